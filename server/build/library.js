@@ -1,0 +1,59 @@
+// Turns server/data/**/*.yaml into one module at build time, so that no entry point has to read
+// or parse some hundred small YAML files when the server starts.
+import { readdirSync, readFileSync } from "node:fs";
+import { dirname, join, relative, sep } from "node:path";
+import { fileURLToPath } from "node:url";
+import { parse } from "yaml";
+
+const DATA = join(dirname(fileURLToPath(import.meta.url)), "..", "data");
+const MODULE = "virtual:mendlog-library";
+const KINDS = { devices: ".device.yaml", families: ".family.yaml", procedures: ".procedure.yaml" };
+
+/** Every data file of one kind: `{ file, data }`, sorted by path. Throws on YAML that does not parse. */
+export function readKind(kind) {
+  const root = join(DATA, kind);
+  return readdirSync(root, { recursive: true })
+    .map(String)
+    .filter((name) => name.endsWith(KINDS[kind]))
+    .sort()
+    .map((name) => {
+      const file = join(root, name);
+      try {
+        const data = parse(readFileSync(file, "utf8"));
+        return { file: relative(DATA, file).split(sep).join("/"), data };
+      } catch (error) {
+        throw new Error(`${file}: ${error.message}`);
+      }
+    });
+}
+
+/** The module's source text: three exported arrays of plain data. */
+export function librarySource() {
+  return Object.keys(KINDS)
+    .map((kind) => {
+      const json = JSON.stringify(readKind(kind));
+      return `export const ${kind} = JSON.parse(${JSON.stringify(json)});`;
+    })
+    .join("\n");
+}
+
+export const libraryPlugin = {
+  esbuild: () => ({
+    name: "mendlog-library",
+    setup(build) {
+      build.onResolve({ filter: /^virtual:mendlog-library$/ }, (args) => ({
+        path: args.path,
+        namespace: "mendlog-library",
+      }));
+      build.onLoad({ filter: /.*/, namespace: "mendlog-library" }, () => ({
+        contents: librarySource(),
+        loader: "js",
+      }));
+    },
+  }),
+  vite: () => ({
+    name: "mendlog-library",
+    resolveId: (id) => (id === MODULE ? `\0${MODULE}` : undefined),
+    load: (id) => (id === `\0${MODULE}` ? librarySource() : undefined),
+  }),
+};

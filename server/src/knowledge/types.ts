@@ -1,0 +1,351 @@
+// The shapes of the knowledge files after loading. A quantity stays the text its author typed ("4.75 V"):
+// the log layer's quantity parser turns it into a number with a unit where one is needed, so that board
+// files and logs are read by one set of rules.
+
+/** A quantity as typed, with its unit: "5 V", "4k7 ohm", "50 mV", "5 %". */
+export type QuantityText = string;
+
+/** Lower and upper end of a window, both as typed. */
+export type WindowText = readonly [low: QuantityText, high: QuantityText];
+
+export const PIN_DIRECTIONS = [
+  "input",
+  "output",
+  "bidirectional",
+  "three-state",
+  "open-collector",
+  "open-emitter",
+  "supply",
+  "ground",
+  "passive",
+  "not-connected",
+] as const;
+export type PinDirection = (typeof PIN_DIRECTIONS)[number];
+
+export interface DevicePin {
+  /** The pin's number as printed, "1" to "40"; transistors too are numbered (1, 2, 3). */
+  readonly number: string;
+  readonly name: string;
+  readonly direction: PinDirection;
+  /** The gate or section of the chip the pin belongs to, where there are several: "A", "1". */
+  readonly unit?: string;
+  readonly note?: string;
+}
+
+export const DEVICE_KINDS = [
+  "logic",
+  "memory",
+  "processor",
+  "interface",
+  "analog",
+  "transistor",
+  "regulator",
+  "diode",
+  "passive",
+  "connector",
+  "other",
+] as const;
+export type DeviceKind = (typeof DEVICE_KINDS)[number];
+
+export interface Gate {
+  readonly name: string;
+  /** Trade name of the function: "NOT", "NAND", "NOR", "AND", "OR", "XOR", "XNOR", "BUFFER". */
+  readonly function: string;
+  readonly inputs: readonly string[];
+  readonly outputs: readonly string[];
+}
+
+export interface Substitute {
+  readonly part: string;
+  readonly caution: string;
+}
+
+export interface Device {
+  readonly id: string;
+  readonly title: string;
+  readonly kind: DeviceKind;
+  /** Family ids this pinout is made in, the default first: ["TTL", "LS", "S"]. */
+  readonly families: readonly string[];
+  readonly aliases: readonly string[];
+  readonly package: { readonly name: string; readonly pins: number };
+  readonly pins: ReadonlyMap<string, DevicePin>;
+  readonly gates: readonly Gate[];
+  readonly limits: ReadonlyMap<string, WindowText>;
+  readonly substitutes: readonly Substitute[];
+  readonly cautions: readonly string[];
+  readonly note?: string;
+  readonly source: string;
+}
+
+/** Electrical defaults of a logic family or device technology; the reference of last resort. */
+export interface Family {
+  readonly id: string;
+  readonly title: string;
+  /** Letters between 74 and the number: "", "LS", "HC"; absent for families that are not 74xx. */
+  readonly letters?: string;
+  readonly supply?: WindowText;
+  /** Drop to ground on the diode range, red lead on ground, by what the pin is. */
+  readonly diode?: {
+    readonly signal: WindowText;
+    readonly supply?: WindowText;
+    readonly source: string;
+  };
+  /** Logic levels in volts at the nominal supply. */
+  readonly levels?: {
+    readonly vih: QuantityText;
+    readonly vil: QuantityText;
+    readonly voh: QuantityText;
+    readonly vol: QuantityText;
+    readonly source: string;
+  };
+  readonly source: string;
+}
+
+export interface Rail {
+  readonly name: string;
+  readonly nominal: QuantityText;
+  /** Percent of nominal ("5 %") or an absolute half-width ("0.25 V"). */
+  readonly tolerance: QuantityText;
+  readonly ripple?: QuantityText;
+  readonly load?: QuantityText;
+  readonly net?: string;
+  readonly testPoint?: string;
+  readonly source?: string;
+}
+
+export interface Part {
+  readonly ref: string;
+  /** A device number as printed on the part, for parts the library may know. */
+  readonly device?: string;
+  /** A value as printed in the parts list, for passives: "4k7", "10 uF 16 V". */
+  readonly value?: string;
+  readonly package?: string;
+  readonly circuit?: string;
+  /** Part numbers that may be fitted here instead. */
+  readonly fits: readonly string[];
+  readonly socketed: boolean;
+  readonly location?: string;
+  readonly note?: string;
+}
+
+export interface PinRef {
+  readonly ref: string;
+  readonly pin: string;
+}
+
+export interface Net {
+  readonly name: string;
+  readonly pins: readonly PinRef[];
+}
+
+export interface Circuit {
+  readonly id: string;
+  readonly title: string;
+  readonly note?: string;
+}
+
+export interface Matrix {
+  readonly id: string;
+  readonly kind: "switch" | "lamp";
+  readonly title: string;
+  /** Net names, in the order of the matrix's rows and columns. */
+  readonly rows: readonly string[];
+  readonly columns: readonly string[];
+  /** What stands at each crossing, row by row; absent or empty where nothing is named. */
+  readonly cells: readonly (readonly (string | null)[])[];
+  /** Crossings that must not be exercised: [row, column], counted from 1. */
+  readonly reserved: readonly (readonly [row: number, column: number])[];
+  readonly circuit?: string;
+}
+
+export interface SwitchBankSetting {
+  readonly title: string;
+  /** Switch numbers that make up this setting, most significant first. */
+  readonly switches: readonly number[];
+  /** "on"/"off" pattern in that order, as 1 and 0, to its meaning: { "00": "1 coin 1 play" }. */
+  readonly meaning: ReadonlyMap<string, string>;
+}
+
+export interface SwitchBank {
+  readonly ref: string;
+  readonly settings: readonly SwitchBankSetting[];
+}
+
+export interface RomImage {
+  readonly ref: string;
+  readonly size?: number;
+  readonly sum16?: string;
+  readonly crc32?: string;
+  readonly sha1?: string;
+}
+
+export interface RomSet {
+  readonly id: string;
+  readonly title: string;
+  readonly revision?: string;
+  readonly images: readonly RomImage[];
+}
+
+/** What a good board reads at one place, by this board's own documents or measurements. */
+export interface Expected {
+  /** A procedure id: "diode-check". */
+  readonly procedure: string;
+  readonly ref?: string;
+  readonly pin?: string;
+  readonly rail?: string;
+  readonly low: QuantityText;
+  readonly high: QuantityText;
+  readonly source: string;
+  /** Position in the file's `expected` list, for showing where it came from. */
+  readonly index: number;
+}
+
+export interface Symptom {
+  readonly id: string;
+  readonly title: string;
+  /** What the display shows, or the flash code, where that is how it is seen. */
+  readonly shows?: string;
+  readonly circuits: readonly string[];
+  readonly note?: string;
+}
+
+export interface Modification {
+  readonly id: string;
+  readonly title: string;
+  readonly steps: readonly string[];
+  readonly parts: readonly string[];
+  readonly requires: readonly string[];
+  readonly conflicts: readonly string[];
+  readonly revisions: readonly string[];
+}
+
+export interface ProvingItem {
+  readonly id: string;
+  readonly title: string;
+  /** Procedure whose table proves it. */
+  readonly procedure: string;
+  readonly matrix?: string;
+}
+
+export interface Board {
+  readonly id: string;
+  readonly title: string;
+  readonly maker?: string;
+  readonly era?: { readonly from: number; readonly to: number };
+  readonly revisions: ReadonlyMap<string, string>;
+  readonly rails: ReadonlyMap<string, Rail>;
+  readonly parts: ReadonlyMap<string, Part>;
+  readonly nets: ReadonlyMap<string, Net>;
+  /** Names of the nets that are ground. */
+  readonly grounds: readonly string[];
+  readonly circuits: ReadonlyMap<string, Circuit>;
+  readonly matrices: ReadonlyMap<string, Matrix>;
+  readonly switchBanks: ReadonlyMap<string, SwitchBank>;
+  readonly romSets: ReadonlyMap<string, RomSet>;
+  readonly expected: readonly Expected[];
+  readonly symptoms: ReadonlyMap<string, Symptom>;
+  readonly modifications: ReadonlyMap<string, Modification>;
+  readonly proving: readonly ProvingItem[];
+  readonly cautions: readonly string[];
+  readonly source?: string;
+}
+
+export interface MeterRange {
+  /** "dc-volts", "ac-volts", "diode", "ohms", "capacitance", "esr", "frequency", "dc-amps". */
+  readonly function: string;
+  readonly range: QuantityText;
+  readonly resolution?: QuantityText;
+  /** Percent of reading plus counts of the last digit. */
+  readonly accuracy?: { readonly reading: QuantityText; readonly counts: number };
+  readonly testVoltage?: QuantityText;
+}
+
+export interface Meter {
+  readonly id: string;
+  readonly title: string;
+  readonly ranges: readonly MeterRange[];
+  readonly note?: string;
+}
+
+export interface StockItem {
+  readonly part: string;
+  readonly quantity: number;
+  /** Decimal text, never a binary fraction: "0.65". */
+  readonly price?: string;
+  readonly location?: string;
+  readonly note?: string;
+}
+
+export interface Shop {
+  readonly name: string;
+  readonly currency?: string;
+  readonly labour?: { readonly rate: string; readonly per: string };
+  readonly meters: ReadonlyMap<string, Meter>;
+  readonly stock: readonly StockItem[];
+  readonly report: ReadonlyMap<string, string>;
+}
+
+/** What a column of a table holds; the procedure maps header words to one of these. */
+export const COLUMN_ROLES = [
+  "ref", // chip designator
+  "pin",
+  "rail",
+  "signal", // a net or test point by name
+  "reading", // a quantity measured
+  "state", // H, L, pulsing, floating
+  "result", // ok, dead, pass or fail words
+  "expected",
+  "row", // of a matrix
+  "column", // of a matrix
+  "cell", // a matrix crossing by name
+  "switch", // of a switch bank
+  "setting",
+  "item", // what was looked at or proven
+  "action",
+  "part",
+  "quantity",
+  "check", // a sum, CRC or hash as typed
+  "unit",
+  "note",
+] as const;
+export type ColumnRole = (typeof COLUMN_ROLES)[number];
+
+export interface ColumnSpec {
+  readonly role: ColumnRole;
+  /** Name of what is measured, unique in the procedure, for role "reading": "drop", "ripple". */
+  readonly measure?: string;
+  /** Header words, the first is the one written into new tables. Compared without case or unit. */
+  readonly headers: readonly string[];
+  readonly quantity?: string; // "voltage", "resistance", "capacitance", "frequency", "time", "current"
+  /** Unit assumed where neither header nor cell gives one. */
+  readonly unit?: string;
+  /** True where readings may be below zero. */
+  readonly signed?: boolean;
+  readonly required: boolean;
+}
+
+export interface Procedure {
+  readonly id: string;
+  readonly title: string;
+  readonly aliases: readonly string[];
+  readonly powered: "unpowered" | "powered" | "either";
+  readonly columns: readonly ColumnSpec[];
+  /**
+   * The wide form: what the first column and the other headers hold, and the measure in the cells.
+   * `{ rows: "pin", columns: "ref", cells: "drop" }`; absent where only the long form makes sense.
+   */
+  readonly wide?: {
+    readonly rows: ColumnRole;
+    readonly columns: ColumnRole;
+    /** `measure` of a reading column, or the role of a state or result column. */
+    readonly cells: string;
+  };
+  readonly meter?: { readonly function: string; readonly testVoltage?: QuantityText };
+  readonly purpose: string;
+  readonly setup: readonly string[];
+  readonly steps: readonly string[];
+  readonly interpret: readonly string[];
+  readonly cannotTell: readonly string[];
+  readonly cautions: readonly string[];
+  readonly source: string;
+}

@@ -1,0 +1,221 @@
+// One table cell turned into a value: everything a technician writes where a reading, a state or a result
+// belongs. What cannot be read comes back as a value too, with the reason and, where there is one, the
+// corrected text.
+import { type DecimalMark, parseQuantity, type Quantity, type QuantityOptions } from "./quantity";
+import { slipCandidates } from "./slips";
+import { type Dimension, normaliseSymbols, parseUnit, prefixPower } from "./units";
+import {
+  isEmptyWord,
+  isOpenWord,
+  isResultWord,
+  isShortWord,
+  isSwitchState,
+  type LogicState,
+  nearestWord,
+  resultOf,
+  stateOf,
+} from "./words";
+
+export type { LogicState } from "./words";
+
+export type Bound = ">" | "<" | ">=" | "<=";
+
+/** What a column holds, and so what a cell of it is read as first. */
+export type CellWant =
+  | {
+      readonly kind: "quantity";
+      /** Unit assumed where the cell types none. */
+      readonly unit?: string;
+      readonly dimension?: Dimension;
+      /**
+       * False where a reading below zero makes no sense. A sign is read all the same (saying that it is
+       * impossible is a check's work); a hyphen in front of a number that could be a list mark is not.
+       */
+      readonly signed?: boolean;
+      readonly decimalMark?: DecimalMark;
+    }
+  | { readonly kind: "state" }
+  | { readonly kind: "result" }
+  | { readonly kind: "text" };
+
+/** `typed` is the cell's text without the blanks around it. */
+export type CellValue = { readonly typed: string } & (
+  | { readonly kind: "empty" }
+  | { readonly kind: "quantity"; readonly quantity: Quantity; readonly approx: boolean }
+  /** low <= high in the base unit, in whichever order they were typed. */
+  | { readonly kind: "range"; readonly low: Quantity; readonly high: Quantity }
+  | { readonly kind: "bound"; readonly op: Bound; readonly quantity: Quantity }
+  | { readonly kind: "open" }
+  | { readonly kind: "short" }
+  | { readonly kind: "state"; readonly state: LogicState }
+  /** `ok` is undefined where the word leaves it open ("intermittent"); `word` is that word alone. */
+  | { readonly kind: "result"; readonly ok: boolean | undefined; readonly word: string }
+  | { readonly kind: "text"; readonly text: string }
+  | { readonly kind: "unreadable"; readonly reason: string; readonly suggestion?: string }
+);
+
+/**
+ * Reads one cell. A reading column also yields open, short, a state or a result where one is typed, and a
+ * quantity of another dimension than wanted: whether that fits the column is for a check to say. Never throws.
+ */
+export function parseCell(text: string, want: CellWant): CellValue {
+  const typed = text.trim();
+  // Emphasis and code marks around a whole cell are decoration.
+  const plain = typed.replace(/^([*_`]{1,3})(.*[^*_`\s])\1$/s, "$2").trim();
+  if (isEmptyWord(plain)) return { kind: "empty", typed };
+  switch (want.kind) {
+    case "text":
+      return { kind: "text", typed, text: plain };
+    case "quantity":
+      return readQuantity(plain, typed, want);
+    case "state":
+      return readState(plain, typed);
+    case "result":
+      return readResult(plain, typed);
+  }
+}
+
+const APPROX = /^(?:[~≈∼≃]|(?:ca|approx|circa|about|around|roughly|c)\b\.?)\s*/i;
+
+function readQuantity(plain: string, typed: string, options: QuantityOptions): CellValue {
+  const measured = readMeasured(plain, typed, options);
+  if (measured) return measured;
+  const state = stateOf(plain);
+  if (state) return { kind: "state", typed, state };
+  const result = readResultWord(plain, typed);
+  if (result) return result;
+  return unreadable(plain, typed, options);
+}
+
+/** Quantity, range, bound, open or short; undefined where it is none of these. */
+function readMeasured(plain: string, typed: string, options: QuantityOptions): CellValue | undefined {
+  if (isOpenWord(plain)) return { kind: "open", typed };
+  if (isShortWord(plain)) return { kind: "short", typed };
+  const bound = readBound(plain, typed, options);
+  if (bound) return bound;
+  const bare = plain.replace(APPROX, "").replace(/(?<=\S)\s*\?+$/, "");
+  if (bare !== plain && isOpenWord(bare)) return { kind: "open", typed };
+  const single = parseQuantity(bare, options);
+  if (single.ok) return { kind: "quantity", typed, quantity: single.quantity, approx: bare !== plain };
+  return readRange(bare, typed, options);
+}
+
+const BOUNDS: readonly [RegExp, Bound][] = [
+  [/^(?:>=|=>|≥|⩾|at least\b)\s*/i, ">="],
+  [/^(?:<=|=<|≤|⩽|at most\b)\s*/i, "<="],
+  [/^(?:>|(?:over|above|more than|greater than)\b)\s*/i, ">"],
+  [/^(?:<|(?:under|below|less than)\b)\s*/i, "<"],
+];
+
+function readBound(plain: string, typed: string, options: QuantityOptions): CellValue | undefined {
+  // A trailing plus is the same as a bound from below: "20M+".
+  const plus = /^(.*[^+\s])\s*\+$/s.exec(plain);
+  for (const [pattern, op] of BOUNDS) {
+    const rest = plus ? `${plus[1]}` : plain.replace(pattern, "");
+    if (!plus && rest === plain) continue;
+    if (isOpenWord(rest)) return { kind: "open", typed };
+    const result = parseQuantity(rest, options);
+    return result.ok ? { kind: "bound", typed, op, quantity: result.quantity } : undefined;
+  }
+  return undefined;
+}
+
+const RANGE_MARK = /\.{2,3}|…|(?<![\s.])\s*[-–—~]\s*|\s+[-–—~]\s*|\s*\bto\b\s*/gi;
+
+function readRange(plain: string, typed: string, options: QuantityOptions): CellValue | undefined {
+  for (const match of plain.matchAll(RANGE_MARK)) {
+    const left = plain.slice(0, match.index).trim();
+    const right = plain.slice(match.index + match[0].length).trim();
+    if (left === "" || right === "") continue;
+    if (match[0].startsWith(".") && !/[.,]/.test(left + right)) continue; // "0..58" is likelier a slip
+    const high = parseQuantity(right, options);
+    if (!high.ok) continue;
+    const low = parseQuantity(left, withUnitOf(right, options));
+    if (!low.ok || low.quantity.dimension !== high.quantity.dimension) continue;
+    // "-12.1-12.3" may mean down to -12.3 or up to +12.3.
+    const bareHyphen = /^\s*[-–—]\s*$/.test(match[0]);
+    if (bareHyphen && low.quantity.value < 0 && high.quantity.value > 0) {
+      return {
+        kind: "unreadable",
+        typed,
+        reason: `"${plain}" leaves open whether the second number is below zero: write it with "to"`,
+        suggestion: `-${right} to ${left}`,
+      };
+    }
+    const ordered = low.quantity.value <= high.quantity.value;
+    return {
+      kind: "range",
+      typed,
+      low: ordered ? low.quantity : high.quantity,
+      high: ordered ? high.quantity : low.quantity,
+    };
+  }
+  return undefined;
+}
+
+/** In "300-400 mV" the unit behind the second number holds for the first one too. */
+function withUnitOf(text: string, options: QuantityOptions): QuantityOptions {
+  const token = /^[+-]?[\d.,\s]*(?:e[+-]?\d+)?\s*(\D*)$/i.exec(normaliseSymbols(text))?.[1]?.trim();
+  if (!token) return options;
+  if (parseUnit(token)) return { ...options, unit: token };
+  const base = options.unit === undefined ? undefined : parseUnit(options.unit)?.unit.symbol;
+  if (prefixPower(token) === undefined) return options;
+  const fallback = /^[kKMG]|^meg/i.test(token) ? "Ω" : "F";
+  return { ...options, unit: token + (base || fallback) };
+}
+
+function readState(plain: string, typed: string): CellValue {
+  if (plain === "1" || plain === "0") return { kind: "state", typed, state: plain === "1" ? "high" : "low" };
+  const state = stateOf(plain);
+  if (state) return { kind: "state", typed, state };
+  if (isSwitchState(plain)) return { kind: "text", typed, text: plain };
+  const measured = readMeasured(plain, typed, { unit: "V" });
+  if (measured) return measured;
+  const result = readResultWord(plain, typed);
+  if (result) return result;
+  const near = nearestWord(plain, "state");
+  return {
+    kind: "unreadable",
+    typed,
+    reason: `"${plain}" is not a logic state: write high, low, pulsing or floating`,
+    ...(near === undefined ? {} : { suggestion: near }),
+  };
+}
+
+function readResult(plain: string, typed: string): CellValue {
+  const result = readResultWord(plain, typed);
+  if (result) return result;
+  if (isOpenWord(plain)) return { kind: "open", typed };
+  if (isShortWord(plain)) return { kind: "short", typed };
+  const near = nearestWord(plain, "result");
+  if (near !== undefined) {
+    return { kind: "unreadable", typed, reason: `"${plain}" is not a result`, suggestion: near };
+  }
+  return { kind: "text", typed, text: plain };
+}
+
+/** "ok", "dead", and the same with a remark set off behind it: "ok (cleaned)", "dead, cable". */
+function readResultWord(plain: string, typed: string): CellValue | undefined {
+  const bare = plain.replace(/[.!]+$/, "");
+  const head = /^([^,;:(–—]*?)\s*(?:[,;:(–—]|\s-\s)/.exec(plain)?.[1];
+  for (const word of [plain, bare, head]) {
+    if (word !== undefined && word !== "" && isResultWord(word)) {
+      return { kind: "result", typed, ok: resultOf(word), word };
+    }
+  }
+  return undefined;
+}
+
+const LONGEST_SLIP = 24;
+
+function unreadable(plain: string, typed: string, options: QuantityOptions): CellValue {
+  const failed = parseQuantity(plain, options);
+  const reason = failed.ok ? `"${plain}" cannot be read` : failed.message;
+  const offered = failed.ok ? [] : failed.suggestions;
+  const candidates = plain.length > LONGEST_SLIP ? offered : [...offered, ...slipCandidates(plain)];
+  const suggestion =
+    candidates.find((candidate) => readMeasured(candidate, candidate, options)) ??
+    nearestWord(plain, "state") ??
+    nearestWord(plain, "result");
+  return { kind: "unreadable", typed, reason, ...(suggestion === undefined ? {} : { suggestion }) };
+}

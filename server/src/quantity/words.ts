@@ -1,0 +1,101 @@
+// What technicians write in a cell in place of a number. Common practice, no source.
+
+export type LogicState = "high" | "low" | "pulsing" | "floating";
+
+const list = (text: string): string[] => text.split(",").map((word) => word.trim());
+
+const EMPTY: ReadonlySet<string> = new Set([
+  ...list("-,–,—,−,--,---,n/a,na,n.a.,nm,n.m.,n/m,nt,n/t,?,??,tbd,todo"),
+  ...list("not measured,not tested,not checked,not taken,not read,not done,skipped,untested"),
+]);
+
+const OPEN: ReadonlySet<string> = new Set([
+  ...list(
+    "ol,o.l,o.l.,o/l,.ol,0l,0.l,0.l.,0/l,ovl,ovld,over load,overload,over range,over-range,overrange,over",
+  ),
+  ...list("open,open circuit,open-circuit,o/c,oc,inf,inf.,infinite,infinity,∞"),
+]);
+
+const SHORT: ReadonlySet<string> = new Set(
+  list("short,shorted,short circuit,short-circuit,dead short,s/c,sc"),
+);
+
+const STATES: ReadonlyMap<string, LogicState> = new Map([
+  ...entries<LogicState>("high", "h,hi,high,stuck high,always high,steady high,held high,logic high,logic 1"),
+  ...entries<LogicState>("low", "l,lo,low,stuck low,always low,steady low,held low,logic low,logic 0"),
+  ...entries<LogicState>(
+    "pulsing",
+    "p,pulse,pulses,pulsing,pulsed,toggle,toggles,toggling,clock,clocks,clocking,clk",
+  ),
+  ...entries<LogicState>("pulsing", "active,activity,switching,oscillating,square wave,blinking,flashing,⎍"),
+  ...entries<LogicState>(
+    "floating",
+    "z,hi-z,hiz,hi z,high-z,high z,high impedance,float,floats,floating,fl,flt",
+  ),
+  ...entries<LogicState>("floating", "tri,tri-state,tristate,three-state,3-state,undriven"),
+]);
+
+const RESULTS: ReadonlyMap<string, boolean | undefined> = new Map([
+  ...entries(true, "ok,o.k.,okay,works,work,working,worked,pass,passes,passed,yes,y,✓,✔,☑,✅,√"),
+  ...entries(
+    true,
+    "good,fine,clean,correct,match,matches,matched,responds,responding,closes,closed,lit,lights",
+  ),
+  ...entries(true, "normal,stable,sound,intact,clear,done,tested ok,as expected"),
+  ...entries(false, "dead,fail,fails,failed,failing,failure,no,n,not ok,no good,ng,n.g.,nok,✗,✘,✕,×,❌,☒"),
+  ...entries(false, "bad,stuck,stuck on,stuck off,stuck open,stuck closed,always on,always off,never,broken"),
+  ...entries(false, "faulty,fault,wrong,mismatch,no match,missing,blank,dark,dim,unlit,garbled,no response"),
+  ...entries(false, "cracked,burnt,burned,corroded,leaking,leaked,lifted,dirty,damaged,error,not working"),
+  ...entries(
+    undefined,
+    "intermittent,sometimes,flaky,marginal,suspect,unsure,unclear,maybe,weak,noisy,erratic",
+  ),
+  ...entries(undefined, "partly,partial,flickers,flickering,unstable,drifts,slow,works cold,works warm"),
+]);
+
+/** Words of a switch bank's state column; they are read by the bank, not as logic states. */
+const SWITCH_STATES: ReadonlySet<string> = new Set(list("on,off,closed,up,down"));
+
+function entries<T>(value: T, words: string): [string, T][] {
+  return list(words).map((word) => [word, value]);
+}
+
+const fold = (text: string): string => text.toLowerCase().replace(/\s+/g, " ");
+
+export const isEmptyWord = (text: string): boolean => text === "" || EMPTY.has(fold(text));
+/** A unit the meter keeps showing beside its overload sign ("OL MΩ") changes nothing. */
+export const isOpenWord = (text: string): boolean =>
+  OPEN.has(fold(text.replace(/\s*[kKmM]?(?:Ω|V|ohms?)$/, "")));
+export const isShortWord = (text: string): boolean => SHORT.has(fold(text));
+export const isSwitchState = (text: string): boolean => SWITCH_STATES.has(fold(text));
+export const stateOf = (text: string): LogicState | undefined => STATES.get(fold(text));
+export const isResultWord = (text: string): boolean => RESULTS.has(fold(text));
+/** True works, false does not, undefined undecided; ask `isResultWord` first. */
+export const resultOf = (text: string): boolean | undefined => RESULTS.get(fold(text));
+
+const STATE_WORDS = [...STATES.keys()];
+const RESULT_WORDS = [...RESULTS.keys()];
+
+/** The known word one slip away ("plusing" to "pulsing"); short words are too close together to guess. */
+export function nearestWord(text: string, of: "state" | "result"): string | undefined {
+  const typed = fold(text);
+  if (typed.length < 4 || typed.length > 24) return undefined;
+  return (of === "state" ? STATE_WORDS : RESULT_WORDS).find(
+    (word) => word.length >= 4 && isOneSlipAway(typed, word),
+  );
+}
+
+/** One letter put in, left out, replaced, or two neighbours swapped. */
+export function isOneSlipAway(a: string, b: string): boolean {
+  if (a === b || Math.abs(a.length - b.length) > 1) return false;
+  let i = 0;
+  while (i < a.length && i < b.length && a[i] === b[i]) i += 1;
+  const restA = a.slice(i);
+  const restB = b.slice(i);
+  return (
+    restA.slice(1) === restB.slice(1) ||
+    restA.slice(1) === restB ||
+    restA === restB.slice(1) ||
+    (restA.slice(2) === restB.slice(2) && restA[0] === restB[1] && restA[1] === restB[0])
+  );
+}

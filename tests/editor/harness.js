@@ -1,0 +1,118 @@
+// One rig for a whole run: a server with the extension in it, a browser, and an editor window for each scenario.
+
+import { cpSync, mkdirSync, mkdtempSync, rmSync, writeFileSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { dirname, join } from "node:path";
+import { fileURLToPath, pathToFileURL } from "node:url";
+import { createEditor } from "./editor.js";
+import { install } from "./install.js";
+import { startServer } from "./server.js";
+
+/** Where screenshots go; git ignores it. */
+export const OUT = join(dirname(fileURLToPath(import.meta.url)), "out");
+
+const VIEWPORT = { width: 1400, height: 1000 };
+const CLOSE_TIMEOUT = 5_000;
+
+/**
+ * Starts the rig. Whatever happens afterwards, close() (or the end of this process) ends all it started.
+ * @param {object} options
+ * @param {string} [options.vsix] absolute path of the extension's package
+ * @param {(line: string) => void} [options.log]
+ */
+export async function startRig({ vsix, log } = {}) {
+  const paths = await install({ log });
+  const { chromium } = await import(pathToFileURL(paths.playwright).href);
+  const root = mkdtempSync(join(tmpdir(), "mendlog-editor-"));
+  mkdirSync(OUT, { recursive: true });
+
+  /** Servers by kind, started when first asked for: most runs never need an untrusted one. */
+  const servers = new Map();
+  let browser;
+  let windows = 0;
+
+  const server = (trusted) => {
+    const kind = trusted ? "trusted" : "untrusted";
+    if (!servers.has(kind)) {
+      servers.set(kind, startServer({ paths, folder: join(root, kind), vsix, trusted }));
+    }
+    return servers.get(kind);
+  };
+
+  const close = async () => {
+    for (const starting of servers.values()) await starting.then((it) => it.stop()).catch(() => {});
+    servers.clear();
+    if (browser) await withinTime(browser.close());
+    rmSync(root, { recursive: true, force: true, maxRetries: 5, retryDelay: 200 });
+  };
+
+  /**
+   * Opens an editor window on a copy of a folder; what a scenario writes never touches the original.
+   * @param {object} [request]
+   * @param {string} [request.workspace] folder to copy; without it the window opens on an empty folder
+   * @param {Record<string, string>} [request.files] further files, by relative path
+   * @param {Record<string, unknown>} [request.settings] workspace settings
+   * @param {boolean} [request.trusted] false opens the folder in restricted mode
+   */
+  const open = async ({ workspace, files = {}, settings, trusted = true } = {}) => {
+    const running = await server(trusted);
+    windows += 1;
+    const folder = join(root, "workspaces", String(windows), "bench");
+    mkdirSync(folder, { recursive: true });
+    if (workspace) cpSync(workspace, folder, { recursive: true });
+    for (const [name, text] of Object.entries(files)) write(join(folder, name), text);
+    if (settings) write(join(folder, ".vscode", "settings.json"), JSON.stringify(settings));
+
+    const context = await browser.newContext({ viewport: VIEWPORT });
+    const refused = [];
+    await context.route("**/*", (route) => {
+      const { hostname, href } = new URL(route.request().url());
+      if (hostname === "127.0.0.1") return route.fallback();
+      refused.push(href);
+      return route.abort();
+    });
+    const page = await context.newPage();
+    const errors = [];
+    page.on("pageerror", (error) => errors.push(String(error)));
+    const editor = createEditor({ page, folder, out: OUT, server: running });
+    try {
+      await page.goto(`${running.url}/?folder=${encodeURIComponent(folder)}`);
+      await editor.ready();
+    } catch (error) {
+      await editor.screenshot(`window-${windows}-did-not-open`).catch(() => {});
+      await context.close();
+      throw error;
+    }
+    return Object.assign(editor, { refused, errors, close: () => context.close() });
+  };
+
+  try {
+    [browser] = await Promise.all([
+      chromium.launch({
+        executablePath: paths.chromium,
+        // Belt and braces beside the routes: the browser's own errands resolve no name at all.
+        args: ["--host-resolver-rules=MAP * ~NOTFOUND, EXCLUDE 127.0.0.1", "--disable-dev-shm-usage"],
+      }),
+      server(true),
+    ]);
+  } catch (error) {
+    await close();
+    throw error;
+  }
+  return { open, close };
+}
+
+/** Waits for a promise, but not for ever: what is still alive then ends with this process. */
+async function withinTime(promise) {
+  let timer;
+  const enough = new Promise((done) => {
+    timer = setTimeout(done, CLOSE_TIMEOUT);
+  });
+  await Promise.race([promise, enough]);
+  clearTimeout(timer);
+}
+
+function write(path, text) {
+  mkdirSync(dirname(path), { recursive: true });
+  writeFileSync(path, text);
+}

@@ -1,0 +1,155 @@
+// Runs the scenarios in a real VS Code: node tests/editor/run.js [--vsix FILE] [part of a scenario's name]
+//
+// A scenario file's default export:
+//   title      what a person sees
+//   workspace  folder to open a copy of, relative to this file; default "bench"; null for an empty folder
+//   files, settings, trusted   as for open() in harness.js
+//   skip()     a sentence when it cannot run here (an error when CI=true)
+//   window     false for one that needs no editor window
+//   run(editor, { repository })
+
+import { existsSync, readdirSync } from "node:fs";
+import { dirname, join, resolve } from "node:path";
+import { fileURLToPath, pathToFileURL } from "node:url";
+import { startRig } from "./harness.js";
+import { showProblems } from "./problems.js";
+
+const HERE = dirname(fileURLToPath(import.meta.url));
+const REPOSITORY = resolve(HERE, "../..");
+const SCENARIOS = join(HERE, "scenarios");
+const SCENARIO_TIMEOUT = 60_000;
+const OUTPUT_TAIL = 30;
+
+const say = (line) => console.log(line);
+
+async function main() {
+  const { vsix, filter } = readArguments(process.argv.slice(2));
+  const files = readdirSync(SCENARIOS)
+    .filter((name) => name.endsWith(".scenario.js") && name.includes(filter))
+    .sort();
+  if (files.length === 0) throw new Error(`No scenario in ${SCENARIOS} has "${filter}" in its name.`);
+  const scenarios = [];
+  for (const file of files) {
+    const loaded = await import(pathToFileURL(join(SCENARIOS, file)).href);
+    scenarios.push({ name: file.replace(".scenario.js", ""), ...loaded.default });
+  }
+  if (!existsSync(vsix)) throw new Error(`${vsix} is missing: build it with npm run package.`);
+
+  const began = Date.now();
+  const needsWindow = scenarios.some((it) => it.window !== false);
+  const rig = needsWindow ? await startRig({ vsix, log: say }) : undefined;
+  const count = { passed: 0, failed: 0, skipped: 0 };
+  try {
+    for (const scenario of scenarios) count[await runOne(scenario, rig)] += 1;
+  } finally {
+    await rig?.close();
+  }
+  say(`${((Date.now() - began) / 1000).toFixed(1)} s${count.skipped ? `, ${count.skipped} skipped` : ""}`);
+  say(`${count.passed} passed, ${count.failed} failed`);
+  return count.failed === 0 ? 0 : 1;
+}
+
+/** @returns {Promise<"passed" | "failed" | "skipped">} */
+async function runOne(scenario, rig) {
+  const began = Date.now();
+  const label = `${scenario.name}: ${scenario.title}`;
+  const reason = scenario.skip?.();
+  if (reason && process.env.CI !== "true") {
+    say(`skip  ${label} (${reason})`);
+    return "skipped";
+  }
+  let editor;
+  try {
+    if (reason) throw new Error(`${reason}, which is not accepted when CI=true`);
+    if (scenario.window !== false) {
+      const { workspace = "bench", files, settings, trusted } = scenario;
+      editor = await rig.open({
+        ...(workspace === null ? {} : { workspace: resolve(HERE, workspace) }),
+        files,
+        settings,
+        trusted,
+      });
+    }
+    await withTimeout(scenario.run(editor, { repository: REPOSITORY }));
+    say(`ok    ${label} (${Date.now() - began} ms)`);
+    return "passed";
+  } catch (error) {
+    say(`FAIL  ${label} (${Date.now() - began} ms)`);
+    say(indent(error.stack ?? String(error)));
+    if (editor) await explain(editor, scenario.name);
+    return "failed";
+  } finally {
+    await editor?.close();
+  }
+}
+
+/** What was on the screen when a scenario failed. Nothing here may hide the failure itself. */
+async function explain(editor, name) {
+  const attempt = async (what, work) => {
+    try {
+      const text = await withTimeout(work(), 15_000);
+      if (text) say(indent(`${what}:\n${text}`));
+    } catch (error) {
+      say(indent(`${what}: could not be read (${error.message})`));
+    }
+  };
+  await attempt("screenshot", () => editor.screenshot(`failed-${name}`));
+  await attempt("problems", async () => {
+    await editor.press("Escape");
+    await editor.press("Escape");
+    return showProblems(await editor.problems());
+  });
+  await attempt("notifications", async () => (await editor.notifications()).join("\n"));
+  await attempt("errors in the page", async () => editor.errors.join("\n"));
+  await attempt("extension's output", async () => tail(editor.server.output(/mendlog/i)));
+  await attempt("extension host", async () =>
+    tail(
+      editor.server
+        .output(/remoteexthost/i)
+        .split("\n")
+        .filter((line) => /\[(error|warning)\]|mendlog/i.test(line))
+        .join("\n"),
+    ),
+  );
+}
+
+const tail = (text) => text.trimEnd().split("\n").slice(-OUTPUT_TAIL).join("\n");
+const indent = (text) => text.replace(/^/gm, "      ");
+
+function withTimeout(promise, time = SCENARIO_TIMEOUT) {
+  let timer;
+  const late = new Promise((_, reject) => {
+    timer = setTimeout(() => reject(new Error(`Not finished after ${time} ms`)), time);
+  });
+  return Promise.race([promise, late]).finally(() => clearTimeout(timer));
+}
+
+function readArguments(args) {
+  let vsix = join(REPOSITORY, "dist", "mendlog.vsix");
+  const rest = [];
+  for (let i = 0; i < args.length; i += 1) {
+    if (args[i] === "--vsix" && args[i + 1]) {
+      i += 1;
+      vsix = resolve(args[i]);
+    } else if (args[i].startsWith("-")) {
+      throw new Error(`Unknown option ${args[i]}. Usage: node tests/editor/run.js [--vsix FILE] [filter]`);
+    } else rest.push(args[i]);
+  }
+  return { vsix, filter: rest.join(" ") };
+}
+
+// An interrupted run must end what it started: the exit handlers of server and browser do that.
+for (const [signal, number] of [
+  ["SIGINT", 2],
+  ["SIGTERM", 15],
+  ["SIGHUP", 1],
+]) {
+  process.on(signal, () => process.exit(128 + number));
+}
+
+try {
+  process.exitCode = await main();
+} catch (error) {
+  console.error(error.message);
+  process.exitCode = 1;
+}

@@ -1,0 +1,191 @@
+// One code-server process: started in a process group of its own, ended with everything it started.
+
+import { spawn } from "node:child_process";
+import { mkdirSync, readdirSync, readFileSync, writeFileSync } from "node:fs";
+import { createServer } from "node:net";
+import { dirname, join } from "node:path";
+
+const START_TIMEOUT = 60_000;
+const INSTALL_TIMEOUT = 60_000;
+
+/** User settings that keep everything but the extension under test off the screen and off the network. */
+export const QUIET_SETTINGS = {
+  "workbench.startupEditor": "none",
+  "workbench.secondarySideBar.defaultVisibility": "hidden",
+  "workbench.tips.enabled": false,
+  // A sticky row is drawn twice, and the second one would be read as a problem of its own.
+  "workbench.tree.enableStickyScroll": false,
+  "workbench.enableExperiments": false,
+  "workbench.welcomePage.walkthroughs.openOnInstall": false,
+  "workbench.colorTheme": "Default Light Modern",
+  "chat.disableAIFeatures": true,
+  "telemetry.telemetryLevel": "off",
+  "extensions.autoUpdate": false,
+  "extensions.autoCheckUpdates": false,
+  "extensions.ignoreRecommendations": true,
+  "update.mode": "none",
+  "git.enabled": false,
+  "files.autoSave": "off",
+  "editor.minimap.enabled": false,
+  "editor.hover.delay": 200,
+  "editor.accessibilitySupport": "off",
+  "editor.cursorBlinking": "solid",
+  // One row of the screen for each line of the file, so a scenario can speak of line numbers.
+  "[markdown]": { "editor.wordWrap": "off" },
+};
+
+/**
+ * Starts a server that has the extension installed.
+ * @param {object} options
+ * @param {{ node: string, codeServer: string }} options.paths from install()
+ * @param {string} options.folder an empty folder for HOME, user data, extensions and logs
+ * @param {string} [options.vsix] absolute path of the extension's package
+ * @param {boolean} [options.trusted] false leaves workspace trust on, so every folder opens restricted
+ * @param {Record<string, unknown>} [options.settings] added to the quiet ones
+ * @returns {Promise<{ url: string, folder: string, logs(): string, output(channel: RegExp): string, stop(): void }>}
+ */
+export async function startServer({ paths, folder, vsix, trusted = true, settings = {} }) {
+  const home = join(folder, "home");
+  const data = join(folder, "data");
+  const extensions = join(folder, "extensions");
+  for (const path of [home, extensions, join(data, "User")]) mkdirSync(path, { recursive: true });
+  writeFileSync(
+    join(data, "User", "settings.json"),
+    JSON.stringify({ ...QUIET_SETTINGS, ...settings }, undefined, 2),
+  );
+
+  // Nothing is inherited but what a program needs to run: an editor's own variables would redirect the server.
+  const env = {
+    HOME: home,
+    PATH: `${dirname(paths.node)}:${process.env.PATH}`,
+    LANG: "C.UTF-8",
+    ...(process.env.TMPDIR ? { TMPDIR: process.env.TMPDIR } : {}),
+  };
+  const folders = ["--user-data-dir", data, "--extensions-dir", extensions];
+  const launch = (args) =>
+    spawn(paths.node, [paths.codeServer, ...folders, ...args], {
+      env,
+      cwd: home,
+      detached: true,
+      stdio: ["ignore", "pipe", "pipe"],
+    });
+
+  if (vsix) await installExtension(launch, vsix);
+
+  const port = await freePort();
+  const child = launch([
+    "--bind-addr",
+    `127.0.0.1:${port}`,
+    "--auth",
+    "none",
+    "--disable-telemetry",
+    "--disable-update-check",
+    "--disable-getting-started-override",
+    "--disable-proxy",
+    // A window that is gone stays gone; and a server whose runner was killed outright ends by itself.
+    "--reconnection-grace-time",
+    "5",
+    "--idle-timeout-seconds",
+    "300",
+    ...(trusted ? ["--disable-workspace-trust"] : []),
+  ]);
+  let printed = "";
+  const keep = (chunk) => {
+    printed = (printed + chunk).slice(-20_000);
+  };
+  child.stdout.on("data", keep);
+  child.stderr.on("data", keep);
+  let ended = false;
+  child.on("close", () => {
+    ended = true;
+  });
+
+  const stop = () => {
+    process.off("exit", stop);
+    endGroup(child.pid);
+  };
+  process.on("exit", stop);
+
+  const url = `http://127.0.0.1:${port}`;
+  const deadline = Date.now() + START_TIMEOUT;
+  while (!(await answers(`${url}/healthz`))) {
+    if (ended || Date.now() > deadline) {
+      stop();
+      throw new Error(`code-server did not come up on ${url}:\n${printed}`);
+    }
+    await new Promise((resolve) => setTimeout(resolve, 100));
+  }
+
+  return {
+    url,
+    folder,
+    logs: () => printed,
+    output: (channel) => readOutputs(join(data, "logs"), channel),
+    stop,
+  };
+}
+
+async function installExtension(launch, vsix) {
+  const child = launch(["--install-extension", vsix]);
+  const give = () => endGroup(child.pid);
+  process.on("exit", give);
+  const timer = setTimeout(give, INSTALL_TIMEOUT);
+  let printed = "";
+  child.stdout.on("data", (chunk) => {
+    printed += chunk;
+  });
+  child.stderr.on("data", (chunk) => {
+    printed += chunk;
+  });
+  const code = await new Promise((resolve) => child.on("close", resolve));
+  clearTimeout(timer);
+  process.off("exit", give);
+  // The command ends with 0 for some refusals, so its own sentence is what counts.
+  if (code !== 0 || !/successfully installed/i.test(printed)) {
+    throw new Error(`The editor would not install ${vsix} (exit code ${code}):\n${printed}`);
+  }
+}
+
+/** Ends a process group started with `detached`; one already gone is fine. */
+function endGroup(pid) {
+  if (pid === undefined) return;
+  try {
+    process.kill(-pid, "SIGKILL");
+  } catch (error) {
+    if (error.code !== "ESRCH") throw error;
+  }
+}
+
+async function answers(url) {
+  try {
+    return (await fetch(url)).status === 200;
+  } catch {
+    return false;
+  }
+}
+
+function freePort() {
+  return new Promise((resolve, reject) => {
+    const probe = createServer();
+    probe.on("error", reject);
+    probe.listen(0, "127.0.0.1", () => {
+      const { port } = probe.address();
+      probe.close(() => resolve(port));
+    });
+  });
+}
+
+/** The text of every output channel whose file name matches: VS Code keeps each as a log file. */
+function readOutputs(logs, channel) {
+  let names;
+  try {
+    names = readdirSync(logs, { recursive: true });
+  } catch {
+    return "";
+  }
+  return names
+    .map(String)
+    .filter((name) => name.endsWith(".log") && channel.test(name))
+    .map((name) => `--- ${name}\n${readFileSync(join(logs, name), "utf8")}`)
+    .join("\n");
+}

@@ -25,6 +25,8 @@ export async function startRig({ vsix, log } = {}) {
   const { chromium } = await import(pathToFileURL(paths.playwright).href);
   const root = mkdtempSync(join(tmpdir(), "mendlog-editor-"));
   mkdirSync(OUT, { recursive: true });
+  const clear = () => rmSync(root, { recursive: true, force: true, maxRetries: 5, retryDelay: 100 });
+  process.on("exit", clear);
 
   /** Servers by kind, started when first asked for: most runs never need an untrusted one. */
   const servers = new Map();
@@ -43,7 +45,8 @@ export async function startRig({ vsix, log } = {}) {
     for (const starting of servers.values()) await starting.then((it) => it.stop()).catch(() => {});
     servers.clear();
     if (browser) await withinTime(browser.close());
-    rmSync(root, { recursive: true, force: true, maxRetries: 5, retryDelay: 200 });
+    process.off("exit", clear);
+    clear();
   };
 
   /**

@@ -104,7 +104,8 @@ export async function startServer({ paths, folder, vsix, trusted = true, setting
     process.off("exit", stop);
     endGroup(child.pid);
   };
-  process.on("exit", stop);
+  // Before other exit handlers: the folder the server writes to is removed by one of them.
+  process.prependListener("exit", stop);
 
   const url = `http://127.0.0.1:${port}`;
   const deadline = Date.now() + START_TIMEOUT;

@@ -1,0 +1,30 @@
+import type { Library } from "../knowledge/library";
+import type { Loaded } from "../knowledge/loaded";
+import type { Board, Device, Meter, Procedure, Shop } from "../knowledge/types";
+
+/** A knowledge file that was read, with where it came from. */
+export interface Known<T> {
+  readonly uri: string;
+  readonly text: string;
+  readonly loaded: Loaded<T>;
+  readonly value: T;
+}
+
+/** All that the workspace's knowledge files say, as one immutable snapshot. */
+export interface Knowledge {
+  /** The built-in library with the workspace's own devices and procedures over it. */
+  readonly library: Library;
+  readonly boards: ReadonlyMap<string, Known<Board>>;
+  readonly shops: readonly Known<Shop>[];
+  readonly devices: readonly Known<Device>[];
+  readonly procedures: readonly Known<Procedure>[];
+}
+
+/** What one log's readings are judged against. A new object whenever any of it changes, and only then. */
+export interface LogContext {
+  readonly knowledge: Knowledge;
+  readonly library: Library;
+  readonly board?: Known<Board>;
+  readonly shop?: Known<Shop>;
+  readonly meter?: Meter;
+}

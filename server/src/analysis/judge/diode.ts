@@ -1,0 +1,192 @@
+import { formatQuantity } from "../../quantity/format";
+import type { Reading } from "../../log/model";
+import type { LogContext } from "../context";
+import { boardIndex } from "../board-index";
+import type { Place } from "../place";
+import { compare, type Extent, extentOf, windowText } from "./compare";
+import { boardReference } from "./reference";
+import type { Judgement, Reference } from "./types";
+import { siValue, uncertaintyOf } from "./uncertainty";
+
+const CODE = "diode-out-of-window";
+/** A pin on ground reads the leads and the track: common practice, no source. */
+const GROUND_MAX = 0.05;
+/** How far past the usual window other parts on the net may carry a reading: common practice, no source. */
+const PARALLEL_ALLOWANCE = 0.1;
+
+/** A drop to ground on the diode range, red lead on ground, judged by what the pin is. */
+export function judgeDiode(reading: Reading, place: Place, ctx: LogContext): Judgement {
+  const extent = extentOf(reading.value);
+  const base = { reading, place };
+  if (!extent) return { ...base, verdict: "unjudged", sentence: "Not a drop in volts: nothing to compare." };
+  const uncertainty = uncertaintyOf(reading.value, ctx.meter, "diode");
+  const expected = boardReference(reading, place, "V", ctx);
+  const role = pinRole(place);
+  const where = placeName(place);
+  const read = reads(reading, extent);
+
+  if (expected) {
+    const result = compare(extent, expected, uncertainty);
+    return {
+      ...base,
+      verdict: result.verdict,
+      ...report(result.verdict),
+      reference: expected,
+      uncertainty,
+      formula: result.formula,
+      sentence:
+        result.verdict === "within-limits"
+          ? `${where} ${read}: within ${windowText(expected)}, ${expected.of} (${expected.source}). Not disproved.`
+          : `${where} ${read}; ${expected.of} is ${windowText(expected)} (${expected.source}). ${advice(role, result.side, extent, place)}`,
+    };
+  }
+  if (role === "not-connected") {
+    return {
+      ...base,
+      verdict: "unjudged",
+      uncertainty,
+      sentence: `${where} is not connected inside the chip: it may read open, or whatever else its track meets.`,
+    };
+  }
+  const usual = familyReference(role, place);
+  if (!usual) {
+    return {
+      ...base,
+      verdict: "unjudged",
+      uncertainty,
+      sentence: `${where} ${read}. ${whyUnjudged(place)} Compare a sister chip or another board.`,
+    };
+  }
+  const result = compare(extent, usual, uncertainty);
+  const near = result.verdict === "out-of-limits" && innocent(extent, usual, place, ctx);
+  const verdict = near ? "suspect" : result.verdict;
+  return {
+    ...base,
+    verdict,
+    ...report(verdict),
+    reference: usual,
+    uncertainty,
+    formula: result.formula,
+    sentence:
+      verdict === "within-limits"
+        ? `${where} ${read}: within ${windowText(usual)}, ${usual.of} (${usual.source}). Not disproved; this reading cannot prove the chip.`
+        : `${where} ${read}; ${usual.of} is usually ${windowText(usual)} (${usual.source}). ${near || advice(role, result.side, extent, place)}`,
+  };
+}
+
+type Role = "signal" | "ground" | "supply" | "not-connected" | "tied-to-ground" | "tied-to-rail" | "unknown";
+
+function pinRole(place: Place): Role {
+  const direction = place.pin?.direction;
+  if (direction === "ground") return "ground";
+  if (direction === "supply") return "supply";
+  if (direction === "not-connected") return place.tiedTo ? tied(place) : "not-connected";
+  if (place.tiedTo) return tied(place);
+  if (!place.pin || direction === "passive") return "unknown";
+  return "signal";
+}
+
+const tied = (place: Place): Role => (place.tiedTo === "ground" ? "tied-to-ground" : "tied-to-rail");
+
+function familyReference(role: Role, place: Place): Reference | undefined {
+  if (role === "ground" || role === "tied-to-ground") {
+    return {
+      kind: "physics",
+      of: role === "ground" ? "a ground pin" : "a pin tied to ground",
+      low: 0,
+      high: GROUND_MAX,
+      unit: "V",
+      source: "common practice, no source",
+    };
+  }
+  const diode = place.family?.diode;
+  if (!diode || role === "unknown" || role === "not-connected") return undefined;
+  const window = role === "signal" ? diode.signal : diode.supply;
+  if (!window) return undefined;
+  const low = siValue(window[0], "V");
+  const high = siValue(window[1], "V");
+  const title = place.family?.title ?? "logic";
+  return {
+    kind: "family",
+    of:
+      role === "signal"
+        ? `a ${title} pin's drop to ground`
+        : role === "supply"
+          ? `the supply pin's drop on a populated board (${title})`
+          : `a pin tied to the ${railName(place)} rail, which reads as the rail does,`,
+    ...(low === undefined ? {} : { low }),
+    ...(high === undefined ? {} : { high }),
+    unit: "V",
+    source: diode.source,
+  };
+}
+
+const railName = (place: Place): string =>
+  place.tiedTo && place.tiedTo !== "ground" ? place.tiedTo.rail : "supply";
+
+/** A sentence naming what else may cause the reading, or "" where nothing innocent does. */
+function innocent(extent: Extent, usual: Reference, place: Place, ctx: LogContext): string {
+  const low = usual.low ?? 0;
+  const high = usual.high ?? Number.POSITIVE_INFINITY;
+  const missBy = extent.low > high ? extent.low - high : low - extent.high;
+  const others = passiveNeighbours(place, ctx);
+  if (extent.high < low && extent.high > GROUND_MAX && others.length > 0) {
+    return `${others.join(", ")} on ${place.net?.name} can pull the reading down: lift one end, or compare the same pin on another board, before blaming the chip.`;
+  }
+  if (usual.kind === "family" && missBy <= PARALLEL_ALLOWANCE && extent.high > GROUND_MAX) {
+    return "Just outside the usual range: another make of chip or the parts around it can do that. Compare the like pins before blaming the chip.";
+  }
+  return "";
+}
+
+/** Resistors, diodes and the like on the pin's net: parts without a logic family of their own. */
+function passiveNeighbours(place: Place, ctx: LogContext): string[] {
+  if (!place.net || !ctx.board) return [];
+  const index = boardIndex(ctx.board.value);
+  const refs = new Set(place.net.pins.map((pin) => pin.ref).filter((ref) => ref !== place.ref));
+  return [...refs].filter((ref) => /^(R|RN|RP|L|T)\d/i.test(index.part(ref)?.ref ?? ""));
+}
+
+function advice(role: Role, side: "low" | "high" | undefined, extent: Extent, place: Place): string {
+  if (role === "ground" || role === "tied-to-ground") {
+    return "The path to ground is open or resistive: check the pin's joint, the socket contact and the track before anything else.";
+  }
+  if (role === "supply" || role === "tied-to-rail") {
+    return side === "high"
+      ? "The pin may not reach its rail: check the joint and the track to the supply."
+      : "The rail may be loaded by a short: measure the rail's resistance to ground before applying power.";
+  }
+  const net = place.net ? ` (net ${place.net.name})` : "";
+  if (side === "high") {
+    return extent.low === Number.POSITIVE_INFINITY
+      ? `The pin's clamp or its joint is open${net}: check the joint, compare a sister chip, then replace.`
+      : `The pin's clamp is likely open or damaged${net}: compare a sister chip, then replace.`;
+  }
+  return extent.high <= GROUND_MAX
+    ? `The pin is shorted to ground, inside the chip or along its net${net}: lift the pin or pull the chip to tell which.`
+    : `The pin is leaking to ground, inside the chip or along its net${net}: lift the pin or pull the chip to tell which.`;
+}
+
+function whyUnjudged(place: Place): string {
+  if (!place.part) return "The board file does not list this part, so there is no window for it.";
+  if (place.part.device === undefined) return `The board file names no device at ${place.ref}.`;
+  if (!place.device) return `The library does not know ${place.part.device}.`;
+  if (!place.pin) return "The pin is not known.";
+  return `There is no usual window for this pin of a ${place.part.device}.`;
+}
+
+export function placeName(place: Place): string {
+  if (place.pinTyped === undefined) return place.ref;
+  const number = place.pin?.number ?? place.pinTyped;
+  return place.pin ? `${place.ref} pin ${number} (${place.pin.name})` : `${place.ref} pin ${number}`;
+}
+
+function reads(reading: Reading, extent: Extent): string {
+  if (reading.value.kind === "open") return "reads open";
+  if (reading.value.kind === "short") return "reads a short";
+  if (extent.low !== extent.high) return `reads ${reading.value.typed}`;
+  return `reads ${formatQuantity(extent.low, "V")}`;
+}
+
+const report = (verdict: Judgement["verdict"]) =>
+  verdict === "out-of-limits" || verdict === "suspect" ? { code: CODE } : {};

@@ -1,0 +1,91 @@
+import { locate } from "../../syntax/yaml";
+import type { Rail } from "../../knowledge/types";
+import type { Reading } from "../../log/model";
+import { parseQuantity } from "../../quantity/quantity";
+import type { LogContext } from "../context";
+import { compare, extentOf, windowText } from "./compare";
+import { findRail } from "./rail-name";
+import { boardReference } from "./reference";
+import type { Judgement, Reference } from "./types";
+import { siValue, uncertaintyOf } from "./uncertainty";
+
+const CODE = "rail-out-of-tolerance";
+
+/** A supply rail's voltage or ripple against the board file's nominal, tolerance and ripple limit. */
+export function judgeRail(reading: Reading, ctx: LogContext): Judgement {
+  const typed = reading.subject.rail?.text;
+  const rail = typed !== undefined && ctx.board ? findRail(ctx.board.value, typed) : undefined;
+  const extent = extentOf(reading.value);
+  if (!extent) return { reading, verdict: "unjudged", sentence: "Not a voltage: nothing to compare." };
+  if (!rail) {
+    const why = ctx.board ? `The board file has no rail called ${typed ?? "this"}.` : "No board file to give this rail's limits.";
+    return { reading, verdict: "unjudged", sentence: why };
+  }
+  const ripple = reading.measure === "ripple";
+  const reference = ripple ? rippleReference(rail, ctx) : (boardReference(reading, undefined, "V", ctx) ?? railReference(rail, ctx));
+  if (!reference) {
+    return { reading, verdict: "unjudged", sentence: `The board file gives no ${ripple ? "ripple limit" : "limits"} for ${rail.name}.` };
+  }
+  const uncertainty = uncertaintyOf(reading.value, ctx.meter, ripple ? "ac-volts" : "dc-volts");
+  const result = compare(extent, reference, uncertainty);
+  const load = reading.table.section.qualifiers.load;
+  const state = load ? ` ${load}` : "";
+  const what = `${rail.name}${ripple ? " ripple" : ""} reads ${reading.value.typed || result.formula}${state}`;
+  return {
+    reading,
+    verdict: result.verdict,
+    ...(result.verdict === "within-limits" ? {} : { code: CODE }),
+    reference,
+    uncertainty,
+    formula: result.formula,
+    sentence:
+      result.verdict === "within-limits"
+        ? `${what}: within ${windowText(reference)}, ${reference.of} (${reference.source}).`
+        : `${what}; ${reference.of} is ${windowText(reference)} (${reference.source}). ${advice(result.verdict, result.side, ripple)}`,
+  };
+}
+
+function advice(verdict: string, side: "low" | "high" | undefined, ripple: boolean): string {
+  if (verdict === "suspect") return "The meter's uncertainty straddles the limit: read it again on a finer range or another meter.";
+  if (ripple) return "The reservoir capacitor is low or its joint is poor, or one half of the bridge is open: check both before loading the rail.";
+  return side === "high"
+    ? "Switch off before the logic is harmed: the regulator is shorted or has lost its ground or sense connection."
+    : "Switch off and find what loads it: measure the rail's resistance to ground, then the regulator's input under load.";
+}
+
+export function railReference(rail: Rail, ctx: LogContext): Reference | undefined {
+  const nominal = siValue(rail.nominal, "V");
+  const tolerance = parseQuantity(rail.tolerance, { unit: "%" });
+  if (nominal === undefined || !tolerance.ok) return undefined;
+  const half =
+    tolerance.quantity.dimension === "ratio"
+      ? Math.abs(nominal) * tolerance.quantity.value
+      : tolerance.quantity.value;
+  return {
+    kind: "board",
+    of: `the ${rail.name} rail (${rail.nominal} ± ${rail.tolerance})`,
+    low: nominal - half,
+    high: nominal + half,
+    unit: "V",
+    source: rail.source ?? "the board file",
+    ...link(rail, ctx),
+  };
+}
+
+function rippleReference(rail: Rail, ctx: LogContext): Reference | undefined {
+  const high = rail.ripple === undefined ? undefined : siValue(rail.ripple, "V");
+  if (high === undefined) return undefined;
+  return {
+    kind: "board",
+    of: `the ${rail.name} rail's ripple limit`,
+    high,
+    unit: "V",
+    source: rail.source ?? "the board file",
+    ...link(rail, ctx),
+  };
+}
+
+function link(rail: Rail, ctx: LogContext) {
+  const at = ctx.board && locate(ctx.board.loaded.tree, ["rails", rail.name]);
+  return at && ctx.board ? { link: { uri: ctx.board.uri, span: at } } : {};
+}

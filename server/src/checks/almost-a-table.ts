@@ -1,0 +1,61 @@
+import type { AlmostTable } from "../syntax/almost-tables";
+import { span } from "../text/span";
+import { blockCheck } from "./check";
+import { exampleLog } from "./example-board";
+
+export default blockCheck({
+  code: "almost-a-table",
+  title: "Almost a table",
+  severity: "warning",
+  scope: "block",
+  why: "Markdown takes lines of cells for a table only when the second line is a row of dashes with as many cells as the header. One cell more or less, and every reading below is plain text that nothing looks at.",
+  remedy: "Give the dashed row exactly as many cells as the header row.",
+  examples: {
+    bad: [
+      exampleLog(`## Diode check
+
+| Ref | Pin | Reading |
+|-----|-----|
+^^^^^^^^^^^ almost-a-table: 3 cells
+| U14 | 1   | 0.58    |
+`),
+    ],
+    good: [
+      exampleLog(`## Diode check
+
+| Ref | Pin | Reading |
+|-----|-----|---------|
+| U14 | 1   | 0.58    |
+
+A pipe | in prose is no table.
+`),
+    ],
+  },
+  *run({ block }) {
+    for (const { source } of block.almostTables) {
+      const { fix, span: whole } = source;
+      yield {
+        span: fix.span.end > fix.span.start ? fix.span : whole,
+        message: `${reasonText(source)} Until it is put right, these lines are prose and none of the readings is checked.`,
+        data: { newText: fix.newText, insert: fix.span.end === fix.span.start ? fix.span.start - whole.start : null },
+      };
+    }
+  },
+  fixes(finding) {
+    const { newText, insert } = finding.data as { newText: string; insert: number | null };
+    const at = insert === null ? finding.span : span(finding.span.start + insert, finding.span.start + insert);
+    return [{ title: "Write the dashed row the table needs", edits: [{ span: at, newText }], preferred: true }];
+  },
+});
+
+function reasonText(almost: AlmostTable): string {
+  if (almost.reason === "delimiter-count") {
+    return `The row of dashes has ${cells(almost.delimiterCount)}, but the header row has ${cells(almost.headerCount)}.`;
+  }
+  if (almost.reason === "delimiter-malformed") {
+    return "The row under the header is not made of dashes only (a colon at either end is allowed).";
+  }
+  return "These lines look like a table, but there is no row of dashes under the header.";
+}
+
+const cells = (count: number): string => `${count} ${count === 1 ? "cell" : "cells"}`;

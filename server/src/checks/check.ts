@@ -1,0 +1,109 @@
+// What a check is. One file a check, beside this one: its documentation, its examples and its fix stand with it.
+import type { Judgement } from "../analysis/judge";
+import type { Known, Knowledge, LogContext } from "../analysis/context";
+import type { FrontMatter } from "../knowledge/load-front-matter";
+import type { Problem } from "../knowledge/loaded";
+import type { LogDocument } from "../log/document";
+import type { LogBlock, Reading } from "../log/model";
+import type { TextEdit } from "../text/edits";
+import type { Span } from "../text/span";
+
+export type Severity = "error" | "warning" | "information" | "hint";
+
+export interface RelatedPlace {
+  readonly uri: string;
+  readonly span: Span;
+  readonly message: string;
+}
+
+/** What a check says of one place. Spans are of the block for block checks, of the file for all others. */
+export interface Finding {
+  readonly code: string;
+  readonly severity: Severity;
+  readonly span: Span;
+  readonly message: string;
+  readonly related?: readonly RelatedPlace[];
+  readonly tags?: readonly ("unnecessary" | "deprecated")[];
+  /** What the check's fix needs to know; plain data. */
+  readonly data?: unknown;
+}
+
+/** A finding as a check writes it; the registry adds the code and the severity. */
+export type Draft = Omit<Finding, "code" | "severity"> & { readonly severity?: Severity };
+
+export interface Fix {
+  readonly title: string;
+  /** Edits in the file the finding is in, spans of the file. */
+  readonly edits: readonly TextEdit[];
+  readonly preferred?: boolean;
+}
+
+export interface BlockInput {
+  readonly block: LogBlock;
+  readonly ctx: LogContext;
+  readonly judgements: ReadonlyMap<Reading, Judgement>;
+}
+
+export interface LogInput {
+  readonly doc: LogDocument;
+  readonly ctx: LogContext;
+  /** The front-matter fields that could be read. */
+  readonly front: Partial<FrontMatter>;
+}
+
+/** A board, device, procedure or shop file. */
+export interface KnowledgeInput {
+  readonly uri: string;
+  readonly text: string;
+  readonly kind: "board" | "device" | "procedure" | "shop";
+  readonly file: Known<unknown> | undefined;
+  readonly problems: readonly Problem[];
+  readonly knowledge: Knowledge;
+}
+
+/** What a fix may look at: the file's text and, in a log, its context. */
+export interface FixInput {
+  readonly text: string;
+  readonly ctx?: LogContext;
+}
+
+interface CheckBase {
+  /** Stable, kebab-case: it stands in settings, in suppressions and in other people's scripts. */
+  readonly code: string;
+  readonly title: string;
+  readonly severity: Severity;
+  /** Why it matters at the bench. */
+  readonly why: string;
+  /** What to do about it. */
+  readonly remedy: string;
+  readonly examples: { readonly good: readonly string[]; readonly bad: readonly string[] };
+  /** Offered where it is asked for; a check without one says why in `noFix`. Spans are of the file. */
+  readonly fixes?: (finding: Finding, input: FixInput) => readonly Fix[];
+  readonly noFix?: string;
+}
+
+/** Looks at one block alone, and is not run again while neither the block nor its context changes. */
+export interface BlockCheck extends CheckBase {
+  readonly scope: "block";
+  run(input: BlockInput): Iterable<Draft>;
+}
+
+/** Looks at a whole log; runs on every change, so it must only walk over what the blocks already hold. */
+export interface DocumentCheck extends CheckBase {
+  readonly scope: "document";
+  run(input: LogInput): Iterable<Draft>;
+}
+
+export interface KnowledgeCheck extends CheckBase {
+  readonly scope: "knowledge";
+  run(input: KnowledgeInput): Iterable<Draft>;
+}
+
+export type Check = BlockCheck | DocumentCheck | KnowledgeCheck;
+
+/** Lets the compiler see that a check either has a fix or says why it has none. */
+export type WithFix<C extends Check> = C & ({ fixes: NonNullable<C["fixes"]> } | { noFix: string });
+
+export const blockCheck = (check: WithFix<BlockCheck>): BlockCheck => check;
+export const documentCheck = (check: WithFix<DocumentCheck>): DocumentCheck => check;
+export const knowledgeCheck = (check: WithFix<KnowledgeCheck>): KnowledgeCheck => check;

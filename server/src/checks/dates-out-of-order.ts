@@ -1,0 +1,101 @@
+import type { LogDocument } from "../log/document";
+import { frontSpan } from "../log/front";
+import { shift, type Span, span } from "../text/span";
+import { documentCheck } from "./check";
+
+export default documentCheck({
+  code: "dates-out-of-order",
+  title: "Dates out of order",
+  severity: "warning",
+  scope: "document",
+  why: "A board cannot go back before it came in, and work dated outside that span is a typing slip that later spoils the age of open jobs and the history of a board.",
+  remedy: "Correct the date. Dates are written year first: `2026-03-20`.",
+  examples: {
+    bad: [
+      `---
+mendlog: 1
+received: 2026-03-20
+returned: 2026-03-02
+          ^^^^^^^^^^ dates-out-of-order: before it was received
+---
+`,
+      `---
+mendlog: 1
+received: 2026-03-02
+---
+
+## 2026-03-04 Inspection
+
+## 2026-03-03 Diode check
+   ^^^^^^^^^^ dates-out-of-order: 2026-03-04
+`,
+    ],
+    good: [
+      `---
+mendlog: 1
+received: 2026-03-02
+returned: 2026-03-20
+---
+
+## 2026-03-04 Inspection
+
+## 2026-03-04 Diode check
+`,
+    ],
+  },
+  *run({ doc, front }) {
+    const received = isoDate(front.received);
+    const returned = isoDate(front.returned);
+    const receivedAt = frontSpan(doc, ["received"]);
+    const returnedAt = frontSpan(doc, ["returned"]);
+    const related = (at: Span | undefined, message: string) =>
+      at ? { related: [{ uri: doc.uri, span: at, message }] } : {};
+    if (received && returned && returnedAt && returned < received) {
+      yield {
+        span: returnedAt,
+        message: `The board is said to be returned on ${returned}, before it was received on ${received}. Correct one of the two.`,
+        ...related(receivedAt, `received ${received}`),
+      };
+    }
+    let last: { date: string; span: Span } | undefined;
+    for (const at of headingDates(doc)) {
+      if (last && at.date < last.date) {
+        yield {
+          span: at.span,
+          message: `This heading is dated ${at.date}, but the one above it is dated ${last.date}. Correct the date, or move the section.`,
+          ...related(last.span, `dated ${last.date}`),
+        };
+      } else if (received && at.date < received) {
+        yield {
+          span: at.span,
+          message: `This heading is dated ${at.date}, before the board was received on ${received}.`,
+          ...related(receivedAt, `received ${received}`),
+        };
+      } else if (returned && at.date > returned) {
+        yield {
+          span: at.span,
+          message: `This heading is dated ${at.date}, after the board was returned on ${returned}.`,
+          ...related(returnedAt, `returned ${returned}`),
+        };
+      }
+      last = at;
+    }
+  },
+  noFix: "Which of the dates is wrong cannot be told from the log.",
+});
+
+const isoDate = (value: unknown): string | undefined =>
+  typeof value === "string" && /^\d{4}-\d{2}-\d{2}$/.test(value) ? value : undefined;
+
+/** Dates at the start or end of headings, in document order. */
+function* headingDates(doc: LogDocument): Iterable<{ date: string; span: Span }> {
+  for (const { start, block } of doc.blocks) {
+    for (const { contentSpan } of block.source.headings) {
+      const source = block.source.text.slice(contentSpan.start, contentSpan.end);
+      const match = /\b\d{4}-(?:0[1-9]|1[0-2])-(?:0[1-9]|[12]\d|3[01])\b/.exec(source);
+      if (!match) continue;
+      const at = contentSpan.start + match.index;
+      yield { date: match[0], span: shift(span(at, at + match[0].length), start) };
+    }
+  }
+}

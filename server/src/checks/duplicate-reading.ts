@@ -1,0 +1,105 @@
+import { placeOf } from "../analysis/place";
+import type { LogContext } from "../analysis/context";
+import { tablesOf } from "../log/document";
+import type { LogTable, Reading } from "../log/model";
+import { shift, type Span } from "../text/span";
+import { documentCheck } from "./check";
+import { exampleLog } from "./example-board";
+
+export default documentCheck({
+  code: "duplicate-reading",
+  title: "The same reading twice",
+  severity: "warning",
+  scope: "document",
+  why: "Two values for one pin under the same heading: one of them belongs to another pin, or was taken in another state. Nothing can tell which one counts.",
+  remedy: "Correct the pin, or put the later values under a heading of their own that says what changed, such as `Diode check after repair`.",
+  examples: {
+    bad: [
+      exampleLog(`## Diode check
+
+| Ref | Pin | Reading |
+|-----|-----|---------|
+| U14 | 1   | 0.58    |
+| U14 | 1   | 0.57    |
+              ^^^^ duplicate-reading: U14 pin 1
+`),
+    ],
+    good: [
+      exampleLog(`## Diode check
+
+| Ref | Pin | Reading |
+|-----|-----|---------|
+| U14 | 1   | 0.58    |
+| U14 | 2   | 0.57    |
+
+## Diode check after repair
+
+| Ref | Pin | Reading |
+|-----|-----|---------|
+| U14 | 1   | 0.57    |
+`),
+    ],
+  },
+  *run({ doc, ctx }) {
+    const first = new Map<string, { span: Span; typed: string }>();
+    for (const { start, table } of tablesOf(doc)) {
+      for (const [reading, key] of keysOf(table, ctx)) {
+        const heading = headingKey(table);
+        const full = `${heading}\u0000${key}`;
+        const span = shift(reading.cell.span, start);
+        const earlier = first.get(full);
+        if (!earlier) {
+          first.set(full, { span, typed: reading.value.typed });
+          continue;
+        }
+        yield {
+          span,
+          message: `${describe(reading)} was read before under the same heading, as ${earlier.typed}. Correct the place, or give the later readings a heading that says what changed.`,
+          related: [{ uri: doc.uri, span: earlier.span, message: `first read here: ${earlier.typed}` }],
+        };
+      }
+    }
+  },
+  noFix: "Which of the two counts is for the person who took them.",
+});
+
+const keys = new WeakMap<LogTable, { ctx: LogContext; list: readonly (readonly [Reading, string])[] }>();
+
+/** The readings of a table that have a value and a place, with a key of the place; kept with the table. */
+function keysOf(table: LogTable, ctx: LogContext) {
+  const known = keys.get(table);
+  if (known?.ctx === ctx) return known.list;
+  const list = table.readings.flatMap((reading) => {
+    const key = reading.value.kind === "empty" ? undefined : keyOf(reading, ctx);
+    return key === undefined ? [] : [[reading, key] as const];
+  });
+  keys.set(table, { ctx, list });
+  return list;
+}
+
+/** Only tables that say where each reading was taken can hold the same one twice. */
+function keyOf(reading: Reading, ctx: LogContext): string | undefined {
+  const { ref, pin, rail, row, column } = reading.subject;
+  if (ref && pin) {
+    const place = placeOf(reading.subject, ctx);
+    return [reading.measure, place?.ref ?? ref.text, place?.pin?.number ?? pin.text].join("\u0000").toUpperCase();
+  }
+  if (rail) return [reading.measure, rail.text.replace(/\s+/g, "")].join("\u0000").toUpperCase();
+  if (row && column && reading.table.shape === "long") {
+    return [reading.measure, row.text, column.text].join("\u0000").toUpperCase();
+  }
+  return undefined;
+}
+
+/** Readings repeat where procedure, qualifiers and the heading's own words are all the same. */
+function headingKey(table: LogTable): string {
+  const { heading, qualifiers } = table.section;
+  const { repair, power, load } = qualifiers;
+  return [table.procedure.id, repair, power, load, heading?.text.trim().toLowerCase()].join("\u0000");
+}
+
+function describe({ subject }: Reading): string {
+  if (subject.ref && subject.pin) return `${subject.ref.text} pin ${subject.pin.text}`;
+  if (subject.rail) return subject.rail.text;
+  return `row ${subject.row?.text}, column ${subject.column?.text}`;
+}

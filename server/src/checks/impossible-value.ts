@@ -1,0 +1,34 @@
+import { blockCheck } from "./check";
+import { exampleLog } from "./example-board";
+import { fromJudgements } from "./from-judgements";
+
+export default blockCheck({
+  code: "impossible-value",
+  title: "A value the meter cannot have shown",
+  severity: "error",
+  scope: "block",
+  why: "A negative resistance, or a drop above the voltage the meter drives its diode range with, is a slip of the pen or of the range switch. It says nothing about the part.",
+  remedy: "Look at the sign, the decimal point and the range, and read it again.",
+  examples: {
+    bad: [
+      exampleLog(`## Diode check
+
+| Ref | Pin | Reading |
+|-----|-----|---------|
+| U14 | 1   | -0.58   |
+              ^^^^^ impossible-value: cannot be below zero
+`),
+    ],
+    good: [
+      exampleLog(`## Supply rails
+
+| Rail | DC   |
+|------|------|
+| +5V  | 5.02 |
+| -12V | -12.1 |
+`),
+    ],
+  },
+  run: (input) => fromJudgements(input, "impossible-value"),
+  noFix: "Which digit is wrong cannot be told from the log; the reading has to be taken again.",
+});

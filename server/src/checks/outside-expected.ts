@@ -1,0 +1,33 @@
+import { blockCheck } from "./check";
+import { exampleLog } from "./example-board";
+import { fromJudgements } from "./from-judgements";
+
+export default blockCheck({
+  code: "outside-expected",
+  title: "A reading outside the board file's expectation",
+  severity: "warning",
+  scope: "block",
+  why: "The board file says what a board of this type reads at this place, and this one reads something else.",
+  remedy: "Measure again, then follow the net to what differs. Where the board file is wrong, correct it there with its source: every later job gains from it.",
+  examples: {
+    bad: [
+      exampleLog(`## Resistance to ground
+
+| Rail | Reading |
+|------|---------|
+| +5V  | 2.1 ohm |
+         ^^^^^^^ outside-expected: 60 Ω to 400 Ω
+`),
+    ],
+    good: [
+      exampleLog(`## Resistance to ground
+
+| Rail | Reading |
+|------|---------|
+| +5V  | 118 ohm |
+`),
+    ],
+  },
+  run: (input) => fromJudgements(input, "outside-expected"),
+  noFix: "The reading is what was measured; the fault is on the board.",
+});

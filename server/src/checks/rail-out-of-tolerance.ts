@@ -1,0 +1,34 @@
+import { blockCheck } from "./check";
+import { exampleLog } from "./example-board";
+import { fromJudgements } from "./from-judgements";
+
+export default blockCheck({
+  code: "rail-out-of-tolerance",
+  title: "A supply rail out of tolerance",
+  severity: "warning",
+  scope: "block",
+  why: "Logic fed outside its supply window fails in ways that look like any other fault, and above it the chips die. Ripple above its limit resets processors and corrupts memory.",
+  remedy: "Put the rails right before believing any powered reading. A reading that only straddles its limit is shown as information: read it again with a better meter.",
+  examples: {
+    bad: [
+      exampleLog(`## Supply rails, loaded
+
+| Rail | DC   | Ripple |
+|------|------|--------|
+| +5V  | 4.31 | 120 mV |
+         ^^^^ rail-out-of-tolerance: 4.75 V to 5.25 V
+                ^^^^^^ rail-out-of-tolerance: at most 50 mV
+`),
+    ],
+    good: [
+      exampleLog(`## Supply rails, loaded
+
+| Rail | DC   | Ripple |
+|------|------|--------|
+| +5 V | 5.02 | 12 mV  |
+`),
+    ],
+  },
+  run: (input) => fromJudgements(input, "rail-out-of-tolerance"),
+  noFix: "The reading is what was measured; the fault is on the board.",
+});

@@ -1,0 +1,53 @@
+import almostATable from "./almost-a-table";
+import type { Check } from "./check";
+import checkFailed from "./check-failed";
+import datesOutOfOrder from "./dates-out-of-order";
+import diodeOutOfWindow from "./diode-out-of-window";
+import duplicateId from "./duplicate-id";
+import duplicateReading from "./duplicate-reading";
+import frontMatterMalformed from "./front-matter-malformed";
+import impossibleValue from "./impossible-value";
+import knowledgeFileInvalid from "./knowledge-file-invalid";
+import outsideExpected from "./outside-expected";
+import pinOutsidePackage from "./pin-outside-package";
+import railOutOfTolerance from "./rail-out-of-tolerance";
+import replacedNotRetested from "./replaced-not-retested";
+import sectionNotRead from "./section-not-read";
+import stageAheadOfEvidence from "./stage-ahead-of-evidence";
+import unknownBoard from "./unknown-board";
+import unknownDesignator from "./unknown-designator";
+import unknownHeading from "./unknown-heading";
+import unknownMeter from "./unknown-meter";
+import unreadableValue from "./unreadable-value";
+import unusedSuppression from "./unused-suppression";
+import wrongUnit from "./wrong-unit";
+
+/** Every check there is, in the order they are listed to people: the file first, then places, then values. */
+export const CHECKS: readonly Check[] = [
+  frontMatterMalformed,
+  unknownBoard,
+  unknownMeter,
+  datesOutOfOrder,
+  stageAheadOfEvidence,
+  unknownHeading,
+  almostATable,
+  unknownDesignator,
+  pinOutsidePackage,
+  unreadableValue,
+  wrongUnit,
+  impossibleValue,
+  diodeOutOfWindow,
+  railOutOfTolerance,
+  outsideExpected,
+  duplicateReading,
+  replacedNotRetested,
+  unusedSuppression,
+  sectionNotRead,
+  knowledgeFileInvalid,
+  duplicateId,
+  checkFailed,
+];
+
+const byCode = new Map(CHECKS.map((check) => [check.code, check]));
+
+export const checkOf = (code: string): Check | undefined => byCode.get(code);

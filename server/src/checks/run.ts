@@ -1,0 +1,133 @@
+import type { LogContext } from "../analysis/context";
+import { judgeBlock } from "../analysis/judge";
+import type { FrontMatter } from "../knowledge/load-front-matter";
+import type { LogDocument } from "../log/document";
+import type { LogBlock, PlacedBlock } from "../log/model";
+import { contains, shift } from "../text/span";
+import type { Check, Draft, Finding, KnowledgeInput, Severity } from "./check";
+import checkFailed from "./check-failed";
+import { CHECKS, checkOf } from "./registry";
+import unusedSuppression from "./unused-suppression";
+
+/** Severities that differ from the checks' own; "off" leaves a check out. A new object where one changes. */
+export interface CheckSettings {
+  readonly severity: ReadonlyMap<string, Severity | "off">;
+}
+
+export const DEFAULT_SETTINGS: CheckSettings = { severity: new Map() };
+
+interface BlockResult {
+  readonly ctx: LogContext;
+  readonly settings: CheckSettings;
+  readonly findings: readonly Finding[];
+}
+
+const results = new WeakMap<LogBlock, BlockResult>();
+
+/** All findings of a log, by place. One failing check never hides the others'. */
+export function checkLog(doc: LogDocument, ctx: LogContext, settings: CheckSettings): Finding[] {
+  const front: Partial<FrontMatter> = doc.frontMatter.value ?? {};
+  const found: Finding[] = [];
+  for (const { start, block } of doc.blocks) {
+    for (const finding of checkBlock(block, ctx, settings)) found.push(start === 0 ? finding : moved(finding, start));
+  }
+  for (const check of CHECKS) {
+    if (check.scope === "document") found.push(...runOne(check, settings, () => check.run({ doc, ctx, front })));
+  }
+  return suppress(doc, found, settings).sort((a, b) => a.span.start - b.span.start || a.span.end - b.span.end);
+}
+
+/** Findings of a board, device, procedure or shop file. */
+export function checkKnowledgeFile(
+  input: KnowledgeInput,
+  settings: CheckSettings,
+): Finding[] {
+  return CHECKS.flatMap((check) =>
+    check.scope === "knowledge" ? runOne(check, settings, () => check.run(input)) : [],
+  ).sort((a, b) => a.span.start - b.span.start);
+}
+
+function checkBlock(block: LogBlock, ctx: LogContext, settings: CheckSettings): readonly Finding[] {
+  const known = results.get(block);
+  if (known?.ctx === ctx && known.settings === settings) return known.findings;
+  const judgements = judgeBlock(block, ctx);
+  const findings = CHECKS.flatMap((check) =>
+    check.scope === "block" ? runOne(check, settings, () => check.run({ block, ctx, judgements })) : [],
+  );
+  results.set(block, { ctx, settings, findings });
+  return findings;
+}
+
+function runOne(check: Check, settings: CheckSettings, run: () => Iterable<Draft>): Finding[] {
+  const found: Finding[] = [];
+  try {
+    for (const draft of run()) {
+      const finding = finish(check, draft, settings);
+      if (finding) found.push(finding);
+    }
+  } catch (error) {
+    const message = `The check "${check.code}" broke down here and its findings are not complete: ${(error as Error).message}`;
+    const finding = finish(checkFailed, { span: { start: 0, end: 0 }, message }, settings);
+    if (finding) found.push(finding);
+  }
+  return found;
+}
+
+/** An override replaces the check's own severity; a finding it marks as lighter than usual stays lighter. */
+function finish(check: Check, draft: Draft, settings: CheckSettings): Finding | undefined {
+  const override = settings.severity.get(check.code);
+  if (override === "off") return undefined;
+  const usual = override ?? check.severity;
+  const severity = draft.severity && RANK[draft.severity] > RANK[usual] ? draft.severity : usual;
+  return { ...draft, code: check.code, severity };
+}
+
+const RANK: Readonly<Record<Severity, number>> = { error: 0, warning: 1, information: 2, hint: 3 };
+
+const moved = (finding: Finding, by: number): Finding => ({ ...finding, span: shift(finding.span, by) });
+
+/**
+ * Takes out what a comment allows, and reports the comments that allow nothing. A comment speaks for the
+ * block it stands in; one above the first heading also for the front matter.
+ */
+function suppress(doc: LogDocument, found: readonly Finding[], settings: CheckSettings): Finding[] {
+  const blocks = doc.blocks.filter(({ block }) => block.suppressions.length > 0);
+  if (blocks.length === 0) return [...found];
+  const used = new Set<unknown>();
+  const kept = found.filter((finding) => {
+    for (const placed of blocks) {
+      if (!speaksFor(doc, placed, finding)) continue;
+      const hits = placed.block.suppressions.filter((s) => s.code === finding.code);
+      for (const hit of hits) used.add(hit);
+      if (hits.length > 0) return false;
+    }
+    return true;
+  });
+  for (const { start, block } of blocks) {
+    for (const suppression of block.suppressions) {
+      if (used.has(suppression)) continue;
+      const known = checkOf(suppression.code) !== undefined;
+      const message = known
+        ? `This comment hides nothing: there is no ${suppression.code} finding in this section. Remove it.`
+        : `There is no check with the code "${suppression.code}", so this comment hides nothing.`;
+      const finding = finish(
+        unusedSuppression,
+        { span: shift(suppression.span, start), message, tags: ["unnecessary"] },
+        settings,
+      );
+      if (finding) kept.push(finding);
+    }
+  }
+  return kept;
+}
+
+function speaksFor(doc: LogDocument, placed: PlacedBlock, finding: Finding): boolean {
+  const { start, block } = placed;
+  if (contains({ start, end: start + block.source.text.length }, finding.span.start)) return true;
+  const front = doc.parsed.frontMatter;
+  const firstHeading = block.source.headings[0];
+  const aboveHeadings =
+    placed === doc.blocks[0] || (placed === doc.blocks[1] && (!firstHeading || firstHeading.span.start > 0));
+  return front !== undefined && aboveHeadings && contains(front.span, finding.span.start);
+}
+

@@ -1,0 +1,86 @@
+import { nearest } from "../analysis/nearest";
+import type { Library } from "../knowledge/library";
+import type { Procedure } from "../knowledge/types";
+import { isMeasured, readHeader } from "../log/headers";
+import type { ProseTable } from "../log/model";
+import { blockCheck } from "./check";
+import { exampleLog } from "./example-board";
+import { replaceWithData } from "./fixes";
+
+export default blockCheck({
+  code: "unknown-heading",
+  title: "Readings under a heading that does not say what was measured",
+  severity: "information",
+  scope: "block",
+  why: "The nearest heading above a table says what was measured. Under any other heading a table is prose, and its readings are not checked.",
+  remedy: "Name the procedure in the heading, with whatever else belongs there: `Diode check, lane 3`. A table that is not of readings can stay as it is.",
+  examples: {
+    bad: [
+      exampleLog(`## Diode chekc
+   ^^^^^^^^^^^ unknown-heading: Did you mean Diode check?
+
+| Ref | Pin | Reading |
+|-----|-----|---------|
+| U14 | 1   | 0.58    |
+`),
+      exampleLog(`## Lane 3 dead
+   ^^^^^^^^^^^ unknown-heading: what was measured
+
+| Ref | Pin | Reading |
+|-----|-----|---------|
+| U14 | 1   | 0.58    |
+`),
+    ],
+    good: [
+      exampleLog(`## Diode check
+
+| Ref | Pin | Reading |
+|-----|-----|---------|
+| U14 | 1   | 0.58    |
+
+## Letters
+
+| Date | From | About |
+|------|------|-------|
+| May  | owner | price |
+`),
+    ],
+  },
+  *run({ block, ctx }) {
+    const told = new Set<unknown>();
+    for (const table of block.proseTables) {
+      const { heading } = table.section;
+      if (told.has(heading)) continue;
+      const shaped = shapedLike(table, ctx.library);
+      if (shaped.length === 0) continue;
+      told.add(heading);
+      const titles = ctx.library.procedures.flatMap((p) => [p.title, ...p.aliases]);
+      const near = heading && nearest(heading.text, titles);
+      const says = heading
+        ? `The heading "${heading.text}" does not say what was measured`
+        : "No heading above this table says what was measured";
+      yield {
+        span: heading ? heading.contentSpan : table.source.header.span,
+        message: `${says}, so the readings below it are not checked. ${near ? `Did you mean ${near}?` : `By its columns the table could be one of: ${shaped.map((p) => p.title).join(", ")}.`}`,
+        ...(near ? { data: { newText: near } } : {}),
+      };
+    }
+  },
+  fixes: (finding) => replaceWithData(finding, (title) => `Change the heading to "${title}"`),
+});
+
+/** Procedures whose columns this table could be, or none where it does not look like readings at all. */
+function shapedLike(table: ProseTable, library: Library): Procedure[] {
+  return library.procedures.filter((procedure) => {
+    const { shape, columns } = readHeader(procedure, table.source.header);
+    if (shape === "wide") {
+      const others = columns.slice(1).filter((c) => !c.spec);
+      return columns[0]?.spec !== undefined && others.length > 0 && others.every((c) => isRef(c.header.text));
+    }
+    const roles = new Set(columns.flatMap((c) => c.spec?.role ?? []));
+    const placed = roles.has("ref") || roles.has("pin") || roles.has("rail");
+    return placed && [...roles].some(isMeasured);
+  });
+}
+
+const isRef = (text: string): boolean => /^[A-Z]{1,3}\d{1,4}\b/i.test(text);

@@ -1,0 +1,59 @@
+import { nearest } from "../analysis/nearest";
+import { frontSpan } from "../log/front";
+import { documentCheck } from "./check";
+import { replaceWithData } from "./fixes";
+
+export default documentCheck({
+  code: "unknown-meter",
+  title: "A meter the shop file does not list",
+  severity: "warning",
+  scope: "document",
+  why: "The meter's accuracy decides whether a reading near a limit is out or only in doubt. With an unknown meter only the rounding of the last digit is allowed for.",
+  remedy: "Correct the id, or add the meter to `mendlog.shop.yaml`.",
+  examples: {
+    bad: [
+      `//- mendlog.shop.yaml
+mendlog-shop: 1
+name: Example bench
+meters:
+  bench: { title: Bench meter, ranges: [] }
+//- log.md
+---
+mendlog: 1
+meter: bnech
+       ^^^^^ unknown-meter: Did you mean bench?
+---
+`,
+    ],
+    good: [
+      `//- mendlog.shop.yaml
+mendlog-shop: 1
+name: Example bench
+meters:
+  bench: { title: Bench meter, ranges: [] }
+//- log.md
+---
+mendlog: 1
+meter: bench
+---
+`,
+    ],
+  },
+  *run({ doc, ctx, front }) {
+    const id = front.meter;
+    const span = frontSpan(doc, ["meter"]);
+    if (id === undefined || id === "" || !span || ctx.meter) return;
+    const near = ctx.shop && nearest(id, ctx.shop.value.meters.keys());
+    const hint = ctx.shop
+      ? near
+        ? `Did you mean ${near}?`
+        : "Add it under meters in mendlog.shop.yaml."
+      : "There is no mendlog.shop.yaml in this workspace yet.";
+    yield {
+      span,
+      message: `No meter "${id}" is described, so its accuracy is not known. ${hint}`,
+      ...(near ? { data: { newText: near } } : {}),
+    };
+  },
+  fixes: (finding) => replaceWithData(finding, (id) => `Change to ${id}`),
+});

@@ -1,0 +1,54 @@
+import type { Library } from "../knowledge/library";
+import { type FrontMatter, loadFrontMatter } from "../knowledge/load-front-matter";
+import type { Loaded } from "../knowledge/loaded";
+import { BlockCache, type ParsedDocument, parseBlocks } from "../syntax/blocks";
+import type { LogBlock, PlacedBlock } from "./model";
+import { readBlock } from "./read-block";
+
+/** One immutable snapshot of a log: text, front matter and the model of every block at its place. */
+export interface LogDocument {
+  readonly uri: string;
+  readonly text: string;
+  readonly parsed: ParsedDocument;
+  readonly frontMatter: Loaded<FrontMatter>;
+  readonly blocks: readonly PlacedBlock[];
+}
+
+/** What one document keeps between its snapshots, so that an edit costs the block it is in. */
+export class LogReader {
+  readonly #cache = new BlockCache();
+  #frontMatter: { yaml: string; start: number; loaded: Loaded<FrontMatter> } | undefined;
+
+  constructor(readonly uri: string) {}
+
+  read(text: string, library: Library): LogDocument {
+    const parsed = parseBlocks(text, this.#cache);
+    return {
+      uri: this.uri,
+      text,
+      parsed,
+      frontMatter: this.#readFrontMatter(text, parsed),
+      blocks: parsed.blocks.map(({ start, source }) => ({ start, block: readBlock(source, library) })),
+    };
+  }
+
+  #readFrontMatter(text: string, parsed: ParsedDocument): Loaded<FrontMatter> {
+    const at = parsed.frontMatter?.contentSpan ?? { start: parsed.bom, end: parsed.bom };
+    const yaml = text.slice(at.start, at.end);
+    if (this.#frontMatter?.yaml !== yaml || this.#frontMatter.start !== at.start) {
+      this.#frontMatter = { yaml, start: at.start, loaded: loadFrontMatter(yaml, at.start) };
+    }
+    return this.#frontMatter.loaded;
+  }
+}
+
+/** Every table of the document with the offset its block starts at. */
+export function* tablesOf(doc: LogDocument) {
+  for (const { start, block } of doc.blocks) for (const table of block.tables) yield { start, block, table };
+}
+
+export function blockAt(doc: LogDocument, offset: number): PlacedBlock | undefined {
+  return doc.blocks.findLast((placed) => placed.start <= offset);
+}
+
+export type { LogBlock };

@@ -1,0 +1,100 @@
+// The log's model. Everything in a block is placed by offsets from the block's start, so that a block whose
+// text did not change keeps its model, and all that was computed from it, wherever it moves in the document.
+import type { ColumnRole, ColumnSpec, Procedure } from "../knowledge/types";
+import type { CellValue } from "../quantity/cell-value";
+import type { AlmostTable } from "../syntax/almost-tables";
+import type { SyntaxBlock } from "../syntax/block";
+import type { Comment } from "../syntax/comments";
+import type { Heading } from "../syntax/headings";
+import type { Cell, Table } from "../syntax/tables";
+import type { Span } from "../text/span";
+
+export interface Qualifiers {
+  readonly repair?: "before" | "after";
+  readonly power?: "unpowered" | "powered";
+  readonly load?: "unloaded" | "loaded";
+}
+
+/** A piece of a cell with its place: the designator without the "(74LS04)" behind it, say. */
+export interface CellText {
+  readonly text: string;
+  readonly span: Span;
+}
+
+/** What a reading is about, by the role of the cells that say so: { ref: U14, pin: 3 }. */
+export type Subject = { readonly [role in ColumnRole]?: CellText };
+
+export interface Reading {
+  readonly table: LogTable;
+  /** Row in the table, from 0. */
+  readonly row: number;
+  readonly subject: Subject;
+  readonly spec: ColumnSpec;
+  /** What is measured: the column's `measure`, or its role where it has none. */
+  readonly measure: string;
+  readonly value: CellValue;
+  readonly cell: Cell;
+}
+
+export interface TableColumn {
+  readonly header: Cell;
+  /** Absent where the header word is not one the procedure knows. */
+  readonly spec?: ColumnSpec;
+  /** Unit given in the header, overriding the procedure's. */
+  readonly unit?: string;
+}
+
+export interface LogTable {
+  readonly source: Table;
+  readonly span: Span;
+  readonly section: Section;
+  readonly procedure: Procedure;
+  readonly shape: "long" | "wide";
+  readonly columns: readonly TableColumn[];
+  readonly readings: readonly Reading[];
+  /** Cells with a role of their own that are not readings (actions, parts, items), row by row. */
+  readonly rows: readonly LogRow[];
+}
+
+export interface LogRow {
+  readonly index: number;
+  readonly span: Span;
+  /** Every named cell of the row, identity cells inherited from above included. */
+  readonly cells: Subject;
+}
+
+/** A heading and what stands under it up to the next heading. */
+export interface Section {
+  readonly heading?: Heading;
+  readonly procedure?: Procedure;
+  readonly qualifiers: Qualifiers;
+  /** Designator named in the heading itself: "Diode check U14". */
+  readonly ref?: CellText;
+}
+
+/** A table that no procedure claims, kept for the checks that ask why. */
+export interface ProseTable {
+  readonly source: Table;
+  readonly section: Section;
+}
+
+export interface Suppression {
+  readonly code: string;
+  readonly span: Span;
+}
+
+export interface LogBlock {
+  readonly source: SyntaxBlock;
+  readonly sections: readonly Section[];
+  readonly tables: readonly LogTable[];
+  readonly proseTables: readonly ProseTable[];
+  readonly almostTables: readonly { readonly source: AlmostTable; readonly section: Section }[];
+  readonly suppressions: readonly Suppression[];
+  readonly comments: readonly Comment[];
+}
+
+/** A block at its place in the document. */
+export interface PlacedBlock {
+  readonly start: number;
+  readonly block: LogBlock;
+}

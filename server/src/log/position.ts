@@ -1,0 +1,146 @@
+// What stands under the cursor, worked out once and shared by hover, completion, definition and the rest.
+import type { ColumnRole, ColumnSpec } from "../knowledge/types";
+import { pathAt, type YamlPlace } from "../syntax/yaml";
+import type { Cell, Row } from "../syntax/tables";
+import { shift, type Span, span, touches } from "../text/span";
+import { blockAt, type LogDocument } from "./document";
+import type { LogTable, PlacedBlock, Reading, Section } from "./model";
+import { wideSpec } from "./read-table";
+
+/** Every span of a position is of the document. */
+export type Position =
+  | { readonly kind: "front"; readonly place: YamlPlace }
+  | { readonly kind: "heading"; readonly section: Section; readonly span: Span; readonly contentSpan: Span }
+  | HeaderPosition
+  | CellPosition
+  | {
+      readonly kind: "prose";
+      readonly section: Section;
+      /** The line's text from its first character to the cursor, and where that begins. */
+      readonly before: string;
+      readonly lineStart: number;
+      /** The word under the cursor, such as a designator. */
+      readonly word?: { readonly text: string; readonly span: Span };
+    };
+
+export interface HeaderPosition {
+  readonly kind: "header-cell";
+  readonly placed: PlacedBlock;
+  readonly table: LogTable;
+  readonly column: number;
+  /** What the header holds by itself: a designator over a wide table's column, nothing over others. */
+  readonly role?: ColumnRole;
+  readonly cell: Cell;
+  readonly span: Span;
+}
+
+export interface CellPosition {
+  readonly kind: "cell";
+  readonly placed: PlacedBlock;
+  readonly table: LogTable;
+  readonly column: number;
+  readonly row: number;
+  readonly role?: ColumnRole;
+  readonly spec?: ColumnSpec;
+  readonly cell: Cell;
+  readonly span: Span;
+  readonly reading?: Reading;
+}
+
+export function positionAt(doc: LogDocument, offset: number): Position {
+  const front = doc.parsed.frontMatter;
+  if (front && offset < front.span.end && offset >= front.contentSpan.start && offset <= front.contentSpan.end) {
+    return { kind: "front", place: pathAt(doc.frontMatter.tree, offset) };
+  }
+  const placed = blockAt(doc, offset);
+  if (!placed) return prose(doc, offset, { qualifiers: {} });
+  const at = offset - placed.start;
+  const table = placed.block.tables.find((t) => touches(t.span, at));
+  if (table) {
+    const found = inTable(placed, table, at);
+    if (found) return found;
+  }
+  const section = placed.block.sections.findLast((s) => !s.heading || s.heading.span.start <= at) ?? {
+    qualifiers: {},
+  };
+  const heading = section.heading;
+  if (heading && touches(heading.span, at)) {
+    return {
+      kind: "heading",
+      section,
+      span: shift(heading.span, placed.start),
+      contentSpan: shift(heading.contentSpan, placed.start),
+    };
+  }
+  return prose(doc, offset, section);
+}
+
+function inTable(placed: PlacedBlock, table: LogTable, at: number): HeaderPosition | CellPosition | undefined {
+  const { header, rows } = table.source;
+  const column = cellIndex(header, at);
+  if (column >= 0) return headerCell(placed, table, column);
+  for (const [row, source] of rows.entries()) {
+    const index = cellIndex(source, at);
+    if (index >= 0) return bodyCell(placed, table, row, index);
+  }
+  return undefined;
+}
+
+const cellIndex = (row: Row, at: number): number =>
+  touches(row.span, at) ? row.cells.findIndex((cell) => touches(cell.outer, at)) : -1;
+
+function headerCell(placed: PlacedBlock, table: LogTable, column: number): HeaderPosition | undefined {
+  const cell = table.source.header.cells[column];
+  if (!cell) return undefined;
+  const named = table.shape === "wide" && column > 0 && !table.columns[column]?.spec;
+  const role = named ? table.procedure.wide?.columns : undefined;
+  return {
+    kind: "header-cell",
+    placed,
+    table,
+    column,
+    ...(role ? { role } : {}),
+    cell,
+    span: shift(cell.span, placed.start),
+  };
+}
+
+function bodyCell(placed: PlacedBlock, table: LogTable, row: number, column: number): CellPosition | undefined {
+  const cell = table.source.rows[row]?.cells[column];
+  if (!cell) return undefined;
+  const own = table.columns[column]?.spec;
+  const wide = table.shape === "wide";
+  const spec = own ?? (wide && column > 0 ? wideSpec(table.procedure) : undefined);
+  const role = spec?.role ?? (wide && column === 0 ? table.procedure.wide?.rows : undefined);
+  const reading = table.readings.find((r) => r.cell === cell);
+  return {
+    kind: "cell",
+    placed,
+    table,
+    column,
+    row,
+    ...(role ? { role } : {}),
+    ...(spec ? { spec } : {}),
+    cell,
+    span: shift(cell.span, placed.start),
+    ...(reading ? { reading } : {}),
+  };
+}
+
+function prose(doc: LogDocument, offset: number, section: Section): Position {
+  const lineStart = doc.text.lastIndexOf("\n", offset - 1) + 1;
+  const lineEnd = doc.text.indexOf("\n", offset);
+  const line = doc.text.slice(lineStart, lineEnd < 0 ? doc.text.length : lineEnd);
+  const word = [...line.matchAll(/[\w+/.-]*\w/g)].find(
+    (w) => lineStart + w.index <= offset && offset <= lineStart + w.index + w[0].length,
+  );
+  return {
+    kind: "prose",
+    section,
+    before: doc.text.slice(lineStart, offset),
+    lineStart,
+    ...(word
+      ? { word: { text: word[0], span: span(lineStart + word.index, lineStart + word.index + word[0].length) } }
+      : {}),
+  };
+}

@@ -1,0 +1,74 @@
+import type { Library } from "../knowledge/library";
+import type { SyntaxBlock } from "../syntax/block";
+import type { Comment } from "../syntax/comments";
+import { span } from "../text/span";
+import type { LogBlock, LogTable, ProseTable, Section, Suppression } from "./model";
+import { readTable } from "./read-table";
+
+const models = new WeakMap<SyntaxBlock, { library: Library; block: LogBlock }>();
+
+/** The model of one block; made once for a block's text and a library. */
+export function readBlock(source: SyntaxBlock, library: Library): LogBlock {
+  const known = models.get(source);
+  if (known && known.library === library) return known.block;
+  const block = build(source, library);
+  models.set(source, { library, block });
+  return block;
+}
+
+function build(source: SyntaxBlock, library: Library): LogBlock {
+  const sections: Section[] = [{ qualifiers: {} }];
+  for (const heading of source.headings) {
+    const found = library.procedureFor(heading.text);
+    const ref = headingRef(heading.text, heading.contentSpan.start, source.text);
+    sections.push({
+      heading,
+      qualifiers: found?.qualifiers ?? {},
+      ...(found ? { procedure: found.procedure } : {}),
+      ...(ref ? { ref } : {}),
+    });
+  }
+  const sectionAt = (offset: number): Section =>
+    sections.findLast((s) => !s.heading || s.heading.span.start <= offset) ?? sections[0]!;
+
+  const tables: LogTable[] = [];
+  const proseTables: ProseTable[] = [];
+  for (const table of source.tables) {
+    const section = sectionAt(table.span.start);
+    if (section.procedure) tables.push(readTable(table, section, section.procedure));
+    else proseTables.push({ source: table, section });
+  }
+  return {
+    source,
+    sections,
+    tables,
+    proseTables,
+    almostTables: source.almostTables.map((almost) => ({ source: almost, section: sectionAt(almost.span.start) })),
+    suppressions: source.comments.flatMap((comment) => readSuppression(comment, source.text)),
+    comments: source.comments,
+  };
+}
+
+/** A designator in a heading stands for the rows that name none: "Diode check U14". */
+function headingRef(text: string, contentStart: number, blockText: string) {
+  const match = /(?<![\w-])([A-Z]{1,3}\d{1,4})(?![\w-])/.exec(text);
+  if (!match?.[1]) return undefined;
+  const at = blockText.indexOf(match[1], contentStart);
+  if (at < 0) return undefined;
+  return { text: match[1], span: span(at, at + match[1].length) };
+}
+
+/**
+ * `<!-- mendlog-allow diode-out-of-window: reason -->` on its own line turns the named checks off for the
+ * block it stands in; several codes may be given, separated by commas or blanks.
+ */
+function readSuppression({ text, inner }: Comment, blockText: string): Suppression[] {
+  const match = /^mendlog-allow\s+([^:]+?)\s*(?::[\s\S]*)?$/.exec(text);
+  const list = match?.[1];
+  if (list === undefined) return [];
+  const base = blockText.indexOf(list, inner.start + "mendlog-allow".length);
+  return [...list.matchAll(/[^\s,]+/g)].map((word) => ({
+    code: word[0],
+    span: span(base + word.index, base + word.index + word[0].length),
+  }));
+}

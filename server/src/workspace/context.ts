@@ -1,0 +1,37 @@
+import type { Knowledge, Known, LogContext } from "../analysis/context";
+import type { FrontMatter } from "../knowledge/load-front-matter";
+import type { Shop } from "../knowledge/types";
+import { folderOf } from "./host";
+
+/**
+ * What a log is judged against: the board it names, the nearest shop file at or above its folder (the only
+ * one of the workspace where there is just one) and the meter it names there. Gives the last context back
+ * where nothing changed, so that all that was computed with it stays.
+ */
+export function contextFor(
+  uri: string,
+  front: Partial<FrontMatter>,
+  knowledge: Knowledge,
+  last: LogContext | undefined,
+): LogContext {
+  const board = front.board === undefined ? undefined : knowledge.boards.get(front.board);
+  const shop = nearestShop(uri, knowledge.shops);
+  const meter = front.meter === undefined ? undefined : shop?.value.meters.get(front.meter);
+  if (last?.knowledge === knowledge && last.board === board && last.shop === shop && last.meter === meter) {
+    return last;
+  }
+  return {
+    knowledge,
+    library: knowledge.library,
+    ...(board ? { board } : {}),
+    ...(shop ? { shop } : {}),
+    ...(meter ? { meter } : {}),
+  };
+}
+
+function nearestShop(uri: string, shops: readonly Known<Shop>[]): Known<Shop> | undefined {
+  const above = shops
+    .filter((shop) => uri.startsWith(folderOf(shop.uri)))
+    .sort((a, b) => b.uri.length - a.uri.length);
+  return above[0] ?? (shops.length === 1 ? shops[0] : undefined);
+}

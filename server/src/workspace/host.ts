@@ -1,0 +1,28 @@
+/** All the core asks of the world outside it. Uris are opaque strings; only their last part is looked at. */
+export interface Host {
+  /** A file's text, or undefined where it cannot be read. Never throws. */
+  read(uri: string): Promise<string | undefined>;
+  /** Every Markdown and knowledge file of the workspace. */
+  list(): Promise<readonly string[]>;
+}
+
+export type KnowledgeKind = "board" | "device" | "procedure" | "shop";
+
+const SUFFIXES: readonly (readonly [string, KnowledgeKind])[] = [
+  [".board.yaml", "board"],
+  [".device.yaml", "device"],
+  [".procedure.yaml", "procedure"],
+];
+
+/** The kind of knowledge file a uri names, undefined for any other file. */
+export function knowledgeKind(uri: string): KnowledgeKind | undefined {
+  const name = fileName(uri);
+  if (name === "mendlog.shop.yaml") return "shop";
+  return SUFFIXES.find(([suffix]) => name.endsWith(suffix) && name.length > suffix.length)?.[1];
+}
+
+export const isMarkdown = (uri: string): boolean => /\.(md|markdown)$/i.test(fileName(uri));
+
+export const fileName = (uri: string): string => uri.slice(uri.lastIndexOf("/") + 1);
+
+export const folderOf = (uri: string): string => uri.slice(0, uri.lastIndexOf("/") + 1);

@@ -1,0 +1,69 @@
+// What features answer with: offsets and plain values. The protocol layer turns them into the wire's shapes.
+import type { Fix } from "../checks/check";
+import type { Span } from "../text/span";
+
+export type CompletionKind =
+  | "field"
+  | "value"
+  | "part"
+  | "pin"
+  | "unit"
+  | "device"
+  | "heading"
+  | "table"
+  | "symptom"
+  | "board"
+  | "keyword";
+
+export interface Completion {
+  readonly label: string;
+  readonly kind: CompletionKind;
+  /** Shown beside the label: what the part or the pin is. */
+  readonly description?: string;
+  /** Markdown, shown when the item is looked at. */
+  readonly documentation?: string;
+  /** What is replaced; of the document. */
+  readonly span: Span;
+  readonly newText: string;
+  /** The same with tab stops, for editors that take them: `$1`, `${2:0.58}`, `$0`; literal `$`, `}` and `\` escaped. */
+  readonly snippet?: string;
+  /** What the typed characters are matched against, where that is not the label. */
+  readonly filterText?: string;
+  /** Place among the others; smaller first. Items come in the order they should be shown in. */
+  readonly preselect?: boolean;
+}
+
+export interface Hover {
+  readonly span: Span;
+  readonly markdown: string;
+}
+
+export interface Target {
+  readonly uri: string;
+  /** What is shown, and what is selected in it. */
+  readonly span: Span;
+}
+
+export interface Definition {
+  /** The words that were asked about. */
+  readonly origin: Span;
+  readonly targets: readonly Target[];
+}
+
+export type SymbolKind = "section" | "readings" | "field" | "part" | "net" | "rail" | "group";
+
+export interface DocumentSymbol {
+  readonly name: string;
+  readonly detail?: string;
+  readonly kind: SymbolKind;
+  readonly span: Span;
+  readonly selection: Span;
+  readonly children: readonly DocumentSymbol[];
+}
+
+export interface Fold {
+  readonly span: Span;
+  readonly kind: "section" | "table" | "front-matter" | "comment";
+}
+
+export type { Fix };

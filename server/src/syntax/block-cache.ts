@@ -1,0 +1,143 @@
+import type { Root } from "mdast";
+import { limitOf, type SyntaxBlock, syntaxBlock } from "./block";
+import { type Names, NO_NAMES, readFrontMatter, readMarkdown } from "./markdown";
+
+/**
+ * What stands around a block, which bears on its tree: `inner` has a heading right behind it, `last` the end of the
+ * document, `front` is front matter.
+ */
+export type BlockPlace = "inner" | "last" | "front";
+
+/** One text read in one place. */
+export interface BlockReading {
+  /** Undefined where the text cannot be a block there: it leaves something open that swallows what follows. */
+  readonly block: SyntaxBlock | undefined;
+  /** What the block defines for the whole document. */
+  readonly names: Names;
+  /** The same text read where names it mentions are defined elsewhere, by those names. */
+  readonly variants: Map<string, SyntaxBlock>;
+}
+
+interface Entry {
+  readonly places: Partial<Record<BlockPlace, BlockReading>>;
+  used: number;
+}
+
+/**
+ * Readings of blocks by their text. It never changes what is read, only whether it is read again; keep one for each
+ * open document. What the latest text no longer holds is kept for undo, up to the length of that text.
+ */
+export interface BlockCache {
+  /** The reading of the text, made now if need be. */
+  read(text: string, place: BlockPlace): BlockReading;
+  /** The block as it reads where `elsewhere` is defined in other blocks too. */
+  readAmong(reading: BlockReading, place: BlockPlace, elsewhere: Names): SyntaxBlock;
+  /** To be called when a whole text has been read: forgets what has been out of use for longest. */
+  sweep(): void;
+  /** How many texts are held; for tests and measurements. */
+  readonly size: number;
+}
+
+/** Kept for undo however short the document is, in UTF-16 code units. */
+const LEAST_KEPT = 65_536;
+
+export function createBlockCache(): BlockCache {
+  // Insertion order is order of use: a text is put at the end again each time it is read.
+  const entries = new Map<string, Entry>();
+  let generation = 1;
+
+  const read = (text: string, place: BlockPlace): BlockReading => {
+    let entry = entries.get(text);
+    let key = text;
+    if (entry === undefined) {
+      key = detached(text);
+      entry = { places: {}, used: generation };
+    } else if (entry.used !== generation) {
+      entries.delete(text);
+    }
+    entry.used = generation;
+    entries.set(key, entry);
+    entry.places[place] ??= readBlock(key, place);
+    return entry.places[place];
+  };
+
+  const readAmong = (reading: BlockReading, place: BlockPlace, elsewhere: Names): SyntaxBlock => {
+    const block = reading.block!;
+    const key = JSON.stringify([elsewhere.links, elsewhere.footnotes]);
+    let variant = reading.variants.get(key);
+    if (variant === undefined) {
+      variant = readBlock(block.text, place, elsewhere).block ?? block;
+      if (reading.variants.size > 3) reading.variants.clear();
+      reading.variants.set(key, variant);
+    }
+    return variant;
+  };
+
+  const sweep = (): void => {
+    let inUse = 0;
+    let idle = 0;
+    for (const [text, { used }] of entries) {
+      if (used === generation) inUse += text.length;
+      else idle += text.length;
+    }
+    const allowed = Math.max(LEAST_KEPT, inUse);
+    for (const [text, { used }] of entries) {
+      if (idle <= allowed || used === generation) break;
+      entries.delete(text);
+      idle -= text.length;
+    }
+    generation++;
+  };
+
+  return {
+    read,
+    readAmong,
+    sweep,
+    get size() {
+      return entries.size;
+    },
+  };
+}
+
+/** A heading that no text can end in, because it is appended to texts that end in a line end. */
+const SENTINEL = "#";
+
+function readBlock(text: string, place: BlockPlace, elsewhere: Names = NO_NAMES): BlockReading {
+  const unread = (limit: NonNullable<ReturnType<typeof limitOf>>): BlockReading => ({
+    block: syntaxBlock(text, { type: "root", children: [] }, limit),
+    names: NO_NAMES,
+    variants: new Map(),
+  });
+  const limit = limitOf(text);
+  if (limit !== undefined) return unread(limit);
+  // The parser drops a byte order mark at the beginning of what it is given, and does not count it. The document's
+  // own stands outside all blocks, so one here is a character, and a second one has to be dropped in its stead.
+  const given = (text.startsWith("\uFEFF") ? "\uFEFF" : "") + text + (place === "inner" ? SENTINEL : "");
+  try {
+    if (place === "front") {
+      const tree = readFrontMatter(given);
+      const block = tree.children[0]?.type === "yaml" ? syntaxBlock(text, tree) : undefined;
+      return { block, names: NO_NAMES, variants: new Map() };
+    }
+    const { tree, names } = readMarkdown(given, elsewhere);
+    const whole = place === "last" || dropSentinel(tree, text.length);
+    return { block: whole ? syntaxBlock(text, tree) : undefined, names, variants: new Map() };
+  } catch {
+    return unread("parser");
+  }
+}
+
+/** Takes the sentinel off the tree; false where it was not read as a heading at root level. */
+function dropSentinel(tree: Root, length: number): boolean {
+  const sentinel = tree.children.at(-1);
+  if (sentinel?.type !== "heading" || sentinel.position?.start.offset !== length) return false;
+  tree.children.pop();
+  if (tree.position !== undefined) tree.position.end = sentinel.position.start;
+  return true;
+}
+
+/**
+ * The same text in memory of its own. A slice refers to the text it was cut from, and a cache of slices would hold
+ * every version of the document that ever had a block in it.
+ */
+const detached = (text: string): string => [text.slice(0, 1), text.slice(1)].join("");

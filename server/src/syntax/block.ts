@@ -1,0 +1,76 @@
+import type { Root } from "mdast";
+import { type AlmostTable, almostTablesIn } from "./almost-tables";
+import { type Comment, commentsIn } from "./comments";
+import { type Heading, headingsIn } from "./headings";
+import { type Table, tablesIn } from "./tables";
+
+/** Why a block was kept unread: its length, the length of one of its lines, or the parser gave up on it. */
+export type Limit = "block" | "line" | "parser";
+
+/** Longest block that is parsed, in UTF-16 code units; a 250 kB table takes about 5 s (measured, 2 cores). */
+export const MAX_BLOCK = 250_000;
+/** Longest line in a block that is parsed, in UTF-16 code units. */
+export const MAX_LINE = 100_000;
+
+/**
+ * One stretch of a document, from a heading to the next. It knows nothing of where it stands: every offset in it
+ * counts from its own start, so one object serves as long as its text stays the same. Do not change the tree.
+ * The lists hold what stands at root level (not in a quote or list), in order, and are computed when first asked.
+ */
+export interface SyntaxBlock {
+  readonly text: string;
+  /** Line numbers and columns count from the block's start too; empty where `tooLarge`. */
+  readonly tree: Root;
+  readonly tooLarge: boolean;
+  /** Set where `tooLarge` is true. */
+  readonly limit?: Limit;
+  readonly headings: readonly Heading[];
+  readonly tables: readonly Table[];
+  readonly almostTables: readonly AlmostTable[];
+  readonly comments: readonly Comment[];
+}
+
+export function syntaxBlock(text: string, tree: Root, limit?: Limit): SyntaxBlock {
+  const headings = once(() => headingsIn(text, tree));
+  const tables = once(() => tablesIn(text, tree));
+  const almostTables = once(() => almostTablesIn(text, tree));
+  const comments = once(() => commentsIn(text, tree));
+  return {
+    text,
+    tree,
+    tooLarge: limit !== undefined,
+    ...(limit !== undefined && { limit }),
+    get headings() {
+      return headings();
+    },
+    get tables() {
+      return tables();
+    },
+    get almostTables() {
+      return almostTables();
+    },
+    get comments() {
+      return comments();
+    },
+  };
+}
+
+/** The bound the text breaks, if it breaks one. */
+export function limitOf(text: string): Limit | undefined {
+  if (text.length > MAX_BLOCK) return "block";
+  if (text.length <= MAX_LINE) return undefined;
+  let start = 0;
+  for (const end of text.matchAll(/[\r\n]/g)) {
+    if (end.index - start > MAX_LINE) return "line";
+    start = end.index + 1;
+  }
+  return text.length - start > MAX_LINE ? "line" : undefined;
+}
+
+const once = <T>(compute: () => T): (() => T) => {
+  let kept: { readonly value: T } | undefined;
+  return () => {
+    kept ??= { value: compute() };
+    return kept.value;
+  };
+};

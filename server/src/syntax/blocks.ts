@@ -1,0 +1,117 @@
+import type { Span } from "../text/span";
+import type { SyntaxBlock } from "./block";
+import type { BlockCache, BlockPlace, BlockReading } from "./block-cache";
+import { type FrontMatter, findFrontMatter, headingStarts } from "./boundaries";
+import { elsewhereFor, gatherNames } from "./names";
+
+export type { Limit, SyntaxBlock } from "./block";
+export { type BlockCache, createBlockCache } from "./block-cache";
+export type { FrontMatter } from "./boundaries";
+
+export interface Block {
+  /** Offset in the document of the block's first character. */
+  readonly start: number;
+  /** The very same object for as long as the text of the block, and what it refers to elsewhere, stay the same. */
+  readonly source: SyntaxBlock;
+}
+
+export interface ParsedDocument {
+  readonly text: string;
+  /** 1 where the text begins with a byte order mark, which belongs to no block. */
+  readonly bom: 0 | 1;
+  /** In order and without a gap: together they are the text behind the byte order mark. */
+  readonly blocks: readonly Block[];
+  /** Spans in the document; the first block is then the front matter. */
+  readonly frontMatter?: FrontMatter;
+}
+
+/**
+ * Reads a document block by block; what the cache holds is not read again. The blocks' trees, one after another
+ * with their starts added, are the tree of the whole document. Never throws: a block that is too long or that the
+ * parser fails on is kept unread (`tooLarge`), the others are not touched by it.
+ */
+export function parseBlocks(text: string, cache: BlockCache): ParsedDocument {
+  const steps = parseBlocksGradually(text, cache);
+  for (;;) {
+    const step = steps.next();
+    if (step.done) return step.value;
+  }
+}
+
+/**
+ * `parseBlocks` that pauses after every block, for callers that have to let others run in between. One left
+ * unfinished has still filled the cache with what it read.
+ */
+export function* parseBlocksGradually(
+  text: string,
+  cache: BlockCache,
+): Generator<void, ParsedDocument, void> {
+  const bom = text.startsWith("\uFEFF") ? 1 : 0;
+  const cuts: Cut[] = [];
+  let at: number = bom;
+
+  const fence = findFrontMatter(text, at);
+  const front = fence && cache.read(text.slice(at, fence.span.end), "front");
+  const frontMatter = front?.block && fence;
+  if (front?.block && fence) {
+    cuts.push({ start: at, place: "front", reading: front });
+    at = fence.span.end;
+    yield;
+  }
+
+  const headings = headingStarts(text, at);
+  let next = 0;
+  while (at < text.length) {
+    // The text up to the next heading is a block if the parser says that it leaves nothing open. If not, the
+    // heading was none. A quarter more are skipped each time, so an indented fence full of `#` lines costs a few times
+    // its own reading, not the square of it.
+    for (let skip = 0; ; skip += 1 + (skip >> 2)) {
+      const end = headings[next + skip] ?? text.length;
+      const place: BlockPlace = end === text.length ? "last" : "inner";
+      const reading = cache.read(text.slice(at, end), place);
+      yield;
+      if (reading.block === undefined) continue;
+      cuts.push({ start: at, place, reading });
+      next += skip + 1;
+      at = end;
+      break;
+    }
+  }
+
+  const names = gatherNames(cuts.map(({ reading }) => reading.names));
+  const blocks: Block[] = [];
+  for (const cut of cuts) {
+    const { start, reading } = cut;
+    const elsewhere = names === undefined ? undefined : elsewhereFor(names, reading);
+    if (elsewhere === undefined) {
+      blocks.push({ start, source: reading.block! });
+    } else {
+      blocks.push({ start, source: cache.readAmong(reading, cut.place, elsewhere) });
+      yield;
+    }
+  }
+  cache.sweep();
+  return { text, bom, blocks, ...(frontMatter !== undefined && { frontMatter }) };
+}
+
+interface Cut {
+  readonly start: number;
+  readonly place: BlockPlace;
+  readonly reading: BlockReading;
+}
+
+/** The block that holds the offset; at the end of the text the last one. Undefined in a document without blocks. */
+export function blockAt(document: ParsedDocument, offset: number): Block | undefined {
+  const { blocks } = document;
+  let low = 0;
+  let high = blocks.length - 1;
+  while (low < high) {
+    const middle = (low + high + 1) >> 1;
+    if (blocks[middle]!.start <= offset) low = middle;
+    else high = middle - 1;
+  }
+  return blocks[low];
+}
+
+/** Where a block stands in its document. */
+export const blockSpan = ({ start, source }: Block): Span => ({ start, end: start + source.text.length });

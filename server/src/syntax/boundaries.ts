@@ -1,0 +1,72 @@
+// Where a document may be cut. An ATX heading in column 0 closes every list, quote, footnote, paragraph and
+// table above it; only a fence, an HTML block or front matter can swallow it. What is found here is a proposal:
+// the parser confirms each cut (see blocks.ts), so a wrong proposal costs time, never a wrong tree.
+
+import type { Span } from "../text/span";
+
+export interface FrontMatter {
+  /** Both fences and the line end behind the closing one. */
+  readonly span: Span;
+  /** The YAML between the fence lines, its last line end included; empty where the fences touch. */
+  readonly content: Span;
+}
+
+const OPENING = /---[ \t]*(?:\r\n|\n|\r)/y;
+const CLOSING = /(?<=[\r\n])---[ \t]*(?:\r\n|\n|\r|$)/g;
+
+/** Front matter that opens right at `at`; undefined where the fence is missing or never closed. */
+export function findFrontMatter(text: string, at: number): FrontMatter | undefined {
+  OPENING.lastIndex = at;
+  if (!OPENING.test(text)) return undefined;
+  const start = OPENING.lastIndex;
+  CLOSING.lastIndex = start;
+  const closing = CLOSING.exec(text);
+  if (closing === null) return undefined;
+  return {
+    span: { start: at, end: closing.index + closing[0].length },
+    content: { start, end: closing.index },
+  };
+}
+
+// `^` with the m flag would also match behind U+2028, which ends no Markdown line.
+const MARKS = /(?<=[\r\n])(?:#{1,6}(?=[ \t\r\n]|$)|(`{3,})[^`\r\n]*(?=[\r\n]|$)|(~{3,})[^\r\n]*|(<!--))/g;
+
+const FIRST = /(?:(`{3,})[^`\r\n]*(?=[\r\n]|$)|(~{3,})[^\r\n]*|(<!--))/y;
+
+/**
+ * Offsets, ascending and greater than `from`, of headings in column 0 that stand outside fences and comments
+ * which themselves begin in column 0. `from` is the start of a line.
+ */
+export function headingStarts(text: string, from: number): number[] {
+  const starts: number[] = [];
+  // The first line may have no line end before it that the expression could look back at.
+  FIRST.lastIndex = from;
+  const first = FIRST.exec(text);
+  const beyond = first === null ? from + 1 : endOfOpaque(text, from, first);
+  if (beyond === undefined) return starts;
+  MARKS.lastIndex = beyond;
+  for (let mark = MARKS.exec(text); mark !== null; mark = MARKS.exec(text)) {
+    if (mark[1] === undefined && mark[2] === undefined && mark[3] === undefined) {
+      starts.push(mark.index);
+      continue;
+    }
+    const resume = endOfOpaque(text, mark.index, mark);
+    if (resume === undefined) return starts;
+    MARKS.lastIndex = resume;
+  }
+  return starts;
+}
+
+/** Offset behind the fence or comment that opens at `at`; undefined where it runs to the end of the text. */
+function endOfOpaque(text: string, at: number, mark: RegExpExecArray): number | undefined {
+  const fence = mark[1] ?? mark[2];
+  if (fence === undefined) {
+    // `<!-->` is a whole comment, so the search starts inside the opening.
+    const close = text.indexOf("-->", at + 2);
+    return close < 0 ? undefined : close + 3;
+  }
+  const closing = new RegExp(`(?<=[\\r\\n]) {0,3}${fence[0]}{${fence.length},}[ \\t]*(?=[\\r\\n]|$)`, "g");
+  closing.lastIndex = at + fence.length;
+  const found = closing.exec(text);
+  return found === null ? undefined : found.index + found[0].length;
+}

@@ -1,0 +1,51 @@
+import type { Root } from "mdast";
+import { type Span, slice } from "../text/span";
+import { nodeSpan } from "./node-span";
+import { plainText } from "./plain-text";
+
+export interface Heading {
+  /** 1 to 6. */
+  readonly depth: number;
+  /** As read: without emphasis marks, links' addresses and white space at the ends. */
+  readonly text: string;
+  /** From the first `#`, or the first line's first character, to the end of the marks or the underline. */
+  readonly span: Span;
+  /** The words in the source without `#` marks or underline; zero-width behind the marks where there are none. */
+  readonly contentSpan: Span;
+  /** True where it is made by an underline of `=` or `-`. */
+  readonly setext: boolean;
+}
+
+/** Headings at root level, ATX and setext alike. */
+export function headingsIn(text: string, tree: Root): readonly Heading[] {
+  const headings: Heading[] = [];
+  for (const node of tree.children) {
+    if (node.type !== "heading") continue;
+    const span = nodeSpan(text, node);
+    if (span === undefined) continue;
+    const source = slice(text, span);
+    // Only a setext heading has a second line; its marks can be no `#` at the beginning.
+    const setext = /[\r\n]/.test(source);
+    const content = setext ? setextContent(source) : atxContent(source);
+    headings.push({
+      depth: node.depth,
+      text: plainText(node).trim(),
+      span,
+      contentSpan: { start: span.start + content.start, end: span.start + content.end },
+      setext,
+    });
+  }
+  return headings;
+}
+
+function atxContent(source: string): Span {
+  const opening = /^#{1,6}[ \t]*/.exec(source)?.[0].length ?? 0;
+  // A closing run of `#` counts only behind white space, which may be the white space of the opening.
+  const end = source.replace(/(?<=[ \t])#+[ \t]*$/, "").replace(/[ \t]+$/, "").length;
+  return { start: opening, end: Math.max(opening, end) };
+}
+
+function setextContent(source: string): Span {
+  const end = source.replace(/(?:\r\n|\r|\n)[^\r\n]*$/, "").replace(/[ \t]+$/, "").length;
+  return { start: 0, end };
+}

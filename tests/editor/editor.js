@@ -3,15 +3,14 @@
 
 import { readFileSync } from "node:fs";
 import { join } from "node:path";
+import { createAssists } from "./assists.js";
 import { readProblems, showProblems } from "./problems.js";
 
 const READY_TIMEOUT = 40_000;
-const SHORT = 10_000;
-const POLL = 60;
+/** Patience for one thing on the screen, in milliseconds; enough for a slow machine, no wait on a quick one. */
+export const SHORT = 10_000;
+export const POLL = 60;
 
-const SUGGESTIONS = ".suggest-widget.visible .monaco-list-row";
-const HOVER = ".monaco-hover:not(.hidden) .hover-contents";
-const ACTIONS = ".action-widget .monaco-list-row.action";
 const QUICK_INPUT = ".quick-input-widget:visible input.input";
 
 /** @param {{ page: object, folder: string, out: string, server: object }} parts */
@@ -51,11 +50,20 @@ export function createEditor({ page, folder, out, server }) {
 
   const closed = (selector) => page.waitForSelector(selector, { state: "hidden", timeout: SHORT });
 
-  /** Runs a command by its title as the palette shows it. */
+  /** Runs a command by its whole title as the palette shows it, category included ("View: Toggle Panel"). */
   const command = async (title) => {
     await quickInput(`>${title}`);
-    await until(`the command "${title}" first in the palette`, async () =>
-      (await quickRows())[0]?.toLowerCase().includes(title.toLowerCase()),
+    // The label goes on with ", " and the keys or the group; "Undo" must not run "Cursor Undo".
+    const is = (label) => label === title || label.startsWith(`${title}, `);
+    const index = await until(`the command "${title}" in the palette`, async () => {
+      const found = (await quickRows()).findIndex(is);
+      return found >= 0 && { found };
+    });
+    for (let i = 0; i < index.found; i += 1) await keyboard.press("ArrowDown");
+    await until(`the command "${title}" under the cursor`, async () =>
+      is(
+        (await page.locator(".quick-input-widget .monaco-list-row.focused").getAttribute("aria-label")) ?? "",
+      ),
     );
     await keyboard.press("Enter");
   };
@@ -135,150 +143,6 @@ export function createEditor({ page, folder, out, server }) {
       .join("\n");
   };
 
-  /** The middle of a text on the screen; without `line`, its first place on the visible lines. */
-  const placeOf = (text, line) =>
-    page.evaluate(
-      ([wanted, number]) => {
-        const editor = document.querySelector(".editor-instance .monaco-editor");
-        const tops = [...editor.querySelectorAll(".margin-view-overlays > div")]
-          .filter((row) => number === undefined || row.textContent?.trim() === String(number))
-          .map((row) => row.getBoundingClientRect().top);
-        const lines = [...editor.querySelectorAll(".view-line")]
-          .filter((row) => tops.some((top) => Math.abs(top - row.getBoundingClientRect().top) < 2))
-          .sort((a, b) => a.getBoundingClientRect().top - b.getBoundingClientRect().top);
-        for (const row of lines) {
-          const start = (row.textContent ?? "").replaceAll("\u00a0", " ").indexOf(wanted);
-          if (start < 0) continue;
-          const range = document.createRange();
-          const walker = document.createTreeWalker(row, NodeFilter.SHOW_TEXT);
-          const end = start + wanted.length;
-          let seen = 0;
-          let begun = false;
-          for (let node = walker.nextNode(); node; node = walker.nextNode()) {
-            const length = node.data.length;
-            if (!begun && start < seen + length) {
-              range.setStart(node, start - seen);
-              begun = true;
-            }
-            if (begun && end <= seen + length) {
-              range.setEnd(node, end - seen);
-              break;
-            }
-            seen += length;
-          }
-          const box = range.getBoundingClientRect();
-          return { x: box.left + box.width / 2, y: box.top + box.height / 2 };
-        }
-        return undefined;
-      },
-      [text, line],
-    );
-
-  /**
-   * Rests the mouse on a text and gives what the hover says; `line` (1-based) is scrolled into view. Findings and
-   * the several providers' parts arrive one after the other: `says` waits for the part a scenario is about.
-   * @param {string} text
-   * @param {{ line?: number, says?: RegExp, timeout?: number }} [options]
-   */
-  const hoverWord = async (text, { line, says = /\S/, timeout = SHORT } = {}) => {
-    if (line !== undefined) await goTo(line);
-    const place = await until(`"${text}" on the screen`, () => placeOf(text, line));
-    const deadline = Date.now() + timeout;
-    let said = "";
-    while (Date.now() < deadline) {
-      // A hover that lost a race (the server still reading the file) comes back only when the mouse moves anew.
-      await page.mouse.move(place.x + 250, place.y + 250);
-      await closed(".monaco-hover:not(.hidden)").catch(() => {});
-      await page.mouse.move(place.x - 6, place.y, { steps: 4 });
-      await page.mouse.move(place.x, place.y, { steps: 6 });
-      const settled = Date.now() + 3_000;
-      while (Date.now() < settled) {
-        const before = said;
-        await page.waitForTimeout(250);
-        said = (await hoverText()) || said;
-        if (said === before && says.test(said)) return said;
-      }
-    }
-    throw new Error(
-      `Over "${text}"${line ? ` on line ${line}` : ""} no hover said ${says}, but: ${said || "nothing"}`,
-    );
-  };
-
-  const hoverText = async () => {
-    // As laid out, not textContent: paragraphs and table rows keep their line breaks.
-    // biome-ignore lint/performance/useDomNodeTextContent: the line breaks are wanted
-    const parts = await page.$$eval(HOVER, (nodes) => nodes.map((node) => node.innerText.trim()));
-    const text = parts.filter(Boolean).join("\n\n").replaceAll("\u00a0", " ");
-    return /^loading/i.test(text) ? "" : text;
-  };
-
-  /**
-   * The rows of the suggestion list in sight, one string each: the label, then what stands beside it.
-   * Asks for the list unless told that typing a trigger character has done so.
-   */
-  const complete = async ({ ask = true, timeout = SHORT } = {}) => {
-    if (ask) await keyboard.press("Control+Space");
-    return until(
-      "suggestions",
-      async () => {
-        const rows = await suggestions();
-        return rows.length > 0 && rows;
-      },
-      timeout,
-    );
-  };
-
-  const suggestions = () =>
-    page.$$eval(SUGGESTIONS, (rows) =>
-      rows
-        .filter((row) => row.querySelector(".label-name"))
-        .map((row) =>
-          [".label-name", ".signature-label", ".qualifier-label", ".details-label"]
-            .map((part) => (row.querySelector(part)?.textContent ?? "").replaceAll("\u00a0", " ").trim())
-            .filter(Boolean)
-            .join("  "),
-        ),
-    );
-
-  /** Walks down the open suggestion list to a row holding `label` and takes it. */
-  const acceptCompletion = async (label) => {
-    await pick(`the suggestion "${label}"`, ".suggest-widget.visible .monaco-list-row.focused", label);
-    await closed(".suggest-widget.visible");
-  };
-
-  /** Steps down a list by keyboard until the focused row holds the text, then presses Enter. */
-  const pick = async (what, focused, text) => {
-    const row = page.locator(focused).first();
-    const seen = new Set();
-    for (;;) {
-      await row.waitFor({ timeout: SHORT });
-      const label = `${await row.getAttribute("aria-label")} ${await row.textContent()}`.replaceAll(
-        "\u00a0",
-        " ",
-      );
-      if (label.includes(text)) break;
-      if (seen.has(label)) throw new Error(`${what} is not among: ${[...seen].join(" / ")}`);
-      seen.add(label);
-      await keyboard.press("ArrowDown");
-      await page.waitForTimeout(POLL);
-    }
-    await keyboard.press("Enter");
-  };
-
-  /** The titles offered for the cursor's place; the menu stays open. */
-  const fixes = async () => {
-    await keyboard.press("Control+.");
-    await page.waitForSelector(ACTIONS, { timeout: SHORT });
-    return page.$$eval(ACTIONS, (rows) => rows.map((row) => (row.textContent ?? "").trim()));
-  };
-
-  /** Applies the fix with this in its title at the cursor's place. */
-  const quickFix = async (title) => {
-    await fixes();
-    await pick(`the fix "${title}"`, `${ACTIONS}.focused`, title);
-    await closed(".action-widget");
-  };
-
   const problems = () => readProblems(page, { command, folder });
 
   /** Waits for a row of the Problems panel. @param {(row: object) => boolean} predicate */
@@ -346,12 +210,7 @@ export function createEditor({ page, folder, out, server }) {
     press: (key) => keyboard.press(key),
     save,
     editorText,
-    hoverWord,
-    complete,
-    suggestions,
-    acceptCompletion,
-    fixes,
-    quickFix,
+    ...createAssists(page, { until, goTo, closed }),
     problems,
     waitForProblem,
     waitForNoProblem,

@@ -65,7 +65,7 @@ export async function install({ log = () => {} } = {}) {
     if (readOrEmpty(stamp) !== wanted) {
       const began = Date.now();
       log(`Installing code-server ${VERSIONS["code-server"]} into ${root} (about a minute, 1 GB)`);
-      rmSync(root, { recursive: true, force: true });
+      rmSync(root, { recursive: true, force: true, maxRetries: 10, retryDelay: 300 });
       mkdirSync(root, { recursive: true });
       await fill(root, log);
       writeFileSync(stamp, wanted);
@@ -130,16 +130,30 @@ function npm(cwd, args, env = {}) {
     const child = spawn("npm", args, {
       cwd,
       env: { ...npmEnvironment(), ...env },
+      detached: true,
       stdio: ["ignore", "pipe", "pipe"],
     });
+    // An interrupted install must not leave an npm behind that goes on writing into the folder.
+    const end = () => {
+      try {
+        process.kill(-child.pid, "SIGKILL");
+      } catch {
+        // It has ended already.
+      }
+    };
+    process.on("exit", end);
     let tail = "";
     const keep = (chunk) => {
       tail = (tail + chunk).slice(-4000);
     };
     child.stdout.on("data", keep);
     child.stderr.on("data", keep);
-    child.on("error", (error) => reject(new Error(`npm could not be started: ${error.message}`)));
+    child.on("error", (error) => {
+      process.off("exit", end);
+      reject(new Error(`npm could not be started: ${error.message}`));
+    });
     child.on("close", (code) => {
+      process.off("exit", end);
       if (code === 0) resolve();
       else reject(new Error(`npm ${args.join(" ")} failed in ${cwd} (exit code ${code}):\n${tail.trim()}`));
     });
@@ -231,6 +245,7 @@ function isAlive(pid) {
 }
 
 if (process.argv[1] && import.meta.url === pathToFileURL(process.argv[1]).href) {
+  for (const signal of ["SIGINT", "SIGTERM", "SIGHUP"]) process.on(signal, () => process.exit(1));
   install({ log: (line) => console.log(line) }).then(
     (paths) => console.log(Object.values(paths).join("\n")),
     (error) => {

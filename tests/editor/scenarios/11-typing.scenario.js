@@ -1,0 +1,32 @@
+import assert from "node:assert/strict";
+
+const LOG = "logs/quiet.md";
+const TYPED = [
+  "",
+  "## Diode check after repair",
+  "",
+  "| Pin | U14 | U15 |",
+  "|---|---|---|",
+  "| 1 | 0.58 | 0.57 |",
+  "| 2 | OL | - |",
+  "",
+  "## Supply rails, loaded",
+  "",
+  "| Rail | DC |",
+  "|---|---|",
+  "| +5V | 5.02 |",
+  "",
+];
+
+export default {
+  title: "typing tables without a pause leaves exactly what was typed: no suggestion slips in",
+  async run(editor) {
+    const before = editor.readFile(LOG);
+    await editor.openFile(LOG);
+    await editor.press("Control+End");
+    // A suggestion list that is open when Enter ends the row would be taken instead of a new line.
+    for (const delay of [10, 120]) await editor.typeText(TYPED.join("\n"), { delay });
+    await editor.save();
+    assert.equal(editor.readFile(LOG), before + TYPED.join("\n").repeat(2));
+  },
+};

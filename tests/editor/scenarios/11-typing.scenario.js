@@ -25,7 +25,7 @@ export default {
     await editor.openFile(LOG);
     await editor.press("Control+End");
     // A suggestion list that is open when Enter ends the row would be taken instead of a new line.
-    for (const delay of [10, 120]) await editor.typeText(TYPED.join("\n"), { delay });
+    for (const delay of [10, 60]) await editor.typeText(TYPED.join("\n"), { delay });
     await editor.save();
     assert.equal(editor.readFile(LOG), before + TYPED.join("\n").repeat(2));
   },

@@ -66,9 +66,11 @@ const PLAIN = 3;
 
 /** `plainAtMost` keeps seconds from becoming kiloseconds, which nobody reads. */
 function pickStep(value: number, options: FormatOptions, plainAtMost: boolean): readonly [number, string] {
-  const size = Math.abs(value);
-  if (size === 0) return STEPS[PLAIN]!;
   const step = options.resolution;
+  // Zero has no size of its own; its resolution says in which prefix it was read.
+  const fine = step !== undefined && step > 0 && (step < 1e-3 || step > 1);
+  const size = value !== 0 ? Math.abs(value) : fine ? step * 999 : 0;
+  if (size === 0) return STEPS[PLAIN]!;
   // Rounding first: 999.96 mV at four digits is 1 V, not 1000 mV.
   const rounded = Number(size.toPrecision(step === undefined ? clampDigits(options.digits) : 15));
   let index = STEPS.findIndex(([power]) => rounded >= Number(`1e${power}`));

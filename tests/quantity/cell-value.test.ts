@@ -116,6 +116,13 @@ describe("slips are named and put right", () => {
     ["hello", "(none)"],
   ])("%s to %s", (text, suggestion) => expect(reading(text)).toBe(`! ${suggestion}`));
 
+  test("a pasted paragraph is refused without a search", () => {
+    const value = parseCell("1-".repeat(200_000), VOLTS);
+    expect(value.kind === "unreadable" && value.reason).toBe(
+      '"1-1-1-1-1-1-1-1-1-1-…" is too long to be a quantity',
+    );
+  }, 1000);
+
   test("the reason quotes what was typed", () => {
     const value = parseCell("0.58 twice", VOLTS);
     expect(value).toEqual({

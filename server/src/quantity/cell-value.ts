@@ -75,6 +75,9 @@ export function parseCell(text: string, want: CellWant): CellValue {
   }
 }
 
+/** Two quantities with the words between them; a paragraph pasted into a cell is not searched for a range. */
+const LONGEST_READING = 100;
+
 const APPROX = /^(?:[~≈∼≃]|(?:ca|approx|circa|about|around|roughly|c)\b\.?)\s*/i;
 
 function readQuantity(plain: string, typed: string, options: QuantityOptions): CellValue {
@@ -89,6 +92,7 @@ function readQuantity(plain: string, typed: string, options: QuantityOptions): C
 
 /** Quantity, range, bound, open or short; undefined where it is none of these. */
 function readMeasured(plain: string, typed: string, options: QuantityOptions): CellValue | undefined {
+  if (plain.length > LONGEST_READING) return undefined;
   if (isOpenWord(plain)) return { kind: "open", typed };
   if (isShortWord(plain)) return { kind: "short", typed };
   const bound = readBound(plain, typed, options);

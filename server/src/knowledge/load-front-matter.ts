@@ -1,0 +1,78 @@
+import { load } from "./load";
+import type { Loaded } from "./loaded";
+import { type Data, number, optional, text, texts } from "./shape";
+import { isDate } from "./validate";
+
+export const STAGES = [
+  "received",
+  "diagnosing",
+  "waiting-for-parts",
+  "repairing",
+  "proving",
+  "returned",
+  "scrapped",
+] as const;
+export type Stage = (typeof STAGES)[number];
+
+/** A log's front matter. Dates are ISO 8601 days and have been checked against the calendar. */
+export interface FrontMatter {
+  /** The log format's version. */
+  readonly mendlog: number;
+  readonly job?: string;
+  readonly board?: string;
+  readonly revision?: string;
+  readonly serial?: string;
+  readonly owner?: string;
+  readonly received?: string;
+  readonly returned?: string;
+  readonly stage?: Stage;
+  readonly symptoms: readonly string[];
+  readonly meter?: string;
+  readonly romSet?: string;
+  readonly comebackOf?: string;
+}
+
+/** Reads the YAML between the fences; `baseOffset` is its place in the log, from which all spans count. */
+export function loadFrontMatter(yaml: string, baseOffset = 0): Loaded<FrontMatter> {
+  return load(
+    "front-matter",
+    yaml,
+    shape,
+    (report, { received, returned }) => {
+      if (received !== undefined && returned !== undefined && returned < received) {
+        const first = report.spanOf(["received"]);
+        report.at(
+          ["returned"],
+          "returned-before-received",
+          `\`returned\` is ${returned}, before \`received\`, which is ${received}. Mend one of the two.`,
+          first ? { related: [{ span: first, message: "received on this day" }] } : {},
+        );
+      }
+    },
+    baseOffset,
+  );
+}
+
+function shape(data: Data): FrontMatter {
+  const date = (value: unknown) => {
+    const typed = text(value);
+    return typed !== undefined && isDate(typed) ? typed : undefined;
+  };
+  return {
+    mendlog: number(data.mendlog) ?? 1,
+    symptoms: texts(data.symptoms),
+    ...optional({
+      job: text(data.job),
+      board: text(data.board),
+      revision: text(data.revision),
+      serial: text(data.serial),
+      owner: text(data.owner),
+      received: date(data.received),
+      returned: date(data.returned),
+      stage: STAGES.find((stage) => stage === data.stage),
+      meter: text(data.meter),
+      romSet: text(data["rom-set"]),
+      comebackOf: text(data["comeback-of"]),
+    }),
+  };
+}

@@ -1,0 +1,44 @@
+import { nodeAt } from "../syntax/yaml";
+import { load } from "./load";
+import type { Loaded } from "./loaded";
+import type { Reporter } from "./semantics";
+import { shapeShop } from "./shape-shop";
+import type { Shop } from "./types";
+
+/** Reads a `mendlog.shop.yaml`. */
+export const loadShop = (text: string): Loaded<Shop> => load("shop", text, shapeShop, check);
+
+function check(report: Reporter, shop: Shop): void {
+  const source = (path: (string | number)[]): string | undefined => {
+    const node = nodeAt(report.tree, path)?.node;
+    return node?.kind === "scalar" && node.value !== null ? node.source : undefined;
+  };
+  const stock = nodeAt(report.tree, ["stock"])?.node;
+  const first = new Map<string, number>();
+  let priced: (string | number)[] | undefined = shop.labour ? ["labour", "rate"] : undefined;
+  for (let index = 0; stock?.kind === "list" && index < stock.items.length; index++) {
+    if (!priced && source(["stock", index, "price"]) !== undefined) priced = ["stock", index, "price"];
+    const part = source(["stock", index, "part"]);
+    if (part === undefined) continue;
+    const key = part.trim().toUpperCase();
+    const before = first.get(key);
+    if (before === undefined) {
+      first.set(key, index);
+      continue;
+    }
+    const span = report.spanOf(["stock", before, "part"]);
+    report.at(
+      ["stock", index, "part"],
+      "duplicate-stock",
+      `\`${part}\` stands twice in \`stock\`, so its quantity is in doubt. Put both into one entry.`,
+      span ? { related: [{ span, message: "the first of them" }] } : {},
+    );
+  }
+  if (priced && nodeAt(report.tree, ["currency"]) === undefined) {
+    report.at(
+      priced,
+      "no-currency",
+      `There are prices but no \`currency\`. Add one at the top, like \`currency: EUR\`.`,
+    );
+  }
+}

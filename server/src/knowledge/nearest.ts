@@ -1,0 +1,42 @@
+import { distance } from "fastest-levenshtein";
+
+/** Case and the choice of hyphen, underscore or blank are the commonest slips and must not count as letters. */
+const plain = (word: string): string => word.toLowerCase().replace(/[\s_]+/g, "-");
+
+/**
+ * The known word nearest to what was typed, or undefined where none is near: up to a third of its letters
+ * may differ. Of equally near ones the first.
+ */
+export function nearest(typed: string, known: Iterable<string>): string | undefined {
+  if (typed.length > 80) return undefined;
+  const wanted = plain(typed);
+  const most = Math.max(1, Math.floor(wanted.length / 3));
+  let best: string | undefined;
+  let least = most + 1;
+  for (const word of known) {
+    if (Math.abs(word.length - typed.length) >= least) continue;
+    const away = distance(wanted, plain(word));
+    if (away < least) [best, least] = [word, away];
+  }
+  return best;
+}
+
+const digits = (word: string): string => word.replace(/\D+/g, "");
+
+/**
+ * The same for names of the writer's own, as of parts and nets: U15 is no slip for U14, nor SW_COL_1 for
+ * SW_ROW_1, so the digits must agree and only a fifth of the letters may differ.
+ */
+export function nearestName(typed: string, known: Iterable<string>): string | undefined {
+  const wanted = digits(typed);
+  const near = nearest(
+    typed,
+    [...known].filter((word) => digits(word) === wanted),
+  );
+  if (near === undefined) return undefined;
+  return distance(plain(typed), plain(near)) <= Math.max(1, Math.floor(typed.length / 5)) ? near : undefined;
+}
+
+/** " Did you mean `x`?", or nothing. */
+export const didYouMean = (word: string | undefined): string =>
+  word === undefined ? "" : ` Did you mean \`${word}\`?`;

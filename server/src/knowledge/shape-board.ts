@@ -1,0 +1,190 @@
+import { array, complete, type Data, mapOf, number, optional, present, record, text, texts } from "./shape";
+import type {
+  Board,
+  Expected,
+  Matrix,
+  Modification,
+  Part,
+  PinRef,
+  ProvingItem,
+  Rail,
+  RomImage,
+  RomSet,
+  SwitchBank,
+} from "./types";
+
+/** A board from valid data; entries without what makes them usable are left out, the id and title may be "". */
+export function shapeBoard(data: Data): Board {
+  const era = record(data.era);
+  const years = { from: number(era.from), to: number(era.to) };
+  return {
+    id: text(data.id) ?? "",
+    title: text(data.title) ?? text(data.id) ?? "",
+    ...optional({
+      maker: text(data.maker),
+      source: text(data.source),
+      era: complete(years) ? years : undefined,
+    }),
+    revisions: mapOf(data.revisions, text),
+    rails: mapOf(data.rails, rail),
+    parts: mapOf(data.parts, part),
+    nets: mapOf(data.nets, (pins, name) => ({ name, pins: texts(pins).map(pinRef).filter(present) })),
+    grounds: texts(data.grounds),
+    circuits: mapOf(data.circuits, (value, id) => {
+      const { title, note } = record(value);
+      return { id, title: text(title) ?? id, ...optional({ note: text(note) }) };
+    }),
+    matrices: mapOf(data.matrices, matrix),
+    switchBanks: mapOf(data["switch-banks"], switchBank),
+    romSets: mapOf(data["rom-sets"], romSet),
+    expected: array(data.expected).map(expected).filter(present),
+    symptoms: mapOf(data.symptoms, (value, id) => {
+      const { title, shows, circuits, note } = record(value);
+      return {
+        id,
+        title: text(title) ?? id,
+        circuits: texts(circuits),
+        ...optional({ shows: text(shows), note: text(note) }),
+      };
+    }),
+    modifications: mapOf(data.modifications, modification),
+    proving: array(data.proving).map(provingItem).filter(present),
+    cautions: texts(data.cautions),
+  };
+}
+
+/** `U14.7`: what stands before the dot is the part, what stands behind it the pin. */
+export function pinRef(typed: string): PinRef | undefined {
+  const dot = typed.indexOf(".");
+  return dot > 0 && dot < typed.length - 1
+    ? { ref: typed.slice(0, dot), pin: typed.slice(dot + 1) }
+    : undefined;
+}
+
+function rail(value: unknown, name: string): Rail | undefined {
+  const data = record(value);
+  const needed = { nominal: text(data.nominal), tolerance: text(data.tolerance) };
+  if (!complete(needed)) return undefined;
+  return {
+    name,
+    ...needed,
+    ...optional({
+      ripple: text(data.ripple),
+      load: text(data.load),
+      net: text(data.net),
+      testPoint: text(data["test-point"]),
+      source: text(data.source),
+    }),
+  };
+}
+
+function part(value: unknown, ref: string): Part {
+  const data = record(value);
+  return {
+    ref,
+    fits: texts(data.fits),
+    socketed: data.socketed === true,
+    ...optional({
+      device: text(data.device),
+      value: text(data.value),
+      package: text(data.package),
+      circuit: text(data.circuit),
+      location: text(data.location),
+      note: text(data.note),
+    }),
+  };
+}
+
+function matrix(value: unknown, id: string): Matrix | undefined {
+  const data = record(value);
+  if (data.kind !== "switch" && data.kind !== "lamp") return undefined;
+  return {
+    id,
+    kind: data.kind,
+    title: text(data.title) ?? id,
+    rows: texts(data.rows),
+    columns: texts(data.columns),
+    cells: array(data.cells).map((row) => array(row).map((cell) => text(cell) ?? null)),
+    reserved: array(data.reserved).flatMap((pair): [number, number][] => {
+      const [row, column] = array(pair).map(number);
+      return row === undefined || column === undefined ? [] : [[row, column]];
+    }),
+    ...optional({ circuit: text(data.circuit) }),
+  };
+}
+
+function switchBank(value: unknown, ref: string): SwitchBank {
+  const settings = array(record(value).settings).flatMap((item) => {
+    const { title, switches, meaning } = record(item);
+    const numbers = array(switches).map(number).filter(present);
+    if (text(title) === undefined || numbers.length === 0) return [];
+    // Sorted, because an object lists "10" and "11" before "00" and "01" however they were written.
+    const patterns = [...mapOf(meaning, text)].sort(([a], [b]) => (a < b ? -1 : 1));
+    return [{ title: text(title) as string, switches: numbers, meaning: new Map(patterns) }];
+  });
+  return { ref, settings };
+}
+
+function romSet(value: unknown, id: string): RomSet {
+  const data = record(value);
+  return {
+    id,
+    title: text(data.title) ?? id,
+    images: array(data.images).map(romImage).filter(present),
+    ...optional({ revision: text(data.revision) }),
+  };
+}
+
+function romImage(value: unknown): RomImage | undefined {
+  const data = record(value);
+  const ref = text(data.ref);
+  if (ref === undefined) return undefined;
+  // Hexadecimal is compared as text, so one case of letters.
+  const hex = (check: unknown) => text(check)?.toLowerCase();
+  return {
+    ref,
+    ...optional({
+      size: number(data.size),
+      sum16: hex(data.sum16),
+      crc32: hex(data.crc32),
+      sha1: hex(data.sha1),
+    }),
+  };
+}
+
+function expected(value: unknown, index: number): Expected | undefined {
+  const data = record(value);
+  const needed = {
+    procedure: text(data.procedure),
+    low: text(data.low),
+    high: text(data.high),
+    source: text(data.source),
+  };
+  if (!complete(needed)) return undefined;
+  return {
+    ...needed,
+    index,
+    ...optional({ ref: text(data.ref), pin: text(data.pin), rail: text(data.rail) }),
+  };
+}
+
+function modification(value: unknown, id: string): Modification {
+  const data = record(value);
+  return {
+    id,
+    title: text(data.title) ?? id,
+    steps: texts(data.steps),
+    parts: texts(data.parts),
+    requires: texts(data.requires),
+    conflicts: texts(data.conflicts),
+    revisions: texts(data.revisions),
+  };
+}
+
+function provingItem(value: unknown): ProvingItem | undefined {
+  const data = record(value);
+  const id = text(data.id);
+  const procedure = text(data.procedure);
+  if (id === undefined || procedure === undefined) return undefined;
+  return { id, procedure, title: text(data.title) ?? id, ...optional({ matrix: text(data.matrix) }) };
+}

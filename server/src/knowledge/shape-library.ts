@@ -1,0 +1,161 @@
+import {
+  array,
+  complete,
+  type Data,
+  mapOf,
+  number,
+  optional,
+  present,
+  record,
+  text,
+  texts,
+  window,
+} from "./shape";
+import {
+  COLUMN_ROLES,
+  type ColumnRole,
+  type ColumnSpec,
+  DEVICE_KINDS,
+  type Device,
+  type DevicePin,
+  type Family,
+  type Gate,
+  PIN_DIRECTIONS,
+  type Procedure,
+  type Substitute,
+} from "./types";
+
+const oneOf = <T extends string>(known: readonly T[], value: unknown): T | undefined =>
+  known.find((word) => word === value);
+
+/** A device from valid data; undefined without an id, since nothing could name it. */
+export function shapeDevice(data: Data): Device | undefined {
+  const id = text(data.id);
+  if (id === undefined) return undefined;
+  const pins = mapOf(data.pins, pin);
+  const { name, pins: count } = record(data.package);
+  return {
+    id,
+    title: text(data.title) ?? id,
+    kind: oneOf(DEVICE_KINDS, data.kind) ?? "other",
+    families: texts(data.families),
+    aliases: texts(data.aliases),
+    package: { name: text(name) ?? "", pins: number(count) ?? pins.size },
+    pins,
+    gates: array(data.gates).map(gate).filter(present),
+    limits: mapOf(data.limits, window),
+    substitutes: array(data.substitutes).flatMap((value): Substitute[] => {
+      const fields = { part: text(record(value).part), caution: text(record(value).caution) };
+      return complete(fields) ? [fields] : [];
+    }),
+    cautions: texts(data.cautions),
+    source: text(data.source) ?? "",
+    ...optional({ note: text(data.note) }),
+  };
+}
+
+function pin(value: unknown, key: string): DevicePin | undefined {
+  const data = record(value);
+  const direction = oneOf(PIN_DIRECTIONS, data.direction);
+  if (!direction) return undefined;
+  return {
+    number: key,
+    name: text(data.name) ?? key,
+    direction,
+    ...optional({ unit: text(data.unit), note: text(data.note) }),
+  };
+}
+
+function gate(value: unknown): Gate | undefined {
+  const data = record(value);
+  const fields = { name: text(data.name), function: text(data.function) };
+  if (!complete(fields)) return undefined;
+  return { ...fields, inputs: texts(data.inputs), outputs: texts(data.outputs) };
+}
+
+export function shapeFamily(data: Data): Family | undefined {
+  const id = text(data.id);
+  if (id === undefined) return undefined;
+  return {
+    id,
+    title: text(data.title) ?? id,
+    source: text(data.source) ?? "",
+    ...optional({
+      letters: text(data.letters),
+      supply: window(data.supply),
+      diode: diode(record(data.diode)),
+      levels: levels(record(data.levels)),
+    }),
+  };
+}
+
+function diode(data: Data): Family["diode"] {
+  const needed = { signal: window(data.signal), source: text(data.source) };
+  return complete(needed) ? { ...needed, ...optional({ supply: window(data.supply) }) } : undefined;
+}
+
+function levels(data: Data): Family["levels"] {
+  const needed = {
+    vih: text(data.vih),
+    vil: text(data.vil),
+    voh: text(data.voh),
+    vol: text(data.vol),
+    source: text(data.source),
+  };
+  return complete(needed) ? needed : undefined;
+}
+
+export function shapeProcedure(data: Data): Procedure | undefined {
+  const id = text(data.id);
+  if (id === undefined) return undefined;
+  const meter = record(data.meter);
+  const setTo = text(meter.function);
+  return {
+    id,
+    title: text(data.title) ?? id,
+    aliases: texts(data.aliases),
+    powered: oneOf(["unpowered", "powered", "either"], data.powered) ?? "either",
+    columns: array(data.columns).map(column).filter(present),
+    purpose: text(data.purpose) ?? "",
+    setup: texts(data.setup),
+    steps: texts(data.steps),
+    interpret: texts(data.interpret),
+    cannotTell: texts(data["cannot-tell"]),
+    cautions: texts(data.cautions),
+    source: text(data.source) ?? "",
+    ...optional({
+      wide: wide(record(data.wide)),
+      meter:
+        setTo === undefined
+          ? undefined
+          : { function: setTo, ...optional({ testVoltage: text(meter["test-voltage"]) }) },
+    }),
+  };
+}
+
+function wide(data: Data): Procedure["wide"] {
+  const fields = {
+    rows: oneOf<ColumnRole>(COLUMN_ROLES, data.rows),
+    columns: oneOf<ColumnRole>(COLUMN_ROLES, data.columns),
+    cells: text(data.cells),
+  };
+  return complete(fields) ? fields : undefined;
+}
+
+function column(value: unknown): ColumnSpec | undefined {
+  const data = record(value);
+  const role = oneOf<ColumnRole>(COLUMN_ROLES, data.role);
+  const headers = texts(data.headers);
+  if (!role || headers.length === 0) return undefined;
+  return {
+    role,
+    headers,
+    required: data.required === true,
+    ...optional({
+      measure: text(data.measure),
+      quantity: text(data.quantity),
+      unit: text(data.unit),
+      signed: typeof data.signed === "boolean" ? data.signed : undefined,
+    }),
+  };
+}

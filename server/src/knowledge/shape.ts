@@ -1,0 +1,49 @@
+// Readers that turn checked or trusted data into the shapes of types.ts. They take anything: what is missing
+// or of another type comes out as undefined or empty, so that one bad entry costs that entry only.
+
+export type Data = Readonly<Record<string, unknown>>;
+
+export const record = (value: unknown): Data =>
+  typeof value === "object" && value !== null && !Array.isArray(value) ? (value as Data) : {};
+
+/** Text of a scalar; numbers too, since the built-in library comes through a plain YAML parser. */
+export const text = (value: unknown): string | undefined =>
+  typeof value === "string" ? value : typeof value === "number" ? String(value) : undefined;
+
+export const number = (value: unknown): number | undefined => (typeof value === "number" ? value : undefined);
+
+export const array = (value: unknown): readonly unknown[] => (Array.isArray(value) ? value : []);
+
+export const texts = (value: unknown): string[] => array(value).map(text).filter(present);
+
+export const present = <T>(value: T | undefined): value is T => value !== undefined;
+
+/** One shape for each entry of a mapping, in the file's order, entries that cannot be used left out. */
+export function mapOf<T>(
+  value: unknown,
+  shape: (data: unknown, key: string) => T | undefined,
+): Map<string, T> {
+  const out = new Map<string, T>();
+  for (const [key, entry] of Object.entries(record(value))) {
+    const shaped = shape(entry, key);
+    if (shaped !== undefined) out.set(key, shaped);
+  }
+  return out;
+}
+
+/** The given fields without those that are undefined, as optional properties want it. */
+export function optional<T extends object>(fields: T): { [K in keyof T]?: Exclude<T[K], undefined> } {
+  const out: Record<string, unknown> = {};
+  for (const [key, value] of Object.entries(fields)) if (value !== undefined) out[key] = value;
+  return out as { [K in keyof T]?: Exclude<T[K], undefined> };
+}
+
+/** True where every field is there; for shapes that cannot do without one of them. */
+export const complete = <T extends object>(
+  fields: T,
+): fields is { [K in keyof T]: Exclude<T[K], undefined> } & T => Object.values(fields).every(present);
+
+export function window(value: unknown): readonly [string, string] | undefined {
+  const [low, high] = texts(value);
+  return low === undefined || high === undefined ? undefined : [low, high];
+}

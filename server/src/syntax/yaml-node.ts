@@ -1,0 +1,75 @@
+import type { Span } from "../text/span";
+
+/** Something wrong in a file, at the characters it is about. Offsets are those of the whole document. */
+export interface Problem {
+  /** Stable, kebab-case: "unknown-key". */
+  readonly code: string;
+  readonly message: string;
+  readonly span: Span;
+  readonly related?: readonly { readonly span: Span; readonly message: string }[];
+  /** Edits that together would put it right. */
+  readonly suggestion?: readonly { readonly span: Span; readonly newText: string }[];
+}
+
+export interface YamlScalar {
+  readonly kind: "scalar";
+  readonly span: Span;
+  /** What was typed, unquoted and unescaped: `00123e45` stays those eight characters. */
+  readonly source: string;
+  /** The value by YAML 1.2's core schema. */
+  readonly value: string | number | boolean | null;
+  readonly quoted: boolean;
+}
+
+export interface YamlEntry {
+  readonly key: string;
+  readonly keySpan: Span;
+  readonly value: YamlNode;
+  /** True where an earlier entry of the same mapping has the same key; values take the first. */
+  readonly duplicate: boolean;
+}
+
+export interface YamlMap {
+  readonly kind: "map";
+  readonly span: Span;
+  readonly flow: boolean;
+  readonly entries: readonly YamlEntry[];
+  /** First entry of each key. A Map, so that `__proto__` is a key like any other. */
+  readonly byKey: ReadonlyMap<string, YamlEntry>;
+}
+
+export interface YamlList {
+  readonly kind: "list";
+  readonly span: Span;
+  readonly flow: boolean;
+  readonly items: readonly YamlNode[];
+}
+
+export type YamlNode = YamlScalar | YamlMap | YamlList;
+
+/** Keys and list positions (from 0) that lead from the root to a node. */
+export type YamlPath = readonly (string | number)[];
+
+export const isNull = (node: YamlNode | undefined): boolean =>
+  node === undefined || (node.kind === "scalar" && node.value === null);
+
+export const nullAt = (offset: number): YamlScalar => ({
+  kind: "scalar",
+  span: { start: offset, end: offset },
+  source: "",
+  value: null,
+  quoted: false,
+});
+
+/**
+ * Plain data of a node: scalars by the core schema, mappings as objects without a prototype. Aliases were
+ * resolved and bounded when the tree was built, so this visits no more nodes than the tree may hold.
+ */
+export function plainValue(node: YamlNode | undefined): unknown {
+  if (node === undefined) return null;
+  if (node.kind === "scalar") return node.value;
+  if (node.kind === "list") return node.items.map(plainValue);
+  const out: Record<string, unknown> = Object.create(null);
+  for (const [key, entry] of node.byKey) out[key] = plainValue(entry.value);
+  return out;
+}

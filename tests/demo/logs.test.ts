@@ -101,7 +101,7 @@ describe("the demo's logs", () => {
 
   it("hold the slips the README promises", () => {
     expect(logOf("2026-018").text).toMatch(/O\.58.*\n/);
-    for (const slip of ["plusing", "| U13 | 15 ", "| U41 | 7 ", "-0.31", "0.557 k"]) {
+    for (const slip of ["plusing", "| U13 | 15 ", "| U41 | 7 ", "-0.31", "557 ohm"]) {
       expect(logOf("2026-018").text).toContain(slip);
     }
     expect(logOf("2026-016").text).toMatch(/\d,\d+ k/);

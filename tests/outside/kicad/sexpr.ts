@@ -36,7 +36,7 @@ export function childrenOf(list: SExpr, word: string): (readonly SExpr[])[] {
 }
 
 /** The first value of the child opened by `word`: `(name "A")` gives "A". */
-export function valueOf(list: SExpr, word: string): string | undefined {
+export function firstValue(list: SExpr, word: string): string | undefined {
   const value = childrenOf(list, word)[0]?.[1];
   return typeof value === "string" ? value : undefined;
 }

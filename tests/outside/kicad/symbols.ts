@@ -2,13 +2,15 @@
 import { existsSync, readFileSync } from "node:fs";
 import { join } from "node:path";
 import type { PinDirection } from "../../../server/src/knowledge/types";
-import { childrenOf, parseSExpr, type SExpr, valueOf } from "./sexpr";
+import { childrenOf, firstValue, parseSExpr, type SExpr } from "./sexpr";
 
 export interface SymbolPin {
   readonly number: string;
   readonly name: string;
   /** Ours; undefined for types that say nothing ("unspecified", "free"). */
   readonly direction: PinDirection | undefined;
+  /** Number of the gate the pin is drawn in; "0" is common to all. */
+  readonly unit: string;
 }
 
 export type SymbolPins = ReadonlyMap<string, SymbolPin>;
@@ -43,12 +45,14 @@ function plainName(name: string): string {
 
 function ownPins(symbol: SExpr): SymbolPin[] {
   const drawings = childrenOf(symbol, "symbol").filter((child) => !/_2$/.test(String(child[1]))); // 2 = De Morgan drawing
-  return [symbol, ...drawings].flatMap((part) =>
-    childrenOf(part, "pin").map((pin) => {
-      const name = plainName(valueOf(pin, "name") ?? "");
-      return { number: valueOf(pin, "number") ?? "", name, direction: directionOf(String(pin[1]), name) };
-    }),
-  );
+  return [symbol, ...drawings].flatMap((part) => {
+    const unit = /_(\d+)_\d+$/.exec(String(part[1]))?.[1] ?? "0";
+    return childrenOf(part, "pin").map((pin) => {
+      const name = plainName(firstValue(pin, "name") ?? "");
+      const direction = directionOf(String(pin[1]), name);
+      return { number: firstValue(pin, "number") ?? "", name, direction, unit };
+    });
+  });
 }
 
 /** Every symbol of one library by name, derived ones with the pins of their base. */
@@ -58,7 +62,7 @@ export function readSymbols(library: string): Map<string, SymbolPins> {
   const pinsOf = (name: string): SymbolPins => {
     const symbol = byName.get(name);
     if (symbol === undefined) throw new Error(`${library}: no symbol ${name}`);
-    const base = valueOf(symbol, "extends");
+    const base = firstValue(symbol, "extends");
     if (base !== undefined) return pinsOf(base);
     return new Map(ownPins(symbol).map((pin) => [pin.number, pin]));
   };

@@ -31,7 +31,14 @@ function expectWhole(document: ParsedDocument): void {
     expect(block.start).toBe(at);
     at = blockSpan(block).end;
   }
-  expect(joinedTree(document)).toEqual(wholeTree(parseMarkdown(text, { frontMatter: true }), bom));
+  const tree = parseMarkdown(text, { frontMatter: true });
+  if (tree.position === undefined && text.length > bom) {
+    // The parser itself failed on the whole, as its development build does on "+\n[x]\na" (an assertion in
+    // mdast-util-gfm-task-list-item 2.0.1). One block must own up to it.
+    expect(blocks.map(({ source }) => source.limit)).toContain("parser");
+    return;
+  }
+  expect(joinedTree(document)).toEqual(wholeTree(tree, bom));
 }
 
 describe("cutting", () => {
@@ -90,9 +97,8 @@ describe("cutting", () => {
         expect(given.slice(found.span.start, found.span.end).replace(/(?:\r\n|\n|\r)$/, "")).toBe(
           given.slice(bom, bom + first.position!.end.offset!),
         );
-        expect(given.slice(found.content.start, found.content.end).replace(/(?:\r\n|\n|\r)$/, "")).toBe(
-          first.value,
-        );
+        const content = given.slice(found.content.start, found.content.end).replaceAll("\0", "\uFFFD");
+        expect(content.replace(/(?:\r\n|\n|\r)$/, "")).toBe(first.value);
       }),
       runs(300),
     );

@@ -69,6 +69,8 @@ function inRun(text: string, run: readonly SplitRow[]): AlmostTable | undefined 
     // Right below the first line a row of marks is a delimiter row; further down a row of single dashes is
     // more likely "not measured".
     if (header === undefined || !looksLikeDelimiter(text, row, i === 1 ? 1 : 2)) continue;
+    // A line of nothing but one pipe heads no table, whatever stands below.
+    if (slice(text, header.span) === "|") continue;
     const strict = row.pieces.every(({ span }) => STRICT.test(slice(text, span)));
     return {
       span: { start: header.span.start, end: last.span.end },
@@ -150,7 +152,7 @@ function delimiterFor(text: string, header: SplitRow, typed: SplitRow | undefine
     const old = typed?.pieces[i];
     const align = old === undefined ? null : alignOf(slice(text, old.span));
     const width = header.leadingPipe && header.trailingPipe ? outer.end - outer.start : 5;
-    const inner = Math.max(3, width - 2 - (align === null ? 0 : align === "center" ? 2 : 1));
+    const inner = Math.max(3, width - 2) - (align === null ? 0 : align === "center" ? 2 : 1);
     const left = align === "left" || align === "center" ? ":" : "";
     const right = align === "right" || align === "center" ? ":" : "";
     return ` ${left}${"-".repeat(inner)}${right} `;

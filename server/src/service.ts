@@ -118,7 +118,8 @@ export class Service {
 
   /** Findings of a text that is not open, without keeping anything of it. */
   findingsOf(uri: string, text: string): readonly Finding[] {
-    if (knowledgeKind(uri) || this.#logs.has(uri) || !isMarkdown(uri) || !isLog(text)) return this.findings(uri);
+    if (knowledgeKind(uri) || this.#logs.has(uri) || !isMarkdown(uri) || !isLog(text))
+      return this.findings(uri);
     const { doc, ctx } = makeView(new LogReader(uri), text, this.knowledge.snapshot(), undefined);
     return checkLog(doc, ctx, this.#settings);
   }

@@ -41,7 +41,8 @@ export function pinPlace(at: Place, pinTyped: string, board: Board | undefined):
   const index = board && boardIndex(board);
   const net = index && number !== undefined ? index.net(at.ref, number) : undefined;
   const rail = net && index?.railOf(net);
-  const tiedTo = net && index?.isGround(net) ? ("ground" as const) : rail !== undefined ? { rail } : undefined;
+  const tiedTo =
+    net && index?.isGround(net) ? ("ground" as const) : rail !== undefined ? { rail } : undefined;
   return {
     ...at,
     pinTyped,

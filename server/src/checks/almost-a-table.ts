@@ -16,7 +16,7 @@ export default blockCheck({
 
 | Ref | Pin | Reading |
 |-----|-----|
-^^^^^^^^^^^ almost-a-table: 3 cells
+^^^^^^^^^^^^^ almost-a-table: 3 cells
 | U14 | 1   | 0.58    |
 `),
     ],
@@ -37,14 +37,20 @@ A pipe | in prose is no table.
       yield {
         span: fix.span.end > fix.span.start ? fix.span : whole,
         message: `${reasonText(source)} Until it is put right, these lines are prose and none of the readings is checked.`,
-        data: { newText: fix.newText, insert: fix.span.end === fix.span.start ? fix.span.start - whole.start : null },
+        data: {
+          newText: fix.newText,
+          insert: fix.span.end === fix.span.start ? fix.span.start - whole.start : null,
+        },
       };
     }
   },
   fixes(finding) {
     const { newText, insert } = finding.data as { newText: string; insert: number | null };
-    const at = insert === null ? finding.span : span(finding.span.start + insert, finding.span.start + insert);
-    return [{ title: "Write the dashed row the table needs", edits: [{ span: at, newText }], preferred: true }];
+    const at =
+      insert === null ? finding.span : span(finding.span.start + insert, finding.span.start + insert);
+    return [
+      { title: "Write the dashed row the table needs", edits: [{ span: at, newText }], preferred: true },
+    ];
   },
 });
 

@@ -1,6 +1,7 @@
 // What a check is. One file a check, beside this one: its documentation, its examples and its fix stand with it.
+
+import type { Knowledge, Known, LogContext } from "../analysis/context";
 import type { Judgement } from "../analysis/judge";
-import type { Known, Knowledge, LogContext } from "../analysis/context";
 import type { FrontMatter } from "../knowledge/load-front-matter";
 import type { Problem } from "../knowledge/loaded";
 import type { LogDocument } from "../log/document";

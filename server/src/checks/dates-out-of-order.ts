@@ -1,6 +1,6 @@
 import type { LogDocument } from "../log/document";
 import { frontSpan } from "../log/front";
-import { shift, type Span, span } from "../text/span";
+import { type Span, shift, span } from "../text/span";
 import { documentCheck } from "./check";
 
 export default documentCheck({

@@ -1,6 +1,6 @@
-import { nodeAt } from "../syntax/yaml";
-import type { Board } from "../knowledge/types";
 import type { Known } from "../analysis/context";
+import type { Board } from "../knowledge/types";
+import { nodeAt } from "../syntax/yaml";
 import { knowledgeCheck } from "./check";
 
 export default knowledgeCheck({

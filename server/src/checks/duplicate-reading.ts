@@ -1,8 +1,8 @@
-import { placeOf } from "../analysis/place";
 import type { LogContext } from "../analysis/context";
+import { placeOf } from "../analysis/place";
 import { tablesOf } from "../log/document";
 import type { LogTable, Reading } from "../log/model";
-import { shift, type Span } from "../text/span";
+import { type Span, shift } from "../text/span";
 import { documentCheck } from "./check";
 import { exampleLog } from "./example-board";
 
@@ -12,7 +12,8 @@ export default documentCheck({
   severity: "warning",
   scope: "document",
   why: "Two values for one pin under the same heading: one of them belongs to another pin, or was taken in another state. Nothing can tell which one counts.",
-  remedy: "Correct the pin, or put the later values under a heading of their own that says what changed, such as `Diode check after repair`.",
+  remedy:
+    "Correct the pin, or put the later values under a heading of their own that says what changed, such as `Diode check after repair`.",
   examples: {
     bad: [
       exampleLog(`## Diode check
@@ -82,13 +83,25 @@ function keyOf(reading: Reading, ctx: LogContext): string | undefined {
   const { ref, pin, rail, row, column } = reading.subject;
   if (ref && pin) {
     const place = placeOf(reading.subject, ctx);
-    return [reading.measure, place?.ref ?? ref.text, place?.pin?.number ?? pin.text].join("\u0000").toUpperCase();
+    return [reading.measure, place?.ref ?? ref.text, place?.pin?.number ?? pin.text]
+      .join("\u0000")
+      .toUpperCase();
   }
-  if (rail) return [reading.measure, rail.text.replace(/\s+/g, "")].join("\u0000").toUpperCase();
+  if (rail) {
+    return [reading.measure, rail.text.replace(/\s+/g, ""), timeOf(reading)].join("\u0000").toUpperCase();
+  }
   if (row && column && reading.table.shape === "long") {
     return [reading.measure, row.text, column.text].join("\u0000").toUpperCase();
   }
   return undefined;
+}
+
+/** In a table that follows something over time, the time is part of the place. */
+function timeOf({ table, row, measure }: Reading): string {
+  const time = table.readings.find(
+    (r) => r.row === row && r.spec.quantity === "time" && r.measure !== measure,
+  );
+  return time?.value.typed ?? "";
 }
 
 /** Readings repeat where procedure, qualifiers and the heading's own words are all the same. */

@@ -18,6 +18,13 @@ rails:
   ^^^^^ knowledge-file-invalid: tolerance
 `,
       `//- mini.board.yaml
+mendlog-board: 1
+id: mini
+title: Mini
+partz: {}
+^^^^^ knowledge-file-invalid: parts
+`,
+      `//- mini.board.yaml
 - a list
 ^^^^^^^^ knowledge-file-invalid: list
 `,
@@ -47,7 +54,11 @@ rails:
     const data = finding.data as { at: { start: number; end: number }; newText: string } | undefined;
     if (!data) return [];
     return [
-      { title: `Change to ${data.newText}`, edits: [{ span: data.at, newText: data.newText }], preferred: true },
+      {
+        title: `Change to ${data.newText}`,
+        edits: [{ span: data.at, newText: data.newText }],
+        preferred: true,
+      },
     ];
   },
 });

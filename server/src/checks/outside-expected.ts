@@ -8,7 +8,8 @@ export default blockCheck({
   severity: "warning",
   scope: "block",
   why: "The board file says what a board of this type reads at this place, and this one reads something else.",
-  remedy: "Measure again, then follow the net to what differs. Where the board file is wrong, correct it there with its source: every later job gains from it.",
+  remedy:
+    "Measure again, then follow the net to what differs. Where the board file is wrong, correct it there with its source: every later job gains from it.",
   examples: {
     bad: [
       exampleLog(`## Resistance to ground

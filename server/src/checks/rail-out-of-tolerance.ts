@@ -8,7 +8,8 @@ export default blockCheck({
   severity: "warning",
   scope: "block",
   why: "Logic fed outside its supply window fails in ways that look like any other fault, and above it the chips die. Ripple above its limit resets processors and corrupts memory.",
-  remedy: "Put the rails right before believing any powered reading. A reading that only straddles its limit is shown as information: read it again with a better meter.",
+  remedy:
+    "Put the rails right before believing any powered reading. A reading that only straddles its limit is shown as information: read it again with a better meter.",
   examples: {
     bad: [
       exampleLog(`## Supply rails, loaded

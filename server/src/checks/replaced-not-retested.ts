@@ -1,7 +1,7 @@
 import { type LogDocument, tablesOf } from "../log/document";
 import type { CellText, LogTable } from "../log/model";
 import { refText } from "../log/read-table";
-import { shift, type Span } from "../text/span";
+import { type Span, shift } from "../text/span";
 import { documentCheck } from "./check";
 import { exampleLog } from "./example-board";
 
@@ -11,11 +11,18 @@ export default documentCheck({
   severity: "warning",
   scope: "document",
   why: "A new part can be dead, in backwards or sitting on a lifted pad. Until it has been measured in place, the replacement is a guess.",
-  remedy: "Take the part's readings again under a heading that says so, such as `Diode check after repair`. Until the stage is proving this is only a reminder.",
+  remedy:
+    "Take the part's readings again under a heading that says so, such as `Diode check after repair`. Until the stage is proving this is only a reminder.",
   examples: {
     bad: [
       exampleLog(
-        `## Work done
+        `## Diode check
+
+| Ref | Pin | Reading |
+|-----|-----|---------|
+| U14 | 1   | 0.58    |
+
+## Work done
 
 | Ref | Action  | Part   |
 |-----|---------|--------|

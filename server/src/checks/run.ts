@@ -29,19 +29,20 @@ export function checkLog(doc: LogDocument, ctx: LogContext, settings: CheckSetti
   const front: Partial<FrontMatter> = doc.frontMatter.value ?? {};
   const found: Finding[] = [];
   for (const { start, block } of doc.blocks) {
-    for (const finding of checkBlock(block, ctx, settings)) found.push(start === 0 ? finding : moved(finding, start));
+    for (const finding of checkBlock(block, ctx, settings))
+      found.push(start === 0 ? finding : moved(finding, start));
   }
   for (const check of CHECKS) {
-    if (check.scope === "document") found.push(...runOne(check, settings, () => check.run({ doc, ctx, front })));
+    if (check.scope === "document")
+      found.push(...runOne(check, settings, () => check.run({ doc, ctx, front })));
   }
-  return suppress(doc, found, settings).sort((a, b) => a.span.start - b.span.start || a.span.end - b.span.end);
+  return suppress(doc, found, settings).sort(
+    (a, b) => a.span.start - b.span.start || a.span.end - b.span.end,
+  );
 }
 
 /** Findings of a board, device, procedure or shop file. */
-export function checkKnowledgeFile(
-  input: KnowledgeInput,
-  settings: CheckSettings,
-): Finding[] {
+export function checkKnowledgeFile(input: KnowledgeInput, settings: CheckSettings): Finding[] {
   return CHECKS.flatMap((check) =>
     check.scope === "knowledge" ? runOne(check, settings, () => check.run(input)) : [],
   ).sort((a, b) => a.span.start - b.span.start);
@@ -130,4 +131,3 @@ function speaksFor(doc: LogDocument, placed: PlacedBlock, finding: Finding): boo
     placed === doc.blocks[0] || (placed === doc.blocks[1] && (!firstHeading || firstHeading.span.start > 0));
   return front !== undefined && aboveHeadings && contains(front.span, finding.span.start);
 }
-

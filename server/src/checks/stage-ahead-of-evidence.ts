@@ -8,7 +8,8 @@ export default documentCheck({
   severity: "warning",
   scope: "document",
   why: "A job marked returned without a proving table is a board nobody can say was tried. The stage is only worth what the log shows for it.",
-  remedy: "Record what was done, or set the stage back. Repairing calls for readings or an inspection, proving for work done, and returned for proving results and the date.",
+  remedy:
+    "Record what was done, or set the stage back. Repairing calls for readings or an inspection, proving for work done, and returned for proving results and the date.",
   examples: {
     bad: [
       `---

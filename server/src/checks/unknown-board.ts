@@ -9,7 +9,8 @@ export default documentCheck({
   severity: "warning",
   scope: "document",
   why: "Without its board file the log has no designators, nets or limits to hold the readings against: hardly anything in it can be judged.",
-  remedy: "Correct the id, or write a `*.board.yaml` file with this id. A few parts and rails are enough to start with.",
+  remedy:
+    "Correct the id, or write a `*.board.yaml` file with this id. A few parts and rails are enough to start with.",
   examples: {
     bad: [
       `---

@@ -13,7 +13,8 @@ export default blockCheck({
   severity: "information",
   scope: "block",
   why: "The nearest heading above a table says what was measured. Under any other heading a table is prose, and its readings are not checked.",
-  remedy: "Name the procedure in the heading, with whatever else belongs there: `Diode check, lane 3`. A table that is not of readings can stay as it is.",
+  remedy:
+    "Name the procedure in the heading, with whatever else belongs there: `Diode check, lane 3`. A table that is not of readings can stay as it is.",
   examples: {
     bad: [
       exampleLog(`## Diode chekc

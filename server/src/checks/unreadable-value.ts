@@ -1,7 +1,7 @@
 import { blockCheck } from "./check";
 import { exampleLog } from "./example-board";
-import { fromJudgements } from "./from-judgements";
 import { replaceWithData } from "./fixes";
+import { fromJudgements } from "./from-judgements";
 
 export default blockCheck({
   code: "unreadable-value",
@@ -9,7 +9,8 @@ export default blockCheck({
   severity: "error",
   scope: "block",
   why: "A letter O typed for a zero, or two decimal points, leaves a cell that no sum and no comparison can use. It is silently missing from everything computed from the log.",
-  remedy: "Type the value again. An open circuit is `OL` or `open`, a pin that was not measured is `-` or an empty cell, and anything else belongs in the note column.",
+  remedy:
+    "Type the value again. An open circuit is `OL` or `open`, a pin that was not measured is `-` or an empty cell, and anything else belongs in the note column.",
   examples: {
     bad: [
       exampleLog(`## Diode check

@@ -1,7 +1,7 @@
 import type { Library } from "../knowledge/library";
 import { type FrontMatter, loadFrontMatter } from "../knowledge/load-front-matter";
 import type { Loaded } from "../knowledge/loaded";
-import { BlockCache, type ParsedDocument, parseBlocks } from "../syntax/blocks";
+import { createBlockCache, type ParsedDocument, parseBlocks } from "../syntax/blocks";
 import type { LogBlock, PlacedBlock } from "./model";
 import { readBlock } from "./read-block";
 
@@ -16,7 +16,7 @@ export interface LogDocument {
 
 /** What one document keeps between its snapshots, so that an edit costs the block it is in. */
 export class LogReader {
-  readonly #cache = new BlockCache();
+  readonly #cache = createBlockCache();
   #frontMatter: { yaml: string; start: number; loaded: Loaded<FrontMatter> } | undefined;
 
   constructor(readonly uri: string) {}
@@ -33,7 +33,7 @@ export class LogReader {
   }
 
   #readFrontMatter(text: string, parsed: ParsedDocument): Loaded<FrontMatter> {
-    const at = parsed.frontMatter?.contentSpan ?? { start: parsed.bom, end: parsed.bom };
+    const at = parsed.frontMatter?.content ?? { start: parsed.bom, end: parsed.bom };
     const yaml = text.slice(at.start, at.end);
     if (this.#frontMatter?.yaml !== yaml || this.#frontMatter.start !== at.start) {
       this.#frontMatter = { yaml, start: at.start, loaded: loadFrontMatter(yaml, at.start) };

@@ -1,12 +1,12 @@
 import type { ColumnRole, ColumnSpec, Procedure } from "../knowledge/types";
-import { unitFromHeader } from "../quantity/units";
+import { splitHeader } from "../quantity/units";
 import type { Row } from "../syntax/tables";
 import type { TableColumn } from "./model";
 
-/** Header words as compared: lower case, without a unit in brackets, dots and doubled blanks. */
+/** Header words as compared: lower case, without a unit, anything in brackets, dots and doubled blanks. */
 export function headerWord(text: string): string {
-  return text
-    .replace(/[([][^)\]]*[)\]]/g, " ")
+  return splitHeader(text)
+    .word.replace(/[([][^)\]]*[)\]]/g, " ")
     .replace(/[*_`.:#]/g, " ")
     .replace(/\s+/g, " ")
     .trim()
@@ -31,7 +31,7 @@ export function readHeader(procedure: Procedure, header: Row): ReadHeader {
   const taken = new Set<ColumnSpec>();
   const columns = header.cells.map((cell): TableColumn => {
     const spec = specFor(procedure, headerWord(cell.text));
-    const unit = unitFromHeader(cell.text);
+    const { unit } = splitHeader(cell.text);
     const base = unit === undefined ? { header: cell } : { header: cell, unit };
     // A second column under the same word ("Reading", "Reading") is a second reading of the same kind;
     // a second Ref or Pin column is not, and stays unnamed.

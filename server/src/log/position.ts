@@ -1,8 +1,8 @@
 // What stands under the cursor, worked out once and shared by hover, completion, definition and the rest.
 import type { ColumnRole, ColumnSpec } from "../knowledge/types";
-import { pathAt, type YamlPlace } from "../syntax/yaml";
 import type { Cell, Row } from "../syntax/tables";
-import { shift, type Span, span, touches } from "../text/span";
+import { pathAt, type YamlPlace } from "../syntax/yaml";
+import { type Span, shift, span, touches } from "../text/span";
 import { blockAt, type LogDocument } from "./document";
 import type { LogTable, PlacedBlock, Reading, Section } from "./model";
 import { wideSpec } from "./read-table";
@@ -49,7 +49,7 @@ export interface CellPosition {
 
 export function positionAt(doc: LogDocument, offset: number): Position {
   const front = doc.parsed.frontMatter;
-  if (front && offset < front.span.end && offset >= front.contentSpan.start && offset <= front.contentSpan.end) {
+  if (front && offset < front.span.end && offset >= front.content.start && offset <= front.content.end) {
     return { kind: "front", place: pathAt(doc.frontMatter.tree, offset) };
   }
   const placed = blockAt(doc, offset);
@@ -75,7 +75,11 @@ export function positionAt(doc: LogDocument, offset: number): Position {
   return prose(doc, offset, section);
 }
 
-function inTable(placed: PlacedBlock, table: LogTable, at: number): HeaderPosition | CellPosition | undefined {
+function inTable(
+  placed: PlacedBlock,
+  table: LogTable,
+  at: number,
+): HeaderPosition | CellPosition | undefined {
   const { header, rows } = table.source;
   const column = cellIndex(header, at);
   if (column >= 0) return headerCell(placed, table, column);
@@ -105,7 +109,12 @@ function headerCell(placed: PlacedBlock, table: LogTable, column: number): Heade
   };
 }
 
-function bodyCell(placed: PlacedBlock, table: LogTable, row: number, column: number): CellPosition | undefined {
+function bodyCell(
+  placed: PlacedBlock,
+  table: LogTable,
+  row: number,
+  column: number,
+): CellPosition | undefined {
   const cell = table.source.rows[row]?.cells[column];
   if (!cell) return undefined;
   const own = table.columns[column]?.spec;
@@ -140,7 +149,12 @@ function prose(doc: LogDocument, offset: number, section: Section): Position {
     before: doc.text.slice(lineStart, offset),
     lineStart,
     ...(word
-      ? { word: { text: word[0], span: span(lineStart + word.index, lineStart + word.index + word[0].length) } }
+      ? {
+          word: {
+            text: word[0],
+            span: span(lineStart + word.index, lineStart + word.index + word[0].length),
+          },
+        }
       : {}),
   };
 }

@@ -43,7 +43,10 @@ function build(source: SyntaxBlock, library: Library): LogBlock {
     sections,
     tables,
     proseTables,
-    almostTables: source.almostTables.map((almost) => ({ source: almost, section: sectionAt(almost.span.start) })),
+    almostTables: source.almostTables.map((almost) => ({
+      source: almost,
+      section: sectionAt(almost.span.start),
+    })),
     suppressions: source.comments.flatMap((comment) => readSuppression(comment, source.text)),
     comments: source.comments,
   };

@@ -21,8 +21,7 @@ export function readTable(source: Table, section: Section, procedure: Procedure)
   if (section.ref) inherited.ref = section.ref;
 
   source.rows.forEach((row, index) => {
-    const subject =
-      shape === "wide" ? wideSubject(procedure, row) : longSubject(columns, row, inherited);
+    const subject = shape === "wide" ? wideSubject(procedure, row) : longSubject(columns, row, inherited);
     const push = (cell: Cell, spec: ColumnSpec, about: Subject, column: TableColumn | undefined) => {
       const value = parseCell(cell.text, wanted(spec, column));
       readings.push({

@@ -1,7 +1,7 @@
-import { formatQuantity } from "../../quantity/format";
 import type { Reading } from "../../log/model";
-import type { LogContext } from "../context";
+import { formatQuantity } from "../../quantity/format";
 import { boardIndex } from "../board-index";
+import type { LogContext } from "../context";
 import type { Place } from "../place";
 import { compare, type Extent, extentOf, windowText } from "./compare";
 import { boardReference } from "./reference";
@@ -48,7 +48,7 @@ export function judgeDiode(reading: Reading, place: Place, ctx: LogContext): Jud
       sentence: `${where} is not connected inside the chip: it may read open, or whatever else its track meets.`,
     };
   }
-  const usual = familyReference(role, place);
+  const usual = diodeReference(role, place);
   if (!usual) {
     return {
       ...base,
@@ -74,9 +74,16 @@ export function judgeDiode(reading: Reading, place: Place, ctx: LogContext): Jud
   };
 }
 
-type Role = "signal" | "ground" | "supply" | "not-connected" | "tied-to-ground" | "tied-to-rail" | "unknown";
+export type PinRole =
+  | "signal"
+  | "ground"
+  | "supply"
+  | "not-connected"
+  | "tied-to-ground"
+  | "tied-to-rail"
+  | "unknown";
 
-function pinRole(place: Place): Role {
+export function pinRole(place: Place): PinRole {
   const direction = place.pin?.direction;
   if (direction === "ground") return "ground";
   if (direction === "supply") return "supply";
@@ -86,14 +93,14 @@ function pinRole(place: Place): Role {
   return "signal";
 }
 
-const tied = (place: Place): Role => (place.tiedTo === "ground" ? "tied-to-ground" : "tied-to-rail");
+const tied = (place: Place): PinRole => (place.tiedTo === "ground" ? "tied-to-ground" : "tied-to-rail");
 
-function familyReference(role: Role, place: Place): Reference | undefined {
+/** The window of what a pin is, where its family has one. */
+export function diodeReference(role: PinRole, place: Place): Reference | undefined {
   if (role === "ground" || role === "tied-to-ground") {
     return {
       kind: "physics",
       of: role === "ground" ? "a ground pin" : "a pin tied to ground",
-      low: 0,
       high: GROUND_MAX,
       unit: "V",
       source: "common practice, no source",
@@ -147,7 +154,7 @@ function passiveNeighbours(place: Place, ctx: LogContext): string[] {
   return [...refs].filter((ref) => /^(R|RN|RP|L|T)\d/i.test(index.part(ref)?.ref ?? ""));
 }
 
-function advice(role: Role, side: "low" | "high" | undefined, extent: Extent, place: Place): string {
+function advice(role: PinRole, side: "low" | "high" | undefined, extent: Extent, place: Place): string {
   if (role === "ground" || role === "tied-to-ground") {
     return "The path to ground is open or resistive: check the pin's joint, the socket contact and the track before anything else.";
   }

@@ -19,7 +19,8 @@ export function judgeBlock(block: LogBlock, ctx: LogContext): ReadonlyMap<Readin
   const known = judged.get(block);
   if (known?.ctx === ctx) return known.all;
   const all = new Map<Reading, Judgement>();
-  for (const table of block.tables) for (const reading of table.readings) all.set(reading, judge(reading, ctx));
+  for (const table of block.tables)
+    for (const reading of table.readings) all.set(reading, judge(reading, ctx));
   judged.set(block, { ctx, all });
   return all;
 }
@@ -102,7 +103,8 @@ function cannotBe(reading: Reading, place: Place | undefined, ctx: LogContext): 
   const fn = reading.table.procedure.meter?.function;
   if (fn !== "diode") return undefined;
   const limit = testVoltage(ctx.meter, fn);
-  const above = limit === undefined ? undefined : quantities.find((q) => q.dimension === "voltage" && q.value > limit);
+  const above =
+    limit === undefined ? undefined : quantities.find((q) => q.dimension === "voltage" && q.value > limit);
   if (!above || limit === undefined || reading.value.kind === "bound") return undefined;
   return {
     reading,

@@ -12,5 +12,9 @@ export function findRail(board: Board, typed: string): Rail | undefined {
   );
 }
 
-const plain = (name: string): string => name.replace(/\u2212/g, "-").replace(/\s+/g, "").toUpperCase();
+const plain = (name: string): string =>
+  name
+    .replace(/\u2212/g, "-")
+    .replace(/\s+/g, "")
+    .toUpperCase();
 const unsigned = (name: string): string => plain(name).replace(/^\+/, "");

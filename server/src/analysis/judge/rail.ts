@@ -1,7 +1,7 @@
-import { locate } from "../../syntax/yaml";
 import type { Rail } from "../../knowledge/types";
 import type { Reading } from "../../log/model";
 import { parseQuantity } from "../../quantity/quantity";
+import { locate } from "../../syntax/yaml";
 import type { LogContext } from "../context";
 import { compare, extentOf, windowText } from "./compare";
 import { findRail } from "./rail-name";
@@ -18,13 +18,21 @@ export function judgeRail(reading: Reading, ctx: LogContext): Judgement {
   const extent = extentOf(reading.value);
   if (!extent) return { reading, verdict: "unjudged", sentence: "Not a voltage: nothing to compare." };
   if (!rail) {
-    const why = ctx.board ? `The board file has no rail called ${typed ?? "this"}.` : "No board file to give this rail's limits.";
+    const why = ctx.board
+      ? `The board file has no rail called ${typed ?? "this"}.`
+      : "No board file to give this rail's limits.";
     return { reading, verdict: "unjudged", sentence: why };
   }
   const ripple = reading.measure === "ripple";
-  const reference = ripple ? rippleReference(rail, ctx) : (boardReference(reading, undefined, "V", ctx) ?? railReference(rail, ctx));
+  const reference = ripple
+    ? rippleReference(rail, ctx)
+    : (boardReference(reading, undefined, "V", ctx) ?? railReference(rail, ctx));
   if (!reference) {
-    return { reading, verdict: "unjudged", sentence: `The board file gives no ${ripple ? "ripple limit" : "limits"} for ${rail.name}.` };
+    return {
+      reading,
+      verdict: "unjudged",
+      sentence: `The board file gives no ${ripple ? "ripple limit" : "limits"} for ${rail.name}.`,
+    };
   }
   const uncertainty = uncertaintyOf(reading.value, ctx.meter, ripple ? "ac-volts" : "dc-volts");
   const result = compare(extent, reference, uncertainty);
@@ -46,8 +54,10 @@ export function judgeRail(reading: Reading, ctx: LogContext): Judgement {
 }
 
 function advice(verdict: string, side: "low" | "high" | undefined, ripple: boolean): string {
-  if (verdict === "suspect") return "The meter's uncertainty straddles the limit: read it again on a finer range or another meter.";
-  if (ripple) return "The reservoir capacitor is low or its joint is poor, or one half of the bridge is open: check both before loading the rail.";
+  if (verdict === "suspect")
+    return "The meter's uncertainty straddles the limit: read it again on a finer range or another meter.";
+  if (ripple)
+    return "The reservoir capacitor is low or its joint is poor, or one half of the bridge is open: check both before loading the rail.";
   return side === "high"
     ? "Switch off before the logic is harmed: the regulator is shorted or has lost its ground or sense connection."
     : "Switch off and find what loads it: measure the rail's resistance to ground, then the regulator's input under load.";

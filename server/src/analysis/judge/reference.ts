@@ -1,10 +1,11 @@
-import { locate } from "../../syntax/yaml";
 import type { Expected } from "../../knowledge/types";
 import type { Reading } from "../../log/model";
+import { parseQuantity } from "../../quantity/quantity";
+import { locate } from "../../syntax/yaml";
 import type { LogContext } from "../context";
+import type { Place } from "../place";
 import { pinNumber } from "../place";
 import { findRail } from "./rail-name";
-import type { Place } from "../place";
 import type { Reference } from "./types";
 import { siValue } from "./uncertainty";
 
@@ -15,10 +16,36 @@ export function boardReference(
   unit: string,
   ctx: LogContext,
 ): Reference | undefined {
+  const wanted = reading.spec.quantity;
+  return expectedWhere(
+    (item) => matches(item, reading, place, ctx) && dimensionOf(item.high, unit) === wanted,
+    unit,
+    ctx,
+  );
+}
+
+/** The board file's expectation for a pin, without a reading of it. */
+export function expectedAt(
+  procedure: string,
+  place: Place,
+  unit: string,
+  ctx: LogContext,
+): Reference | undefined {
+  return expectedWhere(
+    (item) => item.procedure === procedure && item.rail === undefined && isAt(item, place),
+    unit,
+    ctx,
+  );
+}
+
+function expectedWhere(
+  fits: (item: Expected) => boolean,
+  unit: string,
+  ctx: LogContext,
+): Reference | undefined {
   const board = ctx.board;
-  if (!board) return undefined;
-  const found = board.value.expected.find((item) => matches(item, reading, place, ctx));
-  if (!found) return undefined;
+  const found = board?.value.expected.find(fits);
+  if (!board || !found) return undefined;
   const low = siValue(found.low, unit);
   const high = siValue(found.high, unit);
   const at = locate(board.loaded.tree, ["expected", found.index]);
@@ -33,6 +60,12 @@ export function boardReference(
   };
 }
 
+/** A capacitor's capacitance and its ESR stand in one table: only an expectation in ohms is for the latter. */
+function dimensionOf(text: string, unit: string): string | undefined {
+  const parsed = parseQuantity(text, { unit });
+  return parsed.ok ? parsed.quantity.dimension : undefined;
+}
+
 function matches(item: Expected, reading: Reading, place: Place | undefined, ctx: LogContext): boolean {
   if (item.procedure !== reading.table.procedure.id) return false;
   if (item.rail !== undefined) {
@@ -40,8 +73,12 @@ function matches(item: Expected, reading: Reading, place: Place | undefined, ctx
     if (typed === undefined || !ctx.board) return false;
     return findRail(ctx.board.value, typed)?.name === findRail(ctx.board.value, item.rail)?.name;
   }
-  if (item.ref === undefined || item.ref.toUpperCase() !== place?.ref.toUpperCase()) return false;
-  if (item.pin === undefined) return reading.subject.pin === undefined;
+  return place !== undefined && isAt(item, place);
+}
+
+function isAt(item: Expected, place: Place): boolean {
+  if (item.ref === undefined || item.ref.toUpperCase() !== place.ref.toUpperCase()) return false;
+  if (item.pin === undefined) return place.pinTyped === undefined;
   const pin = place.pin?.number ?? pinNumber(place.pinTyped ?? "");
   return pin !== undefined && pinNumber(item.pin) === pin;
 }

@@ -3,7 +3,13 @@ import type { Span } from "../../text/span";
 import type { Place } from "../place";
 
 /** In the order of their weight; see each judge for when it gives which. */
-export type Verdict = "impossible" | "out-of-limits" | "suspect" | "within-limits" | "unjudged" | "not-measured";
+export type Verdict =
+  | "impossible"
+  | "out-of-limits"
+  | "suspect"
+  | "within-limits"
+  | "unjudged"
+  | "not-measured";
 
 /** The window a reading was held against, and whose word it is. */
 export interface Reference {

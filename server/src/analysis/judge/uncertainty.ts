@@ -23,7 +23,8 @@ export function uncertaintyOf(value: CellValue, meter: Meter | undefined, fn: st
   const accuracy = range?.accuracy;
   if (!range || !accuracy) return quantity.resolution / 2;
   const share = siValue(accuracy.reading) ?? 0;
-  const digit = (range.resolution === undefined ? undefined : siValue(range.resolution)) ?? quantity.resolution;
+  const digit =
+    (range.resolution === undefined ? undefined : siValue(range.resolution)) ?? quantity.resolution;
   return Math.abs(quantity.value) * share + accuracy.counts * digit;
 }
 

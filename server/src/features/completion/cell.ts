@@ -1,0 +1,208 @@
+import { findRail } from "../../analysis/judge/rail-name";
+import { partPlace, pinPlace } from "../../analysis/place";
+import type { ColumnRole } from "../../knowledge/types";
+import type { CellPosition, HeaderPosition } from "../../log/position";
+import { byRef, circuitTitle, partAt, partLine, pinLine, pinsInOrder } from "../describe";
+import type { Completion } from "../types";
+import type { LogView } from "../view";
+import { partsThatFit } from "./parts";
+import { measuredValues } from "./values";
+
+type At = CellPosition | HeaderPosition;
+type Provider = (view: LogView, at: CellPosition) => readonly Completion[];
+
+/** What completes a cell, by what the cell holds. */
+const PROVIDERS: { readonly [role in ColumnRole]?: Provider } = {
+  ref: (view, at) => refs(view, at),
+  pin: pins,
+  rail: rails,
+  signal: signals,
+  reading: measuredValues,
+  state: measuredValues,
+  result: measuredValues,
+  action: actions,
+  part: partsThatFit,
+  item: provingItems,
+  row: matrixLines,
+  column: matrixLines,
+  cell: matrixCells,
+  setting: settings,
+};
+
+export function completeCell(view: LogView, at: CellPosition): readonly Completion[] {
+  return (at.role && PROVIDERS[at.role]?.(view, at)) ?? [];
+}
+
+/** Over a wide table's column stands what its cells are about, mostly a designator. */
+export function completeHeaderCell(view: LogView, at: HeaderPosition): readonly Completion[] {
+  return at.role === "ref" ? refs(view, at) : [];
+}
+
+function refs(view: LogView, at: At): readonly Completion[] {
+  const board = view.ctx.board?.value;
+  if (!board) return [];
+  const above = at.kind === "cell" ? at.table.rows[at.row - 1]?.cells.ref?.text.toUpperCase() : undefined;
+  return [...board.parts.values()]
+    .sort((a, b) => byRef(a.ref, b.ref))
+    .map((part) => ({
+      label: part.ref,
+      kind: "part",
+      description: partLine(part, board, view.ctx),
+      documentation: [partLine(part, board, view.ctx), circuitTitle(part, board), part.note]
+        .filter(Boolean)
+        .slice(0, 1)
+        .concat(part.location === undefined ? [] : [`Place on the board: ${part.location}.`], part.note ?? [])
+        .join("\n\n"),
+      span: at.span,
+      newText: part.ref,
+      ...(part.ref.toUpperCase() === above ? { preselect: true } : {}),
+    }));
+}
+
+function pins(view: LogView, at: CellPosition): readonly Completion[] {
+  const ref = at.table.rows[at.row]?.cells.ref?.text ?? at.table.section.ref?.text;
+  const wide = at.table.shape === "wide" ? at.table.columns[1]?.header.text : undefined;
+  const named = ref ?? wide;
+  if (named === undefined) return [];
+  const board = view.ctx.board?.value;
+  const part = partPlace(named, board, view.ctx.library);
+  if (!part.device) return [];
+  const taken = new Set(
+    at.table.rows
+      .filter((row) => row.index !== at.row && (wide !== undefined || row.cells.ref?.text === ref))
+      .map((row) => row.cells.pin?.text),
+  );
+  const rank = (number: string) => (taken.has(number) ? 1 : 0);
+  return pinsInOrder(part.device)
+    .sort((a, b) => rank(a.number) - rank(b.number))
+    .map((pin) => {
+      const place = pinPlace(part, pin.number, board);
+      const line = pinLine(place);
+      return {
+        label: pin.number,
+        kind: "pin",
+        description: taken.has(pin.number) ? `${line} · already in this table` : line,
+        ...(pin.note === undefined ? {} : { documentation: pin.note }),
+        span: at.span,
+        newText: pin.number,
+        filterText: `${pin.number} ${pin.name}`,
+      };
+    });
+}
+
+function rails(view: LogView, at: CellPosition): readonly Completion[] {
+  const board = view.ctx.board?.value;
+  if (!board) return [];
+  const taken = new Set(
+    at.table.rows.flatMap((row) =>
+      row.index === at.row || !row.cells.rail ? [] : (findRail(board, row.cells.rail.text)?.name ?? []),
+    ),
+  );
+  return [...board.rails.values()]
+    .filter((rail) => !taken.has(rail.name))
+    .map((rail) => ({
+      label: rail.name,
+      kind: "value",
+      description: [`${rail.nominal} ± ${rail.tolerance}`, rail.testPoint].filter(Boolean).join(" · "),
+      span: at.span,
+      newText: rail.name,
+    }));
+}
+
+function signals(view: LogView, at: CellPosition): readonly Completion[] {
+  return [...(view.ctx.board?.value.nets.values() ?? [])].map((net) => ({
+    label: net.name,
+    kind: "value",
+    description: net.pins.map((pin) => `${pin.ref}.${pin.pin}`).join(" "),
+    span: at.span,
+    newText: net.name,
+  }));
+}
+
+const ACTIONS: readonly (readonly [string, string])[] = [
+  ["replace", "take the part out and fit another, with a socket where it is a chip"],
+  ["socket", "fit a socket and put the same part back"],
+  ["reflow", "melt the joint again with fresh solder"],
+  ["clean", "clean contacts, leakage or flux"],
+  ["jumper", "bridge a track with wire"],
+  ["cut", "cut a track"],
+  ["remove", "take the part out and leave its place empty"],
+  ["fit modification", "carry out one of the board's modifications"],
+  ["reprogram", "write a memory chip again"],
+];
+
+function actions(_view: LogView, at: CellPosition): readonly Completion[] {
+  return ACTIONS.map(([label, description]) => ({
+    label,
+    kind: "keyword",
+    description,
+    span: at.span,
+    newText: label,
+  }));
+}
+
+function provingItems(view: LogView, at: CellPosition): readonly Completion[] {
+  if (at.table.procedure.id !== "proving") return [];
+  return (view.ctx.board?.value.proving ?? []).map((item) => ({
+    label: item.title,
+    kind: "value",
+    description: view.ctx.library.procedures.find((p) => p.id === item.procedure)?.title ?? item.procedure,
+    span: at.span,
+    newText: item.title,
+  }));
+}
+
+function matrixOf(view: LogView, at: CellPosition) {
+  const kind = at.table.procedure.id === "lamp-matrix" ? "lamp" : "switch";
+  return [...(view.ctx.board?.value.matrices.values() ?? [])].filter((matrix) => matrix.kind === kind);
+}
+
+function matrixLines(view: LogView, at: CellPosition): readonly Completion[] {
+  return matrixOf(view, at).flatMap((matrix) =>
+    (at.role === "row" ? matrix.rows : matrix.columns).map((net, index) => ({
+      label: String(index + 1),
+      kind: "value" as const,
+      description: net,
+      span: at.span,
+      newText: String(index + 1),
+      filterText: `${index + 1} ${net}`,
+    })),
+  );
+}
+
+function matrixCells(view: LogView, at: CellPosition): readonly Completion[] {
+  return matrixOf(view, at).flatMap((matrix) =>
+    matrix.cells.flatMap((row, r) =>
+      row.flatMap((name, c) =>
+        name === null || name === ""
+          ? []
+          : [
+              {
+                label: name,
+                kind: "value" as const,
+                description: `row ${r + 1}, column ${c + 1}`,
+                span: at.span,
+                newText: name,
+              },
+            ],
+      ),
+    ),
+  );
+}
+
+function settings(view: LogView, at: CellPosition): readonly Completion[] {
+  const ref = at.table.rows[at.row]?.cells.ref?.text;
+  const part = ref === undefined ? undefined : partAt(ref, view.ctx);
+  const banks = [...(view.ctx.board?.value.switchBanks.values() ?? [])];
+  return banks
+    .filter((bank) => !part || bank.ref === part.ref)
+    .flatMap((bank) =>
+      bank.settings.map((setting) => ({
+        label: setting.title,
+        kind: "value" as const,
+        description: `${bank.ref} switches ${setting.switches.join(", ")}`,
+        span: at.span,
+        newText: setting.title,
+      })),
+    );
+}

@@ -1,0 +1,145 @@
+import { type Place, partPlace, pinPlace } from "../../analysis/place";
+import type { Device, Procedure } from "../../knowledge/types";
+import type { Section } from "../../log/model";
+import { span } from "../../text/span";
+import { byRef, partLine, pinLine, pinsInOrder } from "../describe";
+import type { Completion } from "../types";
+import type { LogView } from "../view";
+
+/** Library devices offered for a number typed on an empty line; more would bury the board's own parts. */
+const MAX_LIBRARY = 20;
+
+/**
+ * A whole readings table for a chip, one row a pin, with the pin's name and net in the note column and the
+ * cursor in the first reading. Offered on a line of its own: for every chip of the board, and for chips of
+ * the library whose number is being typed.
+ */
+export function chipTables(view: LogView, section: Section, lineStart: number, offset: number): Completion[] {
+  const procedure = tableProcedure(view, section);
+  if (!procedure) return [];
+  const { text } = view.doc;
+  const before = text.slice(lineStart, offset);
+  const typed = before.replace(/^[ \t]*\|?[ \t]*/, "");
+  const lead = before.slice(0, before.length - typed.length);
+  const rest = /^[^\r\n]*/.exec(text.slice(offset))?.[0] ?? "";
+  // A table someone has begun is left alone: only blanks may follow on the line, and no row stands above it.
+  if (rest.trim() !== "" || /\|[ \t]*\r?\n$/.test(text.slice(0, lineStart))) return [];
+  const eol = text.includes("\r\n") ? "\r\n" : "\n";
+  const withHeading = section.procedure ? "" : `## ${procedure.title}${eol}${eol}`;
+  const at = span(lineStart, offset + rest.length);
+  const make = (name: string, ref: string | undefined, device: Device, place: Place, description: string) => {
+    const table = tableText(procedure, ref, device, place, view);
+    return {
+      label: `${name} readings table`,
+      kind: "table" as const,
+      description,
+      documentation: `${procedure.title}, one row for each of the ${device.pins.size} pins of ${name}.`,
+      span: at,
+      newText: withHeading + table.plain.join(eol) + eol,
+      snippet: withHeading + table.snippet.join(eol) + eol,
+      filterText: `${lead}${name}`,
+    };
+  };
+  return [...boardChips(view, make), ...libraryChips(view, typed, make)];
+}
+
+type Make = (
+  name: string,
+  ref: string | undefined,
+  device: Device,
+  place: Place,
+  description: string,
+) => Completion;
+
+function boardChips(view: LogView, make: Make): Completion[] {
+  const board = view.ctx.board?.value;
+  if (!board) return [];
+  return [...board.parts.values()]
+    .sort((a, b) => byRef(a.ref, b.ref))
+    .flatMap((part) => {
+      const place = partPlace(part.ref, board, view.ctx.library);
+      const { device } = place;
+      if (!device || device.pins.size < 3) return [];
+      return make(
+        part.ref,
+        part.ref,
+        device,
+        place,
+        `${partLine(part, board, view.ctx)} · ${device.pins.size} pins`,
+      );
+    });
+}
+
+function libraryChips(view: LogView, typed: string, make: Make): Completion[] {
+  if (!/^\w*\d/.test(typed)) return [];
+  return view.ctx.library
+    .devicesMatching(typed)
+    .slice(0, MAX_LIBRARY)
+    .map(({ typed: name, device }) =>
+      make(name, undefined, device, { ref: "", device }, `${device.title} · ${device.pins.size} pins`),
+    );
+}
+
+/** The section's own procedure where it is one of pins, else the diode check, the first thing done to a chip. */
+function tableProcedure(view: LogView, section: Section): Procedure | undefined {
+  const own = section.procedure;
+  if (own) return byPins(own) ? own : undefined;
+  return view.ctx.library.procedures.find((procedure) => procedure.id === "diode-check");
+}
+
+const byPins = (procedure: Procedure): boolean =>
+  ["ref", "pin"].every((role) => procedure.columns.some((column) => column.role === role));
+
+function tableText(
+  procedure: Procedure,
+  ref: string | undefined,
+  device: Device,
+  place: Place,
+  view: LogView,
+) {
+  const columns = procedure.columns.filter((column) => column.required || column.role === "note");
+  const headers = columns.map((column) => column.headers[0] ?? "");
+  const measured = columns.findIndex(
+    (c) => c.role === "reading" || c.role === "state" || c.role === "result",
+  );
+  const pins = pinsInOrder(device);
+  const rows = pins.map((pin) => {
+    const at = pinPlace(place, pin.number, view.ctx.board?.value);
+    return columns.map((column) => {
+      if (column.role === "ref") return ref ?? "U?";
+      if (column.role === "pin") return pin.number;
+      return column.role === "note" ? pinLine(at) : "";
+    });
+  });
+  const widths = headers.map((header, i) =>
+    Math.max(3, header.length, ...rows.map((row) => row[i]?.length ?? 0)),
+  );
+  const line = (cells: readonly string[]) =>
+    `| ${cells.map((c, i) => c.padEnd(widths[i] ?? 0)).join(" | ")} |`;
+  const head = [line(headers), `|${widths.map((w) => "-".repeat(w + 2)).join("|")}|`];
+  // Without a designator the first stop is the designator, written once and mirrored in every row.
+  const first = ref === undefined ? 2 : 1;
+  const withStops = rows.map((row, index) =>
+    row.map((cell, i) => {
+      if (i === measured) return `\${${first + index}:}`;
+      if (ref === undefined && columns[i]?.role === "ref") return index === 0 ? "${1:U?}" : "$1";
+      return cell.replace(/[$}\\]/g, "\\$&");
+    }),
+  );
+  return {
+    plain: [...head, ...rows.map(line)],
+    snippet: [
+      ...head,
+      ...withStops.map(
+        (row, r) =>
+          `| ${row.map((c, i) => (c === rows[r]?.[i] ? c.padEnd(widths[i] ?? 0) : padStop(c, widths[i] ?? 0))).join(" | ")} |`,
+      ),
+    ],
+  };
+}
+
+/** A tab stop keeps the column's width behind it, so that the table stays in line until it is filled. */
+function padStop(cell: string, width: number): string {
+  const shown = cell.startsWith("$") ? (/^\$\{\d+:(.*)\}$/.exec(cell)?.[1]?.length ?? 2) : cell.length;
+  return cell + " ".repeat(Math.max(0, width - shown));
+}

@@ -1,0 +1,108 @@
+import { type SchemaPlace, schemaAt } from "../../knowledge/schema-walk";
+import type { YamlPlace } from "../../syntax/yaml";
+import { boardDocumentation, symptomDocumentation } from "../documentation";
+import type { Completion } from "../types";
+import type { LogView } from "../view";
+
+/** Front-matter keys not there yet, and values by key. */
+export function completeFront(view: LogView, place: YamlPlace): readonly Completion[] {
+  const path = place.path;
+  const key = path[0];
+  if (
+    place.where === "value" &&
+    path.length > 0 &&
+    typeof key === "string" &&
+    !(place.ownLine && path.length < 2)
+  ) {
+    return values(view, key, place);
+  }
+  if (place.where === "blank" && path.length > 0 && typeof key === "string") return values(view, key, place);
+  return keys(view, place);
+}
+
+function keys(view: LogView, place: YamlPlace): Completion[] {
+  const root = schemaAt("front-matter", []);
+  const { tree } = view.doc.frontMatter;
+  const present = new Set(tree.root?.kind === "map" ? [...tree.root.byKey.keys()] : []);
+  const typed = view.doc.text.slice(place.span.start, place.span.end);
+  const colon = /^[ \t]*:/.test(view.doc.text.slice(place.span.end));
+  return Object.entries(root?.properties ?? {})
+    .filter(([key]) => !present.has(key) || key === typed)
+    .map(([key, { title, description }]) => ({
+      label: key,
+      kind: "field",
+      description: title,
+      documentation: description,
+      span: place.span,
+      newText: colon ? key : `${key}: `,
+    }));
+}
+
+function values(view: LogView, key: string, place: YamlPlace): readonly Completion[] {
+  const { text } = view.doc;
+  // Straight behind the colon a blank is still missing.
+  const gap = text[place.span.start - 1] === ":" ? " " : "";
+  const item = (label: string, rest: Partial<Completion> = {}): Completion => ({
+    label,
+    kind: "value",
+    span: place.span,
+    newText: gap + quoted(label),
+    ...rest,
+  });
+  const { knowledge } = view.ctx;
+  const board = view.ctx.board?.value;
+  switch (key) {
+    case "board":
+      return [...knowledge.boards.values()].map(({ value }) =>
+        item(value.id, { kind: "board", description: value.title, documentation: boardDocumentation(value) }),
+      );
+    case "revision":
+      return [...(board?.revisions ?? [])].map(([id, note]) => item(id, { description: note }));
+    case "meter":
+      return [...(view.ctx.shop?.value.meters.values() ?? [])].map((m) =>
+        item(m.id, { description: m.title }),
+      );
+    case "rom-set":
+      return [...(board?.romSets.values() ?? [])].map((set) => item(set.id, { description: set.title }));
+    case "symptoms":
+      return symptoms(view, place, item);
+    default:
+      return fromSchema(schemaAt("front-matter", [key]), item);
+  }
+}
+
+function symptoms(
+  view: LogView,
+  place: YamlPlace,
+  item: (label: string, rest?: Partial<Completion>) => Completion,
+): Completion[] {
+  const board = view.ctx.board?.value;
+  const given = new Set(view.front.symptoms ?? []);
+  const typed = view.doc.text.slice(place.span.start, place.span.end);
+  // A list on one line is written where there is none yet.
+  const wrap = place.path.length === 1 && !place.flow && place.where === "value";
+  return [...(board?.symptoms.values() ?? [])]
+    .filter((symptom) => !given.has(symptom.id) || symptom.id === typed)
+    .map((symptom) => {
+      const base = item(symptom.id, {
+        kind: "symptom",
+        description: [symptom.title, symptom.shows].filter(Boolean).join(" · "),
+        documentation: board ? symptomDocumentation(symptom, board) : "",
+        filterText: `${symptom.id} ${symptom.title} ${symptom.shows ?? ""}`,
+      });
+      return wrap ? { ...base, newText: base.newText.replace(/\S.*$/, (text) => `[${text}]`) } : base;
+    });
+}
+
+function fromSchema(
+  schema: SchemaPlace | undefined,
+  item: (label: string, rest?: Partial<Completion>) => Completion,
+): Completion[] {
+  return (schema?.enum ?? []).map((value) => item(value, { kind: "keyword" }));
+}
+
+/** YAML would read "007" or "yes" as something else, so those are quoted. */
+const quoted = (text: string): string =>
+  /^[\w][\w./+-]*$/.test(text) && !/^[\d.+-]|^(?:true|false|null|yes|no|on|off|~)$/i.test(text)
+    ? text
+    : JSON.stringify(text);

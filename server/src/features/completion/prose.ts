@@ -1,0 +1,50 @@
+import type { Section } from "../../log/model";
+import { span } from "../../text/span";
+import { byRef, partLine } from "../describe";
+import type { Completion } from "../types";
+import type { LogView } from "../view";
+import { chipTables } from "./chip-table";
+
+/** Headings behind `#`, whole readings tables on a line of their own, designators inside a sentence. */
+export function completeProse(view: LogView, offset: number, section: Section): readonly Completion[] {
+  const { text } = view.doc;
+  const lineStart = text.lastIndexOf("\n", offset - 1) + 1;
+  const before = text.slice(lineStart, offset);
+  const heading = /^(#{1,6})[ \t]*(.*)$/.exec(before);
+  if (heading) return headings(view, lineStart, offset, heading[1] ?? "##");
+  if (/^[ \t]*(\|[ \t]*)?[\w/.-]*$/.test(before)) return chipTables(view, section, lineStart, offset);
+  return designators(view, offset, before);
+}
+
+function headings(view: LogView, lineStart: number, offset: number, marks: string): Completion[] {
+  const lineEnd = /\r?\n|$/.exec(view.doc.text.slice(offset));
+  const end = offset + (lineEnd?.index ?? 0);
+  return view.ctx.library.procedures.flatMap((procedure) => {
+    const one = (title: string): Completion => ({
+      label: `${marks} ${title}`,
+      kind: "heading",
+      description: procedure.powered === "either" ? "" : procedure.powered,
+      documentation: procedure.purpose,
+      span: span(lineStart, end),
+      newText: `${marks} ${title}`,
+    });
+    const repeated = procedure.columns.some((column) => column.role === "reading" || column.role === "state");
+    return repeated ? [one(procedure.title), one(`${procedure.title} after repair`)] : [one(procedure.title)];
+  });
+}
+
+function designators(view: LogView, offset: number, before: string): Completion[] {
+  const board = view.ctx.board?.value;
+  const word = /[A-Za-z]{1,3}\d*$/.exec(before)?.[0];
+  if (!board || word === undefined || !/^[A-Z]/.test(word)) return [];
+  return [...board.parts.values()]
+    .filter((part) => part.ref.toUpperCase().startsWith(word.toUpperCase()))
+    .sort((a, b) => byRef(a.ref, b.ref))
+    .map((part) => ({
+      label: part.ref,
+      kind: "part",
+      description: partLine(part, board, view.ctx),
+      span: span(offset - word.length, offset),
+      newText: part.ref,
+    }));
+}

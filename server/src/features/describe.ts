@@ -1,0 +1,70 @@
+// Short descriptions of parts and pins, shared by completion, hover and symbols.
+import { boardIndex } from "../analysis/board-index";
+import type { LogContext } from "../analysis/context";
+import { type Place, partPlace, pinPlace } from "../analysis/place";
+import type { Board, Device, DevicePin, Net, Part } from "../knowledge/types";
+
+export function partTitle(part: Part, device: Device | undefined): string {
+  const what = part.device ?? part.value ?? "";
+  return device ? `${what} ${lowerFirst(device.title)}`.trim() : what;
+}
+
+export function circuitTitle(part: Part, board: Board): string | undefined {
+  return part.circuit === undefined ? undefined : (board.circuits.get(part.circuit)?.title ?? part.circuit);
+}
+
+/** "74LS04 hex inverter · Switch matrix". */
+export function partLine(part: Part, board: Board, ctx: LogContext): string {
+  const device = part.device === undefined ? undefined : ctx.library.device(part.device)?.device;
+  return [partTitle(part, device), circuitTitle(part, board)].filter(Boolean).join(" · ");
+}
+
+/** "1A input · net ROW_1". */
+export function pinLine(place: Place): string {
+  const { pin, net } = place;
+  return [pin ? `${pin.name} ${directionWords(pin)}` : undefined, net ? `net ${net.name}` : undefined]
+    .filter(Boolean)
+    .join(" · ");
+}
+
+const DIRECTIONS: Readonly<Record<DevicePin["direction"], string>> = {
+  input: "input",
+  output: "output",
+  bidirectional: "in and out",
+  "three-state": "three-state output",
+  "open-collector": "open-collector output",
+  "open-emitter": "open-emitter output",
+  supply: "supply",
+  ground: "ground",
+  passive: "passive",
+  "not-connected": "not connected",
+};
+
+export const directionWords = (pin: DevicePin): string => DIRECTIONS[pin.direction];
+
+/** Everything on a net with what it is there: "U14.2 (1Y output)". */
+export function netMembers(net: Net, ctx: LogContext): string[] {
+  const board = ctx.board?.value;
+  return net.pins.map(({ ref, pin }) => {
+    const place = pinPlace(partPlace(ref, board, ctx.library), pin, board);
+    return place.pin ? `${ref}.${pin} (${place.pin.name} ${directionWords(place.pin)})` : `${ref}.${pin}`;
+  });
+}
+
+/** Where the board's part is, however its designator was typed. */
+export const partAt = (ref: string, ctx: LogContext): Part | undefined =>
+  ctx.board && boardIndex(ctx.board.value).part(ref);
+
+/** Designators in the order people count them: U2 before U14, R before U. */
+export function byRef(a: string, b: string): number {
+  return a.localeCompare(b, "en", { numeric: true });
+}
+
+export const pinsInOrder = (device: Device): DevicePin[] =>
+  [...device.pins.values()].sort((a, b) => byRef(a.number, b.number));
+
+/** Text from a file, made safe to stand in Markdown. */
+export const md = (text: string): string => text.replace(/[\\`*_{}[\]<>#|]/g, "\\$&");
+
+const lowerFirst = (text: string): string =>
+  /^[A-Z][a-z]/.test(text) ? text.charAt(0).toLowerCase() + text.slice(1) : text;

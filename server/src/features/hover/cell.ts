@@ -1,0 +1,109 @@
+import { judgeBlock } from "../../analysis/judge";
+import { findRail } from "../../analysis/judge/rail-name";
+import { partPlace, pinPlace } from "../../analysis/place";
+import { headerWord } from "../../log/headers";
+import type { CellText } from "../../log/model";
+import type { CellPosition, HeaderPosition } from "../../log/position";
+import { shift } from "../../text/span";
+import { md, netMembers } from "../describe";
+import type { Hover } from "../types";
+import type { LogView } from "../view";
+import { deviceMarkdown, partMarkdown, pinMarkdown } from "./part";
+import { judgementMarkdown } from "./reading";
+
+export function hoverCell(view: LogView, at: CellPosition): Hover | undefined {
+  if (at.reading) return readingHover(view, at);
+  const subject = at.table.rows[at.row]?.cells ?? {};
+  const markdown = textFor(view, at, subject);
+  if (markdown === undefined) return undefined;
+  // The designator alone where the cell says more than that.
+  const named = at.role ? subject[at.role] : undefined;
+  const own = named && named.span.start === at.cell.span.start ? shift(named.span, at.placed.start) : at.span;
+  return { span: own, markdown };
+}
+
+type Cells = { readonly ref?: CellText; readonly pin?: CellText };
+
+function textFor(view: LogView, at: CellPosition, subject: Cells): string | undefined {
+  const board = view.ctx.board?.value;
+  const typed = at.cell.text;
+  switch (at.role) {
+    case "ref":
+      return subject.ref && partMarkdown(partPlace(subject.ref.text, board, view.ctx.library), view.ctx);
+    case "pin":
+      return pinText(view, at, subject);
+    case "rail": {
+      const rail = board && findRail(board, typed);
+      if (!rail) return undefined;
+      return [
+        `**${md(rail.name)}**: ${rail.nominal} ± ${rail.tolerance}`,
+        ...(rail.ripple === undefined ? [] : [`Ripple at most ${rail.ripple}.`]),
+        ...(rail.load === undefined ? [] : [`Load: ${rail.load}.`]),
+        ...(rail.testPoint === undefined ? [] : [`Measured at ${md(rail.testPoint)}.`]),
+        `*Source: ${md(rail.source ?? "the board file")}*`,
+      ].join("\n\n");
+    }
+    case "signal": {
+      const net = board?.nets.get(typed);
+      return (
+        net &&
+        `**${md(net.name)}**\n\n${netMembers(net, view.ctx)
+          .map((m) => `- ${md(m)}`)
+          .join("\n")}`
+      );
+    }
+    case "part": {
+      const found = view.ctx.library.device(typed);
+      return found && deviceMarkdown(typed, found.device, found.family);
+    }
+    default:
+      return undefined;
+  }
+}
+
+/** In a wide table the pin is that of several chips; each is told on a line of its own. */
+function pinText(view: LogView, at: CellPosition, subject: Cells): string | undefined {
+  const board = view.ctx.board?.value;
+  const refs =
+    at.table.shape === "wide"
+      ? at.table.columns.slice(1).flatMap((c) => (c.spec ? [] : [c.header.text]))
+      : [subject.ref?.text ?? ""];
+  const texts = refs.flatMap((ref) => {
+    if (ref === "" || !subject.pin) return [];
+    return (
+      pinMarkdown(pinPlace(partPlace(ref, board, view.ctx.library), subject.pin.text, board), view.ctx) ?? []
+    );
+  });
+  return texts.length > 0 ? texts.join("\n\n---\n\n") : undefined;
+}
+
+function readingHover(view: LogView, at: CellPosition): Hover | undefined {
+  const judgement = at.reading && judgeBlock(at.placed.block, view.ctx).get(at.reading);
+  if (!judgement) return undefined;
+  return { span: at.span, markdown: judgementMarkdown(judgement, view.ctx) };
+}
+
+export function hoverHeaderCell(view: LogView, at: HeaderPosition): Hover | undefined {
+  if (at.role === "ref") {
+    const place = partPlace(at.cell.text.split(/\s/)[0] ?? "", view.ctx.board?.value, view.ctx.library);
+    const markdown = partMarkdown(place, view.ctx);
+    return markdown === undefined ? undefined : { span: at.span, markdown };
+  }
+  const column = at.table.columns[at.column];
+  if (!column?.spec) {
+    return {
+      span: at.span,
+      markdown: `This column is not one the ${md(at.table.procedure.title.toLowerCase())} knows; its cells are not read.`,
+    };
+  }
+  const { spec } = column;
+  const unit = column.unit ?? spec.unit;
+  const others = spec.headers.filter((header) => headerWord(header) !== headerWord(at.cell.text));
+  return {
+    span: at.span,
+    markdown: [
+      `**${md(at.table.procedure.title)}**: ${spec.measure ?? spec.role}${unit === undefined ? "" : `, in ${unit} where a cell names no unit`}`,
+      ...(others.length > 0 ? [`Also written: ${others.map(md).join(", ")}`] : []),
+    ].join("\n\n"),
+  };
+}

@@ -1,0 +1,71 @@
+import type { LogContext } from "../../analysis/context";
+import { pinWindow } from "../../analysis/judge/pin-window";
+import { type Place, pinPlace } from "../../analysis/place";
+import type { Device, Family } from "../../knowledge/types";
+import { circuitTitle, directionWords, md, netMembers, partTitle, pinsInOrder } from "../describe";
+import { cautionLines } from "../documentation";
+
+/** A part of the board: what it is, where, what may be fitted instead, and its pins. */
+export function partMarkdown(place: Place, ctx: LogContext): string | undefined {
+  const { part, device } = place;
+  const board = ctx.board?.value;
+  if (!part || !board) return undefined;
+  const circuit = circuitTitle(part, board);
+  const facts = [
+    circuit === undefined ? undefined : `Circuit: ${md(circuit)}`,
+    part.location === undefined ? undefined : `Place on the board: ${md(part.location)}`,
+    part.package === undefined ? undefined : `Package: ${md(part.package)}`,
+    part.fits.length > 0 ? `Also fits: ${part.fits.map(md).join(", ")}` : undefined,
+    device ? (part.socketed ? "In a socket" : "Soldered in") : undefined,
+  ].filter(Boolean);
+  return [
+    `**${md(part.ref)}** ${md(partTitle(part, device))}`,
+    facts.join("  \n"),
+    ...(part.note === undefined ? [] : [md(part.note)]),
+    ...cautionLines(device?.cautions ?? []),
+    ...(device ? [pinTable(place, device, ctx)] : []),
+  ]
+    .filter((text) => text !== "")
+    .join("\n\n");
+}
+
+function pinTable(place: Place, device: Device, ctx: LogContext): string {
+  const rows = pinsInOrder(device).map((pin) => {
+    const at = pinPlace(place, pin.number, ctx.board?.value);
+    return `| ${pin.number} | ${md(pin.name)} | ${directionWords(pin)} | ${at.net ? md(at.net.name) : ""} |`;
+  });
+  return `| Pin | Name | Is | Net |\n|---|---|---|---|\n${rows.join("\n")}`;
+}
+
+/** One pin: name, direction, its net with everything on it, and what it should read unpowered. */
+export function pinMarkdown(place: Place, ctx: LogContext): string | undefined {
+  const { pin, device, part, net } = place;
+  if (!device) return undefined;
+  const number = pin?.number ?? place.pinTyped ?? "";
+  if (!pin) {
+    return `**${md(place.ref)}** is a ${md(part?.device ?? device.id)} in a ${md(device.package.name)}: it has no pin ${md(number)}.`;
+  }
+  const window = pinWindow(place, ctx);
+  const members = net ? netMembers(net, ctx).filter((m) => !m.startsWith(`${place.ref}.${number} `)) : [];
+  return [
+    `**${md(place.ref)} pin ${number}** ${md(pin.name)}, ${directionWords(pin)} · ${md(part?.device ?? device.id)}`,
+    ...(net
+      ? [`Net **${md(net.name)}**${members.length > 0 ? ` with ${members.map(md).join(", ")}` : ""}`]
+      : []),
+    ...(pin.note === undefined ? [] : [md(pin.note)]),
+    window,
+  ].join("\n\n");
+}
+
+/** A device of the library by itself. */
+export function deviceMarkdown(typed: string, device: Device, family: Family | undefined): string {
+  const substitutes = device.substitutes.map((s) => `- ${md(s.part)}: ${md(s.caution)}`);
+  return [
+    `**${md(typed)}** ${md(device.title)}`,
+    [md(device.package.name), family ? md(family.title) : undefined].filter(Boolean).join(" · "),
+    ...cautionLines(device.cautions),
+    ...(device.note === undefined ? [] : [md(device.note)]),
+    ...(substitutes.length > 0 ? [`**Substitutes**\n${substitutes.join("\n")}`] : []),
+    `*Source: ${md(device.source)}*`,
+  ].join("\n\n");
+}

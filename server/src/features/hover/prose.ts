@@ -1,0 +1,25 @@
+import { partPlace, pinPlace } from "../../analysis/place";
+import type { Span } from "../../text/span";
+import { md, netMembers } from "../describe";
+import type { Hover } from "../types";
+import type { LogView } from "../view";
+import { partMarkdown, pinMarkdown } from "./part";
+
+/** A designator in a sentence, with its pin where one stands behind it ("U14.3"), or a net by its name. */
+export function hoverProse(view: LogView, word: { text: string; span: Span }): Hover | undefined {
+  const board = view.ctx.board?.value;
+  if (!board) return undefined;
+  const match = /^([A-Za-z]{1,4}\d{1,4}[A-Za-z]?)(?:[./-](\w+))?$/.exec(word.text);
+  if (match?.[1] !== undefined) {
+    const place = partPlace(match[1], board, view.ctx.library);
+    const markdown =
+      match[2] === undefined || !place.device
+        ? partMarkdown(place, view.ctx)
+        : pinMarkdown(pinPlace(place, match[2], board), view.ctx);
+    if (markdown !== undefined) return { span: word.span, markdown };
+  }
+  const net = board.nets.get(word.text);
+  if (!net) return undefined;
+  const members = netMembers(net, view.ctx).map((member) => `- ${md(member)}`);
+  return { span: word.span, markdown: `Net **${md(net.name)}**\n\n${members.join("\n")}` };
+}

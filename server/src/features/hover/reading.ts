@@ -1,0 +1,35 @@
+import type { LogContext } from "../../analysis/context";
+import type { Judgement, Verdict } from "../../analysis/judge";
+import { windowText } from "../../analysis/judge/compare";
+import { formatQuantity } from "../../quantity/format";
+import { md, netMembers } from "../describe";
+
+/** Never a colour alone: each verdict has its mark and its words. */
+const MARKS: Readonly<Record<Verdict, string>> = {
+  impossible: "✗ Cannot be a reading",
+  "out-of-limits": "▲ Out of limits",
+  suspect: "△ Suspect",
+  "within-limits": "○ Within limits",
+  unjudged: "– Not judged",
+  "not-measured": "– Not measured",
+};
+
+/** The verdict with its arithmetic, its reference and what stands on the same net. */
+export function judgementMarkdown(judgement: Judgement, ctx: LogContext): string {
+  const { verdict, sentence, formula, reference, uncertainty, place } = judgement;
+  const facts = [
+    formula === undefined ? undefined : `\`${formula}\``,
+    reference ? `Limits: ${windowText(reference)}, ${md(reference.of.replace(/,$/, ""))}` : undefined,
+    reference ? `Source: ${md(reference.source)}` : undefined,
+    reference && uncertainty
+      ? `Uncertainty: ± ${formatQuantity(uncertainty, reference.unit)} (${md(ctx.meter?.title ?? "last digit typed; no meter named")})`
+      : undefined,
+  ].filter(Boolean);
+  const net = place?.net;
+  return [
+    `**${MARKS[verdict]}**`,
+    md(sentence),
+    ...(facts.length > 0 ? [facts.map((fact) => `- ${fact}`).join("\n")] : []),
+    ...(net ? [`Net **${md(net.name)}**: ${netMembers(net, ctx).map(md).join(", ")}`] : []),
+  ].join("\n\n");
+}

@@ -1,0 +1,131 @@
+import { dirname, relative, resolve, sep } from "node:path";
+import { pathToFileURL } from "node:url";
+import { isLog } from "../log/sniff";
+import { buildFile } from "../report/build";
+import type { Report, ReportFile } from "../report/model";
+import { Service } from "../service";
+import { knowledgeKind } from "../workspace/host";
+import { type FoundFile, findFiles } from "./find-files";
+import { type Disk, failed, type Io, type Tried } from "./io";
+import { isBelow, knowledgeRoot } from "./knowledge-root";
+import type { CheckOptions } from "./options";
+import { decode, readText } from "./read-text";
+import { findTargets, type Group, type Problem } from "./targets";
+
+type Step = (done: number, total: number) => void;
+
+/** Checks everything that was asked for; what cannot be read becomes a problem beside the findings of the rest. */
+export async function collect(options: CheckOptions, io: Io, version: string, step: Step): Promise<Report> {
+  const { groups, problems, given } =
+    options.stdinPath === undefined
+      ? { ...(await findTargets(io.disk, options.paths, io.cwd)), given: undefined }
+      : await stdinTarget(options.stdinPath, io);
+  const total = groups.reduce((sum, group) => sum + group.files.length, 0);
+  const files: ReportFile[] = [];
+  const unread: Problem[] = [...problems];
+  let otherMarkdown = 0;
+  let done = 0;
+  for (const group of groups) {
+    const desk = await openDesk(io.disk, group, options, io.cwd, given);
+    for (const file of group.files) {
+      const text = await desk.text(file);
+      if (text.ok) {
+        const checked = await desk.check(file, text.value);
+        if (checked) files.push(checked);
+        else otherMarkdown++;
+      } else unread.push({ path: file.path, message: text.reason });
+      step(++done, total);
+    }
+    unread.push(...desk.unread());
+  }
+  const byPath = new Map(unread.map(({ path, message }) => [path, { path: shown(io.cwd, path), message }]));
+  return {
+    version,
+    baseUri: `${pathToFileURL(io.cwd).href.replace(/\/$/, "")}/`,
+    failOn: options.failOn,
+    severity: options.severity,
+    files,
+    otherMarkdown,
+    problems: [...byPath.values()],
+  };
+}
+
+/** Standard input as a file of that name; the disk is asked only for what it is judged by. */
+async function stdinTarget(name: string, io: Io) {
+  const path = resolve(io.cwd, name);
+  const bytes = await io.stdin();
+  const text: Tried<string> = bytes.ok ? decode(bytes.value) : bytes;
+  const root = await knowledgeRoot(io.disk, dirname(path), io.cwd);
+  const around = await findFiles(io.disk, root);
+  const look = await io.disk.look(path);
+  const file: FoundFile = { path, real: look.ok ? look.value.real : path, size: 0 };
+  const named = text.ok ? text : failed(`(standard input) ${text.reason}`);
+  return {
+    groups: [{ root, files: [file], around: around.files }],
+    problems: around.problems,
+    given: { path, text: named },
+  };
+}
+
+interface Given {
+  readonly path: string;
+  readonly text: Tried<string>;
+}
+
+/** One service with the knowledge of one folder, and the way from its uris to paths and texts and back. */
+async function openDesk(
+  disk: Disk,
+  group: Group,
+  options: CheckOptions,
+  cwd: string,
+  given: Given | undefined,
+) {
+  const byReal = new Map<string, FoundFile>();
+  for (const file of [...group.around, ...group.files])
+    if (!byReal.has(file.real)) byReal.set(file.real, file);
+  const byUri = new Map([...byReal.values()].map((file) => [uriOf(file.path), file]));
+  const unread: Problem[] = [];
+  const text = async (file: FoundFile): Promise<Tried<string>> =>
+    given?.path === file.path ? given.text : readText(disk, file.path, file.size);
+  const service = new Service({
+    list: async () => [...byUri.keys()],
+    async read(uri) {
+      const file = byUri.get(uri);
+      if (!file) return undefined;
+      const read = await text(file);
+      if (!read.ok) unread.push({ path: file.path, message: read.reason });
+      return read.ok ? read.value : undefined;
+    },
+  });
+  service.settings = { severity: options.severity };
+  await service.load();
+  const other = (uri: string) => {
+    const file = byUri.get(uri);
+    const known = service.text(uri);
+    return file && known !== undefined ? { path: shown(cwd, file.path), text: known } : undefined;
+  };
+  return {
+    text,
+    unread: () => unread,
+    /** Undefined for Markdown that is no log. */
+    async check(file: FoundFile, text: string): Promise<ReportFile | undefined> {
+      const uri = uriOf(byReal.get(file.real)?.path ?? file.path);
+      const kind = knowledgeKind(uri) ?? "log";
+      if (kind === "log" && !isLog(text)) return undefined;
+      service.open(uri, text);
+      const fixes = (finding: Parameters<Service["fixes"]>[1]) => service.fixes(uri, finding);
+      const findings = service.findings(uri);
+      const checked = buildFile({ path: shown(cwd, file.path), kind, text, findings, fixes, other });
+      if (kind === "log") await service.close(uri);
+      return checked;
+    },
+  };
+}
+
+const uriOf = (path: string): string => pathToFileURL(path).href;
+
+/** Relative where it lies below the current folder, with forward slashes. */
+function shown(cwd: string, path: string): string {
+  const way = isBelow(cwd, path) ? relative(cwd, path) || "." : path;
+  return way.split(sep).join("/");
+}

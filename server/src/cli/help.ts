@@ -1,0 +1,44 @@
+import type { Parsed } from "./options";
+
+type Topic = Extract<Parsed, { kind: "help" }>["of"];
+
+export const HELP: Readonly<Record<Topic, string>> = {
+  mendlog: `Mendlog reads repair logs and says what in them cannot be, is out of limits or is still unproven.
+
+  mendlog check [paths...]   checks logs and the files they are judged by
+  mendlog serve --stdio      the language server, for editors
+  mendlog --version
+
+"mendlog check --help" says more.
+`,
+  check: `mendlog check [options] [paths...]
+
+Checks the logs (*.md whose front matter holds "mendlog:") and the knowledge files (*.board.yaml,
+*.device.yaml, *.procedure.yaml, mendlog.shop.yaml) at or below the paths; without a path, below the
+current folder. Other Markdown is left alone. Folders called node_modules or whose name begins with a
+dot are not entered unless they are named.
+
+A path is judged by all knowledge files below one folder: the nearest folder at or above the path that
+holds mendlog.shop.yaml; where there is none, the current folder if the path lies in it; else the
+folder of the path.
+
+  --format human|json|sarif   how findings are written (human)
+  -o, --output FILE           write them to FILE instead of standard output
+  --fail-on LEVEL             exit with 1 from this severity on: error, warning, information, hint,
+                              never (warning)
+  --severity CODE=LEVEL       take a check's findings for error, warning, information or hint, or
+                              leave them out with off; may be given more than once
+  --stdin                     check standard input
+  --stdin-path NAME           ... as if it were the file NAME (stdin.md)
+  --color auto|always|never   colours; auto is only on a terminal and not where NO_COLOR is set
+  -q, --quiet                 no summary and no progress
+  -h, --help
+
+Exit status: 0 no finding at or above --fail-on, 1 findings, 2 wrong use or a file that could not be
+read (the others are checked all the same).
+`,
+  serve: `mendlog serve --stdio
+
+Runs the language server over standard input and output, as editors start it.
+`,
+};

@@ -1,0 +1,51 @@
+// All that the command line asks of the world. The tests give it their own.
+
+/** A value, or why there is none, as the end of a sentence: "cannot be opened: you may not read it". */
+export type Tried<T> =
+  | { readonly ok: true; readonly value: T }
+  | { readonly ok: false; readonly reason: string };
+
+export const done = <T>(value: T): Tried<T> => ({ ok: true, value });
+export const failed = (reason: string): Tried<never> => ({ ok: false, reason });
+
+export interface Look {
+  readonly kind: "file" | "folder" | "other";
+  readonly size: number;
+  /** The path with every link followed. */
+  readonly real: string;
+}
+
+export interface Name {
+  readonly name: string;
+  readonly kind: "file" | "folder" | "link" | "other";
+}
+
+/** Absolute paths throughout. Nothing here throws. */
+export interface Disk {
+  look(path: string): Promise<Tried<Look>>;
+  names(folder: string): Promise<Tried<readonly Name[]>>;
+  /** The file's first `most` bytes. */
+  read(path: string, most: number): Promise<Tried<Uint8Array>>;
+  write(path: string, text: string): Promise<Tried<void>>;
+}
+
+export interface Output {
+  write(text: string): void;
+  readonly isTerminal: boolean;
+  /** Cells in a line, where it is a terminal. */
+  readonly columns?: number;
+}
+
+export interface Io {
+  readonly cwd: string;
+  readonly env: Readonly<Record<string, string | undefined>>;
+  readonly out: Output;
+  readonly err: Output;
+  readonly disk: Disk;
+  /** All of standard input. */
+  stdin(): Promise<Tried<Uint8Array>>;
+  /** Milliseconds from any fixed time. */
+  now(): number;
+  /** Runs the language server over standard input and output until it ends. */
+  serve(): Promise<void>;
+}

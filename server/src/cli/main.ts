@@ -1,0 +1,32 @@
+import { version } from "../../../package.json";
+import { runCheck } from "./check";
+import { HELP } from "./help";
+import type { Io } from "./io";
+import { parseCommand } from "./options";
+
+/** Runs one command, `argv` without the program's own name. Gives the exit status back; never throws. */
+export async function main(argv: readonly string[], io: Io): Promise<number> {
+  const parsed = parseCommand(argv);
+  try {
+    switch (parsed.kind) {
+      case "help":
+        io.out.write(HELP[parsed.of]);
+        return 0;
+      case "version":
+        io.out.write(`${version}\n`);
+        return 0;
+      case "wrong":
+        io.err.write(`mendlog: ${parsed.message} See mendlog --help.\n`);
+        return 2;
+      case "serve":
+        await io.serve();
+        return 0;
+      case "check":
+        return await runCheck(parsed.options, io, version);
+    }
+  } catch (error) {
+    const fault = error instanceof Error ? (error.stack ?? error.message) : String(error);
+    io.err.write(`mendlog: a fault in Mendlog itself, please report it: ${fault}\n`);
+    return 2;
+  }
+}

@@ -1,0 +1,90 @@
+// The disk as Node gives it. The one place of the command line that touches the file system.
+import type { Dirent } from "node:fs";
+import { open, readdir, realpath, stat, writeFile } from "node:fs/promises";
+import { type Disk, done, failed, type Name, type Tried } from "./io";
+
+/** As many files are open at a time; a large workspace must not run out of handles. */
+const MOST_OPEN = 32;
+
+export function nodeDisk(): Disk {
+  const turn = turns(MOST_OPEN);
+  return {
+    look: (path) =>
+      tried(async () => {
+        const [seen, real] = await Promise.all([stat(path), realpath(path)]);
+        return {
+          kind: seen.isFile() ? "file" : seen.isDirectory() ? "folder" : "other",
+          size: seen.size,
+          real,
+        };
+      }),
+    names: (folder) =>
+      tried(async () => (await readdir(folder, { withFileTypes: true })).map((entry) => nameOf(entry))),
+    read: (path, most) => turn(() => tried(() => readSome(path, most))),
+    write: (path, text) => tried(() => writeFile(path, text, "utf8")),
+  };
+}
+
+const nameOf = (entry: Dirent): Name => ({
+  name: entry.name,
+  kind: entry.isFile() ? "file" : entry.isDirectory() ? "folder" : entry.isSymbolicLink() ? "link" : "other",
+});
+
+async function readSome(path: string, most: number): Promise<Uint8Array> {
+  const file = await open(path, "r");
+  try {
+    const { size } = await file.stat();
+    const bytes = Buffer.alloc(Math.min(size, most));
+    let length = 0;
+    while (length < bytes.length) {
+      const { bytesRead } = await file.read(bytes, length, bytes.length - length, length);
+      if (bytesRead === 0) break;
+      length += bytesRead;
+    }
+    return bytes.subarray(0, length);
+  } finally {
+    await file.close();
+  }
+}
+
+async function tried<T>(run: () => Promise<T>): Promise<Tried<T>> {
+  try {
+    return done(await run());
+  } catch (error) {
+    return failed(reasonOf(error as NodeJS.ErrnoException));
+  }
+}
+
+const REASONS: Readonly<Record<string, string>> = {
+  ENOENT: "is not there",
+  ENOTDIR: "is not there: part of its path is a file, not a folder",
+  EACCES: "cannot be opened: you have no permission",
+  EPERM: "cannot be opened: you have no permission",
+  ELOOP: "cannot be opened: its links lead in a circle",
+  EISDIR: "is a folder",
+  ENAMETOOLONG: "cannot be opened: its name is too long",
+  ENOSPC: "cannot be written: the disk is full",
+  EROFS: "cannot be written: the disk is read-only",
+  EMFILE: "cannot be opened: too many files are open",
+  ERR_INVALID_ARG_VALUE: "is not a path",
+};
+
+export const reasonOf = (error: NodeJS.ErrnoException): string =>
+  REASONS[error.code ?? ""] ?? `cannot be used: ${error.message}`;
+
+/** Lets at most so many run at a time, in the order they came. */
+function turns(most: number): <T>(run: () => Promise<T>) => Promise<T> {
+  let running = 0;
+  const waiting: (() => void)[] = [];
+  return async (run) => {
+    if (running >= most) await new Promise<void>((go) => waiting.push(go));
+    else running++;
+    try {
+      return await run();
+    } finally {
+      const next = waiting.shift();
+      if (next) next();
+      else running--;
+    }
+  };
+}

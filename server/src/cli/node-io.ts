@@ -1,0 +1,35 @@
+import { done, type Io, type Output } from "./io";
+import { nodeDisk } from "./node-disk";
+
+export function nodeIo(): Io {
+  return {
+    cwd: process.cwd(),
+    env: process.env,
+    out: output(process.stdout),
+    err: output(process.stderr),
+    disk: nodeDisk(),
+    async stdin() {
+      const chunks: Buffer[] = [];
+      for await (const chunk of process.stdin) chunks.push(chunk as Buffer);
+      return done(Buffer.concat(chunks));
+    },
+    now: () => performance.now(),
+    // Loaded only when asked for: a check has no use for the server's library.
+    serve: async () => {
+      throw new Error("the language server is not built in yet");
+    },
+  };
+}
+
+function output(stream: NodeJS.WriteStream): Output {
+  // A reader that went away, such as `head`, wants no more: not a fault.
+  stream.on("error", (error: NodeJS.ErrnoException) => {
+    if (error.code !== "EPIPE") throw error;
+    process.exit();
+  });
+  return {
+    write: (text) => void stream.write(text),
+    isTerminal: stream.isTTY === true,
+    columns: stream.columns,
+  };
+}

@@ -1,0 +1,131 @@
+import { parseArgs } from "node:util";
+import { nearest } from "../analysis/nearest";
+import type { Severity } from "../checks/check";
+import { CHECKS } from "../checks/registry";
+import type { FailOn } from "../report/model";
+import { SEVERITIES } from "../report/outcome";
+
+export const FORMATS = ["human", "json", "sarif"] as const;
+export type Format = (typeof FORMATS)[number];
+export const COLOURS = ["auto", "always", "never"] as const;
+export type Colour = (typeof COLOURS)[number];
+const FAIL_ON: readonly FailOn[] = [...SEVERITIES, "never"];
+const LEVELS: readonly (Severity | "off")[] = [...SEVERITIES, "off"];
+
+export interface CheckOptions {
+  readonly paths: readonly string[];
+  readonly format: Format;
+  readonly output?: string;
+  readonly failOn: FailOn;
+  readonly severity: ReadonlyMap<string, Severity | "off">;
+  /** The path that standard input is checked as. */
+  readonly stdinPath?: string;
+  readonly colour: Colour;
+  readonly quiet: boolean;
+}
+
+export type Parsed =
+  | { readonly kind: "help"; readonly of: "mendlog" | "check" | "serve" }
+  | { readonly kind: "version" }
+  | { readonly kind: "check"; readonly options: CheckOptions }
+  | { readonly kind: "serve" }
+  /** What is wrong with the command, as a sentence. */
+  | { readonly kind: "wrong"; readonly message: string };
+
+const wrong = (message: string): Parsed => ({ kind: "wrong", message });
+
+/** Thrown and caught in this file alone, so that reading an option can be one expression. */
+class Wrong extends Error {}
+
+export function parseCommand(argv: readonly string[]): Parsed {
+  const [command, ...rest] = argv;
+  try {
+    if (command === undefined) return wrong("Say what to do: check or serve.");
+    if (command === "--help" || command === "-h" || command === "help")
+      return { kind: "help", of: "mendlog" };
+    if (command === "--version") return { kind: "version" };
+    if (command === "check") return parseCheck(rest);
+    if (command === "serve") return parseServe(rest);
+    const near = nearest(command, ["check", "serve"]);
+    return wrong(
+      `There is no command "${command}".${near ? ` Did you mean ${near}?` : " There are check and serve."}`,
+    );
+  } catch (error) {
+    if (error instanceof Wrong) return wrong(error.message);
+    throw error;
+  }
+}
+
+const CHECK_OPTIONS = {
+  format: { type: "string", default: "human" },
+  output: { type: "string", short: "o" },
+  "fail-on": { type: "string", default: "warning" },
+  severity: { type: "string", multiple: true },
+  stdin: { type: "boolean" },
+  "stdin-path": { type: "string" },
+  color: { type: "string", default: "auto" },
+  quiet: { type: "boolean", short: "q" },
+  help: { type: "boolean", short: "h" },
+} as const;
+
+function parseCheck(args: readonly string[]): Parsed {
+  const { values, positionals } = read(() =>
+    parseArgs({ args: [...args], options: CHECK_OPTIONS, allowPositionals: true, strict: true }),
+  );
+  if (values.help) return { kind: "help", of: "check" };
+  if (values.stdin && positionals.length > 0) throw new Wrong("Give either --stdin or paths, not both.");
+  if (values["stdin-path"] !== undefined && !values.stdin)
+    throw new Wrong("--stdin-path is for --stdin only.");
+  if (positionals.includes("") || values.output === "" || values["stdin-path"] === "") {
+    throw new Wrong("A path is empty.");
+  }
+  return {
+    kind: "check",
+    options: {
+      paths: positionals.length > 0 ? positionals : ["."],
+      format: oneOf("--format", values.format, FORMATS),
+      ...(values.output !== undefined && { output: values.output }),
+      failOn: oneOf("--fail-on", values["fail-on"], FAIL_ON),
+      severity: new Map((values.severity ?? []).map(severityOf)),
+      ...(values.stdin && { stdinPath: values["stdin-path"] ?? "stdin.md" }),
+      colour: oneOf("--color", values.color, COLOURS),
+      quiet: values.quiet ?? false,
+    },
+  };
+}
+
+function parseServe(args: readonly string[]): Parsed {
+  const options = { stdio: { type: "boolean" }, help: { type: "boolean", short: "h" } } as const;
+  const { values } = read(() => parseArgs({ args: [...args], options, strict: true }));
+  if (values.help) return { kind: "help", of: "serve" };
+  if (!values.stdio)
+    throw new Wrong("Say --stdio: standard input and output are the only way to talk to the server.");
+  return { kind: "serve" };
+}
+
+/** Node's own words for a wrong option, without its advice on dashes. */
+function read<T>(parse: () => T): T {
+  try {
+    return parse();
+  } catch (error) {
+    throw new Wrong((error as Error).message.replace(/\. To specify a positional argument[\s\S]*$/, "."));
+  }
+}
+
+function oneOf<T extends string>(option: string, value: string, choices: readonly T[]): T {
+  const choice = choices.find((c) => c === value);
+  if (choice !== undefined) return choice;
+  throw new Wrong(`${option} takes ${choices.join(", ")}, not "${value}".`);
+}
+
+function severityOf(text: string): [string, Severity | "off"] {
+  const at = text.indexOf("=");
+  if (at < 0) throw new Wrong(`--severity takes CODE=LEVEL, such as unknown-heading=off, not "${text}".`);
+  const code = text.slice(0, at);
+  const codes = CHECKS.map((check) => check.code);
+  if (!codes.includes(code)) {
+    const near = nearest(code, codes);
+    throw new Wrong(`There is no check "${code}".${near ? ` Did you mean ${near}?` : ""}`);
+  }
+  return [code, oneOf(`--severity ${code}=`, text.slice(at + 1), LEVELS)];
+}

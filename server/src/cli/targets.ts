@@ -1,0 +1,66 @@
+import { dirname, resolve } from "node:path";
+import { concerns, type FoundFile, findFiles } from "./find-files";
+import type { Disk } from "./io";
+import { knowledgeRoot } from "./knowledge-root";
+
+export interface Problem {
+  readonly path: string;
+  readonly message: string;
+}
+
+/** The files of the paths given, and all files of the folder they are judged by. */
+export interface Group {
+  readonly root: string;
+  readonly files: readonly FoundFile[];
+  readonly around: readonly FoundFile[];
+}
+
+/** Finds the files to check, each once, grouped by the folder they are judged by. */
+export async function findTargets(
+  disk: Disk,
+  paths: readonly string[],
+  cwd: string,
+): Promise<{ groups: readonly Group[]; problems: readonly Problem[] }> {
+  const problems: Problem[] = [];
+  const byRoot = new Map<string, FoundFile[]>();
+  const taken = new Set<string>();
+  for (const path of new Set(paths.map((p) => resolve(cwd, p)))) {
+    const { folder, files } = await filesAt(path);
+    const fresh = files.filter((file) => !taken.has(file.real));
+    for (const file of fresh) taken.add(file.real);
+    if (folder === undefined) continue;
+    const root = await knowledgeRoot(disk, folder, cwd);
+    byRoot.set(root, [...(byRoot.get(root) ?? []), ...fresh]);
+  }
+  const groups: Group[] = [];
+  for (const [root, files] of byRoot) {
+    const around = await findFiles(disk, root);
+    problems.push(...around.problems);
+    groups.push({ root, files, around: around.files });
+  }
+  return { groups, problems: distinct(problems) };
+
+  async function filesAt(path: string): Promise<{ folder?: string; files: readonly FoundFile[] }> {
+    const look = await disk.look(path);
+    if (!look.ok) {
+      problems.push({ path, message: look.reason });
+      return { files: [] };
+    }
+    const { kind, real, size } = look.value;
+    if (kind === "folder") {
+      const found = await findFiles(disk, path);
+      problems.push(...found.problems);
+      return { folder: path, files: found.files };
+    }
+    if (kind === "other") problems.push({ path, message: "is not a regular file" });
+    else if (concerns(path.replaceAll("\\", "/"))) {
+      return { folder: dirname(path), files: [{ path, real, size }] };
+    } else problems.push({ path, message: "is neither Markdown nor a knowledge file" });
+    return { files: [] };
+  }
+}
+
+function distinct(problems: readonly Problem[]): Problem[] {
+  const byPath = new Map(problems.map((problem) => [problem.path, problem]));
+  return [...byPath.values()].sort((a, b) => (a.path < b.path ? -1 : 1));
+}

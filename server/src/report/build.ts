@@ -1,0 +1,61 @@
+import type { Finding, Fix } from "../checks/check";
+import { type LineIndex, lineIndex } from "../text/line-index";
+import type { Span } from "../text/span";
+import type { FileKind, Place, Range, ReportFile, ReportFinding } from "./model";
+
+export interface FileInput {
+  readonly path: string;
+  readonly kind: FileKind;
+  readonly text: string;
+  readonly findings: readonly Finding[];
+  readonly fixes: (finding: Finding) => readonly Fix[];
+  /** Path and text of another file that a related place is in; undefined where it is not known. */
+  readonly other: (uri: string) => { readonly path: string; readonly text: string } | undefined;
+}
+
+/** Works out the places of a file's findings. Related places in files that are not known are left out. */
+export function buildFile({ path, kind, text, findings, fixes, other }: FileInput): ReportFile {
+  const lines = lineIndex(text);
+  return { path, kind, text, findings: findings.map((finding) => build(finding)) };
+
+  function build(finding: Finding): ReportFinding {
+    const fix = preferred(fixes, finding);
+    return {
+      code: finding.code,
+      severity: finding.severity,
+      message: finding.message,
+      ...rangeOf(lines, finding.span),
+      related: (finding.related ?? []).flatMap((related) => {
+        const file = other(related.uri);
+        if (!file) return [];
+        const range = rangeOf(file.text === text ? lines : lineIndex(file.text), related.span);
+        return [{ path: file.path, message: related.message, ...range }];
+      }),
+      tags: finding.tags ?? [],
+      ...(fix && {
+        fix: {
+          title: fix.title,
+          edits: fix.edits.map((edit) => ({ ...rangeOf(lines, edit.span), newText: edit.newText })),
+        },
+      }),
+    };
+  }
+}
+
+/** A fix that breaks down must not take its finding with it. */
+function preferred(fixes: FileInput["fixes"], finding: Finding): Fix | undefined {
+  try {
+    return fixes(finding).find((fix) => fix.preferred);
+  } catch {
+    return undefined;
+  }
+}
+
+export function rangeOf(lines: LineIndex, span: Span): Range {
+  return { start: placeOf(lines, span.start), end: placeOf(lines, span.end) };
+}
+
+function placeOf(lines: LineIndex, offset: number): Place {
+  const { line, character } = lines.positionAt(offset);
+  return { offset, line: line + 1, column: character + 1 };
+}

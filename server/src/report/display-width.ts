@@ -1,0 +1,59 @@
+/** Blocks of characters two cells wide in a terminal. Source: UAX #11, width W and F; ranges from memory, emoji by property. */
+const WIDE: readonly (readonly [number, number])[] = [
+  [0x1100, 0x115f],
+  [0x2e80, 0x303e],
+  [0x3041, 0x33ff],
+  [0x3400, 0x4dbf],
+  [0x4e00, 0x9fff],
+  [0xa000, 0xa4cf],
+  [0xa960, 0xa97f],
+  [0xac00, 0xd7a3],
+  [0xf900, 0xfaff],
+  [0xfe30, 0xfe6f],
+  [0xff00, 0xff60],
+  [0xffe0, 0xffe6],
+  [0x1f300, 0x1f64f],
+  [0x1f900, 0x1f9ff],
+  [0x20000, 0x3fffd],
+];
+
+const graphemes = new Intl.Segmenter("en", { granularity: "grapheme" });
+
+/** One thing a person sees as a character, with its place in the text and the cells it takes. */
+export interface Cell {
+  readonly text: string;
+  /** UTF-16 code units from the start of the text. */
+  readonly start: number;
+  readonly width: number;
+}
+
+/**
+ * The text as a terminal lays it out: tabs become spaces up to the next of every `tabSize` cells, and control
+ * characters become their pictures, so that a file can never send commands to the terminal it is shown on.
+ */
+export function cellsOf(text: string, tabSize = 4): Cell[] {
+  const cells: Cell[] = [];
+  let at = 0;
+  for (const { segment, index } of graphemes.segment(text)) {
+    const shown = segment === "\t" ? " ".repeat(tabSize - (at % tabSize)) : visible(segment);
+    const width = segment === "\t" ? shown.length : widthOf(shown);
+    cells.push({ text: shown, start: index, width });
+    at += width;
+  }
+  return cells;
+}
+
+/** Control characters as pictures (U+2400 and on) or as a replacement character; all other text as it is. */
+export function visible(text: string): string {
+  return text
+    .replace(/[\u0000-\u001f]/g, (c) => String.fromCharCode(0x2400 + c.charCodeAt(0)))
+    .replace(/\u007f/g, "\u2421")
+    .replace(/[\u0080-\u009f\u061c\u200e\u200f\u202a-\u202e\u2066-\u2069\u2028\u2029]/g, "\ufffd");
+}
+
+function widthOf(grapheme: string): number {
+  if (/^[\p{Mn}\p{Me}\p{Cf}]+$/u.test(grapheme)) return 0;
+  if (/\p{Emoji_Presentation}|\ufe0f/u.test(grapheme)) return 2;
+  const code = grapheme.codePointAt(0) ?? 0;
+  return WIDE.some(([from, to]) => code >= from && code <= to) ? 2 : 1;
+}

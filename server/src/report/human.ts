@@ -1,0 +1,75 @@
+import type { Severity } from "../checks/check";
+import { visible } from "./display-width";
+import { excerptOf } from "./excerpt";
+import type { Report, ReportFile, ReportFinding } from "./model";
+import { countFindings, SEVERITIES } from "./outcome";
+
+export interface HumanOptions {
+  readonly colour: boolean;
+  /** Findings only: no summary. */
+  readonly quiet: boolean;
+  /** Cells in a line of the terminal; excerpts are cut to it. */
+  readonly width: number;
+}
+
+/** SGR codes, ECMA-48 8.3.117: 1 bold, 2 faint, 31 red, 33 yellow, 34 blue, 36 cyan. */
+const STYLE = { error: "1;31", warning: "1;33", information: "1;36", hint: "1;34", bold: "1", faint: "2" };
+type Paint = (style: keyof typeof STYLE, text: string) => string;
+
+/** For people: place, severity, message and code on one line, then the line of the log with a marker under it. */
+export function humanReport(report: Report, options: HumanOptions): string {
+  const paint: Paint = (style, text) => (options.colour ? `\u001b[${STYLE[style]}m${text}\u001b[0m` : text);
+  const findings = report.files.flatMap((file) =>
+    file.findings.map((finding) => findingText(file, finding, paint, options.width)),
+  );
+  const parts = options.quiet ? findings : [...findings, summary(report, paint)];
+  return parts.length === 0 ? "" : `${parts.join("\n\n")}\n`;
+}
+
+function findingText(file: ReportFile, finding: ReportFinding, paint: Paint, width: number): string {
+  const { start, end } = finding;
+  const gutter = String(start.line).length;
+  const { line, marker } = excerptOf(file.text, finding, Math.max(width - gutter - 5, 20));
+  const bar = paint("faint", `${" ".repeat(gutter + 2)}|`);
+  const onward = end.line > start.line ? ` (to line ${end.line})` : "";
+  const lines = [
+    `${paint("bold", where(file.path, finding))}: ${paint(finding.severity, finding.severity)}: ${visible(finding.message)} ${paint("faint", `[${finding.code}]`)}`,
+    `${paint("faint", ` ${start.line} |`)} ${line}`,
+    `${bar} ${paint(finding.severity, marker)}${onward}`,
+    ...finding.related.map(
+      (related) => `${bar} see ${where(related.path, related)}: ${visible(related.message)}`,
+    ),
+    ...(finding.fix ? [`${bar} fix: ${visible(finding.fix.title)}`] : []),
+  ];
+  return lines.map((text) => text.trimEnd()).join("\n");
+}
+
+const where = (path: string, { start }: Pick<ReportFinding, "start">): string =>
+  `${visible(path)}:${start.line}:${start.column}`;
+
+function summary(report: Report, paint: Paint): string {
+  const logs = report.files.filter((file) => file.kind === "log").length;
+  const knowledge = report.files.length - logs;
+  const looked = `${count(logs, "log")} and ${count(knowledge, "knowledge file")} checked`;
+  const others =
+    report.otherMarkdown > 0 ? `, ${count(report.otherMarkdown, "other Markdown file")} left alone` : "";
+  const unread = report.problems.length > 0 ? `, ${count(report.problems.length, "file")} not read` : "";
+  return paint("bold", `${looked}${others}${unread}: ${tally(report)}.`);
+}
+
+function tally(report: Report): string {
+  const counts = countFindings(report);
+  const parts = SEVERITIES.filter((severity) => counts[severity] > 0).map((s) => count(counts[s], NOUN[s]));
+  return parts.length === 0 ? "nothing found" : parts.join(", ");
+}
+
+const NOUN: Readonly<Record<Severity, string>> = {
+  error: "error",
+  warning: "warning",
+  information: "information",
+  hint: "hint",
+};
+
+/** "information" has no plural. */
+const count = (n: number, noun: string): string =>
+  `${n} ${noun}${n === 1 || noun === "information" ? "" : "s"}`;

@@ -1,0 +1,31 @@
+import type { Report, ReportFinding } from "./model";
+import { countFindings, exitCode, hasFailed } from "./outcome";
+
+/** Raised where a field changes its meaning or goes; new fields may come without. docs/command-line.md says the shape. */
+export const JSON_FORMAT = 1;
+
+/** The report as JSON, indented, with a line end. */
+export function jsonReport(report: Report): string {
+  const counts = countFindings(report);
+  const shape = {
+    format: JSON_FORMAT,
+    version: report.version,
+    base: report.baseUri,
+    summary: {
+      logs: report.files.filter((file) => file.kind === "log").length,
+      knowledgeFiles: report.files.filter((file) => file.kind !== "log").length,
+      otherMarkdown: report.otherMarkdown,
+      ...counts,
+      failOn: report.failOn,
+      failed: hasFailed(counts, report.failOn),
+      exitCode: exitCode(report),
+    },
+    problems: report.problems,
+    files: report.files.map(({ path, kind, findings }) => ({ path, kind, findings: findings.map(shapeOf) })),
+  };
+  return `${JSON.stringify(shape, null, 2)}\n`;
+}
+
+function shapeOf({ code, severity, message, start, end, related, tags, fix }: ReportFinding) {
+  return { code, severity, message, start, end, related, tags, ...(fix && { fix }) };
+}

@@ -1,0 +1,70 @@
+// What one run of the checks found, with every place worked out. All formats print this and only this, so that
+// none of them can show a finding that another hides.
+import type { Severity } from "../checks/check";
+
+/** A place in a text: `offset` in UTF-16 code units from 0 (a byte order mark not counted), the others from 1. */
+export interface Place {
+  readonly offset: number;
+  readonly line: number;
+  readonly column: number;
+}
+
+export interface Range {
+  readonly start: Place;
+  /** Behind the last character. */
+  readonly end: Place;
+}
+
+export interface ReportEdit extends Range {
+  readonly newText: string;
+}
+
+export interface ReportFix {
+  readonly title: string;
+  readonly edits: readonly ReportEdit[];
+}
+
+export interface ReportRelated extends Range {
+  readonly path: string;
+  readonly message: string;
+}
+
+export interface ReportFinding extends Range {
+  readonly code: string;
+  readonly severity: Severity;
+  readonly message: string;
+  readonly related: readonly ReportRelated[];
+  readonly tags: readonly string[];
+  /** The check's preferred fix, where it has one for this finding. */
+  readonly fix?: ReportFix;
+}
+
+export type FileKind = "log" | "board" | "device" | "procedure" | "shop";
+
+export interface ReportFile {
+  /** As people are shown it: from the working folder where it lies below it, with forward slashes. */
+  readonly path: string;
+  readonly kind: FileKind;
+  readonly text: string;
+  readonly findings: readonly ReportFinding[];
+}
+
+/** A file that could not be looked at, and why, as the end of a sentence: "is not text". */
+export interface ReportProblem {
+  readonly path: string;
+  readonly message: string;
+}
+
+export type FailOn = Severity | "never";
+
+export interface Report {
+  readonly version: string;
+  /** Absolute, as a uri that ends in a slash; relative paths count from it. */
+  readonly baseUri: string;
+  readonly failOn: FailOn;
+  readonly severity: ReadonlyMap<string, Severity | "off">;
+  readonly files: readonly ReportFile[];
+  /** Markdown files that are no logs; they are left alone. */
+  readonly otherMarkdown: number;
+  readonly problems: readonly ReportProblem[];
+}

@@ -1,0 +1,135 @@
+// SARIF 2.1.0 (OASIS standard, with errata 01). Section numbers in this file are that document's.
+import type { Check, Severity } from "../checks/check";
+import { fingerprints } from "./fingerprint";
+import type { Range, Report, ReportFile, ReportFinding, ReportFix } from "./model";
+import { exitCode } from "./outcome";
+import { levelOf, ruleOf } from "./sarif-rules";
+
+const SCHEMA = "https://docs.oasis-open.org/sarif/sarif/v2.1.0/errata01/os/schemas/sarif-schema-2.1.0.json";
+const BASE = "WORKINGFOLDER";
+const NOT_READ = "file-not-read";
+
+/** The report as one SARIF run. `checks` are listed as the rules, in their order. */
+export function sarifReport(report: Report, checks: readonly Check[]): string {
+  const index = new Map(checks.map((check, at) => [check.code, at]));
+  const places = new Map(report.files.map((file, at) => [file.path, at]));
+  const artifact = (path: string) => {
+    const at = places.get(path);
+    return { ...locationOf(path), ...(at === undefined ? {} : { index: at }) };
+  };
+  const log = {
+    $schema: SCHEMA,
+    version: "2.1.0",
+    runs: [
+      {
+        tool: { driver: driver(report, checks) },
+        columnKind: "utf16CodeUnits",
+        originalUriBaseIds: { [BASE]: { uri: report.baseUri } },
+        invocations: [invocation(report, index)],
+        artifacts: report.files.map((file) => ({
+          location: locationOf(file.path),
+          mimeType: file.kind === "log" ? "text/markdown" : "application/yaml",
+        })),
+        results: report.files.flatMap((file) => resultsOf(file, index, artifact)),
+      },
+    ],
+  };
+  return `${JSON.stringify(log, null, 2)}\n`;
+}
+
+function driver(report: Report, checks: readonly Check[]) {
+  return {
+    name: "Mendlog",
+    version: report.version,
+    semanticVersion: report.version,
+    rules: checks.map(ruleOf),
+    notifications: [{ id: NOT_READ, shortDescription: { text: "A file that could not be looked at." } }],
+  };
+}
+
+/** A file that was not read means the run did not do all it was asked: then it was not successful (3.20.14). */
+function invocation(report: Report, index: ReadonlyMap<string, number>) {
+  const overrides = [...report.severity].map(([code, level]) => ({
+    descriptor: { id: code, ...(index.has(code) && { index: index.get(code) }) },
+    configuration: level === "off" ? { enabled: false } : { level: levelOf(level) },
+  }));
+  return {
+    executionSuccessful: report.problems.length === 0,
+    exitCode: exitCode(report),
+    ...(overrides.length > 0 && { ruleConfigurationOverrides: overrides }),
+    toolExecutionNotifications: report.problems.map(({ path, message }) => ({
+      descriptor: { id: NOT_READ, index: 0 },
+      level: "error",
+      message: { text: plain(`${path} ${message}.`) },
+      locations: [{ physicalLocation: { artifactLocation: locationOf(path) } }],
+    })),
+    workingDirectory: { uri: report.baseUri },
+  };
+}
+
+type Artifact = (path: string) => object;
+
+function resultsOf(file: ReportFile, index: ReadonlyMap<string, number>, artifact: Artifact) {
+  const names = fingerprints(file);
+  return file.findings.map((finding, at) => ({
+    ruleId: finding.code,
+    ...(index.has(finding.code) && { ruleIndex: index.get(finding.code) }),
+    kind: "fail",
+    level: levelOf(finding.severity),
+    message: { text: plain(finding.message) },
+    locations: [{ physicalLocation: physical(file.path, finding, artifact) }],
+    ...(finding.related.length > 0 && { relatedLocations: related(finding, artifact) }),
+    partialFingerprints: { "mendlogLine/v1": names[at] },
+    ...(finding.fix && { fixes: [fixOf(finding.fix, artifact(file.path))] }),
+    properties: properties(finding.severity, finding.tags),
+  }));
+}
+
+const related = (finding: ReportFinding, artifact: Artifact) =>
+  finding.related.map((place, id) => ({
+    id: id + 1,
+    message: { text: plain(place.message) },
+    physicalLocation: physical(place.path, place, artifact),
+  }));
+
+const physical = (path: string, range: Range, artifact: Artifact) => ({
+  artifactLocation: artifact(path),
+  region: regionOf(range),
+});
+
+const regionOf = ({ start, end }: Range) => ({
+  startLine: start.line,
+  startColumn: start.column,
+  endLine: end.line,
+  endColumn: end.column,
+});
+
+const fixOf = (fix: ReportFix, artifactLocation: object) => ({
+  description: { text: plain(fix.title) },
+  artifactChanges: [
+    {
+      artifactLocation,
+      replacements: fix.edits.map((edit) => ({
+        deletedRegion: regionOf(edit),
+        ...(edit.newText !== "" && { insertedContent: { text: edit.newText } }),
+      })),
+    },
+  ],
+});
+
+/** The word Mendlog uses, since the level does not tell information from hint. */
+const properties = (severity: Severity, tags: readonly string[]) => ({
+  severity,
+  ...(tags.length > 0 && { tags }),
+});
+
+/** A path below the working folder is given relative to it (3.4.4); others, which would need "..", are absolute. */
+function locationOf(path: string) {
+  const absolute = /^(?:[A-Za-z]:)?\//.test(path);
+  const encoded = path.split("/").map(encodeURIComponent).join("/");
+  if (absolute) return { uri: `file://${path.startsWith("/") ? "" : "/"}${encoded.replace("%3A", ":")}` };
+  return { uri: encoded, uriBaseId: BASE };
+}
+
+/** In a message, `[words](target)` would be a link (3.11.6) and `{0}` an argument to be filled in (3.11.5). */
+const plain = (text: string): string => text.replace(/\[(?=[^\]]*\]\()/g, "\\[").replace(/[{}]/g, "$&$&");

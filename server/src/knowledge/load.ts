@@ -23,8 +23,16 @@ export function load<T>(
   const value = whole ? shape(record(data)) : undefined;
   const report = reporter(tree);
   if (value !== undefined) semantics(report, value);
-  const all = inOrder([...tree.problems, ...problems, ...report.problems]);
+  const all = inOrder([...tree.problems, ...notBroken(tree, [...problems, ...report.problems])]);
   return value === undefined ? { tree, problems: all } : { value, tree, problems: all };
+}
+
+/** Leaves out what is said of a line that is not valid YAML: what stands there is not what was meant. */
+function notBroken(tree: YamlTree, problems: readonly Problem[]): readonly Problem[] {
+  if (tree.problems.length === 0) return problems;
+  const lineOf = (at: number): number => tree.text.lastIndexOf("\n", at - tree.baseOffset - 1);
+  const broken = new Set(tree.problems.map((problem) => lineOf(problem.span.start)));
+  return problems.filter((problem) => !broken.has(lineOf(problem.span.start)));
 }
 
 function emptyFile(kind: SchemaKind, tree: YamlTree): Problem {

@@ -30,13 +30,19 @@ export function as74(part: string): Part74 | undefined {
 /** Letters that begin a transistor's own number, so that BF324 is not taken for a 324. */
 const TRANSISTOR = /^(?:A[CF]|B[CDFSU][A-Z]?|TIP|MPS[A-Z]?|MJ[DE]?|PN|IRF[A-Z]*|VN|ZTX)$/;
 
+/**
+ * Numbers that another maker's part of the same digits bears, with other pins: Texas Instruments' TMS2716 is
+ * the three-supply part, and its 2716 is called 2516 (from memory).
+ */
+const NOT_THE_SAME = /^TMS2716(?!\d)/;
+
 /** The numbers under which a part may be listed, the one nearest to what was typed first. */
 export function* candidates(part: string): Generator<string> {
   yield part;
   const bare = part.replace(/[-/].*$/, "");
   const [, prefix = "", rest = ""] = /^([A-Z]*)(.*)$/.exec(bare) ?? [];
   yield* withoutSuffix(bare);
-  if (prefix === "" || rest === "" || TRANSISTOR.test(prefix)) return;
+  if (prefix === "" || rest === "" || TRANSISTOR.test(prefix) || NOT_THE_SAME.test(bare)) return;
   for (const core of withoutSuffix(rest)) {
     yield core;
     // MC14011 is Motorola's way to write 4011.

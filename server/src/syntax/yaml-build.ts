@@ -76,7 +76,7 @@ export function createBuilder(options: { readonly partial: boolean }): Builder {
       if (!options.partial) {
         problems.push({
           code: "yaml-unknown-alias",
-          message: `\`*${name}\` refers to an anchor \`&${name}\`, which is nowhere above. If the star is meant as text, put the value in quotes.`,
+          message: `\`*${name}\` refers to an anchor \`&${name}\`, which does not stand before it. If the star is meant as text, put the value in quotes.`,
           span: where,
         });
       }

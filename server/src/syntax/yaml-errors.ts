@@ -37,7 +37,7 @@ export function explain(error: YAMLParseError, doc: Document.Parsed, text: strin
       return {
         ...plain(
           "yaml-quote",
-          `A value cannot begin with \`${typed}\` in YAML. Put it in quotes: "${value}".`,
+          `YAML keeps the sign that "${clip(value)}" begins with for itself. Put the value in quotes.`,
           start,
           start + value.length,
         ),
@@ -56,7 +56,9 @@ export function explain(error: YAMLParseError, doc: Document.Parsed, text: strin
           Math.max(opening + 1, endOfLine(text, opening)),
         );
       }
-      if (/followed by map values/.test(error.message)) return bareWord(text, start, at);
+      if (/followed by map values/.test(error.message)) {
+        return loneWord(text.slice(start, lineEnd).trimEnd(), at + start);
+      }
       return unclosed(text, start, at) ?? plain("yaml-syntax", `${plainWords(error)} Check this line.`);
     case "BAD_INDENT":
       if (/^Flow/.test(error.message)) {
@@ -74,6 +76,18 @@ export function explain(error: YAMLParseError, doc: Document.Parsed, text: strin
         "A second YAML document begins here; a file holds one, and what follows is not read. Remove this line or make a file of the rest.",
       );
     case "UNEXPECTED_TOKEN":
+      if (typed === "-") {
+        return plain(
+          "yaml-list",
+          "A list cannot begin on its key's line. Put each `- ` entry on a line of its own below, or write the list in brackets: `[one, two]`.",
+        );
+      }
+      if (/:\s+[*&!]\S*\s+$/.test(text.slice(text.lastIndexOf("\n", start - 1) + 1, start))) {
+        return plain(
+          "yaml-quote",
+          "A value that begins with `*`, `&` or `!` means something else in YAML. Put the whole value in quotes.",
+        );
+      }
       return plain(
         "yaml-syntax",
         `\`${typed.trim() || typed}\` is out of place here. If it belongs to the value before it, put the whole value in quotes.`,
@@ -81,7 +95,9 @@ export function explain(error: YAMLParseError, doc: Document.Parsed, text: strin
     case "BAD_DQ_ESCAPE":
       return plain(
         "yaml-escape",
-        `\`${typed}\` is no escape that YAML knows. In double quotes write a backslash as \`\\\\\`, or use single quotes.`,
+        `\`${text.slice(start, start + 2)}\` is no escape that YAML knows. In double quotes write a backslash as \`\\\\\`, or use single quotes.`,
+        start,
+        Math.min(text.length, start + 2),
       );
     case "MULTILINE_IMPLICIT_KEY":
       return plain("yaml-syntax", "A key must stand on one line, with its colon. Is a colon missing here?");
@@ -119,6 +135,13 @@ function quoteValue(text: string, at: number, base: number): Problem {
   const value = line.slice(head.length).trimEnd();
   const from = lineStart + head.length;
   const where = span(base + from, base + from + Math.max(1, value.length));
+  if (!/:(\s|$)/.test(value)) {
+    return {
+      code: "yaml-indent",
+      message: `The line below is indented as if it belonged to this key, which has the value \`${clip(value)}\` already. Indent it like the key, or take the value away.`,
+      span: where,
+    };
+  }
   return {
     code: "yaml-quote",
     message: `\`${value}\` has a colon with a space behind it, so YAML takes it for another key. Put the value in quotes.`,
@@ -127,24 +150,22 @@ function quoteValue(text: string, at: number, base: number): Problem {
   };
 }
 
-/** A word where a `key: value` should be. */
-function bareWord(text: string, at: number, base: number): Problem {
-  const end = endOfLine(text, at);
-  const word = text.slice(at, end).trimEnd();
+/** A word where a `key: value` should be; `start` is its place in the document. */
+export function loneWord(word: string, start: number): Problem {
   const glued = /^([^\s:]+):(\S.*)$/.exec(word);
-  const where = span(base + at, base + at + Math.max(1, word.length));
+  const where = span(start, start + Math.max(1, word.length));
   if (glued) {
-    const colon = base + at + glued[1]!.length + 1;
+    const colon = start + glued[1]!.length + 1;
     return {
       code: "yaml-colon",
-      message: `\`${word}\` needs a space behind the colon: \`${glued[1]}: ${glued[2]}\`.`,
+      message: `\`${clip(word)}\` needs a space behind the colon: \`${glued[1]}: ${clip(glued[2]!)}\`.`,
       span: where,
       suggestion: [{ span: span(colon, colon), newText: " " }],
     };
   }
   return {
     code: "yaml-colon",
-    message: `\`${word}\` stands alone where a \`key: value\` is wanted. Put a colon and a space behind the key.`,
+    message: `\`${clip(word)}\` stands alone where a \`key: value\` is wanted. Put a colon and a space behind the key.`,
     span: where,
   };
 }

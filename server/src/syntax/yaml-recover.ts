@@ -1,7 +1,7 @@
 import { parseDocument } from "yaml";
 import { span } from "../text/span";
 import type { Builder } from "./yaml-build";
-import { clip, duplicateKey, explain } from "./yaml-errors";
+import { duplicateKey, explain, loneWord } from "./yaml-errors";
 import { nullAt, type Problem, type YamlEntry, type YamlNode } from "./yaml-node";
 
 interface Line {
@@ -19,7 +19,6 @@ export const PARSER_OPTIONS = {
   prettyErrors: false,
   // Ours is linear and names both places; the parser's compares every key with every other.
   uniqueKeys: false,
-  logLevel: "silent",
 } as const;
 
 /**
@@ -77,8 +76,13 @@ export function recover(
       (under.indent > header.indent || isDash(under)) &&
       !/^\t/.test(under.text.trimStart() === under.text ? under.text : "");
     if (!splits) {
-      for (const error of doc.errors) problems.push(explain(error, doc, raw, at + start));
-      return builder.build(doc, raw, at + start);
+      // An unclosed quote hides the bracket behind it: the quote is the cause.
+      const quote = doc.errors.find((error) => error.code === "MISSING_CHAR" && /quote/.test(error.message));
+      for (const error of quote ? [quote] : doc.errors) problems.push(explain(error, doc, raw, at + start));
+      const misread =
+        doc.errors.some((error) => error.code === "BLOCK_AS_IMPLICIT_KEY") ||
+        /^[^:]*:[ \t]+-[ \t]/.test(header?.text ?? "");
+      return (misread && header && asTyped(header)) || builder.build(doc, raw, at + start);
     }
     const headText = text.slice(start, header.end);
     const headNode = builder.build(parseDocument(headText, PARSER_OPTIONS), headText, at + start);
@@ -93,12 +97,43 @@ export function recover(
     };
   }
 
+  /** `note: at 5: 3` as the text it was meant to be; `steps: - one`, a list begun too soon, as a key with nothing. */
+  function asTyped(line: Line): YamlNode | undefined {
+    const [, lead = "", value = ""] = /^([^:]*:[ \t]+)(.*?)[ \t]*$/.exec(line.text) ?? [];
+    if (value === "") return undefined;
+    const node = builder.build(parseDocument(lead, PARSER_OPTIONS), lead, at + line.start);
+    if (node?.kind !== "map" || node.entries.length !== 1) return undefined;
+    if (/^-[ \t]/.test(value)) return node;
+    const from = at + line.start + lead.length;
+    const where = span(from, from + value.length);
+    const read = parseDocument(value, PARSER_OPTIONS);
+    const plain = read.errors.length === 0 ? builder.build(read, value, from) : undefined;
+    const scalar: YamlNode =
+      plain?.kind === "scalar" ? plain : { kind: "scalar", span: where, source: value, value, quoted: false };
+    const only: YamlEntry = { ...node.entries[0]!, value: scalar };
+    return {
+      ...node,
+      span: span(node.span.start, where.end),
+      entries: [only],
+      byKey: new Map([[only.key, only]]),
+    };
+  }
+
   function merge(nodes: readonly YamlNode[], dashes: boolean): YamlNode | undefined {
     const first = nodes[0];
     const last = nodes.at(-1);
     if (!first || !last) return undefined;
     const whole = span(first.span.start, last.span.end);
     if (dashes) {
+      for (const node of nodes) {
+        if (node.kind === "list") continue;
+        problems.push({
+          code: "yaml-indent",
+          message:
+            "This stands among the entries of a list but is none. Begin it with `- `, or indent it under the entry it belongs to.",
+          span: node.kind === "map" ? (node.entries[0]?.keySpan ?? node.span) : node.span,
+        });
+      }
       const items = nodes.flatMap((node) => (node.kind === "list" ? node.items : []));
       return { kind: "list", span: whole, flow: false, items };
     }
@@ -109,11 +144,7 @@ export function recover(
       if (node.kind === "map") {
         for (const item of node.entries) add(item);
       } else if (node.kind === "scalar" && node.source) {
-        problems.push({
-          code: "yaml-colon",
-          message: `\`${clip(node.source)}\` stands alone where a \`key: value\` is wanted. Put a colon and a space behind the key.`,
-          span: node.span,
-        });
+        problems.push(loneWord(node.source, node.span.start));
         add({
           key: node.source,
           keySpan: node.span,

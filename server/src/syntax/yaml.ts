@@ -34,9 +34,11 @@ export function parseYaml(text: string, baseOffset = 0): YamlTree {
     span: span(at + problem.span.start, at + problem.span.end),
   }));
   try {
-    const { root, found } = read(readable, at);
-    problems.push(...found);
-    return { text, baseOffset, root, problems: tidy(problems) };
+    const tabs = leadingTabs(readable, at);
+    // One blank for one tab keeps every offset, and a file indented with tabs alone keeps its meaning.
+    const { root, found } = read(tabs.length > 0 ? readable.replace(LEADING_TABS, blanks) : readable, at);
+    problems.push(...tabs, ...found);
+    return { text, baseOffset, root, problems: tidy(problems, body, at) };
   } catch (error) {
     // The guard keeps the parser from what is known to break it; this is for what is not known.
     problems.push({
@@ -44,7 +46,7 @@ export function parseYaml(text: string, baseOffset = 0): YamlTree {
       message: `This YAML could not be read (${error instanceof Error ? error.message : String(error)}). Take out what was added last.`,
       span: span(at, at + Math.max(1, body.search(/\r?\n|$/))),
     });
-    return { text, baseOffset, root: undefined, problems: tidy(problems) };
+    return { text, baseOffset, root: undefined, problems: tidy(problems, body, at) };
   }
 }
 
@@ -68,6 +70,25 @@ function read(text: string, at: number): { root: YamlNode | undefined; found: Pr
   return { root: pieces.root, found: [...found, ...ours, ...syntax] };
 }
 
+const LEADING_TABS = /^[ ]*\t[ \t]*(?=[^\s#])/gm;
+const blanks = (tabs: string): string => " ".repeat(tabs.length);
+
+/** Lines indented with tabs, where tabs count: text in a block or in quotes may have them. */
+function leadingTabs(text: string, at: number): Problem[] {
+  if (!/^[ ]*\t/m.test(text)) return [];
+  const doc = parseDocument(text, PARSER_OPTIONS);
+  if (!doc.errors.some((error) => error.code === "TAB_AS_INDENT" || error.code === "BAD_INDENT")) return [];
+  return [...text.matchAll(LEADING_TABS)].map((line) => {
+    const where = span(at + line.index, at + line.index + line[0].length);
+    return {
+      code: "yaml-tab",
+      message: "This line is indented with a tab; YAML takes spaces only. Use two spaces a level.",
+      span: where,
+      suggestion: [{ span: where, newText: line[0].replaceAll("\t", "  ") }],
+    };
+  });
+}
+
 function directives(text: string, at: number): Problem[] {
   const found = /^%.*$/m.exec(text.slice(0, 1) === "%" ? text : "");
   if (!found) return [];
@@ -80,15 +101,26 @@ function directives(text: string, at: number): Problem[] {
   ];
 }
 
-/** In file order, one problem a place and kind, and no flood. */
-function tidy(problems: readonly Problem[]): Problem[] {
-  const seen = new Set<string>();
+/** What the parser trips over; behind its first complaint about a line the others are echoes. */
+const ECHOES = new Set([
+  "yaml-syntax",
+  "yaml-colon",
+  "yaml-quote",
+  "yaml-list",
+  "yaml-indent",
+  "yaml-unclosed",
+]);
+
+/** In file order, one syntax problem a line, and no flood. */
+function tidy(problems: readonly Problem[], text: string, at: number): Problem[] {
+  const lines = new Set<number>();
   const kept = problems
+    .toSorted((a, b) => a.span.start - b.span.start || a.span.end - b.span.end)
     .filter((problem) => {
-      const key = `${problem.code} ${problem.span.start} ${problem.span.end}`;
-      return seen.has(key) ? false : seen.add(key);
-    })
-    .sort((a, b) => a.span.start - b.span.start || a.span.end - b.span.end);
+      if (!ECHOES.has(problem.code)) return true;
+      const line = text.lastIndexOf("\n", problem.span.start - at - 1);
+      return lines.has(line) ? false : lines.add(line);
+    });
   if (kept.length <= MAX_PROBLEMS) return kept;
   const last = kept[MAX_PROBLEMS - 1]!;
   const more = kept.length - MAX_PROBLEMS;

@@ -81,6 +81,7 @@ function keysOf(table: LogTable, ctx: LogContext) {
 /** Only tables that say where each reading was taken can hold the same one twice. */
 function keyOf(reading: Reading, ctx: LogContext): string | undefined {
   const { ref, pin, rail, row, column } = reading.subject;
+  if (isClock(reading)) return undefined;
   if (ref && pin) {
     const place = placeOf(reading.subject, ctx);
     return [reading.measure, place?.ref ?? ref.text, place?.pin?.number ?? pin.text]
@@ -95,6 +96,11 @@ function keyOf(reading: Reading, ctx: LogContext): string | undefined {
   }
   return undefined;
 }
+
+/** The time column of a table that follows something else over time. */
+const isClock = ({ table, spec }: Reading): boolean =>
+  spec.quantity === "time" &&
+  table.columns.some((c) => c.spec?.role === "reading" && c.spec.quantity !== "time");
 
 /** In a table that follows something over time, the time is part of the place. */
 function timeOf({ table, row, measure }: Reading): string {

@@ -62,13 +62,18 @@ export default blockCheck({
         : "No heading above this table says what was measured";
       yield {
         span: heading ? heading.contentSpan : table.source.header.span,
-        message: `${says}, so the readings below it are not checked. ${near ? `Did you mean ${near}?` : `By its columns the table could be one of: ${shaped.map((p) => p.title).join(", ")}.`}`,
+        message: `${says}, so the readings below it are not checked. ${near ? `Did you mean ${near}?` : `By its columns the table could be ${some(shaped.map((p) => p.title))}.`}`,
         ...(near ? { data: { newText: near } } : {}),
       };
     }
   },
   fixes: (finding) => replaceWithData(finding, (title) => `Change the heading to "${title}"`),
 });
+
+const some = (titles: readonly string[]): string =>
+  titles.length > 4
+    ? `one of ${titles.length} kinds, such as ${titles.slice(0, 3).join(", ")}`
+    : titles.join(" or ");
 
 /** Procedures whose columns this table could be, or none where it does not look like readings at all. */
 function shapedLike(table: ProseTable, library: Library): Procedure[] {

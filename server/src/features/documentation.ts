@@ -63,7 +63,7 @@ function cornerWarning(procedure: Procedure, ctx: LogContext): string[] {
     .sort((a, b) => byRef(a.ref, b.ref))
     .flatMap((part) => {
       const device = part.device === undefined ? undefined : ctx.library.device(part.device)?.device;
-      if (!device || device.kind !== "logic") return [];
+      if (device?.kind !== "logic") return [];
       const ground = [...device.pins.values()].find((pin) => pin.direction === "ground");
       if (!ground || ground.number === String(device.package.pins / 2)) return [];
       return [

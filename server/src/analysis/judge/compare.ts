@@ -1,5 +1,5 @@
 import type { CellValue } from "../../quantity/cell-value";
-import { formatQuantity } from "../../quantity/format";
+import { say } from "./say";
 import type { Reference, Verdict } from "./types";
 
 /** The ends of what was typed, in SI base units: a bound or an open circuit is open at one end. */
@@ -41,25 +41,44 @@ export interface Comparison {
 export function compare(extent: Extent, reference: Reference, uncertainty: number): Comparison {
   const low = reference.low ?? Number.NEGATIVE_INFINITY;
   const high = reference.high ?? Number.POSITIVE_INFINITY;
-  const say = (v: number) => formatQuantity(v, reference.unit);
-  const u = uncertainty > 0 ? ` ± ${say(uncertainty)}` : "";
+  const { unit } = reference;
+  const u = uncertainty > 0 ? ` ± ${say(uncertainty, unit)}` : "";
   if (extent.low - uncertainty > high) {
-    return { verdict: "out-of-limits", side: "high", formula: `${say(extent.low)}${u} > ${say(high)}` };
+    return {
+      verdict: "out-of-limits",
+      side: "high",
+      formula: `${say(extent.low, unit)}${u} > ${say(high, unit)}`,
+    };
   }
   if (extent.high + uncertainty < low) {
-    return { verdict: "out-of-limits", side: "low", formula: `${say(extent.high)}${u} < ${say(low)}` };
+    return {
+      verdict: "out-of-limits",
+      side: "low",
+      formula: `${say(extent.high, unit)}${u} < ${say(low, unit)}`,
+    };
   }
   // A usual range is not a specification: a reading nominally inside it is not called into question.
   const guard = reference.kind === "family" ? 0 : uncertainty;
   if (extent.high + guard > high) {
-    return { verdict: "suspect", side: "high", formula: `${say(extent.high)}${u} straddles ${say(high)}` };
+    return {
+      verdict: "suspect",
+      side: "high",
+      formula: `${say(extent.high, unit)}${u} straddles ${say(high, unit)}`,
+    };
   }
   if (extent.low - guard < low) {
-    return { verdict: "suspect", side: "low", formula: `${say(extent.low)}${u} straddles ${say(low)}` };
+    return {
+      verdict: "suspect",
+      side: "low",
+      formula: `${say(extent.low, unit)}${u} straddles ${say(low, unit)}`,
+    };
   }
-  const from = Number.isFinite(low) ? `${say(low)} ≤ ` : "";
-  const to = Number.isFinite(high) ? ` ≤ ${say(high)}` : "";
-  const read = extent.low === extent.high ? say(extent.low) : `${say(extent.low)} to ${say(extent.high)}`;
+  const from = Number.isFinite(low) ? `${say(low, unit)} ≤ ` : "";
+  const to = Number.isFinite(high) ? ` ≤ ${say(high, unit)}` : "";
+  const read =
+    extent.low === extent.high
+      ? say(extent.low, unit)
+      : `${say(extent.low, unit)} to ${say(extent.high, unit)}`;
   return { verdict: "within-limits", formula: `${from}${read}${u}${to}` };
 }
 
@@ -67,9 +86,9 @@ export function compare(extent: Extent, reference: Reference, uncertainty: numbe
 export function windowText(reference: Reference): string {
   const { low, high, unit } = reference;
   if (low !== undefined && high !== undefined) {
-    return `${formatQuantity(low, unit)} to ${formatQuantity(high, unit)}`;
+    return `${say(low, unit)} to ${say(high, unit)}`;
   }
-  if (high !== undefined) return `at most ${formatQuantity(high, unit)}`;
-  if (low !== undefined) return `at least ${formatQuantity(low, unit)}`;
+  if (high !== undefined) return `at most ${say(high, unit)}`;
+  if (low !== undefined) return `at least ${say(low, unit)}`;
   return "no limits";
 }

@@ -1,10 +1,11 @@
 import type { Reading } from "../../log/model";
-import { formatQuantity } from "../../quantity/format";
+
 import { boardIndex } from "../board-index";
 import type { LogContext } from "../context";
 import type { Place } from "../place";
 import { compare, type Extent, extentOf, windowText } from "./compare";
 import { boardReference } from "./reference";
+import { say } from "./say";
 import type { Judgement, Reference } from "./types";
 import { siValue, uncertaintyOf } from "./uncertainty";
 
@@ -93,6 +94,10 @@ export function pinRole(place: Place): PinRole {
   return "signal";
 }
 
+/** "low-power Schottky TTL" inside a sentence; "CMOS" and the like stay as they are. */
+const inSentence = (title: string): string =>
+  /^[A-Z][a-z]/.test(title) ? title.charAt(0).toLowerCase() + title.slice(1) : title;
+
 const tied = (place: Place): PinRole => (place.tiedTo === "ground" ? "tied-to-ground" : "tied-to-rail");
 
 /** The window of what a pin is, where its family has one. */
@@ -112,7 +117,7 @@ export function diodeReference(role: PinRole, place: Place): Reference | undefin
   if (!window) return undefined;
   const low = siValue(window[0], "V");
   const high = siValue(window[1], "V");
-  const title = place.family?.title ?? "logic";
+  const title = inSentence(place.family?.title ?? "logic");
   return {
     kind: "family",
     of:
@@ -192,7 +197,7 @@ function reads(reading: Reading, extent: Extent): string {
   if (reading.value.kind === "open") return "reads open";
   if (reading.value.kind === "short") return "reads a short";
   if (extent.low !== extent.high) return `reads ${reading.value.typed}`;
-  return `reads ${formatQuantity(extent.low, "V")}`;
+  return `reads ${say(extent.low, "V")}`;
 }
 
 const report = (verdict: Judgement["verdict"]) =>

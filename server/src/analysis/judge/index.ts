@@ -1,5 +1,5 @@
 import type { LogBlock, LogTable, Reading } from "../../log/model";
-import { DIMENSION_NAMES, formatQuantity } from "../../quantity/format";
+import { DIMENSION_NAMES } from "../../quantity/format";
 import type { Quantity } from "../../quantity/quantity";
 import type { LogContext } from "../context";
 import { type Place, placeOf } from "../place";
@@ -7,6 +7,7 @@ import { compare, extentOf, windowText } from "./compare";
 import { judgeDiode, placeName } from "./diode";
 import { judgeRail } from "./rail";
 import { boardReference } from "./reference";
+import { say } from "./say";
 import type { Judgement } from "./types";
 import { testVoltage, uncertaintyOf } from "./uncertainty";
 
@@ -97,7 +98,7 @@ function cannotBe(reading: Reading, place: Place | undefined, ctx: LogContext): 
       verdict: "impossible",
       code: "impossible-value",
       sentence: `${name} reads ${reading.value.typed}: ${reading.measure === "drop" ? "a drop on the diode range" : `a ${reading.measure} here`} cannot be below zero. Check the sign, or whether the leads were swapped.`,
-      formula: `${formatQuantity(negative.value, negative.unit)} < 0`,
+      formula: `${say(negative.value, negative.unit)} < 0`,
     };
   }
   const fn = reading.table.procedure.meter?.function;
@@ -110,8 +111,8 @@ function cannotBe(reading: Reading, place: Place | undefined, ctx: LogContext): 
     reading,
     verdict: "impossible",
     code: "impossible-value",
-    sentence: `${name} reads ${reading.value.typed}, but ${ctx.meter?.title ?? "the meter"} drives its diode range with ${formatQuantity(limit, "V")}: it cannot show more. Check the decimal point, or the range.`,
-    formula: `${formatQuantity(above.value, "V")} > ${formatQuantity(limit, "V")} test voltage`,
+    sentence: `${name} reads ${reading.value.typed}, but ${ctx.meter?.title ?? "the meter"} drives its diode range with ${say(limit, "V")}: it cannot show more. Check the decimal point, or the range.`,
+    formula: `${say(above.value, "V")} > ${say(limit, "V")} test voltage`,
   };
 }
 

@@ -3,7 +3,7 @@ import type { Reading } from "../../log/model";
 import { parseQuantity } from "../../quantity/quantity";
 import { locate } from "../../syntax/yaml";
 import type { LogContext } from "../context";
-import { compare, extentOf, windowText } from "./compare";
+import { compare, type Extent, extentOf, windowText } from "./compare";
 import { findRail } from "./rail-name";
 import { boardReference } from "./reference";
 import type { Judgement, Reference } from "./types";
@@ -49,11 +49,22 @@ export function judgeRail(reading: Reading, ctx: LogContext): Judgement {
     sentence:
       result.verdict === "within-limits"
         ? `${what}: within ${windowText(reference)}, ${reference.of} (${reference.source}).`
-        : `${what}; ${reference.of} is ${windowText(reference)} (${reference.source}). ${advice(result.verdict, result.side, ripple)}`,
+        : `${what}; ${reference.of} is ${windowText(reference)} (${reference.source}). ${advice(result.verdict, result.side, ripple, reversed(extent, reference))}`,
   };
 }
 
-function advice(verdict: string, side: "low" | "high" | undefined, ripple: boolean): string {
+/** True where only the sign is wrong: the leads were on the other way round, or the minus was left out. */
+const reversed = ({ low, high }: Extent, reference: Reference): boolean =>
+  compare({ low: -high, high: -low }, reference, 0).verdict === "within-limits";
+
+function advice(
+  verdict: string,
+  side: "low" | "high" | undefined,
+  ripple: boolean,
+  swapped: boolean,
+): string {
+  if (swapped && !ripple)
+    return "The value fits with the other sign: check which lead stood where, or the minus in the log.";
   if (verdict === "suspect")
     return "The meter's uncertainty straddles the limit: read it again on a finer range or another meter.";
   if (ripple)

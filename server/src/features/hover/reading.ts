@@ -1,7 +1,7 @@
 import type { LogContext } from "../../analysis/context";
 import type { Judgement, Verdict } from "../../analysis/judge";
 import { windowText } from "../../analysis/judge/compare";
-import { formatQuantity } from "../../quantity/format";
+import { say } from "../../analysis/judge/say";
 import { md, netMembers } from "../describe";
 
 /** Never a colour alone: each verdict has its mark and its words. */
@@ -22,7 +22,7 @@ export function judgementMarkdown(judgement: Judgement, ctx: LogContext): string
     reference ? `Limits: ${windowText(reference)}, ${md(reference.of.replace(/,$/, ""))}` : undefined,
     reference ? `Source: ${md(reference.source)}` : undefined,
     reference && uncertainty
-      ? `Uncertainty: ± ${formatQuantity(uncertainty, reference.unit)} (${md(ctx.meter?.title ?? "last digit typed; no meter named")})`
+      ? `Uncertainty: ± ${say(uncertainty, reference.unit)} (${md(ctx.meter?.title ?? "last digit typed; no meter named")})`
       : undefined,
   ].filter(Boolean);
   const net = place?.net;

@@ -1,0 +1,14 @@
+import { formatQuantity } from "../../quantity/format";
+
+/**
+ * A value as it is said at the bench: engineering notation, but tenths of a volt stay volts (0.58 V, as the
+ * meter shows a drop) and big capacitors stay in microfarads. `value` is in the unit given, without a prefix.
+ */
+export function say(value: number, unit: string): string {
+  const size = Math.abs(value);
+  if (unit === "V" && size >= 0.1 && size < 1) return `${trimmed(value, 4)} V`;
+  if (unit === "F" && size >= 1e-3 && size < 1) return `${trimmed(value * 1e6, 4)} µF`;
+  return formatQuantity(value, unit);
+}
+
+const trimmed = (value: number, digits: number): string => String(Number(value.toPrecision(digits)));

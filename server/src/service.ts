@@ -4,6 +4,7 @@ import type { Knowledge, LogContext } from "./analysis/context";
 import type { Finding, Fix, KnowledgeInput } from "./checks/check";
 import { checkOf } from "./checks/registry";
 import { type CheckSettings, checkKnowledgeFile, checkLog, DEFAULT_SETTINGS } from "./checks/run";
+import type { KnowledgeFile } from "./features/knowledge/file";
 import type { LogView } from "./features/view";
 import { LogReader } from "./log/document";
 import { isLog } from "./log/sniff";
@@ -103,6 +104,15 @@ export class Service {
       log.view = makeView(log.reader, log.text, knowledge, log.view?.ctx);
     }
     return log.view;
+  }
+
+  /** A board, device, procedure or shop file as it stands now; undefined for any other file. */
+  knowledgeFile(uri: string): KnowledgeFile | undefined {
+    const kind = knowledgeKind(uri);
+    const text = this.knowledge.text(uri);
+    const loaded = this.knowledge.loaded(uri);
+    if (!kind || text === undefined || !loaded) return undefined;
+    return { uri, kind, text, tree: loaded.tree, knowledge: this.knowledge.snapshot() };
   }
 
   /** All findings of a document being edited or of a knowledge file, by place. */

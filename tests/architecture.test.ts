@@ -1,0 +1,92 @@
+import { readdirSync, readFileSync } from "node:fs";
+import { dirname, join, posix } from "node:path";
+import { fileURLToPath } from "node:url";
+import { describe, expect, test } from "vitest";
+
+const ROOT = join(dirname(fileURLToPath(import.meta.url)), "..", "server", "src");
+
+/** What each layer may import besides itself. Files at the top of server/src are layers of their own. */
+const ALLOWED: Readonly<Record<string, readonly string[]>> = {
+  text: [],
+  quantity: ["text"],
+  syntax: ["text"],
+  knowledge: ["text", "quantity", "syntax"],
+  log: ["text", "quantity", "syntax", "knowledge"],
+  analysis: ["text", "quantity", "syntax", "knowledge", "log"],
+  checks: ["text", "quantity", "syntax", "knowledge", "log", "analysis"],
+  // Findings and fixes are the one vocabulary that features and reports share with the checks.
+  features: ["text", "quantity", "syntax", "knowledge", "log", "analysis", "checks/check"],
+  report: ["text", "quantity", "knowledge", "log", "analysis", "checks/check", "checks/registry"],
+  workspace: ["text", "quantity", "syntax", "knowledge", "log", "analysis", "checks/check"],
+  "service.ts": ["text", "knowledge", "log", "analysis", "checks", "features", "workspace"],
+  protocol: ["text", "knowledge", "log", "checks", "features", "workspace", "service.ts"],
+  cli: [
+    "text",
+    "knowledge",
+    "log",
+    "analysis",
+    "checks",
+    "features",
+    "report",
+    "workspace",
+    "service.ts",
+    "protocol",
+  ],
+  "main.node.ts": ["protocol", "workspace", "service.ts"],
+  "cli.ts": ["cli", "protocol", "workspace", "service.ts"],
+};
+
+/** Packages that only some layers may use; every other package is free. */
+const PACKAGES: readonly (readonly [RegExp, (file: string) => boolean])[] = [
+  [/^vscode-(languageserver|jsonrpc|languageclient)/, (file) => /^(protocol\/|main\.|cli\/)/.test(file)],
+  [/^vscode$/, () => false],
+  [
+    /^node:/,
+    (file) => /^(protocol\/run-node\.ts|workspace\/node-host\.ts|main\.node\.ts|cli\.ts|cli\/)/.test(file),
+  ],
+];
+
+const files = readdirSync(ROOT, { recursive: true })
+  .map((name) => String(name).split("\\").join("/"))
+  .filter((name) => name.endsWith(".ts") && !name.endsWith(".d.ts"));
+
+const importsOf = (file: string): string[] =>
+  [...readFileSync(join(ROOT, file), "utf8").matchAll(/(?:from|import)\s*\(?\s*"([^"]+)"/g)].map(
+    (m) => m[1] ?? "",
+  );
+
+const layerOf = (file: string): string => file.split("/")[0] ?? file;
+
+describe("imports run one way", () => {
+  test("there is something to look at, and every layer is named", () => {
+    expect(files.length).toBeGreaterThan(80);
+    expect([...new Set(files.map(layerOf))].filter((layer) => !(layer in ALLOWED))).toEqual([]);
+  });
+
+  test.each(files)("%s", (file) => {
+    const layer = layerOf(file);
+    const wrong = importsOf(file).filter((target) => {
+      if (!target.startsWith(".")) {
+        return PACKAGES.some(([pattern, may]) => pattern.test(target) && !may(file));
+      }
+      const path = posix.normalize(posix.join(posix.dirname(file), target));
+      // Outside server/src: the schemas, and the manifest for the version number.
+      if (path.startsWith("..")) return !/^(\.\.\/)+(schemas\/[\w.-]+|package)\.json$/.test(path);
+      const to = path.includes("/") ? layerOf(path) : `${path}.ts`;
+      if (to === layer) return false;
+      return !(ALLOWED[layer] ?? []).some((allowed) => to === allowed || path === allowed);
+    });
+    expect(wrong).toEqual([]);
+  });
+
+  test("checks and features do not import each other", () => {
+    const crossing = files.filter((file) =>
+      importsOf(file).some(
+        (target) =>
+          (layerOf(file) === "checks" && target.includes("/features/")) ||
+          (layerOf(file) === "features" && /\/checks\/(?!check$)/.test(target)),
+      ),
+    );
+    expect(crossing).toEqual([]);
+  });
+});

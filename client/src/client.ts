@@ -1,0 +1,59 @@
+import { commands, type Disposable, type LogOutputChannel, window } from "vscode";
+import {
+  LanguageClient,
+  type LanguageClientOptions,
+  type ServerOptions,
+  TransportKind,
+} from "vscode-languageclient/node";
+
+const KNOWLEDGE = "**/{*.board.yaml,*.device.yaml,*.procedure.yaml,mendlog.shop.yaml}";
+/** Set once the server was asked for, so that its commands only show where they do something. */
+const STARTED = "mendlog.started";
+
+/** The language server of this window. */
+export class MendlogClient implements Disposable {
+  readonly #client: LanguageClient;
+  readonly #log: LogOutputChannel;
+  #started = false;
+
+  constructor(module: string, log: LogOutputChannel) {
+    this.#log = log;
+    const server: ServerOptions = {
+      run: { module, transport: TransportKind.ipc },
+      debug: { module, transport: TransportKind.ipc, options: { execArgv: ["--nolazy", "--inspect=6009"] } },
+    };
+    const options: LanguageClientOptions = {
+      // No scheme is named: a file may be remote, unsaved, or come from anywhere else.
+      documentSelector: [{ language: "markdown" }, { language: "yaml", pattern: KNOWLEDGE }],
+      outputChannel: log,
+      diagnosticCollectionName: "mendlog",
+      diagnosticPullOptions: { onChange: true, onFocus: true },
+    };
+    this.#client = new LanguageClient("mendlog", "Mendlog", server, options);
+  }
+
+  async start(): Promise<void> {
+    if (this.#started) return;
+    this.#started = true;
+    await this.#tell("start", () => this.#client.start());
+    await commands.executeCommand("setContext", STARTED, true);
+  }
+
+  async restart(): Promise<void> {
+    if (!this.#started) return this.start();
+    await this.#tell("restart", () => this.#client.restart());
+  }
+
+  dispose(): Promise<void> {
+    return this.#client.dispose();
+  }
+
+  async #tell(what: string, action: () => Promise<void>): Promise<void> {
+    try {
+      await action();
+    } catch (error) {
+      this.#log.error(error instanceof Error ? error : String(error));
+      void window.showErrorMessage(`Mendlog's language server did not ${what}. Its log says why.`);
+    }
+  }
+}

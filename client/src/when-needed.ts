@@ -1,0 +1,52 @@
+import { Disposable, type TextDocument, workspace } from "vscode";
+import { isLog } from "../../server/src/log/sniff";
+import { knowledgeKind } from "../../server/src/workspace/host";
+
+const ANYTHING = "**/{*.board.yaml,*.device.yaml,*.procedure.yaml,mendlog.shop.yaml}";
+/** Lines of front matter looked at; a log names itself in the first of them. */
+const HEAD = 60;
+
+/**
+ * Calls `start` once: when the workspace holds a board or shop file, or as soon as a log or such a file is open.
+ * Until then a document costs a look at its first lines, because most Markdown is no repair log.
+ */
+export function whenNeeded(start: () => void): Disposable {
+  const waiting: Disposable[] = [];
+  const stopWaiting = () => {
+    for (const one of waiting.splice(0)) one.dispose();
+  };
+  let over = false;
+  const found = () => {
+    if (over) return;
+    over = true;
+    stopWaiting();
+    start();
+  };
+
+  const look = (document: TextDocument) => {
+    if (isOurs(document)) found();
+  };
+  waiting.push(
+    workspace.onDidOpenTextDocument(look),
+    workspace.onDidChangeTextDocument(({ document, contentChanges }) => {
+      if (contentChanges.some(({ range }) => range.start.line < HEAD)) look(document);
+    }),
+  );
+  for (const document of workspace.textDocuments) look(document);
+  if (!over) {
+    workspace.findFiles(ANYTHING, "**/{node_modules,.git,dist}/**", 1).then((files) => {
+      if (files.length > 0) found();
+    });
+  }
+  return new Disposable(() => {
+    over = true;
+    stopWaiting();
+  });
+}
+
+function isOurs(document: TextDocument): boolean {
+  if (knowledgeKind(document.uri.path)) return true;
+  if (document.languageId !== "markdown" || !document.lineAt(0).text.includes("---")) return false;
+  const lines = Array.from({ length: Math.min(HEAD, document.lineCount) }, (_, n) => document.lineAt(n).text);
+  return isLog(lines.join("\n"));
+}

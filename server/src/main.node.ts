@@ -1,0 +1,4 @@
+// The language server as the extension starts it; the command line's `mendlog serve` runs the same.
+import { runServer } from "./protocol/run-node";
+
+runServer({ transport: process.argv.includes("--node-ipc") ? "ipc" : "stdio" });

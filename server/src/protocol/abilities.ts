@@ -1,0 +1,56 @@
+import { type ClientCapabilities, MarkupKind } from "vscode-languageserver";
+
+/** What the client said it can take, asked once; everything not said counts as absent. */
+export interface Abilities {
+  readonly pullDiagnostics: boolean;
+  readonly refreshDiagnostics: boolean;
+  readonly related: boolean;
+  readonly tags: readonly number[];
+  readonly codeDescription: boolean;
+  readonly configuration: boolean;
+  readonly watchFiles: boolean;
+  readonly watchConfiguration: boolean;
+  readonly folders: boolean;
+  readonly progress: boolean;
+  readonly versionedEdits: boolean;
+  readonly codeActionLiterals: boolean;
+  readonly preferredActions: boolean;
+  readonly snippets: boolean;
+  readonly labelDetails: boolean;
+  readonly completionMarkdown: boolean;
+  readonly hoverMarkdown: boolean;
+  readonly definitionLinks: boolean;
+  readonly symbolTree: boolean;
+  readonly foldLinesOnly: boolean;
+  /** Folds shown at most; undefined where the client set no limit. */
+  readonly foldLimit: number | undefined;
+}
+
+export function abilitiesOf({ textDocument, workspace, window }: ClientCapabilities): Abilities {
+  const item = textDocument?.completion?.completionItem;
+  const published = textDocument?.publishDiagnostics;
+  const pulled = textDocument?.diagnostic;
+  return {
+    pullDiagnostics: pulled !== undefined,
+    refreshDiagnostics: workspace?.diagnostics?.refreshSupport ?? false,
+    related: pulled?.relatedInformation ?? published?.relatedInformation ?? false,
+    tags: pulled?.tagSupport?.valueSet ?? published?.tagSupport?.valueSet ?? [],
+    codeDescription: pulled?.codeDescriptionSupport ?? published?.codeDescriptionSupport ?? false,
+    configuration: workspace?.configuration ?? false,
+    watchFiles: workspace?.didChangeWatchedFiles?.dynamicRegistration ?? false,
+    watchConfiguration: workspace?.didChangeConfiguration?.dynamicRegistration ?? false,
+    folders: workspace?.workspaceFolders ?? false,
+    progress: window?.workDoneProgress ?? false,
+    versionedEdits: workspace?.workspaceEdit?.documentChanges ?? false,
+    codeActionLiterals: textDocument?.codeAction?.codeActionLiteralSupport !== undefined,
+    preferredActions: textDocument?.codeAction?.isPreferredSupport ?? false,
+    snippets: item?.snippetSupport ?? false,
+    labelDetails: item?.labelDetailsSupport ?? false,
+    completionMarkdown: item?.documentationFormat?.includes(MarkupKind.Markdown) ?? false,
+    hoverMarkdown: textDocument?.hover?.contentFormat?.includes(MarkupKind.Markdown) ?? false,
+    definitionLinks: textDocument?.definition?.linkSupport ?? false,
+    symbolTree: textDocument?.documentSymbol?.hierarchicalDocumentSymbolSupport ?? false,
+    foldLinesOnly: textDocument?.foldingRange?.lineFoldingOnly ?? false,
+    foldLimit: textDocument?.foldingRange?.rangeLimit,
+  };
+}

@@ -1,0 +1,40 @@
+import { type CancellationToken, type Connection, LSPErrorCodes, ResponseError } from "vscode-languageserver";
+
+/**
+ * Makes a handler safe: one that is no longer wanted is not run or its answer dropped, and one that fails is
+ * reported in the log and answers `fallback`, so that a mistake of ours never ends the session.
+ */
+export const answering =
+  (connection: Connection) =>
+  <P, R>(
+    name: string,
+    fallback: R,
+    handler: (params: P, token: CancellationToken) => R | Promise<R>,
+  ): ((params: P, token: CancellationToken) => Promise<R>) =>
+  async (params, token) => {
+    stopIfCancelled(token);
+    try {
+      const answer = await handler(params, token);
+      stopIfCancelled(token);
+      return answer;
+    } catch (error) {
+      if (error instanceof ResponseError) throw error;
+      report(connection, name, error);
+      return fallback;
+    }
+  };
+
+/** @throws ResponseError that tells the client that its own cancellation was heeded. */
+export function stopIfCancelled(token: CancellationToken): void {
+  if (token.isCancellationRequested) {
+    throw new ResponseError(LSPErrorCodes.RequestCancelled, "The request was cancelled.");
+  }
+}
+
+export function report(connection: Connection, name: string, error: unknown): void {
+  const what = error instanceof Error ? (error.stack ?? error.message) : String(error);
+  connection.console.error(`${name} failed: ${what}`);
+}
+
+/** Lets what has arrived meanwhile be handled first: new edits and cancellations. */
+export const nextTurn = (): Promise<void> => new Promise((resolve) => setImmediate(resolve));

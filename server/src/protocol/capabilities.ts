@@ -1,0 +1,29 @@
+import { CodeActionKind, type ServerCapabilities, TextDocumentSyncKind } from "vscode-languageserver";
+import type { Abilities } from "./abilities";
+
+/** Applies every preferred fix of a file at once. */
+export const FIX_ALL = `${CodeActionKind.SourceFixAll}.mendlog`;
+
+/** What the server offers this client. */
+export function capabilitiesFor(can: Abilities): ServerCapabilities {
+  return {
+    positionEncoding: "utf-16",
+    textDocumentSync: { openClose: true, change: TextDocumentSyncKind.Incremental },
+    completionProvider: {
+      // Where a cell, a field or a list begins; letters are the client's own triggers.
+      triggerCharacters: ["|", " ", ":", "#", "[", ","],
+      completionItem: { labelDetailsSupport: can.labelDetails },
+    },
+    hoverProvider: true,
+    definitionProvider: true,
+    documentSymbolProvider: true,
+    foldingRangeProvider: true,
+    codeActionProvider: can.codeActionLiterals
+      ? { codeActionKinds: [CodeActionKind.QuickFix, FIX_ALL] }
+      : true,
+    ...(can.pullDiagnostics && {
+      diagnosticProvider: { identifier: "mendlog", interFileDependencies: true, workspaceDiagnostics: true },
+    }),
+    workspace: { workspaceFolders: { supported: true, changeNotifications: true } },
+  };
+}

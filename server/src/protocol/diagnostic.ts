@@ -1,0 +1,46 @@
+import { type Diagnostic, DiagnosticSeverity, DiagnosticTag } from "vscode-languageserver";
+import type { Finding, Severity } from "../checks/check";
+import { type LinedText, linedText, rangeOf } from "./convert";
+import type { Session } from "./session";
+
+export const SOURCE = "mendlog";
+
+const SEVERITIES: Readonly<Record<Severity, DiagnosticSeverity>> = {
+  error: DiagnosticSeverity.Error,
+  warning: DiagnosticSeverity.Warning,
+  information: DiagnosticSeverity.Information,
+  hint: DiagnosticSeverity.Hint,
+};
+
+const TAGS = { unnecessary: DiagnosticTag.Unnecessary, deprecated: DiagnosticTag.Deprecated };
+
+/**
+ * A finding as the protocol has it. It carries no data for its fix: a fix is made from the finding as it is when
+ * the fix is asked for (see code-actions.ts), because offsets from an older text would edit the wrong place.
+ */
+export function diagnosticOf(finding: Finding, { lines }: LinedText, session: Session): Diagnostic {
+  const { can, docsPage } = session;
+  const tags = (finding.tags ?? []).map((tag) => TAGS[tag]).filter((tag) => can.tags.includes(tag));
+  const href = can.codeDescription ? docsPage(finding.code) : undefined;
+  return {
+    range: rangeOf(lines, finding.span),
+    severity: SEVERITIES[finding.severity],
+    code: finding.code,
+    source: SOURCE,
+    message: finding.message,
+    ...(href !== undefined && { codeDescription: { href } }),
+    ...(tags.length > 0 && { tags }),
+    ...(can.related && finding.related && { relatedInformation: relatedOf(finding, session) }),
+  };
+}
+
+function relatedOf(finding: Finding, { documents }: Session): NonNullable<Diagnostic["relatedInformation"]> {
+  return (finding.related ?? []).map(({ uri, span, message }) => {
+    // A file whose text is not at hand is still worth naming: every place in it becomes its beginning.
+    const { lines } = documents.text(uri) ?? NO_TEXT;
+    const range = rangeOf(lines, span);
+    return { location: { uri: documents.clientUri(uri), range }, message };
+  });
+}
+
+const NO_TEXT = linedText("");

@@ -1,0 +1,60 @@
+import type { TextDocumentPositionParams } from "vscode-languageserver";
+import { answering } from "./answer";
+import { codeActions } from "./code-actions";
+import { completionList } from "./completion";
+import type { OpenDocument } from "./documents";
+import { completionsAt, definitionAt, foldsIn, hoverAt, symbolsIn } from "./features";
+import { wireFolds, wireSymbols } from "./outline";
+import { wireDefinition, wireHover } from "./places";
+import type { Session } from "./session";
+
+/** Everything a client asks about one document, except its diagnostics. A document that is not open gets null. */
+export function handleRequests(session: Session): void {
+  const { connection, service, documents, can } = session;
+  const safely = answering(connection);
+  const document = (uri: string): OpenDocument | undefined => documents.get(uri);
+  const at = ({ textDocument, position }: TextDocumentPositionParams) => {
+    const found = document(textDocument.uri);
+    return found && { document: found, offset: found.lines.offsetAt(position) };
+  };
+
+  connection.onCompletion(
+    safely("Completion", null, (params: TextDocumentPositionParams) => {
+      const place = at(params);
+      if (!place) return null;
+      return completionList(completionsAt(service, place.document.uri, place.offset), place.document, can);
+    }),
+  );
+
+  connection.onHover(
+    safely("Hover", null, (params: TextDocumentPositionParams) => {
+      const place = at(params);
+      const hover = place && hoverAt(service, place.document.uri, place.offset);
+      return hover ? wireHover(hover, place.document, session) : null;
+    }),
+  );
+
+  connection.onDefinition(
+    safely("Definition", null, async (params: TextDocumentPositionParams) => {
+      const place = at(params);
+      const definition = place && definitionAt(service, place.document.uri, place.offset);
+      return definition ? await wireDefinition(definition, place.document, session) : null;
+    }),
+  );
+
+  connection.onDocumentSymbol(
+    safely("The outline", null, ({ textDocument }) => {
+      const found = document(textDocument.uri);
+      return found ? wireSymbols(symbolsIn(service, found.uri), found, can) : null;
+    }),
+  );
+
+  connection.onFoldingRanges(
+    safely("Folding", null, ({ textDocument }) => {
+      const found = document(textDocument.uri);
+      return found ? wireFolds(foldsIn(service, found.uri), found, can) : null;
+    }),
+  );
+
+  connection.onCodeAction(safely("Quick fixes", null, (params) => codeActions(params, session)));
+}

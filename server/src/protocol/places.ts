@@ -1,0 +1,38 @@
+import { type Location, type LocationLink, MarkupKind, type Hover as WireHover } from "vscode-languageserver";
+import type { Definition, Hover, Target } from "../features/types";
+import { type LinedText, linedText, rangeOf } from "./convert";
+import type { OpenDocument } from "./documents";
+import type { Session } from "./session";
+
+export function wireHover(hover: Hover, { lines }: LinedText, { can }: Session): WireHover {
+  const kind = can.hoverMarkdown ? MarkupKind.Markdown : MarkupKind.PlainText;
+  return { contents: { kind, value: hover.markdown }, range: rangeOf(lines, hover.span) };
+}
+
+/** A target whose file cannot be read any more is left out. */
+export async function wireDefinition(
+  { origin, targets }: Definition,
+  document: OpenDocument,
+  session: Session,
+): Promise<LocationLink[] | Location[]> {
+  const found = await Promise.all(targets.map((target) => placeOf(target, session)));
+  const places = found.filter((place) => place !== undefined);
+  if (!session.can.definitionLinks) return places;
+  const originSelectionRange = rangeOf(document.lines, origin);
+  return places.map(({ uri, range }) => ({
+    originSelectionRange,
+    targetUri: uri,
+    targetRange: range,
+    targetSelectionRange: range,
+  }));
+}
+
+async function placeOf(
+  { uri, span }: Target,
+  { documents, service }: Session,
+): Promise<Location | undefined> {
+  const known = documents.text(uri);
+  const text = known === undefined ? await service.read(uri) : undefined;
+  const lined = known ?? (text === undefined ? undefined : linedText(text));
+  return lined && { uri: documents.clientUri(uri), range: rangeOf(lined.lines, span) };
+}

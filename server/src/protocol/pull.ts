@@ -1,0 +1,32 @@
+import {
+  type CancellationToken,
+  type DocumentDiagnosticParams,
+  type DocumentDiagnosticReport,
+  DocumentDiagnosticReportKind,
+} from "vscode-languageserver";
+import { nextTurn, stopIfCancelled } from "./answer";
+import { coreUri } from "./documents";
+import { orNothing, type Reports } from "./reports";
+import type { Session } from "./session";
+
+/** Answers `textDocument/diagnostic`, also for a document that was closed a moment ago, as clients ask then. */
+export async function pullDocument(
+  params: DocumentDiagnosticParams,
+  token: CancellationToken,
+  session: Session,
+  reports: Reports,
+): Promise<DocumentDiagnosticReport> {
+  const clientUri = params.textDocument.uri;
+  await session.ready;
+  // An edit right behind the request makes the client cancel it; that is seen only if we let it in.
+  await nextTurn();
+  stopIfCancelled(token);
+  const document = session.documents.get(clientUri);
+  const report = orNothing(
+    document ? reports.of(document.uri, document) : await reports.read(coreUri(clientUri)),
+  );
+  stopIfCancelled(token);
+  const { resultId } = report;
+  if (params.previousResultId === resultId) return { kind: DocumentDiagnosticReportKind.Unchanged, resultId };
+  return { kind: DocumentDiagnosticReportKind.Full, resultId, items: [...report.items] };
+}

@@ -1,0 +1,99 @@
+import type { Connection, InitializeParams, InitializeResult } from "vscode-languageserver";
+import { Service } from "../service";
+import type { Host } from "../workspace/host";
+import { type Abilities, abilitiesOf } from "./abilities";
+import { report } from "./answer";
+import { capabilitiesFor } from "./capabilities";
+import { handleDiagnostics } from "./diagnostics";
+import { Documents } from "./documents";
+import { handleRequests } from "./handlers";
+import type { Session } from "./session";
+import { handleSettings } from "./settings";
+import { handleSync } from "./sync";
+import { handleWorkspace } from "./workspace";
+
+/** A host that is told which folders the client has open and what changes in them. */
+export interface ServerHost extends Host {
+  setFolders(uris: readonly string[]): void;
+  fileChanged(uri: string, exists: boolean): void;
+  /** The uri of the page that explains a check, undefined where there is none. */
+  docsPage(code: string): string | undefined;
+}
+
+/** Makes the host; what it has to say goes to the client's log. */
+export type HostFactory = (say: (message: string) => void) => ServerHost;
+
+/** Serves one client over the connection until it ends. */
+export function createServer(
+  connection: Connection,
+  makeHost: HostFactory,
+  serverInfo: { readonly name: string; readonly version: string },
+): void {
+  connection.onInitialize((params): InitializeResult => {
+    const can = abilitiesOf(params.capabilities);
+    serve(
+      connection,
+      makeHost((message) => connection.console.warn(message)),
+      params,
+      can,
+    );
+    return { capabilities: capabilitiesFor(can), serverInfo };
+  });
+  connection.listen();
+}
+
+/** What each part does stands in its own file; here is only what tells what to which. */
+function serve(connection: Connection, host: ServerHost, params: InitializeParams, can: Abilities): void {
+  const service = new Service(host);
+  const documents = new Documents(service);
+  const loading = startingGate();
+  const session: Session = {
+    connection,
+    service,
+    documents,
+    can,
+    ready: loading.opened,
+    docsPage: (code) => host.docsPage(code),
+  };
+  const diagnostics = handleDiagnostics(session);
+  handleSync(session, diagnostics);
+  handleRequests(session);
+  const settings = handleSettings(session, params, diagnostics);
+  const workspace = handleWorkspace(session, host, params, diagnostics);
+
+  connection.onInitialized(async () => {
+    try {
+      await Promise.all([settings.start(), workspace.start()]);
+    } catch (error) {
+      report(connection, "Starting", error);
+    } finally {
+      loading.open();
+      // Answers may have been given without the board files, where reading them took long.
+      if (loading.wasLate()) diagnostics.everythingChanged();
+    }
+  });
+  connection.onShutdown(() => diagnostics.stop());
+}
+
+/** Milliseconds that the first answers wait for the board files, lest every log name an unknown board at first. */
+const PATIENCE = 2000;
+
+function startingGate() {
+  let open = () => {};
+  const all = new Promise<void>((resolve) => {
+    open = resolve;
+  });
+  let late = false;
+  const timer = setTimeout(() => {
+    late = true;
+    open();
+  }, PATIENCE);
+  return {
+    opened: all,
+    open() {
+      clearTimeout(timer);
+      open();
+    },
+    wasLate: () => late,
+  };
+}

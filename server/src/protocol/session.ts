@@ -1,0 +1,16 @@
+import type { Connection } from "vscode-languageserver";
+import type { Service } from "../service";
+import type { Abilities } from "./abilities";
+import type { Documents } from "./documents";
+
+/** What the handlers of one connection share. */
+export interface Session {
+  readonly connection: Connection;
+  readonly service: Service;
+  readonly documents: Documents;
+  readonly can: Abilities;
+  /** Resolves when the knowledge files are read, or when waiting for them any longer would be felt. */
+  readonly ready: Promise<void>;
+  /** Where a check is explained, undefined where there is no such page. */
+  readonly docsPage: (code: string) => string | undefined;
+}

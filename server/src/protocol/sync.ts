@@ -1,0 +1,39 @@
+import { knowledgeKind } from "../workspace/host";
+import { report } from "./answer";
+import type { Diagnostics } from "./diagnostics";
+import type { OpenDocument } from "./documents";
+import type { Session } from "./session";
+
+/** Keeps the service's texts those of the editor. */
+export function handleSync({ connection, documents }: Session, diagnostics: Diagnostics): void {
+  const guarded =
+    <P>(name: string, handle: (params: P) => void | Promise<void>) =>
+    async (params: P): Promise<void> => {
+      try {
+        await handle(params);
+      } catch (error) {
+        report(connection, name, error);
+      }
+    };
+  const changed = (document: OpenDocument | undefined): void => {
+    if (!document) return;
+    diagnostics.edited(document);
+    if (knowledgeKind(document.uri)) diagnostics.everythingChanged();
+  };
+
+  connection.onDidOpenTextDocument(
+    guarded("Opening a document", (params) => changed(documents.open(params))),
+  );
+  connection.onDidChangeTextDocument(
+    guarded("Changing a document", (params) => changed(documents.change(params))),
+  );
+  connection.onDidCloseTextDocument(
+    guarded("Closing a document", async (params) => {
+      const document = await documents.close(params);
+      if (!document) return;
+      diagnostics.closed(document);
+      // What was typed into it and not saved counts no longer.
+      if (knowledgeKind(document.uri)) diagnostics.everythingChanged();
+    }),
+  );
+}

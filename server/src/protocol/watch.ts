@@ -1,0 +1,21 @@
+import {
+  type Connection,
+  DidChangeConfigurationNotification,
+  DidChangeWatchedFilesNotification,
+} from "vscode-languageserver";
+import type { Abilities } from "./abilities";
+import { SECTION } from "./settings";
+
+/** Files whose changes on disk matter: what logs are judged by, and the logs themselves. */
+const PATTERNS = ["**/*.{board,device,procedure}.yaml", "**/mendlog.shop.yaml", "**/*.{md,markdown}"];
+
+/** Asks the client to tell of changes outside its editors, where it can. */
+export async function watch(connection: Connection, can: Abilities): Promise<void> {
+  if (can.watchFiles) {
+    const watchers = PATTERNS.map((globPattern) => ({ globPattern }));
+    await connection.client.register(DidChangeWatchedFilesNotification.type, { watchers });
+  }
+  if (can.watchConfiguration) {
+    await connection.client.register(DidChangeConfigurationNotification.type, { section: SECTION });
+  }
+}

@@ -1,0 +1,79 @@
+import { FileChangeType, type FileEvent, type InitializeParams } from "vscode-languageserver";
+import { canonicalUri } from "../workspace/uri";
+import { report } from "./answer";
+import type { Diagnostics } from "./diagnostics";
+import type { ServerHost } from "./server";
+import type { Session } from "./session";
+import { watch } from "./watch";
+
+/** Follows the folders the client has open: reads their knowledge files and hears of changes on disk. */
+export function handleWorkspace(
+  session: Session,
+  host: ServerHost,
+  params: InitializeParams,
+  diagnostics: Diagnostics,
+): { start(): Promise<void> } {
+  const { connection, service, can } = session;
+  const folders = new Set(foldersOf(params).map(canonicalUri));
+  host.setFolders([...folders]);
+
+  const load = async (): Promise<void> => {
+    const progress = await connection.window.createWorkDoneProgress();
+    progress.begin("Mendlog: reading board files");
+    try {
+      await service.load();
+    } finally {
+      progress.done();
+    }
+  };
+
+  const changed = async ({ uri: clientUri, type }: FileEvent): Promise<boolean> => {
+    const uri = canonicalUri(clientUri);
+    host.fileChanged(uri, type !== FileChangeType.Deleted);
+    diagnostics.fileChanged(uri);
+    return service.fileChanged(uri);
+  };
+
+  connection.onDidChangeWatchedFiles(async ({ changes }) => {
+    try {
+      const told = await Promise.all(changes.map(changed));
+      if (told.includes(true)) diagnostics.everythingChanged();
+    } catch (error) {
+      report(connection, "Reading changed files", error);
+    }
+  });
+
+  return {
+    async start() {
+      if (can.folders) {
+        connection.workspace.onDidChangeWorkspaceFolders(async ({ added, removed }) => {
+          for (const { uri } of removed) folders.delete(canonicalUri(uri));
+          for (const { uri } of added) folders.add(canonicalUri(uri));
+          host.setFolders([...folders]);
+          try {
+            forgetOutside(session, await host.list());
+            await load();
+          } catch (error) {
+            report(connection, "Reading the folders", error);
+          }
+          diagnostics.everythingChanged();
+        });
+      }
+      await Promise.all([watch(connection, can), load()]);
+    },
+  };
+}
+
+function foldersOf({ workspaceFolders, rootUri, rootPath }: InitializeParams): string[] {
+  if (workspaceFolders) return workspaceFolders.map(({ uri }) => uri);
+  if (rootUri) return [rootUri];
+  return rootPath ? [`file://${rootPath.startsWith("/") ? "" : "/"}${rootPath.replaceAll("\\", "/")}`] : [];
+}
+
+/** Knowledge files of folders that were closed no longer count, unless they are being edited. */
+function forgetOutside({ service, documents }: Session, listed: readonly string[]): void {
+  const inside = new Set(listed);
+  for (const uri of service.knowledge.uris()) {
+    if (!inside.has(uri) && !documents.at(uri)) service.knowledge.remove(uri);
+  }
+}

@@ -197,6 +197,14 @@ describe("names defined in another block", () => {
     expectWhole(fresh("[\u1E9E]\n# a\n[SS]: /u\n"));
   });
 
+  it("do not touch front matter that mentions them", () => {
+    const cache = createBlockCache();
+    const before = parseBlocks("---\nsymptoms: [x]\n---\n# b\n", cache);
+    const after = parseBlocks("---\nsymptoms: [x]\n---\n# b\n[x]: /u\n", cache);
+    expect(after.blocks[0]?.source).toBe(before.blocks[0]?.source);
+    expectWhole(after);
+  });
+
   it("leave a block that does not mention them the same object", () => {
     const cache = createBlockCache();
     const before = parseBlocks("- [ ] a\n# b\n[x]: /u\n", cache);

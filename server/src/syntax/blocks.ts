@@ -82,7 +82,7 @@ export function* parseBlocksGradually(
   const blocks: Block[] = [];
   for (const cut of cuts) {
     const { start, reading } = cut;
-    const elsewhere = names === undefined ? undefined : elsewhereFor(names, reading);
+    const elsewhere = names === undefined || cut.place === "front" ? undefined : elsewhereFor(names, reading);
     if (elsewhere === undefined) {
       blocks.push({ start, source: reading.block! });
     } else {

@@ -45,8 +45,6 @@ export function lineIndex(text: string): LineIndex {
     if (n === last) return length;
     const next = starts[n + 1]!;
     const crlf = text.charCodeAt(next - 1) === LF && text.charCodeAt(next - 2) === CR;
-    // The `\r` may only be taken along where it stands in this line, which it always does: a lone `\r` would
-    // have ended the line by itself.
     return next - (crlf ? 2 : 1);
   };
 

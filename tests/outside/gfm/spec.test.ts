@@ -5,6 +5,7 @@ import { existsSync, readFileSync } from "node:fs";
 import { gunzipSync } from "node:zlib";
 import { describe, expect, it, test } from "vitest";
 import { seenCells } from "./cells";
+import { htmlCells } from "./html";
 import { readBothWays, settings } from "./whole";
 
 const FILE = process.env.MENDLOG_GFM_SPEC ?? "/usr/share/doc/cmark-gfm/spec.txt.gz";
@@ -29,18 +30,6 @@ function examples(): Example[] {
     html: html!,
   }));
 }
-
-const ENTITIES: Readonly<Record<string, string>> = { "&lt;": "<", "&gt;": ">", "&amp;": "&", "&quot;": '"' };
-
-/** Tables, rows and cells of the spec's HTML, without markup inside the cells. */
-const htmlCells = (html: string): string[][][] =>
-  [...html.matchAll(/<table>([\s\S]*?)<\/table>/g)].map(([, table]) =>
-    [...table!.matchAll(/<tr>([\s\S]*?)<\/tr>/g)].map(([, row]) =>
-      [...row!.matchAll(/<t[hd][^>]*>([\s\S]*?)<\/t[hd]>/g)].map(([, cell]) =>
-        cell!.replace(/<[^>]*>/g, "").replace(/&\w+;/g, (entity) => ENTITIES[entity] ?? entity),
-      ),
-    ),
-  );
 
 test.runIf(!PRESENT)("the GFM spec is at hand where outside checks are required", () => {
   expect(

@@ -1,7 +1,8 @@
 // Longer Markdown texts about boards, symptoms and procedures, shared by hover and completion.
 import type { LogContext } from "../analysis/context";
-import type { Board, Procedure, Symptom } from "../knowledge/types";
-import { byRef, md } from "./describe";
+import type { SchemaPlace } from "../knowledge/schema-walk";
+import type { Board, Meter, Net, Procedure, Rail, RomSet, Symptom } from "../knowledge/types";
+import { byRef, md, netMembers } from "./describe";
 
 export function boardDocumentation(board: Board): string {
   const facts = [
@@ -42,6 +43,53 @@ export function procedureDocumentation(procedure: Procedure, ctx: LogContext): s
     ...section("How to read it", procedure.interpret, "-"),
     ...section("What it cannot tell", procedure.cannotTell, "-"),
     `*Source: ${md(procedure.source)}*`,
+  ].join("\n\n");
+}
+
+/** A net with everything on it. */
+export function netDocumentation(net: Net, ctx: LogContext): string {
+  return [
+    `Net **${md(net.name)}**`,
+    netMembers(net, ctx)
+      .map((member) => `- ${md(member)}`)
+      .join("\n"),
+  ].join("\n\n");
+}
+
+export function railDocumentation(rail: Rail): string {
+  return [
+    `**${md(rail.name)}**: ${rail.nominal} ± ${rail.tolerance}`,
+    ...(rail.ripple === undefined ? [] : [`Ripple at most ${rail.ripple}.`]),
+    ...(rail.load === undefined ? [] : [`Load: ${rail.load}.`]),
+    ...(rail.testPoint === undefined ? [] : [`Measured at ${md(rail.testPoint)}.`]),
+    `*Source: ${md(rail.source ?? "the board file")}*`,
+  ].join("\n\n");
+}
+
+/** A meter with the accuracy of each of its ranges. */
+export function meterDocumentation(meter: Meter): string {
+  const ranges = meter.ranges.map((range) => {
+    const accuracy = range.accuracy
+      ? `± (${range.accuracy.reading} + ${range.accuracy.counts} counts)`
+      : "accuracy not given";
+    return `| ${range.function} | ${range.range} | ${accuracy} |`;
+  });
+  return `**${md(meter.title)}**\n\n| Function | Range | Accuracy |\n|---|---|---|\n${ranges.join("\n")}`;
+}
+
+export function romSetDocumentation(set: RomSet): string {
+  const images = set.images.map(
+    (image) => `- ${image.ref}${image.crc32 === undefined ? "" : `: CRC-32 \`${image.crc32}\``}`,
+  );
+  return `**${md(set.title)}**\n\n${images.join("\n")}`;
+}
+
+/** What a key of a file is for and what may stand behind it. Descriptions are our own Markdown. */
+export function schemaDocumentation(schema: Pick<SchemaPlace, "title" | "description" | "enum">): string {
+  return [
+    `**${md(schema.title)}**`,
+    ...(schema.description === "" ? [] : [schema.description]),
+    ...(schema.enum ? [`One of: ${schema.enum.map((value) => `\`${value}\``).join(", ")}`] : []),
   ].join("\n\n");
 }
 

@@ -25,7 +25,19 @@ const UNITS: Readonly<Record<string, readonly string[]>> = {
   frequency: ["Hz", "kHz", "MHz"],
   time: ["ms", "µs", "s"],
   current: ["mA", "A", "µA"],
+  inductance: ["mH", "µH", "H"],
+  power: ["W", "mW"],
+  temperature: ["°C"],
+  ratio: ["%"],
 };
+
+export const unitsOf = (quantity: string): readonly string[] => UNITS[quantity] ?? [];
+
+/** The number that was typed with each of the units behind it; undefined where no number was typed. */
+export function withUnits(typed: string, units: readonly string[]): string[] | undefined {
+  const number = /^([<>~≈]?\s*[-+\u2212]?(?:\d+[.,]?\d*|[.,]\d+))\s*[a-zA-ZµμΩ%°]*$/.exec(typed)?.[1];
+  return number === undefined ? undefined : units.map((unit) => `${number} ${unit}`);
+}
 
 const WORDS: Readonly<Record<string, readonly (readonly [string, string])[]>> = {
   voltage: [["OL", "the meter shows an open circuit"]],
@@ -49,16 +61,9 @@ export function measuredValues(_view: LogView, at: CellPosition): readonly Compl
   if (at.role === "state") return STATES.map(item("value"));
   if (at.role === "result") return RESULTS.map(item("value"));
   const quantity = at.spec?.quantity ?? "";
-  const number = /^([<>~≈]?\s*[-+\u2212]?(?:\d+[.,]?\d*|[.,]\d+))\s*[a-zA-ZµμΩ]*$/.exec(at.cell.text)?.[1];
-  if (number !== undefined) {
-    const own = at.table.columns[at.column]?.unit ?? at.spec?.unit;
-    const units = [...(UNITS[quantity] ?? [])].sort((a, b) => Number(b === own) - Number(a === own));
-    return units.map((unit) => ({
-      label: `${number} ${unit}`,
-      kind: "unit",
-      span: at.span,
-      newText: `${number} ${unit}`,
-    }));
-  }
+  const own = at.table.columns[at.column]?.unit ?? at.spec?.unit;
+  const units = [...unitsOf(quantity)].sort((a, b) => Number(b === own) - Number(a === own));
+  const withUnit = withUnits(at.cell.text, units);
+  if (withUnit) return withUnit.map((label) => ({ label, kind: "unit", span: at.span, newText: label }));
   return [...(WORDS[quantity] ?? []), ["-", "not measured"] as const].map(item("value"));
 }

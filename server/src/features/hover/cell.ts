@@ -5,7 +5,8 @@ import { headerWord } from "../../log/headers";
 import type { CellText } from "../../log/model";
 import type { CellPosition, HeaderPosition } from "../../log/position";
 import { shift } from "../../text/span";
-import { md, netMembers } from "../describe";
+import { md } from "../describe";
+import { netDocumentation, railDocumentation } from "../documentation";
 import type { Hover } from "../types";
 import type { LogView } from "../view";
 import { deviceMarkdown, partMarkdown, pinMarkdown } from "./part";
@@ -34,23 +35,11 @@ function textFor(view: LogView, at: CellPosition, subject: Cells): string | unde
       return pinText(view, at, subject);
     case "rail": {
       const rail = board && findRail(board, typed);
-      if (!rail) return undefined;
-      return [
-        `**${md(rail.name)}**: ${rail.nominal} ± ${rail.tolerance}`,
-        ...(rail.ripple === undefined ? [] : [`Ripple at most ${rail.ripple}.`]),
-        ...(rail.load === undefined ? [] : [`Load: ${rail.load}.`]),
-        ...(rail.testPoint === undefined ? [] : [`Measured at ${md(rail.testPoint)}.`]),
-        `*Source: ${md(rail.source ?? "the board file")}*`,
-      ].join("\n\n");
+      return rail && railDocumentation(rail);
     }
     case "signal": {
       const net = board?.nets.get(typed);
-      return (
-        net &&
-        `**${md(net.name)}**\n\n${netMembers(net, view.ctx)
-          .map((m) => `- ${md(m)}`)
-          .join("\n")}`
-      );
+      return net && netDocumentation(net, view.ctx);
     }
     case "part": {
       const found = view.ctx.library.device(typed);

@@ -1,6 +1,6 @@
 import { partPlace, pinPlace } from "../../analysis/place";
 import type { Span } from "../../text/span";
-import { md, netMembers } from "../describe";
+import { netDocumentation } from "../documentation";
 import type { Hover } from "../types";
 import type { LogView } from "../view";
 import { partMarkdown, pinMarkdown } from "./part";
@@ -19,7 +19,5 @@ export function hoverProse(view: LogView, word: { text: string; span: Span }): H
     if (markdown !== undefined) return { span: word.span, markdown };
   }
   const net = board.nets.get(word.text);
-  if (!net) return undefined;
-  const members = netMembers(net, view.ctx).map((member) => `- ${md(member)}`);
-  return { span: word.span, markdown: `Net **${md(net.name)}**\n\n${members.join("\n")}` };
+  return net && { span: word.span, markdown: netDocumentation(net, view.ctx) };
 }

@@ -1,4 +1,4 @@
-import type { LogDocument } from "../log/document";
+import { type LogDocument, tablesOf } from "../log/document";
 import { frontSpan } from "../log/front";
 import { type Span, shift, span } from "../text/span";
 import { documentCheck } from "./check";
@@ -29,6 +29,18 @@ received: 2026-03-02
 ## 2026-03-03 Diode check
    ^^^^^^^^^^ dates-out-of-order: 2026-03-04
 `,
+      `---
+mendlog: 1
+received: 2026-03-02
+---
+
+## Work done
+
+| Ref | Action | Part | Date       |
+|-----|--------|------|------------|
+| U14 | clean  |      | 2026-02-05 |
+                        ^^^^^^^^^^ dates-out-of-order: before the board was received
+`,
     ],
     good: [
       `---
@@ -40,6 +52,13 @@ returned: 2026-03-20
 ## 2026-03-04 Inspection
 
 ## 2026-03-04 Diode check
+
+## Work done
+
+| Ref | Action | Part | Date       |
+|-----|--------|------|------------|
+| U14 | clean  |      | 2026-03-05 |
+| U15 | clean  |      | 2026-03-05 |
 `,
     ],
   },
@@ -57,24 +76,24 @@ returned: 2026-03-20
         ...related(receivedAt, `received ${received}`),
       };
     }
-    let last: { date: string; span: Span } | undefined;
-    for (const at of headingDates(doc)) {
-      if (last && at.date < last.date) {
+    let last: Dated | undefined;
+    for (const at of [...headingDates(doc), ...cellDates(doc)]) {
+      if (last && last.list === at.list && at.date < last.date) {
         yield {
           span: at.span,
-          message: `This heading is dated ${at.date}, but the one above it is dated ${last.date}. Correct the date, or move the section.`,
+          message: `This ${at.what} is dated ${at.date}, but the one above it is dated ${last.date}. Correct the date, or move it to its place.`,
           ...related(last.span, `dated ${last.date}`),
         };
       } else if (received && at.date < received) {
         yield {
           span: at.span,
-          message: `This heading is dated ${at.date}, before the board was received on ${received}.`,
+          message: `This ${at.what} is dated ${at.date}, before the board was received on ${received}.`,
           ...related(receivedAt, `received ${received}`),
         };
       } else if (returned && at.date > returned) {
         yield {
           span: at.span,
-          message: `This heading is dated ${at.date}, after the board was returned on ${returned}.`,
+          message: `This ${at.what} is dated ${at.date}, after the board was returned on ${returned}.`,
           ...related(returnedAt, `returned ${returned}`),
         };
       }
@@ -87,15 +106,38 @@ returned: 2026-03-20
 const isoDate = (value: unknown): string | undefined =>
   typeof value === "string" && /^\d{4}-\d{2}-\d{2}$/.test(value) ? value : undefined;
 
-/** Dates at the start or end of headings, in document order. */
-function* headingDates(doc: LogDocument): Iterable<{ date: string; span: Span }> {
+interface Dated {
+  readonly date: string;
+  readonly span: Span;
+  readonly what: "heading" | "row";
+  /** Dates of one list are expected in order: the headings, or the rows of one table. */
+  readonly list: unknown;
+}
+
+/** Rows of tables with a date column, such as the work done. */
+function* cellDates(doc: LogDocument): Iterable<Dated> {
+  for (const { start, table } of tablesOf(doc)) {
+    for (const { cells } of table.rows) {
+      const date = isoDate(cells.date?.text);
+      if (cells.date && date) yield { date, span: shift(cells.date.span, start), what: "row", list: table };
+    }
+  }
+}
+
+/** Dates in headings, in document order. */
+function* headingDates(doc: LogDocument): Iterable<Dated> {
   for (const { start, block } of doc.blocks) {
     for (const { contentSpan } of block.source.headings) {
       const source = block.source.text.slice(contentSpan.start, contentSpan.end);
       const match = /\b\d{4}-(?:0[1-9]|1[0-2])-(?:0[1-9]|[12]\d|3[01])\b/.exec(source);
       if (!match) continue;
       const at = contentSpan.start + match.index;
-      yield { date: match[0], span: shift(span(at, at + match[0].length), start) };
+      yield {
+        date: match[0],
+        span: shift(span(at, at + match[0].length), start),
+        what: "heading",
+        list: doc,
+      };
     }
   }
 }

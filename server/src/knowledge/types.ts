@@ -306,6 +306,7 @@ export const COLUMN_ROLES = [
   "quantity",
   "check", // a sum, CRC or hash as typed
   "unit",
+  "date", // ISO 8601 day a thing was done
   "note",
 ] as const;
 export type ColumnRole = (typeof COLUMN_ROLES)[number];

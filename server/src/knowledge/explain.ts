@@ -218,7 +218,7 @@ function missing(kind: SchemaKind, path: readonly string[], key: string, tree: Y
   const name = path.length === 0 ? FILE_WORDS[kind] : nameOf(path, kind);
   return {
     code: "missing-key",
-    message: `${name} needs a \`${key}\`.${told}`,
+    message: `${name} needs the key \`${key}\`.${told}`,
     span: where && where.end > where.start ? where : firstSpan(tree),
   };
 }
@@ -235,7 +235,7 @@ function unknownKey(kind: SchemaKind, path: readonly string[], schema: SchemaNod
   const own = path.length === 1 ? " A key of your own begins with `x-`." : "";
   return {
     code: "unknown-key",
-    message: `${place} has no key \`${clip(key)}\`.${didYouMean(near)}${near ? "" : ` It has ${list(known)}.${own}`}`,
+    message: `${place} has no key \`${clip(key)}\`.${didYouMean(near)}${near ? "" : `${known.length > 10 ? "" : ` It has ${list(known)}.`}${own}`}`,
     span: where,
     ...replaceBy(near, where),
   };

@@ -11,6 +11,6 @@ function check(report: Reporter): void {
   checkWindow(report, ["supply", 0], ["supply", 1], "The supply");
   checkWindow(report, ["diode", "signal", 0], ["diode", "signal", 1], "The drop of a signal pin");
   checkWindow(report, ["diode", "supply", 0], ["diode", "supply", 1], "The drop of the supply pin");
-  checkWindow(report, ["levels", "vil"], ["levels", "vih"], "The input levels' gap between `vil` and `vih`");
-  checkWindow(report, ["levels", "vol"], ["levels", "voh"], "The output levels' gap between `vol` and `voh`");
+  checkWindow(report, ["levels", "vil"], ["levels", "vih"], "The gap between `vil` and `vih`");
+  checkWindow(report, ["levels", "vol"], ["levels", "voh"], "The gap between `vol` and `voh`");
 }

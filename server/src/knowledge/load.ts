@@ -23,7 +23,9 @@ export function load<T>(
   const value = whole ? shape(record(data)) : undefined;
   const report = reporter(tree);
   if (value !== undefined) semantics(report, value);
-  const all = inOrder([...tree.problems, ...notBroken(tree, [...problems, ...report.problems])]);
+  const placed = new Set(problems.map(({ span }) => `${span.start} ${span.end}`));
+  const further = report.problems.filter(({ span }) => !placed.has(`${span.start} ${span.end}`));
+  const all = inOrder([...tree.problems, ...notBroken(tree, [...problems, ...further])]);
   return value === undefined ? { tree, problems: all } : { value, tree, problems: all };
 }
 

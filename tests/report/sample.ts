@@ -20,7 +20,7 @@ export function fileWith(
     };
   });
   const other = (uri: string) =>
-    uri === "mem:/board" ? { path: "b.board.yaml", text: "one\ntwo three\n" } : undefined;
+    uri === "mem:/board" ? { path: "b.board.yaml", text: "one\ntwo three\n" } : { path: uri, text: "" };
   return buildFile({ path, kind: "log", text, findings: full, fixes, other });
 }
 

@@ -1,10 +1,11 @@
 import { dirname, relative, resolve, sep } from "node:path";
-import { pathToFileURL } from "node:url";
+import { fileURLToPath, pathToFileURL } from "node:url";
 import { isLog } from "../log/sniff";
 import { buildFile } from "../report/build";
 import type { Report, ReportFile } from "../report/model";
 import { Service } from "../service";
 import { knowledgeKind } from "../workspace/host";
+import { canonicalUri } from "../workspace/uri";
 import { type FoundFile, findFiles } from "./find-files";
 import { type Disk, failed, type Io, type Tried } from "./io";
 import { isBelow, knowledgeRoot } from "./knowledge-root";
@@ -100,9 +101,8 @@ async function openDesk(
   service.settings = { severity: options.severity };
   await service.load();
   const other = (uri: string) => {
-    const file = byUri.get(uri);
-    const known = service.text(uri);
-    return file && known !== undefined ? { path: shown(cwd, file.path), text: known } : undefined;
+    const path = byUri.get(uri)?.path ?? fileURLToPath(uri);
+    return { path: shown(cwd, path), text: service.text(uri) ?? "" };
   };
   return {
     text,
@@ -122,7 +122,7 @@ async function openDesk(
   };
 }
 
-const uriOf = (path: string): string => pathToFileURL(path).href;
+const uriOf = (path: string): string => canonicalUri(pathToFileURL(path).href);
 
 /** Relative where it lies below the current folder, with forward slashes. */
 function shown(cwd: string, path: string): string {

@@ -15,10 +15,10 @@ export interface Found {
   readonly problems: readonly { readonly path: string; readonly message: string }[];
 }
 
-/** Folders that are never entered on the way down; one named on the command line is. */
-const skipped = (name: string): boolean => name.startsWith(".") || name === "node_modules";
+/** Folders that are never entered on the way down, as in the editor; one named on the command line is. */
+const skipped = (name: string): boolean => name.startsWith(".") || name === "node_modules" || name === "dist";
 
-/** True for the names of files that may concern us; Windows is not asked for its opinion on slashes. */
+/** True for the names of files that may concern us; folders in front of it must end in forward slashes. */
 export const concerns = (name: string): boolean => isMarkdown(name) || knowledgeKind(name) !== undefined;
 
 /**

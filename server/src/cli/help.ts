@@ -15,8 +15,8 @@ export const HELP: Readonly<Record<Topic, string>> = {
 
 Checks the logs (*.md whose front matter holds "mendlog:") and the knowledge files (*.board.yaml,
 *.device.yaml, *.procedure.yaml, mendlog.shop.yaml) at or below the paths; without a path, below the
-current folder. Other Markdown is left alone. Folders called node_modules or whose name begins with a
-dot are not entered unless they are named.
+current folder. Other Markdown is left alone. Folders called node_modules or dist and those whose name
+begins with a dot are not entered unless they are named.
 
 A path is judged by all knowledge files below one folder: the nearest folder at or above the path that
 holds mendlog.shop.yaml; where there is none, the current folder if the path lies in it; else the

@@ -46,6 +46,6 @@ export interface Io {
   stdin(): Promise<Tried<Uint8Array>>;
   /** Milliseconds from any fixed time. */
   now(): number;
-  /** Runs the language server over standard input and output until it ends. */
+  /** Starts the language server over standard input and output; from then on the process is the server's to end. */
   serve(): Promise<void>;
 }

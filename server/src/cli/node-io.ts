@@ -15,17 +15,19 @@ export function nodeIo(): Io {
     },
     now: () => performance.now(),
     // Loaded only when asked for: a check has no use for the server's library.
-    serve: async () => {
-      throw new Error("the language server is not built in yet");
+    // Loaded only when asked for: a check has no use for the server's library.
+    async serve() {
+      const { runServer } = await import("../protocol/run-node");
+      runServer({ transport: "stdio" });
     },
   };
 }
 
 function output(stream: NodeJS.WriteStream): Output {
-  // A reader that went away, such as `head`, wants no more: not a fault.
+  // A reader that went away, such as `head`, wants no more: no fault to report, but not all was written either.
   stream.on("error", (error: NodeJS.ErrnoException) => {
     if (error.code !== "EPIPE") throw error;
-    process.exit();
+    process.exit(2);
   });
   return {
     write: (text) => void stream.write(text),

@@ -9,11 +9,11 @@ export interface FileInput {
   readonly text: string;
   readonly findings: readonly Finding[];
   readonly fixes: (finding: Finding) => readonly Fix[];
-  /** Path and text of another file that a related place is in; undefined where it is not known. */
-  readonly other: (uri: string) => { readonly path: string; readonly text: string } | undefined;
+  /** Path and text of the file that a related place is in; empty where it is not at hand. */
+  readonly other: (uri: string) => { readonly path: string; readonly text: string };
 }
 
-/** Works out the places of a file's findings. Related places in files that are not known are left out. */
+/** Works out the places of a file's findings. In a file whose text is not at hand every place is its beginning. */
 export function buildFile({ path, kind, text, findings, fixes, other }: FileInput): ReportFile {
   const lines = lineIndex(text);
   return { path, kind, text, findings: findings.map((finding) => build(finding)) };
@@ -25,11 +25,10 @@ export function buildFile({ path, kind, text, findings, fixes, other }: FileInpu
       severity: finding.severity,
       message: finding.message,
       ...rangeOf(lines, finding.span),
-      related: (finding.related ?? []).flatMap((related) => {
+      related: (finding.related ?? []).map((related) => {
         const file = other(related.uri);
-        if (!file) return [];
         const range = rangeOf(file.text === text ? lines : lineIndex(file.text), related.span);
-        return [{ path: file.path, message: related.message, ...range }];
+        return { path: file.path, message: related.message, ...range };
       }),
       tags: finding.tags ?? [],
       ...(fix && {
@@ -57,5 +56,5 @@ export function rangeOf(lines: LineIndex, span: Span): Range {
 
 function placeOf(lines: LineIndex, offset: number): Place {
   const { line, character } = lines.positionAt(offset);
-  return { offset, line: line + 1, column: character + 1 };
+  return { offset: Math.min(offset, lines.length), line: line + 1, column: character + 1 };
 }

@@ -32,25 +32,12 @@ export interface FrontMatter {
   readonly comebackOf?: string;
 }
 
-/** Reads the YAML between the fences; `baseOffset` is its place in the log, from which all spans count. */
+/**
+ * Reads the YAML between the fences; `baseOffset` is its place in the log, from which all spans count. The order
+ * of the dates is not looked at here: the log's other dates belong to that too.
+ */
 export function loadFrontMatter(yaml: string, baseOffset = 0): Loaded<FrontMatter> {
-  return load(
-    "front-matter",
-    yaml,
-    shape,
-    (report, { received, returned }) => {
-      if (received !== undefined && returned !== undefined && returned < received) {
-        const first = report.spanOf(["received"]);
-        report.at(
-          ["returned"],
-          "returned-before-received",
-          `\`returned\` is ${returned}, before \`received\`, which is ${received}. Mend one of the two.`,
-          first ? { related: [{ span: first, message: "received on this day" }] } : {},
-        );
-      }
-    },
-    baseOffset,
-  );
+  return load("front-matter", yaml, shape, undefined, baseOffset);
 }
 
 function shape(data: Data): FrontMatter {

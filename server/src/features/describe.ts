@@ -40,7 +40,7 @@ const DIRECTIONS: Readonly<Record<DevicePin["direction"], string>> = {
   "not-connected": "not connected",
 };
 
-export const directionWords = (pin: DevicePin): string => DIRECTIONS[pin.direction];
+export const directionWords = (pin: Pick<DevicePin, "direction">): string => DIRECTIONS[pin.direction];
 
 /** Everything on a net with what it is there: "U14.2 (1Y output)". */
 export function netMembers(net: Net, ctx: LogContext): string[] {

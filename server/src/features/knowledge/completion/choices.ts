@@ -1,0 +1,35 @@
+import type { PinDirection } from "../../../knowledge/types";
+import { directionWords } from "../../describe";
+import type { Value, ValueQuery } from "./values";
+
+/** Words of a fixed list, each with what it means where the word alone does not say. */
+export function choices(words: readonly string[], { path }: ValueQuery): readonly Value[] {
+  const meaning = MEANINGS[String(path.at(-1))];
+  return words.map((label) => {
+    const description = meaning?.(label);
+    return { label, kind: "keyword", ...(description === undefined ? {} : { description }) };
+  });
+}
+
+const FUNCTIONS: Readonly<Record<string, string>> = {
+  "dc-volts": "direct voltage",
+  "ac-volts": "alternating voltage",
+  diode: "forward drop of a junction",
+  ohms: "resistance",
+  capacitance: "capacitance",
+  esr: "a capacitor's series resistance",
+  frequency: "frequency",
+  "dc-amps": "direct current",
+};
+
+const POWERED: Readonly<Record<string, string>> = {
+  unpowered: "only with the board off",
+  powered: "only with the board on",
+  either: "with the board on or off",
+};
+
+const MEANINGS: Readonly<Record<string, (word: string) => string | undefined>> = {
+  function: (word) => FUNCTIONS[word],
+  powered: (word) => POWERED[word],
+  direction: (word) => directionWords({ direction: word as PinDirection }),
+};

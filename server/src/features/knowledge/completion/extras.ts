@@ -1,0 +1,63 @@
+// Values for places whose schema takes any text, but where something in the file or the library suggests itself.
+import { unitsOf } from "../../completion/values";
+import { byRef } from "../../describe";
+import { derivedOf } from "../derived";
+import { nodeOf, textOf } from "../place";
+import { currencies } from "./currencies";
+import { devices } from "./devices";
+import { expectedPins } from "./pins";
+import type { Provider, Value } from "./values";
+
+/** By kind of file and pattern of the path. */
+export const EXTRAS: Readonly<Record<string, Provider>> = {
+  "board:expected/*/pin": expectedPins,
+  "board:parts/*/package": ({ file, path }) => {
+    const device = textOf(file, [...path.slice(0, -1), "device"]);
+    const known = device === undefined ? undefined : file.knowledge.library.device(device)?.device;
+    const used = [...(derivedOf(file).board?.parts.values() ?? [])].flatMap((part) => part.package ?? []);
+    return distinct([
+      ...(known ? [{ label: known.package.name, description: `the usual one of ${device}` }] : []),
+      ...used.sort(byRef).map((label) => ({ label, description: "used on this board" })),
+    ]);
+  },
+  "board:rails/*/test-point": ({ file }) =>
+    [...(derivedOf(file).board?.parts.values() ?? [])]
+      .filter((part) => /^TP/i.test(part.ref))
+      .map((part) => ({ label: part.ref, kind: "part", description: part.note ?? part.value ?? "" })),
+  "device:package/name": ({ file }) =>
+    distinct(
+      file.knowledge.library.devices
+        .map(({ package: { name, pins } }) => ({ label: name, description: `${pins} pins` }))
+        .sort((a, b) => byRef(a.label, b.label)),
+    ),
+  "device:gates/*/function": ({ file }) =>
+    distinct(
+      file.knowledge.library.devices
+        .flatMap((device) => device.gates.map((gate) => ({ label: gate.function })))
+        .sort((a, b) => byRef(a.label, b.label)),
+    ),
+  "procedure:columns/*/unit": ({ file, path }) =>
+    unitsOf(textOf(file, [...path.slice(0, -1), "quantity"]) ?? "").map((label) => ({ label, kind: "unit" })),
+  "procedure:wide/cells": measures,
+  "shop:currency": currencies,
+  "shop:stock/*/part": devices,
+};
+
+/** What a wide table's cells may be: a reading's measure, or the role of a column of states or results. */
+function measures({ file }: Parameters<Provider>[0]): readonly Value[] {
+  const columns = nodeOf(file, ["columns"]);
+  if (columns?.kind !== "list") return [];
+  return distinct(
+    columns.items.flatMap((_, index): Value[] => {
+      const role = textOf(file, ["columns", index, "role"]);
+      const measure = textOf(file, ["columns", index, "measure"]);
+      if (measure !== undefined) return [{ label: measure, description: "measured" }];
+      return role === "state" || role === "result" ? [{ label: role, description: "a column's role" }] : [];
+    }),
+  );
+}
+
+function distinct(values: readonly Value[]): readonly Value[] {
+  const seen = new Set<string>();
+  return values.filter(({ label }) => label !== "" && !seen.has(label) && seen.add(label));
+}

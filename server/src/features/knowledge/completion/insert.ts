@@ -1,0 +1,52 @@
+import type { Completion } from "../../types";
+import type { KnowledgeFile } from "../file";
+import type { Place } from "../place";
+import { literal } from "../yaml-text";
+
+/** What has to be written around an entry for it to be one where the cursor is. */
+export type Around = "" | "braces" | "brackets" | "dash";
+
+const AROUND: Readonly<Record<Around, readonly [string, string]>> = {
+  "": ["", ""],
+  braces: ["{ ", " }"],
+  brackets: ["[", "]"],
+  dash: ["- ", ""],
+};
+
+export interface Insert {
+  readonly label: string;
+  /** YAML, as it stands in the file. */
+  readonly text: string;
+  /** The same with tab stops. */
+  readonly snippet?: string;
+  readonly kind: Completion["kind"];
+  readonly description?: string;
+  readonly documentation?: string;
+  /** More words by which it is found. */
+  readonly words?: string;
+}
+
+/** Makes the item: brackets where they are missing, a blank behind the colon, quotes kept as they were begun. */
+export function insertion(file: KnowledgeFile, place: Place, around: Around, item: Insert): Completion {
+  const { label, text, snippet, kind, description, documentation, words } = item;
+  const { start, end } = place.span;
+  // A dash or a colon wants a blank behind it.
+  const gap = /[:-]/.test(file.text[start - 1] ?? "") && place.where !== "key" ? " " : "";
+  const [before, behind] = AROUND[around];
+  const quote = /^["']/.exec(file.text.slice(start, end))?.[0];
+  const body = quote === undefined || snippet !== undefined ? text : quoteWith(quote, label);
+  const filter = [label, words].filter(Boolean).join(" ");
+  return {
+    label,
+    kind,
+    ...(description ? { description } : {}),
+    ...(documentation ? { documentation } : {}),
+    span: place.span,
+    newText: gap + before + body + behind,
+    ...(snippet === undefined ? {} : { snippet: literal(gap + before) + snippet + literal(behind) }),
+    ...(quote === undefined ? (words ? { filterText: filter } : {}) : { filterText: quote + filter }),
+  };
+}
+
+const quoteWith = (quote: string, text: string): string =>
+  quote === "'" ? `'${text.replaceAll("'", "''")}'` : JSON.stringify(text);

@@ -1,0 +1,79 @@
+import { type Reference, referencesOf } from "../../../knowledge/semantics";
+import { pinRef } from "../../../knowledge/shape-board";
+import type { YamlPath, YamlTree } from "../../../syntax/yaml";
+import { byRef, partLine } from "../../describe";
+import { derivedOf } from "../derived";
+import type { KnowledgeFile } from "../file";
+import { mapOf, nodeOf, type Place } from "../place";
+
+interface Name {
+  readonly name: string;
+  readonly why: string;
+}
+
+/** Names of the writer's own that the file already uses or plainly lacks where names stand as keys. */
+export function missingNames(file: KnowledgeFile, place: Place, path: YamlPath): readonly Name[] {
+  const parent = place.where === "key" ? place.pattern.replace(/\/?[^/]*$/, "") : place.pattern;
+  const handler = HANDLERS[`${file.kind}:${parent}`];
+  if (handler) return handler(file, path);
+  return path.length === 1 ? namedElsewhere(file, String(path[0])) : [];
+}
+
+const HANDLERS: Readonly<Record<string, (file: KnowledgeFile, path: YamlPath) => readonly Name[]>> = {
+  "device:pins": pinNumbers,
+  "board:switch-banks": banks,
+  "board:switch-banks/*/settings/*/meaning": patterns,
+};
+
+const references = new WeakMap<YamlTree, readonly Reference[]>();
+
+function namedElsewhere(file: KnowledgeFile, key: string): readonly Name[] {
+  let all = references.get(file.tree);
+  if (!all) {
+    all = referencesOf(file.kind, file.tree);
+    references.set(file.tree, all);
+  }
+  const uses = new Map<string, number>();
+  for (const { kind, text } of all) {
+    const name = kind === key ? text : kind === "pin" && key === "parts" ? pinRef(text)?.ref : undefined;
+    if (name !== undefined) uses.set(name, (uses.get(name) ?? 0) + 1);
+  }
+  return [...uses]
+    .sort(([a], [b]) => byRef(a, b))
+    .map(([name, count]) => ({
+      name,
+      why: `named in ${count} ${count === 1 ? "place" : "places"}, not yet here`,
+    }));
+}
+
+/** Pins the package has and the list does not. */
+function pinNumbers(file: KnowledgeFile, path: YamlPath): readonly Name[] {
+  const count = nodeOf(file, ["package", "pins"]);
+  const most = count?.kind === "scalar" ? Number(count.value) : 0;
+  if (!(most >= 1 && most <= 100)) return [];
+  const present = mapOf(file, path)?.byKey;
+  return Array.from({ length: most }, (_, index) => String(index + 1))
+    .filter((name) => !present?.has(name))
+    .map((name) => ({ name, why: `pin ${name} of ${most}` }));
+}
+
+function banks(file: KnowledgeFile): readonly Name[] {
+  const { board, ctx } = derivedOf(file);
+  return [...(board?.parts.values() ?? [])]
+    .filter((part) => /^D?SW?\d/i.test(part.ref))
+    .sort((a, b) => byRef(a.ref, b.ref))
+    .map((part) => ({ name: part.ref, why: board ? partLine(part, board, ctx) : "" }));
+}
+
+/** Every pattern of on and off for as many switches as the setting has; beyond four there are too many to read. */
+function patterns(file: KnowledgeFile, path: YamlPath): readonly Name[] {
+  const switches = nodeOf(file, [...path.slice(0, -1), "switches"]);
+  const count = switches?.kind === "list" ? switches.items.length : 0;
+  if (switches?.kind !== "list" || count < 1 || count > 4) return [];
+  const numbers = switches.items.map((item) => (item.kind === "scalar" ? item.source : "?"));
+  return Array.from({ length: 2 ** count }, (_, index) => {
+    const name = index.toString(2).padStart(count, "0");
+    const why = numbers.map((number, at) => `switch ${number} ${name[at] === "1" ? "on" : "off"}`).join(", ");
+    return { name, why };
+  });
+}

@@ -1,0 +1,47 @@
+import type { Knowledge, LogContext } from "../../analysis/context";
+import { SCHEMAS } from "../../knowledge/schema";
+import { record } from "../../knowledge/shape";
+import { shapeBoard } from "../../knowledge/shape-board";
+import { shapeDevice } from "../../knowledge/shape-library";
+import { shapeShop } from "../../knowledge/shape-shop";
+import { typedValue } from "../../knowledge/typed-value";
+import type { Board, Device, Shop } from "../../knowledge/types";
+import type { YamlTree } from "../../syntax/yaml";
+import type { KnowledgeFile } from "./file";
+
+/** What the file says as a value, and a context in which what logs show of parts and pins can be shown here. */
+export interface Derived {
+  readonly ctx: LogContext;
+  readonly board?: Board;
+  readonly device?: Device;
+  readonly shop?: Shop;
+}
+
+const cache = new WeakMap<YamlTree, { knowledge: Knowledge; derived: Derived }>();
+
+/**
+ * Shaped from the tree and not taken from the snapshot: there whatever is wrong is left out, and an entry is
+ * wrong in some way for as long as it is being typed. Kept for as long as neither tree nor snapshot changes.
+ */
+export function derivedOf(file: KnowledgeFile): Derived {
+  const known = cache.get(file.tree);
+  if (known?.knowledge === file.knowledge) return known.derived;
+  const derived = derive(file);
+  cache.set(file.tree, { knowledge: file.knowledge, derived });
+  return derived;
+}
+
+function derive({ uri, kind, text, tree, knowledge }: KnowledgeFile): Derived {
+  const { library } = knowledge;
+  const bare: LogContext = { knowledge, library };
+  if (kind === "procedure") return { ctx: bare };
+  const data = record(typedValue(tree.root, SCHEMAS[kind]));
+  if (kind === "shop") return { ctx: bare, shop: shapeShop(data) };
+  if (kind === "device") {
+    const device = shapeDevice(data);
+    return device ? { ctx: bare, device } : { ctx: bare };
+  }
+  const board = shapeBoard(data);
+  const loaded = { value: board, tree, problems: tree.problems };
+  return { board, ctx: { ...bare, board: { uri, text, loaded, value: board } } };
+}

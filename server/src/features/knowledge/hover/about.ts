@@ -1,0 +1,145 @@
+import { boardIndex } from "../../../analysis/board-index";
+import { partPlace, pinPlace } from "../../../analysis/place";
+import { pinRef } from "../../../knowledge/shape-board";
+import type { Board, Device, Modification } from "../../../knowledge/types";
+import { byRef, directionWords, md } from "../../describe";
+import {
+  meterDocumentation,
+  netDocumentation,
+  procedureDocumentation,
+  railDocumentation,
+  romSetDocumentation,
+  symptomDocumentation,
+} from "../../documentation";
+import { deviceMarkdown, partMarkdown, pinMarkdown } from "../../hover/part";
+import { type Derived, derivedOf } from "../derived";
+import type { KnowledgeFile } from "../file";
+import { circuitDocumentation, matrixDocumentation } from "./board";
+
+/**
+ * Markdown about the thing called `name`. `kind` is a top-level key of the file or what the schema says that a
+ * value refers to; undefined where there is no such thing.
+ */
+export function about(file: KnowledgeFile, kind: string, name: string): string | undefined {
+  const derived = derivedOf(file);
+  const { ctx, board, device, shop } = derived;
+  const { library } = file.knowledge;
+  switch (kind) {
+    case "device": {
+      const found = library.device(name);
+      return found && deviceMarkdown(name, found.device, found.family);
+    }
+    case "family": {
+      const family = library.families.find(({ id }) => id === name);
+      return family && `**${md(family.id)}** ${md(family.title)}\n\n*Source: ${md(family.source)}*`;
+    }
+    case "procedure": {
+      const procedure = library.procedure(name);
+      return procedure && procedureDocumentation(procedure, ctx);
+    }
+    case "meters": {
+      const meter = shop?.meters.get(name);
+      return (
+        meter &&
+        [meterDocumentation(meter), ...(meter.note === undefined ? [] : [md(meter.note)])].join("\n\n")
+      );
+    }
+    case "pins":
+      return device && devicePin(device, name);
+    default:
+      return board && onBoard(derived, board, kind, name);
+  }
+}
+
+function onBoard(derived: Derived, board: Board, kind: string, name: string): string | undefined {
+  const { ctx } = derived;
+  switch (kind) {
+    case "parts":
+    case "switch-banks":
+      return partMarkdown(partPlace(name, board, ctx.library), ctx);
+    case "nets": {
+      const net = board.nets.get(name);
+      if (!net) return undefined;
+      const { railOf, isGround } = boardIndex(board);
+      const rail = railOf(net);
+      const lines = [isGround(net) ? "Ground." : "", rail === undefined ? "" : `Carries ${md(rail)}.`];
+      return [netDocumentation(net, ctx), ...lines.filter((line) => line !== "")].join("\n\n");
+    }
+    case "rails": {
+      const rail = board.rails.get(name);
+      return rail && railDocumentation(rail);
+    }
+    case "circuits":
+      return circuitDocumentation(board, name, ctx);
+    case "symptoms": {
+      const symptom = board.symptoms.get(name);
+      return symptom && symptomDocumentation(symptom, board);
+    }
+    case "matrices": {
+      const matrix = board.matrices.get(name);
+      return matrix && matrixDocumentation(matrix, board);
+    }
+    case "rom-sets": {
+      const set = board.romSets.get(name);
+      return set && romSetDocumentation(set);
+    }
+    case "modifications": {
+      const found = board.modifications.get(name);
+      return found && modification(found);
+    }
+    case "revisions": {
+      const note = board.revisions.get(name);
+      return note === undefined ? undefined : `**Revision ${md(name)}**: ${md(note)}`;
+    }
+    default:
+      return undefined;
+  }
+}
+
+/** `U14.3`: the pin with what is on its net; of a part whose pins are not known the part with the net. */
+export function aboutPin(file: KnowledgeFile, typed: string): string | undefined {
+  const { ctx, board } = derivedOf(file);
+  const at = pinRef(typed);
+  if (!board || !at) return undefined;
+  const part = partPlace(at.ref, board, ctx.library);
+  const place = pinPlace(part, at.pin, board);
+  if (place.device) return pinMarkdown(place, ctx);
+  const net = boardIndex(board).net(at.ref, at.pin);
+  return (
+    [partMarkdown(part, ctx), net && netDocumentation(net, ctx)].filter(Boolean).join("\n\n") || undefined
+  );
+}
+
+function devicePin(device: Device, number: string): string | undefined {
+  const pin = device.pins.get(number);
+  if (!pin) return undefined;
+  const gates = device.gates.flatMap((gate) => {
+    const side = gate.inputs.includes(number)
+      ? "Input"
+      : gate.outputs.includes(number)
+        ? "Output"
+        : undefined;
+    return side === undefined ? [] : [`${side} of ${md(gate.function)} gate ${md(gate.name)}`];
+  });
+  return [
+    `**Pin ${md(number)}** ${md(pin.name)}, ${directionWords(pin)}`,
+    ...(gates.length > 0 ? [gates.join("  \n")] : []),
+    ...(pin.note === undefined ? [] : [md(pin.note)]),
+  ].join("\n\n");
+}
+
+function modification({ title, steps, parts, requires, conflicts, revisions }: Modification): string {
+  const names = (label: string, items: readonly string[]): string[] =>
+    items.length === 0 ? [] : [`${label}: ${[...items].sort(byRef).map(md).join(", ")}`];
+  const facts = [
+    ...names("Parts", parts),
+    ...names("Revisions", revisions),
+    ...names("First", requires),
+    ...names("Not together with", conflicts),
+  ];
+  return [
+    `**${md(title)}**`,
+    ...(facts.length > 0 ? [facts.join("  \n")] : []),
+    ...(steps.length > 0 ? [steps.map((step) => `1. ${md(step)}`).join("\n")] : []),
+  ].join("\n\n");
+}

@@ -1,0 +1,66 @@
+import { schemaAt } from "../../../knowledge/schema-walk";
+import { parseQuantity } from "../../../quantity/quantity";
+import { schemaDocumentation } from "../../documentation";
+import type { Hover } from "../../types";
+import type { KnowledgeFile } from "../file";
+import { type Place, placeAt, typedAt } from "../place";
+import { about, aboutPin } from "./about";
+import { SPECIAL } from "./special";
+
+/** What a name stands for, else what the format says of the place; undefined where nothing is written. */
+export function hoverKnowledge(file: KnowledgeFile, offset: number): Hover | undefined {
+  const place = placeAt(file, offset);
+  if (!place || place.where === "blank" || place.span.start === place.span.end) return undefined;
+  const markdown =
+    place.where === "key" ? (aboutEntry(file, place) ?? aboutKey(file, place)) : aboutValue(file, place);
+  return markdown === undefined ? undefined : { span: place.span, markdown };
+}
+
+/** A name of the writer's own, like a designator under `parts`. */
+function aboutEntry(file: KnowledgeFile, { path }: Place): string | undefined {
+  const [top, name] = path;
+  return path.length === 2 && typeof top === "string" && typeof name === "string"
+    ? about(file, top, name)
+    : undefined;
+}
+
+function aboutKey(file: KnowledgeFile, { path, schema }: Place): string | undefined {
+  if (!schema) return undefined;
+  const parent = schemaAt(file.kind, path.slice(0, -1));
+  const required = parent?.properties?.[String(path.at(-1))]?.required;
+  return [
+    schemaDocumentation(schema),
+    ...(schema.type === "yes-no" ? ["One of: `true`, `false`"] : []),
+    ...(schema.quantity && !schema.quantity.includes("any")
+      ? [`A quantity: ${schema.quantity.join(" or ")}.`]
+      : []),
+    ...(required ? ["Required."] : []),
+  ].join("\n\n");
+}
+
+function aboutValue(file: KnowledgeFile, place: Place): string | undefined {
+  const typed = typedAt(file, place);
+  const special = SPECIAL[`${file.kind}:${place.pattern}`]?.(file, place.path, typed);
+  if (special !== undefined) return special;
+  const { schema } = place;
+  if (!schema) return undefined;
+  const named =
+    schema.refersTo === "pin"
+      ? aboutPin(file, typed)
+      : schema.refersTo === undefined
+        ? undefined
+        : about(file, schema.refersTo, typed);
+  if (named !== undefined) return named;
+  // The entries of a list of sentences are about nothing but themselves.
+  if (typeof place.path.at(-1) === "number" && !schema.refersTo && !schema.enum && !schema.quantity)
+    return undefined;
+  return [schemaDocumentation(schema), ...(schema.quantity ? quantityLine(typed) : [])].join("\n\n");
+}
+
+/** "4k7 ohm" in base units, where that is not what is typed. */
+function quantityLine(typed: string): string[] {
+  const read = parseQuantity(typed);
+  if (!read.ok || read.quantity.unit === "%") return [];
+  const plain = `${read.quantity.value} ${read.quantity.unit}`.trim();
+  return plain === typed ? [] : [`\`${typed}\` is ${plain}.`];
+}

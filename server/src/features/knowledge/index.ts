@@ -1,0 +1,7 @@
+// What the editor shows in board, device, procedure and shop files.
+export { completeKnowledge } from "./completion";
+export { defineKnowledge } from "./definition";
+export type { KnowledgeFile } from "./file";
+export { foldsOfKnowledge } from "./folds";
+export { hoverKnowledge } from "./hover";
+export { symbolsOfKnowledge } from "./symbols";

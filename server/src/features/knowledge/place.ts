@@ -1,0 +1,68 @@
+import { rawSchemaAt, type SchemaPlace, schemaAt } from "../../knowledge/schema-walk";
+import {
+  nodeAt,
+  pathAt,
+  type YamlMap,
+  type YamlNode,
+  type YamlPath,
+  type YamlPlace,
+} from "../../syntax/yaml";
+import { contains, slice, span } from "../../text/span";
+import type { KnowledgeFile } from "./file";
+
+/** Where the cursor is in the file and what the format wants there. Spans never reach past one line. */
+export interface Place extends YamlPlace {
+  /** `path` with the writer's own names and list positions as "*": ["parts", "*", "device"]. */
+  readonly pattern: string;
+  readonly schema: SchemaPlace | undefined;
+}
+
+/** Undefined inside a comment and inside text of several lines, where nothing of the format stands. */
+export function placeAt(file: KnowledgeFile, offset: number): Place | undefined {
+  if (inComment(file, offset)) return undefined;
+  const place = pathAt(file.tree, offset);
+  if (/[\r\n]/.test(slice(file.text, place.span))) return undefined;
+  return { ...place, pattern: patternOf(file, place.path), schema: schemaAt(file.kind, place.path) };
+}
+
+/** A `#` at a line's beginning or behind a blank, unless it is within a text. */
+function inComment({ text, tree }: KnowledgeFile, offset: number): boolean {
+  const lineStart = text.lastIndexOf("\n", offset - 1) + 1;
+  for (let at = text.indexOf("#", lineStart); at >= 0 && at < offset; at = text.indexOf("#", at + 1)) {
+    if (at > lineStart && !/\s/.test(text[at - 1]!)) continue;
+    if (!contains(pathAt(tree, at).span, at)) return true;
+  }
+  return false;
+}
+
+function patternOf({ kind }: KnowledgeFile, path: YamlPath): string {
+  return path
+    .map((step, depth) => {
+      const named = rawSchemaAt(kind, path.slice(0, depth))?.properties;
+      return named && Object.hasOwn(named, step) ? step : "*";
+    })
+    .join("/");
+}
+
+/** The node at a path, and the mapping there; the whole file for the empty path. */
+export const nodeOf = ({ tree }: KnowledgeFile, path: YamlPath): YamlNode | undefined =>
+  nodeAt(tree, path)?.node;
+
+export function mapOf(file: KnowledgeFile, path: YamlPath): YamlMap | undefined {
+  const node = nodeOf(file, path);
+  return node?.kind === "map" ? node : undefined;
+}
+
+/** Text of the scalar at a path; undefined where nothing was typed there. */
+export function textOf(file: KnowledgeFile, path: YamlPath): string | undefined {
+  const node = nodeOf(file, path);
+  return node?.kind === "scalar" && node.source !== "" ? node.source : undefined;
+}
+
+/** Text of the scalar that the place is on, without quotes; what is before the cursor for `until`. */
+export function typedAt(file: KnowledgeFile, place: YamlPlace, until = place.span.end): string {
+  return slice(file.text, span(place.span.start, Math.max(place.span.start, until))).replace(
+    /^["']|["']$/g,
+    "",
+  );
+}

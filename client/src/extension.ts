@@ -4,14 +4,21 @@ import { commands, type ExtensionContext, window } from "vscode";
 import { MendlogClient } from "./client";
 import { whenNeeded } from "./when-needed";
 
+let client: MendlogClient | undefined;
+
 export function activate(context: ExtensionContext): void {
   const log = window.createOutputChannel("Mendlog", { log: true });
-  const client = new MendlogClient(context.asAbsolutePath("dist/server.cjs"), log);
+  const own = new MendlogClient(context.asAbsolutePath("dist/server.cjs"), log);
+  client = own;
   context.subscriptions.push(
-    log,
-    client,
-    commands.registerCommand("mendlog.restartServer", () => client.restart()),
+    commands.registerCommand("mendlog.restartServer", () => own.restart()),
     commands.registerCommand("mendlog.showServerLog", () => log.show()),
-    whenNeeded(() => client.start()),
+    whenNeeded(() => own.start()),
+    log,
   );
+}
+
+/** The editor waits for this, so the server ends in order; only then is the log it writes to closed. */
+export function deactivate(): Promise<void> | undefined {
+  return client?.dispose();
 }

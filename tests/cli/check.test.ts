@@ -22,6 +22,11 @@ describe("exit status", () => {
       1,
     ],
     ["a warning left out", ["--severity=unknown-designator=off", "logs/2.md"], 0],
+    [
+      "a warning left out and taken back",
+      ["--severity=unknown-designator=off", "--severity=unknown-designator=default", "logs/2.md"],
+      1,
+    ],
     ["findings, never failing", ["--fail-on=never", "."], 0],
     ["a path that is not there", ["logs/1.md", "logs/9.md"], 2],
     ["an unknown option", ["--farmat", "json"], 2],
@@ -55,7 +60,7 @@ describe("exit status", () => {
     expect(await said("--format", "xml")).toContain('--format takes human, json, sarif, not "xml".');
     expect(await said("--severity", "unknown-desgnator=off")).toContain("Did you mean unknown-designator?");
     expect(await said("--farmat")).toContain("--farmat");
-    expect(await said("--severity", "unknown-heading=loud")).toContain("hint, off");
+    expect(await said("--severity", "unknown-heading=loud")).toContain("hint, off, default");
   });
 });
 

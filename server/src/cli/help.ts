@@ -27,7 +27,8 @@ folder of the path.
   --fail-on LEVEL             exit with 1 from this severity on: error, warning, information, hint,
                               never (warning)
   --severity CODE=LEVEL       take a check's findings for error, warning, information or hint, or
-                              leave them out with off; may be given more than once
+                              leave them out with off; default takes that back; may be given
+                              more than once
   --stdin                     check standard input
   --stdin-path NAME           ... as if it were the file NAME (stdin.md)
   --color auto|always|never   colours; auto is only on a terminal and not where NO_COLOR is set

@@ -10,7 +10,7 @@ export type Format = (typeof FORMATS)[number];
 export const COLOURS = ["auto", "always", "never"] as const;
 export type Colour = (typeof COLOURS)[number];
 const FAIL_ON: readonly FailOn[] = [...SEVERITIES, "never"];
-const LEVELS: readonly (Severity | "off")[] = [...SEVERITIES, "off"];
+const LEVELS: readonly (Severity | "off" | "default")[] = [...SEVERITIES, "off", "default"];
 
 export interface CheckOptions {
   readonly paths: readonly string[];
@@ -86,7 +86,7 @@ function parseCheck(args: readonly string[]): Parsed {
       format: oneOf("--format", values.format, FORMATS),
       ...(values.output !== undefined && { output: values.output }),
       failOn: oneOf("--fail-on", values["fail-on"], FAIL_ON),
-      severity: new Map((values.severity ?? []).map(severityOf)),
+      severity: severitiesOf(values.severity ?? []),
       ...(values.stdin && { stdinPath: values["stdin-path"] ?? "stdin.md" }),
       colour: oneOf("--color", values.color, COLOURS),
       quiet: values.quiet ?? false,
@@ -118,7 +118,18 @@ function oneOf<T extends string>(option: string, value: string, choices: readonl
   throw new Wrong(`${option} takes ${choices.join(", ")}, not "${value}".`);
 }
 
-function severityOf(text: string): [string, Severity | "off"] {
+/** The last word on a check counts; "default" takes an earlier one back. */
+function severitiesOf(texts: readonly string[]): ReadonlyMap<string, Severity | "off"> {
+  const severity = new Map<string, Severity | "off">();
+  for (const text of texts) {
+    const [code, level] = severityOf(text);
+    if (level === "default") severity.delete(code);
+    else severity.set(code, level);
+  }
+  return severity;
+}
+
+function severityOf(text: string): [string, Severity | "off" | "default"] {
   const at = text.indexOf("=");
   if (at < 0) throw new Wrong(`--severity takes CODE=LEVEL, such as unknown-heading=off, not "${text}".`);
   const code = text.slice(0, at);

@@ -1,0 +1,71 @@
+import { runExample } from "./examples.js";
+import { code, fence, NOTICE, page, table } from "./markdown.js";
+
+/** docs/checks/: a page a check and an index, as paths and texts. */
+export async function checkPages(core) {
+  const pages = new Map();
+  for (const check of core.CHECKS) pages.set(`docs/checks/${check.code}.md`, await checkPage(core, check));
+  pages.set("docs/checks/README.md", index(core.CHECKS));
+  return pages;
+}
+
+/** The same table for the index and the project's README; `folder` is put in front of the links. */
+export function checkTable(checks, folder = "") {
+  const row = ({ code: name, title, severity, fixes }) => [
+    `[${code(name)}](${folder}${name}.md)`,
+    title,
+    severity,
+    fixes ? "yes" : "",
+  ];
+  return table(["Check", "What it finds", "Severity", "Fix"], checks.map(row));
+}
+
+function index(checks) {
+  return page(
+    NOTICE,
+    "# The checks",
+    "In the order they are listed everywhere: the file as a whole first, then places, then values. A severity can be changed, or a check turned off, with the setting `mendlog.severity` or `mendlog check --severity CODE=LEVEL`. A comment `<!-- mendlog-allow CODE: why -->` hides a check's findings in its section.",
+    checkTable(checks),
+  );
+}
+
+async function checkPage(core, check) {
+  const bad = await Promise.all(check.examples.bad.map((example) => runExample(core, check, example)));
+  const good = await Promise.all(check.examples.good.map((example) => runExample(core, check, example)));
+  return page(
+    NOTICE,
+    `# ${check.title}`,
+    `${code(check.code)}, ${check.severity}`,
+    check.why,
+    `**What to do.** ${check.remedy}`,
+    fixText(check, bad.flat()),
+    bad.length > 0 && "## Found",
+    ...bad.flatMap((files) => files.flatMap((file) => fileText(file, files.length > 1))),
+    good.length > 0 && "## Not found",
+    ...good.flatMap((files) => files.flatMap((file) => fileText(file, files.length > 1))),
+    usesBoard(check) &&
+      "The examples are about a small board of their own, `example`, in `server/src/checks/example-board.ts`.",
+  );
+}
+
+function fixText(check, files) {
+  if (!check.fixes) return `**No fix is offered.** ${check.noFix}`;
+  const titles = new Set(files.flatMap(({ said }) => said.flatMap(({ fix }) => fix ?? [])));
+  return `**Fix.** Offered where it is clear what was meant, as in: ${[...titles].join("; ")}.`;
+}
+
+function fileText({ name, shown, said }, named) {
+  return [
+    named && code(name),
+    fence(shown, "text"),
+    said
+      .map(({ text, message }) => `- ${text === "" ? "" : `${code(text)}: `}${escaped(message)}`)
+      .join("\n"),
+  ];
+}
+
+const usesBoard = (check) =>
+  [...check.examples.bad, ...check.examples.good].some((example) => example.includes("\nboard: example\n"));
+
+/** Messages are plain text and quote what was typed; nothing in them may turn into Markdown. */
+const escaped = (text) => text.replace(/[\\`*_[\]<>|~]/g, "\\$&");

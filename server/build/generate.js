@@ -1,0 +1,72 @@
+// Writes what is made from the checks and the procedures: their pages, the table in the README, the settings in
+// package.json and the snippets. With --check nothing is written, and it fails where something would change.
+import { existsSync, mkdirSync, readdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { dirname, join } from "node:path";
+import { fileURLToPath } from "node:url";
+import { checkPages, checkTable } from "./check-pages.js";
+import { loadCore } from "./core.js";
+import { manifest } from "./manifest.js";
+import { procedurePages } from "./procedure-pages.js";
+import { snippetsFile } from "./snippets.js";
+
+const ROOT = join(dirname(fileURLToPath(import.meta.url)), "..", "..");
+/** Folders whose pages are all generated: one that is not made any more is taken away. */
+const OWN_FOLDERS = ["docs/checks", "docs/procedures"];
+const MARKERS = { begin: "<!-- checks:begin -->", end: "<!-- checks:end -->" };
+
+const read = (path) => (existsSync(join(ROOT, path)) ? readFileSync(join(ROOT, path), "utf8") : undefined);
+
+/** Every generated file by its path; `undefined` for one that is to go. */
+export async function generated() {
+  const core = await loadCore();
+  const procedures = [...core.builtinLibrary().procedures].sort((a, b) => (a.id < b.id ? -1 : 1));
+  const files = new Map([...(await checkPages(core)), ...procedurePages(procedures)]);
+  for (const folder of OWN_FOLDERS) {
+    if (!existsSync(join(ROOT, folder))) continue;
+    for (const name of readdirSync(join(ROOT, folder))) {
+      const path = `${folder}/${name}`;
+      if (name.endsWith(".md") && !files.has(path)) files.set(path, undefined);
+    }
+  }
+  files.set("snippets/log.code-snippets", snippetsFile(procedures));
+  files.set("package.json", manifest(read("package.json"), core.CHECKS));
+  const readme = readmeWith(checkTable(core.CHECKS, "docs/checks/"));
+  if (readme !== undefined) files.set("README.md", readme);
+  return files;
+}
+
+/** The README with the table between its markers; undefined, with a word about it, where it has none. */
+function readmeWith(table) {
+  const text = read("README.md") ?? "";
+  const begin = text.indexOf(MARKERS.begin);
+  const end = text.indexOf(MARKERS.end, begin);
+  if (begin < 0 || end < 0) {
+    console.error(`README.md has no ${MARKERS.begin} and ${MARKERS.end}; its table is left out.`);
+    return undefined;
+  }
+  return `${text.slice(0, begin + MARKERS.begin.length)}\n\n${table}\n\n${text.slice(end)}`;
+}
+
+const changed = [...(await generated())].filter(([path, text]) => read(path) !== text);
+
+if (process.argv.includes("--check")) {
+  for (const [path, text] of changed) {
+    console.error(`${path} ${text === undefined ? "should be gone" : "is out of date"}`);
+  }
+  if (changed.length > 0) {
+    console.error("Run `npm run generate` and commit what it writes.");
+    process.exitCode = 1;
+  }
+} else {
+  for (const [path, text] of changed) {
+    const file = join(ROOT, path);
+    if (text === undefined) {
+      rmSync(file);
+    } else {
+      mkdirSync(dirname(file), { recursive: true });
+      writeFileSync(file, text);
+    }
+    console.log(`${text === undefined ? "removed" : "wrote"} ${path}`);
+  }
+  if (changed.length === 0) console.log("Nothing to change.");
+}

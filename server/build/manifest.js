@@ -1,0 +1,39 @@
+const LEVELS = ["default", "error", "warning", "information", "hint", "off"];
+
+/** package.json with the settings and snippets of today; all else in it stays as it is. */
+export function manifest(text, checks) {
+  const json = JSON.parse(text);
+  const { configuration, snippets, ...others } = json.contributes ?? {};
+  json.contributes = {
+    ...others,
+    configuration: {
+      ...configuration,
+      title: "Mendlog",
+      properties: { ...configuration?.properties, "mendlog.severity": severitySetting(checks) },
+    },
+    snippets: [...(snippets ?? []).filter(({ path }) => path !== SNIPPETS.path), SNIPPETS],
+  };
+  return `${JSON.stringify(json, null, 2)}\n`;
+}
+
+const SNIPPETS = { language: "markdown", path: "./snippets/log.code-snippets" };
+
+function severitySetting(checks) {
+  return {
+    type: "object",
+    scope: "resource",
+    markdownDescription:
+      "How heavily each check's findings weigh, by its code: `error`, `warning`, `information`, `hint`, `off` to leave it out, or `default`.",
+    default: {},
+    additionalProperties: false,
+    properties: Object.fromEntries(
+      checks.map(({ code, title, severity, why }) => [
+        code,
+        {
+          enum: LEVELS,
+          markdownDescription: `${title} (${severity}). ${why}`,
+        },
+      ]),
+    ),
+  };
+}

@@ -148,6 +148,12 @@ describe("what a path is judged by", () => {
   });
 });
 
+test("what cannot be read beside a file that was asked for is of no concern, unless it is knowledge", async () => {
+  const files: Files = { ...bench, "odd.md": { link: "nowhere" }, "b.board.yaml": { link: "nowhere" } };
+  const { json } = await runJson(["logs/1.md"], files);
+  expect(json.problems.map((problem) => problem.path)).toEqual(["b.board.yaml"]);
+});
+
 describe("files that cannot be read", () => {
   const odd: Files = {
     ...bench,

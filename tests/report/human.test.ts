@@ -2,6 +2,7 @@ import { describe, expect, test } from "vitest";
 import { cellsOf } from "../../server/src/report/display-width";
 import { excerptOf } from "../../server/src/report/excerpt";
 import { humanReport } from "../../server/src/report/human";
+import { lineIndex } from "../../server/src/text/line-index";
 import { fileWith, reportOf } from "./sample";
 
 const plain = { colour: false, quiet: false, width: 80 };
@@ -53,7 +54,7 @@ function excerpt(marked: string, width = 80): string {
   const start = marked.indexOf("«");
   const text = marked.replace(/[«»]/g, "");
   const file = fileWith(text, [{ at: "", span: { start, end: marked.indexOf("»") - 1 } }]);
-  const { line, marker } = excerptOf(text, file.findings[0]!, width);
+  const { line, marker } = excerptOf(text, lineIndex(text), file.findings[0]!, width);
   return `${line}\n${marker}`;
 }
 

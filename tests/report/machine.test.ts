@@ -1,3 +1,4 @@
+import { readFileSync } from "node:fs";
 import { expect, test } from "vitest";
 import type { Severity } from "../../server/src/checks/check";
 import { CHECKS } from "../../server/src/checks/registry";
@@ -85,6 +86,21 @@ test("the JSON shape is the one that is documented", () => {
       },
     ],
   });
+});
+
+/** Every path to a value: "files[].findings[].start.line". */
+function keysOf(value: unknown, at = ""): string[] {
+  if (Array.isArray(value)) return value.flatMap((item) => keysOf(item, `${at}[]`));
+  if (typeof value !== "object" || value === null) return [at];
+  return Object.entries(value).flatMap(([key, item]) => keysOf(item, `${at}.${key}`));
+}
+
+test("the example in the documentation has the fields that are written", () => {
+  const page = readFileSync(new URL("../../docs/command-line.md", import.meta.url), "utf8");
+  const example = JSON.parse(/```json\n([\s\S]*?)```/.exec(page)?.[1] ?? "");
+  const written = JSON.parse(jsonReport(reportOf([file], { problems })));
+  const related = (key: string) => key.includes(".related[]") || key.includes(".tags[]");
+  expect(new Set(keysOf(example))).toEqual(new Set(keysOf(written).filter((key) => !related(key))));
 });
 
 test("SARIF is valid by the official schema and says the same", () => {

@@ -6,7 +6,7 @@ import type { Report, ReportFile } from "../report/model";
 import { Service } from "../service";
 import { knowledgeKind } from "../workspace/host";
 import { canonicalUri } from "../workspace/uri";
-import { type FoundFile, findFiles } from "./find-files";
+import { type FoundFile, findKnowledge } from "./find-files";
 import { type Disk, failed, type Io, type Tried } from "./io";
 import { isBelow, knowledgeRoot } from "./knowledge-root";
 import type { CheckOptions } from "./options";
@@ -57,7 +57,7 @@ async function stdinTarget(name: string, io: Io) {
   const bytes = await io.stdin();
   const text: Tried<string> = bytes.ok ? decode(bytes.value) : bytes;
   const root = await knowledgeRoot(io.disk, dirname(path), io.cwd);
-  const around = await findFiles(io.disk, root);
+  const around = await findKnowledge(io.disk, root);
   const look = await io.disk.look(path);
   const file: FoundFile = { path, real: look.ok ? look.value.real : path, size: 0 };
   const named = text.ok ? text : failed(`(standard input) ${text.reason}`);

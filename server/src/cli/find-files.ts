@@ -1,4 +1,4 @@
-import { join } from "node:path";
+import { basename, join } from "node:path";
 import { isMarkdown, knowledgeKind } from "../workspace/host";
 import type { Disk } from "./io";
 
@@ -18,14 +18,14 @@ export interface Found {
 /** Folders that are never entered on the way down, as in the editor; one named on the command line is. */
 const skipped = (name: string): boolean => name.startsWith(".") || name === "node_modules" || name === "dist";
 
-/** True for the names of files that may concern us; folders in front of it must end in forward slashes. */
+/** True for the name of a file that may concern us, or a path with forward slashes. */
 export const concerns = (name: string): boolean => isMarkdown(name) || knowledgeKind(name) !== undefined;
 
 /**
- * Every Markdown and knowledge file below a folder, in the order of their names, each once: links are followed,
+ * Every file below a folder whose name is wanted, in the order of their names, each once: links are followed,
  * but no folder is entered twice, so one that leads back up does no harm.
  */
-export async function findFiles(disk: Disk, folder: string): Promise<Found> {
+export async function findFiles(disk: Disk, folder: string, wanted = concerns): Promise<Found> {
   const files: FoundFile[] = [];
   const problems: { path: string; message: string }[] = [];
   const been = new Set<string>();
@@ -49,7 +49,7 @@ export async function findFiles(disk: Disk, folder: string): Promise<Found> {
         if (!skipped(name)) await walk(below, join(real, name));
       } else if (kind === "link") {
         await follow(below, name);
-      } else if (concerns(name)) {
+      } else if (wanted(name)) {
         if (kind === "file") await take(below);
         else problems.push({ path: below, message: "is not a regular file" });
       }
@@ -60,11 +60,11 @@ export async function findFiles(disk: Disk, folder: string): Promise<Found> {
   async function follow(path: string, name: string): Promise<void> {
     const look = await disk.look(path);
     if (!look.ok) {
-      if (concerns(name))
+      if (wanted(name))
         problems.push({ path, message: `is a link that leads nowhere: its end ${look.reason}` });
     } else if (look.value.kind === "folder") {
       if (!skipped(name)) await walk(path, look.value.real);
-    } else if (concerns(name)) {
+    } else if (wanted(name)) {
       await take(path);
     }
   }
@@ -78,4 +78,14 @@ export async function findFiles(disk: Disk, folder: string): Promise<Found> {
       files.push({ path, real: look.value.real, size: look.value.size });
     }
   }
+}
+
+/**
+ * The knowledge files below a folder. Problems are those of knowledge files only: what else cannot be read there
+ * was not asked for.
+ */
+export async function findKnowledge(disk: Disk, folder: string): Promise<Found> {
+  const isKnowledge = (name: string) => knowledgeKind(name) !== undefined;
+  const { files, problems } = await findFiles(disk, folder, isKnowledge);
+  return { files, problems: problems.filter(({ path }) => isKnowledge(basename(path))) };
 }

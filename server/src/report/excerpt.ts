@@ -1,4 +1,4 @@
-import { lineIndex } from "../text/line-index";
+import type { LineIndex } from "../text/line-index";
 import { type Cell, cellsOf } from "./display-width";
 import type { Range } from "./model";
 
@@ -10,8 +10,7 @@ export interface Excerpt {
 }
 
 /** The first line of a range with a marker under the part of it that is meant, in at most `width` cells. */
-export function excerptOf(text: string, range: Range, width: number): Excerpt {
-  const lines = lineIndex(text);
+export function excerptOf(text: string, lines: LineIndex, range: Range, width: number): Excerpt {
   const line = range.start.line - 1;
   const from = lines.lineStart(line);
   const source = text.slice(from, lines.lineEnd(line));

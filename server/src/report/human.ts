@@ -1,7 +1,8 @@
 import type { Severity } from "../checks/check";
+import { lineIndex } from "../text/line-index";
 import { visible } from "./display-width";
-import { excerptOf } from "./excerpt";
-import type { Report, ReportFile, ReportFinding } from "./model";
+import { type Excerpt, excerptOf } from "./excerpt";
+import type { Report, ReportFinding } from "./model";
 import { countFindings, SEVERITIES } from "./outcome";
 
 export interface HumanOptions {
@@ -19,21 +20,23 @@ type Paint = (style: keyof typeof STYLE, text: string) => string;
 /** For people: place, severity, message and code on one line, then the line of the log with a marker under it. */
 export function humanReport(report: Report, options: HumanOptions): string {
   const paint: Paint = (style, text) => (options.colour ? `\u001b[${STYLE[style]}m${text}\u001b[0m` : text);
-  const findings = report.files.flatMap((file) =>
-    file.findings.map((finding) => findingText(file, finding, paint, options.width)),
-  );
+  const findings = report.files.flatMap((file) => {
+    const lines = lineIndex(file.text);
+    return file.findings.map((finding) => {
+      const room = Math.max(options.width - String(finding.start.line).length - 5, 20);
+      return findingText(file.path, finding, excerptOf(file.text, lines, finding, room), paint);
+    });
+  });
   const parts = options.quiet ? findings : [...findings, summary(report, paint)];
   return parts.length === 0 ? "" : `${parts.join("\n\n")}\n`;
 }
 
-function findingText(file: ReportFile, finding: ReportFinding, paint: Paint, width: number): string {
+function findingText(path: string, finding: ReportFinding, { line, marker }: Excerpt, paint: Paint): string {
   const { start, end } = finding;
-  const gutter = String(start.line).length;
-  const { line, marker } = excerptOf(file.text, finding, Math.max(width - gutter - 5, 20));
-  const bar = paint("faint", `${" ".repeat(gutter + 2)}|`);
+  const bar = paint("faint", `${" ".repeat(String(start.line).length + 2)}|`);
   const onward = end.line > start.line ? ` (to line ${end.line})` : "";
   const lines = [
-    `${paint("bold", where(file.path, finding))}: ${paint(finding.severity, finding.severity)}: ${visible(finding.message)} ${paint("faint", `[${finding.code}]`)}`,
+    `${paint("bold", where(path, finding))}: ${paint(finding.severity, finding.severity)}: ${visible(finding.message)} ${paint("faint", `[${finding.code}]`)}`,
     `${paint("faint", ` ${start.line} |`)} ${line}`,
     `${bar} ${paint(finding.severity, marker)}${onward}`,
     ...finding.related.map(

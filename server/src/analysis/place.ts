@@ -39,7 +39,8 @@ export function pinPlace(at: Place, pinTyped: string, board: Board | undefined):
   const pin = at.device && resolvePin(at.device, pinTyped);
   const number = pin?.number ?? pinNumber(pinTyped);
   const index = board && boardIndex(board);
-  const net = index && number !== undefined ? index.net(at.ref, number) : undefined;
+  // A connector's pins may have letters ("A1"): those stand in the net list as typed.
+  const net = index?.net(at.ref, number ?? pinTyped.trim());
   const rail = net && index?.railOf(net);
   const tiedTo =
     net && index?.isGround(net) ? ("ground" as const) : rail !== undefined ? { rail } : undefined;

@@ -63,8 +63,20 @@ export function byRef(a: string, b: string): number {
 export const pinsInOrder = (device: Device): DevicePin[] =>
   [...device.pins.values()].sort((a, b) => byRef(a.number, b.number));
 
-/** Text from a file, made safe to stand in Markdown. */
-export const md = (text: string): string => text.replace(/[\\`*_{}[\]<>#|]/g, "\\$&");
+/**
+ * Text from a file, made safe to stand in a line of Markdown: it reads as it was typed, makes no HTML, link,
+ * list or heading, and stays on one line.
+ */
+export const md = (text: string): string =>
+  text
+    .replace(/\s*[\r\n]+\s*/g, " ")
+    .replace(/[\\`*_{}[\]<>#|~&]/g, "\\$&")
+    .replace(/^(\s*)([-+=])(?!\w)/, "$1\\$2")
+    .replace(/^(\s*\d{1,9})([.)])/, "$1\\$2")
+    .replace(/\b(https?|ftp):|\bwww\./gi, (start) => `${start.slice(0, -1)}\\${start.slice(-1)}`);
+
+/** Text as code, whatever backticks are in it. */
+export const code = (text: string): string => `\`${text.replace(/`/g, "'")}\``;
 
 const lowerFirst = (text: string): string =>
   /^[A-Z][a-z]/.test(text) ? text.charAt(0).toLowerCase() + text.slice(1) : text;

@@ -2,7 +2,7 @@
 import type { LogContext } from "../analysis/context";
 import type { SchemaPlace } from "../knowledge/schema-walk";
 import type { Board, Meter, Net, Procedure, Rail, RomSet, Symptom } from "../knowledge/types";
-import { byRef, md, netMembers } from "./describe";
+import { byRef, code, md, netMembers } from "./describe";
 
 export function boardDocumentation(board: Board): string {
   const facts = [
@@ -20,7 +20,7 @@ export function symptomDocumentation(symptom: Symptom, board: Board): string {
   const circuits = symptom.circuits.map((id) => {
     const circuit = board.circuits.get(id);
     const parts = [...board.parts.values()].filter((part) => part.circuit === id).map((part) => part.ref);
-    const list = parts.length > 0 ? `: ${parts.sort(byRef).join(", ")}` : "";
+    const list = parts.length > 0 ? `: ${parts.sort(byRef).map(md).join(", ")}` : "";
     return `- **${md(circuit?.title ?? id)}**${circuit?.note === undefined ? "" : ` (${md(circuit.note)})`}${list}`;
   });
   return [
@@ -58,9 +58,9 @@ export function netDocumentation(net: Net, ctx: LogContext): string {
 
 export function railDocumentation(rail: Rail): string {
   return [
-    `**${md(rail.name)}**: ${rail.nominal} ± ${rail.tolerance}`,
-    ...(rail.ripple === undefined ? [] : [`Ripple at most ${rail.ripple}.`]),
-    ...(rail.load === undefined ? [] : [`Load: ${rail.load}.`]),
+    `**${md(rail.name)}**: ${md(rail.nominal)} ± ${md(rail.tolerance)}`,
+    ...(rail.ripple === undefined ? [] : [`Ripple at most ${md(rail.ripple)}.`]),
+    ...(rail.load === undefined ? [] : [`Load: ${md(rail.load)}.`]),
     ...(rail.testPoint === undefined ? [] : [`Measured at ${md(rail.testPoint)}.`]),
     `*Source: ${md(rail.source ?? "the board file")}*`,
   ].join("\n\n");
@@ -72,14 +72,14 @@ export function meterDocumentation(meter: Meter): string {
     const accuracy = range.accuracy
       ? `± (${range.accuracy.reading} + ${range.accuracy.counts} counts)`
       : "accuracy not given";
-    return `| ${range.function} | ${range.range} | ${accuracy} |`;
+    return `| ${md(range.function)} | ${md(range.range)} | ${md(accuracy)} |`;
   });
   return `**${md(meter.title)}**\n\n| Function | Range | Accuracy |\n|---|---|---|\n${ranges.join("\n")}`;
 }
 
 export function romSetDocumentation(set: RomSet): string {
   const images = set.images.map(
-    (image) => `- ${image.ref}${image.crc32 === undefined ? "" : `: CRC-32 \`${image.crc32}\``}`,
+    (image) => `- ${md(image.ref)}${image.crc32 === undefined ? "" : `: CRC-32 ${code(image.crc32)}`}`,
   );
   return `**${md(set.title)}**\n\n${images.join("\n")}`;
 }
@@ -115,7 +115,7 @@ function cornerWarning(procedure: Procedure, ctx: LogContext): string[] {
       const ground = [...device.pins.values()].find((pin) => pin.direction === "ground");
       if (!ground || ground.number === String(device.package.pins / 2)) return [];
       return [
-        `- ${part.ref} (${part.device}): ground is pin ${ground.number}, not pin ${device.package.pins / 2}`,
+        `- ${md(part.ref)} (${md(part.device ?? device.id)}): ground is pin ${ground.number}, not pin ${device.package.pins / 2}`,
       ];
     });
   if (odd.length === 0) return [];

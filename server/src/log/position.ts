@@ -10,7 +10,14 @@ import { wideSpec } from "./read-table";
 /** Every span of a position is of the document. */
 export type Position =
   | { readonly kind: "front"; readonly place: YamlPlace }
-  | { readonly kind: "heading"; readonly section: Section; readonly span: Span; readonly contentSpan: Span }
+  | {
+      readonly kind: "heading";
+      readonly section: Section;
+      readonly span: Span;
+      readonly contentSpan: Span;
+      /** The designator that the heading names. */
+      readonly ref?: { readonly text: string; readonly span: Span };
+    }
   | HeaderPosition
   | CellPosition
   | {
@@ -32,6 +39,8 @@ export interface HeaderPosition {
   readonly role?: ColumnRole;
   readonly cell: Cell;
   readonly span: Span;
+  /** What something typed here replaces: the cell's text, drawn out to a cursor in the padding beside it. */
+  readonly edit: Span;
 }
 
 export interface CellPosition {
@@ -44,6 +53,8 @@ export interface CellPosition {
   readonly spec?: ColumnSpec;
   readonly cell: Cell;
   readonly span: Span;
+  /** What something typed here replaces: the cell's text, drawn out to a cursor in the padding beside it. */
+  readonly edit: Span;
   readonly reading?: Reading;
 }
 
@@ -70,6 +81,7 @@ export function positionAt(doc: LogDocument, offset: number): Position {
       section,
       span: shift(heading.span, placed.start),
       contentSpan: shift(heading.contentSpan, placed.start),
+      ...(section.ref ? { ref: { ...section.ref, span: shift(section.ref.span, placed.start) } } : {}),
     };
   }
   return prose(doc, offset, section);
@@ -82,10 +94,10 @@ function inTable(
 ): HeaderPosition | CellPosition | undefined {
   const { header, rows } = table.source;
   const column = cellIndex(header, at);
-  if (column >= 0) return headerCell(placed, table, column);
+  if (column >= 0) return headerCell(placed, table, column, at);
   for (const [row, source] of rows.entries()) {
     const index = cellIndex(source, at);
-    if (index >= 0) return bodyCell(placed, table, row, index);
+    if (index >= 0) return bodyCell(placed, table, row, index, at);
   }
   return undefined;
 }
@@ -93,7 +105,16 @@ function inTable(
 const cellIndex = (row: Row, at: number): number =>
   touches(row.span, at) ? row.cells.findIndex((cell) => touches(cell.outer, at)) : -1;
 
-function headerCell(placed: PlacedBlock, table: LogTable, column: number): HeaderPosition | undefined {
+/** An empty cell is typed into where the cursor is, wherever in it that may be. */
+const editSpan = ({ text, span: own }: Cell, at: number): Span =>
+  text === "" ? span(at, at) : span(Math.min(own.start, at), Math.max(own.end, at));
+
+function headerCell(
+  placed: PlacedBlock,
+  table: LogTable,
+  column: number,
+  at: number,
+): HeaderPosition | undefined {
   const cell = table.source.header.cells[column];
   if (!cell) return undefined;
   const named = table.shape === "wide" && column > 0 && !table.columns[column]?.spec;
@@ -106,6 +127,7 @@ function headerCell(placed: PlacedBlock, table: LogTable, column: number): Heade
     ...(role ? { role } : {}),
     cell,
     span: shift(cell.span, placed.start),
+    edit: shift(editSpan(cell, at), placed.start),
   };
 }
 
@@ -114,6 +136,7 @@ function bodyCell(
   table: LogTable,
   row: number,
   column: number,
+  at: number,
 ): CellPosition | undefined {
   const cell = table.source.rows[row]?.cells[column];
   if (!cell) return undefined;
@@ -132,6 +155,7 @@ function bodyCell(
     ...(spec ? { spec } : {}),
     cell,
     span: shift(cell.span, placed.start),
+    edit: shift(editSpan(cell, at), placed.start),
     ...(reading ? { reading } : {}),
   };
 }

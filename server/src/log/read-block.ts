@@ -1,8 +1,9 @@
 import type { Library } from "../knowledge/library";
 import type { SyntaxBlock } from "../syntax/block";
 import type { Comment } from "../syntax/comments";
-import { span } from "../text/span";
-import type { LogBlock, LogTable, ProseTable, Section, Suppression } from "./model";
+import type { Heading } from "../syntax/headings";
+import { slice, span } from "../text/span";
+import type { CellText, LogBlock, LogTable, ProseTable, Section, Suppression } from "./model";
 import { readTable } from "./read-table";
 
 const models = new WeakMap<SyntaxBlock, { library: Library; block: LogBlock }>();
@@ -20,7 +21,7 @@ function build(source: SyntaxBlock, library: Library): LogBlock {
   const sections: Section[] = [{ qualifiers: {} }];
   for (const heading of source.headings) {
     const found = library.procedureFor(heading.text);
-    const ref = headingRef(heading.text, heading.contentSpan.start, source.text);
+    const ref = headingRef(heading, source.text, library);
     sections.push({
       heading,
       qualifiers: found?.qualifiers ?? {},
@@ -52,13 +53,19 @@ function build(source: SyntaxBlock, library: Library): LogBlock {
   };
 }
 
-/** A designator in a heading stands for the rows that name none: "Diode check U14". */
-function headingRef(text: string, contentStart: number, blockText: string) {
-  const match = /(?<![\w-])([A-Z]{1,3}\d{1,4})(?![\w-])/.exec(text);
-  if (!match?.[1]) return undefined;
-  const at = blockText.indexOf(match[1], contentStart);
-  if (at < 0) return undefined;
-  return { text: match[1], span: span(at, at + match[1].length) };
+/**
+ * The designator in a heading stands for the rows that name none: "Diode check U14 (TIP102)". Of several it
+ * cannot be told which is meant, so then none does.
+ */
+function headingRef({ contentSpan }: Heading, blockText: string, library: Library): CellText | undefined {
+  const content = slice(blockText, contentSpan);
+  const refs = [...content.matchAll(/(?<![A-Za-z0-9-])(?:[A-Z]{1,3}|[uq])\d{1,4}(?![A-Za-z0-9-])/g)].filter(
+    (match) => !library.device(match[0]),
+  );
+  const [first] = refs;
+  if (!first || refs.some((match) => match[0] !== first[0])) return undefined;
+  const at = contentSpan.start + first.index;
+  return { text: first[0], span: span(at, at + first[0].length) };
 }
 
 /**

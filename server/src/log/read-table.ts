@@ -38,8 +38,10 @@ export function readTable(source: Table, section: Section, procedure: Procedure)
       const column = columns[at];
       if (!column) return;
       if (cellSpec && procedure.wide) {
-        if (at === 0 || column.spec) return;
-        push(cell, cellSpec, { ...subject, [procedure.wide.columns]: cellText(column.header) }, column);
+        // A column without a header says nothing of what its cells are about.
+        if (at === 0 || column.spec || column.header.text === "") return;
+        const role = procedure.wide.columns;
+        push(cell, cellSpec, { ...subject, [role]: subjectText(role, column.header) }, column);
       } else if (column.spec && isMeasured(column.spec.role)) {
         push(cell, column.spec, subject, column);
       }
@@ -54,13 +56,10 @@ function longSubject(columns: readonly TableColumn[], row: Row, inherited: Draft
   row.cells.forEach((cell, at) => {
     const role = columns[at]?.spec?.role;
     if (!role || role === "reading" || cell.text === "") return;
-    subject[role] ??= undefined as never;
-    subject[role] = role === "ref" ? refText(cell) : cellText(cell);
-    if (INHERITED.has(role)) inherited[role] = subject[role];
+    const text = subjectText(role, cell);
+    subject[role] = text;
+    if (INHERITED.has(role)) inherited[role] = text;
   });
-  for (const role of Object.keys(subject) as ColumnRole[]) {
-    if (subject[role] === undefined) delete subject[role];
-  }
   return subject;
 }
 
@@ -68,8 +67,11 @@ function wideSubject(procedure: Procedure, row: Row): Subject {
   const first = row.cells[0];
   if (!first || !procedure.wide || first.text === "") return {};
   const role = procedure.wide.rows;
-  return { [role]: role === "ref" ? refText(first) : cellText(first) };
+  return { [role]: subjectText(role, first) };
 }
+
+const subjectText = (role: ColumnRole, cell: Cell): CellText =>
+  role === "ref" ? refText(cell) : cellText(cell);
 
 /** The column spec that a wide table's cells follow. */
 export function wideSpec(procedure: Procedure): ColumnSpec | undefined {

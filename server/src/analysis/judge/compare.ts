@@ -1,6 +1,7 @@
 import type { CellValue } from "../../quantity/cell-value";
 import { say } from "./say";
 import type { Reference, Verdict } from "./types";
+import { roundingOf } from "./uncertainty";
 
 /** The ends of what was typed, in SI base units: a bound or an open circuit is open at one end. */
 export interface Extent {
@@ -43,46 +44,61 @@ export function compare(extent: Extent, reference: Reference, uncertainty: numbe
   const high = reference.high ?? Number.POSITIVE_INFINITY;
   const { unit } = reference;
   const u = uncertainty > 0 ? ` ± ${say(uncertainty, unit)}` : "";
+  const read = extentText(extent, unit);
   if (extent.low - uncertainty > high) {
     return {
       verdict: "out-of-limits",
       side: "high",
-      formula: `${say(extent.low, unit)}${u} > ${say(high, unit)}`,
+      formula: `${read}${u} > ${say(high, unit)}`,
     };
   }
   if (extent.high + uncertainty < low) {
     return {
       verdict: "out-of-limits",
       side: "low",
-      formula: `${say(extent.high, unit)}${u} < ${say(low, unit)}`,
+      formula: `${read}${u} < ${say(low, unit)}`,
     };
   }
   // A usual range is not a specification: a reading nominally inside it is not called into question.
-  const guard = reference.kind === "family" ? 0 : uncertainty;
+  const guard = reference.kind === "board" ? uncertainty : 0;
   if (extent.high + guard > high) {
     return {
       verdict: "suspect",
       side: "high",
-      formula: `${say(extent.high, unit)}${u} straddles ${say(high, unit)}`,
+      formula: `${read}${u} straddles ${say(high, unit)}`,
     };
   }
   if (extent.low - guard < low) {
     return {
       verdict: "suspect",
       side: "low",
-      formula: `${say(extent.low, unit)}${u} straddles ${say(low, unit)}`,
+      formula: `${read}${u} straddles ${say(low, unit)}`,
     };
   }
   const from = Number.isFinite(low) ? `${say(low, unit)} ≤ ` : "";
   const to = Number.isFinite(high) ? ` ≤ ${say(high, unit)}` : "";
-  const read =
-    extent.low === extent.high
-      ? say(extent.low, unit)
-      : `${say(extent.low, unit)} to ${say(extent.high, unit)}`;
   return { verdict: "within-limits", formula: `${from}${read}${u}${to}` };
 }
 
-/** "0.4-0.7 V", "at most 50 mV", "at least 60 Ω". */
+/** "0.58 V", "0.3 V to 0.4 V", "over 20 MΩ", "open". */
+function extentText({ low, high }: Extent, unit: string): string {
+  if (low === high) return Number.isFinite(low) ? say(low, unit) : "open";
+  if (!Number.isFinite(high)) return `over ${say(low, unit)}`;
+  if (!Number.isFinite(low)) return `under ${say(high, unit)}`;
+  return `${say(low, unit)} to ${say(high, unit)}`;
+}
+
+/** What to do about a reading that lies on both sides of a limit; it accuses nothing. */
+export function straddleAdvice(value: CellValue, uncertainty: number): string {
+  if (value.kind === "range") return "What was typed reaches across the limit: read it again for one value.";
+  if (value.kind === "bound")
+    return "What was typed leaves both sides of the limit open: read it again on a range that shows the value.";
+  if (roundingOf(value) * 2 >= uncertainty)
+    return "The digits typed leave both sides of the limit open: write down every digit the meter shows.";
+  return "The meter's uncertainty straddles the limit: read it again on a finer range or another meter.";
+}
+
+/** "0.4 V to 0.7 V", "at most 50 mV", "at least 60 Ω". */
 export function windowText(reference: Reference): string {
   const { low, high, unit } = reference;
   if (low !== undefined && high !== undefined) {

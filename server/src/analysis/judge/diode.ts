@@ -3,7 +3,7 @@ import type { Reading } from "../../log/model";
 import { boardIndex } from "../board-index";
 import type { LogContext } from "../context";
 import type { Place } from "../place";
-import { compare, type Extent, extentOf, windowText } from "./compare";
+import { compare, type Extent, extentOf, straddleAdvice, windowText } from "./compare";
 import { boardReference } from "./reference";
 import { say } from "./say";
 import type { Judgement, Reference } from "./types";
@@ -38,7 +38,7 @@ export function judgeDiode(reading: Reading, place: Place, ctx: LogContext): Jud
       sentence:
         result.verdict === "within-limits"
           ? `${where} ${read}: within ${windowText(expected)}, ${expected.of} (${expected.source}). Not disproved.`
-          : `${where} ${read}; ${expected.of} is ${windowText(expected)} (${expected.source}). ${advice(role, result.side, extent, place)}`,
+          : `${where} ${read}; ${expected.of} is ${windowText(expected)} (${expected.source}). ${result.verdict === "suspect" ? straddleAdvice(reading.value, uncertainty) : advice(role, result.side, extent, place)}`,
     };
   }
   if (role === "not-connected") {
@@ -55,12 +55,13 @@ export function judgeDiode(reading: Reading, place: Place, ctx: LogContext): Jud
       ...base,
       verdict: "unjudged",
       uncertainty,
-      sentence: `${where} ${read}. ${whyUnjudged(place)} Compare a sister chip or another board.`,
+      sentence: `${where} ${read}. ${whyUnjudged(place, ctx)} Compare a sister chip or another board.`,
     };
   }
   const result = compare(extent, usual, uncertainty);
   const near = result.verdict === "out-of-limits" && innocent(extent, usual, place, ctx);
   const verdict = near ? "suspect" : result.verdict;
+  const doubt = result.verdict === "suspect" ? straddleAdvice(reading.value, uncertainty) : near;
   return {
     ...base,
     verdict,
@@ -71,7 +72,7 @@ export function judgeDiode(reading: Reading, place: Place, ctx: LogContext): Jud
     sentence:
       verdict === "within-limits"
         ? `${where} ${read}: within ${windowText(usual)}, ${usual.of} (${usual.source}). Not disproved; this reading cannot prove the chip.`
-        : `${where} ${read}; ${usual.of} is usually ${windowText(usual)} (${usual.source}). ${near || advice(role, result.side, extent, place)}`,
+        : `${where} ${read}; ${usual.of} is usually ${windowText(usual)} (${usual.source}). ${doubt || advice(role, result.side, extent, place)}`,
   };
 }
 
@@ -151,7 +152,7 @@ function innocent(extent: Extent, usual: Reference, place: Place, ctx: LogContex
   return "";
 }
 
-/** Resistors, diodes and the like on the pin's net: parts without a logic family of their own. */
+/** Resistors, networks, inductors and transformers on the pin's net, which may carry current past the pin. */
 function passiveNeighbours(place: Place, ctx: LogContext): string[] {
   if (!place.net || !ctx.board) return [];
   const index = boardIndex(ctx.board.value);
@@ -179,7 +180,8 @@ function advice(role: PinRole, side: "low" | "high" | undefined, extent: Extent,
     : `The pin is leaking to ground, inside the chip or along its net${net}: lift the pin or pull the chip to tell which.`;
 }
 
-function whyUnjudged(place: Place): string {
+function whyUnjudged(place: Place, ctx: LogContext): string {
+  if (!ctx.board) return "No board file says what part this is, so there is no window for it.";
   if (!place.part) return "The board file does not list this part, so there is no window for it.";
   if (place.part.device === undefined) return `The board file names no device at ${place.ref}.`;
   if (!place.device) return `The library does not know ${place.part.device}.`;

@@ -3,7 +3,7 @@ import { DIMENSION_NAMES } from "../../quantity/format";
 import type { Quantity } from "../../quantity/quantity";
 import type { LogContext } from "../context";
 import { type Place, placeOf } from "../place";
-import { compare, extentOf, windowText } from "./compare";
+import { compare, extentOf, straddleAdvice, windowText } from "./compare";
 import { judgeDiode, placeName } from "./diode";
 import { judgeRail } from "./rail";
 import { boardReference } from "./reference";
@@ -46,9 +46,14 @@ export function judge(reading: Reading, ctx: LogContext): Judgement {
   const impossible = wrongUnit(reading) ?? outsidePackage(reading, place) ?? cannotBe(reading, place, ctx);
   if (impossible) return place ? { ...impossible, place } : impossible;
   if (reading.table.procedure.id === "diode-check" && place) return judgeDiode(reading, place, ctx);
-  if (reading.table.procedure.id === "supply-rails") return judgeRail(reading, ctx);
+  if (isOfRail(reading)) return judgeRail(reading, ctx);
   return judgeExpected(reading, place, ctx);
 }
+
+/** A voltage, ripple or current read of a rail under power. */
+const isOfRail = ({ table, spec, subject }: Reading): boolean =>
+  (table.procedure.id === "supply-rails" || (table.procedure.id === "soak" && subject.rail !== undefined)) &&
+  (spec.quantity === "voltage" || spec.quantity === "current");
 
 const numbers = (reading: Reading): Quantity[] => {
   const { value } = reading;
@@ -97,7 +102,7 @@ function cannotBe(reading: Reading, place: Place | undefined, ctx: LogContext): 
       reading,
       verdict: "impossible",
       code: "impossible-value",
-      sentence: `${name} reads ${reading.value.typed}: ${reading.measure === "drop" ? "a drop on the diode range" : `a ${reading.measure} here`} cannot be below zero. Check the sign, or whether the leads were swapped.`,
+      sentence: `${name} reads ${reading.value.typed}: ${reading.measure === "drop" ? "a drop on the diode range" : `${DIMENSION_NAMES[negative.dimension]} measured this way`} cannot be below zero. Check the sign, or whether the leads were swapped.`,
       formula: `${say(negative.value, negative.unit)} < 0`,
     };
   }
@@ -142,7 +147,7 @@ function judgeExpected(reading: Reading, place: Place | undefined, ctx: LogConte
     formula: result.formula,
     sentence: within
       ? `${name} reads ${reading.value.typed}: within ${windowText(reference)}, ${reference.of} (${reference.source}).`
-      : `${name} reads ${reading.value.typed}; ${reference.of} is ${windowText(reference)} (${reference.source}). Measure again, then follow the net to what differs.`,
+      : `${name} reads ${reading.value.typed}; ${reference.of} is ${windowText(reference)} (${reference.source}). ${result.verdict === "suspect" ? straddleAdvice(reading.value, uncertainty) : "Measure again, then follow the net to what differs."}`,
   };
 }
 

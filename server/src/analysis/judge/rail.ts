@@ -3,7 +3,7 @@ import type { Reading } from "../../log/model";
 import { parseQuantity } from "../../quantity/quantity";
 import { locate } from "../../syntax/yaml";
 import type { LogContext } from "../context";
-import { compare, type Extent, extentOf, windowText } from "./compare";
+import { compare, type Extent, extentOf, straddleAdvice, windowText } from "./compare";
 import { findRail } from "./rail-name";
 import { boardReference } from "./reference";
 import type { Judgement, Reference } from "./types";
@@ -18,11 +18,14 @@ export function judgeRail(reading: Reading, ctx: LogContext): Judgement {
   const extent = extentOf(reading.value);
   if (!extent) return { reading, verdict: "unjudged", sentence: "Not a voltage: nothing to compare." };
   if (!rail) {
-    const why = ctx.board
-      ? `The board file has no rail called ${typed ?? "this"}.`
-      : "No board file to give this rail's limits.";
+    const why = !typed
+      ? "This row does not say which rail it is of."
+      : ctx.board
+        ? `The board file has no rail called ${typed}.`
+        : "No board file to give this rail's limits.";
     return { reading, verdict: "unjudged", sentence: why };
   }
+  if (reading.spec.quantity === "current") return { reading, verdict: "unjudged", sentence: current(rail) };
   const ripple = reading.measure === "ripple";
   const reference = ripple
     ? rippleReference(rail, ctx)
@@ -49,24 +52,22 @@ export function judgeRail(reading: Reading, ctx: LogContext): Judgement {
     sentence:
       result.verdict === "within-limits"
         ? `${what}: within ${windowText(reference)}, ${reference.of} (${reference.source}).`
-        : `${what}; ${reference.of} is ${windowText(reference)} (${reference.source}). ${advice(result.verdict, result.side, ripple, reversed(extent, reference))}`,
+        : `${what}; ${reference.of} is ${windowText(reference)} (${reference.source}). ${result.verdict === "suspect" ? straddleAdvice(reading.value, uncertainty) : advice(result.side, ripple, reversed(extent, reference))}`,
   };
 }
+
+const current = ({ name, load, source }: Rail): string =>
+  load === undefined
+    ? `The board file does not say what ${name} carries, so there is nothing to hold a current against.`
+    : `${name} usually carries ${load} (${source ?? "the board file"}); that is no limit, so the current is not judged.`;
 
 /** True where only the sign is wrong: the leads were on the other way round, or the minus was left out. */
 const reversed = ({ low, high }: Extent, reference: Reference): boolean =>
   compare({ low: -high, high: -low }, reference, 0).verdict === "within-limits";
 
-function advice(
-  verdict: string,
-  side: "low" | "high" | undefined,
-  ripple: boolean,
-  swapped: boolean,
-): string {
+function advice(side: "low" | "high" | undefined, ripple: boolean, swapped: boolean): string {
   if (swapped && !ripple)
     return "The value fits with the other sign: check which lead stood where, or the minus in the log.";
-  if (verdict === "suspect")
-    return "The meter's uncertainty straddles the limit: read it again on a finer range or another meter.";
   if (ripple)
     return "The reservoir capacitor is low or its joint is poor, or one half of the bridge is open: check both before loading the rail.";
   return side === "high"
@@ -93,7 +94,7 @@ export function railReference(rail: Rail, ctx: LogContext): Reference | undefine
   };
 }
 
-function rippleReference(rail: Rail, ctx: LogContext): Reference | undefined {
+export function rippleReference(rail: Rail, ctx: LogContext): Reference | undefined {
   const high = rail.ripple === undefined ? undefined : siValue(rail.ripple, "V");
   if (high === undefined) return undefined;
   return {

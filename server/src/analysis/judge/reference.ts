@@ -1,6 +1,7 @@
 import type { Expected } from "../../knowledge/types";
 import type { Reading } from "../../log/model";
 import { parseQuantity } from "../../quantity/quantity";
+import { parseUnit } from "../../quantity/units";
 import { locate } from "../../syntax/yaml";
 import type { LogContext } from "../context";
 import type { Place } from "../place";
@@ -17,6 +18,10 @@ export function boardReference(
   ctx: LogContext,
 ): Reference | undefined {
   const wanted = reading.spec.quantity;
+  // Where a procedure measures one quantity in several ways (leads one way and the other, say), the board file
+  // speaks of the first: to hold the others against it would be a guess.
+  const first = reading.table.procedure.columns.find((c) => c.role === "reading" && c.quantity === wanted);
+  if (first?.measure !== reading.spec.measure) return undefined;
   return expectedWhere(
     (item) => matches(item, reading, place, ctx) && dimensionOf(item.high, unit) === wanted,
     unit,
@@ -54,7 +59,7 @@ function expectedWhere(
     of: `the board file's expected reading at ${placeName(found)}`,
     ...(low === undefined ? {} : { low }),
     ...(high === undefined ? {} : { high }),
-    unit,
+    unit: parseUnit(unit)?.unit.symbol ?? unit,
     source: found.source,
     ...(at ? { link: { uri: board.uri, span: at } } : {}),
   };

@@ -12,21 +12,33 @@ export function rangeFor(meter: Meter, fn: string, value: number): MeterRange | 
 }
 
 /**
- * Half-width of what the meter's maker allows, in SI base units: percent of reading plus counts of the range's
- * last digit, or of the last digit typed where the range's resolution is not given. Without a meter, half the
- * last digit typed: what rounding alone leaves open.
+ * Half-width of what is left open about a value, in SI base units. With a meter it is what its maker allows
+ * (percent of reading plus counts of the range's last digit, or of the last digit typed where the range's
+ * resolution is not given), and the rounding on top where fewer digits were typed than the meter shows. Without
+ * a meter it is the rounding alone.
  */
 export function uncertaintyOf(value: CellValue, meter: Meter | undefined, fn: string | undefined): number {
   const quantity = measured(value);
   if (!quantity) return 0;
+  const rounding = roundingOf(value);
   const range = meter && fn !== undefined ? rangeFor(meter, fn, quantity.value) : undefined;
   const accuracy = range?.accuracy;
-  if (!range || !accuracy) return quantity.resolution / 2;
+  if (!range || !accuracy) return rounding;
   const share = siValue(accuracy.reading) ?? 0;
-  const digit =
-    (range.resolution === undefined ? undefined : siValue(range.resolution)) ?? quantity.resolution;
-  return Math.abs(quantity.value) * share + accuracy.counts * digit;
+  const shown = range.resolution === undefined ? undefined : siValue(range.resolution);
+  const digit = shown ?? quantity.resolution;
+  // 1.001: two ways to one decimal number may differ in their last bit.
+  const coarse = shown !== undefined && (isApprox(value) || quantity.resolution > shown * 1.001);
+  return Math.abs(quantity.value) * share + accuracy.counts * digit + (coarse ? rounding : 0);
 }
+
+/** What the digits typed leave open: half of the last one, the whole of it behind "about". 0 where none is typed. */
+export function roundingOf(value: CellValue): number {
+  const resolution = measured(value)?.resolution ?? 0;
+  return isApprox(value) ? resolution : resolution / 2;
+}
+
+const isApprox = (value: CellValue): boolean => value.kind === "quantity" && value.approx;
 
 /** The meter's open-circuit test voltage on a function, in volts, where the shop file gives it. */
 export function testVoltage(meter: Meter | undefined, fn: string): number | undefined {

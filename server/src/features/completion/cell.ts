@@ -2,7 +2,7 @@ import { findRail } from "../../analysis/judge/rail-name";
 import { partPlace, pinPlace } from "../../analysis/place";
 import type { ColumnRole } from "../../knowledge/types";
 import type { CellPosition, HeaderPosition } from "../../log/position";
-import { byRef, circuitTitle, partAt, partLine, pinLine, pinsInOrder } from "../describe";
+import { byRef, md, partAt, partLine, pinLine, pinsInOrder } from "../describe";
 import type { Completion } from "../types";
 import type { LogView } from "../view";
 import { partsThatFit } from "./parts";
@@ -48,12 +48,12 @@ function refs(view: LogView, at: At): readonly Completion[] {
       label: part.ref,
       kind: "part",
       description: partLine(part, board, view.ctx),
-      documentation: [partLine(part, board, view.ctx), circuitTitle(part, board), part.note]
-        .filter(Boolean)
-        .slice(0, 1)
-        .concat(part.location === undefined ? [] : [`Place on the board: ${part.location}.`], part.note ?? [])
-        .join("\n\n"),
-      span: at.span,
+      documentation: [
+        md(partLine(part, board, view.ctx)),
+        ...(part.location === undefined ? [] : [`Place on the board: ${md(part.location)}`]),
+        ...(part.note === undefined ? [] : [md(part.note)]),
+      ].join("\n\n"),
+      span: at.edit,
       newText: part.ref,
       ...(part.ref.toUpperCase() === above ? { preselect: true } : {}),
     }));
@@ -82,8 +82,8 @@ function pins(view: LogView, at: CellPosition): readonly Completion[] {
         label: pin.number,
         kind: "pin",
         description: taken.has(pin.number) ? `${line} · already in this table` : line,
-        ...(pin.note === undefined ? {} : { documentation: pin.note }),
-        span: at.span,
+        ...(pin.note === undefined ? {} : { documentation: md(pin.note) }),
+        span: at.edit,
         newText: pin.number,
         filterText: `${pin.number} ${pin.name}`,
       };
@@ -104,7 +104,7 @@ function rails(view: LogView, at: CellPosition): readonly Completion[] {
       label: rail.name,
       kind: "value",
       description: [`${rail.nominal} ± ${rail.tolerance}`, rail.testPoint].filter(Boolean).join(" · "),
-      span: at.span,
+      span: at.edit,
       newText: rail.name,
     }));
 }
@@ -114,7 +114,7 @@ function signals(view: LogView, at: CellPosition): readonly Completion[] {
     label: net.name,
     kind: "value",
     description: net.pins.map((pin) => `${pin.ref}.${pin.pin}`).join(" "),
-    span: at.span,
+    span: at.edit,
     newText: net.name,
   }));
 }
@@ -136,7 +136,7 @@ function actions(_view: LogView, at: CellPosition): readonly Completion[] {
     label,
     kind: "keyword",
     description,
-    span: at.span,
+    span: at.edit,
     newText: label,
   }));
 }
@@ -147,7 +147,7 @@ function provingItems(view: LogView, at: CellPosition): readonly Completion[] {
     label: item.title,
     kind: "value",
     description: view.ctx.library.procedures.find((p) => p.id === item.procedure)?.title ?? item.procedure,
-    span: at.span,
+    span: at.edit,
     newText: item.title,
   }));
 }
@@ -163,7 +163,7 @@ function matrixLines(view: LogView, at: CellPosition): readonly Completion[] {
       label: String(index + 1),
       kind: "value" as const,
       description: net,
-      span: at.span,
+      span: at.edit,
       newText: String(index + 1),
       filterText: `${index + 1} ${net}`,
     })),
@@ -181,7 +181,7 @@ function matrixCells(view: LogView, at: CellPosition): readonly Completion[] {
                 label: name,
                 kind: "value" as const,
                 description: `row ${r + 1}, column ${c + 1}`,
-                span: at.span,
+                span: at.edit,
                 newText: name,
               },
             ],
@@ -201,7 +201,7 @@ function settings(view: LogView, at: CellPosition): readonly Completion[] {
         label: setting.title,
         kind: "value" as const,
         description: `${bank.ref} switches ${setting.switches.join(", ")}`,
-        span: at.span,
+        span: at.edit,
         newText: setting.title,
       })),
     );

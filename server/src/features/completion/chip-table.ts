@@ -1,6 +1,7 @@
 import { type Place, partPlace, pinPlace } from "../../analysis/place";
 import type { Device, Procedure } from "../../knowledge/types";
 import type { Section } from "../../log/model";
+import { encodeCell } from "../../syntax/tables";
 import { span } from "../../text/span";
 import { byRef, partLine, pinLine, pinsInOrder } from "../describe";
 import type { Completion } from "../types";
@@ -8,6 +9,10 @@ import type { LogView } from "../view";
 
 /** Library devices offered for a number typed on an empty line; more would bury the board's own parts. */
 const MAX_LIBRARY = 20;
+/** Stands for the designator of a chip that is on no board file. */
+const UNNAMED = "U?";
+/** The line above is looked at for this far. */
+const MAX_LINE = 1_000;
 
 /**
  * A whole readings table for a chip, one row a pin, with the pin's name and net in the note column and the
@@ -22,8 +27,10 @@ export function chipTables(view: LogView, section: Section, lineStart: number, o
   const typed = before.replace(/^[ \t]*\|?[ \t]*/, "");
   const lead = before.slice(0, before.length - typed.length);
   const rest = /^[^\r\n]*/.exec(text.slice(offset))?.[0] ?? "";
-  // A table someone has begun is left alone: only blanks may follow on the line, and no row stands above it.
-  if (rest.trim() !== "" || /\|[ \t]*\r?\n$/.test(text.slice(0, lineStart))) return [];
+  // A table someone has begun is left alone: only blanks may follow on the line, and no row stands right above or
+  // below it. Neither may other text: it would become a row, or the table's header a line of a paragraph.
+  const above = /([^\r\n]*)\r?\n$/.exec(text.slice(Math.max(0, lineStart - MAX_LINE), lineStart))?.[1] ?? "";
+  if (rest.trim() !== "" || !/^[ \t]*(?:#.*|.*-->|---)?[ \t]*$/.test(above)) return [];
   const eol = text.includes("\r\n") ? "\r\n" : "\n";
   const withHeading = section.procedure ? "" : `## ${procedure.title}${eol}${eol}`;
   const at = span(lineStart, offset + rest.length);
@@ -36,7 +43,7 @@ export function chipTables(view: LogView, section: Section, lineStart: number, o
       documentation: `${procedure.title}, one row for each of the ${device.pins.size} pins of ${name}.`,
       span: at,
       newText: withHeading + table.plain.join(eol) + eol,
-      snippet: withHeading + table.snippet.join(eol) + eol,
+      snippet: literal(withHeading) + table.snippet.join(eol) + eol,
       filterText: `${lead}${name}`,
     };
   };
@@ -87,8 +94,10 @@ function tableProcedure(view: LogView, section: Section): Procedure | undefined 
   return view.ctx.library.procedures.find((procedure) => procedure.id === "diode-check");
 }
 
+/** Tables whose rows are pins: ref and pin each have a column, and no other kind of place has to be named. */
 const byPins = (procedure: Procedure): boolean =>
-  ["ref", "pin"].every((role) => procedure.columns.some((column) => column.role === role));
+  ["ref", "pin"].every((role) => procedure.columns.some((column) => column.role === role)) &&
+  !procedure.columns.some((column) => column.role === "rail" && column.required);
 
 function tableText(
   procedure: Procedure,
@@ -97,7 +106,9 @@ function tableText(
   place: Place,
   view: LogView,
 ) {
-  const columns = procedure.columns.filter((column) => column.required || column.role === "note");
+  const columns = procedure.columns.filter(
+    ({ role, required }) => required || role === "ref" || role === "pin" || role === "note",
+  );
   const headers = columns.map((column) => column.headers[0] ?? "");
   const measured = columns.findIndex(
     (c) => c.role === "reading" || c.role === "state" || c.role === "result",
@@ -106,9 +117,9 @@ function tableText(
   const rows = pins.map((pin) => {
     const at = pinPlace(place, pin.number, view.ctx.board?.value);
     return columns.map((column) => {
-      if (column.role === "ref") return ref ?? "U?";
+      if (column.role === "ref") return ref ?? UNNAMED;
       if (column.role === "pin") return pin.number;
-      return column.role === "note" ? pinLine(at) : "";
+      return column.role === "note" ? encodeCell(pinLine(at)) : "";
     });
   });
   const widths = headers.map((header, i) =>
@@ -122,24 +133,26 @@ function tableText(
   const withStops = rows.map((row, index) =>
     row.map((cell, i) => {
       if (i === measured) return `\${${first + index}:}`;
-      if (ref === undefined && columns[i]?.role === "ref") return index === 0 ? "${1:U?}" : "$1";
-      return cell.replace(/[$}\\]/g, "\\$&");
+      if (ref === undefined && columns[i]?.role === "ref") return index === 0 ? `\${1:${UNNAMED}}` : "$1";
+      return literal(cell.padEnd(widths[i] ?? 0));
     }),
   );
   return {
     plain: [...head, ...rows.map(line)],
     snippet: [
-      ...head,
-      ...withStops.map(
-        (row, r) =>
-          `| ${row.map((c, i) => (c === rows[r]?.[i] ? c.padEnd(widths[i] ?? 0) : padStop(c, widths[i] ?? 0))).join(" | ")} |`,
-      ),
+      ...head.map(literal),
+      ...withStops.map((row) => `| ${row.map((c, i) => padStop(c, widths[i] ?? 0)).join(" | ")} |`),
     ],
   };
 }
 
+/** Text that a snippet must not read as a stop of its own. */
+const literal = (text: string): string => text.replace(/[$}\\]/g, "\\$&");
+
 /** A tab stop keeps the column's width behind it, so that the table stays in line until it is filled. */
 function padStop(cell: string, width: number): string {
-  const shown = cell.startsWith("$") ? (/^\$\{\d+:(.*)\}$/.exec(cell)?.[1]?.length ?? 2) : cell.length;
+  if (!cell.startsWith("$")) return cell;
+  // A stop that only repeats the first shows what that one shows.
+  const shown = (/^\$\{\d+:(.*)\}$/.exec(cell)?.[1] ?? UNNAMED).length;
   return cell + " ".repeat(Math.max(0, width - shown));
 }

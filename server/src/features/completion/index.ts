@@ -1,4 +1,6 @@
+import { blockAt } from "../../log/document";
 import { positionAt } from "../../log/position";
+import { nodeSpan } from "../../syntax/node-span";
 import type { Completion } from "../types";
 import type { LogView } from "../view";
 import { completeCell, completeHeaderCell } from "./cell";
@@ -21,6 +23,21 @@ export function completeLog(view: LogView, offset: number): readonly Completion[
     case "cell":
       return completeCell(view, position);
     case "prose":
-      return completeProse(view, offset, position.section);
+      return inCode(view, offset) ? [] : completeProse(view, offset, position.section);
   }
+}
+
+/** True on a front-matter fence, in a fenced listing or in a comment: what stands there is no heading and no table. */
+function inCode(view: LogView, offset: number): boolean {
+  const front = view.doc.parsed.frontMatter;
+  if (front && view.doc.text.slice(offset, front.span.end).trim() !== "") return true;
+  const placed = blockAt(view.doc, offset);
+  if (!placed) return false;
+  const { text, tree } = placed.block.source;
+  const at = offset - placed.start;
+  return tree.children.some((node) => {
+    if (node.type !== "code" && node.type !== "html") return false;
+    const own = nodeSpan(text, node);
+    return own !== undefined && own.start < at && at <= own.end;
+  });
 }

@@ -1,6 +1,7 @@
 import type { Part, Substitute } from "../../knowledge/types";
 import type { CellPosition } from "../../log/position";
 import { partAt } from "../describe";
+import { cautionLines } from "../documentation";
 import type { Completion } from "../types";
 import type { LogView } from "../view";
 
@@ -18,8 +19,8 @@ export function partsThatFit(view: LogView, at: CellPosition): readonly Completi
       label: name,
       kind: "device",
       description: [why, stock].filter(Boolean).join(" · "),
-      ...(caution === undefined ? {} : { documentation: `**Caution:** ${caution}` }),
-      span: at.span,
+      ...(caution === undefined ? {} : { documentation: cautionLines([caution]).join("") }),
+      span: at.edit,
       newText: name,
     });
   };

@@ -1,6 +1,7 @@
 import type { Section } from "../../log/model";
 import { span } from "../../text/span";
-import { byRef, partLine } from "../describe";
+import { byRef, md, partLine } from "../describe";
+import { cautionLines } from "../documentation";
 import type { Completion } from "../types";
 import type { LogView } from "../view";
 import { chipTables } from "./chip-table";
@@ -12,7 +13,7 @@ export function completeProse(view: LogView, offset: number, section: Section): 
   const before = text.slice(lineStart, offset);
   const heading = /^(#{1,6})[ \t]*(.*)$/.exec(before);
   if (heading) return headings(view, lineStart, offset, heading[1] ?? "##");
-  if (/^[ \t]*(\|[ \t]*)?[\w/.-]*$/.test(before)) return chipTables(view, section, lineStart, offset);
+  if (/^[ \t]*(\|[ \t]*)?(?:\w[\w/.-]*)?$/.test(before)) return chipTables(view, section, lineStart, offset);
   return designators(view, offset, before);
 }
 
@@ -24,7 +25,7 @@ function headings(view: LogView, lineStart: number, offset: number, marks: strin
       label: `${marks} ${title}`,
       kind: "heading",
       description: procedure.powered === "either" ? "" : procedure.powered,
-      documentation: procedure.purpose,
+      documentation: [md(procedure.purpose), ...cautionLines(procedure.cautions)].join("\n\n"),
       span: span(lineStart, end),
       newText: `${marks} ${title}`,
     });

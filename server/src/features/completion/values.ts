@@ -55,7 +55,7 @@ export function measuredValues(_view: LogView, at: CellPosition): readonly Compl
       label,
       kind,
       description,
-      span: at.span,
+      span: at.edit,
       newText: label,
     });
   if (at.role === "state") return STATES.map(item("value"));
@@ -64,6 +64,6 @@ export function measuredValues(_view: LogView, at: CellPosition): readonly Compl
   const own = at.table.columns[at.column]?.unit ?? at.spec?.unit;
   const units = [...unitsOf(quantity)].sort((a, b) => Number(b === own) - Number(a === own));
   const withUnit = withUnits(at.cell.text, units);
-  if (withUnit) return withUnit.map((label) => ({ label, kind: "unit", span: at.span, newText: label }));
+  if (withUnit) return withUnit.map((label) => ({ label, kind: "unit", span: at.edit, newText: label }));
   return [...(WORDS[quantity] ?? []), ["-", "not measured"] as const].map(item("value"));
 }

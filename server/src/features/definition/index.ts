@@ -5,15 +5,16 @@ import { partPlace, pinPlace } from "../../analysis/place";
 import type { Board } from "../../knowledge/types";
 import { type Position, positionAt } from "../../log/position";
 import { nodeAt, type YamlPath } from "../../syntax/yaml";
-import { type Span, slice } from "../../text/span";
+import { type Span, slice, touches } from "../../text/span";
 import type { Definition, Target } from "../types";
 import type { LogView } from "../view";
 
 /** Where in the knowledge files what stands at the cursor is written down. */
 export function defineLog(view: LogView, offset: number): Definition | undefined {
-  const position = positionAt(view.doc, offset);
-  const found = targetOf(view, position);
-  return found && { origin: found.origin, targets: [found.target] };
+  const found = targetOf(view, positionAt(view.doc, offset));
+  // The padding beside a cell's text is nothing that could be asked about.
+  if (!found || !touches(found.origin, offset)) return undefined;
+  return { origin: found.origin, targets: [found.target] };
 }
 
 function targetOf(view: LogView, position: Position): { origin: Span; target: Target } | undefined {
@@ -23,6 +24,8 @@ function targetOf(view: LogView, position: Position): { origin: Span; target: Ta
     return target && { origin, target };
   };
   switch (position.kind) {
+    case "heading":
+      return position.ref && inBoard(position.ref.span, refPath(board, position.ref.text));
     case "front":
       return frontTarget(view, position.place.path, position.place.span);
     case "header-cell":

@@ -4,7 +4,8 @@ import { partPlace, pinPlace } from "../../analysis/place";
 import { headerWord } from "../../log/headers";
 import type { CellText } from "../../log/model";
 import type { CellPosition, HeaderPosition } from "../../log/position";
-import { shift } from "../../text/span";
+import { refText } from "../../log/read-table";
+import { shift, touches } from "../../text/span";
 import { md } from "../describe";
 import { netDocumentation, railDocumentation } from "../documentation";
 import type { Hover } from "../types";
@@ -12,15 +13,17 @@ import type { LogView } from "../view";
 import { deviceMarkdown, partMarkdown, pinMarkdown } from "./part";
 import { judgementMarkdown } from "./reading";
 
-export function hoverCell(view: LogView, at: CellPosition): Hover | undefined {
-  if (at.reading) return readingHover(view, at);
+export function hoverCell(view: LogView, at: CellPosition, offset: number): Hover | undefined {
+  // An empty cell tells what belongs in it, wherever in it the pointer is; the padding beside a text says nothing.
+  const whole = at.cell.text === "" ? shift(at.cell.outer, at.placed.start) : at.span;
+  if (!touches(whole, offset)) return undefined;
   const subject = at.table.rows[at.row]?.cells ?? {};
-  const markdown = textFor(view, at, subject);
+  const markdown = at.reading ? readingText(view, at) : textFor(view, at, subject);
   if (markdown === undefined) return undefined;
   // The designator alone where the cell says more than that.
-  const named = at.role ? subject[at.role] : undefined;
-  const own = named && named.span.start === at.cell.span.start ? shift(named.span, at.placed.start) : at.span;
-  return { span: own, markdown };
+  const named = at.role && !at.reading ? subject[at.role] : undefined;
+  const own = named && shift(named.span, at.placed.start);
+  return { span: own && touches(own, offset) ? own : whole, markdown };
 }
 
 type Cells = { readonly ref?: CellText; readonly pin?: CellText };
@@ -55,7 +58,7 @@ function pinText(view: LogView, at: CellPosition, subject: Cells): string | unde
   const board = view.ctx.board?.value;
   const refs =
     at.table.shape === "wide"
-      ? at.table.columns.slice(1).flatMap((c) => (c.spec ? [] : [c.header.text]))
+      ? at.table.columns.slice(1).flatMap((c) => (c.spec ? [] : [refText(c.header).text]))
       : [subject.ref?.text ?? ""];
   const texts = refs.flatMap((ref) => {
     if (ref === "" || !subject.pin) return [];
@@ -66,15 +69,14 @@ function pinText(view: LogView, at: CellPosition, subject: Cells): string | unde
   return texts.length > 0 ? texts.join("\n\n---\n\n") : undefined;
 }
 
-function readingHover(view: LogView, at: CellPosition): Hover | undefined {
+function readingText(view: LogView, at: CellPosition): string | undefined {
   const judgement = at.reading && judgeBlock(at.placed.block, view.ctx).get(at.reading);
-  if (!judgement) return undefined;
-  return { span: at.span, markdown: judgementMarkdown(judgement, view.ctx) };
+  return judgement && judgementMarkdown(judgement, view.ctx);
 }
 
 export function hoverHeaderCell(view: LogView, at: HeaderPosition): Hover | undefined {
   if (at.role === "ref") {
-    const place = partPlace(at.cell.text.split(/\s/)[0] ?? "", view.ctx.board?.value, view.ctx.library);
+    const place = partPlace(refText(at.cell).text, view.ctx.board?.value, view.ctx.library);
     const markdown = partMarkdown(place, view.ctx);
     return markdown === undefined ? undefined : { span: at.span, markdown };
   }

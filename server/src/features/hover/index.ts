@@ -1,4 +1,5 @@
 import { positionAt } from "../../log/position";
+import { touches } from "../../text/span";
 import { procedureDocumentation } from "../documentation";
 import type { Hover } from "../types";
 import type { LogView } from "../view";
@@ -14,13 +15,16 @@ export function hoverLog(view: LogView, offset: number): Hover | undefined {
       return hoverFront(view, position.place);
     case "heading": {
       const { procedure } = position.section;
-      if (!procedure) return undefined;
-      return { span: position.contentSpan, markdown: procedureDocumentation(procedure, view.ctx) };
+      const { ref } = position;
+      const part = ref && touches(ref.span, offset) ? hoverProse(view, ref) : undefined;
+      if (part || !procedure) return part;
+      const words = touches(position.contentSpan, offset) ? position.contentSpan : position.span;
+      return { span: words, markdown: procedureDocumentation(procedure, view.ctx) };
     }
     case "header-cell":
-      return hoverHeaderCell(view, position);
+      return touches(position.span, offset) ? hoverHeaderCell(view, position) : undefined;
     case "cell":
-      return hoverCell(view, position);
+      return hoverCell(view, position, offset);
     case "prose":
       return position.word ? hoverProse(view, position.word) : undefined;
   }

@@ -1,8 +1,9 @@
 import type { LogContext } from "../../analysis/context";
 import type { Judgement, Verdict } from "../../analysis/judge";
 import { windowText } from "../../analysis/judge/compare";
+import { expectedText } from "../../analysis/judge/expected-text";
 import { say } from "../../analysis/judge/say";
-import { md, netMembers } from "../describe";
+import { code, md, netMembers } from "../describe";
 
 /** Never a colour alone: each verdict has its mark and its words. */
 const MARKS: Readonly<Record<Verdict, string>> = {
@@ -16,9 +17,10 @@ const MARKS: Readonly<Record<Verdict, string>> = {
 
 /** The verdict with its arithmetic, its reference and what stands on the same net. */
 export function judgementMarkdown(judgement: Judgement, ctx: LogContext): string {
-  const { verdict, sentence, formula, reference, uncertainty, place } = judgement;
+  const { verdict, sentence, formula, reference, uncertainty, place, reading } = judgement;
+  const ahead = verdict === "not-measured" ? expectedText(reading, ctx) : undefined;
   const facts = [
-    formula === undefined ? undefined : `\`${formula}\``,
+    formula === undefined ? undefined : code(formula),
     reference ? `Limits: ${windowText(reference)}, ${md(reference.of.replace(/,$/, ""))}` : undefined,
     reference ? `Source: ${md(reference.source)}` : undefined,
     reference && uncertainty
@@ -28,7 +30,7 @@ export function judgementMarkdown(judgement: Judgement, ctx: LogContext): string
   const net = place?.net;
   return [
     `**${MARKS[verdict]}**`,
-    md(sentence),
+    md(ahead ?? sentence),
     ...(facts.length > 0 ? [facts.map((fact) => `- ${fact}`).join("\n")] : []),
     ...(net ? [`Net **${md(net.name)}**: ${netMembers(net, ctx).map(md).join(", ")}`] : []),
   ].join("\n\n");

@@ -1,0 +1,29 @@
+import type { Reading } from "../../log/model";
+import type { LogContext } from "../context";
+import { placeOf } from "../place";
+import { windowText } from "./compare";
+import { placeName } from "./diode";
+import { pinWindow } from "./pin-window";
+import { railReference, rippleReference } from "./rail";
+import { findRail } from "./rail-name";
+import { boardReference } from "./reference";
+
+/** What a reading that has not been taken yet should show, in a sentence with its source; undefined where nothing says. */
+export function expectedText(reading: Reading, ctx: LogContext): string | undefined {
+  const place = placeOf(reading.subject, ctx);
+  const procedure = reading.table.procedure.id;
+  if (procedure === "diode-check" && place?.pin)
+    return `Not measured yet. ${placeName(place)}. ${pinWindow(place, ctx)}`;
+  const board = boardReference(reading, place, reading.spec.unit ?? "", ctx);
+  const reference = board ?? railLimits(reading, ctx);
+  if (!reference) return undefined;
+  return `Not measured yet. It should read ${windowText(reference)}, ${reference.of} (${reference.source}).`;
+}
+
+function railLimits(reading: Reading, ctx: LogContext) {
+  const typed = reading.subject.rail?.text;
+  const rail = typed === undefined || !ctx.board ? undefined : findRail(ctx.board.value, typed);
+  if (!rail || reading.table.procedure.id !== "supply-rails") return undefined;
+  if (reading.measure === "ripple") return rippleReference(rail, ctx);
+  return reading.measure === "dc" ? railReference(rail, ctx) : undefined;
+}

@@ -1,0 +1,46 @@
+// What the uncertainty of measured inputs makes of a result computed from them.
+import { type Computed, computed, refused } from "./outcome";
+
+/** A measured input: value and standard uncertainty in one unit. */
+export interface Measured {
+  readonly value: number;
+  readonly u: number;
+}
+
+/** Correlation coefficient of two inputs, by their positions; pairs not named are independent. */
+export type Correlation = readonly [first: number, second: number, coefficient: number];
+
+/**
+ * Standard uncertainty of `f` of the inputs by the law of propagation of uncertainty, JCGM 100:2008 5.1.2 and,
+ * with correlations, 5.2.2. Sensitivities are numerical: half the change of `f` as an input goes from one
+ * standard uncertainty below its value to one above (5.1.3 note 2), so `f` must be defined there. First order:
+ * where `f` bends much within that span, the result is a rough one.
+ */
+export function propagate(
+  f: (...values: readonly number[]) => number,
+  inputs: readonly Measured[],
+  correlations: readonly Correlation[] = [],
+): Computed<Measured> {
+  const odd = inputs.find(({ value, u }) => !(Number.isFinite(value) && u >= 0 && Number.isFinite(u)));
+  if (odd) return refused(`an input of ${odd.value} with an uncertainty of ${odd.u} cannot be propagated`);
+  const values = inputs.map(({ value }) => value);
+  const value = f(...values);
+  const parts = inputs.map(({ u }, i) => {
+    const shifted = (by: number): number => f(...values.map((x, j) => (i === j ? x + by : x)));
+    return (shifted(u) - shifted(-u)) / 2;
+  });
+  let variance = parts.reduce((sum, part) => sum + part * part, 0);
+  for (const [first, second, r] of correlations) {
+    const a = parts[first];
+    const b = parts[second];
+    if (a === undefined || b === undefined || first === second || !(Math.abs(r) <= 1)) {
+      return refused(`a correlation of ${r} between inputs ${first} and ${second} makes no sense`);
+    }
+    variance += 2 * r * a * b;
+  }
+  if (!Number.isFinite(value) || !Number.isFinite(variance)) {
+    return refused("the result is not finite somewhere within the inputs' uncertainties");
+  }
+  // Full correlations can leave a rounding error below zero.
+  return computed({ value, u: Math.sqrt(Math.max(0, variance)) });
+}

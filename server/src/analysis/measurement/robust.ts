@@ -1,0 +1,100 @@
+// Middle, spread and odd ones out of a few readings, some of which may be wrong by any amount.
+// NIST/SEMATECH e-Handbook of Statistical Methods 1.3.5.17 and 1.3.5.6, from memory.
+import { type Computed, computed, refused } from "./outcome";
+
+/** Middle of the sorted values; the mean of the two middle ones for an even number. Undefined for none or NaN. */
+export function median(values: readonly number[]): number | undefined {
+  if (values.length === 0 || values.some(Number.isNaN)) return undefined;
+  const sorted = [...values].sort((a, b) => a - b);
+  const half = sorted.length >> 1;
+  const upper = sorted[half]!;
+  const lower = sorted.length % 2 === 1 ? upper : sorted[half - 1]!;
+  // Halving first would be safe from overflow but not from -Infinity + Infinity, which has no middle.
+  const middle = lower === upper ? lower : lower / 2 + upper / 2;
+  return Number.isNaN(middle) ? undefined : middle;
+}
+
+/** 1 / normalQuantile(3/4): what makes the MAD of normal values estimate their standard deviation. */
+export const MAD_TO_SIGMA = 1.482602218505602;
+
+/**
+ * Median of the distances from the median; `scaled` multiplies it by 1.4826 to compare with a standard
+ * deviation. Undefined for no values and for any that is not finite.
+ */
+export function mad(values: readonly number[], scaled = false): number | undefined {
+  const centre = values.every(Number.isFinite) ? median(values) : undefined;
+  if (centre === undefined) return undefined;
+  const raw = median(values.map((value) => Math.abs(value - centre)));
+  return raw === undefined || !scaled ? raw : raw * MAD_TO_SIGMA;
+}
+
+/** Below this the median of the distances hangs on one or two readings. Common practice, no source. */
+export const FEWEST_FOR_MAD = 5;
+/** Iglewicz and Hoaglin's cut-off for the modified z-score (e-Handbook 1.3.5.17). */
+export const MODIFIED_Z_LIMIT = 3.5;
+/** sqrt(pi / 2): the mean distance of normal values to their standard deviation. */
+const MEAN_DEVIATION_TO_SIGMA = Math.sqrt(Math.PI / 2);
+
+export interface OutlierOptions {
+  /** |z| above it is an outlier; 3.5 where nothing is said. */
+  readonly limit?: number;
+  /**
+   * Spread below which no two readings are told apart, in their unit: the meter's standard uncertainty or the digit
+   * typed. Without it, ten readings of which nine are alike make the tenth an outlier over its last digit.
+   */
+  readonly leastSpread?: number;
+}
+
+export interface Outliers {
+  readonly centre: number;
+  /** What a standard deviation would be without the outliers, in the values' unit. 0 where all are alike. */
+  readonly spread: number;
+  readonly spreadFrom: "mad" | "mean-deviation" | "least-spread" | "all-alike";
+  /** Modified z-score of each value, in the order given; infinite for an infinite value. */
+  readonly z: readonly number[];
+  /** Positions of the outliers, ascending. */
+  readonly outliers: readonly number[];
+}
+
+/**
+ * Modified z-scores (x - median) / (1.4826 MAD) and those beyond 3.5, after Iglewicz and Hoaglin (e-Handbook
+ * 1.3.5.17 writes 0.6745 (x - median) / MAD, the same to four digits). Where more than half of the values are
+ * alike the MAD is 0 and the mean distance, times 1.2533, stands in (from memory). An infinite value (an
+ * overload) takes no part in centre and spread and is an outlier. Refuses NaN, fewer than 5 finite values
+ * and sets of which half or more are infinite, with a message.
+ */
+export function modifiedZ(values: readonly number[], options: OutlierOptions = {}): Computed<Outliers> {
+  const { limit = MODIFIED_Z_LIMIT, leastSpread = 0 } = options;
+  if (!(limit > 0)) return refused(`the limit of the z-score must be above 0, not ${limit}`);
+  if (!(leastSpread >= 0 && Number.isFinite(leastSpread))) {
+    return refused(`the least spread must be a finite number not below 0, not ${leastSpread}`);
+  }
+  if (values.some(Number.isNaN)) return refused("a value is not a number");
+  const finite = values.filter(Number.isFinite);
+  if (values.length > 0 && finite.length * 2 <= values.length) {
+    return refused(
+      `${values.length - finite.length} of ${values.length} values are infinite: no middle to compare with`,
+    );
+  }
+  if (finite.length < FEWEST_FOR_MAD) {
+    return refused(
+      `too few: ${finite.length} values, and ${FEWEST_FOR_MAD} are the fewest that show an odd one out`,
+    );
+  }
+  const centre = median(finite)!;
+  const byMad = mad(finite, true)!;
+  const byMean =
+    (MEAN_DEVIATION_TO_SIGMA * finite.reduce((sum, x) => sum + Math.abs(x - centre), 0)) / finite.length;
+  const own = byMad > 0 ? byMad : byMean;
+  const spread = Math.max(own, leastSpread);
+  const spreadFrom =
+    spread === 0 ? "all-alike" : spread > own ? "least-spread" : byMad > 0 ? "mad" : "mean-deviation";
+  const z = values.map((x) => (x === centre ? 0 : (x - centre) / spread));
+  return computed({
+    centre,
+    spread,
+    spreadFrom,
+    z,
+    outliers: z.flatMap((score, i) => (Math.abs(score) > limit ? [i] : [])),
+  });
+}

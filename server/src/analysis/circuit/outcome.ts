@@ -1,0 +1,62 @@
+// What every computation here returns: a value with the arithmetic that gave it, or the reason why there is none.
+import { say } from "../judge/say";
+
+/** A computed value in the SI base unit named, with the formula as it was worked and whose rule it is. */
+export interface Computed {
+  readonly ok: true;
+  readonly value: number;
+  readonly unit: string;
+  /** One line with the numbers in it: "0.5 A / (2 × 60 Hz × 4700 µF) = 887 mV". */
+  readonly formula: string;
+  readonly source: string;
+}
+
+/** Input that no value follows from; the reason is a full sentence for the person who typed it. */
+export interface Refused {
+  readonly ok: false;
+  readonly reason: string;
+}
+
+export type Outcome<T = Computed> = T | Refused;
+
+export const computed = (value: number, unit: string, formula: string, source: string): Computed => ({
+  ok: true,
+  value,
+  unit,
+  formula: `${formula} = ${say(value, unit)}`,
+  source,
+});
+
+/** The first complaint among several, as a refusal; undefined where there is none. */
+export function refused(...complaints: readonly (string | undefined)[]): Refused | undefined {
+  const reason = complaints.find((complaint) => complaint !== undefined);
+  return reason === undefined ? undefined : { ok: false, reason };
+}
+
+const as = (value: number, unit: string): string => (Number.isNaN(value) ? "not a number" : say(value, unit));
+
+/** A complaint unless the value is a finite number. */
+export const finite = (what: string, value: number, unit: string): string | undefined =>
+  Number.isFinite(value) ? undefined : `The ${what} must be a finite number, but it is ${as(value, unit)}.`;
+
+/** A complaint unless the value is finite and above zero. */
+export const positive = (what: string, value: number, unit: string): string | undefined =>
+  Number.isFinite(value) && value > 0
+    ? undefined
+    : `The ${what} must be above zero, but it is ${as(value, unit)}.`;
+
+/** A complaint unless the value is finite and not below zero. */
+export const notNegative = (what: string, value: number, unit: string): string | undefined =>
+  Number.isFinite(value) && value >= 0
+    ? undefined
+    : `The ${what} must be zero or more, but it is ${as(value, unit)}.`;
+
+/** A complaint unless the value is zero or more; an open circuit's infinity is allowed. */
+export const readable = (what: string, value: number, unit: string): string | undefined =>
+  value >= 0 ? undefined : `The ${what} must be zero or more, but it is ${as(value, unit)}.`;
+
+/** A complaint unless the value is a share between zero and one, one itself left out. */
+export const share = (what: string, value: number): string | undefined =>
+  value >= 0 && value < 1
+    ? undefined
+    : `The ${what} must be at least 0 % and below 100 %, but it is ${as(value, "%")}.`;

@@ -1,0 +1,132 @@
+// Recorded states of a device's pins against its gates. A contradiction is reported only where no course of the
+// unknown and pulsing inputs explains the output.
+import type { Gate, PinDirection } from "../../knowledge/types";
+import type { LogicState } from "../../quantity/words";
+import { gateFunction, possibleOutputs, type Signal } from "./gates";
+import { outputStage, visibleStates } from "./output-stage";
+import type { InputTechnology } from "./technology";
+
+export interface GateStates {
+  /** The chip's designator, for the sentences: "U14". */
+  readonly ref: string;
+  readonly gates: readonly Gate[];
+  readonly technology: InputTechnology;
+  /** Recorded state by pin number; pins not read are left out. */
+  readonly states: ReadonlyMap<string, LogicState>;
+  readonly direction: (pin: string) => PinDirection | undefined;
+  /** Other members of the pin's net, "U9 pin 4", where the board file gives them. */
+  readonly netMembers?: (pin: string) => readonly string[];
+}
+
+export interface Contradiction {
+  readonly gate: Gate;
+  /** Pin number of the output that cannot be what was recorded. */
+  readonly output: string;
+  readonly recorded: LogicState;
+  /** What the output could have shown. */
+  readonly possible: readonly LogicState[];
+  readonly inputs: readonly { readonly pin: string; readonly state: Signal }[];
+  /** "suspect" where it rests on a floating input being read as high. */
+  readonly verdict: "out-of-limits" | "suspect";
+  /** "NAND(high, low) = high, recorded low". */
+  readonly formula: string;
+  readonly sentence: string;
+  /** What else on the net may hold the output, member by member; empty where the net is not known. */
+  readonly alternatives: readonly string[];
+  readonly source: string;
+}
+
+export interface GateReview {
+  readonly contradictions: readonly Contradiction[];
+  /** Gates that could not be judged, with the reason as a sentence. */
+  readonly unjudged: readonly { readonly gate: Gate; readonly reason: string }[];
+}
+
+/** Holds every gate's recorded output against its recorded inputs. */
+export function reviewGates(device: GateStates): GateReview {
+  const contradictions: Contradiction[] = [];
+  const unjudged: { gate: Gate; reason: string }[] = [];
+  for (const gate of device.gates) {
+    const result = reviewGate(gate, device);
+    if (typeof result === "string") unjudged.push({ gate, reason: result });
+    else contradictions.push(...result);
+  }
+  return { contradictions, unjudged };
+}
+
+function reviewGate(gate: Gate, device: GateStates): string | Contradiction[] {
+  const { states, technology } = device;
+  const fn = gateFunction(gate.function);
+  if (!fn) return `Gate ${gate.name} is a ${gate.function}, whose truth table is not known here.`;
+  const inputs = gate.inputs.map((pin) => ({ pin, state: states.get(pin) ?? ("unknown" as const) }));
+  const behaviours = possibleOutputs(
+    fn,
+    inputs.map(({ state }) => state),
+    technology,
+  );
+  if (behaviours.length === 0) {
+    return `Gate ${gate.name} has ${inputs.length} inputs, which a ${fn} cannot have.`;
+  }
+  const read = gate.outputs.filter((pin) => states.has(pin));
+  if (read.length === 0) return `The output of gate ${gate.name} was not read.`;
+  const found: Contradiction[] = [];
+  for (const output of read) {
+    const stage = outputStage(device.direction(output));
+    if (!stage) return `Pin ${output} of gate ${gate.name} is not an output in the device's file.`;
+    const recorded = states.get(output)!;
+    const visible = new Set(behaviours.flatMap((behaviour) => visibleStates(behaviour, stage)));
+    if (visible.has(recorded)) continue;
+    // Would it be explained if the floating inputs were anything at all?
+    const relaxed = possibleOutputs(
+      fn,
+      inputs.map(({ state }) => (state === "floating" ? "unknown" : state)),
+      "unknown",
+    ).some((behaviour) => visibleStates(behaviour, stage).includes(recorded));
+    found.push(explain(gate, output, recorded, [...visible], inputs, relaxed, device));
+  }
+  return found;
+}
+
+function explain(
+  gate: Gate,
+  output: string,
+  recorded: LogicState,
+  possible: readonly LogicState[],
+  inputs: readonly { readonly pin: string; readonly state: Signal }[],
+  restsOnFloating: boolean,
+  device: GateStates,
+): Contradiction {
+  const { ref } = device;
+  const seen = inputs.map(({ pin, state }) =>
+    state === "unknown" ? `pin ${pin} not read` : `pin ${pin} ${state}`,
+  );
+  const should = possible.join(" or ");
+  const alternatives = [...new Set(device.netMembers?.(output) ?? [])].filter(
+    (member) => member !== `${ref} pin ${output}`,
+  );
+  const held =
+    recorded === "floating"
+      ? "Check the chip's own supply and ground pins, then the output's joint and the chip."
+      : alternatives.length > 0
+        ? `The gate is disproved, or its output is held by another part of its net: ${alternatives.join(", ")}. Lift pin ${output} and read it again.`
+        : `The gate is disproved, or its output is held by another part of its net: lift pin ${output} and read it again.`;
+  const floating = restsOnFloating
+    ? " This takes a floating TTL input as high (common practice, no source): find out why it floats first."
+    : "";
+  const moving =
+    recorded === "pulsing" || inputs.some(({ state }) => state === "pulsing")
+      ? " States taken at different moments may not belong together: read the gate's pins again in one go."
+      : "";
+  return {
+    gate,
+    output,
+    recorded,
+    possible,
+    inputs,
+    verdict: restsOnFloating ? "suspect" : "out-of-limits",
+    formula: `${gate.function.toUpperCase()}(${inputs.map(({ state }) => state).join(", ")}) = ${should}, recorded ${recorded}`,
+    sentence: `${ref} pin ${output} is recorded ${recorded}; with ${seen.join(", ")} its ${gate.function.toUpperCase()} can only be ${should}. ${held}${floating}${moving}`,
+    alternatives,
+    source: `truth table of the ${gate.function.toUpperCase()}; pins by the device's file`,
+  };
+}

@@ -1,6 +1,7 @@
 import type { LogContext } from "../../analysis/context";
 import { pinWindow } from "../../analysis/judge/pin-window";
 import { type Place, pinPlace } from "../../analysis/place";
+import { normalPart } from "../../knowledge/part-number";
 import type { Device, Family } from "../../knowledge/types";
 import { circuitTitle, directionWords, md, netMembers, partTitle, pinsInOrder } from "../describe";
 import { cautionLines } from "../documentation";
@@ -59,7 +60,10 @@ export function pinMarkdown(place: Place, ctx: LogContext): string | undefined {
 
 /** A device of the library by itself. */
 export function deviceMarkdown(typed: string, device: Device, family: Family | undefined): string {
-  const substitutes = device.substitutes.map((s) => `- ${md(s.part)}: ${md(s.caution)}`);
+  // The families of one pinout share their entry: what is asked about may be on its own list.
+  const substitutes = device.substitutes
+    .filter((substitute) => normalPart(substitute.part) !== normalPart(typed))
+    .map((substitute) => `- ${md(substitute.part)}: ${md(substitute.caution)}`);
   return [
     `**${md(typed)}** ${md(device.title)}`,
     [md(device.package.name), family ? md(family.title) : undefined].filter(Boolean).join(" · "),

@@ -17,12 +17,25 @@ export interface Place extends YamlPlace {
   readonly schema: SchemaPlace | undefined;
 }
 
-/** Undefined inside a comment and inside text of several lines, where nothing of the format stands. */
+/** Undefined inside a comment, inside text of several lines and behind closed brackets, where nothing can be added. */
 export function placeAt(file: KnowledgeFile, offset: number): Place | undefined {
   if (inComment(file, offset)) return undefined;
-  const place = pathAt(file.tree, offset);
-  if (/[\r\n]/.test(slice(file.text, place.span))) return undefined;
+  const place = afterValue(file, pathAt(file.tree, offset), offset);
+  if (!place) return undefined;
+  // Behind a bracket that is closed already the whole of it would be what is being typed.
+  if (/[\r\n]|^[{[]/.test(slice(file.text, place.span))) return undefined;
   return { ...place, pattern: patternOf(file, place.path), schema: schemaAt(file.kind, place.path) };
+}
+
+/** Within brackets nothing new begins before a comma: a blank behind a value belongs to the value, as in `5 |`. */
+function afterValue({ text, tree }: KnowledgeFile, place: YamlPlace, offset: number): YamlPlace | undefined {
+  if (place.where !== "blank" || !place.flow) return place;
+  const typed = text.slice(0, offset).search(/[ \t]*$/);
+  if (/[[{,\s]/.test(text[typed - 1] ?? ",")) return place;
+  const before = pathAt(tree, typed);
+  const open =
+    before.where === "value" && before.span.end === typed && !/^["']/.test(slice(text, before.span));
+  return open ? { ...before, span: span(before.span.start, offset) } : undefined;
 }
 
 /** A `#` at a line's beginning or behind a blank, unless it is within a text. */

@@ -11,5 +11,8 @@ export function yamlText(text: string, flow: boolean): string {
   return plain ? text : JSON.stringify(text);
 }
 
+/** A closing brace in a snippet, where a bare one could end a tab stop. */
+export const CLOSE = "\\}";
+
 /** A text for a snippet, its own signs kept from meaning something there. */
 export const literal = (text: string): string => text.replace(/[$}\\]/g, "\\$&");

@@ -7,7 +7,11 @@ export function choices(words: readonly string[], { path }: ValueQuery): readonl
   const meaning = MEANINGS[String(path.at(-1))];
   return words.map((label) => {
     const description = meaning?.(label);
-    return { label, kind: "keyword", ...(description === undefined ? {} : { description }) };
+    return {
+      label,
+      kind: "keyword",
+      ...(description === undefined || description === label ? {} : { description }),
+    };
   });
 }
 

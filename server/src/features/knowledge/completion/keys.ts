@@ -5,7 +5,7 @@ import { schemaDocumentation } from "../../documentation";
 import type { Completion } from "../../types";
 import type { KnowledgeFile } from "../file";
 import { mapOf, type Place } from "../place";
-import { literal, yamlText } from "../yaml-text";
+import { CLOSE, literal, yamlText } from "../yaml-text";
 import { type Around, insertion } from "./insert";
 import { missingNames } from "./names";
 
@@ -27,19 +27,22 @@ export function completeKeys(
   const inBraces = place.flow || around === "braces" || around === "brackets";
   const hasColon = /^[ \t]*:/.test(file.text.slice(place.span.end, place.span.end + 80));
   // A list of mappings that is begun on its key's line needs both.
-  const opened = (text: string): string => (around === "brackets" ? `{ ${text} }` : text);
+  const opened = (text: string, close: string): string =>
+    around === "brackets" ? `{ ${text} ${close}` : text;
   const item = (
     key: string,
     sub: SchemaNode | undefined,
     about: { description: string; documentation?: string },
   ) => {
     const written = yamlText(key, inBraces);
-    const behind = hasColon ? undefined : valueFor(file, sub, path.length === 0);
+    const stop =
+      valueFor(file, sub, path.length === 0) ?? (around === "" || around === "dash" ? undefined : " $1");
+    const behind = hasColon || sub?.const !== undefined ? undefined : stop;
     return insertion(file, place, around, {
       label: key,
       kind: "field",
-      text: opened(hasColon ? written : `${written}: ${sub?.const ?? ""}`),
-      ...(behind === undefined ? {} : { snippet: opened(`${literal(written)}:${behind}`) }),
+      text: opened(hasColon ? written : `${written}: ${sub?.const ?? ""}`, "}"),
+      ...(behind === undefined ? {} : { snippet: opened(`${literal(written)}:${behind}`, CLOSE) }),
       ...about,
     });
   };
@@ -77,10 +80,10 @@ function valueFor(file: KnowledgeFile, schema: SchemaNode | undefined, top: bool
 /** `{ name: $1, direction: $2 }`: every key that has to be there. */
 function fields(schema: SchemaNode | undefined): string {
   const keys = schema?.required ?? [];
-  if (keys.length === 0) return "{ $1 }";
+  if (keys.length === 0) return `{ $1 ${CLOSE}`;
   const stops = keys.map((key, index) => {
     const list = typesOf(schema?.properties?.[key]).includes("array");
     return `${key}: ${list ? `[$${index + 1}]` : `$${index + 1}`}`;
   });
-  return `{ ${stops.join(", ")} }`;
+  return `{ ${stops.join(", ")} ${CLOSE}`;
 }

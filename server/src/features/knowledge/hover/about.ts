@@ -4,6 +4,7 @@ import { pinRef } from "../../../knowledge/shape-board";
 import type { Board, Device, Modification } from "../../../knowledge/types";
 import { byRef, directionWords, md } from "../../describe";
 import {
+  cautionLines,
   meterDocumentation,
   netDocumentation,
   procedureDocumentation,
@@ -85,7 +86,7 @@ function onBoard(derived: Derived, board: Board, kind: string, name: string): st
     }
     case "modifications": {
       const found = board.modifications.get(name);
-      return found && modification(found);
+      return found && modification(found, board);
     }
     case "revisions": {
       const note = board.revisions.get(name);
@@ -128,7 +129,10 @@ function devicePin(device: Device, number: string): string | undefined {
   ].join("\n\n");
 }
 
-function modification({ title, steps, parts, requires, conflicts, revisions }: Modification): string {
+function modification(
+  { title, steps, parts, requires, conflicts, revisions }: Modification,
+  { cautions }: Board,
+): string {
   const names = (label: string, items: readonly string[]): string[] =>
     items.length === 0 ? [] : [`${label}: ${[...items].sort(byRef).map(md).join(", ")}`];
   const facts = [
@@ -140,6 +144,7 @@ function modification({ title, steps, parts, requires, conflicts, revisions }: M
   return [
     `**${md(title)}**`,
     ...(facts.length > 0 ? [facts.join("  \n")] : []),
+    ...cautionLines(steps.length > 0 ? cautions : []),
     ...(steps.length > 0 ? [steps.map((step) => `1. ${md(step)}`).join("\n")] : []),
   ].join("\n\n");
 }

@@ -1,4 +1,10 @@
-import type { Connection, InitializeParams, InitializeResult } from "vscode-languageserver";
+import {
+  type Connection,
+  ErrorCodes,
+  type InitializeParams,
+  type InitializeResult,
+  ResponseError,
+} from "vscode-languageserver";
 import { Service } from "../service";
 import type { Host } from "../workspace/host";
 import { type Abilities, abilitiesOf } from "./abilities";
@@ -29,7 +35,9 @@ export function createServer(
   makeHost: HostFactory,
   serverInfo: { readonly name: string; readonly version: string },
 ): void {
+  let initialized = false;
   connection.onInitialize((params): InitializeResult => {
+    initialized = true;
     const can = abilitiesOf(params.capabilities);
     serve(
       connection,
@@ -38,6 +46,12 @@ export function createServer(
       can,
     );
     return { capabilities: capabilitiesFor(can), serverInfo };
+  });
+  // Asked for whatever has no handler, which is everything until a client has said what it can do.
+  connection.onRequest((method) => {
+    throw initialized
+      ? new ResponseError(ErrorCodes.MethodNotFound, `There is no method ${method} here.`)
+      : new ResponseError(ErrorCodes.ServerNotInitialized, `${method} came before initialize.`);
   });
   connection.listen();
 }

@@ -22,12 +22,13 @@ export function readSettings(section: unknown): ReadSettings {
   const severity = new Map<string, Severity | "off">();
   const problems: string[] = [];
   for (const [code, level] of entriesOf(entriesOf(section).find(([key]) => key === "severity")?.[1])) {
+    if (level === "default") continue;
     const known = LEVELS.find((it) => it === level);
     if (!checkOf(code)) {
       problems.push(`The setting ${SECTION}.severity names "${code}", which is no check; it is left out.`);
     } else if (known === undefined) {
       problems.push(
-        `The setting ${SECTION}.severity gives "${code}" the level ${JSON.stringify(level)}; use one of ${LEVELS.join(", ")}.`,
+        `The setting ${SECTION}.severity gives "${code}" the level ${JSON.stringify(level)}; use one of default, ${LEVELS.join(", ")}.`,
       );
     } else {
       severity.set(code, known);

@@ -89,7 +89,7 @@ export class WorkspacePull {
     isOver: () => boolean,
   ): AsyncGenerator<WorkspaceDocumentDiagnosticReport> {
     const { documents, service } = this.#session;
-    const listed = await service.files();
+    const listed = new Set(await service.files());
     for (const uri of new Set([...listed, ...sent.keys()])) {
       await this.#quiet();
       if (isOver()) return;
@@ -98,7 +98,8 @@ export class WorkspacePull {
         sent.delete(uri);
         continue;
       }
-      const report = await this.#report(uri);
+      // What was told of a file in a folder that is no longer open has to be taken back.
+      const report = listed.has(uri) ? await this.#report(uri) : undefined;
       if (documents.at(uri) || isOver()) continue;
       const before = sent.get(uri);
       if (report ? before === report.resultId : before === undefined) continue;

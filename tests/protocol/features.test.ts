@@ -1,6 +1,6 @@
 import { afterEach, describe, expect, test } from "vitest";
 import type { TextEdit } from "vscode-languageserver-protocol";
-import { exampleLog } from "../../server/src/checks/example-board";
+import { EXAMPLE_BOARD, exampleLog } from "../../server/src/checks/example-board";
 import { spanOf } from "../../server/src/protocol/convert";
 import { applyEdits } from "../../server/src/text/edits";
 import { lineIndex } from "../../server/src/text/line-index";
@@ -228,4 +228,24 @@ describe("quick fixes", () => {
     expect(preferred.length).toBeGreaterThan(1);
     expect(edited(text, all.edit.documentChanges[0].edits)).not.toContain("U41");
   });
+});
+
+test("a board file answers too", async () => {
+  bench = await startBench("", { capabilities: FULL_CAPABILITIES });
+  const { client, uri } = bench;
+  const board = uri("example.board.yaml");
+  await client.open(board, EXAMPLE_BOARD, "yaml");
+  const textDocument = { uri: board };
+  const line = EXAMPLE_BOARD.split("\n").findIndex((it) => it.includes("GND: ["));
+  const at = { textDocument, position: { line, character: "  GND: [U1".length } };
+  const hover = await client.request("textDocument/hover", at);
+  expect(hover.contents.value).toContain("74LS04");
+  const [link] = await client.request("textDocument/definition", at);
+  expect(link).toMatchObject({ targetUri: board, targetRange: { start: { line: 8, character: 2 } } });
+  const { items } = await client.request("textDocument/completion", at);
+  expect(items.length).toBeGreaterThan(0);
+  const symbols = await client.request("textDocument/documentSymbol", { textDocument });
+  expect(JSON.stringify(symbols)).toContain("U14");
+  const folds = await client.request("textDocument/foldingRange", { textDocument });
+  expect(folds.length).toBeGreaterThan(0);
 });

@@ -1,33 +1,61 @@
-// Which feature answers for which kind of file. A document that is no log has no view, so none of them runs.
+// Which feature answers for which kind of file. A document that is neither a log nor a knowledge file gets nothing,
+// and nothing is read for it.
 import { completeLog } from "../features/completion";
 import { defineLog } from "../features/definition";
 import { foldsOf } from "../features/folding";
 import { hoverLog } from "../features/hover";
+import {
+  completeKnowledge,
+  defineKnowledge,
+  foldsOfKnowledge,
+  hoverKnowledge,
+  type KnowledgeFile,
+  symbolsOfKnowledge,
+} from "../features/knowledge";
 import { symbolsOf } from "../features/symbols";
 import type { Completion, Definition, DocumentSymbol, Fold, Hover } from "../features/types";
+import type { LogView } from "../features/view";
 import type { Service } from "../service";
 
-export function completionsAt(service: Service, uri: string, offset: number): readonly Completion[] {
+/** What can be asked at a place or of a whole file, by the kind of file. */
+function answer<R>(
+  service: Service,
+  uri: string,
+  ofLog: (view: LogView) => R,
+  ofKnowledge: (file: KnowledgeFile) => R,
+): R | undefined {
+  const file = service.knowledgeFile(uri);
+  if (file) return ofKnowledge(file);
   const view = service.view(uri);
-  return view ? completeLog(view, offset) : [];
+  return view && ofLog(view);
 }
 
-export function hoverAt(service: Service, uri: string, offset: number): Hover | undefined {
-  const view = service.view(uri);
-  return view && hoverLog(view, offset);
-}
+export const completionsAt = (service: Service, uri: string, offset: number): readonly Completion[] =>
+  answer(
+    service,
+    uri,
+    (view) => completeLog(view, offset),
+    (file) => completeKnowledge(file, offset),
+  ) ?? [];
 
-export function definitionAt(service: Service, uri: string, offset: number): Definition | undefined {
-  const view = service.view(uri);
-  return view && defineLog(view, offset);
-}
+export const hoverAt = (service: Service, uri: string, offset: number): Hover | undefined =>
+  answer(
+    service,
+    uri,
+    (view) => hoverLog(view, offset),
+    (file) => hoverKnowledge(file, offset),
+  );
 
-export function symbolsIn(service: Service, uri: string): readonly DocumentSymbol[] {
-  const view = service.view(uri);
-  return view ? symbolsOf(view) : [];
-}
+export const definitionAt = (service: Service, uri: string, offset: number): Definition | undefined =>
+  answer(
+    service,
+    uri,
+    (view) => defineLog(view, offset),
+    (file) => defineKnowledge(file, offset),
+  );
 
-export function foldsIn(service: Service, uri: string): readonly Fold[] {
-  const view = service.view(uri);
-  return view ? foldsOf(view) : [];
-}
+export const symbolsIn = (service: Service, uri: string): readonly DocumentSymbol[] =>
+  answer(service, uri, symbolsOf, symbolsOfKnowledge) ?? [];
+
+export const foldsIn = (service: Service, uri: string): readonly Fold[] =>
+  answer(service, uri, foldsOf, foldsOfKnowledge) ?? [];

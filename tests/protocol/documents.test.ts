@@ -1,0 +1,85 @@
+import fc from "fast-check";
+import { describe, expect, test } from "vitest";
+import { coreUri, Documents } from "../../server/src/protocol/documents";
+import { Service } from "../../server/src/service";
+
+const host = { read: async () => undefined, list: async () => [] };
+const URI = "file:///log.md";
+
+/** As the protocol describes it, written the slow way. */
+function offsetOf(text: string, line: number, character: number): number {
+  const lines = text.split(/(?<=\r\n|\n|\r(?!\n))/);
+  if (/[\r\n]$/.test(text)) lines.push("");
+  if (line >= lines.length) return text.length;
+  const before = lines.slice(0, line).join("").length;
+  return before + Math.min(character, lines[line]!.replace(/[\r\n]+$/, "").length);
+}
+
+describe("documents", () => {
+  const place = fc.record({ line: fc.nat(6), character: fc.nat(8) });
+  const piece = fc
+    .array(fc.constantFrom("a", "|", "\n", "\r\n", "\r", "ö", "😀", ""), { maxLength: 8 })
+    .map((it) => it.join(""));
+  const change = fc.oneof(
+    { weight: 5, arbitrary: fc.record({ start: place, end: place, text: piece }) },
+    { weight: 1, arbitrary: fc.record({ text: piece }) },
+  );
+
+  test("hold the text the editor holds, whatever is typed", () => {
+    fc.assert(
+      fc.property(
+        piece,
+        fc.array(fc.array(change, { maxLength: 4 }), { maxLength: 6 }),
+        (before, batches) => {
+          const documents = new Documents(new Service(host));
+          documents.open({ textDocument: { uri: URI, languageId: "markdown", version: 1, text: before } });
+          let text = before;
+          batches.forEach((batch, n) => {
+            documents.change({
+              textDocument: { uri: URI, version: n + 2 },
+              contentChanges: batch.map((it) =>
+                "start" in it ? { range: { start: it.start, end: it.end }, text: it.text } : it,
+              ),
+            });
+            for (const it of batch) {
+              if (!("start" in it)) text = it.text;
+              else {
+                const [a, b] = [it.start, it.end].map(({ line, character }) =>
+                  offsetOf(text, line, character),
+                );
+                text = text.slice(0, Math.min(a!, b!)) + it.text + text.slice(Math.max(a!, b!));
+              }
+            }
+            expect(documents.get(URI)).toMatchObject({ text, version: n + 2 });
+            expect(documents.get(URI)?.lines.length).toBe(text.length);
+          });
+        },
+      ),
+    );
+  });
+
+  test("are known by one uri, and given back under the client's own", async () => {
+    const documents = new Documents(new Service(host));
+    const clientUri = "file:///C:/logs/(a).md";
+    const open = documents.open({
+      textDocument: { uri: clientUri, languageId: "markdown", version: 1, text: "" },
+    });
+    expect(open?.uri).toBe("file:///c%3A/logs/%28a%29.md");
+    expect(documents.clientUri("file:///c%3A/logs/%28a%29.md")).toBe(clientUri);
+    await documents.close({ textDocument: { uri: clientUri } });
+    expect(documents.all()).toEqual([]);
+    expect(documents.clientUri("file:///c%3A/logs/%28a%29.md")).toBe("file:///c%3A/logs/%28a%29.md");
+  });
+
+  test("that can never be of use are not kept", () => {
+    const documents = new Documents(new Service(host));
+    const text = "---\nmendlog: 1\n---\n";
+    const open = (uri: string, languageId: string) =>
+      documents.open({ textDocument: { uri, languageId, version: 1, text } });
+    expect(open("file:///a.txt", "plaintext")).toBeUndefined();
+    expect(open("file:///a.yaml", "yaml")).toBeUndefined();
+    expect(open("untitled:Untitled-1", "markdown")).toBeDefined();
+    expect(open("file:///a.board.yaml", "plaintext")).toBeDefined();
+    expect(coreUri("file:///a.md", "markdown")).toBe("file:///a.md");
+  });
+});

@@ -1,0 +1,115 @@
+import { mkdirSync, mkdtempSync, rmSync, symlinkSync, writeFileSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { dirname, join } from "node:path";
+import { afterEach, beforeEach, describe, expect, test } from "vitest";
+import { nodeHost, pathOf, uriOf } from "../../server/src/workspace/node-host";
+import { canonicalUri } from "../../server/src/workspace/uri";
+
+let folder: string;
+beforeEach(() => {
+  folder = mkdtempSync(join(tmpdir(), "mendlog host "));
+});
+afterEach(() => rmSync(folder, { recursive: true, force: true }));
+
+const put = (path: string, text: string | Uint8Array = "x") => {
+  mkdirSync(dirname(join(folder, path)), { recursive: true });
+  writeFileSync(join(folder, path), text);
+};
+const at = (path: string) => uriOf(join(folder, path));
+
+describe("one spelling for each file", () => {
+  test.each([
+    ["file:///c%3A/logs/a.md", "file:///C:/logs/a.md"],
+    ["file:///home/a%20b/%28x%29%21.md", "file:///home/a b/(x)!.md"],
+    ["file:///home/%C3%B6.md", "file:///home/ö.md"],
+    ["file:///home/50%25.md", "file:///home/50%.md"],
+    ["file:///x/%EF%BF%BD", "file:///x/\uD800"],
+    ["file://server/share/a.md", "FILE://Server/share/a.md"],
+  ])("%s", (canonical, other) => {
+    expect(canonicalUri(other)).toBe(canonical);
+    expect(canonicalUri(canonical)).toBe(canonical);
+  });
+
+  test("other schemes are left alone", () => {
+    for (const uri of ["untitled:Untitled-1", "vscode-remote://host/a b.md", "", "nonsense"]) {
+      expect(canonicalUri(uri)).toBe(uri);
+    }
+  });
+
+  test("a path comes back from its uri", () => {
+    for (const name of ["a b.md", "(ö) #1?.md", "50%.md", "'x'.md"]) {
+      const path = join(folder, name);
+      expect(pathOf(uriOf(path))).toBe(path);
+      expect(canonicalUri(uriOf(path))).toBe(uriOf(path));
+    }
+    expect(pathOf("untitled:x")).toBeUndefined();
+    expect(pathOf("file://%zz/x")).toBeUndefined();
+  });
+});
+
+describe("listing", () => {
+  test("finds Markdown and knowledge files, and not what is built, fetched or hidden", async () => {
+    const ours = [
+      "a.md",
+      "b/c.markdown",
+      "b/x.board.yaml",
+      "y.device.yaml",
+      "z.procedure.yaml",
+      "mendlog.shop.yaml",
+    ];
+    const others = [
+      "a.txt",
+      "x.yaml",
+      "node_modules/p/a.md",
+      ".git/a.md",
+      ".cache/x.board.yaml",
+      "dist/a.md",
+    ];
+    for (const path of [...ours, ...others]) put(path);
+    expect(await nodeHost([uriOf(folder)]).list()).toEqual(ours.map(at).sort());
+  });
+
+  test("takes linked files and leaves linked folders, which may lead in a circle", async () => {
+    put("logs/a.md");
+    symlinkSync("..", join(folder, "logs", "up"));
+    symlinkSync("a.md", join(folder, "logs", "b.md"));
+    symlinkSync("nowhere", join(folder, "logs", "c.md"));
+    expect(await nodeHost([uriOf(folder)]).list()).toEqual([at("logs/a.md"), at("logs/b.md")]);
+  });
+
+  test("looks once, then goes by what it is told", async () => {
+    put("a.md");
+    const host = nodeHost([uriOf(folder)]);
+    expect(await host.list()).toEqual([at("a.md")]);
+    put("b.md");
+    expect(await host.list()).toEqual([at("a.md")]);
+    host.fileChanged(at("b.md"), true);
+    host.fileChanged(at("c.txt"), true);
+    host.fileChanged(at("a.md"), false);
+    expect(await host.list()).toEqual([at("b.md")]);
+    host.setFolders([]);
+    expect(await host.list()).toEqual([]);
+    host.setFolders([uriOf(folder), "vscode-vfs://x/y", at("gone")]);
+    expect(await host.list()).toEqual([at("a.md"), at("b.md")]);
+  });
+});
+
+describe("reading", () => {
+  test("drops a byte order mark, as the editor does, and never throws", async () => {
+    put("bom.md", "\uFEFFtext");
+    put("noise.md", Uint8Array.of(0xff, 0xfe, 0x41));
+    const host = nodeHost();
+    expect(await host.read(at("bom.md"))).toBe("text");
+    expect(await host.read(at("noise.md"))).toBe("\uFFFD\uFFFDA");
+    expect(await host.read(at("gone.md"))).toBeUndefined();
+    expect(await host.read(uriOf(folder))).toBeUndefined();
+    expect(await host.read("untitled:x")).toBeUndefined();
+  });
+
+  test("leaves out what is too long for a person to have written, and says so", async () => {
+    put("long.md", new Uint8Array(33 * 1024 * 1024));
+    const said: string[] = [];
+    expect(await nodeHost([], (message) => said.push(message)).read(at("long.md"))).toBeUndefined();
+    expect(said).toEqual([expect.stringContaining("34603008 bytes")]);
+  });
+});

@@ -3,6 +3,8 @@
 import { POLL, SHORT } from "./editor.js";
 
 const SUGGESTIONS = ".suggest-widget.visible .monaco-list-row";
+/** Long enough for an answer under way to have redrawn a list, in milliseconds. */
+const SETTLED = 150;
 const HOVER = ".monaco-hover:not(.hidden) .hover-contents";
 const ACTIONS = ".action-widget .monaco-list-row.action";
 
@@ -121,17 +123,22 @@ export function createAssists(page, { until, goTo, closed }) {
     await closed(".suggest-widget.visible");
   };
 
+  const labelOf = async (row) =>
+    `${await row.getAttribute("aria-label")} ${await row.textContent()}`.replaceAll("\u00a0", " ");
+
   /** Steps down a list by keyboard until the focused row holds the text, then presses Enter. */
   const pick = async (what, focused, text) => {
     const row = page.locator(focused).first();
     const seen = new Set();
     for (;;) {
       await row.waitFor({ timeout: SHORT });
-      const label = `${await row.getAttribute("aria-label")} ${await row.textContent()}`.replaceAll(
-        "\u00a0",
-        " ",
-      );
-      if (label.includes(text)) break;
+      const label = await labelOf(row);
+      if (label.includes(text)) {
+        // A list that is asked for anew while it is walked through begins again at its top.
+        await page.waitForTimeout(SETTLED);
+        if ((await labelOf(row)).includes(text)) break;
+        continue;
+      }
       if (seen.has(label)) throw new Error(`${what} is not among: ${[...seen].join(" / ")}`);
       seen.add(label);
       await keyboard.press("ArrowDown");

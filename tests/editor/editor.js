@@ -1,14 +1,14 @@
 // What a person does in one editor window, as functions: open, type, hover, complete, fix, read the problems.
 // Everything is read from the screen; nothing asks the extension itself.
 
-import { readFileSync } from "node:fs";
-import { join } from "node:path";
+import { mkdirSync, readFileSync, writeFileSync } from "node:fs";
+import { dirname, join } from "node:path";
 import { createAssists } from "./assists.js";
 import { readProblems, showProblems } from "./problems.js";
 
 const READY_TIMEOUT = 40_000;
 /** Patience for one thing on the screen, in milliseconds; enough for a slow machine, no wait on a quick one. */
-export const SHORT = 10_000;
+export const SHORT = 15_000;
 export const POLL = 60;
 
 const QUICK_INPUT = ".quick-input-widget:visible input.input";
@@ -29,9 +29,9 @@ export function createEditor({ page, folder, out, server }) {
     }
   };
 
-  const ready = async () => {
+  const ready = async ({ folderless = false } = {}) => {
     await page.waitForSelector(".monaco-workbench", { timeout: READY_TIMEOUT });
-    await page.waitForSelector(".explorer-folders-view", { timeout: READY_TIMEOUT });
+    if (!folderless) await page.waitForSelector(".explorer-folders-view", { timeout: READY_TIMEOUT });
     await page.waitForSelector("#status\\.problems", { timeout: READY_TIMEOUT });
   };
 
@@ -125,6 +125,19 @@ export function createEditor({ page, folder, out, server }) {
 
   const readFile = (name) => readFileSync(join(folder, name), "utf8");
 
+  /** Writes a file beside the editor's back, as another program would. */
+  const writeFile = (name, text) => {
+    mkdirSync(dirname(join(folder, name)), { recursive: true });
+    writeFileSync(join(folder, name), text);
+  };
+
+  /** Waits until the workspace has findings: from then on the server has read its boards and answers. */
+  const awake = () =>
+    until("the first findings", async () => {
+      const counts = (await page.locator("#status\\.problems").textContent()) ?? "";
+      return /[1-9]/.test(counts);
+    });
+
   const typeText = (text, { delay = 15 } = {}) => keyboard.type(text, { delay });
 
   const save = async () => {
@@ -206,6 +219,10 @@ export function createEditor({ page, folder, out, server }) {
     select,
     find,
     readFile,
+    writeFile,
+    awake,
+    quickRows,
+    quickInput,
     typeText,
     press: (key) => keyboard.press(key),
     save,

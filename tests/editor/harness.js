@@ -41,6 +41,13 @@ export async function startRig({ vsix, log } = {}) {
     return servers.get(kind);
   };
 
+  /** One for all windows: they share the cache, so that only the first loads and compiles the editor. */
+  let shared;
+  const context = () => {
+    shared ??= browser.newContext({ viewport: VIEWPORT });
+    return shared;
+  };
+
   const close = async () => {
     for (const starting of servers.values()) await starting.then((it) => it.stop()).catch(() => {});
     servers.clear();
@@ -56,8 +63,9 @@ export async function startRig({ vsix, log } = {}) {
    * @param {Record<string, string>} [request.files] further files, by relative path
    * @param {Record<string, unknown>} [request.settings] workspace settings
    * @param {boolean} [request.trusted] false opens the folder in restricted mode
+   * @param {boolean} [request.folderless] true opens a window without a folder; `files` can be opened by path
    */
-  const open = async ({ workspace, files = {}, settings, trusted = true } = {}) => {
+  const open = async ({ workspace, files = {}, settings, trusted = true, folderless = false } = {}) => {
     const running = await server(trusted);
     windows += 1;
     const folder = join(root, "workspaces", String(windows), "bench");
@@ -66,34 +74,31 @@ export async function startRig({ vsix, log } = {}) {
     for (const [name, text] of Object.entries(files)) write(join(folder, name), text);
     if (settings) write(join(folder, ".vscode", "settings.json"), JSON.stringify(settings));
 
-    const context = await browser.newContext({ viewport: VIEWPORT });
-    const refused = [];
-    await context.route("**/*", (route) => {
-      const { hostname, href } = new URL(route.request().url());
-      if (hostname === "127.0.0.1") return route.fallback();
-      refused.push(href);
-      return route.abort();
-    });
-    const page = await context.newPage();
+    const page = await (await context()).newPage();
     const errors = [];
+    const refused = [];
+    page.on("requestfailed", (request) => {
+      if (new URL(request.url()).hostname !== "127.0.0.1") refused.push(request.url());
+    });
     page.on("pageerror", (error) => errors.push(String(error)));
     const editor = createEditor({ page, folder, out: OUT, server: running });
     try {
-      await page.goto(`${running.url}/?folder=${encodeURIComponent(folder)}`);
-      await editor.ready();
+      await page.goto(`${running.url}/?${folderless ? "ew=true" : `folder=${encodeURIComponent(folder)}`}`);
+      await editor.ready({ folderless });
     } catch (error) {
       await editor.screenshot(`window-${windows}-did-not-open`).catch(() => {});
-      await context.close();
+      await page.close();
       throw error;
     }
-    return Object.assign(editor, { refused, errors, close: () => context.close() });
+    return Object.assign(editor, { refused, errors, close: () => page.close() });
   };
 
   try {
     [browser] = await Promise.all([
       chromium.launch({
         executablePath: paths.chromium,
-        // Belt and braces beside the routes: the browser's own errands resolve no name at all.
+        // No name resolves, neither for the editor nor for the browser's own errands: only 127.0.0.1 is there.
+        // (Routing every request through this process would do the same, but turns the cache off.)
         args: ["--host-resolver-rules=MAP * ~NOTFOUND, EXCLUDE 127.0.0.1", "--disable-dev-shm-usage"],
       }),
       server(true),

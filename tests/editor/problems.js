@@ -3,8 +3,8 @@
 import { isAbsolute, relative } from "node:path";
 
 const PANEL = ".markers-panel";
-const SCROLL_STEP = 150;
-const SCROLL_TIMEOUT = 10_000;
+const SCROLL_STEP = 200;
+const SCROLL_TIMEOUT = 30_000;
 
 /**
  * Every row of the Problems panel, opened first if need be; the editor has the focus afterwards.

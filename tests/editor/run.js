@@ -3,10 +3,11 @@
 // A scenario file's default export:
 //   title      what a person sees
 //   workspace  folder to open a copy of, relative to this file; default "bench"; null for an empty folder
-//   files, settings, trusted   as for open() in harness.js
+//   files, settings, trusted, folderless   as for open() in harness.js
+//   alone      true for one that measures time: nothing runs beside it
 //   skip()     a sentence when it cannot run here (an error when CI=true)
 //   window     false for one that needs no editor window
-//   run(editor, { repository })
+//   run(editor, { repository, cli, say })   `say` prints a line below the scenario's own
 
 import { existsSync, readdirSync } from "node:fs";
 import { dirname, join, resolve } from "node:path";
@@ -19,6 +20,8 @@ const REPOSITORY = resolve(HERE, "../..");
 const SCENARIOS = join(HERE, "scenarios");
 const SCENARIO_TIMEOUT = 60_000;
 const OUTPUT_TAIL = 30;
+/** Windows at a time: one mostly waits for its server while the other draws. */
+const LANES = 2;
 
 const say = (line) => console.log(line);
 
@@ -40,7 +43,15 @@ async function main() {
   const rig = needsWindow ? await startRig({ vsix, log: say }) : undefined;
   const count = { passed: 0, failed: 0, skipped: 0 };
   try {
-    for (const scenario of scenarios) count[await runOne(scenario, rig)] += 1;
+    const run = async (scenario) => {
+      count[await runOne(scenario, rig, vsix)] += 1;
+    };
+    const waiting = scenarios.filter((it) => !it.alone);
+    const lane = async () => {
+      for (let next = waiting.shift(); next; next = waiting.shift()) await run(next);
+    };
+    await Promise.all(Array.from({ length: LANES }, lane));
+    for (const scenario of scenarios.filter((it) => it.alone)) await run(scenario);
   } finally {
     await rig?.close();
   }
@@ -50,7 +61,7 @@ async function main() {
 }
 
 /** @returns {Promise<"passed" | "failed" | "skipped">} */
-async function runOne(scenario, rig) {
+async function runOne(scenario, rig, vsix) {
   const began = Date.now();
   const label = `${scenario.name}: ${scenario.title}`;
   const reason = scenario.skip?.();
@@ -62,16 +73,20 @@ async function runOne(scenario, rig) {
   try {
     if (reason) throw new Error(`${reason}, which is not accepted when CI=true`);
     if (scenario.window !== false) {
-      const { workspace = "bench", files, settings, trusted } = scenario;
+      const { workspace = "bench", files, settings, trusted, folderless } = scenario;
       editor = await rig.open({
         ...(workspace === null ? {} : { workspace: resolve(HERE, workspace) }),
         files,
         settings,
         trusted,
+        folderless,
       });
     }
-    await withTimeout(scenario.run(editor, { repository: REPOSITORY }));
+    const notes = [];
+    const cli = join(dirname(vsix), "cli.cjs");
+    await withTimeout(scenario.run(editor, { repository: REPOSITORY, cli, say: (line) => notes.push(line) }));
     say(`ok    ${label} (${Date.now() - began} ms)`);
+    for (const note of notes) say(indent(note));
     return "passed";
   } catch (error) {
     say(`FAIL  ${label} (${Date.now() - began} ms)`);

@@ -1,27 +1,47 @@
 import assert from "node:assert/strict";
 
-const LOG = "logs/faulty.md";
+const LOG = "logs/2026-018-controller.md";
 
 export default {
-  title: "hovers explain a reading, a designator and a heading",
+  title: "hovers explain a reading, a designator, a pin, a heading and a symptom",
+  workspace: "../../demo",
   async run(editor) {
     await editor.openFile(LOG);
-    const reading = await editor.hoverWord("1.42", { line: editor.find(LOG, "1.42").line, says: /ROW_1|1Y/ });
-    assert.match(reading, /U14/);
+    await editor.awake();
+    const over = (text, near, says) => editor.hoverWord(text, { line: editor.find(LOG, near).line, says });
+
+    const reading = await over("1.42", "| 3   | 1.42", /SW_COL_3[^]*U12\.3/);
+    assert.match(reading, /Out of limits/);
+    assert.match(reading, /1\.42 V ± [\d.]+ mV > 0\.66 V/, "the arithmetic");
+    assert.match(reading, /0\.5 V to 0\.66 V/, "the limits");
+    assert.match(reading, /Source: invented for this demo/);
     await editor.screenshot("hover-reading");
 
-    const designator = await editor.hoverWord("U14", { line: editor.find(LOG, "U14").line, says: /74LS04/ });
-    assert.match(designator, /inverter/i);
-    assert.match(designator, /DIP-14/);
+    const within = await over("0.581", "| 1   | 0.581", /Within limits/);
+    assert.match(within, /≤ 0\.581 V ± [\d.]+ mV ≤/);
+
+    const designator = await over("U14", "| Pin | U12", /74LS14/);
+    assert.match(designator, /Schmitt/i);
+    assert.match(designator, /Switch matrix/);
+    assert.match(designator, /7414/, "what else fits");
+    assert.match(designator, /SW_ROW_7/, "its pins with their nets");
     await editor.screenshot("hover-designator");
 
-    const heading = await editor.hoverWord("Diode check", {
-      line: editor.find(LOG, "## Diode check").line,
-      says: /ground/i,
-    });
-    assert.match(heading, /unpowered|power off|discharge/i);
+    const pin = await over("10", "| U10 | 10", /pin 10/);
+    assert.match(pin, /6821/);
+    assert.match(pin, /U13\.\d+/, "what else is on the net");
+    await editor.screenshot("hover-pin");
+
+    const heading = await over("Diode check", "## Diode check\n", /Source:/);
+    assert.ok(heading.search(/Caution/) < heading.search(/Steps/), "cautions come before steps");
+    assert.match(heading, /discharge/i);
+    assert.match(heading, /cannot tell/);
     await editor.screenshot("hover-heading");
-    for (const said of [reading, designator, heading])
-      assert.doesNotMatch(said, /\bpassed\b|\btests? good\b/i);
+
+    const symptom = await over("row-dead", "symptoms:", /Switch matrix/);
+    assert.match(symptom, /U13/, "the parts of the circuit to look at");
+    await editor.screenshot("hover-symptom");
+    for (const said of [reading, within, designator, pin, heading, symptom])
+      assert.doesNotMatch(said, /\bpassed\b|\b(is|tests?|reads?) good\b/i);
   },
 };

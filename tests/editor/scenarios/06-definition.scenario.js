@@ -1,20 +1,24 @@
 import assert from "node:assert/strict";
 
-const LOG = "logs/faulty.md";
-const BOARD = "boards/sample.board.yaml";
+const LOG = "logs/2026-018-controller.md";
+const BOARD = "boards/regatta-controller.board.yaml";
 
 export default {
-  title: "go to definition leads from a designator to the part in the board file",
+  title: "go to definition leads from a designator and from a rail to its place in the board file",
+  workspace: "../../demo",
   async run(editor) {
-    await editor.openFile(LOG);
-    await editor.waitForProblem((it) => it.code === "diode-out-of-window");
-    const place = editor.find(LOG, "U14");
-    await editor.goTo(place.line, place.column + 1);
-    await editor.press("F12");
-    await editor.until("the board file", async () => (await editor.activeFile()) === "sample.board.yaml");
-    const part = editor.find(BOARD, "U14: {");
-    await editor.until("the part's line", async () => (await editor.cursor()).line === part.line);
-    assert.match(await editor.editorText(), /U14: \{ device: 74LS04/);
+    for (const [word, place, line] of [
+      ["a designator", editor.find(LOG, "U14 | 14"), editor.find(BOARD, "U14: {").line],
+      ["a rail", editor.find(LOG, "+12V |"), editor.find(BOARD, '"+12V": {').line],
+    ]) {
+      await editor.openFile(LOG);
+      await editor.awake();
+      await editor.goTo(place.line, place.column + 1);
+      await editor.press("F12");
+      await editor.until("the board file", async () => (await editor.activeFile()) === BOARD.split("/")[1]);
+      await editor.until(`the line of ${word}`, async () => (await editor.cursor()).line === line);
+    }
+    assert.match(await editor.editorText(), /"\+12V": \{ nominal: 12 V/);
     await editor.screenshot("definition");
   },
 };

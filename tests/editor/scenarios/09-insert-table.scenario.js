@@ -1,32 +1,55 @@
 import assert from "node:assert/strict";
 
-const LOG = "logs/quiet.md";
+const LOG = "logs/2026-018-controller.md";
+const labels = (rows) => rows.map((row) => row.split("  ")[0]);
 
 export default {
-  title: "completion inserts a readings table with a row for each pin of a chip",
+  title: "a heading and a chip's whole readings table by completion, filled in by value and Tab",
+  workspace: "../../demo",
   async run(editor) {
     await editor.openFile(LOG);
+    await editor.awake();
     await editor.press("Control+End");
-    await editor.typeText("\n## Diode check after repair\n\nU20");
+    await editor.typeText("\n## Diode");
+    const headings = await editor.complete({ ask: false });
+    assert.ok(labels(headings).includes("## Diode check after repair"), headings.join(" / "));
+    await editor.acceptCompletion("## Diode check after repair");
+
+    await editor.typeText("\n\nU14");
     const rows = await editor.complete();
-    const row = rows.find((it) => /U20.*(table|pins|readings)/i.test(it));
+    const row = rows.find((it) => /^U14 readings table/.test(it));
     assert.ok(row, rows.join(" / "));
     await editor.screenshot("insert-table");
-    await editor.acceptCompletion(row.split("  ")[0]);
-    await editor.until("a row for pin 14", async () =>
-      /^\| *(U20 *\| *)?14\b/m.test(await editor.editorText()),
-    );
-    const text = await editor.editorText();
-    const pins = text
-      .slice(text.indexOf("after repair"))
+    await editor.acceptCompletion("U14 readings table");
+    await editor.until("a row for pin 14", async () => /^\| U14 \| 14 /m.test(await editor.editorText()));
+
+    // The cursor stands in the first reading; Tab leads to the next, and what was typed is judged at once.
+    const first = await editor.cursor();
+    await editor.typeText("0.55");
+    await editor.press("Tab");
+    const second = await editor.cursor();
+    assert.deepEqual(second, { line: first.line + 1, column: first.column });
+    await editor.typeText("1.42");
+    await editor.press("Tab");
+    await editor.typeText("0.54");
+    const open = await editor.waitForProblem((it) => it.file === LOG && it.line === second.line);
+    assert.equal(open.code, "diode-out-of-window");
+    assert.match(open.message, /U14 pin 2/);
+    await editor.screenshot("inserted-table");
+
+    await editor.save();
+    const table = editor
+      .readFile(LOG)
       .split("\n")
-      .map((line) => /^\| *(?:U20 *\| *)?(\d+)\b/.exec(line)?.[1])
-      .filter(Boolean)
-      .map(Number);
+      .slice(first.line - 3);
+    assert.match(table[0], /^\| Ref +\| Pin +\| Reading +\| Note +\|$/);
+    assert.match(table[2], /^\| U14 \| 1 +\| 0\.55 +\| 1A input · net SW_ROW_7 +\|$/);
+    assert.match(table[3], /^\| U14 \| 2 +\| 1\.42 /);
+    assert.match(table[4], /^\| U14 \| 3 +\| 0\.54 /);
+    const pins = table.slice(2, 16).map((line) => Number(line.split("|")[2]));
     assert.deepEqual(
       pins,
       Array.from({ length: 14 }, (_, i) => i + 1),
     );
-    await editor.screenshot("inserted-table");
   },
 };

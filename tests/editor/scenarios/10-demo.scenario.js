@@ -1,22 +1,49 @@
 import assert from "node:assert/strict";
-import { readdirSync, readFileSync } from "node:fs";
-import { join } from "node:path";
+import { execFileSync } from "node:child_process";
+
+const SEVERITIES = { error: "error", warning: "warning", information: "info", hint: "hint" };
+const key = ({ file, line, column, severity, code }) => `${file}:${line}:${column} ${severity} ${code}`;
 
 export default {
-  title: "every log of the demo opens, and every problem shown has a code and a sentence",
+  title: "the Problems panel of the demo holds exactly what the command line finds, no file opened",
   workspace: "../../demo",
-  async run(editor) {
-    const logs = readdirSync(join(editor.folder, "logs"))
-      .filter((name) => name.endsWith(".md"))
-      .map((name) => `logs/${name}`)
-      .filter((name) => /^mendlog: *1$/m.test(readFileSync(join(editor.folder, name), "utf8")));
-    assert.ok(logs.length > 0, "the demo has logs");
-    for (const log of logs) await editor.openFile(log);
-    await editor.waitForProblem((it) => it.source !== "");
-    for (const it of await editor.problems()) {
-      assert.match(it.code, /^[a-z]+(-[a-z]+)*$/, `${it.file}:${it.line} ${it.message}`);
-      assert.match(it.message, /\w.*\.$/s, `${it.file}:${it.line} ${it.code}`);
+  async run(editor, { cli, say }) {
+    const printed = execFileSync(
+      process.execPath,
+      [cli, "check", "--format", "json", "--fail-on", "never", "."],
+      {
+        cwd: editor.folder,
+        encoding: "utf8",
+      },
+    );
+    const expected = JSON.parse(printed).files.flatMap(({ path, findings }) =>
+      findings.map(({ code, severity, start }) =>
+        key({
+          file: path,
+          line: start.line,
+          column: start.column,
+          severity: SEVERITIES[severity],
+          code,
+        }),
+      ),
+    );
+    assert.ok(expected.length > 20, "the demo is full of mistakes");
+    await editor.press("Control+Shift+M");
+    let rows = [];
+    await editor.until(
+      `${expected.length} problems`,
+      async () => {
+        rows = await editor.problems();
+        return rows.length === expected.length;
+      },
+      30_000,
+    );
+    assert.deepEqual(rows.map(key).sort(), expected.sort());
+    for (const it of rows) {
+      assert.match(it.source, /^mendlog$/);
+      assert.match(it.message, /^\S.*[.?]$/s, `${it.file}:${it.line} ${it.code}`);
     }
+    say(`${rows.length} problems in ${new Set(rows.map((it) => it.file)).size} files`);
     await editor.screenshot("demo");
   },
 };

@@ -52,9 +52,13 @@ export function judgeRail(reading: Reading, ctx: LogContext): Judgement {
     sentence:
       result.verdict === "within-limits"
         ? `${what}: within ${windowText(reference)}, ${reference.of} (${reference.source}).`
-        : `${what}; ${reference.of} is ${windowText(reference)} (${reference.source}). ${result.verdict === "suspect" ? straddleAdvice(reading.value, uncertainty) : advice(result.side, ripple, reversed(extent, reference))}`,
+        : `${what}; ${reference.of} is ${windowText(reference)} (${reference.source}). ${result.verdict === "suspect" ? straddleAdvice(reading.value, uncertainty) : advice(sideOf(result.side, reference), ripple, reversed(extent, reference))}`,
   };
 }
+
+/** Of a negative rail the low side is too much and the high side too little. */
+const sideOf = (side: "low" | "high" | undefined, { high = 0 }: Reference) =>
+  high >= 0 || !side ? side : side === "low" ? ("high" as const) : ("low" as const);
 
 const current = ({ name, load, source }: Rail): string =>
   load === undefined

@@ -32,9 +32,14 @@ export function uncertaintyOf(value: CellValue, meter: Meter | undefined, fn: st
   return Math.abs(quantity.value) * share + accuracy.counts * digit + (coarse ? rounding : 0);
 }
 
-/** What the digits typed leave open: half of the last one, the whole of it behind "about". 0 where none is typed. */
+/**
+ * What the digits typed leave open: half of the last one, the whole of it behind "about". 0 where none is typed,
+ * and for a bare "0", which is how a reading of 0.000 is written.
+ */
 export function roundingOf(value: CellValue): number {
-  const resolution = measured(value)?.resolution ?? 0;
+  const quantity = measured(value);
+  if (!quantity || (quantity.value === 0 && quantity.decimals === 0)) return 0;
+  const { resolution } = quantity;
   return isApprox(value) ? resolution : resolution / 2;
 }
 

@@ -21,8 +21,8 @@ export function normalPdf(x: number): number {
 }
 
 /**
- * Probability of lying above `x` standard deviations. Relative error below 2e-14 where the result is a normal
- * double (x < 37.5), as compared with an independent implementation in the tests; 0 beyond. NaN for NaN.
+ * Probability of lying above `x` standard deviations. Relative error below 5e-15 where the result is a normal
+ * double (x < 37.5), as compared with 40-digit arithmetic in the tests; 0 beyond 39. NaN for NaN.
  */
 export function normalTail(x: number): number {
   if (x < 0) return 1 - normalTail(-x);
@@ -63,7 +63,8 @@ function millsFraction(x: number): number {
 
 /**
  * Standard deviations below which a share `p` of the distribution lies; -Infinity at 0, Infinity at 1, NaN
- * outside. Within 2e-13 of the true value for p of at least 1e-300; above one half it is as exact as 1 - p.
+ * outside. Relative error below 5e-15 from 1e-300 to 0.3, as compared with 40-digit arithmetic in the tests; towards
+ * one half it is the absolute error that stays so small, above it the result is as exact as 1 - p.
  */
 export function normalQuantile(p: number): number {
   if (!(p >= 0 && p <= 1)) return Number.NaN;

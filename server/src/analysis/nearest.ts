@@ -6,6 +6,7 @@ import { distance } from "fastest-levenshtein";
  * the earlier candidate wins a tie.
  */
 export function nearest(typed: string, candidates: Iterable<string>): string | undefined {
+  if (typed === "") return undefined;
   const bound = Math.max(1, Math.min(3, Math.ceil(typed.length / 3)));
   let best: string | undefined;
   let bestDistance = bound + 1;

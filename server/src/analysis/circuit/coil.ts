@@ -94,13 +94,16 @@ export function judgeCoil(input: JudgeCoilInput): Outcome<CoilRuling> {
   const power = coilPower(input);
   if (!current.ok) return current;
   if (!power.ok) return power;
-  const strayed =
-    uncertainty < resistance ? current.value * (uncertainty / (resistance - uncertainty)) : current.value;
+  // The resistance's uncertainty moves the current unevenly, and without end where it reaches zero.
+  const range: readonly [number, number] = [
+    supply / (resistance + uncertainty),
+    uncertainty < resistance ? supply / (resistance - uncertainty) : Number.POSITIVE_INFINITY,
+  ];
   const draws = `The coil draws ${say(current.value, "A")}`;
   const verdicts: Verdict[] = [];
   const sentences: string[] = [];
   if (transistor) {
-    const held = hold(current.value, { high: transistor.value, unit: "A" }, strayed);
+    const held = hold(current.value, { high: transistor.value, unit: "A" }, range);
     verdicts.push(held.verdict);
     const limit = `the ${say(transistor.value, "A")} its driver carries (${transistor.source})`;
     sentences.push(
@@ -112,7 +115,7 @@ export function judgeCoil(input: JudgeCoilInput): Outcome<CoilRuling> {
     );
   }
   if (fuse) {
-    const held = hold(current.value, { high: fuse.value, unit: "A" }, strayed);
+    const held = hold(current.value, { high: fuse.value, unit: "A" }, range);
     verdicts.push(held.verdict === "out-of-limits" ? "suspect" : held.verdict);
     const limit = `the fuse's ${say(fuse.value, "A")} (${fuse.source})`;
     sentences.push(

@@ -1,4 +1,4 @@
-import { compare } from "../judge/compare";
+import { say } from "../judge/say";
 import type { Verdict } from "../judge/types";
 
 /** A verdict with the sentence that explains it, the comparison with its numbers and whose rule it is. */
@@ -17,16 +17,44 @@ export interface Limits {
   readonly unit: string;
 }
 
+export interface Held {
+  readonly verdict: Extract<Verdict, "within-limits" | "suspect" | "out-of-limits">;
+  readonly side?: "low" | "high";
+  readonly formula: string;
+}
+
 /**
- * A value with its uncertainty against limits, all in `unit`. Straddling a limit is suspect, not out
- * (guard band of one uncertainty, JCGM 106 clause 8).
+ * A value against limits, all in `unit`; both limits belong to the window. `uncertainty` is the half-width about the
+ * value, or the two ends where they lie unevenly. A value that straddles a limit is suspect, not out (guard band of
+ * one uncertainty, JCGM 106 clause 8).
  */
-export function hold(value: number, limits: Limits, uncertainty = 0) {
-  return compare(
-    { low: value, high: value },
-    { ...limits, kind: "physics", of: "", source: "" },
-    uncertainty,
-  );
+export function hold(
+  value: number,
+  limits: Limits,
+  uncertainty: number | readonly [lowest: number, highest: number] = 0,
+): Held {
+  const { unit } = limits;
+  const low = limits.low ?? Number.NEGATIVE_INFINITY;
+  const high = limits.high ?? Number.POSITIVE_INFINITY;
+  const even = typeof uncertainty === "number";
+  const [lowest, highest] = even ? [value - uncertainty, value + uncertainty] : uncertainty;
+  const read = `${say(value, unit)}${spread(uncertainty, unit)}`;
+  if (lowest > high)
+    return { verdict: "out-of-limits", side: "high", formula: `${read} > ${say(high, unit)}` };
+  if (highest < low) return { verdict: "out-of-limits", side: "low", formula: `${read} < ${say(low, unit)}` };
+  if (highest > high)
+    return { verdict: "suspect", side: "high", formula: `${read} straddles ${say(high, unit)}` };
+  if (lowest < low)
+    return { verdict: "suspect", side: "low", formula: `${read} straddles ${say(low, unit)}` };
+  const from = Number.isFinite(low) ? `${say(low, unit)} ≤ ` : "";
+  const to = Number.isFinite(high) ? ` ≤ ${say(high, unit)}` : "";
+  return { verdict: "within-limits", formula: `${from}${read}${to}` };
+}
+
+function spread(uncertainty: number | readonly [number, number], unit: string): string {
+  if (typeof uncertainty === "number") return uncertainty > 0 ? ` ± ${say(uncertainty, unit)}` : "";
+  const [lowest, highest] = uncertainty;
+  return lowest === highest ? "" : ` (${say(lowest, unit)} to ${say(highest, unit)})`;
 }
 
 const WEIGHT: readonly Verdict[] = [

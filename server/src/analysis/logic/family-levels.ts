@@ -18,7 +18,7 @@ export function familyLevels(family: Family): Outcome<Levels & { readonly ok: tr
   if (!given) return { ok: false, reason: `No logic levels are known for ${family.title}.` };
   const volts = (text: string): number => {
     const parsed = parseQuantity(text, { unit: "V" });
-    return parsed.ok ? parsed.quantity.value : Number.NaN;
+    return parsed.ok && parsed.quantity.dimension === "voltage" ? parsed.quantity.value : Number.NaN;
   };
   const levels = {
     vih: volts(given.vih),
@@ -27,7 +27,10 @@ export function familyLevels(family: Family): Outcome<Levels & { readonly ok: tr
     vol: volts(given.vol),
     source: given.source,
   };
-  return refused(...levelComplaints(levels)) ?? { ok: true, ...levels };
+  const unread = [levels.voh, levels.vol].some(Number.isNaN)
+    ? `The promised levels "${given.voh}" and "${given.vol}" of ${family.title} cannot both be read as volts.`
+    : undefined;
+  return refused(...levelComplaints(levels), unread) ?? { ok: true, ...levels };
 }
 
 /** What is wrong with a set of levels; undefined entries where nothing is. */

@@ -1,7 +1,14 @@
+import { fork } from "node:child_process";
 import { readFileSync } from "node:fs";
 import { fileURLToPath } from "node:url";
 import { afterEach, describe, expect, test } from "vitest";
-import { CancellationTokenSource } from "vscode-jsonrpc/node";
+import {
+  CancellationTokenSource,
+  createMessageConnection,
+  IPCMessageReader,
+  IPCMessageWriter,
+} from "vscode-jsonrpc/node";
+import type { InitializeResult } from "vscode-languageserver-protocol";
 import { exampleLog } from "../../server/src/checks/example-board";
 import { type Bench, codesOf, FAULTY, startBench } from "./bench";
 import { COMMANDS, FULL_CAPABILITIES, startClient, type TestClient } from "./client.js";
@@ -196,6 +203,32 @@ describe("the end of a session", () => {
     alone = await startClient({ ready: false });
     await expect(alone.request("textDocument/hover", {})).rejects.toMatchObject({ code: -32002 });
     expect(alone.alive).toBe(true);
+  });
+
+  test("over the editor's own channel too, and at once when the editor is gone", async () => {
+    const begin = async () => {
+      const child = fork(COMMANDS.server[0]!, ["--node-ipc"], {
+        stdio: ["ignore", "ignore", "ignore", "ipc"],
+      });
+      const status = new Promise((resolve) => child.on("exit", resolve));
+      const connection = createMessageConnection(new IPCMessageReader(child), new IPCMessageWriter(child));
+      connection.listen();
+      const { capabilities } = await connection.sendRequest<InitializeResult>("initialize", {
+        processId: process.pid,
+        rootUri: null,
+        capabilities: {},
+      });
+      expect(capabilities.hoverProvider).toBe(true);
+      return { child, connection, status };
+    };
+    const orderly = await begin();
+    await orderly.connection.sendRequest("shutdown");
+    await orderly.connection.sendNotification("exit");
+    expect(await orderly.status).toBe(0);
+
+    const gone = await begin();
+    gone.child.disconnect();
+    expect(await gone.status).toBe(1);
   });
 
   test("standard output carries messages only", async () => {

@@ -24,6 +24,7 @@ export function runServer({ transport }: RunOptions): void {
       ? createConnection(ProposedFeatures.all, process.stdin, process.stdout)
       : createConnection(ProposedFeatures.all, new IPCMessageReader(process), new IPCMessageWriter(process));
   if (transport === "stdio") console.log = console.info = console.debug = console.error;
+  else process.on("disconnect", () => process.exit(1));
 
   const fault = (error: unknown): void => {
     // The client went away without a word: there is nobody left to serve.

@@ -12,7 +12,7 @@ import { NOTHING, type Report, type Reports } from "./reports";
 import type { Session } from "./session";
 
 /** Milliseconds without an edit before closed files are looked at: the file being typed in comes first. */
-const QUIET = 300;
+const QUIET = 1000;
 
 type Reporter = { report(part: WorkspaceDiagnosticReportPartialResult): void };
 

@@ -25,6 +25,28 @@ describe("propagate", () => {
     expect(valueIn(propagate(sum, pair, [[0, 1, -1]])).u).toBeCloseTo(0.1, 12);
   });
 
+  test("cancelling to nothing is 0, not the root of a rounding error", () => {
+    // f is linear, so that 0.1 and 0.30000000000000004 / 3 differ in the last bit only.
+    const three = (...[a = 0, b = 0]: readonly number[]): number => a + b / 3;
+    for (const scale of [1, 1.1, 1.7, 2.3, 3.1, 7.7]) {
+      const inputs = [
+        { value: 0, u: 0.1 * scale },
+        { value: 0, u: 0.1 * 3 * scale },
+      ];
+      expect(valueIn(propagate(three, inputs, [[0, 1, -1]])).u).toBeLessThan(1e-8);
+    }
+  });
+
+  test("refuses correlations that no three inputs can have", () => {
+    const inputs = [1, 1, 1].map((u) => ({ value: 0, u }));
+    const all = [
+      [0, 1, -1],
+      [0, 2, -1],
+      [1, 2, -1],
+    ] as const; // each opposite to both others
+    expect(refusalIn(propagate(sum, inputs, all))).toContain("contradict");
+  });
+
   test("exact inputs give an exact result", () => {
     expect(
       valueIn(

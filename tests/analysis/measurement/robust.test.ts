@@ -40,6 +40,12 @@ describe("modifiedZ", () => {
     expect(result).toMatchObject({ centre: 0.58, spreadFrom: "mad" });
   });
 
+  test("one that lies too low stands out as well", () => {
+    const result = valueIn(modifiedZ([0.58, 0.59, 0.57, 0.02, 0.58, 0.6, 0.58, 0.57]));
+    expect(result.outliers).toEqual([3]);
+    expect(result.z[3]).toBeLessThan(-3.5);
+  });
+
   test("two that would hide each other from the mean are both found", () => {
     expect(valueIn(modifiedZ([0.58, 0.59, 0.57, 1.42, 1.44, 0.58, 0.6])).outliers).toEqual([3, 4]);
   });

@@ -10,6 +10,9 @@ export interface Measured {
 /** Correlation coefficient of two inputs, by their positions; pairs not named are independent. */
 export type Correlation = readonly [first: number, second: number, coefficient: number];
 
+/** Full correlations that cancel can leave this much of the sum of squares below zero. */
+const ROUNDING = 1e-12;
+
 /**
  * Standard uncertainty of `f` of the inputs by the law of propagation of uncertainty, JCGM 100:2008 5.1.2 and,
  * with correlations, 5.2.2. Sensitivities are numerical: half the change of `f` as an input goes from one
@@ -29,7 +32,8 @@ export function propagate(
     const shifted = (by: number): number => f(...values.map((x, j) => (i === j ? x + by : x)));
     return (shifted(u) - shifted(-u)) / 2;
   });
-  let variance = parts.reduce((sum, part) => sum + part * part, 0);
+  const squares = parts.reduce((sum, part) => sum + part * part, 0);
+  let variance = squares;
   for (const [first, second, r] of correlations) {
     const a = parts[first];
     const b = parts[second];
@@ -41,6 +45,8 @@ export function propagate(
   if (!Number.isFinite(value) || !Number.isFinite(variance)) {
     return refused("the result is not finite somewhere within the inputs' uncertainties");
   }
-  // Full correlations can leave a rounding error below zero.
+  if (variance < -ROUNDING * squares) {
+    return refused("the correlations contradict each other: no inputs can have them all");
+  }
   return computed({ value, u: Math.sqrt(Math.max(0, variance)) });
 }

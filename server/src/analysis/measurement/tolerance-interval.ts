@@ -31,7 +31,8 @@ function howe(n: number, { coverage, confidence }: ToleranceDemand): number {
  * Two-sided factor k, exact for normal readings: mean ± k s holds the share `coverage` with probability
  * `confidence`, s with divisor n-1. The confidence for a given k is an integral over where the mean may have
  * fallen (as in ISO 16269-6, from memory), taken by the trapezoidal rule, which for a bell-shaped integrand is
- * as good as exact; k is then solved for. Relative error below 1e-12, as compared with another quadrature in the tests. n from 2.
+ * as good as exact; k is then solved for. Relative error below 1e-12, as compared with another quadrature in the
+ * tests. n from 2.
  */
 export function twoSidedFactor(n: number, demand: ToleranceDemand): Computed<number> {
   const bad = badDemand(n, demand);

@@ -1,5 +1,5 @@
-// Tolerance limits without any distribution: the smallest and the largest reading themselves (Wilks, 1941). Formulas from
-// memory; they follow from the beta distribution of order statistics.
+// Tolerance limits without any distribution: the smallest and the largest reading themselves (Wilks, 1941).
+// Formulas from memory; they follow from the beta distribution of order statistics.
 import type { Computed } from "./outcome";
 import { computed, notAFraction, refused } from "./outcome";
 import type { ToleranceDemand } from "./tolerance-interval";

@@ -1,7 +1,8 @@
 import { findRail } from "../../analysis/judge/rail-name";
-import { partPlace, pinPlace } from "../../analysis/place";
+import { partPlace, pinPlace, resolvePin } from "../../analysis/place";
 import type { ColumnRole } from "../../knowledge/types";
 import type { CellPosition, HeaderPosition } from "../../log/position";
+import { refText } from "../../log/read-table";
 import { byRef, md, partAt, partLine, pinLine, pinsInOrder } from "../describe";
 import type { Completion } from "../types";
 import type { LogView } from "../view";
@@ -61,7 +62,8 @@ function refs(view: LogView, at: At): readonly Completion[] {
 
 function pins(view: LogView, at: CellPosition): readonly Completion[] {
   const ref = at.table.rows[at.row]?.cells.ref?.text ?? at.table.section.ref?.text;
-  const wide = at.table.shape === "wide" ? at.table.columns[1]?.header.text : undefined;
+  const header = at.table.shape === "wide" ? at.table.columns[1]?.header : undefined;
+  const wide = header && refText(header).text;
   const named = ref ?? wide;
   if (named === undefined) return [];
   const board = view.ctx.board?.value;
@@ -70,7 +72,9 @@ function pins(view: LogView, at: CellPosition): readonly Completion[] {
   const taken = new Set(
     at.table.rows
       .filter((row) => row.index !== at.row && (wide !== undefined || row.cells.ref?.text === ref))
-      .map((row) => row.cells.pin?.text),
+      .flatMap(
+        (row) => (row.cells.pin && part.device && resolvePin(part.device, row.cells.pin.text)?.number) ?? [],
+      ),
   );
   const rank = (number: string) => (taken.has(number) ? 1 : 0);
   return pinsInOrder(part.device)

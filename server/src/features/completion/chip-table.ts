@@ -79,9 +79,12 @@ function boardChips(view: LogView, make: Make): Completion[] {
 
 function libraryChips(view: LogView, typed: string, make: Make): Completion[] {
   if (!/^\w*\d/.test(typed)) return [];
-  return view.ctx.library
-    .devicesMatching(typed)
-    .slice(0, MAX_LIBRARY)
+  const { library } = view.ctx;
+  const begun = library.devicesMatching(typed).slice(0, MAX_LIBRARY);
+  // A number as printed, with its maker's letters, is no beginning of a listed one.
+  const printed = begun.length === 0 ? library.device(typed) : undefined;
+  return (printed ? [printed] : begun)
+    .filter(({ device }) => device.pins.size >= 3)
     .map(({ typed: name, device }) =>
       make(name, undefined, device, { ref: "", device }, `${device.title} · ${device.pins.size} pins`),
     );

@@ -11,9 +11,13 @@ export function partsThatFit(view: LogView, at: CellPosition): readonly Completi
   const part = ref === undefined ? undefined : partAt(ref, view.ctx);
   const seen = new Set<string>();
   const items: Completion[] = [];
-  const offer = (name: string, why: string, caution?: string) => {
+  // A caution belongs to the part, whoever says that it fits.
+  const substitutes = part ? substitutesFor(view, part) : [];
+  const cautionOf = new Map(substitutes.map((each) => [each.part.toUpperCase(), each.caution]));
+  const offer = (name: string, why: string, fromMaker = false) => {
     if (seen.has(name.toUpperCase())) return;
     seen.add(name.toUpperCase());
+    const caution = fromMaker ? undefined : cautionOf.get(name.toUpperCase());
     const stock = stockOf(view, name);
     items.push({
       label: name,
@@ -25,10 +29,10 @@ export function partsThatFit(view: LogView, at: CellPosition): readonly Completi
     });
   };
   if (part) {
-    if (part.device !== undefined) offer(part.device, "as fitted by the maker");
-    else if (part.value !== undefined) offer(part.value, "as fitted by the maker");
+    if (part.device !== undefined) offer(part.device, "as fitted by the maker", true);
+    else if (part.value !== undefined) offer(part.value, "as fitted by the maker", true);
     for (const fit of part.fits) offer(fit, "fits, by the board file");
-    for (const { part: name, caution } of substitutesFor(view, part)) offer(name, "substitute", caution);
+    for (const { part: name } of substitutes) offer(name, "substitute");
   } else {
     for (const item of view.ctx.shop?.value.stock ?? []) offer(item.part, "");
   }

@@ -7,6 +7,7 @@ const STATES = [
   ["L", "low"],
   ["pulsing", "changing"],
   ["floating", "neither level"],
+  ["-", "not probed"],
 ] as const;
 
 const RESULTS = [

@@ -30,13 +30,26 @@ describe("a cell", () => {
     ["| U14 | 1 | 0.$058 |", "reading [0.58] for [0.58]"],
     ["| U14 | 1 | 0.58 | a \\| $0b |", "note [a \\| b] for [a \\| b]"],
     ["| U14 | 1$0", "pin [1] for [1]"],
+    ["| U14 | 1 $0", "pin [1] for [1 ]"],
   ])("%s", (row, wanted) => {
     expect(cellAt(row)).toBe(wanted);
   });
 
-  it("ends at the row's last pipe, and a short row has no more cells", () => {
+  it.each([
+    ["|$0", "ref [] for []"],
+    ["| $0", "ref [] for []"],
+    ["| U14 |$0", "pin [] for []"],
+    ["| U14 | $0", "pin [] for []"],
+    ["| U14 | | $0", "reading [] for []"],
+    ["| U14 | 1 | 0.58 | $0", "note [] for []"],
+  ])("begins behind the last pipe of a row that is being typed: %s", (row, wanted) => {
+    expect(cellAt(row)).toBe(wanted);
+    expect(cellAt(`${row}\n| U14 | 2 | 0.57 | |`)).toBe(wanted);
+  });
+
+  it("ends at the last pipe of a row that has all its cells", () => {
     expect(cellAt("| U14 | 1 | 0.58 | x |$0")).toBe("prose");
-    expect(cellAt("| U14 |$0")).toBe("prose");
+    expect(cellAt("| U14 | 1 | 0.58 | x | $0")).toBe("prose");
   });
 
   it("is not there in the dashed row", () => {

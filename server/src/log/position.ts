@@ -66,9 +66,10 @@ export function positionAt(doc: LogDocument, offset: number): Position {
   const placed = blockAt(doc, offset);
   if (!placed) return prose(doc, offset, { qualifiers: {} });
   const at = offset - placed.start;
-  const table = placed.block.tables.find((t) => touches(t.span, at));
+  const typed = at - (/[ \t]*$/.exec(doc.text.slice(placed.start, offset))?.[0].length ?? 0);
+  const table = placed.block.tables.find((t) => touches(t.span, at) || touches(t.span, typed));
   if (table) {
-    const found = inTable(placed, table, at);
+    const found = inTable(placed, table, at) ?? atRowEnd(placed, table, typed, at);
     if (found) return found;
   }
   const section = placed.block.sections.findLast((s) => !s.heading || s.heading.span.start <= at) ?? {
@@ -97,9 +98,26 @@ function inTable(
   if (column >= 0) return headerCell(placed, table, column, at);
   for (const [row, source] of rows.entries()) {
     const index = cellIndex(source, at);
-    if (index >= 0) return bodyCell(placed, table, row, index, at);
+    const cell = source.cells[index];
+    if (cell) return bodyCell(placed, table, row, index, cell, at);
   }
   return undefined;
+}
+
+/**
+ * A row that is being typed has no end yet: behind its last pipe begins a cell the syntax does not know of, and
+ * blanks behind its last word still belong to the cell that word is in.
+ * @param typed the place behind the last character before the cursor that is no blank
+ */
+function atRowEnd(placed: PlacedBlock, table: LogTable, typed: number, at: number): CellPosition | undefined {
+  const row = table.source.rows.findIndex((source) => source.span.end === typed);
+  const cells = table.source.rows[row]?.cells ?? [];
+  const last = cells.at(-1);
+  if (!last) return undefined;
+  if (last.outer.end >= typed) return bodyCell(placed, table, row, cells.length - 1, last, at);
+  if (cells.length >= table.source.columnCount) return undefined;
+  const begun: Cell = { span: span(at, at), outer: span(typed, at), text: "", extra: false };
+  return bodyCell(placed, table, row, cells.length, begun, at);
 }
 
 const cellIndex = (row: Row, at: number): number =>
@@ -136,10 +154,9 @@ function bodyCell(
   table: LogTable,
   row: number,
   column: number,
+  cell: Cell,
   at: number,
-): CellPosition | undefined {
-  const cell = table.source.rows[row]?.cells[column];
-  if (!cell) return undefined;
+): CellPosition {
   const own = table.columns[column]?.spec;
   const wide = table.shape === "wide";
   const spec = own ?? (wide && column > 0 ? wideSpec(table.procedure) : undefined);

@@ -1,0 +1,78 @@
+// When a part on a row and a part on a column have both failed, something joined the two lines and carried more than
+// logic: most likely a switch in the machine that touches a lamp or coil supply. It lies where the failed
+// lines cross. Unless it is cleared, the repaired board fails again at once.
+import type { Outcome } from "../circuit/outcome";
+import { badLine, badShape, type Cell, cellName, keyOf, keysOf, type MatrixShape, nameOfCell } from "./shape";
+
+export interface Suspect extends Cell {
+  /** The switch's name in the board file; absent where none is named there. */
+  readonly name?: string;
+  /** Never exercised in a test, but looked at all the same. */
+  readonly reserved: boolean;
+}
+
+export interface FailedLines {
+  /** Numbers of rows and of columns whose driver, input or resistor has failed, from 1, in any order. */
+  readonly rows: readonly number[];
+  readonly columns: readonly number[];
+}
+
+export interface Crossings {
+  readonly ok: true;
+  /** Row by row; empty where only rows or only columns have failed. */
+  readonly cells: readonly Suspect[];
+  readonly sentence: string;
+  readonly caution: string;
+  readonly source: string;
+}
+
+const CAUTION =
+  "The machine's mains off and its supplies discharged before touching the switches; local codes and licensed practice apply.";
+
+/** The crossings of the failed lines: look at the switches there before the board is plugged in. */
+export function crossingsToClear(shape: MatrixShape, failed: FailedLines): Outcome<Crossings> {
+  const rows = ascending(failed.rows);
+  const columns = ascending(failed.columns);
+  const bad =
+    badShape(shape) ??
+    badLine(shape, [
+      ...rows.map((number) => ({ kind: "row", number }) as const),
+      ...columns.map((number) => ({ kind: "column", number }) as const),
+    ]);
+  if (bad) return bad;
+  const reserved = keysOf(shape.reserved);
+  const cells = rows.flatMap((row) =>
+    columns.map((column): Suspect => {
+      const name = nameOfCell(shape, { row, column });
+      return { row, column, ...(name ? { name } : {}), reserved: reserved.has(keyOf({ row, column })) };
+    }),
+  );
+  return {
+    ok: true,
+    cells,
+    sentence: sentenceOf(shape, rows, columns, cells),
+    caution: CAUTION,
+    source: "common practice, no source",
+  };
+}
+
+const ascending = (numbers: readonly number[]): readonly number[] =>
+  [...new Set(numbers)].sort((a, b) => a - b);
+
+function sentenceOf(
+  shape: MatrixShape,
+  rows: readonly number[],
+  columns: readonly number[],
+  cells: readonly Suspect[],
+): string {
+  if (rows.length === 0 && columns.length === 0) return "No row and no column is recorded as failed.";
+  if (cells.length === 0) {
+    const [kind, numbers] = rows.length > 0 ? (["row", rows] as const) : (["column", columns] as const);
+    const other = kind === "row" ? "column" : "row";
+    return `Parts have failed on ${kind} ${numbers.join(", ")} and on no ${other}, so no crossing is singled out: any switch on ${numbers.length === 1 ? `that ${kind}` : `those ${kind}s`} may touch a supply.`;
+  }
+  const names = cells.map((cell) => cellName(shape, cell)).join("; ");
+  const [is, where] =
+    cells.length === 1 ? ["is one crossing", "there"] : [`are ${cells.length} crossings`, "at each"];
+  return `Parts have failed on row ${rows.join(", ")} and on column ${columns.join(", ")}. Where they cross ${is}: ${names}. Before the board is plugged in, look ${where} for a switch, wire or diode that touches a lamp or coil supply, and clear it.`;
+}

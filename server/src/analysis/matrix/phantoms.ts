@@ -1,0 +1,118 @@
+// Three closed corners of a rectangle join the lines of the fourth, unless the diodes stop the way round. The way
+// from the fourth corner's column to its row runs forwards through the two corners beside it and backwards through
+// the one opposite: it is that corner's diode that is missing or shorted. This follows from the circuit, whichever way
+// round the diodes stand, as long as all stand alike.
+import type { HeldTogether } from "./results";
+import { type Cell, cellName, cellOf, inOrder, keyOf, type MatrixShape } from "./shape";
+
+export interface Phantom {
+  /** The crossing that was shown although open. */
+  readonly cell: Cell;
+  readonly closed: readonly Cell[];
+  /** Corners opposite to it whose diode would let it show, those cleared elsewhere left out. */
+  readonly diodes: readonly Cell[];
+}
+
+export interface DiodeSuspect extends Cell {
+  readonly explains: readonly Phantom[];
+  /** True where some phantom has no other explanation among single diodes. */
+  readonly only: boolean;
+  readonly sentence: string;
+}
+
+export interface PhantomReport {
+  readonly suspects: readonly DiodeSuspect[];
+  /** Shown although open, and no rectangle of the closed crossings explains it. */
+  readonly unexplained: readonly Phantom[];
+  /** Crossings whose diode stopped the way round in a rectangle that was tried. */
+  readonly blocked: readonly Cell[];
+  readonly source: string;
+}
+
+/**
+ * Phantoms among what was shown with several crossings held closed. Stuck crossings count as closed: list them in
+ * `closed`. A rectangle that was tried and showed nothing clears the diode it would have needed. Crossings must lie
+ * in the matrix.
+ */
+export function phantomReport(shape: MatrixShape, held: readonly HeldTogether[]): PhantomReport {
+  const blocked = new Set<number>();
+  const found: { readonly cell: Cell; readonly closed: readonly Cell[]; readonly by: readonly number[] }[] =
+    [];
+  for (const { closed, seen } of held) {
+    const shut = new Set(closed.map(keyOf));
+    const shown = new Set(seen.map(keyOf));
+    for (const [key, opposite] of fourthCorners(closed, shut)) {
+      if (!shown.has(key)) for (const corner of opposite) blocked.add(corner);
+    }
+    const corners = fourthCorners(closed, shut);
+    for (const key of shown) {
+      if (shut.has(key)) continue;
+      found.push({ cell: cellOf(key), closed, by: [...(corners.get(key) ?? [])] });
+    }
+  }
+  const phantoms = found.map(
+    ({ cell, closed, by }): Phantom => ({
+      cell,
+      closed,
+      diodes: inOrder(by.filter((key) => !blocked.has(key)).map(cellOf)),
+    }),
+  );
+  const explains = new Map<number, Phantom[]>();
+  for (const phantom of phantoms) {
+    for (const diode of phantom.diodes) {
+      const key = keyOf(diode);
+      explains.set(key, [...(explains.get(key) ?? []), phantom]);
+    }
+  }
+  const suspects = [...explains].map(([key, shown]): DiodeSuspect => {
+    const only = shown.some(({ diodes }) => diodes.length === 1);
+    return {
+      ...cellOf(key),
+      explains: shown,
+      only,
+      sentence: sentence(shape, cellOf(key), shown, only),
+    };
+  });
+  return {
+    suspects: suspects.sort(
+      (a, b) =>
+        Number(b.only) - Number(a.only) || b.explains.length - a.explains.length || keyOf(a) - keyOf(b),
+    ),
+    unexplained: phantoms.filter(({ diodes }) => diodes.length === 0),
+    blocked: [...blocked].sort((a, b) => a - b).map(cellOf),
+    source: "follows from the circuit of a matrix with a diode at each crossing",
+  };
+}
+
+/** Open crossings that complete a rectangle of closed ones, each with the closed corners opposite to it. */
+function fourthCorners(
+  closed: readonly Cell[],
+  shut: ReadonlySet<number>,
+): ReadonlyMap<number, ReadonlySet<number>> {
+  const corners = new Map<number, Set<number>>();
+  const inRow = new Map<number, number[]>();
+  for (const { row, column } of closed) inRow.set(row, [...(inRow.get(row) ?? []), column]);
+  for (const [row, columns] of inRow) {
+    for (const [other, theirs] of inRow) {
+      // The opposite corner and one beside it stand in `other`, the third in `row`.
+      if (other === row || !theirs.some((column) => columns.includes(column))) continue;
+      for (const column of theirs) {
+        const fourth = keyOf({ row, column });
+        if (shut.has(fourth)) continue;
+        const opposite = corners.get(fourth) ?? new Set();
+        for (const shared of theirs) {
+          if (columns.includes(shared)) opposite.add(keyOf({ row: other, column: shared }));
+        }
+        corners.set(fourth, opposite);
+      }
+    }
+  }
+  return corners;
+}
+
+function sentence(shape: MatrixShape, cell: Cell, shown: readonly Phantom[], only: boolean): string {
+  const first = shown[0]!;
+  const more = shown.length > 1 ? `, and ${shown.length - 1} more like it,` : "";
+  const doubt = only ? "is" : "may be";
+  return `The crossing at ${cellName(shape, first.cell)} showed although open${more} while three corners of its rectangle were closed: the diode at ${cellName(shape, cell)}, the corner opposite, ${doubt} missing or shorted. Measure it with the power off.`;
+}

@@ -1,0 +1,112 @@
+// A matrix as the computations here see it: a size, the crossings nobody may exercise, and names for the sentences.
+// Rows, columns and crossings count from 1, as in board files.
+import type { Matrix } from "../../knowledge/types";
+import { type Refused, refused } from "../circuit/outcome";
+
+/** More rows or columns than any board scans; it bounds the work. */
+export const MOST_LINES = 32;
+
+export interface Cell {
+  readonly row: number;
+  readonly column: number;
+}
+
+export interface Line {
+  readonly kind: "row" | "column";
+  readonly number: number;
+}
+
+export interface MatrixShape {
+  /** Numbers of lines, 1 to 32 each. */
+  readonly rows: number;
+  readonly columns: number;
+  /** Crossings that must not be exercised. */
+  readonly reserved: readonly Cell[];
+  /** Net names of the lines and names of the crossings, where the board file gives them. */
+  readonly rowNames?: readonly string[];
+  readonly columnNames?: readonly string[];
+  readonly cellNames?: readonly (readonly (string | null)[])[];
+}
+
+/** The shape of a board file's matrix. */
+export const shapeOf = (matrix: Matrix): MatrixShape => ({
+  rows: matrix.rows.length,
+  columns: matrix.columns.length,
+  reserved: matrix.reserved.map(([row, column]) => ({ row, column })),
+  rowNames: matrix.rows,
+  columnNames: matrix.columns,
+  cellNames: matrix.cells,
+});
+
+/** One number a crossing, for sets and maps. */
+export const keyOf = ({ row, column }: Cell): number => row * (MOST_LINES + 1) + column;
+
+export const cellOf = (key: number): Cell => ({
+  row: Math.floor(key / (MOST_LINES + 1)),
+  column: key % (MOST_LINES + 1),
+});
+
+export const keysOf = (cells: Iterable<Cell>): ReadonlySet<number> => new Set([...cells].map(keyOf));
+
+/** By row, then by column. */
+export const inOrder = (cells: Iterable<Cell>): readonly Cell[] =>
+  [...cells].sort((a, b) => keyOf(a) - keyOf(b));
+
+const isLine = (number: number, most: number): boolean =>
+  Number.isInteger(number) && number >= 1 && number <= most;
+
+export const isInside = ({ rows, columns }: MatrixShape, { row, column }: Cell): boolean =>
+  isLine(row, rows) && isLine(column, columns);
+
+/** A refusal where the size, a reserved crossing or one of the cells given cannot be. */
+export function badShape(shape: MatrixShape, cells: Iterable<Cell> = []): Refused | undefined {
+  const { rows, columns, reserved } = shape;
+  const size = isLine(rows, MOST_LINES) && isLine(columns, MOST_LINES);
+  const outside = (what: string, cell: Cell): string =>
+    `The ${what} row ${cell.row}, column ${cell.column} is not in a matrix of ${rows} rows and ${columns} columns. Rows and columns count from 1.`;
+  return refused(
+    size
+      ? undefined
+      : `A matrix has 1 to ${MOST_LINES} rows and columns, but ${rows} rows and ${columns} columns are given.`,
+    ...reserved.filter((cell) => !isInside(shape, cell)).map((cell) => outside("reserved crossing", cell)),
+    ...[...cells].filter((cell) => !isInside(shape, cell)).map((cell) => outside("crossing", cell)),
+  );
+}
+
+/** A refusal where one of the lines given is not in the matrix. */
+export function badLine(shape: MatrixShape, lines: readonly Line[]): Refused | undefined {
+  const most = (kind: Line["kind"]): number => (kind === "row" ? shape.rows : shape.columns);
+  const wrong = lines.find(({ kind, number }) => !isLine(number, most(kind)));
+  return refused(
+    wrong &&
+      `There is no ${wrong.kind} ${wrong.number}: the matrix has ${most(wrong.kind)} ${wrong.kind}s, counted from 1.`,
+  );
+}
+
+/** Every crossing, row by row. */
+export const allCells = ({ rows, columns }: MatrixShape): readonly Cell[] =>
+  Array.from({ length: rows * columns }, (_, i) => ({
+    row: Math.floor(i / columns) + 1,
+    column: (i % columns) + 1,
+  }));
+
+/** "row 3 (SW_ROW_3)". */
+export function lineName(shape: MatrixShape, { kind, number }: Line): string {
+  const name = (kind === "row" ? shape.rowNames : shape.columnNames)?.[number - 1];
+  return name ? `${kind} ${number} (${name})` : `${kind} ${number}`;
+}
+
+export const nameOfCell = (shape: MatrixShape, { row, column }: Cell): string | undefined =>
+  shape.cellNames?.[row - 1]?.[column - 1] ?? undefined;
+
+/** "row 1, column 2 (Start)". */
+export function cellName(shape: MatrixShape, cell: Cell): string {
+  const name = nameOfCell(shape, cell);
+  return `row ${cell.row}, column ${cell.column}${name ? ` (${name})` : ""}`;
+}
+
+/** "a; b and c": crossings hold commas of their own. */
+export function listed(items: readonly string[], separator = ", "): string {
+  if (items.length < 2) return items.join("");
+  return `${items.slice(0, -1).join(separator)} and ${items.at(-1)}`;
+}

@@ -1,0 +1,72 @@
+// Two lines that are joined answer together: closing a crossing on one shows the crossing beside it on the other.
+import type { Results } from "./results";
+import { type Cell, cellOf, inOrder, keyOf, type Line, lineName, type MatrixShape } from "./shape";
+
+export interface ShortedPair {
+  readonly kind: Line["kind"];
+  readonly lines: readonly [number, number];
+  /** Closed crossings that showed their twin on the other line. */
+  readonly shownBy: readonly Cell[];
+  /** Crossings on either line recorded as showing nothing but themselves, though the twin was not stuck. */
+  readonly against: readonly Cell[];
+  /**
+   * "out-of-limits" with two closures or more and nothing against; else "suspect": one closure is as well a missing
+   * diode, and a crossing that answers alone speaks against a dead short.
+   */
+  readonly verdict: "out-of-limits" | "suspect";
+  readonly sentence: string;
+}
+
+/** Pairs of rows and of columns that answered together, the surest first. */
+export function shortedPairs(shape: MatrixShape, results: Results): readonly ShortedPair[] {
+  const pairs = [...along(shape, results, "row"), ...along(shape, results, "column")];
+  const rank = (pair: ShortedPair): number => (pair.verdict === "out-of-limits" ? 0 : 1);
+  return pairs.sort((a, b) => rank(a) - rank(b));
+}
+
+/** The crossing's twin on another line of the same kind. */
+const moved = (cell: Cell, kind: Line["kind"], number: number): Cell =>
+  kind === "row" ? { row: number, column: cell.column } : { row: cell.row, column: number };
+
+function along(shape: MatrixShape, results: Results, kind: Line["kind"]): readonly ShortedPair[] {
+  const across = kind === "row" ? "column" : "row";
+  const shownBy = new Map<string, { readonly lines: readonly [number, number]; readonly cells: Cell[] }>();
+  for (const [key, others] of results.others) {
+    const cell = cellOf(key);
+    for (const other of [...others].map(cellOf)) {
+      if (other[across] !== cell[across]) continue;
+      const lines = [Math.min(cell[kind], other[kind]), Math.max(cell[kind], other[kind])] as const;
+      const pair = shownBy.get(lines.join()) ?? { lines, cells: [] };
+      shownBy.set(lines.join(), pair);
+      pair.cells.push(cell);
+    }
+  }
+  return [...shownBy.values()].map(({ lines, cells }) => {
+    const [a, b] = lines;
+    const alone = (key: number): boolean => {
+      const cell = cellOf(key);
+      if (cell[kind] !== a && cell[kind] !== b) return false;
+      const twin = keyOf(moved(cell, kind, cell[kind] === a ? b : a));
+      return !results.stuck.has(twin) && !results.others.get(key)?.has(twin);
+    };
+    const against = inOrder(
+      [...new Set([...results.works, ...results.others.keys()])].filter(alone).map(cellOf),
+    );
+    const sure = cells.length >= 2 && against.length === 0;
+    const names = `${lineName(shape, { kind, number: a })} and ${lineName(shape, { kind, number: b })}`;
+    const times = cells.length === 1 ? "once" : `at ${cells.length} crossings`;
+    const sentence = sure
+      ? `${names} answer together ${times}, and nowhere alone: they are shorted. Look for solder, residue at the header, a damaged harness or a chip that joins them.`
+      : against.length > 0
+        ? `${names} answered together ${times}, but alone at ${against.length}: a partial short, or a missing diode while another crossing was closed. Measure between the two lines with the power off.`
+        : `${names} answered together ${times}: test a second crossing on them. Shorted lines do it at every one.`;
+    return {
+      kind,
+      lines,
+      shownBy: inOrder(cells),
+      against,
+      verdict: sure ? "out-of-limits" : "suspect",
+      sentence: sentence.charAt(0).toUpperCase() + sentence.slice(1),
+    };
+  });
+}

@@ -105,8 +105,9 @@ function inTable(
 }
 
 /**
- * A row that is being typed has no end yet: behind its last pipe begins a cell the syntax does not know of, and
- * blanks behind its last word still belong to the cell that word is in.
+ * A row that is being typed has no end yet: behind its last pipe and a blank begins a cell the syntax does not know
+ * of, and blanks behind its last word still belong to the cell that word is in. Right behind the pipe the row may
+ * as well be over, and a list popping up there would take the Enter that ends it.
  * @param typed the place behind the last character before the cursor that is no blank
  */
 function atRowEnd(placed: PlacedBlock, table: LogTable, typed: number, at: number): CellPosition | undefined {
@@ -115,7 +116,7 @@ function atRowEnd(placed: PlacedBlock, table: LogTable, typed: number, at: numbe
   const last = cells.at(-1);
   if (!last) return undefined;
   if (last.outer.end >= typed) return bodyCell(placed, table, row, cells.length - 1, last, at);
-  if (cells.length >= table.source.columnCount) return undefined;
+  if (at === typed || cells.length >= table.source.columnCount) return undefined;
   const begun: Cell = { span: span(at, at), outer: span(typed, at), text: "", extra: false };
   return bodyCell(placed, table, row, cells.length, begun, at);
 }

@@ -24,7 +24,7 @@ export function describeSpice(title: string, body: () => void): void {
 
 /**
  * Results of a deck's .measure lines by name, SI units. The title line and .end are added. `files` are written
- * beside the deck and named in it as @NAME@. Throws where a measurement failed or none was asked for: ngspice itself
+ * beside the deck, in lower case, as ngspice folds the deck's own. Throws where a measurement failed or none was asked for: ngspice itself
  * ends with success then.
  */
 export function simulate(
@@ -33,12 +33,8 @@ export function simulate(
 ): Map<string, number> {
   const folder = mkdtempSync(join(tmpdir(), "mendlog-spice-"));
   try {
-    let deck = ["* deck", ...lines, ".end", ""].join("\n");
-    for (const [name, text] of Object.entries(files)) {
-      const path = join(folder, name);
-      writeFileSync(path, text);
-      deck = deck.replaceAll(`@${name}@`, path);
-    }
+    const deck = ["* deck", ...lines, ".end", ""].join("\n");
+    for (const [name, text] of Object.entries(files)) writeFileSync(join(folder, name), text);
     const path = join(folder, "deck.cir");
     writeFileSync(path, deck);
     const run = spawnSync(PROGRAM, ["-b", path], { encoding: "utf8", cwd: folder, maxBuffer: 1 << 26 });

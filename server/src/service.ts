@@ -26,6 +26,8 @@ export class Service {
   /** Knowledge files as the editor has them; they win over what is on disk. */
   readonly #edited = new Set<string>();
   #settings: CheckSettings = DEFAULT_SETTINGS;
+  /** A text that is not open, read ahead for the findings that will be asked for next. */
+  #prepared: { readonly uri: string; readonly text: string; readonly reader: LogReader } | undefined;
 
   constructor(host: Host) {
     this.#host = host;
@@ -115,6 +117,17 @@ export class Service {
     return { uri, kind, text, tree: loaded.tree, knowledge: this.knowledge.snapshot() };
   }
 
+  /**
+   * The slow part of a log's findings in small steps, for callers that have to let edits and cancellations in
+   * between: when it has run to its end, the call for the same text that follows costs little.
+   */
+  *prepare(uri: string, text: string): Generator<void, void> {
+    if (knowledgeKind(uri) || !isMarkdown(uri) || !isLog(text)) return;
+    const open = this.#logs.get(uri);
+    if (!open) this.#prepared = { uri, text, reader: new LogReader(uri) };
+    yield* (open?.reader ?? this.#prepared?.reader)?.prepare(text) ?? [];
+  }
+
   /** All findings of a document being edited or of a knowledge file, by place. */
   findings(uri: string): readonly Finding[] {
     const kind = knowledgeKind(uri);
@@ -130,7 +143,10 @@ export class Service {
   findingsOf(uri: string, text: string): readonly Finding[] {
     if (knowledgeKind(uri) || this.#logs.has(uri) || !isMarkdown(uri) || !isLog(text))
       return this.findings(uri);
-    const { doc, ctx } = makeView(new LogReader(uri), text, this.knowledge.snapshot(), undefined);
+    const ready =
+      this.#prepared?.uri === uri && this.#prepared.text === text ? this.#prepared.reader : undefined;
+    this.#prepared = undefined;
+    const { doc, ctx } = makeView(ready ?? new LogReader(uri), text, this.knowledge.snapshot(), undefined);
     return checkLog(doc, ctx, this.#settings);
   }
 

@@ -45,12 +45,10 @@ export default documentCheck({
     const first = new Map<string, { span: Span; typed: string }>();
     for (const { start, table } of tablesOf(doc)) {
       for (const [reading, key] of keysOf(table, ctx)) {
-        const heading = headingKey(table);
-        const full = `${heading}\u0000${key}`;
         const span = shift(reading.cell.span, start);
-        const earlier = first.get(full);
+        const earlier = first.get(key);
         if (!earlier) {
-          first.set(full, { span, typed: reading.value.typed });
+          first.set(key, { span, typed: reading.value.typed });
           continue;
         }
         yield {
@@ -66,13 +64,14 @@ export default documentCheck({
 
 const keys = new WeakMap<LogTable, { ctx: LogContext; list: readonly (readonly [Reading, string])[] }>();
 
-/** The readings of a table that have a value and a place, with a key of the place; kept with the table. */
+/** The readings of a table that have a value and a place, with a key of heading and place; kept with the table. */
 function keysOf(table: LogTable, ctx: LogContext) {
   const known = keys.get(table);
   if (known?.ctx === ctx) return known.list;
+  const heading = headingKey(table);
   const list = table.readings.flatMap((reading) => {
     const key = reading.value.kind === "empty" ? undefined : keyOf(reading, ctx);
-    return key === undefined ? [] : [[reading, key] as const];
+    return key === undefined ? [] : [[reading, `${heading}\u0000${key}`] as const];
   });
   keys.set(table, { ctx, list });
   return list;

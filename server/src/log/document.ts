@@ -1,7 +1,7 @@
 import type { Library } from "../knowledge/library";
 import { type FrontMatter, loadFrontMatter } from "../knowledge/load-front-matter";
 import type { Loaded } from "../knowledge/loaded";
-import { createBlockCache, type ParsedDocument, parseBlocks } from "../syntax/blocks";
+import { createBlockCache, type ParsedDocument, parseBlocks, parseBlocksGradually } from "../syntax/blocks";
 import type { LogBlock, PlacedBlock } from "./model";
 import { readBlock } from "./read-block";
 
@@ -20,6 +20,14 @@ export class LogReader {
   #frontMatter: { yaml: string; start: number; loaded: Loaded<FrontMatter> } | undefined;
 
   constructor(readonly uri: string) {}
+
+  /**
+   * Reads the blocks of a text one at a time and pauses after each, so that others can run in between. What
+   * it has read, `read` will not read again; it may be left unfinished at any step.
+   */
+  *prepare(text: string): Generator<void, void> {
+    yield* parseBlocksGradually(text, this.#cache);
+  }
 
   read(text: string, library: Library): LogDocument {
     const parsed = parseBlocks(text, this.#cache);

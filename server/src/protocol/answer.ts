@@ -36,5 +36,19 @@ export function report(connection: Connection, name: string, error: unknown): vo
   connection.console.error(`${name} failed: ${what}`);
 }
 
+/** Milliseconds of work after which others get a turn. */
+const STINT = 8;
+
+/** Runs steps until they end or are no longer wanted, and gives others a turn every few milliseconds. */
+export async function inTurns(steps: Iterator<void, void>, isOver: () => boolean): Promise<void> {
+  let began = performance.now();
+  while (!steps.next().done) {
+    if (performance.now() - began < STINT) continue;
+    await nextTurn();
+    if (isOver()) return;
+    began = performance.now();
+  }
+}
+
 /** Lets what has arrived meanwhile be handled first: new edits and cancellations. */
 export const nextTurn = (): Promise<void> => new Promise((resolve) => setImmediate(resolve));

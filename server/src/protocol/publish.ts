@@ -67,9 +67,13 @@ export class Publisher {
     } while (seen !== this.#arrivals && Date.now() - began < PATIENCE);
   }
 
-  #send(document: OpenDocument): Promise<void> {
+  async #send(document: OpenDocument): Promise<void> {
     const { clientUri, uri, version } = document;
+    // An edit or a close meanwhile makes this report worthless; the edit has asked for its own.
+    const isOver = () => this.#session.documents.at(uri)?.version !== version;
+    await this.#reports.prepare(uri, document.text, isOver);
+    if (isOver()) return;
     const diagnostics = [...orNothing(this.#reports.of(uri, document)).items];
-    return this.#session.connection.sendDiagnostics({ uri: clientUri, version, diagnostics });
+    await this.#session.connection.sendDiagnostics({ uri: clientUri, version, diagnostics });
   }
 }

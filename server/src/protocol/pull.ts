@@ -21,9 +21,14 @@ export async function pullDocument(
   // An edit right behind the request makes the client cancel it; that is seen only if we let it in.
   await nextTurn();
   stopIfCancelled(token);
+  const isOver = () => token.isCancellationRequested;
+  const before = session.documents.get(clientUri);
+  if (before) await reports.prepare(before.uri, before.text, isOver);
+  stopIfCancelled(token);
+  // Edits may have come in meanwhile: the document is asked for again.
   const document = session.documents.get(clientUri);
   const report = orNothing(
-    document ? reports.of(document.uri, document) : await reports.read(coreUri(clientUri)),
+    document ? reports.of(document.uri, document) : await reports.read(coreUri(clientUri), isOver),
   );
   stopIfCancelled(token);
   const { resultId } = report;

@@ -1,7 +1,7 @@
 import type { Diagnostic } from "vscode-languageserver";
 import { isLog } from "../log/sniff";
 import { isMarkdown, knowledgeKind } from "../workspace/host";
-import { report as reportError } from "./answer";
+import { inTurns, report as reportError } from "./answer";
 import { type LinedText, linedText } from "./convert";
 import { diagnosticOf } from "./diagnostic";
 import type { Session } from "./session";
@@ -38,12 +38,19 @@ export class Reports {
     return report;
   }
 
-  /** The report of a file that may be open or not, or even be gone. */
-  async read(uri: string): Promise<Report | undefined> {
+  /** The report of a file that may be open or not, or even be gone; undefined also where it is no longer wanted. */
+  async read(uri: string, isOver: () => boolean = () => false): Promise<Report | undefined> {
     const { documents, service } = this.#session;
     const text = documents.text(uri) ?? (await service.read(uri));
     if (text === undefined) return undefined;
-    return this.of(uri, typeof text === "string" ? linedText(text) : text);
+    const lined = typeof text === "string" ? linedText(text) : text;
+    await this.prepare(uri, lined.text, isOver);
+    return isOver() ? undefined : this.of(uri, lined);
+  }
+
+  /** Does the slow part of a report ahead of it, letting others in between. */
+  prepare(uri: string, text: string, isOver: () => boolean): Promise<void> {
+    return inTurns(this.#session.service.prepare(uri, text), isOver);
   }
 
   forget(uri: string): void {

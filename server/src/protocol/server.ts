@@ -67,6 +67,7 @@ function serve(connection: Connection, host: ServerHost, params: InitializeParam
     documents,
     can,
     ready: loading.opened,
+    settled: Promise.resolve(),
     docsPage: (code) => host.docsPage(code),
   };
   const diagnostics = handleDiagnostics(session);

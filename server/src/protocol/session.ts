@@ -11,6 +11,8 @@ export interface Session {
   readonly can: Abilities;
   /** Resolves when the knowledge files are read, or when waiting for them any longer would be felt. */
   readonly ready: Promise<void>;
+  /** Resolves when no change of the folders is under way: until then files and knowledge do not fit together. */
+  settled: Promise<void>;
   /** Where a check is explained, undefined where there is no such page. */
   readonly docsPage: (code: string) => string | undefined;
 }

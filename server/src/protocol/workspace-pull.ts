@@ -70,7 +70,9 @@ export class WorkspacePull {
       for (;;) {
         const seen = this.#changes;
         const items: WorkspaceDocumentDiagnosticReport[] = [];
-        for await (const item of this.#round(sent, isOver)) {
+        // A change makes the list of files and what they are judged by doubtful: the round begins again.
+        const isStale = () => isOver() || seen !== this.#changes;
+        for await (const item of this.#round(sent, isStale)) {
           if (reporter) reporter.report({ items: [item] });
           else items.push(item);
         }
@@ -89,6 +91,7 @@ export class WorkspacePull {
     isOver: () => boolean,
   ): AsyncGenerator<WorkspaceDocumentDiagnosticReport> {
     const { documents, service } = this.#session;
+    await this.#session.settled;
     const listed = new Set(await service.files());
     for (const uri of new Set([...listed, ...sent.keys()])) {
       await this.#quiet();
@@ -99,7 +102,7 @@ export class WorkspacePull {
         continue;
       }
       // What was told of a file in a folder that is no longer open has to be taken back.
-      const report = listed.has(uri) ? await this.#report(uri) : undefined;
+      const report = listed.has(uri) ? await this.#report(uri, isOver) : undefined;
       if (documents.at(uri) || isOver()) continue;
       const before = sent.get(uri);
       if (report ? before === report.resultId : before === undefined) continue;
@@ -111,11 +114,12 @@ export class WorkspacePull {
   }
 
   /** Undefined for a file that is no log or is gone. */
-  async #report(uri: string): Promise<Report | undefined> {
+  async #report(uri: string, isOver: () => boolean): Promise<Report | undefined> {
     const { surroundings } = this.#reports;
     const kept = this.#kept.get(uri);
     if (kept && (kept.report === undefined || kept.surroundings === surroundings)) return kept.report;
-    const report = await this.#reports.read(uri);
+    const report = await this.#reports.read(uri, isOver);
+    if (isOver()) return undefined;
     this.#kept.set(uri, { surroundings, report });
     return report;
   }

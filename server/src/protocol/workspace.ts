@@ -43,6 +43,15 @@ export function handleWorkspace(
     }
   });
 
+  const reload = async (): Promise<void> => {
+    try {
+      forgetOutside(session, await host.list());
+      await load();
+    } catch (error) {
+      report(connection, "Reading the folders", error);
+    }
+  };
+
   return {
     async start() {
       if (can.folders) {
@@ -50,12 +59,10 @@ export function handleWorkspace(
           for (const { uri } of removed) folders.delete(canonicalUri(uri));
           for (const { uri } of added) folders.add(canonicalUri(uri));
           host.setFolders([...folders]);
-          try {
-            forgetOutside(session, await host.list());
-            await load();
-          } catch (error) {
-            report(connection, "Reading the folders", error);
-          }
+          session.settled = reload();
+          // Whatever is being computed now is of the old folders.
+          diagnostics.everythingChanged();
+          await session.settled;
           diagnostics.everythingChanged();
         });
       }

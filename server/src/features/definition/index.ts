@@ -1,7 +1,7 @@
 import { boardIndex } from "../../analysis/board-index";
 import type { Known } from "../../analysis/context";
 import { findRail } from "../../analysis/judge/rail-name";
-import { partPlace, pinPlace } from "../../analysis/place";
+import { partPlace, pinNumber, pinPlace } from "../../analysis/place";
 import type { Board } from "../../knowledge/types";
 import { type Position, positionAt } from "../../log/position";
 import { nodeAt, type YamlPath } from "../../syntax/yaml";
@@ -109,10 +109,10 @@ function pinPath(view: LogView, ref: string | undefined, pin: string | undefined
   const board = view.ctx.board?.value;
   if (!board || ref === undefined || pin === undefined) return undefined;
   const place = pinPlace(partPlace(ref, board, view.ctx.library), pin, board);
-  const number = place.pin?.number ?? pin;
+  const number = place.pin?.number ?? pinNumber(pin) ?? pin.trim();
   if (!place.net) return undefined;
   const index = place.net.pins.findIndex(
-    (p) => p.ref.toUpperCase() === place.ref.toUpperCase() && p.pin === number,
+    (p) => p.ref.toUpperCase() === place.ref.toUpperCase() && p.pin.toUpperCase() === number.toUpperCase(),
   );
   return index < 0 ? ["nets", place.net.name] : ["nets", place.net.name, index];
 }

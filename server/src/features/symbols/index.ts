@@ -1,4 +1,4 @@
-import { type Span, shift, span } from "../../text/span";
+import { type Span, shift, slice, span } from "../../text/span";
 import type { DocumentSymbol } from "../types";
 import type { LogView } from "../view";
 
@@ -26,7 +26,7 @@ export function symbolsOf(view: LogView): readonly DocumentSymbol[] {
     for (const { heading, table } of items) {
       if (heading) {
         while (open.length > 1 && (open.at(-1)?.depth ?? 0) >= heading.depth)
-          close(open, heading.span.start + start);
+          close(open, doc.text, heading.span.start + start);
         const section = block.sections.find((s) => s.heading === heading);
         const draft: Draft = {
           depth: heading.depth,
@@ -46,7 +46,9 @@ export function symbolsOf(view: LogView): readonly DocumentSymbol[] {
         open.at(-1)?.children.push({
           name: table.procedure.title,
           detail:
-            table.readings.length > 0 ? `${filled} of ${table.readings.length} readings` : `${rows} rows`,
+            table.readings.length > 0
+              ? `${filled} of ${table.readings.length} readings`
+              : `${rows} ${rows === 1 ? "row" : "rows"}`,
           kind: "readings",
           span: shift(table.span, start),
           selection: shift(table.source.header.span, start),
@@ -55,25 +57,28 @@ export function symbolsOf(view: LogView): readonly DocumentSymbol[] {
       }
     }
   }
-  const fields = doc.parsed.frontMatter;
-  const head: DocumentSymbol[] = fields
+  const fields = doc.parsed.frontMatter?.span;
+  const head = fields && span(fields.start, fields.start + slice(doc.text, fields).trimEnd().length);
+  const about = [front.board, front.stage].filter(Boolean).join(", ");
+  const job: DocumentSymbol[] = head
     ? [
         {
           name: front.job === undefined ? "Job" : `Job ${front.job}`,
-          detail: [front.board, front.stage].filter(Boolean).join(", "),
+          ...(about === "" ? {} : { detail: about }),
           kind: "field",
-          span: fields.span,
-          selection: fields.span,
+          span: head,
+          selection: head,
           children: [],
         },
       ]
     : [];
-  return [...head, ...finish(root).children];
+  return [...job, ...finish(root).children];
 }
 
-function close(open: Draft[], end: number): void {
+/** A section ends with its last words, not with the blank lines before the next heading. */
+function close(open: Draft[], text: string, end: number): void {
   const last = open.pop();
-  if (last) last.end = Math.max(last.selection.end, end);
+  if (last) last.end = last.start + text.slice(last.start, end).trimEnd().length;
 }
 
 function finish(draft: Draft): DocumentSymbol {

@@ -1,0 +1,53 @@
+// The observation model: how likely a faulty part is to make a pin read wrong. It is deliberately plain, and
+// every figure in it is common practice, no source: they order candidates, they do not measure anything.
+import type { PartModel } from "./board-model";
+import type { PartKind } from "./part-kind";
+import type { Direction } from "./types";
+
+/** Pins a faulty part is expected to show wrong on an unpowered check. Common practice, no source. */
+const EXPECTED_WRONG_PINS = 2.5;
+/** Share of faults that no unpowered reading shows, whatever is read. Common practice, no source. */
+export const HIDDEN_SHARE = 0.3;
+/** A reading out of limits on a pin where nothing is wrong. Common practice, no source. */
+export const FALSE_ALARM = 0.003;
+/** What is left for a part to be the cause where the physics speaks against it. */
+const AGAINST_PHYSICS = 0.03;
+
+/** Share of a part's wrong pins that pull their net down; the rest read high or open. Common practice, no source. */
+const LOW_SHARE: Readonly<Partial<Record<PartKind, number>>> = {
+  electrolytic: 0.9,
+  capacitor: 0.8,
+  diode: 0.6,
+  transistor: 0.5,
+  resistor: 0.1,
+  "resistor-network": 0.1,
+  connector: 0.1,
+  switch: 0.3,
+  "test-point": 0.1,
+  crystal: 0.1,
+};
+const USUAL_LOW_SHARE = 0.4;
+
+export const lowShare = (kind: PartKind): number => LOW_SHARE[kind] ?? USUAL_LOW_SHARE;
+
+/** Probability that one given signal pin reads wrong, the part being faulty in a way that can be seen. */
+export function wrongPinShare({ signalPins }: PartModel): number {
+  return Math.min(0.6, Math.max(0.05, EXPECTED_WRONG_PINS / Math.max(1, signalPins.length)));
+}
+
+/**
+ * Probability that a fault of `part` makes a pin of a net read wrong in one direction. `own`: the pin is the
+ * part's own. A part that pulls down does so on every pin of the net; one that reads high or open shows it only on
+ * its own pin, because whatever else is on the net conducts for the others.
+ */
+export function pinEffect(part: PartModel, own: boolean, direction: Direction | undefined): number {
+  const share = wrongPinShare(part);
+  const low = share * lowShare(part.kind);
+  const high = own ? share - low : share * AGAINST_PHYSICS;
+  if (direction === "low") return low;
+  if (direction === "high") return high;
+  return low + high;
+}
+
+/** Probability that a fault of a track or joint shows on a pin of its net. Common practice, no source. */
+export const trackEffect = (direction: Direction | undefined): number => (direction === "low" ? 0.3 : 0.5);

@@ -1,0 +1,47 @@
+import type { Board, Device, PinRef } from "../../knowledge/types";
+
+/** Which way a reading left its window; absent where that is not known. An open reading is "high". */
+export type Direction = "high" | "low";
+
+/** Something found wrong, in the form every source of findings can give. Refs, pins and nets as on the board. */
+export type Finding =
+  | {
+      readonly kind: "pin";
+      readonly ref: string;
+      readonly pin: string;
+      readonly verdict: "out-of-limits" | "suspect";
+      readonly direction?: Direction;
+    }
+  /** A gate whose recorded states contradict its truth table; `pins` are those the contradiction rests on. */
+  | { readonly kind: "gate"; readonly ref: string; readonly gate: string; readonly pins: readonly string[] }
+  /** Pins of one net that read differently, so that the net is not one node. */
+  | { readonly kind: "net"; readonly net: string; readonly pins: readonly PinRef[] }
+  /** A function that fails, by the circuits that make it; `symptom` is the board file's id where it has one. */
+  | { readonly kind: "symptom"; readonly symptom?: string; readonly circuits: readonly string[] }
+  /** A row or column of a matrix that never answers. */
+  | { readonly kind: "matrix-line"; readonly net: string }
+  /** A chip pulled or a pin lifted off a net that read low, and whether the net came back. */
+  | { readonly kind: "lift"; readonly ref: string; readonly net: string; readonly cleared: boolean };
+
+/** A reading that did not disprove anything. */
+export interface WithinLimits {
+  readonly ref: string;
+  readonly pin: string;
+}
+
+/** How often a part was what cured this symptom on boards of this type, out of the shop's own jobs. */
+export interface HistoryCount {
+  readonly ref: string;
+  readonly count: number;
+}
+
+export interface DiagnosisInput {
+  readonly board: Board;
+  /** The device behind a part number, where the library knows it. */
+  readonly deviceOf: (partNumber: string) => Device | undefined;
+  readonly findings: readonly Finding[];
+  readonly withinLimits?: readonly WithinLimits[];
+  readonly history?: readonly HistoryCount[];
+  /** The year the board is on the bench, for the age of what dries out; the board's era gives the other end. */
+  readonly year?: number;
+}

@@ -12,6 +12,7 @@ export function deviation(measured: number, nominal: number): Outcome {
   );
   if (bad) return bad;
   const value = (measured - nominal) / nominal;
+  if (!Number.isFinite(value)) return { ok: false, reason: "The deviation is beyond what can be computed." };
   return {
     ok: true,
     value,

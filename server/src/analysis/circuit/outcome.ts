@@ -19,13 +19,11 @@ export interface Refused {
 
 export type Outcome<T = Computed> = T | Refused;
 
-export const computed = (value: number, unit: string, formula: string, source: string): Computed => ({
-  ok: true,
-  value,
-  unit,
-  formula: `${formula} = ${say(value, unit)}`,
-  source,
-});
+/** A value with its formula, or a refusal where the arithmetic left the range of numbers. */
+export function computed(value: number, unit: string, formula: string, source: string): Outcome {
+  if (!Number.isFinite(value)) return { ok: false, reason: `${formula} is beyond what can be computed.` };
+  return { ok: true, value, unit, formula: `${formula} = ${say(value, unit)}`, source };
+}
 
 /** The first complaint among several, as a refusal; undefined where there is none. */
 export function refused(...complaints: readonly (string | undefined)[]): Refused | undefined {

@@ -54,6 +54,7 @@ export function dropoutHeadroom(input: HeadroomInput): Outcome<Ruling & { readon
     `${say(Math.abs(inputMinimum), "V")} - ${say(Math.abs(output), "V")} - ${say(dropout, "V")}`,
     HEADROOM,
   );
+  if (!headroom.ok) return headroom;
   const { verdict } = hold(headroom.value, { low: 0, unit: "V" }, uncertainty);
   const across = say(Math.abs(inputMinimum) - Math.abs(output), "V");
   const wants = `${say(dropout, "V")} (${input.dropoutSource})`;

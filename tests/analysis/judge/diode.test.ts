@@ -150,8 +150,18 @@ describe("what cannot be", () => {
     "board: trial\nmeter: bench",
   );
 
-  it("without a meter leaves a high drop out of limits", async () => {
+  it("without a meter leaves a high drop out of limits, up to what no meter shows", async () => {
     expect((await judgePin("U1.1", "3.1")).verdict).toBe("out-of-limits");
+    expect(await judgePin("U1.1", "58.1")).toMatchObject({ verdict: "impossible", code: "impossible-value" });
+  });
+
+  it("asks for the unit where millivolts were copied from the display", async () => {
+    for (const front of ["board: trial", "board: trial\nmeter: bench"]) {
+      const { verdict, sentence } = await judgePin("U1.1", "580", { front });
+      expect(verdict).toBe("impossible");
+      expect(sentence).toContain('write "580 mV", or "(mV)" in the column\'s header');
+    }
+    expect((await judgePin("U1.1", "58.1")).sentence).toContain("decimal point");
   });
 });
 

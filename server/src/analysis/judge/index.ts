@@ -108,17 +108,31 @@ function cannotBe(reading: Reading, place: Place | undefined, ctx: LogContext): 
   }
   const fn = reading.table.procedure.meter?.function;
   if (fn !== "diode") return undefined;
-  const limit = testVoltage(ctx.meter, fn);
-  const above =
-    limit === undefined ? undefined : quantities.find((q) => q.dimension === "voltage" && q.value > limit);
-  if (!above || limit === undefined || reading.value.kind === "bound") return undefined;
+  const known = testVoltage(ctx.meter, fn);
+  const limit = known ?? ANY_TEST_VOLTAGE;
+  const above = quantities.find((q) => q.dimension === "voltage" && q.value > limit);
+  if (!above || reading.value.kind === "bound") return undefined;
+  const drives =
+    known === undefined
+      ? `no meter drives its diode range with more than ${say(limit, "V")} (common practice, no source)`
+      : `${ctx.meter?.title ?? "the meter"} drives its diode range with ${say(limit, "V")}`;
   return {
     reading,
     verdict: "impossible",
     code: "impossible-value",
-    sentence: `${name} reads ${reading.value.typed}, but ${ctx.meter?.title ?? "the meter"} drives its diode range with ${say(limit, "V")}: it cannot show more. Check the decimal point, or the range.`,
+    sentence: `${name} reads ${reading.value.typed}, but ${drives}: it cannot show more. ${aboveAdvice(above, limit)}`,
     formula: `${say(above.value, "V")} > ${say(limit, "V")} test voltage`,
   };
+}
+
+/** Above this no diode range shows a drop, whatever the meter: common practice, no source. */
+const ANY_TEST_VOLTAGE = 20;
+
+/** Many meters show a drop in whole millivolts, and so it is copied down. */
+function aboveAdvice({ typed, value }: Quantity, limit: number): string {
+  return /^\d{2,4}$/.test(typed) && value / 1000 <= limit
+    ? `If millivolts were meant, write "${typed} mV", or "(mV)" in the column's header.`
+    : "Check the decimal point, or the range.";
 }
 
 /** Any procedure without a judge of its own: only the board file's expected reading can judge it. */

@@ -156,7 +156,12 @@ export function createEditor({ page, folder, out, server }) {
       .join("\n");
   };
 
-  const problems = () => readProblems(page, { command, folder });
+  /** What the panel is filtered by, kept until another filter is asked for; see readProblems. */
+  let panelFilter;
+  const problems = () => readProblems(page, { command, folder, filter: panelFilter });
+  const filterProblems = (text) => {
+    panelFilter = text;
+  };
 
   /** Waits for a row of the Problems panel. @param {(row: object) => boolean} predicate */
   const waitForProblem = async (predicate, { timeout = SHORT } = {}) => {
@@ -229,6 +234,7 @@ export function createEditor({ page, folder, out, server }) {
     editorText,
     ...createAssists(page, { until, goTo, closed }),
     problems,
+    filterProblems,
     waitForProblem,
     waitForNoProblem,
     focusEditor,

@@ -3,22 +3,29 @@
 import { isAbsolute, relative } from "node:path";
 
 const PANEL = ".markers-panel";
+const FILTER = ".viewpane-filter input";
+/** The panel waits a moment before it filters, in milliseconds. */
+const FILTER_DELAY = 400;
 const SCROLL_STEP = 200;
 const SCROLL_TIMEOUT = 30_000;
 
 /**
  * Every row of the Problems panel, opened first if need be; the editor has the focus afterwards.
  * The panel draws only the rows in sight, so a long list is scrolled through.
+ * @param {object} page
+ * @param {{ command: Function, folder: string, filter?: string }} options `filter` is typed into the panel's own
+ *   filter field: a word of the message, a code or a part of a file name
  * @returns {Promise<Array<{ file: string, severity: "error" | "warning" | "info", message: string, source: string,
  *   code: string, line: number, column: number, related: string[] }>>} file relative to the workspace; line and
  *   column 1-based; `related` the texts of the rows below the problem.
  */
-export async function readProblems(page, { command, folder }) {
+export async function readProblems(page, { command, folder, filter }) {
   if (!(await page.locator(PANEL).isVisible())) {
     await command("Problems: Focus on Problems View");
     await page.waitForSelector(PANEL, { timeout: 10_000 });
     await page.keyboard.press("Control+1");
   }
+  if (filter !== undefined) await narrow(page, filter);
   const rows = new Map();
   const look = async () => {
     const seen = await page.evaluate(rowsInSight, PANEL);
@@ -31,6 +38,14 @@ export async function readProblems(page, { command, folder }) {
     [...rows.values()].sort((a, b) => a.index - b.index),
     folder,
   );
+}
+
+async function narrow(page, filter) {
+  const field = page.locator(`.pane-body-part-of-panel ${FILTER}, .panel ${FILTER}`).first();
+  if ((await field.inputValue()) === filter) return;
+  await field.fill(filter);
+  await page.waitForTimeout(FILTER_DELAY);
+  await page.keyboard.press("Control+1");
 }
 
 /** To the top, then down to the end; small steps, since the list draws a window of rows only after each. */

@@ -10,7 +10,7 @@ export default {
     await editor.awake();
     const over = (text, near, says) => editor.hoverWord(text, { line: editor.find(LOG, near).line, says });
 
-    const reading = await over("1.42", "| 3   | 1.42", /SW_COL_3[^]*U12\.3/);
+    const reading = await over("1.42", "| 3   | 1.42", /SW_COL_3.*U12\.3/s);
     assert.match(reading, /Out of limits/);
     assert.match(reading, /1\.42 V ± [\d.]+ mV > 0\.66 V/, "the arithmetic");
     assert.match(reading, /0\.5 V to 0\.66 V/, "the limits");
@@ -27,7 +27,7 @@ export default {
     assert.match(designator, /SW_ROW_7/, "its pins with their nets");
     await editor.screenshot("hover-designator");
 
-    const pin = await over("10", "| U10 | 10", /pin 10/);
+    const pin = await over("12 ", "| U10 | 12", /pin 12/);
     assert.match(pin, /6821/);
     assert.match(pin, /U13\.\d+/, "what else is on the net");
     await editor.screenshot("hover-pin");

@@ -1,0 +1,90 @@
+// All positions of a board together: from one set, or a mix.
+import type { RomSet } from "../../knowledge/types";
+import type { ImageChecks } from "./image";
+import { compareChecks, matchChecks, setName } from "./rom-match";
+
+export interface SetFit {
+  readonly set: RomSet;
+  /** Positions whose CRC-32 or SHA-1 agrees and nothing differs. */
+  readonly exact: readonly string[];
+  /** Positions whose sum agrees and nothing could be compared that says more. */
+  readonly sumOnly: readonly string[];
+  /** Positions that hold something else. */
+  readonly differ: readonly string[];
+  /** Positions of the set that were not read, or whose checks cannot be compared. */
+  readonly unread: readonly string[];
+}
+
+export interface SetReport {
+  /** The set nearest to what was read first. */
+  readonly fits: readonly SetFit[];
+  /** Identified: one set fits every position read and no other does as well. */
+  readonly outcome: "identified" | "ambiguous" | "mixed" | "unknown" | "nothing-read";
+  readonly sentence: string;
+}
+
+/** Which of the sets the positions read belong to, by ref. */
+export function identifySet(read: ReadonlyMap<string, ImageChecks>, sets: readonly RomSet[]): SetReport {
+  const fits = sets.map((set) => fitOf(set, read));
+  const score = ({ exact, sumOnly, differ }: SetFit): number =>
+    exact.length * 2 + sumOnly.length - differ.length * 3;
+  fits.sort((a, b) => score(b) - score(a));
+  const [best, second] = fits;
+  const compared = best ? best.exact.length + best.sumOnly.length : 0;
+  if (read.size === 0) return { fits, outcome: "nothing-read", sentence: "No memory was read." };
+  if (!best || compared === 0) {
+    return {
+      fits,
+      outcome: "unknown",
+      sentence: "What was read is in no set of the board: keep the images before doing anything else.",
+    };
+  }
+  const sums =
+    best.sumOnly.length > 0
+      ? ` ${best.sumOnly.join(", ")} only by the sum, which is blind to swapped bytes.`
+      : "";
+  const unread = best.unread.length > 0 ? ` Not compared: ${best.unread.join(", ")}.` : "";
+  if (best.differ.length === 0) {
+    if (second && second.differ.length === 0 && score(second) === score(best)) {
+      const like = fits.filter((fit) => fit.differ.length === 0 && score(fit) === score(best));
+      return {
+        fits,
+        outcome: "ambiguous",
+        sentence: `What was read fits ${like.map(({ set }) => setName(set)).join(" and ")} alike.${unread}`,
+      };
+    }
+    return {
+      fits,
+      outcome: "identified",
+      sentence: `All positions compared belong to ${setName(best.set)}.${sums}${unread}`,
+    };
+  }
+  const strays = best.differ.map((ref) => {
+    const [match] = matchChecks(read.get(ref) ?? {}, sets, ref).filter(({ kind }) => kind === "exact");
+    return match ? `${ref} holds ${match.image.ref} of ${setName(match.set)}` : `${ref} is in no set`;
+  });
+  return {
+    fits,
+    outcome: "mixed",
+    sentence: `Nearest is ${setName(best.set)}, but ${strays.join("; ")}. A mix of sets explains a board that starts and then runs wild (common practice, no source).${sums}${unread}`,
+  };
+}
+
+function fitOf(set: RomSet, read: ReadonlyMap<string, ImageChecks>): SetFit {
+  const fit = {
+    exact: [] as string[],
+    sumOnly: [] as string[],
+    differ: [] as string[],
+    unread: [] as string[],
+  };
+  for (const image of set.images) {
+    const checks = read.get(image.ref);
+    const { agree, differ } = checks ? compareChecks(checks, image) : { agree: [], differ: [] };
+    const hash = agree.includes("crc32") || agree.includes("sha1");
+    if (differ.length > 0) fit.differ.push(image.ref);
+    else if (hash) fit.exact.push(image.ref);
+    else if (agree.includes("sum16")) fit.sumOnly.push(image.ref);
+    else fit.unread.push(image.ref);
+  }
+  return { set, ...fit };
+}

@@ -1,0 +1,148 @@
+// An image file against a board's sets: what it is, or how near it comes and why it differs.
+import type { RomImage, RomSet } from "../../knowledge/types";
+import { sayHex } from "./hex";
+import { checksOf, copiesOf, fillOf, type ImageChecks } from "./image";
+import { checkWords, imageName, matchChecks, type RomMatch, setName } from "./rom-match";
+
+/** Which bytes of the image a match is about. `doubled`: the set's image is this one twice over. */
+export type ImagePart = "whole" | "one-copy" | "lower-half" | "upper-half" | "doubled";
+
+export interface ImageMatch extends RomMatch {
+  readonly part: ImagePart;
+}
+
+export interface ImageReport {
+  readonly checks: ReturnType<typeof checksOf>;
+  /** The byte it is filled with, where all are alike. */
+  readonly fill?: number;
+  /** 2 where both halves are equal, 4 for quarters; 1 else. */
+  readonly copies: number;
+  /** Best first; empty where nothing in the sets is like it. */
+  readonly matches: readonly ImageMatch[];
+  /** Where nothing matches: the set image at the same position, or of the same size. */
+  readonly nearest?: { readonly set: RomSet; readonly image: RomImage };
+  readonly sentence: string;
+}
+
+/** Identifies an image read at position `ref` (absent where unknown). Never fails: an unknown image is an answer. */
+export function matchImage(bytes: Uint8Array, sets: readonly RomSet[], ref?: string): ImageReport {
+  const checks = checksOf(bytes);
+  const fill = fillOf(bytes);
+  const copies = copiesOf(bytes);
+  const matches = parts(bytes, copies).flatMap(([part, read]) =>
+    matchChecks(part === "whole" ? checks : read(), sets, ref)
+      // Half an image that shares no more than a sum with another is chance.
+      .filter(({ kind }) => part === "whole" || kind === "exact")
+      .map((match) => ({ ...match, part })),
+  );
+  const nearest = matches.length > 0 ? undefined : nearestImage(checks, sets, ref);
+  return {
+    checks,
+    ...(fill === undefined ? {} : { fill }),
+    copies,
+    matches: [
+      ...matches.filter(({ kind }) => kind === "exact"),
+      ...matches.filter(({ kind }) => kind !== "exact"),
+    ],
+    ...(nearest ? { nearest } : {}),
+    sentence: sentence(checks, fill, copies, matches, nearest, ref),
+  };
+}
+
+type LazyChecks = () => ImageChecks;
+
+function parts(bytes: Uint8Array, copies: number): readonly (readonly [ImagePart, LazyChecks])[] {
+  const whole = ["whole", () => checksOf(bytes)] as const;
+  if (bytes.length === 0 || fillOf(bytes) !== undefined) return [whole];
+  const once = bytes.subarray(0, bytes.length / copies);
+  const half = bytes.length / 2;
+  const twice = new Uint8Array(bytes.length * 2);
+  twice.set(bytes);
+  twice.set(bytes, bytes.length);
+  return [
+    whole,
+    ...(copies > 1 ? ([["one-copy", () => checksOf(once)]] as const) : []),
+    ...(copies === 1 && bytes.length % 2 === 0
+      ? ([
+          ["lower-half", () => checksOf(bytes.subarray(0, half))],
+          ["upper-half", () => checksOf(bytes.subarray(half))],
+        ] as const)
+      : []),
+    ["doubled", () => checksOf(twice)],
+  ];
+}
+
+/** Same position and size, then same position, then same size; the earlier set wins a tie. */
+function nearestImage(
+  { size }: ImageChecks,
+  sets: readonly RomSet[],
+  ref: string | undefined,
+): ImageReport["nearest"] {
+  const all = sets.flatMap((set) => set.images.map((image) => ({ set, image })));
+  const here = all.filter(({ image }) => image.ref === ref);
+  return (
+    here.find(({ image }) => image.size === size) ??
+    here[0] ??
+    (ref === undefined ? all.find(({ image }) => image.size === size) : undefined)
+  );
+}
+
+function sentence(
+  checks: ReturnType<typeof checksOf>,
+  fill: number | undefined,
+  copies: number,
+  matches: readonly ImageMatch[],
+  nearest: ImageReport["nearest"],
+  ref: string | undefined,
+): string {
+  const exact = matches.filter(({ kind }) => kind === "exact");
+  const first = exact[0] ?? matches[0];
+  const known = `${checks.size} bytes, CRC-32 ${checks.crc32}, sum ${checks.sum16}`;
+  if (checks.size === 0) return "The image is empty: nothing was read.";
+  if (fill !== undefined && !exact.some(({ part }) => part === "whole")) {
+    const why =
+      fill === 0xff
+        ? "an erased or blank chip, an open select, or the wrong type set on the programmer"
+        : "a stuck bus, a missing supply, or the wrong type set on the programmer";
+    return `All ${checks.size} bytes are ${sayHex(fill, 2)}: ${why}. Read it again before believing it.`;
+  }
+  if (!first) {
+    const doubled = copies > 1 ? ` It holds the same bytes ${copies} times over.` : "";
+    const near = nearest
+      ? ` Nearest is ${imageName(nearest)}${sizeNote(checks.size, nearest.image.size)}.`
+      : "";
+    return `The image (${known}) is in no set of the board.${doubled}${near} It may hold lost bits or another program: keep it, and read the chip once more.`;
+  }
+  const name = imageName(first);
+  const also = exact.filter(({ set }) => set !== first.set).map(({ set }) => setName(set));
+  const others = also.length > 0 ? ` ${[...new Set(also)].join(" and ")} holds the same.` : "";
+  const place =
+    ref !== undefined && first.image.ref !== ref
+      ? ` It was read at ${ref}: chips swapped, or noted at the wrong place?`
+      : "";
+  if (first.kind === "exact") return `${exactly(first, name, checks.size, copies)}${others}${place}`;
+  if (first.kind === "hash-conflict") {
+    return `The image agrees with ${name} in ${checkWords(first.agree)} but not in ${checkWords(first.differ)}: one of them is mistyped in the board file.${place}`;
+  }
+  if (first.kind === "sum-only") {
+    return `The 16-bit sum ${checks.sum16} is that of ${name}; no CRC-32 or SHA-1 is known to compare. A sum is blind to swapped bytes.${place}`;
+  }
+  return `The image (${known}) has the 16-bit sum of ${name}, but its ${checkWords(first.differ)} ${first.differ.length === 1 ? "differs" : "differ"}: not the same bytes. Read the chip once more.${place}`;
+}
+
+function exactly({ part, agree }: ImageMatch, name: string, size: number, copies: number): string {
+  const by = checkWords(agree.filter((check) => check !== "size"));
+  switch (part) {
+    case "whole":
+      return `The image is ${name}, by ${by}.`;
+    case "one-copy":
+      return `The image is ${name} ${copies} times over: ${size} bytes were read where ${size / copies} are. Read it again with the smaller type set.`;
+    case "doubled":
+      return `The image is one of the two equal halves of ${name}: ${size} bytes where the set has ${size * 2}.`;
+    default:
+      return `The ${part === "lower-half" ? "lower" : "upper"} half of the image is ${name}, by ${by}: ${size} bytes were read where ${size / 2} are. The rest is another image or was never programmed.`;
+  }
+}
+
+const sizeNote = (size: number, known: number | undefined): string =>
+  known === undefined || known === size ? "" : `, which has ${known} bytes`;

@@ -29,6 +29,22 @@ describe("a long table", () => {
     }
   });
 
+  it("takes a header that is nothing but a unit for the reading measured in it", () => {
+    const doc = readBody("## Diode check U14\n\n| Pin | mV | Note |\n|-|-|-|\n| 1 | 580 | |\n");
+    expect(readingsOf(doc)).toEqual(["U14 1 drop 580 = 0.58 V"]);
+    expect(
+      readingsOf(readBody("## Capacitance and ESR\n\n| Ref | uF | Ohm |\n|-|-|-|\n| C1 | 98 | 0.2 |\n")),
+    ).toEqual(["C1 capacitance 98 = 0.000098 F", "C1 esr 0.2 = 0.2 Ω"]);
+    // A designator over a wide table is none, and neither are the lines of a matrix.
+    expect(readingsOf(readBody("## Diode check\n\n| Pin | R1 |\n|-|-|\n| 1 | 0.5 |\n"))).toEqual([
+      "1 R1 drop 0.5 = 0.5 V",
+    ]);
+    expect(readingsOf(readBody("## Switch matrix\n\n| | A | V |\n|-|-|-|\n| 1 | ok | ok |\n"))).toEqual([
+      "1 A result ok = works",
+      "1 V result ok = works",
+    ]);
+  });
+
   it("lets a unit in the cell win over the header's", () => {
     expect(
       readingsOf(readBody("## Diode check\n\n| Ref | Pin | Reading (mV) |\n|-|-|-|\n| U1 | 1 | 0.58 V |\n")),

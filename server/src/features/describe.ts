@@ -51,6 +51,15 @@ export function netMembers(net: Net, ctx: LogContext): string[] {
   });
 }
 
+/** More members of a net than this are counted, not named: a ground net has hundreds. */
+const FEW = 16;
+
+/** Names one after another, as many as can be read at a glance. */
+export function fewOf(names: readonly string[]): string {
+  const shown = names.slice(0, FEW).map(md).join(", ");
+  return names.length > FEW ? `${shown} and ${names.length - FEW} more` : shown;
+}
+
 /** Where the board's part is, however its designator was typed. */
 export const partAt = (ref: string, ctx: LogContext): Part | undefined =>
   ctx.board && boardIndex(ctx.board.value).part(ref);

@@ -1,5 +1,5 @@
 import type { ColumnRole, ColumnSpec, Procedure } from "../knowledge/types";
-import { splitHeader } from "../quantity/units";
+import { dimensionOfUnit, splitHeader } from "../quantity/units";
 import type { Row } from "../syntax/tables";
 import type { TableColumn } from "./model";
 
@@ -23,6 +23,18 @@ export function specFor(procedure: Procedure, word: string): ColumnSpec | undefi
   return procedure.columns.find((spec) => spec.headers.some((header) => headerWord(header) === word));
 }
 
+/** Where a header is nothing but a unit ("mV"), the first reading not yet named that is measured in it. */
+function specOfUnit(
+  procedure: Procedure,
+  text: string,
+  taken: ReadonlySet<ColumnSpec>,
+): ColumnSpec | undefined {
+  const dimension = text === "" ? undefined : dimensionOfUnit(text);
+  return procedure.columns.find(
+    (spec) => spec.role === "reading" && spec.quantity === dimension && !taken.has(spec),
+  );
+}
+
 /**
  * The role of each column. A table is wide where the procedure has a wide form, its first header names the
  * wide form's rows (or is empty, as over a matrix), and no other header is that of a measured column.
@@ -30,8 +42,9 @@ export function specFor(procedure: Procedure, word: string): ColumnSpec | undefi
 export function readHeader(procedure: Procedure, header: Row): ReadHeader {
   const taken = new Set<ColumnSpec>();
   const columns = header.cells.map((cell): TableColumn => {
-    const spec = specFor(procedure, headerWord(cell.text));
-    const { unit } = splitHeader(cell.text);
+    const named = specFor(procedure, headerWord(cell.text));
+    const spec = named ?? specOfUnit(procedure, cell.text, taken);
+    const unit = named ? splitHeader(cell.text).unit : spec ? cell.text : splitHeader(cell.text).unit;
     const base = unit === undefined ? { header: cell } : { header: cell, unit };
     // A second column under the same word ("Reading", "Reading") is a second reading of the same kind;
     // a second Ref or Pin column is not, and stays unnamed.

@@ -36,6 +36,7 @@ describe("a signal pin", () => {
     ["U1.1", "0.3-0.6", "suspect", "What was typed reaches across the limit"],
     ["U1.1", ">0.5", "suspect", "both sides of the limit"],
     ["U1.1", "~0.6", "within-limits", "Not disproved"],
+    ["U1.1", "1", "suspect", "A lone 1 is how many meters show an overload"],
     ["U1.1", "H", "unjudged", "Not a drop in volts"],
     ["U1.1", "-", "not-measured", "Not measured"],
     ["U1.5", "0.58", "within-limits", "U1 pin 5 (3A)"],
@@ -108,7 +109,7 @@ describe("the board file's expectation", () => {
     expect(above.uncertainty).toBeCloseTo(0.00763, 10);
     expect(above.sentence).toContain("meter's uncertainty straddles the limit");
     expect(above.sentence).not.toContain("replace");
-    expect(above.formula).toBe("0.563 V ± 7.63 mV straddles 0.56 V");
+    expect(above.formula).toBe("0.563 V ± 7.6 mV straddles 0.56 V");
     const inside = await judgePin("U2.3", "0.555", { front });
     expect(inside.verdict).toBe("suspect");
     expect((await judgePin("U2.3", "0.550", { front })).verdict).toBe("within-limits");

@@ -61,6 +61,13 @@ describe("a reading that only the board file can judge", () => {
     });
   });
 
+  it("says what is missing where a row names no part, or the log no board", async () => {
+    const bare = await one("Diode check", "| Pin | Reading |\n|-|-|\n| 1 | 0.5 |\n");
+    expect(bare?.sentence).toContain("does not say which part it is of");
+    const alone = await judgePin("U1.1", "3.4", { heading: "Logic levels", front: "job: 3" });
+    expect(alone.sentence).toContain("No board file says what to expect");
+  });
+
   it("cannot be below zero", async () => {
     const judgement = await judgePin("U1.1", "-40", { heading: "Resistance to ground" });
     expect(judgement).toMatchObject({ verdict: "impossible", code: "impossible-value" });

@@ -21,7 +21,7 @@ describe("a rail's voltage", () => {
     ["+12V", "12.2", "within-limits", "the board file's expected reading at +12V"],
     // Within the rail's tolerance, outside what the board file expects: the expectation is the closer word.
     ["+12V", "12.8", "out-of-limits", "11.5 V to 12.5 V"],
-    ["+9V", "9.0", "unjudged", "no rail called +9V"],
+    ["+9V", "9.0", "unjudged", "no rail called +9V. It has +5V, -12V, -5V, +12V."],
     ["", "5.0", "unjudged", "does not say which rail"],
     ["+5V", "H", "unjudged", "Not a voltage"],
   ])("%s at %s is %s: %s", async (rail, typed, verdict, says) => {
@@ -51,6 +51,8 @@ describe("a rail's voltage", () => {
     "TP1",
     "+5V (TP1)",
     "+5V [at U1]",
+    "+5V at U1 pin 14",
+    "5V, far end",
   ])("is found by %s", async (typed) => {
     expect((await judgeRailAs(typed, "5.02")).sentence).toContain("the +5V rail");
   });
@@ -79,6 +81,17 @@ describe("a rail's voltage", () => {
     expect((await judgeRailAs("+5V", "5.21", "DC", { front })).verdict).toBe("suspect");
     expect((await judgeRailAs("+5V", "5.29", "DC", { front })).verdict).toBe("suspect");
     expect((await judgeRailAs("+5V", "5.31", "DC", { front })).verdict).toBe("out-of-limits");
+  });
+});
+
+describe("a rail that is not named", () => {
+  it("is the one whose test point or pin the row names", async () => {
+    const judged = await judgeTable(
+      "| Test point | Pin | Volts |\n|-|-|-|\n| TP1 | | 4.31 |\n| U1 | 14 | 4.32 |\n| U1 | 2 | 4.33 |\n",
+      { heading: "Supply rails" },
+    );
+    expect(judged.map((j) => j.verdict)).toEqual(["out-of-limits", "out-of-limits", "unjudged"]);
+    expect(judged[0]?.sentence).toContain("the +5V rail");
   });
 });
 

@@ -113,10 +113,10 @@ describe("a reading", () => {
       "1.42",
       "**▲ Out of limits**",
       // 1 % of 1.42 V and 2 counts of 1 mV on top of half the 10 mV typed.
-      "`1.42 V ± 21.2 mV > 0.7 V`",
+      "`1.42 V ± 21 mV > 0.7 V`",
       "Limits: 0.4 V to 0.7 V",
       "Source: common practice, no source",
-      "Uncertainty: ± 21.2 mV (Trial meter)",
+      "Uncertainty: ± 21 mV (Trial meter)",
       "Net **PULLED**: U1.3 (2A input), R1.2",
     );
   });
@@ -166,6 +166,47 @@ describe("a reading", () => {
 
   it("has nothing to say in the padding beside it", async () => {
     await checkNoHover(diode("| U1 | 1 | 0.581   $0 | |"));
+  });
+});
+
+describe("a crossing of a matrix", () => {
+  const matrix = (row: string) =>
+    world(`## Switch matrix\n\n| Row \\ Col | 1 | 2 |\n|-|-|-|\n${row}\n`).replace(
+      "\nsymptoms:",
+      `
+matrices:
+  switches:
+    kind: switch
+    title: Switches
+    rows: [ROW_A, ROW_B]
+    columns: [COL_A, COL_B]
+    cells: [[Coin, Start], [Tilt, ~]]
+    reserved: [[2, 2]]
+symptoms:`,
+    );
+
+  it("is told by its name and its lines", async () => {
+    await checkHover(
+      matrix("| 1 | ok | de$0ad |"),
+      "dead",
+      "**Start** · row 1 (ROW\\_A), column 2 (COL\\_B)",
+    );
+    await checkHover(matrix("| row 2 | $0ok | |"), "ok", "**Tilt**");
+    await checkHover(matrix("| 2 | de$0da | |"), "deda", "**Tilt**", "is not a result");
+    await checkHover(matrix("| ROW_B | ok | $0 |"), "  ", "(unnamed)", "⚠ **Caution:**", "do not bridge it");
+  });
+
+  it("that the board does not have is only a reading", async () => {
+    await checkHover(matrix("| 9 | $0ok | |"), "ok", "Not judged");
+  });
+});
+
+describe("a long net", () => {
+  it("is counted where its members are too many to name", async () => {
+    const pins = Array.from({ length: 40 }, (_, i) => `C${i + 10}.1`).join(", ");
+    const fixture = diode("| U1 | 1$01 | 0.5 | |").replace("HEADER: [", `HEADER: [${pins}, `);
+    const text = await checkHover(fixture, "11", "C10.1", "and 25 more");
+    expect(text).not.toContain("C40.1");
   });
 });
 

@@ -1,5 +1,5 @@
 import type { CellValue } from "../../quantity/cell-value";
-import { say } from "./say";
+import { say, sayUncertainty } from "./say";
 import type { Reference, Verdict } from "./types";
 import { roundingOf } from "./uncertainty";
 
@@ -43,7 +43,7 @@ export function compare(extent: Extent, reference: Reference, uncertainty: numbe
   const low = reference.low ?? Number.NEGATIVE_INFINITY;
   const high = reference.high ?? Number.POSITIVE_INFINITY;
   const { unit } = reference;
-  const u = uncertainty > 0 ? ` ± ${say(uncertainty, unit)}` : "";
+  const u = uncertainty > 0 ? ` ± ${sayUncertainty(uncertainty, unit)}` : "";
   const read = extentText(extent, unit);
   if (extent.low - uncertainty > high) {
     return {
@@ -93,6 +93,9 @@ export function straddleAdvice(value: CellValue, uncertainty: number): string {
   if (value.kind === "range") return "What was typed reaches across the limit: read it again for one value.";
   if (value.kind === "bound")
     return "What was typed leaves both sides of the limit open: read it again on a range that shows the value.";
+  // From memory: the overload sign of many meters with three and a half digits.
+  if (/^1\.?$/.test(value.typed))
+    return "A lone 1 is how many meters show an overload: write OL if that is what it was, else every digit the meter shows.";
   if (roundingOf(value) * 2 >= uncertainty)
     return "The digits typed leave both sides of the limit open: write down every digit the meter shows.";
   return "The meter's uncertainty straddles the limit: read it again on a finer range or another meter.";

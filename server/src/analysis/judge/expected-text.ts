@@ -5,7 +5,7 @@ import { windowText } from "./compare";
 import { placeName } from "./diode";
 import { pinWindow } from "./pin-window";
 import { railReference, rippleReference } from "./rail";
-import { findRail } from "./rail-name";
+import { railAt } from "./rail-name";
 import { boardReference } from "./reference";
 
 /** What a reading that has not been taken yet should show, in a sentence with its source; undefined where nothing says. */
@@ -21,8 +21,7 @@ export function expectedText(reading: Reading, ctx: LogContext): string | undefi
 }
 
 function railLimits(reading: Reading, ctx: LogContext) {
-  const typed = reading.subject.rail?.text;
-  const rail = typed === undefined || !ctx.board ? undefined : findRail(ctx.board.value, typed);
+  const rail = ctx.board && railAt(reading.subject, ctx.board.value);
   if (!rail || reading.table.procedure.id !== "supply-rails") return undefined;
   if (reading.measure === "ripple") return rippleReference(rail, ctx);
   return reading.measure === "dc" ? railReference(rail, ctx) : undefined;

@@ -17,7 +17,7 @@ export function judgeExpected(reading: Reading, place: Place | undefined, ctx: L
     return {
       ...base,
       verdict: "unjudged",
-      sentence: "The board file expects no particular reading here, so there is nothing to hold it against.",
+      sentence: whyNothing(reading, place, ctx),
     };
   }
   const uncertainty = uncertaintyOf(reading.value, ctx.meter, reading.table.procedure.meter?.function);
@@ -35,4 +35,12 @@ export function judgeExpected(reading: Reading, place: Place | undefined, ctx: L
       ? `${name} reads ${reading.value.typed}: within ${windowText(reference)}, ${reference.of} (${reference.source}).`
       : `${name} reads ${reading.value.typed}; ${reference.of} is ${windowText(reference)} (${reference.source}). ${result.verdict === "suspect" ? straddleAdvice(reading.value, uncertainty) : "Measure again, then follow the net to what differs."}`,
   };
+}
+
+function whyNothing({ table, subject }: Reading, place: Place | undefined, ctx: LogContext): string {
+  const needsRef = table.procedure.columns.some((column) => column.role === "ref" && column.required);
+  if (needsRef && !place && !subject.rail)
+    return "This row does not say which part it is of: add a Ref column, or name one part in the heading.";
+  if (!ctx.board) return "No board file says what to expect here, so there is nothing to hold it against.";
+  return "The board file expects no particular reading here, so there is nothing to hold it against.";
 }

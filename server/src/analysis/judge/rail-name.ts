@@ -1,4 +1,7 @@
 import type { Board, Rail } from "../../knowledge/types";
+import type { Subject } from "../../log/model";
+import { boardIndex } from "../board-index";
+import { pinNumber } from "../place";
 
 /** A rail by the name a technician types: "+5V", "+5", "5 volts", "5V (TP1)", "VCC" (its net) or its test point. */
 export function findRail(board: Board, typed: string): Rail | undefined {
@@ -9,14 +12,30 @@ export function findRail(board: Board, typed: string): Rail | undefined {
     rails.find((rail) => rail.net !== undefined && plain(rail.net) === wanted) ??
     rails.find((rail) => rail.testPoint !== undefined && plain(rail.testPoint) === wanted) ??
     rails.find((rail) => bare(rail.name) === bare(typed)) ??
-    outsideBrackets(board, typed)
+    withoutPlace(board, typed)
   );
 }
 
-/** "+5V (TP1)" and "+5V [loaded]" without what stands in the brackets. */
-function outsideBrackets(board: Board, typed: string): Rail | undefined {
-  const rest = typed.replace(/[([][^)\]]*[)\]]\s*$/, "").trim();
+/** "+5V (TP1)", "+5V at U1 pin 8", "+5V, far end": the name without where it was measured. */
+function withoutPlace(board: Board, typed: string): Rail | undefined {
+  const rest = typed.replace(/(?:[([,;@]|\s(?:at|on|near)\s).*$/i, "").trim();
   return rest === "" || rest === typed.trim() ? undefined : findRail(board, rest);
+}
+
+/**
+ * The rail that a row is of: named outright, else by the test point that the row names as its part, else by the
+ * net at the pin it names.
+ */
+export function railAt(subject: Subject, board: Board): Rail | undefined {
+  if (subject.rail) return findRail(board, subject.rail.text);
+  const ref = subject.ref?.text;
+  if (ref === undefined) return undefined;
+  const tested = [...board.rails.values()].find(
+    (rail) => rail.testPoint !== undefined && plain(rail.testPoint) === plain(ref),
+  );
+  const net = subject.pin && boardIndex(board).net(ref, pinNumber(subject.pin.text) ?? subject.pin.text);
+  const name = net && boardIndex(board).railOf(net);
+  return tested ?? (name === undefined ? undefined : board.rails.get(name));
 }
 
 const plain = (name: string): string =>

@@ -1,10 +1,10 @@
-import type { Rail } from "../../knowledge/types";
+import type { Board, Rail } from "../../knowledge/types";
 import type { Reading } from "../../log/model";
 import { parseQuantity } from "../../quantity/quantity";
 import { locate } from "../../syntax/yaml";
 import type { LogContext } from "../context";
 import { compare, type Extent, extentOf, straddleAdvice, windowText } from "./compare";
-import { findRail } from "./rail-name";
+import { railAt } from "./rail-name";
 import { boardReference } from "./reference";
 import type { Judgement, Reference } from "./types";
 import { siValue, uncertaintyOf } from "./uncertainty";
@@ -13,15 +13,15 @@ const CODE = "rail-out-of-tolerance";
 
 /** A supply rail's voltage or ripple against the board file's nominal, tolerance and ripple limit. */
 export function judgeRail(reading: Reading, ctx: LogContext): Judgement {
-  const typed = reading.subject.rail?.text;
-  const rail = typed !== undefined && ctx.board ? findRail(ctx.board.value, typed) : undefined;
+  const typed = reading.subject.rail?.text ?? reading.subject.ref?.text;
+  const rail = ctx.board && railAt(reading.subject, ctx.board.value);
   const extent = extentOf(reading.value);
   if (!extent) return { reading, verdict: "unjudged", sentence: "Not a voltage: nothing to compare." };
   if (!rail) {
     const why = !typed
       ? "This row does not say which rail it is of."
       : ctx.board
-        ? `The board file has no rail called ${typed}.`
+        ? `The board file has no rail called ${typed}.${others(ctx.board.value)}`
         : "No board file to give this rail's limits.";
     return { reading, verdict: "unjudged", sentence: why };
   }
@@ -59,6 +59,11 @@ export function judgeRail(reading: Reading, ctx: LogContext): Judgement {
 /** Of a negative rail the low side is too much and the high side too little. */
 const sideOf = (side: "low" | "high" | undefined, { high = 0 }: Reference) =>
   high >= 0 || !side ? side : side === "low" ? ("high" as const) : ("low" as const);
+
+function others(board: Board): string {
+  const names = [...board.rails.keys()];
+  return names.length === 0 ? " It has no rails." : ` It has ${names.join(", ")}.`;
+}
 
 const current = ({ name, load, source }: Rail): string =>
   load === undefined

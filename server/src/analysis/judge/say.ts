@@ -11,4 +11,8 @@ export function say(value: number, unit: string): string {
   return formatQuantity(value, unit);
 }
 
+/** Two significant digits: more would claim to know the uncertainty itself better than it is (common practice, no source). */
+export const sayUncertainty = (value: number, unit: string): string =>
+  say(Number(value.toPrecision(2)), unit);
+
 const trimmed = (value: number, digits: number): string => String(Number(value.toPrecision(digits)));

@@ -10,6 +10,7 @@ import { md } from "../describe";
 import { netDocumentation, railDocumentation } from "../documentation";
 import type { Hover } from "../types";
 import type { LogView } from "../view";
+import { crossingMarkdown } from "./matrix";
 import { deviceMarkdown, partMarkdown, pinMarkdown } from "./part";
 import { judgementMarkdown } from "./reading";
 
@@ -71,7 +72,13 @@ function pinText(view: LogView, at: CellPosition, subject: Cells): string | unde
 
 function readingText(view: LogView, at: CellPosition): string | undefined {
   const judgement = at.reading && judgeBlock(at.placed.block, view.ctx).get(at.reading);
-  return judgement && judgementMarkdown(judgement, view.ctx);
+  if (!judgement) return undefined;
+  const crossing = crossingMarkdown(view, at);
+  const { verdict, code } = judgement;
+  const told = code !== undefined || (verdict !== "unjudged" && verdict !== "not-measured");
+  // Where there is no more to a crossing's reading than the word itself, its place is what there is to tell.
+  if (crossing === undefined || !told) return crossing ?? judgementMarkdown(judgement, view.ctx);
+  return `${crossing}\n\n${judgementMarkdown(judgement, view.ctx)}`;
 }
 
 export function hoverHeaderCell(view: LogView, at: HeaderPosition): Hover | undefined {

@@ -3,7 +3,7 @@ import { pinWindow } from "../../analysis/judge/pin-window";
 import { type Place, pinPlace } from "../../analysis/place";
 import { normalPart } from "../../knowledge/part-number";
 import type { Device, Family } from "../../knowledge/types";
-import { circuitTitle, directionWords, md, netMembers, partTitle, pinsInOrder } from "../describe";
+import { circuitTitle, directionWords, fewOf, md, netMembers, partTitle, pinsInOrder } from "../describe";
 import { cautionLines } from "../documentation";
 
 /** A part of the board: what it is, where, what may be fitted instead, and its pins. */
@@ -50,9 +50,7 @@ export function pinMarkdown(place: Place, ctx: LogContext): string | undefined {
   const members = net ? netMembers(net, ctx).filter((m) => !m.startsWith(`${place.ref}.${number} `)) : [];
   return [
     `**${md(place.ref)} pin ${number}** ${md(pin.name)}, ${directionWords(pin)} · ${md(part?.device ?? device.id)}`,
-    ...(net
-      ? [`Net **${md(net.name)}**${members.length > 0 ? ` with ${members.map(md).join(", ")}` : ""}`]
-      : []),
+    ...(net ? [`Net **${md(net.name)}**${members.length > 0 ? ` with ${fewOf(members)}` : ""}`] : []),
     ...(pin.note === undefined ? [] : [md(pin.note)]),
     window,
   ].join("\n\n");

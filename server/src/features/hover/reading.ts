@@ -2,8 +2,8 @@ import type { LogContext } from "../../analysis/context";
 import type { Judgement, Verdict } from "../../analysis/judge";
 import { windowText } from "../../analysis/judge/compare";
 import { expectedText } from "../../analysis/judge/expected-text";
-import { say } from "../../analysis/judge/say";
-import { code, md, netMembers } from "../describe";
+import { sayUncertainty } from "../../analysis/judge/say";
+import { code, fewOf, md, netMembers } from "../describe";
 
 /** Never a colour alone: each verdict has its mark and its words. */
 const MARKS: Readonly<Record<Verdict, string>> = {
@@ -24,7 +24,7 @@ export function judgementMarkdown(judgement: Judgement, ctx: LogContext): string
     reference ? `Limits: ${windowText(reference)}, ${md(reference.of.replace(/,$/, ""))}` : undefined,
     reference ? `Source: ${md(reference.source)}` : undefined,
     reference && uncertainty
-      ? `Uncertainty: ± ${say(uncertainty, reference.unit)} (${md(ctx.meter?.title ?? "last digit typed; no meter named")})`
+      ? `Uncertainty: ± ${sayUncertainty(uncertainty, reference.unit)} (${md(ctx.meter?.title ?? "last digit typed; no meter named")})`
       : undefined,
   ].filter(Boolean);
   const net = place?.net;
@@ -32,6 +32,6 @@ export function judgementMarkdown(judgement: Judgement, ctx: LogContext): string
     `**${MARKS[verdict]}**`,
     md(ahead ?? sentence),
     ...(facts.length > 0 ? [facts.map((fact) => `- ${fact}`).join("\n")] : []),
-    ...(net ? [`Net **${md(net.name)}**: ${netMembers(net, ctx).map(md).join(", ")}`] : []),
+    ...(net ? [`Net **${md(net.name)}**: ${fewOf(netMembers(net, ctx))}`] : []),
   ].join("\n\n");
 }

@@ -1,0 +1,79 @@
+// A transistor's junctions, judged pair by pair with the row's other readings beside them.
+import type { Reading } from "../../log/model";
+import { judgeJunctions } from "../circuit/junction";
+import {
+  isJunctionType,
+  JUNCTION_PAIRS,
+  type JunctionPair,
+  type JunctionWindow,
+} from "../circuit/junction-table";
+import type { LogContext } from "../context";
+import type { Place } from "../place";
+import { extentOf } from "./compare";
+import { judgeExpected } from "./expected";
+import { ruled, unjudged } from "./ruled";
+import type { Judgement } from "./types";
+import { siValue, uncertaintyOf } from "./uncertainty";
+
+const CODE = "junction-disproved";
+const WINDOWS: readonly JunctionWindow[] = ["base-emitter", "base-collector", "body-diode", "gate-cathode"];
+
+export function judgeJunction(
+  reading: Reading,
+  place: Place | undefined,
+  ctx: LogContext,
+): Judgement | undefined {
+  if (!isPair(reading.measure)) return undefined;
+  const expected = judgeExpected(reading, place, ctx);
+  if (expected.verdict !== "unjudged") return expected;
+  const type = place?.device?.families.find(isJunctionType) ?? marked(reading, ctx);
+  if (!type) {
+    return unjudged(
+      reading,
+      place,
+      "The board file and the library do not say what type of transistor this is, so its junctions cannot be judged.",
+    );
+  }
+  const readings: { [pair in JunctionPair]?: number } = {};
+  for (const other of reading.table.readings) {
+    if (other.row !== reading.row || !isPair(other.measure)) continue;
+    const extent = extentOf(other.value);
+    if (extent) readings[other.measure] = extent.low;
+  }
+  if (readings[reading.measure] === undefined) return undefined;
+  const uncertainty = uncertaintyOf(reading.value, ctx.meter, "diode");
+  const outcome = judgeJunctions({ type, readings, uncertainty, ...ownWindows(place) });
+  if (!outcome.ok) return unjudged(reading, place, outcome.reason);
+  const pair = outcome.pairs.find((p) => p.pair === reading.measure);
+  if (!pair) return undefined;
+  const { verdict, sentence, formula } = pair;
+  // What the readings suggest together is said once, at the first pair that is wrong.
+  const first = outcome.pairs.find((p) => p.verdict === "out-of-limits");
+  const text = [sentence, ...(pair === first ? outcome.hints : [])].join(" ");
+  return ruled(
+    reading,
+    place,
+    { ok: true, verdict, sentence: text, formula: formula ?? "", source: outcome.source },
+    CODE,
+    { uncertainty },
+  );
+}
+
+const isPair = (measure: string): measure is JunctionPair =>
+  (JUNCTION_PAIRS as readonly string[]).includes(measure);
+
+/** The type by the number marked on it, where the row says one. */
+const marked = ({ subject }: Reading, ctx: LogContext) =>
+  subject.part && ctx.library.device(subject.part.text)?.device.families.find(isJunctionType);
+
+function ownWindows(place: Place | undefined) {
+  const device = place?.device;
+  const windows: { [name in JunctionWindow]?: readonly [number, number] } = {};
+  for (const name of WINDOWS) {
+    const typed = device?.limits.get(name);
+    const low = typed && siValue(typed[0], "V");
+    const high = typed && siValue(typed[1], "V");
+    if (low !== undefined && high !== undefined) windows[name] = [low, high];
+  }
+  return Object.keys(windows).length > 0 && device ? { windows, windowSource: device.source } : {};
+}

@@ -1,0 +1,45 @@
+import type { Reading } from "../../log/model";
+import type { Outcome } from "../circuit/outcome";
+import type { Ruling } from "../circuit/verdict";
+import type { Place } from "../place";
+import { placeName } from "./diode";
+import type { Judgement, Reference } from "./types";
+
+interface More {
+  readonly uncertainty?: number;
+  readonly reference?: Reference;
+  /** Said behind the ruling: where a tolerance came from. */
+  readonly note?: string;
+}
+
+/** A ruling of the circuit arithmetic as a judgement of a reading; one that was refused is not judged. */
+export function ruled(
+  reading: Reading,
+  place: Place | undefined,
+  ruling: Outcome<Ruling>,
+  code: string,
+  { uncertainty, reference, note }: More = {},
+): Judgement {
+  if (!ruling.ok) return unjudged(reading, place, ruling.reason);
+  const { verdict, sentence, formula, source } = ruling;
+  const reported = verdict === "out-of-limits" || verdict === "suspect" || verdict === "impossible";
+  const name = place ? `${placeName(place)}: ` : "";
+  const sources = note === undefined || note === source ? source : `${source}; ${note}`;
+  return {
+    reading,
+    verdict,
+    ...(reported ? { code } : {}),
+    sentence: `${name}${sentence} (${sources})`.replace(/\. \(([^()]*)\)$/, " ($1)."),
+    formula,
+    ...(uncertainty === undefined ? {} : { uncertainty }),
+    ...(reference ? { reference } : {}),
+    ...(place ? { place } : {}),
+  };
+}
+
+export const unjudged = (reading: Reading, place: Place | undefined, sentence: string): Judgement => ({
+  reading,
+  verdict: "unjudged",
+  sentence,
+  ...(place ? { place } : {}),
+});

@@ -8,6 +8,8 @@ import type { Direction } from "./types";
 const EXPECTED_WRONG_PINS = 2.5;
 /** Share of faults that no unpowered reading shows, whatever is read. Common practice, no source. */
 export const HIDDEN_SHARE = 0.3;
+/** Share of a chip's faults that its gates would show, all of them being read. Common practice, no source. */
+export const GATE_SHARE = 0.6;
 /** A reading out of limits on a pin where nothing is wrong. Common practice, no source. */
 export const FALSE_ALARM = 0.003;
 /** What is left for a part to be the cause where the physics speaks against it. */

@@ -41,6 +41,10 @@ export interface DiagnosisInput {
   readonly deviceOf: (partNumber: string) => Device | undefined;
   readonly findings: readonly Finding[];
   readonly withinLimits?: readonly WithinLimits[];
+  /** Gates read powered whose states agree with their truth tables. */
+  readonly gatesAgreeing?: readonly { readonly ref: string; readonly gate: string }[];
+  /** Designators of parts replaced since, without the symptom going away. */
+  readonly replaced?: readonly string[];
   readonly history?: readonly HistoryCount[];
   /** The year the board is on the bench, for the age of what dries out; the board's era gives the other end. */
   readonly year?: number;

@@ -1,0 +1,58 @@
+// What a conflict set is, and what those that make one share.
+import type { Net } from "../../knowledge/types";
+import type { BoardModel } from "./board-model";
+import { FALSE_ALARM } from "./pin-model";
+import { type Suspect, trackSuspect } from "./suspects";
+import type { Direction, Finding } from "./types";
+
+/** A suspect of a conflict with the probability that its fault alone would have been seen as this finding. */
+export interface Member {
+  readonly suspect: Suspect;
+  readonly weight: number;
+}
+
+export interface Conflict {
+  /** In the order they were found; each suspect once. */
+  readonly members: readonly Member[];
+  /** What was seen, as a sentence. */
+  readonly reason: string;
+  readonly findings: readonly Finding[];
+}
+
+export type PinFinding = Extract<Finding, { kind: "pin" }>;
+export type LiftFinding = Extract<Finding, { kind: "lift" }>;
+
+/** Pin findings that are one fact: the same net off in the same direction. */
+export interface PinGroup {
+  readonly net?: Net;
+  readonly direction?: Direction;
+  readonly readings: readonly PinFinding[];
+  /** Lifts off this net that did not bring it back. */
+  readonly uncleared: readonly LiftFinding[];
+}
+
+/** Prior of a finding being a mistake. Common practice, no source. */
+export const MISTAKE = {
+  outOfLimits: FALSE_ALARM,
+  /** A suspect reading has an innocent cause as often as not. */
+  suspect: 0.3,
+  /** States read one after the other may not belong together. */
+  gate: 0.03,
+  net: 0.02,
+  matrixLine: 0.05,
+  lift: 0.02,
+} as const;
+
+/** Members with each suspect once, at its largest weight, never beyond certainty. */
+export function membersOf(...lists: readonly (readonly Member[])[]): Member[] {
+  const byId = new Map<string, Member>();
+  for (const member of lists.flat()) {
+    const known = byId.get(member.suspect.id);
+    if (!known || known.weight < member.weight) byId.set(member.suspect.id, member);
+  }
+  return [...byId.values()].filter(({ weight }) => weight > 0);
+}
+
+/** The net's copper, unless it is ground or a rail, which are no single track. */
+export const trackMember = (model: BoardModel, net: Net, weight: number): Member[] =>
+  model.isSupply(net) ? [] : [{ suspect: trackSuspect(net.name), weight }];

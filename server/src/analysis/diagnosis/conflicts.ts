@@ -1,0 +1,72 @@
+// From findings to conflict sets: suspects of which at least one is to blame, with how well each explains it.
+import type { BoardModel } from "./board-model";
+import type { Conflict, LiftFinding, PinFinding, PinGroup } from "./conflict";
+import { gateConflict, matrixLineConflict, netConflict, symptomConflict } from "./function-conflicts";
+import { liftConflict, pinConflict } from "./pin-conflicts";
+import type { Finding } from "./types";
+
+export interface Conflicts {
+  readonly conflicts: readonly Conflict[];
+  /** Findings that say nothing about this board, each with the reason as a sentence. */
+  readonly problems: readonly string[];
+}
+
+/**
+ * Conflict sets of `findings`, in their order. A net that several pins show low is one conflict, since one fault
+ * pulls it down for all; pins that read high or open are a conflict each. The chip measured weighs more than the
+ * others on its net where the direction is not known or the reading is high.
+ */
+export function conflictsOf(model: BoardModel, findings: readonly Finding[]): Conflicts {
+  const conflicts: Conflict[] = [];
+  const problems: string[] = [];
+  const lifts = findings.filter((finding): finding is LiftFinding => finding.kind === "lift");
+  for (const group of groupPins(model, findings, problems)) {
+    const uncleared = lifts.filter(
+      ({ net, cleared }) => !cleared && group.net?.name === net && group.direction !== "high",
+    );
+    conflicts.push(pinConflict(model, { ...group, uncleared }));
+  }
+  for (const finding of findings) {
+    const found =
+      finding.kind === "gate"
+        ? gateConflict(model, finding)
+        : finding.kind === "net"
+          ? netConflict(model, finding)
+          : finding.kind === "symptom"
+            ? symptomConflict(model, finding)
+            : finding.kind === "matrix-line"
+              ? matrixLineConflict(model, finding)
+              : finding.kind === "lift"
+                ? liftConflict(model, finding)
+                : undefined;
+    if (typeof found === "string") problems.push(found);
+    else if (found) conflicts.push(found);
+  }
+  return { conflicts, problems };
+}
+
+function groupPins(
+  model: BoardModel,
+  findings: readonly Finding[],
+  problems: string[],
+): Omit<PinGroup, "uncleared">[] {
+  const groups = new Map<string, Omit<PinGroup, "uncleared"> & { readings: PinFinding[] }>();
+  for (const finding of findings) {
+    if (finding.kind !== "pin") continue;
+    if (!model.part(finding.ref)) {
+      problems.push(
+        `${finding.ref} is not a part of this board: the reading at its pin ${finding.pin} is left out.`,
+      );
+      continue;
+    }
+    const net = model.netAt(finding.ref, finding.pin);
+    const { direction } = finding;
+    const pin = `${finding.ref.toUpperCase()}.${finding.pin.toUpperCase()}`;
+    const key = net && direction === "low" ? `low ${net.name}` : `${direction ?? "off"} ${pin}`;
+    const group = groups.get(key);
+    if (group) group.readings.push(finding);
+    else
+      groups.set(key, { ...(net ? { net } : {}), ...(direction ? { direction } : {}), readings: [finding] });
+  }
+  return [...groups.values()];
+}

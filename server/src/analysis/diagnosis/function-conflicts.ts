@@ -1,0 +1,126 @@
+import type { Net } from "../../knowledge/types";
+import type { BoardModel, PartModel } from "./board-model";
+import { type Conflict, type Member, MISTAKE, membersOf, trackMember } from "./conflict";
+import { elsewhereSuspect, misreadingSuspect, partSuspect } from "./suspects";
+import type { Finding } from "./types";
+
+// How well a suspect explains a function that fails. Common practice, no source.
+const WEIGHT = {
+  /** A part of the failing circuit itself. */
+  circuit: 0.6,
+  /** A part outside it that shares a signal net with it. */
+  neighbour: 0.1,
+  track: 0.4,
+  gate: 0.6,
+  holdsOutput: 0.15,
+  line: 0.5,
+  behindLine: 0.3,
+  splitTrack: 0.8,
+  splitPart: 0.1,
+} as const;
+
+type Of<K extends Finding["kind"]> = Extract<Finding, { kind: K }>;
+
+/** A gate whose output cannot follow from its inputs: its chip, or what else is on the nets of its pins. */
+export function gateConflict(model: BoardModel, finding: Of<"gate">): Conflict | string {
+  const chip = model.part(finding.ref);
+  if (!chip) return `${finding.ref} is not a part of this board: its gate ${finding.gate} is left out.`;
+  const others: Member[] = [];
+  const copper: Member[] = [];
+  for (const pin of finding.pins) {
+    const net = model.netAt(chip.part.ref, pin);
+    if (!net || model.isSupply(net)) continue;
+    others.push(...parts(model.onNet(net), WEIGHT.holdsOutput));
+    copper.push(...trackMember(model, net, WEIGHT.holdsOutput));
+  }
+  const place = `${chip.part.ref} gate ${finding.gate}`;
+  return {
+    members: membersOf(parts([chip], WEIGHT.gate), others, copper, mistake(place, MISTAKE.gate)),
+    reason: `${place} contradicts its truth table at pins ${finding.pins.join(", ")}.`,
+    findings: [finding],
+  };
+}
+
+/** Pins of one net that differ: its copper and joints first, then what stands on it. */
+export function netConflict(model: BoardModel, finding: Of<"net">): Conflict | string {
+  const net = model.board.nets.get(finding.net);
+  if (!net) return `${finding.net} is not a net of this board: the disagreement along it is left out.`;
+  const places = finding.pins.map(({ ref, pin }) => `${ref} pin ${pin}`).join(" and ");
+  return {
+    members: membersOf(
+      trackMember(model, net, WEIGHT.splitTrack),
+      parts(model.isSupply(net) ? named(model, finding) : model.onNet(net), WEIGHT.splitPart),
+      mistake(`${net.name}`, MISTAKE.net),
+    ),
+    reason: `${places} are both on ${net.name} and read differently.`,
+    findings: [finding],
+  };
+}
+
+/** A matrix line that never answers: what is on it, and what is behind the gate it goes through. */
+export function matrixLineConflict(model: BoardModel, finding: Of<"matrix-line">): Conflict | string {
+  const net = model.board.nets.get(finding.net);
+  if (!net) return `${finding.net} is not a net of this board: the dead line is left out.`;
+  const behind = throughGates(model, net);
+  return {
+    members: membersOf(
+      parts(model.onNet(net), WEIGHT.line),
+      trackMember(model, net, WEIGHT.line),
+      behind.flatMap((next) => [
+        ...parts(model.onNet(next), WEIGHT.behindLine),
+        ...trackMember(model, next, WEIGHT.behindLine),
+      ]),
+      mistake(net.name, MISTAKE.matrixLine),
+    ),
+    reason: `${net.name} never answers in its matrix.`,
+    findings: [finding],
+  };
+}
+
+/** A function that fails: the parts of its circuits, their tracks, and what shares a net with them. */
+export function symptomConflict(model: BoardModel, finding: Of<"symptom">): Conflict | string {
+  const circuits = new Set(finding.circuits);
+  const inside = [...model.parts.values()].filter(
+    ({ part }) => part.circuit !== undefined && circuits.has(part.circuit),
+  );
+  const title = model.board.symptoms.get(finding.symptom ?? "")?.title ?? finding.symptom ?? "the symptom";
+  if (inside.length === 0) {
+    return `No part of this board is in ${finding.circuits.join(", ") || "any circuit"}: "${title}" is left out.`;
+  }
+  const nets = new Set(inside.flatMap(({ signalPins }) => signalPins.map(({ net }) => net)));
+  return {
+    members: membersOf(
+      parts(inside, WEIGHT.circuit),
+      [...nets].flatMap((net) => parts(model.onNet(net), WEIGHT.neighbour)),
+      [...nets].flatMap((net) => trackMember(model, net, WEIGHT.track)),
+      [{ suspect: elsewhereSuspect(title), weight: 1 }],
+    ),
+    reason: `"${title}" points to ${finding.circuits.join(", ")}.`,
+    findings: [finding],
+  };
+}
+
+const parts = (models: readonly PartModel[], weight: number): Member[] =>
+  models.map(({ part }) => ({ suspect: partSuspect(part.ref), weight }));
+
+const mistake = (of: string, prior: number): Member[] => [
+  { suspect: misreadingSuspect(of, prior), weight: 1 },
+];
+
+const named = (model: BoardModel, { pins }: Of<"net">): PartModel[] =>
+  [...new Set(pins.map(({ ref }) => ref.toUpperCase()))].flatMap((ref) => model.part(ref) ?? []);
+
+/** Signal nets on the other side of the gates that a net goes into or comes out of. */
+function throughGates(model: BoardModel, net: Net): Net[] {
+  const found = new Set<Net>();
+  for (const { ref, pin } of net.pins) {
+    for (const gate of model.part(ref)?.device?.gates ?? []) {
+      const onward = gate.inputs.includes(pin) ? gate.outputs : gate.outputs.includes(pin) ? gate.inputs : [];
+      for (const other of onward) {
+        const next = model.netAt(ref, other);
+        if (next && next !== net && !model.isSupply(next)) found.add(next);
+      }
+    }
+  }
+  return [...found];
+}

@@ -1,0 +1,141 @@
+// From what was found wrong to what may be wrong: conflict sets, their smallest explanations, how likely each is.
+import type { Outcome } from "../circuit/outcome";
+import { boardModel } from "./board-model";
+import type { Conflict } from "./conflict";
+import { conflictsOf } from "./conflicts";
+import { type Evidence, evidenceOf } from "./evidence";
+import { hittingSets } from "./hitting-sets";
+import { type PriorFactor, priorsOf } from "./priors";
+import { type ReadNets, readNets, scorer } from "./score";
+import { isRepair, type Suspect } from "./suspects";
+import type { DiagnosisInput } from "./types";
+
+export interface Candidate {
+  /** What would have to be wrong, all of it; repairs first, then what excuses a finding. */
+  readonly suspects: readonly Suspect[];
+  /** Share among all that was listed; the shares of all candidates add up to one. */
+  readonly probability: number;
+  readonly evidence: Evidence;
+  /** Why each part of it was likely or unlikely beforehand, by designator. */
+  readonly priors: ReadonlyMap<string, readonly PriorFactor[]>;
+}
+
+/** A part, track or joint over all candidates that hold it. */
+export interface RankedSuspect {
+  readonly suspect: Suspect;
+  readonly probability: number;
+}
+
+export interface Diagnosis {
+  readonly ok: true;
+  /** Likeliest first; empty where nothing was found wrong. */
+  readonly candidates: readonly Candidate[];
+  readonly ranked: readonly RankedSuspect[];
+  /** What the candidates were held against. */
+  readonly read: ReadNets;
+  readonly conflicts: readonly Conflict[];
+  /** All explanations of at most this many causes are among the candidates; infinity where all are. */
+  readonly completeUpTo: number;
+  /** The bound as a sentence. */
+  readonly bound: string;
+  /** What of the input could not be used, as sentences. */
+  readonly problems: readonly string[];
+}
+
+export interface DiagnosisOptions {
+  readonly maxSize?: number;
+  readonly maxNodes?: number;
+  readonly cancelled?: () => boolean;
+}
+
+/**
+ * Ranks what may be wrong with a board. Findings and readings about parts or nets that the board does not have are
+ * left out and named in `problems`. Refused only where an option is not a number of zero or more. The
+ * probabilities rest on the priors and the observation model, which are common practice without a source: they
+ * say where to look first, and not how sure anyone may be.
+ */
+export function diagnose(input: DiagnosisInput, options: DiagnosisOptions = {}): Outcome<Diagnosis> {
+  const model = boardModel(input.board, input.deviceOf);
+  const { conflicts, problems } = conflictsOf(model, input.findings);
+  const suspects = new Map(conflicts.flatMap(({ members }) => members.map((m) => [m.suspect.id, m.suspect])));
+  const priorOf = priorsOf(model, {
+    ...(input.history ? { history: input.history } : {}),
+    ...(input.replaced ? { replaced: input.replaced } : {}),
+    ...(input.year === undefined ? {} : { year: input.year }),
+  });
+  const cost = (id: string): number => {
+    const suspect = suspects.get(id);
+    const probability = suspect ? priorOf(suspect).probability : 0.5;
+    return Math.max(0, Math.log((1 - probability) / probability));
+  };
+  const found = hittingSets(
+    conflicts.map(({ members }) => members.map(({ suspect }) => suspect.id)),
+    { ...options, cost },
+  );
+  if (!found.ok) return found;
+  const read = readNets(model, input);
+  const score = scorer({ model, conflicts, priorOf, read });
+  const sets = found.sets
+    .filter((set) => set.length > 0)
+    .map((set) => set.flatMap((id) => suspects.get(id) ?? []).sort((a, b) => rank(a) - rank(b)));
+  const shares = normalised(sets.map(score));
+  const candidates = sets
+    .map((set, i) => ({ set, probability: shares[i] ?? 0, i }))
+    .sort((a, b) => b.probability - a.probability || a.i - b.i)
+    .map(({ set, probability }) => candidate(set, probability));
+  return {
+    ok: true,
+    candidates,
+    ranked: ranking(candidates),
+    read,
+    conflicts,
+    completeUpTo: found.completeUpTo,
+    bound: conflicts.length === 0 ? "Nothing was found wrong, so nothing is suspected." : found.statement,
+    problems,
+  };
+
+  /** Evidence is written out only for those who look at it: there may be thousands of candidates. */
+  function candidate(set: readonly Suspect[], probability: number): Candidate {
+    let evidence: Evidence | undefined;
+    return {
+      suspects: set,
+      probability,
+      get evidence() {
+        evidence ??= evidenceOf(model, set, conflicts, read);
+        return evidence;
+      },
+      get priors() {
+        return new Map(
+          set.flatMap((suspect) =>
+            suspect.kind === "part" ? [[suspect.ref, priorOf(suspect).factors] as const] : [],
+          ),
+        );
+      },
+    };
+  }
+}
+
+const rank = (suspect: Suspect): number => (isRepair(suspect) ? 0 : 1);
+
+/** Weights from their logarithms, adding up to one. */
+function normalised(scores: readonly number[]): number[] {
+  const most = scores.reduce((a, b) => Math.max(a, b), Number.NEGATIVE_INFINITY);
+  const weights = scores.map((score) => Math.exp(score - most));
+  const total = weights.reduce((a, b) => a + b, 0);
+  return weights.map((weight) => weight / total);
+}
+
+function ranking(candidates: readonly Candidate[]): RankedSuspect[] {
+  const shares = new Map<string, { suspect: Suspect; probability: number }>();
+  for (const { suspects, probability } of candidates) {
+    for (const suspect of suspects) {
+      if (!isRepair(suspect)) continue;
+      const entry = shares.get(suspect.id);
+      if (entry) entry.probability += probability;
+      else shares.set(suspect.id, { suspect, probability });
+    }
+  }
+  return [...shares.values()].sort(
+    (a, b) => b.probability - a.probability || (a.suspect.id < b.suspect.id ? -1 : 1),
+  );
+}

@@ -1,0 +1,170 @@
+// Which single reading is worth taking next: the most expected information for each minute at the bench.
+import { boardModel } from "./board-model";
+import type { Candidate, Diagnosis } from "./index";
+import { entropy, expectedInformation } from "./information";
+import { MINUTES, type PossibleReading, possibleReadings } from "./possible-readings";
+import { gateOutcomes, liftOutcomes, type OutcomeModel, pinOutcomes } from "./reading-outcomes";
+import { isRepair, type Suspect, suspectName } from "./suspects";
+import type { DiagnosisInput } from "./types";
+
+export interface NextReading {
+  readonly kind: PossibleReading["kind"];
+  readonly ref: string;
+  readonly pin?: string;
+  readonly net?: string;
+  readonly gate?: string;
+  /** At the bench; common practice, no source. */
+  readonly minutes: number;
+  /** Expected drop of the uncertainty over the candidates, in bits. */
+  readonly bits: number;
+  readonly bitsPerMinute: number;
+  /** What to do, what it tells apart and at what price: full sentences. */
+  readonly reason: string;
+}
+
+export interface Advice {
+  /** Uncertainty over the candidates now, in bits. */
+  readonly bits: number;
+  /** Absent where no reading is left that would tell candidates apart. */
+  readonly best?: NextReading;
+  readonly runnersUp: readonly NextReading[];
+}
+
+export interface AdviceOptions {
+  /** The rails were found within limits, so that logic states may be taken. */
+  readonly powered?: boolean;
+  readonly runnersUp?: number;
+}
+
+/** Candidates looked at, and parts and tracks readings are thought up for: the likeliest. */
+const MOST_CANDIDATES = 80;
+const MOST_SUSPECTS = 16;
+/** Less than this is not worth switching the meter on for. */
+const LEAST_BITS = 1e-4;
+
+/**
+ * The reading that promises most bits a minute, and the next best. Rests on the same observation model as the
+ * diagnosis (see pin-model), with independent readings; a reading within limits lowers a suspect and clears none.
+ */
+export function nextReading(
+  input: DiagnosisInput,
+  diagnosis: Diagnosis,
+  options: AdviceOptions = {},
+): Advice {
+  const model = boardModel(input.board, input.deviceOf);
+  const { read, conflicts } = diagnosis;
+  const groups = repairGroups(diagnosis.candidates);
+  const shares = groups.map(({ share }) => share);
+  const outcomes: OutcomeModel = { model, read, conflicts };
+  const rated = possibleReadings({
+    model,
+    suspects: diagnosis.ranked.slice(0, MOST_SUSPECTS).map(({ suspect }) => suspect),
+    conflicts,
+    findings: input.findings,
+    read,
+    powered: options.powered ?? false,
+  })
+    .map((reading) => {
+      const rows = groups.map(({ suspects }) => outcomesOf(outcomes, reading, suspects));
+      const likelihood = (rows[0] ?? []).map((_, outcome) => rows.map((row) => row[outcome] ?? 0));
+      const bits = expectedInformation(shares, likelihood);
+      return { reading, bits, rate: bits / MINUTES[reading.kind], rows };
+    })
+    .filter(({ bits }) => bits > LEAST_BITS)
+    .sort((a, b) => b.rate - a.rate);
+  const advised = rated
+    .slice(0, 1 + (options.runnersUp ?? 3))
+    .map(({ reading, bits, rows }) => described(reading, bits, groups, rows));
+  const [best, ...runnersUp] = advised;
+  return { bits: entropy(shares), ...(best ? { best } : {}), runnersUp };
+}
+
+interface Group {
+  readonly suspects: readonly Suspect[];
+  readonly share: number;
+}
+
+/** Candidates that lead to the same repair are one: which reading was a slip need not be found out. */
+function repairGroups(candidates: readonly Candidate[]): Group[] {
+  const groups = new Map<string, { suspects: readonly Suspect[]; share: number }>();
+  for (const { suspects, probability } of candidates.slice(0, MOST_CANDIDATES)) {
+    const key = suspects
+      .filter(isRepair)
+      .map(({ id }) => id)
+      .join();
+    const group = groups.get(key);
+    if (group) group.share += probability;
+    else groups.set(key, { suspects, share: probability });
+  }
+  const total = [...groups.values()].reduce((sum, { share }) => sum + share, 0);
+  return [...groups.values()].map(({ suspects, share }) => ({ suspects, share: share / total }));
+}
+
+function outcomesOf(
+  model: OutcomeModel,
+  reading: PossibleReading,
+  set: readonly Suspect[],
+): readonly number[] {
+  if (reading.kind === "diode-check") return pinOutcomes(model, reading.part, reading.net, set);
+  if (reading.kind === "gate-states") return gateOutcomes(reading.part, set);
+  return liftOutcomes(reading.conflict, reading.part.part.ref, set);
+}
+
+function described(
+  reading: PossibleReading,
+  bits: number,
+  groups: readonly Group[],
+  rows: readonly (readonly number[])[],
+): NextReading {
+  const minutes = MINUTES[reading.kind];
+  const { ref } = reading.part.part;
+  const net = "net" in reading ? reading.net.name : undefined;
+  const action =
+    reading.kind === "diode-check"
+      ? `Diode check ${ref} pin ${reading.pin} (${net}), unpowered`
+      : reading.kind === "gate-states"
+        ? `With power on, read the logic states of ${ref} gate ${reading.gate}`
+        : reading.kind === "pull"
+          ? `With power off, pull ${ref} from its socket and read ${net} again`
+          : `With power off, lift the pin of ${ref} on ${net} and read the net again`;
+  return {
+    kind: reading.kind,
+    ref,
+    ...("pin" in reading ? { pin: reading.pin } : {}),
+    ...(net === undefined ? {} : { net }),
+    ...(reading.kind === "gate-states" ? { gate: reading.gate } : {}),
+    minutes,
+    bits,
+    bitsPerMinute: bits / minutes,
+    reason: `${action}: ${splits(reading.kind, groups, rows)} Expected ${bits.toFixed(2)} bit for about ${minutes} min (common practice, no source).`,
+  };
+}
+
+/** Whom a wrong outcome would speak for, and whom against. The last outcome is the one where nothing is seen. */
+function splits(
+  kind: PossibleReading["kind"],
+  groups: readonly Group[],
+  rows: readonly (readonly number[])[],
+): string {
+  const wrong = rows.map((row) => 1 - (row.at(-1) ?? 1));
+  const average = groups.reduce((sum, { share }, i) => sum + share * (wrong[i] ?? 0), 0);
+  const name = ({ suspects, share }: Group): string => {
+    const blamed = suspects.filter(isRepair).map(suspectName).join(" with ") || "no fault on the board";
+    return `${blamed} (${Math.round(100 * share)} %)`;
+  };
+  const list = (raised: boolean): string =>
+    groups
+      .filter((_, i) => wrong[i]! > average === raised)
+      .slice(0, 2)
+      .map(name)
+      .join(" or ");
+  const [up, down] = [list(true), list(false)];
+  if (!up || !down) return "it weighs the candidates anew.";
+  const outcome =
+    kind === "diode-check"
+      ? "a reading out of limits"
+      : kind === "gate-states"
+        ? "a contradiction"
+        : "the net coming back";
+  return `${outcome} would speak for ${up} against ${down}.`;
+}

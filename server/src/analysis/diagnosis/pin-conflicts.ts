@@ -1,0 +1,76 @@
+import type { BoardModel } from "./board-model";
+import {
+  type Conflict,
+  type LiftFinding,
+  type Member,
+  MISTAKE,
+  membersOf,
+  type PinGroup,
+  trackMember,
+} from "./conflict";
+import { lowShare, pinEffect, trackEffect } from "./pin-model";
+import { jointSuspect, misreadingSuspect, partSuspect } from "./suspects";
+
+/** What is left of a part's weight once it was off the net and the net stayed low. Common practice, no source. */
+const STILL_LOW_WITHOUT_IT = 0.03;
+/** A rail pulled down by one part of the many on it. Common practice, no source. */
+const RAIL_SHARE = 0.1;
+
+/** A net or pin that reads wrong: the parts on the net and its copper, the part measured above all. */
+export function pinConflict(model: BoardModel, { net, direction, readings, uncleared }: PinGroup): Conflict {
+  const measured = new Set(readings.map(({ ref }) => ref.toUpperCase()));
+  const lifted = new Set(uncleared.map(({ ref }) => ref.toUpperCase()));
+  const places = readings.map(({ ref, pin }) => `${ref} pin ${pin}`);
+  const parts: Member[] = [];
+  const copper: Member[] = [];
+  const supply = net !== undefined && model.isSupply(net);
+  for (const part of net ? model.onNet(net) : [...measured].flatMap((ref) => model.part(ref) ?? [])) {
+    const ref = part.part.ref;
+    const own = measured.has(ref.toUpperCase());
+    // A ground or supply pin that reads high says nothing of the many other parts on ground or the rail.
+    if (supply && direction === "high" && !own) continue;
+    const effect = supply
+      ? own && direction !== "low"
+        ? 0.3
+        : RAIL_SHARE * lowShare(part.kind)
+      : pinEffect(part, own, direction);
+    parts.push({
+      suspect: partSuspect(ref),
+      weight: effect * (lifted.has(ref.toUpperCase()) ? STILL_LOW_WITHOUT_IT : 1),
+    });
+  }
+  if (supply && direction !== "low") {
+    for (const { ref, pin } of readings) copper.push({ suspect: jointSuspect(ref, pin), weight: 0.6 });
+  } else if (net) {
+    copper.push(...trackMember(model, net, trackEffect(direction)));
+  }
+  const prior = readings.reduce(
+    (product, { verdict }) => product * (verdict === "suspect" ? MISTAKE.suspect : MISTAKE.outOfLimits),
+    1,
+  );
+  const how = direction === "low" ? "low" : direction === "high" ? "high or open" : "outside the limits";
+  return {
+    members: membersOf(parts, copper, [
+      { suspect: misreadingSuspect(places.join(", "), Math.max(1e-9, prior)), weight: 1 },
+    ]),
+    reason: `${places.join(", ")} ${places.length === 1 ? "reads" : "read"} ${how}${net ? ` on ${net.name}` : ""}.`,
+    findings: readings,
+  };
+}
+
+/** A net that came back when a part was off it: that part, or its socket and joint there. */
+export function liftConflict(model: BoardModel, finding: LiftFinding): Conflict | string | undefined {
+  const part = model.part(finding.ref);
+  const net = model.board.nets.get(finding.net);
+  if (!part) return `${finding.ref} is not a part of this board: lifting it off ${finding.net} is left out.`;
+  if (!net) return `${finding.net} is not a net of this board: lifting ${finding.ref} off it is left out.`;
+  if (!finding.cleared) return undefined;
+  return {
+    members: [
+      { suspect: partSuspect(part.part.ref), weight: 0.95 },
+      { suspect: misreadingSuspect(`${net.name} without ${part.part.ref}`, MISTAKE.lift), weight: 1 },
+    ],
+    reason: `${net.name} came back with ${part.part.ref} off it.`,
+    findings: [finding],
+  };
+}

@@ -1,0 +1,105 @@
+// The readings that could tell the candidates apart, with the minutes each takes.
+import type { Net } from "../../knowledge/types";
+import type { BoardModel, PartModel } from "./board-model";
+import type { Conflict } from "./conflict";
+import type { ReadNets } from "./score";
+import type { Suspect } from "./suspects";
+import type { Finding } from "./types";
+
+export type PossibleReading =
+  | { readonly kind: "diode-check"; readonly part: PartModel; readonly pin: string; readonly net: Net }
+  /** Pull a socketed chip, or lift the part's pin, and read the net again. */
+  | {
+      readonly kind: "pull" | "lift";
+      readonly part: PartModel;
+      readonly net: Net;
+      readonly conflict: Conflict;
+    }
+  /** Powered, so only offered where the caller says that the supplies allow it. */
+  | { readonly kind: "gate-states"; readonly part: PartModel; readonly gate: string };
+
+/** Minutes at the bench. Common practice, no source. */
+export const MINUTES: Readonly<Record<PossibleReading["kind"], number>> = {
+  "diode-check": 0.25,
+  pull: 1,
+  lift: 4,
+  "gate-states": 1,
+};
+
+export interface ReadingScope {
+  readonly model: BoardModel;
+  readonly suspects: readonly Suspect[];
+  readonly conflicts: readonly Conflict[];
+  readonly findings: readonly Finding[];
+  readonly read: ReadNets;
+  readonly powered: boolean;
+}
+
+/** Kinds of parts whose pins have a usual drop to ground; a drop on a resistor or connector is its net's. */
+const HAS_DROP: ReadonlySet<string> = new Set([
+  "processor",
+  "memory",
+  "interface",
+  "logic",
+  "analog",
+  "transistor",
+  "diode",
+]);
+
+/** Each reading once, in the order of the suspects and their pins; none that has been taken. */
+export function possibleReadings(scope: ReadingScope): PossibleReading[] {
+  const { model, suspects, conflicts, findings, read, powered } = scope;
+  const low = new Map<Net, Conflict>();
+  const wrong = new Set<string>();
+  for (const conflict of conflicts) {
+    for (const finding of conflict.findings) {
+      if (finding.kind !== "pin") continue;
+      wrong.add(`${finding.ref}.${finding.pin}`.toUpperCase());
+      const net = model.netAt(finding.ref, finding.pin);
+      if (net && finding.direction === "low" && !model.isSupply(net)) low.set(net, conflict);
+    }
+  }
+  const off = new Set(
+    findings.flatMap((finding) =>
+      finding.kind === "lift" ? [`${finding.ref} ${finding.net}`.toUpperCase()] : [],
+    ),
+  );
+  const found: PossibleReading[] = [];
+  const seen = new Set<string>();
+  const readPin = (part: PartModel, pin: string, net: Net): void => {
+    const key = `${part.part.ref}.${pin}`.toUpperCase();
+    if (seen.has(key) || wrong.has(key) || read.pins.has(key) || low.has(net) || !HAS_DROP.has(part.kind))
+      return;
+    seen.add(key);
+    found.push({ kind: "diode-check", part, pin, net });
+  };
+  for (const suspect of suspects) {
+    if (suspect.kind === "track") {
+      const net = model.board.nets.get(suspect.net);
+      for (const { ref, pin } of net?.pins ?? []) {
+        const part = model.part(ref);
+        if (net && part) readPin(part, pin, net);
+      }
+    }
+    const part = suspect.kind === "part" ? model.part(suspect.ref) : undefined;
+    if (!part) continue;
+    for (const { pin, net } of part.signalPins) readPin(part, pin, net);
+    for (const net of new Set(part.signalPins.map((pin) => pin.net))) {
+      const conflict = low.get(net);
+      if (!conflict || part.kind === "connector" || part.kind === "test-point") continue;
+      if (off.has(`${part.part.ref} ${net.name}`.toUpperCase())) continue;
+      found.push({ kind: part.part.socketed ? "pull" : "lift", part, net, conflict });
+    }
+    for (const gate of powered ? (part.device?.gates ?? []) : []) {
+      const key = `${part.part.ref}.${gate.name}`.toUpperCase();
+      if (!read.gates.has(key) && !gateFound(findings, key))
+        found.push({ kind: "gate-states", part, gate: gate.name });
+    }
+  }
+  return found;
+}
+
+const gateFound = (findings: readonly Finding[], key: string): boolean =>
+  findings.some(
+    (finding) => finding.kind === "gate" && `${finding.ref}.${finding.gate}`.toUpperCase() === key,
+  );

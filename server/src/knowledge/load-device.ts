@@ -1,4 +1,5 @@
 import { nodeAt } from "../syntax/yaml";
+import { checkTruthTables } from "./check-truth-tables";
 import { load } from "./load";
 import type { Loaded } from "./loaded";
 import { checkReferences, checkWindow, type Reporter } from "./semantics";
@@ -25,6 +26,7 @@ function check(report: Reporter, device: Device): void {
   for (const limit of device.limits.keys()) {
     checkWindow(report, ["limits", limit, 0], ["limits", limit, 1], `Limit \`${limit}\``);
   }
+  checkTruthTables(report, device);
   const gates = nodeAt(report.tree, ["gates"])?.node;
   const names = new Map<string, number>();
   for (let index = 0; gates?.kind === "list" && index < gates.items.length; index++) {

@@ -11,6 +11,7 @@ import {
   texts,
   window,
 } from "./shape";
+import { readTruthRow } from "./truth-row";
 import {
   COLUMN_ROLES,
   type ColumnRole,
@@ -23,6 +24,7 @@ import {
   PIN_DIRECTIONS,
   type Procedure,
   type Substitute,
+  type TruthTable,
 } from "./types";
 
 const oneOf = <T extends string>(known: readonly T[], value: unknown): T | undefined =>
@@ -43,6 +45,7 @@ export function shapeDevice(data: Data): Device | undefined {
     package: { name: text(name) ?? "", pins: number(count) ?? pins.size },
     pins,
     gates: array(data.gates).map(gate).filter(present),
+    truthTables: array(data["truth-tables"]).map(truthTable).filter(present),
     limits: mapOf(data.limits, window),
     substitutes: array(data.substitutes).flatMap((value): Substitute[] => {
       const fields = { part: text(record(value).part), caution: text(record(value).caution) };
@@ -71,6 +74,22 @@ function gate(value: unknown): Gate | undefined {
   const fields = { name: text(data.name), function: text(data.function) };
   if (!complete(fields)) return undefined;
   return { ...fields, inputs: texts(data.inputs), outputs: texts(data.outputs) };
+}
+
+/** Rows that cannot be read or do not fit the pins are left out: what they say is then not judged. */
+function truthTable(value: unknown): TruthTable | undefined {
+  const data = record(value);
+  const name = text(data.name);
+  if (name === undefined) return undefined;
+  const inputs = texts(data.inputs);
+  const outputs = texts(data.outputs);
+  const rows = texts(data.rows).flatMap((line) => {
+    const read = readTruthRow(line);
+    if (!read.ok) return [];
+    const { row } = read;
+    return row.inputs.length === inputs.length && row.outputs.length === outputs.length ? [row] : [];
+  });
+  return { name, inputs, outputs, rows };
 }
 
 export function shapeFamily(data: Data): Family | undefined {

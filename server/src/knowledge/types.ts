@@ -1,6 +1,7 @@
 // The shapes of the knowledge files after loading. A quantity stays the text its author typed ("4.75 V"):
 // the log layer's quantity parser turns it into a number with a unit where one is needed, so that board
 // files and logs are read by one set of rules.
+import type { TruthRow } from "./truth-row";
 
 /** A quantity as typed, with its unit: "5 V", "4k7 ohm", "50 mV", "5 %". */
 export type QuantityText = string;
@@ -55,6 +56,16 @@ export interface Gate {
   readonly outputs: readonly string[];
 }
 
+/** What a section of the chip does, row by row, with the pins in the order of the rows' cells. */
+export interface TruthTable {
+  /** "decoder", "1": unique in the device. */
+  readonly name: string;
+  readonly inputs: readonly string[];
+  readonly outputs: readonly string[];
+  /** Every row holds wherever its inputs fit; inputs that fit no row are not judged. */
+  readonly rows: readonly TruthRow[];
+}
+
 export interface Substitute {
   readonly part: string;
   readonly caution: string;
@@ -70,6 +81,7 @@ export interface Device {
   readonly package: { readonly name: string; readonly pins: number };
   readonly pins: ReadonlyMap<string, DevicePin>;
   readonly gates: readonly Gate[];
+  readonly truthTables: readonly TruthTable[];
   readonly limits: ReadonlyMap<string, WindowText>;
   readonly substitutes: readonly Substitute[];
   readonly cautions: readonly string[];
@@ -108,6 +120,16 @@ export interface Rail {
   readonly tolerance: QuantityText;
   readonly ripple?: QuantityText;
   readonly load?: QuantityText;
+  /** Designator of the linear regulator that makes the rail, and the rail that feeds it. */
+  readonly regulator?: string;
+  readonly input?: string;
+  /** What the regulator needs between input and output. */
+  readonly dropout?: QuantityText;
+  /** Designator of the capacitor behind the rectifier; of the rail before the regulator. */
+  readonly reservoir?: string;
+  readonly rectifier?: "full-wave" | "half-wave";
+  /** Frequency of the mains, not of the ripple. */
+  readonly mains?: QuantityText;
   readonly net?: string;
   readonly testPoint?: string;
   readonly source?: string;
@@ -200,6 +222,60 @@ export interface Expected {
   readonly index: number;
 }
 
+/** A place in one of the file's lists, for showing where a figure came from. */
+interface Listed {
+  readonly index: number;
+  readonly source?: string;
+}
+
+/** A reset line whose delay a resistor and a capacitor set. */
+export interface Reset extends Listed {
+  readonly ref: string;
+  readonly pin: string;
+  readonly resistor: string;
+  readonly capacitor: string;
+  readonly rail: string;
+  /** Voltage of the capacitor at which reset lets go. */
+  readonly threshold: QuantityText;
+}
+
+/** A capacitor that keeps a memory's rail alive while the power is off. */
+export interface Backup extends Listed {
+  readonly rail: string;
+  readonly capacitor: string;
+  readonly resistor?: string;
+  /** The rail that charges it, and what a diode on the way takes away. */
+  readonly from?: string;
+  readonly drop?: QuantityText;
+  /** Lowest voltage that keeps the memory, and the most it draws then. */
+  readonly minimum?: QuantityText;
+  readonly current?: QuantityText;
+}
+
+/** A coil outside the board, with the transistor on the board that drives it. */
+export interface Coil extends Listed {
+  readonly title?: string;
+  readonly driver: string;
+  /** The driver's continuous current. */
+  readonly limit?: QuantityText;
+  readonly resistance?: QuantityText;
+  readonly tolerance?: QuantityText;
+  /** Name of the rail that feeds it. */
+  readonly supply: string;
+  readonly fuse?: string;
+}
+
+/** A frequency that the board makes. */
+export interface Clock extends Listed {
+  readonly ref: string;
+  readonly pin: string;
+  readonly nominal: QuantityText;
+  /** A ratio either way: "100 ppm", "10 %". */
+  readonly tolerance: QuantityText;
+  /** Designator of the crystal or oscillator behind it. */
+  readonly from?: string;
+}
+
 export interface Symptom {
   readonly id: string;
   readonly title: string;
@@ -243,6 +319,10 @@ export interface Board {
   readonly switchBanks: ReadonlyMap<string, SwitchBank>;
   readonly romSets: ReadonlyMap<string, RomSet>;
   readonly expected: readonly Expected[];
+  readonly resets: readonly Reset[];
+  readonly backups: readonly Backup[];
+  readonly coils: readonly Coil[];
+  readonly clocks: readonly Clock[];
   readonly symptoms: ReadonlyMap<string, Symptom>;
   readonly modifications: ReadonlyMap<string, Modification>;
   readonly proving: readonly ProvingItem[];

@@ -2,7 +2,7 @@
 import type { ColumnRole, ColumnSpec } from "../knowledge/types";
 import type { Cell, Row } from "../syntax/tables";
 import { pathAt, type YamlPlace } from "../syntax/yaml";
-import { type Span, shift, span, touches } from "../text/span";
+import { type Span, shift, slice, span, touches } from "../text/span";
 import { blockAt, type LogDocument } from "./document";
 import type { LogTable, PlacedBlock, Reading, Section } from "./model";
 import { wideSpec } from "./read-table";
@@ -182,21 +182,27 @@ function prose(doc: LogDocument, offset: number, section: Section): Position {
   const lineStart = doc.text.lastIndexOf("\n", offset - 1) + 1;
   const lineEnd = doc.text.indexOf("\n", offset);
   const line = doc.text.slice(lineStart, lineEnd < 0 ? doc.text.length : lineEnd);
-  const word = [...line.matchAll(/[\w+/.-]*\w/g)].find(
-    (w) => lineStart + w.index <= offset && offset <= lineStart + w.index + w[0].length,
-  );
+  const word = wordAt(line, offset - lineStart);
   return {
     kind: "prose",
     section,
     before: doc.text.slice(lineStart, offset),
     lineStart,
-    ...(word
-      ? {
-          word: {
-            text: word[0],
-            span: span(lineStart + word.index, lineStart + word.index + word[0].length),
-          },
-        }
-      : {}),
+    ...(word ? { word: { text: word.text, span: shift(word.span, lineStart) } } : {}),
   };
+}
+
+/** The word at an offset of a line, such as "U14.3" or "VCC/2"; undefined between words. */
+export function wordAt(line: string, offset: number): { text: string; span: Span } | undefined {
+  for (const { 0: text, index } of line.matchAll(/[\w+/.-]*\w/g)) {
+    const own = span(index, index + text.length);
+    if (touches(own, offset)) return { text, span: own };
+  }
+  return undefined;
+}
+
+/** The word at an offset in a cell of the document. */
+export function wordInCell(doc: LogDocument, at: Span, offset: number) {
+  const word = touches(at, offset) ? wordAt(slice(doc.text, at), offset - at.start) : undefined;
+  return word && { text: word.text, span: shift(word.span, at.start) };
 }

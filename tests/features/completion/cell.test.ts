@@ -20,7 +20,7 @@ const diode = (rows: string) =>
   world(`## Diode check\n\n| Ref | Pin | Reading | Note |\n|---|---|---|---|\n${rows}`);
 
 describe("designators", () => {
-  it("come with device and circuit, in the order people count", async () => {
+  it("come with device and circuit, chips first, in the order people count", async () => {
     const { labels, item, take } = await checkCompletion(diode("| $0 |"), "U1 | 74LS04 hex inverter · Gates");
     expect(labels.filter((label) => label.startsWith("U"))).toEqual([
       "U1",
@@ -40,6 +40,15 @@ describe("designators", () => {
     expect((await offeredAt(diode("| u$0   | 1 | 0.58 | |"))).take("U1")).toContain("\n| U1   | 1 |");
     expect((await offeredAt(diode("| u  $0 | 1 | 0.58 | |"))).take("U1")).toContain("\n| U1 | 1 |");
     expect((await offeredAt(diode("|$0| 1 | 0.58 | |"))).take("U1")).toContain("\n|U1| 1 |");
+  });
+
+  it("put first what the table is about", async () => {
+    const { labels } = await offeredAt(world("## Transistor junctions\n\n| Ref | B-E |\n|-|-|\n| $0 | |"));
+    expect(labels[0]).toBe("Q1");
+    const caps = await offeredAt(world("## Capacitance and ESR\n\n| Ref | Capacitance |\n|-|-|\n| $0 | |"));
+    expect(caps.labels.slice(0, 2)).toEqual(["C1", "C2"]);
+    expect((await offeredAt(diode("| $0 |"))).labels[0]).toBe("U1");
+    expect(new Set(caps.labels).size).toBe(caps.labels.length);
   });
 
   it("start from the one in the row above", async () => {
@@ -189,8 +198,14 @@ describe("other cells", () => {
     );
   });
 
-  it("offer nothing where anything may be written", async () => {
-    await checkOffered(diode("| U1 | 1 | 0.5 | U$0 |"), []);
+  it("of words take designators as a sentence does", async () => {
+    const { take } = await checkOffered(diode("| U1 | 1 | 0.5 | see C$0 too |"), ["C1", "C2"]);
+    expect(take("C2")).toContain("| see C2 too |");
+    await checkOffered(diode("| U1 | 1 | 0.5 | $0 |"), []);
+    await checkOffered(diode("| U1 | 1 | 0.5 | twice$0 |"), []);
+  });
+
+  it("offer nothing behind the last pipe", async () => {
     await checkOffered(diode("| U1 | 1 | 0.5 | x |$0"), []);
     await checkOffered(diode("| U1 | 1 | 0.5 | x | U$0 |"), []);
   });

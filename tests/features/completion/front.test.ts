@@ -115,6 +115,7 @@ describe("symptoms", () => {
     expect((await offeredAt(front("board: mini\nsymptoms: [blank, re$0]"))).take("resets")).toContain(
       "[blank, resets]",
     );
+    expect((await offeredAt(front("board: mini\nsymptoms:\n  $0"))).take("blank")).toContain("\n  - blank\n");
     expect((await offeredAt(front("board: mini\nsymptoms: [$0"))).take("blank")).toContain(
       "symptoms: [blank",
     );

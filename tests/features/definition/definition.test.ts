@@ -29,6 +29,11 @@ describe("from a log into the board file", () => {
       part,
     );
     await checkDefinition(world("See $0U1."), "U1", part);
+    await checkDefinition(
+      world("## Inspection\n\n| Item | Result | Note |\n|-|-|-|\n| joints | ok | near U$01 |\n"),
+      "U1",
+      part,
+    );
   });
 
   it("goes from a pin, or a reading of it, to its place in the net", async () => {

@@ -61,6 +61,12 @@ describe("a designator", () => {
     await checkHover(world("Lifted r$02 at one end"), "r2", "**R2** 150");
   });
 
+  it("is known inside a note", async () => {
+    await checkHover(diode("| U2 | 1 | 0.5 | like U$01, twice |"), "U1", "hex inverter");
+    await checkHover(diode("| U2 | 1 | 0.5 | like u1.3$0 |"), "u1.3", "**U1 pin 3**");
+    await checkNoHover(diode("| U2 | 1 | 0.5 | like$0 U1 |"));
+  });
+
   it("blank below another is that one", async () => {
     await checkHover(diode("| U1 | 1 | 0.5 | |\n|  $0  | 2 | 0.5 | |"), "    ", "hex inverter");
   });

@@ -37,7 +37,9 @@ export function judgeExpected(reading: Reading, place: Place | undefined, ctx: L
   };
 }
 
-function whyNothing({ table, subject }: Reading, place: Place | undefined, ctx: LogContext): string {
+function whyNothing({ table, subject, spec }: Reading, place: Place | undefined, ctx: LogContext): string {
+  // What another judge has no word for either.
+  if (spec.role !== "reading") return "A word, not a figure: there are no limits to hold it against.";
   const needsRef = table.procedure.columns.some((column) => column.role === "ref" && column.required);
   if (needsRef && !place && !subject.rail)
     return "This row does not say which part it is of: add a Ref column, or name one part in the heading.";

@@ -1,6 +1,6 @@
 import { findRail } from "../../analysis/judge/rail-name";
 import { partPlace, pinPlace, resolvePin } from "../../analysis/place";
-import type { ColumnRole } from "../../knowledge/types";
+import type { ColumnRole, DeviceKind, Part } from "../../knowledge/types";
 import type { CellPosition, HeaderPosition } from "../../log/position";
 import { refText } from "../../log/read-table";
 import { byRef, md, partAt, partLine, pinLine, pinsInOrder } from "../describe";
@@ -42,9 +42,10 @@ export function completeHeaderCell(view: LogView, at: HeaderPosition): readonly 
 function refs(view: LogView, at: At): readonly Completion[] {
   const board = view.ctx.board?.value;
   if (!board) return [];
+  const rank = (part: Part) => (isMeasuredBy(part, at.table.procedure.id, view) ? 0 : 1);
   const above = at.kind === "cell" ? at.table.rows[at.row - 1]?.cells.ref?.text.toUpperCase() : undefined;
   return [...board.parts.values()]
-    .sort((a, b) => byRef(a.ref, b.ref))
+    .sort((a, b) => rank(a) - rank(b) || byRef(a.ref, b.ref))
     .map((part) => ({
       label: part.ref,
       kind: "part",
@@ -58,6 +59,37 @@ function refs(view: LogView, at: At): readonly Completion[] {
       newText: part.ref,
       ...(part.ref.toUpperCase() === above ? { preselect: true } : {}),
     }));
+}
+
+/** Kinds of device that a procedure is mostly about. */
+const DEVICES: Readonly<Record<string, readonly DeviceKind[]>> = {
+  "diode-check": ["logic", "memory", "processor", "interface", "analog"],
+  "logic-levels": ["logic", "memory", "processor", "interface", "analog"],
+  "logic-states": ["logic", "memory", "processor", "interface", "analog"],
+  "transistor-junctions": ["transistor"],
+  "memory-test": ["memory"],
+  "rom-check": ["memory"],
+};
+
+const CHIP = /^(?:U|IC)\d/i;
+
+/** Letters of the designators that a procedure is mostly about. */
+const LETTERS: Readonly<Record<string, RegExp>> = {
+  "diode-check": CHIP,
+  "logic-levels": CHIP,
+  "logic-states": CHIP,
+  "capacitance-esr": /^C\d/i,
+  resistance: /^RN?\d/i,
+  settings: /^SW\d/i,
+};
+
+/** True for the parts that come first in a table of this procedure; the others are offered behind them. */
+function isMeasuredBy(part: Part, procedure: string, view: LogView): boolean {
+  const device = part.device === undefined ? undefined : view.ctx.library.device(part.device)?.device;
+  return (
+    (device !== undefined && DEVICES[procedure]?.includes(device.kind)) ||
+    LETTERS[procedure]?.test(part.ref) === true
+  );
 }
 
 function pins(view: LogView, at: CellPosition): readonly Completion[] {

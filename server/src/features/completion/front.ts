@@ -81,6 +81,8 @@ function symptoms(
   const typed = view.doc.text.slice(place.span.start, place.span.end);
   // A list on one line is written where there is none yet.
   const wrap = place.path.length === 1 && !place.flow && place.where === "value";
+  // On a line of its own below the key an item needs its dash.
+  const dash = place.path.length === 1 && !place.flow && place.where === "blank";
   return [...(board?.symptoms.values() ?? [])]
     .filter((symptom) => !given.has(symptom.id) || symptom.id === typed)
     .map((symptom) => {
@@ -90,6 +92,7 @@ function symptoms(
         documentation: board ? symptomDocumentation(symptom, board) : "",
         filterText: `${symptom.id} ${symptom.title} ${symptom.shows ?? ""}`,
       });
+      if (dash) return { ...base, newText: `- ${base.newText.trimStart()}` };
       return wrap ? { ...base, newText: base.newText.replace(/\S.*$/, (text) => `[${text}]`) } : base;
     });
 }

@@ -5,7 +5,7 @@ import type { Completion } from "../types";
 import type { LogView } from "../view";
 import { completeCell, completeHeaderCell } from "./cell";
 import { completeFront } from "./front";
-import { completeProse } from "./prose";
+import { completeProse, designators } from "./prose";
 
 /**
  * What can stand at the cursor, best first. Nothing where nothing particular belongs: in a technician's prose
@@ -21,7 +21,11 @@ export function completeLog(view: LogView, offset: number): readonly Completion[
     case "header-cell":
       return completeHeaderCell(view, position);
     case "cell":
-      return completeCell(view, position);
+      // What stands beyond the header's last column is shown by nobody.
+      if (position.cell.extra) return [];
+      return position.role === "note" || position.role === undefined
+        ? designators(view, offset, view.doc.text.slice(position.edit.start, offset))
+        : completeCell(view, position);
     case "prose":
       return inCode(view, offset) ? [] : completeProse(view, offset, position.section);
   }

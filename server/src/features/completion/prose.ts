@@ -34,7 +34,8 @@ function headings(view: LogView, lineStart: number, offset: number, marks: strin
   });
 }
 
-function designators(view: LogView, offset: number, before: string): Completion[] {
+/** Designators that begin like the word before the cursor, which is written with a capital. */
+export function designators(view: LogView, offset: number, before: string): Completion[] {
   const board = view.ctx.board?.value;
   const word = /[A-Za-z]{1,3}\d*$/.exec(before)?.[0];
   if (!board || word === undefined || !/^[A-Z]/.test(word)) return [];

@@ -3,7 +3,7 @@ import type { Known } from "../../analysis/context";
 import { findRail } from "../../analysis/judge/rail-name";
 import { partPlace, pinNumber, pinPlace } from "../../analysis/place";
 import type { Board } from "../../knowledge/types";
-import { type Position, positionAt } from "../../log/position";
+import { type Position, positionAt, wordInCell } from "../../log/position";
 import { nodeAt, type YamlPath } from "../../syntax/yaml";
 import { type Span, slice, touches } from "../../text/span";
 import type { Definition, Target } from "../types";
@@ -11,17 +11,30 @@ import type { LogView } from "../view";
 
 /** Where in the knowledge files what stands at the cursor is written down. */
 export function defineLog(view: LogView, offset: number): Definition | undefined {
-  const found = targetOf(view, positionAt(view.doc, offset));
+  const found = targetOf(view, positionAt(view.doc, offset), offset);
   // The padding beside a cell's text is nothing that could be asked about.
   if (!found || !touches(found.origin, offset)) return undefined;
   return { origin: found.origin, targets: [found.target] };
 }
 
-function targetOf(view: LogView, position: Position): { origin: Span; target: Target } | undefined {
+function targetOf(
+  view: LogView,
+  position: Position,
+  offset: number,
+): { origin: Span; target: Target } | undefined {
   const board = view.ctx.board;
   const inBoard = (origin: Span, path: YamlPath | undefined) => {
     const target = board && path && targetAt(board, path);
     return target && { origin, target };
+  };
+  const ofWord = (word: { readonly text: string; readonly span: Span } | undefined) => {
+    if (!word) return undefined;
+    const [ref, pin] = word.text.split(/[./-]/);
+    return (
+      inBoard(word.span, pin === undefined ? undefined : pinPath(view, ref, pin)) ??
+      inBoard(word.span, refPath(board, ref)) ??
+      inBoard(word.span, ["nets", word.text])
+    );
   };
   switch (position.kind) {
     case "heading":
@@ -48,19 +61,11 @@ function targetOf(view: LogView, position: Position): { origin: Span; target: Ta
         case "signal":
           return inBoard(position.span, ["nets", position.cell.text]);
         default:
-          return undefined;
+          return ofWord(wordInCell(view.doc, position.span, offset));
       }
     }
-    case "prose": {
-      const { word } = position;
-      if (!word) return undefined;
-      const [ref, pin] = word.text.split(/[./-]/);
-      return (
-        inBoard(word.span, pin === undefined ? undefined : pinPath(view, ref, pin)) ??
-        inBoard(word.span, refPath(board, ref)) ??
-        inBoard(word.span, ["nets", word.text])
-      );
-    }
+    case "prose":
+      return ofWord(position.word);
     default:
       return undefined;
   }

@@ -1,5 +1,5 @@
-import { positionAt } from "../../log/position";
-import { touches } from "../../text/span";
+import { positionAt, wordInCell } from "../../log/position";
+import { type Span, touches } from "../../text/span";
 import { procedureDocumentation } from "../documentation";
 import type { Hover } from "../types";
 import type { LogView } from "../view";
@@ -24,8 +24,14 @@ export function hoverLog(view: LogView, offset: number): Hover | undefined {
     case "header-cell":
       return touches(position.span, offset) ? hoverHeaderCell(view, position) : undefined;
     case "cell":
-      return hoverCell(view, position, offset);
+      return hoverCell(view, position, offset) ?? hoverWord(view, position.span, offset);
     case "prose":
       return position.word ? hoverProse(view, position.word) : undefined;
   }
+}
+
+/** A cell that says something in words may name a part or a net, as a sentence may. */
+function hoverWord(view: LogView, cell: Span, offset: number): Hover | undefined {
+  const word = wordInCell(view.doc, cell, offset);
+  return word && hoverProse(view, word);
 }

@@ -103,13 +103,13 @@ describe("the board file's expectation", () => {
 
   it("is held against with the meter's uncertainty", async () => {
     const front = "board: trial\nmeter: bench";
-    // 1 % of 0.563 V and 2 counts of 1 mV: 7.63 mV.
+    // a = 1 % of 0.563 V and 2 counts of 1 mV = 7.63 mV; U = 1.1547 a.
     const above = await judgePin("U2.3", "0.563", { front });
     expect(above.verdict).toBe("suspect");
-    expect(above.uncertainty).toBeCloseTo(0.00763, 10);
+    expect(above.uncertainty).toBeCloseTo(0.00881, 5);
     expect(above.sentence).toContain("meter's uncertainty straddles the limit");
     expect(above.sentence).not.toContain("replace");
-    expect(above.formula).toBe("0.563 V ± 7.6 mV straddles 0.56 V");
+    expect(above.formula).toBe("0.563 V ± 8.8 mV straddles 0.56 V");
     const inside = await judgePin("U2.3", "0.555", { front });
     expect(inside.verdict).toBe("suspect");
     expect((await judgePin("U2.3", "0.550", { front })).verdict).toBe("within-limits");
@@ -118,8 +118,8 @@ describe("the board file's expectation", () => {
 
   it("asks for the digits where too few were typed", async () => {
     const rough = await judgePin("U2.3", "0.6", { front: "board: trial\nmeter: bench" });
-    // Half of 0.1 V on top of 1 % and 2 counts: 58 mV.
-    expect(rough.uncertainty).toBeCloseTo(0.058, 10);
+    // a = 8 mV and h = 50 mV, half of the 0.1 V typed: U = 1.1547 * 50.64 mV.
+    expect(rough.uncertainty).toBeCloseTo(0.05847, 5);
     expect(rough.verdict).toBe("suspect");
     expect(rough.sentence).toContain("every digit the meter shows");
   });

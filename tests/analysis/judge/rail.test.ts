@@ -74,9 +74,9 @@ describe("a rail's voltage", () => {
 
   it("is held against with the meter, each range with its own accuracy", async () => {
     const front = "board: trial\nmeter: bench";
-    // 0.5 % of 5.20 V and 2 counts of 10 mV: 46 mV.
-    const near = await judgeRailAs("+5V", "5.20", "DC", { front });
-    expect(near.uncertainty).toBeCloseTo(0.046, 10);
+    // a = 0.5 % of 5.19 V and 2 counts of 10 mV = 45.95 mV; U = 1.1547 a.
+    const near = await judgeRailAs("+5V", "5.19", "DC", { front });
+    expect(near.uncertainty).toBeCloseTo(0.05306, 5);
     expect(near.verdict).toBe("within-limits");
     expect((await judgeRailAs("+5V", "5.21", "DC", { front })).verdict).toBe("suspect");
     expect((await judgeRailAs("+5V", "5.29", "DC", { front })).verdict).toBe("suspect");

@@ -41,29 +41,34 @@ describe("the range", () => {
   });
 });
 
+// U = 2 u. A maker's limit a gives u = a / sqrt(3), so U = 1.154701 a; the rounding h to either side gives the same
+// and joins in quadrature: U = 1.154701 sqrt(a^2 + h^2) (JCGM 100, 4.3.7 and 5.1.2, k = 2).
+/** U = k u with k = 2 and u = sqrt((a / sqrt 3)^2 + (h / sqrt 3)^2): a the maker's limit, h half a digit typed. */
+const expanded = (limit: number, half = 0) => (2 / Math.sqrt(3)) * Math.sqrt(limit ** 2 + half ** 2);
+
 describe("the uncertainty, by hand", () => {
   it.each([
     // 0.5 % of 1.5 V = 7.5 mV, and one count of 1 mV.
-    ["1.500", "dc-volts", 0.0085],
-    ["-1.500", "dc-volts", 0.0085],
+    ["1.500", "dc-volts", expanded(0.0085)],
+    ["-1.500", "dc-volts", expanded(0.0085)],
     // 0.5 % of 5 V = 25 mV, and one count of 10 mV.
-    ["5.00", "dc-volts", 0.035],
+    ["5.00", "dc-volts", expanded(0.035)],
     // The same, and half of the 0.1 V typed where the meter shows 10 mV.
-    ["5.0", "dc-volts", 0.085],
+    ["5.0", "dc-volts", expanded(0.035, 0.05)],
     // The same, and all of the 0.1 V behind "about".
-    ["~5.0", "dc-volts", 0.135],
+    ["~5.0", "dc-volts", expanded(0.035, 0.1)],
     // More digits than the meter shows change nothing.
-    ["5.000", "dc-volts", 0.035],
+    ["5.000", "dc-volts", expanded(0.035)],
     // 1 % of 100 V = 1 V, and three counts of the last digit typed, 0.1 V.
-    ["100.0", "dc-volts", 1.3],
+    ["100.0", "dc-volts", expanded(1.3)],
     // 1 % of 0.58 V = 5.8 mV, and two counts of the last digit typed, 10 mV.
-    ["0.58", "diode", 0.0258],
+    ["0.58", "diode", expanded(0.0258)],
     // No accuracy, no range of that function: half the last digit.
-    ["0.58", "ac-volts", 0.005],
-    ["0.58", "ohms", 0.005],
-    [">1.500", "dc-volts", 0.0085],
+    ["0.58", "ac-volts", expanded(0, 0.005)],
+    ["0.58", "ohms", expanded(0, 0.005)],
+    [">1.500", "dc-volts", expanded(0.0085)],
     // Of a range the end farther out.
-    ["1.400-1.500", "dc-volts", 0.0085],
+    ["1.400-1.500", "dc-volts", expanded(0.0085)],
     ["OL", "dc-volts", 0],
     ["short", "dc-volts", 0],
   ])("of %s on %s is %d V", (typed, fn, wanted) => {
@@ -71,8 +76,8 @@ describe("the uncertainty, by hand", () => {
   });
 
   it("is the rounding alone without a meter", () => {
-    expect(uncertaintyOf(volts("5.0"), undefined, "dc-volts")).toBeCloseTo(0.05, 12);
-    expect(uncertaintyOf(volts("580 mV"), undefined, "diode")).toBeCloseTo(0.0005, 12);
+    expect(uncertaintyOf(volts("5.0"), undefined, "dc-volts")).toBeCloseTo(expanded(0, 0.05), 12);
+    expect(uncertaintyOf(volts("580 mV"), undefined, "diode")).toBeCloseTo(expanded(0, 0.0005), 12);
     expect(roundingOf(volts("~5.0"))).toBeCloseTo(0.1, 12);
   });
 });

@@ -118,11 +118,11 @@ describe("a reading", () => {
       diode("| U1 | 3 | 1.4$02 | |"),
       "1.42",
       "**▲ Out of limits**",
-      // 1 % of 1.42 V and 2 counts of 1 mV on top of half the 10 mV typed.
-      "`1.42 V ± 21 mV > 0.7 V`",
+      // 1 % of 1.42 V and 2 counts of 1 mV, and half the 10 mV typed.
+      "`1.42 V ± 20 mV > 0.7 V`",
       "Limits: 0.4 V to 0.7 V",
       "Source: common practice, no source",
-      "Uncertainty: ± 21 mV (Trial meter)",
+      "Uncertainty: ± 20 mV (Trial meter)",
       "Net **PULLED**: U1.3 (2A input), R1.2",
     );
   });
@@ -166,7 +166,7 @@ describe("a reading", () => {
     await checkHover(
       world("## Diode check\n\n| Ref | Pin | Reading |\n|-|-|-|\n| U2 | 3 | 0.6$00 |\n", "board: trial"),
       "0.60",
-      "± 5 mV (last digit typed; no meter named)",
+      "± 5.8 mV (last digit typed; no meter named)",
     );
   });
 

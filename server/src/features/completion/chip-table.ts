@@ -3,7 +3,7 @@ import type { Device, Procedure } from "../../knowledge/types";
 import type { Section } from "../../log/model";
 import { encodeCell } from "../../syntax/tables";
 import { span } from "../../text/span";
-import { byRef, partLine, pinLine, pinsInOrder } from "../describe";
+import { byRef, md, partLine, pinLine, pinsInOrder } from "../describe";
 import type { Completion } from "../types";
 import type { LogView } from "../view";
 
@@ -34,13 +34,13 @@ export function chipTables(view: LogView, section: Section, lineStart: number, o
   const eol = text.includes("\r\n") ? "\r\n" : "\n";
   const withHeading = section.procedure ? "" : `## ${procedure.title}${eol}${eol}`;
   const at = span(lineStart, offset + rest.length);
-  const make = (name: string, ref: string | undefined, device: Device, place: Place, description: string) => {
+  const make: Make = (name, ref, device, place, description, about) => {
     const table = tableText(procedure, ref, device, place, view);
     return {
       label: `${name} readings table`,
       kind: "table" as const,
       description,
-      documentation: `${procedure.title}, one row for each of the ${device.pins.size} pins of ${name}.`,
+      documentation: `${md(about)}\n\n${procedure.title}, one row for each of the ${device.pins.size} pins of ${name}.`,
       span: at,
       newText: withHeading + table.plain.join(eol) + eol,
       snippet: literal(withHeading) + table.snippet.join(eol) + eol,
@@ -56,6 +56,7 @@ type Make = (
   device: Device,
   place: Place,
   description: string,
+  about: string,
 ) => Completion;
 
 function boardChips(view: LogView, make: Make): Completion[] {
@@ -72,7 +73,9 @@ function boardChips(view: LogView, make: Make): Completion[] {
         part.ref,
         device,
         place,
-        `${partLine(part, board, view.ctx)} · ${device.pins.size} pins`,
+        // Short, for the label must not give way to it; what the part is for stands in the documentation.
+        `${part.device ?? device.id} · ${device.pins.size} pins`,
+        partLine(part, board, view.ctx),
       );
     });
 }
@@ -86,7 +89,7 @@ function libraryChips(view: LogView, typed: string, make: Make): Completion[] {
   return (printed ? [printed] : begun)
     .filter(({ device }) => device.pins.size >= 3)
     .map(({ typed: name, device }) =>
-      make(name, undefined, device, { ref: "", device }, `${device.title} · ${device.pins.size} pins`),
+      make(name, undefined, device, { ref: "", device }, `${device.pins.size} pins`, device.title),
     );
 }
 
@@ -135,7 +138,7 @@ function tableText(
   const first = ref === undefined ? 2 : 1;
   const withStops = rows.map((row, index) =>
     row.map((cell, i) => {
-      if (i === measured) return `\${${first + index}:}`;
+      if (i === measured) return `\${${first + index}:${" ".repeat(TYPED)}}`;
       if (ref === undefined && columns[i]?.role === "ref") return index === 0 ? `\${1:${UNNAMED}}` : "$1";
       return literal(cell.padEnd(widths[i] ?? 0));
     }),
@@ -148,6 +151,9 @@ function tableText(
     ],
   };
 }
+
+/** Characters of a reading as a meter shows it, "0.582": typed over as many blanks they leave the columns in line. */
+const TYPED = 5;
 
 /** Text that a snippet must not read as a stop of its own. */
 const literal = (text: string): string => text.replace(/[$}\\]/g, "\\$&");

@@ -18,7 +18,8 @@ const TAGS = { unnecessary: DiagnosticTag.Unnecessary, deprecated: DiagnosticTag
  * A finding as the protocol has it. It carries no data for its fix: a fix is made from the finding as it is when
  * the fix is asked for (see code-actions.ts), because offsets from an older text would edit the wrong place.
  */
-export function diagnosticOf(finding: Finding, { lines }: LinedText, session: Session): Diagnostic {
+export function diagnosticOf(finding: Finding, uri: string, text: LinedText, session: Session): Diagnostic {
+  const { lines } = text;
   const { can, docsPage } = session;
   const tags = (finding.tags ?? []).map((tag) => TAGS[tag]).filter((tag) => can.tags.includes(tag));
   const href = can.codeDescription ? docsPage(finding.code) : undefined;
@@ -30,14 +31,20 @@ export function diagnosticOf(finding: Finding, { lines }: LinedText, session: Se
     message: finding.message,
     ...(href !== undefined && { codeDescription: { href } }),
     ...(tags.length > 0 && { tags }),
-    ...(can.related && finding.related && { relatedInformation: relatedOf(finding, session) }),
+    ...(can.related && finding.related && { relatedInformation: relatedOf(finding, uri, text, session) }),
   };
 }
 
-function relatedOf(finding: Finding, { documents }: Session): NonNullable<Diagnostic["relatedInformation"]> {
+function relatedOf(
+  finding: Finding,
+  own: string,
+  text: LinedText,
+  { documents }: Session,
+): NonNullable<Diagnostic["relatedInformation"]> {
   return (finding.related ?? []).map(({ uri, span, message }) => {
-    // A file whose text is not at hand is still worth naming: every place in it becomes its beginning.
-    const { lines } = documents.text(uri) ?? NO_TEXT;
+    // The finding's own file need not be open. Another file whose text is not at hand is still worth naming: every
+    // place in it becomes its beginning.
+    const { lines } = uri === own ? text : (documents.text(uri) ?? NO_TEXT);
     const range = rangeOf(lines, span);
     return { location: { uri: documents.clientUri(uri), range }, message };
   });

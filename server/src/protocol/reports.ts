@@ -96,7 +96,7 @@ function findItems(uri: string, text: LinedText, session: Session): readonly Dia
     const open = session.documents.at(uri);
     const findings =
       open?.text === text.text ? session.service.findings(uri) : session.service.findingsOf(uri, text.text);
-    return findings.map((finding) => diagnosticOf(finding, text, session));
+    return findings.map((finding) => diagnosticOf(finding, uri, text, session));
   } catch (error) {
     reportError(session.connection, `Checking ${uri}`, error);
     return [];

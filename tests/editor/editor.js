@@ -220,6 +220,7 @@ export function createEditor({ page, folder, out, server }) {
     openFile,
     activeFile,
     cursor,
+    cursorAt,
     goTo,
     select,
     find,

@@ -122,7 +122,9 @@ async function explain(editor, name) {
       editor.server
         .output(/remoteexthost/i)
         .split("\n")
-        .filter((line) => /\[(error|warning)\]|mendlog/i.test(line))
+        .filter((line) => /\[(error|warning)\]/i.test(line))
+        // What a window that has been closed since leaves behind.
+        .filter((line) => !/Channel has been closed|provider FAILED|Canceled/.test(line))
         .join("\n"),
     ),
   );

@@ -27,7 +27,7 @@ export default {
     assert.deepEqual(labels(pins).slice(0, 3), ["1", "2", "3"]);
     assert.match(pins[0], /1A input.*net SW_ROW_7/);
     await editor.screenshot("complete-pin");
-    await editor.acceptCompletion("2  1Y output");
+    await editor.acceptCompletion("1Y output");
 
     await editor.typeText(" | ");
     assert.deepEqual(labels(await editor.complete({ ask: false })), ["OL", "-"]);
@@ -42,7 +42,8 @@ export default {
     await editor.goTo(state.line);
     await editor.press("End");
     await editor.typeText("\n| U13 | 3 | ");
-    assert.deepEqual(labels(await editor.complete({ ask: false })), ["H", "L", "pulsing", "floating"]);
+    const states = labels(await editor.complete({ ask: false }));
+    assert.deepEqual(states, ["H", "L", "pulsing", "floating", "-"]);
     await editor.press("Escape");
   },
 };

@@ -41,6 +41,7 @@ export default {
     assert.deepEqual(rows.map(key).sort(), expected.sort());
     for (const it of rows) {
       assert.match(it.source, /^mendlog$/);
+      for (const place of it.related) assert.doesNotMatch(place, /Ln 1, Col 1]/, `${it.file}:${it.line}`);
       assert.match(it.message, /^\S.*[.?]$/s, `${it.file}:${it.line} ${it.code}`);
     }
     say(`${rows.length} problems in ${new Set(rows.map((it) => it.file)).size} files`);

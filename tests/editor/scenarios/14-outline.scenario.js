@@ -16,10 +16,11 @@ export default {
     await editor.until("the job in the outline", async () =>
       (await rows()).some((row) => row.startsWith("Job 2026-018")),
     );
-    await editor.command("Outline: Collapse All").catch(() => {});
     await editor.screenshot("outline");
     const seen = (await rows()).join("\n");
     assert.match(seen, /Job 2026-018\s*regatta-controller, diagnosing/);
     assert.match(seen, /Regatta controller 00942/);
+    assert.match(seen, /Supply rails, unloaded/);
+    assert.match(seen, /5 of 6 readings/);
   },
 };

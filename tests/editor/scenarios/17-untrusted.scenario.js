@@ -6,12 +6,6 @@ export default {
   title: "a workspace that is not trusted is checked all the same: nothing in it is run",
   trusted: false,
   async run(editor) {
-    await editor.until("the question whether to trust the folder", async () => {
-      const no = editor.page.locator(".monaco-dialog-box .monaco-button", { hasText: /No, I don/ });
-      if (!(await no.count())) return false;
-      await no.first().click();
-      return true;
-    });
     await editor.until("restricted mode", async () =>
       /restricted mode/i.test((await editor.page.locator(".statusbar").textContent()) ?? ""),
     );

@@ -30,12 +30,15 @@ export default {
     const digit = editor.find("notes.md", "O.58");
     await editor.select(digit.line, digit.column, 1);
     await editor.typeText("Q");
-    // Hovers of Markdown's own extension run in the same host; when it answers, ours has been woken as well.
-    await editor.until("the extension to be activated", async () =>
-      /_doActivateExtension mendlog\.mendlog.*onLanguage:markdown/.test(
-        editor.server.output(/remoteexthost/i),
-      ),
-    );
+    await editor.command("Developer: Show Running Extensions");
+    await editor.until("the extension among the running ones", async () => {
+      const rows = await editor.page.$$eval(".runtime-extensions-editor .monaco-list-row", (nodes) =>
+        nodes.map((node) => node.textContent ?? ""),
+      );
+      return rows.some((row) => /mendlog/i.test(row) && /activation/i.test(row));
+    });
+    await editor.press("Escape");
+    await editor.openFile("notes.md");
     assert.equal(await started(), false, "no server for plain Markdown");
     assert.deepEqual(await editor.problems(), []);
 

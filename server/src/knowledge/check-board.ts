@@ -1,4 +1,5 @@
 import { nodeAt, type YamlPath } from "../syntax/yaml";
+import { checkCircuits } from "./check-circuits";
 import { quantityOf } from "./quantity-rule";
 import { checkReferences, checkWindow, type Reporter } from "./semantics";
 import type { Board, Device } from "./types";
@@ -19,6 +20,7 @@ export function checkBoard(
   expected(report, board);
   proving(report, board);
   modifications(report, board);
+  checkCircuits(report, board);
 }
 
 function era(report: Reporter, { era }: Board): void {
@@ -130,6 +132,8 @@ function pins(report: Reporter, board: Board, deviceOf: (part: string) => Device
   for (const { ref, pin, index } of board.expected) {
     if (ref !== undefined && pin !== undefined) check(["expected", index, "pin"], ref, pin);
   }
+  for (const { ref, pin, index } of board.resets) check(["resets", index, "pin"], ref, pin);
+  for (const { ref, pin, index } of board.clocks) check(["clocks", index, "pin"], ref, pin);
 }
 
 function matrices(report: Reporter): void {

@@ -1,4 +1,5 @@
 import { array, complete, type Data, mapOf, number, optional, present, record, text, texts } from "./shape";
+import { backup, clock, coil, reset } from "./shape-circuits";
 import type {
   Board,
   Expected,
@@ -38,6 +39,10 @@ export function shapeBoard(data: Data): Board {
     switchBanks: mapOf(data["switch-banks"], switchBank),
     romSets: mapOf(data["rom-sets"], romSet),
     expected: array(data.expected).map(expected).filter(present),
+    resets: array(data.resets).map(reset).filter(present),
+    backups: array(data.backups).map(backup).filter(present),
+    coils: array(data.coils).map(coil).filter(present),
+    clocks: array(data.clocks).map(clock).filter(present),
     symptoms: mapOf(data.symptoms, (value, id) => {
       const { title, shows, circuits, note } = record(value);
       return {
@@ -71,12 +76,21 @@ function rail(value: unknown, name: string): Rail | undefined {
     ...optional({
       ripple: text(data.ripple),
       load: text(data.load),
+      regulator: text(data.regulator),
+      input: text(data.input),
+      dropout: text(data.dropout),
+      reservoir: text(data.reservoir),
+      rectifier: rectifier(data.rectifier),
+      mains: text(data.mains),
       net: text(data.net),
       testPoint: text(data["test-point"]),
       source: text(data.source),
     }),
   };
 }
+
+const rectifier = (value: unknown): Rail["rectifier"] =>
+  value === "full-wave" || value === "half-wave" ? value : undefined;
 
 function part(value: unknown, ref: string): Part {
   const data = record(value);

@@ -11,6 +11,8 @@ parts:
   U15: { device: 74LS04 }
   U20: { device: 74LS74 }
   R12: { value: 4k7 }
+  C5: { value: 10 uF 16 V }
+  Q1: { device: 2N3904 }
 nets:
   GND: [U14.7, U15.7, U20.7, U15.13]
   VCC: [U14.14, U15.14, U20.14, R12.1]

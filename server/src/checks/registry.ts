@@ -7,10 +7,17 @@ import duplicateId from "./duplicate-id";
 import duplicateReading from "./duplicate-reading";
 import frontMatterMalformed from "./front-matter-malformed";
 import impossibleValue from "./impossible-value";
+import junctionDisproved from "./junction-disproved";
 import knowledgeFileInvalid from "./knowledge-file-invalid";
+import levelUndefined from "./level-undefined";
+import likePinOutlier from "./like-pin-outlier";
+import logicContradiction from "./logic-contradiction";
+import netDisagreement from "./net-disagreement";
 import outsideExpected from "./outside-expected";
+import passiveOutOfTolerance from "./passive-out-of-tolerance";
 import pinOutsidePackage from "./pin-outside-package";
 import railOutOfTolerance from "./rail-out-of-tolerance";
+import railShorted from "./rail-shorted";
 import replacedNotRetested from "./replaced-not-retested";
 import sectionNotRead from "./section-not-read";
 import stageAheadOfEvidence from "./stage-ahead-of-evidence";
@@ -37,7 +44,14 @@ export const CHECKS: readonly Check[] = [
   wrongUnit,
   impossibleValue,
   diodeOutOfWindow,
+  railShorted,
   railOutOfTolerance,
+  passiveOutOfTolerance,
+  junctionDisproved,
+  levelUndefined,
+  logicContradiction,
+  netDisagreement,
+  likePinOutlier,
   outsideExpected,
   duplicateReading,
   replacedNotRetested,

@@ -1,6 +1,7 @@
 import { type LogDocument, tablesOf } from "../log/document";
 import type { CellText, LogTable } from "../log/model";
 import { refText } from "../log/read-table";
+import { saysReplaced } from "../log/summary";
 import { type Span, shift } from "../text/span";
 import { documentCheck } from "./check";
 import { exampleLog } from "./example-board";
@@ -77,14 +78,12 @@ export default documentCheck({
   noFix: "The reading has to be taken.",
 });
 
-const REPLACED = /\b(?:re-?plac|renew|swap|exchang|chang|fit(?:ted)?\s+new|new\s+part)/i;
-
 function replacements(doc: LogDocument): { ref: string; span: Span }[] {
   const found = new Map<string, Span>();
   for (const { start, table } of tablesOf(doc)) {
     if (table.procedure.id !== "work") continue;
     for (const { cells } of table.rows) {
-      if (!cells.ref || !REPLACED.test(cells.action?.text ?? "")) continue;
+      if (!cells.ref || !saysReplaced(cells.action?.text ?? "")) continue;
       // The last replacement is the one that has to be measured.
       found.set(cells.ref.text, shift(cells.ref.span, start));
     }

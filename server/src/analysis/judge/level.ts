@@ -79,13 +79,10 @@ function powerPin(
       : ground
         ? "This pin should be at ground: its joint, its socket contact or the track is open or resistive."
         : "This pin should be at its supply: put the rail right, or find the open track to it, before reading any other pin.";
-  return ruled(
-    reading,
-    place,
-    { ok: true, verdict, sentence, formula, source: reference.source },
-    CODE,
-    { reference, uncertainty },
-  );
+  return ruled(reading, place, { ok: true, verdict, sentence, formula, source: reference.source }, CODE, {
+    reference,
+    uncertainty,
+  });
 }
 
 /** The family of the first input on the net, which is what has to understand the level. */

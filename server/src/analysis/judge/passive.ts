@@ -48,11 +48,7 @@ export function judgePassive(
 }
 
 /** What the row itself says it should be, else the board file's value. */
-function nominalOf(
-  reading: Reading,
-  place: Place | undefined,
-  dimension: Dimension,
-): PartValue | undefined {
+function nominalOf(reading: Reading, place: Place | undefined, dimension: Dimension): PartValue | undefined {
   const typed = reading.subject.expected?.text;
   return (typed === undefined ? undefined : readValue(typed, dimension)) ?? partValue(place?.part, dimension);
 }

@@ -21,7 +21,9 @@ export function ruled(
   { uncertainty, reference, note }: More = {},
 ): Judgement {
   if (!ruling.ok) return unjudged(reading, place, ruling.reason);
-  const { verdict, sentence, formula, source } = ruling;
+  const { verdict, formula, source } = ruling;
+  const within = verdict === "within-limits" && !ruling.sentence.includes("Not disproved");
+  const sentence = within ? `${ruling.sentence} Not disproved.` : ruling.sentence;
   const reported = verdict === "out-of-limits" || verdict === "suspect" || verdict === "impossible";
   const name = place ? `${placeName(place)}: ` : "";
   const sources = note === undefined || note === source ? source : `${source}; ${note}`;
@@ -29,12 +31,18 @@ export function ruled(
     reading,
     verdict,
     ...(reported ? { code } : {}),
-    sentence: `${name}${sentence} (${sources})`.replace(/\. \(([^()]*)\)$/, " ($1)."),
+    sentence: `${name}${withSource(sentence, sources)}`,
     formula,
     ...(uncertainty === undefined ? {} : { uncertainty }),
     ...(reference ? { reference } : {}),
     ...(place ? { place } : {}),
   };
+}
+
+/** The source in brackets before the last full stop, unless the sentence names it already. */
+function withSource(sentence: string, source: string): string {
+  if (sentence.includes(source)) return sentence;
+  return `${sentence.replace(/\.$/, "")} (${source}).`;
 }
 
 export const unjudged = (reading: Reading, place: Place | undefined, sentence: string): Judgement => ({

@@ -1,6 +1,7 @@
 import type { Meter, MeterRange } from "../../knowledge/types";
 import type { CellValue } from "../../quantity/cell-value";
 import { parseQuantity, type Quantity } from "../../quantity/quantity";
+import { readingUncertainty } from "../measurement/accuracy";
 
 /** The smallest range of a function that holds the value; the largest one where none does. */
 export function rangeFor(meter: Meter, fn: string, value: number): MeterRange | undefined {
@@ -12,24 +13,27 @@ export function rangeFor(meter: Meter, fn: string, value: number): MeterRange | 
 }
 
 /**
- * Half-width of what is left open about a value, in SI base units. With a meter it is what its maker allows
- * (percent of reading plus counts of the range's last digit, or of the last digit typed where the range's
- * resolution is not given), and the rounding on top where fewer digits were typed than the meter shows. Without
- * a meter it is the rounding alone.
+ * Expanded uncertainty U of a value in SI base units, k = 2, by `measurement/accuracy` (JCGM 100). With a meter it
+ * comes from what its maker allows (percent of reading plus counts of the range's last digit, or of the last digit
+ * typed where the range's resolution is not given), and from the rounding where fewer digits were typed than the
+ * meter shows. Without a meter it comes from the rounding alone. 0 where nothing finite was typed.
  */
 export function uncertaintyOf(value: CellValue, meter: Meter | undefined, fn: string | undefined): number {
   const quantity = measured(value);
   if (!quantity) return 0;
-  const rounding = roundingOf(value);
+  const typed = 2 * roundingOf(value);
   const range = meter && fn !== undefined ? rangeFor(meter, fn, quantity.value) : undefined;
   const accuracy = range?.accuracy;
-  if (!range || !accuracy) return rounding;
-  const share = siValue(accuracy.reading) ?? 0;
-  const shown = range.resolution === undefined ? undefined : siValue(range.resolution);
-  const digit = shown ?? quantity.resolution;
+  const shown = range?.resolution === undefined ? undefined : siValue(range.resolution);
   // 1.001: two ways to one decimal number may differ in their last bit.
   const coarse = shown !== undefined && (isApprox(value) || quantity.resolution > shown * 1.001);
-  return Math.abs(quantity.value) * share + accuracy.counts * digit + (coarse ? rounding : 0);
+  const result = readingUncertainty({
+    value: quantity.value,
+    ...(accuracy ? { accuracy: { reading: siValue(accuracy.reading) ?? 0, counts: accuracy.counts } } : {}),
+    digit: shown ?? quantity.resolution,
+    resolutionTyped: accuracy && !coarse ? 0 : typed,
+  });
+  return result.ok ? result.value.expanded : 0;
 }
 
 /**

@@ -1,0 +1,77 @@
+// A block's readings gathered by net, by like pins and by chip: what the comparisons across readings work on.
+import type { LogBlock, LogTable, Reading } from "../../log/model";
+import type { LogicState } from "../../quantity/words";
+import type { LogContext } from "../context";
+import { extentOf } from "../judge/compare";
+import type { Judgement } from "../judge/types";
+import { uncertaintyOf } from "../judge/uncertainty";
+import { type Place, placeOf } from "../place";
+import type { NetReading, NetReadingKind } from "./net-reading";
+
+/** A reading with its place and its value in SI base units. */
+export interface PlacedReading extends NetReading {
+  readonly reading: Reading;
+  readonly place: Place;
+}
+
+/** What a procedure's main column compares as, for those whose readings along a net must agree. */
+const KINDS: { readonly [procedure: string]: { kind: NetReadingKind; measure: string; meter: string } } = {
+  "diode-check": { kind: "drop", measure: "drop", meter: "diode" },
+};
+
+export const comparedAs = (table: LogTable) => KINDS[table.procedure.id];
+
+/** The readings of a table that can be compared, with a pin each. */
+export function placedReadings(table: LogTable, ctx: LogContext): PlacedReading[] {
+  const as = comparedAs(table);
+  if (!as) return [];
+  return table.readings.flatMap((reading) => {
+    const place = placeOf(reading.subject, ctx);
+    const extent = extentOf(reading.value);
+    const pin = place?.pin;
+    if (reading.measure !== as.measure || !place || !pin || !extent) return [];
+    if (extent.low !== extent.high || reading.spec.quantity === undefined || extent.low < 0) return [];
+    const uncertainty = uncertaintyOf(reading.value, ctx.meter, as.meter);
+    return [{ reading, place, ref: place.ref, pin: pin.number, value: extent.low, uncertainty }];
+  });
+}
+
+/** Net name to the readings on it, grounds and rails left out: those are judged by what they are. */
+export function byNet(readings: readonly PlacedReading[]): Map<string, PlacedReading[]> {
+  const nets = new Map<string, PlacedReading[]>();
+  for (const item of readings) {
+    const net = item.place.net;
+    if (!net || item.place.tiedTo) continue;
+    const list = nets.get(net.name);
+    // One reading a pin; a second one of the same pin is another check's affair.
+    if (!list) nets.set(net.name, [item]);
+    else if (!list.some((other) => other.ref === item.ref && other.pin === item.pin)) list.push(item);
+  }
+  return nets;
+}
+
+/** Recorded logic states by designator and pin number, each with its reading. */
+export function statesByRef(
+  block: LogBlock,
+  ctx: LogContext,
+): Map<string, { place: Place; states: Map<string, { state: LogicState; reading: Reading }> }> {
+  const chips = new Map<
+    string,
+    { place: Place; states: Map<string, { state: LogicState; reading: Reading }> }
+  >();
+  for (const table of block.tables) {
+    if (table.procedure.id !== "logic-states") continue;
+    for (const reading of table.readings) {
+      const place = placeOf(reading.subject, ctx);
+      if (reading.value.kind !== "state" || !place?.device || !place.pin) continue;
+      const chip = chips.get(place.ref) ?? { place, states: new Map() };
+      chip.states.set(place.pin.number, { state: reading.value.state, reading });
+      chips.set(place.ref, chip);
+    }
+  }
+  return chips;
+}
+
+/** True where the reading is already reported by itself. */
+export const isReported = (judgement: Judgement | undefined): boolean =>
+  judgement?.code !== undefined && judgement.verdict !== "suspect";

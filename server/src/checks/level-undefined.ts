@@ -1,0 +1,39 @@
+import { blockCheck } from "./check";
+import { exampleLog } from "./example-board";
+import { fromJudgements } from "./from-judgements";
+
+export default blockCheck({
+  code: "level-undefined",
+  title: "A voltage that is no logic level",
+  severity: "warning",
+  scope: "block",
+  why: "Between the highest low and the lowest high a chip may read either. A node stands there when nothing drives it, when two outputs fight over it, when an output cannot pull its load, or when it moves faster than the meter follows.",
+  remedy:
+    "Look at the node with a logic probe or a scope first: a moving signal reads as its average. If it stands still, read both ends of the track, then find which output should drive it.",
+  examples: {
+    bad: [
+      exampleLog(`## Logic levels
+
+| Ref | Pin | Reading |
+|-----|-----|---------|
+| U14 | 1   | 1.52 V  |
+              ^^^^^^ level-undefined: between low
+| U14 | 14  | 4.31 V  |
+              ^^^^^^ level-undefined: should be at its supply
+`),
+    ],
+    good: [
+      exampleLog(`## Logic levels
+
+| Ref | Pin | Reading |
+|-----|-----|---------|
+| U14 | 1   | 3.40 V  |
+| U14 | 2   | 0.12 V  |
+| U14 | 7   | 0.002 V |
+| U14 | 14  | 5.01 V  |
+`),
+    ],
+  },
+  run: (input) => fromJudgements(input, "level-undefined"),
+  noFix: "The reading is what was measured; the fault is on the board.",
+});

@@ -1,0 +1,78 @@
+import { byNet, comparedAs, placedReadings } from "../analysis/nets/block-nets";
+import { likePinOutliers } from "../analysis/nets/outliers";
+import { blockCheck } from "./check";
+import { exampleLog } from "./example-board";
+
+/** Drops of like pins closer than this are not told apart, volts: common practice, no source. */
+const LEAST_SPREAD = 0.02;
+
+export default blockCheck({
+  code: "like-pin-outlier",
+  title: "A pin that stands out among its like",
+  severity: "information",
+  scope: "block",
+  why: "Pins that do the same job on chips of the same type read nearly alike. One that stands out from the rest is worth a second look even where it is still inside the usual window.",
+  remedy:
+    "Read it again, then compare what else hangs on its net. A pin with other parts on it may well differ for that reason alone.",
+  examples: {
+    bad: [
+      exampleLog(`## Diode check
+
+| Ref | Pin | Reading |
+|-----|-----|---------|
+| U14 | 1   | 0.560   |
+| U14 | 3   | 0.558   |
+| U14 | 5   | 0.561   |
+| U14 | 9   | 0.559   |
+| U14 | 11  | 0.562   |
+| U14 | 13  | 0.425   |
+              ^^^^^ like-pin-outlier: U14 pin 13
+`),
+    ],
+    good: [
+      exampleLog(`## Diode check
+
+| Ref | Pin | Reading |
+|-----|-----|---------|
+| U14 | 1   | 0.560   |
+| U14 | 3   | 0.558   |
+| U14 | 5   | 0.571   |
+| U14 | 9   | 0.549   |
+| U14 | 11  | 0.562   |
+| U14 | 13  | 0.535   |
+`),
+    ],
+  },
+  *run({ block, ctx, judgements }) {
+    for (const table of block.tables) {
+      if (!comparedAs(table)) continue;
+      const nets = byNet(placedReadings(table, ctx));
+      const groups = new Map<string, ReturnType<typeof placedReadings>>();
+      for (const item of placedReadings(table, ctx)) {
+        const { device, family, pin, net, tiedTo } = item.place;
+        const judgement = judgements.get(item.reading);
+        // Only pins with nothing on their net but logic like their own can be expected to read alike.
+        if (!device || !pin || tiedTo || judgement?.reference?.kind !== "family") continue;
+        if (judgement.verdict !== "within-limits") continue;
+        if (net && (nets.get(net.name)?.length ?? 0) > 1) continue;
+        const key = [family?.id, device.id, pin.direction, net?.pins.length ?? 0].join(" ");
+        groups.set(key, [...(groups.get(key) ?? []), item]);
+      }
+      for (const group of groups.values()) {
+        const result = likePinOutliers(
+          group.map((item) => ({ what: item, value: item.value })),
+          { unit: "V", leastSpread: LEAST_SPREAD },
+        );
+        if (!result.ok) continue;
+        for (const { what, side, formula } of result.outliers) {
+          const { ref, pin, place } = what;
+          yield {
+            span: what.reading.cell.span,
+            message: `${ref} pin ${pin} (${place.pin?.name}) reads ${what.reading.value.typed}, ${side === "low" ? "lower" : "higher"} than the ${group.length - 1} like pins in this table, although inside the usual window: ${formula} (${result.source}). Read it again and look at what else is on its net.`,
+          };
+        }
+      }
+    }
+  },
+  noFix: "The reading is what was measured; the fault, if there is one, is on the board.",
+});

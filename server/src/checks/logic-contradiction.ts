@@ -1,0 +1,54 @@
+import { reviewDeviceStates } from "../analysis/logic/review";
+import { statesByRef } from "../analysis/nets/block-nets";
+import { blockCheck } from "./check";
+import { exampleLog } from "./example-board";
+
+export default blockCheck({
+  code: "logic-contradiction",
+  title: "An output that contradicts its inputs",
+  severity: "warning",
+  scope: "block",
+  why: "Where the recorded inputs of a gate leave its output only one state and it shows another, the gate is at fault, or something else on its net holds the output. Unknown and moving inputs are given the benefit of the doubt.",
+  remedy:
+    "Check that the states were recorded at the same moment and the supply is right. Then cut the output free (lift the pin, or pull the chips that share the net) to tell the gate from what it drives.",
+  examples: {
+    bad: [
+      exampleLog(`## Logic states
+
+| Ref | Pin | State |
+|-----|-----|-------|
+| U14 | 1   | H     |
+| U14 | 2   | H     |
+              ^ logic-contradiction: U14
+`),
+    ],
+    good: [
+      exampleLog(`## Logic states
+
+| Ref | Pin | State   |
+|-----|-----|---------|
+| U14 | 1   | H       |
+| U14 | 2   | L       |
+| U14 | 3   | pulsing |
+| U14 | 4   | pulsing |
+| U14 | 6   | L       |
+`),
+    ],
+  },
+  *run({ block, ctx }) {
+    for (const { place, states } of statesByRef(block, ctx).values()) {
+      for (const { pins, verdict, sentence } of reviewDeviceStates(place, states, ctx)) {
+        for (const pin of pins) {
+          const reading = states.get(pin)?.reading;
+          if (!reading) continue;
+          yield {
+            span: reading.cell.span,
+            ...(verdict === "suspect" ? { severity: "information" as const } : {}),
+            message: sentence,
+          };
+        }
+      }
+    }
+  },
+  noFix: "The states are what was seen; the fault is on the board.",
+});

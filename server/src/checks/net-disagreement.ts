@@ -1,0 +1,64 @@
+import { netAgreement } from "../analysis/nets/agreement";
+import { byNet, comparedAs, type PlacedReading, placedReadings } from "../analysis/nets/block-nets";
+import { pinName } from "../analysis/nets/net-reading";
+import { blockCheck } from "./check";
+import { exampleLog } from "./example-board";
+
+export default blockCheck({
+  code: "net-disagreement",
+  title: "Pins of one net that do not read alike",
+  severity: "warning",
+  scope: "block",
+  why: "All pins of a net are one node, so read the same way they read the same. Where two differ, the track, a joint, a via or a socket contact between them is open, even if each reading by itself is within its window.",
+  remedy:
+    "Measure the resistance between the two pins on their legs, then along the track, flexing the board gently.",
+  examples: {
+    bad: [
+      exampleLog(`## Diode check
+
+| Ref | Pin | Reading |
+|-----|-----|---------|
+| U14 | 2   | 0.45    |
+| U15 | 1   | 0.68    |
+              ^^^^ net-disagreement: ROW_1
+`),
+    ],
+    good: [
+      exampleLog(`## Diode check
+
+| Ref | Pin | Reading |
+|-----|-----|---------|
+| U14 | 2   | 0.55    |
+| U15 | 1   | 0.56    |
+`),
+    ],
+  },
+  *run({ block, ctx, judgements }) {
+    for (const table of block.tables) {
+      const as = comparedAs(table);
+      if (!as) continue;
+      for (const [net, readings] of byNet(placedReadings(table, ctx))) {
+        if (readings.length < 2) continue;
+        const result = netAgreement({ net, kind: as.kind, readings });
+        if (!result.ok) continue;
+        for (const { low, high, verdict, sentence } of result.disagreements) {
+          // Reported at the side with fewer readings, which is the likelier to be cut off.
+          const odd = (low.length < high.length ? low : high) as readonly PlacedReading[];
+          const at = odd.at(-1);
+          // A reading that is itself out of limits has its finding; the net adds nothing to it.
+          const told = [...low, ...high].some(
+            (item) => judgements.get((item as PlacedReading).reading)?.verdict === "out-of-limits",
+          );
+          if (!at || told) continue;
+          yield {
+            span: at.reading.cell.span,
+            ...(verdict === "suspect" ? { severity: "information" as const } : {}),
+            message: sentence,
+            data: { net, pins: [...low, ...high].map(pinName) },
+          };
+        }
+      }
+    }
+  },
+  noFix: "The readings are what was measured; the fault is on the board.",
+});

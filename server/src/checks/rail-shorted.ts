@@ -1,0 +1,35 @@
+import { blockCheck } from "./check";
+import { exampleLog } from "./example-board";
+import { fromJudgements } from "./from-judgements";
+
+export default blockCheck({
+  code: "rail-shorted",
+  title: "A rail shorted to ground",
+  severity: "error",
+  scope: "block",
+  why: "Power put on a shorted rail burns tracks, regulators and fuses, and the short is still there afterwards.",
+  remedy:
+    "Do not apply power. Unplug and lift what hangs on the rail, one part after the other, until the reading jumps; tantalum capacitors and regulators first.",
+  examples: {
+    bad: [
+      exampleLog(`## Resistance to ground
+
+| Rail | Reading |
+|------|---------|
+| +5V  | 0.4 ohm |
+         ^^^^^^^ rail-shorted: Do not apply power
+`),
+    ],
+    good: [
+      exampleLog(`## Resistance to ground
+
+| Rail | Reading |
+|------|---------|
+| +5V  | 95 ohm  |
+| +12V | 3.2 ohm |
+`),
+    ],
+  },
+  run: (input) => fromJudgements(input, "rail-shorted"),
+  noFix: "The reading is what was measured; the fault is on the board.",
+});

@@ -67,6 +67,16 @@ describe("what stays undecided", () => {
     ]);
   });
 
+  test("only a crossing whose other line answers can tell", () => {
+    const { undecided } = dead("x.x.\nx.xo\nx.xo");
+    expect(undecided.map(({ test: cell }) => cells(cell ? [cell] : []))).toEqual(["1,4"]);
+    const none = dead("x.xo\nx.xo\nx.xR\nx.xR").undecided;
+    expect(none.map(({ line }) => names([line]))).toEqual(["row 3", "row 4"]);
+    expect(none[0]?.sentence).toContain(
+      "none of its untested crossings has a column that is known to answer",
+    );
+  });
+
   test("rows and columns that explain it equally well are both named", () => {
     const { lines, undecided, nothingAnswers } = dead("xx..\nxx..\n..oo\n..oo");
     expect(lines).toHaveLength(2);

@@ -29,6 +29,14 @@ describe("the diagonal", () => {
   });
 });
 
+describe("the diagonal is kept where it can be", () => {
+  test("a reserved first crossing shifts one neighbour, not all the rows below", () => {
+    const { next } = plan("R...\n....\n....\n....");
+    expect(next).toHaveLength(4);
+    expect(cells(next.filter(({ row, column }) => row === column))).toBe("3,3 4,4");
+  });
+});
+
 describe("what was recorded", () => {
   test("a crossing that works proves both its lines; the rest stay", () => {
     const { proven, unproven, next, sentence } = plan("o..\n.o.\n...");

@@ -88,6 +88,17 @@ describe("what does not fit", () => {
     expect(sentence).toBe("No place read back other than written. That does not prove the address lines.");
   });
 
+  test("a pair that agrees on what neither was given contradicts the line", () => {
+    const words = [
+      { address: 0, wrote: 0x11, read: 0x22 },
+      { address: 1, wrote: 0x22, read: 0x22 },
+      { address: 2, wrote: 0x33, read: 0x77 },
+      { address: 3, wrote: 0x44, read: 0x77 },
+    ];
+    expect(accepted(addressFaults({ lines: 1, words: words.slice(0, 2) })).suspects).toHaveLength(1);
+    expect(accepted(addressFaults({ lines: 1, words })).suspects).toEqual([]);
+  });
+
   test("failing places alone leave their partners open, and nothing is claimed", () => {
     const words = pass(stuck(3), 64, own).filter(({ wrote, read }) => wrote !== read);
     expect(accepted(addressFaults({ lines: 6, words })).suspects).toEqual([]);
@@ -113,6 +124,14 @@ test("a fault sorts addresses into groups: every member names the same group", (
       for (const other of group) expect([...aliases(fault, other)].sort()).toEqual(group);
     }
   }
+});
+
+test("a dump of 64 K places is taken whole", () => {
+  const datum = (address: number): number => (address * 37 + (address >> 8)) & 0xff;
+  const words = pass(stuck(5), 0x1_0000, datum);
+  expect(accepted(addressFaults({ lines: 16, words })).suspects.map(({ fault }) => fault)).toEqual([
+    stuck(5),
+  ]);
 });
 
 describe("refuses", () => {

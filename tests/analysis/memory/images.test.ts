@@ -161,6 +161,13 @@ describe("all positions together", () => {
     expect(identifySet(new Map([["U3", checksOf(a3)]]), SETS)).toMatchObject({ outcome: "ambiguous" });
   });
 
+  test("a set nothing speaks against comes before one of which a position differs", () => {
+    const short: RomSet = { id: "short", title: "short", images: [known("U2", b2)] };
+    const report = identifySet(read(b2, a3), [SETS[0]!, short]);
+    expect(report).toMatchObject({ outcome: "identified", fits: [{ set: { id: "short" } }, {}] });
+    expect(report.sentence).toContain("Not in the set: U3.");
+  });
+
   test("a mix names what stands where", () => {
     const third: RomSet = {
       id: "third",

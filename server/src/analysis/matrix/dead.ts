@@ -47,12 +47,11 @@ export function deadReport(shape: MatrixShape, results: Results): DeadReport {
   const { dead, tested } = results;
   const { lines, cells, notExcluded } = explainByLines(shape, dead, tested);
   const open = [...lines.filter(({ needed }) => !needed), ...notExcluded];
-  const suspects = [...lines, ...notExcluded];
   const silent = tested.size >= 2 && dead.size === tested.size;
   return {
     lines: lines.map((line) => ({ ...line, sentence: lineSentence(shape, line) })),
     cells: cells.map((key) => ({ ...cellOf(key), sentence: cellSentence(shape, cellOf(key), results) })),
-    undecided: open.map((line) => undecided(shape, line, suspects, results)),
+    undecided: open.map((line) => undecided(shape, line, results)),
     ...(silent
       ? {
           nothingAnswers: `None of the ${tested.size} crossings tested answers. Look first at what they all share: the header, the strobe's supply, the way round of the test lead's diode, and whether the test program runs.`,
@@ -81,20 +80,15 @@ function cellSentence(shape: MatrixShape, cell: Cell, { answered }: Results): st
   return `The crossing at ${name} is dead, and its ${unseen} did not answer anywhere else: test another crossing there before blaming this one.`;
 }
 
-function undecided(
-  shape: MatrixShape,
-  line: Line,
-  suspects: readonly Line[],
-  { tested, answered }: Results,
-): Undecided {
+function undecided(shape: MatrixShape, line: Line, { tested, answered }: Results): Undecided {
   const { kind, number } = line;
   const across = kind === "row" ? "column" : "row";
   const reserved = keysOf(shape.reserved);
-  const suspected = new Set(suspects.filter((other) => other.kind === across).map((other) => other.number));
+  // A line that answered anywhere is never itself suspected of being dead.
   const alive = new Set([...answered].map((key) => cellOf(key)[across]));
   const test = allCells(shape)
     .filter((cell) => cell[kind] === number && !tested.has(keyOf(cell)) && !reserved.has(keyOf(cell)))
-    .find((cell) => alive.has(cell[across]) && !suspected.has(cell[across]));
+    .find((cell) => alive.has(cell[across]));
   const doubt = `Whether ${lineName(shape, line)} is dead too, the results do not tell`;
   return {
     line: { kind, number },

@@ -59,17 +59,21 @@ export const isInside = ({ rows, columns }: MatrixShape, { row, column }: Cell):
   isLine(row, rows) && isLine(column, columns);
 
 /** A refusal where the size, a reserved crossing or one of the cells given cannot be. */
-export function badShape(shape: MatrixShape, cells: Iterable<Cell> = []): Refused | undefined {
+export function badShape(shape: MatrixShape, cells: readonly Cell[] = []): Refused | undefined {
   const { rows, columns, reserved } = shape;
-  const size = isLine(rows, MOST_LINES) && isLine(columns, MOST_LINES);
-  const outside = (what: string, cell: Cell): string =>
-    `The ${what} row ${cell.row}, column ${cell.column} is not in a matrix of ${rows} rows and ${columns} columns. Rows and columns count from 1.`;
+  const outside = (what: string, list: readonly Cell[]): string | undefined => {
+    const cell = list.find((at) => !isInside(shape, at));
+    return (
+      cell &&
+      `The ${what} row ${cell.row}, column ${cell.column} is not in a matrix of ${rows} rows and ${columns} columns. Rows and columns count from 1.`
+    );
+  };
   return refused(
-    size
+    isLine(rows, MOST_LINES) && isLine(columns, MOST_LINES)
       ? undefined
       : `A matrix has 1 to ${MOST_LINES} rows and columns, but ${rows} rows and ${columns} columns are given.`,
-    ...reserved.filter((cell) => !isInside(shape, cell)).map((cell) => outside("reserved crossing", cell)),
-    ...[...cells].filter((cell) => !isInside(shape, cell)).map((cell) => outside("crossing", cell)),
+    outside("reserved crossing", reserved),
+    outside("crossing", cells),
   );
 }
 

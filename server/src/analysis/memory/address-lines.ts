@@ -68,11 +68,7 @@ export function addressFaults(test: AddressTest): Outcome<AddressReport> {
       pattern && !(isAddress(pattern.from) && isAddress(pattern.to) && pattern.from <= pattern.to)
         ? `The pass runs from ${pattern.from} to ${pattern.to}, which is no range.`
         : undefined,
-      ...words.map(({ address, wrote }) =>
-        pattern && inRange(pattern, address) && pattern.at(address) !== wrote
-          ? `${sayHex(wrote, 2)} at ${sayHex(address, 4)} is not what the pattern writes there, ${sayHex(pattern.at(address), 2)}.`
-          : undefined,
-      ),
+      pattern && unlike(pattern, words),
     );
   if (bad) return bad;
   const place = (address: number): MemoryWord | undefined => {
@@ -99,6 +95,18 @@ const isAddress = (value: number): boolean => isWhole(value, MOST_ADDRESS_LINES)
 
 const inRange = ({ from, to }: { readonly from: number; readonly to: number }, address: number): boolean =>
   address >= from && address <= to;
+
+/** A whole dump may be recorded, so the first complaint is looked for and not all of them made. */
+function unlike(
+  pattern: NonNullable<AddressTest["pattern"]>,
+  words: readonly MemoryWord[],
+): string | undefined {
+  const word = words.find(({ address, wrote }) => inRange(pattern, address) && pattern.at(address) !== wrote);
+  return (
+    word &&
+    `${sayHex(word.wrote, 2)} at ${sayHex(word.address, 4)} is not what the pattern writes there, ${sayHex(pattern.at(word.address), 2)}.`
+  );
+}
 
 function twice(words: readonly MemoryWord[]): string {
   const seen = new Set<number>();

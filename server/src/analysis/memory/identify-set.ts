@@ -13,6 +13,8 @@ export interface SetFit {
   readonly differ: readonly string[];
   /** Positions of the set that were not read, or whose checks cannot be compared. */
   readonly unread: readonly string[];
+  /** Positions read that the set does not have. */
+  readonly extra: readonly string[];
 }
 
 export interface SetReport {
@@ -43,7 +45,9 @@ export function identifySet(read: ReadonlyMap<string, ImageChecks>, sets: readon
     best.sumOnly.length > 0
       ? ` ${best.sumOnly.join(", ")} only by the sum, which is blind to swapped bytes.`
       : "";
-  const unread = best.unread.length > 0 ? ` Not compared: ${best.unread.join(", ")}.` : "";
+  const unread =
+    (best.unread.length > 0 ? ` Not compared: ${best.unread.join(", ")}.` : "") +
+    (best.extra.length > 0 ? ` Not in the set: ${best.extra.join(", ")}.` : "");
   if (best.differ.length === 0) {
     if (second && second.differ.length === 0 && score(second) === score(best)) {
       const like = fits.filter((fit) => fit.differ.length === 0 && score(fit) === score(best));
@@ -86,5 +90,6 @@ function fitOf(set: RomSet, read: ReadonlyMap<string, ImageChecks>): SetFit {
     else if (agree.includes("sum16")) fit.sumOnly.push(image.ref);
     else fit.unread.push(image.ref);
   }
-  return { set, ...fit };
+  const has = new Set(set.images.map(({ ref }) => ref));
+  return { set, ...fit, extra: [...read.keys()].filter((ref) => !has.has(ref)) };
 }

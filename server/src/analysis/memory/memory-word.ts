@@ -1,4 +1,4 @@
-import { type Refused, refused } from "../circuit/outcome";
+import type { Refused } from "../circuit/outcome";
 
 /** One place of a memory test: what was written there, and what came back. Address and data as numbers. */
 export interface MemoryWord {
@@ -15,17 +15,16 @@ export const isWhole = (value: number, bits: number): boolean =>
   Number.isInteger(value) && value >= 0 && value < 2 ** bits;
 
 /** A refusal where an address or a datum cannot be one. */
-export const badWords = (words: readonly MemoryWord[]): Refused | undefined =>
-  refused(
-    ...words.flatMap(({ address, wrote, read }) => [
-      isWhole(address, MOST_ADDRESS_LINES) ? undefined : `${address} is not an address.`,
-      ...[wrote, read].map((value) =>
-        isWhole(value, MOST_DATA_LINES)
-          ? undefined
-          : `${value} is not a datum of up to ${MOST_DATA_LINES} bits.`,
-      ),
-    ]),
-  );
+export function badWords(words: readonly MemoryWord[]): Refused | undefined {
+  for (const { address, wrote, read } of words) {
+    if (!isWhole(address, MOST_ADDRESS_LINES)) return { ok: false, reason: `${address} is not an address.` };
+    const datum = [wrote, read].find((value) => !isWhole(value, MOST_DATA_LINES));
+    if (datum !== undefined) {
+      return { ok: false, reason: `${datum} is not a datum of up to ${MOST_DATA_LINES} bits.` };
+    }
+  }
+  return undefined;
+}
 
 /** Numbers of the bits that are set, ascending. */
 export const bitsOf = (value: number): readonly number[] =>

@@ -53,6 +53,58 @@ describe("designators in a sentence", () => {
   });
 });
 
+describe("a table that the board lays out", () => {
+  const withMatrix = (body: string) =>
+    world(body).replace(
+      "expected:",
+      `matrices:
+  switches:
+    kind: switch
+    title: Switches
+    rows: [ROW_A, ROW_B]
+    columns: [COL_A, COL_B, COL_C]
+    cells: [[Coin, Start, ~], [Tilt, ~, ~]]
+    reserved: [[2, 3]]
+expected:`,
+    );
+
+  it("has a row a rail", async () => {
+    const { take, item, service, uri } = await offeredAt(world("## Supply rails, loaded\n\n$0\n"));
+    const text = take("Rails table");
+    const [table] = tableList(readLog(text));
+    expect(table?.rows.map(({ cells }) => cells.rail?.text)).toEqual(["+5V", "-12V", "-5V", "+12V"]);
+    expect(new Set(table?.readings.map((r) => r.measure))).toEqual(new Set(["dc", "ripple"]));
+    service.open(uri, text);
+    expect(service.findings(uri)).toEqual([]);
+    const { snippet = "", newText } = item("Rails table");
+    expect(emptied(snippet)).toBe(newText);
+    const unpowered = await offeredAt(world("## Resistance to ground\n\n$0\n"));
+    expect(tableList(readLog(unpowered.take("Rails table")))[0]?.readings).toHaveLength(4);
+  });
+
+  it("has a cell a crossing, the reserved ones marked", async () => {
+    const { take, item, service, uri } = await offeredAt(withMatrix("## Switch matrix\n\n$0\n"));
+    const text = take("Switches table");
+    const [table] = tableList(readLog(text));
+    expect(table?.shape).toBe("wide");
+    expect(
+      table?.readings.map((r) => `${subjectText(r).row}.${subjectText(r).column} ${r.value.typed}`),
+    ).toEqual(["1.1 ", "1.2 ", "1.3 ", "2.1 ", "2.2 ", "2.3 -"]);
+    service.open(uri, text);
+    expect(service.findings(uri)).toEqual([]);
+    const { snippet = "", newText } = item("Switches table");
+    expect(emptied(snippet)).toBe(newText);
+    expect(snippet.match(/\$\{\d+:\}/g)).toHaveLength(5);
+  });
+
+  it("is offered under its own heading only", async () => {
+    for (const heading of ["Diode check", "Lamp matrix", "Letters"]) {
+      const { labels } = await offeredAt(withMatrix(`## ${heading}\n\n$0\n`));
+      expect(labels.filter((label) => /^(?:Rails|Switches)/.test(label))).toEqual([]);
+    }
+  });
+});
+
 describe("a whole readings table", () => {
   const wanted = (ref: string, pins: number) =>
     Array.from({ length: pins }, (_, i) => ({ ref, pin: String(i + 1) }));
@@ -106,7 +158,7 @@ describe("a whole readings table", () => {
     "is none under %s",
     async (title) => {
       const { labels } = await offeredAt(world(`## ${title}\n\n$0`));
-      expect(labels.filter((label) => label.endsWith("table"))).toEqual([]);
+      expect(labels.filter((label) => label.endsWith("readings table"))).toEqual([]);
     },
   );
 

@@ -2,17 +2,16 @@ import { type Place, partPlace, pinPlace } from "../../analysis/place";
 import type { Device, Procedure } from "../../knowledge/types";
 import type { Section } from "../../log/model";
 import { encodeCell } from "../../syntax/tables";
-import { span } from "../../text/span";
 import { byRef, md, partLine, pinLine, pinsInOrder } from "../describe";
 import type { Completion } from "../types";
 import type { LogView } from "../view";
+import { literal } from "./literal";
+import { ownLine } from "./own-line";
 
 /** Library devices offered for a number typed on an empty line; more would bury the board's own parts. */
 const MAX_LIBRARY = 20;
 /** Stands for the designator of a chip that is on no board file. */
 const UNNAMED = "U?";
-/** The line above is looked at for this far. */
-const MAX_LINE = 1_000;
 
 /**
  * A whole readings table for a chip, one row a pin, with the pin's name and net in the note column and the
@@ -22,18 +21,10 @@ const MAX_LINE = 1_000;
 export function chipTables(view: LogView, section: Section, lineStart: number, offset: number): Completion[] {
   const procedure = tableProcedure(view, section);
   if (!procedure) return [];
-  const { text } = view.doc;
-  const before = text.slice(lineStart, offset);
-  const typed = before.replace(/^[ \t]*\|?[ \t]*/, "");
-  const lead = before.slice(0, before.length - typed.length);
-  const rest = /^[^\r\n]*/.exec(text.slice(offset))?.[0] ?? "";
-  // A table someone has begun is left alone: only blanks may follow on the line, and no row stands right above or
-  // below it. Neither may other text: it would become a row, or the table's header a line of a paragraph.
-  const above = /([^\r\n]*)\r?\n$/.exec(text.slice(Math.max(0, lineStart - MAX_LINE), lineStart))?.[1] ?? "";
-  if (rest.trim() !== "" || !/^[ \t]*(?:#.*|.*-->|---)?[ \t]*$/.test(above)) return [];
-  const eol = text.includes("\r\n") ? "\r\n" : "\n";
+  const line = ownLine(view.doc.text, lineStart, offset);
+  if (!line) return [];
+  const { typed, lead, eol, span: at } = line;
   const withHeading = section.procedure ? "" : `## ${procedure.title}${eol}${eol}`;
-  const at = span(lineStart, offset + rest.length);
   const make: Make = (name, ref, device, place, description, about) => {
     const table = tableText(procedure, ref, device, place, view);
     return {
@@ -154,9 +145,6 @@ function tableText(
 
 /** Characters of a reading as a meter shows it, "0.582": typed over as many blanks they leave the columns in line. */
 const TYPED = 5;
-
-/** Text that a snippet must not read as a stop of its own. */
-const literal = (text: string): string => text.replace(/[$}\\]/g, "\\$&");
 
 /** A tab stop keeps the column's width behind it, so that the table stays in line until it is filled. */
 function padStop(cell: string, width: number): string {

@@ -4,6 +4,7 @@ import { byRef, md, partLine } from "../describe";
 import { cautionLines } from "../documentation";
 import type { Completion } from "../types";
 import type { LogView } from "../view";
+import { boardTables } from "./board-table";
 import { chipTables } from "./chip-table";
 
 /** Headings behind `#`, whole readings tables on a line of their own, designators inside a sentence. */
@@ -13,7 +14,11 @@ export function completeProse(view: LogView, offset: number, section: Section): 
   const before = text.slice(lineStart, offset);
   const heading = /^(#{1,6})[ \t]*(.*)$/.exec(before);
   if (heading) return headings(view, lineStart, offset, heading[1] ?? "##");
-  if (/^[ \t]*(\|[ \t]*)?(?:\w[\w/.-]*)?$/.test(before)) return chipTables(view, section, lineStart, offset);
+  if (/^[ \t]*(\|[ \t]*)?(?:\w[\w/.-]*)?$/.test(before))
+    return [
+      ...boardTables(view, section, lineStart, offset),
+      ...chipTables(view, section, lineStart, offset),
+    ];
   return designators(view, offset, before);
 }
 

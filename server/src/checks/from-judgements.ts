@@ -1,17 +1,20 @@
+import type { LogContext } from "../analysis/context";
 import type { Judgement } from "../analysis/judge";
+import { say } from "../analysis/judge/say";
+import { locate } from "../syntax/yaml";
 import type { BlockInput, Draft, RelatedPlace, Severity } from "./check";
 
 /** One finding for every judgement that carries the code; suspect readings are reported as information. */
-export function* fromJudgements({ judgements }: BlockInput, code: string): Iterable<Draft> {
+export function* fromJudgements({ judgements, ctx }: BlockInput, code: string): Iterable<Draft> {
   for (const judgement of judgements.values()) {
-    if (judgement.code === code) yield draftOf(judgement);
+    if (judgement.code === code) yield draftOf(judgement, ctx);
   }
 }
 
-export function draftOf(judgement: Judgement): Draft {
+export function draftOf(judgement: Judgement, ctx: LogContext): Draft {
   const { reading, verdict } = judgement;
   const severity: Severity | undefined = verdict === "suspect" ? "information" : undefined;
-  const related = relatedTo(judgement);
+  const related = relatedTo(judgement, ctx);
   const suggestion = reading.value.kind === "unreadable" ? reading.value.suggestion : undefined;
   return {
     span: reading.cell.span,
@@ -22,7 +25,14 @@ export function draftOf(judgement: Judgement): Draft {
   };
 }
 
-function relatedTo({ reference }: Judgement): RelatedPlace[] {
-  if (!reference?.link) return [];
-  return [{ ...reference.link, message: `the limits come from here (${reference.source})` }];
+/** Where the limits are written, else where the board file says what part this is. */
+function relatedTo({ reference, place }: Judgement, ctx: LogContext): RelatedPlace[] {
+  if (reference?.link) {
+    return [{ ...reference.link, message: `the limits come from here (${reference.source})` }];
+  }
+  const { board } = ctx;
+  const part = place?.part;
+  const span = board && part && locate(board.loaded.tree, ["parts", part.ref]);
+  if (!span || !board) return [];
+  return [{ uri: board.uri, span, message: `${part.ref} is a ${part.device ?? part.value ?? "part"} here` }];
 }

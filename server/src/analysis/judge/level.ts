@@ -40,7 +40,9 @@ export function judgeLevel(
   const receiver = stage && direction !== "bidirectional" ? (receivingFamily(place, ctx) ?? family) : family;
   const receiving = familyLevels(receiver);
   if (!receiving.ok) return unjudged(reading, place, receiving.reason);
-  const driving: Levels | undefined = own.ok && stage === "push-pull" ? own : undefined;
+  // CMOS sheets promise levels of an output without a load, which no output on a board is.
+  const promises = own.ok && stage === "push-pull" && inputTechnology(family.id) === "ttl";
+  const driving: Levels | undefined = promises ? own : undefined;
   const supply = supplyOf(family);
   const ruling = ruleLevel({
     volts: extent.low,

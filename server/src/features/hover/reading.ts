@@ -1,8 +1,9 @@
 import type { LogContext } from "../../analysis/context";
 import type { Judgement, Verdict } from "../../analysis/judge";
-import { windowText } from "../../analysis/judge/compare";
+import { extentOf, windowText } from "../../analysis/judge/compare";
 import { expectedText } from "../../analysis/judge/expected-text";
 import { sayUncertainty } from "../../analysis/judge/say";
+import { conformanceProbability } from "../../analysis/measurement/conformity";
 import { code, fewOf, md, netMembers } from "../describe";
 
 /** Never a colour alone: each verdict has its mark and its words. */
@@ -15,6 +16,28 @@ const MARKS: Readonly<Record<Verdict, string>> = {
   "not-measured": "– Not measured",
 };
 
+/**
+ * How likely the true value lies within the limits, for limits that are a specification and not a usual range
+ * (JCGM 106: normal, u = U / 2).
+ */
+function conformance({ reading, reference, uncertainty }: Judgement): string | undefined {
+  const extent = extentOf(reading.value);
+  if (!extent || !reference || !uncertainty || reference.kind === "family" || reference.kind === "physics") {
+    return undefined;
+  }
+  if (extent.low !== extent.high || !Number.isFinite(extent.low)) return undefined;
+  const result = conformanceProbability(extent.low, uncertainty / 2, reference);
+  if (!result.ok) return undefined;
+  const { within, outside } = result.value;
+  return within >= 0.5
+    ? `Probability of lying within the limits: ${percent(within, outside)} (JCGM 106)`
+    : `Probability of lying outside the limits: ${percent(outside, within)} (JCGM 106)`;
+}
+
+/** Never 100 %: what is left is said as "over". */
+const percent = (most: number, rest: number): string =>
+  rest < 0.001 ? "over 99.9 %" : `${(100 * most).toFixed(1)} %`;
+
 /** The verdict with its arithmetic, its reference and what stands on the same net. */
 export function judgementMarkdown(judgement: Judgement, ctx: LogContext): string {
   const { verdict, sentence, formula, reference, uncertainty, place, reading } = judgement;
@@ -24,8 +47,9 @@ export function judgementMarkdown(judgement: Judgement, ctx: LogContext): string
     reference ? `Limits: ${windowText(reference)}, ${md(reference.of.replace(/,$/, ""))}` : undefined,
     reference ? `Source: ${md(reference.source)}` : undefined,
     reference && uncertainty
-      ? `Uncertainty: ± ${sayUncertainty(uncertainty, reference.unit)} (${md(ctx.meter?.title ?? "last digit typed; no meter named")})`
+      ? `Uncertainty: ± ${sayUncertainty(uncertainty, reference.unit)}, k = 2 (${md(ctx.meter?.title ?? "last digit typed; no meter named")})`
       : undefined,
+    conformance(judgement),
   ].filter(Boolean);
   const net = place?.net;
   return [

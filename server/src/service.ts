@@ -1,22 +1,42 @@
 // The editor-free facade: everything a front end needs, in offsets and plain values. The language server, the
 // command line and the tests all use it, so they cannot disagree.
-import type { Knowledge, LogContext } from "./analysis/context";
+import type { BoardHistory } from "./analysis/baseline/history";
+import type { Known, LogContext } from "./analysis/context";
 import type { Finding, Fix, KnowledgeInput } from "./checks/check";
 import { checkOf } from "./checks/registry";
 import { type CheckSettings, checkKnowledgeFile, checkLog, DEFAULT_SETTINGS } from "./checks/run";
 import type { KnowledgeFile } from "./features/knowledge/file";
 import type { LogView } from "./features/view";
+import type { Board } from "./knowledge/types";
 import { LogReader } from "./log/document";
 import { isLog } from "./log/sniff";
+import { summarise } from "./log/summary";
 import { applyEdits, type TextEdit } from "./text/edits";
 import { contextFor } from "./workspace/context";
+import { Histories } from "./workspace/histories";
 import { type Host, isMarkdown, knowledgeKind } from "./workspace/host";
 import { KnowledgeStore } from "./workspace/knowledge-store";
+import { LONGEST_REMEMBERED, LogIndex, type Memory } from "./workspace/log-index";
 
 interface OpenLog {
   readonly reader: LogReader;
   text: string;
   view?: LogView;
+  /** What the view was made with. */
+  memory?: Memory;
+}
+
+/** A text of a log and the reader that has read it. */
+interface ReadText {
+  readonly uri: string;
+  readonly text: string;
+  readonly reader: LogReader;
+}
+
+/** How far the memory has come, in files. */
+export interface IndexStep {
+  readonly done: number;
+  readonly total: number;
 }
 
 export class Service {
@@ -26,8 +46,12 @@ export class Service {
   /** Knowledge files as the editor has them; they win over what is on disk. */
   readonly #edited = new Set<string>();
   #settings: CheckSettings = DEFAULT_SETTINGS;
+  readonly #index = new LogIndex();
+  readonly #histories = new Histories();
   /** A text that is not open, read ahead for the findings that will be asked for next. */
-  #prepared: { readonly uri: string; readonly text: string; readonly reader: LogReader } | undefined;
+  #prepared: ReadText | undefined;
+  /** Logs that were read for the memory and may be asked for soon, so that none is read twice. */
+  readonly #warm = new Map<string, ReadText>();
 
   constructor(host: Host) {
     this.#host = host;
@@ -56,7 +80,7 @@ export class Service {
     }
     const log = this.#logs.get(uri);
     if (log) log.text = text;
-    else this.#logs.set(uri, { reader: new LogReader(uri), text });
+    else this.#logs.set(uri, { reader: this.#takeWarm(uri, text) ?? new LogReader(uri), text });
   }
 
   /** Edits an open document; the edits are of its present text. */
@@ -68,11 +92,16 @@ export class Service {
   /** The editor let go of a document; a knowledge file goes back to what is on disk. */
   async close(uri: string): Promise<void> {
     this.#logs.delete(uri);
+    this.#index.changed(uri);
     if (this.#edited.delete(uri)) await this.fileChanged(uri);
   }
 
-  /** A file on disk was made, changed or deleted. Returns true where that changes what logs are judged by. */
+  /**
+   * A file on disk was made, changed or deleted, or an edited one saved. Returns true where that changes what logs are
+   * judged by; a log does so only when `index` has read it again.
+   */
   async fileChanged(uri: string): Promise<boolean> {
+    this.#index.changed(uri);
     if (!knowledgeKind(uri) || this.#edited.has(uri)) return false;
     const text = await this.#host.read(uri);
     if (this.#edited.has(uri)) return false;
@@ -102,11 +131,95 @@ export class Service {
     const log = this.#logs.get(uri);
     if (!log || !isMarkdown(uri) || !isLog(log.text)) return undefined;
     const knowledge = this.knowledge.snapshot();
-    if (log.view?.doc.text !== log.text || log.view.ctx.knowledge !== knowledge) {
-      log.view = makeView(log.reader, log.text, knowledge, log.view?.ctx);
+    const memory = this.memory();
+    const { view } = log;
+    if (view?.doc.text !== log.text || view.ctx.knowledge !== knowledge || log.memory !== memory) {
+      log.memory = memory;
+      log.view = this.#makeView(log.reader, log.text, log.view?.ctx);
     }
     return log.view;
   }
+
+  /** What is remembered of the workspace's logs as they stand on disk; as it was when `index` last came to its end. */
+  memory(): Memory {
+    return this.#index.memory;
+  }
+
+  /**
+   * Reads the logs that may have changed since they were last read, in small steps for callers that have to let
+   * others in between; it may be left at any of them and begun again later, one at a time. What it found is
+   * seen in `memory()` when it has come to its end. Markdown that is no log costs a look at its first line.
+   * @param keep characters of logs whose parse is kept for the findings that will be asked for next
+   */
+  async *index({ keep = 0 } = {}): AsyncGenerator<IndexStep, void> {
+    const index = this.#index;
+    index.list(await this.#host.list());
+    for (let done = 0; ; done++) {
+      const uri = index.next(this.knowledge.snapshot().library);
+      if (uri === undefined) break;
+      let read = false;
+      try {
+        const text = await this.#host.read(uri);
+        const step = { done, total: done + 1 + index.waiting };
+        if (text === undefined) index.forget(uri);
+        else for (const _ of this.#remember(uri, text, keep)) yield step;
+        read = true;
+        yield step;
+      } finally {
+        if (!read) index.changed(uri);
+      }
+    }
+    index.finish();
+  }
+
+  *#remember(uri: string, text: string, keep: number): Generator<void, void> {
+    const { library } = this.knowledge.snapshot();
+    if (text.length > LONGEST_REMEMBERED || !isLog(text)) {
+      this.#index.skip(uri, library);
+      return;
+    }
+    if (this.#index.knows(uri, text, library)) return;
+    const open = this.#logs.get(uri);
+    const isOpen = () => open !== undefined && open.text === text;
+    let reader = open && isOpen() ? open.reader : new LogReader(uri);
+    for (let steps = reader.prepare(text); !steps.next().done; ) {
+      yield;
+      // Typed in meanwhile: the reader has another text to keep in mind now.
+      if (reader !== open?.reader || isOpen()) continue;
+      reader = new LogReader(uri);
+      steps = reader.prepare(text);
+    }
+    this.#index.put(uri, text, library, summarise(reader.read(text, library)));
+    if (!this.#logs.has(uri)) this.#keepWarm({ uri, text, reader }, keep);
+  }
+
+  #keepWarm(read: ReadText, keep: number): void {
+    let held = read.text.length;
+    for (const { text } of this.#warm.values()) held += text.length;
+    if (held <= keep) this.#warm.set(read.uri, read);
+  }
+
+  /** Hands a reader over that has read this text; it is kept no longer. */
+  #takeWarm(uri: string, text: string): LogReader | undefined {
+    const warm = this.#warm.get(uri);
+    this.#warm.delete(uri);
+    return warm?.text === text ? warm.reader : undefined;
+  }
+
+  /**
+   * Stands for the earlier jobs that a log's readings are held against: another object where they changed,
+   * undefined where there are too few of them.
+   */
+  earlierJobs(uri: string): object | undefined {
+    const open = this.view(uri);
+    if (open) return open.ctx.baselines?.history;
+    const board = this.memory().logs.get(uri)?.board;
+    const known = board === undefined ? undefined : this.knowledge.snapshot().boards.get(board);
+    return known && this.#historyOf(known);
+  }
+
+  #historyOf = (board: Known<Board>): BoardHistory | undefined =>
+    this.#histories.of(board, this.knowledge.snapshot(), this.memory());
 
   /** A board, device, procedure or shop file as it stands now; undefined for any other file. */
   knowledgeFile(uri: string): KnowledgeFile | undefined {
@@ -124,7 +237,7 @@ export class Service {
   *prepare(uri: string, text: string): Generator<void, void> {
     if (knowledgeKind(uri) || !isMarkdown(uri) || !isLog(text)) return;
     const open = this.#logs.get(uri);
-    if (!open) this.#prepared = { uri, text, reader: new LogReader(uri) };
+    if (!open) this.#prepared = { uri, text, reader: this.#takeWarm(uri, text) ?? new LogReader(uri) };
     yield* (open?.reader ?? this.#prepared?.reader)?.prepare(text) ?? [];
   }
 
@@ -146,7 +259,8 @@ export class Service {
     const ready =
       this.#prepared?.uri === uri && this.#prepared.text === text ? this.#prepared.reader : undefined;
     this.#prepared = undefined;
-    const { doc, ctx } = makeView(ready ?? new LogReader(uri), text, this.knowledge.snapshot(), undefined);
+    const reader = ready ?? this.#takeWarm(uri, text) ?? new LogReader(uri);
+    const { doc, ctx } = this.#makeView(reader, text, undefined);
     return checkLog(doc, ctx, this.#settings);
   }
 
@@ -165,15 +279,11 @@ export class Service {
     const file = loaded.value === undefined ? undefined : { uri, text, loaded, value: loaded.value };
     return { uri, text, kind, file, problems: loaded.problems, knowledge: this.knowledge.snapshot() };
   }
-}
 
-function makeView(
-  reader: LogReader,
-  text: string,
-  knowledge: Knowledge,
-  last: LogContext | undefined,
-): LogView {
-  const doc = reader.read(text, knowledge.library);
-  const front = doc.frontMatter.value ?? {};
-  return { doc, front, ctx: contextFor(doc.uri, front, knowledge, last) };
+  #makeView(reader: LogReader, text: string, last: LogContext | undefined): LogView {
+    const knowledge = this.knowledge.snapshot();
+    const doc = reader.read(text, knowledge.library);
+    const front = doc.frontMatter.value ?? {};
+    return { doc, front, ctx: contextFor(doc.uri, front, knowledge, last, this.#historyOf) };
+  }
 }

@@ -1,6 +1,7 @@
 import type { Library } from "../knowledge/library";
 import type { Loaded } from "../knowledge/loaded";
 import type { Board, Device, Meter, Procedure, Shop } from "../knowledge/types";
+import type { Baselines } from "./baseline";
 
 /** A knowledge file that was read, with where it came from. */
 export interface Known<T> {
@@ -27,4 +28,6 @@ export interface LogContext {
   readonly board?: Known<Board>;
   readonly shop?: Known<Shop>;
   readonly meter?: Meter;
+  /** What this shop's earlier boards of the type read, where there were enough of them. */
+  readonly baselines?: Baselines;
 }

@@ -67,3 +67,7 @@ export function pinNumber(typed: string): string | undefined {
   const match = /^\s*(?:pins?\s*|p)?0*(\d{1,3})(?!\w)/i.exec(typed);
   return match?.[1];
 }
+
+/** The pin's number, "14" for "pin 14" and for the name of pin 14. */
+export const pinName = ({ pin, pinTyped }: Place): string | undefined =>
+  pinTyped === undefined ? undefined : (pin?.number ?? pinNumber(pinTyped) ?? pinTyped.trim());

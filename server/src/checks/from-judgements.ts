@@ -25,10 +25,19 @@ export function draftOf(judgement: Judgement, ctx: LogContext): Draft {
   };
 }
 
-/** Where the limits are written, else where the board file says what part this is. */
+/** Where the limits are written or which jobs they come from, else where the board file says what part this is. */
 function relatedTo({ reference, place }: Judgement, ctx: LogContext): RelatedPlace[] {
   if (reference?.link) {
     return [{ ...reference.link, message: `the limits come from here (${reference.source})` }];
+  }
+  if (reference?.jobs) {
+    // The place in another log is not remembered; its file says enough.
+    const span = { start: 0, end: 0 };
+    return reference.jobs.map(({ uri, job, value }) => ({
+      uri,
+      span,
+      message: `job ${job} reads ${say(value, reference.unit)} there`,
+    }));
   }
   const { board } = ctx;
   const part = place?.part;

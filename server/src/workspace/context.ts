@@ -1,23 +1,34 @@
+import { baselinesFor } from "../analysis/baseline";
+import type { BoardHistory } from "../analysis/baseline/history";
 import type { Knowledge, Known, LogContext } from "../analysis/context";
 import type { FrontMatter } from "../knowledge/load-front-matter";
-import type { Shop } from "../knowledge/types";
+import type { Board, Shop } from "../knowledge/types";
 import { folderOf } from "./host";
 
 /**
  * What a log is judged against: the board it names, the nearest shop file at or above its folder (the only
- * one of the workspace where there is just one) and the meter it names there. Gives the last context back
- * where nothing changed, so that all that was computed with it stays.
+ * one of the workspace where there is just one), the meter it names there and what earlier boards of the type
+ * read. Gives the last context back where nothing changed, so that all that was computed with it stays.
  */
 export function contextFor(
   uri: string,
   front: Partial<FrontMatter>,
   knowledge: Knowledge,
   last: LogContext | undefined,
+  historyOf: (board: Known<Board>) => BoardHistory | undefined = () => undefined,
 ): LogContext {
   const board = front.board === undefined ? undefined : knowledge.boards.get(front.board);
   const shop = nearestShop(uri, knowledge.shops);
   const meter = front.meter === undefined ? undefined : shop?.value.meters.get(front.meter);
-  if (last?.knowledge === knowledge && last.board === board && last.shop === shop && last.meter === meter) {
+  const history = board && historyOf(board);
+  const baselines = history && baselinesFor(history, uri, front.revision, last?.baselines);
+  if (
+    last?.knowledge === knowledge &&
+    last.board === board &&
+    last.shop === shop &&
+    last.meter === meter &&
+    last.baselines === baselines
+  ) {
     return last;
   }
   return {
@@ -26,6 +37,7 @@ export function contextFor(
     ...(board ? { board } : {}),
     ...(shop ? { shop } : {}),
     ...(meter ? { meter } : {}),
+    ...(baselines ? { baselines } : {}),
   };
 }
 

@@ -3,15 +3,27 @@ import type { Reading } from "../../log/model";
 import { parseQuantity } from "../../quantity/quantity";
 import { parseUnit } from "../../quantity/units";
 import { locate } from "../../syntax/yaml";
+import type { BaselinePlace } from "../baseline";
 import type { LogContext } from "../context";
-import type { Place } from "../place";
-import { pinNumber } from "../place";
+import { type Place, pinName, pinNumber } from "../place";
 import { findRail } from "./rail-name";
 import type { Reference } from "./types";
 import { siValue } from "./uncertainty";
 
-/** The board file's own expectation for this place and procedure, the most specific reference there is. */
+/**
+ * What boards of this type are known to read at this place: by the board file, the most specific reference there is,
+ * else by the boards this shop returned.
+ */
 export function boardReference(
+  reading: Reading,
+  place: Place | undefined,
+  unit: string,
+  ctx: LogContext,
+): Reference | undefined {
+  return fileReference(reading, place, unit, ctx) ?? shopReference(reading, place, ctx);
+}
+
+function fileReference(
   reading: Reading,
   place: Place | undefined,
   unit: string,
@@ -29,18 +41,64 @@ export function boardReference(
   );
 }
 
-/** The board file's expectation for a pin, without a reading of it. */
+/** What boards of this type are known to read at a pin, without a reading of it. */
 export function expectedAt(
   procedure: string,
   place: Place,
   unit: string,
   ctx: LogContext,
 ): Reference | undefined {
-  return expectedWhere(
+  const expected = expectedWhere(
     (item) => item.procedure === procedure && item.rail === undefined && isAt(item, place),
     unit,
     ctx,
   );
+  if (expected) return expected;
+  const measure = ctx.library.procedure(procedure)?.columns.find(({ role }) => role === "reading")?.measure;
+  return measure === undefined ? undefined : shopAt({ procedure, measure, at: pinAt(place) }, ctx);
+}
+
+/**
+ * Procedures whose limits the board file gives with the rail or the part itself, so that its word stands before the
+ * shop's; besides, a part lifted at one end reads another thing than in its circuit.
+ */
+const BY_BOARD = new Set(["supply-rails", "resistance", "capacitance-esr"]);
+
+/** Limits from the boards this shop returned; undefined where there are too few. */
+function shopReference(
+  { table, measure, subject }: Reading,
+  place: Place | undefined,
+  ctx: LogContext,
+): Reference | undefined {
+  const procedure = table.procedure.id;
+  if (!ctx.baselines || !ctx.board || BY_BOARD.has(procedure)) return undefined;
+  const { load } = table.section.qualifiers;
+  const rail = subject.rail && findRail(ctx.board.value, subject.rail.text);
+  const at = place ? pinAt(place) : rail && { rail: rail.name };
+  return at && shopAt({ procedure, measure, ...(load ? { load } : {}), at }, ctx);
+}
+
+const pinAt = (place: Place) => {
+  const pin = pinName(place);
+  return { ref: place.ref, ...(pin === undefined ? {} : { pin }) };
+};
+
+/** Jobs whose readings are told beside a finding. */
+const JOBS_TOLD = 2;
+
+function shopAt(place: BaselinePlace, { baselines }: LogContext): Reference | undefined {
+  const baseline = baselines?.at(place);
+  if (!baseline) return undefined;
+  const { low, high, unit, source, jobs } = baseline;
+  return {
+    kind: "shop",
+    of: `what this shop's boards read at ${placeName(place.at)}`,
+    ...(low === undefined ? {} : { low }),
+    ...(high === undefined ? {} : { high }),
+    unit,
+    source,
+    jobs: jobs.slice(0, JOBS_TOLD).map(({ uri, job, value }) => ({ uri, job, value })),
+  };
 }
 
 function expectedWhere(
@@ -88,5 +146,5 @@ function isAt(item: Expected, place: Place): boolean {
   return pin !== undefined && pinNumber(item.pin) === pin;
 }
 
-const placeName = (item: Expected): string =>
-  item.rail ?? [item.ref, item.pin === undefined ? undefined : `pin ${item.pin}`].filter(Boolean).join(" ");
+const placeName = ({ rail, ref, pin }: Pick<Expected, "rail" | "ref" | "pin">): string =>
+  rail ?? [ref, pin === undefined ? undefined : `pin ${pin}`].filter(Boolean).join(" ");

@@ -1,0 +1,75 @@
+import type { Library } from "../../knowledge/library";
+import type { Board } from "../../knowledge/types";
+import type { LogSummary } from "../../log/summary";
+import { type PlaceReading, placesOf } from "./places";
+
+/** All that a board's returned jobs read, by place; the last job returned first at each. */
+export interface BoardHistory {
+  readonly board: Board;
+  readonly library: Library;
+  readonly jobs: readonly LogSummary[];
+  readonly at: ReadonlyMap<string, readonly PlaceReading[]>;
+}
+
+/**
+ * The jobs whose readings speak for boards of a type: those returned, each board once, the last time. A job that
+ * another one names as the one it came back from is left out: what was missed may be among its readings. The last
+ * returned comes first.
+ */
+export function returnedJobs(summaries: Iterable<LogSummary>, board: string): LogSummary[] {
+  const all = [...summaries];
+  const cameBack = new Set(all.flatMap(({ comebackOf }) => comebackOf ?? []));
+  const jobs = all
+    .filter((it) => it.board === board && it.stage === "returned")
+    .filter(({ job }) => job === undefined || !cameBack.has(job))
+    .sort((a, b) => compare(b.returned ?? "", a.returned ?? "") || compare(a.uri, b.uri));
+  const seen = new Set<string>();
+  return jobs.filter(({ serial }) => {
+    const board = serial?.trim().toUpperCase();
+    if (!board) return true;
+    if (seen.has(board)) return false;
+    seen.add(board);
+    return true;
+  });
+}
+
+/** Not by locale: the order of jobs must not hang on the machine. */
+const compare = (a: string, b: string): number => (a < b ? -1 : a > b ? 1 : 0);
+
+export function boardHistory(jobs: readonly LogSummary[], board: Board, library: Library): BoardHistory {
+  let at: Map<string, PlaceReading[]> | undefined;
+  return {
+    board,
+    library,
+    jobs,
+    get at() {
+      at ??= gather(jobs, board, library);
+      return at;
+    },
+  };
+}
+
+function gather(jobs: readonly LogSummary[], board: Board, library: Library): Map<string, PlaceReading[]> {
+  const at = new Map<string, PlaceReading[]>();
+  for (const job of jobs) {
+    for (const [key, reading] of keptPlaces(job, board, library)) {
+      const readings = at.get(key);
+      if (readings) readings.push(reading);
+      else at.set(key, [reading]);
+    }
+  }
+  return at;
+}
+
+const kept = new WeakMap<
+  LogSummary,
+  { board: Board; library: Library; places: ReadonlyMap<string, PlaceReading> }
+>();
+
+function keptPlaces(job: LogSummary, board: Board, library: Library): ReadonlyMap<string, PlaceReading> {
+  const known = kept.get(job);
+  if (known?.board === board && known.library === library) return known.places;
+  const places = placesOf(job, board, library);
+  kept.set(job, { board, library, places });
+  return places;
+}

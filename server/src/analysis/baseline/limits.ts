@@ -1,0 +1,64 @@
+import { type Computed, computed, refused } from "../measurement/outcome";
+import { modifiedZ } from "../measurement/robust";
+import { toleranceInterval, twoSidedFactor } from "../measurement/tolerance-interval";
+import { type Baseline, type BaselineReading, CONFIDENCE, COVERAGE, FEWEST_BOARDS } from "./types";
+
+export type Limits = Omit<Baseline, "revision" | "source">;
+
+/** A reading rounded to one digit leaves open d / sqrt(12) of it (JCGM 100, 4.3.7, from memory). */
+const ROUNDING = 1 / Math.sqrt(12);
+
+/**
+ * Limits from one reading a board. Outliers by modified z-score are taken out once, a place that read open among
+ * them; of the rest the mean and standard deviation make a two-sided normal tolerance interval. It is exact for
+ * normal readings of which nothing was taken out; what was taken out makes it a little too narrow, the rounding of
+ * the digits a little too wide. Refuses fewer than five boards, before and after, with a message.
+ */
+export function limitsOf(readings: readonly BaselineReading[]): Computed<Limits> {
+  if (readings.length < FEWEST_BOARDS) {
+    return refused(`${readings.length} boards were read here, and limits take ${FEWEST_BOARDS}`);
+  }
+  const digit = Math.max(...readings.map(({ resolution }) => resolution));
+  const odd = modifiedZ(
+    readings.map(({ value }) => value),
+    { leastSpread: digit * ROUNDING },
+  );
+  if (!odd.ok) return odd;
+  const out = new Set(odd.value.outliers);
+  const jobs = readings.filter((_, i) => !out.has(i));
+  const n = jobs.length;
+  if (n < FEWEST_BOARDS) {
+    return refused(`${n} boards agree here, and limits take ${FEWEST_BOARDS}`);
+  }
+  const factor = factorFor(n);
+  if (!factor.ok) return factor;
+  const values = jobs.map(({ value }) => value);
+  const centre = values.reduce((sum, value) => sum + value, 0) / n;
+  const own = Math.sqrt(values.reduce((sum, value) => sum + (value - centre) ** 2, 0) / (n - 1));
+  const spread = Math.max(own, digit * ROUNDING);
+  const { low, high } = toleranceInterval(centre, spread, factor.value);
+  return computed({
+    n,
+    centre,
+    spread,
+    factor: factor.value,
+    method: "two-sided normal tolerance interval",
+    ...(low < 0 && values.every((value) => value >= 0) ? {} : { low }),
+    ...(high > 0 && values.every((value) => value <= 0) ? {} : { high }),
+    // A short or an open circuit was typed without one.
+    unit: jobs.find(({ unit }) => unit !== "")?.unit ?? "",
+    jobs,
+    leftOut: readings.filter((_, i) => out.has(i)),
+  });
+}
+
+const factors = new Map<number, Computed<number>>();
+
+function factorFor(n: number): Computed<number> {
+  let factor = factors.get(n);
+  if (!factor) {
+    factor = twoSidedFactor(n, { coverage: COVERAGE, confidence: CONFIDENCE });
+    factors.set(n, factor);
+  }
+  return factor;
+}

@@ -1,0 +1,58 @@
+// What this shop's own boards read at one place, and how that was made out.
+
+/** A place on a board that readings of several jobs can be compared at, in the board's own names. */
+export interface BaselinePlace {
+  readonly procedure: string;
+  readonly measure: string;
+  /** Unloaded and loaded rails are two things. */
+  readonly load?: "unloaded" | "loaded";
+  readonly at:
+    | { readonly rail: string }
+    /** The pin's number, or its letters where it has none; absent for a part with one reading. */
+    | { readonly ref: string; readonly pin?: string };
+}
+
+/** One job's reading at a place. */
+export interface BaselineReading {
+  readonly uri: string;
+  /** The job number, or the file's name where it has none. */
+  readonly job: string;
+  readonly revision?: string;
+  /** In `unit`, SI base; infinite for a place that read open. */
+  readonly value: number;
+  /** One step of the last digit typed, in `unit`; 0 where no number was. */
+  readonly resolution: number;
+  readonly unit: string;
+}
+
+export const COVERAGE = 0.95;
+export const CONFIDENCE = 0.95;
+/**
+ * Fewest boards that make limits. With five the modified z-score can tell an odd one out, and the factor has come
+ * down to 5.08; below it one odd board would set the limits. Common practice, no source.
+ */
+export const FEWEST_BOARDS = 5;
+
+/** Limits made from `n` boards; `centre ± factor × spread`. All values in `unit`. */
+export interface Baseline {
+  readonly n: number;
+  /** Mean of what was kept. */
+  readonly centre: number;
+  /** Standard deviation with divisor n-1, at least what the digits typed leave open. */
+  readonly spread: number;
+  /** Two-sided tolerance factor for normal readings, exact, for 95 % of all boards with 95 % confidence. */
+  readonly factor: number;
+  readonly method: "two-sided normal tolerance interval";
+  /** Absent where it lies on the other side of zero from every reading, and so says nothing. */
+  readonly low?: number;
+  readonly high?: number;
+  readonly unit: string;
+  /** The one revision the boards are of, where enough of it were read; absent where all were taken. */
+  readonly revision?: string;
+  /** The readings that count, the last job returned first. */
+  readonly jobs: readonly BaselineReading[];
+  /** Readings left out as outliers. */
+  readonly leftOut: readonly BaselineReading[];
+  /** "this shop's own readings: 7 returned boards, 95 %/95 % tolerance interval; jobs ..." */
+  readonly source: string;
+}

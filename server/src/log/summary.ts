@@ -1,0 +1,224 @@
+// What the workspace remembers of a log once its text is let go: small, plain data, without a verdict in it.
+import type { FrontMatter, Stage } from "../knowledge/load-front-matter";
+import type { CellValue } from "../quantity/cell-value";
+import { type LogDocument, tablesOf } from "./document";
+import type { LogRow, LogTable, Qualifiers, Reading } from "./model";
+
+export interface LogSummary {
+  readonly uri: string;
+  /** The first heading of the first level. */
+  readonly title?: string;
+  readonly job?: string;
+  /** Board id as written; whether there is such a board is not asked here. */
+  readonly board?: string;
+  readonly revision?: string;
+  readonly serial?: string;
+  readonly owner?: string;
+  readonly meter?: string;
+  readonly stage?: Stage;
+  /** ISO 8601 days. */
+  readonly received?: string;
+  readonly returned?: string;
+  readonly symptoms: readonly string[];
+  readonly comebackOf?: string;
+  readonly work: readonly WorkItem[];
+  readonly fitted: readonly FittedPart[];
+  /** In the order of the log, tables without a reading left out. */
+  readonly tables: readonly SummaryTable[];
+  readonly proving: readonly ProvingResult[];
+}
+
+/** One row of work done, every cell as typed. */
+export interface WorkItem {
+  readonly ref?: string;
+  readonly action: string;
+  readonly part?: string;
+  /** The action says that another part stands there now. */
+  readonly replaced: boolean;
+}
+
+export interface FittedPart {
+  readonly ref?: string;
+  readonly part: string;
+}
+
+export interface ProvingResult {
+  readonly item: string;
+  readonly result: string;
+  /** Absent where the words leave it open. */
+  readonly ok?: boolean;
+}
+
+/** The readings of one table; what holds for all of them is said once. */
+export interface SummaryTable extends Qualifiers {
+  readonly procedure: string;
+  /** A table of work or of parts fitted stands above it. */
+  readonly behindWork: boolean;
+  readonly readings: readonly SummaryReading[];
+}
+
+/** A quantity that was read, with its place as typed. Values in `unit`, SI base. */
+export interface SummaryReading {
+  readonly ref?: string;
+  readonly pin?: string;
+  readonly rail?: string;
+  readonly signal?: string;
+  readonly measure: string;
+  /** `about` is a value with a "~" before it; `over` and `under` are bounds, whose value stands in `low` or `high`. */
+  readonly kind: "value" | "about" | "range" | "over" | "under" | "open" | "short";
+  /** Lower and upper end of what was typed, alike for a single value; an end that is open is absent. */
+  readonly low?: number;
+  readonly high?: number;
+  /** One step of the last digit typed; 0 where no number was. */
+  readonly resolution: number;
+  readonly unit: string;
+}
+
+/** Sums up a log as it stands. A log of which nothing can be read gives a summary with nothing in it. */
+export function summarise(doc: LogDocument): LogSummary {
+  const front: Partial<FrontMatter> = doc.frontMatter.value ?? {};
+  const work: WorkItem[] = [];
+  const fitted: FittedPart[] = [];
+  const proving: ProvingResult[] = [];
+  const tables: SummaryTable[] = [];
+  for (const { table } of tablesOf(doc)) {
+    const sum = sumOf(table);
+    work.push(...sum.work);
+    fitted.push(...sum.fitted);
+    proving.push(...sum.proving);
+    if (sum.readings.length === 0) continue;
+    tables.push({
+      procedure: table.procedure.id,
+      ...table.section.qualifiers,
+      behindWork: work.length > 0 || fitted.length > 0,
+      readings: sum.readings,
+    });
+  }
+  const title = titleOf(doc);
+  return {
+    uri: doc.uri,
+    ...(title === undefined ? {} : { title }),
+    ...present(front, ["job", "board", "revision", "serial", "owner", "meter", "stage"]),
+    ...present(front, ["received", "returned", "comebackOf"]),
+    symptoms: front.symptoms ?? [],
+    work,
+    fitted,
+    tables,
+    proving,
+  };
+}
+
+/** True for words such as "replaced" and "fitted new", which leave another part in the place. */
+export const saysReplaced = (action: string): boolean =>
+  /\b(?:re-?plac|renew|swap|exchang|chang|fit(?:ted)?\s+new|new\s+part)/i.test(action);
+
+/** What one table adds; kept with the table, so that an edit costs its own block only. */
+interface TableSum {
+  readonly work: readonly WorkItem[];
+  readonly fitted: readonly FittedPart[];
+  readonly proving: readonly ProvingResult[];
+  readonly readings: readonly SummaryReading[];
+}
+
+const sums = new WeakMap<LogTable, TableSum>();
+
+function sumOf(table: LogTable): TableSum {
+  let sum = sums.get(table);
+  if (!sum) {
+    const id = table.procedure.id;
+    sum = {
+      work: id === "work" ? table.rows.flatMap(workItem) : [],
+      fitted: id === "parts-fitted" ? table.rows.flatMap(fittedPart) : [],
+      proving: id === "proving" ? table.readings.flatMap(provingResult) : [],
+      readings: table.readings.flatMap(summaryReading),
+    };
+    sums.set(table, sum);
+  }
+  return sum;
+}
+
+function workItem({ cells: { ref, action, part } }: LogRow): WorkItem[] {
+  if (!ref && !action && !part) return [];
+  const done = action?.text ?? "";
+  return [
+    {
+      ...(ref ? { ref: ref.text } : {}),
+      action: done,
+      ...(part ? { part: part.text } : {}),
+      replaced: saysReplaced(done),
+    },
+  ];
+}
+
+const fittedPart = ({ cells: { ref, part } }: LogRow): FittedPart[] =>
+  part ? [{ ...(ref ? { ref: ref.text } : {}), part: part.text }] : [];
+
+function provingResult({ subject, value }: Reading): ProvingResult[] {
+  const item = subject.item?.text;
+  if (item === undefined || value.kind === "empty") return [];
+  const ok = value.kind === "result" ? value.ok : undefined;
+  return [{ item, result: value.typed, ...(ok === undefined ? {} : { ok }) }];
+}
+
+function summaryReading({ subject, spec, measure, value }: Reading): SummaryReading[] {
+  if (spec.role !== "reading") return [];
+  const read = quantityRead(value, spec.quantity);
+  if (!read) return [];
+  const { ref, pin, rail, signal } = subject;
+  return [
+    {
+      ...(ref ? { ref: ref.text } : {}),
+      ...(pin ? { pin: pin.text } : {}),
+      ...(rail ? { rail: rail.text } : {}),
+      ...(signal ? { signal: signal.text } : {}),
+      measure,
+      ...read,
+    },
+  ];
+}
+
+type Read = Pick<SummaryReading, "kind" | "low" | "high" | "resolution" | "unit">;
+
+/** Undefined for a cell without a quantity, and for one of another dimension than the column's: it is no reading. */
+function quantityRead(value: CellValue, wanted: string | undefined): Read | undefined {
+  switch (value.kind) {
+    case "quantity": {
+      const { value: at, resolution, unit, dimension } = value.quantity;
+      if (wanted !== undefined && dimension !== wanted) return undefined;
+      return { kind: value.approx ? "about" : "value", low: at, high: at, resolution, unit };
+    }
+    case "range": {
+      const { low, high } = value;
+      if (wanted !== undefined && high.dimension !== wanted) return undefined;
+      const resolution = Math.max(low.resolution, high.resolution);
+      return { kind: "range", low: low.value, high: high.value, resolution, unit: high.unit };
+    }
+    case "bound": {
+      const { value: at, resolution, unit, dimension } = value.quantity;
+      if (wanted !== undefined && dimension !== wanted) return undefined;
+      return value.op.startsWith(">")
+        ? { kind: "over", low: at, resolution, unit }
+        : { kind: "under", high: at, resolution, unit };
+    }
+    case "open":
+      return { kind: "open", resolution: 0, unit: "" };
+    case "short":
+      return { kind: "short", low: 0, high: 0, resolution: 0, unit: "" };
+    default:
+      return undefined;
+  }
+}
+
+function titleOf(doc: LogDocument): string | undefined {
+  for (const { block } of doc.blocks) {
+    const heading = block.source.headings.find(({ depth }) => depth === 1);
+    if (heading) return heading.text;
+  }
+  return undefined;
+}
+
+function present<T, K extends keyof T>(from: T, keys: readonly K[]): Pick<T, K> {
+  const some: Partial<T> = {};
+  for (const key of keys) if (from[key] !== undefined) some[key] = from[key];
+  return some as Pick<T, K>;
+}

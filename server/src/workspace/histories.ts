@@ -1,0 +1,32 @@
+import { FEWEST_BOARDS } from "../analysis/baseline";
+import { type BoardHistory, boardHistory, returnedJobs } from "../analysis/baseline/history";
+import type { Knowledge, Known } from "../analysis/context";
+import type { Board } from "../knowledge/types";
+import type { Memory } from "./log-index";
+
+/** Each board's returned jobs, the same object for as long as neither they nor the board changed. */
+export class Histories {
+  readonly #known = new Map<
+    string,
+    { readonly memory: Memory; readonly history: BoardHistory | undefined }
+  >();
+
+  /** Undefined where there are too few jobs for anything to be made of them. */
+  of(board: Known<Board>, { library }: Knowledge, memory: Memory): BoardHistory | undefined {
+    const { id } = board.value;
+    const known = this.#known.get(id);
+    const last = known?.history;
+    const current = last === undefined || (last.board === board.value && last.library === library);
+    if (known?.memory === memory && current) return last;
+    const jobs = returnedJobs(memory.logs.values(), id);
+    const same = last?.jobs.length === jobs.length && last.jobs.every((job, i) => job === jobs[i]);
+    const history =
+      jobs.length < FEWEST_BOARDS
+        ? undefined
+        : current && same
+          ? last
+          : boardHistory(jobs, board.value, library);
+    this.#known.set(id, { memory, history });
+    return history;
+  }
+}

@@ -1,0 +1,114 @@
+// What is remembered of every log of the workspace. A log counts as it stands on disk, so what is typed counts from
+// the save on, a keystroke costs nothing here, and the editor and the command line remember the same.
+import type { Library } from "../knowledge/library";
+import type { LogSummary } from "../log/summary";
+import { isMarkdown } from "./host";
+import { textHash } from "./text-hash";
+
+/** Logs with more UTF-16 code units than this are not remembered: 50 times what a long repair fills. */
+export const LONGEST_REMEMBERED = 4_000_000;
+
+/** All that is remembered at one time, by uri and in its order. Never changes; a new one has a new version. */
+export interface Memory {
+  /** 0 until the workspace was read through for the first time. */
+  readonly version: number;
+  readonly logs: ReadonlyMap<string, LogSummary>;
+}
+
+interface Entry {
+  /** Of the text; absent for Markdown that is no log, of which nothing but its first line was looked at. */
+  readonly hash?: string;
+  readonly library: Library;
+  /** Absent for what is no log and for a log that is too long. */
+  readonly summary?: LogSummary;
+}
+
+/**
+ * Keeps one summary a log, by the hash of its text. It reads nothing itself: whoever drives it takes a uri with
+ * `next`, reads it and puts it in, until there is none left; then `finish` makes all of it seen at once, so that
+ * no log is judged by half of what changed.
+ */
+export class LogIndex {
+  readonly #entries = new Map<string, Entry>();
+  /** Files that may read differently than they are remembered. */
+  readonly #waiting = new Set<string>();
+  #memory: Memory = { version: 0, logs: new Map() };
+
+  get memory(): Memory {
+    return this.#memory;
+  }
+
+  /** Files that are still to be looked at. */
+  get waiting(): number {
+    return this.#waiting.size;
+  }
+
+  /** The workspace has these files: others are forgotten, new ones wait to be read. */
+  list(uris: Iterable<string>): void {
+    const listed = new Set([...uris].filter(isMarkdown));
+    for (const uri of [...this.#entries.keys(), ...this.#waiting]) if (!listed.has(uri)) this.forget(uri);
+    for (const uri of listed) if (!this.#entries.has(uri)) this.#waiting.add(uri);
+  }
+
+  /** A file on disk was made or changed, or may have been. */
+  changed(uri: string): void {
+    if (isMarkdown(uri)) this.#waiting.add(uri);
+  }
+
+  /** A file is gone. */
+  forget(uri: string): void {
+    this.#entries.delete(uri);
+    this.#waiting.delete(uri);
+  }
+
+  /**
+   * A file to be read, undefined where all are read with this library: which tables a heading claims hangs on it. It
+   * counts as read from now on, unless it changes again.
+   */
+  next(library: Library): string | undefined {
+    if (this.#waiting.size === 0) {
+      for (const [uri, entry] of this.#entries) if (entry.library !== library) this.#waiting.add(uri);
+    }
+    const [uri] = this.#waiting;
+    if (uri !== undefined) this.#waiting.delete(uri);
+    return uri;
+  }
+
+  /** True where this text, read with this library, is what is remembered. */
+  knows(uri: string, text: string, library: Library): boolean {
+    const entry = this.#entries.get(uri);
+    return entry?.library === library && entry.hash === textHash(text);
+  }
+
+  /** Takes in what a log reads. */
+  put(uri: string, text: string, library: Library, summary: LogSummary): void {
+    const before = this.#entries.get(uri)?.summary;
+    // The same words again stay the same object, by which those who compute with it know that nothing changed.
+    const kept = before && same(before, summary) ? before : summary;
+    this.#entries.set(uri, { hash: textHash(text), library, summary: kept });
+  }
+
+  /** A file has nothing to remember. */
+  skip(uri: string, library: Library): void {
+    this.#entries.set(uri, { library });
+  }
+
+  /** Makes what was put in since the last time seen. Returns the memory, the same one where nothing changed. */
+  finish(): Memory {
+    const logs = new Map<string, LogSummary>();
+    for (const uri of [...this.#entries.keys()].sort()) {
+      const summary = this.#entries.get(uri)?.summary;
+      if (summary) logs.set(uri, summary);
+    }
+    const last = this.#memory;
+    const unchanged =
+      last.version > 0 &&
+      last.logs.size === logs.size &&
+      [...logs].every(([uri, summary]) => last.logs.get(uri) === summary);
+    if (!unchanged) this.#memory = { version: last.version + 1, logs };
+    return this.#memory;
+  }
+}
+
+/** Summaries are plain data whose fields always come in the same order. */
+const same = (a: LogSummary, b: LogSummary): boolean => JSON.stringify(a) === JSON.stringify(b);

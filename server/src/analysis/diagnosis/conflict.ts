@@ -27,6 +27,8 @@ export interface PinGroup {
   readonly net?: Net;
   readonly direction?: Direction;
   readonly readings: readonly PinFinding[];
+  /** The same pin, or for a low net any pin of it, was read within limits as well. */
+  readonly contradicted: boolean;
   /** Lifts off this net that did not bring it back. */
   readonly uncleared: readonly LiftFinding[];
 }
@@ -36,6 +38,8 @@ export const MISTAKE = {
   outOfLimits: FALSE_ALARM,
   /** A suspect reading has an innocent cause as often as not. */
   suspect: 0.3,
+  /** Two readings of one place that contradict each other: either may be the slip. */
+  contradicted: 0.5,
   /** States read one after the other may not belong together. */
   gate: 0.03,
   net: 0.02,

@@ -3,6 +3,7 @@ import type { BoardModel } from "./board-model";
 import type { Conflict, LiftFinding, PinFinding, PinGroup } from "./conflict";
 import { gateConflict, matrixLineConflict, netConflict, symptomConflict } from "./function-conflicts";
 import { liftConflict, pinConflict } from "./pin-conflicts";
+import type { ReadNets } from "./read-nets";
 import type { Finding } from "./types";
 
 export interface Conflicts {
@@ -16,7 +17,7 @@ export interface Conflicts {
  * pulls it down for all; pins that read high or open are a conflict each. The chip measured weighs more than the
  * others on its net where the direction is not known or the reading is high.
  */
-export function conflictsOf(model: BoardModel, findings: readonly Finding[]): Conflicts {
+export function conflictsOf(model: BoardModel, findings: readonly Finding[], read: ReadNets): Conflicts {
   const conflicts: Conflict[] = [];
   const problems: string[] = [];
   const lifts = findings.filter((finding): finding is LiftFinding => finding.kind === "lift");
@@ -24,7 +25,10 @@ export function conflictsOf(model: BoardModel, findings: readonly Finding[]): Co
     const uncleared = lifts.filter(
       ({ net, cleared }) => !cleared && group.net?.name === net && group.direction !== "high",
     );
-    conflicts.push(pinConflict(model, { ...group, uncleared }));
+    const contradicted =
+      group.readings.some(({ ref, pin }) => read.pins.has(`${ref}.${pin}`.toUpperCase())) ||
+      (group.direction === "low" && group.net !== undefined && read.nets.has(group.net.name));
+    conflicts.push(pinConflict(model, { ...group, uncleared, contradicted }));
   }
   for (const finding of findings) {
     const found =
@@ -45,12 +49,10 @@ export function conflictsOf(model: BoardModel, findings: readonly Finding[]): Co
   return { conflicts, problems };
 }
 
-function groupPins(
-  model: BoardModel,
-  findings: readonly Finding[],
-  problems: string[],
-): Omit<PinGroup, "uncleared">[] {
-  const groups = new Map<string, Omit<PinGroup, "uncleared"> & { readings: PinFinding[] }>();
+type Ungrouped = Omit<PinGroup, "uncleared" | "contradicted">;
+
+function groupPins(model: BoardModel, findings: readonly Finding[], problems: string[]): Ungrouped[] {
+  const groups = new Map<string, Ungrouped & { readings: PinFinding[] }>();
   for (const finding of findings) {
     if (finding.kind !== "pin") continue;
     if (!model.part(finding.ref)) {

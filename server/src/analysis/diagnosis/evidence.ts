@@ -1,6 +1,6 @@
 import type { BoardModel } from "./board-model";
 import type { Conflict } from "./conflict";
-import type { ReadNets } from "./score";
+import type { ReadNets } from "./read-nets";
 import { type Suspect, suspectName } from "./suspects";
 
 export interface Evidence {

@@ -8,8 +8,8 @@ import type { Finding } from "./types";
 const WEIGHT = {
   /** A part of the failing circuit itself. */
   circuit: 0.6,
-  /** A part outside it that shares a signal net with it. */
-  neighbour: 0.1,
+  /** Parts outside it that share a signal net with it, all of them together, against those inside. */
+  neighbours: 0.15,
   track: 0.4,
   gate: 0.6,
   holdsOutput: 0.15,
@@ -87,11 +87,17 @@ export function symptomConflict(model: BoardModel, finding: Of<"symptom">): Conf
   if (inside.length === 0) {
     return `No part of this board is in ${finding.circuits.join(", ") || "any circuit"}: "${title}" is left out.`;
   }
+  const insiders = new Set(inside);
   const nets = new Set(inside.flatMap(({ signalPins }) => signalPins.map(({ net }) => net)));
+  // A circuit on the bus has most of the board for neighbours, and is still the first place to look.
+  const neighbours = [...new Set([...nets].flatMap((net) => model.onNet(net)))].filter(
+    (p) => !insiders.has(p),
+  );
+  const few = Math.min(1, inside.length / Math.max(1, neighbours.length));
   return {
     members: membersOf(
       parts(inside, WEIGHT.circuit),
-      [...nets].flatMap((net) => parts(model.onNet(net), WEIGHT.neighbour)),
+      parts(neighbours, WEIGHT.circuit * WEIGHT.neighbours * few),
       [...nets].flatMap((net) => trackMember(model, net, WEIGHT.track)),
       [{ suspect: elsewhereSuspect(title), weight: 1 }],
     ),

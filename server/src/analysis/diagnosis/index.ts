@@ -6,7 +6,8 @@ import { conflictsOf } from "./conflicts";
 import { type Evidence, evidenceOf } from "./evidence";
 import { hittingSets } from "./hitting-sets";
 import { type PriorFactor, priorsOf } from "./priors";
-import { type ReadNets, readNets, scorer } from "./score";
+import { type ReadNets, readNets } from "./read-nets";
+import { scorer } from "./score";
 import { isRepair, type Suspect } from "./suspects";
 import type { DiagnosisInput } from "./types";
 
@@ -56,7 +57,8 @@ export interface DiagnosisOptions {
  */
 export function diagnose(input: DiagnosisInput, options: DiagnosisOptions = {}): Outcome<Diagnosis> {
   const model = boardModel(input.board, input.deviceOf);
-  const { conflicts, problems } = conflictsOf(model, input.findings);
+  const read = readNets(model, input);
+  const { conflicts, problems } = conflictsOf(model, input.findings, read);
   const suspects = new Map(conflicts.flatMap(({ members }) => members.map((m) => [m.suspect.id, m.suspect])));
   const priorOf = priorsOf(model, {
     ...(input.history ? { history: input.history } : {}),
@@ -73,7 +75,6 @@ export function diagnose(input: DiagnosisInput, options: DiagnosisOptions = {}):
     { ...options, cost },
   );
   if (!found.ok) return found;
-  const read = readNets(model, input);
   const score = scorer({ model, conflicts, priorOf, read });
   const sets = found.sets
     .filter((set) => set.length > 0)

@@ -3,7 +3,14 @@ import { boardModel } from "./board-model";
 import type { Candidate, Diagnosis } from "./index";
 import { entropy, expectedInformation } from "./information";
 import { MINUTES, type PossibleReading, possibleReadings } from "./possible-readings";
-import { gateOutcomes, liftOutcomes, type OutcomeModel, pinOutcomes } from "./reading-outcomes";
+import {
+  againOutcomes,
+  gateOutcomes,
+  liftOutcomes,
+  type OutcomeModel,
+  outcomeModel,
+  pinOutcomes,
+} from "./reading-outcomes";
 import { isRepair, type Suspect, suspectName } from "./suspects";
 import type { DiagnosisInput } from "./types";
 
@@ -13,7 +20,7 @@ export interface NextReading {
   readonly pin?: string;
   readonly net?: string;
   readonly gate?: string;
-  /** At the bench; common practice, no source. */
+  /** At the bench; common practice, no source, unless the bench gave its own. */
   readonly minutes: number;
   /** Expected drop of the uncertainty over the candidates, in bits. */
   readonly bits: number;
@@ -34,11 +41,14 @@ export interface AdviceOptions {
   /** The rails were found within limits, so that logic states may be taken. */
   readonly powered?: boolean;
   readonly runnersUp?: number;
+  /** The bench's own minutes for a kind of reading, above zero; others are left as they are. */
+  readonly minutes?: Partial<Readonly<Record<PossibleReading["kind"], number>>>;
 }
 
-/** Candidates looked at, and parts and tracks readings are thought up for: the likeliest. */
+/** Candidates looked at: the likeliest. */
 const MOST_CANDIDATES = 80;
-const MOST_SUSPECTS = 16;
+/** Readings weighed: those of the likeliest suspects, as many suspects as it takes. */
+const MOST_READINGS = 150;
 /** Less than this is not worth switching the meter on for. */
 const LEAST_BITS = 1e-4;
 
@@ -55,49 +65,72 @@ export function nextReading(
   const { read, conflicts } = diagnosis;
   const groups = repairGroups(diagnosis.candidates);
   const shares = groups.map(({ share }) => share);
-  const outcomes: OutcomeModel = { model, read, conflicts };
+  const minutesOf = (kind: PossibleReading["kind"]): number => {
+    const own = options.minutes?.[kind];
+    return own !== undefined && own > 0 ? own : MINUTES[kind];
+  };
+  const outcomes = outcomeModel(model, read, conflicts);
   const rated = possibleReadings({
     model,
-    suspects: diagnosis.ranked.slice(0, MOST_SUSPECTS).map(({ suspect }) => suspect),
+    suspects: diagnosis.ranked.map(({ suspect }) => suspect),
     conflicts,
     findings: input.findings,
     read,
     powered: options.powered ?? false,
+    most: MOST_READINGS,
   })
     .map((reading) => {
-      const rows = groups.map(({ suspects }) => outcomesOf(outcomes, reading, suspects));
+      const rows = groups.map((group) => averageOutcomes(outcomes, reading, group));
       const likelihood = (rows[0] ?? []).map((_, outcome) => rows.map((row) => row[outcome] ?? 0));
       const bits = expectedInformation(shares, likelihood);
-      return { reading, bits, rate: bits / MINUTES[reading.kind], rows };
+      return { reading, bits, rate: bits / minutesOf(reading.kind), rows };
     })
     .filter(({ bits }) => bits > LEAST_BITS)
     .sort((a, b) => b.rate - a.rate);
   const advised = rated
     .slice(0, 1 + (options.runnersUp ?? 3))
-    .map(({ reading, bits, rows }) => described(reading, bits, groups, rows));
+    .map(({ reading, bits, rows }) => described(reading, bits, minutesOf(reading.kind), groups, rows));
   const [best, ...runnersUp] = advised;
   return { bits: entropy(shares), ...(best ? { best } : {}), runnersUp };
 }
 
 interface Group {
-  readonly suspects: readonly Suspect[];
+  /** What is to be repaired. */
+  readonly repairs: readonly Suspect[];
   readonly share: number;
+  /** The candidates with these repairs. */
+  readonly members: readonly { readonly suspects: readonly Suspect[]; readonly share: number }[];
 }
 
 /** Candidates that lead to the same repair are one: which reading was a slip need not be found out. */
-function repairGroups(candidates: readonly Candidate[]): Group[] {
-  const groups = new Map<string, { suspects: readonly Suspect[]; share: number }>();
-  for (const { suspects, probability } of candidates.slice(0, MOST_CANDIDATES)) {
-    const key = suspects
-      .filter(isRepair)
-      .map(({ id }) => id)
-      .join();
-    const group = groups.get(key);
-    if (group) group.share += probability;
-    else groups.set(key, { suspects, share: probability });
+function repairGroups(all: readonly Candidate[]): Group[] {
+  const candidates = all.slice(0, MOST_CANDIDATES);
+  const total = candidates.reduce((sum, { probability }) => sum + probability, 0);
+  const groups = new Map<
+    string,
+    { repairs: Suspect[]; share: number; members: Group["members"][number][] }
+  >();
+  for (const { suspects, probability } of candidates) {
+    const repairs = suspects.filter(isRepair);
+    const key = repairs.map(({ id }) => id).join();
+    const group = groups.get(key) ?? { repairs, share: 0, members: [] };
+    group.share += probability / total;
+    group.members.push({ suspects, share: probability / total });
+    groups.set(key, group);
   }
-  const total = [...groups.values()].reduce((sum, { share }) => sum + share, 0);
-  return [...groups.values()].map(({ suspects, share }) => ({ suspects, share: share / total }));
+  return [...groups.values()];
+}
+
+function averageOutcomes(model: OutcomeModel, reading: PossibleReading, group: Group): readonly number[] {
+  const [first] = group.members;
+  if (group.members.length === 1 && first) return outcomesOf(model, reading, first.suspects);
+  const average: number[] = [];
+  for (const { suspects, share } of group.members) {
+    outcomesOf(model, reading, suspects).forEach((chance, outcome) => {
+      average[outcome] = (average[outcome] ?? 0) + (chance * share) / group.share;
+    });
+  }
+  return average;
 }
 
 function outcomesOf(
@@ -106,6 +139,7 @@ function outcomesOf(
   set: readonly Suspect[],
 ): readonly number[] {
   if (reading.kind === "diode-check") return pinOutcomes(model, reading.part, reading.net, set);
+  if (reading.kind === "read-again") return againOutcomes(reading.conflict, set);
   if (reading.kind === "gate-states") return gateOutcomes(reading.part, set);
   return liftOutcomes(reading.conflict, reading.part.part.ref, set);
 }
@@ -113,20 +147,22 @@ function outcomesOf(
 function described(
   reading: PossibleReading,
   bits: number,
+  minutes: number,
   groups: readonly Group[],
   rows: readonly (readonly number[])[],
 ): NextReading {
-  const minutes = MINUTES[reading.kind];
   const { ref } = reading.part.part;
   const net = "net" in reading ? reading.net.name : undefined;
   const action =
     reading.kind === "diode-check"
       ? `Diode check ${ref} pin ${reading.pin} (${net}), unpowered`
-      : reading.kind === "gate-states"
-        ? `With power on, read the logic states of ${ref} gate ${reading.gate}`
-        : reading.kind === "pull"
-          ? `With power off, pull ${ref} from its socket and read ${net} again`
-          : `With power off, lift the pin of ${ref} on ${net} and read the net again`;
+      : reading.kind === "read-again"
+        ? `Read ${ref} pin ${reading.pin} (${net}) once more, unpowered`
+        : reading.kind === "gate-states"
+          ? `With power on, read the logic states of ${ref} gate ${reading.gate}`
+          : reading.kind === "pull"
+            ? `With power off, pull ${ref} from its socket and read ${net} again`
+            : `With power off, lift the pin of ${ref} on ${net} and read the net again`;
   return {
     kind: reading.kind,
     ref,
@@ -136,7 +172,7 @@ function described(
     minutes,
     bits,
     bitsPerMinute: bits / minutes,
-    reason: `${action}: ${splits(reading.kind, groups, rows)} Expected ${bits.toFixed(2)} bit for about ${minutes} min (common practice, no source).`,
+    reason: `${action}: ${splits(reading.kind, groups, rows)} Expected ${bits.toFixed(2)} bit for about ${minutes} min.`,
   };
 }
 
@@ -148,8 +184,8 @@ function splits(
 ): string {
   const wrong = rows.map((row) => 1 - (row.at(-1) ?? 1));
   const average = groups.reduce((sum, { share }, i) => sum + share * (wrong[i] ?? 0), 0);
-  const name = ({ suspects, share }: Group): string => {
-    const blamed = suspects.filter(isRepair).map(suspectName).join(" with ") || "no fault on the board";
+  const name = ({ repairs, share }: Group): string => {
+    const blamed = repairs.map(suspectName).join(" with ") || "no fault on the board";
     return `${blamed} (${Math.round(100 * share)} %)`;
   };
   const list = (raised: boolean): string =>
@@ -161,7 +197,7 @@ function splits(
   const [up, down] = [list(true), list(false)];
   if (!up || !down) return "it weighs the candidates anew.";
   const outcome =
-    kind === "diode-check"
+    kind === "diode-check" || kind === "read-again"
       ? "a reading out of limits"
       : kind === "gate-states"
         ? "a contradiction"

@@ -17,10 +17,11 @@ const STILL_LOW_WITHOUT_IT = 0.03;
 const RAIL_SHARE = 0.1;
 
 /** A net or pin that reads wrong: the parts on the net and its copper, the part measured above all. */
-export function pinConflict(model: BoardModel, { net, direction, readings, uncleared }: PinGroup): Conflict {
+export function pinConflict(model: BoardModel, group: PinGroup): Conflict {
+  const { net, direction, readings, uncleared, contradicted } = group;
   const measured = new Set(readings.map(({ ref }) => ref.toUpperCase()));
   const lifted = new Set(uncleared.map(({ ref }) => ref.toUpperCase()));
-  const places = readings.map(({ ref, pin }) => `${ref} pin ${pin}`);
+  const places = [...new Set(readings.map(({ ref, pin }) => `${ref} pin ${pin}`))];
   const parts: Member[] = [];
   const copper: Member[] = [];
   const supply = net !== undefined && model.isSupply(net);
@@ -42,7 +43,7 @@ export function pinConflict(model: BoardModel, { net, direction, readings, uncle
   if (supply && direction !== "low") {
     for (const { ref, pin } of readings) copper.push({ suspect: jointSuspect(ref, pin), weight: 0.6 });
   } else if (net) {
-    copper.push(...trackMember(model, net, trackEffect(direction)));
+    copper.push(...trackMember(model, net, trackEffect(net.pins.length, direction)));
   }
   const prior = readings.reduce(
     (product, { verdict }) => product * (verdict === "suspect" ? MISTAKE.suspect : MISTAKE.outOfLimits),
@@ -51,7 +52,13 @@ export function pinConflict(model: BoardModel, { net, direction, readings, uncle
   const how = direction === "low" ? "low" : direction === "high" ? "high or open" : "outside the limits";
   return {
     members: membersOf(parts, copper, [
-      { suspect: misreadingSuspect(places.join(", "), Math.max(1e-9, prior)), weight: 1 },
+      {
+        suspect: misreadingSuspect(
+          places.join(", "),
+          contradicted ? MISTAKE.contradicted : Math.max(1e-9, prior),
+        ),
+        weight: 1,
+      },
     ]),
     reason: `${places.join(", ")} ${places.length === 1 ? "reads" : "read"} ${how}${net ? ` on ${net.name}` : ""}.`,
     findings: readings,

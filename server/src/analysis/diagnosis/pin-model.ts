@@ -51,5 +51,14 @@ export function pinEffect(part: PartModel, own: boolean, direction: Direction | 
   return low + high;
 }
 
-/** Probability that a fault of a track or joint shows on a pin of its net. Common practice, no source. */
-export const trackEffect = (direction: Direction | undefined): number => (direction === "low" ? 0.3 : 0.5);
+/** What a low net that read within limits at another of its pins still has of reading low: a slip before. */
+export const LOW_AFTER_WITHIN = 0.02;
+
+/**
+ * Probability that a fault of a net's copper shows on one pin of it: a short to a neighbour on all, an open joint on
+ * its own pin only, and a broken track on none, as each end still has a clamp. Common practice, no source.
+ */
+export const trackEffect = (pins: number, direction: Direction | undefined): number => {
+  const [low, high] = [0.15, 0.3 / Math.max(1, pins)];
+  return direction === "low" ? low : direction === "high" ? high : low + high;
+};

@@ -2,12 +2,20 @@
 import type { Net } from "../../knowledge/types";
 import type { BoardModel, PartModel } from "./board-model";
 import type { Conflict } from "./conflict";
-import type { ReadNets } from "./score";
+import type { ReadNets } from "./read-nets";
 import type { Suspect } from "./suspects";
 import type { Finding } from "./types";
 
 export type PossibleReading =
   | { readonly kind: "diode-check"; readonly part: PartModel; readonly pin: string; readonly net: Net }
+  /** The same pin once more, where one reading alone speaks against it. */
+  | {
+      readonly kind: "read-again";
+      readonly part: PartModel;
+      readonly pin: string;
+      readonly net: Net;
+      readonly conflict: Conflict;
+    }
   /** Pull a socketed chip, or lift the part's pin, and read the net again. */
   | {
       readonly kind: "pull" | "lift";
@@ -21,6 +29,7 @@ export type PossibleReading =
 /** Minutes at the bench. Common practice, no source. */
 export const MINUTES: Readonly<Record<PossibleReading["kind"], number>> = {
   "diode-check": 0.25,
+  "read-again": 0.25,
   pull: 1,
   lift: 4,
   "gate-states": 1,
@@ -28,11 +37,14 @@ export const MINUTES: Readonly<Record<PossibleReading["kind"], number>> = {
 
 export interface ReadingScope {
   readonly model: BoardModel;
+  /** Likeliest first. */
   readonly suspects: readonly Suspect[];
   readonly conflicts: readonly Conflict[];
   readonly findings: readonly Finding[];
   readonly read: ReadNets;
   readonly powered: boolean;
+  /** No further suspect is taken up once there are this many readings. */
+  readonly most: number;
 }
 
 /** Kinds of parts whose pins have a usual drop to ground; a drop on a resistor or connector is its net's. */
@@ -48,7 +60,7 @@ const HAS_DROP: ReadonlySet<string> = new Set([
 
 /** Each reading once, in the order of the suspects and their pins; none that has been taken. */
 export function possibleReadings(scope: ReadingScope): PossibleReading[] {
-  const { model, suspects, conflicts, findings, read, powered } = scope;
+  const { model, suspects, conflicts, findings, read, powered, most } = scope;
   const low = new Map<Net, Conflict>();
   const wrong = new Set<string>();
   for (const conflict of conflicts) {
@@ -59,12 +71,19 @@ export function possibleReadings(scope: ReadingScope): PossibleReading[] {
       if (net && finding.direction === "low" && !model.isSupply(net)) low.set(net, conflict);
     }
   }
+  const found: PossibleReading[] = [];
+  for (const conflict of conflicts) {
+    const [only, second] = conflict.findings;
+    if (only?.kind !== "pin" || second || read.pins.has(`${only.ref}.${only.pin}`.toUpperCase())) continue;
+    const part = model.part(only.ref);
+    const net = model.netAt(only.ref, only.pin);
+    if (part && net) found.push({ kind: "read-again", part, pin: only.pin, net, conflict });
+  }
   const off = new Set(
     findings.flatMap((finding) =>
       finding.kind === "lift" ? [`${finding.ref} ${finding.net}`.toUpperCase()] : [],
     ),
   );
-  const found: PossibleReading[] = [];
   const seen = new Set<string>();
   const readPin = (part: PartModel, pin: string, net: Net): void => {
     const key = `${part.part.ref}.${pin}`.toUpperCase();
@@ -74,6 +93,7 @@ export function possibleReadings(scope: ReadingScope): PossibleReading[] {
     found.push({ kind: "diode-check", part, pin, net });
   };
   for (const suspect of suspects) {
+    if (found.length >= most) break;
     if (suspect.kind === "track") {
       const net = model.board.nets.get(suspect.net);
       for (const { ref, pin } of net?.pins ?? []) {

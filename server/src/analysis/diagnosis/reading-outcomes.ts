@@ -2,8 +2,9 @@
 import type { Net } from "../../knowledge/types";
 import type { BoardModel, PartModel } from "./board-model";
 import type { Conflict } from "./conflict";
-import { FALSE_ALARM, GATE_SHARE, HIDDEN_SHARE, pinEffect, trackEffect } from "./pin-model";
-import { missedShare, type ReadNets } from "./score";
+import { FALSE_ALARM, GATE_SHARE, HIDDEN_SHARE, LOW_AFTER_WITHIN, pinEffect, trackEffect } from "./pin-model";
+import type { ReadNets } from "./read-nets";
+import { missedShare } from "./score";
 import type { Suspect } from "./suspects";
 import type { Direction } from "./types";
 
@@ -14,32 +15,75 @@ const CLEARS_BY_ITSELF = 0.02;
 export interface OutcomeModel {
   readonly model: BoardModel;
   readonly read: ReadNets;
-  readonly conflicts: readonly Conflict[];
+  /** That a part's fault is of the kind a diode check shows, given what was read of it. */
+  readonly visibleShare: (part: PartModel) => number;
+}
+
+/** The look-ups the outcomes need; each part is worked out once. */
+export function outcomeModel(
+  model: BoardModel,
+  read: ReadNets,
+  conflicts: readonly Conflict[],
+): OutcomeModel {
+  const shown = new Set(
+    conflicts
+      .filter(({ findings }) => findings.some(({ kind }) => kind === "pin"))
+      .flatMap(({ members }) => members.map(({ suspect }) => suspect.id)),
+  );
+  const kept = new Map<PartModel, number>();
+  const visibleShare = (part: PartModel): number => {
+    let share = kept.get(part);
+    if (share === undefined) {
+      const missed = (1 - HIDDEN_SHARE) * missedShare(part, read);
+      share = shown.has(part.part.ref) ? 1 : missed / (HIDDEN_SHARE + missed);
+      kept.set(part, share);
+    }
+    return share;
+  };
+  return { model, read, visibleShare };
 }
 
 /** Diode check of a pin: low, high, within limits. */
 export function pinOutcomes(
-  { model, read, conflicts }: OutcomeModel,
+  { model, read, visibleShare }: OutcomeModel,
   part: PartModel,
   net: Net,
   set: readonly Suspect[],
 ): readonly [low: number, high: number, within: number] {
+  // A short or leak would have been seen from any pin of the net.
+  const still = (direction: Direction): number =>
+    direction === "low" && read.nets.has(net.name) ? LOW_AFTER_WITHIN : 1;
   const unseen = (direction: Direction): number =>
     set.reduce(
       (rest, suspect) => {
-        if (suspect.kind === "track" && suspect.net === net.name) return rest * (1 - trackEffect(direction));
+        if (suspect.kind === "track" && suspect.net === net.name) {
+          return rest * (1 - still(direction) * trackEffect(net.pins.length, direction));
+        }
         if (suspect.kind !== "part") return rest;
         const blamed = model.part(suspect.ref);
         if (!blamed?.signalPins.some((pin) => pin.net === net)) return rest;
-        return (
-          rest * (1 - visibleShare(blamed, read, conflicts) * pinEffect(blamed, blamed === part, direction))
-        );
+        return rest * (1 - visibleShare(blamed) * pinEffect(blamed, blamed === part, direction));
       },
       1 - FALSE_ALARM / 2,
     );
   const low = 1 - unseen("low");
   const high = (1 - low) * (1 - unseen("high"));
   return [low, high, 1 - low - high];
+}
+
+/** The same pin read again: wrong as before, or within limits because the first reading was a slip. */
+export function againOutcomes(
+  conflict: Conflict,
+  set: readonly Suspect[],
+): readonly [wrong: number, within: number] {
+  const slip = set.some(
+    ({ kind, id }) => kind === "misreading" && conflict.members.some(({ suspect }) => suspect.id === id),
+  );
+  const real = set.some(
+    ({ kind, id }) => kind !== "misreading" && conflict.members.some(({ suspect }) => suspect.id === id),
+  );
+  const wrong = slip && !real ? FALSE_ALARM : 1 - FALSE_ALARM;
+  return [wrong, 1 - wrong];
 }
 
 /** The net with a part off it: comes back, stays low. `conflict` is what was seen of the net. */
@@ -69,16 +113,4 @@ export function gateOutcomes(
   const gates = Math.max(1, part.device?.gates.length ?? 1);
   const contradicts = blamed ? Math.max(0.01, GATE_SHARE / gates) : 0.01;
   return [contradicts, 1 - contradicts];
-}
-
-/** That a part's fault is of the kind a diode check shows, given what was read of it. */
-function visibleShare(part: PartModel, read: ReadNets, conflicts: readonly Conflict[]): number {
-  const shown = conflicts.some(
-    ({ members, findings }) =>
-      findings.some(({ kind }) => kind === "pin") &&
-      members.some(({ suspect }) => suspect.id === part.part.ref),
-  );
-  if (shown) return 1;
-  const missed = (1 - HIDDEN_SHARE) * missedShare(part, read);
-  return missed / (HIDDEN_SHARE + missed);
 }

@@ -3,27 +3,8 @@ import type { BoardModel, PartModel } from "./board-model";
 import type { Conflict } from "./conflict";
 import { GATE_SHARE, HIDDEN_SHARE, lowShare, wrongPinShare } from "./pin-model";
 import type { Prior } from "./priors";
+import type { ReadNets } from "./read-nets";
 import type { Suspect } from "./suspects";
-import type { DiagnosisInput } from "./types";
-
-export interface ReadNets {
-  /** "U14.3" of every reading within limits, in capitals. */
-  readonly pins: ReadonlySet<string>;
-  /** Names of the nets they are on. */
-  readonly nets: ReadonlySet<string>;
-  /** "U14.A" of every gate that agreed with its truth table, in capitals. */
-  readonly gates: ReadonlySet<string>;
-}
-
-export function readNets(
-  model: BoardModel,
-  { withinLimits: readings = [], gatesAgreeing = [] }: Pick<DiagnosisInput, "withinLimits" | "gatesAgreeing">,
-): ReadNets {
-  const pins = new Set(readings.map(({ ref, pin }) => `${ref.toUpperCase()}.${pin.toUpperCase()}`));
-  const nets = new Set(readings.flatMap(({ ref, pin }) => model.netAt(ref, pin)?.name ?? []));
-  const gates = new Set(gatesAgreeing.map(({ ref, gate }) => `${ref}.${gate}`.toUpperCase()));
-  return { pins, nets, gates };
-}
 
 /**
  * Probability that what was read within limits would have been, the part being faulty. Never below the share of

@@ -94,7 +94,7 @@ expected:`,
     expect(service.findings(uri)).toEqual([]);
     const { snippet = "", newText } = item("Switches table");
     expect(emptied(snippet)).toBe(newText);
-    expect(snippet.match(/\$\{\d+:\}/g)).toHaveLength(5);
+    expect(snippet.match(/\$\{\d+: +\}/g)).toHaveLength(5);
   });
 
   it("is offered under its own heading only", async () => {

@@ -122,7 +122,7 @@ describe("a reading", () => {
       "`1.42 V ± 20 mV > 0.7 V`",
       "Limits: 0.4 V to 0.7 V",
       "Source: common practice, no source",
-      "Uncertainty: ± 20 mV (Trial meter)",
+      "Uncertainty: ± 20 mV, k = 2 (Trial meter)",
       "Net **PULLED**: U1.3 (2A input), R1.2",
     );
   });
@@ -166,7 +166,7 @@ describe("a reading", () => {
     await checkHover(
       world("## Diode check\n\n| Ref | Pin | Reading |\n|-|-|-|\n| U2 | 3 | 0.6$00 |\n", "board: trial"),
       "0.60",
-      "± 5.8 mV (last digit typed; no meter named)",
+      "± 5.8 mV, k = 2 (last digit typed; no meter named)",
     );
   });
 

@@ -8,6 +8,9 @@ import type { LogView } from "../view";
 import { literal } from "./literal";
 import { ownLine } from "./own-line";
 
+/** Characters of a reading as it is mostly typed: "5.02", "dead". */
+const TYPED = 5;
+
 interface Layout {
   readonly name: string;
   readonly about: string;
@@ -89,7 +92,8 @@ function write({ header, rows }: Layout): { plain: string[]; snippet: string[] }
       const padded = (cells[r + 1]?.[i] ?? "").padEnd(widths[i] ?? 0);
       if (cell !== undefined) return literal(padded);
       stop += 1;
-      return `\${${stop}:}${padded}`;
+      // Blanks that are typed over leave the columns in line.
+      return `\${${stop}:${padded.slice(0, TYPED)}}${padded.slice(TYPED)}`;
     });
     return `| ${shown.join(" | ")} |`;
   });

@@ -1,6 +1,7 @@
 import almostATable from "./almost-a-table";
 import type { Check } from "./check";
 import checkFailed from "./check-failed";
+import coilOverload from "./coil-overload";
 import datesOutOfOrder from "./dates-out-of-order";
 import diodeOutOfWindow from "./diode-out-of-window";
 import duplicateId from "./duplicate-id";
@@ -46,6 +47,7 @@ export const CHECKS: readonly Check[] = [
   diodeOutOfWindow,
   railShorted,
   railOutOfTolerance,
+  coilOverload,
   passiveOutOfTolerance,
   junctionDisproved,
   levelUndefined,

@@ -4,6 +4,7 @@ import { placeOf } from "../place";
 import { JUDGES } from "./by-procedure";
 import { judgeExpected } from "./expected";
 import { judgeImpossible } from "./impossible";
+import { withSoundLimits } from "./sound-limits";
 import type { Judgement } from "./types";
 
 export type { Judgement, Reference, Verdict } from "./types";
@@ -16,7 +17,7 @@ export function judgeBlock(block: LogBlock, ctx: LogContext): ReadonlyMap<Readin
   if (known?.ctx === ctx) return known.all;
   const all = new Map<Reading, Judgement>();
   for (const table of block.tables)
-    for (const reading of table.readings) all.set(reading, judge(reading, ctx));
+    for (const reading of table.readings) all.set(reading, judge(reading, ctx, block.tables));
   judged.set(block, { ctx, all });
   return all;
 }
@@ -25,7 +26,11 @@ export function judgeBlock(block: LogBlock, ctx: LogContext): ReadonlyMap<Readin
  * One reading's verdict. What cannot be a reading comes first, then what the place says, then the reference;
  * where there is none the verdict is `unjudged` with the reason.
  */
-export function judge(reading: Reading, ctx: LogContext): Judgement {
+export function judge(
+  reading: Reading,
+  ctx: LogContext,
+  near: readonly LogTable[] = [reading.table],
+): Judgement {
   const { value } = reading;
   if (value.kind === "empty") return { reading, verdict: "not-measured", sentence: "Not measured." };
   if (value.kind === "unreadable") {
@@ -38,10 +43,10 @@ export function judge(reading: Reading, ctx: LogContext): Judgement {
     };
   }
   const place = placeOf(reading.subject, ctx);
-  return (
+  return withSoundLimits(
     judgeImpossible(reading, place, ctx) ??
-    JUDGES[reading.table.procedure.id]?.(reading, place, ctx) ??
-    judgeExpected(reading, place, ctx)
+      JUDGES[reading.table.procedure.id]?.(reading, place, ctx, near) ??
+      judgeExpected(reading, place, ctx),
   );
 }
 

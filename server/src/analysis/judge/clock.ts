@@ -1,0 +1,60 @@
+// A frequency against the clock that the board file gives there.
+import type { Clock } from "../../knowledge/types";
+import type { Reading } from "../../log/model";
+import { judgeFrequency } from "../circuit/frequency";
+import type { LogContext } from "../context";
+import type { Place } from "../place";
+import { amountOf, isOn, linkTo } from "./board-parts";
+import { judgeExpected } from "./expected";
+import { accuracyGap, measuredOf } from "./measured";
+import { ruled, unjudged } from "./ruled";
+import { say } from "./say";
+import type { Judgement, Reference } from "./types";
+
+const CODE = "outside-expected";
+
+/** Undefined where the board file names no clock here, or what was typed is not one frequency. */
+export function judgeClock(
+  reading: Reading,
+  place: Place | undefined,
+  ctx: LogContext,
+): Judgement | undefined {
+  if (reading.spec.quantity !== "frequency") return undefined;
+  const expected = judgeExpected(reading, place, ctx);
+  if (expected.verdict !== "unjudged") return expected;
+  const clock = ctx.board?.value.clocks.find((at) => isOn(place, reading.subject.signal?.text, at, ctx));
+  const read = clock && measuredOf(reading, "frequency", ctx);
+  if (!clock || !read) return undefined;
+  const nominal = amountOf(clock.nominal, "frequency");
+  const limit = amountOf(clock.tolerance, "ratio");
+  const gap = accuracyGap(ctx);
+  if (nominal === undefined || limit === undefined || gap !== undefined) {
+    const why = gap ?? "The board file's clock here has no nominal frequency and tolerance that can be read.";
+    return unjudged(reading, place, `${reading.value.typed} was read. ${why}`);
+  }
+  const limitSource = clock.source ?? "the board file";
+  const ruling = judgeFrequency({
+    measured: read.value,
+    nominal,
+    limit,
+    limitSource,
+    uncertainty: read.uncertainty,
+  });
+  if (!ruling.ok) return unjudged(reading, place, ruling.reason);
+  const reference: Reference = {
+    kind: "board",
+    of: `how far a clock of ${clock.nominal} may be off`,
+    low: -limit,
+    high: limit,
+    unit: "ppm",
+    source: limitSource,
+    ...linkTo(["clocks", clock.index], ctx),
+  };
+  const sentence = `${ruling.sentence}${ruling.verdict === "out-of-limits" ? madeFrom(clock) : ""}`;
+  const formula = `${ruling.formula}, limit ${say(limit, "ppm")}`;
+  // Of the deviation, as the limits are.
+  const uncertainty = read.uncertainty / nominal;
+  return ruled(reading, place, { ...ruling, sentence, formula }, CODE, { reference, uncertainty });
+}
+
+const madeFrom = ({ from }: Clock): string => (from === undefined ? "" : ` It is made from ${from}.`);

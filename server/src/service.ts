@@ -218,7 +218,12 @@ export class Service {
     return known && this.#historyOf(known);
   }
 
-  #historyOf = (board: Known<Board>): BoardHistory | undefined =>
+  /** The same for every board of the workspace, in one order for as long as its board files stay the same. */
+  earlierJobsOfAll(): readonly (object | undefined)[] {
+    return [...this.knowledge.snapshot().boards.values()].map(this.#historyOf);
+  }
+
+  readonly #historyOf = (board: Known<Board>): BoardHistory | undefined =>
     this.#histories.of(board, this.knowledge.snapshot(), this.memory());
 
   /** A board, device, procedure or shop file as it stands now; undefined for any other file. */

@@ -6,12 +6,15 @@ import type { Report, ReportFile } from "../report/model";
 import { Service } from "../service";
 import { knowledgeKind } from "../workspace/host";
 import { canonicalUri } from "../workspace/uri";
-import { type FoundFile, findKnowledge } from "./find-files";
+import { type FoundFile, findAround } from "./find-files";
 import { type Disk, failed, type Io, type Tried } from "./io";
 import { isBelow, knowledgeRoot } from "./knowledge-root";
 import type { CheckOptions } from "./options";
 import { decode, readText } from "./read-text";
 import { findTargets, type Group, type Problem } from "./targets";
+
+/** Characters of logs whose parse is kept between being remembered and being checked. */
+const KEEP = 8_000_000;
 
 type Step = (done: number, total: number) => void;
 
@@ -28,6 +31,7 @@ export async function collect(options: CheckOptions, io: Io, version: string, st
   let done = 0;
   for (const group of groups) {
     const desk = await openDesk(io.disk, group, options, io.cwd, given);
+    for await (const _ of desk.remember()) step(done, total);
     for (const file of group.files) {
       const text = await desk.text(file);
       if (text.ok) {
@@ -57,7 +61,7 @@ async function stdinTarget(name: string, io: Io) {
   const bytes = await io.stdin();
   const text: Tried<string> = bytes.ok ? decode(bytes.value) : bytes;
   const root = await knowledgeRoot(io.disk, dirname(path), io.cwd);
-  const around = await findKnowledge(io.disk, root);
+  const around = await findAround(io.disk, root);
   const look = await io.disk.look(path);
   const file: FoundFile = { path, real: look.ok ? look.value.real : path, size: 0 };
   const named = text.ok ? text : failed(`(standard input) ${text.reason}`);
@@ -94,7 +98,8 @@ async function openDesk(
       const file = byUri.get(uri);
       if (!file) return undefined;
       const read = await text(file);
-      if (!read.ok) unread.push({ path: file.path, message: read.reason });
+      // A log that is only there to be remembered was not asked for.
+      if (!read.ok && knowledgeKind(uri)) unread.push({ path: file.path, message: read.reason });
       return read.ok ? read.value : undefined;
     },
   });
@@ -107,6 +112,8 @@ async function openDesk(
   return {
     text,
     unread: () => unread,
+    /** Reads all logs around, so that every one is checked with every other one known. */
+    remember: () => service.index({ keep: KEEP }),
     /** Undefined for Markdown that is no log. */
     async check(file: FoundFile, text: string): Promise<ReportFile | undefined> {
       const uri = uriOf(byReal.get(file.real)?.path ?? file.path);

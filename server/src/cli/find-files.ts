@@ -81,11 +81,10 @@ export async function findFiles(disk: Disk, folder: string, wanted = concerns): 
 }
 
 /**
- * The knowledge files below a folder. Problems are those of knowledge files only: what else cannot be read there
- * was not asked for.
+ * What the files of a folder are judged by: the knowledge files below it and its other logs. Problems are those of
+ * knowledge files only: what else cannot be read there was not asked for.
  */
-export async function findKnowledge(disk: Disk, folder: string): Promise<Found> {
-  const isKnowledge = (name: string) => knowledgeKind(name) !== undefined;
-  const { files, problems } = await findFiles(disk, folder, isKnowledge);
-  return { files, problems: problems.filter(({ path }) => isKnowledge(basename(path))) };
+export async function findAround(disk: Disk, folder: string): Promise<Found> {
+  const { files, problems } = await findFiles(disk, folder);
+  return { files, problems: problems.filter(({ path }) => knowledgeKind(basename(path)) !== undefined) };
 }

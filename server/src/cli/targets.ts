@@ -1,5 +1,5 @@
 import { dirname, resolve } from "node:path";
-import { concerns, type FoundFile, findFiles, findKnowledge } from "./find-files";
+import { concerns, type FoundFile, findAround, findFiles } from "./find-files";
 import type { Disk } from "./io";
 import { knowledgeRoot } from "./knowledge-root";
 
@@ -8,7 +8,7 @@ export interface Problem {
   readonly message: string;
 }
 
-/** Files to check, and the knowledge files of the folder they are judged by. */
+/** Files to check, and the knowledge files and other logs of the folder they are judged by. */
 export interface Group {
   readonly root: string;
   readonly files: readonly FoundFile[];
@@ -34,7 +34,7 @@ export async function findTargets(
   }
   const groups: Group[] = [];
   for (const [root, files] of byRoot) {
-    const around = await findKnowledge(disk, root);
+    const around = await findAround(disk, root);
     problems.push(...around.problems);
     groups.push({ root, files, around: around.files });
   }

@@ -8,7 +8,7 @@ export const FIX_ALL = `${CodeActionKind.SourceFixAll}.mendlog`;
 export function capabilitiesFor(can: Abilities): ServerCapabilities {
   return {
     positionEncoding: "utf-16",
-    textDocumentSync: { openClose: true, change: TextDocumentSyncKind.Incremental },
+    textDocumentSync: { openClose: true, change: TextDocumentSyncKind.Incremental, save: true },
     completionProvider: {
       // Where a cell, a field or a list begins; letters are the client's own triggers.
       triggerCharacters: ["|", " ", ":", "#", "[", ","],

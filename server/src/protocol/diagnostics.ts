@@ -45,6 +45,7 @@ function pushed({ documents }: Session, publisher: Publisher): Diagnostics {
 function pulled(session: Session, reports: Reports): Diagnostics {
   const { connection } = session;
   const workspace = new WorkspacePull(session, reports);
+  session.remembering.closedAreAsked = () => workspace.asked;
   const safely = answering(connection);
   const refresh = refresher(session);
 

@@ -1,6 +1,7 @@
 import type { Diagnostic } from "vscode-languageserver";
 import { isLog } from "../log/sniff";
 import { isMarkdown, knowledgeKind } from "../workspace/host";
+import { textHash } from "../workspace/text-hash";
 import { inTurns, report as reportError } from "./answer";
 import { type LinedText, linedText } from "./convert";
 import { diagnosticOf } from "./diagnostic";
@@ -30,7 +31,7 @@ export class Reports {
   /** Undefined for what is neither a log nor a knowledge file. */
   of(uri: string, text: LinedText): Report | undefined {
     if (!isServed(uri, text.text)) return undefined;
-    const resultId = this.#resultId(text.text);
+    const resultId = `${textHash(text.text)}.${this.surroundings(uri)}`;
     const kept = this.#kept.get(uri);
     if (kept?.resultId === resultId) return kept;
     const report = this.#make(uri, text, resultId);
@@ -57,10 +58,12 @@ export class Reports {
     this.#kept.delete(uri);
   }
 
-  /** Changes with everything but the text that a report depends on. */
-  get surroundings(): string {
+  /** Changes with everything but the text that a file's report depends on. */
+  surroundings(uri: string): string {
     const { service } = this.#session;
-    return `${this.#number(service.settings)}.${this.#number(service.knowledge.snapshot())}`;
+    const jobs = service.earlierJobs(uri);
+    const around = `${this.#number(service.settings)}.${this.#number(service.knowledge.snapshot())}`;
+    return jobs ? `${around}.${this.#number(jobs)}` : around;
   }
 
   #make(uri: string, text: LinedText, resultId: string): Report {
@@ -73,10 +76,6 @@ export class Reports {
         return items;
       },
     };
-  }
-
-  #resultId(text: string): string {
-    return `${hashOf(text)}.${this.surroundings}`;
   }
 
   #number(of: object): number {
@@ -105,15 +104,3 @@ function findItems(uri: string, text: LinedText, session: Session): readonly Dia
 
 const isServed = (uri: string, text: string): boolean =>
   knowledgeKind(uri) !== undefined || (isMarkdown(uri) && isLog(text));
-
-/** Two 32-bit sums of the UTF-16 code units and the length: enough to tell the versions of one file apart. */
-function hashOf(text: string): string {
-  let a = 0x811c9dc5;
-  let b = 0x9e3779b9;
-  for (let i = 0; i < text.length; i++) {
-    const unit = text.charCodeAt(i);
-    a = Math.imul(a ^ unit, 0x01000193);
-    b = Math.imul(b + unit, 0x85ebca6b) ^ (b >>> 13);
-  }
-  return `${text.length.toString(36)}-${(a >>> 0).toString(36)}-${(b >>> 0).toString(36)}`;
-}

@@ -13,6 +13,7 @@ import { capabilitiesFor } from "./capabilities";
 import { handleDiagnostics } from "./diagnostics";
 import { Documents } from "./documents";
 import { handleRequests } from "./handlers";
+import { Remembering } from "./remembering";
 import type { Session } from "./session";
 import { handleSettings } from "./settings";
 import { handleSync } from "./sync";
@@ -68,9 +69,11 @@ function serve(connection: Connection, host: ServerHost, params: InitializeParam
     can,
     ready: loading.opened,
     settled: Promise.resolve(),
+    remembering: new Remembering({ connection, service, can, ready: loading.opened }),
     docsPage: (code) => host.docsPage(code),
   };
   const diagnostics = handleDiagnostics(session);
+  session.remembering.onChange = () => diagnostics.everythingChanged();
   handleSync(session, diagnostics);
   handleRequests(session);
   const settings = handleSettings(session, params, diagnostics);
@@ -85,9 +88,13 @@ function serve(connection: Connection, host: ServerHost, params: InitializeParam
       loading.open();
       // Answers may have been given without the board files, where reading them took long.
       if (loading.wasLate()) diagnostics.everythingChanged();
+      session.remembering.start();
     }
   });
-  connection.onShutdown(() => diagnostics.stop());
+  connection.onShutdown(() => {
+    session.remembering.stop();
+    diagnostics.stop();
+  });
 }
 
 /** Milliseconds that the first answers wait for the board files, lest every log name an unknown board at first. */

@@ -2,6 +2,7 @@ import type { Connection } from "vscode-languageserver";
 import type { Service } from "../service";
 import type { Abilities } from "./abilities";
 import type { Documents } from "./documents";
+import type { Remembering } from "./remembering";
 
 /** What the handlers of one connection share. */
 export interface Session {
@@ -13,6 +14,7 @@ export interface Session {
   readonly ready: Promise<void>;
   /** Resolves when no change of the folders is under way: until then files and knowledge do not fit together. */
   settled: Promise<void>;
+  readonly remembering: Remembering;
   /** Where a check is explained, undefined where there is no such page. */
   readonly docsPage: (code: string) => string | undefined;
 }

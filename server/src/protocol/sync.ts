@@ -5,7 +5,8 @@ import type { OpenDocument } from "./documents";
 import type { Session } from "./session";
 
 /** Keeps the service's texts those of the editor. */
-export function handleSync({ connection, documents }: Session, diagnostics: Diagnostics): void {
+export function handleSync(session: Session, diagnostics: Diagnostics): void {
+  const { connection, documents, service, remembering } = session;
   const guarded =
     <P>(name: string, handle: (params: P) => void | Promise<void>) =>
     async (params: P): Promise<void> => {
@@ -17,6 +18,7 @@ export function handleSync({ connection, documents }: Session, diagnostics: Diag
     };
   const changed = (document: OpenDocument | undefined): void => {
     if (!document) return;
+    remembering.edited();
     diagnostics.edited(document);
     if (knowledgeKind(document.uri)) diagnostics.everythingChanged();
   };
@@ -34,6 +36,16 @@ export function handleSync({ connection, documents }: Session, diagnostics: Diag
       diagnostics.closed(document);
       // What was typed into it and not saved counts no longer.
       if (knowledgeKind(document.uri)) diagnostics.everythingChanged();
+      remembering.start();
+    }),
+  );
+  connection.onDidSaveTextDocument(
+    guarded("Saving a document", async ({ textDocument }) => {
+      const document = documents.get(textDocument.uri);
+      if (!document) return;
+      // What is remembered of a log is what was saved.
+      await service.fileChanged(document.uri);
+      remembering.start();
     }),
   );
 }

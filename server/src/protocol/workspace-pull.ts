@@ -25,6 +25,8 @@ export class WorkspacePull {
   readonly #session: Session;
   readonly #reports: Reports;
   /** Reports of closed files with the surroundings they were made in. */
+  /** The client has asked for the findings of closed files. */
+  asked = false;
   readonly #kept = new Map<string, { readonly surroundings: string; readonly report: Report | undefined }>();
   #changes = 0;
   #lastEdit = 0;
@@ -59,6 +61,7 @@ export class WorkspacePull {
     token: CancellationToken,
     reporter: Reporter | undefined,
   ): Promise<WorkspaceDiagnosticReport> {
+    this.asked = true;
     const turn = ++this.#current;
     // A second request means that the client has given up the first.
     this.#wakeAll();
@@ -92,6 +95,8 @@ export class WorkspacePull {
   ): AsyncGenerator<WorkspaceDocumentDiagnosticReport> {
     const { documents, service } = this.#session;
     await this.#session.settled;
+    // Closed logs are looked at once, with all earlier jobs known, and not before and after.
+    await this.#session.remembering.done();
     const listed = new Set(await service.files());
     for (const uri of new Set([...listed, ...sent.keys()])) {
       await this.#quiet();
@@ -115,7 +120,7 @@ export class WorkspacePull {
 
   /** Undefined for a file that is no log or is gone. */
   async #report(uri: string, isOver: () => boolean): Promise<Report | undefined> {
-    const { surroundings } = this.#reports;
+    const surroundings = this.#reports.surroundings(uri);
     const kept = this.#kept.get(uri);
     if (kept && (kept.report === undefined || kept.surroundings === surroundings)) return kept.report;
     const report = await this.#reports.read(uri, isOver);

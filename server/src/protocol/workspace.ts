@@ -13,7 +13,7 @@ export function handleWorkspace(
   params: InitializeParams,
   diagnostics: Diagnostics,
 ): { start(): Promise<void> } {
-  const { connection, service, can } = session;
+  const { connection, service, can, remembering } = session;
   const folders = new Set(foldersOf(params).map(canonicalUri));
   host.setFolders([...folders]);
 
@@ -38,6 +38,7 @@ export function handleWorkspace(
     try {
       const told = await Promise.all(changes.map(changed));
       if (told.includes(true)) diagnostics.everythingChanged();
+      remembering.start();
     } catch (error) {
       report(connection, "Reading changed files", error);
     }
@@ -64,6 +65,7 @@ export function handleWorkspace(
           diagnostics.everythingChanged();
           await session.settled;
           diagnostics.everythingChanged();
+          remembering.start();
         });
       }
       await Promise.all([watch(connection, can), load()]);

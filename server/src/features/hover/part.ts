@@ -35,7 +35,7 @@ function pinTable(place: Place, device: Device, ctx: LogContext): string {
     const at = pinPlace(place, pin.number, ctx.board?.value);
     return `| ${pin.number} | ${md(pin.name)} | ${directionWords(pin)} | ${at.net ? md(at.net.name) : ""} |`;
   });
-  return `| Pin | Name | Is | Net |\n|---|---|---|---|\n${rows.join("\n")}`;
+  return `| Pin | Name | Direction | Net |\n|---|---|---|---|\n${rows.join("\n")}`;
 }
 
 /** One pin: name, direction, its net with everything on it, and what it should read unpowered. */

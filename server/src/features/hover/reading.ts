@@ -38,6 +38,9 @@ function conformance({ reading, reference, uncertainty }: Judgement): string | u
 const percent = (most: number, rest: number): string =>
   rest < 0.001 ? "over 99.9 %" : `${(100 * most).toFixed(1)} %`;
 
+/** Verdicts that come with a finding. */
+const FINDINGS: readonly Verdict[] = ["impossible", "out-of-limits", "suspect"];
+
 /** The verdict with its arithmetic, its reference and what stands on the same net. */
 export function judgementMarkdown(judgement: Judgement, ctx: LogContext): string {
   const { verdict, sentence, formula, reference, uncertainty, place, reading } = judgement;
@@ -52,10 +55,15 @@ export function judgementMarkdown(judgement: Judgement, ctx: LogContext): string
     conformance(judgement),
   ].filter(Boolean);
   const net = place?.net;
+  const told = md(ahead ?? sentence);
+  // Editors show the finding itself above, and a hover has few lines before it must be scrolled: the same sentence
+  // comes last there, for editors and settings that show no finding.
+  const found = FINDINGS.includes(verdict) && facts.length > 0;
   return [
     `**${MARKS[verdict]}**`,
-    md(ahead ?? sentence),
+    ...(found ? [] : [told]),
     ...(facts.length > 0 ? [facts.map((fact) => `- ${fact}`).join("\n")] : []),
     ...(net ? [`Net **${md(net.name)}**: ${fewOf(netMembers(net, ctx))}`] : []),
+    ...(found ? [told] : []),
   ].join("\n\n");
 }

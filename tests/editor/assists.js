@@ -5,6 +5,10 @@ import { POLL, SHORT } from "./editor.js";
 const SUGGESTIONS = ".suggest-widget.visible .monaco-list-row";
 /** Long enough for an answer under way to have redrawn a list, in milliseconds. */
 const SETTLED = 150;
+/** Patience for a list to follow an arrow key, in milliseconds; at its end it does not. */
+const MOVED = 1_000;
+/** Patience for a hover to go when the mouse does, in milliseconds. */
+const GONE = 1_500;
 const HOVER = ".monaco-hover:not(.hidden) .hover-contents";
 const ACTIONS = ".action-widget .monaco-list-row.action";
 
@@ -65,13 +69,13 @@ export function createAssists(page, { until, goTo, closed }) {
     while (Date.now() < deadline) {
       // A hover that lost a race (the server still reading the file) comes back only when the mouse moves anew.
       await page.mouse.move(place.x + 250, place.y + 250);
-      await closed(".monaco-hover:not(.hidden)").catch(() => {});
+      await page.waitForSelector(HOVER, { state: "hidden", timeout: GONE }).catch(() => {});
       await page.mouse.move(place.x - 6, place.y, { steps: 4 });
       await page.mouse.move(place.x, place.y, { steps: 6 });
       const settled = Date.now() + 3_000;
       while (Date.now() < settled) {
         const before = said;
-        await page.waitForTimeout(250);
+        await page.waitForTimeout(150);
         said = (await hoverText()) || said;
         if (said === before && says.test(said)) return said;
       }
@@ -142,7 +146,8 @@ export function createAssists(page, { until, goTo, closed }) {
       if (seen.has(label)) throw new Error(`${what} is not among: ${[...seen].join(" / ")}`);
       seen.add(label);
       await keyboard.press("ArrowDown");
-      await page.waitForTimeout(POLL);
+      const moved = Date.now() + MOVED;
+      while ((await labelOf(row)) === label && Date.now() < moved) await page.waitForTimeout(POLL / 2);
     }
     await keyboard.press("Enter");
   };

@@ -12,8 +12,7 @@ export default {
   title: "Neovim gets diagnostics, hover and completion from the same server",
   window: false,
   skip: () => (findCommand("nvim") ? undefined : "nvim is not installed"),
-  async run(_editor, { repository }) {
-    const cli = join(repository, "dist", "cli.cjs");
+  async run(_editor, { cli }) {
     assert.ok(existsSync(cli), `${cli} is missing: run npm run build`);
     const folder = mkdtempSync(join(tmpdir(), "mendlog-neovim-"));
     try {

@@ -7,7 +7,7 @@ export default blockCheck({
   title: "A reading outside the board file's expectation",
   severity: "warning",
   scope: "block",
-  why: "The board file says what a board of this type reads at this place, and this one reads something else.",
+  why: "The board file says what a board of this type reads at this place, and this one reads something else. Where it says how the reset, the clocks and the memory back-up are built, what they should read is computed from that.",
   remedy:
     "Measure again, then follow the net to what differs. Where the board file is wrong, correct it there with its source: every later job gains from it.",
   examples: {
@@ -19,6 +19,13 @@ export default blockCheck({
 | +5V  | 2.1 ohm |
          ^^^^^^^ outside-expected: 60 Ω to 400 Ω
 `),
+      exampleLog(`## Frequency
+
+| Ref | Pin | Reading    |
+|-----|-----|------------|
+| U20 | 3   | 1.0021 MHz |
+              ^^^^^^^^^^ outside-expected: 2100 ppm fast, outside 500 ppm
+`),
     ],
     good: [
       exampleLog(`## Resistance to ground
@@ -26,6 +33,12 @@ export default blockCheck({
 | Rail | Reading |
 |------|---------|
 | +5V  | 118 ohm |
+`),
+      exampleLog(`## Frequency
+
+| Ref | Pin | Reading    |
+|-----|-----|------------|
+| U20 | 3   | 1.0002 MHz |
 `),
     ],
   },

@@ -7,7 +7,7 @@ export default blockCheck({
   title: "A supply rail out of tolerance",
   severity: "warning",
   scope: "block",
-  why: "Logic fed outside its supply window fails in ways that look like any other fault, and above it the chips die. Ripple above its limit resets processors and corrupts memory.",
+  why: "Logic fed outside its supply window fails in ways that look like any other fault, and above it the chips die. Ripple above its limit resets processors and corrupts memory. Where the board file gives no ripple limit but names the reservoir, the most that it can leave is computed; where it names a regulator and the rail before it, their readings together show whether the regulator has enough to work with.",
   remedy:
     "Put the rails right before believing any powered reading. A reading that only straddles its limit is shown as information: read it again with a better meter.",
   examples: {
@@ -20,6 +20,13 @@ export default blockCheck({
          ^^^^ rail-out-of-tolerance: 4.75 V to 5.25 V
                 ^^^^^^ rail-out-of-tolerance: at most 50 mV
 `),
+      exampleLog(`## Supply rails, loaded
+
+| Rail    | DC  | Ripple |
+|---------|-----|--------|
+| +9V raw | 8.8 | 3.4 V  |
+                  ^^^^^ rail-out-of-tolerance: It is as if C1's 4700 µF were 2941 µF
+`),
     ],
     good: [
       exampleLog(`## Supply rails, loaded
@@ -27,6 +34,12 @@ export default blockCheck({
 | Rail | DC   | Ripple |
 |------|------|--------|
 | +5 V | 5.02 | 12 mV  |
+`),
+      exampleLog(`## Supply rails, loaded
+
+| Rail    | DC  | Ripple |
+|---------|-----|--------|
+| +9V raw | 9.1 | 2.0 V  |
 `),
     ],
   },

@@ -73,14 +73,19 @@ export function linkTo(path: YamlPath, ctx: LogContext): Pick<Reference, "link">
   return span && ctx.board ? { link: { uri: ctx.board.uri, span } } : {};
 }
 
-/** "R5 ± 10 % and C1 ± 20 %: common practice, no source", where both have the same source. */
-export function tolerances(
-  ...parts: readonly { ref: string; tolerance: number; toleranceSource: string }[]
-): string {
-  return parts
-    .map(({ ref, tolerance, toleranceSource }) => {
-      const source = toleranceSource.replace(/^± [\d.]+ %: /, "");
-      return `${ref} ± ${Number((tolerance * 100).toPrecision(3))} %: ${source}`;
-    })
-    .join("; ");
+interface Strays {
+  readonly ref: string;
+  readonly tolerance: number;
+  readonly toleranceSource: string;
+}
+
+/** "R5 ± 10 %, C1 ± 20 %: common practice, no source": parts whose tolerance has the same source stand together. */
+export function tolerances(...parts: readonly Strays[]): string {
+  const bySource = new Map<string, string[]>();
+  for (const { ref, tolerance, toleranceSource } of parts) {
+    const source = toleranceSource.replace(/^± [\d.]+ %: /, "");
+    const told = `${ref} ± ${Number((tolerance * 100).toPrecision(3))} %`;
+    bySource.set(source, [...(bySource.get(source) ?? []), told]);
+  }
+  return [...bySource].map(([source, told]) => `${told.join(", ")}: ${source}`).join("; ");
 }

@@ -109,7 +109,7 @@ function headroomOf(stage: Stage, ctx: LogContext): Headroom | undefined {
     if (!ruling.ok) return undefined;
     const across = Math.abs(bottom.value) - Math.abs(target.value);
     const where = swing.value > 0 ? `At the bottom of its ripple ${from.name}` : from.name;
-    const over = low ? `the ${say(target.value, "V")} it should give` : "its output";
+    const over = low ? `the ${say(target.value, "V")} that ${to.name} should have` : "its output";
     const needs = `${nameOf(stage)} needs ${say(dropout, "V")} (${dropoutSource})`;
     const stands = `${where} stands ${say(across, "V")} above ${over}; ${needs}`;
     const sentence =

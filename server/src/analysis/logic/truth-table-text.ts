@@ -1,0 +1,65 @@
+import type { TruthTable } from "../../knowledge/types";
+import type { LogicState } from "../../quantity/words";
+import type { Signal } from "./gates";
+import type { TableContradiction, TableStates } from "./truth-table";
+
+interface Facts {
+  readonly device: TableStates;
+  readonly table: TruthTable;
+  readonly first: { readonly pin: string; readonly state: LogicState };
+  /** Outputs without which the first would not be contradicted. */
+  readonly others: readonly { readonly pin: string; readonly state: LogicState }[];
+  readonly possible: readonly LogicState[];
+  /** Inputs that matter, as recorded. */
+  readonly inputs: readonly { readonly pin: string; readonly state: Signal }[];
+  readonly restsOnFloating: boolean;
+}
+
+/** The words of one contradiction: what was recorded, what the table allows, and what to do about it. */
+export function explainTable(facts: Facts): TableContradiction {
+  const { device, table, first, others, possible, inputs, restsOnFloating } = facts;
+  const { ref, pinName } = device;
+  const named = (pin: string): string => {
+    const name = pinName?.(pin);
+    return name === undefined ? `pin ${pin}` : `pin ${pin} (${name})`;
+  };
+  const short = (pin: string): string => pinName?.(pin) ?? `pin ${pin}`;
+  const should = possible.length > 0 ? possible.join(" or ") : "none of these states";
+  const given = [...inputs, ...others].map(({ pin, state }) => `${named(pin)} ${state}`);
+  const gate = { name: table.name, function: table.name, inputs: table.inputs, outputs: table.outputs };
+  const pins = [first.pin, ...others.map(({ pin }) => pin)];
+  const alternatives = [
+    ...new Set(
+      pins
+        .flatMap((pin) => device.netMembers?.(pin) ?? [])
+        .filter((member) => !pins.some((pin) => member === `${ref} pin ${pin}`)),
+    ),
+  ];
+  const held = alternatives.length > 0 ? `: ${alternatives.join(", ")}` : "";
+  const lift = `lift ${pins.length > 1 ? "the pins in turn" : `pin ${first.pin}`} and read again.`;
+  const advice =
+    first.state === "floating"
+      ? "Check the chip's own supply and ground pins, then the output's joint and the chip."
+      : `The chip is disproved, or ${pins.length > 1 ? "one of these outputs" : "this output"} is held by another part of its net${held}. First read the inputs again at the chip's own pins, then ${lift}`;
+  const floating = restsOnFloating
+    ? " This takes a floating TTL input as high (common practice, no source): find out why it floats first."
+    : "";
+  const moving = [first, ...others, ...inputs].some(({ state }) => state === "pulsing")
+    ? " States taken at different moments may not belong together: read the pins again in one go."
+    : "";
+  const circumstances = given.length > 0 ? `with ${given.join(", ")} ` : "";
+  const arguments_ = [...inputs, ...others].map(({ pin, state }) => `${short(pin)} ${state}`).join(", ");
+  return {
+    gate,
+    output: first.pin,
+    outputs: pins,
+    recorded: first.state,
+    possible,
+    inputs,
+    verdict: restsOnFloating ? "suspect" : "out-of-limits",
+    formula: `${table.name}(${arguments_}): ${short(first.pin)} = ${should}, recorded ${first.state}`,
+    sentence: `${ref} ${named(first.pin)} is recorded ${first.state}; ${circumstances}its ${table.name} can only give ${should}. ${advice}${floating}${moving}`,
+    alternatives,
+    source: `truth table "${table.name}" of the device's file`,
+  };
+}

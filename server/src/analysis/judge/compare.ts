@@ -31,6 +31,8 @@ export function extentOf(value: CellValue): Extent | undefined {
 export interface Comparison {
   readonly verdict: Extract<Verdict, "within-limits" | "suspect" | "out-of-limits">;
   readonly side?: "low" | "high";
+  /** True where the reading is outside limits that some sound boards do not keep either. */
+  readonly unlike?: boolean;
   readonly formula: string;
 }
 
@@ -47,14 +49,14 @@ export function compare(extent: Extent, reference: Reference, uncertainty: numbe
   const read = extentText(extent, unit);
   if (extent.low - uncertainty > high) {
     return {
-      verdict: "out-of-limits",
+      ...(extent.low - uncertainty > (reference.beyond?.high ?? high) ? OUT : UNLIKE),
       side: "high",
       formula: `${read}${u} > ${say(high, unit)}`,
     };
   }
   if (extent.high + uncertainty < low) {
     return {
-      verdict: "out-of-limits",
+      ...(extent.high + uncertainty < (reference.beyond?.low ?? low) ? OUT : UNLIKE),
       side: "low",
       formula: `${read}${u} < ${say(low, unit)}`,
     };
@@ -80,6 +82,9 @@ export function compare(extent: Extent, reference: Reference, uncertainty: numbe
   return { verdict: "within-limits", formula: `${from}${read}${u}${to}` };
 }
 
+const OUT = { verdict: "out-of-limits" } as const;
+const UNLIKE = { verdict: "suspect", unlike: true } as const;
+
 /** "0.58 V", "0.3 V to 0.4 V", "over 20 MΩ", "open". */
 function extentText({ low, high }: Extent, unit: string): string {
   if (low === high) return Number.isFinite(low) ? say(low, unit) : "open";
@@ -87,6 +92,12 @@ function extentText({ low, high }: Extent, unit: string): string {
   if (!Number.isFinite(low)) return `under ${say(high, unit)}`;
   return `${say(low, unit)} to ${say(high, unit)}`;
 }
+
+/** What to do about a suspect reading. */
+export const doubtAdvice = ({ unlike }: Comparison, value: CellValue, uncertainty: number): string =>
+  unlike
+    ? "That is unlike the boards this shop returned, though not far from them: read it again and compare another board before blaming a part."
+    : straddleAdvice(value, uncertainty);
 
 /** What to do about a reading that lies on both sides of a limit; it accuses nothing. */
 export function straddleAdvice(value: CellValue, uncertainty: number): string {

@@ -3,8 +3,8 @@ import type { Reading } from "../../log/model";
 import { boardIndex } from "../board-index";
 import type { LogContext } from "../context";
 import type { Place } from "../place";
-import { compare, type Extent, extentOf, straddleAdvice, windowText } from "./compare";
-import { boardReference } from "./reference";
+import { compare, doubtAdvice, type Extent, extentOf, straddleAdvice, windowText } from "./compare";
+import { boardReference, shopReference } from "./reference";
 import { say } from "./say";
 import type { Judgement, Reference } from "./types";
 import { siValue, uncertaintyOf } from "./uncertainty";
@@ -21,7 +21,7 @@ export function judgeDiode(reading: Reading, place: Place, ctx: LogContext): Jud
   const base = { reading, place };
   if (!extent) return { ...base, verdict: "unjudged", sentence: "Not a drop in volts: nothing to compare." };
   const uncertainty = uncertaintyOf(reading.value, ctx.meter, "diode");
-  const expected = boardReference(reading, place, "V", ctx);
+  const expected = boardReference(reading, place, "V", ctx) ?? shopReference(reading, place, ctx);
   const role = pinRole(place);
   const where = placeName(place);
   const read = reads(reading, extent);
@@ -38,7 +38,7 @@ export function judgeDiode(reading: Reading, place: Place, ctx: LogContext): Jud
       sentence:
         result.verdict === "within-limits"
           ? `${where} ${read}: within ${windowText(expected)}, ${expected.of} (${expected.source}). Not disproved.`
-          : `${where} ${read}; ${expected.of} is ${windowText(expected)} (${expected.source}). ${result.verdict === "suspect" ? straddleAdvice(reading.value, uncertainty) : advice(role, result.side, extent, place)}`,
+          : `${where} ${read}; ${expected.of} is ${windowText(expected)} (${expected.source}). ${result.verdict === "suspect" ? doubtAdvice(result, reading.value, uncertainty) : advice(role, result.side, extent, place)}`,
     };
   }
   if (role === "not-connected") {

@@ -6,7 +6,7 @@ import { placeName } from "./diode";
 import { pinWindow } from "./pin-window";
 import { railReference, rippleReference } from "./rail";
 import { railAt } from "./rail-name";
-import { boardReference } from "./reference";
+import { boardReference, shopReference } from "./reference";
 
 /** What a reading that has not been taken yet should show, in a sentence with its source; undefined where nothing says. */
 export function expectedText(reading: Reading, ctx: LogContext): string | undefined {
@@ -15,7 +15,7 @@ export function expectedText(reading: Reading, ctx: LogContext): string | undefi
   if (procedure === "diode-check" && place?.pin)
     return `Not measured yet. ${placeName(place)}. ${pinWindow(place, ctx)}`;
   const board = boardReference(reading, place, reading.spec.unit ?? "", ctx);
-  const reference = board ?? railLimits(reading, ctx);
+  const reference = board ?? railLimits(reading, ctx) ?? shopReference(reading, place, ctx);
   if (!reference) return undefined;
   return `Not measured yet. It should read ${windowText(reference)}, ${reference.of} (${reference.source}).`;
 }

@@ -1,10 +1,10 @@
 import type { Reading } from "../../log/model";
 import type { LogContext } from "../context";
 import type { Place } from "../place";
-import { compare, extentOf, straddleAdvice, windowText } from "./compare";
+import { compare, doubtAdvice, type Extent, extentOf, windowText } from "./compare";
 import { placeName } from "./diode";
-import { boardReference } from "./reference";
-import type { Judgement } from "./types";
+import { boardReference, shopReference } from "./reference";
+import type { Judgement, Reference } from "./types";
 import { uncertaintyOf } from "./uncertainty";
 
 /** Any procedure without a judge of its own: only the board file's expected reading can judge it. */
@@ -20,6 +20,28 @@ export function judgeExpected(reading: Reading, place: Place | undefined, ctx: L
       sentence: whyNothing(reading, place, ctx),
     };
   }
+  return judgeAgainst(reference, extent, reading, place, ctx);
+}
+
+/** Held against the boards this shop returned; undefined where there were too few of them. */
+export function judgeByShop(
+  reading: Reading,
+  place: Place | undefined,
+  ctx: LogContext,
+): Judgement | undefined {
+  const extent = extentOf(reading.value);
+  const reference = extent && shopReference(reading, place, ctx);
+  return extent && reference && judgeAgainst(reference, extent, reading, place, ctx);
+}
+
+function judgeAgainst(
+  reference: Reference,
+  extent: Extent,
+  reading: Reading,
+  place: Place | undefined,
+  ctx: LogContext,
+): Judgement {
+  const base = place ? { reading, place } : { reading };
   const uncertainty = uncertaintyOf(reading.value, ctx.meter, reading.table.procedure.meter?.function);
   const result = compare(extent, reference, uncertainty);
   const name = place ? placeName(place) : (reading.subject.rail?.text ?? "This");
@@ -33,7 +55,7 @@ export function judgeExpected(reading: Reading, place: Place | undefined, ctx: L
     formula: result.formula,
     sentence: within
       ? `${name} reads ${reading.value.typed}: within ${windowText(reference)}, ${reference.of} (${reference.source}).`
-      : `${name} reads ${reading.value.typed}; ${reference.of} is ${windowText(reference)} (${reference.source}). ${result.verdict === "suspect" ? straddleAdvice(reading.value, uncertainty) : "Measure again, then follow the net to what differs."}`,
+      : `${name} reads ${reading.value.typed}; ${reference.of} is ${windowText(reference)} (${reference.source}). ${result.verdict === "suspect" ? doubtAdvice(result, reading.value, uncertainty) : "Measure again, then follow the net to what differs."}`,
   };
 }
 

@@ -2,7 +2,7 @@ import type { LogBlock, LogTable, Reading } from "../../log/model";
 import type { LogContext } from "../context";
 import { placeOf } from "../place";
 import { JUDGES } from "./by-procedure";
-import { judgeExpected } from "./expected";
+import { judgeByShop, judgeExpected } from "./expected";
 import { judgeImpossible } from "./impossible";
 import { withSoundLimits } from "./sound-limits";
 import type { Judgement } from "./types";
@@ -43,11 +43,12 @@ export function judge(
     };
   }
   const place = placeOf(reading.subject, ctx);
-  return withSoundLimits(
+  const judged =
     judgeImpossible(reading, place, ctx) ??
-      JUDGES[reading.table.procedure.id]?.(reading, place, ctx, near) ??
-      judgeExpected(reading, place, ctx),
-  );
+    JUDGES[reading.table.procedure.id]?.(reading, place, ctx, near) ??
+    judgeExpected(reading, place, ctx);
+  const byShop = judged.verdict === "unjudged" ? judgeByShop(reading, place, ctx) : undefined;
+  return withSoundLimits(byShop ?? judged);
 }
 
 export const judgementsOf = (table: LogTable, all: ReadonlyMap<Reading, Judgement>): Judgement[] =>

@@ -10,20 +10,8 @@ import { findRail } from "./rail-name";
 import type { Reference } from "./types";
 import { siValue } from "./uncertainty";
 
-/**
- * What boards of this type are known to read at this place: by the board file, the most specific reference there is,
- * else by the boards this shop returned.
- */
+/** The board file's own expectation for this place and procedure, the most specific reference there is. */
 export function boardReference(
-  reading: Reading,
-  place: Place | undefined,
-  unit: string,
-  ctx: LogContext,
-): Reference | undefined {
-  return fileReference(reading, place, unit, ctx) ?? shopReference(reading, place, ctx);
-}
-
-function fileReference(
   reading: Reading,
   place: Place | undefined,
   unit: string,
@@ -58,20 +46,20 @@ export function expectedAt(
   return measure === undefined ? undefined : shopAt({ procedure, measure, at: pinAt(place) }, ctx);
 }
 
-/**
- * Procedures whose limits the board file gives with the rail or the part itself, so that its word stands before the
- * shop's; besides, a part lifted at one end reads another thing than in its circuit.
- */
-const BY_BOARD = new Set(["supply-rails", "resistance", "capacitance-esr"]);
+/** A part lifted at one end reads another thing than in its circuit, and both stand under these. */
+const NOT_COMPARED = new Set(["resistance", "capacitance-esr"]);
 
-/** Limits from the boards this shop returned; undefined where there are too few. */
-function shopReference(
+/**
+ * Limits from the boards this shop returned, which come after all that the board file says and before what is usual
+ * for the device; undefined where there were too few boards.
+ */
+export function shopReference(
   { table, measure, subject }: Reading,
   place: Place | undefined,
   ctx: LogContext,
 ): Reference | undefined {
   const procedure = table.procedure.id;
-  if (!ctx.baselines || !ctx.board || BY_BOARD.has(procedure)) return undefined;
+  if (!ctx.baselines || !ctx.board || NOT_COMPARED.has(procedure)) return undefined;
   const { load } = table.section.qualifiers;
   const rail = subject.rail && findRail(ctx.board.value, subject.rail.text);
   const at = place ? pinAt(place) : rail && { rail: rail.name };
@@ -83,18 +71,25 @@ const pinAt = (place: Place) => {
   return { ref: place.ref, ...(pin === undefined ? {} : { pin }) };
 };
 
+/**
+ * One good board in twenty may lie outside limits that hold 95 % of them. Out of limits is only what lies twice as far
+ * from the middle: common practice, no source.
+ */
+const FAR = 2;
 /** Jobs whose readings are told beside a finding. */
 const JOBS_TOLD = 2;
 
 function shopAt(place: BaselinePlace, { baselines }: LogContext): Reference | undefined {
   const baseline = baselines?.at(place);
   if (!baseline) return undefined;
-  const { low, high, unit, source, jobs } = baseline;
+  const { low, high, unit, source, jobs, centre, spread, factor } = baseline;
+  const reach = FAR * factor * spread;
   return {
     kind: "shop",
     of: `what this shop's boards read at ${placeName(place.at)}`,
     ...(low === undefined ? {} : { low }),
     ...(high === undefined ? {} : { high }),
+    beyond: { low: centre - reach, high: centre + reach },
     unit,
     source,
     jobs: jobs.slice(0, JOBS_TOLD).map(({ uri, job, value }) => ({ uri, job, value })),

@@ -19,6 +19,8 @@ export interface Reference {
   /** Limits in `unit`, SI base; either end may be open. */
   readonly low?: number;
   readonly high?: number;
+  /** Limits that some sound boards do not keep either: what lies outside them but inside these is suspect only. */
+  readonly beyond?: { readonly low: number; readonly high: number };
   readonly unit: string;
   readonly source: string;
   /** Where the window is written, for references that stand in a file. */

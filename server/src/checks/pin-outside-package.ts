@@ -37,7 +37,7 @@ export default blockCheck({
         const { pin, ref } = reading.subject;
         if (!pin || !ref) continue;
         const place = placeOf(reading.subject, ctx);
-        if (!place?.device || place.pin) continue;
+        if (!place?.device || place.device.pins.size === 0 || place.pin) continue;
         // A wide table says its pins once for several chips; the finding goes to the reading's own cell there.
         const wide = table.shape === "wide";
         const at = wide ? reading.cell.span : pin.span;

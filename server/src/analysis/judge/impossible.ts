@@ -49,7 +49,8 @@ function headerOf(reading: Reading): string {
 
 function outsidePackage(reading: Reading, place: Place | undefined): Judgement | undefined {
   const device = place?.device;
-  if (!device || place.pinTyped === undefined || place.pin) return undefined;
+  // A device whose pins nobody has listed says nothing of which it has.
+  if (!device || device.pins.size === 0 || place.pinTyped === undefined || place.pin) return undefined;
   return {
     reading,
     verdict: "impossible",

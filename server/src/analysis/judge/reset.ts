@@ -14,6 +14,7 @@ import type { Judgement, Reference } from "./types";
 import { uncertaintyOf } from "./uncertainty";
 
 const CODE = "outside-expected";
+const SOURCE = "an ideal capacitor charging through a resistor";
 
 /** Undefined where the board file names no reset circuit here, or what was typed is not one time. */
 export function judgeReset(
@@ -68,13 +69,13 @@ function fromParts(
     low: shortest,
     high: longest,
     unit: "s",
-    source: ruling.source,
+    source: SOURCE,
     ...linkTo(["resets", reset.index], ctx),
   };
   return ruled(
     reading,
     place,
-    { ...ruling, sentence: withParts(ruling.sentence, resistor.ref, capacitor.ref) },
+    { ...ruling, source: SOURCE, sentence: withParts(ruling.sentence, resistor.ref, capacitor.ref) },
     CODE,
     {
       uncertainty,

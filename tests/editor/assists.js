@@ -7,6 +7,8 @@ const SUGGESTIONS = ".suggest-widget.visible .monaco-list-row";
 const SETTLED = 150;
 /** Patience for a list to follow an arrow key, in milliseconds; at its end it does not. */
 const MOVED = 1_000;
+/** Patience for a menu before it is asked for again, in milliseconds. */
+const ASKED = 4_000;
 /** Patience for a hover to go when the mouse does, in milliseconds. */
 const GONE = 1_500;
 const HOVER = ".monaco-hover:not(.hidden) .hover-contents";
@@ -154,8 +156,12 @@ export function createAssists(page, { until, goTo, closed }) {
 
   /** The titles offered for the cursor's place; the menu stays open. */
   const fixes = async () => {
-    await keyboard.press("Control+.");
-    await page.waitForSelector(ACTIONS, { timeout: SHORT });
+    const deadline = Date.now() + SHORT;
+    do {
+      // Asked for while the findings are on their way, the menu comes up empty and goes again.
+      await keyboard.press("Control+.");
+      await page.waitForSelector(ACTIONS, { timeout: ASKED }).catch(() => {});
+    } while (!(await page.locator(ACTIONS).count()) && Date.now() < deadline);
     return page.$$eval(ACTIONS, (rows) => rows.map((row) => (row.textContent ?? "").trim()));
   };
 

@@ -6,8 +6,8 @@ const PANEL = ".markers-panel";
 const FILTER = ".viewpane-filter input";
 /** The panel waits a moment before it filters, in milliseconds. */
 const FILTER_DELAY = 400;
-const SCROLL_STEP = 200;
-const SCROLL_TIMEOUT = 30_000;
+const SCROLL_STEP = 240;
+const SCROLL_TIMEOUT = 40_000;
 
 /**
  * Every row of the Problems panel, opened first if need be; the editor has the focus afterwards.
@@ -54,7 +54,7 @@ async function scrollThrough(page, look, aboveAtFirst) {
   await page.mouse.move(box.x + box.width / 2, box.y + box.height / 2);
   const turn = async (pixels) => {
     await page.mouse.wheel(0, pixels);
-    await page.waitForTimeout(60);
+    await page.waitForTimeout(40);
     return look();
   };
   const enough = Date.now() + SCROLL_TIMEOUT;

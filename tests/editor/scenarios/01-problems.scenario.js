@@ -22,8 +22,7 @@ export default {
 
     const stranger = await editor.waitForProblem((it) => it.code === "unknown-designator");
     assert.match(stranger.message, /U41.*U14/);
-    assert.ok((await editor.page.locator(".squiggly-error").count()) > 0, "an error is underlined");
-    assert.ok((await editor.page.locator(".squiggly-warning").count()) > 0, "a warning is underlined");
+    for (const severity of ["error", "warning"]) await editor.page.waitForSelector(`.squiggly-${severity}`);
     await editor.screenshot("problems");
   },
 };

@@ -32,7 +32,7 @@ export default {
     editor.writeFile(SMALL, `${head}\n## Diode check\n\n${diodeTable(text)}\n`);
 
     await editor.awake();
-    editor.filterProblems("reads 1.9");
+    editor.filterProblems("U14 pin 4 (2Y) reads 1.9");
     assert.deepEqual(await editor.problems(), []);
     const idle = await typeInto(editor, PLAIN, 1, false);
     const small = await typeInto(editor, SMALL, 2, true);

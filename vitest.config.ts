@@ -6,6 +6,7 @@ export default defineConfig({
   test: {
     include: ["tests/**/*.test.ts"],
     exclude: ["tests/editor/**", "tests/bench/**", "node_modules/**"],
-    testTimeout: 30_000,
+    testTimeout: 60_000,
+    setupFiles: ["tests/support/setup.ts"],
   },
 });

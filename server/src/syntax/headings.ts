@@ -27,11 +27,14 @@ export function headingsIn(text: string, tree: Root): readonly Heading[] {
     // Only a setext heading has a second line; its marks can be no `#` at the beginning.
     const setext = /[\r\n]/.test(source);
     const content = setext ? setextContent(source) : atxContent(source);
+    // Reference definitions right above an underlined heading are counted to its node, but are not its words.
+    const first = setext ? (node.children[0]?.position?.start.offset ?? span.start) : span.start;
+    const start = Math.max(content.start, first - span.start);
     headings.push({
       depth: node.depth,
       text: plainText(node).trim(),
       span,
-      contentSpan: { start: span.start + content.start, end: span.start + content.end },
+      contentSpan: { start: span.start + start, end: span.start + content.end },
       setext,
     });
   }

@@ -91,7 +91,8 @@ function reviewTable(table: TruthTable, device: TableStates): string | TableCont
     );
   }
   return sets.map((seen): TableContradiction => {
-    const relevant = inputs.reduce((kept, input) => {
+    // From the last, so that what enables the section, listed first, is kept where it is reason enough.
+    const relevant = inputs.reduceRight((kept, input) => {
       const fewer = kept.map((other) =>
         other.pin === input.pin ? { ...other, state: "unknown" as const } : other,
       );

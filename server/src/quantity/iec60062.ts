@@ -90,14 +90,14 @@ export const COLOURS = [
 ] as const;
 
 /** Powers of ten of the multiplier band beyond the digits' own. */
-const MULTIPLIERS: ReadonlyMap<string, number> = new Map([
+export const MULTIPLIERS: ReadonlyMap<string, number> = new Map([
   ...COLOURS.map((name, power): [string, number] => [name, power]),
   ["gold", -1],
   ["silver", -2],
 ]);
 
 /** Editions of the standard differ on violet; 0.1 % is the long-standing figure. */
-const TOLERANCE_BANDS: ReadonlyMap<string, number> = new Map([
+export const TOLERANCE_BANDS: ReadonlyMap<string, number> = new Map([
   ["brown", 1],
   ["red", 2],
   ["green", 0.5],
@@ -114,15 +114,18 @@ const COLOUR_NAMES: ReadonlyMap<string, string> = new Map([
   ["purple", "violet"],
 ]);
 
+/** A band's colour as the tables here spell it: any case, either spelling of grey and violet. */
+export function colourName(typed: string): string {
+  const lower = typed.trim().toLowerCase();
+  return COLOUR_NAMES.get(lower) ?? lower;
+}
+
 /**
  * Reads a resistor's bands in order: three (20 %), four (two digits), five (three digits), six (a temperature
  * band behind the five, which is not kept). Undefined where a band cannot stand where it does.
  */
 export function readColourCode(bands: readonly string[]): CodedValue | undefined {
-  const named = bands.map((band) => {
-    const lower = band.trim().toLowerCase();
-    return COLOUR_NAMES.get(lower) ?? lower;
-  });
+  const named = bands.map(colourName);
   if (named.length < 3 || named.length > 6) return undefined;
   const count = named.length >= 5 ? 3 : 2;
   const digits = named.slice(0, count).map((name) => (COLOURS as readonly string[]).indexOf(name));

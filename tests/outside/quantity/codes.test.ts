@@ -1,6 +1,7 @@
 // Source: IEC 60062 and IEC 60063, from memory; the E96 rule, E24's eight departures and the two colour
 // examples are the vectors the project keeps for them.
 import { describe, expect, test } from "vitest";
+import { readColours, toleranceOf, writeColours } from "../../../server/src/quantity/colours";
 import { isPreferred, nearestPreferred, seriesNumbers } from "../../../server/src/quantity/e-series";
 import { readColourCode, readLetterCode, writeLetterCode } from "../../../server/src/quantity/iec60062";
 import { parseQuantity } from "../../../server/src/quantity/quantity";
@@ -78,6 +79,67 @@ describe("colour code of IEC 60062", () => {
     "%s is no resistor",
     (bands) => expect(readColourCode(bands.split(" "))).toBeUndefined(),
   );
+});
+
+describe("colour code both ways, and the tolerance letters", () => {
+  // The first two are the vectors the project keeps; the others follow from the digits of the colours, from memory.
+  test.each<[string, number, number, (4 | 5 | 6)?, number?]>([
+    ["brown black orange gold", 10_000, 5, 4],
+    ["yellow violet green orange brown", 475_000, 1, 5],
+    ["red red brown silver", 220, 10, 4],
+    ["orange white red gold", 3900, 5, 4],
+    ["blue grey yellow gold", 680_000, 5, 4],
+    ["brown green black gold brown", 15, 1, 5],
+    ["white orange brown red red brown", 93_100, 2, 6, 100],
+    ["green brown gold gold", 5.1, 5, 4],
+  ])("%s is %d ohm, %d %%", (bands, ohms, tolerance, count, coefficient) => {
+    const read = readColours(bands);
+    expect(read).toMatchObject({ ok: true, reading: { value: ohms, tolerance } });
+    expect(read.ok && read.reading.temperatureCoefficient).toBe(coefficient);
+    const written = writeColours(ohms, {
+      tolerance,
+      ...(count === undefined ? {} : { bands: count }),
+      ...(coefficient === undefined ? {} : { temperatureCoefficient: coefficient }),
+    });
+    expect(written).toEqual({ ok: true, bands: bands.split(" ") });
+  });
+
+  test("violet is 0.1 %, where the editions differ", () => {
+    expect(readColours("brown black black brown violet")).toMatchObject({ reading: { tolerance: 0.1 } });
+    expect(writeColours(1000, { tolerance: 0.1, bands: 5 })).toEqual({
+      ok: true,
+      bands: ["brown", "black", "black", "brown", "violet"],
+    });
+  });
+
+  // IEC 60062 tolerance letters: from memory.
+  test.each([
+    ["B", 0.1],
+    ["C", 0.25],
+    ["D", 0.5],
+    ["F", 1],
+    ["G", 2],
+    ["J", 5],
+    ["K", 10],
+    ["M", 20],
+    ["N", 30],
+  ])("%s is %d %% either way, and the letter code says the same", (letter, percent) => {
+    expect(toleranceOf(letter)).toEqual({ below: percent, above: percent, unit: "%" });
+    if (letter !== "N") expect(readLetterCode(`4K7${letter}`, "resistor")?.tolerance).toBe(percent);
+  });
+
+  test("Z, S, Q and T lie to one side (from memory)", () => {
+    const sides = ["Z", "S", "Q", "T"].map((letter) => [
+      toleranceOf(letter)?.below,
+      toleranceOf(letter)?.above,
+    ]);
+    expect(sides).toEqual([
+      [20, 80],
+      [20, 50],
+      [10, 30],
+      [10, 50],
+    ]);
+  });
 });
 
 describe("preferred numbers of IEC 60063", () => {

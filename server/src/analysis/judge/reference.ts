@@ -23,7 +23,10 @@ export function boardReference(
   const first = reading.table.procedure.columns.find((c) => c.role === "reading" && c.quantity === wanted);
   if (first?.measure !== reading.spec.measure) return undefined;
   return expectedWhere(
-    (item) => matches(item, reading, place, ctx) && dimensionOf(item.high, unit) === wanted,
+    (item) =>
+      matches(item, reading, place, ctx) &&
+      dimensionOf(item.low, unit) === wanted &&
+      dimensionOf(item.high, unit) === wanted,
     unit,
     ctx,
   );

@@ -23,7 +23,7 @@ function ofKey(file: KnowledgeFile, { path }: Place): Target | undefined {
 
 function ofValue(file: KnowledgeFile, place: Place): Target | undefined {
   const typed = typedAt(file, place);
-  if (place.pattern === "expected/*/pin") {
+  if (/^(?:expected|resets|clocks)\/\*\/pin$/.test(place.pattern)) {
     const ref = textOf(file, [...place.path.slice(0, -1), "ref"]);
     return ref === undefined ? undefined : pinOnNet(file, ref, typed);
   }

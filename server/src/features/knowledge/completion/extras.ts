@@ -10,6 +10,7 @@ import type { Provider, Value } from "./values";
 
 /** By kind of file and pattern of the path. */
 export const EXTRAS: Readonly<Record<string, Provider>> = {
+  "board:clocks/*/pin": expectedPins,
   "board:expected/*/pin": expectedPins,
   "board:parts/*/package": ({ file, path }) => {
     const device = textOf(file, [...path.slice(0, -1), "device"]);
@@ -20,6 +21,7 @@ export const EXTRAS: Readonly<Record<string, Provider>> = {
       ...used.sort(byRef).map((label) => ({ label, description: "used on this board" })),
     ]);
   },
+  "board:resets/*/pin": expectedPins,
   "board:rails/*/test-point": ({ file }) =>
     [...(derivedOf(file).board?.parts.values() ?? [])]
       .filter((part) => /^TP/i.test(part.ref))

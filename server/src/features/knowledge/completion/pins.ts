@@ -21,7 +21,7 @@ export const netEntries: Provider = ({ file, path, typed }) => {
   return dot < 0 ? [...own, ...partValues(derived, board, ".")] : own;
 };
 
-/** The pin of an expected reading: those of the part named beside it. */
+/** The pin of an expected reading, a reset or a clock: those of the part named beside it. */
 export const expectedPins: Provider = ({ file, path }) => {
   const derived = derivedOf(file);
   const ref = textOf(file, [...path.slice(0, -1), "ref"]);

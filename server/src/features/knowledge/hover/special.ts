@@ -9,16 +9,21 @@ import { cellDocumentation } from "./board";
 
 type About = (file: KnowledgeFile, path: YamlPath, typed: string) => string | undefined;
 
+/** The pin of the part named beside it. */
+function pinBeside(file: KnowledgeFile, path: YamlPath, typed: string): string | undefined {
+  const ref = textOf(file, [...path.slice(0, -1), "ref"]);
+  return ref === undefined ? undefined : aboutPin(file, `${ref}.${typed}`);
+}
+
 /** Values whose place says what they are about, by kind of file and pattern of the path. */
 export const SPECIAL: Readonly<Record<string, About>> = {
-  "board:expected/*/pin": (file, path, typed) => {
-    const ref = textOf(file, [...path.slice(0, -1), "ref"]);
-    return ref === undefined ? undefined : aboutPin(file, `${ref}.${typed}`);
-  },
+  "board:clocks/*/pin": pinBeside,
+  "board:expected/*/pin": pinBeside,
   "board:matrices/*/cells/*/*": (file, path) => {
     const matrix = derivedOf(file).board?.matrices.get(String(path[1]));
     return matrix && cellDocumentation(matrix, Number(path[3]), Number(path[4]));
   },
+  "board:resets/*/pin": pinBeside,
   "shop:currency": (_file, _path, typed) => {
     const found = currencies().find(({ label }) => label === typed);
     return found && `**${found.label}** ${md(found.description ?? "")}`;

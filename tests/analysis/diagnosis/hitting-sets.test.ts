@@ -1,5 +1,6 @@
 import { describe, expect, test } from "vitest";
 import { hittingSets } from "../../../server/src/analysis/diagnosis/hitting-sets";
+import { boardConflicts } from "./measure-sets";
 import { random } from "./random";
 
 const sets = (...args: Parameters<typeof hittingSets>) => {
@@ -87,15 +88,7 @@ describe("hitting sets", () => {
   });
 
   test("a board's worth: 300 parts, 600 nets, 20 conflicts, within its nodes", () => {
-    const rng = random(5);
-    const pick = (most: number) => Math.floor(rng() * most);
-    const conflicts = Array.from({ length: 20 }, () => [
-      ...Array.from({ length: 3 + pick(12) }, () => `U${pick(300)}`),
-      `track N${pick(600)}`,
-      // One fault behind most of what is seen, as on a real board.
-      ...(rng() < 0.8 ? ["U300"] : []),
-    ]);
-    const result = sets(conflicts);
+    const result = sets(boardConflicts(5));
     expect(result.sets.length).toBeGreaterThan(0);
     expect(result.completeUpTo).toBeGreaterThanOrEqual(3);
   });

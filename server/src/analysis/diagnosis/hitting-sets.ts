@@ -8,7 +8,7 @@ import { type Allowance, setsOfSize } from "./search-by-size";
 export interface HittingSetOptions {
   /** Sizes up to this one are listed in full, as far as the nodes allow; 3 where not given. */
   readonly maxSize?: number;
-  /** Nodes the listing by size may visit, and again the search beyond it; 20,000 where not given. */
+  /** Nodes the listing by size may visit, and the branches of the search beyond it; 5,000 where not given. */
   readonly maxNodes?: number;
   /** Sets listed at most by size; 20,000 where not given. */
   readonly maxSets?: number;
@@ -41,7 +41,7 @@ export function hittingSets(
   conflicts: readonly (readonly string[])[],
   options: HittingSetOptions = {},
 ): Outcome<HittingSets> {
-  const { maxSize = 3, maxNodes = 20_000, maxSets = 20_000, beyond = 50, cost = () => 1 } = options;
+  const { maxSize = 3, maxNodes = 5_000, maxSets = 20_000, beyond = 50, cost = () => 1 } = options;
   const empty = conflicts.findIndex((set) => set.length === 0);
   if (empty >= 0) {
     return {

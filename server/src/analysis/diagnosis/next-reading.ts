@@ -1,5 +1,6 @@
 // Which single reading is worth taking next: the most expected information for each minute at the bench.
-import { boardModel } from "./board-model";
+import type { Net } from "../../knowledge/types";
+import { type BoardModel, boardModel } from "./board-model";
 import type { Candidate, Diagnosis } from "./index";
 import { entropy, expectedInformation } from "./information";
 import { MINUTES, type PossibleReading, possibleReadings } from "./possible-readings";
@@ -7,6 +8,8 @@ import {
   againOutcomes,
   gateOutcomes,
   liftOutcomes,
+  NOTHING_ON_NET,
+  netsOf,
   type OutcomeModel,
   outcomeModel,
   pinOutcomes,
@@ -63,7 +66,7 @@ export function nextReading(
 ): Advice {
   const model = boardModel(input.board, input.deviceOf);
   const { read, conflicts } = diagnosis;
-  const groups = repairGroups(diagnosis.candidates);
+  const groups = repairGroups(model, diagnosis.candidates);
   const shares = groups.map(({ share }) => share);
   const minutesOf = (kind: PossibleReading["kind"]): number => {
     const own = options.minutes?.[kind];
@@ -81,8 +84,7 @@ export function nextReading(
   })
     .map((reading) => {
       const rows = groups.map((group) => averageOutcomes(outcomes, reading, group));
-      const likelihood = (rows[0] ?? []).map((_, outcome) => rows.map((row) => row[outcome] ?? 0));
-      const bits = expectedInformation(shares, likelihood);
+      const bits = expectedInformation(shares, rows);
       return { reading, bits, rate: bits / minutesOf(reading.kind), rows };
     })
     .filter(({ bits }) => bits > LEAST_BITS)
@@ -99,23 +101,26 @@ interface Group {
   readonly repairs: readonly Suspect[];
   readonly share: number;
   /** The candidates with these repairs. */
-  readonly members: readonly { readonly suspects: readonly Suspect[]; readonly share: number }[];
+  readonly members: readonly Member[];
+}
+
+interface Member {
+  readonly suspects: readonly Suspect[];
+  readonly nets: ReadonlySet<Net>;
+  readonly share: number;
 }
 
 /** Candidates that lead to the same repair are one: which reading was a slip need not be found out. */
-function repairGroups(all: readonly Candidate[]): Group[] {
+function repairGroups(model: BoardModel, all: readonly Candidate[]): Group[] {
   const candidates = all.slice(0, MOST_CANDIDATES);
   const total = candidates.reduce((sum, { probability }) => sum + probability, 0);
-  const groups = new Map<
-    string,
-    { repairs: Suspect[]; share: number; members: Group["members"][number][] }
-  >();
+  const groups = new Map<string, { repairs: Suspect[]; share: number; members: Member[] }>();
   for (const { suspects, probability } of candidates) {
     const repairs = suspects.filter(isRepair);
     const key = repairs.map(({ id }) => id).join();
     const group = groups.get(key) ?? { repairs, share: 0, members: [] };
     group.share += probability / total;
-    group.members.push({ suspects, share: probability / total });
+    group.members.push({ suspects, nets: netsOf(model, suspects), share: probability / total });
     groups.set(key, group);
   }
   return [...groups.values()];
@@ -123,25 +128,24 @@ function repairGroups(all: readonly Candidate[]): Group[] {
 
 function averageOutcomes(model: OutcomeModel, reading: PossibleReading, group: Group): readonly number[] {
   const [first] = group.members;
-  if (group.members.length === 1 && first) return outcomesOf(model, reading, first.suspects);
+  if (group.members.length === 1 && first) return outcomesOf(model, reading, first);
   const average: number[] = [];
-  for (const { suspects, share } of group.members) {
-    outcomesOf(model, reading, suspects).forEach((chance, outcome) => {
-      average[outcome] = (average[outcome] ?? 0) + (chance * share) / group.share;
+  for (const member of group.members) {
+    outcomesOf(model, reading, member).forEach((chance, outcome) => {
+      average[outcome] = (average[outcome] ?? 0) + (chance * member.share) / group.share;
     });
   }
   return average;
 }
 
-function outcomesOf(
-  model: OutcomeModel,
-  reading: PossibleReading,
-  set: readonly Suspect[],
-): readonly number[] {
-  if (reading.kind === "diode-check") return pinOutcomes(model, reading.part, reading.net, set);
-  if (reading.kind === "read-again") return againOutcomes(reading.conflict, set);
-  if (reading.kind === "gate-states") return gateOutcomes(reading.part, set);
-  return liftOutcomes(reading.conflict, reading.part.part.ref, set);
+function outcomesOf(model: OutcomeModel, reading: PossibleReading, member: Member): readonly number[] {
+  const { suspects, nets } = member;
+  if (reading.kind === "diode-check") {
+    return nets.has(reading.net) ? pinOutcomes(model, reading.part, reading.net, suspects) : NOTHING_ON_NET;
+  }
+  if (reading.kind === "read-again") return againOutcomes(reading.conflict, suspects);
+  if (reading.kind === "gate-states") return gateOutcomes(reading.part, suspects);
+  return liftOutcomes(reading.conflict, reading.part.part.ref, suspects);
 }
 
 function described(

@@ -43,6 +43,25 @@ export function outcomeModel(
   return { model, read, visibleShare };
 }
 
+/** A diode check where nothing suspected is on the net: only a slip of the lead is left. */
+export const NOTHING_ON_NET: readonly [low: number, high: number, within: number] = [
+  FALSE_ALARM / 2,
+  (1 - FALSE_ALARM / 2) * (FALSE_ALARM / 2),
+  (1 - FALSE_ALARM / 2) ** 2,
+];
+
+/** Nets on which a set of suspects can show. */
+export const netsOf = (model: BoardModel, set: readonly Suspect[]): ReadonlySet<Net> =>
+  new Set(
+    set.flatMap((suspect): readonly Net[] =>
+      suspect.kind === "part"
+        ? (model.part(suspect.ref)?.signalPins.map(({ net }) => net) ?? [])
+        : suspect.kind === "track"
+          ? [model.board.nets.get(suspect.net)].filter((net) => net !== undefined)
+          : [],
+    ),
+  );
+
 /** Diode check of a pin: low, high, within limits. */
 export function pinOutcomes(
   { model, read, visibleShare }: OutcomeModel,

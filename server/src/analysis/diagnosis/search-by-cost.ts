@@ -35,7 +35,6 @@ export function setsByCost(
   for (;;) {
     const node = pop(heap, before);
     if (!node) return true;
-    if (!spend(allowance)) return false;
     if (isEmpty(node.uncovered)) {
       if (node.chosen.length <= above) continue;
       out.push([...node.chosen].sort((a, b) => a - b));
@@ -48,6 +47,8 @@ export function setsByCost(
     }
     const forbidden = node.forbidden.slice();
     for (const element of branchOf(family, node.uncovered, forbidden)) {
+      // Every branch counts: a conflict may have hundreds, and each has its bound worked out.
+      if (!spend(allowance)) return false;
       const hit = family.hits[element]!;
       const left = licences(node.own, hit);
       if (left) {

@@ -1,0 +1,28 @@
+import { hittingSets } from "../../../server/src/analysis/diagnosis/hitting-sets";
+import { random } from "./random";
+
+/** Conflicts of a board of 300 parts and 600 nets: 20 of 3 to 14 parts and a track, most holding one common fault. */
+export function boardConflicts(seed: number): string[][] {
+  const rng = random(seed);
+  const pick = (most: number) => Math.floor(rng() * most);
+  return Array.from({ length: 20 }, () => [
+    ...Array.from({ length: 3 + pick(12) }, () => `U${pick(300)}`),
+    `track N${pick(600)}`,
+    ...(rng() < 0.8 ? ["U300"] : []),
+  ]);
+}
+
+/** Milliseconds that listing their minimal hitting sets takes. */
+export function boardsWorth(runs = 40): {
+  readonly runs: number;
+  readonly median: number;
+  readonly worst: number;
+} {
+  const times = Array.from({ length: runs }, (_, seed) => {
+    const conflicts = boardConflicts(seed);
+    const start = performance.now();
+    hittingSets(conflicts);
+    return performance.now() - start;
+  }).sort((a, b) => a - b);
+  return { runs, median: times[runs >> 1] ?? 0, worst: times.at(-1) ?? 0 };
+}

@@ -70,7 +70,9 @@ describe("impossible-value leaves alone", () => {
   silent("a bound above the test voltage", diode("| Q1 | 1 | >3 | |"));
   silent(
     "negative rails",
-    log("## Supply rails\n\n| Rail | DC |\n|-|-|\n| -12V | -12.10 |\n| -12 | \u221212.00 V |\n"),
+    log(
+      "## Supply rails\n\n| Rail | DC |\n|-|-|\n| -12V | -12.10 |\n\n## Supply rails, loaded\n\n| Rail | DC |\n|-|-|\n| -12 | \u221212.00 V |\n",
+    ),
   );
   silent("a list mark in front of a number", diode("| Q1 | 1 | - | |"));
   silent("zero", diode("| U14 | 7 | 0 | |"));

@@ -229,3 +229,26 @@ describe("properties", () => {
     );
   });
 });
+
+describe("remarks and second values", () => {
+  const volts = { kind: "quantity", unit: "V" } as const;
+  test.each(["0.58 (twice)", "5.02V ok", "9.98 kΩ in circuit", "1.2 cold", "0.58 [again]"])(
+    "%s is read without its remark",
+    (typed) => {
+      expect(parseCell(typed, volts)).toMatchObject({ kind: "quantity", typed });
+    },
+  );
+  test.each(["gnd", "shorted to gnd", "to ground"])("%s is a short", (typed) => {
+    expect(parseCell(typed, volts)).toMatchObject({ kind: "short", typed });
+  });
+  test.each(["0.55/0.57", "0.55 vs 0.57", "0.55 and 0.57"])("%s is two values, and said to be", (typed) => {
+    const value = parseCell(typed, volts);
+    expect(value).toMatchObject({ kind: "unreadable" });
+    expect(value.kind === "unreadable" && value.reason).toContain("two values");
+  });
+  test("leaves alone what only looks like a remark", () => {
+    expect(parseCell("(0.58)", volts).kind).not.toBe("empty");
+    expect(parseCell("ok", volts)).toMatchObject({ kind: "result", ok: true });
+    expect(parseCell("abc (twice)", volts).kind).toBe("unreadable");
+  });
+});

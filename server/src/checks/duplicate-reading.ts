@@ -1,4 +1,5 @@
 import type { LogContext } from "../analysis/context";
+import { findRail } from "../analysis/judge/rail-name";
 import { placeOf } from "../analysis/place";
 import { tablesOf } from "../log/document";
 import type { LogTable, Reading } from "../log/model";
@@ -83,17 +84,24 @@ function keyOf(reading: Reading, ctx: LogContext): string | undefined {
   if (isClock(reading)) return undefined;
   if (ref && pin) {
     const place = placeOf(reading.subject, ctx);
-    return [reading.measure, place?.ref ?? ref.text, place?.pin?.number ?? pin.text]
+    return [reading.measure, place?.ref ?? ref.text, place?.pin?.number ?? pin.text, besides(reading)]
       .join("\u0000")
       .toUpperCase();
   }
   if (rail) {
-    return [reading.measure, rail.text.replace(/\s+/g, ""), timeOf(reading)].join("\u0000").toUpperCase();
+    const name = (ctx.board && findRail(ctx.board.value, rail.text)?.name) ?? rail.text.replace(/\s+/g, "");
+    return [reading.measure, name, timeOf(reading)].join("\u0000").toUpperCase();
   }
   if (row && column && reading.table.shape === "long") {
     return [reading.measure, row.text, column.text].join("\u0000").toUpperCase();
   }
   return undefined;
+}
+
+/** What a wide table's header says besides the designator: "U14 before" and "U14 after" are two columns. */
+function besides({ table, subject }: Reading): string {
+  const header = table.columns.find((c) => c.header.span.start === subject.ref?.span.start)?.header.text;
+  return table.shape === "wide" ? (header ?? "").slice(subject.ref?.text.length ?? 0).trim() : "";
 }
 
 /** The time column of a table that follows something else over time. */

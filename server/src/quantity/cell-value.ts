@@ -80,8 +80,14 @@ const LONGEST_READING = 100;
 
 const APPROX = /^(?:[~≈∼≃]|(?:ca|approx|circa|about|around|roughly|c)\b\.?)\s*/i;
 
+/** A remark behind a value: in brackets, or one of the words a technician adds without thinking. */
+const REMARK =
+  /(?<=\S)\s*(?:\([^()]*\)|\[[^[\]]*\]|\b(?:in|out of) circuit|\b(?:lifted|cold|warm|hot|steady|stable|ok|as well))$/i;
+
 function readQuantity(plain: string, typed: string, options: QuantityOptions): CellValue {
-  const measured = readMeasured(plain, typed, options);
+  const bare = plain.length > LONGEST_READING ? plain : plain.replace(REMARK, "");
+  const measured =
+    readMeasured(plain, typed, options) ?? (bare === plain ? undefined : readMeasured(bare, typed, options));
   if (measured) return measured;
   const state = stateOf(plain);
   if (state) return { kind: "state", typed, state };
@@ -212,9 +218,17 @@ function readResultWord(plain: string, typed: string): CellValue | undefined {
 
 const LONGEST_SLIP = 24;
 
+/** Two readings in one cell, which no verdict could be about. */
+function twoValues(plain: string, options: QuantityOptions): string | undefined {
+  if (plain.length > LONGEST_READING) return undefined;
+  const parts = plain.split(/\s*(?:\/|;|\bvs\b\.?|\band\b|\bthen\b|&)\s*/i);
+  if (parts.length !== 2 || !parts.every((part) => parseQuantity(part, options).ok)) return undefined;
+  return `"${plain}" holds two values: write one here and the other in a row or a column of its own (a range is written ${parts.join("-")})`;
+}
+
 function unreadable(plain: string, typed: string, options: QuantityOptions): CellValue {
   const failed = parseQuantity(plain, options);
-  const reason = failed.ok ? `"${plain}" cannot be read` : failed.message;
+  const reason = failed.ok ? `"${plain}" cannot be read` : (twoValues(plain, options) ?? failed.message);
   const offered = failed.ok ? [] : failed.suggestions;
   const candidates = plain.length > LONGEST_SLIP ? offered : [...offered, ...slipCandidates(plain)];
   const suggestion =

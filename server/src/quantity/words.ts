@@ -6,7 +6,7 @@ const list = (text: string): string[] => text.split(",").map((word) => word.trim
 
 const EMPTY: ReadonlySet<string> = new Set([
   ...list("-,–,—,−,--,---,n/a,na,n.a.,nm,n.m.,n/m,nt,n/t,?,??,tbd,todo"),
-  ...list("not measured,not tested,not checked,not taken,not read,not done,skipped,untested"),
+  ...list("no reading,not measured,not tested,not checked,not taken,not read,not done,skipped,untested"),
 ]);
 
 const OPEN: ReadonlySet<string> = new Set([
@@ -17,7 +17,9 @@ const OPEN: ReadonlySet<string> = new Set([
 ]);
 
 const SHORT: ReadonlySet<string> = new Set(
-  list("short,shorted,short circuit,short-circuit,dead short,s/c,sc"),
+  list(
+    "short,shorted,short circuit,short-circuit,dead short,s/c,sc,gnd,ground,to gnd,to ground,shorted to gnd,shorted to ground,short to gnd,short to ground",
+  ),
 );
 
 const STATES: ReadonlyMap<string, LogicState> = new Map([

@@ -39,7 +39,8 @@ export function judge(
       reading,
       verdict: "unjudged",
       code: "unreadable-value",
-      sentence: `"${value.typed}" cannot be read: ${value.reason}.${hint}`,
+      // Most reasons quote what was typed; it need not be said twice.
+      sentence: `${value.reason.startsWith('"') ? "" : `"${value.typed}" cannot be read: `}${value.reason}.${hint}`,
     };
   }
   const place = placeOf(reading.subject, ctx);

@@ -5,6 +5,8 @@ import { POLL, SHORT } from "./editor.js";
 const SUGGESTIONS = ".suggest-widget.visible .monaco-list-row";
 /** Long enough for an answer under way to have redrawn a list, in milliseconds. */
 const SETTLED = 150;
+/** Rows of a list that may come up a second time before it is given up. */
+const AGAIN = 3;
 /** Patience for a list to follow an arrow key, in milliseconds; at its end it does not. */
 const MOVED = 1_000;
 /** Patience for a menu before it is asked for again, in milliseconds. */
@@ -136,7 +138,8 @@ export function createAssists(page, { until, goTo, closed }) {
   const pick = async (what, focused, text) => {
     const row = page.locator(focused).first();
     const seen = new Set();
-    for (;;) {
+    // Once round is not enough: an answer that comes in between takes the list back to its top.
+    for (let again = 0; ; ) {
       await row.waitFor({ timeout: SHORT });
       const label = await labelOf(row);
       if (label.includes(text)) {
@@ -145,7 +148,8 @@ export function createAssists(page, { until, goTo, closed }) {
         if ((await labelOf(row)).includes(text)) break;
         continue;
       }
-      if (seen.has(label)) throw new Error(`${what} is not among: ${[...seen].join(" / ")}`);
+      if (seen.has(label)) again += 1;
+      if (again > AGAIN) throw new Error(`${what} is not among: ${[...seen].join(" / ")}`);
       seen.add(label);
       await keyboard.press("ArrowDown");
       const moved = Date.now() + MOVED;

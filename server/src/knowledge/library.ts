@@ -54,8 +54,11 @@ export function buildLibrary(
 
   function lookUp(part: string): Omit<DeviceMatch, "typed"> | undefined {
     const exact = names.get(part);
-    if (exact) return { device: exact, family: own(exact) };
     const seventyFour = as74(part);
+    if (exact) {
+      const named = seventyFour?.letters ? familyByLetters.get(seventyFour.letters) : undefined;
+      return { device: exact, family: named && exact.families.includes(named.id) ? named : own(exact) };
+    }
     if (seventyFour) {
       const found = in74(seventyFour);
       if (found) return found;
@@ -70,7 +73,8 @@ export function buildLibrary(
   function in74({ id, number, letters }: { id: string; number: string; letters: string }) {
     const family = familyByLetters.get(letters);
     const listed = (device: Device) => family !== undefined && device.families.includes(family.id);
-    const device = names.get(id);
+    // A family with pins of its own has an entry of its own: 74LS54 is not a 7454 in LS.
+    const device = names.get(`74${letters}${number}`) ?? names.get(id);
     if (device) {
       // Several parts of the old low-power 74L series have pins of their own (from memory: 74L71, 74L78,
       // 74L85, 74L86, 74L95), so there the device must say that it covers the family.

@@ -19,6 +19,8 @@ const NEGATIVE =
 const VPP = "programming supply, tied to +5 V for reading: it reads as a supply pin, not as an input";
 const BLANKING = "blanking input and ripple output share the pin (wired-AND); the symbol draws one half";
 
+const LEADS = "leads of a display take part in no logic; the symbol draws them as inputs";
+
 const one = (pins: Exception["pins"], ours: string, theirs: string, reason: string): Exception[] => [
   { pins, ours, theirs, reason },
 ];
@@ -114,6 +116,8 @@ export const EXCEPTIONS: Readonly<Record<string, readonly Exception[]>> = {
     ...one(["3"], "passive", "output", "crystal's second lead"),
   ],
   "8080A": one("*", "three-state", "output", BUS),
+  MAN72: one("*", "passive", "input", LEADS),
+  MAN74: one("*", "passive", "input", LEADS),
   Z80: one("*", "three-state", "output", BUS),
   "6850": one(["7"], "open-collector", "output", "interrupt outputs share a line (data sheet, from memory)"),
 };
@@ -133,7 +137,10 @@ export const UNCOMPARED: Readonly<Record<string, string>> = {
       "2101 2102 2112 2114 2316 2332 2532 2708 2716 2732 4116 4164 5101 6116 6264 6810 " +
       "82S123 82S126 82S129 82S23 6502 6808 8085 6522 6530 6532 8251 8T26 8T28 MC1488 MC1489 " +
       "75451 75452 75453 75454 2N4401 2N4403 2N5060 2N5062 2N5064 2N5401 2N5551 C106 IRL540 MPSA13 " +
-      "TIP102 TIP107 TIP31 TIP32 LM309 LM323 1N4733 1N4742 bridge-rectifier"
+      "TIP102 TIP107 TIP31 TIP32 LM309 LM323 1N4733 1N4742 bridge-rectifier " +
+      "1N34A 1N270 1N4728 1N4735 1N4739 1N4744 resistor-sip-bussed-6 resistor-sip-bussed-8 " +
+      "resistor-sip-bussed-10 resistor-sip-isolated-6 resistor-sip-isolated-10 " +
+      "resistor-dip-bussed-14 resistor-dip-bussed-16"
     )
       .split(" ")
       .map((id) => [id, NOT_DRAWN]),

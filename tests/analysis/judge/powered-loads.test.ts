@@ -43,6 +43,14 @@ describe("a coil's resistance", () => {
     expect(sentence).toContain("Not disproved: a few shorted turns change less than that");
   });
 
+  it("has for limits the least that driver and fuse carry, and the winding's own most", async () => {
+    // 24 V / 1 A = 24 Ω is more than 22 Ω less 10 %; 22 Ω plus 10 % is 24.2 Ω.
+    const { reference } = await coil("| Q3 | | | 24.1 ohm |");
+    expect(reference).toMatchObject({ low: 24, unit: "ohm", source: "Ohm's law" });
+    expect(reference?.high).toBeCloseTo(24.2, 10);
+    expect((await coil("| Q4 | | | 24.1 ohm |")).reference).toMatchObject({ low: 3 });
+  });
+
   it("is found by its driver, by the connector on the driver's net and by its name", async () => {
     expect((await coil("| J5 | 3 | | 2.9 ohm |")).sentence).toContain("Gate (Q3)");
     expect((await coil("| K9 | | gate | 2.9 ohm |")).sentence).toContain("Gate (Q3)");

@@ -43,18 +43,19 @@ export function judgeClock(
   if (!ruling.ok) return unjudged(reading, place, ruling.reason);
   const reference: Reference = {
     kind: "board",
-    of: `how far a clock of ${clock.nominal} may be off`,
-    low: -limit,
-    high: limit,
-    unit: "ppm",
+    of: `a clock of ${clock.nominal} ± ${clock.tolerance}`,
+    low: nominal * (1 - limit),
+    high: nominal * (1 + limit),
+    unit: "Hz",
     source: limitSource,
     ...linkTo(["clocks", clock.index], ctx),
   };
   const sentence = `${ruling.sentence}${ruling.verdict === "out-of-limits" ? madeFrom(clock) : ""}`;
   const formula = `${ruling.formula}, limit ${say(limit, "ppm")}`;
-  // Of the deviation, as the limits are.
-  const uncertainty = read.uncertainty / nominal;
-  return ruled(reading, place, { ...ruling, sentence, formula }, CODE, { reference, uncertainty });
+  return ruled(reading, place, { ...ruling, sentence, formula }, CODE, {
+    reference,
+    uncertainty: read.uncertainty,
+  });
 }
 
 const madeFrom = ({ from }: Clock): string => (from === undefined ? "" : ` It is made from ${from}.`);

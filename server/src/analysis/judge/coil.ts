@@ -62,7 +62,9 @@ export function judgeCoilReading(
   };
   return ruled(reading, place, ruling, overload ? OVERLOAD : ELSE, {
     uncertainty,
-    ...(transistor || winding ? { reference: referenceOf(coil, Math.abs(supply), transistor, ctx) } : {}),
+    ...(transistor || winding
+      ? { reference: referenceOf(coil, Math.abs(supply), [transistor, fuse], ctx) }
+      : {}),
   });
 }
 
@@ -112,14 +114,18 @@ export function fuseRating(part: Part): number | undefined {
   return parsed?.ok && parsed.quantity.value > 0 ? parsed.quantity.value : undefined;
 }
 
+function toleranceOf(coil: Coil): { readonly share: number; readonly source: string } {
+  const given = amountOf(coil.tolerance, "ratio");
+  return given !== undefined && given > 0 && given < 1
+    ? { share: given, source: coil.source ?? "the board file" }
+    : { share: USUAL_TOLERANCE.value, source: USUAL_TOLERANCE.source };
+}
+
 /** The winding against what the board file says it should read; undefined where it does not say. */
 function windingOf(coil: Coil, resistance: number, uncertainty: number) {
   const nominal = amountOf(coil.resistance, "resistance");
   if (nominal === undefined || nominal <= 0) return undefined;
-  const given = amountOf(coil.tolerance, "ratio");
-  const share = given !== undefined && given > 0 ? given : USUAL_TOLERANCE.value;
-  const source =
-    given !== undefined && given > 0 ? (coil.source ?? "the board file") : USUAL_TOLERANCE.source;
+  const { share, source } = toleranceOf(coil);
   const limits = { low: nominal * (1 - share), high: nominal * (1 + share), unit: "ohm" };
   const held = hold(resistance, limits, uncertainty);
   const should = `${say(nominal, "ohm")} ± ${say(share, "%")} (${source})`;
@@ -134,17 +140,26 @@ function windingOf(coil: Coil, resistance: number, uncertainty: number) {
   return { ...held, sentence };
 }
 
-/** The least resistance that keeps the current within the driver's limit, and the winding's own window. */
-function referenceOf(coil: Coil, supply: number, transistor: Limit | undefined, ctx: LogContext): Reference {
+/**
+ * The least resistance that keeps the current within what driver and fuse carry, and the winding's own window; where
+ * the winding itself is meant to draw more than they carry, only that least counts.
+ */
+function referenceOf(
+  coil: Coil,
+  supply: number,
+  limits: readonly (Limit | undefined)[],
+  ctx: LogContext,
+): Reference {
   const nominal = amountOf(coil.resistance, "resistance");
-  const share = amountOf(coil.tolerance, "ratio") ?? USUAL_TOLERANCE.value;
-  const least = transistor ? supply / transistor.value : 0;
-  const low = nominal === undefined ? least : Math.max(least, nominal * (1 - share));
+  const { share } = toleranceOf(coil);
+  const least = limits.map((limit) => (limit ? supply / limit.value : 0));
+  const low = Math.max(...least, nominal === undefined ? 0 : nominal * (1 - share));
+  const high = nominal === undefined ? low : nominal * (1 + share);
   return {
     kind: "board",
     of: `the winding of ${nameOf(coil)}`,
     low,
-    ...(nominal === undefined ? {} : { high: nominal * (1 + share) }),
+    ...(high > low ? { high } : {}),
     unit: "ohm",
     source: "Ohm's law",
     ...linkTo(["coils", coil.index], ctx),

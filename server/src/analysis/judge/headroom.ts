@@ -77,6 +77,7 @@ const nameOf = ({ to }: Stage): string => to.regulator ?? `the regulator of ${to
 interface Headroom extends Ruling {
   /** Least the input may read on average, without its sign. */
   readonly least: number;
+  readonly uncertainty: number;
 }
 
 /**
@@ -123,6 +124,7 @@ function headroomOf(stage: Stage, ctx: LogContext): Headroom | undefined {
       ...ruling,
       sentence,
       least,
+      uncertainty,
       formula: `${swing.value > 0 ? `${bottom.formula}; ` : ""}${ruling.formula}`,
     };
   };
@@ -155,6 +157,7 @@ function onInput(base: Judgement, stage: Stage, ctx: LogContext): Judgement {
     formula,
     sentence: `${what}. ${headroom.sentence}`,
     reference: needOf(stage, headroom, ctx),
+    uncertainty: headroom.uncertainty,
   };
 }
 

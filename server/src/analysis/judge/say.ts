@@ -7,6 +7,8 @@ import { formatQuantity } from "../../quantity/format";
 export function say(value: number, unit: string): string {
   const size = Math.abs(value);
   if (unit === "V" && size >= 0.1 && size < 1) return `${trimmed(value, 4)} V`;
+  // Frequencies are told apart by their last digits: 100 ppm of 894886.25 Hz is 89 Hz.
+  if (unit === "Hz") return formatQuantity(value, unit, { digits: 7 });
   if (unit === "F" && size >= 1e-3 && size < 1) return `${trimmed(value * 1e6, 4)} µF`;
   return formatQuantity(value, unit);
 }

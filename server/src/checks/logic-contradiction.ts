@@ -38,7 +38,8 @@ export default blockCheck({
   *run({ block, ctx }) {
     for (const { place, states } of statesByRef(block, ctx).values()) {
       for (const { pins, verdict, sentence } of reviewDeviceStates(place, states, ctx)) {
-        for (const pin of pins) {
+        // One finding a contradiction, at the first of its outputs that was recorded.
+        for (const pin of pins.filter((p) => states.has(p)).slice(0, 1)) {
           const reading = states.get(pin)?.reading;
           if (!reading) continue;
           yield {

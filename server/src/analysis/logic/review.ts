@@ -2,8 +2,7 @@ import type { Reading } from "../../log/model";
 import type { LogicState } from "../../quantity/words";
 import type { LogContext } from "../context";
 import { type Place, partPlace, pinPlace } from "../place";
-import { reviewGates } from "./contradictions";
-import { inputTechnology } from "./technology";
+import { reviewDevice } from "./review-device";
 
 /** What contradicts itself on one chip, with the pins it shows at. */
 export interface ReviewedContradiction {
@@ -12,7 +11,7 @@ export interface ReviewedContradiction {
   readonly sentence: string;
 }
 
-/** Recorded states of one chip's pins against what its gates can do. */
+/** Recorded states of one chip's pins against what its gates and truth tables allow. */
 export function reviewDeviceStates(
   place: Place,
   states: ReadonlyMap<string, { readonly state: LogicState; readonly reading: Reading }>,
@@ -21,16 +20,18 @@ export function reviewDeviceStates(
   const { device, family, ref } = place;
   if (!device) return [];
   const board = ctx.board?.value;
-  const { contradictions } = reviewGates({
+  const recorded = new Map([...states].map(([pin, { state }]) => [pin, state] as const));
+  const { contradictions } = reviewDevice(device, recorded, {
     ref,
-    gates: device.gates,
-    technology: inputTechnology(family?.id),
-    states: new Map([...states].map(([pin, { state }]) => [pin, state])),
-    direction: (pin) => device.pins.get(pin)?.direction,
+    ...(family ? { family: family.id } : {}),
     netMembers: (pin) =>
       (pinPlace(partPlace(ref, board, ctx.library), pin, board).net?.pins ?? [])
         .filter((member) => member.ref !== ref || member.pin !== pin)
         .map((member) => `${member.ref} pin ${member.pin}`),
   });
-  return contradictions.map(({ output, verdict, sentence }) => ({ pins: [output], verdict, sentence }));
+  return contradictions.map((found) => ({
+    pins: "outputs" in found ? found.outputs : [found.output],
+    verdict: found.verdict,
+    sentence: found.sentence,
+  }));
 }

@@ -2,6 +2,7 @@
 export const EXAMPLE_BOARD = `mendlog-board: 1
 id: example
 title: Example board
+era: { from: 1978, to: 1983 }
 source: invented for the examples
 grounds: [GND]
 rails:
@@ -17,11 +18,58 @@ parts:
   Q1: { device: 2N3904 }
   C1: { value: 4700 uF 25 V }
   Q5: { device: TIP102 }
+  U30: { device: 74LS14 }
+  U31: { device: "74145" }
+  U32: { device: "2114" }
+  U33: { device: "2114" }
+  U34: { device: "2716" }
+  U35: { device: "2716" }
+  SW1: { value: 8-way DIP switch }
 nets:
   GND: [U14.7, U15.7, U20.7, U15.13]
   VCC: [U14.14, U15.14, U20.14, R12.1]
   ROW_1: [U14.2, U15.1]
   PULLED: [U15.5, R12.2]
+  SW_ROW_1: [U30.1]
+  SW_ROW_2: [U30.3]
+  SW_ROW_3: [U30.5]
+  SW_COL_1: [U31.1]
+  SW_COL_2: [U31.2]
+  SW_COL_3: [U31.3]
+  D0: [U32.14, U34.9, U35.9]
+  D1: [U32.13, U34.10, U35.10]
+  D2: [U32.12, U34.11, U35.11]
+  D3: [U32.11, U34.13, U35.13]
+  D4: [U33.14, U34.14, U35.14]
+  D5: [U33.13, U34.15, U35.15]
+  D6: [U33.12, U34.16, U35.16]
+  D7: [U33.11, U34.17, U35.17]
+matrices:
+  switches:
+    kind: switch
+    title: Switch matrix
+    rows: [SW_ROW_1, SW_ROW_2, SW_ROW_3]
+    columns: [SW_COL_1, SW_COL_2, SW_COL_3]
+    cells: [[Coin, Start, Tilt], [Gate, Hole, Bell], [Door, Service, Clear memory]]
+    reserved: [[3, 3]]
+switch-banks:
+  SW1:
+    settings:
+      - { title: Coins, switches: [1, 2], meaning: { "00": one coin, "01": two coins, "11": free play } }
+      - { title: Music, switches: [3], meaning: { "0": silent, "1": playing } }
+rom-sets:
+  first:
+    title: First release
+    revision: A
+    images:
+      - { ref: U34, size: 2048, sum16: "6b3e", crc32: "4c90d1ab" }
+      - { ref: U35, size: 2048, sum16: "a1f7", crc32: "e27b5609" }
+  second:
+    title: Second release
+    revision: B
+    images:
+      - { ref: U34, size: 2048, sum16: "70d5", crc32: "9d1f4c72" }
+      - { ref: U35, size: 2048, sum16: "9c28", crc32: "37ea80c5" }
 coils:
   - { driver: Q5, limit: 8 A, resistance: 12 ohm, supply: "+24V", source: invented }
 clocks:

@@ -13,6 +13,14 @@ import knowledgeFileInvalid from "./knowledge-file-invalid";
 import levelUndefined from "./level-undefined";
 import likePinOutlier from "./like-pin-outlier";
 import logicContradiction from "./logic-contradiction";
+import matrixCrossingToClear from "./matrix-crossing-to-clear";
+import matrixDead from "./matrix-dead";
+import matrixLineUnknown from "./matrix-line-unknown";
+import matrixPhantom from "./matrix-phantom";
+import matrixReservedExercised from "./matrix-reserved-exercised";
+import matrixShorted from "./matrix-shorted";
+import matrixStuck from "./matrix-stuck";
+import matrixUnproven from "./matrix-unproven";
 import netDisagreement from "./net-disagreement";
 import outsideExpected from "./outside-expected";
 import passiveOutOfTolerance from "./passive-out-of-tolerance";
@@ -55,6 +63,14 @@ export const CHECKS: readonly Check[] = [
   netDisagreement,
   likePinOutlier,
   outsideExpected,
+  matrixLineUnknown,
+  matrixDead,
+  matrixShorted,
+  matrixPhantom,
+  matrixStuck,
+  matrixReservedExercised,
+  matrixCrossingToClear,
+  matrixUnproven,
   duplicateReading,
   replacedNotRetested,
   unusedSuppression,

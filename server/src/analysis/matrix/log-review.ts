@@ -1,0 +1,136 @@
+// What a log's matrix tables say, repair by repair, with the places to say it at.
+
+import type { Board } from "../../knowledge/types";
+import type { LogDocument } from "../../log/document";
+import { type Span, shift } from "../../text/span";
+import { boardIndex } from "../board-index";
+import { type Entry, type MatrixLog, matrixLogs, type PlacedTable } from "./from-log";
+import { type Proving, provingPlan } from "./proving";
+import type { HeldTogether, Recorded } from "./results";
+import { type MatrixReview, reviewMatrix } from "./review";
+import { type Cell, keyOf, type Line } from "./shape";
+
+export interface PhaseReview {
+  readonly log: MatrixLog;
+  readonly phase: number;
+  readonly tables: readonly PlacedTable[];
+  readonly review: MatrixReview;
+  /** True where a crossing on the line works after a later repair, so that its fault is history. */
+  readonly cured: (line: Line) => boolean;
+  readonly curedCell: (cell: Cell) => boolean;
+}
+
+const reviews = new WeakMap<LogDocument, { readonly board: Board; readonly all: readonly PhaseReview[] }>();
+
+/** One review for each matrix and each state of repair that has results. */
+export function matrixReviews(doc: LogDocument, board: Board): readonly PhaseReview[] {
+  const known = reviews.get(doc);
+  if (known?.board === board) return known.all;
+  const all = matrixLogs(doc, board).flatMap(reviewsOf);
+  reviews.set(doc, { board, all });
+  return all;
+}
+
+function reviewsOf(log: MatrixLog): readonly PhaseReview[] {
+  const phases = [...new Set(log.tables.map(({ phase }) => phase))].sort((a, b) => a - b);
+  return phases.flatMap((phase): PhaseReview[] => {
+    const tables = log.tables.filter((table) => table.phase === phase);
+    const entries = tables.flatMap((table) => table.entries);
+    const review = reviewMatrix(log.shape, recordedIn(entries), heldIn(entries));
+    if (!review.ok || entries.length === 0) return [];
+    const later = recordedIn(
+      log.tables.filter((table) => table.phase > phase).flatMap((table) => table.entries),
+    ).filter(({ result }) => result.state === "works");
+    return [
+      {
+        log,
+        phase,
+        tables,
+        review,
+        cured: ({ kind, number }) => later.some((cell) => cell[kind] === number),
+        curedCell: (cell) => later.some((other) => keyOf(other) === keyOf(cell)),
+      },
+    ];
+  });
+}
+
+const recordedIn = (entries: readonly Entry[]): readonly Recorded[] =>
+  entries.flatMap((entry) => ("recorded" in entry ? [entry.recorded] : []));
+
+const heldIn = (entries: readonly Entry[]): readonly HeldTogether[] =>
+  entries.flatMap((entry) => ("held" in entry ? [entry.held] : []));
+
+/** Where a result of the crossing stands in the document; undefined where none was recorded. */
+export function spanOfCell(tables: readonly PlacedTable[], cell: Cell): Span | undefined {
+  return spanWhere(tables, (entry) => "recorded" in entry && keyOf(entry.recorded) === keyOf(cell));
+}
+
+/** Where the crossing was shown while others were held closed. */
+export function spanOfHeld(tables: readonly PlacedTable[], cell: Cell): Span | undefined {
+  return spanWhere(
+    tables,
+    (entry) => "held" in entry && entry.held.seen.some((at) => keyOf(at) === keyOf(cell)),
+  );
+}
+
+function spanWhere(tables: readonly PlacedTable[], wanted: (entry: Entry) => boolean): Span | undefined {
+  for (const { start, entries } of tables) {
+    const entry = entries.find(wanted);
+    if (entry) return shift(entry.reading.cell.span, start);
+  }
+  return undefined;
+}
+
+/** Where a line is named in a grid, else where the first of its results stands. */
+export function spanOfLine(tables: readonly PlacedTable[], { kind, number }: Line): Span | undefined {
+  for (const { start, entries } of tables) {
+    const entry = entries.find((each) => "recorded" in each && each.recorded[kind] === number);
+    if (!entry) continue;
+    const { reading, table } = entry;
+    const named = table.shape === "wide" ? reading.subject[kind] : undefined;
+    return shift(named?.span ?? reading.cell.span, start);
+  }
+  return undefined;
+}
+
+/**
+ * What is proven by the latest result at each crossing. Results from before a part on the line was replaced no longer
+ * count for that line.
+ */
+export function provingOf(log: MatrixLog, board: Board): Proving | undefined {
+  const latest = new Map<number, number>();
+  const all = log.tables.flatMap(({ phase, entries }) =>
+    recordedIn(entries).map((recorded) => ({ phase, recorded })),
+  );
+  for (const { phase, recorded } of all) {
+    const key = keyOf(recorded);
+    latest.set(key, Math.max(phase, latest.get(key) ?? 0));
+  }
+  const since = repairedSince(log, board);
+  const counted = all.filter(({ phase, recorded }) => {
+    if (latest.get(keyOf(recorded)) !== phase) return false;
+    return (
+      phase >= since({ kind: "row", number: recorded.row }) &&
+      phase >= since({ kind: "column", number: recorded.column })
+    );
+  });
+  const plan = provingPlan(
+    log.shape,
+    counted.map(({ recorded }) => recorded),
+  );
+  return plan.ok ? plan : undefined;
+}
+
+/** The number of the last repair that replaced a part on a line; 0 where none did. */
+function repairedSince({ matrix, replaced }: MatrixLog, board: Board): (line: Line) => number {
+  const repairs = new Map<string, number>();
+  for (const { ref, repair } of replaced) {
+    if (!boardIndex(board).part(ref)) continue;
+    for (const name of [...matrix.rows, ...matrix.columns]) {
+      if (board.nets.get(name)?.pins.some((pin) => pin.ref.toUpperCase() === ref))
+        repairs.set(name, Math.max(repair, repairs.get(name) ?? 0));
+    }
+  }
+  return ({ kind, number }) =>
+    repairs.get((kind === "row" ? matrix.rows : matrix.columns)[number - 1] ?? "") ?? 0;
+}

@@ -1,0 +1,73 @@
+import type { PlacedTable } from "../analysis/matrix/from-log";
+import { spanOfCell, spanOfHeld } from "../analysis/matrix/log-review";
+import type { Phantom } from "../analysis/matrix/phantoms";
+import { cellName } from "../analysis/matrix/shape";
+import { documentCheck } from "./check";
+import { exampleLog } from "./example-board";
+import { reviewsIn } from "./from-matrix";
+
+export default documentCheck({
+  code: "matrix-phantom",
+  title: "A crossing that shows although open",
+  severity: "warning",
+  scope: "document",
+  why: "Three closed corners of a rectangle show the fourth where the diode opposite to it is missing or shorted. In play that is a switch nobody touched.",
+  remedy:
+    "With the power off, measure the diode that is named. Where none is, hold the other corners one after the other and note what shows, as `1,1 + 1,2 + 2,1` in the column of the switch.",
+  examples: {
+    bad: [
+      exampleLog(`## Switch matrix
+
+| Switch          | Result         |
+|-----------------|----------------|
+| 1,1             | ok             |
+| 2,2             | ok             |
+| Door            | ok             |
+| 2,3             | ok             |
+| 1,1 + 1,2 + 2,1 | closes 2,2 too |
+                    ^^^^^^^^^^^^^^ matrix-phantom: the diode at row 1, column 1 (Coin)
+`),
+    ],
+    good: [
+      exampleLog(`## Switch matrix
+
+| Switch          | Result |
+|-----------------|--------|
+| 1,1             | ok     |
+| 2,2             | ok     |
+| Door            | ok     |
+| 2,3             | ok     |
+| 1,1 + 1,2 + 2,1 | ok     |
+`),
+    ],
+  },
+  *run(input) {
+    for (const { log, review, tables, curedCell } of reviewsIn(input)) {
+      for (const diode of review.phantoms.suspects) {
+        const phantom = diode.explains[0];
+        const span = phantom && spanOfPhantom(tables, phantom);
+        if (span && !curedCell(diode))
+          yield {
+            span,
+            message: diode.sentence,
+            ...(diode.only ? {} : { severity: "information" as const }),
+          };
+      }
+      for (const phantom of review.phantoms.unexplained) {
+        const { cell } = phantom;
+        const span = spanOfPhantom(tables, phantom);
+        if (span && !curedCell(cell))
+          yield {
+            span,
+            severity: "information",
+            message: `The crossing at ${cellName(log.shape, cell)} showed although open, and no rectangle of closed crossings explains it: test it alone, and look for residue or a second closed switch.`,
+          };
+      }
+    }
+  },
+  noFix: "The result is what was seen; the fault is on the board.",
+});
+
+/** Where several were held and it showed, else where the closure that showed it was recorded. */
+const spanOfPhantom = (tables: readonly PlacedTable[], { cell, closed }: Phantom) =>
+  spanOfHeld(tables, cell) ?? (closed[0] && spanOfCell(tables, closed[0]));

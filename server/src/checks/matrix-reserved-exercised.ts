@@ -1,0 +1,51 @@
+import { spanOfCell } from "../analysis/matrix/log-review";
+import { cellName } from "../analysis/matrix/shape";
+import { documentCheck } from "./check";
+import { exampleLog } from "./example-board";
+import { reviewsIn } from "./from-matrix";
+
+export default documentCheck({
+  code: "matrix-reserved-exercised",
+  title: "A reserved crossing that was exercised",
+  severity: "warning",
+  scope: "document",
+  why: "The board file reserves crossings that start something: bridging one can clear the owner's records or fire a coil.",
+  remedy:
+    "Look at what it started before going on, and tell the owner where records were lost. Where it was only filled in by the way, write a dash. Its result proves nothing here and is not used.",
+  examples: {
+    bad: [
+      exampleLog(`## Switch matrix
+
+| Row / column | 1  | 2  | 3  |
+|--------------|----|----|----|
+| 1            | ok | ok | ok |
+| 2            | ok | ok | ok |
+| 3            | ok | ok | ok |
+                           ^^ matrix-reserved-exercised: row 3, column 3 (Clear memory)
+`),
+    ],
+    good: [
+      exampleLog(`## Switch matrix
+
+| Row / column | 1  | 2  | 3  |
+|--------------|----|----|----|
+| 1            | ok | ok | ok |
+| 2            | ok | ok | ok |
+| 3            | ok | ok | -  |
+`),
+    ],
+  },
+  *run(input) {
+    for (const { log, review, tables } of reviewsIn(input)) {
+      for (const cell of review.reservedExercised) {
+        const span = spanOfCell(tables, cell);
+        if (span)
+          yield {
+            span,
+            message: `The crossing at ${cellName(log.shape, cell)} is reserved by the board file, but a result is recorded for it. Look at what it started; write a dash where it was not bridged. The result is not used.`,
+          };
+      }
+    }
+  },
+  fixes: ({ span }) => [{ title: "Write a dash: it was not bridged", edits: [{ span, newText: "-" }] }],
+});

@@ -1,0 +1,58 @@
+import { provingOf } from "../analysis/matrix/log-review";
+import { shift } from "../text/span";
+import { documentCheck } from "./check";
+import { exampleLog } from "./example-board";
+import { isBeingProven, matricesIn } from "./from-matrix";
+
+export default documentCheck({
+  code: "matrix-unproven",
+  title: "Rows and columns that no recorded test has exercised",
+  severity: "warning",
+  scope: "document",
+  why: "A row or column that has not answered once since its parts were changed is unproven, however many others have. A few crossings along the diagonal prove all of them.",
+  remedy:
+    "Test the crossings named, or have them written into the log as rows to fill in. Until the stage is proving this is only a reminder. Crossings the board file reserves are never asked for.",
+  examples: {
+    bad: [
+      exampleLog(
+        `## Switch matrix
+
+| Row | Column | Switch | Result |
+^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^ matrix-unproven: row 2 (SW_ROW_2), row 3 (SW_ROW_3), column 2 (SW_COL_2)
+|-----|--------|--------|--------|
+| 1   | 1      | Coin   | ok     |
+`,
+        "stage: diagnosing\n",
+      ),
+    ],
+    good: [
+      exampleLog(`## Switch matrix
+
+| Row | Column | Switch | Result |
+|-----|--------|--------|--------|
+| 1   | 1      | Coin   | ok     |
+| 2   | 3      | Bell   | ok     |
+| 3   | 2      |        | ok     |
+`),
+    ],
+  },
+  *run(input) {
+    const due = isBeingProven(input);
+    const board = input.ctx.board?.value;
+    for (const log of board ? matricesIn(input) : []) {
+      const plan = board && provingOf(log, board);
+      const last =
+        log.tables.findLast(({ entries }) => entries.length > 0) ?? (due ? log.tables.at(-1) : undefined);
+      if (!plan || !last || plan.unproven.length === 0) continue;
+      // A line on which nothing works is reported as dead; before proving there is no more to say of it.
+      if (!due && plan.next.length === 0) continue;
+      yield {
+        span: shift(last.table.source.header.span, last.start),
+        message: `${log.matrix.title}: ${plan.sentence}`,
+        ...(due ? {} : { severity: "information" as const }),
+      };
+    }
+  },
+  noFix:
+    "The crossings have to be tested. The code action that inserts the test rows writes them down to be filled in.",
+});

@@ -1,5 +1,6 @@
 // What features answer with: offsets and plain values. The protocol layer turns them into the wire's shapes.
 import type { Fix } from "../checks/check";
+import type { TextEdit } from "../text/edits";
 import type { Span } from "../text/span";
 
 export type CompletionKind =
@@ -64,6 +65,14 @@ export interface DocumentSymbol {
 export interface Fold {
   readonly span: Span;
   readonly kind: "section" | "table" | "front-matter" | "comment";
+}
+
+/** An edit that is offered at a place without anything being wrong there. */
+export interface Refactor {
+  readonly title: string;
+  readonly kind: "insert" | "rewrite";
+  /** Edits in the document. */
+  readonly edits: readonly TextEdit[];
 }
 
 export type { Fix };

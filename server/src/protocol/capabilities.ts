@@ -4,6 +4,9 @@ import type { Abilities } from "./abilities";
 /** Applies every preferred fix of a file at once. */
 export const FIX_ALL = `${CodeActionKind.SourceFixAll}.mendlog`;
 
+/** What may be written into a log without anything being wrong; the protocol names no kind for it. */
+export const INSERT = `${CodeActionKind.Refactor}.insert`;
+
 /** What the server offers this client. */
 export function capabilitiesFor(can: Abilities): ServerCapabilities {
   return {
@@ -19,7 +22,7 @@ export function capabilitiesFor(can: Abilities): ServerCapabilities {
     documentSymbolProvider: true,
     foldingRangeProvider: true,
     codeActionProvider: can.codeActionLiterals
-      ? { codeActionKinds: [CodeActionKind.QuickFix, FIX_ALL] }
+      ? { codeActionKinds: [CodeActionKind.QuickFix, CodeActionKind.RefactorRewrite, INSERT, FIX_ALL] }
       : true,
     ...(can.pullDiagnostics && {
       diagnosticProvider: { identifier: "mendlog", interFileDependencies: true, workspaceDiagnostics: true },

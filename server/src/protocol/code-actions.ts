@@ -8,10 +8,11 @@ import {
 } from "vscode-languageserver";
 import type { Finding, Fix } from "../checks/check";
 import type { TextEdit } from "../text/edits";
-import { FIX_ALL } from "./capabilities";
+import { FIX_ALL, INSERT } from "./capabilities";
 import { rangeOf, sameRange } from "./convert";
 import { SOURCE } from "./diagnostic";
 import type { OpenDocument } from "./documents";
+import { refactorsIn } from "./features";
 import type { Session } from "./session";
 
 /** Quick fixes of the diagnostics the client shows at a place and, where it is asked for, the fix of all. */
@@ -24,6 +25,9 @@ export function codeActions(params: CodeActionParams, session: Session): CodeAct
     ...(only === undefined || wants(CodeActionKind.QuickFix)
       ? quickFixes(diagnostics, document, session)
       : []),
+    ...refactors(params.range, document, session).filter(
+      ({ kind }) => only === undefined || (kind !== undefined && wants(kind)),
+    ),
     ...(wants(FIX_ALL) ? fixAll(document, session) : []),
   ];
 }
@@ -53,6 +57,17 @@ function quickFixes(
       .fixes(document.uri, finding)
       .map((fix) => quickFix(fix, diagnostic, document, session));
   });
+}
+
+/** Offered for the selection, whether or not there is a diagnostic. */
+function refactors(range: Range, document: OpenDocument, session: Session): CodeAction[] {
+  const { lines } = document;
+  const span = { start: lines.offsetAt(range.start), end: lines.offsetAt(range.end) };
+  return refactorsIn(session.service, document.uri, span).map(({ title, kind, edits }) => ({
+    title,
+    kind: kind === "insert" ? INSERT : CodeActionKind.RefactorRewrite,
+    edit: workspaceEdit(edits, document, session),
+  }));
 }
 
 function behind(

@@ -12,10 +12,12 @@ import {
   type KnowledgeFile,
   symbolsOfKnowledge,
 } from "../features/knowledge";
+import { refactorsAt } from "../features/refactor";
 import { symbolsOf } from "../features/symbols";
-import type { Completion, Definition, DocumentSymbol, Fold, Hover } from "../features/types";
+import type { Completion, Definition, DocumentSymbol, Fold, Hover, Refactor } from "../features/types";
 import type { LogView } from "../features/view";
 import type { Service } from "../service";
+import type { Span } from "../text/span";
 
 /** What can be asked at a place or of a whole file, by the kind of file. */
 function answer<R>(
@@ -53,6 +55,15 @@ export const definitionAt = (service: Service, uri: string, offset: number): Def
     (view) => defineLog(view, offset),
     (file) => defineKnowledge(file, offset),
   );
+
+/** Only logs have anything to be inserted so far. */
+export const refactorsIn = (service: Service, uri: string, selected: Span): readonly Refactor[] =>
+  answer<readonly Refactor[]>(
+    service,
+    uri,
+    (view) => refactorsAt(view, selected),
+    () => [],
+  ) ?? [];
 
 export const symbolsIn = (service: Service, uri: string): readonly DocumentSymbol[] =>
   answer(service, uri, symbolsOf, symbolsOfKnowledge) ?? [];

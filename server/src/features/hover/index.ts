@@ -5,6 +5,7 @@ import type { Hover } from "../types";
 import type { LogView } from "../view";
 import { hoverCell, hoverHeaderCell } from "./cell";
 import { hoverFront } from "./front";
+import { provingMarkdown } from "./matrix";
 import { hoverProse } from "./prose";
 
 /** What is known about what stands at the cursor; undefined where there is nothing to say. */
@@ -19,7 +20,9 @@ export function hoverLog(view: LogView, offset: number): Hover | undefined {
       const part = ref && touches(ref.span, offset) ? hoverProse(view, ref) : undefined;
       if (part || !procedure) return part;
       const words = touches(position.contentSpan, offset) ? position.contentSpan : position.span;
-      return { span: words, markdown: procedureDocumentation(procedure, view.ctx) };
+      const proven = provingMarkdown(view, position.section);
+      const text = procedureDocumentation(procedure, view.ctx);
+      return { span: words, markdown: proven === undefined ? text : `${proven}\n\n---\n\n${text}` };
     }
     case "header-cell":
       return touches(position.span, offset) ? hoverHeaderCell(view, position) : undefined;

@@ -1,36 +1,93 @@
-import type { Matrix } from "../../knowledge/types";
+import { crossingsToClear } from "../../analysis/matrix/crossings";
+import { failedLines } from "../../analysis/matrix/failed-lines";
+import { crossingOf, KIND_OF, matrixLogs, matrixOfTable } from "../../analysis/matrix/from-log";
+import { matrixReviews, provingOf } from "../../analysis/matrix/log-review";
+import { type Cell, cellName, keyOf, type MatrixShape, shapeOf } from "../../analysis/matrix/shape";
+import type { Board, Matrix } from "../../knowledge/types";
+import type { Section } from "../../log/model";
 import type { CellPosition } from "../../log/position";
 import { md } from "../describe";
 import { cautionLines } from "../documentation";
 import type { LogView } from "../view";
 
-/** What stands at a crossing of the board's matrix: its name, its two nets, and whether to keep off it. */
+/** What stands at a crossing of the board's matrix: its name, its two nets, whether to keep off it, what the tests say. */
 export function crossingMarkdown(view: LogView, at: CellPosition): string | undefined {
-  const kind = KINDS[at.table.procedure.id];
-  const { row, column } = at.reading?.subject ?? {};
-  if (!kind || !row || !column) return undefined;
-  for (const matrix of view.ctx.board?.value.matrices.values() ?? []) {
-    const r = lineOf(row.text, matrix.rows);
-    const c = lineOf(column.text, matrix.columns);
-    if (matrix.kind === kind && r !== undefined && c !== undefined) return describe(matrix, r, c);
-  }
-  return undefined;
+  const board = view.ctx.board?.value;
+  const matrix = board && KIND_OF[at.table.procedure.id] && matrixOfTable(at.table, board);
+  if (!board || !matrix || !at.reading) return undefined;
+  const shape = shapeOf(matrix);
+  const cell = crossingOf(at.reading, shape);
+  if (!cell) return undefined;
+  return [...describe(matrix, cell), ...saidOf(view, board, matrix, shape, cell, at)].join("\n\n");
 }
 
-const KINDS: Readonly<Record<string, Matrix["kind"]>> = { "switch-matrix": "switch", "lamp-matrix": "lamp" };
-
-/** A line by its number ("3", "row 3") or its net; from 0. */
-function lineOf(typed: string, nets: readonly string[]): number | undefined {
-  const byName = nets.findIndex((net) => net.toUpperCase() === typed.trim().toUpperCase());
-  if (byName >= 0) return byName;
-  const number = Number(/^(?:row|column|col)?\s*(\d{1,3})$/i.exec(typed.trim())?.[1]);
-  return number >= 1 && number <= nets.length ? number - 1 : undefined;
-}
-
-function describe(matrix: Matrix, r: number, c: number): string {
-  const reserved = matrix.reserved.some(([row, column]) => row === r + 1 && column === c + 1);
+function describe(matrix: Matrix, { row, column }: Cell): readonly string[] {
+  const reserved = matrix.reserved.some(([r, c]) => r === row && c === column);
   return [
-    `**${md(matrix.cells[r]?.[c] || "(unnamed)")}** · row ${r + 1} (${md(matrix.rows[r] ?? "")}), column ${c + 1} (${md(matrix.columns[c] ?? "")})`,
+    `**${md(matrix.cells[row - 1]?.[column - 1] || "(unnamed)")}** · row ${row} (${md(matrix.rows[row - 1] ?? "")}), column ${column} (${md(matrix.columns[column - 1] ?? "")})`,
     ...(reserved ? cautionLines(["This crossing is reserved by the board file: do not bridge it."]) : []),
+  ];
+}
+
+/** The findings that this crossing bears out, and whether it has to be cleared in the machine. */
+function saidOf(
+  view: LogView,
+  board: Board,
+  matrix: Matrix,
+  shape: MatrixShape,
+  cell: Cell,
+  at: CellPosition,
+): readonly string[] {
+  const own = matrixReviews(view.doc, board).find(
+    ({ log, tables }) => log.matrix === matrix && tables.some(({ table }) => table === at.table),
+  );
+  const key = keyOf(cell);
+  const on = (kind: "row" | "column", number: number): boolean => cell[kind] === number;
+  const here = (other: Cell): boolean => keyOf(other) === key;
+  const { dead, stuck, shorts, phantoms } = own?.review ?? {};
+  const said = [
+    ...(dead?.nothingAnswers === undefined ? (dead?.lines ?? []) : []).filter(({ cells }) => cells.has(key)),
+    ...(dead?.nothingAnswers === undefined ? (dead?.cells ?? []) : []).filter(here),
+    ...(dead?.undecided ?? []).filter(({ line }) => on(line.kind, line.number)),
+    ...(stuck?.lines ?? []).filter(({ cells }) => cells.has(key)),
+    ...(stuck?.cells ?? []).filter(here),
+    ...(shorts ?? []).filter(({ kind, lines }) => lines.some((number) => on(kind, number))),
+    ...(phantoms?.suspects ?? []).filter(
+      (diode) => here(diode) || diode.explains.some((phantom) => here(phantom.cell)),
+    ),
+  ].map(({ sentence }) => md(sentence));
+  return [...said, ...toClear(view, matrix, shape, cell)];
+}
+
+function toClear(view: LogView, matrix: Matrix, shape: MatrixShape, cell: Cell): readonly string[] {
+  const evidence = failedLines(view.doc, view.ctx, matrix);
+  const numbers = (kind: "row" | "column") =>
+    evidence.filter(({ line }) => line.kind === kind).map(({ line }) => line.number);
+  const crossings = crossingsToClear(shape, { rows: numbers("row"), columns: numbers("column") });
+  if (!crossings.ok || !crossings.cells.some((other) => keyOf(other) === keyOf(cell))) return [];
+  return [
+    ...cautionLines([crossings.caution]),
+    `**To clear in the machine:** parts on this row and on this column have both failed (${[...new Set(evidence.filter(({ line }) => cell[line.kind] === line.number).map(({ says }) => md(says)))].join("; ")}). Before the board is plugged in, look here for a switch, wire or diode that touches a lamp or coil supply.`,
+  ];
+}
+
+/** Over a matrix table's heading: how much the tests recorded so far prove. */
+export function provingMarkdown(view: LogView, section: Section): string | undefined {
+  const board = view.ctx.board?.value;
+  if (!board || !section.procedure || !KIND_OF[section.procedure.id]) return undefined;
+  const log = matrixLogs(view.doc, board).find(({ tables }) =>
+    tables.some(({ table }) => table.section === section),
+  );
+  const plan = log && provingOf(log, board);
+  if (!log || !plan) return undefined;
+  const worked = plan.proven.length;
+  const { shape } = log;
+  return [
+    `**${md(log.matrix.title)}:** ${worked} of ${worked + plan.unproven.length} rows and columns have answered. ${md(plan.sentence)}`,
+    ...(shape.reserved.length > 0
+      ? cautionLines([
+          `Reserved by the board file, never to be bridged: ${shape.reserved.map((cell) => cellName(shape, cell)).join("; ")}.`,
+        ])
+      : []),
   ].join("\n\n");
 }

@@ -1,0 +1,12 @@
+import type { Span } from "../../text/span";
+import type { Refactor } from "../types";
+import type { LogView } from "../view";
+import { insertTestRows } from "./test-rows";
+
+type Provider = (view: LogView, selected: Span) => readonly Refactor[];
+
+const PROVIDERS: readonly Provider[] = [insertTestRows];
+
+/** What can be done at a selection besides mending findings. */
+export const refactorsAt = (view: LogView, selected: Span): readonly Refactor[] =>
+  PROVIDERS.flatMap((provide) => provide(view, selected));

@@ -1,12 +1,18 @@
 import { type Computed, computed, refused } from "../measurement/outcome";
 import { modifiedZ } from "../measurement/robust";
-import { toleranceInterval, twoSidedFactor } from "../measurement/tolerance-interval";
+import { type ToleranceDemand, toleranceInterval, twoSidedFactor } from "../measurement/tolerance-interval";
 import { type Baseline, type BaselineReading, CONFIDENCE, COVERAGE, FEWEST_BOARDS } from "./types";
 
 export type Limits = Omit<Baseline, "revision" | "source">;
 
-/** A reading rounded to one digit leaves open d / sqrt(12) of it (JCGM 100, 4.3.7, from memory). */
-const ROUNDING = 1 / Math.sqrt(12);
+const DEMAND: ToleranceDemand = { coverage: COVERAGE, confidence: CONFIDENCE };
+
+/**
+ * What the digits typed leave open, as a standard deviation: d / sqrt(12) of a digit d (JCGM 100, 4.3.7, from
+ * memory), root of the mean square over the readings, so that one coarse reading does not speak for all.
+ */
+const rounding = (readings: readonly BaselineReading[]): number =>
+  Math.sqrt(readings.reduce((sum, { resolution }) => sum + resolution ** 2, 0) / readings.length / 12);
 
 /**
  * Limits from one reading a board. Outliers by modified z-score are taken out once, a place that read open among
@@ -14,14 +20,14 @@ const ROUNDING = 1 / Math.sqrt(12);
  * normal readings of which nothing was taken out; what was taken out makes it a little too narrow, the rounding of
  * the digits a little too wide. Refuses fewer than five boards, before and after, with a message.
  */
-export function limitsOf(readings: readonly BaselineReading[]): Computed<Limits> {
+export function limitsOf(readings: readonly BaselineReading[], demand = DEMAND): Computed<Limits> {
   if (readings.length < FEWEST_BOARDS) {
     return refused(`${readings.length} boards were read here, and limits take ${FEWEST_BOARDS}`);
   }
-  const digit = Math.max(...readings.map(({ resolution }) => resolution));
+  const least = rounding(readings);
   const odd = modifiedZ(
     readings.map(({ value }) => value),
-    { leastSpread: digit * ROUNDING },
+    { leastSpread: least },
   );
   if (!odd.ok) return odd;
   const out = new Set(odd.value.outliers);
@@ -30,12 +36,12 @@ export function limitsOf(readings: readonly BaselineReading[]): Computed<Limits>
   if (n < FEWEST_BOARDS) {
     return refused(`${n} boards agree here, and limits take ${FEWEST_BOARDS}`);
   }
-  const factor = factorFor(n);
+  const factor = factorFor(n, demand);
   if (!factor.ok) return factor;
   const values = jobs.map(({ value }) => value);
   const centre = values.reduce((sum, value) => sum + value, 0) / n;
   const own = Math.sqrt(values.reduce((sum, value) => sum + (value - centre) ** 2, 0) / (n - 1));
-  const spread = Math.max(own, digit * ROUNDING);
+  const spread = Math.max(own, least);
   const { low, high } = toleranceInterval(centre, spread, factor.value);
   return computed({
     n,
@@ -52,13 +58,14 @@ export function limitsOf(readings: readonly BaselineReading[]): Computed<Limits>
   });
 }
 
-const factors = new Map<number, Computed<number>>();
+const factors = new Map<string, Computed<number>>();
 
-function factorFor(n: number): Computed<number> {
-  let factor = factors.get(n);
+function factorFor(n: number, demand: ToleranceDemand): Computed<number> {
+  const key = `${n} ${demand.coverage} ${demand.confidence}`;
+  let factor = factors.get(key);
   if (!factor) {
-    factor = twoSidedFactor(n, { coverage: COVERAGE, confidence: CONFIDENCE });
-    factors.set(n, factor);
+    factor = twoSidedFactor(n, demand);
+    factors.set(key, factor);
   }
   return factor;
 }

@@ -33,7 +33,12 @@ export async function readProblems(page, { command, folder, filter }) {
     return seen;
   };
   const { above, below } = await look();
-  if (above || below) await scrollThrough(page, look, above);
+  if (above || below) await scrollThrough(page, look, above, SCROLL_STEP);
+  // A slow page draws fewer rows than it was scrolled by: what was passed over is looked for again, slower.
+  for (let step = SCROLL_STEP / 2; hasGaps(rows) && step >= 30; step /= 2) {
+    await scrollThrough(page, look, true, step);
+  }
+  if (hasGaps(rows)) throw new Error("Some rows of the Problems panel were never drawn");
   return assemble(
     [...rows.values()].sort((a, b) => a.index - b.index),
     folder,
@@ -48,8 +53,10 @@ async function narrow(page, filter) {
   await page.keyboard.press("Control+1");
 }
 
+const hasGaps = (rows) => rows.size > 0 && Math.max(...rows.keys()) + 1 !== rows.size;
+
 /** To the top, then down to the end; small steps, since the list draws a window of rows only after each. */
-async function scrollThrough(page, look, aboveAtFirst) {
+async function scrollThrough(page, look, aboveAtFirst, step) {
   const box = await page.locator(`${PANEL} .monaco-list`).boundingBox();
   await page.mouse.move(box.x + box.width / 2, box.y + box.height / 2);
   const turn = async (pixels) => {
@@ -61,7 +68,7 @@ async function scrollThrough(page, look, aboveAtFirst) {
   let above = aboveAtFirst;
   while (above && Date.now() < enough) ({ above } = await turn(-SCROLL_STEP));
   let { below } = await look();
-  while (below && Date.now() < enough) ({ below } = await turn(SCROLL_STEP));
+  while (below && Date.now() < enough) ({ below } = await turn(step));
   if (Date.now() >= enough) throw new Error("The Problems panel did not scroll to its end");
 }
 

@@ -42,8 +42,8 @@ export default {
     assert.equal(await started(), false, "no server for plain Markdown");
     assert.deepEqual(await editor.problems(), []);
 
-    await editor.press("Control+Home");
-    await editor.typeText("---\nmendlog: 1\n---\n");
+    await editor.goTo(1);
+    await editor.typeText("---\nmendlog: 1\n---\n", { delay: 40 });
     const found = await editor.waitForProblem((it) => it.code === "unreadable-value");
     assert.match(found.message, /Q\.58/);
     assert.equal(await started(), true);

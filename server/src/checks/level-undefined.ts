@@ -19,7 +19,7 @@ export default blockCheck({
 | U14 | 1   | 1.52 V  |
               ^^^^^^ level-undefined: between low
 | U14 | 14  | 4.31 V  |
-              ^^^^^^ level-undefined: should be at its supply
+              ^^^^^^ level-undefined: put the rail right
 `),
     ],
     good: [

@@ -7,7 +7,7 @@ import { judgeLevel as ruleLevel } from "../logic/levels";
 import { outputStage } from "../logic/output-stage";
 import { inputTechnology } from "../logic/technology";
 import { type Place, partPlace, pinPlace } from "../place";
-import { compare, extentOf } from "./compare";
+import { compare, extentOf, windowText } from "./compare";
 import { judgeExpected } from "./expected";
 import { ruled, unjudged } from "./ruled";
 import type { Judgement, Reference } from "./types";
@@ -75,12 +75,13 @@ function powerPin(
     source: ground ? "common practice, no source" : family.source,
   };
   const { verdict, formula } = compare(extent, reference, uncertainty);
+  const read = `It reads ${reading.value.typed}`;
   const sentence =
     verdict === "within-limits"
-      ? `Within ${reference.of}.`
+      ? `${read}, within ${windowText(reference)}, ${reference.of}.`
       : ground
-        ? "This pin should be at ground: its joint, its socket contact or the track is open or resistive."
-        : "This pin should be at its supply: put the rail right, or find the open track to it, before reading any other pin.";
+        ? `${read}, where a ground pin is ${windowText(reference)}: its joint, its socket contact or the track is open or resistive.`
+        : `${read}, where ${reference.of} is ${windowText(reference)}: put the rail right, or find the open track to this pin, before reading any other.`;
   return ruled(reading, place, { ok: true, verdict, sentence, formula, source: reference.source }, CODE, {
     reference,
     uncertainty,

@@ -38,6 +38,7 @@ export default {
       async () => (await counted()) === expected.length,
       30_000,
     );
+    await editor.page.waitForSelector(".markers-panel .marker-message");
     const rows = await editor.problems();
     assert.deepEqual(rows.map(key).sort(), expected.sort());
     for (const it of rows) {

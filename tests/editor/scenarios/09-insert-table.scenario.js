@@ -24,7 +24,10 @@ export default {
     await editor.until("the table", async () => /^\| U14 \| 1 +\| +\| 1A/m.test(await editor.editorText()));
 
     // The cursor stands in the first reading; Tab leads to the next, and what was typed is judged at once.
-    const first = await editor.cursor();
+    const first = await editor.until("the cursor in the first reading", async () => {
+      const at = await editor.cursor();
+      return at.column > "| U14 | 1   |".length && at;
+    });
     await editor.typeText("0.558");
     await editor.press("Tab");
     const second = { line: first.line + 1, column: first.column };

@@ -2,6 +2,7 @@ import almostATable from "./almost-a-table";
 import type { Check } from "./check";
 import checkFailed from "./check-failed";
 import coilOverload from "./coil-overload";
+import dateCodeDoubtful from "./date-code-doubtful";
 import datesOutOfOrder from "./dates-out-of-order";
 import diodeOutOfWindow from "./diode-out-of-window";
 import duplicateId from "./duplicate-id";
@@ -21,6 +22,7 @@ import matrixReservedExercised from "./matrix-reserved-exercised";
 import matrixShorted from "./matrix-shorted";
 import matrixStuck from "./matrix-stuck";
 import matrixUnproven from "./matrix-unproven";
+import memoryChipSuspect from "./memory-chip-suspect";
 import netDisagreement from "./net-disagreement";
 import outsideExpected from "./outside-expected";
 import passiveOutOfTolerance from "./passive-out-of-tolerance";
@@ -28,7 +30,10 @@ import pinOutsidePackage from "./pin-outside-package";
 import railOutOfTolerance from "./rail-out-of-tolerance";
 import railShorted from "./rail-shorted";
 import replacedNotRetested from "./replaced-not-retested";
+import romSetDiffers from "./rom-set-differs";
+import romUnidentified from "./rom-unidentified";
 import sectionNotRead from "./section-not-read";
+import settingsUndefined from "./settings-undefined";
 import stageAheadOfEvidence from "./stage-ahead-of-evidence";
 import unknownBoard from "./unknown-board";
 import unknownDesignator from "./unknown-designator";
@@ -71,6 +76,11 @@ export const CHECKS: readonly Check[] = [
   matrixReservedExercised,
   matrixCrossingToClear,
   matrixUnproven,
+  memoryChipSuspect,
+  romUnidentified,
+  romSetDiffers,
+  settingsUndefined,
+  dateCodeDoubtful,
   duplicateReading,
   replacedNotRetested,
   unusedSuppression,

@@ -4,6 +4,7 @@ import type {
   Board,
   Expected,
   Matrix,
+  MemoryPart,
   Modification,
   Part,
   PinRef,
@@ -37,6 +38,7 @@ export function shapeBoard(data: Data): Board {
     }),
     matrices: mapOf(data.matrices, matrix),
     switchBanks: mapOf(data["switch-banks"], switchBank),
+    memory: array(data.memory).map(memoryPart).filter(present),
     romSets: mapOf(data["rom-sets"], romSet),
     expected: array(data.expected).map(expected).filter(present),
     resets: array(data.resets).map(reset).filter(present),
@@ -125,6 +127,15 @@ function matrix(value: unknown, id: string): Matrix | undefined {
     }),
     ...optional({ circuit: text(data.circuit) }),
   };
+}
+
+function memoryPart(value: unknown): MemoryPart | undefined {
+  const data = record(value);
+  const ref = text(data.ref);
+  const lines = array(data.data).map(number).filter(present);
+  if (ref === undefined || lines.length === 0) return undefined;
+  const [from, to] = [data.from, data.to].map((end) => Number.parseInt(text(end) ?? "", 16));
+  return { ref, data: lines, ...(from! <= to! ? { range: { from: from!, to: to! } } : {}) };
 }
 
 function switchBank(value: unknown, ref: string): SwitchBank {

@@ -193,6 +193,15 @@ export interface SwitchBank {
   readonly settings: readonly SwitchBankSetting[];
 }
 
+/** A chip of the working memory. */
+export interface MemoryPart {
+  readonly ref: string;
+  /** The board's data line on each of its own bits, its lowest bit first. */
+  readonly data: readonly number[];
+  /** First and last address it answers to; absent where it is the only bank. */
+  readonly range?: { readonly from: number; readonly to: number };
+}
+
 export interface RomImage {
   readonly ref: string;
   readonly size?: number;
@@ -317,6 +326,7 @@ export interface Board {
   readonly circuits: ReadonlyMap<string, Circuit>;
   readonly matrices: ReadonlyMap<string, Matrix>;
   readonly switchBanks: ReadonlyMap<string, SwitchBank>;
+  readonly memory: readonly MemoryPart[];
   readonly romSets: ReadonlyMap<string, RomSet>;
   readonly expected: readonly Expected[];
   readonly resets: readonly Reset[];

@@ -1,0 +1,65 @@
+import { dateCodesIn } from "../analysis/dates/from-log";
+import { judgeDateCode } from "../analysis/dates/judge-date-code";
+import { tablesOf } from "../log/document";
+import { shift } from "../text/span";
+import { documentCheck } from "./check";
+import { exampleLog } from "./example-board";
+
+export default documentCheck({
+  code: "date-code-doubtful",
+  title: "A date code that cannot be, or that is not of the board's years",
+  severity: "warning",
+  scope: "document",
+  why: "A week that does not exist is a slip or a part number. A part younger than the board was fitted later, and so were its joints: earlier repairs are where faults are.",
+  remedy:
+    "Read the stamp again: two digits of the year and two of the week. Where a part is younger than the board, look at its joints and for other repairs. A date says nothing of whether the part works.",
+  examples: {
+    bad: [
+      `---
+mendlog: 1
+board: example
+received: 2026-03-02
+---
+
+## Inspection
+
+| Item       | Ref | Result | Date code |
+|------------|-----|--------|-----------|
+| Chips      | U14 | ok     | 7931      |
+| Chips      | U15 | ok     | 7961      |
+                              ^^^^ date-code-doubtful: week 61
+| Date codes | U20 | ok     | 8712      |
+                              ^^^^ date-code-doubtful: fitted later
+`,
+    ],
+    good: [
+      exampleLog(`## Inspection
+
+| Item       | Result | Note         |
+|------------|--------|--------------|
+| Date codes | ok     | 7931 to 8012 |
+| U14        | ok     | a 7404       |
+
+## Parts fitted
+
+| Part   | Ref | Date code |
+|--------|-----|-----------|
+| 74LS04 | U14 | 9915      |
+`),
+    ],
+  },
+  *run({ doc, ctx, front }) {
+    for (const { start, table } of tablesOf(doc)) {
+      for (const { code, span, context } of dateCodesIn(table, ctx.board?.value, front)) {
+        const ruling = judgeDateCode(code.text, context);
+        if (!ruling.ok || (ruling.verdict !== "impossible" && ruling.verdict !== "suspect")) continue;
+        yield {
+          span: shift(span, start),
+          message: ruling.sentence,
+          ...(ruling.verdict === "suspect" ? { severity: "information" as const } : {}),
+        };
+      }
+    }
+  },
+  noFix: "Only a second look at the stamp can tell what it says.",
+});

@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { boardIndex } from "../../server/src/analysis/board-index";
-import { nearest } from "../../server/src/analysis/nearest";
+import { nearest } from "../../server/src/text/nearest";
 import { partPlace, pinNumber, pinPlace, resolvePin } from "../../server/src/analysis/place";
 import { builtinLibrary } from "../../server/src/knowledge/library";
 import { loadBoard } from "../../server/src/knowledge/load-board";

@@ -1,5 +1,5 @@
-import { nearest } from "../analysis/nearest";
 import { frontSpan } from "../log/front";
+import { nearest } from "../text/nearest";
 import { documentCheck } from "./check";
 import { replaceWithData } from "./fixes";
 

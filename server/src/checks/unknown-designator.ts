@@ -1,7 +1,7 @@
 import { boardIndex } from "../analysis/board-index";
-import { nearest } from "../analysis/nearest";
 import type { CellText, LogTable } from "../log/model";
 import { refText } from "../log/read-table";
+import { nearest } from "../text/nearest";
 import { blockCheck } from "./check";
 import { exampleLog } from "./example-board";
 import { replaceWithData } from "./fixes";

@@ -1,8 +1,8 @@
-import { nearest } from "../analysis/nearest";
 import type { Library } from "../knowledge/library";
 import type { Procedure } from "../knowledge/types";
 import { isMeasured, readHeader } from "../log/headers";
 import type { ProseTable } from "../log/model";
+import { nearest } from "../text/nearest";
 import { blockCheck } from "./check";
 import { exampleLog } from "./example-board";
 import { replaceWithData } from "./fixes";

@@ -1,9 +1,9 @@
 import { parseArgs } from "node:util";
-import { nearest } from "../analysis/nearest";
 import type { Severity } from "../checks/check";
 import { CHECKS } from "../checks/registry";
 import type { FailOn } from "../report/model";
 import { SEVERITIES } from "../report/outcome";
+import { nearest } from "../text/nearest";
 
 export const FORMATS = ["human", "json", "sarif"] as const;
 export type Format = (typeof FORMATS)[number];

@@ -1,8 +1,8 @@
 import type { ErrorObject } from "ajv";
 import { nodeAt, type Problem, type YamlNode, type YamlTree } from "../syntax/yaml";
+import { didYouMean, nearest } from "../text/nearest";
 import type { Span } from "../text/span";
 import { span } from "../text/span";
-import { didYouMean, nearest } from "./nearest";
 import { quantityFault } from "./quantity-rule";
 import { type SchemaKind, type SchemaNode, VERSION_KEYS } from "./schema";
 import { childSchema, rawSchemaAt, typesOf } from "./schema-walk";

@@ -1,7 +1,7 @@
 import { nodeAt, type Problem, type YamlNode, type YamlPath, type YamlTree } from "../syntax/yaml";
+import { didYouMean, nearestName } from "../text/nearest";
 import type { Span } from "../text/span";
 import { nameOf } from "./explain";
-import { didYouMean, nearestName } from "./nearest";
 import { quantityOf } from "./quantity-rule";
 import { SCHEMAS, type SchemaKind, type SchemaNode } from "./schema";
 import { childSchema } from "./schema-walk";

@@ -99,6 +99,10 @@ export function pinRole(place: Place): PinRole {
 const inSentence = (title: string): string =>
   /^[A-Z][a-z]/.test(title) ? title.charAt(0).toLowerCase() + title.slice(1) : title;
 
+/** "an NMOS", "an advanced", "a 4000-series": by how the word is said. */
+const article = (word: string): string =>
+  /^(?:[aeiou]|[FHLMNRSX][A-Z]{2}|[FHLMNRSX]-)/.test(word) ? "an" : "a";
+
 const tied = (place: Place): PinRole => (place.tiedTo === "ground" ? "tied-to-ground" : "tied-to-rail");
 
 /** The window of what a pin is, where its family has one. */
@@ -123,7 +127,7 @@ export function diodeReference(role: PinRole, place: Place): Reference | undefin
     kind: "family",
     of:
       role === "signal"
-        ? `a ${title} pin's drop to ground`
+        ? `${article(title)} ${title} pin's drop to ground`
         : role === "supply"
           ? `the supply pin's drop on a populated board (${title})`
           : `a pin tied to the ${railName(place)} rail, which reads as the rail does,`,

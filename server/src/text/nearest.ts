@@ -3,9 +3,16 @@ import { distance } from "fastest-levenshtein";
 /** Case and the choice of hyphen, underscore or blank are the commonest slips and must not count as letters. */
 const plain = (word: string): string => word.toLowerCase().replace(/[\s_]+/g, "-");
 
+/** True where the two differ by one swap of neighbouring letters: the commonest slip of two hands. */
+function swapped(a: string, b: string): boolean {
+  if (a.length !== b.length) return false;
+  const at = [...a].findIndex((letter, i) => letter !== b[i]);
+  return at >= 0 && a[at] === b[at + 1] && a[at + 1] === b[at] && a.slice(at + 2) === b.slice(at + 2);
+}
+
 /**
  * The known word nearest to what was typed, or undefined where none is near: up to a third of its letters
- * may differ. Of equally near ones the first.
+ * may differ, and two neighbours swapped are nearer than any other slip. Of equally near ones the first.
  */
 export function nearest(typed: string, known: Iterable<string>): string | undefined {
   if (typed.length > 80) return undefined;
@@ -15,7 +22,7 @@ export function nearest(typed: string, known: Iterable<string>): string | undefi
   let least = most + 1;
   for (const word of known) {
     if (Math.abs(word.length - typed.length) >= least) continue;
-    const away = distance(wanted, plain(word));
+    const away = swapped(wanted, plain(word)) ? 0.5 : distance(wanted, plain(word));
     if (away < least) [best, least] = [word, away];
   }
   return best;

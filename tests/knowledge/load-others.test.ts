@@ -176,7 +176,7 @@ stock:
                               ^^ out-of-range: \`quantity\` of entry 2 of \`stock\` is -1; it must be at least 0.
 `,
   );
-  expect(value?.labour).toEqual({ rate: "48", per: "hour" });
+  expect(value?.labour).toEqual({ rate: "48", per: "hour", actions: new Map() });
   expect(value?.stock).toEqual([{ part: "74LS04", quantity: 6, price: "0.65" }]);
   expect(value?.meters.get("bench")?.ranges).toEqual([{ function: "diode", range: "2 V" }]);
 });

@@ -8,6 +8,9 @@ import type { Shop } from "./types";
 /** Reads a `mendlog.shop.yaml`. */
 export const loadShop = (text: string): Loaded<Shop> => load("shop", text, shapeShop, check);
 
+/** Codes of ISO 4217 as the JavaScript engine has them. */
+const CURRENCIES: ReadonlySet<string> = new Set(Intl.supportedValuesOf("currency"));
+
 function check(report: Reporter, shop: Shop): void {
   const source = (path: (string | number)[]): string | undefined => {
     const node = nodeAt(report.tree, path)?.node;
@@ -32,6 +35,14 @@ function check(report: Reporter, shop: Shop): void {
       "duplicate-stock",
       `\`${part}\` stands twice in \`stock\`, so its quantity is in doubt. Put both into one entry.`,
       span ? { related: [{ span, message: "the first of them" }] } : {},
+    );
+  }
+  const currency = source(["currency"]);
+  if (currency !== undefined && /^[A-Z]{3}$/.test(currency) && !CURRENCIES.has(currency)) {
+    report.at(
+      ["currency"],
+      "unknown-currency",
+      `\`${currency}\` is no currency of ISO 4217. Write three letters such as \`EUR\`, \`GBP\` or \`USD\`.`,
     );
   }
   if (priced && nodeAt(report.tree, ["currency"]) === undefined) {

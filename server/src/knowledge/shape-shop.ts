@@ -1,14 +1,26 @@
 import { array, complete, type Data, mapOf, number, optional, present, record, text } from "./shape";
-import type { Meter, MeterRange, Shop, StockItem } from "./types";
+import type { Meter, MeterRange, QuoteRules, Shop, StockItem } from "./types";
 
 export function shapeShop(data: Data): Shop {
-  const labour = { rate: text(record(data.labour).rate), per: text(record(data.labour).per) };
+  const { rate, per, actions } = record(data.labour);
+  const labour = { rate: text(rate), per: text(per), actions: mapOf(actions, text) };
   return {
     name: text(data.name) ?? "",
     meters: mapOf(data.meters, meter),
     stock: array(data.stock).map(stockItem).filter(present),
     report: mapOf(data.report, text),
     ...optional({ currency: text(data.currency), labour: complete(labour) ? labour : undefined }),
+    ...optional({ quote: data.quote === undefined ? undefined : quoteRules(record(data.quote)) }),
+  };
+}
+
+function quoteRules(data: Data): QuoteRules {
+  const tax = { title: text(record(data.tax).title), rate: text(record(data.tax).rate) };
+  return {
+    show: data.show === "yes",
+    rounding: data.rounding === "half-even" ? "half-even" : "half-away-from-zero",
+    round: data.round === "total" ? "total" : "line",
+    ...optional({ tax: complete(tax) ? tax : undefined }),
   };
 }
 

@@ -366,10 +366,28 @@ export interface StockItem {
   readonly note?: string;
 }
 
+/** How a job is priced, where the shop wants that written down. */
+export interface QuoteRules {
+  readonly show: boolean;
+  /** What becomes of exactly half of the smallest coin. */
+  readonly rounding: "half-away-from-zero" | "half-even";
+  /** Each line is rounded, or only the sums. */
+  readonly round: "line" | "total";
+  /** The rate as typed: "20 %". */
+  readonly tax?: { readonly title: string; readonly rate: QuantityText };
+}
+
 export interface Shop {
   readonly name: string;
   readonly currency?: string;
-  readonly labour?: { readonly rate: string; readonly per: string };
+  readonly labour?: {
+    /** Decimal text, never a binary fraction. */
+    readonly rate: string;
+    readonly per: string;
+    /** Hours for each kind of work, as decimal text: "replace" to "0.25". */
+    readonly actions: ReadonlyMap<string, string>;
+  };
+  readonly quote?: QuoteRules;
   readonly meters: ReadonlyMap<string, Meter>;
   readonly stock: readonly StockItem[];
   readonly report: ReadonlyMap<string, string>;

@@ -77,6 +77,11 @@ clocks:
 expected:
   - { procedure: diode-check, ref: U20, pin: 5, low: 0.50 V, high: 0.56 V, source: three boards on the bench }
   - { procedure: resistance-to-ground, rail: "+5V", low: 60 ohm, high: 400 ohm, source: invented }
+proving:
+  - { id: rails, title: Supplies on load, procedure: supply-rails }
+  - { id: memory, title: Work memory, procedure: memory-test }
+  - { id: switches, title: Every switch row and column, procedure: switch-matrix, matrix: switches }
+  - { id: soak, title: One hour on the bench, procedure: soak }
 `;
 
 /** A log's text: front matter with the lines given, then the body. */

@@ -30,6 +30,7 @@ import pinOutsidePackage from "./pin-outside-package";
 import railOutOfTolerance from "./rail-out-of-tolerance";
 import railShorted from "./rail-shorted";
 import replacedNotRetested from "./replaced-not-retested";
+import returnedUnproven from "./returned-unproven";
 import romSetDiffers from "./rom-set-differs";
 import romUnidentified from "./rom-unidentified";
 import sectionNotRead from "./section-not-read";
@@ -50,6 +51,7 @@ export const CHECKS: readonly Check[] = [
   unknownMeter,
   datesOutOfOrder,
   stageAheadOfEvidence,
+  returnedUnproven,
   unknownHeading,
   almostATable,
   unknownDesignator,

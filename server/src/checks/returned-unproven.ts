@@ -1,0 +1,97 @@
+import { type ItemReview, provingReview } from "../analysis/proving";
+import { frontSpan } from "../log/front";
+import { documentCheck } from "./check";
+import { exampleLog } from "./example-board";
+
+const WORK = `## Inspection
+
+| Item  | Result |
+|-------|--------|
+| Board | ok     |
+
+## Work done
+
+| Ref | Action | Part |
+|-----|--------|------|
+| U14 | clean  |      |
+`;
+
+export default documentCheck({
+  code: "returned-unproven",
+  title: "Returned with an item of the board's proving list unproven",
+  severity: "warning",
+  scope: "document",
+  why: "The board file lists what a board has to be seen doing before it leaves. An item that nothing in the log shows, or that last failed, is found out by the owner. What was seen before the last repair counts no longer.",
+  remedy:
+    "Prove the items named and write them into the proving table. Where an item could not be tested, leave its result empty and say why in the note, for the owner to check; an item that failed goes back to the bench.",
+  examples: {
+    bad: [
+      exampleLog(
+        `${WORK}
+## Proving
+
+| Item                        | Result |
+|-----------------------------|--------|
+| Every switch row and column | ok     |
+| Memory                      | fail   |
+`,
+        'returned: 2026-03-20\nstage: returned\n       ^^^^^^^^ returned-unproven: "Work memory" (failed), "Supplies on load" and "One hour on the bench"\n',
+      ),
+    ],
+    good: [
+      exampleLog(
+        `${WORK}
+## Supply rails, loaded, after repair
+
+| Rail    | Reading |
+|---------|---------|
+| +5V     | 5.01 V  |
+| +9V raw | 9.1 V   |
+| +24V    | 24.2 V  |
+
+## Proving
+
+| Item                        | Result | Note                                      |
+|-----------------------------|--------|-------------------------------------------|
+| Every switch row and column | ok     |                                           |
+| Work memory                 | pass   |                                           |
+| One hour on the bench       | -      | owner collected it early, told to watch it |
+`,
+        "returned: 2026-03-20\nstage: returned\n",
+      ),
+      exampleLog(WORK, "stage: proving\n"),
+    ],
+  },
+  *run({ doc, ctx, front }) {
+    const span = frontSpan(doc, ["stage"]);
+    if (front.stage !== "returned" || !span) return;
+    const failedFirst = ({ state }: ItemReview): number => (state === "failed" ? 0 : 1);
+    const open = provingReview(doc, ctx)
+      .items.filter(isOpen)
+      .sort((a, b) => failedFirst(a) - failedFirst(b));
+    const [first] = open;
+    if (!first) return;
+    const related = open.flatMap(({ item, said, state }) =>
+      said.slice(0, 1).map((each) => ({
+        uri: doc.uri,
+        span: each.span,
+        message: `${item.title}: ${each.text}${state === "failed" ? "" : ", which does not prove it"}`,
+      })),
+    );
+    yield {
+      span,
+      message: `The stage is "returned", but of ${ctx.board?.value.title}'s proving list ${named(open)} ${open.length === 1 ? "is" : "are"} not proven. ${first.item.title}: ${first.wants}`,
+      ...(related.length > 0 ? { related } : {}),
+    };
+  },
+  noFix: "What is unproven has to be tried, or the reason given; only the person at the bench can do either.",
+});
+
+/** A reason given excuses what was not tested, never what failed. */
+const isOpen = ({ state, reason }: ItemReview): boolean =>
+  state === "failed" || (state === "unproven" && reason === undefined);
+
+function named(open: readonly ItemReview[]): string {
+  const words = open.map(({ item, state }) => `"${item.title}"${state === "failed" ? " (failed)" : ""}`);
+  return words.length < 2 ? words.join("") : `${words.slice(0, -1).join(", ")} and ${words.at(-1)}`;
+}

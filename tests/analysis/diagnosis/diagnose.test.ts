@@ -149,7 +149,7 @@ describe("evidence", () => {
   test("for, against and not taken, in words that prove no part", () => {
     const { candidates } = diagnosed([rowDead, low("U1", "4")], { withinLimits: [{ ref: "U1", pin: "2" }] });
     const { evidence } = candidates.find(({ suspects }) => suspects.map(({ id }) => id).join() === "U1")!;
-    expect(evidence.for).toEqual(["U1 pin 4 reads low on B.", '"Row dead" points to rows.']);
+    expect(evidence.for).toEqual(["U1 pin 4 reads low on B.", '"Row dead" points to Rows.']);
     expect(evidence.against).toEqual([
       "U1: 1 of 4 signal pins read within limits. That makes it less likely; it cannot exclude it.",
     ]);

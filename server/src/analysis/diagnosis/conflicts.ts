@@ -1,7 +1,13 @@
 // From findings to conflict sets: suspects of which at least one is to blame, with how well each explains it.
 import type { BoardModel } from "./board-model";
 import type { Conflict, LiftFinding, PinFinding, PinGroup } from "./conflict";
-import { gateConflict, matrixLineConflict, netConflict, symptomConflict } from "./function-conflicts";
+import {
+  gateConflict,
+  matrixLineConflict,
+  netConflict,
+  partConflict,
+  symptomConflict,
+} from "./function-conflicts";
 import { liftConflict, pinConflict } from "./pin-conflicts";
 import type { ReadNets } from "./read-nets";
 import type { Finding } from "./types";
@@ -38,11 +44,13 @@ export function conflictsOf(model: BoardModel, findings: readonly Finding[], rea
           ? netConflict(model, finding)
           : finding.kind === "symptom"
             ? symptomConflict(model, finding)
-            : finding.kind === "matrix-line"
-              ? matrixLineConflict(model, finding)
-              : finding.kind === "lift"
-                ? liftConflict(model, finding)
-                : undefined;
+            : finding.kind === "part"
+              ? partConflict(model, finding)
+              : finding.kind === "matrix-line"
+                ? matrixLineConflict(model, finding)
+                : finding.kind === "lift"
+                  ? liftConflict(model, finding)
+                  : undefined;
     if (typeof found === "string") problems.push(found);
     else if (found) conflicts.push(found);
   }

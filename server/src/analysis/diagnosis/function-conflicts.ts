@@ -1,6 +1,7 @@
 import type { Net } from "../../knowledge/types";
 import type { BoardModel, PartModel } from "./board-model";
 import { type Conflict, type Member, MISTAKE, membersOf, trackMember } from "./conflict";
+import { lowShare } from "./pin-model";
 import { elsewhereSuspect, misreadingSuspect, partSuspect } from "./suspects";
 import type { Finding } from "./types";
 
@@ -15,6 +16,10 @@ const WEIGHT = {
   holdsOutput: 0.15,
   line: 0.5,
   behindLine: 0.3,
+  /** A part that was itself measured or seen to be wrong. */
+  itself: 0.7,
+  /** What lies across it in circuit, against the part itself. */
+  across: 0.15,
   splitTrack: 0.8,
   /** Hardly: two ends of sound copper read alike whatever stands on it. */
   splitPart: 0.02,
@@ -54,6 +59,29 @@ export function netConflict(model: BoardModel, finding: Of<"net">): Conflict | s
       mistake(`${net.name}`, MISTAKE.net),
     ),
     reason: `${places} are both on ${net.name} and read differently.`,
+    findings: [finding],
+  };
+}
+
+/** A part that measures wrong by itself: that part, or what shares two of its nets and so lies across it. */
+export function partConflict(model: BoardModel, finding: Of<"part">): Conflict | string {
+  const part = model.part(finding.ref);
+  if (!part) return `${finding.ref} is not a part of this board: ${finding.of} is left out.`;
+  const shared = new Map<PartModel, number>();
+  for (const net of finding.direction === "low" ? model.board.nets.values() : []) {
+    if (!net.pins.some(({ ref }) => ref.toUpperCase() === part.part.ref.toUpperCase())) continue;
+    for (const other of model.onNet(net)) shared.set(other, (shared.get(other) ?? 0) + 1);
+  }
+  const signal = new Set(part.signalPins.flatMap(({ net }) => model.onNet(net)));
+  const across = [...shared].filter(([other, nets]) => nets > 1 && other !== part && signal.has(other));
+  const prior = finding.verdict === "suspect" ? MISTAKE.suspect : MISTAKE.outOfLimits;
+  return {
+    members: membersOf(
+      parts([part], WEIGHT.itself),
+      across.flatMap(([other]) => parts([other], WEIGHT.across * lowShare(other.kind))),
+      mistake(finding.of, prior),
+    ),
+    reason: finding.says,
     findings: [finding],
   };
 }
@@ -102,7 +130,7 @@ export function symptomConflict(model: BoardModel, finding: Of<"symptom">): Conf
       [...nets].flatMap((net) => trackMember(model, net, WEIGHT.track)),
       [{ suspect: elsewhereSuspect(title), weight: 1 }],
     ),
-    reason: `"${title}" points to ${finding.circuits.join(", ")}.`,
+    reason: `"${title}" points to ${finding.circuits.map((id) => model.board.circuits.get(id)?.title ?? id).join(", ")}.`,
     findings: [finding],
   };
 }

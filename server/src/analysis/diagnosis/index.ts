@@ -10,6 +10,7 @@ import { type ReadNets, readNets } from "./read-nets";
 import { scorer } from "./score";
 import { isRepair, type Suspect } from "./suspects";
 import type { DiagnosisInput } from "./types";
+import { widerSets } from "./wider-sets";
 
 export interface Candidate {
   /** What would have to be wrong, all of it; repairs first, then what excuses a finding. */
@@ -76,9 +77,12 @@ export function diagnose(input: DiagnosisInput, options: DiagnosisOptions = {}):
   );
   if (!found.ok) return found;
   const score = scorer({ model, conflicts, priorOf, read });
-  const sets = found.sets
+  const smallest = found.sets
     .filter((set) => set.length > 0)
-    .map((set) => set.flatMap((id) => suspects.get(id) ?? []).sort((a, b) => rank(a) - rank(b)));
+    .map((set) => set.flatMap((id) => suspects.get(id) ?? []));
+  const sets = [...smallest, ...widerSets(smallest, conflicts, score, (suspect) => -cost(suspect.id))].map(
+    (set) => [...set].sort((a, b) => rank(a) - rank(b)),
+  );
   const shares = normalised(sets.map(score));
   const candidates = sets
     .map((set, i) => ({ set, probability: shares[i] ?? 0, i }))

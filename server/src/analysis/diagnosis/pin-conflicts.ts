@@ -49,6 +49,7 @@ export function pinConflict(model: BoardModel, group: PinGroup): Conflict {
     (product, { verdict }) => product * (verdict === "suspect" ? MISTAKE.suspect : MISTAKE.outOfLimits),
     1,
   );
+  const under = readings.every(({ powered }) => powered) ? " under power" : "";
   const how = direction === "low" ? "low" : direction === "high" ? "high or open" : "outside the limits";
   return {
     members: membersOf(parts, copper, [
@@ -60,7 +61,7 @@ export function pinConflict(model: BoardModel, group: PinGroup): Conflict {
         weight: 1,
       },
     ]),
-    reason: `${places.join(", ")} ${places.length === 1 ? "reads" : "read"} ${how}${net ? ` on ${net.name}` : ""}.`,
+    reason: `${places.join(", ")} ${places.length === 1 ? "reads" : "read"} ${how}${under}${net ? ` on ${net.name}` : ""}.`,
     findings: readings,
   };
 }

@@ -65,7 +65,7 @@ export function possibleReadings(scope: ReadingScope): PossibleReading[] {
   const wrong = new Set<string>();
   for (const conflict of conflicts) {
     for (const finding of conflict.findings) {
-      if (finding.kind !== "pin") continue;
+      if (finding.kind !== "pin" || finding.powered) continue;
       wrong.add(`${finding.ref}.${finding.pin}`.toUpperCase());
       const net = model.netAt(finding.ref, finding.pin);
       if (net && finding.direction === "low" && !model.isSupply(net)) low.set(net, conflict);
@@ -74,7 +74,13 @@ export function possibleReadings(scope: ReadingScope): PossibleReading[] {
   const found: PossibleReading[] = [];
   for (const conflict of conflicts) {
     const [only, second] = conflict.findings;
-    if (only?.kind !== "pin" || second || read.pins.has(`${only.ref}.${only.pin}`.toUpperCase())) continue;
+    if (
+      only?.kind !== "pin" ||
+      only.powered ||
+      second ||
+      read.pins.has(`${only.ref}.${only.pin}`.toUpperCase())
+    )
+      continue;
     const part = model.part(only.ref);
     const net = model.netAt(only.ref, only.pin);
     if (part && net) found.push({ kind: "read-again", part, pin: only.pin, net, conflict });

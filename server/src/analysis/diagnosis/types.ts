@@ -11,12 +11,28 @@ export type Finding =
       readonly pin: string;
       readonly verdict: "out-of-limits" | "suspect";
       readonly direction?: Direction;
+      /** Read with the supplies on: no drop to ground, which other pins of the net would show as well. */
+      readonly powered?: boolean;
+    }
+  /** Something measured or seen of a part itself, not of a pin to ground: its value, its junctions, how it looks. */
+  | {
+      readonly kind: "part";
+      readonly ref: string;
+      readonly verdict: "out-of-limits" | "suspect";
+      /** A reading that is too low may be what lies across the part; nothing across it can raise one. */
+      readonly direction?: Direction;
+      /** What was looked at, "C1's capacitance", and what was found, as a sentence. */
+      readonly of: string;
+      readonly says: string;
     }
   /** A gate whose recorded states contradict its truth table; `pins` are those the contradiction rests on. */
   | { readonly kind: "gate"; readonly ref: string; readonly gate: string; readonly pins: readonly string[] }
   /** Pins of one net that read differently, so that the net is not one node. */
   | { readonly kind: "net"; readonly net: string; readonly pins: readonly PinRef[] }
-  /** A function that fails, by the circuits that make it; `symptom` is the board file's id where it has one. */
+  /**
+   * A function that fails, by the circuits that make it; `symptom` is the board file's id where it has one, else
+   * the words for it.
+   */
   | { readonly kind: "symptom"; readonly symptom?: string; readonly circuits: readonly string[] }
   /** A row or column of a matrix that never answers. */
   | { readonly kind: "matrix-line"; readonly net: string }

@@ -1,0 +1,78 @@
+// What readings say together, as the diagnosis takes it: pins of one net that differ, states against truth tables.
+import type { LogBlock, LogTable, Reading } from "../../log/model";
+import type { LogContext } from "../context";
+import type { Judgement } from "../judge";
+import { reviewDeviceStates } from "../logic/review";
+import { netAgreement } from "../nets/agreement";
+import { byNet, comparedAs, type PlacedReading, placedReadings, statesByRef } from "../nets/block-nets";
+import type { Place } from "../place";
+import type { Observation } from "./from-log-readings";
+
+/** Nets whose pins differ although none of them is out by itself. */
+export function* netObservations(
+  table: LogTable,
+  judgements: ReadonlyMap<Reading, Judgement>,
+  ctx: LogContext,
+): Iterable<Observation> {
+  const as = comparedAs(table);
+  if (!as) return;
+  for (const [net, readings] of byNet(placedReadings(table, ctx))) {
+    if (readings.length < 2) continue;
+    if (readings.some(({ reading }) => judgements.get(reading)?.verdict === "out-of-limits")) continue;
+    const result = netAgreement({ net, kind: as.kind, readings });
+    const [first] = result.ok ? result.disagreements.filter((d) => d.verdict === "out-of-limits") : [];
+    const at = first && (first.high.at(-1) as PlacedReading | undefined);
+    if (!first || !at) continue;
+    yield {
+      key: `net ${net}`,
+      what: net,
+      table,
+      span: at.reading.cell.span,
+      refs: [],
+      net,
+      finding: {
+        kind: "net",
+        net,
+        pins: [...first.low, ...first.high].map(({ ref, pin }) => ({ ref, pin })),
+      },
+    };
+  }
+}
+
+/** Gates whose recorded states contradict their truth tables, and those whose states agree. */
+export function* gateObservations(block: LogBlock, ctx: LogContext): Iterable<Observation> {
+  for (const { place, states } of statesByRef(block, ctx).values()) {
+    const wrong = new Map(
+      reviewDeviceStates(place, states, ctx).flatMap(({ pins, verdict }) =>
+        pins.map((pin) => [pin, verdict] as const),
+      ),
+    );
+    for (const gate of place.device?.gates ?? []) {
+      const output = gate.outputs.find((pin) => states.has(pin));
+      const reading = output === undefined ? undefined : states.get(output)?.reading;
+      if (output === undefined || !reading) continue;
+      const verdict = wrong.get(output);
+      const whole = gate.inputs.every((pin) => states.has(pin));
+      // One that rests on a floating input, or of which half was read, says neither.
+      if (verdict === "suspect" || (verdict === undefined && !whole)) continue;
+      yield {
+        ...gateTold(place, gate.name, [...gate.inputs, output], verdict !== undefined),
+        ...at(reading),
+      };
+    }
+  }
+
+  function at(reading: Reading) {
+    return { table: reading.table, span: reading.cell.span };
+  }
+}
+
+function gateTold(place: Place, gate: string, pins: readonly string[], contradicts: boolean) {
+  const { ref } = place;
+  return {
+    key: `gate ${ref} ${gate}`.toUpperCase(),
+    what: `${ref} gate ${gate}`,
+    refs: [ref.toUpperCase()],
+    ...(contradicts ? { finding: { kind: "gate", ref, gate, pins } as const } : { agrees: { ref, gate } }),
+  };
+}

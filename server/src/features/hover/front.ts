@@ -11,6 +11,7 @@ import {
 } from "../documentation";
 import type { Hover } from "../types";
 import type { LogView } from "../view";
+import { provingListMarkdown } from "./proving";
 
 export function hoverFront(view: LogView, place: YamlPlace): Hover | undefined {
   const key = place.path[0];
@@ -30,6 +31,12 @@ function aboutValue(view: LogView, key: string, place: YamlPlace): string | unde
     case "revision": {
       const note = board?.revisions.get(typed);
       return note === undefined ? undefined : `**Revision ${md(typed)}**: ${md(note)}`;
+    }
+    case "stage": {
+      // What the stage means, and below it how far the board is.
+      const list = provingListMarkdown(view);
+      const schema = schemaAt("front-matter", [key]);
+      return list && [...(schema ? [schemaDocumentation(schema)] : []), list].join("\n\n---\n\n");
     }
     case "meter":
       return view.ctx.meter && meterDocumentation(view.ctx.meter);

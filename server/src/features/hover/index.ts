@@ -7,6 +7,7 @@ import { hoverCell, hoverHeaderCell } from "./cell";
 import { hoverFront } from "./front";
 import { provingMarkdown } from "./matrix";
 import { hoverProse } from "./prose";
+import { provingListMarkdown } from "./proving";
 
 /** What is known about what stands at the cursor; undefined where there is nothing to say. */
 export function hoverLog(view: LogView, offset: number): Hover | undefined {
@@ -20,7 +21,8 @@ export function hoverLog(view: LogView, offset: number): Hover | undefined {
       const part = ref && touches(ref.span, offset) ? hoverProse(view, ref) : undefined;
       if (part || !procedure) return part;
       const words = touches(position.contentSpan, offset) ? position.contentSpan : position.span;
-      const proven = provingMarkdown(view, position.section);
+      const proven =
+        procedure.id === "proving" ? provingListMarkdown(view) : provingMarkdown(view, position.section);
       const text = procedureDocumentation(procedure, view.ctx);
       return { span: words, markdown: proven === undefined ? text : `${proven}\n\n---\n\n${text}` };
     }

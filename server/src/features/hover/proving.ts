@@ -1,0 +1,38 @@
+import { type ItemReview, provingReview } from "../../analysis/proving";
+import { md } from "../describe";
+import type { LogView } from "../view";
+
+const WORDS: Readonly<Record<ItemReview["state"], string>> = {
+  proven: "proven",
+  failed: "**failed**",
+  unproven: "*unproven*",
+};
+
+/**
+ * The board's proving list as it stands: over the stage, and over the heading of a proving table. Undefined where the
+ * board has no list.
+ */
+export function provingListMarkdown(view: LogView): string | undefined {
+  const { items } = provingReview(view.doc, view.ctx);
+  if (items.length === 0) return undefined;
+  const proven = items.filter(({ state }) => state === "proven").length;
+  const title = view.ctx.board?.value.title ?? "the board";
+  return [
+    `**Proving list of ${md(title)}:** ${proven} of ${items.length} proven`,
+    items.map((review) => `- ${line(review)}`).join("\n"),
+  ].join("\n\n");
+}
+
+function line({ item, state, said, coverage, reason, wants }: ItemReview): string {
+  const counted =
+    coverage?.total === undefined || state === "proven"
+      ? []
+      : [`${coverage.done} of ${coverage.total} ${coverage.what}`];
+  const words =
+    state === "proven"
+      ? [said.map(({ text }) => text).join("; ")]
+      : state === "failed"
+        ? [said.map(({ text }) => text).join("; "), wants]
+        : [...counted, ...(reason === undefined ? [] : [`the log says why: ${reason}`]), wants];
+  return `${WORDS[state]}: ${md(item.title)} (${md(words.filter(Boolean).join(". "))})`;
+}

@@ -70,7 +70,6 @@ export interface Fold {
 /** An edit that is offered at a place without anything being wrong there. */
 export interface Refactor {
   readonly title: string;
-  readonly kind: "insert" | "rewrite";
   /** Edits in the document. */
   readonly edits: readonly TextEdit[];
 }

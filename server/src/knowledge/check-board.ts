@@ -1,5 +1,6 @@
 import { nodeAt, type YamlPath } from "../syntax/yaml";
 import { checkCircuits } from "./check-circuits";
+import { checkMemory } from "./check-memory";
 import { quantityOf } from "./quantity-rule";
 import { checkReferences, checkWindow, type Reporter } from "./semantics";
 import type { Board, Device } from "./types";
@@ -16,6 +17,7 @@ export function checkBoard(
   nets(report);
   if (deviceOf) pins(report, board, deviceOf);
   matrices(report);
+  checkMemory(report, board);
   switchBanks(report, board);
   expected(report, board);
   proving(report, board);

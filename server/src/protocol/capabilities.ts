@@ -22,7 +22,7 @@ export function capabilitiesFor(can: Abilities): ServerCapabilities {
     documentSymbolProvider: true,
     foldingRangeProvider: true,
     codeActionProvider: can.codeActionLiterals
-      ? { codeActionKinds: [CodeActionKind.QuickFix, CodeActionKind.RefactorRewrite, INSERT, FIX_ALL] }
+      ? { codeActionKinds: [CodeActionKind.QuickFix, INSERT, FIX_ALL] }
       : true,
     ...(can.pullDiagnostics && {
       diagnosticProvider: { identifier: "mendlog", interFileDependencies: true, workspaceDiagnostics: true },

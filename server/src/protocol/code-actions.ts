@@ -63,9 +63,9 @@ function quickFixes(
 function refactors(range: Range, document: OpenDocument, session: Session): CodeAction[] {
   const { lines } = document;
   const span = { start: lines.offsetAt(range.start), end: lines.offsetAt(range.end) };
-  return refactorsIn(session.service, document.uri, span).map(({ title, kind, edits }) => ({
+  return refactorsIn(session.service, document.uri, span).map(({ title, edits }) => ({
     title,
-    kind: kind === "insert" ? INSERT : CodeActionKind.RefactorRewrite,
+    kind: INSERT,
     edit: workspaceEdit(edits, document, session),
   }));
 }

@@ -1,12 +1,14 @@
 import { findRail } from "../../analysis/judge/rail-name";
+import { KIND_OF, matrixOfTable } from "../../analysis/matrix/from-log";
 import { partPlace, pinPlace, resolvePin } from "../../analysis/place";
 import type { ColumnRole, DeviceKind, Part } from "../../knowledge/types";
 import type { CellPosition, HeaderPosition } from "../../log/position";
 import { refText } from "../../log/read-table";
-import { byRef, md, partAt, partLine, pinLine, pinsInOrder } from "../describe";
+import { byRef, md, partLine, pinLine, pinsInOrder } from "../describe";
 import type { Completion } from "../types";
 import type { LogView } from "../view";
 import { partsThatFit } from "./parts";
+import { settingMeanings, switchStates } from "./settings";
 import { measuredValues } from "./values";
 
 type At = CellPosition | HeaderPosition;
@@ -19,7 +21,8 @@ const PROVIDERS: { readonly [role in ColumnRole]?: Provider } = {
   rail: rails,
   signal: signals,
   reading: measuredValues,
-  state: measuredValues,
+  state: (view, at) =>
+    at.table.procedure.id === "settings" ? switchStates(view, at) : measuredValues(view, at),
   result: measuredValues,
   action: actions,
   part: partsThatFit,
@@ -27,7 +30,7 @@ const PROVIDERS: { readonly [role in ColumnRole]?: Provider } = {
   row: matrixLines,
   column: matrixLines,
   cell: matrixCells,
-  setting: settings,
+  setting: settingMeanings,
 };
 
 export function completeCell(view: LogView, at: CellPosition): readonly Completion[] {
@@ -188,9 +191,13 @@ function provingItems(view: LogView, at: CellPosition): readonly Completion[] {
   }));
 }
 
+/** The table's own matrix; where the heading leaves it open, all of the kind. */
 function matrixOf(view: LogView, at: CellPosition) {
-  const kind = at.table.procedure.id === "lamp-matrix" ? "lamp" : "switch";
-  return [...(view.ctx.board?.value.matrices.values() ?? [])].filter((matrix) => matrix.kind === kind);
+  const board = view.ctx.board?.value;
+  const own = board && matrixOfTable(at.table, board);
+  if (own) return [own];
+  const kind = KIND_OF[at.table.procedure.id];
+  return [...(board?.matrices.values() ?? [])].filter((matrix) => matrix.kind === kind);
 }
 
 function matrixLines(view: LogView, at: CellPosition): readonly Completion[] {
@@ -224,21 +231,4 @@ function matrixCells(view: LogView, at: CellPosition): readonly Completion[] {
       ),
     ),
   );
-}
-
-function settings(view: LogView, at: CellPosition): readonly Completion[] {
-  const ref = at.table.rows[at.row]?.cells.ref?.text;
-  const part = ref === undefined ? undefined : partAt(ref, view.ctx);
-  const banks = [...(view.ctx.board?.value.switchBanks.values() ?? [])];
-  return banks
-    .filter((bank) => !part || bank.ref === part.ref)
-    .flatMap((bank) =>
-      bank.settings.map((setting) => ({
-        label: setting.title,
-        kind: "value" as const,
-        description: `${bank.ref} switches ${setting.switches.join(", ")}`,
-        span: at.edit,
-        newText: setting.title,
-      })),
-    );
 }

@@ -10,14 +10,19 @@ import { md } from "../describe";
 import { netDocumentation, railDocumentation } from "../documentation";
 import type { Hover } from "../types";
 import type { LogView } from "../view";
+import { hoverDateCode } from "./date-code";
 import { crossingMarkdown } from "./matrix";
+import { memoryMarkdown, romMarkdown } from "./memory";
 import { deviceMarkdown, partMarkdown, pinMarkdown } from "./part";
 import { judgementMarkdown } from "./reading";
+import { settingsMarkdown } from "./settings";
 
 export function hoverCell(view: LogView, at: CellPosition, offset: number): Hover | undefined {
   // An empty cell tells what belongs in it, wherever in it the pointer is; the padding beside a text says nothing.
   const whole = at.cell.text === "" ? shift(at.cell.outer, at.placed.start) : at.span;
   if (!touches(whole, offset)) return undefined;
+  const dated = hoverDateCode(view, at, offset);
+  if (dated) return dated;
   const subject = at.table.rows[at.row]?.cells ?? {};
   const markdown = at.reading ? readingText(view, at) : textFor(view, at, subject);
   if (markdown === undefined) return undefined;
@@ -45,6 +50,9 @@ function textFor(view: LogView, at: CellPosition, subject: Cells): string | unde
       const net = board?.nets.get(typed);
       return net && netDocumentation(net, view.ctx);
     }
+    case "switch":
+    case "setting":
+      return settingsMarkdown(view, at);
     case "part": {
       const found = view.ctx.library.device(typed);
       return found && deviceMarkdown(typed, found.device, found.family);
@@ -73,7 +81,11 @@ function pinText(view: LogView, at: CellPosition, subject: Cells): string | unde
 function readingText(view: LogView, at: CellPosition): string | undefined {
   const judgement = at.reading && judgeBlock(at.placed.block, view.ctx).get(at.reading);
   if (!judgement) return undefined;
-  const crossing = crossingMarkdown(view, at);
+  const crossing =
+    crossingMarkdown(view, at) ??
+    settingsMarkdown(view, at) ??
+    memoryMarkdown(view, at) ??
+    romMarkdown(view, at);
   const { verdict, code } = judgement;
   const told = code !== undefined || (verdict !== "unjudged" && verdict !== "not-measured");
   // Where there is no more to a crossing's reading than the word itself, its place is what there is to tell.

@@ -17,6 +17,6 @@ export function insertTestRows(view: LogView, selected: Span): readonly Refactor
     if (!rows) return [];
     const count =
       rows.cells.length === 1 ? "the test row that proves" : `the ${rows.cells.length} test rows that prove`;
-    return [{ title: `Insert ${count} the rest of this matrix`, kind: "insert", edits: [rows.edit] }];
+    return [{ title: `Insert ${count} the rest of this matrix`, edits: [rows.edit] }];
   });
 }

@@ -1,0 +1,73 @@
+import { memoryChips } from "../../analysis/memory/chips";
+import { failingRow, memoryRows } from "../../analysis/memory/from-log";
+import { sayHex } from "../../analysis/memory/hex";
+import { identifySet } from "../../analysis/memory/identify-set";
+import { bitsOf } from "../../analysis/memory/memory-word";
+import { positionsOf, romRows } from "../../analysis/memory/rom-from-log";
+import { checkWords, compareChecks, setName } from "../../analysis/memory/rom-match";
+import type { CellPosition } from "../../log/position";
+import { code, md } from "../describe";
+import type { LogView } from "../view";
+
+/** The bits of a memory test's row and the chips they belong to. */
+export function memoryMarkdown(view: LogView, at: CellPosition): string | undefined {
+  const board = view.ctx.board?.value;
+  if (!board || at.table.procedure.id !== "memory-test") return undefined;
+  const row = memoryRows(at.table).find((each) => each.row.index === at.row);
+  if (!row) return undefined;
+  const chips = memoryChips(board, view.ctx.library);
+  const found = failingRow(row, chips);
+  const { wrote, read } = row;
+  const bits =
+    wrote === undefined || read === undefined
+      ? []
+      : [
+          wrote === read
+            ? `Wrote ${sayHex(wrote, 1)}, read the same. That does not prove the chip.`
+            : `Wrote ${sayHex(wrote, 1)}, read ${sayHex(read, 1)}: bits ${bitsOf(wrote ^ read).join(", ")} differ.`,
+        ];
+  const served = (found?.chips ?? chips.filter(({ ref }) => ref.toUpperCase() === row.ref)).map(
+    ({ ref, lines, range }) =>
+      `${md(ref)} serves ${lines.map((line) => `D${line}`).join(", ")}${range ? ` at ${sayHex(range.from, 4)}-${sayHex(range.to, 4)}` : ""}.`,
+  );
+  const failing = found
+    ? [
+        `Came back wrong: ${found.lines.map((line) => `D${line}`).join(", ")}${found.chips.length > 0 ? `, on ${found.chips.map(({ ref }) => md(ref)).join(" or ")}` : ""}.`,
+      ]
+    : [];
+  const parts = [...bits, ...failing, ...served];
+  return parts.length > 0 ? parts.join("\n\n") : undefined;
+}
+
+/** A ROM position's figures against every set of the board, and which set all positions belong to. */
+export function romMarkdown(view: LogView, at: CellPosition): string | undefined {
+  const board = view.ctx.board?.value;
+  if (!board || board.romSets.size === 0 || at.table.procedure.id !== "rom-check" || !at.reading)
+    return undefined;
+  const rows = romRows(at.table, board);
+  const ref = at.reading.subject.ref?.text.toUpperCase();
+  const row = rows.find((each) => each.ref.toUpperCase() === ref);
+  if (!row) return undefined;
+  const sets = [...board.romSets.values()];
+  const lines = sets.flatMap((set) =>
+    set.images
+      .filter((image) => image.ref === row.ref)
+      .map((image) => {
+        const { agree, differ } = compareChecks(row.checks, image);
+        const figures = (["sum16", "crc32"] as const).flatMap((name) =>
+          image[name] === undefined ? [] : `${checkWords([name])} ${code(image[name])}`,
+        );
+        const said = [
+          ...(agree.length > 0 ? [`agrees in ${checkWords(agree)}`] : []),
+          ...(differ.length > 0 ? [`differs in ${checkWords(differ)}`] : []),
+        ].join(", ");
+        return `- ${md(setName(set))}: ${said || "nothing to compare"} (${figures.join(", ")})`;
+      }),
+  );
+  return [
+    `**${md(row.ref)}** against the board's sets`,
+    ...(lines.length > 0 ? [lines.join("\n")] : ["No set of the board file names this position."]),
+    md(identifySet(positionsOf(rows), sets).sentence),
+    "A matching figure shows what the programmer read; the board may see something else.",
+  ].join("\n\n");
+}

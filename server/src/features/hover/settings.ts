@@ -1,0 +1,36 @@
+import { bankOf, notedBanks } from "../../analysis/memory/settings-from-log";
+import { type DecodedSetting, decodeBank } from "../../analysis/memory/switch-settings";
+import type { CellPosition } from "../../log/position";
+import { md } from "../describe";
+import type { LogView } from "../view";
+
+/** A switch bank as the table has it: the setting of the switch pointed at first, then all others. */
+export function settingsMarkdown(view: LogView, at: CellPosition): string | undefined {
+  const board = view.ctx.board?.value;
+  if (!board || at.table.procedure.id !== "settings") return undefined;
+  const subject = at.reading?.subject ?? at.table.rows[at.row]?.cells ?? {};
+  const bank = bankOf({ subject }, board);
+  const noted = bank && notedBanks(at.table, board).find((each) => each.bank === bank);
+  if (!bank || bank.settings.length === 0) return undefined;
+  const { settings, unassigned } = decodeBank(bank, noted?.positions ?? new Map());
+  const own = Number(/(\d{1,2})$/.exec(subject.switch?.text.trim() ?? "")?.[1]);
+  const isOwn = ({ setting }: DecodedSetting): boolean => setting.switches.includes(own);
+  const ordered = [...settings.filter(isOwn), ...settings.filter((each) => !isOwn(each))];
+  return [
+    `**${md(bank.ref)}** as noted here (1 is on, ? is not noted)`,
+    ordered.map((each) => `- ${isOwn(each) ? "**" : ""}${said(each)}${isOwn(each) ? "**" : ""}`).join("\n"),
+    ...(unassigned.length > 0 ? [`Switches ${unassigned.join(", ")} belong to no setting.`] : []),
+  ].join("\n\n");
+}
+
+function said({ setting, pattern, candidates, state }: DecodedSetting): string {
+  const where = `switches ${setting.switches.join(", ")} at ${pattern}`;
+  const means = [...new Set(candidates.map(({ meaning }) => meaning))].map(md).join(" or ");
+  const meaning =
+    state === "undefined"
+      ? "no meaning in the board file"
+      : state === "open"
+        ? `still open: ${means}`
+        : means;
+  return `${md(setting.title)}: ${meaning} (${where})`;
+}

@@ -103,7 +103,7 @@ describe("unreadable-value leaves alone", () => {
   silent(
     "results with a remark behind",
     log(
-      "## Inspection\n\n| Item | Result |\n|-|-|\n| Battery | leaked, cleaned off |\n| J1 | ok (resoldered) |\n",
+      "## Inspection\n\n| Item | Result |\n|-|-|\n| Edge | stained, cleaned off |\n| J1 | ok (resoldered) |\n",
     ),
   );
 });
@@ -261,6 +261,89 @@ describe("replaced-not-retested leaves alone", () => {
   silent(
     "what was only cleaned, socketed or reflowed",
     log("## Work\n\n| Ref | Action |\n|-|-|\n| U14 | socket |\n| J1 | reflow |\n| BT1 | remove |\n"),
+  );
+});
+
+describe("matrix checks leave alone", () => {
+  const full =
+    "| Row / column | 1 | 2 | 3 |\n|-|-|-|-|\n| 1 | ok | ok | ok |\n| 2 | ok | ok | ok |\n| 3 | ok | ok | - |\n";
+  const sw = (body: string, front = "") => `---\nmendlog: 1\nboard: example\n${front}---\n\n${body}`;
+
+  silent("a grid that is still empty", sw(`## Switch matrix\n\n${full.replaceAll("ok", "  ")}`));
+  silent("a matrix nobody has tested yet", sw("## Notes\n\nNothing yet.\n", "stage: diagnosing\n"));
+  silent("a lamp matrix the board does not have", sw(`## Lamp matrix\n\n${full.replaceAll("ok", "dead")}`));
+  silent(
+    "a log without a board",
+    `---\nmendlog: 1\n---\n\n## Switch matrix\n\n${full.replaceAll("ok", "dead")}`,
+  );
+  silent(
+    "a fault that was there before the repair and answers after it",
+    sw(
+      `## Switch matrix\n\n${full.replace("| 2 | ok | ok | ok |", "| 2 | dead | stuck | closes 1,3 too |")}\n## Work done\n\n| Ref | Action |\n|-|-|\n| U14 | clean |\n\n## Switch matrix after repair\n\n${full}`,
+    ),
+  );
+  silent(
+    "one closure more that shows what it should",
+    sw(`## Switch matrix\n\n${full}\n| Switch | Result |\n|-|-|\n| 1,1 + 1,2 | ok |\n`),
+  );
+  silent(
+    "a part replaced on a row alone",
+    sw(
+      "## Work done\n\n| Ref | Action |\n|-|-|\n| U30 | replaced |\n\n## Diode check\n\n| Ref | Pin | Reading |\n|-|-|-|\n| U30 | 1 | 0.58 |\n",
+    ),
+  );
+  silent(
+    "a crossing the log names for the owner",
+    sw(
+      `Owner to clear the start button, row 1 column 2.\n\n## Diode check before repair\n\n<!-- mendlog-allow diode-out-of-window: replaced -->\n\n| Ref | Pin | Reading |\n|-|-|-|\n| U30 | 1 | 1.42 |\n| U31 | 2 | OL |\n\n## Work done\n\n| Ref | Action |\n|-|-|\n| U14 | clean |\n`,
+      "stage: proving\n",
+    ),
+  );
+});
+
+describe("memory, ROM, settings and date checks leave alone", () => {
+  const on = (body: string, front = "") => `---\nmendlog: 1\nboard: example\n${front}---\n\n${body}`;
+  silent(
+    "a test that failed without a word of where",
+    on("## Memory test\n\n| Ref | Result |\n|-|-|\n| U32 | fail |\n"),
+  );
+  silent(
+    "what read back as written",
+    on(
+      "## Memory test\n\n| Address | Wrote | Read | Result |\n|-|-|-|-|\n| 0000 | 55 | 0x55 | ok |\n| 0001 | AA | AAh | ok |\n",
+    ),
+  );
+  silent(
+    "one position of a set, by its sum alone",
+    on("## ROM check\n\n| Ref | Sum |\n|-|-|\n| U34 | 70D5 |\n"),
+  );
+  silent("an 8-bit sum that is the low byte", on("## ROM check\n\n| Ref | Sum |\n|-|-|\n| U34 | d5 |\n"));
+  silent(
+    "a figure that is noted later",
+    on("## ROM check\n\n| Ref | CRC-32 | Sum |\n|-|-|-|\n| U34 | - | |\n"),
+  );
+  silent(
+    "a mixed set that was put right",
+    on(
+      "## ROM check before repair\n\n| Ref | CRC-32 |\n|-|-|\n| U34 | 9d1f4c72 |\n| U35 | e27b5609 |\n\n## ROM check after repair\n\n| Ref | CRC-32 |\n|-|-|\n| U35 | 37ea80c5 |\n",
+      "rom-set: second\n",
+    ),
+  );
+  silent("half a setting", on("## Settings\n\n| Bank | 1 | 2 | 3 |\n|-|-|-|-|\n| SW1 | on | - | up |\n"));
+  silent(
+    "the technician's own words beside a switch",
+    on("## Settings\n\n| Bank | Switch | State | Meaning |\n|-|-|-|-|\n| SW1 | 3 | on | loud |\n"),
+  );
+  silent(
+    "chip numbers shaped like date codes",
+    on("## Inspection\n\n| Item | Result | Note |\n|-|-|-|\n| Chips | ok | a 7404 and a 7486 |\n"),
+  );
+  silent(
+    "codes of the board's years",
+    on(
+      "## Inspection\n\n| Item | Result | Note |\n|-|-|-|\n| Date codes | 7748 | 7931, 83.52 |\n",
+      "received: 2026-03-02\n",
+    ),
   );
 });
 

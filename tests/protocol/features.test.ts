@@ -7,6 +7,9 @@ import { lineIndex } from "../../server/src/text/line-index";
 import { type Bench, CLEAN, cursor, FAULTY, startBench } from "./bench";
 import { FULL_CAPABILITIES } from "./client.js";
 
+/** Where the examples' board lists U14. */
+const U14_LINE = EXAMPLE_BOARD.split("\n").findIndex((line) => line.startsWith("  U14:"));
+
 let bench: Bench | undefined;
 afterEach(() => {
   bench?.end();
@@ -89,7 +92,7 @@ describe("definition", () => {
     expect(more).toEqual([]);
     const { line } = at.position;
     expect(link.targetUri).toBe(uri("example.board.yaml"));
-    expect(link.targetSelectionRange.start).toEqual({ line: 8, character: 2 });
+    expect(link.targetSelectionRange.start).toEqual({ line: U14_LINE, character: 2 });
     expect(link.originSelectionRange).toEqual({ start: { line, character: 2 }, end: { line, character: 5 } });
   });
 
@@ -99,7 +102,7 @@ describe("definition", () => {
     expect(places).toEqual([
       {
         uri: uri("example.board.yaml"),
-        range: { start: { line: 8, character: 2 }, end: { line: 8, character: 5 } },
+        range: { start: { line: U14_LINE, character: 2 }, end: { line: U14_LINE, character: 5 } },
       },
     ]);
   });
@@ -230,6 +233,28 @@ describe("quick fixes", () => {
   });
 });
 
+test("the rows that prove a matrix are offered where it is, as an insertion", async () => {
+  const grid =
+    "---\nmendlog: 1\nboard: example\n---\n\n## Switch matrix\n\n| Row | Column | Result |\n|-----|--------|--------|\n| 1   | 1      | ok     |\n";
+  const { client, textDocument, text } = await opened(grid);
+  const ask = (line: number, only?: string[]) =>
+    client.request("textDocument/codeAction", {
+      textDocument,
+      range: { start: { line, character: 0 }, end: { line, character: 0 } },
+      context: { diagnostics: [], ...(only && { only }) },
+    });
+  for (const only of [undefined, ["refactor"], ["refactor.insert"]]) {
+    const [action, ...more] = await ask(9, only);
+    expect(more).toEqual([]);
+    expect(action).toMatchObject({ kind: "refactor.insert", title: expect.stringContaining("test row") });
+    expect(edited(text, action.edit.documentChanges[0].edits)).toContain(
+      "| 1   | 1      | ok     |\n| 2   | 3      |        |\n| 3   | 2      |        |",
+    );
+  }
+  expect(await ask(9, ["quickfix"])).toEqual([]);
+  expect(await ask(0)).toEqual([]);
+});
+
 test("a board file answers too", async () => {
   bench = await startBench("", { capabilities: FULL_CAPABILITIES });
   const { client, uri } = bench;
@@ -241,7 +266,7 @@ test("a board file answers too", async () => {
   const hover = await client.request("textDocument/hover", at);
   expect(hover.contents.value).toContain("74LS04");
   const [link] = await client.request("textDocument/definition", at);
-  expect(link).toMatchObject({ targetUri: board, targetRange: { start: { line: 8, character: 2 } } });
+  expect(link).toMatchObject({ targetUri: board, targetRange: { start: { line: U14_LINE, character: 2 } } });
   const { items } = await client.request("textDocument/completion", at);
   expect(items.length).toBeGreaterThan(0);
   const symbols = await client.request("textDocument/documentSymbol", { textDocument });

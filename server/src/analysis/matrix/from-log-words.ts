@@ -22,8 +22,8 @@ const POORLY =
   /^(?:dim|weak|wrong|mismatch|no match|flickers?|flickering|dirty|corroded|damaged|cracked|lifted)\b/i;
 
 /**
- * The result of closing one crossing; undefined where the cell says nothing of it. "closed" alone may as well be
- * what was done as what was seen, so it is no result.
+ * The result of closing one crossing; undefined where the cell says nothing of it. "closed" alone is what was seen when
+ * the crossing was bridged; one that closes by itself is "stuck" or "closed at power-up".
  */
 export function readResult(value: CellValue, shape: MatrixShape, own: Cell): CellResult | undefined {
   const others = othersIn(value.typed, shape).filter((cell) => keyOf(cell) !== keyOf(own));

@@ -25,6 +25,8 @@ parts:
   U34: { device: "2716" }
   U35: { device: "2716" }
   SW1: { value: 8-way DIP switch }
+  BT1: { value: 3.6 V NiCd }
+  J3: { package: header 10 }
 nets:
   GND: [U14.7, U15.7, U20.7, U15.13]
   VCC: [U14.14, U15.14, U20.14, R12.1]
@@ -74,6 +76,27 @@ coils:
   - { driver: Q5, limit: 8 A, resistance: 12 ohm, supply: "+24V", source: invented }
 clocks:
   - { ref: U20, pin: 3, nominal: 1 MHz, tolerance: 500 ppm, source: invented }
+modifications:
+  line-clamps:
+    title: Clamp diodes on the switch lines
+    steps: [Fit two 1N4148 to each line.]
+    parts: [12 x 1N4148]
+  line-series:
+    title: Series resistors in the switch rows
+    steps: [Cut each row and bridge the cut with 100 ohm.]
+    requires: [line-clamps]
+  remote-cell:
+    title: Cell off the board
+    steps: [Remove BT1 and wire a holder in the cabinet.]
+    conflicts: [cell-to-holder]
+    revisions: [A]
+  cell-to-holder:
+    title: Holder in place of the cell
+    steps: [Remove BT1 and fit a holder on its pads.]
+    revisions: [A]
+  quiet-tilt:
+    title: Tilt left out
+    steps: [Bridge the tilt input to the rail.]
 expected:
   - { procedure: diode-check, ref: U20, pin: 5, low: 0.50 V, high: 0.56 V, source: three boards on the bench }
   - { procedure: resistance-to-ground, rail: "+5V", low: 60 ohm, high: 400 ohm, source: invented }

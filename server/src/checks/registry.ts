@@ -1,4 +1,5 @@
 import almostATable from "./almost-a-table";
+import batteryLeftByCorrosion from "./battery-left-by-corrosion";
 import type { Check } from "./check";
 import checkFailed from "./check-failed";
 import coilOverload from "./coil-overload";
@@ -23,18 +24,25 @@ import matrixShorted from "./matrix-shorted";
 import matrixStuck from "./matrix-stuck";
 import matrixUnproven from "./matrix-unproven";
 import memoryChipSuspect from "./memory-chip-suspect";
+import modificationConflicting from "./modification-conflicting";
+import modificationIncomplete from "./modification-incomplete";
+import modificationNotForRevision from "./modification-not-for-revision";
 import netDisagreement from "./net-disagreement";
 import outsideExpected from "./outside-expected";
+import partDoesNotFit from "./part-does-not-fit";
 import passiveOutOfTolerance from "./passive-out-of-tolerance";
 import pinOutsidePackage from "./pin-outside-package";
 import railOutOfTolerance from "./rail-out-of-tolerance";
 import railShorted from "./rail-shorted";
+import removedAndNotReplaced from "./removed-and-not-replaced";
 import replacedNotRetested from "./replaced-not-retested";
 import returnedUnproven from "./returned-unproven";
 import romSetDiffers from "./rom-set-differs";
 import romUnidentified from "./rom-unidentified";
+import safetyInputDefeated from "./safety-input-defeated";
 import sectionNotRead from "./section-not-read";
 import settingsUndefined from "./settings-undefined";
+import socketWrongSize from "./socket-wrong-size";
 import stageAheadOfEvidence from "./stage-ahead-of-evidence";
 import unknownBoard from "./unknown-board";
 import unknownDesignator from "./unknown-designator";
@@ -84,6 +92,14 @@ export const CHECKS: readonly Check[] = [
   settingsUndefined,
   dateCodeDoubtful,
   duplicateReading,
+  partDoesNotFit,
+  socketWrongSize,
+  removedAndNotReplaced,
+  modificationIncomplete,
+  modificationConflicting,
+  modificationNotForRevision,
+  batteryLeftByCorrosion,
+  safetyInputDefeated,
   replacedNotRetested,
   unusedSuppression,
   sectionNotRead,

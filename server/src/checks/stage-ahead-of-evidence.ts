@@ -41,7 +41,7 @@ stage: proving
 
 | Item | Result |
 |------|--------|
-| Battery | leaked |
+| Battery | dusty |
 `,
     ],
     good: [

@@ -1,0 +1,112 @@
+import { countedPart, modificationsIn } from "../analysis/parts/modifications";
+import { placeIn, workRows } from "../analysis/parts/work";
+import { normalPart } from "../knowledge/part-number";
+import { nearest } from "../text/nearest";
+import { documentCheck } from "./check";
+import { exampleLog } from "./example-board";
+import { newTextOf } from "./fixes";
+
+export default documentCheck({
+  code: "modification-incomplete",
+  title: "A modification without all that belongs to it",
+  severity: "warning",
+  scope: "document",
+  why: "Half a modification is worse than none: a cut track without its jumper, or clamp diodes missing where the next modification counts on them.",
+  remedy:
+    "Fit what is missing and write it under parts fitted, or write the modification that this one needs as a row of its own. Where the board file has no such modification, correct its name or add it there.",
+  examples: {
+    bad: [
+      exampleLog(`## Work
+
+| Ref | Action           | Part          |
+|-----|------------------|---------------|
+| J3  | fit modification | line-series   |
+                           ^^^^^^^^^^^ modification-incomplete: needs line-clamps
+`),
+      exampleLog(`## Work
+
+| Ref | Action           | Part        |
+|-----|------------------|-------------|
+| J3  | fit modification | line-clamps |
+                           ^^^^^^^^^^^ modification-incomplete: 12 of 1N4148
+
+## Parts fitted
+
+| Part   | Quantity |
+|--------|----------|
+| 1N4148 | 4        |
+`),
+      exampleLog(`## Work
+
+| Ref | Action           | Part       |
+|-----|------------------|------------|
+| BT1 | fit modification | remote-cel |
+                           ^^^^^^^^^^ modification-incomplete: Did you mean remote-cell?
+`),
+    ],
+    good: [
+      exampleLog(`## Work
+
+| Ref | Action           | Part        |
+|-----|------------------|-------------|
+| J3  | fit modification | line-clamps |
+
+## Parts fitted
+
+| Part   | Quantity |
+|--------|----------|
+| 1N4148 | 12       |
+`),
+    ],
+  },
+  *run({ doc, ctx }) {
+    const board = ctx.board?.value;
+    if (!board || board.modifications.size === 0) return;
+    const done = modificationsIn(doc, board);
+    if (done.length === 0) return;
+    const ids = new Set(done.flatMap(({ modification }) => modification?.id ?? []));
+    const fitted = workRows(doc).filter((row) => row.kind === "fitted" || row.action === "fit");
+    const countOf = (part: string): number =>
+      fitted
+        .filter((row) => row.part && normalPart(row.part.text) === normalPart(part))
+        .reduce((all, row) => all + (row.quantity ?? Math.max(1, row.refs.length)), 0);
+    const told = new Set<string>();
+    for (const { row, cell, modification } of done) {
+      const span = placeIn(row, cell);
+      if (!modification) {
+        if (!row.part) continue;
+        const near = nearest(cell.text, board.modifications.keys());
+        yield {
+          span,
+          message: `${board.title} has no modification "${cell.text}".${near ? ` Did you mean ${near}?` : ` There are ${[...board.modifications.keys()].join(", ")}.`}`,
+          ...(near ? { data: { newText: near } } : {}),
+        };
+        continue;
+      }
+      if (told.has(modification.id)) continue;
+      told.add(modification.id);
+      const needs = modification.requires.filter((id) => !ids.has(id));
+      // The quantities of one part may stand in several lines of the modification.
+      const wanted = new Map<string, number>();
+      for (const { part, quantity } of modification.parts.map(countedPart))
+        wanted.set(part, (wanted.get(part) ?? 0) + quantity);
+      const missing = [...wanted].filter(([part, quantity]) => countOf(part) < quantity);
+      if (needs.length === 0 && missing.length === 0) continue;
+      const list = missing.map(([part, quantity]) => {
+        const has = countOf(part);
+        return has === 0 ? `${quantity} of ${part}` : `${quantity} of ${part} (${has} written)`;
+      });
+      const sentences = [
+        ...(needs.length > 0 ? [`it needs ${needs.join(" and ")}, of which there is no row here`] : []),
+        ...(list.length > 0 ? [`it takes ${list.join(", ")}, which parts fitted does not list`] : []),
+      ];
+      yield { span, message: `"${modification.title}" is not complete: ${sentences.join("; ")}.` };
+    }
+  },
+  fixes: (finding) => {
+    const newText = newTextOf(finding);
+    return newText === undefined
+      ? []
+      : [{ title: `Change to ${newText}`, edits: [{ span: finding.span, newText }], preferred: true }];
+  },
+});

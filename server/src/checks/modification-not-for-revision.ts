@@ -1,0 +1,51 @@
+import { modificationsIn } from "../analysis/parts/modifications";
+import { placeIn } from "../analysis/parts/work";
+import { documentCheck } from "./check";
+import { exampleLog } from "./example-board";
+
+export default documentCheck({
+  code: "modification-not-for-revision",
+  title: "A modification that is not for this revision",
+  severity: "warning",
+  scope: "document",
+  why: "A later issue often has the change on the board already; made twice, it undoes itself or loads the supply.",
+  remedy: "Check the revision on the board and in the front matter, or leave the modification out.",
+  examples: {
+    bad: [
+      exampleLog(
+        `## Work
+
+| Ref | Action           | Part        |
+|-----|------------------|-------------|
+| BT1 | fit modification | remote-cell |
+                           ^^^^^^^^^^^ modification-not-for-revision: revision B
+`,
+        "revision: B\n",
+      ),
+    ],
+    good: [
+      exampleLog(
+        `## Work
+
+| Ref | Action           | Part        |
+|-----|------------------|-------------|
+| BT1 | fit modification | remote-cell |
+`,
+        "revision: A\n",
+      ),
+    ],
+  },
+  *run({ doc, ctx, front }) {
+    const { revision } = front;
+    if (revision === undefined) return;
+    for (const { row, cell, modification } of modificationsIn(doc, ctx.board?.value)) {
+      if (!modification || modification.revisions.length === 0) continue;
+      if (modification.revisions.includes(revision)) continue;
+      yield {
+        span: placeIn(row, cell),
+        message: `"${modification.title}" is for revision ${modification.revisions.join(" and ")}, and this board is revision ${revision}. Check which one it is before anything is cut.`,
+      };
+    }
+  },
+  noFix: "Which revision it is stands on the board.",
+});

@@ -1,0 +1,70 @@
+import { modificationsIn } from "../analysis/parts/modifications";
+import { placeIn, workRows } from "../analysis/parts/work";
+import { documentCheck } from "./check";
+import { exampleLog } from "./example-board";
+
+export default documentCheck({
+  code: "removed-and-not-replaced",
+  title: "A part was taken off and nothing was fitted there",
+  severity: "warning",
+  scope: "document",
+  why: "An empty place is easily forgotten between two evenings, and the board goes back without a part.",
+  remedy:
+    "Write down what was fitted there, or name the modification that does without it. Until the stage is proving this is only a reminder.",
+  examples: {
+    bad: [
+      exampleLog(
+        `## Work
+
+| Ref | Action  | Part |
+|-----|---------|------|
+| C5  | removed |      |
+  ^^ removed-and-not-replaced: nothing says what was fitted
+`,
+      ),
+    ],
+    good: [
+      exampleLog(
+        `## Work
+
+| Ref | Action  | Part       |
+|-----|---------|------------|
+| C5  | removed |            |
+| C5  | fitted  | 10 uF 25 V |
+`,
+      ),
+    ],
+  },
+  *run({ doc, ctx, front }) {
+    const rows = workRows(doc);
+    const due = front.stage === "proving" || front.stage === "returned";
+    const fitted = new Set(
+      rows.filter(({ kind, part }) => kind === "fitted" && part).flatMap(({ refs }) => refs),
+    );
+    // A modification's steps say which parts it does without.
+    const without = modificationsIn(doc, ctx.board?.value)
+      .flatMap(({ modification }) => modification?.steps ?? [])
+      .join("\n")
+      .toUpperCase();
+    for (const [index, row] of rows.entries()) {
+      if (row.kind !== "work" || row.action !== "remove" || !row.ref) continue;
+      const later = rows.slice(index + 1).filter(({ action }) => action === "replace" || action === "fit");
+      const open = row.refs.filter(
+        (ref) =>
+          // A leaking battery comes off for good.
+          !/^BT\d/.test(ref) &&
+          !fitted.has(ref) &&
+          !later.some(({ refs }) => refs.includes(ref)) &&
+          !new RegExp(`\\b${ref}\\b`).test(without) &&
+          row.part === undefined,
+      );
+      if (open.length === 0) continue;
+      yield {
+        span: placeIn(row, row.ref),
+        ...(due ? {} : { severity: "information" as const }),
+        message: `${open.join(", ")} ${open.length === 1 ? "was" : "were"} removed, and nothing says what was fitted there. Add a row for the new part, or for the modification that does without it.`,
+      };
+    }
+  },
+  noFix: "Only the board shows what stands there now.",
+});

@@ -1,0 +1,61 @@
+import { pinsOfSocket, socketPins } from "../analysis/parts/sockets";
+import { placeIn, workRows } from "../analysis/parts/work";
+import { partPlace } from "../analysis/place";
+import { documentCheck } from "./check";
+import { exampleLog } from "./example-board";
+
+export default documentCheck({
+  code: "socket-wrong-size",
+  title: "A socket with another number of pins than the chip",
+  severity: "warning",
+  scope: "document",
+  why: "A socket of the wrong size does not go in, or leaves a chip one row off with its supply on the wrong pins.",
+  remedy: "Correct the size or the designator.",
+  examples: {
+    bad: [
+      exampleLog(`## Parts fitted
+
+| Part          | Ref |
+|---------------|-----|
+| DIP-16 socket | U14 |
+  ^^^^^^^^^^^^^ socket-wrong-size: 14 pins
+`),
+      exampleLog(`## Work
+
+| Ref | Action | Part          |
+|-----|--------|---------------|
+| U34 | socket | 28-pin socket |
+                 ^^^^^^^^^^^^^ socket-wrong-size: 24 pins
+`),
+    ],
+    good: [
+      exampleLog(`## Parts fitted
+
+| Part          | Ref      |
+|---------------|----------|
+| DIP-14 socket | U14, U15 |
+`),
+    ],
+  },
+  *run({ doc, ctx }) {
+    for (const row of workRows(doc)) {
+      const { part } = row;
+      const has = part && pinsOfSocket(part.text);
+      if (!part || has === undefined) continue;
+      for (const ref of row.refs) {
+        const needs = socketPins(partPlace(ref, ctx.board?.value, ctx.library));
+        if (needs === undefined || needs === has) continue;
+        yield {
+          span: placeIn(row, part),
+          message: `The socket has ${has} contacts, but ${ref} has ${needs} pins. Correct the size or the designator.`,
+          data: { newText: `DIP-${needs} socket` },
+        };
+        break;
+      }
+    }
+  },
+  fixes: (finding) => {
+    const { newText } = finding.data as { newText: string };
+    return [{ title: `Change to ${newText}`, edits: [{ span: finding.span, newText }] }];
+  },
+});

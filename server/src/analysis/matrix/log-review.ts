@@ -2,6 +2,7 @@
 
 import type { Board } from "../../knowledge/types";
 import type { LogDocument } from "../../log/document";
+import type { LogTable } from "../../log/model";
 import { type Span, shift } from "../../text/span";
 import { boardIndex } from "../board-index";
 import { type Entry, type MatrixLog, matrixLogs, type PlacedTable } from "./from-log";
@@ -31,12 +32,40 @@ export function matrixReviews(doc: LogDocument, board: Board): readonly PhaseRev
   return all;
 }
 
+/** Computed again only where one of the tables changed, or what else the key tells; most edits change none. */
+function remembering<T>() {
+  const kept = new WeakMap<
+    LogTable,
+    { readonly tables: readonly LogTable[]; readonly about: object; readonly key: string; readonly value: T }
+  >();
+  return (placed: readonly PlacedTable[], about: object, key: string, compute: () => T): T => {
+    const tables = placed.map(({ table }) => table);
+    const last = tables.at(-1);
+    const known = last && kept.get(last);
+    if (
+      known?.key === key &&
+      known.about === about &&
+      known.tables.length === tables.length &&
+      known.tables.every((t, i) => t === tables[i])
+    )
+      return known.value;
+    const value = compute();
+    if (last) kept.set(last, { tables, about, key, value });
+    return value;
+  };
+}
+
+const reviewOnce = remembering<ReturnType<typeof reviewMatrix>>();
+const planOnce = remembering<Proving | undefined>();
+
 function reviewsOf(log: MatrixLog): readonly PhaseReview[] {
   const phases = [...new Set(log.tables.map(({ phase }) => phase))].sort((a, b) => a - b);
   return phases.flatMap((phase): PhaseReview[] => {
     const tables = log.tables.filter((table) => table.phase === phase);
     const entries = tables.flatMap((table) => table.entries);
-    const review = reviewMatrix(log.shape, recordedIn(entries), heldIn(entries));
+    const review = reviewOnce(tables, log.matrix, "", () =>
+      reviewMatrix(log.shape, recordedIn(entries), heldIn(entries)),
+    );
     if (!review.ok || entries.length === 0) return [];
     const later = recordedIn(
       log.tables.filter((table) => table.phase > phase).flatMap((table) => table.entries),
@@ -98,6 +127,14 @@ export function spanOfLine(tables: readonly PlacedTable[], { kind, number }: Lin
  * count for that line.
  */
 export function provingOf(log: MatrixLog, board: Board): Proving | undefined {
+  const key = [
+    log.tables.map(({ phase }) => phase),
+    log.replaced.map(({ ref, repair }) => `${ref} ${repair}`),
+  ].join("; ");
+  return planOnce(log.tables, board, `${log.matrix.id} ${key}`, () => planFor(log, board));
+}
+
+function planFor(log: MatrixLog, board: Board): Proving | undefined {
   const latest = new Map<number, number>();
   const all = log.tables.flatMap(({ phase, entries }) =>
     recordedIn(entries).map((recorded) => ({ phase, recorded })),

@@ -289,6 +289,7 @@ export class Service {
     const knowledge = this.knowledge.snapshot();
     const doc = reader.read(text, knowledge.library);
     const front = doc.frontMatter.value ?? {};
-    return { doc, front, ctx: contextFor(doc.uri, front, knowledge, last, this.#historyOf) };
+    const ctx = contextFor(doc.uri, front, knowledge, last, this.#historyOf);
+    return { doc, front, ctx, earlier: this.memory().logs };
   }
 }

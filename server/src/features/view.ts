@@ -1,10 +1,13 @@
 import type { LogContext } from "../analysis/context";
 import type { FrontMatter } from "../knowledge/load-front-matter";
 import type { LogDocument } from "../log/document";
+import type { LogSummary } from "../log/summary";
 
 /** A log with all that is known around it: what every log feature works from. */
 export interface LogView {
   readonly doc: LogDocument;
   readonly front: Partial<FrontMatter>;
   readonly ctx: LogContext;
+  /** What is remembered of the workspace's logs as they stand on disk, this one among them, by uri. */
+  readonly earlier?: ReadonlyMap<string, LogSummary>;
 }

@@ -1,6 +1,7 @@
 import { nodeAt, type YamlPath } from "../syntax/yaml";
 import { checkCircuits } from "./check-circuits";
 import { checkMemory } from "./check-memory";
+import { checkSymptoms } from "./check-symptoms";
 import { quantityOf } from "./quantity-rule";
 import { checkReferences, checkWindow, type Reporter } from "./semantics";
 import type { Board, Device } from "./types";
@@ -23,6 +24,7 @@ export function checkBoard(
   proving(report, board);
   modifications(report, board);
   checkCircuits(report, board);
+  checkSymptoms(report, board);
 }
 
 function era(report: Reporter, { era }: Board): void {

@@ -46,11 +46,12 @@ export function shapeBoard(data: Data): Board {
     coils: array(data.coils).map(coil).filter(present),
     clocks: array(data.clocks).map(clock).filter(present),
     symptoms: mapOf(data.symptoms, (value, id) => {
-      const { title, shows, circuits, note } = record(value);
+      const { title, shows, circuits, inputs, note } = record(value);
       return {
         id,
         title: text(title) ?? id,
         circuits: texts(circuits),
+        ...(inputs === undefined ? {} : { inputs: texts(inputs) }),
         ...optional({ shows: text(shows), note: text(note) }),
       };
     }),

@@ -291,6 +291,8 @@ export interface Symptom {
   /** What the display shows, or the flash code, where that is how it is seen. */
   readonly shows?: string;
   readonly circuits: readonly string[];
+  /** Names of matrix crossings that all bring it about. */
+  readonly inputs?: readonly string[];
   readonly note?: string;
 }
 

@@ -42,6 +42,7 @@ export const MISTAKE = {
   contradicted: 0.5,
   /** States read one after the other may not belong together. */
   gate: 0.03,
+  steadyGate: 0.01,
   net: 0.02,
   matrixLine: 0.05,
   lift: 0.02,

@@ -55,10 +55,9 @@ export function* gateObservations(block: LogBlock, ctx: LogContext): Iterable<Ob
       const whole = gate.inputs.every((pin) => states.has(pin));
       // One that rests on a floating input, or of which half was read, says neither.
       if (verdict === "suspect" || (verdict === undefined && !whole)) continue;
-      yield {
-        ...gateTold(place, gate.name, [...gate.inputs, output], verdict !== undefined),
-        ...at(reading),
-      };
+      const pins = [...gate.inputs, output];
+      const steady = pins.every((pin) => ["high", "low"].includes(states.get(pin)?.state ?? "high"));
+      yield { ...gateTold(place, gate.name, pins, verdict !== undefined, steady), ...at(reading) };
     }
   }
 
@@ -67,12 +66,20 @@ export function* gateObservations(block: LogBlock, ctx: LogContext): Iterable<Ob
   }
 }
 
-function gateTold(place: Place, gate: string, pins: readonly string[], contradicts: boolean) {
+function gateTold(
+  place: Place,
+  gate: string,
+  pins: readonly string[],
+  contradicts: boolean,
+  steady: boolean,
+) {
   const { ref } = place;
   return {
     key: `gate ${ref} ${gate}`.toUpperCase(),
     what: `${ref} gate ${gate}`,
     refs: [ref.toUpperCase()],
-    ...(contradicts ? { finding: { kind: "gate", ref, gate, pins } as const } : { agrees: { ref, gate } }),
+    ...(contradicts
+      ? { finding: { kind: "gate", ref, gate, pins, ...(steady ? { steady } : {}) } as const }
+      : { agrees: { ref, gate } }),
   };
 }

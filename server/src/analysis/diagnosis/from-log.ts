@@ -109,7 +109,7 @@ export function fromLog({ doc, front, ctx, earlier }: LogSource): FromLog | unde
     powered: rails.length > 0 && rails.every(({ rail }) => rail === "within"),
     problems: (front.symptoms ?? [])
       .filter((id) => !board.symptoms.has(id))
-      .map((words) => `"${words}" is no symptom of ${board.title}'s board file: it accuses nothing.`),
+      .map((words) => `"${words}" is no symptom in the board file of ${board.title}, so it is not counted.`),
   };
 }
 
@@ -127,6 +127,9 @@ function lookUp({ library }: LogContext): (part: string) => Device | undefined {
 
 /** How the keys of levels read under power begin. */
 const LEVELS = "LOGIC-LEVELS ";
+
+/** "Resistance to ground after cleaning", "Diode check again": later than what was read before it, repair or none. */
+const AGAIN = /\b(?:after|again|second time|once more)\b/i;
 
 interface Repairs {
   /** How many tables of work stand before a table, or what its heading says of it. */
@@ -153,8 +156,10 @@ function repairsIn(doc: LogDocument): Repairs {
         if (saysReplaced(cells.action?.text ?? "")) replaced.set(ref, repairs);
       }
     }
-    const { repair } = table.section.qualifiers;
-    phases.set(table, repair === "before" ? 0 : repair === "after" ? Math.max(1, repairs) : repairs);
+    const { heading, qualifiers } = table.section;
+    const { repair } = qualifiers;
+    const again = AGAIN.test(heading?.text ?? "") ? 0.5 : 0;
+    phases.set(table, repair === "before" ? 0 : repair === "after" ? Math.max(1, repairs) : repairs + again);
   }
   return { phases, replaced, worked };
 }

@@ -41,7 +41,12 @@ export function gateConflict(model: BoardModel, finding: Of<"gate">): Conflict |
   }
   const place = `${chip.part.ref} gate ${finding.gate}`;
   return {
-    members: membersOf(parts([chip], WEIGHT.gate), others, copper, mistake(place, MISTAKE.gate)),
+    members: membersOf(
+      parts([chip], WEIGHT.gate),
+      others,
+      copper,
+      mistake(place, finding.steady ? MISTAKE.steadyGate : MISTAKE.gate),
+    ),
     reason: `${place} contradicts its truth table at pins ${finding.pins.join(", ")}.`,
     findings: [finding],
   };

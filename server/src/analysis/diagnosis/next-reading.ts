@@ -23,6 +23,8 @@ export interface NextReading {
   readonly pin?: string;
   readonly net?: string;
   readonly gate?: string;
+  /** The supplies are on for it. */
+  readonly live: boolean;
   /** At the bench; common practice, no source, unless the bench gave its own. */
   readonly minutes: number;
   /** Expected drop of the uncertainty over the candidates, in bits. */
@@ -161,7 +163,7 @@ function described(
     reading.kind === "diode-check"
       ? `Diode check ${ref} pin ${reading.pin} (${net}), unpowered`
       : reading.kind === "read-again"
-        ? `Read ${ref} pin ${reading.pin} (${net}) once more, unpowered`
+        ? `Read ${ref} pin ${reading.pin} (${net}) once more, ${reading.live ? "under power" : "unpowered"}`
         : reading.kind === "gate-states"
           ? `With power on, read the logic states of ${ref} gate ${reading.gate}`
           : reading.kind === "pull"
@@ -173,6 +175,7 @@ function described(
     ...("pin" in reading ? { pin: reading.pin } : {}),
     ...(net === undefined ? {} : { net }),
     ...(reading.kind === "gate-states" ? { gate: reading.gate } : {}),
+    live: reading.kind === "gate-states" || (reading.kind === "read-again" && reading.live),
     minutes,
     bits,
     bitsPerMinute: bits / minutes,
@@ -189,7 +192,7 @@ function splits(
   const wrong = rows.map((row) => 1 - (row.at(-1) ?? 1));
   const average = groups.reduce((sum, { share }, i) => sum + share * (wrong[i] ?? 0), 0);
   const name = ({ repairs, share }: Group): string => {
-    const blamed = repairs.map(suspectName).join(" with ") || "no fault on the board";
+    const blamed = repairs.map(suspectName).join(" with ") || "a slip or a cause off the board";
     return `${blamed} (${Math.round(100 * share)} %)`;
   };
   const list = (raised: boolean): string =>

@@ -15,6 +15,8 @@ export type PossibleReading =
       readonly pin: string;
       readonly net: Net;
       readonly conflict: Conflict;
+      /** It was read with the supplies on, and is read so again. */
+      readonly live: boolean;
     }
   /** Pull a socketed chip, or lift the part's pin, and read the net again. */
   | {
@@ -83,7 +85,8 @@ export function possibleReadings(scope: ReadingScope): PossibleReading[] {
       continue;
     const part = model.part(only.ref);
     const net = model.netAt(only.ref, only.pin);
-    if (part && net) found.push({ kind: "read-again", part, pin: only.pin, net, conflict });
+    const live = only.powered ?? false;
+    if (part && net) found.push({ kind: "read-again", part, pin: only.pin, net, conflict, live });
   }
   const off = new Set(
     findings.flatMap((finding) =>

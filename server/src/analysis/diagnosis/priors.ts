@@ -142,9 +142,8 @@ function historyFactor(
   return (ref) => {
     if (total === 0) return undefined;
     const count = counts.get(ref.toUpperCase()) ?? 0;
-    const jobs = total === 1 ? "1 earlier job" : `${total} earlier jobs`;
     return {
-      name: `cured ${count} of ${jobs} with this symptom`,
+      name: `${count} of the ${total} replacements that cured this symptom before`,
       factor: (parts * (count + 1)) / (total + parts),
       source: "this shop's own jobs, with one case added for every part",
     };

@@ -26,7 +26,14 @@ export type Finding =
       readonly says: string;
     }
   /** A gate whose recorded states contradict its truth table; `pins` are those the contradiction rests on. */
-  | { readonly kind: "gate"; readonly ref: string; readonly gate: string; readonly pins: readonly string[] }
+  | {
+      readonly kind: "gate";
+      readonly ref: string;
+      readonly gate: string;
+      readonly pins: readonly string[];
+      /** None of the states moves, so that they belong together whenever they were read. */
+      readonly steady?: boolean;
+    }
   /** Pins of one net that read differently, so that the net is not one node. */
   | { readonly kind: "net"; readonly net: string; readonly pins: readonly PinRef[] }
   /**

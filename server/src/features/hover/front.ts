@@ -1,7 +1,9 @@
 import { schemaAt } from "../../knowledge/schema-walk";
+import type { Board, Symptom } from "../../knowledge/types";
 import type { YamlPlace } from "../../syntax/yaml";
 import { slice } from "../../text/span";
 import { md } from "../describe";
+import { symptomSuspects } from "../diagnosis";
 import {
   boardDocumentation,
   meterDocumentation,
@@ -9,6 +11,7 @@ import {
   schemaDocumentation,
   symptomDocumentation,
 } from "../documentation";
+import { lookAlikes } from "../symptoms";
 import type { Hover } from "../types";
 import type { LogView } from "../view";
 import { provingListMarkdown } from "./proving";
@@ -20,6 +23,21 @@ export function hoverFront(view: LogView, place: YamlPlace): Hover | undefined {
   if (about !== undefined) return { span: place.span, markdown: about };
   const schema = schemaAt("front-matter", place.where === "key" ? place.path : [key]);
   return schema && { span: place.span, markdown: schemaDocumentation(schema) };
+}
+
+/** What the board file says of it, what looks or behaves alike, and what this log's readings point to. */
+function aboutSymptom(
+  view: LogView,
+  typed: string,
+  symptom: Symptom | undefined,
+  board: Board,
+): string | undefined {
+  const parts = [
+    symptom && symptomDocumentation(symptom, board),
+    lookAlikes(typed, symptom, view.ctx, board, view.doc),
+    symptom && symptomSuspects(view, symptom.id),
+  ].filter((part) => part !== undefined);
+  return parts.length > 0 ? parts.join("\n\n---\n\n") : undefined;
 }
 
 function aboutValue(view: LogView, key: string, place: YamlPlace): string | undefined {
@@ -46,7 +64,7 @@ function aboutValue(view: LogView, key: string, place: YamlPlace): string | unde
     }
     case "symptoms": {
       const symptom = board?.symptoms.get(typed);
-      return symptom && board ? symptomDocumentation(symptom, board) : undefined;
+      return board && aboutSymptom(view, typed, symptom, board);
     }
     default:
       return undefined;

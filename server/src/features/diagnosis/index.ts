@@ -1,0 +1,13 @@
+export { diagnosisOf, evidenceIn, type ViewDiagnosis } from "./diagnose-view";
+export { symptomSuspects } from "./markdown";
+export { type Written, writeSuspects } from "./section";
+export {
+  type ListedSuspect,
+  listed,
+  rankedFor,
+  type Story,
+  shareText,
+  storyOf,
+  storyText,
+  waitingText,
+} from "./suspects";

@@ -1,0 +1,122 @@
+// The ranked suspects of a diagnosis with what speaks for and against each, in plain values and words.
+import { boardModel } from "../../analysis/diagnosis/board-model";
+import type { Conflict } from "../../analysis/diagnosis/conflict";
+import { evidenceOf } from "../../analysis/diagnosis/evidence";
+import type { Candidate, RankedSuspect } from "../../analysis/diagnosis/index";
+import { isRepair, type Suspect, suspectName } from "../../analysis/diagnosis/suspects";
+import { partAt, partLine } from "../describe";
+import type { LogView } from "../view";
+import type { ViewDiagnosis } from "./diagnose-view";
+
+export interface ListedSuspect {
+  /** "U14", "the track or a joint of ROW_7". */
+  readonly name: string;
+  /** What part it is; absent for copper. */
+  readonly title?: string;
+  readonly share: number;
+  readonly for: readonly string[];
+  readonly against: readonly string[];
+  /** Pins that were not read: "U14 pin 3". */
+  readonly notTaken: readonly string[];
+  /** Why it was likely before anything was read. */
+  readonly before: readonly string[];
+}
+
+/** A suspect that would have been seen as a finding this seldom is no reason to name it there. */
+const HARDLY = 0.02;
+/** A suspect with less of what was considered is not listed on its own. */
+const LEAST_SHARE = 0.005;
+
+/** How likely a suspect alone would have been seen as the finding; 0 where it could not. */
+export const weightIn = ({ members }: Conflict, { id }: Suspect): number =>
+  members.find(({ suspect }) => suspect.id === id)?.weight ?? 0;
+
+/** The likeliest suspects; with `of`, only those that may have caused one of these conflicts. */
+export function rankedFor(
+  { diagnosis }: ViewDiagnosis,
+  top: number,
+  of: readonly Conflict[] = diagnosis.conflicts,
+): readonly RankedSuspect[] {
+  return diagnosis.ranked
+    .filter(
+      ({ suspect, probability }) =>
+        probability >= LEAST_SHARE && of.some((conflict) => weightIn(conflict, suspect) >= HARDLY),
+    )
+    .slice(0, top);
+}
+
+/** What was measured comes before what follows from it, and what was only complained of last. */
+function plainness({ findings }: Conflict): number {
+  const kind = findings[0]?.kind;
+  return kind === "symptom" ? 2 : kind === "matrix-line" || kind === "gate" ? 1 : 0;
+}
+
+export function listed(
+  view: LogView,
+  { log, diagnosis }: ViewDiagnosis,
+  { suspect, probability }: RankedSuspect,
+): ListedSuspect {
+  const { board, deviceOf } = log.input;
+  const { conflicts, read } = diagnosis;
+  const own = [...conflicts]
+    .map((conflict) => ({ conflict, weight: weightIn(conflict, suspect) }))
+    .filter(({ weight }) => weight >= HARDLY)
+    .sort((a, b) => plainness(a.conflict) - plainness(b.conflict) || b.weight - a.weight);
+  const { against, notTaken } = evidenceOf(boardModel(board, deviceOf), [suspect], conflicts, read);
+  const part = suspect.kind === "part" ? partAt(suspect.ref, view.ctx) : undefined;
+  const factors =
+    suspect.kind === "part"
+      ? diagnosis.candidates
+          .find(({ suspects }) => suspects.some(({ id }) => id === suspect.id))
+          ?.priors.get(suspect.ref)
+      : undefined;
+  return {
+    name: suspectName(suspect),
+    ...(part ? { title: partLine(part, board, view.ctx) } : {}),
+    share: probability,
+    for: own.map(({ conflict }) => conflict.reason),
+    against,
+    notTaken,
+    // The kind of part is said by its title; the rest is what is special about this one.
+    before: (factors ?? [])
+      .slice(1)
+      .filter(({ factor }) => factor > 1)
+      .map(({ name, source }) => `${name} (${source})`),
+  };
+}
+
+/** What would have to be replaced or mended together, and which readings would have to be slips. */
+export interface Story {
+  readonly blamed: readonly string[];
+  readonly excused: readonly string[];
+  readonly share: number;
+}
+
+export const storyOf = ({ suspects, probability }: Candidate): Story => ({
+  blamed: suspects.filter(isRepair).map(suspectName),
+  excused: suspects.filter((suspect) => !isRepair(suspect)).map(suspectName),
+  share: probability,
+});
+
+/** "about 85 %": the shares rest on rough figures, so they are said roughly. */
+export function shareText(share: number): string {
+  if (share < 0.01) return "under 1 %";
+  if (share > 0.99) return "over 99 %";
+  const percent = 100 * share;
+  return `about ${percent < 10 || percent > 95 ? Math.round(percent) : 5 * Math.round(percent / 5)} %`;
+}
+
+/** "U12 with U14, if the ripple of +5V was misread". */
+export function storyText({ blamed, excused }: Story): string {
+  const what = blamed.length > 0 ? blamed.join(" with ") : "nothing on the board";
+  return excused.length > 0 ? `${what}, and ${excused.join(", ")}` : what;
+}
+
+/** What was found wrong before a replacement, as sentences. */
+export const waitingText = ({ log }: Pick<ViewDiagnosis, "log">, of?: string): string[] =>
+  log.waiting
+    .filter(({ what }) => of === undefined || what.includes(of))
+    .map(
+      ({ ref, what }) =>
+        `Found before work on ${ref} and not seen again since: ${what.join("; ")}. Not counted; read it again.`,
+    );

@@ -92,7 +92,7 @@ const pick = ({ done, total, what, missing }: Covered) => ({
 });
 
 const tableText = (title: string, covered: Covered | undefined): string =>
-  `the table of ${title.toLowerCase()} shows ${covered ? `${covered.done} of ${covered.total ?? covered.done} ${covered.what}` : "it working"}`;
+  `the table "${title}" shows ${covered ? `${covered.done} of ${covered.total ?? covered.done} ${covered.what}` : "it working"}`;
 
 const headingSpan = ({ source }: LogTable, start: number) => shift(source.header.span, start);
 

@@ -1,0 +1,81 @@
+// What the owner must look at before the board is powered in the machine.
+import { judgeBlock } from "../../analysis/judge";
+import { crossingsToClear } from "../../analysis/matrix/crossings";
+import { failedLines } from "../../analysis/matrix/failed-lines";
+import { shapeOf } from "../../analysis/matrix/shape";
+import { provingReview } from "../../analysis/proving";
+import { tablesOf } from "../../log/document";
+import { limitsOf, readingText } from "./limits";
+import type { ReportSource } from "./model";
+import { partWords } from "./places";
+
+/** The most urgent first. Text of the shop file comes last: it is the same for every job. */
+export function beforePower(source: ReportSource): readonly string[] {
+  return [
+    ...new Set([
+      ...failedItems(source),
+      ...switches(source),
+      ...coils(source),
+      ...unproven(source),
+      ...ofShop(source),
+    ]),
+  ];
+}
+
+function failedItems({ doc, ctx }: ReportSource): string[] {
+  return provingReview(doc, ctx)
+    .items.filter(({ state }) => state === "failed")
+    .map(
+      ({ item, reason, said }) =>
+        `Do not rely on this: "${item.title}" failed when it was last tried (${reason ?? said.map(({ text }) => text).join("; ")}). Ask the shop before the board is powered.`,
+    );
+}
+
+/** Switches where the failed rows and columns cross. */
+function switches({ doc, ctx }: ReportSource): string[] {
+  return [...(ctx.board?.value.matrices.values() ?? [])].flatMap((matrix) => {
+    const evidence = failedLines(doc, ctx, matrix);
+    const numbers = (kind: "row" | "column"): number[] =>
+      evidence.filter(({ line }) => line.kind === kind).map(({ line }) => line.number);
+    const crossings = crossingsToClear(shapeOf(matrix), { rows: numbers("row"), columns: numbers("column") });
+    return crossings.ok && crossings.cells.length > 0
+      ? [`${matrix.title}: ${crossings.sentence} ${crossings.caution}`]
+      : [];
+  });
+}
+
+/** Coils are in the machine: one that would destroy its driver does so again. */
+function coils(source: ReportSource): string[] {
+  const bad: string[] = [];
+  for (const { block, table } of tablesOf(source.doc)) {
+    if (table.procedure.id !== "coil-resistance") continue;
+    const judgements = judgeBlock(block, source.ctx);
+    for (const reading of table.readings) {
+      const judgement = judgements.get(reading);
+      if (judgement?.verdict !== "out-of-limits") continue;
+      const { item, ref, pin } = reading.subject;
+      const place = ref ? `${partWords(ref.text, source)}${pin ? ` pin ${pin.text}` : ""}` : undefined;
+      const name = item ? `${item.text}${place ? `, at ${place}` : ""}` : (place ?? "a coil");
+      const limits = limitsOf(judgement);
+      bad.push(
+        `A coil in the machine reads ${readingText(reading)}${limits === undefined ? "" : `, outside ${limits}`}: ${name}. Have it looked at before the board drives it, with the mains off and the supplies discharged; local codes and licensed practice apply.`,
+      );
+    }
+  }
+  return bad;
+}
+
+function unproven({ doc, ctx }: ReportSource): string[] {
+  return provingReview(doc, ctx)
+    .items.filter(({ state }) => state === "unproven")
+    .map(
+      ({ item, reason }) =>
+        `"${item.title}" was not proven here${reason === undefined ? "" : ` (${reason})`}: watch it when the board runs for the first time.`,
+    );
+}
+
+/** Keys of the shop file's report section that are said before power. */
+export const BEFORE_POWER = /^before/i;
+
+const ofShop = ({ ctx }: ReportSource): string[] =>
+  [...(ctx.shop?.value.report ?? [])].filter(([key]) => BEFORE_POWER.test(key)).map(([, text]) => text);

@@ -1,0 +1,121 @@
+// The owner's report of one job. Nothing in it says of a part more than was measured.
+import { provingReview } from "../../analysis/proving";
+import { BEFORE_POWER, beforePower } from "./before-power";
+import { chartsIn } from "./charts";
+import { foundIn } from "./found";
+import type { Fact, OwnerReport, ProvingLine, ReportSource } from "./model";
+import { imagesIn, notesIn } from "./prose";
+import { doneIn, fittedIn } from "./work";
+
+export { ownerHtml } from "./html";
+export { type ImageBytes, inlineImages, type ReadImage } from "./images";
+export { ownerJson } from "./json";
+export { ownerMarkdown } from "./markdown";
+export type { OwnerReport, ReportSource } from "./model";
+
+/** Pictures come without their bytes: see `inlineImages`. */
+export function ownerReport(source: ReportSource): OwnerReport {
+  const { front, ctx } = source;
+  const shop = ctx.shop?.value;
+  return {
+    format: 1,
+    title: titleOf(source),
+    ...(shop ? { shop: shop.name } : {}),
+    ...draftOf(source),
+    facts: factsOf(source),
+    symptoms: (front.symptoms ?? []).map((id) => ctx.board?.value.symptoms.get(id)?.title ?? id),
+    found: foundIn(source),
+    done: doneIn(source),
+    fitted: fittedIn(source),
+    charts: chartsIn(source),
+    chartsNote:
+      "A reading can show that something is faulty. Readings with the power off cannot show that a part is sound: within limits means only that they found nothing against it.",
+    proving: provingLines(source),
+    beforePower: beforePower(source),
+    cautions: [...new Set([...GENERAL, ...(ctx.board?.value.cautions ?? [])])],
+    notes: notesIn(source),
+    images: imagesIn(source),
+    closing: closingOf(source),
+  };
+}
+
+/** Said on every report: the reader may never have opened such a machine. */
+const GENERAL = [
+  "The machine carries mains voltage and keeps charge in its capacitors after it is switched off. Isolate it before the board is plugged in or out; mains work is for those licensed to do it where you are, by local codes.",
+];
+
+const titleOf = ({ front, ctx }: ReportSource): string => {
+  const board = ctx.board?.value.title ?? front.board ?? "Control board";
+  return `Repair report: ${board}${front.serial === undefined ? "" : ` ${front.serial}`}`;
+};
+
+function draftOf({ front }: ReportSource): { draft?: string } {
+  if (front.stage === "returned") return {};
+  const at = front.stage === undefined ? "The log names no stage" : `The job stands at "${front.stage}"`;
+  return { draft: `${at}: this is a draft, and the board is not to be powered on the strength of it.` };
+}
+
+function factsOf({ front, ctx }: ReportSource): readonly Fact[] {
+  const board = ctx.board?.value;
+  const revision =
+    front.revision === undefined
+      ? undefined
+      : [front.revision, board?.revisions.get(front.revision)].filter(Boolean).join(", ");
+  const all: [string, string | undefined][] = [
+    ["Job", front.job],
+    ["Owner", front.owner],
+    ["Board", board ? [board.title, board.maker].filter(Boolean).join(", ") : front.board],
+    ["Revision", revision],
+    ["Serial number", front.serial],
+    ["Received", front.received],
+    ["Returned", front.returned],
+    ["Comes back from job", front.comebackOf],
+    [
+      "Program",
+      front.romSet === undefined ? undefined : (board?.romSets.get(front.romSet)?.title ?? front.romSet),
+    ],
+    ["Measured with", ctx.meter?.title],
+  ];
+  return all.flatMap(([label, text]) => (text === undefined || text === "" ? [] : [{ label, text }]));
+}
+
+function provingLines({ doc, ctx }: ReportSource): readonly ProvingLine[] {
+  const { items, beside } = provingReview(doc, ctx);
+  return [
+    ...items.map(({ item, state, said, coverage, reason }): ProvingLine => {
+      const counted =
+        coverage?.total === undefined || state !== "unproven"
+          ? []
+          : [`${coverage.done} of ${coverage.total} ${coverage.what}`];
+      const words =
+        state === "unproven"
+          ? [...counted, ...(reason === undefined ? [] : [reason])]
+          : [
+              ...said.map(({ text }) => text),
+              ...(state === "failed" && reason !== undefined ? [reason] : []),
+            ];
+      return { item: item.title, state, said: words.join("; ") || "nothing in the log shows it" };
+    }),
+    ...beside.map(
+      ({ item, result, note }): ProvingLine => ({
+        item,
+        state: "recorded",
+        said: [`the log says "${result}"`, ...(note === undefined ? [] : [note])].join("; "),
+      }),
+    ),
+  ];
+}
+
+/** The warranty first, then whatever else the shop file has to say. */
+function closingOf({ ctx }: ReportSource): readonly Fact[] {
+  const texts = [...(ctx.shop?.value.report ?? [])].filter(([key]) => !BEFORE_POWER.test(key));
+  const isWarranty = ([key]: readonly [string, string]): number => (/^warranty$/i.test(key) ? 0 : 1);
+  return texts
+    .sort((a, b) => isWarranty(a) - isWarranty(b))
+    .map(([key, text]) => ({ label: sayKey(key), text }));
+}
+
+const sayKey = (key: string): string => {
+  const words = key.replace(/[-_]+/g, " ").trim();
+  return words.charAt(0).toUpperCase() + words.slice(1);
+};

@@ -1,0 +1,63 @@
+// What was done and what was fitted, as the tables of work say.
+import { boardIndex } from "../../analysis/board-index";
+import { tablesOf } from "../../log/document";
+import type { LogRow, LogTable } from "../../log/model";
+import type { DoneItem, FittedItem, ReportSource } from "./model";
+import { partWords, wholeCell } from "./places";
+
+export function doneIn(source: ReportSource): readonly DoneItem[] {
+  return rowsOf(source, "work").flatMap(({ table, row }) => {
+    const action = wholeCell(table, row, "action");
+    const part = wholeCell(table, row, "part");
+    const note = wholeCell(table, row, "note");
+    const date = wholeCell(table, row, "date");
+    if (!action && !part) return [];
+    return [
+      {
+        where: whereOf(table, row, source),
+        action: action ?? "",
+        ...(date ? { date } : {}),
+        ...(part ? { part } : {}),
+        ...(note ? { note } : {}),
+      },
+    ];
+  });
+}
+
+export function fittedIn(source: ReportSource): readonly FittedItem[] {
+  return rowsOf(source, "parts-fitted").flatMap(({ table, row }) => {
+    const part = wholeCell(table, row, "part");
+    if (!part) return [];
+    const note = wholeCell(table, row, "note");
+    const caution = substituteCaution(part, row.cells.ref?.text, source);
+    return [
+      {
+        part,
+        quantity: wholeCell(table, row, "quantity") ?? "",
+        where: wholeCell(table, row, "ref") ?? "",
+        ...(note ? { note } : {}),
+        ...(caution ? { caution } : {}),
+      },
+    ];
+  });
+}
+
+const rowsOf = ({ doc }: ReportSource, procedure: string): { table: LogTable; row: LogRow }[] =>
+  [...tablesOf(doc)]
+    .filter(({ table }) => table.procedure.id === procedure)
+    .flatMap(({ table }) => table.rows.map((row) => ({ table, row })));
+
+/** One designator is explained; several stand as typed. */
+function whereOf(table: LogTable, row: LogRow, source: ReportSource): string {
+  const typed = wholeCell(table, row, "ref") ?? "";
+  return /^[A-Z]{1,4}\d{1,4}$/i.test(typed) ? partWords(typed, source) : typed;
+}
+
+/** The library's caution for that part in place of the board's own. */
+function substituteCaution(part: string, ref: string | undefined, { ctx }: ReportSource): string | undefined {
+  const board = ctx.board?.value;
+  const own = ref === undefined || !board ? undefined : boardIndex(board).part(ref)?.device;
+  if (own === undefined || own.toUpperCase() === part.toUpperCase()) return undefined;
+  const device = ctx.library.device(own)?.device;
+  return device?.substitutes.find((other) => other.part.toUpperCase() === part.toUpperCase())?.caution;
+}

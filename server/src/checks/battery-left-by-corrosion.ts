@@ -1,16 +1,7 @@
+import { corrosionIn, namesBattery } from "../analysis/parts/corrosion";
 import { workRows } from "../analysis/parts/work";
-import { tablesOf } from "../log/document";
-import type { CellText } from "../log/model";
-import { type Span, shift } from "../text/span";
 import { documentCheck } from "./check";
 import { exampleLog } from "./example-board";
-
-/** What leaked alkali looks like in words. */
-const CORRODED =
-  /\b(?:leak(?:s|ed|ing|age)?|corro(?:ded|sion|ding)|alkalin?e?|residue|green|verdigris|furry|crusted)\b/i;
-const DENIED = /\b(?:no|not|none|never|without|free of)\b/i;
-const BATTERY = /\b(?:BT\d+|batter(?:y|ies)|ni-?cd|ni-?mh|accumulator|coin cell|cells?)\b/i;
-const GONE = /\b(?:removed|taken (?:off|out)|gone|cut (?:off|out)|missing|off the board)\b/i;
 
 export default documentCheck({
   code: "battery-left-by-corrosion",
@@ -61,37 +52,21 @@ export default documentCheck({
     ],
   },
   *run({ doc, ctx }) {
-    let corroded: { span: Span; text: string } | undefined;
-    let battery: string | undefined;
-    let gone = false;
-    for (const { start, table } of tablesOf(doc)) {
-      if (table.procedure.id !== "inspection") continue;
-      for (const row of table.rows) {
-        const cells = Object.values(row.cells) as CellText[];
-        const typed = table.source.rows[row.index]?.cells ?? [];
-        const words = typed.map(({ text }) => text).join(" | ");
-        const names = BATTERY.exec(words)?.[0];
-        battery ??= names;
-        if (names && GONE.test(words)) gone = true;
-        const sign = [...typed].find(({ text }) => CORRODED.test(text) && !DENIED.test(text));
-        if (sign && !corroded && cells.length > 0)
-          corroded = { span: shift(sign.span, start), text: sign.text };
-      }
-    }
-    if (!corroded || battery === undefined || gone) return;
+    const seen = corrosionIn(doc);
+    if (!seen || seen.gone) return;
     const batteries = [...(ctx.board?.value.parts.values() ?? [])]
-      .filter(({ ref, value }) => /^BT\d/i.test(ref) || (value !== undefined && BATTERY.test(value)))
+      .filter(({ ref, value }) => /^BT\d/i.test(ref) || (value !== undefined && namesBattery(value)))
       .map(({ ref }) => ref.toUpperCase());
     const taken = workRows(doc).some(({ action, refs, part, actionText, note }) => {
       const about =
         refs.some((ref) => /^BT\d/.test(ref) || batteries.includes(ref)) ||
-        [part, actionText, note].some((cell) => cell && BATTERY.test(cell.text));
+        [part, actionText, note].some((cell) => cell && namesBattery(cell.text));
       return about && (action === "remove" || action === "replace" || action === "fit-modification");
     });
     if (taken) return;
     yield {
-      span: corroded.span,
-      message: `"${corroded.text}" was seen and the log names ${battery}, but nothing says that the battery was taken off. Take it off before anything else is repaired, with gloves and eye protection, and write it as a row of work.`,
+      span: seen.span,
+      message: `"${seen.text}" was seen and the log names ${seen.battery}, but nothing says that the battery was taken off. Take it off before anything else is repaired, with gloves and eye protection, and write it as a row of work.`,
     };
   },
   noFix: "The battery has to be taken off.",

@@ -1,4 +1,4 @@
-import { modificationsIn } from "../analysis/parts/modifications";
+import { emptyPlaces } from "../analysis/parts/suggest";
 import { placeIn, workRows } from "../analysis/parts/work";
 import { documentCheck } from "./check";
 import { exampleLog } from "./example-board";
@@ -36,28 +36,12 @@ export default documentCheck({
     ],
   },
   *run({ doc, ctx, front }) {
-    const rows = workRows(doc);
     const due = front.stage === "proving" || front.stage === "returned";
-    const fitted = new Set(
-      rows.filter(({ kind, part }) => kind === "fitted" && part).flatMap(({ refs }) => refs),
-    );
-    // A modification's steps say which parts it does without.
-    const without = modificationsIn(doc, ctx.board?.value)
-      .flatMap(({ modification }) => modification?.steps ?? [])
-      .join("\n")
-      .toUpperCase();
-    for (const [index, row] of rows.entries()) {
+    const empty = new Set(emptyPlaces({ doc, ctx }));
+    if (empty.size === 0) return;
+    for (const row of workRows(doc)) {
       if (row.kind !== "work" || row.action !== "remove" || !row.ref) continue;
-      const later = rows.slice(index + 1).filter(({ action }) => action === "replace" || action === "fit");
-      const open = row.refs.filter(
-        (ref) =>
-          // A leaking battery comes off for good.
-          !/^BT\d/.test(ref) &&
-          !fitted.has(ref) &&
-          !later.some(({ refs }) => refs.includes(ref)) &&
-          !new RegExp(`\\b${ref}\\b`).test(without) &&
-          row.part === undefined,
-      );
+      const open = row.refs.filter((ref) => empty.delete(ref));
       if (open.length === 0) continue;
       yield {
         span: placeIn(row, row.ref),

@@ -2,8 +2,9 @@ import type { Library } from "../knowledge/library";
 import type { SyntaxBlock } from "../syntax/block";
 import type { Comment } from "../syntax/comments";
 import type { Heading } from "../syntax/headings";
-import { slice, span } from "../text/span";
+import { type Span, slice, span } from "../text/span";
 import type { CellText, LogBlock, LogTable, ProseTable, Section, Suppression } from "./model";
+import { partsSpans } from "./parts-section";
 import { readTable } from "./read-table";
 
 const models = new WeakMap<SyntaxBlock, { library: Library; block: LogBlock }>();
@@ -32,9 +33,15 @@ function build(source: SyntaxBlock, library: Library): LogBlock {
   const sectionAt = (offset: number): Section =>
     sections.findLast((s) => !s.heading || s.heading.span.start <= offset) ?? sections[0]!;
 
+  // What is written there is made from the rest of the log and must not be read back into it.
+  const written = partsSpans(source.comments).pairs;
+  const isWritten = ({ start }: Span): boolean =>
+    written.some(({ begin, end }) => start >= begin.span.end && start < end.span.start);
+
   const tables: LogTable[] = [];
   const proseTables: ProseTable[] = [];
   for (const table of source.tables) {
+    if (isWritten(table.span)) continue;
     const section = sectionAt(table.span.start);
     if (section.procedure) tables.push(readTable(table, section, section.procedure));
     else proseTables.push({ source: table, section });
@@ -44,10 +51,12 @@ function build(source: SyntaxBlock, library: Library): LogBlock {
     sections,
     tables,
     proseTables,
-    almostTables: source.almostTables.map((almost) => ({
-      source: almost,
-      section: sectionAt(almost.span.start),
-    })),
+    almostTables: source.almostTables
+      .filter((almost) => !isWritten(almost.span))
+      .map((almost) => ({
+        source: almost,
+        section: sectionAt(almost.span.start),
+      })),
     suppressions: source.comments.flatMap((comment) => readSuppression(comment, source.text)),
     comments: source.comments,
   };

@@ -1,11 +1,12 @@
 import type { Span } from "../../text/span";
+import { partsListActions } from "../parts-list";
 import type { Refactor } from "../types";
 import type { LogView } from "../view";
 import { insertTestRows } from "./test-rows";
 
 type Provider = (view: LogView, selected: Span) => readonly Refactor[];
 
-const PROVIDERS: readonly Provider[] = [insertTestRows];
+const PROVIDERS: readonly Provider[] = [insertTestRows, partsListActions];
 
 /** What can be done at a selection besides mending findings. */
 export const refactorsAt = (view: LogView, selected: Span): readonly Refactor[] =>

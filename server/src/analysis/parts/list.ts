@@ -1,0 +1,234 @@
+// The parts list of one job: what should be fitted and what was, with what the shelf has of it and what it costs.
+import { normalPart } from "../../knowledge/part-number";
+import type { StockItem } from "../../knowledge/types";
+import { minorDigits } from "../money/currency";
+import { decimalText, parseDecimal, round, times, whole } from "../money/decimal";
+import { type Quote, quoteOf } from "../money/quote";
+import { partPlace } from "../place";
+import type { Action } from "./actions";
+import { type Consumable, consumablesFor } from "./consumables";
+import { type Fitted, fittedParts } from "./fitted";
+import { passiveOf, standardText } from "./passive";
+import { type Shelf, shelfOf } from "./shelf";
+import { socketPins } from "./sockets";
+import { type OtherPart, substitutesFor } from "./substitutes";
+import { type PartsSource, suggestions } from "./suggest";
+import { workRows } from "./work";
+
+export interface PartLine {
+  readonly kind: "part" | "socket";
+  readonly part: string;
+  readonly refs: readonly string[];
+  readonly quantity: number;
+  readonly package?: string;
+  /** Why it is on the list, place by place. */
+  readonly why: readonly string[];
+  /** What is known of a socket under a chip. */
+  readonly socket?: string;
+  /** For a passive part: the nearest value that is made and the ratings to look for. */
+  readonly standard?: string;
+  readonly substitutes: readonly OtherPart[];
+  /** The entry of the shop's stock that serves, and how many of it there were for this line. */
+  readonly stock?: { readonly part: string; readonly quantity: number; readonly location?: string };
+  /** Pieces that are not on the shelf; 0 for what is fitted already. */
+  readonly order: number;
+  /** Of one piece and of all, in the shop's currency, as decimal text. */
+  readonly price?: string;
+  readonly total?: string;
+}
+
+export interface PartsList {
+  readonly job?: string;
+  readonly board?: string;
+  readonly currency?: string;
+  readonly suggested: readonly PartLine[];
+  readonly fitted: readonly PartLine[];
+  readonly consumables: readonly Consumable[];
+  /** Only where the shop file asks for it. */
+  readonly quote?: Quote;
+}
+
+/**
+ * @param shelf shared by several jobs where they compete for the same stock; else this job has it alone
+ */
+export function partsList(source: PartsSource, shelf?: Shelf): PartsList {
+  const { doc, ctx, front } = source;
+  const shop = ctx.shop?.value;
+  const from = shelf ?? shelfOf(shop, ctx.library);
+  const suggested = suggestedLines(source, from);
+  const fitted = fittedParts(doc).map((line) => fittedLine(line, source, from));
+  const actions = actionsOf(source, suggested);
+  const packages = [...suggested, ...fitted].flatMap((line) => line.package ?? []);
+  const quote = shop && quoteOf({ shop, actions, parts: [...fitted, ...suggested] });
+  return {
+    ...(front.job === undefined ? {} : { job: front.job }),
+    ...(ctx.board ? { board: ctx.board.value.title } : {}),
+    ...(shop?.currency === undefined ? {} : { currency: shop.currency }),
+    suggested,
+    fitted,
+    consumables: consumablesFor(doc, actions, packages),
+    ...(quote ? { quote } : {}),
+  };
+}
+
+interface Wanted {
+  readonly part: string;
+  readonly refs: string[];
+  readonly why: string[];
+}
+
+function suggestedLines(source: PartsSource, shelf: Shelf): PartLine[] {
+  const { ctx } = source;
+  const parts = new Map<string, Wanted>();
+  const sockets = new Map<number, string[]>();
+  const add = (part: string, ref: string, why: string) => {
+    const key = normalPart(part);
+    const line = parts.get(key) ?? { part, refs: [], why: [] };
+    line.refs.push(ref);
+    line.why.push(`${ref} ${why}`);
+    parts.set(key, line);
+  };
+  const socketed = socketedRefs(source);
+  for (const { ref, why } of suggestions(source)) {
+    const place = partPlace(ref, ctx.board?.value, ctx.library);
+    const part =
+      place.device?.kind === "passive"
+        ? (place.part?.value ?? place.part?.device)
+        : (place.part?.device ?? place.part?.value);
+    if (part === undefined) continue;
+    add(part, ref, why);
+    const pins = socketPins(place);
+    if (pins === undefined || socketed.has(ref.toUpperCase()) || !place.part?.device) continue;
+    sockets.set(pins, [...(sockets.get(pins) ?? []), ref]);
+  }
+  return [
+    ...[...parts.values()].sort(byRef).map((wanted) => line("part", wanted, source, shelf)),
+    ...[...sockets]
+      .sort(([a], [b]) => a - b)
+      .map(([pins, refs]) =>
+        line(
+          "socket",
+          { part: `DIP-${pins} socket`, refs, why: ["a socket for every replaced chip"] },
+          source,
+          shelf,
+        ),
+      ),
+  ];
+}
+
+const byRef = (a: Wanted, b: Wanted): number =>
+  (a.refs[0] ?? "").localeCompare(b.refs[0] ?? "", "en", { numeric: true });
+
+function line(
+  kind: PartLine["kind"],
+  { part, refs, why }: Wanted,
+  source: PartsSource,
+  shelf: Shelf,
+): PartLine {
+  const { ctx } = source;
+  const quantity = refs.length;
+  const item = shelf.find(part, bareOf(refs));
+  const taken = item ? shelf.take(item, quantity) : 0;
+  const place = partPlace(refs[0] ?? "", ctx.board?.value, ctx.library);
+  const others = kind === "part" && place.part ? substitutesFor(place.part, ctx.library, shelf) : [];
+  return {
+    kind,
+    part,
+    refs,
+    quantity,
+    ...(kind === "part" ? aboutPart(part, refs, source) : {}),
+    why,
+    substitutes: others,
+    ...(item ? stockOf(item, taken + shelf.left(item)) : {}),
+    order: quantity - taken,
+    ...priced(item, quantity, source),
+  };
+}
+
+function fittedLine(fitted: Fitted, source: PartsSource, shelf: Shelf): PartLine {
+  const { part, refs, quantity } = fitted;
+  const item = shelf.find(part, bareOf(refs));
+  const socket = /\bsocket/i.test(part);
+  const about = socket ? {} : aboutPart(part, refs, source);
+  return {
+    kind: socket ? "socket" : "part",
+    part,
+    refs,
+    quantity,
+    ...("package" in about ? { package: about.package } : {}),
+    why: [],
+    ...(socket ? {} : socketOf(refs, source)),
+    substitutes: [],
+    ...(item ? stockOf(item, shelf.left(item)) : {}),
+    order: 0,
+    ...priced(item, quantity, source),
+  };
+}
+
+const bareOf = (refs: readonly string[]) =>
+  refs.some((ref) => /^R\d/i.test(ref)) ? "resistance" : undefined;
+
+const stockOf = (item: StockItem, quantity: number) => ({
+  stock: { part: item.part, quantity, ...(item.location === undefined ? {} : { location: item.location }) },
+});
+
+function aboutPart(part: string, refs: readonly string[], { ctx }: PartsSource) {
+  const place = partPlace(refs[0] ?? "", ctx.board?.value, ctx.library);
+  const name =
+    place.part?.package ?? place.device?.package.name ?? ctx.library.device(part)?.device.package.name;
+  const passive = place.device && place.device.kind !== "passive" ? undefined : passiveOf(part, bareOf(refs));
+  const standard = passive && standardText(passive);
+  return {
+    ...(name === undefined ? {} : { package: name }),
+    ...(standard === undefined ? {} : { standard }),
+  };
+}
+
+function priced(item: StockItem | undefined, quantity: number, { ctx }: PartsSource) {
+  const price = item?.price === undefined ? undefined : parseDecimal(item.price);
+  if (!price || item?.price === undefined) return {};
+  const shop = ctx.shop?.value;
+  const places = minorDigits(shop?.currency);
+  const total = round(times(price, whole(quantity)), places, shop?.quote?.rounding ?? "half-away-from-zero");
+  return { price: item.price, total: decimalText(total) };
+}
+
+/** Places of which the log says that a socket stands there. */
+function socketedRefs({ doc, ctx }: PartsSource): Set<string> {
+  const refs = new Set<string>();
+  for (const { ref, socketed } of ctx.board?.value.parts.values() ?? [])
+    if (socketed) refs.add(ref.toUpperCase());
+  for (const row of workRows(doc)) {
+    const words = [row.actionText, row.part, row.note].map((cell) => cell?.text ?? "").join(" ");
+    if (/\bsocket/i.test(words) && !/\bsocket\s+(?:off|removed)|\b(?:no|without) (?:a )?socket/i.test(words))
+      for (const ref of row.refs) refs.add(ref);
+    else if (/\bsocket\s+(?:off|removed)/i.test(words)) for (const ref of row.refs) refs.delete(ref);
+  }
+  return refs;
+}
+
+function socketOf(refs: readonly string[], source: PartsSource): { socket?: string } {
+  const { ctx } = source;
+  const chips = refs.filter((ref) => {
+    const place = partPlace(ref, ctx.board?.value, ctx.library);
+    return place.part?.device !== undefined && socketPins(place) !== undefined;
+  });
+  if (chips.length === 0) return {};
+  const known = socketedRefs(source);
+  const bare = chips.filter((ref) => !known.has(ref));
+  return { socket: bare.length === 0 ? "socketed" : `no socket noted at ${bare.join(", ")}` };
+}
+
+/** How often each thing was done, with what the suggested parts will take. */
+function actionsOf(source: PartsSource, suggested: readonly PartLine[]): Map<Action, number> {
+  const actions = new Map<Action, number>();
+  const add = (action: Action, count: number) => actions.set(action, (actions.get(action) ?? 0) + count);
+  for (const { kind, action, refs, note } of workRows(source.doc)) {
+    if (kind !== "work" || !action) continue;
+    add(action, Math.max(1, refs.length));
+    if (action !== "socket" && /\bsocketed\b/i.test(note?.text ?? ""))
+      add("socket", Math.max(1, refs.length));
+  }
+  for (const { kind, quantity } of suggested) add(kind === "socket" ? "socket" : "replace", quantity);
+  return actions;
+}

@@ -1,0 +1,99 @@
+// The parts list in the log: written, brought up to date and taken out again on demand, and never otherwise.
+import { type PartsList, partsList } from "../../analysis/parts/list";
+import { LogReader } from "../../log/document";
+import { type PartsSection, partsSections, writePartsSection } from "../../log/parts-section";
+import type { TextEdit } from "../../text/edits";
+import type { Span } from "../../text/span";
+import type { Refactor } from "../types";
+import type { LogView } from "../view";
+import { partsMarkdown } from "./markdown";
+
+const HEADING = "## Parts list";
+
+const lists = new WeakMap<LogView, PartsList>();
+
+/** The list of a log as it stands, made once. */
+export function partsListOf(view: LogView): PartsList {
+  let list = lists.get(view);
+  if (!list) {
+    list = partsList(view);
+    lists.set(view, list);
+  }
+  return list;
+}
+
+/**
+ * What is offered in the front matter, at the title, at a table of work or of parts fitted, and in the list itself.
+ * Nothing where a comment of the section lacks the other one or there are two sections: then which text is ours is
+ * not known, and a finding says so.
+ */
+export function partsListActions(view: LogView, selected: Span): readonly Refactor[] {
+  const { sections, loose } = partsSections(view.doc);
+  if (loose.length > 0 || sections.length > 1) return [];
+  const [section] = sections;
+  if (!(section && touches(section.span, selected)) && !atWork(view, selected)) return [];
+  if (!section) {
+    const edit = insertion(view);
+    return edit ? [{ title: "Write the parts list", edits: [edit] }] : [];
+  }
+  const edit = update(view, section);
+  const title = section.edited ? "Overwrite the edited parts list" : "Bring the parts list up to date";
+  return [
+    ...(edit ? [{ title, edits: [edit] }] : []),
+    ...(section.edited ? [] : [{ title: "Take the parts list out", edits: [removal(view, section)] }]),
+  ];
+}
+
+const touches = (place: Span, selected: Span): boolean =>
+  selected.start <= place.end && selected.end >= place.start;
+
+/** In the front matter, on the title, or in a section of work or of parts fitted. */
+function atWork({ doc }: LogView, selected: Span): boolean {
+  const front = doc.parsed.frontMatter?.content;
+  if (front && touches({ start: 0, end: front.end + 4 }, selected)) return true;
+  return doc.blocks.some(({ start, block }) =>
+    block.sections.some(({ heading, procedure }, index) => {
+      if (!heading || !(heading.depth === 1 || procedure?.id === "work" || procedure?.id === "parts-fitted"))
+        return false;
+      const next = block.sections[index + 1]?.heading;
+      const end = heading.depth === 1 ? heading.span.end : (next?.span.start ?? block.source.text.length) - 1;
+      return touches({ start: start + heading.span.start, end: start + end }, selected);
+    }),
+  );
+}
+
+const eolOf = (text: string): string => (text.includes("\r\n") ? "\r\n" : "\n");
+
+const sectionText = (view: LogView, gap: number): string => {
+  const eol = eolOf(view.doc.text);
+  return writePartsSection(partsMarkdown(partsListOf(view)).join(eol), gap, eol);
+};
+
+/** At the end of the log; undefined where the end lies in something that would swallow it, such as an open fence. */
+function insertion(view: LogView): TextEdit | undefined {
+  const { doc, ctx } = view;
+  const { text } = doc;
+  const eol = eolOf(text);
+  const gap = /(\r?\n){2}$/.test(text) ? 0 : text.endsWith("\n") ? 1 : 2;
+  const newText = `${eol.repeat(gap)}${HEADING}${eol}${eol}${sectionText(view, gap)}${eol}`;
+  const last = doc.blocks.at(-1)?.block.source.text ?? "";
+  const tail = new LogReader(doc.uri).read(last + newText, ctx.library);
+  if (partsSections(tail).sections.length !== 1) return undefined;
+  return { span: { start: text.length, end: text.length }, newText };
+}
+
+function update(view: LogView, { span, gap }: PartsSection): TextEdit | undefined {
+  const newText = sectionText(view, gap);
+  return view.doc.text.slice(span.start, span.end) === newText ? undefined : { span, newText };
+}
+
+/** The section with the heading and the blank lines that were written with it, where they still stand before it. */
+function removal({ doc }: LogView, { span, gap }: PartsSection): TextEdit {
+  const before = doc.text.slice(0, span.start);
+  const eol = /^\r?\n/.exec(doc.text.slice(span.end))?.[0] ?? "";
+  const heading = new RegExp(`(?:\\r?\\n){${gap}}${HEADING}\\r?\\n\\r?\\n$`).exec(before);
+  return {
+    span: { start: heading ? heading.index : span.start, end: span.end + eol.length },
+    newText: "",
+  };
+}

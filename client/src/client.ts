@@ -10,6 +10,11 @@ const KNOWLEDGE = "**/{*.board.yaml,*.device.yaml,*.procedure.yaml,mendlog.shop.
 /** Set once the server was asked for, so that its commands only show where they do something. */
 const STARTED = "mendlog.started";
 
+const activeUri = (): string[] => {
+  const uri = window.activeTextEditor?.document.uri;
+  return uri ? [uri.toString()] : [];
+};
+
 /** The language server of this window. */
 export class MendlogClient implements Disposable {
   readonly #client: LanguageClient;
@@ -28,6 +33,10 @@ export class MendlogClient implements Disposable {
       outputChannel: log,
       diagnosticCollectionName: "mendlog",
       diagnosticPullOptions: { onChange: true, onFocus: true },
+      middleware: {
+        // From the palette a command comes without the log it is meant for: the one being looked at.
+        executeCommand: (command, args, next) => next(command, args.length > 0 ? args : activeUri()),
+      },
     };
     this.#client = new LanguageClient("mendlog", "Mendlog", server, options);
   }

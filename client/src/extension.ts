@@ -2,6 +2,7 @@
 // known about logs and boards is known by the server.
 import { commands, type ExtensionContext, window } from "vscode";
 import { MendlogClient } from "./client";
+import { followEditor } from "./in-log";
 import { whenNeeded } from "./when-needed";
 
 let client: MendlogClient | undefined;
@@ -13,6 +14,7 @@ export function activate(context: ExtensionContext): void {
   context.subscriptions.push(
     commands.registerCommand("mendlog.restartServer", () => own.restart()),
     commands.registerCommand("mendlog.showServerLog", () => log.show()),
+    followEditor(),
     whenNeeded(() => own.start()),
     log,
   );

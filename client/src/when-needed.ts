@@ -1,6 +1,6 @@
 import { Disposable, type TextDocument, workspace } from "vscode";
-import { isLog } from "../../server/src/log/sniff";
 import { knowledgeKind } from "../../server/src/workspace/host";
+import { holdsLog } from "./in-log";
 
 const ANYTHING = "**/{*.board.yaml,*.device.yaml,*.procedure.yaml,mendlog.shop.yaml}";
 /** Lines of front matter looked at; a log names itself in the first of them. */
@@ -44,9 +44,5 @@ export function whenNeeded(start: () => void): Disposable {
   });
 }
 
-function isOurs(document: TextDocument): boolean {
-  if (knowledgeKind(document.uri.path)) return true;
-  if (document.languageId !== "markdown" || !document.lineAt(0).text.includes("---")) return false;
-  const lines = Array.from({ length: Math.min(HEAD, document.lineCount) }, (_, n) => document.lineAt(n).text);
-  return isLog(lines.join("\n"));
-}
+const isOurs = (document: TextDocument): boolean =>
+  knowledgeKind(document.uri.path) !== undefined || holdsLog(document);

@@ -4,6 +4,8 @@ import { type ClientCapabilities, MarkupKind } from "vscode-languageserver";
 export interface Abilities {
   readonly pullDiagnostics: boolean;
   readonly refreshDiagnostics: boolean;
+  readonly refreshLenses: boolean;
+  readonly applyEdit: boolean;
   readonly related: boolean;
   readonly tags: readonly number[];
   readonly codeDescription: boolean;
@@ -33,6 +35,8 @@ export function abilitiesOf({ textDocument, workspace, window }: ClientCapabilit
   return {
     pullDiagnostics: pulled !== undefined,
     refreshDiagnostics: workspace?.diagnostics?.refreshSupport ?? false,
+    refreshLenses: workspace?.codeLens?.refreshSupport ?? false,
+    applyEdit: workspace?.applyEdit ?? false,
     related: pulled?.relatedInformation ?? published?.relatedInformation ?? false,
     tags: pulled?.tagSupport?.valueSet ?? published?.tagSupport?.valueSet ?? [],
     codeDescription: pulled?.codeDescriptionSupport ?? published?.codeDescriptionSupport ?? false,

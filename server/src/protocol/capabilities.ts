@@ -1,5 +1,6 @@
 import { CodeActionKind, type ServerCapabilities, TextDocumentSyncKind } from "vscode-languageserver";
 import type { Abilities } from "./abilities";
+import { COMMANDS } from "./command-names";
 
 /** Applies every preferred fix of a file at once. */
 export const FIX_ALL = `${CodeActionKind.SourceFixAll}.mendlog`;
@@ -24,6 +25,8 @@ export function capabilitiesFor(can: Abilities): ServerCapabilities {
     codeActionProvider: can.codeActionLiterals
       ? { codeActionKinds: [CodeActionKind.QuickFix, INSERT, FIX_ALL] }
       : true,
+    codeLensProvider: { resolveProvider: true },
+    executeCommandProvider: { commands: [...COMMANDS] },
     ...(can.pullDiagnostics && {
       diagnosticProvider: { identifier: "mendlog", interFileDependencies: true, workspaceDiagnostics: true },
     }),

@@ -105,7 +105,12 @@ function fixAll(document: OpenDocument, session: Session): CodeAction[] {
 const collide = (a: TextEdit, b: TextEdit): boolean =>
   a.span.start <= b.span.end && b.span.start <= a.span.end;
 
-function workspaceEdit(edits: readonly TextEdit[], document: OpenDocument, { can }: Session): WorkspaceEdit {
+/** Edits of one document as the client takes them: bound to its version, where it can. */
+export function workspaceEdit(
+  edits: readonly TextEdit[],
+  document: OpenDocument,
+  { can }: Pick<Session, "can">,
+): WorkspaceEdit {
   const { clientUri: uri, version, lines } = document;
   const wire = edits.map(({ span, newText }) => ({ range: rangeOf(lines, span), newText }));
   return can.versionedEdits

@@ -1,7 +1,9 @@
 // Which feature answers for which kind of file. A document that is neither a log nor a knowledge file gets nothing,
 // and nothing is read for it.
+import { type Lens, type LensTitle, lensesOf, lensTitle } from "../features/code-lens";
 import { completeLog } from "../features/completion";
 import { defineLog } from "../features/definition";
+import { type Written, writeSuspects } from "../features/diagnosis";
 import { foldsOf } from "../features/folding";
 import { hoverLog } from "../features/hover";
 import {
@@ -40,11 +42,16 @@ export const completionsAt = (service: Service, uri: string, offset: number): re
     (file) => completeKnowledge(file, offset),
   ) ?? [];
 
-export const hoverAt = (service: Service, uri: string, offset: number): Hover | undefined =>
+export const hoverAt = (
+  service: Service,
+  uri: string,
+  offset: number,
+  cancelled?: () => boolean,
+): Hover | undefined =>
   answer(
     service,
     uri,
-    (view) => hoverLog(view, offset),
+    (view) => hoverLog(view, offset, cancelled),
     (file) => hoverKnowledge(file, offset),
   );
 
@@ -70,3 +77,24 @@ export const symbolsIn = (service: Service, uri: string): readonly DocumentSymbo
 
 export const foldsIn = (service: Service, uri: string): readonly Fold[] =>
   answer(service, uri, foldsOf, foldsOfKnowledge) ?? [];
+
+export function lensesIn(service: Service, uri: string): readonly Lens[] {
+  const view = service.view(uri);
+  return view ? lensesOf(view) : [];
+}
+
+export function lensTitleIn(
+  service: Service,
+  uri: string,
+  lens: Lens,
+  cancelled: () => boolean,
+): LensTitle | undefined {
+  const view = service.view(uri);
+  return view && lensTitle(view, lens, cancelled);
+}
+
+/** The edit that writes the suspects into a log, or why there is none; undefined for what is no log. */
+export function suspectsEdit(service: Service, uri: string, cancelled: () => boolean): Written | undefined {
+  const view = service.view(uri);
+  return view && writeSuspects(view, cancelled);
+}

@@ -1,6 +1,8 @@
 import type { TextDocumentPositionParams } from "vscode-languageserver";
-import { answering } from "./answer";
+import { answering, nextTurn, stopIfCancelled } from "./answer";
 import { codeActions } from "./code-actions";
+import { handleCodeLens } from "./code-lens";
+import { handleCommands } from "./commands";
 import { completionList } from "./completion";
 import type { OpenDocument } from "./documents";
 import { completionsAt, definitionAt, foldsIn, hoverAt, symbolsIn } from "./features";
@@ -27,9 +29,13 @@ export function handleRequests(session: Session): void {
   );
 
   connection.onHover(
-    safely("Hover", null, (params: TextDocumentPositionParams) => {
+    safely("Hover", null, async (params: TextDocumentPositionParams, token) => {
+      // Over a symptom a hover is a diagnosis: what came in meanwhile is heard first.
+      await nextTurn();
+      stopIfCancelled(token);
       const place = at(params);
-      const hover = place && hoverAt(service, place.document.uri, place.offset);
+      const hover =
+        place && hoverAt(service, place.document.uri, place.offset, () => token.isCancellationRequested);
       return hover ? wireHover(hover, place.document, session) : null;
     }),
   );
@@ -55,6 +61,9 @@ export function handleRequests(session: Session): void {
       return found ? wireFolds(foldsIn(service, found.uri), found, can) : null;
     }),
   );
+
+  handleCodeLens(session);
+  handleCommands(session);
 
   connection.onCodeAction(safely("Quick fixes", null, (params) => codeActions(params, session)));
 }

@@ -10,7 +10,8 @@ import type { Host } from "../workspace/host";
 import { type Abilities, abilitiesOf } from "./abilities";
 import { report } from "./answer";
 import { capabilitiesFor } from "./capabilities";
-import { handleDiagnostics } from "./diagnostics";
+import { refreshLenses } from "./code-lens";
+import { type Diagnostics, handleDiagnostics } from "./diagnostics";
 import { Documents } from "./documents";
 import { handleRequests } from "./handlers";
 import { Remembering } from "./remembering";
@@ -72,7 +73,7 @@ function serve(connection: Connection, host: ServerHost, params: InitializeParam
     remembering: new Remembering({ connection, service, can, ready: loading.opened }),
     docsPage: (code) => host.docsPage(code),
   };
-  const diagnostics = handleDiagnostics(session);
+  const diagnostics = withLenses(handleDiagnostics(session), session);
   session.remembering.onChange = () => diagnostics.everythingChanged();
   handleSync(session, diagnostics);
   handleRequests(session);
@@ -96,6 +97,15 @@ function serve(connection: Connection, host: ServerHost, params: InitializeParam
     diagnostics.stop();
   });
 }
+
+/** Lenses rest on the same files as the findings. */
+const withLenses = (diagnostics: Diagnostics, session: Session): Diagnostics => ({
+  ...diagnostics,
+  everythingChanged() {
+    diagnostics.everythingChanged();
+    refreshLenses(session);
+  },
+});
 
 /** Milliseconds that the first answers wait for the board files, lest every log name an unknown board at first. */
 const PATIENCE = 2000;

@@ -16,10 +16,10 @@ import type { Hover } from "../types";
 import type { LogView } from "../view";
 import { provingListMarkdown } from "./proving";
 
-export function hoverFront(view: LogView, place: YamlPlace): Hover | undefined {
+export function hoverFront(view: LogView, place: YamlPlace, cancelled?: () => boolean): Hover | undefined {
   const key = place.path[0];
   if (place.where === "blank" || typeof key !== "string") return undefined;
-  const about = place.where === "value" ? aboutValue(view, key, place) : undefined;
+  const about = place.where === "value" ? aboutValue(view, key, place, cancelled) : undefined;
   if (about !== undefined) return { span: place.span, markdown: about };
   const schema = schemaAt("front-matter", place.where === "key" ? place.path : [key]);
   return schema && { span: place.span, markdown: schemaDocumentation(schema) };
@@ -31,16 +31,22 @@ function aboutSymptom(
   typed: string,
   symptom: Symptom | undefined,
   board: Board,
+  cancelled: (() => boolean) | undefined,
 ): string | undefined {
   const parts = [
     symptom && symptomDocumentation(symptom, board),
     lookAlikes(typed, symptom, view.ctx, board, view.doc),
-    symptom && symptomSuspects(view, symptom.id),
+    symptom && symptomSuspects(view, symptom.id, cancelled),
   ].filter((part) => part !== undefined);
   return parts.length > 0 ? parts.join("\n\n---\n\n") : undefined;
 }
 
-function aboutValue(view: LogView, key: string, place: YamlPlace): string | undefined {
+function aboutValue(
+  view: LogView,
+  key: string,
+  place: YamlPlace,
+  cancelled: (() => boolean) | undefined,
+): string | undefined {
   const board = view.ctx.board?.value;
   const typed = slice(view.doc.text, place.span).replace(/^["']|["']$/g, "");
   switch (key) {
@@ -64,7 +70,7 @@ function aboutValue(view: LogView, key: string, place: YamlPlace): string | unde
     }
     case "symptoms": {
       const symptom = board?.symptoms.get(typed);
-      return board && aboutSymptom(view, typed, symptom, board);
+      return board && aboutSymptom(view, typed, symptom, board, cancelled);
     }
     default:
       return undefined;

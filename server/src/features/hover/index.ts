@@ -10,11 +10,11 @@ import { hoverProse } from "./prose";
 import { provingListMarkdown } from "./proving";
 
 /** What is known about what stands at the cursor; undefined where there is nothing to say. */
-export function hoverLog(view: LogView, offset: number): Hover | undefined {
+export function hoverLog(view: LogView, offset: number, cancelled?: () => boolean): Hover | undefined {
   const position = positionAt(view.doc, offset);
   switch (position.kind) {
     case "front":
-      return hoverFront(view, position.place);
+      return hoverFront(view, position.place, cancelled);
     case "heading": {
       const { procedure } = position.section;
       const { ref } = position;

@@ -1,0 +1,45 @@
+import { type ExecuteCommandParams, MessageType, ShowMessageNotification } from "vscode-languageserver";
+import { answering, nextTurn, stopIfCancelled } from "./answer";
+import { workspaceEdit } from "./code-actions";
+import { WRITE_SUSPECTS } from "./command-names";
+import { suspectsEdit } from "./features";
+import type { Session } from "./session";
+
+/** What the client may have done here by name. What cannot be done is told to the person, not thrown. */
+export function handleCommands(session: Session): void {
+  const { connection } = session;
+  const safely = answering(connection);
+  connection.onExecuteCommand(
+    safely("The command", null, async ({ command, arguments: args }: ExecuteCommandParams, token) => {
+      if (command !== WRITE_SUSPECTS) return null;
+      await nextTurn();
+      stopIfCancelled(token);
+      await writeSuspectsInto(args?.[0], session, () => token.isCancellationRequested);
+      return null;
+    }),
+  );
+}
+
+async function writeSuspectsInto(uri: unknown, session: Session, cancelled: () => boolean): Promise<void> {
+  const { connection, documents, service, can } = session;
+  const say = (message: string) =>
+    connection.sendNotification(ShowMessageNotification.type, {
+      type: MessageType.Warning,
+      message: `Mendlog: ${message}`,
+    });
+  const document = typeof uri === "string" ? documents.get(uri) : undefined;
+  if (!document) return say("Open the repair log whose suspects are to be written down, then try again.");
+  if (!can.applyEdit) return say("This editor takes no edits from the language server.");
+  const written = suspectsEdit(service, document.uri, cancelled);
+  if (!written) return say("This file is no repair log.");
+  if (!written.ok) return say(written.reason);
+  if (!written.edit) return;
+  const edit = workspaceEdit([written.edit], document, session);
+  const { applied, failureReason } = await connection.workspace.applyEdit({
+    label: "Write the suspects",
+    edit,
+  });
+  // The log was typed in meanwhile: nothing is lost, it only has to be asked for again.
+  if (!applied)
+    await say(`The suspects were not written: ${failureReason ?? "the log has changed meanwhile"}.`);
+}

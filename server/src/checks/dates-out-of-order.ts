@@ -117,6 +117,7 @@ interface Dated {
 /** Rows of tables with a date column, such as the work done. */
 function* cellDates(doc: LogDocument): Iterable<Dated> {
   for (const { start, table } of tablesOf(doc)) {
+    if (!table.columns.some(({ spec }) => spec?.role === "date")) continue;
     for (const { cells } of table.rows) {
       const date = isoDate(cells.date?.text);
       if (cells.date && date) yield { date, span: shift(cells.date.span, start), what: "row", list: table };

@@ -2,10 +2,11 @@
 // replacement, narrowed to the lines that failed otherwise.
 import type { Board, Matrix } from "../../knowledge/types";
 import { type LogDocument, tablesOf } from "../../log/document";
+import type { LogBlock } from "../../log/model";
 import { saysReplaced } from "../../log/summary";
 import { type Span, shift } from "../../text/span";
 import type { LogContext } from "../context";
-import { judgeBlock } from "../judge";
+import { type Judgement, judgeBlock } from "../judge";
 import { matrixReviews } from "./log-review";
 import type { Line } from "./shape";
 
@@ -31,12 +32,25 @@ export function failedLines(doc: LogDocument, ctx: LogContext, matrix: Matrix): 
   return [...measured, ...replacedOn(doc, board, matrix, known)];
 }
 
+const disproved = new WeakMap<LogBlock, { readonly ctx: LogContext; readonly list: readonly Judgement[] }>();
+
+/** Readings of a block that are out of limits on a net; gathered once for a block and a context. */
+function disprovedIn(block: LogBlock, ctx: LogContext): readonly Judgement[] {
+  const known = disproved.get(block);
+  if (known?.ctx === ctx) return known.list;
+  const list = [...judgeBlock(block, ctx).values()].filter(
+    ({ verdict, place }) => verdict === "out-of-limits" && place?.net && !JOINTS_ONLY.test(place.ref),
+  );
+  disproved.set(block, { ctx, list });
+  return list;
+}
+
 function measuredFaults(doc: LogDocument, ctx: LogContext, matrix: Matrix): readonly Evidence[] {
   const found: Evidence[] = [];
   for (const { start, block } of doc.blocks) {
-    for (const [reading, { verdict, place }] of judgeBlock(block, ctx)) {
-      const line = verdict === "out-of-limits" && place?.net && lineOfNet(matrix, place.net.name);
-      if (!line || !place || JOINTS_ONLY.test(place.ref)) continue;
+    for (const { reading, place } of disprovedIn(block, ctx)) {
+      const line = place?.net && lineOfNet(matrix, place.net.name);
+      if (!line || !place) continue;
       const pin = reading.subject.pin ? ` pin ${reading.subject.pin.text}` : "";
       found.push({
         line,

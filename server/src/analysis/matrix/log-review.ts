@@ -34,53 +34,71 @@ export function matrixReviews(doc: LogDocument, board: Board): readonly PhaseRev
 
 /** Computed again only where one of the tables changed, or what else the key tells; most edits change none. */
 function remembering<T>() {
-  const kept = new WeakMap<
-    LogTable,
-    { readonly tables: readonly LogTable[]; readonly about: object; readonly key: string; readonly value: T }
-  >();
+  interface Kept {
+    readonly tables: readonly LogTable[];
+    readonly about: object;
+    readonly value: T;
+  }
+  const kept = new WeakMap<LogTable, Map<string, Kept>>();
   return (placed: readonly PlacedTable[], about: object, key: string, compute: () => T): T => {
-    const tables = placed.map(({ table }) => table);
-    const last = tables.at(-1);
-    const known = last && kept.get(last);
+    const last = placed.at(-1)?.table;
+    const keys = last && (kept.get(last) ?? new Map<string, Kept>());
+    const known = keys?.get(key);
     if (
-      known?.key === key &&
-      known.about === about &&
-      known.tables.length === tables.length &&
-      known.tables.every((t, i) => t === tables[i])
+      known?.about === about &&
+      known.tables.length === placed.length &&
+      placed.every(({ table }, i) => table === known.tables[i])
     )
       return known.value;
     const value = compute();
-    if (last) kept.set(last, { tables, about, key, value });
+    if (last && keys) {
+      keys.set(key, { tables: placed.map(({ table }) => table), about, value });
+      kept.set(last, keys);
+    }
     return value;
   };
 }
 
-const reviewOnce = remembering<ReturnType<typeof reviewMatrix>>();
+/** What the results of one state of repair say, and the crossings that work after a later one. */
+interface PhaseFacts {
+  readonly some: boolean;
+  readonly review: ReturnType<typeof reviewMatrix>;
+  readonly later: readonly Recorded[];
+}
+
+const factsOnce = remembering<PhaseFacts>();
 const planOnce = remembering<Proving | undefined>();
 
 function reviewsOf(log: MatrixLog): readonly PhaseReview[] {
+  const order = log.tables.map(({ phase }) => phase).join();
   const phases = [...new Set(log.tables.map(({ phase }) => phase))].sort((a, b) => a - b);
   return phases.flatMap((phase): PhaseReview[] => {
-    const tables = log.tables.filter((table) => table.phase === phase);
-    const entries = tables.flatMap((table) => table.entries);
-    const review = reviewOnce(tables, log.matrix, "", () =>
-      reviewMatrix(log.shape, recordedIn(entries), heldIn(entries)),
+    const { some, review, later } = factsOnce(log.tables, log.matrix, `${phase} of ${order}`, () =>
+      factsOf(log, phase),
     );
-    if (!review.ok || entries.length === 0) return [];
-    const later = recordedIn(
-      log.tables.filter((table) => table.phase > phase).flatMap((table) => table.entries),
-    ).filter(({ result }) => result.state === "works");
+    if (!review.ok || !some) return [];
     return [
       {
         log,
         phase,
-        tables,
+        tables: log.tables.filter((table) => table.phase === phase),
         review,
         cured: ({ kind, number }) => later.some((cell) => cell[kind] === number),
         curedCell: (cell) => later.some((other) => keyOf(other) === keyOf(cell)),
       },
     ];
   });
+}
+
+function factsOf(log: MatrixLog, phase: number): PhaseFacts {
+  const entries = log.tables.filter((table) => table.phase === phase).flatMap((table) => table.entries);
+  return {
+    some: entries.length > 0,
+    review: reviewMatrix(log.shape, recordedIn(entries), heldIn(entries)),
+    later: recordedIn(
+      log.tables.filter((table) => table.phase > phase).flatMap((table) => table.entries),
+    ).filter(({ result }) => result.state === "works"),
+  };
 }
 
 const recordedIn = (entries: readonly Entry[]): readonly Recorded[] =>

@@ -6,6 +6,7 @@ export const HELP: Readonly<Record<Topic, string>> = {
   mendlog: `Mendlog reads repair logs and says what in them cannot be, is out of limits or is still unproven.
 
   mendlog check [paths...]   checks logs and the files they are judged by
+  mendlog report LOG         the owner's report of one job
   mendlog serve --stdio      the language server, for editors
   mendlog --version
 
@@ -37,6 +38,24 @@ folder of the path.
 
 Exit status: 0 no finding at or above --fail-on, 1 findings, 2 wrong use or a file that could not be
 read (the others are checked all the same).
+`,
+  report: `mendlog report [options] LOG
+
+Writes the owner's report of one log: what was found, done and fitted, readings before and after, the
+proving table, and what the owner must check before the board is powered. A log whose stage is not
+"returned" gives a report marked as a draft.
+
+The HTML page needs nothing but itself: pictures of the log are put into it where they lie in the
+workspace and are PNG, JPEG, GIF or WebP of at most 2 MiB; others are named in their place. Print it
+from a browser for a PDF.
+
+  --format html|md|json   the kind of report (by the ending of FILE, else html)
+  -o, --output FILE       write it to FILE instead of standard output; FILE must lie below the current
+                          folder or the workspace of the log, and must not be there yet
+  --force                 write over FILE where it is there, unless it is a log or a knowledge file
+  -h, --help
+
+Exit status: 0 written, 2 wrong use, a log that could not be read, or a FILE that was refused.
 `,
   serve: `mendlog serve --stdio
 

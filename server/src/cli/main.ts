@@ -3,6 +3,7 @@ import { runCheck } from "./check";
 import { HELP } from "./help";
 import type { Io } from "./io";
 import { parseCommand } from "./options";
+import { runReport } from "./report";
 
 /** Runs one command, `argv` without the program's own name. Gives the exit status back; never throws. */
 export async function main(argv: readonly string[], io: Io): Promise<number> {
@@ -23,6 +24,8 @@ export async function main(argv: readonly string[], io: Io): Promise<number> {
         return 0;
       case "check":
         return await runCheck(parsed.options, io, version);
+      case "report":
+        return await runReport(parsed.options, io);
     }
   } catch (error) {
     const fault = error instanceof Error ? (error.stack ?? error.message) : String(error);

@@ -7,6 +7,8 @@ import { nearest } from "../text/nearest";
 
 export const FORMATS = ["human", "json", "sarif"] as const;
 export type Format = (typeof FORMATS)[number];
+export const REPORT_FORMATS = ["html", "md", "json"] as const;
+export type ReportFormat = (typeof REPORT_FORMATS)[number];
 export const COLOURS = ["auto", "always", "never"] as const;
 export type Colour = (typeof COLOURS)[number];
 const FAIL_ON: readonly FailOn[] = [...SEVERITIES, "never"];
@@ -24,10 +26,19 @@ export interface CheckOptions {
   readonly quiet: boolean;
 }
 
+export interface ReportOptions {
+  readonly path: string;
+  readonly format: ReportFormat;
+  readonly output?: string;
+  /** Write over a file that is there. */
+  readonly force: boolean;
+}
+
 export type Parsed =
-  | { readonly kind: "help"; readonly of: "mendlog" | "check" | "serve" }
+  | { readonly kind: "help"; readonly of: "mendlog" | "check" | "report" | "serve" }
   | { readonly kind: "version" }
   | { readonly kind: "check"; readonly options: CheckOptions }
+  | { readonly kind: "report"; readonly options: ReportOptions }
   | { readonly kind: "serve" }
   /** What is wrong with the command, as a sentence. */
   | { readonly kind: "wrong"; readonly message: string };
@@ -40,15 +51,16 @@ class Wrong extends Error {}
 export function parseCommand(argv: readonly string[]): Parsed {
   const [command, ...rest] = argv;
   try {
-    if (command === undefined) return wrong("Say what to do: check or serve.");
+    if (command === undefined) return wrong("Say what to do: check, report or serve.");
     if (command === "--help" || command === "-h" || command === "help")
       return { kind: "help", of: "mendlog" };
     if (command === "--version") return { kind: "version" };
     if (command === "check") return parseCheck(rest);
+    if (command === "report") return parseReport(rest);
     if (command === "serve") return parseServe(rest);
-    const near = nearest(command, ["check", "serve"]);
+    const near = nearest(command, ["check", "report", "serve"]);
     return wrong(
-      `There is no command "${command}".${near ? ` Did you mean ${near}?` : " There are check and serve."}`,
+      `There is no command "${command}".${near ? ` Did you mean ${near}?` : " There are check, report and serve."}`,
     );
   } catch (error) {
     if (error instanceof Wrong) return wrong(error.message);
@@ -90,6 +102,36 @@ function parseCheck(args: readonly string[]): Parsed {
       ...(values.stdin && { stdinPath: values["stdin-path"] ?? "stdin.md" }),
       colour: oneOf("--color", values.color, COLOURS),
       quiet: values.quiet ?? false,
+    },
+  };
+}
+
+const REPORT_OPTIONS = {
+  format: { type: "string" },
+  output: { type: "string", short: "o" },
+  force: { type: "boolean" },
+  help: { type: "boolean", short: "h" },
+} as const;
+
+function parseReport(args: readonly string[]): Parsed {
+  const { values, positionals } = read(() =>
+    parseArgs({ args: [...args], options: REPORT_OPTIONS, allowPositionals: true, strict: true }),
+  );
+  if (values.help) return { kind: "help", of: "report" };
+  const [path, ...more] = positionals;
+  if (path === undefined) throw new Wrong("Name the log to report on.");
+  if (more.length > 0) throw new Wrong(`A report is of one log, not of ${positionals.length}.`);
+  if (path === "" || values.output === "") throw new Wrong("A path is empty.");
+  if (values.force && values.output === undefined) throw new Wrong("--force is for --output only.");
+  // What the file is called says what is wanted in it.
+  const ending = /\.(html|md|json)$/i.exec(values.output ?? "")?.[1]?.toLowerCase();
+  return {
+    kind: "report",
+    options: {
+      path,
+      format: oneOf("--format", values.format ?? ending ?? "html", REPORT_FORMATS),
+      ...(values.output !== undefined && { output: values.output }),
+      force: values.force ?? false,
     },
   };
 }

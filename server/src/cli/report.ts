@@ -1,0 +1,135 @@
+import { basename, dirname, resolve } from "node:path";
+import { fileURLToPath, pathToFileURL } from "node:url";
+import { isLog } from "../log/sniff";
+import {
+  inlineImages,
+  type OwnerReport,
+  ownerHtml,
+  ownerJson,
+  ownerMarkdown,
+  ownerReport,
+  type ReadImage,
+} from "../report/owner";
+import { Service } from "../service";
+import { isMarkdown, knowledgeKind } from "../workspace/host";
+import { canonicalUri } from "../workspace/uri";
+import { concerns } from "./find-files";
+import { type Disk, done, failed, type Io, type Tried } from "./io";
+import { isBelow } from "./knowledge-root";
+import type { ReportFormat, ReportOptions } from "./options";
+import { readText } from "./read-text";
+import { findTargets } from "./targets";
+
+const WRITERS: Readonly<Record<ReportFormat, (report: OwnerReport) => string>> = {
+  html: ownerHtml,
+  md: ownerMarkdown,
+  json: ownerJson,
+};
+
+export async function runReport(options: ReportOptions, io: Io): Promise<number> {
+  const made = await make(options, io);
+  const output = options.output;
+  const told = (path: string, reason: string): number => {
+    io.err.write(`mendlog: ${path} ${reason}.\n`);
+    return 2;
+  };
+  if (!made.ok) return told(options.path, made.reason);
+  const { text, root } = made.value;
+  if (output === undefined) {
+    io.out.write(text);
+    return 0;
+  }
+  const target = resolve(io.cwd, output);
+  const may = await mayWrite(target, root, options.force, io);
+  if (!may.ok) return told(output, may.reason);
+  const written = await io.disk.write(target, text);
+  return written.ok ? 0 : told(output, written.reason);
+}
+
+/** The report's text, and the folder of the workspace that the log is of. */
+async function make(
+  { path, format }: ReportOptions,
+  { disk, cwd }: Io,
+): Promise<Tried<{ readonly text: string; readonly root: string }>> {
+  const log = resolve(cwd, path);
+  if (!isMarkdown(log.replaceAll("\\", "/"))) return failed("is not a log: logs are Markdown files");
+  const look = await disk.look(log);
+  if (!look.ok) return look;
+  if (look.value.kind !== "file") return failed("is not a file: a report is of one log");
+  const { groups } = await findTargets(disk, [log], cwd);
+  const group = groups[0];
+  if (!group) return failed("is not a log: logs are Markdown files");
+  const text = await readText(disk, log, look.value.size);
+  if (!text.ok) return text;
+  if (!isLog(text.value)) return failed('is not a log: its front matter has no "mendlog: 1"');
+  const uri = uriOf(log);
+  const byUri = new Map([...group.around, ...group.files].map((file) => [uriOf(file.path), file]));
+  const service = new Service({
+    list: async () => [...byUri.keys()],
+    async read(of) {
+      const file = byUri.get(of);
+      const read = await readText(disk, file?.path ?? fileURLToPath(of), file?.size ?? 0);
+      return read.ok ? read.value : undefined;
+    },
+  });
+  await service.load();
+  // The shop's own limits come of its other jobs.
+  for await (const _ of service.index());
+  service.open(uri, text.value);
+  const view = service.view(uri);
+  if (!view) return failed("is not a log");
+  const report = ownerReport(view);
+  const read = imageReader(disk, dirname(log), group.root);
+  const whole = format === "html" ? await inlineImages(report, read) : report;
+  return done({ text: WRITERS[format](whole), root: group.root });
+}
+
+/** Pictures from below the workspace's folder only, wherever links lead. */
+function imageReader(disk: Disk, folder: string, root: string): ReadImage {
+  return async (path, most) => {
+    const at = resolve(folder, path);
+    const [look, top] = [await disk.look(at), await disk.look(root)];
+    const outside = { ok: false, reason: "it is not in the workspace" } as const;
+    // Asked first, so that nothing is told of what lies elsewhere.
+    if (!isBelow(root, at)) return outside;
+    if (!look.ok || !top.ok) return { ok: false, reason: "it cannot be read" };
+    if (!isBelow(top.value.real, look.value.real)) return outside;
+    if (look.value.kind !== "file") return { ok: false, reason: "it is not a file" };
+    const bytes = await disk.read(at, most + 1);
+    return bytes.ok ? { ok: true, bytes: bytes.value } : { ok: false, reason: "it cannot be read" };
+  };
+}
+
+/** Below the current folder or the workspace, links followed, and on nothing that is there unless that was asked for. */
+async function mayWrite(target: string, root: string, force: boolean, io: Io): Promise<Tried<void>> {
+  const { disk, cwd } = io;
+  const folder = await disk.look(dirname(target));
+  if (!folder.ok) return failed("cannot be written: its folder is not there");
+  const homes = await Promise.all([cwd, root].map((home) => disk.look(home)));
+  const isInside = (real: string): boolean => homes.some((home) => home.ok && isBelow(home.value.real, real));
+  const outside = failed(
+    `is refused: it lies outside the current folder and outside the workspace of the log (${root})`,
+  );
+  if (!isInside(folder.value.real)) return outside;
+  const there = await disk.look(target);
+  const names = await disk.names(dirname(target));
+  const link = names.ok && names.value.some(({ name, kind }) => name === basename(target) && kind === "link");
+  if (!there.ok && !link) return done(undefined);
+  if (link) return failed("is refused: it is a link. Name the file itself");
+  if (there.ok && there.value.kind !== "file") return failed("is refused: it is not a file");
+  if (!force) return failed("is there already, and nothing was written. Say --force to write over it");
+  return isSource(target, disk);
+}
+
+/** What reports are made from is never written over. */
+async function isSource(target: string, disk: Disk): Promise<Tried<void>> {
+  const path = target.replaceAll("\\", "/");
+  if (!concerns(path)) return done(undefined);
+  if (knowledgeKind(path)) return failed("is refused: it is a knowledge file");
+  const look = await disk.look(target);
+  const text = look.ok ? await readText(disk, target, look.value.size) : look;
+  // What cannot be read cannot be told from a log.
+  return text.ok && !isLog(text.value) ? done(undefined) : failed("is refused: it is a log");
+}
+
+const uriOf = (path: string): string => canonicalUri(pathToFileURL(path).href);

@@ -42,6 +42,7 @@ import romUnidentified from "./rom-unidentified";
 import safetyInputDefeated from "./safety-input-defeated";
 import sectionNotRead from "./section-not-read";
 import settingsUndefined from "./settings-undefined";
+import sharedNetFault from "./shared-net-fault";
 import socketWrongSize from "./socket-wrong-size";
 import stageAheadOfEvidence from "./stage-ahead-of-evidence";
 import unknownBoard from "./unknown-board";
@@ -76,6 +77,7 @@ export const CHECKS: readonly Check[] = [
   levelUndefined,
   logicContradiction,
   netDisagreement,
+  sharedNetFault,
   likePinOutlier,
   outsideExpected,
   matrixLineUnknown,

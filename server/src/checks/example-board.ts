@@ -4,6 +4,7 @@ id: example
 title: Example board
 era: { from: 1978, to: 1983 }
 source: invented for the examples
+revisions: { A: first issue, B: second issue }
 grounds: [GND]
 rails:
   "+5V": { nominal: 5 V, tolerance: 5 %, ripple: 50 mV, net: VCC, source: invented }

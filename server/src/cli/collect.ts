@@ -1,5 +1,6 @@
 import { dirname, relative, resolve, sep } from "node:path";
 import { fileURLToPath, pathToFileURL } from "node:url";
+import type { LogView } from "../features/view";
 import { isLog } from "../log/sniff";
 import { buildFile } from "../report/build";
 import type { Report, ReportFile } from "../report/model";
@@ -78,12 +79,12 @@ interface Given {
 }
 
 /** One service with the knowledge of one folder, and the way from its uris to paths and texts and back. */
-async function openDesk(
+export async function openDesk(
   disk: Disk,
   group: Group,
-  options: CheckOptions,
+  options: Pick<CheckOptions, "severity">,
   cwd: string,
-  given: Given | undefined,
+  given?: Given,
 ) {
   const byReal = new Map<string, FoundFile>();
   for (const file of [...group.around, ...group.files])
@@ -126,13 +127,22 @@ async function openDesk(
       if (kind === "log") await service.close(uri);
       return checked;
     },
+    /** The log of a file with all that is known around it; undefined for what is no log. */
+    async view(file: FoundFile, text: string): Promise<LogView | undefined> {
+      const uri = uriOf(byReal.get(file.real)?.path ?? file.path);
+      if (knowledgeKind(uri) || !isLog(text)) return undefined;
+      service.open(uri, text);
+      const view = service.view(uri);
+      await service.close(uri);
+      return view;
+    },
   };
 }
 
 const uriOf = (path: string): string => canonicalUri(pathToFileURL(path).href);
 
 /** Relative where it lies below the current folder, with forward slashes. */
-function shown(cwd: string, path: string): string {
+export function shown(cwd: string, path: string): string {
   const way = isBelow(cwd, path) ? relative(cwd, path) || "." : path;
   return way.split(sep).join("/");
 }

@@ -6,7 +6,10 @@ export const HELP: Readonly<Record<Topic, string>> = {
   mendlog: `Mendlog reads repair logs and says what in them cannot be, is out of limits or is still unproven.
 
   mendlog check [paths...]   checks logs and the files they are judged by
+  mendlog diagnose LOG       whom its readings suspect, and what to read next
   mendlog report LOG         the owner's report of one job
+  mendlog parts LOG...       what to fit and what was fitted, with stock and prices
+  mendlog order [paths...]   what to order for all open jobs
   mendlog serve --stdio      the language server, for editors
   mendlog --version
 
@@ -56,6 +59,46 @@ from a browser for a PDF.
   -h, --help
 
 Exit status: 0 written, 2 wrong use, a log that could not be read, or a FILE that was refused.
+`,
+  diagnose: `mendlog diagnose [options] LOG
+
+Ranks what may be wrong with the board of one log by what it holds: readings out of limits, states that
+contradict each other, dead lines, symptoms, and what cured the same symptom on the shop's earlier boards.
+With each suspect stand the evidence for it, against it and not yet taken; then the next reading that tells
+most for its minutes. Shares are of what was considered; they say where to look first and clear no part.
+
+  --format human|json   how it is written (human)
+  --top N               suspects and explanations listed at most (5)
+  -h, --help
+
+Exit status: 0 written, 2 wrong use, a log that could not be read or one without a known board.
+`,
+  parts: `mendlog parts [options] LOG...
+mendlog parts [options] --all
+
+Lists the parts of each log: those that readings disproved or the diagnosis suspects, and those that were
+fitted, with sockets, what may be fitted instead, what is on the shelf, what to order and what it costs.
+The shop file (mendlog.shop.yaml) gives stock and prices; a folder stands for all logs below it.
+
+  --all                       every log below the current folder
+  --format human|json|csv     how it is written (human); csv is RFC 4180
+  -o, --output FILE           write to FILE instead of standard output; a file that is there stays
+  --force                     ... unless this is given
+  -h, --help
+
+Exit status: 0, or 2 for wrong use or a file that could not be read.
+`,
+  order: `mendlog order [options] [paths...]
+
+Adds up what the open jobs at or below the paths need (every stage but returned and scrapped), the job
+received first being served first from the shelf, and lists what has to be ordered.
+
+  --format human|json|csv     how it is written (human); csv is RFC 4180
+  -o, --output FILE           write to FILE instead of standard output; a file that is there stays
+  --force                     ... unless this is given
+  -h, --help
+
+Exit status: 0, or 2 for wrong use or a file that could not be read.
 `,
   serve: `mendlog serve --stdio
 

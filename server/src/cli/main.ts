@@ -1,8 +1,10 @@
 import { version } from "../../../package.json";
 import { runCheck } from "./check";
+import { runDiagnose } from "./diagnose";
 import { HELP } from "./help";
 import type { Io } from "./io";
 import { parseCommand } from "./options";
+import { runOrder, runParts } from "./parts";
 import { runReport } from "./report";
 
 /** Runs one command, `argv` without the program's own name. Gives the exit status back; never throws. */
@@ -24,6 +26,12 @@ export async function main(argv: readonly string[], io: Io): Promise<number> {
         return 0;
       case "check":
         return await runCheck(parsed.options, io, version);
+      case "diagnose":
+        return await runDiagnose(parsed.options, io);
+      case "parts":
+        return await runParts(parsed.options, io);
+      case "order":
+        return await runOrder(parsed.options, io);
       case "report":
         return await runReport(parsed.options, io);
     }

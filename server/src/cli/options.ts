@@ -34,14 +34,40 @@ export interface ReportOptions {
   readonly force: boolean;
 }
 
+export const LIST_FORMATS = ["human", "json", "csv"] as const;
+export type ListFormat = (typeof LIST_FORMATS)[number];
+
+/** Of the commands that list parts. */
+export interface ListOptions {
+  readonly paths: readonly string[];
+  readonly format: ListFormat;
+  readonly output?: string;
+  /** Write over a file that is there. */
+  readonly force: boolean;
+}
+
+export const DIAGNOSE_FORMATS = ["human", "json"] as const;
+
+export interface DiagnoseOptions {
+  /** The log. */
+  readonly path: string;
+  readonly format: (typeof DIAGNOSE_FORMATS)[number];
+  /** Suspects and explanations listed at most. */
+  readonly top: number;
+}
+
 export type Parsed =
-  | { readonly kind: "help"; readonly of: "mendlog" | "check" | "report" | "serve" }
+  | { readonly kind: "help"; readonly of: "mendlog" | (typeof COMMANDS)[number] }
   | { readonly kind: "version" }
   | { readonly kind: "check"; readonly options: CheckOptions }
   | { readonly kind: "report"; readonly options: ReportOptions }
+  | { readonly kind: "parts" | "order"; readonly options: ListOptions }
+  | { readonly kind: "diagnose"; readonly options: DiagnoseOptions }
   | { readonly kind: "serve" }
   /** What is wrong with the command, as a sentence. */
   | { readonly kind: "wrong"; readonly message: string };
+
+const COMMANDS = ["check", "diagnose", "report", "parts", "order", "serve"] as const;
 
 const wrong = (message: string): Parsed => ({ kind: "wrong", message });
 
@@ -51,16 +77,18 @@ class Wrong extends Error {}
 export function parseCommand(argv: readonly string[]): Parsed {
   const [command, ...rest] = argv;
   try {
-    if (command === undefined) return wrong("Say what to do: check, report or serve.");
+    if (command === undefined) return wrong(`Say what to do: ${COMMANDS.join(", ")}.`);
     if (command === "--help" || command === "-h" || command === "help")
       return { kind: "help", of: "mendlog" };
     if (command === "--version") return { kind: "version" };
     if (command === "check") return parseCheck(rest);
+    if (command === "diagnose") return parseDiagnose(rest);
     if (command === "report") return parseReport(rest);
+    if (command === "parts" || command === "order") return parseList(command, rest);
     if (command === "serve") return parseServe(rest);
-    const near = nearest(command, ["check", "report", "serve"]);
+    const near = nearest(command, COMMANDS);
     return wrong(
-      `There is no command "${command}".${near ? ` Did you mean ${near}?` : " There are check, report and serve."}`,
+      `There is no command "${command}".${near ? ` Did you mean ${near}?` : ` There are ${COMMANDS.join(", ")}.`}`,
     );
   } catch (error) {
     if (error instanceof Wrong) return wrong(error.message);
@@ -134,6 +162,56 @@ function parseReport(args: readonly string[]): Parsed {
       force: values.force ?? false,
     },
   };
+}
+
+function parseList(command: "parts" | "order", args: readonly string[]): Parsed {
+  const options = {
+    all: { type: "boolean" },
+    force: { type: "boolean" },
+    format: { type: "string", default: "human" },
+    output: { type: "string", short: "o" },
+    help: { type: "boolean", short: "h" },
+  } as const;
+  const { values, positionals } = read(() =>
+    parseArgs({ args: [...args], options, allowPositionals: true, strict: true }),
+  );
+  if (values.help) return { kind: "help", of: command };
+  if (positionals.includes("") || values.output === "") throw new Wrong("A path is empty.");
+  if (values.force && values.output === undefined) throw new Wrong("--force is for --output only.");
+  if (values.all && command === "order")
+    throw new Wrong("order always takes all open jobs; --all is for parts.");
+  if (values.all && positionals.length > 0) throw new Wrong("Give either --all or paths, not both.");
+  if (command === "parts" && !values.all && positionals.length === 0)
+    throw new Wrong("Say which log, or --all for every log below the current folder.");
+  return {
+    kind: command,
+    options: {
+      paths: positionals.length > 0 ? positionals : ["."],
+      format: oneOf("--format", values.format, LIST_FORMATS),
+      ...(values.output !== undefined && { output: values.output }),
+      force: values.force ?? false,
+    },
+  };
+}
+
+function parseDiagnose(args: readonly string[]): Parsed {
+  const options = {
+    format: { type: "string", default: "human" },
+    top: { type: "string", default: "5" },
+    help: { type: "boolean", short: "h" },
+  } as const;
+  const { values, positionals } = read(() =>
+    parseArgs({ args: [...args], options, allowPositionals: true, strict: true }),
+  );
+  if (values.help) return { kind: "help", of: "diagnose" };
+  const [path, ...more] = positionals;
+  if (path === undefined) throw new Wrong("Name the log to diagnose.");
+  if (more.length > 0) throw new Wrong(`A diagnosis is of one log, not of ${positionals.length}.`);
+  if (path === "") throw new Wrong("A path is empty.");
+  if (!/^[1-9]\d{0,3}$/.test(values.top))
+    throw new Wrong(`--top takes a number from 1 to 9999, not "${values.top}".`);
+  const format = oneOf("--format", values.format, DIAGNOSE_FORMATS);
+  return { kind: "diagnose", options: { path, format, top: Number(values.top) } };
 }
 
 function parseServe(args: readonly string[]): Parsed {

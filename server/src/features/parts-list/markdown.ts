@@ -11,7 +11,14 @@ export function partsMarkdown(list: PartsList): string[] {
     return ["Nothing is disproved or suspected so far, and nothing was fitted. That proves no part."];
   }
   return [
-    ...(suggested.length > 0 ? ["**To fit**", "", ...table(suggestedColumns(list), suggested), ""] : []),
+    ...(suggested.length > 0
+      ? [
+          "**To fit** (suspected is not disproved: look first what the next reading would tell)",
+          "",
+          ...table(suggestedColumns(list), suggested),
+          "",
+        ]
+      : []),
     ...notesOf(suggested),
     ...(fitted.length > 0 ? ["**Fitted**", "", ...table(fittedColumns(list), fitted), ""] : []),
     ...(consumables.length > 0
@@ -56,7 +63,7 @@ function shelfText({ part, stock }: PartLine): string {
 /** What may be fitted instead, and what value to look for. */
 function notesOf(lines: readonly PartLine[]): string[] {
   const notes = lines.flatMap(({ part, standard, substitutes }) => [
-    ...(standard === undefined ? [] : [`- ${md(part)}: ${md(standard)}`]),
+    ...(standard === undefined ? [] : [`- ${md(part)}: look for ${md(standard)}`]),
     ...substitutes.map(({ part: other, caution, stock }) => {
       const shelf = stock === undefined ? "" : ` (${stock} on the shelf)`;
       return `- ${md(other)} instead of ${md(part)}${shelf}: ${md(caution)}`;
@@ -86,7 +93,7 @@ function quoteLines({ currency, lines, net, tax, total, notes }: Quote): string[
 function table<T>(columns: readonly Column<T>[], rows: readonly T[]): string[] {
   const cells = [
     columns.map(([header]) => header),
-    ...rows.map((row) => columns.map(([, cell]) => md(cell(row)))),
+    ...rows.map((row) => columns.map(([, cell]) => inCell(cell(row)))),
   ];
   const widths = columns.map((_, at) => Math.max(3, ...cells.map((row) => row[at]?.length ?? 0)));
   const line = (row: readonly string[]) =>
@@ -94,3 +101,9 @@ function table<T>(columns: readonly Column<T>[], rows: readonly T[]): string[] {
   const [head = [], ...body] = cells;
   return [line(head), `|${widths.map((width) => "-".repeat(width + 2)).join("|")}|`, ...body.map(line)];
 }
+
+/** In a cell nothing can begin a list, so "3.40" stays as it is. */
+const inCell = (text: string): string =>
+  md(text)
+    .replace(/^(\d+)\\([.)])/, "$1$2")
+    .replace(/^\\([-+=])/, "$1");

@@ -1,0 +1,97 @@
+// The commands that list parts: of each log, and of all open jobs against the stock.
+import { resolve } from "node:path";
+import { partsList } from "../analysis/parts/list";
+import { orderList } from "../analysis/parts/order";
+import type { LogView } from "../features/view";
+import { type JobParts, partsCsv, partsJson, partsText } from "../report/parts/list";
+import { orderCsv, orderJson, orderText, type ShopOrder } from "../report/parts/order";
+import { openDesk, shown } from "./collect";
+import type { Io } from "./io";
+import type { ListOptions } from "./options";
+import { findTargets } from "./targets";
+
+const PARTS = { human: partsText, json: partsJson, csv: partsCsv } as const;
+const ORDER = { human: orderText, json: orderJson, csv: orderCsv } as const;
+
+export async function runParts(options: ListOptions, io: Io): Promise<number> {
+  const jobs: JobParts[] = [];
+  const read = await readLogs(options.paths, io, ({ views }) => {
+    for (const { path, view } of views) jobs.push({ path, list: partsList(view) });
+  });
+  return finish(PARTS[options.format](jobs), read, options, io);
+}
+
+export async function runOrder(options: ListOptions, io: Io): Promise<number> {
+  const shops: ShopOrder[] = [];
+  const read = await readLogs(options.paths, io, ({ folder, views }) => {
+    const ctx = views[0]?.view.ctx;
+    if (!ctx) return;
+    const paths = new Map(views.map(({ path, view }) => [view.doc.uri, path]));
+    const list = orderList(
+      views.map(({ view }) => view),
+      ctx.shop?.value,
+      ctx.library,
+      ({ front, doc }) => front.job ?? paths.get(doc.uri) ?? doc.uri,
+    );
+    shops.push({ folder, list });
+  });
+  return finish(ORDER[options.format](shops), read, options, io);
+}
+
+interface Logs {
+  readonly folder: string;
+  readonly views: readonly { readonly path: string; readonly view: LogView }[];
+}
+
+/** Hands over the logs of each shop's folder. Returns what could not be read, or was no log though it was named. */
+async function readLogs(paths: readonly string[], io: Io, take: (logs: Logs) => void): Promise<string[]> {
+  const { groups, problems } = await findTargets(io.disk, paths, io.cwd);
+  const unread = new Map(problems.map(({ path, message }) => [path, message]));
+  const named = new Set(paths.map((path) => resolve(io.cwd, path)));
+  for (const group of groups) {
+    const desk = await openDesk(io.disk, group, { severity: new Map() }, io.cwd);
+    for await (const _ of desk.remember()) {
+      // Nobody waits for a step in between.
+    }
+    const views: { path: string; view: LogView }[] = [];
+    for (const file of group.files) {
+      const text = await desk.text(file);
+      if (!text.ok) {
+        unread.set(file.path, text.reason);
+        continue;
+      }
+      const view = await desk.view(file, text.value);
+      if (view) views.push({ path: shown(io.cwd, file.path), view });
+      else if (named.has(file.path))
+        unread.set(file.path, "is no log: its front matter does not hold `mendlog: 1`");
+    }
+    for (const { path, message } of desk.unread()) unread.set(path, message);
+    take({ folder: shown(io.cwd, group.root), views });
+  }
+  return [...unread].map(([path, message]) => `${shown(io.cwd, path)} ${message}`);
+}
+
+async function finish(
+  text: string,
+  unread: readonly string[],
+  options: ListOptions,
+  io: Io,
+): Promise<number> {
+  for (const line of unread) io.err.write(`mendlog: ${line}.\n`);
+  if (options.output === undefined) io.out.write(text);
+  else {
+    const path = resolve(io.cwd, options.output);
+    if (!options.force && (await io.disk.look(path)).ok) {
+      io.err.write(
+        `mendlog: ${options.output} is there already and stays as it is; --force writes over it.\n`,
+      );
+      return 2;
+    }
+    const written = await io.disk.write(path, text);
+    if (!written.ok) {
+      io.err.write(`mendlog: ${options.output} ${written.reason}.\n`);
+      return 2;
+    }
+  }
+  return unread.length > 0 ? 2 : 0;
+}

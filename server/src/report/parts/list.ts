@@ -1,0 +1,150 @@
+// Parts lists of one log or many, for people, programs and spreadsheets.
+import { decimalText } from "../../analysis/money/decimal";
+import type { Quote } from "../../analysis/money/quote";
+import type { PartLine, PartsList } from "../../analysis/parts/list";
+import { csv } from "./csv";
+import { columns, safeLines } from "./text";
+
+/** One log's list with the path that people are shown. */
+export interface JobParts {
+  readonly path: string;
+  readonly list: PartsList;
+}
+
+/** Raised where a field changes its meaning or goes; new fields may come without. */
+export const PARTS_FORMAT = 1;
+
+export const partsJson = (jobs: readonly JobParts[]): string =>
+  `${JSON.stringify(
+    {
+      format: PARTS_FORMAT,
+      jobs: jobs.map(({ path, list: { quote, ...list } }) => ({
+        path,
+        ...list,
+        ...(quote ? { quote: quoteData(quote) } : {}),
+      })),
+    },
+    undefined,
+    2,
+  )}\n`;
+
+/** Amounts as decimal text: a JSON number is a binary fraction to most who read it. */
+export const quoteData = ({ lines, net, tax, total, ...rest }: Quote) => ({
+  ...rest,
+  lines: lines.map(({ quantity, price, total: sum, ...line }) => ({
+    ...line,
+    quantity: decimalText(quantity),
+    price: decimalText(price),
+    total: decimalText(sum),
+  })),
+  net: decimalText(net),
+  ...(tax ? { tax: { ...tax, amount: decimalText(tax.amount) } } : {}),
+  total: decimalText(total),
+});
+
+const HEADER = [
+  "path",
+  "job",
+  "state",
+  "kind",
+  "part",
+  "quantity",
+  "places",
+  "package",
+  "socket",
+  "look for",
+  "stock part",
+  "stock",
+  "location",
+  "order",
+  "price",
+  "total",
+  "currency",
+  "why",
+  "instead",
+];
+
+export const partsCsv = (jobs: readonly JobParts[]): string =>
+  csv([HEADER, ...jobs.flatMap(({ path, list }) => rowsOf(path, list))]);
+
+function rowsOf(path: string, list: PartsList): (string | number | undefined)[][] {
+  const row = (state: string, line: PartLine) => [
+    path,
+    list.job,
+    state,
+    line.kind,
+    line.part,
+    line.quantity,
+    line.refs.join(" "),
+    line.package,
+    line.socket,
+    line.standard,
+    line.stock?.part,
+    line.stock?.quantity,
+    line.stock?.location,
+    line.order,
+    line.price,
+    line.total,
+    list.currency,
+    line.why.join("; "),
+    line.substitutes.map(({ part, caution }) => `${part}: ${caution}`).join("; "),
+  ];
+  return [
+    ...list.suggested.map((line) => row("to fit", line)),
+    ...list.fitted.map((line) => row("fitted", line)),
+  ];
+}
+
+export const partsText = (jobs: readonly JobParts[]): string =>
+  jobs.length === 0 ? "No logs.\n" : jobs.map((job) => safeLines(jobText(job))).join("\n");
+
+function jobText({ path, list }: JobParts): string {
+  const { suggested, fitted, consumables, quote, currency } = list;
+  const title = `${path}${list.job === undefined ? "" : `, job ${list.job}`}${list.board === undefined ? "" : `, ${list.board}`}`;
+  const money = (total: string | undefined) =>
+    total === undefined ? "no price" : `${total} ${currency ?? ""}`.trim();
+  const toFit = suggested.map((line) => [
+    `${line.quantity} x ${line.part}`,
+    line.refs.join(", "),
+    line.order > 0 ? `order ${line.order}` : `shelf: ${line.stock?.location ?? "yes"}`,
+    money(line.total),
+    line.why.join("; "),
+  ]);
+  const done = fitted.map((line) => [
+    `${line.quantity} x ${line.part}`,
+    line.refs.join(", "),
+    line.socket ?? "",
+    money(line.total),
+  ]);
+  const notes = suggested.flatMap(({ part, standard, substitutes }) => [
+    ...(standard === undefined ? [] : [`  ${part}: look for ${standard}`]),
+    ...substitutes.map(
+      ({ part: other, caution, stock }) =>
+        `  ${other} instead of ${part}${stock === undefined ? "" : ` (${stock} on the shelf)`}: ${caution}`,
+    ),
+  ]);
+  return [
+    title,
+    ...(toFit.length + done.length === 0 ? ["  nothing to fit and nothing fitted; that proves no part"] : []),
+    ...(toFit.length > 0 ? [" to fit", ...columns(toFit, "  ")] : []),
+    ...notes,
+    ...(done.length > 0 ? [" fitted", ...columns(done, "  ")] : []),
+    ...(consumables.length > 0 ? [` used up: ${consumables.map(({ what }) => what).join(", ")}`] : []),
+    ...(quote ? quoteText(quote) : []),
+    "",
+  ].join("\n");
+}
+
+function quoteText({ currency, lines, net, tax, total, notes }: Quote): string[] {
+  const rows = [
+    ...lines.map((line) => [
+      line.what,
+      `${decimalText(line.quantity)} at ${decimalText(line.price)}`,
+      decimalText(line.total),
+    ]),
+    ["net", "", decimalText(net)],
+    ...(tax ? [[`${tax.title} ${tax.rate}`, "", decimalText(tax.amount)]] : []),
+    ["total", "", `${decimalText(total)} ${currency}`],
+  ];
+  return [" quote", ...columns(rows, "  "), ...notes.map((note) => `  ${note}`)];
+}

@@ -1,0 +1,82 @@
+// What to order for all open jobs, for people, programs and spreadsheets.
+import type { OrderLine, OrderList } from "../../analysis/parts/order";
+import { csv } from "./csv";
+import { PARTS_FORMAT } from "./list";
+import { columns, safeLines } from "./text";
+
+/** The open jobs of one shop with the folder it serves. */
+export interface ShopOrder {
+  readonly folder: string;
+  readonly list: OrderList;
+}
+
+export const orderJson = (shops: readonly ShopOrder[]): string =>
+  `${JSON.stringify({ format: PARTS_FORMAT, shops: shops.map(({ folder, list }) => ({ folder, ...list })) }, undefined, 2)}\n`;
+
+export const orderCsv = (shops: readonly ShopOrder[]): string =>
+  csv([
+    [
+      "folder",
+      "kind",
+      "part",
+      "needed",
+      "from shelf",
+      "order",
+      "price",
+      "total",
+      "currency",
+      "jobs",
+      "instead",
+    ],
+    ...shops.flatMap(({ folder, list }) =>
+      list.lines.map((line) => [
+        folder,
+        line.kind,
+        line.part,
+        line.needed,
+        line.fromShelf,
+        line.order,
+        line.price,
+        line.total,
+        list.currency,
+        jobsText(line),
+        line.instead.map(({ part, stock }) => `${stock} of ${part}`).join("; "),
+      ]),
+    ),
+  ]);
+
+const jobsText = ({ jobs }: OrderLine): string =>
+  jobs.map(({ job, refs }) => `${job} ${refs.join(" ")}`).join("; ");
+
+export const orderText = (shops: readonly ShopOrder[]): string =>
+  shops.length === 0 ? "No logs.\n" : shops.map((shop) => safeLines(shopText(shop))).join("\n");
+
+function shopText({ folder, list }: ShopOrder): string {
+  const { currency, jobs, lines, total, unpriced } = list;
+  const order = lines.filter((line) => line.order > 0);
+  const shelf = lines.filter((line) => line.fromShelf > 0);
+  const money = (amount: string | undefined) =>
+    amount === undefined ? "no price" : `${amount} ${currency ?? ""}`.trim();
+  return [
+    `${folder}: ${jobs.length} open ${jobs.length === 1 ? "job" : "jobs"}${jobs.length > 0 ? ` (${jobs.join(", ")})` : ""}`,
+    ...(order.length === 0 ? ["  nothing to order"] : [" to order"]),
+    ...columns(
+      order.map((line) => [`${line.order} x ${line.part}`, money(line.total), `for ${jobsText(line)}`]),
+      "  ",
+    ),
+    ...order.flatMap(({ part, instead }) =>
+      instead.map(
+        (other) => `  ${other.part} instead of ${part} (${other.stock} left on the shelf): ${other.caution}`,
+      ),
+    ),
+    ...(order.length > 0
+      ? [`  together ${money(total)}${unpriced.length > 0 ? `, without ${unpriced.join(", ")}` : ""}`]
+      : []),
+    ...(shelf.length > 0 ? [" from the shelf"] : []),
+    ...columns(
+      shelf.map((line) => [`${line.fromShelf} x ${line.part}`, line.location ?? "", `for ${jobsText(line)}`]),
+      "  ",
+    ),
+    "",
+  ].join("\n");
+}

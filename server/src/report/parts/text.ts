@@ -1,0 +1,21 @@
+import { type Cell, cellsOf, visible } from "../display-width";
+
+/** Rows with their cells one below the other, no blanks at the end of a line, control characters as pictures. */
+export function columns(rows: readonly (readonly string[])[], indent: string): string[] {
+  const laidOut = rows.map((row) => row.map((cell) => cellsOf(cell)));
+  const widths: number[] = [];
+  for (const row of laidOut)
+    for (const [at, cells] of row.entries()) widths[at] = Math.max(widths[at] ?? 0, widthOf(cells));
+  return laidOut.map((row) => {
+    const padded = row.map((cells, at) => {
+      const text = cells.map(({ text: shown }) => shown).join("");
+      return text + " ".repeat((widths[at] ?? 0) - widthOf(cells));
+    });
+    return (indent + padded.join("  ")).trimEnd();
+  });
+}
+
+const widthOf = (cells: readonly Cell[]): number => cells.reduce((all, { width }) => all + width, 0);
+
+/** What a file says can send no command to the terminal it is shown on. */
+export const safeLines = (text: string): string => text.split("\n").map(visible).join("\n");

@@ -18,7 +18,7 @@ const ALLOWED: Readonly<Record<string, readonly string[]>> = {
   features: ["text", "quantity", "syntax", "knowledge", "log", "analysis", "checks/check"],
   report: ["text", "quantity", "knowledge", "log", "analysis", "checks/check", "checks/registry"],
   workspace: ["text", "quantity", "syntax", "knowledge", "log", "analysis", "checks/check"],
-  "service.ts": ["text", "knowledge", "log", "analysis", "checks", "features", "workspace"],
+  "service.ts": ["text", "knowledge", "log", "analysis", "checks", "features", "report", "workspace"],
   protocol: ["text", "knowledge", "log", "checks", "features", "workspace", "service.ts"],
   cli: [
     "text",

@@ -5,6 +5,8 @@ import {
   type ServerOptions,
   TransportKind,
 } from "vscode-languageclient/node";
+import { WRITE_REPORT } from "../../server/src/protocol/command-names";
+import { writeReport } from "./write-report";
 
 const KNOWLEDGE = "**/{*.board.yaml,*.device.yaml,*.procedure.yaml,mendlog.shop.yaml}";
 /** Set once the server was asked for, so that its commands only show where they do something. */
@@ -35,7 +37,12 @@ export class MendlogClient implements Disposable {
       diagnosticPullOptions: { onChange: true, onFocus: true },
       middleware: {
         // From the palette a command comes without the log it is meant for: the one being looked at.
-        executeCommand: (command, args, next) => next(command, args.length > 0 ? args : activeUri()),
+        executeCommand(command, args, next) {
+          const meant = args.length > 0 ? args : activeUri();
+          return command === WRITE_REPORT
+            ? writeReport(meant[0], (format) => next(command, [meant[0], format]))
+            : next(command, meant);
+        },
       },
     };
     this.#client = new LanguageClient("mendlog", "Mendlog", server, options);

@@ -11,12 +11,14 @@ import type { Board } from "./knowledge/types";
 import { LogReader } from "./log/document";
 import { isLog } from "./log/sniff";
 import { summarise } from "./log/summary";
+import { type ReadImage, type ReportFormat, writeOwnerReport } from "./report/owner";
 import { applyEdits, type TextEdit } from "./text/edits";
 import { contextFor } from "./workspace/context";
 import { Histories } from "./workspace/histories";
 import { type Host, isMarkdown, knowledgeKind } from "./workspace/host";
 import { KnowledgeStore } from "./workspace/knowledge-store";
 import { LONGEST_REMEMBERED, LogIndex, type Memory } from "./workspace/log-index";
+import { fileBeside } from "./workspace/uri";
 
 interface OpenLog {
   readonly reader: LogReader;
@@ -275,6 +277,23 @@ export class Service {
     const ctx = this.view(uri)?.ctx;
     if (text === undefined) return [];
     return checkOf(finding.code)?.fixes?.(finding, ctx ? { text, ctx } : { text }) ?? [];
+  }
+
+  /** The owner's report of a log being edited, as it stands; undefined for anything that is not a log. */
+  async report(uri: string, format: ReportFormat): Promise<string | undefined> {
+    const view = this.view(uri);
+    return view && writeOwnerReport(view, format, this.#imagesOf(uri));
+  }
+
+  /** Pictures by their path from the log; the host keeps to the workspace. */
+  #imagesOf(log: string): ReadImage {
+    return async (path, most) => {
+      const uri = fileBeside(log, path);
+      const bytes = uri === undefined ? undefined : await this.#host.readPicture?.(uri, most + 1);
+      return bytes
+        ? { ok: true, bytes }
+        : { ok: false, reason: "it is not in the workspace, or cannot be read" };
+    };
   }
 
   #knowledgeInput(uri: string, kind: KnowledgeInput["kind"]): KnowledgeInput | undefined {

@@ -106,6 +106,20 @@ describe("reading", () => {
     expect(await host.read("untitled:x")).toBeUndefined();
   });
 
+  test("gives bytes of what lies in the workspace's folders only, links followed, and no more than asked for", async () => {
+    put("in/a.bin", Uint8Array.of(1, 2, 3, 4));
+    put("in-else/b.bin", Uint8Array.of(9));
+    symlinkSync(join("..", "in-else", "b.bin"), join(folder, "in", "out.bin"));
+    symlinkSync("a.bin", join(folder, "in", "own.bin"));
+    const host = nodeHost([at("gone"), at("in")]);
+    expect(await host.readPicture?.(at("in/a.bin"), 100)).toEqual(Uint8Array.of(1, 2, 3, 4));
+    expect(await host.readPicture?.(at("in/own.bin"), 2)).toEqual(Uint8Array.of(1, 2));
+    for (const path of ["in/out.bin", "in-else/b.bin", "in/../in-else/b.bin", "in", "in/gone.bin"])
+      expect(await host.readPicture?.(at(path), 100), path).toBeUndefined();
+    expect(await host.readPicture?.("untitled:x", 100)).toBeUndefined();
+    expect(await nodeHost().readPicture?.(at("in/a.bin"), 100)).toBeUndefined();
+  });
+
   test("leaves out what is too long for a person to have written, and says so", async () => {
     put("long.md", new Uint8Array(33 * 1024 * 1024));
     const said: string[] = [];

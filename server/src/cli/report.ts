@@ -1,30 +1,16 @@
 import { basename, dirname, resolve } from "node:path";
 import { fileURLToPath, pathToFileURL } from "node:url";
 import { isLog } from "../log/sniff";
-import {
-  inlineImages,
-  type OwnerReport,
-  ownerHtml,
-  ownerJson,
-  ownerMarkdown,
-  ownerReport,
-  type ReadImage,
-} from "../report/owner";
+import { type ReadImage, writeOwnerReport } from "../report/owner";
 import { Service } from "../service";
 import { isMarkdown, knowledgeKind } from "../workspace/host";
 import { canonicalUri } from "../workspace/uri";
 import { concerns } from "./find-files";
 import { type Disk, done, failed, type Io, type Tried } from "./io";
 import { isBelow } from "./knowledge-root";
-import type { ReportFormat, ReportOptions } from "./options";
+import type { ReportOptions } from "./options";
 import { readText } from "./read-text";
 import { findTargets } from "./targets";
-
-const WRITERS: Readonly<Record<ReportFormat, (report: OwnerReport) => string>> = {
-  html: ownerHtml,
-  md: ownerMarkdown,
-  json: ownerJson,
-};
 
 export async function runReport(options: ReportOptions, io: Io): Promise<number> {
   const made = await make(options, io);
@@ -78,10 +64,8 @@ async function make(
   service.open(uri, text.value);
   const view = service.view(uri);
   if (!view) return failed("is not a log");
-  const report = ownerReport(view);
   const read = imageReader(disk, dirname(log), group.root);
-  const whole = format === "html" ? await inlineImages(report, read) : report;
-  return done({ text: WRITERS[format](whole), root: group.root });
+  return done({ text: await writeOwnerReport(view, format, read), root: group.root });
 }
 
 /** Pictures from below the workspace's folder only, wherever links lead. */

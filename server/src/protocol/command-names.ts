@@ -1,5 +1,11 @@
 /** Writes the section of suspects into a log. Its one argument is the log's uri. */
 export const WRITE_SUSPECTS = "mendlog.writeSuspects";
 
+/**
+ * Gives the owner's report of a log back as text. Its arguments are the log's uri and "html" (what is meant without it),
+ * "md" or "json".
+ */
+export const WRITE_REPORT = "mendlog.writeReport";
+
 /** All that may be asked for by name. */
-export const COMMANDS: readonly string[] = [WRITE_SUSPECTS];
+export const COMMANDS: readonly string[] = [WRITE_SUSPECTS, WRITE_REPORT];

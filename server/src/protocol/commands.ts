@@ -1,7 +1,7 @@
 import { type ExecuteCommandParams, MessageType, ShowMessageNotification } from "vscode-languageserver";
 import { answering, nextTurn, stopIfCancelled } from "./answer";
 import { workspaceEdit } from "./code-actions";
-import { WRITE_SUSPECTS } from "./command-names";
+import { WRITE_REPORT, WRITE_SUSPECTS } from "./command-names";
 import { suspectsEdit } from "./features";
 import type { Session } from "./session";
 
@@ -11,6 +11,7 @@ export function handleCommands(session: Session): void {
   const safely = answering(connection);
   connection.onExecuteCommand(
     safely("The command", null, async ({ command, arguments: args }: ExecuteCommandParams, token) => {
+      if (command === WRITE_REPORT) return reportOf(args?.[0], args?.[1], session);
       if (command !== WRITE_SUSPECTS) return null;
       await nextTurn();
       stopIfCancelled(token);
@@ -19,6 +20,27 @@ export function handleCommands(session: Session): void {
     }),
   );
 }
+
+/** Where it is put is the client's to ask; nothing is written here. */
+async function reportOf(uri: unknown, format: unknown, session: Session): Promise<string | null> {
+  const { documents, service, ready } = session;
+  await ready;
+  const document = typeof uri === "string" ? documents.get(uri) : undefined;
+  const wanted = format === "md" || format === "json" ? format : "html";
+  const text = document && (await service.report(document.uri, wanted));
+  if (text !== undefined) return text;
+  await warn(
+    session,
+    document ? "This file is no repair log." : "Open the repair log to report on, then try again.",
+  );
+  return null;
+}
+
+const warn = ({ connection }: Session, message: string): Promise<void> =>
+  connection.sendNotification(ShowMessageNotification.type, {
+    type: MessageType.Warning,
+    message: `Mendlog: ${message}`,
+  });
 
 async function writeSuspectsInto(uri: unknown, session: Session, cancelled: () => boolean): Promise<void> {
   const { connection, documents, service, can } = session;

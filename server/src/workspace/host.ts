@@ -4,6 +4,11 @@ export interface Host {
   read(uri: string): Promise<string | undefined>;
   /** Every Markdown and knowledge file of the workspace. */
   list(): Promise<readonly string[]>;
+  /**
+   * The first `most` bytes of any file that lies in the workspace's folders, links followed; undefined for every other
+   * file and for what cannot be read. Absent where files have no bytes. Never throws.
+   */
+  readPicture?(uri: string, most: number): Promise<Uint8Array | undefined>;
 }
 
 export type KnowledgeKind = "board" | "device" | "procedure" | "shop";

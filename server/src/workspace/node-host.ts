@@ -1,7 +1,7 @@
 // The one place of the server that touches the disk.
 import type { Dirent } from "node:fs";
-import { readdir, readFile, stat } from "node:fs/promises";
-import { join } from "node:path";
+import { open, readdir, readFile, realpath, stat } from "node:fs/promises";
+import { join, sep } from "node:path";
 import { fileURLToPath, pathToFileURL } from "node:url";
 import { type Host, isMarkdown, knowledgeKind } from "./host";
 import { canonicalUri } from "./uri";
@@ -71,6 +71,23 @@ export function nodeHost(
       }
     },
 
+    async readPicture(uri, most) {
+      const path = pathOf(uri);
+      if (path === undefined) return undefined;
+      try {
+        const real = await realpath(path);
+        // A folder that is gone holds nothing; the others do.
+        const homes = await Promise.all(
+          roots.flatMap((root) => pathOf(root) ?? []).map((home) => realpath(home).catch(() => undefined)),
+        );
+        const holds = (home: string): boolean => real.startsWith(home.endsWith(sep) ? home : home + sep);
+        if (!homes.some((home) => home !== undefined && holds(home))) return undefined;
+        return await head(real, most);
+      } catch {
+        return undefined;
+      }
+    },
+
     async list() {
       listing ??= scan();
       return [...(await listing)].sort();
@@ -90,6 +107,24 @@ export function nodeHost(
       });
     },
   };
+}
+
+/** The first bytes of a regular file; anything else, such as a pipe, would never end. */
+async function head(path: string, most: number): Promise<Uint8Array | undefined> {
+  if (!(await stat(path)).isFile()) return undefined;
+  const file = await open(path, "r");
+  try {
+    const bytes = new Uint8Array(Math.min(most, (await file.stat()).size));
+    let length = 0;
+    while (length < bytes.length) {
+      const { bytesRead } = await file.read(bytes, length, bytes.length - length, length);
+      if (bytesRead === 0) break;
+      length += bytesRead;
+    }
+    return bytes.subarray(0, length);
+  } finally {
+    await file.close();
+  }
 }
 
 const isOurs = (name: string): boolean => isMarkdown(name) || knowledgeKind(name) !== undefined;

@@ -27,3 +27,12 @@ const escapePart = (part: string): string =>
     /[!'()*]/g,
     (char) => `%${char.charCodeAt(0).toString(16).toUpperCase()}`,
   );
+
+/** The file at a path relative to another file's folder, "/" between folders; undefined where a uri has no paths. */
+export function fileBeside(uri: string, path: string): string | undefined {
+  try {
+    return canonicalUri(new URL(path.split("/").map(escapePart).join("/"), uri).href);
+  } catch {
+    return undefined;
+  }
+}

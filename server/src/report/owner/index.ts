@@ -3,6 +3,10 @@ import { provingReview } from "../../analysis/proving";
 import { BEFORE_POWER, beforePower } from "./before-power";
 import { chartsIn } from "./charts";
 import { foundIn } from "./found";
+import { ownerHtml } from "./html";
+import { inlineImages, type ReadImage } from "./images";
+import { ownerJson } from "./json";
+import { ownerMarkdown } from "./markdown";
 import type { Fact, OwnerReport, ProvingLine, ReportSource } from "./model";
 import { imagesIn, notesIn } from "./prose";
 import { doneIn, fittedIn } from "./work";
@@ -12,6 +16,25 @@ export { type ImageBytes, inlineImages, type ReadImage } from "./images";
 export { ownerJson } from "./json";
 export { ownerMarkdown } from "./markdown";
 export type { OwnerReport, ReportSource } from "./model";
+
+export const REPORT_FORMATS = ["html", "md", "json"] as const;
+export type ReportFormat = (typeof REPORT_FORMATS)[number];
+
+const WRITERS: Readonly<Record<ReportFormat, (report: OwnerReport) => string>> = {
+  html: ownerHtml,
+  md: ownerMarkdown,
+  json: ownerJson,
+};
+
+/** The whole way from a log to a report's text. Pictures are read for the page only: the others name them. */
+export async function writeOwnerReport(
+  source: ReportSource,
+  format: ReportFormat,
+  read: ReadImage,
+): Promise<string> {
+  const report = ownerReport(source);
+  return WRITERS[format](format === "html" ? await inlineImages(report, read) : report);
+}
 
 /** Pictures come without their bytes: see `inlineImages`. */
 export function ownerReport(source: ReportSource): OwnerReport {

@@ -80,7 +80,7 @@ export default documentCheck({
     );
     yield {
       span,
-      message: `The stage is "returned", but of ${ctx.board?.value.title}'s proving list ${named(open)} ${open.length === 1 ? "is" : "are"} not proven. ${first.item.title}: ${first.wants}`,
+      message: `The stage is "returned", but ${open.length === 1 ? "one item" : `${open.length} items`} of the proving list of ${ctx.board?.value.title} ${open.length === 1 ? "is" : "are"} not proven: ${named(open)}. ${first.item.title}: ${first.wants}`,
       ...(related.length > 0 ? { related } : {}),
     };
   },

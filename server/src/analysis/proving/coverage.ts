@@ -79,7 +79,8 @@ function coverRails(all: readonly Judged[], item: ProvingItem, board: Board): Co
     rails.flatMap((rail) => loads.map((load) => name(rail, load))),
     shown,
     "rails within limits",
-    (missing) => `Measure under "Supply rails, ${loads.at(-1)}, after repair": ${missing}.`,
+    (missing) =>
+      `Measure under ${loads.map((load) => `"Supply rails, ${load}, after repair"`).join(" and ")}: ${missing}.`,
   );
 }
 

@@ -199,3 +199,32 @@ stock:
 `,
   );
 });
+
+test("shop: a quote, the hours of each kind of work, and what is wrong with them", () => {
+  const value = checkProblems(
+    loadShop,
+    `mendlog-shop: 1
+name: Harbour Bench
+currency: EUX
+          ^^^ unknown-currency: \`EUX\` is no currency of ISO 4217
+labour: { rate: "48.00", per: hour, actions: { replace: "0.25", replaec: "1", socket: 6 min } }
+                                                                ^^^^^^^ unknown-key: Did you mean \`replace\`?
+                                                                                      ^^^^^ wrong-form
+quote: { show: perhaps, rounding: half-even, tax: { title: VAT, rate: 0.2 } }
+               ^^^^^^^ not-in-list
+                                                                      ^^^ wrong-form: A tax rate is a percentage
+`,
+  );
+  expect([...(value?.labour?.actions ?? [])]).toEqual([["replace", "0.25"]]);
+  expect(value?.quote).toEqual({ show: false, rounding: "half-even", round: "line" });
+});
+
+test("shop: a quote is shown only where the file says yes", () => {
+  const shows = (text: string) =>
+    loadShop(`mendlog-shop: 1\nname: a\ncurrency: EUR\n${text}`).value?.quote?.show;
+  expect([shows(""), shows("quote: { show: no }"), shows("quote: { show: yes }")]).toEqual([
+    undefined,
+    false,
+    true,
+  ]);
+});

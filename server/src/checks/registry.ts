@@ -30,6 +30,7 @@ import modificationNotForRevision from "./modification-not-for-revision";
 import netDisagreement from "./net-disagreement";
 import outsideExpected from "./outside-expected";
 import partDoesNotFit from "./part-does-not-fit";
+import partsListSection from "./parts-list-section";
 import passiveOutOfTolerance from "./passive-out-of-tolerance";
 import pinOutsidePackage from "./pin-outside-package";
 import railOutOfTolerance from "./rail-out-of-tolerance";
@@ -102,6 +103,7 @@ export const CHECKS: readonly Check[] = [
   modificationNotForRevision,
   batteryLeftByCorrosion,
   safetyInputDefeated,
+  partsListSection,
   replacedNotRetested,
   unusedSuppression,
   sectionNotRead,

@@ -38,7 +38,7 @@ export function passiveOf(text: string, bare?: "resistance"): Passive | undefine
     if (
       dimension === "resistance" &&
       bare === undefined &&
-      /^\s*\d+(?:[.,]\d+)?\b(?!\s*[kKMmRΩo])/.test(text)
+      /^\s*\d+(?:[.,]\d+)?(?![\d.,]|\s*[kKMmRΩo])/.test(text)
     )
       continue;
     const read = readValue(text, dimension);

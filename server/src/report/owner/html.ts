@@ -2,6 +2,7 @@
 import { chartSvg } from "./chart-svg";
 import { cell, html } from "./escape";
 import type { ChartMark, OwnerReport, ProvingLine, ReadingChart } from "./model";
+import { quoteHeader, quoteRows } from "./quote";
 import { STYLE } from "./style";
 import { STATES } from "./words";
 
@@ -27,6 +28,7 @@ ${shop === undefined ? "" : `<p class="shop">${html(shop)}</p>\n`}${draft === un
   section("What was found", found(report)),
   section("What was done", done(report)),
   section("Parts fitted", fitted(report)),
+  section("Quote", quoted(report)),
   section("Readings", charts(report)),
   section("Proving", proving(report)),
   section("From the log", paragraphs(report.notes)),
@@ -101,6 +103,14 @@ const fitted = ({ fitted: items }: OwnerReport): string =>
           [part, quantity, where, [note, caution].filter(Boolean).join(". ")].map(cell),
         ),
       );
+
+const quoted = ({ quote }: OwnerReport): string =>
+  quote === undefined
+    ? ""
+    : table(
+        quoteHeader(quote),
+        quoteRows(quote).map((row) => row.map(cell)),
+      ) + list(quote.notes);
 
 function charts({ charts: all, chartsNote }: OwnerReport): string {
   if (all.length === 0) return "";

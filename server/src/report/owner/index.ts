@@ -9,6 +9,7 @@ import { ownerJson } from "./json";
 import { ownerMarkdown } from "./markdown";
 import type { Fact, OwnerReport, ProvingLine, ReportSource } from "./model";
 import { imagesIn, notesIn } from "./prose";
+import { quoteIn } from "./quote";
 import { doneIn, fittedIn } from "./work";
 
 export { ownerHtml } from "./html";
@@ -50,6 +51,7 @@ export function ownerReport(source: ReportSource): OwnerReport {
     found: foundIn(source),
     done: doneIn(source),
     fitted: fittedIn(source),
+    ...quoteIn(source),
     charts: chartsIn(source),
     chartsNote:
       "A reading can show that something is faulty. Readings with the power off cannot show that a part is sound: within limits means only that they found nothing against it.",

@@ -2,6 +2,7 @@
 import { describe } from "./chart-svg";
 import { markdown as md } from "./escape";
 import type { OwnerReport } from "./model";
+import { quoteHeader, quoteRows } from "./quote";
 import { STATES } from "./words";
 
 export function ownerMarkdown(report: OwnerReport): string {
@@ -51,6 +52,12 @@ export function ownerMarkdown(report: OwnerReport): string {
         ]),
       ),
     ),
+    ...(report.quote === undefined
+      ? []
+      : section("Quote", [
+          ...table(quoteHeader(report.quote), quoteRows(report.quote)),
+          ...list(report.quote.notes.map(md)),
+        ])),
     ...section("Readings", [
       ...list(report.charts.map((chart) => `${md(describe(chart))} (${md(chart.source)})`)),
       ...(report.charts.length > 0 ? [md(report.chartsNote)] : []),

@@ -35,6 +35,19 @@ export interface DoneItem {
   readonly note?: string;
 }
 
+/** Amounts as decimal text in the shop's currency. */
+export interface QuoteTable {
+  readonly currency: string;
+  readonly lines: readonly {
+    readonly what: string;
+    readonly count: string;
+    readonly each: string;
+    readonly total: string;
+  }[];
+  readonly sums: readonly Fact[];
+  readonly notes: readonly string[];
+}
+
 export interface FittedItem {
   readonly part: string;
   readonly quantity: string;
@@ -97,6 +110,8 @@ export interface OwnerReport {
   readonly found: readonly FoundItem[];
   readonly done: readonly DoneItem[];
   readonly fitted: readonly FittedItem[];
+  /** Only where the shop file asks for it. */
+  readonly quote?: QuoteTable;
   readonly charts: readonly ReadingChart[];
   /** What the readings cannot say. */
   readonly chartsNote: string;

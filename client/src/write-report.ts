@@ -1,14 +1,13 @@
-import { env, FileType, Uri, window, workspace } from "vscode";
+import { env, Uri, window, workspace } from "vscode";
 import { isLog } from "../../server/src/log/sniff";
 import { knowledgeKind } from "../../server/src/workspace/host";
 
 const FORMATS = { "Web page": ["html"], Markdown: ["md"], Data: ["json"] };
-const OVER = "Write Over It";
 const OPEN = "Open";
 
 /**
- * Asks where the owner's report is to be put, has the server write its text, and saves it. Nothing that is there is
- * written over unasked, and a log or a knowledge file never.
+ * Asks where the owner's report is to be put, has the server write its text, and saves it. The editor's dialog asks
+ * before something is written over; a log or a knowledge file never is.
  * @param ask gives the text in the format named, or nothing where the server has said why there is none
  */
 export async function writeReport(log: unknown, ask: (format: string) => unknown): Promise<void> {
@@ -39,24 +38,16 @@ export async function writeReport(log: unknown, ask: (format: string) => unknown
   else await window.showTextDocument(target);
 }
 
+/** The dialog has asked whether what is there may be written over; what reports are made from never is. */
 async function mayWrite(target: Uri): Promise<boolean> {
   let there: Uint8Array;
   try {
-    if ((await workspace.fs.stat(target)).type & FileType.Directory) return false;
     there = await workspace.fs.readFile(target);
   } catch {
     return true;
   }
-  const isSource = knowledgeKind(target.path) !== undefined || isLog(new TextDecoder().decode(there));
+  if (knowledgeKind(target.path) === undefined && !isLog(new TextDecoder().decode(there))) return true;
   const name = target.path.slice(target.path.lastIndexOf("/") + 1);
-  if (isSource) {
-    void window.showErrorMessage(`${name} is a log or a knowledge file: the report is not written over it.`);
-    return false;
-  }
-  const answer = await window.showWarningMessage(
-    `${name} is there already.`,
-    { modal: true, detail: "The owner's report takes its place." },
-    OVER,
-  );
-  return answer === OVER;
+  void window.showErrorMessage(`${name} is a log or a knowledge file: the report is not written over it.`);
+  return false;
 }

@@ -159,6 +159,9 @@ export function directionOf({ reading, reference }: Judgement): Direction | unde
   return middle - low < high - middle ? "low" : "high";
 }
 
+/** A junction below this conducts both ways; volts, common practice, no source. */
+const SHORT = 0.1;
+
 function ofPart(reading: Reading, judgement: Judgement, ctx: LogContext): Observation | undefined {
   const at =
     judgement.place ??
@@ -168,7 +171,9 @@ function ofPart(reading: Reading, judgement: Judgement, ctx: LogContext): Observ
   const { verdict, formula } = judgement;
   const id = reading.table.procedure.id;
   const of = `${ref}'s ${id === "transistor-junctions" ? "junctions" : reading.measure}`;
-  const direction = directionOf(judgement);
+  // Junctions have no window to be below; one that reads a short may be what lies across it.
+  const short = id === "transistor-junctions" && (extentOf(reading.value)?.high ?? 1) < SHORT;
+  const direction = judgement.reference ? directionOf(judgement) : short ? "low" : undefined;
   const told: Told =
     verdict === "within-limits"
       ? { within: pinsOf(ref, at.device, ctx) }

@@ -1,3 +1,4 @@
+export { type DiagnosisReport, diagnosisJson, diagnosisReport, diagnosisText } from "./as-text";
 export { diagnosisOf, evidenceIn, type ViewDiagnosis } from "./diagnose-view";
 export { symptomSuspects } from "./markdown";
 export { type Written, writeSuspects } from "./section";

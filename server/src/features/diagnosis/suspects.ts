@@ -113,7 +113,10 @@ export function storyText({ blamed, excused }: Story): string {
 }
 
 /** What was found wrong before a replacement, as sentences. */
-export const waitingText = ({ log }: Pick<ViewDiagnosis, "log">, of?: string): string[] =>
+export const waitingText = (
+  { log }: { readonly log: Pick<ViewDiagnosis["log"], "waiting"> },
+  of?: string,
+): string[] =>
   log.waiting
     .filter(({ what }) => of === undefined || what.includes(of))
     .map(

@@ -1,0 +1,43 @@
+// The command that says whom one log suspects and what to read next.
+import { resolve } from "node:path";
+import { diagnosisJson, diagnosisReport, diagnosisText } from "../features/diagnosis";
+import { openDesk, shown } from "./collect";
+import { done, failed, type Io, type Tried } from "./io";
+import type { DiagnoseOptions } from "./options";
+import { findTargets } from "./targets";
+
+export async function runDiagnose(options: DiagnoseOptions, io: Io): Promise<number> {
+  const text = await diagnosed(options, io);
+  if (text.ok) io.out.write(text.value);
+  else io.err.write(`mendlog: ${options.path} ${text.reason}.\n`);
+  return text.ok ? 0 : 2;
+}
+
+async function diagnosed({ path, format, top }: DiagnoseOptions, io: Io): Promise<Tried<string>> {
+  const log = resolve(io.cwd, path);
+  const look = await io.disk.look(log);
+  if (!look.ok) return look;
+  if (look.value.kind === "folder") return failed("is a folder: a diagnosis is of one log");
+  const { groups, problems } = await findTargets(io.disk, [log], io.cwd);
+  const group = groups[0];
+  const file = group?.files[0];
+  if (!group || !file) return failed(problems[0]?.message ?? "is no log");
+  const desk = await openDesk(io.disk, group, { severity: new Map() }, io.cwd);
+  // What cured the same symptom before is out of the other logs.
+  for await (const _ of desk.remember());
+  const text = await desk.text(file);
+  if (!text.ok) return text;
+  const view = await desk.view(file, text.value);
+  if (!view) return failed("is no log: its front matter does not hold `mendlog: 1`");
+  const report = diagnosisReport(view, top);
+  if (!report) {
+    const { board } = view.front;
+    return failed(
+      board === undefined
+        ? "names no board, so there is nothing to suspect"
+        : `is of the board "${board}", which no board file describes, so there is nothing to suspect`,
+    );
+  }
+  const write = format === "json" ? diagnosisJson : diagnosisText;
+  return done(write(shown(io.cwd, file.path), report));
+}

@@ -2,6 +2,8 @@
 // command line and the tests all use it, so they cannot disagree.
 import type { BoardHistory } from "./analysis/baseline/history";
 import type { Known, LogContext } from "./analysis/context";
+import type { Images } from "./analysis/memory/image-file";
+import { imagePaths } from "./analysis/memory/rom-from-log";
 import type { Finding, Fix, KnowledgeInput } from "./checks/check";
 import { checkOf } from "./checks/registry";
 import { type CheckSettings, checkKnowledgeFile, checkLog, DEFAULT_SETTINGS } from "./checks/run";
@@ -16,6 +18,7 @@ import { applyEdits, type TextEdit } from "./text/edits";
 import { contextFor } from "./workspace/context";
 import { Histories } from "./workspace/histories";
 import { type Host, isMarkdown, knowledgeKind } from "./workspace/host";
+import { ImageStore } from "./workspace/image-store";
 import { KnowledgeStore } from "./workspace/knowledge-store";
 import { LONGEST_REMEMBERED, LogIndex, type Memory } from "./workspace/log-index";
 import { fileBeside } from "./workspace/uri";
@@ -33,6 +36,8 @@ interface ReadText {
   readonly uri: string;
   readonly text: string;
   readonly reader: LogReader;
+  /** The images it names, where they were read. */
+  readonly images?: Images;
 }
 
 /** How far the memory has come, in files. */
@@ -50,6 +55,7 @@ export class Service {
   #settings: CheckSettings = DEFAULT_SETTINGS;
   readonly #index = new LogIndex();
   readonly #histories = new Histories();
+  readonly #images: ImageStore;
   /** A text that is not open, read ahead for the findings that will be asked for next. */
   #prepared: ReadText | undefined;
   /** Logs that were read for the memory and may be asked for soon, so that none is read twice. */
@@ -57,6 +63,7 @@ export class Service {
 
   constructor(host: Host) {
     this.#host = host;
+    this.#images = new ImageStore(host);
   }
 
   /** Reads the workspace's knowledge files. Logs are read when they are opened or asked for. */
@@ -94,17 +101,19 @@ export class Service {
   /** The editor let go of a document; a knowledge file goes back to what is on disk. */
   async close(uri: string): Promise<void> {
     this.#logs.delete(uri);
+    this.#images.closed(uri);
     this.#index.changed(uri);
     if (this.#edited.delete(uri)) await this.fileChanged(uri);
   }
 
   /**
    * A file on disk was made, changed or deleted, or an edited one saved. Returns true where that changes what logs are
-   * judged by; a log does so only when `index` has read it again.
+   * judged by; a log does so only when `index` has read it again, an image when `prepareImages` has.
    */
   async fileChanged(uri: string): Promise<boolean> {
     this.#index.changed(uri);
-    if (!knowledgeKind(uri) || this.#edited.has(uri)) return false;
+    const isImage = this.#images.changed(uri);
+    if (!knowledgeKind(uri) || this.#edited.has(uri)) return isImage;
     const text = await this.#host.read(uri);
     if (this.#edited.has(uri)) return false;
     return text === undefined ? this.knowledge.remove(uri) : this.knowledge.set(uri, text);
@@ -135,9 +144,14 @@ export class Service {
     const knowledge = this.knowledge.snapshot();
     const memory = this.memory();
     const { view } = log;
-    if (view?.doc.text !== log.text || view.ctx.knowledge !== knowledge || log.memory !== memory) {
+    if (
+      view?.doc.text !== log.text ||
+      view.ctx.knowledge !== knowledge ||
+      log.memory !== memory ||
+      view.ctx.images !== this.#images.of(uri)
+    ) {
       log.memory = memory;
-      log.view = this.#makeView(log.reader, log.text, log.view?.ctx);
+      log.view = this.#makeView(log.reader, log.text, log.view?.ctx, this.#images.of(uri));
     }
     return log.view;
   }
@@ -248,6 +262,34 @@ export class Service {
     yield* (open?.reader ?? this.#prepared?.reader)?.prepare(text) ?? [];
   }
 
+  /**
+   * Reads the image files that a log names, so that the findings which follow know them; nothing is read again that
+   * did not change. Findings made without it are without the images.
+   */
+  async prepareImages(uri: string, text = this.text(uri)): Promise<void> {
+    if (text === undefined || knowledgeKind(uri) || !isMarkdown(uri) || !isLog(text)) return;
+    const open = this.#logs.get(uri);
+    const prepared = this.#prepared;
+    const isPrepared = prepared?.uri === uri && prepared.text === text;
+    const reader = open?.text === text ? open.reader : !open && isPrepared ? prepared.reader : undefined;
+    if (!reader) return;
+    const { blocks } = reader.read(text, this.knowledge.snapshot().library);
+    const paths = new Set(blocks.flatMap(({ block }) => imagePaths(block)));
+    const images = await this.#images.prepare(uri, [...paths], open !== undefined);
+    if (!open && images && this.#prepared === prepared && isPrepared)
+      this.#prepared = { ...prepared, images };
+  }
+
+  /** Stands for the images that a log names: another object where they changed, undefined where it names none. */
+  imagesOf(uri: string): object | undefined {
+    return this.#images.stamp(uri);
+  }
+
+  /** Other folders are open: which images lie outside of them has to be found out again. */
+  foldersChanged(): void {
+    this.#images.allChanged();
+  }
+
   /** All findings of a document being edited or of a knowledge file, by place. */
   findings(uri: string): readonly Finding[] {
     const kind = knowledgeKind(uri);
@@ -263,11 +305,10 @@ export class Service {
   findingsOf(uri: string, text: string): readonly Finding[] {
     if (knowledgeKind(uri) || this.#logs.has(uri) || !isMarkdown(uri) || !isLog(text))
       return this.findings(uri);
-    const ready =
-      this.#prepared?.uri === uri && this.#prepared.text === text ? this.#prepared.reader : undefined;
+    const ready = this.#prepared?.uri === uri && this.#prepared.text === text ? this.#prepared : undefined;
     this.#prepared = undefined;
-    const reader = ready ?? this.#takeWarm(uri, text) ?? new LogReader(uri);
-    const { doc, ctx } = this.#makeView(reader, text, undefined);
+    const reader = ready?.reader ?? this.#takeWarm(uri, text) ?? new LogReader(uri);
+    const { doc, ctx } = this.#makeView(reader, text, undefined, ready?.images);
     return checkLog(doc, ctx, this.#settings);
   }
 
@@ -304,11 +345,16 @@ export class Service {
     return { uri, text, kind, file, problems: loaded.problems, knowledge: this.knowledge.snapshot() };
   }
 
-  #makeView(reader: LogReader, text: string, last: LogContext | undefined): LogView {
+  #makeView(
+    reader: LogReader,
+    text: string,
+    last: LogContext | undefined,
+    images: Images | undefined,
+  ): LogView {
     const knowledge = this.knowledge.snapshot();
     const doc = reader.read(text, knowledge.library);
     const front = doc.frontMatter.value ?? {};
-    const ctx = contextFor(doc.uri, front, knowledge, last, this.#historyOf);
+    const ctx = contextFor(doc.uri, front, knowledge, last, this.#historyOf, images);
     return { doc, front, ctx, earlier: this.memory().logs };
   }
 }

@@ -38,9 +38,20 @@ export async function openWorld(fixture: string): Promise<World> {
   const service = new Service({
     read: async (uri) => texts.get(uri),
     list: async () => [...texts.keys()],
+    // The files of a fixture are the images as well, one byte a character; its folder is the workspace.
+    async readImage(uri, most) {
+      if (!uri.startsWith("mem:/ws/")) return { ok: false, reason: "outside" };
+      const text = texts.get(uri);
+      if (text === undefined) return { ok: false, reason: "absent" };
+      const bytes = Uint8Array.from(text, (char) => char.charCodeAt(0));
+      return bytes.length > most
+        ? { ok: false, reason: "too-large", size: bytes.length }
+        : { ok: true, bytes };
+    },
   });
   await service.load();
   for (const { uri, marked } of files) if (!knowledgeKind(uri)) service.open(uri, marked.text);
+  for (const { uri } of files) await service.prepareImages(uri);
   return { service, files };
 }
 

@@ -2,6 +2,7 @@ import type { Library } from "../knowledge/library";
 import type { Loaded } from "../knowledge/loaded";
 import type { Board, Device, Meter, Procedure, Shop } from "../knowledge/types";
 import type { Baselines } from "./baseline";
+import type { Images } from "./memory/image-file";
 
 /** A knowledge file that was read, with where it came from. */
 export interface Known<T> {
@@ -30,4 +31,6 @@ export interface LogContext {
   readonly meter?: Meter;
   /** What this shop's earlier boards of the type read, where there were enough of them. */
   readonly baselines?: Baselines;
+  /** The image files the log names, once they were read; absent where it names none. */
+  readonly images?: Images;
 }

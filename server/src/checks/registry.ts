@@ -38,6 +38,8 @@ import railShorted from "./rail-shorted";
 import removedAndNotReplaced from "./removed-and-not-replaced";
 import replacedNotRetested from "./replaced-not-retested";
 import returnedUnproven from "./returned-unproven";
+import romImageDiffers from "./rom-image-differs";
+import romImageUnreadable from "./rom-image-unreadable";
 import romSetDiffers from "./rom-set-differs";
 import romUnidentified from "./rom-unidentified";
 import safetyInputDefeated from "./safety-input-defeated";
@@ -90,6 +92,8 @@ export const CHECKS: readonly Check[] = [
   matrixCrossingToClear,
   matrixUnproven,
   memoryChipSuspect,
+  romImageUnreadable,
+  romImageDiffers,
   romUnidentified,
   romSetDiffers,
   settingsUndefined,

@@ -119,9 +119,13 @@ function lastRows({ doc, ctx }: LogInput): readonly Placed[] {
   const rows = new Map<string, Placed>();
   for (const { start, table } of tablesOf(doc)) {
     if (table.procedure.id !== "rom-check") continue;
-    for (const row of romRows(table, board)) {
-      const reading = row.at.get("crc32") ?? row.at.get("sha1") ?? row.at.get("sum16");
-      if (!reading || row.sum8 !== undefined) continue;
+    for (const row of romRows(table, board, ctx.images)) {
+      const reading =
+        (row.image && row.at.get("image")) ??
+        row.at.get("crc32") ??
+        row.at.get("sha1") ??
+        row.at.get("sum16");
+      if (!reading || (row.sum8 !== undefined && !row.image)) continue;
       rows.set(row.ref, { row, span: shift(reading.cell.span, start) });
     }
   }

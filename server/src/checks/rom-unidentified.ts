@@ -1,5 +1,6 @@
 import { plainHex } from "../analysis/memory/hex";
 import type { ImageChecks } from "../analysis/memory/image";
+import { isBlank, isDoubled } from "../analysis/memory/image-file";
 import { imagesAt, type RomRow, romRows, sumAgrees } from "../analysis/memory/rom-from-log";
 import { checkWords, imageName, matchChecks, setName } from "../analysis/memory/rom-match";
 import type { Board, RomSet } from "../knowledge/types";
@@ -50,20 +51,34 @@ export default blockCheck({
     if (!board || board.romSets.size === 0) return;
     for (const table of block.tables) {
       if (table.procedure.id !== "rom-check") continue;
-      for (const row of romRows(table, board)) {
+      for (const row of romRows(table, board, ctx.images)) {
         for (const { reading, digits } of row.bad) {
           yield {
             span: reading.cell.span,
             message: `"${reading.value.typed}" is not a figure of up to ${digits} hexadecimal digits (0-9, a-f), so it is compared with nothing.`,
           };
         }
-        yield* ofPosition(row, board);
-        yield* ofShown(row, board);
+        // What the image holds counts before what was typed; rom-image-differs holds the two together.
+        if (row.image) yield* ofImage(row);
+        else {
+          yield* ofPosition(row, board);
+          yield* ofShown(row, board);
+        }
       }
     }
   },
   fixes: (finding) => replaceWithData(finding, (text) => `Change to ${text}`),
 });
+
+/** An image that is not what the sets have at its position; rom-image-unreadable speaks of blank and doubled ones. */
+function* ofImage({ ref, image, at }: RomRow): Iterable<Draft> {
+  const reading = at.get("image");
+  if (!image || !reading || isBlank(image.report) || isDoubled(image.report)) return;
+  const [match] = image.report.matches;
+  const whole = match?.part === "whole" && match.image.ref === ref;
+  if (whole && (match.kind === "exact" || match.kind === "sum-only")) return;
+  yield { span: reading.cell.span, message: `${ref}: ${image.report.sentence}` };
+}
 
 const WORDS = ["crc32", "sha1", "sum16"] as const;
 

@@ -6,6 +6,8 @@ import { buildFile } from "../report/build";
 import type { Report, ReportFile } from "../report/model";
 import { Service } from "../service";
 import { knowledgeKind } from "../workspace/host";
+import { pathOf } from "../workspace/node-host";
+import { readWithin } from "../workspace/read-within";
 import { canonicalUri } from "../workspace/uri";
 import { type FoundFile, findAround } from "./find-files";
 import { type Disk, failed, type Io, type Tried } from "./io";
@@ -103,6 +105,12 @@ export async function openDesk(
       if (!read.ok && knowledgeKind(uri)) unread.push({ path: file.path, message: read.reason });
       return read.ok ? read.value : undefined;
     },
+    async readImage(uri, most) {
+      const path = pathOf(uri);
+      return path === undefined
+        ? { ok: false, reason: "outside" }
+        : readWithin(disk, [group.root], path, most);
+    },
   });
   service.settings = { severity: options.severity };
   await service.load();
@@ -122,6 +130,7 @@ export async function openDesk(
       if (kind === "log" && !isLog(text)) return undefined;
       service.open(uri, text);
       const fixes = (finding: Parameters<Service["fixes"]>[1]) => service.fixes(uri, finding);
+      if (kind === "log") await service.prepareImages(uri);
       const findings = service.findings(uri);
       const checked = buildFile({ path: shown(cwd, file.path), kind, text, findings, fixes, other });
       if (kind === "log") await service.close(uri);
@@ -132,6 +141,7 @@ export async function openDesk(
       const uri = uriOf(byReal.get(file.real)?.path ?? file.path);
       if (knowledgeKind(uri) || !isLog(text)) return undefined;
       service.open(uri, text);
+      await service.prepareImages(uri);
       const view = service.view(uri);
       await service.close(uri);
       return view;

@@ -414,7 +414,7 @@ export const COLUMN_ROLES = [
   "action",
   "part",
   "quantity",
-  "check", // a sum, CRC or hash as typed
+  "check", // a sum, CRC or hash as typed, or the image file it is of
   "unit",
   "date", // ISO 8601 day a thing was done
   "note",

@@ -50,8 +50,10 @@ export class Reports {
   }
 
   /** Does the slow part of a report ahead of it, letting others in between. */
-  prepare(uri: string, text: string, isOver: () => boolean): Promise<void> {
-    return inTurns(this.#session.service.prepare(uri, text), isOver);
+  async prepare(uri: string, text: string, isOver: () => boolean): Promise<void> {
+    const { service } = this.#session;
+    await inTurns(service.prepare(uri, text), isOver);
+    if (!isOver()) await service.prepareImages(uri, text);
   }
 
   forget(uri: string): void {
@@ -63,7 +65,8 @@ export class Reports {
     const { service } = this.#session;
     const jobs = service.earlierJobs(uri);
     const around = `${this.#number(service.settings)}.${this.#number(service.knowledge.snapshot())}`;
-    return jobs ? `${around}.${this.#number(jobs)}` : around;
+    const images = service.imagesOf(uri);
+    return [around, ...[jobs, images].map((each) => (each ? this.#number(each) : ""))].join(".");
   }
 
   #make(uri: string, text: LinedText, resultId: string): Report {

@@ -45,6 +45,8 @@ export function handleSync(session: Session, diagnostics: Diagnostics): void {
       if (!document) return;
       // What is remembered of a log is what was saved.
       await service.fileChanged(document.uri);
+      // Image files of names that are not watched are looked at again.
+      if (service.imagesOf(document.uri)) diagnostics.everythingChanged();
       remembering.start();
     }),
   );

@@ -6,8 +6,13 @@ import {
 import type { Abilities } from "./abilities";
 import { SECTION } from "./settings";
 
-/** Files whose changes on disk matter: what logs are judged by, and the logs themselves. */
-const PATTERNS = ["**/*.{board,device,procedure}.yaml", "**/mendlog.shop.yaml", "**/*.{md,markdown}"];
+/** Files whose changes on disk matter: what logs are judged by, the logs themselves and the images they may name. */
+const PATTERNS = [
+  "**/*.{board,device,procedure}.yaml",
+  "**/mendlog.shop.yaml",
+  "**/*.{md,markdown}",
+  "**/*.{bin,rom,img,dat,eprom,prom,dump,raw}",
+];
 
 /** Asks the client to tell of changes outside its editors, where it can. */
 export async function watch(connection: Connection, can: Abilities): Promise<void> {

@@ -60,6 +60,7 @@ export function handleWorkspace(
           for (const { uri } of removed) folders.delete(canonicalUri(uri));
           for (const { uri } of added) folders.add(canonicalUri(uri));
           host.setFolders([...folders]);
+          service.foldersChanged();
           session.settled = reload();
           // Whatever is being computed now is of the old folders.
           diagnostics.everythingChanged();

@@ -1,6 +1,7 @@
 import { baselinesFor } from "../analysis/baseline";
 import type { BoardHistory } from "../analysis/baseline/history";
 import type { Knowledge, Known, LogContext } from "../analysis/context";
+import type { Images } from "../analysis/memory/image-file";
 import type { FrontMatter } from "../knowledge/load-front-matter";
 import type { Board, Shop } from "../knowledge/types";
 import { folderOf } from "./host";
@@ -16,6 +17,7 @@ export function contextFor(
   knowledge: Knowledge,
   last: LogContext | undefined,
   historyOf: (board: Known<Board>) => BoardHistory | undefined = () => undefined,
+  images?: Images,
 ): LogContext {
   const board = front.board === undefined ? undefined : knowledge.boards.get(front.board);
   const shop = nearestShop(uri, knowledge.shops);
@@ -27,7 +29,8 @@ export function contextFor(
     last.board === board &&
     last.shop === shop &&
     last.meter === meter &&
-    last.baselines === baselines
+    last.baselines === baselines &&
+    last.images === images
   ) {
     return last;
   }
@@ -38,6 +41,7 @@ export function contextFor(
     ...(shop ? { shop } : {}),
     ...(meter ? { meter } : {}),
     ...(baselines ? { baselines } : {}),
+    ...(images ? { images } : {}),
   };
 }
 

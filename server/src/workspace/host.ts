@@ -1,9 +1,16 @@
+import type { ImageFile } from "../analysis/memory/image-file";
+
 /** All the core asks of the world outside it. Uris are opaque strings; only their last part is looked at. */
 export interface Host {
   /** A file's text, or undefined where it cannot be read. Never throws. */
   read(uri: string): Promise<string | undefined>;
   /** Every Markdown and knowledge file of the workspace. */
   list(): Promise<readonly string[]>;
+  /**
+   * All bytes of an image file that lies in the workspace's folders, links followed, and has no more than `most`; else
+   * why there are none. Absent where files have no bytes. Never throws.
+   */
+  readImage?(uri: string, most: number): Promise<ImageFile>;
   /**
    * The first `most` bytes of any file that lies in the workspace's folders, links followed; undefined for every other
    * file and for what cannot be read. Absent where files have no bytes. Never throws.

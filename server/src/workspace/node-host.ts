@@ -4,6 +4,7 @@ import { open, readdir, readFile, realpath, stat } from "node:fs/promises";
 import { join, sep } from "node:path";
 import { fileURLToPath, pathToFileURL } from "node:url";
 import { type Host, isMarkdown, knowledgeKind } from "./host";
+import { type Lookable, readWithin } from "./read-within";
 import { canonicalUri } from "./uri";
 
 /** Folders with more files of ours than this are not looked through to the end. */
@@ -88,6 +89,17 @@ export function nodeHost(
       }
     },
 
+    async readImage(uri, most) {
+      const path = pathOf(uri);
+      if (path === undefined) return { ok: false, reason: "outside" };
+      return readWithin(
+        disk,
+        roots.flatMap((root) => pathOf(root) ?? []),
+        path,
+        most,
+      );
+    },
+
     async list() {
       listing ??= scan();
       return [...(await listing)].sort();
@@ -108,6 +120,22 @@ export function nodeHost(
     },
   };
 }
+
+const disk: Lookable = {
+  async look(path) {
+    try {
+      const [seen, real] = await Promise.all([stat(path), realpath(path)]);
+      const kind = seen.isFile() ? "file" : seen.isDirectory() ? "folder" : "other";
+      return { ok: true, value: { kind, size: seen.size, real } };
+    } catch {
+      return { ok: false };
+    }
+  },
+  async read(path, most) {
+    const value = await head(path, most).catch(() => undefined);
+    return value ? { ok: true, value } : { ok: false };
+  },
+};
 
 /** The first bytes of a regular file; anything else, such as a pipe, would never end. */
 async function head(path: string, most: number): Promise<Uint8Array | undefined> {

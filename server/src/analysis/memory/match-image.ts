@@ -29,8 +29,12 @@ export function matchImage(bytes: Uint8Array, sets: readonly RomSet[], ref?: str
   const checks = checksOf(bytes);
   const fill = fillOf(bytes);
   const copies = copiesOf(bytes);
-  const matches = parts(bytes, copies).flatMap(([part, read]) =>
-    matchChecks(part === "whole" ? checks : read(), sets, ref)
+  const images = sets.flatMap((set) => set.images);
+  // Working out the checks of a part that is of no known size would be for nothing.
+  const isKnown = (size: number): boolean =>
+    images.some((image) => image.size === undefined || image.size === size);
+  const matches = parts(bytes, copies).flatMap(([part, size, read]) =>
+    (part === "whole" ? matchChecks(checks, sets, ref) : isKnown(size) ? matchChecks(read(), sets, ref) : [])
       // Half an image that shares no more than a sum with another is chance.
       .filter(({ kind }) => part === "whole" || kind === "exact")
       .map((match) => ({ ...match, part })),
@@ -51,24 +55,27 @@ export function matchImage(bytes: Uint8Array, sets: readonly RomSet[], ref?: str
 
 type LazyChecks = () => ImageChecks;
 
-function parts(bytes: Uint8Array, copies: number): readonly (readonly [ImagePart, LazyChecks])[] {
-  const whole = ["whole", () => checksOf(bytes)] as const;
+function parts(bytes: Uint8Array, copies: number): readonly (readonly [ImagePart, number, LazyChecks])[] {
+  const whole = ["whole", bytes.length, () => checksOf(bytes)] as const;
   if (bytes.length === 0 || fillOf(bytes) !== undefined) return [whole];
   const once = bytes.subarray(0, bytes.length / copies);
   const half = bytes.length / 2;
-  const twice = new Uint8Array(bytes.length * 2);
-  twice.set(bytes);
-  twice.set(bytes, bytes.length);
+  const twice = (): Uint8Array => {
+    const both = new Uint8Array(bytes.length * 2);
+    both.set(bytes);
+    both.set(bytes, bytes.length);
+    return both;
+  };
   return [
     whole,
-    ...(copies > 1 ? ([["one-copy", () => checksOf(once)]] as const) : []),
+    ...(copies > 1 ? ([["one-copy", once.length, () => checksOf(once)]] as const) : []),
     ...(copies === 1 && bytes.length % 2 === 0
       ? ([
-          ["lower-half", () => checksOf(bytes.subarray(0, half))],
-          ["upper-half", () => checksOf(bytes.subarray(half))],
+          ["lower-half", half, () => checksOf(bytes.subarray(0, half))],
+          ["upper-half", half, () => checksOf(bytes.subarray(half))],
         ] as const)
       : []),
-    ["doubled", () => checksOf(twice)],
+    ["doubled", bytes.length * 2, () => checksOf(twice())],
   ];
 }
 

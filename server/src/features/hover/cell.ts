@@ -12,7 +12,7 @@ import type { Hover } from "../types";
 import type { LogView } from "../view";
 import { hoverDateCode } from "./date-code";
 import { crossingMarkdown } from "./matrix";
-import { memoryMarkdown, romMarkdown } from "./memory";
+import { imageMarkdown, memoryMarkdown, romMarkdown } from "./memory";
 import { deviceMarkdown, partMarkdown, pinMarkdown } from "./part";
 import { judgementMarkdown } from "./reading";
 import { settingsMarkdown } from "./settings";
@@ -85,6 +85,7 @@ function readingText(view: LogView, at: CellPosition): string | undefined {
     crossingMarkdown(view, at) ??
     settingsMarkdown(view, at) ??
     memoryMarkdown(view, at) ??
+    imageMarkdown(view, at) ??
     romMarkdown(view, at);
   const { verdict, code } = judgement;
   const told = code !== undefined || (verdict !== "unjudged" && verdict !== "not-measured");

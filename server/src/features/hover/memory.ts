@@ -2,8 +2,9 @@ import { memoryChips } from "../../analysis/memory/chips";
 import { failingRow, memoryRows } from "../../analysis/memory/from-log";
 import { sayHex } from "../../analysis/memory/hex";
 import { identifySet } from "../../analysis/memory/identify-set";
+import { isBlank, type NoImage } from "../../analysis/memory/image-file";
 import { bitsOf } from "../../analysis/memory/memory-word";
-import { positionsOf, romRows } from "../../analysis/memory/rom-from-log";
+import { imageCells, positionsOf, romRows } from "../../analysis/memory/rom-from-log";
 import { checkWords, compareChecks, setName } from "../../analysis/memory/rom-match";
 import type { CellPosition } from "../../log/position";
 import { code, md } from "../describe";
@@ -39,12 +40,49 @@ export function memoryMarkdown(view: LogView, at: CellPosition): string | undefi
   return parts.length > 0 ? parts.join("\n\n") : undefined;
 }
 
+const WHY: Readonly<Record<NoImage["reason"], string>> = {
+  absent: "There is no such file, counted from the log's own folder.",
+  outside: "It lies outside the workspace's folders and was not opened.",
+  "not-a-file": "It is a folder or a device, not a file.",
+  unreadable: "It is there but cannot be opened.",
+  "too-large": "It has more bytes than are read of an image.",
+  "too-many": "The log names more images than are read.",
+};
+
+/** What the bytes of a named image are: its figures, and the set and revision it is or is nearest to. */
+export function imageMarkdown(view: LogView, at: CellPosition): string | undefined {
+  const named = imageCells(at.table, view.ctx.images).find(({ reading }) => reading === at.reading);
+  if (!named) return undefined;
+  const { file, path } = named;
+  const title = `**${code(path)}**`;
+  if (!file) return `${title}\n\nNot read yet.`;
+  if (!file.ok)
+    return `${title}\n\n${WHY[file.reason]}${file.size === undefined ? "" : ` (${file.size} bytes)`}`;
+  const rows = romRows(at.table, view.ctx.board?.value, view.ctx.images);
+  const report = rows.find(({ at: cells }) => cells.get("image") === at.reading)?.image?.report;
+  if (!report) return `${title}\n\n${file.bytes.length} bytes. The row names no position.`;
+  const { size, sum8, sum16, crc32, sha1 } = report.checks;
+  return [
+    `${title}: ${size} bytes`,
+    [
+      `- 8-bit sum ${code(sum8)}`,
+      `- 16-bit sum ${code(sum16)}`,
+      `- CRC-32 ${code(crc32)}`,
+      `- SHA-1 ${code(sha1)}`,
+    ].join("\n"),
+    view.ctx.board?.value.romSets.size || isBlank(report)
+      ? md(report.sentence)
+      : "The board file has no sets to compare with.",
+    "It shows what the programmer read; the board may see something else.",
+  ].join("\n\n");
+}
+
 /** A ROM position's figures against every set of the board, and which set all positions belong to. */
 export function romMarkdown(view: LogView, at: CellPosition): string | undefined {
   const board = view.ctx.board?.value;
   if (!board || board.romSets.size === 0 || at.table.procedure.id !== "rom-check" || !at.reading)
     return undefined;
-  const rows = romRows(at.table, board);
+  const rows = romRows(at.table, board, view.ctx.images);
   const ref = at.reading.subject.ref?.text.toUpperCase();
   const row = rows.find((each) => each.ref.toUpperCase() === ref);
   if (!row) return undefined;
@@ -53,7 +91,7 @@ export function romMarkdown(view: LogView, at: CellPosition): string | undefined
     set.images
       .filter((image) => image.ref === row.ref)
       .map((image) => {
-        const { agree, differ } = compareChecks(row.checks, image);
+        const { agree, differ } = compareChecks(row.known, image);
         const figures = (["sum16", "crc32"] as const).flatMap((name) =>
           image[name] === undefined ? [] : `${checkWords([name])} ${code(image[name])}`,
         );

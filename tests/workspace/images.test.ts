@@ -1,0 +1,117 @@
+// Image files that a log names, from the disk to the finding.
+import { mkdirSync, mkdtempSync, rmSync, symlinkSync, truncateSync, writeFileSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { afterEach, beforeEach, expect, test } from "vitest";
+import { imagePath } from "../../server/src/analysis/memory/image-file";
+import { EXAMPLE_BOARD, exampleLog } from "../../server/src/checks/example-board";
+import { hoverLog } from "../../server/src/features/hover";
+import { Service } from "../../server/src/service";
+import { imageUri } from "../../server/src/workspace/image-uri";
+import { nodeHost, uriOf } from "../../server/src/workspace/node-host";
+import { run } from "../cli/memory";
+
+let home: string;
+const at = (path: string) => join(home, path);
+beforeEach(() => {
+  home = mkdtempSync(join(tmpdir(), "mendlog images "));
+  mkdirSync(at("ws/roms"), { recursive: true });
+  writeFileSync(at("ws/example.board.yaml"), EXAMPLE_BOARD);
+});
+afterEach(() => rmSync(home, { recursive: true, force: true }));
+
+const table = (path: string) => exampleLog(`## ROM check\n\n| Ref | Image |\n|---|---|\n| U34 | ${path} |\n`);
+
+async function opened(text: string) {
+  const service = new Service(nodeHost([uriOf(at("ws"))]));
+  await service.load();
+  const uri = uriOf(at("ws/log.md"));
+  service.open(uri, text);
+  await service.prepareImages(uri);
+  return {
+    service,
+    uri,
+    said: () => service.findings(uri).map(({ code, message }) => `${code}: ${message}`),
+  };
+}
+
+test.each([
+  ["roms/none.bin", "There is no file"],
+  ["../secret.bin", "leads outside"],
+  ["roms/../../secret.bin", "leads outside"],
+  ["/etc/hostname", "leads outside"],
+  ["https://example.org/a.bin", "leads outside"],
+  ["roms/out.bin", "leads outside"],
+  ["roms", "is a folder"],
+  ["roms/huge.bin", "has 67108864 bytes and was not read"],
+  ["[blank](roms/blank.bin)", "All 2048 bytes are FF"],
+  ["`roms/twice.bin`", "the same 4 bytes 2 times over"],
+  ["roms/empty.bin", "nothing was read"],
+])("%s is told of, by the editor's service and the command line alike", async (path, words) => {
+  writeFileSync(at("secret.bin"), "secret");
+  symlinkSync(at("secret.bin"), at("ws/roms/out.bin"));
+  writeFileSync(at("ws/roms/huge.bin"), "");
+  truncateSync(at("ws/roms/huge.bin"), 64 * 1024 * 1024);
+  writeFileSync(at("ws/roms/blank.bin"), Buffer.alloc(2048, 0xff));
+  writeFileSync(at("ws/roms/twice.bin"), "abcdabcd");
+  writeFileSync(at("ws/roms/empty.bin"), "");
+  const { said } = await opened(table(path));
+  expect(said()).toEqual([expect.stringMatching(/^rom-image-unreadable: /)]);
+  expect(said()[0]).toContain(words);
+
+  const ran = await run(["check", "--format=json", "log.md"], {
+    "/w/log.md": table(path),
+    "/w/example.board.yaml": EXAMPLE_BOARD,
+    "/secret.bin": "secret",
+    "/etc/hostname": "x",
+    "/w/roms/out.bin": { link: "/secret.bin" },
+    "/w/roms/huge.bin": { size: 64 * 1024 * 1024, head: "" },
+    "/w/roms/blank.bin": new Uint8Array(2048).fill(0xff),
+    "/w/roms/twice.bin": "abcdabcd",
+    "/w/roms/empty.bin": "",
+  });
+  const findings: { code: string; message: string }[] = JSON.parse(ran.out).files.flatMap(
+    (file: { findings: [] }) => file.findings,
+  );
+  expect(findings.map(({ code, message }) => `${code}: ${message}`)).toEqual(said());
+});
+
+test("an image in no set is told with the nearest set, and read again when it changed", async () => {
+  writeFileSync(at("ws/roms/a.bin"), "one");
+  const { service, uri, said } = await opened(table("roms/a.bin"));
+  expect(said()).toEqual([expect.stringContaining("rom-unidentified: U34: The image (3 bytes")]);
+  expect(said()[0]).toContain("Nearest is U34 of first (First release, revision A), which has 2048 bytes");
+  const view = service.view(uri)!;
+  const hover = hoverLog(view, view.doc.text.indexOf("roms/a"))?.markdown;
+  for (const words of [
+    "3 bytes",
+    "8-bit sum `42`",
+    "16-bit sum `0142`",
+    "SHA-1 `fe05bcdcdc4928012781a5f1a2a77cbb5398e106`",
+  ])
+    expect(hover).toContain(words);
+
+  const { ctx } = view;
+  await service.prepareImages(uri);
+  expect(service.view(uri)!.ctx).toBe(ctx);
+  const before = service.imagesOf(uri);
+  writeFileSync(at("ws/roms/a.bin"), Buffer.alloc(4));
+  expect(await service.fileChanged(uriOf(at("ws/roms/a.bin")))).toBe(true);
+  expect(service.imagesOf(uri)).not.toBe(before);
+  await service.prepareImages(uri);
+  expect(said()).toEqual([expect.stringContaining("All 4 bytes are 00")]);
+});
+
+test("a path is plain, quoted or a link, and is counted from the log", () => {
+  expect(["a b.bin", "`a.bin`", "[A](<a b.bin>)", "[A](a%20b.bin)", "x\\y.bin", "-"].map(imagePath)).toEqual([
+    "a b.bin",
+    "a.bin",
+    "a b.bin",
+    "a b.bin",
+    "x/y.bin",
+    undefined,
+  ]);
+  expect(imageUri("file:///w/logs/1.md", "../r/a b.bin")).toBe("file:///w/r/a%20b.bin");
+  expect(imageUri("file:///w/1.md", "../../a.bin")).toBeUndefined();
+  expect(imageUri("untitled:Untitled-1#.md", "a.bin")).toBeUndefined();
+});

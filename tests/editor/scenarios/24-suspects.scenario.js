@@ -1,0 +1,41 @@
+import assert from "node:assert/strict";
+
+const LOG = "logs/2026-018-controller.md";
+const lenses = (editor) => editor.page.locator(".codelens-decoration").allTextContents();
+
+export default {
+  title: "lenses name the suspects, the hover on a symptom ranks them, and the command writes them down",
+  workspace: "../../demo",
+  async run(editor) {
+    await editor.openFile(LOG);
+    await editor.awake();
+    await editor.until("a lens with the suspects", async () =>
+      (await lenses(editor)).some((text) => /Suspects:.*U12 about.*U14 about.*next:/.test(text)),
+    );
+    await editor.screenshot("suspects-lens");
+
+    const line = editor.find(LOG, "symptoms:").line;
+    const symptom = await editor.hoverWord("row-dead", { line, says: /Next reading/ });
+    assert.match(symptom, /U12.*U14/s);
+    await editor.screenshot("suspects-hover");
+
+    await editor.command("Mendlog: Write the suspects into this log");
+    await editor.save();
+    await editor.until("the section in the file", async () => editor.readFile(LOG).includes("## Suspects"));
+    const written = editor.readFile(LOG);
+    assert.match(written, /\n1\. \*\*U12\*\* \(74145 [^\n]*about \d+ %/);
+    assert.match(written, /\n<!-- mendlog-suspects-end -->\n$/);
+    await editor.screenshot("suspects-written");
+
+    // In any other file there is nothing to suspect, and nothing is offered.
+    await editor.openFile("notes.md");
+    await editor.quickInput(">Mendlog: ");
+    await editor.until("the commands of Mendlog", async () =>
+      (await editor.quickRows()).some((row) => row.startsWith("Mendlog: Restart")),
+    );
+    assert.deepEqual(
+      (await editor.quickRows()).filter((row) => row.includes("suspects")),
+      [],
+    );
+  },
+};

@@ -3,6 +3,7 @@ import { mkdirSync, mkdtempSync, rmSync, symlinkSync, truncateSync, writeFileSyn
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterEach, beforeEach, expect, test } from "vitest";
+import { checksOf } from "../../server/src/analysis/memory/image";
 import { imagePath } from "../../server/src/analysis/memory/image-file";
 import { EXAMPLE_BOARD, exampleLog } from "../../server/src/checks/example-board";
 import { hoverLog } from "../../server/src/features/hover";
@@ -114,4 +115,17 @@ test("a path is plain, quoted or a link, and is counted from the log", () => {
   expect(imageUri("file:///w/logs/1.md", "../r/a b.bin")).toBe("file:///w/r/a%20b.bin");
   expect(imageUri("file:///w/1.md", "../../a.bin")).toBeUndefined();
   expect(imageUri("untitled:Untitled-1#.md", "a.bin")).toBeUndefined();
+});
+
+test("images name the set, and a log that says another is told", async () => {
+  const bytes = Buffer.from("program of the second release");
+  const { crc32 } = checksOf(bytes);
+  writeFileSync(at("ws/roms/a.bin"), bytes);
+  writeFileSync(
+    at("ws/example.board.yaml"),
+    EXAMPLE_BOARD.replaceAll("size: 2048, ", "").replace("9d1f4c72", crc32).replace('sum16: "70d5", ', ""),
+  );
+  const { said } = await opened(table("roms/a.bin").replace("example\n", "example\nrom-set: first\n"));
+  expect(said()).toEqual([expect.stringContaining('rom-set-differs: The log says rom-set "first"')]);
+  expect(said()[0]).toContain("second (Second release, revision B)");
 });

@@ -19,7 +19,7 @@ matrices:
 symptoms:
   race-ends: { title: The race ends, inputs: [Coin door, Tlit, 2] }
                                                          ^^^^ unknown-input: Did you mean \`Tilt\`?
-                                                               ^ unknown-input: `2`
+                                                               ^ unknown-input: \`2\`
   no-inputs: { title: Nothing, inputs: [] }
 `,
   );

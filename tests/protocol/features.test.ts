@@ -220,8 +220,9 @@ describe("quick fixes", () => {
         context: context(items, only),
       });
     const kinds = (actions: { kind: string }[]) => [...new Set(actions.map(({ kind }) => kind))];
-    expect(kinds(await ask())).toEqual(["quickfix"]);
-    expect(await ask(["refactor"])).toEqual([]);
+    // At the front matter the parts list is offered too, which no fix of all may bring along.
+    expect(kinds(await ask())).toEqual(["quickfix", "refactor.insert"]);
+    expect(kinds(await ask(["refactor"]))).toEqual(["refactor.insert"]);
     for (const only of ["source", "source.fixAll", "source.fixAll.mendlog"]) {
       expect(kinds(await ask([only]))).toEqual(["source.fixAll.mendlog"]);
     }
@@ -252,7 +253,31 @@ test("the rows that prove a matrix are offered where it is, as an insertion", as
     );
   }
   expect(await ask(9, ["quickfix"])).toEqual([]);
-  expect(await ask(0)).toEqual([]);
+  expect((await ask(0)).map(({ title }: { title: string }) => title)).toEqual(["Write the parts list"]);
+});
+
+test("the parts list is offered in the front matter, written, and taken out again", async () => {
+  const log =
+    "---\nmendlog: 1\nboard: example\n---\n\n## Work\n\n| Ref | Action | Part |\n|---|---|---|\n| U14 | replaced | 74LS04 |\n";
+  const { client, textDocument, text } = await opened(log);
+  const ask = () =>
+    client.request("textDocument/codeAction", {
+      textDocument,
+      range: { start: { line: 1, character: 0 }, end: { line: 1, character: 0 } },
+      context: { diagnostics: [], only: ["refactor"] },
+    });
+  const [write, ...others] = await ask();
+  expect(others).toEqual([]);
+  expect(write.title).toBe("Write the parts list");
+  const written = edited(text, write.edit.documentChanges[0].edits);
+  expect(written).toMatch(/^\| 74LS04 +\| 1 +\| U14/m);
+  client.notify("textDocument/didChange", {
+    textDocument: { ...textDocument, version: 2 },
+    contentChanges: [{ text: written }],
+  });
+  const [remove] = await ask();
+  expect(remove.title).toBe("Take the parts list out");
+  expect(edited(written, remove.edit.documentChanges[0].edits)).toBe(text);
 });
 
 test("a board file answers too", async () => {

@@ -31,7 +31,7 @@ export function partsListActions(view: LogView, selected: Span): readonly Refact
   const { sections, loose } = partsSections(view.doc);
   if (loose.length > 0 || sections.length > 1) return [];
   const [section] = sections;
-  if (!(section && touches(section.span, selected)) && !atWork(view, selected)) return [];
+  if (!(section && isWithin(section.span, selected)) && !atWork(view, selected)) return [];
   if (!section) {
     const edit = insertion(view);
     return edit ? [{ title: "Write the parts list", edits: [edit] }] : [];
@@ -44,20 +44,21 @@ export function partsListActions(view: LogView, selected: Span): readonly Refact
   ];
 }
 
-const touches = (place: Span, selected: Span): boolean =>
-  selected.start <= place.end && selected.end >= place.start;
+/** What is selected lies in the place: who selects the whole log asks for something else. */
+const isWithin = (place: Span, selected: Span): boolean =>
+  selected.start >= place.start && selected.end <= place.end;
 
 /** In the front matter, on the title, or in a section of work or of parts fitted. */
 function atWork({ doc }: LogView, selected: Span): boolean {
   const front = doc.parsed.frontMatter?.content;
-  if (front && touches({ start: 0, end: front.end + 4 }, selected)) return true;
+  if (front && isWithin({ start: 0, end: front.end + 4 }, selected)) return true;
   return doc.blocks.some(({ start, block }) =>
     block.sections.some(({ heading, procedure }, index) => {
       if (!heading || !(heading.depth === 1 || procedure?.id === "work" || procedure?.id === "parts-fitted"))
         return false;
       const next = block.sections[index + 1]?.heading;
       const end = heading.depth === 1 ? heading.span.end : (next?.span.start ?? block.source.text.length) - 1;
-      return touches({ start: start + heading.span.start, end: start + end }, selected);
+      return isWithin({ start: start + heading.span.start, end: start + end }, selected);
     }),
   );
 }

@@ -13,9 +13,11 @@ const ALLOWED: Readonly<Record<string, readonly string[]>> = {
   knowledge: ["text", "quantity", "syntax"],
   log: ["text", "quantity", "syntax", "knowledge"],
   analysis: ["text", "quantity", "syntax", "knowledge", "log"],
+  // Plain data in, a drawing out: whoever calls it has looked everything up.
+  pictures: ["text", "knowledge", "analysis"],
   checks: ["text", "quantity", "syntax", "knowledge", "log", "analysis"],
   // Findings and fixes are the one vocabulary that features and reports share with the checks.
-  features: ["text", "quantity", "syntax", "knowledge", "log", "analysis", "checks/check"],
+  features: ["text", "quantity", "syntax", "knowledge", "log", "analysis", "pictures", "checks/check"],
   report: ["text", "quantity", "knowledge", "log", "analysis", "checks/check", "checks/registry"],
   workspace: ["text", "quantity", "syntax", "knowledge", "log", "analysis", "checks/check"],
   "service.ts": ["text", "knowledge", "log", "analysis", "checks", "features", "report", "workspace"],

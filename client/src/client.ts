@@ -32,6 +32,8 @@ export class MendlogClient implements Disposable {
     const options: LanguageClientOptions = {
       // No scheme is named: a file may be remote, unsaved, or come from anywhere else.
       documentSelector: [{ language: "markdown" }, { language: "yaml", pattern: KNOWLEDGE }],
+      // The editor draws the images in a hover; most others would show their source.
+      initializationOptions: { pictures: true },
       outputChannel: log,
       diagnosticCollectionName: "mendlog",
       diagnosticPullOptions: { onChange: true, onFocus: true },

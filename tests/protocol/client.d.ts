@@ -10,6 +10,7 @@ import type {
 
 export interface ClientOptions {
   readonly capabilities?: ClientCapabilities;
+  readonly initializationOptions?: unknown;
   /** Uris of the workspace's folders. */
   readonly folders?: readonly string[];
   /** By section; may be changed later. */

@@ -20,6 +20,7 @@ const PATIENCE = 20_000;
 
 export async function startClient({
   capabilities = {},
+  initializationOptions,
   folders = [],
   settings = {},
   command = COMMANDS.server,
@@ -153,6 +154,7 @@ export async function startClient({
       rootUri: folders[0] ?? null,
       workspaceFolders: folders.map((uri) => ({ uri, name: uri.split("/").at(-1) })),
       capabilities,
+      initializationOptions,
     });
     await connection.sendNotification("initialized", {});
   }

@@ -1,5 +1,6 @@
 // What features answer with: offsets and plain values. The protocol layer turns them into the wire's shapes.
 import type { Fix } from "../checks/check";
+import type { Picture } from "../pictures/svg";
 import type { TextEdit } from "../text/edits";
 import type { Span } from "../text/span";
 
@@ -37,6 +38,15 @@ export interface Completion {
 export interface Hover {
   readonly span: Span;
   readonly markdown: string;
+  /** For clients that show pictures; the words say all that it shows. */
+  readonly picture?: HoverPicture;
+}
+
+export interface HoverPicture {
+  /** Offset in the markdown, between two paragraphs, where the picture belongs. */
+  readonly at: number;
+  /** Drawn only when it is shown; undefined where there is no picture of such a thing. */
+  readonly draw: () => Picture | undefined;
 }
 
 export interface Target {

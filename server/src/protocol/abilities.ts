@@ -21,6 +21,8 @@ export interface Abilities {
   readonly labelDetails: boolean;
   readonly completionMarkdown: boolean;
   readonly hoverMarkdown: boolean;
+  /** No capability tells whether a client draws the images in Markdown or shows their source: ours says so itself. */
+  readonly pictures: boolean;
   readonly definitionLinks: boolean;
   readonly symbolTree: boolean;
   readonly foldLinesOnly: boolean;
@@ -28,7 +30,11 @@ export interface Abilities {
   readonly foldLimit: number | undefined;
 }
 
-export function abilitiesOf({ textDocument, workspace, window }: ClientCapabilities): Abilities {
+/** @param options what the client sent as `initializationOptions`; anything may stand there */
+export function abilitiesOf(
+  { textDocument, workspace, window }: ClientCapabilities,
+  options?: unknown,
+): Abilities {
   const item = textDocument?.completion?.completionItem;
   const published = textDocument?.publishDiagnostics;
   const pulled = textDocument?.diagnostic;
@@ -52,9 +58,13 @@ export function abilitiesOf({ textDocument, workspace, window }: ClientCapabilit
     labelDetails: item?.labelDetailsSupport ?? false,
     completionMarkdown: item?.documentationFormat?.includes(MarkupKind.Markdown) ?? false,
     hoverMarkdown: textDocument?.hover?.contentFormat?.includes(MarkupKind.Markdown) ?? false,
+    pictures: saysTrue(options, "pictures"),
     definitionLinks: textDocument?.definition?.linkSupport ?? false,
     symbolTree: textDocument?.documentSymbol?.hierarchicalDocumentSymbolSupport ?? false,
     foldLinesOnly: textDocument?.foldingRange?.lineFoldingOnly ?? false,
     foldLimit: textDocument?.foldingRange?.rangeLimit,
   };
 }
+
+const saysTrue = (options: unknown, key: string): boolean =>
+  typeof options === "object" && options !== null && (options as Record<string, unknown>)[key] === true;

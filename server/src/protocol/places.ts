@@ -1,4 +1,5 @@
 import { type Location, type LocationLink, MarkupKind, type Hover as WireHover } from "vscode-languageserver";
+import { pictureMarkdown } from "../features/picture";
 import type { Definition, Hover, Target } from "../features/types";
 import { type LinedText, linedText, rangeOf } from "./convert";
 import type { OpenDocument } from "./documents";
@@ -6,7 +7,18 @@ import type { Session } from "./session";
 
 export function wireHover(hover: Hover, { lines }: LinedText, { can }: Session): WireHover {
   const kind = can.hoverMarkdown ? MarkupKind.Markdown : MarkupKind.PlainText;
-  return { contents: { kind, value: hover.markdown }, range: rangeOf(lines, hover.span) };
+  const value = can.hoverMarkdown && can.pictures ? withPicture(hover) : hover.markdown;
+  return { contents: { kind, value }, range: rangeOf(lines, hover.span) };
+}
+
+/** The words with the picture among them. */
+function withPicture({ markdown, picture }: Hover): string {
+  const drawn = picture?.draw();
+  if (!picture || !drawn) return markdown;
+  return [markdown.slice(0, picture.at), pictureMarkdown(drawn), markdown.slice(picture.at)]
+    .map((part) => part.trim())
+    .filter((part) => part !== "")
+    .join("\n\n");
 }
 
 /** A target whose file cannot be read any more is left out. */

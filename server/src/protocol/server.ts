@@ -40,7 +40,7 @@ export function createServer(
   let initialized = false;
   connection.onInitialize((params): InitializeResult => {
     initialized = true;
-    const can = abilitiesOf(params.capabilities);
+    const can = abilitiesOf(params.capabilities, params.initializationOptions);
     serve(
       connection,
       makeHost((message) => connection.console.warn(message)),

@@ -13,7 +13,8 @@ import type { LogView } from "../view";
 import { hoverDateCode } from "./date-code";
 import { crossingMarkdown } from "./matrix";
 import { imageMarkdown, memoryMarkdown, romMarkdown } from "./memory";
-import { deviceMarkdown, partMarkdown, pinMarkdown } from "./part";
+import { deviceMarkdown, hoverPart, partMarkdown, pinMarkdown } from "./part";
+import { chipPictureFor, matrixPictureFor } from "./pictures";
 import { judgementMarkdown } from "./reading";
 import { settingsMarkdown } from "./settings";
 
@@ -26,10 +27,15 @@ export function hoverCell(view: LogView, at: CellPosition, offset: number): Hove
   const subject = at.table.rows[at.row]?.cells ?? {};
   const markdown = at.reading ? readingText(view, at) : textFor(view, at, subject);
   if (markdown === undefined) return undefined;
+  const picture = at.reading
+    ? matrixPictureFor(view, at.table, markdown, at.reading)
+    : at.role === "ref" && subject.ref
+      ? chipPictureFor(view, subject.ref.text, markdown)
+      : undefined;
   // The designator alone where the cell says more than that.
   const named = at.role && !at.reading ? subject[at.role] : undefined;
   const own = named && shift(named.span, at.placed.start);
-  return { span: own && touches(own, offset) ? own : whole, markdown };
+  return { span: own && touches(own, offset) ? own : whole, markdown, ...(picture ? { picture } : {}) };
 }
 
 type Cells = { readonly ref?: CellText; readonly pin?: CellText };
@@ -96,9 +102,7 @@ function readingText(view: LogView, at: CellPosition): string | undefined {
 
 export function hoverHeaderCell(view: LogView, at: HeaderPosition): Hover | undefined {
   if (at.role === "ref") {
-    const place = partPlace(refText(at.cell).text, view.ctx.board?.value, view.ctx.library);
-    const markdown = partMarkdown(place, view.ctx);
-    return markdown === undefined ? undefined : { span: at.span, markdown };
+    return hoverPart(view, refText(at.cell).text, at.span);
   }
   const column = at.table.columns[at.column];
   if (!column?.spec) {

@@ -6,6 +6,7 @@ import type { LogView } from "../view";
 import { hoverCell, hoverHeaderCell } from "./cell";
 import { hoverFront } from "./front";
 import { provingMarkdown } from "./matrix";
+import { matrixPictureOfSection } from "./pictures";
 import { hoverProse } from "./prose";
 import { provingListMarkdown } from "./proving";
 
@@ -24,7 +25,9 @@ export function hoverLog(view: LogView, offset: number, cancelled?: () => boolea
       const proven =
         procedure.id === "proving" ? provingListMarkdown(view) : provingMarkdown(view, position.section);
       const text = procedureDocumentation(procedure, view.ctx);
-      return { span: words, markdown: proven === undefined ? text : `${proven}\n\n---\n\n${text}` };
+      if (proven === undefined) return { span: words, markdown: text };
+      const picture = matrixPictureOfSection(view, position.section, proven.length);
+      return { span: words, markdown: `${proven}\n\n---\n\n${text}`, ...(picture ? { picture } : {}) };
     }
     case "header-cell":
       return touches(position.span, offset) ? hoverHeaderCell(view, position) : undefined;

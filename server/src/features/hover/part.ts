@@ -1,10 +1,14 @@
 import type { LogContext } from "../../analysis/context";
 import { pinWindow } from "../../analysis/judge/pin-window";
-import { type Place, pinPlace } from "../../analysis/place";
+import { type Place, partPlace, pinPlace } from "../../analysis/place";
 import { normalPart } from "../../knowledge/part-number";
 import type { Device, Family } from "../../knowledge/types";
+import type { Span } from "../../text/span";
 import { circuitTitle, directionWords, fewOf, md, netMembers, partTitle, pinsInOrder } from "../describe";
 import { cautionLines } from "../documentation";
+import type { Hover } from "../types";
+import type { LogView } from "../view";
+import { chipPictureFor, PIN_TABLE } from "./pictures";
 
 /** A part of the board: what it is, where, what may be fitted instead, and its pins. */
 export function partMarkdown(place: Place, ctx: LogContext): string | undefined {
@@ -30,12 +34,20 @@ export function partMarkdown(place: Place, ctx: LogContext): string | undefined 
     .join("\n\n");
 }
 
+/** The same as a hover over the designator, with the part's picture. */
+export function hoverPart(view: LogView, ref: string, span: Span): Hover | undefined {
+  const markdown = partMarkdown(partPlace(ref, view.ctx.board?.value, view.ctx.library), view.ctx);
+  if (markdown === undefined) return undefined;
+  const picture = chipPictureFor(view, ref, markdown);
+  return { span, markdown, ...(picture ? { picture } : {}) };
+}
+
 function pinTable(place: Place, device: Device, ctx: LogContext): string {
   const rows = pinsInOrder(device).map((pin) => {
     const at = pinPlace(place, pin.number, ctx.board?.value);
     return `| ${pin.number} | ${md(pin.name)} | ${directionWords(pin)} | ${at.net ? md(at.net.name) : ""} |`;
   });
-  return `| Pin | Name | Direction | Net |\n|---|---|---|---|\n${rows.join("\n")}`;
+  return `${PIN_TABLE}|---|---|---|---|\n${rows.join("\n")}`;
 }
 
 /** One pin: name, direction, its net with everything on it, and what it should read unpowered. */

@@ -3,7 +3,7 @@ import type { Span } from "../../text/span";
 import { netDocumentation } from "../documentation";
 import type { Hover } from "../types";
 import type { LogView } from "../view";
-import { partMarkdown, pinMarkdown } from "./part";
+import { hoverPart, pinMarkdown } from "./part";
 
 /** A designator in a sentence, with its pin where one stands behind it ("U14.3"), or a net by its name. */
 export function hoverProse(view: LogView, word: { text: string; span: Span }): Hover | undefined {
@@ -12,11 +12,13 @@ export function hoverProse(view: LogView, word: { text: string; span: Span }): H
   const match = /^([A-Za-z]{1,4}\d{1,4}[A-Za-z]?)(?:[./-](\w+))?$/.exec(word.text);
   if (match?.[1] !== undefined) {
     const place = partPlace(match[1], board, view.ctx.library);
-    const markdown =
-      match[2] === undefined || !place.device
-        ? partMarkdown(place, view.ctx)
-        : pinMarkdown(pinPlace(place, match[2], board), view.ctx);
-    if (markdown !== undefined) return { span: word.span, markdown };
+    if (match[2] === undefined || !place.device) {
+      const part = hoverPart(view, match[1], word.span);
+      if (part) return part;
+    } else {
+      const markdown = pinMarkdown(pinPlace(place, match[2], board), view.ctx);
+      if (markdown !== undefined) return { span: word.span, markdown };
+    }
   }
   const net = board.nets.get(word.text);
   return net && { span: word.span, markdown: netDocumentation(net, view.ctx) };

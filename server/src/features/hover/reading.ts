@@ -4,16 +4,13 @@ import { extentOf, windowText } from "../../analysis/judge/compare";
 import { expectedText } from "../../analysis/judge/expected-text";
 import { sayUncertainty } from "../../analysis/judge/say";
 import { conformanceProbability } from "../../analysis/measurement/conformity";
+import { VERDICT_MARKS } from "../../pictures/marks";
 import { code, fewOf, md, netMembers } from "../describe";
 
 /** Never a colour alone: each verdict has its mark and its words. */
-const MARKS: Readonly<Record<Verdict, string>> = {
-  impossible: "✗ Cannot be a reading",
-  "out-of-limits": "▲ Out of limits",
-  suspect: "△ Suspect",
-  "within-limits": "○ Within limits",
-  unjudged: "– Not judged",
-  "not-measured": "– Not measured",
+const markOf = (verdict: Verdict): string => {
+  const { glyph, words } = VERDICT_MARKS[verdict];
+  return `${glyph} ${words}`;
 };
 
 /**
@@ -60,7 +57,7 @@ export function judgementMarkdown(judgement: Judgement, ctx: LogContext): string
   // comes last there, for editors and settings that show no finding.
   const found = FINDINGS.includes(verdict) && facts.length > 0;
   return [
-    `**${MARKS[verdict]}**`,
+    `**${markOf(verdict)}**`,
     ...(found ? [] : [told]),
     ...(facts.length > 0 ? [facts.map((fact) => `- ${fact}`).join("\n")] : []),
     ...(net ? [`Net **${md(net.name)}**: ${fewOf(netMembers(net, ctx))}`] : []),

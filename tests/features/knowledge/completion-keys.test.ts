@@ -39,7 +39,7 @@ describe("keys", () => {
       "\n",
       "\r\n",
     );
-    expect(await labels(text)).toEqual(["shows", "circuits", "note"]);
+    expect(await labels(text)).toEqual(["shows", "circuits", "inputs", "note"]);
   });
 
   test("what is missing around a key is written with it", async () => {

@@ -14,6 +14,9 @@ export interface ViewDiagnosis {
   readonly diagnosed: readonly Finding[];
 }
 
+/** Somebody waits for the answer; what more nodes would find is too unlikely to be shown. */
+const MOST_NODES = 1000;
+
 const logs = new WeakMap<LogView, { readonly log: FromLog | undefined }>();
 /** By what stays while a log is typed in; the key says what the diagnosis rests on. */
 const diagnoses = new WeakMap<
@@ -41,7 +44,7 @@ export function diagnosisOf(view: LogView, cancelled?: () => boolean): ViewDiagn
   const key = JSON.stringify([rest, log.powered]);
   const known = diagnoses.get(view.ctx);
   if (known?.key === key) return { log, ...known.made };
-  const diagnosis = diagnose(log.input, cancelled ? { cancelled } : {});
+  const diagnosis = diagnose(log.input, { maxNodes: MOST_NODES, ...(cancelled ? { cancelled } : {}) });
   if (!diagnosis.ok || cancelled?.()) return undefined;
   const advice = nextReading(log.input, diagnosis, { powered: log.powered });
   if (cancelled?.()) return undefined;

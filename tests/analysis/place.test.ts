@@ -1,9 +1,9 @@
 import { describe, expect, it } from "vitest";
 import { boardIndex } from "../../server/src/analysis/board-index";
-import { nearest } from "../../server/src/text/nearest";
 import { partPlace, pinNumber, pinPlace, resolvePin } from "../../server/src/analysis/place";
 import { builtinLibrary } from "../../server/src/knowledge/library";
 import { loadBoard } from "../../server/src/knowledge/load-board";
+import { nearest } from "../../server/src/text/nearest";
 import { BOARD } from "../support/judged";
 
 const library = builtinLibrary();

@@ -40,7 +40,9 @@ describe("what is said of readings", () => {
     const said = await everythingSaid();
     expect(said.size).toBeGreaterThan(200);
     for (const [sentence, uri] of said) {
-      expect(sentence.replace(/cannot prove|proves nothing/gi, ""), uri).not.toMatch(PROOF);
+      expect(sentence.replace(/cannot prove|proves nothing|not proven|proving list/gi, ""), uri).not.toMatch(
+        PROOF,
+      );
     }
   });
 

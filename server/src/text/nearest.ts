@@ -15,7 +15,7 @@ function swapped(a: string, b: string): boolean {
  * may differ, and two neighbours swapped are nearer than any other slip. Of equally near ones the first.
  */
 export function nearest(typed: string, known: Iterable<string>): string | undefined {
-  if (typed.length > 80) return undefined;
+  if (typed === "" || typed.length > 80) return undefined;
   const wanted = plain(typed);
   const most = Math.max(1, Math.floor(wanted.length / 3));
   let best: string | undefined;

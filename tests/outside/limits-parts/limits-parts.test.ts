@@ -194,7 +194,7 @@ test("no part checked here claims a source beyond data sheets, memory, practice 
       .map((statement) => statement.trim());
     for (const statement of statements) {
       expect(statement, typed).toMatch(
-        /from memory|common practice, no source|compared with .* in tests\/outside|data sheet$/,
+        /from memory|common practice, no source|compared with the KiCad symbol library|data sheet$/,
       );
     }
   }

@@ -1,5 +1,5 @@
 // The editor-free facade: everything a front end needs, in offsets and plain values. The language server, the
-// command line and the tests all use it, so they cannot disagree.
+// command line and the tests all use it, so they cannot disagree. Long, because it is all wiring and one thing to read.
 import type { BoardHistory } from "./analysis/baseline/history";
 import type { Known, LogContext } from "./analysis/context";
 import type { Images } from "./analysis/memory/image-file";

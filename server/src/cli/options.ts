@@ -1,3 +1,4 @@
+// Long, because every option of every command is read in one place, so that none means two things.
 import { parseArgs } from "node:util";
 import type { Severity } from "../checks/check";
 import { CHECKS } from "../checks/registry";

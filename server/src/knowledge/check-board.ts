@@ -1,3 +1,4 @@
+// Long, because a board file is the one with the most that must agree with itself; each part of it is a short function.
 import { nodeAt, type YamlPath } from "../syntax/yaml";
 import { checkCircuits } from "./check-circuits";
 import { checkMemory } from "./check-memory";

@@ -1,3 +1,4 @@
+// Long, because every ajv keyword the schemas use has its sentence here, and a keyword missing from it must be seen.
 import type { ErrorObject } from "ajv";
 import { nodeAt, type Problem, type YamlNode, type YamlTree } from "../syntax/yaml";
 import { didYouMean, nearest } from "../text/nearest";

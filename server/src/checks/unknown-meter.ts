@@ -5,7 +5,7 @@ import { replaceWithData } from "./fixes";
 
 export default documentCheck({
   code: "unknown-meter",
-  title: "A meter the shop file does not list",
+  title: "A meter the shop file does not list, or lists without its accuracy",
   severity: "warning",
   scope: "document",
   why: "The meter's accuracy decides whether a reading near a limit is out or only in doubt. With an unknown meter only the rounding of the last digit is allowed for.",
@@ -16,12 +16,26 @@ export default documentCheck({
 mendlog-shop: 1
 name: Example bench
 meters:
-  bench: { title: Bench meter, ranges: [] }
+  bench:
+    title: Bench meter
+    ranges: [{ function: diode, range: 2 V, accuracy: { reading: 1 %, counts: 2 } }]
 //- log.md
 ---
 mendlog: 1
 meter: bnech
        ^^^^^ unknown-meter: Did you mean bench?
+---
+`,
+      `//- mendlog.shop.yaml
+mendlog-shop: 1
+name: Example bench
+meters:
+  bench: { title: Bench meter, ranges: [{ function: diode, range: 2 V }] }
+//- log.md
+---
+mendlog: 1
+meter: bench
+       ^^^^^ unknown-meter: without the accuracy
 ---
 `,
     ],
@@ -30,7 +44,9 @@ meter: bnech
 mendlog-shop: 1
 name: Example bench
 meters:
-  bench: { title: Bench meter, ranges: [] }
+  bench:
+    title: Bench meter
+    ranges: [{ function: diode, range: 2 V, accuracy: { reading: 1 %, counts: 2 } }]
 //- log.md
 ---
 mendlog: 1
@@ -42,7 +58,16 @@ meter: bench
   *run({ doc, ctx, front }) {
     const id = front.meter;
     const span = frontSpan(doc, ["meter"]);
-    if (id === undefined || id === "" || !span || ctx.meter) return;
+    if (id === undefined || id === "" || !span) return;
+    if (ctx.meter) {
+      if (ctx.meter.ranges.some((range) => range.accuracy)) return;
+      yield {
+        span,
+        severity: "information",
+        message: `${ctx.meter.title} is listed without the accuracy of any range, so only the rounding of the last digit is allowed for. Add it in mendlog.shop.yaml as its data sheet gives it.`,
+      };
+      return;
+    }
     const near = ctx.shop && nearest(id, ctx.shop.value.meters.keys());
     const hint = ctx.shop
       ? near

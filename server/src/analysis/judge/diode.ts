@@ -4,6 +4,7 @@ import { boardIndex } from "../board-index";
 import type { LogContext } from "../context";
 import type { Place } from "../place";
 import { compare, doubtAdvice, type Extent, extentOf, straddleAdvice, windowText } from "./compare";
+import { powerReference } from "./diode-power";
 import { boardReference, shopReference } from "./reference";
 import { say } from "./say";
 import type { Judgement, Reference } from "./types";
@@ -49,7 +50,7 @@ export function judgeDiode(reading: Reading, place: Place, ctx: LogContext): Jud
       sentence: `${where} is not connected inside the chip: it may read open, or whatever else its track meets.`,
     };
   }
-  const usual = diodeReference(role, place);
+  const usual = diodeReference(role, place) ?? powerReference(place, ctx);
   if (!usual) {
     return {
       ...base,

@@ -37,10 +37,19 @@ export function createEditor({ page, folder, out, server }) {
 
   /** Opens the quick input with exactly this text in it; ">" starts a command, ":" a line, "/" a path. */
   const quickInput = async (text) => {
-    await keyboard.press("F1");
     const input = page.locator(QUICK_INPUT);
-    await input.waitFor({ timeout: SHORT });
-    await input.fill(text);
+    for (let tries = 1; ; tries += 1) {
+      await keyboard.press("F1");
+      try {
+        await input.waitFor({ timeout: SHORT });
+        await input.fill(text, { timeout: 3000 });
+        return;
+      } catch (error) {
+        // A box that closes behind the last command's back takes the keys of the next one with it.
+        if (tries === 3) throw error;
+        await keyboard.press("Escape");
+      }
+    }
   };
 
   const quickRows = () =>

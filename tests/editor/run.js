@@ -44,7 +44,13 @@ async function main() {
   const count = { passed: 0, failed: 0, skipped: 0 };
   try {
     const run = async (scenario) => {
-      count[await runOne(scenario, rig, vsix)] += 1;
+      let outcome = await runOne(scenario, rig, vsix);
+      if (outcome === "failed") {
+        // A window can miss a key or a mouse move on a busy machine. What is really broken fails a second time too.
+        say(`again ${scenario.name}`);
+        outcome = await runOne(scenario, rig, vsix);
+      }
+      count[outcome] += 1;
     };
     const waiting = scenarios.filter((it) => !it.alone);
     const lane = async () => {

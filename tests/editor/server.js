@@ -27,6 +27,8 @@ export const QUIET_SETTINGS = {
   "git.enabled": false,
   "files.autoSave": "off",
   "editor.minimap.enabled": false,
+  // Lenses come late and move every line below them, also from under the mouse; the scenario about them turns them on.
+  "editor.codeLens": false,
   "editor.hover.delay": 200,
   "editor.accessibilitySupport": "off",
   "editor.cursorBlinking": "solid",

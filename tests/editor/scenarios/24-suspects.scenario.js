@@ -6,6 +6,7 @@ const lenses = (editor) => editor.page.locator(".codelens-decoration").allTextCo
 export default {
   title: "lenses name the suspects, the hover on a symptom ranks them, and the command writes them down",
   workspace: "../../demo",
+  settings: { "editor.codeLens": true },
   async run(editor) {
     await editor.openFile(LOG);
     await editor.awake();

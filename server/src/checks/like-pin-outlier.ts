@@ -1,4 +1,4 @@
-import { byNet, comparedAs, placedReadings } from "../analysis/nets/block-nets";
+import { byNet, comparedAs, type PlacedReading, placedReadings } from "../analysis/nets/block-nets";
 import { likePinOutliers } from "../analysis/nets/outliers";
 import { blockCheck } from "./check";
 import { exampleLog } from "./example-board";
@@ -46,9 +46,10 @@ export default blockCheck({
   *run({ block, ctx, judgements }) {
     for (const table of block.tables) {
       if (!comparedAs(table)) continue;
-      const nets = byNet(placedReadings(table, ctx));
-      const groups = new Map<string, ReturnType<typeof placedReadings>>();
-      for (const item of placedReadings(table, ctx)) {
+      const placed = placedReadings(table, ctx);
+      const nets = byNet(placed);
+      const groups = new Map<string, readonly PlacedReading[]>();
+      for (const item of placed) {
         const { device, family, pin, net, tiedTo } = item.place;
         const judgement = judgements.get(item.reading);
         // Only pins with nothing on their net but logic like their own can be expected to read alike.

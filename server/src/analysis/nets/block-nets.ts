@@ -21,8 +21,18 @@ const KINDS: { readonly [procedure: string]: { kind: NetReadingKind; measure: st
 
 export const comparedAs = (table: LogTable) => KINDS[table.procedure.id];
 
-/** The readings of a table that can be compared, with a pin each. */
-export function placedReadings(table: LogTable, ctx: LogContext): PlacedReading[] {
+const placed = new WeakMap<LogTable, { readonly ctx: LogContext; readonly list: readonly PlacedReading[] }>();
+
+/** The readings of a table that can be compared, with a pin each; gathered once for a table and a context. */
+export function placedReadings(table: LogTable, ctx: LogContext): readonly PlacedReading[] {
+  const known = placed.get(table);
+  if (known?.ctx === ctx) return known.list;
+  const list = gather(table, ctx);
+  placed.set(table, { ctx, list });
+  return list;
+}
+
+function gather(table: LogTable, ctx: LogContext): PlacedReading[] {
   const as = comparedAs(table);
   if (!as) return [];
   return table.readings.flatMap((reading) => {

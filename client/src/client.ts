@@ -1,4 +1,4 @@
-import { commands, type Disposable, type LogOutputChannel, window } from "vscode";
+import { type CancellationToken, commands, EventEmitter, type LogOutputChannel, window } from "vscode";
 import {
   LanguageClient,
   type LanguageClientOptions,
@@ -6,6 +6,8 @@ import {
   TransportKind,
 } from "vscode-languageclient/node";
 import { WRITE_REPORT } from "../../server/src/protocol/command-names";
+import type { OwnRequest } from "../../server/src/protocol/own/request";
+import type { Mendlog } from "./mendlog";
 import { writeReport } from "./write-report";
 
 const KNOWLEDGE = "**/{*.board.yaml,*.device.yaml,*.procedure.yaml,mendlog.shop.yaml}";
@@ -18,13 +20,15 @@ const activeUri = (): string[] => {
 };
 
 /** The language server of this window. */
-export class MendlogClient implements Disposable {
+export class MendlogClient implements Mendlog {
   readonly #client: LanguageClient;
-  readonly #log: LogOutputChannel;
-  #started = false;
+  readonly log: LogOutputChannel;
+  readonly #began = new EventEmitter<void>();
+  readonly onDidStart = this.#began.event;
+  #starting: Promise<void> | undefined;
 
   constructor(module: string, log: LogOutputChannel) {
-    this.#log = log;
+    this.log = log;
     const server: ServerOptions = {
       run: { module, transport: TransportKind.ipc },
       debug: { module, transport: TransportKind.ipc, options: { execArgv: ["--nolazy", "--inspect=6009"] } },
@@ -50,19 +54,40 @@ export class MendlogClient implements Disposable {
     this.#client = new LanguageClient("mendlog", "Mendlog", server, options);
   }
 
-  async start(): Promise<void> {
-    if (this.#started) return;
-    this.#started = true;
+  get started(): boolean {
+    return this.#starting !== undefined;
+  }
+
+  start(): Promise<void> {
+    this.#starting ??= this.#start();
+    return this.#starting;
+  }
+
+  async #start(): Promise<void> {
     await this.#tell("start", () => this.#client.start());
     await commands.executeCommand("setContext", STARTED, true);
+    this.#began.fire();
+  }
+
+  async request<P, R>({ method }: OwnRequest<P, R>, params: P, token?: CancellationToken): Promise<R | null> {
+    if (!this.#starting) return null;
+    await this.#starting;
+    if (!this.#client.isRunning()) return null;
+    try {
+      return await this.#client.sendRequest<R | null>(method, params, token);
+    } catch (error) {
+      if (!token?.isCancellationRequested) this.log.error(`${method}: ${error}`);
+      return null;
+    }
   }
 
   async restart(): Promise<void> {
-    if (!this.#started) return this.start();
+    if (!this.#starting) return this.start();
     await this.#tell("restart", () => this.#client.restart());
   }
 
   dispose(): Promise<void> {
+    this.#began.dispose();
     return this.#client.dispose();
   }
 
@@ -70,7 +95,7 @@ export class MendlogClient implements Disposable {
     try {
       await action();
     } catch (error) {
-      this.#log.error(error instanceof Error ? error : String(error));
+      this.log.error(error instanceof Error ? error : String(error));
       void window.showErrorMessage(`Mendlog's language server did not ${what}. Its log says why.`);
     }
   }

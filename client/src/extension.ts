@@ -3,7 +3,11 @@
 import { commands, type ExtensionContext, window } from "vscode";
 import { MendlogClient } from "./client";
 import { followEditor } from "./in-log";
+import type { Feature } from "./mendlog";
 import { whenNeeded } from "./when-needed";
+
+/** What the client does besides talking to the server; each has its own folder. */
+const FEATURES: readonly Feature[] = [];
 
 let client: MendlogClient | undefined;
 
@@ -15,6 +19,7 @@ export function activate(context: ExtensionContext): void {
     commands.registerCommand("mendlog.restartServer", () => own.restart()),
     commands.registerCommand("mendlog.showServerLog", () => log.show()),
     followEditor(),
+    ...FEATURES.map((feature) => feature(own)),
     whenNeeded(() => own.start()),
     log,
   );

@@ -1,0 +1,20 @@
+import type { CancellationToken, Event, LogOutputChannel } from "vscode";
+import type { OwnRequest } from "../../server/src/protocol/own/request";
+
+/** What the features of the client share: the server's answers, and where to say what went wrong. */
+export interface Mendlog {
+  /** True once the server was asked for; a feature that only shows something waits for it. */
+  readonly started: boolean;
+  readonly onDidStart: Event<void>;
+  /**
+   * Asks the server, once it runs.
+   * @returns null where it has no answer: the document is no log, the request was cancelled or went wrong (the log says why)
+   */
+  request<P, R>(request: OwnRequest<P, R>, params: P, token?: CancellationToken): Promise<R | null>;
+  /** Starts the server where nothing has asked for it so far. */
+  start(): Promise<void>;
+  readonly log: LogOutputChannel;
+}
+
+/** One feature of the client: what it puts in place, to be taken away again with the extension. */
+export type Feature = (mendlog: Mendlog) => { dispose(): unknown };

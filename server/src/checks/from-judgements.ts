@@ -3,6 +3,7 @@ import type { Judgement } from "../analysis/judge";
 import { say } from "../analysis/judge/say";
 import { locate } from "../syntax/yaml";
 import type { BlockInput, Draft, RelatedPlace, Severity } from "./check";
+import { onNet, placesOfNet } from "./on-net";
 
 /** One finding for every judgement that carries the code; suspect readings are reported as information. */
 export function* fromJudgements({ judgements, ctx }: BlockInput, code: string): Iterable<Draft> {
@@ -14,11 +15,13 @@ export function* fromJudgements({ judgements, ctx }: BlockInput, code: string): 
 export function draftOf(judgement: Judgement, ctx: LogContext): Draft {
   const { reading, verdict } = judgement;
   const severity: Severity | undefined = verdict === "suspect" ? "information" : undefined;
-  const related = relatedTo(judgement, ctx);
+  // What cannot be a reading says nothing of the net.
+  const net = verdict === "out-of-limits" || verdict === "suspect" ? judgement.place?.net : undefined;
+  const related = [...relatedTo(judgement, ctx), ...placesOfNet(net, ctx)];
   const suggestion = reading.value.kind === "unreadable" ? reading.value.suggestion : undefined;
   return {
     span: reading.cell.span,
-    message: judgement.sentence,
+    message: net ? `${judgement.sentence} ${onNet(net)}` : judgement.sentence,
     ...(severity ? { severity } : {}),
     ...(related.length > 0 ? { related } : {}),
     ...(suggestion === undefined ? {} : { data: { newText: suggestion } }),

@@ -2,6 +2,7 @@ import { byNet, comparedAs, type PlacedReading, placedReadings } from "../analys
 import { likePinOutliers } from "../analysis/nets/outliers";
 import { blockCheck } from "./check";
 import { exampleLog } from "./example-board";
+import { onNet, placesOfNet } from "./on-net";
 
 /** Drops of like pins closer than this are not told apart, volts: common practice, no source. */
 const LEAST_SPREAD = 0.02;
@@ -69,7 +70,8 @@ export default blockCheck({
           const { ref, pin, place } = what;
           yield {
             span: what.reading.cell.span,
-            message: `${ref} pin ${pin} (${place.pin?.name}) reads ${what.reading.value.typed}, ${side === "low" ? "lower" : "higher"} than the ${group.length - 1} like pins in this table, although inside the usual window: ${formula} (${result.source}). Read it again and look at what else is on its net.`,
+            message: `${ref} pin ${pin} (${place.pin?.name}) reads ${what.reading.value.typed}, ${side === "low" ? "lower" : "higher"} than the ${group.length - 1} like pins in this table, although inside the usual window: ${formula} (${result.source}). Read it again and look at what else is on its net.${place.net ? ` ${onNet(place.net)}` : ""}`,
+            related: placesOfNet(place.net, ctx),
           };
         }
       }

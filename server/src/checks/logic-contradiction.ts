@@ -1,7 +1,9 @@
 import { reviewDeviceStates } from "../analysis/logic/review";
 import { statesByRef } from "../analysis/nets/block-nets";
+import { pinPlace } from "../analysis/place";
 import { blockCheck } from "./check";
 import { exampleLog } from "./example-board";
+import { placesOfNet } from "./on-net";
 
 export default blockCheck({
   code: "logic-contradiction",
@@ -46,6 +48,7 @@ export default blockCheck({
             span: reading.cell.span,
             ...(verdict === "suspect" ? { severity: "information" as const } : {}),
             message: sentence,
+            related: placesOfNet(pinPlace(place, pin, ctx.board?.value).net, ctx),
           };
         }
       }

@@ -3,6 +3,7 @@ import { byNet, comparedAs, type PlacedReading, placedReadings } from "../analys
 import { pinName } from "../analysis/nets/net-reading";
 import { blockCheck } from "./check";
 import { exampleLog } from "./example-board";
+import { onThatNet, placesOfNet } from "./on-net";
 
 export default blockCheck({
   code: "net-disagreement",
@@ -53,7 +54,8 @@ export default blockCheck({
           yield {
             span: at.reading.cell.span,
             ...(verdict === "suspect" ? { severity: "information" as const } : {}),
-            message: sentence,
+            message: `${sentence} ${onThatNet(at.place.net)}`.trim(),
+            related: placesOfNet(at.place.net, ctx),
             data: { net, pins: [...low, ...high].map(pinName) },
           };
         }

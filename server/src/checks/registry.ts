@@ -52,6 +52,7 @@ import unknownBoard from "./unknown-board";
 import unknownDesignator from "./unknown-designator";
 import unknownHeading from "./unknown-heading";
 import unknownMeter from "./unknown-meter";
+import unknownSymptom from "./unknown-symptom";
 import unreadableValue from "./unreadable-value";
 import unusedSuppression from "./unused-suppression";
 import wrongUnit from "./wrong-unit";
@@ -61,6 +62,7 @@ export const CHECKS: readonly Check[] = [
   frontMatterMalformed,
   unknownBoard,
   unknownMeter,
+  unknownSymptom,
   datesOutOfOrder,
   stageAheadOfEvidence,
   returnedUnproven,

@@ -10,6 +10,7 @@ import type { LogBlock } from "../log/model";
 import { shift } from "../text/span";
 import { type Draft, documentCheck } from "./check";
 import { exampleLog } from "./example-board";
+import { onThatNet, placesOfNet } from "./on-net";
 
 export default documentCheck({
   code: "shared-net-fault",
@@ -82,7 +83,7 @@ export default documentCheck({
         list.push({ ...wrong, start });
       }
     }
-    for (const wrong of times.values()) yield* faultsIn(wrong, board, doc.uri);
+    for (const wrong of times.values()) yield* faultsIn(wrong, board, doc.uri, ctx);
   },
   noFix: "The readings are what was measured; the fault is on the board.",
 });
@@ -114,7 +115,12 @@ function wrongIn(block: LogBlock, ctx: LogContext) {
   return all;
 }
 
-function* faultsIn(wrong: readonly PlacedWrong[], board: Board, uri: string): Iterable<Draft> {
+function* faultsIn(
+  wrong: readonly PlacedWrong[],
+  board: Board,
+  uri: string,
+  ctx: LogContext,
+): Iterable<Draft> {
   const members = (net: string) => board.nets.get(net)?.pins ?? [];
   const found = sharedFaults({ kind: "drop", wrong, members });
   for (const fault of found.ok ? found.faults : []) {
@@ -126,18 +132,18 @@ function* faultsIn(wrong: readonly PlacedWrong[], board: Board, uri: string): It
     yield {
       span: shift(first.reading.cell.span, first.start),
       message: message(fault, net, board, readings),
-      related: others.map((item) => ({
-        uri,
-        span: shift(item.reading.cell.span, item.start),
-        message: `${pinName(item)} reads ${item.reading.value.typed} on the same net`,
-      })),
+      related: [
+        ...others.map((item) => ({
+          uri,
+          span: shift(item.reading.cell.span, item.start),
+          message: `${pinName(item)} reads ${item.reading.value.typed} on the same net`,
+        })),
+        ...placesOfNet(net, ctx),
+      ],
       data: { net: fault.net, pins: readings.map(pinName) },
     };
   }
 }
-
-/** Members of a net named in a message. */
-const NAMED = 12;
 
 function message(
   { net: name, readings: alike }: SharedFault,
@@ -148,11 +154,9 @@ function message(
   const value = alike[0]?.value ?? 0;
   const open = value === Number.POSITIVE_INFINITY;
   const reads = open ? "open" : `about ${say(value, "V")}`;
-  const all = net.pins.map(({ ref, pin }) => `${ref}.${pin}`);
-  const rest = all.length > NAMED ? ` and ${all.length - NAMED} more` : "";
   const pins = [...new Set(readings.map(pinName))].join(" and ");
   const low = !open && value < LOW;
-  return `${pins} stand on one net, ${name}, and read ${reads} alike: take it as one fault with several candidates. On the net: ${all.slice(0, NAMED).join(", ")}${rest}. ${
+  return `${pins} stand on one net, ${name}, and read ${reads} alike: take it as one fault with several candidates. ${onThatNet(net)} ${
     low
       ? howToSeparate(net, board)
       : "Nothing on the net conducts as it should: check that the lead stood on the board's ground, then the ground pins and joints of these parts before any of them is blamed."

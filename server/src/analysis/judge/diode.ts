@@ -39,7 +39,7 @@ export function judgeDiode(reading: Reading, place: Place, ctx: LogContext): Jud
       sentence:
         result.verdict === "within-limits"
           ? `${where} ${read}: within ${windowText(expected)}, ${expected.of} (${expected.source}). Not disproved.`
-          : `${where} ${read}; ${expected.of} is ${windowText(expected)} (${expected.source}). ${result.verdict === "suspect" ? doubtAdvice(result, reading.value, uncertainty) : advice(role, result.side, extent, place)}`,
+          : `${where} ${read}; ${expected.of} is ${windowText(expected)} (${expected.source}). ${result.verdict === "suspect" ? doubtAdvice(result, reading.value, uncertainty) : advice(role, result.side, extent)}`,
     };
   }
   if (role === "not-connected") {
@@ -73,7 +73,7 @@ export function judgeDiode(reading: Reading, place: Place, ctx: LogContext): Jud
     sentence:
       verdict === "within-limits"
         ? `${where} ${read}: within ${windowText(usual)}, ${usual.of} (${usual.source}). Not disproved; this reading cannot prove the chip.`
-        : `${where} ${read}; ${usual.of} is usually ${windowText(usual)} (${usual.source}). ${doubt || advice(role, result.side, extent, place)}`,
+        : `${where} ${read}; ${usual.of} is usually ${windowText(usual)} (${usual.source}). ${doubt || advice(role, result.side, extent)}`,
   };
 }
 
@@ -165,7 +165,7 @@ function passiveNeighbours(place: Place, ctx: LogContext): string[] {
   return [...refs].filter((ref) => /^(R|RN|RP|L|T)\d/i.test(index.part(ref)?.ref ?? ""));
 }
 
-function advice(role: PinRole, side: "low" | "high" | undefined, extent: Extent, place: Place): string {
+function advice(role: PinRole, side: "low" | "high" | undefined, extent: Extent): string {
   if (role === "ground" || role === "tied-to-ground") {
     return "The path to ground is open or resistive: check the pin's joint, the socket contact and the track before anything else.";
   }
@@ -174,15 +174,14 @@ function advice(role: PinRole, side: "low" | "high" | undefined, extent: Extent,
       ? "The pin may not reach its rail: check the joint and the track to the supply."
       : "The rail may be loaded by a short: measure the rail's resistance to ground before applying power.";
   }
-  const net = place.net ? ` (net ${place.net.name})` : "";
   if (side === "high") {
     return extent.low === Number.POSITIVE_INFINITY
-      ? `The pin's clamp or its joint is open${net}: check the joint, compare a sister chip, then replace.`
-      : `The pin's clamp is likely open or damaged${net}: compare a sister chip, then replace.`;
+      ? `The pin's clamp or its joint is open: check the joint, compare a sister chip, then replace.`
+      : `The pin's clamp is likely open or damaged: compare a sister chip, then replace.`;
   }
   return extent.high <= GROUND_MAX
-    ? `The pin is shorted to ground, inside the chip or along its net${net}: lift the pin or pull the chip to tell which.`
-    : `The pin is leaking to ground, inside the chip or along its net${net}: lift the pin or pull the chip to tell which.`;
+    ? `The pin is shorted to ground, inside the chip or along its net: lift the pin or pull the chip to tell which.`
+    : `The pin is leaking to ground, inside the chip or along its net: lift the pin or pull the chip to tell which.`;
 }
 
 function whyUnjudged(place: Place, ctx: LogContext): string {

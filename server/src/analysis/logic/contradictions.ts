@@ -2,6 +2,7 @@
 // unknown and pulsing inputs explains the output.
 import type { Gate, PinDirection } from "../../knowledge/types";
 import type { LogicState } from "../../quantity/words";
+import { someOf } from "../nets/net-text";
 import { gateFunction, possibleOutputs, type Signal } from "./gates";
 import { outputStage, visibleStates } from "./output-stage";
 import type { InputTechnology } from "./technology";
@@ -16,6 +17,8 @@ export interface GateStates {
   readonly direction: (pin: string) => PinDirection | undefined;
   /** Other members of the pin's net, "U9 pin 4", where the board file gives them. */
   readonly netMembers?: (pin: string) => readonly string[];
+  /** The name of the pin's net, for the sentences. */
+  readonly netName?: (pin: string) => string | undefined;
 }
 
 export interface Contradiction {
@@ -104,12 +107,14 @@ function explain(
   const alternatives = [...new Set(device.netMembers?.(output) ?? [])].filter(
     (member) => member !== `${ref} pin ${output}`,
   );
+  const name = device.netName?.(output);
+  const net = name === undefined ? "" : `, ${name}`;
   const held =
     recorded === "floating"
       ? "Check the chip's own supply and ground pins, then the output's joint and the chip."
       : alternatives.length > 0
-        ? `The gate is disproved, or its output is held by another part of its net: ${alternatives.join(", ")}. Lift pin ${output} and read it again.`
-        : `The gate is disproved, or its output is held by another part of its net: lift pin ${output} and read it again.`;
+        ? `The gate is disproved, or its output is held by another part of its net${net}: ${someOf(alternatives)}. Lift pin ${output} and read it again.`
+        : `The gate is disproved, or its output is held by another part of its net${net}: lift pin ${output} and read it again.`;
   const floating = restsOnFloating
     ? " This takes a floating TTL input as high (common practice, no source): find out why it floats first."
     : "";

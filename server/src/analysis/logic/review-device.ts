@@ -14,6 +14,8 @@ export interface DeviceReviewOptions {
   readonly technology?: InputTechnology;
   /** Other members of the pin's net, "U9 pin 4", where the board file gives them. */
   readonly netMembers?: (pin: string) => readonly string[];
+  /** The name of the pin's net, for the sentences. */
+  readonly netName?: (pin: string) => string | undefined;
 }
 
 export interface DeviceReview {
@@ -32,13 +34,14 @@ export function reviewDevice(
   states: ReadonlyMap<string, LogicState>,
   options: DeviceReviewOptions,
 ): DeviceReview {
-  const { ref, family = device.families[0], netMembers } = options;
+  const { ref, family = device.families[0], netMembers, netName } = options;
   const common = {
     ref,
     technology: options.technology ?? inputTechnology(family),
     states,
     direction: (pin: string) => device.pins.get(pin)?.direction,
     ...(netMembers ? { netMembers } : {}),
+    ...(netName ? { netName } : {}),
   };
   const gates = reviewGates({ ...common, gates: device.gates });
   const tables = reviewTables({

@@ -21,11 +21,13 @@ export function reviewDeviceStates(
   if (!device) return [];
   const board = ctx.board?.value;
   const recorded = new Map([...states].map(([pin, { state }]) => [pin, state] as const));
+  const netAt = (pin: string) => pinPlace(partPlace(ref, board, ctx.library), pin, board).net;
   const { contradictions } = reviewDevice(device, recorded, {
     ref,
     ...(family ? { family: family.id } : {}),
+    netName: (pin) => netAt(pin)?.name,
     netMembers: (pin) =>
-      (pinPlace(partPlace(ref, board, ctx.library), pin, board).net?.pins ?? [])
+      (netAt(pin)?.pins ?? [])
         .filter((member) => member.ref !== ref || member.pin !== pin)
         .map((member) => `${member.ref} pin ${member.pin}`),
   });

@@ -1,5 +1,6 @@
 import type { TruthTable } from "../../knowledge/types";
 import type { LogicState } from "../../quantity/words";
+import { someOf } from "../nets/net-text";
 import type { Signal } from "./gates";
 import type { TableContradiction, TableStates } from "./truth-table";
 
@@ -35,7 +36,9 @@ export function explainTable(facts: Facts): TableContradiction {
         .filter((member) => !pins.some((pin) => member === `${ref} pin ${pin}`)),
     ),
   ];
-  const held = alternatives.length > 0 ? `: ${alternatives.join(", ")}` : "";
+  const names = [...new Set(pins.flatMap((pin) => device.netName?.(pin) ?? []))];
+  const net = names.length > 0 ? `, ${names.join(" or ")}` : "";
+  const held = alternatives.length > 0 ? `${net}: ${someOf(alternatives)}` : net;
   const lift = `lift ${pins.length > 1 ? "the pins in turn" : `pin ${first.pin}`} and read again.`;
   const advice =
     first.state === "floating"

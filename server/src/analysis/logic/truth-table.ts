@@ -31,6 +31,8 @@ export interface TableStates {
   readonly pinName?: (pin: string) => string | undefined;
   /** Other members of the pin's net, "U9 pin 4", where the board file gives them. */
   readonly netMembers?: (pin: string) => readonly string[];
+  /** The name of the pin's net, for the sentences. */
+  readonly netName?: (pin: string) => string | undefined;
 }
 
 /** `gate` holds the table's name and pins; `inputs` only those that matter, the rest being free to be anything. */

@@ -1,0 +1,94 @@
+import type { LogContext } from "../analysis/context";
+import { frontSpan } from "../log/front";
+import { nearest } from "../text/nearest";
+import { documentCheck, type Fix } from "./check";
+import { replaceWithData } from "./fixes";
+
+export default documentCheck({
+  code: "unknown-symptom",
+  title: "A symptom the board file does not list",
+  severity: "warning",
+  scope: "document",
+  why: "A symptom written as an id leads to the circuits that make the function, to its suspects and to the earlier jobs that had the same. One that the board file does not have leads nowhere, and nothing else would say so.",
+  remedy:
+    "Correct the id, add the symptom to the board file, or write it in plain words: a symptom in words is kept as it is and asked nothing of.",
+  examples: {
+    bad: [
+      `//- b.board.yaml
+mendlog-board: 1
+id: example
+title: Example board
+source: invented
+circuits: { display: { title: Display }, reset: { title: Reset } }
+symptoms:
+  blank-display: { title: Display stays blank, circuits: [display, reset] }
+  no-sound: { title: No sound, circuits: [reset] }
+//- log.md
+---
+mendlog: 1
+board: example
+symptoms: [blank-dispaly, smells-of-fish, hums loudly]
+           ^^^^^^^^^^^^^ unknown-symptom: Did you mean blank-display?
+                          ^^^^^^^^^^^^^^ unknown-symptom: write it in plain words
+---
+`,
+    ],
+    good: [
+      `//- b.board.yaml
+mendlog-board: 1
+id: example
+title: Example board
+source: invented
+circuits: { display: { title: Display } }
+symptoms:
+  blank-display: { title: Display stays blank, circuits: [display] }
+//- log.md
+---
+mendlog: 1
+board: example
+symptoms: [blank-display, lane 3 never scores, dead, Self-test stops]
+---
+`,
+    ],
+  },
+  *run({ doc, ctx, front }) {
+    const board = ctx.board?.value;
+    // A board file that lists no symptom knows none, and nobody meant one of its ids.
+    if (!board || board.symptoms.size === 0) return;
+    const known = [...board.symptoms.keys()];
+    for (const [i, typed] of (front.symptoms ?? []).entries()) {
+      const span = frontSpan(doc, ["symptoms", i]);
+      if (!span || board.symptoms.has(typed)) continue;
+      const near = /^\S+$/.test(typed) ? nearest(typed, known) : undefined;
+      const shaped = /^[a-z0-9]+(?:[-_][a-z0-9]+)+$/i.test(typed);
+      // A single word may be an id or a word: it is one's own unless it is nearly an id.
+      if (!shaped && near === undefined) continue;
+      yield {
+        span,
+        ...(near === undefined ? { severity: "information" as const } : {}),
+        message: `${board.title} has no symptom "${typed}", so it leads to no suspects. ${near ? `Did you mean ${near}?` : hint(typed, ctx)}`,
+        data: { ...(near ? { newText: near } : {}), ...(shaped ? { words: asWords(typed) } : {}) },
+      };
+    }
+  },
+  fixes(finding): Fix[] {
+    const { words } = finding.data as { words?: string };
+    return [
+      ...replaceWithData(finding, (id) => `Change to ${id}`),
+      ...(words === undefined
+        ? []
+        : [{ title: `Write it in words: ${words}`, edits: [{ span: finding.span, newText: words }] }]),
+    ];
+  },
+});
+
+const asWords = (id: string): string => id.replace(/[-_]+/g, " ");
+
+function hint(typed: string, { knowledge, board }: LogContext): string {
+  const other = [...knowledge.boards.values()].find(
+    ({ value }) => value.id !== board?.value.id && value.symptoms.has(typed),
+  );
+  return other
+    ? `It is a symptom of ${other.value.title}: write it in plain words here, or add it to this board's file.`
+    : "Add it to the board file, or write it in plain words.";
+}

@@ -1,0 +1,98 @@
+// Every finding about a pin on a net says which net, and what else is on it.
+import { describe, expect, test } from "vitest";
+import type { Finding } from "../../server/src/checks/check";
+import { openWorld } from "../support/workspace";
+
+const many = (prefix: string, count: number) =>
+  Array.from({ length: count }, (_, i) => `${prefix}${i + 1}.1`).join(", ");
+
+const parts = (prefix: string, count: number) =>
+  Array.from({ length: count }, (_, i) => `  ${prefix}${i + 1}: { value: something }`).join("\n");
+
+const BOARD = `//- b.board.yaml
+mendlog-board: 1
+id: b
+title: B
+source: invented
+grounds: [GND]
+rails: { "+5V": { nominal: 5 V, tolerance: 5 %, net: VCC, source: invented } }
+parts:
+  U14: { device: 74LS04 }
+  U15: { device: 74LS04 }
+  J3: { value: header }
+${parts("C", 30)}
+${parts("U4", 12)}
+nets:
+  GND: [U14.7, ${many("C", 30)}]
+  VCC: [U14.14]
+  ROW_1: [U14.2, U15.1, J3.1]
+  BUS: [U14.1, ${many("U4", 12)}]
+  ALONE: [U14.3]
+`;
+
+const find = async (heading: string, table: string, code: string): Promise<Finding> => {
+  const { service } = await openWorld(
+    `${BOARD}//- log.md\n---\nmendlog: 1\nboard: b\n---\n\n## ${heading}\n\n${table}\n`,
+  );
+  const found = service.findings("mem:/ws/log.md");
+  expect(found.map((one) => one.code)).toEqual([code]);
+  return found[0] as Finding;
+};
+
+const readings = (rows: string) => `| Ref | Pin | Reading |\n|---|---|---|\n${rows}`;
+
+describe("a finding about a pin", () => {
+  test("names its net with all members, and shows them at the board file's line", async () => {
+    const { message, related } = await find(
+      "Diode check",
+      readings("| U14 | 2 | OL |"),
+      "diode-out-of-window",
+    );
+    expect(message).toMatch(/\. The pin is on net ROW_1 \(U14\.2, U15\.1, J3\.1\)\.$/);
+    const place = related?.find(({ message }) => message.startsWith("net ROW_1"));
+    expect(place?.message).toBe("net ROW_1, 3 pins: U14.2, U15.1, J3.1");
+    expect(place?.uri).toBe("mem:/ws/b.board.yaml");
+    expect(BOARD.slice(BOARD.indexOf("\n") + 1).slice(place?.span.start, place?.span.end)).toBe("ROW_1");
+  });
+
+  test("names a few of many, and all of them at the board file's line", async () => {
+    const { message, related } = await find(
+      "Diode check",
+      readings("| U14 | 1 | OL |"),
+      "diode-out-of-window",
+    );
+    expect(message).toContain("net BUS (U14.1, U41.1, U42.1, U43.1, U44.1, U45.1 and 7 more)");
+    expect(related?.at(-1)?.message).toContain("net BUS, 13 pins: U14.1, U41.1");
+    expect(related?.at(-1)?.message).toContain("U412.1");
+  });
+
+  test("counts the pins of a ground net", async () => {
+    const { message } = await find("Diode check", readings("| U14 | 7 | 0.55 |"), "diode-out-of-window");
+    expect(message).toContain("net GND (31 pins)");
+  });
+
+  test("says so of a level and of a pin that is alone on its net", async () => {
+    const { message } = await find("Logic levels", readings("| U14 | 3 | 1.5 V |"), "level-undefined");
+    expect(message).toContain("The pin is on net ALONE (U14.3).");
+  });
+
+  test("says what else holds an output, by the net's name", async () => {
+    const { message, related } = await find(
+      "Logic states",
+      "| Ref | Pin | State |\n|---|---|---|\n| U14 | 1 | H |\n| U14 | 2 | H |",
+      "logic-contradiction",
+    );
+    expect(message).toContain("another part of its net, ROW_1: U15 pin 1, J3 pin 1.");
+    expect(related?.[0]?.message).toBe("net ROW_1, 3 pins: U14.2, U15.1, J3.1");
+  });
+
+  test("says what else is on a net that does not read as one", async () => {
+    const { message, related } = await find(
+      "Diode check",
+      readings("| U14 | 2 | 0.45 |\n| U15 | 1 | 0.68 |"),
+      "net-disagreement",
+    );
+    expect(message).toMatch(/^ROW_1 does not read as one node.* On the net: U14\.2, U15\.1, J3\.1\.$/);
+    expect(related?.[0]?.message).toContain("net ROW_1, 3 pins");
+  });
+});

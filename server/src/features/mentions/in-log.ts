@@ -1,0 +1,154 @@
+// What is named where in a log: one list shared by references, rename, highlights and colours.
+import type { Board } from "../../knowledge/types";
+import type { LogDocument } from "../../log/document";
+import type { LogBlock } from "../../log/model";
+import { frontStretches, type Stretch, stretchesOfBlock } from "../../log/stretches";
+import { type Span, shift, slice, span } from "../../text/span";
+import { findNames, type Names, namesOf, namesOfBoard, standsOut } from "./names";
+import { keyOf, type Mention, type Thing, type ThingKind } from "./types";
+
+/**
+ * Everything named in the log, in order; spans of the document. Without a board file only what the log's own tables name
+ * as designators is known.
+ */
+export function mentionsInLog(doc: LogDocument, board: Board | undefined): readonly Mention[] {
+  const own = ownNames(doc, board);
+  return [
+    ...frontStretches(doc).flatMap((stretch) =>
+      frontMentions(doc.text, stretch, [board && namesOfBoard(board), own]),
+    ),
+    ...doc.blocks.flatMap(({ start, block }) =>
+      blockMentions(block, board && namesOfBoard(board), own).map((mention) => moved(mention, start)),
+    ),
+  ];
+}
+
+const moved = (mention: Mention, by: number): Mention => ({
+  ...mention,
+  span: shift(mention.span, by),
+  ...(mention.pin ? { pin: { ...mention.pin, span: shift(mention.pin.span, by) } } : {}),
+});
+
+const kept = new WeakMap<
+  LogBlock,
+  {
+    readonly board: Names | undefined;
+    readonly own: Names | undefined;
+    readonly mentions: readonly Mention[];
+  }
+>();
+
+function blockMentions(
+  block: LogBlock,
+  board: Names | undefined,
+  own: Names | undefined,
+): readonly Mention[] {
+  const known = kept.get(block);
+  if (known && known.board === board && known.own === own) return known.mentions;
+  const mentions = stretchesOfBlock(block).flatMap((stretch) =>
+    mentionsInStretch(block.source.text, stretch, [board, own]),
+  );
+  kept.set(block, { board, own, mentions });
+  return mentions;
+}
+
+/** Names from one stretch of a log that may be of a text of its own, such as a closed log's. */
+export function mentionsInStretch(
+  text: string,
+  stretch: Stretch,
+  names: readonly (Names | undefined)[],
+): Mention[] {
+  if (stretch.place.startsWith("front-")) return frontMentions(text, stretch, names);
+  const { place } = stretch;
+  return names
+    .flatMap((some) => (some ? findNames(text, stretch.span, some, (thing) => mayBeMeant(thing, place)) : []))
+    .map((found): Mention => ({ ...found, place }))
+    .sort((a, b) => a.span.start - b.span.start);
+}
+
+/** A column of one kind of thing names nothing but that. */
+function mayBeMeant({ kind, name }: Thing, place: Stretch["place"]): boolean {
+  switch (place) {
+    case "ref":
+    case "header":
+      return kind === "parts";
+    case "signal":
+      return kind === "nets" || kind === "parts";
+    case "rail":
+      return kind === "rails" || kind === "nets";
+    case "part":
+      return kind === "device" || kind === "parts";
+    default:
+      return standsOut({ kind, name });
+  }
+}
+
+const FRONT: Readonly<Record<string, ThingKind>> = {
+  "front-job": "job",
+  "front-board": "board",
+  "front-revision": "revisions",
+  "front-symptom": "symptoms",
+  "front-meter": "meter",
+  "front-rom-set": "rom-sets",
+  "front-comeback-of": "job",
+};
+
+/** A value of the front matter names one thing; a symptom in words may name parts. */
+function frontMentions(
+  text: string,
+  { span: at, place }: Stretch,
+  names: readonly (Names | undefined)[],
+): Mention[] {
+  const bare = withoutQuotes(text, at);
+  const name = slice(text, bare);
+  const kind = FRONT[place];
+  if (name === "" || !kind) return [];
+  if (place === "front-symptom" && /\s/.test(name)) {
+    return mentionsInStretch(text, { span: at, place: "prose" }, names);
+  }
+  return [{ thing: { kind, name }, span: bare, place, ...(place === "front-job" ? { declares: true } : {}) }];
+}
+
+export function withoutQuotes(text: string, at: Span): Span {
+  const quote = text[at.start];
+  const quoted = (quote === '"' || quote === "'") && at.end - at.start > 1 && text[at.end - 1] === quote;
+  return quoted ? span(at.start + 1, at.end - 1) : at;
+}
+
+const DESIGNATOR = /^[A-Za-z]{1,4}\d{1,4}[A-Za-z]?(?![\w.])/;
+
+/** Designators in the columns for them: those the board file does not have count too. */
+export function designatorsIn(text: string, stretches: readonly Stretch[]): string[] {
+  return stretches.flatMap(({ place, span: at }) => {
+    if (place !== "ref" && place !== "header") return [];
+    const found = DESIGNATOR.exec(slice(text, at).trim());
+    return found ? [found[0]] : [];
+  });
+}
+
+const designators = new WeakMap<LogBlock, readonly string[]>();
+const ownOf = new Map<string, Names>();
+
+/** The same object for the same names, by which blocks keep what was found in them. */
+function ownNames(doc: LogDocument, board: Board | undefined): Names | undefined {
+  const own = new Set<string>();
+  for (const { block } of doc.blocks) {
+    let refs = designators.get(block);
+    if (!refs) {
+      refs = designatorsIn(block.source.text, stretchesOfBlock(block));
+      designators.set(block, refs);
+    }
+    for (const ref of refs) own.add(ref.toUpperCase());
+  }
+  for (const name of board?.parts.keys() ?? []) own.delete(keyOf({ kind: "parts", name }));
+  if (own.size === 0) return undefined;
+  const key = [...own].sort().join(" ");
+  let names = ownOf.get(key);
+  if (!names) {
+    names = namesOf([...own].map((name): Thing => ({ kind: "parts", name })));
+    // A designator that is being typed makes one of these for each letter.
+    if (ownOf.size > 50) ownOf.clear();
+    ownOf.set(key, names);
+  }
+  return names;
+}

@@ -60,6 +60,15 @@ export async function startClient({
   });
   connection.onRequest("client/registerCapability", (params) => {
     registrations.push(...params.registrations);
+    tell();
+    return null;
+  });
+  connection.onRequest("client/unregisterCapability", (params) => {
+    for (const { id } of params.unregisterations) {
+      const at = registrations.findIndex((it) => it.id === id);
+      if (at >= 0) registrations.splice(at, 1);
+    }
+    tell();
     return null;
   });
   connection.onRequest("workspace/configuration", ({ items }) =>

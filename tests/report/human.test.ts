@@ -1,5 +1,5 @@
 import { describe, expect, test } from "vitest";
-import { cellsOf } from "../../server/src/report/display-width";
+import { cellsOf } from "../../server/src/text/display-width";
 import { excerptOf } from "../../server/src/report/excerpt";
 import { humanReport } from "../../server/src/report/human";
 import { lineIndex } from "../../server/src/text/line-index";

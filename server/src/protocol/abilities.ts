@@ -17,6 +17,10 @@ export interface Abilities {
   readonly versionedEdits: boolean;
   readonly codeActionLiterals: boolean;
   readonly preferredActions: boolean;
+  /** Takes actions that cannot be done, with the reason. */
+  readonly disabledActions: boolean;
+  /** Takes formatters for single documents, told while the session runs. */
+  readonly registerFormatting: boolean;
   readonly snippets: boolean;
   readonly labelDetails: boolean;
   readonly completionMarkdown: boolean;
@@ -54,6 +58,10 @@ export function abilitiesOf(
     versionedEdits: workspace?.workspaceEdit?.documentChanges ?? false,
     codeActionLiterals: textDocument?.codeAction?.codeActionLiteralSupport !== undefined,
     preferredActions: textDocument?.codeAction?.isPreferredSupport ?? false,
+    disabledActions: textDocument?.codeAction?.disabledSupport ?? false,
+    registerFormatting:
+      (textDocument?.formatting?.dynamicRegistration ?? false) &&
+      (textDocument?.rangeFormatting?.dynamicRegistration ?? false),
     snippets: item?.snippetSupport ?? false,
     labelDetails: item?.labelDetailsSupport ?? false,
     completionMarkdown: item?.documentationFormat?.includes(MarkupKind.Markdown) ?? false,

@@ -25,6 +25,11 @@ export function capabilitiesFor(can: Abilities): ServerCapabilities {
     codeActionProvider: can.codeActionLiterals
       ? { codeActionKinds: [CodeActionKind.QuickFix, INSERT, FIX_ALL] }
       : true,
+    // Else told log by log: see formatting.ts.
+    ...(!can.registerFormatting && {
+      documentFormattingProvider: true,
+      documentRangeFormattingProvider: true,
+    }),
     codeLensProvider: { resolveProvider: true },
     executeCommandProvider: { commands: [...COMMANDS] },
     ...(can.pullDiagnostics && {

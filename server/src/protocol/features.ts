@@ -5,6 +5,7 @@ import { completeLog } from "../features/completion";
 import { defineLog } from "../features/definition";
 import { type Written, writeSuspects } from "../features/diagnosis";
 import { foldsOf } from "../features/folding";
+import { formatTables } from "../features/format";
 import { hoverLog } from "../features/hover";
 import {
   completeKnowledge,
@@ -19,6 +20,7 @@ import { symbolsOf } from "../features/symbols";
 import type { Completion, Definition, DocumentSymbol, Fold, Hover, Refactor } from "../features/types";
 import type { LogView } from "../features/view";
 import type { Service } from "../service";
+import type { TextEdit } from "../text/edits";
 import type { Span } from "../text/span";
 
 /** What can be asked at a place or of a whole file, by the kind of file. */
@@ -91,6 +93,12 @@ export function lensTitleIn(
 ): LensTitle | undefined {
   const view = service.view(uri);
   return view && lensTitle(view, lens, cancelled);
+}
+
+/** Only the tables of logs are put in line: undefined for any other document, which others format. */
+export function formattingOf(service: Service, uri: string, within?: Span): readonly TextEdit[] | undefined {
+  const view = service.knowledgeFile(uri) ? undefined : service.view(uri);
+  return view && formatTables(view, within);
 }
 
 /** The edit that writes the suspects into a log, or why there is none; undefined for what is no log. */

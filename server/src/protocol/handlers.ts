@@ -6,6 +6,7 @@ import { handleCommands } from "./commands";
 import { completionList } from "./completion";
 import type { OpenDocument } from "./documents";
 import { completionsAt, definitionAt, foldsIn, hoverAt, symbolsIn } from "./features";
+import { handleFormatting } from "./formatting";
 import { wireFolds, wireSymbols } from "./outline";
 import { wireDefinition, wireHover } from "./places";
 import type { Session } from "./session";
@@ -64,6 +65,7 @@ export function handleRequests(session: Session): void {
 
   handleCodeLens(session);
   handleCommands(session);
+  handleFormatting(session);
 
   connection.onCodeAction(safely("Quick fixes", null, (params) => codeActions(params, session)));
 }

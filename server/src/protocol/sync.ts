@@ -2,11 +2,13 @@ import { knowledgeKind } from "../workspace/host";
 import { report } from "./answer";
 import type { Diagnostics } from "./diagnostics";
 import type { OpenDocument } from "./documents";
+import { Formatters } from "./formatters";
 import type { Session } from "./session";
 
 /** Keeps the service's texts those of the editor. */
 export function handleSync(session: Session, diagnostics: Diagnostics): void {
   const { connection, documents, service, remembering } = session;
+  const formatters = new Formatters(session);
   const guarded =
     <P>(name: string, handle: (params: P) => void | Promise<void>) =>
     async (params: P): Promise<void> => {
@@ -19,6 +21,7 @@ export function handleSync(session: Session, diagnostics: Diagnostics): void {
   const changed = (document: OpenDocument | undefined): void => {
     if (!document) return;
     remembering.edited();
+    formatters.look(document);
     diagnostics.edited(document);
     if (knowledgeKind(document.uri)) diagnostics.everythingChanged();
   };
@@ -34,6 +37,7 @@ export function handleSync(session: Session, diagnostics: Diagnostics): void {
       const document = await documents.close(params);
       if (!document) return;
       diagnostics.closed(document);
+      formatters.forget(document);
       // What was typed into it and not saved counts no longer.
       if (knowledgeKind(document.uri)) diagnostics.everythingChanged();
       remembering.start();

@@ -1,4 +1,4 @@
-import { type Cell, cellsOf, visible } from "../display-width";
+import { type Cell, cellsOf, visible } from "../../text/display-width";
 
 /** Rows with their cells one below the other, no blanks at the end of a line, control characters as pictures. */
 export function columns(rows: readonly (readonly string[])[], indent: string): string[] {

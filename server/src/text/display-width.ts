@@ -57,3 +57,14 @@ function widthOf(grapheme: string): number {
   const code = grapheme.codePointAt(0) ?? 0;
   return WIDE.some(([from, to]) => code >= from && code <= to) ? 2 : 1;
 }
+
+/** Text of which every character takes one cell: what nearly all cells of a log are. */
+const NARROW = /^[\x20-\x7e\xa1-\xac\xae-\u02ff\u0370-\u03ff\u2010-\u2026\u2126\u2212\u2248\u2264\u2265]*$/;
+
+/** Cells the text takes on one line of a screen of even cells; a tab counts as one, for where it stands is not known. */
+export function displayWidth(text: string): number {
+  if (NARROW.test(text)) return text.length;
+  let width = 0;
+  for (const { segment } of graphemes.segment(text)) width += segment === "\t" ? 1 : widthOf(segment);
+  return width;
+}

@@ -1,0 +1,116 @@
+// The columns of a log's tables put in line. Every table at root level is aligned, under whatever heading it stands; one
+// in a list or a quote, and what Mendlog itself has written between two comments, is left as it is. Nothing but padding,
+// pipes at a row's ends and the dashes below a header is ever changed.
+import type { LogBlock, LogTable } from "../../log/model";
+import { partsSpans } from "../../log/parts-section";
+import { wideSpec } from "../../log/read-table";
+import { type SplitRow, splitRow } from "../../syntax/rows";
+import type { Row, Table } from "../../syntax/tables";
+import { editBetween, type TextEdit } from "../../text/edits";
+import { type Span, shift, slice } from "../../text/span";
+import type { LogView } from "../view";
+import { type ColumnStyle, tableLines } from "./layout";
+import { looksNumeric } from "./number";
+
+interface FormattedTable {
+  /** Whole lines; of the block, like the edits. */
+  readonly span: Span;
+  readonly edits: readonly TextEdit[];
+}
+
+const formatted = new WeakMap<LogBlock, readonly FormattedTable[]>();
+
+/**
+ * The edits that align the tables of a log: one for each line that changes, in order.
+ * @param within only tables that touch it; the whole of them, because one row alone is in line with nothing
+ */
+export function formatTables({ doc }: LogView, within?: Span): TextEdit[] {
+  return doc.blocks.flatMap(({ start, block }) => {
+    if (within && (start > within.end || start + block.source.text.length < within.start)) return [];
+    return tablesOf(block)
+      .filter(({ span }) => !within || (start + span.start <= within.end && start + span.end >= within.start))
+      .flatMap(({ edits }) => edits.map((edit) => ({ ...edit, span: shift(edit.span, start) })));
+  });
+}
+
+/** Kept with the block: a keystroke costs the one it is in. */
+function tablesOf(block: LogBlock): readonly FormattedTable[] {
+  let tables = formatted.get(block);
+  if (!tables) {
+    const { text, tables: sources } = block.source;
+    const written = partsSpans(block.comments).pairs;
+    tables = sources
+      .filter(
+        ({ span }) =>
+          !written.some(({ begin, end }) => span.start >= begin.span.end && span.start < end.span.start),
+      )
+      .flatMap((source) => {
+        const known = block.tables.find((table) => table.source === source);
+        return formatTable(text, source, known) ?? [];
+      });
+    formatted.set(block, tables);
+  }
+  return tables;
+}
+
+/** Undefined where something else than the table's own rows stands on its lines. */
+function formatTable(text: string, source: Table, known: LogTable | undefined): FormattedTable | undefined {
+  const lines: Span[] = [];
+  for (const { span } of [source.header, source.delimiter, ...source.rows]) {
+    const line = wholeLine(text, span);
+    if (!line) return undefined;
+    lines.push(line);
+  }
+  const [first] = lines;
+  if (!first) return undefined;
+  const indent = text.slice(first.start, source.header.span.start);
+  const cellsOf = ({ cells }: Row): string[] => cells.map(({ span }) => slice(text, span));
+  const rows = source.rows.map(cellsOf);
+  const made = tableLines({
+    header: cellsOf(source.header),
+    rows,
+    columns: columnStyles(source, rows, known),
+    spaced: isSpaced(text, source),
+  });
+  const edits = made.flatMap((line, i): TextEdit[] => {
+    const at = lines[i];
+    const before = at && slice(text, at);
+    if (!at || before === undefined) return [];
+    const edit = editBetween(before, indent + line);
+    return edit ? [{ ...edit, span: shift(edit.span, at.start) }] : [];
+  });
+  return { span: { start: first.start, end: lines.at(-1)?.end ?? first.end }, edits };
+}
+
+/** The line around a row; undefined where anything but blanks stands beside the row on it. */
+function wholeLine(text: string, row: Span): Span | undefined {
+  let { start, end } = row;
+  while (text[start - 1] === " " || text[start - 1] === "\t") start--;
+  while (text[end] === " " || text[end] === "\t") end++;
+  return isEnd(text[start - 1]) && isEnd(text[end]) ? { start, end } : undefined;
+}
+
+const isEnd = (unit: string | undefined): boolean => unit === undefined || unit === "\n" || unit === "\r";
+
+/** The way the delimiter row is typed, `| --- |` or `|-----|`, stays. */
+function isSpaced(text: string, { delimiter }: Table): boolean {
+  const split: SplitRow = splitRow(text, delimiter.span);
+  const [first] = split.pieces;
+  return split.leadingPipe && first !== undefined && first.outer.start < first.span.start;
+}
+
+/** Figures are lined up by their point; names, such as those of pins, are not, whatever they are made of. */
+function columnStyles(
+  source: Table,
+  rows: readonly (readonly string[])[],
+  known: LogTable | undefined,
+): ColumnStyle[] {
+  const cells = known?.shape === "wide" ? wideSpec(known.procedure) : undefined;
+  return source.delimiter.cells.map(({ align }, i) => {
+    const spec = known?.columns[i]?.spec ?? (i > 0 ? cells : undefined);
+    const numeric = spec
+      ? spec.role === "reading" || (spec.role === "expected" && spec.quantity !== undefined)
+      : !(known?.shape === "wide" && i === 0) && looksNumeric(rows.map((row) => row[i] ?? ""));
+    return { align, numeric };
+  });
+}

@@ -1,7 +1,7 @@
 import { describe, expect, test } from "vitest";
-import { cellsOf } from "../../server/src/text/display-width";
 import { excerptOf } from "../../server/src/report/excerpt";
 import { humanReport } from "../../server/src/report/human";
+import { cellsOf } from "../../server/src/text/display-width";
 import { lineIndex } from "../../server/src/text/line-index";
 import { fileWith, reportOf } from "./sample";
 

@@ -1,5 +1,5 @@
-import type { LineIndex } from "../text/line-index";
 import { type Cell, cellsOf } from "../text/display-width";
+import type { LineIndex } from "../text/line-index";
 import type { Range } from "./model";
 
 export interface Excerpt {

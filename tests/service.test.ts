@@ -2,7 +2,7 @@ import { describe, expect, it } from "vitest";
 import { parse } from "yaml";
 import { judgeBlock } from "../server/src/analysis/judge";
 import { checkOf } from "../server/src/checks/registry";
-import { DEFAULT_SETTINGS } from "../server/src/checks/run";
+import { type CheckSettings, DEFAULT_SETTINGS } from "../server/src/checks/run";
 import { Service } from "../server/src/service";
 import { bigLog, type PlainBoard } from "./fixtures/big-log.js";
 import { demoText, openDemo } from "./support/demo";
@@ -137,11 +137,12 @@ describe("logs", () => {
     const { service } = await open();
     const code = "rail-out-of-tolerance";
     expect(checkOf(code)?.severity).toBe("warning");
-    service.settings = { severity: new Map([[code, "error"]]) };
+    const all = (settings: CheckSettings) => ({ otherwise: settings, folders: [] });
+    service.settings = all({ severity: new Map([[code, "error"]]) });
     expect(service.findings(LOG)[0]?.severity).toBe("error");
-    service.settings = { severity: new Map([[code, "off"]]) };
+    service.settings = all({ severity: new Map([[code, "off"]]) });
     expect(codes(service)).toEqual([]);
-    service.settings = DEFAULT_SETTINGS;
+    service.settings = all(DEFAULT_SETTINGS);
     expect(service.findings(LOG)[0]?.severity).toBe("warning");
   });
 

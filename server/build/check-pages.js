@@ -39,6 +39,7 @@ async function checkPage(core, check) {
     check.why,
     `**What to do.** ${check.remedy}`,
     fixText(check, bad.flat()),
+    ...optionsText(check),
     bad.length > 0 && "## Found",
     ...bad.flatMap((files) => files.flatMap((file) => fileText(file, files.length > 1))),
     good.length > 0 && "## Not found",
@@ -46,6 +47,21 @@ async function checkPage(core, check) {
     usesBoard(check) &&
       "The examples are about a small board of their own, `example`, in `server/src/checks/example-board.ts`.",
   );
+}
+
+/** What of it can be chosen, and where. */
+function optionsText({ code: name, options = [] }) {
+  if (options.length === 0) return [];
+  return [
+    "## Options",
+    table(
+      ["Option", "What it is", "Default", "From", "To"],
+      options.map((option) =>
+        [code(option.name), option.description, option.default, option.least, option.most].map(String),
+      ),
+    ),
+    `Chosen with the setting ${code("mendlog.options")}, as in ${code(JSON.stringify({ [name]: { [options[0].name]: options[0].default } }))}, or with ${code(`mendlog check --option ${name}.${options[0].name}=${options[0].default}`)}.`,
+  ];
 }
 
 function fixText(check, files) {

@@ -9,7 +9,11 @@ export function manifest(text, checks) {
     configuration: {
       ...configuration,
       title: "Mendlog",
-      properties: { ...configuration?.properties, "mendlog.severity": severitySetting(checks) },
+      properties: {
+        ...configuration?.properties,
+        "mendlog.severity": severitySetting(checks),
+        "mendlog.options": optionsSetting(checks),
+      },
     },
     snippets: [...(snippets ?? []).filter(({ path }) => path !== SNIPPETS.path), SNIPPETS],
   };
@@ -34,6 +38,40 @@ function severitySetting(checks) {
           markdownDescription: `${title} (${severity}). ${why}`,
         },
       ]),
+    ),
+  };
+}
+
+function optionsSetting(checks) {
+  return {
+    type: "object",
+    scope: "resource",
+    markdownDescription: "Numbers that checks go by, by the check's code.",
+    default: {},
+    additionalProperties: false,
+    properties: Object.fromEntries(
+      checks
+        .filter(({ options }) => options?.length > 0)
+        .map(({ code, title, options }) => [
+          code,
+          {
+            type: "object",
+            markdownDescription: title,
+            additionalProperties: false,
+            properties: Object.fromEntries(
+              options.map(({ name, description, least, most, ...option }) => [
+                name,
+                {
+                  type: "number",
+                  minimum: least,
+                  maximum: most,
+                  default: option.default,
+                  markdownDescription: description,
+                },
+              ]),
+            ),
+          },
+        ]),
     ),
   };
 }

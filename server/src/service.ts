@@ -21,6 +21,7 @@ import { type Host, isMarkdown, knowledgeKind } from "./workspace/host";
 import { ImageStore } from "./workspace/image-store";
 import { KnowledgeStore } from "./workspace/knowledge-store";
 import { LONGEST_REMEMBERED, LogIndex, type Memory } from "./workspace/log-index";
+import { type Settings, settingsOf } from "./workspace/settings";
 import { fileBeside } from "./workspace/uri";
 
 interface OpenLog {
@@ -52,7 +53,7 @@ export class Service {
   readonly #logs = new Map<string, OpenLog>();
   /** Knowledge files as the editor has them; they win over what is on disk. */
   readonly #edited = new Set<string>();
-  #settings: CheckSettings = DEFAULT_SETTINGS;
+  #settings: Settings = { otherwise: DEFAULT_SETTINGS, folders: [] };
   readonly #index = new LogIndex();
   readonly #histories = new Histories();
   readonly #images: ImageStore;
@@ -72,12 +73,13 @@ export class Service {
     await Promise.all(uris.map((uri) => this.fileChanged(uri)));
   }
 
-  get settings(): CheckSettings {
-    return this.#settings;
+  set settings(settings: Settings) {
+    this.#settings = settings;
   }
 
-  set settings(settings: CheckSettings) {
-    this.#settings = settings;
+  /** How a file's findings weigh: by the innermost folder it lies in that has settings of its own. */
+  settingsOf(uri: string): CheckSettings {
+    return settingsOf(this.#settings, uri);
   }
 
   /** Takes over the text of a document being edited, whole. */
@@ -295,10 +297,10 @@ export class Service {
     const kind = knowledgeKind(uri);
     if (!kind) {
       const view = this.view(uri);
-      return view ? checkLog(view.doc, view.ctx, this.#settings) : [];
+      return view ? checkLog(view.doc, view.ctx, this.settingsOf(uri)) : [];
     }
     const input = this.#knowledgeInput(uri, kind);
-    return input ? checkKnowledgeFile(input, this.#settings) : [];
+    return input ? checkKnowledgeFile(input, this.settingsOf(uri)) : [];
   }
 
   /** Findings of a text that is not open, without keeping anything of it. */
@@ -309,7 +311,7 @@ export class Service {
     this.#prepared = undefined;
     const reader = ready?.reader ?? this.#takeWarm(uri, text) ?? new LogReader(uri);
     const { doc, ctx } = this.#makeView(reader, text, undefined, ready?.images);
-    return checkLog(doc, ctx, this.#settings);
+    return checkLog(doc, ctx, this.settingsOf(uri));
   }
 
   /** What can be done about a finding of the document as it stands. */

@@ -13,7 +13,7 @@ export interface ClientOptions {
   readonly initializationOptions?: unknown;
   /** Uris of the workspace's folders. */
   readonly folders?: readonly string[];
-  /** By section; may be changed later. */
+  /** By section, or by "section folder-uri" for one folder alone; may be changed later. */
   readonly settings?: Record<string, unknown>;
   readonly command?: readonly string[];
   readonly nodeOptions?: readonly string[];

@@ -72,7 +72,7 @@ export async function startClient({
     return null;
   });
   connection.onRequest("workspace/configuration", ({ items }) =>
-    items.map(({ section }) => settings[section] ?? null),
+    items.map(({ section, scopeUri }) => settings[`${section} ${scopeUri}`] ?? settings[section] ?? null),
   );
   connection.onRequest("window/workDoneProgress/create", () => null);
   connection.onRequest("workspace/diagnostic/refresh", () => {

@@ -171,6 +171,36 @@ describe("a client that asks for diagnostics", () => {
     expect(client.log.join("\n")).toContain('gives "unknown-board" the level 7');
   });
 
+  test("has the severities of a log's own folder heeded, and the options of its checks", async () => {
+    const settings: Record<string, unknown> = { mendlog: { severity: { "diode-out-of-window": "hint" } } };
+    const { client, uri } = await start("", { capabilities, settings });
+    const log = uri("log.md");
+    settings[`mendlog ${uri("").replace(/\/$/, "")}`] = {
+      severity: { "diode-out-of-window": "error", "unknown-designator": "off" },
+      options: { "net-disagreement": { margin: 12, nothing: 1 }, "no-check": { x: 1 } },
+    };
+    const refreshes = client.refreshes;
+    await client.notify("workspace/didChangeConfiguration", { settings: null });
+    await client.until("The refresh", () => (client.refreshes > refreshes ? true : undefined));
+    await client.open(log, FAULTY);
+    expect((await pull(client, log)).items).toMatchObject([{ code: "diode-out-of-window", severity: 1 }]);
+    await client.open("file:///elsewhere/log.md", FAULTY);
+    const outside = (await pull(client, "file:///elsewhere/log.md")).items;
+    const window = outside.find(({ code }: { code: string }) => code === "diode-out-of-window");
+    expect(window?.severity ?? 4).toBe(4);
+    expect(client.log.join("\n")).toContain('"net-disagreement" has no "nothing" to choose, only margin.');
+    expect(client.log.join("\n")).toContain('"no-check" is no check.');
+
+    const apart = FAULTY.replace(/\| U14 \| 2 .*/, "| U14 | 2   | 0.45    |\n| U15 | 1   | 0.68    |");
+    await client.change(log, 2, { text: apart });
+    expect(codesOf((await pull(client, log)).items)).not.toContain("net-disagreement");
+    delete settings[`mendlog ${uri("").replace(/\/$/, "")}`];
+    const before = client.refreshes;
+    await client.notify("workspace/didChangeConfiguration", { settings: null });
+    await client.until("The refresh", () => (client.refreshes > before ? true : undefined));
+    expect(codesOf((await pull(client, log)).items)).toContain("net-disagreement");
+  });
+
   test("gets the file's own answer for a log that was just closed, and none for one that is gone", async () => {
     const { client, uri, write } = await start("", { capabilities });
     write("log.md", FAULTY);

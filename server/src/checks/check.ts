@@ -39,13 +39,29 @@ export interface Fix {
   readonly preferred?: boolean;
 }
 
+/** A number that a check lets people choose. */
+export interface CheckOption {
+  /** camelCase; it stands in settings beside the check's code. */
+  readonly name: string;
+  /** What it is, with its unit and where the default comes from; one sentence or two. */
+  readonly description: string;
+  readonly default: number;
+  readonly least: number;
+  readonly most: number;
+}
+
+/** The value of each of a check's options, as chosen or by default. */
+export type ChosenOption = (option: CheckOption) => number;
+
 export interface BlockInput {
+  readonly option: ChosenOption;
   readonly block: LogBlock;
   readonly ctx: LogContext;
   readonly judgements: ReadonlyMap<Reading, Judgement>;
 }
 
 export interface LogInput {
+  readonly option: ChosenOption;
   readonly doc: LogDocument;
   readonly ctx: LogContext;
   /** The front-matter fields that could be read. */
@@ -77,6 +93,8 @@ interface CheckBase {
   readonly why: string;
   /** What to do about it. */
   readonly remedy: string;
+  /** What of it can be chosen in the settings; `run` asks for each by `option`. */
+  readonly options?: readonly CheckOption[];
   readonly examples: { readonly good: readonly string[]; readonly bad: readonly string[] };
   /** Offered where it is asked for; a check without one says why in `noFix`. Spans are of the file. */
   readonly fixes?: (finding: Finding, input: FixInput) => readonly Fix[];
@@ -108,3 +126,12 @@ export type WithFix<C extends Check> = C & ({ fixes: NonNullable<C["fixes"]> } |
 export const blockCheck = (check: WithFix<BlockCheck>): BlockCheck => check;
 export const documentCheck = (check: WithFix<DocumentCheck>): DocumentCheck => check;
 export const knowledgeCheck = (check: WithFix<KnowledgeCheck>): KnowledgeCheck => check;
+
+/** Severities that differ from the checks' own; "off" leaves a check out. A new object where one changes. */
+export interface CheckSettings {
+  readonly severity: ReadonlyMap<string, Severity | "off">;
+  /** By the check's code, then by the option's name; only values within the option's bounds. */
+  readonly options?: ReadonlyMap<string, ReadonlyMap<string, number>>;
+}
+
+export const DEFAULT_SETTINGS: CheckSettings = { severity: new Map() };

@@ -1,9 +1,18 @@
 import { dateCodesIn } from "../analysis/dates/from-log";
-import { judgeDateCode } from "../analysis/dates/judge-date-code";
+import { judgeDateCode, YEARS_IN_STOCK } from "../analysis/dates/judge-date-code";
 import { tablesOf } from "../log/document";
 import { shift } from "../text/span";
-import { documentCheck } from "./check";
+import { type CheckOption, documentCheck } from "./check";
 import { exampleLog } from "./example-board";
+
+const IN_STOCK: CheckOption = {
+  name: "yearsInStock",
+  description:
+    "Years that a part may have lain in stock before a board was made with it (2: common practice, no source).",
+  default: YEARS_IN_STOCK,
+  least: 0,
+  most: 50,
+};
 
 export default documentCheck({
   code: "date-code-doubtful",
@@ -13,6 +22,7 @@ export default documentCheck({
   why: "A week that does not exist is a slip or a part number. A part younger than the board was fitted later, and so were its joints: earlier repairs are where faults are.",
   remedy:
     "Read the stamp again: two digits of the year and two of the week. Where a part is younger than the board, look at its joints and for other repairs. A date says nothing of whether the part works.",
+  options: [IN_STOCK],
   examples: {
     bad: [
       `---
@@ -48,10 +58,10 @@ received: 2026-03-02
 `),
     ],
   },
-  *run({ doc, ctx, front }) {
+  *run({ doc, ctx, front, option }) {
     for (const { start, table } of tablesOf(doc)) {
       for (const { code, span, context } of dateCodesIn(table, ctx.board?.value, front)) {
-        const ruling = judgeDateCode(code.text, context);
+        const ruling = judgeDateCode(code.text, context, option(IN_STOCK));
         if (!ruling.ok || (ruling.verdict !== "impossible" && ruling.verdict !== "suspect")) continue;
         yield {
           span: shift(span, start),

@@ -1,11 +1,17 @@
 import { byNet, comparedAs, type PlacedReading, placedReadings } from "../analysis/nets/block-nets";
 import { likePinOutliers } from "../analysis/nets/outliers";
-import { blockCheck } from "./check";
+import { blockCheck, type CheckOption } from "./check";
 import { exampleLog } from "./example-board";
 import { onNet, placesOfNet } from "./on-net";
 
-/** Drops of like pins closer than this are not told apart, volts: common practice, no source. */
-const LEAST_SPREAD = 0.02;
+const LEAST_SPREAD: CheckOption = {
+  name: "leastSpread",
+  description:
+    "Drops of like pins that lie closer together than this are not told apart, in volts (0.02: common practice, no source).",
+  default: 0.02,
+  least: 0,
+  most: 0.5,
+};
 
 export default blockCheck({
   code: "like-pin-outlier",
@@ -15,6 +21,7 @@ export default blockCheck({
   why: "Pins that do the same job on chips of the same type read nearly alike. One that stands out from the rest is worth a second look even where it is still inside the usual window.",
   remedy:
     "Read it again, then compare what else hangs on its net. A pin with other parts on it may well differ for that reason alone.",
+  options: [LEAST_SPREAD],
   examples: {
     bad: [
       exampleLog(`## Diode check
@@ -44,7 +51,7 @@ export default blockCheck({
 `),
     ],
   },
-  *run({ block, ctx, judgements }) {
+  *run({ block, ctx, judgements, option }) {
     for (const table of block.tables) {
       if (!comparedAs(table)) continue;
       const placed = placedReadings(table, ctx);
@@ -63,7 +70,7 @@ export default blockCheck({
       for (const group of groups.values()) {
         const result = likePinOutliers(
           group.map((item) => ({ what: item, value: item.value })),
-          { unit: "V", leastSpread: LEAST_SPREAD },
+          { unit: "V", leastSpread: option(LEAST_SPREAD) },
         );
         if (!result.ok) continue;
         for (const { what, side, formula } of result.outliers) {

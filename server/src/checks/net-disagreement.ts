@@ -1,9 +1,18 @@
 import { netAgreement } from "../analysis/nets/agreement";
 import { byNet, comparedAs, type PlacedReading, placedReadings } from "../analysis/nets/block-nets";
-import { pinName } from "../analysis/nets/net-reading";
-import { blockCheck } from "./check";
+import { pinName, practiceMargin } from "../analysis/nets/net-reading";
+import { blockCheck, type CheckOption } from "./check";
 import { exampleLog } from "./example-board";
 import { onThatNet, placesOfNet } from "./on-net";
+
+const MARGIN: CheckOption = {
+  name: "margin",
+  description:
+    "How many times the usual difference two pins of one net may read apart (1: a few hundredths of a volt; common practice, no source). Above 1 for long, thin or corroded tracks.",
+  default: 1,
+  least: 0.1,
+  most: 20,
+};
 
 export default blockCheck({
   code: "net-disagreement",
@@ -13,6 +22,7 @@ export default blockCheck({
   why: "All pins of a net are one node, so read the same way they read the same. Where two differ, the track, a joint, a via or a socket contact between them is open, even if each reading by itself is within its window.",
   remedy:
     "Measure the resistance between the two pins on their legs, then along the track, flexing the board gently.",
+  options: [MARGIN],
   examples: {
     bad: [
       exampleLog(`## Diode check
@@ -34,13 +44,18 @@ export default blockCheck({
 `),
     ],
   },
-  *run({ block, ctx, judgements }) {
+  *run({ block, ctx, judgements, option }) {
     for (const table of block.tables) {
       const as = comparedAs(table);
       if (!as) continue;
       for (const [net, readings] of byNet(placedReadings(table, ctx))) {
         if (readings.length < 2) continue;
-        const result = netAgreement({ net, kind: as.kind, readings });
+        const result = netAgreement({
+          net,
+          kind: as.kind,
+          readings,
+          margin: (a, b) => option(MARGIN) * practiceMargin(as.kind, a, b),
+        });
         if (!result.ok) continue;
         for (const { low, high, verdict, sentence } of result.disagreements) {
           // Reported at the side with fewer readings, which is the likelier to be cut off.

@@ -4,17 +4,17 @@ import type { FrontMatter } from "../knowledge/load-front-matter";
 import type { LogDocument } from "../log/document";
 import type { LogBlock, PlacedBlock } from "../log/model";
 import { contains, shift } from "../text/span";
-import type { Check, Draft, Finding, KnowledgeInput, Severity } from "./check";
+import type { Check, CheckSettings, ChosenOption, Draft, Finding, KnowledgeInput, Severity } from "./check";
 import checkFailed from "./check-failed";
 import { CHECKS, checkOf } from "./registry";
 import unusedSuppression from "./unused-suppression";
 
-/** Severities that differ from the checks' own; "off" leaves a check out. A new object where one changes. */
-export interface CheckSettings {
-  readonly severity: ReadonlyMap<string, Severity | "off">;
-}
+const optionsOf =
+  ({ code }: Check, { options }: CheckSettings): ChosenOption =>
+  (option) =>
+    options?.get(code)?.get(option.name) ?? option.default;
 
-export const DEFAULT_SETTINGS: CheckSettings = { severity: new Map() };
+export { type CheckSettings, DEFAULT_SETTINGS } from "./check";
 
 interface BlockResult {
   readonly ctx: LogContext;
@@ -34,7 +34,9 @@ export function checkLog(doc: LogDocument, ctx: LogContext, settings: CheckSetti
   }
   for (const check of CHECKS) {
     if (check.scope === "document")
-      found.push(...runOne(check, settings, () => check.run({ doc, ctx, front })));
+      found.push(
+        ...runOne(check, settings, () => check.run({ doc, ctx, front, option: optionsOf(check, settings) })),
+      );
   }
   return suppress(doc, found, settings).sort(
     (a, b) => a.span.start - b.span.start || a.span.end - b.span.end,
@@ -53,7 +55,11 @@ function checkBlock(block: LogBlock, ctx: LogContext, settings: CheckSettings): 
   if (known?.ctx === ctx && known.settings === settings) return known.findings;
   const judgements = judgeBlock(block, ctx);
   const findings = CHECKS.flatMap((check) =>
-    check.scope === "block" ? runOne(check, settings, () => check.run({ block, ctx, judgements })) : [],
+    check.scope === "block"
+      ? runOne(check, settings, () =>
+          check.run({ block, ctx, judgements, option: optionsOf(check, settings) }),
+        )
+      : [],
   );
   results.set(block, { ctx, settings, findings });
   return findings;

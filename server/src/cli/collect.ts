@@ -84,7 +84,7 @@ interface Given {
 export async function openDesk(
   disk: Disk,
   group: Group,
-  options: Pick<CheckOptions, "severity">,
+  options: Pick<CheckOptions, "severity"> & Partial<Pick<CheckOptions, "chosen">>,
   cwd: string,
   given?: Given,
 ) {
@@ -112,7 +112,10 @@ export async function openDesk(
         : readWithin(disk, [group.root], path, most);
     },
   });
-  service.settings = { severity: options.severity };
+  service.settings = {
+    otherwise: { severity: options.severity, ...(options.chosen && { options: options.chosen }) },
+    folders: [],
+  };
   await service.load();
   const other = (uri: string) => {
     const path = byUri.get(uri)?.path ?? fileURLToPath(uri);

@@ -33,6 +33,8 @@ folder of the path.
   --severity CODE=LEVEL       take a check's findings for error, warning, information or hint, or
                               leave them out with off; default takes that back; may be given
                               more than once
+  --option CODE.NAME=NUMBER   a number that a check goes by, as its page names it; may be given more
+                              than once
   --stdin                     check standard input
   --stdin-path NAME           ... as if it were the file NAME (stdin.md)
   --color auto|always|never   colours; auto is only on a terminal and not where NO_COLOR is set

@@ -1,6 +1,7 @@
 // Long, because every option of every command is read in one place, so that none means two things.
 import { parseArgs } from "node:util";
 import type { Severity } from "../checks/check";
+import { readOption } from "../checks/read-option";
 import { CHECKS } from "../checks/registry";
 import type { FailOn } from "../report/model";
 import { SEVERITIES } from "../report/outcome";
@@ -21,6 +22,8 @@ export interface CheckOptions {
   readonly output?: string;
   readonly failOn: FailOn;
   readonly severity: ReadonlyMap<string, Severity | "off">;
+  /** Numbers that checks go by: the check's code, the option's name, the value. */
+  readonly chosen: ReadonlyMap<string, ReadonlyMap<string, number>>;
   /** The path that standard input is checked as. */
   readonly stdinPath?: string;
   readonly colour: Colour;
@@ -102,6 +105,7 @@ const CHECK_OPTIONS = {
   output: { type: "string", short: "o" },
   "fail-on": { type: "string", default: "warning" },
   severity: { type: "string", multiple: true },
+  option: { type: "string", multiple: true },
   stdin: { type: "boolean" },
   "stdin-path": { type: "string" },
   color: { type: "string", default: "auto" },
@@ -128,6 +132,7 @@ function parseCheck(args: readonly string[]): Parsed {
       ...(values.output !== undefined && { output: values.output }),
       failOn: oneOf("--fail-on", values["fail-on"], FAIL_ON),
       severity: severitiesOf(values.severity ?? []),
+      chosen: chosenOf(values.option ?? []),
       ...(values.stdin && { stdinPath: values["stdin-path"] ?? "stdin.md" }),
       colour: oneOf("--color", values.color, COLOURS),
       quiet: values.quiet ?? false,
@@ -248,6 +253,21 @@ function severitiesOf(texts: readonly string[]): ReadonlyMap<string, Severity | 
     else severity.set(code, level);
   }
   return severity;
+}
+
+/** The last word on an option counts. */
+function chosenOf(texts: readonly string[]): ReadonlyMap<string, ReadonlyMap<string, number>> {
+  const chosen = new Map<string, Map<string, number>>();
+  for (const text of texts) {
+    const [, code, name, value] = /^([^.=]+)\.([^.=]+)=(.+)$/.exec(text) ?? [];
+    if (code === undefined || name === undefined || value === undefined) {
+      throw new Wrong(`--option takes CODE.NAME=NUMBER, such as net-disagreement.margin=2, not "${text}".`);
+    }
+    const read = readOption(code, name, Number(value));
+    if (!read.ok) throw new Wrong(`--option ${text}: ${read.reason}`);
+    chosen.set(code, (chosen.get(code) ?? new Map<string, number>()).set(name, read.value));
+  }
+  return chosen;
 }
 
 function severityOf(text: string): [string, Severity | "off" | "default"] {

@@ -64,7 +64,7 @@ export class Reports {
   surroundings(uri: string): string {
     const { service } = this.#session;
     const jobs = service.earlierJobs(uri);
-    const around = `${this.#number(service.settings)}.${this.#number(service.knowledge.snapshot())}`;
+    const around = `${this.#number(service.settingsOf(uri))}.${this.#number(service.knowledge.snapshot())}`;
     const images = service.imagesOf(uri);
     return [around, ...[jobs, images].map((each) => (each ? this.#number(each) : ""))].join(".");
   }

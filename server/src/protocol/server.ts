@@ -63,7 +63,13 @@ function serve(connection: Connection, host: ServerHost, params: InitializeParam
   const service = new Service(host);
   const documents = new Documents(service);
   const loading = startingGate();
+  const listeners: (() => void)[] = [];
   const session: Session = {
+    folders: new Map(),
+    onFolders: (listener) => listeners.push(listener),
+    foldersChanged: () => {
+      for (const listener of listeners) listener();
+    },
     connection,
     service,
     documents,

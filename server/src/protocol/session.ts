@@ -12,6 +12,11 @@ export interface Session {
   readonly can: Abilities;
   /** Resolves when the knowledge files are read, or when waiting for them any longer would be felt. */
   readonly ready: Promise<void>;
+  /** The folders the client has open: by the uri the core knows, as the client wrote it. */
+  readonly folders: Map<string, string>;
+  /** Hears when folders were opened or closed. */
+  readonly onFolders: (listener: () => void) => void;
+  readonly foldersChanged: () => void;
   /** Resolves when no change of the folders is under way: until then files and knowledge do not fit together. */
   settled: Promise<void>;
   readonly remembering: Remembering;

@@ -1,7 +1,9 @@
 import type { InitializeParams } from "vscode-languageserver";
 import type { Severity } from "../checks/check";
+import { readOption } from "../checks/read-option";
 import { checkOf } from "../checks/registry";
-import type { CheckSettings } from "../checks/run";
+import { type CheckSettings, DEFAULT_SETTINGS } from "../checks/run";
+import { type Settings, settingsOf } from "../workspace/settings";
 import { report } from "./answer";
 import type { Diagnostics } from "./diagnostics";
 import type { Session } from "./session";
@@ -20,8 +22,9 @@ export interface ReadSettings {
 /** Reads what a client holds under the section; whatever it holds, something usable comes back. */
 export function readSettings(section: unknown): ReadSettings {
   const severity = new Map<string, Severity | "off">();
+  const options = new Map<string, Map<string, number>>();
   const problems: string[] = [];
-  for (const [code, level] of entriesOf(entriesOf(section).find(([key]) => key === "severity")?.[1])) {
+  for (const [code, level] of entriesOf(fieldOf(section, "severity"))) {
     if (level === "default") continue;
     const known = LEVELS.find((it) => it === level);
     if (!checkOf(code)) {
@@ -34,32 +37,85 @@ export function readSettings(section: unknown): ReadSettings {
       severity.set(code, known);
     }
   }
-  return { settings: { severity }, problems };
+  for (const [code, chosen] of entriesOf(fieldOf(section, "options"))) {
+    for (const [name, value] of entriesOf(chosen)) {
+      const read = readOption(code, name, value);
+      if (!read.ok) problems.push(`The setting ${SECTION}.options: ${read.reason}`);
+      else options.set(code, (options.get(code) ?? new Map<string, number>()).set(name, read.value));
+    }
+  }
+  return { settings: { severity, options }, problems };
 }
 
 export const sameSettings = (a: CheckSettings, b: CheckSettings): boolean =>
-  a.severity.size === b.severity.size &&
-  [...a.severity].every(([code, level]) => b.severity.get(code) === level);
+  sameEntries(a.severity, b.severity) &&
+  sameEntries(a.options ?? NO_OPTIONS, b.options ?? NO_OPTIONS, sameEntries);
+
+const NO_OPTIONS: ReadonlyMap<string, ReadonlyMap<string, number>> = new Map();
+
+const sameEntries = <V>(
+  a: ReadonlyMap<string, V>,
+  b: ReadonlyMap<string, V>,
+  same: (one: V, other: V) => boolean = Object.is,
+): boolean =>
+  a.size === b.size &&
+  [...a].every(([key, value]) => {
+    const other = b.get(key);
+    return other !== undefined && same(value, other);
+  });
+
+const fieldOf = (value: unknown, name: string): unknown =>
+  entriesOf(value).find(([key]) => key === name)?.[1];
 
 const entriesOf = (value: unknown): [string, unknown][] =>
   typeof value === "object" && value !== null && !Array.isArray(value) ? Object.entries(value) : [];
 
-/** Takes the client's settings over, now and whenever they change. */
+/** Takes the client's settings over, now and whenever they or the folders change. */
 export function handleSettings(
-  { connection, service, can }: Session,
+  session: Session,
   params: InitializeParams,
   diagnostics: Diagnostics,
 ): { start(): Promise<void> } {
-  const use = (section: unknown): void => {
+  const { connection, service, can } = session;
+  /** Kept while nothing in them changes: what was computed with them stays valid. */
+  let known: Settings = { otherwise: DEFAULT_SETTINGS, folders: [] };
+
+  const read = (section: unknown, last: CheckSettings | undefined, told: Set<string>): CheckSettings => {
     const { settings, problems } = readSettings(section);
+    // What is wrong in the settings of a person is wrong in every folder, and said once.
+    for (const problem of problems) told.add(problem);
+    return last && sameSettings(settings, last) ? last : settings;
+  };
+  const use = (own: unknown, folders: readonly { readonly uri: string; readonly section: unknown }[]) => {
+    const problems = new Set<string>();
+    const otherwise = read(own, known.otherwise, problems);
+    const next: Settings = {
+      otherwise,
+      // Most folders go by the same as everything else; one object for all keeps what was computed with it valid.
+      folders: folders.map(({ uri, section }) => ({
+        uri,
+        settings: read(section, known.folders.find((it) => it.uri === uri)?.settings ?? otherwise, problems),
+      })),
+    };
     for (const problem of problems) connection.console.warn(problem);
-    if (sameSettings(settings, service.settings)) return;
-    service.settings = settings;
-    diagnostics.everythingChanged();
+    const same =
+      otherwise === known.otherwise &&
+      next.folders.every(({ uri, settings }) => settings === settingsOf(known, uri));
+    known = next;
+    service.settings = next;
+    if (!same) diagnostics.everythingChanged();
   };
   const pull = async (): Promise<void> => {
     try {
-      use(await connection.workspace.getConfiguration(SECTION));
+      const folders = [...session.folders];
+      const sections = await connection.workspace.getConfiguration([
+        { section: SECTION },
+        ...folders.map(([, scopeUri]) => ({ scopeUri, section: SECTION })),
+      ]);
+      use(
+        sections[0],
+        folders.map(([uri], n) => ({ uri, section: sections[n + 1] })),
+      );
     } catch (error) {
       report(connection, "Reading the settings", error);
     }
@@ -67,12 +123,15 @@ export function handleSettings(
 
   connection.onDidChangeConfiguration(async ({ settings }) => {
     if (can.configuration) await pull();
-    else use(sectionOf(settings));
+    else use(sectionOf(settings), []);
+  });
+  session.onFolders(() => {
+    if (can.configuration) void pull();
   });
   return {
     async start() {
       if (can.configuration) await pull();
-      else use(sectionOf(params.initializationOptions));
+      else use(sectionOf(params.initializationOptions), []);
     },
   };
 }

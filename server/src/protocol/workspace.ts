@@ -13,9 +13,9 @@ export function handleWorkspace(
   params: InitializeParams,
   diagnostics: Diagnostics,
 ): { start(): Promise<void> } {
-  const { connection, service, can, remembering } = session;
-  const folders = new Set(foldersOf(params).map(canonicalUri));
-  host.setFolders([...folders]);
+  const { connection, service, can, remembering, folders } = session;
+  for (const uri of foldersOf(params)) folders.set(canonicalUri(uri), uri);
+  host.setFolders([...folders.keys()]);
 
   const load = async (): Promise<void> => {
     const progress = await connection.window.createWorkDoneProgress();
@@ -58,8 +58,9 @@ export function handleWorkspace(
       if (can.folders) {
         connection.workspace.onDidChangeWorkspaceFolders(async ({ added, removed }) => {
           for (const { uri } of removed) folders.delete(canonicalUri(uri));
-          for (const { uri } of added) folders.add(canonicalUri(uri));
-          host.setFolders([...folders]);
+          for (const { uri } of added) folders.set(canonicalUri(uri), uri);
+          host.setFolders([...folders.keys()]);
+          session.foldersChanged();
           service.foldersChanged();
           session.settled = reload();
           // Whatever is being computed now is of the old folders.

@@ -22,7 +22,11 @@ const ISO = "ISO 8601 week calendar";
  * fitted later, or older than the era by more than stock explains. Unjudged without an era. A date says nothing of
  * whether the part works. Refuses what is not a date code, and a context that cannot be.
  */
-export function judgeDateCode(text: string, context: CodeContext = {}): CodeRuling | NoDateCode {
+export function judgeDateCode(
+  text: string,
+  context: CodeContext = {},
+  yearsInStock = YEARS_IN_STOCK,
+): CodeRuling | NoDateCode {
   const { era, latest } = context;
   if (latest !== undefined && !weekOf(latest)) return unusable(`"${latest}" is not a day, as 2026-03-02.`);
   if (era && !(era.from <= era.to)) {
@@ -48,7 +52,7 @@ export function judgeDateCode(text: string, context: CodeContext = {}): CodeRuli
   if (!era) return ruling("unjudged", `${says}. The board file gives no era to hold it against.`, ISO);
   const years = `${era.from} to ${era.to}`;
   const source = "the board file's era; common practice, no source";
-  if (code.years.some((year) => year >= era.from - YEARS_IN_STOCK && year <= era.to)) {
+  if (code.years.some((year) => year >= era.from - yearsInStock && year <= era.to)) {
     const older = code.years.every((year) => year < era.from);
     return ruling(
       "within-limits",

@@ -4,14 +4,16 @@ import { commands, type ExtensionContext, window } from "vscode";
 import { MendlogClient } from "./client";
 import { followEditor } from "./in-log";
 import type { Feature } from "./mendlog";
+import { extendMarkdownIt, preview } from "./preview";
 import { whenNeeded } from "./when-needed";
 
 /** What the client does besides talking to the server; each has its own folder. */
-const FEATURES: readonly Feature[] = [];
+const FEATURES: readonly Feature[] = [preview];
 
 let client: MendlogClient | undefined;
 
-export function activate(context: ExtensionContext): void {
+/** @returns what the editor's Markdown preview asks for */
+export function activate(context: ExtensionContext): { extendMarkdownIt: typeof extendMarkdownIt } {
   const log = window.createOutputChannel("Mendlog", { log: true });
   const own = new MendlogClient(context.asAbsolutePath("dist/server.cjs"), log);
   client = own;
@@ -23,6 +25,7 @@ export function activate(context: ExtensionContext): void {
     whenNeeded(() => own.start()),
     log,
   );
+  return { extendMarkdownIt };
 }
 
 /** The editor waits for this, so the server ends in order; only then is the log it writes to closed. */

@@ -154,8 +154,8 @@ function rowsOfPins(input: ChipInput, pins: readonly ChipPin[], outline: "dual" 
   const middle = bodyLeft + BODY / 2;
   const notch =
     outline === "dual"
-      ? `<path d="M${n(middle - 9)} ${TOP}a9 9 0 0 0 18 0z" fill="${INK.panel}"/>`
-      : `<circle cx="${n(bodyLeft + 14)}" cy="${n(y(0))}" r="4" fill="${INK.panel}"/>`;
+      ? `<path d="M${n(middle - 9)} ${TOP}a9 9 0 0 0 18 0" fill="${INK.panel}" stroke="${INK.frame}"/>`
+      : `<circle cx="${n(bodyLeft + 14)}" cy="${n(y(0))}" r="4" fill="${INK.panel}" stroke="${INK.frame}"/>`;
   const below = TOP + bodyHeight + 8;
   const key = legend(entries, { left: EDGE, top: below, width: width - 2 * EDGE });
   return picture({
@@ -167,7 +167,7 @@ function rowsOfPins(input: ChipInput, pins: readonly ChipPin[], outline: "dual" 
     content: [
       heading(input, seen, width),
       `<g fill="${INK.pin}">${stubs}</g>`,
-      `<rect x="${n(bodyLeft)}" y="${TOP}" width="${BODY}" height="${n(bodyHeight)}" rx="3" fill="${INK.body}"/>${notch}`,
+      `<rect x="${n(bodyLeft)}" y="${TOP}" width="${BODY}" height="${n(bodyHeight)}" rx="3" fill="${INK.body}" stroke="${INK.frame}"/>${notch}`,
       `<g font-size="${SMALL}"><g fill="${INK.onBody}" font-weight="600">${numbers}</g>${group(true)}${outline === "dual" ? group(false) : ""}</g>`,
       marks,
       key.svg,
@@ -199,12 +199,12 @@ function threeLegs(input: ChipInput, pins: readonly ChipPin[], outline: "legs" |
   const bottom = top + 38;
   const tab =
     outline === "tab"
-      ? `<path d="M${n(middle - 60)} ${TOP}h120v26h-120z" fill="${INK.pin}"/><circle cx="${n(middle)}" cy="${TOP + 13}" r="7" fill="${INK.panel}"/>`
+      ? `<path d="M${n(middle - 60)} ${TOP}h120v26h-120z" fill="${INK.pin}"/><circle cx="${n(middle)}" cy="${TOP + 13}" r="7" fill="${INK.panel}" stroke="${INK.frame}"/>`
       : "";
   const body =
     outline === "tab"
-      ? `<rect x="${n(left)}" y="${top}" width="${n(right - left)}" height="38" rx="3" fill="${INK.body}"/>`
-      : `<path d="M${n(left)} ${bottom}v-20q0-18 18-18H${n(right - 18)}q18 0 18 18v20z" fill="${INK.body}"/>`;
+      ? `<rect x="${n(left)}" y="${top}" width="${n(right - left)}" height="38" rx="3" fill="${INK.body}" stroke="${INK.frame}"/>`
+      : `<path d="M${n(left)} ${bottom}v-20q0-18 18-18H${n(right - 18)}q18 0 18 18v20z" fill="${INK.body}" stroke="${INK.frame}"/>`;
   const legs = pins
     .map((pin, i) => {
       const at = n(x(i));

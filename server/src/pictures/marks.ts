@@ -77,8 +77,8 @@ export interface CellMark {
 }
 
 export const CELL_MARKS: Readonly<Record<CellState, CellMark>> = {
-  dead: { glyph: "✗", letter: "D", words: "dead", ink: INK.onBody, on: INK.bad },
-  stuck: { glyph: "■", letter: "S", words: "stuck", ink: INK.onBody, on: INK.stuck },
+  dead: { glyph: "✗", letter: "D", words: "dead", ink: INK.onMark, on: INK.bad },
+  stuck: { glyph: "■", letter: "S", words: "stuck", ink: INK.onMark, on: INK.stuck },
   phantom: { glyph: "◇", letter: "P", words: "phantom, or shows others too", ink: INK.ghost },
   intermittent: { glyph: "◐", letter: "I", words: "intermittent", ink: INK.doubt },
   reserved: { glyph: "", letter: "R", words: "reserved: do not bridge", ink: INK.text },

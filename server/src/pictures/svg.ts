@@ -13,34 +13,130 @@ export interface Picture {
 /** Widest a picture gets, in CSS pixels: what a hover holds without scrolling sideways. */
 export const WIDEST = 420;
 
-/** The colours. Every picture brings its own ground, so that they hold on light, dark and high-contrast themes. */
-export const INK = {
-  panel: "#fbfaf7",
-  frame: "#5a5f66",
-  text: "#1c1f23",
-  faint: "#50555c",
-  body: "#30353c",
-  onBody: "#ffffff",
-  pin: "#7f858d",
-  grid: "#747a82",
-  bad: "#8c1d18",
-  doubt: "#7a4a00",
-  calm: "#0f5a46",
-  stuck: "#1f3d7a",
-  ghost: "#5b2a86",
-} as const;
+/** Whom the colours are for. */
+export type Theme = "light" | "dark" | "high-contrast" | "high-contrast-light";
+
+/**
+ * The colours by what they are for: `onBody` is text on a chip's body, `onMark` what stands on a ground of `bad` or
+ * `stuck`. The pairs that have to be told apart are in `PAIRS`, and a test measures them.
+ */
+export const PALETTES = {
+  light: {
+    panel: "#fbfaf7",
+    frame: "#5a5f66",
+    text: "#1c1f23",
+    faint: "#50555c",
+    body: "#30353c",
+    onBody: "#ffffff",
+    onMark: "#ffffff",
+    pin: "#7f858d",
+    grid: "#747a82",
+    bad: "#8c1d18",
+    doubt: "#7a4a00",
+    calm: "#0f5a46",
+    stuck: "#1f3d7a",
+    ghost: "#5b2a86",
+  },
+  dark: {
+    panel: "#22252a",
+    frame: "#8a9099",
+    text: "#e8eaed",
+    faint: "#b4bac2",
+    body: "#454b54",
+    onBody: "#ffffff",
+    onMark: "#15171a",
+    pin: "#9aa1aa",
+    grid: "#7f868f",
+    bad: "#ff9d94",
+    doubt: "#f0bd62",
+    calm: "#7fd0b4",
+    stuck: "#9dbdff",
+    ghost: "#d5aef5",
+  },
+  "high-contrast": {
+    panel: "#000000",
+    frame: "#ffffff",
+    text: "#ffffff",
+    faint: "#ffffff",
+    body: "#000000",
+    onBody: "#ffffff",
+    onMark: "#000000",
+    pin: "#ffffff",
+    grid: "#ffffff",
+    bad: "#ff9d94",
+    doubt: "#ffd04d",
+    calm: "#7df0c8",
+    stuck: "#a9c7ff",
+    ghost: "#e6c2ff",
+  },
+  "high-contrast-light": {
+    panel: "#ffffff",
+    frame: "#000000",
+    text: "#000000",
+    faint: "#000000",
+    body: "#ffffff",
+    onBody: "#000000",
+    onMark: "#ffffff",
+    pin: "#000000",
+    grid: "#000000",
+    bad: "#7a0f0b",
+    doubt: "#5e3800",
+    calm: "#00452f",
+    stuck: "#12306b",
+    ghost: "#4a1a75",
+  },
+} as const satisfies Readonly<Record<Theme, Readonly<Record<string, string>>>>;
+
+export type InkName = keyof (typeof PALETTES)["light"];
+
+const INK_NAMES = Object.keys(PALETTES.light) as InkName[];
+
+/** A colour's name for styles. */
+export const inkVariable = (name: InkName): string =>
+  `--mendlog-${name.replace(/[A-Z]/g, "-$&").toLowerCase()}`;
+
+/** The colours as pictures name them: by a variable that whoever shows the picture may set, light where nobody does. */
+export const INK = Object.fromEntries(
+  INK_NAMES.map((name) => [name, `var(${inkVariable(name)},${PALETTES.light[name]})`]),
+) as Readonly<Record<InkName, string>>;
+
+const on = (ground: InkName, as: "text" | "shape", ...inks: readonly InkName[]) =>
+  inks.map((ink) => ({ ink, on: ground, as }));
 
 /** Which colours stand on which, for text (`text`) and for shapes that carry a meaning (`shape`). */
-export const PAIRS: readonly { readonly ink: string; readonly on: string; readonly as: "text" | "shape" }[] =
-  [
-    ...([INK.text, INK.faint, INK.bad, INK.doubt, INK.calm, INK.stuck, INK.ghost] as const).map((ink) => ({
-      ink,
-      on: INK.panel,
-      as: "text" as const,
-    })),
-    ...([INK.body, INK.bad, INK.stuck] as const).map((on) => ({ ink: INK.onBody, on, as: "text" as const })),
-    ...([INK.frame, INK.grid, INK.pin] as const).map((ink) => ({ ink, on: INK.panel, as: "shape" as const })),
-  ];
+export const PAIRS: readonly {
+  readonly ink: InkName;
+  readonly on: InkName;
+  readonly as: "text" | "shape";
+}[] = [
+  ...on("panel", "text", "text", "faint", "bad", "doubt", "calm", "stuck", "ghost"),
+  ...on("body", "text", "onBody"),
+  ...on("bad", "text", "onMark"),
+  ...on("stuck", "text", "onMark"),
+  ...on("panel", "shape", "frame", "grid", "pin"),
+];
+
+/**
+ * The picture with the colours of a theme written into it, for where nobody sets the variables: an image knows nothing
+ * of what is around it. Typed text has its quotes escaped and so never looks like an attribute.
+ */
+export function themed(svg: string, theme: Theme): string {
+  const colours: Readonly<Record<string, string>> = PALETTES[theme];
+  const byVariable = new Map(INK_NAMES.map((name) => [inkVariable(name), colours[name]]));
+  return svg.replace(
+    /="var\((--mendlog-[a-z-]+),(#[\da-f]{6})\)"/g,
+    (_, name: string, light: string) => `="${byVariable.get(name) ?? light}"`,
+  );
+}
+
+/**
+ * The picture fit to stand in a page beside others: ids are the page's, so each is given this prefix.
+ */
+export const inlined = (svg: string, prefix: string): string =>
+  svg
+    .replace(/ id="/g, `$&${prefix}`)
+    .replace(/ href="#/g, `$&${prefix}`)
+    .replace(/="url\(#/g, `$&${prefix}`);
 
 /** Text as XML takes it: markup escaped, and what XML has no place for replaced. */
 export const xml = (text: string): string =>

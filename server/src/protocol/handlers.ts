@@ -9,7 +9,10 @@ import { completionsAt, definitionAt, foldsIn, hoverAt, symbolsIn } from "./feat
 import { handleFormatting } from "./formatting";
 import { wireFolds, wireSymbols } from "./outline";
 import { wireDefinition, wireHover } from "./places";
+import { handlePreview } from "./preview";
 import type { Session } from "./session";
+import { handleSuspects } from "./suspects";
+import { handleTheme } from "./theme";
 
 /** Everything a client asks about one document, except its diagnostics. A document that is not open gets null. */
 export function handleRequests(session: Session): void {
@@ -66,6 +69,9 @@ export function handleRequests(session: Session): void {
   handleCodeLens(session);
   handleCommands(session);
   handleFormatting(session);
+  handlePreview(session);
+  handleSuspects(session);
+  handleTheme(session);
 
   connection.onCodeAction(safely("Quick fixes", null, (params) => codeActions(params, session)));
 }

@@ -1,21 +1,21 @@
 import { type Location, type LocationLink, MarkupKind, type Hover as WireHover } from "vscode-languageserver";
-import { pictureMarkdown } from "../features/picture";
+import { pictureMarkdown, type Theme } from "../features/picture";
 import type { Definition, Hover, Target } from "../features/types";
 import { type LinedText, linedText, rangeOf } from "./convert";
 import type { OpenDocument } from "./documents";
 import type { Session } from "./session";
 
-export function wireHover(hover: Hover, { lines }: LinedText, { can }: Session): WireHover {
+export function wireHover(hover: Hover, { lines }: LinedText, { can, theme }: Session): WireHover {
   const kind = can.hoverMarkdown ? MarkupKind.Markdown : MarkupKind.PlainText;
-  const value = can.hoverMarkdown && can.pictures ? withPicture(hover) : hover.markdown;
+  const value = can.hoverMarkdown && can.pictures ? withPicture(hover, theme) : hover.markdown;
   return { contents: { kind, value }, range: rangeOf(lines, hover.span) };
 }
 
 /** The words with the picture among them. */
-function withPicture({ markdown, picture }: Hover): string {
+function withPicture({ markdown, picture }: Hover, theme: Theme): string {
   const drawn = picture?.draw();
   if (!picture || !drawn) return markdown;
-  return [markdown.slice(0, picture.at), pictureMarkdown(drawn), markdown.slice(picture.at)]
+  return [markdown.slice(0, picture.at), pictureMarkdown(drawn, theme), markdown.slice(picture.at)]
     .map((part) => part.trim())
     .filter((part) => part !== "")
     .join("\n\n");

@@ -18,6 +18,7 @@ import { Remembering } from "./remembering";
 import type { Session } from "./session";
 import { handleSettings } from "./settings";
 import { handleSync } from "./sync";
+import { themeIn } from "./theme";
 import { handleWorkspace } from "./workspace";
 
 /** A host that is told which folders the client has open and what changes in them. */
@@ -77,6 +78,7 @@ function serve(connection: Connection, host: ServerHost, params: InitializeParam
     ready: loading.opened,
     settled: Promise.resolve(),
     remembering: new Remembering({ connection, service, can, ready: loading.opened }),
+    theme: themeIn(params.initializationOptions),
     docsPage: (code) => host.docsPage(code),
   };
   const diagnostics = withLenses(handleDiagnostics(session), session);

@@ -1,4 +1,5 @@
 import type { Connection } from "vscode-languageserver";
+import type { Theme } from "../features/picture";
 import type { Service } from "../service";
 import type { Abilities } from "./abilities";
 import type { Documents } from "./documents";
@@ -20,6 +21,8 @@ export interface Session {
   /** Resolves when no change of the folders is under way: until then files and knowledge do not fit together. */
   settled: Promise<void>;
   readonly remembering: Remembering;
+  /** Of the editor, for pictures that know nothing of what is around them. */
+  theme: Theme;
   /** Where a check is explained, undefined where there is no such page. */
   readonly docsPage: (code: string) => string | undefined;
 }

@@ -98,6 +98,16 @@ function frontTarget(
   }
 }
 
+/** Where the board file describes a part, by its designator. */
+export function partTarget({ ctx: { board } }: LogView, ref: string): Target | undefined {
+  const path = refPath(board, ref);
+  return board && path && targetAt(board, path);
+}
+
+/** Where the board file lists the pins of a net. */
+export const netTarget = ({ ctx: { board } }: LogView, net: string): Target | undefined =>
+  board && targetAt(board, ["nets", net]);
+
 function targetAt(known: Known<unknown>, path: YamlPath): Target | undefined {
   const found = nodeAt(known.loaded.tree, path);
   return found && { uri: known.uri, span: found.keySpan ?? found.valueSpan };

@@ -1,7 +1,7 @@
 export { type DiagnosisReport, diagnosisJson, diagnosisReport, diagnosisText } from "./as-text";
 export { diagnosisOf, evidenceIn, type ViewDiagnosis } from "./diagnose-view";
 export { symptomSuspects } from "./markdown";
-export { type Written, writeSuspects } from "./section";
+export { cautionFor, type Written, writeSuspects } from "./section";
 export {
   type ListedSuspect,
   listed,

@@ -99,11 +99,7 @@ function sectionText(view: LogView, found: ViewDiagnosis): string[] {
       : []),
     ...(best
       ? [
-          ...(best.kind === "gate-states"
-            ? [LIVE, ""]
-            : best.kind === "lift" || best.kind === "pull"
-              ? [OFF, ""]
-              : []),
+          ...cautionFor(best).flatMap((caution) => [caution, ""]),
           `**Next reading:** ${plain(best.reason)}`,
           "",
         ]
@@ -127,6 +123,16 @@ const plain = (text: string): string =>
 const OFF = "Power off and every supply discharged and measured first.";
 const LIVE =
   "Under power: one hand, no jewellery, the mains side covered; local codes and licensed practice apply.";
+
+/** What comes before the reading; nothing where the reading's own words say it. */
+export const cautionFor = ({
+  kind,
+  live,
+}: {
+  readonly kind: string;
+  readonly live: boolean;
+}): readonly string[] =>
+  kind === "gate-states" || live ? [LIVE] : kind === "lift" || kind === "pull" ? [OFF] : [];
 
 function suspectLines({ name, title, share, ...evidence }: ListedSuspect, number: number): string[] {
   const more = evidence.notTaken.length - NAMED;

@@ -1,0 +1,126 @@
+// Marks a rendered log. Reading the text only leaves places in it, so that what the editor keeps of a text stays true;
+// what stands at a place is asked for when it is rendered. Free of the editor, so that it can be tested without one.
+import type MarkdownIt from "markdown-it";
+import { isLog } from "../../../server/src/log/sniff";
+import type { PreviewMark, PreviewTable } from "../../../server/src/protocol/own/preview";
+import { anchorOf, markHtml, picturesHtml, topHtml } from "./html";
+import type { Shown, Source } from "./source";
+
+type Token = InstanceType<MarkdownIt["core"]["State"]>["tokens"][number];
+type MakeToken = InstanceType<MarkdownIt["core"]["State"]>["Token"];
+
+const TOP = "mendlog_top";
+const MARK = "mendlog_mark";
+const BELOW = "mendlog_below";
+
+/** Where a cell stands, and what stands in it. */
+interface CellPlace {
+  readonly line: number;
+  readonly column: number;
+  readonly text: string;
+}
+
+interface TablePlace {
+  /** Of its header row. */
+  readonly line: number;
+}
+
+interface TopPlace {
+  readonly text: string;
+  /** Lines that can be gone to, ascending. */
+  readonly anchors: readonly number[];
+}
+
+/** What one rendering knows, kept in its environment. */
+interface Rendering {
+  readonly marks: ReadonlyMap<string, PreviewMark>;
+  readonly tables: ReadonlyMap<number, PreviewTable>;
+}
+
+interface Environment {
+  readonly currentDocument?: { toString(): string };
+  mendlog?: Rendering | undefined;
+}
+
+export function previewPlugin(md: MarkdownIt, source: Source): void {
+  md.core.ruler.push("mendlog", (state) => {
+    if (state.inlineMode || !isLog(state.src)) return;
+    state.tokens = withPlaces(state.tokens, state.src, state.Token);
+  });
+  const { rules } = md.renderer;
+  rules[TOP] = (tokens, at, _options, env: Environment) => {
+    const { text, anchors } = placeAt<TopPlace>(tokens, at);
+    const shown = source.shown(env.currentDocument?.toString(), text);
+    env.mendlog = shown && renderingOf(shown);
+    return shown ? topHtml(shown, anchors, source.words) : "";
+  };
+  rules[MARK] = (tokens, at, _options, env: Environment) => {
+    const { line, column, text } = placeAt<CellPlace>(tokens, at);
+    const mark = env.mendlog?.marks.get(`${line} ${column}`);
+    return mark?.text === text ? markHtml(mark) : "";
+  };
+  rules[BELOW] = (tokens, at, _options, env: Environment) => {
+    const pictures = env.mendlog?.tables.get(placeAt<TablePlace>(tokens, at).line)?.pictures ?? [];
+    return pictures.length > 0 ? picturesHtml(pictures, source.words) : "";
+  };
+}
+
+/** What was left in a token of ours. */
+const placeAt = <Place>(tokens: readonly Token[], at: number): Place => (tokens[at] as Token).meta as Place;
+
+function renderingOf({ preview }: Shown): Rendering {
+  const marks = preview.tables.flatMap((table) => table.marks);
+  return {
+    marks: new Map(marks.map((mark) => [`${mark.line} ${mark.column}`, mark])),
+    tables: new Map(preview.tables.map((table) => [table.line, table])),
+  };
+}
+
+/** The tokens with a place behind each reading, below each table and at the top. */
+function withPlaces(tokens: readonly Token[], text: string, Make: MakeToken): Token[] {
+  const placed: Token[] = [];
+  const anchors: number[] = [];
+  const place = (type: string, meta: unknown): void => {
+    const token = new Make(type, "", 0);
+    token.meta = meta;
+    placed.push(token);
+  };
+  // Front matter is the editor's to show; what is said of the whole log comes below it.
+  const frontMatter = tokens[0]?.type === "front_matter";
+  const top: TopPlace = { text, anchors };
+  if (!frontMatter) place(TOP, top);
+  let table: number | undefined;
+  let row: number | undefined;
+  let column = 0;
+  for (const [i, token] of tokens.entries()) {
+    anchor(token, anchors);
+    if (token.type === "table_open" && token.level === 0) table = token.map?.[0];
+    if (token.type === "tr_open") {
+      row = token.map?.[0];
+      column = 0;
+    }
+    if (token.type === "td_close" && table !== undefined && row !== undefined) {
+      const before = tokens[i - 1];
+      place(MARK, { line: row, column, text: before?.type === "inline" ? before.content : "" });
+    }
+    if (token.type === "td_close" || token.type === "th_close") column += 1;
+    placed.push(token);
+    if (i === 0 && frontMatter) place(TOP, top);
+    if (token.type === "table_close" && token.level === 0) {
+      if (table !== undefined) place(BELOW, { line: table } satisfies TablePlace);
+      table = undefined;
+    }
+  }
+  return placed;
+}
+
+const ANCHORED = new Set(["tr_open", "paragraph_open"]);
+
+/** A row or paragraph can be gone to by its line. A heading has an id of its own from the editor, which is left to it. */
+function anchor(token: Token, anchors: number[]): void {
+  const line = token.map?.[0];
+  if (line === undefined || !ANCHORED.has(token.type) || token.attrGet("id") !== null) return;
+  if (token.level > 2 || (anchors.at(-1) ?? -1) >= line) return;
+  token.attrSet("id", anchorOf(line));
+  anchors.push(line);
+}

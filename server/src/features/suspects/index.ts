@@ -1,0 +1,161 @@
+// The diagnosis of a log as a list to walk through: each suspect with its evidence, each piece of evidence with its place.
+import type { Conflict } from "../../analysis/diagnosis/conflict";
+import type { NextReading } from "../../analysis/diagnosis/next-reading";
+import type { Suspect } from "../../analysis/diagnosis/suspects";
+import { provingReview } from "../../analysis/proving";
+import { tablesOf } from "../../log/document";
+import { netTarget, partTarget } from "../definition";
+import {
+  cautionFor,
+  diagnosisOf,
+  type ListedSuspect,
+  listed,
+  rankedFor,
+  shareText,
+  type ViewDiagnosis,
+  waitingText,
+} from "../diagnosis";
+import type { Target } from "../types";
+import type { LogView } from "../view";
+
+/** A sentence and the place in the log that it is about, where there is one. */
+export interface Said {
+  readonly text: string;
+  /** Offset in the document. */
+  readonly at?: number;
+}
+
+export interface PlacedSuspect extends Pick<ListedSuspect, "name" | "title"> {
+  /** "about 45 %". */
+  readonly share: string;
+  readonly for: readonly Said[];
+  readonly before: readonly string[];
+  readonly against: readonly string[];
+  readonly notTaken: readonly Said[];
+  /** Where the board file has it. */
+  readonly target?: Target;
+}
+
+export interface PlacedReading {
+  /** What to do: "Diode check U14 pin 3 (COL_1), unpowered". */
+  readonly action: string;
+  /** What it tells apart and at what price. */
+  readonly why: string;
+  readonly minutes: number;
+  readonly cautions: readonly string[];
+  readonly at?: number;
+  readonly target?: Target;
+}
+
+export interface SuspectList {
+  readonly suspects: readonly PlacedSuspect[];
+  readonly next?: PlacedReading;
+  readonly others: readonly PlacedReading[];
+  /** Items of the board's proving list that nothing in the log shows yet, or that failed. */
+  readonly unproven: readonly { readonly title: string; readonly wants: string; readonly failed: boolean }[];
+  /** Items of the proving list in all. */
+  readonly toProve: number;
+  /** How far the list goes, what was not counted and why: full sentences. */
+  readonly notes: readonly string[];
+}
+
+/** More than these nobody measures on one evening. */
+const LISTED = 8;
+
+/** Undefined without a board, and where `cancelled` said so before it was ready. */
+export function suspectList(view: LogView, cancelled?: () => boolean): SuspectList | undefined {
+  const found = diagnosisOf(view, cancelled);
+  if (!found) return undefined;
+  const { advice, diagnosis, log } = found;
+  const readings = readingsOf(view);
+  const { items } = provingReview(view.doc, view.ctx);
+  return {
+    suspects: rankedFor(found, LISTED).map((ranked) => placedSuspect(view, found, ranked, readings)),
+    ...(advice.best ? { next: placedReading(view, advice.best, readings) } : {}),
+    others: advice.runnersUp.map((reading) => placedReading(view, reading, readings)),
+    unproven: items
+      .filter(({ state }) => state !== "proven")
+      .map(({ item, state, wants }) => ({
+        title: item.title,
+        wants: wants ?? "",
+        failed: state === "failed",
+      })),
+    toProve: items.length,
+    notes: [...waitingText(found), ...log.problems, ...diagnosis.problems, diagnosis.bound],
+  };
+}
+
+function placedSuspect(
+  view: LogView,
+  found: ViewDiagnosis,
+  ranked: Parameters<typeof listed>[2],
+  readings: ReadonlyMap<string, number>,
+): PlacedSuspect {
+  const { name, title, share, notTaken, ...told } = listed(view, found, ranked);
+  const target = targetOf(view, ranked.suspect);
+  return {
+    name,
+    ...(title === undefined ? {} : { title }),
+    share: shareText(share),
+    for: told.for.map((text) => {
+      const conflict = found.diagnosis.conflicts.find(({ reason }) => reason === text);
+      return said(text, conflict && placeOf(found, conflict));
+    }),
+    before: told.before,
+    against: told.against,
+    notTaken: notTaken.map((text) => {
+      const [ref = "", pin = ""] = text.split(" pin ");
+      return said(text, readings.get(keyOf(ref, pin)));
+    }),
+    ...(target ? { target } : {}),
+  };
+}
+
+const said = (text: string, at: number | undefined): Said => ({ text, ...(at === undefined ? {} : { at }) });
+
+/** Where the log says it: the first of the findings that make up the conflict. */
+function placeOf({ diagnosed, log }: ViewDiagnosis, { findings }: Conflict): number | undefined {
+  const [first] = findings;
+  const index = first ? diagnosed.indexOf(first) : -1;
+  return index < 0 ? undefined : log.findings[index]?.span.start;
+}
+
+function targetOf(view: LogView, suspect: Suspect): Target | undefined {
+  if (suspect.kind === "track") return netTarget(view, suspect.net);
+  return "ref" in suspect ? partTarget(view, suspect.ref) : undefined;
+}
+
+const keyOf = (ref: string, pin: string): string => `${ref} ${pin}`.toUpperCase();
+
+/** Where each pin's reading stands, or is to be typed: the last place in the log. A part without a pin counts as well. */
+function readingsOf({ doc }: LogView): ReadonlyMap<string, number> {
+  const places = new Map<string, number>();
+  for (const { start, table } of tablesOf(doc)) {
+    for (const { subject, cell } of table.readings) {
+      if (!subject.ref) continue;
+      const at = start + cell.span.start;
+      places.set(keyOf(subject.ref.text, ""), at);
+      if (subject.pin) places.set(keyOf(subject.ref.text, subject.pin.text), at);
+    }
+  }
+  return places;
+}
+
+function placedReading(
+  view: LogView,
+  reading: NextReading,
+  readings: ReadonlyMap<string, number>,
+): PlacedReading {
+  const { ref, pin, minutes, reason } = reading;
+  const colon = reason.indexOf(": ");
+  const at = pin === undefined ? undefined : readings.get(keyOf(ref, pin));
+  const target = partTarget(view, ref);
+  return {
+    action: reason.slice(0, colon),
+    why: reason.slice(colon + 2),
+    minutes,
+    cautions: cautionFor(reading),
+    ...(at === undefined ? {} : { at }),
+    ...(target ? { target } : {}),
+  };
+}

@@ -1,0 +1,55 @@
+import type { OfDocument, OwnRequest } from "./request";
+
+/** The verdict beside one reading. Lines and columns count from 0. */
+export interface PreviewMark {
+  readonly line: number;
+  /** The cell's place in its row. */
+  readonly column: number;
+  /** What stands in the cell, as Markdown; a cell that holds anything else is not to be marked. */
+  readonly text: string;
+  /** "within-limits", "out-of-limits" ...: part of a style's name. */
+  readonly verdict: string;
+  /** Its shape, "\u25b2". */
+  readonly glyph: string;
+  /** Its name, "Out of limits". */
+  readonly words: string;
+  /** What was read, what was to be expected and what to do: full sentences. */
+  readonly sentence: string;
+}
+
+export interface PreviewPicture {
+  /** A whole `<svg>` element: nothing typed stands in it unescaped, nothing in it refers to anything outside. */
+  readonly svg: string;
+  /** The same in words. */
+  readonly alt: string;
+  readonly width: number;
+  readonly height: number;
+}
+
+/** A table of readings. */
+export interface PreviewTable {
+  /** Line of the heading that says what was measured. */
+  readonly heading?: number;
+  /** Line of the header row. */
+  readonly line: number;
+  readonly marks: readonly PreviewMark[];
+  /** To stand below the table. */
+  readonly pictures: readonly PreviewPicture[];
+}
+
+export interface PreviewFinding {
+  readonly line: number;
+  readonly severity: "error" | "warning" | "information" | "hint";
+  readonly message: string;
+}
+
+export interface Preview {
+  /** Of the document that this is about. */
+  readonly version: number;
+  readonly tables: readonly PreviewTable[];
+  /** In the order of the log; hints are left out. */
+  readonly findings: readonly PreviewFinding[];
+}
+
+/** What is shown beside the text of a log where it is rendered. */
+export const PREVIEW: OwnRequest<OfDocument, Preview> = { method: "mendlog/preview" };

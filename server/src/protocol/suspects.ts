@@ -1,0 +1,66 @@
+import { type PlacedReading, type Said, suspectList } from "../features/suspects";
+import type { Target } from "../features/types";
+import { answering, inTurns, nextTurn, stopIfCancelled } from "./answer";
+import type { OpenDocument } from "./documents";
+import type { OfDocument } from "./own/request";
+import { type Place, type PlacedText, type ReadingItem, SUSPECTS, type Suspects } from "./own/suspects";
+import type { Session } from "./session";
+
+const EMPTY = { suspects: [], others: [], unproven: [], toProve: 0, notes: [] };
+
+/** Answers who is suspected. What has come in meanwhile, an edit or a cancellation, is heard before the work is begun. */
+export function handleSuspects(session: Session): void {
+  const { connection, service, documents, ready } = session;
+  const safely = answering(connection);
+  connection.onRequest(
+    SUSPECTS.method,
+    safely("The suspects", null, async ({ uri }: OfDocument, token): Promise<Suspects | null> => {
+      await ready;
+      await nextTurn();
+      stopIfCancelled(token);
+      const document = documents.get(uri);
+      if (!document) return null;
+      const isOver = () => token.isCancellationRequested || documents.get(uri) !== document;
+      await inTurns(service.prepare(document.uri, document.text), isOver);
+      if (isOver()) return null;
+      const view = service.view(document.uri);
+      if (!view) return null;
+      const { version } = document;
+      if (!view.ctx.board) {
+        const nothing = "No board file is known for this log, so there is nothing to suspect.";
+        return { version, nothing, ...EMPTY };
+      }
+      const found = suspectList(view, isOver);
+      if (!found) return null;
+      const place = placer(document, session);
+      return {
+        version,
+        ...found,
+        suspects: found.suspects.map(({ target, ...suspect }) => ({
+          ...suspect,
+          for: suspect.for.map(place.said),
+          notTaken: suspect.notTaken.map(place.said),
+          ...place.of(undefined, target),
+        })),
+        ...(found.next ? { next: place.reading(found.next) } : {}),
+        others: found.others.map(place.reading),
+      };
+    }),
+  );
+}
+
+/** Offsets in the log and places in other files as the wire has them. */
+function placer({ clientUri, lines }: OpenDocument, { documents }: Session) {
+  const here = (at: number): Place => ({ uri: clientUri, ...lines.positionAt(at) });
+  const there = ({ uri, span }: Target): Place => ({
+    uri: documents.clientUri(uri),
+    ...(documents.text(uri)?.lines.positionAt(span.start) ?? { line: 0, character: 0 }),
+  });
+  const of = (at: number | undefined, target?: Target): { readonly place?: Place } =>
+    at !== undefined ? { place: here(at) } : target ? { place: there(target) } : {};
+  return {
+    of,
+    said: ({ text, at }: Said): PlacedText => ({ text, ...of(at) }),
+    reading: ({ at, target, ...reading }: PlacedReading): ReadingItem => ({ ...reading, ...of(at, target) }),
+  };
+}

@@ -1,0 +1,22 @@
+import { isTheme, type Theme } from "../features/picture";
+import { answering } from "./answer";
+import { THEME } from "./own/theme";
+import type { Session } from "./session";
+
+/** The theme that options name; light where they name none that is known. Anything may stand there. */
+export function themeIn(options: unknown): Theme {
+  const named =
+    typeof options === "object" && options !== null && "theme" in options ? options.theme : undefined;
+  return isTheme(named) ? named : "light";
+}
+
+/** Takes over the colours of an editor that has changed them. */
+export function handleTheme(session: Session): void {
+  session.connection.onRequest(
+    THEME.method,
+    answering(session.connection)("The theme", null, (params: unknown) => {
+      session.theme = themeIn(params);
+      return null;
+    }),
+  );
+}

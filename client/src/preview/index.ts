@@ -174,6 +174,7 @@ const makeWords = (): Words => ({
   },
   suspects: l10n.t("Suspects, where to look first:"),
   nextReading: l10n.t("Next reading:"),
-  minutes: (minutes) => l10n.t("about {0} min", minutes),
+  minutes: (minutes) =>
+    minutes < 1 ? l10n.t("about {0} s", Math.round(60 * minutes)) : l10n.t("about {0} min", minutes),
   pictures: l10n.t("Drawn from the table above"),
 });

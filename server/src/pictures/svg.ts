@@ -193,7 +193,7 @@ export function legend(
   let x = left;
   let y = top + LEGEND_LINE / 2;
   const drawn = entries.map(({ id, words }) => {
-    const needed = 35 + widthOf(words, ENTRY_SIZE) + 10;
+    const needed = 35 + widthOf(words, ENTRY_SIZE) + 18;
     if (x > left && x + needed > left + width) {
       x = left;
       y += LEGEND_LINE;

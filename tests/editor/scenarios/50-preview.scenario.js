@@ -33,12 +33,20 @@ export default {
         title: svg.querySelector("title")?.textContent ?? "",
         width: svg.getBoundingClientRect().width,
         // A mark that refers to nothing is not drawn.
-        lost: [...svg.querySelectorAll("use")].filter((use) => use.getBoundingClientRect().width === 0).length,
+        lost: [...svg.querySelectorAll("use")].filter((use) => use.getBoundingClientRect().width === 0)
+          .length,
       })),
     );
-    assert.ok(pictures.some(({ title }) => title.startsWith("U14")), JSON.stringify(pictures));
-    assert.ok(pictures.some(({ title }) => /matrix|switch/i.test(title)), JSON.stringify(pictures));
-    for (const { width, lost, title } of pictures) assert.ok(width > 100 && lost === 0, `${title} ${width} ${lost}`);
+    assert.ok(
+      pictures.some(({ title }) => title.startsWith("U14")),
+      JSON.stringify(pictures),
+    );
+    assert.ok(
+      pictures.some(({ title }) => /matrix|switch/i.test(title)),
+      JSON.stringify(pictures),
+    );
+    for (const { width, lost, title } of pictures)
+      assert.ok(width > 100 && lost === 0, `${title} ${width} ${lost}`);
     assert.match(await frame.$eval(".mendlog-suspects", (it) => it.textContent), /U1[24]: about \d+ %/);
 
     for (const name of Object.keys(THEMES)) {

@@ -2,13 +2,7 @@
 // Recommendation, definitions of "contrast ratio" and "relative luminance"): text at least 4.5 to 1 (success criterion
 // 1.4.3), lines and shapes that carry meaning at least 3 to 1 (1.4.11).
 import { describe, expect, test } from "vitest";
-import {
-  COLOURS,
-  GRAPHIC_PAIRS,
-  PRINT_COLOURS,
-  STYLE,
-  TEXT_PAIRS,
-} from "../../../server/src/report/owner/style";
+import { GRAPHIC_PAIRS, PALETTES, STYLE, TEXT_PAIRS } from "../../../server/src/report/owner/style";
 
 function luminance(colour: string): number {
   const [r, g, b] = [1, 3, 5].map((at) => {
@@ -31,49 +25,47 @@ test("the formula gives what it is known to: 21 for black on white, 1 for a colo
   expect(contrast("#767676", "#ffffff")).toBeGreaterThan(4.5);
 });
 
-describe.each(["light", "print"] as const)("%s", (medium) => {
-  test.each(TEXT_PAIRS[medium])("text %s on %s", (colour, behind) => {
-    expect(contrast(colour, behind)).toBeGreaterThanOrEqual(4.5);
+describe.each(["light", "dark", "print"] as const)("%s", (name) => {
+  const palette = PALETTES[name];
+  test.each(TEXT_PAIRS)("text %s on %s", (colour, behind) => {
+    expect(contrast(palette[colour], palette[behind])).toBeGreaterThanOrEqual(4.5);
   });
-  test.each(GRAPHIC_PAIRS[medium])("shapes %s on %s", (colour, behind) => {
-    expect(contrast(colour, behind)).toBeGreaterThanOrEqual(3);
+  test.each(GRAPHIC_PAIRS)("shapes %s on %s", (colour, behind) => {
+    expect(contrast(palette[colour], palette[behind])).toBeGreaterThanOrEqual(3);
   });
 });
 
-/** Declarations of the style sheet, with the medium they hold in. */
-function declarations(medium: "light" | "print"): { selector: string; property: string; value: string }[] {
-  const at = STYLE.indexOf("@media print");
-  const part = medium === "print" ? STYLE.slice(STYLE.indexOf("{", at) + 1) : STYLE.slice(0, at);
-  return [...part.matchAll(/([^{}]+)\{([^{}]*)\}/g)].flatMap(([, selector = "", body = ""]) =>
-    body.split(";").flatMap((line) => {
-      const [property = "", value = ""] = line.split(/:(.*)/s).map((text) => text.trim());
-      return property === "" ? [] : [{ selector: selector.trim(), property, value }];
-    }),
-  );
-}
+/** Declarations of the style sheet but those that give the variables their colours. */
+const declarations = [...STYLE.matchAll(/([^{}]+)\{([^{}]*)\}/g)].flatMap(([, selector = "", body = ""]) =>
+  body.split(";").flatMap((line) => {
+    const [property = "", value = ""] = line.split(/:(.*)/s).map((text) => text.trim());
+    return property === "" || property.startsWith("--")
+      ? []
+      : [{ selector: selector.trim(), property, value }];
+  }),
+);
 
-test.each([
-  ["light", COLOURS],
-  ["print", PRINT_COLOURS],
-] as const)("%s: every colour in the style sheet is a named one, and stands in a pair", (medium, palette) => {
-  const hex = declarations(medium).flatMap(({ value }) => value.match(/#[0-9a-f]{3,8}\b/gi) ?? []);
-  expect(hex.length).toBeGreaterThan(5);
-  const pairs = [...TEXT_PAIRS[medium], ...GRAPHIC_PAIRS[medium]].flat();
-  for (const colour of new Set(hex)) {
-    expect(Object.values<string>(palette), colour).toContain(colour);
-    expect(pairs, colour).toContain(colour);
-  }
+const named = (value: string): string[] =>
+  [...value.matchAll(/var\(--(\w+)\)/g)].map(([, name = ""]) => name);
+
+test("every colour in the style sheet is a named one that stands in a pair", () => {
+  expect(declarations.length).toBeGreaterThan(60);
+  const used = new Set(declarations.flatMap(({ value }) => named(value)));
+  const pairs = [...TEXT_PAIRS, ...GRAPHIC_PAIRS].flat();
+  for (const colour of used) expect(pairs, colour).toContain(colour);
+  for (const { value } of declarations) expect(value).not.toMatch(/#[0-9a-f]{3,8}\b/i);
+  // And each palette reaches the sheet.
+  for (const palette of Object.values(PALETTES))
+    for (const [name, colour] of Object.entries(palette)) expect(STYLE).toContain(`--${name}: ${colour};`);
 });
 
 test("every text colour of a rule is in a pair with that rule's own background or the page's", () => {
-  for (const medium of ["light", "print"] as const) {
-    const all = declarations(medium);
-    for (const { selector, property, value } of all) {
-      if (property !== "color") continue;
-      const own = all.find((each) => each.selector === selector && each.property === "background")?.value;
-      const behind = own ?? (medium === "light" ? COLOURS.paper : PRINT_COLOURS.paper);
-      expect(TEXT_PAIRS[medium], `${selector} ${value} on ${behind}`).toContainEqual([value, behind]);
-    }
+  const coloured = declarations.filter(({ property }) => property === "color");
+  expect(coloured.length).toBeGreaterThan(8);
+  for (const { selector, value } of coloured) {
+    const own = declarations.find((each) => each.selector === selector && each.property === "background");
+    const pair = [named(value)[0], own ? named(own.value)[0] : "paper"];
+    expect(TEXT_PAIRS, `${selector} ${value}`).toContainEqual(pair);
   }
 });
 

@@ -1,6 +1,8 @@
 // The page as a browser's parser reads it (parse5 follows the parsing rules of the HTML standard and reports every
-// parse error), and what the parser does not look at: ids, names of drawings, the order of headings. This is no full
-// validator: content models are held only as far as the tags below.
+// parse error), by html-validate's standard rules (content models, attributes, ids, references) with none turned off,
+// and what neither looks at: names of drawings, the order of headings, cells against columns. What a browser makes of
+// it is looked at by tests/editor/scenarios/65-owner-page.
+import { HtmlValidate } from "html-validate";
 import { type DefaultTreeAdapterTypes, type ParserError, parse } from "parse5";
 import { describe, expect, test } from "vitest";
 import { ownerHtml, ownerReport } from "../../../server/src/report/owner";
@@ -28,11 +30,26 @@ function elementsIn(page: string): { elements: Element[]; errors: ParserError[] 
   return { elements, errors };
 }
 
+const validator = new HtmlValidate({ extends: ["html-validate:standard"] });
+
+async function faultsIn(page: string): Promise<string[]> {
+  const { results } = await validator.validateString(page);
+  return results.flatMap(({ messages }) =>
+    messages.map(({ ruleId, message, line, column }) => `${line}:${column} ${ruleId}: ${message}`),
+  );
+}
+
 const attribute = ({ attrs }: Element, name: string): string | undefined =>
   attrs.find((each) => each.name === name)?.value;
 
 test("the parser does report errors", () => {
   expect(elementsIn("<!DOCTYPE html><p a=1 a=2>").errors.length).toBeGreaterThan(0);
+});
+
+test("the validator does report faults", async () => {
+  const page =
+    "<!DOCTYPE html><html lang='en'><head><title>a</title></head><body><ul><p>b</p></ul></body></html>";
+  expect((await faultsIn(page)).join("\n")).toContain("element-permitted-content");
 });
 
 describe.each(demoLogs.map(([uri]) => uri))("%s", (uri) => {
@@ -51,6 +68,10 @@ describe.each(demoLogs.map(([uri]) => uri))("%s", (uri) => {
           tagName,
         ).toBe(true);
     }
+  });
+
+  test("is valid", async () => {
+    expect(await faultsIn(await pageOf(uri))).toEqual([]);
   });
 
   test("is named, ordered and tied together", async () => {

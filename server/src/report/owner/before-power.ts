@@ -65,13 +65,24 @@ function coils(source: ReportSource): string[] {
   return bad;
 }
 
+/** What the log gives a reason for stands by itself; the rest is one thing to do. */
 function unproven({ doc, ctx }: ReportSource): string[] {
-  return provingReview(doc, ctx)
-    .items.filter(({ state }) => state === "unproven")
-    .map(
-      ({ item, reason }) =>
-        `"${item.title}" was not proven here${reason === undefined ? "" : ` (${reason})`}: watch it when the board runs for the first time.`,
-    );
+  const items = provingReview(doc, ctx).items.filter(({ state }) => state === "unproven");
+  const bare = items.filter(({ reason }) => reason === undefined).map(({ item }) => `"${item.title}"`);
+  return [
+    ...items.flatMap(({ item, reason }) =>
+      reason === undefined
+        ? []
+        : [
+            `"${item.title}" was not proven here (${reason}): watch it when the board runs for the first time.`,
+          ],
+    ),
+    ...(bare.length === 0
+      ? []
+      : [
+          `Not proven here: ${bare.join(", ")}. Watch ${bare.length === 1 ? "it" : "each"} when the board runs for the first time.`,
+        ]),
+  ];
 }
 
 /** Keys of the shop file's report section that are said before power. */

@@ -1,71 +1,115 @@
-// One small drawing for a place that was measured: the limits as a band between dashed lines, a ring for the reading
-// before and a filled diamond for the one after. Words beside it say the same.
+// One small drawing for a place that was measured: a lane for the reading before the repair (a ring) and one for the
+// reading after it (a filled diamond) across the same limits, a band between dashed lines with its ends written below.
+// What was read and how it lies to the limits stands at the end of its lane: shapes and words, no colour, carry it.
 import { html } from "./escape";
 import type { ChartMark, ReadingChart } from "./model";
 
-const WIDTH = 320;
-const HEIGHT = 44;
-const MARGIN = 16;
-const LINE = 22;
+const WIDTH = 356;
+/** Room for "before" in front of the lanes and for "1.487 V, outside" behind them. */
+const LEFT = 52;
+const RIGHT = 232;
+const LANE = 22;
+const TOP = 3;
 /** Share of the drawing on either side of what has to be shown. */
 const AIR = 0.15;
-/** Room at the right end for a reading beyond the scale. */
-const BEYOND = 40;
+/** Room at the right end of a lane for a reading beyond the scale. */
+const BEYOND = 30;
+/** A guess at how wide a letter of the labels is, to keep two of them apart. */
+const LETTER = 7;
 
 /** @param id unique in the page; a letter first. */
 export function chartSvg(chart: ReadingChart, id: string): string {
   const x = scaleOf(chart);
-  const left = chart.low === undefined ? MARGIN : x(chart.low);
-  const right = chart.high === undefined ? WIDTH - MARGIN : x(chart.high);
+  const marks = [chart.before, chart.after].filter((mark) => mark !== undefined);
+  const bottom = TOP + LANE * marks.length + 3;
+  const left = chart.low === undefined ? LEFT : x(chart.low);
+  const right = chart.high === undefined ? RIGHT : x(chart.high);
   const limit = (at: number | undefined): string =>
-    at === undefined ? "" : `<line class="limit" x1="${n(x(at))}" y1="4" x2="${n(x(at))}" y2="40"/>`;
+    at === undefined
+      ? ""
+      : `<line class="limit" x1="${n(x(at))}" y1="${TOP}" x2="${n(x(at))}" y2="${bottom}"/>`;
   return [
-    `<svg viewBox="0 0 ${WIDTH} ${HEIGHT}" role="img" aria-labelledby="${id}">`,
+    `<svg viewBox="0 0 ${WIDTH} ${bottom + 16}" role="img" aria-labelledby="${id}">`,
     `<title id="${id}">${html(describe(chart))}</title>`,
-    `<rect class="band" x="${n(left)}" y="6" width="${n(Math.max(0.5, right - left))}" height="32"/>`,
-    `<line class="axis" x1="${MARGIN}" y1="${LINE}" x2="${WIDTH - MARGIN}" y2="${LINE}"/>`,
+    `<rect class="band" x="${n(left)}" y="${TOP}" width="${n(Math.max(0.5, right - left))}" height="${bottom - TOP}"/>`,
     limit(chart.low),
     limit(chart.high),
-    chart.before ? ring(chart.before, x) : "",
-    chart.after ? diamond(chart.after, x) : "",
+    ends(chart, x, bottom + 13),
+    ...marks.map((mark, lane) => laneOf(mark, mark === chart.after, x, TOP + LANE * (lane + 0.5) + 1.5)),
     "</svg>",
   ].join("");
+}
+
+function laneOf(
+  mark: ChartMark,
+  after: boolean,
+  x: (value: number | undefined) => number,
+  y: number,
+): string {
+  return [
+    `<text x="0" y="${n(y + 4)}">${html(mark.label.split(" ")[0] ?? "")}</text>`,
+    `<line class="axis" x1="${LEFT}" y1="${n(y)}" x2="${RIGHT}" y2="${n(y)}"/>`,
+    after ? diamond(mark, x, y) : ring(mark, x, y),
+    `<text x="${RIGHT + 8}" y="${n(y + 4)}">${html(`${mark.text}, ${mark.inside ? "within" : "outside"}`)}</text>`,
+  ].join("");
+}
+
+/** The limits in numbers below their lines, moved apart where they would run into each other. */
+function ends(
+  { low, high, limits, ends: texts }: ReadingChart,
+  x: (value: number) => number,
+  y: number,
+): string {
+  const label = (at: number, text: string, anchor: string): string =>
+    `<text x="${n(at)}" y="${y}" text-anchor="${anchor}">${html(text)}</text>`;
+  if (low === undefined || high === undefined || !texts) {
+    const at = low === undefined ? high : low;
+    const place = at === undefined ? LEFT : x(at);
+    return label(Math.min(Math.max(place, LEFT + limits.length * 3), RIGHT), limits, "middle");
+  }
+  const [lowText, highText] = texts;
+  const near = x(high) - x(low) < ((lowText.length + highText.length) / 2 + 1.5) * LETTER;
+  const middle = (x(low) + x(high)) / 2;
+  return near
+    ? label(Math.min(x(low) + 4, middle - 4), lowText, "end") +
+        label(Math.max(x(high) - 4, middle + 4), highText, "start")
+    : label(x(low), lowText, "middle") + label(x(high), highText, "middle");
 }
 
 /** The drawing in words. */
 export function describe({ title, before, after, limits }: ReadingChart): string {
   const said = (mark: ChartMark): string =>
-    `${mark.text}, ${mark.inside ? "within limits" : "outside the limits"}`;
+    `${mark.label} ${mark.text}, ${mark.inside ? "within limits" : "outside the limits"}`;
   return [
     `${title}: limits ${limits}`,
-    ...(before ? [`${before.label} ${said(before)}`] : []),
-    ...(after ? [`${after.label} ${said(after)}`] : []),
+    ...(before ? [said(before)] : []),
+    ...(after ? [said(after)] : []),
   ].join("; ");
 }
 
 /** From a value to its place; what lies beyond every number, an open reading, stands at the right end. */
 function scaleOf({ low, high, before, after }: ReadingChart): (value: number | undefined) => number {
-  const ends = [low, high, before?.value, after?.value].filter((value) => value !== undefined);
-  const least = Math.min(...ends);
-  const most = Math.max(...ends);
+  const shown = [low, high, before?.value, after?.value].filter((value) => value !== undefined);
+  const least = Math.min(...shown);
+  const most = Math.max(...shown);
   const span = most - least || Math.abs(most) || 1;
   const from = least - AIR * span;
   const width = span * (1 + 2 * AIR);
   const open = [before, after].some((mark) => mark !== undefined && mark.value === undefined);
-  const room = WIDTH - 2 * MARGIN - (open ? BEYOND : 0);
-  return (value) => (value === undefined ? WIDTH - MARGIN - 8 : MARGIN + ((value - from) / width) * room);
+  const room = RIGHT - LEFT - (open ? BEYOND : 0);
+  return (value) => (value === undefined ? RIGHT - 18 : LEFT + ((value - from) / width) * room);
 }
 
-const ring = ({ value }: ChartMark, x: (value: number | undefined) => number): string =>
-  `<circle class="before" cx="${n(x(value))}" cy="${LINE}" r="6"/>${value === undefined ? beyond("before") : ""}`;
+const ring = ({ value }: ChartMark, x: (value: number | undefined) => number, y: number): string =>
+  `<circle class="before" cx="${n(x(value))}" cy="${n(y)}" r="6"/>${value === undefined ? beyond("before", y) : ""}`;
 
-function diamond({ value }: ChartMark, x: (value: number | undefined) => number): string {
+function diamond({ value }: ChartMark, x: (value: number | undefined) => number, y: number): string {
   const at = x(value);
-  return `<path class="after" d="M${n(at - 6)} ${LINE}L${n(at)} ${LINE - 7}L${n(at + 6)} ${LINE}L${n(at)} ${LINE + 7}Z"/>${value === undefined ? beyond("after") : ""}`;
+  return `<path class="after" d="M${n(at - 6)} ${n(y)}L${n(at)} ${n(y - 7)}L${n(at + 6)} ${n(y)}L${n(at)} ${n(y + 7)}Z"/>${value === undefined ? beyond("after", y) : ""}`;
 }
 
 /** An arrow head for a reading off the scale. */
-const beyond = (kind: string): string =>
-  `<path class="${kind}" d="M${WIDTH - 9} ${LINE - 6}L${WIDTH - 2} ${LINE}L${WIDTH - 9} ${LINE + 6}Z"/>`;
+const beyond = (kind: string, y: number): string =>
+  `<path class="${kind}" d="M${RIGHT - 8} ${n(y - 5)}L${RIGHT - 1} ${n(y)}L${RIGHT - 8} ${n(y + 5)}Z"/>`;
 
 const n = (value: number): string => String(Math.round(value * 10) / 10);

@@ -3,7 +3,7 @@ import { type Judgement, judgeBlock } from "../../analysis/judge";
 import { isSince, lastRepair } from "../../analysis/proving/since-repair";
 import { tablesOf } from "../../log/document";
 import type { Reading } from "../../log/model";
-import { limitsOf, measureWords, readingText } from "./limits";
+import { endsOf, limitsOf, measureWords, readingText } from "./limits";
 import type { ChartMark, ReadingChart, ReportSource } from "./model";
 import { lowerFirst } from "./places";
 
@@ -69,6 +69,7 @@ function chartOf(
   const limits = limitsOf(shown);
   if (!reference || limits === undefined) return undefined;
   const { low, high, source } = reference;
+  const ends = endsOf(shown);
   return {
     title: `${placeText(reading)}, ${lowerFirst(reading.table.procedure.title)}`,
     ...(before ? { before: markOf(before, repaired ? "before the repair" : "reading") } : {}),
@@ -76,6 +77,7 @@ function chartOf(
     ...(low === undefined ? {} : { low }),
     ...(high === undefined ? {} : { high }),
     limits,
+    ...(ends ? { ends } : {}),
     source,
   };
 }

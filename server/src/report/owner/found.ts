@@ -43,7 +43,20 @@ export function foundIn(source: ReportSource): readonly FoundItem[] {
       }
     }
   }
-  return [...found.values()];
+  return alikeTogether([...found.values()]);
+}
+
+/** Neighbours of which the same was said, one item: six dark digits are one thing to read. */
+function alikeTogether(items: readonly FoundItem[]): readonly FoundItem[] {
+  const together: FoundItem[] = [];
+  for (const item of items) {
+    const before = together.at(-1);
+    const alike = before?.outcome === item.outcome && before?.said.join("\n") === item.said.join("\n");
+    if (before && alike)
+      together[together.length - 1] = { ...before, where: `${before.where}, ${item.where}` };
+    else together.push(item);
+  }
+  return together;
 }
 
 /** Undefined for what is within limits, without limits, or only doubtful. */

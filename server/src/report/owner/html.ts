@@ -1,7 +1,8 @@
 // One self-contained page: no script, nothing fetched, everything of the log escaped. PDF comes of printing it.
 import { chartSvg } from "./chart-svg";
+import { usedColumns } from "./columns";
 import { cell, html } from "./escape";
-import type { ChartMark, OwnerReport, ProvingLine, ReadingChart } from "./model";
+import type { OwnerReport, ProvingLine, ReadingChart } from "./model";
 import { quoteHeader, quoteRows } from "./quote";
 import { STYLE } from "./style";
 import { STATES } from "./words";
@@ -63,25 +64,55 @@ const facts = (report: OwnerReport): string => {
     : `<dl class="facts">\n${all.map(({ label, text }) => `<dt>${html(label)}</dt><dd>${cell(text)}</dd>\n`).join("")}</dl>\n`;
 };
 
-function table(headers: readonly string[], rows: readonly (readonly string[])[]): string {
-  const head = headers.map((header) => `<th scope="col">${html(header)}</th>`).join("");
-  const body = rows.map(
-    ([first = "", ...rest]) =>
-      `<tr><th scope="row">${first}</th>${rest.map((content) => `<td>${content}</td>`).join("")}</tr>\n`,
-  );
+/** Columns whose cells are counts and sums. */
+const NUMBERS = new Set(["Count", "Each"]);
+
+/**
+ * @param rows cells as HTML; the first names its row
+ * @param numbers further columns set to the right
+ */
+function table(
+  allHeaders: readonly string[],
+  allRows: readonly (readonly string[])[],
+  numbers: readonly string[] = [],
+): string {
+  const { headers, rows } = usedColumns(allHeaders, allRows);
+  const look = (header: string): string =>
+    NUMBERS.has(header) || numbers.includes(header) ? ' class="number"' : "";
+  const head = headers.map((header) => `<th scope="col"${look(header)}>${html(header)}</th>`).join("");
+  const body = rows.map(([first = "", ...rest]) => {
+    const cells = rest.map((content, at) => {
+      const header = headers[at + 1] ?? "";
+      // A narrow screen shows a row as a card, and its style sheet takes the names of the columns from here.
+      return `<td data-label="${html(header)}"${look(header)}>${content}</td>`;
+    });
+    return `<tr><th scope="row">${first}</th>${cells.join("")}</tr>\n`;
+  });
   return `<table>\n<thead><tr>${head}</tr></thead>\n<tbody>\n${body.join("")}</tbody>\n</table>\n`;
 }
+
+/** "U14 (hex inverter, switch matrix)": the designator is what the eye looks for. */
+function place(where: string): string {
+  const [, ref, what] = /^([A-Z]{1,4}\d{1,4}) (\(.*\))$/s.exec(where) ?? [];
+  return ref === undefined || what === undefined
+    ? cell(where)
+    : `${html(ref)} <span class="what">${cell(what)}</span>`;
+}
+
+const day = (text: string): string =>
+  /^\d{4}-\d{2}-\d{2}$/.test(text) ? `<span class="once">${text}</span>` : cell(text);
+
+const several = (texts: readonly string[]): string =>
+  texts.length > 1
+    ? `<ul>${texts.map((text) => `<li>${cell(text)}</li>`).join("")}</ul>`
+    : texts.map(cell).join("");
 
 const found = ({ found: items }: OwnerReport): string =>
   items.length === 0
     ? paragraphs(["The log holds no reading outside its limits and no test that did not work."])
     : table(
-        ["Where", "What was found", "Then"],
-        items.map(({ where, said, outcome }) => [
-          html(where),
-          said.map(html).join("<br>"),
-          html(outcome ?? ""),
-        ]),
+        ["Where", "Found", "Then"],
+        items.map(({ where, said, outcome }) => [place(where), several(said), cell(outcome ?? "")]),
       );
 
 const done = ({ done: items }: OwnerReport): string =>
@@ -89,9 +120,13 @@ const done = ({ done: items }: OwnerReport): string =>
     ? paragraphs(["No work is written down."])
     : table(
         ["Where", "Work", "Part", "Date", "Note"],
-        items.map(({ where, action, part, date, note }) =>
-          [where, action, part ?? "", date ?? "", note ?? ""].map(cell),
-        ),
+        items.map(({ where, action, part, date, note }) => [
+          place(where),
+          cell(action),
+          cell(part ?? ""),
+          day(date ?? ""),
+          cell(note ?? ""),
+        ]),
       );
 
 const fitted = ({ fitted: items }: OwnerReport): string =>
@@ -110,25 +145,19 @@ const quoted = ({ quote }: OwnerReport): string =>
     : table(
         quoteHeader(quote),
         quoteRows(quote).map((row) => row.map(cell)),
+        [quote.currency],
       ) + list(quote.notes);
 
 function charts({ charts: all, chartsNote }: OwnerReport): string {
   if (all.length === 0) return "";
   const legend =
-    "The shaded band between dashed lines is where the reading should lie. Ring: before the repair, or the only reading. Filled diamond: after it. An arrow: beyond the scale, as an open circuit reads.";
-  return `<p class="small">${html(legend)} ${html(chartsNote)}</p>\n<div class="charts">\n${all.map(chart).join("")}</div>\n`;
+    "The shaded band between dashed lines is where the reading should lie. A ring is the reading before the repair, or the only one; a filled diamond is the one after it. An arrow head means beyond the scale, as an open circuit reads.";
+  return `<p class="small lead">${html(legend)}</p>\n<p class="small lead">${html(chartsNote)}</p>\n<div class="charts">\n${all.map(chart).join("")}</div>\n`;
 }
 
-function chart(one: ReadingChart, index: number): string {
-  const said = ({ label, text, inside }: ChartMark): string =>
-    `${label} ${text} (${inside ? "within limits" : "outside the limits"})`;
-  const words = [
-    ...(one.before ? [said(one.before)] : []),
-    ...(one.after ? [said(one.after)] : []),
-    `limits ${one.limits}`,
-  ];
-  return `<figure>\n<h3>${cell(one.title)}</h3>\n${chartSvg(one, `chart-${index + 1}`)}\n<figcaption>${cell(words.join("; "))} <span class="small">(${cell(one.source)})</span></figcaption>\n</figure>\n`;
-}
+/** The drawing's own title says all that is drawn; what stands below it is what it leaves out. */
+const chart = (one: ReadingChart, index: number): string =>
+  `<figure>\n<h3>${cell(one.title)}</h3>\n${chartSvg(one, `chart-${index + 1}`)}\n<figcaption>Source of the limits: ${cell(one.source)}</figcaption>\n</figure>\n`;
 
 const proving = ({ proving: lines }: OwnerReport): string =>
   lines.length === 0

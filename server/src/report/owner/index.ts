@@ -46,7 +46,7 @@ export function ownerReport(source: ReportSource): OwnerReport {
     title: titleOf(source),
     ...(shop ? { shop: shop.name } : {}),
     ...draftOf(source),
-    facts: factsOf(source),
+    facts: [...factsOf(source), ...provenFact(source)],
     symptoms: (front.symptoms ?? []).map((id) => ctx.board?.value.symptoms.get(id)?.title ?? id),
     found: foundIn(source),
     done: doneIn(source),
@@ -102,6 +102,19 @@ function factsOf({ front, ctx }: ReportSource): readonly Fact[] {
     ["Measured with", ctx.meter?.title],
   ];
   return all.flatMap(([label, text]) => (text === undefined || text === "" ? [] : [{ label, text }]));
+}
+
+/** How much of the board's list is proven, in one line at the top. */
+function provenFact({ doc, ctx }: ReportSource): readonly Fact[] {
+  const { items } = provingReview(doc, ctx);
+  if (items.length === 0) return [];
+  const count = (wanted: ProvingLine["state"]): number =>
+    items.filter(({ state }) => state === wanted).length;
+  const rest = [
+    ...(count("failed") > 0 ? [`${count("failed")} failed`] : []),
+    ...(count("unproven") > 0 ? [`${count("unproven")} not proven`] : []),
+  ];
+  return [{ label: "Proven", text: [`${count("proven")} of ${items.length} items`, ...rest].join("; ") }];
 }
 
 function provingLines({ doc, ctx }: ReportSource): readonly ProvingLine[] {

@@ -13,6 +13,12 @@ export function limitsOf({ reference }: Pick<Judgement, "reference">): string | 
   return low === undefined ? undefined : `at least ${text(low)}`;
 }
 
+/** "0.4 V" and "0.7 V", where both are known. */
+export function endsOf({ reference }: Pick<Judgement, "reference">): readonly [string, string] | undefined {
+  if (reference?.low === undefined || reference.high === undefined) return undefined;
+  return [formatQuantity(reference.low, reference.unit), formatQuantity(reference.high, reference.unit)];
+}
+
 /** "ripple ", "B-E ": which of a procedure's readings it is, where there are several and this is not the first. */
 export function measureWords({ spec, table: { procedure } }: Reading): string {
   const all = procedure.columns.filter(({ role }) => role === "reading");

@@ -1,5 +1,6 @@
 // The report as plain Markdown, for mail and for archives.
 import { describe } from "./chart-svg";
+import { usedColumns } from "./columns";
 import { markdown as md } from "./escape";
 import type { OwnerReport } from "./model";
 import { quoteHeader, quoteRows } from "./quote";
@@ -21,7 +22,7 @@ export function ownerMarkdown(report: OwnerReport): string {
       report.found.length === 0
         ? ["The log holds no reading outside its limits and no test that did not work."]
         : table(
-            ["Where", "What was found", "Then"],
+            ["Where", "Found", "Then"],
             report.found.map(({ where, said, outcome }) => [where, said.join("; "), outcome ?? ""]),
           ),
     ),
@@ -87,8 +88,9 @@ const section = (title: string, content: readonly string[]): string[] =>
 const list = (items: readonly string[]): string[] =>
   items.length === 0 ? [] : [items.map((item) => `- ${item}`).join("\n")];
 
-function table(headers: readonly string[], rows: readonly (readonly string[])[]): string[] {
-  if (rows.length === 0) return [];
+function table(allHeaders: readonly string[], allRows: readonly (readonly string[])[]): string[] {
+  if (allRows.length === 0) return [];
+  const { headers, rows } = usedColumns(allHeaders, allRows);
   const line = (cells: readonly string[]): string => `| ${cells.join(" | ")} |`;
   return [
     [line(headers), line(headers.map(() => "---")), ...rows.map((row) => line(row.map(md)))].join("\n"),

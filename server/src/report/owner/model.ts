@@ -78,6 +78,8 @@ export interface ReadingChart {
   readonly high?: number;
   /** "0.4 V to 0.7 V". */
   readonly limits: string;
+  /** Both ends of the limits, where there are two. */
+  readonly ends?: readonly [low: string, high: string];
   readonly source: string;
 }
 

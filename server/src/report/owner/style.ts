@@ -1,119 +1,178 @@
-// The page's look. Every colour is named here with what it stands on, so that the contrast of each pair is computed
-// in tests/outside/contrast.
+// The page's look. A colour stands in the sheet only as a variable named here, and every pair of a colour on what is
+// behind it is listed, so that the contrast of each pair is computed for each palette in tests/outside/contrast.
 
-export const COLOURS = {
-  paper: "#ffffff",
-  ink: "#1a1d21",
-  muted: "#4a525c",
-  rule: "#737c87",
-  panel: "#f2f4f7",
-  warnPanel: "#fff4d6",
-  warnInk: "#5c3d00",
-  warnRule: "#8a5c00",
-  proven: "#0f5132",
-  failed: "#8c1d18",
-  unproven: "#5c3d00",
-  band: "#dbe6f1",
-  bandRule: "#2f567d",
-  mark: "#1a1d21",
-} as const;
+export interface Palette {
+  readonly paper: string;
+  readonly ink: string;
+  readonly muted: string;
+  readonly rule: string;
+  readonly panel: string;
+  readonly warnPanel: string;
+  readonly warnInk: string;
+  readonly warnRule: string;
+  readonly proven: string;
+  readonly failed: string;
+  readonly unproven: string;
+  readonly band: string;
+  readonly bandRule: string;
+  readonly mark: string;
+}
 
-/** Printed on whatever paper there is: no panels, black on white. */
-export const PRINT_COLOURS = {
-  paper: "#ffffff",
-  ink: "#000000",
-  rule: "#555555",
-  band: "#e3e3e3",
-} as const;
+/** On the screen, by what the reader's system prefers; printed on whatever paper there is: black on white. */
+export const PALETTES: Readonly<Record<"light" | "dark" | "print", Palette>> = {
+  light: {
+    paper: "#ffffff",
+    ink: "#1a1d21",
+    muted: "#4a525c",
+    rule: "#737c87",
+    panel: "#f2f4f7",
+    warnPanel: "#fff4d6",
+    warnInk: "#5c3d00",
+    warnRule: "#8a5c00",
+    proven: "#0f5132",
+    failed: "#8c1d18",
+    unproven: "#5c3d00",
+    band: "#dbe6f1",
+    bandRule: "#2f567d",
+    mark: "#1a1d21",
+  },
+  dark: {
+    paper: "#16181c",
+    ink: "#e6e8eb",
+    muted: "#b3bac3",
+    rule: "#7d8793",
+    panel: "#22262c",
+    warnPanel: "#33290f",
+    warnInk: "#ffe1a0",
+    warnRule: "#d9a038",
+    proven: "#7fd6a5",
+    failed: "#ff9c94",
+    unproven: "#f0c468",
+    band: "#24405c",
+    bandRule: "#9cc2e8",
+    mark: "#f4f6f8",
+  },
+  print: {
+    paper: "#ffffff",
+    ink: "#000000",
+    muted: "#333333",
+    rule: "#555555",
+    panel: "#ffffff",
+    warnPanel: "#ffffff",
+    warnInk: "#000000",
+    warnRule: "#000000",
+    proven: "#000000",
+    failed: "#000000",
+    unproven: "#000000",
+    band: "#dddddd",
+    bandRule: "#333333",
+    mark: "#000000",
+  },
+};
 
-type Pair = readonly [foreground: string, background: string];
+type Pair = readonly [foreground: keyof Palette, background: keyof Palette];
 
 /** Every pair of text on what is behind it; WCAG 2.2 success criterion 1.4.3. */
-export const TEXT_PAIRS: Readonly<Record<"light" | "print", readonly Pair[]>> = {
-  light: [
-    [COLOURS.ink, COLOURS.paper],
-    [COLOURS.muted, COLOURS.paper],
-    [COLOURS.ink, COLOURS.panel],
-    [COLOURS.muted, COLOURS.panel],
-    [COLOURS.warnInk, COLOURS.warnPanel],
-    [COLOURS.proven, COLOURS.paper],
-    [COLOURS.failed, COLOURS.paper],
-    [COLOURS.unproven, COLOURS.paper],
-  ],
-  print: [[PRINT_COLOURS.ink, PRINT_COLOURS.paper]],
-};
+export const TEXT_PAIRS: readonly Pair[] = [
+  ["ink", "paper"],
+  ["muted", "paper"],
+  ["ink", "panel"],
+  ["muted", "panel"],
+  ["warnInk", "warnPanel"],
+  ["proven", "paper"],
+  ["failed", "paper"],
+  ["unproven", "paper"],
+];
 
 /** Every line and shape that carries meaning on what is behind it; success criterion 1.4.11. */
-export const GRAPHIC_PAIRS: Readonly<Record<"light" | "print", readonly Pair[]>> = {
-  light: [
-    [COLOURS.bandRule, COLOURS.paper],
-    [COLOURS.bandRule, COLOURS.band],
-    [COLOURS.mark, COLOURS.paper],
-    [COLOURS.mark, COLOURS.band],
-    [COLOURS.rule, COLOURS.paper],
-    [COLOURS.warnRule, COLOURS.warnPanel],
-  ],
-  print: [
-    [PRINT_COLOURS.ink, PRINT_COLOURS.paper],
-    [PRINT_COLOURS.ink, PRINT_COLOURS.band],
-    [PRINT_COLOURS.rule, PRINT_COLOURS.paper],
-  ],
-};
+export const GRAPHIC_PAIRS: readonly Pair[] = [
+  ["bandRule", "paper"],
+  ["bandRule", "band"],
+  ["mark", "paper"],
+  ["mark", "band"],
+  ["rule", "paper"],
+  ["warnRule", "warnPanel"],
+];
 
-const c = COLOURS;
-const p = PRINT_COLOURS;
+const variables = (palette: Palette): string =>
+  `:root { ${Object.entries(palette)
+    .map(([name, colour]) => `--${name}: ${colour};`)
+    .join(" ")} }`;
 
 export const STYLE = `
-:root { color-scheme: light; }
+:root { color-scheme: light dark; }
+${variables(PALETTES.light)}
+@media (prefers-color-scheme: dark) { ${variables(PALETTES.dark)} }
+@media print { :root { color-scheme: light; } ${variables(PALETTES.print)} }
 * { box-sizing: border-box; }
-body { margin: 0; background: ${c.paper}; color: ${c.ink}; font: 1rem/1.5 system-ui, sans-serif; overflow-wrap: break-word; }
+body { margin: 0; background: var(--paper); color: var(--ink); font: 1rem/1.5 system-ui, sans-serif; overflow-wrap: break-word; }
 main { max-width: 52rem; margin: 0 auto; padding: 1.5rem 1rem 3rem; }
 h1 { font-size: 1.7rem; line-height: 1.2; margin: 0 0 .25rem; }
-h2 { font-size: 1.2rem; margin: 2rem 0 .5rem; border-bottom: 2px solid ${c.rule}; }
+h2 { font-size: 1.2rem; margin: 2rem 0 .5rem; border-bottom: 2px solid var(--rule); }
 h3 { font-size: 1rem; margin: 0; }
 p { margin: .4rem 0; }
-.shop, .small { color: ${c.muted}; }
+.shop, .small, .what { color: var(--muted); }
 .small { font-size: .875rem; }
-dl.facts { display: grid; grid-template-columns: max-content 1fr; gap: .15rem 1rem; background: ${c.panel}; padding: .75rem 1rem; margin: 1rem 0; }
-dl.facts dt { color: ${c.muted}; }
+.what { font-weight: 400; }
+.once { white-space: nowrap; }
+dl.facts { display: grid; grid-template-columns: max-content minmax(0, 1fr); gap: .15rem 1rem; background: var(--panel); color: var(--ink); padding: .75rem 1rem; margin: 1rem 0; }
+dl.facts dt { background: var(--panel); color: var(--muted); }
 dl.facts dd { margin: 0; }
 table { width: 100%; border-collapse: collapse; }
-th, td { text-align: left; vertical-align: top; padding: .3rem .5rem .3rem 0; border-bottom: 1px solid ${c.rule}; }
+th, td { text-align: left; vertical-align: top; padding: .3rem .75rem .3rem 0; border-bottom: 1px solid var(--rule); }
 th { font-weight: 600; }
+td ul { margin: 0; padding-left: 1.1rem; }
+td li { margin: 0; }
+tbody th { width: 30%; }
+.number { text-align: right; font-variant-numeric: tabular-nums; }
 ul { padding-left: 1.2rem; margin: .4rem 0; }
 li { margin: .25rem 0; }
-.warn { background: ${c.warnPanel}; color: ${c.warnInk}; border-left: .4rem solid ${c.warnRule}; padding: .5rem 1rem; margin: 1rem 0; }
-.warn h2 { margin-top: .25rem; border-bottom-color: ${c.warnRule}; }
+.warn { background: var(--warnPanel); color: var(--warnInk); border-left: .4rem solid var(--warnRule); padding: .5rem 1rem; margin: 1rem 0; }
+.warn h2 { margin-top: .25rem; border-bottom-color: var(--warnRule); }
 .state { white-space: nowrap; font-weight: 600; }
-.proven { color: ${c.proven}; }
-.failed { color: ${c.failed}; }
-.unproven { color: ${c.unproven}; }
-.recorded { color: ${c.muted}; }
-.charts { display: grid; grid-template-columns: repeat(auto-fill, minmax(19rem, 1fr)); gap: 1rem 1.5rem; margin-top: .75rem; }
+.proven { color: var(--proven); }
+.failed { color: var(--failed); }
+.unproven { color: var(--unproven); }
+.recorded { color: var(--muted); }
+.charts { display: grid; grid-template-columns: repeat(auto-fill, minmax(min(100%, 21rem), 1fr)); gap: 1.25rem 2rem; margin-top: .75rem; }
 figure { margin: 0; break-inside: avoid; }
-figcaption { font-size: .875rem; }
-svg { display: block; width: 100%; height: auto; }
-.band { fill: ${c.band}; }
-.limit { stroke: ${c.bandRule}; stroke-width: 1.5; stroke-dasharray: 4 3; }
-.axis { stroke: ${c.rule}; stroke-width: 1; }
-.before { fill: ${c.paper}; stroke: ${c.mark}; stroke-width: 2; }
-.after { fill: ${c.mark}; stroke: ${c.mark}; stroke-width: 2; }
-.pictures img { max-width: 100%; height: auto; border: 1px solid ${c.rule}; }
-@page { margin: 16mm; }
+figcaption { font-size: .875rem; color: var(--muted); }
+svg { display: block; width: 100%; height: auto; max-width: 30rem; font: 12px system-ui, sans-serif; }
+svg text { fill: var(--ink); }
+.band { fill: var(--band); }
+.limit { stroke: var(--bandRule); stroke-width: 1.5; stroke-dasharray: 4 3; }
+.axis { stroke: var(--rule); stroke-width: 1; }
+.before { fill: var(--paper); stroke: var(--mark); stroke-width: 2; }
+.after { fill: var(--mark); stroke: var(--mark); stroke-width: 2; }
+.pictures { display: grid; gap: 1.25rem; }
+.pictures img { display: block; max-width: 100%; height: auto; border: 1px solid var(--rule); }
+@media screen and (max-width: 38rem) {
+  dl.facts { grid-template-columns: minmax(0, 1fr); gap: 0; }
+  dl.facts dd { margin-bottom: .4rem; }
+  table, tbody, tr, tbody th, td { display: block; width: auto; }
+  thead { position: absolute; width: 1px; height: 1px; overflow: hidden; clip-path: inset(50%); }
+  tr { border-bottom: 1px solid var(--rule); padding: .4rem 0; }
+  th, td { border: 0; padding: .1rem 0; }
+  td { position: relative; padding-left: 7rem; min-height: 1.6rem; }
+  td::before { content: attr(data-label); position: absolute; left: 0; width: 6.5rem; color: var(--muted); }
+  td:empty { display: none; }
+  .number { text-align: left; }
+}
+@page { margin: 16mm 16mm 20mm; @bottom-right { content: counter(page) " / " counter(pages); font: 9pt sans-serif; } }
 @media print {
-  .warn h2 { border-color: ${p.ink}; }
-  body, .warn, .warn h2, .shop, .small, dl.facts dt, .proven, .failed, .unproven, .recorded { color: ${p.ink}; background: ${p.paper}; }
-  body { font-size: 10.5pt; }
+  body { font-size: 10.5pt; line-height: 1.4; }
   main { max-width: none; padding: 0; }
-  h2 { break-after: avoid; }
-  tr, li { break-inside: avoid; }
+  h1, h2, h3, .lead { break-after: avoid; }
+  p, li { orphans: 3; widows: 3; }
+  .lead { break-inside: avoid; }
+  tr, li, dl.facts, .warn { break-inside: avoid; }
   thead { display: table-header-group; }
-  dl.facts { background: ${p.paper}; border: 1px solid ${p.rule}; }
-  .warn { border: 2px solid ${p.ink}; }
-  th, td, h2 { border-color: ${p.rule}; }
-  .band { fill: ${p.band}; print-color-adjust: exact; }
-  .limit, .axis, .before, .after { stroke: ${p.ink}; }
-  .before { fill: ${p.paper}; }
-  .after { fill: ${p.ink}; print-color-adjust: exact; }
+  tbody tr:first-child { break-before: avoid; }
+  dl.facts { border: 1px solid var(--rule); }
+  .warn { border: 2px solid var(--warnRule); }
+  .charts { grid-template-columns: 1fr 1fr; }
+  svg { max-width: 8.4cm; }
+  .pictures img { max-height: 110mm; width: auto; }
+  .band { print-color-adjust: exact; }
 }
 `;

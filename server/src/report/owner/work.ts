@@ -1,5 +1,8 @@
 // What was done and what was fitted, as the tables of work say.
 import { boardIndex } from "../../analysis/board-index";
+import { fittedParts } from "../../analysis/parts/fitted";
+import { designators } from "../../analysis/parts/work";
+import { normalPart } from "../../knowledge/part-number";
 import { tablesOf } from "../../log/document";
 import type { LogRow, LogTable } from "../../log/model";
 import type { DoneItem, FittedItem, ReportSource } from "./model";
@@ -24,8 +27,9 @@ export function doneIn(source: ReportSource): readonly DoneItem[] {
   });
 }
 
+/** The tables of parts fitted as typed, then what only the rows of work tell of: the parts list counts both. */
 export function fittedIn(source: ReportSource): readonly FittedItem[] {
-  return rowsOf(source, "parts-fitted").flatMap(({ table, row }) => {
+  const listed = rowsOf(source, "parts-fitted").flatMap(({ table, row }) => {
     const part = wholeCell(table, row, "part");
     if (!part) return [];
     const note = wholeCell(table, row, "note");
@@ -40,7 +44,19 @@ export function fittedIn(source: ReportSource): readonly FittedItem[] {
       },
     ];
   });
+  const told = new Set(
+    listed.flatMap(({ part, where }) => designators(where).map((ref) => placeKey(part, ref))),
+  );
+  const worked = fittedParts(source.doc).flatMap(({ part, refs }): FittedItem[] => {
+    const more = refs.filter((ref) => !told.has(placeKey(part, ref)));
+    if (more.length === 0) return [];
+    const caution = substituteCaution(part, more[0], source);
+    return [{ part, quantity: String(more.length), where: more.join(", "), ...(caution ? { caution } : {}) }];
+  });
+  return [...listed, ...worked];
 }
+
+const placeKey = (part: string, ref: string): string => `${normalPart(part)}\n${ref}`;
 
 const rowsOf = ({ doc }: ReportSource, procedure: string): { table: LogTable; row: LogRow }[] =>
   [...tablesOf(doc)]

@@ -8,10 +8,13 @@ import type { Finding, Fix, KnowledgeInput } from "./checks/check";
 import { checkOf } from "./checks/registry";
 import { type CheckSettings, checkKnowledgeFile, checkLog, DEFAULT_SETTINGS } from "./checks/run";
 import type { KnowledgeFile } from "./features/knowledge/file";
+import type { Subject } from "./features/mentions";
+import { type FileMentions, searchMentions } from "./features/references/search";
 import type { LogView } from "./features/view";
 import type { Board } from "./knowledge/types";
 import { LogReader } from "./log/document";
 import { isLog } from "./log/sniff";
+import { stretchesOf } from "./log/stretches";
 import { summarise } from "./log/summary";
 import { type ReadImage, type ReportFormat, writeOwnerReport } from "./report/owner";
 import { applyEdits, type TextEdit } from "./text/edits";
@@ -207,7 +210,8 @@ export class Service {
       reader = new LogReader(uri);
       steps = reader.prepare(text);
     }
-    this.#index.put(uri, text, library, summarise(reader.read(text, library)));
+    const doc = reader.read(text, library);
+    this.#index.put(uri, text, library, summarise(doc), stretchesOf(doc));
     if (!this.#logs.has(uri)) this.#keepWarm({ uri, text, reader }, keep);
   }
 
@@ -251,6 +255,11 @@ export class Service {
     const loaded = this.knowledge.loaded(uri);
     if (!kind || text === undefined || !loaded) return undefined;
     return { uri, kind, text, tree: loaded.tree, knowledge: this.knowledge.snapshot() };
+  }
+
+  /** All of them, by uri. */
+  knowledgeFiles(): readonly KnowledgeFile[] {
+    return this.knowledge.uris().flatMap((uri) => this.knowledgeFile(uri) ?? []);
   }
 
   /**
@@ -320,6 +329,24 @@ export class Service {
     const ctx = this.view(uri)?.ctx;
     if (text === undefined) return [];
     return checkOf(finding.code)?.fixes?.(finding, ctx ? { text, ctx } : { text }) ?? [];
+  }
+
+  /**
+   * Every file that names a thing, as its text stands now, one at a time. Between two of them, and within a long one,
+   * undefined comes, for callers that have to let others in between.
+   */
+  mentionsOf(subject: Subject): AsyncGenerator<FileMentions | undefined, void> {
+    return searchMentions(subject, {
+      knowledge: this.knowledge.snapshot(),
+      knowledgeFiles: () => this.knowledgeFiles(),
+      openLogs: () => this.openLogs().flatMap((uri) => this.view(uri) ?? []),
+      closedLogs: async (board) =>
+        (await this.#host.list()).filter(
+          (uri) => isMarkdown(uri) && !this.#logs.has(uri) && this.#index.mayBeOf(uri, board),
+        ),
+      read: (uri) => this.#host.read(uri),
+      stretches: (uri, text, library) => this.#index.stretches(uri, text, library),
+    });
   }
 
   /** The owner's report of a log being edited, as it stands; undefined for anything that is not a log. */

@@ -1,6 +1,7 @@
 // The parts list that is kept up to date inside a log: what stands between two comments, and whether it is still as
 // it was written.
 import type { Comment } from "../syntax/comments";
+import { applyEdits, type TextEdit } from "../text/edits";
 import { type Span, shift } from "../text/span";
 import type { LogDocument } from "./document";
 
@@ -75,6 +76,29 @@ export function writePartsSection(inner: string, gap: number, eol: string): stri
   const between = `${eol}${eol}${inner}${eol}${eol}`;
   const note = "written by Mendlog; edits between these two comments are noticed before it is written again";
   return `<!-- ${BEGIN} ${hashOf(between)}+${gap}: ${note} -->${between}<!-- ${END} -->`;
+}
+
+/**
+ * The edits that keep the comments true where edits change what stands between them, as a new name does. What was
+ * changed there by hand stays changed.
+ */
+export function rehash(text: string, edits: readonly TextEdit[]): TextEdit[] {
+  const found: TextEdit[] = [];
+  for (const match of text.matchAll(/<!--\s*mendlog-parts\s+([0-9a-f]{8})[\s\S]*?-->/g)) {
+    const start = match.index + match[0].length;
+    const end = text.indexOf(`<!-- ${END}`, start);
+    if (end < 0 || hashOf(text.slice(start, end)) !== match[1]) continue;
+    const inner = edits
+      .filter(({ span }) => span.start >= start && span.end <= end)
+      .map(({ span, newText }) => ({ newText, span: shift(span, -start) }));
+    if (inner.length === 0) continue;
+    const at = match.index + match[0].indexOf(match[1]!);
+    found.push({
+      span: { start: at, end: at + 8 },
+      newText: hashOf(applyEdits(text.slice(start, end), inner)),
+    });
+  }
+  return found;
 }
 
 /**

@@ -166,3 +166,22 @@ const isBareAddress = (link: Extract<Nodes, { type: "link" }>): boolean => {
   const [only] = link.children;
   return only?.type === "text" && link.url.endsWith(only.value);
 };
+
+/** Stretches as numbers, three each, for keeping many of them. */
+export type PackedStretches = Int32Array;
+
+export function packStretches(stretches: readonly Stretch[]): PackedStretches {
+  const packed = new Int32Array(stretches.length * 3);
+  stretches.forEach(({ span: { start, end }, place }, i) => {
+    packed.set([start, end, STRETCH_PLACES.indexOf(place)], i * 3);
+  });
+  return packed;
+}
+
+export function unpackStretches(packed: PackedStretches): Stretch[] {
+  const stretches: Stretch[] = [];
+  for (let i = 0; i + 2 < packed.length; i += 3) {
+    stretches.push({ span: span(packed[i]!, packed[i + 1]!), place: STRETCH_PLACES[packed[i + 2]!]! });
+  }
+  return stretches;
+}

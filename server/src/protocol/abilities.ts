@@ -15,6 +15,9 @@ export interface Abilities {
   readonly folders: boolean;
   readonly progress: boolean;
   readonly versionedEdits: boolean;
+  /** Edits can be marked, and those that need it are shown to the person before they are made. */
+  readonly annotatedEdits: boolean;
+  readonly prepareRename: boolean;
   readonly codeActionLiterals: boolean;
   readonly preferredActions: boolean;
   /** Takes actions that cannot be done, with the reason. */
@@ -56,6 +59,10 @@ export function abilitiesOf(
     folders: workspace?.workspaceFolders ?? false,
     progress: window?.workDoneProgress ?? false,
     versionedEdits: workspace?.workspaceEdit?.documentChanges ?? false,
+    annotatedEdits:
+      (workspace?.workspaceEdit?.documentChanges ?? false) &&
+      workspace?.workspaceEdit?.changeAnnotationSupport !== undefined,
+    prepareRename: textDocument?.rename?.prepareSupport ?? false,
     codeActionLiterals: textDocument?.codeAction?.codeActionLiteralSupport !== undefined,
     preferredActions: textDocument?.codeAction?.isPreferredSupport ?? false,
     disabledActions: textDocument?.codeAction?.disabledSupport ?? false,

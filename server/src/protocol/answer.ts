@@ -52,3 +52,14 @@ export async function inTurns(steps: Iterator<void, void>, isOver: () => boolean
 
 /** Lets what has arrived meanwhile be handled first: new edits and cancellations. */
 export const nextTurn = (): Promise<void> => new Promise((resolve) => setImmediate(resolve));
+
+/** For loops over many steps: gives others a turn every few milliseconds, and says true where it did. */
+export function turns(): () => Promise<boolean> {
+  let began = performance.now();
+  return async () => {
+    if (performance.now() - began < STINT) return false;
+    await nextTurn();
+    began = performance.now();
+    return true;
+  };
+}

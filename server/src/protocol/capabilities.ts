@@ -20,6 +20,8 @@ export function capabilitiesFor(can: Abilities): ServerCapabilities {
     },
     hoverProvider: true,
     definitionProvider: true,
+    referencesProvider: true,
+    renameProvider: can.prepareRename ? { prepareProvider: true } : true,
     documentSymbolProvider: true,
     foldingRangeProvider: true,
     codeActionProvider: can.codeActionLiterals

@@ -15,6 +15,7 @@ import {
   type KnowledgeFile,
   symbolsOfKnowledge,
 } from "../features/knowledge";
+import { type Subject, subjectInKnowledge, subjectInLog } from "../features/mentions";
 import { refactorsAt } from "../features/refactor";
 import { symbolsOf } from "../features/symbols";
 import type { Completion, Definition, DocumentSymbol, Fold, Hover, Refactor } from "../features/types";
@@ -63,6 +64,15 @@ export const definitionAt = (service: Service, uri: string, offset: number): Def
     uri,
     (view) => defineLog(view, offset),
     (file) => defineKnowledge(file, offset),
+  );
+
+/** The thing named at a place, whose other mentions may be asked for. */
+export const subjectAt = (service: Service, uri: string, offset: number): Subject | undefined =>
+  answer(
+    service,
+    uri,
+    (view) => subjectInLog(view, offset),
+    (file) => subjectInKnowledge(file, offset),
   );
 
 /** Only logs have anything to be inserted so far. */

@@ -6,6 +6,7 @@ import { handleCommands } from "./commands";
 import { completionList } from "./completion";
 import type { OpenDocument } from "./documents";
 import { completionsAt, definitionAt, foldsIn, hoverAt, symbolsIn } from "./features";
+import { handleFinding } from "./finding";
 import { handleFormatting } from "./formatting";
 import { wireFolds, wireSymbols } from "./outline";
 import { wireDefinition, wireHover } from "./places";
@@ -66,6 +67,7 @@ export function handleRequests(session: Session): void {
     }),
   );
 
+  handleFinding(session);
   handleCodeLens(session);
   handleCommands(session);
   handleFormatting(session);

@@ -1,6 +1,7 @@
 // What is remembered of every log of the workspace. A log counts as it stands on disk, so what is typed counts from
 // the save on, a keystroke costs nothing here, and the editor and the command line remember the same.
 import type { Library } from "../knowledge/library";
+import { type PackedStretches, packStretches, type Stretch, unpackStretches } from "../log/stretches";
 import type { LogSummary } from "../log/summary";
 import { isMarkdown } from "./host";
 import { textHash } from "./text-hash";
@@ -21,6 +22,8 @@ interface Entry {
   readonly library: Library;
   /** Absent for what is no log and for a log that is too long. */
   readonly summary?: LogSummary;
+  /** Where in that text things may be named. Not part of the summary: every edit moves them. */
+  readonly stretches?: PackedStretches;
 }
 
 /**
@@ -81,11 +84,31 @@ export class LogIndex {
   }
 
   /** Takes in what a log reads. */
-  put(uri: string, text: string, library: Library, summary: LogSummary): void {
+  put(
+    uri: string,
+    text: string,
+    library: Library,
+    summary: LogSummary,
+    stretches: readonly Stretch[] = [],
+  ): void {
     const before = this.#entries.get(uri)?.summary;
     // The same words again stay the same object, by which those who compute with it know that nothing changed.
     const kept = before && same(before, summary) ? before : summary;
-    this.#entries.set(uri, { hash: textHash(text), library, summary: kept });
+    const packed = packStretches(stretches);
+    this.#entries.set(uri, { hash: textHash(text), library, summary: kept, stretches: packed });
+  }
+
+  /** False for what was read and is no log, or a log of another board; true for all that is not known yet. */
+  mayBeOf(uri: string, board: string | undefined): boolean {
+    const entry = this.#entries.get(uri);
+    if (!entry || this.#waiting.has(uri)) return true;
+    return entry.summary !== undefined && (board === undefined || entry.summary.board === board);
+  }
+
+  /** Where things may be named in this text; undefined where it was not read yet with this library. */
+  stretches(uri: string, text: string, library: Library): Stretch[] | undefined {
+    const entry = this.#entries.get(uri);
+    return entry?.stretches && this.knows(uri, text, library) ? unpackStretches(entry.stretches) : undefined;
   }
 
   /** A file has nothing to remember. */

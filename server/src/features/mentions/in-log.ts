@@ -60,10 +60,24 @@ export function mentionsInStretch(
 ): Mention[] {
   if (stretch.place.startsWith("front-")) return frontMentions(text, stretch, names);
   const { place } = stretch;
-  return names
+  const found = names
     .flatMap((some) => (some ? findNames(text, stretch.span, some, (thing) => mayBeMeant(thing, place)) : []))
     .map((found): Mention => ({ ...found, place }))
     .sort((a, b) => a.span.start - b.span.start);
+  return found.length > 0 || place !== "rail" ? found : railMention(text, stretch, names);
+}
+
+/** "+5", "5 volts" and "5V (TP1)" are the rail too. */
+function railMention(
+  text: string,
+  { span: at, place }: Stretch,
+  names: readonly (Names | undefined)[],
+): Mention[] {
+  const name = names.map((some) => some?.rail?.(slice(text, at).trim())).find((rail) => rail !== undefined);
+  if (name === undefined) return [];
+  const typed = slice(text, at);
+  const start = at.start + typed.length - typed.trimStart().length;
+  return [{ thing: { kind: "rails", name }, span: span(start, start + typed.trim().length), place }];
 }
 
 /** A column of one kind of thing names nothing but that. */

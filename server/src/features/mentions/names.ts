@@ -1,4 +1,5 @@
 // The names that a text is searched for, and where in it they stand.
+import { findRail } from "../../analysis/judge/rail-name";
 import type { Board } from "../../knowledge/types";
 import { type Span, span } from "../../text/span";
 import { keyOf, type Thing } from "./types";
@@ -14,7 +15,9 @@ interface Entry {
 /** Names by their first word, so that a text is gone through once however many there are. */
 export interface Names {
   readonly byWord: ReadonlyMap<string, readonly Entry[]>;
-  readonly things: readonly Thing[];
+  has(thing: Thing): boolean;
+  /** The rail that a cell for rails means, however it is typed. */
+  rail?(typed: string): string | undefined;
 }
 
 export interface Found {
@@ -37,7 +40,8 @@ export function namesOf(things: readonly Thing[]): Names {
   }
   // Of names that begin alike the longest is meant: "SW-3" before "SW".
   for (const entries of byWord.values()) entries.sort((a, b) => b.name.length - a.name.length);
-  return { byWord, things };
+  const keys = new Set(things.map((thing) => `${thing.kind} ${keyOf(thing)}`));
+  return { byWord, has: (thing) => keys.has(`${thing.kind} ${keyOf(thing)}`) };
 }
 
 const ofBoard = new WeakMap<Board, Names>();
@@ -46,11 +50,12 @@ const ofBoard = new WeakMap<Board, Names>();
 export function namesOfBoard(board: Board): Names {
   let names = ofBoard.get(board);
   if (!names) {
-    names = namesOf([
+    const own = namesOf([
       ...[...board.parts.keys()].map((name): Thing => ({ kind: "parts", name })),
       ...[...board.nets.keys()].map((name): Thing => ({ kind: "nets", name })),
       ...[...board.rails.keys()].map((name): Thing => ({ kind: "rails", name })),
     ]);
+    names = { ...own, rail: (typed) => findRail(board, typed)?.name };
     ofBoard.set(board, names);
   }
   return names;

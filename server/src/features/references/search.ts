@@ -1,0 +1,138 @@
+// Where in the workspace a thing is named. Files that cannot name it are not read: the memory across jobs says which
+// board each log is of, and where in it words stand, so that a closed log is read from disk but not parsed.
+import type { Knowledge } from "../../analysis/context";
+import type { Library } from "../../knowledge/library";
+import { LogReader } from "../../log/document";
+import { isLog } from "../../log/sniff";
+import { type Stretch, stretchesOf } from "../../log/stretches";
+import type { KnowledgeFile } from "../knowledge/file";
+import {
+  keyOf,
+  knowledgeMentions,
+  type Mention,
+  mentionsInStretch,
+  mentionsOf,
+  type Names,
+  namesOf,
+  namesOfBoard,
+  type Subject,
+  type Thing,
+} from "../mentions";
+import type { LogView } from "../view";
+
+/** A file as it stands now and the places in it that name the thing. */
+export interface FileMentions {
+  readonly uri: string;
+  readonly text: string;
+  readonly mentions: readonly Mention[];
+  /** Of a knowledge file. */
+  readonly file?: KnowledgeFile;
+}
+
+/** What is asked of the workspace. */
+export interface Searched {
+  readonly knowledge: Knowledge;
+  knowledgeFiles(): readonly KnowledgeFile[];
+  openLogs(): readonly LogView[];
+  /** Markdown files that are not being edited and may be logs of this board, of any where none is given. */
+  closedLogs(board: string | undefined): Promise<readonly string[]>;
+  read(uri: string): Promise<string | undefined>;
+  /** Where words stand in this text, if that is remembered. */
+  stretches(uri: string, text: string, library: Library): readonly Stretch[] | undefined;
+}
+
+/** Knowledge files first, then the logs being edited, then those on disk. */
+export async function* searchMentions(
+  subject: Subject,
+  searched: Searched,
+): AsyncGenerator<FileMentions | undefined, void> {
+  const { knowledge } = searched;
+  const things = sameAs(subject, knowledge);
+  for (const file of searched.knowledgeFiles()) {
+    const found = inKnowledge(file, subject, things);
+    if (found) yield found;
+  }
+  const names = namesFor(subject, things, knowledge);
+  for (const { doc, front } of searched.openLogs()) {
+    if (!mayName(subject, doc.uri, front.board)) continue;
+    const mentions = inStretches(doc.text, stretchesOf(doc), names, things);
+    if (mentions.length > 0) yield { uri: doc.uri, text: doc.text, mentions };
+    yield undefined;
+  }
+  for (const uri of await searched.closedLogs(subject.board)) {
+    if (!mayName(subject, uri, subject.board)) continue;
+    const text = await searched.read(uri);
+    yield undefined;
+    if (text === undefined || !isLog(text) || !speaksOf(text, things)) continue;
+    let stretches = searched.stretches(uri, text, knowledge.library);
+    if (!stretches) {
+      const reader = new LogReader(uri);
+      for (const _ of reader.prepare(text)) yield undefined;
+      const doc = reader.read(text, knowledge.library);
+      if (!mayName(subject, uri, doc.frontMatter.value?.board)) continue;
+      stretches = stretchesOf(doc);
+    }
+    const mentions = inStretches(text, stretches, names, things);
+    if (mentions.length > 0) yield { uri, text, mentions };
+  }
+}
+
+function mayName({ board, only }: Subject, uri: string, itsBoard: string | undefined): boolean {
+  if (only !== undefined) return uri === only;
+  return board === undefined || itsBoard === board;
+}
+
+/** The thing, and for a part number every number the workspace's files have for the same device. */
+function sameAs({ thing }: Subject, { library, boards }: Knowledge): readonly Thing[] {
+  const device = thing.kind === "device" ? library.device(thing.name)?.device : undefined;
+  if (!device) return [thing];
+  const numbers = new Set([thing.name, device.id, ...device.aliases]);
+  for (const { value } of boards.values()) {
+    for (const part of value.parts.values())
+      for (const number of [part.device, ...part.fits])
+        if (number !== undefined && library.device(number)?.device === device) numbers.add(number);
+  }
+  return [...numbers].map((name) => ({ kind: "device", name }));
+}
+
+function inKnowledge(
+  file: KnowledgeFile,
+  { board, only }: Subject,
+  things: readonly Thing[],
+): FileMentions | undefined {
+  const { uri, text, knowledge } = file;
+  if (only !== undefined && uri !== only) return undefined;
+  if (board !== undefined && knowledge.boards.get(board)?.uri !== uri) return undefined;
+  const all = knowledgeMentions(file);
+  const mentions = things.flatMap((thing) => mentionsOf(all, thing));
+  return mentions.length > 0 ? { uri, text, mentions, file } : undefined;
+}
+
+/** The board's own names are looked for with it, lest a longer name be taken for the shorter one it begins with. */
+function namesFor({ board }: Subject, things: readonly Thing[], { boards }: Knowledge): readonly Names[] {
+  const known = board === undefined ? undefined : boards.get(board);
+  const names = known ? [namesOfBoard(known.value)] : [];
+  const declared = names.some((some) => things.every((thing) => some.has(thing)));
+  return declared ? names : [...names, namesOf(things)];
+}
+
+const inStretches = (
+  text: string,
+  stretches: readonly Stretch[],
+  names: readonly Names[],
+  things: readonly Thing[],
+): Mention[] => {
+  const all = stretches.flatMap((stretch) =>
+    speaksOf(text.slice(stretch.span.start, stretch.span.end), things)
+      ? mentionsInStretch(text, stretch, names)
+      : [],
+  );
+  return things.flatMap((thing) => mentionsOf(all, thing));
+};
+
+/** A look at the letters, before anything is read. Rails are typed in many ways. */
+function speaksOf(text: string, things: readonly Thing[]): boolean {
+  if (things.some(({ kind }) => kind === "rails")) return true;
+  const upper = text.toUpperCase();
+  return things.some((thing) => upper.includes(keyOf(thing).toUpperCase()));
+}

@@ -74,7 +74,10 @@ export class MendlogClient implements Mendlog {
     await this.#starting;
     if (!this.#client.isRunning()) return null;
     try {
-      return await this.#client.sendRequest<R | null>(method, params, token);
+      // A token that is not there would be sent along as a second parameter.
+      return token
+        ? await this.#client.sendRequest<R | null>(method, params, token)
+        : await this.#client.sendRequest<R | null>(method, params);
     } catch (error) {
       if (!token?.isCancellationRequested) this.log.error(`${method}: ${error}`);
       return null;

@@ -15,7 +15,7 @@ import type { Board } from "./knowledge/types";
 import { LogReader } from "./log/document";
 import { isLog } from "./log/sniff";
 import { stretchesOf } from "./log/stretches";
-import { summarise } from "./log/summary";
+import { type LogSummary, summarise } from "./log/summary";
 import { type ReadImage, type ReportFormat, writeOwnerReport } from "./report/owner";
 import { applyEdits, type TextEdit } from "./text/edits";
 import { contextFor } from "./workspace/context";
@@ -164,6 +164,17 @@ export class Service {
   /** What is remembered of the workspace's logs as they stand on disk; as it was when `index` last came to its end. */
   memory(): Memory {
     return this.#index.memory;
+  }
+
+  /** Every log of the workspace, summed up: as they stand in the editor where they are open, else on disk. */
+  jobs(): readonly LogSummary[] {
+    const jobs = new Map(this.memory().logs);
+    for (const uri of this.#logs.keys()) {
+      const view = this.view(uri);
+      if (view) jobs.set(uri, summarise(view.doc));
+      else jobs.delete(uri);
+    }
+    return [...jobs.values()];
   }
 
   /**

@@ -119,7 +119,8 @@ function missingFor(stage: string, doc: LogDocument, front: LogInput["front"]): 
       if (table.rows.some((row) => row.cells.action || row.cells.part || row.cells.ref)) seen.add("worked");
     } else if (id === "proving") {
       if (filled) seen.add("proven");
-    } else if (filled || (id === "inspection" && table.rows.length > 0)) seen.add("looked");
+    } else if (filled || (id === "inspection" && table.rows.some(({ cells }) => cells.note?.text)))
+      seen.add("looked");
   }
   return needs.filter((need) => !seen.has(need)).map((need) => WORDS[need]);
 }

@@ -8,6 +8,7 @@ import type { OpenDocument } from "./documents";
 import { completionsAt, definitionAt, foldsIn, hoverAt, symbolsIn } from "./features";
 import { handleFinding } from "./finding";
 import { handleFormatting } from "./formatting";
+import { handleNewLog } from "./new-log";
 import { wireFolds, wireSymbols } from "./outline";
 import { wireDefinition, wireHover } from "./places";
 import { handlePreview } from "./preview";
@@ -74,6 +75,7 @@ export function handleRequests(session: Session): void {
   handlePreview(session);
   handleSuspects(session);
   handleTheme(session);
+  handleNewLog(session);
 
   connection.onCodeAction(safely("Quick fixes", null, (params) => codeActions(params, session)));
 }

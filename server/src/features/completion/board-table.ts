@@ -11,7 +11,7 @@ import { ownLine } from "./own-line";
 /** Characters of a reading as it is mostly typed: "5.02", "dead". */
 const TYPED = 5;
 
-interface Layout {
+export interface Layout {
   readonly name: string;
   readonly about: string;
   readonly header: readonly string[];
@@ -44,7 +44,8 @@ export function boardTables(
   });
 }
 
-function layouts(procedure: Procedure, board: Board): Layout[] {
+/** The tables of a procedure as this board lays them out; none where the board file says nothing of them. */
+export function layouts(procedure: Procedure, board: Board): Layout[] {
   if (procedure.id === "supply-rails" || procedure.id === "resistance-to-ground")
     return railLayout(procedure, board);
   const kind = { "switch-matrix": "switch", "lamp-matrix": "lamp" }[procedure.id];
@@ -80,7 +81,8 @@ function gridLayout(matrix: Matrix): Layout {
   };
 }
 
-function write({ header, rows }: Layout): { plain: string[]; snippet: string[] } {
+/** Lines without line ends; the second form has a stop in every cell to be filled in. */
+export function write({ header, rows }: Layout): { plain: string[]; snippet: string[] } {
   const cells = [header, ...rows].map((row) => row.map((cell) => encodeCell(cell ?? "")));
   const widths = header.map((_, i) => Math.max(3, ...cells.map((row) => row[i]?.length ?? 0)));
   const line = (row: readonly string[]) => `| ${row.map((c, i) => c.padEnd(widths[i] ?? 0)).join(" | ")} |`;

@@ -1,0 +1,167 @@
+// One question of a row of them, answered in the quick input.
+import {
+  Disposable,
+  type InputBoxValidationSeverity,
+  l10n,
+  type QuickInput,
+  QuickInputButtons,
+  type QuickPickItem,
+  window,
+} from "vscode";
+
+/** Where the question stands among the others. */
+export interface Step {
+  readonly title: string;
+  readonly step: number;
+  readonly of: number;
+  /** A button leads back to the question before. */
+  readonly back: boolean;
+}
+
+/** An answer, the wish to go one question back, or the wish to leave it all. */
+export type Answer<T> = { readonly value: T } | "back" | "cancelled";
+
+export interface Item extends QuickPickItem {
+  readonly value?: string;
+}
+
+export interface Hint {
+  readonly message: string;
+  readonly severity: InputBoxValidationSeverity;
+}
+
+/** A line of text; an empty one skips the question. */
+export function askText(
+  step: Step,
+  { prompt, value, hint }: { prompt: string; value: string; hint?: (text: string) => Hint | undefined },
+): Promise<Answer<string>> {
+  const input = window.createInputBox();
+  input.prompt = prompt;
+  input.value = value;
+  const tell = (text: string) => {
+    input.validationMessage = hint?.(text.trim());
+  };
+  tell(value);
+  return answer(input, step, (answered) => [
+    input.onDidChangeValue(tell),
+    input.onDidAccept(() => answered(input.value)),
+  ]);
+}
+
+export interface Picking {
+  readonly placeholder: string;
+  readonly items: readonly Item[];
+  /** Values picked before. */
+  readonly picked: readonly string[];
+  /** What is typed may be taken as it is; `undefined` where only what is listed counts. */
+  readonly own?: string;
+}
+
+/** One of a list, or one's own words where those are allowed. */
+export function askOne(step: Step, { placeholder, items, picked, own }: Picking): Promise<Answer<Item>> {
+  const pick = window.createQuickPick<Item>();
+  pick.placeholder = placeholder;
+  pick.matchOnDescription = true;
+  pick.items = items;
+  const before = items.filter(({ value }) => value !== undefined && picked.includes(value));
+  // Set to none, no item would be under the cursor and Enter would do nothing.
+  if (before.length > 0) pick.activeItems = before;
+  return answer(pick, step, (answered) => [
+    pick.onDidChangeValue((text) => {
+      if (own !== undefined) pick.items = [...ownWords(text, items, own), ...items];
+    }),
+    pick.onDidAccept(() => {
+      const [chosen] = pick.selectedItems;
+      if (chosen) answered(chosen);
+    }),
+  ]);
+}
+
+/** Any number of a list, and one's own words beside them. Taking none skips the question. */
+export function askMany(
+  step: Step,
+  { placeholder, items, picked, own }: Picking,
+): Promise<Answer<readonly string[]>> {
+  const pick = window.createQuickPick<Item>();
+  pick.canSelectMany = true;
+  pick.placeholder = placeholder;
+  pick.matchOnDescription = true;
+  const listed = new Set(items.map(({ value }) => value));
+  /** Own words that were taken: they stay in the list when the next are typed. */
+  let words: Item[] = picked
+    .filter((value) => !listed.has(value))
+    .map((value) => ({ label: value, description: own ?? "", value }));
+  let chosen = new Set(picked);
+  let typed: Item | undefined;
+  const show = (): void => {
+    const all = [...(typed ? [typed] : []), ...words, ...items];
+    pick.items = all;
+    pick.selectedItems = all.filter((item) => item === typed || (item.value && chosen.has(item.value)));
+  };
+  show();
+  return answer(pick, step, (answered) => [
+    pick.onDidChangeSelection((selected) => {
+      chosen = new Set(selected.flatMap((item) => (item === typed ? [] : (item.value ?? []))));
+      // Own words once typed are no longer asked for by being typed.
+      if (typed && !selected.includes(typed)) typed = undefined;
+      words = words.filter(({ value }) => value !== undefined && chosen.has(value));
+    }),
+    pick.onDidChangeValue((text) => {
+      [typed] = own === undefined ? [] : ownWords(text, [...words, ...items], own);
+      show();
+    }),
+    pick.onDidAccept(() => {
+      const taken = pick.selectedItems.flatMap(({ value }) => value ?? []);
+      answered(taken);
+    }),
+  ]);
+}
+
+/** What is typed as an item, where the list has nothing of that name. */
+function ownWords(text: string, items: readonly Item[], own: string): Item[] {
+  const typed = text.trim();
+  const same = (label: string | undefined) => label?.toLowerCase() === typed.toLowerCase();
+  if (typed === "" || items.some(({ label, value }) => same(label) || same(value))) return [];
+  return [{ label: typed, description: own, value: typed, alwaysShow: true }];
+}
+
+function answer<T>(
+  input: QuickInput,
+  step: Step,
+  listen: (answered: (value: T) => void) => Disposable[],
+): Promise<Answer<T>> {
+  input.title = step.title;
+  input.step = step.step;
+  input.totalSteps = step.of;
+  // A look at another window, to read the label on the board again, loses nothing that was typed.
+  input.ignoreFocusOut = true;
+  const stepping = input as QuickInput & {
+    buttons: readonly unknown[];
+    onDidTriggerButton(listener: () => void): Disposable;
+  };
+  if (step.back) stepping.buttons = [QuickInputButtons.Back];
+  return new Promise((resolve) => {
+    let result: Answer<T> = "cancelled";
+    const done = (value: Answer<T>) => {
+      result = value;
+      input.hide();
+    };
+    const listening = Disposable.from(
+      ...listen((value) => done({ value })),
+      stepping.onDidTriggerButton(() => done("back")),
+      input.onDidHide(() => {
+        listening.dispose();
+        input.dispose();
+        resolve(result);
+      }),
+    );
+    input.show();
+  });
+}
+
+/** The item that stands for no answer. */
+export const skipItem = (label: string): Item => ({
+  label: l10n.t("Skip"),
+  description: label,
+  alwaysShow: true,
+});

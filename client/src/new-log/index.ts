@@ -1,0 +1,100 @@
+import { commands, Disposable, FileType, l10n, Uri, window, workspace } from "vscode";
+import { NEW_LOG, NEW_LOG_CHOICES, type NewLog } from "../../../server/src/protocol/own/new-log";
+import type { Feature, Mendlog } from "../mendlog";
+import { askFacts } from "./questions";
+
+/** The command that starts a log, from the palette, from the Jobs view and from a folder in the explorer. */
+export const newLog: Feature = (mendlog) =>
+  Disposable.from(
+    commands.registerCommand("mendlog.newLog", (folder: unknown) =>
+      start(mendlog, folder instanceof Uri ? folder : undefined),
+    ),
+  );
+
+async function start(mendlog: Mendlog, asked: Uri | undefined): Promise<void> {
+  await mendlog.start();
+  const folder = asked && (await isFolder(asked)) ? asked : undefined;
+  const where = folder ? { folder: folder.toString() } : {};
+  const today = dayOf(new Date());
+  const choices = await mendlog.request(NEW_LOG_CHOICES, { today, ...where });
+  if (!choices) return tellNoServer();
+  const facts = await askFacts(choices, today, mendlog);
+  if (!facts) return;
+  const log = await mendlog.request(NEW_LOG, { facts, ...where });
+  if (!log) return tellNoServer();
+  const target = await targetFor(log);
+  if (target === "cancelled") return;
+  if (target) await write(log, target);
+  else await openUnsaved(log.text);
+}
+
+const tellNoServer = () =>
+  void window.showErrorMessage(
+    l10n.t("The language server did not answer, so no log was begun. Its log says why."),
+  );
+
+/** The technician's own day, not the one at Greenwich. */
+function dayOf(now: Date): string {
+  const two = (n: number) => String(n).padStart(2, "0");
+  return `${now.getFullYear()}-${two(now.getMonth() + 1)}-${two(now.getDate())}`;
+}
+
+async function isFolder(uri: Uri): Promise<boolean> {
+  try {
+    return ((await workspace.fs.stat(uri)).type & FileType.Directory) !== 0;
+  } catch {
+    return false;
+  }
+}
+
+/** Asks only where the workspace does not tell. Undefined where there is no folder to put a file into. */
+async function targetFor({ uri, sure, name }: NewLog): Promise<Uri | "cancelled" | undefined> {
+  const [folder] = workspace.workspaceFolders ?? [];
+  if (uri !== undefined && sure) return Uri.parse(uri, true);
+  if (!folder) return undefined;
+  const proposed = uri === undefined ? Uri.joinPath(folder.uri, name) : Uri.parse(uri, true);
+  return askWhere(proposed);
+}
+
+async function askWhere(proposed: Uri): Promise<Uri | "cancelled"> {
+  const target = await window.showSaveDialog({
+    defaultUri: proposed,
+    filters: { Markdown: ["md"] },
+    title: l10n.t("Where is the new log to be put?"),
+  });
+  return target ?? "cancelled";
+}
+
+/** Never over a file that is there; what cannot be written is shown unsaved, so that no answer is lost. */
+async function write(log: NewLog, target: Uri): Promise<void> {
+  const name = target.path.slice(target.path.lastIndexOf("/") + 1);
+  if (await exists(target)) {
+    void window.showWarningMessage(
+      l10n.t("{0} is there already and stays as it is. The new log is not saved yet.", name),
+    );
+    return openUnsaved(log.text);
+  }
+  try {
+    await workspace.fs.writeFile(target, new TextEncoder().encode(log.text));
+  } catch (error) {
+    const why = error instanceof Error ? error.message : String(error);
+    void window.showErrorMessage(
+      l10n.t("{0} could not be written, so the new log is not saved yet: {1}", name, why),
+    );
+    return openUnsaved(log.text);
+  }
+  await window.showTextDocument(target);
+}
+
+async function exists(target: Uri): Promise<boolean> {
+  try {
+    await workspace.fs.stat(target);
+    return true;
+  } catch {
+    return false;
+  }
+}
+
+async function openUnsaved(content: string): Promise<void> {
+  await window.showTextDocument(await workspace.openTextDocument({ language: "markdown", content }));
+}

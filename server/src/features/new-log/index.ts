@@ -1,0 +1,50 @@
+// The text of a new log: its front matter, and the sections that its board calls for, still to be filled in.
+import type { Library } from "../../knowledge/library";
+import type { Board } from "../../knowledge/types";
+import { write } from "../completion/board-table";
+import { md } from "../describe";
+import { type NewLogFacts, tidyFacts } from "./facts";
+import { frontLines } from "./front";
+import { sectionsFor } from "./sections";
+
+export type { NewLogFacts } from "./facts";
+
+/**
+ * @param board the board the facts name, where there is a file of it
+ * @returns the whole text, line ends LF
+ */
+export function newLogText(facts: NewLogFacts, board: Board | undefined, library: Library): string {
+  const tidy = tidyFacts(facts);
+  const lines = [
+    ...frontLines(tidy),
+    "",
+    `# ${titleOf(tidy, board)}`,
+    "",
+    ...cautionLines(board),
+    ...sectionsFor(board, library).flatMap(({ heading, cautions, table }) => [
+      `## ${md(heading)}`,
+      "",
+      ...cautions.flatMap((caution) => [`> Caution: ${md(caution)}`, ""]),
+      ...(table ? [...write(table).plain, ""] : []),
+    ]),
+  ];
+  return `${lines.join("\n").trimEnd()}\n`;
+}
+
+/** What the board's own file warns of stands before everything else. */
+const cautionLines = (board: Board | undefined): string[] =>
+  board && board.cautions.length > 0
+    ? ["## Cautions", "", ...board.cautions.map((caution) => `- ${md(caution)}`), ""]
+    : [];
+
+/** "Regatta controller 01873: a row is dead, lane 3 never scores". */
+function titleOf({ job, serial, symptoms = [] }: NewLogFacts, board: Board | undefined): string {
+  const what = board?.title ?? (job !== undefined && isUndated(job) ? `Job ${job}` : "Repair log");
+  const told = symptoms.map((symptom) => board?.symptoms.get(symptom)?.title ?? symptom);
+  // A day in a heading is read as the day of what stands below it.
+  const wrong = told.filter(isUndated).join(", ");
+  const name = [what, ...(serial !== undefined && isUndated(serial) ? [serial] : [])].join(" ");
+  return md(wrong === "" ? name : `${name}: ${wrong}`);
+}
+
+const isUndated = (text: string): boolean => !/\d{4}-\d{2}-\d{2}/.test(text);

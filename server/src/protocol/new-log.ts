@@ -1,0 +1,63 @@
+import { earlierJobs } from "../analysis/comeback";
+import { newLogText } from "../features/new-log";
+import { newLogChoices } from "../features/new-log/choices";
+import { placeOf, uriIn } from "../features/new-log/place";
+import { canonicalUri } from "../workspace/uri";
+import { NEW_LOG, NEW_LOG_CHOICES, NEW_LOG_EARLIER, type NewLog } from "./own/new-log";
+import { onOwn } from "./own-request";
+import type { Session } from "./session";
+
+/** Milliseconds that are waited for the earlier jobs to be read; a number proposed too early is only a proposal. */
+const PATIENCE = 4000;
+
+/** What a new log is made of. The client asks and writes; nothing is kept here. */
+export function handleNewLog(session: Session): void {
+  const { service } = session;
+  const folderOf = (folder: string | undefined) =>
+    folder === undefined ? {} : { folder: canonicalUri(folder) };
+
+  onOwn(session, NEW_LOG_CHOICES, "Choices for a new log", async ({ today, folder }) => {
+    await remembered(session);
+    return newLogChoices(service.jobs(), service.knowledge.snapshot(), today, folderOf(folder).folder);
+  });
+
+  onOwn(session, NEW_LOG_EARLIER, "Earlier jobs of a board", async ({ board, serial, today }) => {
+    await remembered(session);
+    return earlierJobs({ board, serial, received: today }, service.jobs()).map(
+      ({ job, title, returned }) => ({
+        job: job ?? "",
+        ...(title === undefined ? {} : { title }),
+        ...(returned === undefined ? {} : { returned }),
+      }),
+    );
+  });
+
+  onOwn(session, NEW_LOG, "A new log", async ({ facts, folder }): Promise<NewLog> => {
+    await remembered(session);
+    const { boards, library } = service.knowledge.snapshot();
+    const board = facts.board === undefined ? undefined : boards.get(facts.board);
+    const { folder: found, ...place } = placeOf({
+      ...facts,
+      ...folderOf(folder),
+      ...(board ? { boardUri: board.uri } : {}),
+      logs: service.jobs(),
+      files: [...(await service.files()), ...service.openLogs()],
+    });
+    return {
+      text: newLogText(facts, board?.value, library),
+      ...place,
+      ...(found === undefined ? {} : { uri: uriIn(found, place.name) }),
+    };
+  });
+}
+
+async function remembered({ ready, settled, remembering }: Session): Promise<void> {
+  await ready;
+  await settled;
+  let timer: ReturnType<typeof setTimeout> | undefined;
+  const enough = new Promise<void>((resolve) => {
+    timer = setTimeout(resolve, PATIENCE);
+  });
+  await Promise.race([remembering.done(), enough]);
+  clearTimeout(timer);
+}

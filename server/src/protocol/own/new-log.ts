@@ -1,0 +1,51 @@
+import type { NewLogChoices } from "../../features/new-log/choices";
+import type { NewLogFacts } from "../../features/new-log/facts";
+import type { OwnRequest } from "./request";
+
+export type { BoardChoice, Choice, NewLogChoices } from "../../features/new-log/choices";
+export type { NewLogFacts } from "../../features/new-log/facts";
+
+interface ChoicesParams {
+  /** ISO 8601 day: the client's clock counts. */
+  readonly today: string;
+  /** Uri of the folder the log is wanted in. */
+  readonly folder?: string;
+}
+
+export const NEW_LOG_CHOICES: OwnRequest<ChoicesParams, NewLogChoices> = { method: "mendlog/newLogChoices" };
+
+interface EarlierParams {
+  readonly board: string;
+  readonly serial: string;
+  readonly today: string;
+}
+
+/** A job this very board was here for. */
+export interface EarlierJob {
+  readonly job: string;
+  readonly title?: string;
+  /** ISO 8601 day. */
+  readonly returned?: string;
+}
+
+/** The latest comes first. */
+export const NEW_LOG_EARLIER: OwnRequest<EarlierParams, readonly EarlierJob[]> = {
+  method: "mendlog/newLogEarlier",
+};
+
+interface NewLogParams {
+  readonly facts: NewLogFacts;
+  readonly folder?: string;
+}
+
+export interface NewLog {
+  readonly text: string;
+  readonly name: string;
+  /** Uri of the file it is to become; absent where nothing tells. No file was there when it was asked for. */
+  readonly uri?: string;
+  /** False where the place is only a proposal. */
+  readonly sure: boolean;
+}
+
+/** Nothing is written by it. */
+export const NEW_LOG: OwnRequest<NewLogParams, NewLog> = { method: "mendlog/newLog" };

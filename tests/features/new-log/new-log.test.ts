@@ -1,0 +1,149 @@
+// New logs of the demo's boards as they are written. The golden files were read through; UPDATE_GOLDEN=1 writes them
+// again, to be read through again.
+import { readFileSync, writeFileSync } from "node:fs";
+import { fileURLToPath } from "node:url";
+import fc from "fast-check";
+import { describe, expect, test } from "vitest";
+import { type NewLogFacts, newLogText } from "../../../server/src/features/new-log";
+import { tidyFacts } from "../../../server/src/features/new-log/facts";
+import type { Service } from "../../../server/src/service";
+import { openDemo } from "../../support/demo";
+
+const GOLDEN = fileURLToPath(new URL("./golden/", import.meta.url));
+const URI = "mem:/demo/logs/new.md";
+
+const FACTS: NewLogFacts = {
+  job: "2026-022",
+  serial: "00942",
+  owner: "C. Sample",
+  received: "2026-03-20",
+  symptoms: ["lane 3 never scores"],
+  meter: "bench",
+};
+
+function written(service: Service, facts: NewLogFacts): string {
+  const { boards, library } = service.knowledge.snapshot();
+  return newLogText(facts, facts.board === undefined ? undefined : boards.get(facts.board)?.value, library);
+}
+
+describe.each(["regatta-controller", "regatta-driver", undefined])("a new log of %s", (board) => {
+  const facts: NewLogFacts = board === undefined ? FACTS : { ...FACTS, board, revision: "B" };
+
+  test("is written with what the board calls for", async () => {
+    const text = written(await openDemo(), facts);
+    const file = `${GOLDEN}${board ?? "no-board"}.md.golden`;
+    if (process.env.UPDATE_GOLDEN) writeFileSync(file, text);
+    expect(text).toBe(readFileSync(file, "utf8"));
+  });
+
+  // Further stages than the first would rightly be found ahead of what an empty log shows.
+  test.each(["received", "diagnosing", "waiting-for-parts"])("has no findings at %s", async (stage) => {
+    const service = await openDemo();
+    service.open(URI, written(service, facts).replace("stage: received", `stage: ${stage}`));
+    expect(service.findings(URI)).toEqual([]);
+  });
+
+  test("has its empty tables read as tables, and nothing in them as evidence", async () => {
+    const service = await openDemo();
+    service.open(URI, written(service, facts).replace("stage: received", "stage: repairing"));
+    expect(service.findings(URI).map(({ code }) => code)).toEqual(["stage-ahead-of-evidence"]);
+    const tables = service.view(URI)?.doc.blocks.flatMap(({ block }) => block.tables) ?? [];
+    expect(tables.map(({ procedure }) => procedure.id)).toEqual(
+      expect.arrayContaining(["inspection", "supply-rails", "work", "parts-fitted", "proving"]),
+    );
+  });
+
+  test("warns before it asks for anything", async () => {
+    const text = written(await openDemo(), facts);
+    for (const section of text.split(/^## /m).slice(1)) {
+      const table = section.indexOf("\n|");
+      const caution = section.lastIndexOf("\n> Caution: ");
+      if (table >= 0 && caution >= 0) expect(caution).toBeLessThan(table);
+    }
+    expect(text.indexOf("> Caution:")).toBeGreaterThan(0);
+  });
+});
+
+/** What people paste into a field, and what breaks YAML or Markdown. */
+const NASTY = [
+  "<script>alert(1)</script>",
+  ": ",
+  "a: b",
+  "# no comment",
+  "'",
+  '"',
+  "\\",
+  "`",
+  "|",
+  "[",
+  "]",
+  "{",
+  "}",
+  ",",
+  "- ",
+  "---",
+  "...",
+  "\n",
+  "\r\n",
+  "\n---\n",
+  "\t",
+  "\u0000",
+  "\u0085",
+  "\u2028",
+  "\ufeff",
+  "\ud83d\udd27",
+  "\ud83d",
+  "&a",
+  "*a",
+  "!!str",
+  "%",
+  "@",
+  "null",
+  "~",
+  "yes",
+  "012",
+  "1e3",
+  "0x1F",
+  "2020-01-01",
+  "<!-- mendlog-allow unknown-board: x -->",
+  "```",
+  "## Diode check",
+  "U41",
+];
+const typed = fc
+  .array(fc.oneof(fc.constantFrom(...NASTY), fc.string({ unit: "binary", maxLength: 6 })), { maxLength: 4 })
+  .map((pieces) => pieces.join(""));
+
+test("whatever is typed reads back as it was typed, and raises nothing", async () => {
+  const service = await openDemo();
+  fc.assert(
+    fc.property(
+      fc.record({ job: typed, serial: typed, owner: typed, symptoms: fc.array(typed, { maxLength: 3 }) }),
+      fc.constantFrom("regatta-controller", undefined),
+      (told, board) => {
+        const facts: NewLogFacts = { ...told, received: "2026-03-20", ...(board ? { board } : {}) };
+        service.open(URI, written(service, facts));
+        const front = service.view(URI)?.front;
+        const { symptoms = [], ...rest } = tidyFacts(facts);
+        expect(front).toMatchObject({ ...rest, symptoms, stage: "received" });
+        expect(service.findings(URI)).toEqual([]);
+      },
+    ),
+    { numRuns: 100 },
+  );
+}, 60_000);
+
+test.each([
+  ["2026-004", "job: 2026-004"],
+  ["A. Sample", "owner: A. Sample"],
+  ["O'Brien", "owner: O'Brien"],
+  ["01873", 'owner: "01873"'],
+  ["no", 'owner: "no"'],
+  ["12:30", 'owner: "12:30"'],
+  ["1.5", 'owner: "1.5"'],
+  ["Łódź 3", "owner: Łódź 3"],
+  ["two  blanks", 'owner: "two  blanks"'],
+])("%s is written so that no reader of YAML takes it for something else", async (text, line) => {
+  const key = line.split(":")[0] ?? "";
+  expect(written(await openDemo(), { [key]: text }).split("\n")).toContain(line);
+});

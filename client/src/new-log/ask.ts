@@ -23,6 +23,8 @@ export type Answer<T> = { readonly value: T } | "back" | "cancelled";
 
 export interface Item extends QuickPickItem {
   readonly value?: string;
+  /** Stands for what is being typed. */
+  readonly own?: true;
 }
 
 export interface Hint {
@@ -77,7 +79,10 @@ export function askOne(step: Step, { placeholder, items, picked, own }: Picking)
   ]);
 }
 
-/** Any number of a list, and one's own words beside them. Taking none skips the question. */
+/**
+ * Any number of a list, and one's own words beside them, several parted by commas. Taking none skips the question.
+ * What is typed is ticked of itself, unless it was only typed to find something in the list.
+ */
 export function askMany(
   step: Step,
   { placeholder, items, picked, own }: Picking,
@@ -87,32 +92,39 @@ export function askMany(
   pick.placeholder = placeholder;
   pick.matchOnDescription = true;
   const listed = new Set(items.map(({ value }) => value));
-  /** Own words that were taken: they stay in the list when the next are typed. */
-  let words: Item[] = picked
+  const before: Item[] = picked
     .filter((value) => !listed.has(value))
     .map((value) => ({ label: value, description: own ?? "", value }));
-  let chosen = new Set(picked);
+  let chosen = new Set<string | undefined>(picked);
   let typed: Item | undefined;
+  // What is typed comes last: the editor knows items by their places, and those of the others must not move.
   const show = (): void => {
-    const all = [...(typed ? [typed] : []), ...words, ...items];
+    const all = [...items, ...before, ...(typed ? [typed] : [])];
     pick.items = all;
-    pick.selectedItems = all.filter((item) => item === typed || (item.value && chosen.has(item.value)));
+    pick.selectedItems = all.filter((item) => item.own || chosen.has(item.value));
   };
   show();
   return answer(pick, step, (answered) => [
     pick.onDidChangeSelection((selected) => {
-      chosen = new Set(selected.flatMap((item) => (item === typed ? [] : (item.value ?? []))));
-      // Own words once typed are no longer asked for by being typed.
-      if (typed && !selected.includes(typed)) typed = undefined;
-      words = words.filter(({ value }) => value !== undefined && chosen.has(value));
+      const now = selected.filter((item) => !item.own).map(({ value }) => value);
+      const found = now.some((value) => !chosen.has(value));
+      chosen = new Set(now);
+      if (!typed || !found) return;
+      typed = undefined;
+      show();
     }),
     pick.onDidChangeValue((text) => {
-      [typed] = own === undefined ? [] : ownWords(text, [...words, ...items], own);
+      [typed] = own === undefined ? [] : ownWords(text, [...items, ...before], own);
       show();
     }),
     pick.onDidAccept(() => {
-      const taken = pick.selectedItems.flatMap(({ value }) => value ?? []);
-      answered(taken);
+      const taken = new Set(pick.selectedItems);
+      const values = [...items, ...before]
+        .filter((item) => taken.has(item))
+        .flatMap(({ value }) => value ?? []);
+      const words =
+        typed && [...taken].some((item) => item.own) ? typed.label.split(",").map((word) => word.trim()) : [];
+      answered([...values, ...words.filter((word) => word !== "")]);
     }),
   ]);
 }
@@ -122,7 +134,7 @@ function ownWords(text: string, items: readonly Item[], own: string): Item[] {
   const typed = text.trim();
   const same = (label: string | undefined) => label?.toLowerCase() === typed.toLowerCase();
   if (typed === "" || items.some(({ label, value }) => same(label) || same(value))) return [];
-  return [{ label: typed, description: own, value: typed, alwaysShow: true }];
+  return [{ label: typed, description: own, value: typed, alwaysShow: true, own: true }];
 }
 
 function answer<T>(

@@ -194,7 +194,7 @@ const revision: Question = async (step, asking) => {
 const symptoms: Question = async (step, asking) => {
   const { facts } = asking;
   const answer = await askMany(step, {
-    placeholder: l10n.t("What does it do wrong? Tick what fits, type your own words; Enter goes on"),
+    placeholder: l10n.t("What does it do wrong? Tick what fits, or type it in your own words; Enter goes on"),
     items: (boardOf(asking)?.symptoms ?? []).map(({ id, title }) => ({
       label: title,
       description: id,

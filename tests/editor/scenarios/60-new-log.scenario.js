@@ -5,7 +5,8 @@ const YEAR = new Date().getFullYear();
 const NAME = `logs/${YEAR}-022-controller.md`;
 
 export default {
-  title: "a log is started question by question, gone back in, left without a trace, and written where the others are",
+  title:
+    "a log is started question by question, gone back in, left without a trace, and written where the others are",
   workspace: "../../demo",
   async run(editor) {
     await editor.openFile("logs/2026-004-controller.md");
@@ -68,7 +69,7 @@ export default {
     await editor.press("Enter");
     await asks(/What does it do wrong/);
     await editor.page.locator(".quick-input-widget .monaco-list-row", { hasText: "row-dead" }).click();
-    await input.fill("smells of lemon #3");
+    await input.fill("smells of lemon #3, buzzes");
     await editor.until("both ticked", async () =>
       /2 Selected/.test((await editor.page.locator(".quick-input-count").textContent()) ?? ""),
     );
@@ -81,7 +82,7 @@ export default {
     const text = editor.readFile(NAME);
     assert.match(text, /^owner: "O'Brien: <script> \\"x\\""$/m);
     assert.match(text, /^serial: "01873"$/m);
-    assert.match(text, /^symptoms: \[row-dead, "smells of lemon #3"\]$/m);
+    assert.match(text, /^symptoms: \[row-dead, "smells of lemon #3", buzzes\]$/m);
     assert.match(text, /^comeback-of: 2026-004$/m);
     assert.match(text, /^revision: B$/m);
     assert.match(text, /^stage: received$/m);

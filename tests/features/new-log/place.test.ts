@@ -43,7 +43,11 @@ describe("the place of a new log", () => {
     ["of a board with logs", { board: "regatta-driver" }, "2026-022-driver.md"],
     ["of a board without any", { board: "regatta-sound" }, "2026-022-sound.md"],
     ["of no board", {}, "2026-022.md"],
-    ["without a number", { board: "regatta-driver", job: "", received: "2026-03-20" }, "2026-03-20-driver.md"],
+    [
+      "without a number",
+      { board: "regatta-driver", job: "", received: "2026-03-20" },
+      "2026-03-20-driver.md",
+    ],
   ])("%s", (_, question, name) => {
     const { job, ...rest } = { job: "2026-022", ...question };
     const asked = job === "" ? placeOf({ logs: LOGS, files: [], ...rest }) : where({ job, ...rest });

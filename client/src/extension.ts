@@ -4,19 +4,12 @@ import { commands, type ExtensionContext, window } from "vscode";
 import { MendlogClient } from "./client";
 import { followEditor } from "./in-log";
 import type { Feature } from "./mendlog";
-<<<<<<< HEAD
+import { newLog } from "./new-log";
 import { extendMarkdownIt, preview } from "./preview";
 import { whenNeeded } from "./when-needed";
 
 /** What the client does besides talking to the server; each has its own folder. */
-const FEATURES: readonly Feature[] = [preview];
-=======
-import { newLog } from "./new-log";
-import { whenNeeded } from "./when-needed";
-
-/** What the client does besides talking to the server; each has its own folder. */
-const FEATURES: readonly Feature[] = [newLog];
->>>>>>> 88fde3f (Start a new log from what the board file, the shop file and earlier logs say)
+const FEATURES: readonly Feature[] = [newLog, preview];
 
 let client: MendlogClient | undefined;
 

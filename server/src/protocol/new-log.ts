@@ -1,6 +1,6 @@
-import { earlierJobs } from "../analysis/comeback";
 import { newLogText } from "../features/new-log";
 import { newLogChoices } from "../features/new-log/choices";
+import { earlierOf } from "../features/new-log/earlier";
 import { placeOf, uriIn } from "../features/new-log/place";
 import { canonicalUri } from "../workspace/uri";
 import { NEW_LOG, NEW_LOG_CHOICES, NEW_LOG_EARLIER, type NewLog } from "./own/new-log";
@@ -23,13 +23,7 @@ export function handleNewLog(session: Session): void {
 
   onOwn(session, NEW_LOG_EARLIER, "Earlier jobs of a board", async ({ board, serial, today }) => {
     await remembered(session);
-    return earlierJobs({ board, serial, received: today }, service.jobs()).map(
-      ({ job, title, returned }) => ({
-        job: job ?? "",
-        ...(title === undefined ? {} : { title }),
-        ...(returned === undefined ? {} : { returned }),
-      }),
-    );
+    return earlierOf({ board, serial, received: today }, service.jobs());
   });
 
   onOwn(session, NEW_LOG, "A new log", async ({ facts, folder }): Promise<NewLog> => {

@@ -1,8 +1,10 @@
 import type { NewLogChoices } from "../../features/new-log/choices";
+import type { EarlierJob } from "../../features/new-log/earlier";
 import type { NewLogFacts } from "../../features/new-log/facts";
 import type { OwnRequest } from "./request";
 
 export type { BoardChoice, Choice, NewLogChoices } from "../../features/new-log/choices";
+export type { EarlierJob } from "../../features/new-log/earlier";
 export type { NewLogFacts } from "../../features/new-log/facts";
 
 interface ChoicesParams {
@@ -18,14 +20,6 @@ interface EarlierParams {
   readonly board: string;
   readonly serial: string;
   readonly today: string;
-}
-
-/** A job this very board was here for. */
-export interface EarlierJob {
-  readonly job: string;
-  readonly title?: string;
-  /** ISO 8601 day. */
-  readonly returned?: string;
 }
 
 /** The latest comes first. */

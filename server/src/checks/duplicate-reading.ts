@@ -84,7 +84,9 @@ function keyOf(reading: Reading, ctx: LogContext): string | undefined {
   if (isClock(reading)) return undefined;
   if (ref && pin) {
     const place = placeOf(reading.subject, ctx);
-    return [reading.measure, place?.ref ?? ref.text, place?.pin?.number ?? pin.text, besides(reading)]
+    // A pin read again with a chip out is another reading.
+    const apart = JSON.stringify(reading.apart ?? "");
+    return [reading.measure, place?.ref ?? ref.text, place?.pin?.number ?? pin.text, besides(reading), apart]
       .join("\u0000")
       .toUpperCase();
   }

@@ -55,7 +55,9 @@ export default blockCheck({
     for (const table of block.tables) {
       if (!comparedAs(table)) continue;
       const placed = placedReadings(table, ctx);
-      const nets = byNet(placed);
+      const several = new Set(
+        byNet(placed).flatMap(({ net, readings }) => (readings.length > 1 ? [net] : [])),
+      );
       const groups = new Map<string, readonly PlacedReading[]>();
       for (const item of placed) {
         const { device, family, pin, net, tiedTo } = item.place;
@@ -63,7 +65,7 @@ export default blockCheck({
         // Only pins with nothing on their net but logic like their own can be expected to read alike.
         if (!device || !pin || tiedTo || judgement?.reference?.kind !== "family") continue;
         if (judgement.verdict !== "within-limits") continue;
-        if (net && (nets.get(net.name)?.length ?? 0) > 1) continue;
+        if (item.isolation || (net && several.has(net.name))) continue;
         const key = [family?.id, device.id, pin.direction, net?.pins.length ?? 0].join(" ");
         groups.set(key, [...(groups.get(key) ?? []), item]);
       }

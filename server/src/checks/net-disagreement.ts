@@ -48,7 +48,7 @@ export default blockCheck({
     for (const table of block.tables) {
       const as = comparedAs(table);
       if (!as) continue;
-      for (const [net, readings] of byNet(placedReadings(table, ctx))) {
+      for (const { net, readings } of byNet(placedReadings(table, ctx))) {
         if (readings.length < 2) continue;
         const result = netAgreement({
           net,

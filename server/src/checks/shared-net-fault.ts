@@ -73,42 +73,54 @@ export default documentCheck({
     if (!board) return;
     // What was read before a repair and after it was never one net's reading.
     let repairs = 0;
-    const times = new Map<number, PlacedWrong[]>();
+    const times = new Map<number, { wrong: Map<string, PlacedWrong[]>; lifts: PlacedLift[] }>();
     for (const { start, block } of doc.blocks) {
       repairs += block.tables.some(({ procedure }) => procedure.id === "work") ? 1 : 0;
-      for (const { after, wrong } of wrongIn(block, ctx)) {
-        const time = after ? Math.max(1, repairs) : repairs;
-        const list = times.get(time) ?? [];
-        times.set(time, list);
-        list.push({ ...wrong, start });
+      for (const { after, out, item } of readIn(block, ctx)) {
+        const at = after ? Math.max(1, repairs) : repairs;
+        const time = times.get(at) ?? { wrong: new Map<string, PlacedWrong[]>(), lifts: [] as PlacedLift[] };
+        times.set(at, time);
+        const key = item.isolation?.key ?? "";
+        if (item.isolation) time.lifts.push({ ...item, start, cleared: !out });
+        if (out && !item.isolation?.alone)
+          time.wrong.set(key, [...(time.wrong.get(key) ?? []), { ...item, start }]);
       }
     }
-    for (const wrong of times.values()) yield* faultsIn(wrong, board, doc.uri, ctx);
+    for (const { wrong, lifts } of times.values()) {
+      for (const alike of wrong.values()) yield* faultsIn(alike, lifts, board, doc.uri, ctx);
+    }
   },
   noFix: "The readings are what was measured; the fault is on the board.",
 });
 
-type Wrong = WrongReading & Pick<PlacedReading, "reading">;
+type OnNet = WrongReading & Pick<PlacedReading, "reading" | "isolation">;
 /** With the offset of its block. */
-type PlacedWrong = Wrong & { readonly start: number };
+type PlacedWrong = OnNet & { readonly start: number };
+/** Read with something off the net, and right then or still wrong. */
+type PlacedLift = PlacedWrong & { readonly cleared: boolean };
 
-const known = new WeakMap<
-  LogBlock,
-  { readonly ctx: LogContext; readonly all: readonly { readonly after: boolean; readonly wrong: Wrong }[] }
->();
+interface ReadOnNet {
+  readonly after: boolean;
+  readonly out: boolean;
+  readonly item: OnNet;
+}
 
-/** Readings of a block that are out of limits on a net that is neither ground nor a rail. */
-function wrongIn(block: LogBlock, ctx: LogContext) {
+const known = new WeakMap<LogBlock, { readonly ctx: LogContext; readonly all: readonly ReadOnNet[] }>();
+
+/** Readings of a block on nets that are neither ground nor a rail: those out of limits, and those taken apart. */
+function readIn(block: LogBlock, ctx: LogContext): readonly ReadOnNet[] {
   const kept = known.get(block);
   if (kept?.ctx === ctx) return kept.all;
   const judgements = judgeBlock(block, ctx);
   const all = block.tables.flatMap((table) => {
     if (comparedAs(table)?.kind !== "drop") return [];
     const after = table.section.qualifiers.repair === "after";
-    return placedReadings(table, ctx).flatMap((item) => {
+    return placedReadings(table, ctx).flatMap((item): ReadOnNet[] => {
       const { net, tiedTo } = item.place;
-      const out = judgements.get(item.reading)?.verdict === "out-of-limits";
-      return out && net && !tiedTo ? [{ after, wrong: { ...item, net: net.name } }] : [];
+      const verdict = judgements.get(item.reading)?.verdict;
+      const out = verdict === "out-of-limits";
+      const told = out || (item.isolation && verdict === "within-limits");
+      return told && net && !tiedTo ? [{ after, out, item: { ...item, net: net.name } }] : [];
     });
   });
   known.set(block, { ctx, all });
@@ -117,6 +129,7 @@ function wrongIn(block: LogBlock, ctx: LogContext) {
 
 function* faultsIn(
   wrong: readonly PlacedWrong[],
+  lifts: readonly PlacedLift[],
   board: Board,
   uri: string,
   ctx: LogContext,
@@ -129,14 +142,20 @@ function* faultsIn(
     const readings = wrong.filter((item) => (fault.readings as readonly WrongReading[]).includes(item));
     const [first, ...others] = readings;
     if (!net || !first) continue;
+    const tried = lifts.filter((lift) => lift.net === fault.net);
     yield {
       span: shift(first.reading.cell.span, first.start),
-      message: message(fault, net, board, readings),
+      message: message(fault, net, board, readings, tried),
       related: [
         ...others.map((item) => ({
           uri,
           span: shift(item.reading.cell.span, item.start),
           message: `${pinName(item)} reads ${item.reading.value.typed} on the same net`,
+        })),
+        ...tried.map((item) => ({
+          uri,
+          span: shift(item.reading.cell.span, item.start),
+          message: `${pinName(item)} reads ${item.reading.value.typed} ${item.isolation?.words}`,
         })),
         ...placesOfNet(net, ctx),
       ],
@@ -150,6 +169,7 @@ function message(
   net: Net,
   board: Board,
   readings: readonly PlacedWrong[],
+  tried: readonly PlacedLift[],
 ): string {
   const value = alike[0]?.value ?? 0;
   const open = value === Number.POSITIVE_INFINITY;
@@ -158,9 +178,35 @@ function message(
   const low = !open && value < LOW;
   return `${pins} stand on one net, ${name}, and read ${reads} alike: take it as one fault with several candidates. ${onThatNet(net)} ${
     low
-      ? howToSeparate(net, board)
+      ? separated(net, board, tried)
       : "Nothing on the net conducts as it should: check that the lead stood on the board's ground, then the ground pins and joints of these parts before any of them is blamed."
   }`;
+}
+
+/** What the readings with something off say of the parts on the net, or how to tell them apart. */
+function separated(net: Net, board: Board, tried: readonly PlacedLift[]): string {
+  const culprits = tried.filter(({ cleared, isolation }) => cleared && !isolation?.alone && !isolation?.cut);
+  const few = [...culprits].sort(
+    (a, b) => (a.isolation?.off.length ?? 0) - (b.isolation?.off.length ?? 0),
+  )[0];
+  if (few?.isolation) {
+    const { off, words } = few.isolation;
+    const which =
+      off.length === 1
+        ? `it is ${off[0]}, its socket or its joints there`
+        : `one of ${off.join(", ")} is it: put them back one at a time`;
+    return `It reads ${few.reading.value.typed} ${words}, so ${which}.`;
+  }
+  const out = new Set(
+    tried.flatMap(({ cleared, isolation, ref }) =>
+      isolation?.alone ? (cleared ? [ref] : []) : cleared ? [] : (isolation?.off ?? []),
+    ),
+  );
+  const guilty = tried.find(({ cleared, isolation }) => isolation?.alone && !cleared);
+  if (guilty)
+    return `${pinName(guilty)} reads ${guilty.reading.value.typed} with its leg lifted: it is ${guilty.ref}.`;
+  const told = out.size > 0 ? `Not ${[...out].join(" or ")}: the net reads low without it. ` : "";
+  return `${told}${howToSeparate(net, board, out)}`;
 }
 
 /** Below this a net is pulled down, above it its clamps are missing; volts, common practice, no source. */

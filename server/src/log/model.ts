@@ -8,6 +8,7 @@ import type { Comment } from "../syntax/comments";
 import type { Heading } from "../syntax/headings";
 import type { Cell, Table } from "../syntax/tables";
 import type { Span } from "../text/span";
+import type { Apart } from "./apart";
 
 export interface Qualifiers {
   readonly repair?: "before" | "after";
@@ -34,6 +35,8 @@ export interface Reading {
   readonly measure: string;
   readonly value: CellValue;
   readonly cell: Cell;
+  /** What its note or its heading says was off while it was taken; absent where they say nothing of it. */
+  readonly apart?: readonly Apart[];
 }
 
 export interface TableColumn {
@@ -70,6 +73,8 @@ export interface Section {
   readonly qualifiers: Qualifiers;
   /** Designator named in the heading itself: "Diode check U14". */
   readonly ref?: CellText;
+  /** What the heading says was off its net: "Diode check with U12 out of its socket". */
+  readonly apart?: readonly Apart[];
 }
 
 /** A table that no procedure claims, kept for the checks that ask why. */

@@ -3,6 +3,7 @@ import type { SyntaxBlock } from "../syntax/block";
 import type { Comment } from "../syntax/comments";
 import type { Heading } from "../syntax/headings";
 import { type Span, slice, span } from "../text/span";
+import { type Apart, apartIn } from "./apart";
 import type { CellText, LogBlock, LogTable, ProseTable, Section, Suppression } from "./model";
 import { partsSpans } from "./parts-section";
 import { readTable } from "./read-table";
@@ -22,12 +23,14 @@ function build(source: SyntaxBlock, library: Library): LogBlock {
   const sections: Section[] = [{ qualifiers: {} }];
   for (const heading of source.headings) {
     const found = library.procedureFor(heading.text);
-    const ref = headingRef(heading, source.text, library);
+    const apart = apartIn(heading.text);
+    const ref = headingRef(heading, source.text, library, apart);
     sections.push({
       heading,
       qualifiers: found?.qualifiers ?? {},
       ...(found ? { procedure: found.procedure } : {}),
       ...(ref ? { ref } : {}),
+      ...(apart.length > 0 ? { apart } : {}),
     });
   }
   const sectionAt = (offset: number): Section =>
@@ -64,12 +67,18 @@ function build(source: SyntaxBlock, library: Library): LogBlock {
 
 /**
  * The designator in a heading stands for the rows that name none: "Diode check U14 (TIP102)". Of several it
- * cannot be told which is meant, so then none does.
+ * cannot be told which is meant, so then none does; a part that is said to be out is not the one that was read.
  */
-function headingRef({ contentSpan }: Heading, blockText: string, library: Library): CellText | undefined {
+function headingRef(
+  { contentSpan }: Heading,
+  blockText: string,
+  library: Library,
+  apart: readonly Apart[],
+): CellText | undefined {
   const content = slice(blockText, contentSpan);
   const refs = [...content.matchAll(/(?<![A-Za-z0-9-])(?:[A-Z]{1,3}|[uq])\d{1,4}(?![A-Za-z0-9-])/g)].filter(
-    (match) => !library.device(match[0]),
+    (match) =>
+      !library.device(match[0]) && !apart.some(({ ref, pin }) => ref === match[0] && pin === undefined),
   );
   const [first] = refs;
   if (!first || refs.some((match) => match[0] !== first[0])) return undefined;

@@ -2,6 +2,7 @@ import type { ColumnRole, ColumnSpec, Procedure } from "../knowledge/types";
 import { type CellWant, parseCell } from "../quantity/cell-value";
 import type { Cell, Row, Table } from "../syntax/tables";
 import { span } from "../text/span";
+import { type Apart, apartIn } from "./apart";
 import { isMeasured, readHeader } from "./headers";
 import type { CellText, LogRow, LogTable, Reading, Section, Subject, TableColumn } from "./model";
 
@@ -24,6 +25,7 @@ export function readTable(source: Table, section: Section, procedure: Procedure)
     const subject = shape === "wide" ? wideSubject(procedure, row) : longSubject(columns, row, inherited);
     const push = (cell: Cell, spec: ColumnSpec, about: Subject, column: TableColumn | undefined) => {
       const value = parseCell(cell.text, wanted(spec, column));
+      const apart = apartOf(section, about);
       readings.push({
         table,
         row: index,
@@ -32,6 +34,7 @@ export function readTable(source: Table, section: Section, procedure: Procedure)
         measure: spec.measure ?? spec.role,
         value,
         cell,
+        ...(apart.length > 0 ? { apart } : {}),
       });
     };
     row.cells.forEach((cell, at) => {
@@ -49,6 +52,12 @@ export function readTable(source: Table, section: Section, procedure: Procedure)
     rows.push({ index, span: row.span, cells: subject });
   });
   return table;
+}
+
+/** The heading speaks for every row; what a row's note says of a part comes on top. */
+function apartOf({ apart: ofAll = [] }: Section, { note }: Subject): readonly Apart[] {
+  const own = note ? apartIn(note.text) : [];
+  return own.length === 0 ? ofAll : [...ofAll, ...own];
 }
 
 function longSubject(columns: readonly TableColumn[], row: Row, inherited: Draft<Subject>): Subject {

@@ -64,6 +64,8 @@ export interface SummaryReading {
   readonly rail?: string;
   readonly signal?: string;
   readonly measure: string;
+  /** A part or a track was off while it was read, so that it is not what the whole board reads. */
+  readonly apart?: true;
   /** `about` is a value with a "~" before it; `over` and `under` are bounds, whose value stands in `low` or `high`. */
   readonly kind: "value" | "about" | "range" | "over" | "under" | "open" | "short";
   /** Lower and upper end of what was typed, alike for a single value; an end that is open is absent. */
@@ -160,7 +162,7 @@ function provingResult({ subject, value }: Reading): ProvingResult[] {
   return [{ item, result: value.typed, ...(ok === undefined ? {} : { ok }) }];
 }
 
-function summaryReading({ subject, spec, measure, value }: Reading): SummaryReading[] {
+function summaryReading({ subject, spec, measure, value, apart }: Reading): SummaryReading[] {
   if (spec.role !== "reading") return [];
   const read = quantityRead(value, spec.quantity);
   if (!read) return [];
@@ -172,6 +174,7 @@ function summaryReading({ subject, spec, measure, value }: Reading): SummaryRead
       ...(rail ? { rail: rail.text } : {}),
       ...(signal ? { signal: signal.text } : {}),
       measure,
+      ...(apart ? { apart: true as const } : {}),
       ...read,
     },
   ];

@@ -39,6 +39,7 @@ export function placesOf(
     if (NO_PLACE.has(table.procedure)) continue;
     const repaired = table.repair === "after" || (table.repair === undefined && table.behindWork);
     for (const reading of table.readings) {
+      if (reading.apart) continue;
       const found = placed(table, reading, board, library);
       if (!found) continue;
       const { place, stands } = found;

@@ -1,6 +1,6 @@
 // From findings to conflict sets: suspects of which at least one is to blame, with how well each explains it.
 import type { BoardModel } from "./board-model";
-import type { Conflict, LiftFinding, PinFinding, PinGroup } from "./conflict";
+import type { Conflict, LiftFinding, Member, PinFinding, PinGroup } from "./conflict";
 import {
   gateConflict,
   matrixLineConflict,
@@ -27,14 +27,20 @@ export function conflictsOf(model: BoardModel, findings: readonly Finding[], rea
   const conflicts: Conflict[] = [];
   const problems: string[] = [];
   const lifts = findings.filter((finding): finding is LiftFinding => finding.kind === "lift");
+  const slips = new Map<string, Member[]>();
   for (const group of groupPins(model, findings, problems)) {
     const uncleared = lifts.filter(
       ({ net, cleared }) => !cleared && group.net?.name === net && group.direction !== "high",
     );
     const contradicted =
-      group.readings.some(({ ref, pin }) => read.pins.has(`${ref}.${pin}`.toUpperCase())) ||
+      group.readings.some(({ ref, pin, alone }) => !alone && read.pins.has(`${ref}.${pin}`.toUpperCase())) ||
       (group.direction === "low" && group.net !== undefined && read.nets.has(group.net.name));
-    conflicts.push(pinConflict(model, { ...group, uncleared, contradicted }));
+    const conflict = pinConflict(model, { ...group, uncleared, contradicted });
+    conflicts.push(conflict);
+    if (group.net && group.direction !== "high" && !group.readings[0]?.alone) {
+      const slip = conflict.members.filter(({ suspect }) => suspect.kind === "misreading");
+      slips.set(group.net.name, [...(slips.get(group.net.name) ?? []), ...slip]);
+    }
   }
   for (const finding of findings) {
     const found =
@@ -49,7 +55,7 @@ export function conflictsOf(model: BoardModel, findings: readonly Finding[], rea
               : finding.kind === "matrix-line"
                 ? matrixLineConflict(model, finding)
                 : finding.kind === "lift"
-                  ? liftConflict(model, finding)
+                  ? liftConflict(model, finding, slips.get(finding.net) ?? [])
                   : undefined;
     if (typeof found === "string") problems.push(found);
     else if (found) conflicts.push(found);
@@ -72,7 +78,11 @@ function groupPins(model: BoardModel, findings: readonly Finding[], problems: st
     const net = model.netAt(finding.ref, finding.pin);
     const { direction } = finding;
     const pin = `${finding.ref.toUpperCase()}.${finding.pin.toUpperCase()}`;
-    const key = net && direction === "low" ? `low ${net.name}` : `${direction ?? "off"} ${pin}`;
+    const key = finding.alone
+      ? `alone ${pin}`
+      : net && direction === "low"
+        ? `low ${net.name}`
+        : `${direction ?? "off"} ${pin}`;
     const group = groups.get(key);
     if (group) group.readings.push(finding);
     else

@@ -16,7 +16,7 @@ export function* netObservations(
 ): Iterable<Observation> {
   const as = comparedAs(table);
   if (!as) return;
-  for (const [net, readings] of byNet(placedReadings(table, ctx))) {
+  for (const { net, readings } of byNet(placedReadings(table, ctx))) {
     if (readings.length < 2) continue;
     if (readings.some(({ reading }) => judgements.get(reading)?.verdict === "out-of-limits")) continue;
     const result = netAgreement({ net, kind: as.kind, readings });

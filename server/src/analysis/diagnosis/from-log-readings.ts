@@ -1,14 +1,18 @@
 // A block's judged readings as the diagnosis takes them. What is impossible or cannot be read says nothing about the
 // board and is left out; spans are of the block.
 import type { Device } from "../../knowledge/types";
+import type { Apart } from "../../log/apart";
 import type { LogBlock, LogTable, Reading } from "../../log/model";
 import type { Span } from "../../text/span";
 import type { LogContext } from "../context";
 import { type Judgement, judgeBlock } from "../judge";
 import { extentOf } from "../judge/compare";
 import { placeName } from "../judge/diode";
+import { isolationOf } from "../nets/isolation";
 import { partPlace, pinName } from "../place";
+import type { LiftFinding } from "./conflict";
 import { gateObservations, netObservations } from "./from-log-compared";
+import { isolatedPin } from "./from-log-isolated";
 import { memoryObservations } from "./from-log-memory";
 import { railFinding } from "./from-log-rails";
 import type { Direction, Finding, WithinLimits } from "./types";
@@ -28,24 +32,44 @@ export interface Observation {
   /** Seen by eye, so that any work on the part answers it. */
   readonly look?: boolean;
   readonly finding?: Finding;
+  /** What was off the net while it was read, and whether it read right then. */
+  readonly lifts?: readonly LiftFinding[];
   readonly within?: readonly WithinLimits[];
   readonly agrees?: { readonly ref: string; readonly gate: string };
   /** A powered rail, for whether logic states may be taken. */
   readonly rail?: "within" | "out";
 }
 
-const observed = new WeakMap<LogBlock, { readonly ctx: LogContext; readonly all: readonly Observation[] }>();
+interface Observed {
+  readonly ctx: LogContext;
+  readonly left: string;
+  readonly all: readonly Observation[];
+}
 
-/** Computed once for a block and a context; none without a board. */
-export function observationsOf(block: LogBlock, ctx: LogContext): readonly Observation[] {
+const observed = new WeakMap<LogBlock, Observed>();
+
+/**
+ * Computed once for a block, a context and what the work before it left off; none without a board.
+ * @param offAt what a table's readings were taken without, besides what the table says of it
+ */
+export function observationsOf(
+  block: LogBlock,
+  ctx: LogContext,
+  offAt: (table: LogTable) => readonly Apart[] = () => [],
+): readonly Observation[] {
   const known = observed.get(block);
-  if (known?.ctx === ctx) return known.all;
-  const all = ctx.board ? observe(block, ctx) : [];
-  observed.set(block, { ctx, all });
+  const left = JSON.stringify(block.tables.map(offAt));
+  if (known?.ctx === ctx && known.left === left) return known.all;
+  const all = ctx.board ? observe(block, ctx, offAt) : [];
+  observed.set(block, { ctx, left, all });
   return all;
 }
 
-function observe(block: LogBlock, ctx: LogContext): Observation[] {
+function observe(
+  block: LogBlock,
+  ctx: LogContext,
+  offAt: (table: LogTable) => readonly Apart[],
+): Observation[] {
   const judgements = judgeBlock(block, ctx);
   const found: Observation[] = [];
   for (const table of block.tables) {
@@ -53,7 +77,7 @@ function observe(block: LogBlock, ctx: LogContext): Observation[] {
     for (const reading of table.readings) {
       const judgement = judgements.get(reading);
       if (!judgement) continue;
-      const one = fromReading(reading, judgement, ctx);
+      const one = fromReading(reading, judgement, ctx, offAt(table));
       if (one) addTo(found, parts, one);
     }
     found.push(...memoryObservations(table, ctx), ...netObservations(table, judgements, ctx));
@@ -83,18 +107,23 @@ function addTo(found: Observation[], parts: Map<string, Observation>, one: Obser
   found[found.indexOf(before)] = merged;
 }
 
-function fromReading(reading: Reading, judgement: Judgement, ctx: LogContext): Observation | undefined {
+function fromReading(
+  reading: Reading,
+  judgement: Judgement,
+  ctx: LogContext,
+  before: readonly Apart[],
+): Observation | undefined {
   const { verdict } = judgement;
   const procedure = reading.table.procedure.id;
   if (procedure === "inspection") return seen(reading, ctx);
   if (verdict !== "out-of-limits" && verdict !== "suspect" && verdict !== "within-limits") return undefined;
   switch (procedure) {
     case "diode-check":
-      return atPin(reading, judgement, true);
+      return atPin(reading, judgement, true, ctx, before);
     case "logic-levels":
     case "frequency":
     case "reset-timing":
-      return atPin(reading, judgement, false);
+      return atPin(reading, judgement, false, ctx, before);
     case "transistor-junctions":
     case "resistance":
     case "capacitance-esr":
@@ -111,7 +140,13 @@ function fromReading(reading: Reading, judgement: Judgement, ctx: LogContext): O
 
 type Told = Pick<Observation, "finding" | "within">;
 
-function atPin(reading: Reading, judgement: Judgement, unpowered: boolean): Observation | undefined {
+function atPin(
+  reading: Reading,
+  judgement: Judgement,
+  unpowered: boolean,
+  ctx: LogContext,
+  before: readonly Apart[],
+): Observation | undefined {
   const place = judgement.place;
   const pin = place && pinName(place);
   if (!place?.part || pin === undefined) return undefined;
@@ -120,6 +155,8 @@ function atPin(reading: Reading, judgement: Judgement, unpowered: boolean): Obse
   // A supply pin's level is its rail's, which has a table of its own.
   if (!unpowered && place.tiedTo) return undefined;
   const direction = unpowered ? directionOf(judgement) : undefined;
+  const isolation = isolationOf(reading, place, ctx.board?.value, before);
+  if (isolation) return isolatedPin(judgement, isolation, unpowered, direction);
   const told: Told =
     verdict === "within-limits"
       ? { within: unpowered ? [{ ref, pin }] : [] }

@@ -2,6 +2,7 @@
 // replacement has made history.
 import type { FrontMatter } from "../../knowledge/load-front-matter";
 import type { Board, Device } from "../../knowledge/types";
+import type { Apart } from "../../log/apart";
 import { type LogDocument, tablesOf } from "../../log/document";
 import { frontSpan } from "../../log/front";
 import type { LogTable } from "../../log/model";
@@ -9,6 +10,7 @@ import { type LogSummary, saysReplaced } from "../../log/summary";
 import { type Span, shift } from "../../text/span";
 import { boardIndex } from "../board-index";
 import type { LogContext } from "../context";
+import { leftOff } from "./from-log-apart";
 import { curesOf } from "./from-log-history";
 import { matrixObservations } from "./from-log-matrix";
 import { type Observation, observationsOf } from "./from-log-readings";
@@ -54,10 +56,12 @@ export function fromLog({ doc, front, ctx, earlier }: LogSource): FromLog | unde
   if (!board) return undefined;
   const repairs = repairsIn(doc);
   const { phases, replaced } = repairs;
+  const left = leftOff(doc);
+  const offAt = (table: LogTable): readonly Apart[] => left.get(table) ?? [];
   const all: Placed[] = [
     ...symptomsIn(doc, front, board),
     ...doc.blocks.flatMap(({ start, block }) =>
-      observationsOf(block, ctx).map((one) => ({
+      observationsOf(block, ctx, offAt).map((one) => ({
         ...one,
         span: shift(one.span, start),
         phase: phases.get(one.table) ?? 0,
@@ -87,8 +91,13 @@ export function fromLog({ doc, front, ctx, earlier }: LogSource): FromLog | unde
   const year = Number((front.received ?? front.returned)?.slice(0, 4));
   const symptoms = (front.symptoms ?? []).filter((id) => board.symptoms.has(id));
   const rails = latest.filter(({ rail }) => rail);
-  const findings = standing.flatMap(({ finding, span, table }) =>
-    finding ? [{ finding, span, ...(table ? { table } : {}) }] : [],
+  const low = new Set(standing.flatMap(lowNet));
+  const findings = standing.flatMap(({ finding, lifts = [], span, table }) =>
+    [
+      ...(finding ? [finding] : []),
+      // That a net reads right without a part says something only where it reads wrong with it.
+      ...lifts.filter(({ net }) => low.has(net)),
+    ].map((one) => ({ finding: one, span, ...(table ? { table } : {}) })),
   );
   const cures = earlier ? curesOf({ uri: doc.uri, board: board.id, symptoms }, earlier.values()) : [];
   return {
@@ -181,6 +190,12 @@ function symptomsIn(doc: LogDocument, front: Partial<FrontMatter>, board: Board)
       },
     ];
   });
+}
+
+/** The net that a finding shows pulled down or off, with all on it. */
+function lowNet({ finding, net }: Placed): readonly string[] {
+  if (finding?.kind !== "pin" || finding.alone || finding.direction === "high") return [];
+  return net === undefined ? [] : [net];
 }
 
 /** Of each place what was read after the most repairs. */

@@ -5,6 +5,7 @@ import {
   type Member,
   MISTAKE,
   membersOf,
+  type PinFinding,
   type PinGroup,
   trackMember,
 } from "./conflict";
@@ -13,12 +14,16 @@ import { jointSuspect, misreadingSuspect, partSuspect } from "./suspects";
 
 /** What is left of a part's weight once it was off the net and the net stayed low. Common practice, no source. */
 const STILL_LOW_WITHOUT_IT = 0.03;
+/** Whoever pulls a chip for a net has mostly read the net once more before. Common practice, no source. */
+const UNREAD_BEFORE = 0.1;
 /** A rail pulled down by one part of the many on it. Common practice, no source. */
 const RAIL_SHARE = 0.1;
 
 /** A net or pin that reads wrong: the parts on the net and its copper, the part measured above all. */
 export function pinConflict(model: BoardModel, group: PinGroup): Conflict {
   const { net, direction, readings, uncleared, contradicted } = group;
+  const [only] = readings;
+  if (only?.alone) return aloneConflict(model, only);
   const measured = new Set(readings.map(({ ref }) => ref.toUpperCase()));
   const lifted = new Set(uncleared.map(({ ref }) => ref.toUpperCase()));
   const places = [...new Set(readings.map(({ ref, pin }) => `${ref} pin ${pin}`))];
@@ -50,6 +55,10 @@ export function pinConflict(model: BoardModel, group: PinGroup): Conflict {
     1,
   );
   const under = readings.every(({ powered }) => powered) ? " under power" : "";
+  const still = uncleared.map(({ ref, leg }) =>
+    leg ? `${ref}'s leg by itself does not` : `so with ${ref} off it`,
+  );
+  const tried = still.length > 0 ? ` (${[...new Set(still)].join("; ")})` : "";
   const how = direction === "low" ? "low" : direction === "high" ? "high or open" : "outside the limits";
   return {
     members: membersOf(parts, copper, [
@@ -61,24 +70,56 @@ export function pinConflict(model: BoardModel, group: PinGroup): Conflict {
         weight: 1,
       },
     ]),
-    reason: `${places.join(", ")} ${places.length === 1 ? "reads" : "read"} ${how}${under}${net ? ` on ${net.name}` : ""}.`,
+    reason: `${places.join(", ")} ${places.length === 1 ? "reads" : "read"} ${how}${under}${net ? ` on ${net.name}` : ""}${tried}.`,
     findings: readings,
   };
 }
 
-/** A net that came back when a part was off it: that part, or its socket and joint there. */
-export function liftConflict(model: BoardModel, finding: LiftFinding): Conflict | string | undefined {
+/** A lifted leg that reads wrong: the chip, and nothing else but a slip. */
+function aloneConflict(model: BoardModel, finding: PinFinding): Conflict {
+  const { ref, pin, verdict, direction } = finding;
+  const part = model.part(ref);
+  const prior = verdict === "suspect" ? MISTAKE.suspect : MISTAKE.outOfLimits;
+  const how = direction === "low" ? "low" : direction === "high" ? "high or open" : "outside the limits";
+  return {
+    members: membersOf(
+      [
+        {
+          suspect: partSuspect(part?.part.ref ?? ref),
+          weight: part ? pinEffect(part, true, direction) : 0.5,
+        },
+      ],
+      [{ suspect: misreadingSuspect(`${ref} pin ${pin}, lifted`, prior), weight: 1 }],
+    ),
+    reason: `${ref} pin ${pin} reads ${how} with its leg lifted.`,
+    findings: [finding],
+  };
+}
+
+/**
+ * A net that came back when a part was off it: that part, or its socket and joint there.
+ * @param slips what would have to be a mistake for the net never to have been low
+ */
+export function liftConflict(
+  model: BoardModel,
+  finding: LiftFinding,
+  slips: readonly Member[],
+): Conflict | string | undefined {
   const part = model.part(finding.ref);
   const net = model.board.nets.get(finding.net);
   if (!part) return `${finding.ref} is not a part of this board: lifting it off ${finding.net} is left out.`;
   if (!net) return `${finding.net} is not a net of this board: lifting ${finding.ref} off it is left out.`;
   if (!finding.cleared) return undefined;
+  const off = [part, ...(finding.also ?? []).flatMap((ref) => model.part(ref) ?? [])].map(
+    (one) => one.part.ref,
+  );
   return {
     members: [
-      { suspect: partSuspect(part.part.ref), weight: 0.95 },
-      { suspect: misreadingSuspect(`${net.name} without ${part.part.ref}`, MISTAKE.lift), weight: 1 },
+      ...off.map((ref) => ({ suspect: partSuspect(ref), weight: 0.95 })),
+      { suspect: misreadingSuspect(`${net.name} without ${off.join(" and ")}`, MISTAKE.lift), weight: 1 },
+      ...slips.map(({ suspect, weight }) => ({ suspect, weight: weight * UNREAD_BEFORE })),
     ],
-    reason: `${net.name} came back with ${part.part.ref} off it.`,
+    reason: `${net.name} came back with ${off.join(" and ")} off it.`,
     findings: [finding],
   };
 }

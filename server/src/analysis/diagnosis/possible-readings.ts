@@ -90,7 +90,9 @@ export function possibleReadings(scope: ReadingScope): PossibleReading[] {
   }
   const off = new Set(
     findings.flatMap((finding) =>
-      finding.kind === "lift" ? [`${finding.ref} ${finding.net}`.toUpperCase()] : [],
+      finding.kind === "lift" && (finding.also ?? []).length === 0
+        ? [`${finding.ref} ${finding.net}`.toUpperCase()]
+        : [],
     ),
   );
   const seen = new Set<string>();

@@ -13,6 +13,8 @@ export type Finding =
       readonly direction?: Direction;
       /** Read with the supplies on: no drop to ground, which other pins of the net would show as well. */
       readonly powered?: boolean;
+      /** The leg was read off its pad: nothing but the part is on it. */
+      readonly alone?: boolean;
     }
   /** Something measured or seen of a part itself, not of a pin to ground: its value, its junctions, how it looks. */
   | {
@@ -43,8 +45,17 @@ export type Finding =
   | { readonly kind: "symptom"; readonly symptom?: string; readonly circuits: readonly string[] }
   /** A row or column of a matrix that never answers. */
   | { readonly kind: "matrix-line"; readonly net: string }
-  /** A chip pulled or a pin lifted off a net that read low, and whether the net came back. */
-  | { readonly kind: "lift"; readonly ref: string; readonly net: string; readonly cleared: boolean };
+  /** A chip pulled or a pin lifted off a net that read wrong, and whether the net came back. */
+  | {
+      readonly kind: "lift";
+      readonly ref: string;
+      readonly net: string;
+      readonly cleared: boolean;
+      /** Other parts that were off the net at the same time. */
+      readonly also?: readonly string[];
+      /** The lifted leg was read by itself, and not the net without it. */
+      readonly leg?: boolean;
+    };
 
 /** A reading that did not disprove anything. */
 export interface WithinLimits {

@@ -2,17 +2,19 @@ import type { Reading } from "../../log/model";
 
 import { boardIndex } from "../board-index";
 import type { LogContext } from "../context";
+import { isolationOf } from "../nets/isolation";
 import type { Place } from "../place";
 import { compare, doubtAdvice, type Extent, extentOf, straddleAdvice, windowText } from "./compare";
+import { judgeIsolated } from "./diode-isolated";
 import { powerReference } from "./diode-power";
 import { boardReference, shopReference } from "./reference";
 import { say } from "./say";
 import type { Judgement, Reference } from "./types";
 import { siValue, uncertaintyOf } from "./uncertainty";
 
-const CODE = "diode-out-of-window";
+export const CODE = "diode-out-of-window";
 /** A pin on ground reads the leads and the track: common practice, no source. */
-const GROUND_MAX = 0.05;
+export const GROUND_MAX = 0.05;
 /** How far past the usual window other parts on the net may carry a reading: common practice, no source. */
 const PARALLEL_ALLOWANCE = 0.1;
 
@@ -22,6 +24,8 @@ export function judgeDiode(reading: Reading, place: Place, ctx: LogContext): Jud
   const base = { reading, place };
   if (!extent) return { ...base, verdict: "unjudged", sentence: "Not a drop in volts: nothing to compare." };
   const uncertainty = uncertaintyOf(reading.value, ctx.meter, "diode");
+  const isolation = isolationOf(reading, place, ctx.board?.value);
+  if (isolation) return judgeIsolated(reading, place, ctx, isolation, { extent, uncertainty });
   const expected = boardReference(reading, place, "V", ctx) ?? shopReference(reading, place, ctx);
   const role = pinRole(place);
   const where = placeName(place);
@@ -199,7 +203,7 @@ export function placeName(place: Place): string {
   return place.pin ? `${place.ref} pin ${number} (${place.pin.name})` : `${place.ref} pin ${number}`;
 }
 
-function reads(reading: Reading, extent: Extent): string {
+export function reads(reading: Reading, extent: Extent): string {
   if (reading.value.kind === "open") return "reads open";
   if (reading.value.kind === "short") return "reads a short";
   if (extent.low !== extent.high) return `reads ${reading.value.typed}`;

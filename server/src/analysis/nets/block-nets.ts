@@ -6,12 +6,21 @@ import { extentOf } from "../judge/compare";
 import type { Judgement } from "../judge/types";
 import { uncertaintyOf } from "../judge/uncertainty";
 import { type Place, placeOf } from "../place";
+import { type Isolation, isolationOf } from "./isolation";
 import type { NetReading, NetReadingKind } from "./net-reading";
 
 /** A reading with its place and its value in SI base units. */
 export interface PlacedReading extends NetReading {
   readonly reading: Reading;
   readonly place: Place;
+  /** Something was off its net while it was read. */
+  readonly isolation?: Isolation;
+}
+
+/** Readings of one net taken with the same things on it. */
+export interface NetGroup {
+  readonly net: string;
+  readonly readings: readonly PlacedReading[];
 }
 
 /** What a procedure's main column compares as, for those whose readings along a net must agree. */
@@ -42,22 +51,37 @@ function gather(table: LogTable, ctx: LogContext): PlacedReading[] {
     if (reading.measure !== as.measure || !place || !pin || !extent) return [];
     if (extent.low !== extent.high || reading.spec.quantity === undefined || extent.low < 0) return [];
     const uncertainty = uncertaintyOf(reading.value, ctx.meter, as.meter);
-    return [{ reading, place, ref: place.ref, pin: pin.number, value: extent.low, uncertainty }];
+    const isolation = isolationOf(reading, place, ctx.board?.value);
+    return [
+      {
+        reading,
+        place,
+        ref: place.ref,
+        pin: pin.number,
+        value: extent.low,
+        uncertainty,
+        ...(isolation ? { isolation } : {}),
+      },
+    ];
   });
 }
 
-/** Net name to the readings on it, grounds and rails left out: those are judged by what they are. */
-export function byNet(readings: readonly PlacedReading[]): Map<string, PlacedReading[]> {
-  const nets = new Map<string, PlacedReading[]>();
+/**
+ * Readings by the net they are on, grounds and rails left out: those are judged by what they are. With a part off it a
+ * net is another node; a lifted leg is on none, and of a cut net nobody knows what is on which side.
+ */
+export function byNet(readings: readonly PlacedReading[]): NetGroup[] {
+  const nets = new Map<string, { net: string; readings: PlacedReading[] }>();
   for (const item of readings) {
     const net = item.place.net;
-    if (!net || item.place.tiedTo) continue;
-    const list = nets.get(net.name);
+    if (!net || item.place.tiedTo || item.isolation?.alone || item.isolation?.cut) continue;
+    const key = `${net.name}\n${item.isolation?.key ?? ""}`;
+    const list = nets.get(key)?.readings;
     // One reading a pin; a second one of the same pin is another check's affair.
-    if (!list) nets.set(net.name, [item]);
+    if (!list) nets.set(key, { net: net.name, readings: [item] });
     else if (!list.some((other) => other.ref === item.ref && other.pin === item.pin)) list.push(item);
   }
-  return nets;
+  return [...nets.values()];
 }
 
 /** Recorded logic states by designator and pin number, each with its reading. */

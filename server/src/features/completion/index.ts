@@ -5,6 +5,7 @@ import type { Completion } from "../types";
 import type { LogView } from "../view";
 import { completeCell, completeHeaderCell } from "./cell";
 import { completeFront } from "./front";
+import { notes } from "./notes";
 import { completeProse, designators } from "./prose";
 
 /**
@@ -23,9 +24,12 @@ export function completeLog(view: LogView, offset: number): readonly Completion[
     case "cell":
       // What stands beyond the header's last column is shown by nobody.
       if (position.cell.extra) return [];
-      return position.role === "note" || position.role === undefined
-        ? designators(view, offset, view.doc.text.slice(position.edit.start, offset))
-        : completeCell(view, position);
+      return [
+        ...(position.role === "note" ? notes(view, position, offset) : completeCell(view, position)),
+        ...(position.role === "note" || position.role === undefined
+          ? designators(view, offset, view.doc.text.slice(position.edit.start, offset))
+          : []),
+      ];
     case "prose":
       return inCode(view, offset) ? [] : completeProse(view, offset, position.section);
   }

@@ -6,6 +6,7 @@ import type { Completion } from "../types";
 import type { LogView } from "../view";
 import { boardTables } from "./board-table";
 import { chipTables } from "./chip-table";
+import { headingNotes } from "./notes";
 
 /** Headings behind `#`, whole readings tables on a line of their own, designators inside a sentence. */
 export function completeProse(view: LogView, offset: number, section: Section): readonly Completion[] {
@@ -13,6 +14,7 @@ export function completeProse(view: LogView, offset: number, section: Section): 
   const lineStart = text.lastIndexOf("\n", offset - 1) + 1;
   const before = text.slice(lineStart, offset);
   const heading = /^(#{1,6})[ \t]*(.*)$/.exec(before);
+  if (heading && /\bwith(?:out)?\s+[A-Za-z]*\d*$/i.test(before)) return headingNotes(view, offset, before);
   if (heading) return headings(view, lineStart, offset, heading[1] ?? "##");
   if (/^[ \t]*(\|[ \t]*)?(?:\w[\w/.-]*)?$/.test(before))
     return [

@@ -6,6 +6,7 @@ import type { CellText } from "../../log/model";
 import type { CellPosition, HeaderPosition } from "../../log/position";
 import { refText } from "../../log/read-table";
 import { shift, touches } from "../../text/span";
+import { noteMarkdown } from "../apart";
 import { md } from "../describe";
 import { netDocumentation, railDocumentation } from "../documentation";
 import type { Hover } from "../types";
@@ -59,6 +60,8 @@ function textFor(view: LogView, at: CellPosition, subject: Cells): string | unde
     case "switch":
     case "setting":
       return settingsMarkdown(view, at);
+    case "note":
+      return noteMarkdown(view, at);
     case "part": {
       const found = view.ctx.library.device(typed);
       return found && deviceMarkdown(typed, found.device, found.family);

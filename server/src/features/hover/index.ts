@@ -1,5 +1,6 @@
 import { positionAt, wordInCell } from "../../log/position";
 import { type Span, touches } from "../../text/span";
+import { headingApart } from "../apart";
 import { procedureDocumentation } from "../documentation";
 import type { Hover } from "../types";
 import type { LogView } from "../view";
@@ -24,7 +25,9 @@ export function hoverLog(view: LogView, offset: number, cancelled?: () => boolea
       const words = touches(position.contentSpan, offset) ? position.contentSpan : position.span;
       const proven =
         procedure.id === "proving" ? provingListMarkdown(view) : provingMarkdown(view, position.section);
-      const text = procedureDocumentation(procedure, view.ctx);
+      const apart = headingApart(position.section);
+      const about = procedureDocumentation(procedure, view.ctx);
+      const text = apart === undefined ? about : `${apart}\n\n${about}`;
       if (proven === undefined) return { span: words, markdown: text };
       const picture = matrixPictureOfSection(view, position.section, proven.length);
       return { span: words, markdown: `${proven}\n\n---\n\n${text}`, ...(picture ? { picture } : {}) };

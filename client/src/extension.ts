@@ -6,10 +6,11 @@ import { followEditor } from "./in-log";
 import type { Feature } from "./mendlog";
 import { newLog } from "./new-log";
 import { extendMarkdownIt, preview } from "./preview";
+import { suspects } from "./suspects";
 import { whenNeeded } from "./when-needed";
 
 /** What the client does besides talking to the server; each has its own folder. */
-const FEATURES: readonly Feature[] = [newLog, preview];
+const FEATURES: readonly Feature[] = [newLog, preview, suspects];
 
 let client: MendlogClient | undefined;
 

@@ -152,7 +152,7 @@ function placedReading(
   const target = partTarget(view, ref);
   return {
     action: reason.slice(0, colon),
-    why: reason.slice(colon + 2),
+    why: reason.charAt(colon + 2).toUpperCase() + reason.slice(colon + 3),
     minutes,
     cautions: cautionFor(reading),
     ...(at === undefined ? {} : { at }),

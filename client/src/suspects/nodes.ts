@@ -1,0 +1,148 @@
+// The rows of the view, out of the server's answer: plain values, so that they can be tested without an editor.
+import type {
+  Place,
+  PlacedText,
+  ReadingItem,
+  SuspectItem,
+  Suspects,
+} from "../../../server/src/protocol/own/suspects";
+
+export interface Node {
+  /** The same for the same thing in the next answer, so that what is unfolded stays so. */
+  readonly id: string;
+  readonly label: string;
+  readonly description?: string;
+  readonly tooltip?: string;
+  /** Name of one of the editor's icons. */
+  readonly icon: string;
+  /** What a screen reader says, where label and description alone would not tell. */
+  readonly spoken?: string;
+  readonly place?: Place;
+  readonly children: readonly Node[];
+  readonly unfolded?: boolean;
+}
+
+/** What the view itself says, in the editor's language. */
+export interface Words {
+  readonly next: (action: string) => string;
+  readonly boardFile: (name: string) => string;
+  readonly minutes: (minutes: number) => string;
+  readonly or: (action: string) => string;
+  readonly suspect: (name: string, share: string, title: string) => string;
+  readonly speaksFor: (count: number) => string;
+  readonly speaksAgainst: (count: number) => string;
+  readonly beforehand: (count: number) => string;
+  readonly notRead: (count: number) => string;
+  readonly unproven: (count: number, all: number) => string;
+  readonly failed: string;
+  readonly noReading: string;
+  readonly limits: string;
+}
+
+/** The rows from the top: what to read next, the suspects, what is still to be proven, how far all this goes. */
+export function nodesOf(answer: Suspects, words: Words): readonly Node[] {
+  const { suspects, next, others, unproven, toProve, notes, nothing } = answer;
+  if (nothing !== undefined) return [];
+  return [
+    ...(suspects.length === 0 ? [] : [next ? nextNode(next, others, words) : noNext(words)]),
+    ...suspects.map((suspect) => suspectNode(suspect, words)),
+    ...(unproven.length === 0 ? [] : [unprovenNode(unproven, toProve, words)]),
+    ...(notes.length === 0 ? [] : [group("notes", words.limits, "info", texts("notes", notes, "dash"))]),
+  ];
+}
+
+function nextNode(next: ReadingItem, others: readonly ReadingItem[], words: Words): Node {
+  const { action, why, minutes, cautions, place } = next;
+  return {
+    id: "next",
+    label: words.next(action),
+    description: words.minutes(minutes),
+    tooltip: [...cautions, action, why].join("\n\n"),
+    icon: "target",
+    spoken: `${words.next(action)}, ${words.minutes(minutes)}. ${cautions.join(" ")}`.trim(),
+    ...(place ? { place } : {}),
+    unfolded: true,
+    children: [
+      ...texts("next caution", cautions, "warning"),
+      leaf("next why", why, "question"),
+      ...others.map((other, i) => ({
+        ...leaf(`next other ${i}`, words.or(other.action), "dash", other.place),
+        description: words.minutes(other.minutes),
+        tooltip: [...other.cautions, other.why].join("\n\n"),
+      })),
+    ],
+  };
+}
+
+const noNext = ({ noReading }: Words): Node => leaf("next", noReading, "target");
+
+function suspectNode({ name, title, share, place, ...told }: SuspectItem, words: Words): Node {
+  const id = `suspect ${name}`;
+  const groups: Node[] = [
+    {
+      ...group(`${id} for`, words.speaksFor(told.for.length), "add", placed(`${id} for`, told.for)),
+      unfolded: true,
+    },
+    group(
+      `${id} against`,
+      words.speaksAgainst(told.against.length),
+      "remove",
+      texts(`${id} against`, told.against),
+    ),
+    group(
+      `${id} before`,
+      words.beforehand(told.before.length),
+      "history",
+      texts(`${id} before`, told.before),
+    ),
+    group(
+      `${id} open`,
+      words.notRead(told.notTaken.length),
+      "circle-large-outline",
+      placed(`${id} open`, told.notTaken),
+    ),
+  ].filter(({ children }) => children.length > 0);
+  return {
+    id,
+    label: name,
+    description: title === undefined ? share : `${share} · ${title}`,
+    tooltip: title === undefined ? name : `${name}: ${title}`,
+    icon: "circuit-board",
+    spoken: words.suspect(name, share, title ?? ""),
+    children: place ? [...groups, leaf(`${id} board`, words.boardFile(name), "go-to-file", place)] : groups,
+  };
+}
+
+const unprovenNode = (unproven: Suspects["unproven"], toProve: number, words: Words): Node =>
+  group(
+    "unproven",
+    words.unproven(unproven.length, toProve),
+    "checklist",
+    unproven.map(({ title, wants, failed }, i) => ({
+      ...leaf(`unproven ${i} ${title}`, title, failed ? "error" : "circle-large-outline"),
+      description: failed ? `${words.failed}${wants ? `. ${wants}` : ""}` : wants,
+      tooltip: [title, wants].filter(Boolean).join(": "),
+    })),
+  );
+
+const leaf = (id: string, label: string, icon: string, place?: Place): Node => ({
+  id,
+  label,
+  icon,
+  tooltip: label,
+  ...(place ? { place } : {}),
+  children: [],
+});
+
+const group = (id: string, label: string, icon: string, children: readonly Node[]): Node => ({
+  id,
+  label,
+  icon,
+  children,
+});
+
+const texts = (id: string, all: readonly string[], icon = "dash"): Node[] =>
+  all.map((text, i) => leaf(`${id} ${i} ${text}`, text, icon));
+
+const placed = (id: string, all: readonly PlacedText[]): Node[] =>
+  all.map(({ text, place }, i) => leaf(`${id} ${i} ${text}`, text, place ? "go-to-file" : "dash", place));

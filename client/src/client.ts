@@ -36,8 +36,8 @@ export class MendlogClient implements Mendlog {
     const options: LanguageClientOptions = {
       // No scheme is named: a file may be remote, unsaved, or come from anywhere else.
       documentSelector: [{ language: "markdown" }, { language: "yaml", pattern: KNOWLEDGE }],
-      // The editor draws the images in a hover; most others would show their source.
-      initializationOptions: { pictures: true },
+      // The editor draws the images in a hover, where most others would show their source; the command is our own.
+      initializationOptions: { pictures: true, showPlaces: true },
       outputChannel: log,
       diagnosticCollectionName: "mendlog",
       diagnosticPullOptions: { onChange: true, onFocus: true },

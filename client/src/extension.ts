@@ -6,11 +6,12 @@ import { followEditor } from "./in-log";
 import type { Feature } from "./mendlog";
 import { newLog } from "./new-log";
 import { extendMarkdownIt, preview } from "./preview";
+import { showPlaces } from "./show-places";
 import { suspects } from "./suspects";
 import { whenNeeded } from "./when-needed";
 
 /** What the client does besides talking to the server; each has its own folder. */
-const FEATURES: readonly Feature[] = [newLog, preview, suspects];
+const FEATURES: readonly Feature[] = [newLog, preview, suspects, showPlaces];
 
 let client: MendlogClient | undefined;
 

@@ -29,6 +29,8 @@ export const QUIET_SETTINGS = {
   "editor.minimap.enabled": false,
   // Lenses come late and move every line below them, also from under the mouse; the scenario about them turns them on.
   "editor.codeLens": false,
+  // Hints stand between the words a scenario looks for on the screen; those about them turn them on.
+  "editor.inlayHints.enabled": "off",
   "editor.hover.delay": 200,
   "editor.accessibilitySupport": "off",
   "editor.cursorBlinking": "solid",

@@ -49,8 +49,11 @@ async function opened(text = LOG, capabilities: typeof FULL_CAPABILITIES = EDITI
   await client.open(uri, text);
   const textDocument = { uri };
   await client.request("textDocument/diagnostic", { textDocument });
-  const lenses = (): Promise<CodeLens[]> => client.request("textDocument/codeLens", { textDocument });
-  return { client, uri, textDocument, lenses, edits, said, refreshes: () => refreshed };
+  const all = (): Promise<CodeLens[]> => client.request("textDocument/codeLens", { textDocument });
+  const ofKind = (wanted: RegExp) => async () =>
+    (await all()).filter(({ data }) => wanted.test(data.lens.of));
+  const lenses = ofKind(/^(log|section)$/);
+  return { client, uri, textDocument, lenses, ofKind, edits, said, refreshes: () => refreshed };
 }
 
 const editedText = (text: string, { edit }: ApplyWorkspaceEditParams): string => {

@@ -2,8 +2,12 @@
 import { expect } from "vitest";
 import { completeLog } from "../../server/src/features/completion";
 import { defineLog } from "../../server/src/features/definition";
+import { highlightsAt } from "../../server/src/features/document-highlight";
 import { foldsOf } from "../../server/src/features/folding";
 import { hoverLog } from "../../server/src/features/hover";
+import { everywhere, type HintSettings, hintsOf } from "../../server/src/features/inlay-hints";
+import { selectionsAt } from "../../server/src/features/selection-range";
+import { tokensOf } from "../../server/src/features/semantic-tokens";
 import { symbolsOf } from "../../server/src/features/symbols";
 import type { Completion, DocumentSymbol, Fold } from "../../server/src/features/types";
 import { applyEdits } from "../../server/src/text/edits";
@@ -122,4 +126,43 @@ export async function foldedIn(fixture: string): Promise<Folded[]> {
     const lines = slice(view.doc.text, span).split(/\r?\n/);
     return { kind, first: lines[0] ?? "", last: lines.at(-1) ?? "" };
   });
+}
+
+/** The text with every token around it as `[words:benchReading.suspect]`. */
+export async function tokensIn(fixture: string): Promise<string> {
+  const { view } = await openAt(fixture.includes("$0") ? fixture : `${fixture}$0`);
+  const edits = tokensOf(view).map(({ span, type, modifiers }) => ({
+    span,
+    newText: `[${slice(view.doc.text, span)}:${[type, ...modifiers].join(".")}]`,
+  }));
+  return applyEdits(view.doc.text, edits);
+}
+
+/** The text with every hint in it as `‹label›`, the blanks that keep a column in line as `_`. */
+export async function hintsIn(fixture: string, wanted: Partial<HintSettings> = {}): Promise<string> {
+  const { view } = await openAt(fixture.includes("$0") ? fixture : `${fixture}$0`);
+  const hints = hintsOf(view, everywhere(view), { pins: true, verdicts: "all", ...wanted });
+  const edits = hints.map(({ at, label }) => ({
+    span: { start: at, end: at },
+    newText: `‹${label.replaceAll("\u00a0", "_")}›`,
+  }));
+  return applyEdits(view.doc.text, edits);
+}
+
+/** The log with the other places of what is at `$0`: `[spoken of]`, `{read or worked on}`. */
+export async function highlightedAt(fixture: string): Promise<string | undefined> {
+  const { view, offset } = await openAt(fixture);
+  const found = highlightsAt(view, offset);
+  if (!found) return undefined;
+  const edits = found.map(({ span, kind }) => {
+    const words = slice(view.doc.text, span);
+    return { span, newText: kind === "done" ? `{${words}}` : `[${words}]` };
+  });
+  return applyEdits(view.doc.text, edits);
+}
+
+/** What a selection at `$0` grows to, the smallest first. */
+export async function selectedAt(fixture: string): Promise<string[]> {
+  const { view, offset } = await openAt(fixture);
+  return selectionsAt(view, offset).map((span) => slice(view.doc.text, span));
 }

@@ -5,6 +5,12 @@ export interface Abilities {
   readonly pullDiagnostics: boolean;
   readonly refreshDiagnostics: boolean;
   readonly refreshLenses: boolean;
+  readonly refreshHints: boolean;
+  readonly refreshTokens: boolean;
+  readonly inlayHints: boolean;
+  /** What a client lets be filled in when a hint is looked at; the rest it must be given at once. */
+  readonly resolvesHintTooltips: boolean;
+  readonly semanticTokens: boolean;
   readonly applyEdit: boolean;
   readonly related: boolean;
   readonly tags: readonly number[];
@@ -30,6 +36,8 @@ export interface Abilities {
   readonly hoverMarkdown: boolean;
   /** No capability tells whether a client draws the images in Markdown or shows their source: ours says so itself. */
   readonly pictures: boolean;
+  /** It has a command of its own that shows a list of places; nor is there a capability for that. */
+  readonly showPlaces: boolean;
   readonly definitionLinks: boolean;
   readonly symbolTree: boolean;
   readonly foldLinesOnly: boolean;
@@ -49,6 +57,11 @@ export function abilitiesOf(
     pullDiagnostics: pulled !== undefined,
     refreshDiagnostics: workspace?.diagnostics?.refreshSupport ?? false,
     refreshLenses: workspace?.codeLens?.refreshSupport ?? false,
+    refreshHints: workspace?.inlayHint?.refreshSupport ?? false,
+    refreshTokens: workspace?.semanticTokens?.refreshSupport ?? false,
+    inlayHints: textDocument?.inlayHint !== undefined,
+    resolvesHintTooltips: textDocument?.inlayHint?.resolveSupport?.properties.includes("tooltip") ?? false,
+    semanticTokens: textDocument?.semanticTokens?.formats.includes("relative") ?? false,
     applyEdit: workspace?.applyEdit ?? false,
     related: pulled?.relatedInformation ?? published?.relatedInformation ?? false,
     tags: pulled?.tagSupport?.valueSet ?? published?.tagSupport?.valueSet ?? [],
@@ -74,6 +87,7 @@ export function abilitiesOf(
     completionMarkdown: item?.documentationFormat?.includes(MarkupKind.Markdown) ?? false,
     hoverMarkdown: textDocument?.hover?.contentFormat?.includes(MarkupKind.Markdown) ?? false,
     pictures: saysTrue(options, "pictures"),
+    showPlaces: saysTrue(options, "showPlaces"),
     definitionLinks: textDocument?.definition?.linkSupport ?? false,
     symbolTree: textDocument?.documentSymbol?.hierarchicalDocumentSymbolSupport ?? false,
     foldLinesOnly: textDocument?.foldingRange?.lineFoldingOnly ?? false,

@@ -1,6 +1,7 @@
 import { CodeActionKind, type ServerCapabilities, TextDocumentSyncKind } from "vscode-languageserver";
 import type { Abilities } from "./abilities";
 import { COMMANDS } from "./command-names";
+import { SEMANTIC_TOKENS } from "./semantic-tokens";
 
 /** Applies every preferred fix of a file at once. */
 export const FIX_ALL = `${CodeActionKind.SourceFixAll}.mendlog`;
@@ -33,6 +34,10 @@ export function capabilitiesFor(can: Abilities): ServerCapabilities {
       documentRangeFormattingProvider: true,
     }),
     codeLensProvider: { resolveProvider: true },
+    documentHighlightProvider: true,
+    selectionRangeProvider: true,
+    ...(can.semanticTokens && { semanticTokensProvider: SEMANTIC_TOKENS }),
+    ...(can.inlayHints && { inlayHintProvider: { resolveProvider: true } }),
     executeCommandProvider: { commands: [...COMMANDS] },
     ...(can.pullDiagnostics && {
       diagnosticProvider: { identifier: "mendlog", interFileDependencies: true, workspaceDiagnostics: true },

@@ -1,14 +1,10 @@
-import {
-  type CancellationToken,
-  type CodeLens,
-  type CodeLensParams,
-  CodeLensRefreshRequest,
-} from "vscode-languageserver";
-import type { Lens } from "../features/code-lens";
-import { answering, nextTurn, report, stopIfCancelled } from "./answer";
-import { WRITE_SUSPECTS } from "./command-names";
+import type { CancellationToken, CodeLens, CodeLensParams, Command, Location } from "vscode-languageserver";
+import { type Lens, type LensTitle, symptomsPlace } from "../features/code-lens";
+import { answering, nextTurn, stopIfCancelled } from "./answer";
+import { SHOW_PLACES, WRITE_SUSPECTS } from "./command-names";
 import { rangeOf } from "./convert";
 import { lensesIn, lensTitleIn } from "./features";
+import { placeOf } from "./places";
 import type { Session } from "./session";
 
 /** What a lens needs to be found again when it is to be filled in. */
@@ -25,13 +21,14 @@ const NO_COMMAND = "";
  * Places are given at once and cost no diagnosis; a lens is filled in when the editor is about to show it.
  */
 export function handleCodeLens(session: Session): void {
-  const { connection, service, documents, can } = session;
+  const { connection, service, documents, ready } = session;
   const safely = answering(connection);
 
   connection.onCodeLens(
-    safely("Code lenses", null, ({ textDocument }: CodeLensParams): CodeLens[] | null => {
+    safely("Code lenses", null, async ({ textDocument }: CodeLensParams): Promise<CodeLens[] | null> => {
+      await ready;
       const document = documents.get(textDocument.uri);
-      if (!document) return null;
+      if (!document || !session.shown(document.uri).lenses) return null;
       return lensesIn(service, document.uri).map((lens) => ({
         range: rangeOf(document.lines, { start: lens.span.start, end: lens.span.start }),
         data: { uri: textDocument.uri, lens } satisfies LensData,
@@ -50,21 +47,35 @@ export function handleCodeLens(session: Session): void {
       const told =
         document && lensTitleIn(service, document.uri, data.lens, () => token.isCancellationRequested);
       if (!told) return unknown;
-      const writes = told.writes && can.applyEdit;
-      return {
-        ...lens,
-        command: writes
-          ? { title: told.title, command: WRITE_SUSPECTS, arguments: [data.uri] }
-          : { title: told.title, command: NO_COMMAND },
-      };
+      return { ...lens, command: await commandOf(told, lens, data.uri, session) };
     })(lens, token);
   });
 }
 
-/** Tells the client that lenses may say something else now, where it can be told. */
-export function refreshLenses({ connection, can }: Session): void {
-  if (!can.refreshLenses) return;
-  connection
-    .sendRequest(CodeLensRefreshRequest.type)
-    .catch((error: unknown) => report(connection, "Asking for new code lenses", error));
+/** What a click does, as far as this client can do it. */
+async function commandOf(told: LensTitle, lens: CodeLens, uri: string, session: Session): Promise<Command> {
+  const { title, writes, shows, logs } = told;
+  const { can } = session;
+  if (writes && can.applyEdit) return { title, command: WRITE_SUSPECTS, arguments: [uri] };
+  if (can.showPlaces && (shows || logs)) {
+    const places = shows
+      ? await Promise.all(shows.map((target) => placeOf(target, session)))
+      : await symptomsOf(logs ?? [], session);
+    const known = places.filter((place) => place !== undefined);
+    return { title, command: SHOW_PLACES, arguments: [uri, lens.range.start, known] };
+  }
+  return { title, command: NO_COMMAND };
+}
+
+/** More earlier jobs than these are not read for a list that nobody reads to its end. */
+const MOST_LOGS = 40;
+
+async function symptomsOf(logs: readonly string[], session: Session): Promise<(Location | undefined)[]> {
+  const { service } = session;
+  return Promise.all(
+    logs.slice(0, MOST_LOGS).map(async (uri) => {
+      const text = await service.read(uri);
+      return text === undefined ? undefined : placeOf({ uri, span: symptomsPlace(text) }, session);
+    }),
+  );
 }

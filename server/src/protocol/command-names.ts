@@ -7,5 +7,8 @@ export const WRITE_SUSPECTS = "mendlog.writeSuspects";
  */
 export const WRITE_REPORT = "mendlog.writeReport";
 
+/** The client's own, not done here: shows places one beside the other. Its arguments are a uri, a position and locations. */
+export const SHOW_PLACES = "mendlog.showPlaces";
+
 /** All that may be asked for by name. */
 export const COMMANDS: readonly string[] = [WRITE_SUSPECTS, WRITE_REPORT];

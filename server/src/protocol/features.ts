@@ -13,10 +13,12 @@ import {
   foldsOfKnowledge,
   hoverKnowledge,
   type KnowledgeFile,
+  selectionsInKnowledge,
   symbolsOfKnowledge,
 } from "../features/knowledge";
 import { type Subject, subjectInKnowledge, subjectInLog } from "../features/mentions";
 import { refactorsAt } from "../features/refactor";
+import { selectionsAt } from "../features/selection-range";
 import { symbolsOf } from "../features/symbols";
 import type { Completion, Definition, DocumentSymbol, Fold, Hover, Refactor } from "../features/types";
 import type { LogView } from "../features/view";
@@ -89,6 +91,14 @@ export const symbolsIn = (service: Service, uri: string): readonly DocumentSymbo
 
 export const foldsIn = (service: Service, uri: string): readonly Fold[] =>
   answer(service, uri, foldsOf, foldsOfKnowledge) ?? [];
+
+export const selectionsIn = (service: Service, uri: string, offset: number): readonly Span[] | undefined =>
+  answer(
+    service,
+    uri,
+    (view) => selectionsAt(view, offset),
+    (file) => selectionsInKnowledge(file, offset),
+  );
 
 export function lensesIn(service: Service, uri: string): readonly Lens[] {
   const view = service.view(uri);

@@ -39,7 +39,8 @@ export async function wireDefinition(
   }));
 }
 
-async function placeOf(
+/** Undefined where the file cannot be read any more. */
+export async function placeOf(
   { uri, span }: Target,
   { documents, service }: Session,
 ): Promise<Location | undefined> {

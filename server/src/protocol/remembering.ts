@@ -22,6 +22,8 @@ export class Remembering {
   #stopped = false;
   /** The earlier jobs that logs are held against have changed. */
   onChange: () => void = () => {};
+  /** What is remembered is not what it was. */
+  onRead: () => void = () => {};
   /** Whether the findings of closed logs are going to be asked for. */
   closedAreAsked: () => boolean = () => false;
 
@@ -55,10 +57,12 @@ export class Remembering {
       await ready;
       do {
         this.#again = false;
+        const memory = service.memory();
         const before = service.earlierJobsOfAll();
         await this.#read(service);
         const after = service.earlierJobsOfAll();
         if (before.length !== after.length || before.some((jobs, i) => jobs !== after[i])) this.onChange();
+        else if (service.memory() !== memory) this.onRead();
       } while (this.#again && !this.#stopped);
     } catch (error) {
       report(connection, "Remembering the logs", error);

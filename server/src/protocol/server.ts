@@ -10,13 +10,14 @@ import type { Host } from "../workspace/host";
 import { type Abilities, abilitiesOf } from "./abilities";
 import { report } from "./answer";
 import { capabilitiesFor } from "./capabilities";
-import { refreshLenses } from "./code-lens";
 import { type Diagnostics, handleDiagnostics } from "./diagnostics";
 import { Documents } from "./documents";
 import { handleRequests } from "./handlers";
+import { refreshLenses, refreshShown } from "./refresh";
 import { Remembering } from "./remembering";
 import type { Session } from "./session";
 import { handleSettings } from "./settings";
+import { SHOWN_BY_DEFAULT } from "./shown";
 import { handleSync } from "./sync";
 import { themeIn } from "./theme";
 import { handleWorkspace } from "./workspace";
@@ -79,10 +80,12 @@ function serve(connection: Connection, host: ServerHost, params: InitializeParam
     settled: Promise.resolve(),
     remembering: new Remembering({ connection, service, can, ready: loading.opened }),
     theme: themeIn(params.initializationOptions),
+    shown: () => SHOWN_BY_DEFAULT,
     docsPage: (code) => host.docsPage(code),
   };
-  const diagnostics = withLenses(handleDiagnostics(session), session);
+  const diagnostics = withShown(handleDiagnostics(session), session);
   session.remembering.onChange = () => diagnostics.everythingChanged();
+  session.remembering.onRead = () => refreshLenses(session);
   handleSync(session, diagnostics);
   handleRequests(session);
   const settings = handleSettings(session, params, diagnostics);
@@ -106,12 +109,12 @@ function serve(connection: Connection, host: ServerHost, params: InitializeParam
   });
 }
 
-/** Lenses rest on the same files as the findings. */
-const withLenses = (diagnostics: Diagnostics, session: Session): Diagnostics => ({
+/** Lenses, hints and colours rest on the same files as the findings. */
+const withShown = (diagnostics: Diagnostics, session: Session): Diagnostics => ({
   ...diagnostics,
   everythingChanged() {
     diagnostics.everythingChanged();
-    refreshLenses(session);
+    refreshShown(session);
   },
 });
 

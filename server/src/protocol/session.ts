@@ -4,6 +4,7 @@ import type { Service } from "../service";
 import type { Abilities } from "./abilities";
 import type { Documents } from "./documents";
 import type { Remembering } from "./remembering";
+import type { Shown } from "./shown";
 
 /** What the handlers of one connection share. */
 export interface Session {
@@ -23,6 +24,8 @@ export interface Session {
   readonly remembering: Remembering;
   /** Of the editor, for pictures that know nothing of what is around them. */
   theme: Theme;
+  /** What is shown beside the text of a log, as the settings of its folder stand. */
+  shown: (uri: string) => Shown;
   /** Where a check is explained, undefined where there is no such page. */
   readonly docsPage: (code: string) => string | undefined;
 }

@@ -7,6 +7,7 @@ import { type Settings, settingsOf } from "../workspace/settings";
 import { report } from "./answer";
 import type { Diagnostics } from "./diagnostics";
 import type { Session } from "./session";
+import { useShown } from "./shown";
 
 /** The section of the client's configuration that is ours. */
 export const SECTION = "mendlog";
@@ -97,6 +98,7 @@ export function handleSettings(
         settings: read(section, known.folders.find((it) => it.uri === uri)?.settings ?? otherwise, problems),
       })),
     };
+    useShown(session, own, folders, problems);
     for (const problem of problems) connection.console.warn(problem);
     const same =
       otherwise === known.otherwise &&

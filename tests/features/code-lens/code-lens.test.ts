@@ -1,13 +1,16 @@
 import { expect, test } from "vitest";
 import { exampleLog } from "../../../server/src/checks/example-board";
 import { lensesOf, lensTitle } from "../../../server/src/features/code-lens";
+import type { LogView } from "../../../server/src/features/view";
 import { demoText, openDemo } from "../../support/demo";
 import { openAt } from "../../support/workspace";
+
+const suspectsIn = (view: LogView) => lensesOf(view).filter(({ of }) => of === "log" || of === "section");
 
 /** Every lens as "the line it stands above: what it says". */
 async function lensesIn(text: string): Promise<string[]> {
   const { view } = await openAt(`${text}$0`);
-  return lensesOf(view).map((lens) => {
+  return suspectsIn(view).map((lens) => {
     const { start } = lens.span;
     const from = view.doc.text.lastIndexOf("\n", start - 1) + 1;
     const line = view.doc.text.slice(from).split("\n")[0] ?? "";
@@ -65,7 +68,7 @@ test("where a slip is likelier than any part, the slip is named", async () => {
 
 test("a lens of another place or of a text that has moved is not filled in", async () => {
   const { view } = await openAt(`${exampleLog(BODY)}$0`);
-  const [top, section] = lensesOf(view);
+  const [top, section] = suspectsIn(view);
   expect(lensTitle(view, { ...section!, span: { start: 1, end: 2 } })).toBeUndefined();
   expect(lensTitle(view, { ...top!, of: "section" })).toBeUndefined();
   expect(lensTitle(view, top!, () => true)).toBeUndefined();
@@ -76,7 +79,7 @@ test("the demo's open logs have lenses that fit on a line", async () => {
   const uri = "mem:/demo/logs/2026-018-controller.md";
   service.open(uri, demoText(uri));
   const view = service.view(uri)!;
-  const titles = lensesOf(view).map((lens) => lensTitle(view, lens)?.title ?? "");
+  const titles = suspectsIn(view).map((lens) => lensTitle(view, lens)?.title ?? "");
   expect(titles).toHaveLength(5);
   for (const title of titles) {
     expect(title).toMatch(/U12|U14/);

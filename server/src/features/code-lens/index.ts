@@ -1,86 +1,37 @@
-// A line above what the log says is wrong: at the symptoms all suspects, at a table those its readings point to. Where
-// a lens stands costs a look at what is found; whom it names is worked out for the lenses that are shown.
-import type { LoggedFinding } from "../../analysis/diagnosis/from-log";
-import { suspectName } from "../../analysis/diagnosis/suspects";
-import { blockAt } from "../../log/document";
-import { frontSpan } from "../../log/front";
-import { type Span, shift, span } from "../../text/span";
-import { diagnosisOf, evidenceIn, rankedFor, shareText, storyOf, type ViewDiagnosis } from "../diagnosis";
+// A line above what there is more to know of. Where a lens stands costs a look at the log; what it says is worked out
+// for the lenses that are shown.
 import type { LogView } from "../view";
+import { earlierLenses, earlierTitle } from "./earlier";
+import { readingLenses, readingTitle } from "./readings";
+import { suspectLenses, suspectTitle } from "./suspects";
+import type { Lens, LensTitle } from "./types";
 
-export interface Lens {
-  /** What it stands above: the symptoms, or a heading. Of the document. */
-  readonly span: Span;
-  readonly of: "log" | "section";
-}
+export { symptomsPlace } from "./earlier";
+export type { Lens, LensTitle } from "./types";
 
-/** What a lens says, and whether a click writes the suspects down. */
-export interface LensTitle {
-  readonly title: string;
-  readonly writes: boolean;
-}
-
-const NAMED = 3;
-
-/** None for a board that has left, and none where nothing is found wrong. */
+/** In the log's order. Of several above one line the counts come first, as they are there before anything is wrong. */
 export function lensesOf(view: LogView): readonly Lens[] {
-  const { stage } = view.front;
-  const log = stage === "returned" || stage === "scrapped" ? undefined : evidenceIn(view);
-  if (!log || log.findings.length === 0) return [];
-  const headings = new Map<number, Lens>();
-  for (const finding of log.findings) {
-    const at = headingOf(view, finding);
-    if (at) headings.set(at.start, { span: at, of: "section" });
-  }
-  const top = frontSpan(view.doc, ["symptoms"]) ?? span(0, 0);
-  return [{ span: top, of: "log" }, ...[...headings.values()].sort((a, b) => a.span.start - b.span.start)];
+  return [...readingLenses(view), ...earlierLenses(view), ...suspectLenses(view)].sort(
+    (a, b) => a.span.start - b.span.start,
+  );
 }
 
 /** Undefined where the text has moved away from the lens, or the request was cancelled. */
 export function lensTitle(view: LogView, lens: Lens, cancelled?: () => boolean): LensTitle | undefined {
-  const here = lensesOf(view).find(({ of, span: at }) => of === lens.of && at.start === lens.span.start);
-  const found = here && diagnosisOf(view, cancelled);
-  if (!found) return undefined;
-  return here.of === "log" ? logTitle(found) : sectionTitle(view, here, found);
+  const among = LENSES[lens.of];
+  const here = among.lenses(view).find(({ of, span }) => of === lens.of && span.start === lens.span.start);
+  return here && among.title(view, here, cancelled);
 }
 
-function logTitle(found: ViewDiagnosis): LensTitle {
-  const { advice } = found;
-  const best = advice.best;
-  const next = best ? ` · next: ${best.reason.split(": ")[0]}, about ${best.minutes} min` : "";
-  const ranked = rankedFor(found, NAMED);
-  const names = namesOf(ranked);
-  const [likeliest] = found.diagnosis.candidates;
-  const story = likeliest && storyOf(likeliest);
-  // The likeliest of all may be that something was misread.
-  const slip =
-    story && story.blamed.length === 0 && story.share > (ranked[0]?.probability ?? 0)
-      ? `${story.excused.join(" and ")} ${shareText(story.share)}`
-      : undefined;
-  const all = [...(slip ? [slip] : []), ...(names ? [names] : [])].join(", ");
-  return {
-    title: all ? `Suspects: ${all}${next}` : "Suspects: none that the board file knows",
-    writes: true,
-  };
+interface Kind {
+  readonly lenses: (view: LogView) => readonly Lens[];
+  readonly title: (view: LogView, lens: Lens, cancelled?: () => boolean) => LensTitle | undefined;
 }
 
-function sectionTitle(view: LogView, { span: at }: Lens, found: ViewDiagnosis): LensTitle {
-  const here = found.diagnosed.filter((_, i) => {
-    const logged = found.log.findings[i];
-    return logged && headingOf(view, logged)?.start === at.start;
-  });
-  const own = new Set(here);
-  const conflicts = found.diagnosis.conflicts.filter(({ findings }) => findings.some((f) => own.has(f)));
-  const count = here.length === 1 ? "1 finding here points" : `${here.length} findings here point`;
-  const names = namesOf(rankedFor(found, NAMED, conflicts));
-  return { title: `${count} to ${names || "nothing the board file knows"}`, writes: false };
-}
-
-const namesOf = (ranked: ReturnType<typeof rankedFor>): string =>
-  ranked.map(({ suspect, probability }) => `${suspectName(suspect)} ${shareText(probability)}`).join(", ");
-
-function headingOf({ doc }: LogView, { table, span: at }: LoggedFinding): Span | undefined {
-  const heading = table?.section.heading;
-  const placed = heading && blockAt(doc, at.start);
-  return placed && shift(heading.span, placed.start);
-}
+const SUSPECTS: Kind = { lenses: suspectLenses, title: suspectTitle };
+const LENSES: Readonly<Record<Lens["of"], Kind>> = {
+  log: SUSPECTS,
+  section: SUSPECTS,
+  readings: { lenses: readingLenses, title: readingTitle },
+  earlier: { lenses: earlierLenses, title: earlierTitle },
+};

@@ -4,4 +4,5 @@ export { defineKnowledge } from "./definition";
 export type { KnowledgeFile } from "./file";
 export { foldsOfKnowledge } from "./folds";
 export { hoverKnowledge } from "./hover";
+export { selectionsInKnowledge } from "./selection";
 export { symbolsOfKnowledge } from "./symbols";

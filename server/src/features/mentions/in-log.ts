@@ -1,7 +1,7 @@
 // What is named where in a log: one list shared by references, rename, highlights and colours.
 import type { Board } from "../../knowledge/types";
 import type { LogDocument } from "../../log/document";
-import type { LogBlock } from "../../log/model";
+import type { LogBlock, PlacedBlock } from "../../log/model";
 import { frontStretches, type Stretch, stretchesOfBlock } from "../../log/stretches";
 import { type Span, shift, slice, span } from "../../text/span";
 import { findNames, type Names, namesOf, namesOfBoard, standsOut } from "./names";
@@ -12,15 +12,31 @@ import { keyOf, type Mention, type Thing, type ThingKind } from "./types";
  * as designators is known.
  */
 export function mentionsInLog(doc: LogDocument, board: Board | undefined): readonly Mention[] {
-  const own = ownNames(doc, board);
+  const { front, blocks } = mentionsByBlock(doc, board);
   return [
-    ...frontStretches(doc).flatMap((stretch) =>
-      frontMentions(doc.text, stretch, [board && namesOfBoard(board), own]),
-    ),
-    ...doc.blocks.flatMap(({ start, block }) =>
-      blockMentions(block, board && namesOfBoard(board), own).map((mention) => moved(mention, start)),
-    ),
+    ...front,
+    ...blocks.flatMap(({ start, mentions }) => mentions.map((mention) => moved(mention, start))),
   ];
+}
+
+/** The same block by block, for those who keep what they make of a block's: its list stays the same object. */
+export interface MentionsByBlock {
+  readonly front: readonly Mention[];
+  /** Spans of the block. */
+  readonly blocks: readonly (PlacedBlock & { readonly mentions: readonly Mention[] })[];
+}
+
+export function mentionsByBlock(doc: LogDocument, board: Board | undefined): MentionsByBlock {
+  const own = ownNames(doc, board);
+  const names = board && namesOfBoard(board);
+  return {
+    front: frontStretches(doc).flatMap((stretch) => frontMentions(doc.text, stretch, [names, own])),
+    blocks: doc.blocks.map(({ start, block }) => ({
+      start,
+      block,
+      mentions: blockMentions(block, names, own),
+    })),
+  };
 }
 
 const moved = (mention: Mention, by: number): Mention => ({

@@ -1,0 +1,59 @@
+import { frontSpan } from "../../log/front";
+import type { LogSummary } from "../../log/summary";
+import { type Span, span } from "../../text/span";
+import type { LogView } from "../view";
+import type { Lens, LensTitle } from "./types";
+
+interface Alike {
+  /** As typed in this log. */
+  readonly symptom: string;
+  readonly logs: readonly LogSummary[];
+}
+
+/** Above the symptoms, where an earlier job of the same board had one of them. */
+export function earlierLenses(view: LogView): Lens[] {
+  const at = frontSpan(view.doc, ["symptoms"]);
+  return at && alike(view).length > 0 ? [{ span: at, of: "earlier" }] : [];
+}
+
+export function earlierTitle(view: LogView): LensTitle | undefined {
+  const found = alike(view);
+  if (found.length === 0) return undefined;
+  const logs = [...new Set(found.flatMap((each) => each.logs))].sort(byDate);
+  const [only] = found;
+  const title =
+    view.front.symptoms?.length === 1 && only
+      ? `${jobs(only.logs.length)} with this symptom`
+      : `Earlier jobs: ${found.map(({ symptom, logs: own }) => `${own.length} with ${symptom}`).join(", ")}`;
+  return { title, logs: logs.map(({ uri }) => uri) };
+}
+
+const jobs = (count: number): string => (count === 1 ? "1 earlier job" : `${count} earlier jobs`);
+
+/** Latest first: what was found last time is looked at before what was found years ago. */
+const byDate = (a: LogSummary, b: LogSummary): number => (b.received ?? "").localeCompare(a.received ?? "");
+
+/** Symptoms are ids of the board file or free words, so only logs of the same board are alike. */
+function alike({ doc, front, earlier }: LogView): Alike[] {
+  const { board, received } = front;
+  if (board === undefined || !earlier) return [];
+  const logs = [...earlier.values()].filter(
+    (log) => log.uri !== doc.uri && log.board === board && isBefore(log.received, received),
+  );
+  return [...new Set(front.symptoms ?? [])].flatMap((symptom) => {
+    const same = logs.filter((log) => log.symptoms.some((other) => plain(other) === plain(symptom)));
+    return same.length > 0 ? [{ symptom, logs: same }] : [];
+  });
+}
+
+/** A log without a date may be of any time. */
+const isBefore = (other: string | undefined, own: string | undefined): boolean =>
+  other === undefined || own === undefined || other <= own;
+
+const plain = (symptom: string): string => symptom.trim().toLowerCase();
+
+/** Where a log's text names its symptoms; its beginning where it names none any more. */
+export function symptomsPlace(text: string): Span {
+  const at = /^symptoms[ \t]*:.*$/m.exec(text);
+  return at ? span(at.index, at.index + at[0].trimEnd().length) : span(0, 0);
+}

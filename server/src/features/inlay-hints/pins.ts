@@ -1,0 +1,63 @@
+import type { LogContext } from "../../analysis/context";
+import type { Place } from "../../analysis/place";
+import type { LogTable } from "../../log/model";
+import type { Cell } from "../../syntax/tables";
+import { fewOf, md, netMembers, pinLine } from "../describe";
+import { placeAt } from "../occurrences/keys";
+import { refsOver } from "../occurrences/tables";
+import type { Hint } from "./index";
+import { columnHints, endOf } from "./width";
+
+/** A name of a net longer than this is cut; the whole of it is in the tooltip. In characters. */
+const LONGEST = 24;
+
+/** Beside each pin what it is called and which net it is on, where that is one thing for the whole row. */
+export function pinHints(table: LogTable, ctx: LogContext): Hint[] {
+  const column = pinColumn(table);
+  const label = (cell: Cell, row: number): string => labelOf(placesOf(table, row, ctx), cell.text);
+  return columnHints(table, column, label).map((placed) => ({ kind: "pin", ...placed }));
+}
+
+/** -1 where the table has none. */
+function pinColumn({ shape, procedure, columns }: LogTable): number {
+  if (shape === "wide" && procedure.wide?.rows === "pin") return 0;
+  return columns.findIndex(({ spec }) => spec?.role === "pin");
+}
+
+/** In a wide table a row is that pin of every chip. */
+function placesOf(table: LogTable, row: number, ctx: LogContext): Place[] {
+  const { ref, pin } = table.rows[row]?.cells ?? {};
+  if (!pin || pin.text === "") return [];
+  const refs = table.shape === "wide" ? refsOver(table) : ref ? [ref.text] : [];
+  return refs.map((each) => placeAt(each, pin.text, ctx));
+}
+
+/** "2A · ROW_1"; a name that stands in the cell already is not said again. Empty where there is nothing to say. */
+function labelOf(places: readonly Place[], typed: string): string {
+  const name = same(places.map(({ pin }) => pin?.name));
+  const net = same(places.map((place) => place.net?.name));
+  const said = new Set([typed, ...typed.split(/[^\w+-]+/)].map((word) => word.toUpperCase()));
+  const words = [name, net === name ? undefined : net].filter(
+    (word) => word !== undefined && !said.has(word.toUpperCase()),
+  );
+  const label = words.join(" · ");
+  return label.length > LONGEST ? `${label.slice(0, LONGEST - 1)}…` : label;
+}
+
+const same = (names: readonly (string | undefined)[]): string | undefined =>
+  names.every((name) => name === names[0]) ? names[0] : undefined;
+
+export function pinTooltip(table: LogTable, at: number, ctx: LogContext): string | undefined {
+  const column = pinColumn(table);
+  const row = table.source.rows.findIndex(({ cells }) => {
+    const cell = cells[column];
+    return cell !== undefined && endOf(cell) === at;
+  });
+  const lines = placesOf(table, row, ctx).flatMap((place) => {
+    const line = pinLine(place);
+    if (line === "") return [];
+    const members = place.net ? `: ${fewOf(netMembers(place.net, ctx))}` : "";
+    return [`**${md(place.ref)} pin ${md(place.pinTyped ?? "")}**: ${md(line)}${members}`];
+  });
+  return lines.length > 0 ? lines.join("\n\n") : undefined;
+}

@@ -1,0 +1,34 @@
+import {
+  type DocumentHighlight,
+  DocumentHighlightKind,
+  type DocumentHighlightParams,
+} from "vscode-languageserver";
+import { type Highlight, highlightsAt } from "../features/document-highlight";
+import { answering } from "./answer";
+import { rangeOf } from "./convert";
+import type { Session } from "./session";
+
+/** What is done to a thing writes it, so to speak; what speaks of it reads it. */
+const KINDS: Readonly<Record<Highlight["kind"], DocumentHighlightKind>> = {
+  done: DocumentHighlightKind.Write,
+  named: DocumentHighlightKind.Read,
+};
+
+export function handleDocumentHighlight({ connection, documents, service }: Session): void {
+  connection.onDocumentHighlight(
+    answering(connection)("Highlights", null, ({ textDocument, position }: DocumentHighlightParams) => {
+      const document = documents.get(textDocument.uri);
+      const view = document && service.view(document.uri);
+      if (!view) return null;
+      const found = highlightsAt(view, document.lines.offsetAt(position));
+      return (
+        found?.map(
+          ({ span, kind }): DocumentHighlight => ({
+            range: rangeOf(document.lines, span),
+            kind: KINDS[kind],
+          }),
+        ) ?? null
+      );
+    }),
+  );
+}

@@ -1,0 +1,66 @@
+import {
+  type CancellationToken,
+  type InlayHint,
+  InlayHintKind,
+  type InlayHintParams,
+  MarkupKind,
+} from "vscode-languageserver";
+import { type Hint, hintsOf, hintTooltip } from "../features/inlay-hints";
+import { answering, nextTurn, stopIfCancelled } from "./answer";
+import { spanOf } from "./convert";
+import type { Session } from "./session";
+
+/** What a hint needs to be found again when it is looked at. */
+interface HintData {
+  /** As the client wrote it. */
+  readonly uri: string;
+  readonly version: number;
+  readonly kind: Hint["kind"];
+  readonly at: number;
+}
+
+export function handleInlayHints(session: Session): void {
+  const { connection, documents, service, can, ready } = session;
+  if (!can.inlayHints) return;
+  const { inlayHint } = connection.languages;
+  const safely = answering(connection);
+  const tooltip = (value: string) => ({ kind: MarkupKind.Markdown, value });
+
+  inlayHint.on(
+    safely("Inlay hints", null, async ({ textDocument, range }: InlayHintParams, token) => {
+      await ready;
+      await nextTurn();
+      stopIfCancelled(token);
+      const document = documents.get(textDocument.uri);
+      const view = document && service.view(document.uri);
+      if (!view) return null;
+      return hintsOf(view, spanOf(document.lines, range), session.shown(document.uri).hints).map(
+        (hint): InlayHint => {
+          const told = can.resolvesHintTooltips ? undefined : hintTooltip(view, hint);
+          const { kind, at, label } = hint;
+          return {
+            position: document.lines.positionAt(at),
+            label,
+            paddingLeft: true,
+            ...(kind === "pin" && { kind: InlayHintKind.Type }),
+            ...(told !== undefined && { tooltip: tooltip(told) }),
+            data: { uri: textDocument.uri, version: document.version, kind, at } satisfies HintData,
+          };
+        },
+      );
+    }),
+  );
+
+  inlayHint.resolve((hint: InlayHint, token: CancellationToken) =>
+    safely("An inlay hint", hint, async (): Promise<InlayHint> => {
+      await nextTurn();
+      stopIfCancelled(token);
+      const data = hint.data as HintData | undefined;
+      const document = data && documents.get(data.uri);
+      // Of a text that has changed since, the place may be another reading's.
+      const view = document && document.version === data.version ? service.view(document.uri) : undefined;
+      const told = view && data && hintTooltip(view, data);
+      return told === undefined ? hint : { ...hint, tooltip: tooltip(told) };
+    })(hint, token),
+  );
+}

@@ -1,0 +1,29 @@
+import type { SelectionRange, SelectionRangeParams } from "vscode-languageserver";
+import { answering } from "./answer";
+import { rangeOf } from "./convert";
+import { selectionsIn } from "./features";
+import type { Session } from "./session";
+
+/** One answer for each place that was asked about, in their order. */
+export function handleSelectionRange({ connection, documents, service }: Session): void {
+  connection.onSelectionRanges(
+    answering(connection)("Selections", null, ({ textDocument, positions }: SelectionRangeParams) => {
+      const document = documents.get(textDocument.uri);
+      if (!document) return null;
+      const { lines, uri } = document;
+      const ranges: SelectionRange[] = [];
+      for (const position of positions) {
+        const offset = lines.offsetAt(position);
+        const spans = selectionsIn(service, uri, offset);
+        if (!spans) return null;
+        let range: SelectionRange | undefined;
+        for (const span of [...spans].reverse()) {
+          range = { range: rangeOf(lines, span), ...(range && { parent: range }) };
+        }
+        // An empty document has nothing around the place but itself.
+        ranges.push(range ?? { range: rangeOf(lines, { start: offset, end: offset }) });
+      }
+      return ranges;
+    }),
+  );
+}

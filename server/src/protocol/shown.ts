@@ -1,0 +1,75 @@
+import type { HintSettings, VerdictHints } from "../features/inlay-hints";
+import { refreshHints, refreshLenses } from "./refresh";
+import type { Session } from "./session";
+
+/** What is shown beside the text. */
+export interface Shown {
+  readonly hints: HintSettings;
+  readonly lenses: boolean;
+}
+
+export const SHOWN_BY_DEFAULT: Shown = { hints: { pins: true, verdicts: "all" }, lenses: true };
+
+const VERDICTS: readonly VerdictHints[] = ["all", "doubtful", "off"];
+
+/**
+ * Reads `inlayHints.pins`, `inlayHints.verdicts` and `codeLens` of a section of settings; whatever it holds, something
+ * usable comes back, with what could not be used in words for the log.
+ */
+export function readShown(section: unknown): { readonly shown: Shown; readonly problems: readonly string[] } {
+  const problems: string[] = [];
+  const read = <T>(path: readonly string[], allowed: readonly T[], otherwise: T): T => {
+    const value = path.reduce(member, section);
+    if (value === undefined || value === null) return otherwise;
+    const known = allowed.find((each) => each === value);
+    if (known !== undefined) return known;
+    const choices = allowed.map((each) => JSON.stringify(each)).join(", ");
+    problems.push(
+      `The setting mendlog.${path.join(".")} is ${JSON.stringify(value)}; use one of ${choices}.`,
+    );
+    return otherwise;
+  };
+  const { hints, lenses } = SHOWN_BY_DEFAULT;
+  const shown: Shown = {
+    hints: {
+      pins: read(["inlayHints", "pins"], [true, false], hints.pins),
+      verdicts: read(["inlayHints", "verdicts"], VERDICTS, hints.verdicts),
+    },
+    lenses: read(["codeLens"], [true, false], lenses),
+  };
+  return { shown, problems };
+}
+
+const member = (value: unknown, key: string): unknown =>
+  typeof value === "object" && value !== null && Object.hasOwn(value, key)
+    ? (value as Record<string, unknown>)[key]
+    : undefined;
+
+/**
+ * Takes over what the sections say and has the client look again where that changes something.
+ * @param own the section for what is in no folder
+ * @param problems takes what could not be used
+ */
+export function useShown(
+  session: Session,
+  own: unknown,
+  folders: readonly { readonly uri: string; readonly section: unknown }[],
+  problems: Set<string>,
+): void {
+  const read = (section: unknown): Shown => {
+    const { shown, problems: found } = readShown(section);
+    for (const problem of found) problems.add(problem);
+    return shown;
+  };
+  const otherwise = read(own);
+  // The innermost folder decides, as it does for the checks.
+  const byFolder = folders
+    .map(({ uri, section }) => ({ uri: uri.endsWith("/") ? uri : `${uri}/`, shown: read(section) }))
+    .sort((a, b) => b.uri.length - a.uri.length);
+  const before = session.shown;
+  session.shown = (uri) => byFolder.find((folder) => uri.startsWith(folder.uri))?.shown ?? otherwise;
+  const changed = (of: (shown: Shown) => unknown): boolean =>
+    session.documents.all().some(({ uri }) => of(before(uri)) !== of(session.shown(uri)));
+  if (changed(({ hints }) => hints.pins) || changed(({ hints }) => hints.verdicts)) refreshHints(session);
+  if (changed(({ lenses }) => lenses)) refreshLenses(session);
+}

@@ -370,10 +370,8 @@ export class Service {
   #imagesOf(log: string): ReadImage {
     return async (path, most) => {
       const uri = fileBeside(log, path);
-      const bytes = uri === undefined ? undefined : await this.#host.readPicture?.(uri, most + 1);
-      return bytes
-        ? { ok: true, bytes }
-        : { ok: false, reason: "it is not in the workspace, or cannot be read" };
+      const got = uri === undefined ? undefined : await this.#host.readBytes?.(uri, most);
+      return got ?? { ok: false, reason: "outside" };
     };
   }
 

@@ -110,7 +110,7 @@ test("pictures outside the workspace are left out, reached by dots or by links",
   const { out } = await run(["report", "logs/1.md"], files);
   expect(out).not.toContain("data:image");
   expect(out.match(/because it is not in the workspace/g)).toHaveLength(2);
-  expect(out).toContain("nothing.png, because it cannot be read");
+  expect(out).toContain("nothing.png, because it is not there");
 });
 
 const absolute = (files: Files): Files =>

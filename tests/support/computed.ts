@@ -1,15 +1,15 @@
-import type { Computed } from "../../server/src/analysis/measurement/outcome";
+import type { Outcome, Valued } from "../../server/src/analysis/outcome";
 
-/** The value of what had to be computable; a refusal fails the test with its own message. */
-export function valueIn<T>(result: Computed<T>): T {
-  if (!result.ok) throw new Error(`refused: ${result.message}`);
+/** The value of what had to be computable; a refusal fails the test with its own reason. */
+export function valueIn<T>(result: Outcome<Valued<T>>): T {
+  if (!result.ok) throw new Error(`refused: ${result.reason}`);
   return result.value;
 }
 
-/** The message of what had to be refused. */
-export function refusalIn(result: Computed<unknown>): string {
+/** The reason of what had to be refused. */
+export function refusalIn(result: Outcome<Valued<unknown>>): string {
   if (result.ok) throw new Error(`not refused: ${JSON.stringify(result.value)}`);
-  return result.message;
+  return result.reason;
 }
 
 /** |a - b| as a share of b; 0 where both are the same, infinities and zeros included. */

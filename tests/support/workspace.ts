@@ -39,7 +39,7 @@ export async function openWorld(fixture: string): Promise<World> {
     read: async (uri) => texts.get(uri),
     list: async () => [...texts.keys()],
     // The files of a fixture are the images as well, one byte a character; its folder is the workspace.
-    async readImage(uri, most) {
+    async readBytes(uri, most) {
       if (!uri.startsWith("mem:/ws/")) return { ok: false, reason: "outside" };
       const text = texts.get(uri);
       if (text === undefined) return { ok: false, reason: "absent" };

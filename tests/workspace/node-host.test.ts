@@ -112,12 +112,20 @@ describe("reading", () => {
     symlinkSync(join("..", "in-else", "b.bin"), join(folder, "in", "out.bin"));
     symlinkSync("a.bin", join(folder, "in", "own.bin"));
     const host = nodeHost([at("gone"), at("in")]);
-    expect(await host.readPicture?.(at("in/a.bin"), 100)).toEqual(Uint8Array.of(1, 2, 3, 4));
-    expect(await host.readPicture?.(at("in/own.bin"), 2)).toEqual(Uint8Array.of(1, 2));
-    for (const path of ["in/out.bin", "in-else/b.bin", "in/../in-else/b.bin", "in", "in/gone.bin"])
-      expect(await host.readPicture?.(at(path), 100), path).toBeUndefined();
-    expect(await host.readPicture?.("untitled:x", 100)).toBeUndefined();
-    expect(await nodeHost().readPicture?.(at("in/a.bin"), 100)).toBeUndefined();
+    const why = async (uri: string, most = 100) => {
+      const got = await host.readBytes?.(uri, most);
+      return got?.ok === false ? got.reason : got;
+    };
+    const all = { ok: true, bytes: Uint8Array.of(1, 2, 3, 4) };
+    expect(await host.readBytes?.(at("in/a.bin"), 4)).toEqual(all);
+    expect(await host.readBytes?.(at("in/own.bin"), 100)).toEqual(all);
+    expect(await host.readBytes?.(at("in/a.bin"), 3)).toEqual({ ok: false, reason: "too-large", size: 4 });
+    for (const path of ["in/out.bin", "in-else/b.bin", "in/../in-else/b.bin"])
+      expect(await why(at(path)), path).toBe("outside");
+    expect(await why(at("in"))).toBe("not-a-file");
+    expect(await why(at("in/gone.bin"))).toBe("absent");
+    expect(await why("untitled:x")).toBe("outside");
+    expect(await nodeHost().readBytes?.(at("in/a.bin"), 100)).toEqual({ ok: false, reason: "outside" });
   });
 
   test("leaves out what is too long for a person to have written, and says so", async () => {

@@ -105,7 +105,7 @@ export async function openDesk(
       if (!read.ok && knowledgeKind(uri)) unread.push({ path: file.path, message: read.reason });
       return read.ok ? read.value : undefined;
     },
-    async readImage(uri, most) {
+    async readBytes(uri, most) {
       const path = pathOf(uri);
       return path === undefined
         ? { ok: false, reason: "outside" }

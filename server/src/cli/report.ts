@@ -1,9 +1,10 @@
 import { basename, dirname, resolve } from "node:path";
 import { fileURLToPath, pathToFileURL } from "node:url";
 import { isLog } from "../log/sniff";
-import { type ReadImage, writeOwnerReport } from "../report/owner";
 import { Service } from "../service";
 import { isMarkdown, knowledgeKind } from "../workspace/host";
+import { pathOf } from "../workspace/node-host";
+import { readWithin } from "../workspace/read-within";
 import { canonicalUri } from "../workspace/uri";
 import { concerns } from "./find-files";
 import { type Disk, done, failed, type Io, type Tried } from "./io";
@@ -57,31 +58,17 @@ async function make(
       const read = await readText(disk, file?.path ?? fileURLToPath(of), file?.size ?? 0);
       return read.ok ? read.value : undefined;
     },
+    async readBytes(of, most) {
+      const at = pathOf(of);
+      return at === undefined ? { ok: false, reason: "outside" } : readWithin(disk, [group.root], at, most);
+    },
   });
   await service.load();
   // The shop's own limits come of its other jobs.
   for await (const _ of service.index());
   service.open(uri, text.value);
-  const view = service.view(uri);
-  if (!view) return failed("is not a log");
-  const read = imageReader(disk, dirname(log), group.root);
-  return done({ text: await writeOwnerReport(view, format, read), root: group.root });
-}
-
-/** Pictures from below the workspace's folder only, wherever links lead. */
-function imageReader(disk: Disk, folder: string, root: string): ReadImage {
-  return async (path, most) => {
-    const at = resolve(folder, path);
-    const [look, top] = [await disk.look(at), await disk.look(root)];
-    const outside = { ok: false, reason: "it is not in the workspace" } as const;
-    // Asked first, so that nothing is told of what lies elsewhere.
-    if (!isBelow(root, at)) return outside;
-    if (!look.ok || !top.ok) return { ok: false, reason: "it cannot be read" };
-    if (!isBelow(top.value.real, look.value.real)) return outside;
-    if (look.value.kind !== "file") return { ok: false, reason: "it is not a file" };
-    const bytes = await disk.read(at, most + 1);
-    return bytes.ok ? { ok: true, bytes: bytes.value } : { ok: false, reason: "it cannot be read" };
-  };
+  const report = await service.report(uri, format);
+  return report === undefined ? failed("is not a log") : done({ text: report, root: group.root });
 }
 
 /** Below the current folder or the workspace, links followed, and on nothing that is there unless that was asked for. */

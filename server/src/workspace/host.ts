@@ -1,4 +1,4 @@
-import type { ImageFile } from "../analysis/memory/image-file";
+import type { FileBytes } from "../analysis/file-bytes";
 
 /** All the core asks of the world outside it. Uris are opaque strings; only their last part is looked at. */
 export interface Host {
@@ -7,15 +7,10 @@ export interface Host {
   /** Every Markdown and knowledge file of the workspace. */
   list(): Promise<readonly string[]>;
   /**
-   * All bytes of an image file that lies in the workspace's folders, links followed, and has no more than `most`; else
-   * why there are none. Absent where files have no bytes. Never throws.
+   * All bytes of a file that a log names, memory image or picture, where it lies in the workspace's folders, links
+   * followed, and has no more than `most`; else why there are none. Absent where files have no bytes. Never throws.
    */
-  readImage?(uri: string, most: number): Promise<ImageFile>;
-  /**
-   * The first `most` bytes of any file that lies in the workspace's folders, links followed; undefined for every other
-   * file and for what cannot be read. Absent where files have no bytes. Never throws.
-   */
-  readPicture?(uri: string, most: number): Promise<Uint8Array | undefined>;
+  readBytes?(uri: string, most: number): Promise<FileBytes>;
 }
 
 export type KnowledgeKind = "board" | "device" | "procedure" | "shop";

@@ -61,8 +61,8 @@ export class ImageStore {
    * @param keep whether the log is open and its images are held on to
    */
   async prepare(log: string, paths: readonly string[], keep: boolean): Promise<Images | undefined> {
-    const { readImage } = this.#host;
-    if (!readImage || paths.length === 0 || !liesInFolder(log)) {
+    const { readBytes } = this.#host;
+    if (!readBytes || paths.length === 0 || !liesInFolder(log)) {
       this.#byLog.delete(log);
       return undefined;
     }
@@ -76,7 +76,7 @@ export class ImageStore {
       if (at >= MOST_IMAGES) return [path, { ok: false, reason: "too-many" }];
       if (known && !(known.ok === false && known.reason === "too-many")) return [path, known];
       if (uri === undefined) return [path, { ok: false, reason: "outside" }];
-      const now = await readImage.call(this.#host, uri, LARGEST_IMAGE);
+      const now = await readBytes.call(this.#host, uri, LARGEST_IMAGE);
       const last = before?.images?.get(path);
       return [path, last && sameImage(last, now) ? last : now];
     };

@@ -1,7 +1,7 @@
 // The one place of the server that touches the disk.
 import type { Dirent } from "node:fs";
 import { open, readdir, readFile, realpath, stat } from "node:fs/promises";
-import { join, sep } from "node:path";
+import { join } from "node:path";
 import { fileURLToPath, pathToFileURL } from "node:url";
 import { type Host, isMarkdown, knowledgeKind } from "./host";
 import { type Lookable, readWithin } from "./read-within";
@@ -72,24 +72,7 @@ export function nodeHost(
       }
     },
 
-    async readPicture(uri, most) {
-      const path = pathOf(uri);
-      if (path === undefined) return undefined;
-      try {
-        const real = await realpath(path);
-        // A folder that is gone holds nothing; the others do.
-        const homes = await Promise.all(
-          roots.flatMap((root) => pathOf(root) ?? []).map((home) => realpath(home).catch(() => undefined)),
-        );
-        const holds = (home: string): boolean => real.startsWith(home.endsWith(sep) ? home : home + sep);
-        if (!homes.some((home) => home !== undefined && holds(home))) return undefined;
-        return await head(real, most);
-      } catch {
-        return undefined;
-      }
-    },
-
-    async readImage(uri, most) {
+    async readBytes(uri, most) {
       const path = pathOf(uri);
       if (path === undefined) return { ok: false, reason: "outside" };
       return readWithin(

@@ -1,5 +1,5 @@
 // Reading a file that a log names, and no other: the same rules for the editor and the command line.
-import type { ImageFile } from "../analysis/memory/image-file";
+import type { FileBytes } from "../analysis/file-bytes";
 
 type Tried<T> = { readonly ok: true; readonly value: T } | { readonly ok: false };
 
@@ -28,7 +28,7 @@ export async function readWithin(
   folders: readonly string[],
   path: string,
   most: number,
-): Promise<ImageFile> {
+): Promise<FileBytes> {
   if (!folders.some((folder) => isWithin(folder, path))) return { ok: false, reason: "outside" };
   const seen = await disk.look(path);
   if (!seen.ok) return { ok: false, reason: "absent" };

@@ -1,6 +1,6 @@
 import { expect } from "vitest";
-import type { Computed, Outcome } from "../../../server/src/analysis/circuit/outcome";
 import type { Verdict } from "../../../server/src/analysis/judge/types";
+import type { Computed, Outcome } from "../../../server/src/analysis/outcome";
 
 /** Expects a value, `relative` apart at most, with a formula and a source beside it. */
 export function close<T extends Computed>(outcome: Outcome<T>, value: number, relative = 1e-6): T {

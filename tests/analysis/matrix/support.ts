@@ -1,6 +1,6 @@
-import type { Outcome } from "../../../server/src/analysis/circuit/outcome";
 import type { CellResult, Recorded } from "../../../server/src/analysis/matrix/results";
 import type { Cell, Line, MatrixShape } from "../../../server/src/analysis/matrix/shape";
+import type { Outcome } from "../../../server/src/analysis/outcome";
 
 const LETTERS: Readonly<Record<string, CellResult["state"] | "reserved" | undefined>> = {
   o: "works",

@@ -81,8 +81,8 @@ describe("modifiedZ", () => {
   });
 
   test.each([
-    [[], {}, "too few: 0"],
-    [[1, 2, 3, 4], {}, "too few: 4"],
+    [[], {}, "Too few: 0"],
+    [[1, 2, 3, 4], {}, "Too few: 4"],
     [[1, 2, Number.NaN, 3, 4, 5], {}, "not a number"],
     [[1, Number.POSITIVE_INFINITY], {}, "1 of 2"],
     [[1, 2, 3, 4, 5], { limit: 0 }, "limit of the z-score"],
@@ -124,7 +124,7 @@ describe("grubbs", () => {
   });
 
   test.each([
-    [[1, 2, 3, 4, 5, 60], 0.05, "too few: 6"],
+    [[1, 2, 3, 4, 5, 60], 0.05, "Too few: 6"],
     [[1, 2, 3, 4, 5, 6, Number.POSITIVE_INFINITY], 0.05, "finite"],
     [[0.1, 0.1, 0.1, 0.1, 0.1, 0.1, 0.1], 0.05, "alike"],
     [values, 1, "significance level"],
@@ -133,8 +133,8 @@ describe("grubbs", () => {
   });
 
   test("a critical value needs three readings", () => {
-    expect(refusalIn(grubbsCritical(2))).toContain("too few: 2");
-    expect(refusalIn(grubbsCritical(7.5))).toContain("too few");
+    expect(refusalIn(grubbsCritical(2))).toContain("Too few: 2");
+    expect(refusalIn(grubbsCritical(7.5))).toContain("Too few");
     expect(valueIn(grubbsCritical(3))).toBeCloseTo(2 / Math.sqrt(3), 2);
   });
 });

@@ -28,10 +28,10 @@ describe.each(Object.entries(FACTORS))("%s", (_name, factor) => {
   });
 
   test.each([
-    [1, DEMAND, "too few: 1"],
-    [0, DEMAND, "too few: 0"],
-    [5.5, DEMAND, "too few: 5.5"],
-    [Number.NaN, DEMAND, "too few"],
+    [1, DEMAND, "Too few: 1"],
+    [0, DEMAND, "Too few: 0"],
+    [5.5, DEMAND, "Too few: 5.5"],
+    [Number.NaN, DEMAND, "Too few"],
     [2_000_000, DEMAND, "more than"],
     [10, { coverage: 1, confidence: 0.9 }, "coverage"],
     [10, { coverage: Number.NaN, confidence: 0.9 }, "coverage"],
@@ -46,7 +46,7 @@ describe.each(Object.entries(FACTORS))("%s", (_name, factor) => {
         for (const confidence of [1e-9, 0.5, 1 - 1e-9]) {
           const result = factor(n, { coverage, confidence });
           if (result.ok) expect(Number.isFinite(result.value)).toBe(true);
-          else expect(result.message).toContain("extreme");
+          else expect(result.reason).toContain("extreme");
         }
       }
     }
@@ -95,12 +95,12 @@ describe("wilks", () => {
   test.each([
     [{ coverage: 1, confidence: 0.9 }, "coverage"],
     [{ coverage: 0.9, confidence: 1 }, "confidence"],
-    [{ coverage: 1 - 1e-15, confidence: 0.9 }, "no number of readings"],
+    [{ coverage: 1 - 1e-15, confidence: 0.9 }, "No number of readings"],
   ])("refuses %j", (demand, words) => {
     expect(refusalIn(wilksSmallest(demand, "both"))).toContain(words);
   });
 
   test("refuses no readings at all", () => {
-    expect(refusalIn(wilksConfidence(0, 0.9, "one"))).toContain("too few: 0");
+    expect(refusalIn(wilksConfidence(0, 0.9, "one"))).toContain("Too few: 0");
   });
 });

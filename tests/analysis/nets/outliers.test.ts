@@ -46,11 +46,11 @@ describe("like pins", () => {
   });
   test("too few, half of them open and no numbers are refused", () => {
     const options = { unit: "V", leastSpread: 0.01 };
-    expect(reason(likePinOutliers(like([0.5, 0.6, 0.7]), options))).toMatch(/too few/);
+    expect(reason(likePinOutliers(like([0.5, 0.6, 0.7]), options))).toMatch(/Too few/);
     expect(reason(likePinOutliers(like([0.5, 0.6, OL, OL]), options))).toMatch(/infinite/);
     expect(reason(likePinOutliers(like([0.5, Number.NaN]), options))).toMatch(/reading/);
     expect(reason(likePinOutliers(like([0.5, -0.1]), options))).toMatch(/zero or more/);
-    expect(reason(likePinOutliers([], options))).toMatch(/too few/);
+    expect(reason(likePinOutliers([], options))).toMatch(/Too few/);
     expect(reason(likePinOutliers(like([1]), { ...options, leastSpread: -1 }))).toMatch(/least spread/);
   });
 });

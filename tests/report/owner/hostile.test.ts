@@ -123,7 +123,10 @@ describe("pictures", () => {
   const PNG = Uint8Array.of(0x89, 0x50, 0x4e, 0x47, 0x0d, 0x0a, 0x1a, 0x0a, 0, 0, 0, 0);
   const pictured = (...sources: string[]) =>
     reportOf(sources.map((source) => `![a](${source})`).join("\n\n"));
-  const giving = (bytes: Uint8Array) => async () => ({ ok: true, bytes }) as const;
+  const giving = (bytes: Uint8Array) => async (_: string, most: number) =>
+    bytes.length > most
+      ? ({ ok: false, reason: "too-large", size: bytes.length } as const)
+      : ({ ok: true, bytes } as const);
 
   test("come into the page as data", async () => {
     const report = await inlineImages(await pictured("photos/u14.png"), giving(PNG));

@@ -1,6 +1,6 @@
-import { type Computed, computed, refused } from "../measurement/outcome";
 import { modifiedZ } from "../measurement/robust";
 import { type ToleranceDemand, toleranceInterval, twoSidedFactor } from "../measurement/tolerance-interval";
+import { type Outcome, refusal, type Valued, valued } from "../outcome";
 import { type Baseline, type BaselineReading, CONFIDENCE, COVERAGE, FEWEST_BOARDS } from "./types";
 
 export type Limits = Omit<Baseline, "revision" | "source">;
@@ -20,9 +20,9 @@ const rounding = (readings: readonly BaselineReading[]): number =>
  * normal readings of which nothing was taken out; what was taken out makes it a little too narrow, the rounding of
  * the digits a little too wide. Refuses fewer than five boards, before and after, with a message.
  */
-export function limitsOf(readings: readonly BaselineReading[], demand = DEMAND): Computed<Limits> {
+export function limitsOf(readings: readonly BaselineReading[], demand = DEMAND): Outcome<Valued<Limits>> {
   if (readings.length < FEWEST_BOARDS) {
-    return refused(`${readings.length} boards were read here, and limits take ${FEWEST_BOARDS}`);
+    return refusal(`${readings.length} boards were read here, and limits take ${FEWEST_BOARDS}.`);
   }
   const least = rounding(readings);
   const odd = modifiedZ(
@@ -34,7 +34,7 @@ export function limitsOf(readings: readonly BaselineReading[], demand = DEMAND):
   const jobs = readings.filter((_, i) => !out.has(i));
   const n = jobs.length;
   if (n < FEWEST_BOARDS) {
-    return refused(`${n} boards agree here, and limits take ${FEWEST_BOARDS}`);
+    return refusal(`${n} boards agree here, and limits take ${FEWEST_BOARDS}.`);
   }
   const factor = factorFor(n, demand);
   if (!factor.ok) return factor;
@@ -43,7 +43,7 @@ export function limitsOf(readings: readonly BaselineReading[], demand = DEMAND):
   const own = Math.sqrt(values.reduce((sum, value) => sum + (value - centre) ** 2, 0) / (n - 1));
   const spread = Math.max(own, least);
   const { low, high } = toleranceInterval(centre, spread, factor.value);
-  return computed({
+  return valued({
     n,
     centre,
     spread,
@@ -58,9 +58,9 @@ export function limitsOf(readings: readonly BaselineReading[], demand = DEMAND):
   });
 }
 
-const factors = new Map<string, Computed<number>>();
+const factors = new Map<string, Outcome<Valued<number>>>();
 
-function factorFor(n: number, demand: ToleranceDemand): Computed<number> {
+function factorFor(n: number, demand: ToleranceDemand): Outcome<Valued<number>> {
   const key = `${n} ${demand.coverage} ${demand.confidence}`;
   let factor = factors.get(key);
   if (!factor) {

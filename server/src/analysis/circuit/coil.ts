@@ -1,7 +1,7 @@
 // A coil's resistance says what its driver and fuse will have to carry when the board goes back.
 import { say } from "../judge/say";
 import type { Verdict } from "../judge/types";
-import { computed, notNegative, type Outcome, positive, readable, refused } from "./outcome";
+import { computed, notNegative, type Outcome, positive, readable, refused } from "../outcome";
 import { gravest, hold } from "./verdict";
 
 const OHM = "Ohm's law";

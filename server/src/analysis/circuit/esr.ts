@@ -2,7 +2,7 @@
 // voltage, size, make and the meter's frequency. So a reading is judged only against a limit somebody gives, the
 // part's own loss angle, or a new part of the same kind.
 import { say } from "../judge/say";
-import { computed, notNegative, type Outcome, positive, readable, refused } from "./outcome";
+import { computed, notNegative, type Outcome, positive, readable, refused } from "../outcome";
 import { hold, type Ruling } from "./verdict";
 
 /** How many times a new part's reading calls for a second look: common practice, no source. */

@@ -1,5 +1,5 @@
 import { say } from "../judge/say";
-import { type Computed, notNegative, type Outcome, positive, refused } from "./outcome";
+import { type Computed, notNegative, type Outcome, positive, refused } from "../outcome";
 import { hold, type Ruling } from "./verdict";
 
 const SOURCE = "definition: (measured - nominal) / nominal";

@@ -1,6 +1,6 @@
 // How long a capacitor keeps memory or a rail alive, and what charging it takes from the supply.
 import { say } from "../judge/say";
-import { computed, finite, notNegative, type Outcome, positive, refused } from "./outcome";
+import { computed, finite, notNegative, type Outcome, positive, refused } from "../outcome";
 import { rcTime } from "./rc";
 
 const CHARGE = "charge = capacitance × voltage = current × time";

@@ -2,7 +2,7 @@
 // shows, and capacitors beside a capacitor can only raise it: so one side of the tolerance disproves the part and
 // the other side says nothing.
 import { say } from "../judge/say";
-import { notNegative, type Outcome, positive, readable, refused, share } from "./outcome";
+import { notNegative, type Outcome, positive, readable, refused, share } from "../outcome";
 import { parallelResistance } from "./parallel";
 import { hold, type Ruling } from "./verdict";
 

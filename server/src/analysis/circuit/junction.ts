@@ -2,6 +2,7 @@
 // gain, breakdown or leakage.
 import { say } from "../judge/say";
 import type { Verdict } from "../judge/types";
+import { notNegative, type Outcome, refused } from "../outcome";
 import {
   DARLINGTON_BASE_EMITTER,
   EXPECTED,
@@ -13,7 +14,6 @@ import {
   type PairExpectation,
   USUAL_WINDOWS,
 } from "./junction-table";
-import { notNegative, type Outcome, refused } from "./outcome";
 import { gravest, hold } from "./verdict";
 
 /** Below this a pair counts as shorted, volts: common practice, no source. */

@@ -1,5 +1,5 @@
 import { say } from "../judge/say";
-import { computed, type Outcome, positive, refused } from "./outcome";
+import { computed, type Outcome, positive, refused } from "../outcome";
 
 /** Resistance in ohm of resistors side by side; an open one (infinity) counts for nothing. Refuses an empty list. */
 export function parallelResistance(resistances: readonly number[]): Outcome {

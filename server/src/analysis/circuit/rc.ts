@@ -9,7 +9,7 @@ import {
   positive,
   refused,
   share,
-} from "./outcome";
+} from "../outcome";
 import { hold, type Ruling } from "./verdict";
 
 const SOURCE = "exponential charging of an ideal capacitor through a resistor, t = RC ln(...)";

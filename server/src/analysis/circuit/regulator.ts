@@ -1,7 +1,7 @@
 // A linear regulator's two limits: enough voltage across it to regulate, not so much that it overheats.
 // Negative regulators (7905) are given their voltages with the sign as read.
 import { say } from "../judge/say";
-import { type Computed, computed, finite, notNegative, type Outcome, positive, refused } from "./outcome";
+import { type Computed, computed, finite, notNegative, type Outcome, positive, refused } from "../outcome";
 import { hold, type Ruling } from "./verdict";
 
 const HEADROOM = "definition: lowest input less output less dropout";

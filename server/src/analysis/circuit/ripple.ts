@@ -11,7 +11,7 @@ import {
   positive,
   refused,
   share,
-} from "./outcome";
+} from "../outcome";
 import { hold, type Ruling } from "./verdict";
 
 export type Rectifier = "full-wave" | "half-wave";

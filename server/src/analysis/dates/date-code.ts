@@ -1,6 +1,6 @@
 // Date codes as stamped on parts: year and week. Makers count weeks in their own ways, which differ by a week at New
 // Year; ISO 8601's count is used here, the only one that is written down.
-import type { Refused } from "../circuit/outcome";
+import type { Refused } from "../outcome";
 import { weekOf, weeksIn } from "./iso-week";
 
 export interface Era {

@@ -1,6 +1,6 @@
 // Minimal hitting sets of conflict sets. With parts as elements these are the minimal diagnoses (R. Reiter,
 // "A theory of diagnosis from first principles", Artificial Intelligence 32, 1987; from memory).
-import type { Outcome } from "../circuit/outcome";
+import type { Outcome } from "../outcome";
 import { compareNumbers, compareText, familyOf } from "./family";
 import { setsByCost } from "./search-by-cost";
 import { type Allowance, setsOfSize } from "./search-by-size";

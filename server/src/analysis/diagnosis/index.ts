@@ -1,5 +1,5 @@
 // From what was found wrong to what may be wrong: conflict sets, their smallest explanations, how likely each is.
-import type { Outcome } from "../circuit/outcome";
+import type { Outcome } from "../outcome";
 import { boardModel } from "./board-model";
 import type { Conflict } from "./conflict";
 import { conflictsOf } from "./conflicts";

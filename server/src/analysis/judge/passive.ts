@@ -7,9 +7,9 @@ import {
   judgeCapacitanceInCircuit,
   judgeResistanceInCircuit,
 } from "../circuit/in-circuit";
-import type { Outcome } from "../circuit/outcome";
 import { hold } from "../circuit/verdict";
 import type { LogContext } from "../context";
+import type { Outcome } from "../outcome";
 import { type PartValue, partValue, readValue } from "../part-value";
 import type { Place } from "../place";
 import { extentOf } from "./compare";

@@ -1,6 +1,6 @@
 import type { Reading } from "../../log/model";
-import type { Outcome } from "../circuit/outcome";
 import type { Ruling } from "../circuit/verdict";
+import type { Outcome } from "../outcome";
 import type { Place } from "../place";
 import { placeName } from "./diode";
 import type { Judgement, Reference } from "./types";

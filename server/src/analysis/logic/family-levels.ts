@@ -1,7 +1,7 @@
 import type { Family } from "../../knowledge/types";
 import { parseQuantity } from "../../quantity/quantity";
-import { type Outcome, positive, refused } from "../circuit/outcome";
 import { say } from "../judge/say";
+import { type Outcome, positive, refused } from "../outcome";
 
 /** Volts: what an input takes for high and low, and what an output promises. */
 export interface Levels {

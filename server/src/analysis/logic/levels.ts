@@ -1,7 +1,8 @@
 // A standing voltage read as a logic level. A meter averages: a moving signal can read as anything in between.
-import { finite, notNegative, type Outcome, positive, refused } from "../circuit/outcome";
+
 import type { Ruling } from "../circuit/verdict";
 import { say } from "../judge/say";
+import { finite, notNegative, type Outcome, positive, refused } from "../outcome";
 import { type Levels, levelComplaints } from "./family-levels";
 import type { InputTechnology } from "./technology";
 

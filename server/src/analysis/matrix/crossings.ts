@@ -1,7 +1,7 @@
 // When a part on a row and a part on a column have both failed, something joined the two lines and carried more than
 // logic: most likely a switch in the machine that touches a lamp or coil supply. It lies where the failed
 // lines cross. Unless it is cleared, the repaired board fails again at once.
-import type { Outcome } from "../circuit/outcome";
+import type { Outcome } from "../outcome";
 import { badLine, badShape, type Cell, cellName, keyOf, keysOf, type MatrixShape, nameOfCell } from "./shape";
 
 export interface Suspect extends Cell {

@@ -1,5 +1,5 @@
 // Which rows and columns the recorded tests have exercised, and the fewest further crossings that exercise the rest.
-import type { Outcome } from "../circuit/outcome";
+import type { Outcome } from "../outcome";
 import { maximumMatching } from "./matching";
 import { type Recorded, sortResults } from "./results";
 import {

@@ -1,5 +1,5 @@
 // What was recorded of a matrix, sorted by crossing.
-import type { Outcome } from "../circuit/outcome";
+import type { Outcome } from "../outcome";
 import { badShape, type Cell, cellOf, keyOf, keysOf, type MatrixShape } from "./shape";
 
 export type CellResult =

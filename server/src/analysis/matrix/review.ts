@@ -1,6 +1,6 @@
 // All that a matrix's recorded tests say, each fault named once: stuck crossings first, since they are closed in every
 // later test, then shorted lines, then diodes, then what is dead.
-import type { Outcome } from "../circuit/outcome";
+import type { Outcome } from "../outcome";
 import { type DeadReport, deadReport } from "./dead";
 import { type PhantomReport, phantomReport } from "./phantoms";
 import { type HeldTogether, type Recorded, type Results, sortResults } from "./results";

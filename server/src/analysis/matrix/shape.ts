@@ -1,7 +1,7 @@
 // A matrix as the computations here see it: a size, the crossings nobody may exercise, and names for the sentences.
 // Rows, columns and crossings count from 1, as in board files.
 import type { Matrix } from "../../knowledge/types";
-import { type Refused, refused } from "../circuit/outcome";
+import { type Refused, refused } from "../outcome";
 
 /** More rows or columns than any board scans; it bounds the work. */
 export const MOST_LINES = 32;

@@ -1,5 +1,5 @@
 // From what a meter's maker promises to the standard uncertainty of one reading typed from its display.
-import { type Computed, computed, refused } from "./outcome";
+import { type Outcome, refusal, type Valued, valued } from "../outcome";
 
 /** "0.5 % + 2" of a data sheet: a ratio of the reading (0.005) and counts of the range's last digit. */
 export interface Accuracy {
@@ -64,27 +64,27 @@ export interface AccuracyOptions {
 export function readingUncertainty(
   input: ReadingOnMeter,
   options: AccuracyOptions = {},
-): Computed<ReadingUncertainty> {
+): Outcome<Valued<ReadingUncertainty>> {
   const { value, accuracy, resolutionTyped } = input;
-  if (!Number.isFinite(value)) return refused("only a finite reading has an uncertainty");
+  if (!Number.isFinite(value)) return refusal("Only a finite reading has an uncertainty.");
   const digit = input.digit ?? resolutionTyped;
   const k = options.coverageFactor ?? 2;
   for (const [name, number] of [
-    ["the resolution typed", resolutionTyped],
-    ["the meter's last digit", digit],
-    ["the accuracy's share of the reading", accuracy?.reading ?? 0],
-    ["the accuracy's counts", accuracy?.counts ?? 0],
-    ["the coverage factor", k],
+    ["resolution typed", resolutionTyped],
+    ["meter's last digit", digit],
+    ["accuracy's share of the reading", accuracy?.reading ?? 0],
+    ["accuracy's counts", accuracy?.counts ?? 0],
+    ["coverage factor", k],
   ] as const) {
     if (!(number >= 0 && Number.isFinite(number))) {
-      return refused(`${name} must be a finite number not below 0, not ${number}`);
+      return refusal(`The ${name} must be a finite number not below 0, not ${number}.`);
     }
   }
   const limit = accuracy ? Math.abs(value) * accuracy.reading + accuracy.counts * digit : 0;
   const meter = limit / DIVISOR[options.spread ?? "rectangular"];
   const rounding = resolutionTyped / 2 / Math.sqrt(3);
   const standard = Math.hypot(meter, rounding);
-  return computed({
+  return valued({
     limit,
     meter,
     rounding,

@@ -1,8 +1,9 @@
 // Whether a measured value conforms to limits, when it is only known to within its uncertainty.
 // JCGM 106:2012: conformance probability (7), guard bands and acceptance intervals (8.3), risks (9.3). Clause
 // numbers from memory; terms as in the guide.
+
+import { type Outcome, refusal, type Valued, valued } from "../outcome";
 import { normalTail } from "./normal";
-import { type Computed, computed, refused } from "./outcome";
 
 /** Tolerance limits in the unit of the value; an end left out or infinite is open. The limits themselves conform. */
 export interface ToleranceLimits {
@@ -25,11 +26,11 @@ export function conformanceProbability(
   value: number,
   u: number,
   limits: ToleranceLimits,
-): Computed<{ readonly within: number; readonly outside: number }> {
+): Outcome<Valued<{ readonly within: number; readonly outside: number }>> {
   const bounds = boundsOf(limits);
   if (!bounds.ok) return bounds;
   const bad = badMeasurement(value, u);
-  return bad === undefined ? computed(probability(value, u, bounds.value)) : refused(bad);
+  return bad === undefined ? valued(probability(value, u, bounds.value)) : refusal(bad);
 }
 
 function probability(value: number, u: number, { low, high }: Interval) {
@@ -94,15 +95,15 @@ export function conformity(
   u: number,
   limits: ToleranceLimits,
   band: GuardBand = {},
-): Computed<Conformity> {
+): Outcome<Valued<Conformity>> {
   const bounds = boundsOf(limits);
   if (!bounds.ok) return bounds;
   const { ratio = 1, coverageFactor = 2 } = band;
   const bad =
     badMeasurement(value, u) ??
-    notNegative("the guard band's ratio", ratio) ??
-    notNegative("the coverage factor", coverageFactor);
-  if (bad !== undefined) return refused(bad);
+    notNegative("guard band's ratio", ratio) ??
+    notNegative("coverage factor", coverageFactor);
+  if (bad !== undefined) return refusal(bad);
   const tolerance = bounds.value;
   const expanded = coverageFactor * u;
   const guard = ratio * expanded;
@@ -124,7 +125,7 @@ export function conformity(
         .filter((edge) => edge !== undefined && Number.isFinite(edge))
         .map((edge) => (u === 0 ? 0 : probability(edge!, u, tolerance)[of])),
     );
-  return computed({
+  return valued({
     decision,
     ...(decision === "conforming" ? {} : { side }),
     probability: within,
@@ -141,20 +142,20 @@ export function conformity(
 
 const holds = ({ low, high }: Interval, value: number): boolean => value >= low && value <= high;
 
-function boundsOf(limits: ToleranceLimits): Computed<Interval> {
+function boundsOf(limits: ToleranceLimits): Outcome<Valued<Interval>> {
   const { low = Number.NEGATIVE_INFINITY, high = Number.POSITIVE_INFINITY } = limits;
-  if (Number.isNaN(low) || Number.isNaN(high)) return refused("a limit is not a number");
-  if (!Number.isFinite(low) && !Number.isFinite(high)) return refused("there is no limit to conform to");
-  if (low > high) return refused(`the lower limit ${low} is above the upper limit ${high}`);
-  return computed({ low, high });
+  if (Number.isNaN(low) || Number.isNaN(high)) return refusal("A limit is not a number.");
+  if (!Number.isFinite(low) && !Number.isFinite(high)) return refusal("There is no limit to conform to.");
+  if (low > high) return refusal(`The lower limit ${low} is above the upper limit ${high}.`);
+  return valued({ low, high });
 }
 
 function badMeasurement(value: number, u: number): string | undefined {
-  if (Number.isNaN(value)) return "the measured value is not a number";
-  return notNegative("the standard uncertainty", u);
+  if (Number.isNaN(value)) return "The measured value is not a number.";
+  return notNegative("standard uncertainty", u);
 }
 
 const notNegative = (name: string, number: number): string | undefined =>
   number >= 0 && Number.isFinite(number)
     ? undefined
-    : `${name} must be a finite number not below 0, not ${number}`;
+    : `The ${name} must be a finite number not below 0, not ${number}.`;

@@ -1,6 +1,6 @@
 // Middle, spread and odd ones out of a few readings, some of which may be wrong by any amount.
 // NIST/SEMATECH e-Handbook of Statistical Methods 1.3.5.17 and 1.3.5.6, from memory.
-import { type Computed, computed, refused } from "./outcome";
+import { type Outcome, refusal, type Valued, valued } from "../outcome";
 
 /** Middle of the sorted values; the mean of the two middle ones for an even number. Undefined for none or NaN. */
 export function median(values: readonly number[]): number | undefined {
@@ -63,22 +63,25 @@ export interface Outliers {
  * overload) takes no part in centre and spread and is an outlier. Refuses NaN, fewer than 5 finite values
  * and sets of which half or more are infinite, with a message.
  */
-export function modifiedZ(values: readonly number[], options: OutlierOptions = {}): Computed<Outliers> {
+export function modifiedZ(
+  values: readonly number[],
+  options: OutlierOptions = {},
+): Outcome<Valued<Outliers>> {
   const { limit = MODIFIED_Z_LIMIT, leastSpread = 0 } = options;
-  if (!(limit > 0)) return refused(`the limit of the z-score must be above 0, not ${limit}`);
+  if (!(limit > 0)) return refusal(`The limit of the z-score must be above 0, not ${limit}.`);
   if (!(leastSpread >= 0 && Number.isFinite(leastSpread))) {
-    return refused(`the least spread must be a finite number not below 0, not ${leastSpread}`);
+    return refusal(`The least spread must be a finite number not below 0, not ${leastSpread}.`);
   }
-  if (values.some(Number.isNaN)) return refused("a value is not a number");
+  if (values.some(Number.isNaN)) return refusal("A value is not a number.");
   const finite = values.filter(Number.isFinite);
   if (values.length > 0 && finite.length * 2 <= values.length) {
-    return refused(
-      `${values.length - finite.length} of ${values.length} values are infinite: no middle to compare with`,
+    return refusal(
+      `${values.length - finite.length} of ${values.length} values are infinite: no middle to compare with.`,
     );
   }
   if (finite.length < FEWEST_FOR_MAD) {
-    return refused(
-      `too few: ${finite.length} values, and ${FEWEST_FOR_MAD} are the fewest that show an odd one out`,
+    return refusal(
+      `Too few: ${finite.length} values, and ${FEWEST_FOR_MAD} are the fewest that show an odd one out.`,
     );
   }
   const centre = median(finite)!;
@@ -90,7 +93,7 @@ export function modifiedZ(values: readonly number[], options: OutlierOptions = {
   const spreadFrom =
     spread === 0 ? "all-alike" : spread > own ? "least-spread" : byMad > 0 ? "mad" : "mean-deviation";
   const z = values.map((x) => (x === centre ? 0 : (x - centre) / spread));
-  return computed({
+  return valued({
     centre,
     spread,
     spreadFrom,

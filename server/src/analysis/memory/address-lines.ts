@@ -1,7 +1,7 @@
 // A stuck, open or shorted address line makes several addresses one place: what is written to one comes back from the
 // other. So each thinkable fault sorts the addresses into groups, and it fits where every group behaved like
 // one place: all its addresses read alike, and what they read was written to one of them.
-import { type Outcome, refused } from "../circuit/outcome";
+import { type Outcome, refused } from "../outcome";
 import { sayHex } from "./hex";
 import { badWords, isWhole, type MemoryWord, MOST_ADDRESS_LINES } from "./memory-word";
 

@@ -1,5 +1,5 @@
 // What the failing addresses have in common, where only they were noted: a hint where to look, not a verdict.
-import { type Outcome, refused } from "../circuit/outcome";
+import { type Outcome, refused } from "../outcome";
 import { isWhole, MOST_ADDRESS_LINES } from "./memory-word";
 
 /**

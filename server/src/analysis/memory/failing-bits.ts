@@ -1,5 +1,5 @@
 // From what was written and what came back to data lines, and from data lines to chips.
-import { type Outcome, refused } from "../circuit/outcome";
+import { type Outcome, refused } from "../outcome";
 import { sayHex } from "./hex";
 import {
   badWords,

@@ -1,5 +1,7 @@
 // An image file a log names: what reading it gave, and what its bytes are, worked out once.
+
 import type { Board, RomSet } from "../../knowledge/types";
+import type { FileBytes, NoBytes } from "../file-bytes";
 import { checksOf, type ImageChecks } from "./image";
 import { type ImageReport, matchImage } from "./match-image";
 
@@ -8,22 +10,10 @@ export const LARGEST_IMAGE = 1024 * 1024;
 /** Images read for one log; a cabinet has a few dozen sockets at most (common practice, no source). */
 export const MOST_IMAGES = 64;
 
-/**
- * Why there are no bytes:
- * - `absent`: nothing is there, or nothing that may be looked at
- * - `outside`: the way leads out of the workspace's folders, by itself or by a link
- * - `not-a-file`: a folder or a device
- * - `unreadable`: it is there and cannot be opened
- * - `too-large`: more bytes than are read; `size` says how many
- * - `too-many`: the log names more images than are read
- */
-export type NoImage = {
-  readonly ok: false;
-  readonly reason: "absent" | "outside" | "not-a-file" | "unreadable" | "too-large" | "too-many";
-  readonly size?: number;
-};
+/** Why there is no image; `too-many`: the log names more of them than are read. */
+export type NoImage = Omit<NoBytes, "reason"> & { readonly reason: NoBytes["reason"] | "too-many" };
 
-export type ImageFile = { readonly ok: true; readonly bytes: Uint8Array } | NoImage;
+export type ImageFile = Extract<FileBytes, { readonly ok: true }> | NoImage;
 
 /** A log's images by their path as `imagePath` gives it. */
 export type Images = ReadonlyMap<string, ImageFile>;

@@ -1,4 +1,4 @@
-import type { Refused } from "../circuit/outcome";
+import type { Refused } from "../outcome";
 
 /** One place of a memory test: what was written there, and what came back. Address and data as numbers. */
 export interface MemoryWord {

@@ -1,7 +1,7 @@
 // A bank of option switches read as settings, and settings written as a bank.
 import type { SwitchBank, SwitchBankSetting } from "../../knowledge/types";
 import { nearest } from "../../text/nearest";
-import type { Outcome } from "../circuit/outcome";
+import type { Outcome } from "../outcome";
 
 /** On is true; switches that were not noted are left out. Switches count as printed on the bank. */
 export type Positions = ReadonlyMap<number, boolean>;

@@ -1,7 +1,8 @@
 // All pins of a net are one node: read the same way they read the same. Where two do not, something between them
 // is open, a track, a joint, a socket contact or a via.
-import type { Outcome } from "../circuit/outcome";
+
 import { say } from "../judge/say";
+import type { Outcome } from "../outcome";
 import {
   badReading,
   type NetReading,

@@ -1,4 +1,4 @@
-import { finite, notNegative, type Refused, readable, refused } from "../circuit/outcome";
+import { finite, notNegative, type Refused, readable, refused } from "../outcome";
 
 /** Kinds of reading that several pins of one net must share. */
 export type NetReadingKind = "drop" | "resistance" | "level";

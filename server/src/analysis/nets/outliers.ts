@@ -1,8 +1,9 @@
 // Like pins of like chips read alike, whatever the usual window says: one that stands out is worth a look. The
 // middle and the spread are robust, so that the odd one does not hide itself.
-import { notNegative, type Outcome, readable, refused } from "../circuit/outcome";
+
 import { say } from "../judge/say";
 import { MODIFIED_Z_LIMIT, modifiedZ } from "../measurement/robust";
+import { notNegative, type Outcome, readable, refused } from "../outcome";
 
 export interface LikeReading<T> {
   /** Whatever the caller wants back for an outlier. */
@@ -54,7 +55,7 @@ export function likePinOutliers<T>(
     readings.map(({ value }) => value),
     { leastSpread },
   );
-  if (!result.ok) return { ok: false, reason: `The like pins cannot be compared: ${result.message}.` };
+  if (!result.ok) return { ok: false, reason: `The like pins cannot be compared. ${result.reason}` };
   const { centre, spread, z, outliers } = result.value;
   const found = outliers.map((index): Outlier<T> => {
     const { what, value } = readings[index]!;

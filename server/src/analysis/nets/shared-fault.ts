@@ -1,6 +1,7 @@
 // Two chips with the same wrong reading on the same net are one fault, somewhere on that net.
-import type { Outcome } from "../circuit/outcome";
+
 import { say } from "../judge/say";
+import type { Outcome } from "../outcome";
 import {
   badReading,
   type NetReading,

@@ -1,21 +1,28 @@
 // Pictures of the log made part of the report. Only what lies in the workspace is read, by whoever calls.
+import type { FileBytes, NoBytes } from "../../analysis/file-bytes";
 import type { OwnerReport, ReportImage } from "./model";
 
-export type ImageBytes =
-  | { readonly ok: true; readonly bytes: Uint8Array }
-  /** A clause: "it is not there". */
-  | { readonly ok: false; readonly reason: string };
-
 /**
- * Reads a picture by its path relative to the log, percent signs decoded, "/" between folders. Gives at most `most` + 1
- * bytes, so that too large ones show. It must refuse what lies outside the workspace, links followed.
+ * Reads a picture by its path relative to the log, percent signs decoded, "/" between folders, unless it has more than
+ * `most` bytes. It must refuse what lies outside the workspace, links followed.
  */
-export type ReadImage = (path: string, most: number) => Promise<ImageBytes>;
+export type ReadImage = (path: string, most: number) => Promise<FileBytes>;
 
 /** Bytes of one picture, and of all together: the page is sent by mail. */
 export const MOST_IMAGE_BYTES = 2 * 1024 * 1024;
 export const MOST_ALL_BYTES = 8 * 1024 * 1024;
 const MOST_IMAGES = 40;
+
+const megabytes = (bytes: number): string => `${bytes / 1024 / 1024} MiB`;
+
+/** As clauses. */
+const WHY_NOT: Readonly<Record<NoBytes["reason"], string>> = {
+  absent: "it is not there",
+  outside: "it is not in the workspace",
+  "not-a-file": "it is not a file",
+  unreadable: "it cannot be read",
+  "too-large": `it is larger than ${megabytes(MOST_IMAGE_BYTES)}`,
+};
 
 /** The report with its pictures as `data:` uris, or with the reason why one is left out. */
 export async function inlineImages(report: OwnerReport, read: ReadImage): Promise<OwnerReport> {
@@ -42,17 +49,14 @@ async function inlined(source: string, read: ReadImage, left: number): Promise<I
   const path = relativePath(source);
   if (path === undefined) return { leftOut: "it is not a file beside the log" };
   const got = await read(path, MOST_IMAGE_BYTES);
-  if (!got.ok) return { leftOut: got.reason };
+  if (!got.ok) return { leftOut: WHY_NOT[got.reason] };
   const { bytes } = got;
-  if (bytes.length > MOST_IMAGE_BYTES) return { leftOut: `it is larger than ${megabytes(MOST_IMAGE_BYTES)}` };
   if (bytes.length > left)
     return { leftOut: `all pictures together are larger than ${megabytes(MOST_ALL_BYTES)}` };
   const type = imageType(bytes);
   if (!type) return { leftOut: "it is not a PNG, JPEG, GIF or WebP picture" };
   return { data: `data:${type};base64,${base64(bytes)}`, size: bytes.length };
 }
-
-const megabytes = (bytes: number): string => `${bytes / 1024 / 1024} MiB`;
 
 /** Undefined for addresses with a scheme, for paths from a root, and for what does not decode. */
 export function relativePath(source: string): string | undefined {

@@ -13,7 +13,7 @@ import { quoteIn } from "./quote";
 import { doneIn, fittedIn } from "./work";
 
 export { ownerHtml } from "./html";
-export { type ImageBytes, inlineImages, type ReadImage } from "./images";
+export { inlineImages, type ReadImage } from "./images";
 export { ownerJson } from "./json";
 export { ownerMarkdown } from "./markdown";
 export type { OwnerReport, ReportSource } from "./model";

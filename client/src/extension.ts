@@ -8,10 +8,11 @@ import { newLog } from "./new-log";
 import { extendMarkdownIt, preview } from "./preview";
 import { showPlaces } from "./show-places";
 import { suspects } from "./suspects";
+import { typing } from "./typing";
 import { whenNeeded } from "./when-needed";
 
 /** What the client does besides talking to the server; each has its own folder. */
-const FEATURES: readonly Feature[] = [newLog, preview, suspects, showPlaces];
+const FEATURES: readonly Feature[] = [newLog, preview, suspects, showPlaces, typing];
 
 let client: MendlogClient | undefined;
 

@@ -33,6 +33,8 @@ export function capabilitiesFor(can: Abilities): ServerCapabilities {
       documentFormattingProvider: true,
       documentRangeFormattingProvider: true,
     }),
+    // A line break below a row starts the next one; a pipe typed into that row takes it back.
+    documentOnTypeFormattingProvider: { firstTriggerCharacter: "\n", moreTriggerCharacter: ["|"] },
     codeLensProvider: { resolveProvider: true },
     documentHighlightProvider: true,
     selectionRangeProvider: true,

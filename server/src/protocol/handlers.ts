@@ -19,6 +19,7 @@ import { handleSemanticTokens } from "./semantic-tokens";
 import type { Session } from "./session";
 import { handleSuspects } from "./suspects";
 import { handleTheme } from "./theme";
+import { handleTyping } from "./typing";
 
 /** Everything a client asks about one document, except its diagnostics. A document that is not open gets null. */
 export function handleRequests(session: Session): void {
@@ -84,6 +85,7 @@ export function handleRequests(session: Session): void {
   handleSuspects(session);
   handleTheme(session);
   handleNewLog(session);
+  handleTyping(session);
 
   connection.onCodeAction(safely("Quick fixes", null, (params) => codeActions(params, session)));
 }

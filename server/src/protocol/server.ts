@@ -20,6 +20,7 @@ import { handleSettings } from "./settings";
 import { SHOWN_BY_DEFAULT } from "./shown";
 import { handleSync } from "./sync";
 import { themeIn } from "./theme";
+import { DEFAULT_TYPING } from "./typing-settings";
 import { handleWorkspace } from "./workspace";
 
 /** A host that is told which folders the client has open and what changes in them. */
@@ -78,6 +79,7 @@ function serve(connection: Connection, host: ServerHost, params: InitializeParam
     can,
     ready: loading.opened,
     settled: Promise.resolve(),
+    typing: DEFAULT_TYPING,
     remembering: new Remembering({ connection, service, can, ready: loading.opened }),
     theme: themeIn(params.initializationOptions),
     shown: () => SHOWN_BY_DEFAULT,

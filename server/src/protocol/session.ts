@@ -5,6 +5,7 @@ import type { Abilities } from "./abilities";
 import type { Documents } from "./documents";
 import type { Remembering } from "./remembering";
 import type { Shown } from "./shown";
+import type { TypingSettings } from "./typing-settings";
 
 /** What the handlers of one connection share. */
 export interface Session {
@@ -26,6 +27,8 @@ export interface Session {
   theme: Theme;
   /** What is shown beside the text of a log, as the settings of its folder stand. */
   shown: (uri: string) => Shown;
+  /** What the person wants written while typing. */
+  typing: TypingSettings;
   /** Where a check is explained, undefined where there is no such page. */
   readonly docsPage: (code: string) => string | undefined;
 }

@@ -8,6 +8,7 @@ import { report } from "./answer";
 import type { Diagnostics } from "./diagnostics";
 import type { Session } from "./session";
 import { useShown } from "./shown";
+import { useTyping } from "./typing-settings";
 
 /** The section of the client's configuration that is ours. */
 export const SECTION = "mendlog";
@@ -99,6 +100,7 @@ export function handleSettings(
       })),
     };
     useShown(session, own, folders, problems);
+    useTyping(session, own, problems);
     for (const problem of problems) connection.console.warn(problem);
     const same =
       otherwise === known.otherwise &&

@@ -1,0 +1,77 @@
+import { l10n, Position, Range, Selection, SnippetString, type TextEditor, window } from "vscode";
+import type { PlacedEdit, Typed } from "../../../server/src/protocol/own/typing";
+
+/** Milliseconds in which it is asked anew where something was typed meanwhile: a person leaves longer gaps than an answer takes. */
+const PATIENCE = 5_000;
+/** Milliseconds after which a change of the text has surely come to hand. */
+const UNHEARD = 40;
+
+/**
+ * Asks for edits and puts them in place with the cursor where it belongs. Where the text changed in between, it is asked
+ * again. One step to undo.
+ * @param joinsLast true where the edits belong to what was just typed and are undone with it
+ * @returns "nothing" where there is nothing to be done here
+ */
+export async function placeInEditor(
+  editor: TextEditor,
+  ask: () => Promise<Typed | null>,
+  { joinsLast = false } = {},
+): Promise<"done" | "nothing" | "refused"> {
+  const began = Date.now();
+  let failures = 0;
+  while (Date.now() - began < PATIENCE) {
+    const { version } = editor.document;
+    const typed = await ask();
+    if (editor.document.isClosed) return "nothing";
+    if (editor.document.version !== version) continue;
+    if (!typed) return "nothing";
+    if (await place(editor, typed, joinsLast)) return "done";
+    // What was typed in between is not always heard of yet.
+    await new Promise((later) => setTimeout(later, UNHEARD));
+    if (editor.document.version === version) failures += 1;
+    if (failures > 2) break;
+  }
+  return refused();
+}
+
+function refused(): "refused" {
+  void window.showWarningMessage(l10n.t("This document cannot be changed. Nothing was written."));
+  return "refused";
+}
+
+async function place(editor: TextEditor, { edits, cursor }: Typed, joinsLast: boolean): Promise<boolean> {
+  const stops = { undoStopBefore: !joinsLast, undoStopAfter: true };
+  const at = new Position(cursor.line, cursor.character);
+  const [only] = edits;
+  const parts = only && edits.length === 1 ? around(only, at) : undefined;
+  // A snippet brings the cursor along: no key can come between the text and the cursor's move.
+  if (only && parts) {
+    const snippet = new SnippetString().appendText(parts.before).appendTabstop(0).appendText(parts.after);
+    return editor.insertSnippet(snippet, rangeOf(only), stops);
+  }
+  if (edits.length > 0) {
+    const done = await editor.edit((builder) => {
+      for (const edit of edits) builder.replace(rangeOf(edit), edit.newText);
+    }, stops);
+    if (!done) return false;
+  }
+  editor.selection = new Selection(at, at);
+  editor.revealRange(new Range(at, at));
+  return true;
+}
+
+export const rangeOf = ({ range: { start, end } }: PlacedEdit): Range =>
+  new Range(start.line, start.character, end.line, end.character);
+
+/** The text of an edit before and behind a place in the text after it; undefined where the place is not in it. */
+function around({ range, newText }: PlacedEdit, at: Position) {
+  const lines = newText.split(/\r\n|\r|\n/);
+  const line = at.line - range.start.line;
+  const own = lines[line];
+  if (own === undefined) return undefined;
+  const character = at.character - (line === 0 ? range.start.character : 0);
+  if (character < 0 || character > own.length) return undefined;
+  const before = [...lines.slice(0, line), own.slice(0, character)].join("\n");
+  const after = [own.slice(character), ...lines.slice(line + 1)].join("\n");
+  return { before, after };
+}

@@ -1,0 +1,66 @@
+import { commands, Disposable, type TextDocument, window, workspace } from "vscode";
+import { ENTER_AT } from "../../../server/src/protocol/own/typing";
+import { holdsLog } from "../in-log";
+import type { Mendlog } from "../mendlog";
+
+/** What Enter does where the cursor is, by the server's word: set in a readings table and right below it only. */
+const IN_TABLE = "mendlog.inTable";
+
+export interface Following extends Disposable {
+  /** Looks again where the cursor is. */
+  look(): void;
+}
+
+/**
+ * Keeps the context key of the table's keys in step with the cursor. The server is asked only on lines of a log that
+ * may be rows, and not again before it has answered.
+ */
+export function followTable(mendlog: Mendlog): Following {
+  let told: string | undefined;
+  let asking = false;
+  let again = false;
+
+  const tell = (now: string | undefined) => {
+    if (now === told) return;
+    told = now;
+    void commands.executeCommand("setContext", IN_TABLE, now);
+  };
+  const look = async (): Promise<void> => {
+    const editor = window.activeTextEditor;
+    const at = editor?.selection.active;
+    if (!editor || !at || !mendlog.started || !holdsLog(editor.document)) return tell(undefined);
+    if (!mayBeRow(editor.document, at.line)) return tell(undefined);
+    again = asking;
+    if (asking) return;
+    asking = true;
+    try {
+      const position = { line: at.line, character: at.character };
+      const now = await mendlog.request(ENTER_AT, { uri: editor.document.uri.toString(), position });
+      if (!again) tell(now ?? undefined);
+    } finally {
+      asking = false;
+      if (again) void look();
+    }
+  };
+  const changed = () => void look();
+  changed();
+  const following = Disposable.from(
+    window.onDidChangeActiveTextEditor(changed),
+    window.onDidChangeTextEditorSelection(({ textEditor }) => {
+      if (textEditor === window.activeTextEditor) changed();
+    }),
+    workspace.onDidChangeTextDocument(({ document }) => {
+      if (document === window.activeTextEditor?.document) changed();
+    }),
+    mendlog.onDidStart(changed),
+  );
+  return Object.assign(following, { look: changed });
+}
+
+/** A line with a pipe, and below it one that is empty or holds a number: a row that is only being made. */
+function mayBeRow(document: TextDocument, line: number): boolean {
+  const text = document.lineAt(line).text;
+  if (text.includes("|")) return true;
+  if (!/^\s*(?:$|[~≈+−-]?[.,]?\d\S*$)/.test(text) || line === 0) return false;
+  return /\||^\s*[~≈+−-]?[.,]?\d\S*$/.test(document.lineAt(line - 1).text);
+}

@@ -1,0 +1,65 @@
+// The keys of a readings table. What they do is worked out by the server; here it is asked for and put in place.
+import { commands, Disposable, type TextEditor, window, workspace } from "vscode";
+import {
+  type AtPosition,
+  type Direction,
+  NEXT_CELL,
+  START_ROW,
+  TAKE_BACK,
+} from "../../../server/src/protocol/own/typing";
+import { holdsLog } from "../in-log";
+import type { Feature, Mendlog } from "../mendlog";
+import { placeInEditor } from "./apply";
+import { followTable } from "./in-table";
+
+/** Enter, Tab and Shift+Tab in a readings table. */
+export const typing: Feature = (mendlog) => {
+  const table = followTable(mendlog);
+  const go = (direction: Direction) => async () => {
+    const editor = window.activeTextEditor;
+    if (!editor) return;
+    const done = await placeInEditor(editor, () =>
+      mendlog.request(NEXT_CELL, { ...placeOf(editor), direction }),
+    );
+    if (done === "nothing") await usual(direction);
+    table.look();
+  };
+  return Disposable.from(
+    table,
+    commands.registerCommand("mendlog.nextRow", go("row")),
+    commands.registerCommand("mendlog.nextCell", go("next")),
+    commands.registerCommand("mendlog.previousCell", go("previous")),
+    // Runs right behind the line break, which the editor makes itself: what is typed meanwhile is not lost.
+    commands.registerCommand("mendlog.startRow", async () => {
+      const editor = window.activeTextEditor;
+      if (!editor) return;
+      await placeInEditor(editor, () => mendlog.request(START_ROW, placeOf(editor)), { joinsLast: true });
+      table.look();
+    }),
+    takeBackRows(mendlog),
+  );
+};
+
+const placeOf = ({ document, selection }: TextEditor): AtPosition => ({
+  uri: document.uri.toString(),
+  position: { line: selection.active.line, character: selection.active.character },
+});
+
+/** What the keys do anywhere else. */
+const usual = (direction: Direction): Thenable<unknown> =>
+  direction === "row"
+    ? commands.executeCommand("type", { text: "\n" })
+    : commands.executeCommand(direction === "next" ? "tab" : "outdent");
+
+/** A pipe typed into a row that was only just started: the row is being typed by hand. */
+function takeBackRows(mendlog: Mendlog): Disposable {
+  return workspace.onDidChangeTextDocument(async ({ document, contentChanges }) => {
+    const editor = window.activeTextEditor;
+    if (document !== editor?.document || contentChanges.length !== 1) return;
+    const [change] = contentChanges;
+    if (change?.text !== "|" || !mendlog.started || !holdsLog(document)) return;
+    const { line, character } = change.range.start;
+    const at = { uri: document.uri.toString(), position: { line, character } };
+    await placeInEditor(editor, () => mendlog.request(TAKE_BACK, at), { joinsLast: true });
+  });
+}

@@ -1,0 +1,232 @@
+// What the next row of a table will be about: the next pin of the chip, the next rail of the board.
+import { boardIndex } from "../../analysis/board-index";
+import { findRail } from "../../analysis/judge/rail-name";
+import { matrixOfTable } from "../../analysis/matrix/from-log";
+import { cellNamed, lineNamed } from "../../analysis/matrix/from-log-words";
+import { allCells, keyOf, keysOf, type MatrixShape, nameOfCell, shapeOf } from "../../analysis/matrix/shape";
+import { partPlace, pinNumber, resolvePin } from "../../analysis/place";
+import { refText } from "../../log/read-table";
+import { pinsInOrder } from "../describe";
+import { columnOf, roleOf } from "./columns";
+import type { Sheet, Texts } from "./sheet";
+
+/** Digits of a number counted on; what has more is no pin and no row. */
+const MAX_DIGITS = 3;
+
+/**
+ * The cells that can be told before anything is measured, empty where nothing can.
+ * @param above the rows above the new one
+ * @param below those under it, whose pins are taken as well
+ * @param given what already stands in the new row: a chip named there is the one whose next pin is told
+ */
+export function predictRow(
+  sheet: Sheet,
+  above: readonly Texts[],
+  below: readonly Texts[],
+  given: Texts = [],
+) {
+  const cells: string[] = sheet.table.columns.map((_, column) => given[column] ?? "");
+  const put = (column: number, text: string | undefined) => {
+    if (column >= 0 && cells[column] === "" && text !== undefined) cells[column] = text;
+  };
+  const last = above.at(-1);
+  put(columnOf(sheet, "date"), last?.[columnOf(sheet, "date")]);
+  if (sheet.table.shape === "wide") {
+    put(0, nextInWide(sheet, above, below));
+    return cells;
+  }
+  const pin = columnOf(sheet, "pin");
+  const walked = sheet.table.procedure.wide?.rows === "pin" || sheet.table.columns[pin]?.spec?.required;
+  const bySwitch = columnOf(sheet, "switch");
+  if (pin >= 0 && walked) nextOfChip(sheet, above, below, pin, cells, put);
+  else if (bySwitch >= 0) nextOfChip(sheet, above, below, bySwitch, cells, put);
+  if (cells[pin] === "" || pin < 0) {
+    put(columnOf(sheet, "rail"), nextRail(sheet, above, below));
+    nextCrossing(sheet, above, below, put);
+    put(columnOf(sheet, "item"), nextItem(sheet, above, below));
+  }
+  return cells;
+}
+
+type Put = (column: number, text: string | undefined) => void;
+
+/** The chip of the row above goes on with its next pin, or with its next switch where it is a switch bank. */
+function nextOfChip(
+  sheet: Sheet,
+  above: readonly Texts[],
+  below: readonly Texts[],
+  column: number,
+  cells: Texts,
+  put: Put,
+): void {
+  const refColumn = columnOf(sheet, "ref");
+  const inSection = sheet.table.section.ref?.text;
+  const own = cells[refColumn] ?? "";
+  const rows = withRefs([...above, ...below], refColumn, inSection);
+  const before = rows.slice(0, above.length);
+  const ref = own !== "" ? own : (before.at(-1)?.ref ?? inSection);
+  if (ref === undefined) return;
+  const same = (row: { ref?: string | undefined }) => row.ref?.toUpperCase() === ref.toUpperCase();
+  const previous = before.filter(same).at(-1)?.texts[column];
+  // A chip noted without a pin, as for a reading of the whole part: nothing is being counted.
+  if (previous === "") return;
+  const taken = rows.filter(same).map(({ texts }) => texts[column] ?? "");
+  const next =
+    roleOf(sheet, column) === "pin"
+      ? nextPin(sheet, [ref], previous, taken)
+      : nextNumber(previous ?? "0", taken, switchesOf(sheet, ref));
+  if (next === undefined) return;
+  put(column, next);
+  // A chip named once for all its rows stays named once.
+  put(refColumn, above.length === 0 ? ref : above.at(-1)?.[refColumn]);
+}
+
+/** Each row with its designator, taken from above where it is left blank. */
+function withRefs(rows: readonly Texts[], column: number, inSection: string | undefined) {
+  let ref = inSection;
+  return rows.map((texts) => {
+    const own = texts[column] ?? "";
+    if (own !== "") ref = /^[A-Za-z]{1,4}\d{1,4}[A-Za-z]?(?![\w.])/.exec(own)?.[0] ?? own;
+    return { ref, texts };
+  });
+}
+
+function nextInWide(sheet: Sheet, above: readonly Texts[], below: readonly Texts[]): string | undefined {
+  const { table, view } = sheet;
+  const taken = [...above, ...below].map((row) => row[0] ?? "");
+  const previous = above.at(-1)?.[0];
+  const board = view.ctx.board?.value;
+  switch (table.procedure.wide?.rows) {
+    case "pin": {
+      const refs = table.columns.slice(1).flatMap(({ header, spec }) => (spec ? [] : [refText(header).text]));
+      return nextPin(sheet, refs, previous, taken);
+    }
+    case "row": {
+      const matrix = board && matrixOfTable(table, board);
+      return nextNumber(previous ?? "0", taken, matrix?.rows.length);
+    }
+    case "ref":
+      return [...(board?.switchBanks.keys() ?? [])].find((ref) => !taken.includes(ref));
+    default:
+      return nextItem(sheet, above, below);
+  }
+}
+
+/**
+ * The pin behind the previous one that has no row yet, beginning again at the first; undefined where all have. The
+ * chips' own pins are counted where one of them is known, plain numbers where none is.
+ */
+function nextPin(
+  sheet: Sheet,
+  refs: readonly string[],
+  previous: string | undefined,
+  taken: readonly string[],
+): string | undefined {
+  const { ctx } = sheet.view;
+  const board = ctx.board?.value;
+  const devices = refs.flatMap((ref) => partPlace(ref, board, ctx.library).device ?? []);
+  const device = devices.sort((a, b) => b.pins.size - a.pins.size)[0];
+  if (!device || device.pins.size === 0) {
+    const parts = refs.flatMap((ref) => (board && boardIndex(board).part(ref)) ?? []);
+    const pins = parts.map((part) => Number(/(\d+)\s*$/.exec(part.package ?? "")?.[1] ?? Number.NaN));
+    const most = pins.length > 0 && pins.every((n) => n > 0) ? Math.max(...pins) : undefined;
+    return nextNumber(previous ?? "0", taken, most);
+  }
+  const pins = pinsInOrder(device).map(({ number }) => number);
+  const numberOf = (typed: string) => resolvePin(device, typed)?.number ?? pinNumber(typed);
+  const done = new Set(taken.map(numberOf));
+  const from = pins.indexOf((previous !== undefined && numberOf(previous)) || "") + 1;
+  return [...pins.slice(from), ...pins.slice(0, from)].find((pin) => !done.has(pin));
+}
+
+/** Counts on from a number, past those taken; undefined behind the last there is, and where no number stands. */
+function nextNumber(previous: string, taken: readonly string[], most = Number.POSITIVE_INFINITY) {
+  const from = /^\D{0,8}?(\d+)$/.exec(previous.trim())?.[1];
+  if (from === undefined || from.length > MAX_DIGITS) return undefined;
+  const done = new Set(taken.map((typed) => Number(/(\d+)$/.exec(typed.trim())?.[1])));
+  let next = Number(from) + 1;
+  while (done.has(next)) next++;
+  if (next > most) for (next = 1; next <= most && done.has(next); ) next++;
+  return next > most ? undefined : previous.trim().slice(0, -from.length) + String(next);
+}
+
+function switchesOf(sheet: Sheet, ref: string): number | undefined {
+  const bank = sheet.view.ctx.board?.value.switchBanks.get(ref);
+  const numbers = bank?.settings.flatMap(({ switches }) => switches) ?? [];
+  return numbers.length > 0 ? Math.max(...numbers) : undefined;
+}
+
+/** The board's next rail; in a soak, where one rail is read again and again, that one. */
+function nextRail(sheet: Sheet, above: readonly Texts[], below: readonly Texts[]): string | undefined {
+  const board = sheet.view.ctx.board?.value;
+  const column = columnOf(sheet, "rail");
+  if (column < 0) return undefined;
+  const previous = above.at(-1)?.[column];
+  if (sheet.table.procedure.id === "soak") return previous;
+  if (!board || previous === "") return undefined;
+  const names = [...board.rails.keys()];
+  const done = new Set([...above, ...below].map((row) => findRail(board, row[column] ?? "")?.name));
+  const from = names.indexOf(findRail(board, previous ?? "")?.name ?? "") + 1;
+  return [...names.slice(from), ...names.slice(0, from)].find((name) => !done.has(name));
+}
+
+/** The next crossing of a matrix that is tested one row a crossing, by row and column or by name. */
+function nextCrossing(sheet: Sheet, above: readonly Texts[], below: readonly Texts[], put: Put): void {
+  const board = sheet.view.ctx.board?.value;
+  const matrix = board && matrixOfTable(sheet.table, board);
+  if (!matrix) return;
+  const shape = shapeOf(matrix);
+  const columns = {
+    row: columnOf(sheet, "row"),
+    column: columnOf(sheet, "column"),
+    cell: columnOf(sheet, "cell"),
+  };
+  const byLines = columns.row >= 0 && columns.column >= 0;
+  if (!byLines && columns.cell < 0) return;
+  const read = (texts: Texts) => crossing(texts, shape, columns, byLines);
+  const previous = above.at(-1);
+  const last = previous && read(previous);
+  if (previous && !last) return;
+  const done = keysOf([...above, ...below].flatMap((texts) => read(texts) ?? []));
+  const barred = keysOf(shape.reserved);
+  const all = allCells(shape);
+  const from = last ? all.findIndex((cell) => keyOf(cell) === keyOf(last)) + 1 : 0;
+  const next = [...all.slice(from), ...all.slice(0, from)].find(
+    (cell) =>
+      !done.has(keyOf(cell)) &&
+      !barred.has(keyOf(cell)) &&
+      (byLines || nameOfCell(shape, cell) !== undefined),
+  );
+  if (!next) return;
+  if (byLines) {
+    put(columns.row, String(next.row));
+    put(columns.column, String(next.column));
+  }
+  put(columns.cell, nameOfCell(shape, next));
+}
+
+function crossing(
+  texts: Texts,
+  shape: MatrixShape,
+  columns: { readonly row: number; readonly column: number; readonly cell: number },
+  byLines: boolean,
+) {
+  if (!byLines) return cellNamed(texts[columns.cell] ?? "", shape);
+  const row = lineNamed(texts[columns.row] ?? "", "row", shape);
+  const column = lineNamed(texts[columns.column] ?? "", "column", shape);
+  return row !== undefined && column !== undefined ? { row, column } : undefined;
+}
+
+/** The next thing the board is proven by; "Digit 3" below "Digit 1" and "Digit 2". */
+function nextItem(sheet: Sheet, above: readonly Texts[], below: readonly Texts[]): string | undefined {
+  const column = columnOf(sheet, "item");
+  if (column < 0) return undefined;
+  const texts = [...above, ...below].map((row) => row[column] ?? "");
+  if (sheet.table.procedure.id === "proving") {
+    const items = sheet.view.ctx.board?.value.proving ?? [];
+    return items.map(({ title }) => title).find((title) => !texts.includes(title));
+  }
+  const [one, two] = above.slice(-2).map((row) => row[column] ?? "");
+  if (one === undefined || two === undefined || nextNumber(one, []) !== two) return undefined;
+  return nextNumber(two, texts);
+}

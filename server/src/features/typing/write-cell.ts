@@ -1,0 +1,39 @@
+import type { TextEdit } from "../../text/edits";
+import type { LogView } from "../view";
+import { type Direction, type Step, walk } from "./next-cell";
+import { placeAt, textsOf } from "./sheet";
+import { fillCell } from "./write";
+
+/**
+ * Writes a text into the cell at the cursor, in place of what it holds, and goes on from there as `nextCell` does.
+ * Line ends in the text become blanks and pipes are escaped. Undefined where the cursor is in no row of a readings table.
+ */
+export function writeCell(
+  view: LogView,
+  offset: number,
+  text: string,
+  direction: Exclude<Direction, "previous"> = "row",
+): Step | undefined {
+  const place = placeAt(view, offset);
+  if (!place || place.row < 0) return undefined;
+  const { sheet, row, column } = place;
+  const value = oneLine(text);
+  const edit = fillCell(sheet, row, column, value);
+  const texts = sheet.rows.map((each, at) => {
+    const own = textsOf(each);
+    return at === row ? own.with(column, value) : own;
+  });
+  return together(edit ? [edit] : [], walk({ ...place, atEnd: false }, direction, texts, offset));
+}
+
+export const oneLine = (text: string): string => text.replace(/\s+/g, " ").trim();
+
+/** Edits made before a step, whose places are of the same text: the cursor moves by what stands above it. */
+export function together(before: readonly TextEdit[], step: Step): Step {
+  const grown = before.reduce((sum, { span, newText }) => sum + newText.length - (span.end - span.start), 0);
+  return {
+    edits: [...before, ...step.edits],
+    cursor: step.cursor + grown,
+    ...(step.started === undefined ? {} : { started: step.started + grown }),
+  };
+}

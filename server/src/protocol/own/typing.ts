@@ -1,0 +1,50 @@
+// What the keys of a readings table ask for.
+import type { LinePosition } from "../../text/line-index";
+import type { OfDocument, OwnRequest } from "./request";
+
+export interface AtPosition extends OfDocument {
+  readonly position: LinePosition;
+}
+
+export interface PlacedEdit {
+  readonly range: { readonly start: LinePosition; readonly end: LinePosition };
+  readonly newText: string;
+}
+
+/** Edits of the document as it stands, in order and apart from each other, and where the cursor belongs after them. */
+export interface Typed {
+  readonly edits: readonly PlacedEdit[];
+  readonly cursor: LinePosition;
+}
+
+/**
+ * "row" starts a row below this line; "line" does so below a line that is itself still becoming a row; "cell" goes to a
+ * cell that is there or ends the table.
+ */
+export type EnterDoes = "row" | "cell" | "line";
+
+/** Null where Enter is a line break. */
+export const ENTER_AT: OwnRequest<AtPosition, EnterDoes> = { method: "mendlog/enterAt" };
+
+/** Down, as Enter goes; along the cells that want a value, as Tab and Shift+Tab go. */
+export type Direction = "row" | "next" | "previous";
+
+/** Where the cursor goes from a cell; null where the key means what it always means. */
+export const NEXT_CELL: OwnRequest<AtPosition & { readonly direction: Direction }, Typed> = {
+  method: "mendlog/nextCell",
+};
+
+/** Makes a row of the line that was begun below another; null where it is to stay as it is. */
+export const START_ROW: OwnRequest<AtPosition, Typed> = { method: "mendlog/startRow" };
+
+/** Takes a row back that was started when a pipe typed into it shows that the row is being typed by hand; else null. */
+export const TAKE_BACK: OwnRequest<AtPosition, Typed> = { method: "mendlog/takeBackRow" };
+
+/**
+ * Writes a text into the cell at the position, in place of what it holds, and says where the cursor goes next: down
+ * unless `then` says along the row. A row is added where there is none. Null outside of a readings table.
+ */
+export const WRITE_CELL: OwnRequest<
+  AtPosition & { readonly text: string; readonly then?: "row" | "next" },
+  Typed
+> = { method: "mendlog/writeCell" };

@@ -1,0 +1,129 @@
+import type { TextEdit } from "vscode-languageserver";
+import {
+  enterAt,
+  isStartedRow,
+  lineAbove,
+  lineOf,
+  nextCell,
+  type StartedRow,
+  type Step,
+  startedBy,
+  startRow,
+  takeBack,
+  writeCell,
+} from "../features/typing";
+import type { LogView } from "../features/view";
+import { applyEdits } from "../text/edits";
+import { lineIndex } from "../text/line-index";
+import { answering } from "./answer";
+import { rangeOf } from "./convert";
+import type { OpenDocument } from "./documents";
+import type { OwnRequest } from "./own/request";
+import {
+  type AtPosition,
+  ENTER_AT,
+  type EnterDoes,
+  NEXT_CELL,
+  START_ROW,
+  TAKE_BACK,
+  type Typed,
+  WRITE_CELL,
+} from "./own/typing";
+import type { Session } from "./session";
+
+interface At {
+  readonly view: LogView;
+  readonly document: OpenDocument;
+  readonly offset: number;
+  /** True where the row of the cursor, or the one above it, was only just written from here. */
+  readonly isStarted: boolean;
+  readonly isBelowStarted: boolean;
+}
+
+/** The keys of a readings table, for our own client and, as formatting while typing, for any other. */
+export function handleTyping(session: Session): void {
+  const { connection, documents, service } = session;
+  const safely = answering(connection);
+  /** The last row that was started in a document: an empty one ends the table, one typed by hand is taken back. */
+  const started = new Map<string, StartedRow>();
+
+  const at = ({ uri, position }: AtPosition): At | undefined => {
+    const document = documents.get(uri);
+    const view = document && service.view(document.uri);
+    if (!view) return undefined;
+    const { text } = document;
+    const offset = document.lines.offsetAt(position);
+    const line = lineOf(text, offset);
+    const above = lineAbove(text, line);
+    const row = started.get(document.uri);
+    return {
+      view,
+      document,
+      offset,
+      isStarted: isStartedRow(row, text, line),
+      isBelowStarted: above !== undefined && isStartedRow(row, text, above),
+    };
+  };
+
+  const taken = ({ document }: At, step: Step | undefined): Step | undefined => {
+    const row = step && startedBy(step, document.text);
+    if (row) started.set(document.uri, row);
+    return step;
+  };
+
+  const answer = <P extends AtPosition>(
+    name: string,
+    { method }: OwnRequest<P, Typed>,
+    step: (place: At, params: P) => Step | undefined,
+  ) => {
+    connection.onRequest(
+      method,
+      safely(name, null, (params: P) => {
+        const place = at(params);
+        const made = place && taken(place, step(place, params));
+        return made ? wireStep(made, place.document) : null;
+      }),
+    );
+  };
+
+  answer("The next cell", NEXT_CELL, ({ view, offset, isStarted }, { direction }) =>
+    nextCell(view, offset, direction, isStarted),
+  );
+  answer("The next row", START_ROW, ({ view, offset, isBelowStarted }) =>
+    startRow(view, offset, isBelowStarted),
+  );
+  answer("Writing a cell", WRITE_CELL, ({ view, offset }, { text, then }) =>
+    writeCell(view, offset, text, then === "next" ? "next" : "row"),
+  );
+  answer("Taking a row back", TAKE_BACK, ({ document, offset }) =>
+    takeBack(started.get(document.uri), document.text, offset),
+  );
+  connection.onRequest<EnterDoes | null, void>(
+    ENTER_AT.method,
+    safely("What Enter does", null, (params: AtPosition): EnterDoes | null => {
+      const place = at(params);
+      return (place && enterAt(place.view, place.offset, place.isStarted)) ?? null;
+    }),
+  );
+
+  connection.onDocumentOnTypeFormatting(
+    safely("The next row", null, ({ textDocument, position, ch }): TextEdit[] | null => {
+      const place = session.typing.nextRow ? at({ uri: textDocument.uri, position }) : undefined;
+      if (!place) return null;
+      const { view, offset, document, isBelowStarted } = place;
+      const step =
+        ch === "|"
+          ? takeBack(started.get(document.uri), document.text, offset)
+          : taken(place, startRow(view, offset, isBelowStarted));
+      return step ? wireStep(step, document).edits.map((edit) => ({ ...edit })) : null;
+    }),
+  );
+}
+
+function wireStep({ edits, cursor }: Step, { text, lines }: OpenDocument): Typed {
+  const after = edits.length === 0 ? lines : lineIndex(applyEdits(text, edits));
+  return {
+    edits: edits.map(({ span, newText }) => ({ range: rangeOf(lines, span), newText })),
+    cursor: after.positionAt(cursor),
+  };
+}

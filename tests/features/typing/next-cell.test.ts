@@ -1,0 +1,223 @@
+import { describe, expect, it } from "vitest";
+import { broken, enter, shiftTab, tab } from "../../support/typing";
+
+/** Runs of blanks as one: how a table is laid out is held elsewhere. */
+const squeezed = (text: string | undefined) => text?.replace(/ +/g, " ");
+
+const long = (rows: string) =>
+  `## Diode check\n\n| Ref | Pin | Reading | Note |\n|-----|-----|---------|------|\n${rows}`;
+const wide = (rows: string) => `## Diode check\n\n| Pin | U14  | U20  |\n|-----|------|------|\n${rows}`;
+
+describe("Enter in the last row starts the next one", () => {
+  it("with the next pin of the chip, in line with the row above once as much is typed", async () => {
+    expect(await enter(long("| U14 | 1   | 0.58$0    |      |\n"))).toBe(
+      long("| U14 | 1   | 0.58    |      |\n| U14 | 2   | $0    |      |\n"),
+    );
+  });
+
+  it("at the end of the file, without a line end there", async () => {
+    expect(await enter(long("| U14 | 1   | 0.58    |      |$0"))).toBe(
+      long("| U14 | 1   | 0.58    |      |\n| U14 | 2   | $0    |      |"),
+    );
+  });
+
+  it("past pins that have a row, from the first again, and without a pin when all have", async () => {
+    const rows = (pins: readonly number[]) => pins.map((pin) => `| U14 | ${pin} | 0.5 | |`).join("\n");
+    expect(squeezed(await enter(long(`${rows([3, 1])}$0`)))).toContain("| U14 | 2 | $0");
+    expect(squeezed(await enter(long(`${rows([3, 4, 14])}$0`)))).toContain("\n| U14 | 1 | $0");
+    const all = Array.from({ length: 14 }, (_, i) => i + 1);
+    expect(squeezed(await enter(long(`${rows(all)}$0`)))).toContain("\n| $0 | |");
+  });
+
+  it("of the chip that the row names, not of another with the same pins", async () => {
+    expect(
+      squeezed(await enter(long("| U14 | 1 | 0.5 | |\n| U14 | 2 | 0.5 | |\n| U15 | 1 | 0.5 | |$0"))),
+    ).toContain("\n| U15 | 2 | $0");
+  });
+
+  it("keeps a chip blank that was named once, and counts pins known by name", async () => {
+    expect(squeezed(await enter(long("| U14 | 6 | 0.5 | |\n|  | GND | 0.5 | |$0")))).toContain(
+      "\n| | 8 | $0",
+    );
+  });
+
+  it("counts on where the chip is unknown, as far as its package goes", async () => {
+    expect(squeezed(await enter(long("| U99 | 21 | 0.5 | |$0")))).toContain("\n| U99 | 22 | $0");
+    expect(squeezed(await enter(long("| J3 | 9 | 0.5 | |$0")))).toContain("\n| J3 | 10 | $0");
+    expect(squeezed(await enter(long("| J3 | 10 | 0.5 | |$0")))).toContain("\n| J3 | 1 | $0");
+    expect(squeezed(await enter(long("| J4 | A3 | 0.5 | |$0")))).toContain("\n| J4 | A4 | $0");
+  });
+
+  it("under a header alone: the heading's chip, else the designator first", async () => {
+    expect(await enter(long("$0").replace("\n$0", "$0"))).toBe(long("| $0 |     |         |      |"));
+    const named = long("$0").replace("\n$0", "$0").replace("## Diode check", "## Diode check U14");
+    expect(squeezed(await enter(named))).toContain("\n| U14 | 1 | $0");
+    expect(squeezed(await enter(wide("$0").replace("\n$0", "$0")))).toContain("\n| 1 | $0");
+  });
+
+  it("is stopped by nothing in the row: CRLF, pipes in cells, a row without its last pipe", async () => {
+    const crlf = long("| U14 | 1 | 0.5 | a \\| b |$0\n\nmore\n").replace(/\n/g, "\r\n");
+    expect(squeezed(await enter(crlf))).toContain("a \\| b |\r\n| U14 | 2 | $0 | |\r\n\r\nmore\r\n");
+    expect(squeezed(await enter(long("| U14 | 1 | 0.58$0")))).toContain("| U14 | 1 | 0.58\n| U14 | 2 | $0");
+    const bare = "## Diode check\n\nRef | Pin | Reading\n--- | --- | ---\nU14 | 1 | 0.58$0\n";
+    expect(squeezed(await enter(bare))).toContain("U14 | 1 | 0.58\nU14 | 2 | $0\n");
+  });
+});
+
+describe("Enter elsewhere in a table", () => {
+  it("goes down to a row that is there", async () => {
+    expect(await enter(long("| U14 | 1 | 0.58$0 | |\n| U14 | 2 | | |\n"))).toBe(
+      long("| U14 | 1 | 0.58 | |\n| U14 | 2 | $0| |\n"),
+    );
+  });
+
+  it("keeps to its column while the row has other readings to come", async () => {
+    const rows = "| 1 | 0.58$0 | |\n| 2 | | |\n";
+    expect(await enter(wide(rows))).toBe(wide("| 1 | 0.58 | |\n| 2 | $0| |\n"));
+    expect(await enter(wide("| 1 | 0.58 | 0.57$0 |\n| 2 | | |\n"))).toBe(
+      wide("| 1 | 0.58 | 0.57 |\n| 2 | $0| |\n"),
+    );
+    expect(await enter(wide("| 1 | | 0.57$0 |\n| 2 | | |\n"))).toBe(wide("| 1 | | 0.57 |\n| 2 | | $0|\n"));
+  });
+
+  it("behind the last pipe starts a row in between", async () => {
+    expect(await enter(long("| U14 | 1 | 0.5 | |$0\n| U14 | 2 | 0.5 | |\n"))).toBe(
+      long("| U14 | 1 | 0.5 | |\n| U14 | 3 | $0 |  |\n| U14 | 2 | 0.5 | |\n"),
+    );
+  });
+
+  it("in a row just started takes it away again and leaves an empty line", async () => {
+    const text = long("| U14 | 1 | 0.58 | |\n| U14 | 2   | $0    |      |\n");
+    expect(await enter(text, true)).toBe(long("| U14 | 1 | 0.58 | |\n\n$0\n"));
+    expect(squeezed(await enter(text, false))).toContain("| U14 | 3 | $0");
+    expect(squeezed(await enter(text.replace("$0  ", "0.5$0"), true))).toContain("| U14 | 3 | $0");
+  });
+
+  it("is a line break in the header, above and below a table, in prose tables and in listings", async () => {
+    for (const text of [
+      long("| U14 | 1 | 0.58 | |\n").replace("Reading |", "Reading $0|"),
+      long("| U14 | 1 | 0.58 | |\n\n$0more\n"),
+      long("| U14 | 1 | 0.58 | |\nSome words$0\n"),
+      "## Shopping\n\n| What | How many |\n|---|---|\n| solder$0 | 1 |\n",
+      "## Diode check\n\n```\n| Ref | Pin | Reading |\n|---|---|---|\n| U14 | 1 | 0.58$0 |\n```\n",
+      "## Diode check\n\n| Ref | Pin | Reading$0 |\n",
+      "## Diode check\n\n| Ref | Pin | Reading |\n|---|---|\n| U14 | 1 | 0.5$0 |\n",
+    ]) {
+      expect(await enter(text), text).toBeUndefined();
+      expect(await tab(text), text).toBeUndefined();
+    }
+  });
+});
+
+describe("what the next row is about", () => {
+  it("wide: the next pin, of the larger chip; all columns that have it", async () => {
+    expect(squeezed(await enter(wide("| 1   | 0.58 | 0.57$0 |\n")))).toContain("\n| 2 | $0 | |");
+  });
+
+  it("rails of the board in their order", async () => {
+    const rails = (rows: string) =>
+      `## Supply rails, loaded\n\n| Rail | Reading | Note |\n|---|---|---|\n${rows}`;
+    expect(squeezed(await enter(rails("| +5V | 5.02 V$0 | |")))).toContain("\n| +9V raw | $0");
+    expect(squeezed(await enter(rails("| +9V raw | 9.2$0 | |\n")))).toContain("\n| +24V | $0");
+    expect(
+      squeezed(await enter(rails("| +5V | 5.0 | |\n| +9V raw | 9.2 | |\n| +24V | 24.1$0 | |\n"))),
+    ).toContain("\n| $0");
+  });
+
+  it("a grid's next row, and no crossing that must be left alone", async () => {
+    const grid = (rows: string) =>
+      `## Switch matrix\n\n| Row \\ Col | 1 | 2 | 3 |\n|---|---|---|---|\n${rows}`;
+    expect(squeezed(await enter(grid("| 1 | ok | ok | ok$0 |\n")))).toContain("\n| 2 | $0");
+    expect(await enter(grid("| 3 | ok | ok | $0 |\n| 1 | | | |"))).toBe(
+      grid("| 3 | ok | ok |  |\n| 1 | $0| | |"),
+    );
+    expect(squeezed(await tab(grid("| 3 | ok | ok$0 | |\n")))).toContain("\n| 1 | $0");
+    expect(
+      squeezed(await enter(grid("| 1 | ok | ok | ok |\n| 2 | ok | ok | ok |\n| 3 | ok | ok$0 | - |\n"))),
+    ).toContain("\n| $0");
+  });
+
+  it("the next crossing of a matrix tested one a row, by lines or by name", async () => {
+    const lines = (rows: string) => `## Switch matrix\n\n| Row | Column | Result |\n|---|---|---|\n${rows}`;
+    expect(squeezed(await enter(lines("| 1 | 3 | ok$0 |")))).toContain("\n| 2 | 1 | $0");
+    expect(squeezed(await enter(lines("| 3 | 2 | ok$0 |")))).toContain("\n| 1 | 1 | $0");
+    const names = (rows: string) => `## Switch matrix\n\n| Switch | Result |\n|---|---|\n${rows}`;
+    expect(squeezed(await enter(names("| Coin | ok$0 |")))).toContain("\n| Start | $0");
+  });
+
+  it("work goes on on the same day, at a place to be typed", async () => {
+    const work = "## Work done\n\n| Date | Ref | Action | Part | Note |\n|---|---|---|---|---|\n";
+    expect(squeezed(await enter(`${work}| 2026-01-27 | U14 | replaced | 74LS04 | socketed$0 |`))).toContain(
+      "\n| 2026-01-27 | $0",
+    );
+  });
+
+  it("counts things of one name", async () => {
+    const display =
+      "## Display\n\n| Item | Result | Note |\n|---|---|---|\n| Digit 1 | ok | |\n| Digit 2 | ok$0 | |";
+    expect(squeezed(await enter(display))).toContain("\n| Digit 3 | $0");
+  });
+});
+
+describe("Tab", () => {
+  it("goes along the cells that want a value, past notes and pins a chip does not have", async () => {
+    expect(await tab(long("| U14 | 1 | $0 | |\n| U14 | 2 | | |\n"))).toBe(
+      long("| U14 | 1 |  | |\n| U14 | 2 | $0| |\n"),
+    );
+    const rails =
+      "## Supply rails\n\n| Rail | Reading | Ripple | Note |\n|---|---|---|---|\n| +5V | 5.0$0 | | |\n";
+    expect(squeezed(await tab(rails))).toContain("| +5V | 5.0 | $0| |");
+  });
+
+  it("starts a row behind the last, and draws out a row that is short of cells", async () => {
+    expect(squeezed(await tab(long("| U14 | 1 | 0.58$0 | |\n")))).toContain("\n| U14 | 2 | $0");
+    expect(await tab(long("| U14 | 1$0\n"))).toBe(long("| U14 | 1 | $0 |\n"));
+    expect(await tab(long("| U14$0 |\n"))).toBe(long("| U14 | $0 |\n"));
+  });
+
+  it("writes the pin of a chip just named and goes to its reading", async () => {
+    expect(await tab(long("| U14 | 14 | 0.3 | |\n| U15$0 |     |      |      |\n"))).toBe(
+      long("| U14 | 14 | 0.3 | |\n| U15 | 1   | $0     |      |\n"),
+    );
+  });
+
+  it("back goes to what was typed before, and stays at the first cell", async () => {
+    expect(squeezed(await shiftTab(long("| U14 | 1 | 0.58 | |\n| U14 | 2 | $0 | |\n")))).toContain(
+      "| U14 | 2$0 |",
+    );
+    expect(squeezed(await shiftTab(long("| U14 | 1 | 0.58 | |\n| U14$0 | 2 | | |\n")))).toContain(
+      "| 0.58$0 |",
+    );
+    expect(await shiftTab(long("| U14$0 | 1 | 0.58 | |\n"))).toBe(long("| U14$0 | 1 | 0.58 | |\n"));
+  });
+});
+
+describe("a line break typed below a row", () => {
+  it("becomes the next row, with what was typed meanwhile as its reading", async () => {
+    expect(await broken(long("| U14 | 1   | 0.58    |      |\n$0\n"))).toBe(
+      long("| U14 | 1   | 0.58    |      |\n| U14 | 2   | $0    |      |\n"),
+    );
+    expect(await broken(long("| U14 | 1   | 0.58    |      |\n0.5$0\n"))).toBe(
+      long("| U14 | 1   | 0.58    |      |\n| U14 | 2   | 0.5$0    |      |\n"),
+    );
+  });
+
+  it("in the middle of a table knows the pins below", async () => {
+    expect(await broken(long("| U14 | 1 | 0.5 | |\n$0\n| U14 | 2 | 0.5 | |\n"))).toBe(
+      long("| U14 | 1 | 0.5 | |\n| U14 | 3 | $0 |  |\n| U14 | 2 | 0.5 | |\n"),
+    );
+  });
+
+  it("below a row just started ends the table", async () => {
+    expect(await broken(long("| U14 | 1 | 0.5 | |\n| U14 | 2   | |      |\n$0"), true)).toBe(
+      long("| U14 | 1 | 0.5 | |\n\n$0"),
+    );
+  });
+
+  it("is left alone when a row, a heading or words are typed there, and two lines below", async () => {
+    for (const typed of ["| $0", "|$0 2 |", "## $0", "- $0", "some words$0", "\n$0"]) {
+      expect(await broken(long(`| U14 | 1 | 0.5 | |\n${typed}\n`)), typed).toBeUndefined();
+    }
+    expect(await broken("## Diode check\n$0")).toBeUndefined();
+  });
+});

@@ -9,6 +9,8 @@ import { checkOf } from "./checks/registry";
 import { type CheckSettings, checkKnowledgeFile, checkLog, DEFAULT_SETTINGS } from "./checks/run";
 import type { KnowledgeFile } from "./features/knowledge/file";
 import type { Subject } from "./features/mentions";
+import type { Move } from "./features/moves";
+import { type FileEdits, searchMoves } from "./features/moves/search";
 import { type FileMentions, searchMentions } from "./features/references/search";
 import type { LogView } from "./features/view";
 import type { Board } from "./knowledge/types";
@@ -302,6 +304,11 @@ export class Service {
       this.#prepared = { ...prepared, images };
   }
 
+  /** True for a file that lies in the workspace's folders, links followed, and can be read. */
+  async exists(uri: string): Promise<boolean> {
+    return (await this.#host.readPicture?.(uri, 1)) !== undefined;
+  }
+
   /** Stands for the images that a log names: another object where they changed, undefined where it names none. */
   imagesOf(uri: string): object | undefined {
     return this.#images.stamp(uri);
@@ -350,14 +357,37 @@ export class Service {
     return searchMentions(subject, {
       knowledge: this.knowledge.snapshot(),
       knowledgeFiles: () => this.knowledgeFiles(),
-      openLogs: () => this.openLogs().flatMap((uri) => this.view(uri) ?? []),
-      closedLogs: async (board) =>
-        (await this.#host.list()).filter(
-          (uri) => isMarkdown(uri) && !this.#logs.has(uri) && this.#index.mayBeOf(uri, board),
-        ),
+      openLogs: () => this.#openViews(),
+      closedLogs: async (board) => {
+        const closed = await this.#closedMarkdown();
+        return closed.filter((uri) => this.#index.mayBeOf(uri, board));
+      },
       read: (uri) => this.#host.read(uri),
       stretches: (uri, text, library) => this.#index.stretches(uri, text, library),
     });
+  }
+
+  /**
+   * The edits that keep paths right when files are moved, file by file, like `mentionsOf`.
+   * @param markdown false where somebody else sees to Markdown's own links
+   */
+  moveEdits(moves: readonly Move[], markdown: boolean): AsyncGenerator<FileEdits | undefined, void> {
+    return searchMoves(moves, markdown, {
+      library: this.knowledge.snapshot().library,
+      knowledgeFiles: () => this.knowledgeFiles(),
+      openLogs: () => this.#openViews(),
+      closedLogs: () => this.#closedMarkdown(),
+      read: (uri) => this.#host.read(uri),
+      exists: (uri) => this.exists(uri),
+    });
+  }
+
+  #openViews(): readonly LogView[] {
+    return this.openLogs().flatMap((uri) => this.view(uri) ?? []);
+  }
+
+  async #closedMarkdown(): Promise<readonly string[]> {
+    return (await this.#host.list()).filter((uri) => isMarkdown(uri) && !this.#logs.has(uri));
   }
 
   /** The owner's report of a log being edited, as it stands; undefined for anything that is not a log. */

@@ -24,6 +24,13 @@ export interface Abilities {
   /** Edits can be marked, and those that need it are shown to the person before they are made. */
   readonly annotatedEdits: boolean;
   readonly prepareRename: boolean;
+  /** The place of a name in the workspace may be given when it is gone to. */
+  readonly resolveSymbols: boolean;
+  readonly linkTooltips: boolean;
+  readonly signatureMarkdown: boolean;
+  readonly fileOperations: boolean;
+  /** Which parts of a completion may be given when it is looked at. */
+  readonly resolveCompletion: readonly string[];
   readonly codeActionLiterals: boolean;
   readonly preferredActions: boolean;
   /** Takes actions that cannot be done, with the reason. */
@@ -76,6 +83,13 @@ export function abilitiesOf(
       (workspace?.workspaceEdit?.documentChanges ?? false) &&
       workspace?.workspaceEdit?.changeAnnotationSupport !== undefined,
     prepareRename: textDocument?.rename?.prepareSupport ?? false,
+    resolveSymbols: workspace?.symbol?.resolveSupport?.properties.includes("location.range") ?? false,
+    linkTooltips: textDocument?.documentLink?.tooltipSupport ?? false,
+    signatureMarkdown:
+      textDocument?.signatureHelp?.signatureInformation?.documentationFormat?.includes(MarkupKind.Markdown) ??
+      false,
+    fileOperations: workspace?.fileOperations?.willRename ?? false,
+    resolveCompletion: item?.resolveSupport?.properties ?? [],
     codeActionLiterals: textDocument?.codeAction?.codeActionLiteralSupport !== undefined,
     preferredActions: textDocument?.codeAction?.isPreferredSupport ?? false,
     disabledActions: textDocument?.codeAction?.disabledSupport ?? false,

@@ -1,7 +1,9 @@
 import { CodeActionKind, type ServerCapabilities, TextDocumentSyncKind } from "vscode-languageserver";
 import type { Abilities } from "./abilities";
 import { COMMANDS } from "./command-names";
+import { FILE_OPERATIONS } from "./file-operations";
 import { SEMANTIC_TOKENS } from "./semantic-tokens";
+import { SIGNATURE } from "./signature";
 
 /** Applies every preferred fix of a file at once. */
 export const FIX_ALL = `${CodeActionKind.SourceFixAll}.mendlog`;
@@ -18,12 +20,16 @@ export function capabilitiesFor(can: Abilities): ServerCapabilities {
       // Where a cell, a field or a list begins; letters are the client's own triggers.
       triggerCharacters: ["|", " ", ":", "#", "[", ","],
       completionItem: { labelDetailsSupport: can.labelDetails },
+      resolveProvider: can.resolveCompletion.includes("documentation"),
     },
     hoverProvider: true,
     definitionProvider: true,
     referencesProvider: true,
     renameProvider: can.prepareRename ? { prepareProvider: true } : true,
+    documentLinkProvider: {},
+    signatureHelpProvider: SIGNATURE,
     documentSymbolProvider: true,
+    workspaceSymbolProvider: { resolveProvider: can.resolveSymbols },
     foldingRangeProvider: true,
     codeActionProvider: can.codeActionLiterals
       ? { codeActionKinds: [CodeActionKind.QuickFix, INSERT, FIX_ALL] }
@@ -44,6 +50,9 @@ export function capabilitiesFor(can: Abilities): ServerCapabilities {
     ...(can.pullDiagnostics && {
       diagnosticProvider: { identifier: "mendlog", interFileDependencies: true, workspaceDiagnostics: true },
     }),
-    workspace: { workspaceFolders: { supported: true, changeNotifications: true } },
+    workspace: {
+      workspaceFolders: { supported: true, changeNotifications: true },
+      ...(can.fileOperations && { fileOperations: FILE_OPERATIONS }),
+    },
   };
 }

@@ -3,6 +3,7 @@ import {
   CompletionItemKind,
   type CompletionList,
   InsertTextFormat,
+  type MarkupContent,
   MarkupKind,
 } from "vscode-languageserver";
 import type { Completion, CompletionKind } from "../features/types";
@@ -31,7 +32,9 @@ export function completionList(
   items: readonly Completion[],
   { lines }: LinedText,
   can: Abilities,
+  later?: LaterDocumentation,
 ): CompletionList {
+  const list = later?.remember(items);
   const width = String(items.length).length;
   return {
     isIncomplete: false,
@@ -47,15 +50,51 @@ export function completionList(
           (can.labelDetails
             ? { labelDetails: { description: item.description } }
             : { detail: item.description })),
-        ...(item.documentation !== undefined && {
-          documentation: {
-            kind: can.completionMarkdown ? MarkupKind.Markdown : MarkupKind.PlainText,
-            value: item.documentation,
-          },
-        }),
+        ...(item.documentation === undefined || item.documentation === ""
+          ? {}
+          : list === undefined
+            ? { documentation: documentationOf(item.documentation, can) }
+            : { data: { list, index } satisfies LaterData }),
         ...(item.filterText !== undefined && { filterText: item.filterText }),
         ...(item.preselect && { preselect: true }),
       };
     }),
   };
+}
+
+const documentationOf = (value: string, can: Abilities): MarkupContent => ({
+  kind: can.completionMarkdown ? MarkupKind.Markdown : MarkupKind.PlainText,
+  value,
+});
+
+interface LaterData {
+  readonly list: number;
+  readonly index: number;
+}
+
+/**
+ * What the items of the last list say of themselves: most are never looked at, and the texts are most of a list. An item
+ * of an older list, which no editor shows any more, stays without.
+ */
+export class LaterDocumentation {
+  readonly #can: Abilities;
+  #list = 0;
+  #items: readonly Completion[] = [];
+
+  constructor(can: Abilities) {
+    this.#can = can;
+  }
+
+  /** Number of the list; undefined for a client that has to have everything at once. */
+  remember(items: readonly Completion[]): number | undefined {
+    if (!this.#can.resolveCompletion.includes("documentation")) return undefined;
+    this.#items = items;
+    return ++this.#list;
+  }
+
+  resolve(item: CompletionItem): CompletionItem {
+    const data = item.data as LaterData | undefined;
+    const text = data?.list === this.#list ? this.#items[data.index]?.documentation : undefined;
+    return text === undefined ? item : { ...item, documentation: documentationOf(text, this.#can) };
+  }
 }

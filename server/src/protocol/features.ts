@@ -16,9 +16,11 @@ import {
   selectionsInKnowledge,
   symbolsOfKnowledge,
 } from "../features/knowledge";
+import { type Link, linksOfKnowledge, linksOfLog } from "../features/links";
 import { type Subject, subjectInKnowledge, subjectInLog } from "../features/mentions";
 import { refactorsAt } from "../features/refactor";
 import { selectionsAt } from "../features/selection-range";
+import { type Signature, signatureAt } from "../features/signature";
 import { symbolsOf } from "../features/symbols";
 import type { Completion, Definition, DocumentSymbol, Fold, Hover, Refactor } from "../features/types";
 import type { LogView } from "../features/view";
@@ -67,6 +69,15 @@ export const definitionAt = (service: Service, uri: string, offset: number): Def
     (view) => defineLog(view, offset),
     (file) => defineKnowledge(file, offset),
   );
+
+export const linksIn = (service: Service, uri: string): readonly Link[] =>
+  answer(service, uri, linksOfLog, linksOfKnowledge) ?? [];
+
+/** Knowledge files have hovers on their keys; only logs are typed cell by cell. */
+export function signatureIn(service: Service, uri: string, offset: number): Signature | undefined {
+  const view = service.view(uri);
+  return view && signatureAt(view, offset);
+}
 
 /** The thing named at a place, whose other mentions may be asked for. */
 export const subjectAt = (service: Service, uri: string, offset: number): Subject | undefined =>

@@ -3,7 +3,7 @@ import { answering, nextTurn, stopIfCancelled } from "./answer";
 import { codeActions } from "./code-actions";
 import { handleCodeLens } from "./code-lens";
 import { handleCommands } from "./commands";
-import { completionList } from "./completion";
+import { completionList, completionList, LaterDocumentation } from "./completion";
 import { handleDocumentHighlight } from "./document-highlight";
 import type { OpenDocument } from "./documents";
 import { completionsAt, definitionAt, foldsIn, hoverAt, symbolsIn } from "./features";
@@ -31,13 +31,16 @@ export function handleRequests(session: Session): void {
     return found && { document: found, offset: found.lines.offsetAt(position) };
   };
 
+  const later = new LaterDocumentation(can);
   connection.onCompletion(
     safely("Completion", null, (params: TextDocumentPositionParams) => {
       const place = at(params);
       if (!place) return null;
-      return completionList(completionsAt(service, place.document.uri, place.offset), place.document, can);
+      const items = completionsAt(service, place.document.uri, place.offset);
+      return completionList(items, place.document, can, later);
     }),
   );
+  connection.onCompletionResolve((item) => later.resolve(item));
 
   connection.onHover(
     safely("Hover", null, async (params: TextDocumentPositionParams, token) => {

@@ -12,6 +12,7 @@ import { report } from "./answer";
 import { capabilitiesFor } from "./capabilities";
 import { type Diagnostics, handleDiagnostics } from "./diagnostics";
 import { Documents } from "./documents";
+import { handleFileOperations } from "./file-operations";
 import { handleRequests } from "./handlers";
 import { refreshLenses, refreshShown } from "./refresh";
 import { Remembering } from "./remembering";
@@ -92,6 +93,7 @@ function serve(connection: Connection, host: ServerHost, params: InitializeParam
   handleRequests(session);
   const settings = handleSettings(session, params, diagnostics);
   const workspace = handleWorkspace(session, host, params, diagnostics);
+  handleFileOperations(session, workspace.rescan);
 
   connection.onInitialized(async () => {
     try {

@@ -12,7 +12,7 @@ export function handleWorkspace(
   host: ServerHost,
   params: InitializeParams,
   diagnostics: Diagnostics,
-): { start(): Promise<void> } {
+): { start(): Promise<void>; rescan(): Promise<void> } {
   const { connection, service, can, remembering, folders } = session;
   for (const uri of foldersOf(params)) folders.set(canonicalUri(uri), uri);
   host.setFolders([...folders.keys()]);
@@ -53,21 +53,27 @@ export function handleWorkspace(
     }
   };
 
+  /** Looks through the folders anew. */
+  const rescan = async (): Promise<void> => {
+    host.setFolders([...folders.keys()]);
+    service.foldersChanged();
+    session.settled = reload();
+    // Whatever is being computed now is of the old folders.
+    diagnostics.everythingChanged();
+    await session.settled;
+    diagnostics.everythingChanged();
+    remembering.start();
+  };
+
   return {
+    rescan,
     async start() {
       if (can.folders) {
         connection.workspace.onDidChangeWorkspaceFolders(async ({ added, removed }) => {
           for (const { uri } of removed) folders.delete(canonicalUri(uri));
           for (const { uri } of added) folders.set(canonicalUri(uri), uri);
-          host.setFolders([...folders.keys()]);
           session.foldersChanged();
-          service.foldersChanged();
-          session.settled = reload();
-          // Whatever is being computed now is of the old folders.
-          diagnostics.everythingChanged();
-          await session.settled;
-          diagnostics.everythingChanged();
-          remembering.start();
+          await rescan();
         });
       }
       await Promise.all([watch(connection, can), load()]);

@@ -1,0 +1,36 @@
+import type { CancellationToken, DocumentLink, DocumentLinkParams } from "vscode-languageserver";
+import type { Link } from "../features/links";
+import { resolvePath } from "../features/paths/relative";
+import { answering, stopIfCancelled } from "./answer";
+import { rangeOf } from "./convert";
+import type { OpenDocument } from "./documents";
+import { linksIn } from "./features";
+import type { Session } from "./session";
+
+/** Paths that lead nowhere, or out of the workspace, are no links. */
+export function handleDocumentLinks(session: Session): void {
+  const { connection, documents, service, can } = session;
+  const safely = answering(connection);
+
+  const targetOf = async ({ to }: Link, document: OpenDocument): Promise<string | undefined> => {
+    if (to.kind === "web") return to.url;
+    if (to.kind === "file") return documents.clientUri(to.uri);
+    const uri = resolvePath(document.uri, to.path);
+    return uri !== undefined && (await service.exists(uri)) ? uri : undefined;
+  };
+
+  connection.onDocumentLinks(
+    safely("Links", null, async ({ textDocument }: DocumentLinkParams, token: CancellationToken) => {
+      const document = documents.get(textDocument.uri);
+      if (!document) return null;
+      const links = linksIn(service, document.uri);
+      const targets = await Promise.all(links.map((link) => targetOf(link, document)));
+      stopIfCancelled(token);
+      return links.flatMap(({ span, tooltip }, i): DocumentLink[] => {
+        const target = targets[i];
+        if (target === undefined) return [];
+        return [{ range: rangeOf(document.lines, span), target, ...(can.linkTooltips && { tooltip }) }];
+      });
+    }),
+  );
+}

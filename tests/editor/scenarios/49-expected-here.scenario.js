@@ -1,0 +1,43 @@
+import assert from "node:assert/strict";
+
+const LOG = "logs/2026-018-controller.md";
+
+export default {
+  title: "Ctrl+Shift+Space shows what the cell takes, follows from cell to cell, and never comes up unasked",
+  workspace: "../../demo",
+  async run(editor) {
+    const { page } = editor;
+    await editor.openFile(LOG);
+    await editor.awake();
+    const hints = page.locator(".parameter-hints-widget.visible");
+    const place = editor.find(LOG, "| U14 | 14");
+    await editor.goTo(place.line, place.column);
+    await editor.press("End");
+    await editor.press("Enter");
+    await editor.typeText("| ");
+    await editor.typeText("U15 | ");
+    assert.equal(await hints.count(), 0, "nothing comes up while a row is typed");
+    await editor.press("Escape");
+    await editor.press("Control+Shift+Space");
+    await hints.waitFor();
+    const active = async () => ((await hints.locator(".parameter.active").textContent()) ?? "").trim();
+    await editor.until("the pin column", async () => (await active()).startsWith("Pin"));
+    await editor.screenshot("expected-pin");
+    await editor.typeText("3 | ");
+    await editor.until("the reading column", async () => (await active()).startsWith("Reading"));
+    assert.match((await hints.textContent()) ?? "", /0\.58|usually|should read/);
+    await editor.screenshot("expected-reading");
+    await editor.press("Escape");
+    await editor.press("Escape");
+    await editor.press("Control+Z");
+
+    const stage = editor.find(LOG, "stage: ");
+    await editor.goTo(stage.line, stage.column + 7);
+    await editor.press("Control+Shift+Space");
+    await hints.waitFor();
+    await editor.until("the stages", async () =>
+      /received \| diagnosing/.test((await hints.textContent()) ?? ""),
+    );
+    await editor.screenshot("expected-field");
+  },
+};

@@ -306,7 +306,9 @@ export class Service {
 
   /** True for a file that lies in the workspace's folders, links followed, and can be read. */
   async exists(uri: string): Promise<boolean> {
-    return (await this.#host.readPicture?.(uri, 1)) !== undefined;
+    // No byte is asked for: a file that has any is there, and too large.
+    const file = await this.#host.readBytes?.(uri, 0);
+    return file !== undefined && (file.ok || file.reason === "too-large");
   }
 
   /** Stands for the images that a log names: another object where they changed, undefined where it names none. */

@@ -9,7 +9,7 @@ import type { Session } from "./session";
 
 /** Paths that lead nowhere, or out of the workspace, are no links. */
 export function handleDocumentLinks(session: Session): void {
-  const { connection, documents, service, can } = session;
+  const { connection, documents, service, can, ready, remembering } = session;
   const safely = answering(connection);
 
   const targetOf = async ({ to }: Link, document: OpenDocument): Promise<string | undefined> => {
@@ -21,6 +21,10 @@ export function handleDocumentLinks(session: Session): void {
 
   connection.onDocumentLinks(
     safely("Links", null, async ({ textDocument }: DocumentLinkParams, token: CancellationToken) => {
+      // Editors do not ask again until the text changes, and earlier jobs are known only when they have been read.
+      await ready;
+      if (service.memory().version === 0) await remembering.done();
+      stopIfCancelled(token);
       const document = documents.get(textDocument.uri);
       if (!document) return null;
       const links = linksIn(service, document.uri);

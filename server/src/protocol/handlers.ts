@@ -3,7 +3,7 @@ import { answering, nextTurn, stopIfCancelled } from "./answer";
 import { codeActions } from "./code-actions";
 import { handleCodeLens } from "./code-lens";
 import { handleCommands } from "./commands";
-import { completionList, completionList, LaterDocumentation } from "./completion";
+import { completionList, LaterDocumentation } from "./completion";
 import { handleDocumentHighlight } from "./document-highlight";
 import type { OpenDocument } from "./documents";
 import { completionsAt, definitionAt, foldsIn, hoverAt, symbolsIn } from "./features";

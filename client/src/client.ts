@@ -8,6 +8,7 @@ import {
 import { WRITE_REPORT } from "../../server/src/protocol/command-names";
 import type { OwnRequest } from "../../server/src/protocol/own/request";
 import type { Mendlog } from "./mendlog";
+import { editorTheme } from "./theme";
 import { writeReport } from "./write-report";
 
 const KNOWLEDGE = "**/{*.board.yaml,*.device.yaml,*.procedure.yaml,mendlog.shop.yaml}";
@@ -37,14 +38,15 @@ export class MendlogClient implements Mendlog {
       // No scheme is named: a file may be remote, unsaved, or come from anywhere else.
       documentSelector: [{ language: "markdown" }, { language: "yaml", pattern: KNOWLEDGE }],
       // The editor draws the images in a hover, where most others would show their source; the command is our own.
-      initializationOptions: { pictures: true, showPlaces: true },
+      initializationOptions: () => ({ pictures: true, showPlaces: true, ...editorTheme() }),
       outputChannel: log,
       diagnosticCollectionName: "mendlog",
       diagnosticPullOptions: { onChange: true, onFocus: true },
       middleware: {
-        // From the palette a command comes without the log it is meant for: the one being looked at.
+        // From the palette a command comes without the log it is meant for, from the head of a view with something
+        // else: it is the one being looked at.
         executeCommand(command, args, next) {
-          const meant = args.length > 0 ? args : activeUri();
+          const meant = typeof args[0] === "string" ? args : activeUri();
           return command === WRITE_REPORT
             ? writeReport(meant[0], (format) => next(command, [meant[0], format]))
             : next(command, meant);

@@ -8,11 +8,12 @@ import { newLog } from "./new-log";
 import { extendMarkdownIt, preview } from "./preview";
 import { showPlaces } from "./show-places";
 import { suspects } from "./suspects";
+import { theme } from "./theme";
 import { typing } from "./typing";
 import { whenNeeded } from "./when-needed";
 
 /** What the client does besides talking to the server; each has its own folder. */
-const FEATURES: readonly Feature[] = [newLog, preview, suspects, showPlaces, typing];
+const FEATURES: readonly Feature[] = [newLog, preview, suspects, showPlaces, theme, typing];
 
 let client: MendlogClient | undefined;
 

@@ -152,7 +152,8 @@ const makeWords = (): Words => ({
   minutes: (minutes) =>
     minutes < 1 ? l10n.t("about {0} s", Math.round(60 * minutes)) : l10n.t("about {0} min", minutes),
   or: (action) => l10n.t("Or: {0}", action),
-  suspect: (name, share, title) => l10n.t("Suspect {0}, {1}. {2}", name, share, title),
+  suspect: (name, share) => l10n.t("{1}: {0}", name, share),
+  spokenSuspect: (name, share, title) => l10n.t("Suspect {0}, {1}. {2}", name, share, title),
   speaksFor: (count) => l10n.t("Speaks for it: {0}", count),
   speaksAgainst: (count) => l10n.t("Speaks against it: {0}", count),
   beforehand: (count) => l10n.t("Known beforehand: {0}", count),

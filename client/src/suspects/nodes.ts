@@ -28,7 +28,8 @@ export interface Words {
   readonly boardFile: (name: string) => string;
   readonly minutes: (minutes: number) => string;
   readonly or: (action: string) => string;
-  readonly suspect: (name: string, share: string, title: string) => string;
+  readonly suspect: (name: string, share: string) => string;
+  readonly spokenSuspect: (name: string, share: string, title: string) => string;
   readonly speaksFor: (count: number) => string;
   readonly speaksAgainst: (count: number) => string;
   readonly beforehand: (count: number) => string;
@@ -104,11 +105,12 @@ function suspectNode({ name, title, share, place, ...told }: SuspectItem, words:
   ].filter(({ children }) => children.length > 0);
   return {
     id,
-    label: name,
-    description: title === undefined ? share : `${share} · ${title}`,
+    // The share first: in a narrow view the end of a long name is cut off.
+    label: words.suspect(name, share),
+    ...(title === undefined ? {} : { description: title }),
     tooltip: title === undefined ? name : `${name}: ${title}`,
     icon: "circuit-board",
-    spoken: words.suspect(name, share, title ?? ""),
+    spoken: words.spokenSuspect(name, share, title ?? ""),
     children: place ? [...groups, leaf(`${id} board`, words.boardFile(name), "go-to-file", place)] : groups,
   };
 }

@@ -34,12 +34,12 @@ export default {
     await editor.openFile(LOG);
     const next = await row(/^Next: Read U14 pin 1.*once more/);
     assert.match(next.label, /^Next: Read U14 pin 1.*about \d+ (s|min)/);
-    const suspect = await row(/^U12about \d+ %/);
+    const suspect = await row(/^about \d+ %: U12/);
     assert.match(suspect.label, /^Suspect U12, about \d+ %\. 74145/);
     await editor.screenshot("suspects-view");
 
     // Unfolded, a suspect shows its evidence. The board file says what U12 is; the view stays with the log.
-    await click(/^U12about/);
+    await click(/^about \d+ %: U12/);
     await row(/Speaks for it: \d/);
     await click(/^U12 in the board file/);
     await editor.until("the board file", async () => (await editor.activeFile()).endsWith(".board.yaml"));
@@ -54,12 +54,23 @@ export default {
       await editor.screenshot(`suspects-view-${name}`);
     }
 
+    // The pencil above the view writes them into the log.
+    await page
+      .locator(".pane, .composite.title")
+      .locator('[aria-label^="Write the suspects"]')
+      .first()
+      .click();
+    await editor.until("the section", async () => {
+      await editor.save();
+      return editor.readFile(LOG).includes("## Suspects");
+    });
+
     // What is typed tells: with the reading of U12 within limits somebody else is suspected.
     const place = editor.find(LOG, "1.42");
     await editor.select(place.line, place.column, 4);
     await editor.typeText("0.58");
     await editor.until("other shares", async () => {
-      const now = (await rows()).find(({ text }) => /^U12about/.test(text));
+      const now = (await rows()).find(({ text }) => /^about \d+ %: U12/.test(text));
       return !now || now.label !== suspect.label;
     });
   },

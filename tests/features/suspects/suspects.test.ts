@@ -1,0 +1,78 @@
+import { expect, test } from "vitest";
+import { exampleLog } from "../../../server/src/checks/example-board";
+import { suspectList } from "../../../server/src/features/suspects";
+import { demoLogs, openDemo } from "../../support/demo";
+import { openWorld } from "../../support/workspace";
+
+const [URI = "", LOG = ""] = demoLogs.find(([each]) => each.endsWith("2026-018-controller.md")) ?? [];
+
+async function demo(text = LOG) {
+  const service = await openDemo();
+  service.open(URI, text);
+  const view = service.view(URI);
+  if (!view) throw new Error("no log");
+  return { service, view };
+}
+
+test("each suspect with its evidence, each piece of evidence at the reading it is about", async () => {
+  const { service, view } = await demo();
+  const list = suspectList(view);
+  const [first] = list?.suspects ?? [];
+  expect(first).toMatchObject({ name: "U12", title: expect.stringContaining("74145") });
+  expect(first?.share).toMatch(/^about \d+ %$/);
+  const pin = first?.for.find(({ text }) => text.startsWith("U12 pin 3"));
+  expect(LOG.slice(pin?.at).startsWith("1.42")).toBe(true);
+  const board = first?.target;
+  expect(
+    service
+      .text(board?.uri ?? "")
+      ?.slice(board?.span.start)
+      .startsWith("U12:"),
+  ).toBe(true);
+  for (const { text, at } of list?.suspects.flatMap(({ notTaken }) => notTaken) ?? [])
+    if (at !== undefined) expect(LOG.slice(0, at).length, text).toBeLessThan(LOG.length);
+});
+
+test("the next reading says what to do, why, for how long, and where it stands", async () => {
+  const { view } = await demo();
+  const next = suspectList(view)?.next;
+  expect(next?.action).toBe("Read U14 pin 1 (SW_ROW_7) once more, unpowered");
+  expect(next?.why).toMatch(/^A reading out of limits would speak for/);
+  expect(next?.minutes).toBeGreaterThan(0);
+  expect(LOG.slice(0, next?.at)).toMatch(/\| *$/);
+});
+
+test("what is read under power says how to stay safe first", async () => {
+  const { view } = await demo();
+  const list = suspectList(view);
+  for (const { action, cautions } of [list?.next, ...(list?.others ?? [])].flatMap((each) => each ?? [])) {
+    if (/With power on|under power/.test(action)) expect(cautions.join()).toMatch(/licensed practice/);
+    if (/With power off/.test(action)) expect(cautions.join()).toMatch(/discharged/);
+  }
+});
+
+test("what the board's proving list still lacks is counted", async () => {
+  const { view } = await demo();
+  const list = suspectList(view);
+  expect(list?.toProve).toBe(9);
+  expect(list?.unproven.length).toBeGreaterThan(0);
+  expect(list?.unproven.length).toBeLessThanOrEqual(9);
+  for (const { title, wants } of list?.unproven ?? []) expect(`${title}${wants}`).not.toBe("");
+});
+
+test("without a board there is no list, without findings an empty one that proves nothing", async () => {
+  const none = await demo(LOG.replace("board: regatta-controller", "board: nowhere"));
+  expect(suspectList(none.view)).toBeUndefined();
+  const { service, files } = await openWorld(exampleLog("Words.\n"));
+  const view = service.view(files[0]?.uri ?? "");
+  const list = view && suspectList(view);
+  expect(list?.suspects).toEqual([]);
+  expect(list?.next).toBeUndefined();
+  expect(list?.notes.join(" ")).toContain("Nothing was found wrong");
+});
+
+test("one that was cancelled is not there", async () => {
+  const { view } = await demo(`${LOG}\n`);
+  expect(suspectList(view, () => true)).toBeUndefined();
+  expect(suspectList(view)?.suspects.length).toBeGreaterThan(0);
+});

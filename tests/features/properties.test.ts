@@ -4,8 +4,12 @@ import { describe, expect, it } from "vitest";
 import { parse } from "yaml";
 import { completeLog } from "../../server/src/features/completion";
 import { defineLog } from "../../server/src/features/definition";
+import { highlightsAt } from "../../server/src/features/document-highlight";
 import { foldsOf } from "../../server/src/features/folding";
 import { hoverLog } from "../../server/src/features/hover";
+import { everywhere, hintsOf } from "../../server/src/features/inlay-hints";
+import { selectionsAt } from "../../server/src/features/selection-range";
+import { tokensOf } from "../../server/src/features/semantic-tokens";
 import { symbolsOf } from "../../server/src/features/symbols";
 import type { DocumentSymbol } from "../../server/src/features/types";
 import type { LogView } from "../../server/src/features/view";
@@ -110,12 +114,58 @@ describe.each(demoLogs.map(([uri]) => [uri.split("/").at(-1) ?? "", uri] as cons
     const step = text.length > 5_000 ? 2 : 1;
     lookEverywhere(view, offsetsBy(text, step));
     checkOutline(view);
+    checkMarks(view, offsetsBy(text, 37));
   });
 });
 
 /** No cursor stands between a carriage return and its line feed. */
 function* offsetsBy(text: string, step: number): Iterable<number> {
   for (let offset = 0; offset <= text.length; offset += step) if (isPlace(text, offset)) yield offset;
+}
+
+/** Colours, hints, highlights and selections: inside the document, in order, and of one shape with each other. */
+function checkMarks(view: LogView, offsets: Iterable<number>): void {
+  const { text } = view.doc;
+  let last = 0;
+  const tokens = tokensOf(view);
+  for (const { span } of tokens) {
+    expect(span.start).toBeGreaterThanOrEqual(last);
+    expect(span.end).toBeGreaterThan(span.start);
+    expect(span.end).toBeLessThanOrEqual(text.length);
+    expect(slice(text, span)).not.toMatch(/[\r\n]/);
+    last = span.end;
+  }
+  const settings = { pins: true, verdicts: "all" } as const;
+  const hints = hintsOf(view, everywhere(view), settings);
+  for (const [i, { at, label }] of hints.entries()) {
+    expect(label).not.toMatch(/undefined|[\r\n]/);
+    expect(at).toBeGreaterThanOrEqual(hints[i - 1]?.at ?? 0);
+    expect(at).toBeLessThanOrEqual(text.length);
+  }
+  for (const offset of offsets) {
+    const range = { start: offset, end: Math.min(text.length, offset + 200) };
+    const part = hintsOf(view, range, settings);
+    expect(part, around(text, offset)).toEqual(
+      hints.filter(({ at }) => at >= range.start && at <= range.end),
+    );
+    const seen = tokens.filter(({ span }) => span.start < range.end && span.end > range.start);
+    expect(tokensOf(view, range), around(text, offset)).toEqual(seen);
+    const boxes = highlightsAt(view, offset);
+    if (boxes)
+      expect(
+        boxes.some(({ span }) => touches(span, offset)),
+        around(text, offset),
+      ).toBe(true);
+    for (const { span } of boxes ?? []) expect(slice(text, span)).not.toMatch(/^$|[\r\n]/);
+    const grown = selectionsAt(view, offset);
+    for (const [i, span] of grown.entries()) {
+      const inner = grown[i - 1] ?? { start: offset, end: offset };
+      const holds = span.start <= inner.start && span.end >= inner.end;
+      const grows = span.end - span.start > inner.end - inner.start;
+      if (!holds || !grows) expect.fail(`${JSON.stringify(grown)} at ${around(text, offset)}`);
+    }
+    if (text !== "") expect(grown.at(-1)).toEqual({ start: 0, end: text.length });
+  }
 }
 
 const isPlace = (text: string, offset: number): boolean => text.slice(offset - 1, offset + 1) !== "\r\n";
@@ -132,6 +182,7 @@ describe("while it is typed", () => {
     const fresh = await openDemo();
     fc.assert(
       fc.property(fc.constantFrom(...texts), edits, (original, list) => {
+        let last: { view: LogView; seen: readonly number[] } | undefined;
         stepwise.open(URI, original);
         let text = original;
         for (const { at, remove, insert } of list) {
@@ -152,11 +203,12 @@ describe("while it is typed", () => {
           checkOutline(view);
           const here = span.start + insert.length;
           const places = [here, span.start, Math.floor(at * text.length), text.length];
-          lookEverywhere(
-            view,
-            places.filter((offset) => isPlace(text, offset)),
-          );
+          const seen = places.filter((offset) => isPlace(text, offset));
+          lookEverywhere(view, seen);
+          last = { view, seen };
         }
+        // Once is enough: what stands there is what all the edits left.
+        if (last) checkMarks(last.view, last.seen);
       }),
       { numRuns: 150 },
     );

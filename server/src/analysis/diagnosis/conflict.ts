@@ -17,6 +17,8 @@ export interface Conflict {
   /** What was seen, as a sentence. */
   readonly reason: string;
   readonly findings: readonly Finding[];
+  /** What was found wrong was read right as well: it comes and goes, or one of the readings is a slip. */
+  readonly contradicted?: boolean;
 }
 
 export type PinFinding = Extract<Finding, { kind: "pin" }>;
@@ -27,8 +29,10 @@ export interface PinGroup {
   readonly net?: Net;
   readonly direction?: Direction;
   readonly readings: readonly PinFinding[];
-  /** The same pin, or for a low net any pin of it, was read within limits as well. */
+  /** The same pin was read within limits as well. */
   readonly contradicted: boolean;
+  /** Low, while another pin of the net was read within limits: one node cannot be both. */
+  readonly netContradicted: boolean;
   /** Lifts off this net that did not bring it back. */
   readonly uncleared: readonly LiftFinding[];
 }
@@ -38,8 +42,10 @@ export const MISTAKE = {
   outOfLimits: FALSE_ALARM,
   /** A suspect reading has an innocent cause as often as not. */
   suspect: 0.3,
-  /** Two readings of one place that contradict each other: either may be the slip. */
-  contradicted: 0.5,
+  /** Of two readings of one pin that contradict each other, that the one found wrong is the slip. */
+  contradicted: 0.02,
+  /** Two pins of one net of which one reads low: a fault that pulls down would have shown on both. */
+  netContradicted: 0.5,
   /** States read one after the other may not belong together. */
   gate: 0.03,
   steadyGate: 0.01,

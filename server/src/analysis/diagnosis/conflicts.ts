@@ -32,10 +32,12 @@ export function conflictsOf(model: BoardModel, findings: readonly Finding[], rea
     const uncleared = lifts.filter(
       ({ net, cleared }) => !cleared && group.net?.name === net && group.direction !== "high",
     );
-    const contradicted =
-      group.readings.some(({ ref, pin, alone }) => !alone && read.pins.has(`${ref}.${pin}`.toUpperCase())) ||
-      (group.direction === "low" && group.net !== undefined && read.nets.has(group.net.name));
-    const conflict = pinConflict(model, { ...group, uncleared, contradicted });
+    const contradicted = group.readings.some(
+      ({ ref, pin, alone }) => !alone && read.pins.has(`${ref}.${pin}`.toUpperCase()),
+    );
+    const netContradicted =
+      !contradicted && group.direction === "low" && group.net !== undefined && read.nets.has(group.net.name);
+    const conflict = pinConflict(model, { ...group, uncleared, contradicted, netContradicted });
     conflicts.push(conflict);
     if (group.net && group.direction !== "high" && !group.readings[0]?.alone) {
       const slip = conflict.members.filter(({ suspect }) => suspect.kind === "misreading");
@@ -63,7 +65,7 @@ export function conflictsOf(model: BoardModel, findings: readonly Finding[], rea
   return { conflicts, problems };
 }
 
-type Ungrouped = Omit<PinGroup, "uncleared" | "contradicted">;
+type Ungrouped = Omit<PinGroup, "uncleared" | "contradicted" | "netContradicted">;
 
 function groupPins(model: BoardModel, findings: readonly Finding[], problems: string[]): Ungrouped[] {
   const groups = new Map<string, Ungrouped & { readings: PinFinding[] }>();

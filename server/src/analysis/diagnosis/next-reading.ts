@@ -90,13 +90,17 @@ export function nextReading(
       return { reading, bits, rate: bits / minutesOf(reading.kind), rows };
     })
     .filter(({ bits }) => bits > LEAST_BITS)
-    .sort((a, b) => b.rate - a.rate);
+    .sort((a, b) => Number(settles(b.reading)) - Number(settles(a.reading)) || b.rate - a.rate);
   const advised = rated
     .slice(0, 1 + (options.runnersUp ?? 3))
     .map(({ reading, bits, rows }) => described(reading, bits, minutesOf(reading.kind), groups, rows));
   const [best, ...runnersUp] = advised;
   return { bits: entropy(shares), ...(best ? { best } : {}), runnersUp };
 }
+
+/** What contradicts itself comes first: whatever else is read rests on which of the two holds. */
+const settles = (reading: PossibleReading): boolean =>
+  reading.kind === "read-again" && reading.conflict.contradicted === true;
 
 interface Group {
   /** What is to be repaired. */
@@ -163,7 +167,7 @@ function described(
     reading.kind === "diode-check"
       ? `Diode check ${ref} pin ${reading.pin} (${net}), unpowered`
       : reading.kind === "read-again"
-        ? `Read ${ref} pin ${reading.pin} (${net}) once more, ${reading.live ? "under power" : "unpowered"}`
+        ? `${reading.conflict.contradicted ? `Measure again first, since ${ref} pin ${reading.pin} was read both right and wrong: press the chip and flex the board while you read` : "Read"} ${ref} pin ${reading.pin} (${net}) once more, ${reading.live ? "under power" : "unpowered"}`
         : reading.kind === "gate-states"
           ? `With power on, read the logic states of ${ref} gate ${reading.gate}`
           : reading.kind === "pull"

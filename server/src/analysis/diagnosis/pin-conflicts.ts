@@ -16,6 +16,8 @@ import { jointSuspect, misreadingSuspect, partSuspect } from "./suspects";
 const STILL_LOW_WITHOUT_IT = 0.03;
 /** Whoever pulls a chip for a net has mostly read the net once more before. Common practice, no source. */
 const UNREAD_BEFORE = 0.1;
+/** Share of a part's faults that come and go between two readings. Common practice, no source. */
+const COMES_AND_GOES = 0.1;
 /** A rail pulled down by one part of the many on it. Common practice, no source. */
 const RAIL_SHARE = 0.1;
 
@@ -42,11 +44,18 @@ export function pinConflict(model: BoardModel, group: PinGroup): Conflict {
       : pinEffect(part, own, direction);
     parts.push({
       suspect: partSuspect(ref),
-      weight: effect * (lifted.has(ref.toUpperCase()) ? STILL_LOW_WITHOUT_IT : 1),
+      weight:
+        effect *
+        (lifted.has(ref.toUpperCase()) ? STILL_LOW_WITHOUT_IT : 1) *
+        (contradicted ? COMES_AND_GOES : 1),
     });
   }
   if (supply && direction !== "low") {
     for (const { ref, pin } of readings) copper.push({ suspect: jointSuspect(ref, pin), weight: 0.6 });
+  } else if (contradicted) {
+    // A joint, a socket contact or a hairline crack reads one thing now and another when it is touched.
+    for (const { ref, pin } of readings) copper.push({ suspect: jointSuspect(ref, pin), weight: 0.5 });
+    if (net) copper.push(...trackMember(model, net, 0.5));
   } else if (net) {
     copper.push(...trackMember(model, net, trackEffect(net.pins.length, direction)));
   }
@@ -65,15 +74,20 @@ export function pinConflict(model: BoardModel, group: PinGroup): Conflict {
       {
         suspect: misreadingSuspect(
           places.join(", "),
-          contradicted ? MISTAKE.contradicted : Math.max(1e-9, prior),
+          group.netContradicted ? MISTAKE.netContradicted : slipPrior(prior, contradicted),
         ),
         weight: 1,
       },
     ]),
-    reason: `${places.join(", ")} ${places.length === 1 ? "reads" : "read"} ${how}${under}${net ? ` on ${net.name}` : ""}${tried}.`,
+    reason: `${places.join(", ")} ${places.length === 1 ? "reads" : "read"} ${how}${under}${net ? ` on ${net.name}` : ""}${tried}${contradicted ? ", and was read within limits as well: measure again" : ""}.`,
     findings: readings,
+    ...(contradicted ? { contradicted } : {}),
   };
 }
+
+/** Of several readings all that were wrong would have to be slips. */
+const slipPrior = (prior: number, contradicted: boolean): number =>
+  Math.max(1e-9, contradicted ? Math.min(0.4, (prior / MISTAKE.outOfLimits) * MISTAKE.contradicted) : prior);
 
 /** A lifted leg that reads wrong: the chip, and nothing else but a slip. */
 function aloneConflict(model: BoardModel, finding: PinFinding): Conflict {

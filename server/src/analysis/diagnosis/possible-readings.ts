@@ -76,13 +76,7 @@ export function possibleReadings(scope: ReadingScope): PossibleReading[] {
   const found: PossibleReading[] = [];
   for (const conflict of conflicts) {
     const [only, second] = conflict.findings;
-    if (
-      only?.kind !== "pin" ||
-      only.powered ||
-      second ||
-      read.pins.has(`${only.ref}.${only.pin}`.toUpperCase())
-    )
-      continue;
+    if (only?.kind !== "pin" || only.powered || only.alone || second) continue;
     const part = model.part(only.ref);
     const net = model.netAt(only.ref, only.pin);
     const live = only.powered ?? false;

@@ -101,7 +101,9 @@ export function againOutcomes(
   const real = set.some(
     ({ kind, id }) => kind !== "misreading" && conflict.members.some(({ suspect }) => suspect.id === id),
   );
-  const wrong = slip && !real ? FALSE_ALARM : 1 - FALSE_ALARM;
+  // What was right and wrong already may be either the next time.
+  const again = conflict.contradicted ? 0.5 : 1 - FALSE_ALARM;
+  const wrong = slip && !real ? FALSE_ALARM : again;
   return [wrong, 1 - wrong];
 }
 

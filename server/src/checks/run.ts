@@ -7,6 +7,7 @@ import { contains, shift } from "../text/span";
 import type { Check, CheckSettings, ChosenOption, Draft, Finding, KnowledgeInput, Severity } from "./check";
 import checkFailed from "./check-failed";
 import { CHECKS, checkOf } from "./registry";
+import { lightenSettled } from "./settled";
 import unusedSuppression from "./unused-suppression";
 
 const optionsOf =
@@ -38,7 +39,7 @@ export function checkLog(doc: LogDocument, ctx: LogContext, settings: CheckSetti
         ...runOne(check, settings, () => check.run({ doc, ctx, front, option: optionsOf(check, settings) })),
       );
   }
-  return suppress(doc, found, settings).sort(
+  return suppress(doc, lightenSettled(doc, ctx, found), settings).sort(
     (a, b) => a.span.start - b.span.start || a.span.end - b.span.end,
   );
 }

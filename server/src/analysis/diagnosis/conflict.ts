@@ -17,8 +17,8 @@ export interface Conflict {
   /** What was seen, as a sentence. */
   readonly reason: string;
   readonly findings: readonly Finding[];
-  /** What was found wrong was read right as well: it comes and goes, or one of the readings is a slip. */
-  readonly contradicted?: boolean;
+  /** Readings of a pin that was read wrong and right: it comes and goes, or one of them is a slip. */
+  readonly contradicted?: number;
 }
 
 export type PinFinding = Extract<Finding, { kind: "pin" }>;
@@ -29,8 +29,8 @@ export interface PinGroup {
   readonly net?: Net;
   readonly direction?: Direction;
   readonly readings: readonly PinFinding[];
-  /** The same pin was read within limits as well. */
-  readonly contradicted: boolean;
+  /** How often the same pin was read within limits as well. */
+  readonly contradicted: number;
   /** Low, while another pin of the net was read within limits: one node cannot be both. */
   readonly netContradicted: boolean;
   /** Lifts off this net that did not bring it back. */

@@ -32,11 +32,16 @@ export function conflictsOf(model: BoardModel, findings: readonly Finding[], rea
     const uncleared = lifts.filter(
       ({ net, cleared }) => !cleared && group.net?.name === net && group.direction !== "high",
     );
-    const contradicted = group.readings.some(
-      ({ ref, pin, alone }) => !alone && read.pins.has(`${ref}.${pin}`.toUpperCase()),
+    const contradicted = Math.max(
+      ...group.readings.map(({ ref, pin, alone }) =>
+        alone ? 0 : (read.times.get(`${ref}.${pin}`.toUpperCase()) ?? 0),
+      ),
     );
     const netContradicted =
-      !contradicted && group.direction === "low" && group.net !== undefined && read.nets.has(group.net.name);
+      contradicted === 0 &&
+      group.direction === "low" &&
+      group.net !== undefined &&
+      read.nets.has(group.net.name);
     const conflict = pinConflict(model, { ...group, uncleared, contradicted, netContradicted });
     conflicts.push(conflict);
     if (group.net && group.direction !== "high" && !group.readings[0]?.alone) {

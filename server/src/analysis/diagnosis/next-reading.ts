@@ -100,7 +100,7 @@ export function nextReading(
 
 /** What contradicts itself comes first: whatever else is read rests on which of the two holds. */
 const settles = (reading: PossibleReading): boolean =>
-  reading.kind === "read-again" && reading.conflict.contradicted === true;
+  reading.kind === "read-again" && reading.conflict.contradicted !== undefined;
 
 interface Group {
   /** What is to be repaired. */
@@ -167,7 +167,7 @@ function described(
     reading.kind === "diode-check"
       ? `Diode check ${ref} pin ${reading.pin} (${net}), unpowered`
       : reading.kind === "read-again"
-        ? `${reading.conflict.contradicted ? `Measure again first, since ${ref} pin ${reading.pin} was read both right and wrong: press the chip and flex the board while you read` : "Read"} ${ref} pin ${reading.pin} (${net}) once more, ${reading.live ? "under power" : "unpowered"}`
+        ? `${reading.conflict.contradicted !== undefined ? `Measure again first, since ${ref} pin ${reading.pin} was read both right and wrong: press the chip and flex the board while you read` : "Read"} ${ref} pin ${reading.pin} (${net}) once more, ${reading.live ? "under power" : "unpowered"}`
         : reading.kind === "gate-states"
           ? `With power on, read the logic states of ${ref} gate ${reading.gate}`
           : reading.kind === "pull"

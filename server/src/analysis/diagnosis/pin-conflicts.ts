@@ -18,6 +18,8 @@ const STILL_LOW_WITHOUT_IT = 0.03;
 const UNREAD_BEFORE = 0.1;
 /** Share of a part's faults that come and go between two readings. Common practice, no source. */
 const COMES_AND_GOES = 0.1;
+/** What comes and goes reads right as often as not. Common practice, no source. */
+const RIGHT = 0.5;
 /** A rail pulled down by one part of the many on it. Common practice, no source. */
 const RAIL_SHARE = 0.1;
 
@@ -47,15 +49,16 @@ export function pinConflict(model: BoardModel, group: PinGroup): Conflict {
       weight:
         effect *
         (lifted.has(ref.toUpperCase()) ? STILL_LOW_WITHOUT_IT : 1) *
-        (contradicted ? COMES_AND_GOES : 1),
+        (contradicted > 0 ? COMES_AND_GOES * RIGHT ** (contradicted - 1) : 1),
     });
   }
   if (supply && direction !== "low") {
     for (const { ref, pin } of readings) copper.push({ suspect: jointSuspect(ref, pin), weight: 0.6 });
-  } else if (contradicted) {
+  } else if (contradicted > 0) {
     // A joint, a socket contact or a hairline crack reads one thing now and another when it is touched.
-    for (const { ref, pin } of readings) copper.push({ suspect: jointSuspect(ref, pin), weight: 0.5 });
-    if (net) copper.push(...trackMember(model, net, 0.5));
+    for (const { ref, pin } of readings)
+      copper.push({ suspect: jointSuspect(ref, pin), weight: RIGHT ** contradicted });
+    if (net) copper.push(...trackMember(model, net, RIGHT ** contradicted));
   } else if (net) {
     copper.push(...trackMember(model, net, trackEffect(net.pins.length, direction)));
   }
@@ -74,14 +77,14 @@ export function pinConflict(model: BoardModel, group: PinGroup): Conflict {
       {
         suspect: misreadingSuspect(
           places.join(", "),
-          group.netContradicted ? MISTAKE.netContradicted : slipPrior(prior, contradicted),
+          group.netContradicted ? MISTAKE.netContradicted : slipPrior(prior, contradicted > 0),
         ),
         weight: 1,
       },
     ]),
-    reason: `${places.join(", ")} ${places.length === 1 ? "reads" : "read"} ${how}${under}${net ? ` on ${net.name}` : ""}${tried}${contradicted ? ", and was read within limits as well: measure again" : ""}.`,
+    reason: `${places.join(", ")} ${places.length === 1 ? "reads" : "read"} ${how}${under}${net ? ` on ${net.name}` : ""}${tried}${contradicted > 0 ? ", and was read within limits as well: measure again" : ""}.`,
     findings: readings,
-    ...(contradicted ? { contradicted } : {}),
+    ...(contradicted > 0 ? { contradicted: contradicted + readings.length } : {}),
   };
 }
 

@@ -76,7 +76,9 @@ export function possibleReadings(scope: ReadingScope): PossibleReading[] {
   const found: PossibleReading[] = [];
   for (const conflict of conflicts) {
     const [only, second] = conflict.findings;
-    if (only?.kind !== "pin" || only.powered || only.alone || second) continue;
+    // After two that differ a third decides; a fourth would be asked for by nobody.
+    if (only?.kind !== "pin" || only.powered || only.alone || second || (conflict.contradicted ?? 0) > 2)
+      continue;
     const part = model.part(only.ref);
     const net = model.netAt(only.ref, only.pin);
     const live = only.powered ?? false;

@@ -5,6 +5,8 @@ import type { DiagnosisInput } from "./types";
 export interface ReadNets {
   /** "U14.3" of every reading within limits, in capitals. */
   readonly pins: ReadonlySet<string>;
+  /** How often each of them was, in capitals. */
+  readonly times: ReadonlyMap<string, number>;
   /** Names of the nets they are on. */
   readonly nets: ReadonlySet<string>;
   /** "U14.A" of every gate that agreed with its truth table, in capitals. */
@@ -18,5 +20,10 @@ export function readNets(
   const pins = new Set(readings.map(({ ref, pin }) => `${ref.toUpperCase()}.${pin.toUpperCase()}`));
   const nets = new Set(readings.flatMap(({ ref, pin }) => model.netAt(ref, pin)?.name ?? []));
   const gates = new Set(gatesAgreeing.map(({ ref, gate }) => `${ref}.${gate}`.toUpperCase()));
-  return { pins, nets, gates };
+  const times = new Map<string, number>();
+  for (const { ref, pin } of readings) {
+    const key = `${ref}.${pin}`.toUpperCase();
+    times.set(key, (times.get(key) ?? 0) + 1);
+  }
+  return { pins, times, nets, gates };
 }

@@ -102,7 +102,7 @@ export function againOutcomes(
     ({ kind, id }) => kind !== "misreading" && conflict.members.some(({ suspect }) => suspect.id === id),
   );
   // What was right and wrong already may be either the next time.
-  const again = conflict.contradicted ? 0.5 : 1 - FALSE_ALARM;
+  const again = conflict.contradicted !== undefined ? 0.5 : 1 - FALSE_ALARM;
   const wrong = slip && !real ? FALSE_ALARM : again;
   return [wrong, 1 - wrong];
 }

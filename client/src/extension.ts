@@ -4,6 +4,7 @@ import { commands, type ExtensionContext, window } from "vscode";
 import { MendlogClient } from "./client";
 import { followEditor } from "./in-log";
 import type { Feature } from "./mendlog";
+import { meter } from "./meter";
 import { newLog } from "./new-log";
 import { extendMarkdownIt, preview } from "./preview";
 import { showPlaces } from "./show-places";
@@ -13,7 +14,16 @@ import { typing } from "./typing";
 import { whenNeeded } from "./when-needed";
 
 /** What the client does besides talking to the server; each has its own folder. */
-const FEATURES: readonly Feature[] = [newLog, preview, suspects, showPlaces, theme, typing];
+// biome-ignore format: a line each, so that two that are added do not meet
+const FEATURES: readonly Feature[] = [
+  meter,
+  newLog,
+  preview,
+  showPlaces,
+  suspects,
+  theme,
+  typing,
+];
 
 let client: MendlogClient | undefined;
 

@@ -1,5 +1,6 @@
 import type { TextDocumentPositionParams } from "vscode-languageserver";
 import { answering, nextTurn, stopIfCancelled } from "./answer";
+import { handleCapture } from "./capture";
 import { codeActions } from "./code-actions";
 import { handleCodeLens } from "./code-lens";
 import { handleCommands } from "./commands";
@@ -77,6 +78,7 @@ export function handleRequests(session: Session): void {
   );
 
   handleFinding(session);
+  handleCapture(session);
   handleCodeLens(session);
   handleSemanticTokens(session);
   handleInlayHints(session);

@@ -54,5 +54,5 @@ function minusAtGround({ ref, device }: Place, ctx: LogContext): boolean {
   const minus = [...(device?.pins.values() ?? [])].find(({ name }) => name === "-");
   const index = ctx.board && boardIndex(ctx.board.value);
   const net = minus && index?.net(ref, minus.number);
-  return net !== undefined && index !== undefined && index.isGround(net);
+  return net !== undefined && index?.isGround(net) === true;
 }

@@ -33,12 +33,12 @@ interface Way {
  * meters (from memory).
  */
 const DIODE: Way = { words: "the drop on the diode range", node: "DIODe" };
-const WAYS: Readonly<Record<string, Way>> = {
-  "dc-volts": { words: "the DC voltage", node: "VOLTage:DC" },
+const WAYS = {
+  dcVolts: { words: "the DC voltage", node: "VOLTage:DC" },
   ohms: { words: "the resistance", node: "RESistance" },
   capacitance: { words: "the capacitance", node: "CAPacitance" },
   frequency: { words: "the frequency", node: "FREQuency" },
-};
+} satisfies Record<string, Way>;
 /** A meter's alternating range reads the effective value, and the cell is to say so. */
 const RIPPLE: Way = { words: "the AC voltage", node: "VOLTage:AC", qualifier: "rms" };
 
@@ -47,7 +47,7 @@ export function questionAt({ doc }: LogView, offset: number): Asked {
   const position = positionAt(doc, offset);
   if (position.kind !== "cell") return no("Put the cursor into a cell of a table of readings first.");
   const { spec, table, column } = position;
-  if (!spec || spec.role !== "reading" || spec.quantity === undefined) {
+  if (spec?.role !== "reading" || spec.quantity === undefined) {
     return no("A meter has nothing to say about this cell: put the cursor into a column of readings.");
   }
   const way = wayOf(spec, table.procedure);
@@ -66,15 +66,15 @@ function wayOf(spec: ColumnSpec, procedure: Procedure): Way | string {
       if (spec.measure === "ripple") return RIPPLE;
       if (spec.measure === "amplitude")
         return "A meter's AC range reads the effective value, not the swing: read the swing off an oscilloscope and type it.";
-      return procedure.meter?.function === "diode" || spec.measure === "diode" ? DIODE : WAYS["dc-volts"]!;
+      return procedure.meter?.function === "diode" || spec.measure === "diode" ? DIODE : WAYS.dcVolts;
     case "resistance":
       return spec.measure === "esr"
         ? "A meter's ohms range does not read series resistance (ESR): use the ESR meter and type its reading."
-        : WAYS["ohms"]!;
+        : WAYS.ohms;
     case "capacitance":
-      return WAYS["capacitance"]!;
+      return WAYS.capacitance;
     case "frequency":
-      return WAYS["frequency"]!;
+      return WAYS.frequency;
     case "current":
       // Leads left in the current jacks are a short across the next rail that is probed.
       return "Current is not read by itself: the leads must be moved for it, and across a rail they would short it. Measure it by hand, put the leads back, and type the reading.";

@@ -1,0 +1,91 @@
+import {
+  type Disposable,
+  l10n,
+  type Range,
+  StatusBarAlignment,
+  type TextEditor,
+  type TextEditorDecorationType,
+  ThemeColor,
+  window,
+} from "vscode";
+
+/** What there is to say of a reading just taken. */
+export interface Verdict {
+  readonly verdict: string;
+  readonly mark: string;
+  readonly words: string;
+  readonly sentence: string;
+}
+
+/** Milliseconds that a cue stays beside its cell. */
+const SHOWN = 4000;
+
+/** How loud a verdict is: its colour comes on top of its shape and its words, never instead. */
+const LEVELS = {
+  alarm: { ink: "editorError.foreground", bar: "statusBarItem.errorBackground", border: "3px double" },
+  doubt: { ink: "editorWarning.foreground", bar: "statusBarItem.warningBackground", border: "1px dashed" },
+  calm: { ink: "editorHint.foreground", bar: undefined, border: "1px solid" },
+} as const;
+
+const levelOf = (verdict: string): keyof typeof LEVELS =>
+  verdict === "impossible" || verdict === "out-of-limits"
+    ? "alarm"
+    : verdict === "suspect"
+      ? "doubt"
+      : "calm";
+
+export const isOutside = ({ verdict }: Verdict): boolean => levelOf(verdict) !== "calm";
+
+/** Shows verdicts at their cells for a moment, and the last one in the status bar. */
+export class Cue implements Disposable {
+  readonly #item = window.createStatusBarItem("mendlog.lastReading", StatusBarAlignment.Left, 10);
+  #shown: TextEditorDecorationType | undefined;
+  #timer: NodeJS.Timeout | undefined;
+
+  constructor() {
+    this.#item.name = l10n.t("Last reading of the meter");
+  }
+
+  waiting(words: string): void {
+    this.#item.text = `$(loading~spin) ${words}`;
+    this.#item.tooltip = l10n.t("Waiting for the meter. Click to stop.");
+    this.#item.command = "mendlog.stopMeter";
+    this.#item.backgroundColor = undefined;
+    this.#item.accessibilityInformation = { label: words };
+    this.#item.show();
+  }
+
+  hide(): void {
+    this.#item.hide();
+  }
+
+  show(editor: TextEditor, cell: Range, text: string, { verdict, mark, words, sentence }: Verdict): void {
+    this.#clear();
+    const { ink, bar, border } = LEVELS[levelOf(verdict)];
+    const colour = new ThemeColor(ink);
+    this.#shown = window.createTextEditorDecorationType({
+      border,
+      borderColor: colour,
+      after: { contentText: ` ${mark} ${words}`, color: colour, fontWeight: "bold" },
+    });
+    editor.setDecorations(this.#shown, [cell]);
+    this.#timer = setTimeout(() => this.#clear(), SHOWN);
+    this.#item.text = `${mark} ${text}: ${words}`;
+    this.#item.tooltip = sentence;
+    this.#item.command = undefined;
+    this.#item.backgroundColor = bar === undefined ? undefined : new ThemeColor(bar);
+    this.#item.accessibilityInformation = { label: `${text}: ${words}. ${sentence}` };
+    this.#item.show();
+  }
+
+  #clear(): void {
+    clearTimeout(this.#timer);
+    this.#shown?.dispose();
+    this.#shown = undefined;
+  }
+
+  dispose(): void {
+    this.#clear();
+    this.#item.dispose();
+  }
+}

@@ -1,0 +1,222 @@
+// Reads a bench meter into the cell under the cursor, so that both hands stay on the probes.
+import {
+  commands,
+  Disposable,
+  env,
+  l10n,
+  Position,
+  Range,
+  Selection,
+  type TextEditor,
+  window,
+  workspace,
+} from "vscode";
+import { METER_QUESTION, METER_READING, VERDICT } from "../../../server/src/protocol/own/capture";
+import { WRITE_CELL } from "../../../server/src/protocol/own/typing";
+import type { Feature, Mendlog } from "../mendlog";
+import { type Address, parseAddress } from "./address";
+import { Cue, isOutside } from "./cue";
+import { Instrument } from "./instrument";
+import { keepPlace } from "./keep-place";
+import { type MeterSettings, meterSettings } from "./settings";
+import { failureWords } from "./words";
+
+/** True while an answer is waited for, so that Escape can end it. */
+const WAITING = "mendlog.meterWaiting";
+const RETRIES = 3;
+
+export const meter: Feature = (mendlog) => {
+  const bench = new Bench(mendlog);
+  return Disposable.from(
+    commands.registerCommand("mendlog.readMeter", () => bench.read()),
+    commands.registerCommand("mendlog.stopMeter", () => bench.stop()),
+    bench,
+  );
+};
+
+const warn = async (message: string, ...buttons: string[]): Promise<string | undefined> =>
+  window.showWarningMessage(message, ...buttons);
+
+class Bench {
+  readonly #mendlog: Mendlog;
+  readonly #cue = new Cue();
+  #instrument: { readonly at: string; readonly instrument: Instrument } | undefined;
+  #stop: AbortController | undefined;
+
+  constructor(mendlog: Mendlog) {
+    this.#mendlog = mendlog;
+  }
+
+  stop(): void {
+    this.#stop?.abort();
+  }
+
+  async read(): Promise<void> {
+    // A pedal that is pressed twice asks once.
+    if (this.#stop) return;
+    const editor = window.activeTextEditor;
+    if (!editor)
+      return void warn(l10n.t("Open a repair log and put the cursor into a cell of readings first."));
+    const settings = meterSettings(editor.document.uri);
+    const address = parseAddress(settings.address);
+    if (!address) return noAddress(settings);
+    const stop = new AbortController();
+    this.#stop = stop;
+    await commands.executeCommand("setContext", WAITING, true);
+    try {
+      await this.#readInto(editor, settings, address, stop.signal);
+    } finally {
+      this.#stop = undefined;
+      await commands.executeCommand("setContext", WAITING, false);
+    }
+  }
+
+  async #readInto(
+    editor: TextEditor,
+    settings: MeterSettings,
+    address: Address,
+    signal: AbortSignal,
+  ): Promise<void> {
+    const { document } = editor;
+    const uri = document.uri.toString();
+    const position = editor.selection.active;
+    const question = await this.#mendlog.request(METER_QUESTION, { uri, position });
+    if (!question)
+      return void warn(l10n.t("The file in front is no repair log, so the meter was not asked."));
+    if (!question.ok) return void warn(question.reason);
+    const instrument = this.#instrumentAt(address);
+    const cell = follow(editor, position);
+    this.#cue.waiting(l10n.t("Measuring: {0}", question.words));
+    const query = settings.ask === "read" ? "READ?" : `MEAS:${question.node}?`;
+    const answer = await instrument.ask(query, settings.timeout, signal);
+    if (!answer.ok) {
+      cell.stop();
+      this.#cue.hide();
+      if (answer.failure.kind !== "cancelled") void warn(failureWords(answer.failure, settings.address));
+      return;
+    }
+    const reading = await this.#mendlog.request(METER_READING, {
+      uri,
+      position: cell.now() ?? position,
+      answer: answer.text,
+      digits: settings.digits,
+    });
+    if (reading?.ok === false) {
+      cell.stop();
+      this.#cue.hide();
+      return void warn(l10n.t("Nothing was written: {0}.", reading.reason));
+    }
+    const text = reading?.text ?? answer.text;
+    const { place, step } = await this.#step(uri, cell, text);
+    cell.stop();
+    if (!place) return this.#lost(text, l10n.t("The row changed while the meter was measuring"));
+    if (!step) return this.#lost(text, l10n.t("The log was closed or its table is no longer one"));
+    const written = await editor.edit((edit) => {
+      for (const { range, newText } of step.edits) edit.replace(rangeOf(range), newText);
+    });
+    if (!written) return this.#lost(text, l10n.t("The log cannot be written to"));
+    const next = positionOf(step.cursor);
+    editor.selection = new Selection(next, next);
+    editor.revealRange(new Range(next, next));
+    await this.#showVerdict(editor, place, text, settings, instrument);
+  }
+
+  /** Asked again where the text has changed meanwhile; a person typing on is soon overtaken. */
+  async #step(uri: string, cell: Followed, text: string) {
+    for (let again = 0; ; again += 1) {
+      const place = cell.now();
+      const version = cell.version();
+      const step = place && (await this.#mendlog.request(WRITE_CELL, { uri, position: place, text }));
+      if (!step || version === cell.version() || again === RETRIES) return { place, step };
+    }
+  }
+
+  async #showVerdict(
+    editor: TextEditor,
+    place: Position,
+    text: string,
+    { beep }: MeterSettings,
+    instrument: Instrument,
+  ): Promise<void> {
+    const verdict = await this.#mendlog.request(VERDICT, {
+      uri: editor.document.uri.toString(),
+      position: place,
+    });
+    if (!verdict) return this.#cue.hide();
+    this.#cue.show(editor, rangeOf(verdict.range), text, verdict);
+    // SCPI-1999 volume 2, SYSTem:BEEPer (from memory). A meter that cannot beep only notes an error for itself.
+    if (beep === "always" || (beep === "outsideLimits" && isOutside(verdict))) instrument.tell("SYST:BEEP");
+  }
+
+  /** A reading is never thrown away. */
+  async #lost(text: string, why: string): Promise<void> {
+    this.#cue.hide();
+    const copy = l10n.t("Copy the reading");
+    const pressed = await warn(l10n.t("{0}, so the reading was not written: {1}", why, text), copy);
+    if (pressed === copy) await env.clipboard.writeText(text);
+  }
+
+  #instrumentAt(address: Address): Instrument {
+    const at = `${address.host} ${address.port}`;
+    if (this.#instrument?.at !== at) {
+      this.#instrument?.instrument.dispose();
+      this.#instrument = { at, instrument: new Instrument(address) };
+    }
+    return this.#instrument.instrument;
+  }
+
+  dispose(): void {
+    this.stop();
+    this.#instrument?.instrument.dispose();
+    this.#cue.dispose();
+  }
+}
+
+async function noAddress({ address }: MeterSettings): Promise<void> {
+  const settings = l10n.t("Open the settings");
+  const message =
+    address === ""
+      ? l10n.t("No meter is set up. Give its network address in the settings, such as 192.168.1.50.")
+      : l10n.t(
+          '"{0}" is no network address of a meter. Use a name or an address, such as 192.168.1.50:5025.',
+          address,
+        );
+  if ((await warn(message, settings)) === settings) {
+    await commands.executeCommand("workbench.action.openSettings", "mendlog.meter");
+  }
+}
+
+interface Followed {
+  /** Where the place is now; undefined once its row was changed or its document closed. */
+  now(): Position | undefined;
+  version(): number;
+  stop(): void;
+}
+
+/** Keeps hold of a place while the text around it is edited; its row must stay as it is. */
+function follow({ document }: TextEditor, position: Position): Followed {
+  const line = document.lineAt(position).range;
+  let at: ReturnType<typeof keepPlace> = {
+    offset: document.offsetAt(position),
+    start: document.offsetAt(line.start),
+    end: document.offsetAt(line.end),
+  };
+  const listening = workspace.onDidChangeTextDocument((event) => {
+    if (event.document === document && at) at = keepPlace(at.offset, at, event.contentChanges);
+  });
+  return {
+    now: () => (at && !document.isClosed ? document.positionAt(at.offset) : undefined),
+    version: () => document.version,
+    stop: () => void listening.dispose(),
+  };
+}
+
+const positionOf = ({ line, character }: { line: number; character: number }): Position =>
+  new Position(line, character);
+const rangeOf = ({
+  start,
+  end,
+}: {
+  start: Parameters<typeof positionOf>[0];
+  end: Parameters<typeof positionOf>[0];
+}): Range => new Range(positionOf(start), positionOf(end));

@@ -1,0 +1,56 @@
+import { cellText, questionAt, verdictAt } from "../features/capture";
+import type { LogView } from "../features/view";
+import { answering } from "./answer";
+import { rangeOf } from "./convert";
+import type { OpenDocument } from "./documents";
+import {
+  METER_QUESTION,
+  METER_READING,
+  type MeterAnswer,
+  type MeterQuestion,
+  type Refused,
+  type ShownVerdict,
+  VERDICT,
+} from "./own/capture";
+import type { OwnRequest } from "./own/request";
+import type { AtPosition } from "./own/typing";
+import type { Session } from "./session";
+
+/** What our own client asks while it reads a meter; the meter itself is the client's. */
+export function handleCapture({ connection, documents, service }: Session): void {
+  const safely = answering(connection);
+  const answer = <P extends AtPosition, R>(
+    name: string,
+    { method }: OwnRequest<P, R>,
+    of: (view: LogView, offset: number, document: OpenDocument, params: P) => R | null,
+  ) => {
+    connection.onRequest(
+      method,
+      safely(name, null, (params: P): R | null => {
+        const document = documents.get(params.uri);
+        const view = document && service.view(document.uri);
+        return view ? of(view, document.lines.offsetAt(params.position), document, params) : null;
+      }),
+    );
+  };
+
+  answer<AtPosition, MeterQuestion | Refused>("What to ask the meter", METER_QUESTION, (view, offset) => {
+    const asked = questionAt(view, offset);
+    if (!asked.ok) return asked;
+    const { node, words } = asked.question;
+    // The short form of a SCPI keyword is its capitals (SCPI-1999 volume 1, 6.2.1; from memory).
+    return { ok: true, node: node.replace(/[a-z]/g, ""), words };
+  });
+
+  answer("The meter's reading", METER_READING, (view, offset, _, { answer: sent, digits }: MeterAnswer) => {
+    const asked = questionAt(view, offset);
+    return asked.ok ? cellText(sent, asked.question, digits) : asked;
+  });
+
+  answer<AtPosition, ShownVerdict>("The verdict", VERDICT, (view, offset, { lines }) => {
+    const shown = verdictAt(view, offset);
+    if (!shown) return null;
+    const { span, ...words } = shown;
+    return { range: rangeOf(lines, span), ...words };
+  });
+}

@@ -1,0 +1,54 @@
+// A bench meter's readings: what to ask it, and what its answer is in a cell.
+import type { LinePosition } from "../../text/line-index";
+import type { OwnRequest } from "./request";
+import type { AtPosition } from "./typing";
+
+/** What cannot be done, in words for the person. */
+export interface Refused {
+  readonly ok: false;
+  readonly reason: string;
+}
+
+export interface MeterQuestion {
+  readonly ok: true;
+  /** SCPI node behind MEASure and CONFigure, short form: "VOLT:DC". */
+  readonly node: string;
+  /** What is measured: "the drop on the diode range". */
+  readonly words: string;
+}
+
+/** Which question an instrument is to be asked for a cell. */
+export const METER_QUESTION: OwnRequest<AtPosition, MeterQuestion | Refused> = {
+  method: "mendlog/meterQuestion",
+};
+
+export interface MeterAnswer extends AtPosition {
+  /** As the instrument sent it, without its line end. */
+  readonly answer: string;
+  /** Significant digits at most. */
+  readonly digits: number;
+}
+
+/** What the instrument's answer is as the text of the cell. */
+export const METER_READING: OwnRequest<MeterAnswer, { readonly ok: true; readonly text: string } | Refused> =
+  {
+    method: "mendlog/meterReading",
+  };
+
+export interface ShownVerdict {
+  readonly range: { readonly start: LinePosition; readonly end: LinePosition };
+  readonly verdict:
+    | "impossible"
+    | "out-of-limits"
+    | "suspect"
+    | "within-limits"
+    | "unjudged"
+    | "not-measured";
+  /** The verdict's shape. */
+  readonly mark: string;
+  readonly words: string;
+  readonly sentence: string;
+}
+
+/** The verdict of the reading at a place. */
+export const VERDICT: OwnRequest<AtPosition, ShownVerdict> = { method: "mendlog/verdict" };

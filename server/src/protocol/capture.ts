@@ -26,7 +26,7 @@ export function handleCapture({ connection, documents, service }: Session): void
   ) => {
     connection.onRequest(
       method,
-      safely(name, null, (params: P): R | null => {
+      safely<P, unknown>(name, null, (params): R | null => {
         const document = documents.get(params.uri);
         const view = document && service.view(document.uri);
         return view ? of(view, document.lines.offsetAt(params.position), document, params) : null;

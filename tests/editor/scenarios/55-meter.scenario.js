@@ -25,7 +25,8 @@ const STATUS = "#mendlog\\.lastReading, [id$='lastReading']";
 const SENT = ["+5.80120000E-01", "+1.42000000E+00", "+9.90000000E+37"];
 
 export default {
-  title: "one key reads a meter on the network into the cell and moves on; what goes wrong is said and loses nothing",
+  title:
+    "one key reads a meter on the network into the cell and moves on; what goes wrong is said and loses nothing",
   files: { [LOG]: TEXT },
   async run(editor) {
     const readings = [...SENT];
@@ -61,7 +62,9 @@ export default {
       await editor.press("Control+Alt+Enter");
       await shows("1.420 V");
       await editor.until("a cue that is no colour alone", async () =>
-        (await editor.page.locator(STATUS).allTextContents()).some((text) => /▲ 1\.420 V: Out of limits/.test(text)),
+        (await editor.page.locator(STATUS).allTextContents()).some((text) =>
+          /▲ 1\.420 V: Out of limits/.test(text),
+        ),
       );
       await editor.screenshot("meter-cue");
       await editor.until("the beep", async () => meter.heard.includes("SYST:BEEP"));
@@ -71,14 +74,18 @@ export default {
       // A meter that never answers: the cell stays as it is, and Escape need not be pressed.
       await editor.press("Control+Alt+Enter");
       await editor.until("word of the silence", async () =>
-        (await editor.page.locator(NOTICE).allTextContents()).some((text) => /did not answer within 1\.5 s/.test(text)),
+        (await editor.page.locator(NOTICE).allTextContents()).some((text) =>
+          /did not answer within 1\.5 s/.test(text),
+        ),
       );
       await editor.screenshot("meter-silent");
       await editor.command("Notifications: Clear All Notifications");
       await meter.close();
       await editor.press("Control+Alt+Enter");
       await editor.until("word of the meter that is gone", async () =>
-        (await editor.page.locator(NOTICE).allTextContents()).some((text) => /cannot be reached \(ECONNREFUSED\)/.test(text)),
+        (await editor.page.locator(NOTICE).allTextContents()).some((text) =>
+          /cannot be reached \(ECONNREFUSED\)/.test(text),
+        ),
       );
       await editor.save();
       const rows = editor.readFile(LOG).split("\n").slice(12, 15);

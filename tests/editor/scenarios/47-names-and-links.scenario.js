@@ -30,7 +30,10 @@ export default {
     await editor.openFile(BACK, 11, 1);
     await editor.awake();
     const links = () => page.locator(".view-line .detected-link").allTextContents();
-    await editor.until("the links", async () => (await links()).includes("2026-004"));
+    await editor.until("the links", async () => {
+      console.log(JSON.stringify(await links()));
+      return (await links()).includes("2026-004");
+    });
     const all = await links();
     for (const words of ["2026-004", "roms/u2.bin"]) assert.ok(all.includes(words), `${words} in ${all}`);
     assert.equal(all.filter((text) => text === "2026-004").length, 2, `front matter and prose: ${all}`);

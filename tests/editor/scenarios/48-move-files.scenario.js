@@ -34,6 +34,8 @@ export default {
       await box.waitFor();
       await box.fill(next);
       await box.press("Enter");
+      // The editor asks before an extension's edits go with a move.
+      await page.locator(".monaco-dialog-box").getByRole("button", { name: "OK" }).click();
     };
     await rename("pictures", "photos");
     await editor.until("the paths in the log on screen", async () =>

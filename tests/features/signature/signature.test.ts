@@ -43,9 +43,13 @@ test("a row that is still being typed shows the cell that begins", async () => {
   await checkSignature(log(`${TABLE}| U15 | $0`), "Ref | [Pin] | Reading (V) | Note", "number or its name");
 });
 
+test("a reading that is not there yet shows what its pin should read", async () => {
+  await checkSignature(log(`${TABLE}| U15 | 1 | $0`), "Ref | Pin | [Reading (V)] | Note", "U15 pin 1", "0.4");
+});
+
 test("a wide table shows its chips", async () => {
   const wide = "## Diode check\n\n| Pin | U14 | U15 |\n| --- | --- | --- |\n| 2 | 0.5 | $0 |\n";
-  await checkSignature(log(wide), "Pin | U14 | [U15]", "What the meter shows");
+  await checkSignature(log(wide), "Pin | U14 | [U15]", "What the meter shows", "U15 pin 2");
 });
 
 test("a unit in the heading counts", async () => {

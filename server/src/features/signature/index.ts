@@ -59,18 +59,37 @@ function cellHelp(view: LogView, at: CellPosition | HeaderPosition, spec: Column
   if (at.kind === "header-cell" && spec) return "The heading of a column: what stands in the cells below it.";
   const wideRows = table.shape === "wide" && column === 0 ? table.procedure.wide?.rows : undefined;
   const role = spec?.role ?? wideRows;
-  const here = at.kind === "cell" ? expectedHere(view, at) : undefined;
+  const here = at.kind === "cell" ? expectedHere(view, at, spec) : undefined;
   return [
     role === undefined
       ? "Words of your own."
       : helpOfRole(role, table.columns[column]?.unit ?? spec?.unit, spec?.quantity),
-    ...(here === undefined ? [] : [md(here.replace(/^Not measured yet\.\s*/, ""))]),
+    ...(here === undefined ? [] : [md(here)]),
   ].join("\n\n");
 }
 
 /** What the board file, the shop's earlier jobs or the part lead one to expect in this very cell. */
-function expectedHere({ ctx }: LogView, { reading }: CellPosition): string | undefined {
-  return reading && expectedText({ ...reading, value: { kind: "empty", typed: "" } }, ctx);
+function expectedHere({ ctx }: LogView, at: CellPosition, spec: ColumnSpec | undefined): string | undefined {
+  const { table, row, cell, column } = at;
+  if (spec?.role !== "reading") return undefined;
+  // A cell that has only just begun is no reading yet.
+  const header = table.columns[column]?.header;
+  const wide = table.shape === "wide" ? table.procedure.wide : undefined;
+  const subject = {
+    ...table.rows[row]?.cells,
+    ...(wide && header ? { [wide.columns]: { text: header.text, span: header.span } } : {}),
+  };
+  const value = { kind: "empty", typed: "" } as const;
+  const reading = at.reading ?? {
+    table,
+    row,
+    subject,
+    spec,
+    measure: spec.measure ?? spec.role,
+    cell,
+    value,
+  };
+  return expectedText({ ...reading, value }, ctx)?.replace(/^Not measured yet\.\s*/, "");
 }
 
 const EXAMPLES: Readonly<Record<string, string>> = {

@@ -15,6 +15,7 @@ import { type FileMentions, searchMentions } from "./features/references/search"
 import type { LogView } from "./features/view";
 import type { Board } from "./knowledge/types";
 import { LogReader } from "./log/document";
+import { type JobLog, peekLog } from "./log/peek";
 import { isLog } from "./log/sniff";
 import { stretchesOf } from "./log/stretches";
 import { type LogSummary, summarise } from "./log/summary";
@@ -66,6 +67,9 @@ export class Service {
   #prepared: ReadText | undefined;
   /** Logs that were read for the memory and may be asked for soon, so that none is read twice. */
   readonly #warm = new Map<string, ReadText>();
+
+  /** Looked through while nothing is remembered yet. */
+  #peeked: Promise<ReadonlyMap<string, JobLog>> | undefined;
 
   constructor(host: Host) {
     this.#host = host;
@@ -166,6 +170,28 @@ export class Service {
   /** What is remembered of the workspace's logs as they stand on disk; as it was when `index` last came to its end. */
   memory(): Memory {
     return this.#index.memory;
+  }
+
+  /**
+   * Which job each log on disk is of, by its uri: what is remembered, and before anything is, what the logs' front
+   * matter says. A file that cannot be read is left out.
+   */
+  async jobLogs(): Promise<ReadonlyMap<string, JobLog>> {
+    if (this.memory().version > 0) {
+      this.#peeked = undefined;
+      return this.memory().logs;
+    }
+    this.#peeked ??= this.#peek();
+    return this.#peeked;
+  }
+
+  async #peek(): Promise<ReadonlyMap<string, JobLog>> {
+    const logs = new Map<string, JobLog>();
+    for (const uri of (await this.#host.list()).filter(isMarkdown)) {
+      const text = await this.#host.read(uri);
+      if (text !== undefined && isLog(text)) logs.set(uri, peekLog(uri, text));
+    }
+    return logs;
   }
 
   /** Every log of the workspace, summed up: as they stand in the editor where they are open, else on disk. */

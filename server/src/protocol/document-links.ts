@@ -9,7 +9,7 @@ import type { Session } from "./session";
 
 /** Paths that lead nowhere, or out of the workspace, are no links. */
 export function handleDocumentLinks(session: Session): void {
-  const { connection, documents, service, can, ready, remembering } = session;
+  const { connection, documents, service, can, ready } = session;
   const safely = answering(connection);
 
   const targetOf = async ({ to }: Link, document: OpenDocument): Promise<string | undefined> => {
@@ -21,13 +21,13 @@ export function handleDocumentLinks(session: Session): void {
 
   connection.onDocumentLinks(
     safely("Links", null, async ({ textDocument }: DocumentLinkParams, token: CancellationToken) => {
-      // Editors do not ask again until the text changes, and earlier jobs are known only when they have been read.
+      // Editors do not ask again until the text changes, so the earlier jobs must be known the first time.
       await ready;
-      if (service.memory().version === 0) await remembering.done();
+      const logs = await service.jobLogs();
       stopIfCancelled(token);
       const document = documents.get(textDocument.uri);
       if (!document) return null;
-      const links = linksIn(service, document.uri);
+      const links = linksIn(service, document.uri, logs);
       const targets = await Promise.all(links.map((link) => targetOf(link, document)));
       stopIfCancelled(token);
       return links.flatMap(({ span, tooltip }, i): DocumentLink[] => {

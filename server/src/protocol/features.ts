@@ -24,6 +24,7 @@ import { type Signature, signatureAt } from "../features/signature";
 import { symbolsOf } from "../features/symbols";
 import type { Completion, Definition, DocumentSymbol, Fold, Hover, Refactor } from "../features/types";
 import type { LogView } from "../features/view";
+import type { JobLog } from "../log/peek";
 import type { Service } from "../service";
 import type { TextEdit } from "../text/edits";
 import type { Span } from "../text/span";
@@ -70,8 +71,8 @@ export const definitionAt = (service: Service, uri: string, offset: number): Def
     (file) => defineKnowledge(file, offset),
   );
 
-export const linksIn = (service: Service, uri: string): readonly Link[] =>
-  answer(service, uri, linksOfLog, linksOfKnowledge) ?? [];
+export const linksIn = (service: Service, uri: string, logs: ReadonlyMap<string, JobLog>): readonly Link[] =>
+  answer(service, uri, (view) => linksOfLog(view, logs), linksOfKnowledge) ?? [];
 
 /** Knowledge files have hovers on their keys; only logs are typed cell by cell. */
 export function signatureIn(service: Service, uri: string, offset: number): Signature | undefined {

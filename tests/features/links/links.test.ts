@@ -5,11 +5,11 @@ import { openWorld, readFixture } from "../../support/workspace";
 /** Every link of every file as "log.md 7 2026-004 -> where". */
 async function linksIn(fixture: string): Promise<string[]> {
   const { service } = await openWorld(fixture);
-  for await (const _ of service.index());
+  const logs = await service.jobLogs();
   return readFixture(fixture).flatMap(({ uri }) => {
     const file = service.knowledgeFile(uri);
     const view = service.view(uri);
-    const links = file ? linksOfKnowledge(file) : view ? linksOfLog(view) : [];
+    const links = file ? linksOfKnowledge(file) : view ? linksOfLog(view, logs) : [];
     const text = service.text(uri) ?? "";
     return links.map(({ span, to }) => {
       const line = text.slice(0, span.start).split("\n").length;

@@ -1,8 +1,8 @@
 // Document links: what can be opened by a click. Markdown's own links and images are the editor's affair; here is what
 // only a log means: earlier jobs by their number, image files in tables, and the papers that a board file names.
 import { pathsOf } from "../../log/paths";
+import type { JobLog } from "../../log/peek";
 import { type Stretch, stretchesOf } from "../../log/stretches";
-import type { LogSummary } from "../../log/summary";
 import { nodeAt } from "../../syntax/yaml";
 import { type Span, slice, span } from "../../text/span";
 import type { KnowledgeFile } from "../knowledge/file";
@@ -20,7 +20,8 @@ export interface Link {
     | { readonly kind: "web"; readonly url: string };
 }
 
-export function linksOfLog({ doc, front, earlier }: LogView): Link[] {
+/** @param logs of the workspace, by uri */
+export function linksOfLog({ doc, front }: LogView, logs: ReadonlyMap<string, JobLog>): Link[] {
   const links: Link[] = pathsOf(doc)
     .filter(({ kind }) => kind === "cell")
     .map(({ span: at, path }) => ({
@@ -28,20 +29,20 @@ export function linksOfLog({ doc, front, earlier }: LogView): Link[] {
       tooltip: `Open the image ${path}`,
       to: { kind: "path", path },
     }));
-  if (earlier && earlier.size > 0) {
-    const jobs = jobsOf(earlier, doc.uri);
+  if (logs.size > 0) {
+    const jobs = jobsOf(logs, doc.uri);
     for (const stretch of stretchesOf(doc)) links.push(...jobsIn(doc.text, stretch, jobs, front.job));
   }
   return links.sort((a, b) => a.span.start - b.span.start);
 }
 
-const known = new WeakMap<ReadonlyMap<string, LogSummary>, ReadonlyMap<string, LogSummary>>();
+const known = new WeakMap<ReadonlyMap<string, JobLog>, ReadonlyMap<string, JobLog>>();
 
 /** Logs by their job number; of two with one number the first. */
-function jobsOf(logs: ReadonlyMap<string, LogSummary>, own: string): ReadonlyMap<string, LogSummary> {
+function jobsOf(logs: ReadonlyMap<string, JobLog>, own: string): ReadonlyMap<string, JobLog> {
   let jobs = known.get(logs);
   if (!jobs) {
-    const made = new Map<string, LogSummary>();
+    const made = new Map<string, JobLog>();
     for (const log of logs.values()) if (log.job !== undefined && !made.has(log.job)) made.set(log.job, log);
     jobs = made;
     known.set(logs, made);
@@ -56,7 +57,7 @@ function jobsOf(logs: ReadonlyMap<string, LogSummary>, own: string): ReadonlyMap
 function jobsIn(
   text: string,
   { span: at, place }: Stretch,
-  jobs: ReadonlyMap<string, LogSummary>,
+  jobs: ReadonlyMap<string, JobLog>,
   own: string | undefined,
 ): Link[] {
   if (place === "front-comeback-of") {
@@ -76,7 +77,7 @@ function jobsIn(
   );
 }
 
-const linkTo = ({ job, title, stage, uri }: LogSummary, at: Span): Link => ({
+const linkTo = ({ job, title, stage, uri }: JobLog, at: Span): Link => ({
   span: at,
   tooltip: [`Open job ${job}`, title, stage].filter(Boolean).join(" · "),
   to: { kind: "file", uri },

@@ -3,6 +3,7 @@
 import type { Knowledge } from "../../analysis/context";
 import type { Library } from "../../knowledge/library";
 import { LogReader } from "../../log/document";
+import { peekLog } from "../../log/peek";
 import { isLog } from "../../log/sniff";
 import { type Stretch, stretchesOf } from "../../log/stretches";
 import type { KnowledgeFile } from "../knowledge/file";
@@ -66,11 +67,10 @@ export async function* searchMentions(
     if (text === undefined || !isLog(text) || !speaksOf(text, things)) continue;
     let stretches = searched.stretches(uri, text, knowledge.library);
     if (!stretches) {
+      if (!mayName(subject, uri, peekLog(uri, text).board)) continue;
       const reader = new LogReader(uri);
       for (const _ of reader.prepare(text)) yield undefined;
-      const doc = reader.read(text, knowledge.library);
-      if (!mayName(subject, uri, doc.frontMatter.value?.board)) continue;
-      stretches = stretchesOf(doc);
+      stretches = stretchesOf(reader.read(text, knowledge.library));
     }
     const mentions = inStretches(text, stretches, names, things);
     if (mentions.length > 0) yield { uri, text, mentions };

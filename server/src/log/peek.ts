@@ -1,0 +1,27 @@
+// A look at a log's front matter and title, without reading the rest: what is enough to know which job it is of.
+import { loadFrontMatter, type Stage } from "../knowledge/load-front-matter";
+import { findFrontMatter } from "../syntax/boundaries";
+import { slice } from "../text/span";
+
+/** What a log's summary says of it too. */
+export interface JobLog {
+  readonly uri: string;
+  readonly title?: string;
+  readonly job?: string;
+  readonly board?: string;
+  readonly stage?: Stage;
+}
+
+/** @param text of a log */
+export function peekLog(uri: string, text: string): JobLog {
+  const at = findFrontMatter(text, text.startsWith("\uFEFF") ? 1 : 0);
+  const front = at && loadFrontMatter(slice(text, at.content), at.content.start).value;
+  const title = /^#[ \t]+([^\r\n]*?)[ \t#]*$/m.exec(text.slice(at?.span.end ?? 0))?.[1];
+  return {
+    uri,
+    ...(title === undefined ? {} : { title }),
+    ...(front?.job === undefined ? {} : { job: front.job }),
+    ...(front?.board === undefined ? {} : { board: front.board }),
+    ...(front?.stage === undefined ? {} : { stage: front.stage }),
+  };
+}

@@ -1,4 +1,11 @@
-import { type CancellationToken, commands, EventEmitter, type LogOutputChannel, window } from "vscode";
+import {
+  type CancellationToken,
+  commands,
+  type Disposable,
+  EventEmitter,
+  type LogOutputChannel,
+  window,
+} from "vscode";
 import {
   LanguageClient,
   type LanguageClientOptions,
@@ -84,6 +91,10 @@ export class MendlogClient implements Mendlog {
       if (!token?.isCancellationRequested) this.log.error(`${method}: ${error}`);
       return null;
     }
+  }
+
+  onNotice(method: `mendlog/${string}`, listener: () => void): Disposable {
+    return this.#client.onNotification(method, listener);
   }
 
   async restart(): Promise<void> {

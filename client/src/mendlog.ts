@@ -1,4 +1,4 @@
-import type { CancellationToken, Event, LogOutputChannel } from "vscode";
+import type { CancellationToken, Disposable, Event, LogOutputChannel } from "vscode";
 import type { OwnRequest } from "../../server/src/protocol/own/request";
 
 /** What the features of the client share: the server's answers, and where to say what went wrong. */
@@ -11,6 +11,8 @@ export interface Mendlog {
    * @returns null where it has no answer: the document is no log, the request was cancelled or went wrong (the log says why)
    */
   request<P, R>(request: OwnRequest<P, R>, params: P, token?: CancellationToken): Promise<R | null>;
+  /** Hears of what the server tells unasked, by its method; nothing comes with it. */
+  onNotice(method: `mendlog/${string}`, listener: () => void): Disposable;
   /** Starts the server where nothing has asked for it so far. */
   start(): Promise<void>;
   readonly log: LogOutputChannel;

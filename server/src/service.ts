@@ -347,6 +347,13 @@ export class Service {
     this.#images.allChanged();
   }
 
+  /** A log that is not open with all that is known around it, without keeping anything of it. */
+  viewOf(uri: string, text: string): LogView | undefined {
+    if (!isMarkdown(uri) || !isLog(text)) return undefined;
+    const ready = this.#prepared?.uri === uri && this.#prepared.text === text ? this.#prepared : undefined;
+    return this.#makeView(ready?.reader ?? new LogReader(uri), text, undefined, ready?.images);
+  }
+
   /** All findings of a document being edited or of a knowledge file, by place. */
   findings(uri: string): readonly Finding[] {
     const kind = knowledgeKind(uri);

@@ -106,12 +106,7 @@ export function askMany(
   show();
   return answer(pick, step, (answered) => [
     pick.onDidChangeSelection((selected) => {
-      const now = selected.filter((item) => !item.own).map(({ value }) => value);
-      const found = now.some((value) => !chosen.has(value));
-      chosen = new Set(now);
-      if (!typed || !found) return;
-      typed = undefined;
-      show();
+      chosen = new Set(selected.filter((item) => !item.own).map(({ value }) => value));
     }),
     pick.onDidChangeValue((text) => {
       [typed] = own === undefined ? [] : ownWords(text, [...items, ...before], own);
@@ -119,15 +114,17 @@ export function askMany(
     }),
     pick.onDidAccept(() => {
       const taken = new Set(pick.selectedItems);
-      const values = [...items, ...before]
-        .filter((item) => taken.has(item))
-        .flatMap(({ value }) => value ?? []);
-      const words =
-        typed && [...taken].some((item) => item.own) ? typed.label.split(",").map((word) => word.trim()) : [];
-      answered([...values, ...words.filter((word) => word !== "")]);
+      const ticked = [...items, ...before].filter((item) => taken.has(item));
+      const text = typed && [...taken].some((item) => item.own) ? typed.label : "";
+      const words = ticked.some((item) => isFoundBy(item, text)) ? [] : text.split(",");
+      answered([...ticked.map(({ value }) => value ?? ""), ...words].filter((value) => value.trim() !== ""));
     }),
   ]);
 }
+
+/** Text that only filtered the list until the item was ticked. */
+const isFoundBy = ({ label, description }: Item, text: string): boolean =>
+  text !== "" && `${label} ${description ?? ""}`.toLowerCase().includes(text.toLowerCase());
 
 /** What is typed as an item, where the list has nothing of that name. */
 function ownWords(text: string, items: readonly Item[], own: string): Item[] {

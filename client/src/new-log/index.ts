@@ -1,5 +1,6 @@
 import { commands, Disposable, FileType, l10n, Uri, window, workspace } from "vscode";
 import { NEW_LOG, NEW_LOG_CHOICES, type NewLog } from "../../../server/src/protocol/own/new-log";
+import { todayHere } from "../jobs/words";
 import type { Feature, Mendlog } from "../mendlog";
 import { askFacts } from "./questions";
 
@@ -15,7 +16,7 @@ async function start(mendlog: Mendlog, asked: Uri | undefined): Promise<void> {
   await mendlog.start();
   const folder = asked && (await isFolder(asked)) ? asked : undefined;
   const where = folder ? { folder: folder.toString() } : {};
-  const today = dayOf(new Date());
+  const today = todayHere();
   const choices = await mendlog.request(NEW_LOG_CHOICES, { today, ...where });
   if (!choices) return tellNoServer();
   const facts = await askFacts(choices, today, mendlog);
@@ -32,12 +33,6 @@ const tellNoServer = () =>
   void window.showErrorMessage(
     l10n.t("The language server did not answer, so no log was begun. Its log says why."),
   );
-
-/** The technician's own day, not the one at Greenwich. */
-function dayOf(now: Date): string {
-  const two = (n: number) => String(n).padStart(2, "0");
-  return `${now.getFullYear()}-${two(now.getMonth() + 1)}-${two(now.getDate())}`;
-}
 
 async function isFolder(uri: Uri): Promise<boolean> {
   try {

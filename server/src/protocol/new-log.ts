@@ -5,10 +5,8 @@ import { placeOf, uriIn } from "../features/new-log/place";
 import { canonicalUri } from "../workspace/uri";
 import { NEW_LOG, NEW_LOG_CHOICES, NEW_LOG_EARLIER, type NewLog } from "./own/new-log";
 import { onOwn } from "./own-request";
+import { remembered } from "./remembered";
 import type { Session } from "./session";
-
-/** Milliseconds that are waited for the earlier jobs to be read; a number proposed too early is only a proposal. */
-const PATIENCE = 4000;
 
 /** What a new log is made of. The client asks and writes; nothing is kept here. */
 export function handleNewLog(session: Session): void {
@@ -43,15 +41,4 @@ export function handleNewLog(session: Session): void {
       ...(found === undefined ? {} : { uri: uriIn(found, place.name) }),
     };
   });
-}
-
-async function remembered({ ready, settled, remembering }: Session): Promise<void> {
-  await ready;
-  await settled;
-  let timer: ReturnType<typeof setTimeout> | undefined;
-  const enough = new Promise<void>((resolve) => {
-    timer = setTimeout(resolve, PATIENCE);
-  });
-  await Promise.race([remembering.done(), enough]);
-  clearTimeout(timer);
 }

@@ -57,8 +57,8 @@ export class Remembering {
       await ready;
       do {
         this.#again = false;
-        const memory = service.memory();
         const before = service.earlierJobsOfAll();
+        const memory = service.memory();
         await this.#read(service);
         const after = service.earlierJobsOfAll();
         if (before.length !== after.length || before.some((jobs, i) => jobs !== after[i])) this.onChange();

@@ -14,6 +14,7 @@ import { type Diagnostics, handleDiagnostics } from "./diagnostics";
 import { Documents } from "./documents";
 import { handleFileOperations } from "./file-operations";
 import { handleRequests } from "./handlers";
+import { handleJobs, type JobsWatch } from "./jobs";
 import { refreshLenses, refreshShown } from "./refresh";
 import { Remembering } from "./remembering";
 import type { Session } from "./session";
@@ -86,9 +87,13 @@ function serve(connection: Connection, host: ServerHost, params: InitializeParam
     shown: () => SHOWN_BY_DEFAULT,
     docsPage: (code) => host.docsPage(code),
   };
-  const diagnostics = withShown(handleDiagnostics(session), session);
+  const jobs = handleJobs(session);
+  const diagnostics = withJobs(withShown(handleDiagnostics(session), session), jobs);
   session.remembering.onChange = () => diagnostics.everythingChanged();
-  session.remembering.onRead = () => refreshLenses(session);
+  session.remembering.onRead = () => {
+    refreshLenses(session);
+    jobs.changed();
+  };
   handleSync(session, diagnostics);
   handleRequests(session);
   const settings = handleSettings(session, params, diagnostics);
@@ -119,6 +124,19 @@ const withShown = (diagnostics: Diagnostics, session: Session): Diagnostics => (
   everythingChanged() {
     diagnostics.everythingChanged();
     refreshShown(session);
+  },
+});
+
+/** So does what is told of the jobs, and on what is typed. */
+const withJobs = (diagnostics: Diagnostics, jobs: JobsWatch): Diagnostics => ({
+  ...diagnostics,
+  edited(document) {
+    diagnostics.edited(document);
+    jobs.edited(document);
+  },
+  everythingChanged() {
+    diagnostics.everythingChanged();
+    jobs.changed();
   },
 });
 

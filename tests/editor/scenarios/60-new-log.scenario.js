@@ -69,6 +69,9 @@ export default {
     await editor.press("Enter");
     await asks(/What does it do wrong/);
     await editor.page.locator(".quick-input-widget .monaco-list-row", { hasText: "row-dead" }).click();
+    await editor.until("one ticked", async () =>
+      /1 Selected/.test((await editor.page.locator(".quick-input-count").textContent()) ?? ""),
+    );
     await input.fill("smells of lemon #3, buzzes");
     await editor.until("both ticked", async () =>
       /2 Selected/.test((await editor.page.locator(".quick-input-count").textContent()) ?? ""),

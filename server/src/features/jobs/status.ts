@@ -1,0 +1,69 @@
+// Where one job stands, for the line below the editor.
+import { provingReview } from "../../analysis/proving";
+import type { Stage } from "../../knowledge/load-front-matter";
+import { tablesOf } from "../../log/document";
+import { summarise } from "../../log/summary";
+import { diagnosisOf, evidenceIn } from "../diagnosis";
+import type { LogView } from "../view";
+import { type Job, type JobTime, jobOf } from "./index";
+
+export interface JobStatus {
+  readonly stage?: Stage;
+  readonly days?: number;
+  readonly old: boolean;
+  readonly unproven: number;
+  readonly failed: number;
+  readonly toProve: number;
+  /** What to do next, as a sentence; absent where nothing tells. */
+  readonly next?: string;
+  /** Offset of the heading of the last proving table. */
+  readonly proving?: number;
+}
+
+/** A next reading is only given where it was not `cancelled`. */
+export function statusOf(view: LogView, time: JobTime, cancelled?: () => boolean): JobStatus {
+  const { items } = provingReview(view.doc, view.ctx);
+  const open = items.filter(({ state, reason }) => state === "failed" || (state === "unproven" && !reason));
+  const { stage, days, old }: Job = jobOf(summarise(view.doc), undefined, undefined, time);
+  const next = nextStep(
+    view,
+    stage,
+    open[0] && { title: open[0].item.title, wants: open[0].wants },
+    cancelled,
+  );
+  const proving = provingHeading(view);
+  return {
+    ...(stage === undefined ? {} : { stage }),
+    ...(days === undefined ? {} : { days }),
+    old,
+    unproven: open.length,
+    failed: open.filter(({ state }) => state === "failed").length,
+    toProve: items.length,
+    ...(next === undefined ? {} : { next }),
+    ...(proving === undefined ? {} : { proving }),
+  };
+}
+
+/** Before the repair the reading that tells most, after it the first item to prove. */
+function nextStep(
+  view: LogView,
+  stage: Stage | undefined,
+  first: { readonly title: string; readonly wants: string } | undefined,
+  cancelled: (() => boolean) | undefined,
+): string | undefined {
+  if (stage === "returned" || stage === "scrapped") return undefined;
+  if (stage === "repairing" || stage === "proving") return first && `${first.title}: ${first.wants}`;
+  const evidence = evidenceIn(view);
+  if (!evidence || evidence.findings.length === 0) return undefined;
+  const best = diagnosisOf(view, cancelled)?.advice.best;
+  return best && `${best.reason} (about ${best.minutes} min)`;
+}
+
+function provingHeading(view: LogView): number | undefined {
+  let at: number | undefined;
+  for (const { start, table } of tablesOf(view.doc)) {
+    const heading = table.section.heading;
+    if (table.procedure.id === "proving" && heading) at = start + heading.span.start;
+  }
+  return at;
+}

@@ -1,0 +1,140 @@
+import { byAge, factsOf, hasFacts, type JobFacts, type JobTime, jobOf } from "../features/jobs";
+import { statusOf } from "../features/jobs/status";
+import type { LogSummary } from "../log/summary";
+import { isMarkdown } from "../workspace/host";
+import { inTurns, nextTurn, report, stopIfCancelled } from "./answer";
+import type { OpenDocument } from "./documents";
+import { JOB_STATUS, JOBS, JOBS_CHANGED } from "./own/jobs";
+import { onOwn } from "./own-request";
+import { remembered } from "./remembered";
+import type { Session } from "./session";
+
+/** Milliseconds without an edit before anything is worked out or told: the hand that types comes first. */
+const QUIET = 600;
+/** Milliseconds of work after which what is known so far is told. */
+const STRETCH = 300;
+
+interface Kept {
+  /** What the facts were worked out from: another one of these, and they are worked out anew. */
+  readonly from: readonly unknown[];
+  /** Absent where they could not be worked out. */
+  readonly facts?: JobFacts;
+}
+
+/** Told by others that something changed. */
+export interface JobsWatch {
+  edited(document: OpenDocument): void;
+  changed(): void;
+}
+
+/** Answers where the jobs stand, and tells when that has changed. */
+export function handleJobs(session: Session): JobsWatch {
+  const { connection, service, documents } = session;
+  const kept = new Map<string, Kept>();
+  /** Somebody shows what was answered last. */
+  let asked = false;
+  let timer: ReturnType<typeof setTimeout> | undefined;
+  let working = false;
+  let lastEdit = 0;
+
+  const tell = (): void => {
+    if (!asked) return;
+    asked = false;
+    connection.sendNotification(JOBS_CHANGED).catch((error: unknown) => report(connection, "Telling", error));
+  };
+  const tellSoon = (): void => {
+    if (!asked) return;
+    clearTimeout(timer);
+    timer = setTimeout(tell, QUIET);
+  };
+  const fromOf = ({ uri }: LogSummary): readonly unknown[] => {
+    const open = service.view(uri);
+    if (open) return [open];
+    return [service.memory().logs.get(uri), service.knowledge.snapshot(), service.earlierJobs(uri)];
+  };
+  const isFresh = (summary: LogSummary): boolean => {
+    const from = fromOf(summary);
+    return kept.get(summary.uri)?.from.every((each, at) => each === from[at]) ?? false;
+  };
+
+  /** Works out what is missing until a stretch is over; the next request takes it up again. */
+  const work = async (summaries: readonly LogSummary[]): Promise<void> => {
+    if (working) return;
+    working = true;
+    const began = performance.now();
+    let done = 0;
+    try {
+      for (const summary of summaries) {
+        if (!asked || (done > 0 && performance.now() - began > STRETCH)) break;
+        while (Date.now() - lastEdit < QUIET) await new Promise((resolve) => setTimeout(resolve, QUIET / 4));
+        await nextTurn();
+        const from = fromOf(summary);
+        kept.set(summary.uri, { from, ...(await workOut(summary.uri, session)) });
+        done += 1;
+      }
+    } catch (error) {
+      report(connection, "Working out the jobs", error);
+    } finally {
+      working = false;
+      if (done > 0) tell();
+    }
+  };
+
+  onOwn(session, JOBS, "The jobs", async (time: JobTime, token) => {
+    await remembered(session);
+    stopIfCancelled(token);
+    asked = true;
+    const summaries = service.jobs();
+    const { boards } = service.knowledge.snapshot();
+    const there = new Set(summaries.map(({ uri }) => uri));
+    for (const uri of kept.keys()) if (!there.has(uri)) kept.delete(uri);
+    const jobs = summaries.map((summary) => {
+      const board = summary.board === undefined ? undefined : boards.get(summary.board);
+      const about = board && { uri: documents.clientUri(board.uri), title: board.value.title };
+      const job = jobOf(summary, about, kept.get(summary.uri)?.facts, time);
+      return { ...job, uri: documents.clientUri(job.uri) };
+    });
+    const missing = summaries.filter((summary) => hasFacts(summary) && !isFresh(summary));
+    if (missing.length > 0) void work(missing);
+    return { jobs: jobs.sort(byAge) };
+  });
+
+  onOwn(session, JOB_STATUS, "The job's state", async ({ uri, ...time }, token) => {
+    await session.ready;
+    await nextTurn();
+    stopIfCancelled(token);
+    const document = documents.get(uri);
+    const view = document && service.view(document.uri);
+    if (!document || !view) return null;
+    asked = true;
+    const { proving, ...status } = statusOf(view, time, () => token.isCancellationRequested);
+    stopIfCancelled(token);
+    return { ...status, ...(proving === undefined ? {} : { proving: document.lines.lineAt(proving) }) };
+  });
+
+  return {
+    edited(document) {
+      if (!isMarkdown(document.uri)) return;
+      lastEdit = Date.now();
+      tellSoon();
+    },
+    changed: tellSoon,
+  };
+}
+
+async function workOut(uri: string, { connection, service }: Session): Promise<{ facts?: JobFacts }> {
+  try {
+    const view = service.view(uri) ?? (await closedView(uri, service));
+    return view ? { facts: factsOf(view) } : {};
+  } catch (error) {
+    report(connection, `Working out ${uri}`, error);
+    return {};
+  }
+}
+
+async function closedView(uri: string, service: Session["service"]) {
+  const text = await service.read(uri);
+  if (text === undefined) return undefined;
+  await inTurns(service.prepare(uri, text), () => false);
+  return service.viewOf(uri, text);
+}

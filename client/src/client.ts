@@ -33,6 +33,7 @@ export class MendlogClient implements Mendlog {
   readonly log: LogOutputChannel;
   readonly #began = new EventEmitter<void>();
   readonly onDidStart = this.#began.event;
+  readonly #notices = new Map<string, EventEmitter<void>>();
   #starting: Promise<void> | undefined;
 
   constructor(module: string, log: LogOutputChannel) {
@@ -94,7 +95,15 @@ export class MendlogClient implements Mendlog {
   }
 
   onNotice(method: `mendlog/${string}`, listener: () => void): Disposable {
-    return this.#client.onNotification(method, listener);
+    let heard = this.#notices.get(method);
+    if (!heard) {
+      // The client keeps one handler a method: a second one would take the place of the first.
+      const notice = new EventEmitter<void>();
+      this.#client.onNotification(method, () => notice.fire());
+      this.#notices.set(method, notice);
+      heard = notice;
+    }
+    return heard.event(listener);
   }
 
   async restart(): Promise<void> {
@@ -104,6 +113,7 @@ export class MendlogClient implements Mendlog {
 
   dispose(): Promise<void> {
     this.#began.dispose();
+    for (const notice of this.#notices.values()) notice.dispose();
     return this.#client.dispose();
   }
 

@@ -90,7 +90,7 @@ test("every log is among the jobs, what its readings tell comes later and unaske
   await client.open(uri("logs/2026-002-example.md"), HERE.replace("diagnosing", "repairing"));
   const edited = await untilJobs((all) => all[0]?.stage === "repairing");
   expect(edited[0]?.uri).toBe(uri("logs/2026-002-example.md"));
-  expect(told()).toBeGreaterThan(before);
+  await expect.poll(told, { timeout: 10_000 }).toBeGreaterThan(before);
 }, 60_000);
 
 test("a log that is made, and one that is gone, is told of", async () => {

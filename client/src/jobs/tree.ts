@@ -113,7 +113,7 @@ function factsIn({ old, days, stage, comebackOf, facts, returned }: Job): string
         : [returned]
       : days === undefined
         ? []
-        : [old ? l10n.t("{0}, old", daysWords(days)) : daysWords(days)]),
+        : [daysWords(days), ...(old ? [l10n.t("old")] : [])]),
     ...(order > 0 ? [l10n.t("{0} to order", order)] : []),
     ...(facts && facts.failed > 0 ? [l10n.t("{0} failed", facts.failed)] : []),
     ...(facts && facts.unproven > 0 ? [unprovenWords(facts.unproven)] : []),

@@ -99,10 +99,12 @@ function daysBetween(from: string, to: string | undefined): number | undefined {
   return days >= 0 ? days : undefined;
 }
 
-/** The order of a list of open jobs: the longest here first; of those gone, the latest first. */
+/** Open jobs first, the longest here before the others; of those gone, the latest first. */
 export function byAge(a: Job, b: Job): number {
-  const day = (job: Job) =>
-    isOpen(job.stage) ? (job.received ?? "9") : (job.returned ?? job.received ?? "");
-  const order = day(a).localeCompare(day(b)) * (isOpen(a.stage) ? 1 : -1);
+  const open = isOpen(a.stage);
+  if (open !== isOpen(b.stage)) return open ? -1 : 1;
+  const order = open
+    ? (a.received ?? "9").localeCompare(b.received ?? "9")
+    : (b.returned ?? b.received ?? "").localeCompare(a.returned ?? a.received ?? "");
   return order || (a.job ?? a.uri).localeCompare(b.job ?? b.uri, "en", { numeric: true });
 }

@@ -1,5 +1,6 @@
+import { patternIn } from "../analysis/memory/address-from-log";
 import { type AddressTest, addressFaults, MOST_TESTED_LINES } from "../analysis/memory/address-lines";
-import { addressLinesOf, memoryChips } from "../analysis/memory/chips";
+import { addressLinesOf, addressNet, memoryChips } from "../analysis/memory/chips";
 import type { MemoryChip } from "../analysis/memory/failing-bits";
 import {
   type FailingRow,
@@ -9,6 +10,7 @@ import {
   wordsOf,
 } from "../analysis/memory/from-log";
 import { sayHex } from "../analysis/memory/hex";
+import { netText } from "../analysis/nets/net-text";
 import type { Board } from "../knowledge/types";
 import type { LogTable } from "../log/model";
 import { blockCheck, type Draft } from "./check";
@@ -41,6 +43,22 @@ export default blockCheck({
 | U33 | 4, 9         | fail   |
         ^^^^ memory-chip-suspect: D9 is not on U33
 `),
+      exampleLog(`## Memory test
+
+| Address | Result |
+|---------|--------|
+| 0000    | pass   |
+| 0100    | fail   |
+  ^^^^ memory-chip-suspect: All 8 failing addresses have A8 high
+| 0121    | fail   |
+| 0342    | fail   |
+| 0163    | fail   |
+| 0384    | fail   |
+| 01A9    | fail   |
+| 03C6    | fail   |
+| 01F7    | fail   |
+| 02FF    | pass   |
+`),
     ],
     good: [
       exampleLog(`## Memory test
@@ -70,6 +88,16 @@ function* inTable(table: LogTable, chips: readonly MemoryChip[], board: Board): 
   if (line) {
     const span = spanOf(failing[0] ?? { row: rows[0]! });
     if (span) yield { span, severity: "information", message: line };
+  } else {
+    const pattern = patternIn(table, chips);
+    const [first] = pattern?.rows ?? [];
+    const cell = first?.at.get("address")?.cell;
+    if (pattern && cell)
+      yield {
+        span: cell.span,
+        severity: "information",
+        message: `${pattern.sentence}${netsOf(board, pattern.lines)}`,
+      };
   }
   const said = new Set<string>();
   for (const found of failing) {
@@ -118,6 +146,15 @@ function sentenceOf(found: FailingRow, all: readonly FailingRow[]): string | und
   const strange =
     unserved.length > 0 ? ` ${names(unserved)} is not on ${chips.map(({ ref }) => ref).join(" or ")}.` : "";
   return `${parts.map(({ text }) => text).join("; ")}${saw}${more}. Reseat, look at the data lines, then replace.${parts.map(({ every }) => every).join("")}${which}${strange}`;
+}
+
+/** " A9 is net A9 (U1.18, U7.15)." for each line the board file has a net for. */
+function netsOf(board: Board, lines: readonly number[]): string {
+  const nets = lines.flatMap((line) => {
+    const net = addressNet(board, line);
+    return net ? [`A${line} is ${netText(net)}`] : [];
+  });
+  return nets.length > 0 ? ` ${nets.join("; ")}.` : "";
 }
 
 /** Two places that read each other's data are the least that speaks for an address line and not for chance. */

@@ -45,9 +45,11 @@ import romUnidentified from "./rom-unidentified";
 import safetyInputDefeated from "./safety-input-defeated";
 import sectionNotRead from "./section-not-read";
 import settingsUndefined from "./settings-undefined";
+import severalPins from "./several-pins";
 import sharedNetFault from "./shared-net-fault";
 import socketWrongSize from "./socket-wrong-size";
 import stageAheadOfEvidence from "./stage-ahead-of-evidence";
+import textInTable from "./text-in-table";
 import unknownBoard from "./unknown-board";
 import unknownDesignator from "./unknown-designator";
 import unknownHeading from "./unknown-heading";
@@ -68,7 +70,9 @@ export const CHECKS: readonly Check[] = [
   returnedUnproven,
   unknownHeading,
   almostATable,
+  textInTable,
   unknownDesignator,
+  severalPins,
   pinOutsidePackage,
   unreadableValue,
   wrongUnit,

@@ -1,6 +1,6 @@
 // Which data lines each memory chip of a board serves: as the board file lists them, else from the nets of its data bus.
 import type { Library } from "../../knowledge/library";
-import type { Board } from "../../knowledge/types";
+import type { Board, Net } from "../../knowledge/types";
 import type { MemoryChip } from "./failing-bits";
 
 /** "D3", "DB3", "DATA3". */
@@ -35,6 +35,10 @@ function chipOf(ref: string, lines: readonly number[], range?: MemoryChip["range
 
 /** How many address lines reach the chip; 0 where the board file does not say. */
 export const addressLinesOf = (board: Board, ref: string): number => linesOf(board, ref, ADDRESS_NET).length;
+
+/** The net of an address line, by its name. */
+export const addressNet = (board: Board, line: number): Net | undefined =>
+  [...board.nets.values()].find(({ name }) => Number(ADDRESS_NET.exec(name)?.[1] ?? -1) === line);
 
 function linesOf(board: Board, ref: string, pattern: RegExp): readonly number[] {
   const lines = new Set<number>();

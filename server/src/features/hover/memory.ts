@@ -1,3 +1,4 @@
+import { patternIn } from "../../analysis/memory/address-from-log";
 import { memoryChips } from "../../analysis/memory/chips";
 import { failingRow, memoryRows } from "../../analysis/memory/from-log";
 import { sayHex } from "../../analysis/memory/hex";
@@ -36,7 +37,9 @@ export function memoryMarkdown(view: LogView, at: CellPosition): string | undefi
         `Came back wrong: ${found.lines.map((line) => `D${line}`).join(", ")}${found.chips.length > 0 ? `, on ${found.chips.map(({ ref }) => md(ref)).join(" or ")}` : ""}.`,
       ]
     : [];
-  const parts = [...bits, ...failing, ...served];
+  const pattern = patternIn(at.table, chips);
+  const common = pattern?.rows.some((each) => each.row.index === at.row) ? [md(pattern.sentence)] : [];
+  const parts = [...bits, ...failing, ...served, ...common];
   return parts.length > 0 ? parts.join("\n\n") : undefined;
 }
 

@@ -3,9 +3,10 @@ import {
   DocumentHighlightKind,
   type DocumentHighlightParams,
 } from "vscode-languageserver";
-import { type Highlight, highlightsAt } from "../features/document-highlight";
+import type { Highlight } from "../features/document-highlight";
 import { answering } from "./answer";
 import { rangeOf } from "./convert";
+import { highlightsIn } from "./features";
 import type { Session } from "./session";
 
 /** What is done to a thing writes it, so to speak; what speaks of it reads it. */
@@ -18,9 +19,8 @@ export function handleDocumentHighlight({ connection, documents, service }: Sess
   connection.onDocumentHighlight(
     answering(connection)("Highlights", null, ({ textDocument, position }: DocumentHighlightParams) => {
       const document = documents.get(textDocument.uri);
-      const view = document && service.view(document.uri);
-      if (!view) return null;
-      const found = highlightsAt(view, document.lines.offsetAt(position));
+      if (!document) return null;
+      const found = highlightsIn(service, document.uri, document.lines.offsetAt(position));
       return (
         found?.map(
           ({ span, kind }): DocumentHighlight => ({

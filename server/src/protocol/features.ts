@@ -4,6 +4,7 @@ import { type Lens, type LensTitle, lensesOf, lensTitle } from "../features/code
 import { completeLog } from "../features/completion";
 import { defineLog } from "../features/definition";
 import { type Written, writeSuspects } from "../features/diagnosis";
+import { type Highlight, highlightsAt } from "../features/document-highlight";
 import { foldsOf } from "../features/folding";
 import { formatTables } from "../features/format";
 import { hoverLog } from "../features/hover";
@@ -11,15 +12,18 @@ import {
   completeKnowledge,
   defineKnowledge,
   foldsOfKnowledge,
+  highlightsInKnowledge,
   hoverKnowledge,
   type KnowledgeFile,
   selectionsInKnowledge,
   symbolsOfKnowledge,
+  tokensInKnowledge,
 } from "../features/knowledge";
 import { type Link, linksOfKnowledge, linksOfLog } from "../features/links";
 import { type Subject, subjectInKnowledge, subjectInLog } from "../features/mentions";
 import { refactorsAt } from "../features/refactor";
 import { selectionsAt } from "../features/selection-range";
+import { type Token, tokensOf } from "../features/semantic-tokens";
 import { type Signature, signatureAt } from "../features/signature";
 import { symbolsOf } from "../features/symbols";
 import type { Completion, Definition, DocumentSymbol, Fold, Hover, Refactor } from "../features/types";
@@ -110,6 +114,30 @@ export const selectionsIn = (service: Service, uri: string, offset: number): rea
     uri,
     (view) => selectionsAt(view, offset),
     (file) => selectionsInKnowledge(file, offset),
+  );
+
+export const highlightsIn = (
+  service: Service,
+  uri: string,
+  offset: number,
+): readonly Highlight[] | undefined =>
+  answer(
+    service,
+    uri,
+    (view) => highlightsAt(view, offset),
+    (file) => highlightsInKnowledge(file, offset),
+  );
+
+/** @param within only those that touch this stretch */
+export const tokensIn = (service: Service, uri: string, within?: Span): readonly Token[] | undefined =>
+  answer<readonly Token[]>(
+    service,
+    uri,
+    (view) => tokensOf(view, within),
+    (file) =>
+      tokensInKnowledge(file).filter(
+        ({ span }) => !within || (span.start < within.end && span.end > within.start),
+      ),
   );
 
 export function lensesIn(service: Service, uri: string): readonly Lens[] {

@@ -1,4 +1,5 @@
 import type {
+  CancellationToken,
   SemanticTokens,
   SemanticTokensDelta,
   SemanticTokensDeltaParams,
@@ -6,12 +7,13 @@ import type {
   SemanticTokensParams,
   SemanticTokensRangeParams,
 } from "vscode-languageserver";
-import { TOKEN_MODIFIERS, TOKEN_TYPES, type Token, tokensOf } from "../features/semantic-tokens";
-import type { LogView } from "../features/view";
+import { TOKEN_MODIFIERS, TOKEN_TYPES, type Token } from "../features/semantic-tokens";
 import type { LineIndex } from "../text/line-index";
+import type { Span } from "../text/span";
 import { answering, nextTurn, stopIfCancelled } from "./answer";
 import { spanOf } from "./convert";
 import type { OpenDocument } from "./documents";
+import { tokensIn } from "./features";
 import type { Session } from "./session";
 import { tokenEdits } from "./token-edits";
 
@@ -36,15 +38,16 @@ export function handleSemanticTokens(session: Session): void {
   const given = new Map<string, Given>();
   let answers = 0;
 
-  /** The document with its log, when the board files are read and what came in meanwhile is heard. */
-  const opened = async (clientUri: string, token: Parameters<typeof stopIfCancelled>[0]) => {
+  /** The document, when the board files are read and what came in meanwhile is heard. */
+  const opened = async (clientUri: string, token: CancellationToken): Promise<OpenDocument | undefined> => {
     await ready;
     await nextTurn();
     stopIfCancelled(token);
-    const document = documents.get(clientUri);
-    const view = document && service.view(document.uri);
-    return document && view && { document, view };
+    return documents.get(clientUri);
   };
+  /** Empty for a document that is neither a log nor a knowledge file. */
+  const dataOf = ({ uri, lines }: OpenDocument, within?: Span): number[] =>
+    encode(tokensIn(service, uri, within) ?? [], lines);
   const keep = (document: OpenDocument, data: readonly number[]): Given => {
     for (const uri of given.keys()) if (!documents.get(uri)) given.delete(uri);
     answers += 1;
@@ -52,8 +55,8 @@ export function handleSemanticTokens(session: Session): void {
     given.set(document.clientUri, now);
     return now;
   };
-  const whole = ({ document, view }: { document: OpenDocument; view: LogView }): SemanticTokens => {
-    const { resultId, data } = keep(document, encode(tokensOf(view), document.lines));
+  const whole = (document: OpenDocument): SemanticTokens => {
+    const { resultId, data } = keep(document, dataOf(document));
     return { resultId, data: [...data] };
   };
   const nothing: SemanticTokens = { data: [] };
@@ -74,11 +77,11 @@ export function handleSemanticTokens(session: Session): void {
         if (!found) return nothing;
         const before = given.get(textDocument.uri);
         if (before?.resultId !== previousResultId) return whole(found);
-        const data = encode(tokensOf(found.view), found.document.lines);
+        const data = dataOf(found);
         const edits = tokenEdits(before.data, data);
         // The same colours keep their name: the next delta is asked from it.
         if (edits.length === 0) return { resultId: previousResultId, edits };
-        return { resultId: keep(found.document, data).resultId, edits };
+        return { resultId: keep(found, data).resultId, edits };
       },
     ),
   );
@@ -87,8 +90,7 @@ export function handleSemanticTokens(session: Session): void {
     safely("Colours", nothing, async ({ textDocument, range }: SemanticTokensRangeParams, token) => {
       const found = await opened(textDocument.uri, token);
       if (!found) return nothing;
-      const { document, view } = found;
-      return { data: encode(tokensOf(view, spanOf(document.lines, range)), document.lines) };
+      return { data: dataOf(found, spanOf(found.lines, range)) };
     }),
   );
 }

@@ -13,18 +13,22 @@ interface Alike {
 /** Above the symptoms, where an earlier job of the same board had one of them. */
 export function earlierLenses(view: LogView): Lens[] {
   const at = frontSpan(view.doc, ["symptoms"]);
-  return at && alike(view).length > 0 ? [{ span: at, of: "earlier" }] : [];
+  return at && sharedSymptoms(view).length > 0 ? [{ span: at, of: "earlier" }] : [];
 }
 
 export function earlierTitle(view: LogView): LensTitle | undefined {
-  const found = alike(view);
+  const found = sharedSymptoms(view);
   if (found.length === 0) return undefined;
   const logs = [...new Set(found.flatMap((each) => each.logs))].sort(byDate);
-  const [only] = found;
+  const count = jobs(logs.length);
+  // Where all of them had the same, it is said once: "1 with this, 1 with that" would be read as two.
+  const alike = found.every((each) => each.logs.length === logs.length);
   const title =
-    view.front.symptoms?.length === 1 && only
-      ? `${jobs(only.logs.length)} with this symptom`
-      : `Earlier jobs: ${found.map(({ symptom, logs: own }) => `${own.length} with ${symptom}`).join(", ")}`;
+    view.front.symptoms?.length === 1
+      ? `${count} with this symptom`
+      : alike
+        ? `${count} with ${found.map(({ symptom }) => symptom).join(" and ")}`
+        : `${count}: ${found.map(({ symptom, logs: own }) => `${own.length} with ${symptom}`).join(", ")}`;
   return { title, logs: logs.map(({ uri }) => uri) };
 }
 
@@ -34,7 +38,7 @@ const jobs = (count: number): string => (count === 1 ? "1 earlier job" : `${coun
 const byDate = (a: LogSummary, b: LogSummary): number => (b.received ?? "").localeCompare(a.received ?? "");
 
 /** Symptoms are ids of the board file or free words, so only logs of the same board are alike. */
-function alike({ doc, front, earlier }: LogView): Alike[] {
+function sharedSymptoms({ doc, front, earlier }: LogView): Alike[] {
   const { board, received } = front;
   if (board === undefined || !earlier) return [];
   const logs = [...earlier.values()].filter(

@@ -17,7 +17,7 @@ const lensAt = ({ start }: PlacedBlock, at: LogTable["span"]): Lens => ({
 
 /** Tables with something to count, each with what its lens stands above. */
 function counted({ block }: PlacedBlock): { readonly table: LogTable; readonly at: LogTable["span"] }[] {
-  const tables = block.tables.filter((table) => table.readings.some(counts));
+  const tables = block.tables.filter((table) => table.readings.some(isCounted));
   return tables.map((table) => {
     const { heading } = table.section;
     const alone = tables.every((other) => other === table || other.section !== table.section);
@@ -26,7 +26,7 @@ function counted({ block }: PlacedBlock): { readonly table: LogTable; readonly a
 }
 
 /** Names of files and of sums are neither in nor out of limits. */
-const counts = ({ value }: Reading): boolean => value.kind !== "empty" && value.kind !== "text";
+const isCounted = ({ value }: Reading): boolean => value.kind !== "empty" && value.kind !== "text";
 
 export function readingTitle(view: LogView, lens: Lens): LensTitle | undefined {
   for (const placed of view.doc.blocks) {
@@ -46,7 +46,7 @@ const ACCUSED: ReadonlySet<Verdict> = new Set(["impossible", "out-of-limits", "s
 
 function titleOf(view: LogView, { start, block }: PlacedBlock, table: LogTable): LensTitle {
   const judged = judgeBlock(block, view.ctx);
-  const taken = table.readings.filter(counts);
+  const taken = table.readings.filter(isCounted);
   const of = (verdict: Verdict) => taken.filter((reading) => judged.get(reading)?.verdict === verdict);
   const verdicts = VERDICTS.flatMap((verdict) => {
     const said = SAID[verdict];
@@ -57,12 +57,16 @@ function titleOf(view: LogView, { start, block }: PlacedBlock, table: LogTable):
   const words = verdicts.length === 0 ? wordsOf(open) : open.length > 0 ? [`${open.length} not judged`] : [];
   const empty = table.readings.length - taken.length;
   const said = [...verdicts, ...words];
-  const title = `${many(taken)}${said.length > 0 ? `: ${said.join(", ")}` : ", none judged"}${empty > 0 ? `; ${empty} not measured` : ""}`;
+  const counts = said.length > 0 ? `: ${said.join(", ")}` : isQuantity(table) ? ", none judged" : "";
+  const title = `${many(taken)}${counts}${empty > 0 ? `; ${empty} not measured` : ""}`;
   const shows = VERDICTS.filter((verdict) => ACCUSED.has(verdict))
     .flatMap(of)
     .map(({ cell }) => ({ uri: view.doc.uri, span: shift(cell.span, start) }));
   return shows.length > 0 ? { title, shows } : { title };
 }
+
+/** States and results are judged together, by what they contradict: one by one they are neither in nor out. */
+const isQuantity = ({ readings }: LogTable): boolean => readings.some(({ spec }) => spec.role === "reading");
 
 const isOpen = (judgement: Judgement | undefined): boolean =>
   SAID[judgement?.verdict ?? "unjudged"] === undefined;

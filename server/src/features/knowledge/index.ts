@@ -4,5 +4,6 @@ export { defineKnowledge } from "./definition";
 export type { KnowledgeFile } from "./file";
 export { foldsOfKnowledge } from "./folds";
 export { hoverKnowledge } from "./hover";
+export { highlightsInKnowledge, tokensInKnowledge } from "./occurrences";
 export { selectionsInKnowledge } from "./selection";
 export { symbolsOfKnowledge } from "./symbols";

@@ -1,8 +1,8 @@
 import type { LogContext } from "../analysis/context";
 import type { Judgement } from "../analysis/judge";
 import { say } from "../analysis/judge/say";
-import { locate } from "../syntax/yaml";
 import type { BlockInput, Draft, RelatedPlace, Severity } from "./check";
+import { placesOfPart } from "./in-board";
 import { onNet, placesOfNet } from "./on-net";
 
 /** One finding for every judgement that carries the code; suspect readings are reported as information. */
@@ -42,9 +42,5 @@ function relatedTo({ reference, place }: Judgement, ctx: LogContext): RelatedPla
       message: `job ${job} reads ${say(value, reference.unit)} there`,
     }));
   }
-  const { board } = ctx;
-  const part = place?.part;
-  const span = board && part && locate(board.loaded.tree, ["parts", part.ref]);
-  if (!span || !board) return [];
-  return [{ uri: board.uri, span, message: `${part.ref} is a ${part.device ?? part.value ?? "part"} here` }];
+  return place?.part ? placesOfPart(place.part.ref, ctx) : [];
 }

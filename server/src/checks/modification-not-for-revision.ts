@@ -2,6 +2,7 @@ import { modificationsIn } from "../analysis/parts/modifications";
 import { placeIn } from "../analysis/parts/work";
 import { documentCheck } from "./check";
 import { exampleLog } from "./example-board";
+import { placesInBoard } from "./in-board";
 
 export default documentCheck({
   code: "modification-not-for-revision",
@@ -44,6 +45,7 @@ export default documentCheck({
       yield {
         span: placeIn(row, cell),
         message: `"${modification.title}" is for revision ${modification.revisions.join(" and ")}, and this board is revision ${revision}. Check which one it is before anything is cut.`,
+        related: placesInBoard(["modifications", modification.id], "its revisions stand here", ctx),
       };
     }
   },

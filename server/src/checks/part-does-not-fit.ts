@@ -4,6 +4,7 @@ import { pinsOfSocket } from "../analysis/parts/sockets";
 import { placeIn, workRows } from "../analysis/parts/work";
 import { documentCheck } from "./check";
 import { exampleLog } from "./example-board";
+import { placesOfPart } from "./in-board";
 
 export default documentCheck({
   code: "part-does-not-fit",
@@ -80,6 +81,7 @@ export default documentCheck({
             fit.kind === "wrong"
               ? `${part.text} at ${place.ref} ${fit.reason}.${allowed}`
               : `${part.text} at ${place.ref} ${fit.reason}.${allowed} If it is meant, say so in the note.`,
+          related: placesOfPart(place.ref, ctx),
         };
         break;
       }

@@ -2,6 +2,7 @@ import { judgementsOf } from "../analysis/judge";
 import { placeOf } from "../analysis/place";
 import { blockCheck } from "./check";
 import { exampleLog } from "./example-board";
+import { placesOfPart } from "./in-board";
 
 export default blockCheck({
   code: "pin-outside-package",
@@ -47,6 +48,7 @@ export default blockCheck({
         yield {
           span: at,
           message: `${place.ref} is a ${place.part?.device ?? place.device.id} in a ${name}: it has pins 1 to ${pins} and no pin "${pin.text}". Count again from the notch, or check the designator.`,
+          related: placesOfPart(place.ref, ctx),
         };
       }
     }

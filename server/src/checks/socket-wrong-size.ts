@@ -3,6 +3,7 @@ import { placeIn, workRows } from "../analysis/parts/work";
 import { partPlace } from "../analysis/place";
 import { documentCheck } from "./check";
 import { exampleLog } from "./example-board";
+import { placesOfPart } from "./in-board";
 
 export default documentCheck({
   code: "socket-wrong-size",
@@ -48,6 +49,7 @@ export default documentCheck({
         yield {
           span: placeIn(row, part),
           message: `The socket has ${has} contacts, but ${ref} has ${needs} pins. Correct the size or the designator.`,
+          related: placesOfPart(ref, ctx),
           data: { newText: `DIP-${needs} socket` },
         };
         break;

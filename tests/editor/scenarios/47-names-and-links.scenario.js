@@ -62,7 +62,7 @@ export default {
 
     await editor.press("Control+T");
     await page.locator(".quick-input-widget:visible input.input").waitFor();
-    await page.keyboard.type("row 7 dead");
+    await page.keyboard.type("2026-004 row 7");
     await editor.until("the job", async () => /2026-004/.test((await editor.quickRows())[0] ?? ""));
     await editor.press("Enter");
     await editor.until("its log", async () => (await editor.activeFile()) === LOG.split("/")[1]);

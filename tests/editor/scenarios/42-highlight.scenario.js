@@ -1,6 +1,8 @@
 import assert from "node:assert/strict";
+import { colourOf } from "../marks.js";
 
 const LOG = "logs/2026-018-controller.md";
+const BOARD = "boards/regatta-controller.board.yaml";
 const NAMED = ".cdr.wordHighlight";
 const DONE = ".cdr.wordHighlightStrong";
 
@@ -35,5 +37,13 @@ export default {
     const { line, column } = editor.find(LOG, "Readings below");
     await editor.goTo(line, column + 12);
     await editor.until("no boxes", async () => (await boxes(NAMED)) === 0 && (await boxes(DONE)) === 0);
+
+    // In the board file the entry itself stands out from where it is used.
+    const net = editor.find(BOARD, "  ROW_1: [");
+    await editor.openFile(BOARD, net.line, net.column + 4);
+    await editor.until("the net's entry boxed", async () => (await boxes(DONE)) === 1);
+    const used = await colourOf(editor, "U10");
+    assert.notEqual(used, await colourOf(editor, "ROW_2"), "designators and nets are told apart");
+    await editor.screenshot("highlight-board");
   },
 };

@@ -123,7 +123,7 @@ test("the editor is asked for exactly this text of this document, and only when 
 });
 
 test("a picture comes below its table, a finding leads to its line", () => {
-  const picture = { svg: "<svg><title>U14</title></svg>", alt: "U14", width: 1, height: 1 };
+  const picture = { svg: "<svg><title>U14</title></svg>" };
   const { preview } = answer([]);
   const page = render(LOG, {
     preview: {

@@ -31,9 +31,14 @@ interface Known {
 const KEPT = 8;
 /** Milliseconds in which several reasons to ask again are one. */
 const SOON = 250;
+/** Milliseconds without a new text or answer before the preview is drawn anew: the editor loads its whole page again. */
+const QUIET = 400;
 
 /** By the document's uri, the one rendered last at the end. */
 const known = new Map<string, Known>();
+/** What the preview was last given, by the document's uri. */
+const rendered = new Map<string, Shown | undefined>();
+let redrawing: NodeJS.Timeout | undefined;
 const asking = new Map<string, { readonly text: string; readonly stop: () => void }>();
 let mendlog: Mendlog | undefined;
 
@@ -57,10 +62,12 @@ const source: Source = {
     const key = uri ?? documentOf(uri, text)?.uri.toString();
     if (key === undefined) return undefined;
     const last = known.get(key);
-    if (last?.text === text) return last.shown;
-    void ask(key, text);
-    const preview = last && carried(last.shown.preview, last.text, text);
-    return last && preview ? { ...last.shown, preview } : undefined;
+    const shown = last && shownOf(last, text);
+    rendered.set(key, shown);
+    if (last?.text !== text) void ask(key, text);
+    // The editor draws while somebody types; drawing anew can wait until they pause.
+    if (redrawing) redrawSoon();
+    return shown;
   },
   get words() {
     words ??= makeWords();
@@ -94,25 +101,39 @@ async function ask(uri: string, text: string, again = false): Promise<void> {
   }
 }
 
-/** Keeps what has come, and has it shown where that makes a difference. */
-function keep(uri: string, text: string, merge: (shown: Shown | undefined) => Shown): void {
-  const last = known.get(uri);
-  const shown = merge(last?.shown);
-  known.delete(uri);
-  known.set(uri, { text, shown });
-  for (const oldest of [...known.keys()].slice(0, -KEPT)) known.delete(oldest);
-  const before = last && (last.text === text ? last.shown : carriedOver(last, text));
-  if (before && sameShown(before, shown)) return;
-  void commands.executeCommand("markdown.preview.refresh");
-}
-
-function carriedOver({ text: before, shown }: Known, text: string): Shown | undefined {
+/** What is known, as far as it holds for this text. */
+function shownOf({ text: before, shown }: Known, text: string): Shown | undefined {
   const preview = carried(shown.preview, before, text);
   return preview && { ...shown, preview };
 }
 
+/** Keeps what has come, and has it shown. */
+function keep(uri: string, text: string, merge: (shown: Shown | undefined) => Shown): void {
+  const shown = merge(known.get(uri)?.shown);
+  known.delete(uri);
+  known.set(uri, { text, shown });
+  for (const oldest of [...known.keys()].slice(0, -KEPT)) {
+    known.delete(oldest);
+    rendered.delete(oldest);
+  }
+  redrawSoon();
+}
+
+/** Has the preview drawn anew where it does not show what is known by then. */
+function redrawSoon(): void {
+  clearTimeout(redrawing);
+  redrawing = setTimeout(() => {
+    redrawing = undefined;
+    const stale = [...known].some(
+      ([uri, { shown }]) => rendered.has(uri) && !sameShown(rendered.get(uri), shown),
+    );
+    if (stale && previewOpen()) void commands.executeCommand("markdown.preview.refresh");
+  }, QUIET);
+}
+
 /** The version says which text an answer is about, not what is shown. */
-const sameShown = (a: Shown, b: Shown): boolean => comparable(a) === comparable(b);
+const sameShown = (a: Shown | undefined, b: Shown): boolean =>
+  a === b || (a !== undefined && comparable(a) === comparable(b));
 
 const comparable = ({ preview, suspects }: Shown): string =>
   JSON.stringify([{ ...preview, version: 0 }, suspects && { ...suspects, version: 0 }]);
@@ -150,12 +171,16 @@ export const preview: Feature = (own) => {
       if (uris.some((uri) => known.has(uri.toString()))) soon();
     }),
     workspace.onDidCloseTextDocument(({ uri }) => {
-      if (!previewOpen()) known.delete(uri.toString());
+      if (previewOpen()) return;
+      known.delete(uri.toString());
+      rendered.delete(uri.toString());
     }),
     new Disposable(() => {
       clearTimeout(waiting);
+      clearTimeout(redrawing);
       for (const { stop } of asking.values()) stop();
       known.clear();
+      rendered.clear();
       mendlog = undefined;
     }),
   );

@@ -35,10 +35,7 @@ export function handlePreview(session: Session): void {
               ...(heading === undefined ? {} : { heading: lines.lineAt(heading) }),
               line,
               marks: marks.map(({ at, ...mark }) => ({ line: lines.lineAt(at), ...mark })),
-              pictures: pictures.map(({ svg, ...picture }, i) => ({
-                svg: inlined(svg, `mendlog-${line}-${i}-`),
-                ...picture,
-              })),
+              pictures: pictures.map(({ svg }, i) => ({ svg: inlined(svg, `mendlog-${line}-${i}-`) })),
             });
             yield;
           }

@@ -18,12 +18,11 @@ export interface PreviewMark {
 }
 
 export interface PreviewPicture {
-  /** A whole `<svg>` element: nothing typed stands in it unescaped, nothing in it refers to anything outside. */
+  /**
+   * A whole `<svg>` element with its words in it: nothing typed stands in it unescaped, nothing in it refers to
+   * anything outside, its ids are its own in the page.
+   */
   readonly svg: string;
-  /** The same in words. */
-  readonly alt: string;
-  readonly width: number;
-  readonly height: number;
 }
 
 /** A table of readings. */

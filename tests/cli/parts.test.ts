@@ -64,16 +64,35 @@ describe("mendlog parts", () => {
     expect(out).not.toContain("quote");
   });
 
-  test("as JSON and as CSV says the same", async () => {
+  test("as JSON, as CSV and for people says the same", async () => {
     const json = JSON.parse((await run(["parts", "--all", "--format", "json"], bench)).out);
     expect(json.format).toBe(1);
     const rows = records((await run(["parts", "--all", "--format", "csv"], bench)).out);
-    const said = json.jobs.flatMap((one: { path: string; suggested: { part: string; order: number }[] }) =>
-      one.suggested.map(({ part, order }) => [one.path, part, String(order)]),
+    const { out } = await run(["parts", "--all"], bench);
+    type Line = { part: string; state: string; order: number; quantity: number; total?: string };
+    type Used = { what: string; order: number; price?: string };
+    const said = json.jobs.flatMap(
+      (one: { path: string; suggested: Line[]; fitted: Line[]; consumables: Used[] }) => [
+        ...[...one.suggested, ...one.fitted].map((line) => [
+          one.path,
+          line.state,
+          line.part,
+          String(line.order),
+          line.total ?? "",
+        ]),
+        ...one.consumables.map(({ what, order }) => [one.path, "used up", what, String(order), ""]),
+      ],
     );
-    expect(rows.map(({ path, part, order }) => [path, part, order])).toEqual(said);
-    expect(said).toContainEqual(["logs/1.md", "4k7", "0"]);
+    expect(rows.map(({ path, state, part, order, total }) => [path, state, part, order, total])).toEqual(
+      said,
+    );
+    expect(said).toContainEqual(["logs/1.md", "suggested", "4k7", "0", "0.02"]);
+    expect(said).toContainEqual(["logs/2.md", "used up", "flux", "0", ""]);
     expect(json.jobs).toHaveLength(3);
+    for (const [path, state, part] of said) {
+      const own = out.slice(out.indexOf(path)).split("\nlogs/")[0] ?? "";
+      expect(own, `${path} ${part}`).toContain(state === "used up" ? `  ${part}` : ` x ${part}`);
+    }
   });
 
   test("a quote is shown where the shop file asks for one", async () => {

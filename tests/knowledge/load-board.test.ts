@@ -285,12 +285,16 @@ modifications:
   a: { title: A, requires: [b, a], conflicts: [b] }
                                ^ refers-to-itself
                                                ^ requires-and-conflicts: Modification \`a\` both requires \`b\` and conflicts with it.
-  b: { title: B }
+  b: { title: B, defeats: [Slam switch] }
+  c: { title: C, defeats: door }
+                          ^^^^ wrong-type
 proving:
   - { id: x, title: X, procedure: p }
   - { id: x, title: Y, procedure: p }
           ^ duplicate-id: Two proving items have the id \`x\`.
 `);
+  expect(board?.modifications.get("a")?.defeats).toEqual([]);
+  expect(board?.modifications.get("b")?.defeats).toEqual(["Slam switch"]);
   const [setting, ...others] = board?.switchBanks.get("SW1")?.settings ?? [];
   expect([...(setting?.meaning ?? [])]).toEqual([
     ["00", "1 coin"],

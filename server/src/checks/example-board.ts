@@ -86,6 +86,10 @@ modifications:
     title: Series resistors in the switch rows
     steps: [Cut each row and bridge the cut with 100 ohm.]
     requires: [line-clamps]
+  input-strap:
+    title: Strap across J3
+    steps: [Link pin 1 of J3 to pin 2.]
+    defeats: [Slam switch]
   remote-cell:
     title: Cell off the board
     steps: [Remove BT1 and wire a holder in the cabinet.]

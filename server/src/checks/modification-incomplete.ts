@@ -1,6 +1,5 @@
-import { countedPart, modificationsIn } from "../analysis/parts/modifications";
-import { placeIn, workRows } from "../analysis/parts/work";
-import { normalPart } from "../knowledge/part-number";
+import { modificationsIn, neededParts } from "../analysis/parts/modifications";
+import { placeIn } from "../analysis/parts/work";
 import { nearest } from "../text/nearest";
 import { documentCheck } from "./check";
 import { exampleLog } from "./example-board";
@@ -65,11 +64,10 @@ export default documentCheck({
     const done = modificationsIn(doc, board);
     if (done.length === 0) return;
     const ids = new Set(done.flatMap(({ modification }) => modification?.id ?? []));
-    const fitted = workRows(doc).filter((row) => row.kind === "fitted" || row.action === "fit");
-    const countOf = (part: string): number =>
-      fitted
-        .filter((row) => row.part && normalPart(row.part.text) === normalPart(part))
-        .reduce((all, row) => all + (row.quantity ?? Math.max(1, row.refs.length)), 0);
+    const needed = neededParts(
+      doc,
+      done.flatMap(({ modification }) => modification ?? []),
+    );
     const told = new Set<string>();
     for (const { row, cell, modification } of done) {
       const span = placeIn(row, cell);
@@ -86,16 +84,11 @@ export default documentCheck({
       if (told.has(modification.id)) continue;
       told.add(modification.id);
       const needs = modification.requires.filter((id) => !ids.has(id));
-      // The quantities of one part may stand in several lines of the modification.
-      const wanted = new Map<string, number>();
-      for (const { part, quantity } of modification.parts.map(countedPart))
-        wanted.set(part, (wanted.get(part) ?? 0) + quantity);
-      const missing = [...wanted].filter(([part, quantity]) => countOf(part) < quantity);
+      const missing = needed.filter((part) => part.modification === modification);
       if (needs.length === 0 && missing.length === 0) continue;
-      const list = missing.map(([part, quantity]) => {
-        const has = countOf(part);
-        return has === 0 ? `${quantity} of ${part}` : `${quantity} of ${part} (${has} written)`;
-      });
+      const list = missing.map(({ part, quantity, has }) =>
+        has === 0 ? `${quantity} of ${part}` : `${quantity} of ${part} (${has} written)`,
+      );
       const sentences = [
         ...(needs.length > 0 ? [`it needs ${needs.join(" and ")}, of which there is no row here`] : []),
         ...(list.length > 0 ? [`it takes ${list.join(", ")}, which parts fitted does not list`] : []),

@@ -1,8 +1,5 @@
-import { boardIndex } from "../analysis/board-index";
-import type { LogContext } from "../analysis/context";
-import { modificationsIn } from "../analysis/parts/modifications";
-import { safetyWord, saysDefeated } from "../analysis/parts/safety";
-import { placeIn, type WorkRow, workRows } from "../analysis/parts/work";
+import { defeatedInputs } from "../analysis/parts/defeated";
+import { placeIn, type WorkRow } from "../analysis/parts/work";
 import type { LogDocument } from "../log/document";
 import { documentCheck } from "./check";
 import { exampleLog } from "./example-board";
@@ -31,8 +28,21 @@ export default documentCheck({
 | J3  | fit modification | quiet-tilt   |
   ^^ safety-input-defeated: tilt
 `),
+      exampleLog(`## Work
+
+| Ref | Action           | Part        |
+|-----|------------------|-------------|
+| J3  | fit modification | input-strap |
+  ^^ safety-input-defeated: Slam switch
+`),
     ],
     good: [
+      exampleLog(`## Work
+
+| Ref | Action           | Part        | Note                                        |
+|-----|------------------|-------------|---------------------------------------------|
+| J3  | fit modification | input-strap | the owner knows: slam switch out of action  |
+`),
       exampleLog(`## Work
 
 | Ref | Action | Note                                        |
@@ -43,40 +53,26 @@ export default documentCheck({
     ],
   },
   *run({ doc, ctx }) {
-    for (const row of workRows(doc)) {
+    for (const { row, names, by } of defeatedInputs(doc, ctx)) {
       const at = row.ref ?? row.part ?? row.actionText;
-      if (row.kind !== "work" || !at) continue;
-      const word = defeated(row, doc, ctx);
-      if (word === undefined) continue;
-      if (/\bowner\b/i.test(row.note?.text ?? "") || toldInText(doc.text, word)) continue;
+      const untold = names.filter((name) => !isTold(name, row, doc));
+      if (!at || untold.length === 0) continue;
+      const what =
+        by === undefined
+          ? `the ${untold.join(" and ")} input out of action`
+          : `${untold.join(" and ")} out of action, as the board file says of ${by.id}`;
       yield {
         span: placeIn(row, at),
-        message: `This row puts the ${word} input out of action, and nothing in the log tells the owner. Undo it before the board goes back, or tell the owner in the note; local codes may forbid it.`,
+        message: `This row puts ${what}, and nothing in the log tells the owner. Undo it before the board goes back, or tell the owner in the note; local codes may forbid it.`,
       };
     }
   },
   noFix: "Whether it may stay, and what the owner is told, is a person's decision.",
 });
 
-/** The safety input that a row puts out of action, by what the row and the modification it fits say. */
-function defeated(row: WorkRow, doc: LogDocument, ctx: LogContext): string | undefined {
-  const { action, part, note, actionText } = row;
-  const own = [actionText, part, note].map((cell) => cell?.text ?? "").join(" ");
-  if (action === "jumper" || action === "cut") {
-    const places = row.refs.flatMap((ref) => {
-      const found = ctx.board && boardIndex(ctx.board.value).part(ref);
-      return found ? [found.note ?? "", found.value ?? ""] : [];
-    });
-    return safetyWord(own) ?? safetyWord(places.join(" "));
-  }
-  if (action !== "fit-modification") return undefined;
-  const steps = modificationsIn(doc, ctx.board?.value).find(
-    (one) => one.row.ref === row.ref && one.row.part === row.part,
-  )?.modification?.steps;
-  const all = [own, ...(steps ?? [])];
-  const line = all.find((text) => safetyWord(text) !== undefined && saysDefeated(text));
-  return line === undefined ? undefined : safetyWord(line);
-}
+/** The row's note, or a sentence of the log, speaks of the owner; the sentence of the input too. */
+const isTold = (name: string, row: WorkRow, doc: LogDocument): boolean =>
+  /\bowner\b/i.test(row.note?.text ?? "") || toldInText(doc.text, name.toLowerCase());
 
 /** A sentence of the log that speaks of the owner and of the input. */
 function toldInText(text: string, word: string): boolean {

@@ -201,6 +201,7 @@ function modification(value: unknown, id: string): Modification {
     title: text(data.title) ?? id,
     steps: texts(data.steps),
     parts: texts(data.parts),
+    defeats: texts(data.defeats),
     requires: texts(data.requires),
     conflicts: texts(data.conflicts),
     revisions: texts(data.revisions),

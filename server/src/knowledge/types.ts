@@ -301,6 +301,8 @@ export interface Modification {
   readonly title: string;
   readonly steps: readonly string[];
   readonly parts: readonly string[];
+  /** Safety or slam inputs, or functions, that are out of action once it is made, by the names the owner knows. */
+  readonly defeats: readonly string[];
   readonly requires: readonly string[];
   readonly conflicts: readonly string[];
   readonly revisions: readonly string[];

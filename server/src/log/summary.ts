@@ -1,8 +1,10 @@
 // What the workspace remembers of a log once its text is let go: small, plain data, without a verdict in it.
+
 import type { FrontMatter, Stage } from "../knowledge/load-front-matter";
 import type { CellValue } from "../quantity/cell-value";
 import { type LogDocument, tablesOf } from "./document";
 import type { LogRow, LogTable, Qualifiers, Reading } from "./model";
+import { isPlanned } from "./planned";
 
 export interface LogSummary {
   readonly uri: string;
@@ -110,8 +112,10 @@ export function summarise(doc: LogDocument): LogSummary {
   };
 }
 
-/** True for words such as "replaced" and "fitted new", which leave another part in the place. */
-export const saysReplaced = (action: string): boolean =>
+/** True for words such as "replaced" and "fitted new", which left another part in the place; plans leave nothing. */
+export const saysReplaced = (action: string): boolean => !isPlanned(action) && namesReplacing(action);
+
+export const namesReplacing = (action: string): boolean =>
   /\b(?:re-?plac|renew|swap|exchang|chang|fit(?:ted)?\s+new|new\s+part)/i.test(action);
 
 /** What one table adds; kept with the table, so that an edit costs its own block only. */

@@ -8,6 +8,7 @@ import { pinsOfSocket } from "../../../server/src/analysis/parts/sockets";
 import { designators } from "../../../server/src/analysis/parts/work";
 import { builtinLibrary } from "../../../server/src/knowledge/library";
 import type { Part } from "../../../server/src/knowledge/types";
+import { isPlanned } from "../../../server/src/log/planned";
 
 const library = builtinLibrary();
 const at = (part: Partial<Part>): Part => ({ ref: "U1", fits: [], socketed: false, ...part });
@@ -73,6 +74,12 @@ test.each([
   ["5k 5 %", "5.1 kΩ (E24)"],
   ["12 uF 25 V", "12 µF (E12), 25 V or more"],
   ["50 uF 25 V", "47 µF (E6), 25 V or more"],
+  // Ratings that are made no more, and values the common series miss by more than the tolerance.
+  ["50 uF 15 V", "47 µF (E6), 16 V or more"],
+  ["2 uF 12 V", "2 µF (E24), 16 V or more"],
+  ["4k7 0.4 W", "4.7 kΩ (E3), 500 mW or more"],
+  ["5k 1 %", "4.99 kΩ (E96)"],
+  ["5k 0.1 %", "4.99 kΩ (E192), outside the original's 0.1 %: ask whether it matters there"],
 ])("%s: the nearest that is made is %s", (text, wanted) => {
   const passive = passiveOf(text, "resistance");
   expect(passive && standardText(passive)).toBe(wanted);
@@ -115,6 +122,13 @@ test.each([
   ["talked to", undefined],
 ])("%s is %s", (typed, wanted) => {
   expect(actionOf(typed)).toBe(wanted);
+});
+
+test("a plan is no work done, and what was touched up is no plan", () => {
+  for (const text of ["to replace", "To be socketed", "planned", "plan: fit modification", "will replace"])
+    expect(isPlanned(text), text).toBe(true);
+  for (const text of ["replaced", "touched up", "fit modification", "topped up", ""])
+    expect(isPlanned(text), text).toBe(false);
 });
 
 test("sockets, counts and safety words", () => {

@@ -111,6 +111,73 @@ describe("what should be fitted", () => {
   });
 });
 
+describe("what the log itself asks for", () => {
+  const WORK = "## Work\n\n| Ref | Action | Part | Quantity |\n|---|---|---|---|\n";
+  const FITTED = "\n## Parts fitted\n\n| Part | Quantity |\n|---|---|\n";
+  const wanted = async (body: string) =>
+    (await listOf(body)).suggested.map(({ part, state, quantity }) => `${state}: ${quantity} x ${part}`);
+
+  test("a row that plans is a part to fit, until it is done", async () => {
+    expect(await wanted(`${WORK}| R12 | to replace | | |\n`)).toEqual(["planned: 1 x 4k7"]);
+    expect(await wanted(`${WORK}| U14 | planned: replace | 74LS04 | |\n`)).toEqual([
+      "planned: 1 x 74LS04",
+      "suggested: 1 x DIP-14 socket",
+    ]);
+    const after = await listOf(`${WORK}| R12 | to replace | | |\n| R12 | replaced | 4k7 | |\n`);
+    expect([after.suggested, after.fitted.map(({ part }) => part)]).toEqual([[], ["4k7"]]);
+    expect((await listOf(`${WORK}| R12 | to replace | | |\n`)).fitted).toEqual([]);
+  });
+
+  test("a modification's parts, less those that are written as fitted, and those of what it requires", async () => {
+    const fit = (action: string, id: string) => `${WORK}| J3 | ${action} | ${id} | |\n`;
+    expect(await wanted(fit("fit modification", "line-clamps"))).toEqual(["planned: 12 x 1N4148"]);
+    expect(await wanted(`${fit("fit modification", "line-clamps")}${FITTED}| 1N4148 | 4 |\n`)).toEqual([
+      "planned: 8 x 1N4148",
+    ]);
+    expect(await wanted(`${fit("fit modification", "line-clamps")}${FITTED}| 1N4148 | 12 |\n`)).toEqual([]);
+    expect(await wanted(fit("plan modification", "line-series"))).toEqual(["planned: 12 x 1N4148"]);
+    const { suggested } = await listOf(fit("plan modification", "line-series"));
+    expect(suggested[0]?.why.join()).toContain('required by "Series resistors in the switch rows"');
+  });
+});
+
+describe("what is used up", () => {
+  const SHOP = `mendlog-shop: 1
+name: Bench
+currency: EUR
+stock:
+  - { part: solder wick 2 mm, quantity: 2, price: "2.20", location: drawer 9 }
+  - { part: no-clean flux, quantity: 0, price: "6.80" }
+  - { part: thermal paste, quantity: 1 }
+`;
+  const used = async (body: string) => {
+    const { service } = await openWorld(`${exampleLog(body)}//- mendlog.shop.yaml\n${SHOP}`);
+    const view = service.view("mem:/ws/log.md");
+    if (!view) throw new Error("no log");
+    return partsList(view).consumables;
+  };
+  test("stands with what the shop file lists of it under whatever name, and is ordered where none is left", async () => {
+    const all = await used("## Work\n\n| Ref | Action |\n|---|---|\n| R12 | replaced |\n");
+    expect(
+      all.map(({ what, stock, order, price }) => [what, stock?.part, stock?.quantity, order, price]),
+    ).toEqual([
+      ["desoldering braid", "solder wick 2 mm", 2, 0, "2.20"],
+      ["solder", undefined, undefined, 0, undefined],
+      ["flux", "no-clean flux", 0, 1, "6.80"],
+      ["isopropyl alcohol", undefined, undefined, 0, undefined],
+    ]);
+  });
+  test("and a leaking battery takes a neutraliser and water", async () => {
+    const all = await used("## Inspection\n\n| Ref | Result |\n|---|---|\n| BT1 | leaking |\n");
+    const [neutraliser, water] = all;
+    expect([neutraliser?.what, water?.what]).toEqual([
+      "neutraliser (white vinegar or citric acid, dilute)",
+      "distilled water",
+    ]);
+    for (const { why } of all.slice(0, 2)) expect(why).toMatch(/gloves|dry the board/);
+  });
+});
+
 test("no line of the demo's lists takes a reading for proof, and every caution stays with its part", async () => {
   const service = await openDemo();
   let lines = 0;

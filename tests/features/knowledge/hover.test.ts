@@ -92,8 +92,11 @@ describe("things of the board", () => {
 
   test("a modification, cautions before its steps", async () => {
     const found = await hover(
-      board("modifications:\n  m$0: { title: Move it, steps: [Cut the track], parts: [wire] }\n"),
+      board(
+        "modifications:\n  m$0: { title: Move it, steps: [Cut the track], parts: [wire], defeats: [Slam] }\n",
+      ),
     );
+    expect(found?.markdown).toContain("Puts out of action: Slam");
     const caution = found?.markdown.indexOf("Clear the cabinet of mains") ?? -1;
     expect(caution).toBeGreaterThan(0);
     expect(found?.markdown.indexOf("1. Cut the track")).toBeGreaterThan(caution);

@@ -1,5 +1,5 @@
 // What the trade calls what is done to a board, out of the words a row of work begins with.
-import { saysReplaced } from "../../log/summary";
+import { namesReplacing } from "../../log/summary";
 
 export const ACTIONS = [
   "replace",
@@ -42,8 +42,8 @@ const WORDS: readonly (readonly [RegExp, Action])[] = [
   [/\b(?:fit|install|add)/i, "fit"],
 ];
 
-/** Undefined for words that name none of them. */
+/** Done or planned; undefined for words that name none of them. */
 export function actionOf(typed: string): Action | undefined {
-  if (saysReplaced(typed)) return "replace";
+  if (namesReplacing(typed)) return "replace";
   return WORDS.find(([pattern]) => pattern.test(typed))?.[1];
 }

@@ -9,14 +9,23 @@ import type { Action } from "./actions";
 import { type Consumable, consumablesFor } from "./consumables";
 import { type Fitted, fittedParts } from "./fitted";
 import { passiveOf, standardText } from "./passive";
+import { plannedParts } from "./planned";
 import { type Shelf, shelfOf } from "./shelf";
 import { socketPins } from "./sockets";
 import { type OtherPart, substitutesFor } from "./substitutes";
 import { type PartsSource, suggestions } from "./suggest";
 import { workRows } from "./work";
 
+/**
+ * - `suggested`: a reading or the diagnosis gives reason to renew it
+ * - `planned`: the log itself says that it is to be fitted, or a modification it names takes it
+ * - `fitted`: it is in
+ */
+export type PartState = "suggested" | "planned" | "fitted";
+
 export interface PartLine {
   readonly kind: "part" | "socket";
+  readonly state: PartState;
   readonly part: string;
   readonly refs: readonly string[];
   readonly quantity: number;
@@ -41,6 +50,7 @@ export interface PartsList {
   readonly job?: string;
   readonly board?: string;
   readonly currency?: string;
+  /** What is still to be fitted, suggested or planned. */
   readonly suggested: readonly PartLine[];
   readonly fitted: readonly PartLine[];
   readonly consumables: readonly Consumable[];
@@ -66,7 +76,7 @@ export function partsList(source: PartsSource, shelf?: Shelf): PartsList {
     ...(shop?.currency === undefined ? {} : { currency: shop.currency }),
     suggested,
     fitted,
-    consumables: consumablesFor(doc, actions, packages),
+    consumables: consumablesFor(doc, actions, packages, from),
     ...(quote ? { quote } : {}),
   };
 }
@@ -75,40 +85,71 @@ interface Wanted {
   readonly part: string;
   readonly refs: string[];
   readonly why: string[];
+  state: PartState;
+  /** Pieces; at least one for each place. */
+  quantity: number;
 }
 
 function suggestedLines(source: PartsSource, shelf: Shelf): PartLine[] {
   const { ctx } = source;
   const parts = new Map<string, Wanted>();
   const sockets = new Map<number, string[]>();
-  const add = (part: string, ref: string, why: string) => {
+  const add = (part: string, state: PartState, refs: readonly string[], quantity: number, why: string) => {
     const key = normalPart(part);
-    const line = parts.get(key) ?? { part, refs: [], why: [] };
-    line.refs.push(ref);
-    line.why.push(`${ref} ${why}`);
+    const line = parts.get(key) ?? { part, state, refs: [], why: [], quantity: 0 };
+    const more = refs.filter((ref) => !line.refs.includes(ref));
+    line.refs.push(...more);
+    line.quantity += quantity - (refs.length - more.length);
+    line.why.push([...refs, why].join(" "));
+    if (state === "planned") line.state = state;
     parts.set(key, line);
   };
   const socketed = socketedRefs(source);
-  for (const { ref, why } of suggestions(source)) {
+  const addSocket = (ref: string) => {
     const place = partPlace(ref, ctx.board?.value, ctx.library);
-    const part =
-      place.device?.kind === "passive"
-        ? (place.part?.value ?? place.part?.device)
-        : (place.part?.device ?? place.part?.value);
-    if (part === undefined) continue;
-    add(part, ref, why);
     const pins = socketPins(place);
-    if (pins === undefined || socketed.has(ref.toUpperCase()) || !place.part?.device) continue;
-    sockets.set(pins, [...(sockets.get(pins) ?? []), ref]);
+    if (pins === undefined || socketed.has(ref.toUpperCase()) || !place.part?.device) return;
+    const refs = sockets.get(pins) ?? [];
+    if (!refs.includes(ref)) sockets.set(pins, [...refs, ref]);
+  };
+  const partAt = (ref: string): string | undefined => {
+    const { device, part } = partPlace(ref, ctx.board?.value, ctx.library);
+    return device?.kind === "passive" ? (part?.value ?? part?.device) : (part?.device ?? part?.value);
+  };
+  // What the log itself says is to be fitted goes before what is only likely.
+  const planned = plannedParts(source);
+  for (const { part, refs, quantity, why } of planned) {
+    const places = refs.length === 0 ? [undefined] : refs;
+    for (const ref of places) {
+      const wanted = part ?? (ref === undefined ? undefined : partAt(ref));
+      if (wanted === undefined) continue;
+      add(wanted, "planned", ref === undefined ? [] : [ref], ref === undefined ? quantity : 1, why);
+      if (ref !== undefined && !/\bsocket/i.test(wanted)) addSocket(ref);
+    }
+  }
+  const isPlanned = new Set(planned.flatMap(({ refs }) => refs));
+  for (const { ref, why } of suggestions(source)) {
+    const part = isPlanned.has(ref.toUpperCase()) ? undefined : partAt(ref);
+    if (part === undefined) continue;
+    add(part, "suggested", [ref], 1, why);
+    addSocket(ref);
   }
   return [
-    ...[...parts.values()].sort(byRef).map((wanted) => line("part", wanted, source, shelf)),
+    ...[...parts.values()]
+      .sort(byRef)
+      .map((wanted) => line(/\bsocket/i.test(wanted.part) ? "socket" : "part", wanted, source, shelf)),
     ...[...sockets]
       .sort(([a], [b]) => a - b)
       .map(([pins, refs]) =>
         line(
           "socket",
-          { part: `DIP-${pins} socket`, refs, why: ["a socket for every replaced chip"] },
+          {
+            part: `DIP-${pins} socket`,
+            state: "suggested",
+            refs,
+            why: ["a socket for every replaced chip"],
+            quantity: refs.length,
+          },
           source,
           shelf,
         ),
@@ -116,23 +157,25 @@ function suggestedLines(source: PartsSource, shelf: Shelf): PartLine[] {
   ];
 }
 
+/** What has no place comes last. */
 const byRef = (a: Wanted, b: Wanted): number =>
+  Number(a.refs.length === 0) - Number(b.refs.length === 0) ||
   (a.refs[0] ?? "").localeCompare(b.refs[0] ?? "", "en", { numeric: true });
 
 function line(
   kind: PartLine["kind"],
-  { part, refs, why }: Wanted,
+  { part, state, refs, why, quantity }: Wanted,
   source: PartsSource,
   shelf: Shelf,
 ): PartLine {
   const { ctx } = source;
-  const quantity = refs.length;
   const item = shelf.find(part, bareOf(refs));
   const taken = item ? shelf.take(item, quantity) : 0;
   const place = partPlace(refs[0] ?? "", ctx.board?.value, ctx.library);
   const others = kind === "part" && place.part ? substitutesFor(place.part, ctx.library, shelf) : [];
   return {
     kind,
+    state,
     part,
     refs,
     quantity,
@@ -152,6 +195,7 @@ function fittedLine(fitted: Fitted, source: PartsSource, shelf: Shelf): PartLine
   const about = socket ? {} : aboutPart(part, refs, source);
   return {
     kind: socket ? "socket" : "part",
+    state: "fitted",
     part,
     refs,
     quantity,

@@ -9,7 +9,7 @@ import { type Shelf, shelfOf } from "./shelf";
 import type { PartsSource } from "./suggest";
 
 export interface OrderLine {
-  readonly kind: "part" | "socket";
+  readonly kind: "part" | "socket" | "consumable";
   readonly part: string;
   readonly needed: number;
   readonly fromShelf: number;
@@ -80,6 +80,24 @@ type Draft = { -readonly [K in keyof OrderLine]: OrderLine[K] };
 function merged(lists: readonly { job: string; list: PartsList }[], shelf: Shelf): OrderLine[] {
   const lines = new Map<string, Draft>();
   for (const { job, list } of lists) {
+    for (const { what, order, price, stock } of list.consumables) {
+      if (order === 0) continue;
+      const part = stock?.part ?? what;
+      const key = `consumable ${normalPart(part)}`;
+      // One reel or bottle serves all jobs that want some of it.
+      const line = lines.get(key) ?? {
+        kind: "consumable",
+        part,
+        needed: order,
+        fromShelf: 0,
+        order,
+        jobs: [],
+        instead: [],
+        ...(price === undefined ? {} : { price }),
+      };
+      line.jobs = [...line.jobs, { job, refs: [], quantity: order }];
+      lines.set(key, line);
+    }
     for (const { kind, part, quantity, order, refs, stock, price, substitutes } of list.suggested) {
       const key = normalPart(part);
       const line = lines.get(key) ?? { kind, part, needed: 0, fromShelf: 0, order: 0, jobs: [], instead: [] };

@@ -1,5 +1,5 @@
 // Resistors, capacitors and fuses by what is printed in a parts list: value and ratings.
-import { E_SERIES, isPreferred, nearestPreferred } from "../../quantity/e-series";
+import { E_SERIES, type ESeries, isPreferred, nearestPreferred } from "../../quantity/e-series";
 import { formatQuantity } from "../../quantity/format";
 import { readValue } from "../part-value";
 
@@ -78,20 +78,63 @@ export function comparePassive(wanted: Passive, given: Passive): PassiveMatch {
   return unsaid ? "unsaid" : same ? "same" : "within-tolerance";
 }
 
-/** Series in which resistors and capacitors are stocked everywhere: common practice, no source. */
-const STOCKED = { resistance: "E24", capacitance: "E6" } as const;
+/** Series to look in, the commonest first: common practice, no source. */
+const STOCKED = {
+  resistance: ["E24", "E96", "E192"],
+  capacitance: ["E6", "E12", "E24"],
+} as const satisfies Record<string, readonly ESeries[]>;
 
-/** The nearest value that is made, with the ratings to look for: "10 µF, 16 V or more". Undefined for a fuse. */
+/** Rated voltages of capacitors, V: those of the R5 and R10 steps and the usual ones between (from memory). */
+const RATED_VOLTS = [
+  2.5, 4, 6.3, 10, 16, 25, 35, 50, 63, 80, 100, 160, 200, 250, 315, 350, 400, 450, 500, 630, 1000, 1600, 2000,
+];
+/** Rated dissipations of resistors, W: common practice, no source. */
+const RATED_WATTS = [0.125, 0.25, 0.5, 1, 2, 3, 5, 7, 10, 15, 20, 25, 50];
+
+/** The lowest rating that is made and is not below this one; the rating itself where it is above all of them. */
+const ratingAtLeast = (rating: number, made: readonly number[]): number =>
+  made.find((each) => each >= rating * (1 - 1e-9)) ?? rating;
+
+/** True for a resistor's or capacitor's value that is in one of the series of preferred numbers. */
+export const isMade = ({ value }: Passive): boolean => E_SERIES.some((series) => isPreferred(value, series));
+
+/**
+ * The nearest value that is made, with the lowest ratings that are made and reach the original's: "10 µF (E3), 16 V or
+ * more". Where no series has one within the original's tolerance, that is said. Undefined for a fuse, which is replaced
+ * by its own value and type only.
+ */
 export function standardText(part: Passive): string | undefined {
   if (part.dimension === "current") return undefined;
-  const own = E_SERIES.find((series) => isPreferred(part.value, series));
-  const value = own ? part.value : nearestPreferred(part.value, STOCKED[part.dimension]);
-  if (value === undefined) return undefined;
+  const found = nearestMade(part, STOCKED[part.dimension]);
+  if (!found) return undefined;
   const unit = part.dimension === "resistance" ? "ohm" : "F";
   const ratings = [
-    ...(part.volts === undefined ? [] : [`${formatQuantity(part.volts, "V")} or more`]),
-    ...(part.watts === undefined ? [] : [`${formatQuantity(part.watts, "W")} or more`]),
+    ...(part.volts === undefined
+      ? []
+      : [`${formatQuantity(ratingAtLeast(part.volts, RATED_VOLTS), "V")} or more`]),
+    ...(part.watts === undefined
+      ? []
+      : [`${formatQuantity(ratingAtLeast(part.watts, RATED_WATTS), "W")} or more`]),
   ];
-  const series = own ?? STOCKED[part.dimension];
-  return [`${formatQuantity(value, unit)} (${series})`, ...ratings].join(", ");
+  const beyond = found.within
+    ? []
+    : [`outside the original's ${formatQuantity(part.tolerance, "%")}: ask whether it matters there`];
+  return [`${formatQuantity(found.value, unit)} (${found.series})`, ...ratings, ...beyond].join(", ");
+}
+
+/** Its own value where that is made; else the nearest of the commonest series that has one within its tolerance. */
+function nearestMade(
+  { value, tolerance }: Passive,
+  stocked: readonly ESeries[],
+): { readonly value: number; readonly series: ESeries; readonly within: boolean } | undefined {
+  const own = E_SERIES.find((series) => isPreferred(value, series));
+  if (own) return { value, series: own, within: true };
+  const near = stocked.flatMap((series) => {
+    const nearest = nearestPreferred(value, series);
+    return nearest === undefined ? [] : [{ value: nearest, series }];
+  });
+  const inside = near.find((each) => Math.abs(each.value - value) <= value * tolerance * (1 + 1e-9));
+  if (inside) return { ...inside, within: true };
+  const last = near.at(-1);
+  return last && { ...last, within: false };
 }

@@ -3,6 +3,7 @@
 import type { ColumnRole } from "../../knowledge/types";
 import { type LogDocument, tablesOf } from "../../log/document";
 import type { CellText, LogRow, LogTable } from "../../log/model";
+import { isPlanned } from "../../log/planned";
 import { type Span, shift } from "../../text/span";
 import { type Action, actionOf } from "./actions";
 
@@ -18,14 +19,21 @@ export interface WorkRow {
   readonly note?: CellText;
   /** Pieces; absent where the row does not say or what it says is no count. */
   readonly quantity?: number;
+  /** The row says what is to be done, not what was. */
+  readonly planned: boolean;
   /** Spans in the cells count from here. */
   readonly start: number;
 }
 
 const rowsIn = new WeakMap<LogTable, readonly Omit<WorkRow, "start">[]>();
 
-/** In the order of the log; rows with nothing in them are left out. */
-export function workRows(doc: LogDocument): WorkRow[] {
+/** What was done, in the order of the log; rows with nothing in them are left out, and so are plans. */
+export const workRows = (doc: LogDocument): WorkRow[] => allRows(doc).filter(({ planned }) => !planned);
+
+/** What is only planned, in the order of the log. */
+export const plannedRows = (doc: LogDocument): WorkRow[] => allRows(doc).filter(({ planned }) => planned);
+
+function allRows(doc: LogDocument): WorkRow[] {
   const all: WorkRow[] = [];
   for (const { start, table } of tablesOf(doc)) {
     const { id } = table.procedure;
@@ -51,6 +59,7 @@ function readRow(table: LogTable, row: LogRow, kind: WorkRow["kind"]): Omit<Work
   return [
     {
       kind,
+      planned: kind === "work" && action !== undefined && isPlanned(action.text),
       refs: ref ? designators(wholeCell(table, row, "ref") ?? ref.text) : [],
       ...(ref ? { ref } : {}),
       ...(known ? { action: known } : {}),

@@ -1,6 +1,7 @@
 // Which tables were taken since the board was last worked on: what was proven before that is no longer proven.
 import { type LogDocument, tablesOf } from "../../log/document";
 import type { LogBlock, LogTable } from "../../log/model";
+import { isPlanned } from "../../log/planned";
 
 export interface PlacedTable {
   readonly table: LogTable;
@@ -23,7 +24,9 @@ export function lastRepair(doc: LogDocument): LastRepair {
   let date: string | undefined;
   for (const { start, table } of tablesOf(doc)) {
     if (table.procedure.id !== "work") continue;
-    const done = table.rows.filter(({ cells }) => cells.action || cells.ref);
+    const done = table.rows.filter(
+      ({ cells }) => (cells.action || cells.ref) && !isPlanned(cells.action?.text ?? ""),
+    );
     if (done.length === 0) continue;
     end = start + table.span.end;
     for (const { cells } of done) {

@@ -1,32 +1,46 @@
 // The parts list as it stands in a log: tables and short lists, no heading of its own.
 import { decimalText } from "../../analysis/money/decimal";
 import type { Quote } from "../../analysis/money/quote";
+import type { Consumable } from "../../analysis/parts/consumables";
 import type { PartLine, PartsList } from "../../analysis/parts/list";
 import { md } from "../describe";
 
 /** Lines without line ends; one that says so where there is nothing to list. */
 export function partsMarkdown(list: PartsList): string[] {
-  const { suggested, fitted, consumables, quote } = list;
+  const { suggested, fitted, consumables, quote, currency } = list;
   if (suggested.length === 0 && fitted.length === 0) {
     return ["Nothing is disproved or suspected so far, and nothing was fitted. That proves no part."];
   }
+  const planned = suggested.filter(({ state }) => state === "planned");
+  const likely = suggested.filter(({ state }) => state !== "planned");
   return [
-    ...(suggested.length > 0
+    ...(planned.length > 0 ? ["**Planned**", "", ...table(suggestedColumns(list), planned), ""] : []),
+    ...(likely.length > 0
       ? [
           "**To fit** (suspected is not disproved: look first what the next reading would tell)",
           "",
-          ...table(suggestedColumns(list), suggested),
+          ...table(suggestedColumns(list), likely),
           "",
         ]
       : []),
     ...notesOf(suggested),
     ...(fitted.length > 0 ? ["**Fitted**", "", ...table(fittedColumns(list), fitted), ""] : []),
     ...(consumables.length > 0
-      ? ["**Used up**", "", ...consumables.map(({ what, why }) => `- ${md(what)}: ${md(why)}`), ""]
+      ? ["**Used up**", "", ...consumables.map((one) => usedUp(one, currency)), ""]
       : []),
     ...(quote ? quoteLines(quote) : []),
     "Sockets and what is used up: common practice, no source.",
   ];
+}
+
+function usedUp({ what, why, stock, order, price }: Consumable, currency: string | undefined): string {
+  const shelf = stock
+    ? [
+        order > 0 ? "order 1" : `${stock.quantity} on the shelf`,
+        ...(price === undefined ? [] : [`${price} ${currency ?? ""}`.trim()]),
+      ]
+    : [];
+  return `- ${md(what)}${shelf.length > 0 ? ` (${md(shelf.join(", "))})` : ""}: ${md(why)}`;
 }
 
 type Column<T> = readonly [header: string, cell: (row: T) => string];

@@ -3,6 +3,7 @@ import { judgeBlock } from "../../analysis/judge";
 import { crossingsToClear } from "../../analysis/matrix/crossings";
 import { failedLines } from "../../analysis/matrix/failed-lines";
 import { shapeOf } from "../../analysis/matrix/shape";
+import { defeatedInputs } from "../../analysis/parts/defeated";
 import { provingReview } from "../../analysis/proving";
 import { tablesOf } from "../../log/document";
 import { limitsOf, readingText } from "./limits";
@@ -13,6 +14,7 @@ import { partWords } from "./places";
 export function beforePower(source: ReportSource): readonly string[] {
   return [
     ...new Set([
+      ...defeated(source),
       ...failedItems(source),
       ...switches(source),
       ...coils(source),
@@ -21,6 +23,13 @@ export function beforePower(source: ReportSource): readonly string[] {
     ]),
   ];
 }
+
+/** What protects people comes before what works. */
+const defeated = ({ doc, ctx }: ReportSource): string[] =>
+  defeatedInputs(doc, ctx).map(
+    ({ names, by }) =>
+      `Out of action since this work: ${names.join(", ")}${by ? ` (modification "${by.title}")` : ""}. Nothing of the machine reacts to it any more, and whoever opens the cabinet next cannot see that. Have it put back; local codes may forbid running the machine like this.`,
+  );
 
 function failedItems({ doc, ctx }: ReportSource): string[] {
   return provingReview(doc, ctx)

@@ -5,6 +5,7 @@ import { designators } from "../../analysis/parts/work";
 import { normalPart } from "../../knowledge/part-number";
 import { tablesOf } from "../../log/document";
 import type { LogRow, LogTable } from "../../log/model";
+import { isPlanned } from "../../log/planned";
 import type { DoneItem, FittedItem, ReportSource } from "./model";
 import { partWords, wholeCell } from "./places";
 
@@ -14,7 +15,7 @@ export function doneIn(source: ReportSource): readonly DoneItem[] {
     const part = wholeCell(table, row, "part");
     const note = wholeCell(table, row, "note");
     const date = wholeCell(table, row, "date");
-    if (!action && !part) return [];
+    if ((!action && !part) || isPlanned(action ?? "")) return [];
     return [
       {
         where: whereOf(table, row, source),

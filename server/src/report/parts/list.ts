@@ -1,7 +1,8 @@
 // Parts lists of one log or many, for people, programs and spreadsheets.
 import { decimalText } from "../../analysis/money/decimal";
 import type { Quote } from "../../analysis/money/quote";
-import type { PartLine, PartsList } from "../../analysis/parts/list";
+import type { Consumable } from "../../analysis/parts/consumables";
+import type { PartLine, PartState, PartsList } from "../../analysis/parts/list";
 import { csv } from "./csv";
 import { columns, safeLines } from "./text";
 
@@ -68,10 +69,10 @@ export const partsCsv = (jobs: readonly JobParts[]): string =>
   csv([HEADER, ...jobs.flatMap(({ path, list }) => rowsOf(path, list))]);
 
 function rowsOf(path: string, list: PartsList): (string | number | undefined)[][] {
-  const row = (state: string, line: PartLine) => [
+  const row = (line: PartLine) => [
     path,
     list.job,
-    state,
+    line.state,
     line.kind,
     line.part,
     line.quantity,
@@ -87,12 +88,36 @@ function rowsOf(path: string, list: PartsList): (string | number | undefined)[][
     line.total,
     list.currency,
     line.why.join("; "),
-    line.substitutes.map(({ part, caution }) => `${part}: ${caution}`).join("; "),
+    line.substitutes
+      .map(
+        ({ part, caution, stock }) =>
+          `${part}${stock === undefined ? "" : ` (${stock} on the shelf)`}: ${caution}`,
+      )
+      .join("; "),
   ];
   return [
-    ...list.suggested.map((line) => row("to fit", line)),
-    ...list.fitted.map((line) => row("fitted", line)),
-  ];
+    ...[...list.suggested, ...list.fitted].map(row),
+    ...list.consumables.map(({ what, why, stock, order, price }) => [
+      path,
+      list.job,
+      "used up",
+      "consumable",
+      what,
+      undefined,
+      undefined,
+      undefined,
+      undefined,
+      undefined,
+      stock?.part,
+      stock?.quantity,
+      stock?.location,
+      order,
+      price,
+      undefined,
+      price === undefined ? undefined : list.currency,
+      why,
+    ]),
+  ].map((cells) => HEADER.map((_, at) => cells[at]));
 }
 
 export const partsText = (jobs: readonly JobParts[]): string =>
@@ -103,13 +128,16 @@ function jobText({ path, list }: JobParts): string {
   const title = `${path}${list.job === undefined ? "" : `, job ${list.job}`}${list.board === undefined ? "" : `, ${list.board}`}`;
   const money = (total: string | undefined) =>
     total === undefined ? "no price" : `${total} ${currency ?? ""}`.trim();
-  const toFit = suggested.map((line) => [
+  const toFitRow = (line: PartLine) => [
     `${line.quantity} x ${line.part}`,
     line.refs.join(", "),
     line.order > 0 ? `order ${line.order}` : `shelf: ${line.stock?.location ?? "yes"}`,
     money(line.total),
     line.why.join("; "),
-  ]);
+  ];
+  const rows = (state: PartState) => suggested.filter((line) => line.state === state).map(toFitRow);
+  const planned = rows("planned");
+  const toFit = rows("suggested");
   const done = fitted.map((line) => [
     `${line.quantity} x ${line.part}`,
     line.refs.join(", "),
@@ -125,15 +153,38 @@ function jobText({ path, list }: JobParts): string {
   ]);
   return [
     title,
-    ...(toFit.length + done.length === 0 ? ["  nothing to fit and nothing fitted; that proves no part"] : []),
-    ...(toFit.length > 0 ? [" to fit", ...columns(toFit, "  ")] : []),
+    ...(suggested.length + done.length === 0
+      ? ["  nothing to fit and nothing fitted; that proves no part"]
+      : []),
+    ...(planned.length > 0 ? [" planned", ...columns(planned, "  ")] : []),
+    ...(toFit.length > 0 ? [" suggested", ...columns(toFit, "  ")] : []),
     ...notes,
     ...(done.length > 0 ? [" fitted", ...columns(done, "  ")] : []),
-    ...(consumables.length > 0 ? [` used up: ${consumables.map(({ what }) => what).join(", ")}`] : []),
+    ...(consumables.length > 0
+      ? [
+          " used up, with the price of one reel, bottle or tube",
+          ...columns(
+            consumables.map((one) => [
+              one.what,
+              shelfOf(one),
+              one.price ? `${one.price} ${currency ?? ""}`.trim() : "",
+              one.why,
+            ]),
+            "  ",
+          ),
+        ]
+      : []),
     ...(quote ? quoteText(quote) : []),
     "",
   ].join("\n");
 }
+
+/** "shelf: drawer 7", "order 1", or that the shop file says nothing of it. */
+const shelfOf = ({ stock, order }: Consumable): string => {
+  if (!stock) return "not listed";
+  const there = `shelf: ${stock.location ?? "yes"}`;
+  return order > 0 ? `order ${order}` : there;
+};
 
 function quoteText({ currency, lines, net, tax, total, notes }: Quote): string[] {
   const rows = [

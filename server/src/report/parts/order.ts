@@ -40,13 +40,13 @@ export const orderCsv = (shops: readonly ShopOrder[]): string =>
         line.total,
         list.currency,
         jobsText(line),
-        line.instead.map(({ part, stock }) => `${stock} of ${part}`).join("; "),
+        line.instead.map(({ part, stock, caution }) => `${stock} of ${part}: ${caution}`).join("; "),
       ]),
     ),
   ]);
 
 const jobsText = ({ jobs }: OrderLine): string =>
-  jobs.map(({ job, refs }) => `${job} ${refs.join(" ")}`).join("; ");
+  jobs.map(({ job, refs }) => [job, ...refs].join(" ")).join("; ");
 
 export const orderText = (shops: readonly ShopOrder[]): string =>
   shops.length === 0 ? "No logs.\n" : shops.map((shop) => safeLines(shopText(shop))).join("\n");

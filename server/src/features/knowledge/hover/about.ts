@@ -130,13 +130,14 @@ function devicePin(device: Device, number: string): string | undefined {
 }
 
 function modification(
-  { title, steps, parts, requires, conflicts, revisions }: Modification,
+  { title, steps, parts, defeats, requires, conflicts, revisions }: Modification,
   { cautions }: Board,
 ): string {
   const names = (label: string, items: readonly string[]): string[] =>
     items.length === 0 ? [] : [`${label}: ${[...items].sort(byRef).map(md).join(", ")}`];
   const facts = [
     ...names("Parts", parts),
+    ...names("Puts out of action", defeats),
     ...names("Revisions", revisions),
     ...names("First", requires),
     ...names("Not together with", conflicts),

@@ -398,6 +398,10 @@ export class Service {
         return closed.filter((uri) => this.#index.mayBeOf(uri, board));
       },
       read: (uri) => this.#host.read(uri),
+      remember: (doc) => {
+        const { library } = this.knowledge.snapshot();
+        this.#index.put(doc.uri, doc.text, library, summarise(doc), stretchesOf(doc));
+      },
       stretches: (uri, text, library) => this.#index.stretches(uri, text, library),
     });
   }

@@ -2,7 +2,7 @@
 // board each log is of, and where in it words stand, so that a closed log is read from disk but not parsed.
 import type { Knowledge } from "../../analysis/context";
 import type { Library } from "../../knowledge/library";
-import { LogReader } from "../../log/document";
+import { type LogDocument, LogReader } from "../../log/document";
 import { peekLog } from "../../log/peek";
 import { isLog } from "../../log/sniff";
 import { type Stretch, stretchesOf } from "../../log/stretches";
@@ -38,6 +38,8 @@ export interface Searched {
   /** Markdown files that are not being edited and may be logs of this board, of any where none is given. */
   closedLogs(board: string | undefined): Promise<readonly string[]>;
   read(uri: string): Promise<string | undefined>;
+  /** A log had to be parsed: it need not be again. */
+  remember(doc: LogDocument): void;
   /** Where words stand in this text, if that is remembered. */
   stretches(uri: string, text: string, library: Library): readonly Stretch[] | undefined;
 }
@@ -70,7 +72,9 @@ export async function* searchMentions(
       if (!mayName(subject, uri, peekLog(uri, text).board)) continue;
       const reader = new LogReader(uri);
       for (const _ of reader.prepare(text)) yield undefined;
-      stretches = stretchesOf(reader.read(text, knowledge.library));
+      const doc = reader.read(text, knowledge.library);
+      stretches = stretchesOf(doc);
+      searched.remember(doc);
     }
     const mentions = inStretches(text, stretches, names, things);
     if (mentions.length > 0) yield { uri, text, mentions };

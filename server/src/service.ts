@@ -1,6 +1,7 @@
 // The editor-free facade: everything a front end needs, in offsets and plain values. The language server, the
 // command line and the tests all use it, so they cannot disagree. Long, because it is all wiring and one thing to read.
 import type { BoardHistory } from "./analysis/baseline/history";
+import { type RelatedJobs, relatedJobs } from "./analysis/comeback";
 import type { Known, LogContext } from "./analysis/context";
 import type { Images } from "./analysis/memory/image-file";
 import { imagePaths } from "./analysis/memory/rom-from-log";
@@ -63,6 +64,7 @@ export class Service {
   readonly #index = new LogIndex();
   readonly #histories = new Histories();
   readonly #images: ImageStore;
+  readonly #relatedKept = new Map<string, { readonly asked: string; readonly jobs: RelatedJobs }>();
   /** A text that is not open, read ahead for the findings that will be asked for next. */
   #prepared: ReadText | undefined;
   /** Logs that were read for the memory and may be asked for soon, so that none is read twice. */
@@ -279,6 +281,51 @@ export class Service {
     return known && this.#historyOf(known);
   }
 
+  /**
+   * What the other logs say of the board of this one; the same object for as long as they say the same. Undefined until
+   * the workspace was read.
+   */
+  relatedJobs(uri: string): RelatedJobs | undefined {
+    const view = this.view(uri);
+    if (view) return this.#relatedTo(view);
+    const summary = this.memory().logs.get(uri);
+    return summary && this.#related(summary);
+  }
+
+  readonly #relatedTo = ({ doc, front }: LogView): RelatedJobs | undefined =>
+    this.#related({ ...front, uri: doc.uri });
+
+  #related(own: Parameters<typeof relatedJobs>[0]): RelatedJobs | undefined {
+    const memory = this.memory();
+    if (memory.version === 0) return undefined;
+    const { uri, board, serial, received, comebackOf } = own;
+    const asked = JSON.stringify([memory.version, board, serial, received, comebackOf]);
+    const kept = this.#relatedKept.get(uri);
+    if (kept?.asked === asked) return kept.jobs;
+    const found = relatedJobs(own, memory.logs.values());
+    const jobs = kept && JSON.stringify(kept.jobs) === JSON.stringify(found) ? kept.jobs : found;
+    this.#relatedKept.set(uri, { asked, jobs });
+    return jobs;
+  }
+
+  /** Changes with the numbers, boards and days of the workspace's jobs. */
+  jobsStamp(): string {
+    return JSON.stringify(
+      [...this.memory().logs.values()].map(
+        ({ uri, job, board, serial, stage, received, returned, comebackOf }) => [
+          uri,
+          job,
+          board,
+          serial,
+          stage,
+          received,
+          returned,
+          comebackOf,
+        ],
+      ),
+    );
+  }
+
   /** The same for every board of the workspace, in one order for as long as its board files stay the same. */
   earlierJobsOfAll(): readonly (object | undefined)[] {
     return [...this.knowledge.snapshot().boards.values()].map(this.#historyOf);
@@ -359,7 +406,7 @@ export class Service {
     const kind = knowledgeKind(uri);
     if (!kind) {
       const view = this.view(uri);
-      return view ? checkLog(view.doc, view.ctx, this.settingsOf(uri)) : [];
+      return view ? checkLog(view.doc, view.ctx, this.settingsOf(uri), this.#relatedTo(view)) : [];
     }
     const input = this.#knowledgeInput(uri, kind);
     return input ? checkKnowledgeFile(input, this.settingsOf(uri)) : [];
@@ -372,8 +419,8 @@ export class Service {
     const ready = this.#prepared?.uri === uri && this.#prepared.text === text ? this.#prepared : undefined;
     this.#prepared = undefined;
     const reader = ready?.reader ?? this.#takeWarm(uri, text) ?? new LogReader(uri);
-    const { doc, ctx } = this.#makeView(reader, text, undefined, ready?.images);
-    return checkLog(doc, ctx, this.settingsOf(uri));
+    const view = this.#makeView(reader, text, undefined, ready?.images);
+    return checkLog(view.doc, view.ctx, this.settingsOf(uri), this.#relatedTo(view));
   }
 
   /** What can be done about a finding of the document as it stands. */

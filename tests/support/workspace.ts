@@ -52,6 +52,8 @@ export async function openWorld(fixture: string): Promise<World> {
   await service.load();
   for (const { uri, marked } of files) if (!knowledgeKind(uri)) service.open(uri, marked.text);
   for (const { uri } of files) await service.prepareImages(uri);
+  // One log alone has no others to be remembered.
+  if (files.filter(({ uri }) => uri.endsWith(".md")).length > 1) for await (const _ of service.index());
   return { service, files };
 }
 

@@ -1,5 +1,6 @@
 // What a check is. One file a check, beside this one: its documentation, its examples and its fix stand with it.
 
+import type { RelatedJobs } from "../analysis/comeback";
 import type { Knowledge, Known, LogContext } from "../analysis/context";
 import type { Judgement } from "../analysis/judge";
 import type { FrontMatter } from "../knowledge/load-front-matter";
@@ -66,6 +67,8 @@ export interface LogInput {
   readonly ctx: LogContext;
   /** The front-matter fields that could be read. */
   readonly front: Partial<FrontMatter>;
+  /** What the workspace's other logs say of this board; absent until they were read. */
+  readonly related?: RelatedJobs;
 }
 
 /** A board, device, procedure or shop file. */

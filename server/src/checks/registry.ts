@@ -3,6 +3,8 @@ import batteryLeftByCorrosion from "./battery-left-by-corrosion";
 import type { Check } from "./check";
 import checkFailed from "./check-failed";
 import coilOverload from "./coil-overload";
+import comebackNotLinked from "./comeback-not-linked";
+import comebackUnknown from "./comeback-unknown";
 import dateCodeDoubtful from "./date-code-doubtful";
 import datesOutOfOrder from "./dates-out-of-order";
 import diodeOutOfWindow from "./diode-out-of-window";
@@ -66,6 +68,8 @@ export const CHECKS: readonly Check[] = [
   unknownMeter,
   unknownSymptom,
   datesOutOfOrder,
+  comebackUnknown,
+  comebackNotLinked,
   stageAheadOfEvidence,
   returnedUnproven,
   unknownHeading,

@@ -1,3 +1,4 @@
+import type { RelatedJobs } from "../analysis/comeback";
 import type { LogContext } from "../analysis/context";
 import { judgeBlock } from "../analysis/judge";
 import type { FrontMatter } from "../knowledge/load-front-matter";
@@ -26,7 +27,12 @@ interface BlockResult {
 const results = new WeakMap<LogBlock, BlockResult>();
 
 /** All findings of a log, by place. One failing check never hides the others'. */
-export function checkLog(doc: LogDocument, ctx: LogContext, settings: CheckSettings): Finding[] {
+export function checkLog(
+  doc: LogDocument,
+  ctx: LogContext,
+  settings: CheckSettings,
+  related?: RelatedJobs,
+): Finding[] {
   const front: Partial<FrontMatter> = doc.frontMatter.value ?? {};
   const found: Finding[] = [];
   for (const { start, block } of doc.blocks) {
@@ -36,7 +42,9 @@ export function checkLog(doc: LogDocument, ctx: LogContext, settings: CheckSetti
   for (const check of CHECKS) {
     if (check.scope === "document")
       found.push(
-        ...runOne(check, settings, () => check.run({ doc, ctx, front, option: optionsOf(check, settings) })),
+        ...runOne(check, settings, () =>
+          check.run({ doc, ctx, front, option: optionsOf(check, settings), ...(related ? { related } : {}) }),
+        ),
       );
   }
   return suppress(doc, lightenSettled(doc, ctx, found), settings).sort(

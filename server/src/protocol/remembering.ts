@@ -58,10 +58,12 @@ export class Remembering {
       do {
         this.#again = false;
         const before = service.earlierJobsOfAll();
+        const jobs = service.jobsStamp();
         const memory = service.memory();
         await this.#read(service);
         const after = service.earlierJobsOfAll();
-        if (before.length !== after.length || before.some((jobs, i) => jobs !== after[i])) this.onChange();
+        const others = before.length !== after.length || before.some((each, i) => each !== after[i]);
+        if (others || service.jobsStamp() !== jobs) this.onChange();
         else if (service.memory() !== memory) this.onRead();
       } while (this.#again && !this.#stopped);
     } catch (error) {

@@ -66,7 +66,10 @@ export class Reports {
     const jobs = service.earlierJobs(uri);
     const around = `${this.#number(service.settingsOf(uri))}.${this.#number(service.knowledge.snapshot())}`;
     const images = service.imagesOf(uri);
-    return [around, ...[jobs, images].map((each) => (each ? this.#number(each) : ""))].join(".");
+    return [
+      around,
+      ...[jobs, images, service.relatedJobs(uri)].map((each) => (each ? this.#number(each) : "")),
+    ].join(".");
   }
 
   #make(uri: string, text: LinedText, resultId: string): Report {

@@ -1,5 +1,6 @@
 // Jobs on the very same board: which of them came before another.
 import type { LogSummary } from "../../log/summary";
+import { nearest } from "../../text/nearest";
 
 /** What tells which board a job is about, and when it was here. */
 export type JobOnBoard = Pick<
@@ -42,3 +43,39 @@ const isBefore = (job: JobOnBoard, received: string | undefined): boolean =>
   received === undefined || (dayOf(job) !== "" && dayOf(job) <= received);
 
 const dayOf = ({ returned, received }: JobOnBoard): string => returned ?? received ?? "";
+
+/** What other logs say that bears on which job this one is a comeback of. */
+export interface RelatedJobs {
+  /** Logs of other files with the number that `comeback-of` names. */
+  readonly named: readonly JobOnBoard[];
+  /** A number like the one named, where no log has that one. */
+  readonly near?: string;
+  /** The last job on the very same board, where no other is named. */
+  readonly earlier?: JobOnBoard;
+}
+
+export function relatedJobs(
+  own: Pick<LogSummary, "uri" | "board" | "serial" | "received" | "comebackOf">,
+  logs: Iterable<LogSummary>,
+): RelatedJobs {
+  const others = [...logs].filter(({ uri }) => uri !== own.uri);
+  const wanted = own.comebackOf;
+  if (wanted === undefined) {
+    const [earlier] = earlierJobs(own, others);
+    return { named: [], ...(earlier ? { earlier: plain(earlier) } : {}) };
+  }
+  const named = others.filter((job) => hasNumber(job, wanted)).map(plain);
+  const near =
+    named.length > 0 ? undefined : nearest(wanted, new Set(others.flatMap(({ job }) => job ?? [])));
+  return { named, ...(near === undefined ? {} : { near }) };
+}
+
+const plain = ({ uri, job, board, serial, received, returned, stage }: LogSummary): JobOnBoard => ({
+  uri,
+  ...(job === undefined ? {} : { job }),
+  ...(board === undefined ? {} : { board }),
+  ...(serial === undefined ? {} : { serial }),
+  ...(received === undefined ? {} : { received }),
+  ...(returned === undefined ? {} : { returned }),
+  ...(stage === undefined ? {} : { stage }),
+});

@@ -1,4 +1,5 @@
 import { boardIndex } from "../../analysis/board-index";
+import { hasNumber } from "../../analysis/comeback";
 import type { Known } from "../../analysis/context";
 import { findRail } from "../../analysis/judge/rail-name";
 import { partPlace, pinNumber, pinPlace } from "../../analysis/place";
@@ -93,6 +94,12 @@ function frontTarget(
       return at(board, ["rom-sets", typed]);
     case "meter":
       return at(shop, ["meters", typed]);
+    case "comeback-of": {
+      const job = [...(view.earlier?.values() ?? [])].find(
+        (log) => log.uri !== view.doc.uri && hasNumber(log, typed),
+      );
+      return job && { origin, target: { uri: job.uri, span: { start: 0, end: 0 } } };
+    }
     default:
       return undefined;
   }

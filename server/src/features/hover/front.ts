@@ -14,6 +14,7 @@ import {
 import { lookAlikes } from "../symptoms";
 import type { Hover } from "../types";
 import type { LogView } from "../view";
+import { earlierJobMarkdown } from "./earlier-job";
 import { provingListMarkdown } from "./proving";
 
 export function hoverFront(view: LogView, place: YamlPlace, cancelled?: () => boolean): Hover | undefined {
@@ -72,6 +73,8 @@ function aboutValue(
       const symptom = board?.symptoms.get(typed);
       return board && aboutSymptom(view, typed, symptom, board, cancelled);
     }
+    case "comeback-of":
+      return earlierJobMarkdown(view, typed);
     default:
       return undefined;
   }

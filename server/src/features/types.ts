@@ -80,8 +80,12 @@ export interface Fold {
 /** An edit that is offered at a place without anything being wrong there. */
 export interface Refactor {
   readonly title: string;
-  /** Edits in the document. */
+  /** Edits in the document; none where it is disabled. */
   readonly edits: readonly TextEdit[];
+  /** "insert" where nothing is said. */
+  readonly kind?: "insert" | "rewrite";
+  /** Why it cannot be done here, as a sentence. */
+  readonly disabled?: string;
 }
 
 export type { Fix };

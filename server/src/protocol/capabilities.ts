@@ -32,7 +32,7 @@ export function capabilitiesFor(can: Abilities): ServerCapabilities {
     workspaceSymbolProvider: { resolveProvider: can.resolveSymbols },
     foldingRangeProvider: true,
     codeActionProvider: can.codeActionLiterals
-      ? { codeActionKinds: [CodeActionKind.QuickFix, INSERT, FIX_ALL] }
+      ? { codeActionKinds: [CodeActionKind.QuickFix, INSERT, CodeActionKind.RefactorRewrite, FIX_ALL] }
       : true,
     // Else told log by log: see formatting.ts.
     ...(!can.registerFormatting && {

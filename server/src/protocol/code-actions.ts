@@ -63,11 +63,12 @@ function quickFixes(
 function refactors(range: Range, document: OpenDocument, session: Session): CodeAction[] {
   const { lines } = document;
   const span = { start: lines.offsetAt(range.start), end: lines.offsetAt(range.end) };
-  return refactorsIn(session.service, document.uri, span).map(({ title, edits }) => ({
-    title,
-    kind: INSERT,
-    edit: workspaceEdit(edits, document, session),
-  }));
+  return refactorsIn(session.service, document.uri, span).flatMap((refactor): CodeAction[] => {
+    const { title, edits, disabled } = refactor;
+    const kind = refactor.kind === "rewrite" ? CodeActionKind.RefactorRewrite : INSERT;
+    if (disabled === undefined) return [{ title, kind, edit: workspaceEdit(edits, document, session) }];
+    return session.can.disabledActions ? [{ title, kind, disabled: { reason: disabled } }] : [];
+  });
 }
 
 function behind(

@@ -48,21 +48,27 @@ export function tablesIn(text: string, tree: Root): readonly Table[] {
     if (node.type !== "table") continue;
     const span = nodeSpan(text, node);
     if (span === undefined) continue;
-    const [header, delimiter, ...rows] = linesOf(text, span).map((line) => splitRow(text, line));
-    if (header === undefined || delimiter === undefined) continue;
-    const columnCount = header.pieces.length;
-    tables.push({
-      span: { start: header.span.start, end: (rows.at(-1) ?? delimiter).span.end },
-      header: row(text, header, columnCount),
-      delimiter: {
-        span: delimiter.span,
-        cells: delimiter.pieces.map(({ span: cell }) => ({ span: cell, align: alignOf(slice(text, cell)) })),
-      },
-      rows: rows.map((each) => row(text, each, columnCount)),
-      columnCount,
-    });
+    const table = tableOf(text, linesOf(text, span));
+    if (table) tables.push(table);
   }
   return tables;
+}
+
+/** Lines that are known to be those of a table: header, delimiter row, rows. Undefined where there are fewer than two. */
+export function tableOf(text: string, lines: readonly Span[]): Table | undefined {
+  const [header, delimiter, ...rows] = lines.map((line) => splitRow(text, line));
+  if (header === undefined || delimiter === undefined) return undefined;
+  const columnCount = header.pieces.length;
+  return {
+    span: { start: header.span.start, end: (rows.at(-1) ?? delimiter).span.end },
+    header: row(text, header, columnCount),
+    delimiter: {
+      span: delimiter.span,
+      cells: delimiter.pieces.map(({ span: cell }) => ({ span: cell, align: alignOf(slice(text, cell)) })),
+    },
+    rows: rows.map((each) => row(text, each, columnCount)),
+    columnCount,
+  };
 }
 
 function row(text: string, split: SplitRow, columnCount: number): Row {

@@ -8,7 +8,12 @@ const log = (body: string, eol = "\n") =>
 
 async function offered(body: string, eol?: string) {
   const { view, offset } = await openAt(log(body, eol));
-  return { view, actions: refactorsAt(view, { start: offset, end: offset }) };
+  return {
+    view,
+    actions: refactorsAt(view, { start: offset, end: offset }).filter(({ title }) =>
+      title.startsWith("Insert the"),
+    ),
+  };
 }
 
 async function inserted(body: string, eol?: string): Promise<string> {

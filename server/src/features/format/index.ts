@@ -4,13 +4,13 @@
 import type { LogBlock, LogTable } from "../../log/model";
 import { partsSpans } from "../../log/parts-section";
 import { wideSpec } from "../../log/read-table";
-import { type SplitRow, splitRow } from "../../syntax/rows";
 import type { Row, Table } from "../../syntax/tables";
 import { editBetween, type TextEdit } from "../../text/edits";
 import { type Span, shift, slice } from "../../text/span";
 import type { LogView } from "../view";
 import { type ColumnStyle, tableLines } from "./layout";
 import { looksNumeric } from "./number";
+import { isSpaced, wholeLine } from "./source";
 
 interface FormattedTable {
   /** Whole lines; of the block, like the edits. */
@@ -80,23 +80,6 @@ function formatTable(text: string, source: Table, known: LogTable | undefined): 
     return edit ? [{ ...edit, span: shift(edit.span, at.start) }] : [];
   });
   return { span: { start: first.start, end: lines.at(-1)?.end ?? first.end }, edits };
-}
-
-/** The line around a row; undefined where anything but blanks stands beside the row on it. */
-function wholeLine(text: string, row: Span): Span | undefined {
-  let { start, end } = row;
-  while (text[start - 1] === " " || text[start - 1] === "\t") start--;
-  while (text[end] === " " || text[end] === "\t") end++;
-  return isEnd(text[start - 1]) && isEnd(text[end]) ? { start, end } : undefined;
-}
-
-const isEnd = (unit: string | undefined): boolean => unit === undefined || unit === "\n" || unit === "\r";
-
-/** The way the delimiter row is typed, `| --- |` or `|-----|`, stays. */
-function isSpaced(text: string, { delimiter }: Table): boolean {
-  const split: SplitRow = splitRow(text, delimiter.span);
-  const [first] = split.pieces;
-  return split.leadingPipe && first !== undefined && first.outer.start < first.span.start;
 }
 
 /** Figures are lined up by their point; names, such as those of pins, are not, whatever they are made of. */

@@ -2,11 +2,22 @@ import type { Span } from "../../text/span";
 import { partsListActions } from "../parts-list";
 import type { Refactor } from "../types";
 import type { LogView } from "../view";
+import { convertTable } from "./convert";
+import { copyAfterRepair } from "./copy-after";
+import { addMissingPins } from "./missing-pins";
+import { sortRows } from "./sort-rows";
 import { insertTestRows } from "./test-rows";
 
 type Provider = (view: LogView, selected: Span) => readonly Refactor[];
 
-const PROVIDERS: readonly Provider[] = [insertTestRows, partsListActions];
+const PROVIDERS: readonly Provider[] = [
+  insertTestRows,
+  addMissingPins,
+  convertTable,
+  copyAfterRepair,
+  sortRows,
+  partsListActions,
+];
 
 /** What can be done at a selection besides mending findings. */
 export const refactorsAt = (view: LogView, selected: Span): readonly Refactor[] =>

@@ -1,0 +1,78 @@
+// A table of readings turned from one shape into the other: a row for each reading, or a column for each part. What a
+// shape cannot hold is said, and the table then left alone; what was made is read back before it is offered.
+import type { ColumnRole, Procedure } from "../../knowledge/types";
+import type { LogTable } from "../../log/model";
+import type { TextEdit } from "../../text/edits";
+import type { Span } from "../../text/span";
+import type { Refactor } from "../types";
+import type { LogView } from "../view";
+import { wordFor } from "./convert-words";
+import { replaceTable, reread, type TableAt, tableAt } from "./table-at";
+import { toLong } from "./to-long";
+import { toWide } from "./to-wide";
+
+export type WideForm = NonNullable<Procedure["wide"]>;
+
+/** Lines of the new table, or why there can be none. */
+export type Converted =
+  | { readonly ok: true; readonly lines: readonly string[] }
+  | { readonly ok: false; readonly reason: string };
+
+type Kept = { readonly title: string } & (
+  | { readonly edit: TextEdit; readonly reason?: undefined }
+  | { readonly reason: string }
+);
+
+/** By table, with the text it stands in: a cursor that walks through it costs nothing. */
+const conversions = new WeakMap<LogTable, { text: string; start: number; kept: Kept | undefined }>();
+
+export function convertTable(view: LogView, selected: Span): readonly Refactor[] {
+  const at = tableAt(view, selected);
+  if (!at) return [];
+  const { text } = view.doc;
+  let known = conversions.get(at.table);
+  if (!known || known.text !== text || known.start !== at.start) {
+    known = { text, start: at.start, kept: convert(at) };
+    conversions.set(at.table, known);
+  }
+  const { kept } = known;
+  if (!kept) return [];
+  const { title } = kept;
+  return kept.reason === undefined
+    ? [{ title, kind: "rewrite", edits: [kept.edit] }]
+    : [{ title, kind: "rewrite", edits: [], disabled: kept.reason }];
+}
+
+function convert(at: TableAt): Kept | undefined {
+  const { table } = at;
+  const { procedure, section } = table;
+  const wide = procedure.wide;
+  if (!wide || table.source.rows.length === 0) return undefined;
+  const made = table.shape === "long" ? toWide(at, wide) : toLong(at, wide);
+  if (!made) return undefined;
+  const title =
+    table.shape === "long"
+      ? `Convert to a wide table, one column for each ${wordFor(wide.columns)}`
+      : "Convert to a long table, one row for each reading";
+  if (!made.ok) return { title, reason: made.reason };
+  const again = reread(made.lines, section, procedure);
+  if (!again || again.shape === table.shape || meaning(again) !== meaning(table)) {
+    return {
+      title,
+      reason: "The other shape would be read differently: a header or a cell would get another meaning.",
+    };
+  }
+  return { title, edit: replaceTable(at, made.lines) };
+}
+
+/** What is read from a table, in an order of its own; cells in which nothing was measured leave no trace. */
+function meaning({ readings, procedure: { wide } }: LogTable): string {
+  return readings
+    .filter(({ value }) => value.kind !== "empty")
+    .map(({ subject, measure, value }) => {
+      const of = (role: ColumnRole | undefined) => (role && subject[role]?.text) ?? "";
+      return JSON.stringify([of(wide?.columns), of(wide?.rows), measure, value]);
+    })
+    .sort()
+    .join("\n");
+}

@@ -3,6 +3,7 @@
 import { commands, type ExtensionContext, window } from "vscode";
 import { MendlogClient } from "./client";
 import { followEditor } from "./in-log";
+import { insertTable } from "./insert-table";
 import { jobs } from "./jobs";
 import type { Feature } from "./mendlog";
 import { meter } from "./meter";
@@ -17,6 +18,7 @@ import { whenNeeded } from "./when-needed";
 /** What the client does besides talking to the server; each has its own folder. */
 // biome-ignore format: a line each, so that two that are added do not meet
 const FEATURES: readonly Feature[] = [
+  insertTable,
   jobs,
   meter,
   newLog,

@@ -11,6 +11,7 @@ import { completionsAt, definitionAt, foldsIn, hoverAt, symbolsIn } from "./feat
 import { handleFinding } from "./finding";
 import { handleFormatting } from "./formatting";
 import { handleInlayHints } from "./inlay-hints";
+import { handleInsertTable } from "./insert-table";
 import { handleNewLog } from "./new-log";
 import { wireFolds, wireSymbols } from "./outline";
 import { wireDefinition, wireHover } from "./places";
@@ -91,6 +92,7 @@ export function handleRequests(session: Session): void {
   handleTheme(session);
   handleNewLog(session);
   handleTyping(session);
+  handleInsertTable(session);
 
   connection.onCodeAction(safely("Quick fixes", null, (params) => codeActions(params, session)));
 }

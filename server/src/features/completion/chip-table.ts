@@ -1,8 +1,9 @@
-import { type Place, partPlace, pinPlace } from "../../analysis/place";
+import { type Place, partPlace } from "../../analysis/place";
 import type { Device, Procedure } from "../../knowledge/types";
 import type { Section } from "../../log/model";
 import { encodeCell } from "../../syntax/tables";
-import { byRef, md, partLine, pinLine, pinsInOrder } from "../describe";
+import { byRef, md, partLine } from "../describe";
+import { byPins, pinTable } from "../tables/layouts";
 import type { Completion } from "../types";
 import type { LogView } from "../view";
 import { literal } from "./literal";
@@ -91,11 +92,6 @@ function tableProcedure(view: LogView, section: Section): Procedure | undefined 
   return view.ctx.library.procedures.find((procedure) => procedure.id === "diode-check");
 }
 
-/** Tables whose rows are pins: ref and pin each have a column, and no other kind of place has to be named. */
-const byPins = (procedure: Procedure): boolean =>
-  ["ref", "pin"].every((role) => procedure.columns.some((column) => column.role === role)) &&
-  !procedure.columns.some((column) => column.role === "rail" && column.required);
-
 function tableText(
   procedure: Procedure,
   ref: string | undefined,
@@ -103,22 +99,10 @@ function tableText(
   place: Place,
   view: LogView,
 ) {
-  const columns = procedure.columns.filter(
-    ({ role, required }) => required || role === "ref" || role === "pin" || role === "note",
-  );
+  const { columns, rows: laidOut } = pinTable(procedure, ref ?? UNNAMED, device, place, view);
   const headers = columns.map((column) => column.headers[0] ?? "");
-  const measured = columns.findIndex(
-    (c) => c.role === "reading" || c.role === "state" || c.role === "result",
-  );
-  const pins = pinsInOrder(device);
-  const rows = pins.map((pin) => {
-    const at = pinPlace(place, pin.number, view.ctx.board?.value);
-    return columns.map((column) => {
-      if (column.role === "ref") return ref ?? UNNAMED;
-      if (column.role === "pin") return pin.number;
-      return column.role === "note" ? encodeCell(pinLine(at)) : "";
-    });
-  });
+  const measured = laidOut[0]?.indexOf(undefined) ?? -1;
+  const rows = laidOut.map((row) => row.map((cell) => encodeCell(cell ?? "")));
   const widths = headers.map((header, i) =>
     Math.max(3, header.length, ...rows.map((row) => row[i]?.length ?? 0)),
   );

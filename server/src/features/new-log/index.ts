@@ -1,8 +1,8 @@
 // The text of a new log: its front matter, and the sections that its board calls for, still to be filled in.
 import type { Library } from "../../knowledge/library";
 import type { Board } from "../../knowledge/types";
-import { write } from "../completion/board-table";
 import { md } from "../describe";
+import { writeLayout } from "../tables/write";
 import { type NewLogFacts, tidyFacts } from "./facts";
 import { frontLines } from "./front";
 import { sectionsFor } from "./sections";
@@ -25,7 +25,7 @@ export function newLogText(facts: NewLogFacts, board: Board | undefined, library
       `## ${md(heading)}`,
       "",
       ...cautions.flatMap((caution) => [`> Caution: ${md(caution)}`, ""]),
-      ...(table ? [...write(table).plain, ""] : []),
+      ...(table ? [...writeLayout(table).plain, ""] : []),
     ]),
   ];
   return `${lines.join("\n").trimEnd()}\n`;

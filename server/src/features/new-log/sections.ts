@@ -1,7 +1,7 @@
 // The sections of a new log in the order of the job: look, read unpowered, power, find the fault, mend, prove.
 import type { Library } from "../../knowledge/library";
 import type { Board, Procedure } from "../../knowledge/types";
-import { type Layout, layouts } from "../completion/board-table";
+import { boardLayouts, type TableLayout } from "../tables/layouts";
 
 export interface NewSection {
   readonly heading: string;
@@ -9,7 +9,7 @@ export interface NewSection {
   /** The one that matters most, where it was not said one section before; the heading's hover has them all. */
   readonly cautions: readonly string[];
   /** Absent where only the work itself can tell which rows there are. */
-  readonly table?: Layout;
+  readonly table?: TableLayout;
 }
 
 interface Step {
@@ -69,7 +69,7 @@ export function sectionsFor(board: Board | undefined, library: Library): NewSect
 }
 
 /** Crossings nobody may bridge stand in words before the table, not only as a dash within it. */
-function reservedIn(board: Board | undefined, { id }: Procedure, { name }: Layout): string[] {
+function reservedIn(board: Board | undefined, { id }: Procedure, { name }: TableLayout): string[] {
   if (id !== "switch-matrix" && id !== "lamp-matrix") return [];
   const matrix = [...(board?.matrices.values() ?? [])].find(({ title }) => title === name);
   if (!matrix || matrix.reserved.length === 0) return [];
@@ -80,8 +80,8 @@ function reservedIn(board: Board | undefined, { id }: Procedure, { name }: Layou
   return [`reserved on this board, leave alone: ${places.join(", ")}.`];
 }
 
-function tablesFor(procedure: Procedure, board: Board | undefined): readonly Layout[] {
-  const own = board && layouts(procedure, board);
+function tablesFor(procedure: Procedure, board: Board | undefined): readonly TableLayout[] {
+  const own = board && boardLayouts(procedure, board);
   if (own && own.length > 0) return own;
   const rows = board && ROWS[procedure.id]?.(board);
   const columns = COLUMNS[procedure.id];
@@ -149,7 +149,7 @@ function inspected(board: Board | undefined): readonly Row[] {
 }
 
 /** One row a bank and one column a switch, as they are read off the board. */
-function switchLayout({ columns }: Procedure, { switchBanks }: Board): Layout {
+function switchLayout({ columns }: Procedure, { switchBanks }: Board): TableLayout {
   const count = Math.max(
     1,
     ...[...switchBanks.values()].flatMap(({ settings }) => settings.flatMap(({ switches }) => switches)),

@@ -4,6 +4,7 @@ import type { Refactor } from "../types";
 import type { LogView } from "../view";
 import { convertTable } from "./convert";
 import { copyAfterRepair } from "./copy-after";
+import { insertTables } from "./insert-table";
 import { addMissingPins } from "./missing-pins";
 import { sortRows } from "./sort-rows";
 import { insertTestRows } from "./test-rows";
@@ -11,6 +12,7 @@ import { insertTestRows } from "./test-rows";
 type Provider = (view: LogView, selected: Span) => readonly Refactor[];
 
 const PROVIDERS: readonly Provider[] = [
+  insertTables,
   insertTestRows,
   addMissingPins,
   convertTable,

@@ -51,15 +51,17 @@ export function toLong(at: TableAt, wide: WideForm): Converted | undefined {
       return no(`Row ${i + 1} does not say which ${wordFor(wide.rows)} it is of.`);
   }
 
+  const isDash = (text = "") => text !== "" && isEmptyWord(text);
+  const isBare = (cells: readonly string[]) => data.every((c) => isDash(cells[c]));
   const made: Made[] = data.flatMap((c) => {
-    // A dash says that there is nothing to be measured; a column of nothing else is kept all the same.
-    const bare = texts.every((cells) => isEmptyWord(cells[c] ?? ""));
+    // A dash says that there is nothing to be measured; a column or a row of nothing else is kept all the same.
+    const bare = texts.every((cells) => isDash(cells[c]));
     return texts.flatMap((cells): Made[] => {
       const text = cells[c] ?? "";
       const row = cells[0] ?? "";
       const own = splitNotes(cells[noteAt] ?? "", names);
       const note = own ? (own.get(nameOf(c)) ?? "") : (cells[noteAt] ?? "");
-      if (row === "" || (text !== "" && isEmptyWord(text) && !bare && (!own || note === ""))) return [];
+      if (row === "" || (isDash(text) && !bare && !isBare(cells) && (!own || note === ""))) return [];
       return [
         {
           row,

@@ -1,0 +1,83 @@
+import {
+  commands,
+  l10n,
+  type QuickPickItem,
+  QuickPickItemKind,
+  Range,
+  SnippetString,
+  TextEditorRevealType,
+  window,
+} from "vscode";
+import {
+  INSERT_TABLE,
+  TABLE_OFFERS,
+  type WireTableOffer,
+} from "../../../server/src/protocol/own/insert-table";
+import { holdsLog } from "../in-log";
+import type { Feature } from "../mendlog";
+
+const COMMAND = "mendlog.insertTable";
+
+/** Asks which of the board's tables is wanted and puts it at the cursor, the first reading ready to be typed. */
+export const insertTable: Feature = (mendlog) =>
+  commands.registerCommand(COMMAND, async () => {
+    const editor = window.activeTextEditor;
+    if (!editor || !holdsLog(editor.document)) {
+      void window.showInformationMessage(
+        l10n.t("Open the repair log that the table is for, then try again."),
+      );
+      return;
+    }
+    await mendlog.start();
+    const uri = editor.document.uri.toString();
+    const found = await mendlog.request(TABLE_OFFERS, { uri });
+    if (!found || found.offers.length === 0) {
+      if (found?.reason !== undefined) void window.showWarningMessage(`Mendlog: ${found.reason}`);
+      return;
+    }
+    const picked = await window.showQuickPick(itemsOf(found.offers), {
+      title: l10n.t("Insert a table of readings"),
+      placeHolder: l10n.t("What is to be measured?"),
+      matchOnDescription: true,
+    });
+    if (picked?.id === undefined) return;
+    const position = editor.selection.active;
+    const answer = await mendlog.request(INSERT_TABLE, {
+      uri,
+      id: picked.id,
+      position: { line: position.line, character: position.character },
+    });
+    if (!answer) return;
+    if ("reason" in answer) {
+      void window.showWarningMessage(`Mendlog: ${answer.reason}`);
+      return;
+    }
+    // Typed in meanwhile: the place is no longer that of the answer.
+    if (answer.version !== editor.document.version) {
+      void window.showWarningMessage(l10n.t("The log has changed meanwhile: ask for the table again."));
+      return;
+    }
+    const { start, end } = answer.range;
+    const range = new Range(start.line, start.character, end.line, end.character);
+    await window.showTextDocument(editor.document, editor.viewColumn);
+    await editor.insertSnippet(new SnippetString(answer.snippet), range);
+    editor.revealRange(editor.selection, TextEditorRevealType.InCenterIfOutsideViewport);
+  });
+
+interface Item extends QuickPickItem {
+  readonly id?: string;
+}
+
+/** The offers under a title for each kind. */
+function itemsOf(offers: readonly WireTableOffer[]): Item[] {
+  const titles: Readonly<Record<WireTableOffer["kind"], string>> = {
+    rails: l10n.t("Rails"),
+    matrix: l10n.t("Matrices"),
+    circuit: l10n.t("Chips of a circuit"),
+    chip: l10n.t("Single chips"),
+  };
+  return offers.flatMap(({ id, kind, label, description }, i): Item[] => [
+    ...(offers[i - 1]?.kind === kind ? [] : [{ label: titles[kind], kind: QuickPickItemKind.Separator }]),
+    { id, label, description },
+  ]);
+}

@@ -1,0 +1,54 @@
+import type { Span } from "../../text/span";
+import { literal } from "../completion/literal";
+import { writeLayout } from "../tables/write";
+import type { LogView } from "../view";
+import { type TableOffer, tableOffers } from "./offers";
+import { emptyLineAt, isLastOfSection, sectionEnd, type TablePlace } from "./place";
+
+export { type OfferKind, type TableOffer, tableOffers } from "./offers";
+
+/** A table to be put in, or why there is none, as a sentence. */
+export type Insertion =
+  | { readonly ok: true; readonly span: Span; readonly newText: string; readonly snippet: string }
+  | { readonly ok: false; readonly reason: string };
+
+/** Why a log has no tables to choose from. */
+export const noOffers = (view: LogView): string =>
+  view.ctx.board
+    ? "The board file lists no rails, matrices or chips, so there is no table to lay out."
+    : view.front.board === undefined
+      ? "The log names no board, so there is no table to lay out. Write `board:` into its front matter."
+      : `No board file has the id ${view.front.board}, so there is no table to lay out.`;
+
+/**
+ * The table with this id at the offset: on the empty line there, else at the end of the section, under a heading of its
+ * own where the section's does not fit. With a heading it never goes before other text of the section, which would
+ * then stand under that heading.
+ */
+export function insertTable(view: LogView, id: string, offset: number): Insertion {
+  const offer = tableOffers(view).find((each) => each.id === id);
+  if (!offer) return { ok: false, reason: `The board has no table "${id}" any more.` };
+  const line = emptyLineAt(view, offset);
+  const here = line && (offer.fits(line.section) || isLastOfSection(view, line)) ? line : undefined;
+  const place = here ?? sectionEnd(view, offset);
+  if (!place)
+    return { ok: false, reason: "A fence or a comment at the end of the log is not closed: close it first." };
+  const written = tableAtPlace(offer, place);
+  return written ? { ok: true, ...written } : { ok: false, reason: "There is nothing to lay out for it." };
+}
+
+/** Undefined where there is nothing to be laid out. */
+export function tableAtPlace(offer: TableOffer, place: TablePlace) {
+  const { section, eol, before, after, span } = place;
+  const fits = offer.fits(section);
+  const layout = offer.layout(fits ? section.procedure : undefined);
+  if (!layout) return undefined;
+  const depth = Math.max(2, section.heading?.depth ?? 2);
+  const heading = fits ? "" : `${"#".repeat(depth)} ${offer.heading}${eol}${eol}`;
+  const { plain, snippet } = writeLayout(layout, offer.down);
+  return {
+    span,
+    newText: before + heading + plain.join(eol) + after,
+    snippet: before + literal(heading) + snippet.join(eol) + after,
+  };
+}

@@ -1,0 +1,138 @@
+// What tables the log's board has: one for each chip, circuit, set of rails and matrix.
+import type { Procedure } from "../../knowledge/types";
+import type { Section } from "../../log/model";
+import { byRef, partTitle } from "../describe";
+import {
+  byPins,
+  chipLayout,
+  chipsOf,
+  circuitLayout,
+  gridLayout,
+  matrixKind,
+  railLayout,
+  type TableLayout,
+} from "../tables/layouts";
+import type { LogView } from "../view";
+
+export type OfferKind = "rails" | "matrix" | "circuit" | "chip";
+
+export interface TableOffer {
+  /** Stays the same for as long as the board has it. */
+  readonly id: string;
+  readonly kind: OfferKind;
+  readonly label: string;
+  readonly description: string;
+  /** The heading's words, where the table needs one of its own. */
+  readonly heading: string;
+  /** True where the section's heading says already what the table is about. */
+  readonly fits: (section: Section) => boolean;
+  /** Laid out for the procedure of the heading it is put under. */
+  readonly layout: (procedure: Procedure | undefined) => TableLayout | undefined;
+  /** Readings are taken down the columns. */
+  readonly down?: boolean;
+}
+
+/** Chips without a circuit of their own, and those of only one chip, have no table by circuit. */
+const FEWEST_CHIPS = 2;
+
+/** In the order of the bench: rails before matrices, before circuits, before single chips. */
+export function tableOffers(view: LogView): readonly TableOffer[] {
+  return [...railOffers(view), ...matrixOffers(view), ...circuitOffers(view), ...chipOffers(view)];
+}
+
+const procedureOf = (view: LogView, id: string): Procedure | undefined =>
+  view.ctx.library.procedures.find((procedure) => procedure.id === id);
+
+function railOffers(view: LogView): TableOffer[] {
+  const board = view.ctx.board?.value;
+  if (!board || board.rails.size === 0) return [];
+  return ["resistance-to-ground", "supply-rails"].flatMap((id): TableOffer[] => {
+    const procedure = procedureOf(view, id);
+    if (!procedure) return [];
+    return [
+      {
+        id: `rails:${id}`,
+        kind: "rails",
+        label: procedure.title,
+        description: [...board.rails.keys()].join(", "),
+        heading: procedure.title,
+        fits: (section) => section.procedure?.id === id,
+        layout: (own) => railLayout(own ?? procedure, board),
+      },
+    ];
+  });
+}
+
+function matrixOffers(view: LogView): TableOffer[] {
+  const board = view.ctx.board?.value;
+  if (!board) return [];
+  const all = [...board.matrices];
+  return all.flatMap(([id, matrix]): TableOffer[] => {
+    const procedure = view.ctx.library.procedures.find((each) => matrixKind(each) === matrix.kind);
+    if (!procedure) return [];
+    const alone = all.filter(([, other]) => other.kind === matrix.kind).length === 1;
+    return [
+      {
+        id: `matrix:${id}`,
+        kind: "matrix",
+        label: matrix.title,
+        description: `${matrix.rows.length} rows, ${matrix.columns.length} columns`,
+        heading: alone ? procedure.title : `${procedure.title}, ${matrix.title}`,
+        // Of several the heading has to name the one.
+        fits: ({ procedure: own, heading }) =>
+          own !== undefined &&
+          matrixKind(own) === matrix.kind &&
+          (alone || (heading?.text.toLowerCase().includes(matrix.title.toLowerCase()) ?? false)),
+        layout: () => gridLayout(matrix),
+      },
+    ];
+  });
+}
+
+const diodeCheck = (view: LogView): Procedure | undefined => procedureOf(view, "diode-check");
+
+function circuitOffers(view: LogView): TableOffer[] {
+  const board = view.ctx.board?.value;
+  const heading = diodeCheck(view)?.title;
+  if (!board || heading === undefined) return [];
+  const chips = chipsOf(view).filter(({ part }) => part?.ref.startsWith("U"));
+  return [...board.circuits].flatMap(([id, circuit]): TableOffer[] => {
+    const own = chips.filter(({ part }) => part?.circuit === id);
+    if (own.length < FEWEST_CHIPS) return [];
+    return [
+      {
+        id: `circuit:${id}`,
+        kind: "circuit",
+        label: circuit.title,
+        description: own.map(({ ref }) => ref).join(", "),
+        heading,
+        fits: ({ procedure }) => procedure?.wide?.rows === "pin" && procedure.wide.columns === "ref",
+        layout: () => circuitLayout(circuit.title, own),
+        down: true,
+      },
+    ];
+  });
+}
+
+function chipOffers(view: LogView): TableOffer[] {
+  const procedure = diodeCheck(view);
+  const board = view.ctx.board?.value;
+  if (!procedure || !board) return [];
+  return [...chipsOf(view)]
+    .sort((a, b) => byRef(a.ref, b.ref))
+    .flatMap((place): TableOffer[] =>
+      place.part
+        ? [
+            {
+              id: `chip:${place.ref}`,
+              kind: "chip",
+              label: place.ref,
+              description: `${partTitle(place.part, place.device)} · ${place.device.pins.size} pins`,
+              heading: procedure.title,
+              fits: (section) => section.procedure !== undefined && byPins(section.procedure),
+              layout: (own) => chipLayout(own ?? procedure, place, view),
+            },
+          ]
+        : [],
+    );
+}

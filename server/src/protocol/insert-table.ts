@@ -1,0 +1,52 @@
+import { insertTable, noOffers, tableOffers } from "../features/insert-table";
+import { answering } from "./answer";
+import { rangeOf } from "./convert";
+import {
+  INSERT_TABLE,
+  type PlaceOfTable,
+  TABLE_OFFERS,
+  type WireInsertion,
+  type WireTableOffers,
+} from "./own/insert-table";
+import type { OfDocument } from "./own/request";
+import type { Session } from "./session";
+
+/** The tables a log's board has, and one of them to be put in. A document that is no log gets null. */
+export function handleInsertTable({ connection, documents, service, ready }: Session): void {
+  const safely = answering(connection);
+  connection.onRequest(
+    TABLE_OFFERS.method,
+    safely("The list of tables", null, async ({ uri }: OfDocument): Promise<WireTableOffers | null> => {
+      await ready;
+      const document = documents.get(uri);
+      const view = document && service.view(document.uri);
+      if (!view) return null;
+      const offers = tableOffers(view).map(({ id, kind, label, description }) => ({
+        id,
+        kind,
+        label,
+        description,
+      }));
+      return { offers, ...(offers.length === 0 ? { reason: noOffers(view) } : {}) };
+    }),
+  );
+  connection.onRequest<WireInsertion | { readonly reason: string } | null, unknown>(
+    INSERT_TABLE.method,
+    safely(
+      "A new table",
+      null,
+      ({ uri, id, position }: PlaceOfTable): WireInsertion | { readonly reason: string } | null => {
+        const document = documents.get(uri);
+        const view = document && service.view(document.uri);
+        if (!document || !view) return null;
+        const made = insertTable(view, id, document.lines.offsetAt(position));
+        if (!made.ok) return { reason: made.reason };
+        return {
+          version: document.version,
+          range: rangeOf(document.lines, made.span),
+          snippet: made.snippet,
+        };
+      },
+    ),
+  );
+}

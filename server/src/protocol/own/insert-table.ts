@@ -1,0 +1,35 @@
+import type { OfDocument, OwnRequest } from "./request";
+
+/** One table that can be laid out for a log's board. */
+export interface WireTableOffer {
+  readonly id: string;
+  readonly kind: "rails" | "matrix" | "circuit" | "chip";
+  readonly label: string;
+  readonly description: string;
+}
+
+/** Tables to choose from; where there is none, `reason` says why. */
+export interface WireTableOffers {
+  readonly offers: readonly WireTableOffer[];
+  readonly reason?: string;
+}
+
+export const TABLE_OFFERS: OwnRequest<OfDocument, WireTableOffers> = { method: "mendlog/tableOffers" };
+
+export interface PlaceOfTable extends OfDocument {
+  /** Of an offer. */
+  readonly id: string;
+  readonly position: { readonly line: number; readonly character: number };
+}
+
+/** What to put where; or only a `reason`. */
+export interface WireInsertion {
+  readonly version: number;
+  readonly range: { readonly start: PlaceOfTable["position"]; readonly end: PlaceOfTable["position"] };
+  /** With tab stops. */
+  readonly snippet: string;
+}
+
+export const INSERT_TABLE: OwnRequest<PlaceOfTable, WireInsertion | { readonly reason: string }> = {
+  method: "mendlog/insertTable",
+};

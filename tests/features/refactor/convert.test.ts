@@ -105,6 +105,18 @@ describe("a wide table", () => {
 `),
     ));
 
+  it("keeps a row that holds a note and no reading", () =>
+    checkRefactor(
+      check("| Pin | U14 | Note |\n|-|-|-|\n| 1 | 0.5$0 | |\n| 2 | - | cut |"),
+      LONG,
+      check(`
+| Ref | Pin | Reading | Note |
+|-----|-----|---------|------|
+| U14 | 1   | 0.5     |      |
+| U14 | 2   | -       | cut  |
+`),
+    ));
+
   it("of a matrix goes row by row, and a crossing marked as not tried makes no row", () =>
     checkRefactor(
       check("| Row / column | 1 | 2 |\n|-|-|-|\n| 1 | ok$0 | dead |\n| 2 | - | |", "## Switch matrix"),
@@ -132,9 +144,14 @@ describe("a wide table", () => {
     ["a cell too many", "| Pin | U14 |\n|-|-|\n| 1 | 0.5$0 | lost |", "more cells than the header"],
     ["a column without a header", "| Pin | U14 | |\n|-|-|-|\n| 1 | 0.5$0 | lost |", "without a header"],
     [
-      "a note alone",
-      "| Pin | U14 | Note |\n|-|-|-|\n| 1 | 0.5$0 | |\n| 2 | - | cut |",
-      "a note but no reading",
+      "rows of blanks alone",
+      "| Pin | U14 | Note |\n|-|-|-|\n| $0 | | |\n| | | |",
+      "no cell to be converted yet",
+    ],
+    [
+      "a note on no pin",
+      "| Pin | U14 | Note |\n|-|-|-|\n| 1 | 0.5$0 | |\n| | | cut |",
+      "Row 2 does not say which pin",
     ],
   ])("is left alone with %s, and it is said why", async (_, rows, reason) => {
     expect((await refactorsOf(check(rows))).whyNot(LONG)).toContain(reason);

@@ -71,10 +71,6 @@ export function toLong(at: TableAt, wide: WideForm): Converted | undefined {
       ];
     });
   });
-  const lost = texts.findIndex((cells) =>
-    beside.some((i) => (cells[i] ?? "") !== "" && !made.some(({ row }) => row === cells[0])),
-  );
-  if (lost >= 0) return no(`Row ${lost + 1} has a note but no reading that it could stand beside.`);
   if (made.length === 0) return no("There is no cell to be converted yet.");
 
   const first = columns[0]?.spec ? (headers[0] ?? "") : wordOf(at, wide.rows);

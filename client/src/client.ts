@@ -46,7 +46,7 @@ export class MendlogClient implements Mendlog {
       // No scheme is named: a file may be remote, unsaved, or come from anywhere else.
       documentSelector: [{ language: "markdown" }, { language: "yaml", pattern: KNOWLEDGE }],
       // The editor draws the images in a hover, where most others would show their source; the command is our own.
-      initializationOptions: () => ({ pictures: true, showPlaces: true, ...editorTheme() }),
+      initializationOptions: () => ({ pictures: true, showPlaces: true, nextRow: true, ...editorTheme() }),
       outputChannel: log,
       diagnosticCollectionName: "mendlog",
       diagnosticPullOptions: { onChange: true, onFocus: true },

@@ -106,6 +106,16 @@ export function createEditor({ page, folder, out, server }) {
       return at.line === line && at.column === column;
     });
 
+  /** Waits until the editor has heard that its keys fill in a table here, which shows in the palette. */
+  const tableKeys = () =>
+    until("the commands of a table", async () => {
+      await quickInput(">Mendlog: Go to the next row");
+      const there = (await quickRows()).some((row) => row.startsWith("Mendlog: Go to the next row"));
+      await keyboard.press("Escape");
+      await closed(".quick-input-widget");
+      return there;
+    });
+
   /** Moves the cursor; line and column are 1-based. */
   const goTo = async (line, column = 1) => {
     await quickInput(`:${line}:${column}`);
@@ -230,6 +240,7 @@ export function createEditor({ page, folder, out, server }) {
     activeFile,
     cursor,
     cursorAt,
+    tableKeys,
     goTo,
     select,
     find,

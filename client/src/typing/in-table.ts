@@ -1,14 +1,17 @@
 import { commands, Disposable, type TextDocument, window, workspace } from "vscode";
-import { ENTER_AT } from "../../../server/src/protocol/own/typing";
+import { ENTER_AT, type EnterDoes } from "../../../server/src/protocol/own/typing";
 import { holdsLog } from "../in-log";
 import type { Mendlog } from "../mendlog";
 
 /** What Enter does where the cursor is, by the server's word: set in a readings table and right below it only. */
 const IN_TABLE = "mendlog.inTable";
 
-export interface Following extends Disposable {
+export interface Following {
+  dispose(): void;
   /** Looks again where the cursor is. */
   look(): void;
+  /** What Enter does there, as last told. */
+  readonly enterDoes: EnterDoes | undefined;
 }
 
 /**
@@ -16,11 +19,11 @@ export interface Following extends Disposable {
  * may be rows, and not again before it has answered.
  */
 export function followTable(mendlog: Mendlog): Following {
-  let told: string | undefined;
+  let told: EnterDoes | undefined;
   let asking = false;
   let again = false;
 
-  const tell = (now: string | undefined) => {
+  const tell = (now: EnterDoes | undefined) => {
     if (now === told) return;
     told = now;
     void commands.executeCommand("setContext", IN_TABLE, now);
@@ -54,7 +57,13 @@ export function followTable(mendlog: Mendlog): Following {
     }),
     mendlog.onDidStart(changed),
   );
-  return Object.assign(following, { look: changed });
+  return {
+    dispose: () => following.dispose(),
+    look: changed,
+    get enterDoes() {
+      return told;
+    },
+  };
 }
 
 /** A line with a pipe, and below it one that is empty or holds a number: a row that is only being made. */

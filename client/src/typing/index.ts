@@ -11,6 +11,7 @@ import { holdsLog } from "../in-log";
 import type { Feature, Mendlog } from "../mendlog";
 import { placeInEditor } from "./apply";
 import { followTable } from "./in-table";
+import { pasting } from "./paste";
 
 /** Enter, Tab and Shift+Tab in a readings table. */
 export const typing: Feature = (mendlog) => {
@@ -36,7 +37,16 @@ export const typing: Feature = (mendlog) => {
       await placeInEditor(editor, () => mendlog.request(START_ROW, placeOf(editor)), { joinsLast: true });
       table.look();
     }),
+    // A reading was taken from the list of suggestions: the same key that took it goes on.
+    commands.registerCommand("mendlog.afterValue", () =>
+      table.enterDoes === "row"
+        ? commands.executeCommand("runCommands", {
+            commands: ["editor.action.insertLineAfter", "mendlog.startRow"],
+          })
+        : go("row")(),
+    ),
     takeBackRows(mendlog),
+    pasting(mendlog),
   );
 };
 

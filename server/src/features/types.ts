@@ -33,6 +33,8 @@ export interface Completion {
   readonly filterText?: string;
   /** Place among the others; smaller first. Items come in the order they should be shown in. */
   readonly preselect?: boolean;
+  /** True where whoever takes it is done with the cell, and goes on to the next row in an editor that can. */
+  readonly thenNextRow?: boolean;
 }
 
 export interface Hover {

@@ -43,6 +43,8 @@ export interface Abilities {
   readonly hoverMarkdown: boolean;
   /** No capability tells whether a client draws the images in Markdown or shows their source: ours says so itself. */
   readonly pictures: boolean;
+  /** Ours goes on to the next row when a reading was taken from the list. */
+  readonly nextRow: boolean;
   /** It has a command of its own that shows a list of places; nor is there a capability for that. */
   readonly showPlaces: boolean;
   readonly definitionLinks: boolean;
@@ -101,6 +103,7 @@ export function abilitiesOf(
     completionMarkdown: item?.documentationFormat?.includes(MarkupKind.Markdown) ?? false,
     hoverMarkdown: textDocument?.hover?.contentFormat?.includes(MarkupKind.Markdown) ?? false,
     pictures: saysTrue(options, "pictures"),
+    nextRow: saysTrue(options, "nextRow"),
     showPlaces: saysTrue(options, "showPlaces"),
     definitionLinks: textDocument?.definition?.linkSupport ?? false,
     symbolTree: textDocument?.documentSymbol?.hierarchicalDocumentSymbolSupport ?? false,

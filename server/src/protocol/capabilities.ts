@@ -17,8 +17,8 @@ export function capabilitiesFor(can: Abilities): ServerCapabilities {
     positionEncoding: "utf-16",
     textDocumentSync: { openClose: true, change: TextDocumentSyncKind.Incremental, save: true },
     completionProvider: {
-      // Where a cell, a field or a list begins; letters are the client's own triggers.
-      triggerCharacters: ["|", " ", ":", "#", "[", ","],
+      // Where a cell, a field or a list begins, and the digits of a reading; letters are the client's own triggers.
+      triggerCharacters: ["|", " ", ":", "#", "[", ",", ..."0123456789"],
       completionItem: { labelDetailsSupport: can.labelDetails },
       resolveProvider: can.resolveCompletion.includes("documentation"),
     },

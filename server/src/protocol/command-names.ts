@@ -10,5 +10,8 @@ export const WRITE_REPORT = "mendlog.writeReport";
 /** The client's own, not done here: shows places one beside the other. Its arguments are a uri, a position and locations. */
 export const SHOW_PLACES = "mendlog.showPlaces";
 
+/** The client's own, not done here: goes on from a cell whose reading was taken from a list. */
+export const AFTER_VALUE = "mendlog.afterValue";
+
 /** All that may be asked for by name. */
 export const COMMANDS: readonly string[] = [WRITE_SUSPECTS, WRITE_REPORT];

@@ -8,6 +8,7 @@ import {
 } from "vscode-languageserver";
 import type { Completion, CompletionKind } from "../features/types";
 import type { Abilities } from "./abilities";
+import { AFTER_VALUE } from "./command-names";
 import { type LinedText, rangeOf } from "./convert";
 
 const KINDS: Readonly<Record<CompletionKind, CompletionItemKind>> = {
@@ -57,6 +58,7 @@ export function completionList(
             : { data: { list, index } satisfies LaterData }),
         ...(item.filterText !== undefined && { filterText: item.filterText }),
         ...(item.preselect && { preselect: true }),
+        ...(item.thenNextRow && can.nextRow && { command: { title: "", command: AFTER_VALUE } }),
       };
     }),
   };

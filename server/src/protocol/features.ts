@@ -1,7 +1,7 @@
 // Which feature answers for which kind of file. A document that is neither a log nor a knowledge file gets nothing,
 // and nothing is read for it.
 import { type Lens, type LensTitle, lensesOf, lensTitle } from "../features/code-lens";
-import { completeLog } from "../features/completion";
+import { completeDigits, completeLog } from "../features/completion";
 import { defineLog } from "../features/definition";
 import { type Written, writeSuspects } from "../features/diagnosis";
 import { type Highlight, highlightsAt } from "../features/document-highlight";
@@ -46,12 +46,20 @@ function answer<R>(
   return view && ofLog(view);
 }
 
-export const completionsAt = (service: Service, uri: string, offset: number): readonly Completion[] =>
+const isDigit = (typed: string | undefined): boolean => typed !== undefined && /^\d$/.test(typed);
+
+/** @param typed the character that brought the question up, where it was one; digits only ask for readings */
+export const completionsAt = (
+  service: Service,
+  uri: string,
+  offset: number,
+  typed?: string,
+): readonly Completion[] =>
   answer(
     service,
     uri,
-    (view) => completeLog(view, offset),
-    (file) => completeKnowledge(file, offset),
+    (view) => (isDigit(typed) ? completeDigits(view, offset) : completeLog(view, offset)),
+    (file) => (isDigit(typed) ? [] : completeKnowledge(file, offset)),
   ) ?? [];
 
 export const hoverAt = (

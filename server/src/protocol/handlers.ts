@@ -1,4 +1,4 @@
-import type { TextDocumentPositionParams } from "vscode-languageserver";
+import type { CompletionParams, TextDocumentPositionParams } from "vscode-languageserver";
 import { answering, nextTurn, stopIfCancelled } from "./answer";
 import { handleCapture } from "./capture";
 import { codeActions } from "./code-actions";
@@ -35,11 +35,13 @@ export function handleRequests(session: Session): void {
 
   const later = new LaterDocumentation(can);
   connection.onCompletion(
-    safely("Completion", null, (params: TextDocumentPositionParams) => {
+    safely("Completion", null, (params: CompletionParams) => {
       const place = at(params);
       if (!place) return null;
-      const items = completionsAt(service, place.document.uri, place.offset);
-      return completionList(items, place.document, can, later);
+      const typed = params.context?.triggerCharacter;
+      const items = completionsAt(service, place.document.uri, place.offset, typed);
+      const able = { ...can, nextRow: can.nextRow && session.typing.nextRow };
+      return completionList(items, place.document, able, later);
     }),
   );
   connection.onCompletionResolve((item) => later.resolve(item));

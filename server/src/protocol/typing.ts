@@ -5,6 +5,7 @@ import {
   lineAbove,
   lineOf,
   nextCell,
+  pasteCells,
   type StartedRow,
   type Step,
   startedBy,
@@ -24,6 +25,8 @@ import {
   ENTER_AT,
   type EnterDoes,
   NEXT_CELL,
+  PASTE_CELLS,
+  type Pasted,
   START_ROW,
   TAKE_BACK,
   type Typed,
@@ -103,6 +106,18 @@ export function handleTyping(session: Session): void {
     safely("What Enter does", null, (params: AtPosition): EnterDoes | null => {
       const place = at(params);
       return (place && enterAt(place.view, place.offset, place.isStarted)) ?? null;
+    }),
+  );
+
+  connection.onRequest<Pasted | null, void>(
+    PASTE_CELLS.method,
+    safely("Pasting values", null, (params: AtPosition & { readonly text: string }): Pasted | null => {
+      const place = at(params);
+      const pasted = place && pasteCells(place.view, place.offset, params.text);
+      if (!place || !pasted) return null;
+      if (pasted.ok) return { ...wireStep(pasted.step, place.document), replaced: pasted.replaced };
+      const { ok, ...problem } = pasted;
+      return problem;
     }),
   );
 

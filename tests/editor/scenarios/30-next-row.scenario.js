@@ -33,7 +33,7 @@ export default {
     const { line } = editor.find(LOG, "|-----|");
     await editor.goTo(line);
     await editor.press("End");
-    await inTable(editor);
+    await editor.tableKeys();
     for (const reading of READINGS) {
       await editor.press("Enter");
       await editor.typeText(reading, { delay: 30 });
@@ -66,13 +66,3 @@ const tableOf = (editor) =>
     .split("\n")
     .filter((line) => line.startsWith("| U14"))
     .join("\n");
-
-/** Until the editor has heard what its keys do here, which shows in the palette. */
-async function inTable(editor) {
-  await editor.until("the table's commands", async () => {
-    await editor.quickInput(">Mendlog: Go to the next row");
-    const rows = await editor.quickRows();
-    await editor.press("Escape");
-    return rows.some((row) => row.startsWith("Mendlog: Go to the next row"));
-  });
-}

@@ -117,7 +117,7 @@ describe("readings", () => {
   });
 
   it("take a unit behind a number, the column's own first", async () => {
-    await checkOffered(diode("| U1 | 1 | 580$0 | |"), ["580 V", "580 mV"]);
+    await checkOffered(diode("| U1 | 1 | 580$0 | |"), ["0.580 V", "580 V", "580 mV"]);
     const { take } = await offeredAt(diode("| U1 | 1 | 580 m$0 | |"));
     expect(take("580 mV")).toContain("| 1 | 580 mV | |");
     const inMillivolts = diode("| U1 | 1 | ~580 $0| |").replace("Reading", "Reading (mV)");

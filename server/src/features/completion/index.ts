@@ -4,6 +4,7 @@ import { nodeSpan } from "../../syntax/node-span";
 import type { Completion } from "../types";
 import type { LogView } from "../view";
 import { completeCell, completeHeaderCell } from "./cell";
+import { fromDigits } from "./digits";
 import { completeFront } from "./front";
 import { notes } from "./notes";
 import { completeProse, designators } from "./prose";
@@ -33,6 +34,14 @@ export function completeLog(view: LogView, offset: number): readonly Completion[
     case "prose":
       return inCode(view, offset) ? [] : completeProse(view, offset, position.section);
   }
+}
+
+/** What digits that were just typed into a cell may stand for; nothing anywhere else, where digits are only digits. */
+export function completeDigits(view: LogView, offset: number): readonly Completion[] {
+  const position = positionAt(view.doc, offset);
+  return position.kind === "cell" && !position.cell.extra && position.span.end === offset
+    ? fromDigits(view, position)
+    : [];
 }
 
 /** True on a front-matter fence, in a fenced listing or in a comment: what stands there is no heading and no table. */

@@ -1,6 +1,7 @@
 import type { CellPosition } from "../../log/position";
 import type { Completion } from "../types";
 import type { LogView } from "../view";
+import { fromDigits } from "./digits";
 
 const STATES = [
   ["H", "high"],
@@ -49,7 +50,7 @@ const WORDS: Readonly<Record<string, readonly (readonly [string, string])[]>> = 
 };
 
 /** Units behind a number already typed; words that stand for a reading where there is none yet. */
-export function measuredValues(_view: LogView, at: CellPosition): readonly Completion[] {
+export function measuredValues(view: LogView, at: CellPosition): readonly Completion[] {
   const item =
     (kind: Completion["kind"]) =>
     ([label, description]: readonly [string, string]): Completion => ({
@@ -65,6 +66,11 @@ export function measuredValues(_view: LogView, at: CellPosition): readonly Compl
   const own = at.table.columns[at.column]?.unit ?? at.spec?.unit;
   const units = [...unitsOf(quantity)].sort((a, b) => Number(b === own) - Number(a === own));
   const withUnit = withUnits(at.cell.text, units);
-  if (withUnit) return withUnit.map((label) => ({ label, kind: "unit", span: at.edit, newText: label }));
+  if (withUnit) {
+    return [
+      ...fromDigits(view, at),
+      ...withUnit.map((label): Completion => ({ label, kind: "unit", span: at.edit, newText: label })),
+    ];
+  }
   return [...(WORDS[quantity] ?? []), ["-", "not measured"] as const].map(item("value"));
 }

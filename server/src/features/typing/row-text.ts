@@ -30,7 +30,9 @@ export function rowText(sheet: Sheet, texts: Texts, above: readonly SheetRow[], 
     const outer = slice(view.doc.text, model.outer);
     const first = column === 0 && !leading;
     const before = first || !/^[ \t]/.test(outer) ? "" : " ";
-    const after = /[ \t]$/.test(outer) || model.text === "" ? " " : "";
+    // A backslash right before the pipe would make it a part of the cell.
+    const spaced = /[ \t]$/.test(outer) || model.text === "" || texts[column]?.endsWith("\\") === true;
+    const after = spaced ? " " : "";
     const own = last?.cells[column]?.outer;
     const width = Math.min(outer.length, own ? own.end - own.start : outer.length);
     const content = encodeCell(texts[column] ?? "");

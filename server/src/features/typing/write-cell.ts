@@ -2,7 +2,7 @@ import type { TextEdit } from "../../text/edits";
 import type { LogView } from "../view";
 import { type Direction, type Step, walk } from "./next-cell";
 import { placeAt, textsOf } from "./sheet";
-import { fillCell } from "./write";
+import { cellValue, fillCell } from "./write";
 
 /**
  * Writes a text into the cell at the cursor, in place of what it holds, and goes on from there as `nextCell` does.
@@ -17,7 +17,7 @@ export function writeCell(
   const place = placeAt(view, offset);
   if (!place || place.row < 0) return undefined;
   const { sheet, row, column } = place;
-  const value = oneLine(text);
+  const value = cellValue(text);
   const edit = fillCell(sheet, row, column, value);
   const texts = sheet.rows.map((each, at) => {
     const own = textsOf(each);
@@ -25,8 +25,6 @@ export function writeCell(
   });
   return together(edit ? [edit] : [], walk({ ...place, atEnd: false }, direction, texts, offset));
 }
-
-export const oneLine = (text: string): string => text.replace(/\s+/g, " ").trim();
 
 /** Edits made before a step, whose places are of the same text: the cursor moves by what stands above it. */
 export function together(before: readonly TextEdit[], step: Step): Step {

@@ -29,6 +29,32 @@ export function fillCell(sheet: Sheet, row: number, column: number, value: strin
   };
 }
 
+/** The edits that fill several cells of a row; a row that is short of some of them gets them all at once. */
+export function fillCells(sheet: Sheet, row: number, values: ReadonlyMap<number, string>): TextEdit[] {
+  const own = sheet.rows[row];
+  if (!own) return [];
+  const edits: TextEdit[] = [];
+  const beyond: string[] = [];
+  for (const [column, value] of [...values].sort(([a], [b]) => a - b)) {
+    if (column >= own.cells.length) beyond[column - own.cells.length] = encodeCell(value);
+    else edits.push(...[fillCell(sheet, row, column, value) ?? []].flat());
+  }
+  if (beyond.length === 0) return edits;
+  const { edit } = drawOut(sheet, row, own.cells.length);
+  const cells = Array.from(beyond, (value) => ` ${value ?? ""} |`).join("");
+  return [...edits, { ...edit, newText: (own.closed ? "" : " |") + cells }];
+}
+
+/**
+ * A text as the value of a cell: on one line, and no backslash right before a pipe, where it would undo the escape of the
+ * pipe.
+ */
+export const cellValue = (text: string): string =>
+  text
+    .replace(/\s+/g, " ")
+    .trim()
+    .replace(/\\(?=\|)/g, "\\ ");
+
 /** Where the cursor belongs in a cell: behind its content, or where that would be typed. */
 export function openCell(
   sheet: Sheet,

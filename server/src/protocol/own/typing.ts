@@ -48,3 +48,17 @@ export const WRITE_CELL: OwnRequest<
   AtPosition & { readonly text: string; readonly then?: "row" | "next" },
   Typed
 > = { method: "mendlog/writeCell" };
+
+/** The values pasted, or why they cannot be; nothing is written then. */
+export type Pasted =
+  | (Typed & { readonly replaced: number })
+  | { readonly problem: "empty" | "rows-of-a-table" | "too-many-rows" }
+  | { readonly problem: "too-many-columns"; readonly columns: number; readonly room: number };
+
+/**
+ * Fills cells down from the position, and right where the text has tabs, adding rows where there are not enough. Null where
+ * the position is in no cell of a readings table.
+ */
+export const PASTE_CELLS: OwnRequest<AtPosition & { readonly text: string }, Pasted> = {
+  method: "mendlog/pasteCells",
+};

@@ -25,7 +25,12 @@ export async function placeInEditor(
     if (editor.document.isClosed) return "nothing";
     if (editor.document.version !== version) continue;
     if (!typed) return "nothing";
-    if (await place(editor, typed, joinsLast)) return "done";
+    if (await place(editor, typed, joinsLast)) {
+      if (typed.edits.length === 0 || editor.document.version !== version) return "done";
+      // A snippet put into a document that cannot be changed counts as done and changes nothing.
+      await new Promise((later) => setTimeout(later, UNHEARD));
+      return editor.document.version === version ? refused() : "done";
+    }
     // What was typed in between is not always heard of yet.
     await new Promise((later) => setTimeout(later, UNHEARD));
     if (editor.document.version === version) failures += 1;

@@ -10,7 +10,6 @@ import {
   l10n,
   languages,
   type Position,
-  Range,
   type TextDocument,
   WorkspaceEdit,
   window,
@@ -62,25 +61,15 @@ const provider = (mendlog: Mendlog): DocumentPasteEditProvider => ({
       return [new DocumentPasteEdit("", title, KIND)];
     }
     sayReplaced(pasted.replaced);
-    return [pasteEdit(document, range.start, pasted, title)];
+    return [pasteEdit(document, pasted, title)];
   },
 });
 
-/** The editor puts the text at the cursor in itself; all else goes along with it and is undone with it. */
-function pasteEdit(document: TextDocument, at: Position, { edits }: Typed, title: string): DocumentPasteEdit {
+/** Nothing is put in at the cursor: its cell is filled as all the others are, and all is undone at once. */
+function pasteEdit(document: TextDocument, { edits }: Typed, title: string): DocumentPasteEdit {
   const edit = new DocumentPasteEdit("", title, KIND);
-  const others = new WorkspaceEdit();
-  for (const each of edits) {
-    const range = rangeOf(each);
-    if (!range.contains(at) || (range.isEmpty && edit.insertText !== "")) {
-      others.replace(document.uri, range, each.newText);
-      continue;
-    }
-    edit.insertText = each.newText;
-    for (const part of [new Range(range.start, at), new Range(at, range.end)])
-      if (!part.isEmpty) others.delete(document.uri, part);
-  }
-  edit.additionalEdit = others;
+  edit.additionalEdit = new WorkspaceEdit();
+  for (const each of edits) edit.additionalEdit.replace(document.uri, rangeOf(each), each.newText);
   return edit;
 }
 

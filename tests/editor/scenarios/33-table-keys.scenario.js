@@ -18,10 +18,10 @@ export default {
     await editor.tableKeys();
     await editor.typeText("0.58");
     await editor.press("Tab");
-    await editor.cursorAt(line, 20);
+    await editor.until("the next cell", async () => (await editor.cursor()).column > 17);
     await editor.typeText("0.57");
     await editor.press("Tab");
-    await editor.cursorAt(line + 1, 9);
+    await editor.until("the next row", async () => (await editor.cursor()).line === line + 1);
     await editor.press("Shift+Tab");
     await editor.until("the cell before", async () => (await editor.cursor()).column < 9);
     await editor.press("Shift+Tab");
@@ -41,14 +41,17 @@ export default {
 
     // Nothing is written into a document that cannot be written, and the editor says so.
     await editor.openFile(FIXED);
-    await editor.goTo(9, 9);
+    await editor.goTo(10, 9);
+    await editor.tableKeys();
     await editor.press("Enter");
     await editor.until("word of it", async () =>
       /read-only/.test((await editor.page.textContent("body")) ?? ""),
     );
     await editor.screenshot("table-keys-read-only");
-    await editor.quickInput(">Mendlog: Go to the next row");
-    await editor.press("Escape");
+    await editor.command("Mendlog: Go to the next row of this table");
+    await editor.until("word of it from the command", async () =>
+      (await editor.notifications()).some((text) => text.includes("cannot be changed")),
+    );
     assert.equal(editor.readFile(FIXED), HEAD + TABLE);
   },
 };

@@ -63,7 +63,12 @@ function candidates(view: LogView, at: CellPosition, sign: string, digits: strin
     // All the digits a meter shows, or the first of them behind "0.".
     const shown =
       digits.length <= style.decimals ? cut(digits, 0) : cut(digits, digits.length - style.decimals);
-    return [shown, cut(digits, digits.length - style.decimals), ...points, cut(digits, 0)].filter(below(limit));
+    return [
+      shown,
+      cut(digits, digits.length - style.decimals),
+      ...points,
+      ...(digits.length <= 3 ? [cut(digits, 0)] : []),
+    ].filter(below(limit));
   }
   if (measure === "ripple") {
     return Number(digits) >= RIPPLE_LIMIT ? [`${Number(digits)} mV`] : [];

@@ -41,12 +41,11 @@ test("findings, lenses' places and typing make no diagnosis; asking makes one, o
       { span: { start: TEXT.indexOf("words"), end: TEXT.indexOf("words") }, newText: letter },
     ]);
     service.findings(URI);
-    expect(lensesOf(view())).toHaveLength(2);
+    expect(lensesOf(view()).length).toBeGreaterThanOrEqual(2);
   }
   expect(made.count).toBe(0);
-  const [top, section] = lensesOf(view());
-  expect(lensTitle(view(), top!)?.title).toContain("U14");
-  expect(lensTitle(view(), section!)?.title).toContain("U14");
+  const titles = lensesOf(view()).map((lens) => lensTitle(view(), lens)?.title ?? "");
+  expect(titles.filter((title) => title.includes("U14"))).toHaveLength(2);
   diagnosisOf(view());
   expect(made.count).toBe(1);
 });
@@ -60,6 +59,6 @@ test("words elsewhere keep the diagnosis, a reading makes another", async () => 
   expect(title()).toEqual(before);
   expect(made.count).toBe(1);
   service.open(URI, TEXT.replace("0.58", "OL"));
-  expect(title()[1]).toMatch(/^2 findings here point to/);
+  expect(title().filter((each) => /^2 findings here point to/.test(each ?? ""))).toHaveLength(1);
   expect(made.count).toBe(2);
 });

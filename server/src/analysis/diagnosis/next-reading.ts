@@ -30,7 +30,11 @@ export interface NextReading {
   /** Expected drop of the uncertainty over the candidates, in bits. */
   readonly bits: number;
   readonly bitsPerMinute: number;
-  /** What to do, what it tells apart and at what price: full sentences. */
+  /** What to do, without a full stop. */
+  readonly action: string;
+  /** What it tells apart and at what price: full sentences. */
+  readonly why: string;
+  /** Both in one. */
   readonly reason: string;
 }
 
@@ -163,16 +167,19 @@ function described(
 ): NextReading {
   const { ref } = reading.part.part;
   const net = "net" in reading ? reading.net.name : undefined;
+  const isContradicted = reading.kind === "read-again" && reading.conflict.contradicted !== undefined;
   const action =
     reading.kind === "diode-check"
       ? `Diode check ${ref} pin ${reading.pin} (${net}), unpowered`
       : reading.kind === "read-again"
-        ? `${reading.conflict.contradicted !== undefined ? `Measure again first, since ${ref} pin ${reading.pin} was read both right and wrong: press the chip and flex the board while you read` : "Read"} ${ref} pin ${reading.pin} (${net}) once more, ${reading.live ? "under power" : "unpowered"}`
+        ? `${isContradicted ? "Measure again first, pressing the chip and flexing the board: read" : "Read"} ${ref} pin ${reading.pin} (${net}) once more, ${reading.live ? "under power" : "unpowered"}`
         : reading.kind === "gate-states"
           ? `With power on, read the logic states of ${ref} gate ${reading.gate}`
           : reading.kind === "pull"
             ? `With power off, pull ${ref} from its socket and read ${net} again`
             : `With power off, lift the pin of ${ref} on ${net} and read the net again`;
+  const told = `${splits(reading.kind, groups, rows)} Expected ${bits.toFixed(2)} bit for about ${minutes} min.`;
+  const why = isContradicted ? `the pin was read both right and wrong, so ${told}` : told;
   return {
     kind: reading.kind,
     ref,
@@ -183,7 +190,9 @@ function described(
     minutes,
     bits,
     bitsPerMinute: bits / minutes,
-    reason: `${action}: ${splits(reading.kind, groups, rows)} Expected ${bits.toFixed(2)} bit for about ${minutes} min.`,
+    action,
+    why: why.charAt(0).toUpperCase() + why.slice(1),
+    reason: `${action}: ${why}`,
   };
 }
 

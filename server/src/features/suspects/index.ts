@@ -146,13 +146,12 @@ function placedReading(
   reading: NextReading,
   readings: ReadonlyMap<string, number>,
 ): PlacedReading {
-  const { ref, pin, minutes, reason } = reading;
-  const colon = reason.indexOf(": ");
+  const { ref, pin, minutes, action, why } = reading;
   const at = pin === undefined ? undefined : readings.get(keyOf(ref, pin));
   const target = partTarget(view, ref);
   return {
-    action: reason.slice(0, colon),
-    why: reason.charAt(colon + 2).toUpperCase() + reason.slice(colon + 3),
+    action,
+    why,
     minutes,
     cautions: cautionFor(reading),
     ...(at === undefined ? {} : { at }),

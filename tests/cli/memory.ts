@@ -58,6 +58,7 @@ export async function run(args: readonly string[], files: Files, options: RunOpt
       time += tick;
       return time;
     },
+    today: () => "2026-03-20",
     async serve() {
       out += "served";
     },
@@ -127,6 +128,12 @@ function memoryDisk(files: Files, cwd: string, written: Map<string, string>): Di
     },
     async write(path, text) {
       if (!folders.has(dirname(path))) return failed("is not there");
+      written.set(path, text);
+      return done(undefined);
+    },
+    async create(path, text) {
+      if (!folders.has(dirname(path))) return failed("is not there");
+      if (entries.has(path) || folders.has(path)) return failed("is there already and stays as it is");
       written.set(path, text);
       return done(undefined);
     },

@@ -46,6 +46,20 @@ describe("mendlog report", () => {
   });
 });
 
+test.each([
+  ["check", ["check", "logs", "--fail-on", "never"]],
+  ["parts", ["parts", "logs/1.md", "--force"]],
+  ["order", ["order", "--force"]],
+])("%s never writes over what it reads", async (_, args) => {
+  for (const path of ["logs/1.md", "boards/a.board.yaml", "mendlog.shop.yaml"]) {
+    const { code, err, written } = await run([...args, "-o", path], bench);
+    expect([path, code, written.size]).toEqual([path, 2, 0]);
+    expect(err).toContain(`${path} is refused: it is a `);
+  }
+  const other = await run([...args, "-o", "out/old.html"], bench);
+  expect([other.code, [...other.written.keys()]]).toEqual([0, ["/w/out/old.html"]]);
+});
+
 describe("--output", () => {
   const into = (output: string, files: Files = bench, ...more: string[]) =>
     run(["report", "logs/1.md", "-o", output, ...more], files);

@@ -5,7 +5,8 @@ import { Service } from "../../server/src/service";
 
 const ROOT = fileURLToPath(new URL("../../demo/", import.meta.url));
 
-const files: ReadonlyMap<string, string> = new Map(
+/** Logs and knowledge files of the demo by uri. */
+export const demoFiles: ReadonlyMap<string, string> = new Map(
   readdirSync(ROOT, { recursive: true })
     .map(String)
     .filter((name) => /\.(md|yaml)$/.test(name))
@@ -13,15 +14,18 @@ const files: ReadonlyMap<string, string> = new Map(
     .map((name) => [`mem:/demo/${name.replaceAll("\\", "/")}`, readFileSync(ROOT + name, "utf8")]),
 );
 
-export const demoLogs: readonly (readonly [uri: string, text: string])[] = [...files].filter(([uri]) =>
+export const demoLogs: readonly (readonly [uri: string, text: string])[] = [...demoFiles].filter(([uri]) =>
   /\/logs\/.*\.md$/.test(uri),
 );
 
-export const demoText = (uri: string): string => files.get(uri) ?? "";
+export const demoText = (uri: string): string => demoFiles.get(uri) ?? "";
 
 /** The demo with its knowledge files read and no log open. */
 export async function openDemo(): Promise<Service> {
-  const service = new Service({ read: async (uri) => files.get(uri), list: async () => [...files.keys()] });
+  const service = new Service({
+    read: async (uri) => demoFiles.get(uri),
+    list: async () => [...demoFiles.keys()],
+  });
   await service.load();
   return service;
 }

@@ -9,6 +9,7 @@ import { collect } from "./collect";
 import type { Io } from "./io";
 import type { CheckOptions } from "./options";
 import { progress } from "./progress";
+import { spareSource } from "./source-file";
 
 /** Cells in a line where the output is no terminal. */
 const PLAIN_WIDTH = 120;
@@ -22,7 +23,9 @@ export async function runCheck(options: CheckOptions, io: Io, version: string): 
   if (options.output === undefined) {
     io.out.write(text);
   } else {
-    const written = await io.disk.write(resolve(io.cwd, options.output), text);
+    const target = resolve(io.cwd, options.output);
+    const may = await spareSource(target, io.disk);
+    const written = may.ok ? await io.disk.write(target, text) : may;
     if (!written.ok) {
       io.err.write(`mendlog: ${options.output} ${written.reason}.\n`);
       return 2;

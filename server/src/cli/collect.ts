@@ -123,6 +123,9 @@ export async function openDesk(
   };
   return {
     text,
+    knowledge: () => service.knowledge.snapshot(),
+    /** All logs that are known; after `remember`. */
+    jobs: () => service.jobs(),
     unread: () => unread,
     /** Reads all logs around, so that every one is checked with every other one known. */
     remember: () => service.index({ keep: KEEP }),

@@ -7,6 +7,7 @@ export const HELP: Readonly<Record<Topic, string>> = {
 
   mendlog check [paths...]   checks logs and the files they are judged by
   mendlog diagnose LOG       whom its readings suspect, and what to read next
+  mendlog new --board ID     a new log, with what the board calls for still to be filled in
   mendlog report LOG         the owner's report of one job
   mendlog parts LOG...       what to fit and what was fitted, with stock and prices
   mendlog order [paths...]   what to order for all open jobs
@@ -61,6 +62,30 @@ from a browser for a PDF.
   -h, --help
 
 Exit status: 0 written, 2 wrong use, a log that could not be read, or a FILE that was refused.
+`,
+  new: `mendlog new --board ID [options]
+
+Begins the log of a board that came in: the front matter, the cautions, and the sections and tables that its
+board file calls for, still to be filled in. It is the text that "Start a new log" writes in the editor.
+What the checks have against it, such as a job number that another log has, is told on standard error.
+
+  --board ID          the board, as its board file calls it
+  --job NUMBER        the job's number in your books (the one after the last)
+  --owner NAME
+  --serial NUMBER     as printed, leading zeros too
+  --revision ID       as printed on the board
+  --symptom TEXT      a symptom of the board file, or the owner's own words; may be given more than once
+  --meter ID          the meter of the shop file that will be used
+  --received DAY      the day it came in, as 2026-03-20 (today)
+  --comeback-of JOB   the earlier job that it is back because of
+  -o, --output FILE   write it to FILE instead of standard output, and print its path; a folder gets a file
+                      called as the logs around are. What is there already is never written over
+  -h, --help
+
+The boards and other logs are those of the folder that FILE is judged by, without it the current one; see
+"mendlog check --help".
+
+Exit status: 0 written, 2 wrong use, a board that no file describes, or a FILE that was not written.
 `,
   diagnose: `mendlog diagnose [options] LOG
 

@@ -27,6 +27,8 @@ export interface Disk {
   /** The file's first `most` bytes. */
   read(path: string, most: number): Promise<Tried<Uint8Array>>;
   write(path: string, text: string): Promise<Tried<void>>;
+  /** Writes a file that is not there yet; one that is there, even as a link to nowhere, stays as it is. */
+  create(path: string, text: string): Promise<Tried<void>>;
 }
 
 export interface Output {
@@ -46,6 +48,8 @@ export interface Io {
   stdin(): Promise<Tried<Uint8Array>>;
   /** Milliseconds from any fixed time. */
   now(): number;
+  /** The day where the person is, ISO 8601. */
+  today(): string;
   /** Starts the language server over standard input and output; from then on the process is the server's to end. */
   serve(): Promise<void>;
 }

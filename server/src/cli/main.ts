@@ -3,6 +3,7 @@ import { runCheck } from "./check";
 import { runDiagnose } from "./diagnose";
 import { HELP } from "./help";
 import type { Io } from "./io";
+import { runNew } from "./new";
 import { parseCommand } from "./options";
 import { runOrder, runParts } from "./parts";
 import { runReport } from "./report";
@@ -28,6 +29,8 @@ export async function main(argv: readonly string[], io: Io): Promise<number> {
         return await runCheck(parsed.options, io, version);
       case "diagnose":
         return await runDiagnose(parsed.options, io);
+      case "new":
+        return await runNew(parsed.options, io);
       case "parts":
         return await runParts(parsed.options, io);
       case "order":

@@ -22,6 +22,7 @@ export function nodeDisk(): Disk {
       tried(async () => (await readdir(folder, { withFileTypes: true })).map((entry) => nameOf(entry))),
     read: (path, most) => turn(() => tried(() => readSome(path, most))),
     write: (path, text) => tried(() => writeFile(path, text, "utf8")),
+    create: (path, text) => tried(() => writeFile(path, text, { encoding: "utf8", flag: "wx" })),
   };
 }
 
@@ -58,6 +59,7 @@ async function tried<T>(run: () => Promise<T>): Promise<Tried<T>> {
 const REASONS: Readonly<Record<string, string>> = {
   ENOENT: "is not there",
   ENOTDIR: "is not there: part of its path is a file, not a folder",
+  EEXIST: "is there already and stays as it is",
   EACCES: "cannot be opened: you have no permission",
   EPERM: "cannot be opened: you have no permission",
   ELOOP: "cannot be opened: its links lead in a circle",

@@ -14,7 +14,11 @@ export function nodeIo(): Io {
       return done(Buffer.concat(chunks));
     },
     now: () => performance.now(),
-    // Loaded only when asked for: a check has no use for the server's library.
+    today() {
+      const now = new Date();
+      const two = (part: number) => String(part).padStart(2, "0");
+      return `${now.getFullYear()}-${two(now.getMonth() + 1)}-${two(now.getDate())}`;
+    },
     // Loaded only when asked for: a check has no use for the server's library.
     async serve() {
       const { runServer } = await import("../protocol/run-node");

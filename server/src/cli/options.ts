@@ -3,6 +3,8 @@ import { parseArgs } from "node:util";
 import type { Severity } from "../checks/check";
 import { readOption } from "../checks/read-option";
 import { CHECKS } from "../checks/registry";
+import type { NewLogFacts } from "../features/new-log/facts";
+import { isDate } from "../knowledge/validate";
 import type { FailOn } from "../report/model";
 import { SEVERITIES } from "../report/outcome";
 import { nearest } from "../text/nearest";
@@ -60,18 +62,25 @@ export interface DiagnoseOptions {
   readonly top: number;
 }
 
+export interface NewOptions {
+  /** As given, blank ones too; the board is never blank. */
+  readonly facts: NewLogFacts & { readonly board: string };
+  readonly output?: string;
+}
+
 export type Parsed =
   | { readonly kind: "help"; readonly of: "mendlog" | (typeof COMMANDS)[number] }
   | { readonly kind: "version" }
   | { readonly kind: "check"; readonly options: CheckOptions }
   | { readonly kind: "report"; readonly options: ReportOptions }
+  | { readonly kind: "new"; readonly options: NewOptions }
   | { readonly kind: "parts" | "order"; readonly options: ListOptions }
   | { readonly kind: "diagnose"; readonly options: DiagnoseOptions }
   | { readonly kind: "serve" }
   /** What is wrong with the command, as a sentence. */
   | { readonly kind: "wrong"; readonly message: string };
 
-const COMMANDS = ["check", "diagnose", "report", "parts", "order", "serve"] as const;
+const COMMANDS = ["check", "diagnose", "new", "report", "parts", "order", "serve"] as const;
 
 const wrong = (message: string): Parsed => ({ kind: "wrong", message });
 
@@ -87,6 +96,7 @@ export function parseCommand(argv: readonly string[]): Parsed {
     if (command === "--version") return { kind: "version" };
     if (command === "check") return parseCheck(rest);
     if (command === "diagnose") return parseDiagnose(rest);
+    if (command === "new") return parseNew(rest);
     if (command === "report") return parseReport(rest);
     if (command === "parts" || command === "order") return parseList(command, rest);
     if (command === "serve") return parseServe(rest);
@@ -218,6 +228,42 @@ function parseDiagnose(args: readonly string[]): Parsed {
     throw new Wrong(`--top takes a number from 1 to 9999, not "${values.top}".`);
   const format = oneOf("--format", values.format, DIAGNOSE_FORMATS);
   return { kind: "diagnose", options: { path, format, top: Number(values.top) } };
+}
+
+function parseNew(args: readonly string[]): Parsed {
+  const text = { type: "string" } as const;
+  const options = {
+    board: text,
+    job: text,
+    owner: text,
+    serial: text,
+    revision: text,
+    symptom: { type: "string", multiple: true },
+    meter: text,
+    received: text,
+    "comeback-of": text,
+    output: { type: "string", short: "o" },
+    help: { type: "boolean", short: "h" },
+  } as const;
+  const { values, positionals } = read(() =>
+    parseArgs({ args: [...args], options, allowPositionals: true, strict: true }),
+  );
+  if (values.help) return { kind: "help", of: "new" };
+  const [stray] = positionals;
+  if (stray !== undefined) throw new Wrong(`"${stray}" belongs to no option: say --output for the file.`);
+  const { symptom, output, "comeback-of": comebackOf, ...said } = values;
+  const board = said.board?.trim() ?? "";
+  if (board === "") throw new Wrong("Name the board: --board ID.");
+  if (output === "") throw new Wrong("A path is empty.");
+  if (said.received !== undefined && !isDate(said.received))
+    throw new Wrong(`--received takes a day such as 2026-03-20, not "${said.received}".`);
+  const facts = {
+    ...said,
+    board,
+    ...(symptom === undefined ? {} : { symptoms: symptom }),
+    ...(comebackOf === undefined ? {} : { comebackOf }),
+  };
+  return { kind: "new", options: { facts, ...(output === undefined ? {} : { output }) } };
 }
 
 function parseServe(args: readonly string[]): Parsed {

@@ -8,6 +8,7 @@ import { orderCsv, orderJson, orderText, type ShopOrder } from "../report/parts/
 import { openDesk, shown } from "./collect";
 import type { Io } from "./io";
 import type { ListOptions } from "./options";
+import { spareSource } from "./source-file";
 import { findTargets } from "./targets";
 
 const PARTS = { human: partsText, json: partsJson, csv: partsCsv } as const;
@@ -87,7 +88,8 @@ async function finish(
       );
       return 2;
     }
-    const written = await io.disk.write(path, text);
+    const may = await spareSource(path, io.disk);
+    const written = may.ok ? await io.disk.write(path, text) : may;
     if (!written.ok) {
       io.err.write(`mendlog: ${options.output} ${written.reason}.\n`);
       return 2;

@@ -2,15 +2,15 @@ import { basename, dirname, resolve } from "node:path";
 import { fileURLToPath, pathToFileURL } from "node:url";
 import { isLog } from "../log/sniff";
 import { Service } from "../service";
-import { isMarkdown, knowledgeKind } from "../workspace/host";
+import { isMarkdown } from "../workspace/host";
 import { pathOf } from "../workspace/node-host";
 import { readWithin } from "../workspace/read-within";
 import { canonicalUri } from "../workspace/uri";
-import { concerns } from "./find-files";
-import { type Disk, done, failed, type Io, type Tried } from "./io";
+import { done, failed, type Io, type Tried } from "./io";
 import { isBelow } from "./knowledge-root";
 import type { ReportOptions } from "./options";
 import { readText } from "./read-text";
+import { spareSource } from "./source-file";
 import { findTargets } from "./targets";
 
 export async function runReport(options: ReportOptions, io: Io): Promise<number> {
@@ -89,18 +89,7 @@ async function mayWrite(target: string, root: string, force: boolean, io: Io): P
   if (link) return failed("is refused: it is a link. Name the file itself");
   if (there.ok && there.value.kind !== "file") return failed("is refused: it is not a file");
   if (!force) return failed("is there already, and nothing was written. Say --force to write over it");
-  return isSource(target, disk);
-}
-
-/** What reports are made from is never written over. */
-async function isSource(target: string, disk: Disk): Promise<Tried<void>> {
-  const path = target.replaceAll("\\", "/");
-  if (!concerns(path)) return done(undefined);
-  if (knowledgeKind(path)) return failed("is refused: it is a knowledge file");
-  const look = await disk.look(target);
-  const text = look.ok ? await readText(disk, target, look.value.size) : look;
-  // What cannot be read cannot be told from a log.
-  return text.ok && !isLog(text.value) ? done(undefined) : failed("is refused: it is a log");
+  return spareSource(target, disk);
 }
 
 const uriOf = (path: string): string => canonicalUri(pathToFileURL(path).href);

@@ -1,0 +1,131 @@
+// The command that begins a log, with the text that the editor's own new log has.
+import { basename, dirname, join, resolve } from "node:path";
+import { fileURLToPath, pathToFileURL } from "node:url";
+import { newLogText } from "../features/new-log";
+import { newLogChoices } from "../features/new-log/choices";
+import { tidyFacts } from "../features/new-log/facts";
+import { placeOf, uriIn } from "../features/new-log/place";
+import type { Board } from "../knowledge/types";
+import { visible } from "../text/display-width";
+import { nearest } from "../text/nearest";
+import { isMarkdown } from "../workspace/host";
+import { canonicalUri } from "../workspace/uri";
+import { openDesk, shown } from "./collect";
+import { findAround } from "./find-files";
+import { done, failed, type Io, type Tried } from "./io";
+import { knowledgeRoot } from "./knowledge-root";
+import type { NewOptions } from "./options";
+
+/** Where a log is to go: a folder that is there and, where one was named, a file in it. */
+interface Target {
+  readonly folder: string;
+  readonly file?: string;
+}
+
+interface Begun {
+  readonly text: string;
+  /** Absolute. */
+  readonly path: string;
+  /** What there is to say of it, as sentences. */
+  readonly notes: readonly string[];
+}
+
+export async function runNew({ facts, output }: NewOptions, io: Io): Promise<number> {
+  const told = (message: string): number => {
+    io.err.write(`mendlog: ${visible(message)}\n`);
+    return 2;
+  };
+  const target = await targetOf(output, io);
+  if (!target.ok) return told(`${output} ${target.reason}.`);
+  const begun = await begin(facts, target.value, io);
+  if (!begun.ok) return told(begun.reason);
+  const { text, path, notes } = begun.value;
+  if (output !== undefined) {
+    const written = await io.disk.create(path, text);
+    if (!written.ok) return told(`${shown(io.cwd, path)} ${written.reason}.`);
+  }
+  for (const note of notes) io.err.write(`mendlog: ${visible(note)}\n`);
+  io.out.write(output === undefined ? text : `${shown(io.cwd, path)}\n`);
+  return 0;
+}
+
+async function targetOf(output: string | undefined, { cwd, disk }: Io): Promise<Tried<Target>> {
+  if (output === undefined) return done({ folder: cwd });
+  const path = resolve(cwd, output);
+  const there = await disk.look(path);
+  if (there.ok && there.value.kind === "folder") return done({ folder: path });
+  if (there.ok) return failed("is there already and stays as it is");
+  if (!isMarkdown(path.replaceAll("\\", "/")))
+    return failed(`is no name for a log: logs are Markdown files, such as ${basename(path)}.md`);
+  const folder = await disk.look(dirname(path));
+  if (!folder.ok || folder.value.kind !== "folder")
+    return failed(`cannot be written: the folder ${shown(cwd, dirname(path))} is not there`);
+  return done({ folder: dirname(path), file: path });
+}
+
+async function begin(given: NewOptions["facts"], { folder, file }: Target, io: Io): Promise<Tried<Begun>> {
+  const root = await knowledgeRoot(io.disk, folder, io.cwd);
+  const around = await findAround(io.disk, root);
+  const group = { root, files: [], around: around.files };
+  const desk = await openDesk(io.disk, group, { severity: new Map() }, io.cwd);
+  for await (const _ of desk.remember());
+  const { boards, library } = desk.knowledge();
+  const board = boards.get(given.board);
+  const unread = [...around.problems, ...desk.unread()].map(
+    ({ path, message }) => `${shown(io.cwd, path)} ${message}.`,
+  );
+  if (!board) return failed(noBoard(given.board, [...boards.keys()], shown(io.cwd, root), unread));
+
+  const logs = desk.jobs();
+  const received = given.received ?? io.today();
+  const { job, taken } = newLogChoices(logs, desk.knowledge(), received);
+  const facts = tidyFacts({ job, ...given, received });
+  const { name } = placeOf({
+    ...facts,
+    boardUri: board.uri,
+    folder: uriOf(folder),
+    logs,
+    files: around.files.map((found) => uriOf(found.path)),
+  });
+  const path = file ?? (await freePath(uriIn(`${uriOf(folder)}/`, name), io));
+  const text = newLogText(facts, board.value, library);
+  const checked = await desk.check({ path, real: path, size: text.length }, text);
+  const findings = (checked?.findings ?? []).map(
+    ({ start, message }) => `line ${start.line} of the new log: ${message}`,
+  );
+  return done({ text, path, notes: [...unread, ...factNotes(facts, taken, board.value), ...findings] });
+}
+
+/** The place proposed knows of logs only; another file may have the name all the same. */
+async function freePath(uri: string, { disk }: Io): Promise<string> {
+  const proposed = fileURLToPath(uri);
+  let path = proposed;
+  for (let n = 2; (await disk.look(path)).ok; n++)
+    path = join(dirname(proposed), `${basename(proposed, ".md")}-${n}.md`);
+  return path;
+}
+
+function noBoard(id: string, known: readonly string[], root: string, unread: readonly string[]): string {
+  const where = root === "." ? "below the current folder" : `below ${root}`;
+  const near = nearest(id, known);
+  const there =
+    near !== undefined
+      ? `Did you mean ${near}?`
+      : known.length > 0
+        ? `There are ${known.join(", ")}.`
+        : "There is none at all: go to the folder of your boards, or name a FILE in it.";
+  return [`no board file ${where} describes "${id}". ${there}`, ...unread].join(" ");
+}
+
+/** What the editor says beside its questions. */
+function factNotes({ job, revision }: ReturnType<typeof tidyFacts>, taken: readonly string[], board: Board) {
+  const isTaken = taken.some((number) => number.toLowerCase() === job?.toLowerCase());
+  const revisions = [...board.revisions.keys()];
+  const isNew = revision !== undefined && revisions.length > 0 && !board.revisions.has(revision);
+  return [
+    ...(isTaken ? [`${job} is the number of another log already.`] : []),
+    ...(isNew ? [`the board file has no revision "${revision}"; it has ${revisions.join(", ")}.`] : []),
+  ];
+}
+
+const uriOf = (path: string): string => canonicalUri(pathToFileURL(path).href);

@@ -19,6 +19,9 @@ export default {
       rows.some((row) => /^Resistance to ground.*\+5V, \+12V, VMEM/.test(row)),
       rows.join(" / "),
     );
+    await editor.until("the list to have faded in", () =>
+      editor.page.$eval(".quick-input-widget", (list) => getComputedStyle(list).opacity === "1"),
+    );
     await editor.screenshot("insert-table-pick");
     await editor.typeText("U13, U14");
     await editor.until("the circuit alone", async () =>

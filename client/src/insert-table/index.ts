@@ -74,7 +74,7 @@ function itemsOf(offers: readonly WireTableOffer[]): Item[] {
     rails: l10n.t("Rails"),
     matrix: l10n.t("Matrices"),
     circuit: l10n.t("Chips of a circuit"),
-    chip: l10n.t("Single chips"),
+    chip: l10n.t("Single parts"),
   };
   return offers.flatMap(({ id, kind, label, description }, i): Item[] => [
     ...(offers[i - 1]?.kind === kind ? [] : [{ label: titles[kind], kind: QuickPickItemKind.Separator }]),

@@ -17,7 +17,7 @@ const outfile = join(tmpdir(), `diagnosis-bench-${process.pid}.cjs`);
 
 await build({
   stdin: {
-    contents: `export * from "./measure"; export * from "./measure-search"; export * from "./measure-sets";`,
+    contents: `export * from "./measure"; export * from "./measure-search"; export * from "./measure-sets"; export * from "./measure-large";`,
     resolveDir: tests.pathname,
     loader: "ts",
   },
@@ -29,7 +29,7 @@ await build({
   define: { "import.meta.url": JSON.stringify(new URL("regatta.ts", tests).href) },
   plugins: [libraryPlugin.esbuild()],
 });
-const { ranking, comparison, boardsWorth } = createRequire(import.meta.url)(outfile);
+const { ranking, comparison, boardsWorth, largeDiagnosis } = createRequire(import.meta.url)(outfile);
 rmSync(outfile);
 
 const percent = (share) => `${(100 * share).toFixed(1)} %`;
@@ -42,6 +42,11 @@ const hold = (ok) => {
 const sets = boardsWorth();
 console.log(
   `hitting sets, 300 parts, 600 nets, 20 conflicts: median ${sets.median.toFixed(1)} ms, worst ${sets.worst.toFixed(1)} ms of ${sets.runs}${hold(sets.worst < 50)}`,
+);
+// A measure of this machine, so that the figure means the same on another: reading the board's file takes long on both.
+const large = largeDiagnosis();
+console.log(
+  `whole diagnosis with advice, 300 parts, 600 nets, 20 findings: median ${large.median.toFixed(1)} ms, worst ${large.worst.toFixed(1)} ms of ${large.runs}, ${large.ratio.toFixed(2)} of the reading of that board's file; longest step ${large.longestStep.toFixed(1)} ms${hold(large.median < 50)}`,
 );
 for (const hidden of [false, true]) {
   console.log(

@@ -40,7 +40,7 @@ export function report(connection: Connection, name: string, error: unknown): vo
 const STINT = 8;
 
 /** Runs steps until they end or are no longer wanted, and gives others a turn every few milliseconds. */
-export async function inTurns(steps: Iterator<void, void>, isOver: () => boolean): Promise<void> {
+export async function inTurns(steps: Iterator<void, unknown>, isOver: () => boolean): Promise<void> {
   let began = performance.now();
   while (!steps.next().done) {
     if (performance.now() - began < STINT) continue;

@@ -3,6 +3,7 @@ import { type Lens, type LensTitle, symptomsPlace } from "../features/code-lens"
 import { answering, nextTurn, stopIfCancelled } from "./answer";
 import { SHOW_PLACES, WRITE_SUSPECTS } from "./command-names";
 import { rangeOf } from "./convert";
+import { diagnosed } from "./diagnosed";
 import { lensesIn, lensTitleIn } from "./features";
 import { placeOf } from "./places";
 import type { Session } from "./session";
@@ -43,9 +44,14 @@ export function handleCodeLens(session: Session): void {
       await nextTurn();
       stopIfCancelled(token);
       const data = lens.data as LensData | undefined;
+      const isOver = () => token.isCancellationRequested;
+      const asked = data && documents.get(data.uri);
+      if (asked && (data.lens.of === "log" || data.lens.of === "section")) {
+        await diagnosed(session, asked.uri, isOver);
+        stopIfCancelled(token);
+      }
       const document = data && documents.get(data.uri);
-      const told =
-        document && lensTitleIn(service, document.uri, data.lens, () => token.isCancellationRequested);
+      const told = document && lensTitleIn(service, document.uri, data.lens, isOver);
       if (!told) return unknown;
       return { ...lens, command: await commandOf(told, lens, data.uri, session) };
     })(lens, token);

@@ -2,6 +2,7 @@ import { type ExecuteCommandParams, MessageType, ShowMessageNotification } from 
 import { answering, nextTurn, stopIfCancelled } from "./answer";
 import { workspaceEdit } from "./code-actions";
 import { WRITE_REPORT, WRITE_SUSPECTS } from "./command-names";
+import { diagnosed } from "./diagnosed";
 import { suspectsEdit } from "./features";
 import type { Session } from "./session";
 
@@ -49,7 +50,10 @@ async function writeSuspectsInto(uri: unknown, session: Session, cancelled: () =
       type: MessageType.Warning,
       message: `Mendlog: ${message}`,
     });
-  const document = typeof uri === "string" ? documents.get(uri) : undefined;
+  const asked = typeof uri === "string" ? documents.get(uri) : undefined;
+  if (asked && can.applyEdit) await diagnosed(session, asked.uri, cancelled);
+  // It may have been typed in meanwhile: what is written down is of the log as it stands now.
+  const document = asked && documents.get(asked.uri);
   if (!document) return say("Open the repair log whose suspects are to be written down, then try again.");
   if (!can.applyEdit) return say("This editor takes no edits from the language server.");
   const written = suspectsEdit(service, document.uri, cancelled);

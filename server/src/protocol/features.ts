@@ -7,7 +7,7 @@ import { type Written, writeSuspects } from "../features/diagnosis";
 import { type Highlight, highlightsAt } from "../features/document-highlight";
 import { foldsOf } from "../features/folding";
 import { formatTables } from "../features/format";
-import { hoverLog } from "../features/hover";
+import { hoverLog, wantsDiagnosis } from "../features/hover";
 import {
   completeKnowledge,
   defineKnowledge,
@@ -74,6 +74,12 @@ export const hoverAt = (
     (view) => hoverLog(view, offset, cancelled),
     (file) => hoverKnowledge(file, offset),
   );
+
+/** True where a hover tells what a diagnosis found, which is to be made in steps beforehand. */
+export function hoverDiagnoses(service: Service, uri: string, offset: number): boolean {
+  const view = service.view(uri);
+  return view !== undefined && wantsDiagnosis(view, offset);
+}
 
 export const definitionAt = (service: Service, uri: string, offset: number): Definition | undefined =>
   answer(

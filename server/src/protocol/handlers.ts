@@ -5,9 +5,10 @@ import { codeActions } from "./code-actions";
 import { handleCodeLens } from "./code-lens";
 import { handleCommands } from "./commands";
 import { completionList, LaterDocumentation } from "./completion";
+import { diagnosed } from "./diagnosed";
 import { handleDocumentHighlight } from "./document-highlight";
 import type { OpenDocument } from "./documents";
-import { completionsAt, definitionAt, foldsIn, hoverAt, symbolsIn } from "./features";
+import { completionsAt, definitionAt, foldsIn, hoverAt, hoverDiagnoses, symbolsIn } from "./features";
 import { handleFinding } from "./finding";
 import { handleFormatting } from "./formatting";
 import { handleInlayHints } from "./inlay-hints";
@@ -51,9 +52,13 @@ export function handleRequests(session: Session): void {
       // Over a symptom a hover is a diagnosis: what came in meanwhile is heard first.
       await nextTurn();
       stopIfCancelled(token);
+      const asked = at(params);
+      if (asked && hoverDiagnoses(service, asked.document.uri, asked.offset)) {
+        await diagnosed(session, asked.document.uri, () => token.isCancellationRequested);
+        stopIfCancelled(token);
+      }
       const place = at(params);
-      const hover =
-        place && hoverAt(service, place.document.uri, place.offset, () => token.isCancellationRequested);
+      const hover = place && hoverAt(service, place.document.uri, place.offset);
       return hover ? wireHover(hover, place.document, session) : null;
     }),
   );

@@ -1,8 +1,10 @@
+import { logDiagnosisSteps } from "../features/diagnosis";
 import { byAge, factsOf, hasFacts, type JobFacts, type JobTime, jobOf } from "../features/jobs";
 import { statusOf } from "../features/jobs/status";
 import type { LogSummary } from "../log/summary";
 import { isMarkdown } from "../workspace/host";
 import { inTurns, nextTurn, report, stopIfCancelled } from "./answer";
+import { diagnosed } from "./diagnosed";
 import type { OpenDocument } from "./documents";
 import { JOB_STATUS, JOBS, JOBS_CHANGED } from "./own/jobs";
 import { onOwn } from "./own-request";
@@ -103,12 +105,14 @@ export function handleJobs(session: Session): JobsWatch {
     await session.ready;
     await nextTurn();
     stopIfCancelled(token);
+    const before = documents.get(uri);
+    if (before) await diagnosed(session, before.uri, () => token.isCancellationRequested);
+    stopIfCancelled(token);
     const document = documents.get(uri);
     const view = document && service.view(document.uri);
     if (!document || !view) return null;
     asked = true;
-    const { proving, ...status } = statusOf(view, time, () => token.isCancellationRequested);
-    stopIfCancelled(token);
+    const { proving, ...status } = statusOf(view, time);
     return { ...status, ...(proving === undefined ? {} : { proving: document.lines.lineAt(proving) }) };
   });
 
@@ -125,7 +129,10 @@ export function handleJobs(session: Session): JobsWatch {
 async function workOut(uri: string, { connection, service }: Session): Promise<{ facts?: JobFacts }> {
   try {
     const view = service.view(uri) ?? (await closedView(uri, service));
-    return view ? { facts: factsOf(view) } : {};
+    if (!view) return {};
+    // What is to be ordered follows from the diagnosis.
+    await inTurns(logDiagnosisSteps(view), () => false);
+    return { facts: factsOf(view) };
   } catch (error) {
     report(connection, `Working out ${uri}`, error);
     return {};

@@ -1,6 +1,7 @@
 import { type PlacedReading, type Said, suspectList } from "../features/suspects";
 import type { Target } from "../features/types";
 import { answering, inTurns, nextTurn, stopIfCancelled } from "./answer";
+import { diagnosed } from "./diagnosed";
 import type { OpenDocument } from "./documents";
 import type { OfDocument } from "./own/request";
 import { type Place, type PlacedText, type ReadingItem, SUSPECTS, type Suspects } from "./own/suspects";
@@ -30,7 +31,9 @@ export function handleSuspects(session: Session): void {
         const nothing = "No board file is known for this log, so there is nothing to suspect.";
         return { version, nothing, ...EMPTY };
       }
-      const found = suspectList(view, isOver);
+      await diagnosed(session, document.uri, isOver);
+      if (isOver()) return null;
+      const found = suspectList(view);
       if (!found) return null;
       const place = placer(document, session);
       return {

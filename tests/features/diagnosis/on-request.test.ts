@@ -7,9 +7,9 @@ vi.mock("../../../server/src/analysis/diagnosis/index", async (original) => {
   const real = await original<typeof import("../../../server/src/analysis/diagnosis/index")>();
   return {
     ...real,
-    diagnose: (...args: Parameters<typeof real.diagnose>) => {
+    diagnosisSteps: (...args: Parameters<typeof real.diagnosisSteps>) => {
       made.count += 1;
-      return real.diagnose(...args);
+      return real.diagnosisSteps(...args);
     },
   };
 });

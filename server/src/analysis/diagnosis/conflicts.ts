@@ -1,4 +1,5 @@
 // From findings to conflict sets: suspects of which at least one is to blame, with how well each explains it.
+import type { Steps } from "../steps";
 import type { BoardModel } from "./board-model";
 import type { Conflict, LiftFinding, Member, PinFinding, PinGroup } from "./conflict";
 import {
@@ -23,12 +24,17 @@ export interface Conflicts {
  * pulls it down for all; pins that read high or open are a conflict each. The chip measured weighs more than the
  * others on its net where the direction is not known or the reading is high.
  */
-export function conflictsOf(model: BoardModel, findings: readonly Finding[], read: ReadNets): Conflicts {
+export function* conflictsOf(
+  model: BoardModel,
+  findings: readonly Finding[],
+  read: ReadNets,
+): Steps<Conflicts> {
   const conflicts: Conflict[] = [];
   const problems: string[] = [];
   const lifts = findings.filter((finding): finding is LiftFinding => finding.kind === "lift");
   const slips = new Map<string, Member[]>();
   for (const group of groupPins(model, findings, problems)) {
+    yield;
     const uncleared = lifts.filter(
       ({ net, cleared }) => !cleared && group.net?.name === net && group.direction !== "high",
     );
@@ -50,6 +56,7 @@ export function conflictsOf(model: BoardModel, findings: readonly Finding[], rea
     }
   }
   for (const finding of findings) {
+    yield;
     const found =
       finding.kind === "gate"
         ? gateConflict(model, finding)

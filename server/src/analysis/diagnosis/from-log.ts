@@ -11,6 +11,7 @@ import { type Span, shift } from "../../text/span";
 import { boardIndex } from "../board-index";
 import type { LogContext } from "../context";
 import { type Repairs, repairsIn } from "../repairs";
+import { finish, type Steps } from "../steps";
 import { leftOff } from "./from-log-apart";
 import { curesOf } from "./from-log-history";
 import { matrixObservations } from "./from-log-matrix";
@@ -52,24 +53,25 @@ export type Placed = Omit<Observation, "table"> & { readonly table?: LogTable; r
  * The input of `diagnose`; undefined without a board. A later reading of a place takes the place of those before the
  * repair between them; two of the same time both count, since nobody can tell which was the slip.
  */
-export function fromLog({ doc, front, ctx, earlier }: LogSource): FromLog | undefined {
+export const fromLog = (source: LogSource): FromLog | undefined => finish(fromLogSteps(source));
+
+/** The same in steps, one a block. */
+export function* fromLogSteps({ doc, front, ctx, earlier }: LogSource): Steps<FromLog | undefined> {
   const board = ctx.board?.value;
   if (!board) return undefined;
   const repairs = repairsIn(doc);
   const { phases, replaced } = repairs;
   const left = leftOff(doc);
   const offAt = (table: LogTable): readonly Apart[] => left.get(table) ?? [];
-  const all: Placed[] = [
-    ...symptomsIn(doc, front, board),
-    ...doc.blocks.flatMap(({ start, block }) =>
-      observationsOf(block, ctx, offAt).map((one) => ({
-        ...one,
-        span: shift(one.span, start),
-        phase: phases.get(one.table) ?? 0,
-      })),
-    ),
-    ...matrixObservations(doc, board, lookUp(ctx)),
-  ];
+  const all: Placed[] = symptomsIn(doc, front, board);
+  for (const { start, block } of doc.blocks) {
+    yield;
+    for (const one of observationsOf(block, ctx, offAt)) {
+      all.push({ ...one, span: shift(one.span, start), phase: phases.get(one.table) ?? 0 });
+    }
+  }
+  all.push(...matrixObservations(doc, board, lookUp(ctx)));
+  yield;
   const since = replacedSince(repairs, board);
   const waiting = new Map<string, Set<string>>();
   const waits = (ref: string, what: string) => waiting.set(ref, (waiting.get(ref) ?? new Set()).add(what));

@@ -1,9 +1,11 @@
 // Minimal hitting sets of conflict sets. With parts as elements these are the minimal diagnoses (R. Reiter,
 // "A theory of diagnosis from first principles", Artificial Intelligence 32, 1987; from memory).
 import type { Outcome } from "../outcome";
+import { finish, type Steps } from "../steps";
 import { compareNumbers, compareText, familyOf } from "./family";
 import { setsByCost } from "./search-by-cost";
 import { type Allowance, setsOfSize } from "./search-by-size";
+import { setsGreedily } from "./search-greedily";
 
 export interface HittingSetOptions {
   /** Sizes up to this one are listed in full, as far as the nodes allow; 3 where not given. */
@@ -37,10 +39,16 @@ export interface HittingSets {
  * The minimal hitting sets of `conflicts`. No conflict at all gives the one empty set. Refused: an empty conflict,
  * which nothing can hit, a size, number of nodes or cost that is not a number of zero or more.
  */
-export function hittingSets(
+export const hittingSets = (
   conflicts: readonly (readonly string[])[],
   options: HittingSetOptions = {},
-): Outcome<HittingSets> {
+): Outcome<HittingSets> => finish(hittingSetSteps(conflicts, options));
+
+/** The same in steps. */
+export function* hittingSetSteps(
+  conflicts: readonly (readonly string[])[],
+  options: HittingSetOptions = {},
+): Steps<Outcome<HittingSets>> {
   const { maxSize = 3, maxNodes = 5_000, maxSets = 20_000, beyond = 50, cost = () => 1 } = options;
   const empty = conflicts.findIndex((set) => set.length === 0);
   if (empty >= 0) {
@@ -65,24 +73,39 @@ export function hittingSets(
   const found: number[][] = family.conflicts.length === 0 ? [[]] : [];
   let completeUpTo = family.conflicts.length === 0 ? Number.POSITIVE_INFINITY : 0;
   while (completeUpTo < maxSize && !allowance.stopped) {
-    const larger = setsOfSize(family, completeUpTo + 1, allowance, found);
+    const larger = yield* setsOfSize(family, completeUpTo + 1, allowance, found);
     if (!allowance.stopped) completeUpTo = larger ? completeUpTo + 1 : Number.POSITIVE_INFINITY;
   }
   let stopped: HittingSets["stopped"] = allowance.stopped ?? "size";
   let { nodes } = allowance;
   if (completeUpTo < Number.POSITIVE_INFINITY && stopped !== "cancelled" && beyond > 0) {
     const more: Allowance = { nodes: 0, maxNodes, maxSets, cancelled: allowance.cancelled };
-    if (setsByCost(family, completeUpTo, beyond, more, found)) completeUpTo = Number.POSITIVE_INFINITY;
+    if (yield* setsByCost(family, completeUpTo, beyond, more, found)) completeUpTo = Number.POSITIVE_INFINITY;
     nodes += more.nodes;
     stopped = more.stopped ?? stopped;
   }
   if (completeUpTo === Number.POSITIVE_INFINITY) stopped = "exhausted";
+  yield;
+  const greedy = found.length === 0 && stopped === "nodes" && beyond > 0 ? setsGreedily(family) : [];
+  found.push(...greedy.slice(0, beyond));
+  yield;
   const sets = [...new Map(found.map((set) => [set.join(), set])).values()]
     .sort((a, b) => a.length - b.length || compareNumbers(a, b))
     .map((set) => set.map((element) => family.names[element]!).sort(compareText))
     .sort((a, b) => a.length - b.length || compareText(a.join("\n"), b.join("\n")));
-  return { ok: true, sets, completeUpTo, nodes, stopped, statement: statement(completeUpTo, stopped, nodes) };
+  const end = greedy.length > 0 ? `${GREEDY}; ` : "";
+  return {
+    ok: true,
+    sets,
+    completeUpTo,
+    nodes,
+    stopped,
+    statement: end + statement(completeUpTo, stopped, nodes),
+  };
 }
+
+const GREEDY =
+  "The findings have little to do with each other, so these were put together one cause at a time";
 
 function statement(completeUpTo: number, stopped: HittingSets["stopped"], nodes: number): string {
   if (completeUpTo === Number.POSITIVE_INFINITY) return "Complete: every smallest explanation is listed.";

@@ -1,16 +1,17 @@
 // From what was found wrong to what may be wrong: conflict sets, their smallest explanations, how likely each is.
 import type { Outcome } from "../outcome";
+import { finish, type Steps } from "../steps";
 import { boardModel } from "./board-model";
 import type { Conflict } from "./conflict";
 import { conflictsOf } from "./conflicts";
 import { type Evidence, evidenceOf } from "./evidence";
-import { hittingSets } from "./hitting-sets";
+import { hittingSetSteps } from "./hitting-sets";
 import { type PriorFactor, priorsOf } from "./priors";
 import { type ReadNets, readNets } from "./read-nets";
 import { scorer } from "./score";
 import { isRepair, type Suspect } from "./suspects";
 import type { DiagnosisInput } from "./types";
-import { widerSets } from "./wider-sets";
+import { SETS_A_STEP, widerSets } from "./wider-sets";
 
 export interface Candidate {
   /** What would have to be wrong, all of it; repairs first, then what excuses a finding. */
@@ -56,10 +57,18 @@ export interface DiagnosisOptions {
  * probabilities rest on the priors and the observation model, which are common practice without a source: they
  * say where to look first, and not how sure anyone may be.
  */
-export function diagnose(input: DiagnosisInput, options: DiagnosisOptions = {}): Outcome<Diagnosis> {
+export const diagnose = (input: DiagnosisInput, options: DiagnosisOptions = {}): Outcome<Diagnosis> =>
+  finish(diagnosisSteps(input, options));
+
+/** The same in steps; what is no longer wanted need not be cancelled, only left where it is. */
+export function* diagnosisSteps(
+  input: DiagnosisInput,
+  options: DiagnosisOptions = {},
+): Steps<Outcome<Diagnosis>> {
   const model = boardModel(input.board, input.deviceOf);
+  yield;
   const read = readNets(model, input);
-  const { conflicts, problems } = conflictsOf(model, input.findings, read);
+  const { conflicts, problems } = yield* conflictsOf(model, input.findings, read);
   const suspects = new Map(conflicts.flatMap(({ members }) => members.map((m) => [m.suspect.id, m.suspect])));
   const priorOf = priorsOf(model, {
     ...(input.history ? { history: input.history } : {}),
@@ -71,7 +80,7 @@ export function diagnose(input: DiagnosisInput, options: DiagnosisOptions = {}):
     const probability = suspect ? priorOf(suspect).probability : 0.5;
     return Math.max(0, Math.log((1 - probability) / probability));
   };
-  const found = hittingSets(
+  const found = yield* hittingSetSteps(
     conflicts.map(({ members }) => members.map(({ suspect }) => suspect.id)),
     { ...options, cost },
   );
@@ -80,10 +89,15 @@ export function diagnose(input: DiagnosisInput, options: DiagnosisOptions = {}):
   const smallest = found.sets
     .filter((set) => set.length > 0)
     .map((set) => set.flatMap((id) => suspects.get(id) ?? []));
-  const sets = [...smallest, ...widerSets(smallest, conflicts, score, (suspect) => -cost(suspect.id))].map(
-    (set) => [...set].sort((a, b) => rank(a) - rank(b)),
-  );
-  const shares = normalised(sets.map(score));
+  const wider = yield* widerSets(smallest, conflicts, score, (suspect) => -cost(suspect.id));
+  const sets = [...smallest, ...wider].map((set) => [...set].sort((a, b) => rank(a) - rank(b)));
+  const scores: number[] = [];
+  for (const [i, set] of sets.entries()) {
+    if (i % SETS_A_STEP === 0) yield;
+    scores.push(score(set));
+  }
+  const shares = normalised(scores);
+  yield;
   const candidates = sets
     .map((set, i) => ({ set, probability: shares[i] ?? 0, i }))
     .sort((a, b) => b.probability - a.probability || a.i - b.i)

@@ -1,5 +1,6 @@
 // Which single reading is worth taking next: the most expected information for each minute at the bench.
 import type { Net } from "../../knowledge/types";
+import { finish, type Steps } from "../steps";
 import { type BoardModel, boardModel } from "./board-model";
 import type { Candidate, Diagnosis } from "./index";
 import { entropy, expectedInformation } from "./information";
@@ -65,11 +66,18 @@ const LEAST_BITS = 1e-4;
  * The reading that promises most bits a minute, and the next best. Rests on the same observation model as the
  * diagnosis (see pin-model), with independent readings; a reading within limits lowers a suspect and clears none.
  */
-export function nextReading(
+export const nextReading = (
   input: DiagnosisInput,
   diagnosis: Diagnosis,
   options: AdviceOptions = {},
-): Advice {
+): Advice => finish(nextReadingSteps(input, diagnosis, options));
+
+/** The same in steps. */
+export function* nextReadingSteps(
+  input: DiagnosisInput,
+  diagnosis: Diagnosis,
+  options: AdviceOptions = {},
+): Steps<Advice> {
   const model = boardModel(input.board, input.deviceOf);
   const { read, conflicts } = diagnosis;
   const groups = repairGroups(model, diagnosis.candidates);
@@ -78,8 +86,10 @@ export function nextReading(
     const own = options.minutes?.[kind];
     return own !== undefined && own > 0 ? own : MINUTES[kind];
   };
+  yield;
   const outcomes = outcomeModel(model, read, conflicts);
-  const rated = possibleReadings({
+  const rated: { reading: PossibleReading; bits: number; rate: number; rows: (readonly number[])[] }[] = [];
+  const possible = possibleReadings({
     model,
     suspects: diagnosis.ranked.map(({ suspect }) => suspect),
     conflicts,
@@ -87,14 +97,14 @@ export function nextReading(
     read,
     powered: options.powered ?? false,
     most: MOST_READINGS,
-  })
-    .map((reading) => {
-      const rows = groups.map((group) => averageOutcomes(outcomes, reading, group));
-      const bits = expectedInformation(shares, rows);
-      return { reading, bits, rate: bits / minutesOf(reading.kind), rows };
-    })
-    .filter(({ bits }) => bits > LEAST_BITS)
-    .sort((a, b) => Number(settles(b.reading)) - Number(settles(a.reading)) || b.rate - a.rate);
+  });
+  for (const reading of possible) {
+    yield;
+    const rows = groups.map((group) => averageOutcomes(outcomes, reading, group));
+    const bits = expectedInformation(shares, rows);
+    if (bits > LEAST_BITS) rated.push({ reading, bits, rate: bits / minutesOf(reading.kind), rows });
+  }
+  rated.sort((a, b) => Number(settles(b.reading)) - Number(settles(a.reading)) || b.rate - a.rate);
   const advised = rated
     .slice(0, 1 + (options.runnersUp ?? 3))
     .map(({ reading, bits, rows }) => described(reading, bits, minutesOf(reading.kind), groups, rows));

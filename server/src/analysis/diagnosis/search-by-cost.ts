@@ -1,8 +1,9 @@
 // Minimal hitting sets in the order of their cost, for families too large to be listed size by size.
+import type { Steps } from "../steps";
 import { and, type Bits, hasBit, isEmpty, minus, noBits, setBit } from "./bits";
 import { compareNumbers, type Family, leastCost, licences } from "./family";
 import { pop, push } from "./heap";
-import { type Allowance, spend } from "./search-by-size";
+import { type Allowance, NODES_A_STEP, spend } from "./search-by-size";
 
 interface Node {
   readonly cost: number;
@@ -21,13 +22,13 @@ const before = (a: Node, b: Node): boolean =>
  * Adds minimal hitting sets of more than `above` elements to `out`, cheapest first, until `most` were found or the
  * allowance is spent. True where all there are were found.
  */
-export function setsByCost(
+export function* setsByCost(
   family: Family,
   above: number,
   most: number,
   allowance: Allowance,
   out: number[][],
-): boolean {
+): Steps<boolean> {
   const heap: Node[] = [];
   let found = 0;
   const root = nodeOf(family, [], [], family.all, noBits(family.names.length), 0);
@@ -49,6 +50,7 @@ export function setsByCost(
     for (const element of branchOf(family, node.uncovered, forbidden)) {
       // Every branch counts: a conflict may have hundreds, and each has its bound worked out.
       if (!spend(allowance)) return false;
+      if (allowance.nodes % NODES_A_STEP === 0) yield;
       const hit = family.hits[element]!;
       const left = licences(node.own, hit);
       if (left) {

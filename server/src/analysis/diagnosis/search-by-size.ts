@@ -1,4 +1,5 @@
 // Every minimal hitting set of one size, each exactly once.
+import type { Steps } from "../steps";
 import { and, type Bits, clearBit, hasBit, isEmpty, minus, noBits, setBit, within } from "./bits";
 import { type Family, leastCost, licences } from "./family";
 
@@ -20,13 +21,21 @@ export function spend(allowance: Allowance): boolean {
   return allowance.stopped === undefined;
 }
 
+/** Nodes between two steps of a search: about half a millisecond's worth. */
+export const NODES_A_STEP = 16;
+
 /**
  * Adds the minimal hitting sets of exactly `size` elements to `out`. True where larger ones may exist.
  *
  * Branches over the elements of the conflict with the fewest left, and forbids each element to the branches after
  * its own, so that a set is met on one path only; a branch ends where a chosen element has become needless.
  */
-export function setsOfSize(family: Family, size: number, allowance: Allowance, out: number[][]): boolean {
+export function* setsOfSize(
+  family: Family,
+  size: number,
+  allowance: Allowance,
+  out: number[][],
+): Steps<boolean> {
   const { conflicts, hits } = family;
   const forbidden = noBits(family.names.length);
   /** By conflict: how many of its elements are still allowed. */
@@ -43,8 +52,9 @@ export function setsOfSize(family: Family, size: number, allowance: Allowance, o
     for (let c = 0; c < conflicts.length; c += 1) if (hasBit(hits[element]!, c)) free[c]! += 1;
   };
 
-  const visit = (uncovered: Bits, own: readonly Bits[]): void => {
+  function* visit(uncovered: Bits, own: readonly Bits[]): Steps<void> {
     if (!spend(allowance)) return;
+    if (allowance.nodes % NODES_A_STEP === 0) yield;
     const least = leastCost(family, uncovered, forbidden, undefined);
     if (least === undefined) return;
     if (least > size - chosen.length) {
@@ -73,7 +83,7 @@ export function setsOfSize(family: Family, size: number, allowance: Allowance, o
           larger = true;
         } else {
           chosen.push(element);
-          visit(minus(uncovered, hit), [...left, and(uncovered, hit)]);
+          yield* visit(minus(uncovered, hit), [...left, and(uncovered, hit)]);
           chosen.pop();
         }
       }
@@ -81,8 +91,8 @@ export function setsOfSize(family: Family, size: number, allowance: Allowance, o
       tried.push(element);
     }
     for (const element of tried) allow(element);
-  };
+  }
 
-  if (!isEmpty(family.all)) visit(family.all, []);
+  if (!isEmpty(family.all)) yield* visit(family.all, []);
   return larger;
 }

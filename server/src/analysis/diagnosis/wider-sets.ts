@@ -1,5 +1,6 @@
 // Explanations with a cause more than the smallest ones. A smallest explanation may account for a finding only as a
 // distant neighbour of it; then two causes, each at home in its own finding, are often the likelier story.
+import type { Steps } from "../steps";
 import type { Conflict } from "./conflict";
 import { isRepair, type Suspect } from "./suspects";
 
@@ -9,6 +10,8 @@ const HARDLY = 0.3;
 const WIDENED = 20;
 const TRIED = 4;
 const ROUNDS = 2;
+/** Sets rated between two steps. */
+export const SETS_A_STEP = 50;
 /** A wider set this much less likely than the one it widens is not listed. */
 const LEAST_RATIO = 1 / 20;
 
@@ -19,12 +22,12 @@ type SuspectSet = readonly Suspect[];
  * @param score logarithm of a set's weight
  * @param own logarithm of a suspect's own part in it
  */
-export function widerSets(
+export function* widerSets(
   sets: readonly SuspectSet[],
   conflicts: readonly Conflict[],
   score: (set: SuspectSet) => number,
   own: (suspect: Suspect) => number,
-): SuspectSet[] {
+): Steps<SuspectSet[]> {
   const known = new Set(sets.map(keyOf));
   const found: SuspectSet[] = [];
   const causes = conflicts.map(({ members }) =>
@@ -38,11 +41,16 @@ export function widerSets(
   const weights = conflicts.map(
     ({ members }) => new Map(members.map(({ suspect, weight }) => [suspect.id, weight])),
   );
-  let rated = sets.map((set) => ({ set, score: score(set) }));
+  let rated: { set: SuspectSet; score: number }[] = [];
+  for (const [i, set] of sets.entries()) {
+    if (i % SETS_A_STEP === 0) yield;
+    rated.push({ set, score: score(set) });
+  }
   for (let round = 0; round < ROUNDS; round += 1) {
     const best = rated.sort((a, b) => b.score - a.score).slice(0, WIDENED);
     rated = [];
     for (const { set, score: before } of best) {
+      yield;
       for (const [c, weight] of weights.entries()) {
         const missed = set.reduce((rest, { id }) => rest * (1 - (weight.get(id) ?? 0)), 1);
         if (1 - missed >= HARDLY) continue;

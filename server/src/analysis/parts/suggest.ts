@@ -6,8 +6,7 @@ import type { LogDocument } from "../../log/document";
 import type { LogSummary } from "../../log/summary";
 import { boardIndex } from "../board-index";
 import type { LogContext } from "../context";
-import { diagnose } from "../diagnosis";
-import { fromLog } from "../diagnosis/from-log";
+import { evidenceIn, rankingOf } from "../diagnosis/of-log";
 import { modificationsIn } from "./modifications";
 import { workRows } from "./work";
 
@@ -39,13 +38,13 @@ export function suggestions(source: PartsSource): Suggestion[] {
     const before = found.get(part.ref);
     found.set(part.ref, before === undefined || before.includes(why) ? (before ?? why) : `${before}; ${why}`);
   };
-  const log = fromLog(source);
+  const log = evidenceIn(source);
   for (const { finding } of log?.findings ?? []) {
     if (finding.kind === "part" && finding.verdict === "out-of-limits")
       add(finding.ref, `disproved: ${finding.of}`);
   }
-  const diagnosis = log && log.findings.length > 0 ? diagnose(log.input) : undefined;
-  for (const { suspect, probability } of diagnosis?.ok ? diagnosis.ranked : []) {
+  const diagnosis = log && log.findings.length > 0 ? rankingOf(source) : undefined;
+  for (const { suspect, probability } of diagnosis?.ranked ?? []) {
     if (suspect.kind === "part" && probability >= LIKELY)
       add(suspect.ref, `suspected: share ${Math.round(probability * 100)} % in the diagnosis`);
   }

@@ -5,7 +5,7 @@ import { suspectName } from "../../analysis/diagnosis/suspects";
 import { blockAt } from "../../log/document";
 import { frontSpan } from "../../log/front";
 import { type Span, shift, span } from "../../text/span";
-import { diagnosisOf, evidenceIn, rankedFor, shareText, storyOf, type ViewDiagnosis } from "../diagnosis";
+import { diagnosisOf, evidenceIn, type LogDiagnosis, rankedFor, shareText, storyOf } from "../diagnosis";
 import type { LogView } from "../view";
 import type { Lens, LensTitle } from "./types";
 
@@ -32,7 +32,7 @@ export function suspectTitle(view: LogView, lens: Lens, cancelled?: () => boolea
   return lens.of === "log" ? logTitle(found) : sectionTitle(view, lens, found);
 }
 
-function logTitle(found: ViewDiagnosis): LensTitle {
+function logTitle(found: LogDiagnosis): LensTitle {
   const { advice } = found;
   const best = advice.best;
   const next = best ? ` · next: ${best.reason.split(": ")[0]}, about ${best.minutes} min` : "";
@@ -52,7 +52,7 @@ function logTitle(found: ViewDiagnosis): LensTitle {
   };
 }
 
-function sectionTitle(view: LogView, { span: at }: Lens, found: ViewDiagnosis): LensTitle {
+function sectionTitle(view: LogView, { span: at }: Lens, found: LogDiagnosis): LensTitle {
   const here = found.diagnosed.filter((_, i) => {
     const logged = found.log.findings[i];
     return logged && headingOf(view, logged)?.start === at.start;

@@ -1,6 +1,7 @@
 // A diagnosis for the terminal and for other programs. Both say the same and neither needs colour.
+
+import { diagnosisOf } from "../../analysis/diagnosis/of-log";
 import type { LogView } from "../view";
-import { diagnosisOf } from "./diagnose-view";
 import {
   type ListedSuspect,
   listed,

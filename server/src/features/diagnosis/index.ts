@@ -1,5 +1,10 @@
+export {
+  diagnosisOf,
+  evidenceIn,
+  type LogDiagnosis,
+  logDiagnosisSteps,
+} from "../../analysis/diagnosis/of-log";
 export { type DiagnosisReport, diagnosisJson, diagnosisReport, diagnosisText } from "./as-text";
-export { diagnosisOf, evidenceIn, type ViewDiagnosis } from "./diagnose-view";
 export { symptomSuspects } from "./markdown";
 export { cautionFor, type Written, writeSuspects } from "./section";
 export {

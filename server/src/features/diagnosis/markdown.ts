@@ -1,7 +1,8 @@
 // A diagnosis as it is shown in a hover: few lines, the likeliest first.
+
+import { diagnosisOf, type LogDiagnosis } from "../../analysis/diagnosis/of-log";
 import { md } from "../describe";
 import type { LogView } from "../view";
-import { diagnosisOf, type ViewDiagnosis } from "./diagnose-view";
 import { listed, rankedFor, shareText, waitingText } from "./suspects";
 
 const SHOWN = 3;
@@ -37,7 +38,7 @@ export function symptomSuspects(
 }
 
 /** The symptom is not counted any more: what was done, and what is to be seen again. */
-function waitingFor(view: LogView, symptom: string, found: ViewDiagnosis): string | undefined {
+function waitingFor(view: LogView, symptom: string, found: LogDiagnosis): string | undefined {
   const title = view.ctx.board?.value.symptoms.get(symptom)?.title;
   const lines = title === undefined ? [] : waitingText(found, title);
   return lines.length > 0 ? lines.map((line) => `- ${md(line)}`).join("\n") : undefined;

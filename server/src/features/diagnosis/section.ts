@@ -1,11 +1,12 @@
 // The log's own list of suspects, between two comments: what stands between them is ours to write anew, and nothing
 // outside them is ever touched.
+
+import { diagnosisOf, type LogDiagnosis } from "../../analysis/diagnosis/of-log";
 import type { LogDocument } from "../../log/document";
 import type { TextEdit } from "../../text/edits";
 import { type Span, shift } from "../../text/span";
 import { md } from "../describe";
 import type { LogView } from "../view";
-import { diagnosisOf, type ViewDiagnosis } from "./diagnose-view";
 import {
   type ListedSuspect,
   listed,
@@ -70,7 +71,7 @@ function sectionIn(doc: LogDocument): Span | undefined {
   return undefined;
 }
 
-function sectionText(view: LogView, found: ViewDiagnosis): string[] {
+function sectionText(view: LogView, found: LogDiagnosis): string[] {
   const { diagnosis, advice, log } = found;
   const suspects = rankedFor(found, LISTED).map((ranked) => listed(view, found, ranked));
   const stories = diagnosis.candidates.slice(0, STORIES).map(storyOf);

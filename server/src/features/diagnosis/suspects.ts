@@ -3,10 +3,10 @@ import { boardModel } from "../../analysis/diagnosis/board-model";
 import type { Conflict } from "../../analysis/diagnosis/conflict";
 import { evidenceOf } from "../../analysis/diagnosis/evidence";
 import type { Candidate, RankedSuspect } from "../../analysis/diagnosis/index";
+import type { LogDiagnosis } from "../../analysis/diagnosis/of-log";
 import { isRepair, type Suspect, suspectName } from "../../analysis/diagnosis/suspects";
 import { partAt, partLine } from "../describe";
 import type { LogView } from "../view";
-import type { ViewDiagnosis } from "./diagnose-view";
 
 export interface ListedSuspect {
   /** "U14", "the track or a joint of ROW_7". */
@@ -33,7 +33,7 @@ export const weightIn = ({ members }: Conflict, { id }: Suspect): number =>
 
 /** The likeliest suspects; with `of`, only those that may have caused one of these conflicts. */
 export function rankedFor(
-  { diagnosis }: ViewDiagnosis,
+  { diagnosis }: LogDiagnosis,
   top: number,
   of: readonly Conflict[] = diagnosis.conflicts,
 ): readonly RankedSuspect[] {
@@ -53,7 +53,7 @@ function plainness({ findings }: Conflict): number {
 
 export function listed(
   view: LogView,
-  { log, diagnosis }: ViewDiagnosis,
+  { log, diagnosis }: LogDiagnosis,
   { suspect, probability }: RankedSuspect,
 ): ListedSuspect {
   const { board, deviceOf } = log.input;
@@ -114,7 +114,7 @@ export function storyText({ blamed, excused }: Story): string {
 
 /** What was found wrong before a replacement, as sentences. */
 export const waitingText = (
-  { log }: { readonly log: Pick<ViewDiagnosis["log"], "waiting"> },
+  { log }: { readonly log: Pick<LogDiagnosis["log"], "waiting"> },
   of?: string,
 ): string[] =>
   log.waiting

@@ -41,6 +41,14 @@ export function hoverLog(view: LogView, offset: number, cancelled?: () => boolea
   }
 }
 
+/** True over a symptom of the board, whose hover is a diagnosis. */
+export function wantsDiagnosis(view: LogView, offset: number): boolean {
+  const position = positionAt(view.doc, offset);
+  if (position.kind !== "front") return false;
+  const { where, path } = position.place;
+  return where === "value" && path[0] === "symptoms" && view.ctx.board !== undefined;
+}
+
 /** A cell that says something in words may name a part or a net, as a sentence may. */
 function hoverWord(view: LogView, cell: Span, offset: number): Hover | undefined {
   const word = wordInCell(view.doc, cell, offset);

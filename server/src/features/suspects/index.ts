@@ -9,10 +9,10 @@ import {
   cautionFor,
   diagnosisOf,
   type ListedSuspect,
+  type LogDiagnosis,
   listed,
   rankedFor,
   shareText,
-  type ViewDiagnosis,
   waitingText,
 } from "../diagnosis";
 import type { Target } from "../types";
@@ -87,7 +87,7 @@ export function suspectList(view: LogView, cancelled?: () => boolean): SuspectLi
 
 function placedSuspect(
   view: LogView,
-  found: ViewDiagnosis,
+  found: LogDiagnosis,
   ranked: Parameters<typeof listed>[2],
   readings: ReadonlyMap<string, number>,
 ): PlacedSuspect {
@@ -114,7 +114,7 @@ function placedSuspect(
 const said = (text: string, at: number | undefined): Said => ({ text, ...(at === undefined ? {} : { at }) });
 
 /** Where the log says it: the first of the findings that make up the conflict. */
-function placeOf({ diagnosed, log }: ViewDiagnosis, { findings }: Conflict): number | undefined {
+function placeOf({ diagnosed, log }: LogDiagnosis, { findings }: Conflict): number | undefined {
   const [first] = findings;
   const index = first ? diagnosed.indexOf(first) : -1;
   return index < 0 ? undefined : log.findings[index]?.span.start;

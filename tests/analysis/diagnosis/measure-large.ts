@@ -1,0 +1,49 @@
+import { diagnosisSteps } from "../../../server/src/analysis/diagnosis";
+import { nextReadingSteps } from "../../../server/src/analysis/diagnosis/next-reading";
+import { largeBoard, largeInput } from "./large-board";
+
+const MOST_NODES = 1000;
+
+/** Milliseconds of processor time so far: what else the machine does is not counted. */
+function now(): number {
+  const { user, system } = process.cpuUsage();
+  return (user + system) / 1000;
+}
+
+/**
+ * Milliseconds that a whole diagnosis of a large board takes with the advice on what to read next, the longest time
+ * between two of its steps, and how its median compares to the reading of the board's file in the same run.
+ */
+export function largeDiagnosis(runs = 20): {
+  readonly runs: number;
+  readonly median: number;
+  readonly worst: number;
+  readonly ratio: number;
+  readonly longestStep: number;
+} {
+  let longestStep = 0;
+  const one = (seed: number, counts: boolean): number => {
+    const input = largeInput(seed);
+    const start = now();
+    let last = start;
+    function* all() {
+      const diagnosis = yield* diagnosisSteps(input, { maxNodes: MOST_NODES });
+      if (diagnosis.ok) yield* nextReadingSteps(input, diagnosis);
+    }
+    for (const _ of all()) {
+      const at = now();
+      if (counts) longestStep = Math.max(longestStep, at - last);
+      last = at;
+    }
+    return now() - start;
+  };
+  for (let seed = 0; seed < 5; seed += 1) one(1000 + seed, false);
+  const times = Array.from({ length: runs }, (_, seed) => one(seed, true)).sort((a, b) => a - b);
+  const readings = Array.from({ length: 5 }, (_, seed) => {
+    const start = now();
+    largeBoard(seed);
+    return now() - start;
+  }).sort((a, b) => a - b);
+  const median = times[runs >> 1] ?? 0;
+  return { runs, median, worst: times.at(-1) ?? 0, ratio: median / (readings[2] ?? 1), longestStep };
+}

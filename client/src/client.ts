@@ -4,6 +4,7 @@ import {
   type Disposable,
   EventEmitter,
   type LogOutputChannel,
+  l10n,
   window,
 } from "vscode";
 import {
@@ -74,7 +75,9 @@ export class MendlogClient implements Mendlog {
   }
 
   async #start(): Promise<void> {
-    await this.#tell("start", () => this.#client.start());
+    await this.#tell(l10n.t("Mendlog's language server did not start. Its log says why."), () =>
+      this.#client.start(),
+    );
     await commands.executeCommand("setContext", STARTED, true);
     this.#began.fire();
   }
@@ -108,7 +111,9 @@ export class MendlogClient implements Mendlog {
 
   async restart(): Promise<void> {
     if (!this.#starting) return this.start();
-    await this.#tell("restart", () => this.#client.restart());
+    await this.#tell(l10n.t("Mendlog's language server did not restart. Its log says why."), () =>
+      this.#client.restart(),
+    );
   }
 
   dispose(): Promise<void> {
@@ -117,12 +122,12 @@ export class MendlogClient implements Mendlog {
     return this.#client.dispose();
   }
 
-  async #tell(what: string, action: () => Promise<void>): Promise<void> {
+  async #tell(sorry: string, action: () => Promise<void>): Promise<void> {
     try {
       await action();
     } catch (error) {
       this.log.error(error instanceof Error ? error : String(error));
-      void window.showErrorMessage(`Mendlog's language server did not ${what}. Its log says why.`);
+      void window.showErrorMessage(sorry);
     }
   }
 }

@@ -1,9 +1,9 @@
-import { env, Uri, window, workspace } from "vscode";
+import { env, l10n, Uri, window, workspace } from "vscode";
 import { isLog } from "../../server/src/log/sniff";
 import { knowledgeKind } from "../../server/src/workspace/host";
 
-const FORMATS = { "Web page": ["html"], Markdown: ["md"], Data: ["json"] };
-const OPEN = "Open";
+/** By the name of each, what its files end in. */
+const formats = () => ({ [l10n.t("Web page")]: ["html"], Markdown: ["md"], [l10n.t("Data")]: ["json"] });
 
 /**
  * Asks where the owner's report is to be put, has the server write its text, and saves it. The editor's dialog asks
@@ -18,8 +18,8 @@ export async function writeReport(log: unknown, ask: (format: string) => unknown
   const named = from.scheme === "untitled" ? {} : { defaultUri: beside };
   const target = await window.showSaveDialog({
     ...named,
-    filters: FORMATS,
-    title: "Write the owner's report",
+    filters: formats(),
+    title: l10n.t("Write the owner's report"),
   });
   if (!target || !(await mayWrite(target))) return;
   const format = /\.(html|md|json)$/i.exec(target.path)?.[1]?.toLowerCase() ?? "html";
@@ -28,12 +28,12 @@ export async function writeReport(log: unknown, ask: (format: string) => unknown
   try {
     await workspace.fs.writeFile(target, new TextEncoder().encode(text));
   } catch (error) {
-    void window.showErrorMessage(
-      `The owner's report was not written: ${error instanceof Error ? error.message : String(error)}`,
-    );
+    const why = error instanceof Error ? error.message : String(error);
+    void window.showErrorMessage(l10n.t("The owner's report was not written: {0}", why));
     return;
   }
-  if ((await window.showInformationMessage("The owner's report is written.", OPEN)) !== OPEN) return;
+  const open = l10n.t("Open");
+  if ((await window.showInformationMessage(l10n.t("The owner's report is written."), open)) !== open) return;
   if (format === "html") await env.openExternal(target);
   else await window.showTextDocument(target);
 }
@@ -48,6 +48,8 @@ async function mayWrite(target: Uri): Promise<boolean> {
   }
   if (knowledgeKind(target.path) === undefined && !isLog(new TextDecoder().decode(there))) return true;
   const name = target.path.slice(target.path.lastIndexOf("/") + 1);
-  void window.showErrorMessage(`${name} is a log or a knowledge file: the report is not written over it.`);
+  void window.showErrorMessage(
+    l10n.t("{0} is a log or a knowledge file: the report is not written over it.", name),
+  );
   return false;
 }

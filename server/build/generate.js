@@ -5,6 +5,7 @@ import { dirname, join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { checkPages, checkTable } from "./check-pages.js";
 import { loadCore } from "./core.js";
+import { bundle, clientTexts } from "./l10n.js";
 import { manifest } from "./manifest.js";
 import { procedurePages } from "./procedure-pages.js";
 import { snippetsFile } from "./snippets.js";
@@ -28,6 +29,7 @@ export async function generated() {
       if (name.endsWith(".md") && !files.has(path)) files.set(path, undefined);
     }
   }
+  files.set("l10n/bundle.l10n.json", bundle(clientTexts(join(ROOT, "client/src"))));
   files.set("snippets/log.code-snippets", snippetsFile(procedures));
   files.set("package.json", manifest(read("package.json"), core.CHECKS));
   const readme = readmeWith(checkTable(core.CHECKS, "docs/checks/"));

@@ -26,8 +26,7 @@ function severitySetting(checks) {
   return {
     type: "object",
     scope: "resource",
-    markdownDescription:
-      "How heavily each check's findings weigh, by its code: `error`, `warning`, `information`, `hint`, `off` to leave it out, or `default`.",
+    markdownDescription: "%setting.severity%",
     default: {},
     additionalProperties: false,
     properties: Object.fromEntries(
@@ -46,7 +45,7 @@ function optionsSetting(checks) {
   return {
     type: "object",
     scope: "resource",
-    markdownDescription: "Numbers that checks go by, by the check's code.",
+    markdownDescription: "%setting.options%",
     default: {},
     additionalProperties: false,
     properties: Object.fromEntries(

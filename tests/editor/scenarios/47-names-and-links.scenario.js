@@ -55,10 +55,8 @@ export default {
     await editor.screenshot("names");
     await editor.press("Enter");
     await editor.until("the board file", async () => /board\.yaml$/.test(await editor.activeFile()));
-    assert.equal(
-      (await editor.cursor()).line,
-      editor.find("boards/regatta-controller.board.yaml", "  U12: {").line,
-    );
+    const part = editor.find("boards/regatta-controller.board.yaml", "  U12: {").line;
+    await editor.until("the part's line", async () => (await editor.cursor()).line === part);
 
     await editor.press("Control+T");
     await page.locator(".quick-input-widget:visible input.input").waitFor();
@@ -66,6 +64,7 @@ export default {
     await editor.until("the job", async () => /2026-004/.test((await editor.quickRows())[0] ?? ""));
     await editor.press("Enter");
     await editor.until("its log", async () => (await editor.activeFile()) === LOG.split("/")[1]);
-    assert.equal((await editor.cursor()).line, editor.find(LOG, "# Regatta controller").line);
+    const title = editor.find(LOG, "# Regatta controller").line;
+    await editor.until("the log's title", async () => (await editor.cursor()).line === title);
   },
 };

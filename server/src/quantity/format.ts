@@ -54,7 +54,7 @@ export function formatQuantity(value: number, unitSymbol: string, options: Forma
       symbol,
     );
   }
-  const [power, prefix] = pickStep(value, options, unit.dimension === "time");
+  const [power, prefix] = pickStep(value, options, unit.dimension);
   return join(scaledText(value, power, options), prefix + symbol);
 }
 
@@ -63,9 +63,17 @@ export const formatTyped = (q: Quantity): string =>
   formatQuantity(q.value, q.unit, { resolution: q.resolution });
 
 const PLAIN = 3;
+const MICRO = 5;
 
-/** `plainAtMost` keeps seconds from becoming kiloseconds, which nobody reads. */
-function pickStep(value: number, options: FormatOptions, plainAtMost: boolean): readonly [number, string] {
+/**
+ * Seconds do not become kiloseconds, which nobody reads, nor microfarads millifarads: the trade writes 4700 µF and
+ * 22000 µF (common practice, no source), also where fewer digits were typed.
+ */
+function pickStep(
+  value: number,
+  options: FormatOptions,
+  dimension: Dimension,
+): readonly [power: number, prefix: string] {
   const step = options.resolution;
   // Zero has no size of its own; its resolution says in which prefix it was read.
   const fine = step !== undefined && step > 0 && (step < 1e-3 || step > 1);
@@ -78,7 +86,9 @@ function pickStep(value: number, options: FormatOptions, plainAtMost: boolean): 
   if (step !== undefined && step > 0) {
     while (index > 0 && step > Number(`1.5e${STEPS[index]![0]}`)) index -= 1;
   }
-  return STEPS[plainAtMost ? Math.max(PLAIN, index) : index]!;
+  if (dimension === "time") return STEPS[Math.max(PLAIN, index)]!;
+  if (dimension === "capacitance" && rounded < 1) return STEPS[Math.max(MICRO, index)]!;
+  return STEPS[index]!;
 }
 
 /** value / 10^power as decimal text, without binary tails and without an exponent in ordinary sizes. */

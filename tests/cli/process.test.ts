@@ -55,6 +55,19 @@ describe("the program", () => {
     expect(await mendlog(["chekc"], bench)).toMatchObject({ code: 2, out: "" });
   });
 
+  test("reads the image that the demo's log names, and finds the slip beside it", async () => {
+    const ran = await mendlog(["check", "--format=json", "--fail-on=never", join(ROOT, "demo")], bench);
+    expect(ran).toMatchObject({ code: 0, err: "" });
+    const { files } = JSON.parse(ran.out) as JsonShape;
+    const about = (job: string) =>
+      files.filter(({ path }) => path.endsWith(`${job}-controller.md`)).flatMap(({ findings }) => findings);
+    const slips = about("2026-016").filter(({ code }) => code.startsWith("rom-"));
+    expect(slips.map(({ code, message }) => [code, message])).toEqual([
+      ["rom-image-differs", expect.stringMatching(/U2: the CRC-32 typed is cfa0bb0f.*has cfa0b0bf/)],
+    ]);
+    expect(about("2026-004")).toEqual([]);
+  });
+
   test("reads standard input", async () => {
     const ran = await mendlog(["check", "--stdin", "--stdin-path", "logs/3.md"], bench, FAULTY);
     expect(ran).toMatchObject({ code: 1, err: "" });
@@ -139,6 +152,7 @@ test("the command line, the service and the language server find the same in the
     const { uri, text } = documents[at]!;
     const offsets = findings.map((f) => [f.code, f.severity, f.message, f.start.offset, f.end.offset]);
     service.open(uri, text);
+    await service.prepareImages(uri);
     const own = service.findings(uri).map((f) => [f.code, f.severity, f.message, f.span.start, f.span.end]);
     expect(own, path).toEqual(offsets);
 

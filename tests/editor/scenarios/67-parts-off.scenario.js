@@ -32,7 +32,8 @@ symptoms: [bus-daed]
 `;
 
 export default {
-  title: "a reading with a chip pulled is taken as one: the finding names the chip, the note says how it is read",
+  title:
+    "a reading with a chip pulled is taken as one: the finding names the chip, the note says how it is read",
   files: { [LOG]: TEXT, "boards/trial.board.yaml": BOARD },
   async run(editor) {
     await editor.openFile(LOG);
@@ -49,7 +50,10 @@ export default {
     assert.match(symptom.message, /Did you mean bus-dead\?/);
     const low = problems.find(({ code }) => code === "diode-out-of-window");
     assert.match(low.message, /The pin is on net BUS \(U12\.1, U13\.1, U14\.1, J3\.1\)\./);
-    assert.ok(low.related.some((text) => text.includes("net BUS, 4 pins")), JSON.stringify(low.related));
+    assert.ok(
+      low.related.some((text) => text.includes("net BUS, 4 pins")),
+      JSON.stringify(low.related),
+    );
     assert.ok(!problems.some(({ code }) => code === "duplicate-reading" || code === "net-disagreement"));
 
     const { line } = editor.find(LOG, "U12 out");

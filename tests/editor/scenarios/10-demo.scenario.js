@@ -42,7 +42,16 @@ export default {
       30_000,
     );
     await editor.page.waitForSelector(".markers-panel .marker-message");
-    const rows = await editor.problems();
+    // The panel draws its rows a while after the count stands in the status bar.
+    let rows = [];
+    await editor.until(
+      "a row for each",
+      async () => {
+        rows = await editor.problems();
+        return rows.length === expected.length;
+      },
+      30_000,
+    );
     assert.deepEqual(rows.map(key).sort(), expected.sort());
     for (const it of rows) {
       assert.match(it.source, /^mendlog$/);

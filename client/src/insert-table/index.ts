@@ -32,7 +32,7 @@ export const insertTable: Feature = (mendlog) =>
     const uri = editor.document.uri.toString();
     const found = await mendlog.request(TABLE_OFFERS, { uri });
     if (!found || found.offers.length === 0) {
-      if (found?.reason !== undefined) void window.showWarningMessage(`Mendlog: ${found.reason}`);
+      if (found?.reason !== undefined) void window.showWarningMessage(found.reason);
       return;
     }
     const picked = await window.showQuickPick(itemsOf(found.offers), {
@@ -49,7 +49,7 @@ export const insertTable: Feature = (mendlog) =>
     });
     if (!answer) return;
     if ("reason" in answer) {
-      void window.showWarningMessage(`Mendlog: ${answer.reason}`);
+      void window.showWarningMessage(answer.reason);
       return;
     }
     // Typed in meanwhile: the place is no longer that of the answer.

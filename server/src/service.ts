@@ -26,6 +26,7 @@ import { contextFor } from "./workspace/context";
 import { Histories } from "./workspace/histories";
 import { type Host, isMarkdown, knowledgeKind } from "./workspace/host";
 import { ImageStore } from "./workspace/image-store";
+import { imagePathFrom } from "./workspace/image-uri";
 import { KnowledgeStore } from "./workspace/knowledge-store";
 import { LONGEST_REMEMBERED, LogIndex, type Memory } from "./workspace/log-index";
 import { type Settings, settingsOf } from "./workspace/settings";
@@ -375,6 +376,12 @@ export class Service {
     const images = await this.#images.prepare(uri, [...paths], open !== undefined);
     if (!open && images && this.#prepared === prepared && isPrepared)
       this.#prepared = { ...prepared, images };
+  }
+
+  /** The workspace's memory images by their paths from a log, as they are now. */
+  async imagePathsFor(log: string): Promise<readonly string[]> {
+    const files = (await this.#host.listImages?.()) ?? [];
+    return files.flatMap((file) => imagePathFrom(log, file) ?? []);
   }
 
   /** True for a file that lies in the workspace's folders, links followed, and can be read. */

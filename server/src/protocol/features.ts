@@ -2,6 +2,7 @@
 // and nothing is read for it.
 import { type Lens, type LensTitle, lensesOf, lensTitle } from "../features/code-lens";
 import { completeDigits, completeLog } from "../features/completion";
+import { completeImages, imageCellAt } from "../features/completion/images";
 import { defineLog } from "../features/definition";
 import { type Written, writeSuspects } from "../features/diagnosis";
 import { type Highlight, highlightsAt } from "../features/document-highlight";
@@ -61,6 +62,22 @@ export const completionsAt = (
     (view) => (isDigit(typed) ? completeDigits(view, offset) : completeLog(view, offset)),
     (file) => (isDigit(typed) ? [] : completeKnowledge(file, offset)),
   ) ?? [];
+
+/** True in a cell that names an image file. */
+export function namesImage(service: Service, uri: string, offset: number): boolean {
+  const view = service.view(uri);
+  return view !== undefined && imageCellAt(view, offset) !== undefined;
+}
+
+export function imagesAt(
+  service: Service,
+  uri: string,
+  offset: number,
+  paths: readonly string[],
+): readonly Completion[] {
+  const view = service.view(uri);
+  return view ? completeImages(view, offset, paths) : [];
+}
 
 export const hoverAt = (
   service: Service,

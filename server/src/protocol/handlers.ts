@@ -8,7 +8,16 @@ import { completionList, LaterDocumentation } from "./completion";
 import { diagnosed } from "./diagnosed";
 import { handleDocumentHighlight } from "./document-highlight";
 import type { OpenDocument } from "./documents";
-import { completionsAt, definitionAt, foldsIn, hoverAt, hoverDiagnoses, symbolsIn } from "./features";
+import {
+  completionsAt,
+  definitionAt,
+  foldsIn,
+  hoverAt,
+  hoverDiagnoses,
+  imagesAt,
+  namesImage,
+  symbolsIn,
+} from "./features";
 import { handleFinding } from "./finding";
 import { handleFormatting } from "./formatting";
 import { handleInlayHints } from "./inlay-hints";
@@ -36,11 +45,19 @@ export function handleRequests(session: Session): void {
 
   const later = new LaterDocumentation(can);
   connection.onCompletion(
-    safely("Completion", null, (params: CompletionParams) => {
-      const place = at(params);
+    safely("Completion", null, async (params: CompletionParams) => {
+      const asked = at(params);
+      // The files are looked for only where one is to be named; the log may be typed in meanwhile.
+      const paths =
+        asked && namesImage(service, asked.document.uri, asked.offset)
+          ? await service.imagePathsFor(asked.document.uri)
+          : undefined;
+      const place = paths ? at(params) : asked;
       if (!place) return null;
       const typed = params.context?.triggerCharacter;
-      const items = completionsAt(service, place.document.uri, place.offset, typed);
+      const items = paths
+        ? imagesAt(service, place.document.uri, place.offset, paths)
+        : completionsAt(service, place.document.uri, place.offset, typed);
       const able = { ...can, nextRow: can.nextRow && session.typing.nextRow };
       return completionList(items, place.document, able, later);
     }),

@@ -6,6 +6,8 @@ export interface Host {
   read(uri: string): Promise<string | undefined>;
   /** Every Markdown and knowledge file of the workspace. */
   list(): Promise<readonly string[]>;
+  /** The memory images in the workspace's folders, as they are now; files behind links are not among them. */
+  listImages?(): Promise<readonly string[]>;
   /**
    * All bytes of a file that a log names, memory image or picture, where it lies in the workspace's folders, links
    * followed, and has no more than `most`; else why there are none. Absent where files have no bytes. Never throws.
@@ -27,6 +29,10 @@ export function knowledgeKind(uri: string): KnowledgeKind | undefined {
   if (name === "mendlog.shop.yaml") return "shop";
   return SUFFIXES.find(([suffix]) => name.endsWith(suffix) && name.length > suffix.length)?.[1];
 }
+
+/** By the endings that programmers write. Common practice, no source. */
+export const isImageFile = (uri: string): boolean =>
+  /\.(bin|rom|img|dat|eprom|prom|dump|raw)$/i.test(fileName(uri));
 
 export const isMarkdown = (uri: string): boolean => /\.(md|markdown)$/i.test(fileName(uri));
 

@@ -20,5 +20,26 @@ export function imageUri(log: string, path: string): string | undefined {
   return canonicalUri(root + parts.join("/"));
 }
 
+/**
+ * The path by which a log names a file, with forward slashes and counted from the log's folder: `imageUri` the other
+ * way round. Undefined where no path leads there.
+ */
+export function imagePathFrom(log: string, file: string): string | undefined {
+  const from = canonicalUri(log).split("/").slice(0, -1);
+  const to = canonicalUri(file).split("/");
+  let common = 0;
+  while (common < from.length && common < to.length - 1 && from[common] === to[common]) common += 1;
+  // Scheme and host at least are the same.
+  if (common < 3) return undefined;
+  try {
+    const path = [...from.slice(common).map(() => ".."), ...to.slice(common).map(decodeURIComponent)].join(
+      "/",
+    );
+    return imageUri(log, path) === canonicalUri(file) ? path : undefined;
+  } catch {
+    return undefined;
+  }
+}
+
 /** False for a log that was never saved: nothing can be counted from where it lies. */
 export const liesInFolder = (log: string): boolean => imageUri(log, "x") !== undefined;

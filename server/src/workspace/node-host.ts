@@ -3,7 +3,7 @@ import type { Dirent } from "node:fs";
 import { open, readdir, readFile, realpath, stat } from "node:fs/promises";
 import { join } from "node:path";
 import { fileURLToPath, pathToFileURL } from "node:url";
-import { type Host, isMarkdown, knowledgeKind } from "./host";
+import { type Host, isImageFile, isMarkdown, knowledgeKind } from "./host";
 import { type Lookable, readWithin } from "./read-within";
 import { canonicalUri } from "./uri";
 
@@ -34,12 +34,12 @@ export function nodeHost(
   let roots = folders;
   let listing: Promise<Set<string>> | undefined;
 
-  const scan = async (): Promise<Set<string>> => {
+  const scan = async (wanted: (name: string) => boolean, links: boolean): Promise<Set<string>> => {
     const found = new Set<string>();
     const queue = roots.map(pathOf).filter((path) => path !== undefined);
     for (let seen = 0; queue.length > 0; seen++) {
       if (seen === MAX_FOLDERS || found.size >= MAX_FILES) {
-        say(`Stopped looking for logs and board files after ${seen} folders and ${found.size} files.`);
+        say(`Stopped looking through the folders after ${seen} folders and ${found.size} files.`);
         break;
       }
       const folder = queue.shift()!;
@@ -47,7 +47,7 @@ export function nodeHost(
         const path = join(folder, entry.name);
         if (entry.isDirectory()) {
           if (!entry.name.startsWith(".") && !SKIPPED.has(entry.name)) queue.push(path);
-        } else if (isOurs(entry.name) && (entry.isFile() || (await isLinkToFile(entry, path)))) {
+        } else if (wanted(entry.name) && (entry.isFile() || (links && (await isLinkToFile(entry, path))))) {
           found.add(uriOf(path));
         }
       }
@@ -84,8 +84,12 @@ export function nodeHost(
     },
 
     async list() {
-      listing ??= scan();
+      listing ??= scan(isOurs, true);
       return [...(await listing)].sort();
+    },
+
+    async listImages() {
+      return [...(await scan(isImageFile, false))].sort();
     },
 
     setFolders(uris) {

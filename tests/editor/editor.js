@@ -5,6 +5,7 @@ import { mkdirSync, readFileSync, writeFileSync } from "node:fs";
 import { dirname, join } from "node:path";
 import { createAssists } from "./assists.js";
 import { readProblems, showProblems } from "./problems.js";
+import { OWN_KEYS } from "./server.js";
 
 const READY_TIMEOUT = 40_000;
 /** Patience for one thing on the screen, in milliseconds; enough for a slow machine, no wait on a quick one. */
@@ -75,6 +76,19 @@ export function createEditor({ page, folder, out, server }) {
       ),
     );
     await keyboard.press("Enter");
+  };
+
+  /** Runs a command by a key of the user's own, also where the palette hides it. */
+  const byKey = async (id) => {
+    const key = OWN_KEYS[id];
+    if (key === undefined) throw new Error(`${id} has no key: give it one in server.js`);
+    const names = { ctrl: "Control", alt: "Alt", shift: "Shift" };
+    await keyboard.press(
+      key
+        .split("+")
+        .map((part) => names[part] ?? `Key${part.toUpperCase()}`)
+        .join("+"),
+    );
   };
 
   const activeFile = async () =>
@@ -236,6 +250,7 @@ export function createEditor({ page, folder, out, server }) {
     ready,
     until,
     command,
+    byKey,
     openFile,
     activeFile,
     cursor,

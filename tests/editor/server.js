@@ -38,6 +38,25 @@ export const QUIET_SETTINGS = {
   "[markdown]": { "editor.wordWrap": "off" },
 };
 
+/** Keys of the user's own for commands that the palette hides where they do not apply: a person can have such keys. */
+export const OWN_KEYS = {
+  "mendlog.writeReport": "ctrl+alt+shift+a",
+  "mendlog.writeSuspects": "ctrl+alt+shift+b",
+  "mendlog.refreshSuspects": "ctrl+alt+shift+d",
+  "mendlog.insertTable": "ctrl+alt+shift+e",
+  "mendlog.pasteColumn": "ctrl+alt+shift+f",
+  "mendlog.readMeter": "ctrl+alt+shift+g",
+  "mendlog.showProving": "ctrl+alt+shift+h",
+  "mendlog.nextRow": "ctrl+alt+shift+i",
+  "mendlog.jobs.writeReport": "ctrl+alt+shift+j",
+  "mendlog.jobs.openBoard": "ctrl+alt+shift+l",
+  "mendlog.stopMeter": "ctrl+alt+shift+m",
+  "mendlog.nextCell": "ctrl+alt+shift+n",
+  "mendlog.previousCell": "ctrl+alt+shift+o",
+  "mendlog.showServerLog": "ctrl+alt+shift+p",
+  "mendlog.restartServer": "ctrl+alt+shift+q",
+};
+
 /**
  * Starts a server that has the extension installed.
  * @param {object} options
@@ -56,6 +75,10 @@ export async function startServer({ paths, folder, vsix, trusted = true, setting
   writeFileSync(
     join(data, "User", "settings.json"),
     JSON.stringify({ ...QUIET_SETTINGS, ...settings }, undefined, 2),
+  );
+  writeFileSync(
+    join(data, "User", "keybindings.json"),
+    JSON.stringify(Object.entries(OWN_KEYS).map(([command, key]) => ({ command, key }))),
   );
 
   // Nothing is inherited but what a program needs to run: an editor's own variables would redirect the server.

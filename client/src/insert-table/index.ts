@@ -31,8 +31,9 @@ export const insertTable: Feature = (mendlog) =>
     await mendlog.start();
     const uri = editor.document.uri.toString();
     const found = await mendlog.request(TABLE_OFFERS, { uri });
-    if (!found || found.offers.length === 0) {
-      if (found?.reason !== undefined) void window.showWarningMessage(found.reason);
+    if (!found) return noAnswer();
+    if (found.offers.length === 0) {
+      if (found.reason !== undefined) void window.showWarningMessage(found.reason);
       return;
     }
     const picked = await window.showQuickPick(itemsOf(found.offers), {
@@ -47,7 +48,7 @@ export const insertTable: Feature = (mendlog) =>
       id: picked.id,
       position: { line: position.line, character: position.character },
     });
-    if (!answer) return;
+    if (!answer) return noAnswer();
     if ("reason" in answer) {
       void window.showWarningMessage(answer.reason);
       return;
@@ -60,9 +61,17 @@ export const insertTable: Feature = (mendlog) =>
     const { start, end } = answer.range;
     const range = new Range(start.line, start.character, end.line, end.character);
     await window.showTextDocument(editor.document, editor.viewColumn);
-    await editor.insertSnippet(new SnippetString(answer.snippet), range);
+    if (!(await editor.insertSnippet(new SnippetString(answer.snippet), range))) {
+      void window.showWarningMessage(l10n.t("This document cannot be changed. Nothing was written."));
+      return;
+    }
     editor.revealRange(editor.selection, TextEditorRevealType.InCenterIfOutsideViewport);
   });
+
+const noAnswer = () =>
+  void window.showWarningMessage(
+    l10n.t("The language server did not answer, so no table was inserted. Its log says why."),
+  );
 
 interface Item extends QuickPickItem {
   readonly id?: string;

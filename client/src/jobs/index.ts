@@ -59,6 +59,8 @@ function showJobs(mendlog: Mendlog): Disposable {
   );
 }
 
+const nameOf = (uri: string): string => decodeURIComponent(uri.slice(uri.lastIndexOf("/") + 1));
+
 /** From a menu a node comes along; from anywhere else there is nothing to do it to. */
 async function withJob(node: unknown, act: (job: Job) => Promise<void>): Promise<void> {
   const job =
@@ -69,6 +71,7 @@ async function withJob(node: unknown, act: (job: Job) => Promise<void>): Promise
   try {
     await act(job);
   } catch (error) {
-    void window.showErrorMessage(error instanceof Error ? error.message : String(error));
+    const why = error instanceof Error ? error.message : String(error);
+    void window.showErrorMessage(l10n.t("{0} could not be opened: {1}", job.job ?? nameOf(job.uri), why));
   }
 }

@@ -33,10 +33,10 @@ export async function startRig({ vsix, log } = {}) {
   let browser;
   let windows = 0;
 
-  const server = (trusted) => {
-    const kind = trusted ? "trusted" : "untrusted";
+  const server = (trusted, locale) => {
+    const kind = locale ?? (trusted ? "trusted" : "untrusted");
     if (!servers.has(kind)) {
-      servers.set(kind, startServer({ paths, folder: join(root, kind), vsix, trusted }));
+      servers.set(kind, startServer({ paths, folder: join(root, kind), vsix, trusted, locale }));
     }
     return servers.get(kind);
   };
@@ -63,10 +63,18 @@ export async function startRig({ vsix, log } = {}) {
    * @param {Record<string, string>} [request.files] further files, by relative path
    * @param {Record<string, unknown>} [request.settings] workspace settings
    * @param {boolean} [request.trusted] false opens the folder in restricted mode
+   * @param {string} [request.locale] the language the editor is started in
    * @param {boolean} [request.folderless] true opens a window without a folder; `files` can be opened by path
    */
-  const open = async ({ workspace, files = {}, settings, trusted = true, folderless = false } = {}) => {
-    const running = await server(trusted);
+  const open = async ({
+    workspace,
+    files = {},
+    settings,
+    trusted = true,
+    folderless = false,
+    locale,
+  } = {}) => {
+    const running = await server(trusted, locale);
     windows += 1;
     const folder = join(root, "workspaces", String(windows), "bench");
     mkdirSync(folder, { recursive: true });

@@ -64,10 +64,11 @@ export const OWN_KEYS = {
  * @param {string} options.folder an empty folder for HOME, user data, extensions and logs
  * @param {string} [options.vsix] absolute path of the extension's package
  * @param {boolean} [options.trusted] false leaves workspace trust on, so every folder opens restricted
+ * @param {string} [options.locale] the language asked of extensions; the editor's own words stay English
  * @param {Record<string, unknown>} [options.settings] added to the quiet ones
  * @returns {Promise<{ url: string, folder: string, logs(): string, output(channel: RegExp): string, stop(): void }>}
  */
-export async function startServer({ paths, folder, vsix, trusted = true, settings = {} }) {
+export async function startServer({ paths, folder, vsix, trusted = true, settings = {}, locale }) {
   const home = join(folder, "home");
   const data = join(folder, "data");
   const extensions = join(folder, "extensions");
@@ -80,6 +81,8 @@ export async function startServer({ paths, folder, vsix, trusted = true, setting
     join(data, "User", "keybindings.json"),
     JSON.stringify(Object.entries(OWN_KEYS).map(([command, key]) => ({ command, key }))),
   );
+
+  if (locale) knowLanguage(data, locale);
 
   // Nothing is inherited but what a program needs to run: an editor's own variables would redirect the server.
   const env = {
@@ -115,6 +118,7 @@ export async function startServer({ paths, folder, vsix, trusted = true, setting
     "--idle-timeout-seconds",
     "300",
     ...(trusted ? ["--disable-workspace-trust"] : []),
+    ...(locale ? ["--locale", locale] : []),
   ]);
   let printed = "";
   const keep = (chunk) => {
@@ -151,6 +155,15 @@ export async function startServer({ paths, folder, vsix, trusted = true, setting
     output: (channel) => readOutputs(join(data, "logs"), channel),
     stop,
   };
+}
+
+/** The editor only speaks a language it has a pack of; an empty one is enough for it to ask extensions for theirs. */
+function knowLanguage(data, locale) {
+  const words = join(data, "empty.i18n.json");
+  writeFileSync(words, JSON.stringify({ version: "1.0.0", contents: {} }));
+  const extensions = [{ extensionIdentifier: { id: "test.language" }, version: "1.0.0" }];
+  const pack = { hash: "test", label: locale, extensions, translations: { vscode: words } };
+  writeFileSync(join(data, "languagepacks.json"), JSON.stringify({ [locale]: pack }));
 }
 
 async function installExtension(launch, vsix) {

@@ -21,7 +21,7 @@ const SCENARIOS = join(HERE, "scenarios");
 const SCENARIO_TIMEOUT = 60_000;
 const OUTPUT_TAIL = 30;
 /** Windows at a time: one mostly waits for its server while the other draws. */
-const LANES = 2;
+const LANES = 3;
 
 const say = (line) => console.log(line);
 

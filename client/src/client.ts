@@ -15,6 +15,7 @@ import {
 } from "vscode-languageclient/node";
 import { WRITE_REPORT } from "../../server/src/protocol/command-names";
 import type { OwnRequest } from "../../server/src/protocol/own/request";
+import { applyAsTyped } from "./apply-edit";
 import type { Mendlog } from "./mendlog";
 import { editorTheme } from "./theme";
 import { writeReport } from "./write-report";
@@ -52,6 +53,7 @@ export class MendlogClient implements Mendlog {
       diagnosticCollectionName: "mendlog",
       diagnosticPullOptions: { onChange: true, onFocus: true },
       middleware: {
+        workspace: { handleApplyEdit: applyAsTyped },
         // From the palette a command comes without the log it is meant for, from the head of a view with something
         // else: it is the one being looked at.
         executeCommand(command, args, next) {

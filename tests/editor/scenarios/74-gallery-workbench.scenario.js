@@ -1,0 +1,48 @@
+import assert from "node:assert/strict";
+import { previewFrame } from "../preview-frame.js";
+
+const LOG = "logs/2026-018-controller.md";
+const ROWS = ".pane .monaco-list-row";
+/** By the name of the picture: the theme, and the class its workbench has. */
+const THEMES = {
+  light: ["Default Light Modern", ".vs"],
+  dark: ["Default Dark Modern", ".vs-dark"],
+  "high-contrast": ["Default High Contrast", ".hc-black"],
+  "high-contrast-light": ["Default High Contrast Light", ".hc-light"],
+};
+const ALL_ON = { "editor.inlayHints.enabled": "on", "editor.codeLens": true };
+
+export default {
+  title:
+    "the whole bench at once: hints, lenses, both views and the preview, in light, dark and both high contrasts",
+  workspace: "../../demo",
+  settings: ALL_ON,
+  async run(editor) {
+    const { page } = editor;
+    await editor.openFile(LOG);
+    await editor.awake();
+    await page.locator('.activitybar [aria-label^="Mendlog"]').first().click();
+    await page.locator(ROWS, { hasText: "2026-018" }).first().waitFor();
+    await editor.focusEditor();
+    await editor.command("Markdown: Open Preview to the Side");
+    const preview = await previewFrame(editor, ".mendlog-verdict, [class*=mendlog]");
+    await page.locator(".editor-group-container").first().locator(".tab").first().click();
+    await editor.goTo(editor.find(LOG, "| 3   |").line + 4);
+    for (const [name, [theme, workbench]] of Object.entries(THEMES)) {
+      editor.writeFile(".vscode/settings.json", JSON.stringify({ ...ALL_ON, "workbench.colorTheme": theme }));
+      await page.waitForSelector(`.monaco-workbench${workbench}`);
+      // A verdict is a shape with words to it, whatever the colours.
+      await editor.until("a verdict's shape beside a reading", async () =>
+        (await page.locator(".view-line").allTextContents()).some((text) =>
+          /1\.42\s*▲/.test(text.replaceAll("\u00a0", " ")),
+        ),
+      );
+      await editor.until("who is suspected", async () =>
+        (await page.locator(ROWS).allTextContents()).some((text) => /U1[24]/.test(text)),
+      );
+      const said = await preview.locator("body").textContent();
+      assert.match(said ?? "", /Out of limits|▲/);
+      await editor.screenshot(`gallery-${name}-bench`);
+    }
+  },
+};

@@ -9,6 +9,7 @@ import { tablesOf } from "../../log/document";
 import { limitsOf, readingText } from "./limits";
 import type { ReportSource } from "./model";
 import { partWords } from "./places";
+import { fewStatements } from "./words";
 
 /** The most urgent first. Text of the shop file comes last: it is the same for every job. */
 export function beforePower(source: ReportSource): readonly string[] {
@@ -36,7 +37,7 @@ function failedItems({ doc, ctx }: ReportSource): string[] {
     .items.filter(({ state }) => state === "failed")
     .map(
       ({ item, reason, said }) =>
-        `Do not rely on this: "${item.title}" failed when it was last tried (${reason ?? said.map(({ text }) => text).join("; ")}). Ask the shop before the board is powered.`,
+        `Do not rely on this: "${item.title}" failed when it was last tried (${reason ?? fewStatements(said.map(({ text }) => text))}). Ask the shop before the board is powered.`,
     );
 }
 

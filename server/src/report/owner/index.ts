@@ -10,6 +10,7 @@ import { ownerMarkdown } from "./markdown";
 import type { Fact, OwnerReport, ProvingLine, ReportSource } from "./model";
 import { imagesIn, notesIn } from "./prose";
 import { quoteIn } from "./quote";
+import { fewStatements } from "./words";
 import { doneIn, fittedIn } from "./work";
 
 export { ownerHtml } from "./html";
@@ -132,7 +133,7 @@ function provingLines({ doc, ctx }: ReportSource): readonly ProvingLine[] {
               ...said.map(({ text }) => text),
               ...(state === "failed" && reason !== undefined ? [reason] : []),
             ];
-      return { item: item.title, state, said: words.join("; ") || "nothing in the log shows it" };
+      return { item: item.title, state, said: fewStatements(words) || "nothing in the log shows it" };
     }),
     ...beside.map(
       ({ item, result, note }): ProvingLine => ({

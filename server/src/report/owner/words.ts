@@ -7,3 +7,12 @@ export const STATES: Readonly<Record<ProvingLine["state"], string>> = {
   unproven: "\u25cb unproven",
   recorded: "\u2022 recorded",
 };
+
+/** More statements of one kind than this are counted: a dead line of a matrix speaks at every crossing. */
+const TOLD = 4;
+
+/** Statements one after another, as many as an owner reads. */
+export const fewStatements = (texts: readonly string[]): string =>
+  texts.length <= TOLD + 1
+    ? texts.join("; ")
+    : `${texts.slice(0, TOLD).join("; ")}; and ${texts.length - TOLD} more like these`;

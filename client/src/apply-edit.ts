@@ -21,9 +21,12 @@ export const applyAsTyped: Handle = async (params, next) => {
 async function typeInto({ editor, edits, version }: OneEdit): Promise<ApplyWorkspaceEditResult> {
   if (version !== null && version !== editor.document.version)
     return { applied: false, failureReason: "the log has changed meanwhile" };
-  const applied = await editor.edit((builder) => {
+  const before = editor.document.version;
+  const done = await editor.edit((builder) => {
     for (const { range, newText } of edits) builder.replace(rangeOf(range), newText);
   });
+  // In a document that is read-only for this session an edit counts as done and changes nothing.
+  const applied = done && editor.document.version !== before;
   return applied ? { applied } : { applied, failureReason: "this document cannot be changed" };
 }
 

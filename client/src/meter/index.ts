@@ -111,10 +111,13 @@ class Bench {
     cell.stop();
     if (!place) return this.#lost(text, l10n.t("The row changed while the meter was measuring"));
     if (!step) return this.#lost(text, l10n.t("The log was closed or its table is no longer one"));
+    const before = document.version;
     const written = await editor.edit((edit) => {
       for (const { range, newText } of step.edits) edit.replace(rangeOf(range), newText);
     });
-    if (!written) return this.#lost(text, l10n.t("The log cannot be written to"));
+    // In a document that is read-only for this session an edit counts as done and changes nothing.
+    if (!written || document.version === before)
+      return this.#lost(text, l10n.t("The log cannot be written to"));
     const next = positionOf(step.cursor);
     editor.selection = new Selection(next, next);
     editor.revealRange(new Range(next, next));

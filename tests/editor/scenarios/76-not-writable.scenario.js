@@ -18,7 +18,7 @@ export default {
     await editor.command("File: Set Active Editor Read-only in Session");
     const cell = editor.find(LOG, "1.42");
     await editor.goTo(cell.line, cell.column);
-    await editor.byKey("mendlog.writeSuspects");
+    await editor.command("Mendlog: Write the suspects into this log");
     await editor.screenshot("read-only-suspects");
     await says("the suspects refused", /suspects were not written|cannot be changed/i);
     await clear();
@@ -44,7 +44,7 @@ export default {
     await editor.goTo(cell.line, cell.column);
     await editor.typeText("9");
     editor.writeFile(LOG, `${before}\nFrom elsewhere.\n`);
-    await editor.byKey("mendlog.writeSuspects");
+    await editor.command("Mendlog: Write the suspects into this log");
     await editor.until("the suspects in the editor", async () => {
       await editor.command("Go to Last Edit Location").catch(() => {});
       return /Suspects/.test(await editor.editorText());

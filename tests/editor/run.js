@@ -4,6 +4,7 @@
 //   title      what a person sees
 //   workspace  folder to open a copy of, relative to this file; default "bench"; null for an empty folder
 //   files, settings, trusted, folderless, locale   as for open() in harness.js
+//   gallery    true for one whose pictures are to be looked at; left out where MENDLOG_GALLERY=off
 //   alone      true for one that measures time: nothing runs beside it
 //   skip()     a sentence when it cannot run here (an error when CI=true)
 //   window     false for one that needs no editor window
@@ -21,7 +22,7 @@ const SCENARIOS = join(HERE, "scenarios");
 const SCENARIO_TIMEOUT = 60_000;
 const OUTPUT_TAIL = 30;
 /** Windows at a time: one mostly waits for its server while the other draws. */
-const LANES = 3;
+const LANES = 2;
 
 const say = (line) => console.log(line);
 
@@ -34,6 +35,7 @@ async function main() {
   const scenarios = [];
   for (const file of files) {
     const loaded = await import(pathToFileURL(join(SCENARIOS, file)).href);
+    if (loaded.default.gallery && process.env.MENDLOG_GALLERY === "off") continue;
     scenarios.push({ name: file.replace(".scenario.js", ""), ...loaded.default });
   }
   if (!existsSync(vsix)) throw new Error(`${vsix} is missing: build it with npm run package.`);

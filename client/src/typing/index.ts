@@ -19,6 +19,9 @@ export const typing: Feature = (mendlog) => {
   const go = (direction: Direction) => async () => {
     const editor = window.activeTextEditor;
     if (!editor) return;
+    // Typed faster than the key's meaning follows, it was no table's line any more: the key must not wait for an answer.
+    if (!editor.document.lineAt(editor.selection.active.line).text.includes("|"))
+      return void (await usual(direction));
     const done = await placeInEditor(editor, () =>
       mendlog.request(NEXT_CELL, { ...placeOf(editor), direction }),
     );

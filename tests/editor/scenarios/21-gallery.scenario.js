@@ -5,6 +5,7 @@ const THEMES = { light: "Default Light Modern", dark: "Default Dark Modern" };
 
 export default {
   title: "findings, hover, suggestions, fixes and a table insert can be told apart in light and dark",
+  gallery: true,
   workspace: "../../demo",
   settings: {},
   async run(editor) {

@@ -26,6 +26,7 @@ function contrast(a, b) {
 
 export default {
   title: "verdicts are told apart and readable in light, dark and high contrast themes",
+  gallery: true,
   workspace: "../../demo",
   settings: ON,
   async run(editor) {

@@ -6,6 +6,7 @@ const IMAGE = ".monaco-hover:not(.hidden) .hover-contents img";
 
 export default {
   title: "pictures in hovers take on the colours of the editor, and change with them",
+  gallery: true,
   workspace: "../../demo",
   settings: {},
   async run(editor) {

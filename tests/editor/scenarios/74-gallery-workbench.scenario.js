@@ -14,6 +14,7 @@ const ALL_ON = { "editor.inlayHints.enabled": "on", "editor.codeLens": true };
 export default {
   title:
     "the whole bench at once: hints, lenses, both views and the preview, in light, dark and both high contrasts",
+  gallery: true,
   workspace: "../../demo",
   settings: ALL_ON,
   async run(editor) {

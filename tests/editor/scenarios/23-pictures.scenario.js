@@ -28,7 +28,17 @@ export default {
         );
         return found?.drawn && found;
       });
-      await page.locator(IMAGE).first().scrollIntoViewIfNeeded();
+      // A part that arrives late draws the hover anew, with another image in it.
+      await editor.until("the image in sight", () =>
+        page
+          .locator(IMAGE)
+          .first()
+          .scrollIntoViewIfNeeded({ timeout: 2_000 })
+          .then(
+            () => true,
+            () => false,
+          ),
+      );
       await editor.screenshot(name);
       assert.equal(image.src, "data:image/svg+xml;base64,");
       assert.ok(image.naturalWidth <= 420, `${image.naturalWidth} px wide`);

@@ -51,13 +51,24 @@ export default {
 
     for (const name of Object.keys(THEMES)) {
       const bodyClass = await inTheme(editor, name);
-      frame = await previewFrame(editor, `body.${bodyClass} .mendlog-mark, .${bodyClass} .mendlog-mark`);
-      await frame.$eval(".mendlog-top", (it) => it.scrollIntoView());
-      await editor.screenshot(`preview-${name}-top`);
-      await frame.$eval(".mendlog-picture", (it) => it.scrollIntoView({ block: "center" }));
-      await editor.screenshot(`preview-${name}-chips`);
-      await frame.$$eval(".mendlog-picture", (all) => all.at(-1).scrollIntoView({ block: "center" }));
-      await editor.screenshot(`preview-${name}-last`);
+      // The page is made anew when the pictures take on the colours: it is asked for until it holds still.
+      const look = async (what, scroll) => {
+        await editor.until(`the ${what} of the preview in ${name}`, async () => {
+          frame = await previewFrame(editor, `body.${bodyClass} .mendlog-mark, .${bodyClass} .mendlog-mark`);
+          return frame.evaluate(scroll).then(
+            () => true,
+            () => false,
+          );
+        });
+        await editor.screenshot(`preview-${name}-${what}`);
+      };
+      await look("top", () => document.querySelector(".mendlog-top").scrollIntoView());
+      await look("chips", () =>
+        document.querySelector(".mendlog-picture").scrollIntoView({ block: "center" }),
+      );
+      await look("last", () =>
+        [...document.querySelectorAll(".mendlog-picture")].at(-1).scrollIntoView({ block: "center" }),
+      );
     }
   },
 };

@@ -61,12 +61,18 @@ export const insertTable: Feature = (mendlog) =>
     const { start, end } = answer.range;
     const range = new Range(start.line, start.character, end.line, end.character);
     await window.showTextDocument(editor.document, editor.viewColumn);
-    if (!(await editor.insertSnippet(new SnippetString(answer.snippet), range))) {
+    const done = await editor.insertSnippet(new SnippetString(answer.snippet), range);
+    // In a document that is read-only for this session a snippet counts as done and changes nothing.
+    await new Promise((later) => setTimeout(later, UNHEARD));
+    if (!done || editor.document.version === answer.version) {
       void window.showWarningMessage(l10n.t("This document cannot be changed. Nothing was written."));
       return;
     }
     editor.revealRange(editor.selection, TextEditorRevealType.InCenterIfOutsideViewport);
   });
+
+/** Milliseconds after which a change of the text has surely come to hand. */
+const UNHEARD = 40;
 
 const noAnswer = () =>
   void window.showWarningMessage(

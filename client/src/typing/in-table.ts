@@ -22,6 +22,7 @@ export function followTable(mendlog: Mendlog): Following {
   let told: EnterDoes | undefined;
   let asking = false;
   let again = false;
+  let looked = 0;
 
   const tell = (now: EnterDoes | undefined) => {
     if (now === told) return;
@@ -29,6 +30,10 @@ export function followTable(mendlog: Mendlog): Following {
     void commands.executeCommand("setContext", IN_TABLE, now);
   };
   const look = async (): Promise<void> => {
+    // Whatever is being answered is of an earlier place: it must not be told of this one, not even where nothing is asked.
+    again = false;
+    looked += 1;
+    const own = looked;
     const editor = window.activeTextEditor;
     const at = editor?.selection.active;
     if (!editor || !at || !mendlog.started || !holdsLog(editor.document)) return tell(undefined);
@@ -39,7 +44,7 @@ export function followTable(mendlog: Mendlog): Following {
     try {
       const position = { line: at.line, character: at.character };
       const now = await mendlog.request(ENTER_AT, { uri: editor.document.uri.toString(), position });
-      if (!again) tell(now ?? undefined);
+      if (looked === own) tell(now ?? undefined);
     } finally {
       asking = false;
       if (again) void look();

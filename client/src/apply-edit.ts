@@ -1,6 +1,6 @@
 // Edits the server asks for. The editor itself would put them into a document that is read-only for the person, too, and
 // not even count it as changed: the text would be gone with the window.
-import { Range, type TextDocument, type TextEditor, window } from "vscode";
+import { type TextDocument, type TextEditor, window } from "vscode";
 import {
   type ApplyWorkspaceEditParams,
   type ApplyWorkspaceEditResult,
@@ -8,6 +8,7 @@ import {
   type Middleware,
   type TextEdit,
 } from "vscode-languageclient/node";
+import { rangeOf } from "./range";
 
 type Handle = NonNullable<NonNullable<Middleware["workspace"]>["handleApplyEdit"]>;
 
@@ -55,6 +56,3 @@ const editorOf = (uri: string): TextEditor | undefined =>
   );
 
 const isOf = ({ uri }: TextDocument, text: string): boolean => uri.toString() === text;
-
-const rangeOf = ({ start, end }: TextEdit["range"]): Range =>
-  new Range(start.line, start.character, end.line, end.character);

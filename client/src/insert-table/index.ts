@@ -3,7 +3,6 @@ import {
   l10n,
   type QuickPickItem,
   QuickPickItemKind,
-  Range,
   SnippetString,
   TextEditorRevealType,
   window,
@@ -15,6 +14,7 @@ import {
 } from "../../../server/src/protocol/own/insert-table";
 import { holdsLog } from "../in-log";
 import type { Feature } from "../mendlog";
+import { rangeOf } from "../range";
 
 const COMMAND = "mendlog.insertTable";
 
@@ -58,8 +58,7 @@ export const insertTable: Feature = (mendlog) =>
       void window.showWarningMessage(l10n.t("The log has changed meanwhile: ask for the table again."));
       return;
     }
-    const { start, end } = answer.range;
-    const range = new Range(start.line, start.character, end.line, end.character);
+    const range = rangeOf(answer.range);
     await window.showTextDocument(editor.document, editor.viewColumn);
     const done = await editor.insertSnippet(new SnippetString(answer.snippet), range);
     // In a document that is read-only for this session a snippet counts as done and changes nothing.

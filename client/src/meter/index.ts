@@ -14,6 +14,7 @@ import {
 import { METER_QUESTION, METER_READING, VERDICT } from "../../../server/src/protocol/own/capture";
 import { WRITE_CELL } from "../../../server/src/protocol/own/typing";
 import type { Feature, Mendlog } from "../mendlog";
+import { rangeOf } from "../range";
 import { type Address, parseAddress } from "./address";
 import { Cue, isOutside } from "./cue";
 import { Instrument } from "./instrument";
@@ -216,10 +217,3 @@ function follow({ document }: TextEditor, position: Position): Followed {
 
 const positionOf = ({ line, character }: { line: number; character: number }): Position =>
   new Position(line, character);
-const rangeOf = ({
-  start,
-  end,
-}: {
-  start: Parameters<typeof positionOf>[0];
-  end: Parameters<typeof positionOf>[0];
-}): Range => new Range(positionOf(start), positionOf(end));

@@ -1,5 +1,6 @@
 import { l10n, Position, Range, Selection, SnippetString, type TextEditor, window } from "vscode";
 import type { PlacedEdit, Typed } from "../../../server/src/protocol/own/typing";
+import { rangeOf } from "../range";
 
 /** Milliseconds in which it is asked anew where something was typed meanwhile: a person leaves longer gaps than an answer takes. */
 const PATIENCE = 5_000;
@@ -52,11 +53,11 @@ async function place(editor: TextEditor, { edits, cursor }: Typed, joinsLast: bo
   // A snippet brings the cursor along: no key can come between the text and the cursor's move.
   if (only && parts) {
     const snippet = new SnippetString().appendText(parts.before).appendTabstop(0).appendText(parts.after);
-    return editor.insertSnippet(snippet, rangeOf(only), stops);
+    return editor.insertSnippet(snippet, rangeOf(only.range), stops);
   }
   if (edits.length > 0) {
     const done = await editor.edit((builder) => {
-      for (const edit of edits) builder.replace(rangeOf(edit), edit.newText);
+      for (const edit of edits) builder.replace(rangeOf(edit.range), edit.newText);
     }, stops);
     if (!done) return false;
   }
@@ -64,9 +65,6 @@ async function place(editor: TextEditor, { edits, cursor }: Typed, joinsLast: bo
   editor.revealRange(new Range(at, at));
   return true;
 }
-
-export const rangeOf = ({ range: { start, end } }: PlacedEdit): Range =>
-  new Range(start.line, start.character, end.line, end.character);
 
 /** The text of an edit before and behind a place in the text after it; undefined where the place is not in it. */
 function around({ range, newText }: PlacedEdit, at: Position) {

@@ -17,7 +17,8 @@ import {
 import { PASTE_CELLS, type Pasted, type Typed } from "../../../server/src/protocol/own/typing";
 import { holdsLog } from "../in-log";
 import type { Mendlog } from "../mendlog";
-import { placeInEditor, rangeOf } from "./apply";
+import { rangeOf } from "../range";
+import { placeInEditor } from "./apply";
 
 const KIND = DocumentDropOrPasteEditKind.Empty.append("text", "mendlog", "cells");
 const PLAIN = "text/plain";
@@ -69,7 +70,7 @@ const provider = (mendlog: Mendlog): DocumentPasteEditProvider => ({
 function pasteEdit(document: TextDocument, { edits }: Typed, title: string): DocumentPasteEdit {
   const edit = new DocumentPasteEdit("", title, KIND);
   edit.additionalEdit = new WorkspaceEdit();
-  for (const each of edits) edit.additionalEdit.replace(document.uri, rangeOf(each), each.newText);
+  for (const each of edits) edit.additionalEdit.replace(document.uri, rangeOf(each.range), each.newText);
   return edit;
 }
 

@@ -35,7 +35,7 @@ export default {
         await editor.until(`the picture of ${picture}`, async () => {
           for (const frame of page.frames()) {
             const title = await frame.$eval("svg > title", (it) => it.textContent).catch(() => undefined);
-            if (title && (await shown(editor, picture)).includes(title)) return true;
+            if (title && (await shown(picture)).includes(title)) return true;
           }
           return false;
         });
@@ -56,7 +56,7 @@ export default {
 };
 
 /** The picture as it was shipped. */
-async function shown(editor, picture) {
+async function shown(picture) {
   const { readFileSync } = await import("node:fs");
   return readFileSync(new URL(`../../../client/media/walkthrough/${picture}.svg`, import.meta.url), "utf8");
 }

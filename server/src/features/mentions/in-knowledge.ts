@@ -6,19 +6,9 @@ import type { YamlNode, YamlScalar, YamlTree } from "../../syntax/yaml";
 import { type Span, span } from "../../text/span";
 import { withoutQuotes } from "./in-log";
 import { findNames, type Names, namesOf, standsOut } from "./names";
-import type { Mention, Thing, ThingKind } from "./types";
+import { type Mention, OF_BOARD, type Thing, type ThingKind } from "./types";
 
-const SECTIONS: ReadonlySet<string> = new Set<ThingKind>([
-  "parts",
-  "nets",
-  "rails",
-  "circuits",
-  "matrices",
-  "symptoms",
-  "revisions",
-  "rom-sets",
-  "modifications",
-]);
+const SECTIONS: ReadonlySet<string> = OF_BOARD;
 
 const kept = new WeakMap<YamlTree, readonly Mention[]>();
 

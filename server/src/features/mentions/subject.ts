@@ -5,7 +5,7 @@ import type { LogView } from "../view";
 import { type Mention, mentionAt } from "./at";
 import { mentionsInKnowledge } from "./in-knowledge";
 import { mentionsInLog } from "./in-log";
-import type { Thing, ThingKind } from "./types";
+import { OF_BOARD, type Thing } from "./types";
 
 export interface Subject {
   readonly thing: Thing;
@@ -16,18 +16,6 @@ export interface Subject {
   /** The only file it can be named in, where that says of no board. */
   readonly only?: string;
 }
-
-const OF_BOARD: ReadonlySet<ThingKind> = new Set<ThingKind>([
-  "parts",
-  "nets",
-  "rails",
-  "circuits",
-  "matrices",
-  "symptoms",
-  "revisions",
-  "rom-sets",
-  "modifications",
-]);
 
 export function subjectInLog(view: LogView, offset: number): Subject | undefined {
   const { doc, ctx, front } = view;

@@ -50,3 +50,16 @@ export const keyOf = ({ kind, name }: Thing): string =>
 /** Said in free words, where a word may only look like the name: to be looked at before it is changed. */
 export const isLoose = ({ place }: Mention): boolean =>
   place === "prose" || place === "cell" || place === "comment" || place === "note" || place === "remark";
+
+/** What is of one board: each is a section of its file by the same name. */
+export const OF_BOARD: ReadonlySet<ThingKind> = new Set<ThingKind>([
+  "parts",
+  "nets",
+  "rails",
+  "circuits",
+  "matrices",
+  "symptoms",
+  "revisions",
+  "rom-sets",
+  "modifications",
+]);

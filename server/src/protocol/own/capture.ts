@@ -1,4 +1,5 @@
 // A bench meter's readings: what to ask it, and what its answer is in a cell.
+import type { Shown } from "../../features/capture";
 import type { LinePosition } from "../../text/line-index";
 import type { OwnRequest } from "./request";
 import type { AtPosition } from "./typing";
@@ -37,13 +38,7 @@ export const METER_READING: OwnRequest<MeterAnswer, { readonly ok: true; readonl
 
 export interface ShownVerdict {
   readonly range: { readonly start: LinePosition; readonly end: LinePosition };
-  readonly verdict:
-    | "impossible"
-    | "out-of-limits"
-    | "suspect"
-    | "within-limits"
-    | "unjudged"
-    | "not-measured";
+  readonly verdict: Shown["verdict"];
   /** The verdict's shape. */
   readonly mark: string;
   readonly words: string;

@@ -4,7 +4,7 @@ import { isLog } from "../../server/src/log/sniff";
 /** True while the editor in front holds a repair log: what can only be done to a log is offered only then. */
 const IN_LOG = "mendlog.inLog";
 /** Lines of front matter looked at; a log names itself in the first of them. */
-const HEAD = 60;
+export const HEAD = 60;
 
 /** Keeps the context key of the menus in step with the editor in front. */
 export function followEditor(): Disposable {

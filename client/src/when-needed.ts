@@ -1,10 +1,8 @@
 import { Disposable, type TextDocument, workspace } from "vscode";
 import { knowledgeKind } from "../../server/src/workspace/host";
-import { holdsLog } from "./in-log";
+import { HEAD, holdsLog } from "./in-log";
 
 const ANYTHING = "**/{*.board.yaml,*.device.yaml,*.procedure.yaml,mendlog.shop.yaml}";
-/** Lines of front matter looked at; a log names itself in the first of them. */
-const HEAD = 60;
 
 /**
  * Calls `start` once: when the workspace holds a board or shop file, or as soon as a log or such a file is open.

@@ -17,7 +17,7 @@ import type { AtPosition } from "./own/typing";
 import type { Session } from "./session";
 
 /** What our own client asks while it reads a meter; the meter itself is the client's. */
-export function handleCapture({ connection, documents, service }: Session): void {
+export function handleCapture({ connection, documents, service, ready }: Session): void {
   const safely = answering(connection);
   const answer = <P extends AtPosition, R>(
     name: string,
@@ -26,7 +26,9 @@ export function handleCapture({ connection, documents, service }: Session): void
   ) => {
     connection.onRequest(
       method,
-      safely<P, unknown>(name, null, (params): R | null => {
+      safely<P, unknown>(name, null, async (params): Promise<R | null> => {
+        // Before the board is read a verdict would be that there is none.
+        await ready;
         const document = documents.get(params.uri);
         const view = document && service.view(document.uri);
         return view ? of(view, document.lines.offsetAt(params.position), document, params) : null;

@@ -7,16 +7,12 @@ import {
   l10n,
   window,
 } from "vscode";
-import {
-  LanguageClient,
-  type LanguageClientOptions,
-  type ServerOptions,
-  TransportKind,
-} from "vscode-languageclient/node";
+import { type LanguageClientOptions, type ServerOptions, TransportKind } from "vscode-languageclient/node";
 import { WRITE_REPORT } from "../../server/src/protocol/command-names";
 import type { OwnRequest } from "../../server/src/protocol/own/request";
 import { applyAsTyped } from "./apply-edit";
 import type { Mendlog } from "./mendlog";
+import { QuietClient } from "./quiet-client";
 import { editorTheme } from "./theme";
 import { writeReport } from "./write-report";
 
@@ -31,7 +27,7 @@ const activeUri = (): string[] => {
 
 /** The language server of this window. */
 export class MendlogClient implements Mendlog {
-  readonly #client: LanguageClient;
+  readonly #client: QuietClient;
   readonly log: LogOutputChannel;
   readonly #began = new EventEmitter<void>();
   readonly onDidStart = this.#began.event;
@@ -64,7 +60,7 @@ export class MendlogClient implements Mendlog {
         },
       },
     };
-    this.#client = new LanguageClient("mendlog", "Mendlog", server, options);
+    this.#client = new QuietClient("mendlog", "Mendlog", server, options);
   }
 
   get started(): boolean {
@@ -94,7 +90,7 @@ export class MendlogClient implements Mendlog {
         ? await this.#client.sendRequest<R | null>(method, params, token)
         : await this.#client.sendRequest<R | null>(method, params);
     } catch (error) {
-      if (!token?.isCancellationRequested) this.log.error(`${method}: ${error}`);
+      if (!token?.isCancellationRequested && this.#client.isRunning()) this.log.error(`${method}: ${error}`);
       return null;
     }
   }
@@ -118,10 +114,12 @@ export class MendlogClient implements Mendlog {
     );
   }
 
-  dispose(): Promise<void> {
+  async dispose(): Promise<void> {
     this.#began.dispose();
     for (const notice of this.#notices.values()) notice.dispose();
-    return this.#client.dispose();
+    // The library cannot end what is only just starting.
+    await this.#starting;
+    await this.#client.dispose();
   }
 
   async #tell(sorry: string, action: () => Promise<void>): Promise<void> {

@@ -179,6 +179,7 @@ export const FULL_CAPABILITIES = {
     didChangeWatchedFiles: { dynamicRegistration: true },
     diagnostics: { refreshSupport: true },
     workspaceEdit: { documentChanges: true },
+    symbol: { symbolKind: { valueSet: Array.from({ length: 26 }, (_, n) => n + 1) } },
   },
   textDocument: {
     diagnostic: {
@@ -187,6 +188,7 @@ export const FULL_CAPABILITIES = {
       codeDescriptionSupport: true,
     },
     completion: {
+      completionItemKind: { valueSet: Array.from({ length: 25 }, (_, n) => n + 1) },
       completionItem: {
         snippetSupport: true,
         labelDetailsSupport: true,

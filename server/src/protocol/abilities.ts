@@ -1,4 +1,4 @@
-import { type ClientCapabilities, MarkupKind } from "vscode-languageserver";
+import { type ClientCapabilities, CompletionItemKind, MarkupKind, SymbolKind } from "vscode-languageserver";
 
 /** What the client said it can take, asked once; everything not said counts as absent. */
 export interface Abilities {
@@ -28,6 +28,10 @@ export interface Abilities {
   readonly resolveSymbols: boolean;
   readonly linkTooltips: boolean;
   readonly signatureMarkdown: boolean;
+  /** A parameter may be given as a stretch of the label, else as its words. */
+  readonly parameterStretches: boolean;
+  /** It can be told that no parameter is the one being written. */
+  readonly noActiveParameter: boolean;
   readonly fileOperations: boolean;
   /** Which parts of a completion may be given when it is looked at. */
   readonly resolveCompletion: readonly string[];
@@ -40,6 +44,9 @@ export interface Abilities {
   readonly snippets: boolean;
   readonly labelDetails: boolean;
   readonly completionMarkdown: boolean;
+  readonly completionKinds: ReadonlySet<number>;
+  /** In the list of names in the workspace. */
+  readonly symbolKinds: ReadonlySet<number>;
   readonly hoverMarkdown: boolean;
   /** No capability tells whether a client draws the images in Markdown or shows their source: ours says so itself. */
   readonly pictures: boolean;
@@ -60,6 +67,7 @@ export function abilitiesOf(
   options?: unknown,
 ): Abilities {
   const item = textDocument?.completion?.completionItem;
+  const signature = textDocument?.signatureHelp?.signatureInformation;
   const published = textDocument?.publishDiagnostics;
   const pulled = textDocument?.diagnostic;
   return {
@@ -87,9 +95,9 @@ export function abilitiesOf(
     prepareRename: textDocument?.rename?.prepareSupport ?? false,
     resolveSymbols: workspace?.symbol?.resolveSupport?.properties.includes("location.range") ?? false,
     linkTooltips: textDocument?.documentLink?.tooltipSupport ?? false,
-    signatureMarkdown:
-      textDocument?.signatureHelp?.signatureInformation?.documentationFormat?.includes(MarkupKind.Markdown) ??
-      false,
+    signatureMarkdown: prefersMarkdown(signature?.documentationFormat),
+    parameterStretches: signature?.parameterInformation?.labelOffsetSupport ?? false,
+    noActiveParameter: signature?.noActiveParameterSupport ?? false,
     fileOperations: workspace?.fileOperations?.willRename ?? false,
     resolveCompletion: item?.resolveSupport?.properties ?? [],
     codeActionLiterals: textDocument?.codeAction?.codeActionLiteralSupport !== undefined,
@@ -100,8 +108,12 @@ export function abilitiesOf(
       (textDocument?.rangeFormatting?.dynamicRegistration ?? false),
     snippets: item?.snippetSupport ?? false,
     labelDetails: item?.labelDetailsSupport ?? false,
-    completionMarkdown: item?.documentationFormat?.includes(MarkupKind.Markdown) ?? false,
-    hoverMarkdown: textDocument?.hover?.contentFormat?.includes(MarkupKind.Markdown) ?? false,
+    completionMarkdown: prefersMarkdown(item?.documentationFormat),
+    completionKinds: new Set(
+      textDocument?.completion?.completionItemKind?.valueSet ?? FIRST_COMPLETION_KINDS,
+    ),
+    symbolKinds: new Set(workspace?.symbol?.symbolKind?.valueSet ?? FIRST_SYMBOL_KINDS),
+    hoverMarkdown: prefersMarkdown(textDocument?.hover?.contentFormat),
     pictures: saysTrue(options, "pictures"),
     nextRow: saysTrue(options, "nextRow"),
     showPlaces: saysTrue(options, "showPlaces"),
@@ -111,6 +123,15 @@ export function abilitiesOf(
     foldLimit: textDocument?.foldingRange?.rangeLimit,
   };
 }
+
+/** The formats stand in the order in which the client would have them. */
+const prefersMarkdown = (formats: readonly MarkupKind[] | undefined): boolean =>
+  formats?.[0] === MarkupKind.Markdown;
+
+/** The kinds of the protocol's first version: what a client takes that names none. */
+const upTo = (last: number): number[] => Array.from({ length: last }, (_, n) => n + 1);
+const FIRST_COMPLETION_KINDS = upTo(CompletionItemKind.Reference);
+const FIRST_SYMBOL_KINDS = upTo(SymbolKind.Array);
 
 const saysTrue = (options: unknown, key: string): boolean =>
   typeof options === "object" && options !== null && (options as Record<string, unknown>)[key] === true;

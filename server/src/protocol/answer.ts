@@ -1,4 +1,18 @@
-import { type CancellationToken, type Connection, LSPErrorCodes, ResponseError } from "vscode-languageserver";
+import {
+  type CancellationToken,
+  type Connection,
+  ErrorCodes,
+  LSPErrorCodes,
+  ResponseError,
+} from "vscode-languageserver";
+
+/** Connections over which nothing is to come but the end. */
+const ended = new WeakSet<Connection>();
+
+/** After `shutdown`: whatever is still asked is refused, as the protocol has it. */
+export function endSession(connection: Connection): void {
+  ended.add(connection);
+}
 
 /**
  * Makes a handler safe: one that is no longer wanted is not run or its answer dropped, and one that fails is
@@ -13,6 +27,8 @@ export const answering =
   ): ((params: P, token: CancellationToken) => Promise<R>) =>
   async (params, token) => {
     stopIfCancelled(token);
+    if (ended.has(connection))
+      throw new ResponseError(ErrorCodes.InvalidRequest, "The session has been shut down.");
     try {
       const answer = await handler(params, token);
       stopIfCancelled(token);

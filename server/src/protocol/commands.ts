@@ -1,4 +1,10 @@
-import { type ExecuteCommandParams, MessageType, ShowMessageNotification } from "vscode-languageserver";
+import {
+  ErrorCodes,
+  type ExecuteCommandParams,
+  MessageType,
+  ResponseError,
+  ShowMessageNotification,
+} from "vscode-languageserver";
 import { answering, nextTurn, stopIfCancelled } from "./answer";
 import { workspaceEdit } from "./code-actions";
 import { WRITE_REPORT, WRITE_SUSPECTS } from "./command-names";
@@ -13,7 +19,9 @@ export function handleCommands(session: Session): void {
   connection.onExecuteCommand(
     safely("The command", null, async ({ command, arguments: args }: ExecuteCommandParams, token) => {
       if (command === WRITE_REPORT) return reportOf(args?.[0], args?.[1], session);
-      if (command !== WRITE_SUSPECTS) return null;
+      if (command !== WRITE_SUSPECTS) {
+        throw new ResponseError(ErrorCodes.InvalidParams, `There is no command ${command} here.`);
+      }
       await nextTurn();
       stopIfCancelled(token);
       await writeSuspectsInto(args?.[0], session, () => token.isCancellationRequested);

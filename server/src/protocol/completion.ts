@@ -10,6 +10,7 @@ import type { Completion, CompletionKind } from "../features/types";
 import type { Abilities } from "./abilities";
 import { AFTER_VALUE } from "./command-names";
 import { type LinedText, rangeOf } from "./convert";
+import { plainText } from "./plain-text";
 
 const KINDS: Readonly<Record<CompletionKind, CompletionItemKind>> = {
   field: CompletionItemKind.Field,
@@ -43,7 +44,7 @@ export function completionList(
       const snippet = can.snippets ? item.snippet : undefined;
       return {
         label: item.label,
-        kind: KINDS[item.kind],
+        ...(can.completionKinds.has(KINDS[item.kind]) && { kind: KINDS[item.kind] }),
         sortText: String(index).padStart(width, "0"),
         textEdit: { range: rangeOf(lines, item.span), newText: snippet ?? item.newText },
         insertTextFormat: snippet === undefined ? InsertTextFormat.PlainText : InsertTextFormat.Snippet,
@@ -64,10 +65,10 @@ export function completionList(
   };
 }
 
-const documentationOf = (value: string, can: Abilities): MarkupContent => ({
-  kind: can.completionMarkdown ? MarkupKind.Markdown : MarkupKind.PlainText,
-  value,
-});
+const documentationOf = (value: string, can: Abilities): MarkupContent =>
+  can.completionMarkdown
+    ? { kind: MarkupKind.Markdown, value }
+    : { kind: MarkupKind.PlainText, value: plainText(value) };
 
 interface LaterData {
   readonly list: number;

@@ -62,7 +62,9 @@ export function handleRequests(session: Session): void {
       return completionList(items, place.document, able, later);
     }),
   );
-  connection.onCompletionResolve((item) => later.resolve(item));
+  connection.onCompletionResolve((item, token) =>
+    safely("A completion", item, () => later.resolve(item))(item, token),
+  );
 
   connection.onHover(
     safely("Hover", null, async (params: TextDocumentPositionParams, token) => {

@@ -3,12 +3,16 @@ import { pictureMarkdown, type Theme } from "../features/picture";
 import type { Definition, Hover, Target } from "../features/types";
 import { type LinedText, linedText, rangeOf } from "./convert";
 import type { OpenDocument } from "./documents";
+import { plainText } from "./plain-text";
 import type { Session } from "./session";
 
 export function wireHover(hover: Hover, { lines }: LinedText, { can, theme }: Session): WireHover {
-  const kind = can.hoverMarkdown ? MarkupKind.Markdown : MarkupKind.PlainText;
-  const value = can.hoverMarkdown && can.pictures ? withPicture(hover, theme) : hover.markdown;
-  return { contents: { kind, value }, range: rangeOf(lines, hover.span) };
+  const range = rangeOf(lines, hover.span);
+  if (!can.hoverMarkdown) {
+    return { contents: { kind: MarkupKind.PlainText, value: plainText(hover.markdown) }, range };
+  }
+  const value = can.pictures ? withPicture(hover, theme) : hover.markdown;
+  return { contents: { kind: MarkupKind.Markdown, value }, range };
 }
 
 /** The words with the picture among them. */

@@ -8,7 +8,7 @@ import {
 import { Service } from "../service";
 import type { Host } from "../workspace/host";
 import { type Abilities, abilitiesOf } from "./abilities";
-import { report } from "./answer";
+import { endSession, report } from "./answer";
 import { capabilitiesFor } from "./capabilities";
 import { type Diagnostics, handleDiagnostics } from "./diagnostics";
 import { Documents } from "./documents";
@@ -44,6 +44,7 @@ export function createServer(
 ): void {
   let initialized = false;
   connection.onInitialize((params): InitializeResult => {
+    if (initialized) throw new ResponseError(ErrorCodes.InvalidRequest, "The session was begun already.");
     initialized = true;
     const can = abilitiesOf(params.capabilities, params.initializationOptions);
     serve(
@@ -113,6 +114,7 @@ function serve(connection: Connection, host: ServerHost, params: InitializeParam
     }
   });
   connection.onShutdown(() => {
+    endSession(connection);
     session.remembering.stop();
     diagnostics.stop();
   });

@@ -1,7 +1,14 @@
-import { MarkupKind, type SignatureHelp, type TextDocumentPositionParams } from "vscode-languageserver";
+import {
+  type MarkupContent,
+  MarkupKind,
+  type SignatureHelp,
+  type TextDocumentPositionParams,
+} from "vscode-languageserver";
 import type { Signature } from "../features/signature";
+import type { Abilities } from "./abilities";
 import { answering } from "./answer";
 import { signatureIn } from "./features";
+import { plainText } from "./plain-text";
 import type { Session } from "./session";
 
 /**
@@ -17,26 +24,31 @@ export function handleSignature(session: Session): void {
     safely("What is expected here", null, ({ textDocument, position }: TextDocumentPositionParams) => {
       const document = documents.get(textDocument.uri);
       const found = document && signatureIn(service, document.uri, document.lines.offsetAt(position));
-      return found ? wire(found, can.signatureMarkdown) : null;
+      return found ? wire(found, can) : null;
     }),
   );
 }
 
-function wire({ label, documentation, parameters, active }: Signature, markdown: boolean): SignatureHelp {
-  const kind = markdown ? MarkupKind.Markdown : MarkupKind.PlainText;
+function wire({ label, documentation, parameters, active }: Signature, can: Abilities): SignatureHelp {
+  const told = (value: string): MarkupContent =>
+    can.signatureMarkdown
+      ? { kind: MarkupKind.Markdown, value }
+      : { kind: MarkupKind.PlainText, value: plainText(value) };
   return {
     signatures: [
       {
         label,
-        documentation: { kind, value: documentation },
+        documentation: told(documentation),
         parameters: parameters.map((it) => ({
-          label: [it.span.start, it.span.end],
-          ...(it.documentation === "" ? {} : { documentation: { kind, value: it.documentation } }),
+          label: can.parameterStretches
+            ? [it.span.start, it.span.end]
+            : label.slice(it.span.start, it.span.end),
+          ...(it.documentation === "" ? {} : { documentation: told(it.documentation) }),
         })),
       },
     ],
     activeSignature: 0,
-    // A number past the last means none; leaving it out means the first.
-    activeParameter: active ?? parameters.length,
+    // Clients that cannot be told that there is none mostly take a number past the last for it; left out, it is the first.
+    activeParameter: active ?? (can.noActiveParameter ? null : parameters.length),
   };
 }

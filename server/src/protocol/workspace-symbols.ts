@@ -43,7 +43,7 @@ export function handleWorkspaceSymbols(session: Session): void {
           const placed = await Promise.all(
             step.value.map(async (thing): Promise<SymbolInformation> => {
               const location = await placeOf(thing);
-              return { name: thing.name, kind: KINDS[thing.kind], containerName: thing.container, location };
+              return { name: thing.name, kind: kindOf(thing), containerName: thing.container, location };
             }),
           );
           return placed;
@@ -59,9 +59,12 @@ export function handleWorkspaceSymbols(session: Session): void {
     })(symbol, token),
   );
 
+  const kindOf = ({ kind }: NamedThing): SymbolKind =>
+    can.symbolKinds.has(KINDS[kind]) ? KINDS[kind] : SymbolKind.String;
+
   const unplaced = (thing: NamedThing): WorkspaceSymbol => ({
     name: thing.name,
-    kind: KINDS[thing.kind],
+    kind: kindOf(thing),
     containerName: thing.container,
     location: { uri: documents.clientUri(thing.uri) },
     data: thing,

@@ -84,7 +84,9 @@ export function handleWorkspace(
 function foldersOf({ workspaceFolders, rootUri, rootPath }: InitializeParams): string[] {
   if (workspaceFolders) return workspaceFolders.map(({ uri }) => uri);
   if (rootUri) return [rootUri];
-  return rootPath ? [`file://${rootPath.startsWith("/") ? "" : "/"}${rootPath.replaceAll("\\", "/")}`] : [];
+  if (!rootPath) return [];
+  const path = rootPath.replaceAll("\\", "/").split("/").map(encodeURIComponent).join("/");
+  return [`file://${path.startsWith("/") ? "" : "/"}${path}`];
 }
 
 /** Knowledge files of folders that were closed no longer count, unless they are being edited. */

@@ -30,6 +30,13 @@ describe("a column of values", () => {
     });
   });
 
+  it("fills a last row that has no pipe at its end and blanks there", async () => {
+    expect(await pasted(long("| U14 | 1   | $00.5 "), "0.58\tnoted\n")).toEqual({
+      text: long("| U14 | 1   | 0.58 | noted |"),
+      replaced: 1,
+    });
+  });
+
   it("of more values than pins gets rows without a pin, and nothing is lost", async () => {
     const values = Array.from({ length: 16 }, (_, i) => `0.5${String(i).padStart(2, "0")}`);
     const result = await pasted(long("| U14 | 1   | $0        |      |\n"), values.join("\r\n"));

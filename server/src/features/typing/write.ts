@@ -42,7 +42,9 @@ export function fillCells(sheet: Sheet, row: number, values: ReadonlyMap<number,
   if (beyond.length === 0) return edits;
   const { edit } = drawOut(sheet, row, own.cells.length);
   const cells = Array.from(beyond, (value) => ` ${value ?? ""} |`).join("");
-  return [...edits, { ...edit, newText: (own.closed ? "" : " |") + cells }];
+  // The last cell of an open row reaches to the end of its line: where it is written, nothing behind it is left to replace.
+  const start = Math.max(edit.span.start, ...edits.map((each) => each.span.end));
+  return [...edits, { span: span(start, edit.span.end), newText: (own.closed ? "" : " |") + cells }];
 }
 
 /**

@@ -11,6 +11,9 @@ const READY_TIMEOUT = 40_000;
 /** Patience for one thing on the screen, in milliseconds; enough for a slow machine, no wait on a quick one. */
 export const SHORT = 15_000;
 export const POLL = 60;
+/** Patience for a box to open on its key, before the key is taken as missed, in milliseconds. */
+const MISSED = 4_000;
+const TRIES = 4;
 
 const QUICK_INPUT = ".quick-input-widget:visible input.input";
 
@@ -42,12 +45,13 @@ export function createEditor({ page, folder, out, server }) {
     for (let tries = 1; ; tries += 1) {
       await keyboard.press("F1");
       try {
-        await input.waitFor({ timeout: SHORT });
-        await input.fill(text, { timeout: 3000 });
+        await input.waitFor({ timeout: MISSED });
+        await input.fill(text, { timeout: MISSED });
         return;
       } catch (error) {
-        // A box that closes behind the last command's back takes the keys of the next one with it.
-        if (tries === 3) throw error;
+        // A box that closes behind the last command's back takes the keys of the next one with it, a page of its own
+        // (a preview) those of the window.
+        if (tries === TRIES) throw error;
         await keyboard.press("Escape");
       }
     }
@@ -60,12 +64,25 @@ export function createEditor({ page, folder, out, server }) {
 
   const closed = (selector) => page.waitForSelector(selector, { state: "hidden", timeout: SHORT });
 
+  /** Types into the quick input until it offers something: a box opened too early goes on without what came after it. */
+  const offered = async (text, what, probe) => {
+    for (let tries = 1; ; tries += 1) {
+      await quickInput(text);
+      try {
+        return await until(what, probe, tries === TRIES ? SHORT : MISSED);
+      } catch (error) {
+        if (tries === TRIES) throw error;
+        await keyboard.press("Escape");
+        await closed(".quick-input-widget");
+      }
+    }
+  };
+
   /** Runs a command by its whole title as the palette shows it, category included ("View: Toggle Panel"). */
   const command = async (title) => {
-    await quickInput(`>${title}`);
     // The label goes on with ", " and the keys or the group; "Undo" must not run "Cursor Undo".
     const is = (label) => label === title || label.startsWith(`${title}, `);
-    const index = await until(`the command "${title}" in the palette`, async () => {
+    const index = await offered(`>${title}`, `the command "${title}" in the palette`, async () => {
       const found = (await quickRows()).findIndex(is);
       return found >= 0 && { found };
     });
@@ -98,9 +115,10 @@ export function createEditor({ page, folder, out, server }) {
   /** Opens a file of the workspace by its relative path, the cursor at a 1-based line and column. */
   const openFile = async (name, line = 1, column = 1) => {
     const path = join(folder, name);
-    await quickInput(`${path}:${line}:${column}`);
     const base = name.split("/").at(-1);
-    await until(`"${name}" in the quick input`, async () => (await quickRows())[0]?.includes(base));
+    await offered(`${path}:${line}:${column}`, `"${name}" in the quick input`, async () =>
+      (await quickRows())[0]?.includes(base),
+    );
     await keyboard.press("Enter");
     await until(`"${name}" in the active tab`, async () => (await activeFile()) === base);
     await page.waitForSelector(".editor-instance .view-line", { timeout: SHORT });

@@ -129,14 +129,14 @@ describe("what the log itself asks for", () => {
   });
 
   test("a modification's parts, less those that are written as fitted, and those of what it requires", async () => {
-    const fit = (action: string, id: string) => `${WORK}| J3 | ${action} | ${id} | |\n`;
-    expect(await wanted(fit("fit modification", "line-clamps"))).toEqual(["planned: 12 x 1N4148"]);
-    expect(await wanted(`${fit("fit modification", "line-clamps")}${FITTED}| 1N4148 | 4 |\n`)).toEqual([
+    const row = (action: string, id: string) => `${WORK}| J3 | ${action} | ${id} | |\n`;
+    expect(await wanted(row("fit modification", "line-clamps"))).toEqual(["planned: 12 x 1N4148"]);
+    expect(await wanted(`${row("fit modification", "line-clamps")}${FITTED}| 1N4148 | 4 |\n`)).toEqual([
       "planned: 8 x 1N4148",
     ]);
-    expect(await wanted(`${fit("fit modification", "line-clamps")}${FITTED}| 1N4148 | 12 |\n`)).toEqual([]);
-    expect(await wanted(fit("plan modification", "line-series"))).toEqual(["planned: 12 x 1N4148"]);
-    const { suggested } = await listOf(fit("plan modification", "line-series"));
+    expect(await wanted(`${row("fit modification", "line-clamps")}${FITTED}| 1N4148 | 12 |\n`)).toEqual([]);
+    expect(await wanted(row("plan modification", "line-series"))).toEqual(["planned: 12 x 1N4148"]);
+    const { suggested } = await listOf(row("plan modification", "line-series"));
     expect(suggested[0]?.why.join()).toContain('required by "Series resistors in the switch rows"');
   });
 });

@@ -1,5 +1,3 @@
-import assert from "node:assert/strict";
-
 const LOG = "logs/2026-018-controller.md";
 const BOARD = "boards/regatta-controller.board.yaml";
 
@@ -18,7 +16,9 @@ export default {
       await editor.until("the board file", async () => (await editor.activeFile()) === BOARD.split("/")[1]);
       await editor.until(`the line of ${word}`, async () => (await editor.cursor()).line === line);
     }
-    assert.match(await editor.editorText(), /"\+12V": \{ nominal: 12 V/);
+    await editor.until("the rail's line", async () =>
+      /"\+12V": \{ nominal: 12 V/.test(await editor.editorText()),
+    );
     await editor.screenshot("definition");
   },
 };

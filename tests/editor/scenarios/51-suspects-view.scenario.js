@@ -47,8 +47,10 @@ export default {
     const evidence = await click(/U12 pin 3/);
     assert.match(evidence, /U12 pin 3/);
     await editor.until("the log again", async () => (await editor.activeFile()) === LOG.split("/").at(-1));
-    const { line } = await editor.cursor();
-    assert.match(editor.readFile(LOG).split("\n")[line - 1], /^\| 3 +\| 1\.42/);
+    await editor.until("its row", async () => {
+      const { line } = await editor.cursor();
+      return /^\| 3 +\| 1\.42/.test(editor.readFile(LOG).split("\n")[line - 1]);
+    });
     for (const name of Object.keys(THEMES)) {
       await inTheme(editor, name);
       await editor.screenshot(`suspects-view-${name}`);

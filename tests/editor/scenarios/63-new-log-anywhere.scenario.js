@@ -55,7 +55,7 @@ export default {
     );
     await editor.screenshot("new-log-taken");
     assert.equal(editor.readFile("taken.md"), "mine\n");
-    assert.match(await editor.editorText(), /mendlog: 1/);
+    await editor.until("the log, unsaved", async () => /mendlog: 1/.test(await editor.editorText()));
     assert.equal(await editor.page.locator(".tab.dirty").count(), 1, "the answers are kept, unsaved");
     assert.equal(existsSync(`${editor.folder}/taken-2.md`), false);
   },

@@ -483,16 +483,23 @@ export class Service {
     return (await this.#host.list()).filter((uri) => isMarkdown(uri) && !this.#logs.has(uri));
   }
 
-  /** The owner's report of a log being edited, as it stands; undefined for anything that is not a log. */
-  async report(uri: string, format: ReportFormat): Promise<string | undefined> {
+  /**
+   * The owner's report of a log being edited, as it stands; undefined for anything that is not a log.
+   * @param isOver says that nobody waits for it any longer: no further picture is read then
+   */
+  async report(
+    uri: string,
+    format: ReportFormat,
+    isOver: () => boolean = () => false,
+  ): Promise<string | undefined> {
     const view = this.view(uri);
-    return view && writeOwnerReport(view, format, this.#imagesOf(uri));
+    return view && writeOwnerReport(view, format, this.#imagesOf(uri, isOver));
   }
 
   /** Pictures by their path from the log; the host keeps to the workspace. */
-  #imagesOf(log: string): ReadImage {
+  #imagesOf(log: string, isOver: () => boolean): ReadImage {
     return async (path, most) => {
-      const uri = fileBeside(log, path);
+      const uri = isOver() ? undefined : fileBeside(log, path);
       const got = uri === undefined ? undefined : await this.#host.readBytes?.(uri, most);
       return got ?? { ok: false, reason: "outside" };
     };

@@ -15,8 +15,9 @@ export function endSession(connection: Connection): void {
 }
 
 /**
- * Makes a handler safe: one that is no longer wanted is not run or its answer dropped, and one that fails is
- * reported in the log and answers `fallback`, so that a mistake of ours never ends the session.
+ * Makes a handler safe: one that is no longer wanted is not run, or answered at once whatever it waits for, and one that
+ * fails is reported in the log and answers `fallback`, so that a mistake of ours never ends the session. A handler that
+ * takes long still has to look at the token itself, or it works on for nobody.
  */
 export const answering =
   (connection: Connection) =>
@@ -30,7 +31,7 @@ export const answering =
     if (ended.has(connection))
       throw new ResponseError(ErrorCodes.InvalidRequest, "The session has been shut down.");
     try {
-      const answer = await handler(params, token);
+      const answer = await unlessCancelled(handler(params, token), token);
       stopIfCancelled(token);
       return answer;
     } catch (error) {
@@ -40,12 +41,21 @@ export const answering =
     }
   };
 
+/** Does not wait any longer for an answer that nobody wants. */
+function unlessCancelled<R>(answer: R | Promise<R>, token: CancellationToken): R | Promise<R> {
+  if (!(answer instanceof Promise)) return answer;
+  return new Promise((resolve, reject) => {
+    const listening = token.onCancellationRequested(() => reject(cancelled()));
+    answer.then(resolve, reject).finally(() => listening.dispose());
+  });
+}
+
 /** @throws ResponseError that tells the client that its own cancellation was heeded. */
 export function stopIfCancelled(token: CancellationToken): void {
-  if (token.isCancellationRequested) {
-    throw new ResponseError(LSPErrorCodes.RequestCancelled, "The request was cancelled.");
-  }
+  if (token.isCancellationRequested) throw cancelled();
 }
+
+const cancelled = () => new ResponseError(LSPErrorCodes.RequestCancelled, "The request was cancelled.");
 
 export function report(connection: Connection, name: string, error: unknown): void {
   const what = error instanceof Error ? (error.stack ?? error.message) : String(error);

@@ -1,4 +1,5 @@
 import {
+  type CancellationToken,
   type CodeAction,
   CodeActionKind,
   type CodeActionParams,
@@ -7,25 +8,41 @@ import {
   type WorkspaceEdit,
 } from "vscode-languageserver";
 import type { Finding, Fix } from "../checks/check";
+import { partsListSteps } from "../features/parts-list";
 import type { TextEdit } from "../text/edits";
+import { stopIfCancelled } from "./answer";
 import { FIX_ALL, INSERT } from "./capabilities";
-import { rangeOf, sameRange } from "./convert";
+import { rangeOf, sameRange, spanOf } from "./convert";
+import { diagnosed } from "./diagnosed";
 import { SOURCE } from "./diagnostic";
 import type { OpenDocument } from "./documents";
-import { refactorsIn } from "./features";
+import { refactorsDiagnose, refactorsIn } from "./features";
 import type { Session } from "./session";
 
 /** Quick fixes of the diagnostics the client shows at a place and, where it is asked for, the fix of all. */
-export function codeActions(params: CodeActionParams, session: Session): CodeAction[] {
-  const document = session.documents.get(params.textDocument.uri);
-  if (!document || !session.can.codeActionLiterals) return [];
+export async function codeActions(
+  params: CodeActionParams,
+  session: Session,
+  token: CancellationToken,
+): Promise<CodeAction[]> {
+  const { service, documents, can } = session;
+  const clientUri = params.textDocument.uri;
+  const asked = documents.get(clientUri);
+  if (!asked || !can.codeActionLiterals) return [];
   const { diagnostics, only } = params.context;
-  const wants = (kind: string) => only?.some((asked) => isWithin(kind, asked));
+  const wants = (kind: string) => only?.some((one) => isWithin(kind, one)) ?? false;
+  const refactoring = only === undefined || wants(INSERT) || wants(CodeActionKind.RefactorRewrite);
+  if (refactoring && refactorsDiagnose(service, asked.uri, spanOf(asked.lines, params.range))) {
+    await diagnosed(session, asked.uri, () => token.isCancellationRequested, partsListSteps);
+    stopIfCancelled(token);
+  }
+  const document = documents.get(clientUri);
+  if (!document) return [];
   return [
     ...(only === undefined || wants(CodeActionKind.QuickFix)
       ? quickFixes(diagnostics, document, session)
       : []),
-    ...refactors(params.range, document, session).filter(
+    ...(refactoring ? refactors(params.range, document, session) : []).filter(
       ({ kind }) => only === undefined || (kind !== undefined && wants(kind)),
     ),
     ...(wants(FIX_ALL) ? fixAll(document, session) : []),
@@ -61,14 +78,14 @@ function quickFixes(
 
 /** Offered for the selection, whether or not there is a diagnostic. */
 function refactors(range: Range, document: OpenDocument, session: Session): CodeAction[] {
-  const { lines } = document;
-  const span = { start: lines.offsetAt(range.start), end: lines.offsetAt(range.end) };
-  return refactorsIn(session.service, document.uri, span).flatMap((refactor): CodeAction[] => {
-    const { title, edits, disabled } = refactor;
-    const kind = refactor.kind === "rewrite" ? CodeActionKind.RefactorRewrite : INSERT;
-    if (disabled === undefined) return [{ title, kind, edit: workspaceEdit(edits, document, session) }];
-    return session.can.disabledActions ? [{ title, kind, disabled: { reason: disabled } }] : [];
-  });
+  return refactorsIn(session.service, document.uri, spanOf(document.lines, range)).flatMap(
+    (refactor): CodeAction[] => {
+      const { title, edits, disabled } = refactor;
+      const kind = refactor.kind === "rewrite" ? CodeActionKind.RefactorRewrite : INSERT;
+      if (disabled === undefined) return [{ title, kind, edit: workspaceEdit(edits, document, session) }];
+      return session.can.disabledActions ? [{ title, kind, disabled: { reason: disabled } }] : [];
+    },
+  );
 }
 
 function behind(

@@ -53,20 +53,26 @@ export function handleCodeLens(session: Session): void {
       const document = data && documents.get(data.uri);
       const told = document && lensTitleIn(service, document.uri, data.lens, isOver);
       if (!told) return unknown;
-      return { ...lens, command: await commandOf(told, lens, data.uri, session) };
+      return { ...lens, command: await commandOf(told, lens, data.uri, session, isOver) };
     })(lens, token);
   });
 }
 
 /** What a click does, as far as this client can do it. */
-async function commandOf(told: LensTitle, lens: CodeLens, uri: string, session: Session): Promise<Command> {
+async function commandOf(
+  told: LensTitle,
+  lens: CodeLens,
+  uri: string,
+  session: Session,
+  isOver: () => boolean,
+): Promise<Command> {
   const { title, writes, shows, logs } = told;
   const { can } = session;
   if (writes && can.applyEdit) return { title, command: WRITE_SUSPECTS, arguments: [uri] };
   if (can.showPlaces && (shows || logs)) {
     const places = shows
       ? await Promise.all(shows.map((target) => placeOf(target, session)))
-      : await symptomsOf(logs ?? [], session);
+      : await symptomsOf(logs ?? [], session, isOver);
     const known = places.filter((place) => place !== undefined);
     return { title, command: SHOW_PLACES, arguments: [uri, lens.range.start, known] };
   }
@@ -76,12 +82,16 @@ async function commandOf(told: LensTitle, lens: CodeLens, uri: string, session: 
 /** More earlier jobs than these are not read for a list that nobody reads to its end. */
 const MOST_LOGS = 40;
 
-async function symptomsOf(logs: readonly string[], session: Session): Promise<(Location | undefined)[]> {
-  const { service } = session;
-  return Promise.all(
-    logs.slice(0, MOST_LOGS).map(async (uri) => {
-      const text = await service.read(uri);
-      return text === undefined ? undefined : placeOf({ uri, span: symptomsPlace(text) }, session);
-    }),
-  );
+async function symptomsOf(
+  logs: readonly string[],
+  session: Session,
+  isOver: () => boolean,
+): Promise<(Location | undefined)[]> {
+  const places: (Location | undefined)[] = [];
+  for (const uri of logs.slice(0, MOST_LOGS)) {
+    const text = await session.service.read(uri);
+    if (isOver()) break;
+    if (text !== undefined) places.push(await placeOf({ uri, span: symptomsPlace(text) }, session));
+  }
+  return places;
 }

@@ -1,10 +1,12 @@
 import {
+  type CancellationToken,
   ErrorCodes,
   type ExecuteCommandParams,
   MessageType,
   ResponseError,
   ShowMessageNotification,
 } from "vscode-languageserver";
+import { partsListSteps } from "../features/parts-list";
 import { answering, nextTurn, stopIfCancelled } from "./answer";
 import { workspaceEdit } from "./code-actions";
 import { WRITE_REPORT, WRITE_SUSPECTS } from "./command-names";
@@ -18,25 +20,36 @@ export function handleCommands(session: Session): void {
   const safely = answering(connection);
   connection.onExecuteCommand(
     safely("The command", null, async ({ command, arguments: args }: ExecuteCommandParams, token) => {
-      if (command === WRITE_REPORT) return reportOf(args?.[0], args?.[1], session);
-      if (command !== WRITE_SUSPECTS) {
+      if (command !== WRITE_SUSPECTS && command !== WRITE_REPORT) {
         throw new ResponseError(ErrorCodes.InvalidParams, `There is no command ${command} here.`);
       }
       await nextTurn();
       stopIfCancelled(token);
-      await writeSuspectsInto(args?.[0], session, () => token.isCancellationRequested);
+      if (command === WRITE_REPORT) return reportOf(args?.[0], args?.[1], session, token);
+      await writeSuspectsInto(args?.[0], session, token);
       return null;
     }),
   );
 }
 
 /** Where it is put is the client's to ask; nothing is written here. */
-async function reportOf(uri: unknown, format: unknown, session: Session): Promise<string | null> {
+async function reportOf(
+  uri: unknown,
+  format: unknown,
+  session: Session,
+  token: CancellationToken,
+): Promise<string | null> {
   const { documents, service, ready } = session;
   await ready;
-  const document = typeof uri === "string" ? documents.get(uri) : undefined;
+  const isOver = () => token.isCancellationRequested;
+  const asked = typeof uri === "string" ? documents.get(uri) : undefined;
+  // The quote in it counts the parts that are suspected.
+  if (asked) await diagnosed(session, asked.uri, isOver, partsListSteps);
+  stopIfCancelled(token);
+  const document = asked && documents.get(asked.clientUri);
   const wanted = format === "md" || format === "json" ? format : "html";
-  const text = document && (await service.report(document.uri, wanted));
+  const text = document && (await service.report(document.uri, wanted, isOver));
+  stopIfCancelled(token);
   if (text !== undefined) return text;
   await warn(
     session,
@@ -51,7 +64,8 @@ const warn = ({ connection }: Session, message: string): Promise<void> =>
     message: `Mendlog: ${message}`,
   });
 
-async function writeSuspectsInto(uri: unknown, session: Session, cancelled: () => boolean): Promise<void> {
+async function writeSuspectsInto(uri: unknown, session: Session, token: CancellationToken): Promise<void> {
+  const isOver = () => token.isCancellationRequested;
   const { connection, documents, service, can } = session;
   const say = (message: string) =>
     connection.sendNotification(ShowMessageNotification.type, {
@@ -59,12 +73,13 @@ async function writeSuspectsInto(uri: unknown, session: Session, cancelled: () =
       message: `Mendlog: ${message}`,
     });
   const asked = typeof uri === "string" ? documents.get(uri) : undefined;
-  if (asked && can.applyEdit) await diagnosed(session, asked.uri, cancelled);
+  if (asked && can.applyEdit) await diagnosed(session, asked.uri, isOver);
+  stopIfCancelled(token);
   // It may have been typed in meanwhile: what is written down is of the log as it stands now.
-  const document = asked && documents.get(asked.uri);
+  const document = asked && documents.get(asked.clientUri);
   if (!document) return say("Open the repair log whose suspects are to be written down, then try again.");
   if (!can.applyEdit) return say("This editor takes no edits from the language server.");
-  const written = suspectsEdit(service, document.uri, cancelled);
+  const written = suspectsEdit(service, document.uri, isOver);
   if (!written) return say("This file is no repair log.");
   if (!written.ok) return say(written.reason);
   if (!written.edit) return;

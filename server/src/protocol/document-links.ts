@@ -7,6 +7,9 @@ import type { OpenDocument } from "./documents";
 import { linksIn } from "./features";
 import type { Session } from "./session";
 
+/** Files looked for at the same time. */
+const AT_ONCE = 4;
+
 /** Paths that lead nowhere, or out of the workspace, are no links. */
 export function handleDocumentLinks(session: Session): void {
   const { connection, documents, service, can, ready } = session;
@@ -28,8 +31,12 @@ export function handleDocumentLinks(session: Session): void {
       const document = documents.get(textDocument.uri);
       if (!document) return null;
       const links = linksIn(service, document.uri, logs);
-      const targets = await Promise.all(links.map((link) => targetOf(link, document)));
-      stopIfCancelled(token);
+      const targets: (string | undefined)[] = [];
+      while (targets.length < links.length) {
+        const some = links.slice(targets.length, targets.length + AT_ONCE);
+        targets.push(...(await Promise.all(some.map((link) => targetOf(link, document)))));
+        stopIfCancelled(token);
+      }
       return links.flatMap(({ span, tooltip }, i): DocumentLink[] => {
         const target = targets[i];
         if (target === undefined) return [];

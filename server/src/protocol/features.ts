@@ -22,6 +22,7 @@ import {
 } from "../features/knowledge";
 import { type Link, linksOfKnowledge, linksOfLog } from "../features/links";
 import { type Subject, subjectInKnowledge, subjectInLog } from "../features/mentions";
+import { wantsPartsList } from "../features/parts-list";
 import { refactorsAt } from "../features/refactor";
 import { selectionsAt } from "../features/selection-range";
 import { type Token, tokensOf } from "../features/semantic-tokens";
@@ -132,6 +133,12 @@ export const refactorsIn = (service: Service, uri: string, selected: Span): read
     (view) => refactorsAt(view, selected),
     () => [],
   ) ?? [];
+
+/** True where some of them rest on a diagnosis, which is to be made in steps beforehand. */
+export function refactorsDiagnose(service: Service, uri: string, selected: Span): boolean {
+  const view = service.view(uri);
+  return view !== undefined && wantsPartsList(view, selected);
+}
 
 export const symbolsIn = (service: Service, uri: string): readonly DocumentSymbol[] =>
   answer(service, uri, symbolsOf, symbolsOfKnowledge) ?? [];

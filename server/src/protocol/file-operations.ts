@@ -60,7 +60,8 @@ export function handleFileOperations(session: Session, rescan: () => Promise<voi
         edits: TextEdit[];
       }[] = [];
       for await (const file of service.moveEdits(moves, !(await theyDoMarkdown()))) {
-        if (await next()) stopIfCancelled(token);
+        await next();
+        stopIfCancelled(token);
         if (!file) continue;
         const open = documents.at(file.uri);
         const lined = open?.text === file.text ? open : linedText(file.text);

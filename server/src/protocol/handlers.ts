@@ -120,5 +120,7 @@ export function handleRequests(session: Session): void {
   handleTyping(session);
   handleInsertTable(session);
 
-  connection.onCodeAction(safely("Quick fixes", null, (params) => codeActions(params, session)));
+  connection.onCodeAction(
+    safely("Quick fixes", null, (params, token) => codeActions(params, session, token)),
+  );
 }

@@ -1,6 +1,6 @@
-import { logDiagnosisSteps } from "../features/diagnosis";
 import { byAge, factsOf, hasFacts, type JobFacts, type JobTime, jobOf } from "../features/jobs";
 import { statusOf } from "../features/jobs/status";
+import { partsListSteps } from "../features/parts-list";
 import type { LogSummary } from "../log/summary";
 import { isMarkdown } from "../workspace/host";
 import { inTurns, nextTurn, report, stopIfCancelled } from "./answer";
@@ -27,6 +27,8 @@ interface Kept {
 export interface JobsWatch {
   edited(document: OpenDocument): void;
   changed(): void;
+  /** Nothing more is worked out or told. */
+  stop(): void;
 }
 
 /** Answers where the jobs stand, and tells when that has changed. */
@@ -37,10 +39,11 @@ export function handleJobs(session: Session): JobsWatch {
   let asked = false;
   let timer: ReturnType<typeof setTimeout> | undefined;
   let working = false;
+  let stopped = false;
   let lastEdit = 0;
 
   const tell = (): void => {
-    if (!asked) return;
+    if (!asked || stopped) return;
     asked = false;
     connection.sendNotification(JOBS_CHANGED).catch((error: unknown) => report(connection, "Telling", error));
   };
@@ -67,9 +70,10 @@ export function handleJobs(session: Session): JobsWatch {
     let done = 0;
     try {
       for (const summary of summaries) {
-        if (!asked || (done > 0 && performance.now() - began > STRETCH)) break;
+        if (!asked || stopped || (done > 0 && performance.now() - began > STRETCH)) break;
         while (Date.now() - lastEdit < QUIET) await new Promise((resolve) => setTimeout(resolve, QUIET / 4));
         await nextTurn();
+        if (stopped) break;
         const from = fromOf(summary);
         kept.set(summary.uri, { from, ...(await workOut(summary.uri, session)) });
         done += 1;
@@ -83,8 +87,7 @@ export function handleJobs(session: Session): JobsWatch {
   };
 
   onOwn(session, JOBS, "The jobs", async (time: JobTime, token) => {
-    await remembered(session);
-    stopIfCancelled(token);
+    await remembered(session, token);
     asked = true;
     const summaries = service.jobs();
     const { boards } = service.knowledge.snapshot();
@@ -123,6 +126,10 @@ export function handleJobs(session: Session): JobsWatch {
       tellSoon();
     },
     changed: tellSoon,
+    stop() {
+      stopped = true;
+      clearTimeout(timer);
+    },
   };
 }
 
@@ -130,8 +137,8 @@ async function workOut(uri: string, { connection, service }: Session): Promise<{
   try {
     const view = service.view(uri) ?? (await closedView(uri, service));
     if (!view) return {};
-    // What is to be ordered follows from the diagnosis.
-    await inTurns(logDiagnosisSteps(view), () => false);
+    // What is to be ordered follows from who is suspected, where anything is found wrong.
+    await inTurns(partsListSteps(view), () => false);
     return { facts: factsOf(view) };
   } catch (error) {
     report(connection, `Working out ${uri}`, error);

@@ -14,18 +14,18 @@ export function handleNewLog(session: Session): void {
   const folderOf = (folder: string | undefined) =>
     folder === undefined ? {} : { folder: canonicalUri(folder) };
 
-  onOwn(session, NEW_LOG_CHOICES, "Choices for a new log", async ({ today, folder }) => {
-    await remembered(session);
+  onOwn(session, NEW_LOG_CHOICES, "Choices for a new log", async ({ today, folder }, token) => {
+    await remembered(session, token);
     return newLogChoices(service.jobs(), service.knowledge.snapshot(), today, folderOf(folder).folder);
   });
 
-  onOwn(session, NEW_LOG_EARLIER, "Earlier jobs of a board", async ({ board, serial, today }) => {
-    await remembered(session);
+  onOwn(session, NEW_LOG_EARLIER, "Earlier jobs of a board", async ({ board, serial, today }, token) => {
+    await remembered(session, token);
     return earlierOf({ board, serial, received: today }, service.jobs());
   });
 
-  onOwn(session, NEW_LOG, "A new log", async ({ facts, folder }): Promise<NewLog> => {
-    await remembered(session);
+  onOwn(session, NEW_LOG, "A new log", async ({ facts, folder }, token): Promise<NewLog> => {
+    await remembered(session, token);
     const { boards, library } = service.knowledge.snapshot();
     const board = facts.board === undefined ? undefined : boards.get(facts.board);
     const { folder: found, ...place } = placeOf({

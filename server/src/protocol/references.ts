@@ -18,7 +18,8 @@ export function handleReferences(session: Session): void {
       const found: Location[] = [];
       const next = turns();
       for await (const file of service.mentionsOf(subject)) {
-        if (await next()) stopIfCancelled(cancel);
+        await next();
+        stopIfCancelled(cancel);
         if (!file) continue;
         const { lines } = documents.at(file.uri) ?? linedText(file.text);
         const places = file.mentions

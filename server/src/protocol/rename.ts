@@ -72,7 +72,8 @@ async function edit(
   const files: FileEdits[] = [];
   const next = turns();
   for await (const file of service.mentionsOf(subject)) {
-    if (await next()) stopIfCancelled(token);
+    await next();
+    stopIfCancelled(token);
     if (!file) continue;
     const document = openWith(documents.at(file.uri), file.text);
     const { lines } = document ?? linedText(file.text);

@@ -117,6 +117,7 @@ function serve(connection: Connection, host: ServerHost, params: InitializeParam
     endSession(connection);
     session.remembering.stop();
     diagnostics.stop();
+    jobs.stop();
   });
 }
 

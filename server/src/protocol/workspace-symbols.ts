@@ -37,15 +37,21 @@ export function handleWorkspaceSymbols(session: Session): void {
         const steps = thingsNamed(query, service.knowledge.snapshot(), service.memory().logs);
         for (;;) {
           const step = steps.next();
-          if (await next()) stopIfCancelled(token);
+          await next();
+          stopIfCancelled(token);
           if (!step.done) continue;
           if (can.resolveSymbols) return step.value.map(unplaced);
-          const placed = await Promise.all(
-            step.value.map(async (thing): Promise<SymbolInformation> => {
-              const location = await placeOf(thing);
-              return { name: thing.name, kind: kindOf(thing), containerName: thing.container, location };
-            }),
-          );
+          const placed: SymbolInformation[] = [];
+          for (const thing of step.value) {
+            const location = await placeOf(thing);
+            stopIfCancelled(token);
+            placed.push({
+              name: thing.name,
+              kind: kindOf(thing),
+              containerName: thing.container,
+              location,
+            });
+          }
           return placed;
         }
       },

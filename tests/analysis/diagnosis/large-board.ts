@@ -12,8 +12,8 @@ const DEVICES = ["74LS04", "74LS00", "74LS08", "74LS32"];
 const SIGNAL_PINS = [1, 2, 3, 4, 5, 6, 8, 9, 10, 11, 12, 13];
 const CIRCUITS = 12;
 
-/** An invented board of 300 chips in twelve circuits, whose 600 nets tie two to nine of their pins together. */
-export function largeBoard(seed: number): Board {
+/** The file of an invented board of 300 chips in twelve circuits, whose 600 nets tie two to nine of their pins together. */
+export function largeBoardText(seed: number): string {
   const rng = random(seed);
   const pick = (most: number) => Math.floor(rng() * most);
   const refs = Array.from({ length: PARTS }, (_, i) => `U${i + 1}`);
@@ -47,7 +47,11 @@ export function largeBoard(seed: number): Board {
     "symptoms:",
     "  dead: { title: Dead, circuits: [c0, c1] }",
   ];
-  const { value, problems } = loadBoard(`${lines.join("\n")}\n`, { deviceOf });
+  return `${lines.join("\n")}\n`;
+}
+
+export function largeBoard(seed: number): Board {
+  const { value, problems } = loadBoard(largeBoardText(seed), { deviceOf });
   if (!value || problems.length > 0) throw new Error(JSON.stringify(problems.slice(0, 3)));
   return value;
 }

@@ -34,7 +34,7 @@ const kept = new WeakMap<LogSource["ctx"], Kept>();
 /** What the log holds for a diagnosis, without making one; undefined without a board. */
 export const evidenceIn = (source: LogSource): FromLog | undefined => finish(evidenceSteps(source));
 
-function* evidenceSteps(source: LogSource): Steps<FromLog | undefined> {
+export function* evidenceSteps(source: LogSource): Steps<FromLog | undefined> {
   const known = logs.get(source);
   if (known) return known.log;
   const log = yield* fromLogSteps(source);
@@ -46,7 +46,7 @@ function* evidenceSteps(source: LogSource): Steps<FromLog | undefined> {
 export const rankingOf = (source: LogSource): Diagnosis | undefined =>
   finish(rankingSteps(source))?.diagnosis;
 
-function* rankingSteps(source: LogSource): Steps<(Kept & { readonly log: FromLog }) | undefined> {
+export function* rankingSteps(source: LogSource): Steps<(Kept & { readonly log: FromLog }) | undefined> {
   const log = yield* evidenceSteps(source);
   if (!log) return undefined;
   const { board: _board, deviceOf: _deviceOf, ...rest } = log.input;

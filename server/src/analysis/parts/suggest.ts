@@ -6,7 +6,8 @@ import type { LogDocument } from "../../log/document";
 import type { LogSummary } from "../../log/summary";
 import { boardIndex } from "../board-index";
 import type { LogContext } from "../context";
-import { evidenceIn, rankingOf } from "../diagnosis/of-log";
+import { evidenceIn, evidenceSteps, rankingOf, rankingSteps } from "../diagnosis/of-log";
+import type { Steps } from "../steps";
 import { modificationsIn } from "./modifications";
 import { workRows } from "./work";
 
@@ -50,6 +51,12 @@ export function suggestions(source: PartsSource): Suggestion[] {
   }
   for (const ref of emptyPlaces(source)) add(ref, "removed, nothing fitted yet");
   return [...found].map(([ref, why]) => ({ ref, why }));
+}
+
+/** The slow part of them in steps: when it has run to its end, they cost little. */
+export function* suggestionSteps(source: PartsSource): Steps<void> {
+  const log = yield* evidenceSteps(source);
+  if (log && log.findings.length > 0) yield* rankingSteps(source);
 }
 
 /** Designators taken off with nothing written as fitted there since; batteries, which stay off, left out. */

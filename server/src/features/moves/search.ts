@@ -40,6 +40,7 @@ export async function* searchMoves(
     for (const { path } of pathsInYaml(tree)) {
       const target = resolvePath(uri, path);
       if (target !== undefined && (await moved.exists(target))) there.add(target);
+      yield undefined;
     }
     const edits = moveEditsOfKnowledge(file, moves, (target) => there.has(target));
     if (edits.length > 0) yield { uri, text, edits };
@@ -47,8 +48,7 @@ export async function* searchMoves(
   for (const { doc } of moved.openLogs()) {
     if (!mayBeTouched(doc.uri, doc.text, moves)) continue;
     const edits = moveEditsOfLog(doc, moves, markdown);
-    if (edits.length > 0) yield { uri: doc.uri, text: doc.text, edits };
-    yield undefined;
+    yield edits.length > 0 ? { uri: doc.uri, text: doc.text, edits } : undefined;
   }
   for (const uri of await moved.closedLogs()) {
     const text = await moved.read(uri);

@@ -1,5 +1,7 @@
 // The parts list in the log: written, brought up to date and taken out again on demand, and never otherwise.
 import { type PartsList, partsList } from "../../analysis/parts/list";
+import { suggestionSteps } from "../../analysis/parts/suggest";
+import type { Steps } from "../../analysis/steps";
 import { LogReader } from "../../log/document";
 import { type PartsSection, partsSections, writePartsSection } from "../../log/parts-section";
 import type { TextEdit } from "../../text/edits";
@@ -22,16 +24,27 @@ export function partsListOf(view: LogView): PartsList {
   return list;
 }
 
+/** The slow part of it in steps, for callers that have to let others in between. */
+export function* partsListSteps(view: LogView): Steps<void> {
+  if (!lists.has(view)) yield* suggestionSteps(view);
+}
+
+/** True where actions are offered for which the list has to be made. */
+export function wantsPartsList(view: LogView, selected: Span): boolean {
+  const { sections, loose } = partsSections(view.doc);
+  if (loose.length > 0 || sections.length > 1) return false;
+  const [section] = sections;
+  return (section !== undefined && isWithin(section.span, selected)) || atWork(view, selected);
+}
+
 /**
  * What is offered in the front matter, at the title, at a table of work or of parts fitted, and in the list itself.
  * Nothing where a comment of the section lacks the other one or there are two sections: then which text is ours is
  * not known, and a finding says so.
  */
 export function partsListActions(view: LogView, selected: Span): readonly Refactor[] {
-  const { sections, loose } = partsSections(view.doc);
-  if (loose.length > 0 || sections.length > 1) return [];
-  const [section] = sections;
-  if (!(section && isWithin(section.span, selected)) && !atWork(view, selected)) return [];
+  if (!wantsPartsList(view, selected)) return [];
+  const [section] = partsSections(view.doc).sections;
   if (!section) {
     const edit = insertion(view);
     return edit ? [{ title: "Write the parts list", edits: [edit] }] : [];

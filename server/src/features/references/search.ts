@@ -53,14 +53,13 @@ export async function* searchMentions(
   const things = sameAs(subject, knowledge);
   for (const file of searched.knowledgeFiles()) {
     const found = inKnowledge(file, subject, things);
-    if (found) yield found;
+    yield found;
   }
   const names = namesFor(subject, things, knowledge);
   for (const { doc, front } of searched.openLogs()) {
     if (!mayName(subject, doc.uri, front.board)) continue;
     const mentions = inStretches(doc.text, stretchesOf(doc), names, things);
-    if (mentions.length > 0) yield { uri: doc.uri, text: doc.text, mentions };
-    yield undefined;
+    yield mentions.length > 0 ? { uri: doc.uri, text: doc.text, mentions } : undefined;
   }
   for (const uri of await searched.closedLogs(subject.board)) {
     if (!mayName(subject, uri, subject.board)) continue;

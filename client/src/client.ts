@@ -73,7 +73,7 @@ export class MendlogClient implements Mendlog {
   }
 
   async #start(): Promise<void> {
-    await this.#tell(l10n.t("Mendlog's language server did not start. Its log says why."), () =>
+    await this.#tell(l10n.t("Mendlog's checker did not start. Its messages say why."), () =>
       this.#client.start(),
     );
     await commands.executeCommand("setContext", STARTED, true);
@@ -109,7 +109,7 @@ export class MendlogClient implements Mendlog {
 
   async restart(): Promise<void> {
     if (!this.#starting) return this.start();
-    await this.#tell(l10n.t("Mendlog's language server did not restart. Its log says why."), () =>
+    await this.#tell(l10n.t("Mendlog's checker did not restart. Its messages say why."), () =>
       this.#client.restart(),
     );
   }

@@ -57,7 +57,10 @@ async function mayWrite(target: Uri): Promise<boolean> {
   if (knowledgeKind(target.path) === undefined && !isLog(new TextDecoder().decode(there))) return true;
   const name = target.path.slice(target.path.lastIndexOf("/") + 1);
   void window.showErrorMessage(
-    l10n.t("{0} is a log or a knowledge file: the report is not written over it.", name),
+    l10n.t(
+      "{0} is a log, a board file or another file that logs are judged by: the report is not written over it.",
+      name,
+    ),
   );
   return false;
 }

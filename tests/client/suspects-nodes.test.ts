@@ -9,6 +9,8 @@ const WORDS: Words = {
   or: (action) => `Or: ${action}`,
   suspect: (name, share) => `${share}: ${name}`,
   spokenSuspect: (name, share, title) => `Suspect ${name}, ${share}. ${title}`,
+  spokenCaution: (text) => `Caution: ${text}`,
+  spokenPlace: (text, line) => `${text} Goes to line ${line}.`,
   speaksFor: (count) => `for ${count}`,
   speaksAgainst: (count) => `against ${count}`,
   beforehand: (count) => `before ${count}`,
@@ -87,4 +89,18 @@ test("every row has an id of its own, the same in the next answer, and says what
   expect(ids(nodesOf({ ...ONE, version: 2 }, WORDS))).toEqual(all);
   expect(nodesOf(ONE, WORDS)[0]?.spoken).toBe("Next: Read U14 pin 1, 2 min. Power off.");
   expect(nodesOf(ONE, WORDS)[1]?.spoken).toBe("Suspect U14, about 85 %. 74LS14");
+});
+
+test("a screen reader hears what the icons say: a caution, a place to go to, a failure", () => {
+  const flat = (nodes: readonly Node[]): Node[] => nodes.flatMap((node) => [node, ...flat(node.children)]);
+  const all = flat(nodesOf(ONE, WORDS));
+  const heard = ({ spoken, label, description }: Node) =>
+    spoken ?? [label, description].filter(Boolean).join(", ");
+  const of = (icon: string) => all.filter((node) => node.icon === icon).map(heard);
+  expect(of("warning")).toEqual(["Caution: Power off."]);
+  expect(of("error")).toEqual(["Memory, failed"]);
+  expect(of("go-to-file")).toEqual(["U14 pin 1 reads low Goes to line 4.", "U14 in the board file"]);
+  // The shares and the minutes stand beside the label; none of them is left out.
+  for (const node of all)
+    for (const word of (node.description ?? "").split(", ")) expect(heard(node)).toContain(word);
 });

@@ -75,7 +75,7 @@ const UNHEARD = 40;
 
 const noAnswer = () =>
   void window.showWarningMessage(
-    l10n.t("The language server did not answer, so no table was inserted. Its log says why."),
+    l10n.t("The checker did not answer, so no table was inserted. Its messages say why."),
   );
 
 interface Item extends QuickPickItem {

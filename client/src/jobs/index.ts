@@ -6,6 +6,9 @@ import { showStatus } from "./status";
 import { JobTree, type Node } from "./tree";
 import { todayHere } from "./words";
 
+/** True once it is known that there is none: the view's words of welcome wait for it. */
+const NO_JOBS = "mendlog.noJobs";
+
 /** The Jobs view and the line below the editor. */
 export const jobs: Feature = (mendlog) => Disposable.from(showJobs(mendlog), showStatus(mendlog));
 
@@ -13,8 +16,10 @@ export const jobs: Feature = (mendlog) => Disposable.from(showJobs(mendlog), sho
 function showJobs(mendlog: Mendlog): Disposable {
   let last: readonly Job[] = [];
   let dirty = false;
+  /** Asked at least once: before that a view that is only being opened would seem empty, and give the keyboard away. */
+  let known = false;
   const tree = new JobTree(async () => {
-    if (!view.visible) {
+    if (known && !view.visible) {
       dirty = true;
       return last;
     }
@@ -22,6 +27,8 @@ function showJobs(mendlog: Mendlog): Disposable {
     const answer = await mendlog.request(JOBS, { today: todayHere(), oldAfterDays: oldAfterDays() });
     // A server that is being started anew has no answer; what was known is better than nothing.
     last = answer?.jobs ?? last;
+    known ||= answer !== null;
+    void commands.executeCommand("setContext", NO_JOBS, known && last.length === 0);
     const open = last.filter(({ stage }) => stage !== "returned" && stage !== "scrapped").length;
     view.description = open === 1 ? l10n.t("1 open") : open > 1 ? l10n.t("{0} open", open) : "";
     return last;

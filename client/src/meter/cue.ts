@@ -8,6 +8,7 @@ import {
   ThemeColor,
   window,
 } from "vscode";
+import { levelOf } from "../verdict";
 
 /** What there is to say of a reading just taken. */
 export interface Verdict {
@@ -27,15 +28,6 @@ const LEVELS = {
   calm: { ink: "editorHint.foreground", bar: undefined, border: "1px solid" },
 } as const;
 
-const levelOf = (verdict: string): keyof typeof LEVELS =>
-  verdict === "impossible" || verdict === "out-of-limits"
-    ? "alarm"
-    : verdict === "suspect"
-      ? "doubt"
-      : "calm";
-
-export const isOutside = ({ verdict }: Verdict): boolean => levelOf(verdict) !== "calm";
-
 /** Shows verdicts at their cells for a moment, and the last one in the status bar. */
 export class Cue implements Disposable {
   readonly #item = window.createStatusBarItem("mendlog.lastReading", StatusBarAlignment.Left, 10);
@@ -51,7 +43,7 @@ export class Cue implements Disposable {
     this.#item.tooltip = l10n.t("Waiting for the meter. Click to stop.");
     this.#item.command = "mendlog.stopMeter";
     this.#item.backgroundColor = undefined;
-    this.#item.accessibilityInformation = { label: words };
+    this.#item.accessibilityInformation = { label: words, role: "status" };
     this.#item.show();
   }
 
@@ -74,7 +66,11 @@ export class Cue implements Disposable {
     this.#item.tooltip = sentence;
     this.#item.command = undefined;
     this.#item.backgroundColor = bar === undefined ? undefined : new ThemeColor(bar);
-    this.#item.accessibilityInformation = { label: `${text}: ${words}. ${sentence}` };
+    this.#item.accessibilityInformation = {
+      label: `${text}: ${words}. ${sentence}`,
+      // Said aloud by a screen reader when it comes: what is wrong at once, the rest when there is a pause.
+      role: levelOf(verdict) === "calm" ? "status" : "alert",
+    };
     this.#item.show();
   }
 

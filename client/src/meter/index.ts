@@ -15,8 +15,9 @@ import { METER_QUESTION, METER_READING, VERDICT } from "../../../server/src/prot
 import { WRITE_CELL } from "../../../server/src/protocol/own/typing";
 import type { Feature, Mendlog } from "../mendlog";
 import { rangeOf } from "../range";
+import { isOutside } from "../verdict";
 import { type Address, parseAddress } from "./address";
-import { Cue, isOutside } from "./cue";
+import { Cue } from "./cue";
 import { Instrument } from "./instrument";
 import { keepPlace } from "./keep-place";
 import { type MeterSettings, meterSettings } from "./settings";

@@ -31,7 +31,7 @@ async function start(mendlog: Mendlog, asked: Uri | undefined): Promise<void> {
 
 const tellNoServer = () =>
   void window.showErrorMessage(
-    l10n.t("The language server did not answer, so no log was begun. Its log says why."),
+    l10n.t("The checker did not answer, so no log was begun. Its messages say why."),
   );
 
 async function isFolder(uri: Uri): Promise<boolean> {

@@ -1,4 +1,4 @@
-// The view beside the log: whom to suspect, what to read next, what is still unproven.
+// The view beside the log: which parts to suspect, what to read next, what is still unproven.
 import {
   CancellationTokenSource,
   commands,
@@ -27,6 +27,8 @@ const VIEW = "mendlog.suspects";
 const REFRESH = "mendlog.refreshSuspects";
 /** Milliseconds after the last key: nobody reads the view while typing. */
 const QUIET = 400;
+/** Milliseconds after which a view without an answer counts as empty. */
+const PATIENCE = 10_000;
 
 /** Asks while the view is in sight and about the log in front, or the one that was in front of its board file. */
 export const suspects: Feature = (mendlog) => {
@@ -34,45 +36,70 @@ export const suspects: Feature = (mendlog) => {
   const words = makeWords();
   let nodes: readonly Node[] = [];
   let log: TextDocument | undefined;
+  /** The log that there was an answer about, whatever it said. */
+  let answered: TextDocument | undefined;
+  /** What waits for the first answer. */
+  const held: (() => void)[] = [];
   let waiting: NodeJS.Timeout | undefined;
   let asking: CancellationTokenSource | undefined;
 
   const provider: TreeDataProvider<Node> = {
     onDidChangeTreeData: changed.event,
-    getChildren: (node) => [...(node ? node.children : nodes)],
+    getChildren: async (node) => {
+      // A view that turns out to be empty gives the keyboard away and does not take it back when rows come.
+      if (!node && log && answered !== log) await firstAnswer();
+      return [...(node ? node.children : nodes)];
+    },
     getTreeItem: itemOf,
   };
   const view = window.createTreeView(VIEW, { treeDataProvider: provider, showCollapseAll: true });
 
   const show = (now: readonly Node[], message = "") => {
     // Nothing at all leaves the room to the view's words of welcome.
-    view.message = message;
+    // Set anew it would take the keyboard from a view whose rows are still to come.
+    if (message !== (view.message ?? "")) view.message = message;
     view.description = log ? nameOf(log) : "";
-    if (JSON.stringify(now) === JSON.stringify(nodes)) return;
-    nodes = now;
-    changed.fire();
+    if (JSON.stringify(now) !== JSON.stringify(nodes)) {
+      nodes = now;
+      changed.fire();
+    }
+    release();
   };
   const stop = () => {
     clearTimeout(waiting);
     asking?.cancel();
   };
-  const ask = async () => {
+  const release = () => {
+    for (const go of held.splice(0)) go();
+  };
+  /** Waits until it is known what to show of the log in front. */
+  const firstAnswer = () =>
+    new Promise<void>((go) => {
+      held.push(go);
+      setTimeout(go, PATIENCE);
+      void ask(true);
+    });
+  const ask = async (seen = view.visible) => {
     stop();
     const document = log;
-    if (!document || !view.visible) return;
+    if (!document || !seen) return;
     const cancel = new CancellationTokenSource();
     asking = cancel;
     const { version } = document;
     await mendlog.start();
     const answer = await mendlog.request(SUSPECTS, { uri: document.uri.toString() }, cancel.token);
+    const overtaken = cancel.token.isCancellationRequested;
     cancel.dispose();
-    if (asking !== cancel || document !== log || answer?.version !== version) return;
+    if (overtaken || asking !== cancel || document !== log) return;
+    if (!answer) release();
+    if (answer?.version !== version) return;
+    answered = document;
     const none = answer.suspects.length === 0 ? answer.notes.at(-1) : undefined;
     show(nodesOf(answer, words), answer.nothing ?? none);
   };
   const soon = () => {
     stop();
-    waiting = setTimeout(ask, QUIET);
+    waiting = setTimeout(() => void ask(), QUIET);
   };
   const follow = (editor: TextEditor | undefined) => {
     if (
@@ -93,7 +120,7 @@ export const suspects: Feature = (mendlog) => {
     view,
     changed,
     view.onDidChangeVisibility(({ visible }) => (visible ? ask() : stop())),
-    commands.registerCommand(REFRESH, ask),
+    commands.registerCommand(REFRESH, () => ask()),
     mendlog.onDidStart(soon),
     window.onDidChangeActiveTextEditor(follow),
     workspace.onDidChangeTextDocument(({ document }) => {
@@ -115,7 +142,10 @@ export const suspects: Feature = (mendlog) => {
     languages.onDidChangeDiagnostics(({ uris }) => {
       if (log && uris.some((uri) => uri.toString() === log?.uri.toString())) soon();
     }),
-    new Disposable(stop),
+    new Disposable(() => {
+      stop();
+      release();
+    }),
   );
 };
 
@@ -154,6 +184,8 @@ const makeWords = (): Words => ({
   or: (action) => l10n.t("Or: {0}", action),
   suspect: (name, share) => l10n.t("{1}: {0}", name, share),
   spokenSuspect: (name, share, title) => l10n.t("Suspect {0}, {1}. {2}", name, share, title),
+  spokenCaution: (text) => l10n.t("Caution: {0}", text),
+  spokenPlace: (text, line) => l10n.t("{0} Goes to line {1}.", text, line),
   speaksFor: (count) => l10n.t("Speaks for it: {0}", count),
   speaksAgainst: (count) => l10n.t("Speaks against it: {0}", count),
   beforehand: (count) => l10n.t("Known beforehand: {0}", count),

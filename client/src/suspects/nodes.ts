@@ -30,6 +30,9 @@ export interface Words {
   readonly or: (action: string) => string;
   readonly suspect: (name: string, share: string) => string;
   readonly spokenSuspect: (name: string, share: string, title: string) => string;
+  readonly spokenCaution: (text: string) => string;
+  /** A place that the row leads to, its line from 1. */
+  readonly spokenPlace: (text: string, line: number) => string;
   readonly speaksFor: (count: number) => string;
   readonly speaksAgainst: (count: number) => string;
   readonly beforehand: (count: number) => string;
@@ -64,11 +67,16 @@ function nextNode(next: ReadingItem, others: readonly ReadingItem[], words: Word
     ...(place ? { place } : {}),
     unfolded: true,
     children: [
-      ...texts("next caution", cautions, "warning"),
+      ...texts("next caution", cautions, "warning").map((node) => ({
+        ...node,
+        spoken: words.spokenCaution(node.label),
+      })),
       leaf("next why", why, "question"),
       ...others.map((other, i) => ({
         ...leaf(`next other ${i}`, words.or(other.action), "dash", other.place),
         description: words.minutes(other.minutes),
+        spoken:
+          `${words.or(other.action)}, ${words.minutes(other.minutes)}. ${other.cautions.join(" ")}`.trim(),
         tooltip: [...other.cautions, other.why].join("\n\n"),
       })),
     ],
@@ -81,7 +89,7 @@ function suspectNode({ name, title, share, place, ...told }: SuspectItem, words:
   const id = `suspect ${name}`;
   const groups: Node[] = [
     {
-      ...group(`${id} for`, words.speaksFor(told.for.length), "add", placed(`${id} for`, told.for)),
+      ...group(`${id} for`, words.speaksFor(told.for.length), "add", placed(`${id} for`, told.for, words)),
       unfolded: true,
     },
     group(
@@ -100,7 +108,7 @@ function suspectNode({ name, title, share, place, ...told }: SuspectItem, words:
       `${id} open`,
       words.notRead(told.notTaken.length),
       "circle-large-outline",
-      placed(`${id} open`, told.notTaken),
+      placed(`${id} open`, told.notTaken, words),
     ),
   ].filter(({ children }) => children.length > 0);
   return {
@@ -146,5 +154,8 @@ const group = (id: string, label: string, icon: string, children: readonly Node[
 const texts = (id: string, all: readonly string[], icon = "dash"): Node[] =>
   all.map((text, i) => leaf(`${id} ${i} ${text}`, text, icon));
 
-const placed = (id: string, all: readonly PlacedText[]): Node[] =>
-  all.map(({ text, place }, i) => leaf(`${id} ${i} ${text}`, text, place ? "go-to-file" : "dash", place));
+const placed = (id: string, all: readonly PlacedText[], words: Words): Node[] =>
+  all.map(({ text, place }, i) => ({
+    ...leaf(`${id} ${i} ${text}`, text, place ? "go-to-file" : "dash", place),
+    ...(place ? { spoken: words.spokenPlace(text, place.line + 1) } : {}),
+  }));

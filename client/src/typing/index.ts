@@ -12,6 +12,7 @@ import type { Feature, Mendlog } from "../mendlog";
 import { placeInEditor } from "./apply";
 import { followTable } from "./in-table";
 import { pasting } from "./paste";
+import { sayVerdicts } from "./say-verdict";
 
 /** Enter, Tab and Shift+Tab in a readings table. */
 export const typing: Feature = (mendlog) => {
@@ -50,6 +51,7 @@ export const typing: Feature = (mendlog) => {
     ),
     takeBackRows(mendlog),
     pasting(mendlog),
+    sayVerdicts(mendlog),
   );
 };
 

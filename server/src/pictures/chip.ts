@@ -89,13 +89,15 @@ const ROW = 19;
 const BODY = 58;
 const STUB = 9;
 const GAP = 6;
+/** Between the name of a pin and its net, which are often the same word. */
+const NET_GAP = 12;
 
 function rowsOfPins(input: ChipInput, pins: readonly ChipPin[], outline: "dual" | "single"): Picture {
   const half = outline === "dual" ? pins.length / 2 : pins.length;
   const sides = outline === "dual" ? 2 : 1;
-  const room = (WIDEST - 2 * EDGE - BODY) / sides - STUB - MARK_WIDTH - 3 * GAP;
+  const room = (WIDEST - 2 * EDGE - BODY) / sides - STUB - MARK_WIDTH - 2 * GAP - NET_GAP;
   const { name, net } = columns(pins, room);
-  const side = STUB + GAP + MARK_WIDTH + GAP + name + (net > 0 ? GAP + net : 0);
+  const side = STUB + GAP + MARK_WIDTH + GAP + name + (net > 0 ? NET_GAP + net : 0);
   const seen =
     outline === "dual"
       ? "From above, the component side: mirrored from below."
@@ -131,7 +133,7 @@ function rowsOfPins(input: ChipInput, pins: readonly ChipPin[], outline: "dual" 
   const group = (right: boolean): string =>
     `<g text-anchor="${right ? "start" : "end"}">` +
     `<g font-weight="600" fill="${INK.text}">${texts(right, nameFrom, (pin) => pin.name, name, NAME_SIZE)}</g>` +
-    `<g fill="${INK.faint}">${texts(right, nameFrom + name + GAP, (pin) => pin.net, net, SMALL)}</g></g>`;
+    `<g fill="${INK.faint}">${texts(right, nameFrom + name + NET_GAP, (pin) => pin.net, net, SMALL)}</g></g>`;
   const stubs = at
     .map(
       ({ right, y }) => `<path d="M${n(column(right, right ? 0 : STUB))} ${n(y - 4)}h${STUB}v8h-${STUB}z"/>`,

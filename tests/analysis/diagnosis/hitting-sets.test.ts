@@ -38,7 +38,7 @@ describe("hitting sets", () => {
     expect(bounded.statement).toBe("Complete up to 2 faults; larger explanations were not looked for.");
     const short = sets(disjoint(6, 30), { maxSize: 6, maxNodes: 50, beyond: 0 });
     expect(short).toMatchObject({ stopped: "nodes", nodes: 50 });
-    expect(short.statement).toBe(`Complete up to ${short.completeUpTo} faults; stopped after 50 nodes.`);
+    expect(short.statement).toBe(`Complete up to ${short.completeUpTo} faults; stopped after 50 steps.`);
   });
 
   test("beyond the listing the likeliest are still found, however many faults they take", () => {

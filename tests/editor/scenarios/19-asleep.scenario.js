@@ -8,7 +8,7 @@ const NOTES = `# Shopping, not a log
 | --- | --- | ------- |
 | U99 | 77  | O.58    |
 `;
-const COMMAND = "Mendlog: Restart the language server";
+const COMMAND = "Mendlog: Restart the checker";
 
 export default {
   title: "in a folder without boards the server starts only when a Markdown file becomes a log",

@@ -34,7 +34,7 @@ export default {
     const log = editor.readFile(LOG);
     await editor.press("Enter");
     await editor.until("the refusal", async () =>
-      (await editor.notifications()).some((text) => /is a log or a knowledge file/.test(text)),
+      (await editor.notifications()).some((text) => /is a log, a board file/.test(text)),
     );
     assert.equal(editor.readFile(LOG), log);
 

@@ -70,7 +70,7 @@ describe("the section", () => {
     const section = text.slice(exampleLog(BODY).length);
     expect(section).toMatch(/^\n<!-- mendlog-suspects: .* -->\n\n## Suspects\n\n/);
     expect(section).toMatch(/\n1\. \*\*U14\*\* \(74LS04 [^\n]*\): (about|over) \d+ %\n {3}- for: U14 pin 2/);
-    expect(section).toMatch(/\n\*\*Next reading:\*\* [^\n]*about [\d.]+ min\.\n/);
+    expect(section).toMatch(/\n\*\*Next reading:\*\* [^\n]*about \d+ (?:s|min)\.\n/);
     expect(section).toMatch(/\nComplete[^\n]*\n\n<!-- mendlog-suspects-end -->\n$/);
   });
 

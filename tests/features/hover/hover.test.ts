@@ -29,8 +29,8 @@ describe("a designator", () => {
       "**U1** 74LS04 hex inverter",
       "Circuit: Gates",
       "Place on the board: C4",
-      "Also fits: 7404",
-      "In a socket",
+      "also fits: 7404",
+      "in a socket",
       "| 3 | 2A | input | PULLED |",
       "| 7 | GND | ground | GND |",
     );

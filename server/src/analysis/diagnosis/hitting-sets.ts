@@ -114,8 +114,8 @@ function statement(completeUpTo: number, stopped: HittingSets["stopped"], nodes:
   const end = {
     exhausted: "",
     size: "larger explanations were not looked for",
-    nodes: `stopped after ${nodes} nodes`,
-    sets: `beyond that the likeliest were taken, and more exist; stopped after ${nodes} nodes`,
+    nodes: `stopped after ${nodes} steps`,
+    sets: `beyond that the likeliest were taken, and more exist; stopped after ${nodes} steps`,
     cancelled: `cancelled after ${nodes} nodes`,
   }[stopped];
   return `${complete}; ${end}.`;

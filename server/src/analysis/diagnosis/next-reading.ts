@@ -188,7 +188,7 @@ function described(
           : reading.kind === "pull"
             ? `With power off, pull ${ref} from its socket and read ${net} again`
             : `With power off, lift the pin of ${ref} on ${net} and read the net again`;
-  const told = `${splits(reading.kind, groups, rows)} Expected ${bits.toFixed(2)} bit for about ${minutes} min.`;
+  const told = splits(reading.kind, groups, rows);
   const why = isContradicted ? `the pin was read both right and wrong, so ${told}` : told;
   return {
     kind: reading.kind,
@@ -202,11 +202,19 @@ function described(
     bitsPerMinute: bits / minutes,
     action,
     why: why.charAt(0).toUpperCase() + why.slice(1),
-    reason: `${action}: ${why}`,
+    reason: `${action}: ${why} It takes ${timeText(minutes)}.`,
   };
 }
 
-/** Whom a wrong outcome would speak for, and whom against. The last outcome is the one where nothing is seen. */
+/** Never all or nothing: the list is never of everything. */
+const percentText = (share: number): string =>
+  share < 0.01 ? "under 1 %" : share > 0.99 ? "over 99 %" : `${Math.round(100 * share)} %`;
+
+/** As one says it at the bench: "about 15 s", "about 2 min". */
+export const timeText = (minutes: number): string =>
+  minutes < 1 ? `about ${Math.round(60 * minutes)} s` : `about ${minutes} min`;
+
+/** Which suspects a wrong outcome would speak for, and which against. The last outcome is the one where nothing is seen. */
 function splits(
   kind: PossibleReading["kind"],
   groups: readonly Group[],
@@ -216,7 +224,7 @@ function splits(
   const average = groups.reduce((sum, { share }, i) => sum + share * (wrong[i] ?? 0), 0);
   const name = ({ repairs, share }: Group): string => {
     const blamed = repairs.map(suspectName).join(" with ") || "a slip or a cause off the board";
-    return `${blamed} (${Math.round(100 * share)} %)`;
+    return `${blamed} (${percentText(share)})`;
   };
   const list = (raised: boolean): string =>
     groups

@@ -36,7 +36,7 @@ function wrongUnit(reading: Reading): Judgement | undefined {
     verdict: "impossible",
     code: "wrong-unit",
     sentence:
-      `"${typed}" is ${DIMENSION_NAMES[odd.dimension]}, but the ${reading.table.procedure.title.toLowerCase()} column ` +
+      `"${typed}" is ${DIMENSION_NAMES[odd.dimension]}, but the "${reading.table.procedure.title}" column ` +
       `"${headerOf(reading)}" holds ${DIMENSION_NAMES[wanted as Quantity["dimension"]] ?? wanted}` +
       `${reading.spec.unit ? ` in ${reading.spec.unit}` : ""}. Check the unit, or move the value to its own table.`,
   };

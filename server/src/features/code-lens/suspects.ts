@@ -1,6 +1,7 @@
 // A line above what the log says is wrong: at the symptoms all suspects, at a table those its readings point to. Where
 // a lens stands costs a look at what is found; whom it names is worked out for the lenses that are shown.
 import type { LoggedFinding } from "../../analysis/diagnosis/from-log";
+import { timeText } from "../../analysis/diagnosis/next-reading";
 import { suspectName } from "../../analysis/diagnosis/suspects";
 import { blockAt } from "../../log/document";
 import { frontSpan } from "../../log/front";
@@ -35,7 +36,7 @@ export function suspectTitle(view: LogView, lens: Lens, cancelled?: () => boolea
 function logTitle(found: LogDiagnosis): LensTitle {
   const { advice } = found;
   const best = advice.best;
-  const next = best ? ` · next: ${best.reason.split(": ")[0]}, about ${best.minutes} min` : "";
+  const next = best ? ` · next: ${best.reason.split(": ")[0]}, ${timeText(best.minutes)}` : "";
   const ranked = rankedFor(found, NAMED);
   const names = namesOf(ranked);
   const [likeliest] = found.diagnosis.candidates;

@@ -16,13 +16,17 @@ export function partMarkdown(place: Place, ctx: LogContext): string | undefined 
   const board = ctx.board?.value;
   if (!part || !board) return undefined;
   const circuit = circuitTitle(part, board);
-  const facts = [
+  const where = [
     circuit === undefined ? undefined : `Circuit: ${md(circuit)}`,
     part.location === undefined ? undefined : `Place on the board: ${md(part.location)}`,
-    part.package === undefined ? undefined : `Package: ${md(part.package)}`,
-    part.fits.length > 0 ? `Also fits: ${part.fits.map(md).join(", ")}` : undefined,
-    device ? (part.socketed ? "In a socket" : "Soldered in") : undefined,
-  ].filter(Boolean);
+  ];
+  const what = [
+    part.package === undefined ? undefined : md(part.package),
+    device ? (part.socketed ? "in a socket" : "soldered in") : undefined,
+    part.fits.length > 0 ? `also fits: ${part.fits.map(md).join(", ")}` : undefined,
+  ];
+  // Few lines: the caution and the picture below are to be seen without scrolling.
+  const facts = [where, what].map((of) => of.filter(Boolean).join(" · ")).filter(Boolean);
   return [
     `**${md(part.ref)}** ${md(partTitle(part, device))}`,
     facts.join("  \n"),

@@ -56,7 +56,7 @@ function nextStep(
   const evidence = evidenceIn(view);
   if (!evidence || evidence.findings.length === 0) return undefined;
   const best = diagnosisOf(view, cancelled)?.advice.best;
-  return best && `${best.reason} (about ${best.minutes} min)`;
+  return best?.reason;
 }
 
 function provingHeading(view: LogView): number | undefined {

@@ -1,6 +1,6 @@
 // Edits the server asks for. The editor itself would put them into a document that is read-only for the person, too, and
 // not even count it as changed: the text would be gone with the window.
-import { type TextDocument, type TextEditor, window } from "vscode";
+import { l10n, type TextDocument, type TextEditor, window } from "vscode";
 import {
   type ApplyWorkspaceEditParams,
   type ApplyWorkspaceEditResult,
@@ -9,6 +9,7 @@ import {
   type TextEdit,
 } from "vscode-languageclient/node";
 import { rangeOf } from "./range";
+import { readOnlyWay, tookEdit } from "./took-edit";
 
 type Handle = NonNullable<NonNullable<Middleware["workspace"]>["handleApplyEdit"]>;
 
@@ -20,15 +21,20 @@ export const applyAsTyped: Handle = async (params, next) => {
 };
 
 async function typeInto({ editor, edits, version }: OneEdit): Promise<ApplyWorkspaceEditResult> {
+  const not = (failureReason: string) => ({ applied: false, failureReason });
   if (version !== null && version !== editor.document.version)
-    return { applied: false, failureReason: "the log has changed meanwhile" };
-  const before = editor.document.version;
-  const done = await editor.edit((builder) => {
-    for (const { range, newText } of edits) builder.replace(rangeOf(range), newText);
-  });
-  // In a document that is read-only for this session an edit counts as done and changes nothing.
-  const applied = done && editor.document.version !== before;
-  return applied ? { applied } : { applied, failureReason: "this document cannot be changed" };
+    return not(l10n.t("the log has changed meanwhile"));
+  const outcome = await tookEdit(editor.document, () =>
+    editor.edit((builder) => {
+      for (const { range, newText } of edits) builder.replace(rangeOf(range), newText);
+    }),
+  );
+  if (outcome === "taken") return { applied: true };
+  return not(
+    outcome === "refused"
+      ? l10n.t("the log is read-only. {0}", readOnlyWay())
+      : l10n.t("the log has changed meanwhile"),
+  );
 }
 
 interface OneEdit {

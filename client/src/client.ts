@@ -7,23 +7,21 @@ import {
   l10n,
   window,
 } from "vscode";
-import { type LanguageClientOptions, type ServerOptions, TransportKind } from "vscode-languageclient/node";
-import { WRITE_REPORT } from "../../server/src/protocol/command-names";
+import {
+  ExecuteCommandRequest,
+  type LanguageClientOptions,
+  type ServerOptions,
+  TransportKind,
+} from "vscode-languageclient/node";
 import type { OwnRequest } from "../../server/src/protocol/own/request";
 import { applyAsTyped } from "./apply-edit";
 import type { Mendlog } from "./mendlog";
 import { QuietClient } from "./quiet-client";
 import { editorTheme } from "./theme";
-import { writeReport } from "./write-report";
 
 const KNOWLEDGE = "**/{*.board.yaml,*.device.yaml,*.procedure.yaml,mendlog.shop.yaml}";
 /** Set once the server was asked for, so that its commands only show where they do something. */
 const STARTED = "mendlog.started";
-
-const activeUri = (): string[] => {
-  const uri = window.activeTextEditor?.document.uri;
-  return uri ? [uri.toString()] : [];
-};
 
 /** The language server of this window. */
 export class MendlogClient implements Mendlog {
@@ -44,21 +42,17 @@ export class MendlogClient implements Mendlog {
       // No scheme is named: a file may be remote, unsaved, or come from anywhere else.
       documentSelector: [{ language: "markdown" }, { language: "yaml", pattern: KNOWLEDGE }],
       // The editor draws the images in a hover, where most others would show their source; the command is our own.
-      initializationOptions: () => ({ pictures: true, showPlaces: true, nextRow: true, ...editorTheme() }),
+      initializationOptions: () => ({
+        pictures: true,
+        showPlaces: true,
+        nextRow: true,
+        ownCommands: true,
+        ...editorTheme(),
+      }),
       outputChannel: log,
       diagnosticCollectionName: "mendlog",
       diagnosticPullOptions: { onChange: true, onFocus: true },
-      middleware: {
-        workspace: { handleApplyEdit: applyAsTyped },
-        // From the palette a command comes without the log it is meant for, from the head of a view with something
-        // else: it is the one being looked at.
-        executeCommand(command, args, next) {
-          const meant = typeof args[0] === "string" ? args : activeUri();
-          return command === WRITE_REPORT
-            ? writeReport(meant[0], (format) => next(command, [meant[0], format]))
-            : next(command, meant);
-        },
-      },
+      middleware: { workspace: { handleApplyEdit: applyAsTyped } },
     };
     this.#client = new QuietClient("mendlog", "Mendlog", server, options);
   }
@@ -78,6 +72,20 @@ export class MendlogClient implements Mendlog {
     );
     await commands.executeCommand("setContext", STARTED, true);
     this.#began.fire();
+  }
+
+  async run(command: string, ...args: readonly string[]): Promise<unknown> {
+    await this.start();
+    try {
+      if (this.#client.isRunning())
+        return await this.#client.sendRequest(ExecuteCommandRequest.type, { command, arguments: [...args] });
+    } catch (error) {
+      this.log.error(`${command}: ${error}`);
+    }
+    void window.showErrorMessage(
+      l10n.t("The checker did not answer, so nothing was done. Its messages say why."),
+    );
+    return null;
   }
 
   async request<P, R>({ method }: OwnRequest<P, R>, params: P, token?: CancellationToken): Promise<R | null> {
@@ -109,9 +117,13 @@ export class MendlogClient implements Mendlog {
 
   async restart(): Promise<void> {
     if (!this.#starting) return this.start();
-    await this.#tell(l10n.t("Mendlog's checker did not restart. Its messages say why."), () =>
-      this.#client.restart(),
+    // One after the other, and what is asked meanwhile waits for it.
+    this.#starting = this.#starting.then(() =>
+      this.#tell(l10n.t("Mendlog's checker did not restart. Its messages say why."), () =>
+        this.#client.restart(),
+      ),
     );
+    await this.#starting;
   }
 
   async dispose(): Promise<void> {

@@ -9,6 +9,7 @@ import type { Feature } from "./mendlog";
 import { meter } from "./meter";
 import { newLog } from "./new-log";
 import { extendMarkdownIt, preview } from "./preview";
+import { serverCommands } from "./server-commands";
 import { showPlaces } from "./show-places";
 import { suspects } from "./suspects";
 import { theme } from "./theme";
@@ -23,6 +24,7 @@ const FEATURES: readonly Feature[] = [
   meter,
   newLog,
   preview,
+  serverCommands,
   showPlaces,
   suspects,
   theme,

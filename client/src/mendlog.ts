@@ -11,6 +11,11 @@ export interface Mendlog {
    * @returns null where it has no answer: the document is no log, the request was cancelled or went wrong (the log says why)
    */
   request<P, R>(request: OwnRequest<P, R>, params: P, token?: CancellationToken): Promise<R | null>;
+  /**
+   * Has the server carry out a command, and starts it first where need be.
+   * @returns what the command gives back; null where it was told to the person that nothing was done
+   */
+  run(command: string, ...args: readonly string[]): Promise<unknown>;
   /** Hears of what the server tells unasked, by its method; nothing comes with it. */
   onNotice(method: `mendlog/${string}`, listener: () => void): Disposable;
   /** Starts the server where nothing has asked for it so far. */

@@ -1,7 +1,6 @@
 import { env, l10n, Uri, window, workspace } from "vscode";
 import { isLog } from "../../server/src/log/sniff";
 import { knowledgeKind } from "../../server/src/workspace/host";
-import { holdsLog } from "./in-log";
 
 /** By the name of each, what its files end in. */
 const formats = () => ({ [l10n.t("Web page")]: ["html"], Markdown: ["md"], [l10n.t("Data")]: ["json"] });
@@ -9,14 +8,10 @@ const formats = () => ({ [l10n.t("Web page")]: ["html"], Markdown: ["md"], [l10n
 /**
  * Asks where the owner's report is to be put, has the server write its text, and saves it. The editor's dialog asks
  * before something is written over; a log or a knowledge file never is.
+ * @param log the uri of a log that is open
  * @param ask gives the text in the format named, or nothing where the server has said why there is none
  */
-export async function writeReport(log: unknown, ask: (format: string) => unknown): Promise<void> {
-  // The dialog would ask for a file that then stays empty.
-  if (typeof log !== "string" || !isOpenLog(log)) {
-    void window.showWarningMessage(l10n.t("Open the repair log to report on, then try again."));
-    return;
-  }
+export async function writeReport(log: string, ask: (format: string) => unknown): Promise<void> {
   const from = Uri.parse(log, true);
   // Named apart from the log, so that a Markdown report does not offer itself to be written over its own log.
   const beside = from.with({ path: from.path.replace(/(?:\.(?:md|markdown))?$/i, "-report.html") });
@@ -42,9 +37,6 @@ export async function writeReport(log: unknown, ask: (format: string) => unknown
   if (format === "html") await env.openExternal(target);
   else await window.showTextDocument(target);
 }
-
-const isOpenLog = (uri: string): boolean =>
-  workspace.textDocuments.some((document) => document.uri.toString() === uri && holdsLog(document));
 
 /** The dialog has asked whether what is there may be written over; what reports are made from never is. */
 async function mayWrite(target: Uri): Promise<boolean> {

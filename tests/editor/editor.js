@@ -15,6 +15,9 @@ export const POLL = 60;
 const MISSED = 4_000;
 const TRIES = 4;
 
+/** The editor shows no more notifications than these in so many milliseconds; others go unseen into a list. */
+const TOASTS = { most: 3, within: 900 };
+
 const QUICK_INPUT = ".quick-input-widget:visible input.input";
 
 /** @param {{ page: object, folder: string, out: string, server: object }} parts */
@@ -255,6 +258,41 @@ export function createEditor({ page, folder, out, server }) {
       nodes.map((node) => (node.textContent ?? "").trim()),
     );
 
+  /** When notifications were last seen. */
+  const shown = [];
+
+  /** Waits for a notification that fits, and takes all of them away. @returns {Promise<string>} its text */
+  const told = async (what, words) => {
+    let seen = [];
+    const text = await until(what, async () => {
+      seen = await notifications();
+      return seen.find((one) => words.test(one));
+    }).catch((error) => {
+      throw new Error(`${error.message} (${words}); told is: ${seen.join(" / ") || "nothing"}`);
+    });
+    shown.push(Date.now());
+    await clearNotifications();
+    const third = shown.at(-TOASTS.most) ?? 0;
+    await page.waitForTimeout(Math.max(0, third + TOASTS.within - Date.now()));
+    return text;
+  };
+
+  const clearNotifications = async () => {
+    await until("the notifications to go", async () => {
+      if ((await notifications()).length === 0) return true;
+      await byKey("notifications.clearAll");
+      return (await notifications()).length === 0;
+    });
+  };
+
+  /** The rows of the list in sight; those of one that is closed stay in the page and are left out. */
+  const listed = () =>
+    page.$$eval(".quick-input-widget .monaco-list-row", (rows) =>
+      rows
+        .filter((row) => row.checkVisibility())
+        .map((row) => row.getAttribute("aria-label") ?? row.textContent ?? ""),
+    );
+
   const screenshot = async (name) => {
     const path = join(out, `${name}.png`);
     await page.screenshot({ path });
@@ -293,6 +331,9 @@ export function createEditor({ page, folder, out, server }) {
     waitForNoProblem,
     focusEditor,
     notifications,
+    told,
+    clearNotifications,
+    listed,
     screenshot,
   };
 }

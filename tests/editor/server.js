@@ -55,6 +55,15 @@ export const OWN_KEYS = {
   "mendlog.previousCell": "ctrl+alt+shift+o",
   "mendlog.showServerLog": "ctrl+alt+shift+p",
   "mendlog.restartServer": "ctrl+alt+shift+q",
+  "mendlog.newLog": "ctrl+alt+shift+r",
+  "mendlog.startRow": "ctrl+alt+shift+s",
+  "mendlog.afterValue": "ctrl+alt+shift+t",
+  "mendlog.showPlaces": "ctrl+alt+shift+u",
+  // The editor's own: quicker than the palette, and there whatever has the focus.
+  "notifications.clearAll": "ctrl+alt+shift+v",
+  "editor.action.fixAll": "ctrl+alt+shift+w",
+  "workbench.action.files.setActiveEditorReadonlyInSession": "ctrl+alt+shift+x",
+  "workbench.action.files.setActiveEditorWriteableInSession": "ctrl+alt+shift+y",
 };
 
 /**

@@ -1,5 +1,6 @@
 import {
   commands,
+  Disposable,
   l10n,
   type QuickPickItem,
   QuickPickItemKind,
@@ -13,65 +14,66 @@ import {
   type WireTableOffer,
 } from "../../../server/src/protocol/own/insert-table";
 import { holdsLog } from "../in-log";
-import type { Feature } from "../mendlog";
+import type { Feature, Mendlog } from "../mendlog";
 import { rangeOf } from "../range";
+import { isNeverWritten, sayReadOnly, tookEdit } from "../took-edit";
 
 const COMMAND = "mendlog.insertTable";
+/** What the palette has in its place in a read-only log: nobody is to choose a table first and be refused then. */
+const NOT_HERE = "mendlog.insertTableReadOnly";
+
+export const insertTable: Feature = (mendlog) =>
+  Disposable.from(
+    commands.registerCommand(COMMAND, () => insert(mendlog)),
+    commands.registerCommand(NOT_HERE, sayReadOnly),
+  );
 
 /** Asks which of the board's tables is wanted and puts it at the cursor, the first reading ready to be typed. */
-export const insertTable: Feature = (mendlog) =>
-  commands.registerCommand(COMMAND, async () => {
-    const editor = window.activeTextEditor;
-    if (!editor || !holdsLog(editor.document)) {
-      void window.showInformationMessage(
-        l10n.t("Open the repair log that the table is for, then try again."),
-      );
-      return;
-    }
-    await mendlog.start();
-    const uri = editor.document.uri.toString();
-    const found = await mendlog.request(TABLE_OFFERS, { uri });
-    if (!found) return noAnswer();
-    if (found.offers.length === 0) {
-      if (found.reason !== undefined) void window.showWarningMessage(found.reason);
-      return;
-    }
-    const picked = await window.showQuickPick(itemsOf(found.offers), {
-      title: l10n.t("Insert a table of readings"),
-      placeHolder: l10n.t("What is to be measured?"),
-      matchOnDescription: true,
-    });
-    if (picked?.id === undefined) return;
-    const position = editor.selection.active;
-    const answer = await mendlog.request(INSERT_TABLE, {
-      uri,
-      id: picked.id,
-      position: { line: position.line, character: position.character },
-    });
-    if (!answer) return noAnswer();
-    if ("reason" in answer) {
-      void window.showWarningMessage(answer.reason);
-      return;
-    }
-    // Typed in meanwhile: the place is no longer that of the answer.
-    if (answer.version !== editor.document.version) {
-      void window.showWarningMessage(l10n.t("The log has changed meanwhile: ask for the table again."));
-      return;
-    }
-    const range = rangeOf(answer.range);
-    await window.showTextDocument(editor.document, editor.viewColumn);
-    const done = await editor.insertSnippet(new SnippetString(answer.snippet), range);
-    // In a document that is read-only for this session a snippet counts as done and changes nothing.
-    await new Promise((later) => setTimeout(later, UNHEARD));
-    if (!done || editor.document.version === answer.version) {
-      void window.showWarningMessage(l10n.t("This document cannot be changed. Nothing was written."));
-      return;
-    }
-    editor.revealRange(editor.selection, TextEditorRevealType.InCenterIfOutsideViewport);
+async function insert(mendlog: Mendlog): Promise<void> {
+  const editor = window.activeTextEditor;
+  if (!editor || !holdsLog(editor.document)) {
+    void window.showInformationMessage(l10n.t("Open the repair log that the table is for, then try again."));
+    return;
+  }
+  if (isNeverWritten(editor.document)) return sayReadOnly();
+  await mendlog.start();
+  const uri = editor.document.uri.toString();
+  const found = await mendlog.request(TABLE_OFFERS, { uri });
+  if (!found) return noAnswer();
+  if (found.offers.length === 0) {
+    if (found.reason !== undefined) void window.showWarningMessage(found.reason);
+    return;
+  }
+  const picked = await window.showQuickPick(itemsOf(found.offers), {
+    title: l10n.t("Insert a table of readings"),
+    placeHolder: l10n.t("What is to be measured?"),
+    matchOnDescription: true,
   });
+  if (picked?.id === undefined) return;
+  const position = editor.selection.active;
+  const answer = await mendlog.request(INSERT_TABLE, {
+    uri,
+    id: picked.id,
+    position: { line: position.line, character: position.character },
+  });
+  if (!answer) return noAnswer();
+  if ("reason" in answer) {
+    void window.showWarningMessage(answer.reason);
+    return;
+  }
+  // Typed in meanwhile: the place is no longer that of the answer.
+  if (answer.version !== editor.document.version) return changedMeanwhile();
+  const shown = await window.showTextDocument(editor.document, editor.viewColumn);
+  const outcome = await tookEdit(shown.document, () =>
+    shown.insertSnippet(new SnippetString(answer.snippet), rangeOf(answer.range)),
+  );
+  if (outcome === "refused") return sayReadOnly();
+  if (outcome !== "taken") return changedMeanwhile();
+  shown.revealRange(shown.selection, TextEditorRevealType.InCenterIfOutsideViewport);
+}
 
-/** Milliseconds after which a change of the text has surely come to hand. */
-const UNHEARD = 40;
+const changedMeanwhile = () =>
+  void window.showWarningMessage(l10n.t("The log has changed meanwhile: ask for the table again."));
 
 const noAnswer = () =>
   void window.showWarningMessage(

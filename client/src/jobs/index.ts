@@ -68,13 +68,17 @@ function showJobs(mendlog: Mendlog): Disposable {
 
 const nameOf = (uri: string): string => decodeURIComponent(uri.slice(uri.lastIndexOf("/") + 1));
 
-/** From a menu a node comes along; from anywhere else there is nothing to do it to. */
+/** From a menu a node comes along; from anywhere else nothing tells which job is meant. */
 async function withJob(node: unknown, act: (job: Job) => Promise<void>): Promise<void> {
   const job =
     typeof node === "object" && node !== null && "job" in node
       ? (node as Node & { job: Job }).job
       : undefined;
-  if (!job) return;
+  if (!job) {
+    await commands.executeCommand("mendlog.jobs.focus");
+    void window.showInformationMessage(l10n.t("Choose a job in the Jobs view, by the menu on it."));
+    return;
+  }
   try {
     await act(job);
   } catch (error) {

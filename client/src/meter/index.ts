@@ -13,8 +13,10 @@ import {
 } from "vscode";
 import { METER_QUESTION, METER_READING, VERDICT } from "../../../server/src/protocol/own/capture";
 import { WRITE_CELL } from "../../../server/src/protocol/own/typing";
+import { holdsLog } from "../in-log";
 import type { Feature, Mendlog } from "../mendlog";
 import { rangeOf } from "../range";
+import { isNeverWritten, readOnlyWay, sayReadOnly, tookEdit } from "../took-edit";
 import { isOutside } from "../verdict";
 import { type Address, parseAddress } from "./address";
 import { Cue } from "./cue";
@@ -57,8 +59,9 @@ class Bench {
     // A pedal that is pressed twice asks once.
     if (this.#stop) return;
     const editor = window.activeTextEditor;
-    if (!editor)
+    if (!editor || !holdsLog(editor.document))
       return void warn(l10n.t("Open a repair log and put the cursor into a cell of readings first."));
+    if (isNeverWritten(editor.document)) return sayReadOnly();
     const settings = meterSettings(editor.document.uri);
     const address = parseAddress(settings.address);
     if (!address) return noAddress(settings);
@@ -84,7 +87,9 @@ class Bench {
     const position = editor.selection.active;
     const question = await this.#mendlog.request(METER_QUESTION, { uri, position });
     if (!question)
-      return void warn(l10n.t("The file in front is no repair log, so the meter was not asked."));
+      return void warn(
+        l10n.t("The checker did not answer, so the meter was not asked. Its messages say why."),
+      );
     if (!question.ok) return void warn(question.reason);
     const instrument = this.#instrumentAt(address);
     const cell = follow(editor, position);
@@ -111,19 +116,29 @@ class Bench {
     const text = reading?.text ?? answer.text;
     const { place, step } = await this.#step(uri, cell, text);
     cell.stop();
+    if (document.isClosed)
+      return this.#lost(text, l10n.t("The log was closed while the meter was measuring"));
     if (!place) return this.#lost(text, l10n.t("The row changed while the meter was measuring"));
-    if (!step) return this.#lost(text, l10n.t("The log was closed or its table is no longer one"));
-    const before = document.version;
-    const written = await editor.edit((edit) => {
-      for (const { range, newText } of step.edits) edit.replace(rangeOf(range), newText);
-    });
-    // In a document that is read-only for this session an edit counts as done and changes nothing.
-    if (!written || document.version === before)
-      return this.#lost(text, l10n.t("The log cannot be written to"));
+    if (!step) return this.#lost(text, l10n.t("The table is no longer one"));
+    // The person may have gone to another tab and come back: an editor of the log, not the one that it began in.
+    const shown = window.visibleTextEditors.includes(editor)
+      ? editor
+      : window.visibleTextEditors.find((one) => one.document === document);
+    const outcome = shown
+      ? await tookEdit(document, () =>
+          shown.edit((edit) => {
+            for (const { range, newText } of step.edits) edit.replace(rangeOf(range), newText);
+          }),
+        )
+      : "gone";
+    if (!shown || outcome === "gone") return this.#lost(text, l10n.t("The log is no longer in front"));
+    if (outcome === "refused") return this.#lost(text, l10n.t("The log is read-only"), readOnlyWay());
+    if (outcome === "outrun")
+      return this.#lost(text, l10n.t("The row changed while the meter was measuring"));
     const next = positionOf(step.cursor);
-    editor.selection = new Selection(next, next);
-    editor.revealRange(new Range(next, next));
-    await this.#showVerdict(editor, place, text, settings, instrument);
+    shown.selection = new Selection(next, next);
+    shown.revealRange(new Range(next, next));
+    await this.#showVerdict(shown, place, text, settings, instrument);
   }
 
   /** Asked again where the text has changed meanwhile; a person typing on is soon overtaken. */
@@ -154,10 +169,11 @@ class Bench {
   }
 
   /** A reading is never thrown away. */
-  async #lost(text: string, why: string): Promise<void> {
+  async #lost(text: string, why: string, way = ""): Promise<void> {
     this.#cue.hide();
     const copy = l10n.t("Copy the reading");
-    const pressed = await warn(l10n.t("{0}, so the reading was not written: {1}", why, text), copy);
+    const message = l10n.t("{0}, so the reading was not written: {1}", why, text);
+    const pressed = await warn(way === "" ? message : `${message}. ${way}`, copy);
     if (pressed === copy) await env.clipboard.writeText(text);
   }
 
@@ -180,12 +196,16 @@ class Bench {
 async function noAddress({ address }: MeterSettings): Promise<void> {
   const settings = l10n.t("Open the settings");
   const message =
-    address === ""
-      ? l10n.t("No meter is set up. Give its network address in the settings, such as 192.168.1.50.")
-      : l10n.t(
-          '"{0}" is no network address of a meter. Use a name or an address, such as 192.168.1.50:5025.',
-          address,
-        );
+    address === "" && !workspace.isTrusted
+      ? l10n.t(
+          "No meter is set up. In Restricted Mode an address among the workspace's settings does not count: trust the folder, or give the address in your own settings.",
+        )
+      : address === ""
+        ? l10n.t("No meter is set up. Give its network address in the settings, such as 192.168.1.50.")
+        : l10n.t(
+            '"{0}" is no network address of a meter. Use a name or an address, such as 192.168.1.50:5025.',
+            address,
+          );
   if ((await warn(message, settings)) === settings) {
     await commands.executeCommand("workbench.action.openSettings", "mendlog.meter");
   }

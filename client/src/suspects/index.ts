@@ -120,7 +120,14 @@ export const suspects: Feature = (mendlog) => {
     view,
     changed,
     view.onDidChangeVisibility(({ visible }) => (visible ? ask() : stop())),
-    commands.registerCommand(REFRESH, () => ask()),
+    commands.registerCommand(REFRESH, async () => {
+      if (!log) {
+        void window.showInformationMessage(l10n.t("Open the repair log whose suspects you look for."));
+        return;
+      }
+      if (!view.visible) await commands.executeCommand(`${VIEW}.focus`, { preserveFocus: true });
+      await ask();
+    }),
     mendlog.onDidStart(soon),
     window.onDidChangeActiveTextEditor(follow),
     workspace.onDidChangeTextDocument(({ document }) => {

@@ -1,51 +1,42 @@
-import { l10n, Position, Range, Selection, SnippetString, type TextEditor, window } from "vscode";
+import { Position, Range, Selection, SnippetString, type TextEditor } from "vscode";
 import type { PlacedEdit, Typed } from "../../../server/src/protocol/own/typing";
 import { rangeOf } from "../range";
+import { type Outcome, sayReadOnly, tookEdit } from "../took-edit";
 
 /** Milliseconds in which it is asked anew where something was typed meanwhile: a person leaves longer gaps than an answer takes. */
 const PATIENCE = 5_000;
-/** Milliseconds after which a change of the text has surely come to hand. */
-const UNHEARD = 40;
 
 /**
  * Asks for edits and puts them in place with the cursor where it belongs. Where the text changed in between, it is asked
  * again. One step to undo.
  * @param joinsLast true where the edits belong to what was just typed and are undone with it
- * @returns "nothing" where there is nothing to be done here
+ * @returns "nothing" where there is nothing to be done here, "refused" where it was said that the document is read-only,
+ *   "gone" where the editor was left meanwhile, or was typed in without a pause
  */
 export async function placeInEditor(
   editor: TextEditor,
   ask: () => Promise<Typed | null>,
   { joinsLast = false } = {},
-): Promise<"done" | "nothing" | "refused"> {
+): Promise<"done" | "nothing" | "refused" | "gone"> {
   const began = Date.now();
-  let failures = 0;
   while (Date.now() - began < PATIENCE) {
     const { version } = editor.document;
     const typed = await ask();
-    if (editor.document.isClosed) return "nothing";
+    if (editor.document.isClosed) return "gone";
     if (editor.document.version !== version) continue;
     if (!typed) return "nothing";
-    if (await place(editor, typed, joinsLast)) {
-      if (typed.edits.length === 0 || editor.document.version !== version) return "done";
-      // A snippet put into a document that cannot be changed counts as done and changes nothing.
-      await new Promise((later) => setTimeout(later, UNHEARD));
-      return editor.document.version === version ? refused() : "done";
+    const outcome = await place(editor, typed, joinsLast);
+    if (outcome === "taken") return "done";
+    if (outcome === "gone") return "gone";
+    if (outcome === "refused") {
+      sayReadOnly();
+      return "refused";
     }
-    // What was typed in between is not always heard of yet.
-    await new Promise((later) => setTimeout(later, UNHEARD));
-    if (editor.document.version === version) failures += 1;
-    if (failures > 2) break;
   }
-  return refused();
+  return "gone";
 }
 
-function refused(): "refused" {
-  void window.showWarningMessage(l10n.t("This document cannot be changed. Nothing was written."));
-  return "refused";
-}
-
-async function place(editor: TextEditor, { edits, cursor }: Typed, joinsLast: boolean): Promise<boolean> {
+async function place(editor: TextEditor, { edits, cursor }: Typed, joinsLast: boolean): Promise<Outcome> {
   const stops = { undoStopBefore: !joinsLast, undoStopAfter: true };
   const at = new Position(cursor.line, cursor.character);
   const [only] = edits;
@@ -53,17 +44,19 @@ async function place(editor: TextEditor, { edits, cursor }: Typed, joinsLast: bo
   // A snippet brings the cursor along: no key can come between the text and the cursor's move.
   if (only && parts) {
     const snippet = new SnippetString().appendText(parts.before).appendTabstop(0).appendText(parts.after);
-    return editor.insertSnippet(snippet, rangeOf(only.range), stops);
+    return tookEdit(editor.document, () => editor.insertSnippet(snippet, rangeOf(only.range), stops));
   }
   if (edits.length > 0) {
-    const done = await editor.edit((builder) => {
-      for (const edit of edits) builder.replace(rangeOf(edit.range), edit.newText);
-    }, stops);
-    if (!done) return false;
+    const outcome = await tookEdit(editor.document, () =>
+      editor.edit((builder) => {
+        for (const edit of edits) builder.replace(rangeOf(edit.range), edit.newText);
+      }, stops),
+    );
+    if (outcome !== "taken") return outcome;
   }
   editor.selection = new Selection(at, at);
   editor.revealRange(new Range(at, at));
-  return true;
+  return "taken";
 }
 
 /** The text of an edit before and behind a place in the text after it; undefined where the place is not in it. */

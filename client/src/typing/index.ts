@@ -20,13 +20,15 @@ export const typing: Feature = (mendlog) => {
   const go = (direction: Direction) => async () => {
     const editor = window.activeTextEditor;
     if (!editor) return;
+    // What the keys do to a selection or at several cursors is the editor's own.
+    if (editor.selections.length > 1 || !editor.selection.isEmpty) return void (await usual(direction));
     // Typed faster than the key's meaning follows, it was no table's line any more: the key must not wait for an answer.
     if (!editor.document.lineAt(editor.selection.active.line).text.includes("|"))
       return void (await usual(direction));
     const done = await placeInEditor(editor, () =>
       mendlog.request(NEXT_CELL, { ...placeOf(editor), direction }),
     );
-    if (done === "nothing") await usual(direction);
+    if (done === "nothing" && window.activeTextEditor === editor) await usual(direction);
     table.look();
   };
   return Disposable.from(

@@ -54,6 +54,8 @@ export interface Abilities {
   readonly nextRow: boolean;
   /** It has a command of its own that shows a list of places; nor is there a capability for that. */
   readonly showPlaces: boolean;
+  /** Ours keeps the server's commands itself, so that each can say what it needs before any server runs. */
+  readonly ownCommands: boolean;
   readonly definitionLinks: boolean;
   readonly symbolTree: boolean;
   readonly foldLinesOnly: boolean;
@@ -117,6 +119,7 @@ export function abilitiesOf(
     pictures: saysTrue(options, "pictures"),
     nextRow: saysTrue(options, "nextRow"),
     showPlaces: saysTrue(options, "showPlaces"),
+    ownCommands: saysTrue(options, "ownCommands"),
     definitionLinks: textDocument?.definition?.linkSupport ?? false,
     symbolTree: textDocument?.documentSymbol?.hierarchicalDocumentSymbolSupport ?? false,
     foldLinesOnly: textDocument?.foldingRange?.lineFoldingOnly ?? false,

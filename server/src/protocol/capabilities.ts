@@ -46,7 +46,7 @@ export function capabilitiesFor(can: Abilities): ServerCapabilities {
     selectionRangeProvider: true,
     ...(can.semanticTokens && { semanticTokensProvider: SEMANTIC_TOKENS }),
     ...(can.inlayHints && { inlayHintProvider: { resolveProvider: true } }),
-    executeCommandProvider: { commands: [...COMMANDS] },
+    ...(!can.ownCommands && { executeCommandProvider: { commands: [...COMMANDS] } }),
     ...(can.pullDiagnostics && {
       diagnosticProvider: { identifier: "mendlog", interFileDependencies: true, workspaceDiagnostics: true },
     }),

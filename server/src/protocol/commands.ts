@@ -89,6 +89,7 @@ async function writeSuspectsInto(uri: unknown, session: Session, token: Cancella
     edit,
   });
   // The log was typed in meanwhile: nothing is lost, it only has to be asked for again.
-  if (!applied)
-    await say(`The suspects were not written: ${failureReason ?? "the log has changed meanwhile"}.`);
+  if (applied) return;
+  const why = failureReason?.replace(/\.$/, "") ?? "the log has changed meanwhile";
+  await say(`The suspects were not written: ${why}.`);
 }

@@ -1,66 +1,95 @@
 import assert from "node:assert/strict";
-import { OWN_KEYS } from "../server.js";
+import { AS_EVER, assertNoFault, eachSays, NEEDS_MORE, NO_LOG } from "../every-command.js";
+import { previewFrame } from "../preview-frame.js";
 
-/** What each command says where no log is in front; nothing at all where the keys then do what they always do. */
-const SAYS = {
-  "mendlog.writeReport": /Open the repair log to report on/,
-  "mendlog.writeSuspects": /no repair log|Open the repair log whose suspects/,
-  "mendlog.insertTable": /Open the repair log that the table is for/,
-  "mendlog.pasteColumn": /Put the cursor into a cell of a readings table/,
-  "mendlog.readMeter": /Open a repair log and put the cursor|No meter is set up/,
-};
-const QUIET = Object.keys(OWN_KEYS).filter(
-  (id) => !(id in SAYS) && !/restart|next|previous|showServerLog/.test(id),
-);
+const LOG = "logs/faulty.md";
+const SETTINGS = ".vscode/settings.json";
+const FILES = [LOG, "notes.md", "boards/sample.board.yaml", "empty.md"];
 
 export default {
   title: "commands run by a key of one's own where they do not apply say what is wanted and change nothing",
+  files: { "empty.md": "" },
+  settings: {},
   async run(editor) {
-    await editor.openFile("logs/faulty.md");
+    const { page } = editor;
+    await editor.openFile(LOG);
     await editor.awake();
-    const before = ["logs/faulty.md", "notes.md", "boards/sample.board.yaml"].map((name) =>
-      editor.readFile(name),
-    );
+    const before = FILES.map(editor.readFile);
+    const dirty = () => page.locator(".tab.dirty").count();
 
-    const runAll = async (where) => {
-      for (const [id, words] of Object.entries(SAYS)) {
-        await editor.byKey(id);
-        await editor.until(`${id} to speak in ${where}`, async () =>
-          (await editor.notifications()).some((text) => words.test(text)),
-        );
-        assert.equal(
-          await editor.page.locator(".quick-input-widget:visible").count(),
-          0,
-          `${id} asks in ${where}`,
-        );
-        if (id === "mendlog.writeReport") await editor.screenshot(`wrong-place-${where}`);
-        await editor.command("Notifications: Clear All Notifications");
-        await editor.page.waitForSelector(".quick-input-widget", { state: "hidden" });
-      }
-      for (const id of QUIET) await editor.byKey(id);
+    const refused = async (where) => {
+      await eachSays(editor, NO_LOG, where);
+      for (const id of ["mendlog.stopMeter", "mendlog.startRow"]) await editor.byKey(id);
       assert.deepEqual(await editor.notifications(), [], `quiet commands in ${where}`);
-      assert.equal(await editor.page.locator(".tab.dirty").count(), 0, `nothing changed in ${where}`);
+      assert.equal(await dirty(), 0, `nothing changed in ${where}`);
     };
 
-    for (const [name, where] of [
-      ["notes.md", "plain-markdown"],
-      ["boards/sample.board.yaml", "board-file"],
-    ]) {
+    for (const name of ["notes.md", "boards/sample.board.yaml", SETTINGS, "empty.md"]) {
       await editor.openFile(name);
-      await runAll(where);
+      await refused(name);
     }
-    await editor.command("View: Close All Editors");
-    await editor.until("no editor", async () => (await editor.page.locator(".tab").count()) === 0);
-    await runAll("no-editor");
+    await editor.byKey("mendlog.refreshSuspects");
+    await editor.told("no log to suspect in", /Open the repair log whose suspects you look for/);
 
-    // The server is started anew with nothing in front, and serves the next log.
+    // The keys of a table do here what they always do, in a file without a line as well.
+    for (const [id, typed] of [
+      ["mendlog.nextRow", { line: 2, column: 1 }],
+      ["mendlog.nextCell", { line: 2, column: 5 }],
+      ["mendlog.previousCell", { line: 2, column: 1 }],
+      ["mendlog.afterValue", { line: 3, column: 1 }],
+    ]) {
+      await editor.byKey(id);
+      await editor.cursorAt(typed.line, typed.column);
+    }
+    await editor.command("File: Revert File");
+    await editor.until("the empty file as it was", async () => (await dirty()) === 0);
+
+    // At several cursors and on a selection as well, in the middle of a table.
+    await editor.openFile(LOG);
+    const cell = editor.find(LOG, "1.42");
+    await editor.select(cell.line, cell.column, 4);
+    await editor.byKey("mendlog.nextRow");
+    await editor.cursorAt(cell.line + 1, 1);
+    await editor.press("Control+Z");
+    await editor.goTo(cell.line, cell.column);
+    await editor.command("Add Cursor Below");
+    await editor.byKey("mendlog.nextCell");
+    await editor.until("both lines moved on", async () => {
+      const text = await editor.editorText();
+      return /\| 2 {3}\| {2,}1\.42/.test(text) && /\| 3 {3}\| {2,}0\.57/.test(text);
+    });
+    await editor.screenshot("wrong-place-two-cursors");
+    await editor.press("Control+Z");
+    await editor.press("Escape");
+    await editor.save();
+
+    // In front is the log's preview, nothing at all, an output channel.
+    await editor.command("Markdown: Open Preview");
+    await previewFrame(editor);
+    // A press of a key inside of the page that shows it is not always answered.
+    await editor.command("View: Show Explorer");
+    await refused("a preview");
+    await editor.screenshot("wrong-place-preview");
+    await editor.command("View: Close All Editors");
+    await editor.until("no editor", async () => (await page.locator(".tab").count()) === 0);
+    await refused("no editor");
+    await editor.byKey("mendlog.showServerLog");
+    await page.waitForSelector(".output-view .view-line, .output .view-line");
+    await refused("an output channel");
+    for (const id of AS_EVER) await editor.byKey(id);
+    assert.deepEqual(await editor.notifications(), []);
+    await editor.screenshot("wrong-place-output");
+
+    await eachSays(editor, NEEDS_MORE, "an output channel");
+    await editor.byKey("mendlog.showProving");
+    await editor.command("View: Close All Editors");
+
+    // The server is started anew, twice at once, with nothing in front, and serves the next log.
     await editor.byKey("mendlog.restartServer");
-    await editor.openFile("logs/faulty.md");
+    await editor.byKey("mendlog.restartServer");
+    await editor.openFile(LOG);
     await editor.waitForProblem((it) => it.code === "diode-out-of-window");
-    assert.deepEqual(
-      ["logs/faulty.md", "notes.md", "boards/sample.board.yaml"].map((name) => editor.readFile(name)),
-      before,
-    );
-    assert.deepEqual(editor.errors, []);
+    assert.deepEqual(FILES.map(editor.readFile), before);
+    assertNoFault(editor);
   },
 };

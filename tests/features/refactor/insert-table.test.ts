@@ -48,6 +48,19 @@ describe("a table from the palette", () => {
   });
 
   test.each([
+    ["ahead of it", "## Inspection\n\nText$0\n\n"],
+    ["in its place", "## Inspection\n\nText\n\n"],
+  ])("never goes into the list of suspects, which is written anew: %s", async (_, body) => {
+    const list =
+      "<!-- mendlog-suspects: written -->\n\n## Suspects\n\n1. U14\n\n<!-- mendlog-suspects-end -->\n";
+    const marked = body.includes("$0") ? list : list.replace("\n\n## S", "\n$0\n## S");
+    const text = await inserted(body + marked, "chip:U15");
+    expect(text).toContain(list);
+    expect(text).toContain("Text\n\n");
+    expect(text).toMatch(/^\| U15 /m);
+  });
+
+  test.each([
     ["inside a listing", "## Diode check\n\n```\n$0\n```\n"],
     ["in a line of prose", "## Diode check\n\nSo$0me\n"],
     ["in a table", "## Diode check\n\n| Ref | Pin | Reading |\n|-|-|-|\n| U14 | 1$0 | 0.5 |\n"],

@@ -58,12 +58,22 @@ describe("missing pins", () => {
   });
 });
 
+const SUSPECTS =
+  "<!-- mendlog-suspects: written -->\n\n## Suspects\n\n1. U14\n\n<!-- mendlog-suspects-end -->\n";
+
 describe("the copy for after the repair", () => {
   it("has the same places under the heading's own words, behind the section with all below it", () =>
     checkRefactor(
       `## Diode check before repair\n\n| Ref | Pin | Reading | Note |\n|-----|:---:|---------|------|\n| U14 | 1   | 0.5$0     | odd  |\n| U14 | 2   | OL      |      |\n\n### Beside\n\nText\n\n## Work done\n`,
       'Copy as an empty table under "Diode check after repair"',
       `## Diode check before repair\n\n| Ref | Pin | Reading | Note |\n|-----|:---:|---------|------|\n| U14 | 1   | 0.5     | odd  |\n| U14 | 2   | OL      |      |\n\n### Beside\n\nText\n\n## Diode check after repair\n\n| Ref | Pin | Reading | Note |\n|-----|:---:|---------|------|\n| U14 |  1  |         |      |\n| U14 |  2  |         |      |\n\n## Work done\n`,
+    ));
+
+  it("stays out of the list of suspects, which is written anew", () =>
+    checkRefactor(
+      `## Supply rails\n\n| Rail | Reading |\n|------|---------|\n| +5V  | 5.02$0    |\n\n${SUSPECTS}`,
+      "Copy as an empty table",
+      `## Supply rails\n\n| Rail | Reading |\n|------|---------|\n| +5V  | 5.02    |\n\n## Supply rails after repair\n\n| Rail | Reading |\n|------|---------|\n| +5V  |         |\n\n${SUSPECTS}`,
     ));
 
   it("of a wide table keeps the dashes of pins that are not there; at the end of a log without a line end", () =>

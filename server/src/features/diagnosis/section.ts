@@ -2,11 +2,10 @@
 // outside them is ever touched.
 
 import { diagnosisOf, type LogDiagnosis } from "../../analysis/diagnosis/of-log";
-import type { LogDocument } from "../../log/document";
 import type { TextEdit } from "../../text/edits";
-import { type Span, shift } from "../../text/span";
 import { md } from "../describe";
 import type { LogView } from "../view";
+import { BEGIN, END, ownSection } from "./own-section";
 import {
   type ListedSuspect,
   listed,
@@ -17,8 +16,6 @@ import {
   waitingText,
 } from "./suspects";
 
-const BEGIN = "mendlog-suspects";
-const END = "mendlog-suspects-end";
 const BEGIN_NOTE = `<!-- ${BEGIN}: written by the command; what is changed between these two comments is lost when it is run again -->`;
 const END_NOTE = `<!-- ${END} -->`;
 /** More suspects than these nobody measures on one evening. */
@@ -42,7 +39,7 @@ export function writeSuspects(view: LogView, cancelled?: () => boolean): Written
       : { ok: false, reason: "No board file is known for this log, so there is nothing to suspect." };
   }
   const { doc } = view;
-  const at = sectionIn(doc);
+  const at = ownSection(doc);
   if (!at && found.log.findings.length === 0 && found.log.waiting.length === 0) {
     return { ok: false, reason: `${found.diagnosis.bound} Readings within limits prove no part.` };
   }
@@ -55,20 +52,6 @@ export function writeSuspects(view: LogView, cancelled?: () => boolean): Written
   const end = doc.text.length;
   const gap = /(\r?\n){2}$/.test(doc.text) ? "" : doc.text.endsWith("\n") ? eol : `${eol}${eol}`;
   return { ok: true, edit: { span: { start: end, end }, newText: `${gap}${section}${eol}` } };
-}
-
-/** From the first comment to the end of the second; undefined where either is missing. */
-function sectionIn(doc: LogDocument): Span | undefined {
-  let begin: number | undefined;
-  for (const { start, block } of doc.blocks) {
-    for (const comment of block.comments) {
-      const word = /^[\w-]+/.exec(comment.text)?.[0];
-      const span = shift(comment.span, start);
-      if (word === BEGIN) begin = span.start;
-      if (word === END && begin !== undefined && comment.closed) return { start: begin, end: span.end };
-    }
-  }
-  return undefined;
 }
 
 function sectionText(view: LogView, found: LogDiagnosis): string[] {

@@ -5,6 +5,7 @@ import type { Section } from "../../log/model";
 import { nodeSpan } from "../../syntax/node-span";
 import type { Span } from "../../text/span";
 import { ownLine } from "../completion/own-line";
+import { aheadOfOwnSection, isInOwnSection } from "../diagnosis/own-section";
 import { openAtEnd } from "../tables/open-end";
 import type { LogView } from "../view";
 
@@ -43,6 +44,7 @@ export function emptyLineAt(view: LogView, offset: number): TablePlace | undefin
   const start = text.lastIndexOf("\n", offset - 1) + 1;
   const line = ownLine(text, start, offset);
   if (line?.typed !== "" || line.lead.includes("|") || inNode(view, offset)) return undefined;
+  if (isInOwnSection(doc, offset)) return undefined;
   const { section } = sectionAt(view, offset);
   const { eol } = line;
   const above = text.slice(0, start);
@@ -75,7 +77,8 @@ export function sectionEnd(view: LogView, offset: number): TablePlace | undefine
   const { text } = doc;
   const front = doc.parsed.frontMatter;
   // From the front matter, which is no place for a table, it goes to the end of the log.
-  const { section, end } = sectionAt(view, front && offset < front.span.end ? text.length : offset);
+  const { section, end: told } = sectionAt(view, front && offset < front.span.end ? text.length : offset);
+  const end = aheadOfOwnSection(doc, told);
   const last = doc.blocks.at(-1);
   if (end === text.length && last && openAtEnd(last.block.source)) return undefined;
   const eol = text.includes("\r\n") ? "\r\n" : "\n";

@@ -4,6 +4,7 @@ import type { ColumnRole } from "../../knowledge/types";
 import type { LogTable, Section } from "../../log/model";
 import { isEmptyWord } from "../../quantity/words";
 import { type Span, slice } from "../../text/span";
+import { aheadOfOwnSection } from "../diagnosis/own-section";
 import { tableLines } from "../format/layout";
 import { openAtEnd } from "../tables/open-end";
 import type { Refactor } from "../types";
@@ -80,14 +81,14 @@ function takenAgain({ doc }: LogView, table: LogTable): boolean {
   return later.size > 0 && table.readings.every((reading) => later.has(key(reading)));
 }
 
-/** Before the next heading that is not below the section's own, in whichever block it stands. */
+/** Before the next heading that is not below the section's own, in whichever block it stands, and before the list of suspects. */
 function endOfSection({ doc }: LogView, at: TableAt, { heading }: Section): { end: number; text: string } {
   const from = at.lines.at(-1)?.end ?? 0;
   for (const { start, block } of doc.blocks) {
     for (const next of block.sections) {
       const own = next.heading;
       if (!own || start + own.span.start < from || own.depth > (heading?.depth ?? 1)) continue;
-      const end = start + own.span.start;
+      const end = aheadOfOwnSection(doc, start + own.span.start);
       return { end, text: doc.text.slice(0, end) };
     }
   }

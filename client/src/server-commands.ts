@@ -1,0 +1,34 @@
+// The commands that the server carries out. They are kept here and not left to the protocol's library, which knows them only
+// while the server runs: by a key of one's own they can be asked for before, and are to say what they need.
+import { commands, Disposable, l10n, window, workspace } from "vscode";
+import { WRITE_REPORT, WRITE_SUSPECTS } from "../../server/src/protocol/command-names";
+import { holdsLog } from "./in-log";
+import type { Feature } from "./mendlog";
+import { writeReport } from "./write-report";
+
+export const serverCommands: Feature = (mendlog) =>
+  Disposable.from(
+    commands.registerCommand(WRITE_SUSPECTS, async (of: unknown) => {
+      const log = logMeant(of);
+      if (log !== undefined) await mendlog.run(WRITE_SUSPECTS, log);
+      else
+        void window.showWarningMessage(
+          l10n.t("Open the repair log whose suspects are to be written down, then try again."),
+        );
+    }),
+    commands.registerCommand(WRITE_REPORT, async (of: unknown) => {
+      const log = logMeant(of);
+      if (log !== undefined) await writeReport(log, (format) => mendlog.run(WRITE_REPORT, log, format));
+      else void window.showWarningMessage(l10n.t("Open the repair log to report on, then try again."));
+    }),
+  );
+
+/**
+ * A lens names its log. From the palette a command comes without one, from the head of a view with something else: it is
+ * the one being looked at.
+ */
+function logMeant(named: unknown): string | undefined {
+  const uri = typeof named === "string" ? named : window.activeTextEditor?.document.uri.toString();
+  const open = workspace.textDocuments.find((document) => document.uri.toString() === uri);
+  return open && holdsLog(open) ? uri : undefined;
+}

@@ -47,6 +47,7 @@ export class MendlogClient implements Mendlog {
         showPlaces: true,
         nextRow: true,
         ownCommands: true,
+        suggestAgain: true,
         ...editorTheme(),
       }),
       outputChannel: log,

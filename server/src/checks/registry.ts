@@ -1,8 +1,10 @@
 import almostATable from "./almost-a-table";
 import batteryLeftByCorrosion from "./battery-left-by-corrosion";
+import cellsBeyondHeader from "./cells-beyond-header";
 import type { Check } from "./check";
 import checkFailed from "./check-failed";
 import coilOverload from "./coil-overload";
+import columnNotRead from "./column-not-read";
 import comebackNotLinked from "./comeback-not-linked";
 import comebackUnknown from "./comeback-unknown";
 import dateCodeDoubtful from "./date-code-doubtful";
@@ -75,6 +77,8 @@ export const CHECKS: readonly Check[] = [
   unknownHeading,
   almostATable,
   textInTable,
+  columnNotRead,
+  cellsBeyondHeader,
   unknownDesignator,
   severalPins,
   pinOutsidePackage,

@@ -1,7 +1,7 @@
 import { boardIndex } from "../analysis/board-index";
 import type { CellText, LogTable } from "../log/model";
 import { refText } from "../log/read-table";
-import { nearest } from "../text/nearest";
+import { onlyNearest } from "../text/nearest";
 import { blockCheck } from "./check";
 import { exampleLog } from "./example-board";
 import { replaceWithData } from "./fixes";
@@ -40,10 +40,10 @@ export default blockCheck({
     for (const table of block.tables) {
       for (const { text, span } of refsIn(table)) {
         if (index.part(text) || !/^[A-Za-z]+\d/.test(text)) continue;
-        const near = nearest(text.toUpperCase(), refs);
+        const near = onlyNearest(text.toUpperCase(), refs);
         yield {
           span,
-          message: `${ctx.board.value.title} has no part "${text}".${near ? ` Did you mean ${near}?` : " Correct it, or add the part to the board file."}`,
+          message: `${ctx.board.value.title} has no part "${text}".${near ? ` Did you mean ${near}? If not, add the part to the board file.` : " Correct it, or add the part to the board file."}`,
           ...(near ? { data: { newText: near } } : {}),
         };
       }

@@ -55,20 +55,40 @@ export default blockCheck({
       const shaped = shapedLike(table, ctx.library);
       if (shaped.length === 0) continue;
       told.add(heading);
-      const titles = ctx.library.procedures.flatMap((p) => [p.title, ...p.aliases]);
-      const near = heading && nearest(heading.text, titles);
+      const near = heading && likelyHeading(heading.text, ctx.library, shaped);
       const says = heading
         ? `The heading "${heading.text}" does not say what was measured`
         : "No heading above this table says what was measured";
       yield {
         span: heading ? heading.contentSpan : table.source.header.span,
-        message: `${says}, so the readings below it are not checked. ${near ? `Did you mean ${near}?` : `By its columns the table could be ${some(shaped.map((p) => p.title))}.`}`,
-        ...(near ? { data: { newText: near } } : {}),
+        message: `${says}, so the readings below it are not checked. ${near ? `Did you mean ${near.title}?` : `By its columns the table could be ${some(shaped.map((p) => p.title))}.`}`,
+        ...(near ? { data: { newText: near.title + near.rest } } : {}),
       };
     }
   },
   fixes: (finding) => replaceWithData(finding, (title) => `Change the heading to "${title}"`),
 });
+
+/**
+ * The title that a heading was meant to be, and what stands behind it and is to stay: " U14 (mV)", ", lane 3". Known by
+ * all of its letters, else by its first word where the table has the columns of that procedure.
+ */
+function likelyHeading(text: string, library: Library, shaped: readonly Procedure[]) {
+  const titles = library.procedures.flatMap((p) => [p.title, ...p.aliases]);
+  const at = /\s*(?:[,:;([–—]|\s-\s|\b[A-Z]{1,3}\d{1,4}\b)/.exec(text)?.index || text.length;
+  const said = text.slice(0, at);
+  const rest = text.slice(at);
+  const near = nearest(said, titles);
+  if (near) return { title: near, rest };
+  const whole = rest === "" ? undefined : nearest(text, titles);
+  if (whole) return { title: whole, rest: "" };
+  const [first = ""] = said.toLowerCase().split(/\s+/);
+  const begun = shaped.find(({ title }) => title.toLowerCase().split(/\s+/)[0] === first);
+  return begun && first.length >= MIN_WORD ? { title: begun.title, rest } : undefined;
+}
+
+/** Letters of a first word that says enough. */
+const MIN_WORD = 4;
 
 const some = (titles: readonly string[]): string =>
   titles.length > 4
@@ -85,8 +105,20 @@ function shapedLike(table: ProseTable, library: Library): Procedure[] {
     }
     const roles = new Set(columns.flatMap((c) => c.spec?.role ?? []));
     const placed = roles.has("ref") || roles.has("pin") || roles.has("rail");
-    return placed && [...roles].some(isMeasured);
+    return (
+      placed && ([...roles].some(isMeasured) || columns.some((c, at) => !c.spec && isNumbers(table, at)))
+    );
   });
+}
+
+/** Several numbers with a decimal mark or a unit, and hardly anything else: readings, whatever the column is called. */
+function isNumbers({ source }: ProseTable, at: number): boolean {
+  const cells = source.rows.flatMap(({ cells: all }) => all[at]?.text || []);
+  const numbers = cells.filter((cell) =>
+    /^[~<>≈−-]?\s*\d*[.,]?\d+\s*(?:[mkMµun]?(?:V|Ω|R|ohm|Hz|F|A))?$/.test(cell),
+  );
+  const marked = numbers.filter((cell) => /[^\d]/.test(cell));
+  return marked.length >= 2 && numbers.length * 2 > cells.length;
 }
 
 const isRef = (text: string): boolean => /^[A-Z]{1,3}\d{1,4}\b/i.test(text);

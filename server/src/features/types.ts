@@ -35,6 +35,8 @@ export interface Completion {
   readonly preselect?: boolean;
   /** True where whoever takes it is done with the cell, and goes on to the next row in an editor that can. */
   readonly thenNextRow?: boolean;
+  /** True where what comes next is chosen from a list, which may open at once in an editor that can. */
+  readonly thenSuggest?: boolean;
 }
 
 export interface Hover {

@@ -52,6 +52,8 @@ export interface Abilities {
   readonly pictures: boolean;
   /** Ours goes on to the next row when a reading was taken from the list. */
   readonly nextRow: boolean;
+  /** It opens the list of suggestions again after one was taken that has to be followed by another. */
+  readonly suggestAgain: boolean;
   /** It has a command of its own that shows a list of places; nor is there a capability for that. */
   readonly showPlaces: boolean;
   /** Ours keeps the server's commands itself, so that each can say what it needs before any server runs. */
@@ -118,6 +120,7 @@ export function abilitiesOf(
     hoverMarkdown: prefersMarkdown(textDocument?.hover?.contentFormat),
     pictures: saysTrue(options, "pictures"),
     nextRow: saysTrue(options, "nextRow"),
+    suggestAgain: saysTrue(options, "suggestAgain"),
     showPlaces: saysTrue(options, "showPlaces"),
     ownCommands: saysTrue(options, "ownCommands"),
     definitionLinks: textDocument?.definition?.linkSupport ?? false,

@@ -13,5 +13,8 @@ export const SHOW_PLACES = "mendlog.showPlaces";
 /** The client's own, not done here: goes on from a cell whose reading was taken from a list. */
 export const AFTER_VALUE = "mendlog.afterValue";
 
+/** The editor's own, where the client says that it has it: opens the list of suggestions at the cursor. */
+export const SUGGEST_AGAIN = "editor.action.triggerSuggest";
+
 /** All that may be asked for by name. */
 export const COMMANDS: readonly string[] = [WRITE_SUSPECTS, WRITE_REPORT];

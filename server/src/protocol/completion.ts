@@ -8,7 +8,7 @@ import {
 } from "vscode-languageserver";
 import type { Completion, CompletionKind } from "../features/types";
 import type { Abilities } from "./abilities";
-import { AFTER_VALUE } from "./command-names";
+import { AFTER_VALUE, SUGGEST_AGAIN } from "./command-names";
 import { type LinedText, rangeOf } from "./convert";
 import { plainText } from "./plain-text";
 
@@ -60,6 +60,7 @@ export function completionList(
         ...(item.filterText !== undefined && { filterText: item.filterText }),
         ...(item.preselect && { preselect: true }),
         ...(item.thenNextRow && can.nextRow && { command: { title: "", command: AFTER_VALUE } }),
+        ...(item.thenSuggest && can.suggestAgain && { command: { title: "", command: SUGGEST_AGAIN } }),
       };
     }),
   };

@@ -28,6 +28,18 @@ export function nearest(typed: string, known: Iterable<string>): string | undefi
   return best;
 }
 
+/**
+ * The same, and undefined where several known words are equally near: of U1 to U8 none is meant by U9 more than another.
+ */
+export function onlyNearest(typed: string, known: Iterable<string>): string | undefined {
+  const words = [...known];
+  const first = nearest(typed, words);
+  if (first === undefined) return undefined;
+  const others = words.filter((word) => word !== first);
+  // Asked the other way round, the first of equally near ones is another.
+  return nearest(typed, [...others, first]) === first ? first : undefined;
+}
+
 const digits = (word: string): string => word.replace(/\D+/g, "");
 
 /**

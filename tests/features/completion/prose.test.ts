@@ -131,6 +131,12 @@ describe("a whole readings table", () => {
     expect(take("U1 readings table")).toMatch(/\n\| U1 {2}\| 3 {3}\| {9}\| 2A input · net PULLED +\|\n/);
   });
 
+  it("is parted from the caution right above it", async () => {
+    const { take } = await offeredAt(world("## Diode check\n\n> Caution: discharge first.\n$0\n## Next\n"));
+    const [table] = tableList(readLog(take("U1 readings table")));
+    expect(table?.readings).toHaveLength(14);
+  });
+
   it("brings its heading where none says what is measured", async () => {
     const { take } = await offeredAt(world("# Regatta\n\n$0"));
     const doc = readLog(take("U1 readings table"));

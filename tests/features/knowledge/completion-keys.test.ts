@@ -1,14 +1,52 @@
 import { describe, expect, test } from "vitest";
+import { openWorld } from "../../support/workspace";
 import { board } from "./board";
 import { completions, labels, taking } from "./support";
 
 describe("keys", () => {
   test("an empty file begins with what a board must have, and says so", async () => {
     const items = await completions("$0");
-    expect(items.slice(0, 3).map(({ label }) => label)).toEqual(["mendlog-board", "id", "title"]);
-    expect(items[0]).toMatchObject({ newText: "mendlog-board: 1", description: "Format version · required" });
-    expect(items[1]?.documentation).toContain("Short name that logs use");
-    expect(items[3]?.description).not.toContain("required");
+    expect(items.slice(0, 4).map(({ label }) => label)).toEqual([
+      "a new board",
+      "mendlog-board",
+      "id",
+      "title",
+    ]);
+    expect(items[1]).toMatchObject({ newText: "mendlog-board: 1", description: "Format version · required" });
+    expect(items[2]?.documentation).toContain("Short name that logs use");
+    expect(items[4]?.description).not.toContain("required");
+  });
+
+  test.each([
+    ["sound.board.yaml", "a new board"],
+    ["mendlog.shop.yaml", "a new shop file"],
+  ])("an empty %s is laid out whole, with nothing to find fault with", async (name, label) => {
+    const whole = (await completions(`//- ${name}\n$0`)).find((item) => item.label === label);
+    const text = whole?.newText ?? "";
+    expect(text).toContain("title: ");
+    const { service } = await openWorld(`//- ${name}\n${text}`);
+    expect(service.findings(`mem:/ws/${name}`)).toEqual([]);
+    expect(await labels(`//- ${name}\n$0${text}`)).not.toContain(label);
+  });
+
+  test("names that such a file usually has stand where none is written yet", async () => {
+    const head = "mendlog-board: 1\nid: x\ntitle: X\n";
+    expect(await labels(`${head}rails:\n  $0`)).toEqual(["+5V", "+12V", "-5V", "-12V"]);
+    expect(await labels(`${head}parts:\n  U7: { device: 7404 }\n  $0`)).toEqual(
+      expect.arrayContaining(["U8", "R1", "C1"]),
+    );
+    expect(await taking(`${head}rails:\n  $0`, "+5V", "snippet")).toBe(
+      "  +5V: { nominal: $1, tolerance: $2 \\}",
+    );
+  });
+
+  test("a key is followed by the list of what may stand behind it, where that is known", async () => {
+    const again = async (text: string) =>
+      (await completions(text)).filter(({ thenSuggest }) => thenSuggest).map(({ label }) => label);
+    expect(await again(board().replace("device: 74LS04", "$0"))).toEqual(
+      expect.arrayContaining(["device", "fits"]),
+    );
+    expect(await again(board().replace("device: 74LS04", "$0"))).not.toContain("value");
   });
 
   test("those already there are not offered, the one being typed is", async () => {

@@ -33,17 +33,19 @@ export function judgeDiode(reading: Reading, place: Place, ctx: LogContext): Jud
 
   if (expected) {
     const result = compare(extent, expected, uncertainty);
+    const slip = result.verdict === "out-of-limits" ? unitSlip(reading, expected) : "";
+    const verdict = slip === "" ? result.verdict : "suspect";
     return {
       ...base,
-      verdict: result.verdict,
-      ...report(result.verdict),
+      verdict,
+      ...report(verdict),
       reference: expected,
       uncertainty,
       formula: result.formula,
       sentence:
         result.verdict === "within-limits"
           ? `${where} ${read}: within ${windowText(expected)}, ${expected.of} (${expected.source}). Not disproved.`
-          : `${where} ${read}; ${expected.of} is ${windowText(expected)} (${expected.source}). ${result.verdict === "suspect" ? doubtAdvice(result, reading.value, uncertainty) : advice(role, result.side, extent)}`,
+          : `${where} ${read}; ${expected.of} is ${windowText(expected)} (${expected.source}). ${slip || (result.verdict === "suspect" ? doubtAdvice(result, reading.value, uncertainty) : advice(role, result.side, extent))}`,
     };
   }
   if (role === "not-connected") {
@@ -64,7 +66,8 @@ export function judgeDiode(reading: Reading, place: Place, ctx: LogContext): Jud
     };
   }
   const result = compare(extent, usual, uncertainty);
-  const near = result.verdict === "out-of-limits" && innocent(extent, usual, place, ctx);
+  const near =
+    result.verdict === "out-of-limits" && (unitSlip(reading, usual) || innocent(extent, usual, place, ctx));
   const verdict = near ? "suspect" : result.verdict;
   const doubt = result.verdict === "suspect" ? straddleAdvice(reading.value, uncertainty) : near;
   return {
@@ -145,6 +148,21 @@ export function diodeReference(role: PinRole, place: Place): Reference | undefin
 
 const railName = (place: Place): string =>
   place.tiedTo && place.tiedTo !== "ground" ? place.tiedTo.rail : "supply";
+
+/** A sentence where a number typed without its unit, in a column of millivolts, would fit as volts; else "". */
+function unitSlip({ value }: Reading, { low = 0, high = Number.POSITIVE_INFINITY }: Reference): string {
+  if (value.kind !== "quantity" || !/^[\d.,]+$/.test(value.typed)) return "";
+  const asVolts = Number(value.typed.replace(",", "."));
+  const fits = value.quantity.value < asVolts && low > 0 && asVolts >= low && asVolts <= high;
+  return fits
+    ? `The column is in ${SMALLER.get(Math.round(asVolts / value.quantity.value)) ?? "a smaller unit"}: if volts were meant, write "${value.typed} V".`
+    : "";
+}
+
+const SMALLER: ReadonlyMap<number, string> = new Map([
+  [1e3, "millivolts"],
+  [1e6, "microvolts"],
+]);
 
 /** A sentence naming what else may cause the reading, or "" where nothing innocent does. */
 function innocent(extent: Extent, usual: Reference, place: Place, ctx: LogContext): string {

@@ -25,8 +25,8 @@ export function boardTables(
       description: `${layout.rows.length} rows`,
       documentation: md(layout.about),
       span: line.span,
-      newText: plain.join(line.eol) + line.eol,
-      snippet: snippet.join(line.eol) + line.eol,
+      newText: line.gap + plain.join(line.eol) + line.eol,
+      snippet: line.gap + snippet.join(line.eol) + line.eol,
       filterText: `${line.lead}${layout.name}`,
     };
   });

@@ -24,8 +24,8 @@ export function chipTables(view: LogView, section: Section, lineStart: number, o
   if (!procedure) return [];
   const line = ownLine(view.doc.text, lineStart, offset);
   if (!line) return [];
-  const { typed, lead, eol, span: at } = line;
-  const withHeading = section.procedure ? "" : `## ${procedure.title}${eol}${eol}`;
+  const { typed, lead, eol, gap, span: at } = line;
+  const withHeading = gap + (section.procedure ? "" : `## ${procedure.title}${eol}${eol}`);
   const make: Make = (name, ref, device, place, description, about) => {
     const table = tableText(procedure, ref, device, place, view);
     return {

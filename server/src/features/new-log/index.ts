@@ -25,7 +25,8 @@ export function newLogText(facts: NewLogFacts, board: Board | undefined, library
       `## ${md(heading)}`,
       "",
       ...cautions.flatMap((caution) => [`> Caution: ${md(caution)}`, ""]),
-      ...(table ? [...writeLayout(table).plain, ""] : []),
+      // Where the tables come with the work there is a line to begin them on, apart from the caution above.
+      ...(table ? [...writeLayout(table).plain, ""] : ["", ""]),
     ]),
   ];
   return `${lines.join("\n").trimEnd()}\n`;

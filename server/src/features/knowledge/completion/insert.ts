@@ -24,11 +24,12 @@ export interface Insert {
   readonly documentation?: string;
   /** More words by which it is found. */
   readonly words?: string;
+  readonly thenSuggest?: boolean;
 }
 
 /** Makes the item: brackets where they are missing, a blank behind the colon, quotes kept as they were begun. */
 export function insertion(file: KnowledgeFile, place: Place, around: Around, item: Insert): Completion {
-  const { label, text, snippet, kind, description, documentation, words } = item;
+  const { label, text, snippet, kind, description, documentation, words, thenSuggest } = item;
   const { start, end } = place.span;
   // A dash or a colon wants a blank behind it.
   const gap = /[:-]/.test(file.text[start - 1] ?? "") && place.where !== "key" ? " " : "";
@@ -41,6 +42,7 @@ export function insertion(file: KnowledgeFile, place: Place, around: Around, ite
     kind,
     ...(description ? { description } : {}),
     ...(documentation ? { documentation } : {}),
+    ...(thenSuggest ? { thenSuggest } : {}),
     span: place.span,
     newText: gap + before + body + behind,
     ...(snippet === undefined ? {} : { snippet: literal(gap + before) + snippet + literal(behind) }),

@@ -8,6 +8,7 @@ import { mapOf, type Place } from "../place";
 import { CLOSE, literal, yamlText } from "../yaml-text";
 import { type Around, insertion } from "./insert";
 import { missingNames } from "./names";
+import { wholeFile } from "./whole-file";
 
 /** Keys that the mapping at `path` does not have yet: those it must have first, then in the format's order. */
 export function completeKeys(
@@ -43,6 +44,7 @@ export function completeKeys(
       kind: "field",
       text: opened(hasColon ? written : `${written}: ${sub?.const ?? ""}`, "}"),
       ...(behind === undefined ? {} : { snippet: opened(`${literal(written)}:${behind}`, CLOSE) }),
+      ...(hasColon ? {} : { thenSuggest: goesOn(sub, path.length === 0) }),
       ...about,
     });
   };
@@ -58,10 +60,24 @@ export function completeKeys(
   const names = missingNames(file, place, path)
     .filter(({ name }) => !present.has(name))
     .map(({ name, why }) => item(name, own.additionalProperties || undefined, { description: why }));
-  return [...known, ...names];
+  return [...(path.length === 0 ? wholeFile(file, place) : []), ...known, ...names];
 }
 
 const enumOf = (schema: SchemaNode | undefined) => (schema?.enum ? { enum: schema.enum } : {});
+
+/** Whether the first place behind the key has something to choose from, so that the list may open at once. */
+function goesOn(schema: SchemaNode | undefined, top: boolean): boolean {
+  if (!schema || schema.const !== undefined) return false;
+  const chosen = (node: SchemaNode | undefined) =>
+    node?.enum !== undefined || node?.refersTo !== undefined || typesOf(node).includes("boolean");
+  if (typesOf(schema).includes("object")) {
+    const [first] = schema.required ?? [];
+    return first === undefined || top || chosen(schema.properties?.[first]);
+  }
+  const inside = typesOf(schema).includes("array") ? schema.items : schema;
+  const [first] = inside?.required ?? [];
+  return chosen(inside) || (first !== undefined && chosen(inside?.properties?.[first]));
+}
 
 /** What follows a key's colon, with tab stops: the brackets its value wants; on the top level a block below it. */
 function valueFor(file: KnowledgeFile, schema: SchemaNode | undefined, top: boolean): string | undefined {

@@ -16,7 +16,26 @@ export function missingNames(file: KnowledgeFile, place: Place, path: YamlPath):
   const parent = place.where === "key" ? place.pattern.replace(/\/?[^/]*$/, "") : place.pattern;
   const handler = HANDLERS[`${file.kind}:${parent}`];
   if (handler) return handler(file, path);
-  return path.length === 1 ? namedElsewhere(file, String(path[0])) : [];
+  if (path.length !== 1) return [];
+  const named = namedElsewhere(file, String(path[0]));
+  return named.length > 0 || file.kind !== "board" ? named : usual(file, String(path[0]));
+}
+
+/** Rails that boards of these years have: common practice, no source. */
+const USUAL_RAILS = ["+5V", "+12V", "-5V", "-12V"];
+
+/** What such a name usually is, so that an empty mapping is not begun with an empty list. */
+function usual(file: KnowledgeFile, key: string): readonly Name[] {
+  const present = (mapOf(file, [key])?.entries ?? []).map((entry) => entry.key);
+  const not = (name: string) => !present.includes(name);
+  if (key === "rails") return USUAL_RAILS.filter(not).map((name) => ({ name, why: "a usual rail" }));
+  if (key === "nets") return ["GND", "VCC"].filter(not).map((name) => ({ name, why: "a usual net" }));
+  if (key !== "parts") return [];
+  return ["U", "R", "C", "Q", "D", "J"].map((letter) => {
+    const numbers = present.flatMap((name) => new RegExp(`^${letter}(\\d{1,4})$`).exec(name)?.[1] ?? []);
+    const next = Math.max(0, ...numbers.map(Number)) + 1;
+    return { name: `${letter}${next}`, why: next === 1 ? "the first of its kind" : "the next of its kind" };
+  });
 }
 
 const HANDLERS: Readonly<Record<string, (file: KnowledgeFile, path: YamlPath) => readonly Name[]>> = {

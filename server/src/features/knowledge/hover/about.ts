@@ -28,7 +28,9 @@ export function about(file: KnowledgeFile, kind: string, name: string): string |
   switch (kind) {
     case "device": {
       const found = library.device(name);
-      return found && deviceMarkdown(name, found.device, found.family);
+      return found
+        ? deviceMarkdown(name, found.device, found.family)
+        : `**${md(name)}** is not in the library, so its pins and limits are not known and its readings are hardly judged. A file that ends in \`.device.yaml\` can describe it.`;
     }
     case "family": {
       const family = library.families.find(({ id }) => id === name);

@@ -1,0 +1,184 @@
+import type { ColumnRole, ColumnSpec } from "../knowledge/types";
+import { isMeasured } from "../log/headers";
+import type { LogTable, TableColumn } from "../log/model";
+import { parseCell } from "../quantity/cell-value";
+import type { Cell } from "../syntax/tables";
+import type { Span } from "../text/span";
+import { blockCheck } from "./check";
+import { exampleLog } from "./example-board";
+import { newTextOf } from "./fixes";
+
+/** What says where a reading was taken. */
+const PLACES: readonly ColumnRole[] = ["ref", "pin", "rail"];
+
+export default blockCheck({
+  code: "column-not-read",
+  title: "A table whose readings nobody can place",
+  severity: "warning",
+  scope: "block",
+  why: "Columns are known by their header words. Where none of them is a column of readings, or none says where the readings were taken, everything in the table is left unread, and no finding below it means nothing.",
+  remedy:
+    "Head the column with a word the procedure knows, such as Reading, Pin or Rail, or head each column with the designator of its chip. The heading's hover lists the words.",
+  examples: {
+    bad: [
+      exampleLog(`## Diode check U14
+
+| Pin | Wert |
+        ^^^^ column-not-read: call it Reading
+|-----|------|
+| 1   | 0.58 |
+| 2   | 1.42 |
+`),
+      exampleLog(`## Supply rails
+
+| Power   | Measured |
+  ^^^^^ column-not-read: call it Rail
+|---------|----------|
+| +5V     | 4.2      |
+`),
+      exampleLog(`## Diode check
+
+| Pin | Reading |
+        ^^^^^^^ column-not-read: Diode check U14
+|-----|---------|
+| 1   | 0.58    |
+`),
+    ],
+    good: [
+      exampleLog(`## Diode check U14
+
+| Pin | Reading | Last time |
+|-----|---------|-----------|
+| 1   | 0.58    | 0.57      |
+`),
+      exampleLog(`## Diode check
+
+| Pin | U14  | Sister board |
+|-----|------|--------------|
+| 1   | 0.58 | 0.57         |
+`),
+    ],
+  },
+  *run({ block }) {
+    for (const table of block.tables) {
+      const lost = unread(table);
+      if (lost) yield lost;
+      // A table is put right one header at a time.
+      else yield* unplaced(table);
+    }
+  },
+  fixes(finding) {
+    const newText = newTextOf(finding);
+    const { span: whole } = finding;
+    if (newText === undefined) return [];
+    const { pad = false } = finding.data as { pad?: boolean };
+    return [
+      {
+        title: `Call the column "${newText}"`,
+        edits: [{ span: whole, newText: pad ? ` ${newText} ` : newText }],
+        preferred: true,
+      },
+    ];
+  },
+});
+
+interface Draft {
+  readonly span: Span;
+  readonly message: string;
+  readonly data?: { readonly newText: string; readonly pad: boolean };
+}
+
+/** A table of a procedure that measures at places, of whose columns none is read although some hold readings. */
+function unread(table: LogTable): Draft | undefined {
+  const { procedure, columns, shape } = table;
+  const measured = procedure.columns.find(({ role, required }) => required && isMeasured(role));
+  if (!measured || requiredPlaces(table).length === 0) return undefined;
+  if (columns.some(({ spec }) => spec && isMeasured(spec.role))) return undefined;
+  // In a wide table the designators are the column's names, and other columns are the writer's own.
+  if (shape === "wide" && (procedure.wide?.columns !== "ref" || hasChipColumn(table))) return undefined;
+  const lost = columns.filter((column, at) => at > 0 && !column.spec && holdsReadings(table, at, measured));
+  const [first] = lost;
+  if (!first) return undefined;
+  const count = lost.reduce((sum, column) => sum + filled(table, columns.indexOf(column)).length, 0);
+  const said = `${count === 1 ? "its reading is" : `its ${count} readings are`} not checked`;
+  const word = measured.headers[0] ?? "Reading";
+  const wide = procedure.wide?.columns === "ref" ? ", or head it with the designator of its chip" : "";
+  const name = named(first.header);
+  return lost.length === 1
+    ? {
+        ...spanOf(first.header, word),
+        message: `${name} is no column that ${procedure.title} reads, so ${said}. If these are the readings, call it ${word}${wide}.`,
+      }
+    : {
+        span: spanOf(first.header, word).span,
+        message: `None of the columns is one that ${procedure.title} reads, so ${said}. It reads ${headersOf(procedure.columns)}${procedure.wide?.columns === "ref" ? ", or one column a chip, headed by its designator" : ""}.`,
+      };
+}
+
+/** Readings that are read, but of which nothing says where they were taken. */
+function* unplaced(table: LogTable): Iterable<Draft> {
+  const { columns, procedure, section } = table;
+  const read = columns.find(({ spec }) => spec && isMeasured(spec.role));
+  if (!read || !table.readings.some(({ value }) => value.kind !== "empty")) return;
+  const missing = requiredPlaces(table).filter(
+    ({ role }) => !columns.some(({ spec }) => spec?.role === role) && !(role === "ref" && section.ref),
+  );
+  const [role] = missing;
+  if (!role || missing.length > 1) return;
+  const at = columns.findIndex((column, index) => !column.spec && filled(table, index).length > 0);
+  const column = columns[at];
+  const word = role.headers[0] ?? role.role;
+  if (column) {
+    yield {
+      ...spanOf(column.header, word),
+      message: `${named(column.header)} is no column that ${procedure.title} knows, so nothing says where these readings were taken. If it does, call it ${word}.`,
+    };
+  } else if (role.role === "ref") {
+    yield {
+      span: read.header.span,
+      message: `Nothing says which part these readings are of, so they are not checked. Name it in the heading ("${procedure.title} U14"), or in a column ${word}.`,
+    };
+  }
+}
+
+const requiredPlaces = ({ procedure }: LogTable): ColumnSpec[] =>
+  procedure.columns.filter(({ role, required }) => required && PLACES.includes(role));
+
+const hasChipColumn = ({ columns }: LogTable): boolean =>
+  columns.slice(1).some(({ header, spec }) => !spec && isRef(header.text));
+
+const isRef = (text: string): boolean => /^[A-Za-z]{1,4}\d{1,4}[A-Za-z]?(?![\w.])/.test(text);
+
+function holdsReadings(table: LogTable, at: number, spec: ColumnSpec): boolean {
+  const want =
+    spec.role === "reading"
+      ? ({ kind: "quantity", ...(spec.unit === undefined ? {} : { unit: spec.unit }) } as const)
+      : ({ kind: spec.role === "state" ? "state" : "text" } as const);
+  const cells = filled(table, at);
+  const good = cells.filter(({ text }) => hasNumber(parseCell(text, want).kind));
+  return good.length > 0 && good.length * 2 >= cells.length;
+}
+
+const hasNumber = (kind: string): boolean =>
+  kind === "quantity" || kind === "range" || kind === "bound" || kind === "open" || kind === "state";
+
+const filled = ({ source }: LogTable, at: number): Cell[] =>
+  source.rows.flatMap(({ cells }) => {
+    const cell = cells[at];
+    return cell && !/^[-–]?$/.test(cell.text) ? [cell] : [];
+  });
+
+const named = ({ text }: TableColumn["header"]): string =>
+  text === "" ? "A column without a name" : `"${text}"`;
+
+const headersOf = (columns: readonly ColumnSpec[]): string =>
+  columns
+    .filter(({ required }) => required)
+    .map(({ headers }) => headers[0])
+    .join(", ");
+
+/** The header's word; of an empty one the blanks between its pipes. */
+function spanOf(header: Cell, newText: string): { span: Span; data: { newText: string; pad: boolean } } {
+  const empty = header.text === "";
+  return { span: empty ? header.outer : header.span, data: { newText, pad: empty } };
+}

@@ -114,6 +114,8 @@ describe("unknown-heading", () => {
     expect((await findings(`## Monday${rows}`, "unknown-heading")).found).toHaveLength(1);
     const prices = "## Quote\n\n| Part | Price |\n|---|---|\n| U14 | one euro |\n| U15 | two |\n";
     expect((await findings(prices, "unknown-heading")).found).toEqual([]);
+    const costs = "## Quote\n\n| Part | Price |\n|---|---|\n| U14 | 1.20 |\n| U15 | 2.50 |\n";
+    expect((await findings(costs, "unknown-heading")).found).toEqual([]);
     const list = "## Stock\n\n| Part | Pieces |\n|---|---|\n| U14 | 12 |\n| U15 | 3 |\n";
     expect((await findings(list, "unknown-heading")).found).toEqual([]);
   });

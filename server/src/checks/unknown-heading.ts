@@ -101,7 +101,12 @@ function shapedLike(table: ProseTable, library: Library): Procedure[] {
     const { shape, columns } = readHeader(procedure, table.source.header);
     if (shape === "wide") {
       const others = columns.slice(1).filter((c) => !c.spec);
-      return columns[0]?.spec !== undefined && others.length > 0 && others.every((c) => isRef(c.header.text));
+      return (
+        columns[0]?.spec !== undefined &&
+        others.length > 0 &&
+        (others.every((c) => isRef(c.header.text)) ||
+          columns.some((c, at) => at > 0 && !c.spec && isNumbers(table, at)))
+      );
     }
     const roles = new Set(columns.flatMap((c) => c.spec?.role ?? []));
     const placed = roles.has("ref") || roles.has("pin") || roles.has("rail");
@@ -113,6 +118,7 @@ function shapedLike(table: ProseTable, library: Library): Procedure[] {
 
 /** Several numbers with a decimal mark or a unit, and hardly anything else: readings, whatever the column is called. */
 function isNumbers({ source }: ProseTable, at: number): boolean {
+  if (MONEY_OR_TIME.test(source.header.cells[at]?.text ?? "")) return false;
   const cells = source.rows.flatMap(({ cells: all }) => all[at]?.text || []);
   const numbers = cells.filter((cell) =>
     /^[~<>≈−-]?\s*\d*[.,]?\d+\s*(?:[mkMµun]?(?:V|Ω|R|ohm|Hz|F|A))?$/.test(cell),
@@ -120,5 +126,7 @@ function isNumbers({ source }: ProseTable, at: number): boolean {
   const marked = numbers.filter((cell) => /[^\d]/.test(cell));
   return marked.length >= 2 && numbers.length * 2 > cells.length;
 }
+
+const MONEY_OR_TIME = /price|cost|amount|total|sum|hour|time|date|each|rate|preis|stunde|datum/i;
 
 const isRef = (text: string): boolean => /^[A-Z]{1,3}\d{1,4}\b/i.test(text);

@@ -64,6 +64,7 @@ export async function startRig({ vsix, log } = {}) {
    * @param {Record<string, unknown>} [request.settings] workspace settings
    * @param {boolean} [request.trusted] false opens the folder in restricted mode
    * @param {string} [request.locale] the language the editor is started in
+   * @param {string} [request.manyFolders] a .code-workspace among the files, opened in place of the folder
    * @param {boolean} [request.folderless] true opens a window without a folder; `files` can be opened by path
    */
   const open = async ({
@@ -72,6 +73,7 @@ export async function startRig({ vsix, log } = {}) {
     settings,
     trusted = true,
     folderless = false,
+    manyFolders,
     locale,
   } = {}) => {
     const running = await server(trusted, locale);
@@ -91,7 +93,10 @@ export async function startRig({ vsix, log } = {}) {
     page.on("pageerror", (error) => errors.push(String(error)));
     const editor = createEditor({ page, folder, out: OUT, server: running });
     try {
-      await page.goto(`${running.url}/?${folderless ? "ew=true" : `folder=${encodeURIComponent(folder)}`}`);
+      const what = manyFolders
+        ? `workspace=${encodeURIComponent(join(folder, manyFolders))}`
+        : `folder=${encodeURIComponent(folder)}`;
+      await page.goto(`${running.url}/?${folderless ? "ew=true" : what}`);
       await editor.ready({ folderless });
     } catch (error) {
       await editor.screenshot(`window-${windows}-did-not-open`).catch(() => {});

@@ -11,7 +11,7 @@ import type {
   TextDocumentContentChangeEvent,
 } from "vscode-languageserver-protocol";
 import { EXAMPLE_BOARD, exampleLog } from "../../server/src/checks/example-board";
-import { type Bench, startBench } from "./bench";
+import { type Bench, cursor, startBench } from "./bench";
 import { FULL_CAPABILITIES } from "./client.js";
 import * as wellformed from "./wellformed";
 import { type Asked, asked, drawnIn } from "./wellformed";
@@ -388,5 +388,27 @@ describe("random edits and questions", () => {
       ),
       { numRuns: RUNS, endOnFailure: Boolean(process.env.MENDLOG_RUNS) },
     );
+  });
+});
+
+/** What random edits have come upon; `$0` is where it was asked. */
+describe("what was wrong once", () => {
+  test.each([
+    ["log.md", `${exampleLog(WIDE).trimEnd()} |\uFEFF`, "a table that ends in what looks blank"],
+    ["log.md", exampleLog("## Diode check\n\n| Ref | Pin | Reading |\n|-|-|-|\n| U14 | 1$0 "), "an open row"],
+    ["log.md", exampleLog("## Work\n\n<!-- never\n\nclosed\n\t"), "a comment to the end"],
+    ["odd.board.yaml", 'rails:\n  "+5 U14: { device: 74LS04 }😀\n": { nominal: 5 V }\n', "half a character"],
+    ["odd.board.yaml", 'id: "a\\😀b"\n', "no escape"],
+  ])("in %s: %j (%s)", async (path, marked) => {
+    const { client, uri } = bench;
+    const place = marked.includes("$0")
+      ? cursor(marked)
+      : { text: marked, position: { line: 1, character: 0 } };
+    const logged = client.log.length;
+    await client.open(uri(path), place.text, path.endsWith(".md") ? "markdown" : "yaml");
+    const doc = asked(uri(path), 1, place.text);
+    expect(await wrongIn(doc, place.position, { line: 99, character: 0 })).toEqual([]);
+    expect(client.log.slice(logged)).toEqual([]);
+    await client.close(uri(path));
   });
 });

@@ -8,9 +8,13 @@ import type { Problem, YamlEntry } from "./yaml-node";
  * characters to change. `text` is the piece that was parsed, `at` its place in the document.
  */
 export function explain(error: YAMLParseError, doc: Document.Parsed, text: string, at: number): Problem {
-  const start = Math.min(error.pos[0], Math.max(0, text.length - 1));
+  const first = Math.min(error.pos[0], Math.max(0, text.length - 1));
+  const start = isWithinCharacter(text, first) ? first - 1 : first;
   const lineEnd = endOfLine(text, start);
-  const end = Math.max(Math.min(error.pos[1], lineEnd), Math.min(start + 1, text.length));
+  const end = endOfCharacter(
+    text,
+    Math.max(Math.min(error.pos[1], lineEnd), Math.min(start + 1, text.length)),
+  );
   const typed = text.slice(start, end);
   const plain = (code: string, message: string, from = start, to = end): Problem => ({
     code,
@@ -92,13 +96,15 @@ export function explain(error: YAMLParseError, doc: Document.Parsed, text: strin
         "yaml-syntax",
         `\`${typed.trim() || typed}\` is out of place here. If it belongs to the value before it, put the whole value in quotes.`,
       );
-    case "BAD_DQ_ESCAPE":
+    case "BAD_DQ_ESCAPE": {
+      const behind = endOfCharacter(text, Math.min(text.length, start + 2));
       return plain(
         "yaml-escape",
-        `\`${text.slice(start, start + 2)}\` is no escape that YAML knows. In double quotes write a backslash as \`\\\\\`, or use single quotes.`,
+        `\`${text.slice(start, behind)}\` is no escape that YAML knows. In double quotes write a backslash as \`\\\\\`, or use single quotes.`,
         start,
-        Math.min(text.length, start + 2),
+        behind,
       );
+    }
     case "MULTILINE_IMPLICIT_KEY":
       return plain("yaml-syntax", "A key must stand on one line, with its colon. Is a colon missing here?");
     case "BAD_ALIAS":
@@ -110,6 +116,11 @@ export function explain(error: YAMLParseError, doc: Document.Parsed, text: strin
       return plain("yaml-syntax", `${plainWords(error)} Check this line.`);
   }
 }
+
+/** Between the halves of a surrogate pair. */
+const isWithinCharacter = (text: string, at: number): boolean => (text.codePointAt(at - 1) ?? 0) > 0xffff;
+
+const endOfCharacter = (text: string, at: number): number => (isWithinCharacter(text, at) ? at + 1 : at);
 
 const plainWords = (error: YAMLParseError): string =>
   `This is not valid YAML: ${error.message.charAt(0).toLowerCase()}${error.message.slice(1).replace(/\.?$/, ".")}`;

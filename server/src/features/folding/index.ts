@@ -1,4 +1,4 @@
-import { shift } from "../../text/span";
+import { type Span, shift, slice } from "../../text/span";
 import { symbolsOf } from "../symbols";
 import type { DocumentSymbol, Fold } from "../types";
 import type { LogView } from "../view";
@@ -19,5 +19,12 @@ export function foldsOf(view: LogView): readonly Fold[] {
       folds.push({ span: shift(table.source.span, start), kind: "table" });
     for (const comment of block.comments) folds.push({ span: shift(comment.span, start), kind: "comment" });
   }
-  return folds.filter(({ span }) => doc.text.slice(span.start, span.end).includes("\n"));
+  // A comment that is never closed runs to the end of the text; a section ends with its last words, and so must it.
+  const trimmed = folds.map(({ span, kind }) => ({ span: withoutBlanks(doc.text, span), kind }));
+  return trimmed.filter(({ span }) => /[\r\n]/.test(slice(doc.text, span)));
 }
+
+const withoutBlanks = (text: string, span: Span): Span => ({
+  start: span.start,
+  end: span.start + slice(text, span).trimEnd().length,
+});

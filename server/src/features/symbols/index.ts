@@ -82,12 +82,15 @@ function close(open: Draft[], text: string, end: number): void {
 }
 
 function finish(draft: Draft): DocumentSymbol {
+  const children = draft.children.map((child) => ("depth" in child ? finish(child) : child));
+  // What looks blank to us may be a table's: a byte order mark, a space that does not break.
+  const end = Math.max(draft.end, draft.selection.end, ...children.map((child) => child.span.end));
   return {
     name: draft.name,
     ...(draft.detail === "" ? {} : { detail: draft.detail }),
     kind: "section",
-    span: span(draft.start, Math.max(draft.end, draft.selection.end)),
+    span: span(draft.start, end),
     selection: draft.selection,
-    children: draft.children.map((child) => ("depth" in child ? finish(child) : child)),
+    children,
   };
 }

@@ -237,6 +237,21 @@ describe("quick fixes", () => {
     expect(preferred.length).toBeGreaterThan(1);
     expect(edited(text, all.edit.documentChanges[0].edits)).not.toContain("U41");
   });
+
+  test("made unattended are only those that guess at nothing", async () => {
+    const torn = FAULTY.replace("|-----|-----|---------|\n", "");
+    const typed = `${FAULTY.replace("0.58 ", "O.58 ")}\nAnd so on.\n\n${torn.slice(torn.indexOf("## "))}`;
+    const { client, textDocument, text } = await opened(typed);
+    const range = { start: { line: 0, character: 0 }, end: { line: 99, character: 0 } };
+    const [all] = await client.request("textDocument/codeAction", {
+      textDocument,
+      range,
+      context: { diagnostics: [], only: ["source.fixAll"], triggerKind: 2 },
+    });
+    const after = edited(text, all.edit.documentChanges[0].edits);
+    expect(after.match(/^\|[-| ]+\|$/gm)).toHaveLength(2);
+    for (const words of ["O.58", "U41"]) expect(after).toContain(words);
+  });
 });
 
 test("the rows that prove a matrix are offered where it is, as an insertion", async () => {

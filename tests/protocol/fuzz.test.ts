@@ -397,6 +397,12 @@ describe("what was wrong once", () => {
     ["log.md", `${exampleLog(WIDE).trimEnd()} |\uFEFF`, "a table that ends in what looks blank"],
     ["log.md", exampleLog("## Diode check\n\n| Ref | Pin | Reading |\n|-|-|-|\n| U14 | 1$0 "), "an open row"],
     ["log.md", exampleLog("## Work\n\n<!-- never\n\nclosed\n\t"), "a comment to the end"],
+    ["log.md", "---\nmendlog: 1\n---\n#$0\r>", "a heading above a line end of old"],
+    [
+      "odd.board.yaml",
+      `${EXAMPLE_BOARD.replace("[SW_ROW_1,", "[$0SW_ROW_1,").replace("  GND:", '  "":')}`,
+      "no name",
+    ],
     ["odd.board.yaml", 'rails:\n  "+5 U14: { device: 74LS04 }😀\n": { nominal: 5 V }\n', "half a character"],
     ["odd.board.yaml", 'id: "a\\😀b"\n', "no escape"],
   ])("in %s: %j (%s)", async (path, marked) => {

@@ -49,7 +49,12 @@ A pipe | in prose is no table.
     const at =
       insert === null ? finding.span : span(finding.span.start + insert, finding.span.start + insert);
     return [
-      { title: "Write the dashed row the table needs", edits: [{ span: at, newText }], preferred: true },
+      {
+        title: "Write the dashed row the table needs",
+        edits: [{ span: at, newText }],
+        preferred: true,
+        certain: true,
+      },
     ];
   },
 });

@@ -38,6 +38,11 @@ export interface Fix {
   /** Edits in the file the finding is in, spans of the file. */
   readonly edits: readonly TextEdit[];
   readonly preferred?: boolean;
+  /**
+   * Only how it is written changes, not what is said: may be made while nobody looks, as on saving. Never a guess at what
+   * was measured, or at which part, board or job was meant.
+   */
+  readonly certain?: boolean;
 }
 
 /** A number that a check lets people choose. */

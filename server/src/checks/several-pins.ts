@@ -63,6 +63,7 @@ export default blockCheck({
         title: `Write ${found.pins.length} rows, one a pin, with this reading`,
         edits: [{ span: { start, end }, newText }],
         preferred: true,
+        certain: true,
       },
     ];
   },

@@ -61,6 +61,7 @@ U14 | 1   | 0.58
         title: "Put an empty line above it",
         edits: [{ span: span(lineStart, lineStart), newText: eol }],
         preferred: true,
+        certain: true,
       },
     ];
   },

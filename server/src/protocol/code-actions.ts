@@ -3,6 +3,7 @@ import {
   type CodeAction,
   CodeActionKind,
   type CodeActionParams,
+  CodeActionTriggerKind,
   type Diagnostic,
   type Range,
   type WorkspaceEdit,
@@ -29,7 +30,7 @@ export async function codeActions(
   const clientUri = params.textDocument.uri;
   const asked = documents.get(clientUri);
   if (!asked || !can.codeActionLiterals) return [];
-  const { diagnostics, only } = params.context;
+  const { diagnostics, only, triggerKind } = params.context;
   const wants = (kind: string) => only?.some((one) => isWithin(kind, one)) ?? false;
   const refactoring = only === undefined || wants(INSERT) || wants(CodeActionKind.RefactorRewrite);
   if (refactoring && refactorsDiagnose(service, asked.uri, spanOf(asked.lines, params.range))) {
@@ -45,7 +46,7 @@ export async function codeActions(
     ...(refactoring ? refactors(params.range, document, session) : []).filter(
       ({ kind }) => only === undefined || (kind !== undefined && wants(kind)),
     ),
-    ...(wants(FIX_ALL) ? fixAll(document, session) : []),
+    ...(wants(FIX_ALL) ? fixAll(document, triggerKind === CodeActionTriggerKind.Automatic, session) : []),
   ];
 }
 
@@ -106,16 +107,21 @@ function quickFix(fix: Fix, diagnostic: Diagnostic, document: OpenDocument, sess
   };
 }
 
-/** The preferred fix of each finding, except where it would touch what an earlier one changes. */
-function fixAll(document: OpenDocument, session: Session): CodeAction[] {
+/**
+ * The preferred fix of each finding, except where it would touch what an earlier one changes. Who asks for it sees what
+ * changes; of what is asked for by itself, as on saving, nobody may: then only what says the same as before.
+ */
+function fixAll(document: OpenDocument, unattended: boolean, session: Session): CodeAction[] {
   const edits: TextEdit[] = [];
   for (const finding of session.service.findings(document.uri)) {
-    const fix = session.service.fixes(document.uri, finding).find(({ preferred }) => preferred);
+    const fix = session.service
+      .fixes(document.uri, finding)
+      .find(({ preferred, certain }) => preferred && (certain || !unattended));
     if (fix && !fix.edits.some((edit) => edits.some((other) => collide(edit, other))))
       edits.push(...fix.edits);
   }
   if (edits.length === 0) return [];
-  const title = "Apply every preferred fix in this file";
+  const title = unattended ? "Apply the fixes that leave no doubt" : "Apply every preferred fix in this file";
   return [{ title, kind: FIX_ALL, edit: workspaceEdit(edits, document, session) }];
 }
 

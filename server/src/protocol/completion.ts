@@ -31,11 +31,13 @@ const KINDS: Readonly<Record<CompletionKind, CompletionItemKind>> = {
  * complete, so that the client narrows it down without asking again.
  */
 export function completionList(
-  items: readonly Completion[],
+  all: readonly Completion[],
   { lines }: LinedText,
   can: Abilities,
   later?: LaterDocumentation,
 ): CompletionList {
+  // A name that is not written yet can be nobody's choice.
+  const items = all.filter(({ label }) => label.trim() !== "");
   const list = later?.remember(items);
   const width = String(items.length).length;
   return {

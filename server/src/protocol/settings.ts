@@ -26,7 +26,19 @@ export function readSettings(section: unknown): ReadSettings {
   const severity = new Map<string, Severity | "off">();
   const options = new Map<string, Map<string, number>>();
   const problems: string[] = [];
-  for (const [code, level] of entriesOf(fieldOf(section, "severity"))) {
+  const byCode = (value: unknown, name: string, example: string): [string, unknown][] => {
+    if (value !== undefined && value !== null && !isMap(value)) {
+      problems.push(
+        `The setting ${SECTION}.${name} is ${JSON.stringify(value)}; it gives check by check what is wanted: ${example}.`,
+      );
+    }
+    return entriesOf(value);
+  };
+  for (const [code, level] of byCode(
+    fieldOf(section, "severity"),
+    "severity",
+    '{ "text-in-table": "off" }',
+  )) {
     if (level === "default") continue;
     const known = LEVELS.find((it) => it === level);
     if (!checkOf(code)) {
@@ -39,8 +51,9 @@ export function readSettings(section: unknown): ReadSettings {
       severity.set(code, known);
     }
   }
-  for (const [code, chosen] of entriesOf(fieldOf(section, "options"))) {
-    for (const [name, value] of entriesOf(chosen)) {
+  const example = '{ "net-disagreement": { "margin": 2 } }';
+  for (const [code, chosen] of byCode(fieldOf(section, "options"), "options", example)) {
+    for (const [name, value] of byCode(chosen, `options.${code}`, example)) {
       const read = readOption(code, name, value);
       if (!read.ok) problems.push(`The setting ${SECTION}.options: ${read.reason}`);
       else options.set(code, (options.get(code) ?? new Map<string, number>()).set(name, read.value));
@@ -69,8 +82,10 @@ const sameEntries = <V>(
 const fieldOf = (value: unknown, name: string): unknown =>
   entriesOf(value).find(([key]) => key === name)?.[1];
 
-const entriesOf = (value: unknown): [string, unknown][] =>
-  typeof value === "object" && value !== null && !Array.isArray(value) ? Object.entries(value) : [];
+const isMap = (value: unknown): value is object =>
+  typeof value === "object" && value !== null && !Array.isArray(value);
+
+const entriesOf = (value: unknown): [string, unknown][] => (isMap(value) ? Object.entries(value) : []);
 
 /** Takes the client's settings over, now and whenever they or the folders change. */
 export function handleSettings(

@@ -5,12 +5,15 @@ import { fileURLToPath } from "node:url";
 const bench = (path) => readFileSync(fileURLToPath(new URL(`../bench/${path}`, import.meta.url)), "utf8");
 const BOARD = bench("boards/sample.board.yaml");
 const LOG = bench("logs/faulty.md");
+const RULE = "| --- | --- | ------- | ---- |\n";
+/** The same readings again, without the dashed row that makes a table of them. */
+const TORN = `${LOG}\nLater:\n\n${LOG.slice(LOG.indexOf("## ")).replace("check", "check after repair").replace(RULE, "")}`;
 const SHEET = "https://example.org/sheets/74ls04.pdf";
 const IN = { east: "east/logs/east.md", west: "west/logs/west.md" };
 
 export default {
   title:
-    "two folders in one window go by settings of their own; saving applies the fixes; an address is one link",
+    "two folders in one window go by settings of their own; saving applies the sure fixes; an address is one link",
   workspace: null,
   manyFolders: "shop.code-workspace",
   files: {
@@ -19,7 +22,7 @@ export default {
       settings: { "[markdown]": { "editor.codeActionsOnSave": { "source.fixAll.mendlog": "explicit" } } },
     }),
     "east/east.board.yaml": BOARD.replace("invented for these tests", SHEET),
-    [IN.east]: LOG,
+    [IN.east]: TORN,
     "west/west.board.yaml": BOARD.replace("id: sample", "id: other"),
     [IN.west]: LOG.replace("board: sample", "board: other"),
     "west/.vscode/settings.json": JSON.stringify({ "mendlog.severity": { "diode-out-of-window": "off" } }),
@@ -36,21 +39,13 @@ export default {
       "off in its own folder only",
     );
     await editor.screenshot("many-folders");
-    editor.writeFile(
-      "east/.vscode/settings.json",
-      JSON.stringify({ "mendlog.severity": { "diode-out-of-window": "error" } }),
-    );
-    await editor.until("the other weight", async () =>
-      (await editor.problems()).some(
-        (it) => of("east.md", "diode-out-of-window")(it) && it.severity === "error",
-      ),
-    );
-
     await editor.focusEditor();
     await editor.goTo(editor.find(IN.east, "# Sample").line, 1);
     await editor.typeText(" ");
     await editor.save();
-    await editor.until("the fix on saving", () => !editor.readFile(IN.east).includes("O.58"));
+    await editor.until("the fix on saving", () => editor.readFile(IN.east).split("| --- |").length === 3);
+    for (const guess of ["O.58", "U41"])
+      assert.ok(editor.readFile(IN.east).includes(guess), `${guess} is kept`);
 
     await editor.openFile("east/east.board.yaml", 1, 1);
     const line = editor.find("east/east.board.yaml", SHEET).line;

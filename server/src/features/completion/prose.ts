@@ -11,7 +11,8 @@ import { headingNotes } from "./notes";
 /** Headings behind `#`, whole readings tables on a line of their own, designators inside a sentence. */
 export function completeProse(view: LogView, offset: number, section: Section): readonly Completion[] {
   const { text } = view.doc;
-  const lineStart = text.lastIndexOf("\n", offset - 1) + 1;
+  const lineStart =
+    offset === 0 ? 0 : Math.max(...["\n", "\r"].map((end) => text.lastIndexOf(end, offset - 1))) + 1;
   const before = text.slice(lineStart, offset);
   const heading = /^(#{1,6})[ \t]*(.*)$/.exec(before);
   if (heading && /\bwith(?:out)?\s+[A-Za-z]*\d*$/i.test(before)) return headingNotes(view, offset, before);
@@ -25,7 +26,7 @@ export function completeProse(view: LogView, offset: number, section: Section): 
 }
 
 function headings(view: LogView, lineStart: number, offset: number, marks: string): Completion[] {
-  const lineEnd = /\r?\n|$/.exec(view.doc.text.slice(offset));
+  const lineEnd = /[\r\n]|$/.exec(view.doc.text.slice(offset));
   const end = offset + (lineEnd?.index ?? 0);
   return view.ctx.library.procedures.flatMap((procedure) => {
     const one = (title: string): Completion => ({

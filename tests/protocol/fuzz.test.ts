@@ -403,6 +403,7 @@ describe("what was wrong once", () => {
       `${EXAMPLE_BOARD.replace("[SW_ROW_1,", "[$0SW_ROW_1,").replace("  GND:", '  "":')}`,
       "no name",
     ],
+    ["odd.board.yaml", 'source: "see https://exa|mple.org, https://[ and https://:9x"\n', "no address yet"],
     ["odd.board.yaml", 'rails:\n  "+5 U14: { device: 74LS04 }😀\n": { nominal: 5 V }\n', "half a character"],
     ["odd.board.yaml", 'id: "a\\😀b"\n', "no escape"],
   ])("in %s: %j (%s)", async (path, marked) => {

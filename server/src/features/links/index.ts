@@ -87,12 +87,14 @@ const linkTo = ({ job, title, stage, uri }: JobLog, at: Span): Link => ({
 export function linksOfKnowledge({ tree, text }: KnowledgeFile): Link[] {
   const title = nodeAt(tree, ["title"])?.node;
   const of = title?.kind === "scalar" && title.source !== "" ? ` of ${title.source}` : "";
-  const web = [...text.matchAll(/\bhttps?:\/\/[^\s"'<>,;)\]}]*[^\s"'<>,;)\]}.]/g)].map(
-    ({ 0: url, index }): Link => ({
-      span: span(index, index + url.length),
-      tooltip: /\.pdf\b/i.test(url) ? `Open the data sheet${of}` : `Open ${new URL(url).hostname}`,
-      to: { kind: "web", url },
-    }),
+  const web = [...text.matchAll(/\bhttps?:\/\/[^\s"'<>,;)\]}]*[^\s"'<>,;)\]}.]/g)].flatMap(
+    ({ 0: url, index }): Link[] => {
+      // Half typed, it may be no address yet.
+      const host = URL.canParse(url) ? new URL(url).hostname : "";
+      if (host === "") return [];
+      const tooltip = /\.pdf\b/i.test(url) ? `Open the data sheet${of}` : `Open ${host}`;
+      return [{ span: span(index, index + url.length), tooltip, to: { kind: "web", url } }];
+    },
   );
   const files = pathsInYaml(tree).map(
     ({ span: at, path }): Link => ({ span: at, tooltip: `Open ${path}`, to: { kind: "path", path } }),

@@ -252,8 +252,9 @@ async function settled(): Promise<InProcess> {
   const run = await start();
   await run.client.sendRequest("mendlog/newLogChoices", { today: TIME.today });
   await open(run);
-  clock.skip(10_000);
+  // Whoever waits for the hand that types to rest has waited long enough.
   await run.client.sendRequest("mendlog/verdict", { uri, position: reading });
+  clock.skip(10_000);
   await idle(run);
   return run;
 }

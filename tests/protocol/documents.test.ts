@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import { coreUri, Documents } from "../../server/src/protocol/documents";
+import { Documents } from "../../server/src/protocol/documents";
 import { Service } from "../../server/src/service";
 
 const host = { read: async () => undefined, list: async () => [] };
@@ -78,8 +78,27 @@ describe("documents", () => {
       documents.open({ textDocument: { uri, languageId, version: 1, text } });
     expect(open("file:///a.txt", "plaintext")).toBeUndefined();
     expect(open("file:///a.yaml", "yaml")).toBeUndefined();
-    expect(open("untitled:Untitled-1", "markdown")).toBeDefined();
     expect(open("file:///a.board.yaml", "plaintext")).toBeDefined();
-    expect(coreUri("file:///a.md", "markdown")).toBe("file:///a.md");
+  });
+
+  test("are logs where only the editor says that they are Markdown, under the names they have", () => {
+    const service = new Service(host);
+    const documents = new Documents(service);
+    const text = "---\nmendlog: 1\n---\n";
+    for (const uri of ["untitled:Untitled-1", "file:///notes.txt"]) {
+      const document = documents.open({ textDocument: { uri, languageId: "markdown", version: 1, text } });
+      expect(document?.uri).toBe(uri);
+      expect(service.view(uri)?.doc.uri).toBe(uri);
+      // It stays Markdown while it is typed in.
+      documents.change({
+        textDocument: { uri, version: 2 },
+        contentChanges: [{ text: text.replace("1", "1 ") }],
+      });
+      expect(service.view(uri)).toBeDefined();
+    }
+    documents.open({ textDocument: { uri: "file:///b.md", languageId: "plaintext", version: 1, text } });
+    expect(service.view("file:///b.md")).toBeDefined();
+    expect(service.isLog("file:///notes.txt", text)).toBe(true);
+    expect(service.isLog("file:///other.txt", text)).toBe(false);
   });
 });

@@ -70,9 +70,10 @@ const turn = (): Promise<void> => new Promise((resolve) => setImmediate(resolve)
 
 /** Lets everybody have turns until nothing is done any more. */
 export async function idle({ work }: { readonly work: Work }): Promise<void> {
-  for (let before = -1, still = 0; still < 30; before = work.all) {
-    still = before === work.all ? still + 1 : 0;
+  for (let still = 0; still < 30; ) {
+    const before = work.all;
     await turn();
+    still = before === work.all ? still + 1 : 0;
   }
 }
 

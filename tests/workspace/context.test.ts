@@ -56,7 +56,6 @@ describe("what a log is judged against", () => {
     expect(at("mem:/a/log.md").meter?.title).toBe("Meter of a");
     expect(at("mem:/log.md").board?.value.id).toBe("x");
     expect(contextFor("mem:/log.md", { board: "y", meter: "z" }, knowledge, undefined)).toEqual({
-      knowledge,
       library: knowledge.library,
       shop: expect.anything(),
     });
@@ -84,6 +83,9 @@ describe("what a log is judged against", () => {
       first,
     );
     expect(contextFor("mem:/log.md", {}, files.snapshot(), first)).not.toBe(first);
+    files.set("mem:/y.board.yaml", board("y"));
+    files.set("mem:/a/mendlog.shop.yaml", shop("of another folder"));
+    expect(contextFor("mem:/log.md", { board: "x" }, files.snapshot(), first)).toBe(first);
     files.set("mem:/x.board.yaml", board("x", "X again"));
     expect(contextFor("mem:/log.md", { board: "x" }, files.snapshot(), first)).not.toBe(first);
   });

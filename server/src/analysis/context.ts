@@ -22,9 +22,11 @@ export interface Knowledge {
   readonly procedures: readonly Known<Procedure>[];
 }
 
-/** What one log's readings are judged against. A new object whenever any of it changes, and only then. */
+/**
+ * What one log's readings are judged against. A new object whenever any of it changes, and only then: what is worked out
+ * of a log is kept by it, so nothing of other boards belongs in here.
+ */
 export interface LogContext {
-  readonly knowledge: Knowledge;
   readonly library: Library;
   readonly board?: Known<Board>;
   readonly shop?: Known<Shop>;

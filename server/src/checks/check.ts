@@ -70,6 +70,8 @@ export interface LogInput {
   readonly option: ChosenOption;
   readonly doc: LogDocument;
   readonly ctx: LogContext;
+  /** Of other boards too: a finding may rest on no more of it than `judgedBy` of the service stands for. */
+  readonly knowledge: Knowledge;
   /** The front-matter fields that could be read. */
   readonly front: Partial<FrontMatter>;
   /** What the workspace's other logs say of this board; absent until they were read. */

@@ -5,7 +5,16 @@ import type { FrontMatter } from "../knowledge/load-front-matter";
 import type { LogDocument } from "../log/document";
 import type { LogBlock, PlacedBlock } from "../log/model";
 import { contains, shift } from "../text/span";
-import type { Check, CheckSettings, ChosenOption, Draft, Finding, KnowledgeInput, Severity } from "./check";
+import type {
+  Check,
+  CheckSettings,
+  ChosenOption,
+  Draft,
+  Finding,
+  KnowledgeInput,
+  LogInput,
+  Severity,
+} from "./check";
 import checkFailed from "./check-failed";
 import { CHECKS, checkOf } from "./registry";
 import { lightenSettled } from "./settled";
@@ -26,10 +35,11 @@ interface BlockResult {
 
 const results = new WeakMap<LogBlock, BlockResult>();
 
+export type CheckedLog = Pick<LogInput, "doc" | "ctx" | "knowledge">;
+
 /** All findings of a log, by place. One failing check never hides the others'. */
 export function checkLog(
-  doc: LogDocument,
-  ctx: LogContext,
+  { doc, ctx, knowledge }: CheckedLog,
   settings: CheckSettings,
   related?: RelatedJobs,
 ): Finding[] {
@@ -43,7 +53,14 @@ export function checkLog(
     if (check.scope === "document")
       found.push(
         ...runOne(check, settings, () =>
-          check.run({ doc, ctx, front, option: optionsOf(check, settings), ...(related ? { related } : {}) }),
+          check.run({
+            doc,
+            ctx,
+            knowledge,
+            front,
+            option: optionsOf(check, settings),
+            ...(related ? { related } : {}),
+          }),
         ),
       );
   }

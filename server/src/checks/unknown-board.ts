@@ -33,11 +33,11 @@ job: a board nobody knows yet
 `,
     ],
   },
-  *run({ doc, ctx, front }) {
+  *run({ doc, knowledge, front }) {
     const id = front.board;
     const span = frontSpan(doc, ["board"]);
-    if (id === undefined || id === "" || !span || ctx.knowledge.boards.has(id)) return;
-    const known = [...ctx.knowledge.boards.keys()];
+    if (id === undefined || id === "" || !span || knowledge.boards.has(id)) return;
+    const known = [...knowledge.boards.keys()];
     const near = nearest(id, known);
     const hint = near
       ? `Did you mean ${near}?`

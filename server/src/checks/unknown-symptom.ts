@@ -1,4 +1,5 @@
-import type { LogContext } from "../analysis/context";
+import type { Knowledge } from "../analysis/context";
+import type { Board } from "../knowledge/types";
 import { frontSpan } from "../log/front";
 import { nearest } from "../text/nearest";
 import { documentCheck, type Fix } from "./check";
@@ -51,7 +52,7 @@ symptoms: [blank-display, lane 3 never scores, dead, Self-test stops]
 `,
     ],
   },
-  *run({ doc, ctx, front }) {
+  *run({ doc, ctx, knowledge, front }) {
     const board = ctx.board?.value;
     // A board file that lists no symptom knows none, and nobody meant one of its ids.
     if (!board || board.symptoms.size === 0) return;
@@ -66,7 +67,7 @@ symptoms: [blank-display, lane 3 never scores, dead, Self-test stops]
       yield {
         span,
         ...(near === undefined ? { severity: "information" as const } : {}),
-        message: `${board.title} has no symptom "${typed}", so it leads to no suspects. ${near ? `Did you mean ${near}?` : hint(typed, ctx)}`,
+        message: `${board.title} has no symptom "${typed}", so it leads to no suspects. ${near ? `Did you mean ${near}?` : hint(typed, board, knowledge)}`,
         data: { ...(near ? { newText: near } : {}), ...(shaped ? { words: asWords(typed) } : {}) },
       };
     }
@@ -84,10 +85,8 @@ symptoms: [blank-display, lane 3 never scores, dead, Self-test stops]
 
 const asWords = (id: string): string => id.replace(/[-_]+/g, " ");
 
-function hint(typed: string, { knowledge, board }: LogContext): string {
-  const other = [...knowledge.boards.values()].find(
-    ({ value }) => value.id !== board?.value.id && value.symptoms.has(typed),
-  );
+function hint(typed: string, own: Board, { boards }: Knowledge): string {
+  const other = [...boards.values()].find(({ value }) => value.id !== own.id && value.symptoms.has(typed));
   return other
     ? `It is a symptom of ${other.value.title}: write it in plain words here, or add it to this board's file.`
     : "Add it to the board file, or write it in plain words.";

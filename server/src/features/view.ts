@@ -1,4 +1,4 @@
-import type { LogContext } from "../analysis/context";
+import type { Knowledge, LogContext } from "../analysis/context";
 import type { FrontMatter } from "../knowledge/load-front-matter";
 import type { LogDocument } from "../log/document";
 import type { LogSummary } from "../log/summary";
@@ -8,6 +8,8 @@ export interface LogView {
   readonly doc: LogDocument;
   readonly front: Partial<FrontMatter>;
   readonly ctx: LogContext;
+  /** All that the workspace's files say, of other boards too. */
+  readonly knowledge: Knowledge;
   /** What is remembered of the workspace's logs as they stand on disk, this one among them, by uri. */
   readonly earlier?: ReadonlyMap<string, LogSummary>;
 }

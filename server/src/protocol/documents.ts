@@ -32,9 +32,11 @@ export class Documents {
   /** Undefined for a document that can never be of use here; it costs nothing from then on. */
   open({ textDocument }: DidOpenTextDocumentParams): OpenDocument | undefined {
     const { uri: clientUri, languageId, version, text } = textDocument;
-    const uri = coreUri(clientUri, languageId);
-    if (!isMarkdown(uri) && !knowledgeKind(uri)) return undefined;
-    this.#service.open(uri, text);
+    const uri = canonicalUri(clientUri);
+    // Never saved, or named otherwise, it may be Markdown because the editor says so.
+    const markdown = languageId === "markdown" || isMarkdown(uri);
+    if (!markdown && !knowledgeKind(uri)) return undefined;
+    this.#service.open(uri, text, markdown);
     return this.#keep(uri, clientUri, version);
   }
 
@@ -109,13 +111,4 @@ export class Documents {
     this.#byUri.set(uri, document);
     return document;
   }
-}
-
-/**
- * The core tells Markdown by the end of the name. A document that is Markdown only because the editor says so
- * (never saved, or named otherwise) is given such an end; no file has a "#" unescaped in its uri.
- */
-export function coreUri(clientUri: string, languageId?: string): string {
-  const uri = canonicalUri(clientUri);
-  return languageId === "markdown" && !isMarkdown(uri) ? `${uri}#.md` : uri;
 }

@@ -3,8 +3,6 @@ import {
   DocumentFormattingRequest,
   DocumentRangeFormattingRequest,
 } from "vscode-languageserver";
-import { isLog } from "../log/sniff";
-import { isMarkdown } from "../workspace/host";
 import { report } from "./answer";
 import type { OpenDocument } from "./documents";
 import type { Session } from "./session";
@@ -14,18 +12,18 @@ import type { Session } from "./session";
  * plain document which of two formatters it is to take, and format nothing on saving until somebody has answered.
  */
 export class Formatters {
-  readonly #session: Pick<Session, "connection" | "can">;
+  readonly #session: Pick<Session, "connection" | "can" | "service">;
   /** Undefined until the client has taken it. */
   readonly #told = new Map<string, Promise<readonly Disposable[]>>();
 
-  constructor(session: Pick<Session, "connection" | "can">) {
+  constructor(session: Pick<Session, "connection" | "can" | "service">) {
     this.#session = session;
   }
 
   /** After every change, which may make a document a log or end its being one. */
   look({ clientUri, uri, text }: OpenDocument): void {
     if (!this.#session.can.registerFormatting) return;
-    if (isMarkdown(uri) && isLog(text)) {
+    if (this.#session.service.isLog(uri, text)) {
       if (!this.#told.has(clientUri)) this.#told.set(clientUri, this.#tell(clientUri));
     } else this.forget({ clientUri });
   }

@@ -2,7 +2,7 @@ import { byAge, factsOf, hasFacts, type JobFacts, type JobTime, jobOf } from "..
 import { statusOf } from "../features/jobs/status";
 import { partsListSteps } from "../features/parts-list";
 import type { LogSummary } from "../log/summary";
-import { isMarkdown } from "../workspace/host";
+import { knowledgeKind } from "../workspace/host";
 import { inTurns, nextTurn, report, stopIfCancelled } from "./answer";
 import { diagnosed } from "./diagnosed";
 import type { OpenDocument } from "./documents";
@@ -55,11 +55,12 @@ export function handleJobs(session: Session): JobsWatch {
   const fromOf = ({ uri }: LogSummary): readonly unknown[] => {
     const open = service.view(uri);
     if (open) return [open];
-    return [service.memory().logs.get(uri), service.knowledge.snapshot(), service.earlierJobs(uri)];
+    return [service.memory().logs.get(uri), service.earlierJobs(uri), ...service.judgedBy(uri)];
   };
   const isFresh = (summary: LogSummary): boolean => {
     const from = fromOf(summary);
-    return kept.get(summary.uri)?.from.every((each, at) => each === from[at]) ?? false;
+    const last = kept.get(summary.uri)?.from;
+    return last?.length === from.length && last.every((each, at) => each === from[at]);
   };
 
   /** Works out what is missing until a stretch is over; the next request takes it up again. */
@@ -121,7 +122,7 @@ export function handleJobs(session: Session): JobsWatch {
 
   return {
     edited(document) {
-      if (!isMarkdown(document.uri)) return;
+      if (knowledgeKind(document.uri)) return;
       lastEdit = Date.now();
       tellSoon();
     },

@@ -4,8 +4,8 @@ import {
   type DocumentDiagnosticReport,
   DocumentDiagnosticReportKind,
 } from "vscode-languageserver";
+import { canonicalUri } from "../workspace/uri";
 import { nextTurn, stopIfCancelled } from "./answer";
-import { coreUri } from "./documents";
 import { orNothing, type Reports } from "./reports";
 import type { Session } from "./session";
 
@@ -28,7 +28,7 @@ export async function pullDocument(
   // Edits may have come in meanwhile: the document is asked for again.
   const document = session.documents.get(clientUri);
   const report = orNothing(
-    document ? reports.of(document.uri, document) : await reports.read(coreUri(clientUri), isOver),
+    document ? reports.of(document.uri, document) : await reports.read(canonicalUri(clientUri), isOver),
   );
   stopIfCancelled(token);
   const { resultId } = report;

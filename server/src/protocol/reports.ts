@@ -1,6 +1,5 @@
 import type { Diagnostic } from "vscode-languageserver";
-import { isLog } from "../log/sniff";
-import { isMarkdown, knowledgeKind } from "../workspace/host";
+import { knowledgeKind } from "../workspace/host";
 import { textHash } from "../workspace/text-hash";
 import { inTurns, report as reportError } from "./answer";
 import { type LinedText, linedText } from "./convert";
@@ -30,7 +29,7 @@ export class Reports {
 
   /** Undefined for what is neither a log nor a knowledge file. */
   of(uri: string, text: LinedText): Report | undefined {
-    if (!isServed(uri, text.text)) return undefined;
+    if (!knowledgeKind(uri) && !this.#session.service.isLog(uri, text.text)) return undefined;
     const resultId = `${textHash(text.text)}.${this.surroundings(uri)}`;
     const kept = this.#kept.get(uri);
     if (kept?.resultId === resultId) return kept;
@@ -64,12 +63,10 @@ export class Reports {
   surroundings(uri: string): string {
     const { service } = this.#session;
     const jobs = service.earlierJobs(uri);
-    const around = `${this.#number(service.settingsOf(uri))}.${this.#number(service.knowledge.snapshot())}`;
     const images = service.imagesOf(uri);
-    return [
-      around,
-      ...[jobs, images, service.relatedJobs(uri)].map((each) => (each ? this.#number(each) : "")),
-    ].join(".");
+    return [service.settingsOf(uri), ...service.judgedBy(uri), jobs, images, service.relatedJobs(uri)]
+      .map((each) => this.#stamp(each))
+      .join(".");
   }
 
   #make(uri: string, text: LinedText, resultId: string): Report {
@@ -82,6 +79,11 @@ export class Reports {
         return items;
       },
     };
+  }
+
+  #stamp(each: unknown): string | number {
+    if (typeof each === "object" && each !== null) return this.#number(each);
+    return typeof each === "string" ? textHash(each) : "";
   }
 
   #number(of: object): number {
@@ -107,6 +109,3 @@ function findItems(uri: string, text: LinedText, session: Session): readonly Dia
     return [];
   }
 }
-
-const isServed = (uri: string, text: string): boolean =>
-  knowledgeKind(uri) !== undefined || (isMarkdown(uri) && isLog(text));

@@ -6,8 +6,8 @@ import {
   type WorkspaceDiagnosticReportPartialResult,
   type WorkspaceDocumentDiagnosticReport,
 } from "vscode-languageserver";
+import { canonicalUri } from "../workspace/uri";
 import { nextTurn, stopIfCancelled } from "./answer";
-import { coreUri } from "./documents";
 import { NOTHING, type Report, type Reports } from "./reports";
 import type { Session } from "./session";
 
@@ -66,7 +66,7 @@ export class WorkspacePull {
     // A second request means that the client has given up the first.
     this.#wakeAll();
     const stopListening = token.onCancellationRequested(() => this.#wakeAll());
-    const sent = new Map(previousResultIds.map(({ uri, value }) => [coreUri(uri), value]));
+    const sent = new Map(previousResultIds.map(({ uri, value }) => [canonicalUri(uri), value]));
     const isOver = () => turn !== this.#current || token.isCancellationRequested;
     try {
       await this.#session.ready;

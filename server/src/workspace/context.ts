@@ -9,7 +9,8 @@ import { folderOf } from "./host";
 /**
  * What a log is judged against: the board it names, the nearest shop file at or above its folder (the only
  * one of the workspace where there is just one), the meter it names there and what earlier boards of the type
- * read. Gives the last context back where nothing changed, so that all that was computed with it stays.
+ * read. Gives the last context back where none of these changed, whatever else did in the workspace, so that all that
+ * was computed with it stays.
  */
 export function contextFor(
   uri: string,
@@ -25,7 +26,7 @@ export function contextFor(
   const history = board && historyOf(board);
   const baselines = history && baselinesFor(history, uri, front.revision, last?.baselines);
   if (
-    last?.knowledge === knowledge &&
+    last?.library === knowledge.library &&
     last.board === board &&
     last.shop === shop &&
     last.meter === meter &&
@@ -35,7 +36,6 @@ export function contextFor(
     return last;
   }
   return {
-    knowledge,
     library: knowledge.library,
     ...(board ? { board } : {}),
     ...(shop ? { shop } : {}),
@@ -45,9 +45,23 @@ export function contextFor(
   };
 }
 
-function nearestShop(uri: string, shops: readonly Known<Shop>[]): Known<Shop> | undefined {
+export function nearestShop(uri: string, shops: readonly Known<Shop>[]): Known<Shop> | undefined {
   const above = shops
     .filter((shop) => uri.startsWith(folderOf(shop.uri)))
     .sort((a, b) => b.uri.length - a.uri.length);
   return above[0] ?? (shops.length === 1 ? shops[0] : undefined);
+}
+
+const names = new WeakMap<Knowledge, string>();
+
+/** Ids, titles and symptoms of all boards: what a log's findings may say of a board that is not its own. */
+export function boardNames(knowledge: Knowledge): string {
+  let known = names.get(knowledge);
+  if (known === undefined) {
+    known = JSON.stringify(
+      [...knowledge.boards.values()].map(({ value }) => [value.id, value.title, ...value.symptoms.keys()]),
+    );
+    names.set(knowledge, known);
+  }
+  return known;
 }

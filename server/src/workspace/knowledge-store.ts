@@ -13,6 +13,8 @@ interface File {
   readonly kind: KnowledgeKind;
   readonly text: string;
   loaded?: Loaded<unknown>;
+  /** What it says, the same object until it is loaded again. */
+  known?: Known<unknown>;
   /** The library a board was loaded against: its pins were checked with it. */
   library?: Library;
 }
@@ -74,11 +76,14 @@ export class KnowledgeStore {
       const file = this.#files.get(uri);
       if (file?.kind !== kind) continue;
       if (!file.loaded || (library && file.library !== library)) {
-        file.loaded = load(file.text);
+        const { text } = file;
+        const loaded = load(text);
+        file.loaded = loaded;
         if (library) file.library = library;
+        if (loaded.value === undefined) delete file.known;
+        else file.known = { uri, text, loaded, value: loaded.value };
       }
-      const loaded = file.loaded as Loaded<T>;
-      if (loaded.value !== undefined) known.push({ uri, text: file.text, loaded, value: loaded.value });
+      if (file.known) known.push(file.known as Known<T>);
     }
     return known;
   }

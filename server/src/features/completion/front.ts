@@ -49,7 +49,7 @@ function values(view: LogView, key: string, place: YamlPlace): readonly Completi
     newText: gap + quoted(label),
     ...rest,
   });
-  const { knowledge } = view.ctx;
+  const { knowledge } = view;
   const board = view.ctx.board?.value;
   switch (key) {
     case "board":

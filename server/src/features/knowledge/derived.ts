@@ -33,7 +33,7 @@ export function derivedOf(file: KnowledgeFile): Derived {
 
 function derive({ uri, kind, text, tree, knowledge }: KnowledgeFile): Derived {
   const { library } = knowledge;
-  const bare: LogContext = { knowledge, library };
+  const bare: LogContext = { library };
   if (kind === "procedure") return { ctx: bare };
   const data = record(typedValue(tree.root, SCHEMAS[kind]));
   if (kind === "shop") return { ctx: bare, shop: shapeShop(data) };

@@ -186,11 +186,11 @@ function ofField(view: LogView, { path, where }: YamlPlace): Signature | undefin
   };
 }
 
-function choicesOf({ ctx }: LogView, key: string): readonly string[] | undefined {
+function choicesOf({ ctx, knowledge }: LogView, key: string): readonly string[] | undefined {
   const board = ctx.board?.value;
   switch (key) {
     case "board":
-      return [...ctx.knowledge.boards.keys()];
+      return [...knowledge.boards.keys()];
     case "revision":
       return board && [...board.revisions.keys()];
     case "symptoms":

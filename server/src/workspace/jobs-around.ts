@@ -1,0 +1,58 @@
+// What the workspace's jobs tell of a log, as it stands in the editor where it is open there, else on disk.
+import type { BoardHistory } from "../analysis/baseline/history";
+import type { RelatedJobs } from "../analysis/comeback";
+import { type LogSummary, summarise } from "../log/summary";
+import type { JobsMemory } from "./jobs-memory";
+import type { KnowledgeStore } from "./knowledge-store";
+import type { LogViews } from "./log-views";
+import type { Viewed } from "./open-logs";
+
+export class JobsAround {
+  readonly #memory: JobsMemory;
+  readonly #views: LogViews;
+  readonly #knowledge: KnowledgeStore;
+
+  constructor(memory: JobsMemory, views: LogViews, knowledge: KnowledgeStore) {
+    this.#memory = memory;
+    this.#views = views;
+    this.#knowledge = knowledge;
+  }
+
+  /** Every log of the workspace, summed up. */
+  all(): readonly LogSummary[] {
+    const jobs = new Map(this.#memory.memory.logs);
+    for (const uri of this.#views.open.uris()) {
+      const view = this.#views.of(uri);
+      if (view) jobs.set(uri, summarise(view.doc));
+      else jobs.delete(uri);
+    }
+    return [...jobs.values()];
+  }
+
+  /** What a log's readings are held against: another object where it changed, undefined where there is too little. */
+  history(uri: string): BoardHistory | undefined {
+    const open = this.#views.of(uri);
+    if (open) return open.ctx.baselines?.history;
+    const knowledge = this.#knowledge.snapshot();
+    const board = this.#memory.memory.logs.get(uri)?.board;
+    const known = board === undefined ? undefined : knowledge.boards.get(board);
+    return known && this.#memory.historyOf(known, knowledge);
+  }
+
+  /** The same for every board, in one order for as long as the board files stay the same. */
+  histories(): readonly (BoardHistory | undefined)[] {
+    const knowledge = this.#knowledge.snapshot();
+    return [...knowledge.boards.values()].map((board) => this.#memory.historyOf(board, knowledge));
+  }
+
+  related(uri: string): RelatedJobs | undefined {
+    const view = this.#views.of(uri);
+    if (view) return this.relatedTo(view);
+    const summary = this.#memory.memory.logs.get(uri);
+    return summary && this.#memory.related(summary);
+  }
+
+  relatedTo({ doc, front }: Pick<Viewed, "doc" | "front">): RelatedJobs | undefined {
+    return this.#memory.related({ ...front, uri: doc.uri });
+  }
+}

@@ -1,0 +1,92 @@
+// What is remembered of the workspace's jobs, and what follows from it for a log: the jobs of the same board, and what
+// boards of the type read before.
+import type { BoardHistory } from "../analysis/baseline/history";
+import { type RelatedJobs, relatedJobs } from "../analysis/comeback";
+import type { Knowledge, Known } from "../analysis/context";
+import type { Board } from "../knowledge/types";
+import { type JobLog, peekLog } from "../log/peek";
+import { isLog } from "../log/sniff";
+import { Histories } from "./histories";
+import { type Host, isMarkdown } from "./host";
+import { LogIndex, type Memory } from "./log-index";
+import { type IndexStep, type Reading, readIndex } from "./read-index";
+
+type Own = Parameters<typeof relatedJobs>[0];
+
+export class JobsMemory {
+  readonly index = new LogIndex();
+  readonly #host: Host;
+  readonly #histories = new Histories();
+  readonly #related = new Map<string, { readonly asked: string; readonly jobs: RelatedJobs }>();
+  /** Looked through while nothing is remembered yet. */
+  #peeked: Promise<ReadonlyMap<string, JobLog>> | undefined;
+
+  constructor(host: Host) {
+    this.#host = host;
+  }
+
+  get memory(): Memory {
+    return this.index.memory;
+  }
+
+  /** Reads what may have changed, in steps; see `readIndex`. */
+  read(reading: Omit<Reading, "host" | "index">): AsyncGenerator<IndexStep, void> {
+    return readIndex({ ...reading, host: this.#host, index: this.index });
+  }
+
+  /** By uri; before anything is remembered, what the front matter of the files on disk says. */
+  async jobLogs(): Promise<ReadonlyMap<string, JobLog>> {
+    if (this.memory.version > 0) {
+      this.#peeked = undefined;
+      return this.memory.logs;
+    }
+    this.#peeked ??= this.#peek();
+    return this.#peeked;
+  }
+
+  async #peek(): Promise<ReadonlyMap<string, JobLog>> {
+    const logs = new Map<string, JobLog>();
+    for (const uri of (await this.#host.list()).filter(isMarkdown)) {
+      const text = await this.#host.read(uri);
+      if (text !== undefined && isLog(text)) logs.set(uri, peekLog(uri, text));
+    }
+    return logs;
+  }
+
+  /** The same object for as long as the other logs say the same; undefined until the workspace was read. */
+  related(own: Own): RelatedJobs | undefined {
+    const { memory } = this;
+    if (memory.version === 0) return undefined;
+    const { uri, board, serial, received, comebackOf } = own;
+    const asked = JSON.stringify([memory.version, board, serial, received, comebackOf]);
+    const kept = this.#related.get(uri);
+    if (kept?.asked === asked) return kept.jobs;
+    const found = relatedJobs(own, memory.logs.values());
+    const jobs = kept && JSON.stringify(kept.jobs) === JSON.stringify(found) ? kept.jobs : found;
+    this.#related.set(uri, { asked, jobs });
+    return jobs;
+  }
+
+  /** The same object for as long as neither the board's returned jobs nor the board changed; undefined: too few. */
+  historyOf(board: Known<Board>, knowledge: Knowledge): BoardHistory | undefined {
+    return this.#histories.of(board, knowledge, this.memory);
+  }
+
+  /** Changes with the numbers, boards and days of the jobs. */
+  stamp(): string {
+    return JSON.stringify(
+      [...this.memory.logs.values()].map(
+        ({ uri, job, board, serial, stage, received, returned, comebackOf }) => [
+          uri,
+          job,
+          board,
+          serial,
+          stage,
+          received,
+          returned,
+          comebackOf,
+        ],
+      ),
+    );
+  }
+}

@@ -1,0 +1,108 @@
+import type { Known } from "../analysis/context";
+import type { Images } from "../analysis/memory/image-file";
+import { imagePaths } from "../analysis/memory/rom-from-log";
+import type { Board } from "../knowledge/types";
+import type { LogReader } from "../log/document";
+import { isLog } from "../log/sniff";
+import { boardNames, contextFor, nearestShop } from "./context";
+import { type Host, isMarkdown, knowledgeKind } from "./host";
+import { ImageStore } from "./image-store";
+import type { JobsMemory } from "./jobs-memory";
+import type { KnowledgeStore } from "./knowledge-store";
+import { type Around, OpenLogs, type Viewed } from "./open-logs";
+import { ReadAhead } from "./read-ahead";
+
+/** Logs as they stand with all that is known around them: those being edited, and any other for as long as it is asked for. */
+export class LogViews {
+  readonly open = new OpenLogs((reader, text, around, last) => this.#view(reader, text, around, last));
+  readonly ahead = new ReadAhead();
+  readonly images: ImageStore;
+  readonly #knowledge: KnowledgeStore;
+  readonly #jobs: JobsMemory;
+
+  constructor(host: Host, knowledge: KnowledgeStore, jobs: JobsMemory) {
+    this.images = new ImageStore(host);
+    this.#knowledge = knowledge;
+    this.#jobs = jobs;
+  }
+
+  edited(uri: string, text: string, markdown: boolean): void {
+    this.open.set(uri, text, markdown, () => this.ahead.take(uri, text));
+  }
+
+  closed(uri: string): void {
+    this.open.delete(uri);
+    this.images.closed(uri);
+  }
+
+  /** True where this text, standing at that uri, is a log. */
+  isLog(uri: string, text: string): boolean {
+    return !knowledgeKind(uri) && (this.open.isMarkdown(uri) ?? isMarkdown(uri)) && isLog(text);
+  }
+
+  /** A log being edited; undefined for anything else. */
+  of(uri: string): Viewed | undefined {
+    return this.open.view(uri, this.#around(this.images.of(uri)));
+  }
+
+  all(): readonly Viewed[] {
+    return this.open.uris().flatMap((uri) => this.of(uri) ?? []);
+  }
+
+  /** A log that is not open, as it was prepared where it was; undefined for what is none. */
+  ofText(uri: string, text: string): Viewed | undefined {
+    if (!this.isLog(uri, text)) return undefined;
+    const ready = this.ahead.prepared(uri, text);
+    const reader = ready?.reader ?? this.ahead.take(uri, text);
+    return this.#view(reader, text, this.#around(ready?.images), undefined);
+  }
+
+  /** Reads a text in small steps: when they have run to their end, the view of it costs little. */
+  *prepare(uri: string, text: string): Generator<void, void> {
+    if (!this.isLog(uri, text)) return;
+    yield* (this.open.reader(uri) ?? this.ahead.prepare(uri, text)).prepare(text);
+  }
+
+  /** Reads the images that a log names, of a closed one only where it was prepared. */
+  async prepareImages(uri: string, text: string): Promise<void> {
+    if (!this.isLog(uri, text)) return;
+    const isOpen = this.open.has(uri);
+    const prepared = isOpen ? undefined : this.ahead.prepared(uri, text);
+    const reader = this.open.text(uri) === text ? this.open.reader(uri) : prepared?.reader;
+    if (!reader) return;
+    const { blocks } = reader.read(text, this.#knowledge.snapshot().library);
+    const paths = new Set(blocks.flatMap(({ block }) => imagePaths(block)));
+    const images = await this.images.prepare(uri, [...paths], isOpen);
+    if (prepared && images) this.ahead.withImages(prepared, images);
+  }
+
+  /**
+   * Stands for all of the knowledge files that a file's findings hang on: the same objects and texts, one by one, for as
+   * long as none of that changed.
+   */
+  judgedBy(uri: string): readonly unknown[] {
+    const knowledge = this.#knowledge.snapshot();
+    const seen = this.of(uri)?.front ?? this.#jobs.memory.logs.get(uri);
+    if (knowledgeKind(uri) || !seen) return [knowledge];
+    const { library, boards, shops } = knowledge;
+    const board = seen.board === undefined ? undefined : boards.get(seen.board);
+    return [library, board, nearestShop(uri, shops), boardNames(knowledge)];
+  }
+
+  #around(images: Images | undefined): Around {
+    return { knowledge: this.#knowledge.snapshot(), memory: this.#jobs.memory, images };
+  }
+
+  #view(
+    reader: LogReader,
+    text: string,
+    { knowledge, memory, images }: Around,
+    last: Viewed["ctx"] | undefined,
+  ): Viewed {
+    const doc = reader.read(text, knowledge.library);
+    const front = doc.frontMatter.value ?? {};
+    const historyOf = (board: Known<Board>) => this.#jobs.historyOf(board, knowledge);
+    const ctx = contextFor(doc.uri, front, knowledge, last, historyOf, images);
+    return { doc, front, ctx, knowledge, earlier: memory.logs };
+  }
+}

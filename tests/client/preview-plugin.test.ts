@@ -11,6 +11,7 @@ const WORDS: Source["words"] = {
   line: (line) => `Line ${line}`,
   severity: { error: "error", warning: "warning", information: "information", hint: "hint" },
   suspects: "Suspects:",
+  share: (share) => share,
   nextReading: "Next reading:",
   minutes: (minutes) => `about ${minutes} min`,
   pictures: "Drawn from the table above",

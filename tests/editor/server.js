@@ -33,6 +33,8 @@ export const QUIET_SETTINGS = {
   "editor.inlayHints.enabled": "off",
   "editor.hover.delay": 200,
   "editor.accessibilitySupport": "off",
+  // Word of a port that something else on this machine opened lies over what is looked at.
+  "remote.autoForwardPorts": false,
   "editor.cursorBlinking": "solid",
   // One row of the screen for each line of the file, so a scenario can speak of line numbers.
   "[markdown]": { "editor.wordWrap": "off" },

@@ -33,7 +33,7 @@ export function topHtml({ preview, suspects }: Shown, anchors: readonly number[]
           `<p class="mendlog-suspects"><strong>${html(words.suspects)}</strong> ${suspects.suspects
             .slice(0, SUSPECTS)
             .map(({ name, title, share }) => {
-              const shown = `${html(name)}: ${html(share)}`;
+              const shown = `${html(name)}: ${html(words.share(share))}`;
               return `<span class="mendlog-name"${title === undefined ? "" : ` title="${html(title)}"`}>${shown}</span>`;
             })
             .join(", ")}</p>`,

@@ -17,6 +17,7 @@ import { SUSPECTS } from "../../../server/src/protocol/own/suspects";
 import { knowledgeKind } from "../../../server/src/workspace/host";
 import { holdsLog } from "../in-log";
 import type { Feature, Mendlog } from "../mendlog";
+import { shareWords } from "../share";
 import { carried } from "./carry";
 import { previewPlugin } from "./plugin";
 import type { Shown, Source, Words } from "./source";
@@ -198,6 +199,7 @@ const makeWords = (): Words => ({
     hint: l10n.t("hint"),
   },
   suspects: l10n.t("Suspects, where to look first:"),
+  share: shareWords,
   nextReading: l10n.t("Next reading:"),
   minutes: (minutes) =>
     minutes < 1 ? l10n.t("about {0} s", Math.round(60 * minutes)) : l10n.t("about {0} min", minutes),

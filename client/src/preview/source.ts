@@ -24,6 +24,7 @@ export interface Words {
   readonly line: (line: number) => string;
   readonly severity: Readonly<Record<Preview["findings"][number]["severity"], string>>;
   readonly suspects: string;
+  readonly share: (share: string) => string;
   readonly nextReading: string;
   readonly minutes: (minutes: number) => string;
   readonly pictures: string;

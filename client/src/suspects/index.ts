@@ -21,6 +21,7 @@ import { SUSPECTS } from "../../../server/src/protocol/own/suspects";
 import { knowledgeKind } from "../../../server/src/workspace/host";
 import { holdsLog } from "../in-log";
 import type { Feature } from "../mendlog";
+import { shareWords } from "../share";
 import { type Node, nodesOf, type Words } from "./nodes";
 
 const VIEW = "mendlog.suspects";
@@ -189,8 +190,8 @@ const makeWords = (): Words => ({
   minutes: (minutes) =>
     minutes < 1 ? l10n.t("about {0} s", Math.round(60 * minutes)) : l10n.t("about {0} min", minutes),
   or: (action) => l10n.t("Or: {0}", action),
-  suspect: (name, share) => l10n.t("{1}: {0}", name, share),
-  spokenSuspect: (name, share, title) => l10n.t("Suspect {0}, {1}. {2}", name, share, title),
+  suspect: (name, share) => l10n.t("{1}: {0}", name, shareWords(share)),
+  spokenSuspect: (name, share, title) => l10n.t("Suspect {0}, {1}. {2}", name, shareWords(share), title),
   spokenCaution: (text) => l10n.t("Caution: {0}", text),
   spokenPlace: (text, line) => l10n.t("{0} Goes to line {1}.", text, line),
   speaksFor: (count) => l10n.t("Speaks for it: {0}", count),

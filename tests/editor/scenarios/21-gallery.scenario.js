@@ -35,6 +35,13 @@ export default {
       await editor.press("Escape");
 
       await editor.press("Control+End");
+      // The end is no table: Enter means what it does anywhere, once the editor has heard where the cursor is.
+      await editor.until("no keys of a table", async () => {
+        await editor.quickInput(">Mendlog: ");
+        const rows = await editor.quickRows();
+        await editor.press("Escape");
+        return rows.length > 3 && !rows.some((row) => row.includes("Go to the next row"));
+      });
       await editor.typeText("\n## ");
       await editor.complete({ ask: false });
       await editor.screenshot(`gallery-${name}-headings`);

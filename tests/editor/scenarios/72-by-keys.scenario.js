@@ -55,8 +55,6 @@ export default {
     };
     await editor.command("Mendlog: Focus on Suspects View");
     await page.locator(".pane-body .monaco-list-row", { hasText: "about" }).first().waitFor();
-    // A view that was just made has no row to take the focus yet.
-    await editor.command("Mendlog: Focus on Suspects View");
     await walk(/^Suspect U12, about \d+ %/);
     await editor.press("ArrowRight");
     await page.locator(".pane-body .monaco-list-row", { hasText: "Speaks for it" }).first().waitFor();

@@ -4,14 +4,47 @@ import { header, longColumns, wideParts } from "./tables.js";
 /** Roles whose cell may be filled in beforehand. A reading, a state or a result never is: it must be measured. */
 const PREFILLED = new Set(["ref", "pin", "rail", "row", "column", "switch"]);
 
-/** snippets/log.code-snippets: one snippet for each form of each procedure's table. */
+/** snippets/log.code-snippets: one snippet for each form of each procedure's table, and one that links three of them. */
 export function snippetsFile(procedures) {
   const snippets = {};
   for (const procedure of procedures) {
     snippets[procedure.title] = longSnippet(procedure);
     if (procedure.wide) snippets[`${procedure.title}, wide`] = wideSnippet(procedure);
   }
+  snippets["Part replaced"] = replacedSnippet(procedures);
   return `${JSON.stringify(snippets, null, 2)}\n`;
+}
+
+/**
+ * A part that was replaced stands in three places: what was done, what was fitted, and the reading after it. Its
+ * designator and its number are typed once and written in each.
+ */
+function replacedSnippet(procedures) {
+  const stop = (number, text) => `\${${number}:${text}}`;
+  const ref = stop(1, "U14");
+  const part = stop(2, "74LS04");
+  const table = (id, headings, cells) => {
+    const procedure = procedures.find((it) => it.id === id);
+    const names = Object.keys(cells).map((role) =>
+      header(procedure.columns.find((column) => (column.measure ?? column.role) === role)),
+    );
+    return [`## ${headings}`, "", ...rows(names, Object.values(cells)), ""];
+  };
+  return {
+    scope: "markdown",
+    prefix: "mend-replaced",
+    description:
+      "Part replaced: the work, the part fitted and the reading after it. Its designator is typed once.",
+    body: [
+      ...table("work", "Work", { ref, action: "replaced", part, date: "$3", note: "$4" }),
+      ...table("parts-fitted", "Parts fitted", { part, quantity: stop(5, "1"), ref }),
+      ...table("diode-check", "Diode check after repair", { ref, pin: stop(6, "1"), drop: "$7" }).slice(
+        0,
+        -1,
+      ),
+      "$0",
+    ],
+  };
 }
 
 function longSnippet(procedure) {
@@ -33,22 +66,20 @@ function wideSnippet(procedure) {
 }
 
 function snippet(procedure, suffix, title, headers, cells, shape) {
-  const widths = headers.map((text, i) => Math.max(3, shown(text).length, shown(cells[i]).length));
-  const line = (row) =>
-    `| ${row.map((cell, i) => cell + " ".repeat(widths[i] - shown(cell).length)).join(" | ")} |`;
   return {
     scope: "markdown",
     prefix: `mend-${procedure.id}${suffix}`,
     description: `${procedure.title}: a table to fill in. ${shape}`,
-    body: [
-      title,
-      "",
-      line(headers),
-      `|${widths.map((width) => "-".repeat(width + 2)).join("|")}|`,
-      line(cells),
-      "$0",
-    ],
+    body: [title, "", ...rows(headers, cells), "$0"],
   };
+}
+
+/** Header, dashes and one row. */
+function rows(headers, cells) {
+  const widths = headers.map((text, i) => Math.max(3, shown(text).length, shown(cells[i]).length));
+  const line = (row) =>
+    `| ${row.map((cell, i) => cell + " ".repeat(widths[i] - shown(cell).length)).join(" | ")} |`;
+  return [line(headers), `|${widths.map((width) => "-".repeat(width + 2)).join("|")}|`, line(cells)];
 }
 
 /** Gives each text the next tab stop; the special characters of the snippet syntax are escaped. */

@@ -51,6 +51,15 @@ describe("formatting", () => {
     const range = { start: { line, character: 2 }, end: { line, character: 4 } };
     const some = await client.request("textDocument/rangeFormatting", { textDocument, range, options });
     expect(edited(LOG, some)).toBe(lastAligned(LOG));
+    // Two places of one table and one of the other: each line is written once.
+    const first = LOG.slice(0, LOG.indexOf("|U14")).split("\n").length - 1;
+    const ranges = [line, line - 2, first].map((at) => ({
+      start: { line: at, character: 0 },
+      end: { line: at, character: 3 },
+    }));
+    const both = await client.request("textDocument/rangesFormatting", { textDocument, ranges, options });
+    expect(edited(LOG, both)).toBe(edited(LOG, all));
+    expect(both).toHaveLength(all.length);
   });
 
   test("has nothing to say about a plain document or a board file, or one that is not open", async () => {

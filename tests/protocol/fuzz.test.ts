@@ -159,7 +159,10 @@ const positionOf = (lines: readonly string[], { down, along, anywhere }: Share):
   const head = anywhere ? 0 : lines.indexOf("---", 1) + 1;
   const line = head + Math.floor(down * (lines.length - 1 - head) + (down > 1 ? 7 : 0));
   const width = lines[line]?.length ?? 5;
-  return { line, character: along > 1 ? width + 9 : Math.round(along * width) };
+  const character = along > 1 ? width + 9 : Math.round(along * width);
+  // No cursor stands between the halves of a character.
+  const cut = /^[\ud800-\udbff][\udc00-\udfff]$/.test(lines[line]?.slice(character - 1, character + 1) ?? "");
+  return { line, character: cut ? character - 1 : character };
 };
 
 /** The protocol's way, written the slow way. */

@@ -41,6 +41,8 @@ export interface Abilities {
   readonly disabledActions: boolean;
   /** Takes formatters for single documents, told while the session runs. */
   readonly registerFormatting: boolean;
+  /** Asks for several stretches at once. */
+  readonly formatRanges: boolean;
   readonly snippets: boolean;
   readonly labelDetails: boolean;
   readonly completionMarkdown: boolean;
@@ -110,6 +112,7 @@ export function abilitiesOf(
     registerFormatting:
       (textDocument?.formatting?.dynamicRegistration ?? false) &&
       (textDocument?.rangeFormatting?.dynamicRegistration ?? false),
+    formatRanges: textDocument?.rangeFormatting?.rangesSupport ?? false,
     snippets: item?.snippetSupport ?? false,
     labelDetails: item?.labelDetailsSupport ?? false,
     completionMarkdown: prefersMarkdown(item?.documentationFormat),

@@ -37,7 +37,7 @@ export function capabilitiesFor(can: Abilities): ServerCapabilities {
     // Else told log by log: see formatting.ts.
     ...(!can.registerFormatting && {
       documentFormattingProvider: true,
-      documentRangeFormattingProvider: true,
+      documentRangeFormattingProvider: can.formatRanges ? { rangesSupport: true } : true,
     }),
     // A line break below a row starts the next one; a pipe typed into that row takes it back.
     documentOnTypeFormattingProvider: { firstTriggerCharacter: "\n", moreTriggerCharacter: ["|"] },

@@ -43,7 +43,10 @@ export class Formatters {
     try {
       return await Promise.all([
         client.register(DocumentFormattingRequest.type, options),
-        client.register(DocumentRangeFormattingRequest.type, options),
+        client.register(
+          DocumentRangeFormattingRequest.type,
+          this.#session.can.formatRanges ? { ...options, rangesSupport: true } : options,
+        ),
       ]);
     } catch (error) {
       report(connection, "Telling of the formatter", error);

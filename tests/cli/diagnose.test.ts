@@ -20,7 +20,7 @@ test("says whom the log suspects, why, and what to read next", async () => {
   expect(code).toBe(0);
   expect(out).toMatch(/^logs\/a\.md: 2 findings counted, board example\n/);
   expect(out).toMatch(/\n {2}1\. U14 \(74LS04 [^\n]*\): (about|over) \d+ %\n {7}for: U14 pin 2 reads high/);
-  expect(out).toMatch(/\nPower off[^\n]*\nNext reading: [^\n]*about [\d.]+ min\.\n/);
+  expect(out).toMatch(/\nPower off[^\n]*\nNext reading: [^\n]*about [\d.]+ (?:s|min)\.\n/);
   expect(out).toMatch(/\nComplete[^\n]*\n$/);
   expect(out).not.toMatch(/\u001b|\b(good|passed|proven)\b/);
 });

@@ -128,6 +128,7 @@ function memoryDisk(files: Files, cwd: string, written: Map<string, string>): Di
     },
     async write(path, text) {
       if (!folders.has(dirname(path))) return failed("is not there");
+      if (folders.has(path)) return failed("is a folder");
       written.set(path, text);
       return done(undefined);
     },

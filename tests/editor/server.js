@@ -64,6 +64,7 @@ export const OWN_KEYS = {
   // The editor's own: quicker than the palette, and there whatever has the focus.
   "notifications.clearAll": "ctrl+alt+shift+v",
   "editor.action.fixAll": "ctrl+alt+shift+w",
+  "workbench.action.closeActiveEditor": "ctrl+alt+shift+z",
   "workbench.action.files.setActiveEditorReadonlyInSession": "ctrl+alt+shift+x",
   "workbench.action.files.setActiveEditorWriteableInSession": "ctrl+alt+shift+y",
 };

@@ -7,13 +7,20 @@ import type { DiagnoseOptions } from "./options";
 import { findTargets } from "./targets";
 
 export async function runDiagnose(options: DiagnoseOptions, io: Io): Promise<number> {
-  const text = await diagnosed(options, io);
+  const unread = new Map<string, string>();
+  const text = await diagnosed(options, io, unread);
+  for (const [path, message] of unread) io.err.write(`mendlog: ${shown(io.cwd, path)} ${message}.\n`);
   if (text.ok) io.out.write(text.value);
   else io.err.write(`mendlog: ${options.path} ${text.reason}.\n`);
-  return text.ok ? 0 : 2;
+  return text.ok && unread.size === 0 ? 0 : 2;
 }
 
-async function diagnosed({ path, format, top }: DiagnoseOptions, io: Io): Promise<Tried<string>> {
+/** @param unread is told of the files that it goes by and that could not be read */
+async function diagnosed(
+  { path, format, top }: DiagnoseOptions,
+  io: Io,
+  unread: Map<string, string>,
+): Promise<Tried<string>> {
   const log = resolve(io.cwd, path);
   const look = await io.disk.look(log);
   if (!look.ok) return look;
@@ -25,6 +32,7 @@ async function diagnosed({ path, format, top }: DiagnoseOptions, io: Io): Promis
   const desk = await openDesk(io.disk, group, { severity: new Map() }, io.cwd);
   // What cured the same symptom before is out of the other logs.
   for await (const _ of desk.remember());
+  for (const problem of [...problems, ...desk.unread()]) unread.set(problem.path, problem.message);
   const text = await desk.text(file);
   if (!text.ok) return text;
   const view = await desk.view(file, text.value);

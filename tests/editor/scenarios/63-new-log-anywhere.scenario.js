@@ -58,5 +58,27 @@ export default {
     await editor.until("the log, unsaved", async () => /mendlog: 1/.test(await editor.editorText()));
     assert.equal(await editor.page.locator(".tab.dirty").count(), 1, "the answers are kept, unsaved");
     assert.equal(existsSync(`${editor.folder}/taken-2.md`), false);
+
+    // A disk that takes nothing: the answers are kept here, too.
+    await editor.clearNotifications();
+    await begin(QUESTIONS.length);
+    await input.fill("/proc/mendlog-new.md");
+    // The dialog first goes to the folder that is named, and takes the name at the next Enter.
+    await editor.until("word of the disk", async () => {
+      if (
+        (await editor.notifications()).some((one) =>
+          /mendlog-new\.md could not be written, so the new log is not saved yet: .+/.test(one),
+        )
+      )
+        return true;
+      if (await input.isVisible()) await editor.press("Enter");
+      await editor.page.waitForTimeout(300);
+      return false;
+    });
+    await editor.until(
+      "both logs unsaved",
+      async () => (await editor.page.locator(".tab.dirty").count()) === 2,
+    );
+    assert.match(await editor.editorText(), /mendlog: 1/);
   },
 };

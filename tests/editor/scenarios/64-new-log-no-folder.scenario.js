@@ -1,11 +1,20 @@
 import assert from "node:assert/strict";
+import { assertNoFault, eachSays, NO_LOG } from "../every-command.js";
 
 export default {
-  title: "a new log without any folder is begun unsaved, with what was answered in it",
+  title:
+    "without any folder, commands say what they need before there is a server; a new log is begun unsaved, and works so",
   workspace: null,
   folderless: true,
+  files: { "plain.md": "Just words.\n" },
   async run(editor) {
     const input = editor.page.locator(".quick-input-widget input.input").first();
+    // Such a window brings back what was left unsaved in the one before it.
+    const left = await editor.page.locator(".tab.dirty").count();
+    // Nothing here has asked for the server so far.
+    await editor.openFile("plain.md");
+    await eachSays(editor, NO_LOG, "a window without a folder");
+
     // A palette opened before the editor has read what its extensions bring stays without it.
     await editor.until("the command", async () => {
       await editor.quickInput(">Mendlog: Start a new log");
@@ -34,6 +43,25 @@ export default {
     for (const words of [/^job: X-7$/m, /^owner: C. Sample$/m, /^serial: "00942"$/m])
       assert.match(text, words);
     await editor.screenshot("new-log-no-folder");
-    assert.equal(await editor.page.locator(".tab.dirty").count(), 1);
+    assert.equal(await editor.page.locator(".tab.dirty").count(), left + 1);
+
+    // The log that is nowhere on disk: no board is known for it, and its report has to be put somewhere.
+    await editor.byKey("mendlog.writeSuspects");
+    await editor.told("no board", /No board file is known for this log/);
+    await editor.byKey("mendlog.insertTable");
+    await editor.told("no board to lay out", /names no board, so there is no table to lay out/);
+    // A disk that takes nothing is told of.
+    await editor.byKey("mendlog.writeReport");
+    await editor.until("the folders to choose from", async () => (await editor.listed()).length > 0);
+    await input.fill("/proc/mendlog-report.html");
+    // The dialog first goes to the folder that is named, and takes the name at the next Enter.
+    await editor.until("word of the disk", async () => {
+      if ((await editor.notifications()).some((one) => /owner's report was not written: .+/.test(one)))
+        return true;
+      if (await input.isVisible()) await editor.press("Enter");
+      await editor.page.waitForTimeout(300);
+      return false;
+    });
+    assertNoFault(editor);
   },
 };

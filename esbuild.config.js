@@ -1,4 +1,4 @@
-// Bundles the three programs that are shipped. `--production` minifies, `--watch` builds again on every change.
+// Bundles the programs that are shipped. `--production` minifies, `--watch` builds again on every change.
 import { existsSync } from "node:fs";
 import { build, context } from "esbuild";
 import { libraryPlugin } from "./server/build/library.js";
@@ -21,9 +21,26 @@ const shared = {
   plugins: [libraryPlugin.esbuild()],
 };
 
+/** For an editor that runs in a browser alone: there is no Node. */
+const web = { platform: "browser", target: "es2022", mainFields: ["browser", "module", "main"] };
+
 const programs = [
   { entry: "client/src/extension.ts", outfile: "dist/extension.cjs", external: ["vscode"] },
   { entry: "server/src/main.node.ts", outfile: "dist/server.cjs" },
+  {
+    ...web,
+    entry: "client/src/extension.browser.ts",
+    outfile: "dist/web/extension.cjs",
+    external: ["vscode"],
+  },
+  {
+    ...web,
+    entry: "server/src/main.browser.ts",
+    outfile: "dist/web/server.js",
+    format: "iife",
+    // A worker has no document; what comes in two kinds for the browser is to be the one for workers.
+    conditions: ["worker"],
+  },
   { entry: "server/src/cli.ts", outfile: "dist/cli.cjs", banner: { js: "#!/usr/bin/env node" } },
 ];
 

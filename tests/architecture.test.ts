@@ -35,6 +35,7 @@ const ALLOWED: Readonly<Record<string, readonly string[]>> = {
     "protocol",
   ],
   "main.node.ts": ["protocol", "workspace", "service.ts"],
+  "main.browser.ts": ["protocol"],
   "cli.ts": ["cli", "protocol", "workspace", "service.ts"],
 };
 

@@ -7,7 +7,7 @@ import {
   CancellationToken,
   type Middleware,
   type TextEdit,
-} from "vscode-languageclient/node";
+} from "vscode-languageclient";
 import { rangeOf } from "./range";
 import { readOnlyWay, tookEdit } from "./took-edit";
 

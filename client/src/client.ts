@@ -8,36 +8,35 @@ import {
   window,
 } from "vscode";
 import {
+  type BaseLanguageClient,
   ExecuteCommandRequest,
   type LanguageClientOptions,
-  type ServerOptions,
-  TransportKind,
-} from "vscode-languageclient/node";
+} from "vscode-languageclient";
 import type { OwnRequest } from "../../server/src/protocol/own/request";
 import { applyAsTyped } from "./apply-edit";
 import type { Mendlog } from "./mendlog";
-import { QuietClient } from "./quiet-client";
+import { quiet } from "./quiet-client";
 import { editorTheme } from "./theme";
 
 const KNOWLEDGE = "**/{*.board.yaml,*.device.yaml,*.procedure.yaml,mendlog.shop.yaml}";
 /** Set once the server was asked for, so that its commands only show where they do something. */
 const STARTED = "mendlog.started";
 
+/** Makes the library's client, which starts the server in its own way: a process, or a worker of the browser. */
+export type MakeClient = (options: LanguageClientOptions) => BaseLanguageClient;
+
 /** The language server of this window. */
 export class MendlogClient implements Mendlog {
-  readonly #client: QuietClient;
+  readonly #client: BaseLanguageClient;
   readonly log: LogOutputChannel;
   readonly #began = new EventEmitter<void>();
   readonly onDidStart = this.#began.event;
   readonly #notices = new Map<string, EventEmitter<void>>();
   #starting: Promise<void> | undefined;
 
-  constructor(module: string, log: LogOutputChannel) {
+  /** @param told what the server is told at its start besides */
+  constructor(makeClient: MakeClient, log: LogOutputChannel, told: object = {}) {
     this.log = log;
-    const server: ServerOptions = {
-      run: { module, transport: TransportKind.ipc },
-      debug: { module, transport: TransportKind.ipc, options: { execArgv: ["--nolazy", "--inspect=6009"] } },
-    };
     const options: LanguageClientOptions = {
       // No scheme is named: a file may be remote, unsaved, or come from anywhere else.
       documentSelector: [{ language: "markdown" }, { language: "yaml", pattern: KNOWLEDGE }],
@@ -49,13 +48,14 @@ export class MendlogClient implements Mendlog {
         ownCommands: true,
         suggestAgain: true,
         ...editorTheme(),
+        ...told,
       }),
       outputChannel: log,
       diagnosticCollectionName: "mendlog",
       diagnosticPullOptions: { onChange: true, onFocus: true },
       middleware: { workspace: { handleApplyEdit: applyAsTyped } },
     };
-    this.#client = new QuietClient("mendlog", "Mendlog", server, options);
+    this.#client = quiet(makeClient(options));
   }
 
   get started(): boolean {
@@ -104,6 +104,11 @@ export class MendlogClient implements Mendlog {
     }
   }
 
+  /** Answers what the server asks of this side. */
+  answer<P, R>({ method }: OwnRequest<P, R>, how: (params: P) => Promise<R | null>): void {
+    this.#client.onRequest<unknown, unknown>(method, (params) => how(params as P));
+  }
+
   onNotice(method: `mendlog/${string}`, listener: () => void): Disposable {
     let heard = this.#notices.get(method);
     if (!heard) {
@@ -120,9 +125,10 @@ export class MendlogClient implements Mendlog {
     if (!this.#starting) return this.start();
     // One after the other, and what is asked meanwhile waits for it.
     this.#starting = this.#starting.then(() =>
-      this.#tell(l10n.t("Mendlog's checker did not restart. Its messages say why."), () =>
-        this.#client.restart(),
-      ),
+      this.#tell(l10n.t("Mendlog's checker did not restart. Its messages say why."), async () => {
+        await this.#client.stop();
+        await this.#client.start();
+      }),
     );
     await this.#starting;
   }

@@ -13,6 +13,8 @@ export const OUT = join(dirname(fileURLToPath(import.meta.url)), "out");
 
 const VIEWPORT = { width: 1400, height: 1000 };
 const CLOSE_TIMEOUT = 5_000;
+/** Has the extension run in a worker of the page, as where the editor has no server of its own. */
+const IN_BROWSER = { "remote.extensionKind": { "mendlog.mendlog": ["web"] } };
 
 /**
  * Starts the rig. Whatever happens afterwards, close() (or the end of this process) ends all it started.
@@ -33,10 +35,11 @@ export async function startRig({ vsix, log } = {}) {
   let browser;
   let windows = 0;
 
-  const server = (trusted, locale) => {
-    const kind = locale ?? (trusted ? "trusted" : "untrusted");
+  const server = (trusted, locale, web = false) => {
+    const kind = web ? "web" : (locale ?? (trusted ? "trusted" : "untrusted"));
     if (!servers.has(kind)) {
-      servers.set(kind, startServer({ paths, folder: join(root, kind), vsix, trusted, locale }));
+      const settings = web ? IN_BROWSER : {};
+      servers.set(kind, startServer({ paths, folder: join(root, kind), vsix, trusted, locale, settings }));
     }
     return servers.get(kind);
   };
@@ -65,6 +68,7 @@ export async function startRig({ vsix, log } = {}) {
    * @param {boolean} [request.trusted] false opens the folder in restricted mode
    * @param {string} [request.locale] the language the editor is started in
    * @param {string} [request.manyFolders] a .code-workspace among the files, opened in place of the folder
+   * @param {boolean} [request.web] true runs the extension in the browser, without Node
    * @param {boolean} [request.folderless] true opens a window without a folder; `files` can be opened by path
    */
   const open = async ({
@@ -75,8 +79,9 @@ export async function startRig({ vsix, log } = {}) {
     folderless = false,
     manyFolders,
     locale,
+    web = false,
   } = {}) => {
-    const running = await server(trusted, locale);
+    const running = await server(trusted, locale, web);
     windows += 1;
     const folder = join(root, "workspaces", String(windows), "bench");
     mkdirSync(folder, { recursive: true });

@@ -3,7 +3,7 @@
 // A scenario file's default export:
 //   title      what a person sees
 //   workspace  folder to open a copy of, relative to this file; default "bench"; null for an empty folder
-//   files, settings, trusted, folderless, manyFolders, locale   as for open() in harness.js
+//   files, settings, trusted, folderless, manyFolders, locale, web   as for open() in harness.js
 //   gallery    true for one whose pictures are to be looked at; left out where MENDLOG_GALLERY=off
 //   alone      true for one that measures time: nothing runs beside it
 //   skip()     a sentence when it cannot run here (an error when CI=true)
@@ -83,7 +83,16 @@ async function runOne(scenario, rig, vsix) {
   try {
     if (reason) throw new Error(`${reason}, which is not accepted when CI=true`);
     if (scenario.window !== false) {
-      const { workspace = "bench", files, settings, trusted, folderless, manyFolders, locale } = scenario;
+      const {
+        workspace = "bench",
+        files,
+        settings,
+        trusted,
+        folderless,
+        manyFolders,
+        locale,
+        web,
+      } = scenario;
       editor = await rig.open({
         ...(workspace === null ? {} : { workspace: resolve(HERE, workspace) }),
         files,
@@ -92,6 +101,7 @@ async function runOne(scenario, rig, vsix) {
         folderless,
         manyFolders,
         locale,
+        web,
       });
     }
     const notes = [];

@@ -39,8 +39,7 @@ export class Cue implements Disposable {
   }
 
   waiting(words: string): void {
-    // It stands still: whether somebody wants nothing to move is not told to extensions.
-    this.#item.text = `$(watch) ${words}`;
+    this.#item.text = `$(loading~spin) ${words}`;
     this.#item.tooltip = l10n.t("Waiting for the meter. Click to stop.");
     this.#item.command = "mendlog.stopMeter";
     this.#item.backgroundColor = undefined;

@@ -5,6 +5,9 @@ import {
   LSPErrorCodes,
   ResponseError,
 } from "vscode-languageserver";
+import { nextTurn } from "./next-turn";
+
+export { nextTurn };
 
 /** Connections over which nothing is to come but the end. */
 const ended = new WeakSet<Connection>();
@@ -75,9 +78,6 @@ export async function inTurns(steps: Iterator<void, unknown>, isOver: () => bool
     began = performance.now();
   }
 }
-
-/** Lets what has arrived meanwhile be handled first: new edits and cancellations. */
-export const nextTurn = (): Promise<void> => new Promise((resolve) => setImmediate(resolve));
 
 /** For loops over many steps: gives others a turn every few milliseconds, and says true where it did. */
 export function turns(): () => Promise<boolean> {

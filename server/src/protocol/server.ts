@@ -34,7 +34,7 @@ export interface ServerHost extends Host {
 }
 
 /** Makes the host; what it has to say goes to the client's log. */
-export type HostFactory = (say: (message: string) => void) => ServerHost;
+export type HostFactory = (say: (message: string) => void, params: InitializeParams) => ServerHost;
 
 /** Serves one client over the connection until it ends. */
 export function createServer(
@@ -49,7 +49,7 @@ export function createServer(
     const can = abilitiesOf(params.capabilities, params.initializationOptions);
     serve(
       connection,
-      makeHost((message) => connection.console.warn(message)),
+      makeHost((message) => connection.console.warn(message), params),
       params,
       can,
     );

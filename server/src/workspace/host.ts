@@ -1,5 +1,7 @@
 import type { FileBytes } from "../analysis/file-bytes";
 
+export type { FileBytes };
+
 /** All the core asks of the world outside it. Uris are opaque strings; only their last part is looked at. */
 export interface Host {
   /** A file's text, or undefined where it cannot be read. Never throws. */

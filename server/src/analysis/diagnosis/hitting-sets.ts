@@ -92,9 +92,7 @@ export function* hittingSetSteps(
   const sets = [...new Map(found.map((set) => [set.join(), set])).values()]
     .sort((a, b) => a.length - b.length || compareNumbers(a, b))
     .map((set) => set.map((element) => family.names[element]!).sort(compareText))
-    .map((set) => ({ set, text: set.join("\n") }))
-    .sort((a, b) => a.set.length - b.set.length || compareText(a.text, b.text))
-    .map(({ set }) => set);
+    .sort((a, b) => a.length - b.length || compareText(a.join("\n"), b.join("\n")));
   const end = greedy.length > 0 ? `${GREEDY}; ` : "";
   return {
     ok: true,

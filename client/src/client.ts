@@ -47,6 +47,7 @@ export class MendlogClient implements Mendlog {
         nextRow: true,
         ownCommands: true,
         suggestAgain: true,
+        snippetVariables: true,
         ...editorTheme(),
         ...told,
       }),

@@ -56,6 +56,8 @@ export interface Abilities {
   readonly nextRow: boolean;
   /** It opens the list of suggestions again after one was taken that has to be followed by another. */
   readonly suggestAgain: boolean;
+  /** It fills in the variables of snippets, the day among them, which the protocol leaves open. */
+  readonly snippetVariables: boolean;
   /** It has a command of its own that shows a list of places; nor is there a capability for that. */
   readonly showPlaces: boolean;
   /** Ours keeps the server's commands itself, so that each can say what it needs before any server runs. */
@@ -124,6 +126,7 @@ export function abilitiesOf(
     pictures: saysTrue(options, "pictures"),
     nextRow: saysTrue(options, "nextRow"),
     suggestAgain: saysTrue(options, "suggestAgain"),
+    snippetVariables: saysTrue(options, "snippetVariables"),
     showPlaces: saysTrue(options, "showPlaces"),
     ownCommands: saysTrue(options, "ownCommands"),
     definitionLinks: textDocument?.definition?.linkSupport ?? false,

@@ -36,8 +36,10 @@ export function completionList(
   can: Abilities,
   later?: LaterDocumentation,
 ): CompletionList {
-  // A name that is not written yet can be nobody's choice.
-  const items = all.filter(({ label }) => label.trim() !== "");
+  // A name that is not written yet can be nobody's choice, nor what an editor would have to fill in and cannot.
+  const items = all.filter(
+    ({ label, variables }) => label.trim() !== "" && (!variables || can.snippetVariables),
+  );
   const list = later?.remember(items);
   const width = String(items.length).length;
   return {

@@ -198,6 +198,13 @@ describe("other cells", () => {
     );
   });
 
+  it("write the day by the editor's calendar where a day belongs", async () => {
+    const { take, item } = await offeredAt(world("## Work done\n\n| Date | Ref |\n|-|-|\n| $0 | U1 |"));
+    expect(item("today").snippet).toMatch(/^\$\{CURRENT_YEAR\}-\$\{CURRENT_MONTH\}-\$\{CURRENT_DATE\}$/);
+    expect(item("today").variables).toBe(true);
+    expect(take("today")).toContain("| today | U1 |");
+  });
+
   it("of words take designators as a sentence does", async () => {
     const { take } = await checkOffered(diode("| U1 | 1 | 0.5 | see C$0 too |"), ["C1", "C2"]);
     expect(take("C2")).toContain("| see C2 too |");

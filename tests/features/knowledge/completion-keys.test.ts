@@ -32,7 +32,7 @@ describe("keys", () => {
   test("names that such a file usually has stand where none is written yet", async () => {
     const head = "mendlog-board: 1\nid: x\ntitle: X\n";
     expect(await labels(`${head}rails:\n  $0`)).toEqual(["+5V", "+12V", "-5V", "-12V"]);
-    expect(await labels(`${head}parts:\n  U7: { device: 7404 }\n  $0`)).toEqual(
+    expect(await labels(`${head}parts:\n  U7: { device: 7404 }\n  $0\nnets:\n  GND: [U7.7]\n`)).toEqual(
       expect.arrayContaining(["U8", "R1", "C1"]),
     );
     expect(await taking(`${head}rails:\n  $0`, "+5V", "snippet")).toBe(

@@ -9,6 +9,7 @@ import type { Completion } from "../types";
 import type { LogView } from "../view";
 import { partsThatFit } from "./parts";
 import { settingMeanings, switchStates } from "./settings";
+import { today } from "./today";
 import { measuredValues } from "./values";
 
 type At = CellPosition | HeaderPosition;
@@ -25,6 +26,7 @@ const PROVIDERS: { readonly [role in ColumnRole]?: Provider } = {
     at.table.procedure.id === "settings" ? switchStates(view, at) : measuredValues(view, at),
   result: measuredValues,
   action: actions,
+  date: (_, at) => [today(at.edit)],
   part: partsThatFit,
   item: provingItems,
   row: matrixLines,

@@ -3,6 +3,7 @@ import type { YamlPlace } from "../../syntax/yaml";
 import { boardDocumentation, symptomDocumentation } from "../documentation";
 import type { Completion } from "../types";
 import type { LogView } from "../view";
+import { today } from "./today";
 
 /** Front-matter keys not there yet, and values by key. */
 export function completeFront(view: LogView, place: YamlPlace): readonly Completion[] {
@@ -64,6 +65,9 @@ function values(view: LogView, key: string, place: YamlPlace): readonly Completi
       );
     case "rom-set":
       return [...(board?.romSets.values() ?? [])].map((set) => item(set.id, { description: set.title }));
+    case "received":
+    case "returned":
+      return [today(place.span, gap)];
     case "symptoms":
       return symptoms(view, place, item);
     default:

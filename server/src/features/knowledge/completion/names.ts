@@ -17,7 +17,8 @@ export function missingNames(file: KnowledgeFile, place: Place, path: YamlPath):
   const handler = HANDLERS[`${file.kind}:${parent}`];
   if (handler) return handler(file, path);
   if (path.length !== 1) return [];
-  const named = namedElsewhere(file, String(path[0]));
+  const present = mapOf(file, path)?.byKey;
+  const named = namedElsewhere(file, String(path[0])).filter(({ name }) => !present?.has(name));
   return named.length > 0 || file.kind !== "board" ? named : usual(file, String(path[0]));
 }
 

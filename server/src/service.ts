@@ -152,6 +152,9 @@ export class Service {
   /** Every log of the workspace, summed up: as they stand in the editor where they are open, else on disk. */
   jobs = (): readonly LogSummary[] => this.#jobs.all();
 
+  /** Stands for the text of a log as it was on disk when `index` last read it; undefined where it did not. */
+  textStamp = (uri: string): string | undefined => this.#memory.index.hash(uri);
+
   /** Changes with the numbers, boards and days of the workspace's jobs. */
   jobsStamp = (): string => this.#memory.stamp();
 

@@ -80,3 +80,28 @@ console.log(
   `${countOf(view)} readings in ${text.split("\n").length} lines: judging ${judging.toFixed(1)} ms, one parse ${parse.toFixed(1)} ms, ratio ${ratio.toFixed(3)} (at most ${MOST})`,
 );
 if (ratio >= MOST) process.exitCode = 1;
+
+// One key in the file of a board that this log is not of, up to the log's findings: nothing of it is judged again.
+const OTHER = "mem:/other.board.yaml";
+const other = (title) => `mendlog-board: 1\nid: other\ntitle: ${title}\nsource: invented\n`;
+service.open(OTHER, other("0"));
+service.findings("mem:/long.md");
+let typed = 0;
+const elsewhere = quickest(() => {
+  typed += 1;
+  service.open(OTHER, other(String(typed)));
+  service.findings("mem:/long.md");
+});
+const own = quickest(() => {
+  typed += 1;
+  service.open(uri, `${boardText}\n# ${typed}\n`);
+  service.findings("mem:/long.md");
+});
+console.log(
+  `a key in another board's file: ${elsewhere.toFixed(1)} ms to this log's findings, ratio ${(elsewhere / parse).toFixed(3)}; in its own board's file ${own.toFixed(1)} ms, ratio ${(own / parse).toFixed(3)}`,
+);
+// Else it would be judged again for both.
+if (elsewhere > own / 2) {
+  console.error("A key in another board's file costs as much as one in its own.");
+  process.exitCode = 1;
+}

@@ -39,7 +39,8 @@ export class Cue implements Disposable {
   }
 
   waiting(words: string): void {
-    this.#item.text = `$(loading~spin) ${words}`;
+    // It stands still: whether somebody wants nothing to move is not told to extensions.
+    this.#item.text = `$(watch) ${words}`;
     this.#item.tooltip = l10n.t("Waiting for the meter. Click to stop.");
     this.#item.command = "mendlog.stopMeter";
     this.#item.backgroundColor = undefined;

@@ -55,7 +55,8 @@ export function handleJobs(session: Session): JobsWatch {
   const fromOf = ({ uri }: LogSummary): readonly unknown[] => {
     const open = service.view(uri);
     if (open) return [open];
-    return [service.memory().logs.get(uri), service.earlierJobs(uri), ...service.judgedBy(uri)];
+    // Two texts may sum up alike and still differ in what is to be ordered.
+    return [service.textStamp(uri), service.earlierJobs(uri), ...service.judgedBy(uri)];
   };
   const isFresh = (summary: LogSummary): boolean => {
     const from = fromOf(summary);

@@ -83,6 +83,11 @@ export class LogIndex {
     return entry?.library === library && entry.hash === textHash(text);
   }
 
+  /** Stands for the text a log had when it was last read; undefined for what is none or was not read yet. */
+  hash(uri: string): string | undefined {
+    return this.#entries.get(uri)?.hash;
+  }
+
   /** Takes in what a log reads. */
   put(
     uri: string,

@@ -3,6 +3,7 @@ import { nextReadingSteps } from "../../../server/src/analysis/diagnosis/next-re
 import { largeBoard, largeInput } from "./large-board";
 
 const MOST_NODES = 1000;
+const ROUNDS = 3;
 
 /** Milliseconds of processor time so far: what else the machine does is not counted. */
 function now(): number {
@@ -24,18 +25,27 @@ export function largeDiagnosis(runs = 20): {
   let longestStep = 0;
   const one = (seed: number, counts: boolean): number => {
     const input = largeInput(seed);
-    const start = now();
-    let last = start;
     function* all() {
       const diagnosis = yield* diagnosisSteps(input, { maxNodes: MOST_NODES });
       if (diagnosis.ok) yield* nextReadingSteps(input, diagnosis);
     }
-    for (const _ of all()) {
-      const at = now();
-      if (counts) longestStep = Math.max(longestStep, at - last);
-      last = at;
+    // The best of some counts: a busy machine only adds, and so does clearing away what was left of the board's file.
+    let best = Number.POSITIVE_INFINITY;
+    let longest = 0;
+    for (let round = 0; round < ROUNDS; round += 1) {
+      const start = now();
+      let last = start;
+      let step = 0;
+      for (const _ of all()) {
+        const at = now();
+        step = Math.max(step, at - last);
+        last = at;
+      }
+      const time = now() - start;
+      if (time < best) [best, longest] = [time, step];
     }
-    return now() - start;
+    if (counts) longestStep = Math.max(longestStep, longest);
+    return best;
   };
   for (let seed = 0; seed < 5; seed += 1) one(1000 + seed, false);
   const times = Array.from({ length: runs }, (_, seed) => one(seed, true)).sort((a, b) => a - b);

@@ -17,6 +17,8 @@ export interface BoardModel {
   readonly parts: ReadonlyMap<string, PartModel>;
   part(ref: string): PartModel | undefined;
   netAt(ref: string, pin: string): Net | undefined;
+  /** True where one of the part's signal pins is on the net. */
+  isOn(part: PartModel, net: Net): boolean;
   isSupply(net: Net): boolean;
   /** Parts on a net, each once, in the net's order; designators the board does not list are left out. */
   onNet(net: Net): readonly PartModel[];
@@ -70,10 +72,21 @@ function build(board: Board, deviceOf: (part: string) => Device | undefined): Bo
     }
     return found;
   };
+  const nets = new Map<PartModel, ReadonlySet<Net>>();
+  const isOn = (part: PartModel, net: Net): boolean => {
+    let own = nets.get(part);
+    if (!own) {
+      own = new Set(part.signalPins.map((pin) => pin.net));
+      nets.set(part, own);
+    }
+    return own.has(net);
+  };
   return {
     board,
     parts,
-    part: (ref) => parts.get(ref.toUpperCase()),
+    // Nearly always asked for as the board writes it.
+    part: (ref) => parts.get(ref) ?? parts.get(ref.toUpperCase()),
+    isOn,
     netAt: (ref, pin) => index.net(ref, pin),
     isSupply,
     onNet,

@@ -25,12 +25,10 @@ export function familyOf(sets: readonly (readonly string[])[], cost: (element: s
     .map((set) => [...new Set(set)].map((name) => number.get(name)!).sort((a, b) => a - b))
     .sort((a, b) => a.length - b.length || compareNumbers(a, b));
   const conflicts: number[][] = [];
-  const kept: Set<number>[] = [];
   for (const set of numbered) {
     const members = new Set(set);
-    if (kept.some((smaller) => [...smaller].every((element) => members.has(element)))) continue;
+    if (conflicts.some((smaller) => smaller.every((element) => members.has(element)))) continue;
     conflicts.push(set);
-    kept.push(members);
   }
   const hits = names.map(() => noBits(conflicts.length));
   conflicts.forEach((set, c) => {

@@ -92,7 +92,9 @@ export function* hittingSetSteps(
   const sets = [...new Map(found.map((set) => [set.join(), set])).values()]
     .sort((a, b) => a.length - b.length || compareNumbers(a, b))
     .map((set) => set.map((element) => family.names[element]!).sort(compareText))
-    .sort((a, b) => a.length - b.length || compareText(a.join("\n"), b.join("\n")));
+    .map((set) => ({ set, text: set.join("\n") }))
+    .sort((a, b) => a.set.length - b.set.length || compareText(a.text, b.text))
+    .map(({ set }) => set);
   const end = greedy.length > 0 ? `${GREEDY}; ` : "";
   return {
     ok: true,

@@ -80,7 +80,7 @@ export function pinOutcomes(
         }
         if (suspect.kind !== "part") return rest;
         const blamed = model.part(suspect.ref);
-        if (!blamed?.signalPins.some((pin) => pin.net === net)) return rest;
+        if (!blamed || !model.isOn(blamed, net)) return rest;
         return rest * (1 - visibleShare(blamed) * pinEffect(blamed, blamed === part, direction));
       },
       1 - FALSE_ALARM / 2,

@@ -42,7 +42,9 @@ function readBody(body: string) {
   const uri = "mem:/log.md";
   service.open(uri, `---\nmendlog: 1\n---\n\n${body}`);
   const tables = service.view(uri)?.doc.blocks.flatMap(({ block }) => block.tables) ?? [];
-  return { tables, codes: service.findings(uri).map((finding) => finding.code) };
+  // They stand alone here; in a log they come below the board's name.
+  const found = service.findings(uri).filter((finding) => finding.code !== "board-not-named");
+  return { tables, codes: found.map((finding) => finding.code) };
 }
 
 /** Columns that are no column of the procedure; in a wide table those are what the readings are of. */

@@ -60,8 +60,8 @@ describe("diode-out-of-window leaves alone", () => {
   silent("what was not measured", diode("| U14 | 1 | - | |\n| U14 | 2 | | |\n| U14 | 3 | n/a | |"));
   silent("a reading within what the board expects, told by its meter", diode("| U15 | 1 | 0.530 | |"));
   silent(
-    "any reading of a board nobody described",
-    `---\nmendlog: 1\n---\n\n## Diode check\n\n| Ref | Pin | Reading |\n|-|-|-|\n| U14 | 1 | 1.9 |\n`,
+    "any reading of a board nobody named, but for asking for its name",
+    `---\nmendlog: 1\n^^^^^^^^^^ board-not-named: No board is named\n---\n\n## Diode check\n\n| Ref | Pin | Reading |\n|-|-|-|\n| U14 | 1 | 1.9 |\n`,
   );
 });
 

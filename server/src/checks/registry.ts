@@ -1,5 +1,6 @@
 import almostATable from "./almost-a-table";
 import batteryLeftByCorrosion from "./battery-left-by-corrosion";
+import boardNotNamed from "./board-not-named";
 import cellsBeyondHeader from "./cells-beyond-header";
 import type { Check } from "./check";
 import checkFailed from "./check-failed";
@@ -66,6 +67,7 @@ import wrongUnit from "./wrong-unit";
 /** Every check there is, in the order they are listed to people: the file first, then places, then values. */
 export const CHECKS: readonly Check[] = [
   frontMatterMalformed,
+  boardNotNamed,
   unknownBoard,
   unknownMeter,
   unknownSymptom,

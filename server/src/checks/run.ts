@@ -18,7 +18,7 @@ import type {
 import checkFailed from "./check-failed";
 import { CHECKS, checkOf } from "./registry";
 import { lightenSettled } from "./settled";
-import unusedSuppression from "./unused-suppression";
+import unusedSuppression, { type UnusedSuppression } from "./unused-suppression";
 
 const optionsOf =
   ({ code }: Check, { options }: CheckSettings): ChosenOption =>
@@ -143,9 +143,19 @@ function suppress(doc: LogDocument, found: readonly Finding[], settings: CheckSe
       const message = known
         ? `This comment hides nothing: there is no ${suppression.code} finding in this section. Remove it.`
         : `There is no check with the code "${suppression.code}", so this comment hides nothing.`;
+      const comment = block.comments.find(({ span }) => contains(span, suppression.span.start));
+      const alike = block.suppressions.filter(({ span }) => comment && contains(comment.span, span.start));
+      const data: UnusedSuppression | undefined = comment?.closed
+        ? { comment: shift(comment.span, start), isWhole: !alike.some((one) => used.has(one)) }
+        : undefined;
       const finding = finish(
         unusedSuppression,
-        { span: shift(suppression.span, start), message, tags: ["unnecessary"] },
+        {
+          span: shift(suppression.span, start),
+          message,
+          tags: ["unnecessary"],
+          ...(data ? { data } : {}),
+        },
         settings,
       );
       if (finding) kept.push(finding);

@@ -1,5 +1,14 @@
+import type { TextEdit } from "../text/edits";
+import { type Span, span } from "../text/span";
 import { documentCheck } from "./check";
 import { exampleLog } from "./example-board";
+
+/** What the fix needs to know; absent for a comment that is never closed, of which nobody can tell where it was to end. */
+export interface UnusedSuppression {
+  readonly comment: Span;
+  /** True where none of the codes in the comment hides anything. */
+  readonly isWhole: boolean;
+}
 
 /** Filled in by the runner, which alone knows what a suppression hid. */
 export default documentCheck({
@@ -38,5 +47,37 @@ export default documentCheck({
     ],
   },
   run: () => [],
-  noFix: "The comment may be one of several codes in a sentence of the writer's own.",
+  // Not preferred: a reason written behind the code goes with the comment, so somebody is to look.
+  fixes(finding, { text }) {
+    const data = finding.data as UnusedSuppression | undefined;
+    if (!data) return [];
+    const code = text.slice(finding.span.start, finding.span.end);
+    return data.isWhole
+      ? [{ title: "Remove the comment", edits: [withoutComment(text, data.comment)] }]
+      : [{ title: `Take ${code} out of the comment`, edits: [withoutCode(text, finding.span)] }];
+  },
 });
+
+/**
+ * With its line where nothing else stands on it. Between two empty lines one of them goes too; between two lines of
+ * text an empty one stays, as they would else be read as one paragraph, or the upper one as a heading.
+ */
+function withoutComment(text: string, { start, end }: Span): TextEdit {
+  const before = /(?:^|\n)([ \t]*)$/.exec(text.slice(0, start));
+  const after = /^[ \t]*(?:(\r?\n)|$)/.exec(text.slice(end));
+  if (!before || !after) return { span: span(start, end), newText: "" };
+  const line = span(start - (before[1] ?? "").length, end + after[0].length);
+  const above = line.start === 0 || /\n[ \t]*\r?\n$/.test(text.slice(0, line.start));
+  const below = /^[ \t]*(?:\r?\n|$)/.exec(text.slice(line.end));
+  if (above && below) return { span: span(line.start, line.end + below[0].length), newText: "" };
+  return { span: line, newText: above || below ? "" : (after[1] ?? "") };
+}
+
+/** With what parts it from the next code, or from the one before where it is the last. */
+function withoutCode(text: string, { start, end }: Span): TextEdit {
+  const next = /^[\s,]+(?=[^\s,:-])/.exec(text.slice(end));
+  const last = /[\s,]+$/.exec(text.slice(0, start));
+  return next
+    ? { span: span(start, end + next[0].length), newText: "" }
+    : { span: span(start - (last?.[0].length ?? 0), end), newText: "" };
+}

@@ -37,6 +37,20 @@ describe("column-not-read", () => {
     expect((await findings(text, "column-not-read")).found).toEqual([]);
   });
 
+  test.each([
+    [
+      "## Supply rails\n\n|  | Measured |\n|---|---|\n| +5V | 4.2 |\n",
+      "This column has no name, so nothing says where these readings were taken. If this column says it, call it Rail.",
+    ],
+    [
+      "## Diode check U14\n\n| Pin |  |\n|---|---|\n| 1 | 0.58 |\n| 2 | 1.42 |\n",
+      "This column has no name, so its 2 readings are not checked. If these are the readings, call it Reading, or head it with the designator of its chip.",
+    ],
+  ])("of a header that is empty it speaks plainly: %j", async (body, message) => {
+    const { found } = await findings(body, "column-not-read");
+    expect(found.map((one) => one.message)).toEqual([message]);
+  });
+
   test("the finding behind it is seen once the column has its name", async () => {
     const text = await fixed(
       "## Diode check U14\n\n| Pin | Wert |\n|---|---|\n| 2 | 1,42 |\n",

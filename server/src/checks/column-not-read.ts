@@ -1,6 +1,6 @@
 import type { ColumnRole, ColumnSpec } from "../knowledge/types";
 import { isMeasured } from "../log/headers";
-import type { LogTable, TableColumn } from "../log/model";
+import type { LogTable } from "../log/model";
 import { parseCell } from "../quantity/cell-value";
 import type { Cell } from "../syntax/tables";
 import type { Span } from "../text/span";
@@ -103,11 +103,10 @@ function unread(table: LogTable): Draft | undefined {
   const said = `${count === 1 ? "its reading is" : `its ${count} readings are`} not checked`;
   const word = measured.headers[0] ?? "Reading";
   const wide = procedure.wide?.columns === "ref" ? ", or head it with the designator of its chip" : "";
-  const name = named(first.header);
   return lost.length === 1
     ? {
         ...spanOf(first.header, word),
-        message: `${name} is no column that ${procedure.title} reads, so ${said}. If these are the readings, call it ${word}${wide}.`,
+        message: `${notKnown(first.header, `is no column that ${procedure.title} reads`)}, so ${said}. If these are the readings, call it ${word}${wide}.`,
       }
     : {
         span: spanOf(first.header, word).span,
@@ -131,7 +130,7 @@ function* unplaced(table: LogTable): Iterable<Draft> {
   if (column) {
     yield {
       ...spanOf(column.header, word),
-      message: `${named(column.header)} is no column that ${procedure.title} knows, so nothing says where these readings were taken. If it does, call it ${word}.`,
+      message: `${notKnown(column.header, `is no column that ${procedure.title} knows`)}, so nothing says where these readings were taken. If this column says it, call it ${word}.`,
     };
   } else if (role.role === "ref") {
     yield {
@@ -168,8 +167,8 @@ const filled = ({ source }: LogTable, at: number): Cell[] =>
     return cell && !/^[-–]?$/.test(cell.text) ? [cell] : [];
   });
 
-const named = ({ text }: TableColumn["header"]): string =>
-  text === "" ? "A column without a name" : `"${text}"`;
+const notKnown = ({ text }: Cell, isNone: string): string =>
+  text === "" ? "This column has no name" : `"${text}" ${isNone}`;
 
 const headersOf = (columns: readonly ColumnSpec[]): string =>
   columns

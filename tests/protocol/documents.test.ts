@@ -2,6 +2,7 @@ import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { Documents } from "../../server/src/protocol/documents";
 import { Service } from "../../server/src/service";
+import { Disk } from "../support/disk";
 
 const host = { read: async () => undefined, list: async () => [] };
 const URI = "file:///log.md";
@@ -69,6 +70,45 @@ describe("documents", () => {
     await documents.close({ textDocument: { uri: clientUri } });
     expect(documents.all()).toEqual([]);
     expect(documents.clientUri("file:///c%3A/logs/%28a%29.md")).toBe("file:///c%3A/logs/%28a%29.md");
+  });
+
+  test("tell those who keep something of them when they are closed", async () => {
+    const documents = new Documents(new Service(host));
+    const closed: string[] = [];
+    documents.onClosed(({ uri }) => closed.push(uri));
+    documents.open({ textDocument: { uri: URI, languageId: "markdown", version: 1, text: "" } });
+    await documents.close({ textDocument: { uri: "file:///other.md" } });
+    expect(closed).toEqual([]);
+    await documents.close({ textDocument: { uri: URI } });
+    expect(closed).toEqual([URI]);
+  });
+
+  test("the text of a board file is kept while there is one, and let go of when it is removed", async () => {
+    const uri = "file:///a.board.yaml";
+    const disk = new Disk({ [uri]: "mendlog-board: 1\nid: a\ntitle: A\n" });
+    const text = disk.files.get(uri) ?? "";
+    const service = new Service(disk);
+    await service.load();
+    const documents = new Documents(service);
+    const first = documents.text(uri);
+    documents.forgetGone();
+    expect(documents.text(uri)).toBe(first);
+
+    disk.files.delete(uri);
+    await service.fileChanged(uri);
+    documents.forgetGone();
+    expect(documents.text(uri)).toBeUndefined();
+    disk.files.set(uri, text);
+    await service.fileChanged(uri);
+    const second = documents.text(uri);
+    expect(second?.text).toBe(text);
+    expect(second).not.toBe(first);
+
+    // While it is open there is one text of it, the editor's.
+    documents.open({ textDocument: { uri, languageId: "yaml", version: 1, text } });
+    await documents.close({ textDocument: { uri } });
+    expect(documents.text(uri)?.text).toBe(text);
+    expect(documents.text(uri)).not.toBe(second);
   });
 
   test("that can never be of use are not kept", () => {

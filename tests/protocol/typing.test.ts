@@ -71,6 +71,26 @@ describe("formatting while typing, for any editor", () => {
     expect((await ask("|", { line: position.line, character: column + 1 }))[0].newText).toBe("|");
   });
 
+  test("a pipe typed into a row that was started before the log was closed is the writer's own", async () => {
+    const { client, uri, typed, apply, position } = await opened(log("| U14 | 1   | 0.58    |\n$0\n"));
+    const started = apply(await typed("\n"));
+    const row = started.split("\n")[position.line] ?? "";
+    const column = row.lastIndexOf("|", row.length - 2) + 2;
+    const piped = started.replace(row, `${row.slice(0, column)}|${row.slice(column)}`);
+    const ask = () =>
+      client.request("textDocument/onTypeFormatting", {
+        textDocument: { uri },
+        position: { line: position.line, character: column + 1 },
+        ch: "|",
+        options: { tabSize: 2, insertSpaces: true },
+      });
+    await client.change(uri, 2, { text: piped });
+    expect(await ask()).toHaveLength(1);
+    await client.close(uri);
+    await client.open(uri, piped);
+    expect(await ask()).toBeNull();
+  });
+
   test("nothing where the setting says so, in other Markdown, and in a document that is not open", async () => {
     const { typed } = await opened(log("| U14 | 1   | 0.58    |\n$0\n"), {
       settings: { mendlog: { tables: { nextRow: false } } },

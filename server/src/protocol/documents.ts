@@ -24,6 +24,7 @@ export class Documents {
   readonly #byUri = new Map<string, OpenDocument>();
   /** Texts of files that are known but not open, so that places in them can be shown. */
   readonly #known = new Map<string, LinedText>();
+  readonly #onClosed: ((document: OpenDocument) => void)[] = [];
 
   constructor(service: Service) {
     this.#service = service;
@@ -62,8 +63,20 @@ export class Documents {
     if (!document) return undefined;
     this.#byClientUri.delete(textDocument.uri);
     this.#byUri.delete(document.uri);
+    for (const listener of this.#onClosed) listener(document);
     await this.#service.close(document.uri);
+    this.forgetGone();
     return document;
+  }
+
+  /** Hears of every document that is closed, for those who keep something of each. */
+  onClosed(listener: (document: OpenDocument) => void): void {
+    this.#onClosed.push(listener);
+  }
+
+  /** Lets go of the texts of files that there are no longer; to be called after files were removed. */
+  forgetGone(): void {
+    for (const uri of this.#known.keys()) if (this.#service.text(uri) === undefined) this.#known.delete(uri);
   }
 
   /** By the client's uri. */
@@ -109,6 +122,7 @@ export class Documents {
     };
     this.#byClientUri.set(clientUri, document);
     this.#byUri.set(uri, document);
+    this.#known.delete(uri);
     return document;
   }
 }

@@ -49,6 +49,7 @@ export function handleTyping(session: Session): void {
   const safely = answering(connection);
   /** The last row that was started in a document: an empty one ends the table, one typed by hand is taken back. */
   const started = new Map<string, StartedRow>();
+  documents.onClosed(({ uri }) => started.delete(uri));
 
   const at = ({ uri, position }: AtPosition): At | undefined => {
     const document = documents.get(uri);

@@ -37,6 +37,7 @@ export function handleWorkspace(
   connection.onDidChangeWatchedFiles(async ({ changes }) => {
     try {
       const told = await Promise.all(changes.map(changed));
+      session.documents.forgetGone();
       if (told.includes(true)) diagnostics.everythingChanged();
       remembering.start();
     } catch (error) {
@@ -95,4 +96,5 @@ function forgetOutside({ service, documents }: Session, listed: readonly string[
   for (const uri of service.knowledge.uris()) {
     if (!inside.has(uri) && !documents.at(uri)) service.knowledge.remove(uri);
   }
+  documents.forgetGone();
 }

@@ -2,6 +2,7 @@
 // for the lenses that are shown.
 import type { LogView } from "../view";
 import { earlierLenses, earlierTitle } from "./earlier";
+import { emptyLenses, emptyTitle } from "./empty";
 import { readingLenses, readingTitle } from "./readings";
 import { suspectLenses, suspectTitle } from "./suspects";
 import type { Lens, LensTitle } from "./types";
@@ -11,7 +12,8 @@ export type { Lens, LensTitle } from "./types";
 
 /** In the log's order. Of several above one line the counts come first, as they are there before anything is wrong. */
 export function lensesOf(view: LogView): readonly Lens[] {
-  return [...readingLenses(view), ...earlierLenses(view), ...suspectLenses(view)].sort(
+  const counts = [...readingLenses(view), ...emptyLenses(view)];
+  return [...counts, ...earlierLenses(view), ...suspectLenses(view)].sort(
     (a, b) => a.span.start - b.span.start,
   );
 }
@@ -33,5 +35,6 @@ const LENSES: Readonly<Record<Lens["of"], Kind>> = {
   log: SUSPECTS,
   section: SUSPECTS,
   readings: { lenses: readingLenses, title: readingTitle },
+  empty: { lenses: emptyLenses, title: emptyTitle },
   earlier: { lenses: earlierLenses, title: earlierTitle },
 };

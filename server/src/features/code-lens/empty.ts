@@ -1,0 +1,49 @@
+import type { Section } from "../../log/model";
+import { shift } from "../../text/span";
+import { boardLayouts, byPins } from "../tables/layouts";
+import type { LogView } from "../view";
+import type { Lens, LensTitle } from "./types";
+
+/**
+ * Above a heading of readings with nothing below it yet, where the board has a table for it. Not where anything stands
+ * there, be it a word or a comment, nor where smaller headings follow, nor in the log of a board that has left.
+ */
+export function emptyLenses(view: LogView): readonly Lens[] {
+  return emptySections(view).map(({ lens }) => lens);
+}
+
+export function emptyTitle(view: LogView, lens: Lens): LensTitle | undefined {
+  const found = emptySections(view).find((each) => each.lens.span.start === lens.span.start);
+  if (!found) return undefined;
+  const { procedure, ref } = found.section;
+  return {
+    title:
+      procedure && byPins(procedure)
+        ? `Nothing here yet: type ${ref?.text ?? "a designator"}, or insert a table`
+        : "Nothing here yet: insert a table",
+  };
+}
+
+function emptySections(view: LogView): { readonly lens: Lens; readonly section: Section }[] {
+  const { doc, front } = view;
+  if (front.stage === "returned" || front.stage === "scrapped") return [];
+  const headed = doc.blocks.flatMap(({ start, block }) =>
+    block.sections.flatMap((section) =>
+      section.heading
+        ? [{ section, depth: section.heading.depth, at: shift(section.heading.span, start) }]
+        : [],
+    ),
+  );
+  return headed.flatMap(({ section, depth, at }, i) => {
+    const next = headed[i + 1];
+    if (!hasTable(view, section) || (next && next.depth > depth)) return [];
+    if (doc.text.slice(at.end, next?.at.start).trim() !== "") return [];
+    return [{ lens: { span: at, of: "empty" }, section }];
+  });
+}
+
+function hasTable({ ctx }: LogView, { procedure }: Section): boolean {
+  const board = ctx.board?.value;
+  if (!board || !procedure) return false;
+  return byPins(procedure) ? board.parts.size > 0 : boardLayouts(procedure, board).length > 0;
+}

@@ -9,6 +9,7 @@ export default defineConfig({
     // Every core: by default one is left idle, which on two doubles the time.
     maxWorkers: "100%",
     testTimeout: 60_000,
+    hookTimeout: 60_000,
     setupFiles: ["tests/support/setup.ts"],
   },
 });

@@ -137,6 +137,7 @@ const ROWS: Readonly<Record<string, Row | readonly Row[]>> = {
   ],
   "textDocument/formatting": { params: { textDocument, options } },
   "textDocument/rangeFormatting": { params: { textDocument, range: whole, options } },
+  "textDocument/rangesFormatting": { params: { textDocument, ranges: [whole], options } },
   "textDocument/onTypeFormatting": { params: { textDocument, position: reading, ch: "\n", options } },
   "textDocument/diagnostic": { params: { textDocument } },
   "workspace/diagnostic": { params: { previousResultIds: [] }, long: true },

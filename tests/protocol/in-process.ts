@@ -35,17 +35,18 @@ export class Work {
   }
 }
 
+const REAL_NOW = Date.now;
+
 /** The clocks of this process, until `vi.restoreAllMocks`. */
 export function countingClock(work: () => Work | undefined): { skip(milliseconds: number): void } {
   let now = 0;
   let skipped = 0;
-  const real = Date.now;
   vi.spyOn(performance, "now").mockImplementation(() => {
     now += TICK;
     work()?.more("ticks");
     return now;
   });
-  vi.spyOn(Date, "now").mockImplementation(() => real() + skipped);
+  vi.spyOn(Date, "now").mockImplementation(() => REAL_NOW() + skipped);
   return {
     skip(milliseconds) {
       skipped += milliseconds;

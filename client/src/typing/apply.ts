@@ -6,6 +6,8 @@ import { type Outcome, sayReadOnly, tookEdit } from "../took-edit";
 /** Milliseconds in which it is asked anew where something was typed meanwhile: a person leaves longer gaps than an answer takes. */
 const PATIENCE = 5_000;
 
+export type Placed = "done" | "nothing" | "refused" | "gone";
+
 /**
  * Asks for edits and puts them in place with the cursor where it belongs. Where the text changed in between, it is asked
  * again. One step to undo.
@@ -17,7 +19,7 @@ export async function placeInEditor(
   editor: TextEditor,
   ask: () => Promise<Typed | null>,
   { joinsLast = false } = {},
-): Promise<"done" | "nothing" | "refused" | "gone"> {
+): Promise<Placed> {
   const began = Date.now();
   while (Date.now() - began < PATIENCE) {
     const { version } = editor.document;
@@ -36,7 +38,12 @@ export async function placeInEditor(
   return "gone";
 }
 
-async function place(editor: TextEditor, { edits, cursor }: Typed, joinsLast: boolean): Promise<Outcome> {
+/** Puts edits in place, the cursor with them. */
+export async function place(
+  editor: TextEditor,
+  { edits, cursor }: Typed,
+  joinsLast: boolean,
+): Promise<Outcome> {
   const stops = { undoStopBefore: !joinsLast, undoStopAfter: true };
   const at = new Position(cursor.line, cursor.character);
   const [only] = edits;

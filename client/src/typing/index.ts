@@ -1,38 +1,44 @@
 // The keys of a readings table. What they do is worked out by the server; here it is asked for and put in place.
-import { commands, Disposable, type TextEditor, window, workspace } from "vscode";
-import {
-  type AtPosition,
-  type Direction,
-  NEXT_CELL,
-  START_ROW,
-  TAKE_BACK,
-} from "../../../server/src/protocol/own/typing";
+import { commands, Disposable, type Position, window, workspace } from "vscode";
+import { type Direction, NEXT_CELL, START_ROW, TAKE_BACK } from "../../../server/src/protocol/own/typing";
 import { holdsLog } from "../in-log";
 import type { Feature, Mendlog } from "../mendlog";
+import { typedAhead } from "./ahead";
 import { placeInEditor } from "./apply";
+import { breakLine } from "./break-line";
 import { followTable } from "./in-table";
+import { followTyping } from "./last-typed";
 import { pasting } from "./paste";
+import { press } from "./press";
 import { sayVerdicts } from "./say-verdict";
 
 /** Enter, Tab and Shift+Tab in a readings table. */
 export const typing: Feature = (mendlog) => {
   const table = followTable(mendlog);
+  const lastTyped = followTyping();
   const go = (direction: Direction) => async () => {
     const editor = window.activeTextEditor;
     if (!editor) return;
     // What the keys do to a selection or at several cursors is the editor's own.
     if (editor.selections.length > 1 || !editor.selection.isEmpty) return void (await usual(direction));
     // Typed faster than the key's meaning follows, it was no table's line any more: the key must not wait for an answer.
-    if (!editor.document.lineAt(editor.selection.active.line).text.includes("|"))
-      return void (await usual(direction));
-    const done = await placeInEditor(editor, () =>
-      mendlog.request(NEXT_CELL, { ...placeOf(editor), direction }),
-    );
-    if (done === "nothing" && window.activeTextEditor === editor) await usual(direction);
+    const ahead = typedAhead(editor);
+    try {
+      const inRow = editor.document.lineAt(ahead.at.line).text.includes("|");
+      const uri = editor.document.uri.toString();
+      const ask = ({ line, character }: Position) =>
+        mendlog.request(NEXT_CELL, { uri, position: { line, character }, direction });
+      const done = inRow ? await press(editor, ahead, ask) : "nothing";
+      if (done === "nothing" && window.activeTextEditor === editor)
+        await (direction === "row" ? breakLine(editor, ahead) : usual(direction));
+    } finally {
+      ahead.dispose();
+    }
     table.look();
   };
   return Disposable.from(
     table,
+    lastTyped,
     commands.registerCommand("mendlog.nextRow", go("row")),
     commands.registerCommand("mendlog.nextCell", go("next")),
     commands.registerCommand("mendlog.previousCell", go("previous")),
@@ -40,7 +46,14 @@ export const typing: Feature = (mendlog) => {
     commands.registerCommand("mendlog.startRow", async () => {
       const editor = window.activeTextEditor;
       if (!editor) return;
-      await placeInEditor(editor, () => mendlog.request(START_ROW, placeOf(editor)), { joinsLast: true });
+      const uri = editor.document.uri.toString();
+      const behind = () => {
+        const { line, character } = lastTyped.end(editor);
+        return { line, character };
+      };
+      await placeInEditor(editor, () => mendlog.request(START_ROW, { uri, position: behind() }), {
+        joinsLast: true,
+      });
       table.look();
     }),
     // A reading was taken from the list of suggestions: the same key that took it goes on.
@@ -56,11 +69,6 @@ export const typing: Feature = (mendlog) => {
     sayVerdicts(mendlog),
   );
 };
-
-const placeOf = ({ document, selection }: TextEditor): AtPosition => ({
-  uri: document.uri.toString(),
-  position: { line: selection.active.line, character: selection.active.character },
-});
 
 /** What the keys do anywhere else. */
 const usual = (direction: Direction): Thenable<unknown> =>

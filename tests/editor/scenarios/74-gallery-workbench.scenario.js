@@ -2,12 +2,12 @@ import { previewFrame } from "../preview-frame.js";
 
 const LOG = "logs/2026-018-controller.md";
 const ROWS = ".pane .monaco-list-row";
-/** By the name of the picture: the theme, and the class its workbench has. */
+/** By the name of the picture: the theme, and the classes its workbench and its preview have. */
 const THEMES = {
-  light: ["Default Light Modern", ".vs"],
-  dark: ["Default Dark Modern", ".vs-dark"],
-  "high-contrast": ["Default High Contrast", ".hc-black"],
-  "high-contrast-light": ["Default High Contrast Light", ".hc-light"],
+  light: ["Default Light Modern", ".vs", "vscode-light"],
+  dark: ["Default Dark Modern", ".vs-dark", "vscode-dark"],
+  "high-contrast": ["Default High Contrast", ".hc-black", "vscode-high-contrast"],
+  "high-contrast-light": ["Default High Contrast Light", ".hc-light", "vscode-high-contrast-light"],
 };
 const ALL_ON = { "editor.inlayHints.enabled": "on", "editor.codeLens": true };
 
@@ -28,7 +28,7 @@ export default {
     await previewFrame(editor, "[class*=mendlog]");
     await page.locator(".editor-group-container").first().locator(".tab").first().click();
     await editor.goTo(editor.find(LOG, "| 3   |").line + 4);
-    for (const [name, [theme, workbench]] of Object.entries(THEMES)) {
+    for (const [name, [theme, workbench, body]] of Object.entries(THEMES)) {
       editor.writeFile(".vscode/settings.json", JSON.stringify({ ...ALL_ON, "workbench.colorTheme": theme }));
       await page.waitForSelector(`.monaco-workbench${workbench}`);
       // A verdict is a shape with words to it, whatever the colours.
@@ -43,7 +43,8 @@ export default {
       await editor.until("the verdict in the preview", async () => {
         // The preview is drawn anew with the colours.
         const preview = await previewFrame(editor, "[class*=mendlog]");
-        return /▲/.test((await preview.textContent("body").catch(() => "")) ?? "");
+        const seen = (await preview.textContent(`body.${body}`, { timeout: 1_000 }).catch(() => "")) ?? "";
+        return /▲/.test(seen);
       });
       await editor.screenshot(`gallery-${name}-bench`);
     }

@@ -25,6 +25,9 @@ export function handleCommands(session: Session): void {
       }
       await nextTurn();
       stopIfCancelled(token);
+      // What is written down stays: it is not to be of a board that is still being read.
+      await session.settled;
+      stopIfCancelled(token);
       if (command === WRITE_REPORT) return reportOf(args?.[0], args?.[1], session, token);
       await writeSuspectsInto(args?.[0], session, token);
       return null;
@@ -39,8 +42,7 @@ async function reportOf(
   session: Session,
   token: CancellationToken,
 ): Promise<string | null> {
-  const { documents, service, ready } = session;
-  await ready;
+  const { documents, service } = session;
   const isOver = () => token.isCancellationRequested;
   const asked = typeof uri === "string" ? documents.get(uri) : undefined;
   // The quote in it counts the parts that are suspected.

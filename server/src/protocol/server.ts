@@ -81,7 +81,7 @@ function serve(connection: Connection, host: ServerHost, params: InitializeParam
     documents,
     can,
     ready: loading.opened,
-    settled: Promise.resolve(),
+    settled: loading.done,
     typing: DEFAULT_TYPING,
     remembering: new Remembering({ connection, service, can, ready: loading.opened }),
     theme: themeIn(params.initializationOptions),
@@ -148,8 +148,12 @@ const PATIENCE = 2000;
 
 function startingGate() {
   let open = () => {};
-  const all = new Promise<void>((resolve) => {
+  const opened = new Promise<void>((resolve) => {
     open = resolve;
+  });
+  let end = () => {};
+  const done = new Promise<void>((resolve) => {
+    end = resolve;
   });
   let late = false;
   const timer = setTimeout(() => {
@@ -157,10 +161,13 @@ function startingGate() {
     open();
   }, PATIENCE);
   return {
-    opened: all,
+    opened,
+    /** When everything is read, however long it takes. */
+    done,
     open() {
       clearTimeout(timer);
       open();
+      end();
     },
     wasLate: () => late,
   };

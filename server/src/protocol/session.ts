@@ -20,7 +20,7 @@ export interface Session {
   /** Hears when folders were opened or closed. */
   readonly onFolders: (listener: () => void) => void;
   readonly foldersChanged: () => void;
-  /** Resolves when no change of the folders is under way: until then files and knowledge do not fit together. */
+  /** Resolves when the folders are read and no change of them is under way: until then files and knowledge do not fit together. */
   settled: Promise<void>;
   readonly remembering: Remembering;
   /** Of the editor, for pictures that know nothing of what is around them. */

@@ -43,7 +43,10 @@ export default {
     for (const words of [/^job: X-7$/m, /^owner: C. Sample$/m, /^serial: "00942"$/m])
       assert.match(text, words);
     await editor.screenshot("new-log-no-folder");
-    assert.equal(await editor.page.locator(".tab.dirty").count(), left + 1);
+    await editor.until(
+      "one more file that is not saved",
+      async () => (await editor.page.locator(".tab.dirty").count()) === left + 1,
+    );
 
     // The log that is nowhere on disk: no board is known for it, and its report has to be put somewhere.
     await editor.byKey("mendlog.writeSuspects");

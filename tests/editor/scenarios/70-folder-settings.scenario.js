@@ -22,6 +22,6 @@ export default {
     await editor.screenshot("settings-option");
     editor.writeFile(SETTINGS, JSON.stringify({ "mendlog.severity": { "diode-out-of-window": "error" } }));
     await editor.openFile(LOG);
-    assert.equal((await editor.waitForProblem(coded("diode-out-of-window"))).severity, "error");
+    await editor.waitForProblem((it) => coded("diode-out-of-window")(it) && it.severity === "error");
   },
 };

@@ -262,12 +262,13 @@ export function createEditor({ page, folder, out, server }) {
   const shown = [];
 
   /** Waits for a notification that fits, and takes all of them away. @returns {Promise<string>} its text */
-  const told = async (what, words) => {
+  const told = async (what, words, timeout = SHORT) => {
     let seen = [];
-    const text = await until(what, async () => {
+    const look = async () => {
       seen = await notifications();
       return seen.find((one) => words.test(one));
-    }).catch((error) => {
+    };
+    const text = await until(what, look, timeout).catch((error) => {
       throw new Error(`${error.message} (${words}); told is: ${seen.join(" / ") || "nothing"}`);
     });
     shown.push(Date.now());

@@ -22,11 +22,19 @@ export const NEEDS_MORE = {
 /** Keys that type or move: where there is no table they do what Enter, Tab and Shift+Tab do. */
 export const AS_EVER = ["mendlog.nextRow", "mendlog.nextCell", "mendlog.previousCell"];
 
+/** Milliseconds without a word after which a command is run again. */
+const QUIET = 4_000;
+
 /** Runs commands one after the other; each is to say its words, and to ask nothing. */
 export async function eachSays(editor, words, where) {
   for (const [id, said] of Object.entries(words)) {
     await editor.byKey(id);
-    await editor.told(`${id} in ${where}`, said);
+    const told = (timeout) => editor.told(`${id} in ${where}`, said, timeout);
+    // The editor shows only so many notifications in a while and keeps the rest to itself: asked again, it shows it.
+    await told(QUIET).catch(async () => {
+      await editor.byKey(id);
+      await told();
+    });
     // The palette that cleared the last words may be still on its way out; a question would stay.
     await editor.until(
       `${id} to ask nothing in ${where}`,

@@ -106,9 +106,13 @@ local function main()
   vim.lsp.buf.formatting_sync({}, PATIENCE)
   seen.formatted = text()
 
-  ask("workspace/executeCommand", { command = "mendlog.writeSuspects", arguments = { uri } })
-  await("the suspects", function()
+  -- Neovim tells of the board file's new name a moment after it is there; until then its part is not known.
+  local function written()
     return text():find("## Suspects", 1, true)
+  end
+  await("the suspects", function()
+    ask("workspace/executeCommand", { command = "mendlog.writeSuspects", arguments = { uri } })
+    return vim.wait(500, written, 20)
   end)
   seen.written = text()
 

@@ -29,5 +29,9 @@ export default {
     await editor.select(place.line, place.column, 4);
     await editor.typeText("0.58");
     await editor.waitForNoProblem((it) => it.code === "unreadable-value");
+    // The next window without a folder brings back what is left open in this one.
+    await editor.save();
+    await editor.command("View: Close All Editors");
+    await editor.until("no editor", async () => (await editor.page.locator(".tab").count()) === 0);
   },
 };

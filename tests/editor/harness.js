@@ -13,6 +13,7 @@ export const OUT = join(dirname(fileURLToPath(import.meta.url)), "out");
 
 const VIEWPORT = { width: 1400, height: 1000 };
 const CLOSE_TIMEOUT = 5_000;
+const FOLDERS_TIMEOUT = 10_000;
 /** Has the extension run in a worker of the page, as where the editor has no server of its own. */
 const IN_BROWSER = { "remote.extensionKind": { "mendlog.mendlog": ["web"] } };
 
@@ -102,6 +103,11 @@ export async function startRig({ vsix, log } = {}) {
         ? `workspace=${encodeURIComponent(join(folder, manyFolders))}`
         : `folder=${encodeURIComponent(folder)}`;
       await page.goto(`${running.url}/?${folderless ? "ew=true" : what}`);
+      // Now and then the editor opens a workspace of several folders without having read which: it does when loaded anew.
+      if (manyFolders) {
+        const folders = page.waitForSelector(".explorer-folders-view", { timeout: FOLDERS_TIMEOUT });
+        await folders.catch(() => page.reload());
+      }
       await editor.ready({ folderless });
     } catch (error) {
       await editor.screenshot(`window-${windows}-did-not-open`).catch(() => {});

@@ -44,8 +44,11 @@ export default {
     await editor.screenshot("moved-folder");
     await rename("2026-004-controller.md", "first.md");
     await editor.until("the file's new name", async () => (await editor.activeFile()) === "first.md");
-    await editor.command("File: Save All Files");
-    await editor.until("the saved log", () => /\(first\.md#work-done\)/.test(editor.readFile(LOG)));
+    // The log may be told of the new name only after the tab is.
+    await editor.until("the saved log", async () => {
+      await editor.command("File: Save All Files");
+      return /\(first\.md#work-done\)/.test(editor.readFile(LOG));
+    });
     const now = editor.readFile(LOG);
     assert.equal(
       now,

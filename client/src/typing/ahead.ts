@@ -7,8 +7,6 @@ const PLAIN = /^[\p{L}\p{N} .,;:+\-~≈<>=/%°µΩ#]+$/u;
 export interface Ahead {
   /** Where the key was pressed. */
   readonly at: Position;
-  /** The document when it was. */
-  readonly before: string;
   /** What was typed there since; undefined once the text was changed in any other way. */
   readonly text: string | undefined;
   dispose(): void;
@@ -26,7 +24,6 @@ export function typedAhead({ document, selection }: TextEditor): Ahead {
   });
   return {
     at,
-    before: document.getText(),
     get text() {
       return text;
     },

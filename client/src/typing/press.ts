@@ -1,6 +1,5 @@
-import { type Position, Range, SnippetString, type TextEditor } from "vscode";
+import { Position, Range, SnippetString, type TextEditor } from "vscode";
 import type { Typed } from "../../../server/src/protocol/own/typing";
-import { rangeOf } from "../range";
 import { type Outcome, sayReadOnly, tookEdit } from "../took-edit";
 import type { Ahead } from "./ahead";
 import { type Placed, place, placeInEditor } from "./apply";
@@ -24,9 +23,12 @@ export async function press(
   if (editor.document.isClosed) return "gone";
   for (let tries = 0; tries < TRIES && ahead.text !== undefined; tries += 1) {
     if (!typed) return "nothing";
-    const outcome = await (ahead.text === "" && typed.edits.length > 0
-      ? place(editor, typed, false)
-      : placeTyped(editor, typed, ahead, ahead.text));
+    const { text } = ahead;
+    const outcome = await (text !== ""
+      ? placeTyped(editor, typed, ahead.at, text)
+      : typed.edits.length > 0
+        ? place(editor, typed, false)
+        : moveTo(editor, typed.cursor));
     if (outcome === "taken") return "done";
     if (outcome === "gone") return "gone";
     if (outcome === "refused") {
@@ -41,28 +43,33 @@ export async function press(
 async function placeTyped(
   editor: TextEditor,
   { edits, cursor }: Typed,
-  ahead: Ahead,
-  text: string,
+  at: Position,
+  typed: string,
 ): Promise<Outcome> {
   const { document } = editor;
-  const offsetIn = offsetsOf(ahead.before);
+  const now = document.getText();
+  const key = document.offsetAt(at);
+  const before = now.slice(0, key) + now.slice(key + typed.length);
   const changes = edits
-    .map(({ range, newText }) => {
-      const { start, end } = rangeOf(range);
-      return { start: offsetIn(start), end: offsetIn(end), newText };
-    })
+    .map(({ range: { start, end }, newText }) => ({
+      start: offsetAfter(before, [], start),
+      end: offsetAfter(before, [], end),
+      newText,
+    }))
     .sort((a, b) => a.start - b.start);
-  const to = offsetAfter(ahead.before, changes, cursor);
-  const one = carry(ahead.before, changes, to, offsetIn(ahead.at), text);
+  const one = carry(before, changes, offsetAfter(before, changes, cursor), key, typed);
   const range = new Range(document.positionAt(one.start), document.positionAt(one.end));
   const snippet = new SnippetString().appendText(one.before).appendTabstop(0).appendText(one.after);
-  if (text !== "") return tookEdit(document, () => editor.insertSnippet(snippet, range));
-  // Nothing but the cursor moves, which is no change to be waited for.
+  return tookEdit(document, () => editor.insertSnippet(snippet, range));
+}
+
+/** An empty snippet moves the cursor only where nothing was typed meanwhile; it is no change that could be waited for. */
+async function moveTo(editor: TextEditor, { line, character }: Typed["cursor"]): Promise<Outcome> {
+  const to = new Position(line, character);
   const stops = { undoStopBefore: false, undoStopAfter: false };
-  const done = await editor.insertSnippet(snippet, range, stops).then(undefined, () => undefined);
+  const nothing = new SnippetString().appendTabstop(0);
+  const done = await editor.insertSnippet(nothing, to, stops).then(undefined, () => undefined);
   if (done === undefined) return "gone";
   if (done) editor.revealRange(editor.selection);
   return done ? "taken" : "outrun";
 }
-
-const offsetsOf = (text: string) => (place: Position) => offsetAfter(text, [], place);

@@ -7,16 +7,17 @@ import {
   READ_TEXT,
   type WantedBytes,
 } from "../../../server/src/protocol/own/files";
-import { type FileBytes, isImageFile, isMarkdown, knowledgeKind } from "../../../server/src/workspace/host";
+import {
+  type FileBytes,
+  isImageFile,
+  isLookedInto,
+  isOurs,
+  MAX_BYTES,
+} from "../../../server/src/workspace/host";
 import type { MendlogClient } from "../client";
 
 /** Folders looked into at most: each may be a question to a server far away. */
 const MAX_FOLDERS = 5_000;
-/** Bytes; nothing a person writes by hand is as long. */
-const MAX_BYTES = 32 * 1024 * 1024;
-const SKIPPED = new Set(["node_modules", "dist"]);
-
-const isOurs = (name: string): boolean => isMarkdown(name) || knowledgeKind(name) !== undefined;
 
 /** Answers the server's questions about files, as long as the client runs. */
 export function serveFiles(client: MendlogClient): void {
@@ -39,7 +40,7 @@ async function list(
     if (!folder) break;
     for (const [name, type] of await entriesOf(folder)) {
       if (type === FileType.Directory) {
-        if (!name.startsWith(".") && !SKIPPED.has(name)) queue.push(Uri.joinPath(folder, name));
+        if (isLookedInto(name)) queue.push(Uri.joinPath(folder, name));
       } else if (isFile(type) && wanted(name) && (links || !isLink(type)))
         found.push(Uri.joinPath(folder, name).toString());
     }

@@ -1,5 +1,5 @@
 import type { Connection } from "vscode-languageserver";
-import { isMarkdown, knowledgeKind } from "../workspace/host";
+import { isOurs } from "../workspace/host";
 import { LIST_FILES, LIST_IMAGES, READ_BYTES, READ_TEXT } from "./own/files";
 import type { OwnRequest } from "./own/request";
 import type { ServerHost } from "./server";
@@ -44,7 +44,7 @@ export function clientHost(connection: Connection, pages: string | undefined): S
     },
 
     fileChanged(uri, exists) {
-      if (!isMarkdown(uri) && !knowledgeKind(uri)) return;
+      if (!isOurs(uri)) return;
       listing = listing?.then((found) => {
         if (exists) found.add(uri);
         else found.delete(uri);

@@ -38,6 +38,16 @@ export const isImageFile = (uri: string): boolean =>
 
 export const isMarkdown = (uri: string): boolean => /\.(md|markdown)$/i.test(fileName(uri));
 
+/** What is read of a workspace: logs may be any Markdown, the rest is known by its name. */
+export const isOurs = (uri: string): boolean => isMarkdown(uri) || knowledgeKind(uri) !== undefined;
+
+/** Folders by their names that are looked into; the rest is other programs'. */
+export const isLookedInto = (name: string): boolean => !name.startsWith(".") && !SKIPPED.has(name);
+const SKIPPED = new Set(["node_modules", "dist"]);
+
+/** Bytes of the largest text that is read; nothing a person writes by hand is as long. */
+export const MAX_BYTES = 32 * 1024 * 1024;
+
 export const fileName = (uri: string): string => uri.slice(uri.lastIndexOf("/") + 1);
 
 export const folderOf = (uri: string): string => uri.slice(0, uri.lastIndexOf("/") + 1);

@@ -3,7 +3,7 @@ import type { Dirent } from "node:fs";
 import { open, readdir, readFile, realpath, stat } from "node:fs/promises";
 import { join } from "node:path";
 import { fileURLToPath, pathToFileURL } from "node:url";
-import { type Host, isImageFile, isMarkdown, knowledgeKind } from "./host";
+import { type Host, isImageFile, isLookedInto, isOurs, MAX_BYTES } from "./host";
 import { type Lookable, readWithin } from "./read-within";
 import { canonicalUri } from "./uri";
 
@@ -11,9 +11,6 @@ import { canonicalUri } from "./uri";
 const MAX_FILES = 20_000;
 /** Folders looked into at most, so that a workspace opened at the root of a disk does not keep the disk busy. */
 const MAX_FOLDERS = 50_000;
-/** Bytes; nothing a person writes by hand is as long. */
-const MAX_BYTES = 32 * 1024 * 1024;
-const SKIPPED = new Set(["node_modules", "dist"]);
 
 export interface NodeHost extends Host {
   /** The folders to list from now on; only `file:` uris count. */
@@ -46,7 +43,7 @@ export function nodeHost(
       for (const entry of await entriesOf(folder)) {
         const path = join(folder, entry.name);
         if (entry.isDirectory()) {
-          if (!entry.name.startsWith(".") && !SKIPPED.has(entry.name)) queue.push(path);
+          if (isLookedInto(entry.name)) queue.push(path);
         } else if (wanted(entry.name) && (entry.isFile() || (links && (await isLinkToFile(entry, path))))) {
           found.add(uriOf(path));
         }
@@ -141,8 +138,6 @@ async function head(path: string, most: number): Promise<Uint8Array | undefined>
     await file.close();
   }
 }
-
-const isOurs = (name: string): boolean => isMarkdown(name) || knowledgeKind(name) !== undefined;
 
 /** The canonical uri of a path of this machine. */
 export const uriOf = (path: string): string => canonicalUri(pathToFileURL(path).href);

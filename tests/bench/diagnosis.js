@@ -3,36 +3,18 @@
 // diagnosis was written by. Ends with status 1 where a figure falls short.
 //
 //   node tests/bench/diagnosis.js [boards]
-import { rmSync } from "node:fs";
-import { createRequire } from "node:module";
-import { tmpdir } from "node:os";
-import { join } from "node:path";
-import { build } from "esbuild";
-import { libraryPlugin } from "../../server/build/library.js";
+import { load } from "./sources.js";
 
 const BOARDS = Number(process.argv[2] ?? 240);
 /** The harder model is held to nothing and takes as long again: `node tests/bench/diagnosis.js 240 hidden`. */
 const MODELS = process.argv[3] === "hidden" ? [false, true] : [false];
 const FROM = 5001;
 const tests = new URL("../analysis/diagnosis/", import.meta.url);
-const outfile = join(tmpdir(), `diagnosis-bench-${process.pid}.cjs`);
-
-await build({
-  stdin: {
-    contents: `export * from "./measure"; export * from "./measure-search"; export * from "./measure-sets"; export * from "./measure-large";`,
-    resolveDir: tests.pathname,
-    loader: "ts",
-  },
-  outfile,
-  bundle: true,
-  platform: "node",
-  format: "cjs",
-  logLevel: "error",
-  define: { "import.meta.url": JSON.stringify(new URL("regatta.ts", tests).href) },
-  plugins: [libraryPlugin.esbuild()],
-});
-const { ranking, comparison, boardsWorth, largeDiagnosis } = createRequire(import.meta.url)(outfile);
-rmSync(outfile);
+const { ranking, comparison, boardsWorth, largeDiagnosis } = await load(
+  `export * from "./measure"; export * from "./measure-search"; export * from "./measure-sets"; export * from "./measure-large";`,
+  tests,
+  { "import.meta.url": JSON.stringify(new URL("regatta.ts", tests).href) },
+);
 
 const percent = (share) => `${(100 * share).toFixed(1)} %`;
 let short = false;

@@ -2,39 +2,24 @@
 // Ends with status 1 where judging costs as much as the parse.
 //
 //   node tests/bench/judging.js
-import { readdirSync, readFileSync, rmSync } from "node:fs";
-import { createRequire } from "node:module";
-import { tmpdir } from "node:os";
-import { join } from "node:path";
-import { build } from "esbuild";
+import { readdirSync, readFileSync } from "node:fs";
 import remarkFrontmatter from "remark-frontmatter";
 import remarkGfm from "remark-gfm";
 import remarkParse from "remark-parse";
 import { unified } from "unified";
 import { parse as parseYaml } from "yaml";
-import { libraryPlugin, readKind } from "../../server/build/library.js";
+import { readKind } from "../../server/build/library.js";
 import { bigLog } from "../fixtures/big-log.js";
+import { load } from "./sources.js";
 
 const READINGS = 10_000;
 const MOST = 1;
 const ROUNDS = 5;
 
-const outfile = join(tmpdir(), `judging-bench-${process.pid}.cjs`);
-await build({
-  stdin: {
-    contents: `export { Service } from "./service"; export { judgeBlock } from "./analysis/judge";`,
-    resolveDir: new URL("../../server/src/", import.meta.url).pathname,
-    loader: "ts",
-  },
-  outfile,
-  bundle: true,
-  platform: "node",
-  format: "cjs",
-  logLevel: "error",
-  plugins: [libraryPlugin.esbuild()],
-});
-const { Service, judgeBlock } = createRequire(import.meta.url)(outfile);
-rmSync(outfile);
+const { Service, judgeBlock } = await load(
+  `export { Service } from "./service"; export { judgeBlock } from "./analysis/judge";`,
+  new URL("../../server/src/", import.meta.url),
+);
 
 const BOARDS = new URL("../../demo/boards/", import.meta.url);
 const name = readdirSync(BOARDS).sort()[0];

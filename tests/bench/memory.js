@@ -2,12 +2,7 @@
 // round. Ends with status 1 where the heap after a clearing grows by more than a little once everything was seen once.
 //
 //   node --expose-gc tests/bench/memory.js
-import { rmSync } from "node:fs";
-import { createRequire } from "node:module";
-import { tmpdir } from "node:os";
-import { join } from "node:path";
-import { build } from "esbuild";
-import { libraryPlugin } from "../../server/build/library.js";
+import { load } from "./sources.js";
 
 const LOGS = 300;
 const ROUNDS = 5;
@@ -15,22 +10,10 @@ const BOARDS = 7;
 /** Megabytes from the first round to the last. */
 const MOST = 3;
 
-const outfile = join(tmpdir(), `memory-bench-${process.pid}.cjs`);
-await build({
-  stdin: {
-    contents: `export { Service } from "./service"; export { EXAMPLE_BOARD } from "./checks/example-board"; export { diagnosisOf } from "./features/diagnosis";`,
-    resolveDir: new URL("../../server/src/", import.meta.url).pathname,
-    loader: "ts",
-  },
-  outfile,
-  bundle: true,
-  platform: "node",
-  format: "cjs",
-  logLevel: "error",
-  plugins: [libraryPlugin.esbuild()],
-});
-const { Service, EXAMPLE_BOARD, diagnosisOf } = createRequire(import.meta.url)(outfile);
-rmSync(outfile);
+const { Service, EXAMPLE_BOARD, diagnosisOf } = await load(
+  `export { Service } from "./service"; export { EXAMPLE_BOARD } from "./checks/example-board"; export { diagnosisOf } from "./features/diagnosis";`,
+  new URL("../../server/src/", import.meta.url),
+);
 
 const BOARD = "mem:/x.board.yaml";
 const rows = (n) =>

@@ -1,5 +1,5 @@
+import { boardMeant } from "../knowledge/board-meant";
 import { frontSpan } from "../log/front";
-import { nearest } from "../text/nearest";
 import { documentCheck } from "./check";
 import { replaceWithData } from "./fixes";
 
@@ -38,7 +38,7 @@ job: a board nobody knows yet
     const span = frontSpan(doc, ["board"]);
     if (id === undefined || id === "" || !span || knowledge.boards.has(id)) return;
     const known = [...knowledge.boards.keys()];
-    const near = nearest(id, known);
+    const near = boardMeant(id, known);
     const hint = near
       ? `Did you mean ${near}?`
       : known.length > 0

@@ -1,6 +1,7 @@
 import * as builtin from "virtual:mendlog-library";
 import { type HeadingMatch, headingMatcher } from "./heading-match";
 import { as74, candidates, normalPart } from "./part-number";
+import { partOrder } from "./part-rank";
 import { present, record } from "./shape";
 import { shapeDevice, shapeFamily, shapeProcedure } from "./shape-library";
 import type { Device, Family, Procedure } from "./types";
@@ -22,7 +23,7 @@ export interface Library {
   readonly procedures: readonly Procedure[];
   /** The device behind a part number as printed or typed: "7404", "SN74LS04N", "mc6802p", "CD4011BE". */
   device(partNumber: string): DeviceMatch | undefined;
-  /** Part numbers that begin with `prefix`, in order, for completion; 74xx with each of their families. */
+  /** Part numbers that begin with `prefix`, 74xx with each of their families; the very number first, then as `partOrder` has it. */
   devicesMatching(prefix: string): readonly DeviceMatch[];
   /** Procedure by id. */
   procedure(id: string): Procedure | undefined;
@@ -86,7 +87,7 @@ export function buildLibrary(
   }
 
   const cache = new Map<string, DeviceMatch | undefined>();
-  let labels: { key: string; match: DeviceMatch }[] | undefined;
+  let labels: readonly Label[] | undefined;
   return {
     devices: [...deviceById.values()],
     families: [...familyById.values()],
@@ -105,12 +106,20 @@ export function buildLibrary(
     devicesMatching(prefix) {
       labels ??= allLabels([...deviceById.values()], familyById);
       const start = normalPart(prefix);
-      return labels.filter((label) => label.key.startsWith(start)).map((label) => label.match);
+      const begun = labels.filter((label) => label.key.startsWith(start));
+      return begun
+        .sort((a, b) => Number(b.key === start) - Number(a.key === start))
+        .map(({ match }) => match);
     },
   };
 }
 
-function allLabels(devices: readonly Device[], families: ReadonlyMap<string, Family>) {
+interface Label {
+  readonly key: string;
+  readonly match: DeviceMatch;
+}
+
+function allLabels(devices: readonly Device[], families: ReadonlyMap<string, Family>): Label[] {
   const labels = new Map<string, DeviceMatch>();
   const add = (typed: string, device: Device, family: Family | undefined) => {
     const key = normalPart(typed);
@@ -125,9 +134,8 @@ function allLabels(devices: readonly Device[], families: ReadonlyMap<string, Fam
     }
     for (const alias of device.aliases) add(alias, device, families.get(device.families[0] ?? ""));
   }
-  return [...labels]
-    .map(([key, match]) => ({ key, match }))
-    .sort((a, b) => a.key.localeCompare(b.key, "en", { numeric: true }));
+  const order = partOrder(devices, families);
+  return [...labels].map(([key, match]) => ({ key, match })).sort((a, b) => order(a.key, b.key));
 }
 
 function byId<T extends { readonly id: string }>(items: readonly T[]): Map<string, T> {

@@ -143,6 +143,16 @@ describe("devices, procedures and words", () => {
     expect(await taking(board().replace('"2716"', '"27$0"'), "2732")).toContain('{ device: "2732", circuit');
   });
 
+  test("the very number first, then the board's own, then classic numbers before graded ones", async () => {
+    const typing = (typed: string) => labels(board().replace("device: 74LS74", `device: ${typed}$0`));
+    const found = await typing("68");
+    expect(found.slice(0, 4)).toEqual(["6800", "6802", "6808", "6809"]);
+    expect(found.indexOf("68A00")).toBeGreaterThan(found.indexOf("6889"));
+    expect((await typing("74")).slice(0, 3)).toEqual(["74LS04", "7400", "7401"]);
+    expect((await typing("7404"))[0]).toBe("7404");
+    expect((await typing("74LS0")).slice(0, 3)).toEqual(["74LS04", "74LS00", "74LS01"]);
+  });
+
   test("procedures with what they are for", async () => {
     const items = await completions(board("expected:\n  - { procedure: dio$0 }\n"));
     expect(items.find(({ label }) => label === "diode-check")?.documentation).toContain("**Caution:**");

@@ -6,7 +6,7 @@ import type { Provider, Value } from "./values";
 /** Device texts are sent whole, so only for a list short enough to be looked through. */
 const MAX_DOCUMENTED = 40;
 
-/** Part numbers: those this file uses already, then the library's that begin with what is typed. */
+/** Part numbers that begin with what is typed: the very one, those this file uses already, then the library's order. */
 export const devices: Provider = ({ file, typed }) => {
   const { library } = file.knowledge;
   const { board, shop } = derivedOf(file);
@@ -16,16 +16,24 @@ export const devices: Provider = ({ file, typed }) => {
   ]);
   const wanted = typed.toUpperCase();
   const offered = new Map<string, DeviceMatch>();
+  const own = new Set<string>();
   for (const name of used) {
-    const match = name !== typed && name.toUpperCase().startsWith(wanted) ? library.device(name) : undefined;
-    if (match) offered.set(name.toUpperCase(), { ...match, typed: name });
+    const key = name.toUpperCase();
+    const match = name !== typed && key.startsWith(wanted) ? library.device(name) : undefined;
+    if (match) offered.set(key, { ...match, typed: name });
+    if (match) own.add(key);
   }
   for (const match of library.devicesMatching(typed)) {
     const key = match.typed.toUpperCase();
-    if (!offered.has(key)) offered.set(key, match);
+    // Written as the file writes it, placed as the library has it.
+    const before = offered.get(key);
+    offered.delete(key);
+    offered.set(key, before ?? match);
   }
-  const documented = offered.size <= MAX_DOCUMENTED;
-  return [...offered.values()].map((match): Value => {
+  const first = (key: string) => (key === wanted ? 2 : own.has(key) ? 1 : 0);
+  const ordered = [...offered].sort(([a], [b]) => first(b) - first(a)).map(([, match]) => match);
+  const documented = ordered.length <= MAX_DOCUMENTED;
+  return ordered.map((match): Value => {
     const { device, family, typed: label } = match;
     return {
       label,

@@ -1,0 +1,20 @@
+import type { BoardBuilder } from "./builder";
+import type { SEnd } from "./s-expression";
+
+/** Says where a file of lists ends too early, or goes on behind its end. */
+export function sayEnd({ open, line, extra }: SEnd, builder: BoardBuilder): void {
+  if (open) {
+    builder.problem(
+      "lost",
+      `The file ends in line ${line} in the middle of "(${open.head}", begun in line ${open.line}: it was cut off, or a parenthesis is missing. What stands before it was read; export or copy the file again.`,
+      line,
+    );
+  }
+  if (extra !== undefined) {
+    builder.problem(
+      "lost",
+      "The board ends before this line, and what stands from here on was not read: a parenthesis too many, or two files in one.",
+      extra,
+    );
+  }
+}

@@ -61,6 +61,32 @@ describe("completion", () => {
     expect(edited(text, [item.textEdit])).toContain("| U15 | 2 ");
   });
 
+  test("a point or a digit brings up pins and part numbers in a board file, and nothing else anywhere", async () => {
+    const { client, uri } = await opened("---\nmendlog: 1\nboard: example\n---\n\nU14.\n");
+    const typing = async (marked: string, name: string) => {
+      const { text, position } = cursor(marked);
+      await client.open(uri(name), text);
+      const { items } = await client.request("textDocument/completion", {
+        textDocument: { uri: uri(name) },
+        position,
+        context: {
+          triggerKind: 2,
+          triggerCharacter: text.slice(0, marked.indexOf("$0")).at(-1) ?? "",
+        },
+      });
+      return (items as { label: string }[]).map(({ label }) => label);
+    };
+    const board = (rest: string) => `mendlog-board: 1\nid: t\ntitle: T\n${rest}`;
+    const parts = "parts:\n  U4: { device: 74LS04 }\n";
+    expect(await typing(board(`${parts}nets:\n  ROW: [U4.$0]\n`), "a.board.yaml")).toContain("U4.14");
+    expect(await typing(board(`${parts}nets:\n  ROW:\n    - U4.1$0\n`), "b.board.yaml")).toContain("U4.14");
+    expect((await typing(board("parts:\n  U4: { device: 68$0 }\n"), "c.board.yaml"))[0]).toBe("6800");
+    expect(await typing(board('rails:\n  "+5V": { nominal: 5$0 }\n'), "d.board.yaml")).toEqual([]);
+    expect(await typing(board('rails:\n  "+5V": { nominal: 5.$0 }\n'), "e.board.yaml")).toEqual([]);
+    expect(await typing("---\nmendlog: 1\nboard: example\n---\n\nU14.$0\n", "f.md")).toEqual([]);
+    expect(await typing("---\nmendlog: 1\nboard: example\n---\n\nU$0\n", "g.md")).not.toEqual([]);
+  });
+
   test("keeps to what a plain client can show", async () => {
     const { client, at } = await opened(marked, {});
     const { items } = await client.request("textDocument/completion", at);

@@ -244,6 +244,11 @@ async function wrongIn(doc: Asked, at: Position, to: Position): Promise<string[]
       { position: at, context: { triggerKind: 2, triggerCharacter: "5" } },
       (it) => wellformed.completion(doc, at, it),
     ),
+    ask(
+      "textDocument/completion",
+      { position: at, context: { triggerKind: 2, triggerCharacter: "." } },
+      (it) => wellformed.completion(doc, at, it),
+    ),
     ask("textDocument/hover", { position: at }, (it) => wellformed.hover(doc, at, it)),
     ask("textDocument/definition", { position: at }, (it) => wellformed.locations(doc, at, it, others)),
     ask("textDocument/references", { position: at, context: { includeDeclaration: true } }, (it) =>

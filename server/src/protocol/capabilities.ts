@@ -17,8 +17,9 @@ export function capabilitiesFor(can: Abilities): ServerCapabilities {
     positionEncoding: "utf-16",
     textDocumentSync: { openClose: true, change: TextDocumentSyncKind.Incremental, save: true },
     completionProvider: {
-      // Where a cell, a field or a list begins, and the digits of a reading; letters are the client's own triggers.
-      triggerCharacters: ["|", " ", ":", "#", "[", ",", ..."0123456789"],
+      // Where a cell, a field or a list begins, the digits of a reading or a part number, and the point between a
+      // part and its pin; letters are the client's own triggers.
+      triggerCharacters: ["|", " ", ":", "#", "[", ",", ".", ..."0123456789"],
       completionItem: { labelDetailsSupport: can.labelDetails },
       resolveProvider: can.resolveCompletion.includes("documentation"),
     },

@@ -11,6 +11,7 @@ import { formatTables } from "../features/format";
 import { hoverLog, wantsDiagnosis } from "../features/hover";
 import {
   completeKnowledge,
+  completeNumbered,
   defineKnowledge,
   foldsOfKnowledge,
   highlightsInKnowledge,
@@ -50,7 +51,10 @@ function answer<R>(
 
 const isDigit = (typed: string | undefined): boolean => typed !== undefined && /^\d$/.test(typed);
 
-/** @param typed the character that brought the question up, where it was one; digits only ask for readings */
+/**
+ * @param typed the character that brought the question up, where it was one. In a log digits only ask for readings, and a
+ * point for nothing; in a board file both ask for what has a number
+ */
 export const completionsAt = (
   service: Service,
   uri: string,
@@ -60,8 +64,10 @@ export const completionsAt = (
   answer(
     service,
     uri,
-    (view) => (isDigit(typed) ? completeDigits(view, offset) : completeLog(view, offset)),
-    (file) => (isDigit(typed) ? [] : completeKnowledge(file, offset)),
+    (view) =>
+      typed === "." ? [] : isDigit(typed) ? completeDigits(view, offset) : completeLog(view, offset),
+    (file) =>
+      typed === "." || isDigit(typed) ? completeNumbered(file, offset) : completeKnowledge(file, offset),
   ) ?? [];
 
 /** True in a cell that names an image file. */

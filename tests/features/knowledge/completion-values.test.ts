@@ -111,6 +111,19 @@ describe("pins", () => {
     expect((await completions(ground))[0]?.description).toMatch(/ground$/);
   });
 
+  test("the pin typed comes first, though it is on a net and longer numbers are not", async () => {
+    expect((await labels(net("U14.1$0]")))[0]).toBe("U14.1");
+    expect((await labels(net("U14.7$0]")))[0]).toBe("U14.7");
+  });
+
+  test("a part nobody knows more of has the pins of its package", async () => {
+    const text = net("U9.$0]").replace("  R12:", "  U9: { device: XR-9, package: DIP-8 }\n  R12:");
+    expect(await labels(text)).toEqual(Array.from({ length: 8 }, (_, at) => `U9.${at + 1}`));
+    const taken = text.replace("VCC: [", "VCC: [U9.1, ");
+    expect((await completions(taken)).at(-1)).toMatchObject({ label: "U9.1", description: "net VCC" });
+    expect(await labels(text.replace("DIP-8", "TO-92"))).toEqual([]);
+  });
+
   test("an expected reading's pin is one of the part beside it", async () => {
     const items = await completions(board("expected:\n  - { procedure: diode-check, ref: U14, pin: $0 }\n"));
     expect(items).toHaveLength(14);

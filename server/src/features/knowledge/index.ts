@@ -1,5 +1,5 @@
 // What the editor shows in board, device, procedure and shop files.
-export { completeKnowledge } from "./completion";
+export { completeKnowledge, completeNumbered } from "./completion";
 export { defineKnowledge } from "./definition";
 export type { KnowledgeFile } from "./file";
 export { foldsOfKnowledge } from "./folds";

@@ -1,5 +1,6 @@
 import { boardIndex } from "../../../analysis/board-index";
-import { partPlace, pinPlace } from "../../../analysis/place";
+import { type Place, partPlace, pinPlace } from "../../../analysis/place";
+import { packagePins } from "../../../knowledge/package-pins";
 import type { Board, DevicePin } from "../../../knowledge/types";
 import { byRef, partLine, pinLine, pinsInOrder } from "../../describe";
 import { type Derived, derivedOf } from "../derived";
@@ -7,7 +8,7 @@ import type { KnowledgeFile } from "../file";
 import { textOf } from "../place";
 import type { Provider, Value } from "./values";
 
-/** Entries of a net. `U14.` brings the pins of U14, those on no net yet first; before the dot the parts. */
+/** Entries of a net. `U14.` brings the pins of U14: the one typed, then those on no net yet; before the dot the parts. */
 export const netEntries: Provider = ({ file, path, typed }) => {
   const derived = derivedOf(file);
   const { board } = derived;
@@ -15,9 +16,10 @@ export const netEntries: Provider = ({ file, path, typed }) => {
   const dot = typed.indexOf(".");
   const ref = dot < 0 ? typed : typed.slice(0, dot);
   const net = String(path[1] ?? "");
-  const own = pinsOf(file, board, ref, net).map(
-    ({ pin, ...rest }): Value => ({ ...rest, label: `${ref}.${pin.number}`, words: pin.name }),
-  );
+  const number = typed.slice(dot + 1);
+  const own = pinsOf(file, board, ref, net)
+    .sort((a, b) => Number(b.label === number) - Number(a.label === number))
+    .map((pin): Value => ({ ...pin, label: `${ref}.${pin.label}` }));
   return dot < 0 ? [...own, ...partValues(derived, board, ".")] : own;
 };
 
@@ -26,7 +28,7 @@ export const expectedPins: Provider = ({ file, path }) => {
   const derived = derivedOf(file);
   const ref = textOf(file, [...path.slice(0, -1), "ref"]);
   if (!derived.board || ref === undefined) return [];
-  return pinsOf(file, derived.board, ref).map(({ pin, ...rest }) => ({ ...rest, words: pin.name }));
+  return pinsOf(file, derived.board, ref);
 };
 
 /** Parts of the board by designator; for a net's entry the dot comes with them. */
@@ -54,18 +56,14 @@ function partValues({ ctx }: Derived, board: Board, behind: string): Value[] {
     }));
 }
 
-function pinsOf(
-  file: KnowledgeFile,
-  board: Board,
-  ref: string,
-  net?: string,
-): (Value & { readonly pin: DevicePin })[] {
+/** Pins of the part by number, their names as further words; of a part nobody knows more of those its package has. */
+function pinsOf(file: KnowledgeFile, board: Board, ref: string, net?: string): Value[] {
   const at = partPlace(ref, board, file.knowledge.library);
-  if (!at.device) return [];
   const { railOf, isGround } = boardIndex(board);
   const carrier = net === undefined ? undefined : board.nets.get(net);
   const suits = carrier && isGround(carrier) ? "ground" : carrier && railOf(carrier) ? "supply" : undefined;
-  return pinsInOrder(at.device)
+  const pins: readonly AnyPin[] = at.device ? pinsInOrder(at.device) : numbered(at.part?.package);
+  return pins
     .map((pin) => ({ pin, place: pinPlace(at, pin.number, board) }))
     .map((entry) => ({ ...entry, taken: entry.place.net !== undefined && entry.place.net.name !== net }))
     .sort(
@@ -74,10 +72,17 @@ function pinsOf(
         Number(b.pin.direction === suits) - Number(a.pin.direction === suits),
     )
     .map(({ pin, place, taken }) => ({
-      pin,
       label: pin.number,
       kind: "pin",
-      description: taken || net === undefined ? pinLine(place) : pinLine({ ref, pin }),
+      description: taken || net === undefined ? pinLine(place) : pinLine({ ref, ...knownPin(place) }),
       ...(pin.note === undefined ? {} : { documentation: pin.note }),
+      ...(pin.name === undefined ? {} : { words: pin.name }),
     }));
 }
+
+const knownPin = ({ pin }: Place): Pick<Place, "pin"> => (pin ? { pin } : {});
+
+type AnyPin = Pick<DevicePin, "number"> & Partial<DevicePin>;
+
+const numbered = (packageName = ""): AnyPin[] =>
+  Array.from({ length: packagePins(packageName) ?? 0 }, (_, index) => ({ number: String(index + 1) }));

@@ -1,0 +1,142 @@
+import { parseYaml } from "../../syntax/yaml";
+import { applyEdits, type TextEdit } from "../../text/edits";
+import type { Added, BoardChange, BoardEdit, BoardSection, LeftOut } from "./change";
+import { bareEntries, patched } from "./complete";
+import { emitNotes, emitPatch, emitSection, remarksIn } from "./emit";
+import { type Entry, SECTIONS } from "./entry";
+import { entryFaults } from "./faults";
+import type { Item } from "./insert";
+import { type BoardText, entriesOf, listedKey, openBoard, sectionFault } from "./open";
+import { type Plan, planChanges } from "./plan";
+import { commentText, entryText } from "./render";
+
+/**
+ * Makes the changes in a board file's text. All of them are held against the text given and against each other; what
+ * is there stays as it is typed. With `tellLeftOut`, what no board file can hold is written as a comment with the
+ * reason, so that a new file loses nothing of its draft.
+ */
+export function editBoard(
+  text: string,
+  changes: readonly BoardChange[],
+  { tellLeftOut = false }: { readonly tellLeftOut?: boolean } = {},
+): BoardEdit {
+  const file = openBoard(text);
+  if ("ok" in file) return file;
+  const plan = planChanges(file, changes);
+  const { bare, left } = settle(file, plan);
+  const leftOut: LeftOut[] = [
+    ...plan.leftOut,
+    ...[...left].map(([{ section, key }, reason]) => ({ section, key, reason })),
+  ];
+  const fresh = [...plan.fresh.filter((entry) => !left.has(entry)), ...bare].filter(notGuessedAlready(file));
+  for (const { section } of [...fresh, ...plan.patches]) {
+    const reason = sectionFault(file, section);
+    if (reason !== undefined) return { ok: false, reason };
+  }
+  const edits: TextEdit[] = [];
+  const added: Added[] = [];
+  const notes: { at: number; text: string }[] = [];
+  for (const patch of plan.patches) {
+    const { section, key, set, append } = patch;
+    const made = emitPatch(file, patch);
+    if (!made) {
+      leftOut.push({
+        section,
+        key,
+        reason: `\`${key}\` is written in a way that cannot be added to. Change it by hand.`,
+      });
+      continue;
+    }
+    edits.push(...made.edits);
+    if (made.note) notes.push(made.note);
+    added.push({
+      section,
+      key,
+      to: [...set.keys(), ...[...append].flatMap(([field, more]) => (field ? [field] : more))],
+    });
+  }
+  edits.push(...emitNotes(file, notes));
+  for (const section of SECTIONS) {
+    const own = fresh.filter((entry) => entry.section === section);
+    const told = tellLeftOut ? [...left].filter(([entry]) => entry.section === section) : [];
+    const items = [...own.map(itemOf), ...told.map(([entry, reason]) => leftItem(entry, reason))];
+    if (items.length === 0) continue;
+    edits.push(...emitSection(file, section, items));
+    added.push(...own.map(({ key, guess }) => ({ section, key, ...(guess ? { guess } : {}) })));
+  }
+  return { ok: true, edits, text: applyEdits(text, edits), added, kept: plan.kept, leftOut };
+}
+
+/** Takes out what no board file can hold, and finds the bare entries that the rest needs. */
+function settle(file: BoardText, plan: Plan): { bare: Entry[]; left: Map<Entry, string> } {
+  const left = new Map<Entry, string>();
+  for (;;) {
+    const fresh = plan.fresh.filter((entry) => !left.has(entry));
+    const bare = bareEntries(file, { ...plan, fresh });
+    const named = new Map(plan.patches.map((patch) => [patched(patch), patch]));
+    const rails = new Set([
+      ...entriesOf(file, "rails").keys(),
+      ...fresh.flatMap(({ section, key, guess }) => (section === "rails" && !guess ? [key] : [])),
+    ]);
+    const all = [...fresh, ...bare.map(({ entry }) => entry), ...named.keys()];
+    const faults = entryFaults(all, rails);
+    if (faults.size === 0) {
+      const needed = new Set(bare.map(({ entry: { section, key } }) => `${section} ${key}`));
+      // What was a guess is needed now, so it is written out once.
+      const twice = fresh.filter(
+        ({ guess, section, key }) => guess && section === "circuits" && needed.has(`${section} ${key}`),
+      );
+      for (const entry of twice) plan.fresh.splice(plan.fresh.indexOf(entry), 1);
+      return { bare: bare.map(({ entry }) => entry), left };
+    }
+    for (const [entry, reason] of faults) {
+      const patch = named.get(entry);
+      const because = bare.find((one) => one.entry === entry)?.because;
+      if (patch) plan.patches.splice(plan.patches.indexOf(patch), 1);
+      if (patch) plan.leftOut.push({ section: entry.section, key: entry.key, reason });
+      else for (const one of because ?? [entry]) leaveOut(one, reason);
+    }
+  }
+
+  function leaveOut(entry: Entry, reason: string): void {
+    if (plan.fresh.includes(entry)) left.set(entry, reason);
+    else {
+      const at = plan.patches.findIndex(({ section, key }) => section === entry.section && key === entry.key);
+      if (at >= 0) plan.patches.splice(at, 1);
+      plan.leftOut.push({ section: entry.section, key: entry.key, reason });
+    }
+  }
+}
+
+const itemOf = (entry: Entry): Item => {
+  const from = commentText(entry.from);
+  const comment = entry.guess ? `guess${from === undefined ? "" : `: ${from}`}` : from;
+  return { body: entryText(entry), ...(entry.guess ? { off: true } : {}), comment };
+};
+
+const leftItem = (entry: Entry, reason: string): Item => ({
+  body: entryText(entry),
+  off: true,
+  comment: commentText(`left out: ${reason}${entry.from === undefined ? "" : ` (${entry.from})`}`),
+});
+
+/** False of guesses that stand in the file as comments: written before, and not yet taken or thrown away. */
+function notGuessedAlready(file: BoardText): (entry: Entry) => boolean {
+  const guesses = new Map<BoardSection, ReadonlySet<string>>();
+  return ({ section, key, guess }) => {
+    if (!guess) return true;
+    const known = guesses.get(section) ?? new Set(remarksIn(file, section).flatMap(guessedKeys));
+    guesses.set(section, known);
+    return !known.has(key);
+  };
+}
+
+/** Keys of what a comment would be without its sign. */
+function guessedKeys(remark: string): string[] {
+  if (!/^\S.*[}\]]/.test(remark)) return [];
+  const { root } = parseYaml(remark);
+  if (root?.kind === "map") {
+    return root.entries.filter(({ value }) => value.kind !== "scalar").map(({ key }) => key);
+  }
+  return root?.kind === "list" && !root.flow ? root.items.flatMap((item) => listedKey(item) ?? []) : [];
+}

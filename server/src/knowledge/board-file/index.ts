@@ -1,0 +1,109 @@
+// Writing board files from data: a whole file from a draft, a draft into a file that is there, or one change at a time.
+// Every answer is edits of the text given, so that an editor undoes it in one step and whatever a person typed stays.
+import type { TextEdit } from "../../text/edits";
+import { type BoardChange, type BoardEdit, changesOf, type NotEdited } from "./change";
+import type {
+  BoardDraft,
+  DraftCircuit,
+  DraftExpected,
+  DraftMatrix,
+  DraftNet,
+  DraftPart,
+  DraftRail,
+  DraftSymptom,
+} from "./draft";
+import { editBoard } from "./edit";
+import { pairText } from "./render";
+
+export type {
+  Added,
+  BoardChange,
+  BoardEdit,
+  BoardEdited,
+  BoardPlace,
+  BoardSection,
+  Kept,
+  LeftOut,
+  NotEdited,
+} from "./change";
+export { changesOf } from "./change";
+export * from "./draft";
+
+/** Makes the changes in the text of a board file; see `BoardEdit`. Never throws, whatever the text. */
+export { editBoard } from "./edit";
+
+/**
+ * A board file of its own. It loads with no problem whatever the draft: an entry that no board file can hold stands
+ * in it as a comment with the reason. An id that is none is made one.
+ */
+export function writeBoardFile(draft: BoardDraft): string {
+  const id = idOf(draft.id ?? draft.title ?? "");
+  const title = draft.title?.trim() ? draft.title : id;
+  const head = `mendlog-board: 1\n${pairText("id", id)}\n${pairText("title", title)}\n`;
+  const made = editBoard(head, changesOf(draft), { tellLeftOut: true });
+  return made.ok ? made.text : head;
+}
+
+/** The word as a board's id: what may not stand in one becomes a hyphen. */
+export function idOf(word: string): string {
+  if (/^(?!constructor$|prototype$)[A-Za-z0-9][A-Za-z0-9._-]*$/.test(word)) return word;
+  const id = word
+    .normalize("NFKD")
+    .replace(/\p{M}+/gu, "")
+    .toLowerCase()
+    .replace(/[^a-z0-9._]+/g, "-")
+    .replace(/^[-._]+|-+$/g, "");
+  return id === "" || id === "constructor" || id === "prototype" ? "board" : id;
+}
+
+/** Adds to a board file what of the draft is not there; an empty file becomes the draft's. */
+export function mergeIntoBoardFile(text: string, draft: BoardDraft): BoardEdit {
+  return editBoard(text, changesOf(draft));
+}
+
+/** Edits of the text given, none where it is there already; or why it cannot be done. */
+export type Changed = { readonly ok: true; readonly edits: readonly TextEdit[] } | NotEdited;
+
+/**
+ * One change. What is there otherwise already is a reason, unless something of the change could be added: then what
+ * was typed stays, and the rest is added.
+ */
+export function changeBoard(text: string, change: BoardChange): Changed {
+  const made = editBoard(text, [change]);
+  if (!made.ok) return made;
+  const { edits, kept, leftOut } = made;
+  const [left] = leftOut;
+  if (left) return { ok: false, reason: left.reason };
+  const [other] = kept;
+  if (other && edits.length === 0) {
+    const [first] = other.differs;
+    return {
+      ok: false,
+      reason: `\`${other.key}\` is in the board file already, otherwise: ${first?.field ? `${first.field} ` : ""}\`${first?.file}\`, not \`${first?.draft}\`. Change it there.`,
+    };
+  }
+  return { ok: true, edits };
+}
+
+export const addPart = (text: string, entry: DraftPart): Changed =>
+  changeBoard(text, { kind: "part", entry });
+export const addRail = (text: string, entry: DraftRail): Changed =>
+  changeBoard(text, { kind: "rail", entry });
+/** A new net, or the pins that the net of this name lacks. */
+export const addNet = (text: string, entry: DraftNet): Changed => changeBoard(text, { kind: "net", entry });
+export const addMatrix = (text: string, entry: DraftMatrix): Changed =>
+  changeBoard(text, { kind: "matrix", entry });
+export const addSymptom = (text: string, entry: DraftSymptom): Changed =>
+  changeBoard(text, { kind: "symptom", entry });
+export const addCircuit = (text: string, entry: DraftCircuit): Changed =>
+  changeBoard(text, { kind: "circuit", entry });
+export const addGround = (text: string, name: string): Changed => changeBoard(text, { kind: "ground", name });
+/** Appends, or replaces the limits and the source of the entry for the same procedure and place. */
+export const addExpected = (text: string, entry: DraftExpected): Changed =>
+  changeBoard(text, { kind: "expected", entry, replace: true });
+/** Of a part that is there. */
+export const setDevice = (text: string, ref: string, device: string): Changed =>
+  changeBoard(text, { kind: "device", ref, device });
+/** Of a part that is there: one more part number that may be fitted. */
+export const addFits = (text: string, ref: string, part: string): Changed =>
+  changeBoard(text, { kind: "fits", ref, part });

@@ -1,0 +1,48 @@
+import { Document, Scalar, YAMLSeq } from "yaml";
+import { type Entry, isFields, isListed } from "./entry";
+
+/** Words that YAML 1.1 took for yes and no, and many programs still do. */
+const WORD = /^(?:y|n|yes|no|on|off|true|false|null|~)$/i;
+/** Numbers, times, dates and whatever else begins like one and has no unit behind it, in either version of YAML. */
+const NUMBER = /^[+-]?(?:[\d.][\d_,.:]*(?:e[+-]?\d*)?|0[box][\da-f_]*|\.inf|\.nan)$|^\d{4}-\d/i;
+/** Signs in front that mean something to some reader, and characters that nobody sees. */
+const ODD = /^[-+=<]|[\p{C}\p{Zl}\p{Zp}]|(?! )\p{Zs}/u;
+
+/** The text as a YAML scalar that stays this text, within brackets and outside, on one line. */
+export function scalarText(text: string): string {
+  const node = new Scalar(text);
+  if (WORD.test(text) || NUMBER.test(text) || ODD.test(text)) node.type = Scalar.QUOTE_DOUBLE;
+  const list = new YAMLSeq();
+  list.flow = true;
+  list.items.push(node);
+  const document = new Document(null, { version: "1.2", schema: "core" });
+  document.contents = list as unknown as typeof document.contents;
+  const whole = document.toString({
+    lineWidth: 0,
+    doubleQuotedMinMultiLineLength: Number.MAX_SAFE_INTEGER,
+    flowCollectionPadding: false,
+  });
+  return whole.slice(1, whole.lastIndexOf("]"));
+}
+
+export const listText = (texts: readonly string[]): string => `[${texts.map(scalarText).join(", ")}]`;
+
+export const pairText = (key: string, value: string | readonly string[]): string =>
+  `${scalarText(key)}: ${typeof value === "string" ? scalarText(value) : listText(value)}`;
+
+export function valueText(value: Entry["value"]): string {
+  if (typeof value === "string") return scalarText(value);
+  if (!isFields(value)) return listText(value);
+  const pairs = Object.entries(value).map(([field, given]) => pairText(field, given));
+  return pairs.length === 0 ? "{}" : `{ ${pairs.join(", ")} }`;
+}
+
+/** `U5: { device: "7404" }`; in a section that is a list, without a key. */
+export const entryText = ({ section, key, value }: Entry): string =>
+  isListed(section) ? valueText(value) : `${scalarText(key)}: ${valueText(value)}`;
+
+/** One line of plain words for behind a `#`; undefined where nothing is left of it. */
+export function commentText(text: string | undefined): string | undefined {
+  const line = (text ?? "").replace(/[\p{C}\p{Z}]+/gu, " ").trim();
+  return line === "" ? undefined : line;
+}

@@ -3,7 +3,7 @@
 import { type BoardBuilder, boardBuilder } from "./builder";
 import { sayEnd } from "./end-of-lists";
 import type { ImportedBoard, Importing } from "./imported";
-import { listsIn, readLists, type SList, valueOf } from "./s-expression";
+import { firstIn, listsIn, readLists, type SList } from "./s-expression";
 
 const WANTED = {
   records: new Set(["export/components/comp", "export/nets/net"]),
@@ -23,14 +23,18 @@ export function* readNetlist(text: string): Importing<ImportedBoard> {
 }
 
 function component(comp: SList, builder: BoardBuilder): void {
-  const ref = valueOf(comp, "ref");
+  const ref = firstIn(comp, "ref");
   if (ref === undefined) {
-    builder.problem("lost", "A component without a designator; it is left out. Number it in the schematic.", comp.line);
+    builder.problem(
+      "lost",
+      "A component without a designator; it is left out. Number it in the schematic.",
+      comp.line,
+    );
     return;
   }
-  const value = valueOf(comp, "value");
-  const footprint = valueOf(comp, "footprint");
-  const unfitted = listsIn(comp, "property").some((property) => valueOf(property, "name") === "dnp");
+  const value = firstIn(comp, "value");
+  const footprint = firstIn(comp, "footprint");
+  const unfitted = listsIn(comp, "property").some((property) => firstIn(property, "name") === "dnp");
   const facts = {
     // What stands for "no value" in it.
     ...(value !== undefined && value !== "~" && { value }),
@@ -42,7 +46,7 @@ function component(comp: SList, builder: BoardBuilder): void {
 }
 
 function net(list: SList, builder: BoardBuilder): void {
-  const name = valueOf(list, "name");
+  const name = firstIn(list, "name");
   const nodes = listsIn(list, "node");
   if (name === undefined) {
     builder.problem(
@@ -54,8 +58,8 @@ function net(list: SList, builder: BoardBuilder): void {
   }
   builder.net(name, list.line);
   for (const node of nodes) {
-    const ref = valueOf(node, "ref");
-    const pin = valueOf(node, "pin");
+    const ref = firstIn(node, "ref");
+    const pin = firstIn(node, "pin");
     if (ref === undefined || pin === undefined) {
       builder.problem("lost", `Net ${name} has a pin without its part or number; it is left out.`, node.line);
       continue;

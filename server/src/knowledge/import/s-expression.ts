@@ -46,11 +46,7 @@ const WORD_END = /[\s()"]/g;
  * Hands over each record as it is closed. Of a record that the end cuts off, what was whole in it is handed over.
  * @param found false stops the reading
  */
-export function* readLists(
-  text: string,
-  wanted: Wanted,
-  found: (list: SList) => boolean,
-): Importing<SEnd> {
+export function* readLists(text: string, wanted: Wanted, found: (list: SList) => boolean): Importing<SEnd> {
   /** Heads of the open lists, with their lines. */
   const heads: string[] = [];
   const lines: number[] = [];
@@ -65,7 +61,8 @@ export function* readLists(
   let line = 1;
   let next = STRIDE;
   const newLines = (from: number, to: number): void => {
-    for (let feed = text.indexOf("\n", from); feed >= 0 && feed < to; feed = text.indexOf("\n", feed + 1)) line++;
+    for (let feed = text.indexOf("\n", from); feed >= 0 && feed < to; feed = text.indexOf("\n", feed + 1))
+      line++;
   };
 
   for (;;) {
@@ -154,12 +151,12 @@ function quoted(text: string, at: number): Atom {
     end = quote + 1;
     if (slashes % 2 === 0) break;
   }
-  return { end, whole: true, value: () => unescape(text.slice(at + 1, end - 1)) };
+  return { end, whole: true, value: () => unescaped(text.slice(at + 1, end - 1)) };
 }
 
 const ESCAPES: Readonly<Record<string, string>> = { n: "\n", r: "\r", t: "\t" };
 
-const unescape = (inside: string): string =>
+const unescaped = (inside: string): string =>
   inside.includes("\\") ? inside.replace(/\\([\s\S])/g, (_, c: string) => ESCAPES[c] ?? c) : inside;
 
 /** The lists directly in `list` that begin with `head`. */
@@ -171,7 +168,7 @@ export const valuesIn = (list: SList): string[] =>
   list.items.filter((item): item is string => typeof item === "string");
 
 /** The first value of the first list in `list` that begins with `head`: `(name "A")` gives "A"; undefined where it is blank. */
-export function valueOf(list: SList, head: string): string | undefined {
+export function firstIn(list: SList, head: string): string | undefined {
   const [first] = listsIn(list, head);
   const value = first && valuesIn(first)[0];
   return value === undefined || value.trim() === "" ? undefined : value;

@@ -6,10 +6,10 @@ import { diagnosisReport } from "../../server/src/features/diagnosis";
 import { Service } from "../../server/src/service";
 import { type Fault, type Place, readCorpus, type Specimen } from "./corpus";
 
-// What holds now, to be raised with what is learned of logs. The aim: 153 of the 170 faults found (90 of 100), no more
+// What holds now, to be raised with what is learned of logs. The aim: 162 of the 180 faults found (90 of 100), no more
 // than 2 findings that are not so, and as many parts named as their faults are found.
 const FOUND_AT_LEAST = 7;
-const FALSE_AT_MOST = 16;
+const FALSE_AT_MOST = 15;
 // Of the parts that a diagnosis has to name among its first five; 0 as long as it names none without a board.
 const NAMED_AT_LEAST: number = 0;
 

@@ -353,4 +353,27 @@ row buffer contradicts: | 74LS125N | U6 | 6 | [L -> H]
   with pins 4 5
 `,
   },
+  "25-headings-of-all-sorts": {
+    names: ["IC7", "IC9", "IC10"],
+    faults: `
+row +5 V low at a chip: | +5V | IC10 pin 14 | [4.41 V -> 5.01 V]
+row input too low: | 5 | [0.108 -> 0.572]
+row open output: | 8 | [OL -> 0.557]
+row shorted input: | 2 | [0.001 -> 0.571]
+row open supply pin: | 14 | [OL -> 0.396]
+row cleared and yet high: | 5 | [H -> L]
+  with pins 1 4 6
+matrix-shorted rows 2 and 3: | 2 | [closes 3,1 too -> ok] | [closes 3,2 too -> ok] | [closes 3,3 too -> ok]
+  and | 3 | [closes 2,1 too -> ok] | [closes 2,2 too -> ok] | [closes 2,3 too -> ok]
+matrix-dead crossing 4,4: | 4 | ok | ok | ok | [dead -> ok]
+`,
+  },
+  "26-nearly-nothing": {
+    names: ["U4", "U8"],
+    faults: `
+row open input: | U4 | 3 | [OL -> 0.570]
+row inverter contradicts: | U8 | 6 | [3.5 V -> 0.2 V]
+  with pins 5
+`,
+  },
 };

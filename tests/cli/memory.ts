@@ -4,12 +4,13 @@ import { EXAMPLE_BOARD, exampleLog } from "../../server/src/checks/example-board
 import { type Disk, done, failed, type Io, type Look, type Name, type Tried } from "../../server/src/cli/io";
 import { main } from "../../server/src/cli/main";
 
-/** A file's text or bytes, where a link leads, or why it cannot be opened. */
+/** A file's text or bytes, where a link leads, why it cannot be opened, or a text that cannot be written over. */
 export type Entry =
   | string
   | Uint8Array
   | { readonly link: string }
   | { readonly reason: string }
+  | { readonly text: string; readonly kept: string }
   | { readonly size: number; readonly head: string };
 export type Files = Readonly<Record<string, Entry>>;
 
@@ -132,6 +133,13 @@ function memoryDisk(files: Files, cwd: string, written: Map<string, string>): Di
       written.set(path, text);
       return done(undefined);
     },
+    async replace(path, text) {
+      const entry = entries.get(path);
+      if (entry === undefined) return failed("is not there");
+      if (typeof entry === "object" && "kept" in entry) return failed(entry.kept);
+      written.set(path, text);
+      return done(undefined);
+    },
     async create(path, text) {
       if (!folders.has(dirname(path))) return failed("is not there");
       if (entries.has(path) || folders.has(path)) return failed("is there already and stays as it is");
@@ -144,7 +152,8 @@ function memoryDisk(files: Files, cwd: string, written: Map<string, string>): Di
 function bytesOf(entry: Entry | undefined): Uint8Array {
   if (entry instanceof Uint8Array) return entry;
   if (typeof entry === "string") return new TextEncoder().encode(entry);
-  return new TextEncoder().encode(entry && "head" in entry ? entry.head : "");
+  const text = entry && ("head" in entry ? entry.head : "text" in entry ? entry.text : "");
+  return new TextEncoder().encode(text);
 }
 
 const sizeOf = (entry: Entry): number =>

@@ -8,6 +8,7 @@ export const HELP: Readonly<Record<Topic, string>> = {
   mendlog check [paths...]   checks logs and the files they are judged by
   mendlog diagnose LOG       whom its readings suspect, and what to read next
   mendlog new --board ID     a new log, with what the board calls for still to be filled in
+  mendlog board import FILE  a board file from a netlist, a board layout or a parts list
   mendlog report LOG         the owner's report of one job
   mendlog parts LOG...       what to fit and what was fitted, with stock and prices
   mendlog order [paths...]   what to order for all open jobs
@@ -86,6 +87,32 @@ The boards and other logs are those of the folder that FILE is judged by, withou
 "mendlog check --help".
 
 Exit status: 0 written, 2 wrong use, a board that no file describes, or a FILE that was not written.
+`,
+  board: `mendlog board import FILE...   a board file from a netlist, a board layout or a parts list
+
+"mendlog board import --help" says more.
+`,
+  "board import": `mendlog board import [options] FILE...
+
+Makes a board file of what others made of the board, or adds it to the board file that is there. Read are
+IPC-D-356 and 356A netlists, netlists that begin with (export, board layouts that begin with (kicad_pcb,
+and parts lists of cells separated by commas, semicolons or tabs, with a line of headers in any order. The
+kind is told by what is in the file. Several files are of one board: a netlist says what is joined, a parts
+list what is fitted; where two disagree the one named first is believed, and it is told.
+
+Parts are matched to the library by their number and their pins. Rails and grounds are guessed from the
+names of nets and from the supply pins on them; each says so behind it, and what only pins say is written
+as a comment. Whatever a board file has already stays as it was typed; what it lacks is added.
+
+  -o, --output FILE       write or complete the board file FILE (*.board.yaml) and print its path, instead
+                          of printing the board file
+  --board ID              the id of a new board file (by the name of FILE, else of the first file)
+  --format human|json     how the report is written: human on standard error; json is one object on
+                          standard output, with the board file's text in it where there is no --output
+  -h, --help
+
+Exit status: 0 imported, 1 imported, but some of a file could not be read, 2 wrong use, or nothing was
+written.
 `,
   diagnose: `mendlog diagnose [options] LOG
 

@@ -29,6 +29,8 @@ export interface Disk {
   write(path: string, text: string): Promise<Tried<void>>;
   /** Writes a file that is not there yet; one that is there, even as a link to nowhere, stays as it is. */
   create(path: string, text: string): Promise<Tried<void>>;
+  /** Puts a text in place of a file's that is there, all of it or nothing: no moment and no fault leaves half of it. */
+  replace(path: string, text: string): Promise<Tried<void>>;
 }
 
 export interface Output {

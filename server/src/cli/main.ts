@@ -1,4 +1,5 @@
 import { version } from "../../../package.json";
+import { runBoard } from "./board";
 import { runCheck } from "./check";
 import { runDiagnose } from "./diagnose";
 import { HELP } from "./help";
@@ -31,6 +32,8 @@ export async function main(argv: readonly string[], io: Io): Promise<number> {
         return await runDiagnose(parsed.options, io);
       case "new":
         return await runNew(parsed.options, io);
+      case "board":
+        return await runBoard(parsed.options, io);
       case "parts":
         return await runParts(parsed.options, io);
       case "order":

@@ -1,6 +1,7 @@
 // The disk as Node gives it. The one place of the command line that touches the file system.
 import type { Dirent } from "node:fs";
-import { open, readdir, realpath, stat, writeFile } from "node:fs/promises";
+import { chmod, open, readdir, realpath, rename, rm, stat, writeFile } from "node:fs/promises";
+import { basename, dirname, join } from "node:path";
 import { type Disk, done, failed, type Name, type Tried } from "./io";
 
 /** As many files are open at a time; a large workspace must not run out of handles. */
@@ -23,6 +24,7 @@ export function nodeDisk(): Disk {
     read: (path, most) => turn(() => tried(() => readSome(path, most))),
     write: (path, text) => tried(() => writeFile(path, text, "utf8")),
     create: (path, text) => tried(() => writeFile(path, text, { encoding: "utf8", flag: "wx" })),
+    replace: (path, text) => tried(() => replaceFile(path, text)),
   };
 }
 
@@ -45,6 +47,22 @@ async function readSome(path: string, most: number): Promise<Uint8Array> {
     return bytes.subarray(0, length);
   } finally {
     await file.close();
+  }
+}
+
+/** Beside the file first, so that it can take its place in one step, with what the file allows to whom. */
+async function replaceFile(path: string, text: string): Promise<void> {
+  const { mode } = await stat(path);
+  const beside = join(dirname(path), `.${basename(path)}.${process.pid}.tmp`);
+  try {
+    // A file that may not be written is not to be replaced either, although its folder would let it.
+    await (await open(path, "r+")).close();
+    await writeFile(beside, text, { encoding: "utf8", flag: "wx" });
+    await chmod(beside, mode);
+    await rename(beside, path);
+  } catch (error) {
+    if ((error as NodeJS.ErrnoException).code !== "EEXIST") await rm(beside, { force: true });
+    throw error;
   }
 }
 

@@ -4,10 +4,12 @@ import type { Severity } from "../checks/check";
 import { readOption } from "../checks/read-option";
 import { CHECKS } from "../checks/registry";
 import type { NewLogFacts } from "../features/new-log/facts";
+import { idOf } from "../knowledge/board-file";
 import { isDate } from "../knowledge/validate";
 import type { FailOn } from "../report/model";
 import { SEVERITIES } from "../report/outcome";
 import { nearest } from "../text/nearest";
+import { type BoardOptions, IMPORT_FORMATS } from "./board/options";
 
 export const FORMATS = ["human", "json", "sarif"] as const;
 export type Format = (typeof FORMATS)[number];
@@ -69,18 +71,19 @@ export interface NewOptions {
 }
 
 export type Parsed =
-  | { readonly kind: "help"; readonly of: "mendlog" | (typeof COMMANDS)[number] }
+  | { readonly kind: "help"; readonly of: "mendlog" | (typeof COMMANDS)[number] | "board import" }
   | { readonly kind: "version" }
   | { readonly kind: "check"; readonly options: CheckOptions }
   | { readonly kind: "report"; readonly options: ReportOptions }
   | { readonly kind: "new"; readonly options: NewOptions }
+  | { readonly kind: "board"; readonly options: BoardOptions }
   | { readonly kind: "parts" | "order"; readonly options: ListOptions }
   | { readonly kind: "diagnose"; readonly options: DiagnoseOptions }
   | { readonly kind: "serve" }
   /** What is wrong with the command, as a sentence. */
   | { readonly kind: "wrong"; readonly message: string };
 
-const COMMANDS = ["check", "diagnose", "new", "report", "parts", "order", "serve"] as const;
+const COMMANDS = ["check", "diagnose", "new", "board", "report", "parts", "order", "serve"] as const;
 
 const wrong = (message: string): Parsed => ({ kind: "wrong", message });
 
@@ -97,6 +100,7 @@ export function parseCommand(argv: readonly string[]): Parsed {
     if (command === "check") return parseCheck(rest);
     if (command === "diagnose") return parseDiagnose(rest);
     if (command === "new") return parseNew(rest);
+    if (command === "board") return parseBoard(rest);
     if (command === "report") return parseReport(rest);
     if (command === "parts" || command === "order") return parseList(command, rest);
     if (command === "serve") return parseServe(rest);
@@ -264,6 +268,47 @@ function parseNew(args: readonly string[]): Parsed {
     ...(comebackOf === undefined ? {} : { comebackOf }),
   };
   return { kind: "new", options: { facts, ...(output === undefined ? {} : { output }) } };
+}
+
+const BOARD_COMMANDS = ["import"] as const;
+
+function parseBoard([command, ...args]: readonly string[]): Parsed {
+  if (command === "--help" || command === "-h") return { kind: "help", of: "board" };
+  if (command === "import") return parseBoardImport(args);
+  const near = command === undefined ? undefined : nearest(command, BOARD_COMMANDS);
+  throw new Wrong(
+    command === undefined
+      ? `Say what to do with a board file: board ${BOARD_COMMANDS.join(", board ")}.`
+      : `There is no command "board ${command}".${near ? ` Did you mean board ${near}?` : ` There are board ${BOARD_COMMANDS.join(", board ")}.`}`,
+  );
+}
+
+function parseBoardImport(args: readonly string[]): Parsed {
+  const options = {
+    board: { type: "string" },
+    format: { type: "string", default: "human" },
+    output: { type: "string", short: "o" },
+    help: { type: "boolean", short: "h" },
+  } as const;
+  const { values, positionals } = read(() =>
+    parseArgs({ args: [...args], options, allowPositionals: true, strict: true }),
+  );
+  if (values.help) return { kind: "help", of: "board import" };
+  if (positionals.length === 0) throw new Wrong("Name the netlist, board layout or parts list to import.");
+  if (positionals.includes("") || values.output === "") throw new Wrong("A path is empty.");
+  const board = values.board?.trim();
+  if (board !== undefined && idOf(board) !== board)
+    throw new Wrong(`--board takes an id such as ${idOf(board)}, not "${board}".`);
+  return {
+    kind: "board",
+    options: {
+      command: "import",
+      paths: positionals,
+      format: oneOf("--format", values.format, IMPORT_FORMATS),
+      ...(board === undefined ? {} : { board }),
+      ...(values.output === undefined ? {} : { output: values.output }),
+    },
+  };
 }
 
 function parseServe(args: readonly string[]): Parsed {

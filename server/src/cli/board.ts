@@ -1,0 +1,11 @@
+// The commands that make and complete board files, each in a file of its own.
+import { runBoardImport } from "./board/import";
+import type { BoardOptions } from "./board/options";
+import type { Io } from "./io";
+
+export function runBoard(options: BoardOptions, io: Io): Promise<number> {
+  switch (options.command) {
+    case "import":
+      return runBoardImport(options, io);
+  }
+}

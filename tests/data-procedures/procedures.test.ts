@@ -41,6 +41,7 @@ const textsOf = (data: ProcedureData): string[] => [data.purpose, ...LISTS.flatM
 const IDS = [
   "capacitance-esr",
   "coil-resistance",
+  "continuity",
   "diode-check",
   "display",
   "frequency",
@@ -50,6 +51,7 @@ const IDS = [
   "logic-states",
   "memory-test",
   "parts-fitted",
+  "parts-on-board",
   "proving",
   "reset-timing",
   "resistance",

@@ -63,9 +63,9 @@ describe("a long table", () => {
 |     | 2   | 0.54    |
 `);
     expect(readingsOf(doc)).toEqual([
-      "U14 1 drop 0.58 = 0.58 V",
-      "U14 2 drop 0.57 = 0.57 V",
-      "U14 drop 0.56 = 0.56 V",
+      "U14 1 74LS04 drop 0.58 = 0.58 V",
+      "U14 74LS04 2 drop 0.57 = 0.57 V",
+      "U14 74LS04 drop 0.56 = 0.56 V",
       "U15 1 drop 0.55 = 0.55 V",
       "U15 2 drop 0.54 = 0.54 V",
     ]);
@@ -141,9 +141,9 @@ describe("a wide table", () => {
     expect(tableList(doc)[0]?.shape).toBe("wide");
     expect(readingsOf(doc)).toEqual([
       "1 U14 drop .58 = 0.58 V",
-      "1 u15 drop 0,57 = 0.57 V",
+      "1 u15 74LS04 drop 0,57 = 0.57 V",
       "14 U14 drop OL = open",
-      "14 u15 drop _ = empty",
+      "14 u15 74LS04 drop _ = empty",
     ]);
   });
 

@@ -1,7 +1,8 @@
 import { describe, expect, it } from "vitest";
 import { builtinLibrary } from "../../server/src/knowledge/library";
 import { LogReader } from "../../server/src/log/document";
-import { type LogSummary, saysReplaced, summarise } from "../../server/src/log/summary";
+import { saysReplaced } from "../../server/src/log/planned";
+import { type LogSummary, summarise } from "../../server/src/log/summary";
 import { applyEdits } from "../../server/src/text/edits";
 import { demoLogs } from "../support/demo";
 

@@ -1,4 +1,5 @@
 import { describe, expect, it } from "vitest";
+import { LogReader } from "../../server/src/log/document";
 import { contextFor } from "../../server/src/workspace/context";
 import { fileName, folderOf, isMarkdown, knowledgeKind } from "../../server/src/workspace/host";
 import { KnowledgeStore } from "../../server/src/workspace/knowledge-store";
@@ -41,6 +42,19 @@ describe("the kinds of file", () => {
   });
 });
 
+const contextOf = (
+  uri: string,
+  front: Parameters<typeof contextFor>[1],
+  knowledge: ReturnType<KnowledgeStore["snapshot"]>,
+  last: ReturnType<typeof contextFor>["ctx"] | undefined,
+) => {
+  const doc = new LogReader(uri).read("", knowledge.library);
+  const made = contextFor(doc, front, { knowledge }, last && { ctx: last, logBoard: boards.get(last) });
+  boards.set(made.ctx, made.logBoard);
+  return made.ctx;
+};
+const boards = new WeakMap<object, ReturnType<typeof contextFor>["logBoard"]>();
+
 describe("what a log is judged against", () => {
   it("is the board it names and the nearest shop at or above it", () => {
     const knowledge = store({
@@ -49,13 +63,13 @@ describe("what a log is judged against", () => {
       "mem:/a/b/c/mendlog.shop.yaml": shop("c"),
       "mem:/boards/x.board.yaml": board("x"),
     }).snapshot();
-    const at = (uri: string) => contextFor(uri, { board: "x", meter: "bench" }, knowledge, undefined);
+    const at = (uri: string) => contextOf(uri, { board: "x", meter: "bench" }, knowledge, undefined);
     expect(at("mem:/a/b/log.md").shop?.value.name).toBe("a");
     expect(at("mem:/a/b/c/d/log.md").shop?.value.name).toBe("c");
     expect(at("mem:/ab/log.md").shop?.value.name).toBe("top");
     expect(at("mem:/a/log.md").meter?.title).toBe("Meter of a");
     expect(at("mem:/log.md").board?.value.id).toBe("x");
-    expect(contextFor("mem:/log.md", { board: "y", meter: "z" }, knowledge, undefined)).toEqual({
+    expect(contextOf("mem:/log.md", { board: "y", meter: "z" }, knowledge, undefined)).toEqual({
       library: knowledge.library,
       shop: expect.anything(),
     });
@@ -63,31 +77,29 @@ describe("what a log is judged against", () => {
 
   it("is the only shop there is, wherever it lies, but none of several elsewhere", () => {
     const one = store({ "mem:/shop/mendlog.shop.yaml": shop("only") }).snapshot();
-    expect(contextFor("mem:/logs/log.md", {}, one, undefined).shop?.value.name).toBe("only");
+    expect(contextOf("mem:/logs/log.md", {}, one, undefined).shop?.value.name).toBe("only");
     const two = store({
       "mem:/s1/mendlog.shop.yaml": shop("1"),
       "mem:/s2/mendlog.shop.yaml": shop("2"),
     }).snapshot();
-    expect(contextFor("mem:/logs/log.md", {}, two, undefined).shop).toBeUndefined();
+    expect(contextOf("mem:/logs/log.md", {}, two, undefined).shop).toBeUndefined();
   });
 
   it("is the very same object while nothing of it changes", () => {
     const files = store({ "mem:/x.board.yaml": board("x"), "mem:/mendlog.shop.yaml": shop("s") });
-    const first = contextFor("mem:/log.md", { board: "x" }, files.snapshot(), undefined);
+    const first = contextOf("mem:/log.md", { board: "x" }, files.snapshot(), undefined);
     expect(
-      contextFor("mem:/log.md", { board: "x", job: "7", stage: "repairing" }, files.snapshot(), first),
+      contextOf("mem:/log.md", { board: "x", job: "7", stage: "repairing" }, files.snapshot(), first),
     ).toBe(first);
     expect(files.set("mem:/x.board.yaml", board("x"))).toBe(false);
-    expect(contextFor("mem:/log.md", { board: "x" }, files.snapshot(), first)).toBe(first);
-    expect(contextFor("mem:/log.md", { board: "x", meter: "bench" }, files.snapshot(), first)).not.toBe(
-      first,
-    );
-    expect(contextFor("mem:/log.md", {}, files.snapshot(), first)).not.toBe(first);
+    expect(contextOf("mem:/log.md", { board: "x" }, files.snapshot(), first)).toBe(first);
+    expect(contextOf("mem:/log.md", { board: "x", meter: "bench" }, files.snapshot(), first)).not.toBe(first);
+    expect(contextOf("mem:/log.md", {}, files.snapshot(), first)).not.toBe(first);
     files.set("mem:/y.board.yaml", board("y"));
     files.set("mem:/a/mendlog.shop.yaml", shop("of another folder"));
-    expect(contextFor("mem:/log.md", { board: "x" }, files.snapshot(), first)).toBe(first);
+    expect(contextOf("mem:/log.md", { board: "x" }, files.snapshot(), first)).toBe(first);
     files.set("mem:/x.board.yaml", board("x", "X again"));
-    expect(contextFor("mem:/log.md", { board: "x" }, files.snapshot(), first)).not.toBe(first);
+    expect(contextOf("mem:/log.md", { board: "x" }, files.snapshot(), first)).not.toBe(first);
   });
 });
 

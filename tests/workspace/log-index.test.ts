@@ -26,7 +26,15 @@ const open = async (files: Readonly<Record<string, string>>) => {
 const jobs = (service: Service) => [...service.memory().logs.values()].map(({ job }) => job);
 
 describe("the index", () => {
-  const summary = { uri: "mem:/a.md", symptoms: [], work: [], fitted: [], tables: [], proving: [] };
+  const summary = {
+    uri: "mem:/a.md",
+    symptoms: [],
+    work: [],
+    fitted: [],
+    tables: [],
+    proving: [],
+    stated: [],
+  };
 
   it("waits for every Markdown file of the workspace, each once, and for no other", () => {
     const index = new LogIndex();

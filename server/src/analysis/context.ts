@@ -3,6 +3,7 @@ import type { Loaded } from "../knowledge/loaded";
 import type { Board, Device, Meter, Procedure, Shop } from "../knowledge/types";
 import type { Baselines } from "./baseline";
 import type { Images } from "./memory/image-file";
+import type { Stated } from "./stated/types";
 
 /** A knowledge file that was read, with where it came from. */
 export interface Known<T> {
@@ -28,7 +29,10 @@ export interface Knowledge {
  */
 export interface LogContext {
   readonly library: Library;
+  /** The board file with what the log says of the board laid over it; without a file what the logs say. */
   readonly board?: Known<Board>;
+  /** What of the board is no board file's word; absent where all of it is. */
+  readonly stated?: Stated;
   readonly shop?: Known<Shop>;
   readonly meter?: Meter;
   /** What this shop's earlier boards of the type read, where there were enough of them. */
@@ -36,3 +40,7 @@ export interface LogContext {
   /** The image files the log names, once they were read; absent where it names none. */
   readonly images?: Images;
 }
+
+/** True where a board file stands behind the log's board, which then knows what the board has and what it has not. */
+export const hasBoardFile = ({ board, stated }: LogContext): boolean =>
+  board !== undefined && (stated?.hasFile ?? true);

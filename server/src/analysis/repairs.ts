@@ -1,7 +1,7 @@
 // When in a log something was repaired, so that what was read before and after it can be told apart.
 import { type LogDocument, tablesOf } from "../log/document";
 import type { LogTable } from "../log/model";
-import { saysReplaced } from "../log/summary";
+import { saysReplaced } from "../log/planned";
 
 /** "Resistance to ground after cleaning", "Diode check again": later than what was read before it, repair or none. */
 const AGAIN = /\b(?:after|again|second time|once more)\b/i;

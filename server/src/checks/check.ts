@@ -28,6 +28,8 @@ export interface Finding {
   readonly tags?: readonly ("unnecessary" | "deprecated")[];
   /** What the check's fix needs to know; plain data. */
   readonly data?: unknown;
+  /** Designator of the part whose number it rests on: where that is a log's word, the finding says whose and where. */
+  readonly restsOn?: string;
 }
 
 /** A finding as a check writes it; the registry adds the code and the severity. */

@@ -1,4 +1,5 @@
 import { isSameBoard } from "../analysis/comeback";
+import { hasBoardFile } from "../analysis/context";
 import { frontSpan } from "../log/front";
 import { documentCheck } from "./check";
 import { replaceWithData } from "./fixes";
@@ -86,7 +87,7 @@ comeback-of: 2025-081
     if (related.named.some((job) => isSameBoard(job, front))) return;
     const differs = related.named.map((job) => {
       // Which board is meant is not known while no file describes it; that is told at the board.
-      if (ctx.board && job.board !== undefined && job.board !== front.board)
+      if (hasBoardFile(ctx) && job.board !== undefined && job.board !== front.board)
         return { job, how: `board ${job.board}, this one is ${front.board}` };
       if (job.serial !== undefined && front.serial !== undefined && !sameSerial(job.serial, front.serial))
         return { job, how: `serial ${job.serial}, this one is ${front.serial}` };

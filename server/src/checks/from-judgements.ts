@@ -25,6 +25,7 @@ export function draftOf(judgement: Judgement, ctx: LogContext): Draft {
     ...(severity ? { severity } : {}),
     ...(related.length > 0 ? { related } : {}),
     ...(suggestion === undefined ? {} : { data: { newText: suggestion } }),
+    ...(judgement.place?.device ? { restsOn: judgement.place.ref } : {}),
   };
 }
 

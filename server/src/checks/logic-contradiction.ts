@@ -48,6 +48,7 @@ export default blockCheck({
             span: reading.cell.span,
             ...(verdict === "suspect" ? { severity: "information" as const } : {}),
             message: sentence,
+            restsOn: place.ref,
             related: placesOfNet(pinPlace(place, pin, ctx.board?.value).net, ctx),
           };
         }

@@ -49,6 +49,7 @@ export default blockCheck({
           span: at,
           message: `${place.ref} is a ${place.part?.device ?? place.device.id} in a ${name}: it has pins 1 to ${pins} and no pin "${pin.text}". Count again from the notch, or check the designator.`,
           related: placesOfPart(place.ref, ctx),
+          restsOn: place.ref,
         };
       }
     }

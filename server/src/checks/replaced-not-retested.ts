@@ -1,7 +1,7 @@
 import { type LogDocument, tablesOf } from "../log/document";
 import type { CellText, LogTable } from "../log/model";
+import { saysReplaced } from "../log/planned";
 import { refText } from "../log/read-table";
-import { saysReplaced } from "../log/summary";
 import { type Span, shift } from "../text/span";
 import { documentCheck } from "./check";
 import { exampleLog } from "./example-board";

@@ -19,6 +19,7 @@ import checkFailed from "./check-failed";
 import { CHECKS, checkOf } from "./registry";
 import { lightenSettled } from "./settled";
 import unusedSuppression, { type UnusedSuppression } from "./unused-suppression";
+import { withWhoseWord } from "./whose-word";
 
 const optionsOf =
   ({ code }: Check, { options }: CheckSettings): ChosenOption =>
@@ -47,7 +48,7 @@ export function checkLog(
   const found: Finding[] = [];
   for (const { start, block } of doc.blocks) {
     for (const finding of checkBlock(block, ctx, settings))
-      found.push(start === 0 ? finding : moved(finding, start));
+      found.push(withWhoseWord(start === 0 ? finding : moved(finding, start), doc, ctx));
   }
   for (const check of CHECKS) {
     if (check.scope === "document")

@@ -1,4 +1,5 @@
 import { boardIndex } from "../analysis/board-index";
+import { hasBoardFile } from "../analysis/context";
 import type { CellText, LogTable } from "../log/model";
 import { refText } from "../log/read-table";
 import { onlyNearest } from "../text/nearest";
@@ -34,7 +35,7 @@ export default blockCheck({
     ],
   },
   *run({ block, ctx }) {
-    if (!ctx.board) return;
+    if (!ctx.board || !hasBoardFile(ctx)) return;
     const index = boardIndex(ctx.board.value);
     const refs = [...ctx.board.value.parts.keys()];
     for (const table of block.tables) {

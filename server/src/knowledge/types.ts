@@ -133,6 +133,10 @@ export interface Rail {
   readonly net?: string;
   readonly testPoint?: string;
   readonly source?: string;
+  /** A log names it and no file lists it: its voltage is that of its name. Never in a file. */
+  readonly byName?: true;
+  /** Its tolerance is what is usual, and some sound boards do not keep it. Never in a file. */
+  readonly usual?: true;
 }
 
 export interface Part {
@@ -415,6 +419,11 @@ export const COLUMN_ROLES = [
   "item", // what was looked at or proven
   "action",
   "part",
+  "value", // of a passive part, as marked
+  "package",
+  "circuit",
+  "from", // one end of a connection: a pin, or a net or rail by name
+  "to",
   "quantity",
   "check", // a sum, CRC or hash as typed, or the image file it is of
   "unit",

@@ -12,6 +12,8 @@ export interface LogDocument {
   readonly parsed: ParsedDocument;
   readonly frontMatter: Loaded<FrontMatter>;
   readonly blocks: readonly PlacedBlock[];
+  /** What its words were read with: which tables a heading claims, what is a part's number. */
+  readonly library: Library;
 }
 
 /** What one document keeps between its snapshots, so that an edit costs the block it is in. */
@@ -37,6 +39,7 @@ export class LogReader {
       parsed,
       frontMatter: this.#readFrontMatter(text, parsed),
       blocks: parsed.blocks.map(({ start, source }) => ({ start, block: readBlock(source, library) })),
+      library,
     };
   }
 

@@ -35,16 +35,110 @@ function specOfUnit(
   );
 }
 
+/** Words over a column of the numbers printed on parts, beside the column of their designators. */
+const DEVICE_WORDS: readonly string[] = [
+  ...[
+    "device",
+    "type",
+    "chip",
+    "ic",
+    "part",
+    "part no",
+    "part number",
+    "partno",
+    "part type",
+    "number",
+    "no",
+  ],
+  ...[
+    "marking",
+    "marked",
+    "component",
+    "chip type",
+    "device type",
+    "ic type",
+    "chip no",
+    "model",
+    "what",
+    "which",
+  ],
+];
+/** What a column under such a word means where two could be the designators: the higher the likelier. */
+const REF_RANK: readonly (readonly string[])[] = [
+  ["device", "type", "part no", "part number", "partno", "part type", "chip type", "ic type", "device type"],
+  ["component", "part", "marking", "marked", "number", "no", "model"],
+  ["chip", "ic"],
+  ["place", "position", "location", "where", "ref", "refs", "designator", "reference"],
+];
+/** A column of part numbers in a table whose procedure has no words for one. */
+const DEVICE_COLUMN: ColumnSpec = { role: "part", headers: ["Device"], required: false };
+
+/** What the cells of a table say of its columns. */
+export interface HeaderHelp {
+  readonly rows: readonly Row[];
+  readonly isDevice: (text: string) => boolean;
+  /** The heading names the part, so that a column of chips can only hold its number. */
+  readonly isAboutOnePart: boolean;
+}
+
+const rankOf = (word: string): number => REF_RANK.findIndex((words) => words.includes(word));
+
+/** Beside the designators a table may have a column of the numbers on the parts, whatever is measured. */
+function withDevices(
+  columns: readonly TableColumn[],
+  { rows, isDevice, isAboutOnePart }: HeaderHelp,
+): readonly TableColumn[] {
+  const ref = columns.findIndex(({ spec }) => spec?.role === "ref");
+  const refSpec = columns[ref]?.spec;
+  if (!refSpec || columns.some(({ spec }) => spec?.role === "part")) return columns;
+  const word = (at: number): string => headerWord(columns[at]?.header.text ?? "");
+  const isRefWord = (text: string): boolean => refSpec.headers.some((header) => headerWord(header) === text);
+  const devices = (at: number): number => rows.filter(({ cells }) => isDevice(cells[at]?.text ?? "")).length;
+  const named = (at: number): number =>
+    rows.filter(({ cells }) => {
+      const text = cells[at]?.text ?? "";
+      return /^(?:[A-Za-z]{1,4}\d{1,4}[A-Za-z]?|\d{1,2}[A-Za-z]\d?)\b/.test(text) && !isDevice(text);
+    }).length;
+  // Two columns of designators are no column of designators and one of numbers.
+  const mayBe = (at: number): boolean => named(at) <= devices(at) || named(ref) < devices(ref);
+  const other = columns.findIndex(
+    ({ spec }, at) =>
+      !spec &&
+      word(at) !== word(ref) &&
+      (DEVICE_WORDS.includes(word(at)) || isRefWord(word(at))) &&
+      mayBe(at),
+  );
+  const withSpec = (at: number, spec: ColumnSpec): void => {
+    const column = changed[at];
+    if (column) changed[at] = { ...column, spec };
+  };
+  const changed = [...columns];
+  if (other < 0) {
+    const holdsNumbers = devices(ref) > 0 && named(ref) === 0 && DEVICE_WORDS.includes(word(ref));
+    if (isAboutOnePart && holdsNumbers) withSpec(ref, DEVICE_COLUMN);
+    return changed;
+  }
+  const byCells = devices(ref) - named(ref) - (devices(other) - named(other));
+  const isTurned = byCells > 0 || (byCells === 0 && rankOf(word(other)) > rankOf(word(ref)));
+  withSpec(isTurned ? ref : other, DEVICE_COLUMN);
+  if (isTurned) withSpec(other, refSpec);
+  return changed;
+}
+
 /**
  * The role of each column. A table is wide where the procedure has a wide form, its first header names the
  * wide form's rows (or is empty, as over a matrix), and no other header is that of a measured column.
  */
-export function readHeader(procedure: Procedure, header: Row): ReadHeader {
+export function readHeader(
+  procedure: Procedure,
+  header: Row,
+  help: HeaderHelp = { rows: [], isDevice: () => false, isAboutOnePart: false },
+): ReadHeader {
   const taken = new Set<ColumnSpec>();
-  const columns = header.cells.map((cell): TableColumn => {
-    const named = specFor(procedure, headerWord(cell.text));
-    const spec = named ?? specOfUnit(procedure, cell.text, taken);
-    const unit = named ? splitHeader(cell.text).unit : spec ? cell.text : splitHeader(cell.text).unit;
+  const named = header.cells.map((cell): TableColumn => {
+    const byName = specFor(procedure, headerWord(cell.text));
+    const spec = byName ?? specOfUnit(procedure, cell.text, taken);
+    const unit = byName ? splitHeader(cell.text).unit : spec ? cell.text : splitHeader(cell.text).unit;
     const base = unit === undefined ? { header: cell } : { header: cell, unit };
     // A second column under the same word ("Reading", "Reading") is a second reading of the same kind;
     // a second Ref or Pin column is not, and stays unnamed.
@@ -52,7 +146,8 @@ export function readHeader(procedure: Procedure, header: Row): ReadHeader {
     taken.add(spec);
     return { ...base, spec };
   });
-  return isWide(procedure, columns) ? { shape: "wide", columns } : { shape: "long", columns };
+  if (isWide(procedure, named)) return { shape: "wide", columns: named };
+  return { shape: "long", columns: withDevices(named, help) };
 }
 
 function isWide(procedure: Procedure, columns: readonly TableColumn[]): boolean {

@@ -73,6 +73,10 @@ export interface Section {
   readonly qualifiers: Qualifiers;
   /** Designator named in the heading itself: "Diode check U14". */
   readonly ref?: CellText;
+  /** The number on that part, where the heading says it: "Diode check U14 (74LS04)". */
+  readonly part?: CellText;
+  /** All designators of a heading that names several, so that none of them stands for its rows. */
+  readonly refs?: readonly CellText[];
   /** What the heading says was off its net: "Diode check with U12 out of its socket". */
   readonly apart?: readonly Apart[];
 }

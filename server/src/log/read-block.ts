@@ -4,9 +4,11 @@ import type { Comment } from "../syntax/comments";
 import type { Heading } from "../syntax/headings";
 import { type Span, slice, span } from "../text/span";
 import { type Apart, apartIn } from "./apart";
-import type { CellText, LogBlock, LogTable, ProseTable, Section, Suppression } from "./model";
+import type { LogBlock, LogTable, ProseTable, Section, Suppression } from "./model";
+import { partsInHeading } from "./part-words";
 import { partsSpans } from "./parts-section";
 import { readTable } from "./read-table";
+import { procedureOf } from "./table-kind";
 
 const models = new WeakMap<SyntaxBlock, { library: Library; block: LogBlock }>();
 
@@ -24,12 +26,11 @@ function build(source: SyntaxBlock, library: Library): LogBlock {
   for (const heading of source.headings) {
     const found = library.procedureFor(heading.text);
     const apart = apartIn(heading.text);
-    const ref = headingRef(heading, source.text, library, apart);
     sections.push({
       heading,
       qualifiers: found?.qualifiers ?? {},
       ...(found ? { procedure: found.procedure } : {}),
-      ...(ref ? { ref } : {}),
+      ...headingParts(heading, source.text, library, apart),
       ...(apart.length > 0 ? { apart } : {}),
     });
   }
@@ -46,7 +47,8 @@ function build(source: SyntaxBlock, library: Library): LogBlock {
   for (const table of source.tables) {
     if (isWritten(table.span)) continue;
     const section = sectionAt(table.span.start);
-    if (section.procedure) tables.push(readTable(table, section, section.procedure));
+    const procedure = procedureOf(table, section, library);
+    if (procedure) tables.push(readTable(table, section, procedure, library));
     else proseTables.push({ source: table, section });
   }
   return {
@@ -69,21 +71,20 @@ function build(source: SyntaxBlock, library: Library): LogBlock {
  * The designator in a heading stands for the rows that name none: "Diode check U14 (TIP102)". Of several it
  * cannot be told which is meant, so then none does; a part that is said to be out is not the one that was read.
  */
-function headingRef(
+function headingParts(
   { contentSpan }: Heading,
   blockText: string,
   library: Library,
   apart: readonly Apart[],
-): CellText | undefined {
-  const content = slice(blockText, contentSpan);
-  const refs = [...content.matchAll(/(?<![A-Za-z0-9-])(?:[A-Z]{1,3}|[uq])\d{1,4}(?![A-Za-z0-9-])/g)].filter(
-    (match) =>
-      !library.device(match[0]) && !apart.some(({ ref, pin }) => ref === match[0] && pin === undefined),
+): Pick<Section, "ref" | "part" | "refs"> {
+  const words = { text: slice(blockText, contentSpan), span: contentSpan };
+  const parts = partsInHeading(words, library).filter(
+    ({ ref }) => !apart.some((off) => off.ref === ref.text && off.pin === undefined),
   );
-  const [first] = refs;
-  if (!first || refs.some((match) => match[0] !== first[0])) return undefined;
-  const at = contentSpan.start + first.index;
-  return { text: first[0], span: span(at, at + first[0].length) };
+  const [first] = parts;
+  if (!first) return {};
+  if (parts.length > 1) return { refs: parts.map(({ ref }) => ref) };
+  return { ref: first.ref, ...(first.part ? { part: first.part } : {}) };
 }
 
 /**

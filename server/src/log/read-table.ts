@@ -1,28 +1,35 @@
+import type { Library } from "../knowledge/library";
 import type { ColumnRole, ColumnSpec, Procedure } from "../knowledge/types";
 import { type CellWant, parseCell } from "../quantity/cell-value";
 import type { Cell, Row, Table } from "../syntax/tables";
 import { span } from "../text/span";
 import { type Apart, apartIn } from "./apart";
 import { isMeasured, readHeader } from "./headers";
+import { CONTINUITY } from "./measures";
 import type { CellText, LogRow, LogTable, Reading, Section, Subject, TableColumn } from "./model";
+import { partWords } from "./part-words";
 
 type Draft<T> = { -readonly [K in keyof T]: T[K] };
 
-/** Roles that say what a row is about, and so may be left blank under a cell that said it already. */
-const INHERITED: ReadonlySet<ColumnRole> = new Set(["ref"]);
-
 /** A table under a heading its procedure claims. Never fails: what it cannot name it leaves unnamed. */
-export function readTable(source: Table, section: Section, procedure: Procedure): LogTable {
-  const { shape, columns } = readHeader(procedure, source.header);
+export function readTable(source: Table, section: Section, procedure: Procedure, library: Library): LogTable {
+  const { shape, columns } = readHeader(procedure, source.header, {
+    rows: source.rows,
+    isDevice: (text) => library.device(text) !== undefined,
+    isAboutOnePart: section.ref !== undefined,
+  });
   const readings: Reading[] = [];
   const rows: LogRow[] = [];
   const table: LogTable = { source, span: source.span, section, procedure, shape, columns, readings, rows };
   const cellSpec = shape === "wide" ? wideSpec(procedure) : undefined;
   const inherited: Draft<Subject> = {};
   if (section.ref) inherited.ref = section.ref;
+  if (section.part) inherited.part = section.part;
+  const about = subjectReader(library);
 
   source.rows.forEach((row, index) => {
-    const subject = shape === "wide" ? wideSubject(procedure, row) : longSubject(columns, row, inherited);
+    const subject =
+      shape === "wide" ? wideSubject(procedure, row, about) : longSubject(columns, row, inherited, about);
     const push = (cell: Cell, spec: ColumnSpec, about: Subject, column: TableColumn | undefined) => {
       const value = parseCell(cell.text, wanted(spec, column));
       const apart = apartOf(section, about);
@@ -43,8 +50,7 @@ export function readTable(source: Table, section: Section, procedure: Procedure)
       if (cellSpec && procedure.wide) {
         // A column without a header says nothing of what its cells are about.
         if (at === 0 || column.spec || column.header.text === "") return;
-        const role = procedure.wide.columns;
-        push(cell, cellSpec, { ...subject, [role]: subjectText(role, column.header) }, column);
+        push(cell, cellSpec, { ...subject, ...about(procedure.wide.columns, column.header) }, column);
       } else if (column.spec && isMeasured(column.spec.role)) {
         push(cell, column.spec, subject, column);
       }
@@ -60,27 +66,60 @@ function apartOf({ apart: ofAll = [] }: Section, { note }: Subject): readonly Ap
   return own.length === 0 ? ofAll : [...ofAll, ...own];
 }
 
-function longSubject(columns: readonly TableColumn[], row: Row, inherited: Draft<Subject>): Subject {
-  const subject: Draft<Subject> = { ...inherited };
-  row.cells.forEach((cell, at) => {
-    const role = columns[at]?.spec?.role;
-    if (!role || role === "reading" || cell.text === "") return;
-    const text = subjectText(role, cell);
-    subject[role] = text;
-    if (INHERITED.has(role)) inherited[role] = text;
+type SubjectReader = (role: ColumnRole, cell: Cell) => Subject;
+
+/**
+ * What one cell says a row is about. A designator may have its pin or its number beside it, and a pin may have its
+ * designator in front.
+ */
+const subjectReader =
+  (library: Library): SubjectReader =>
+  (role, cell) => {
+    const words = role === "ref" || role === "pin" ? partWords(cell, library) : undefined;
+    if (role === "pin") return words?.pin ? { ...words } : { pin: cellText(cell) };
+    return role === "ref" ? { ref: cellText(cell), ...words } : { [role]: cellText(cell) };
+  };
+
+/** What a row leaves blank of its part stands in the rows above it; a part of its own has a number of its own. */
+function longSubject(
+  columns: readonly TableColumn[],
+  row: Row,
+  inherited: Draft<Subject>,
+  about: SubjectReader,
+): Subject {
+  const own: Draft<Subject> = {};
+  const beside: Draft<Subject> = {};
+  columns.forEach(({ spec }, at) => {
+    const cell = row.cells[at];
+    if (!spec || spec.role === "reading" || !cell || cell.text === "") return;
+    const { [spec.role]: text, ...more } = about(spec.role, cell);
+    if (text) own[spec.role] = text;
+    Object.assign(beside, more);
   });
-  return subject;
+  // A column of its own says more than what stands beside something else.
+  const said = { ...own, ...beside, ...own };
+  if (said.ref) {
+    inherited.ref = said.ref;
+    delete inherited.part;
+  }
+  if (said.part) inherited.part = said.part;
+  return said.ref ? said : { ...inherited, ...said };
 }
 
-function wideSubject(procedure: Procedure, row: Row): Subject {
+function wideSubject(procedure: Procedure, row: Row, about: SubjectReader): Subject {
   const first = row.cells[0];
   if (!first || !procedure.wide || first.text === "") return {};
-  const role = procedure.wide.rows;
-  return { [role]: subjectText(role, first) };
+  return about(procedure.wide.rows, first);
 }
 
-const subjectText = (role: ColumnRole, cell: Cell): CellText =>
-  role === "ref" ? refText(cell) : cellText(cell);
+/** The columns of a wide table that name a part each, with what their headers say of it. */
+export function wideParts({ shape, procedure, columns }: LogTable, library: Library): Subject[] {
+  if (shape !== "wide" || procedure.wide?.columns !== "ref") return [];
+  const about = subjectReader(library);
+  return columns
+    .slice(1)
+    .flatMap(({ header, spec }) => (spec || header.text === "" ? [] : [about("ref", header)]));
+}
 
 /** The column spec that a wide table's cells follow. */
 export function wideSpec(procedure: Procedure): ColumnSpec | undefined {
@@ -110,5 +149,6 @@ function wanted(spec: ColumnSpec, column: TableColumn | undefined): CellWant {
     kind: "quantity",
     ...(unit === undefined ? {} : { unit }),
     ...(spec.signed === undefined ? {} : { signed: spec.signed }),
+    ...(spec.measure === CONTINUITY ? { beeps: true } : {}),
   };
 }

@@ -4,7 +4,9 @@ import type { FrontMatter, Stage } from "../knowledge/load-front-matter";
 import type { CellValue } from "../quantity/cell-value";
 import { type LogDocument, tablesOf } from "./document";
 import type { LogRow, LogTable, Qualifiers, Reading } from "./model";
-import { isPlanned } from "./planned";
+import { saysReplaced } from "./planned";
+import { statementsOf, withoutPlace } from "./stated/of-block";
+import type { Statement } from "./stated/statement";
 
 export interface LogSummary {
   readonly uri: string;
@@ -28,6 +30,8 @@ export interface LogSummary {
   /** In the order of the log, tables without a reading left out. */
   readonly tables: readonly SummaryTable[];
   readonly proving: readonly ProvingResult[];
+  /** What it says of its board, the same words once. */
+  readonly stated: readonly Statement[];
 }
 
 /** One row of work done, every cell as typed. */
@@ -109,14 +113,9 @@ export function summarise(doc: LogDocument): LogSummary {
     fitted,
     tables,
     proving,
+    stated: statedIn(doc),
   };
 }
-
-/** True for words such as "replaced" and "fitted new", which left another part in the place; plans leave nothing. */
-export const saysReplaced = (action: string): boolean => !isPlanned(action) && namesReplacing(action);
-
-export const namesReplacing = (action: string): boolean =>
-  /\b(?:re-?plac|renew|swap|exchang|chang|fit(?:ted)?\s+new|new\s+part)/i.test(action);
 
 /** What one table adds; kept with the table, so that an edit costs its own block only. */
 interface TableSum {
@@ -214,6 +213,17 @@ function quantityRead(value: CellValue, wanted: string | undefined): Read | unde
     default:
       return undefined;
   }
+}
+
+function statedIn({ blocks, library }: LogDocument): Statement[] {
+  const all = new Map<string, Statement>();
+  for (const { block } of blocks) {
+    for (const placed of statementsOf(block, library).all) {
+      const statement = withoutPlace(placed);
+      all.set(JSON.stringify(statement), statement);
+    }
+  }
+  return [...all.values()];
 }
 
 function titleOf(doc: LogDocument): string | undefined {

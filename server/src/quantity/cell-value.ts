@@ -5,6 +5,7 @@ import { type DecimalMark, parseQuantity, type Quantity, type QuantityOptions } 
 import { slipCandidates } from "./slips";
 import { type Dimension, normaliseSymbols, parseUnit, prefixPower } from "./units";
 import {
+  beepOf,
   isEmptyWord,
   isOpenWord,
   isResultWord,
@@ -33,6 +34,8 @@ export type CellWant =
        */
       readonly signed?: boolean;
       readonly decimalMark?: DecimalMark;
+      /** The meter beeps where there is a connection: read as a short, and its silence as open. */
+      readonly beeps?: boolean;
     }
   | { readonly kind: "state" }
   | { readonly kind: "result" }
@@ -66,8 +69,11 @@ export function parseCell(text: string, want: CellWant): CellValue {
   switch (want.kind) {
     case "text":
       return { kind: "text", typed, text: plain };
-    case "quantity":
+    case "quantity": {
+      const beep = want.beeps ? beepOf(plain) : undefined;
+      if (beep !== undefined) return { kind: beep ? "short" : "open", typed };
       return readQuantity(plain, typed, want);
+    }
     case "state":
       return readState(plain, typed);
     case "result":

@@ -55,6 +55,20 @@ const RESULTS: ReadonlyMap<string, boolean | undefined> = new Map([
   ...entries(undefined, "partly,partial,flickers,flickering,unstable,drifts,slow,works cold,works warm"),
 ]);
 
+/** What a meter's beeper says of two points: true where they are joined. */
+const BEEPS: ReadonlyMap<string, boolean> = new Map([
+  ...entries(
+    true,
+    "beep,beeps,beeped,beep ok,bleep,bleeps,buzz,buzzes,buzzed,tone,sounds,rings,rang,yes,y,ok,good",
+  ),
+  ...entries(true, "connected,continuity,conducts,joined,closed,through,pass,✓,✔,☑,✅,short,shorted"),
+  ...entries(
+    false,
+    "no beep,none,silent,silence,no tone,no buzz,no,n,not connected,no continuity,broken,break",
+  ),
+  ...entries(false, "no connection,nothing,does not beep,doesn't beep,no sound,dead,fail,✗,✘,✕,×,❌,☒"),
+]);
+
 /** Words of a switch bank's state column; they are read by the bank, not as logic states. */
 const SWITCH_STATES: ReadonlySet<string> = new Set(list("on,off,closed,up,down"));
 
@@ -69,6 +83,8 @@ export const isEmptyWord = (text: string): boolean => text === "" || EMPTY.has(f
 export const isOpenWord = (text: string): boolean =>
   OPEN.has(fold(text.replace(/\s*[kKmM]?(?:Ω|V|ohms?)$/, "")));
 export const isShortWord = (text: string): boolean => SHORT.has(fold(text));
+/** Undefined for words that are none of a beeper. */
+export const beepOf = (text: string): boolean | undefined => BEEPS.get(fold(text));
 export const isSwitchState = (text: string): boolean => SWITCH_STATES.has(fold(text));
 export const stateOf = (text: string): LogicState | undefined => STATES.get(fold(text));
 export const isResultWord = (text: string): boolean => RESULTS.has(fold(text));

@@ -4,45 +4,66 @@ import type { Knowledge, Known, LogContext } from "../analysis/context";
 import type { Images } from "../analysis/memory/image-file";
 import type { FrontMatter } from "../knowledge/load-front-matter";
 import type { Board, Shop } from "../knowledge/types";
+import type { LogDocument } from "../log/document";
 import { folderOf } from "./host";
+import { boardOfLog, type LogBoard, type SharedWords } from "./log-board";
+
+/** A log's context with what it was made from, so that the next one can tell whether anything changed. */
+export interface Contextual {
+  readonly ctx: LogContext;
+  readonly logBoard: LogBoard | undefined;
+}
+
+export interface AroundLog {
+  readonly knowledge: Knowledge;
+  readonly historyOf?: (board: Known<Board>) => BoardHistory | undefined;
+  /** What the logs say of a board that no file describes. */
+  readonly shared?: (board: string) => SharedWords;
+  readonly images?: Images | undefined;
+}
+
+const NOTHING: SharedWords = { others: undefined, all: undefined };
 
 /**
- * What a log is judged against: the board it names, the nearest shop file at or above its folder (the only
- * one of the workspace where there is just one), the meter it names there and what earlier boards of the type
- * read. Gives the last context back where none of these changed, whatever else did in the workspace, so that all that
- * was computed with it stays.
+ * What a log is judged against: the board it names with what it says of it itself, the nearest shop file at or above its
+ * folder (the only one of the workspace where there is just one), the meter it names there and what earlier boards of the
+ * type read. Gives the last context back where none of these changed, whatever else did in the workspace, so that all
+ * that was computed with it stays.
  */
 export function contextFor(
-  uri: string,
+  doc: LogDocument,
   front: Partial<FrontMatter>,
-  knowledge: Knowledge,
-  last: LogContext | undefined,
-  historyOf: (board: Known<Board>) => BoardHistory | undefined = () => undefined,
-  images?: Images,
-): LogContext {
-  const board = front.board === undefined ? undefined : knowledge.boards.get(front.board);
-  const shop = nearestShop(uri, knowledge.shops);
+  { knowledge, historyOf = () => undefined, shared = () => NOTHING, images }: AroundLog,
+  last: Contextual | undefined,
+): Contextual {
+  const file = front.board === undefined ? undefined : knowledge.boards.get(front.board);
+  const words = file || !front.board ? NOTHING : shared(front.board);
+  const logBoard = boardOfLog(doc, front.board, file, words, last?.logBoard);
+  const shop = nearestShop(doc.uri, knowledge.shops);
   const meter = front.meter === undefined ? undefined : shop?.value.meters.get(front.meter);
-  const history = board && historyOf(board);
-  const baselines = history && baselinesFor(history, uri, front.revision, last?.baselines);
+  const history = logBoard?.common && historyOf(logBoard.common);
+  const baselines = history && baselinesFor(history, doc.uri, front.revision, last?.ctx.baselines);
+  const was = last?.ctx;
   if (
-    last?.library === knowledge.library &&
-    last.board === board &&
-    last.shop === shop &&
-    last.meter === meter &&
-    last.baselines === baselines &&
-    last.images === images
+    was?.library === knowledge.library &&
+    last?.logBoard === logBoard &&
+    was.shop === shop &&
+    was.meter === meter &&
+    was.baselines === baselines &&
+    was.images === images
   ) {
-    return last;
+    return last as Contextual;
   }
-  return {
+  const ctx: LogContext = {
     library: knowledge.library,
-    ...(board ? { board } : {}),
+    ...(logBoard ? { board: logBoard.board } : {}),
+    ...(logBoard?.stated ? { stated: logBoard.stated } : {}),
     ...(shop ? { shop } : {}),
     ...(meter ? { meter } : {}),
     ...(baselines ? { baselines } : {}),
     ...(images ? { images } : {}),
   };
+  return { ctx, logBoard };
 }
 
 export function nearestShop(uri: string, shops: readonly Known<Shop>[]): Known<Shop> | undefined {

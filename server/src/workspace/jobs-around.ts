@@ -1,9 +1,11 @@
 // What the workspace's jobs tell of a log, as it stands in the editor where it is open there, else on disk.
 import type { BoardHistory } from "../analysis/baseline/history";
 import type { RelatedJobs } from "../analysis/comeback";
+import type { Knowledge } from "../analysis/context";
 import { type LogSummary, summarise } from "../log/summary";
 import type { JobsMemory } from "./jobs-memory";
 import type { KnowledgeStore } from "./knowledge-store";
+import { commonBoard } from "./log-board";
 import type { LogViews } from "./log-views";
 import type { Viewed } from "./open-logs";
 
@@ -35,14 +37,20 @@ export class JobsAround {
     if (open) return open.ctx.baselines?.history;
     const knowledge = this.#knowledge.snapshot();
     const board = this.#memory.memory.logs.get(uri)?.board;
-    const known = board === undefined ? undefined : knowledge.boards.get(board);
-    return known && this.#memory.historyOf(known, knowledge);
+    return board === undefined ? undefined : this.#historyOf(board, knowledge);
   }
 
   /** The same for every board, in one order for as long as the board files stay the same. */
   histories(): readonly (BoardHistory | undefined)[] {
     const knowledge = this.#knowledge.snapshot();
-    return [...knowledge.boards.values()].map((board) => this.#memory.historyOf(board, knowledge));
+    const named = [...this.#memory.memory.logs.values()].flatMap(({ board }) => board ?? []);
+    return [...new Set([...knowledge.boards.keys(), ...named])].map((id) => this.#historyOf(id, knowledge));
+  }
+
+  #historyOf(id: string, knowledge: Knowledge): BoardHistory | undefined {
+    const shared = this.#memory.sharedOf(id, undefined);
+    const board = commonBoard(id, knowledge.boards.get(id), shared, knowledge.library);
+    return board && this.#memory.historyOf(board, knowledge);
   }
 
   related(uri: string): RelatedJobs | undefined {

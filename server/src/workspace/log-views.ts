@@ -4,11 +4,12 @@ import { imagePaths } from "../analysis/memory/rom-from-log";
 import type { Board } from "../knowledge/types";
 import type { LogReader } from "../log/document";
 import { isLog } from "../log/sniff";
-import { boardNames, contextFor, nearestShop } from "./context";
+import { boardNames, type Contextual, contextFor, nearestShop } from "./context";
 import { type Host, isMarkdown, knowledgeKind } from "./host";
 import { ImageStore } from "./image-store";
 import type { JobsMemory } from "./jobs-memory";
 import type { KnowledgeStore } from "./knowledge-store";
+import type { SharedWords } from "./log-board";
 import { type Around, OpenLogs, type Viewed } from "./open-logs";
 import { ReadAhead } from "./read-ahead";
 
@@ -86,7 +87,14 @@ export class LogViews {
     if (knowledgeKind(uri) || !seen) return [knowledge];
     const { library, boards, shops } = knowledge;
     const board = seen.board === undefined ? undefined : boards.get(seen.board);
-    return [library, board, nearestShop(uri, shops), boardNames(knowledge)];
+    const others = board || !seen.board ? undefined : this.#sharedBy(uri, seen.board).others;
+    return [library, board, others, nearestShop(uri, shops), boardNames(knowledge)];
+  }
+
+  /** A log that is edited speaks for itself, as it stands now. */
+  #sharedBy(uri: string, board: string): SharedWords {
+    const all = this.#jobs.sharedOf(board, undefined);
+    return { all, others: this.open.has(uri) ? this.#jobs.sharedOf(board, uri) : all };
   }
 
   #around(images: Images | undefined): Around {
@@ -97,12 +105,13 @@ export class LogViews {
     reader: LogReader,
     text: string,
     { knowledge, memory, images }: Around,
-    last: Viewed["ctx"] | undefined,
+    last: Contextual | undefined,
   ): Viewed {
     const doc = reader.read(text, knowledge.library);
     const front = doc.frontMatter.value ?? {};
     const historyOf = (board: Known<Board>) => this.#jobs.historyOf(board, knowledge);
-    const ctx = contextFor(doc.uri, front, knowledge, last, historyOf, images);
-    return { doc, front, ctx, knowledge, earlier: memory.logs };
+    const shared = (board: string) => this.#sharedBy(doc.uri, board);
+    const { ctx, logBoard } = contextFor(doc, front, { knowledge, historyOf, shared, images }, last);
+    return { doc, front, ctx, logBoard, knowledge, earlier: memory.logs };
   }
 }

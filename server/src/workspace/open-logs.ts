@@ -1,16 +1,16 @@
-import type { Knowledge, LogContext } from "../analysis/context";
+import type { Knowledge } from "../analysis/context";
 import type { Images } from "../analysis/memory/image-file";
 import type { FrontMatter } from "../knowledge/load-front-matter";
 import type { LogDocument, LogReader } from "../log/document";
 import { isLog } from "../log/sniff";
 import type { LogSummary } from "../log/summary";
+import type { Contextual } from "./context";
 import type { Memory } from "./log-index";
 
 /** A log as it stands with all that is known around it. */
-export interface Viewed {
+export interface Viewed extends Contextual {
   readonly doc: LogDocument;
   readonly front: Partial<FrontMatter>;
-  readonly ctx: LogContext;
   readonly knowledge: Knowledge;
   readonly earlier: ReadonlyMap<string, LogSummary>;
 }
@@ -34,11 +34,11 @@ interface OpenLog {
 /** The Markdown documents being edited, each with its reader and its last view. */
 export class OpenLogs {
   readonly #logs = new Map<string, OpenLog>();
-  readonly #view: (reader: LogReader, text: string, around: Around, last: LogContext | undefined) => Viewed;
+  readonly #view: (reader: LogReader, text: string, around: Around, last: Contextual | undefined) => Viewed;
 
   /** @param view makes a view of a text */
   constructor(
-    view: (reader: LogReader, text: string, around: Around, last: LogContext | undefined) => Viewed,
+    view: (reader: LogReader, text: string, around: Around, last: Contextual | undefined) => Viewed,
   ) {
     this.#view = view;
   }
@@ -87,7 +87,7 @@ export class OpenLogs {
       last.images !== around.images
     ) {
       log.around = around;
-      log.view = this.#view(log.reader, log.text, around, view?.ctx);
+      log.view = this.#view(log.reader, log.text, around, view);
     }
     return log.view;
   }

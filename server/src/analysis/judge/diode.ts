@@ -11,6 +11,7 @@ import { boardReference, shopReference } from "./reference";
 import { say } from "./say";
 import type { Judgement, Reference } from "./types";
 import { siValue, uncertaintyOf } from "./uncertainty";
+import { noDevice } from "./whose-part";
 
 export const CODE = "diode-out-of-window";
 /** A pin on ground reads the leads and the track: common practice, no source. */
@@ -207,9 +208,7 @@ function advice(role: PinRole, side: "low" | "high" | undefined, extent: Extent)
 }
 
 function whyUnjudged(place: Place, ctx: LogContext): string {
-  if (!ctx.board) return "No board file says what part this is, so there is no window for it.";
-  if (!place.part) return "The board file does not list this part, so there is no window for it.";
-  if (place.part.device === undefined) return `The board file names no device at ${place.ref}.`;
+  if (place.part?.device === undefined) return noDevice(place.ref, place.part !== undefined, ctx);
   if (!place.device) return `The library does not know ${place.part.device}.`;
   if (!place.pin) return "The pin is not known.";
   return `There is no usual window for this pin of a ${place.part.device}.`;

@@ -1,5 +1,5 @@
 import type { Reading } from "../../log/model";
-import type { LogContext } from "../context";
+import { hasBoardFile, type LogContext } from "../context";
 import type { Place } from "../place";
 import { compare, doubtAdvice, type Extent, extentOf, windowText } from "./compare";
 import { placeName } from "./diode";
@@ -65,6 +65,6 @@ function whyNothing({ table, subject, spec }: Reading, place: Place | undefined,
   const needsRef = table.procedure.columns.some((column) => column.role === "ref" && column.required);
   if (needsRef && !place && !subject.rail)
     return "This row does not say which part it is of: add a Ref column, or name one part in the heading.";
-  if (!ctx.board) return "No board file says what to expect here, so there is nothing to hold it against.";
+  if (!hasBoardFile(ctx)) return "Nothing says what to expect here, so there is nothing to hold it against.";
   return "The board file expects no particular reading here, so there is nothing to hold it against.";
 }

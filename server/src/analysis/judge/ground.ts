@@ -46,6 +46,6 @@ export function judgeGround(
   return {
     ...base,
     verdict: "unjudged",
-    sentence: `${name} reads ${reading.value.typed} to ground: no plain short, which would be below ${say(SHORT_BELOW, "ohm")} (${reference.source}). The board file does not say what it should read, so that is all this tells; compare another board.`,
+    sentence: `${name} reads ${reading.value.typed} to ground: no plain short, which would be below ${say(SHORT_BELOW, "ohm")} (${reference.source}). Nothing says what it should read, so that is all this tells; compare another board.`,
   };
 }

@@ -31,7 +31,7 @@ export function judgeJunction(
     return unjudged(
       reading,
       place,
-      "The board file and the library do not say what type of transistor this is, so its junctions cannot be judged.",
+      `Nothing says what type of transistor this is, so its junctions cannot be judged: write its number beside it, as in "${reading.subject.ref?.text ?? "Q1"} (2N3904)".`,
     );
   }
   const readings: { [pair in JunctionPair]?: number } = {};

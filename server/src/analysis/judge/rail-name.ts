@@ -1,5 +1,6 @@
 import type { Board, Rail } from "../../knowledge/types";
 import type { Subject } from "../../log/model";
+import { railNamed } from "../../log/stated/rail-name";
 import { boardIndex } from "../board-index";
 import { pinNumber } from "../place";
 
@@ -12,8 +13,15 @@ export function findRail(board: Board, typed: string): Rail | undefined {
     rails.find((rail) => rail.net !== undefined && plain(rail.net) === wanted) ??
     rails.find((rail) => rail.testPoint !== undefined && plain(rail.testPoint) === wanted) ??
     rails.find((rail) => bare(rail.name) === bare(typed)) ??
-    withoutPlace(board, typed)
+    withoutPlace(board, typed) ??
+    byWords(rails, typed)
   );
+}
+
+/** "+5 (logic)" and "+5 V logic" are one rail, by the voltage and the one word that tells rails of a voltage apart. */
+function byWords(rails: readonly Rail[], typed: string): Rail | undefined {
+  const name = railNamed(typed)?.name;
+  return name === undefined ? undefined : rails.find((rail) => railNamed(rail.name)?.name === name);
 }
 
 /** "+5V (TP1)", "+5V at U1 pin 8", "+5V, far end": the name without where it was measured. */

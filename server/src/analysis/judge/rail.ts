@@ -2,7 +2,7 @@ import type { Board, Rail } from "../../knowledge/types";
 import type { Reading } from "../../log/model";
 import { parseQuantity } from "../../quantity/quantity";
 import { locate } from "../../syntax/yaml";
-import type { LogContext } from "../context";
+import { hasBoardFile, type LogContext } from "../context";
 import { compare, type Extent, extentOf, straddleAdvice, windowText } from "./compare";
 import { railAt } from "./rail-name";
 import { boardReference } from "./reference";
@@ -20,9 +20,9 @@ export function judgeRail(reading: Reading, ctx: LogContext): Judgement {
   if (!rail) {
     const why = !typed
       ? "This row does not say which rail it is of."
-      : ctx.board
+      : ctx.board && hasBoardFile(ctx)
         ? `The board file has no rail called ${typed}.${others(ctx.board.value)}`
-        : "No board file to give this rail's limits.";
+        : `"${typed}" does not say its voltage, so there are no limits to hold it against: name it by it, as in "+5V".`;
     return { reading, verdict: "unjudged", sentence: why };
   }
   if (reading.spec.quantity === "current") return { reading, verdict: "unjudged", sentence: current(rail) };
@@ -34,7 +34,7 @@ export function judgeRail(reading: Reading, ctx: LogContext): Judgement {
     return {
       reading,
       verdict: "unjudged",
-      sentence: `The board file gives no ${ripple ? "ripple limit" : "limits"} for ${rail.name}.`,
+      sentence: noLimits(rail, ripple, ctx),
     };
   }
   const uncertainty = uncertaintyOf(reading.value, ctx.meter, ripple ? "ac-volts" : "dc-volts");
@@ -67,8 +67,16 @@ function others(board: Board): string {
 
 const current = ({ name, load, source }: Rail): string =>
   load === undefined
-    ? `The board file does not say what ${name} carries, so there is nothing to hold a current against.`
+    ? `Nothing says what ${name} carries, so there is nothing to hold a current against.`
     : `${name} usually carries ${load} (${source ?? "the board file"}); that is no limit, so the current is not judged.`;
+
+function noLimits({ name }: Rail, ripple: boolean, ctx: LogContext): string {
+  const what = ripple ? "ripple limit" : "limits";
+  if (hasBoardFile(ctx)) return `The board file gives no ${what} for ${name}.`;
+  return ripple
+    ? `Nothing gives a ripple limit for ${name}: without a regulator it hangs on the load and the capacitor.`
+    : `Nothing gives limits for ${name}.`;
+}
 
 /** True where only the sign is wrong: the leads were on the other way round, or the minus was left out. */
 const reversed = ({ low, high }: Extent, reference: Reference): boolean =>
@@ -84,6 +92,9 @@ function advice(side: "low" | "high" | undefined, ripple: boolean, swapped: bool
     : "Switch off and find what loads it: measure the rail's resistance to ground, then the regulator's input under load.";
 }
 
+/** Limits that nobody said: sound boards may lie outside, but not this many times as far. Common practice, no source. */
+const USUAL_FAR = 2;
+
 export function railReference(rail: Rail, ctx: LogContext): Reference | undefined {
   const nominal = siValue(rail.nominal, "V");
   const tolerance = parseQuantity(rail.tolerance, { unit: "%" });
@@ -93,10 +104,11 @@ export function railReference(rail: Rail, ctx: LogContext): Reference | undefine
       ? Math.abs(nominal) * tolerance.quantity.value
       : tolerance.quantity.value;
   return {
-    kind: "board",
+    kind: rail.byName ? "family" : "board",
     of: `the ${rail.name} rail (${rail.nominal} ± ${rail.tolerance})`,
     low: nominal - half,
     high: nominal + half,
+    ...(rail.usual ? { beyond: { low: nominal - USUAL_FAR * half, high: nominal + USUAL_FAR * half } } : {}),
     unit: "V",
     source: rail.source ?? "the board file",
     ...link(rail, ctx),
@@ -107,9 +119,10 @@ export function rippleReference(rail: Rail, ctx: LogContext): Reference | undefi
   const high = rail.ripple === undefined ? undefined : siValue(rail.ripple, "V");
   if (high === undefined) return undefined;
   return {
-    kind: "board",
+    kind: rail.byName ? "family" : "board",
     of: `the ${rail.name} rail's ripple limit`,
     high,
+    ...(rail.byName ? { beyond: { low: 0, high: USUAL_FAR * high } } : {}),
     unit: "V",
     source: rail.source ?? "the board file",
     ...link(rail, ctx),

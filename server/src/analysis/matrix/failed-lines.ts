@@ -3,7 +3,7 @@
 import type { Board, Matrix } from "../../knowledge/types";
 import { type LogDocument, tablesOf } from "../../log/document";
 import type { LogBlock } from "../../log/model";
-import { saysReplaced } from "../../log/summary";
+import { saysReplaced } from "../../log/planned";
 import { type Span, shift } from "../../text/span";
 import type { LogContext } from "../context";
 import { type Judgement, judgeBlock } from "../judge";

@@ -2,7 +2,7 @@
 import type { Board, Matrix } from "../../knowledge/types";
 import { type LogDocument, tablesOf } from "../../log/document";
 import type { LogTable, Reading } from "../../log/model";
-import { saysReplaced } from "../../log/summary";
+import { saysReplaced } from "../../log/planned";
 import { type Span, shift } from "../../text/span";
 import { cellNamed, lineNamed, othersIn, pairsIn, readResult } from "./from-log-words";
 import type { HeldTogether, Recorded } from "./results";

@@ -1,5 +1,5 @@
 // What the trade calls what is done to a board, out of the words a row of work begins with.
-import { namesReplacing } from "../../log/summary";
+import { namesReplacing } from "../../log/planned";
 
 export const ACTIONS = [
   "replace",

@@ -1,5 +1,6 @@
 // A table of readings turned from one shape into the other: a row for each reading, or a column for each part. What a
 // shape cannot hold is said, and the table then left alone; what was made is read back before it is offered.
+import type { Library } from "../../knowledge/library";
 import type { ColumnRole, Procedure } from "../../knowledge/types";
 import type { LogTable } from "../../log/model";
 import type { TextEdit } from "../../text/edits";
@@ -32,7 +33,7 @@ export function convertTable(view: LogView, selected: Span): readonly Refactor[]
   const { text } = view.doc;
   let known = conversions.get(at.table);
   if (!known || known.text !== text || known.start !== at.start) {
-    known = { text, start: at.start, kept: convert(at) };
+    known = { text, start: at.start, kept: convert(at, view.ctx.library) };
     conversions.set(at.table, known);
   }
   const { kept } = known;
@@ -43,7 +44,7 @@ export function convertTable(view: LogView, selected: Span): readonly Refactor[]
     : [{ title, kind: "rewrite", edits: [], disabled: kept.reason }];
 }
 
-function convert(at: TableAt): Kept | undefined {
+function convert(at: TableAt, library: Library): Kept | undefined {
   const { table } = at;
   const { procedure, section } = table;
   const wide = procedure.wide;
@@ -55,7 +56,7 @@ function convert(at: TableAt): Kept | undefined {
       ? `Convert to a wide table, one column for each ${wordFor(wide.columns)}`
       : "Convert to a long table, one row for each reading";
   if (!made.ok) return { title, reason: made.reason };
-  const again = reread(made.lines, section, procedure);
+  const again = reread(made.lines, section, procedure, library);
   if (!again || again.shape === table.shape || meaning(again) !== meaning(table)) {
     return {
       title,

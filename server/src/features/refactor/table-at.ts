@@ -1,4 +1,5 @@
 // The table a selection lies in, and its cells as they are typed.
+import type { Library } from "../../knowledge/library";
 import type { Procedure } from "../../knowledge/types";
 import type { LogBlock, LogTable, Section } from "../../log/model";
 import { readTable } from "../../log/read-table";
@@ -93,10 +94,11 @@ export function reread(
   lines: readonly string[],
   section: Section,
   procedure: Procedure,
+  library: Library,
 ): LogTable | undefined {
   const text = lines.join("\n");
   const source = tableOf(text, linesOf(text, { start: 0, end: text.length }));
-  return source && readTable(source, section, procedure);
+  return source && readTable(source, section, procedure, library);
 }
 
 /** The whole table put anew, its header's indentation kept. */

@@ -3,7 +3,7 @@ import { boardIndex } from "../../analysis/board-index";
 import type { ColumnRole } from "../../knowledge/types";
 import { tablesOf } from "../../log/document";
 import type { LogRow, LogTable } from "../../log/model";
-import { saysReplaced } from "../../log/summary";
+import { saysReplaced } from "../../log/planned";
 import type { ReportSource } from "./model";
 
 /** "U14 (hex inverter, switch matrix)"; the designator alone where nothing is known of it. */

@@ -1,0 +1,44 @@
+// Where in its log, or in whose log, a part's number was said: looked up when it is shown, since every edit moves it.
+import type { LogDocument } from "../../log/document";
+import { lineOf } from "../../log/lines";
+import { statementsOf } from "../../log/stated/of-block";
+import type { PartStated, Placed } from "../../log/stated/statement";
+import { type Span, shift } from "../../text/span";
+import type { LogContext } from "../context";
+
+export interface Origin {
+  /** "as this log says in line 12". */
+  readonly words: string;
+  readonly uri: string;
+  /** Absent where it stands in a log that is not at hand. */
+  readonly span?: Span;
+}
+
+/** Undefined for a part that the board file tells of. */
+export function originOfPart(ref: string, doc: LogDocument, { stated }: LogContext): Origin | undefined {
+  const by = stated?.parts.get(ref.toUpperCase());
+  if (!by) return undefined;
+  if (by.by === "job") return { words: `as the log of job ${by.job} says`, uri: by.uri };
+  const found = firstWord(ref, doc);
+  return (
+    found && { words: `as this log says in line ${lineOf(doc, found.start)}`, uri: doc.uri, span: found }
+  );
+}
+
+/** The place that counts: where the part was first named with its number, before what was fitted later. */
+function firstWord(ref: string, { blocks, library }: LogDocument): Span | undefined {
+  const key = ref.toUpperCase();
+  let fitted: Span | undefined;
+  for (const { start, block } of blocks) {
+    for (const one of statementsOf(block, library).all) {
+      if (!isOf(one, key)) continue;
+      const span = shift(one.span, start);
+      if (one.by !== "fitted") return span;
+      fitted ??= span;
+    }
+  }
+  return fitted;
+}
+
+const isOf = (one: Placed, key: string): one is Placed<PartStated> =>
+  one.kind === "part" && one.ref.toUpperCase() === key;

@@ -1,0 +1,73 @@
+// Supply and ground pins that nobody has put on a net: the device says which they are, and where only one rail of the
+// board can feed such a pin, that is the one.
+import type { Library } from "../../knowledge/library";
+import type { Board, Device, DevicePin, Family, Net, PinRef, Rail } from "../../knowledge/types";
+import { pinKey } from "../board-index";
+import { siValue } from "../judge/uncertainty";
+
+/** Supplies of MOS parts that take several, by the letters of the pin (4116, 2708 and 8080 data sheets, from memory). */
+const SEVERAL: Readonly<Record<string, readonly [low: number, high: number]>> = {
+  VBB: [-5.5, -4.5],
+  VDD: [11.4, 12.6],
+  VCC: [4.75, 5.25],
+};
+/** What stands on the rail by being fed from it; a regulator's or an amplifier's supply is what the board makes it. */
+const FED = new Set<Device["kind"]>(["logic", "memory", "processor", "interface"]);
+
+/** The same nets with the pins that follow; the very same where none does. */
+export function joinSupplies(
+  { parts, rails, nets, grounds }: Pick<Board, "parts" | "rails" | "nets" | "grounds">,
+  library: Library,
+): ReadonlyMap<string, Net> {
+  const taken = new Set<string>();
+  for (const { pins } of nets.values()) for (const { ref, pin } of pins) taken.add(pinKey(ref, pin));
+  const added = new Map<string, PinRef[]>();
+  const add = (net: string | undefined, ref: string, pin: string) => {
+    if (net === undefined || taken.has(pinKey(ref, pin))) return;
+    added.set(net, [...(added.get(net) ?? []), { ref, pin }]);
+  };
+  const fed = [...rails.values()].flatMap((rail) => {
+    const volts = siValue(rail.nominal, "V");
+    return volts === undefined ? [] : [{ rail, volts }];
+  });
+  for (const { ref, device: number } of parts.values()) {
+    const found = number === undefined ? undefined : library.device(number);
+    if (!found || !FED.has(found.device.kind)) continue;
+    for (const pin of found.device.pins.values()) {
+      if (pin.direction === "ground") add(grounds[0], ref, pin.number);
+      if (pin.direction === "supply")
+        add(netOf(railOf(pin, found.device, found.family, fed)), ref, pin.number);
+    }
+  }
+  if (added.size === 0) return nets;
+  const all = new Map(nets);
+  for (const [name, pins] of added) all.set(name, { name, pins: [...(nets.get(name)?.pins ?? []), ...pins] });
+  return all;
+}
+
+const netOf = (rail: Rail | undefined): string | undefined => rail?.net;
+
+/** Undefined where none of the rails, or more than one of them, can feed the pin. */
+function railOf(
+  pin: DevicePin,
+  device: Device,
+  family: Family | undefined,
+  rails: readonly { readonly rail: Rail; readonly volts: number }[],
+): Rail | undefined {
+  const window = windowOf(pin, device, family);
+  const fits = window ? rails.filter(({ volts }) => window[0] <= volts && volts <= window[1]) : [];
+  return fits.length === 1 ? fits[0]?.rail : undefined;
+}
+
+function windowOf(
+  { name }: DevicePin,
+  { limits, pins }: Device,
+  family: Family | undefined,
+): readonly [number, number] | undefined {
+  const names = new Set([...pins.values()].flatMap((pin) => (pin.direction === "supply" ? [pin.name] : [])));
+  if (names.size > 1) return names.has("VBB") ? SEVERAL[name.toUpperCase()] : undefined;
+  const typed = limits.get("supply") ?? family?.supply;
+  const low = typed && siValue(typed[0], "V");
+  const high = typed && siValue(typed[1], "V");
+  return low === undefined || high === undefined ? undefined : [low, high];
+}

@@ -1,0 +1,63 @@
+// Matrices by the grids that a block notes them in: the lines are those that the grid has.
+import { headingWords } from "../../knowledge/heading-match";
+import type { LogBlock, LogTable } from "../model";
+import type { MatrixStated, Placed } from "./statement";
+
+const KINDS: Readonly<Record<string, MatrixStated["of"]>> = {
+  "switch-matrix": "switch",
+  "lamp-matrix": "lamp",
+};
+/** As many lines as any board scans. */
+const MOST_LINES = 32;
+
+export function matricesStated(block: LogBlock): Placed<MatrixStated>[] {
+  return block.tables.flatMap((table): Placed<MatrixStated>[] => {
+    const of = KINDS[table.procedure.id];
+    const grid = of && table.shape === "wide" ? gridOf(table) : undefined;
+    return of && grid
+      ? [{ kind: "matrix", of, ...grid, words: wordsOf(table), span: table.source.header.span }]
+      : [];
+  });
+}
+
+function gridOf({ columns, source }: LogTable): Pick<MatrixStated, "rows" | "columns"> | undefined {
+  const across = columns
+    .slice(1)
+    .flatMap(({ header, spec }) => (spec || header.text === "" ? [] : [header.text]));
+  const down = source.rows.flatMap(({ cells }) => (cells[0] && cells[0].text !== "" ? [cells[0].text] : []));
+  const isTurned = /^\s*(?:col|strobe)/i.test(columns[0]?.header.text ?? "");
+  const rows = linesOf(isTurned ? across : down);
+  const cols = linesOf(isTurned ? down : across);
+  return rows && cols ? { rows, columns: cols } : undefined;
+}
+
+/** Numbered lines count from 1 to the highest; others are as many as are named, in the order they stand. */
+function linesOf(names: readonly string[]): string[] | undefined {
+  const numbers = names.map(
+    (name) => /^(?:row|col(?:umn)?|strobe|return|r|c)?\s*(\d{1,2})$/i.exec(name.trim())?.[1],
+  );
+  const most = numbers.every((number) => number !== undefined) ? Math.max(...numbers.map(Number)) : undefined;
+  const lines =
+    most === undefined
+      ? [...new Set(names)]
+      : Array.from({ length: Math.min(most, MOST_LINES + 1) }, (_, i) => String(i + 1));
+  return lines.length >= 1 && lines.length <= MOST_LINES && !numbers.includes("0") ? lines : undefined;
+}
+
+/** What the heading says besides that it is of a matrix: "door", of "Switch matrix, door switches". */
+function wordsOf({ section, procedure }: LogTable): string {
+  const own = new Set([procedure.title, ...procedure.aliases].flatMap(headingWords));
+  const circumstances = new Set([
+    "before",
+    "after",
+    "repair",
+    "the",
+    "of",
+    "powered",
+    "unpowered",
+    "again",
+    "and",
+  ]);
+  const words = headingWords(section.heading?.text ?? "");
+  return words.filter((word) => !own.has(word) && !circumstances.has(word)).join(" ");
+}

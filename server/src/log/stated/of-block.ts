@@ -1,0 +1,43 @@
+import type { Library } from "../../knowledge/library";
+import type { LogBlock } from "../model";
+import { linksStated } from "./links";
+import { matricesStated } from "./matrices";
+import { partsStated } from "./parts";
+import { railsStated } from "./rails";
+import type { Placed, Statement } from "./statement";
+
+/** What a block says of the board. */
+export interface BlockStatements {
+  /** In the order of the block; spans of the block. */
+  readonly all: readonly Placed[];
+  /** The same for blocks that say the same, wherever it stands in them. */
+  readonly key: string;
+}
+
+const NOTHING: BlockStatements = { all: [], key: "" };
+const kept = new WeakMap<LogBlock, { readonly library: Library; readonly said: BlockStatements }>();
+
+/** Read once for a block's text and a library. */
+export function statementsOf(block: LogBlock, library: Library): BlockStatements {
+  const known = kept.get(block);
+  if (known?.library === library) return known.said;
+  const said = read(block, library);
+  kept.set(block, { library, said });
+  return said;
+}
+
+function read(block: LogBlock, library: Library): BlockStatements {
+  if (block.tables.length === 0 && block.sections.every(({ part }) => !part)) return NOTHING;
+  const all = [
+    ...partsStated(block, library),
+    ...railsStated(block),
+    ...linksStated(block, library),
+    ...matricesStated(block),
+  ].sort((a, b) => a.span.start - b.span.start);
+  return all.length === 0 ? NOTHING : { all, key: JSON.stringify(all.map(withoutPlace)) };
+}
+
+/** A statement as plain data that says nothing of where it stands. */
+export function withoutPlace({ span: _span, ...statement }: Placed): Statement {
+  return statement;
+}

@@ -1,0 +1,103 @@
+// The parts that a block says the numbers of.
+import type { Library } from "../../knowledge/library";
+import { parseQuantity } from "../../quantity/quantity";
+import type { CellText, LogBlock, LogTable, Subject } from "../model";
+import { looksLikeNumber } from "../part-words";
+import { isPlanned, namesReplacing } from "../planned";
+import { PARTS_ON_BOARD } from "../table-kind";
+import { wideParts } from "../read-table";
+import type { PartStated, Placed, SaidIn } from "./statement";
+
+/** Designators of parts that have a value and no number of a device. */
+const PASSIVE = /^(?:R|RN|RP|RV|VR|C|CN|L|T|F|FS|Y|X|XTAL|BT|SW|S|J|P|CN|TP|K|LP|LS)\d/i;
+
+/** Every part said, in the order of the block, the same words once. */
+export function partsStated(block: LogBlock, library: Library): Placed<PartStated>[] {
+  const found = new Map<string, Placed<PartStated>>();
+  const add = (
+    ref: CellText | undefined,
+    part: CellText | undefined,
+    by: SaidIn,
+    more: Partial<PartStated> = {},
+  ) => {
+    if (!ref) return;
+    for (const name of refsIn(ref.text)) {
+      const said = part ? whatIs(name, part.text, library) : {};
+      // A socket or a kit was fitted there, and is not what the place calls for.
+      if (by === "fitted" && !library.device(said.device ?? "") && !(said.value && PASSIVE.test(name)))
+        continue;
+      if (!said.device && !said.value && Object.keys(more).length === 0) continue;
+      const stated = { kind: "part" as const, ref: name, by, ...said, ...more };
+      const key = JSON.stringify([name.toUpperCase(), by, stated.device ?? stated.value]);
+      if (!found.has(key)) found.set(key, { ...stated, span: (part ?? ref).span });
+    }
+  };
+  for (const { ref, part } of block.sections) add(ref, part, "heading");
+  for (const table of block.tables) {
+    for (const { ref, part } of wideParts(table, library)) add(ref, part, "beside");
+    const by = saidIn(table);
+    for (const { cells } of by ? table.rows : []) {
+      if (!isSaid(table, cells)) continue;
+      add(cells.ref, cells.part, by ?? "beside", table.procedure.id === PARTS_ON_BOARD ? more(cells) : {});
+    }
+  }
+  return [...found.values()];
+}
+
+/** Whose part column is not the number of what stands at the designator. */
+const OF_SOMETHING_ELSE = new Set(["coil-resistance"]);
+
+function saidIn({ procedure }: LogTable): SaidIn | undefined {
+  if (OF_SOMETHING_ELSE.has(procedure.id)) return undefined;
+  if (procedure.id === PARTS_ON_BOARD) return "list";
+  return procedure.id === "work" || procedure.id === "parts-fitted" ? "fitted" : "beside";
+}
+
+/** Of the work only what left a part in the place: not what is planned, nor what was tried and put back. */
+function isSaid({ procedure }: LogTable, { action, part, note }: Subject): boolean {
+  if (procedure.id !== "work") return true;
+  const done = action?.text ?? "";
+  if (!part || isPlanned(done) || /\bput back\b/i.test(`${done} ${note?.text ?? ""}`)) return false;
+  return namesReplacing(done) || /\b(?:re-?)?(?:fit|fitted|install|installed|plugged in)\b/i.test(done);
+}
+
+function more({ value, package: body, circuit, note }: Subject): Partial<PartStated> {
+  return {
+    ...(value ? { value: value.text } : {}),
+    ...(body ? { package: body.text } : {}),
+    ...(circuit ? { circuit: circuit.text } : {}),
+    ...(note ? { note: note.text } : {}),
+  };
+}
+
+/** Longest run that a range of designators is written out to. */
+const LONGEST_RUN = 64;
+
+/** "U7", "U7, U8", "C4-C9", "R1 R2": each by itself; other words are one name as they stand. */
+function refsIn(text: string): string[] {
+  const pieces = text.split(/\s*(?:,|;|&|\+|\/|\band\b)\s*|\s+(?=[A-Za-z]{1,4}\d)/i).filter(Boolean);
+  const names = pieces.map((piece) =>
+    /^([A-Za-z]{1,4})(\d{1,4})(?:\s*(?:-|–|to|\.\.)\s*(?:\1)?(\d{1,4}))?$/i.exec(piece),
+  );
+  if (pieces.length === 0 || names.some((name) => !name)) return /\d/.test(text) ? [text.trim()] : [];
+  return names.flatMap((name) => {
+    const [, letters = "", first = "", last] = name ?? [];
+    const from = Number(first);
+    const to = last === undefined ? from : Number(last);
+    if (to <= from || to - from >= LONGEST_RUN) return [`${letters}${first}`];
+    return Array.from({ length: to - from + 1 }, (_, i) => `${letters}${from + i}`);
+  });
+}
+
+function whatIs(ref: string, typed: string, library: Library): Pick<PartStated, "device" | "value"> {
+  const text = typed.replace(/[*_`]/g, "").trim();
+  if (text === "" || /^(?:-+|–|—|\?+|n\/a|tbd)$/i.test(text)) return {};
+  if (library.device(text)) return { device: text };
+  const isPassive = PASSIVE.test(ref);
+  const [first = ""] = /^[^\s(,;]+/.exec(text) ?? [];
+  const inside = /[([]\s*([^\s)\]]+)\s*[)\]]/.exec(text)?.[1];
+  for (const word of [first, inside])
+    if (word && /\d{2}/.test(word) && library.device(word)) return { device: word };
+  if (isPassive || parseQuantity(text).ok) return { value: text };
+  return looksLikeNumber(text) ? { device: text } : { value: text };
+}

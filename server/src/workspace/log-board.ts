@@ -1,0 +1,109 @@
+// The board of one log, kept for as long as neither its file nor what is said of it changes.
+import type { Known } from "../analysis/context";
+import { emptyBoard, fileless, layOver } from "../analysis/stated/lay-over";
+import type { Said, SharedStatements, Stated } from "../analysis/stated/types";
+import type { Library } from "../knowledge/library";
+import type { Board } from "../knowledge/types";
+import type { LogDocument } from "../log/document";
+import { type BlockStatements, statementsOf } from "../log/stated/of-block";
+
+export interface LogBoard {
+  readonly board: Known<Board>;
+  readonly stated: Stated | undefined;
+  /** What all logs of the board have in common: by it their readings are compared. Absent where it has no name. */
+  readonly common: Known<Board> | undefined;
+  readonly basis: Basis;
+}
+
+/** What logs say of a board that no file describes: those besides the one that asks, and all of them as on disk. */
+export interface SharedWords {
+  readonly others: SharedStatements | undefined;
+  readonly all: SharedStatements | undefined;
+}
+
+interface Basis extends SharedWords {
+  readonly library: Library;
+  readonly file: Known<Board> | undefined;
+  readonly id: string | undefined;
+  readonly own: readonly BlockStatements[];
+}
+
+/** What a board whose id nobody has written is called. */
+const NAMELESS = "this board";
+
+/** Undefined where neither a file nor any log says anything of the board. */
+export function boardOfLog(
+  { uri, blocks, library }: LogDocument,
+  id: string | undefined,
+  file: Known<Board> | undefined,
+  { others, all }: SharedWords,
+  last: LogBoard | undefined,
+): LogBoard | undefined {
+  const own = blocks.flatMap(({ block }) => {
+    const said = statementsOf(block, library);
+    return said.all.length > 0 ? [said] : [];
+  });
+  if (!file && !others && own.length === 0) return undefined;
+  const basis: Basis = { library, file, others, all, id, own };
+  if (last && sameBasis(last.basis, basis)) return last;
+  const base = file ?? fileless(uri, emptyBoard(id ?? "", id || NAMELESS));
+  const ownSaid = own.flatMap(({ all }): Said[] =>
+    all.map(({ span: _span, ...statement }) => ({ statement, by: { by: "log" } })),
+  );
+  const common = commonBoard(id, file, all, library);
+  if (ownSaid.length === 0 && file && common) return { board: common, stated: undefined, common, basis };
+  const jobs = others ? [...others.logs].filter((log) => log !== uri).length : 0;
+  const laid = layOver(base, [...(others?.said ?? []), ...ownSaid], library, {
+    hasFile: file !== undefined,
+    jobs,
+  });
+  const { stated } = laid;
+  const isNews = [stated.parts, stated.rails, stated.pins, stated.matrices].some(({ size }) => size > 0);
+  // A log that says no more than its board file has the very board of all others.
+  if (file && common && !isNews) return { board: common, stated: undefined, common, basis };
+  return { ...laid, common, basis };
+}
+
+function sameBasis(a: Basis, b: Basis): boolean {
+  return (
+    a.library === b.library &&
+    a.file === b.file &&
+    a.others === b.others &&
+    a.all === b.all &&
+    a.id === b.id &&
+    a.own.length === b.own.length &&
+    a.own.every((said, i) => said === b.own[i] || said.key === b.own[i]?.key)
+  );
+}
+
+/** What all logs of a board share, the same object for as long as none of it changes. */
+export function commonBoard(
+  id: string | undefined,
+  file: Known<Board> | undefined,
+  all: SharedStatements | undefined,
+  library: Library,
+): Known<Board> | undefined {
+  if (file) return commonOf(file, library);
+  return id && all ? commonOfLogs(id, all, library) : undefined;
+}
+
+const common = new WeakMap<object, { readonly library: Library; readonly board: Known<Board> }>();
+
+/** A board file with the pins that follow from it. */
+function commonOf(file: Known<Board>, library: Library): Known<Board> {
+  return kept(file, library, () => layOver(file, [], library, { hasFile: true, jobs: 0 }).board);
+}
+
+function commonOfLogs(id: string, shared: SharedStatements, library: Library): Known<Board> {
+  const [uri = ""] = shared.logs;
+  const base = fileless(uri, emptyBoard(id, id));
+  return kept(shared, library, () => layOver(base, shared.said, library, { hasFile: false, jobs: 0 }).board);
+}
+
+function kept(key: object, library: Library, make: () => Known<Board>): Known<Board> {
+  const known = common.get(key);
+  if (known?.library === library) return known.board;
+  const board = make();
+  common.set(key, { library, board });
+  return board;
+}

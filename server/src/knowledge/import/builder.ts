@@ -5,10 +5,10 @@ import type { ImportedBoard, ImportedPart, ImportFormat, ImportProblem } from ".
 
 /**
  * Most that is taken from one file. The largest control board of the trade has some 300 parts and 3,000 pins (from
- * memory); a board file of this many still lies within what is read of one.
+ * memory); a board file of this many is written in some seconds, and lies within what is read of one.
  */
-export const MOST_PARTS = 5_000;
-export const MOST_PINS = 20_000;
+export const MOST_PARTS = 3_000;
+export const MOST_PINS = 10_000;
 /** Problems kept of one file; the others are counted. */
 const MOST_PROBLEMS = 200;
 
@@ -23,7 +23,7 @@ export interface BoardBuilder {
   problem(kind: ImportProblem["kind"], message: string, line?: number): void;
   /** Whether the file lists the part, or names a pin of it. */
   lists(ref: string): boolean;
-  /** Too much was found: the reader is to stop. */
+  /** Nothing of the file is to be used: the reader is to stop. */
   readonly full: boolean;
   build(title?: string): ImportedBoard;
 }
@@ -46,6 +46,7 @@ export function boardBuilder(format: ImportFormat, allPins: boolean): BoardBuild
   let full = false;
 
   const problem: BoardBuilder["problem"] = (kind, message, line) => {
+    if (kind === "refused") full = true;
     if (problems.length < MOST_PROBLEMS || kind === "refused")
       problems.push({ kind, message, ...(line !== undefined && { line }) });
     else more++;
@@ -53,7 +54,6 @@ export function boardBuilder(format: ImportFormat, allPins: boolean): BoardBuild
 
   const refuse = (what: string, line: number): void => {
     if (full) return;
-    full = true;
     problem(
       "refused",
       `More than ${what} by line ${line}: this is no single control board, and nothing of it was taken. Export the one board you repair.`,

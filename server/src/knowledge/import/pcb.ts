@@ -16,20 +16,25 @@ export function* readPcb(text: string): Importing<ImportedBoard> {
   const builder = boardBuilder("pcb", true);
   /** Name by number, for pads that only give the number. */
   const names = new Map<string, string>();
-  const end = yield* readLists(text, WANTED, (list) => {
+  const end = yield* readLists(text, WANTED, (list, whole) => {
     if (list.head === "net") {
       const [number = "", name = ""] = valuesIn(list);
       names.set(number, name);
       // Net 0 is what is not connected.
       if (name !== "") builder.net(name, list.line);
-    } else footprint(list, names, builder);
+    } else footprint(list, whole, names, builder);
     return !builder.full;
   });
   if (!builder.full) sayEnd(end, builder);
   return builder.build();
 }
 
-function footprint(list: SList, names: ReadonlyMap<string, string>, builder: BoardBuilder): void {
+function footprint(
+  list: SList,
+  whole: boolean,
+  names: ReadonlyMap<string, string>,
+  builder: BoardBuilder,
+): void {
   const ref = textOf(list, "reference");
   const pads = listsIn(list, "pad")
     .map((pad) => ({ pad, number: valuesIn(pad)[0] ?? "" }))
@@ -50,7 +55,7 @@ function footprint(list: SList, names: ReadonlyMap<string, string>, builder: Boa
     ...(value !== undefined && value !== "~" && { value }),
     ...(name !== undefined && name !== "" && { package: name }),
     ...(unfitted && { unfitted: true as const }),
-    allPins: true,
+    allPins: whole,
   };
   builder.part(ref, facts, list.line);
   for (const { pad, number } of pads) builder.pin(ref, number, netOf(pad, names), pad.line);

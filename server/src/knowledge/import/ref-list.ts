@@ -8,7 +8,8 @@ export interface RefList {
 
 /** Widest range believed; a wider one is a slip of the key. */
 const MOST_IN_RANGE = 500;
-const REF = /^[A-Za-z][A-Za-z0-9_-]*$|^[A-Za-z0-9][A-Za-z0-9_]*\d[A-Za-z0-9_]*$/;
+/** With a digit or in capitals: "C4", "2C", "TA-101", "LOGO"; not "see note", "12". */
+const REF = /^(?=.*[A-Za-z])(?=.*\d|[A-Z_-]+$)[A-Za-z0-9][\w-]*$/;
 
 export function readRefs(cell: string): RefList {
   const refs: string[] = [];

@@ -27,6 +27,8 @@ export interface SEnd {
   readonly line: number;
   /** Where something stands behind the end of the first list. */
   readonly extra?: number;
+  /** Where one record came to hold more than is kept; nothing behind it was read. */
+  readonly crowded?: number;
 }
 
 /** Values kept of one list; a footprint of a thousand pads has some 8,000. */
@@ -44,9 +46,13 @@ const WORD_END = /[\s()"]/g;
 
 /**
  * Hands over each record as it is closed. Of a record that the end cuts off, what was whole in it is handed over.
- * @param found false stops the reading
+ * @param found is told whether the record is whole; false stops the reading
  */
-export function* readLists(text: string, wanted: Wanted, found: (list: SList) => boolean): Importing<SEnd> {
+export function* readLists(
+  text: string,
+  wanted: Wanted,
+  found: (list: SList, whole: boolean) => boolean,
+): Importing<SEnd> {
   /** Heads of the open lists, with their lines. */
   const heads: string[] = [];
   const lines: number[] = [];
@@ -60,9 +66,10 @@ export function* readLists(text: string, wanted: Wanted, found: (list: SList) =>
   let at = 0;
   let line = 1;
   let next = STRIDE;
-  const newLines = (from: number, to: number): void => {
-    for (let feed = text.indexOf("\n", from); feed >= 0 && feed < to; feed = text.indexOf("\n", feed + 1))
-      line++;
+  /** The next line end that is not counted yet; looked for once each, however far it is. */
+  let feed = text.indexOf("\n");
+  const countTo = (end: number): void => {
+    for (; feed >= 0 && feed < end; feed = text.indexOf("\n", feed + 1)) line++;
   };
 
   for (;;) {
@@ -72,7 +79,7 @@ export function* readLists(text: string, wanted: Wanted, found: (list: SList) =>
     }
     SPACE.lastIndex = at;
     const start = SPACE.test(text) ? SPACE.lastIndex - 1 : text.length;
-    newLines(at, start);
+    countTo(start);
     at = start;
     if (at >= text.length) break;
     const c = text[at];
@@ -87,7 +94,8 @@ export function* readLists(text: string, wanted: Wanted, found: (list: SList) =>
       const into = built.at(-1);
       if (skipped > 0) skipped++;
       else if (into) {
-        if (!wanted.keep.has(head) || built.length >= DEEPEST_KEPT || ++values > MOST_VALUES) skipped = 1;
+        if (!wanted.keep.has(head) || built.length >= DEEPEST_KEPT) skipped = 1;
+        else if (++values > MOST_VALUES) return { line, crowded: line };
         else built.push({ head, items: [], line });
       } else if (heads.length <= 3 && wanted.records.has(heads.join("/"))) {
         values = 0;
@@ -107,23 +115,24 @@ export function* readLists(text: string, wanted: Wanted, found: (list: SList) =>
       const done = built.pop();
       const into = built.at(-1);
       if (done && into) into.items.push(done);
-      else if (done && !found(done)) return { line };
+      else if (done && !found(done, true)) return { line };
       ended = heads.length === 0;
       continue;
     }
     if (heads.length === 0) return { line, extra: line };
-    const from = at;
     const atom = c === '"' ? quoted(text, at) : word(text, at);
     at = atom.end;
-    if (c === '"') newLines(from, at);
+    countTo(at);
     // The end may have cut it short.
     if (!atom.whole) break;
     const into = built.at(-1);
-    if (into && skipped === 0 && ++values <= MOST_VALUES) into.items.push(atom.value());
+    if (!into || skipped > 0) continue;
+    if (++values > MOST_VALUES) return { line, crowded: line };
+    into.items.push(atom.value());
   }
   if (heads.length === 0) return { line };
   const [record] = built;
-  if (record) found(record);
+  if (record) found(record, false);
   return { line, open: { head: heads.at(-1) ?? "", line: lines.at(-1) ?? line } };
 }
 

@@ -56,7 +56,7 @@ export interface Added extends BoardPlace {
 /** An entry left as it stands, because a person may have typed it. */
 export interface Kept extends BoardPlace {
   readonly differs: readonly {
-    /** "device"; a net's "pins". */
+    /** "device"; of a net, the pin that another net has: `file` and `draft` are then the two nets. */
     readonly field: string;
     /** As the file has it. */
     readonly file: string;

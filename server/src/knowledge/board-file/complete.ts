@@ -1,6 +1,6 @@
 import type { BoardSection } from "./change";
 import { type Entry, isFields, isList } from "./entry";
-import { type BoardText, entriesOf } from "./open";
+import { type BoardText, entriesOf, fieldOf } from "./open";
 import type { Plan } from "./plan";
 
 /** What an entry names that has to stand in the file too. */
@@ -51,13 +51,24 @@ export function bareEntries(file: BoardText, plan: Plan): { entry: Entry; becaus
   return [...bare.values()];
 }
 
-/** What a patch brings, as an entry. */
-export function patched({ section, key, set, append, from }: Plan["patches"][number]): Entry {
+/** What a patch brings, as an entry; of an expected reading all of it, as its ends have to fit each other. */
+export function patched({ section, key, node, set, append, from }: Plan["patches"][number]): Entry {
   const source = from.size > 0 ? { from: [...from].join("; ") } : {};
   const pins = append.get("");
   if (pins) return { section, key, value: pins, ...source };
-  return { section, key, value: { ...Object.fromEntries(append), ...Object.fromEntries(set) }, ...source };
+  const typed = section === "expected" ? EXPECTED.map((field) => [field, fieldOf(node, field)] as const) : [];
+  const known = Object.fromEntries(
+    typed.flatMap(([field, text]) => (text === undefined ? [] : [[field, text]])),
+  );
+  return {
+    section,
+    key,
+    value: { ...known, ...Object.fromEntries(append), ...Object.fromEntries(set) },
+    ...source,
+  };
 }
+
+const EXPECTED = ["procedure", "ref", "pin", "rail", "low", "high", "source"];
 
 function namedBy({ section, value }: Entry): Named[] {
   if (section === "grounds" && typeof value === "string") return [{ section: "nets", key: value }];

@@ -3,12 +3,12 @@ import { applyEdits, type TextEdit } from "../../text/edits";
 import type { Added, BoardChange, BoardEdit, BoardSection, LeftOut } from "./change";
 import { bareEntries, patched } from "./complete";
 import { emitNotes, emitPatch, emitSection, remarksIn } from "./emit";
-import { type Entry, SECTIONS } from "./entry";
+import { type Entry, isList, SECTIONS } from "./entry";
 import { entryFaults } from "./faults";
 import type { Item } from "./insert";
-import { type BoardText, entriesOf, listedKey, openBoard, sectionFault } from "./open";
+import { type BoardText, entriesOf, lineOf, listedKey, openBoard, sectionFault } from "./open";
 import { type Plan, planChanges } from "./plan";
-import { commentText, entryText } from "./render";
+import { commentText, entryText, rowsOf, scalarText } from "./render";
 
 /**
  * Makes the changes in a board file's text. All of them are held against the text given and against each other; what
@@ -33,7 +33,7 @@ export function editBoard(
     const reason = sectionFault(file, section);
     if (reason !== undefined) return { ok: false, reason };
   }
-  const edits: TextEdit[] = [];
+  const put: TextEdit[] = [];
   const added: Added[] = [];
   const notes: { at: number; text: string }[] = [];
   for (const patch of plan.patches) {
@@ -47,7 +47,7 @@ export function editBoard(
       });
       continue;
     }
-    edits.push(...made.edits);
+    put.push(...made.edits);
     if (made.note) notes.push(made.note);
     added.push({
       section,
@@ -55,16 +55,28 @@ export function editBoard(
       to: [...set.keys(), ...[...append].flatMap(([field, more]) => (field ? [field] : more))],
     });
   }
-  edits.push(...emitNotes(file, notes));
   for (const section of SECTIONS) {
     const own = fresh.filter((entry) => entry.section === section);
     const told = tellLeftOut ? [...left].filter(([entry]) => entry.section === section) : [];
     const items = [...own.map(itemOf), ...told.map(([entry, reason]) => leftItem(entry, reason))];
     if (items.length === 0) continue;
-    edits.push(...emitSection(file, section, items));
+    put.push(...emitSection(file, section, items));
     added.push(...own.map(({ key, guess }) => ({ section, key, ...(guess ? { guess } : {}) })));
   }
-  return { ok: true, edits, text: applyEdits(text, edits), added, kept: plan.kept, leftOut };
+  // At the end of a line its own comma comes first, then its comment, then the lines below it.
+  const below = ({ newText }: TextEdit): boolean => /^\r?\n/.test(newText);
+  const edits = [...put.filter((edit) => !below(edit)), ...emitNotes(file, notes), ...put.filter(below)];
+  const after = applyEdits(text, edits);
+  // Whatever odd way of writing this did not know: a file that loads must not come to be one that does not.
+  const broken =
+    edits.length > 0 && parseYaml(after).problems.find(({ code }) => code !== "yaml-duplicate-key");
+  if (broken) {
+    return {
+      ok: false,
+      reason: `The board file is written in a way that cannot be added to, so nothing was written. Add by hand what is wanted near line ${lineOf(after, broken.span.start)}.`,
+    };
+  }
+  return { ok: true, edits, text: after, added, kept: plan.kept, leftOut };
 }
 
 /** Takes out what no board file can hold, and finds the bare entries that the rest needs. */
@@ -111,7 +123,10 @@ function settle(file: BoardText, plan: Plan): { bare: Entry[]; left: Map<Entry, 
 const itemOf = (entry: Entry): Item => {
   const from = commentText(entry.from);
   const comment = entry.guess ? `guess${from === undefined ? "" : `: ${from}`}` : from;
-  return { body: entryText(entry), ...(entry.guess ? { off: true } : {}), comment };
+  const rows = isList(entry.value)
+    ? { rows: { key: scalarText(entry.key), lines: rowsOf(entry.value) } }
+    : {};
+  return { body: entryText(entry), ...(entry.guess ? { off: true } : {}), ...rows, comment };
 };
 
 const leftItem = (entry: Entry, reason: string): Item => ({

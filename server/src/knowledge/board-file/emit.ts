@@ -11,8 +11,8 @@ import {
   fillNull,
   type Item,
   insertAt,
+  itemLines,
   linesBelow,
-  lineText,
   rootColumn,
 } from "./insert";
 import { type BoardText, lineEnd, lineStart, sectionNode } from "./open";
@@ -32,7 +32,7 @@ export function emitSection(file: BoardText, section: BoardSection, items: reado
   const indent = " ".repeat(rootColumn(file)) + file.step;
   if (node === undefined) {
     const { at, spaced } = newPlace(file, section);
-    const lines = items.map((item) => file.eol + indent + lineText(item, dash)).join("");
+    const lines = items.map((item) => file.eol + itemLines(file, indent, item, dash)).join("");
     return [insertAt(at, `${spaced}${file.eol}${" ".repeat(rootColumn(file))}${section}:${lines}`)];
   }
   if (isNull(node) || (node.kind !== "scalar" && node.flow && isBlank(file, node))) {

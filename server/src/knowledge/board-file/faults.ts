@@ -16,7 +16,10 @@ export function entryFaults(entries: readonly Entry[], rails: ReadonlySet<string
   const lines = ["mendlog-board: 1", "id: x", "title: x"];
   const at = new Map<number, Entry>();
   for (const section of SECTIONS) {
-    const own = entries.filter((entry) => entry.section === section);
+    // Where a guess and a fact cannot both be, it is the one that comes second that is reported.
+    const own = entries
+      .filter((entry) => entry.section === section)
+      .toSorted((a, b) => Number(a.guess ?? false) - Number(b.guess ?? false));
     if (own.length > 0) lines.push(`${section}:`);
     for (const entry of own) {
       if (entry.key.length > LONGEST_NAME) {
@@ -35,7 +38,7 @@ export function entryFaults(entries: readonly Entry[], rails: ReadonlySet<string
   for (const { code, message, span } of loadBoard(text).problems) {
     const entry = at.get(index.lineAt(span.start));
     if (!entry || faults.has(entry) || code === "missing-key") continue;
-    if (/^unknown-(?:part|net|circuit|rail)$/.test(code)) continue;
+    if (/^unknown-(?:part|net|circuit|rail)$|^yaml-duplicate-key$/.test(code)) continue;
     faults.set(entry, message);
   }
   for (const entry of entries) {

@@ -1,7 +1,8 @@
 // Writing board files from data: a whole file from a draft, a draft into a file that is there, or one change at a time.
 // Every answer is edits of the text given, so that an editor undoes it in one step and whatever a person typed stays.
 import type { TextEdit } from "../../text/edits";
-import { type BoardChange, type BoardEdit, changesOf, type NotEdited } from "./change";
+import { span } from "../../text/span";
+import { type BoardChange, type BoardEdit, changesOf, type Kept, type NotEdited } from "./change";
 import type {
   BoardDraft,
   DraftCircuit,
@@ -37,11 +38,15 @@ export { editBoard } from "./edit";
  * in it as a comment with the reason. An id that is none is made one.
  */
 export function writeBoardFile(draft: BoardDraft): string {
-  const id = idOf(draft.id ?? draft.title ?? "");
-  const title = draft.title?.trim() ? draft.title : id;
-  const head = `mendlog-board: 1\n${pairText("id", id)}\n${pairText("title", title)}\n`;
+  const head = headOf(draft);
   const made = editBoard(head, changesOf(draft), { tellLeftOut: true });
   return made.ok ? made.text : head;
+}
+
+function headOf(draft: BoardDraft): string {
+  const id = idOf(draft.id ?? draft.title ?? "");
+  const title = draft.title?.trim() ? draft.title : id;
+  return `mendlog-board: 1\n${pairText("id", id)}\n${pairText("title", title)}\n`;
 }
 
 /** The word as a board's id: what may not stand in one becomes a hyphen. */
@@ -56,9 +61,19 @@ export function idOf(word: string): string {
   return id === "" || id === "constructor" || id === "prototype" ? "board" : id;
 }
 
-/** Adds to a board file what of the draft is not there; an empty file becomes the draft's. */
+/** Adds to a board file what of the draft is not there; a file with nothing but comments in it becomes the draft's. */
 export function mergeIntoBoardFile(text: string, draft: BoardDraft): BoardEdit {
-  return editBoard(text, changesOf(draft));
+  const empty = /^\uFEFF?(?:[ \t]*(?:#.*)?(?:\r?\n|$))*$/.test(text);
+  if (!empty || draft.id === undefined) return editBoard(text, changesOf(draft));
+  const made = editBoard(headOf(draft), changesOf(draft), { tellLeftOut: true });
+  if (!made.ok) return made;
+  const eol = text.includes("\r\n") ? "\r\n" : "\n";
+  const whole = (/[^\n\uFEFF]$/.test(text) ? eol : "") + made.text.replaceAll("\n", eol);
+  return {
+    ...made,
+    edits: [{ span: span(text.length, text.length), newText: whole }],
+    text: text + whole,
+  };
 }
 
 /** Edits of the text given, none where it is there already; or why it cannot be done. */
@@ -75,14 +90,19 @@ export function changeBoard(text: string, change: BoardChange): Changed {
   const [left] = leftOut;
   if (left) return { ok: false, reason: left.reason };
   const [other] = kept;
-  if (other && edits.length === 0) {
-    const [first] = other.differs;
-    return {
-      ok: false,
-      reason: `\`${other.key}\` is in the board file already, otherwise: ${first?.field ? `${first.field} ` : ""}\`${first?.file}\`, not \`${first?.draft}\`. Change it there.`,
-    };
-  }
+  if (other && edits.length === 0) return { ok: false, reason: keptReason(other) };
   return { ok: true, edits };
+}
+
+/** Why an entry was left as it stands, as a sentence. */
+export function keptReason({ section, key, differs: [first] }: Kept): string {
+  if (section === "nets" && first && first.draft === key) {
+    return `Pin \`${first.field}\` is on net \`${first.file}\` in the board file, and a pin is on one net only. If it is on \`${key}\`, take it off the other first.`;
+  }
+  const said = first
+    ? `: ${first.field ? `${first.field} ` : ""}\`${first.file}\`, not \`${first.draft}\``
+    : "";
+  return `\`${key}\` stands otherwise in the board file${said}. If the file is wrong, change it there.`;
 }
 
 export const addPart = (text: string, entry: DraftPart): Changed =>

@@ -11,7 +11,12 @@ export interface Item {
   readonly comment?: string | undefined;
   /** Written as a comment, as it is no fact. */
   readonly off?: boolean;
+  /** A long list once more, as its key and its rows, for where there is room for several lines. */
+  readonly rows?: { readonly key: string; readonly lines: readonly string[] };
 }
+
+/** Widest line that a list is written on. */
+const WIDEST = 110;
 
 export const insertAt = (at: number, newText: string): TextEdit => ({ span: span(at, at), newText });
 
@@ -57,7 +62,20 @@ export function linesBelow(
   dash: boolean,
 ): TextEdit[] {
   if (items.length === 0) return [];
-  return [insertAt(at, items.map((item) => file.eol + indent + lineText(item, dash)).join(""))];
+  return [insertAt(at, items.map((item) => file.eol + itemLines(file, indent, item, dash)).join(""))];
+}
+
+/** The item as lines in the column `indent` leads to: one, or the rows of a list that would be too wide. */
+export function itemLines(file: BoardText, indent: string, item: Item, dash: boolean): string {
+  const { rows, off, body, comment } = item;
+  if (!rows || off || indent.length + body.length <= WIDEST) return indent + lineText(item, dash);
+  const deeper = indent + file.step;
+  return [
+    `${indent}${lineText({ body: `${rows.key}:`, comment }, dash)}`,
+    `${deeper}[`,
+    ...rows.lines.map((line) => deeper + file.step + line),
+    `${deeper}]`,
+  ].join(file.eol);
 }
 
 export function lineText({ body, comment, off }: Item, dash: boolean): string {
@@ -84,7 +102,7 @@ export function appendFlowLines(
 ): TextEdit[] {
   const { text, eol } = file;
   const close = node.span.end - 1;
-  const last = lastEnd(node);
+  const last = lastEnd(file, node);
   const gap = text
     .slice(last ?? node.span.start + 1, close)
     .replace(/#.*/g, (remark) => " ".repeat(remark.length));
@@ -120,7 +138,7 @@ export function appendInline(
   bodies: readonly string[],
 ): TextEdit[] {
   const more = bodies.join(", ");
-  const last = lastEnd(node);
+  const last = lastEnd(file, node);
   if (last !== undefined) return [insertAt(last, `, ${more}`)];
   const inside = span(node.span.start + 1, node.span.end - 1);
   const between = file.text.slice(inside.start, inside.end);
@@ -129,16 +147,21 @@ export function appendInline(
   return [insertAt(inside.start, `${padded}${/^[\s]/.test(between) ? "" : " "}`)];
 }
 
-const lastEnd = (node: YamlMap | YamlList): number | undefined => {
-  if (node.kind === "list") return node.items.at(-1)?.span.end;
-  const last = node.entries.at(-1);
-  return last && Math.max(last.keySpan.end, last.value.span.end);
-};
+/** Behind the last of what is in the brackets; where that is a colon with nothing behind it, right behind it. */
+function lastEnd({ text }: BoardText, node: YamlMap | YamlList): number | undefined {
+  const last = node.kind === "map" ? node.entries.at(-1) : node.items.at(-1);
+  if (!last) return undefined;
+  const end = "kind" in last ? last.span.end : Math.max(last.keySpan.end, last.value.span.end);
+  return text.slice(0, end).trimEnd().length;
+}
 
 /** Puts `newText` where nothing stands behind a colon; undefined where something else is in the way there. */
 export function fillNull(file: BoardText, node: YamlNode, newText: string): TextEdit[] | undefined {
   if (!isNull(node)) return undefined;
   const { start, end } = node.span;
   if (start < end) return [{ span: node.span, newText }];
-  return file.text[start - 1] === ":" ? [insertAt(start, ` ${newText}`)] : undefined;
+  const colon = file.text.slice(0, start).trimEnd().length;
+  // Behind an anchor, or a key without its colon, it would be something else.
+  const plain = file.text[colon - 1] === ":" && !/[\r\n]/.test(file.text.slice(colon, start));
+  return plain ? [insertAt(colon, ` ${newText}`)] : undefined;
 }

@@ -18,8 +18,18 @@ export interface BoardText {
   readonly folded: readonly Span[];
 }
 
-/** Opens the text for editing; the reason where it cannot be edited without doing it harm. */
+let last: { readonly text: string; readonly opened: BoardText | NotEdited } | undefined;
+
+/**
+ * Opens the text for editing; the reason where it cannot be edited without doing it harm. The last one opened is
+ * kept, as an editor asks for every fix of a place with the same text.
+ */
 export function openBoard(text: string): BoardText | NotEdited {
+  if (last?.text !== text) last = { text, opened: opened(text) };
+  return last.opened;
+}
+
+function opened(text: string): BoardText | NotEdited {
   const tree = parseYaml(text);
   // Of a key that stands twice the first counts, and it is the first that is edited.
   const broken = tree.problems.find(({ code }) => code !== "yaml-duplicate-key");

@@ -1,6 +1,6 @@
 import { isNull, type YamlNode } from "../../syntax/yaml";
-import { quantityOf } from "../quantity-rule";
 import type { BoardChange, BoardSection, Kept, LeftOut } from "./change";
+import { joined, merged, same, shown } from "./compare";
 import { type Entry, entryOf, type Fields, isFields, isList } from "./entry";
 import { type BoardText, entriesOf, fieldOf, isAlias, lineOf, textsOf } from "./open";
 import { valueText } from "./render";
@@ -74,6 +74,7 @@ export function planChanges(file: BoardText, changes: readonly BoardChange[]): P
   const add = (given: Entry, replace: boolean): void => {
     const { section, key } = given;
     const entry = ownPins(given);
+    if (isList(given.value) && given.value.length > 0 && entry.value.length === 0) return;
     const node = nodeOf(section, key);
     const at = fresh.get(`${section} ${key}`);
     if (entry.guess && (node || at !== undefined)) return;
@@ -90,17 +91,23 @@ export function planChanges(file: BoardText, changes: readonly BoardChange[]): P
   const meet = (node: YamlNode, entry: Entry, replace: boolean): void => {
     const { section, key, value, from } = entry;
     if (section === "grounds") return;
-    const keep = (field: string, file: string, draft: string) =>
+    const keep = (field: string, file: string, draft: string): void => {
       plan.kept.push({ section, key, differs: [{ field, file, draft }] });
-    if (isAlias(file, node) || !(isNull(node) || node.kind === (isList(value) ? "list" : "map"))) {
+    };
+    if (!(isNull(node) || node.kind === (isList(value) ? "list" : "map"))) {
       keep("", file.text.slice(node.span.start, node.span.end), valueText(value));
       return;
     }
+    const fixed = isAlias(file, node);
     const patch = patchOf(section, key, node);
     if (isList(value)) {
       const has = new Set(node.kind === "list" ? textsOf(node) : []);
       const known = patch.append.get("") ?? [];
       const more = value.filter((pin) => !has.has(pin) && !known.includes(pin));
+      if (fixed) {
+        if (more.length > 0) keep("pins", shown(textsOf(node)), more.join(", "));
+        return;
+      }
       if (more.length > 0) patch.append.set("", [...known, ...more]);
       if (more.length > 0 && from !== undefined) patch.from.add(from);
       return;
@@ -109,10 +116,10 @@ export function planChanges(file: BoardText, changes: readonly BoardChange[]): P
     for (const [field, draft] of Object.entries(value as Fields)) {
       const typed = patch.set.get(field) ?? fieldOf(node, field);
       if (typed !== undefined && same(typed, draft)) continue;
-      if (typed === undefined || (replace && isPlainField(file, node, field))) {
+      if (!fixed && (typed === undefined || (replace && isPlainField(file, node, field)))) {
         patch.set.set(field, draft);
         if (from !== undefined) patch.from.add(from);
-      } else differs.push({ field, file: shown(typed), draft: shown(draft) });
+      } else differs.push({ field, file: shown(typed ?? ""), draft: shown(draft) });
     }
     if (differs.length > 0) plan.kept.push({ section, key, differs });
   };
@@ -161,33 +168,23 @@ export function planChanges(file: BoardText, changes: readonly BoardChange[]): P
   };
 
   for (const change of changes) {
+    const entry = entryOf(change);
+    if (entry) add(entry, change.kind === "expected" && change.replace === true);
+  }
+  // A part may be added and then have its device said, in whatever order that was asked for.
+  for (const change of changes) {
     if (change.kind === "device") touch(change.ref, "device", change.device);
     else if (change.kind === "fits") touch(change.ref, "fits", change.part);
-    else add(entryOf(change)!, change.kind === "expected" && change.replace === true);
   }
-  plan.patches.push(...[...patches.values()].filter(({ set, append }) => set.size + append.size > 0));
+  for (const patch of patches.values()) {
+    for (const [field, value] of patch.set) {
+      const typed = fieldOf(patch.node, field);
+      if (typed !== undefined && shown(typed) === shown(value)) patch.set.delete(field);
+    }
+    if (patch.set.size + patch.append.size > 0) plan.patches.push(patch);
+  }
   return plan;
 }
-
-/** A new entry said twice: what the second one says more is taken over, what it says otherwise is told. */
-function joined(first: Entry, second: Entry, kept: Kept[]): Entry {
-  if (isList(first.value) && isList(second.value)) {
-    return { ...first, value: [...new Set([...first.value, ...second.value])] };
-  }
-  if (!isFields(first.value) || !isFields(second.value)) return first;
-  const before = first.value;
-  const differs = Object.entries(second.value)
-    .filter(([field, draft]) => before[field] !== undefined && !same(before[field], draft))
-    .map(([field, draft]) => ({ field, file: shown(before[field]!), draft: shown(draft) }));
-  if (differs.length > 0) kept.push({ section: first.section, key: first.key, differs });
-  return { ...first, value: { ...second.value, ...before } };
-}
-
-/** The second wins: it is no guess, or it is said to replace. */
-const merged = (first: Entry, second: Entry): Entry =>
-  first.guess || !isFields(first.value) || !isFields(second.value)
-    ? second
-    : { ...second, value: { ...first.value, ...second.value } };
 
 /** Text on one line that one edit can replace. */
 function isPlainField(file: BoardText, node: YamlNode, field: string): boolean {
@@ -204,18 +201,4 @@ function pinOwners(file: BoardText): Map<string, string> {
     for (const pin of textsOf(node)) if (!owners.has(pin)) owners.set(pin, net);
   }
   return owners;
-}
-
-const shown = (value: string | readonly string[]): string =>
-  typeof value === "string" ? value : value.join(", ");
-
-/** The same however it is typed: `5 V` is `5.0V`, `74ls04` is `74LS04`. */
-function same(a: string | readonly string[], b: string | readonly string[]): boolean {
-  if (typeof a !== "string" || typeof b !== "string") return shown(a) === shown(b);
-  const [first, second] = [quantityOf(a), quantityOf(b)];
-  // A number without a unit may be a part number.
-  if (first && second && first.dimension !== "count" && second.dimension !== "count") {
-    return first.dimension === second.dimension && first.value === second.value;
-  }
-  return a.trim().toLowerCase() === b.trim().toLowerCase();
 }

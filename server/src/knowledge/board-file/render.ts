@@ -41,6 +41,18 @@ export function valueText(value: Entry["value"]): string {
 export const entryText = ({ section, key, value }: Entry): string =>
   isListed(section) ? valueText(value) : `${scalarText(key)}: ${valueText(value)}`;
 
+/** A long list in rows of some 90 characters, as many texts as fit in each. */
+export function rowsOf(texts: readonly string[]): string[] {
+  const rows: string[] = [];
+  for (const [index, text] of texts.entries()) {
+    const word = scalarText(text) + (index < texts.length - 1 ? "," : "");
+    const last = rows.at(-1);
+    if (last !== undefined && last.length + word.length < 90) rows[rows.length - 1] = `${last} ${word}`;
+    else rows.push(word);
+  }
+  return rows;
+}
+
 /** One line of plain words for behind a `#`; undefined where nothing is left of it. */
 export function commentText(text: string | undefined): string | undefined {
   const line = (text ?? "").replace(/[\p{C}\p{Z}]+/gu, " ").trim();

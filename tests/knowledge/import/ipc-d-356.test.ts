@@ -57,8 +57,25 @@ test("long names stand for their short ones, wherever they are given", () => {
 });
 
 test("columns count, so that blanks in a net's name and full fields are read", () => {
-  const board = read(file(pad("A RATHER LONG1", "CONN12", "A12B"), pad("X", "J1", "1", "327")));
-  expect(netsOf(board)).toEqual({ "A RATHER LONG1": ["CONN12.A12B"], X: ["J1.1"] });
+  const board = read(file(pad("A RATHER LONG", "CONN12", "A12B"), pad("X", "J1", "1", "327")));
+  expect(netsOf(board)).toEqual({ "A RATHER LONG": ["CONN12.A12B"], X: ["J1.1"] });
+});
+
+test("names cut off at their last column are not joined, and those that only fill it are told", () => {
+  const board = read(
+    file(
+      pad("Net-(BUS1-Pad48)".slice(0, 14), "U1", "1"),
+      pad("Net-(BUS1-Pad49)".slice(0, 14), "U2", "1"),
+      pad("/SWITCH_ROW_12", "U1", "2"),
+      pad("N(1)-and-(2)-3", "U1", "3"),
+    ),
+  );
+  expect(netsOf(board)).toEqual({ "/SWITCH_ROW_12": ["U1.2"], "N(1)-and-(2)-3": ["U1.3"] });
+  expect(board.parts.map(({ pins }) => pins.length)).toEqual([3, 1]);
+  expect(problemsOf(board)).toEqual([
+    '4 lost: A net name is cut off at 14 letters, such as "Net-(BUS1-Pad4", and may stand for several nets: their pins were not joined. Import the netlist or the layout too.',
+    '6 note: 2 net names fill all 14 columns, such as "/SWITCH_ROW_12": two nets whose longer names begin so would be one here.',
+  ]);
 });
 
 test("a designator that pushes the rest to the right is read all the same", () => {

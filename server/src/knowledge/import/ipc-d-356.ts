@@ -22,12 +22,25 @@ interface State {
   /** The record before was a test record, which 0x7 goes on with. */
   inRecord: boolean;
   behind: number;
+  /** Names that are certainly cut off, and those that may be, by their first line. */
+  readonly cut: Map<string, number>;
+  readonly full: Map<string, number>;
 }
+
+/** Columns that a net's name has; writers without long names cut it off there. */
+const NAME_COLUMNS = 14;
 
 /** Reads the pins and nets. Parts have no values in it: a parts list imported along gives them. */
 export function* readIpcD356(text: string): Importing<ImportedBoard> {
   const builder = boardBuilder("ipc-d-356", false);
-  const state: State = { builder, aliases: new Map(), inRecord: false, behind: 0 };
+  const state: State = {
+    builder,
+    aliases: new Map(),
+    inRecord: false,
+    behind: 0,
+    cut: new Map(),
+    full: new Map(),
+  };
   let lines = 0;
   // Long names may be given behind the records that use them, and they are few: they are gathered first.
   yield* eachLine(text, ({ text: line, number }) => {
@@ -44,7 +57,8 @@ export function* readIpcD356(text: string): Importing<ImportedBoard> {
   return builder.build(state.title);
 }
 
-function sayEnd({ builder, end, behind }: State, lines: number): void {
+function sayEnd({ builder, end, behind, cut, full }: State, lines: number): void {
+  sayCut(cut, full, builder);
   if (end === undefined)
     builder.problem(
       "lost",
@@ -58,6 +72,27 @@ function sayEnd({ builder, end, behind }: State, lines: number): void {
       end + 1,
     );
 }
+
+function sayCut(cut: State["cut"], full: State["full"], builder: BoardBuilder): void {
+  const [first] = cut;
+  if (first)
+    builder.problem(
+      "lost",
+      `${cut.size === 1 ? "A net name is" : `${cut.size} net names are`} cut off at ${NAME_COLUMNS} letters, such as "${first[0]}", and may stand for several nets: their pins were not joined. Import the netlist or the layout too.`,
+      first[1],
+    );
+  const [may] = full;
+  if (may)
+    builder.problem(
+      "note",
+      `${full.size === 1 ? "A net name fills" : `${full.size} net names fill`} all ${NAME_COLUMNS} columns, such as "${may[0]}": two nets whose longer names begin so would be one here.`,
+      may[1],
+    );
+}
+
+/** An opening parenthesis without its other: the name goes on behind the last column. */
+const isCut = (name: string): boolean =>
+  name.length >= NAME_COLUMNS && name.split("(").length > name.split(")").length;
 
 function parameter(line: string, number: number, state: State): void {
   const [, keyword = "", rest = ""] = /^P\s+(\S+)\s*(.*?)\s*$/.exec(line) ?? [];
@@ -117,13 +152,20 @@ function testRecord(line: string, number: number, state: State): void {
       `${typed} stands for a long net name, and no "P  ${typed}" record gives it; it is kept as it is.`,
       number,
     );
-  const connected = net !== "" && net !== "N/C";
+  const isShort = net === typed;
+  if (isShort && isCut(net)) remember(state.cut, net, number);
+  else if (isShort && net.length >= NAME_COLUMNS) remember(state.full, net, number);
+  const connected = net !== "" && net !== "N/C" && !(isShort && isCut(net));
   // A via belongs to its net and to no part; a hole without a pin is for a screw.
   if (/^VIA\b/.test(ref) || pin === "") {
     if (connected) builder.net(net, number);
     return;
   }
   builder.pin(ref, pin, connected ? net : undefined, number);
+}
+
+function remember(lines: Map<string, number>, name: string, line: number): void {
+  if (!lines.has(name)) lines.set(name, line);
 }
 
 function placeIn(line: string): { readonly ref: string; readonly pin: string } | undefined {

@@ -1,6 +1,7 @@
 import { netAgreement } from "../analysis/nets/agreement";
 import { byNet, comparedAs, type PlacedReading, placedReadings } from "../analysis/nets/block-nets";
 import { pinName, practiceMargin } from "../analysis/nets/net-reading";
+import { statesApart } from "../analysis/nets/states-apart";
 import { blockCheck, type CheckOption } from "./check";
 import { exampleLog } from "./example-board";
 import { onThatNet, placesOfNet } from "./on-net";
@@ -46,6 +47,17 @@ export default blockCheck({
   },
   *run({ block, ctx, judgements, option }) {
     for (const table of block.tables) {
+      for (const { net, low, high } of statesApart(table, ctx)) {
+        // The finding goes to the reading that came later: it is the one that does not fit what stood there.
+        const at = low.reading.row > high.reading.row ? low : high;
+        yield {
+          span: at.reading.cell.span,
+          message:
+            `${low.ref} pin ${low.pin} reads low and ${high.ref} pin ${high.pin} reads high, on one net: the copper, a joint or a socket contact between them is open, or they were not read in one go. ${onThatNet(net)}`.trim(),
+          related: placesOfNet(net, ctx),
+          data: { net: net.name, pins: [low, high].map(pinName) },
+        };
+      }
       const as = comparedAs(table);
       if (!as) continue;
       for (const { net, readings } of byNet(placedReadings(table, ctx))) {

@@ -38,6 +38,7 @@ import partDoesNotFit from "./part-does-not-fit";
 import partsListSection from "./parts-list-section";
 import passiveOutOfTolerance from "./passive-out-of-tolerance";
 import pinOutsidePackage from "./pin-outside-package";
+import pinShorted from "./pin-shorted";
 import railOutOfTolerance from "./rail-out-of-tolerance";
 import railShorted from "./rail-shorted";
 import removedAndNotReplaced from "./removed-and-not-replaced";
@@ -89,6 +90,7 @@ export const CHECKS: readonly Check[] = [
   impossibleValue,
   diodeOutOfWindow,
   railShorted,
+  pinShorted,
   railOutOfTolerance,
   coilOverload,
   passiveOutOfTolerance,

@@ -1,6 +1,6 @@
 import * as builtin from "virtual:mendlog-library";
 import { type HeadingMatch, headingMatcher } from "./heading-match";
-import { as74, candidates, normalPart } from "./part-number";
+import { as74, candidates, inFull, normalPart } from "./part-number";
 import { partOrder } from "./part-rank";
 import { present, record } from "./shape";
 import { shapeDevice, shapeFamily, shapeProcedure } from "./shape-library";
@@ -97,7 +97,7 @@ export function buildLibrary(
     device(typed) {
       if (cache.has(typed)) return cache.get(typed);
       const part = normalPart(typed);
-      const found = part === "" || part.length > 40 ? undefined : lookUp(part);
+      const found = part === "" || part.length > 40 ? undefined : (lookUp(part) ?? lookUp(inFull(part)));
       const match = found && { ...found, typed };
       if (cache.size >= 5_000) cache.clear();
       cache.set(typed, match);

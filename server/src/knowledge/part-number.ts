@@ -27,6 +27,15 @@ export function as74(part: string): Part74 | undefined {
   return { id: `74${number}`, number, letters };
 }
 
+/**
+ * The number that "LS139", "HC04" and "'138" are short for; the text itself where it is short for none. Letters that
+ * alone are those of a designator (S00, F74) are not believed.
+ */
+export function inFull(part: string): string {
+  if (/^'[A-Z]{0,4}\d{2,5}/.test(part)) return `74${part.slice(1)}`;
+  return /^(?:LS|ALS|AHCT?|HCT?|ACT|FCT|BCT)\d{2,5}[A-Z]{0,2}$/.test(part) ? `74${part}` : part;
+}
+
 /** Letters that begin a transistor's own number, so that BF324 is not taken for a 324. */
 const TRANSISTOR = /^(?:A[CF]|B[CDFSU][A-Z]?|TIP|MPS[A-Z]?|MJ[DE]?|PN|IRF[A-Z]*|VN|ZTX)$/;
 

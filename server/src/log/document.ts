@@ -3,6 +3,7 @@ import { type FrontMatter, loadFrontMatter } from "../knowledge/load-front-matte
 import type { Loaded } from "../knowledge/loaded";
 import { createBlockCache, type ParsedDocument, parseBlocks, parseBlocksGradually } from "../syntax/blocks";
 import type { LogBlock, PlacedBlock } from "./model";
+import { below, type OuterHeading } from "./outer-headings";
 import { readBlock } from "./read-block";
 
 /** One immutable snapshot of a log: text, front matter and the model of every block at its place. */
@@ -38,7 +39,7 @@ export class LogReader {
       text,
       parsed,
       frontMatter: this.#readFrontMatter(text, parsed),
-      blocks: parsed.blocks.map(({ start, source }) => ({ start, block: readBlock(source, library) })),
+      blocks: readBlocks(parsed, library),
       library,
     };
   }
@@ -51,6 +52,15 @@ export class LogReader {
     }
     return this.#frontMatter.loaded;
   }
+}
+
+function readBlocks({ blocks }: ParsedDocument, library: Library): PlacedBlock[] {
+  let outer: OuterHeading | undefined;
+  return blocks.map(({ start, source }) => {
+    const block = readBlock(source, library, outer);
+    for (const section of block.sections) outer = below(section, outer);
+    return { start, block };
+  });
 }
 
 /** Every table of the document with the offset its block starts at. */

@@ -83,6 +83,32 @@ export interface HeaderHelp {
 
 const rankOf = (word: string): number => REF_RANK.findIndex((words) => words.includes(word));
 
+/** Words for the place of a part that a procedure may not have thought of. */
+const PLACE_WORDS = new Set([
+  ...[
+    "location",
+    "place",
+    "position",
+    "where",
+    "ref",
+    "refs",
+    "reference",
+    "ref des",
+    "designator",
+    "des",
+    "socket",
+  ],
+  ...["grid", "coordinate", "component", "chip", "ic", "part"],
+]);
+
+/** A table of parts has a column that says which, whatever word stands over it. */
+function withPlaces(procedure: Procedure, columns: readonly TableColumn[]): readonly TableColumn[] {
+  const spec = procedure.columns.find(({ role }) => role === "ref");
+  if (!spec || columns.some((column) => column.spec?.role === "ref")) return columns;
+  const at = columns.findIndex((column) => !column.spec && PLACE_WORDS.has(headerWord(column.header.text)));
+  return at < 0 ? columns : columns.map((column, i) => (i === at ? { ...column, spec } : column));
+}
+
 /** Beside the designators a table may have a column of the numbers on the parts, whatever is measured. */
 function withDevices(
   columns: readonly TableColumn[],
@@ -105,7 +131,7 @@ function withDevices(
     ({ spec }, at) =>
       !spec &&
       word(at) !== word(ref) &&
-      (DEVICE_WORDS.includes(word(at)) || isRefWord(word(at))) &&
+      (DEVICE_WORDS.includes(word(at)) || isRefWord(word(at)) || PLACE_WORDS.has(word(at))) &&
       mayBe(at),
   );
   const withSpec = (at: number, spec: ColumnSpec): void => {
@@ -147,7 +173,7 @@ export function readHeader(
     return { ...base, spec };
   });
   if (isWide(procedure, named)) return { shape: "wide", columns: named };
-  return { shape: "long", columns: withDevices(named, help) };
+  return { shape: "long", columns: withDevices(withPlaces(procedure, named), help) };
 }
 
 function isWide(procedure: Procedure, columns: readonly TableColumn[]): boolean {

@@ -5,34 +5,39 @@ import type { Heading } from "../syntax/headings";
 import { type Span, slice, span } from "../text/span";
 import { type Apart, apartIn } from "./apart";
 import type { LogBlock, LogTable, ProseTable, Section, Suppression } from "./model";
+import { below, inherit, type OuterHeading } from "./outer-headings";
 import { partsInHeading } from "./part-words";
 import { partsSpans } from "./parts-section";
 import { readTable } from "./read-table";
 import { procedureOf } from "./table-kind";
 
-const models = new WeakMap<SyntaxBlock, { library: Library; block: LogBlock }>();
+const models = new WeakMap<SyntaxBlock, { library: Library; under: string; block: LogBlock }>();
 
-/** The model of one block; made once for a block's text and a library. */
-export function readBlock(source: SyntaxBlock, library: Library): LogBlock {
+/** The model of one block; made once for a block's text, a library and the headings it stands under. */
+export function readBlock(source: SyntaxBlock, library: Library, outer?: OuterHeading): LogBlock {
   const known = models.get(source);
-  if (known && known.library === library) return known.block;
-  const block = build(source, library);
-  models.set(source, { library, block });
+  const under = outer?.key ?? "";
+  if (known && known.library === library && known.under === under) return known.block;
+  const block = build(source, library, outer);
+  models.set(source, { library, under, block });
   return block;
 }
 
-function build(source: SyntaxBlock, library: Library): LogBlock {
+function build(source: SyntaxBlock, library: Library, outer: OuterHeading | undefined): LogBlock {
   const sections: Section[] = [{ qualifiers: {} }];
+  let above = outer;
   for (const heading of source.headings) {
     const found = library.procedureFor(heading.text);
     const apart = apartIn(heading.text);
-    sections.push({
+    const own: Section = {
       heading,
       qualifiers: found?.qualifiers ?? {},
       ...(found ? { procedure: found.procedure } : {}),
       ...headingParts(heading, source.text, library, apart),
       ...(apart.length > 0 ? { apart } : {}),
-    });
+    };
+    sections.push(inherit(own, above));
+    above = below(own, above);
   }
   const sectionAt = (offset: number): Section =>
     sections.findLast((s) => !s.heading || s.heading.span.start <= offset) ?? sections[0]!;

@@ -25,6 +25,8 @@ export interface LogSummary {
   readonly returned?: string;
   readonly symptoms: readonly string[];
   readonly comebackOf?: string;
+  /** Its board is known to work: what it reads stands for others of the type. */
+  readonly reference?: true;
   readonly work: readonly WorkItem[];
   readonly fitted: readonly FittedPart[];
   /** In the order of the log, tables without a reading left out. */
@@ -107,7 +109,7 @@ export function summarise(doc: LogDocument): LogSummary {
     uri: doc.uri,
     ...(title === undefined ? {} : { title }),
     ...present(front, ["job", "board", "revision", "serial", "owner", "meter", "stage"]),
-    ...present(front, ["received", "returned", "comebackOf"]),
+    ...present(front, ["received", "returned", "comebackOf", "reference"]),
     symptoms: front.symptoms ?? [],
     work,
     fitted,

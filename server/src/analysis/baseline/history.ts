@@ -16,13 +16,24 @@ export interface BoardHistory {
  * another one names as the one it came back from is left out: what was missed may be among its readings. The last
  * returned comes first.
  */
-export function returnedJobs(summaries: Iterable<LogSummary>, board: string): LogSummary[] {
+export const returnedJobs = (summaries: Iterable<LogSummary>, board: string): LogSummary[] =>
+  onceEach(summaries, board, ({ stage }) => stage === "returned");
+
+/** The jobs whose log says that their board is known to work, by the same rules: returned or not. */
+export const referenceJobs = (summaries: Iterable<LogSummary>, board: string): LogSummary[] =>
+  onceEach(summaries, board, ({ reference }) => reference === true);
+
+function onceEach(
+  summaries: Iterable<LogSummary>,
+  board: string,
+  speaks: (job: LogSummary) => boolean,
+): LogSummary[] {
   const all = [...summaries];
   const cameBack = new Set(all.flatMap(({ comebackOf }) => comebackOf ?? []));
   const jobs = all
-    .filter((it) => it.board === board && it.stage === "returned")
+    .filter((it) => it.board === board && speaks(it))
     .filter(({ job }) => job === undefined || !cameBack.has(job))
-    .sort((a, b) => compare(b.returned ?? "", a.returned ?? "") || compare(a.uri, b.uri));
+    .sort((a, b) => compare(dayOf(b), dayOf(a)) || compare(a.uri, b.uri));
   const seen = new Set<string>();
   return jobs.filter(({ serial }) => {
     const board = serial?.trim().toUpperCase();
@@ -32,6 +43,8 @@ export function returnedJobs(summaries: Iterable<LogSummary>, board: string): Lo
     return true;
   });
 }
+
+const dayOf = ({ returned, received }: LogSummary): string => returned ?? received ?? "";
 
 /** Not by locale: the order of jobs must not hang on the machine. */
 const compare = (a: string, b: string): number => (a < b ? -1 : a > b ? 1 : 0);

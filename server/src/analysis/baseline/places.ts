@@ -7,8 +7,13 @@ import { findRail } from "../judge/rail-name";
 import { type Place, partPlace, pinName, pinPlace } from "../place";
 import type { BaselinePlace, BaselineReading } from "./types";
 
-/** A level hangs on what the board was doing, and the rows of a soak are one place at several times. */
-const NO_PLACE = new Set(["logic-levels", "soak"]);
+/**
+ * A level hangs on what the board was doing, the rows of a soak are one place at several times, and a connection has
+ * two ends.
+ */
+const NO_PLACE = new Set(["logic-levels", "soak", "continuity"]);
+/** A rail below this is taken for shorted, as where it is judged: common practice, no source. */
+const SHORT_BELOW = 2;
 
 export function placeKey({ procedure, measure, load, at }: BaselinePlace): string {
   const place = "rail" in at ? `rail ${at.rail}` : `${at.ref.toUpperCase()}.${at.pin?.toUpperCase() ?? ""}`;
@@ -91,8 +96,9 @@ function singleValue({ kind, low }: SummaryReading): number | undefined {
   return kind === "short" ? 0 : undefined;
 }
 
-/** A reading before repair that its chip's family calls out of its window may be of the fault itself. */
+/** A reading before repair that is a short or that its chip's family calls out of its window may be of the fault itself. */
 function accused({ procedure }: SummaryTable, value: number, stands: Place | undefined): boolean {
+  if (procedure === "resistance-to-ground" && !stands) return value < SHORT_BELOW;
   if (procedure !== "diode-check" || !stands) return false;
   const usual = diodeReference(pinRole(stands), stands);
   if (!usual) return false;

@@ -167,7 +167,8 @@ function judgePair(pair: JunctionPair, value: number, input: JunctionInput): Pai
   );
 }
 
-const MIRROR: Readonly<Record<JunctionPair, JunctionPair>> = {
+/** The same two leads with red and black the other way round. */
+export const MIRROR: Readonly<Record<JunctionPair, JunctionPair>> = {
   be: "eb",
   bc: "cb",
   ce: "ec",

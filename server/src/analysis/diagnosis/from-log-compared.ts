@@ -1,10 +1,12 @@
 // What readings say together, as the diagnosis takes it: pins of one net that differ, states against truth tables.
 import type { LogBlock, LogTable, Reading } from "../../log/model";
+import type { LogicState } from "../../quantity/words";
 import type { LogContext } from "../context";
 import type { Judgement } from "../judge";
 import { reviewDeviceStates } from "../logic/review";
 import { netAgreement } from "../nets/agreement";
 import { byNet, comparedAs, type PlacedReading, placedReadings, statesByRef } from "../nets/block-nets";
+import { statesApart } from "../nets/states-apart";
 import type { Place } from "../place";
 import type { Observation } from "./from-log-readings";
 
@@ -14,6 +16,17 @@ export function* netObservations(
   judgements: ReadonlyMap<Reading, Judgement>,
   ctx: LogContext,
 ): Iterable<Observation> {
+  for (const { net, low, high } of statesApart(table, ctx)) {
+    yield {
+      key: `net ${net.name}`,
+      what: net.name,
+      table,
+      span: high.reading.cell.span,
+      refs: [],
+      net: net.name,
+      finding: { kind: "net", net: net.name, pins: [low, high].map(({ ref, pin }) => ({ ref, pin })) },
+    };
+  }
   const as = comparedAs(table);
   if (!as) return;
   for (const { net, readings } of byNet(placedReadings(table, ctx))) {
@@ -47,6 +60,7 @@ export function* gateObservations(block: LogBlock, ctx: LogContext): Iterable<Ob
         pins.map((pin) => [pin, verdict] as const),
       ),
     );
+    yield* sectionsTold(place, states, ctx);
     for (const gate of place.device?.gates ?? []) {
       const output = gate.outputs.find((pin) => states.has(pin));
       const reading = output === undefined ? undefined : states.get(output)?.reading;
@@ -63,6 +77,29 @@ export function* gateObservations(block: LogBlock, ctx: LogContext): Iterable<Ob
 
   function at(reading: Reading) {
     return { table: reading.table, span: reading.cell.span };
+  }
+}
+
+/** What is more than a simple gate: an output that its truth table does not allow accuses the chip, and its net less. */
+function* sectionsTold(
+  place: Place,
+  states: ReadonlyMap<string, { readonly state: LogicState; readonly reading: Reading }>,
+  ctx: LogContext,
+): Iterable<Observation> {
+  const ofGates = new Set((place.device?.gates ?? []).flatMap(({ outputs }) => outputs));
+  for (const { pins, verdict, sentence } of reviewDeviceStates(place, states, ctx)) {
+    const pin = pins.find((one) => states.has(one) && !ofGates.has(one));
+    const reading = pin === undefined ? undefined : states.get(pin)?.reading;
+    if (!pin || !reading || verdict !== "out-of-limits") continue;
+    const of = `${place.ref}'s truth table at pin ${pin}`;
+    yield {
+      key: `section ${place.ref} ${pin}`.toUpperCase(),
+      what: of,
+      refs: [place.ref.toUpperCase()],
+      finding: { kind: "part", ref: place.ref, verdict: "suspect", of, says: sentence },
+      table: reading.table,
+      span: reading.cell.span,
+    };
   }
 }
 

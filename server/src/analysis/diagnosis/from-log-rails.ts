@@ -23,7 +23,7 @@ export function railFinding(
   const { load } = reading.table.section.qualifiers;
   // Only what a specification or the board file says accuses; a doubt about a rail accuses too many parts.
   const finding =
-    verdict === "out-of-limits" && reference ? found(reading, rail, board, load ?? "") : undefined;
+    verdict === "out-of-limits" && reference ? found(reading, rail, board, load ?? "", ctx) : undefined;
   return {
     key: `${reading.table.procedure.id} ${rail.name} ${reading.measure} ${load ?? ""}`.toUpperCase(),
     what: `${rail.name} (${reading.measure})`,
@@ -35,7 +35,13 @@ export function railFinding(
   };
 }
 
-function found(reading: Reading, rail: Rail, board: Board, load: string): Finding | undefined {
+function found(
+  reading: Reading,
+  rail: Rail,
+  board: Board,
+  load: string,
+  ctx: LogContext,
+): Finding | undefined {
   const typed = reading.value.typed;
   const reservoir = [rail, board.rails.get(rail.input ?? "")].find((r) => r?.reservoir)?.reservoir;
   if (reading.measure === "ripple" && reservoir !== undefined && boardIndex(board).part(reservoir)) {
@@ -48,10 +54,31 @@ function found(reading: Reading, rail: Rail, board: Board, load: string): Findin
     };
   }
   const circuits = circuitsOf(rail, board);
-  if (circuits.length === 0) return undefined;
+  if (circuits.length === 0) return regulatorOf(rail, board, ctx, `${typed} ${load}`.trim());
   const what =
     reading.table.procedure.id === "resistance-to-ground" ? `${typed} to ground` : `${typed} ${load}`.trim();
   return { kind: "symptom", symptom: `${rail.name} reads ${what}`, circuits };
+}
+
+/** Where nobody says what makes a rail, the only regulator on the board that is made to give its voltage does. */
+function regulatorOf(rail: Rail, board: Board, { library }: LogContext, read: string): Finding | undefined {
+  const volts = siValue(rail.nominal, "V");
+  const fits = [...board.parts.values()].filter(({ device }) => {
+    const found = device === undefined ? undefined : library.device(device)?.device;
+    const ends =
+      found?.kind === "regulator" ? found.limits.get("output")?.map((end) => siValue(end, "V")) : undefined;
+    const [low, high] = ends ?? [];
+    return volts !== undefined && low !== undefined && high !== undefined && low <= volts && volts <= high;
+  });
+  const [only] = fits;
+  if (!only || fits.length > 1) return undefined;
+  return {
+    kind: "part",
+    ref: only.ref,
+    verdict: "suspect",
+    of: `the ${rail.name} rail`,
+    says: `${rail.name} reads ${read}, and ${only.ref} (${only.device}) makes it.`,
+  };
 }
 
 /** The circuits of the parts that make the rail, or else of the point it is measured at. */

@@ -128,14 +128,48 @@ function fromReading(
     case "resistance":
     case "capacitance-esr":
       return ofPart(reading, judgement, ctx);
+    case "logic-states":
+      return atPowerPin(reading, judgement);
     case "supply-rails":
     case "resistance-to-ground":
     case "soak":
-      return railFinding(reading, judgement, ctx);
+      return judgement.place?.pin && !reading.subject.rail
+        ? besidesRails(reading, judgement, ctx, before)
+        : railFinding(reading, judgement, ctx);
     default:
       // Coils hang on the board and are no part of it; results have no limits.
       return undefined;
   }
+}
+
+/** A pin read among the rails: that of a regulator, or one whose resistance to ground was measured. */
+function besidesRails(
+  reading: Reading,
+  judgement: Judgement,
+  ctx: LogContext,
+  before: readonly Apart[],
+): Observation | undefined {
+  const { place } = judgement;
+  if (reading.table.procedure.id === "resistance-to-ground")
+    return atPin(reading, judgement, true, ctx, before);
+  if (place?.pin?.direction === "output") return ofPart(reading, judgement, ctx);
+  return atPowerPin(reading, judgement) ?? railFinding(reading, judgement, ctx);
+}
+
+/** A chip that is not fed does nothing right: its supply or ground pin stands for its joints, and for the chip. */
+function atPowerPin(reading: Reading, { place, verdict }: Judgement): Observation | undefined {
+  const { pin, part } = place ?? {};
+  if (!place || !part || !pin || verdict !== "out-of-limits") return undefined;
+  if (pin.direction !== "ground" && pin.direction !== "supply") return undefined;
+  const { ref } = part;
+  return {
+    finding: { kind: "pin", ref, pin: pin.number, verdict: "suspect", powered: true },
+    key: `power ${ref}.${pin.number}`.toUpperCase(),
+    what: placeName(place),
+    table: reading.table,
+    span: reading.cell.span,
+    refs: [ref.toUpperCase()],
+  };
 }
 
 type Told = Pick<Observation, "finding" | "within">;

@@ -7,10 +7,13 @@ import { judgeCoilReading } from "./coil";
 import { judgeDiode } from "./diode";
 import { judgeGround } from "./ground";
 import { judgeJunction } from "./junction";
-import { judgeLevel } from "./level";
+import { judgeLevel, judgePower } from "./level";
 import { judgePassive } from "./passive";
+import { judgePinToGround } from "./pin-to-ground";
 import { judgeRail } from "./rail";
+import { railAt } from "./rail-name";
 import { judgeReset } from "./reset";
+import { judgeState } from "./state";
 import { judgeSupply } from "./supply";
 import type { Judgement } from "./types";
 
@@ -31,10 +34,15 @@ export const JUDGES: Readonly<Record<string, Judge>> = {
   "transistor-junctions": judgeJunction,
   resistance: judgePassive,
   "capacitance-esr": judgePassive,
-  "resistance-to-ground": judgeGround,
+  "resistance-to-ground": (reading, place, ctx) =>
+    judgeGround(reading, place, ctx) ?? judgePinToGround(reading, place, ctx),
   "logic-levels": judgeLevel,
   "supply-rails": (reading, place, ctx, near) =>
-    judgeCharge(reading, place, ctx) ?? (isOfRail(reading) ? judgeSupply(reading, ctx, near) : undefined),
+    judgeCharge(reading, place, ctx) ??
+    (isOfRail(reading)
+      ? (judgePinOfSupply(reading, place, ctx) ?? judgeSupply(reading, ctx, near))
+      : undefined),
+  "logic-states": judgeState,
   soak: (reading, _place, ctx) =>
     reading.subject.rail && isOfRail(reading) ? judgeRail(reading, ctx) : undefined,
   frequency: judgeClock,
@@ -42,6 +50,16 @@ export const JUDGES: Readonly<Record<string, Judge>> = {
     judgeHoldUp(reading, place, ctx) ?? judgeReset(reading, place, ctx),
   "coil-resistance": judgeCoilReading,
 };
+
+/** A row that names no rail but a pin: that of a regulator, say. */
+const judgePinOfSupply = (
+  reading: Reading,
+  place: Place | undefined,
+  ctx: LogContext,
+): Judgement | undefined =>
+  place?.pin && !reading.subject.rail && !(ctx.board && railAt(reading.subject, ctx.board.value))
+    ? judgePower(reading, place, ctx)
+    : undefined;
 
 /** A voltage, ripple or current, as against the time column of a soak. */
 const isOfRail = ({ spec }: Reading): boolean => spec.quantity === "voltage" || spec.quantity === "current";

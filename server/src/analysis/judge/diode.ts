@@ -7,6 +7,7 @@ import type { Place } from "../place";
 import { compare, doubtAdvice, type Extent, extentOf, straddleAdvice, windowText } from "./compare";
 import { judgeIsolated } from "./diode-isolated";
 import { powerReference } from "./diode-power";
+import { judgeLeg } from "./legs";
 import { boardReference, shopReference } from "./reference";
 import { say } from "./say";
 import type { Judgement, Reference } from "./types";
@@ -57,6 +58,15 @@ export function judgeDiode(reading: Reading, place: Place, ctx: LogContext): Jud
       sentence: `${where} is not connected inside the chip: it may read open, or whatever else its track meets.`,
     };
   }
+  const leg = judgeLeg(reading, place, extent, ctx);
+  if (leg)
+    return {
+      ...base,
+      ...leg,
+      ...report(leg.verdict),
+      uncertainty,
+      sentence: `${where} ${read}: ${leg.sentence}`,
+    };
   const usual = diodeReference(role, place) ?? powerReference(place, ctx);
   if (!usual) {
     return {

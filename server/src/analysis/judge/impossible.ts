@@ -7,6 +7,7 @@ import type { LogContext } from "../context";
 import type { Place } from "../place";
 import { placeName } from "./diode";
 import { say } from "./say";
+import { supplyWindow } from "./supply-window";
 import type { Judgement } from "./types";
 import { testVoltage } from "./uncertainty";
 
@@ -61,7 +62,8 @@ function outsidePackage(reading: Reading, place: Place | undefined): Judgement |
 function cannotBe(reading: Reading, place: Place | undefined, ctx: LogContext): Judgement | undefined {
   const quantities = numbers(reading);
   const name = place ? placeName(place) : (reading.subject.rail?.text ?? "This");
-  const negative = reading.spec.signed ? undefined : quantities.find((q) => q.value < 0);
+  const negative =
+    reading.spec.signed || isNegativeSupply(place) ? undefined : quantities.find((q) => q.value < 0);
   if (negative) {
     return {
       reading,
@@ -88,6 +90,15 @@ function cannotBe(reading: Reading, place: Place | undefined, ctx: LogContext): 
     sentence: `${name} reads ${reading.value.typed}, but ${drives}: it cannot show more. ${aboveAdvice(above, limit)}`,
     formula: `${say(above.value, "V")} > ${say(limit, "V")} test voltage`,
   };
+}
+
+/** VBB of a memory, the input and output of a negative regulator: a standing voltage there is below zero. */
+function isNegativeSupply(place: Place | undefined): boolean {
+  const { pin, device, family } = place ?? {};
+  if (!pin || !device) return false;
+  const output = device.limits.get("output")?.[0] ?? "";
+  if (device.kind === "regulator" && /^[-\u2212]/.test(output.trim())) return true;
+  return pin.direction === "supply" && (supplyWindow(pin, device, family)?.low ?? 0) < 0;
 }
 
 /** Above this no diode range shows a drop, whatever the meter: common practice, no source. */

@@ -1,11 +1,14 @@
 // A transistor's junctions, judged pair by pair with the row's other readings beside them.
 import type { Reading } from "../../log/model";
-import { judgeJunctions } from "../circuit/junction";
+import { judgeJunctions, MIRROR } from "../circuit/junction";
 import {
+  DARLINGTON_BASE_EMITTER,
   isJunctionType,
   JUNCTION_PAIRS,
   type JunctionPair,
+  type JunctionType,
   type JunctionWindow,
+  USUAL_WINDOWS,
 } from "../circuit/junction-table";
 import type { LogContext } from "../context";
 import type { Place } from "../place";
@@ -41,10 +44,17 @@ export function judgeJunction(
     if (extent) readings[other.measure] = extent.low;
   }
   if (readings[reading.measure] === undefined) return undefined;
+  const isTurned = leadsTurned(reading, type, readings);
+  const measure = isTurned ? MIRROR[reading.measure] : reading.measure;
   const uncertainty = uncertaintyOf(reading.value, ctx.meter, "diode");
-  const outcome = judgeJunctions({ type, readings, uncertainty, ...ownWindows(place) });
+  const outcome = judgeJunctions({
+    type,
+    readings: isTurned ? mirrored(readings) : readings,
+    uncertainty,
+    ...ownWindows(place),
+  });
   if (!outcome.ok) return unjudged(reading, place, outcome.reason);
-  const pair = outcome.pairs.find((p) => p.pair === reading.measure);
+  const pair = outcome.pairs.find((p) => p.pair === measure);
   if (!pair) return undefined;
   const { verdict, sentence, formula } = pair;
   // What the readings suggest together is said once, at the first pair that is wrong.
@@ -57,6 +67,33 @@ export function judgeJunction(
     CODE,
     { uncertainty },
   );
+}
+
+type Readings = { [pair in JunctionPair]?: number };
+
+/**
+ * The leads were the other way round than the columns say: a note says so, or both junctions of a PNP conduct, which
+ * black on the base does.
+ */
+function leadsTurned({ subject }: Reading, type: JunctionType, { be, bc, eb, cb }: Readings): boolean {
+  if (
+    /\b(?:leads?|probes?)\b.*\b(?:swapped|reversed|turned)\b|\b(?:swapped|reversed)\s+leads?\b/i.test(
+      subject.note?.text ?? "",
+    )
+  )
+    return true;
+  const conducts = (value: number | undefined): boolean =>
+    value !== undefined && value > USUAL_WINDOWS["base-emitter"][0] && value < DARLINGTON_BASE_EMITTER[1];
+  return type.startsWith("PNP") && eb === undefined && cb === undefined && conducts(be) && conducts(bc);
+}
+
+function mirrored(readings: Readings): Readings {
+  const turned: Readings = {};
+  for (const pair of Object.keys(readings).filter(isPair)) {
+    const value = readings[pair];
+    if (value !== undefined) turned[MIRROR[pair]] = value;
+  }
+  return turned;
 }
 
 const isPair = (measure: string): measure is JunctionPair =>

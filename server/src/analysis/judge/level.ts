@@ -10,10 +10,13 @@ import { type Place, partPlace, pinPlace } from "../place";
 import { compare, extentOf, windowText } from "./compare";
 import { judgeExpected } from "./expected";
 import { ruled, unjudged } from "./ruled";
+import { supplyWindow } from "./supply-window";
 import type { Judgement, Reference } from "./types";
 import { siValue, uncertaintyOf } from "./uncertainty";
 
 const CODE = "level-undefined";
+/** A regulator's output is a rail, whoever named it. */
+const REGULATOR_CODE = "rail-out-of-tolerance";
 /** A ground pin under power carries its own current's drop: common practice, no source. */
 const GROUND_MAX = 0.1;
 
@@ -28,11 +31,14 @@ export function judgeLevel(
   if (expected.verdict !== "unjudged") return expected;
   const extent = extentOf(reading.value);
   const { pin, family } = place;
-  if (!extent || !pin || !family || extent.low !== extent.high) return undefined;
+  if (!extent || !pin || extent.low !== extent.high) return undefined;
   const uncertainty = uncertaintyOf(reading.value, ctx.meter, "dc-volts");
   if (pin.direction === "ground" || pin.direction === "supply") {
-    return powerPin(reading, place, family, uncertainty);
+    return powerPin(reading, place, uncertainty);
   }
+  const output =
+    place.device?.kind === "regulator" ? regulatorOutput(reading, place, uncertainty) : undefined;
+  if (output || !family) return output;
   const direction = pin.direction;
   if (direction === "passive" || direction === "not-connected") return undefined;
   const stage = outputStage(direction);
@@ -43,7 +49,9 @@ export function judgeLevel(
   // CMOS sheets promise levels of an output without a load, which no output on a board is.
   const promises = own.ok && stage === "push-pull" && inputTechnology(family.id) === "ttl";
   const driving: Levels | undefined = promises ? own : undefined;
-  const supply = supplyOf(family);
+  // What an open collector is pulled up to is what the board made it; it may be more than its own supply.
+  const isOpen = direction === "open-collector" || direction === "open-emitter";
+  const supply = isOpen ? undefined : supplyOf(family);
   const ruling = ruleLevel({
     volts: extent.low,
     uncertainty,
@@ -55,25 +63,32 @@ export function judgeLevel(
   return ruled(reading, place, ruling, CODE, { uncertainty });
 }
 
-function powerPin(
-  reading: Reading,
-  place: Place,
-  family: Family,
-  uncertainty: number,
-): Judgement | undefined {
+/** A pin that feeds or is fed: ground, a supply, a regulator's output; undefined for any other. */
+export function judgePower(reading: Reading, place: Place, ctx: LogContext): Judgement | undefined {
+  const direction = place.pin?.direction;
+  if (reading.spec.quantity !== "voltage" || reading.measure === "ripple") return undefined;
+  const uncertainty = uncertaintyOf(reading.value, ctx.meter, "dc-volts");
+  if (direction === "ground" || direction === "supply") return powerPin(reading, place, uncertainty);
+  return place.device?.kind === "regulator" ? regulatorOutput(reading, place, uncertainty) : undefined;
+}
+
+function powerPin(reading: Reading, place: Place, uncertainty: number): Judgement | undefined {
   const extent = extentOf(reading.value);
-  const ground = place.pin?.direction === "ground";
-  const low = ground || !family.supply ? undefined : siValue(family.supply[0], "V");
-  const high = ground ? GROUND_MAX : family.supply && siValue(family.supply[1], "V");
-  if (!extent || high === undefined) return undefined;
-  const reference: Reference = {
-    kind: ground ? "physics" : "family",
-    of: ground ? "a ground pin under power" : `the supply of ${family.title}`,
-    ...(low === undefined ? {} : { low }),
-    high,
-    unit: "V",
-    source: ground ? "common practice, no source" : family.source,
-  };
+  const { pin, device, family } = place;
+  const ground = pin?.direction === "ground";
+  const window = ground || !pin || !device ? undefined : supplyWindow(pin, device, family);
+  if (!extent || (!ground && !window)) return undefined;
+  const reference: Reference = window
+    ? { kind: "family", of: supplyOfWhat(place), ...window, unit: "V" }
+    : {
+        kind: "physics",
+        of: "a ground pin under power",
+        // A ground that some current lifts reads above, one that nothing joins to ground reads anything.
+        low: -GROUND_MAX,
+        high: GROUND_MAX,
+        unit: "V",
+        source: "common practice, no source",
+      };
   const { verdict, formula } = compare(extent, reference, uncertainty);
   const read = `It reads ${reading.value.typed}`;
   const sentence =
@@ -86,6 +101,49 @@ function powerPin(
     reference,
     uncertainty,
   });
+}
+
+/** "the supply of standard TTL"; where a part takes several, the pin is named. */
+function supplyOfWhat({ pin, device, family, part }: Place): string {
+  const several = [...(device?.pins.values() ?? [])].filter(({ direction }) => direction === "supply");
+  const names = new Set(several.map(({ name }) => name));
+  const number = part?.device ?? device?.id ?? "";
+  if (names.size > 1) return `${pin?.name} of a ${number}`;
+  return device?.limits.has("supply") ? `the supply of a ${number}` : `the supply of ${family?.title}`;
+}
+
+/** What a fixed regulator is made to give. */
+export function regulatorOutput(reading: Reading, place: Place, uncertainty: number): Judgement | undefined {
+  const extent = extentOf(reading.value);
+  const typed = place.pin?.direction === "output" ? place.device?.limits.get("output") : undefined;
+  const ends = typed?.map((end) => siValue(end, "V"));
+  const [low, high] = ends ?? [];
+  if (!extent || low === undefined || high === undefined) return undefined;
+  const reference: Reference = {
+    kind: "family",
+    of: `the output of a ${place.part?.device ?? place.device?.id}`,
+    low: Math.min(low, high),
+    high: Math.max(low, high),
+    unit: "V",
+    source: place.device?.source ?? "from memory",
+  };
+  const { verdict, formula, side } = compare(extent, reference, uncertainty);
+  const read = `It reads ${reading.value.typed}`;
+  const isMore = (side === "high") === low >= 0;
+  const sentence =
+    verdict === "within-limits"
+      ? `${read}, within ${windowText(reference)}, ${reference.of}.`
+      : `${read}, where ${reference.of} is ${windowText(reference)}: ${isMore ? "it is shorted through or has lost its ground" : "read its input under load, then what hangs on its output"}.`;
+  return ruled(
+    reading,
+    place,
+    { ok: true, verdict, sentence, formula, source: reference.source },
+    REGULATOR_CODE,
+    {
+      reference,
+      uncertainty,
+    },
+  );
 }
 
 /** The family of the first input on the net, which is what has to understand the level. */

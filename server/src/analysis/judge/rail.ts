@@ -97,6 +97,11 @@ const USUAL_FAR = 2;
 
 export function railReference(rail: Rail, ctx: LogContext): Reference | undefined {
   const nominal = siValue(rail.nominal, "V");
+  if (rail.window) {
+    const [low, high] = rail.window;
+    const of = `the ${rail.name} rail (${rail.nominal}, ${rail.tolerance})`;
+    return { kind: "family", of, low, high, unit: "V", source: rail.source ?? "its name" };
+  }
   const tolerance = parseQuantity(rail.tolerance, { unit: "%" });
   if (nominal === undefined || !tolerance.ok) return undefined;
   const half =

@@ -21,16 +21,40 @@ export function rangeFor(meter: Meter, fn: string, value: number): MeterRange | 
 export function uncertaintyOf(value: CellValue, meter: Meter | undefined, fn: string | undefined): number {
   const quantity = measured(value);
   if (!quantity) return 0;
-  const typed = 2 * roundingOf(value);
-  const range = meter && fn !== undefined ? rangeFor(meter, fn, quantity.value) : undefined;
+  const { value: at, resolution } = quantity;
+  return uncertaintyAt(
+    { value: at, resolution, rounding: roundingOf(value), rough: isApprox(value) },
+    meter,
+    fn,
+  );
+}
+
+interface Typed {
+  readonly value: number;
+  /** One step of the last digit typed. */
+  readonly resolution: number;
+  /** What the digits leave open; half a step where nothing is said. */
+  readonly rounding?: number;
+  /** "about" stood before it. */
+  readonly rough?: boolean;
+}
+
+/** The same of a number whose cell is no longer at hand, as it is remembered of another log. */
+export function uncertaintyAt(
+  { value, resolution, rounding = resolution / 2, rough = false }: Typed,
+  meter: Meter | undefined,
+  fn: string | undefined,
+): number {
+  const typed = 2 * rounding;
+  const range = meter && fn !== undefined ? rangeFor(meter, fn, value) : undefined;
   const accuracy = range?.accuracy;
   const shown = range?.resolution === undefined ? undefined : siValue(range.resolution);
   // 1.001: two ways to one decimal number may differ in their last bit.
-  const coarse = shown !== undefined && (isApprox(value) || quantity.resolution > shown * 1.001);
+  const coarse = shown !== undefined && (rough || resolution > shown * 1.001);
   const result = readingUncertainty({
-    value: quantity.value,
+    value,
     ...(accuracy ? { accuracy: { reading: siValue(accuracy.reading) ?? 0, counts: accuracy.counts } } : {}),
-    digit: shown ?? quantity.resolution,
+    digit: shown ?? resolution,
     resolutionTyped: accuracy && !coarse ? 0 : typed,
   });
   return result.ok ? result.value.expanded : 0;

@@ -5,6 +5,7 @@ import type { LogContext } from "../context";
 import { extentOf } from "../judge/compare";
 import type { Judgement } from "../judge/types";
 import { uncertaintyOf } from "../judge/uncertainty";
+import { familyLevels } from "../logic/family-levels";
 import { type Place, placeOf } from "../place";
 import { type Isolation, isolationOf } from "./isolation";
 import type { NetReading, NetReadingKind } from "./net-reading";
@@ -84,7 +85,23 @@ export function byNet(readings: readonly PlacedReading[]): NetGroup[] {
   return [...nets.values()];
 }
 
-/** Recorded logic states by designator and pin number, each with its reading. */
+/**
+ * A meter averages: what lies between is no state, and neither is what a moving line could average to. Volts, common
+ * practice, no source; of families whose inputs ask for more or less, those count.
+ */
+const SURELY_LOW = 0.5;
+const SURELY_HIGH = 2.4;
+
+/** The state a standing voltage shows; undefined where it may be the average of a moving line. */
+function standingState({ value, spec }: Reading, { family }: Place): LogicState | undefined {
+  const extent = spec.quantity === "voltage" ? extentOf(value) : undefined;
+  const levels = family && familyLevels(family);
+  if (!extent || extent.low !== extent.high || !levels?.ok) return undefined;
+  if (extent.low <= Math.min(SURELY_LOW, levels.vil)) return "low";
+  return extent.low >= Math.max(SURELY_HIGH, levels.vih) ? "high" : undefined;
+}
+
+/** Recorded logic states, and voltages that can be nothing else, by designator and pin number, each with its reading. */
 export function statesByRef(
   block: LogBlock,
   ctx: LogContext,
@@ -94,12 +111,14 @@ export function statesByRef(
     { place: Place; states: Map<string, { state: LogicState; reading: Reading }> }
   >();
   for (const table of block.tables) {
-    if (table.procedure.id !== "logic-states") continue;
+    if (table.procedure.id !== "logic-states" && table.procedure.id !== "logic-levels") continue;
     for (const reading of table.readings) {
       const place = placeOf(reading.subject, ctx);
-      if (reading.value.kind !== "state" || !place?.device || !place.pin) continue;
+      if (!place?.device || !place.pin) continue;
+      const state = reading.value.kind === "state" ? reading.value.state : standingState(reading, place);
+      if (!state) continue;
       const chip = chips.get(place.ref) ?? { place, states: new Map() };
-      chip.states.set(place.pin.number, { state: reading.value.state, reading });
+      chip.states.set(place.pin.number, { state, reading });
       chips.set(place.ref, chip);
     }
   }

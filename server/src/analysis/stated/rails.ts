@@ -13,7 +13,7 @@ const REGULATED_VOLTS = new Set([3.3, 5, 5.2, 6, 8, 9, 10, 12, 15]);
 const LARGE = "20 %";
 const LARGE_VOLTS = 24;
 /** Without a load a transformer and its capacitor give far more than their name says, under load less. */
-const UNREGULATED = "35 %";
+const UNREGULATED = { low: 0.7, high: 1.5, text: "-30 % to +50 %" };
 /** Ripple that a regulated rail shows at most on a sound board. */
 const RIPPLE = "50 mV";
 
@@ -24,10 +24,11 @@ export function statedRail({ name, nominal, unregulated, byHabit }: RailStated, 
   const base = { name, nominal: typed, net: name, byName: true as const };
   const why = byHabit ? "by habit, its name does not say the voltage" : "its name";
   if (unregulated || volts > LARGE_VOLTS) {
+    const ends = [nominal * UNREGULATED.low, nominal * UNREGULATED.high].sort((a, b) => a - b);
     return {
       ...base,
-      tolerance: UNREGULATED,
-      usual: true,
+      tolerance: UNREGULATED.text,
+      window: [ends[0] ?? nominal, ends[1] ?? nominal],
       source: `${why}; usual for an unregulated rail: ${PRACTICE}`,
     };
   }

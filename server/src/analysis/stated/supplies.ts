@@ -3,14 +3,9 @@
 import type { Library } from "../../knowledge/library";
 import type { Board, Device, DevicePin, Family, Net, PinRef, Rail } from "../../knowledge/types";
 import { pinKey } from "../board-index";
+import { supplyWindow } from "../judge/supply-window";
 import { siValue } from "../judge/uncertainty";
 
-/** Supplies of MOS parts that take several, by the letters of the pin (4116, 2708 and 8080 data sheets, from memory). */
-const SEVERAL: Readonly<Record<string, readonly [low: number, high: number]>> = {
-  VBB: [-5.5, -4.5],
-  VDD: [11.4, 12.6],
-  VCC: [4.75, 5.25],
-};
 /** What stands on the rail by being fed from it; a regulator's or an amplifier's supply is what the board makes it. */
 const FED = new Set<Device["kind"]>(["logic", "memory", "processor", "interface"]);
 
@@ -54,20 +49,7 @@ function railOf(
   family: Family | undefined,
   rails: readonly { readonly rail: Rail; readonly volts: number }[],
 ): Rail | undefined {
-  const window = windowOf(pin, device, family);
-  const fits = window ? rails.filter(({ volts }) => window[0] <= volts && volts <= window[1]) : [];
+  const window = supplyWindow(pin, device, family);
+  const fits = window ? rails.filter(({ volts }) => window.low <= volts && volts <= window.high) : [];
   return fits.length === 1 ? fits[0]?.rail : undefined;
-}
-
-function windowOf(
-  { name }: DevicePin,
-  { limits, pins }: Device,
-  family: Family | undefined,
-): readonly [number, number] | undefined {
-  const names = new Set([...pins.values()].flatMap((pin) => (pin.direction === "supply" ? [pin.name] : [])));
-  if (names.size > 1) return names.has("VBB") ? SEVERAL[name.toUpperCase()] : undefined;
-  const typed = limits.get("supply") ?? family?.supply;
-  const low = typed && siValue(typed[0], "V");
-  const high = typed && siValue(typed[1], "V");
-  return low === undefined || high === undefined ? undefined : [low, high];
 }

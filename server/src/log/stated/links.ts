@@ -1,6 +1,7 @@
 // What a block's continuity rows say is joined.
 import type { Library } from "../../knowledge/library";
 import type { CellValue } from "../../quantity/cell-value";
+import type { Span } from "../../text/span";
 import { CONTINUITY } from "../measures";
 import type { CellText, LogBlock } from "../model";
 import { partWords } from "../part-words";
@@ -11,6 +12,10 @@ import type { LinkEnd, LinkStated, Placed } from "./statement";
 export const JOINED_BELOW = 5;
 
 export function linksStated(block: LogBlock, library: Library): Placed<LinkStated>[] {
+  return [...beepsIn(block, library), ...tiesIn(block)];
+}
+
+function beepsIn(block: LogBlock, library: Library): Placed<LinkStated>[] {
   return block.tables.flatMap(({ readings }) =>
     readings.flatMap(({ measure, subject, value }): Placed<LinkStated>[] => {
       const from = subject.from && linkEnd(subject.from, library);
@@ -19,6 +24,44 @@ export function linksStated(block: LogBlock, library: Library): Placed<LinkState
       return [{ kind: "link", ends: [from, to], span: subject.from.span }];
     }),
   );
+}
+
+const TO = "(ground|gnd|0\\s*v|[+-]?\\s*\\d+(?:[.,]\\d+)?\\s*v(?:olts?)?|vcc)(?![\\w/])";
+/** "tied to ground", "strapped to +5V", "is ground"; not what should be, nor what was found shorted to it. */
+const TIED = new RegExp(
+  `\\b(?:tied|strapped|wired|linked|hard-?wired)\\s+(?:directly\\s+)?to\\s+${TO}|\\bis\\s+(?:on\\s+)?${TO}`,
+  "i",
+);
+const NOT_SO = /\b(?:not|should|must|supposed|meant|shorted|resistor|via|through|by\s+R\d|via\s+R\d)\b/i;
+
+/** Pins that a note, or the heading, says the board ties to ground or to a rail. */
+function tiesIn(block: LogBlock): Placed<LinkStated>[] {
+  const rows = block.tables.flatMap(({ rows }) =>
+    rows.flatMap(({ cells: { ref, pin, note } }): Placed<LinkStated>[] => {
+      const net = note && tiedTo(note.text);
+      return ref && pin && net ? [link({ ref: ref.text, pin: pin.text }, net, note.span)] : [];
+    }),
+  );
+  const headings = block.sections.flatMap(({ ref, heading }): Placed<LinkStated>[] => {
+    const words = heading ? /\bpins?\s*(\d{1,3})\b([^;()]*)/i.exec(heading.text) : null;
+    const net = words?.[2] === undefined ? undefined : tiedTo(words[2]);
+    if (!ref || !heading || words?.[1] === undefined || net === undefined) return [];
+    return [link({ ref: ref.text, pin: words[1] }, net, heading.contentSpan)];
+  });
+  return [...headings, ...rows];
+}
+
+const link = (pin: LinkEnd, net: string, span: Span): Placed<LinkStated> => ({
+  kind: "link",
+  ends: [pin, { net }],
+  span,
+});
+
+function tiedTo(words: string): string | undefined {
+  const match = NOT_SO.test(words) ? null : TIED.exec(words);
+  const to = match?.[1] ?? match?.[2];
+  if (to === undefined) return undefined;
+  return /^(?:ground|gnd|0\s*v)$/i.test(to) ? "GND" : railNamed(to)?.name;
 }
 
 /** True where a pin-to-pin reading is that of a track. */

@@ -13,7 +13,7 @@ const MOST_LINES = 32;
 export function matricesStated(block: LogBlock): Placed<MatrixStated>[] {
   return block.tables.flatMap((table): Placed<MatrixStated>[] => {
     const of = KINDS[table.procedure.id];
-    const grid = of && table.shape === "wide" ? gridOf(table) : undefined;
+    const grid = of && (table.shape === "wide" ? gridOf(table) : crossingsOf(table));
     return of && grid
       ? [{ kind: "matrix", of, ...grid, words: wordsOf(table), span: table.source.header.span }]
       : [];
@@ -29,6 +29,14 @@ function gridOf({ columns, source }: LogTable): Pick<MatrixStated, "rows" | "col
   const rows = linesOf(isTurned ? across : down);
   const cols = linesOf(isTurned ? down : across);
   return rows && cols ? { rows, columns: cols } : undefined;
+}
+
+/** A row a crossing makes a grid where it names at least two lines each way. */
+function crossingsOf({ rows: all }: LogTable): Pick<MatrixStated, "rows" | "columns"> | undefined {
+  const named = (role: "row" | "column"): string[] => all.flatMap(({ cells }) => cells[role]?.text ?? []);
+  const rows = linesOf(named("row"));
+  const columns = linesOf(named("column"));
+  return rows && columns && rows.length > 1 && columns.length > 1 ? { rows, columns } : undefined;
 }
 
 /** Numbered lines count from 1 to the highest; others are as many as are named, in the order they stand. */

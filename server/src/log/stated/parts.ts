@@ -4,8 +4,8 @@ import { parseQuantity } from "../../quantity/quantity";
 import type { CellText, LogBlock, LogTable, Subject } from "../model";
 import { looksLikeNumber } from "../part-words";
 import { isPlanned, namesReplacing } from "../planned";
-import { PARTS_ON_BOARD } from "../table-kind";
 import { wideParts } from "../read-table";
+import { PARTS_ON_BOARD } from "../table-kind";
 import type { PartStated, Placed, SaidIn } from "./statement";
 
 /** Designators of parts that have a value and no number of a device. */

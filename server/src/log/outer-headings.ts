@@ -1,0 +1,62 @@
+// What a heading takes from those it stands under: "### U2 (74LS273)" below "## Diode check" is a diode check of U2, and
+// "### Diode check" below "## U2 (74LS273)" is one too.
+import type { Section } from "./model";
+
+/** The headings that a place stands under, the nearest first. Never changes. */
+export interface OuterHeading {
+  readonly depth: number;
+  readonly own: Section;
+  readonly outer: OuterHeading | undefined;
+  /** The same for headings that say the same. */
+  readonly key: string;
+}
+
+const kept = new WeakMap<
+  Section,
+  { readonly parent: OuterHeading | undefined; readonly made: OuterHeading }
+>();
+
+/** The headings that the next one stands under, behind this one; made once for a section and what it stands under. */
+export function below(section: Section, outer: OuterHeading | undefined): OuterHeading | undefined {
+  const depth = section.heading?.depth;
+  if (depth === undefined) return outer;
+  const parent = above(depth, outer);
+  const known = kept.get(section);
+  if (known && known.parent === parent) return known.made;
+  const { procedure, qualifiers, ref, part } = section;
+  const key = JSON.stringify([depth, procedure?.id, qualifiers, ref?.text, part?.text, parent?.key]);
+  const made: OuterHeading = { depth, own: section, outer: parent, key };
+  kept.set(section, { parent, made });
+  return made;
+}
+
+function above(depth: number, outer: OuterHeading | undefined): OuterHeading | undefined {
+  let at = outer;
+  while (at && at.depth >= depth) at = at.outer;
+  return at;
+}
+
+/** The section with what the headings above it say and its own leaves open. */
+export function inherit(section: Section, outer: OuterHeading | undefined): Section {
+  const depth = section.heading?.depth;
+  if (depth === undefined) return section;
+  const parents = all(above(depth, outer));
+  if (!section.procedure && section.ref) {
+    const measured = parents.find(({ own }) => own.procedure)?.own;
+    if (!measured?.procedure) return section;
+    return { ...section, procedure: measured.procedure, qualifiers: measured.qualifiers };
+  }
+  if (!section.procedure || section.ref || section.refs || !isOfParts(section)) return section;
+  // A title names what the job is about, and no part by itself.
+  const part = parents.find(
+    ({ own }) => own.ref && !own.procedure && own.heading && own.heading.depth > 1,
+  )?.own;
+  return part?.ref ? { ...section, ref: part.ref, ...(part.part ? { part: part.part } : {}) } : section;
+}
+
+function all(from: OuterHeading | undefined): OuterHeading[] {
+  return from ? [from, ...all(from.outer)] : [];
+}
+
+const isOfParts = ({ procedure }: Section): boolean =>
+  procedure?.columns.some(({ role, required }) => role === "ref" && required) ?? false;

@@ -36,8 +36,8 @@ test("every command of ours says in the palette where it applies, in plain words
   const palette = new Map<string, string>(
     menus.commandPalette.map(({ command, when }: { command: string; when: string }) => [command, when]),
   );
-  // It can be begun anywhere; from it a workspace gets its first log.
-  const anywhere = ["mendlog.newLog"];
+  // They can be begun anywhere; from them a workspace gets its first log and its first board.
+  const anywhere = ["mendlog.newLog", "mendlog.importBoard"];
   for (const { command, category } of commands) {
     expect(category, command).toBe("Mendlog");
     if (!anywhere.includes(command)) expect(palette.get(command), command).toBeTruthy();

@@ -2,6 +2,7 @@
 // something for it to read. All that is known about logs and boards is known by the server.
 import { commands, type ExtensionContext, type LogOutputChannel, window } from "vscode";
 import type { MendlogClient } from "./client";
+import { importBoard } from "./import-board";
 import { followEditor } from "./in-log";
 import { insertTable } from "./insert-table";
 import { jobs } from "./jobs";
@@ -18,6 +19,7 @@ import { whenNeeded } from "./when-needed";
 /** What the client does besides talking to the server; each has its own folder. */
 // biome-ignore format: a line each, so that two that are added do not meet
 const FEATURES: readonly Feature[] = [
+  importBoard,
   insertTable,
   jobs,
   newLog,

@@ -178,6 +178,7 @@ const ROWS: Readonly<Record<string, Row | readonly Row[]>> = {
   "mendlog/newLogChoices": { params: { today: TIME.today } },
   "mendlog/newLogEarlier": { params: { today: TIME.today, board: "large", serial: "1" } },
   "mendlog/newLog": { params: { facts: { job: "2026-901", board: "large", received: TIME.today } } },
+  "mendlog/importBoard": { params: { files: [{ name: "bom.csv", text: "Ref,Value\nU1,7404\n" }] } },
   "mendlog/jobs": { params: TIME },
   "mendlog/jobStatus": { params: { uri, ...TIME }, long: true },
   "mendlog/suspects": { params: { uri }, long: true },

@@ -20,6 +20,7 @@ import {
 } from "./features";
 import { handleFinding } from "./finding";
 import { handleFormatting } from "./formatting";
+import { handleImportBoard } from "./import-board";
 import { handleInlayHints } from "./inlay-hints";
 import { handleInsertTable } from "./insert-table";
 import { handleNewLog } from "./new-log";
@@ -117,6 +118,7 @@ export function handleRequests(session: Session): void {
   handleSuspects(session);
   handleTheme(session);
   handleNewLog(session);
+  handleImportBoard(session);
   handleTyping(session);
   handleInsertTable(session);
 

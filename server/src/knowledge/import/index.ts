@@ -11,7 +11,7 @@ import { type FileReport, type ImportReport, withMerge } from "./report";
 import { type Drafted, toDraft } from "./to-draft";
 
 export type { ImportStep } from "./imported";
-export { MOST_IMPORTED } from "./read";
+export { MOST_IMPORTED } from "./limits";
 export { type ImportReport, isIncomplete } from "./report";
 export { reportText } from "./report-text";
 

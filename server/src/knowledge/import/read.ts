@@ -1,12 +1,11 @@
 // Which reader a file is for, told by what is in it: names are wrong too often.
 import type { ImportedBoard, ImportFormat, Importing } from "./imported";
 import { readIpcD356 } from "./ipc-d-356";
+import { MOST_IMPORTED } from "./limits";
 import { readNetlist } from "./netlist";
 import { partsListShape, readPartsList } from "./parts-list-csv";
 import { readPcb } from "./pcb";
 
-/** Longest file read, in bytes and in characters. The largest demo board of Debian's kicad-demos has 7 MiB. */
-export const MOST_IMPORTED = 32 * 1024 * 1024;
 /** Characters at the beginning that tell the format. */
 const HEAD = 20_000;
 

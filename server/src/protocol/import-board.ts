@@ -1,0 +1,40 @@
+import { importBoard, isIncomplete, reportText } from "../knowledge/import";
+import { loadBoard } from "../knowledge/load-board";
+import { lineIndex } from "../text/line-index";
+import { stopIfCancelled, turns } from "./answer";
+import { rangeOf } from "./convert";
+import { type BoardImported, IMPORT_BOARD } from "./own/import-board";
+import { onOwn } from "./own-request";
+import type { Session } from "./session";
+
+/** What a board file is made of by other programs' files. The client reads them and writes the outcome; nothing is kept here. */
+export function handleImportBoard(session: Session): void {
+  const { service, ready } = session;
+  onOwn(session, IMPORT_BOARD, "An import", async ({ files, existing }, token): Promise<BoardImported> => {
+    await ready;
+    const { library } = service.knowledge.snapshot();
+    const id = files[0]?.name.replace(/\.\w+$/, "") ?? "";
+    const steps = importBoard({ files, library, id, ...(existing === undefined ? {} : { existing }) });
+    const turn = turns();
+    let step = steps.next();
+    for (; !step.done; step = steps.next()) if (await turn()) stopIfCancelled(token);
+    const made = step.value;
+    if (!made.ok) return made;
+    const { text, merged, report } = made;
+    const before = existing ?? "";
+    const lines = lineIndex(before);
+    // A file without anything in it becomes the new one as a whole.
+    const edits = merged?.edits ?? [{ span: { start: 0, end: before.length }, newText: text }];
+    return {
+      ok: true,
+      id: loadBoard(text).value?.id ?? id,
+      text,
+      edits: edits.map(({ span, newText }) => ({ range: rangeOf(lines, span), newText })),
+      report: reportText(report),
+      parts: report.parts,
+      nets: report.nets,
+      unmatched: report.unmatched.length,
+      complete: !isIncomplete(report),
+    };
+  });
+}

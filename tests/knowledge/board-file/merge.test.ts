@@ -70,6 +70,11 @@ describe("where a new part goes", () => {
       "parts: {\n  U1: {},\n  }\n",
       `parts: {\n  U1: {},\n  ${LINE.replace(" #", ", #")}\n  }\n`,
     ],
+    [
+      "braces whose last part has a comment and nothing else",
+      "parts: {\n  U1: # one\n  }\n",
+      `parts: {\n  U1:, # one\n  ${LINE}\n  }\n`,
+    ],
     ["braces with nothing but a comment", "parts: { # none\n  }\n", `parts: { # none\n  ${LINE}\n  }\n`],
     [
       "comments below the last",
@@ -204,6 +209,36 @@ describe("what is there stays", () => {
     expect(kept).toMatchObject([{ key: "U2", differs: [{ field: "note" }] }]);
   });
 
+  test("what is put into a line and what is put below it do not get into each other's way", () => {
+    const file =
+      "parts: { U1: {} }\nexpected: [\n  { procedure: diode-check, ref: U1,\n    low: 0.4 V, high: 0.6 V, source: a\n  }\n  ]\n";
+    const one = {
+      procedure: "diode-check",
+      ref: "U1",
+      low: "0.4 V",
+      high: "0.6 V",
+      source: "b",
+      from: "log 1",
+    };
+    const edit = editBoard(HEAD + file, [
+      { kind: "expected", entry: one, replace: true },
+      { kind: "expected", entry: { ...one, procedure: "resistance", low: "1 ohm", high: "2 ohm" } },
+    ]);
+    expect(edit.ok && edit.text.slice(HEAD.length)).toBe(
+      file.replace(
+        "source: a\n  }",
+        "source: b\n  }, # source: log 1\n  { procedure: resistance, ref: U1, low: 1 ohm, high: 2 ohm, source: b } # log 1",
+      ),
+    );
+  });
+
+  test("so many volts are no percentage", () => {
+    const { kept } = made('rails: { "+5V": { nominal: 5 V, tolerance: 0.05 V } }\n', {
+      rails: [{ name: "+5V", nominal: "5 V", tolerance: "5 %", from: "x" }],
+    });
+    expect(kept).toMatchObject([{ differs: [{ field: "tolerance", file: "0.05 V", draft: "5 %" }] }]);
+  });
+
   test("a guess gives way to what is there, and is not written twice", () => {
     const guess = { ref: "U1", device: "7404", from: "x", guess: true } as const;
     expect(made("parts:\n  U1: {}\n", { parts: [guess] }).edits).toEqual([]);
@@ -275,7 +310,11 @@ describe("a file that cannot be edited is left alone", () => {
       `${HEAD}parts:\n  U1: { device: "7404\n`,
       /^Line 5 of the board file is not valid YAML, so nothing was written\. The quote/,
     ],
-    ["a wrong indentation", `${HEAD}parts:\n  U1: {}\n   U2: {}\n`, /^Line 6 of the board file/],
+    [
+      "a wrong indentation",
+      `${HEAD}parts:\n  U1: {}\n   U2: {}\n`,
+      /^Line \d of the board file .*indented by 2/,
+    ],
     ["two documents", `${HEAD}---\na: 1\n`, /^Line 4 of the board file .*second YAML document/],
     ["no board file", "- a\n", /^This is not a board file/],
     ["another kind of file", "mendlog-device: 1\nid: a\n", /^This is not a board file/],

@@ -1,7 +1,7 @@
 import type { BoardSection } from "./change";
 import { type Entry, isFields, isList } from "./entry";
 import { type BoardText, entriesOf, fieldOf } from "./open";
-import type { Plan } from "./plan";
+import type { Plan } from "./planning";
 
 /** What an entry names that has to stand in the file too. */
 interface Named {

@@ -16,7 +16,7 @@ import {
   rootColumn,
 } from "./insert";
 import { type BoardText, lineEnd, lineStart, sectionNode } from "./open";
-import type { Patch } from "./plan";
+import type { Patch } from "./planning";
 import { commentText, listText, pairText, scalarText, valueText } from "./render";
 
 /** Why a patch cannot be made, or its edits. `note` is put behind the line that `at` is in. */

@@ -58,6 +58,7 @@ export const OWN_KEYS = {
   "mendlog.showServerLog": "ctrl+alt+shift+p",
   "mendlog.restartServer": "ctrl+alt+shift+q",
   "mendlog.newLog": "ctrl+alt+shift+r",
+  "mendlog.importBoard": "ctrl+alt+shift+c",
   "mendlog.startRow": "ctrl+alt+shift+s",
   "mendlog.afterValue": "ctrl+alt+shift+t",
   "mendlog.showPlaces": "ctrl+alt+shift+u",

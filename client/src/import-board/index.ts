@@ -68,7 +68,7 @@ function tell(mendlog: Mendlog, made: Made, name: string, unchanged: boolean): v
   const show = l10n.t("Show the report");
   const message = !made.complete
     ? l10n.t(
-        "{0} was not read completely: {1} parts and {2} nets are in. The report says what is missing.",
+        "{0} was not read completely. Parts: {1}, nets: {2}. The report says what is missing.",
         name,
         made.parts,
         made.nets,
@@ -76,7 +76,7 @@ function tell(mendlog: Mendlog, made: Made, name: string, unchanged: boolean): v
     : unchanged
       ? l10n.t("All of {0} is in the board file already.", name)
       : l10n.t(
-          "{0}: {1} parts and {2} nets. Numbers that the library does not know: {3}. Not saved yet.",
+          "{0} is imported and not saved yet. Parts: {1}, nets: {2}, numbers that the library does not know: {3}.",
           name,
           made.parts,
           made.nets,

@@ -61,7 +61,7 @@ export function toDraft(board: CombinedBoard, library: Library, id: string | und
         nominal,
         tolerance,
         net,
-        source: `guessed from ${why}; tolerance: common practice, no source`,
+        source: "guessed by the import; tolerance: common practice, no source",
         from: `${source.get(net) ?? "import"}: guessed from ${why}`,
         ...(weak && { guess: true as const }),
       }),

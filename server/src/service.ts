@@ -159,13 +159,13 @@ export class Service {
   jobsStamp = (): string => this.#memory.stamp();
 
   /**
-   * Stands for the earlier jobs that a log's readings are held against: another object where they changed,
-   * undefined where there are too few of them.
+   * Stands for the earlier jobs that a log's readings are held against, those returned and the reference jobs: another
+   * object where they changed, undefined where there are too few of them.
    */
-  earlierJobs = (uri: string): object | undefined => this.#jobs.history(uri);
+  earlierJobs = (uri: string): readonly (object | undefined)[] => this.#jobs.heldAgainst(uri);
 
   /** The same for every board of the workspace, in one order for as long as its board files stay the same. */
-  earlierJobsOfAll = (): readonly (object | undefined)[] => this.#jobs.histories();
+  earlierJobsOfAll = (): readonly (object | undefined)[] => this.#jobs.allHeldAgainst();
 
   /**
    * What the other logs say of the board of this one; the same object for as long as they say the same. Undefined until
@@ -213,9 +213,9 @@ export class Service {
   /** What can be done about a finding of the document as it stands. */
   fixes(uri: string, finding: Finding): readonly Fix[] {
     const text = this.text(uri);
-    const ctx = this.view(uri)?.ctx;
+    const log = this.view(uri);
     if (text === undefined) return [];
-    return checkOf(finding.code)?.fixes?.(finding, ctx ? { text, ctx } : { text }) ?? [];
+    return checkOf(finding.code)?.fixes?.(finding, log ? { text, ctx: log.ctx, log } : { text }) ?? [];
   }
 
   // What looks through all files; undefined comes in between, for callers that have to let others in.

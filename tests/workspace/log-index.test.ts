@@ -155,7 +155,7 @@ describe("the memory of a workspace", () => {
     await remember(service);
     const ctx = service.view("mem:/now.md")?.ctx;
     expect(ctx).not.toBe(none);
-    const token = service.earlierJobs("mem:/now.md");
+    const [token] = service.earlierJobs("mem:/now.md");
     expect(token).toBeDefined();
     const put = async (uri: string, text: string) => {
       disk.files.set(uri, text);
@@ -167,9 +167,9 @@ describe("the memory of a workspace", () => {
     expect(await put("mem:/0.md", `${log("0", "0.570")}\nSome prose.\n`)).toBe(ctx);
     expect(await put("mem:/x.md", log("x").replace("board: trial", "board: other"))).toBe(ctx);
     expect(await put("mem:/y.md", log("y").replace("stage: returned", "stage: proving"))).toBe(ctx);
-    expect(service.earlierJobs("mem:/now.md")).toBe(token);
+    expect(service.earlierJobs("mem:/now.md")[0]).toBe(token);
     expect(await put("mem:/0.md", log("0", "0.571"))).not.toBe(ctx);
-    expect(service.earlierJobs("mem:/now.md")).not.toBe(token);
+    expect(service.earlierJobs("mem:/now.md")[0]).not.toBe(token);
   });
 
   it("of the demo changes nothing in its findings: one returned board a type is too few", async () => {

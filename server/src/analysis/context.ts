@@ -1,8 +1,10 @@
 import type { Library } from "../knowledge/library";
 import type { Loaded } from "../knowledge/loaded";
 import type { Board, Device, Meter, Procedure, Shop } from "../knowledge/types";
+import type { LogBlock } from "../log/model";
 import type { Baselines } from "./baseline";
 import type { Images } from "./memory/image-file";
+import type { References } from "./reference-job/types";
 import type { Stated } from "./stated/types";
 
 /** A knowledge file that was read, with where it came from. */
@@ -33,13 +35,23 @@ export interface LogContext {
   readonly board?: Known<Board>;
   /** What of the board is no board file's word; absent where all of it is. */
   readonly stated?: Stated;
+  /**
+   * The context of a block behind which the log fitted another part than was there: from then on the new one stands in
+   * the place. Undefined for blocks before it; absent where nothing else was fitted.
+   */
+  readonly later?: (block: LogBlock) => LogContext | undefined;
   readonly shop?: Known<Shop>;
   readonly meter?: Meter;
   /** What this shop's earlier boards of the type read, where there were enough of them. */
   readonly baselines?: Baselines;
+  /** What boards of the type that somebody says work read, where there is a log of one. */
+  readonly references?: References;
   /** The image files the log names, once they were read; absent where it names none. */
   readonly images?: Images;
 }
+
+/** What a block's readings are judged against: see `LogContext.later`. */
+export const contextAt = (block: LogBlock, ctx: LogContext): LogContext => ctx.later?.(block) ?? ctx;
 
 /** True where a board file stands behind the log's board, which then knows what the board has and what it has not. */
 export const hasBoardFile = ({ board, stated }: LogContext): boolean =>

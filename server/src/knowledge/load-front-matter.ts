@@ -30,6 +30,8 @@ export interface FrontMatter {
   readonly meter?: string;
   readonly romSet?: string;
   readonly comebackOf?: string;
+  /** The board is known to work, and what it reads stands for others of its type. Absent where it is not said. */
+  readonly reference?: true;
 }
 
 /**
@@ -60,6 +62,7 @@ function shape(data: Data): FrontMatter {
       meter: text(data.meter),
       romSet: text(data["rom-set"]),
       comebackOf: text(data["comeback-of"]),
+      reference: data.reference === true ? (true as const) : undefined,
     }),
   };
 }

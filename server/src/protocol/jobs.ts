@@ -56,7 +56,7 @@ export function handleJobs(session: Session): JobsWatch {
     const open = service.view(uri);
     if (open) return [open];
     // Two texts may sum up alike and still differ in what is to be ordered.
-    return [service.textStamp(uri), service.earlierJobs(uri), ...service.judgedBy(uri)];
+    return [service.textStamp(uri), ...service.earlierJobs(uri), ...service.judgedBy(uri)];
   };
   const isFresh = (summary: LogSummary): boolean => {
     const from = fromOf(summary);

@@ -64,7 +64,7 @@ export class Reports {
     const { service } = this.#session;
     const jobs = service.earlierJobs(uri);
     const images = service.imagesOf(uri);
-    return [service.settingsOf(uri), ...service.judgedBy(uri), jobs, images, service.relatedJobs(uri)]
+    return [service.settingsOf(uri), ...service.judgedBy(uri), ...jobs, images, service.relatedJobs(uri)]
       .map((each) => this.#stamp(each))
       .join(".");
   }

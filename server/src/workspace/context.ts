@@ -2,21 +2,28 @@ import { baselinesFor } from "../analysis/baseline";
 import type { BoardHistory } from "../analysis/baseline/history";
 import type { Knowledge, Known, LogContext } from "../analysis/context";
 import type { Images } from "../analysis/memory/image-file";
+import { type ReferenceJobs, referencesFor } from "../analysis/reference-job";
 import type { FrontMatter } from "../knowledge/load-front-matter";
 import type { Board, Shop } from "../knowledge/types";
 import type { LogDocument } from "../log/document";
+import type { LogBlock } from "../log/model";
 import { folderOf } from "./host";
-import { boardOfLog, type LogBoard, type SharedWords } from "./log-board";
+import { boardOfLog, commonBoard, type LogBoard, type SharedWords } from "./log-board";
+import { type Refits, refitsIn } from "./refits";
 
 /** A log's context with what it was made from, so that the next one can tell whether anything changed. */
 export interface Contextual {
   readonly ctx: LogContext;
   readonly logBoard: LogBoard | undefined;
+  readonly refits?: Refits;
+  /** Which of the refitted boards stands at a block; blocks come and go while the boards stay. */
+  readonly phases?: WeakMap<LogBlock, number>;
 }
 
 export interface AroundLog {
   readonly knowledge: Knowledge;
   readonly historyOf?: (board: Known<Board>) => BoardHistory | undefined;
+  readonly referencesOf?: (board: Known<Board>) => ReferenceJobs | undefined;
   /** What the logs say of a board that no file describes. */
   readonly shared?: (board: string) => SharedWords;
   readonly images?: Images | undefined;
@@ -33,7 +40,13 @@ const NOTHING: SharedWords = { others: undefined, all: undefined };
 export function contextFor(
   doc: LogDocument,
   front: Partial<FrontMatter>,
-  { knowledge, historyOf = () => undefined, shared = () => NOTHING, images }: AroundLog,
+  {
+    knowledge,
+    historyOf = () => undefined,
+    referencesOf = () => undefined,
+    shared = () => NOTHING,
+    images,
+  }: AroundLog,
   last: Contextual | undefined,
 ): Contextual {
   const file = front.board === undefined ? undefined : knowledge.boards.get(front.board);
@@ -41,19 +54,34 @@ export function contextFor(
   const logBoard = boardOfLog(doc, front.board, file, words, last?.logBoard);
   const shop = nearestShop(doc.uri, knowledge.shops);
   const meter = front.meter === undefined ? undefined : shop?.value.meters.get(front.meter);
-  const history = logBoard?.common && historyOf(logBoard.common);
+  // Places are compared by their names, also where no log says what stands there.
+  const common = logBoard?.common ?? commonBoard(front.board, file, words.all, knowledge.library);
+  const history = common && historyOf(common);
   const baselines = history && baselinesFor(history, doc.uri, front.revision, last?.ctx.baselines);
+  const jobs = common && referencesOf(common);
+  const references = jobs && referencesFor(jobs, doc.uri, front.revision, last?.ctx.references);
   const was = last?.ctx;
+  const refitted =
+    logBoard && refitsIn(doc, logBoard.board, last?.logBoard === logBoard ? last.refits : undefined);
   if (
+    last &&
     was?.library === knowledge.library &&
-    last?.logBoard === logBoard &&
+    last.logBoard === logBoard &&
+    last.refits === refitted?.refits &&
     was.shop === shop &&
     was.meter === meter &&
     was.baselines === baselines &&
+    was.references === references &&
     was.images === images
   ) {
-    return last as Contextual;
+    for (const { block } of last.phases ? doc.blocks : []) {
+      const phase = refitted?.at.get(block);
+      if (phase === undefined) last.phases?.delete(block);
+      else last.phases?.set(block, phase);
+    }
+    return last;
   }
+  const phases = refitted && new WeakMap(refitted.at);
   const ctx: LogContext = {
     library: knowledge.library,
     ...(logBoard ? { board: logBoard.board } : {}),
@@ -61,9 +89,18 @@ export function contextFor(
     ...(shop ? { shop } : {}),
     ...(meter ? { meter } : {}),
     ...(baselines ? { baselines } : {}),
+    ...(references ? { references } : {}),
     ...(images ? { images } : {}),
   };
-  return { ctx, logBoard };
+  if (!refitted || !phases) return { ctx, logBoard };
+  const { refits } = refitted;
+  const later = refits.boards.map((board): LogContext => ({ ...ctx, board }));
+  return {
+    ctx: { ...ctx, later: (block) => later[phases.get(block) ?? -1] },
+    logBoard,
+    refits,
+    phases,
+  };
 }
 
 export function nearestShop(uri: string, shops: readonly Known<Shop>[]): Known<Shop> | undefined {

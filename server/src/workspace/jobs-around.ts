@@ -1,7 +1,7 @@
 // What the workspace's jobs tell of a log, as it stands in the editor where it is open there, else on disk.
-import type { BoardHistory } from "../analysis/baseline/history";
 import type { RelatedJobs } from "../analysis/comeback";
-import type { Knowledge } from "../analysis/context";
+import type { Knowledge, Known } from "../analysis/context";
+import type { Board } from "../knowledge/types";
 import { type LogSummary, summarise } from "../log/summary";
 import type { JobsMemory } from "./jobs-memory";
 import type { KnowledgeStore } from "./knowledge-store";
@@ -31,26 +31,32 @@ export class JobsAround {
     return [...jobs.values()];
   }
 
-  /** What a log's readings are held against: another object where it changed, undefined where there is too little. */
-  history(uri: string): BoardHistory | undefined {
+  /** The earlier jobs that a log's readings are held against: other objects where they changed, undefined where none are. */
+  heldAgainst(uri: string): readonly (object | undefined)[] {
     const open = this.#views.of(uri);
-    if (open) return open.ctx.baselines?.history;
-    const knowledge = this.#knowledge.snapshot();
+    if (open) return [open.ctx.baselines?.history, open.ctx.references?.of];
     const board = this.#memory.memory.logs.get(uri)?.board;
-    return board === undefined ? undefined : this.#historyOf(board, knowledge);
+    return board === undefined ? [] : this.#heldAgainst(board, this.#knowledge.snapshot());
   }
 
   /** The same for every board, in one order for as long as the board files stay the same. */
-  histories(): readonly (BoardHistory | undefined)[] {
+  allHeldAgainst(): readonly (object | undefined)[] {
     const knowledge = this.#knowledge.snapshot();
     const named = [...this.#memory.memory.logs.values()].flatMap(({ board }) => board ?? []);
-    return [...new Set([...knowledge.boards.keys(), ...named])].map((id) => this.#historyOf(id, knowledge));
+    return [...new Set([...knowledge.boards.keys(), ...named])].flatMap((id) =>
+      this.#heldAgainst(id, knowledge),
+    );
   }
 
-  #historyOf(id: string, knowledge: Knowledge): BoardHistory | undefined {
+  #heldAgainst(id: string, knowledge: Knowledge): readonly (object | undefined)[] {
+    const board = this.#commonBoard(id, knowledge);
+    if (!board) return [undefined, undefined];
+    return [this.#memory.historyOf(board, knowledge), this.#memory.referencesOf(board, knowledge)];
+  }
+
+  #commonBoard(id: string, knowledge: Knowledge): Known<Board> | undefined {
     const shared = this.#memory.sharedOf(id, undefined);
-    const board = commonBoard(id, knowledge.boards.get(id), shared, knowledge.library);
-    return board && this.#memory.historyOf(board, knowledge);
+    return commonBoard(id, knowledge.boards.get(id), shared, knowledge.library);
   }
 
   related(uri: string): RelatedJobs | undefined {

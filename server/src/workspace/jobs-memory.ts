@@ -3,6 +3,7 @@
 import type { BoardHistory } from "../analysis/baseline/history";
 import { type RelatedJobs, relatedJobs } from "../analysis/comeback";
 import type { Knowledge, Known } from "../analysis/context";
+import type { ReferenceJobs } from "../analysis/reference-job";
 import type { SharedStatements } from "../analysis/stated/types";
 import type { Board } from "../knowledge/types";
 import { type JobLog, peekLog } from "../log/peek";
@@ -11,6 +12,7 @@ import { Histories } from "./histories";
 import { type Host, isMarkdown } from "./host";
 import { LogIndex, type Memory } from "./log-index";
 import { type IndexStep, type Reading, readIndex } from "./read-index";
+import { ReferenceStore } from "./references";
 import { SharedBoards } from "./shared-statements";
 
 type Own = Parameters<typeof relatedJobs>[0];
@@ -19,6 +21,7 @@ export class JobsMemory {
   readonly index = new LogIndex();
   readonly #host: Host;
   readonly #histories = new Histories();
+  readonly #references = new ReferenceStore();
   readonly #shared = new SharedBoards();
   readonly #related = new Map<string, { readonly asked: string; readonly jobs: RelatedJobs }>();
   /** Looked through while nothing is remembered yet. */
@@ -73,6 +76,11 @@ export class JobsMemory {
   /** The same object for as long as neither the board's returned jobs nor the board changed; undefined: too few. */
   historyOf(board: Known<Board>, knowledge: Knowledge): BoardHistory | undefined {
     return this.#histories.of(board, knowledge, this.memory);
+  }
+
+  /** The same object for as long as neither the board's reference jobs, their meters nor the board changed. */
+  referencesOf(board: Known<Board>, knowledge: Knowledge): ReferenceJobs | undefined {
+    return this.#references.of(board, knowledge, this.memory);
   }
 
   /** What the logs of a board that no file describes say of it, one of them left out; see `SharedBoards`. */

@@ -84,7 +84,19 @@ export function commonBoard(
   library: Library,
 ): Known<Board> | undefined {
   if (file) return commonOf(file, library);
-  return id && all ? commonOfLogs(id, all, library) : undefined;
+  if (!id) return undefined;
+  return all ? commonOfLogs(id, all, library) : unsaid(id, library);
+}
+
+const boards = new WeakMap<Library, Map<string, Known<Board>>>();
+
+/** A board of which no log says more than its name: what is read of it can still be compared by the places' names. */
+function unsaid(id: string, library: Library): Known<Board> {
+  const known = boards.get(library) ?? new Map<string, Known<Board>>();
+  boards.set(library, known);
+  const board = known.get(id) ?? fileless("", emptyBoard(id, id));
+  known.set(id, board);
+  return board;
 }
 
 const common = new WeakMap<object, { readonly library: Library; readonly board: Known<Board> }>();

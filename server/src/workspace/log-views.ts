@@ -110,8 +110,10 @@ export class LogViews {
     const doc = reader.read(text, knowledge.library);
     const front = doc.frontMatter.value ?? {};
     const historyOf = (board: Known<Board>) => this.#jobs.historyOf(board, knowledge);
+    const referencesOf = (board: Known<Board>) => this.#jobs.referencesOf(board, knowledge);
     const shared = (board: string) => this.#sharedBy(doc.uri, board);
-    const { ctx, logBoard } = contextFor(doc, front, { knowledge, historyOf, shared, images }, last);
+    const around = { knowledge, historyOf, referencesOf, shared, images };
+    const { ctx, logBoard } = contextFor(doc, front, around, last);
     return { doc, front, ctx, logBoard, knowledge, earlier: memory.logs };
   }
 }

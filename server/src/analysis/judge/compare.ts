@@ -31,8 +31,8 @@ export function extentOf(value: CellValue): Extent | undefined {
 export interface Comparison {
   readonly verdict: Extract<Verdict, "within-limits" | "suspect" | "out-of-limits">;
   readonly side?: "low" | "high";
-  /** True where the reading is outside limits that some sound boards do not keep either. */
-  readonly unlike?: boolean;
+  /** Whose limits they are, where the reading is outside of some that not every sound board keeps. */
+  readonly unlike?: Reference["kind"];
   readonly formula: string;
 }
 
@@ -49,14 +49,14 @@ export function compare(extent: Extent, reference: Reference, uncertainty: numbe
   const read = extentText(extent, unit);
   if (extent.low - uncertainty > high) {
     return {
-      ...(extent.low - uncertainty > (reference.beyond?.high ?? high) ? OUT : UNLIKE),
+      ...(extent.low - uncertainty > (reference.beyond?.high ?? high) ? OUT : unlike(reference)),
       side: "high",
       formula: `${read}${u} > ${say(high, unit)}`,
     };
   }
   if (extent.high + uncertainty < low) {
     return {
-      ...(extent.high + uncertainty < (reference.beyond?.low ?? low) ? OUT : UNLIKE),
+      ...(extent.high + uncertainty < (reference.beyond?.low ?? low) ? OUT : unlike(reference)),
       side: "low",
       formula: `${read}${u} < ${say(low, unit)}`,
     };
@@ -83,7 +83,7 @@ export function compare(extent: Extent, reference: Reference, uncertainty: numbe
 }
 
 const OUT = { verdict: "out-of-limits" } as const;
-const UNLIKE = { verdict: "suspect", unlike: true } as const;
+const unlike = ({ kind }: Reference) => ({ verdict: "suspect", unlike: kind }) as const;
 
 /** "0.58 V", "0.3 V to 0.4 V", "over 20 MΩ", "open". */
 function extentText({ low, high }: Extent, unit: string): string {
@@ -96,7 +96,7 @@ function extentText({ low, high }: Extent, unit: string): string {
 /** What to do about a suspect reading. */
 export const doubtAdvice = ({ unlike }: Comparison, value: CellValue, uncertainty: number): string =>
   unlike
-    ? "That is unlike the boards this shop returned, though not far from them: read it again and compare another board before blaming a part."
+    ? `That is unlike ${unlike === "reference-job" ? "what the reference job read" : "the boards this shop returned"}, though not far from ${unlike === "reference-job" ? "it" : "them"}: read it again and compare another board before blaming a part.`
     : straddleAdvice(value, uncertainty);
 
 /** What to do about a reading that lies on both sides of a limit; it accuses nothing. */

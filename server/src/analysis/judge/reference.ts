@@ -46,15 +46,17 @@ export function expectedAt(
   );
   if (expected) return expected;
   const measure = ctx.library.procedure(procedure)?.columns.find(({ role }) => role === "reading")?.measure;
-  return measure === undefined ? undefined : shopAt({ procedure, measure, at: pinAt(place) }, ctx);
+  return measure === undefined
+    ? undefined
+    : otherBoards({ procedure, measure, at: pinAt(place) }, place, ctx);
 }
 
 /** A part lifted at one end reads another thing than in its circuit, and both stand under these. */
 const NOT_COMPARED = new Set(["resistance", "capacitance-esr"]);
 
 /**
- * Limits from the boards this shop returned, which come after all that the board file says and before what is usual
- * for the device; undefined where there were too few boards.
+ * Limits from the boards this shop returned, else from its reference jobs, which come after all that the board file says
+ * and before what is usual for the device; undefined where there were too few boards and no such job.
  */
 export function shopReference(
   { table, measure, subject }: Reading,
@@ -62,12 +64,15 @@ export function shopReference(
   ctx: LogContext,
 ): Reference | undefined {
   const procedure = table.procedure.id;
-  if (!ctx.baselines || !ctx.board || NOT_COMPARED.has(procedure)) return undefined;
+  if (!(ctx.baselines || ctx.references) || NOT_COMPARED.has(procedure)) return undefined;
   const { load } = table.section.qualifiers;
-  const rail = subject.rail && findRail(ctx.board.value, subject.rail.text);
+  const rail = ctx.board && subject.rail && findRail(ctx.board.value, subject.rail.text);
   const at = place ? pinAt(place) : rail && { rail: rail.name };
-  return at && shopAt({ procedure, measure, ...(load ? { load } : {}), at }, ctx);
+  return at && otherBoards({ procedure, measure, ...(load ? { load } : {}), at }, place, ctx);
 }
+
+const otherBoards = (at: BaselinePlace, place: Place | undefined, ctx: LogContext): Reference | undefined =>
+  shopAt(at, ctx) ?? referenceJobAt(at, place, ctx);
 
 const pinAt = (place: Place) => {
   const pin = pinName(place);
@@ -96,6 +101,26 @@ function shopAt(place: BaselinePlace, { baselines }: LogContext): Reference | un
     unit,
     source,
     jobs: jobs.slice(0, JOBS_TOLD).map(({ uri, job, value }) => ({ uri, job, value })),
+  };
+}
+
+function referenceJobAt(
+  at: BaselinePlace,
+  place: Place | undefined,
+  { references }: LogContext,
+): Reference | undefined {
+  const limits = references?.at(at, place?.family?.id);
+  if (!limits) return undefined;
+  const { readings, low, high, beyond, unit, source } = limits;
+  return {
+    kind: "reference-job",
+    of: `the window from the reference job${readings.length === 1 ? "" : "s"}`,
+    ...(low === undefined ? {} : { low }),
+    ...(high === undefined ? {} : { high }),
+    beyond,
+    unit,
+    source,
+    jobs: readings.slice(0, JOBS_TOLD).map(({ uri, job, value }) => ({ uri, job, value })),
   };
 }
 

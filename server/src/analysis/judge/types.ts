@@ -13,7 +13,7 @@ export type Verdict =
 
 /** The window a reading was held against, and whose word it is. */
 export interface Reference {
-  readonly kind: "board" | "shop" | "family" | "physics";
+  readonly kind: "board" | "shop" | "reference-job" | "family" | "physics";
   /** What the window is of: "a TTL signal pin's drop to ground". */
   readonly of: string;
   /** Limits in `unit`, SI base; either end may be open. */
@@ -25,7 +25,7 @@ export interface Reference {
   readonly source: string;
   /** Where the window is written, for references that stand in a file. */
   readonly link?: { readonly uri: string; readonly span: Span };
-  /** For the shop's own limits: the two jobs returned last that they were made from, with what each read. */
+  /** For limits from other jobs: the last two that they were made from, with what each read. */
   readonly jobs?: readonly { readonly uri: string; readonly job: string; readonly value: number }[];
 }
 

@@ -9,7 +9,7 @@ import type { Place } from "../place";
 import { windowFrom } from "./limits";
 import { likeKey, placeIn, usualAt } from "./there";
 import type { ReferenceLimits, ReferenceReading, References } from "./types";
-import { leastWidth, type LikePins, likePins, widthOf } from "./width";
+import { type LikePins, leastWidth, likePins, widthOf } from "./width";
 import { sourceOf } from "./words";
 
 export type { ReferenceLimits, ReferenceReading, References } from "./types";

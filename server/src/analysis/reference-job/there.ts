@@ -18,9 +18,7 @@ export function placeIn(
   const part = partPlace(at.ref, board, library);
   const own = job?.stated.findLast(
     (said): said is PartStated =>
-      said.kind === "part" &&
-      said.device !== undefined &&
-      said.ref.toUpperCase() === part.ref.toUpperCase(),
+      said.kind === "part" && said.device !== undefined && said.ref.toUpperCase() === part.ref.toUpperCase(),
   );
   const found = own?.device === undefined ? undefined : library.device(own.device);
   const stands = found

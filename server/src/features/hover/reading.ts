@@ -1,5 +1,5 @@
 import type { LogContext } from "../../analysis/context";
-import type { Judgement, Verdict } from "../../analysis/judge";
+import type { Judgement, Reference, Verdict } from "../../analysis/judge";
 import { extentOf, windowText } from "../../analysis/judge/compare";
 import { expectedText } from "../../analysis/judge/expected-text";
 import { sayUncertainty } from "../../analysis/judge/say";
@@ -13,15 +13,15 @@ const markOf = (verdict: Verdict): string => {
   return `${glyph} ${words}`;
 };
 
+const NO_SPECIFICATION: ReadonlySet<Reference["kind"]> = new Set(["family", "physics", "reference-job"]);
+
 /**
  * How likely the true value lies within the limits, for limits that are a specification and not a usual range
  * (JCGM 106: normal, u = U / 2).
  */
 function conformance({ reading, reference, uncertainty }: Judgement): string | undefined {
   const extent = extentOf(reading.value);
-  if (!extent || !reference || !uncertainty || reference.kind === "family" || reference.kind === "physics") {
-    return undefined;
-  }
+  if (!extent || !reference || !uncertainty || NO_SPECIFICATION.has(reference.kind)) return undefined;
   if (extent.low !== extent.high || !Number.isFinite(extent.low)) return undefined;
   const result = conformanceProbability(extent.low, uncertainty / 2, reference);
   if (!result.ok) return undefined;

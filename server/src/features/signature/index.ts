@@ -159,6 +159,7 @@ const FIELD_EXAMPLES: Readonly<Record<string, string>> = {
   received: "2026-03-02",
   returned: "2026-03-20",
   "comeback-of": "2025-081",
+  reference: "true",
 };
 
 /** Choices shown in one line; more would not be read. */

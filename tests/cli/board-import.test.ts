@@ -141,6 +141,10 @@ source: invented
     "own/xyz.device.yaml": device,
   });
   expect(err).toContain("3 parts of 4 known to the library");
+  const unread = { ...files, "own/xyz.device.yaml": { reason: "cannot be opened: you have no permission" } };
+  const without = await run(["board", "import", "in/halden.net"], unread);
+  expect(without.err).toContain("own/xyz.device.yaml cannot be opened: you have no permission.\n");
+  expect([without.code, problems(without.out)]).toEqual([0, []]);
 });
 
 const BOARD = "mendlog-board: 1\nid: other\ntitle: Other\n";

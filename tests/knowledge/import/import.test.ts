@@ -22,6 +22,10 @@ describe("what a file is, is told by what is in it", () => {
     ["\n(export (version D))", "netlist"],
     [`C  x\n317GND              U1    -1   \n999\n`, "ipc-d-356"],
     ["P  JOB x\r\n327GND              U1    -1   \r\n", "ipc-d-356"],
+    [
+      `C  x\n${"P  NNAME1    /a/long/name\n".repeat(1_000)}317GND              U1    -1   \n999\n`,
+      "ipc-d-356",
+    ],
     ["Ref,Value\nR1,1k\n", "parts-list"],
   ])("%j", (text, format) => expect(recognise(text)).toMatchObject({ ok: true, format }));
 
@@ -139,6 +143,10 @@ describe("limits", () => {
   test("of very many problems the first are kept and the others counted", () => {
     const board = read(`Ref,Value\n${lines(1_000, () => "?,1k")}\n`);
     expect([board.problems.length, board.moreProblems]).toEqual([200, 800]);
+    const made = imported({ "a.csv": `Ref,Value\nR1,1k\n${lines(1_000, () => "?,1k")}\n` });
+    const report = made.ok ? reportText(made.report).split("\n") : [];
+    expect(report.filter((line) => /^ {2}line/.test(line))).toHaveLength(40);
+    expect(report).toContain("  and 960 more like these");
   });
 });
 

@@ -121,6 +121,18 @@ test("a second board behind the end is not mixed in", () => {
   ]);
 });
 
+test("a file whose columns were shifted is not read as other parts", () => {
+  const rows = [pad("GND", "U123", "7"), pad("GND", "U124", "7")];
+  for (const shifted of [
+    rows.map((row) => row.replace("GND", "GD")),
+    rows.map((row) => row.replace("GND", "GNDX")),
+  ]) {
+    const board = read(file(...shifted));
+    expect([board.parts, board.nets]).toEqual([[], []]);
+    expect(board.problems.map(({ kind, line }) => `${line} ${kind}`)).toEqual(["4 lost", "5 lost"]);
+  }
+});
+
 test("any line end will do", () => {
   for (const end of ["\r\n", "\r"]) {
     const text = file(pad("GND", "U1", "7"), pad("GND", "R1", "1")).replaceAll("\n", end);

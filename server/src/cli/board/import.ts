@@ -43,7 +43,8 @@ export async function runBoardImport(options: ImportOptions, io: Io): Promise<nu
   if (unread.length > 0) return refuse(unread);
   for (const { text } of problems) told(text);
 
-  const library = await libraryFor(into ? dirname(into.path) : io.cwd, io);
+  const { library, unread: unknown } = await libraryFor(into ? dirname(into.path) : io.cwd, io);
+  for (const text of unknown) told(text);
   const steps = importBoard({
     files,
     library,
@@ -135,12 +136,20 @@ async function readOne(
   return text.ok ? done(text) : text;
 }
 
-/** The built-in devices and those of the workspace that the board file is to lie in. */
-async function libraryFor(folder: string, { disk, cwd }: Io): Promise<Library> {
+/** The built-in devices and those of the workspace that the board file is to lie in, and what of them could not be read. */
+async function libraryFor(
+  folder: string,
+  { disk, cwd }: Io,
+): Promise<{ readonly library: Library; readonly unread: readonly string[] }> {
   const root = await knowledgeRoot(disk, folder, cwd);
   const around = await findAround(disk, root);
-  const desk = await openDesk(disk, { root, files: [], around: around.files }, { severity: new Map() }, cwd);
-  return desk.knowledge().library;
+  const group = { root, files: [], around: around.files };
+  const desk = await openDesk(disk, group, { severity: new Map() }, cwd);
+  const unread = [...around.problems, ...desk.unread()];
+  return {
+    library: desk.knowledge().library,
+    unread: unread.map(({ path, message }) => `${shown(cwd, path)} ${message}.`),
+  };
 }
 
 /** What the person said, else what the board file is called, else what the first file is called. */

@@ -5,6 +5,7 @@
 //   columns  1-3   317 through hole, 327 surface mount, 367 hole without a connection, 307 blind or buried via,
 //                  017/027/... goes on with the record before it, 999 end of the file; C comment, P parameter
 //            4-17  net name; N/C is not connected; NNAMEn stands for a long name given by a "P  NNAMEn" record
+//           18-20  blank
 //           21-26  designator, or VIA
 //           27     -
 //           28-31  pin
@@ -169,15 +170,16 @@ function remember(lines: Map<string, number>, name: string, line: number): void 
 }
 
 function placeIn(line: string): { readonly ref: string; readonly pin: string } | undefined {
-  const field = line.slice(20, 26);
-  const ref = field.trim();
+  // Where the field does not begin at its column, the file was reformatted, and half a designator would be another part's.
+  if (line.slice(17, 20).trim() !== "" || line[20] === " ") return undefined;
+  const ref = line.slice(20, 26).trim();
   if (ref !== "" && !/\s/.test(ref)) {
     if (line[26] === "-" || /^VIA$/.test(ref))
       return { ref, pin: line[26] === "-" ? line.slice(27, 31).trim() : "" };
     if (line.slice(26, 31).trim() === "") return { ref, pin: "" };
   }
   // Some writers let a long designator push what follows to the right.
-  const pushed = /^\s*([A-Za-z0-9_]+)\s*-\s?([A-Za-z0-9_+~/]+)\s/.exec(`${line.slice(20, 40)} `);
+  const pushed = /^([A-Za-z0-9_]+)\s*-\s?([A-Za-z0-9_+~/]+)\s/.exec(`${line.slice(20, 40)} `);
   return pushed ? { ref: pushed[1]!, pin: pushed[2]! } : undefined;
 }
 

@@ -30,7 +30,8 @@ export function recognise(text: string): Recognised {
   if (/[\0-\x08\x0e-\x19\x1b-\x1f]/.test(head)) return no(`is no text but binary data. ${CAN_READ}`);
   const opened = /^\s*\(\s*([^\s()"]*)/.exec(head)?.[1];
   if (opened !== undefined) return ofLists(opened);
-  if (/^(?:317|327|367|307).{17}/m.test(head) && /^(?:[CP] |3\d\d)/.test(head.trimStart()))
+  // Its long names may fill the beginning, so the first record is looked for in all of it.
+  if (/^(?:[CP]\s|[03]\d\d)/.test(head.trimStart()) && /^3\d7.{17}/m.test(text))
     return { ok: true, format: "ipc-d-356", read: readIpcD356 };
   const shape = partsListShape(text);
   if (shape) return { ok: true, format: "parts-list", read: (of) => readPartsList(of, shape) };

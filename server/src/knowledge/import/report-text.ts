@@ -2,6 +2,8 @@
 import { FORMAT_WORDS } from "./imported";
 import type { FileReport, ImportReport } from "./report";
 
+/** Problems listed at most of one file; the data have more. */
+const MOST_LINES = 40;
 /** Designators listed at most for one thing. */
 const MOST_REFS = 12;
 
@@ -22,12 +24,13 @@ export function reportText(report: ImportReport): string {
 }
 
 function ofFile({ name, format, parts, nets, pins, problems, moreProblems }: FileReport): string[] {
+  const unlisted = moreProblems + Math.max(0, problems.length - MOST_LINES);
   return [
     `${name}: ${FORMAT_WORDS[format]}, ${count(parts, "part")}${format === "parts-list" ? "" : `, ${count(nets, "net")}, ${count(pins, "pin")}`}`,
-    ...problems.map(({ line, message }) =>
-      line === undefined ? `  ${message}` : `  line ${line}: ${message}`,
-    ),
-    ...(moreProblems > 0 ? [`  and ${moreProblems} more like these`] : []),
+    ...problems
+      .slice(0, MOST_LINES)
+      .map(({ line, message }) => (line === undefined ? `  ${message}` : `  line ${line}: ${message}`)),
+    ...(unlisted > 0 ? [`  and ${unlisted} more like these`] : []),
   ];
 }
 

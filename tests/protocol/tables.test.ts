@@ -126,7 +126,6 @@ describe("a new table", () => {
   test("is one of those that the board has, laid out where the cursor is", async () => {
     const { client, uri, text, offers, insert } = await opened(exampleLog("## Supply rails, loaded\n\n$0\n"));
     const list = await offers();
-    expect(list?.reason).toBeUndefined();
     expect(list?.offers).toContainEqual({
       id: "rails:supply-rails",
       kind: "rails",
@@ -152,12 +151,19 @@ describe("a new table", () => {
     expect(await insert("chip:U14")).toBeNull();
   });
 
-  test("is refused with the reason where there is no board to lay it out", async () => {
-    const { offers } = await opened("---\nmendlog: 1\nboard: other\n---\n\n$0\n");
-    expect(await offers()).toEqual({
-      offers: [],
-      reason: "No board file has the id other, so there is no table to lay out.",
+  test("is there without a board for every chip of the library, its designator typed once", async () => {
+    const { text, offers, insert } = await opened("---\nmendlog: 1\nboard: other\n---\n\n$0\n");
+    const list = await offers();
+    expect(list?.offers.find(({ label }) => label === "7404")).toMatchObject({
+      id: "device:7404",
+      kind: "device",
     });
+    const made = await insert("device:7404");
+    if (!made || "reason" in made) throw new Error(`No table: ${made?.reason}`);
+    const put = edited(text, [{ range: made.range, newText: made.snippet }]);
+    expect(put).toMatch(
+      /\| Ref \| Device \| Pin .*\n.*\n\| \$\{1:U\?\} {2}\| 7404 {3}\| 1 .*\n\| \$1 {2}\| {8}\| 2 /,
+    );
   });
 
   test("of a file that is not open is none", async () => {

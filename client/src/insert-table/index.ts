@@ -28,7 +28,10 @@ export const insertTable: Feature = (mendlog) =>
     commands.registerCommand(NOT_HERE, sayReadOnly),
   );
 
-/** Asks which of the board's tables is wanted and puts it at the cursor, the first reading ready to be typed. */
+/**
+ * Asks which table is wanted, of the board's or of a chip by its number, and puts it at the cursor, the first reading or
+ * the designator ready to be typed.
+ */
 async function insert(mendlog: Mendlog): Promise<void> {
   const editor = window.activeTextEditor;
   if (!editor || !holdsLog(editor.document)) {
@@ -40,13 +43,9 @@ async function insert(mendlog: Mendlog): Promise<void> {
   const uri = editor.document.uri.toString();
   const found = await mendlog.request(TABLE_OFFERS, { uri });
   if (!found) return noAnswer();
-  if (found.offers.length === 0) {
-    if (found.reason !== undefined) void window.showWarningMessage(found.reason);
-    return;
-  }
   const picked = await window.showQuickPick(itemsOf(found.offers), {
     title: l10n.t("Insert a table of readings"),
-    placeHolder: l10n.t("What is to be measured?"),
+    placeHolder: l10n.t("What is to be measured? Type a designator or the number on the chip, such as 7404"),
     matchOnDescription: true,
   });
   if (picked?.id === undefined) return;
@@ -91,6 +90,7 @@ function itemsOf(offers: readonly WireTableOffer[]): Item[] {
     matrix: l10n.t("Matrices"),
     circuit: l10n.t("Chips of a circuit"),
     chip: l10n.t("Single parts"),
+    device: l10n.t("Chips by their number"),
   };
   return offers.flatMap(({ id, kind, label, description }, i): Item[] => [
     ...(offers[i - 1]?.kind === kind ? [] : [{ label: titles[kind], kind: QuickPickItemKind.Separator }]),

@@ -37,6 +37,8 @@ export interface Completion {
   readonly thenNextRow?: boolean;
   /** True where what comes next is chosen from a list, which may open at once in an editor that can. */
   readonly thenSuggest?: boolean;
+  /** True where it is one of many, of which others come up once more is typed. */
+  readonly oneOfMany?: boolean;
   /** True where the snippet has variables that the editor fills in; of no use to one that does not know them. */
   readonly variables?: boolean;
 }

@@ -28,7 +28,7 @@ const KINDS: Readonly<Record<CompletionKind, CompletionItemKind>> = {
 
 /**
  * Every item says itself what it replaces: clients differ in what they take for a word in Markdown. The list is
- * complete, so that the client narrows it down without asking again.
+ * complete, so that the client narrows it down without asking again, except where the whole library would have to be in it.
  */
 export function completionList(
   all: readonly Completion[],
@@ -43,7 +43,7 @@ export function completionList(
   const list = later?.remember(items);
   const width = String(items.length).length;
   return {
-    isIncomplete: false,
+    isIncomplete: items.some(({ oneOfMany }) => oneOfMany),
     items: items.map((item, index): CompletionItem => {
       const snippet = can.snippets ? item.snippet : undefined;
       return {

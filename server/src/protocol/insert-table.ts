@@ -1,4 +1,4 @@
-import { insertTable, noOffers, tableOffers } from "../features/insert-table";
+import { deviceOffers, insertTable, tableOffers } from "../features/insert-table";
 import { answering } from "./answer";
 import { rangeOf } from "./convert";
 import {
@@ -11,7 +11,7 @@ import {
 import type { OfDocument } from "./own/request";
 import type { Session } from "./session";
 
-/** The tables a log's board has, and one of them to be put in. A document that is no log gets null. */
+/** The tables of a log's board and of the library's chips, and one of them to be put in. A document that is no log gets null. */
 export function handleInsertTable({ connection, documents, service, ready }: Session): void {
   const safely = answering(connection);
   connection.onRequest(
@@ -21,13 +21,10 @@ export function handleInsertTable({ connection, documents, service, ready }: Ses
       const document = documents.get(uri);
       const view = document && service.view(document.uri);
       if (!view) return null;
-      const offers = tableOffers(view).map(({ id, kind, label, description }) => ({
-        id,
-        kind,
-        label,
-        description,
-      }));
-      return { offers, ...(offers.length === 0 ? { reason: noOffers(view) } : {}) };
+      const offers = [...tableOffers(view), ...deviceOffers(view)];
+      return {
+        offers: offers.map(({ id, kind, label, description }) => ({ id, kind, label, description })),
+      };
     }),
   );
   connection.onRequest<WireInsertion | { readonly reason: string } | null, unknown>(

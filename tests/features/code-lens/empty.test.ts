@@ -22,6 +22,15 @@ test("a heading of readings with nothing below it says what to do", async () => 
   ]);
 });
 
+test("without a board a chip needs its number, and the rails begin with the one that every board has", async () => {
+  expect(
+    await lenses("---\nmendlog: 1\n---\n\n## Diode check\n\n## Supply rails\n\n## Switch matrix\n"),
+  ).toEqual([
+    "## Diode check | Nothing here yet: type a designator and its number, such as U5 7404, or insert a table",
+    "## Supply rails | Nothing here yet: insert a table",
+  ]);
+});
+
 test.each([
   ["prose", exampleLog("## Diode check\n\nNot needed: nothing is warm.\n")],
   ["a word being typed", exampleLog("## Diode check\n\nU\n")],
@@ -30,7 +39,6 @@ test.each([
   ["a table under a smaller heading", exampleLog("## Diode check\n\n### U14\n\nSee above.\n")],
   ["a heading that no procedure knows", exampleLog("## Thoughts\n")],
   ["a procedure that the board has no table for", exampleLog("## Inspection\n\n## Lamp matrix\n")],
-  ["a log without a board", "---\nmendlog: 1\n---\n\n## Diode check\n"],
   ["a board that has left", exampleLog("## Diode check\n", "stage: returned\n")],
 ])("%s says nothing", async (_, text) => {
   expect(await lenses(text)).toEqual([]);

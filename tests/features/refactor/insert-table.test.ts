@@ -1,5 +1,5 @@
 import { describe, expect, it, test } from "vitest";
-import { insertTable, noOffers, tableOffers } from "../../../server/src/features/insert-table";
+import { deviceOffers, insertTable, tableOffers } from "../../../server/src/features/insert-table";
 import type { LogView } from "../../../server/src/features/view";
 import { applyEdits } from "../../../server/src/text/edits";
 import { demoText, openDemo } from "../../support/demo";
@@ -77,17 +77,45 @@ describe("a table from the palette", () => {
   test("is refused where something is left open at the end, and where there is no such table", async () => {
     expect(await inserted("Text\n\n```\nopen$0\n", "chip:U15")).toContain("not closed");
     expect(await inserted("$0\n", "chip:U99")).toContain('no table "chip:U99"');
-    expect(await inserted("$0\n", "rails:supply-rails", FRONT.replace("example", "unknown"))).toContain(
+    expect(await inserted("$0\n", "matrix:switches", FRONT.replace("example", "unknown"))).toContain(
       "no table",
     );
   });
 
-  test("has a reason where there is none to choose", async () => {
-    const viewOf = async (front: string) => (await openAt(`$0${front}`)).view;
-    const none = await viewOf("---\nmendlog: 1\n---\n");
-    expect(tableOffers(none)).toEqual([]);
-    expect(noOffers(none)).toContain("names no board");
-    expect(noOffers(await viewOf("---\nmendlog: 1\nboard: nowhere\n---\n"))).toContain("nowhere");
+  test("is there without any board: the first rail, and every chip by its number", async () => {
+    const front = "---\nmendlog: 1\n---\n\n";
+    const { view } = await openAt(`$0${front}`);
+    expect(tableOffers(view).map(({ id }) => id)).toEqual([
+      "rails:resistance-to-ground",
+      "rails:supply-rails",
+    ]);
+    const chips = deviceOffers(view);
+    expect(chips[0]?.label).toBe("7400");
+    expect(chips.find(({ label }) => label === "6821")?.description).toContain("· 40 pins");
+    expect(await inserted("## Supply rails\n\n$0\n", "rails:supply-rails", front)).toBe(
+      "## Supply rails\n\n| Rail | Reading | Ripple | Note |\n|------|---------|--------|------|\n| +5V  |         |        |      |\n",
+    );
+    const text = await inserted("## Diode check\n\n$0\n", "device:74LS00", front);
+    expect(text).toContain("| Ref | Device | Pin | Reading | Note       |\n");
+    expect(text).toMatch(/\n\| U\? {2}\| 74LS00 \| 1 {3}\|/);
+    const at = await openAt(`${front}## Diode check\n\n$0\n`);
+    const made = insertTable(at.view, "device:74LS00", at.offset);
+    expect(made.ok && made.snippet.match(/\$\{1:U\?\}|\$1 /g)).toHaveLength(14);
+    expect(made.ok && made.snippet.match(/\$\{\d+: {5}\}/g)).toHaveLength(14);
+  });
+
+  test("lists what the log has said so far, as it does with a board file", async () => {
+    const { view } = await openAt(
+      "---\nmendlog: 1\nboard: nowhere\n---\n\n## Parts on the board\n\n| Ref | Device | Circuit |\n|-|-|-|\n| U5 | 7404 | clock |\n| U6 | 7474 | clock |\n\n## Supply rails\n\n| Rail | Reading |\n|-|-|\n| -12V | -12.1 |\n\n## Switch matrix\n\n| Row / column | 1 | 2 |\n|-|-|-|\n| 1 | ok | ok |\n\n$0\n",
+    );
+    expect(tableOffers(view).map(({ id, description }) => `${id} ${description}`)).toEqual([
+      "rails:resistance-to-ground -12V",
+      "rails:supply-rails -12V",
+      "matrix:switches 1 rows, 2 columns",
+      "circuit:clock U5, U6",
+      "chip:U5 7404 hex inverter · 14 pins",
+      "chip:U6 7474 dual D flip-flop with preset and clear · 14 pins",
+    ]);
   });
 
   test("can be any of those of the demo's board, and each is then read as a table", async () => {

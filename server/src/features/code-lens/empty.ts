@@ -1,11 +1,11 @@
 import type { Section } from "../../log/model";
 import { shift } from "../../text/span";
-import { boardLayouts, byPins } from "../tables/layouts";
+import { byPins, tablesToFill } from "../tables/layouts";
 import type { LogView } from "../view";
 import type { Lens, LensTitle } from "./types";
 
 /**
- * Above a heading of readings with nothing below it yet, where the board has a table for it. Not where anything stands
+ * Above a heading of readings with nothing below it yet, where there is a table for it. Not where anything stands
  * there, be it a word or a comment, nor where smaller headings follow, nor in the log of a board that has left.
  */
 export function emptyLenses(view: LogView): readonly Lens[] {
@@ -19,10 +19,16 @@ export function emptyTitle(view: LogView, lens: Lens): LensTitle | undefined {
   return {
     title:
       procedure && byPins(procedure)
-        ? `Nothing here yet: type ${ref?.text ?? "a designator"}, or insert a table`
+        ? `Nothing here yet: type ${ref?.text ?? someChip(view)}, or insert a table`
         : "Nothing here yet: insert a table",
   };
 }
+
+/** Where nobody knows a chip yet, its number belongs to it. */
+const someChip = ({ ctx }: LogView): string =>
+  ctx.board && ctx.board.value.parts.size > 0
+    ? "a designator"
+    : "a designator and its number, such as U5 7404";
 
 function emptySections(view: LogView): { readonly lens: Lens; readonly section: Section }[] {
   const { doc, front } = view;
@@ -42,8 +48,6 @@ function emptySections(view: LogView): { readonly lens: Lens; readonly section: 
   });
 }
 
-function hasTable({ ctx }: LogView, { procedure }: Section): boolean {
-  const board = ctx.board?.value;
-  if (!board || !procedure) return false;
-  return byPins(procedure) ? board.parts.size > 0 : boardLayouts(procedure, board).length > 0;
-}
+/** A chip's table needs no more than a number that the library knows. */
+const hasTable = (view: LogView, { procedure }: Section): boolean =>
+  procedure !== undefined && (byPins(procedure) || tablesToFill(procedure, view).length > 0);

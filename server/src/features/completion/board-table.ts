@@ -1,7 +1,7 @@
-// Tables that the board file lays out: one row a rail, a grid with one cell a crossing.
+// Tables that the board lays out: one row a rail, a grid with one cell a crossing.
 import type { Section } from "../../log/model";
 import { md } from "../describe";
-import { boardLayouts } from "../tables/layouts";
+import { tablesToFill } from "../tables/layouts";
 import { writeLayout } from "../tables/write";
 import type { Completion } from "../types";
 import type { LogView } from "../view";
@@ -14,10 +14,9 @@ export function boardTables(
   lineStart: number,
   offset: number,
 ): Completion[] {
-  const board = view.ctx.board?.value;
   const line = ownLine(view.doc.text, lineStart, offset);
-  if (!board || !section.procedure || !line) return [];
-  return boardLayouts(section.procedure, board).map((layout): Completion => {
+  if (!section.procedure || !line) return [];
+  return tablesToFill(section.procedure, view).map((layout): Completion => {
     const { plain, snippet } = writeLayout(layout);
     return {
       label: `${layout.name} table`,

@@ -1,23 +1,26 @@
+import { hasBoardFile } from "../../analysis/context";
 import { findRail } from "../../analysis/judge/rail-name";
 import { KIND_OF, matrixOfTable } from "../../analysis/matrix/from-log";
-import { partPlace, pinPlace, resolvePin } from "../../analysis/place";
-import type { ColumnRole, DeviceKind, Part } from "../../knowledge/types";
+import { partPlace, resolvePin } from "../../analysis/place";
+import type { ColumnRole } from "../../knowledge/types";
 import type { CellPosition, HeaderPosition } from "../../log/position";
-import { refText } from "../../log/read-table";
-import { byRef, md, partLine, pinLine, pinsInOrder } from "../describe";
+import { refIn } from "../part-name";
 import type { Completion } from "../types";
 import type { LogView } from "../view";
-import { partsThatFit } from "./parts";
+import { circuits, packages, partValues } from "./board-list";
+import { connectionEnds } from "./ends";
+import { namedIn } from "./named";
+import { numbers } from "./parts";
+import { pinsOf, refs } from "./refs";
 import { settingMeanings, switchStates } from "./settings";
 import { today } from "./today";
 import { measuredValues } from "./values";
 
-type At = CellPosition | HeaderPosition;
 type Provider = (view: LogView, at: CellPosition) => readonly Completion[];
 
 /** What completes a cell, by what the cell holds. */
 const PROVIDERS: { readonly [role in ColumnRole]?: Provider } = {
-  ref: (view, at) => refs(view, at),
+  ref: refs,
   pin: pins,
   rail: rails,
   signal: signals,
@@ -27,7 +30,12 @@ const PROVIDERS: { readonly [role in ColumnRole]?: Provider } = {
   result: measuredValues,
   action: actions,
   date: (_, at) => [today(at.edit)],
-  part: partsThatFit,
+  part: numbers,
+  package: packages,
+  circuit: circuits,
+  value: partValues,
+  from: connectionEnds,
+  to: connectionEnds,
   item: provingItems,
   row: matrixLines,
   column: matrixLines,
@@ -44,119 +52,76 @@ export function completeHeaderCell(view: LogView, at: HeaderPosition): readonly 
   return at.role === "ref" ? refs(view, at) : [];
 }
 
-function refs(view: LogView, at: At): readonly Completion[] {
-  const board = view.ctx.board?.value;
-  if (!board) return [];
-  const rank = (part: Part) => (isMeasuredBy(part, at.table.procedure.id, view) ? 0 : 1);
-  const above = at.kind === "cell" ? at.table.rows[at.row - 1]?.cells.ref?.text.toUpperCase() : undefined;
-  return [...board.parts.values()]
-    .sort((a, b) => rank(a) - rank(b) || byRef(a.ref, b.ref))
-    .map((part) => ({
-      label: part.ref,
-      kind: "part",
-      description: partLine(part, board, view.ctx),
-      documentation: [
-        md(partLine(part, board, view.ctx)),
-        ...(part.location === undefined ? [] : [`Place on the board: ${md(part.location)}`]),
-        ...(part.note === undefined ? [] : [md(part.note)]),
-      ].join("\n\n"),
-      span: at.edit,
-      newText: part.ref,
-      ...(part.ref.toUpperCase() === above ? { preselect: true } : {}),
-    }));
-}
-
-/** Kinds of device that a procedure is mostly about. */
-const DEVICES: Readonly<Record<string, readonly DeviceKind[]>> = {
-  "diode-check": ["logic", "memory", "processor", "interface", "analog"],
-  "logic-levels": ["logic", "memory", "processor", "interface", "analog"],
-  "logic-states": ["logic", "memory", "processor", "interface", "analog"],
-  "transistor-junctions": ["transistor"],
-  "memory-test": ["memory"],
-  "rom-check": ["memory"],
-};
-
-const CHIP = /^(?:U|IC)\d/i;
-
-/** Letters of the designators that a procedure is mostly about. */
-const LETTERS: Readonly<Record<string, RegExp>> = {
-  "diode-check": CHIP,
-  "logic-levels": CHIP,
-  "logic-states": CHIP,
-  "capacitance-esr": /^C\d/i,
-  resistance: /^RN?\d/i,
-  settings: /^SW\d/i,
-};
-
-/** True for the parts that come first in a table of this procedure; the others are offered behind them. */
-function isMeasuredBy(part: Part, procedure: string, view: LogView): boolean {
-  const device = part.device === undefined ? undefined : view.ctx.library.device(part.device)?.device;
-  return (
-    (device !== undefined && DEVICES[procedure]?.includes(device.kind)) ||
-    LETTERS[procedure]?.test(part.ref) === true
-  );
-}
+/** "U5-" as far as it is typed in a column of pins that name their chip. */
+const WITH_REF = /^((?:[A-Za-z]{1,4}\d{1,4}[A-Za-z]?|\d{1,2}[A-Za-z]\d?)\s*[-.:]\s*)\w*$/;
 
 function pins(view: LogView, at: CellPosition): readonly Completion[] {
+  const { library } = view.ctx;
+  const before = WITH_REF.exec(at.cell.text.trim())?.[1];
   const ref = at.table.rows[at.row]?.cells.ref?.text ?? at.table.section.ref?.text;
   const header = at.table.shape === "wide" ? at.table.columns[1]?.header : undefined;
-  const wide = header && refText(header).text;
-  const named = ref ?? wide;
+  const wide = header && refIn(header, library).text;
+  const named = before?.replace(/\s*[-.:]\s*$/, "") ?? ref ?? wide;
   if (named === undefined) return [];
-  const board = view.ctx.board?.value;
-  const part = partPlace(named, board, view.ctx.library);
-  if (!part.device) return [];
+  const device = partPlace(named, view.ctx.board?.value, library).device;
   const taken = new Set(
     at.table.rows
-      .filter((row) => row.index !== at.row && (wide !== undefined || row.cells.ref?.text === ref))
-      .flatMap(
-        (row) => (row.cells.pin && part.device && resolvePin(part.device, row.cells.pin.text)?.number) ?? [],
-      ),
+      .filter((row) => row.index !== at.row && (wide !== undefined || row.cells.ref?.text === named))
+      .flatMap((row) => (row.cells.pin && device && resolvePin(device, row.cells.pin.text)?.number) ?? []),
   );
-  const rank = (number: string) => (taken.has(number) ? 1 : 0);
-  return pinsInOrder(part.device)
-    .sort((a, b) => rank(a.number) - rank(b.number))
-    .map((pin) => {
-      const place = pinPlace(part, pin.number, board);
-      const line = pinLine(place);
-      return {
-        label: pin.number,
-        kind: "pin",
-        description: taken.has(pin.number) ? `${line} · already in this table` : line,
-        ...(pin.note === undefined ? {} : { documentation: md(pin.note) }),
-        span: at.edit,
-        newText: pin.number,
-        filterText: `${pin.number} ${pin.name}`,
-      };
-    });
+  const isTaken = ({ label }: Completion): boolean => taken.has(label.slice(before?.length ?? 0));
+  return pinsOf(view, named, at.edit, before)
+    .sort((a, b) => Number(isTaken(a)) - Number(isTaken(b)))
+    .map((pin) =>
+      isTaken(pin) ? { ...pin, description: `${pin.description} · already in this table` } : pin,
+    );
 }
+
+/** Rails that nearly every board of these years has some of: common practice, no source. */
+const USUAL_RAILS: readonly string[] = ["+5V", "+12V", "-12V", "-5V"];
 
 function rails(view: LogView, at: CellPosition): readonly Completion[] {
   const board = view.ctx.board?.value;
-  if (!board) return [];
+  const nameOf = (typed: string): string => (board && findRail(board, typed)?.name) ?? typed;
   const taken = new Set(
     at.table.rows.flatMap((row) =>
-      row.index === at.row || !row.cells.rail ? [] : (findRail(board, row.cells.rail.text)?.name ?? []),
+      row.index === at.row || !row.cells.rail ? [] : nameOf(row.cells.rail.text),
     ),
   );
-  return [...board.rails.values()]
-    .filter((rail) => !taken.has(rail.name))
-    .map((rail) => ({
-      label: rail.name,
-      kind: "value",
-      description: [`${rail.nominal} ± ${rail.tolerance}`, rail.testPoint].filter(Boolean).join(" · "),
-      span: at.edit,
-      newText: rail.name,
-    }));
+  const known = [...(board?.rails.values() ?? [])].map((rail) => ({
+    name: rail.name,
+    description: [`${rail.nominal} ± ${rail.tolerance}`, rail.testPoint].filter(Boolean).join(" · "),
+  }));
+  const named = namedIn(view, ["rail"], at).map((name) => ({
+    name: nameOf(name),
+    description: "named in this log",
+  }));
+  const usual = hasBoardFile(view.ctx)
+    ? []
+    : USUAL_RAILS.map((name) => ({ name: nameOf(name), description: "usual, if this board has it" }));
+  const seen = new Set(taken);
+  return [...known, ...named, ...usual].flatMap(({ name, description }): Completion[] => {
+    if (seen.has(name)) return [];
+    seen.add(name);
+    return [{ label: name, kind: "value", description, span: at.edit, newText: name }];
+  });
 }
 
 function signals(view: LogView, at: CellPosition): readonly Completion[] {
-  return [...(view.ctx.board?.value.nets.values() ?? [])].map((net) => ({
-    label: net.name,
-    kind: "value",
+  const known = [...(view.ctx.board?.value.nets.values() ?? [])].map((net) => ({
+    name: net.name,
     description: net.pins.map((pin) => `${pin.ref}.${pin.pin}`).join(" "),
+  }));
+  const names = new Set(known.map(({ name }) => name));
+  const named = namedIn(view, ["signal"], at)
+    .filter((name) => !names.has(name))
+    .map((name) => ({ name, description: "named in this log" }));
+  return [...known, ...named].map(({ name, description }) => ({
+    label: name,
+    kind: "value",
+    description,
     span: at.edit,
-    newText: net.name,
+    newText: name,
   }));
 }
 

@@ -1,6 +1,7 @@
 import { blockAt } from "../../log/document";
 import { positionAt } from "../../log/position";
 import { nodeSpan } from "../../syntax/node-span";
+import { byPins } from "../tables/layouts";
 import type { Completion } from "../types";
 import type { LogView } from "../view";
 import { completeCell, completeHeaderCell } from "./cell";
@@ -36,13 +37,24 @@ export function completeLog(view: LogView, offset: number): readonly Completion[
   }
 }
 
-/** What digits that were just typed into a cell may stand for; nothing anywhere else, where digits are only digits. */
+/**
+ * What digits that were just typed into a cell may stand for, and below a heading of readings the table of the chip that
+ * is being typed on a line of its own; nothing anywhere else, where digits are only digits.
+ */
 export function completeDigits(view: LogView, offset: number): readonly Completion[] {
   const position = positionAt(view.doc, offset);
+  if (position.kind === "prose") {
+    const { section, before } = position;
+    const isChip = section.procedure !== undefined && byPins(section.procedure) && CHIP_BEGUN.test(before);
+    return isChip && !inCode(view, offset) ? completeProse(view, offset, section) : [];
+  }
   return position.kind === "cell" && !position.cell.extra && position.span.end === offset
     ? fromDigits(view, position)
     : [];
 }
+
+/** A designator in capitals, what is behind it of its number, or as much of a number as no day or count has. */
+const CHIP_BEGUN = /^(?:[A-Z]{1,4}\d{1,4}(?: +[A-Z\d]*)?|\d{4,})$/;
 
 /** True on a front-matter fence, in a fenced listing or in a comment: what stands there is no heading and no table. */
 function inCode(view: LogView, offset: number): boolean {

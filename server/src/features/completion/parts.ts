@@ -1,12 +1,51 @@
+import { originOfPart } from "../../analysis/stated/origin";
 import type { Part, Substitute } from "../../knowledge/types";
 import type { CellPosition } from "../../log/position";
 import { partAt } from "../describe";
 import { cautionLines } from "../documentation";
 import type { Completion } from "../types";
 import type { LogView } from "../view";
+import { devicesFor, withMore } from "./devices";
+
+/** Tables whose part column is what was put in, not what stands there. */
+const FITTED = new Set(["work", "parts-fitted"]);
+/** The number of a coil, which stands in the machine and is in no library. */
+const COILS = "coil-resistance";
+
+/** Of a part column: what may be fitted, or what may stand at the designator as it was found. */
+export function numbers(view: LogView, at: CellPosition): readonly Completion[] {
+  const { id } = at.table.procedure;
+  if (id === COILS) return partsThatFit(view, at);
+  const fitted = FITTED.has(id);
+  const ref = at.table.rows[at.row]?.cells.ref?.text ?? "";
+  const known = fitted ? partsThatFit(view, at) : asKnown(view, ref, at);
+  const typed = at.cell.text.trim();
+  const isKnown = partAt(ref, view.ctx)?.device !== undefined || (typed === "" && known.length > 0);
+  if (fitted && isKnown) return known;
+  const seen = new Set(known.map(({ label }) => label.toUpperCase()));
+  const listed = devicesFor(ref, typed, view.ctx.library);
+  const library = withMore(listed, ({ typed: name, device }) => ({
+    label: name,
+    kind: "device",
+    description: device.title,
+    span: at.edit,
+    newText: name,
+  }));
+  return [...known, ...library.filter(({ label }) => !seen.has(label.toUpperCase()))];
+}
+
+/** The number that is known of a designator, for a row that says it again; not the one that is being typed. */
+function asKnown(view: LogView, ref: string, at: CellPosition): Completion[] {
+  const { device } = partAt(ref, view.ctx) ?? {};
+  if (device === undefined || device === at.cell.text.trim()) return [];
+  const words = originOfPart(ref, view.doc, view.ctx)?.words ?? "as the board file says";
+  return [
+    { label: device, kind: "device", description: words, span: at.edit, newText: device, preselect: true },
+  ];
+}
 
 /** Parts that fit the row's position: what the board names first, then substitutes with their caution. */
-export function partsThatFit(view: LogView, at: CellPosition): readonly Completion[] {
+function partsThatFit(view: LogView, at: CellPosition): readonly Completion[] {
   const ref = at.table.rows[at.row]?.cells.ref?.text;
   const part = ref === undefined ? undefined : partAt(ref, view.ctx);
   const seen = new Set<string>();
@@ -29,8 +68,9 @@ export function partsThatFit(view: LogView, at: CellPosition): readonly Completi
     });
   };
   if (part) {
-    if (part.device !== undefined) offer(part.device, "as fitted by the maker", true);
-    else if (part.value !== undefined) offer(part.value, "as fitted by the maker", true);
+    const known = part.device ?? part.value;
+    const words = originOfPart(part.ref, view.doc, view.ctx)?.words ?? "as fitted by the maker";
+    if (known !== undefined) offer(known, words, true);
     for (const fit of part.fits) offer(fit, "fits, by the board file");
     for (const { part: name } of substitutes) offer(name, "substitute");
   } else {

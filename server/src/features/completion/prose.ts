@@ -7,6 +7,7 @@ import type { LogView } from "../view";
 import { boardTables } from "./board-table";
 import { chipTables } from "./chip-table";
 import { headingNotes } from "./notes";
+import { namedOnly } from "./refs";
 
 /** Headings behind `#`, whole readings tables on a line of their own, designators inside a sentence. */
 export function completeProse(view: LogView, offset: number, section: Section): readonly Completion[] {
@@ -17,7 +18,7 @@ export function completeProse(view: LogView, offset: number, section: Section): 
   const heading = /^(#{1,6})[ \t]*(.*)$/.exec(before);
   if (heading && /\bwith(?:out)?\s+[A-Za-z]*\d*$/i.test(before)) return headingNotes(view, offset, before);
   if (heading) return headings(view, lineStart, offset, heading[1] ?? "##");
-  if (/^[ \t]*(\|[ \t]*)?(?:\w[\w/.-]*)?$/.test(before))
+  if (isTableBegun(before))
     return [
       ...boardTables(view, section, lineStart, offset),
       ...chipTables(view, section, lineStart, offset),
@@ -42,19 +43,30 @@ function headings(view: LogView, lineStart: number, offset: number, marks: strin
   });
 }
 
+/** One word of a name on a line of its own, or a designator with the beginning of its number behind it. */
+export const isTableBegun = (before: string): boolean =>
+  /^[ \t]*(?:\|[ \t]*)?(?:\w[\w/.-]*|(?:[A-Z]{1,4}\d{1,4}[A-Z]?|\d{1,2}[A-Z]\d?)[ \t]+[\w.-]*)?$/.test(
+    before,
+  );
+
 /** Designators that begin like the word before the cursor, which is written with a capital. */
 export function designators(view: LogView, offset: number, before: string): Completion[] {
   const board = view.ctx.board?.value;
   const word = /[A-Za-z]{1,3}\d*$/.exec(before)?.[0];
-  if (!board || word === undefined || !/^[A-Z]/.test(word)) return [];
-  return [...board.parts.values()]
-    .filter((part) => part.ref.toUpperCase().startsWith(word.toUpperCase()))
+  if (word === undefined || !/^[A-Z]/.test(word)) return [];
+  const edit = span(offset - word.length, offset);
+  const known = [...(board?.parts.values() ?? [])]
     .sort((a, b) => byRef(a.ref, b.ref))
-    .map((part) => ({
-      label: part.ref,
-      kind: "part",
-      description: partLine(part, board, view.ctx),
-      span: span(offset - word.length, offset),
-      newText: part.ref,
-    }));
+    .map(
+      (part): Completion => ({
+        label: part.ref,
+        kind: "part",
+        description: board ? partLine(part, board, view.ctx) : "",
+        span: edit,
+        newText: part.ref,
+      }),
+    );
+  return [...known, ...namedOnly(view, { edit })].filter(({ label }) =>
+    label.toUpperCase().startsWith(word.toUpperCase()),
+  );
 }

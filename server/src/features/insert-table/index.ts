@@ -2,23 +2,15 @@ import type { Span } from "../../text/span";
 import { literal } from "../completion/literal";
 import { writeLayout } from "../tables/write";
 import type { LogView } from "../view";
-import { type TableOffer, tableOffers } from "./offers";
+import { deviceOffers, type TableOffer, tableOffers } from "./offers";
 import { emptyLineAt, isLastOfSection, sectionEnd, type TablePlace } from "./place";
 
-export { type OfferKind, type TableOffer, tableOffers } from "./offers";
+export { deviceOffers, type OfferKind, type TableOffer, tableOffers } from "./offers";
 
 /** A table to be put in, or why there is none, as a sentence. */
 export type Insertion =
   | { readonly ok: true; readonly span: Span; readonly newText: string; readonly snippet: string }
   | { readonly ok: false; readonly reason: string };
-
-/** Why a log has no tables to choose from. */
-export const noOffers = (view: LogView): string =>
-  view.ctx.board
-    ? "The board file lists no rails, matrices or chips, so there is no table to lay out."
-    : view.front.board === undefined
-      ? "The log names no board, so there is no table to lay out. Write `board:` into its front matter."
-      : `No board file has the id ${view.front.board}, so there is no table to lay out.`;
 
 /**
  * The table with this id at the offset: on the empty line there, else at the end of the section, under a heading of its
@@ -26,8 +18,8 @@ export const noOffers = (view: LogView): string =>
  * then stand under that heading.
  */
 export function insertTable(view: LogView, id: string, offset: number): Insertion {
-  const offer = tableOffers(view).find((each) => each.id === id);
-  if (!offer) return { ok: false, reason: `The board has no table "${id}" any more.` };
+  const offer = [tableOffers, deviceOffers].flatMap((offers) => offers(view)).find((each) => each.id === id);
+  if (!offer) return { ok: false, reason: `There is no table "${id}" any more: ask for the list again.` };
   const line = emptyLineAt(view, offset);
   const here = line && (offer.fits(line.section) || isLastOfSection(view, line)) ? line : undefined;
   const place = here ?? sectionEnd(view, offset);

@@ -7,14 +7,16 @@ import {
   chipLayout,
   chipsOf,
   circuitLayout,
+  FEWEST_PINS,
   gridLayout,
   matrixKind,
-  railLayout,
   type TableLayout,
+  tablesToFill,
+  UNNAMED,
 } from "../tables/layouts";
 import type { LogView } from "../view";
 
-export type OfferKind = "rails" | "matrix" | "circuit" | "chip";
+export type OfferKind = "rails" | "matrix" | "circuit" | "chip" | "device";
 
 export interface TableOffer {
   /** Stays the same for as long as the board has it. */
@@ -40,24 +42,43 @@ export function tableOffers(view: LogView): readonly TableOffer[] {
   return [...railOffers(view), ...matrixOffers(view), ...circuitOffers(view), ...chipOffers(view)];
 }
 
+/** Every chip that the library knows, by the numbers that may be printed on it, the classic ones first. */
+export function deviceOffers(view: LogView): readonly TableOffer[] {
+  const procedure = diodeCheck(view);
+  if (!procedure) return [];
+  return view.ctx.library.devicesMatching("").flatMap(({ typed, device }): TableOffer[] => {
+    if (device.pins.size < FEWEST_PINS) return [];
+    return [
+      {
+        id: `device:${typed}`,
+        kind: "device",
+        label: typed,
+        description: `${device.title} · ${device.pins.size} pins`,
+        heading: procedure.title,
+        fits: (section) => section.procedure !== undefined && byPins(section.procedure),
+        layout: (own) => chipLayout(own ?? procedure, { ref: UNNAMED, device }, view, typed),
+      },
+    ];
+  });
+}
+
 const procedureOf = (view: LogView, id: string): Procedure | undefined =>
   view.ctx.library.procedures.find((procedure) => procedure.id === id);
 
 function railOffers(view: LogView): TableOffer[] {
-  const board = view.ctx.board?.value;
-  if (!board || board.rails.size === 0) return [];
   return ["resistance-to-ground", "supply-rails"].flatMap((id): TableOffer[] => {
     const procedure = procedureOf(view, id);
-    if (!procedure) return [];
+    const [layout] = procedure ? tablesToFill(procedure, view) : [];
+    if (!procedure || !layout) return [];
     return [
       {
         id: `rails:${id}`,
         kind: "rails",
         label: procedure.title,
-        description: [...board.rails.keys()].join(", "),
+        description: layout.rows.map(([name]) => name).join(", "),
         heading: procedure.title,
         fits: (section) => section.procedure?.id === id,
-        layout: (own) => railLayout(own ?? procedure, board),
+        layout: (own) => tablesToFill(own ?? procedure, view)[0],
       },
     ];
   });

@@ -156,6 +156,19 @@ export function designatorsIn(text: string, stretches: readonly Stretch[]): stri
   });
 }
 
+/** The same of a whole log, each once; what stands where somebody is typing does not count. */
+export function designatorsNamed(doc: LogDocument, typing: Span): string[] {
+  const found = new Map<string, string>();
+  for (const { start, block } of doc.blocks) {
+    const elsewhere = stretchesOfBlock(block).filter(
+      ({ span: at }) => at.end + start < typing.start || at.start + start > typing.end,
+    );
+    for (const ref of designatorsIn(block.source.text, elsewhere))
+      if (!found.has(ref.toUpperCase())) found.set(ref.toUpperCase(), ref);
+  }
+  return [...found.values()];
+}
+
 const designators = new WeakMap<LogBlock, readonly string[]>();
 const ownOf = new Map<string, Names>();
 

@@ -7,7 +7,7 @@ import type { Mention } from "./types";
 
 export { mentionAt, mentionsOf } from "./at";
 export { mentionsInKnowledge } from "./in-knowledge";
-export { designatorsIn, mentionsByBlock, mentionsInLog, mentionsInStretch } from "./in-log";
+export { designatorsIn, designatorsNamed, mentionsByBlock, mentionsInLog, mentionsInStretch } from "./in-log";
 export { type Names, namesOf, namesOfBoard, standsOut } from "./names";
 export { type Subject, subjectInKnowledge, subjectInLog } from "./subject";
 export {

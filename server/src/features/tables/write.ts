@@ -7,11 +7,12 @@ import type { TableLayout } from "./layouts";
 const TYPED = 5;
 
 /**
- * The lines of a laid-out table: plain, and with a tab stop in each cell to be filled in.
+ * The lines of a laid-out table: plain, and with a tab stop in each cell to be filled in. A name that is still to be
+ * typed comes first and is typed once.
  * @param down the stops go down each column and not along each row, as one chip is read after the other
  */
 export function writeLayout(
-  { header, rows }: TableLayout,
+  { header, rows, unnamed }: TableLayout,
   down = false,
 ): { plain: string[]; snippet: string[] } {
   const cells = [header, ...rows].map((row) => row.map((cell) => encodeCell(cell ?? "")));
@@ -23,11 +24,18 @@ export function writeLayout(
   const line = (row: readonly string[]) => `| ${row.map(pad).join(" | ")} |`;
   const [head = "", ...body] = cells.map(line);
   const rule = `|${widths.map((w) => "-".repeat(w + 2)).join("|")}|`;
-  const stops = stopsIn(rows, down);
+  const first = unnamed === undefined ? 1 : 2;
+  const stops = stopsIn(rows, down, first);
+  let isNamed = false;
   const withStops = rows.map((row, r) => {
-    const shown = row.map((_, i) => {
+    const shown = row.map((cell, i) => {
       const padded = pad(cells[r + 1]?.[i] ?? "", i);
       const stop = stops.get(`${r} ${i}`);
+      if (unnamed !== undefined && cell === unnamed) {
+        const own = isNamed ? "$1" : `\${1:${unnamed}}`;
+        isNamed = true;
+        return own + padded.slice(unnamed.length);
+      }
       if (stop === undefined) return literal(padded);
       // Blanks that are typed over leave the columns in line.
       return `\${${stop}:${padded.slice(0, TYPED)}}${padded.slice(TYPED)}`;
@@ -42,10 +50,10 @@ const leastOf = (rows: TableLayout["rows"], i: number, down: boolean): number =>
   down && rows.some((row) => row[i] === undefined) ? TYPED : 3;
 
 /** The number of the stop in each cell to be filled in, by "row column". */
-function stopsIn(rows: TableLayout["rows"], down: boolean): ReadonlyMap<string, number> {
+function stopsIn(rows: TableLayout["rows"], down: boolean, first: number): ReadonlyMap<string, number> {
   const open = rows.flatMap((row, r) =>
     row.flatMap((cell, c) => (cell === undefined ? [[r, c] as const] : [])),
   );
   if (down) open.sort(([r, c], [s, d]) => c - d || r - s);
-  return new Map(open.map(([r, c], i) => [`${r} ${c}`, i + 1]));
+  return new Map(open.map(([r, c], i) => [`${r} ${c}`, i + first]));
 }

@@ -1,17 +1,16 @@
 import type { OfDocument, OwnRequest } from "./request";
 
-/** One table that can be laid out for a log's board. */
+/** One table that can be laid out: for what the log's board has, or for any chip of the library. */
 export interface WireTableOffer {
   readonly id: string;
-  readonly kind: "rails" | "matrix" | "circuit" | "chip";
+  readonly kind: "rails" | "matrix" | "circuit" | "chip" | "device";
   readonly label: string;
   readonly description: string;
 }
 
-/** Tables to choose from; where there is none, `reason` says why. */
+/** Tables to choose from; those of the library's chips are there without any board. */
 export interface WireTableOffers {
   readonly offers: readonly WireTableOffer[];
-  readonly reason?: string;
 }
 
 export const TABLE_OFFERS: OwnRequest<OfDocument, WireTableOffers> = { method: "mendlog/tableOffers" };

@@ -1,0 +1,124 @@
+// Designators, and pins behind them.
+import { partPlace, pinPlace } from "../../analysis/place";
+import type { DeviceKind, Part } from "../../knowledge/types";
+import type { CellPosition, HeaderPosition } from "../../log/position";
+import { PARTS_ON_BOARD } from "../../log/table-kind";
+import { byRef, md, partAt, partLine, pinLine, pinsInOrder } from "../describe";
+import { designatorsNamed } from "../mentions";
+import { isDesignator } from "../part-name";
+import type { Completion } from "../types";
+import type { LogView } from "../view";
+import { devicesFor, withMore } from "./devices";
+
+type At = CellPosition | HeaderPosition;
+
+/** Parts that the board is known to have, then those that the log has only named, then what a new one may be. */
+export function refs(view: LogView, at: At): readonly Completion[] {
+  const known = knownRefs(view, at);
+  const only = namedOnly(view, at);
+  const unsaid = at.table.procedure.id === PARTS_ON_BOARD;
+  return [...(unsaid ? [...only, ...known] : [...known, ...only]), ...asDevices(view, at)];
+}
+
+function knownRefs(view: LogView, at: At): Completion[] {
+  const board = view.ctx.board?.value;
+  if (!board) return [];
+  const rank = (part: Part) => (isMeasuredBy(part, at.table.procedure.id, view) ? 0 : 1);
+  const above = at.kind === "cell" ? at.table.rows[at.row - 1]?.cells.ref?.text.toUpperCase() : undefined;
+  return [...board.parts.values()]
+    .sort((a, b) => rank(a) - rank(b) || byRef(a.ref, b.ref))
+    .map((part) => ({
+      label: part.ref,
+      kind: "part",
+      description: partLine(part, board, view.ctx),
+      documentation: [
+        md(partLine(part, board, view.ctx)),
+        ...(part.location === undefined ? [] : [`Place on the board: ${md(part.location)}`]),
+        ...(part.note === undefined ? [] : [md(part.note)]),
+      ].join("\n\n"),
+      span: at.edit,
+      newText: part.ref,
+      ...(part.ref.toUpperCase() === above ? { preselect: true } : {}),
+    }));
+}
+
+/** Designators that other rows name, of which nobody has said what they are. */
+export function namedOnly(view: LogView, { edit }: Pick<At, "edit">): Completion[] {
+  return designatorsNamed(view.doc, edit)
+    .filter((ref) => !partAt(ref, view.ctx))
+    .sort(byRef)
+    .map((ref) => ({
+      label: ref,
+      kind: "part",
+      description: "named in this log, its number not said yet",
+      span: edit,
+      newText: ref,
+    }));
+}
+
+const BEGUN = /^([A-Za-z]{1,4}\d{1,4}[A-Za-z]?|\d{1,2}[A-Za-z]\d?)(?:\s*\(?\s*([\w.-]*)\)?)$/;
+
+/** "U3 (7404)", where nobody has said what U3 is and the table has no column for it. */
+function asDevices(view: LogView, at: At): Completion[] {
+  const { columns, procedure, shape } = at.table;
+  const hasPins =
+    shape === "wide" ? procedure.wide?.rows === "pin" : columns.some((c) => c.spec?.role === "pin");
+  if (!hasPins || columns.some(({ spec }) => spec?.role === "part")) return [];
+  const [, ref, number = ""] = BEGUN.exec(at.cell.text.trim()) ?? [];
+  if (ref === undefined || !isDesignator(ref, view.ctx.library)) return [];
+  if (number === "" && partAt(ref, view.ctx)?.device !== undefined) return [];
+  return withMore(devicesFor(ref, number, view.ctx.library), ({ typed, device }) => ({
+    label: `${ref} (${typed})`,
+    kind: "device",
+    description: device.title,
+    span: at.edit,
+    newText: `${ref} (${typed})`,
+  }));
+}
+
+/** Kinds of device that a procedure is mostly about. */
+const DEVICES: Readonly<Record<string, readonly DeviceKind[]>> = {
+  "diode-check": ["logic", "memory", "processor", "interface", "analog"],
+  "logic-levels": ["logic", "memory", "processor", "interface", "analog"],
+  "logic-states": ["logic", "memory", "processor", "interface", "analog"],
+  "transistor-junctions": ["transistor"],
+  "memory-test": ["memory"],
+  "rom-check": ["memory"],
+};
+
+const CHIP = /^(?:U|IC)\d/i;
+
+/** Letters of the designators that a procedure is mostly about. */
+const LETTERS: Readonly<Record<string, RegExp>> = {
+  "diode-check": CHIP,
+  "logic-levels": CHIP,
+  "logic-states": CHIP,
+  "capacitance-esr": /^C\d/i,
+  resistance: /^RN?\d/i,
+  settings: /^SW\d/i,
+};
+
+/** True for the parts that come first in a table of this procedure; the others are offered behind them. */
+function isMeasuredBy(part: Part, procedure: string, view: LogView): boolean {
+  const device = part.device === undefined ? undefined : view.ctx.library.device(part.device)?.device;
+  return (
+    (device !== undefined && DEVICES[procedure]?.includes(device.kind)) ||
+    LETTERS[procedure]?.test(part.ref) === true
+  );
+}
+
+/** The pins of a part whose number is known, each with its name and net; `before` stands in front of each: "U5-". */
+export function pinsOf(view: LogView, ref: string, edit: CellPosition["edit"], before = ""): Completion[] {
+  const board = view.ctx.board?.value;
+  const part = partPlace(ref, board, view.ctx.library);
+  if (!part.device) return [];
+  return pinsInOrder(part.device).map((pin) => ({
+    label: `${before}${pin.number}`,
+    kind: "pin",
+    description: pinLine(pinPlace(part, pin.number, board)),
+    ...(pin.note === undefined ? {} : { documentation: md(pin.note) }),
+    span: edit,
+    newText: `${before}${pin.number}`,
+    filterText: `${before}${pin.number} ${pin.name}`,
+  }));
+}

@@ -247,6 +247,9 @@ describe("what is there stays", () => {
     expect(once.added).toEqual([{ section: "parts", key: "U1", guess: true }]);
     expect(made(once.text, { parts: [guess] }).edits).toEqual([]);
     expect(made(once.text.replace("# U1", "#U1"), { parts: [guess] }).edits).toEqual([]);
+    const odd = { ...guess, note: "a\u2028b [c" };
+    const odder = made("parts:\n", { parts: [odd] });
+    expect(made(odder.text, { parts: [odd] }).edits).toEqual([]);
     const prose = "parts:\n  U3: {}\n  # U1: the one with the heat sink\n";
     expect(made(prose, { parts: [guess] }).edits).toHaveLength(1);
     const listed = {

@@ -196,6 +196,10 @@ describe("texts", () => {
     expect(read(scalarText(text))).toEqual([text, [text, text], [text, text]]);
   });
 
+  test.each(["a\u0085b", "a\u2028b", "\uFEFFa"])("%j is written with what can be seen", (text) => {
+    expect(scalarText(text)).toMatch(/^"[ -~]*"$/);
+  });
+
   test("any text stays itself", () => {
     fc.assert(
       fc.property(words, (text) => {

@@ -106,7 +106,7 @@ function notGuessedAlready(file: BoardText): (entry: Entry) => boolean {
 
 /** Keys of what a comment would be without its sign. */
 function guessedKeys(remark: string): string[] {
-  if (!/^\S.*[}\]]/.test(remark)) return [];
+  if (!/[}\]]/.test(remark)) return [];
   const { root } = parseYaml(remark);
   if (root?.kind === "map") {
     return root.entries.filter(({ value }) => value.kind !== "scalar").map(({ key }) => key);

@@ -22,7 +22,13 @@ export function scalarText(text: string): string {
     doubleQuotedMinMultiLineLength: Number.MAX_SAFE_INTEGER,
     flowCollectionPadding: false,
   });
-  return whole.slice(1, whole.lastIndexOf("]"));
+  const written = whole.slice(1, whole.lastIndexOf("]"));
+  if (!written.startsWith('"')) return written;
+  // Some editors end a line at these, and nobody sees them.
+  return written.replace(
+    /[\x7f-\x9f\u2028\u2029\uFEFF]/g,
+    (unit) => `\\u${unit.charCodeAt(0).toString(16).toUpperCase().padStart(4, "0")}`,
+  );
 }
 
 export const listText = (texts: readonly string[]): string => `[${texts.map(scalarText).join(", ")}]`;

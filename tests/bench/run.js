@@ -10,7 +10,7 @@ import remarkParse from "remark-parse";
 import { unified } from "unified";
 import { parse as parseYaml } from "yaml";
 import { readKind } from "../../server/build/library.js";
-import { bigLog } from "../fixtures/big-log.js";
+import { bigLog, statedLog } from "../fixtures/big-log.js";
 import { startClient } from "../protocol/client.js";
 
 const SIZES = [100, 1000, 5000];
@@ -130,8 +130,12 @@ console.log(
 );
 row(columns);
 let worst = 0;
-for (const lines of SIZES) {
-  const text = bigLog({ lines, board, devices });
+const TEXTS = [
+  ...SIZES.map((lines) => [lines, bigLog({ lines, board, devices })]),
+  // What the log says of its board is read again only where a row that says something changed.
+  [SIZES.at(-1), statedLog(bigLog({ lines: SIZES.at(-1), board, devices }), board)],
+];
+for (const [lines, text] of TEXTS) {
   const parse = parseTime(text);
   for (const pull of [false, true]) {
     const { rounds, opened, found } = await typed(text, pull);

@@ -1,5 +1,5 @@
 import type { RelatedJobs } from "../analysis/comeback";
-import type { LogContext } from "../analysis/context";
+import { contextAt, type LogContext } from "../analysis/context";
 import { judgeBlock } from "../analysis/judge";
 import type { FrontMatter } from "../knowledge/load-front-matter";
 import type { LogDocument } from "../log/document";
@@ -77,7 +77,8 @@ export function checkKnowledgeFile(input: KnowledgeInput, settings: CheckSetting
   ).sort((a, b) => a.span.start - b.span.start);
 }
 
-function checkBlock(block: LogBlock, ctx: LogContext, settings: CheckSettings): readonly Finding[] {
+function checkBlock(block: LogBlock, whole: LogContext, settings: CheckSettings): readonly Finding[] {
+  const ctx = contextAt(block, whole);
   const known = results.get(block);
   if (known?.ctx === ctx && known.settings === settings) return known.findings;
   const judgements = judgeBlock(block, ctx);

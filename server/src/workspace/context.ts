@@ -79,7 +79,8 @@ export function contextFor(
       if (phase === undefined) last.phases?.delete(block);
       else last.phases?.set(block, phase);
     }
-    return last;
+    const { ctx, refits, phases } = last;
+    return { ctx, logBoard, ...(refits && phases ? { refits, phases } : {}) };
   }
   const phases = refitted && new WeakMap(refitted.at);
   const ctx: LogContext = {

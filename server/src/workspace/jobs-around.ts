@@ -1,6 +1,8 @@
 // What the workspace's jobs tell of a log, as it stands in the editor where it is open there, else on disk.
+import { boardHistory, referenceJobs, returnedJobs } from "../analysis/baseline/history";
 import type { RelatedJobs } from "../analysis/comeback";
 import type { Knowledge, Known } from "../analysis/context";
+import type { ReadBefore } from "../analysis/reference-job/proposal";
 import type { Board } from "../knowledge/types";
 import { type LogSummary, summarise } from "../log/summary";
 import type { JobsMemory } from "./jobs-memory";
@@ -8,6 +10,7 @@ import type { KnowledgeStore } from "./knowledge-store";
 import { commonBoard } from "./log-board";
 import type { LogViews } from "./log-views";
 import type { Viewed } from "./open-logs";
+import { metersOf } from "./references";
 
 export class JobsAround {
   readonly #memory: JobsMemory;
@@ -46,6 +49,22 @@ export class JobsAround {
     return [...new Set([...knowledge.boards.keys(), ...named])].flatMap((id) =>
       this.#heldAgainst(id, knowledge),
     );
+  }
+
+  /** What all logs of a board have read, as they stand in the editor where they are open; undefined without a board file. */
+  readBefore(id: string): (ReadBefore & { readonly file: Known<Board> }) | undefined {
+    const knowledge = this.#knowledge.snapshot();
+    const file = knowledge.boards.get(id);
+    const board = file && this.#commonBoard(id, knowledge)?.value;
+    if (!file || !board) return undefined;
+    const { library } = knowledge;
+    const all = this.all();
+    const logs = referenceJobs(all, id);
+    return {
+      file,
+      returned: boardHistory(returnedJobs(all, id), board, library),
+      references: { history: boardHistory(logs, board, library), meters: metersOf(logs, knowledge) },
+    };
   }
 
   #heldAgainst(id: string, knowledge: Knowledge): readonly (object | undefined)[] {

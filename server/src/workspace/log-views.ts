@@ -113,7 +113,6 @@ export class LogViews {
     const referencesOf = (board: Known<Board>) => this.#jobs.referencesOf(board, knowledge);
     const shared = (board: string) => this.#sharedBy(doc.uri, board);
     const around = { knowledge, historyOf, referencesOf, shared, images };
-    const { ctx, logBoard } = contextFor(doc, front, around, last);
-    return { doc, front, ctx, logBoard, knowledge, earlier: memory.logs };
+    return { ...contextFor(doc, front, around, last), doc, front, knowledge, earlier: memory.logs };
   }
 }

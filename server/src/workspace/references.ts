@@ -42,7 +42,8 @@ export class ReferenceStore {
   }
 }
 
-function metersOf(logs: readonly LogSummary[], { shops }: Knowledge): ReadonlyMap<string, Meter> {
+/** The meters that logs were read with, where the shop file nearest to each knows them. */
+export function metersOf(logs: readonly LogSummary[], { shops }: Knowledge): ReadonlyMap<string, Meter> {
   const meters = new Map<string, Meter>();
   for (const { uri, meter } of logs) {
     const found = meter === undefined ? undefined : nearestShop(uri, shops)?.value.meters.get(meter);

@@ -1,5 +1,5 @@
-import type { Board, Device, Net, Part } from "../../knowledge/types";
-import { boardIndex } from "../board-index";
+import type { Board, Device, Net, Part, PinDirection } from "../../knowledge/types";
+import { boardIndex, pinKey } from "../board-index";
 import { type PartKind, partKind } from "./part-kind";
 
 /** A part with what the diagnosis asks of it, worked out once. */
@@ -52,14 +52,17 @@ function build(board: Board, deviceOf: (part: string) => Device | undefined): Bo
     }
   }
   const parts = new Map<string, PartModel>();
+  const alone = new Map<string, Net>();
   for (const part of board.parts.values()) {
     const key = part.ref.toUpperCase();
     const device = part.device === undefined ? undefined : deviceOf(part.device);
+    const signalPins = signal.get(key) ?? (device ? ownPins(part.ref, device) : []);
+    if (!signal.has(key)) for (const { pin, net } of signalPins) alone.set(pinKey(part.ref, pin), net);
     parts.set(key, {
       part,
       ...(device ? { device } : {}),
       kind: partKind(part, device),
-      signalPins: signal.get(key) ?? [],
+      signalPins,
     });
   }
   const members = new Map<Net, readonly PartModel[]>();
@@ -87,8 +90,22 @@ function build(board: Board, deviceOf: (part: string) => Device | undefined): Bo
     // Nearly always asked for as the board writes it.
     part: (ref) => parts.get(ref) ?? parts.get(ref.toUpperCase()),
     isOn,
-    netAt: (ref, pin) => index.net(ref, pin),
+    // Of a chip that nobody has traced each pin is a node of its own.
+    netAt: (ref, pin) => index.net(ref, pin) ?? alone.get(pinKey(ref, pin)),
     isSupply,
     onNet,
   };
 }
+
+/** Pins that say something of their chip; each a node of its own, by the chip and the pin's name: "U5.1A". */
+function ownPins(ref: string, { pins }: Device): { pin: string; net: Net }[] {
+  const all = [...pins.values()].filter(({ direction }) => SIGNALS.has(direction));
+  return all.map(({ number, name }) => {
+    const isOwn = all.filter((other) => other.name === name).length === 1;
+    return { pin: number, net: { name: `${ref}.${isOwn ? name : number}`, pins: [{ ref, pin: number }] } };
+  });
+}
+
+const SIGNALS: ReadonlySet<PinDirection> = new Set<PinDirection>([
+  ...(["input", "output", "bidirectional", "three-state", "open-collector", "open-emitter"] as const),
+]);

@@ -4,7 +4,7 @@ import type { Device } from "../../knowledge/types";
 import type { Apart } from "../../log/apart";
 import type { LogBlock, LogTable, Reading } from "../../log/model";
 import type { Span } from "../../text/span";
-import type { LogContext } from "../context";
+import { contextAt, type LogContext } from "../context";
 import { type Judgement, judgeBlock } from "../judge";
 import { extentOf } from "../judge/compare";
 import { placeName } from "../judge/diode";
@@ -54,9 +54,10 @@ const observed = new WeakMap<LogBlock, Observed>();
  */
 export function observationsOf(
   block: LogBlock,
-  ctx: LogContext,
+  whole: LogContext,
   offAt: (table: LogTable) => readonly Apart[] = () => [],
 ): readonly Observation[] {
+  const ctx = contextAt(block, whole);
   const known = observed.get(block);
   const left = JSON.stringify(block.tables.map(offAt));
   if (known?.ctx === ctx && known.left === left) return known.all;

@@ -47,7 +47,7 @@ export function judgeDiode(reading: Reading, place: Place, ctx: LogContext): Jud
       sentence:
         result.verdict === "within-limits"
           ? `${where} ${read}: within ${windowText(expected)}, ${expected.of} (${expected.source}). Not disproved.`
-          : `${where} ${read}; ${expected.of} is ${windowText(expected)} (${expected.source}). ${slip || (result.verdict === "suspect" ? doubtAdvice(result, reading.value, uncertainty) : advice(role, result.side, extent))}`,
+          : `${where} ${read}; ${expected.of} is ${windowText(expected)} (${expected.source}). ${slip || (result.verdict === "suspect" ? doubtAdvice(result, reading.value, uncertainty) : advice(role, result.side, extent, place.net))}`,
     };
   }
   if (role === "not-connected") {
@@ -91,7 +91,7 @@ export function judgeDiode(reading: Reading, place: Place, ctx: LogContext): Jud
     sentence:
       verdict === "within-limits"
         ? `${where} ${read}: within ${windowText(usual)}, ${usual.of} (${usual.source}). Not disproved; this reading cannot prove the chip.`
-        : `${where} ${read}; ${usual.of} is usually ${windowText(usual)} (${usual.source}). ${doubt || advice(role, result.side, extent)}`,
+        : `${where} ${read}; ${usual.of} is usually ${windowText(usual)} (${usual.source}). ${doubt || advice(role, result.side, extent, place.net)}`,
   };
 }
 
@@ -198,7 +198,7 @@ function passiveNeighbours(place: Place, ctx: LogContext): string[] {
   return [...refs].filter((ref) => /^(R|RN|RP|L|T)\d/i.test(index.part(ref)?.ref ?? ""));
 }
 
-function advice(role: PinRole, side: "low" | "high" | undefined, extent: Extent): string {
+function advice(role: PinRole, side: "low" | "high" | undefined, extent: Extent, net: Place["net"]): string {
   if (role === "ground" || role === "tied-to-ground") {
     return "The path to ground is open or resistive: check the pin's joint, the socket contact and the track before anything else.";
   }
@@ -212,8 +212,10 @@ function advice(role: PinRole, side: "low" | "high" | undefined, extent: Extent)
       ? `The pin's clamp or its joint is open: check the joint, compare a sister chip, then replace.`
       : `The pin's clamp is likely open or damaged: compare a sister chip, then replace.`;
   }
+  // Where nobody has said what the pin is on, the drawing may yet have it on ground.
+  const tied = net ? "" : ' If the board ties it to ground, say so in its note: "tied to ground".';
   return extent.high <= GROUND_MAX
-    ? `The pin is shorted to ground, inside the chip or along its net: lift the pin or pull the chip to tell which.`
+    ? `The pin is shorted to ground, inside the chip or along its net: lift the pin or pull the chip to tell which.${tied}`
     : `The pin is leaking to ground, inside the chip or along its net: lift the pin or pull the chip to tell which.`;
 }
 

@@ -1,5 +1,5 @@
 import type { LogBlock, LogTable, Reading } from "../../log/model";
-import type { LogContext } from "../context";
+import { contextAt, type LogContext } from "../context";
 import { placeOf } from "../place";
 import { JUDGES } from "./by-procedure";
 import { judgeByShop, judgeExpected } from "./expected";
@@ -12,7 +12,8 @@ export type { Judgement, Reference, Verdict } from "./types";
 const judged = new WeakMap<LogBlock, { ctx: LogContext; all: ReadonlyMap<Reading, Judgement> }>();
 
 /** Every reading of a block with its judgement; computed once for a block and a context. */
-export function judgeBlock(block: LogBlock, ctx: LogContext): ReadonlyMap<Reading, Judgement> {
+export function judgeBlock(block: LogBlock, whole: LogContext): ReadonlyMap<Reading, Judgement> {
+  const ctx = contextAt(block, whole);
   const known = judged.get(block);
   if (known?.ctx === ctx) return known.all;
   const all = new Map<Reading, Judgement>();

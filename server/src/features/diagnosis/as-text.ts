@@ -102,7 +102,7 @@ export function diagnosisText(path: string, report: DiagnosisReport): string {
   const { suspects, together, next, otherReadings, waiting, problems, bound } = report;
   const count = report.findings === 1 ? "1 finding" : `${report.findings} findings`;
   const lines = [
-    `${path}: ${count} counted, board ${report.board}`,
+    `${path}: ${count} counted, ${report.board === "" ? "no board named" : `board ${report.board}`}`,
     "",
     ...(suspects.length === 0
       ? []

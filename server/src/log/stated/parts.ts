@@ -1,7 +1,7 @@
 // The parts that a block says the numbers of.
 import type { Library } from "../../knowledge/library";
 import { parseQuantity } from "../../quantity/quantity";
-import type { CellText, LogBlock, LogTable, Subject } from "../model";
+import type { CellText, LogBlock, LogRow, LogTable, Subject } from "../model";
 import { looksLikeNumber } from "../part-words";
 import { isPlanned, namesReplacing } from "../planned";
 import { wideParts } from "../read-table";
@@ -36,9 +36,11 @@ export function partsStated(block: LogBlock, library: Library): Placed<PartState
   for (const table of block.tables) {
     for (const { ref, part } of wideParts(table, library)) add(ref, part, "beside");
     const by = saidIn(table);
-    for (const { cells } of by ? table.rows : []) {
+    for (const row of by ? table.rows : []) {
+      const { cells } = row;
       if (!isSaid(table, cells)) continue;
-      add(cells.ref, cells.part, by ?? "beside", table.procedure.id === PARTS_ON_BOARD ? more(cells) : {});
+      const isList = table.procedure.id === PARTS_ON_BOARD;
+      add(isList ? places(table, row) : cells.ref, cells.part, by ?? "beside", isList ? more(cells) : {});
     }
   }
   return [...found.values()];
@@ -68,6 +70,18 @@ function more({ value, package: body, circuit, note }: Subject): Partial<PartSta
     ...(circuit ? { circuit: circuit.text } : {}),
     ...(note ? { note: note.text } : {}),
   };
+}
+
+/** All places that a row of a list names: "U7, U8", of which the row's own designator is the first. */
+function places({ columns, source }: LogTable, { index, cells }: LogRow): CellText | undefined {
+  const at = columns.findIndex(({ spec }) => spec?.role === "ref");
+  const cell = source.rows[index]?.cells[at];
+  return cell &&
+    /[,;&+/\u2013-]|\bto\b|\band\b|\s[A-Za-z]+\d/.test(cell.text) &&
+    !cells.pin &&
+    !/\(/.test(cell.text)
+    ? cell
+    : cells.ref;
 }
 
 /** Longest run that a range of designators is written out to. */

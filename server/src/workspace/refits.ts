@@ -1,0 +1,66 @@
+// Parts that the log took out and put another kind in for: from the next block on the new one stands in the place.
+
+import { boardIndex } from "../analysis/board-index";
+import type { Known } from "../analysis/context";
+import { sameNumber } from "../analysis/stated/lay-over";
+import type { Board, Part } from "../knowledge/types";
+import type { LogDocument } from "../log/document";
+import type { LogBlock } from "../log/model";
+import { statementsOf } from "../log/stated/of-block";
+
+/** The board as it stands after each refit, the same objects for as long as the same parts were fitted. */
+export interface Refits {
+  readonly key: string;
+  readonly boards: readonly Known<Board>[];
+}
+
+export interface RefitLog {
+  readonly refits: Refits;
+  /** Which of the boards stands at a block; absent for blocks before the first. */
+  readonly at: ReadonlyMap<LogBlock, number>;
+}
+
+interface Fitted {
+  readonly ref: string;
+  readonly device: string;
+}
+
+/** Undefined where nothing was fitted that differs from what was there. */
+export function refitsIn(
+  { blocks, library }: LogDocument,
+  board: Known<Board>,
+  last: Refits | undefined,
+): RefitLog | undefined {
+  const index = boardIndex(board.value);
+  const stands = new Map<string, string>();
+  const steps: Fitted[][] = [];
+  const at = new Map<LogBlock, number>();
+  for (const { block } of blocks) {
+    if (steps.length > 0) at.set(block, steps.length - 1);
+    const fitted = statementsOf(block, library).all.flatMap((said): Fitted[] => {
+      if (said.kind !== "part" || said.by !== "fitted" || said.device === undefined) return [];
+      const there = stands.get(said.ref.toUpperCase()) ?? index.part(said.ref)?.device;
+      return there !== undefined && !sameNumber(there, said.device, library)
+        ? [{ ref: said.ref, device: said.device }]
+        : [];
+    });
+    if (fitted.length === 0) continue;
+    for (const { ref, device } of fitted) stands.set(ref.toUpperCase(), device);
+    steps.push(fitted);
+  }
+  if (steps.length === 0) return undefined;
+  const key = JSON.stringify(steps);
+  if (last?.key === key) return { refits: last, at };
+  const boards: Known<Board>[] = [];
+  for (const step of steps) boards.push(withParts(boards.at(-1) ?? board, step));
+  return { refits: { key, boards }, at };
+}
+
+function withParts(board: Known<Board>, fitted: readonly Fitted[]): Known<Board> {
+  const parts = new Map(board.value.parts);
+  for (const { ref, device } of fitted) {
+    const part = boardIndex(board.value).part(ref);
+    if (part) parts.set(part.ref, { ...part, device } satisfies Part);
+  }
+  return { ...board, value: { ...board.value, parts } };
+}

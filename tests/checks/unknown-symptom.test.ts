@@ -69,9 +69,14 @@ test("it may be corrected, or written as words, which are then left alone", asyn
   expect(fixes.map(({ title }) => title)).toEqual([
     "Change to blank-display",
     "Write it in words: blank dispaly",
+    "Add the symptom blank-dispaly to the board file",
   ]);
-  for (const { edits } of fixes) {
+  for (const { edits, elsewhere = [] } of fixes) {
     service.open(uri, applyEdits(text, edits));
+    for (const file of elsewhere) service.open(file.uri, applyEdits(file.text, file.edits));
     expect(service.findings(uri)).toEqual([]);
   }
+  expect(service.text("mem:/ws/b.board.yaml")).toContain(
+    "blank-dispaly: { title: Blank dispaly } # log log.md, line 4\n",
+  );
 });

@@ -35,10 +35,28 @@ export interface Finding {
 /** A finding as a check writes it; the registry adds the code and the severity. */
 export type Draft = Omit<Finding, "code" | "severity"> & { readonly severity?: Severity };
 
+/** Edits of another file than the finding's; spans of `text`, which it has as they are made. */
+export interface OtherEdits {
+  readonly uri: string;
+  readonly text: string;
+  readonly edits: readonly TextEdit[];
+}
+
+export interface NewFile {
+  readonly uri: string;
+  readonly text: string;
+}
+
 export interface Fix {
   readonly title: string;
   /** Edits in the file the finding is in, spans of the file. */
   readonly edits: readonly TextEdit[];
+  /** Made together with them: of the board file, say. Such a fix is never made while nobody looks. */
+  readonly elsewhere?: readonly OtherEdits[];
+  /** A file that is not there yet; where there is one by then, nothing is done. */
+  readonly creates?: NewFile;
+  /** Done by asking for it in place of edits: a board file written from all logs of the finding's board. */
+  readonly asks?: "write-board-file";
   readonly preferred?: boolean;
   /**
    * Only how it is written changes, not what is said: may be made while nobody looks, as on saving. Never a guess at what
@@ -94,6 +112,8 @@ export interface KnowledgeInput {
 export interface FixInput {
   readonly text: string;
   readonly ctx?: LogContext;
+  /** The log itself, with the front-matter fields that could be read. */
+  readonly log?: Pick<LogInput, "doc" | "front">;
 }
 
 interface CheckBase {

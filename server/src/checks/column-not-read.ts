@@ -132,7 +132,7 @@ function* unplaced(table: LogTable): Iterable<Draft> {
       ...spanOf(column.header, word),
       message: `${notKnown(column.header, `is no column that ${procedure.title} knows`)}, so nothing says where these readings were taken. If this column says it, call it ${word}.`,
     };
-  } else if (role.role === "ref") {
+  } else if (role.role === "ref" && !section.refs) {
     yield {
       span: read.header.span,
       message: `Nothing says which part these readings are of, so they are not checked. Name it in the heading ("${procedure.title} U14"), or in a column ${word}.`,

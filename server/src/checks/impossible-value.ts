@@ -20,13 +20,26 @@ export default blockCheck({
 `),
     ],
     good: [
-      exampleLog(`## Supply rails
+      `//- b.board.yaml
+mendlog-board: 1
+id: example
+title: Example board
+rails:
+  "+5V": { nominal: 5 V, tolerance: 5 % }
+  "-12V": { nominal: -12 V, tolerance: 5 % }
+//- log.md
+---
+mendlog: 1
+board: example
+---
+
+## Supply rails
 
 | Rail | DC   |
 |------|------|
 | +5V  | 5.02 |
 | -12V | -12.1 |
-`),
+`,
     ],
   },
   run: (input) => fromJudgements(input, "impossible-value"),

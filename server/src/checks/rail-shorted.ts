@@ -26,7 +26,7 @@ export default blockCheck({
 | Rail | Reading |
 |------|---------|
 | +5V  | 95 ohm  |
-| +12V | 3.2 ohm |
+| +24V | 3.2 ohm |
 `),
     ],
   },

@@ -14,6 +14,7 @@ import diodeOutOfWindow from "./diode-out-of-window";
 import duplicateId from "./duplicate-id";
 import duplicateReading from "./duplicate-reading";
 import frontMatterMalformed from "./front-matter-malformed";
+import headingNamesSeveral from "./heading-names-several";
 import impossibleValue from "./impossible-value";
 import junctionDisproved from "./junction-disproved";
 import knowledgeFileInvalid from "./knowledge-file-invalid";
@@ -33,7 +34,10 @@ import modificationConflicting from "./modification-conflicting";
 import modificationIncomplete from "./modification-incomplete";
 import modificationNotForRevision from "./modification-not-for-revision";
 import netDisagreement from "./net-disagreement";
+import notInBoardFile from "./not-in-board-file";
+import numberNotInLibrary from "./number-not-in-library";
 import outsideExpected from "./outside-expected";
+import partDiffersFromBoard from "./part-differs-from-board";
 import partDoesNotFit from "./part-does-not-fit";
 import partsListSection from "./parts-list-section";
 import passiveOutOfTolerance from "./passive-out-of-tolerance";
@@ -55,6 +59,7 @@ import severalPins from "./several-pins";
 import sharedNetFault from "./shared-net-fault";
 import socketWrongSize from "./socket-wrong-size";
 import stageAheadOfEvidence from "./stage-ahead-of-evidence";
+import statedTwice from "./stated-twice";
 import textInTable from "./text-in-table";
 import unknownBoard from "./unknown-board";
 import unknownDesignator from "./unknown-designator";
@@ -82,7 +87,12 @@ export const CHECKS: readonly Check[] = [
   textInTable,
   columnNotRead,
   cellsBeyondHeader,
+  headingNamesSeveral,
   unknownDesignator,
+  numberNotInLibrary,
+  statedTwice,
+  partDiffersFromBoard,
+  notInBoardFile,
   severalPins,
   pinOutsidePackage,
   unreadableValue,

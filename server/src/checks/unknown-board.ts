@@ -1,16 +1,17 @@
 import { boardMeant } from "../knowledge/board-meant";
 import { frontSpan } from "../log/front";
-import { documentCheck } from "./check";
+import { documentCheck, type Fix } from "./check";
 import { replaceWithData } from "./fixes";
+import { knownOfBoard } from "./known-of-board";
 
 export default documentCheck({
   code: "unknown-board",
   title: "A board no file describes",
   severity: "warning",
   scope: "document",
-  why: "Without its board file the log has no designators, nets or limits to hold the readings against: hardly anything in it can be judged.",
+  why: "Without its board file a log knows of its board what it says itself and what the other logs of the board say. Nets, circuits, expected readings and what is to be proved stand in a board file only, and an id with a slip in it has none.",
   remedy:
-    "Correct the id, or write a `*.board.yaml` file with this id. A few parts and rails are enough to start with.",
+    "Correct the id where it is mistyped. Else go on, and write the number of each chip beside its readings; the fix writes a board file from what the logs say.",
   examples: {
     bad: [
       `---
@@ -18,6 +19,18 @@ mendlog: 1
 board: exmaple
        ^^^^^^^ unknown-board: Did you mean example?
 ---
+`,
+      `---
+mendlog: 1
+board: halden
+       ^^^^^^ unknown-board: 1 part is known from this log
+---
+
+## Diode check U1 (7404)
+
+| Pin | Reading |
+|-----|---------|
+| 1   | 0.58    |
 `,
     ],
     good: [
@@ -33,22 +46,50 @@ job: a board nobody knows yet
 `,
     ],
   },
-  *run({ doc, knowledge, front }) {
+  *run({ doc, knowledge, front, ctx }) {
     const id = front.board;
     const span = frontSpan(doc, ["board"]);
     if (id === undefined || id === "" || !span || knowledge.boards.has(id)) return;
-    const known = [...knowledge.boards.keys()];
-    const near = boardMeant(id, known);
-    const hint = near
-      ? `Did you mean ${near}?`
-      : known.length > 0
-        ? `Known boards: ${known.sort().join(", ")}.`
-        : "There is no *.board.yaml file in this workspace yet.";
-    yield {
-      span,
-      message: `No board file has the id "${id}", so its readings cannot be judged. ${hint}`,
-      ...(near ? { data: { newText: near } } : {}),
-    };
+    const boards = [...knowledge.boards.keys()];
+    const near = boardMeant(id, boards);
+    const known = knownOfBoard(ctx);
+    if (near) {
+      yield {
+        span,
+        message: `No board file has the id "${id}". Did you mean ${near}?${known ? ` If not: ${known}.` : ""}`,
+        data: { newText: near, known: known !== undefined },
+      };
+    } else if (known) {
+      yield {
+        span,
+        severity: "hint",
+        message: `No board file describes "${id}" yet: ${known}.`,
+        data: { known: true },
+      };
+    } else {
+      const others = boards.length > 0 ? ` Known boards: ${boards.sort().join(", ")}.` : "";
+      yield {
+        span,
+        severity: "information",
+        message: `No board file describes "${id}", and no log says yet what is on it: write the number of each chip beside its readings, U5 (7404).${others}`,
+        data: { known: false },
+      };
+    }
   },
-  fixes: (finding) => replaceWithData(finding, (id) => `Change to ${id}`),
+  fixes(finding, { log }): Fix[] {
+    const { known } = finding.data as { known: boolean };
+    const id = log?.front.board;
+    return [
+      ...replaceWithData(finding, (near) => `Change to ${near}`),
+      ...(known && id !== undefined
+        ? [
+            {
+              title: `Write a board file for ${id} from its logs`,
+              edits: [],
+              asks: "write-board-file" as const,
+            },
+          ]
+        : []),
+    ];
+  },
 });

@@ -1,19 +1,34 @@
+import { sourceOf } from "../analysis/board-draft";
 import { boardIndex } from "../analysis/board-index";
-import { hasBoardFile } from "../analysis/context";
-import type { CellText, LogTable } from "../log/model";
+import type { LogContext } from "../analysis/context";
+import { boardOfFile } from "../analysis/said-parts";
+import type { LogDocument } from "../log/document";
+import type { CellText, LogBlock, LogTable } from "../log/model";
 import { refText } from "../log/read-table";
 import { onlyNearest } from "../text/nearest";
-import { blockCheck } from "./check";
+import { type Span, shift } from "../text/span";
+import { allOfLogFix, boardFileFix } from "./board-fixes";
+import { documentCheck, type Fix, type FixInput } from "./check";
 import { exampleLog } from "./example-board";
 import { replaceWithData } from "./fixes";
 
-export default blockCheck({
+/** More than these are told in one finding: then it is the board file that lacks them, and no slip of the writer's. */
+const MOST_TOLD = 3;
+
+interface Unknown {
+  /** The designators that the fix adds. */
+  readonly refs: readonly string[];
+  readonly newText?: string;
+}
+
+export default documentCheck({
   code: "unknown-designator",
   title: "A designator the board does not have",
   severity: "warning",
-  scope: "block",
+  scope: "document",
   why: "A reading filed under a part that is not on the board is lost to every comparison, to the parts list and to later jobs.",
-  remedy: "Correct the designator, or add the part to the board file where the file is incomplete.",
+  remedy:
+    "Correct the designator. Where the board file is incomplete, add the part with the fix, or write its number beside its readings: then this log says what it is.",
   examples: {
     bad: [
       exampleLog(`## Diode check
@@ -22,6 +37,13 @@ export default blockCheck({
 |-----|-----|---------|
 | U41 | 1   | 0.58    |
   ^^^ unknown-designator: Did you mean U14?
+`),
+      exampleLog(`## Diode check
+
+| Ref  | Pin | Reading |
+|------|-----|---------|
+| X900 | 1   | 0.58    |
+  ^^^^ unknown-designator: does not list X900
 `),
     ],
     good: [
@@ -34,24 +56,115 @@ export default blockCheck({
 `),
     ],
   },
-  *run({ block, ctx }) {
-    if (!ctx.board || !hasBoardFile(ctx)) return;
-    const index = boardIndex(ctx.board.value);
+  *run({ doc, ctx }) {
+    const file = boardOfFile(ctx);
+    if (!file || !ctx.board) return;
+    const { unknown, named } = unknownRefs(doc, ctx);
+    if (unknown.size === 0) return;
+    const { title } = ctx.board.value;
+    // A file with fewer parts than one log names is only just begun: none of its parts is nearly meant by another.
+    const isBegun = file.parts.size < named;
     const refs = [...ctx.board.value.parts.keys()];
-    for (const table of block.tables) {
-      for (const { text, span } of refsIn(table)) {
-        if (index.part(text) || !/^[A-Za-z]+\d/.test(text)) continue;
-        const near = onlyNearest(text.toUpperCase(), refs);
-        yield {
-          span,
-          message: `${ctx.board.value.title} has no part "${text}".${near ? ` Did you mean ${near}? If not, add the part to the board file.` : " Correct it, or add the part to the board file."}`,
-          ...(near ? { data: { newText: near } } : {}),
-        };
+    const missing: [string, readonly Span[]][] = [];
+    for (const [ref, places] of unknown) {
+      const near = isBegun ? undefined : onlyNearest(ref, refs);
+      if (near === undefined) missing.push([ref, places]);
+      else {
+        const data: Unknown = { refs: [ref], newText: near };
+        for (const span of places)
+          yield {
+            span,
+            message: `${title} has no part "${doc.text.slice(span.start, span.end)}". Did you mean ${near}? If not, add the part to the board file.`,
+            data,
+          };
       }
     }
+    yield* tellMissing(missing);
   },
-  fixes: (finding) => replaceWithData(finding, (ref) => `Change to ${ref}`),
+  fixes(finding, input): Fix[] {
+    const { refs } = finding.data as Unknown;
+    return [...replaceWithData(finding, (ref) => `Change to ${ref}`), ...addRefs(refs, finding.span, input)];
+  },
 });
+
+function* tellMissing(missing: readonly [string, readonly Span[]][]) {
+  const severity = "information" as const;
+  if (missing.length > MOST_TOLD) {
+    const [[first = "", [span] = []] = [], ...others] = missing;
+    if (!span) return;
+    const some = others.slice(0, MOST_TOLD - 1).map(([ref]) => ref);
+    const rest = others.length - some.length;
+    const data: Unknown = { refs: missing.map(([ref]) => ref) };
+    yield {
+      span,
+      severity,
+      message: `The board file does not list ${[first, ...some].join(", ")} and ${rest} more of the parts that this log names. Write their numbers beside their readings, or add them to the file.`,
+      data,
+    };
+    return;
+  }
+  for (const [ref, [span]] of missing) {
+    const data: Unknown = { refs: [ref] };
+    if (span)
+      yield {
+        span,
+        severity,
+        message: `The board file does not list ${ref}, and this log does not say what it is. Write its number beside its readings, or add it to the file.`,
+        data,
+      };
+  }
+}
+
+function addRefs(refs: readonly string[], span: Span, input: FixInput): Fix[] {
+  const { ctx, log } = input;
+  const [first, ...others] = refs;
+  if (!ctx || !log || first === undefined) return [];
+  const from = sourceOf(log, span.start);
+  const changes = refs.map((ref) => ({ kind: "part" as const, entry: { ref, from } }));
+  const title =
+    others.length === 0
+      ? `Add ${first} to the board file`
+      : `Add ${first} and ${others.length} more parts to the board file`;
+  return [...boardFileFix(title, changes, ctx), ...allOfLogFix(input)];
+}
+
+interface Refs {
+  /** Places by the designator in capitals, in the order of the log. */
+  readonly unknown: ReadonlyMap<string, readonly Span[]>;
+  /** How many designators the log names in all. */
+  readonly named: number;
+}
+
+function unknownRefs(doc: LogDocument, { board }: LogContext): Refs {
+  const known = board && boardIndex(board.value);
+  const named = new Set<string>();
+  const unknown = new Map<string, Span[]>();
+  for (const { start, block } of doc.blocks) {
+    for (const { text, span } of refsOf(block)) {
+      const ref = text.toUpperCase();
+      named.add(ref);
+      if (known?.part(text)) continue;
+      const places = unknown.get(ref);
+      if (places) places.push(shift(span, start));
+      else unknown.set(ref, [shift(span, start)]);
+    }
+  }
+  return { unknown, named: named.size };
+}
+
+const kept = new WeakMap<LogBlock, readonly CellText[]>();
+
+/** Every designator in the block's tables; looked for once for a block's text. */
+function refsOf(block: LogBlock): readonly CellText[] {
+  let refs = kept.get(block);
+  if (!refs) {
+    refs = block.tables
+      .flatMap((table) => [...refsIn(table)])
+      .filter(({ text }) => /^[A-Za-z]+\d/.test(text));
+    kept.set(block, refs);
+  }
+  return refs;
+}
 
 /** Every designator written in the table, once for each place it is written at. */
 function* refsIn(table: LogTable): Iterable<CellText> {

@@ -1,7 +1,9 @@
+import { sourceOf, symptomOf } from "../analysis/board-draft";
 import type { Knowledge } from "../analysis/context";
 import type { Board } from "../knowledge/types";
 import { frontSpan } from "../log/front";
 import { nearest } from "../text/nearest";
+import { boardFileFix } from "./board-fixes";
 import { documentCheck, type Fix } from "./check";
 import { replaceWithData } from "./fixes";
 
@@ -68,17 +70,25 @@ symptoms: [blank-display, lane 3 never scores, dead, Self-test stops]
         span,
         ...(near === undefined ? { severity: "information" as const } : {}),
         message: `${board.title} has no symptom "${typed}", so it leads to no suspects. ${near ? `Did you mean ${near}?` : hint(typed, board, knowledge)}`,
-        data: { ...(near ? { newText: near } : {}), ...(shaped ? { words: asWords(typed) } : {}) },
+        data: { typed, ...(near ? { newText: near } : {}), ...(shaped ? { words: asWords(typed) } : {}) },
       };
     }
   },
-  fixes(finding): Fix[] {
-    const { words } = finding.data as { words?: string };
+  fixes(finding, { ctx, log }): Fix[] {
+    const { words, typed } = finding.data as { words?: string; typed: string };
+    const symptom = words === undefined ? undefined : symptomOf(typed);
     return [
       ...replaceWithData(finding, (id) => `Change to ${id}`),
       ...(words === undefined
         ? []
         : [{ title: `Write it in words: ${words}`, edits: [{ span: finding.span, newText: words }] }]),
+      ...(symptom && ctx && log
+        ? boardFileFix(
+            `Add the symptom ${typed} to the board file`,
+            [{ kind: "symptom", entry: { ...symptom, from: sourceOf(log, finding.span.start) } }],
+            ctx,
+          )
+        : []),
     ];
   },
 });

@@ -12,9 +12,10 @@ import { draftRails } from "./rails";
 import { type DraftLog, inOrder, ofKind, type Saying, sayingsOf } from "./sayings";
 import { draftSymptoms } from "./symptoms";
 
-export { byDesignator } from "./parts";
+export { byDesignator, refOf } from "./parts";
 export { type DraftLog, sourceOf } from "./sayings";
 export { isListed, symptomOf } from "./symptoms";
+export { draftWords } from "./words";
 
 export interface DraftQuestion {
   /** All of one board. */

@@ -1,0 +1,187 @@
+import { draftBoard, refOf, sourceOf } from "../analysis/board-draft";
+import { boardIndex } from "../analysis/board-index";
+import { findRail } from "../analysis/judge/rail-name";
+import { boardOfFile, type SaidPart, saidParts } from "../analysis/said-parts";
+import type { BoardChange, DraftPart } from "../knowledge/board-file";
+import type { Board } from "../knowledge/types";
+import type { LogDocument } from "../log/document";
+import { statementsOf } from "../log/stated/of-block";
+import type { LinkEnd, LinkStated } from "../log/stated/statement";
+import { type Span, shift } from "../text/span";
+import { allOfLogFix, boardFileFix } from "./board-fixes";
+import { documentCheck, type Fix, type FixInput } from "./check";
+import { exampleLog } from "./example-board";
+
+/** What the finding's fix adds; plain data. */
+type News =
+  | { readonly kind: "part"; readonly ref: string; readonly what: string; readonly device?: string }
+  | { readonly kind: "rail"; readonly name: string }
+  | {
+      readonly kind: "net";
+      readonly name: string;
+      readonly pins: readonly string[];
+      readonly isNew: boolean;
+    };
+
+interface Told {
+  readonly span: Span;
+  readonly message: string;
+  readonly data: News;
+}
+
+export default documentCheck({
+  code: "not-in-board-file",
+  title: "Something of the board that its file does not have",
+  severity: "hint",
+  scope: "document",
+  why: "What a log says of its board counts for this log only. In the board file it counts for every later board of the type.",
+  remedy:
+    "Take it over with one of the fixes: the part, rail or net alone, or all that the log knows. Nothing in the file is changed by it.",
+  examples: {
+    bad: [
+      exampleLog(`## Diode check
+
+| Ref | Device | Pin | Reading |
+|-----|--------|-----|---------|
+| U5  | 7404   | 1   | 0.58    |
+        ^^^^ not-in-board-file: this log says 7404
+`),
+      exampleLog(`## Supply rails
+
+| Rail | DC     |
+|------|--------|
+| +12V | 12.0 V |
+  ^^^^ not-in-board-file: has no rail +12V
+`),
+      exampleLog(`## Continuity
+
+| From  | To   | Reading |
+|-------|------|---------|
+| U14-2 | J3-1 | beep    |
+  ^^^^^ not-in-board-file: does not have J3.1 on net ROW_1
+`),
+    ],
+    good: [
+      exampleLog(`## Diode check
+
+| Ref | Device | Pin | Reading |
+|-----|--------|-----|---------|
+| U14 | 74LS04 | 1   | 0.58    |
+`),
+    ],
+  },
+  *run({ doc, ctx }) {
+    const file = boardOfFile(ctx);
+    if (!file) return;
+    for (const part of saidParts(doc).values()) yield* ofPart(part, file);
+    yield* ofRails(doc, file);
+    yield* ofLinks(doc, file);
+  },
+  fixes({ data, span }, input) {
+    const { ctx, log } = input;
+    if (!ctx || !log) return [];
+    const from = sourceOf(log, span.start);
+    return [...ownFix(data as News, from, input), ...allOfLogFix(input)];
+  },
+});
+
+function* ofPart({ first }: SaidPart, file: Board): Iterable<Told> {
+  const { ref: typed, device, value, by, span } = first;
+  const what = device ?? value;
+  const known = boardIndex(file).part(typed);
+  const ref = refOf(typed, file);
+  if (what === undefined || !/^[A-Za-z0-9][\w-]*$/.test(ref)) return;
+  const said = by === "fitted" ? `this log says that ${what} was fitted there` : `this log says ${what}`;
+  const data: News = { kind: "part", ref, what, ...(device === undefined ? {} : { device }) };
+  if (!known) yield { span, message: `The board file does not list ${ref}; ${said}.`, data };
+  else if (known.device === undefined && device !== undefined && by !== "fitted")
+    yield { span, message: `The board file does not say what ${ref} is; ${said}.`, data };
+}
+
+function* ofRails({ blocks, library }: LogDocument, file: Board): Iterable<Told> {
+  const told = new Set<string>();
+  for (const { start, block } of blocks) {
+    for (const one of statementsOf(block, library).all) {
+      if (one.kind !== "rail" || told.has(one.name) || findRail(file, one.name)) continue;
+      told.add(one.name);
+      yield {
+        span: shift(one.span, start),
+        message: `The board file has no rail ${one.name}; this log has readings of it.`,
+        data: { kind: "rail", name: one.name },
+      };
+    }
+  }
+}
+
+function* ofLinks({ blocks, library }: LogDocument, file: Board): Iterable<Told> {
+  const told = new Set<string>();
+  for (const { start, block } of blocks) {
+    for (const one of statementsOf(block, library).all) {
+      const news = one.kind === "link" ? newsOfLink(one, file) : undefined;
+      if (!news || told.has(JSON.stringify(news))) continue;
+      told.add(JSON.stringify(news));
+      const { name, pins, isNew } = news;
+      yield {
+        span: shift(one.span, start),
+        message: isNew
+          ? `The board file has no net of ${pins.join(" and ")}, which this log found joined.`
+          : `The board file does not have ${pins[0]} on net ${name}, where this log found it.`,
+        data: news,
+      };
+    }
+  }
+}
+
+/** Undefined where the file knows the connection, and where both ends are on nets of their own: that is a fault or a mistake. */
+function newsOfLink({ ends }: LinkStated, file: Board): Extract<News, { kind: "net" }> | undefined {
+  const [a, b] = ends.map((end) => ({ pin: pinOf(end, file), net: netOf(end, file) })) as [End, End];
+  if (a.pin !== undefined && b.pin !== undefined && a.net === undefined && b.net === undefined) {
+    if (a.pin === b.pin) return undefined;
+    return { kind: "net", name: a.pin.replace(".", "-"), pins: [a.pin, b.pin], isNew: true };
+  }
+  const [open, other] = a.net === undefined ? [a, b] : [b, a];
+  if (open.net !== undefined || open.pin === undefined || other.net === undefined) return undefined;
+  return { kind: "net", name: other.net, pins: [open.pin], isNew: false };
+}
+
+interface End {
+  /** "U14.2"; absent for an end that is a net or rail by its name. */
+  readonly pin: string | undefined;
+  readonly net: string | undefined;
+}
+
+const pinOf = (end: LinkEnd, file: Board): string | undefined =>
+  "ref" in end ? `${refOf(end.ref, file)}.${end.pin}` : undefined;
+
+function netOf(end: LinkEnd, file: Board): string | undefined {
+  if ("ref" in end) return boardIndex(file).net(end.ref, end.pin)?.name;
+  if (end.net === "GND") return file.grounds[0] ?? "GND";
+  const named = [...file.nets.keys()].find((name) => name.toUpperCase() === end.net.toUpperCase());
+  return named ?? findRail(file, end.net)?.net ?? end.net;
+}
+
+function ownFix(news: News, from: string, { ctx, log }: FixInput): Fix[] {
+  if (!ctx || !log) return [];
+  const add = (title: string, ...changes: readonly BoardChange[]) => boardFileFix(title, changes, ctx);
+  switch (news.kind) {
+    case "part": {
+      const { ref, what, device } = news;
+      const entry: DraftPart = { ref, ...(device === undefined ? { value: what } : { device }), from };
+      return add(`Add ${ref} (${what}) to the board file`, { kind: "part", entry });
+    }
+    case "rail": {
+      const base = boardOfFile(ctx);
+      const { rails } = draftBoard({ logs: [log], library: ctx.library, base });
+      // What is a guess of a draft's is none where a person asks for it.
+      const [found] = rails.flatMap(({ guess: _, ...rail }) => (rail.name === news.name ? [rail] : []));
+      return found ? add(`Add rail ${news.name} to the board file`, { kind: "rail", entry: found }) : [];
+    }
+    case "net": {
+      const { name, pins, isNew } = news;
+      const title = isNew
+        ? `Add the net ${name} (${pins.join(", ")}) to the board file`
+        : `Add ${pins[0]} to net ${name} in the board file`;
+      return add(title, { kind: "net", entry: { name, pins, from } });
+    }
+  }
+}

@@ -1,0 +1,107 @@
+import { boardIndex } from "../analysis/board-index";
+import { pinNumber } from "../analysis/place";
+import { boardOfFile, type SaidPart, saidParts } from "../analysis/said-parts";
+import { sameNumber } from "../analysis/stated/lay-over";
+import { beginDevice, pinsOfCase } from "../knowledge/begin-device";
+import { idOf } from "../knowledge/board-file";
+import { numberMeant } from "../knowledge/number-meant";
+import { type LogDocument, tablesOf } from "../log/document";
+import { documentCheck, type Fix } from "./check";
+import { exampleLog } from "./example-board";
+
+interface Unknown {
+  readonly device: string;
+  readonly newText?: string;
+  readonly box?: string;
+  readonly pins: number;
+}
+
+export default documentCheck({
+  code: "number-not-in-library",
+  title: "A part number that the library does not know",
+  severity: "information",
+  scope: "document",
+  why: "A chip's pins, its supply and what it does are known from its number. Without them a reading of it is only a number, and hardly anything is said of it.",
+  remedy:
+    "Correct the number where it was mistyped or misread. Where it is right, write a device file with the pins as the data sheet has them, or name a number with the same pins.",
+  examples: {
+    bad: [
+      exampleLog(`## Diode check
+
+| Ref | Device | Pin | Reading |
+|-----|--------|-----|---------|
+| U14 | 74LSO4 | 1   | 0.58    |
+        ^^^^^^ number-not-in-library: Did you mean 74LS04?
+`),
+    ],
+    good: [
+      exampleLog(`## Diode check
+
+| Ref | Device | Pin | Reading |
+|-----|--------|-----|---------|
+| U14 | LS04   | 1   | 0.58    |
+`),
+    ],
+  },
+  *run({ doc, ctx }) {
+    const file = boardOfFile(ctx);
+    for (const part of saidParts(doc).values()) {
+      const { device, span } = part.first;
+      if (device === undefined || ctx.library.device(device)) continue;
+      const { ref } = part;
+      const listed = file && boardIndex(file).part(ref)?.device;
+      // Of a number in the board file it is said there.
+      if (listed !== undefined && sameNumber(listed, device, ctx.library)) continue;
+      const meant = numberMeant(device, ctx.library);
+      const box = part.words.find((word) => word.package !== undefined)?.package;
+      const data: Unknown = {
+        device,
+        ...(meant === undefined ? {} : { newText: meant }),
+        ...(box === undefined ? {} : { box }),
+        pins: isThreeLegged(ref) ? 3 : pinsOfCase(box, highestPin(part, doc)),
+      };
+      yield {
+        span,
+        message: `The library does not know "${device}", so ${ref} cannot be judged by its pins. ${meant === undefined ? "Look at the number again, or describe it in a device file." : `Did you mean ${meant}?`}`,
+        data,
+      };
+    }
+  },
+  fixes({ data, span }, { ctx, log }): Fix[] {
+    const { device, newText, box, pins } = data as Unknown;
+    const beside = ctx && boardOfFile(ctx) ? ctx.board?.uri : log?.doc.uri;
+    const begun: Fix[] =
+      beside === undefined || !beside.includes("/")
+        ? []
+        : [
+            {
+              title: `Begin a device file for ${device} with ${pins} pins`,
+              edits: [],
+              creates: {
+                uri: `${beside.slice(0, beside.lastIndexOf("/") + 1)}${encodeURIComponent(idOf(device))}.device.yaml`,
+                text: beginDevice(device, box, pins),
+              },
+            },
+          ];
+    return [
+      ...(newText === undefined
+        ? []
+        : [{ title: `Change to ${newText}`, edits: [{ span, newText }], preferred: true }]),
+      ...begun,
+    ];
+  },
+});
+
+const isThreeLegged = (ref: string): boolean => /^(?:Q|TR?|VT|VR|SCR)\d/i.test(ref);
+
+function highestPin({ ref }: SaidPart, doc: LogDocument): number {
+  const key = ref.toUpperCase();
+  let highest = 0;
+  for (const { table } of tablesOf(doc)) {
+    for (const { subject } of table.readings) {
+      if (subject.ref?.text.toUpperCase() !== key || !subject.pin) continue;
+      highest = Math.max(highest, Number(pinNumber(subject.pin.text) ?? 0));
+    }
+  }
+  return highest;
+}

@@ -1,0 +1,109 @@
+import { saidParts } from "../analysis/said-parts";
+import { sameNumber } from "../analysis/stated/lay-over";
+import type { Library } from "../knowledge/library";
+import { numberMeant } from "../knowledge/number-meant";
+import { lineOf } from "../log/lines";
+import type { PartStated, Placed } from "../log/stated/statement";
+import type { Span } from "../text/span";
+import { documentCheck, type Fix } from "./check";
+import { exampleLog } from "./example-board";
+
+interface Twice {
+  readonly first: { readonly device: string; readonly line: number; readonly span: Span };
+  readonly device: string;
+}
+
+export default documentCheck({
+  code: "stated-twice",
+  title: "Two numbers for one part",
+  severity: "warning",
+  scope: "document",
+  why: "A part is one chip. Where a log says two, the readings are judged by the one it says first, and those of the other by the wrong pins.",
+  remedy:
+    "Look at the number on the part and correct the other place. A chip that was changed in between belongs into a table of work, as fitted.",
+  examples: {
+    bad: [
+      exampleLog(`## Diode check U14 (74LS04)
+
+| Pin | Reading |
+|-----|---------|
+| 1   | 0.58    |
+
+## Logic states U14 (7408)
+                     ^^^^ stated-twice: said to be a 74LS04 in line 6
+
+| Pin | State |
+|-----|-------|
+| 1   | high  |
+`),
+    ],
+    good: [
+      exampleLog(`## Diode check U14 (74LS04)
+
+| Pin | Reading |
+|-----|---------|
+| 1   | 0.58    |
+
+## Logic states U14 (SN74LS04N)
+
+| Pin | State |
+|-----|-------|
+| 1   | high  |
+`),
+    ],
+  },
+  *run({ doc, ctx }) {
+    for (const { ref, words, first } of saidParts(doc).values()) {
+      if (first.by === "fitted" || first.device === undefined) continue;
+      const told = new Set<number>();
+      for (const word of words) {
+        if (told.has(word.span.start) || !isAnother(word, first.device, words, ctx.library)) continue;
+        told.add(word.span.start);
+        const line = lineOf(doc, first.span.start);
+        const data: Twice = {
+          first: { device: first.device, line, span: first.span },
+          device: word.device ?? "",
+        };
+        yield {
+          span: word.span,
+          message: `${ref} is said to be a ${first.device} in line ${line} and a ${word.device} here; the first is used. Correct the one that is wrong.`,
+          related: [{ uri: doc.uri, span: first.span, message: `${ref} is a ${first.device} here` }],
+          data,
+        };
+      }
+    }
+  },
+  fixes({ data, span }): Fix[] {
+    const { first, device } = data as Twice;
+    return [
+      { title: `Change to ${first.device} here`, edits: [{ span, newText: first.device }] },
+      {
+        title: `Change to ${device} in line ${first.line}`,
+        edits: [{ span: first.span, newText: device }],
+      },
+    ];
+  },
+});
+
+/** A chip that was fitted above is another one from then on, and a slip of the first number is told as a slip. */
+function isAnother(
+  { device, by, span }: Placed<PartStated>,
+  first: string,
+  words: readonly Placed<PartStated>[],
+  library: Library,
+): boolean {
+  if (device === undefined || by === "fitted" || sameNumber(device, first, library)) return false;
+  const isFitted = words.some(
+    (word) =>
+      word.by === "fitted" &&
+      word.span.start < span.start &&
+      word.device !== undefined &&
+      sameNumber(word.device, device, library),
+  );
+  const slips = [numberMeant(device, library), numberMeant(first, library)];
+  const isSlip = [
+    [slips[0], first],
+    [slips[1], device],
+  ].some(([meant, other]) => meant !== undefined && other !== undefined && sameNumber(meant, other, library));
+  return !isFitted && !isSlip;
+}

@@ -1,6 +1,8 @@
 import fc from "fast-check";
 import { expect, test } from "vitest";
+import { fitsOf } from "../../server/src/knowledge/schema-fits";
 import { locate, nodeAt, parseYaml, plainValue } from "../../server/src/syntax/yaml";
+import { applyEdits } from "../../server/src/text/edits";
 import { expectCarets, readCarets } from "../support/carets";
 
 /** Checks the problems against the fixture's caret lines and gives what was read all the same. */
@@ -100,8 +102,8 @@ path: "a\\q"
 five: "5" nominal
           ^^^^^^^ yaml-syntax: \`nominal\` is out of place here.
 one: 1
-     ^ yaml-indent: The line below is indented as if it belonged to this key, which has the value \`1\` already.
   two: 2
+^^^^^^^^ yaml-indent: This line is indented by 2, the lines it belongs with by 0.
 last: 3
 `);
   expect(value).toMatchObject({ note: "at 5: 3", maker: "@home", one: 1, last: 3 });
@@ -292,6 +294,9 @@ test("any text: no exception, every span inside the text", () => {
       "\r\n",
       "---\n",
       "? ",
+      "nets:\n",
+      "\n  ",
+      "\n   - ",
       "!t ",
       "%YAML 1.2\n",
       ",",
@@ -308,6 +313,8 @@ test("any text: no exception, every span inside the text", () => {
         expect(span.end).toBeGreaterThanOrEqual(span.start);
         expect(span.end).toBeLessThanOrEqual(base + text.length + 1);
       }
+      for (const { suggestion } of parseYaml(text, 0, fitsOf("board")).problems)
+        applyEdits(text, suggestion ?? []);
     }),
     { numRuns: 1500 },
   );

@@ -1,5 +1,5 @@
 import { documentCheck } from "./check";
-import { replaceWithData } from "./fixes";
+import { problemData, suggestedFixes } from "./problem-fixes";
 
 export default documentCheck({
   code: "front-matter-malformed",
@@ -46,11 +46,10 @@ x-shelf: 4
       };
       return;
     }
-    for (const { span, message, suggestion } of frontMatter.problems) {
-      const first = suggestion?.[0];
-      const inPlace = first && first.span.start === span.start && first.span.end === span.end;
-      yield { span, message, ...(inPlace ? { data: { newText: first.newText } } : {}) };
+    for (const problem of frontMatter.problems) {
+      const { span, message } = problem;
+      yield { span, message, data: problemData(problem) };
     }
   },
-  fixes: (finding) => replaceWithData(finding, (text) => `Change to ${text}`),
+  fixes: suggestedFixes,
 });

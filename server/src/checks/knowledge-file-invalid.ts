@@ -1,4 +1,7 @@
-import { knowledgeCheck } from "./check";
+import { addCircuit } from "../knowledge/board-file";
+import { slice } from "../text/span";
+import { type Finding, type Fix, knowledgeCheck } from "./check";
+import { type ProblemData, problemData, suggestedFixes } from "./problem-fixes";
 
 export default knowledgeCheck({
   code: "knowledge-file-invalid",
@@ -40,25 +43,30 @@ rails:
     ],
   },
   *run({ uri, problems }) {
-    for (const { span, message, suggestion, related } of problems) {
-      const first = suggestion?.[0];
+    for (const problem of problems) {
+      const { span, message, related } = problem;
       yield {
         span,
         message,
-        ...(first ? { data: { at: first.span, newText: first.newText } } : {}),
+        data: problemData(problem),
         ...(related && related.length > 0 ? { related: related.map((place) => ({ uri, ...place })) } : {}),
       };
     }
   },
-  fixes(finding) {
-    const data = finding.data as { at: { start: number; end: number }; newText: string } | undefined;
-    if (!data) return [];
-    return [
-      {
-        title: `Change to ${data.newText}`,
-        edits: [{ span: data.at, newText: data.newText }],
-        preferred: true,
-      },
-    ];
-  },
+  fixes: (finding, { text }) => [...suggestedFixes(finding), ...addedCircuit(finding, text)],
 });
+
+/** An entry for the circuit that is named and not there; its title is the name in words until a better one is typed. */
+function addedCircuit({ data, span }: Finding, text: string): Fix[] {
+  if ((data as Partial<ProblemData>).problem !== "unknown-circuit") return [];
+  const id = slice(text, span).replace(/^["']|["']$/g, "");
+  const edited = addCircuit(text, { id, title: inWords(id), from: "" });
+  // Where the file cannot be added to, or no circuit can have that name, the nearest name is all there is.
+  if (!edited.ok || edited.edits.length === 0) return [];
+  return [{ title: `Add the circuit ${id} to this file`, edits: edited.edits }];
+}
+
+const inWords = (id: string): string => {
+  const words = id.replace(/[-_]+/g, " ").trim();
+  return words.charAt(0).toUpperCase() + words.slice(1);
+};

@@ -1,6 +1,7 @@
 import { type Problem, parseYaml, type YamlTree } from "../syntax/yaml";
 import type { Loaded } from "./loaded";
 import { SCHEMAS, type SchemaKind, VERSION_KEYS } from "./schema";
+import { fitsOf } from "./schema-fits";
 import { type Reporter, reporter } from "./semantics";
 import { type Data, record } from "./shape";
 import { typedValue } from "./typed-value";
@@ -14,7 +15,7 @@ export function load<T>(
   semantics: (report: Reporter, value: T) => void = () => {},
   baseOffset = 0,
 ): Loaded<T> {
-  const tree = parseYaml(text, baseOffset);
+  const tree = parseYaml(text, baseOffset, fitsOf(kind));
   if (!tree.root) {
     return { tree, problems: tree.problems.length > 0 ? tree.problems : [emptyFile(kind, tree)] };
   }

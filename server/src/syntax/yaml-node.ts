@@ -73,3 +73,46 @@ export function plainValue(node: YamlNode | undefined): unknown {
   for (const [key, entry] of node.byKey) out[key] = plainValue(entry.value);
   return out;
 }
+
+/**
+ * The tree of a text that was read with changes made to it, with the spans it has in the text without them. Nodes that
+ * aliases share are shared still.
+ */
+export function movedTree(root: YamlNode, move: (offset: number) => number): YamlNode {
+  const done = new Map<YamlNode, YamlNode>();
+  const moved = ({ start, end }: Span): Span => ({ start: move(start), end: move(end) });
+  const visit = (node: YamlNode): YamlNode => {
+    const known = done.get(node);
+    if (known) return known;
+    const made = rebuilt(node);
+    done.set(node, made);
+    return made;
+  };
+  const rebuilt = (node: YamlNode): YamlNode => {
+    const where = { span: moved(node.span) };
+    if (node.kind === "scalar") return { ...node, ...where };
+    if (node.kind === "list") return { ...node, ...where, items: node.items.map(visit) };
+    const entries = node.entries.map((entry) => ({
+      ...entry,
+      keySpan: moved(entry.keySpan),
+      value: visit(entry.value),
+    }));
+    const byKey = new Map<string, YamlEntry>();
+    for (const entry of entries) if (!byKey.has(entry.key)) byKey.set(entry.key, entry);
+    return { ...node, ...where, entries, byKey };
+  };
+  return visit(root);
+}
+
+/** The same for what is wrong in it. */
+export function movedProblem(problem: Problem, move: (offset: number) => number): Problem {
+  const moved = <T extends { readonly span: Span }>(one: T): T => ({
+    ...one,
+    span: { start: move(one.span.start), end: move(one.span.end) },
+  });
+  return {
+    ...moved(problem),
+    ...(problem.related ? { related: problem.related.map(moved) } : {}),
+    ...(problem.suggestion ? { suggestion: problem.suggestion.map(moved) } : {}),
+  };
+}

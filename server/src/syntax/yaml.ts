@@ -1,11 +1,21 @@
-import { parseDocument } from "yaml";
+import { type Document, parseDocument } from "yaml";
 import { type Span, span } from "../text/span";
 import { createBuilder } from "./yaml-build";
 import { explain } from "./yaml-errors";
 import { guard } from "./yaml-guard";
-import type { Problem, YamlEntry, YamlNode, YamlPath } from "./yaml-node";
+import { mendIndents } from "./yaml-indent";
+import type { Fits } from "./yaml-levels";
+import {
+  movedProblem,
+  movedTree,
+  type Problem,
+  type YamlEntry,
+  type YamlNode,
+  type YamlPath,
+} from "./yaml-node";
 import { PARSER_OPTIONS, recover } from "./yaml-recover";
 
+export type { Fits } from "./yaml-levels";
 export type { Problem, YamlEntry, YamlList, YamlMap, YamlNode, YamlPath, YamlScalar } from "./yaml-node";
 export { isNull, plainValue } from "./yaml-node";
 export { pathAt, type YamlPlace } from "./yaml-place";
@@ -23,8 +33,11 @@ export interface YamlTree {
 /** Problems shown of one file's YAML; behind a broken bracket there can be thousands. */
 const MAX_PROBLEMS = 50;
 
-/** Parses one YAML 1.2 document. Never throws, whatever the text. */
-export function parseYaml(text: string, baseOffset = 0): YamlTree {
+/**
+ * Parses one YAML 1.2 document. Never throws, whatever the text. A line that is indented wrongly is told and read as it
+ * is meant; `fits` says what the format has a place for, which tells of more lines where they belong.
+ */
+export function parseYaml(text: string, baseOffset = 0, fits?: Fits): YamlTree {
   const bom = text.charCodeAt(0) === 0xfeff ? 1 : 0;
   const at = baseOffset + bom;
   const body = bom ? text.slice(1) : text;
@@ -36,7 +49,11 @@ export function parseYaml(text: string, baseOffset = 0): YamlTree {
   try {
     const tabs = leadingTabs(readable, at);
     // One blank for one tab keeps every offset, and a file indented with tabs alone keeps its meaning.
-    const { root, found } = read(tabs.length > 0 ? readable.replace(LEADING_TABS, blanks) : readable, at);
+    const { root, found } = readMended(
+      tabs.length > 0 ? readable.replace(LEADING_TABS, blanks) : readable,
+      at,
+      fits,
+    );
     problems.push(...tabs, ...found);
     return { text, baseOffset, root, problems: tidy(problems, body, at) };
   } catch (error) {
@@ -50,8 +67,37 @@ export function parseYaml(text: string, baseOffset = 0): YamlTree {
   }
 }
 
-function read(text: string, at: number): { root: YamlNode | undefined; found: Problem[] } {
+interface Read {
+  readonly root: YamlNode | undefined;
+  readonly found: readonly Problem[];
+}
+
+/** As it stands, or with the lines that are indented wrongly put where they belong where that leaves less to complain of. */
+function readMended(text: string, at: number, fits: Fits | undefined): Read {
   const doc = parseDocument(text, PARSER_OPTIONS);
+  const broken = doc.errors.length > 0;
+  const mended = broken || fits ? mendIndents(text, fits) : undefined;
+  // What YAML takes as it stands is only told where the format has no place for it.
+  if (!mended || (!broken && !mended.misread)) return readDocument(doc, text, at);
+  const meant = read(mended.text, 0);
+  if (meant.found.length > 0) {
+    const asTyped = readDocument(doc, text, at);
+    const less = asTyped.found.length - meant.found.length;
+    if (broken ? less <= 0 : less < 0) return asTyped;
+  }
+  const move = (offset: number): number => at + mended.before(offset);
+  return {
+    root: meant.root && movedTree(meant.root, move),
+    found: [
+      ...mended.problems.map((problem) => movedProblem(problem, (offset) => at + offset)),
+      ...meant.found.map((problem) => movedProblem(problem, move)),
+    ],
+  };
+}
+
+const read = (text: string, at: number): Read => readDocument(parseDocument(text, PARSER_OPTIONS), text, at);
+
+function readDocument(doc: Document.Parsed, text: string, at: number): Read {
   const found = directives(text, at);
   const second = doc.errors.find((error) => error.code === "MULTIPLE_DOCS");
   if (second) {

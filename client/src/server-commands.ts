@@ -1,7 +1,12 @@
 // The commands that the server carries out. They are kept here and not left to the protocol's library, which knows them only
 // while the server runs: by a key of one's own they can be asked for before, and are to say what they need.
-import { commands, Disposable, l10n, window, workspace } from "vscode";
-import { WRITE_REPORT, WRITE_SUSPECTS } from "../../server/src/protocol/command-names";
+import { commands, Disposable, l10n, Uri, window, workspace } from "vscode";
+import {
+  PROPOSE_LIMITS,
+  TAKE_REFERENCE,
+  WRITE_REPORT,
+  WRITE_SUSPECTS,
+} from "../../server/src/protocol/command-names";
 import { holdsLog } from "./in-log";
 import type { Feature } from "./mendlog";
 import { writeReport } from "./write-report";
@@ -20,6 +25,26 @@ export const serverCommands: Feature = (mendlog) =>
       const log = logMeant(of);
       if (log !== undefined) await writeReport(log, (format) => mendlog.run(WRITE_REPORT, log, format));
       else void window.showWarningMessage(l10n.t("Open the repair log to report on, then try again."));
+    }),
+    commands.registerCommand(TAKE_REFERENCE, async (of: unknown) => {
+      const log = logMeant(of);
+      if (log !== undefined) await mendlog.run(TAKE_REFERENCE, log);
+      else
+        void window.showWarningMessage(
+          l10n.t("Open the repair log of the board that works, then try again."),
+        );
+    }),
+    commands.registerCommand(PROPOSE_LIMITS, async (of: unknown) => {
+      const log = logMeant(of);
+      if (log === undefined) {
+        void window.showWarningMessage(
+          l10n.t("Open the repair log whose readings are to be limits, then try again."),
+        );
+        return;
+      }
+      // It was changed where nobody may see it, and is to be looked through before it is saved.
+      const file = await mendlog.run(PROPOSE_LIMITS, log);
+      if (typeof file === "string") await window.showTextDocument(Uri.parse(file, true), { preview: false });
     }),
   );
 

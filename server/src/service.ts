@@ -8,6 +8,7 @@ import type { KnowledgeFile } from "./features/knowledge/file";
 import type { Subject } from "./features/mentions";
 import type { Move } from "./features/moves";
 import { type FileEdits, searchMoves } from "./features/moves/search";
+import { type Proposed, proposeInto } from "./features/reference-job/propose";
 import { type FileMentions, searchMentions } from "./features/references/search";
 import type { LogView } from "./features/view";
 import type { JobLog } from "./log/peek";
@@ -166,6 +167,12 @@ export class Service {
 
   /** The same for every board of the workspace, in one order for as long as its board files stay the same. */
   earlierJobsOfAll = (): readonly (object | undefined)[] => this.#jobs.allHeldAgainst();
+
+  /** Limits for a board's file from what its logs read, as edits of it; undefined where no file describes the board. */
+  proposeLimits(board: string): (Proposed & { readonly uri: string }) | undefined {
+    const read = this.#jobs.readBefore(board);
+    return read && { uri: read.file.uri, ...proposeInto(read.file, read, this.knowledge.snapshot().library) };
+  }
 
   /**
    * What the other logs say of the board of this one; the same object for as long as they say the same. Undefined until

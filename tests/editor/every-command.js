@@ -7,6 +7,8 @@ import { OWN_KEYS } from "./server.js";
 export const NO_LOG = {
   "mendlog.writeReport": /Open the repair log to report on/,
   "mendlog.writeSuspects": /Open the repair log whose suspects are to be written/,
+  "mendlog.takeAsReference": /Open the repair log of the board that works/,
+  "mendlog.proposeLimits": /Open the repair log whose readings are to be limits/,
   "mendlog.insertTable": /Open the repair log that the table is for/,
   "mendlog.pasteColumn": /Put the cursor into a cell of a readings table/,
   "mendlog.readMeter": /Open a repair log and put the cursor/,

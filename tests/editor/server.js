@@ -59,6 +59,8 @@ export const OWN_KEYS = {
   "mendlog.restartServer": "ctrl+alt+shift+q",
   "mendlog.newLog": "ctrl+alt+shift+r",
   "mendlog.importBoard": "ctrl+alt+shift+c",
+  "mendlog.takeAsReference": "ctrl+alt+shift+k",
+  "mendlog.proposeLimits": "ctrl+alt+shift+f9",
   "mendlog.startRow": "ctrl+alt+shift+s",
   "mendlog.afterValue": "ctrl+alt+shift+t",
   "mendlog.showPlaces": "ctrl+alt+shift+u",

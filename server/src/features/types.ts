@@ -94,6 +94,8 @@ export interface Refactor {
   readonly kind?: "insert" | "rewrite";
   /** Why it cannot be done here, as a sentence. */
   readonly disabled?: string;
+  /** Done by asking for it in place of edits: it writes into another file. */
+  readonly asks?: "propose-limits";
 }
 
 export type { Fix };

@@ -13,6 +13,7 @@ import { partsListSteps } from "../features/parts-list";
 import type { TextEdit } from "../text/edits";
 import { stopIfCancelled } from "./answer";
 import { FIX_ALL, INSERT } from "./capabilities";
+import { PROPOSE_LIMITS } from "./command-names";
 import { rangeOf, sameRange, spanOf } from "./convert";
 import { diagnosed } from "./diagnosed";
 import { SOURCE } from "./diagnostic";
@@ -83,6 +84,12 @@ function refactors(range: Range, document: OpenDocument, session: Session): Code
     (refactor): CodeAction[] => {
       const { title, edits, disabled } = refactor;
       const kind = refactor.kind === "rewrite" ? CodeActionKind.RefactorRewrite : INSERT;
+      if (refactor.asks === "propose-limits") {
+        if (!session.can.applyEdit) return [];
+        return [
+          { title, kind, command: { title, command: PROPOSE_LIMITS, arguments: [document.clientUri] } },
+        ];
+      }
       if (disabled === undefined) return [{ title, kind, edit: workspaceEdit(edits, document, session) }];
       return session.can.disabledActions ? [{ title, kind, disabled: { reason: disabled } }] : [];
     },

@@ -7,6 +7,15 @@ export const WRITE_SUSPECTS = "mendlog.writeSuspects";
  */
 export const WRITE_REPORT = "mendlog.writeReport";
 
+/** Says in a log that its board works and stands for others of the type. Its one argument is the log's uri. */
+export const TAKE_REFERENCE = "mendlog.takeAsReference";
+
+/**
+ * Writes what the logs of a board read into its board file, and gives that file's uri back where anything was written. Its
+ * one argument is the uri of one of the logs.
+ */
+export const PROPOSE_LIMITS = "mendlog.proposeLimits";
+
 /** The client's own, not done here: shows places one beside the other. Its arguments are a uri, a position and locations. */
 export const SHOW_PLACES = "mendlog.showPlaces";
 
@@ -17,4 +26,4 @@ export const AFTER_VALUE = "mendlog.afterValue";
 export const SUGGEST_AGAIN = "editor.action.triggerSuggest";
 
 /** All that may be asked for by name. */
-export const COMMANDS: readonly string[] = [WRITE_SUSPECTS, WRITE_REPORT];
+export const COMMANDS: readonly string[] = [WRITE_SUSPECTS, WRITE_REPORT, TAKE_REFERENCE, PROPOSE_LIMITS];

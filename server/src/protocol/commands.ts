@@ -9,9 +9,10 @@ import {
 import { partsListSteps } from "../features/parts-list";
 import { answering, nextTurn, stopIfCancelled } from "./answer";
 import { workspaceEdit } from "./code-actions";
-import { WRITE_REPORT, WRITE_SUSPECTS } from "./command-names";
+import { COMMANDS, PROPOSE_LIMITS, TAKE_REFERENCE, WRITE_REPORT } from "./command-names";
 import { diagnosed } from "./diagnosed";
 import { suspectsEdit } from "./features";
+import { proposeLimits, takeReference } from "./reference-job";
 import type { Session } from "./session";
 
 /** What the client may have done here by name. What cannot be done is told to the person, not thrown. */
@@ -20,7 +21,7 @@ export function handleCommands(session: Session): void {
   const safely = answering(connection);
   connection.onExecuteCommand(
     safely("The command", null, async ({ command, arguments: args }: ExecuteCommandParams, token) => {
-      if (command !== WRITE_SUSPECTS && command !== WRITE_REPORT) {
+      if (!COMMANDS.includes(command)) {
         throw new ResponseError(ErrorCodes.InvalidParams, `There is no command ${command} here.`);
       }
       await nextTurn();
@@ -29,6 +30,8 @@ export function handleCommands(session: Session): void {
       await session.settled;
       stopIfCancelled(token);
       if (command === WRITE_REPORT) return reportOf(args?.[0], args?.[1], session, token);
+      if (command === PROPOSE_LIMITS) return proposeLimits(args?.[0], session, token);
+      if (command === TAKE_REFERENCE) return takeReference(args?.[0], session);
       await writeSuspectsInto(args?.[0], session, token);
       return null;
     }),

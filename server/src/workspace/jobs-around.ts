@@ -67,17 +67,6 @@ export class JobsAround {
     };
   }
 
-  #heldAgainst(id: string, knowledge: Knowledge): readonly (object | undefined)[] {
-    const board = this.#commonBoard(id, knowledge);
-    if (!board) return [undefined, undefined];
-    return [this.#memory.historyOf(board, knowledge), this.#memory.referencesOf(board, knowledge)];
-  }
-
-  #commonBoard(id: string, knowledge: Knowledge): Known<Board> | undefined {
-    const shared = this.#memory.sharedOf(id, undefined);
-    return commonBoard(id, knowledge.boards.get(id), shared, knowledge.library);
-  }
-
   related(uri: string): RelatedJobs | undefined {
     const view = this.#views.of(uri);
     if (view) return this.relatedTo(view);
@@ -87,5 +76,16 @@ export class JobsAround {
 
   relatedTo({ doc, front }: Pick<Viewed, "doc" | "front">): RelatedJobs | undefined {
     return this.#memory.related({ ...front, uri: doc.uri });
+  }
+
+  #heldAgainst(id: string, knowledge: Knowledge): readonly (object | undefined)[] {
+    const board = this.#commonBoard(id, knowledge);
+    if (!board) return [undefined, undefined];
+    return [this.#memory.historyOf(board, knowledge), this.#memory.referencesOf(board, knowledge)];
+  }
+
+  #commonBoard(id: string, knowledge: Knowledge): Known<Board> | undefined {
+    const shared = this.#memory.sharedOf(id, undefined);
+    return commonBoard(id, knowledge.boards.get(id), shared, knowledge.library);
   }
 }

@@ -14,14 +14,24 @@ export function sourceOf(
   unit: string,
   revision: string | undefined,
 ): string {
+  return `the ${readText(readings, unit, revision)} there; ${howMany(readings)}, ${widthText(readings, unit)}`;
+}
+
+/** The same as it stands in a board file, where it is known by its first words again. */
+export const fileSourceOf = (readings: readonly ReferenceReading[], unit: string): string =>
+  `${readText(readings, unit, undefined)}; ${howMany(readings)}, ${widthText(readings, unit)}`;
+
+function readText(readings: readonly ReferenceReading[], unit: string, revision: string | undefined): string {
   const named = readings.slice(0, NAMED);
   const jobs = listed(named.map((it) => it.job + other(it, revision)));
   const values = listed(named.map(({ value }) => say(value, unit)));
-  const more = readings.length > NAMED ? ` and ${readings.length - NAMED} more` : "";
-  const one = readings.length === 1;
-  const who = `the reference job${one ? "" : "s"} ${jobs}${more} read ${values}${more === "" ? "" : " and more"} there`;
-  return `${who}; ${one ? "one board" : `${readings.length} boards, each`}, ${widthText(readings, unit)}`;
+  const rest = readings.length - named.length;
+  const [moreJobs, moreValues] = rest > 0 ? [` and ${rest} more`, " and more"] : ["", ""];
+  return `reference job${readings.length === 1 ? "" : "s"} ${jobs}${moreJobs} read ${values}${moreValues}`;
 }
+
+const howMany = ({ length }: readonly ReferenceReading[]): string =>
+  length === 1 ? "one board" : `${length} boards, each`;
 
 const other = (it: ReferenceReading, revision: string | undefined): string =>
   it.revision !== undefined && revision !== undefined && it.revision !== revision

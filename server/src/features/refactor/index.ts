@@ -1,5 +1,6 @@
 import type { Span } from "../../text/span";
 import { partsListActions } from "../parts-list";
+import { referenceActions } from "../reference-job";
 import type { Refactor } from "../types";
 import type { LogView } from "../view";
 import { convertTable } from "./convert";
@@ -19,6 +20,7 @@ const PROVIDERS: readonly Provider[] = [
   copyAfterRepair,
   sortRows,
   partsListActions,
+  referenceActions,
 ];
 
 /** What can be done at a selection besides mending findings. */

@@ -1,0 +1,53 @@
+// What the logs of a board read, written into its board file: one step to undo, and what a person typed there stays.
+
+import type { Known } from "../../analysis/context";
+import { proposeLimits, type ReadBefore } from "../../analysis/reference-job/proposal";
+import { type BoardChange, editBoard } from "../../knowledge/board-file";
+import type { Library } from "../../knowledge/library";
+import type { Board } from "../../knowledge/types";
+import type { TextEdit } from "../../text/edits";
+
+export type Proposed =
+  | {
+      readonly ok: true;
+      /** Of the board file's text; empty where all of it stands there. */
+      readonly edits: readonly TextEdit[];
+      readonly text: string;
+      /** What was done, as sentences. */
+      readonly told: string;
+    }
+  | { readonly ok: false; readonly reason: string };
+
+/** @param file as its text is now */
+export function proposeInto(file: Known<Board>, read: ReadBefore, library: Library): Proposed {
+  const { entries, kept } = proposeLimits(read, file.value, library);
+  if (entries.length === 0) return { ok: false, reason: nothing(kept, read) };
+  const changes = entries.map((entry): BoardChange => ({ kind: "expected", entry, replace: true }));
+  const made = editBoard(file.text, changes);
+  if (!made.ok) return made;
+  const written = made.added.filter(({ section }) => section === "expected").length;
+  const first = made.leftOut[0];
+  const told = [
+    written === 0
+      ? "The board file has these limits already."
+      : `${limits(written)} proposed for the board file and not saved yet: look through them, since every reading outside of them is then told as out of limits.`,
+    ...(kept === 0
+      ? []
+      : [`${limits(kept)} typed there by hand ${kept === 1 ? "stays as it is" : "stay as they are"}.`]),
+    ...(first
+      ? [
+          `${made.leftOut.length === 1 ? "One was" : `${made.leftOut.length} were`} left out: ${first.key}. ${first.reason}`,
+        ]
+      : []),
+  ].join(" ");
+  return { ok: true, edits: made.edits, text: made.text, told };
+}
+
+const limits = (count: number): string => (count === 1 ? "1 limit" : `${count} limits`);
+
+function nothing(kept: number, { references, returned }: ReadBefore): string {
+  if (kept > 0) return "The board file says by hand what is to be expected at every place that was read.";
+  if (references.history.jobs.length + returned.jobs.length === 0)
+    return 'No log of this board says that its board works: write `reference: true` into the front matter of one ("Take this job as the reference"), or set `stage: returned` in those that left.';
+  return "Nothing that was read of these boards makes a limit: a place needs a single value, read after the repair or of a part that stayed.";
+}

@@ -1,5 +1,5 @@
 import { expect, test } from "vitest";
-import { newLogText } from "../../server/src/features/new-log";
+import { boardNamed, newLogText } from "../../server/src/features/new-log";
 import { demoFiles, openDemo } from "../support/demo";
 import { BOARD, CLEAN, type Files, run } from "./memory";
 
@@ -35,7 +35,7 @@ test("prints the very text that the editor's new log has, and the checks have no
   const { boards, library } = service.knowledge.snapshot();
   const { code, out, err, written } = await run(["new", ...given], demo);
   expect([code, err, written.size]).toEqual([0, "", 0]);
-  expect(out).toBe(newLogText(facts, boards.get(facts.board)?.value, library));
+  expect(out).toBe(newLogText(facts, boardNamed(facts.board, { boards, library, logs: [] }), library));
 
   service.open("mem:/demo/logs/new.md", out);
   expect(service.findings("mem:/demo/logs/new.md")).toEqual([]);
@@ -73,10 +73,6 @@ test.each([
 });
 
 test.each([
-  ["no board", ["new"], "Name the board: --board ID."],
-  ["a blank board", ["new", "--board", " "], "Name the board"],
-  ["a board nearly right", ["new", "--board", "exmaple"], 'describes "exmaple". Did you mean example?\n'],
-  ["another board", ["new", "--board", "zzz\u001b[2J"], "There are example."],
   ["a day that is none", [...EXAMPLE, "--received", "2026-02-30"], 'not "2026-02-30"'],
   ["a path without --output", [...EXAMPLE, "logs/new.md"], "say --output"],
   ["an option that is none", [...EXAMPLE, "--sympton", "x"], "--sympton"],
@@ -88,9 +84,52 @@ test.each([
   expect(err).not.toContain("\u001b");
 });
 
-test("a folder without any board file is told", async () => {
-  const { err } = await run(EXAMPLE, { "notes.md": "# Nothing\n" });
-  expect(err).toContain("There is none at all");
+const EMPTY: Files = { "notes.md": "# Nothing\n" };
+
+test("a board in words gets an id, a title and what every job has, where no file describes it", async () => {
+  const { code, out, err } = await run(["new", "--board", "Regatta controller", "--serial", "12"], EMPTY);
+  expect(code).toBe(0);
+  expect(err).toBe(
+    'mendlog: no board file below the current folder describes "regatta-controller" yet. Readings are judged by the part numbers and rails that the log itself names.\n',
+  );
+  expect(out).toContain("\nboard: regatta-controller\n");
+  expect(out).toContain("\n# Regatta controller 12\n");
+  expect(out).toContain("## Parts on the board\n");
+  expect(out).toMatch(/## Supply rails, loaded\n\n\| Rail .*\n.*\n\| \+5V /);
+});
+
+test.each([
+  ["the title of a board that is there", "Example Controller", "example", ""],
+  ["a name nearly like one", "exmaple", "exmaple", "Did you mean example?"],
+  ["another name", "zzz\u001b[2J", "zzz-2j", 'describes "zzz-2j" yet.'],
+  ["a name of other letters", "\u0440\u0435\u0433\u0430\u0442\u0430", "board", 'describes "board" yet.'],
+])("%s is written down, and told where no file describes it", async (_, words, id, note) => {
+  const { code, out, err } = await run(["new", "--board", words], {
+    ...bench,
+    "boards/a.board.yaml": BOARD.replace(/^title: .*$/m, "title: Example controller"),
+  });
+  expect([code, out.match(/^board: (.*)$/m)?.[1]]).toEqual([0, id]);
+  if (note === "") expect(err).toBe("");
+  else expect(err).toContain(note);
+  expect(err).not.toContain("\u001b");
+});
+
+test.each([["none"], ["a blank one"]])(
+  "without a board the log is written, and that is told: %s",
+  async (given) => {
+    const { code, out, err } = await run(["new", ...(given === "none" ? [] : ["--board", " "])], bench);
+    expect([code, out.includes("board:")]).toEqual([0, false]);
+    expect(err).toContain("mendlog: no board is named.");
+  },
+);
+
+test("the second log of a board has the rails that the first one named", async () => {
+  const first =
+    "---\nmendlog: 1\njob: 2026-001\nboard: regatta\n---\n\n## Supply rails\n\n| Rail | Reading |\n|-|-|\n| -12V | -12.1 |\n";
+  const { out, err } = await run(["new", "--board", "Regatta"], { "logs/one.md": first });
+  expect(out).toMatch(/## Supply rails, loaded\n\n\| Rail .*\n.*\n\| -12V /);
+  expect(out).toContain("\n# Regatta\n");
+  expect(err).toContain("What its earlier logs say of it holds for this one too.");
 });
 
 test("what does not fit is told, and the log is written all the same", async () => {

@@ -2,6 +2,7 @@
 import { InputBoxValidationSeverity, l10n } from "vscode";
 import {
   type BoardChoice,
+  NEW_LOG_BOARD,
   NEW_LOG_EARLIER,
   type NewLogChoices,
   type NewLogFacts,
@@ -66,21 +67,11 @@ const textOf = (answer: Answer<Item>): Answer<string> =>
 const items = (list: readonly { readonly id: string; readonly title: string }[]): Item[] =>
   list.map(({ id, title }) => ({ label: id, description: title, value: id }));
 
-const board: Question = async (step, { facts, choices }) => {
-  if (choices.boards.length === 0) return undefined;
-  const list = choices.boards.map(({ id, title }) => ({ label: title, description: id, value: id }));
+const board: Question = async (step, asking) => {
+  const { facts, choices } = asking;
   const before = facts.board;
-  const answer = keep(
-    facts,
-    "board",
-    textOf(
-      await askOne(step, {
-        placeholder: l10n.t("Which board is it?"),
-        items: [...list, { ...skipItem(l10n.t("none of these; readings can then hardly be judged")) }],
-        picked: before === undefined ? [] : [before],
-      }),
-    ),
-  );
+  const said = keep(facts, "board", await askBoard(step, facts, choices));
+  const answer = said === "back" || said === "cancelled" ? said : await sureOf(step, asking, said);
   // Another board has other revisions and symptoms.
   if (facts.board !== before) {
     delete facts.revision;
@@ -89,6 +80,64 @@ const board: Question = async (step, { facts, choices }) => {
   }
   return answer;
 };
+
+/** In words where no board is known yet; else one of those that are known, or words of one's own. */
+async function askBoard(step: Step, facts: Facts, choices: NewLogChoices): Promise<Answer<string>> {
+  if (choices.boards.length === 0)
+    return askText(step, {
+      prompt: l10n.t("What board is it, in words? Such as: Regatta controller. Empty to skip"),
+      value: facts.board ?? "",
+    });
+  const listed = new Set(choices.boards.map(({ id }) => id));
+  const typed = facts.board !== undefined && !listed.has(facts.board) ? [facts.board] : [];
+  return textOf(
+    await askOne(step, {
+      placeholder: l10n.t("Which board is it? Pick one, or type what it is called"),
+      items: [
+        ...typed.map((words) => ({ label: words, value: words })),
+        ...choices.boards.map(({ id, title, hasFile }) => ({
+          label: title,
+          description: hasFile ? id : l10n.t("{0}, known from logs", id),
+          value: id,
+        })),
+        skipItem(l10n.t("leave the board out")),
+      ],
+      picked: facts.board === undefined ? [] : [facts.board],
+      own: l10n.t("a board that is not known yet"),
+    }),
+  );
+}
+
+/** Words that are nearly the name of a board that is known are mostly a slip for it. */
+async function sureOf(
+  step: Step,
+  { facts, choices, mendlog }: Asking,
+  said: Answer<string>,
+): Promise<Answer<unknown>> {
+  const words = facts.board;
+  if (words === undefined || choices.boards.some(({ id }) => id === words)) return said;
+  const named = await mendlog.request(NEW_LOG_BOARD, { words });
+  if (!named?.near) {
+    // What is known under another spelling is that board.
+    if (named && choices.boards.some(({ id }) => id === named.id)) facts.board = named.id;
+    return said;
+  }
+  const { near } = named;
+  return keep(
+    facts,
+    "board",
+    textOf(
+      await askOne(step, {
+        placeholder: l10n.t("Is {0} the board {1}, which is known already?", words, near.title),
+        items: [
+          { label: l10n.t("Yes, it is {0}", near.title), description: near.id, value: near.id },
+          { label: l10n.t("No, it is another board"), description: words, value: words },
+        ],
+        picked: [],
+      }),
+    ),
+  );
+}
 
 const job: Question = async (step, { facts, choices }) => {
   const taken = new Set(choices.taken.map((number) => number.toLowerCase()));

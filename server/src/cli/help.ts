@@ -7,7 +7,7 @@ export const HELP: Readonly<Record<Topic, string>> = {
 
   mendlog check [paths...]   checks logs and the files they are judged by
   mendlog diagnose LOG       whom its readings suspect, and what to read next
-  mendlog new --board ID     a new log, with what the board calls for still to be filled in
+  mendlog new --board NAME   a new log, with what the board calls for still to be filled in
   mendlog board import FILE  a board file from a netlist, a board layout or a parts list
   mendlog report LOG         the owner's report of one job
   mendlog parts LOG...       what to fit and what was fitted, with stock and prices
@@ -64,13 +64,14 @@ from a browser for a PDF.
 
 Exit status: 0 written, 2 wrong use, a log that could not be read, or a FILE that was refused.
 `,
-  new: `mendlog new --board ID [options]
+  new: `mendlog new [--board NAME] [options]
 
 Begins the log of a board that came in: the front matter, the cautions, and the sections and tables that its
-board file calls for, still to be filled in. It is the text that "Start a new log" writes in the editor.
-What the checks have against it, such as a job number that another log has, is told on standard error.
+board file calls for, still to be filled in. A board that no file describes gets what every job has. It is the
+text that "Start a new log" writes in the editor. What the checks have against it, such as a job number that
+another log has, is told on standard error, and so is a board that no file describes yet.
 
-  --board ID          the board, as its board file calls it
+  --board NAME        the board: the id or title of its board file, or any words, such as "Regatta controller"
   --job NUMBER        the job's number in your books (the one after the last)
   --owner NAME
   --serial NUMBER     as printed, leading zeros too
@@ -86,7 +87,7 @@ What the checks have against it, such as a job number that another log has, is t
 The boards and other logs are those of the folder that FILE is judged by, without it the current one; see
 "mendlog check --help".
 
-Exit status: 0 written, 2 wrong use, a board that no file describes, or a FILE that was not written.
+Exit status: 0 written, 2 wrong use, or a FILE that was not written.
 `,
   board: `mendlog board import FILE...   a board file from a netlist, a board layout or a parts list
 

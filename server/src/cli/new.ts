@@ -1,13 +1,11 @@
 // The command that begins a log, with the text that the editor's own new log has.
 import { basename, dirname, join, resolve } from "node:path";
 import { fileURLToPath, pathToFileURL } from "node:url";
-import { newLogText } from "../features/new-log";
+import { boardNamed, type NamedBoard, newLogText } from "../features/new-log";
 import { newLogChoices } from "../features/new-log/choices";
 import { tidyFacts } from "../features/new-log/facts";
 import { placeOf, uriIn } from "../features/new-log/place";
-import type { Board } from "../knowledge/types";
 import { visible } from "../text/display-width";
-import { nearest } from "../text/nearest";
 import { isMarkdown } from "../workspace/host";
 import { canonicalUri } from "../workspace/uri";
 import { openDesk, shown } from "./collect";
@@ -70,30 +68,31 @@ async function begin(given: NewOptions["facts"], { folder, file }: Target, io: I
   const desk = await openDesk(io.disk, group, { severity: new Map() }, io.cwd);
   for await (const _ of desk.remember());
   const { boards, library } = desk.knowledge();
-  const board = boards.get(given.board);
+  const logs = desk.jobs();
+  const board = boardNamed(given.board ?? "", { boards, library, logs });
   const unread = [...around.problems, ...desk.unread()].map(
     ({ path, message }) => `${shown(io.cwd, path)} ${message}.`,
   );
-  if (!board) return failed(noBoard(given.board, [...boards.keys()], shown(io.cwd, root), unread));
-
-  const logs = desk.jobs();
   const received = given.received ?? io.today();
   const { job, taken } = newLogChoices(logs, desk.knowledge(), received);
   const facts = tidyFacts({ job, ...given, received });
   const { name } = placeOf({
     ...facts,
-    boardUri: board.uri,
+    ...(board ? { board: board.id } : {}),
+    ...(board?.file ? { boardUri: board.file.uri } : {}),
     folder: uriOf(folder),
     logs,
     files: around.files.map((found) => uriOf(found.path)),
   });
   const path = file ?? (await freePath(uriIn(`${uriOf(folder)}/`, name), io));
-  const text = newLogText(facts, board.value, library);
+  const text = newLogText(facts, board, library);
   const checked = await desk.check({ path, real: path, size: text.length }, text);
-  const findings = (checked?.findings ?? []).map(
-    ({ start, message }) => `line ${start.line} of the new log: ${message}`,
-  );
-  return done({ text, path, notes: [...unread, ...factNotes(facts, taken, board.value), ...findings] });
+  // What there is to say of the board is said once, and in the words of a command.
+  const findings = (checked?.findings ?? [])
+    .filter(({ code }) => code !== "unknown-board" && code !== "board-not-named")
+    .map(({ start, message }) => `line ${start.line} of the new log: ${message}`);
+  const notes = [...unread, ...boardNotes(board, shown(io.cwd, root)), ...factNotes(facts, taken, board)];
+  return done({ text, path, notes: [...notes, ...findings] });
 }
 
 /** The place proposed knows of logs only; another file may have the name all the same. */
@@ -105,23 +104,30 @@ async function freePath(uri: string, { disk }: Io): Promise<string> {
   return path;
 }
 
-function noBoard(id: string, known: readonly string[], root: string, unread: readonly string[]): string {
+/** What the log can do without a file of its board, and what may have been meant. */
+function boardNotes(board: NamedBoard | undefined, root: string): string[] {
+  if (!board)
+    return ['no board is named. Write what it is behind "board:", so that later jobs find this one.'];
+  if (board.file) return [];
   const where = root === "." ? "below the current folder" : `below ${root}`;
-  const near = nearest(id, known);
-  const there =
-    near !== undefined
-      ? `Did you mean ${near}?`
-      : known.length > 0
-        ? `There are ${known.join(", ")}.`
-        : "There is none at all: go to the folder of your boards, or name a FILE in it.";
-  return [`no board file ${where} describes "${id}". ${there}`, ...unread].join(" ");
+  const how = board.known
+    ? "what its earlier logs say of it holds for this one too."
+    : "readings are judged by the part numbers and rails that the log itself names.";
+  const meant = board.near ? `Did you mean ${board.near.id}? If not, ${how}` : capital(how);
+  return [`no board file ${where} describes "${board.id}" yet. ${meant}`];
 }
 
+const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
+
 /** What the editor says beside its questions. */
-function factNotes({ job, revision }: ReturnType<typeof tidyFacts>, taken: readonly string[], board: Board) {
+function factNotes(
+  { job, revision }: ReturnType<typeof tidyFacts>,
+  taken: readonly string[],
+  board: NamedBoard | undefined,
+): string[] {
   const isTaken = taken.some((number) => number.toLowerCase() === job?.toLowerCase());
-  const revisions = [...board.revisions.keys()];
-  const isNew = revision !== undefined && revisions.length > 0 && !board.revisions.has(revision);
+  const revisions = [...(board?.file?.value.revisions.keys() ?? [])];
+  const isNew = revision !== undefined && revisions.length > 0 && !revisions.includes(revision);
   return [
     ...(isTaken ? [`${job} is the number of another log already.`] : []),
     ...(isNew ? [`the board file has no revision "${revision}"; it has ${revisions.join(", ")}.`] : []),

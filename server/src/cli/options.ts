@@ -65,8 +65,8 @@ export interface DiagnoseOptions {
 }
 
 export interface NewOptions {
-  /** As given, blank ones too; the board is never blank. */
-  readonly facts: NewLogFacts & { readonly board: string };
+  /** As given, blank ones too. */
+  readonly facts: NewLogFacts;
   readonly output?: string;
 }
 
@@ -256,14 +256,11 @@ function parseNew(args: readonly string[]): Parsed {
   const [stray] = positionals;
   if (stray !== undefined) throw new Wrong(`"${stray}" belongs to no option: say --output for the file.`);
   const { symptom, output, "comeback-of": comebackOf, ...said } = values;
-  const board = said.board?.trim() ?? "";
-  if (board === "") throw new Wrong("Name the board: --board ID.");
   if (output === "") throw new Wrong("A path is empty.");
   if (said.received !== undefined && !isDate(said.received))
     throw new Wrong(`--received takes a day such as 2026-03-20, not "${said.received}".`);
   const facts = {
     ...said,
-    board,
     ...(symptom === undefined ? {} : { symptoms: symptom }),
     ...(comebackOf === undefined ? {} : { comebackOf }),
   };

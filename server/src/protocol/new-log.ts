@@ -1,9 +1,9 @@
-import { newLogText } from "../features/new-log";
+import { boardNamed, newLogText } from "../features/new-log";
 import { newLogChoices } from "../features/new-log/choices";
 import { earlierOf } from "../features/new-log/earlier";
 import { placeOf, uriIn } from "../features/new-log/place";
 import { canonicalUri } from "../workspace/uri";
-import { NEW_LOG, NEW_LOG_CHOICES, NEW_LOG_EARLIER, type NewLog } from "./own/new-log";
+import { NEW_LOG, NEW_LOG_BOARD, NEW_LOG_CHOICES, NEW_LOG_EARLIER, type NewLog } from "./own/new-log";
 import { onOwn } from "./own-request";
 import { remembered } from "./remembered";
 import type { Session } from "./session";
@@ -19,6 +19,13 @@ export function handleNewLog(session: Session): void {
     return newLogChoices(service.jobs(), service.knowledge.snapshot(), today, folderOf(folder).folder);
   });
 
+  onOwn(session, NEW_LOG_BOARD, "A board by its name", async ({ words }, token) => {
+    await remembered(session, token);
+    const { boards, library } = service.knowledge.snapshot();
+    const named = boardNamed(words, { boards, library, logs: service.jobs() });
+    return named ? { id: named.id, title: named.title, ...(named.near ? { near: named.near } : {}) } : null;
+  });
+
   onOwn(session, NEW_LOG_EARLIER, "Earlier jobs of a board", async ({ board, serial, today }, token) => {
     await remembered(session, token);
     return earlierOf({ board, serial, received: today }, service.jobs());
@@ -27,16 +34,18 @@ export function handleNewLog(session: Session): void {
   onOwn(session, NEW_LOG, "A new log", async ({ facts, folder }, token): Promise<NewLog> => {
     await remembered(session, token);
     const { boards, library } = service.knowledge.snapshot();
-    const board = facts.board === undefined ? undefined : boards.get(facts.board);
+    const board = boardNamed(facts.board ?? "", { boards, library, logs: service.jobs() });
+    const { board: _words, ...others } = facts;
     const { folder: found, ...place } = placeOf({
-      ...facts,
+      ...others,
+      ...(board ? { board: board.id } : {}),
       ...folderOf(folder),
-      ...(board ? { boardUri: board.uri } : {}),
+      ...(board?.file ? { boardUri: board.file.uri } : {}),
       logs: service.jobs(),
       files: [...(await service.files()), ...service.openLogs()],
     });
     return {
-      text: newLogText(facts, board?.value, library),
+      text: newLogText(facts, board, library),
       ...place,
       ...(found === undefined ? {} : { uri: uriIn(found, place.name) }),
     };

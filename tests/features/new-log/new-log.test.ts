@@ -4,10 +4,12 @@ import { readFileSync, writeFileSync } from "node:fs";
 import { fileURLToPath } from "node:url";
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import { type NewLogFacts, newLogText } from "../../../server/src/features/new-log";
+import { boardNamed, type NewLogFacts, newLogText } from "../../../server/src/features/new-log";
 import { tidyFacts } from "../../../server/src/features/new-log/facts";
+import { summarise } from "../../../server/src/log/summary";
 import type { Service } from "../../../server/src/service";
 import { openDemo } from "../../support/demo";
+import { readLog } from "../../support/log";
 
 const GOLDEN = fileURLToPath(new URL("./golden/", import.meta.url));
 const URI = "mem:/demo/logs/new.md";
@@ -23,46 +25,57 @@ const FACTS: NewLogFacts = {
 
 function written(service: Service, facts: NewLogFacts): string {
   const { boards, library } = service.knowledge.snapshot();
-  return newLogText(facts, facts.board === undefined ? undefined : boards.get(facts.board)?.value, library);
+  const board = boardNamed(facts.board ?? "", { boards, library, logs: service.jobs() });
+  return newLogText(facts, board, library);
 }
 
-describe.each(["regatta-controller", "regatta-driver", undefined])("a new log of %s", (board) => {
-  const facts: NewLogFacts = board === undefined ? FACTS : { ...FACTS, board, revision: "B" };
+/** What may be said of a log whose board nobody named, or no file describes. */
+const said = (board: string | undefined): string[] =>
+  board === undefined ? ["board-not-named"] : board === "Sound board" ? ["unknown-board"] : [];
 
-  test("is written with what the board calls for", async () => {
-    const text = written(await openDemo(), facts);
-    const file = `${GOLDEN}${board ?? "no-board"}.md.golden`;
-    if (process.env.UPDATE_GOLDEN) writeFileSync(file, text);
-    expect(text).toBe(readFileSync(file, "utf8"));
-  });
+describe.each(["regatta-controller", "regatta-driver", "Sound board", undefined])(
+  "a new log of %s",
+  (board) => {
+    const facts: NewLogFacts = board === undefined ? FACTS : { ...FACTS, board, revision: "B" };
 
-  // Further stages than the first would rightly be found ahead of what an empty log shows.
-  test.each(["received", "diagnosing", "waiting-for-parts"])("has no findings at %s", async (stage) => {
-    const service = await openDemo();
-    service.open(URI, written(service, facts).replace("stage: received", `stage: ${stage}`));
-    expect(service.findings(URI)).toEqual([]);
-  });
+    test("is written with what the board calls for", async () => {
+      const text = written(await openDemo(), facts);
+      const file = `${GOLDEN}${board?.toLowerCase().replace(" ", "-") ?? "no-board"}.md.golden`;
+      if (process.env.UPDATE_GOLDEN) writeFileSync(file, text);
+      expect(text).toBe(readFileSync(file, "utf8"));
+    });
 
-  test("has its empty tables read as tables, and nothing in them as evidence", async () => {
-    const service = await openDemo();
-    service.open(URI, written(service, facts).replace("stage: received", "stage: repairing"));
-    expect(service.findings(URI).map(({ code }) => code)).toEqual(["stage-ahead-of-evidence"]);
-    const tables = service.view(URI)?.doc.blocks.flatMap(({ block }) => block.tables) ?? [];
-    expect(tables.map(({ procedure }) => procedure.id)).toEqual(
-      expect.arrayContaining(["inspection", "supply-rails", "work", "parts-fitted", "proving"]),
-    );
-  });
+    // Further stages than the first would rightly be found ahead of what an empty log shows.
+    test.each(["received", "diagnosing", "waiting-for-parts"])("has nothing wrong at %s", async (stage) => {
+      const service = await openDemo();
+      service.open(URI, written(service, facts).replace("stage: received", `stage: ${stage}`));
+      expect(service.findings(URI).map(({ code }) => code)).toEqual(said(board));
+    });
 
-  test("warns before it asks for anything", async () => {
-    const text = written(await openDemo(), facts);
-    for (const section of text.split(/^## /m).slice(1)) {
-      const table = section.indexOf("\n|");
-      const caution = section.lastIndexOf("\n> Caution: ");
-      if (table >= 0 && caution >= 0) expect(caution).toBeLessThan(table);
-    }
-    expect(text.indexOf("> Caution:")).toBeGreaterThan(0);
-  });
-});
+    test("has its empty tables read as tables, and nothing in them as evidence", async () => {
+      const service = await openDemo();
+      service.open(URI, written(service, facts).replace("stage: received", "stage: repairing"));
+      expect(service.findings(URI).map(({ code }) => code)).toEqual([
+        ...said(board),
+        "stage-ahead-of-evidence",
+      ]);
+      const tables = service.view(URI)?.doc.blocks.flatMap(({ block }) => block.tables) ?? [];
+      expect(tables.map(({ procedure }) => procedure.id)).toEqual(
+        expect.arrayContaining(["inspection", "supply-rails", "work", "parts-fitted", "proving"]),
+      );
+    });
+
+    test("warns before it asks for anything", async () => {
+      const text = written(await openDemo(), facts);
+      for (const section of text.split(/^## /m).slice(1)) {
+        const table = section.indexOf("\n|");
+        const caution = section.lastIndexOf("\n> Caution: ");
+        if (table >= 0 && caution >= 0) expect(caution).toBeLessThan(table);
+      }
+      expect(text.indexOf("> Caution:")).toBeGreaterThan(0);
+    });
+  },
+);
 
 /** What people paste into a field, and what breaks YAML or Markdown. */
 const NASTY = [
@@ -126,7 +139,7 @@ test("whatever is typed reads back as it was typed, and raises nothing", async (
         const front = service.view(URI)?.front;
         const { symptoms = [], ...rest } = tidyFacts(facts);
         expect(front).toMatchObject({ ...rest, symptoms, stage: "received" });
-        expect(service.findings(URI)).toEqual([]);
+        expect(service.findings(URI).map(({ code }) => code)).toEqual(said(board));
       },
     ),
     { numRuns: 100 },
@@ -146,4 +159,52 @@ test.each([
 ])("%s is written so that no reader of YAML takes it for something else", async (text, line) => {
   const key = line.split(":")[0] ?? "";
   expect(written(await openDemo(), { [key]: text }).split("\n")).toContain(line);
+});
+
+describe("the board that words mean", () => {
+  const LOG = (board: string, body: string) => ({
+    ...summarise(readLog(`---\nmendlog: 1\nboard: ${board}\n---\n\n${body}`)),
+    uri: "mem:/demo/logs/one.md",
+  });
+
+  test.each([
+    ["regatta-controller", "regatta-controller", undefined],
+    ["Regatta Controller", "regatta-controller", undefined],
+    ["regatta  driver and power board", "regatta-driver", undefined],
+    ["Regatta controler", "regatta-controler", "regatta-controller"],
+    ["Sound board", "sound-board", undefined],
+    ["Halden 6809", "halden-6809", undefined],
+    ["\u30ec\u30ac\u30c3\u30bf", "board", undefined],
+  ])("%s", async (words, id, near) => {
+    const { boards, library } = (await openDemo()).knowledge.snapshot();
+    const named = boardNamed(words, { boards, library, logs: [] });
+    expect([named?.id, named?.near?.id]).toEqual([id, near]);
+  });
+
+  test("blank words mean none, and a title stays as it was typed", async () => {
+    const { boards, library } = (await openDemo()).knowledge.snapshot();
+    expect(boardNamed("  ", { boards, library, logs: [] })).toBeUndefined();
+    expect(boardNamed(" Halden  CPU 6809 ", { boards, library, logs: [] })?.title).toBe("Halden CPU 6809");
+    expect(boardNamed("halden-cpu", { boards, library, logs: [] })?.title).toBe("Halden cpu");
+  });
+
+  test("one that only logs name is known by them: its rails are to be read again, its parts are not to be listed again", async () => {
+    const { boards, library } = (await openDemo()).knowledge.snapshot();
+    const logs = [
+      LOG(
+        "sound-board",
+        "## Diode check U5 (7404)\n\n| Pin | Reading |\n|-|-|\n| 1 | 0.5 |\n\n## Supply rails\n\n| Rail | Reading |\n|-|-|\n| -12V | -12 |\n",
+      ),
+    ];
+    const named = boardNamed("Sound board", { boards, library, logs });
+    expect(named?.id).toBe("sound-board");
+    const text = newLogText({ board: "Sound board" }, named, library);
+    expect(text).toContain("board: sound-board\n");
+    expect(text).toMatch(/\| -12V /);
+    expect(text).not.toContain("## Parts on the board");
+    expect(boardNamed("sound bord", { boards, library, logs })?.near).toEqual({
+      id: "sound-board",
+      title: "Sound board",
+    });
+  });
 });

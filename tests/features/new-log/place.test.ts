@@ -29,7 +29,8 @@ const log = (name: string, job: string, board: string, folder = "mem:/ws/logs/")
   work: [],
   fitted: [],
   tables: [],
-  proving: [], stated: [],
+  proving: [],
+  stated: [],
 });
 const LOGS = [
   log("2026-004-controller", "2026-004", "regatta-controller"),

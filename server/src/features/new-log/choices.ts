@@ -1,6 +1,7 @@
 // What can be picked for a new log, so that as little as possible has to be typed.
 import type { Knowledge } from "../../analysis/context";
 import type { LogSummary } from "../../log/summary";
+import { boardsAround } from "./board-named";
 import { nextJob } from "./next-job";
 
 export interface Choice {
@@ -9,6 +10,8 @@ export interface Choice {
 }
 
 export interface BoardChoice extends Choice {
+  /** False for one that only logs name. */
+  readonly hasFile: boolean;
   readonly revisions: readonly Choice[];
   readonly symptoms: readonly Choice[];
 }
@@ -18,6 +21,7 @@ export interface NewLogChoices {
   readonly job: string;
   /** Numbers that other jobs have. */
   readonly taken: readonly string[];
+  /** Those with a file first. */
   readonly boards: readonly BoardChoice[];
   /** Owners of earlier jobs, the latest first. */
   readonly owners: readonly string[];
@@ -31,7 +35,7 @@ export interface NewLogChoices {
  */
 export function newLogChoices(
   logs: readonly LogSummary[],
-  { boards, shops }: Knowledge,
+  { boards, library, shops }: Knowledge,
   today: string,
   folder?: string,
 ): NewLogChoices {
@@ -52,11 +56,12 @@ export function newLogChoices(
   return {
     job: nextJob(taken, today),
     taken,
-    boards: [...boards.values()].map(({ value }) => ({
-      id: value.id,
-      title: value.title,
-      revisions: [...value.revisions].map(([id, title]) => ({ id, title })),
-      symptoms: [...value.symptoms.values()].map(({ id, title }) => ({ id, title })),
+    boards: boardsAround({ boards, library, logs }).map(({ id, title, file }) => ({
+      id,
+      title,
+      hasFile: file !== undefined,
+      revisions: [...(file?.value.revisions ?? [])].map(([id, title]) => ({ id, title })),
+      symptoms: [...(file?.value.symptoms.values() ?? [])].map(({ id, title }) => ({ id, title })),
     })),
     owners: [...new Set(latest.flatMap(({ owner }) => owner ?? []))],
     meters: [...meters.values()].sort((a, b) => Number(b.id === used) - Number(a.id === used)),

@@ -1,7 +1,7 @@
 /** What is known of a job when its board comes in. Everything may be left out; blank texts count as left out. */
 export interface NewLogFacts {
   readonly job?: string;
-  /** Id of a board file. */
+  /** Id of a board, or what it is called in words. */
   readonly board?: string;
   readonly revision?: string;
   readonly serial?: string;

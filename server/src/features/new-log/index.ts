@@ -3,24 +3,27 @@ import type { Library } from "../../knowledge/library";
 import type { Board } from "../../knowledge/types";
 import { md } from "../describe";
 import { writeLayout } from "../tables/write";
+import type { NamedBoard } from "./board-named";
 import { type NewLogFacts, tidyFacts } from "./facts";
 import { frontLines } from "./front";
 import { sectionsFor } from "./sections";
 
+export { boardNamed, type NamedBoard } from "./board-named";
 export type { NewLogFacts } from "./facts";
 
 /**
- * @param board the board the facts name, where there is a file of it
+ * @param board that the facts name, known or not
  * @returns the whole text, line ends LF
  */
-export function newLogText(facts: NewLogFacts, board: Board | undefined, library: Library): string {
-  const tidy = tidyFacts(facts);
+export function newLogText(facts: NewLogFacts, board: NamedBoard | undefined, library: Library): string {
+  const { board: _words, ...others } = tidyFacts(facts);
+  const tidy = { ...others, ...(board ? { board: board.id } : {}) };
   const lines = [
     ...frontLines(tidy),
     "",
     `# ${titleOf(tidy, board)}`,
     "",
-    ...cautionLines(board),
+    ...cautionLines(board?.file?.value),
     ...sectionsFor(board, library).flatMap(({ heading, cautions, table }) => [
       `## ${md(heading)}`,
       "",
@@ -39,9 +42,10 @@ const cautionLines = (board: Board | undefined): string[] =>
     : [];
 
 /** "Regatta controller 01873: a row is dead, lane 3 never scores". */
-function titleOf({ job, serial, symptoms = [] }: NewLogFacts, board: Board | undefined): string {
-  const what = board?.title ?? (job !== undefined && isUndated(job) ? `Job ${job}` : "Repair log");
-  const told = symptoms.map((symptom) => board?.symptoms.get(symptom)?.title ?? symptom);
+function titleOf({ job, serial, symptoms = [] }: NewLogFacts, board: NamedBoard | undefined): string {
+  const named = board && isUndated(board.title) ? board.title : undefined;
+  const what = named ?? (job !== undefined && isUndated(job) ? `Job ${job}` : "Repair log");
+  const told = symptoms.map((symptom) => board?.known?.symptoms.get(symptom)?.title ?? symptom);
   // A day in a heading is read as the day of what stands below it.
   const wrong = told.filter(isUndated).join(", ");
   const name = [what, ...(serial !== undefined && isUndated(serial) ? [serial] : [])].join(" ");

@@ -1,7 +1,8 @@
 // The sections of a new log in the order of the job: look, read unpowered, power, find the fault, mend, prove.
 import type { Library } from "../../knowledge/library";
 import type { Board, Procedure } from "../../knowledge/types";
-import { boardLayouts, type TableLayout } from "../tables/layouts";
+import { boardLayouts, firstRails, type TableLayout, takesRails } from "../tables/layouts";
+import type { NamedBoard } from "./board-named";
 
 export interface NewSection {
   readonly heading: string;
@@ -17,11 +18,14 @@ interface Step {
   readonly qualifier?: string;
   /** Whether a board calls for it besides what its proving list names; every board does without this. */
   readonly fits?: (board: Board) => boolean;
+  /** For a board that neither a file nor another log tells the parts of: what the log says of it is then all there is. */
+  readonly untold?: true;
 }
 
 const ORDER: readonly Step[] = [
   { id: "inspection" },
   { id: "settings", fits: ({ switchBanks }) => switchBanks.size > 0 },
+  { id: "parts-on-board", untold: true },
   { id: "resistance-to-ground" },
   { id: "diode-check" },
   { id: "coil-resistance", fits: ({ coils }) => coils.length > 0 },
@@ -44,19 +48,21 @@ function hasMatrix(kind: string): (board: Board) => boolean {
   return ({ matrices }) => [...matrices.values()].some((matrix) => matrix.kind === kind);
 }
 
-/** What this board's procedures call for; without a board, what every job has. */
-export function sectionsFor(board: Board | undefined, library: Library): NewSection[] {
+/** What this board's procedures call for; of a board that nothing is known of, what every job has. */
+export function sectionsFor(named: NamedBoard | undefined, library: Library): NewSection[] {
+  const board = named?.known;
   const proven = new Set(board?.proving.map(({ procedure }) => procedure));
   let said: Procedure | undefined;
-  return ORDER.filter(
-    ({ id, fits }) => !fits || (board !== undefined && (fits(board) || proven.has(id))),
-  ).flatMap(({ id, qualifier }) => {
+  return ORDER.filter(({ id, fits, untold }) => {
+    if (untold) return !named?.file && !(board && board.parts.size > 0);
+    return !fits || (board !== undefined && (fits(board) || proven.has(id)));
+  }).flatMap(({ id, qualifier }) => {
     const procedure = library.procedure(id);
     if (!procedure) return [];
     const title = qualifier === undefined ? procedure.title : `${procedure.title}, ${qualifier}`;
     const cautions = said === procedure ? [] : procedure.cautions.slice(0, 1);
     said = procedure;
-    const tables = tablesFor(procedure, board);
+    const tables = tablesFor(procedure, named);
     if (tables.length === 0) return [{ heading: title, procedure, cautions }];
     // Several matrices of a kind are told apart by their headings.
     return tables.map((table, at) => ({
@@ -80,25 +86,27 @@ function reservedIn(board: Board | undefined, { id }: Procedure, { name }: Table
   return [`reserved on this board, leave alone: ${places.join(", ")}.`];
 }
 
-function tablesFor(procedure: Procedure, board: Board | undefined): readonly TableLayout[] {
+function tablesFor(procedure: Procedure, named: NamedBoard | undefined): readonly TableLayout[] {
+  const board = named?.known;
   const own = board && boardLayouts(procedure, board);
   if (own && own.length > 0) return own;
+  if (!named?.file && takesRails(procedure)) return [firstRails(procedure)];
   const rows = board && ROWS[procedure.id]?.(board);
   const columns = COLUMNS[procedure.id];
   if (procedure.id === "settings") return board ? [switchLayout(procedure, board)] : [];
   if (!columns) return [];
   // A workspace may have a procedure of its own by this name, with other columns.
-  const found = columns.filter((column) => procedure.columns.some((spec) => named(spec, column)));
+  const found = columns.filter((column) => procedure.columns.some((spec) => holds(spec, column)));
   const header = found.map(
-    (column) => procedure.columns.find((spec) => named(spec, column))?.headers[0] ?? column,
+    (column) => procedure.columns.find((spec) => holds(spec, column))?.headers[0] ?? column,
   );
-  const filled = (procedure.id === "inspection" ? inspected(board) : (rows ?? [])).map((row) =>
+  const filled = (procedure.id === "inspection" ? inspected(named?.file?.value) : (rows ?? [])).map((row) =>
     found.map((column) => row[column]),
   );
   return [{ name: procedure.title, about: "", header, rows: filled }];
 }
 
-const named = ({ role, measure }: Procedure["columns"][number], column: string): boolean =>
+const holds = ({ role, measure }: Procedure["columns"][number], column: string): boolean =>
   column === role || column === measure;
 
 type Row = Readonly<Record<string, string | undefined>>;
@@ -106,6 +114,7 @@ type Row = Readonly<Record<string, string | undefined>>;
 /** Columns of the tables that are written, by role or measure. */
 const COLUMNS: Readonly<Record<string, readonly string[]>> = {
   inspection: ["item", "result", "note"],
+  "parts-on-board": ["ref", "part", "circuit", "note"],
   "coil-resistance": ["ref", "item", "resistance", "note"],
   "rom-check": ["ref", "sum16", "crc32", "item", "note"],
   frequency: ["ref", "pin", "frequency", "note"],
@@ -133,7 +142,7 @@ const ROWS: Readonly<Record<string, (board: Board) => readonly Row[]>> = {
   proving: ({ proving }) => proving.map(({ title }) => ({ item: title })),
 };
 
-/** What to look at first on a board of that age: common practice, no source. */
+/** What to look at first on a board of that age, all of it where no file lists the parts: common practice, no source. */
 function inspected(board: Board | undefined): readonly Row[] {
   const refs = [...(board?.parts.keys() ?? [])];
   const battery = board === undefined || board.backups.length > 0 || refs.some((ref) => /^BT?\d/i.test(ref));

@@ -16,6 +16,22 @@ interface ChoicesParams {
 
 export const NEW_LOG_CHOICES: OwnRequest<ChoicesParams, NewLogChoices> = { method: "mendlog/newLogChoices" };
 
+interface BoardParams {
+  /** As somebody says it: an id, a title, other words. */
+  readonly words: string;
+}
+
+export interface BoardOfWords {
+  /** As logs will name it. */
+  readonly id: string;
+  readonly title: string;
+  /** A known board that is called nearly so; absent where this one is known itself. */
+  readonly near?: { readonly id: string; readonly title: string };
+}
+
+/** Null for blank words. */
+export const NEW_LOG_BOARD: OwnRequest<BoardParams, BoardOfWords> = { method: "mendlog/newLogBoard" };
+
 interface EarlierParams {
   readonly board: string;
   readonly serial: string;

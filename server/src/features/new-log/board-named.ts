@@ -1,0 +1,91 @@
+// Which board a new log is of, as somebody says it: the id or title of a board that is known, or words that are new.
+import type { Knowledge, Known } from "../../analysis/context";
+import { emptyBoard, fileless, layOver } from "../../analysis/stated/lay-over";
+import type { Said } from "../../analysis/stated/types";
+import { idOf } from "../../knowledge/board-file";
+import type { Library } from "../../knowledge/library";
+import type { Board } from "../../knowledge/types";
+import type { LogSummary } from "../../log/summary";
+import { nearest } from "../../text/nearest";
+
+export interface NamedBoard {
+  /** What stands behind `board:`. */
+  readonly id: string;
+  /** In words. */
+  readonly title: string;
+  readonly file?: Known<Board>;
+  /** What its file says; without one, what the logs of such boards say together. */
+  readonly known?: Board;
+  /** A board that is known and called nearly so, where this one is not known. */
+  readonly near?: { readonly id: string; readonly title: string };
+}
+
+export interface BoardsAround {
+  readonly boards: Knowledge["boards"];
+  readonly library: Library;
+  readonly logs: readonly LogSummary[];
+}
+
+/** Undefined for blank words. */
+export function boardNamed(typed: string, around: BoardsAround): NamedBoard | undefined {
+  const words = typed.trim().replace(/\s+/g, " ");
+  if (words === "") return undefined;
+  const all = boardsAround(around);
+  const own = all.find(({ id, title }) => isCalled(words, id) || isCalled(words, title));
+  if (own) return own;
+  const id = freeId(words, new Set(all.map((board) => board.id)));
+  const close = nearest(words, [...all.map((board) => board.id), ...all.map((board) => board.title)]);
+  const near = all.find((board) => board.id === close || board.title === close);
+  return {
+    id,
+    title: words === id ? inWords(id) : words,
+    ...(near ? { near: { id: near.id, title: near.title } } : {}),
+  };
+}
+
+/** Boards of which there is a file, then those that only logs name. */
+export function boardsAround({ boards, library, logs }: BoardsAround): NamedBoard[] {
+  const filed = [...boards.values()].map((file): NamedBoard => {
+    const { id, title } = file.value;
+    return { id, title, file, known: file.value };
+  });
+  const ids = new Set(logs.flatMap(({ board }) => (board && !boards.has(board) ? [board] : [])));
+  const logged = [...ids].map((id): NamedBoard => {
+    const title = inWords(id);
+    const known = boardOfLogs(id, title, logs, library);
+    return { id, title, ...(known ? { known } : {}) };
+  });
+  return [...filed, ...logged];
+}
+
+function boardOfLogs(
+  id: string,
+  title: string,
+  logs: readonly LogSummary[],
+  library: Library,
+): Board | undefined {
+  const own = logs.filter(({ board }) => board === id);
+  const said = own.flatMap(({ uri, job, stated }): Said[] =>
+    stated.map((statement) => ({ statement, by: { by: "job", uri, job: job ?? "" } })),
+  );
+  if (said.length === 0) return undefined;
+  const nothing = fileless("", emptyBoard(id, title));
+  return layOver(nothing, said, library, { hasFile: false, jobs: own.length }).board.value;
+}
+
+/** "Regatta controller" of "regatta-controller". */
+function inWords(id: string): string {
+  const words = id.replace(/[-_]+/g, " ").trim();
+  return words.charAt(0).toUpperCase() + words.slice(1);
+}
+
+const plain = (text: string): string => text.toLowerCase().replace(/[^\p{L}\p{N}]+/gu, "-");
+const isCalled = (words: string, name: string): boolean => plain(words) === plain(name);
+
+/** Words without a letter that an id may have are all called "board", and are then counted. */
+function freeId(words: string, taken: ReadonlySet<string>): string {
+  const id = idOf(words.toLowerCase());
+  let free = id;
+  for (let n = 2; taken.has(free); n++) free = `${id}-${n}`;
+  return free;
+}

@@ -1,5 +1,6 @@
 // The commands that make and complete board files, each in a file of its own.
 import { runBoardImport } from "./board/import";
+import { runBoardLimits } from "./board/limits";
 import type { BoardOptions } from "./board/options";
 import type { Io } from "./io";
 
@@ -7,5 +8,7 @@ export function runBoard(options: BoardOptions, io: Io): Promise<number> {
   switch (options.command) {
     case "import":
       return runBoardImport(options, io);
+    case "limits":
+      return runBoardLimits(options, io);
   }
 }

@@ -127,6 +127,11 @@ export async function openDesk(
     /** All logs that are known; after `remember`. */
     jobs: () => service.jobs(),
     unread: () => unread,
+    /** Limits for a board's file from what its logs read, with the path of that file; undefined where there is none. */
+    proposeLimits(board: string) {
+      const proposed = service.proposeLimits(board);
+      return proposed && { ...proposed, path: byUri.get(proposed.uri)?.path ?? fileURLToPath(proposed.uri) };
+    },
     /** Reads all logs around, so that every one is checked with every other one known. */
     remember: () => service.index({ keep: KEEP }),
     /** Undefined for Markdown that is no log. */

@@ -9,6 +9,7 @@ export const HELP: Readonly<Record<Topic, string>> = {
   mendlog diagnose LOG       whom its readings suspect, and what to read next
   mendlog new --board NAME   a new log, with what the board calls for still to be filled in
   mendlog board import FILE  a board file from a netlist, a board layout or a parts list
+  mendlog board limits LOG   its board file with what known boards read as limits
   mendlog report LOG         the owner's report of one job
   mendlog parts LOG...       what to fit and what was fitted, with stock and prices
   mendlog order [paths...]   what to order for all open jobs
@@ -90,8 +91,25 @@ The boards and other logs are those of the folder that FILE is judged by, withou
 Exit status: 0 written, 2 wrong use, or a FILE that was not written.
 `,
   board: `mendlog board import FILE...   a board file from a netlist, a board layout or a parts list
+mendlog board limits LOG       its board file with what known boards read as limits
 
 "mendlog board import --help" says more.
+`,
+  "board limits": `mendlog board limits [options] LOG
+
+Puts what the boards of LOG's type read into their board file, as expected readings, each with its source: the
+tolerance interval where five boards or more were returned, else what the reference jobs read (logs whose front
+matter holds "reference: true"), as wide as one board can honestly stand for others. What a person typed there
+stays; limits proposed before are brought up to date. It is what "Propose these limits for the board file"
+writes in the editor.
+
+  -o, --output FILE   write the board file FILE, which may be the board file itself, and print its path, instead
+                      of printing the board file
+  -h, --help
+
+The board file and the other logs are those of the folder that LOG is judged by; see "mendlog check --help".
+
+Exit status: 0 written, 2 wrong use, nothing to propose, or nothing was written.
 `,
   "board import": `mendlog board import [options] FILE...
 

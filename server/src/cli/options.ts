@@ -71,7 +71,7 @@ export interface NewOptions {
 }
 
 export type Parsed =
-  | { readonly kind: "help"; readonly of: "mendlog" | (typeof COMMANDS)[number] | "board import" }
+  | { readonly kind: "help"; readonly of: "mendlog" | (typeof COMMANDS)[number] | "board import" | "board limits" }
   | { readonly kind: "version" }
   | { readonly kind: "check"; readonly options: CheckOptions }
   | { readonly kind: "report"; readonly options: ReportOptions }
@@ -267,11 +267,12 @@ function parseNew(args: readonly string[]): Parsed {
   return { kind: "new", options: { facts, ...(output === undefined ? {} : { output }) } };
 }
 
-const BOARD_COMMANDS = ["import"] as const;
+const BOARD_COMMANDS = ["import", "limits"] as const;
 
 function parseBoard([command, ...args]: readonly string[]): Parsed {
   if (command === "--help" || command === "-h") return { kind: "help", of: "board" };
   if (command === "import") return parseBoardImport(args);
+  if (command === "limits") return parseBoardLimits(args);
   const near = command === undefined ? undefined : nearest(command, BOARD_COMMANDS);
   throw new Wrong(
     command === undefined
@@ -305,6 +306,25 @@ function parseBoardImport(args: readonly string[]): Parsed {
       ...(board === undefined ? {} : { board }),
       ...(values.output === undefined ? {} : { output: values.output }),
     },
+  };
+}
+
+function parseBoardLimits(args: readonly string[]): Parsed {
+  const options = {
+    output: { type: "string", short: "o" },
+    help: { type: "boolean", short: "h" },
+  } as const;
+  const { values, positionals } = read(() =>
+    parseArgs({ args: [...args], options, allowPositionals: true, strict: true }),
+  );
+  if (values.help) return { kind: "help", of: "board limits" };
+  const [path, ...more] = positionals;
+  if (path === undefined) throw new Wrong("Name a log of the board whose limits are wanted.");
+  if (more.length > 0) throw new Wrong(`One log names the board, not ${positionals.length}.`);
+  if (path === "" || values.output === "") throw new Wrong("A path is empty.");
+  return {
+    kind: "board",
+    options: { command: "limits", path, ...(values.output === undefined ? {} : { output: values.output }) },
   };
 }
 

@@ -68,7 +68,7 @@ export async function runBoardImport(options: ImportOptions, io: Io): Promise<nu
   return isIncomplete(made.report) ? 1 : 0;
 }
 
-async function targetOf(
+export async function targetOf(
   output: string,
   board: string | undefined,
   { cwd, disk }: Io,
@@ -160,7 +160,7 @@ function idFor({ board, output, paths }: ImportOptions): string {
 }
 
 /** True where something was changed. */
-async function write({ path, existing }: Target, text: string, disk: Disk): Promise<Tried<boolean>> {
+export async function write({ path, existing }: Target, text: string, disk: Disk): Promise<Tried<boolean>> {
   if (existing?.text === text) return done(false);
   const written = existing
     ? await disk.replace(path, `${existing.mark ? "\uFEFF" : ""}${text}`)

@@ -10,4 +10,11 @@ export interface ImportOptions {
   readonly format: (typeof IMPORT_FORMATS)[number];
 }
 
-export type BoardOptions = ImportOptions;
+export interface LimitsOptions {
+  readonly command: "limits";
+  /** A log of the board. */
+  readonly path: string;
+  readonly output?: string;
+}
+
+export type BoardOptions = ImportOptions | LimitsOptions;

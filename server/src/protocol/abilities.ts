@@ -23,6 +23,8 @@ export interface Abilities {
   readonly versionedEdits: boolean;
   /** Edits can be marked, and those that need it are shown to the person before they are made. */
   readonly annotatedEdits: boolean;
+  /** An edit may make a file, and is not made where it is there already. */
+  readonly createFiles: boolean;
   readonly prepareRename: boolean;
   /** The place of a name in the workspace may be given when it is gone to. */
   readonly resolveSymbols: boolean;
@@ -100,6 +102,9 @@ export function abilitiesOf(
     annotatedEdits:
       (workspace?.workspaceEdit?.documentChanges ?? false) &&
       workspace?.workspaceEdit?.changeAnnotationSupport !== undefined,
+    createFiles:
+      (workspace?.workspaceEdit?.documentChanges ?? false) &&
+      (workspace?.workspaceEdit?.resourceOperations?.includes("create") ?? false),
     prepareRename: textDocument?.rename?.prepareSupport ?? false,
     resolveSymbols: workspace?.symbol?.resolveSupport?.properties.includes("location.range") ?? false,
     linkTooltips: textDocument?.documentLink?.tooltipSupport ?? false,

@@ -6,20 +6,22 @@ import {
   CodeActionTriggerKind,
   type Diagnostic,
   type Range,
-  type WorkspaceEdit,
 } from "vscode-languageserver";
 import type { Finding, Fix } from "../checks/check";
 import { partsListSteps } from "../features/parts-list";
 import type { TextEdit } from "../text/edits";
 import { stopIfCancelled } from "./answer";
 import { FIX_ALL, INSERT } from "./capabilities";
-import { PROPOSE_LIMITS } from "./command-names";
+import { PROPOSE_LIMITS, WRITE_BOARD_FILE } from "./command-names";
 import { rangeOf, sameRange, spanOf } from "./convert";
 import { diagnosed } from "./diagnosed";
 import { SOURCE } from "./diagnostic";
 import type { OpenDocument } from "./documents";
 import { refactorsDiagnose, refactorsIn } from "./features";
+import { fixEdit, workspaceEdit } from "./fix-edit";
 import type { Session } from "./session";
+
+export { workspaceEdit } from "./fix-edit";
 
 /** Quick fixes of the diagnostics the client shows at a place and, where it is asked for, the fix of all. */
 export async function codeActions(
@@ -40,10 +42,12 @@ export async function codeActions(
   }
   const document = documents.get(clientUri);
   if (!document) return [];
+  const fixes =
+    only === undefined || wants(CodeActionKind.QuickFix)
+      ? await quickFixes(diagnostics, document, session)
+      : [];
   return [
-    ...(only === undefined || wants(CodeActionKind.QuickFix)
-      ? quickFixes(diagnostics, document, session)
-      : []),
+    ...fixes,
     ...(refactoring ? refactors(params.range, document, session) : []).filter(
       ({ kind }) => only === undefined || (kind !== undefined && wants(kind)),
     ),
@@ -58,24 +62,25 @@ const isWithin = (kind: string, asked: string): boolean =>
  * The finding behind a diagnostic is looked for among those of the text as it is now, so that a diagnostic the
  * text has moved away from brings no edit instead of one at the wrong place.
  */
-function quickFixes(
+async function quickFixes(
   diagnostics: readonly Diagnostic[],
   document: OpenDocument,
   session: Session,
-): CodeAction[] {
+): Promise<CodeAction[]> {
   const ours = diagnostics.filter(({ source }) => source === SOURCE);
   if (ours.length === 0) return [];
   const findings = session.service.findings(document.uri).map((finding) => ({
     finding,
     range: rangeOf(document.lines, finding.span),
   }));
-  return ours.flatMap((diagnostic) => {
+  const found = ours.flatMap((diagnostic) => {
     const finding = behind(diagnostic, findings);
     if (!finding) return [];
     return session.service
       .fixes(document.uri, finding)
       .map((fix) => quickFix(fix, diagnostic, document, session));
   });
+  return (await Promise.all(found)).filter((action) => action !== undefined);
 }
 
 /** Offered for the selection, whether or not there is a diagnostic. */
@@ -104,14 +109,29 @@ function behind(
   return (here.find((it) => it.finding.message === message) ?? here[0])?.finding;
 }
 
-function quickFix(fix: Fix, diagnostic: Diagnostic, document: OpenDocument, session: Session): CodeAction {
-  return {
-    title: fix.title,
-    kind: CodeActionKind.QuickFix,
-    diagnostics: [diagnostic],
-    ...(fix.preferred && session.can.preferredActions && { isPreferred: true }),
-    edit: workspaceEdit(fix.edits, document, session),
-  };
+async function quickFix(
+  fix: Fix,
+  diagnostic: Diagnostic,
+  document: OpenDocument,
+  session: Session,
+): Promise<CodeAction | undefined> {
+  const { title } = fix;
+  if (fix.asks === "write-board-file") {
+    const command = { title, command: WRITE_BOARD_FILE, arguments: [document.clientUri] };
+    return session.can.applyEdit
+      ? { title, kind: CodeActionKind.QuickFix, diagnostics: [diagnostic], command }
+      : undefined;
+  }
+  const edit = await fixEdit(fix, document, session);
+  return (
+    edit && {
+      title,
+      kind: CodeActionKind.QuickFix,
+      diagnostics: [diagnostic],
+      ...(fix.preferred && session.can.preferredActions && { isPreferred: true }),
+      edit,
+    }
+  );
 }
 
 /**
@@ -123,7 +143,9 @@ function fixAll(document: OpenDocument, unattended: boolean, session: Session): 
   for (const finding of session.service.findings(document.uri)) {
     const fix = session.service
       .fixes(document.uri, finding)
-      .find(({ preferred, certain }) => preferred && (certain || !unattended));
+      .find(
+        (one) => one.preferred && (one.certain || !unattended) && !one.elsewhere && !one.creates && !one.asks,
+      );
     if (fix && !fix.edits.some((edit) => edits.some((other) => collide(edit, other))))
       edits.push(...fix.edits);
   }
@@ -135,16 +157,3 @@ function fixAll(document: OpenDocument, unattended: boolean, session: Session): 
 /** Two edits that only meet collide too: which of two insertions comes first is not ours to say. */
 const collide = (a: TextEdit, b: TextEdit): boolean =>
   a.span.start <= b.span.end && b.span.start <= a.span.end;
-
-/** Edits of one document as the client takes them: bound to its version, where it can. */
-export function workspaceEdit(
-  edits: readonly TextEdit[],
-  document: OpenDocument,
-  { can }: Pick<Session, "can">,
-): WorkspaceEdit {
-  const { clientUri: uri, version, lines } = document;
-  const wire = edits.map(({ span, newText }) => ({ range: rangeOf(lines, span), newText }));
-  return can.versionedEdits
-    ? { documentChanges: [{ textDocument: { uri, version }, edits: wire }] }
-    : { changes: { [uri]: wire } };
-}

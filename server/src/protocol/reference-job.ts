@@ -8,8 +8,8 @@ import {
 import { takeAsReference, whyNoReference } from "../features/reference-job/mark";
 import type { TextEdit } from "../text/edits";
 import { stopIfCancelled } from "./answer";
-import { workspaceEdit } from "./code-actions";
 import { linedText, rangeOf } from "./convert";
+import { workspaceEdit } from "./fix-edit";
 import type { Session } from "./session";
 
 /** Writes the key into the log, or says why it is not written. */

@@ -8,7 +8,7 @@ export default documentCheck({
   scope: "document",
   why: "The front matter says which board the readings are of and where the job stands. A field that cannot be read is as good as missing.",
   remedy:
-    "Correct the field. The known fields are `job`, `board`, `revision`, `serial`, `owner`, `received`, `returned`, `stage`, `symptoms`, `meter`, `rom-set` and `comeback-of`; names of your own start with `x-`.",
+    "Correct the field. The known fields are `job`, `board`, `revision`, `serial`, `owner`, `received`, `returned`, `stage`, `symptoms`, `meter`, `reference`, `rom-set` and `comeback-of`; names of your own start with `x-`.",
   examples: {
     bad: [
       `---

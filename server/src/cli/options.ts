@@ -71,7 +71,10 @@ export interface NewOptions {
 }
 
 export type Parsed =
-  | { readonly kind: "help"; readonly of: "mendlog" | (typeof COMMANDS)[number] | "board import" | "board limits" }
+  | {
+      readonly kind: "help";
+      readonly of: "mendlog" | (typeof COMMANDS)[number] | "board import" | "board limits";
+    }
   | { readonly kind: "version" }
   | { readonly kind: "check"; readonly options: CheckOptions }
   | { readonly kind: "report"; readonly options: ReportOptions }

@@ -11,6 +11,7 @@ import {
   schemaDocumentation,
   symptomDocumentation,
 } from "../documentation";
+import { referenceStatus } from "../reference-job/status";
 import { lookAlikes } from "../symptoms";
 import type { Hover } from "../types";
 import type { LogView } from "../view";
@@ -72,6 +73,11 @@ function aboutValue(
     case "symptoms": {
       const symptom = board?.symptoms.get(typed);
       return board && aboutSymptom(view, typed, symptom, board, cancelled);
+    }
+    case "reference": {
+      const status = referenceStatus(view);
+      const schema = schemaAt("front-matter", [key]);
+      return status && [...(schema ? [schemaDocumentation(schema)] : []), status].join("\n\n---\n\n");
     }
     case "comeback-of":
       return earlierJobMarkdown(view, typed);

@@ -1,0 +1,28 @@
+// What is made of a job that is taken as the reference, for the hover over its key.
+import { placesOf } from "../../analysis/baseline/places";
+import { emptyBoard } from "../../analysis/stated/lay-over";
+import { summarise } from "../../log/summary";
+import { md } from "../describe";
+import type { LogView } from "../view";
+
+/** Undefined where the log is none. */
+export function referenceStatus({ doc, front, ctx, earlier }: LogView): string | undefined {
+  const { board, job } = front;
+  if (!front.reference) return undefined;
+  if (!board) return "It stands for no other board yet: the log does not say which board it is of.";
+  const back = [...(earlier?.values() ?? [])].find(
+    (log) => log.board === board && job !== undefined && log.comebackOf === job,
+  );
+  if (back)
+    return `Nothing is held against it: the board came back as ${md(back.job ?? "another job")}, so what was missed may be among its readings.`;
+  const summary = summarise(doc);
+  const places = placesOf(summary, ctx.board?.value ?? emptyBoard(board, board), ctx.library);
+  const read = summary.tables.reduce((sum, { readings }) => sum + readings.length, 0);
+  const left = read - places.size;
+  const count = places.size === 1 ? "1 place" : `${places.size} places`;
+  const out =
+    left > 0
+      ? ` The other ${left} of its readings do not: read again later, of a part that was replaced, off their window before the repair, or not one value.`
+      : "";
+  return `Its readings at ${count} stand for other boards of ${md(board)}, once the log is saved.${out}`;
+}

@@ -1,6 +1,7 @@
 // What the desktop and the browser share: every feature, and the client that starts the language server when there is
 // something for it to read. All that is known about logs and boards is known by the server.
 import { commands, type ExtensionContext, type LogOutputChannel, window } from "vscode";
+import { boardFile } from "./board-file";
 import type { MendlogClient } from "./client";
 import { importBoard } from "./import-board";
 import { followEditor } from "./in-log";
@@ -19,6 +20,7 @@ import { whenNeeded } from "./when-needed";
 /** What the client does besides talking to the server; each has its own folder. */
 // biome-ignore format: a line each, so that two that are added do not meet
 const FEATURES: readonly Feature[] = [
+  boardFile,
   importBoard,
   insertTable,
   jobs,

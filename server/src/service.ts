@@ -1,9 +1,11 @@
 // The editor-free facade: everything a front end needs, in offsets and plain values. The language server, the
 // command line and the tests all use it, so they cannot disagree. What is kept lies in workspace/; here is the wiring.
+import type { DraftLog } from "./analysis/board-draft";
 import type { RelatedJobs } from "./analysis/comeback";
 import type { Finding, Fix } from "./checks/check";
 import { checkOf } from "./checks/registry";
 import { type CheckSettings, checkKnowledgeFile, checkLog, DEFAULT_SETTINGS } from "./checks/run";
+import { logsOfBoard } from "./features/board-file/logs";
 import type { KnowledgeFile } from "./features/knowledge/file";
 import type { Subject } from "./features/mentions";
 import type { Move } from "./features/moves";
@@ -233,6 +235,10 @@ export class Service {
     const { knowledgeFiles } = this;
     return searchMentions(subject, { ...this.#searched, knowledge, knowledgeFiles });
   }
+
+  /** Every log of a board, one at a time. */
+  logsOfBoard = (board: string): AsyncGenerator<DraftLog | undefined, void> =>
+    logsOfBoard(board, this.#searched, this.knowledge.snapshot().library);
 
   /**
    * The edits that keep paths right when files are moved, file by file.

@@ -6,6 +6,7 @@ import { OWN_KEYS } from "./server.js";
 /** What each says where no log is in front. */
 export const NO_LOG = {
   "mendlog.writeReport": /Open the repair log to report on/,
+  "mendlog.writeBoardFile": /Open a repair log of the board/,
   "mendlog.writeSuspects": /Open the repair log whose suspects are to be written/,
   "mendlog.takeAsReference": /Open the repair log of the board that works/,
   "mendlog.proposeLimits": /Open the repair log whose readings are to be limits/,

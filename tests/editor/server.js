@@ -59,6 +59,7 @@ export const OWN_KEYS = {
   "mendlog.restartServer": "ctrl+alt+shift+q",
   "mendlog.newLog": "ctrl+alt+shift+r",
   "mendlog.importBoard": "ctrl+alt+shift+c",
+  "mendlog.writeBoardFile": "ctrl+alt+shift+f8",
   "mendlog.takeAsReference": "ctrl+alt+shift+k",
   "mendlog.proposeLimits": "ctrl+alt+shift+f9",
   "mendlog.startRow": "ctrl+alt+shift+s",

@@ -72,10 +72,13 @@ function changedMeanwhile(): false {
   return false;
 }
 
-/** Shows the text as a file that is not saved yet; where there is a folder, with the place it would have. */
-export async function openNew(id: string, text: string): Promise<void> {
-  const folder = await folderForBoards();
-  if (!folder) {
+/**
+ * Shows the text as a file that is not saved yet; where there is a folder, with the place it would have.
+ * @param into the folder, where that is known; "none" where there is none to name
+ */
+export async function openNew(id: string, text: string, into?: Uri | "none"): Promise<void> {
+  const folder = into ?? (await folderForBoards());
+  if (!folder || folder === "none") {
     await window.showTextDocument(await workspace.openTextDocument({ language: "yaml", content: text }));
     return;
   }

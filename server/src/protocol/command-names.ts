@@ -16,6 +16,12 @@ export const TAKE_REFERENCE = "mendlog.takeAsReference";
  */
 export const PROPOSE_LIMITS = "mendlog.proposeLimits";
 
+/**
+ * Writes a board file from all logs of a board, or adds to the one that is there. Its one argument is the uri of one of the
+ * logs. Our own client asks for the name of a board that has none, and shows the file before it is saved.
+ */
+export const WRITE_BOARD_FILE = "mendlog.writeBoardFile";
+
 /** The client's own, not done here: shows places one beside the other. Its arguments are a uri, a position and locations. */
 export const SHOW_PLACES = "mendlog.showPlaces";
 
@@ -26,4 +32,10 @@ export const AFTER_VALUE = "mendlog.afterValue";
 export const SUGGEST_AGAIN = "editor.action.triggerSuggest";
 
 /** All that may be asked for by name. */
-export const COMMANDS: readonly string[] = [WRITE_SUSPECTS, WRITE_REPORT, TAKE_REFERENCE, PROPOSE_LIMITS];
+export const COMMANDS: readonly string[] = [
+  WRITE_SUSPECTS,
+  WRITE_REPORT,
+  TAKE_REFERENCE,
+  PROPOSE_LIMITS,
+  WRITE_BOARD_FILE,
+];

@@ -8,10 +8,11 @@ import {
 } from "vscode-languageserver";
 import { partsListSteps } from "../features/parts-list";
 import { answering, nextTurn, stopIfCancelled } from "./answer";
-import { workspaceEdit } from "./code-actions";
-import { COMMANDS, PROPOSE_LIMITS, TAKE_REFERENCE, WRITE_REPORT } from "./command-names";
+import { writeBoardFile } from "./board-file";
+import { COMMANDS, PROPOSE_LIMITS, TAKE_REFERENCE, WRITE_BOARD_FILE, WRITE_REPORT } from "./command-names";
 import { diagnosed } from "./diagnosed";
 import { suspectsEdit } from "./features";
+import { workspaceEdit } from "./fix-edit";
 import { proposeLimits, takeReference } from "./reference-job";
 import type { Session } from "./session";
 
@@ -31,6 +32,7 @@ export function handleCommands(session: Session): void {
       stopIfCancelled(token);
       if (command === WRITE_REPORT) return reportOf(args?.[0], args?.[1], session, token);
       if (command === PROPOSE_LIMITS) return proposeLimits(args?.[0], session, token);
+      if (command === WRITE_BOARD_FILE) return writeBoardFile(args?.[0], session, token);
       if (command === TAKE_REFERENCE) return takeReference(args?.[0], session);
       await writeSuspectsInto(args?.[0], session, token);
       return null;

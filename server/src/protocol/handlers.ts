@@ -1,5 +1,6 @@
 import type { CompletionParams, TextDocumentPositionParams } from "vscode-languageserver";
 import { answering, nextTurn, stopIfCancelled } from "./answer";
+import { handleBoardFile } from "./board-file";
 import { handleCapture } from "./capture";
 import { codeActions } from "./code-actions";
 import { handleCodeLens } from "./code-lens";
@@ -119,6 +120,7 @@ export function handleRequests(session: Session): void {
   handleTheme(session);
   handleNewLog(session);
   handleImportBoard(session);
+  handleBoardFile(session);
   handleTyping(session);
   handleInsertTable(session);
 

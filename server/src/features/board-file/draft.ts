@@ -1,8 +1,10 @@
 // The board file of the logs of one board: a whole new one, or what one that is there lacks.
 import { type DraftLog, draftBoard, draftWords } from "../../analysis/board-draft";
+import { missingBoardName } from "../../analysis/name-board";
 import { keptReason, mergeIntoBoardFile, writeBoardFile } from "../../knowledge/board-file";
 import type { Library } from "../../knowledge/library";
 import { loadBoard } from "../../knowledge/load-board";
+import type { LogDocument } from "../../log/document";
 import type { TextEdit } from "../../text/edits";
 
 export interface DraftFileQuestion {
@@ -45,3 +47,7 @@ export function draftFile({ logs, library, name, existing }: DraftFileQuestion):
     notes: [...kept.map(keptReason), ...leftOut.map(({ key, reason }) => `${key} was left out. ${reason}`)],
   };
 }
+
+/** The edit that names the board in a log that does not; undefined where it does, or where nothing can be added. */
+export const namingEdit = (doc: LogDocument, id: string): TextEdit | undefined =>
+  missingBoardName(doc)?.name(id);

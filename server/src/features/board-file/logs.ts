@@ -1,0 +1,30 @@
+import type { DraftLog } from "../../analysis/board-draft";
+import type { Library } from "../../knowledge/library";
+import { LogReader } from "../../log/document";
+import { isLog } from "../../log/sniff";
+
+/** Where logs are looked for. */
+export interface LogSource {
+  openLogs(): readonly DraftLog[];
+  /** Uris of those that are not open and may be of this board. */
+  closedLogs(board: string): Promise<readonly string[]>;
+  read(uri: string): Promise<string | undefined>;
+}
+
+/** Every log of a board: as it stands in the editor where it is open there, else on disk. Undefined comes in between. */
+export async function* logsOfBoard(
+  board: string,
+  source: LogSource,
+  library: Library,
+): AsyncGenerator<DraftLog | undefined, void> {
+  for (const log of source.openLogs()) if (log.front.board === board) yield log;
+  for (const uri of await source.closedLogs(board)) {
+    const text = await source.read(uri);
+    if (text === undefined || !isLog(text)) continue;
+    const reader = new LogReader(uri);
+    for (const _ of reader.prepare(text)) yield undefined;
+    const doc = reader.read(text, library);
+    const front: DraftLog["front"] = doc.frontMatter.value ?? {};
+    yield front.board === board ? { doc, front } : undefined;
+  }
+}

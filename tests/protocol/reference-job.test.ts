@@ -39,7 +39,9 @@ async function open(
     edits.push(params);
     return { applied };
   });
-  client.onNotification("window/showMessage", ({ message }: { message: string }) => said.push(message));
+  client.onNotification("window/showMessage", ({ message }: { message: string }) => {
+    said.push(message);
+  });
   await client.sendNotification("textDocument/didOpen", {
     textDocument: { uri: LOG, languageId: "markdown", version: 3, text },
   });

@@ -74,6 +74,7 @@ describe("two logs of a board that no file describes, the first a reference", ()
     expect(sentence).toContain(
       "U5 pin 1 (1A) reads 0.6 V; the window from the reference job is 0.43 V to 0.53 V (the reference job 2026-003 read 0.48 V there; one board, at least ±50 mV by common practice, no source).",
     );
+    expect(sentence).toContain("A chip of this family may read so, but not in this place");
     const [finding] = service.findings(NOW).filter(({ code }) => code === "diode-out-of-window");
     expect(finding?.related?.[0]).toEqual({
       uri: GOOD,
@@ -182,6 +183,12 @@ describe("a reading held against a reference job", () => {
       judged((await open(drop("0.652"), { [GOOD]: good(), ...files(count) })).service).reference?.kind;
     expect(await kindWith(4)).toBe("reference-job");
     expect(await kindWith(5)).toBe("shop");
+  });
+
+  it("leaves a ground pin to what ground is", async () => {
+    const rows = (value: string) => `| U2 | 8 | ${value} |\n`;
+    const { verdict, reference } = await by(log({ rows: rows("0.07") }), good({ rows: rows("0.02") }));
+    expect({ verdict, kind: reference?.kind }).toEqual({ verdict: "out-of-limits", kind: "physics" });
   });
 
   it("leaves the rail's own limits first, and judges what has none", async () => {

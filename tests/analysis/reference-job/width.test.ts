@@ -6,6 +6,8 @@ import { LEAST_DROP, leastWidth, likePins, widthOf } from "../../../server/src/a
 import { sourceOf } from "../../../server/src/analysis/reference-job/words";
 
 const DROP = { half: LEAST_DROP };
+/** Every reading typed to the same digit. */
+const all = (digit: number): number[] => [digit, digit, digit, digit, digit];
 
 describe("the least width", () => {
   it("is 50 mV for a drop and a share of the reading for all else", () => {
@@ -21,16 +23,21 @@ describe("the least width", () => {
 
 describe("the spread of like pins", () => {
   it("is 1.4826 times the median distance from the median, whatever one odd pin reads", () => {
-    const like = likePins([0.55, 0.56, 0.57, 0.58, 0.59, 0.9], 0.01);
+    const like = likePins([0.55, 0.56, 0.57, 0.58, 0.59, 0.9], all(0.01));
     // The median is 0.575: distances 0.025, 0.015, 0.005, 0.005, 0.015, 0.325, whose median is 0.015.
     expect(like?.sigma).toBeCloseTo(1.482602 * 0.015, 7);
     expect(like?.pins).toBe(6);
   });
 
   it("is no less than what the digits leave open, and none for four pins", () => {
-    expect(likePins([0.58, 0.58, 0.58, 0.58, 0.58], 0.01)?.sigma).toBeCloseTo(0.01 / Math.sqrt(12), 12);
-    expect(likePins([0.55, 0.56, 0.57, 0.58], 0.01)).toBeUndefined();
-    expect(likePins([0.55, 0.56, 0.57, 0.58, Number.POSITIVE_INFINITY], 0.01)).toBeUndefined();
+    expect(likePins([0.58, 0.58, 0.58, 0.58, 0.58], all(0.01))?.sigma).toBeCloseTo(0.01 / Math.sqrt(12), 12);
+    // One of five typed to a tenth only: the mean of the squares is (4 * 0.01^2 + 0.1^2) / 5 = 0.00208.
+    expect(likePins([0.58, 0.58, 0.58, 0.58, 0.6], [0.01, 0.01, 0.01, 0.01, 0.1])?.sigma).toBeCloseTo(
+      Math.sqrt(0.00208 / 12),
+      9,
+    );
+    expect(likePins([0.55, 0.56, 0.57, 0.58], all(0.01))).toBeUndefined();
+    expect(likePins([0.55, 0.56, 0.57, 0.58, Number.POSITIVE_INFINITY], all(0.01))).toBeUndefined();
   });
 });
 
@@ -62,7 +69,7 @@ describe("the width of one board's reading", () => {
     const rounds = 4000;
     for (let i = 0; i < rounds; i++) {
       const drawn = Array.from({ length: 30 }, () => 0.58 + 0.06 * normal());
-      const like = likePins(drawn, 0.001);
+      const like = likePins(drawn, [0.001]);
       const { half } = widthOf(DROP, like, 0.002);
       if (Math.abs(0.06 * normal() - 0.06 * normal() + 0.002 * normal()) <= half) inside += 1;
     }

@@ -47,7 +47,7 @@ export function judgeDiode(reading: Reading, place: Place, ctx: LogContext): Jud
       sentence:
         result.verdict === "within-limits"
           ? `${where} ${read}: within ${windowText(expected)}, ${expected.of} (${expected.source}). Not disproved.`
-          : `${where} ${read}; ${expected.of} is ${windowText(expected)} (${expected.source}). ${slip || (result.verdict === "suspect" ? doubtAdvice(result, reading.value, uncertainty) : advice(role, result.side, extent, place.net))}`,
+          : `${where} ${read}; ${expected.of} is ${windowText(expected)} (${expected.source}). ${slip || (result.verdict === "suspect" ? doubtAdvice(result, reading.value, uncertainty) : usualElsewhere(extent, expected, role, place) || advice(role, result.side, extent, place.net))}`,
     };
   }
   if (role === "not-connected") {
@@ -174,6 +174,13 @@ const SMALLER: ReadonlyMap<number, string> = new Map([
   [1e3, "millivolts"],
   [1e6, "microvolts"],
 ]);
+
+/** A sentence where other boards read otherwise, though a chip of the family may read so; else "". */
+function usualElsewhere(extent: Extent, { kind }: Reference, role: PinRole, place: Place): string {
+  const usual = kind === "shop" || kind === "reference-job" ? diodeReference(role, place) : undefined;
+  if (usual?.kind !== "family" || compare(extent, usual, 0).verdict !== "within-limits") return "";
+  return "A chip of this family may read so, but not in this place: look at what else hangs on the net, and compare another board, before blaming the chip.";
+}
 
 /** A sentence naming what else may cause the reading, or "" where nothing innocent does. */
 function innocent(extent: Extent, usual: Reference, place: Place, ctx: LogContext): string {

@@ -86,12 +86,15 @@ function limitsFrom(
     ({ stands }) => family !== undefined && stands?.family !== undefined && stands.family.id !== family,
   );
   if (unlike) return undefined;
+  const { place } = first.reading;
+  const usual = usualAt(place, first.stands);
+  // What a ground pin reads no board has to show.
+  if (usual?.kind === "physics") return undefined;
   const readings = counting.map(({ reading, stands }) => withWidth(jobs, reading, stands));
   if (!isWhole(readings)) return undefined;
-  const { place } = first.reading;
   const unit = readings.find((reading) => reading.unit !== "")?.unit ?? unitOf(jobs, place);
   return {
-    ...windowFrom(readings, usualAt(place, first.stands), place.measure === "ripple"),
+    ...windowFrom(readings, usual, place.measure === "ripple"),
     unit,
     readings,
     source: sourceOf(readings, unit, revision),
@@ -124,9 +127,14 @@ function withWidth(
   const fn = functionOf(jobs, place, quantity);
   const least = leastWidth(reading.value, quantity, fn === "diode");
   if (!least) return undefined;
-  const expanded = uncertaintyAt(reading, jobs.meters.get(reading.uri), fn);
+  const typed = { value: reading.value, resolution: digitOf(reading) };
+  const expanded = uncertaintyAt(typed, jobs.meters.get(reading.uri), fn);
   return { ...reading, ...widthOf(least, likeIn(jobs, reading.uri, likeKey(place, stands)), expanded / 2) };
 }
+
+/** A bare "0" is how a reading of 0.000 is written. */
+const digitOf = ({ value, resolution }: Pick<PlaceReading, "value" | "resolution">): number =>
+  value === 0 && resolution >= 1 ? 0 : resolution;
 
 /** What the meter was set to. */
 function functionOf(
@@ -157,15 +165,19 @@ function likeIn(jobs: ReferenceJobs, uri: string, key: string | undefined): Like
 }
 
 function allLikes(jobs: ReferenceJobs): ReadonlyMap<string, LikePins | undefined> {
-  const groups = new Map<string, { values: number[]; resolution: number }>();
+  const groups = new Map<string, PlaceReading[]>();
   for (const reading of [...jobs.history.at.values()].flat()) {
     const key = likeKey(reading.place, standsAt(jobs, reading));
     if (key === undefined) continue;
     const id = `${reading.uri}\n${key}`;
-    const group = groups.get(id) ?? { values: [], resolution: 0 };
-    groups.set(id, group);
-    group.values.push(reading.value);
-    group.resolution = Math.max(group.resolution, reading.resolution);
+    const group = groups.get(id);
+    if (group) group.push(reading);
+    else groups.set(id, [reading]);
   }
-  return new Map([...groups].map(([id, { values, resolution }]) => [id, likePins(values, resolution)]));
+  const likeOf = (group: readonly PlaceReading[]) =>
+    likePins(
+      group.map(({ value }) => value),
+      group.map(digitOf),
+    );
+  return new Map([...groups].map(([id, group]) => [id, likeOf(group)]));
 }

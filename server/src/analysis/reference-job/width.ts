@@ -25,10 +25,11 @@ export interface LikePins {
 
 /**
  * Undefined for fewer than five closed readings and where half of them read open: that shows no spread.
- * @param resolution one step of the coarsest last digit among them
+ * @param digits one step of the last digit typed of each
  */
-export function likePins(values: readonly number[], resolution: number): LikePins | undefined {
-  const result = modifiedZ(values, { leastSpread: resolution / Math.sqrt(12) });
+export function likePins(values: readonly number[], digits: readonly number[]): LikePins | undefined {
+  const square = digits.reduce((sum, digit) => sum + digit ** 2, 0) / Math.max(1, digits.length);
+  const result = modifiedZ(values, { leastSpread: Math.sqrt(square / 12) });
   if (!result.ok) return undefined;
   return { pins: values.filter(Number.isFinite).length, sigma: result.value.spread };
 }

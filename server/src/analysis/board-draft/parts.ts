@@ -71,9 +71,10 @@ function draftPart(words: readonly Word[], base: Board, library: Library): Draft
   const { device: typed, value, package: body, circuit, note } = filled(told, words);
   const device = typed === undefined || isTied ? undefined : asPrinted(typed, library);
   const others = isTied ? numbers : numbers.slice(1);
+  const howSaid = told.stated.by === "fitted" && device !== undefined ? ", as it was fitted" : "";
   const fitted = words.find((word) => word.fitted)?.fitted;
   const from = [
-    told.from,
+    `${told.from}${howSaid}`,
     ...(isTied ? ["the logs do not agree"] : []),
     ...others.map((other) => `${other.device} in ${other.words[0]?.from}`),
     ...(fitted ? [`${fitted.device} fitted in ${fitted.from}: allow it under fits?`] : []),
@@ -129,27 +130,38 @@ export function circuitId(words: string, { circuits }: Board): string {
 
 const DESIGNATOR = /^[A-Za-z]{1,4}\d{1,4}[A-Za-z]?$/;
 
-/** Parts that were read or worked on, and of which no log tells the number: that they are there is known all the same. */
-function* withoutNumber(
-  logs: readonly DraftLog[],
-  known: ReadonlySet<string>,
-  base: Board,
-): Iterable<DraftPart> {
-  const told = new Set(known);
+/**
+ * Parts that were read or worked on, and of which no log tells what they are: that they are there is known all the same. One
+ * that a single row names is a guess where it is another part's number the wrong way round.
+ */
+function withoutNumber(logs: readonly DraftLog[], known: ReadonlySet<string>, base: Board): DraftPart[] {
   const there = boardIndex(base);
+  const rows = new Map<string, { count: number; from: string }>();
   for (const log of logs) {
     for (const { start, table } of tablesOf(log.doc)) {
       for (const { cells } of table.rows) {
         const { ref } = cells;
         if (!ref || !DESIGNATOR.test(ref.text)) continue;
         const key = ref.text.toUpperCase();
-        if (told.has(key) || there.part(key)) continue;
-        told.add(key);
-        yield { ref: key, from: `${sourceOf(log, start + ref.span.start)}, which does not tell its number` };
+        const seen = rows.get(key);
+        if (seen) seen.count += 1;
+        else if (!known.has(key) && !there.part(key))
+          rows.set(key, { count: 1, from: sourceOf(log, start + ref.span.start) });
       }
     }
   }
+  const others = new Set([...known, ...[...base.parts.keys()].map((ref) => ref.toUpperCase())]);
+  return [...rows].map(([ref, { count, from }]) => {
+    const turned = count === 1 ? [...others].find((other) => isTurned(ref, other)) : undefined;
+    return turned === undefined
+      ? { ref, from: `${from}, which does not tell what it is` }
+      : { ref, from: `${from}; or is it ${turned}?`, guess: true };
+  });
 }
+
+/** U41 and U14: the same figures in another order. */
+const isTurned = (a: string, b: string): boolean =>
+  a !== b && a.length === b.length && [...a].sort().join("") === [...b].sort().join("");
 
 /** U2 before U10, C9 before U1, and places such as 2C by their number. */
 export function byDesignator(a: string, b: string): number {

@@ -24,7 +24,7 @@ export function draftRails(
       {
         name,
         nominal,
-        tolerance,
+        tolerance: symmetric(tolerance),
         ...(ripple === undefined ? {} : { ripple }),
         ...(net === undefined ? {} : { net }),
         ...(source === undefined ? {} : { source }),
@@ -33,4 +33,12 @@ export function draftRails(
       },
     ];
   });
+}
+
+/** A board file has one figure for both ways: of two the wider one, so that nothing is out by it that was within. */
+function symmetric(tolerance: string): string {
+  const [low, high] = [...tolerance.matchAll(/[-+]?(\d+(?:\.\d+)?)\s*%/g)].map(([, figure]) =>
+    Number(figure),
+  );
+  return low === undefined || high === undefined ? tolerance : `${Math.max(low, high)} %`;
 }

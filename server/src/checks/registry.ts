@@ -63,6 +63,7 @@ import statedTwice from "./stated-twice";
 import textInTable from "./text-in-table";
 import unknownBoard from "./unknown-board";
 import unknownDesignator from "./unknown-designator";
+import unknownDevice from "./unknown-device";
 import unknownHeading from "./unknown-heading";
 import unknownMeter from "./unknown-meter";
 import unknownSymptom from "./unknown-symptom";
@@ -140,6 +141,7 @@ export const CHECKS: readonly Check[] = [
   unusedSuppression,
   sectionNotRead,
   knowledgeFileInvalid,
+  unknownDevice,
   duplicateId,
   checkFailed,
 ];

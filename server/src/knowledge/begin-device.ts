@@ -1,12 +1,13 @@
 import { idOf } from "./board-file";
 import { scalarText } from "./board-file/render";
+import { packagePins } from "./package-pins";
 
 /** Pins of the cases that chips of such boards come in; one is begun with no fewer than were read. */
 const CASES = [8, 14, 16, 18, 20, 22, 24, 28, 40, 48, 64];
 
 /** How many pins a part has by its case ("DIP-14"), else the smallest case that has the pin read. */
 export function pinsOfCase(box: string | undefined, highest: number): number {
-  const said = Number(/(\d{1,3})\s*$/.exec(box ?? "")?.[1] ?? 0);
+  const said = packagePins(box ?? "") ?? 0;
   if (said >= Math.max(highest, 2) && said <= 200) return said;
   return CASES.find((pins) => pins >= highest) ?? Math.min(Math.max(highest, 1), 200);
 }

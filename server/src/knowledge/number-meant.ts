@@ -1,6 +1,6 @@
 // The part number that was meant by one that the library does not know.
 import type { Library } from "./library";
-import { normalPart } from "./part-number";
+import { as74, normalPart } from "./part-number";
 
 /** What is taken for each other when a number is read off a part or typed. From memory. */
 const ALIKE: Readonly<Record<string, string>> = {
@@ -27,12 +27,18 @@ const MOST_SLIPS = 8;
  */
 export function numberMeant(typed: string, library: Library): string | undefined {
   const part = normalPart(typed);
-  if (part.length > 20 || library.device(part)) return undefined;
+  if (part.length > 20 || isKnown(part, library)) return undefined;
   const known = (numbers: Iterable<string>): string | undefined => {
-    const found = new Set([...numbers].filter((number) => library.device(number)));
+    const found = new Set([...numbers].filter((number) => isKnown(number, library)));
     return found.size === 1 ? [...found][0] : undefined;
   };
   return known(misread(part)) ?? known(swapped(part)) ?? known(misread(part, 2));
+}
+
+/** Of the 74 series the family too: the pins of a 74SL04 are known, but no family has these letters. */
+function isKnown(number: string, library: Library): boolean {
+  const match = library.device(number);
+  return match !== undefined && (match.family !== undefined || !as74(number)?.letters);
 }
 
 /** The word with one letter read otherwise, or with `slips` of them. */

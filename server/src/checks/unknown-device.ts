@@ -1,0 +1,193 @@
+import type { Known } from "../analysis/context";
+import { beginDevice, pinsOfCase } from "../knowledge/begin-device";
+import { idOf } from "../knowledge/board-file";
+import { scalarText } from "../knowledge/board-file/render";
+import type { Library } from "../knowledge/library";
+import { numberMeant } from "../knowledge/number-meant";
+import { packagePins } from "../knowledge/package-pins";
+import type { Board, Part } from "../knowledge/types";
+import { nodeAt } from "../syntax/yaml";
+import type { Span } from "../text/span";
+import { type Fix, type KnowledgeInput, knowledgeCheck, type NewFile } from "./check";
+
+interface Unknown {
+  readonly device: string;
+  /** Every place the number stands at. */
+  readonly spans: readonly Span[];
+  readonly newTexts: readonly string[];
+  readonly begun?: NewFile & { readonly pins: number };
+  /** The keys, where what stands behind them is no number and may be the value instead. */
+  readonly keys?: readonly Span[];
+}
+
+/** Of more numbers than these that begin as typed none is likelier than another. */
+const MOST_BEGUN = 4;
+/** Most chips of these boards have as many pins: common practice, no source. */
+const USUAL_PINS = 14;
+
+export default knowledgeCheck({
+  code: "unknown-device",
+  title: "A device in a board file that the library does not know",
+  severity: "information",
+  scope: "knowledge",
+  why: "A chip's pins, its supply and what it does are known from its number. Of a number nobody knows, readings are only numbers, and nothing would say so.",
+  remedy:
+    "Correct the number where it was mistyped or misread. Where it is right, write a device file with the pins as the data sheet has them. What a part is in words belongs under `value`.",
+  examples: {
+    bad: [
+      `//- mini.board.yaml
+mendlog-board: 1
+id: mini
+title: Mini
+parts:
+  U1: { device: 74LSO4 }
+                ^^^^^^ unknown-device: so U1's readings cannot be judged by its pins. Did you mean 74LS04?
+  U2: { device: "74LS999", package: DIP-16 }
+                ^^^^^^^^^ unknown-device: Look at the number again
+  U3: { device: relay }
+                ^^^^^ unknown-device: write it as \`value\`
+`,
+    ],
+    good: [
+      `//- mini.board.yaml
+mendlog-board: 1
+id: mini
+title: Mini
+parts:
+  U1: { device: SN74LS04N }
+  D1: { device: zener, value: BZX 5V1 }
+  K1: { value: 12 V relay }
+`,
+    ],
+  },
+  *run(input) {
+    if (input.kind !== "board" || !input.file) return;
+    const { value: board, loaded } = input.file as Known<Board>;
+    const { library } = input.knowledge;
+    for (const [device, parts] of byDevice(board)) {
+      const newTexts = numbersMeant(device, library);
+      // Pins are known of a 74SL04 too, but nobody made one.
+      if (library.device(device) && newTexts.length === 0) continue;
+      const places = parts.flatMap((part) => {
+        const found = nodeAt(loaded.tree, ["parts", part.ref, "device"]);
+        return found?.keySpan ? [{ part, span: found.valueSpan, key: found.keySpan }] : [];
+      });
+      const [first, ...others] = places;
+      if (!first) continue;
+      const isWord = !/\d/.test(device);
+      const data: Unknown = {
+        device,
+        spans: places.map(({ span }) => span),
+        newTexts,
+        ...(isWord ? {} : { begun: begin(device, parts, board, input) }),
+        ...(isWord && parts.every(({ value }) => value === undefined)
+          ? { keys: places.map(({ key }) => key) }
+          : {}),
+      };
+      yield {
+        span: first.span,
+        message: `The library does not know "${device}", so ${whose(parts)} cannot be judged by ${parts.length > 1 ? "their" : "its"} pins. ${hint(device, newTexts)}`,
+        data,
+        ...(others.length > 0
+          ? {
+              related: others.map(({ part, span }) => ({
+                uri: input.uri,
+                span,
+                message: `${part.ref} has it too`,
+              })),
+            }
+          : {}),
+      };
+    }
+  },
+  fixes({ data }): Fix[] {
+    const { spans, newTexts, device, begun, keys } = data as Unknown;
+    return [
+      ...newTexts.map((newText, at) => ({
+        title: `Change to ${newText}`,
+        edits: spans.map((span) => ({ span, newText: scalarText(newText) })),
+        ...(at === 0 && newTexts.length === 1 ? { preferred: true } : {}),
+      })),
+      ...(keys
+        ? [{ title: "Write it as the value", edits: keys.map((span) => ({ span, newText: "value" })) }]
+        : []),
+      ...(begun
+        ? [
+            {
+              title: `Begin a device file for ${device} with ${begun.pins} pins`,
+              edits: [],
+              creates: { uri: begun.uri, text: begun.text },
+            },
+          ]
+        : []),
+    ];
+  },
+});
+
+function byDevice(board: Board): ReadonlyMap<string, readonly Part[]> {
+  const found = new Map<string, Part[]>();
+  for (const part of board.parts.values()) {
+    if (part.device === undefined || part.device.trim() === "") continue;
+    const same = found.get(part.device);
+    if (same) same.push(part);
+    else found.set(part.device, [part]);
+  }
+  return found;
+}
+
+function whose(parts: readonly Part[]): string {
+  const [first, second] = parts.map(({ ref }) => ref);
+  if (parts.length === 1) return `${first}'s readings`;
+  return parts.length === 2
+    ? `the readings of ${first} and ${second}`
+    : `the readings of ${first} and ${parts.length - 1} others`;
+}
+
+/** The one number a slip made it of; else the few that begin like it, as one whose last figure is not typed yet. */
+function numbersMeant(device: string, library: Library): readonly string[] {
+  const meant = numberMeant(device, library);
+  if (meant !== undefined) return [meant];
+  if (library.device(device)) return [];
+  const begun = /\d/.test(device) ? library.devicesMatching(device).map(({ typed }) => typed) : [];
+  return begun.length <= MOST_BEGUN ? begun : [];
+}
+
+function hint(device: string, newTexts: readonly string[]): string {
+  if (newTexts.length > 0) return `Did you mean ${newTexts.join(" or ")}?`;
+  return /\d/.test(device)
+    ? "Look at the number again, or describe the device in a file of its own."
+    : "If it is a word for what the part is, write it as `value`.";
+}
+
+function begin(
+  device: string,
+  parts: readonly Part[],
+  board: Board,
+  { uri, knowledge }: KnowledgeInput,
+): NonNullable<Unknown["begun"]> {
+  const box = parts.find((part) => part.package !== undefined)?.package;
+  const pins = pinsOf(parts, box, board);
+  const folder = folderOf(uri);
+  const around = folderOf(folder.slice(0, -1));
+  // Where there are device files of one's own already, beside those.
+  const beside =
+    knowledge.devices.find((one) => one.uri.startsWith(folder)) ??
+    knowledge.devices.find((one) => one.uri.startsWith(around));
+  return {
+    uri: `${beside ? folderOf(beside.uri) : folder}${encodeURIComponent(idOf(device))}.device.yaml`,
+    text: beginDevice(device, box, pins),
+    pins,
+  };
+}
+
+const folderOf = (uri: string): string => uri.slice(0, uri.lastIndexOf("/") + 1);
+
+function pinsOf(parts: readonly Part[], box: string | undefined, board: Board): number {
+  const refs = new Set(parts.map(({ ref }) => ref));
+  const named = [...board.nets.values()].flatMap(({ pins }) => pins.filter(({ ref }) => refs.has(ref)));
+  const highest = Math.max(0, ...named.map(({ pin }) => (/^\d{1,3}$/.test(pin) ? Number(pin) : 0)));
+  const said = packagePins(box ?? "");
+  if (said !== undefined && said >= highest) return said;
+  if (/^TO-?\d/i.test(box ?? "")) return Math.max(3, highest);
+  return highest > 0 ? pinsOfCase(undefined, highest) : USUAL_PINS;
+}

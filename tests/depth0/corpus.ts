@@ -1,9 +1,13 @@
 // Logs as technicians write them, with what is wrong in them told apart from what only looks so.
 import { readdirSync, readFileSync } from "node:fs";
 import { fileURLToPath } from "node:url";
-import { PLANTED } from "./faults";
+import type { Planted } from "./faults";
 
-const LOGS = fileURLToPath(new URL("./logs/", import.meta.url));
+/** A folder of logs, and what is wrong in each by the log's name. */
+export interface Corpus {
+  readonly folder: URL;
+  readonly planted: Readonly<Record<string, Planted>>;
+}
 
 /** Offsets in the faulty log. */
 export interface Place {
@@ -35,16 +39,17 @@ export interface Specimen {
   readonly names: readonly string[];
 }
 
-export function readCorpus(): Specimen[] {
-  const files = readdirSync(LOGS).filter((name) => name.endsWith(".md"));
-  for (const name of Object.keys(PLANTED))
+export function readCorpus({ folder, planted: all }: Corpus): Specimen[] {
+  const logs = fileURLToPath(folder);
+  const files = readdirSync(logs).filter((name) => name.endsWith(".md"));
+  for (const name of Object.keys(all))
     if (!files.includes(`${name}.md`)) throw new Error(`no log ${name}.md`);
   return files.sort().map((file) => {
     const name = file.slice(0, -".md".length);
-    const planted = PLANTED[name];
+    const planted = all[name];
     if (!planted) throw new Error(`${file}: nothing is said of its faults`);
     // One log has the line ends of another system, which a checkout might not keep.
-    const text = readFileSync(LOGS + file, "utf8").replaceAll("\n", name.startsWith("17") ? "\r\n" : "\n");
+    const text = readFileSync(logs + file, "utf8").replaceAll("\n", name.startsWith("17") ? "\r\n" : "\n");
     const faults = readFaults(text, planted.faults);
     return { name, text, faults, names: planted.names, clean: cured(text, faults) };
   });

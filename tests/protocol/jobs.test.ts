@@ -109,6 +109,11 @@ test("a new log is proposed a number, a place and a text that reads back", async
   const choices = (await client.request("mendlog/newLogChoices", { today: "2026-03-01" })) as NewLogChoices;
   expect(choices).toMatchObject({ job: "2026-004", taken: ["2026-001", "2026-002", "2026-003"] });
   expect(choices.boards.map(({ id }) => id)).toEqual([ID]);
+  const named = await client.request("mendlog/newLogBoard", { words: `${ID.slice(0, -1)}x board` });
+  expect(named).toMatchObject({ title: `${ID.slice(0, -1)}x board` });
+  expect(await client.request("mendlog/newLogBoard", { words: ` ${ID.toUpperCase()}` })).toMatchObject({
+    id: ID,
+  });
   const earlier = await client.request("mendlog/newLogEarlier", {
     board: ID,
     serial: " 7",

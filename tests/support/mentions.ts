@@ -91,7 +91,7 @@ export async function renamed(fixture: string, newName: string): Promise<Renamed
   const view = service.view(uri);
   const subject = file ? subjectInKnowledge(file, offset) : view && subjectInLog(view, offset);
   const files = subject ? filesOf(subject, service.knowledgeFiles()) : [];
-  const why = refusal(subject, files) ?? nameRefusal(subject!, newName, files);
+  const why = refusal(subject, files) ?? nameRefusal(subject!, newName, files, view);
   if (why !== undefined) return why;
   const texts: Record<string, string> = {};
   for (const it of world.files) texts[it.uri.slice("mem:/ws/".length)] = service.text(it.uri) ?? "";

@@ -27,7 +27,7 @@ export function noteMarkdown(view: LogView, at: CellPosition): string | undefine
   if (!isolation) {
     return place.net
       ? `Nothing of this is on **${md(place.net.name)}**, the net of ${pin}: the reading is taken as one of the whole net.`
-      : `The board file puts ${pin} on no net, so nothing follows from this.`;
+      : `Nobody has said which net ${pin} is on, so nothing follows from this.`;
   }
   const { alone, off, cut, words } = isolation;
   const net = md(place.net?.name ?? "");

@@ -19,12 +19,19 @@ export function partLine(part: Part, board: Board, ctx: LogContext): string {
   return [partTitle(part, device), circuitTitle(part, board)].filter(Boolean).join(" · ");
 }
 
-/** "1A input · net ROW_1". */
+/** "1A input · net ROW_1", or "1A input · joined to U9-2" where nobody has named the net. */
 export function pinLine(place: Place): string {
   const { pin, net } = place;
-  return [pin ? `${pin.name} ${directionWords(pin)}` : undefined, net ? `net ${net.name}` : undefined]
-    .filter(Boolean)
-    .join(" · ");
+  const joined = joinedTo(place);
+  const on = joined.length > 0 ? `joined to ${joined.slice(0, 3).join(", ")}` : net && `net ${net.name}`;
+  return [pin ? `${pin.name} ${directionWords(pin)}` : undefined, on].filter(Boolean).join(" · ");
+}
+
+/** "U9-2": what a pin was found joined to, where its net has no name but that of a pin. */
+export function joinedTo({ ref, pin, pinTyped, net }: Place): string[] {
+  if (!net || !isNameless(net)) return [];
+  const own = `${ref}-${pin?.number ?? pinTyped}`.toUpperCase();
+  return net.pins.map((at) => `${at.ref}-${at.pin}`).filter((name) => name.toUpperCase() !== own);
 }
 
 const DIRECTIONS: Readonly<Record<DevicePin["direction"], string>> = {
@@ -41,6 +48,10 @@ const DIRECTIONS: Readonly<Record<DevicePin["direction"], string>> = {
 };
 
 export const directionWords = (pin: Pick<DevicePin, "direction">): string => DIRECTIONS[pin.direction];
+
+/** True for a net that nobody has named: it goes by the first pin that was found on it. */
+export const isNameless = ({ name, pins: [first] }: Net): boolean =>
+  first !== undefined && name === `${first.ref}-${first.pin}`;
 
 /** Everything on a net with what it is there: "U14.2 (1Y output)". */
 export function netMembers(net: Net, ctx: LogContext): string[] {

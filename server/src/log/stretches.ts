@@ -115,6 +115,9 @@ function tableStretches(
   });
 }
 
+/** "U5-4" in a column of pins. */
+const PIN_WITH_REF = /^[A-Za-z]{1,4}\d{1,4}[A-Za-z]?\s*[-.:]\s*\w/;
+
 /** Undefined for cells in which figures stand. */
 function placeOfCell(table: LogTable, line: number, column: number): StretchPlace | undefined {
   const { procedure, shape } = table;
@@ -122,6 +125,8 @@ function placeOfCell(table: LogTable, line: number, column: number): StretchPlac
   const spec = table.columns[column]?.spec;
   if (line === 0) return wide && column > 0 && !spec ? roleOf(wide.columns, "header") : undefined;
   if (wide && !spec) return column === 0 ? roleOf(wide.rows) : undefined;
+  const typed = table.source.rows[line - 1]?.cells[column]?.text ?? "";
+  if (spec?.role === "pin" && PIN_WITH_REF.test(typed)) return "ref";
   return spec ? roleOf(spec.role) : "cell";
 }
 
@@ -132,6 +137,8 @@ function roleOf(role: string, ofRef: StretchPlace = "ref"): StretchPlace | undef
     case "signal":
     case "row":
     case "column":
+    case "from":
+    case "to":
       return "signal";
     case "rail":
       return "rail";

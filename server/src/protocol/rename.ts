@@ -46,7 +46,8 @@ export function handleRename(session: Session): void {
     safely("Renaming", null, async (params: RenameParams, token: CancellationToken) => {
       const found = subjectOf(params);
       if (!found) return null;
-      refuse(nameRefusal(found.subject, params.newName, found.files));
+      const view = service.view(found.document.uri);
+      refuse(nameRefusal(found.subject, params.newName, found.files, view));
       return edit(found.subject, params.newName, session, token);
     }),
   );

@@ -148,7 +148,7 @@ describe("pins, rails and nets that only the log has named", () => {
   it("pins come with their names, in a column of their own or behind the chip", async () => {
     await checkCompletion(
       alone(`${WITH_DEVICES}## Logic states\n\n| Ref | Pin | State |\n|-|-|-|\n| U5 | $0 | |\n`),
-      "2 | 1Y output · net U5-2",
+      "2 | 1Y output · joined to U9-4",
       "14 | VCC supply",
     );
     const behind = await offeredAt(

@@ -1,5 +1,6 @@
 // A line above what the log says is wrong: at the symptoms all suspects, at a table those its readings point to. Where
 // a lens stands costs a look at what is found; whom it names is worked out for the lenses that are shown.
+import { hasBoardFile } from "../../analysis/context";
 import type { LoggedFinding } from "../../analysis/diagnosis/from-log";
 import { timeText } from "../../analysis/diagnosis/next-reading";
 import { suspectName } from "../../analysis/diagnosis/suspects";
@@ -30,10 +31,13 @@ export function suspectLenses(view: LogView): readonly Lens[] {
 export function suspectTitle(view: LogView, lens: Lens, cancelled?: () => boolean): LensTitle | undefined {
   const found = diagnosisOf(view, cancelled);
   if (!found) return undefined;
-  return lens.of === "log" ? logTitle(found) : sectionTitle(view, lens, found);
+  return lens.of === "log" ? logTitle(view, found) : sectionTitle(view, lens, found);
 }
 
-function logTitle(found: LogDiagnosis): LensTitle {
+/** Whose word it is what the board has. */
+const whoKnows = ({ ctx }: LogView): string => (hasBoardFile(ctx) ? "the board file" : "this log");
+
+function logTitle(view: LogView, found: LogDiagnosis): LensTitle {
   const { advice } = found;
   const best = advice.best;
   const next = best ? ` · next: ${best.reason.split(": ")[0]}, ${timeText(best.minutes)}` : "";
@@ -48,7 +52,7 @@ function logTitle(found: LogDiagnosis): LensTitle {
       : undefined;
   const all = [...(slip ? [slip] : []), ...(names ? [names] : [])].join(", ");
   return {
-    title: all ? `Suspects: ${all}${next}` : "Suspects: none that the board file knows",
+    title: all ? `Suspects: ${all}${next}` : `Suspects: none that ${whoKnows(view)} knows`,
     writes: true,
   };
 }
@@ -62,7 +66,7 @@ function sectionTitle(view: LogView, { span: at }: Lens, found: LogDiagnosis): L
   const conflicts = found.diagnosis.conflicts.filter(({ findings }) => findings.some((f) => own.has(f)));
   const count = here.length === 1 ? "1 finding here points" : `${here.length} findings here point`;
   const names = namesOf(rankedFor(found, NAMED, conflicts));
-  return { title: `${count} to ${names || "nothing the board file knows"}` };
+  return { title: `${count} to ${names || `nothing ${whoKnows(view)} knows`}` };
 }
 
 const namesOf = (ranked: ReturnType<typeof rankedFor>): string =>

@@ -4,6 +4,7 @@ import { KIND_OF, matrixOfTable } from "../../analysis/matrix/from-log";
 import { partPlace, resolvePin } from "../../analysis/place";
 import type { ColumnRole } from "../../knowledge/types";
 import type { CellPosition, HeaderPosition } from "../../log/position";
+import { isNameless } from "../describe";
 import { refIn } from "../part-name";
 import type { Completion } from "../types";
 import type { LogView } from "../view";
@@ -108,7 +109,8 @@ function rails(view: LogView, at: CellPosition): readonly Completion[] {
 }
 
 function signals(view: LogView, at: CellPosition): readonly Completion[] {
-  const known = [...(view.ctx.board?.value.nets.values() ?? [])].map((net) => ({
+  const nets = [...(view.ctx.board?.value.nets.values() ?? [])].filter((net) => !isNameless(net));
+  const known = nets.map((net) => ({
     name: net.name,
     description: net.pins.map((pin) => `${pin.ref}.${pin.pin}`).join(" "),
   }));

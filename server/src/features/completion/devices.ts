@@ -1,6 +1,7 @@
 // The numbers printed on parts, as the library knows them: the classic ones before the graded ones, few at a time.
 import type { DeviceMatch, Library } from "../../knowledge/library";
 import type { Device, DeviceKind } from "../../knowledge/types";
+import { hasNumber } from "../part-name";
 import type { Completion } from "../types";
 
 /** Offered at once; more would bury what the board has, and they come up once more is typed. */
@@ -11,13 +12,13 @@ const BY_LETTERS: readonly (readonly [RegExp, readonly DeviceKind[]])[] = [
   [/^(?:Q|T|TR|VT|SCR)\d/i, ["transistor"]],
   [/^(?:D|CR|ZD|LED)\d/i, ["diode"]],
   [/^(?:VR|REG)\d/i, ["regulator"]],
-  [/^(?:R|RN|RP|C|L|F|Y|X|BT|SW|J|P|CN|TP|K|S|LP|W|JP)\d/i, []],
 ];
 const NO_CHIPS: readonly DeviceKind[] = ["transistor", "diode", "passive"];
 
 /** What may stand at a designator, by its letters; anything where none is given. */
 function mayBe(ref: string, { kind }: Device): boolean {
   if (ref === "") return true;
+  if (!hasNumber(ref)) return false;
   const kinds = BY_LETTERS.find(([letters]) => letters.test(ref))?.[1];
   return kinds ? kinds.includes(kind) : !NO_CHIPS.includes(kind);
 }

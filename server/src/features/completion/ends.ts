@@ -2,7 +2,7 @@
 import type { CellPosition } from "../../log/position";
 import { linkEnd } from "../../log/stated/links";
 import { span } from "../../text/span";
-import { byRef, partAt, partLine } from "../describe";
+import { byRef, isNameless, partLine } from "../describe";
 import type { Completion } from "../types";
 import type { LogView } from "../view";
 import { namedIn } from "./named";
@@ -38,9 +38,9 @@ function nets(view: LogView, at: CellPosition): Completion[] {
   const board = view.ctx.board?.value;
   const known = new Map<string, string>([["GND", "ground"]]);
   for (const { name, nominal } of board?.rails.values() ?? []) known.set(name, nominal);
-  for (const { name, pins } of board?.nets.values() ?? []) {
-    if (!known.has(name) && !isPin(view, name))
-      known.set(name, pins.map((pin) => `${pin.ref}.${pin.pin}`).join(" "));
+  for (const net of board?.nets.values() ?? []) {
+    if (!known.has(net.name) && !isNameless(net))
+      known.set(net.name, net.pins.map((pin) => `${pin.ref}.${pin.pin}`).join(" "));
   }
   for (const typed of namedIn(view, ["signal", "from", "to"], at)) {
     const name = netNamed(view, typed);
@@ -54,12 +54,6 @@ function nets(view: LogView, at: CellPosition): Completion[] {
     newText: label,
   }));
 }
-
-/** A net that has no name of its own is called by one of its pins. */
-const isPin = (view: LogView, name: string): boolean => {
-  const [ref, pin] = name.split("-");
-  return pin !== undefined && ref !== undefined && partAt(ref, view.ctx) !== undefined;
-};
 
 /** Undefined for a pin. */
 function netNamed({ ctx }: LogView, typed: string): string | undefined {

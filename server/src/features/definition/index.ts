@@ -3,64 +3,67 @@ import { hasNumber } from "../../analysis/comeback";
 import type { Known } from "../../analysis/context";
 import { findRail } from "../../analysis/judge/rail-name";
 import { partPlace, pinNumber, pinPlace } from "../../analysis/place";
+import type { Origin } from "../../analysis/stated/origin";
 import type { Board } from "../../knowledge/types";
 import { type Position, positionAt, wordInCell } from "../../log/position";
 import { nodeAt, type YamlPath } from "../../syntax/yaml";
 import { type Span, slice, touches } from "../../text/span";
+import { refAt, refIn } from "../part-name";
+import { originOf, originOfNet, originOfRail, targetOfOrigin } from "../stated";
 import type { Definition, Target } from "../types";
 import type { LogView } from "../view";
 
-/** Where in the knowledge files what stands at the cursor is written down. */
+/** Where in the knowledge files what stands at the cursor is written down, or where in a log it was said. */
 export function defineLog(view: LogView, offset: number): Definition | undefined {
-  const found = targetOf(view, positionAt(view.doc, offset), offset);
+  const found = targetsOf(view, positionAt(view.doc, offset), offset);
   // The padding beside a cell's text is nothing that could be asked about.
   if (!found || !touches(found.origin, offset)) return undefined;
-  return { origin: found.origin, targets: [found.target] };
+  return found;
 }
 
-function targetOf(
-  view: LogView,
-  position: Position,
-  offset: number,
-): { origin: Span; target: Target } | undefined {
-  const board = view.ctx.board;
-  const inBoard = (origin: Span, path: YamlPath | undefined) => {
-    const target = board && path && targetAt(board, path);
-    return target && { origin, target };
-  };
+function targetsOf(view: LogView, position: Position, offset: number): Definition | undefined {
+  const at = (origin: Span, targets: readonly Target[]): Definition | undefined =>
+    targets.length > 0 ? { origin, targets } : undefined;
   const ofWord = (word: { readonly text: string; readonly span: Span } | undefined) => {
     if (!word) return undefined;
-    const [ref, pin] = word.text.split(/[./-]/);
+    const [ref = "", pin] = word.text.split(/[./-]/);
     return (
-      inBoard(word.span, pin === undefined ? undefined : pinPath(view, ref, pin)) ??
-      inBoard(word.span, refPath(board, ref)) ??
-      inBoard(word.span, ["nets", word.text])
+      at(word.span, pin === undefined ? [] : pinTargets(view, ref, pin)) ??
+      at(word.span, partTargets(view, ref)) ??
+      (view.ctx.stated?.rails.has(word.text) ? undefined : at(word.span, netTargets(view, word.text))) ??
+      at(word.span, railTargets(view, word.text))
     );
   };
   switch (position.kind) {
-    case "heading":
-      return position.ref && inBoard(position.ref.span, refPath(board, position.ref.text));
-    case "front":
-      return frontTarget(view, position.place.path, position.place.span);
+    case "heading": {
+      const ref = refAt(position, offset);
+      return ref && at(ref.span, partTargets(view, ref.text));
+    }
+    case "front": {
+      const found = frontTarget(view, position.place.path, position.place.span);
+      return found && at(found.origin, [found.target]);
+    }
     case "header-cell":
-      return position.role === "ref" ? inBoard(position.span, refPath(board, position.cell.text)) : undefined;
+      return position.role === "ref"
+        ? at(position.span, partTargets(view, refIn(position.cell, view.ctx.library).text))
+        : undefined;
     case "cell": {
       const cells = position.table.rows[position.row]?.cells;
       switch (position.role) {
         case "ref":
-          return inBoard(position.span, refPath(board, cells?.ref?.text));
+          return at(position.span, partTargets(view, cells?.ref?.text));
         case "pin":
         case "reading": {
           const { ref, pin } = position.reading?.subject ?? cells ?? {};
-          return inBoard(
-            position.span,
-            pinPath(view, ref?.text, pin?.text) ?? railPath(board, cells?.rail?.text),
+          return (
+            at(position.span, pinTargets(view, ref?.text, pin?.text)) ??
+            at(position.span, railTargets(view, cells?.rail?.text))
           );
         }
         case "rail":
-          return inBoard(position.span, railPath(board, position.cell.text));
+          return at(position.span, railTargets(view, position.cell.text));
         case "signal":
-          return inBoard(position.span, ["nets", position.cell.text]);
+          return at(position.span, netTargets(view, position.cell.text));
         default:
           return ofWord(wordInCell(view.doc, position.span, offset));
       }
@@ -70,6 +73,47 @@ function targetOf(
     default:
       return undefined;
   }
+}
+
+/** What a log says of its own board goes before what the board file has in that place. */
+function together(
+  { ctx: { board } }: LogView,
+  path: YamlPath | undefined,
+  said: Origin | undefined,
+): Target[] {
+  const inFile = board && path && targetAt(board, path);
+  return [...(said ? [targetOfOrigin(said)] : []), ...(inFile ? [inFile] : [])];
+}
+
+function partTargets(view: LogView, typed: string | undefined): Target[] {
+  const ref = refOf(view.ctx.board, typed);
+  return ref === undefined ? [] : together(view, ["parts", ref], originOf(view, ref));
+}
+
+function railTargets(view: LogView, typed: string | undefined): Target[] {
+  const { board } = view.ctx;
+  const rail = board && typed !== undefined ? findRail(board.value, typed) : undefined;
+  return rail ? together(view, ["rails", rail.name], originOfRail(view, rail.name)) : [];
+}
+
+function netTargets(view: LogView, name: string): Target[] {
+  const net = view.ctx.board?.value.nets.get(name);
+  return net ? together(view, ["nets", name], originOfNet(view, net)) : [];
+}
+
+/** The place in the net's list where the pin is named, or where it was found joined to it. */
+function pinTargets(view: LogView, ref: string | undefined, pin: string | undefined): Target[] {
+  const board = view.ctx.board?.value;
+  if (!board || ref === undefined || pin === undefined) return [];
+  const place = pinPlace(partPlace(ref, board, view.ctx.library), pin, board);
+  const { net } = place;
+  if (!net) return [];
+  const number = place.pin?.number ?? pinNumber(pin) ?? pin.trim();
+  const index = net.pins.findIndex(
+    (p) => p.ref.toUpperCase() === place.ref.toUpperCase() && p.pin.toUpperCase() === number.toUpperCase(),
+  );
+  const path = index < 0 ? ["nets", net.name] : ["nets", net.name, index];
+  return together(view, path, originOfNet(view, net, net.pins[index]));
 }
 
 function frontTarget(
@@ -105,41 +149,18 @@ function frontTarget(
   }
 }
 
-/** Where the board file describes a part, by its designator. */
-export function partTarget({ ctx: { board } }: LogView, ref: string): Target | undefined {
-  const path = refPath(board, ref);
-  return board && path && targetAt(board, path);
-}
+/** Where a part is described, by its designator. */
+export const partTarget = (view: LogView, ref: string): Target | undefined => partTargets(view, ref)[0];
 
-/** Where the board file lists the pins of a net. */
-export const netTarget = ({ ctx: { board } }: LogView, net: string): Target | undefined =>
-  board && targetAt(board, ["nets", net]);
+/** Where the pins of a net are listed, or one was found joined to it. */
+export const netTarget = (view: LogView, net: string): Target | undefined => netTargets(view, net)[0];
 
 function targetAt(known: Known<unknown>, path: YamlPath): Target | undefined {
   const found = nodeAt(known.loaded.tree, path);
   return found && { uri: known.uri, span: found.keySpan ?? found.valueSpan };
 }
 
-function refPath(board: Known<Board> | undefined, typed: string | undefined): YamlPath | undefined {
+function refOf(board: Known<Board> | undefined, typed: string | undefined): string | undefined {
   const ref = typed === undefined ? undefined : (/^\w+/.exec(typed)?.[0] ?? typed);
-  const part = board && ref !== undefined ? boardIndex(board.value).part(ref) : undefined;
-  return part && ["parts", part.ref];
-}
-
-/** The place in the net's list where the pin is named. */
-function pinPath(view: LogView, ref: string | undefined, pin: string | undefined): YamlPath | undefined {
-  const board = view.ctx.board?.value;
-  if (!board || ref === undefined || pin === undefined) return undefined;
-  const place = pinPlace(partPlace(ref, board, view.ctx.library), pin, board);
-  const number = place.pin?.number ?? pinNumber(pin) ?? pin.trim();
-  if (!place.net) return undefined;
-  const index = place.net.pins.findIndex(
-    (p) => p.ref.toUpperCase() === place.ref.toUpperCase() && p.pin.toUpperCase() === number.toUpperCase(),
-  );
-  return index < 0 ? ["nets", place.net.name] : ["nets", place.net.name, index];
-}
-
-function railPath(board: Known<Board> | undefined, typed: string | undefined): YamlPath | undefined {
-  const rail = board && typed !== undefined ? findRail(board.value, typed) : undefined;
-  return rail && ["rails", rail.name];
+  return board && ref !== undefined ? boardIndex(board.value).part(ref)?.ref : undefined;
 }

@@ -4,18 +4,21 @@ import { partPlace, pinPlace } from "../../analysis/place";
 import { headerWord } from "../../log/headers";
 import type { CellText } from "../../log/model";
 import type { CellPosition, HeaderPosition } from "../../log/position";
-import { refText } from "../../log/read-table";
 import { shift, touches } from "../../text/span";
 import { noteMarkdown } from "../apart";
-import { md } from "../describe";
-import { netDocumentation, railDocumentation } from "../documentation";
+import { byRef, fewOf, md } from "../describe";
+import { railDocumentation } from "../documentation";
+import { refsOver } from "../occurrences/tables";
+import { refIn } from "../part-name";
+import { originOfRail, saidLine } from "../stated";
 import type { Hover } from "../types";
 import type { LogView } from "../view";
 import { hoverDateCode } from "./date-code";
 import { crossingMarkdown } from "./matrix";
 import { imageMarkdown, memoryMarkdown, romMarkdown } from "./memory";
-import { deviceMarkdown, hoverPart, partMarkdown, pinMarkdown } from "./part";
+import { deviceMarkdown, hoverPart, pinMarkdown, refMarkdown } from "./part";
 import { chipPictureFor, matrixPictureFor } from "./pictures";
+import { netMarkdown } from "./prose";
 import { judgementMarkdown } from "./reading";
 import { settingsMarkdown } from "./settings";
 
@@ -46,16 +49,16 @@ function textFor(view: LogView, at: CellPosition, subject: Cells): string | unde
   const typed = at.cell.text;
   switch (at.role) {
     case "ref":
-      return subject.ref && partMarkdown(partPlace(subject.ref.text, board, view.ctx.library), view.ctx);
+      return subject.ref && refMarkdown(view, subject.ref.text);
     case "pin":
       return pinText(view, at, subject);
     case "rail": {
       const rail = board && findRail(board, typed);
-      return rail && railDocumentation(rail);
+      return rail && [railDocumentation(rail), ...saidLine(originOfRail(view, rail.name))].join("\n\n");
     }
     case "signal": {
       const net = board?.nets.get(typed);
-      return net && netDocumentation(net, view.ctx);
+      return net && netMarkdown(view, net);
     }
     case "switch":
     case "setting":
@@ -66,18 +69,34 @@ function textFor(view: LogView, at: CellPosition, subject: Cells): string | unde
       const found = view.ctx.library.device(typed);
       return found && deviceMarkdown(typed, found.device, found.family);
     }
+    case "package":
+    case "circuit":
+      return listedMarkdown(view, at);
     default:
       return undefined;
   }
 }
 
+/** What is listed of the board beside a part's number: the case it is made in, or what else is of its circuit. */
+function listedMarkdown({ ctx }: LogView, at: CellPosition): string | undefined {
+  const typed = at.cell.text;
+  const { ref, part } = at.table.rows[at.row]?.cells ?? {};
+  if (at.role === "package") {
+    const device = part && ctx.library.device(part.text)?.device;
+    return (
+      device && `A ${md(part.text)} comes in a ${md(device.package.name)} with ${device.package.pins} pins.`
+    );
+  }
+  const refs = [...(ctx.board?.value.parts.values() ?? [])].filter(({ circuit }) => circuit === typed);
+  const others = refs.map((each) => each.ref).filter((each) => each !== ref?.text);
+  const title = ctx.board?.value.circuits.get(typed)?.title ?? typed;
+  return others.length > 0 ? `**${md(title)}** with ${fewOf(others.sort(byRef))}` : undefined;
+}
+
 /** In a wide table the pin is that of several chips; each is told on a line of its own. */
 function pinText(view: LogView, at: CellPosition, subject: Cells): string | undefined {
   const board = view.ctx.board?.value;
-  const refs =
-    at.table.shape === "wide"
-      ? at.table.columns.slice(1).flatMap((c) => (c.spec ? [] : [refText(c.header).text]))
-      : [subject.ref?.text ?? ""];
+  const refs = at.table.shape === "wide" ? refsOver(at.table, view.ctx.library) : [subject.ref?.text ?? ""];
   const texts = refs.flatMap((ref) => {
     if (ref === "" || !subject.pin) return [];
     return (
@@ -105,7 +124,7 @@ function readingText(view: LogView, at: CellPosition): string | undefined {
 
 export function hoverHeaderCell(view: LogView, at: HeaderPosition): Hover | undefined {
   if (at.role === "ref") {
-    return hoverPart(view, refText(at.cell).text, at.span);
+    return hoverPart(view, refIn(at.cell, view.ctx.library).text, at.span);
   }
   const column = at.table.columns[at.column];
   if (!column?.spec) {

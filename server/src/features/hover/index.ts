@@ -2,6 +2,7 @@ import { positionAt, wordInCell } from "../../log/position";
 import { type Span, touches } from "../../text/span";
 import { headingApart } from "../apart";
 import { procedureDocumentation } from "../documentation";
+import { refAt } from "../part-name";
 import type { Hover } from "../types";
 import type { LogView } from "../view";
 import { hoverCell, hoverHeaderCell } from "./cell";
@@ -19,8 +20,8 @@ export function hoverLog(view: LogView, offset: number, cancelled?: () => boolea
       return hoverFront(view, position.place, cancelled);
     case "heading": {
       const { procedure } = position.section;
-      const { ref } = position;
-      const part = ref && touches(ref.span, offset) ? hoverProse(view, ref) : undefined;
+      const ref = refAt(position, offset);
+      const part = ref && hoverProse(view, ref);
       if (part || !procedure) return part;
       const words = touches(position.contentSpan, offset) ? position.contentSpan : position.span;
       const proven =

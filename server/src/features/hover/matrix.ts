@@ -24,10 +24,16 @@ export function crossingMarkdown(view: LogView, at: CellPosition): string | unde
 function describe(matrix: Matrix, { row, column }: Cell): readonly string[] {
   const reserved = matrix.reserved.some(([r, c]) => r === row && c === column);
   return [
-    `**${md(matrix.cells[row - 1]?.[column - 1] || "(unnamed)")}** · row ${row} (${md(matrix.rows[row - 1] ?? "")}), column ${column} (${md(matrix.columns[column - 1] ?? "")})`,
+    `**${md(matrix.cells[row - 1]?.[column - 1] || "(unnamed)")}** · ${line("row", row, matrix.rows)}, ${line("column", column, matrix.columns)}`,
     ...(reserved ? cautionLines(["This crossing is reserved by the board file: do not bridge it."]) : []),
   ];
 }
+
+/** A line that only a grid tells of has a number and no net. */
+const line = (kind: string, number: number, nets: readonly string[]): string => {
+  const net = nets[number - 1] ?? "";
+  return net === "" ? `${kind} ${number}` : `${kind} ${number} (${md(net)})`;
+};
 
 /** The findings that this crossing bears out, and whether it has to be cleared in the machine. */
 function saidOf(

@@ -1,17 +1,34 @@
-import type { LogContext } from "../../analysis/context";
+import { hasBoardFile, type LogContext } from "../../analysis/context";
 import { pinWindow } from "../../analysis/judge/pin-window";
 import { type Place, partPlace, pinPlace } from "../../analysis/place";
+import type { Origin } from "../../analysis/stated/origin";
 import { normalPart } from "../../knowledge/part-number";
-import type { Device, Family } from "../../knowledge/types";
+import type { Device, Family, Net } from "../../knowledge/types";
 import type { Span } from "../../text/span";
-import { circuitTitle, directionWords, fewOf, md, netMembers, partTitle, pinsInOrder } from "../describe";
+import {
+  circuitTitle,
+  code,
+  directionWords,
+  fewOf,
+  isNameless,
+  joinedTo,
+  md,
+  netMembers,
+  partTitle,
+  pinsInOrder,
+} from "../describe";
 import { cautionLines } from "../documentation";
+import { hasNumber, isDesignator } from "../part-name";
+import { originOf, saidLine } from "../stated";
 import type { Hover } from "../types";
 import type { LogView } from "../view";
 import { chipPictureFor, PIN_TABLE } from "./pictures";
 
-/** A part of the board: what it is, where, what may be fitted instead, and its pins. */
-export function partMarkdown(place: Place, ctx: LogContext): string | undefined {
+/**
+ * A part of the board: what it is, where, what may be fitted instead, and its pins.
+ * @param from whose word it is, where it is not the board file's
+ */
+export function partMarkdown(place: Place, ctx: LogContext, from?: Origin): string | undefined {
   const { part, device } = place;
   const board = ctx.board?.value;
   if (!part || !board) return undefined;
@@ -22,13 +39,15 @@ export function partMarkdown(place: Place, ctx: LogContext): string | undefined 
   ];
   const what = [
     part.package === undefined ? undefined : md(part.package),
-    device ? (part.socketed ? "in a socket" : "soldered in") : undefined,
+    // How a part sits in its board only a board file tells.
+    device && hasBoardFile(ctx) ? (part.socketed ? "in a socket" : "soldered in") : undefined,
     part.fits.length > 0 ? `also fits: ${part.fits.map(md).join(", ")}` : undefined,
   ];
   // Few lines: the caution and the picture below are to be seen without scrolling.
   const facts = [where, what].map((of) => of.filter(Boolean).join(" · ")).filter(Boolean);
   return [
     `**${md(part.ref)}** ${md(partTitle(part, device))}`,
+    ...saidLine(from),
     facts.join("  \n"),
     ...(part.note === undefined ? [] : [md(part.note)]),
     ...cautionLines(device?.cautions ?? []),
@@ -38,9 +57,22 @@ export function partMarkdown(place: Place, ctx: LogContext): string | undefined 
     .join("\n\n");
 }
 
+/** The part at a designator of the log; where nobody has said what it is, how that is said. */
+export function refMarkdown(view: LogView, ref: string): string | undefined {
+  const { ctx } = view;
+  const known = partMarkdown(partPlace(ref, ctx.board?.value, ctx.library), ctx, originOf(view, ref));
+  if (known !== undefined || hasBoardFile(ctx) || !isDesignator(ref, ctx.library) || !hasNumber(ref))
+    return known;
+  return `**${md(ref)}**: this log does not say yet what it is. Write the number printed on it beside it, as in ${code(`${ref} (7404)`)} or in a column ${code("Device")}, and its readings are judged by that.`;
+}
+
 /** The same as a hover over the designator, with the part's picture. */
-export function hoverPart(view: LogView, ref: string, span: Span): Hover | undefined {
-  const markdown = partMarkdown(partPlace(ref, view.ctx.board?.value, view.ctx.library), view.ctx);
+export function hoverPart(
+  view: LogView,
+  ref: string,
+  span: Span,
+  markdown = refMarkdown(view, ref),
+): Hover | undefined {
   if (markdown === undefined) return undefined;
   const picture = chipPictureFor(view, ref, markdown);
   return { span, markdown, ...(picture ? { picture } : {}) };
@@ -49,7 +81,7 @@ export function hoverPart(view: LogView, ref: string, span: Span): Hover | undef
 function pinTable(place: Place, device: Device, ctx: LogContext): string {
   const rows = pinsInOrder(device).map((pin) => {
     const at = pinPlace(place, pin.number, ctx.board?.value);
-    return `| ${pin.number} | ${md(pin.name)} | ${directionWords(pin)} | ${at.net ? md(at.net.name) : ""} |`;
+    return `| ${pin.number} | ${md(pin.name)} | ${directionWords(pin)} | ${md(joinedTo(at)[0] ?? at.net?.name ?? "")} |`;
   });
   return `${PIN_TABLE}|---|---|---|---|\n${rows.join("\n")}`;
 }
@@ -66,11 +98,16 @@ export function pinMarkdown(place: Place, ctx: LogContext): string | undefined {
   const members = net ? netMembers(net, ctx).filter((m) => !m.startsWith(`${place.ref}.${number} `)) : [];
   return [
     `**${md(place.ref)} pin ${number}** ${md(pin.name)}, ${directionWords(pin)} · ${md(part?.device ?? device.id)}`,
-    ...(net ? [`Net **${md(net.name)}**${members.length > 0 ? ` with ${fewOf(members)}` : ""}`] : []),
+    ...(net ? [netLine(net, members)] : []),
     ...(pin.note === undefined ? [] : [md(pin.note)]),
     window,
   ].join("\n\n");
 }
+
+const netLine = (net: Net, others: readonly string[]): string =>
+  isNameless(net)
+    ? `Joined to ${fewOf(others)}`
+    : `Net **${md(net.name)}**${others.length > 0 ? ` with ${fewOf(others)}` : ""}`;
 
 /** A device of the library by itself. */
 export function deviceMarkdown(typed: string, device: Device, family: Family | undefined): string {

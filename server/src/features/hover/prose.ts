@@ -1,6 +1,8 @@
 import { partPlace, pinPlace } from "../../analysis/place";
+import type { Net } from "../../knowledge/types";
 import type { Span } from "../../text/span";
 import { netDocumentation } from "../documentation";
+import { originOfNet, saidLine } from "../stated";
 import type { Hover } from "../types";
 import type { LogView } from "../view";
 import { hoverPart, pinMarkdown } from "./part";
@@ -9,11 +11,12 @@ import { hoverPart, pinMarkdown } from "./part";
 export function hoverProse(view: LogView, word: { text: string; span: Span }): Hover | undefined {
   const board = view.ctx.board?.value;
   if (!board) return undefined;
-  const match = /^([A-Za-z]{1,4}\d{1,4}[A-Za-z]?)(?:[./-](\w+))?$/.exec(word.text);
+  const match = /^([A-Za-z]{1,4}\d{1,4}[A-Za-z]?|\d{1,2}[A-Za-z]\d?)(?:[./-](\w+))?$/.exec(word.text);
   if (match?.[1] !== undefined) {
     const place = partPlace(match[1], board, view.ctx.library);
     if (match[2] === undefined || !place.device) {
-      const part = hoverPart(view, match[1], word.span);
+      // In a sentence many a word looks like a designator: only what is known is told.
+      const part = place.part && hoverPart(view, match[1], word.span);
       if (part) return part;
     } else {
       const markdown = pinMarkdown(pinPlace(place, match[2], board), view.ctx);
@@ -21,5 +24,9 @@ export function hoverProse(view: LogView, word: { text: string; span: Span }): H
     }
   }
   const net = board.nets.get(word.text);
-  return net && { span: word.span, markdown: netDocumentation(net, view.ctx) };
+  return net && { span: word.span, markdown: netMarkdown(view, net) };
 }
+
+/** A net with what is on it, and whose word it is. */
+export const netMarkdown = (view: LogView, net: Net): string =>
+  [netDocumentation(net, view.ctx), ...saidLine(originOfNet(view, net))].join("\n\n");

@@ -2,7 +2,7 @@ import type { LogContext } from "../../analysis/context";
 import type { Place } from "../../analysis/place";
 import type { LogTable } from "../../log/model";
 import type { Cell } from "../../syntax/tables";
-import { fewOf, md, netMembers, pinLine } from "../describe";
+import { fewOf, joinedTo, md, netMembers, pinLine } from "../describe";
 import { placeAt } from "../occurrences/keys";
 import { refsOver } from "../occurrences/tables";
 import type { Hint } from "./index";
@@ -28,14 +28,14 @@ function pinColumn({ shape, procedure, columns }: LogTable): number {
 function placesOf(table: LogTable, row: number, ctx: LogContext): Place[] {
   const { ref, pin } = table.rows[row]?.cells ?? {};
   if (!pin || pin.text === "") return [];
-  const refs = table.shape === "wide" ? refsOver(table) : ref ? [ref.text] : [];
+  const refs = table.shape === "wide" ? refsOver(table, ctx.library) : ref ? [ref.text] : [];
   return refs.map((each) => placeAt(each, pin.text, ctx));
 }
 
 /** "2A · ROW_1"; a name that stands in the cell already is not said again. Empty where there is nothing to say. */
 function labelOf(places: readonly Place[], typed: string): string {
   const name = same(places.map(({ pin }) => pin?.name));
-  const net = same(places.map((place) => place.net?.name));
+  const net = same(places.map((place) => joinedTo(place)[0] ?? place.net?.name));
   const said = new Set([typed, ...typed.split(/[^\w+-]+/)].map((word) => word.toUpperCase()));
   const words = [name, net === name ? undefined : net].filter(
     (word) => word !== undefined && !said.has(word.toUpperCase()),

@@ -103,7 +103,7 @@ function mayBeMeant({ kind, name }: Thing, place: Stretch["place"]): boolean {
     case "header":
       return kind === "parts";
     case "signal":
-      return kind === "nets" || kind === "parts";
+      return kind === "nets" || kind === "parts" || kind === "rails";
     case "rail":
       return kind === "rails" || kind === "nets";
     case "part":

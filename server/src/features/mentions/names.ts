@@ -2,6 +2,7 @@
 import { findRail } from "../../analysis/judge/rail-name";
 import type { Board } from "../../knowledge/types";
 import { type Span, span } from "../../text/span";
+import { isNameless } from "../describe";
 import { keyOf, type Thing } from "./types";
 
 interface Entry {
@@ -46,13 +47,18 @@ export function namesOf(things: readonly Thing[]): Names {
 
 const ofBoard = new WeakMap<Board, Names>();
 
-/** Parts, nets and rails of a board: what logs name in their tables and words. */
+/**
+ * Parts, nets and rails of a board: what logs name in their tables and words. A net that goes by one of its pins, or by
+ * the rail that a log has named, is that pin or rail.
+ */
 export function namesOfBoard(board: Board): Names {
   let names = ofBoard.get(board);
   if (!names) {
     const own = namesOf([
       ...[...board.parts.keys()].map((name): Thing => ({ kind: "parts", name })),
-      ...[...board.nets.keys()].map((name): Thing => ({ kind: "nets", name })),
+      ...[...board.nets.values()]
+        .filter((net) => !isNameless(net) && !board.rails.get(net.name)?.byName)
+        .map(({ name }): Thing => ({ kind: "nets", name })),
       ...[...board.rails.keys()].map((name): Thing => ({ kind: "rails", name })),
     ]);
     names = { ...own, rail: (typed) => findRail(board, typed)?.name };

@@ -1,6 +1,7 @@
 import type { LogContext } from "../../analysis/context";
+import type { Library } from "../../knowledge/library";
 import type { LogTable, Reading } from "../../log/model";
-import { refText } from "../../log/read-table";
+import { refIn } from "../part-name";
 import type { Occurrence } from "./index";
 import { pinKey, placeAt, tellsOf, thingKeys } from "./keys";
 
@@ -10,7 +11,7 @@ export function tableOccurrences(table: LogTable, ctx: LogContext): Occurrence[]
 }
 
 function* pinsOf(table: LogTable, ctx: LogContext): Generator<Occurrence> {
-  const overColumns = refsOver(table);
+  const overColumns = refsOver(table, ctx.library);
   for (const { ref, pin } of table.rows.map(({ cells }) => cells)) {
     if (!pin) continue;
     const places = (ref ? [ref.text] : overColumns).map((each) => placeAt(each, pin.text, ctx));
@@ -27,11 +28,11 @@ function* pinsOf(table: LogTable, ctx: LogContext): Generator<Occurrence> {
 }
 
 /** The designators over the columns of a wide table. */
-export const refsOver = ({ shape, procedure, columns }: LogTable): string[] =>
+export const refsOver = ({ shape, procedure, columns }: LogTable, library: Library): string[] =>
   shape === "wide" && procedure.wide?.columns === "ref"
     ? columns
         .slice(1)
-        .flatMap(({ header, spec }) => (spec || header.text === "" ? [] : [refText(header).text]))
+        .flatMap(({ header, spec }) => (spec || header.text === "" ? [] : [refIn(header, library).text]))
     : [];
 
 function readingOccurrence(reading: Reading, ctx: LogContext): Occurrence {

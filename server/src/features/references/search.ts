@@ -5,6 +5,7 @@ import type { Library } from "../../knowledge/library";
 import { type LogDocument, LogReader } from "../../log/document";
 import { peekLog } from "../../log/peek";
 import { isLog } from "../../log/sniff";
+import { railNamed } from "../../log/stated/rail-name";
 import { type Stretch, stretchesOf } from "../../log/stretches";
 import type { KnowledgeFile } from "../knowledge/file";
 import {
@@ -116,8 +117,17 @@ function namesFor({ board }: Subject, things: readonly Thing[], { boards }: Know
   const known = board === undefined ? undefined : boards.get(board);
   const names = known ? [namesOfBoard(known.value)] : [];
   const declared = names.some((some) => things.every((thing) => some.has(thing)));
-  return declared ? names : [...names, namesOf(things)];
+  return declared ? names : [...names, known ? namesOf(things) : withRails(namesOf(things))];
 }
+
+/** Where no board file lists the rails, a rail is any that its name says the voltage of. */
+const withRails = (names: Names): Names => ({
+  ...names,
+  rail: (typed) => {
+    const name = railNamed(typed)?.name;
+    return name !== undefined && names.has({ kind: "rails", name }) ? name : undefined;
+  },
+});
 
 const inStretches = (
   text: string,

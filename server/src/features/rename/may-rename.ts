@@ -1,16 +1,21 @@
 // Whether a thing can be given another name, and whether that name will do; a refusal says why and what to do.
+import { hasBoardFile } from "../../analysis/context";
 import { parseYaml } from "../../syntax/yaml";
 import { lineIndex } from "../../text/line-index";
 import type { KnowledgeFile } from "../knowledge/file";
 import {
+  isLoose,
   keyOf,
   knowledgeMentions,
+  logMentions,
+  namesOfBoard,
   type Subject,
   sameThing,
   standsOut,
   type Thing,
   type ThingKind,
 } from "../mentions";
+import type { LogView } from "../view";
 
 /** In the words of a refusal. */
 const KINDS: Readonly<Partial<Record<ThingKind, string>>> = {
@@ -63,11 +68,15 @@ export const filesOf = ({ thing, board, only }: Subject, files: readonly Knowled
     return known ? known.uri === file.uri : file.tree.problems.length > 0;
   });
 
-/** Why the thing cannot have this name; undefined where it can. */
+/**
+ * Why the thing cannot have this name; undefined where it can.
+ * @param view the log it is asked in: without a board file its own words tell which names are taken
+ */
 export function nameRefusal(
   { thing, board }: Subject,
   newName: string,
   files: readonly KnowledgeFile[],
+  view?: LogView,
 ): string | undefined {
   const kind = KINDS[thing.kind] ?? "name";
   const next: Thing = { kind: thing.kind, name: newName };
@@ -77,15 +86,27 @@ export function nameRefusal(
   const taken = files
     .flatMap((file) => knowledgeMentions(file))
     .some((it) => it.declares && sameThing(it.thing, next));
-  if (!taken) return undefined;
+  if (!taken && !(view && isNamed(view, next))) return undefined;
   return thing.kind === "parts"
     ? `${newName} is another part of ${board ?? "this board"} already: take a designator that is free.`
     : `There is a ${kind} ${newName} already: take a name that is free.`;
 }
 
+/** Known of the board by logs alone, or named in this one where a name is meant. */
+function isNamed(view: LogView, next: Thing): boolean {
+  const { ctx } = view;
+  if (hasBoardFile(ctx)) return false;
+  if (ctx.board && namesOfBoard(ctx.board.value).has(next)) return true;
+  return logMentions(view).some((it) => !isLoose(it) && sameThing(it.thing, next));
+}
+
+/** Row and column of a board that is numbered like a map. */
+const GRID_PLACE = /^\d{1,2}[A-Za-z]\d?$/;
+
 function wrongDesignator(name: string, files: readonly KnowledgeFile[]): string | undefined {
   const form = "A designator is letters and a number as printed on the board, like U14.";
-  if (!/^[A-Za-z][A-Za-z0-9_-]*$/.test(name)) return `"${name}" is no designator. ${form}`;
+  if (!/^[A-Za-z][A-Za-z0-9_-]*$/.test(name) && !GRID_PLACE.test(name))
+    return `"${name}" is no designator. ${form}`;
   if (
     !standsOut({ kind: "parts", name }) ||
     /^(?:true|false|null|yes|off|constructor|prototype)$/i.test(name)

@@ -104,13 +104,22 @@ const EXAMPLES: Readonly<Record<string, string>> = {
 function helpOfRole(role: string, unit: string | undefined, quantity: string | undefined): string {
   switch (role) {
     case "ref":
-      return "A designator as printed on the board, such as `U14`. Left empty it is that of the row above.";
+      return "A designator as printed on the board, such as `U14`; its number may stand beside it: `U14 (74LS04)`. Left empty it is that of the row above.";
     case "pin":
       return "A pin by its number or its name: `14`, `pin 14`, `VCC`.";
     case "rail":
       return "A supply rail by its name, its net or its test point: `+5V`, `TP1`.";
     case "signal":
-      return "A net by its name in the board file.";
+      return "A net by its name, as the board file or other rows of the log have it.";
+    case "from":
+    case "to":
+      return "One end of the connection: a pin such as `U5-4` or `J3.1`, a rail, `GND`, or a net by its name.";
+    case "value":
+      return "What is printed on a part that has no number: `4k7`, `100 uF 25 V`.";
+    case "package":
+      return "The case of the part, such as `DIP-14`.";
+    case "circuit":
+      return "What the part is for, the same word for all parts of one circuit: `clock`, `sound`.";
     case "reading": {
       const units = quantity === undefined ? [] : unitsOf(quantity);
       const example = quantity === undefined ? undefined : EXAMPLES[quantity];
@@ -140,11 +149,11 @@ function helpOfRole(role: string, unit: string | undefined, quantity: string | u
     case "column":
       return "A line of the matrix: its number, or the name of its net.";
     case "switch":
-      return "A switch or crossing: its number, its name in the board file, or `3,2` for row 3, column 2.";
+      return "A switch or crossing: its number, its name where the board file has one, or `3,2` for row 3, column 2.";
     case "setting":
       return "`on` or `off`, `1` or `0`, `closed` or `open`.";
     case "item":
-      return "What was looked at or proven, as the board file's list has it.";
+      return "What was looked at or proven, in the words of the board file's list where there is one.";
     case "note":
       return "Words of your own.";
     default:

@@ -1,4 +1,5 @@
 // The commands that make and complete board files, each in a file of its own.
+import { runBoardDraft } from "./board/draft";
 import { runBoardImport } from "./board/import";
 import { runBoardLimits } from "./board/limits";
 import type { BoardOptions } from "./board/options";
@@ -6,6 +7,8 @@ import type { Io } from "./io";
 
 export function runBoard(options: BoardOptions, io: Io): Promise<number> {
   switch (options.command) {
+    case "draft":
+      return runBoardDraft(options, io);
     case "import":
       return runBoardImport(options, io);
     case "limits":

@@ -127,6 +127,8 @@ export async function openDesk(
     /** All logs that are known; after `remember`. */
     jobs: () => service.jobs(),
     unread: () => unread,
+    /** Absolute path of a file that is known. */
+    path: (uri: string): string => byUri.get(uri)?.path ?? fileURLToPath(uri),
     /** Limits for a board's file from what its logs read, with the path of that file; undefined where there is none. */
     proposeLimits(board: string) {
       const proposed = service.proposeLimits(board);

@@ -8,6 +8,7 @@ export const HELP: Readonly<Record<Topic, string>> = {
   mendlog check [paths...]   checks logs and the files they are judged by
   mendlog diagnose LOG       whom its readings suspect, and what to read next
   mendlog new --board NAME   a new log, with what the board calls for still to be filled in
+  mendlog board draft        a board file from what the logs of a board say
   mendlog board import FILE  a board file from a netlist, a board layout or a parts list
   mendlog board limits LOG   its board file with what known boards read as limits
   mendlog report LOG         the owner's report of one job
@@ -90,10 +91,30 @@ The boards and other logs are those of the folder that FILE is judged by, withou
 
 Exit status: 0 written, 2 wrong use, or a FILE that was not written.
 `,
-  board: `mendlog board import FILE...   a board file from a netlist, a board layout or a parts list
+  board: `mendlog board draft [paths...] a board file from what the logs of a board say
+mendlog board import FILE...   a board file from a netlist, a board layout or a parts list
 mendlog board limits LOG       its board file with what known boards read as limits
 
 "mendlog board import --help" says more.
+`,
+  "board draft": `mendlog board draft [options] [paths...]
+
+Makes a board file of what the logs at or below the paths say of their board (without a path, below the
+current folder): the chips whose numbers they give, rails by their names, nets found by continuity, the shape
+of matrices and the symptoms seen. Behind each stands the log and the line it was learned from. What is only
+likely is written as a comment; limits that are only usual say so. Where two logs give a part two numbers, the
+one that more of them give is written and the other told behind it.
+
+Whatever a board file has already stays as it was typed; what it lacks is added. It is what "Write a board
+file from these logs" does in the editor.
+
+  --board ID          the board, where the logs are of several; a name in words for a log that names none
+  -o, --output FILE   write or complete the board file FILE (*.board.yaml) and print its path, instead of
+                      printing the board file
+  -h, --help
+
+Exit status: 0 written, 2 wrong use, logs of several boards, a log that could not be read (the others are
+used all the same), or nothing was written.
 `,
   "board limits": `mendlog board limits [options] LOG
 

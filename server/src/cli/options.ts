@@ -73,7 +73,7 @@ export interface NewOptions {
 export type Parsed =
   | {
       readonly kind: "help";
-      readonly of: "mendlog" | (typeof COMMANDS)[number] | "board import" | "board limits";
+      readonly of: "mendlog" | (typeof COMMANDS)[number] | "board draft" | "board import" | "board limits";
     }
   | { readonly kind: "version" }
   | { readonly kind: "check"; readonly options: CheckOptions }
@@ -270,10 +270,11 @@ function parseNew(args: readonly string[]): Parsed {
   return { kind: "new", options: { facts, ...(output === undefined ? {} : { output }) } };
 }
 
-const BOARD_COMMANDS = ["import", "limits"] as const;
+const BOARD_COMMANDS = ["draft", "import", "limits"] as const;
 
 function parseBoard([command, ...args]: readonly string[]): Parsed {
   if (command === "--help" || command === "-h") return { kind: "help", of: "board" };
+  if (command === "draft") return parseBoardDraft(args);
   if (command === "import") return parseBoardImport(args);
   if (command === "limits") return parseBoardLimits(args);
   const near = command === undefined ? undefined : nearest(command, BOARD_COMMANDS);
@@ -282,6 +283,30 @@ function parseBoard([command, ...args]: readonly string[]): Parsed {
       ? `Say what to do with a board file: board ${BOARD_COMMANDS.join(", board ")}.`
       : `There is no command "board ${command}".${near ? ` Did you mean board ${near}?` : ` There are board ${BOARD_COMMANDS.join(", board ")}.`}`,
   );
+}
+
+function parseBoardDraft(args: readonly string[]): Parsed {
+  const options = {
+    board: { type: "string" },
+    output: { type: "string", short: "o" },
+    help: { type: "boolean", short: "h" },
+  } as const;
+  const { values, positionals } = read(() =>
+    parseArgs({ args: [...args], options, allowPositionals: true, strict: true }),
+  );
+  if (values.help) return { kind: "help", of: "board draft" };
+  if (positionals.includes("") || values.output === "") throw new Wrong("A path is empty.");
+  const board = values.board?.trim();
+  if (board === "") throw new Wrong("--board takes the board's id or its name.");
+  return {
+    kind: "board",
+    options: {
+      command: "draft",
+      paths: positionals.length > 0 ? positionals : ["."],
+      ...(board === undefined ? {} : { board }),
+      ...(values.output === undefined ? {} : { output: values.output }),
+    },
+  };
 }
 
 function parseBoardImport(args: readonly string[]): Parsed {

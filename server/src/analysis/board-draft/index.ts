@@ -30,7 +30,7 @@ export interface DraftQuestion {
 export function draftBoard({ logs, library, base = NOTHING, name }: DraftQuestion): BoardDraft {
   const ordered = inOrder(logs);
   const sayings = sayingsOf(ordered);
-  const parts = draftParts(ordered, ofKind(sayings, "part"), base, library);
+  const parts = draftParts(ordered, sayings, base, library);
   const fed = [...base.parts.values(), ...parts];
   return {
     ...(name === undefined ? {} : { id: idOf(name), title: titleOf(name) }),

@@ -10,7 +10,7 @@ import { tablesOf } from "../../log/document";
 import type { PartStated } from "../../log/stated/statement";
 import { boardIndex } from "../board-index";
 import { sameNumber } from "../stated/lay-over";
-import { type DraftLog, type Saying, sourceOf } from "./sayings";
+import { type DraftLog, ofKind, type Saying, sourceOf } from "./sayings";
 
 /** What one log says of one part: its first word, filled in by the later ones. */
 interface Word {
@@ -23,14 +23,15 @@ interface Word {
 /** By the letters of the designator, then by its number. */
 export function draftParts(
   logs: readonly DraftLog[],
-  sayings: readonly Saying<PartStated>[],
+  sayings: readonly Saying[],
   base: Board,
   library: Library,
 ): DraftPart[] {
+  const stated = ofKind(sayings, "part");
   const byRef = new Map<string, Word[]>();
   for (const log of logs) {
     for (const [key, word] of wordsOf(
-      sayings.filter((saying) => saying.log === log),
+      stated.filter((saying) => saying.log === log),
       library,
     )) {
       const words = byRef.get(key);
@@ -40,7 +41,11 @@ export function draftParts(
   }
   const parts = [...byRef.values()].map((words) => draftPart(words, base, library));
   const known = new Set(byRef.keys());
-  return [...parts, ...withoutNumber(logs, known, base)].sort((a, b) => byDesignator(a.ref, b.ref));
+  const read = withoutNumber(logs, known, base);
+  const all = [...parts, ...read];
+  return [...all, ...joined(sayings, new Set(all.map(({ ref }) => ref.toUpperCase())), base)].sort((a, b) =>
+    byDesignator(a.ref, b.ref),
+  );
 }
 
 function wordsOf(sayings: readonly Saying<PartStated>[], library: Library): Map<string, Word> {
@@ -157,6 +162,20 @@ function withoutNumber(logs: readonly DraftLog[], known: ReadonlySet<string>, ba
       ? { ref, from: `${from}, which does not tell what it is` }
       : { ref, from: `${from}; or is it ${turned}?`, guess: true };
   });
+}
+
+/** Parts that are only named as an end of what was found joined. */
+function joined(sayings: readonly Saying[], known: ReadonlySet<string>, base: Board): DraftPart[] {
+  const there = boardIndex(base);
+  const found = new Map<string, DraftPart>();
+  for (const { statement, from } of ofKind(sayings, "link")) {
+    for (const end of statement.ends) {
+      const ref = "ref" in end ? refOf(end.ref, base) : undefined;
+      if (ref === undefined || known.has(ref.toUpperCase()) || found.has(ref) || there.part(ref)) continue;
+      found.set(ref, { ref, from: `${from}, which does not tell what it is` });
+    }
+  }
+  return [...found.values()];
 }
 
 /** U41 and U14: the same figures in another order. */

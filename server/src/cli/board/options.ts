@@ -17,4 +17,13 @@ export interface LimitsOptions {
   readonly output?: string;
 }
 
-export type BoardOptions = ImportOptions | LimitsOptions;
+export interface DraftOptions {
+  readonly command: "draft";
+  /** Logs, or folders of logs; at least one. */
+  readonly paths: readonly string[];
+  /** Id of the board, or its name in words. */
+  readonly board?: string;
+  readonly output?: string;
+}
+
+export type BoardOptions = DraftOptions | ImportOptions | LimitsOptions;

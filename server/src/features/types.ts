@@ -90,6 +90,8 @@ export interface Refactor {
   readonly title: string;
   /** Edits in the document; none where it is disabled. */
   readonly edits: readonly TextEdit[];
+  /** Made together with them. */
+  readonly elsewhere?: NonNullable<Fix["elsewhere"]>;
   /** "insert" where nothing is said. */
   readonly kind?: "insert" | "rewrite";
   /** Why it cannot be done here, as a sentence. */

@@ -46,11 +46,10 @@ export async function codeActions(
     only === undefined || wants(CodeActionKind.QuickFix)
       ? await quickFixes(diagnostics, document, session)
       : [];
+  const offered = refactoring ? await refactors(params.range, document, session) : [];
   return [
     ...fixes,
-    ...(refactoring ? refactors(params.range, document, session) : []).filter(
-      ({ kind }) => only === undefined || (kind !== undefined && wants(kind)),
-    ),
+    ...offered.filter(({ kind }) => only === undefined || (kind !== undefined && wants(kind))),
     ...(wants(FIX_ALL) ? fixAll(document, triggerKind === CodeActionTriggerKind.Automatic, session) : []),
   ];
 }
@@ -84,10 +83,10 @@ async function quickFixes(
 }
 
 /** Offered for the selection, whether or not there is a diagnostic. */
-function refactors(range: Range, document: OpenDocument, session: Session): CodeAction[] {
-  return refactorsIn(session.service, document.uri, spanOf(document.lines, range)).flatMap(
-    (refactor): CodeAction[] => {
-      const { title, edits, disabled } = refactor;
+async function refactors(range: Range, document: OpenDocument, session: Session): Promise<CodeAction[]> {
+  const found = refactorsIn(session.service, document.uri, spanOf(document.lines, range)).map(
+    async (refactor): Promise<CodeAction[]> => {
+      const { title, disabled } = refactor;
       const kind = refactor.kind === "rewrite" ? CodeActionKind.RefactorRewrite : INSERT;
       if (refactor.asks === "propose-limits") {
         if (!session.can.applyEdit) return [];
@@ -95,10 +94,13 @@ function refactors(range: Range, document: OpenDocument, session: Session): Code
           { title, kind, command: { title, command: PROPOSE_LIMITS, arguments: [document.clientUri] } },
         ];
       }
-      if (disabled === undefined) return [{ title, kind, edit: workspaceEdit(edits, document, session) }];
-      return session.can.disabledActions ? [{ title, kind, disabled: { reason: disabled } }] : [];
+      if (disabled !== undefined)
+        return session.can.disabledActions ? [{ title, kind, disabled: { reason: disabled } }] : [];
+      const edit = await fixEdit(refactor, document, session);
+      return edit ? [{ title, kind, edit }] : [];
     },
   );
+  return (await Promise.all(found)).flat();
 }
 
 function behind(

@@ -24,7 +24,7 @@ export function workspaceEdit(
  * none, or a file it would change has been changed since.
  */
 export async function fixEdit(
-  fix: Fix,
+  fix: Pick<Fix, "edits" | "elsewhere" | "creates">,
   document: OpenDocument,
   session: Session,
 ): Promise<WorkspaceEdit | undefined> {

@@ -1,4 +1,5 @@
 import type { Span } from "../../text/span";
+import { addSymptom } from "../board-file/add-symptom";
 import { partsListActions } from "../parts-list";
 import { referenceActions } from "../reference-job";
 import type { Refactor } from "../types";
@@ -21,6 +22,7 @@ const PROVIDERS: readonly Provider[] = [
   sortRows,
   partsListActions,
   referenceActions,
+  addSymptom,
 ];
 
 /** What can be done at a selection besides mending findings. */

@@ -6,11 +6,20 @@ import { shapeOf } from "../../analysis/matrix/shape";
 import { partPlace, resolvePin } from "../../analysis/place";
 import type { ColumnRole } from "../../knowledge/types";
 import { isMeasured } from "../../log/headers";
-import { refText } from "../../log/read-table";
+import { partAt } from "../describe";
+import { hasNumber, refIn } from "../part-name";
 import type { Sheet, Texts } from "./sheet";
+import { wordsOf } from "./told";
 
 /** Roles that nobody is waiting for: they are filled in where there is something to say. */
-const OPTIONAL: ReadonlySet<ColumnRole> = new Set(["note", "expected", "setting", "unit"]);
+const OPTIONAL: ReadonlySet<ColumnRole> = new Set([
+  "note",
+  "expected",
+  "setting",
+  "unit",
+  "package",
+  "circuit",
+]);
 
 /** Roles that say what a row is about. One of them is enough where the procedure asks for none of them. */
 const ABOUT: ReadonlySet<ColumnRole> = new Set([
@@ -49,12 +58,26 @@ export function wantsValue(sheet: Sheet, column: number, row: Texts): boolean {
     return column === 0 || (isValueColumn(sheet, column) && exists(sheet, column, row));
   const spec = table.columns[column]?.spec;
   if (!spec || OPTIONAL.has(spec.role)) return false;
+  const ref = wordsOf(sheet, row[columnOf(sheet, "ref")]);
+  if (spec.role === "pin" && ref?.pin) return false;
+  if (spec.role === "part" && !table.procedure.columns.includes(spec)) return wantsNumber(sheet, row);
+  // Of what is on the board a resistor has a value, a chip a number.
+  if (spec.role === "value") return ref !== undefined && !hasNumber(ref.ref.text);
+  if (spec.role === "part" && columnOf(sheet, "value") >= 0) return !ref || hasNumber(ref.ref.text);
   if (!ABOUT.has(spec.role)) return true;
   if (spec.role === "ref" && isInherited(sheet, row)) return false;
   const said = table.columns.some(
     (other, at) => other.spec && ABOUT.has(other.spec.role) && (row[at] ?? "") !== "",
   );
   return spec.required || !said;
+}
+
+/** The number of a chip is asked for where it is named, before its pin, and only where nobody has said it. */
+function wantsNumber(sheet: Sheet, row: Texts): boolean {
+  const words = wordsOf(sheet, row[columnOf(sheet, "ref")]);
+  const pin = words?.pin?.text ?? row[columnOf(sheet, "pin")] ?? "";
+  if (!words || words.part || pin !== "") return false;
+  return hasNumber(words.ref.text) && partAt(words.ref.text, sheet.view.ctx)?.device === undefined;
 }
 
 /** A blank designator under one that was named, as the rows of one chip are often written. */
@@ -71,7 +94,7 @@ function exists(sheet: Sheet, column: number, row: Texts): boolean {
   const first = row[0] ?? "";
   if (!header || first === "" || !board) return true;
   if (table.procedure.wide?.rows === "pin") {
-    const { device } = partPlace(refText(header).text, board, view.ctx.library);
+    const { device } = partPlace(refIn(header, view.ctx.library).text, board, view.ctx.library);
     return !device || device.pins.size === 0 || resolvePin(device, first) !== undefined;
   }
   const matrix = matrixOfTable(table, board);

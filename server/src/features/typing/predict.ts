@@ -5,10 +5,11 @@ import { matrixOfTable } from "../../analysis/matrix/from-log";
 import { cellNamed, lineNamed } from "../../analysis/matrix/from-log-words";
 import { allCells, keyOf, keysOf, type MatrixShape, nameOfCell, shapeOf } from "../../analysis/matrix/shape";
 import { partPlace, pinNumber, resolvePin } from "../../analysis/place";
-import { refText } from "../../log/read-table";
 import { pinsInOrder } from "../describe";
+import { refsOver } from "../occurrences/tables";
 import { columnOf, roleOf } from "./columns";
 import type { Sheet, Texts } from "./sheet";
+import { type Told, toldBy, wordsOf } from "./told";
 
 /** Digits of a number counted on; what has more is no pin and no row. */
 const MAX_DIGITS = 3;
@@ -38,7 +39,9 @@ export function predictRow(
   const pin = columnOf(sheet, "pin");
   const walked = sheet.table.procedure.wide?.rows === "pin" || sheet.table.columns[pin]?.spec?.required;
   const bySwitch = columnOf(sheet, "switch");
+  const inRef = pin < 0 && sheet.table.procedure.columns.some(({ role }) => role === "pin");
   if (pin >= 0 && walked) nextOfChip(sheet, above, below, pin, cells, put);
+  else if (inRef) nextOfChip(sheet, above, below, -1, cells, put);
   else if (bySwitch >= 0) nextOfChip(sheet, above, below, bySwitch, cells, put);
   if (cells[pin] === "" || pin < 0) {
     put(columnOf(sheet, "rail"), nextRail(sheet, above, below));
@@ -50,7 +53,10 @@ export function predictRow(
 
 type Put = (column: number, text: string | undefined) => void;
 
-/** The chip of the row above goes on with its next pin, or with its next switch where it is a switch bank. */
+/**
+ * The chip of the row above goes on with its next pin, or with its next switch where it is a switch bank.
+ * @param column of the pins, -1 where they stand behind the designators: "U5-4"
+ */
 function nextOfChip(
   sheet: Sheet,
   above: readonly Texts[],
@@ -60,35 +66,31 @@ function nextOfChip(
   put: Put,
 ): void {
   const refColumn = columnOf(sheet, "ref");
-  const inSection = sheet.table.section.ref?.text;
-  const own = cells[refColumn] ?? "";
-  const rows = withRefs([...above, ...below], refColumn, inSection);
+  const rows = toldBy(sheet, [...above, ...below], refColumn, column);
   const before = rows.slice(0, above.length);
-  const ref = own !== "" ? own : (before.at(-1)?.ref ?? inSection);
+  const last = before.at(-1);
+  const own = wordsOf(sheet, cells[refColumn])?.ref.text ?? cells[refColumn] ?? "";
+  const ref = own !== "" ? own : (last?.ref ?? sheet.table.section.ref?.text);
   if (ref === undefined) return;
-  const same = (row: { ref?: string | undefined }) => row.ref?.toUpperCase() === ref.toUpperCase();
-  const previous = before.filter(same).at(-1)?.texts[column];
+  const same = (row: Told) => row.ref?.toUpperCase() === ref.toUpperCase();
+  const previous = before.findLast(same);
   // A chip noted without a pin, as for a reading of the whole part: nothing is being counted.
-  if (previous === "") return;
-  const taken = rows.filter(same).map(({ texts }) => texts[column] ?? "");
+  if (previous?.pin === "" || (column < 0 && !previous?.both)) return;
+  const taken = rows.filter(same).map(({ pin }) => pin);
   const next =
-    roleOf(sheet, column) === "pin"
-      ? nextPin(sheet, [ref], previous, taken)
-      : nextNumber(previous ?? "0", taken, switchesOf(sheet, ref));
+    column < 0 || roleOf(sheet, column) === "pin"
+      ? nextPin(sheet, [ref], previous?.pin, taken)
+      : nextNumber(previous?.pin ?? "0", taken, switchesOf(sheet, ref));
   if (next === undefined) return;
+  const { both } = previous ?? {};
+  if (both) {
+    if (own === "") put(both.column, both.before + next + both.behind);
+    return;
+  }
   put(column, next);
-  // A chip named once for all its rows stays named once.
-  put(refColumn, above.length === 0 ? ref : above.at(-1)?.[refColumn]);
-}
-
-/** Each row with its designator, taken from above where it is left blank. */
-function withRefs(rows: readonly Texts[], column: number, inSection: string | undefined) {
-  let ref = inSection;
-  return rows.map((texts) => {
-    const own = texts[column] ?? "";
-    if (own !== "") ref = /^[A-Za-z]{1,4}\d{1,4}[A-Za-z]?(?![\w.])/.exec(own)?.[0] ?? own;
-    return { ref, texts };
-  });
+  // A chip named once for all its rows stays named once, and its number is not said again.
+  const named = above.at(-1)?.[refColumn] ?? "";
+  put(refColumn, above.length === 0 || (named !== "" && last?.own) ? ref : named);
 }
 
 function nextInWide(sheet: Sheet, above: readonly Texts[], below: readonly Texts[]): string | undefined {
@@ -98,7 +100,7 @@ function nextInWide(sheet: Sheet, above: readonly Texts[], below: readonly Texts
   const board = view.ctx.board?.value;
   switch (table.procedure.wide?.rows) {
     case "pin": {
-      const refs = table.columns.slice(1).flatMap(({ header, spec }) => (spec ? [] : [refText(header).text]));
+      const refs = refsOver(table, view.ctx.library);
       return nextPin(sheet, refs, previous, taken);
     }
     case "row": {

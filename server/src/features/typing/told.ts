@@ -1,0 +1,47 @@
+// What the rows of a table say of their chip and its pin, in cells of their own or in one: "U5-4".
+import { partWords } from "../../log/part-words";
+import { span } from "../../text/span";
+import type { Sheet, Texts } from "./sheet";
+
+/** What a row is about. */
+export interface Told {
+  readonly ref: string | undefined;
+  /** "" where no pin is named. */
+  readonly pin: string;
+  /** True where the row names its chip itself. */
+  readonly own: boolean;
+  /** The cell that has both in it, and what stands in it around the pin. */
+  readonly both?: { readonly column: number; readonly before: string; readonly behind: string };
+}
+
+export const wordsOf = ({ view }: Sheet, text: string | undefined) =>
+  text === undefined || text === ""
+    ? undefined
+    : partWords({ text, span: span(0, text.length) }, view.ctx.library);
+
+/** Each row with its designator, taken from above where it is left blank. */
+export function toldBy(sheet: Sheet, rows: readonly Texts[], refColumn: number, pinColumn: number): Told[] {
+  let ref = sheet.table.section.ref?.text;
+  return rows.map((texts): Told => {
+    const named = texts[refColumn] ?? "";
+    const column = wordsOf(sheet, texts[pinColumn])?.pin ? pinColumn : refColumn;
+    const words = wordsOf(sheet, texts[column]);
+    const own = words?.ref.text ?? named;
+    if (own !== "") ref = own;
+    const text = texts[column] ?? "";
+    return {
+      ref,
+      own: own !== "",
+      pin: words?.pin?.text ?? texts[pinColumn] ?? "",
+      ...(words?.pin
+        ? {
+            both: {
+              column,
+              before: text.slice(0, words.pin.span.start),
+              behind: text.slice(words.pin.span.end),
+            },
+          }
+        : {}),
+    };
+  });
+}

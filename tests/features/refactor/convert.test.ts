@@ -60,6 +60,20 @@ describe("a long table", () => {
     );
   });
 
+  it("keeps the numbers on its parts over their columns, and refuses two numbers of one part", async () => {
+    const rows =
+      "| Ref | Device | Pin | Reading |\n|-|-|-|-|\n| U5 | 7404 | 1 | 0.58$0 |\n| U5 | | 2 | 0.59 |\n| U6 | 7400 | 1 | 0.57 |";
+    await checkRefactor(
+      check(rows),
+      WIDE,
+      check(
+        "| Pin | U5 (7404) | U6 (7400) |\n|-----|-----------|-----------|\n| 1   | 0.58      | 0.57      |\n| 2   | 0.59      | -         |",
+      ),
+    );
+    const offered = await refactorsOf(check(rows.replace("| U5 | | 2", "| U5 | 7414 | 2")));
+    expect(offered.whyNot(WIDE)).toContain('U5 is written in two ways, as "U5 (7404)" and "U5 (7414)"');
+  });
+
   test.each([
     ["a pin that is read twice", "| U14 | 1$0 | 0.5 | | |\n| U14 | 1 | 0.6 | | |", "stands there twice"],
     ["a column that has no place", "| U14 | 1$0 | 0.5 | IN_1 | |", 'row 1 has under "Signal"'],

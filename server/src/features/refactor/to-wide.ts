@@ -23,7 +23,9 @@ export function toWide(at: TableAt, wide: WideForm): Converted | undefined {
   if (!cellSpec || value === undefined || rowAt < 0) return undefined;
 
   const texts = source.rows.map((row) => typedRow(at, row));
-  const placed = new Set([value, rowAt, columnAt, noteAt]);
+  // The number on a part goes over its column, behind the designator.
+  const numberAt = wide.columns === "ref" ? indexOf("part") : -1;
+  const placed = new Set([value, rowAt, columnAt, noteAt, numberAt]);
   const names = columns.map(({ header }) => header.text);
   const grid = new Map<string, Map<string, { value: string; note: string }>>();
   const labels = new Map<string, string>();
@@ -39,7 +41,9 @@ export function toWide(at: TableAt, wide: WideForm): Converted | undefined {
       return no(
         `Row ${number} does not say which ${wordFor(column === undefined ? wide.columns : wide.rows)} it is of.`,
       );
-    const label = (columnAt >= 0 ? cells[columnAt] : "") || column;
+    const said = (columnAt >= 0 ? cells[columnAt] : "") || column;
+    const printed = numberAt >= 0 ? (cells[numberAt] ?? "") : "";
+    const label = printed !== "" && said === column ? `${column} (${printed})` : said;
     const before = labels.get(column) ?? column;
     if (before !== column && label !== column && label !== before)
       return no(

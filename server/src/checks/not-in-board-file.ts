@@ -181,7 +181,21 @@ function ownFix(news: News, from: string, { ctx, log }: FixInput): Fix[] {
       const title = isNew
         ? `Add the net ${name} (${pins.join(", ")}) to the board file`
         : `Add ${pins[0]} to net ${name} in the board file`;
-      return add(title, { kind: "net", entry: { name, pins, from } });
+      const parts = pins.flatMap((pin) => partOf(pin.slice(0, pin.indexOf(".")), log, ctx));
+      return add(title, ...parts, { kind: "net", entry: { name, pins, from } });
     }
   }
+}
+
+/** The part that a pin is of, where the file lacks it and the log tells its number: a net would bring its bare name only. */
+function partOf(
+  ref: string,
+  log: NonNullable<FixInput["log"]>,
+  ctx: NonNullable<FixInput["ctx"]>,
+): BoardChange[] {
+  const file = boardOfFile(ctx);
+  const said = saidParts(log.doc).get(ref.toUpperCase())?.first;
+  if (!said?.device || (file && boardIndex(file).part(ref))) return [];
+  const from = sourceOf(log, said.span.start);
+  return [{ kind: "part", entry: { ref, device: said.device, from } }];
 }

@@ -43,7 +43,11 @@ test.each(devices.map((device) => [device.id, device] as const))(
     );
     const levels = [...device.pins.values()].flatMap(({ number, direction }) => {
       if (direction === "ground") return [`| U1 | ${number} | 0.002 V |`];
-      return direction === "input" || direction === "output" ? [`| U1 | ${number} | 0.12 V |`] : [];
+      const made = direction === "output" ? device.limits.get("output") : undefined;
+      if (made) return [`| U1 | ${number} | ${middle(made).toFixed(2)} V |`];
+      // What an output shows with all inputs low hangs on what the chip does with them.
+      const isFree = direction === "output" && device.gates.length + device.truthTables.length === 0;
+      return direction === "input" || isFree ? [`| U1 | ${number} | 0.12 V |`] : [];
     });
     const log = `//- clean.board.yaml
 ${boardOf(device)}//- log.md

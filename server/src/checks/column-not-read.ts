@@ -27,14 +27,14 @@ export default blockCheck({
         ^^^^ column-not-read: call it Reading
 |-----|------|
 | 1   | 0.58 |
-| 2   | 1.42 |
+| 2   | more |
 `),
       exampleLog(`## Supply rails
 
 | Power   | Measured |
   ^^^^^ column-not-read: call it Rail
 |---------|----------|
-| +5V     | 4.2      |
+| logic   | 4.2      |
 `),
       exampleLog(`## Diode check
 
@@ -50,6 +50,13 @@ export default blockCheck({
 | Pin | Reading | Last time |
 |-----|---------|-----------|
 | 1   | 0.58    | 0.57      |
+`),
+      exampleLog(`## Diode check U14
+
+| Pin | Wert |
+|-----|------|
+| 1   | 0.58 |
+| 2   | 0.57 |
 `),
       exampleLog(`## Diode check
 
@@ -120,7 +127,11 @@ function* unplaced(table: LogTable): Iterable<Draft> {
   const read = columns.find(({ spec }) => spec && isMeasured(spec.role));
   if (!read || !table.readings.some(({ value }) => value.kind !== "empty")) return;
   const missing = requiredPlaces(table).filter(
-    ({ role }) => !columns.some(({ spec }) => spec?.role === role) && !(role === "ref" && section.ref),
+    ({ role }) =>
+      !columns.some(({ spec }) => spec?.role === role) &&
+      !(role === "ref" && section.ref) &&
+      // "U5-4" in one cell says both, and so does "U5 pin" over a column.
+      table.readings.some(({ subject, value }) => value.kind !== "empty" && !subject[role]),
   );
   const [role] = missing;
   if (!role || missing.length > 1) return;

@@ -17,7 +17,7 @@ export default blockCheck({
 | Ref | Pin | Reading |
 |-----|-----|---------|
 | U14 | 3   | 0.4 ohm |
-            ^^^^^^^ pin-shorted: shorted, inside the chip or along its net
+              ^^^^^^^ pin-shorted: shorted, inside the chip or along its net
 `),
     ],
     good: [

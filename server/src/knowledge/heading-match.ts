@@ -45,6 +45,9 @@ export function headingMatcher(
       longest = Math.max(longest, words.length);
     }
   }
+  const alone = new Map<string, { procedure: Procedure; name: string }>();
+  for (const procedure of procedures)
+    for (const name of procedure.alone) alone.set(headingWords(name).join(" "), { procedure, name });
   const cache = new Map<string, HeadingMatch | undefined>();
   return (heading) => {
     if (cache.has(heading)) return cache.get(heading);
@@ -62,7 +65,9 @@ export function headingMatcher(
     const whole = longestName(words);
     const stripped = rest.length === words.length ? undefined : longestName(rest);
     const best = !whole || (stripped && stripped.key.length > whole.key.length) ? stripped : whole;
-    return best && { procedure: best.procedure, matched: best.name, qualifiers };
+    if (best) return { procedure: best.procedure, matched: best.name, qualifiers };
+    const bare = alone.get(rest.filter((word) => !BESIDES.test(word)).join(" "));
+    return bare && { procedure: bare.procedure, matched: bare.name, qualifiers };
   }
 
   function longestName(words: readonly string[]) {
@@ -77,6 +82,10 @@ export function headingMatcher(
     return best;
   }
 }
+
+/** What may stand beside the one word of a short heading: a number, a part and what is printed on it, small words. */
+const BESIDES =
+  /^(?:\d+[a-z]{0,3}\d*[a-z]*|[a-z]{1,4}\d{1,5}[a-z]{0,2}|of|at|on|the|to|in|again|first|second|board|all|chips?|ics?)$/;
 
 function takeQualifiers(words: readonly string[]): { qualifiers: HeadingQualifiers; rest: string[] } {
   const qualifiers: { -readonly [K in keyof HeadingQualifiers]: HeadingQualifiers[K] } = {};

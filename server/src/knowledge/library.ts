@@ -23,7 +23,10 @@ export interface Library {
   readonly procedures: readonly Procedure[];
   /** The device behind a part number as printed or typed: "7404", "SN74LS04N", "mc6802p", "CD4011BE". */
   device(partNumber: string): DeviceMatch | undefined;
-  /** Part numbers that begin with `prefix`, 74xx with each of their families; the very number first, then as `partOrder` has it. */
+  /**
+   * Part numbers that begin with `prefix`, 74xx with each of their families, its 74 left out or not; the very number first,
+   * then as `partOrder` has it.
+   */
   devicesMatching(prefix: string): readonly DeviceMatch[];
   /** Procedure by id. */
   procedure(id: string): Procedure | undefined;
@@ -106,7 +109,12 @@ export function buildLibrary(
     devicesMatching(prefix) {
       labels ??= allLabels([...deviceById.values()], familyById);
       const start = normalPart(prefix);
-      const begun = labels.filter((label) => label.key.startsWith(start));
+      const own = labels.filter((label) => label.key.startsWith(start));
+      // LS13 is the beginning of 74LS138 where nothing begins with it as it stands.
+      const begun =
+        own.length === 0 && /^[A-Z]{1,4}\d*$/.test(start)
+          ? labels.filter((label) => label.key.startsWith(`74${start}`))
+          : own;
       return begun
         .sort((a, b) => Number(b.key === start) - Number(a.key === start))
         .map(({ match }) => match);

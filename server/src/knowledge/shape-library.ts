@@ -133,6 +133,7 @@ export function shapeProcedure(data: Data): Procedure | undefined {
     id,
     title: text(data.title) ?? id,
     aliases: texts(data.aliases),
+    alone: texts(data.alone),
     powered: oneOf(["unpowered", "powered", "either"], data.powered) ?? "either",
     columns: array(data.columns).map(column).filter(present),
     purpose: text(data.purpose) ?? "",

@@ -452,6 +452,8 @@ export interface Procedure {
   readonly id: string;
   readonly title: string;
   readonly aliases: readonly string[];
+  /** Words that name it only where they are the whole heading: "Probe", "Volts". */
+  readonly alone: readonly string[];
   readonly powered: "unpowered" | "powered" | "either";
   readonly columns: readonly ColumnSpec[];
   /**

@@ -79,6 +79,8 @@ export interface HeaderHelp {
   readonly isDevice: (text: string) => boolean;
   /** The heading names the part, so that a column of chips can only hold its number. */
   readonly isAboutOnePart: boolean;
+  /** Names columns by what they hold. */
+  readonly infer: (columns: readonly TableColumn[]) => readonly TableColumn[];
 }
 
 const rankOf = (word: string): number => REF_RANK.findIndex((words) => words.includes(word));
@@ -151,6 +153,12 @@ function withDevices(
   return changed;
 }
 
+/** Words for a leg that a procedure may not have thought of; "U5 pin" is the column of U5's pins. */
+function pinSpec(procedure: Procedure, word: string): ColumnSpec | undefined {
+  if (!/^(?:legs?|terminals?|leads?|contacts?|pad|pins?|p|.+ pins?)$/.test(word)) return undefined;
+  return procedure.columns.find(({ role }) => role === "pin");
+}
+
 /**
  * The role of each column. A table is wide where the procedure has a wide form, its first header names the
  * wide form's rows (or is empty, as over a matrix), and no other header is that of a measured column.
@@ -158,11 +166,11 @@ function withDevices(
 export function readHeader(
   procedure: Procedure,
   header: Row,
-  help: HeaderHelp = { rows: [], isDevice: () => false, isAboutOnePart: false },
+  help: HeaderHelp = { rows: [], isDevice: () => false, isAboutOnePart: false, infer: (columns) => columns },
 ): ReadHeader {
   const taken = new Set<ColumnSpec>();
   const named = header.cells.map((cell): TableColumn => {
-    const byName = specFor(procedure, headerWord(cell.text));
+    const byName = specFor(procedure, headerWord(cell.text)) ?? pinSpec(procedure, headerWord(cell.text));
     const spec = byName ?? specOfUnit(procedure, cell.text, taken);
     const unit = byName ? splitHeader(cell.text).unit : spec ? cell.text : splitHeader(cell.text).unit;
     const base = unit === undefined ? { header: cell } : { header: cell, unit };
@@ -173,7 +181,7 @@ export function readHeader(
     return { ...base, spec };
   });
   if (isWide(procedure, named)) return { shape: "wide", columns: named };
-  return { shape: "long", columns: withDevices(withPlaces(procedure, named), help) };
+  return { shape: "long", columns: withDevices(withPlaces(procedure, help.infer(named)), help) };
 }
 
 function isWide(procedure: Procedure, columns: readonly TableColumn[]): boolean {
@@ -183,6 +191,9 @@ function isWide(procedure: Procedure, columns: readonly TableColumn[]): boolean 
   const others = columns.slice(1);
   if (others.some((c) => c.spec?.role === wide.columns || (c.spec && isMeasured(c.spec.role)))) return false;
   if (others.every((c) => c.spec)) return false;
+  // Designators have figures in them; a word over a column is the name of what was read.
+  if (wide.columns === "ref" && !others.some(({ spec, header }) => !spec && /\d/.test(header.text)))
+    return false;
   return first.spec?.role === wide.rows || isCorner(first.header.text);
 }
 

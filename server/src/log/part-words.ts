@@ -36,8 +36,26 @@ const NUMBER_FIRST = new RegExp(
   "i",
 );
 
+/** "IC 3" is IC3: letters that begin designators and are no words. */
+const SPACED = /^(IC|U|Z|Q|D|TR|VR|CR|J|P|R|C|L|K)\s(\d{1,3})(?!\d)/i;
+
 /** Undefined for words that begin with no designator; those are a name, and are nobody's device. */
-export function partWords({ text, span: at }: Words, library: Library): PartWords | undefined {
+export function partWords(words: Words, library: Library): PartWords | undefined {
+  const spaced = SPACED.exec(words.text);
+  if (!spaced) return readWords(words, library);
+  const [front, letters = "", number = ""] = spaced;
+  // Read without the blank, and put back where it stands.
+  const joined = {
+    text: `${letters}${number}${words.text.slice(front.length)}`,
+    span: span(words.span.start + 1, words.span.end),
+  };
+  const found = readWords(joined, library);
+  return (
+    found && { ...found, ref: { text: found.ref.text, span: span(words.span.start, found.ref.span.end) } }
+  );
+}
+
+function readWords({ text, span: at }: Words, library: Library): PartWords | undefined {
   const piece = (from: number, length: number): CellText => ({
     text: text.slice(from, from + length),
     span: span(at.start + from, at.start + from + length),

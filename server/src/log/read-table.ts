@@ -5,7 +5,9 @@ import type { Cell, Row, Table } from "../syntax/tables";
 import { span } from "../text/span";
 import { type Apart, apartIn } from "./apart";
 import { isMeasured, readHeader } from "./headers";
+import { inferred } from "./infer-columns";
 import { CONTINUITY } from "./measures";
+import { inMillivolts } from "./millivolts";
 import type { CellText, LogRow, LogTable, Reading, Section, Subject, TableColumn } from "./model";
 import { partWords } from "./part-words";
 
@@ -17,6 +19,7 @@ export function readTable(source: Table, section: Section, procedure: Procedure,
     rows: source.rows,
     isDevice: (text) => library.device(text) !== undefined,
     isAboutOnePart: section.ref !== undefined,
+    infer: (columns) => inferred(procedure, columns, source.rows, library, section.ref !== undefined),
   });
   const readings: Reading[] = [];
   const rows: LogRow[] = [];
@@ -26,12 +29,17 @@ export function readTable(source: Table, section: Section, procedure: Procedure,
   if (section.ref) inherited.ref = section.ref;
   if (section.part) inherited.part = section.part;
   const about = subjectReader(library);
+  // "U5 (74LS244) pin" over a column says whose pins they are.
+  const whose = columns.find(({ spec }) => spec?.role === "pin")?.header;
+  const owner = whose && /\s/.test(whose.text) ? partWords(whose, library) : undefined;
+  if (owner && !columns.some(({ spec }) => spec?.role === "ref")) Object.assign(inherited, owner);
+  const unit = unitOf(table, cellSpec);
 
   source.rows.forEach((row, index) => {
     const subject =
       shape === "wide" ? wideSubject(procedure, row, about) : longSubject(columns, row, inherited, about);
     const push = (cell: Cell, spec: ColumnSpec, about: Subject, column: TableColumn | undefined) => {
-      const value = parseCell(cell.text, wanted(spec, column));
+      const value = parseCell(cell.text, wanted(spec, column, unit));
       const apart = apartOf(section, about);
       readings.push({
         table,
@@ -140,11 +148,24 @@ export function refText(cell: Cell): CellText {
   return { text: match[0], span: span(cell.span.start, cell.span.start + match[0].length) };
 }
 
-function wanted(spec: ColumnSpec, column: TableColumn | undefined): CellWant {
+/** The unit that the figures of a table without one are in, where that is another than its procedure's. */
+function unitOf(
+  { procedure, shape, columns, source }: LogTable,
+  cellSpec: ColumnSpec | undefined,
+): string | undefined {
+  if (procedure.meter?.function !== "diode") return undefined;
+  const at = columns.flatMap(({ spec, header }, i) =>
+    (shape === "wide" ? i > 0 && !spec && header.text !== "" : spec?.role === "reading") ? [i] : [],
+  );
+  const spec = cellSpec ?? columns[at[0] ?? -1]?.spec;
+  return inMillivolts(spec, columns, source.rows, at) ? "mV" : undefined;
+}
+
+function wanted(spec: ColumnSpec, column: TableColumn | undefined, usual: string | undefined): CellWant {
   if (spec.role === "state") return { kind: "state" };
   if (spec.role === "result") return { kind: "result" };
   if (spec.role === "check") return { kind: "text" };
-  const unit = column?.unit ?? spec.unit;
+  const unit = column?.unit ?? usual ?? spec.unit;
   return {
     kind: "quantity",
     ...(unit === undefined ? {} : { unit }),

@@ -10,7 +10,26 @@ export const PARTS_ON_BOARD = "parts-on-board";
 
 /** Undefined under a heading that no procedure claims. */
 export function procedureOf(table: Table, section: Section, library: Library): Procedure | undefined {
-  return pinToPin(table, section, library) ?? listOfParts(table, section, library) ?? section.procedure;
+  return (
+    pinToPin(table, section, library) ??
+    voltages(table, section, library) ??
+    listOfParts(table, section, library) ??
+    section.procedure
+  );
+}
+
+/** "Voltages" are those of rails, or of pins: the columns tell. */
+function voltages(table: Table, { procedure }: Section, library: Library): Procedure | undefined {
+  const rails = library.procedure("supply-rails");
+  const pins = library.procedure("logic-levels");
+  if (!rails || !pins || (procedure !== rails && procedure !== pins)) return undefined;
+  const words = table.header.cells.map(({ text }) => headerWord(text));
+  const isRail = words.some(
+    (word) => specFor(rails, word)?.role === "rail" && specFor(pins, word) === undefined,
+  );
+  if (isRail) return rails;
+  const roles = words.map((word) => specFor(pins, word)?.role);
+  return roles.includes("ref") && roles.includes("pin") ? pins : undefined;
 }
 
 /** Whether a resistance is that of a part or that between two pins: a pair has a column for each end. */

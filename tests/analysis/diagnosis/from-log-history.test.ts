@@ -11,7 +11,8 @@ const job = (name: string, more: Partial<LogSummary> = {}, ...replaced: readonly
   work: replaced.map((ref) => ({ ref, action: "replaced", replaced: true })),
   fitted: [],
   tables: [],
-  proving: [], stated: [],
+  proving: [],
+  stated: [],
   ...more,
 });
 const asked = { uri: "mem:/now.md", board: "example", symptoms: ["row-dead", "other"] };

@@ -81,14 +81,14 @@ describe("what has no window", () => {
     ["R1.2", "0.5", "unjudged", "names no device at R1"],
     ["U4.1", "0.5", "unjudged", "names no device at U4"],
     ["U3.2", "0.5", "unjudged", "does not know no-such-chip"],
-    ["U99.1", "0.5", "unjudged", "does not list this part"],
+    ["U99.1", "0.5", "unjudged", "does not list U99"],
     // Where it is tied to says enough, whatever the part is.
     ["C1.2", "0.001", "within-limits", "a pin tied to ground"],
     ["U3.1", "0.4", "out-of-limits", "path to ground"],
     ["J1.A3", "0.5", "unjudged", "names no device at J1"],
   ]);
-  table([["U1.1", "1.42", "unjudged", "No board file says what part this is"]], "job: 1");
-  table([["U1.1", "1.42", "unjudged", "No board file says what part this is"]], "board: nowhere");
+  table([["U1.1", "1.42", "unjudged", "Nothing says what U1 is"]], "job: 1");
+  table([["U1.1", "1.42", "unjudged", "Nothing says what U1 is"]], "board: nowhere");
 });
 
 describe("the board file's expectation", () => {

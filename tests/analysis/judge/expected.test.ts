@@ -60,7 +60,7 @@ describe("a reading that only the board file can judge", () => {
     const bare = await one("Diode check", "| Pin | Reading |\n|-|-|\n| 1 | 0.5 |\n");
     expect(bare?.sentence).toContain("does not say which part it is of");
     const alone = await judgePin("U1.1", "3.4", { heading: "Frequency", front: "job: 3" });
-    expect(alone.sentence).toContain("No board file says what to expect");
+    expect(alone.sentence).toContain("Nothing says what to expect");
   });
 
   it("cannot be below zero", async () => {

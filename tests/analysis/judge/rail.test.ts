@@ -21,7 +21,8 @@ describe("a rail's voltage", () => {
     ["+12V", "12.2", "within-limits", "the board file's expected reading at +12V"],
     // Within the rail's tolerance, outside what the board file expects: the expectation is the closer word.
     ["+12V", "12.8", "out-of-limits", "11.5 V to 12.5 V"],
-    ["+9V", "9.0", "unjudged", "no rail called +9V. It has +5V, -12V, -5V, +12V."],
+    ["VAUX", "9.0", "unjudged", "no rail called VAUX. It has +5V, -12V, -5V, +12V."],
+    ["+9V", "9.0", "within-limits", "the +9V rail (9 V ± 5 %) (its name"],
     ["", "5.0", "unjudged", "does not say which rail"],
     ["+5V", "H", "unjudged", "Not a voltage"],
   ])("%s at %s is %s: %s", async (rail, typed, verdict, says) => {

@@ -58,7 +58,8 @@ export function judgeDiode(reading: Reading, place: Place, ctx: LogContext): Jud
       sentence: `${where} is not connected inside the chip: it may read open, or whatever else its track meets.`,
     };
   }
-  const leg = judgeLeg(reading, place, extent, ctx);
+  const usual = diodeReference(role, place) ?? powerReference(place, ctx);
+  const leg = usual ? undefined : judgeLeg(reading, place, extent, ctx);
   if (leg)
     return {
       ...base,
@@ -67,7 +68,6 @@ export function judgeDiode(reading: Reading, place: Place, ctx: LogContext): Jud
       uncertainty,
       sentence: `${where} ${read}: ${leg.sentence}`,
     };
-  const usual = diodeReference(role, place) ?? powerReference(place, ctx);
   if (!usual) {
     return {
       ...base,

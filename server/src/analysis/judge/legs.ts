@@ -22,6 +22,8 @@ export function judgeLeg(
     return undefined;
   const name = pin.name.toUpperCase();
   const isDiode = device.kind === "diode";
+  // Of a bridge or a network a leg says nothing without the others.
+  if (isDiode && device.pins.size !== 2) return undefined;
   const number = place.part?.device ?? device.id;
   // An emitter, a source or a cathode often stands on ground.
   const mayBeGround = isDiode ? false : name !== "B" && name !== "BASE";

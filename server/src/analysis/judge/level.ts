@@ -9,6 +9,7 @@ import { inputTechnology } from "../logic/technology";
 import { type Place, partPlace, pinPlace } from "../place";
 import { compare, extentOf, windowText } from "./compare";
 import { judgeExpected } from "./expected";
+import { isMoving } from "./moving";
 import { ruled, unjudged } from "./ruled";
 import { supplyWindow } from "./supply-window";
 import type { Judgement, Reference } from "./types";
@@ -39,6 +40,13 @@ export function judgeLevel(
   const output =
     place.device?.kind === "regulator" ? regulatorOutput(reading, place, uncertainty) : undefined;
   if (output || !family) return output;
+  if (isMoving(reading.subject.note?.text)) {
+    return unjudged(
+      reading,
+      place,
+      `It reads ${reading.value.typed} of a line that moves: a meter shows the average, which is no level.`,
+    );
+  }
   const direction = pin.direction;
   if (direction === "passive" || direction === "not-connected") return undefined;
   const stage = outputStage(direction);

@@ -3,6 +3,7 @@ import type { LogBlock, LogTable, Reading } from "../../log/model";
 import type { LogicState } from "../../quantity/words";
 import type { LogContext } from "../context";
 import { extentOf } from "../judge/compare";
+import { isMoving } from "../judge/moving";
 import type { Judgement } from "../judge/types";
 import { uncertaintyOf } from "../judge/uncertainty";
 import { familyLevels } from "../logic/family-levels";
@@ -91,12 +92,16 @@ export function byNet(readings: readonly PlacedReading[]): NetGroup[] {
  */
 const SURELY_LOW = 0.5;
 const SURELY_HIGH = 2.4;
+const DRIVER_LOW = 1.1;
 
 /** The state a standing voltage shows; undefined where it may be the average of a moving line. */
-function standingState({ value, spec }: Reading, { family }: Place): LogicState | undefined {
+function standingState({ value, spec, subject }: Reading, { family }: Place): LogicState | undefined {
   const extent = spec.quantity === "voltage" ? extentOf(value) : undefined;
+  if (isMoving(subject.note?.text)) return "pulsing";
   const levels = family && familyLevels(family);
-  if (!extent || extent.low !== extent.high || !levels?.ok) return undefined;
+  if (!extent || extent.low !== extent.high) return undefined;
+  // A driver's output stands a volt above ground while it carries its load.
+  if (!levels?.ok) return extent.low <= DRIVER_LOW ? "low" : extent.low >= SURELY_HIGH ? "high" : undefined;
   if (extent.low <= Math.min(SURELY_LOW, levels.vil)) return "low";
   return extent.low >= Math.max(SURELY_HIGH, levels.vih) ? "high" : undefined;
 }

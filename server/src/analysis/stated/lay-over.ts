@@ -149,7 +149,7 @@ function* firstWords(said: readonly Said[]): Iterable<{ stated: PartStated; by: 
 }
 
 const rank = ({ stated, by }: { readonly stated: PartStated; readonly by: SaidBy }): number =>
-  (by.by === "log" ? 0 : 2) + (stated.by === "fitted" ? 1 : 0);
+  (by.by === "log" ? 0 : 3) + (stated.by === "fitted" ? 2 : stated.by === "prose" ? 1 : 0);
 
 /** True where what the log says of a part is news. */
 export function differs(

@@ -1,10 +1,11 @@
 // What a block's continuity rows say is joined.
 import type { Library } from "../../knowledge/library";
 import type { CellValue } from "../../quantity/cell-value";
-import type { Span } from "../../text/span";
+import { type Span, span } from "../../text/span";
 import { CONTINUITY } from "../measures";
 import type { CellText, LogBlock } from "../model";
 import { partWords } from "../part-words";
+import { proseIn } from "./prose";
 import { railNamed } from "./rail-name";
 import type { LinkEnd, LinkStated, Placed } from "./statement";
 
@@ -12,7 +13,7 @@ import type { LinkEnd, LinkStated, Placed } from "./statement";
 export const JOINED_BELOW = 5;
 
 export function linksStated(block: LogBlock, library: Library): Placed<LinkStated>[] {
-  return [...beepsIn(block, library), ...tiesIn(block)];
+  return [...beepsIn(block, library), ...tiesIn(block), ...tiesTold(block)];
 }
 
 function beepsIn(block: LogBlock, library: Library): Placed<LinkStated>[] {
@@ -26,20 +27,36 @@ function beepsIn(block: LogBlock, library: Library): Placed<LinkStated>[] {
   );
 }
 
-const TO = "(ground|gnd|0\\s*v|[+-]?\\s*\\d+(?:[.,]\\d+)?\\s*v(?:olts?)?|vcc)(?![\\w/])";
-/** "tied to ground", "strapped to +5V", "is ground"; not what should be, nor what was found shorted to it. */
+const TO = "(ground|gnd|chassis|earth|0\\s*v|[+-]?\\s*\\d+(?:[.,]\\d+)?\\s*v(?:olts?)?|vcc)(?![\\w/])";
+const BY = "(?:tied|strapped|wired|linked|connected|held|hard-?wired|goes|inputs?|both)";
+/** "tied to ground", "grounded", "unused, to ground", "is ground"; not what should be, nor what was found shorted to it. */
 const TIED = new RegExp(
-  `\\b(?:tied|strapped|wired|linked|hard-?wired)\\s+(?:directly\\s+)?to\\s+${TO}|\\bis\\s+(?:on\\s+)?${TO}`,
+  `(?:^|[,;(]\\s*|\\b${BY}\\s+)(?:directly\\s+)?to\\s+(?:the\\s+)?${TO}|\\bis\\s+(?:on\\s+)?${TO}|\\bon\\s+(\\+\\s*\\d+(?:[.,]\\d+)?\\s*v|ground|gnd)(?![\\w/])|\\b(grounded)\\b`,
   "i",
 );
-const NOT_SO = /\b(?:not|should|must|supposed|meant|shorted|resistor|via|through|by\s+R\d|via\s+R\d)\b/i;
+const NOT_SO =
+  /\b(?:not\s+(?:tied|strapped|wired|grounded|connected|to|on)|should|must|supposed|meant|shorted|short|resistor|via|through|by\s+R\d|drop|compared|reads?|pulled)\b/i;
+
+/** "strapped to leg 14": another pin of the same part. */
+const STRAPPED = /\b(?:tied|strapped|wired|linked|joined)\s+to\s+(?:leg|pin)\s*(\d{1,3})\b/i;
 
 /** Pins that a note, or the heading, says the board ties to ground or to a rail. */
 function tiesIn(block: LogBlock): Placed<LinkStated>[] {
   const rows = block.tables.flatMap(({ rows }) =>
-    rows.flatMap(({ cells: { ref, pin, note } }): Placed<LinkStated>[] => {
+    rows.flatMap(({ cells: { ref, pin, signal, note: remark } }): Placed<LinkStated>[] => {
+      const note =
+        remark && tiedTo(remark.text) !== undefined
+          ? remark
+          : signal && tiedTo(signal.text) !== undefined
+            ? signal
+            : remark;
       const net = note && tiedTo(note.text);
-      return ref && pin && net ? [link({ ref: ref.text, pin: pin.text }, net, note.span)] : [];
+      if (!ref || !pin || !note) return [];
+      const own = { ref: ref.text, pin: pin.text };
+      const leg = STRAPPED.exec(note.text)?.[1];
+      if (leg !== undefined)
+        return [{ kind: "link", ends: [own, { ref: ref.text, pin: leg }], span: note.span }];
+      return net ? [link(own, net, note.span)] : [];
     }),
   );
   const headings = block.sections.flatMap(({ ref, heading }): Placed<LinkStated>[] => {
@@ -51,6 +68,33 @@ function tiesIn(block: LogBlock): Placed<LinkStated>[] {
   return [...headings, ...rows];
 }
 
+/** "U2 pins 1 and 19 are wired to ground" in running words. */
+function tiesTold(block: LogBlock): Placed<LinkStated>[] {
+  return proseIn(block).flatMap(({ text, start }) =>
+    sentencesOf(text).flatMap(({ index, sentence }): Placed<LinkStated>[] => {
+      const net = tiedTo(sentence);
+      if (net === undefined) return [];
+      return [...sentence.matchAll(PINS_TOLD)].flatMap((match) => {
+        const [whole, ref = "", numbers = ""] = match;
+        const at = start + index + match.index;
+        return (numbers.match(/\d+/g) ?? []).map((pin) =>
+          link({ ref, pin }, net, span(at, at + whole.length)),
+        );
+      });
+    }),
+  );
+}
+
+const PINS_TOLD =
+  /\b([A-Z]{1,3}\d{1,4})\s+(?:pins?|legs?)\s*(\d{1,3}(?:\s*(?:,|&|\band\b)\s*\d{1,3})*)(?!\w)/g;
+
+function sentencesOf(text: string): { index: number; sentence: string }[] {
+  return [...text.matchAll(/[^.;]+(?:\.(?=\d)[^.;]*)*[.;]?/g)].map((match) => ({
+    index: match.index,
+    sentence: match[0],
+  }));
+}
+
 const link = (pin: LinkEnd, net: string, span: Span): Placed<LinkStated> => ({
   kind: "link",
   ends: [pin, { net }],
@@ -59,9 +103,9 @@ const link = (pin: LinkEnd, net: string, span: Span): Placed<LinkStated> => ({
 
 function tiedTo(words: string): string | undefined {
   const match = NOT_SO.test(words) ? null : TIED.exec(words);
-  const to = match?.[1] ?? match?.[2];
+  const to = match?.slice(1).find((group) => group !== undefined);
   if (to === undefined) return undefined;
-  return /^(?:ground|gnd|0\s*v)$/i.test(to) ? "GND" : railNamed(to)?.name;
+  return /^(?:ground|gnd|grounded|chassis|earth|0\s*v)$/i.test(to) ? "GND" : railNamed(to)?.name;
 }
 
 /** True where a pin-to-pin reading is that of a track. */

@@ -27,7 +27,6 @@ export function statementsOf(block: LogBlock, library: Library): BlockStatements
 }
 
 function read(block: LogBlock, library: Library): BlockStatements {
-  if (block.tables.length === 0 && block.sections.every(({ ref }) => !ref)) return NOTHING;
   const all = [
     ...partsStated(block, library),
     ...railsStated(block),

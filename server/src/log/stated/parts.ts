@@ -1,11 +1,13 @@
 // The parts that a block says the numbers of.
 import type { Library } from "../../knowledge/library";
 import { parseQuantity } from "../../quantity/quantity";
+import { span } from "../../text/span";
 import type { CellText, LogBlock, LogRow, LogTable, Subject } from "../model";
 import { looksLikeNumber } from "../part-words";
 import { isPlanned, namesReplacing } from "../planned";
 import { wideParts } from "../read-table";
 import { PARTS_ON_BOARD } from "../table-kind";
+import { proseIn } from "./prose";
 import type { PartStated, Placed, SaidIn } from "./statement";
 
 /** Designators of parts that have a value and no number of a device. */
@@ -33,6 +35,7 @@ export function partsStated(block: LogBlock, library: Library): Placed<PartState
     }
   };
   for (const { ref, part } of block.sections) add(ref, part, "heading");
+  for (const { ref, part } of partsTold(block, library)) add(ref, part, "prose");
   for (const table of block.tables) {
     for (const { ref, part } of wideParts(table, library)) add(ref, part, "beside");
     const by = saidIn(table);
@@ -44,6 +47,36 @@ export function partsStated(block: LogBlock, library: Library): Placed<PartState
     }
   }
   return [...found.values()];
+}
+
+const NUMBER = "'?[A-Za-z0-9]+(?:[-/.][A-Za-z0-9]+)*";
+/** "U8: 74LS138" and "U8 - 74LS138" as an item of a list. */
+const ITEM = new RegExp(
+  `^([A-Z]{1,3}\\d{1,4}|\\d{1,2}[A-Z])\\s*(?:[:=]|[-\u2013](?=\\s)|\\s)\\s*(?:an?\\s+)?(${NUMBER})(?![\\w-])`,
+);
+/** "U8 (74LS138)", "U8 is a 74LS138", "U8 = 74LS138" anywhere in a sentence. */
+const TOLD = new RegExp(
+  `\\b([A-Z]{1,3}\\d{1,4})(?:\\s*\\(\\s*|\\s+is\\s+an?\\s+|\\s*=\\s*)(${NUMBER})(?![\\w-])`,
+  "g",
+);
+
+/** Running words are believed only of numbers that the library knows. */
+function partsTold(block: LogBlock, library: Library): { ref: CellText; part: CellText }[] {
+  const found: { ref: CellText; part: CellText }[] = [];
+  for (const { text, start, isItem } of proseIn(block)) {
+    const item = isItem ? ITEM.exec(text) : null;
+    for (const match of [...(item ? [item] : []), ...text.matchAll(TOLD)]) {
+      const [, ref = "", part = ""] = match;
+      if (!/\d{2}/.test(part) || !library.device(part) || library.device(ref)) continue;
+      const at = start + (match.index ?? 0);
+      const from = at + match[0].lastIndexOf(part);
+      found.push({
+        ref: { text: ref, span: span(at, at + ref.length) },
+        part: { text: part, span: span(from, from + part.length) },
+      });
+    }
+  }
+  return found;
 }
 
 /** Whose part column is not the number of what stands at the designator. */

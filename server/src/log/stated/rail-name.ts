@@ -14,7 +14,7 @@ const UNREGULATED = /\b(?:un-?reg(?:ulated)?|raw|bulk|coils?|solenoids?|lamps?|m
 const NO_OTHER =
   /\b(?:dc|reg(?:ulated)?|logic|digital|supply|rail|main|line|vdc|volts?|at|on|near|load(?:ed)?|unload(?:ed)?|board|psu)\b/gi;
 const VOLTAGE =
-  /^(?:v(?:cc|dd|ss|ee|bb)?\s*[=:]?\s*)?([+\-\u2212\u2013\u00b1]?)\s*(\d{1,3}(?:[.,]\d{1,2})?)\s*(?:V(?:olts?)?(?:\s*DC)?(?![A-Za-z]))?/i;
+  /^(?:v(?:cc|dd|ss|ee|bb)?\s*[=:(]?\s*)?([+\-\u2212\u2013\u00b1]?)\s*(\d{1,3}(?:[.,]\d{1,2})?)\s*(?:V(?:olts?)?(?:\s*DC)?(?![A-Za-z]))?/i;
 /** Supplies of TTL by a habit of the trade; other letters mean different voltages on different boards. */
 const VCC = /^V\s*_?CC$/i;
 /** More is no rail of such a board. */

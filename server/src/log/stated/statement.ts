@@ -3,7 +3,7 @@
 import type { Span } from "../../text/span";
 
 /** Where a part's number was said. What was fitted stands there only from then on. */
-export type SaidIn = "list" | "beside" | "heading" | "fitted";
+export type SaidIn = "list" | "beside" | "heading" | "prose" | "fitted";
 
 export interface PartStated {
   readonly kind: "part";

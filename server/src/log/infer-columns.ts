@@ -1,0 +1,85 @@
+// Columns whose header nobody has thought of: what their cells hold tells what they are. Only a column that the table
+// cannot do without is looked for, and only where its cells leave little doubt.
+import type { Library } from "../knowledge/library";
+import type { ColumnSpec, Procedure } from "../knowledge/types";
+import { parseCell } from "../quantity/cell-value";
+import type { Row } from "../syntax/tables";
+import type { TableColumn } from "./model";
+import { partWords } from "./part-words";
+import { railNamed } from "./stated/rail-name";
+
+/** Of the cells with something in them so many have to be of a kind. */
+const SHARE = 0.7;
+
+/** The columns with the missing ones named; the very same where none is missing or nothing fits. */
+export function inferred(
+  procedure: Procedure,
+  columns: readonly TableColumn[],
+  rows: readonly Row[],
+  library: Library,
+  isAboutOnePart: boolean,
+): readonly TableColumn[] {
+  if (rows.length === 0) return columns;
+  const named = [...columns];
+  const cellsAt = (at: number): string[] => rows.flatMap(({ cells }) => cells[at]?.text || []);
+  const name = (
+    spec: ColumnSpec | undefined,
+    fits: (text: string) => boolean,
+    least = SHARE,
+    isFree = (own: ColumnSpec | undefined): boolean => own === undefined,
+  ): void => {
+    if (!spec || named.some((column) => column.spec === spec)) return;
+    const shares = named.map(({ spec: own, header }, at) => {
+      const cells = !isFree(own) || header.text === "" ? [] : cellsAt(at);
+      return cells.length === 0 ? 0 : cells.filter(fits).length / cells.length;
+    });
+    const best = Math.max(...shares);
+    const at = shares.indexOf(best);
+    const column = named[at];
+    if (column && best >= least) named[at] = { ...column, spec };
+  };
+  const has = (role: ColumnSpec["role"]): boolean => named.some(({ spec }) => spec?.role === role);
+  const specOf = (role: ColumnSpec["role"]): ColumnSpec | undefined =>
+    procedure.columns.find((spec) => spec.role === role);
+
+  if (specOf("rail")?.required && !has("ref"))
+    name(specOf("rail"), (text) => railNamed(text) !== undefined, 0.5);
+  if (specOf("ref")?.required && !has("ref") && !isAboutOnePart)
+    name(
+      specOf("ref"),
+      (text) => partWords({ text, span: { start: 0, end: 0 } }, library) !== undefined,
+      SHARE,
+      // "Reference" is a reading to compare with, or a reference designator.
+      (own) => own === undefined || own.role === "expected",
+    );
+  const pin = specOf("pin");
+  if (pin?.required && !has("pin") && has("ref")) {
+    name(pin, (text) => /^(?:\d{1,2}|[A-Z]{1,3}\d?)$/i.test(text) && !isState(text));
+  } else if (pin?.required && !has("pin") && isAboutOnePart) {
+    name(pin, (text) => /^\d{1,2}$/.test(text));
+  }
+  const measured = procedure.columns.find(
+    ({ role, required }) => required && (role === "reading" || role === "state"),
+  );
+  if (measured && !named.some(({ spec }) => spec === measured))
+    name(measured, measured.role === "state" ? isState : (text) => isReading(text, measured));
+  return named.some((column, at) => column !== columns[at]) ? named : columns;
+}
+
+const isState = (text: string): boolean => parseCell(text, { kind: "state" }).kind === "state";
+
+function isReading(text: string, { unit, quantity }: ColumnSpec): boolean {
+  const value = parseCell(text, { kind: "quantity", ...(unit === undefined ? {} : { unit }) });
+  switch (value.kind) {
+    case "open":
+    case "short":
+      return true;
+    case "quantity":
+    case "bound":
+      return value.quantity.dimension === quantity;
+    case "range":
+      return value.high.dimension === quantity;
+    default:
+      return false;
+  }
+}

@@ -30,5 +30,30 @@ export default {
       editor.readFile(BOARD).split("\n")[part.line],
       /^ {2}U30: \{ device: 74LS138, circuit: address-decode ?\}?$/,
     );
+
+    await editor.goTo(part.line);
+    await editor.press("End");
+    // Nobody asks for the list: the digits of a number bring it up, and the point between a part and its pin.
+    await editor.typeText("\nU31: { device: 68", { delay: 60 });
+    const numbers = labels(await editor.complete({ ask: false }));
+    // What the board has already, then the others from the plainest on.
+    assert.deepEqual(numbers.slice(0, 5), ["6802", "6821", "6800", "6808", "6809"], numbers.join(" / "));
+    await editor.acceptCompletion("6809");
+    await editor.save();
+    const net = editor.find(BOARD, "RESET_N: [");
+    await editor.goTo(net.line);
+    await editor.press("End");
+    await editor.typeText("\nEXTRA: [U29.", { delay: 60 });
+    // The list of parts stands there until that of the pins has come, row by row.
+    const pins = await editor.until("the pins of U29", async () => {
+      const rows = await editor.complete({ ask: false });
+      return rows.some((row) => /^U29\.\d+ +\d[AB] input/.test(row)) && rows;
+    });
+    assert.ok(
+      pins.every((row) => /^U29\.\d/.test(row)),
+      pins.join(" / "),
+    );
+    await editor.screenshot("board-pins");
+    await editor.press("Escape");
   },
 };

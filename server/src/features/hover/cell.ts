@@ -10,7 +10,7 @@ import { byRef, fewOf, md } from "../describe";
 import { railDocumentation } from "../documentation";
 import { refsOver } from "../occurrences/tables";
 import { refIn } from "../part-name";
-import { originOfRail, saidLine } from "../stated";
+import { originOf, originOfRail, saidLine } from "../stated";
 import type { Hover } from "../types";
 import type { LogView } from "../view";
 import { hoverDateCode } from "./date-code";
@@ -118,8 +118,17 @@ function readingText(view: LogView, at: CellPosition): string | undefined {
   const { verdict, code } = judgement;
   const told = code !== undefined || (verdict !== "unjudged" && verdict !== "not-measured");
   // Where there is no more to a crossing's reading than the word itself, its place is what there is to tell.
-  if (crossing === undefined || !told) return crossing ?? judgementMarkdown(judgement, view.ctx);
-  return `${crossing}\n\n${judgementMarkdown(judgement, view.ctx)}`;
+  if (crossing !== undefined && !told) return crossing;
+  // A verdict names its knowledge: whose word it is what stands there.
+  const { place } = judgement;
+  const number = place?.device && place.part?.device;
+  const from = number ? originOf(view, place.ref) : undefined;
+  const whose = from ? [`*${md(place?.ref ?? "")} is a ${md(number ?? "")}, ${from.words}.*`] : [];
+  return [
+    ...(crossing === undefined ? [] : [crossing]),
+    judgementMarkdown(judgement, view.ctx),
+    ...whose,
+  ].join("\n\n");
 }
 
 export function hoverHeaderCell(view: LogView, at: HeaderPosition): Hover | undefined {

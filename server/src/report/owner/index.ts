@@ -71,7 +71,7 @@ const GENERAL = [
 ];
 
 const titleOf = ({ front, ctx }: ReportSource): string => {
-  const board = ctx.board?.value.title ?? front.board ?? "Control board";
+  const board = namedBoard(ctx)?.title ?? front.board ?? "Control board";
   return `Repair report: ${board}${front.serial === undefined ? "" : ` ${front.serial}`}`;
 };
 
@@ -82,7 +82,7 @@ function draftOf({ front }: ReportSource): { draft?: string } {
 }
 
 function factsOf({ front, ctx }: ReportSource): readonly Fact[] {
-  const board = ctx.board?.value;
+  const board = namedBoard(ctx);
   const revision =
     front.revision === undefined
       ? undefined
@@ -158,3 +158,6 @@ const sayKey = (key: string): string => {
   const words = key.replace(/[-_]+/g, " ").trim();
   return words.charAt(0).toUpperCase() + words.slice(1);
 };
+
+/** A board that no log names is one the owner knows better by its job. */
+const namedBoard = ({ board }: ReportSource["ctx"]) => (board?.value.id === "" ? undefined : board?.value);

@@ -148,6 +148,25 @@ describe("logs of one board that no file describes", () => {
   });
 });
 
+describe("returned boards that no file describes", () => {
+  const job = (n: number, reading: string, device: string, stage = "returned") =>
+    HEAD(
+      "timer",
+      `job: 2026-00${n}\nserial: "${n}"\nreceived: 2026-01-0${n}\n${stage === "returned" ? `returned: 2026-02-0${n}\n` : ""}stage: ${stage}\n`,
+    ) + (device ? table(`U5 | ${device} | 1 | ${reading}`) : plain(`U5 | 1 | ${reading}`));
+
+  it.each(["7404", ""])(
+    "are what the next one is held against, with their chips' numbers or without (%s)",
+    async (device) => {
+      const files: Record<string, string> = { "mem:/9.md": job(9, "0.68", "", "diagnosing") };
+      for (let n = 1; n <= 6; n++) files[`mem:/${n}.md`] = job(n, (0.58 + n / 1000).toFixed(3), device);
+      const service = await open(files, ["mem:/9.md"]);
+      const [found] = service.findings("mem:/9.md").filter(({ code }) => code === "diode-out-of-window");
+      expect(found?.message).toContain("this shop's own readings: 6 returned boards");
+    },
+  );
+});
+
 describe("over a board file", () => {
   const file = (parts: string) =>
     `mendlog-board: 1\nid: timer\ntitle: Timer\nrails:\n  "+5V": { nominal: 5 V, tolerance: 5 % }\nparts:\n  ${parts}\n`;

@@ -40,6 +40,18 @@ describe("part numbers in the order in which they are wanted", () => {
     },
   );
 
+  test("another letter behind the same number stays beside it", () => {
+    expect(offered("2N22")).toEqual(["2N2222", "2N2222A"]);
+    expect(offered("8T2")).toEqual(["8T26", "8T26A", "8T28"]);
+  });
+
+  test("a family's letters alone lead to its numbers, unless a number begins with them", () => {
+    expect(offered("ls13").slice(0, 3)).toEqual(["74LS13", "74LS132", "74LS133"]);
+    expect(offered("HC")[0]).toBe("74HC00");
+    expect(offered("LM3").every((name) => name.startsWith("LM3"))).toBe(true);
+    expect(offered("zzz")).toEqual([]);
+  });
+
   test("numbers of another series that begin alike do not come between", () => {
     const all = offered("74");
     expect(all.indexOf("741")).toBeGreaterThan(all.indexOf("7496"));

@@ -57,10 +57,15 @@ export interface Picking {
   readonly picked: readonly string[];
   /** What is typed may be taken as it is; `undefined` where only what is listed counts. */
   readonly own?: string;
+  /** What is typed comes behind everything in the list that it is a part of. */
+  readonly ownLast?: true;
 }
 
 /** One of a list, or one's own words where those are allowed. */
-export function askOne(step: Step, { placeholder, items, picked, own }: Picking): Promise<Answer<Item>> {
+export function askOne(
+  step: Step,
+  { placeholder, items, picked, own, ownLast }: Picking,
+): Promise<Answer<Item>> {
   const pick = window.createQuickPick<Item>();
   pick.placeholder = placeholder;
   pick.matchOnDescription = true;
@@ -70,7 +75,12 @@ export function askOne(step: Step, { placeholder, items, picked, own }: Picking)
   if (before.length > 0) pick.activeItems = before;
   return answer(pick, step, (answered) => [
     pick.onDidChangeValue((text) => {
-      if (own !== undefined) pick.items = [...ownWords(text, items, own), ...items];
+      if (own === undefined) return;
+      const typed = ownWords(text, items, own);
+      // The editor puts those first whose label is what was typed, wherever they stand.
+      pick.items = ownLast
+        ? [...items, ...typed.map((item) => ({ ...item, label: own, description: item.label }))]
+        : [...typed, ...items];
     }),
     pick.onDidAccept(() => {
       const [chosen] = pick.selectedItems;

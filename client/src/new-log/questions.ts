@@ -103,7 +103,8 @@ async function askBoard(step: Step, facts: Facts, choices: NewLogChoices): Promi
         skipItem(l10n.t("leave the board out")),
       ],
       picked: facts.board === undefined ? [] : [facts.board],
-      own: l10n.t("a board that is not known yet"),
+      own: l10n.t("A board that is not known yet"),
+      ownLast: true,
     }),
   );
 }

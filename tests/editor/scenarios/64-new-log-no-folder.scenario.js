@@ -24,6 +24,7 @@ export default {
     });
     await editor.command("Mendlog: Start a new log");
     for (const [what, answer] of [
+      [/What board is it, in words/, ""],
       [/number in your books/, "X-7"],
       [/Whose board/, "C. Sample"],
       [/Serial number/, "00942"],
@@ -51,8 +52,12 @@ export default {
     // The log that is nowhere on disk: no board is known for it, and its report has to be put somewhere.
     await editor.byKey("mendlog.writeSuspects");
     await editor.told("no board", /No board file is known for this log/);
+    // Every chip of the library has a table, whatever is known of the board.
     await editor.byKey("mendlog.insertTable");
-    await editor.told("no board to lay out", /names no board, so there is no table to lay out/);
+    await editor.until("the chips to choose from", async () => (await editor.listed()).length > 3);
+    await editor.typeText("6821");
+    await editor.until("the chip", async () => /^6821\b/.test((await editor.listed())[0] ?? ""));
+    await editor.press("Escape");
     // A disk that takes nothing is told of.
     await editor.byKey("mendlog.writeReport");
     await editor.until("the folders to choose from", async () => (await editor.listed()).length > 0);

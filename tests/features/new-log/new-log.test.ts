@@ -5,6 +5,7 @@ import { fileURLToPath } from "node:url";
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { boardNamed, type NewLogFacts, newLogText } from "../../../server/src/features/new-log";
+import { newLogChoices } from "../../../server/src/features/new-log/choices";
 import { tidyFacts } from "../../../server/src/features/new-log/facts";
 import { summarise } from "../../../server/src/log/summary";
 import type { Service } from "../../../server/src/service";
@@ -186,6 +187,21 @@ describe("the board that words mean", () => {
     expect(boardNamed("  ", { boards, library, logs: [] })).toBeUndefined();
     expect(boardNamed(" Halden  CPU 6809 ", { boards, library, logs: [] })?.title).toBe("Halden CPU 6809");
     expect(boardNamed("halden-cpu", { boards, library, logs: [] })?.title).toBe("Halden cpu");
+  });
+
+  test("one that a log has by a slip is not offered, and is asked about", async () => {
+    const knowledge = (await openDemo()).knowledge.snapshot();
+    const logs = [LOG("regata-controller", ""), LOG("regatta-controller-2", ""), LOG("sound-board", "")];
+    expect(
+      newLogChoices(logs, knowledge, "2026-03-20").boards.map(({ id, hasFile }) => [id, hasFile]),
+    ).toEqual([
+      ["regatta-controller", true],
+      ["regatta-driver", true],
+      ["regatta-controller-2", false],
+      ["sound-board", false],
+    ]);
+    const named = boardNamed("Regata controller", { ...knowledge, logs });
+    expect([named?.id, named?.near?.id]).toEqual(["regata-controller", "regatta-controller"]);
   });
 
   test("one that only logs name is known by them: its rails are to be read again, its parts are not to be listed again", async () => {

@@ -6,7 +6,7 @@ import { idOf } from "../../knowledge/board-file";
 import type { Library } from "../../knowledge/library";
 import type { Board } from "../../knowledge/types";
 import type { LogSummary } from "../../log/summary";
-import { nearest } from "../../text/nearest";
+import { nearest, nearestName } from "../../text/nearest";
 
 export interface NamedBoard {
   /** What stands behind `board:`. */
@@ -16,7 +16,7 @@ export interface NamedBoard {
   readonly file?: Known<Board>;
   /** What its file says; without one, what the logs of such boards say together. */
   readonly known?: Board;
-  /** A board that is known and called nearly so, where this one is not known. */
+  /** A board that is known and called nearly so: this one is new, or named in logs alone and maybe by a slip. */
   readonly near?: { readonly id: string; readonly title: string };
 }
 
@@ -53,7 +53,9 @@ export function boardsAround({ boards, library, logs }: BoardsAround): NamedBoar
   const logged = [...ids].map((id): NamedBoard => {
     const title = inWords(id);
     const known = boardOfLogs(id, title, logs, library);
-    return { id, title, ...(known ? { known } : {}) };
+    const meant = boards.get(nearestName(id, boards.keys()) ?? "")?.value;
+    const near = meant && { id: meant.id, title: meant.title };
+    return { id, title, ...(known ? { known } : {}), ...(near ? { near } : {}) };
   });
   return [...filed, ...logged];
 }

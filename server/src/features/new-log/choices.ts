@@ -1,5 +1,6 @@
 // What can be picked for a new log, so that as little as possible has to be typed.
 import type { Knowledge } from "../../analysis/context";
+import type { Board } from "../../knowledge/types";
 import type { LogSummary } from "../../log/summary";
 import { boardsAround } from "./board-named";
 import { nextJob } from "./next-job";
@@ -56,14 +57,16 @@ export function newLogChoices(
   return {
     job: nextJob(taken, today),
     taken,
-    boards: boardsAround({ boards, library, logs }).map(({ id, title, file }) => ({
-      id,
-      title,
-      hasFile: file !== undefined,
-      revisions: [...(file?.value.revisions ?? [])].map(([id, title]) => ({ id, title })),
-      symptoms: [...(file?.value.symptoms.values() ?? [])].map(({ id, title }) => ({ id, title })),
-    })),
+    // What a log has by a slip is no board to choose.
+    boards: boardsAround({ boards, library, logs }).flatMap(({ id, title, file, near }) =>
+      near ? [] : { id, title, hasFile: file !== undefined, ...listedIn(file?.value) },
+    ),
     owners: [...new Set(latest.flatMap(({ owner }) => owner ?? []))],
     meters: [...meters.values()].sort((a, b) => Number(b.id === used) - Number(a.id === used)),
   };
 }
+
+const listedIn = (board: Board | undefined): Pick<BoardChoice, "revisions" | "symptoms"> => ({
+  revisions: [...(board?.revisions ?? [])].map(([id, title]) => ({ id, title })),
+  symptoms: [...(board?.symptoms.values() ?? [])].map(({ id, title }) => ({ id, title })),
+});

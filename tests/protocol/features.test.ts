@@ -236,9 +236,12 @@ describe("quick fixes", () => {
     });
     expect(actions.length).toBeGreaterThan(0);
     for (const { edit, isPreferred } of actions) {
-      expect(Object.keys(edit.changes)).toEqual([textDocument.uri]);
+      // What the board file lacks is added to it.
+      for (const uri of Object.keys(edit.changes))
+        expect([textDocument.uri, textDocument.uri.replace("log.md", "example.board.yaml")]).toContain(uri);
       expect(isPreferred).toBeUndefined();
     }
+    expect(Object.keys(actions[0].edit.changes)).toEqual([textDocument.uri]);
   });
 
   test("are all applied at once where that is asked for", async () => {

@@ -37,6 +37,7 @@ import netDisagreement from "./net-disagreement";
 import notInBoardFile from "./not-in-board-file";
 import numberNotInLibrary from "./number-not-in-library";
 import outsideExpected from "./outside-expected";
+import packageDiffers from "./package-differs";
 import partDiffersFromBoard from "./part-differs-from-board";
 import partDoesNotFit from "./part-does-not-fit";
 import partsListSection from "./parts-list-section";
@@ -92,6 +93,7 @@ export const CHECKS: readonly Check[] = [
   unknownDesignator,
   numberNotInLibrary,
   statedTwice,
+  packageDiffers,
   partDiffersFromBoard,
   notInBoardFile,
   severalPins,

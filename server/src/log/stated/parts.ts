@@ -13,6 +13,9 @@ import type { PartStated, Placed, SaidIn } from "./statement";
 /** Designators of parts that have a value and no number of a device. */
 const PASSIVE = /^(?:R|RN|RP|RV|VR|C|CN|L|T|F|FS|Y|X|XTAL|BT|SW|S|J|P|CN|TP|K|LP|LS)\d/i;
 
+/** Of a chip whatever stands for its number is meant as one. */
+const CHIP = /^(?:U|IC|Z)\d/i;
+
 /** Every part said, in the order of the block, the same words once. */
 export function partsStated(block: LogBlock, library: Library): Placed<PartStated>[] {
   const found = new Map<string, Placed<PartStated>>();
@@ -146,5 +149,5 @@ function whatIs(ref: string, typed: string, library: Library): Pick<PartStated, 
   for (const word of [first, inside])
     if (word && /\d{2}/.test(word) && library.device(word)) return { device: word };
   if (isPassive || parseQuantity(text).ok) return { value: text };
-  return looksLikeNumber(text) ? { device: text } : { value: text };
+  return looksLikeNumber(text) || CHIP.test(ref) ? { device: text } : { value: text };
 }

@@ -106,7 +106,7 @@ export function createEditor({ page, folder, out, server }) {
     await keyboard.press(
       key
         .split("+")
-        .map((part) => names[part] ?? `Key${part.toUpperCase()}`)
+        .map((part) => names[part] ?? `${part.length === 1 ? "Key" : ""}${part.toUpperCase()}`)
         .join("+"),
     );
   };

@@ -89,6 +89,15 @@ describe("a hover", () => {
     expect(crossing).not.toContain("()");
   });
 
+  test("says of the board where what is known of it is from", async () => {
+    await checkHover(at("board: regatta", "board: rega$0tta"), "regatta", "known from this log.*");
+    await checkHover(
+      `${ALONE}${log("2026-002", "Words.\n").replace("board: regatta", "board: rega$0tta")}`,
+      "regatta",
+      "known from this log and another of such boards.*",
+    );
+  });
+
   test("names the job that said it", async () => {
     await checkHover(
       `${ALONE}${log("2026-002", "## Diode check\n\n| Ref | Pin | Reading |\n|-|-|-|\n| U$05 | 1 | 0.5 |\n")}`,

@@ -185,6 +185,19 @@ describe("pins, rails and nets that only the log has named", () => {
   });
 });
 
+test("the boards that other logs name can be named again, and slips for a known one cannot", async () => {
+  const other = (name: string, board: string) => `//- ${name}.md\n---\nmendlog: 1\nboard: ${board}\n---\n`;
+  await checkCompletion(
+    `${OTHER}${other("a", "regatta")}${other("b", "regatta")}//- log.md\n---\nmendlog: 1\nboard: $0\n---\n`,
+    "other | Other",
+    "regatta | named in 2 logs",
+  );
+  const slip = await offeredAt(
+    `${OTHER}${other("a", "othr")}${other("b", "otherr")}//- log.md\n---\nmendlog: 1\nboard: $0\n---\n`,
+  );
+  expect(slip.labels).toEqual(["other"]);
+});
+
 describe("the list of what is on the board", () => {
   const cells = (row: string) =>
     alone(

@@ -1,5 +1,7 @@
 import { type SchemaPlace, schemaAt } from "../../knowledge/schema-walk";
 import type { YamlPlace } from "../../syntax/yaml";
+import { nearestName } from "../../text/nearest";
+import { byRef } from "../describe";
 import { boardDocumentation, symptomDocumentation } from "../documentation";
 import type { Completion } from "../types";
 import type { LogView } from "../view";
@@ -54,9 +56,18 @@ function values(view: LogView, key: string, place: YamlPlace): readonly Completi
   const board = view.ctx.board?.value;
   switch (key) {
     case "board":
-      return [...knowledge.boards.values()].map(({ value }) =>
-        item(value.id, { kind: "board", description: value.title, documentation: boardDocumentation(value) }),
-      );
+      return [
+        ...[...knowledge.boards.values()].map(({ value }) =>
+          item(value.id, {
+            kind: "board",
+            description: value.title,
+            documentation: boardDocumentation(value),
+          }),
+        ),
+        ...loggedBoards(view).map(([id, logs]) =>
+          item(id, { kind: "board", description: `named in ${logs === 1 ? "1 log" : `${logs} logs`}` }),
+        ),
+      ];
     case "revision":
       return [...(board?.revisions ?? [])].map(([id, note]) => item(id, { description: note }));
     case "meter":
@@ -73,6 +84,17 @@ function values(view: LogView, key: string, place: YamlPlace): readonly Completi
     default:
       return fromSchema(schemaAt("front-matter", [key]), item);
   }
+}
+
+/** Boards that other logs name and no file describes, with the number of those logs; slips for a known id are none. */
+function loggedBoards({ doc, earlier, knowledge }: LogView): [string, number][] {
+  const counts = new Map<string, number>();
+  for (const { uri, board } of earlier?.values() ?? []) {
+    if (uri === doc.uri || !board || knowledge.boards.has(board)) continue;
+    if (nearestName(board, knowledge.boards.keys()) === undefined)
+      counts.set(board, (counts.get(board) ?? 0) + 1);
+  }
+  return [...counts].sort(([a], [b]) => byRef(a, b));
 }
 
 function symptoms(

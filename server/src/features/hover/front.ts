@@ -1,3 +1,4 @@
+import { hasBoardFile } from "../../analysis/context";
 import { schemaAt } from "../../knowledge/schema-walk";
 import type { Board, Symptom } from "../../knowledge/types";
 import type { YamlPlace } from "../../syntax/yaml";
@@ -43,6 +44,17 @@ function aboutSymptom(
   return parts.length > 0 ? parts.join("\n\n---\n\n") : undefined;
 }
 
+/** Where what is known of the board is from, where no board file says it. */
+function whoseWord({ ctx }: LogView): string[] {
+  if (hasBoardFile(ctx)) return [];
+  const others = ctx.stated?.jobs ?? 0;
+  const from =
+    others === 0
+      ? "this log"
+      : `this log and ${others === 1 ? "another" : `${others} others`} of such boards`;
+  return [`*No board file describes it: this is known from ${from}.*`];
+}
+
 function aboutValue(
   view: LogView,
   key: string,
@@ -53,7 +65,7 @@ function aboutValue(
   const typed = slice(view.doc.text, place.span).replace(/^["']|["']$/g, "");
   switch (key) {
     case "board":
-      return board && boardDocumentation(board);
+      return board && [boardDocumentation(board), ...whoseWord(view)].join("\n\n");
     case "revision": {
       const note = board?.revisions.get(typed);
       return note === undefined ? undefined : `**Revision ${md(typed)}**: ${md(note)}`;

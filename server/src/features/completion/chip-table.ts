@@ -1,3 +1,4 @@
+import { hasBoardFile } from "../../analysis/context";
 import { type Place, partPlace } from "../../analysis/place";
 import type { Device, Procedure } from "../../knowledge/types";
 import type { Section } from "../../log/model";
@@ -84,8 +85,8 @@ function newChips(view: LogView, typed: string, make: Make): Completion[] {
   const [, ref, number = ""] = NEW_CHIP.exec(typed) ?? [];
   if (ref === undefined || !isDesignator(ref, library) || partAt(ref, view.ctx)?.device !== undefined)
     return [];
-  // "2C" may as well be the beginning of a number: it is a place once a number stands behind it.
-  if (/^\d/.test(ref) && number === "") return [];
+  // "2C" may as well be the beginning of a number, and "U1" that of a designator which the board file lists.
+  if (number === "" && (/^\d/.test(ref) || hasBoardFile(view.ctx))) return [];
   return withMore(
     devicesFor(ref, number, library, ({ pins }) => pins.size >= FEWEST_PINS),
     ({ typed: name, device }) =>

@@ -1,4 +1,5 @@
 // Designators, and pins behind them.
+import { hasBoardFile } from "../../analysis/context";
 import { partPlace, pinPlace } from "../../analysis/place";
 import type { DeviceKind, Part } from "../../knowledge/types";
 import type { CellPosition, HeaderPosition } from "../../log/position";
@@ -66,7 +67,8 @@ function asDevices(view: LogView, at: At): Completion[] {
   if (!hasPins || columns.some(({ spec }) => spec?.role === "part")) return [];
   const [, ref, number = ""] = BEGUN.exec(at.cell.text.trim()) ?? [];
   if (ref === undefined || !isDesignator(ref, view.ctx.library)) return [];
-  if (number === "" && partAt(ref, view.ctx)?.device !== undefined) return [];
+  // Where a board file lists the parts, a designator alone is more likely on its way to one of them.
+  if (number === "" && (hasBoardFile(view.ctx) || partAt(ref, view.ctx)?.device !== undefined)) return [];
   return withMore(devicesFor(ref, number, view.ctx.library), ({ typed, device }) => ({
     label: `${ref} (${typed})`,
     kind: "device",

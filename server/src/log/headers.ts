@@ -111,6 +111,9 @@ function withPlaces(procedure: Procedure, columns: readonly TableColumn[]): read
   return at < 0 ? columns : columns.map((column, i) => (i === at ? { ...column, spec } : column));
 }
 
+/** Of a column's cells so many have to be of a kind. */
+const MOSTLY = 0.7;
+
 /** Beside the designators a table may have a column of the numbers on the parts, whatever is measured. */
 function withDevices(
   columns: readonly TableColumn[],
@@ -125,16 +128,22 @@ function withDevices(
   const named = (at: number): number =>
     rows.filter(({ cells }) => {
       const text = cells[at]?.text ?? "";
-      return /^(?:[A-Za-z]{1,4}\d{1,4}[A-Za-z]?|\d{1,2}[A-Za-z]\d?)\b/.test(text) && !isDevice(text);
+      // "74O4" is a slip of a number, and no place on the board.
+      const isNumber = isDevice(text) || /^\d{2,}[A-Za-z]+\d/.test(text);
+      return /^(?:[A-Za-z]{1,4}\d{1,4}[A-Za-z]?|\d{1,2}[A-Za-z]\d?)\b/.test(text) && !isNumber;
     }).length;
   // Two columns of designators are no column of designators and one of numbers.
   const mayBe = (at: number): boolean => named(at) <= devices(at) || named(ref) < devices(ref);
+  const isWord = (at: number): boolean =>
+    DEVICE_WORDS.includes(word(at)) || isRefWord(word(at)) || PLACE_WORDS.has(word(at));
+  // Whatever word stands over them: numbers that the library knows, or designators beside a column of such numbers.
+  const holds = (at: number): boolean => {
+    const filled = rows.filter(({ cells }) => (cells[at]?.text ?? "") !== "").length;
+    const fits = devices(ref) > named(ref) ? named(at) : devices(at);
+    return filled > 0 && fits / filled >= MOSTLY;
+  };
   const other = columns.findIndex(
-    ({ spec }, at) =>
-      !spec &&
-      word(at) !== word(ref) &&
-      (DEVICE_WORDS.includes(word(at)) || isRefWord(word(at)) || PLACE_WORDS.has(word(at))) &&
-      mayBe(at),
+    ({ spec }, at) => !spec && word(at) !== word(ref) && (isWord(at) || holds(at)) && mayBe(at),
   );
   const withSpec = (at: number, spec: ColumnSpec): void => {
     const column = changed[at];

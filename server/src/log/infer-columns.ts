@@ -30,7 +30,8 @@ export function inferred(
   ): void => {
     if (!spec || named.some((column) => column.spec === spec)) return;
     const shares = named.map(({ spec: own, header }, at) => {
-      const cells = !isFree(own) || header.text === "" ? [] : cellsAt(at);
+      // A header with a figure in it ("Pin 2") is one of several of a kind, and what a row is of stands across.
+      const cells = !isFree(own) || header.text === "" || /\d/.test(header.text) ? [] : cellsAt(at);
       return cells.length === 0 ? 0 : cells.filter(fits).length / cells.length;
     });
     const best = Math.max(...shares);
@@ -42,8 +43,11 @@ export function inferred(
   const specOf = (role: ColumnSpec["role"]): ColumnSpec | undefined =>
     procedure.columns.find((spec) => spec.role === role);
 
-  if (specOf("rail")?.required && !has("ref"))
-    name(specOf("rail"), (text) => railNamed(text) !== undefined, 0.5);
+  // Rails may stand under "Point" or "Test point", which else are a signal's or a part's words.
+  const rail = specOf("rail");
+  const isRail = (text: string): boolean => railNamed(text) !== undefined;
+  if (rail?.required && !has("ref")) name(rail, isRail, 0.5);
+  else name(rail, isRail, SHARE, (own) => !own || own.role === "signal" || own.role === "ref");
   if (specOf("ref")?.required && !has("ref") && !isAboutOnePart)
     name(
       specOf("ref"),

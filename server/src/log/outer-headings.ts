@@ -30,7 +30,8 @@ export function below(section: Section, outer: OuterHeading | undefined): OuterH
   return made;
 }
 
-function above(depth: number, outer: OuterHeading | undefined): OuterHeading | undefined {
+/** The nearest of them that a heading of this depth stands under. */
+export function above(depth: number, outer: OuterHeading | undefined): OuterHeading | undefined {
   let at = outer;
   while (at && at.depth >= depth) at = at.outer;
   return at;

@@ -5,7 +5,7 @@ import type { Heading } from "../syntax/headings";
 import { type Span, slice, span } from "../text/span";
 import { type Apart, apartIn } from "./apart";
 import type { LogBlock, LogTable, ProseTable, Section, Suppression } from "./model";
-import { below, inherit, type OuterHeading } from "./outer-headings";
+import { above, below, inherit, type OuterHeading } from "./outer-headings";
 import { partsInHeading } from "./part-words";
 import { partsSpans } from "./parts-section";
 import { readTable } from "./read-table";
@@ -16,7 +16,9 @@ const models = new WeakMap<SyntaxBlock, { library: Library; under: string; block
 /** The model of one block; made once for a block's text, a library and the headings it stands under. */
 export function readBlock(source: SyntaxBlock, library: Library, outer?: OuterHeading): LogBlock {
   const known = models.get(source);
-  const under = outer?.key ?? "";
+  // Those beside its first heading lend it nothing, whatever they are.
+  const depth = source.headings[0]?.depth;
+  const under = (depth === undefined ? undefined : above(depth, outer))?.key ?? "";
   if (known && known.library === library && known.under === under) return known.block;
   const block = build(source, library, outer);
   models.set(source, { library, under, block });
@@ -25,7 +27,7 @@ export function readBlock(source: SyntaxBlock, library: Library, outer?: OuterHe
 
 function build(source: SyntaxBlock, library: Library, outer: OuterHeading | undefined): LogBlock {
   const sections: Section[] = [{ qualifiers: {} }];
-  let above = outer;
+  let standing = outer;
   for (const heading of source.headings) {
     const found = library.procedureFor(heading.text);
     const apart = apartIn(heading.text);
@@ -36,8 +38,8 @@ function build(source: SyntaxBlock, library: Library, outer: OuterHeading | unde
       ...headingParts(heading, source.text, library, apart),
       ...(apart.length > 0 ? { apart } : {}),
     };
-    sections.push(inherit(own, above));
-    above = below(own, above);
+    sections.push(inherit(own, standing));
+    standing = below(own, standing);
   }
   const sectionAt = (offset: number): Section =>
     sections.findLast((s) => !s.heading || s.heading.span.start <= offset) ?? sections[0]!;

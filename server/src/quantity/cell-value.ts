@@ -88,7 +88,7 @@ const APPROX = /^(?:[~≈∼≃]|(?:ca|approx|circa|about|around|roughly|c)\b\.?
 
 /** A remark behind a value: in brackets, or one of the words a technician adds without thinking. */
 const REMARK =
-  /(?<=\S)\s*(?:\([^()]*\)|\[[^[\]]*\]|\b(?:in|out of) circuit|\b(?:lifted|cold|warm|hot|steady|stable|ok|as well))$/i;
+  /(?<=\S)\s*(?:\([^()]*\)|\[[^[\]]*\]|[,;]?\s+(?:tied|strapped|wired|linked|goes|is tied|is strapped)\s+to\s+\S[^|]*|\b(?:in|out of) circuit|\b(?:lifted|cold|warm|hot|steady|stable|ok|as well))$/i;
 
 function readQuantity(plain: string, typed: string, options: QuantityOptions): CellValue {
   const bare = plain.length > LONGEST_READING ? plain : plain.replace(REMARK, "");

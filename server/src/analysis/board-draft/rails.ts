@@ -18,13 +18,14 @@ export function draftRails(
   const all = new Map<string, Rail>(base.rails);
   return sayings.flatMap(({ statement, from }): DraftRail[] => {
     if (findRail({ ...base, rails: all }, statement.name)) return [];
-    const { name, nominal, tolerance, ripple, net, source } = statedRail(statement, feeds);
+    const { name, ripple, net, source, ...limits } = statedRail(statement, feeds);
+    const { nominal, tolerance } = asWritten(limits);
     all.set(name, { name, nominal, tolerance });
     return [
       {
         name,
         nominal,
-        tolerance: symmetric(tolerance),
+        tolerance,
         ...(ripple === undefined ? {} : { ripple }),
         ...(net === undefined ? {} : { net }),
         ...(source === undefined ? {} : { source }),
@@ -33,6 +34,20 @@ export function draftRails(
       },
     ];
   });
+}
+
+/** What a board file can hold: where both ways differ by more than the voltage, the middle of what may be there. */
+function asWritten({
+  nominal,
+  tolerance,
+  window,
+}: Pick<Rail, "nominal" | "tolerance" | "window">): Pick<Rail, "nominal" | "tolerance"> {
+  const volts = Math.abs(Number.parseFloat(nominal));
+  if (window && Math.max(...window.map((end) => Math.abs(Math.abs(end) - volts))) >= volts) {
+    const [low, high] = window;
+    return { nominal: `${(low + high) / 2} V`, tolerance: `${Math.abs(high - low) / 2} V` };
+  }
+  return { nominal, tolerance: symmetric(tolerance) };
 }
 
 /** A board file has one figure for both ways: of two the wider one, so that nothing is out by it that was within. */

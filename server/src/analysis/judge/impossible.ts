@@ -63,7 +63,7 @@ function cannotBe(reading: Reading, place: Place | undefined, ctx: LogContext): 
   const quantities = numbers(reading);
   const name = place ? placeName(place) : (reading.subject.rail?.text ?? "This");
   const negative =
-    reading.spec.signed || isNegativeSupply(place) ? undefined : quantities.find((q) => q.value < 0);
+    reading.spec.signed || isNegativeSupply(place, ctx) ? undefined : quantities.find((q) => q.value < 0);
   if (negative) {
     return {
       reading,
@@ -93,9 +93,12 @@ function cannotBe(reading: Reading, place: Place | undefined, ctx: LogContext): 
 }
 
 /** VBB of a memory, the input and output of a negative regulator: a standing voltage there is below zero. */
-function isNegativeSupply(place: Place | undefined): boolean {
+function isNegativeSupply(place: Place | undefined, { board }: LogContext): boolean {
   const { pin, device, family } = place ?? {};
-  if (!pin || !device) return false;
+  // Of a part that nobody knows any pin may be on the board's negative rail.
+  if (!device)
+    return [...(board?.value.rails.values() ?? [])].some(({ nominal }) => /^[-\u2212]/.test(nominal));
+  if (!pin) return false;
   const output = device.limits.get("output")?.[0] ?? "";
   if (device.kind === "regulator" && /^[-\u2212]/.test(output.trim())) return true;
   return pin.direction === "supply" && (supplyWindow(pin, device, family)?.low ?? 0) < 0;

@@ -1,6 +1,7 @@
 // The board of one log: what its board file says, and over it what the log itself says of the board in front of it.
 import type { Library } from "../../knowledge/library";
 import type { Board, Matrix, Part, Rail } from "../../knowledge/types";
+import { railNamed } from "../../log/stated/rail-name";
 import type { MatrixStated, PartStated } from "../../log/stated/statement";
 import type { Known } from "../context";
 import { findRail } from "../judge/rail-name";
@@ -193,12 +194,13 @@ function railsOf(
 ): Layer<Rail> {
   const isWhole = [...board.rails.values()].every(({ net }) => net !== undefined);
   const by = new Map<string, SaidBy>();
-  if (isWhole && !said.some(({ statement }) => statement.kind === "rail")) return { all: board.rails, by };
+  if (isWhole && !said.some(({ statement }) => statement.kind === "rail" || statement.kind === "link"))
+    return { all: board.rails, by };
   const all = new Map(
     [...board.rails].map(([name, rail]) => [name, rail.net ? rail : { ...rail, net: name }]),
   );
   const feeds = feedsOf(parts.values(), library);
-  for (const { statement, by: whose } of said) {
+  for (const { statement, by: whose } of said.flatMap(withRailsTied)) {
     if (statement.kind !== "rail" || by.has(statement.name)) continue;
     const known = findRail({ ...board, rails: all }, statement.name);
     if (known) continue;
@@ -206,6 +208,13 @@ function railsOf(
     by.set(statement.name, whose);
   }
   return { all, by };
+}
+
+/** A pin tied to +5 V says that there is such a rail, whether or not anybody read it. */
+function withRailsTied(said: Said): Said[] {
+  if (said.statement.kind !== "link") return [said];
+  const rails = said.statement.ends.flatMap((end) => ("net" in end ? (railNamed(end.net) ?? []) : []));
+  return [said, ...rails.map((rail): Said => ({ by: said.by, statement: { kind: "rail", ...rail } }))];
 }
 
 function circuitsOf({ circuits }: Board, parts: ReadonlyMap<string, Part>): Board["circuits"] {

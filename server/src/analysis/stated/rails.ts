@@ -14,6 +14,9 @@ const LARGE = "20 %";
 const LARGE_VOLTS = 24;
 /** Without a load a transformer and its capacitor give far more than their name says, under load less. */
 const UNREGULATED = { low: 0.7, high: 1.5, text: "-30 % to +50 %" };
+/** What a three-leg regulator needs across it, volts, and how many times its output a transformer may give it. */
+const DROPOUT = 2;
+const RAW_MOST = 3;
 /** Ripple that a regulated rail shows at most on a sound board. */
 const RIPPLE = "50 mV";
 
@@ -24,6 +27,17 @@ export function statedRail({ name, nominal, unregulated, byHabit }: RailStated, 
   const base = { name, nominal: typed, net: name, byName: true as const };
   const why = byHabit ? "by habit, its name does not say the voltage" : "its name";
   if (unregulated || volts > LARGE_VOLTS) {
+    if (/\b(?:raw|bulk|input|in)\b/i.test(name) || volts < 6.5) {
+      // Such a name says what the rail feeds: a regulator that needs more than it gives.
+      const least = Math.sign(nominal) * (volts + DROPOUT);
+      const most = nominal * RAW_MOST;
+      return {
+        ...base,
+        tolerance: `+${Math.round((100 * DROPOUT) / volts)} % to +${100 * (RAW_MOST - 1)} %`,
+        window: least < most ? [least, most] : [most, least],
+        source: `${why}, which is that of the rail it feeds; usual before a regulator: ${PRACTICE}`,
+      };
+    }
     const ends = [nominal * UNREGULATED.low, nominal * UNREGULATED.high].sort((a, b) => a - b);
     return {
       ...base,

@@ -59,13 +59,19 @@ function tiesIn(block: LogBlock): Placed<LinkStated>[] {
       return net ? [link(own, net, note.span)] : [];
     }),
   );
+  const cells = block.tables.flatMap(({ readings }) =>
+    readings.flatMap(({ cell, subject: { ref, pin } }): Placed<LinkStated>[] => {
+      const net = /\bto\b/i.test(cell.text) ? tiedTo(cell.text) : undefined;
+      return ref && pin && net ? [link({ ref: ref.text, pin: pin.text }, net, cell.span)] : [];
+    }),
+  );
   const headings = block.sections.flatMap(({ ref, heading }): Placed<LinkStated>[] => {
     const words = heading ? /\bpins?\s*(\d{1,3})\b([^;()]*)/i.exec(heading.text) : null;
     const net = words?.[2] === undefined ? undefined : tiedTo(words[2]);
     if (!ref || !heading || words?.[1] === undefined || net === undefined) return [];
     return [link({ ref: ref.text, pin: words[1] }, net, heading.contentSpan)];
   });
-  return [...headings, ...rows];
+  return [...headings, ...rows, ...cells];
 }
 
 /** "U2 pins 1 and 19 are wired to ground" in running words. */

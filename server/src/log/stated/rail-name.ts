@@ -22,7 +22,11 @@ const MOST_VOLTS = 400;
 
 /** Undefined where the name does not say a voltage, or says an alternating one. */
 export function railNamed(typed: string): NamedRail | undefined {
-  const text = typed.replace(/[*_`]/g, " ").replace(/\s+/g, " ").trim();
+  const text = typed
+    .replace(/[*_`]/g, " ")
+    .replace(/\s+/g, " ")
+    .trim()
+    .replace(/^TP\s?\d{1,2}\s*[:=,(-]?\s*(?=\S)/i, "");
   if (VCC.test(text)) return { name: "VCC", nominal: 5, unregulated: false, byHabit: true };
   if (/\d\s*V?\s*AC\b/i.test(text) || text.length > 60) return undefined;
   const match = VOLTAGE.exec(text);

@@ -52,7 +52,8 @@ describe("knowledge files", () => {
     expect(codes(service)).toEqual([]);
     disk.files.delete(BOARD);
     expect(await service.fileChanged(BOARD)).toBe(true);
-    expect(codes(service)).toEqual(["unknown-board"]);
+    // Without the file the rail is judged by its name.
+    expect(codes(service)).toEqual(["unknown-board", "rail-out-of-tolerance"]);
     disk.files.set(BOARD, board("1 %"));
     expect(await service.fileChanged(BOARD)).toBe(true);
     expect(codes(service)).toEqual(["rail-out-of-tolerance"]);
@@ -66,7 +67,7 @@ describe("knowledge files", () => {
     await service.fileChanged(BOARD);
     expect(codes(service)).toEqual([]);
     await service.close(BOARD);
-    expect(codes(service)).toEqual(["unknown-board"]);
+    expect(codes(service)).toEqual(["unknown-board", "rail-out-of-tolerance"]);
     expect(service.text(BOARD)).toBeUndefined();
     expect(service.findings(BOARD)).toEqual([]);
     expect(service.knowledgeFile(BOARD)).toBeUndefined();

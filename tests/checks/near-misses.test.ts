@@ -368,7 +368,7 @@ rails:
   "+5V": { nominal: "5V", tolerance: 0.25 V }
 parts:
   R1: { value: 4R7 }
-  U1: { device: unheard-of-9000 }
+  U1: { device: SN74LS04N }
 `,
   );
 });

@@ -22,13 +22,13 @@ describe("column-not-read", () => {
   test.each([
     [
       "a header of one's own",
-      "## Diode check U14\n\n| Pin | Wert |\n|---|---|\n| 1 | 1,42 |\n",
+      "## Diode check U14\n\n| Pin | Wert |\n|---|---|\n| 1 | 1,42 |\n| 2 | more |\n",
       "| Pin | Reading |",
     ],
     ["no header", "## Supply rails\n\n|  | Measured |\n|---|---|\n| +5V | 4.2 |\n", "| Rail | Measured |"],
     [
       "states",
-      "## Logic probe U14\n\n| Pin | What |\n|---|---|\n| 1 | high |\n| 2 | low |\n",
+      "## Logic probe U14\n\n| Pin | What |\n|---|---|\n| 1 | high |\n| 2 | odd |\n",
       "| Pin | State |",
     ],
   ])("%s gets a name that is read", async (_, body, header) => {
@@ -53,7 +53,7 @@ describe("column-not-read", () => {
 
   test("the finding behind it is seen once the column has its name", async () => {
     const text = await fixed(
-      "## Diode check U14\n\n| Pin | Wert |\n|---|---|\n| 2 | 1,42 |\n",
+      "## Diode check U14\n\n| Pin | Wert |\n|---|---|\n| 2 | 1,42 |\n| 3 | more |\n",
       "column-not-read",
     );
     expect((await findings(text, "diode-out-of-window")).found).toHaveLength(1);

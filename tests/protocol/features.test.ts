@@ -307,7 +307,10 @@ test("the rows that prove a matrix are offered where it is, as an insertion", as
     );
   }
   expect(await ask(9, ["quickfix"])).toEqual([]);
-  expect((await ask(0)).map(({ title }: { title: string }) => title)).toEqual(["Write the parts list"]);
+  expect((await ask(0)).map(({ title }: { title: string }) => title)).toEqual([
+    "Write the parts list",
+    "Take this job as the reference",
+  ]);
 });
 
 test("the parts list is offered in the front matter, written, and taken out again", async () => {
@@ -321,7 +324,7 @@ test("the parts list is offered in the front matter, written, and taken out agai
       context: { diagnostics: [], only: ["refactor"] },
     });
   const [write, ...others] = await ask();
-  expect(others).toEqual([]);
+  expect(others.map(({ title }: { title: string }) => title)).toEqual(["Take this job as the reference"]);
   expect(write.title).toBe("Write the parts list");
   const written = edited(text, write.edit.documentChanges[0].edits);
   expect(written).toMatch(/^\| 74LS04 +\| 1 +\| U14/m);

@@ -135,6 +135,8 @@ export interface Rail {
   readonly source?: string;
   /** A log names it and no file lists it: its voltage is that of its name. Never in a file. */
   readonly byName?: true;
+  /** The file gives no ripple limit: it is what is usual for a rail of its name. Never in a file. */
+  readonly rippleIsUsual?: true;
   /** Volts, where the limits do not lie alike on both sides of the nominal voltage. Never in a file. */
   readonly window?: readonly [low: number, high: number];
   /** Its tolerance is what is usual, and some sound boards do not keep it. Never in a file. */

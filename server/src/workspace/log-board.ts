@@ -58,7 +58,9 @@ export function boardOfLog(
     jobs,
   });
   const { stated } = laid;
-  const isNews = [stated.parts, stated.rails, stated.pins, stated.matrices].some(({ size }) => size > 0);
+  const isNews =
+    [stated.parts, stated.rails, stated.pins, stated.matrices].some(({ size }) => size > 0) ||
+    [...laid.board.value.rails.values()].some(({ rippleIsUsual }) => rippleIsUsual);
   // A log that says no more than its board file has the very board of all others.
   if (file && common && !isNews) return { board: common, stated: undefined, common, basis };
   return { ...laid, common, basis };

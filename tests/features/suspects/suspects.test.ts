@@ -70,9 +70,18 @@ test("what the board's proving list still lacks is counted", async () => {
   for (const { title, wants } of list?.unproven ?? []) expect(`${title}${wants}`).not.toBe("");
 });
 
-test("without a board there is no list, without findings an empty one that proves nothing", async () => {
-  const none = await demo(LOG.replace("board: regatta-controller", "board: nowhere"));
+test("without a word of a board there is no list, without findings an empty one that proves nothing", async () => {
+  const nothing = "---\nmendlog: 1\nboard: nowhere\n---\n\nWords.\n";
+  const none = await demo(nothing);
   expect(suspectList(none.view)).toBeUndefined();
+  // What the log itself says of its board is enough for one.
+  const stated = await demo(
+    `${nothing}\n## Diode check U5 (7404)\n\n| Pin | Reading |\n|-|-|\n| 1 | 0.001 |\n`,
+  );
+  expect(suspectList(stated.view)?.suspects.map(({ name }) => name)).toEqual([
+    "U5",
+    expect.stringContaining("U5"),
+  ]);
   const { service, files } = await openWorld(exampleLog("Words.\n"));
   const view = service.view(files[0]?.uri ?? "");
   const list = view && suspectList(view);

@@ -13,20 +13,23 @@ export function matrixObservations(
   deviceOf: (part: string) => Device | undefined,
 ): Placed[] {
   return matrixReviews(doc, board).flatMap((review) => [
-    ...deadLines(review),
+    ...deadLines(review, board),
     ...answeringGates(review, board, deviceOf),
   ]);
 }
 
-const netOf = ({ rows, columns }: Matrix, { kind, number }: Line): string | undefined =>
-  (kind === "row" ? rows : columns)[number - 1];
+/** Undefined for a line that only a grid has named: nobody knows what is on it. */
+function netOf({ rows, columns }: Matrix, { kind, number }: Line, { nets }: Board): string | undefined {
+  const name = (kind === "row" ? rows : columns)[number - 1];
+  return name !== undefined && nets.has(name) ? name : undefined;
+}
 
 /** Where nothing answers at all the lines are innocent, and what they share is in none of their nets. */
-function deadLines({ log, phase, tables, review, cured }: PhaseReview): Placed[] {
+function deadLines({ log, phase, tables, review, cured }: PhaseReview, board: Board): Placed[] {
   const { dead } = review;
   if (dead.nothingAnswers !== undefined) return [];
   return dead.lines.flatMap((line): Placed[] => {
-    const net = netOf(log.matrix, line);
+    const net = netOf(log.matrix, line, board);
     const span = spanOfLine(tables, line);
     if (net === undefined || !span || cured(line)) return [];
     const [first] = tables;
@@ -63,7 +66,7 @@ function answeringGates(
         { kind: "row", number: row },
         { kind: "column", number: column },
       ] as const) {
-        const net = netOf(matrix, line);
+        const net = netOf(matrix, line, board);
         if (net !== undefined) nets.add(net);
       }
     }

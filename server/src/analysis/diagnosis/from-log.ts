@@ -9,7 +9,7 @@ import type { LogTable } from "../../log/model";
 import type { LogSummary } from "../../log/summary";
 import { type Span, shift } from "../../text/span";
 import { boardIndex } from "../board-index";
-import type { LogContext } from "../context";
+import { hasBoardFile, type LogContext } from "../context";
 import { type Repairs, repairsIn } from "../repairs";
 import { finish, type Steps } from "../steps";
 import { leftOff } from "./from-log-apart";
@@ -119,7 +119,7 @@ export function* fromLogSteps({ doc, front, ctx, earlier }: LogSource): Steps<Fr
     findings,
     waiting: [...waiting].map(([ref, what]) => ({ ref, what: [...what] })),
     powered: rails.length > 0 && rails.every(({ rail }) => rail === "within"),
-    problems: (front.symptoms ?? [])
+    problems: (hasBoardFile(ctx) ? (front.symptoms ?? []) : [])
       .filter((id) => !board.symptoms.has(id))
       .map((words) => `"${words}" is no symptom in the board file of ${board.title}, so it is not counted.`),
   };

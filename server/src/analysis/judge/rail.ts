@@ -124,12 +124,12 @@ export function rippleReference(rail: Rail, ctx: LogContext): Reference | undefi
   const high = rail.ripple === undefined ? undefined : siValue(rail.ripple, "V");
   if (high === undefined) return undefined;
   return {
-    kind: rail.byName ? "family" : "board",
+    kind: rail.byName || rail.rippleIsUsual ? "family" : "board",
     of: `the ${rail.name} rail's ripple limit`,
     high,
-    ...(rail.byName ? { beyond: { low: 0, high: USUAL_FAR * high } } : {}),
+    ...(rail.byName || rail.rippleIsUsual ? { beyond: { low: 0, high: USUAL_FAR * high } } : {}),
     unit: "V",
-    source: rail.source ?? "the board file",
+    source: rail.rippleIsUsual ? "common practice, no source" : (rail.source ?? "the board file"),
     ...link(rail, ctx),
   };
 }

@@ -203,8 +203,14 @@ function railsOf(
   for (const { statement, by: whose } of said.flatMap(withRailsTied)) {
     if (statement.kind !== "rail" || by.has(statement.name)) continue;
     const known = findRail({ ...board, rails: all }, statement.name);
-    if (known) continue;
-    all.set(statement.name, statedRail(statement, feeds));
+    const stated = statedRail(statement, feeds);
+    if (known) {
+      // A file that says nothing of ripple is no reason to say less than without it.
+      if (known.ripple === undefined && known.reservoir === undefined && stated.ripple !== undefined)
+        all.set(known.name, { ...known, ripple: stated.ripple, rippleIsUsual: true });
+      continue;
+    }
+    all.set(statement.name, stated);
     by.set(statement.name, whose);
   }
   return { all, by };

@@ -73,6 +73,14 @@ async function begin(given: NewOptions["facts"], { folder, file }: Target, io: I
   const unread = [...around.problems, ...desk.unread()].map(
     ({ path, message }) => `${shown(io.cwd, path)} ${message}.`,
   );
+  // The board may be described in a file that nobody could read: a log without what it says would be the poorer for it.
+  const isAsked = given.board !== undefined && given.board !== "";
+  if (isAsked && !board?.file && !board?.known && unread.length > 0) {
+    const where = shown(io.cwd, root) === "." ? "below the current folder" : `below ${shown(io.cwd, root)}`;
+    return failed(
+      [`no board file ${where} that could be read describes "${given.board}".`, ...unread].join(" "),
+    );
+  }
   const received = given.received ?? io.today();
   const { job, taken } = newLogChoices(logs, desk.knowledge(), received);
   const facts = tidyFacts({ job, ...given, received });

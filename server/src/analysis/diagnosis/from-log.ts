@@ -76,7 +76,7 @@ export function* fromLogSteps({ doc, front, ctx, earlier }: LogSource): Steps<Fr
   const waiting = new Map<string, Set<string>>();
   const waits = (ref: string, what: string) => waiting.set(ref, (waiting.get(ref) ?? new Set()).add(what));
   const cured = curedBy(all, repairs, board, front.stage);
-  const latest = latestOf(all);
+  const latest = gatesOnce(latestOf(all));
   const settled = new Set(
     latest.flatMap(({ net, finding, key }) => (!finding && net && key.startsWith(LEVELS) ? [net] : [])),
   );
@@ -170,6 +170,17 @@ function latestOf(all: readonly Placed[]): Placed[] {
   const last = new Map<string, number>();
   for (const { key, phase } of all) last.set(key, Math.max(phase, last.get(key) ?? 0));
   return all.filter(({ key, phase }) => last.get(key) === phase);
+}
+
+/** A gate whose states and whose levels were read at one time was seen once, by two ways. */
+function gatesOnce(all: readonly Placed[]): Placed[] {
+  const seen = new Set<string>();
+  return all.filter(({ finding, key }) => {
+    if (finding?.kind !== "gate") return true;
+    if (seen.has(key)) return false;
+    seen.add(key);
+    return true;
+  });
 }
 
 /** Gives the part whose replacement made an observation history. */

@@ -1,7 +1,7 @@
 import { boardIndex } from "../analysis/board-index";
 import { pinNumber } from "../analysis/place";
 import { boardOfFile, type SaidPart, saidParts } from "../analysis/said-parts";
-import { sameNumber } from "../analysis/stated/lay-over";
+import { sameNumber } from "../analysis/stated/parts";
 import { beginDevice, pinsOfCase } from "../knowledge/begin-device";
 import { idOf } from "../knowledge/board-file";
 import { numberMeant } from "../knowledge/number-meant";

@@ -1,7 +1,7 @@
 import { boardIndex } from "../analysis/board-index";
 import { fitAt } from "../analysis/parts/fits";
 import { boardOfFile, type SaidPart, saidParts } from "../analysis/said-parts";
-import { sameNumber } from "../analysis/stated/lay-over";
+import { sameNumber } from "../analysis/stated/parts";
 import type { Library } from "../knowledge/library";
 import { numberMeant } from "../knowledge/number-meant";
 import type { Board } from "../knowledge/types";

@@ -1,5 +1,5 @@
 import { saidParts } from "../analysis/said-parts";
-import { sameNumber } from "../analysis/stated/lay-over";
+import { sameNumber } from "../analysis/stated/parts";
 import type { Library } from "../knowledge/library";
 import { numberMeant } from "../knowledge/number-meant";
 import { lineOf } from "../log/lines";

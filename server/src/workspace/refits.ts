@@ -2,7 +2,7 @@
 
 import { boardIndex } from "../analysis/board-index";
 import type { Known } from "../analysis/context";
-import { sameNumber } from "../analysis/stated/lay-over";
+import { sameNumber } from "../analysis/stated/parts";
 import type { Board, Part } from "../knowledge/types";
 import type { LogDocument } from "../log/document";
 import type { LogBlock } from "../log/model";

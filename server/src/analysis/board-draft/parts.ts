@@ -9,7 +9,7 @@ import type { Board } from "../../knowledge/types";
 import { tablesOf } from "../../log/document";
 import type { PartStated } from "../../log/stated/statement";
 import { boardIndex } from "../board-index";
-import { sameNumber } from "../stated/lay-over";
+import { sameNumber } from "../stated/parts";
 import { type DraftLog, ofKind, type Saying, sourceOf } from "./sayings";
 
 /** What one log says of one part: its first word, filled in by the later ones. */

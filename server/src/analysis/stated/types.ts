@@ -34,3 +34,9 @@ export interface SharedStatements {
   /** Uris of the logs that say something. */
   readonly logs: ReadonlySet<string>;
 }
+
+/** The parts, rails or matrices of a board with whose word those are that no file says. */
+export interface Layer<T> {
+  readonly all: ReadonlyMap<string, T>;
+  readonly by: ReadonlyMap<string, SaidBy>;
+}

@@ -4,12 +4,13 @@ import type { Severity } from "../checks/check";
 import { readOption } from "../checks/read-option";
 import { CHECKS } from "../checks/registry";
 import type { NewLogFacts } from "../features/new-log/facts";
-import { idOf } from "../knowledge/board-file";
 import { isDate } from "../knowledge/validate";
 import type { FailOn } from "../report/model";
 import { SEVERITIES } from "../report/outcome";
 import { nearest } from "../text/nearest";
-import { type BoardOptions, IMPORT_FORMATS } from "./board/options";
+import type { BoardOptions } from "./board/options";
+import { parseBoard } from "./board/parse";
+import { oneOf, read, Wrong } from "./read-options";
 
 export const FORMATS = ["human", "json", "sarif"] as const;
 export type Format = (typeof FORMATS)[number];
@@ -89,9 +90,6 @@ export type Parsed =
 const COMMANDS = ["check", "diagnose", "new", "board", "report", "parts", "order", "serve"] as const;
 
 const wrong = (message: string): Parsed => ({ kind: "wrong", message });
-
-/** Thrown and caught in this file alone, so that reading an option can be one expression. */
-class Wrong extends Error {}
 
 export function parseCommand(argv: readonly string[]): Parsed {
   const [command, ...rest] = argv;
@@ -270,92 +268,6 @@ function parseNew(args: readonly string[]): Parsed {
   return { kind: "new", options: { facts, ...(output === undefined ? {} : { output }) } };
 }
 
-const BOARD_COMMANDS = ["draft", "import", "limits"] as const;
-
-function parseBoard([command, ...args]: readonly string[]): Parsed {
-  if (command === "--help" || command === "-h") return { kind: "help", of: "board" };
-  if (command === "draft") return parseBoardDraft(args);
-  if (command === "import") return parseBoardImport(args);
-  if (command === "limits") return parseBoardLimits(args);
-  const near = command === undefined ? undefined : nearest(command, BOARD_COMMANDS);
-  throw new Wrong(
-    command === undefined
-      ? `Say what to do with a board file: board ${BOARD_COMMANDS.join(", board ")}.`
-      : `There is no command "board ${command}".${near ? ` Did you mean board ${near}?` : ` There are board ${BOARD_COMMANDS.join(", board ")}.`}`,
-  );
-}
-
-function parseBoardDraft(args: readonly string[]): Parsed {
-  const options = {
-    board: { type: "string" },
-    output: { type: "string", short: "o" },
-    help: { type: "boolean", short: "h" },
-  } as const;
-  const { values, positionals } = read(() =>
-    parseArgs({ args: [...args], options, allowPositionals: true, strict: true }),
-  );
-  if (values.help) return { kind: "help", of: "board draft" };
-  if (positionals.includes("") || values.output === "") throw new Wrong("A path is empty.");
-  const board = values.board?.trim();
-  if (board === "") throw new Wrong("--board takes the board's id or its name.");
-  return {
-    kind: "board",
-    options: {
-      command: "draft",
-      paths: positionals.length > 0 ? positionals : ["."],
-      ...(board === undefined ? {} : { board }),
-      ...(values.output === undefined ? {} : { output: values.output }),
-    },
-  };
-}
-
-function parseBoardImport(args: readonly string[]): Parsed {
-  const options = {
-    board: { type: "string" },
-    format: { type: "string", default: "human" },
-    output: { type: "string", short: "o" },
-    help: { type: "boolean", short: "h" },
-  } as const;
-  const { values, positionals } = read(() =>
-    parseArgs({ args: [...args], options, allowPositionals: true, strict: true }),
-  );
-  if (values.help) return { kind: "help", of: "board import" };
-  if (positionals.length === 0) throw new Wrong("Name the netlist, board layout or parts list to import.");
-  if (positionals.includes("") || values.output === "") throw new Wrong("A path is empty.");
-  const board = values.board?.trim();
-  if (board !== undefined && idOf(board) !== board)
-    throw new Wrong(`--board takes an id such as ${idOf(board)}, not "${board}".`);
-  return {
-    kind: "board",
-    options: {
-      command: "import",
-      paths: positionals,
-      format: oneOf("--format", values.format, IMPORT_FORMATS),
-      ...(board === undefined ? {} : { board }),
-      ...(values.output === undefined ? {} : { output: values.output }),
-    },
-  };
-}
-
-function parseBoardLimits(args: readonly string[]): Parsed {
-  const options = {
-    output: { type: "string", short: "o" },
-    help: { type: "boolean", short: "h" },
-  } as const;
-  const { values, positionals } = read(() =>
-    parseArgs({ args: [...args], options, allowPositionals: true, strict: true }),
-  );
-  if (values.help) return { kind: "help", of: "board limits" };
-  const [path, ...more] = positionals;
-  if (path === undefined) throw new Wrong("Name a log of the board whose limits are wanted.");
-  if (more.length > 0) throw new Wrong(`One log names the board, not ${positionals.length}.`);
-  if (path === "" || values.output === "") throw new Wrong("A path is empty.");
-  return {
-    kind: "board",
-    options: { command: "limits", path, ...(values.output === undefined ? {} : { output: values.output }) },
-  };
-}
-
 function parseServe(args: readonly string[]): Parsed {
   const options = { stdio: { type: "boolean" }, help: { type: "boolean", short: "h" } } as const;
   const { values } = read(() => parseArgs({ args: [...args], options, strict: true }));
@@ -363,21 +275,6 @@ function parseServe(args: readonly string[]): Parsed {
   if (!values.stdio)
     throw new Wrong("Say --stdio: standard input and output are the only way to talk to the server.");
   return { kind: "serve" };
-}
-
-/** Node's own words for a wrong option, without its advice on dashes. */
-function read<T>(parse: () => T): T {
-  try {
-    return parse();
-  } catch (error) {
-    throw new Wrong((error as Error).message.replace(/\. To specify a positional argument[\s\S]*$/, "."));
-  }
-}
-
-function oneOf<T extends string>(option: string, value: string, choices: readonly T[]): T {
-  const choice = choices.find((c) => c === value);
-  if (choice !== undefined) return choice;
-  throw new Wrong(`${option} takes ${choices.join(", ")}, not "${value}".`);
 }
 
 /** The last word on a check counts; "default" takes an earlier one back. */

@@ -1,6 +1,6 @@
 // What the logs of one board say together where no board file does: the second board of a type knows the first one's parts.
 import type { Said, SharedStatements } from "../analysis/stated/types";
-import type { PartStated } from "../log/stated/statement";
+import type { PartStated, Statement } from "../log/stated/statement";
 import type { LogSummary } from "../log/summary";
 import type { Memory } from "./log-index";
 
@@ -45,6 +45,7 @@ function together(logs: readonly LogSummary[]): SharedStatements {
     (a, b) => compare(b.received ?? "", a.received ?? "") || compare(a.uri, b.uri),
   );
   const said: Said[] = [];
+  const told = new Set<string>();
   const votes = new Map<string, Map<string, number>>();
   for (const { stated } of ordered) {
     for (const statement of stated) {
@@ -63,10 +64,23 @@ function together(logs: readonly LogSummary[]): SharedStatements {
   };
   for (const { uri, job, stated } of ordered) {
     const by = { by: "job" as const, uri, job: job ?? uri.slice(uri.lastIndexOf("/") + 1) };
-    for (const statement of stated)
-      if (statement.kind !== "part" || isWon(statement)) said.push({ statement, by });
+    for (const statement of stated) {
+      const words = wordsOf(statement);
+      if (told.has(words) || (statement.kind === "part" && !isWon(statement))) continue;
+      told.add(words);
+      said.push({ statement, by });
+    }
   }
   return { said, logs: new Set(logs.map(({ uri }) => uri)) };
+}
+
+/** The same for statements that add nothing to one another: a thousand jobs say no more of a board than a few. */
+function wordsOf(statement: Statement): string {
+  if (statement.kind !== "part") return JSON.stringify(statement);
+  const { ref, device, value, by } = statement;
+  return ["part", ref.toUpperCase(), device === undefined ? value : plain(device), by === "fitted"].join(
+    "\n",
+  );
 }
 
 const plain = (device: string): string => device.replace(/\s+/g, "").toUpperCase();

@@ -10,6 +10,7 @@ import { ImageStore } from "./image-store";
 import type { JobsMemory } from "./jobs-memory";
 import type { KnowledgeStore } from "./knowledge-store";
 import type { SharedWords } from "./log-board";
+import type { Memory } from "./log-index";
 import { type Around, OpenLogs, type Viewed } from "./open-logs";
 import { ReadAhead } from "./read-ahead";
 
@@ -20,6 +21,7 @@ export class LogViews {
   readonly images: ImageStore;
   readonly #knowledge: KnowledgeStore;
   readonly #jobs: JobsMemory;
+  readonly #seen = new Map<string, { memory: Memory; text: string; isEdited: boolean }>();
 
   constructor(host: Host, knowledge: KnowledgeStore, jobs: JobsMemory) {
     this.images = new ImageStore(host);
@@ -33,6 +35,7 @@ export class LogViews {
 
   closed(uri: string): void {
     this.open.delete(uri);
+    this.#seen.delete(uri);
     this.images.closed(uri);
   }
 
@@ -91,10 +94,23 @@ export class LogViews {
     return [library, board, others, nearestShop(uri, shops), boardNames(knowledge)];
   }
 
-  /** A log that is edited speaks for itself, as it stands now. */
+  /** A log that is edited speaks for itself, as it stands now; one that stands as on disk is among the others. */
   #sharedBy(uri: string, board: string): SharedWords {
     const all = this.#jobs.sharedOf(board, undefined);
-    return { all, others: this.open.has(uri) ? this.#jobs.sharedOf(board, uri) : all };
+    return { all, others: this.#isEdited(uri) ? this.#jobs.sharedOf(board, uri) : all };
+  }
+
+  /** Looked at once for each memory: what was typed in since then is another text. */
+  #isEdited(uri: string): boolean {
+    const text = this.open.text(uri);
+    if (text === undefined) return false;
+    const { memory, index } = this.#jobs;
+    const seen = this.#seen.get(uri);
+    if (seen?.memory === memory && seen.text === text) return seen.isEdited;
+    const { library } = this.#knowledge.snapshot();
+    const isEdited = seen?.memory === memory || !index.knows(uri, text, library);
+    this.#seen.set(uri, { memory, text, isEdited });
+    return isEdited;
   }
 
   #around(images: Images | undefined): Around {

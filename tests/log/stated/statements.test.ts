@@ -190,6 +190,17 @@ describe("what is joined", () => {
       "U5 | 1 | 0.001 | should be tied to ground",
     );
     expect(said(body).map((one) => one.split(" @")[0])).toEqual(["U5.5 - =GND"]);
+    const named = diode(
+      "Ref | Pin | Signal | Reading",
+      "U5 | 5 | GND | 0.001",
+      "U5 | 1 | A0 | 0.58",
+      "U5 | 9 | +5V | 0.4",
+    );
+    expect(said(named).map((one) => one.split(" @")[0])).toEqual(["U5.5 - =GND", "U5.9 - =+5V"]);
+    expect(said("U2 pins 1 and 19 are wired to ground.\n").map((one) => one.split(" @")[0])).toEqual([
+      "U2.1 - =GND",
+      "U2.19 - =GND",
+    ]);
     expect(said("## Diode check U11 (pin 5 tied to +5V)\n").map((one) => one.split(" @")[0])).toEqual([
       "U11.5 - =+5V",
     ]);

@@ -1,13 +1,12 @@
-// What a block's continuity rows say is joined.
+// What a block says is joined: its continuity rows, and the notes that tell of pins tied to ground or to a rail.
 import type { Library } from "../../knowledge/library";
 import type { CellValue } from "../../quantity/cell-value";
-import { type Span, span } from "../../text/span";
 import { CONTINUITY } from "../measures";
 import type { CellText, LogBlock } from "../model";
 import { partWords } from "../part-words";
-import { proseIn } from "./prose";
 import { railNamed } from "./rail-name";
 import type { LinkEnd, LinkStated, Placed } from "./statement";
+import { tiesIn, tiesTold } from "./ties";
 
 /** More than leads, a track and a joint read is a part in between: common practice, no source. */
 export const JOINED_BELOW = 5;
@@ -25,93 +24,6 @@ function beepsIn(block: LogBlock, library: Library): Placed<LinkStated>[] {
       return [{ kind: "link", ends: [from, to], span: subject.from.span }];
     }),
   );
-}
-
-const TO = "(ground|gnd|chassis|earth|0\\s*v|[+-]?\\s*\\d+(?:[.,]\\d+)?\\s*v(?:olts?)?|vcc)(?![\\w/])";
-const BY = "(?:tied|strapped|wired|linked|connected|held|hard-?wired|goes|inputs?|both)";
-/** "tied to ground", "grounded", "unused, to ground", "is ground"; not what should be, nor what was found shorted to it. */
-const TIED = new RegExp(
-  `(?:^|[,;(]\\s*|\\b${BY}\\s+)(?:directly\\s+)?to\\s+(?:the\\s+)?${TO}|\\bis\\s+(?:on\\s+)?${TO}|\\bon\\s+(\\+\\s*\\d+(?:[.,]\\d+)?\\s*v|ground|gnd)(?![\\w/])|\\b(grounded)\\b`,
-  "i",
-);
-const NOT_SO =
-  /\b(?:not\s+(?:tied|strapped|wired|grounded|connected|to|on)|should|must|supposed|meant|shorted|short|resistor|via|through|by\s+R\d|drop|compared|reads?|pulled)\b/i;
-
-/** "strapped to leg 14": another pin of the same part. */
-const STRAPPED = /\b(?:tied|strapped|wired|linked|joined)\s+to\s+(?:leg|pin)\s*(\d{1,3})\b/i;
-
-/** Pins that a note, or the heading, says the board ties to ground or to a rail. */
-function tiesIn(block: LogBlock): Placed<LinkStated>[] {
-  const rows = block.tables.flatMap(({ rows }) =>
-    rows.flatMap(({ cells: { ref, pin, signal, note: remark } }): Placed<LinkStated>[] => {
-      const note =
-        remark && tiedTo(remark.text) !== undefined
-          ? remark
-          : signal && tiedTo(signal.text) !== undefined
-            ? signal
-            : remark;
-      const net = note && tiedTo(note.text);
-      if (!ref || !pin || !note) return [];
-      const own = { ref: ref.text, pin: pin.text };
-      const leg = STRAPPED.exec(note.text)?.[1];
-      if (leg !== undefined)
-        return [{ kind: "link", ends: [own, { ref: ref.text, pin: leg }], span: note.span }];
-      return net ? [link(own, net, note.span)] : [];
-    }),
-  );
-  const cells = block.tables.flatMap(({ readings }) =>
-    readings.flatMap(({ cell, subject: { ref, pin } }): Placed<LinkStated>[] => {
-      const net = /\bto\b/i.test(cell.text) ? tiedTo(cell.text) : undefined;
-      return ref && pin && net ? [link({ ref: ref.text, pin: pin.text }, net, cell.span)] : [];
-    }),
-  );
-  const headings = block.sections.flatMap(({ ref, heading }): Placed<LinkStated>[] => {
-    const words = heading ? /\bpins?\s*(\d{1,3})\b([^;()]*)/i.exec(heading.text) : null;
-    const net = words?.[2] === undefined ? undefined : tiedTo(words[2]);
-    if (!ref || !heading || words?.[1] === undefined || net === undefined) return [];
-    return [link({ ref: ref.text, pin: words[1] }, net, heading.contentSpan)];
-  });
-  return [...headings, ...rows, ...cells];
-}
-
-/** "U2 pins 1 and 19 are wired to ground" in running words. */
-function tiesTold(block: LogBlock): Placed<LinkStated>[] {
-  return proseIn(block).flatMap(({ text, start }) =>
-    sentencesOf(text).flatMap(({ index, sentence }): Placed<LinkStated>[] => {
-      const net = tiedTo(sentence);
-      if (net === undefined) return [];
-      return [...sentence.matchAll(PINS_TOLD)].flatMap((match) => {
-        const [whole, ref = "", numbers = ""] = match;
-        const at = start + index + match.index;
-        return (numbers.match(/\d+/g) ?? []).map((pin) =>
-          link({ ref, pin }, net, span(at, at + whole.length)),
-        );
-      });
-    }),
-  );
-}
-
-const PINS_TOLD =
-  /\b([A-Z]{1,3}\d{1,4})\s+(?:pins?|legs?)\s*(\d{1,3}(?:\s*(?:,|&|\band\b)\s*\d{1,3})*)(?!\w)/g;
-
-function sentencesOf(text: string): { index: number; sentence: string }[] {
-  return [...text.matchAll(/[^.;]+(?:\.(?=\d)[^.;]*)*[.;]?/g)].map((match) => ({
-    index: match.index,
-    sentence: match[0],
-  }));
-}
-
-const link = (pin: LinkEnd, net: string, span: Span): Placed<LinkStated> => ({
-  kind: "link",
-  ends: [pin, { net }],
-  span,
-});
-
-function tiedTo(words: string): string | undefined {
-  const match = NOT_SO.test(words) ? null : TIED.exec(words);
-  const to = match?.slice(1).find((group) => group !== undefined);
-  if (to === undefined) return undefined;
-  return /^(?:ground|gnd|grounded|chassis|earth|0\s*v)$/i.test(to) ? "GND" : railNamed(to)?.name;
 }
 
 /** True where a pin-to-pin reading is that of a track. */

@@ -92,7 +92,7 @@ function keyOf(reading: Reading, ctx: LogContext): string | undefined {
   }
   if (rail) {
     const name = (ctx.board && findRail(ctx.board.value, rail.text)?.name) ?? rail.text.replace(/\s+/g, "");
-    return [reading.measure, name, timeOf(reading)].join("\u0000").toUpperCase();
+    return [reading.measure, name, timeOf(reading), besides(reading)].join("\u0000").toUpperCase();
   }
   if (row && column && reading.table.shape === "long") {
     return [reading.measure, row.text, column.text].join("\u0000").toUpperCase();
@@ -100,10 +100,18 @@ function keyOf(reading: Reading, ctx: LogContext): string | undefined {
   return undefined;
 }
 
-/** What a wide table's header says besides the designator: "U14 before" and "U14 after" are two columns. */
-function besides({ table, subject }: Reading): string {
+/**
+ * What a header says besides: "U14 before" and "U14 after" are two columns of a wide table, "No load" and "Loaded" two
+ * readings of a row.
+ */
+function besides({ table, subject, spec, row, cell }: Reading): string {
+  if (table.shape === "long") {
+    if (table.columns.filter((column) => column.spec === spec).length < 2) return "";
+    const at = table.source.rows[row]?.cells.indexOf(cell) ?? -1;
+    return table.columns[at]?.header.text ?? "";
+  }
   const header = table.columns.find((c) => c.header.span.start === subject.ref?.span.start)?.header.text;
-  return table.shape === "wide" ? (header ?? "").slice(subject.ref?.text.length ?? 0).trim() : "";
+  return (header ?? "").slice(subject.ref?.text.length ?? 0).trim();
 }
 
 /** The time column of a table that follows something else over time. */

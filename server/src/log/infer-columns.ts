@@ -11,6 +11,10 @@ import { railNamed } from "./stated/rail-name";
 /** Of the cells with something in them so many have to be of a kind. */
 const SHARE = 0.7;
 
+/** Headers of a reading taken again under other circumstances. */
+const TWICE =
+  /^(?:no load|(?:un)?loaded|with(?:out)? load|idle|running|cold|warm|hot|in circuit|out of circuit)$/i;
+
 /** The columns with the missing ones named; the very same where none is missing or nothing fits. */
 export function inferred(
   procedure: Procedure,
@@ -31,7 +35,9 @@ export function inferred(
     if (!spec || named.some((column) => column.spec === spec)) return;
     const shares = named.map(({ spec: own, header }, at) => {
       // A header with a figure in it ("Pin 2") is one of several of a kind, and what a row is of stands across.
-      const cells = !isFree(own) || header.text === "" || /\d/.test(header.text) ? [] : cellsAt(at);
+      // Over designators many write nothing.
+      const isNamed = header.text !== "" || spec.role === "ref";
+      const cells = !isFree(own) || !isNamed || /\d/.test(header.text) ? [] : cellsAt(at);
       return cells.length === 0 ? 0 : cells.filter(fits).length / cells.length;
     });
     const best = Math.max(...shares);
@@ -65,8 +71,15 @@ export function inferred(
   const measured = procedure.columns.find(
     ({ role, required }) => required && (role === "reading" || role === "state"),
   );
-  if (measured && !named.some(({ spec }) => spec === measured))
-    name(measured, measured.role === "state" ? isState : (text) => isReading(text, measured));
+  const fits = (text: string): boolean =>
+    measured !== undefined && (measured.role === "state" ? isState(text) : isReading(text, measured));
+  if (measured && !named.some(({ spec }) => spec === measured)) name(measured, fits);
+  // "No load" and "Loaded", "Cold" and "Warm" are two readings of one place.
+  named.forEach(({ spec, header }, at) => {
+    const cells = spec || !TWICE.test(header.text) ? [] : cellsAt(at);
+    if (measured && cells.length > 0 && cells.filter(fits).length / cells.length >= SHARE)
+      named[at] = { ...(named[at] as TableColumn), spec: measured };
+  });
   return named.some((column, at) => column !== columns[at]) ? named : columns;
 }
 

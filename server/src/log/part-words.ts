@@ -75,7 +75,8 @@ function readWords({ text, span: at }: Words, library: Library): PartWords | und
   const number = BEHIND.exec(rest);
   const word = number?.[1];
   const part =
-    word !== undefined && (known(word) || (/^\s*\(/.test(rest) && looksLikeNumber(word)))
+    word !== undefined &&
+    (known(word) || (/^\s*\(/.test(rest) && looksLikeNumber(word)) || isValueOf(front, word))
       ? piece(front.length + (number?.[0].length ?? 0) - word.length, word.length)
       : undefined;
   // A place such as "2C" is one only where a device says so; else it is whatever the cell holds.
@@ -83,6 +84,10 @@ function readWords({ text, span: at }: Words, library: Library): PartWords | und
   if (!part && /^\.\w/.test(rest)) return undefined;
   return { ref: piece(0, front.length), ...(part ? { part } : {}) };
 }
+
+/** "4k7" behind R6 and "100n" behind C3: what is marked on a part that has no number. */
+const isValueOf = (ref: string, word: string): boolean =>
+  /^[RCL]\d/i.test(ref) && /^\d+(?:[.,]\d+)?(?:[kKMRunp]\d{0,2}|ohms?|[unp][FH])$/.test(word);
 
 /** "74O4" and "MK3870": letters and figures in one word, no value with a unit and no place. */
 export const looksLikeNumber = (word: string): boolean =>

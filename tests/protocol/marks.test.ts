@@ -157,8 +157,11 @@ test("a cancelled request is told so and the next one is answered", async () => 
     ],
   ] as const) {
     const source = new CancellationTokenSource();
-    const asked = client.request(method, params, source.token);
-    source.cancel();
+    const asked = client.inOnePiece(() => {
+      const answer = client.request(method, params, source.token);
+      source.cancel();
+      return answer;
+    });
     await expect(asked).rejects.toMatchObject({ code: -32800 });
   }
   expect((await full()).data.length).toBeGreaterThan(0);

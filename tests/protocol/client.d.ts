@@ -38,8 +38,6 @@ export interface TestClient {
   request(method: string, params?: unknown, token?: CancellationToken): Promise<any>;
   notify(method: string, params?: unknown): Promise<void>;
   write(bytes: string | Uint8Array): void;
-  /** What is sent meanwhile arrives in one piece, however busy the machine is. */
-  inOnePiece<T>(send: () => Promise<T>): Promise<T>;
   open(uri: string, text: string, languageId?: string): Promise<void>;
   change(uri: string, version: number, ...changes: TextDocumentContentChangeEvent[]): Promise<void>;
   close(uri: string): Promise<void>;

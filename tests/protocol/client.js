@@ -103,14 +103,6 @@ export async function startClient({
     request: (method, params, token) => connection.sendRequest(method, params, ...(token ? [token] : [])),
     notify: (method, params) => connection.sendNotification(method, params),
     write: (bytes) => child.stdin.write(bytes),
-    /** What is sent meanwhile arrives in one piece, however busy the machine is. */
-    inOnePiece: async (send) => {
-      child.stdin.cork();
-      const sent = send();
-      await new Promise((resolve) => setTimeout(resolve, 20));
-      child.stdin.uncork();
-      return sent;
-    },
     open: (uri, text, languageId = "markdown") =>
       connection.sendNotification("textDocument/didOpen", {
         textDocument: { uri, languageId, version: 1, text },

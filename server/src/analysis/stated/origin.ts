@@ -25,9 +25,19 @@ export function originOfPart(ref: string, doc: LogDocument, { stated }: LogConte
   );
 }
 
-/** The place that counts: where the part was first named with its number, before what was fitted later. */
-function firstWord(ref: string, { blocks, library }: LogDocument): Span | undefined {
+const looked = new WeakMap<LogDocument, Map<string, Span | undefined>>();
+
+/** The place that counts; looked for once for a part, however many findings rest on it. */
+function firstWord(ref: string, doc: LogDocument): Span | undefined {
   const key = ref.toUpperCase();
+  const known = looked.get(doc) ?? new Map<string, Span | undefined>();
+  looked.set(doc, known);
+  if (!known.has(key)) known.set(key, firstPlace(key, doc));
+  return known.get(key);
+}
+
+/** Where the part was first named with its number, before what was fitted later. */
+function firstPlace(key: string, { blocks, library }: LogDocument): Span | undefined {
   let fitted: Span | undefined;
   for (const { start, block } of blocks) {
     for (const one of statementsOf(block, library).all) {

@@ -9,8 +9,6 @@ export default {
   files: { "plain.md": "Just words.\n" },
   async run(editor) {
     const input = editor.page.locator(".quick-input-widget input.input").first();
-    // Such a window brings back what was left unsaved in the one before it.
-    const left = await editor.page.locator(".tab.dirty").count();
     // Nothing here has asked for the server so far.
     await editor.openFile("plain.md");
     await eachSays(editor, NO_LOG, "a window without a folder");
@@ -22,6 +20,8 @@ export default {
       await editor.press("Escape");
       return there;
     });
+    // Such a window brings back what was left unsaved in the one before it, in its own time.
+    const left = await editor.page.locator(".tab.dirty").count();
     await editor.command("Mendlog: Start a new log");
     for (const [what, answer] of [
       [/What board is it, in words/, ""],

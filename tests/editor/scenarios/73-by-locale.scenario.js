@@ -20,7 +20,7 @@ export default {
       "the German question",
       async () =>
         (await editor.page.locator(".quick-input-widget input.input").first().getAttribute("placeholder")) ===
-        "Welche Platine ist es?",
+        "Welche Platine ist es? Eine wählen oder eingeben, wie sie heißt",
     );
     await editor.screenshot("german-question");
     await editor.press("Escape");

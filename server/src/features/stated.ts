@@ -1,11 +1,10 @@
 // Whose word it is that a log's board has a part, a rail, a net or a matrix, and where it was said. Of what the board file
 // tells there is nothing to say here.
 import { pinKey } from "../analysis/board-index";
-import { type Origin, originOfPart } from "../analysis/stated/origin";
+import { type Origin, originOfPart, originOfWord } from "../analysis/stated/origin";
 import type { SaidBy } from "../analysis/stated/types";
 import type { Net } from "../knowledge/types";
 import type { LogDocument } from "../log/document";
-import { lineOf } from "../log/lines";
 import { statementsOf } from "../log/stated/of-block";
 import type { LinkEnd, Placed } from "../log/stated/statement";
 import { type Span, shift, span } from "../text/span";
@@ -33,18 +32,11 @@ export function originOfMatrix({ doc, ctx }: LogView, id: string): Origin | unde
   return origin(ctx.stated?.matrices.get(id), doc, (one) => one.kind === "matrix" && one.of === kind);
 }
 
-function origin(
+const origin = (
   by: SaidBy | undefined,
   doc: LogDocument,
   wanted: (one: Placed) => boolean,
-): Origin | undefined {
-  if (!by) return undefined;
-  if (by.by === "job") return { words: `as the log of job ${by.job} says`, uri: by.uri };
-  const found = firstPlace(doc, wanted);
-  return (
-    found && { words: `as this log says in line ${lineOf(doc, found.start)}`, uri: doc.uri, span: found }
-  );
-}
+): Origin | undefined => originOfWord(by, doc, () => firstPlace(doc, wanted));
 
 function firstPlace({ blocks, library }: LogDocument, wanted: (one: Placed) => boolean): Span | undefined {
   for (const { start, block } of blocks) {

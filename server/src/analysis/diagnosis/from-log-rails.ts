@@ -6,6 +6,7 @@ import type { LogContext } from "../context";
 import type { Judgement } from "../judge";
 import { extentOf } from "../judge/compare";
 import { railAt } from "../judge/rail-name";
+import { outputWindow } from "../judge/supply-window";
 import { siValue } from "../judge/uncertainty";
 import type { Observation } from "./from-log-readings";
 import type { Finding } from "./types";
@@ -65,10 +66,8 @@ function regulatorOf(rail: Rail, board: Board, { library }: LogContext, read: st
   const volts = siValue(rail.nominal, "V");
   const fits = [...board.parts.values()].filter(({ device }) => {
     const found = device === undefined ? undefined : library.device(device)?.device;
-    const ends =
-      found?.kind === "regulator" ? found.limits.get("output")?.map((end) => siValue(end, "V")) : undefined;
-    const [low, high] = ends ?? [];
-    return volts !== undefined && low !== undefined && high !== undefined && low <= volts && volts <= high;
+    const window = found && outputWindow(found);
+    return volts !== undefined && window !== undefined && window.low <= volts && volts <= window.high;
   });
   const [only] = fits;
   if (!only || fits.length > 1) return undefined;

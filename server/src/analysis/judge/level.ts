@@ -11,7 +11,7 @@ import { compare, extentOf, windowText } from "./compare";
 import { judgeExpected } from "./expected";
 import { isMoving } from "./moving";
 import { ruled, unjudged } from "./ruled";
-import { supplyWindow } from "./supply-window";
+import { outputWindow, supplyWindow } from "./supply-window";
 import type { Judgement, Reference } from "./types";
 import { siValue, uncertaintyOf } from "./uncertainty";
 
@@ -34,12 +34,8 @@ export function judgeLevel(
   const { pin, family } = place;
   if (!extent || !pin || extent.low !== extent.high) return undefined;
   const uncertainty = uncertaintyOf(reading.value, ctx.meter, "dc-volts");
-  if (pin.direction === "ground" || pin.direction === "supply") {
-    return powerPin(reading, place, uncertainty);
-  }
-  const output =
-    place.device?.kind === "regulator" ? regulatorOutput(reading, place, uncertainty) : undefined;
-  if (output || !family) return output;
+  const power = judgePower(reading, place, ctx);
+  if (power || !family || pin.direction === "ground" || pin.direction === "supply") return power;
   if (isMoving(reading.subject.note?.text)) {
     return unjudged(
       reading,
@@ -121,23 +117,19 @@ function supplyOfWhat({ pin, device, family, part }: Place): string {
 }
 
 /** What a fixed regulator is made to give. */
-export function regulatorOutput(reading: Reading, place: Place, uncertainty: number): Judgement | undefined {
+function regulatorOutput(reading: Reading, place: Place, uncertainty: number): Judgement | undefined {
   const extent = extentOf(reading.value);
-  const typed = place.pin?.direction === "output" ? place.device?.limits.get("output") : undefined;
-  const ends = typed?.map((end) => siValue(end, "V"));
-  const [low, high] = ends ?? [];
-  if (!extent || low === undefined || high === undefined) return undefined;
+  const window = place.pin?.direction === "output" && place.device ? outputWindow(place.device) : undefined;
+  if (!extent || !window) return undefined;
   const reference: Reference = {
     kind: "family",
     of: `the output of a ${place.part?.device ?? place.device?.id}`,
-    low: Math.min(low, high),
-    high: Math.max(low, high),
+    ...window,
     unit: "V",
-    source: place.device?.source ?? "from memory",
   };
   const { verdict, formula, side } = compare(extent, reference, uncertainty);
   const read = `It reads ${reading.value.typed}`;
-  const isMore = (side === "high") === low >= 0;
+  const isMore = (side === "high") === window.low >= 0;
   const sentence =
     verdict === "within-limits"
       ? `${read}, within ${windowText(reference)}, ${reference.of}.`

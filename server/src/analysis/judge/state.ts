@@ -1,6 +1,5 @@
 // What a logic probe showed at a pin that has no logic state to show: ground and the supply.
 import type { Reading } from "../../log/model";
-import type { LogContext } from "../context";
 import type { Place } from "../place";
 import { placeName } from "./diode";
 import type { Judgement } from "./types";
@@ -8,17 +7,12 @@ import type { Judgement } from "./types";
 const CODE = "level-undefined";
 
 /** Undefined for signal pins: what they ought to show hangs on the others, which the truth tables ask. */
-export function judgeState(
-  { spec, value, ...rest }: Reading,
-  place: Place | undefined,
-  _ctx: LogContext,
-): Judgement | undefined {
+export function judgeState(reading: Reading, place: Place | undefined): Judgement | undefined {
+  const { value } = reading;
   const direction = place?.pin?.direction;
   if (!place || value.kind !== "state" || (direction !== "ground" && direction !== "supply"))
     return undefined;
-  const reading: Reading = { ...rest, spec, value };
   const due = direction === "ground" ? "low" : "high";
-  // A probe that is set to another family calls a supply of 12 V or more whatever it likes.
   if (value.state === due) {
     return {
       reading,

@@ -37,3 +37,11 @@ export function supplyWindow(
   if (low === undefined || high === undefined) return undefined;
   return { low, high, source: own ? device.source : (family?.source ?? device.source) };
 }
+
+/** What a fixed regulator is made to give; undefined for what is none. */
+export function outputWindow({ kind, limits, source }: Device): SupplyWindow | undefined {
+  const ends = kind === "regulator" ? limits.get("output")?.map((end) => siValue(end, "V")) : undefined;
+  const [low, high] = ends ?? [];
+  if (low === undefined || high === undefined) return undefined;
+  return { low: Math.min(low, high), high: Math.max(low, high), source };
+}

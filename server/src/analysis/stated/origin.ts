@@ -5,6 +5,7 @@ import { statementsOf } from "../../log/stated/of-block";
 import type { PartStated, Placed } from "../../log/stated/statement";
 import { type Span, shift } from "../../text/span";
 import type { LogContext } from "../context";
+import type { SaidBy } from "./types";
 
 export interface Origin {
   /** "as this log says in line 12". */
@@ -16,13 +17,19 @@ export interface Origin {
 
 /** Undefined for a part that the board file tells of. */
 export function originOfPart(ref: string, doc: LogDocument, { stated }: LogContext): Origin | undefined {
-  const by = stated?.parts.get(ref.toUpperCase());
+  return originOfWord(stated?.parts.get(ref.toUpperCase()), doc, () => firstWord(ref, doc));
+}
+
+/** Whose word something is and where it stands; `find` looks for it in the log in hand. */
+export function originOfWord(
+  by: SaidBy | undefined,
+  doc: LogDocument,
+  find: () => Span | undefined,
+): Origin | undefined {
   if (!by) return undefined;
   if (by.by === "job") return { words: `as the log of job ${by.job} says`, uri: by.uri };
-  const found = firstWord(ref, doc);
-  return (
-    found && { words: `as this log says in line ${lineOf(doc, found.start)}`, uri: doc.uri, span: found }
-  );
+  const span = find();
+  return span && { words: `as this log says in line ${lineOf(doc, span.start)}`, uri: doc.uri, span };
 }
 
 const looked = new WeakMap<LogDocument, Map<string, Span | undefined>>();

@@ -1,8 +1,8 @@
 import { describe, expect, it } from "vitest";
 import { parse } from "yaml";
-import { judgeBlock } from "../server/src/analysis/judge";
 import { checkOf } from "../server/src/checks/registry";
 import { type CheckSettings, DEFAULT_SETTINGS } from "../server/src/checks/run";
+import { judgeBlock } from "../server/src/judge";
 import { Service } from "../server/src/service";
 import { bigLog, type PlainBoard } from "./fixtures/big-log.js";
 import { demoText, openDemo } from "./support/demo";

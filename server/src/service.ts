@@ -1,7 +1,6 @@
 // The editor-free facade: everything a front end needs, in offsets and plain values. The language server, the
 // command line and the tests all use it, so they cannot disagree. What is kept lies in workspace/; here is the wiring.
-import type { DraftLog } from "./analysis/board-draft";
-import type { RelatedJobs } from "./analysis/comeback";
+
 import type { Finding, Fix } from "./checks/check";
 import { checkOf } from "./checks/registry";
 import { type CheckSettings, checkKnowledgeFile, checkLog, DEFAULT_SETTINGS } from "./checks/run";
@@ -16,6 +15,8 @@ import type { LogView } from "./features/view";
 import type { JobLog } from "./log/peek";
 import type { LogSummary } from "./log/summary";
 import { type ReportFormat, writeOwnerReport } from "./report/owner";
+import type { DraftLog } from "./review/board-draft";
+import type { RelatedJobs } from "./review/comeback";
 import { applyEdits, type TextEdit } from "./text/edits";
 import { exists, imagePathsFor, picturesOf } from "./workspace/files-beside";
 import { type Host, isMarkdown, knowledgeKind } from "./workspace/host";

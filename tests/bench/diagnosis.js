@@ -1,5 +1,5 @@
 // How often the diagnosis has the faulty part first, and what the advice on readings saves, on a simulated bench;
-// what the simulator assumes stands at the head of tests/analysis/diagnosis/simulator.ts. The seeds are not those the
+// what the simulator assumes stands at the head of tests/compute/diagnosis/simulator.ts. The seeds are not those the
 // diagnosis was written by. Ends with status 1 where a figure falls short.
 //
 //   node tests/bench/diagnosis.js [boards]
@@ -9,7 +9,7 @@ const BOARDS = Number(process.argv[2] ?? 240);
 /** The harder model is held to nothing and takes as long again: `node tests/bench/diagnosis.js 240 hidden`. */
 const MODELS = process.argv[3] === "hidden" ? [false, true] : [false];
 const FROM = 5001;
-const tests = new URL("../analysis/diagnosis/", import.meta.url);
+const tests = new URL("../compute/diagnosis/", import.meta.url);
 const { ranking, comparison, boardsWorth, largeDiagnosis } = await load(
   `export * from "./measure"; export * from "./measure-search"; export * from "./measure-sets"; export * from "./measure-large";`,
   tests,

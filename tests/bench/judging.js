@@ -17,7 +17,7 @@ const MOST = 1;
 const ROUNDS = 5;
 
 const { Service, judgeBlock } = await load(
-  `export { Service } from "./service"; export { judgeBlock } from "./analysis/judge";`,
+  `export { Service } from "./service"; export { judgeBlock } from "./judge";`,
   new URL("../../server/src/", import.meta.url),
 );
 

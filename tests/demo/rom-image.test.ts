@@ -1,8 +1,8 @@
 // The demo's one program image: small, made by the script beside it, and what the board file says it is.
 import { readFileSync } from "node:fs";
 import { expect, test } from "vitest";
-import { matchImage } from "../../server/src/analysis/memory/match-image";
-import { regatta } from "../analysis/diagnosis/regatta";
+import { matchImage } from "../../server/src/compute/memory/match-image";
+import { regatta } from "../compute/diagnosis/regatta";
 
 const FOLDER = new URL("../../demo/roms/", import.meta.url);
 

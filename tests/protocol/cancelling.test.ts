@@ -3,14 +3,14 @@
 import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, test, vi } from "vitest";
 import { CancellationTokenSource } from "vscode-jsonrpc/node";
 import { type Position, type Range, SymbolKind } from "vscode-languageserver-protocol";
-import { largeBoardText } from "../analysis/diagnosis/large-board";
+import { largeBoardText } from "../compute/diagnosis/large-board";
 import { cursor } from "./bench";
 import { FULL_CAPABILITIES } from "./client.js";
 import { countingClock, type InProcess, idle, startInProcess, type Work } from "./in-process";
 
 /** Steps of a long computation that were made in one go, with nobody let in. */
 const inOneGo = vi.hoisted(() => ({ most: 0 }));
-vi.mock("../../server/src/analysis/steps", () => ({
+vi.mock("../../server/src/compute/steps", () => ({
   finish(steps: Iterator<void, unknown>) {
     for (let count = 1; ; count += 1) {
       const step = steps.next();

@@ -1,4 +1,4 @@
-import type { Outcome, Valued } from "../../server/src/analysis/outcome";
+import type { Outcome, Valued } from "../../server/src/compute/outcome";
 
 /** The value of what had to be computable; a refusal fails the test with its own reason. */
 export function valueIn<T>(result: Outcome<Valued<T>>): T {

@@ -1,6 +1,6 @@
 // One reading and its judgement, against a board made for the purpose.
-import type { Judgement } from "../../server/src/analysis/judge";
-import { judgeBlock } from "../../server/src/analysis/judge";
+import type { Judgement } from "../../server/src/judge";
+import { judgeBlock } from "../../server/src/judge";
 import { openWorld } from "./workspace";
 
 export const BOARD = `mendlog-board: 1

@@ -1,5 +1,5 @@
 // Judgements of powered readings, against a board that says how its circuits are built.
-import { type Judgement, judgeBlock } from "../../server/src/analysis/judge";
+import { type Judgement, judgeBlock } from "../../server/src/judge";
 import { openWorld } from "./workspace";
 
 export const POWERED = `mendlog-board: 1

@@ -3,9 +3,9 @@ import { mkdirSync, mkdtempSync, rmSync, symlinkSync, truncateSync, writeFileSyn
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterEach, beforeEach, expect, test } from "vitest";
-import { checksOf } from "../../server/src/analysis/memory/image";
-import { imagePath } from "../../server/src/analysis/memory/image-file";
 import { EXAMPLE_BOARD, exampleLog } from "../../server/src/checks/example-board";
+import { checksOf } from "../../server/src/compute/memory/image";
+import { imagePath } from "../../server/src/compute/memory/image-file";
 import { hoverLog } from "../../server/src/features/hover";
 import { Service } from "../../server/src/service";
 import { imageUri } from "../../server/src/workspace/image-uri";

@@ -1,6 +1,6 @@
 // Which open logs are judged again when a knowledge file is typed in: those that see it, and no others.
 import { beforeEach, expect, test } from "vitest";
-import { judgeBlock } from "../../server/src/analysis/judge";
+import { judgeBlock } from "../../server/src/judge";
 import { Service } from "../../server/src/service";
 import { Disk } from "../support/disk";
 

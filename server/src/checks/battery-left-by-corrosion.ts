@@ -1,5 +1,5 @@
-import { corrosionIn, namesBattery } from "../analysis/parts/corrosion";
-import { workRows } from "../analysis/parts/work";
+import { corrosionIn, namesBattery } from "../review/parts/corrosion";
+import { workRows } from "../review/parts/work";
 import { documentCheck } from "./check";
 import { exampleLog } from "./example-board";
 

@@ -1,9 +1,9 @@
 // Fixes that add to the board file what a log says: edits of the file's own text, which the person sees and can undo.
 
-import { draftBoard, draftWords } from "../analysis/board-draft";
-import { hasBoardFile, type LogContext } from "../analysis/context";
-import { boardOfFile } from "../analysis/said-parts";
+import { hasBoardFile, type LogContext } from "../judge/context";
 import { type BoardChange, type BoardDraft, changesOf, editBoard } from "../knowledge/board-file";
+import { draftBoard, draftWords } from "../review/board-draft";
+import { boardOfFile } from "../review/said-parts";
 import type { TextEdit } from "../text/edits";
 import type { Fix, FixInput } from "./check";
 

@@ -1,6 +1,6 @@
-import { missingBoardName } from "../analysis/name-board";
 import { type LogDocument, tablesOf } from "../log/document";
 import type { LogTable } from "../log/model";
+import { missingBoardName } from "../review/name-board";
 import type { TextEdit } from "../text/edits";
 import { documentCheck, type Fix } from "./check";
 import { knownOfBoard } from "./known-of-board";

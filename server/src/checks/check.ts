@@ -1,12 +1,12 @@
 // What a check is. One file a check, beside this one: its documentation, its examples and its fix stand with it.
 
-import type { RelatedJobs } from "../analysis/comeback";
-import type { Knowledge, Known, LogContext } from "../analysis/context";
-import type { Judgement } from "../analysis/judge";
+import type { Judgement } from "../judge";
+import type { Knowledge, Known, LogContext } from "../judge/context";
 import type { FrontMatter } from "../knowledge/load-front-matter";
 import type { Problem } from "../knowledge/loaded";
 import type { LogDocument } from "../log/document";
 import type { LogBlock, Reading } from "../log/model";
+import type { RelatedJobs } from "../review/comeback";
 import type { TextEdit } from "../text/edits";
 import type { Span } from "../text/span";
 

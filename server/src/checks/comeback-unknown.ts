@@ -1,6 +1,6 @@
-import { isSameBoard } from "../analysis/comeback";
-import { hasBoardFile } from "../analysis/context";
+import { hasBoardFile } from "../judge/context";
 import { frontSpan } from "../log/front";
+import { isSameBoard } from "../review/comeback";
 import { documentCheck } from "./check";
 import { replaceWithData } from "./fixes";
 

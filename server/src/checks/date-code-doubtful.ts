@@ -1,6 +1,6 @@
-import { dateCodesIn } from "../analysis/dates/from-log";
-import { judgeDateCode, YEARS_IN_STOCK } from "../analysis/dates/judge-date-code";
+import { judgeDateCode, YEARS_IN_STOCK } from "../compute/dates/judge-date-code";
 import { tablesOf } from "../log/document";
+import { dateCodesIn } from "../review/dates/from-log";
 import { shift } from "../text/span";
 import { type CheckOption, documentCheck } from "./check";
 import { exampleLog } from "./example-board";

@@ -1,4 +1,4 @@
-import type { Known } from "../analysis/context";
+import type { Known } from "../judge/context";
 import type { Board } from "../knowledge/types";
 import { nodeAt } from "../syntax/yaml";
 import { knowledgeCheck } from "./check";

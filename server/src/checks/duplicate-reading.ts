@@ -1,6 +1,6 @@
-import type { LogContext } from "../analysis/context";
-import { findRail } from "../analysis/judge/rail-name";
-import { placeOf } from "../analysis/place";
+import type { LogContext } from "../judge/context";
+import { placeOf } from "../judge/place";
+import { findRail } from "../judge/rail-name";
 import { tablesOf } from "../log/document";
 import type { LogTable, Reading } from "../log/model";
 import { type Span, shift } from "../text/span";

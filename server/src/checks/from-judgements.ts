@@ -1,6 +1,6 @@
-import type { LogContext } from "../analysis/context";
-import type { Judgement } from "../analysis/judge";
-import { say } from "../analysis/judge/say";
+import type { Judgement } from "../judge";
+import type { LogContext } from "../judge/context";
+import { say } from "../quantity/say";
 import type { BlockInput, Draft, RelatedPlace, Severity } from "./check";
 import { placesOfPart } from "./in-board";
 import { onNet, placesOfNet } from "./on-net";

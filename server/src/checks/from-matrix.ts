@@ -1,5 +1,5 @@
-import { type MatrixLog, matrixLogs } from "../analysis/matrix/from-log";
-import { matrixReviews, type PhaseReview } from "../analysis/matrix/log-review";
+import { type MatrixLog, matrixLogs } from "../review/matrix/from-log";
+import { matrixReviews, type PhaseReview } from "../review/matrix/log-review";
 import type { LogInput } from "./check";
 
 /** The reviews of a log's matrix tables; none without a board. */

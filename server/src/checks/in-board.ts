@@ -1,5 +1,5 @@
 // The entry of the board file that a finding rests on, shown with it: what is disputed is often there.
-import type { LogContext } from "../analysis/context";
+import type { LogContext } from "../judge/context";
 import { locate, type YamlPath } from "../syntax/yaml";
 import type { RelatedPlace } from "./check";
 

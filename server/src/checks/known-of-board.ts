@@ -1,5 +1,5 @@
 // What is known of a board that no file describes, in words.
-import type { LogContext } from "../analysis/context";
+import type { LogContext } from "../judge/context";
 
 /** "12 parts and 3 rails are known from this log and 2 others"; undefined where nothing is. */
 export function knownOfBoard({ board, stated }: LogContext): string | undefined {

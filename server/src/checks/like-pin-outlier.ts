@@ -1,5 +1,5 @@
-import { byNet, comparedAs, type PlacedReading, placedReadings } from "../analysis/nets/block-nets";
-import { likePinOutliers } from "../analysis/nets/outliers";
+import { likePinOutliers } from "../compute/nets/outliers";
+import { byNet, comparedAs, type PlacedReading, placedReadings } from "../judge/nets/block-nets";
 import { blockCheck, type CheckOption } from "./check";
 import { exampleLog } from "./example-board";
 import { onNet, placesOfNet } from "./on-net";

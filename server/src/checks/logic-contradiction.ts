@@ -1,6 +1,6 @@
-import { reviewDeviceStates } from "../analysis/logic/review";
-import { statesByRef } from "../analysis/nets/block-nets";
-import { pinPlace } from "../analysis/place";
+import { reviewDeviceStates } from "../judge/logic-states";
+import { statesByRef } from "../judge/nets/block-nets";
+import { pinPlace } from "../judge/place";
 import { blockCheck } from "./check";
 import { exampleLog } from "./example-board";
 import { placesOfNet } from "./on-net";

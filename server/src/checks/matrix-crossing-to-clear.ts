@@ -1,6 +1,6 @@
-import { crossingsToClear } from "../analysis/matrix/crossings";
-import { type Evidence, failedLines } from "../analysis/matrix/failed-lines";
-import { type Cell, cellName, nameOfCell, shapeOf } from "../analysis/matrix/shape";
+import { crossingsToClear } from "../compute/matrix/crossings";
+import { type Cell, cellName, nameOfCell, shapeOf } from "../compute/matrix/shape";
+import { type Evidence, failedLines } from "../review/matrix/failed-lines";
 import { documentCheck, type RelatedPlace } from "./check";
 import { exampleLog } from "./example-board";
 import { newTextOf } from "./fixes";

@@ -1,4 +1,4 @@
-import { spanOfCell, spanOfLine } from "../analysis/matrix/log-review";
+import { spanOfCell, spanOfLine } from "../review/matrix/log-review";
 import { documentCheck } from "./check";
 import { exampleLog } from "./example-board";
 import { reviewsIn } from "./from-matrix";

@@ -1,7 +1,7 @@
-import type { PlacedTable } from "../analysis/matrix/from-log";
-import { spanOfCell, spanOfHeld } from "../analysis/matrix/log-review";
-import type { Phantom } from "../analysis/matrix/phantoms";
-import { cellName } from "../analysis/matrix/shape";
+import type { Phantom } from "../compute/matrix/phantoms";
+import { cellName } from "../compute/matrix/shape";
+import type { PlacedTable } from "../review/matrix/from-log";
+import { spanOfCell, spanOfHeld } from "../review/matrix/log-review";
 import { documentCheck } from "./check";
 import { exampleLog } from "./example-board";
 import { reviewsIn } from "./from-matrix";

@@ -1,5 +1,5 @@
-import { spanOfCell } from "../analysis/matrix/log-review";
-import { cellName } from "../analysis/matrix/shape";
+import { cellName } from "../compute/matrix/shape";
+import { spanOfCell } from "../review/matrix/log-review";
 import { documentCheck } from "./check";
 import { exampleLog } from "./example-board";
 import { reviewsIn } from "./from-matrix";

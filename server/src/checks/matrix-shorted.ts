@@ -1,4 +1,4 @@
-import { spanOfCell } from "../analysis/matrix/log-review";
+import { spanOfCell } from "../review/matrix/log-review";
 import { documentCheck } from "./check";
 import { exampleLog } from "./example-board";
 import { reviewsIn } from "./from-matrix";

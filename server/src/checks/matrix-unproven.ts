@@ -1,4 +1,4 @@
-import { provingOf } from "../analysis/matrix/log-review";
+import { provingOf } from "../review/matrix/log-review";
 import { shift } from "../text/span";
 import { documentCheck } from "./check";
 import { exampleLog } from "./example-board";

@@ -1,18 +1,12 @@
-import { patternIn } from "../analysis/memory/address-from-log";
-import { type AddressTest, addressFaults, MOST_TESTED_LINES } from "../analysis/memory/address-lines";
-import { addressLinesOf, addressNet, memoryChips } from "../analysis/memory/chips";
-import type { MemoryChip } from "../analysis/memory/failing-bits";
-import {
-  type FailingRow,
-  failingRow,
-  type MemoryRow,
-  memoryRows,
-  wordsOf,
-} from "../analysis/memory/from-log";
-import { sayHex } from "../analysis/memory/hex";
-import { netText } from "../analysis/nets/net-text";
+import { type AddressTest, addressFaults, MOST_TESTED_LINES } from "../compute/memory/address-lines";
+import { addressLinesOf, addressNet, memoryChips } from "../compute/memory/chips";
+import type { MemoryChip } from "../compute/memory/failing-bits";
+import { sayHex } from "../compute/memory/hex";
+import { netText } from "../compute/nets/net-text";
 import type { Board } from "../knowledge/types";
 import type { LogTable } from "../log/model";
+import { patternIn } from "../review/memory/address-from-log";
+import { type FailingRow, failingRow, type MemoryRow, memoryRows, wordsOf } from "../review/memory/from-log";
 import { blockCheck, type Draft } from "./check";
 import { exampleLog } from "./example-board";
 

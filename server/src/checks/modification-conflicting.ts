@@ -1,5 +1,5 @@
-import { modificationsIn } from "../analysis/parts/modifications";
-import { placeIn } from "../analysis/parts/work";
+import { modificationsIn } from "../review/parts/modifications";
+import { placeIn } from "../review/parts/work";
 import { documentCheck } from "./check";
 import { exampleLog } from "./example-board";
 

@@ -1,5 +1,5 @@
-import { modificationsIn, neededParts } from "../analysis/parts/modifications";
-import { placeIn } from "../analysis/parts/work";
+import { modificationsIn, neededParts } from "../review/parts/modifications";
+import { placeIn } from "../review/parts/work";
 import { nearest } from "../text/nearest";
 import { documentCheck } from "./check";
 import { exampleLog } from "./example-board";

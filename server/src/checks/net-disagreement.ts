@@ -1,7 +1,7 @@
-import { netAgreement } from "../analysis/nets/agreement";
-import { byNet, comparedAs, type PlacedReading, placedReadings } from "../analysis/nets/block-nets";
-import { pinName, practiceMargin } from "../analysis/nets/net-reading";
-import { statesApart } from "../analysis/nets/states-apart";
+import { netAgreement } from "../compute/nets/agreement";
+import { pinName, practiceMargin } from "../compute/nets/net-reading";
+import { byNet, comparedAs, type PlacedReading, placedReadings } from "../judge/nets/block-nets";
+import { statesApart } from "../judge/nets/states-apart";
 import { blockCheck, type CheckOption } from "./check";
 import { exampleLog } from "./example-board";
 import { onThatNet, placesOfNet } from "./on-net";

@@ -1,12 +1,12 @@
-import { draftBoard, refOf, sourceOf } from "../analysis/board-draft";
-import { boardIndex } from "../analysis/board-index";
-import { findRail } from "../analysis/judge/rail-name";
-import { boardOfFile, type SaidPart, saidParts } from "../analysis/said-parts";
+import { findRail } from "../judge/rail-name";
 import type { BoardChange, DraftPart } from "../knowledge/board-file";
+import { boardIndex } from "../knowledge/board-index";
 import type { Board } from "../knowledge/types";
 import type { LogDocument } from "../log/document";
 import { statementsOf } from "../log/stated/of-block";
 import type { LinkEnd, LinkStated } from "../log/stated/statement";
+import { draftBoard, refOf, sourceOf } from "../review/board-draft";
+import { boardOfFile, type SaidPart, saidParts } from "../review/said-parts";
 import { type Span, shift } from "../text/span";
 import { allOfLogFix, boardFileFix } from "./board-fixes";
 import { documentCheck, type Fix, type FixInput } from "./check";

@@ -1,11 +1,11 @@
-import { boardIndex } from "../analysis/board-index";
-import { pinNumber } from "../analysis/place";
-import { boardOfFile, type SaidPart, saidParts } from "../analysis/said-parts";
-import { sameNumber } from "../analysis/stated/parts";
+import { pinNumber } from "../judge/place";
+import { sameNumber } from "../judge/stated/parts";
 import { beginDevice, pinsOfCase } from "../knowledge/begin-device";
 import { idOf } from "../knowledge/board-file";
+import { boardIndex } from "../knowledge/board-index";
 import { numberMeant } from "../knowledge/number-meant";
 import { type LogDocument, tablesOf } from "../log/document";
+import { boardOfFile, type SaidPart, saidParts } from "../review/said-parts";
 import { documentCheck, type Fix } from "./check";
 import { exampleLog } from "./example-board";
 

@@ -1,7 +1,8 @@
 // What a finding about a pin says of the net it is on: its name and members in the message, all of them at the board
 // file's line, so that what else may be the cause is seen without looking it up.
-import type { LogContext } from "../analysis/context";
-import { memberNames, netText, someOf } from "../analysis/nets/net-text";
+
+import { memberNames, netText, someOf } from "../compute/nets/net-text";
+import type { LogContext } from "../judge/context";
 import type { Net } from "../knowledge/types";
 import { locate } from "../syntax/yaml";
 import type { RelatedPlace } from "./check";

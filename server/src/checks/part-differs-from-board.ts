@@ -1,10 +1,10 @@
-import { boardIndex } from "../analysis/board-index";
-import { fitAt } from "../analysis/parts/fits";
-import { boardOfFile, type SaidPart, saidParts } from "../analysis/said-parts";
-import { sameNumber } from "../analysis/stated/parts";
+import { sameNumber } from "../judge/stated/parts";
+import { boardIndex } from "../knowledge/board-index";
 import type { Library } from "../knowledge/library";
 import { numberMeant } from "../knowledge/number-meant";
 import type { Board } from "../knowledge/types";
+import { fitAt } from "../review/parts/fits";
+import { boardOfFile, type SaidPart, saidParts } from "../review/said-parts";
 import { boardFileFix } from "./board-fixes";
 import { documentCheck, type Fix } from "./check";
 import { exampleLog } from "./example-board";

@@ -1,7 +1,7 @@
-import { boardIndex } from "../analysis/board-index";
-import { fitAt } from "../analysis/parts/fits";
-import { pinsOfSocket } from "../analysis/parts/sockets";
-import { placeIn, workRows } from "../analysis/parts/work";
+import { boardIndex } from "../knowledge/board-index";
+import { fitAt } from "../review/parts/fits";
+import { pinsOfSocket } from "../review/parts/sockets";
+import { placeIn, workRows } from "../review/parts/work";
 import { documentCheck } from "./check";
 import { exampleLog } from "./example-board";
 import { placesOfPart } from "./in-board";

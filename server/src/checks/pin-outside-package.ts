@@ -1,5 +1,5 @@
-import { judgementsOf } from "../analysis/judge";
-import { placeOf } from "../analysis/place";
+import { judgementsOf } from "../judge";
+import { placeOf } from "../judge/place";
 import { blockCheck } from "./check";
 import { exampleLog } from "./example-board";
 import { placesOfPart } from "./in-board";

@@ -1,5 +1,5 @@
-import { emptyPlaces } from "../analysis/parts/suggest";
-import { placeIn, workRows } from "../analysis/parts/work";
+import { emptyPlaces } from "../review/parts/suggest";
+import { placeIn, workRows } from "../review/parts/work";
 import { documentCheck } from "./check";
 import { exampleLog } from "./example-board";
 

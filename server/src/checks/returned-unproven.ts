@@ -1,5 +1,5 @@
-import { type ItemReview, provingReview } from "../analysis/proving";
 import { frontSpan } from "../log/front";
+import { type ItemReview, provingReview } from "../review/proving";
 import { documentCheck } from "./check";
 import { exampleLog } from "./example-board";
 

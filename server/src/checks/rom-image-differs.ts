@@ -1,8 +1,8 @@
-import { plainHex } from "../analysis/memory/hex";
-import { isBlank } from "../analysis/memory/image-file";
-import { type RomRow, romRows, sumAgrees } from "../analysis/memory/rom-from-log";
-import { checkWords } from "../analysis/memory/rom-match";
+import { plainHex } from "../compute/memory/hex";
+import { isBlank } from "../compute/memory/image-file";
+import { checkWords } from "../compute/memory/rom-match";
 import { isOneSlipAway } from "../quantity/words";
+import { type RomRow, romRows, sumAgrees } from "../review/memory/rom-from-log";
 import { blockCheck, type Draft } from "./check";
 import { exampleLog } from "./example-board";
 import { replaceWithData } from "./fixes";

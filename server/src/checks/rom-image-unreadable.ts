@@ -5,8 +5,8 @@ import {
   LARGEST_IMAGE,
   MOST_IMAGES,
   type NoImage,
-} from "../analysis/memory/image-file";
-import { imageCells, romRows } from "../analysis/memory/rom-from-log";
+} from "../compute/memory/image-file";
+import { imageCells, romRows } from "../review/memory/rom-from-log";
 import { blockCheck } from "./check";
 import { exampleLog } from "./example-board";
 

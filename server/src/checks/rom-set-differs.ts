@@ -1,9 +1,9 @@
-import { identifySet } from "../analysis/memory/identify-set";
-import { positionsOf, type RomRow, romRows } from "../analysis/memory/rom-from-log";
-import { setName } from "../analysis/memory/rom-match";
+import { identifySet } from "../compute/memory/identify-set";
+import { setName } from "../compute/memory/rom-match";
 import type { Board, RomSet } from "../knowledge/types";
 import { tablesOf } from "../log/document";
 import { frontSpan } from "../log/front";
+import { positionsOf, type RomRow, romRows } from "../review/memory/rom-from-log";
 import { type Span, shift } from "../text/span";
 import { documentCheck, type LogInput } from "./check";
 import { exampleLog } from "./example-board";

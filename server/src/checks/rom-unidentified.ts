@@ -1,10 +1,10 @@
-import { plainHex } from "../analysis/memory/hex";
-import type { ImageChecks } from "../analysis/memory/image";
-import { isBlank, isDoubled } from "../analysis/memory/image-file";
-import { imagesAt, type RomRow, romRows, sumAgrees } from "../analysis/memory/rom-from-log";
-import { checkWords, imageName, matchChecks, setName } from "../analysis/memory/rom-match";
+import { plainHex } from "../compute/memory/hex";
+import type { ImageChecks } from "../compute/memory/image";
+import { isBlank, isDoubled } from "../compute/memory/image-file";
+import { checkWords, imageName, matchChecks, setName } from "../compute/memory/rom-match";
 import type { Board, RomSet } from "../knowledge/types";
 import { isOneSlipAway } from "../quantity/words";
+import { imagesAt, type RomRow, romRows, sumAgrees } from "../review/memory/rom-from-log";
 import { blockCheck, type Draft } from "./check";
 import { exampleLog } from "./example-board";
 import { replaceWithData } from "./fixes";

@@ -1,9 +1,9 @@
-import type { RelatedJobs } from "../analysis/comeback";
-import { contextAt, type LogContext } from "../analysis/context";
-import { judgeBlock } from "../analysis/judge";
+import { judgeBlock } from "../judge";
+import { contextAt, type LogContext } from "../judge/context";
 import type { FrontMatter } from "../knowledge/load-front-matter";
 import type { LogDocument } from "../log/document";
 import type { LogBlock, PlacedBlock } from "../log/model";
+import type { RelatedJobs } from "../review/comeback";
 import { contains, shift } from "../text/span";
 import type {
   Check,

@@ -1,6 +1,6 @@
-import { defeatedInputs } from "../analysis/parts/defeated";
-import { placeIn, type WorkRow } from "../analysis/parts/work";
 import type { LogDocument } from "../log/document";
+import { defeatedInputs } from "../review/parts/defeated";
+import { placeIn, type WorkRow } from "../review/parts/work";
 import { documentCheck } from "./check";
 import { exampleLog } from "./example-board";
 

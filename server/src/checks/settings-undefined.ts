@@ -1,6 +1,6 @@
-import { type NotedBank, notedBanks, switchOf } from "../analysis/memory/settings-from-log";
-import { type DecodedSetting, decodeBank } from "../analysis/memory/switch-settings";
+import { type DecodedSetting, decodeBank } from "../compute/memory/switch-settings";
 import type { LogTable } from "../log/model";
+import { type NotedBank, notedBanks, switchOf } from "../review/memory/settings-from-log";
 import { blockCheck, type Draft } from "./check";
 import { exampleLog } from "./example-board";
 

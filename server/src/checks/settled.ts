@@ -1,9 +1,10 @@
 // Findings of before a repair that a later reading has answered stay to be seen, as a hint that says so.
-import type { LogContext } from "../analysis/context";
-import { pinName } from "../analysis/nets/net-reading";
-import { pinName as pinOf, placeOf } from "../analysis/place";
-import { type SettledBy, settledReadings } from "../analysis/settled";
+
+import { pinName } from "../compute/nets/net-reading";
+import type { LogContext } from "../judge/context";
+import { pinName as pinOf, placeOf } from "../judge/place";
 import type { LogDocument } from "../log/document";
+import { type SettledBy, settledReadings } from "../review/settled";
 import { shift } from "../text/span";
 import type { Finding } from "./check";
 

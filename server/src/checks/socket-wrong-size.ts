@@ -1,6 +1,6 @@
-import { pinsOfSocket, socketPins } from "../analysis/parts/sockets";
-import { placeIn, workRows } from "../analysis/parts/work";
-import { partPlace } from "../analysis/place";
+import { partPlace } from "../judge/place";
+import { pinsOfSocket, socketPins } from "../review/parts/sockets";
+import { placeIn, workRows } from "../review/parts/work";
 import { documentCheck } from "./check";
 import { exampleLog } from "./example-board";
 import { placesOfPart } from "./in-board";

@@ -1,9 +1,9 @@
-import { saidParts } from "../analysis/said-parts";
-import { sameNumber } from "../analysis/stated/parts";
+import { sameNumber } from "../judge/stated/parts";
 import type { Library } from "../knowledge/library";
 import { numberMeant } from "../knowledge/number-meant";
 import { lineOf } from "../log/lines";
 import type { PartStated, Placed } from "../log/stated/statement";
+import { saidParts } from "../review/said-parts";
 import type { Span } from "../text/span";
 import { documentCheck, type Fix } from "./check";
 import { exampleLog } from "./example-board";

@@ -1,10 +1,10 @@
-import { sourceOf } from "../analysis/board-draft";
-import { boardIndex } from "../analysis/board-index";
-import type { LogContext } from "../analysis/context";
-import { boardOfFile } from "../analysis/said-parts";
+import type { LogContext } from "../judge/context";
+import { boardIndex } from "../knowledge/board-index";
 import type { LogDocument } from "../log/document";
 import type { CellText, LogBlock, LogTable } from "../log/model";
 import { refText } from "../log/read-table";
+import { sourceOf } from "../review/board-draft";
+import { boardOfFile } from "../review/said-parts";
 import { onlyNearest } from "../text/nearest";
 import { type Span, shift } from "../text/span";
 import { allOfLogFix, boardFileFix } from "./board-fixes";

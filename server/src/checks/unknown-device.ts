@@ -1,4 +1,4 @@
-import type { Known } from "../analysis/context";
+import type { Known } from "../judge/context";
 import { beginDevice, pinsOfCase } from "../knowledge/begin-device";
 import { idOf } from "../knowledge/board-file";
 import { scalarText } from "../knowledge/board-file/render";

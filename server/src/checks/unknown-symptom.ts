@@ -1,7 +1,7 @@
-import { sourceOf, symptomOf } from "../analysis/board-draft";
-import type { Knowledge } from "../analysis/context";
+import type { Knowledge } from "../judge/context";
 import type { Board } from "../knowledge/types";
 import { frontSpan } from "../log/front";
+import { sourceOf, symptomOf } from "../review/board-draft";
 import { nearest } from "../text/nearest";
 import { boardFileFix } from "./board-fixes";
 import { documentCheck, type Fix } from "./check";

@@ -1,6 +1,6 @@
 // A finding that rests on what a part is says who said so, where that is not the board file.
-import type { LogContext } from "../analysis/context";
-import { originOfPart } from "../analysis/stated/origin";
+import type { LogContext } from "../judge/context";
+import { originOfPart } from "../judge/stated/origin";
 import type { LogDocument } from "../log/document";
 import type { Finding } from "./check";
 

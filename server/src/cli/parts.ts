@@ -1,10 +1,10 @@
 // The commands that list parts: of each log, and of all open jobs against the stock.
 import { resolve } from "node:path";
-import { partsList } from "../analysis/parts/list";
-import { orderList } from "../analysis/parts/order";
 import type { LogView } from "../features/view";
 import { type JobParts, partsCsv, partsJson, partsText } from "../report/parts/list";
 import { orderCsv, orderJson, orderText, type ShopOrder } from "../report/parts/order";
+import { partsList } from "../review/parts/list";
+import { orderList } from "../review/parts/order";
 import { openDesk, shown } from "./collect";
 import type { Io } from "./io";
 import type { ListOptions } from "./options";

@@ -1,4 +1,4 @@
-import type { Knowledge, LogContext } from "../analysis/context";
+import type { Knowledge, LogContext } from "../judge/context";
 import type { FrontMatter } from "../knowledge/load-front-matter";
 import type { LogDocument } from "../log/document";
 import type { LogSummary } from "../log/summary";

@@ -1,5 +1,5 @@
 // A part's outline as it lies on the bench, its pins with their names and nets, and what was said of each pin.
-import type { Verdict } from "../analysis/judge/types";
+import type { Verdict } from "../compute/verdict";
 import { MARK_WIDTH, VERDICT_MARKS, VERDICTS, verdictDefs, verdictId } from "./marks";
 import { fitted, INK, legend, n, type Picture, picture, WIDEST, widthOf, xml } from "./svg";
 

@@ -1,5 +1,5 @@
 // The marks of verdicts and of results at a crossing: a shape and a letter each, so that neither needs colour.
-import type { Verdict } from "../analysis/judge/types";
+import type { Verdict } from "../compute/verdict";
 import { INK } from "./svg";
 
 export interface VerdictMark {

@@ -1,5 +1,5 @@
 import { type Location, type LocationLink, MarkupKind, type Hover as WireHover } from "vscode-languageserver";
-import { pictureMarkdown, type Theme } from "../features/picture";
+import { pictureMarkdown, type Theme } from "../features/shared/picture";
 import type { Definition, Hover, Target } from "../features/types";
 import { type LinedText, linedText, rangeOf } from "./convert";
 import type { OpenDocument } from "./documents";

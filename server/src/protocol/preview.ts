@@ -1,5 +1,5 @@
-import { inlined } from "../features/picture";
 import { previewOf } from "../features/preview";
+import { inlined } from "../features/shared/picture";
 import { answering, inTurns, nextTurn, stopIfCancelled } from "./answer";
 import { PREVIEW, type Preview, type PreviewTable } from "./own/preview";
 import type { OfDocument } from "./own/request";

@@ -1,5 +1,5 @@
 import type { Connection } from "vscode-languageserver";
-import type { Theme } from "../features/picture";
+import type { Theme } from "../features/shared/picture";
 import type { Service } from "../service";
 import type { Abilities } from "./abilities";
 import type { Documents } from "./documents";

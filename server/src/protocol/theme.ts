@@ -1,4 +1,4 @@
-import { isTheme, type Theme } from "../features/picture";
+import { isTheme, type Theme } from "../features/shared/picture";
 import { answering } from "./answer";
 import { THEME } from "./own/theme";
 import type { Session } from "./session";

@@ -1,8 +1,8 @@
-import { baselinesFor } from "../analysis/baseline";
-import type { BoardHistory } from "../analysis/baseline/history";
-import type { Knowledge, Known, LogContext } from "../analysis/context";
-import type { Images } from "../analysis/memory/image-file";
-import { type ReferenceJobs, referencesFor } from "../analysis/reference-job";
+import type { Images } from "../compute/memory/image-file";
+import { baselinesFor } from "../judge/baseline";
+import type { BoardHistory } from "../judge/baseline/history";
+import type { Knowledge, Known, LogContext } from "../judge/context";
+import { type ReferenceJobs, referencesFor } from "../judge/reference-job";
 import type { FrontMatter } from "../knowledge/load-front-matter";
 import type { Board, Shop } from "../knowledge/types";
 import type { LogDocument } from "../log/document";

@@ -1,5 +1,5 @@
 // Files that logs and board files lead to by a path; the host keeps to the workspace.
-import type { FileBytes } from "../analysis/file-bytes";
+import type { FileBytes } from "../compute/memory/file-bytes";
 import type { Host } from "./host";
 import { imagePathFrom } from "./image-uri";
 import { fileBeside } from "./uri";

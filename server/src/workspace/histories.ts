@@ -1,6 +1,6 @@
-import { FEWEST_BOARDS } from "../analysis/baseline";
-import { type BoardHistory, boardHistory, returnedJobs } from "../analysis/baseline/history";
-import type { Knowledge, Known } from "../analysis/context";
+import { FEWEST_BOARDS } from "../judge/baseline";
+import { type BoardHistory, boardHistory, returnedJobs } from "../judge/baseline/history";
+import type { Knowledge, Known } from "../judge/context";
 import type { Board } from "../knowledge/types";
 import type { Memory } from "./log-index";
 

@@ -1,4 +1,4 @@
-import type { FileBytes } from "../analysis/file-bytes";
+import type { FileBytes } from "../compute/memory/file-bytes";
 
 export type { FileBytes };
 

@@ -1,7 +1,7 @@
 // The image files that logs name, as they were when last read. An image is read when a log first names it, and again
 // when it changed on disk or the log was saved.
-import type { ImageFile, Images } from "../analysis/memory/image-file";
-import { LARGEST_IMAGE, MOST_IMAGES, sameImage } from "../analysis/memory/image-file";
+import type { ImageFile, Images } from "../compute/memory/image-file";
+import { LARGEST_IMAGE, MOST_IMAGES, sameImage } from "../compute/memory/image-file";
 import type { Host } from "./host";
 import { imageUri, liesInFolder } from "./image-uri";
 

@@ -1,10 +1,10 @@
 // What the workspace's jobs tell of a log, as it stands in the editor where it is open there, else on disk.
-import { boardHistory, referenceJobs, returnedJobs } from "../analysis/baseline/history";
-import type { RelatedJobs } from "../analysis/comeback";
-import type { Knowledge, Known } from "../analysis/context";
-import type { ReadBefore } from "../analysis/reference-job/proposal";
+import { boardHistory, referenceJobs, returnedJobs } from "../judge/baseline/history";
+import type { Knowledge, Known } from "../judge/context";
+import type { ReadBefore } from "../judge/reference-job/proposal";
 import type { Board } from "../knowledge/types";
 import { type LogSummary, summarise } from "../log/summary";
+import type { RelatedJobs } from "../review/comeback";
 import type { JobsMemory } from "./jobs-memory";
 import type { KnowledgeStore } from "./knowledge-store";
 import { commonBoard } from "./log-board";

@@ -1,13 +1,13 @@
 // What is remembered of the workspace's jobs, and what follows from it for a log: the jobs of the same board, and what
 // boards of the type read before.
-import type { BoardHistory } from "../analysis/baseline/history";
-import { type RelatedJobs, relatedJobs } from "../analysis/comeback";
-import type { Knowledge, Known } from "../analysis/context";
-import type { ReferenceJobs } from "../analysis/reference-job";
-import type { SharedStatements } from "../analysis/stated/types";
+import type { BoardHistory } from "../judge/baseline/history";
+import type { Knowledge, Known } from "../judge/context";
+import type { ReferenceJobs } from "../judge/reference-job";
+import type { SharedStatements } from "../judge/stated/types";
 import type { Board } from "../knowledge/types";
 import { type JobLog, peekLog } from "../log/peek";
 import { isLog } from "../log/sniff";
+import { type RelatedJobs, relatedJobs } from "../review/comeback";
 import { Histories } from "./histories";
 import { type Host, isMarkdown } from "./host";
 import { LogIndex, type Memory } from "./log-index";

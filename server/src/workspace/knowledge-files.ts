@@ -1,5 +1,5 @@
-import type { Knowledge } from "../analysis/context";
 import type { KnowledgeInput } from "../checks/check";
+import type { Knowledge } from "../judge/context";
 import type { YamlTree } from "../syntax/yaml";
 import { type Host, type KnowledgeKind, knowledgeKind } from "./host";
 import { KnowledgeStore } from "./knowledge-store";

@@ -1,4 +1,4 @@
-import type { Knowledge, Known } from "../analysis/context";
+import type { Knowledge, Known } from "../judge/context";
 import { builtinLibrary, extend, type Library } from "../knowledge/library";
 import { loadBoard } from "../knowledge/load-board";
 import { loadDevice } from "../knowledge/load-device";

@@ -1,7 +1,7 @@
 // The board of one log, kept for as long as neither its file nor what is said of it changes.
-import type { Known } from "../analysis/context";
-import { emptyBoard, fileless, layOver } from "../analysis/stated/lay-over";
-import type { Said, SharedStatements, Stated } from "../analysis/stated/types";
+import type { Known } from "../judge/context";
+import { emptyBoard, fileless, layOver } from "../judge/stated/lay-over";
+import type { Said, SharedStatements, Stated } from "../judge/stated/types";
 import type { Library } from "../knowledge/library";
 import type { Board } from "../knowledge/types";
 import type { LogDocument } from "../log/document";

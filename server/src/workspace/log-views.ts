@@ -1,9 +1,9 @@
-import type { Known } from "../analysis/context";
-import type { Images } from "../analysis/memory/image-file";
-import { imagePaths } from "../analysis/memory/rom-from-log";
+import type { Images } from "../compute/memory/image-file";
+import type { Known } from "../judge/context";
 import type { Board } from "../knowledge/types";
 import type { LogReader } from "../log/document";
 import { isLog } from "../log/sniff";
+import { imagePaths } from "../review/memory/rom-from-log";
 import { boardNames, type Contextual, contextFor, nearestShop } from "./context";
 import { type Host, isMarkdown, knowledgeKind } from "./host";
 import { ImageStore } from "./image-store";

@@ -1,5 +1,5 @@
-import type { Knowledge } from "../analysis/context";
-import type { Images } from "../analysis/memory/image-file";
+import type { Images } from "../compute/memory/image-file";
+import type { Knowledge } from "../judge/context";
 import type { FrontMatter } from "../knowledge/load-front-matter";
 import type { LogDocument, LogReader } from "../log/document";
 import { isLog } from "../log/sniff";

@@ -1,4 +1,4 @@
-import type { Images } from "../analysis/memory/image-file";
+import type { Images } from "../compute/memory/image-file";
 import { LogReader } from "../log/document";
 
 /** A text of a log and the reader that has read it, or is about to. */

@@ -1,5 +1,5 @@
 // Reading a file that a log names, and no other: the same rules for the editor and the command line.
-import type { FileBytes } from "../analysis/file-bytes";
+import type { FileBytes } from "../compute/memory/file-bytes";
 
 type Tried<T> = { readonly ok: true; readonly value: T } | { readonly ok: false };
 

@@ -1,6 +1,6 @@
-import { boardHistory, referenceJobs } from "../analysis/baseline/history";
-import type { Knowledge, Known } from "../analysis/context";
-import type { ReferenceJobs } from "../analysis/reference-job";
+import { boardHistory, referenceJobs } from "../judge/baseline/history";
+import type { Knowledge, Known } from "../judge/context";
+import type { ReferenceJobs } from "../judge/reference-job";
 import type { Board, Meter } from "../knowledge/types";
 import type { LogSummary } from "../log/summary";
 import { nearestShop } from "./context";

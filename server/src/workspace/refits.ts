@@ -1,8 +1,8 @@
 // Parts that the log took out and put another kind in for: from the next block on the new one stands in the place.
 
-import { boardIndex } from "../analysis/board-index";
-import type { Known } from "../analysis/context";
-import { sameNumber } from "../analysis/stated/parts";
+import type { Known } from "../judge/context";
+import { sameNumber } from "../judge/stated/parts";
+import { boardIndex } from "../knowledge/board-index";
 import type { Board, Part } from "../knowledge/types";
 import type { LogDocument } from "../log/document";
 import type { LogBlock } from "../log/model";

@@ -1,4 +1,4 @@
-import type { Knowledge } from "../analysis/context";
+import type { Knowledge } from "../judge/context";
 import type { Library } from "../knowledge/library";
 import type { LogDocument } from "../log/document";
 import { type Stretch, stretchesOf } from "../log/stretches";

@@ -1,5 +1,5 @@
 // What the logs of one board say together where no board file does: the second board of a type knows the first one's parts.
-import type { Said, SharedStatements } from "../analysis/stated/types";
+import type { Said, SharedStatements } from "../judge/stated/types";
 import type { PartStated, Statement } from "../log/stated/statement";
 import type { LogSummary } from "../log/summary";
 import type { Memory } from "./log-index";

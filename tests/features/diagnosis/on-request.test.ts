@@ -3,8 +3,8 @@ import { beforeEach, expect, test, vi } from "vitest";
 import { exampleLog } from "../../../server/src/checks/example-board";
 
 const made = vi.hoisted(() => ({ count: 0 }));
-vi.mock("../../../server/src/analysis/diagnosis/index", async (original) => {
-  const real = await original<typeof import("../../../server/src/analysis/diagnosis/index")>();
+vi.mock("../../../server/src/compute/diagnosis", async (original) => {
+  const real = await original<typeof import("../../../server/src/compute/diagnosis")>();
   return {
     ...real,
     diagnosisSteps: (...args: Parameters<typeof real.diagnosisSteps>) => {

@@ -1,7 +1,7 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import { mondayOf, weekOf, weeksIn } from "../../../server/src/analysis/dates/iso-week";
-import { judgeDateCode } from "../../../server/src/analysis/dates/judge-date-code";
+import { mondayOf, weekOf, weeksIn } from "../../../server/src/compute/dates/iso-week";
+import { judgeDateCode } from "../../../server/src/compute/dates/judge-date-code";
 
 // Widely published examples of ISO 8601's week calendar; recomputed.
 describe("days and their weeks", () => {

@@ -1,7 +1,7 @@
 // Hitting sets against two independent ways of finding them: every subset tried, and a satisfiability solver.
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import { type HittingSetOptions, hittingSets } from "../../../server/src/analysis/diagnosis/hitting-sets";
+import { type HittingSetOptions, hittingSets } from "../../../server/src/compute/diagnosis/hitting-sets";
 import { bruteForce, bySatisfiability } from "./oracles";
 
 const found = (conflicts: readonly (readonly string[])[], options?: HittingSetOptions) => {

@@ -3,7 +3,7 @@
 // "A theory of diagnosis from first principles", same volume. The published conflicts and diagnoses are the
 // figures below; that they follow from the circuits is worked out here by trying every value on every wire.
 import { describe, expect, test } from "vitest";
-import { hittingSets } from "../../../server/src/analysis/diagnosis/hitting-sets";
+import { hittingSets } from "../../../server/src/compute/diagnosis/hitting-sets";
 import { minimalSubsets } from "./oracles";
 
 const diagnoses = (conflicts: readonly (readonly string[])[]): readonly (readonly string[])[] => {

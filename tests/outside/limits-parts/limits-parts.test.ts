@@ -1,12 +1,12 @@
 // Limits of single parts as their data sheets print them, against what the library gives for the part as its number is
 // typed, and through the judges that use them. "Seen" figures were read on makers' sheets; the others say so.
 import { describe, expect, test } from "vitest";
-import { judgeJunctions } from "../../../server/src/analysis/circuit/junction";
-import type { JunctionWindow } from "../../../server/src/analysis/circuit/junction-table";
-import { dropoutHeadroom, judgeDissipation } from "../../../server/src/analysis/circuit/regulator";
-import { familyLevels } from "../../../server/src/analysis/logic/family-levels";
-import { judgeLevel } from "../../../server/src/analysis/logic/levels";
-import { inputTechnology } from "../../../server/src/analysis/logic/technology";
+import { judgeJunctions } from "../../../server/src/compute/circuit/junction";
+import type { JunctionWindow } from "../../../server/src/compute/circuit/junction-table";
+import { dropoutHeadroom, judgeDissipation } from "../../../server/src/compute/circuit/regulator";
+import { familyLevels } from "../../../server/src/compute/logic/family-levels";
+import { judgeLevel } from "../../../server/src/compute/logic/levels";
+import { inputTechnology } from "../../../server/src/compute/logic/technology";
 import { builtinLibrary } from "../../../server/src/knowledge/library";
 import { parseQuantity } from "../../../server/src/quantity/quantity";
 

@@ -1,7 +1,7 @@
 // Truth tables against circuits of XSPICE's own digital models: gates wired as the function is drawn, its flip-flops,
 // latches and three-state buffers. Every combination of the inputs is simulated.
 import { expect, test } from "vitest";
-import { reviewDevice } from "../../../server/src/analysis/logic/review-device";
+import { reviewDevice } from "../../../server/src/compute/logic/review-device";
 import { builtinLibrary } from "../../../server/src/knowledge/library";
 import type { LogicState } from "../../../server/src/quantity/words";
 import { describeSpice, simulate } from "../ngspice/spice";

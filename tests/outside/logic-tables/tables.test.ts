@@ -2,7 +2,7 @@
 // same review that a log's readings go through: what a sound part shows is never contradicted, at rest or moving, and
 // every wrong level is.
 import { describe, expect, test } from "vitest";
-import { reviewDevice } from "../../../server/src/analysis/logic/review-device";
+import { reviewDevice } from "../../../server/src/compute/logic/review-device";
 import { builtinLibrary } from "../../../server/src/knowledge/library";
 import { uncovered } from "../../../server/src/knowledge/truth-cover";
 import type { Device } from "../../../server/src/knowledge/types";

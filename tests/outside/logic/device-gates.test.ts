@@ -3,8 +3,8 @@
 // every wrong output is.
 import { describe, expect, test } from "vitest";
 import { readKind } from "../../../server/build/library.js";
-import { reviewGates } from "../../../server/src/analysis/logic/contradictions";
-import { inputTechnology } from "../../../server/src/analysis/logic/technology";
+import { reviewGates } from "../../../server/src/compute/logic/contradictions";
+import { inputTechnology } from "../../../server/src/compute/logic/technology";
 import type { Gate, PinDirection } from "../../../server/src/knowledge/types";
 import type { LogicState } from "../../../server/src/quantity/words";
 import { SHEET_PARTS } from "./data-sheet-gates";

@@ -5,7 +5,7 @@ import {
   type GateFunction,
   possibleOutputs,
   type Signal,
-} from "../../../server/src/analysis/logic/gates";
+} from "../../../server/src/compute/logic/gates";
 import { describeSpice, simulate } from "../ngspice/spice";
 
 const MODELS: Readonly<Record<GateFunction, string>> = {

@@ -1,9 +1,9 @@
 import fc from "fast-check";
 import { hopcroftKarp } from "hopcroft-karp";
 import { describe, expect, test } from "vitest";
-import { maximumMatching, minimumVertexCover } from "../../../server/src/analysis/matrix/matching";
-import { provingPlan } from "../../../server/src/analysis/matrix/proving";
-import { accepted } from "../../analysis/matrix/support";
+import { maximumMatching, minimumVertexCover } from "../../../server/src/compute/matrix/matching";
+import { provingPlan } from "../../../server/src/compute/matrix/proving";
+import { accepted } from "../../compute/matrix/support";
 
 type Graph = readonly (readonly boolean[])[];
 

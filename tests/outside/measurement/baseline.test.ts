@@ -1,6 +1,6 @@
 // The shop's own limits against published tolerance intervals.
 import { describe, expect, test } from "vitest";
-import { limitsOf } from "../../../server/src/analysis/baseline/limits";
+import { limitsOf } from "../../../server/src/judge/baseline/limits";
 import { valueIn } from "../../support/computed";
 
 const readings = (values: readonly number[]) =>

@@ -3,7 +3,7 @@
 import normalCdfOracle from "@stdlib/stats-base-dists-normal-cdf";
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import { conformanceProbability, conformity } from "../../../server/src/analysis/measurement/conformity";
+import { conformanceProbability, conformity } from "../../../server/src/compute/measurement/conformity";
 import { valueIn } from "../../support/computed";
 
 describe("conformance probability", () => {

@@ -5,8 +5,8 @@ import normalCdfOracle from "@stdlib/stats-base-dists-normal-cdf";
 import normalQuantileOracle from "@stdlib/stats-base-dists-normal-quantile";
 import tOracle from "@stdlib/stats-base-dists-t-quantile";
 import { describe, expect, test } from "vitest";
-import { chiSquareQuantile, tQuantile } from "../../../server/src/analysis/measurement/distributions";
-import { normalCdf, normalQuantile, normalTail } from "../../../server/src/analysis/measurement/normal";
+import { chiSquareQuantile, tQuantile } from "../../../server/src/compute/measurement/distributions";
+import { normalCdf, normalQuantile, normalTail } from "../../../server/src/compute/measurement/normal";
 import { relative } from "../../support/computed";
 
 /** Largest relative difference of two functions over the arguments. */

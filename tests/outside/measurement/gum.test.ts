@@ -1,7 +1,7 @@
 // JCGM 100:2008 (GUM), the guide to the expression of uncertainty in measurement.
 import { describe, expect, test } from "vitest";
-import { readingUncertainty } from "../../../server/src/analysis/measurement/accuracy";
-import { type Correlation, propagate } from "../../../server/src/analysis/measurement/propagate";
+import { readingUncertainty } from "../../../server/src/compute/measurement/accuracy";
+import { type Correlation, propagate } from "../../../server/src/compute/measurement/propagate";
 import { valueIn } from "../../support/computed";
 
 // Figures seen.

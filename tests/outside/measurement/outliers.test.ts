@@ -3,8 +3,8 @@
 import fc from "fast-check";
 import { medianAbsoluteDeviation, median as medianOracle } from "simple-statistics";
 import { describe, expect, test } from "vitest";
-import { grubbs, grubbsCritical } from "../../../server/src/analysis/measurement/grubbs";
-import { mad, median, modifiedZ } from "../../../server/src/analysis/measurement/robust";
+import { grubbs, grubbsCritical } from "../../../server/src/compute/measurement/grubbs";
+import { mad, median, modifiedZ } from "../../../server/src/compute/measurement/robust";
 import { valueIn } from "../../support/computed";
 
 const URANIUM = [199.31, 199.53, 200.19, 200.82, 201.92, 201.95, 202.18, 245.57];

@@ -4,7 +4,7 @@ import tQuantile from "@stdlib/stats-base-dists-t-quantile";
 import fc from "fast-check";
 import { medianAbsoluteDeviation } from "simple-statistics";
 import { expect, test } from "vitest";
-import { likePins, widthOf } from "../../../server/src/analysis/reference-job/width";
+import { likePins, widthOf } from "../../../server/src/judge/reference-job/width";
 
 /** 1 over the normal quantile of 3/4 (e-Handbook 1.3.5.17, from memory: 0.6745). */
 const TO_SIGMA = 1.4826022185;

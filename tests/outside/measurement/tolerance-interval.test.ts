@@ -5,8 +5,8 @@ import {
   oneSidedFactor,
   toleranceInterval,
   twoSidedFactor,
-} from "../../../server/src/analysis/measurement/tolerance-interval";
-import { wilksConfidence, wilksSmallest } from "../../../server/src/analysis/measurement/wilks";
+} from "../../../server/src/compute/measurement/tolerance-interval";
+import { wilksConfidence, wilksSmallest } from "../../../server/src/compute/measurement/wilks";
 import { relative, valueIn } from "../../support/computed";
 
 // NIST/SEMATECH e-Handbook 7.2.6.3: seen, quoted elsewhere. The handbook's is Howe's factor, not the exact one.

@@ -3,9 +3,9 @@ import { crc32 as zlibCrc32 } from "node:zlib";
 import libraryCrc32 from "crc-32";
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import { crc32 } from "../../../server/src/analysis/memory/crc32";
-import { checksOf } from "../../../server/src/analysis/memory/image";
-import { sha1 } from "../../../server/src/analysis/memory/sha1";
+import { crc32 } from "../../../server/src/compute/memory/crc32";
+import { checksOf } from "../../../server/src/compute/memory/image";
+import { sha1 } from "../../../server/src/compute/memory/sha1";
 
 const ascii = (text: string): Uint8Array => new TextEncoder().encode(text);
 const bytes = fc.uint8Array({ maxLength: 1024 });

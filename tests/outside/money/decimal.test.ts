@@ -2,7 +2,7 @@
 import Decimal from "decimal.js";
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import { minorDigits } from "../../../server/src/analysis/money/currency";
+import { minorDigits } from "../../../server/src/compute/money/currency";
 import {
   add,
   decimalText,
@@ -11,10 +11,10 @@ import {
   round,
   sum,
   times,
-} from "../../../server/src/analysis/money/decimal";
-import { quoteOf } from "../../../server/src/analysis/money/quote";
-import { ACTIONS, type Action } from "../../../server/src/analysis/parts/actions";
+} from "../../../server/src/compute/money/decimal";
 import type { Shop } from "../../../server/src/knowledge/types";
+import { quoteOf } from "../../../server/src/review/money/quote";
+import { ACTIONS, type Action } from "../../../server/src/review/parts/actions";
 
 Decimal.set({ precision: 200 });
 

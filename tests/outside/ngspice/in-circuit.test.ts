@@ -4,8 +4,8 @@ import { describe, expect, test } from "vitest";
 import {
   judgeCapacitanceInCircuit,
   judgeResistanceInCircuit,
-} from "../../../server/src/analysis/circuit/in-circuit";
-import { parallelCapacitance, parallelResistance } from "../../../server/src/analysis/circuit/parallel";
+} from "../../../server/src/compute/circuit/in-circuit";
+import { parallelCapacitance, parallelResistance } from "../../../server/src/compute/circuit/parallel";
 import { amount, describeSpice, measure, simulate } from "./spice";
 
 /** Ohms between nodes a and 0 of a network of resistors, by the voltage that 1 mA makes. */

@@ -2,12 +2,12 @@
 // 1 mA into a short (a usual meter's diode range; common practice, no source). Model parameters: from memory, of the
 // size published for such parts.
 import { expect, test } from "vitest";
-import { judgeJunctions } from "../../../server/src/analysis/circuit/junction";
+import { judgeJunctions } from "../../../server/src/compute/circuit/junction";
 import {
   JUNCTION_PAIRS,
   type JunctionPair,
   type JunctionType,
-} from "../../../server/src/analysis/circuit/junction-table";
+} from "../../../server/src/compute/circuit/junction-table";
 import { describeSpice, measure } from "./spice";
 
 const MODELS = [

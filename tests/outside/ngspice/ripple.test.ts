@@ -6,7 +6,7 @@ import {
   judgeReservoir,
   type Rectifier,
   rippleBound,
-} from "../../../server/src/analysis/circuit/ripple";
+} from "../../../server/src/compute/circuit/ripple";
 import { amount, describeSpice, measure } from "./spice";
 
 interface Supply {

@@ -5,8 +5,8 @@ import {
   chargeTime,
   holdUpAtCurrent,
   holdUpIntoResistance,
-} from "../../../server/src/analysis/circuit/holdup";
-import { rcTime, rcVoltage, resetDelay } from "../../../server/src/analysis/circuit/rc";
+} from "../../../server/src/compute/circuit/holdup";
+import { rcTime, rcVoltage, resetDelay } from "../../../server/src/compute/circuit/rc";
 import { amount, describeSpice, simulate } from "./spice";
 
 /** Time at which a capacitor fed through a resistor crosses a voltage, and its voltage at `at` s. */

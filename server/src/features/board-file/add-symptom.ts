@@ -1,8 +1,9 @@
 // A symptom in the owner's words, taken into the board file: from then on it leads to the jobs that had it too.
-import { isListed, sourceOf, symptomOf } from "../../analysis/board-draft";
-import { boardOfFile } from "../../analysis/said-parts";
+
 import { editBoard } from "../../knowledge/board-file";
 import { frontSpan } from "../../log/front";
+import { isListed, sourceOf, symptomOf } from "../../review/board-draft";
+import { boardOfFile } from "../../review/said-parts";
 import type { Span } from "../../text/span";
 import type { Refactor } from "../types";
 import type { LogView } from "../view";

@@ -1,10 +1,11 @@
 // The board file of the logs of one board: a whole new one, or what one that is there lacks.
-import { type DraftLog, draftBoard, draftWords } from "../../analysis/board-draft";
-import { missingBoardName } from "../../analysis/name-board";
+
 import { keptReason, mergeIntoBoardFile, writeBoardFile } from "../../knowledge/board-file";
 import type { Library } from "../../knowledge/library";
 import { loadBoard } from "../../knowledge/load-board";
 import type { LogDocument } from "../../log/document";
+import { type DraftLog, draftBoard, draftWords } from "../../review/board-draft";
+import { missingBoardName } from "../../review/name-board";
 import type { TextEdit } from "../../text/edits";
 
 export interface DraftFileQuestion {

@@ -1,7 +1,7 @@
-import type { DraftLog } from "../../analysis/board-draft";
 import type { Library } from "../../knowledge/library";
 import { LogReader } from "../../log/document";
 import { isLog } from "../../log/sniff";
+import type { DraftLog } from "../../review/board-draft";
 
 /** Where logs are looked for. */
 export interface LogSource {

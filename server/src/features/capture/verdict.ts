@@ -1,4 +1,5 @@
-import { judgeBlock, type Verdict } from "../../analysis/judge";
+import type { Verdict } from "../../compute/verdict";
+import { judgeBlock } from "../../judge";
 import { positionAt } from "../../log/position";
 import { VERDICT_MARKS } from "../../pictures/marks";
 import type { Span } from "../../text/span";

@@ -1,4 +1,5 @@
-import { type Judgement, judgeBlock, type Verdict } from "../../analysis/judge";
+import type { Verdict } from "../../compute/verdict";
+import { type Judgement, judgeBlock } from "../../judge";
 import type { LogTable, PlacedBlock, Reading } from "../../log/model";
 import { VERDICTS } from "../../pictures/marks";
 import { shift } from "../../text/span";

@@ -1,11 +1,12 @@
 // A line above what the log says is wrong: at the symptoms all suspects, at a table those its readings point to. Where
 // a lens stands costs a look at what is found; whom it names is worked out for the lenses that are shown.
-import { hasBoardFile } from "../../analysis/context";
-import type { LoggedFinding } from "../../analysis/diagnosis/from-log";
-import { timeText } from "../../analysis/diagnosis/next-reading";
-import { suspectName } from "../../analysis/diagnosis/suspects";
+
+import { timeText } from "../../compute/diagnosis/next-reading";
+import { suspectName } from "../../compute/diagnosis/suspects";
+import { hasBoardFile } from "../../judge/context";
 import { blockAt } from "../../log/document";
 import { frontSpan } from "../../log/front";
+import type { LoggedFinding } from "../../review/diagnosis/from-log";
 import { type Span, shift, span } from "../../text/span";
 import { diagnosisOf, evidenceIn, type LogDiagnosis, rankedFor, shareText, storyOf } from "../diagnosis";
 import type { LogView } from "../view";

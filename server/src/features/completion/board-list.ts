@@ -1,6 +1,6 @@
 // The cells of a list of what is on the board, besides its designators and numbers.
 import type { CellPosition } from "../../log/position";
-import { byRef, fewOf, md, partAt } from "../describe";
+import { byRef, fewOf, md, partAt } from "../shared/describe";
 import type { Completion } from "../types";
 import type { LogView } from "../view";
 

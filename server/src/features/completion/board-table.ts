@@ -1,6 +1,6 @@
 // Tables that the board lays out: one row a rail, a grid with one cell a crossing.
 import type { Section } from "../../log/model";
-import { md } from "../describe";
+import { md } from "../shared/describe";
 import { tablesToFill } from "../tables/layouts";
 import { writeLayout } from "../tables/write";
 import type { Completion } from "../types";

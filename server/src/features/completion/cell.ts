@@ -1,11 +1,11 @@
-import { hasBoardFile } from "../../analysis/context";
-import { findRail } from "../../analysis/judge/rail-name";
-import { KIND_OF, matrixOfTable } from "../../analysis/matrix/from-log";
-import { partPlace, resolvePin } from "../../analysis/place";
+import { hasBoardFile } from "../../judge/context";
+import { partPlace, resolvePin } from "../../judge/place";
+import { findRail } from "../../judge/rail-name";
 import type { ColumnRole } from "../../knowledge/types";
 import type { CellPosition, HeaderPosition } from "../../log/position";
-import { isNameless } from "../describe";
-import { refIn } from "../part-name";
+import { KIND_OF, matrixOfTable } from "../../review/matrix/from-log";
+import { isNameless } from "../shared/describe";
+import { refIn } from "../shared/part-name";
 import type { Completion } from "../types";
 import type { LogView } from "../view";
 import { circuits, packages, partValues } from "./board-list";

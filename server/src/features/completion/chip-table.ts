@@ -1,9 +1,9 @@
-import { hasBoardFile } from "../../analysis/context";
-import { type Place, partPlace } from "../../analysis/place";
+import { hasBoardFile } from "../../judge/context";
+import { type Place, partPlace } from "../../judge/place";
 import type { Device, Procedure } from "../../knowledge/types";
 import type { Section } from "../../log/model";
-import { byRef, md, partAt, partLine } from "../describe";
-import { isDesignator } from "../part-name";
+import { byRef, md, partAt, partLine } from "../shared/describe";
+import { isDesignator } from "../shared/part-name";
 import { byPins, chipLayout, FEWEST_PINS, UNNAMED, unsaidNumber } from "../tables/layouts";
 import { writeLayout } from "../tables/write";
 import type { Completion } from "../types";

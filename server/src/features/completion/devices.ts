@@ -1,7 +1,7 @@
 // The numbers printed on parts, as the library knows them: the classic ones before the graded ones, few at a time.
 import type { DeviceMatch, Library } from "../../knowledge/library";
 import type { Device, DeviceKind } from "../../knowledge/types";
-import { hasNumber } from "../part-name";
+import { hasNumber } from "../shared/part-name";
 import type { Completion } from "../types";
 
 /** Offered at once; more would bury what the board has, and they come up once more is typed. */

@@ -1,5 +1,5 @@
 // A reading typed without its point, "58" for 0.58 V: offered where the number as it stands cannot be meant.
-import { findRail } from "../../analysis/judge/rail-name";
+import { findRail } from "../../judge/rail-name";
 import type { CellPosition } from "../../log/position";
 import { parseQuantity } from "../../quantity/quantity";
 import type { Completion } from "../types";

@@ -2,7 +2,7 @@
 import type { CellPosition } from "../../log/position";
 import { linkEnd } from "../../log/stated/links";
 import { span } from "../../text/span";
-import { byRef, isNameless, partLine } from "../describe";
+import { byRef, isNameless, partLine } from "../shared/describe";
 import type { Completion } from "../types";
 import type { LogView } from "../view";
 import { namedIn } from "./named";

@@ -1,8 +1,8 @@
 import { type SchemaPlace, schemaAt } from "../../knowledge/schema-walk";
 import type { YamlPlace } from "../../syntax/yaml";
 import { nearestName } from "../../text/nearest";
-import { byRef } from "../describe";
-import { boardDocumentation, symptomDocumentation } from "../documentation";
+import { byRef } from "../shared/describe";
+import { boardDocumentation, symptomDocumentation } from "../shared/documentation";
 import type { Completion } from "../types";
 import type { LogView } from "../view";
 import { today } from "./today";

@@ -1,8 +1,8 @@
 import type { Net } from "../../knowledge/types";
 import type { CellPosition } from "../../log/position";
 import { span } from "../../text/span";
-import { netOfRow } from "../apart";
-import { byRef, partAt, partLine } from "../describe";
+import { netOfRow } from "../shared/apart";
+import { byRef, partAt, partLine } from "../shared/describe";
 import type { Completion } from "../types";
 import type { LogView } from "../view";
 

@@ -1,8 +1,8 @@
-import { originOfPart } from "../../analysis/stated/origin";
+import { originOfPart } from "../../judge/stated/origin";
 import type { Part, Substitute } from "../../knowledge/types";
 import type { CellPosition } from "../../log/position";
-import { partAt } from "../describe";
-import { cautionLines } from "../documentation";
+import { partAt } from "../shared/describe";
+import { cautionLines } from "../shared/documentation";
 import type { Completion } from "../types";
 import type { LogView } from "../view";
 import { devicesFor, withMore } from "./devices";

@@ -1,7 +1,7 @@
 import type { Section } from "../../log/model";
 import { span } from "../../text/span";
-import { byRef, md, partLine } from "../describe";
-import { cautionLines } from "../documentation";
+import { byRef, md, partLine } from "../shared/describe";
+import { cautionLines } from "../shared/documentation";
 import type { Completion } from "../types";
 import type { LogView } from "../view";
 import { boardTables } from "./board-table";

@@ -1,12 +1,12 @@
 // Designators, and pins behind them.
-import { hasBoardFile } from "../../analysis/context";
-import { partPlace, pinPlace } from "../../analysis/place";
+import { hasBoardFile } from "../../judge/context";
+import { partPlace, pinPlace } from "../../judge/place";
 import type { DeviceKind, Part } from "../../knowledge/types";
 import type { CellPosition, HeaderPosition } from "../../log/position";
 import { PARTS_ON_BOARD } from "../../log/table-kind";
-import { byRef, md, partAt, partLine, pinLine, pinsInOrder } from "../describe";
 import { designatorsNamed } from "../mentions";
-import { isDesignator } from "../part-name";
+import { byRef, md, partAt, partLine, pinLine, pinsInOrder } from "../shared/describe";
+import { isDesignator } from "../shared/part-name";
 import type { Completion } from "../types";
 import type { LogView } from "../view";
 import { devicesFor, withMore } from "./devices";

@@ -1,8 +1,9 @@
 // Switch banks: what each position would mean, and the positions that give a meaning.
-import { bankOf, notedBanks, switchOf } from "../../analysis/memory/settings-from-log";
-import { decodeBank, encodeBank } from "../../analysis/memory/switch-settings";
+
+import { decodeBank, encodeBank } from "../../compute/memory/switch-settings";
 import type { SwitchBank, SwitchBankSetting } from "../../knowledge/types";
 import type { CellPosition } from "../../log/position";
+import { bankOf, notedBanks, switchOf } from "../../review/memory/settings-from-log";
 import type { Completion } from "../types";
 import type { LogView } from "../view";
 

@@ -1,15 +1,15 @@
-import { boardIndex } from "../../analysis/board-index";
-import { hasNumber } from "../../analysis/comeback";
-import type { Known } from "../../analysis/context";
-import { findRail } from "../../analysis/judge/rail-name";
-import { partPlace, pinNumber, pinPlace } from "../../analysis/place";
-import type { Origin } from "../../analysis/stated/origin";
+import type { Known } from "../../judge/context";
+import { partPlace, pinNumber, pinPlace } from "../../judge/place";
+import { findRail } from "../../judge/rail-name";
+import type { Origin } from "../../judge/stated/origin";
+import { boardIndex } from "../../knowledge/board-index";
 import type { Board } from "../../knowledge/types";
 import { type Position, positionAt, wordInCell } from "../../log/position";
+import { hasNumber } from "../../review/comeback";
 import { nodeAt, type YamlPath } from "../../syntax/yaml";
 import { type Span, slice, touches } from "../../text/span";
-import { refAt, refIn } from "../part-name";
-import { originOf, originOfNet, originOfRail, targetOfOrigin } from "../stated";
+import { refAt, refIn } from "../shared/part-name";
+import { originOf, originOfNet, originOfRail, targetOfOrigin } from "../shared/stated";
 import type { Definition, Target } from "../types";
 import type { LogView } from "../view";
 

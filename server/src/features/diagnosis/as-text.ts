@@ -1,6 +1,6 @@
 // A diagnosis for the terminal and for other programs. Both say the same and neither needs colour.
 
-import { diagnosisOf } from "../../analysis/diagnosis/of-log";
+import { diagnosisOf } from "../../review/diagnosis/of-log";
 import type { LogView } from "../view";
 import {
   type ListedSuspect,

@@ -3,7 +3,7 @@ export {
   evidenceIn,
   type LogDiagnosis,
   logDiagnosisSteps,
-} from "../../analysis/diagnosis/of-log";
+} from "../../review/diagnosis/of-log";
 export { type DiagnosisReport, diagnosisJson, diagnosisReport, diagnosisText } from "./as-text";
 export { symptomSuspects } from "./markdown";
 export { cautionFor, type Written, writeSuspects } from "./section";

@@ -1,7 +1,7 @@
 // A diagnosis as it is shown in a hover: few lines, the likeliest first.
 
-import { diagnosisOf, type LogDiagnosis } from "../../analysis/diagnosis/of-log";
-import { md } from "../describe";
+import { diagnosisOf, type LogDiagnosis } from "../../review/diagnosis/of-log";
+import { md } from "../shared/describe";
 import type { LogView } from "../view";
 import { listed, rankedFor, shareText, waitingText } from "./suspects";
 

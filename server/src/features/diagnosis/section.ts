@@ -1,9 +1,9 @@
 // The log's own list of suspects, between two comments: what stands between them is ours to write anew, and nothing
 // outside them is ever touched.
 
-import { diagnosisOf, type LogDiagnosis } from "../../analysis/diagnosis/of-log";
+import { diagnosisOf, type LogDiagnosis } from "../../review/diagnosis/of-log";
 import type { TextEdit } from "../../text/edits";
-import { md } from "../describe";
+import { md } from "../shared/describe";
 import type { LogView } from "../view";
 import { BEGIN, END, ownSection } from "./own-section";
 import {

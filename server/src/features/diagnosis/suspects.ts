@@ -1,11 +1,12 @@
 // The ranked suspects of a diagnosis with what speaks for and against each, in plain values and words.
-import { boardModel } from "../../analysis/diagnosis/board-model";
-import type { Conflict } from "../../analysis/diagnosis/conflict";
-import { evidenceOf } from "../../analysis/diagnosis/evidence";
-import type { Candidate, RankedSuspect } from "../../analysis/diagnosis/index";
-import type { LogDiagnosis } from "../../analysis/diagnosis/of-log";
-import { isRepair, type Suspect, suspectName } from "../../analysis/diagnosis/suspects";
-import { partAt, partLine } from "../describe";
+
+import type { Candidate, RankedSuspect } from "../../compute/diagnosis";
+import { boardModel } from "../../compute/diagnosis/board-model";
+import type { Conflict } from "../../compute/diagnosis/conflict";
+import { evidenceOf } from "../../compute/diagnosis/evidence";
+import { isRepair, type Suspect, suspectName } from "../../compute/diagnosis/suspects";
+import type { LogDiagnosis } from "../../review/diagnosis/of-log";
+import { partAt, partLine } from "../shared/describe";
 import type { LogView } from "../view";
 
 export interface ListedSuspect {

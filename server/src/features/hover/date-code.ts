@@ -1,8 +1,8 @@
-import { dateCodesIn } from "../../analysis/dates/from-log";
-import { judgeDateCode } from "../../analysis/dates/judge-date-code";
+import { judgeDateCode } from "../../compute/dates/judge-date-code";
 import type { CellPosition } from "../../log/position";
+import { dateCodesIn } from "../../review/dates/from-log";
 import { shift, touches } from "../../text/span";
-import { md } from "../describe";
+import { md } from "../shared/describe";
 import type { Hover } from "../types";
 import type { LogView } from "../view";
 

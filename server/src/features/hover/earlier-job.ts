@@ -1,6 +1,6 @@
-import { hasNumber } from "../../analysis/comeback";
 import type { LogSummary } from "../../log/summary";
-import { md } from "../describe";
+import { hasNumber } from "../../review/comeback";
+import { md } from "../shared/describe";
 import type { LogView } from "../view";
 
 /** Rows of work that are told; a long repair is opened instead. */

@@ -1,18 +1,18 @@
-import { hasBoardFile } from "../../analysis/context";
+import { hasBoardFile } from "../../judge/context";
 import { schemaAt } from "../../knowledge/schema-walk";
 import type { Board, Symptom } from "../../knowledge/types";
 import type { YamlPlace } from "../../syntax/yaml";
 import { slice } from "../../text/span";
-import { md } from "../describe";
 import { symptomSuspects } from "../diagnosis";
+import { referenceStatus } from "../reference-job/status";
+import { md } from "../shared/describe";
 import {
   boardDocumentation,
   meterDocumentation,
   romSetDocumentation,
   schemaDocumentation,
   symptomDocumentation,
-} from "../documentation";
-import { referenceStatus } from "../reference-job/status";
+} from "../shared/documentation";
 import { lookAlikes } from "../symptoms";
 import type { Hover } from "../types";
 import type { LogView } from "../view";

@@ -1,8 +1,8 @@
 import { positionAt, wordInCell } from "../../log/position";
 import { type Span, touches } from "../../text/span";
-import { headingApart } from "../apart";
-import { procedureDocumentation } from "../documentation";
-import { refAt } from "../part-name";
+import { headingApart } from "../shared/apart";
+import { procedureDocumentation } from "../shared/documentation";
+import { refAt } from "../shared/part-name";
 import type { Hover } from "../types";
 import type { LogView } from "../view";
 import { hoverCell, hoverHeaderCell } from "./cell";

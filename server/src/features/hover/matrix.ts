@@ -1,13 +1,13 @@
-import { crossingsToClear } from "../../analysis/matrix/crossings";
-import { failedLines } from "../../analysis/matrix/failed-lines";
-import { crossingOf, KIND_OF, matrixLogs, matrixOfTable } from "../../analysis/matrix/from-log";
-import { matrixReviews, provingOf } from "../../analysis/matrix/log-review";
-import { type Cell, cellName, keyOf, type MatrixShape, shapeOf } from "../../analysis/matrix/shape";
+import { crossingsToClear } from "../../compute/matrix/crossings";
+import { type Cell, cellName, keyOf, type MatrixShape, shapeOf } from "../../compute/matrix/shape";
 import type { Board, Matrix } from "../../knowledge/types";
 import type { Section } from "../../log/model";
 import type { CellPosition } from "../../log/position";
-import { md } from "../describe";
-import { cautionLines } from "../documentation";
+import { failedLines } from "../../review/matrix/failed-lines";
+import { crossingOf, KIND_OF, matrixLogs, matrixOfTable } from "../../review/matrix/from-log";
+import { matrixReviews, provingOf } from "../../review/matrix/log-review";
+import { md } from "../shared/describe";
+import { cautionLines } from "../shared/documentation";
 import type { LogView } from "../view";
 
 /** What stands at a crossing of the board's matrix: its name, its two nets, whether to keep off it, what the tests say. */

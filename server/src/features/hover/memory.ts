@@ -1,14 +1,14 @@
-import { patternIn } from "../../analysis/memory/address-from-log";
-import { memoryChips } from "../../analysis/memory/chips";
-import { failingRow, memoryRows } from "../../analysis/memory/from-log";
-import { sayHex } from "../../analysis/memory/hex";
-import { identifySet } from "../../analysis/memory/identify-set";
-import { isBlank, type NoImage } from "../../analysis/memory/image-file";
-import { bitsOf } from "../../analysis/memory/memory-word";
-import { imageCells, positionsOf, romRows } from "../../analysis/memory/rom-from-log";
-import { checkWords, compareChecks, setName } from "../../analysis/memory/rom-match";
+import { memoryChips } from "../../compute/memory/chips";
+import { sayHex } from "../../compute/memory/hex";
+import { identifySet } from "../../compute/memory/identify-set";
+import { isBlank, type NoImage } from "../../compute/memory/image-file";
+import { bitsOf } from "../../compute/memory/memory-word";
+import { checkWords, compareChecks, setName } from "../../compute/memory/rom-match";
 import type { CellPosition } from "../../log/position";
-import { code, md } from "../describe";
+import { patternIn } from "../../review/memory/address-from-log";
+import { failingRow, memoryRows } from "../../review/memory/from-log";
+import { imageCells, positionsOf, romRows } from "../../review/memory/rom-from-log";
+import { code, md } from "../shared/describe";
 import type { LogView } from "../view";
 
 /** The bits of a memory test's row and the chips they belong to. */

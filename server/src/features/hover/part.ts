@@ -1,7 +1,7 @@
-import { hasBoardFile, type LogContext } from "../../analysis/context";
-import { pinWindow } from "../../analysis/judge/pin-window";
-import { type Place, partPlace, pinPlace } from "../../analysis/place";
-import type { Origin } from "../../analysis/stated/origin";
+import { hasBoardFile, type LogContext } from "../../judge/context";
+import { pinWindow } from "../../judge/pin-window";
+import { type Place, partPlace, pinPlace } from "../../judge/place";
+import type { Origin } from "../../judge/stated/origin";
 import { normalPart } from "../../knowledge/part-number";
 import type { Device, Family, Net } from "../../knowledge/types";
 import type { Span } from "../../text/span";
@@ -16,10 +16,10 @@ import {
   netMembers,
   partTitle,
   pinsInOrder,
-} from "../describe";
-import { cautionLines } from "../documentation";
-import { hasNumber, isDesignator } from "../part-name";
-import { originOf, saidLine } from "../stated";
+} from "../shared/describe";
+import { cautionLines } from "../shared/documentation";
+import { hasNumber, isDesignator } from "../shared/part-name";
+import { originOf, saidLine } from "../shared/stated";
 import type { Hover } from "../types";
 import type { LogView } from "../view";
 import { chipPictureFor, PIN_TABLE } from "./pictures";

@@ -1,15 +1,10 @@
 // Where a hover has a picture, and which.
-import {
-  crossingOf,
-  KIND_OF,
-  type MatrixLog,
-  matrixLogs,
-  matrixOfTable,
-} from "../../analysis/matrix/from-log";
-import { shapeOf } from "../../analysis/matrix/shape";
+
+import { shapeOf } from "../../compute/matrix/shape";
 import type { LogTable, Reading, Section } from "../../log/model";
 import { chipPicture } from "../../pictures/chip";
-import { chipInput, matrixDrawing } from "../drawings";
+import { crossingOf, KIND_OF, type MatrixLog, matrixLogs, matrixOfTable } from "../../review/matrix/from-log";
+import { chipInput, matrixDrawing } from "../shared/drawings";
 import type { HoverPicture } from "../types";
 import type { LogView } from "../view";
 

@@ -1,8 +1,8 @@
-import { partPlace, pinPlace } from "../../analysis/place";
+import { partPlace, pinPlace } from "../../judge/place";
 import type { Net } from "../../knowledge/types";
 import type { Span } from "../../text/span";
-import { netDocumentation } from "../documentation";
-import { originOfNet, saidLine } from "../stated";
+import { netDocumentation } from "../shared/documentation";
+import { originOfNet, saidLine } from "../shared/stated";
 import type { Hover } from "../types";
 import type { LogView } from "../view";
 import { hoverPart, pinMarkdown } from "./part";

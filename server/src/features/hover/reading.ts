@@ -1,11 +1,12 @@
-import type { LogContext } from "../../analysis/context";
-import type { Judgement, Reference, Verdict } from "../../analysis/judge";
-import { extentOf, windowText } from "../../analysis/judge/compare";
-import { expectedText } from "../../analysis/judge/expected-text";
-import { sayUncertainty } from "../../analysis/judge/say";
-import { conformanceProbability } from "../../analysis/measurement/conformity";
+import { conformanceProbability } from "../../compute/measurement/conformity";
+import type { Verdict } from "../../compute/verdict";
+import type { Judgement, Reference } from "../../judge";
+import { extentOf, windowText } from "../../judge/compare";
+import type { LogContext } from "../../judge/context";
+import { expectedText } from "../../judge/expected-text";
 import { VERDICT_MARKS } from "../../pictures/marks";
-import { code, fewOf, md, netMembers } from "../describe";
+import { sayUncertainty } from "../../quantity/say";
+import { code, fewOf, md, netMembers } from "../shared/describe";
 
 /** Never a colour alone: each verdict has its mark and its words. */
 const markOf = (verdict: Verdict): string => {

@@ -1,7 +1,7 @@
-import { bankOf, notedBanks } from "../../analysis/memory/settings-from-log";
-import { type DecodedSetting, decodeBank } from "../../analysis/memory/switch-settings";
+import { type DecodedSetting, decodeBank } from "../../compute/memory/switch-settings";
 import type { CellPosition } from "../../log/position";
-import { md } from "../describe";
+import { bankOf, notedBanks } from "../../review/memory/settings-from-log";
+import { md } from "../shared/describe";
 import type { LogView } from "../view";
 
 /** A switch bank as the table has it: the setting of the switch pointed at first, then all others. */

@@ -1,7 +1,8 @@
 // Words between the typed ones: beside a pin its name and net, beside a reading the mark of its verdict. They stand
 // in tables, so in one column they are all of one width: what was in line stays in line.
-import type { LogContext } from "../../analysis/context";
-import { judgeBlock } from "../../analysis/judge";
+
+import { judgeBlock } from "../../judge";
+import type { LogContext } from "../../judge/context";
 import { blockAt } from "../../log/document";
 import type { LogBlock } from "../../log/model";
 import { type Span, span } from "../../text/span";

@@ -1,11 +1,11 @@
-import type { LogContext } from "../../analysis/context";
-import type { Place } from "../../analysis/place";
+import type { LogContext } from "../../judge/context";
+import type { Place } from "../../judge/place";
 import type { LogTable } from "../../log/model";
 import type { Cell } from "../../syntax/tables";
-import { fewOf, joinedTo, md, netMembers, pinLine } from "../describe";
 import { placeAt } from "../occurrences/keys";
 import { refsOver } from "../occurrences/tables";
-import type { Hint } from "./index";
+import { fewOf, joinedTo, md, netMembers, pinLine } from "../shared/describe";
+import type { Hint } from ".";
 import { columnHints, endOf } from "./width";
 
 /** A name of a net longer than this is cut; the whole of it is in the tooltip. In characters. */

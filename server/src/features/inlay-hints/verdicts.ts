@@ -1,8 +1,9 @@
-import type { Judgement, Verdict } from "../../analysis/judge";
+import type { Verdict } from "../../compute/verdict";
+import type { Judgement } from "../../judge";
 import type { LogTable, Reading } from "../../log/model";
 import { VERDICT_MARKS } from "../../pictures/marks";
-import { md } from "../describe";
-import type { Hint } from "./index";
+import { md } from "../shared/describe";
+import type { Hint } from ".";
 import { columnHints, endOf } from "./width";
 
 type Judged = ReadonlyMap<Reading, Judgement>;

@@ -1,7 +1,7 @@
 // What tables the log's board has: one for each chip, circuit, set of rails and matrix.
 import type { Procedure } from "../../knowledge/types";
 import type { Section } from "../../log/model";
-import { byRef, partTitle } from "../describe";
+import { byRef, partTitle } from "../shared/describe";
 import {
   byPins,
   chipLayout,

@@ -1,8 +1,9 @@
 // The jobs of a workspace: where each stands, how long it has been here, what it waits for and what is still unproven.
-import { isOpen } from "../../analysis/parts/order";
-import { provingReview } from "../../analysis/proving";
+
 import type { Stage } from "../../knowledge/load-front-matter";
 import type { LogSummary } from "../../log/summary";
+import { isOpen } from "../../review/parts/order";
+import { provingReview } from "../../review/proving";
 import { partsListOf } from "../parts-list";
 import type { LogView } from "../view";
 

@@ -1,11 +1,12 @@
 // Where one job stands, for the line below the editor.
-import { provingReview } from "../../analysis/proving";
+
 import type { Stage } from "../../knowledge/load-front-matter";
 import { tablesOf } from "../../log/document";
 import { summarise } from "../../log/summary";
+import { provingReview } from "../../review/proving";
 import { diagnosisOf, evidenceIn } from "../diagnosis";
 import type { LogView } from "../view";
-import { type Job, type JobTime, jobOf } from "./index";
+import { type Job, type JobTime, jobOf } from ".";
 
 export interface JobStatus {
   readonly stage?: Stage;

@@ -1,6 +1,6 @@
-import { boardIndex } from "../../analysis/board-index";
-import type { Known } from "../../analysis/context";
-import { partPlace, pinPlace } from "../../analysis/place";
+import type { Known } from "../../judge/context";
+import { partPlace, pinPlace } from "../../judge/place";
+import { boardIndex } from "../../knowledge/board-index";
 import { pinRef } from "../../knowledge/shape-board";
 import { nodeAt, type YamlPath } from "../../syntax/yaml";
 import type { Definition, Target } from "../types";

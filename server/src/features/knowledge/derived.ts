@@ -1,4 +1,4 @@
-import type { Knowledge, LogContext } from "../../analysis/context";
+import type { Knowledge, LogContext } from "../../judge/context";
 import { SCHEMAS } from "../../knowledge/schema";
 import { record } from "../../knowledge/shape";
 import { shapeBoard } from "../../knowledge/shape-board";

@@ -1,4 +1,4 @@
-import type { Knowledge } from "../../analysis/context";
+import type { Knowledge } from "../../judge/context";
 import type { SchemaKind } from "../../knowledge/schema";
 import type { YamlTree } from "../../syntax/yaml";
 

@@ -1,8 +1,8 @@
 // The names that a text is searched for, and where in it they stand.
-import { findRail } from "../../analysis/judge/rail-name";
+import { findRail } from "../../judge/rail-name";
 import type { Board } from "../../knowledge/types";
 import { type Span, span } from "../../text/span";
-import { isNameless } from "../describe";
+import { isNameless } from "../shared/describe";
 import { keyOf, type Thing } from "./types";
 
 interface Entry {

@@ -1,7 +1,7 @@
 // Which board a new log is of, as somebody says it: the id or title of a board that is known, or words that are new.
-import type { Knowledge, Known } from "../../analysis/context";
-import { emptyBoard, fileless, layOver } from "../../analysis/stated/lay-over";
-import type { Said } from "../../analysis/stated/types";
+import type { Knowledge, Known } from "../../judge/context";
+import { emptyBoard, fileless, layOver } from "../../judge/stated/lay-over";
+import type { Said } from "../../judge/stated/types";
 import { idOf } from "../../knowledge/board-file";
 import type { Library } from "../../knowledge/library";
 import type { Board } from "../../knowledge/types";

@@ -1,5 +1,5 @@
 // What can be picked for a new log, so that as little as possible has to be typed.
-import type { Knowledge } from "../../analysis/context";
+import type { Knowledge } from "../../judge/context";
 import type { Board } from "../../knowledge/types";
 import type { LogSummary } from "../../log/summary";
 import { boardsAround } from "./board-named";

@@ -1,5 +1,5 @@
-import { earlierJobs } from "../../analysis/comeback";
 import type { LogSummary } from "../../log/summary";
+import { earlierJobs } from "../../review/comeback";
 
 /** A job this very board was here for. */
 export interface EarlierJob {

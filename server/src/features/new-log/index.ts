@@ -1,7 +1,7 @@
 // The text of a new log: its front matter, and the sections that its board calls for, still to be filled in.
 import type { Library } from "../../knowledge/library";
 import type { Board } from "../../knowledge/types";
-import { md } from "../describe";
+import { md } from "../shared/describe";
 import { writeLayout } from "../tables/write";
 import type { NamedBoard } from "./board-named";
 import { type NewLogFacts, tidyFacts } from "./facts";

@@ -1,6 +1,6 @@
 // What is named in a log and what is read in it: mentions, with the pins and the readings of tables among them. What
 // colours a log and what finds a thing's other places read this one list.
-import type { LogContext } from "../../analysis/context";
+import type { LogContext } from "../../judge/context";
 import type { LogBlock, PlacedBlock, Reading } from "../../log/model";
 import type { Span } from "../../text/span";
 import { type Mention, mentionsByBlock } from "../mentions";

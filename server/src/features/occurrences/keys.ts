@@ -1,6 +1,6 @@
-import type { LogContext } from "../../analysis/context";
-import { findRail } from "../../analysis/judge/rail-name";
-import { type Place, partPlace, pinName, pinPlace } from "../../analysis/place";
+import type { LogContext } from "../../judge/context";
+import { type Place, partPlace, pinName, pinPlace } from "../../judge/place";
+import { findRail } from "../../judge/rail-name";
 import { keyOf, type Thing } from "../mentions";
 
 /** One name for everything that is the same thing, however it was typed. A rail is its net as well. */

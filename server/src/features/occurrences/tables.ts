@@ -1,8 +1,8 @@
-import type { LogContext } from "../../analysis/context";
+import type { LogContext } from "../../judge/context";
 import type { Library } from "../../knowledge/library";
 import type { LogTable, Reading } from "../../log/model";
-import { refIn } from "../part-name";
-import type { Occurrence } from "./index";
+import { refIn } from "../shared/part-name";
+import type { Occurrence } from ".";
 import { pinKey, placeAt, tellsOf, thingKeys } from "./keys";
 
 /** The pins and the readings of a table; what else its cells name are mentions like those in words. */

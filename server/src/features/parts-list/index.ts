@@ -1,9 +1,10 @@
 // The parts list in the log: written, brought up to date and taken out again on demand, and never otherwise.
-import { type PartsList, partsList } from "../../analysis/parts/list";
-import { suggestionSteps } from "../../analysis/parts/suggest";
-import type { Steps } from "../../analysis/steps";
+
+import type { Steps } from "../../compute/steps";
 import { LogReader } from "../../log/document";
 import { type PartsSection, partsSections, writePartsSection } from "../../log/parts-section";
+import { type PartsList, partsList } from "../../review/parts/list";
+import { suggestionSteps } from "../../review/parts/suggest";
 import type { TextEdit } from "../../text/edits";
 import type { Span } from "../../text/span";
 import type { Refactor } from "../types";

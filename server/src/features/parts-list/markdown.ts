@@ -1,9 +1,9 @@
 // The parts list as it stands in a log: tables and short lists, no heading of its own.
-import { decimalText } from "../../analysis/money/decimal";
-import type { Quote } from "../../analysis/money/quote";
-import type { Consumable } from "../../analysis/parts/consumables";
-import type { PartLine, PartsList } from "../../analysis/parts/list";
-import { md } from "../describe";
+import { decimalText } from "../../compute/money/decimal";
+import type { Quote } from "../../review/money/quote";
+import type { Consumable } from "../../review/parts/consumables";
+import type { PartLine, PartsList } from "../../review/parts/list";
+import { md } from "../shared/describe";
 
 /** Lines without line ends; one that says so where there is nothing to list. */
 export function partsMarkdown(list: PartsList): string[] {

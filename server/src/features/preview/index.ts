@@ -1,12 +1,13 @@
 // A log as it is shown rendered: the verdict of every reading, and the pictures that belong below a table.
-import { type Judgement, judgeBlock, judgementsOf, type Verdict } from "../../analysis/judge";
-import { KIND_OF, matrixOfTable } from "../../analysis/matrix/from-log";
+import type { Verdict } from "../../compute/verdict";
+import { type Judgement, judgeBlock, judgementsOf } from "../../judge";
 import { tablesOf } from "../../log/document";
 import type { LogTable } from "../../log/model";
 import { chipPicture } from "../../pictures/chip";
 import { VERDICT_MARKS } from "../../pictures/marks";
 import type { Picture } from "../../pictures/svg";
-import { chipInput, matrixDrawing } from "../drawings";
+import { KIND_OF, matrixOfTable } from "../../review/matrix/from-log";
+import { chipInput, matrixDrawing } from "../shared/drawings";
 import type { LogView } from "../view";
 
 /** The verdict beside one reading. */

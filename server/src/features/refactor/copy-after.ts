@@ -1,4 +1,4 @@
-import { partPlace, pinName, pinPlace } from "../../analysis/place";
+import { partPlace, pinName, pinPlace } from "../../judge/place";
 import { headingWords } from "../../knowledge/heading-match";
 import type { ColumnRole } from "../../knowledge/types";
 import type { LogTable, Section } from "../../log/model";

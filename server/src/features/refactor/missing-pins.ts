@@ -1,9 +1,9 @@
-import { type Place, partPlace, pinName, pinPlace } from "../../analysis/place";
+import { type Place, partPlace, pinName, pinPlace } from "../../judge/place";
 import { encodeCell } from "../../syntax/tables";
 import { displayWidth } from "../../text/display-width";
 import type { TextEdit } from "../../text/edits";
 import { type Span, slice } from "../../text/span";
-import { byRef, pinLine, pinsInOrder } from "../describe";
+import { byRef, pinLine, pinsInOrder } from "../shared/describe";
 import type { Refactor } from "../types";
 import type { LogView } from "../view";
 import { type TableAt, tableAt, typed } from "./table-at";

@@ -1,5 +1,5 @@
 import type { Span } from "../../text/span";
-import { byRef } from "../describe";
+import { byRef } from "../shared/describe";
 import type { Refactor } from "../types";
 import type { LogView } from "../view";
 import { tableAt } from "./table-at";

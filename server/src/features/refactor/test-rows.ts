@@ -1,5 +1,5 @@
-import { matrixLogs } from "../../analysis/matrix/from-log";
-import { testRows } from "../../analysis/matrix/test-rows";
+import { matrixLogs } from "../../review/matrix/from-log";
+import { testRows } from "../../review/matrix/test-rows";
 import type { Span } from "../../text/span";
 import type { Refactor } from "../types";
 import type { LogView } from "../view";

@@ -1,8 +1,8 @@
 import { isMeasured } from "../../log/headers";
 import { wideSpec } from "../../log/read-table";
 import { splitHeader } from "../../quantity/units";
-import { byRef } from "../describe";
 import { tableLines } from "../format/layout";
+import { byRef } from "../shared/describe";
 import type { Converted, WideForm } from "./convert";
 import { wordFor } from "./convert-words";
 import { joinNotes } from "./notes";

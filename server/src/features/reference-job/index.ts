@@ -1,4 +1,4 @@
-import { hasBoardFile } from "../../analysis/context";
+import { hasBoardFile } from "../../judge/context";
 import type { Span } from "../../text/span";
 import type { Refactor } from "../types";
 import type { LogView } from "../view";

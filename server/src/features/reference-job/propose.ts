@@ -1,7 +1,7 @@
 // What the logs of a board read, written into its board file: one step to undo, and what a person typed there stays.
 
-import type { Known } from "../../analysis/context";
-import { proposeLimits, type ReadBefore } from "../../analysis/reference-job/proposal";
+import type { Known } from "../../judge/context";
+import { proposeLimits, type ReadBefore } from "../../judge/reference-job/proposal";
 import { type BoardChange, editBoard } from "../../knowledge/board-file";
 import type { Library } from "../../knowledge/library";
 import type { Board } from "../../knowledge/types";

@@ -1,8 +1,8 @@
 // What is made of a job that is taken as the reference, for the hover over its key.
-import { placesOf } from "../../analysis/baseline/places";
-import { emptyBoard } from "../../analysis/stated/lay-over";
+import { placesOf } from "../../judge/baseline/places";
+import { emptyBoard } from "../../judge/stated/lay-over";
 import { summarise } from "../../log/summary";
-import { md } from "../describe";
+import { md } from "../shared/describe";
 import type { LogView } from "../view";
 
 /** Undefined where the log is none. */

@@ -1,6 +1,6 @@
 // Where in the workspace a thing is named. Files that cannot name it are not read: the memory across jobs says which
 // board each log is of, and where in it words stand, so that a closed log is read from disk but not parsed.
-import type { Knowledge } from "../../analysis/context";
+import type { Knowledge } from "../../judge/context";
 import type { Library } from "../../knowledge/library";
 import { type LogDocument, LogReader } from "../../log/document";
 import { peekLog } from "../../log/peek";

@@ -1,5 +1,5 @@
 // Whether a thing can be given another name, and whether that name will do; a refusal says why and what to do.
-import { hasBoardFile } from "../../analysis/context";
+import { hasBoardFile } from "../../judge/context";
 import { parseYaml } from "../../syntax/yaml";
 import { lineIndex } from "../../text/line-index";
 import type { KnowledgeFile } from "../knowledge/file";

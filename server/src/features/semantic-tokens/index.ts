@@ -1,6 +1,6 @@
 // What a log's words and figures are, for editors that colour them. The verdict is in the colour of a reading, but
 // never in it alone: what is wrong has its finding, and each verdict its mark as an inlay hint.
-import { judgeBlock } from "../../analysis/judge";
+import { judgeBlock } from "../../judge";
 import { type Span, shift } from "../../text/span";
 import { type BlockOccurrences, type Occurrence, occurrencesIn } from "../occurrences";
 import type { LogView } from "../view";

@@ -1,4 +1,4 @@
-import type { Verdict } from "../../analysis/judge";
+import type { Verdict } from "../../compute/verdict";
 import type { Occurrence } from "../occurrences";
 
 /**

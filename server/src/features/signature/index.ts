@@ -1,13 +1,13 @@
 // What is expected where the cursor is, while it is being typed: the row with its columns, the one being filled
 // marked, or the front-matter field with what it takes. Shown when asked for, never by itself.
-import { expectedText } from "../../analysis/judge/expected-text";
+import { expectedText } from "../../judge/expected-text";
 import { schemaAt } from "../../knowledge/schema-walk";
 import type { ColumnSpec } from "../../knowledge/types";
 import { type CellPosition, type HeaderPosition, positionAt } from "../../log/position";
 import type { YamlPlace } from "../../syntax/yaml";
 import { type Span, span } from "../../text/span";
 import { unitsOf } from "../completion/values";
-import { code, md } from "../describe";
+import { code, md } from "../shared/describe";
 import type { LogView } from "../view";
 
 export interface Signature {

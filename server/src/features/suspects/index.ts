@@ -1,9 +1,9 @@
 // The diagnosis of a log as a list to walk through: each suspect with its evidence, each piece of evidence with its place.
-import type { Conflict } from "../../analysis/diagnosis/conflict";
-import type { NextReading } from "../../analysis/diagnosis/next-reading";
-import type { Suspect } from "../../analysis/diagnosis/suspects";
-import { provingReview } from "../../analysis/proving";
+import type { Conflict } from "../../compute/diagnosis/conflict";
+import type { NextReading } from "../../compute/diagnosis/next-reading";
+import type { Suspect } from "../../compute/diagnosis/suspects";
 import { tablesOf } from "../../log/document";
+import { provingReview } from "../../review/proving";
 import { netTarget, partTarget } from "../definition";
 import {
   cautionFor,

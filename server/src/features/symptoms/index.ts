@@ -1,18 +1,18 @@
 // What may be taken for a symptom or for each other: displays with a segment dark, switches that do the same to the
 // player. Said beside the symptom, so that the cheap test comes before the meter.
-import type { LogContext } from "../../analysis/context";
+import type { LogContext } from "../../judge/context";
+import type { Board, Symptom } from "../../knowledge/types";
+import type { LogDocument } from "../../log/document";
 import {
   inputsCalled,
   inputsMeant,
   type NamedInput,
   type SharedLine,
   sharedLines,
-} from "../../analysis/symptoms/inputs";
-import { resultsAt } from "../../analysis/symptoms/results";
-import { darkSegment } from "../../analysis/symptoms/segments";
-import type { Board, Symptom } from "../../knowledge/types";
-import type { LogDocument } from "../../log/document";
-import { md } from "../describe";
+} from "../../review/symptoms/inputs";
+import { resultsAt } from "../../review/symptoms/results";
+import { darkSegment } from "../../review/symptoms/segments";
+import { md } from "../shared/describe";
 
 /** More inputs than these are no hint any more. */
 const NAMED = 8;

@@ -1,9 +1,9 @@
 // Tables as the board and the library lay them out, still to be filled in. Completion, actions and the palette all
 // offer these.
-import { hasBoardFile } from "../../analysis/context";
-import { type Place, partPlace, pinPlace } from "../../analysis/place";
+import { hasBoardFile } from "../../judge/context";
+import { type Place, partPlace, pinPlace } from "../../judge/place";
 import type { Board, ColumnSpec, Device, Matrix, Procedure, Rail } from "../../knowledge/types";
-import { byRef, partAt, pinLine, pinsInOrder } from "../describe";
+import { byRef, partAt, pinLine, pinsInOrder } from "../shared/describe";
 import type { LogView } from "../view";
 
 export interface TableLayout {

@@ -1,13 +1,13 @@
 // What each column of a table asks of the one who fills it in.
 
-import { matrixOfTable } from "../../analysis/matrix/from-log";
-import { lineNamed } from "../../analysis/matrix/from-log-words";
-import { shapeOf } from "../../analysis/matrix/shape";
-import { partPlace, resolvePin } from "../../analysis/place";
+import { shapeOf } from "../../compute/matrix/shape";
+import { partPlace, resolvePin } from "../../judge/place";
 import type { ColumnRole } from "../../knowledge/types";
 import { isMeasured } from "../../log/headers";
-import { partAt } from "../describe";
-import { hasNumber, refIn } from "../part-name";
+import { matrixOfTable } from "../../review/matrix/from-log";
+import { lineNamed } from "../../review/matrix/from-log-words";
+import { partAt } from "../shared/describe";
+import { hasNumber, refIn } from "../shared/part-name";
 import type { Sheet, Texts } from "./sheet";
 import { wordsOf } from "./told";
 

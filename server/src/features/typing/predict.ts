@@ -1,12 +1,13 @@
 // What the next row of a table will be about: the next pin of the chip, the next rail of the board.
-import { boardIndex } from "../../analysis/board-index";
-import { findRail } from "../../analysis/judge/rail-name";
-import { matrixOfTable } from "../../analysis/matrix/from-log";
-import { cellNamed, lineNamed } from "../../analysis/matrix/from-log-words";
-import { allCells, keyOf, keysOf, type MatrixShape, nameOfCell, shapeOf } from "../../analysis/matrix/shape";
-import { partPlace, pinNumber, resolvePin } from "../../analysis/place";
-import { pinsInOrder } from "../describe";
+
+import { allCells, keyOf, keysOf, type MatrixShape, nameOfCell, shapeOf } from "../../compute/matrix/shape";
+import { partPlace, pinNumber, resolvePin } from "../../judge/place";
+import { findRail } from "../../judge/rail-name";
+import { boardIndex } from "../../knowledge/board-index";
+import { matrixOfTable } from "../../review/matrix/from-log";
+import { cellNamed, lineNamed } from "../../review/matrix/from-log-words";
 import { refsOver } from "../occurrences/tables";
+import { pinsInOrder } from "../shared/describe";
 import { columnOf, roleOf } from "./columns";
 import type { Sheet, Texts } from "./sheet";
 import { type Told, toldBy, wordsOf } from "./told";

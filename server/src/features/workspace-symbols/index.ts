@@ -1,8 +1,8 @@
 // Everything of the workspace that has a name: jobs, boards, parts, nets and symptoms, found by a few letters of it.
-import type { Knowledge, Known } from "../../analysis/context";
+import type { Knowledge, Known } from "../../judge/context";
 import type { Board } from "../../knowledge/types";
 import type { LogSummary } from "../../log/summary";
-import { circuitTitle, partTitle } from "../describe";
+import { circuitTitle, partTitle } from "../shared/describe";
 import { fuzzy } from "./fuzzy";
 
 export interface NamedThing {

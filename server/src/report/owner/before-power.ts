@@ -1,11 +1,12 @@
 // What the owner must look at before the board is powered in the machine.
-import { judgeBlock } from "../../analysis/judge";
-import { crossingsToClear } from "../../analysis/matrix/crossings";
-import { failedLines } from "../../analysis/matrix/failed-lines";
-import { shapeOf } from "../../analysis/matrix/shape";
-import { defeatedInputs } from "../../analysis/parts/defeated";
-import { provingReview } from "../../analysis/proving";
+
+import { crossingsToClear } from "../../compute/matrix/crossings";
+import { shapeOf } from "../../compute/matrix/shape";
+import { judgeBlock } from "../../judge";
 import { tablesOf } from "../../log/document";
+import { failedLines } from "../../review/matrix/failed-lines";
+import { defeatedInputs } from "../../review/parts/defeated";
+import { provingReview } from "../../review/proving";
 import { limitsOf, readingText } from "./limits";
 import type { ReportSource } from "./model";
 import { partWords } from "./places";

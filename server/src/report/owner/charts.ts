@@ -1,8 +1,8 @@
 // Which readings are drawn: what was outside its limits, before and after, and the supplies as they were last.
-import { type Judgement, judgeBlock } from "../../analysis/judge";
-import { isSince, lastRepair } from "../../analysis/proving/since-repair";
+import { type Judgement, judgeBlock } from "../../judge";
 import { tablesOf } from "../../log/document";
 import type { Reading } from "../../log/model";
+import { isSince, lastRepair } from "../../review/proving/since-repair";
 import { endsOf, limitsOf, measureWords, readingText } from "./limits";
 import type { ChartMark, ReadingChart, ReportSource } from "./model";
 import { lowerFirst } from "./places";

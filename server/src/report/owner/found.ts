@@ -1,9 +1,9 @@
 // What was found, in plain words: readings outside their limits, what did not work, what the eye saw.
-import { type Judgement, judgeBlock } from "../../analysis/judge";
-import { KIND_OF } from "../../analysis/matrix/from-log";
-import { matrixReviews } from "../../analysis/matrix/log-review";
+import { type Judgement, judgeBlock } from "../../judge";
 import { tablesOf } from "../../log/document";
 import type { LogTable, Reading } from "../../log/model";
+import { KIND_OF } from "../../review/matrix/from-log";
+import { matrixReviews } from "../../review/matrix/log-review";
 import { limitsOf, measureWords, readingText } from "./limits";
 import type { FoundItem, ReportSource } from "./model";
 import { lowerFirst, partWords, replacedRefs } from "./places";

@@ -1,5 +1,5 @@
 // Pictures of the log made part of the report. Only what lies in the workspace is read, by whoever calls.
-import type { FileBytes, NoBytes } from "../../analysis/file-bytes";
+import type { FileBytes, NoBytes } from "../../compute/memory/file-bytes";
 import type { OwnerReport, ReportImage } from "./model";
 
 /**

@@ -1,5 +1,5 @@
 // The owner's report of one job. Nothing in it says of a part more than was measured.
-import { provingReview } from "../../analysis/proving";
+import { provingReview } from "../../review/proving";
 import { BEFORE_POWER, beforePower } from "./before-power";
 import { chartsIn } from "./charts";
 import { foundIn } from "./found";

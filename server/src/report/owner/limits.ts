@@ -1,5 +1,5 @@
 // Readings and their limits as text.
-import type { Judgement } from "../../analysis/judge";
+import type { Judgement } from "../../judge";
 import type { Reading } from "../../log/model";
 import { formatQuantity, formatTyped } from "../../quantity/format";
 

@@ -1,9 +1,9 @@
 // The owner's report as plain data: what every form of it is written from. Texts are as they are read, not escaped
 // for any format.
-import type { LogContext } from "../../analysis/context";
-import type { ProvingState } from "../../analysis/proving";
+import type { LogContext } from "../../judge/context";
 import type { FrontMatter } from "../../knowledge/load-front-matter";
 import type { LogDocument } from "../../log/document";
+import type { ProvingState } from "../../review/proving";
 
 /** What a report is made from: a log with all that is known around it. */
 export interface ReportSource {

@@ -1,5 +1,5 @@
 // Places of a board in an owner's words.
-import { boardIndex } from "../../analysis/board-index";
+import { boardIndex } from "../../knowledge/board-index";
 import type { ColumnRole } from "../../knowledge/types";
 import { tablesOf } from "../../log/document";
 import type { LogRow, LogTable } from "../../log/model";

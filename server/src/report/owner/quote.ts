@@ -1,6 +1,6 @@
 // What the job costs, on the report only where the shop file asks for it.
-import { decimalText } from "../../analysis/money/decimal";
-import { partsList } from "../../analysis/parts/list";
+import { decimalText } from "../../compute/money/decimal";
+import { partsList } from "../../review/parts/list";
 import type { QuoteTable, ReportSource } from "./model";
 
 export function quoteIn(source: ReportSource): { quote?: QuoteTable } {

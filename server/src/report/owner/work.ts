@@ -1,11 +1,11 @@
 // What was done and what was fitted, as the tables of work say.
-import { boardIndex } from "../../analysis/board-index";
-import { fittedParts } from "../../analysis/parts/fitted";
-import { designators } from "../../analysis/parts/work";
+import { boardIndex } from "../../knowledge/board-index";
 import { normalPart } from "../../knowledge/part-number";
 import { tablesOf } from "../../log/document";
 import type { LogRow, LogTable } from "../../log/model";
 import { isPlanned } from "../../log/planned";
+import { fittedParts } from "../../review/parts/fitted";
+import { designators } from "../../review/parts/work";
 import type { DoneItem, FittedItem, ReportSource } from "./model";
 import { partWords, wholeCell } from "./places";
 

@@ -1,8 +1,8 @@
 // Parts lists of one log or many, for people, programs and spreadsheets.
-import { decimalText } from "../../analysis/money/decimal";
-import type { Quote } from "../../analysis/money/quote";
-import type { Consumable } from "../../analysis/parts/consumables";
-import type { PartLine, PartState, PartsList } from "../../analysis/parts/list";
+import { decimalText } from "../../compute/money/decimal";
+import type { Quote } from "../../review/money/quote";
+import type { Consumable } from "../../review/parts/consumables";
+import type { PartLine, PartState, PartsList } from "../../review/parts/list";
 import { csv } from "./csv";
 import { columns, safeLines } from "./text";
 

@@ -1,5 +1,5 @@
 // What to order for all open jobs, for people, programs and spreadsheets.
-import type { OrderLine, OrderList } from "../../analysis/parts/order";
+import type { OrderLine, OrderList } from "../../review/parts/order";
 import { csv } from "./csv";
 import { PARTS_FORMAT } from "./list";
 import { columns, safeLines } from "./text";

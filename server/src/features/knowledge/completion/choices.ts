@@ -1,5 +1,5 @@
 import type { PinDirection } from "../../../knowledge/types";
-import { directionWords } from "../../describe";
+import { directionWords } from "../../shared/describe";
 import type { Value, ValueQuery } from "./values";
 
 /** Words of a fixed list, each with what it means where the word alone does not say. */

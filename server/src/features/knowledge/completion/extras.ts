@@ -1,6 +1,6 @@
 // Values for places whose schema takes any text, but where something in the file or the library suggests itself.
 import { unitsOf } from "../../completion/values";
-import { byRef } from "../../describe";
+import { byRef } from "../../shared/describe";
 import { derivedOf } from "../derived";
 import { nodeOf, textOf } from "../place";
 import { currencies } from "./currencies";

@@ -1,7 +1,7 @@
 import type { SchemaNode } from "../../../knowledge/schema";
 import { rawSchemaAt, schemaAt, typesOf } from "../../../knowledge/schema-walk";
 import type { YamlPath } from "../../../syntax/yaml";
-import { schemaDocumentation } from "../../documentation";
+import { schemaDocumentation } from "../../shared/documentation";
 import type { Completion } from "../../types";
 import type { KnowledgeFile } from "../file";
 import { mapOf, type Place } from "../place";

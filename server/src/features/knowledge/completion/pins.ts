@@ -1,8 +1,8 @@
-import { boardIndex } from "../../../analysis/board-index";
-import { type Place, partPlace, pinPlace } from "../../../analysis/place";
+import { type Place, partPlace, pinPlace } from "../../../judge/place";
+import { boardIndex } from "../../../knowledge/board-index";
 import { packagePins } from "../../../knowledge/package-pins";
 import type { Board, DevicePin } from "../../../knowledge/types";
-import { byRef, partLine, pinLine, pinsInOrder } from "../../describe";
+import { byRef, partLine, pinLine, pinsInOrder } from "../../shared/describe";
 import { type Derived, derivedOf } from "../derived";
 import type { KnowledgeFile } from "../file";
 import { textOf } from "../place";

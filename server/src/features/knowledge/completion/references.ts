@@ -1,6 +1,6 @@
 import type { Net } from "../../../knowledge/types";
-import { byRef, directionWords, pinsInOrder } from "../../describe";
-import { procedureDocumentation, railDocumentation } from "../../documentation";
+import { byRef, directionWords, pinsInOrder } from "../../shared/describe";
+import { procedureDocumentation, railDocumentation } from "../../shared/documentation";
 import { derivedOf } from "../derived";
 import { nodeOf } from "../place";
 import { devices } from "./devices";

@@ -1,8 +1,9 @@
-import { boardIndex } from "../../../analysis/board-index";
-import { partPlace, pinPlace } from "../../../analysis/place";
+import { partPlace, pinPlace } from "../../../judge/place";
+import { boardIndex } from "../../../knowledge/board-index";
 import { pinRef } from "../../../knowledge/shape-board";
 import type { Board, Device, Modification } from "../../../knowledge/types";
-import { byRef, directionWords, md } from "../../describe";
+import { deviceMarkdown, partMarkdown, pinMarkdown } from "../../hover/part";
+import { byRef, directionWords, md } from "../../shared/describe";
 import {
   cautionLines,
   meterDocumentation,
@@ -11,8 +12,7 @@ import {
   railDocumentation,
   romSetDocumentation,
   symptomDocumentation,
-} from "../../documentation";
-import { deviceMarkdown, partMarkdown, pinMarkdown } from "../../hover/part";
+} from "../../shared/documentation";
 import { type Derived, derivedOf } from "../derived";
 import type { KnowledgeFile } from "../file";
 import { circuitDocumentation, matrixDocumentation } from "./board";

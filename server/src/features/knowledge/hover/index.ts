@@ -1,6 +1,6 @@
 import { schemaAt } from "../../../knowledge/schema-walk";
 import { parseQuantity } from "../../../quantity/quantity";
-import { schemaDocumentation } from "../../documentation";
+import { schemaDocumentation } from "../../shared/documentation";
 import type { Hover } from "../../types";
 import type { KnowledgeFile } from "../file";
 import { type Place, placeAt, typedAt } from "../place";

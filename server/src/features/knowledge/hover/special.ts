@@ -1,5 +1,5 @@
 import type { YamlPath } from "../../../syntax/yaml";
-import { md } from "../../describe";
+import { md } from "../../shared/describe";
 import { currencies } from "../completion/currencies";
 import { derivedOf } from "../derived";
 import type { KnowledgeFile } from "../file";

@@ -1,0 +1,61 @@
+import { say } from "../../quantity/say";
+import { type Computed, notNegative, type Outcome, positive, refused } from "../outcome";
+import { hold, type Ruling } from "../verdict";
+
+const SOURCE = "definition: (measured - nominal) / nominal";
+
+/** Deviation of a clock as a ratio (1e-6 is one ppm); the formula is written in ppm. Frequencies in Hz. */
+export function deviation(measured: number, nominal: number): Outcome {
+  const bad = refused(
+    notNegative("measured frequency", measured, "Hz"),
+    positive("nominal frequency", nominal, "Hz"),
+  );
+  if (bad) return bad;
+  const value = (measured - nominal) / nominal;
+  if (!Number.isFinite(value)) return { ok: false, reason: "The deviation is beyond what can be computed." };
+  return {
+    ok: true,
+    value,
+    unit: "",
+    formula: `(${hertz(measured)} - ${hertz(nominal)}) / ${hertz(nominal)} = ${say(value, "ppm")}`,
+    source: SOURCE,
+  };
+}
+
+/** Frequencies are told apart by their last digits, so more of them are written than of other values. */
+const hertz = (value: number): string => `${Number(value.toPrecision(9))} Hz`;
+
+export interface FrequencyInput {
+  /** Hz. */
+  readonly measured: number;
+  readonly nominal: number;
+  /** Half-width of the window as a ratio (100 ppm is 1e-4), and who says so. */
+  readonly limit: number;
+  readonly limitSource: string;
+  /** Half-width of the counter's uncertainty in Hz. */
+  readonly uncertainty?: number;
+}
+
+/** A clock against its window. */
+export function judgeFrequency(input: FrequencyInput): Outcome<Ruling & { readonly deviation: Computed }> {
+  const { measured, nominal, limit, uncertainty = 0 } = input;
+  const found =
+    refused(positive("limit", limit, "ppm"), notNegative("uncertainty", uncertainty, "Hz")) ??
+    deviation(measured, nominal);
+  if (!found.ok) return found;
+  const { verdict } = hold(found.value, { low: -limit, high: limit, unit: "ppm" }, uncertainty / nominal);
+  const read =
+    measured === 0
+      ? "The clock does not run"
+      : `The clock is ${say(Math.abs(found.value), "ppm")} ${found.value < 0 ? "slow" : "fast"}`;
+  const window = `${say(limit, "ppm")} either way (${input.limitSource})`;
+  const sentence =
+    measured === 0
+      ? `${read}. Check the supply of the oscillator, then the crystal and its joints.`
+      : verdict === "within-limits"
+        ? `${found.value === 0 ? "The clock is at its nominal frequency" : read}, within ${window}.`
+        : verdict === "suspect"
+          ? `${read}, at the edge of ${window} as far as this counter can tell.`
+          : `${read}, outside ${window}: look at the crystal, its capacitors and what else loads the oscillator; a ratio of 2 or 3 is a wrong crystal or overtone.`;
+  return { ok: true, verdict, sentence, formula: found.formula, source: input.limitSource, deviation: found };
+}

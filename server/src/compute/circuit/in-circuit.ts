@@ -1,0 +1,135 @@
+// Parts read in place have the rest of the board beside them. Paths beside a resistor can only lower what the meter
+// shows, and capacitors beside a capacitor can only raise it: so one side of the tolerance disproves the part and
+// the other side says nothing.
+import { say } from "../../quantity/say";
+import { notNegative, type Outcome, positive, readable, refused, share } from "../outcome";
+import { hold, type Ruling } from "../verdict";
+import { parallelResistance } from "./parallel";
+
+/** Which of the readings' three regions it fell in. */
+export type InCircuit = "disproved" | "not-disproved" | "inconclusive";
+
+export interface InCircuitRuling extends Ruling {
+  readonly conclusion: InCircuit;
+}
+
+export interface InCircuitInput {
+  /** What the meter shows, SI base unit, zero or more; infinity for an open resistor. */
+  readonly reading: number;
+  /** Half-width of its uncertainty, same unit. */
+  readonly uncertainty?: number;
+  readonly nominal: number;
+  /** As a share: 0.05 for 5 %. */
+  readonly tolerance: number;
+}
+
+const common = (unit: string, { nominal, tolerance, uncertainty = 0 }: InCircuitInput) => [
+  positive("marked value", nominal, unit),
+  share("tolerance", tolerance),
+  notNegative("uncertainty", uncertainty, unit),
+];
+
+/**
+ * A resistor read in place. Above its upper tolerance: open or drifted, whatever else is on the board. Below its
+ * lower tolerance: inconclusive. `beside` are known resistors (ohm, at their nominal values) straight across it,
+ * which lower the most it may read.
+ */
+export function judgeResistanceInCircuit(
+  input: InCircuitInput & { readonly beside?: readonly number[] },
+): Outcome<InCircuitRuling> {
+  const { reading, uncertainty = 0, nominal, tolerance, beside = [] } = input;
+  const bad = refused(readable("resistance", reading, "ohm"), ...common("ohm", input));
+  const together = bad ?? parallelResistance([nominal, ...beside]);
+  if (!together.ok) return together;
+  // The neighbours may be as far above their marking as the part itself: no narrower claim is sound.
+  const most = together.value * (1 + tolerance);
+  const least = together.value * (1 - tolerance);
+  const high = hold(reading, { high: most, unit: "ohm" }, uncertainty);
+  const source = "parallel paths can only lower a resistance";
+  const what = beside.length > 0 ? `${together.formula} in place` : `${say(nominal, "ohm")} in place`;
+  const base = { ok: true as const, source };
+  if (high.verdict === "out-of-limits") {
+    const read = reading === Number.POSITIVE_INFINITY ? "reads open" : `reads ${say(reading, "ohm")}`;
+    return {
+      ...base,
+      conclusion: "disproved",
+      verdict: "out-of-limits",
+      formula: high.formula,
+      sentence: `${what} ${read}, above the ${say(most, "ohm")} it may be at most: ${beside.length > 0 ? "it or one of those beside it" : "it"} is open or has drifted high, or has a poor joint. Charge left in a capacitor can mislead the meter, so swap the leads and read again before changing it.`,
+    };
+  }
+  if (high.verdict === "suspect") {
+    return {
+      ...base,
+      conclusion: "inconclusive",
+      verdict: "suspect",
+      formula: high.formula,
+      sentence: `${what} reads ${say(reading, "ohm")}, which straddles the ${say(most, "ohm")} it may be at most: lift one end and read again.`,
+    };
+  }
+  if (reading + uncertainty < least) {
+    return {
+      ...base,
+      conclusion: "inconclusive",
+      verdict: "unjudged",
+      formula: `${say(reading, "ohm")} < ${say(least, "ohm")}`,
+      sentence: `${what} reads ${say(reading, "ohm")}, below its tolerance: other paths on the board may lower it, so this says nothing about the part. Lift one end to judge it.`,
+    };
+  }
+  return {
+    ...base,
+    conclusion: "not-disproved",
+    verdict: "within-limits",
+    formula: hold(reading, { low: least, high: most, unit: "ohm" }).formula,
+    sentence: `${what} reads ${say(reading, "ohm")}, within its tolerance. Not disproved: a part that drifted high can hide behind another path.`,
+  };
+}
+
+/**
+ * A capacitor read in place, F. Below its lower tolerance: open or dried out, whatever stands beside it. Above its
+ * upper tolerance: inconclusive, since capacitors on the same net add up and leakage reads as size.
+ */
+export function judgeCapacitanceInCircuit(input: InCircuitInput): Outcome<InCircuitRuling> {
+  const { reading, uncertainty = 0, nominal, tolerance } = input;
+  const bad = refused(notNegative("capacitance", reading, "F"), ...common("F", input));
+  if (bad) return bad;
+  const least = nominal * (1 - tolerance);
+  const most = nominal * (1 + tolerance);
+  const low = hold(reading, { low: least, unit: "F" }, uncertainty);
+  const base = { ok: true as const, source: "parallel capacitances add" };
+  const what = `${say(nominal, "F")} in place reads ${say(reading, "F")}`;
+  if (low.verdict === "out-of-limits") {
+    return {
+      ...base,
+      conclusion: "disproved",
+      verdict: "out-of-limits",
+      formula: low.formula,
+      sentence: `${what}, below the ${say(least, "F")} it must have at least: it is open or dried out, or has a poor joint.`,
+    };
+  }
+  if (low.verdict === "suspect") {
+    return {
+      ...base,
+      conclusion: "inconclusive",
+      verdict: "suspect",
+      formula: low.formula,
+      sentence: `${what}, which straddles the ${say(least, "F")} it must have at least: lift one end and read again.`,
+    };
+  }
+  if (reading - uncertainty > most) {
+    return {
+      ...base,
+      conclusion: "inconclusive",
+      verdict: "unjudged",
+      formula: `${say(reading, "F")} > ${say(most, "F")}`,
+      sentence: `${what}, above its tolerance: others on the same net add to it, and leakage reads as size. Lift one end to judge it.`,
+    };
+  }
+  return {
+    ...base,
+    conclusion: "not-disproved",
+    verdict: "within-limits",
+    formula: hold(reading, { low: least, high: most, unit: "F" }).formula,
+    sentence: `${what}, within its tolerance. Not disproved: a lost part can hide behind another on the same net.`,
+  };
+}

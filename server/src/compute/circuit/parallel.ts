@@ -1,0 +1,37 @@
+import { say } from "../../quantity/say";
+import { computed, type Outcome, positive, refused } from "../outcome";
+
+/** Resistance in ohm of resistors side by side; an open one (infinity) counts for nothing. Refuses an empty list. */
+export function parallelResistance(resistances: readonly number[]): Outcome {
+  const bad = refused(
+    resistances.length === 0 ? "There is no resistor to compute with." : undefined,
+    ...resistances.map((value) =>
+      value === Number.POSITIVE_INFINITY ? undefined : positive("resistance", value, "ohm"),
+    ),
+  );
+  if (bad) return bad;
+  const conductance = resistances.reduce((sum, value) => sum + 1 / value, 0);
+  return computed(
+    1 / conductance,
+    "ohm",
+    resistances.map((value) => say(value, "ohm")).join(" ∥ "),
+    "conductances of parallel resistors add",
+  );
+}
+
+/** Capacitance in F of capacitors side by side. Refuses an empty list. */
+export function parallelCapacitance(capacitances: readonly number[]): Outcome {
+  const bad = refused(
+    capacitances.length === 0 ? "There is no capacitor to compute with." : undefined,
+    ...capacitances.map((value) => positive("capacitance", value, "F")),
+  );
+  return (
+    bad ??
+    computed(
+      capacitances.reduce((sum, value) => sum + value, 0),
+      "F",
+      capacitances.map((value) => say(value, "F")).join(" + "),
+      "capacitances of parallel capacitors add",
+    )
+  );
+}

@@ -1,0 +1,121 @@
+// A linear regulator's two limits: enough voltage across it to regulate, not so much that it overheats.
+// Negative regulators (7905) are given their voltages with the sign as read.
+import { say } from "../../quantity/say";
+import { type Computed, computed, finite, notNegative, type Outcome, positive, refused } from "../outcome";
+import { hold, type Ruling } from "../verdict";
+
+const HEADROOM = "definition: lowest input less output less dropout";
+const POWER = "power = voltage across the part × current through it";
+
+const apart = (input: number, output: number): string | undefined =>
+  Math.sign(input) * Math.sign(output) < 0
+    ? `The input (${say(input, "V")}) and the output (${say(output, "V")}) must have the same sign.`
+    : undefined;
+
+/** The lowest point of a rail in V from its average (as a meter on DC shows it) and its ripple, peak to peak. */
+export function valley(input: { readonly average: number; readonly ripple: number }): Outcome {
+  const { average, ripple } = input;
+  const bad = refused(finite("average", average, "V"), notNegative("ripple", ripple, "V"));
+  if (bad) return bad;
+  const half = average < 0 ? -ripple / 2 : ripple / 2;
+  return computed(
+    average - half,
+    "V",
+    `${say(average, "V")} ${average < 0 ? "+" : "-"} ${say(ripple, "V")} / 2`,
+    "ripple taken as even about the average (a sawtooth); common practice, no source",
+  );
+}
+
+export interface HeadroomInput {
+  /** Lowest input under load in V: the bottom of the ripple. See `valley`. */
+  readonly inputMinimum: number;
+  readonly output: number;
+  /** What the data sheet wants across the part, in V above zero; its source is the caller's to name. */
+  readonly dropout: number;
+  readonly dropoutSource: string;
+  /** Half-width of the uncertainty of input less output, in V. */
+  readonly uncertainty?: number;
+}
+
+/** What is left above dropout, in V; below zero the output follows the ripple. */
+export function dropoutHeadroom(input: HeadroomInput): Outcome<Ruling & { readonly headroom: Computed }> {
+  const { inputMinimum, output, dropout, uncertainty = 0 } = input;
+  const bad = refused(
+    finite("input voltage", inputMinimum, "V"),
+    finite("output voltage", output, "V"),
+    notNegative("dropout", dropout, "V"),
+    notNegative("uncertainty", uncertainty, "V"),
+    apart(inputMinimum, output),
+  );
+  if (bad) return bad;
+  const headroom = computed(
+    Math.abs(inputMinimum) - Math.abs(output) - dropout,
+    "V",
+    `${say(Math.abs(inputMinimum), "V")} - ${say(Math.abs(output), "V")} - ${say(dropout, "V")}`,
+    HEADROOM,
+  );
+  if (!headroom.ok) return headroom;
+  const { verdict } = hold(headroom.value, { low: 0, unit: "V" }, uncertainty);
+  const across = say(Math.abs(inputMinimum) - Math.abs(output), "V");
+  const wants = `${say(dropout, "V")} (${input.dropoutSource})`;
+  const sentence =
+    verdict === "within-limits"
+      ? `At its lowest the input stands ${across} above the output; the regulator needs ${wants}.`
+      : verdict === "suspect"
+        ? `At its lowest the input stands ${across} above the output, which is ${wants} to within the meter's uncertainty: look at the input with an oscilloscope.`
+        : `At its lowest the input stands only ${across} above the output; the regulator needs ${wants}. Its ripple comes through: look at the reservoir capacitor, the bridge and the load before blaming the regulator.`;
+  return { ok: true, verdict, sentence, formula: headroom.formula, source: input.dropoutSource, headroom };
+}
+
+export interface DissipationInput {
+  /** Average input in V, output in V, load current in A. */
+  readonly input: number;
+  readonly output: number;
+  readonly current: number;
+}
+
+/** Heat in the regulator in W: (input - output) × current. Refuses an input below the output. */
+export function dissipation(given: DissipationInput): Outcome {
+  const { input, output, current } = given;
+  const across = Math.abs(input) - Math.abs(output);
+  return (
+    refused(
+      finite("input voltage", input, "V"),
+      finite("output voltage", output, "V"),
+      notNegative("load current", current, "A"),
+      apart(input, output),
+      across < 0
+        ? `The input (${say(input, "V")}) is below the output (${say(output, "V")}): a linear regulator cannot do that.`
+        : undefined,
+    ) ??
+    computed(
+      across * current,
+      "W",
+      `(${say(Math.abs(input), "V")} - ${say(Math.abs(output), "V")}) × ${say(current, "A")}`,
+      POWER,
+    )
+  );
+}
+
+/** The heat against a limit in W that the caller names with its source (package and heat sink decide it). */
+export function judgeDissipation(
+  given: DissipationInput & { readonly limit: number; readonly limitSource: string },
+): Outcome<Ruling & { readonly power: Computed }> {
+  const power = refused(positive("dissipation limit", given.limit, "W")) ?? dissipation(given);
+  if (!power.ok) return power;
+  const { verdict, formula } = hold(power.value, { high: given.limit, unit: "W" });
+  const heat = `The regulator turns ${say(power.value, "W")} into heat`;
+  const limit = `${say(given.limit, "W")} (${given.limitSource})`;
+  const sentence =
+    verdict === "within-limits"
+      ? `${heat}, within ${limit}.`
+      : `${heat}, above ${limit}: it will shut down or fail. Look for an overload, too high an input, or a loose heat sink.`;
+  return {
+    ok: true,
+    verdict,
+    sentence,
+    formula: `${power.formula}; ${formula}`,
+    source: given.limitSource,
+    power,
+  };
+}

@@ -1,0 +1,115 @@
+// Ripple on a reservoir capacitor. The straight-line rule takes the capacitor as feeding the load for the whole
+// time between two charging peaks, which is longer than it does: the rule gives an upper bound of the ripple,
+// and so the capacitance that a measured ripple implies is an upper bound too.
+import { say } from "../../quantity/say";
+import {
+  type Computed,
+  computed,
+  finite,
+  notNegative,
+  type Outcome,
+  positive,
+  refused,
+  share,
+} from "../outcome";
+import { hold, type Ruling } from "../verdict";
+
+export type Rectifier = "full-wave" | "half-wave";
+
+const SOURCE =
+  "charge = capacitance × voltage, the capacitor feeding the load for the whole period (an upper bound)";
+
+export interface RippleInput {
+  /** Load current in A, zero or more. */
+  readonly current: number;
+  /** Mains frequency in Hz, not the ripple's. */
+  readonly frequency: number;
+  readonly rectifier: Rectifier;
+}
+
+const pulses = (rectifier: Rectifier): number => (rectifier === "full-wave" ? 2 : 1);
+
+const divisor = (input: RippleInput): string =>
+  `${input.rectifier === "full-wave" ? "2 × " : ""}${say(input.frequency, "Hz")}`;
+
+/**
+ * The most ripple there can be, peak to peak in V: I/(2fC) full wave, I/(fC) half wave, `capacitance` in F.
+ * The capacitor's series resistance comes on top. Refuses a capacitance or frequency of zero or below.
+ */
+export function rippleBound(input: RippleInput & { readonly capacitance: number }): Outcome {
+  const { current, frequency, capacitance, rectifier } = input;
+  return (
+    refused(
+      notNegative("load current", current, "A"),
+      positive("mains frequency", frequency, "Hz"),
+      positive("capacitance", capacitance, "F"),
+    ) ??
+    computed(
+      current / (pulses(rectifier) * frequency * capacitance),
+      "V",
+      `${say(current, "A")} / (${divisor(input)} × ${say(capacitance, "F")})`,
+      SOURCE,
+    )
+  );
+}
+
+/**
+ * The most capacitance, in F, that leaves the measured `ripple` (V peak to peak) at this load. Refuses a ripple
+ * of zero, from which nothing follows.
+ */
+export function impliedCapacitance(input: RippleInput & { readonly ripple: number }): Outcome {
+  const { current, frequency, ripple, rectifier } = input;
+  return (
+    refused(
+      positive("load current", current, "A"),
+      positive("mains frequency", frequency, "Hz"),
+      positive("ripple", ripple, "V"),
+    ) ??
+    computed(
+      current / (pulses(rectifier) * frequency * ripple),
+      "F",
+      `${say(current, "A")} / (${divisor(input)} × ${say(ripple, "V")})`,
+      SOURCE,
+    )
+  );
+}
+
+export interface ReservoirInput extends RippleInput {
+  /** Measured ripple in V peak to peak, with the half-width of its uncertainty in V. */
+  readonly ripple: number;
+  readonly uncertainty?: number;
+  /** Marked capacitance in F and how far below it the part may lie, as a share (0.2 for 20 %). */
+  readonly nominal: number;
+  readonly tolerance: number;
+}
+
+/**
+ * A measured ripple against the most that the marked capacitor, at its lower tolerance, can leave. More
+ * disproves the capacitor, its joints or half of the bridge; less leaves all of them open to doubt elsewhere.
+ */
+export function judgeReservoir(input: ReservoirInput): Outcome<Ruling & { readonly bound: Computed }> {
+  const { ripple, nominal, tolerance, uncertainty = 0 } = input;
+  const bad = refused(
+    finite("ripple", ripple, "V"),
+    notNegative("ripple", ripple, "V"),
+    notNegative("uncertainty", uncertainty, "V"),
+    positive("marked capacitance", nominal, "F"),
+    share("capacitor's lower tolerance", tolerance),
+  );
+  const bound = bad ?? rippleBound({ ...input, capacitance: nominal * (1 - tolerance) });
+  if (!bound.ok) return bound;
+  const { verdict, formula } = hold(ripple, { high: bound.value, unit: "V" }, uncertainty);
+  const most = `${say(bound.value, "V")}, the most that ${say(nominal * (1 - tolerance), "F")} can leave at ${say(input.current, "A")}`;
+  const read = `The ripple of ${say(ripple, "V")}`;
+  const implied = impliedCapacitance(input);
+  const left = implied.ok ? ` It leaves at most ${say(implied.value, "F")}.` : "";
+  const half =
+    input.rectifier === "full-wave" ? " Half of the bridge being open doubles the ripple as well." : "";
+  const sentence =
+    verdict === "within-limits"
+      ? `${read} is not above ${most}. The capacitor is not disproved.`
+      : verdict === "suspect"
+        ? `${read} straddles ${most}. Read it again on a finer range.`
+        : `${read} is above ${most}.${left} The capacitor has lost capacitance, its series resistance has risen, or a joint is poor.${half} Check the load current first.`;
+  return { ok: true, verdict, sentence, formula: `${bound.formula}; ${formula}`, source: SOURCE, bound };
+}

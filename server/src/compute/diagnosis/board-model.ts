@@ -1,0 +1,111 @@
+import { boardIndex, pinKey } from "../../knowledge/board-index";
+import type { Board, Device, Net, Part, PinDirection } from "../../knowledge/types";
+import { type PartKind, partKind } from "./part-kind";
+
+/** A part with what the diagnosis asks of it, worked out once. */
+export interface PartModel {
+  readonly part: Part;
+  readonly device?: Device;
+  readonly kind: PartKind;
+  /** Its pins on nets that are neither ground nor a rail, in the order of the board's nets. */
+  readonly signalPins: readonly { readonly pin: string; readonly net: Net }[];
+}
+
+export interface BoardModel {
+  readonly board: Board;
+  /** By designator in capitals. */
+  readonly parts: ReadonlyMap<string, PartModel>;
+  part(ref: string): PartModel | undefined;
+  netAt(ref: string, pin: string): Net | undefined;
+  /** True where one of the part's signal pins is on the net. */
+  isOn(part: PartModel, net: Net): boolean;
+  isSupply(net: Net): boolean;
+  /** Parts on a net, each once, in the net's order; designators the board does not list are left out. */
+  onNet(net: Net): readonly PartModel[];
+}
+
+const models = new WeakMap<
+  Board,
+  { readonly deviceOf: (part: string) => Device | undefined; readonly model: BoardModel }
+>();
+
+/** Look-ups in a board; kept as long as board and library stay the same objects. */
+export function boardModel(board: Board, deviceOf: (part: string) => Device | undefined): BoardModel {
+  const kept = models.get(board);
+  if (kept?.deviceOf === deviceOf) return kept.model;
+  const model = build(board, deviceOf);
+  models.set(board, { deviceOf, model });
+  return model;
+}
+
+function build(board: Board, deviceOf: (part: string) => Device | undefined): BoardModel {
+  const index = boardIndex(board);
+  const isSupply = (net: Net): boolean => index.isGround(net) || index.railOf(net) !== undefined;
+  const signal = new Map<string, { pin: string; net: Net }[]>();
+  for (const net of board.nets.values()) {
+    if (isSupply(net)) continue;
+    for (const { ref, pin } of net.pins) {
+      const key = ref.toUpperCase();
+      const list = signal.get(key);
+      if (list) list.push({ pin, net });
+      else signal.set(key, [{ pin, net }]);
+    }
+  }
+  const parts = new Map<string, PartModel>();
+  const alone = new Map<string, Net>();
+  for (const part of board.parts.values()) {
+    const key = part.ref.toUpperCase();
+    const device = part.device === undefined ? undefined : deviceOf(part.device);
+    const signalPins = signal.get(key) ?? (device ? ownPins(part.ref, device) : []);
+    if (!signal.has(key)) for (const { pin, net } of signalPins) alone.set(pinKey(part.ref, pin), net);
+    parts.set(key, {
+      part,
+      ...(device ? { device } : {}),
+      kind: partKind(part, device),
+      signalPins,
+    });
+  }
+  const members = new Map<Net, readonly PartModel[]>();
+  const onNet = (net: Net): readonly PartModel[] => {
+    let found = members.get(net);
+    if (!found) {
+      const refs = new Set(net.pins.map(({ ref }) => ref.toUpperCase()));
+      found = [...refs].flatMap((ref) => parts.get(ref) ?? []);
+      members.set(net, found);
+    }
+    return found;
+  };
+  const nets = new Map<PartModel, ReadonlySet<Net>>();
+  const isOn = (part: PartModel, net: Net): boolean => {
+    let own = nets.get(part);
+    if (!own) {
+      own = new Set(part.signalPins.map((pin) => pin.net));
+      nets.set(part, own);
+    }
+    return own.has(net);
+  };
+  return {
+    board,
+    parts,
+    // Nearly always asked for as the board writes it.
+    part: (ref) => parts.get(ref) ?? parts.get(ref.toUpperCase()),
+    isOn,
+    // Of a chip that nobody has traced each pin is a node of its own.
+    netAt: (ref, pin) => index.net(ref, pin) ?? alone.get(pinKey(ref, pin)),
+    isSupply,
+    onNet,
+  };
+}
+
+/** Pins that say something of their chip; each a node of its own, by the chip and the pin's name: "U5.1A". */
+function ownPins(ref: string, { pins }: Device): { pin: string; net: Net }[] {
+  const all = [...pins.values()].filter(({ direction }) => SIGNALS.has(direction));
+  return all.map(({ number, name }) => {
+    const isOwn = all.filter((other) => other.name === name).length === 1;
+    return { pin: number, net: { name: `${ref}.${isOwn ? name : number}`, pins: [{ ref, pin: number }] } };
+  });
+}
+
+const SIGNALS: ReadonlySet<PinDirection> = new Set<PinDirection>([
+  ...(["input", "output", "bidirectional", "three-state", "open-collector", "open-emitter"] as const),
+]);

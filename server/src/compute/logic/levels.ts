@@ -1,0 +1,153 @@
+// A standing voltage read as a logic level. A meter averages: a moving signal can read as anything in between.
+
+import { say } from "../../quantity/say";
+import { finite, notNegative, type Outcome, positive, refused } from "../outcome";
+import type { Ruling } from "../verdict";
+import { type Levels, levelComplaints } from "./family-levels";
+import type { InputTechnology } from "./technology";
+
+export type Level = "high" | "low" | "undefined";
+
+/** What can bring a node between the levels; the likeliest first. */
+export type BetweenCause = "floating" | "fighting" | "moving" | "weak-driver";
+
+/** Where an open TTL input settles, volts: common practice, no source. */
+export const FLOATING_TTL: readonly [low: number, high: number] = [1.4, 1.6];
+/** How near that a reading still counts as floating, volts: common practice, no source. */
+const FLOATING_MARGIN = 0.1;
+/** How far past its rails a pin may read before something outside the logic is at work: common practice, no source. */
+const BEYOND_RAIL = 0.5;
+
+/** Volts to a level by what the receiving input takes; what it does not promise to take is "undefined". */
+export function levelOf(
+  volts: number,
+  receiving: Pick<Levels, "vih" | "vil">,
+): Outcome<{ readonly ok: true; readonly level: Level; readonly formula: string }> {
+  const bad = refused(finite("level", volts, "V"), ...levelComplaints(receiving));
+  if (bad) return bad;
+  const { vih, vil } = receiving;
+  if (volts >= vih) return { ok: true, level: "high", formula: `${say(volts, "V")} ≥ ${say(vih, "V")}` };
+  if (volts <= vil) return { ok: true, level: "low", formula: `${say(volts, "V")} ≤ ${say(vil, "V")}` };
+  return {
+    ok: true,
+    level: "undefined",
+    formula: `${say(vil, "V")} < ${say(volts, "V")} < ${say(vih, "V")}`,
+  };
+}
+
+export interface LevelInput {
+  readonly volts: number;
+  /** Half-width of the meter's uncertainty in V. */
+  readonly uncertainty?: number;
+  /** Levels of the input that reads this node. */
+  readonly receiving: Pick<Levels, "vih" | "vil" | "source">;
+  /** Levels the driving output promises, for a pin known to be a push-pull output. */
+  readonly driving?: Pick<Levels, "voh" | "vol" | "source">;
+  readonly technology: InputTechnology;
+  /** The logic supply in V. */
+  readonly supply?: number;
+}
+
+export interface LevelRuling extends Ruling {
+  readonly level: Level;
+  /** Empty where the level is clear. */
+  readonly causes: readonly BetweenCause[];
+}
+
+/**
+ * Between the levels is out of limits; a level that its driver does not promise, or one within the uncertainty of
+ * a threshold, is suspect. Which level it ought to be is not judged here.
+ */
+export function judgeLevel(input: LevelInput): Outcome<LevelRuling> {
+  const { volts, uncertainty = 0, receiving, driving, supply } = input;
+  const bad = refused(
+    notNegative("uncertainty", uncertainty, "V"),
+    supply === undefined ? undefined : positive("supply", supply, "V"),
+  );
+  const read = bad ?? levelOf(volts, receiving);
+  if (!read.ok) return read;
+  const { level, formula } = read;
+  const { source } = receiving;
+  const base = { ok: true as const, level, formula, source };
+  const typed = say(volts, "V");
+
+  if (
+    volts + uncertainty < -BEYOND_RAIL ||
+    (supply !== undefined && volts - uncertainty > supply + BEYOND_RAIL)
+  ) {
+    const rail = volts < 0 ? "below ground" : `above the supply of ${say(supply ?? 0, "V")}`;
+    return {
+      ...base,
+      verdict: "out-of-limits",
+      causes: [],
+      source: "common practice, no source",
+      sentence: `${typed} is ${rail}: a higher or negative supply reaches this pin. Switch off and look for a short to it.`,
+    };
+  }
+  if (level === "undefined") {
+    const causes = betweenCauses(input);
+    // Within the uncertainty of a threshold the node may be at its level after all.
+    const near = volts + uncertainty >= receiving.vih || volts - uncertainty <= receiving.vil;
+    return {
+      ...base,
+      verdict: near ? "suspect" : "out-of-limits",
+      causes,
+      sentence: `${typed} lies between low (at most ${say(receiving.vil, "V")}) and high (at least ${say(receiving.vih, "V")}; ${source}). ${likeOpenTtl(input) ? LIKE_OPEN : ""}${causes.map((cause) => CAUSE[cause]).join(" ")}`,
+    };
+  }
+  const straddles =
+    level === "high" ? volts - uncertainty < receiving.vih : volts + uncertainty > receiving.vil;
+  if (straddles) {
+    return {
+      ...base,
+      verdict: "suspect",
+      causes: [],
+      sentence: `${typed} reads as ${level}, but the meter's uncertainty straddles the threshold: read it again on a finer range.`,
+    };
+  }
+  const weak =
+    driving && (level === "high" ? volts + uncertainty < driving.voh : volts - uncertainty > driving.vol);
+  if (weak) {
+    const promised =
+      level === "high" ? `at least ${say(driving.voh, "V")}` : `at most ${say(driving.vol, "V")}`;
+    return {
+      ...base,
+      verdict: "suspect",
+      causes: ["weak-driver"],
+      source: driving.source,
+      formula: `${typed} ${level === "high" ? "<" : ">"} ${say(level === "high" ? driving.voh : driving.vol, "V")}`,
+      sentence: `${typed} reads as ${level}, but an output promises ${promised} (${driving.source}). ${CAUSE["weak-driver"]}`,
+    };
+  }
+  return {
+    ...base,
+    verdict: "within-limits",
+    causes: [],
+    sentence: `${typed} is ${level} (${formula}; ${source}).`,
+  };
+}
+
+const CAUSE: Readonly<Record<BetweenCause, string>> = {
+  floating: "Nothing may drive it: look for a missing driver, a missing pull-up or an open track.",
+  fighting: "Two outputs may fight over it: feel which chip is warm, and lift one of the outputs on the net.",
+  moving: "A moving signal averages to such a voltage: look with a probe or an oscilloscope first.",
+  "weak-driver": "The driver is weak, or overloaded by something on its net.",
+};
+
+const LIKE_OPEN = `An open TTL input settles at about ${FLOATING_TTL[0]} V to ${FLOATING_TTL[1]} V (common practice, no source). `;
+
+const likeOpenTtl = ({ volts, uncertainty = 0, technology, driving }: LevelInput): boolean => {
+  const margin = FLOATING_MARGIN + uncertainty;
+  return (
+    !driving && technology === "ttl" && volts >= FLOATING_TTL[0] - margin && volts <= FLOATING_TTL[1] + margin
+  );
+};
+
+function betweenCauses(input: LevelInput): BetweenCause[] {
+  // A push-pull output that works is never undriven; an open CMOS input can sit anywhere.
+  if (input.driving) return ["fighting", "moving"];
+  if (input.technology === "ttl") {
+    return likeOpenTtl(input) ? ["floating", "fighting", "moving"] : ["fighting", "moving"];
+  }
+  return ["fighting", "moving", "floating"];
+}

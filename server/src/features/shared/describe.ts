@@ -1,0 +1,103 @@
+// Short descriptions of parts and pins, shared by completion, hover and symbols.
+
+import type { LogContext } from "../../judge/context";
+import { type Place, partPlace, pinPlace } from "../../judge/place";
+import { boardIndex } from "../../knowledge/board-index";
+import type { Board, Device, DevicePin, Net, Part } from "../../knowledge/types";
+
+export function partTitle(part: Part, device: Device | undefined): string {
+  const what = part.device ?? part.value ?? "";
+  return device ? `${what} ${lowerFirst(device.title)}`.trim() : what;
+}
+
+export function circuitTitle(part: Part, board: Board): string | undefined {
+  return part.circuit === undefined ? undefined : (board.circuits.get(part.circuit)?.title ?? part.circuit);
+}
+
+/** "74LS04 hex inverter · Switch matrix". */
+export function partLine(part: Part, board: Board, ctx: LogContext): string {
+  const device = part.device === undefined ? undefined : ctx.library.device(part.device)?.device;
+  return [partTitle(part, device), circuitTitle(part, board)].filter(Boolean).join(" · ");
+}
+
+/** "1A input · net ROW_1", or "1A input · joined to U9-2" where nobody has named the net. */
+export function pinLine(place: Place): string {
+  const { pin, net } = place;
+  const joined = joinedTo(place);
+  const on = joined.length > 0 ? `joined to ${joined.slice(0, 3).join(", ")}` : net && `net ${net.name}`;
+  return [pin ? `${pin.name} ${directionWords(pin)}` : undefined, on].filter(Boolean).join(" · ");
+}
+
+/** "U9-2": what a pin was found joined to, where its net has no name but that of a pin. */
+export function joinedTo({ ref, pin, pinTyped, net }: Place): string[] {
+  if (!net || !isNameless(net)) return [];
+  const own = `${ref}-${pin?.number ?? pinTyped}`.toUpperCase();
+  return net.pins.map((at) => `${at.ref}-${at.pin}`).filter((name) => name.toUpperCase() !== own);
+}
+
+const DIRECTIONS: Readonly<Record<DevicePin["direction"], string>> = {
+  input: "input",
+  output: "output",
+  bidirectional: "in and out",
+  "three-state": "three-state output",
+  "open-collector": "open-collector output",
+  "open-emitter": "open-emitter output",
+  supply: "supply",
+  ground: "ground",
+  passive: "passive",
+  "not-connected": "not connected",
+};
+
+export const directionWords = (pin: Pick<DevicePin, "direction">): string => DIRECTIONS[pin.direction];
+
+/** True for a net that nobody has named: it goes by the first pin that was found on it. */
+export const isNameless = ({ name, pins: [first] }: Net): boolean =>
+  first !== undefined && name === `${first.ref}-${first.pin}`;
+
+/** Everything on a net with what it is there: "U14.2 (1Y output)". */
+export function netMembers(net: Net, ctx: LogContext): string[] {
+  const board = ctx.board?.value;
+  return net.pins.map(({ ref, pin }) => {
+    const place = pinPlace(partPlace(ref, board, ctx.library), pin, board);
+    return place.pin ? `${ref}.${pin} (${place.pin.name} ${directionWords(place.pin)})` : `${ref}.${pin}`;
+  });
+}
+
+/** More members of a net than this are counted, not named: a ground net has hundreds. */
+const FEW = 16;
+
+/** Names one after another, as many as can be read at a glance. */
+export function fewOf(names: readonly string[]): string {
+  const shown = names.slice(0, FEW).map(md).join(", ");
+  return names.length > FEW ? `${shown} and ${names.length - FEW} more` : shown;
+}
+
+/** Where the board's part is, however its designator was typed. */
+export const partAt = (ref: string, ctx: LogContext): Part | undefined =>
+  ctx.board && boardIndex(ctx.board.value).part(ref);
+
+/** Designators in the order people count them: U2 before U14, R before U. */
+export function byRef(a: string, b: string): number {
+  return a.localeCompare(b, "en", { numeric: true });
+}
+
+export const pinsInOrder = (device: Device): DevicePin[] =>
+  [...device.pins.values()].sort((a, b) => byRef(a.number, b.number));
+
+/**
+ * Text from a file, made safe to stand in a line of Markdown: it reads as it was typed, makes no HTML, link,
+ * list or heading, and stays on one line.
+ */
+export const md = (text: string): string =>
+  text
+    .replace(/\s*[\r\n]+\s*/g, " ")
+    .replace(/[\\`*_{}[\]<>#|~&]/g, "\\$&")
+    .replace(/^(\s*)([-+=])(?!\w)/, "$1\\$2")
+    .replace(/^(\s*\d{1,9})([.)])/, "$1\\$2")
+    .replace(/\b(https?|ftp):|\bwww\./gi, (start) => `${start.slice(0, -1)}\\${start.slice(-1)}`);
+
+/** Text as code, whatever backticks are in it. */
+export const code = (text: string): string => `\`${text.replace(/`/g, "'")}\``;
+
+const lowerFirst = (text: string): string =>
+  /^[A-Z][a-z]/.test(text) ? text.charAt(0).toLowerCase() + text.slice(1) : text;

@@ -1,0 +1,12 @@
+import { dataUri } from "../../pictures/data-uri";
+import { PALETTES, type Picture, type Theme, themed } from "../../pictures/svg";
+import { md } from "./describe";
+
+export { inlined, type Theme } from "../../pictures/svg";
+
+export const isTheme = (name: unknown): name is Theme =>
+  typeof name === "string" && Object.hasOwn(PALETTES, name);
+
+/** The picture in Markdown: an image that needs no file, its words for those who do not see it. */
+export const pictureMarkdown = ({ svg, alt }: Picture, theme: Theme): string =>
+  `![${md(alt)}](${dataUri(themed(svg, theme))})`;

@@ -1,0 +1,171 @@
+// The capacitor that keeps a memory alive: what charges it through its resistor, and how long it holds.
+
+import { chargeCurrent, holdUpAtCurrent, impliedCurrent } from "../compute/circuit/holdup";
+import type { Ruling } from "../compute/verdict";
+import { hold } from "../compute/verdict";
+import type { Backup } from "../knowledge/types";
+import type { Reading } from "../log/model";
+import { say } from "../quantity/say";
+import { amountOf, linkTo, nominalOf, tolerances, valueAt } from "./board-parts";
+import { extentOf } from "./compare";
+import type { LogContext } from "./context";
+import { accuracyGap, measuredOf } from "./measured";
+import type { Place } from "./place";
+import { findRail } from "./rail-name";
+import { ruled, unjudged } from "./ruled";
+import type { Judgement, Reference } from "./types";
+import { uncertaintyOf } from "./uncertainty";
+
+const CODE = "outside-expected";
+
+/** The voltage that charges the capacitor in V: its source rail less the diode's drop, else the rail itself. */
+function chargedTo(backup: Backup, ctx: LogContext): number | undefined {
+  const rail = ctx.board && findRail(ctx.board.value, backup.from ?? backup.rail);
+  const nominal = nominalOf(rail);
+  return nominal === undefined ? undefined : nominal - (amountOf(backup.drop, "voltage") ?? 0);
+}
+
+const same = (a: string | undefined, b: string | undefined): boolean =>
+  a !== undefined && a.toUpperCase() === b?.trim().toUpperCase();
+
+/**
+ * A row of the supply table that names the series resistor: the voltage is the drop across it, the current is what
+ * charges the capacitor. Neither can be more than an empty capacitor takes.
+ */
+export function judgeCharge(
+  reading: Reading,
+  place: Place | undefined,
+  ctx: LogContext,
+): Judgement | undefined {
+  if (reading.subject.pin || (reading.measure !== "dc" && reading.measure !== "load")) return undefined;
+  const named = reading.subject.ref?.text ?? reading.subject.rail?.text;
+  const backup = ctx.board?.value.backups.find(({ resistor }) => same(resistor, named));
+  if (!backup || backup.resistor === undefined) return undefined;
+  const across = reading.measure === "dc";
+  const read = measuredOf(reading, across ? "dc-volts" : "dc-amps", ctx);
+  if (!read) return undefined;
+  const typed = `${backup.resistor} reads ${reading.value.typed}.`;
+  const resistor = valueAt(backup.resistor, "resistance", ctx);
+  const supply = chargedTo(backup, ctx);
+  const gap = resistor.ok ? accuracyGap(ctx) : resistor.reason;
+  if (!resistor.ok || gap !== undefined) return unjudged(reading, place, `${typed} ${gap}`);
+  if (supply === undefined)
+    return unjudged(
+      reading,
+      place,
+      `${typed} The board file gives no voltage of ${backup.from ?? backup.rail}.`,
+    );
+  const size = Math.abs(read.value);
+  const least = resistor.nominal * (1 - resistor.tolerance);
+  const most = chargeCurrent({ supply, resistance: least });
+  const flows = chargeCurrent({ supply: size, resistance: resistor.nominal });
+  if (!most.ok || !flows.ok) return unjudged(reading, place, typed);
+  const limit = across ? supply : most.value;
+  const unit = across ? "V" : "A";
+  const held = hold(size, { high: limit, unit }, read.uncertainty);
+  const carries = across
+    ? `${say(size, "V")} across ${resistor.ref} of ${say(resistor.nominal, "ohm")} is a charge current of ${say(flows.value, "A")}`
+    : `${resistor.ref} carries ${say(size, "A")}`;
+  const bound = across
+    ? `${say(supply, "V")}, all there is to charge ${backup.capacitor}`
+    : `${say(most.value, "A")}, which is what ${backup.capacitor} takes when it is empty`;
+  const sentence =
+    held.verdict === "within-limits"
+      ? `${carries}, not above ${bound}. It falls as the capacitor fills: one that stays high means that ${backup.capacitor} leaks.`
+      : held.verdict === "suspect"
+        ? `${carries}, at the edge of ${bound}. Read it again on a finer range.`
+        : `${carries}, above ${bound}: ${across ? "the rail is too high or the lead stood elsewhere" : `${resistor.ref} has fallen in value, or something else draws through it`}.`;
+  const reference: Reference = {
+    kind: "board",
+    of: across ? `the voltage that charges ${backup.capacitor}` : `the charge current of ${backup.capacitor}`,
+    high: limit,
+    unit,
+    source: flows.source,
+    ...linkTo(["backups", backup.index], ctx),
+  };
+  const formula = across ? `${flows.formula}; ${held.formula}` : `${most.formula}; ${held.formula}`;
+  const ruling: Ruling = { ok: true, verdict: held.verdict, sentence, formula, source: flows.source };
+  return ruled(reading, place, ruling, CODE, {
+    uncertainty: read.uncertainty,
+    reference,
+    note: across ? "the board file" : tolerances(resistor),
+  });
+}
+
+/** A time beside the back-up capacitor or its rail: how long the memory held after power-off. */
+export function judgeHoldUp(
+  reading: Reading,
+  place: Place | undefined,
+  ctx: LogContext,
+): Judgement | undefined {
+  if (reading.spec.quantity !== "time") return undefined;
+  const backup = backupAt(reading, ctx);
+  const extent = extentOf(reading.value);
+  if (!backup || !extent || extent.low === Number.POSITIVE_INFINITY) return undefined;
+  const typed = `${backup.capacitor} held ${backup.rail} for ${reading.value.typed}.`;
+  const capacitor = valueAt(backup.capacitor, "capacitance", ctx);
+  const from = chargedTo(backup, ctx);
+  const to = amountOf(backup.minimum, "voltage");
+  const current = amountOf(backup.current, "current");
+  if (!capacitor.ok) return unjudged(reading, place, `${typed} ${capacitor.reason}`);
+  if (from === undefined || to === undefined || current === undefined) {
+    const missing = [
+      from === undefined ? "the voltage it is charged to" : undefined,
+      to === undefined ? "the lowest voltage that keeps the memory" : undefined,
+      current === undefined ? "what the memory draws" : undefined,
+    ].filter(Boolean);
+    return unjudged(reading, place, `${typed} The board file does not say ${missing.join(" and ")}.`);
+  }
+  const capacitance = capacitor.nominal * (1 - capacitor.tolerance);
+  const least = holdUpAtCurrent({ capacitance, from, to, current });
+  if (!least.ok) return unjudged(reading, place, `${typed} ${least.reason}`);
+  const uncertainty = uncertaintyOf(reading.value, undefined, undefined);
+  if (extent.low !== extent.high && extent.low < least.value && extent.high > least.value)
+    return unjudged(
+      reading,
+      place,
+      `${typed} It should hold for ${duration(least.value)} at least, and this leaves open whether it did.`,
+    );
+  const time = extent.low < least.value ? extent.high : extent.low;
+  const held = hold(time, { low: least.value, unit: "s" }, uncertainty);
+  const drawn = impliedCurrent({ capacitance: capacitor.nominal, from, to, time });
+  const should = `${duration(least.value)} from ${say(from, "V")} to ${say(to, "V")} at ${say(current, "A")}`;
+  const sentence =
+    held.verdict === "within-limits"
+      ? `${typed.slice(0, -1)}, at least the ${should}.`
+      : held.verdict === "suspect"
+        ? `${typed.slice(0, -1)}, at the edge of the ${should}.`
+        : `${typed.slice(0, -1)}, less than the ${should}. ${drawn.ok ? `It is as if ${say(drawn.value, "A")} were drawn: ` : ""}the capacitor was not charged or leaks, the diode leaks back, or the memory stays selected.`;
+  const reference: Reference = {
+    kind: "board",
+    of: `the time that ${backup.capacitor} holds ${backup.rail}`,
+    low: least.value,
+    unit: "s",
+    source: least.source,
+    ...linkTo(["backups", backup.index], ctx),
+  };
+  const formula = [least.formula, held.formula, drawn.ok && reported(held.verdict) ? drawn.formula : ""]
+    .filter(Boolean)
+    .join("; ");
+  const ruling: Ruling = { ok: true, verdict: held.verdict, sentence, formula, source: least.source };
+  return ruled(reading, place, ruling, CODE, { uncertainty, reference, note: tolerances(capacitor) });
+}
+
+const reported = (verdict: Ruling["verdict"]): boolean => verdict !== "within-limits";
+
+function backupAt({ subject }: Reading, ctx: LogContext): Backup | undefined {
+  const board = ctx.board?.value;
+  const typed = subject.signal?.text ?? subject.rail?.text;
+  const rail = board && typed !== undefined ? findRail(board, typed) : undefined;
+  return board?.backups.find(
+    (backup) =>
+      same(backup.capacitor, subject.ref?.text) ||
+      (rail !== undefined && findRail(board, backup.rail)?.name === rail.name),
+  );
+}
+
+/** Hours and minutes from two of them on, as people say it. */
+function duration(seconds: number): string {
+  if (seconds >= 7200) return `${Number((seconds / 3600).toPrecision(3))} h`;
+  return seconds >= 120 ? `${Number((seconds / 60).toPrecision(3))} min` : say(seconds, "s");
+}

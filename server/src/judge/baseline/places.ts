@@ -1,0 +1,114 @@
+// A log's readings brought to the board's own names of places, one for each.
+import type { Library } from "../../knowledge/library";
+import type { Board } from "../../knowledge/types";
+import type { LogSummary, SummaryReading, SummaryTable } from "../../log/summary";
+import { diodeReference, pinRole } from "../diode";
+import { type Place, partPlace, pinName, pinPlace } from "../place";
+import { findRail } from "../rail-name";
+import type { BaselinePlace, BaselineReading } from "./types";
+
+/**
+ * A level hangs on what the board was doing, the rows of a soak are one place at several times, and a connection has
+ * two ends.
+ */
+const NO_PLACE = new Set(["logic-levels", "soak", "continuity"]);
+/** A rail below this is taken for shorted, as where it is judged: common practice, no source. */
+const SHORT_BELOW = 2;
+
+export function placeKey({ procedure, measure, load, at }: BaselinePlace): string {
+  const place = "rail" in at ? `rail ${at.rail}` : `${at.ref.toUpperCase()}.${at.pin?.toUpperCase() ?? ""}`;
+  return [procedure, measure, load ?? "", place].join("\n");
+}
+
+export interface PlaceReading extends BaselineReading {
+  readonly place: BaselinePlace;
+}
+
+/**
+ * The reading of each place that speaks for the board as it left: the last one taken after repair, else the last
+ * one of a part that was not replaced and that nothing known of it accuses. Places nobody can name are left out.
+ */
+export function placesOf(
+  summary: LogSummary,
+  board: Board,
+  library: Library,
+): ReadonlyMap<string, PlaceReading> {
+  const replaced = new Set(
+    [...summary.work.filter((item) => item.replaced), ...summary.fitted].flatMap(({ ref }) =>
+      designators(ref),
+    ),
+  );
+  const before = new Map<string, PlaceReading | undefined>();
+  const after = new Map<string, PlaceReading | undefined>();
+  for (const table of summary.tables) {
+    if (NO_PLACE.has(table.procedure)) continue;
+    const repaired = table.repair === "after" || (table.repair === undefined && table.behindWork);
+    for (const reading of table.readings) {
+      if (reading.apart) continue;
+      const found = placed(table, reading, board, library);
+      if (!found) continue;
+      const { place, stands } = found;
+      const value = singleValue(reading);
+      const counts =
+        value !== undefined &&
+        (repaired || (!(stands && replaced.has(stands.ref.toUpperCase())) && !accused(table, value, stands)));
+      const entry = counts ? { place, value, ...rest(summary, reading) } : undefined;
+      (repaired ? after : before).set(placeKey(place), entry);
+    }
+  }
+  // Where the last word is one that does not count, an earlier one does not count either.
+  const all = new Map<string, PlaceReading>();
+  for (const [key, entry] of [...before, ...after]) {
+    if (entry) all.set(key, entry);
+    else all.delete(key);
+  }
+  return all;
+}
+
+/** "U12, U13" and "U12/U13" are two; a cell's remark behind the designator is none. */
+function designators(ref: string | undefined): string[] {
+  if (ref === undefined) return [];
+  const whole = ref.toUpperCase();
+  return [whole, ...(whole.match(/[A-Z]{1,4}\d{1,4}[A-Z]?(?!\w)/g) ?? [])];
+}
+
+function placed(
+  { procedure, load }: SummaryTable,
+  { ref, pin, rail, measure }: SummaryReading,
+  board: Board,
+  library: Library,
+): { place: BaselinePlace; stands?: Place } | undefined {
+  const what = { procedure, measure, ...(load ? { load } : {}) };
+  if (ref !== undefined) {
+    const part = partPlace(ref, board, library);
+    const stands = pin === undefined ? part : pinPlace(part, pin, board);
+    const at = pinName(stands);
+    return { place: { ...what, at: { ref: part.ref, ...(at === undefined ? {} : { pin: at }) } }, stands };
+  }
+  const known = rail === undefined ? undefined : findRail(board, rail);
+  return known && { place: { ...what, at: { rail: known.name } } };
+}
+
+/** Undefined where what was typed is not one value. */
+function singleValue({ kind, low }: SummaryReading): number | undefined {
+  if (kind === "value") return low;
+  if (kind === "open") return Number.POSITIVE_INFINITY;
+  return kind === "short" ? 0 : undefined;
+}
+
+/** A reading before repair that is a short or that its chip's family calls out of its window may be of the fault itself. */
+function accused({ procedure }: SummaryTable, value: number, stands: Place | undefined): boolean {
+  if (procedure === "resistance-to-ground" && !stands) return value < SHORT_BELOW;
+  if (procedure !== "diode-check" || !stands) return false;
+  const usual = diodeReference(pinRole(stands), stands);
+  if (!usual) return false;
+  return value < (usual.low ?? Number.NEGATIVE_INFINITY) || value > (usual.high ?? Number.POSITIVE_INFINITY);
+}
+
+const rest = ({ uri, job, revision }: LogSummary, { resolution, unit }: SummaryReading) => ({
+  uri,
+  job: job ?? uri.slice(uri.lastIndexOf("/") + 1),
+  ...(revision === undefined ? {} : { revision }),
+  resolution,
+  unit,
+});

@@ -1,0 +1,65 @@
+import type { LogTable, Reading } from "../log/model";
+import { judgeCharge, judgeHoldUp } from "./backup";
+import { judgeClock } from "./clock";
+import { judgeCoilReading } from "./coil";
+import type { LogContext } from "./context";
+import { judgeDiode } from "./diode";
+import { judgeGround } from "./ground";
+import { judgeJunction } from "./junction";
+import { judgeLevel, judgePower } from "./level";
+import { judgePassive } from "./passive";
+import { judgePinToGround } from "./pin-to-ground";
+import type { Place } from "./place";
+import { judgeRail } from "./rail";
+import { railAt } from "./rail-name";
+import { judgeReset } from "./reset";
+import { judgeState } from "./state";
+import { judgeSupply } from "./supply";
+import type { Judgement } from "./types";
+
+/**
+ * Judges one reading, or gives undefined where it has nothing to say and the board's expectation decides. `near` are
+ * the tables of its block, for what is judged by two readings together.
+ */
+export type Judge = (
+  reading: Reading,
+  place: Place | undefined,
+  ctx: LogContext,
+  near: readonly LogTable[],
+) => Judgement | undefined;
+
+/** The judge of each procedure's readings, by procedure id; the others are held against the board file alone. */
+export const JUDGES: Readonly<Record<string, Judge>> = {
+  "diode-check": (reading, place, ctx) => place && judgeDiode(reading, place, ctx),
+  "transistor-junctions": judgeJunction,
+  resistance: judgePassive,
+  "capacitance-esr": judgePassive,
+  "resistance-to-ground": (reading, place, ctx) =>
+    judgeGround(reading, place, ctx) ?? judgePinToGround(reading, place, ctx),
+  "logic-levels": judgeLevel,
+  "supply-rails": (reading, place, ctx, near) =>
+    judgeCharge(reading, place, ctx) ??
+    (isOfRail(reading)
+      ? (judgePinOfSupply(reading, place, ctx) ?? judgeSupply(reading, ctx, near))
+      : undefined),
+  "logic-states": judgeState,
+  soak: (reading, _place, ctx) =>
+    reading.subject.rail && isOfRail(reading) ? judgeRail(reading, ctx) : undefined,
+  frequency: judgeClock,
+  "reset-timing": (reading, place, ctx) =>
+    judgeHoldUp(reading, place, ctx) ?? judgeReset(reading, place, ctx),
+  "coil-resistance": judgeCoilReading,
+};
+
+/** A row that names no rail but a pin: that of a regulator, say. */
+const judgePinOfSupply = (
+  reading: Reading,
+  place: Place | undefined,
+  ctx: LogContext,
+): Judgement | undefined =>
+  place?.pin && !reading.subject.rail && !(ctx.board && railAt(reading.subject, ctx.board.value))
+    ? judgePower(reading, place, ctx)
+    : undefined;
+
+/** A voltage, ripple or current, as against the time column of a soak. */
+const isOfRail = ({ spec }: Reading): boolean => spec.quantity === "voltage" || spec.quantity === "current";

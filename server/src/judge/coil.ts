@@ -1,0 +1,168 @@
+// A coil's resistance: what driver and fuse would have to carry, and whether the winding is what it should be.
+
+import { judgeCoil, type Limit } from "../compute/circuit/coil";
+import { gravest, hold, type Ruling } from "../compute/verdict";
+import type { Coil, Part } from "../knowledge/types";
+import type { Reading } from "../log/model";
+import { parseQuantity } from "../quantity/quantity";
+import { say } from "../quantity/say";
+import { amountOf, linkTo, nominalOf, partAt } from "./board-parts";
+import type { LogContext } from "./context";
+import { judgeExpected } from "./expected";
+import { accuracyGap, single } from "./measured";
+import { type Place, partPlace } from "./place";
+import { findRail } from "./rail-name";
+import { ruled, unjudged } from "./ruled";
+import type { Judgement, Reference } from "./types";
+import { uncertaintyOf } from "./uncertainty";
+
+const OVERLOAD = "coil-overload";
+const ELSE = "outside-expected";
+/** Windings are copper, which moves 0.4 % a degree, and leads add to them: common practice, no source. */
+const USUAL_TOLERANCE = { value: 0.1, source: "common practice, no source" };
+
+export function judgeCoilReading(
+  reading: Reading,
+  place: Place | undefined,
+  ctx: LogContext,
+): Judgement | undefined {
+  if (reading.measure !== "resistance") return undefined;
+  const expected = judgeExpected(reading, place, ctx);
+  if (expected.verdict !== "unjudged") return expected;
+  const coil = coilAt(reading, place, ctx);
+  const resistance = single(reading.value);
+  if (!coil || resistance === undefined) return undefined;
+  const supply = nominalOf(ctx.board && findRail(ctx.board.value, coil.supply));
+  const gap = Number.isFinite(resistance) && resistance > 0 ? accuracyGap(ctx) : undefined;
+  if (supply === undefined || supply === 0 || gap !== undefined) {
+    const why = gap ?? `The board file gives no voltage of ${coil.supply}.`;
+    return unjudged(reading, place, `${nameOf(coil)} reads ${reading.value.typed}. ${why}`);
+  }
+  const uncertainty = uncertaintyOf(reading.value, ctx.meter, "ohms");
+  const transistor = driverLimit(coil, ctx);
+  const fuse = fuseLimit(coil, ctx);
+  const load = judgeCoil({
+    supply: Math.abs(supply),
+    resistance,
+    uncertainty,
+    ...(transistor ? { transistor } : {}),
+    ...(fuse ? { fuse } : {}),
+  });
+  if (!load.ok) return unjudged(reading, place, load.reason);
+  const whole = Number.isFinite(resistance) && resistance > 0;
+  const winding = whole ? windingOf(coil, resistance, uncertainty) : undefined;
+  const verdict = gravest([load.verdict, ...(winding ? [winding.verdict] : [])]);
+  const overload = resistance === 0 || (whole && reported(load.verdict));
+  const sentences = [...load.sentences, ...(winding ? [winding.sentence] : [])];
+  const ruling: Ruling = {
+    ok: true,
+    verdict,
+    sentence: `${nameOf(coil)} reads ${readText(resistance)}. ${sentences.join(" ")}`,
+    formula: [load.formula, winding?.formula].filter(Boolean).join("; "),
+    source: load.source,
+  };
+  return ruled(reading, place, ruling, overload ? OVERLOAD : ELSE, {
+    uncertainty,
+    ...(transistor || winding
+      ? { reference: referenceOf(coil, Math.abs(supply), [transistor, fuse], ctx) }
+      : {}),
+  });
+}
+
+const reported = (verdict: Ruling["verdict"]): boolean =>
+  verdict === "out-of-limits" || verdict === "suspect";
+
+const readText = (ohms: number): string =>
+  ohms === 0 ? "a short" : Number.isFinite(ohms) ? say(ohms, "ohm") : "open";
+
+const nameOf = (coil: Coil): string =>
+  coil.title === undefined ? `The coil of ${coil.driver}` : `${coil.title} (${coil.driver})`;
+
+/** By its driver, by a pin on the driver's own net (a connector), or by its title in the item column. */
+function coilAt({ subject }: Reading, place: Place | undefined, ctx: LogContext): Coil | undefined {
+  const coils = ctx.board?.value.coils ?? [];
+  const same = (a: string, b: string | undefined): boolean => a.toUpperCase() === b?.trim().toUpperCase();
+  const onNet = new Set(
+    place?.net && place.tiedTo === undefined ? place.net.pins.map(({ ref }) => ref.toUpperCase()) : [],
+  );
+  const alone = (found: readonly Coil[]): Coil | undefined => (found.length === 1 ? found[0] : undefined);
+  return (
+    alone(coils.filter(({ driver }) => same(driver, place?.ref))) ??
+    alone(coils.filter(({ driver }) => onNet.has(driver.toUpperCase()))) ??
+    alone(coils.filter(({ title }) => title !== undefined && same(title, subject.item?.text)))
+  );
+}
+
+/** What the board file says the driver carries, else the device's own limit. */
+function driverLimit(coil: Coil, ctx: LogContext): Limit | undefined {
+  const own = amountOf(coil.limit, "current");
+  if (own !== undefined && own > 0) return { value: own, source: coil.source ?? "the board file" };
+  const { device } = partPlace(coil.driver, ctx.board?.value, ctx.library);
+  const most = amountOf(device?.limits.get("collector-current")?.[1], "current");
+  return device && most !== undefined && most > 0 ? { value: most, source: device.source } : undefined;
+}
+
+function fuseLimit(coil: Coil, ctx: LogContext): Limit | undefined {
+  const part = coil.fuse === undefined ? undefined : partAt(coil.fuse, ctx);
+  const value = part && fuseRating(part);
+  return part && value !== undefined ? { value, source: `${part.ref}, ${part.value}` } : undefined;
+}
+
+/** "fuse 4 A slow", "T500mA 250 V": the one current in the part's value. */
+export function fuseRating(part: Part): number | undefined {
+  const typed = /(?:^|[^\d.,])(\d+(?:[.,]\d+)?\s*(?:m|k)?A)\b/.exec(part.value ?? "")?.[1];
+  const parsed = typed === undefined ? undefined : parseQuantity(typed);
+  return parsed?.ok && parsed.quantity.value > 0 ? parsed.quantity.value : undefined;
+}
+
+function toleranceOf(coil: Coil): { readonly share: number; readonly source: string } {
+  const given = amountOf(coil.tolerance, "ratio");
+  return given !== undefined && given > 0 && given < 1
+    ? { share: given, source: coil.source ?? "the board file" }
+    : { share: USUAL_TOLERANCE.value, source: USUAL_TOLERANCE.source };
+}
+
+/** The winding against what the board file says it should read; undefined where it does not say. */
+function windingOf(coil: Coil, resistance: number, uncertainty: number) {
+  const nominal = amountOf(coil.resistance, "resistance");
+  if (nominal === undefined || nominal <= 0) return undefined;
+  const { share, source } = toleranceOf(coil);
+  const limits = { low: nominal * (1 - share), high: nominal * (1 + share), unit: "ohm" };
+  const held = hold(resistance, limits, uncertainty);
+  const should = `${say(nominal, "ohm")} ± ${say(share, "%")} (${source})`;
+  const sentence =
+    held.verdict === "within-limits"
+      ? `It should read ${should}. Not disproved: a few shorted turns change less than that.`
+      : held.verdict === "suspect"
+        ? `It should read ${should}, and this is at the edge of it: take off the leads' own resistance and read again.`
+        : held.side === "low"
+          ? `It should read ${should}: turns are shorted or it is another coil. Compare its sister before it is connected.`
+          : `It should read ${should}: look at its lugs and joints, or it is another coil.`;
+  return { ...held, sentence };
+}
+
+/**
+ * The least resistance that keeps the current within what driver and fuse carry, and the winding's own window; where
+ * the winding itself is meant to draw more than they carry, only that least counts.
+ */
+function referenceOf(
+  coil: Coil,
+  supply: number,
+  limits: readonly (Limit | undefined)[],
+  ctx: LogContext,
+): Reference {
+  const nominal = amountOf(coil.resistance, "resistance");
+  const { share } = toleranceOf(coil);
+  const least = limits.map((limit) => (limit ? supply / limit.value : 0));
+  const low = Math.max(...least, nominal === undefined ? 0 : nominal * (1 - share));
+  const high = nominal === undefined ? low : nominal * (1 + share);
+  return {
+    kind: "board",
+    of: `the winding of ${nameOf(coil)}`,
+    low,
+    ...(high > low ? { high } : {}),
+    unit: "ohm",
+    source: "Ohm's law",
+    ...linkTo(["coils", coil.index], ctx),
+  };
+}

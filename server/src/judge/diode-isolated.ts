@@ -1,0 +1,94 @@
+// A drop read with something off the net: a lifted leg shows its chip alone, an empty socket what is left of the net.
+import type { Reading } from "../log/model";
+import { compare, type Extent, straddleAdvice, windowText } from "./compare";
+import type { LogContext } from "./context";
+import { CODE, diodeReference, GROUND_MAX, pinRole, placeName, reads } from "./diode";
+import type { Isolation } from "./nets/isolation";
+import { type Place, partPlace, pinPlace } from "./place";
+import { boardReference } from "./reference";
+import type { Judgement, Reference } from "./types";
+
+interface Read {
+  readonly extent: Extent;
+  readonly uncertainty: number;
+}
+
+/**
+ * The window is the family's for a lifted leg, and what is left on the net gives it where the pin's own part is out.
+ * A reading above it is then only suspect: what conducted may have been the part that is out.
+ */
+export function judgeIsolated(
+  reading: Reading,
+  place: Place,
+  ctx: LogContext,
+  isolation: Isolation,
+  { extent, uncertainty }: Read,
+): Judgement {
+  const { alone, off, words } = isolation;
+  const ownOff = off.some((ref) => ref.toUpperCase() === place.ref.toUpperCase());
+  const left = ownOff ? leftOn(place, ctx, off) : place;
+  const role = left && pinRole(left);
+  const usual: Reference | undefined =
+    (!alone && !ownOff ? boardReference(reading, place, "V", ctx) : undefined) ??
+    (left && role && diodeReference(role, left));
+  const read = `${placeName(place)} ${reads(reading, extent)} ${words}`;
+  const base = { reading, place, uncertainty };
+  if (!usual || !left) {
+    const why = ownOff
+      ? "Nothing else on its net has a usual window"
+      : "There is no usual window for this pin by itself";
+    return { ...base, verdict: "unjudged", sentence: `${read}. ${why}, so the reading is not judged.` };
+  }
+  const result = compare(extent, usual, uncertainty);
+  const high = result.verdict === "out-of-limits" && result.side === "high";
+  const verdict = high && !alone ? "suspect" : result.verdict;
+  const window = `${windowText(usual)}, ${usual.of} (${usual.source})`;
+  const sentence =
+    verdict === "within-limits"
+      ? `${read}: within ${window}. ${rightText(place, isolation)}`
+      : `${read}; usual is ${window}. ${
+          result.verdict === "suspect"
+            ? straddleAdvice(reading.value, uncertainty)
+            : wrongText(place, isolation, high, extent)
+        }`;
+  return {
+    ...base,
+    verdict,
+    ...(verdict === "within-limits" ? {} : { code: CODE }),
+    reference: usual,
+    formula: result.formula,
+    sentence,
+  };
+}
+
+/** Another part on the net, not taken off it, whose pin has a window of its own. */
+function leftOn(place: Place, ctx: LogContext, off: readonly string[]): Place | undefined {
+  const board = ctx.board?.value;
+  const gone = new Set(off.map((ref) => ref.toUpperCase()));
+  return (place.net?.pins ?? [])
+    .filter(({ ref }) => !gone.has(ref.toUpperCase()))
+    .map(({ ref, pin }) => pinPlace(partPlace(ref, board, ctx.library), pin, board))
+    .find((at) => pinRole(at) === "signal" && diodeReference("signal", at) !== undefined);
+}
+
+function rightText({ net, ref }: Place, { alone, off, cut }: Isolation): string {
+  if (alone)
+    return `If ${net?.name ?? "the net"} reads wrong with the pin in place, ${ref} is not what pulls it; this reading cannot prove the chip.`;
+  if (cut) return "The fault, if there is one, is on the other side of the cut.";
+  return `If ${net?.name ?? "the net"} reads wrong otherwise, look at ${off.join(" and ")}.`;
+}
+
+function wrongText({ net, ref }: Place, isolation: Isolation, high: boolean, extent: Extent): string {
+  const { alone, off, cut } = isolation;
+  if (alone) {
+    const how = high ? "Its clamp is open" : extent.high <= GROUND_MAX ? "It is shorted" : "It leaks";
+    return `${how}, and nothing else is on the leg: it is ${ref}. Replace it.`;
+  }
+  if (high) {
+    return `What is left on ${net?.name ?? "the net"} hardly conducts: look at its joints before anything is blamed, since what was taken off may have been what conducted.`;
+  }
+  const rest = cut
+    ? "on this side of the cut"
+    : `among what is left on ${net?.name ?? "the net"}, or its track`;
+  return off.length > 0 ? `So it is not ${off.join(" or ")}: the cause is ${rest}.` : `The cause is ${rest}.`;
+}

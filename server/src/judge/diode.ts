@@ -1,0 +1,249 @@
+import { boardIndex } from "../knowledge/board-index";
+import type { Reading } from "../log/model";
+import { say } from "../quantity/say";
+import { compare, doubtAdvice, type Extent, extentOf, straddleAdvice, windowText } from "./compare";
+import type { LogContext } from "./context";
+import { judgeIsolated } from "./diode-isolated";
+import { powerReference } from "./diode-power";
+import { judgeLeg } from "./legs";
+import { isolationOf } from "./nets/isolation";
+import type { Place } from "./place";
+import { boardReference, shopReference } from "./reference";
+import type { Judgement, Reference } from "./types";
+import { siValue, uncertaintyOf } from "./uncertainty";
+import { noDevice } from "./whose-part";
+
+export const CODE = "diode-out-of-window";
+/** A pin on ground reads the leads and the track: common practice, no source. */
+export const GROUND_MAX = 0.05;
+/** How far past the usual window other parts on the net may carry a reading: common practice, no source. */
+const PARALLEL_ALLOWANCE = 0.1;
+
+/** A drop to ground on the diode range, red lead on ground, judged by what the pin is. */
+export function judgeDiode(reading: Reading, place: Place, ctx: LogContext): Judgement {
+  const extent = extentOf(reading.value);
+  const base = { reading, place };
+  if (!extent) return { ...base, verdict: "unjudged", sentence: "Not a drop in volts: nothing to compare." };
+  const uncertainty = uncertaintyOf(reading.value, ctx.meter, "diode");
+  const isolation = isolationOf(reading, place, ctx.board?.value);
+  if (isolation) return judgeIsolated(reading, place, ctx, isolation, { extent, uncertainty });
+  const expected = boardReference(reading, place, "V", ctx) ?? shopReference(reading, place, ctx);
+  const role = pinRole(place);
+  const where = placeName(place);
+  const read = reads(reading, extent);
+
+  if (expected) {
+    const result = compare(extent, expected, uncertainty);
+    const slip = result.verdict === "out-of-limits" ? unitSlip(reading, expected) : "";
+    const verdict = slip === "" ? result.verdict : "suspect";
+    return {
+      ...base,
+      verdict,
+      ...report(verdict),
+      reference: expected,
+      uncertainty,
+      formula: result.formula,
+      sentence:
+        result.verdict === "within-limits"
+          ? `${where} ${read}: within ${windowText(expected)}, ${expected.of} (${expected.source}). Not disproved.`
+          : `${where} ${read}; ${expected.of} is ${windowText(expected)} (${expected.source}). ${slip || (result.verdict === "suspect" ? doubtAdvice(result, reading.value, uncertainty) : usualElsewhere(extent, expected, role, place) || advice(role, result.side, extent, place.net))}`,
+    };
+  }
+  if (role === "not-connected") {
+    return {
+      ...base,
+      verdict: "unjudged",
+      uncertainty,
+      sentence: `${where} is not connected inside the chip: it may read open, or whatever else its track meets.`,
+    };
+  }
+  const usual = diodeReference(role, place) ?? powerReference(place, ctx);
+  const leg = usual ? undefined : judgeLeg(reading, place, extent, ctx);
+  if (leg)
+    return {
+      ...base,
+      ...leg,
+      ...report(leg.verdict),
+      uncertainty,
+      sentence: `${where} ${read}: ${leg.sentence}`,
+    };
+  if (!usual) {
+    return {
+      ...base,
+      verdict: "unjudged",
+      uncertainty,
+      sentence: `${where} ${read}. ${whyUnjudged(place, ctx)} Compare a sister chip or another board.`,
+    };
+  }
+  const result = compare(extent, usual, uncertainty);
+  const near =
+    result.verdict === "out-of-limits" && (unitSlip(reading, usual) || innocent(extent, usual, place, ctx));
+  const verdict = near ? "suspect" : result.verdict;
+  const doubt = result.verdict === "suspect" ? straddleAdvice(reading.value, uncertainty) : near;
+  return {
+    ...base,
+    verdict,
+    ...report(verdict),
+    reference: usual,
+    uncertainty,
+    formula: result.formula,
+    sentence:
+      verdict === "within-limits"
+        ? `${where} ${read}: within ${windowText(usual)}, ${usual.of} (${usual.source}). Not disproved; this reading cannot prove the chip.`
+        : `${where} ${read}; ${usual.of} is usually ${windowText(usual)} (${usual.source}). ${doubt || advice(role, result.side, extent, place.net)}`,
+  };
+}
+
+export type PinRole =
+  | "signal"
+  | "ground"
+  | "supply"
+  | "not-connected"
+  | "tied-to-ground"
+  | "tied-to-rail"
+  | "unknown";
+
+export function pinRole(place: Place): PinRole {
+  const direction = place.pin?.direction;
+  if (direction === "ground") return "ground";
+  if (direction === "supply") return "supply";
+  if (direction === "not-connected") return place.tiedTo ? tied(place) : "not-connected";
+  if (place.tiedTo) return tied(place);
+  if (!place.pin || direction === "passive") return "unknown";
+  return "signal";
+}
+
+/** "low-power Schottky TTL" inside a sentence; "CMOS" and the like stay as they are. */
+const inSentence = (title: string): string =>
+  /^[A-Z][a-z]/.test(title) ? title.charAt(0).toLowerCase() + title.slice(1) : title;
+
+/** "an NMOS", "an advanced", "a 4000-series": by how the word is said. */
+const article = (word: string): string =>
+  /^(?:[aeiou]|[FHLMNRSX][A-Z]{2}|[FHLMNRSX]-)/.test(word) ? "an" : "a";
+
+const tied = (place: Place): PinRole => (place.tiedTo === "ground" ? "tied-to-ground" : "tied-to-rail");
+
+/** The window of what a pin is, where its family has one. */
+export function diodeReference(role: PinRole, place: Place): Reference | undefined {
+  if (role === "ground" || role === "tied-to-ground") {
+    return {
+      kind: "physics",
+      of: role === "ground" ? "a ground pin" : "a pin tied to ground",
+      high: GROUND_MAX,
+      unit: "V",
+      source: "common practice, no source",
+    };
+  }
+  const diode = place.family?.diode;
+  if (!diode || role === "unknown" || role === "not-connected") return undefined;
+  const window = role === "signal" ? diode.signal : diode.supply;
+  if (!window) return undefined;
+  const low = siValue(window[0], "V");
+  const high = siValue(window[1], "V");
+  const title = inSentence(place.family?.title ?? "logic");
+  return {
+    kind: "family",
+    of:
+      role === "signal"
+        ? `${article(title)} ${title} pin's drop to ground`
+        : role === "supply"
+          ? `the supply pin's drop on a populated board (${title})`
+          : `a pin tied to the ${railName(place)} rail, which reads as the rail does,`,
+    ...(low === undefined ? {} : { low }),
+    ...(high === undefined ? {} : { high }),
+    unit: "V",
+    source: diode.source,
+  };
+}
+
+const railName = (place: Place): string =>
+  place.tiedTo && place.tiedTo !== "ground" ? place.tiedTo.rail : "supply";
+
+/** A sentence where a number typed without its unit, in a column of millivolts, would fit as volts; else "". */
+function unitSlip({ value }: Reading, { low = 0, high = Number.POSITIVE_INFINITY }: Reference): string {
+  if (value.kind !== "quantity" || !/^[\d.,]+$/.test(value.typed)) return "";
+  const asVolts = Number(value.typed.replace(",", "."));
+  const fits = value.quantity.value < asVolts && low > 0 && asVolts >= low && asVolts <= high;
+  return fits
+    ? `The column is in ${SMALLER.get(Math.round(asVolts / value.quantity.value)) ?? "a smaller unit"}: if volts were meant, write "${value.typed} V".`
+    : "";
+}
+
+const SMALLER: ReadonlyMap<number, string> = new Map([
+  [1e3, "millivolts"],
+  [1e6, "microvolts"],
+]);
+
+/** A sentence where other boards read otherwise, though a chip of the family may read so; else "". */
+function usualElsewhere(extent: Extent, { kind }: Reference, role: PinRole, place: Place): string {
+  const usual = kind === "shop" || kind === "reference-job" ? diodeReference(role, place) : undefined;
+  if (usual?.kind !== "family" || compare(extent, usual, 0).verdict !== "within-limits") return "";
+  return "A chip of this family may read so, but not in this place: look at what else hangs on the net, and compare another board, before blaming the chip.";
+}
+
+/** A sentence naming what else may cause the reading, or "" where nothing innocent does. */
+function innocent(extent: Extent, usual: Reference, place: Place, ctx: LogContext): string {
+  const low = usual.low ?? 0;
+  const high = usual.high ?? Number.POSITIVE_INFINITY;
+  const missBy = extent.low > high ? extent.low - high : low - extent.high;
+  const others = passiveNeighbours(place, ctx);
+  if (extent.high < low && extent.high > GROUND_MAX && others.length > 0) {
+    return `${others.join(", ")} on ${place.net?.name} can pull the reading down: lift one end, or compare the same pin on another board, before blaming the chip.`;
+  }
+  if (usual.kind === "family" && missBy <= PARALLEL_ALLOWANCE && extent.high > GROUND_MAX) {
+    return "Just outside the usual range: another make of chip or the parts around it can do that. Compare the like pins before blaming the chip.";
+  }
+  return "";
+}
+
+/** Resistors, networks, inductors and transformers on the pin's net, which may carry current past the pin. */
+function passiveNeighbours(place: Place, ctx: LogContext): string[] {
+  if (!place.net || !ctx.board) return [];
+  const index = boardIndex(ctx.board.value);
+  const refs = new Set(place.net.pins.map((pin) => pin.ref).filter((ref) => ref !== place.ref));
+  return [...refs].filter((ref) => /^(R|RN|RP|L|T)\d/i.test(index.part(ref)?.ref ?? ""));
+}
+
+function advice(role: PinRole, side: "low" | "high" | undefined, extent: Extent, net: Place["net"]): string {
+  if (role === "ground" || role === "tied-to-ground") {
+    return "The path to ground is open or resistive: check the pin's joint, the socket contact and the track before anything else.";
+  }
+  if (role === "supply" || role === "tied-to-rail") {
+    return side === "high"
+      ? "The pin may not reach its rail: check the joint and the track to the supply."
+      : "The rail may be loaded by a short: measure the rail's resistance to ground before applying power.";
+  }
+  if (side === "high") {
+    return extent.low === Number.POSITIVE_INFINITY
+      ? `The pin's clamp or its joint is open: check the joint, compare a sister chip, then replace.`
+      : `The pin's clamp is likely open or damaged: compare a sister chip, then replace.`;
+  }
+  // Where nobody has said what the pin is on, the drawing may yet have it on ground.
+  const tied = net ? "" : ' If the board ties it to ground, say so in its note: "tied to ground".';
+  return extent.high <= GROUND_MAX
+    ? `The pin is shorted to ground, inside the chip or along its net: lift the pin or pull the chip to tell which.${tied}`
+    : `The pin is leaking to ground, inside the chip or along its net: lift the pin or pull the chip to tell which.`;
+}
+
+function whyUnjudged(place: Place, ctx: LogContext): string {
+  if (place.part?.device === undefined) return noDevice(place.ref, place.part !== undefined, ctx);
+  if (!place.device) return `The library does not know ${place.part.device}.`;
+  if (!place.pin) return "The pin is not known.";
+  return `There is no usual window for this pin of a ${place.part.device}.`;
+}
+
+export function placeName(place: Place): string {
+  if (place.pinTyped === undefined) return place.ref;
+  const number = place.pin?.number ?? place.pinTyped;
+  return place.pin ? `${place.ref} pin ${number} (${place.pin.name})` : `${place.ref} pin ${number}`;
+}
+
+export function reads(reading: Reading, extent: Extent): string {
+  if (reading.value.kind === "open") return "reads open";
+  if (reading.value.kind === "short") return "reads a short";
+  if (extent.low !== extent.high) return `reads ${reading.value.typed}`;
+  return `reads ${say(extent.low, "V")}`;
+}
+
+const report = (verdict: Judgement["verdict"]) =>
+  verdict === "out-of-limits" || verdict === "suspect" ? { code: CODE } : {};

@@ -1,0 +1,28 @@
+import type { Reading } from "../log/model";
+import { windowText } from "./compare";
+import type { LogContext } from "./context";
+import { placeName } from "./diode";
+import { pinWindow } from "./pin-window";
+import { placeOf } from "./place";
+import { railReference, rippleReference } from "./rail";
+import { railAt } from "./rail-name";
+import { boardReference, shopReference } from "./reference";
+
+/** What a reading that has not been taken yet should show, in a sentence with its source; undefined where nothing says. */
+export function expectedText(reading: Reading, ctx: LogContext): string | undefined {
+  const place = placeOf(reading.subject, ctx);
+  const procedure = reading.table.procedure.id;
+  if (procedure === "diode-check" && place?.pin)
+    return `Not measured yet. ${placeName(place)}. ${pinWindow(place, ctx)}`;
+  const board = boardReference(reading, place, reading.spec.unit ?? "", ctx);
+  const reference = board ?? railLimits(reading, ctx) ?? shopReference(reading, place, ctx);
+  if (!reference) return undefined;
+  return `Not measured yet. It should read ${windowText(reference)}, ${reference.of} (${reference.source}).`;
+}
+
+function railLimits(reading: Reading, ctx: LogContext) {
+  const rail = ctx.board && railAt(reading.subject, ctx.board.value);
+  if (!rail || reading.table.procedure.id !== "supply-rails") return undefined;
+  if (reading.measure === "ripple") return rippleReference(rail, ctx);
+  return reading.measure === "dc" ? railReference(rail, ctx) : undefined;
+}

@@ -1,0 +1,70 @@
+import type { Reading } from "../log/model";
+import { compare, doubtAdvice, type Extent, extentOf, windowText } from "./compare";
+import { hasBoardFile, type LogContext } from "./context";
+import { placeName } from "./diode";
+import type { Place } from "./place";
+import { boardReference, shopReference } from "./reference";
+import type { Judgement, Reference } from "./types";
+import { uncertaintyOf } from "./uncertainty";
+
+/** Any procedure without a judge of its own: only the board file's expected reading can judge it. */
+export function judgeExpected(reading: Reading, place: Place | undefined, ctx: LogContext): Judgement {
+  const extent = extentOf(reading.value);
+  const unit = reading.spec.unit ?? "";
+  const reference = extent && boardReference(reading, place, unit, ctx);
+  const base = place ? { reading, place } : { reading };
+  if (!extent || !reference) {
+    return {
+      ...base,
+      verdict: "unjudged",
+      sentence: whyNothing(reading, place, ctx),
+    };
+  }
+  return judgeAgainst(reference, extent, reading, place, ctx);
+}
+
+/** Held against the boards this shop returned; undefined where there were too few of them. */
+export function judgeByShop(
+  reading: Reading,
+  place: Place | undefined,
+  ctx: LogContext,
+): Judgement | undefined {
+  const extent = extentOf(reading.value);
+  const reference = extent && shopReference(reading, place, ctx);
+  return extent && reference && judgeAgainst(reference, extent, reading, place, ctx);
+}
+
+function judgeAgainst(
+  reference: Reference,
+  extent: Extent,
+  reading: Reading,
+  place: Place | undefined,
+  ctx: LogContext,
+): Judgement {
+  const base = place ? { reading, place } : { reading };
+  const uncertainty = uncertaintyOf(reading.value, ctx.meter, reading.table.procedure.meter?.function);
+  const result = compare(extent, reference, uncertainty);
+  const name = place ? placeName(place) : (reading.subject.rail?.text ?? "This");
+  const within = result.verdict === "within-limits";
+  return {
+    ...base,
+    verdict: result.verdict,
+    ...(within ? {} : { code: "outside-expected" }),
+    reference,
+    uncertainty,
+    formula: result.formula,
+    sentence: within
+      ? `${name} reads ${reading.value.typed}: within ${windowText(reference)}, ${reference.of} (${reference.source}).`
+      : `${name} reads ${reading.value.typed}; ${reference.of} is ${windowText(reference)} (${reference.source}). ${result.verdict === "suspect" ? doubtAdvice(result, reading.value, uncertainty) : "Measure again, then follow the net to what differs."}`,
+  };
+}
+
+function whyNothing({ table, subject, spec }: Reading, place: Place | undefined, ctx: LogContext): string {
+  // What another judge has no word for either.
+  if (spec.role !== "reading") return "A word, not a figure: there are no limits to hold it against.";
+  const needsRef = table.procedure.columns.some((column) => column.role === "ref" && column.required);
+  if (needsRef && !place && !subject.rail)
+    return "This row does not say which part it is of: add a Ref column, or name one part in the heading.";
+  if (!hasBoardFile(ctx)) return "Nothing says what to expect here, so there is nothing to hold it against.";
+  return "The board file expects no particular reading here, so there is nothing to hold it against.";
+}

@@ -1,0 +1,115 @@
+// What cannot be a reading at all, whatever the board: a unit of another kind, a pin the chip does not have, a
+// value the meter cannot have shown.
+import type { Reading } from "../log/model";
+import { DIMENSION_NAMES } from "../quantity/format";
+import type { Quantity } from "../quantity/quantity";
+import { say } from "../quantity/say";
+import type { LogContext } from "./context";
+import { placeName } from "./diode";
+import type { Place } from "./place";
+import { supplyWindow } from "./supply-window";
+import type { Judgement } from "./types";
+import { testVoltage } from "./uncertainty";
+
+export function judgeImpossible(
+  reading: Reading,
+  place: Place | undefined,
+  ctx: LogContext,
+): Judgement | undefined {
+  const found = wrongUnit(reading) ?? outsidePackage(reading, place) ?? cannotBe(reading, place, ctx);
+  return found && place ? { ...found, place } : found;
+}
+
+const numbers = (reading: Reading): Quantity[] => {
+  const { value } = reading;
+  if (value.kind === "quantity" || value.kind === "bound") return [value.quantity];
+  if (value.kind === "range") return [value.low, value.high];
+  return [];
+};
+
+function wrongUnit(reading: Reading): Judgement | undefined {
+  const wanted = reading.spec.quantity;
+  const odd = wanted === undefined ? undefined : numbers(reading).find((q) => q.dimension !== wanted);
+  if (!odd || wanted === undefined) return undefined;
+  const typed = reading.value.typed;
+  return {
+    reading,
+    verdict: "impossible",
+    code: "wrong-unit",
+    sentence:
+      `"${typed}" is ${DIMENSION_NAMES[odd.dimension]}, but the "${reading.table.procedure.title}" column ` +
+      `"${headerOf(reading)}" holds ${DIMENSION_NAMES[wanted as Quantity["dimension"]] ?? wanted}` +
+      `${reading.spec.unit ? ` in ${reading.spec.unit}` : ""}. Check the unit, or move the value to its own table.`,
+  };
+}
+
+function headerOf(reading: Reading): string {
+  const at = reading.table.source.rows[reading.row]?.cells.indexOf(reading.cell) ?? -1;
+  return reading.table.columns[at]?.header.text ?? reading.spec.headers[0] ?? "Reading";
+}
+
+function outsidePackage(reading: Reading, place: Place | undefined): Judgement | undefined {
+  const device = place?.device;
+  // A device whose pins nobody has listed says nothing of which it has.
+  if (!device || device.pins.size === 0 || place.pinTyped === undefined || place.pin) return undefined;
+  return {
+    reading,
+    verdict: "impossible",
+    sentence: `${place.ref} is a ${place.part?.device ?? device.id} in a ${device.package.name}: it has no pin ${place.pinTyped}, so this cannot be a reading of it.`,
+  };
+}
+
+function cannotBe(reading: Reading, place: Place | undefined, ctx: LogContext): Judgement | undefined {
+  const quantities = numbers(reading);
+  const name = place ? placeName(place) : (reading.subject.rail?.text ?? "This");
+  const negative =
+    reading.spec.signed || isNegativeSupply(place, ctx) ? undefined : quantities.find((q) => q.value < 0);
+  if (negative) {
+    return {
+      reading,
+      verdict: "impossible",
+      code: "impossible-value",
+      sentence: `${name} reads ${reading.value.typed}: ${reading.measure === "drop" ? "a drop on the diode range" : `${DIMENSION_NAMES[negative.dimension]} measured this way`} cannot be below zero. Check the sign, or whether the leads were swapped.`,
+      formula: `${say(negative.value, negative.unit)} < 0`,
+    };
+  }
+  const fn = reading.table.procedure.meter?.function;
+  if (fn !== "diode") return undefined;
+  const known = testVoltage(ctx.meter, fn);
+  const limit = known ?? ANY_TEST_VOLTAGE;
+  const above = quantities.find((q) => q.dimension === "voltage" && q.value > limit);
+  if (!above || reading.value.kind === "bound") return undefined;
+  const drives =
+    known === undefined
+      ? `no meter drives its diode range with more than ${say(limit, "V")} (common practice, no source)`
+      : `${ctx.meter?.title ?? "the meter"} drives its diode range with ${say(limit, "V")}`;
+  return {
+    reading,
+    verdict: "impossible",
+    code: "impossible-value",
+    sentence: `${name} reads ${reading.value.typed}, but ${drives}: it cannot show more. ${aboveAdvice(above, limit)}`,
+    formula: `${say(above.value, "V")} > ${say(limit, "V")} test voltage`,
+  };
+}
+
+/** VBB of a memory, the input and output of a negative regulator: a standing voltage there is below zero. */
+function isNegativeSupply(place: Place | undefined, { board }: LogContext): boolean {
+  const { pin, device, family } = place ?? {};
+  // Of a part that nobody knows any pin may be on the board's negative rail.
+  if (!device)
+    return [...(board?.value.rails.values() ?? [])].some(({ nominal }) => /^[-\u2212]/.test(nominal));
+  if (!pin) return false;
+  const output = device.limits.get("output")?.[0] ?? "";
+  if (device.kind === "regulator" && /^[-\u2212]/.test(output.trim())) return true;
+  return pin.direction === "supply" && (supplyWindow(pin, device, family)?.low ?? 0) < 0;
+}
+
+/** Above this no diode range shows a drop, whatever the meter: common practice, no source. */
+const ANY_TEST_VOLTAGE = 20;
+
+/** Many meters show a drop in whole millivolts, and so it is copied down. */
+function aboveAdvice({ typed, value }: Quantity, limit: number): string {
+  return /^\d{2,4}$/.test(typed) && value / 1000 <= limit
+    ? `If millivolts were meant, write "${typed} mV", or "(mV)" in the column's header.`
+    : "Check the decimal point, or the range.";
+}

@@ -1,0 +1,57 @@
+import type { LogBlock, LogTable, Reading } from "../log/model";
+import { JUDGES } from "./by-procedure";
+import { contextAt, type LogContext } from "./context";
+import { judgeByShop, judgeExpected } from "./expected";
+import { judgeImpossible } from "./impossible";
+import { placeOf } from "./place";
+import { withSoundLimits } from "./sound-limits";
+import type { Judgement } from "./types";
+
+export type { Judgement, Reference } from "./types";
+
+const judged = new WeakMap<LogBlock, { ctx: LogContext; all: ReadonlyMap<Reading, Judgement> }>();
+
+/** Every reading of a block with its judgement; computed once for a block and a context. */
+export function judgeBlock(block: LogBlock, whole: LogContext): ReadonlyMap<Reading, Judgement> {
+  const ctx = contextAt(block, whole);
+  const known = judged.get(block);
+  if (known?.ctx === ctx) return known.all;
+  const all = new Map<Reading, Judgement>();
+  for (const table of block.tables)
+    for (const reading of table.readings) all.set(reading, judge(reading, ctx, block.tables));
+  judged.set(block, { ctx, all });
+  return all;
+}
+
+/**
+ * One reading's verdict. What cannot be a reading comes first, then what the place says, then the reference;
+ * where there is none the verdict is `unjudged` with the reason.
+ */
+export function judge(
+  reading: Reading,
+  ctx: LogContext,
+  near: readonly LogTable[] = [reading.table],
+): Judgement {
+  const { value } = reading;
+  if (value.kind === "empty") return { reading, verdict: "not-measured", sentence: "Not measured." };
+  if (value.kind === "unreadable") {
+    const hint = value.suggestion === undefined ? "" : ` Did you mean ${value.suggestion}?`;
+    return {
+      reading,
+      verdict: "unjudged",
+      code: "unreadable-value",
+      // Most reasons quote what was typed; it need not be said twice.
+      sentence: `${value.reason.startsWith('"') ? "" : `"${value.typed}" cannot be read: `}${value.reason}.${hint}`,
+    };
+  }
+  const place = placeOf(reading.subject, ctx);
+  const judged =
+    judgeImpossible(reading, place, ctx) ??
+    JUDGES[reading.table.procedure.id]?.(reading, place, ctx, near) ??
+    judgeExpected(reading, place, ctx);
+  const byShop = judged.verdict === "unjudged" ? judgeByShop(reading, place, ctx) : undefined;
+  return withSoundLimits(byShop ?? judged);
+}
+
+export const judgementsOf = (table: LogTable, all: ReadonlyMap<Reading, Judgement>): Judgement[] =>
+  table.readings.flatMap((reading) => all.get(reading) ?? []);

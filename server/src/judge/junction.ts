@@ -1,0 +1,117 @@
+// A transistor's junctions, judged pair by pair with the row's other readings beside them.
+
+import { judgeJunctions, MIRROR } from "../compute/circuit/junction";
+import {
+  DARLINGTON_BASE_EMITTER,
+  isJunctionType,
+  JUNCTION_PAIRS,
+  type JunctionPair,
+  type JunctionType,
+  type JunctionWindow,
+  USUAL_WINDOWS,
+} from "../compute/circuit/junction-table";
+import type { Reading } from "../log/model";
+import { extentOf } from "./compare";
+import type { LogContext } from "./context";
+import { judgeExpected } from "./expected";
+import type { Place } from "./place";
+import { ruled, unjudged } from "./ruled";
+import type { Judgement } from "./types";
+import { siValue, uncertaintyOf } from "./uncertainty";
+
+const CODE = "junction-disproved";
+const WINDOWS: readonly JunctionWindow[] = ["base-emitter", "base-collector", "body-diode", "gate-cathode"];
+
+export function judgeJunction(
+  reading: Reading,
+  place: Place | undefined,
+  ctx: LogContext,
+): Judgement | undefined {
+  if (!isPair(reading.measure)) return undefined;
+  const expected = judgeExpected(reading, place, ctx);
+  if (expected.verdict !== "unjudged") return expected;
+  const type = place?.device?.families.find(isJunctionType) ?? marked(reading, ctx);
+  if (!type) {
+    return unjudged(
+      reading,
+      place,
+      `Nothing says what type of transistor this is, so its junctions cannot be judged: write its number beside it, as in "${reading.subject.ref?.text ?? "Q1"} (2N3904)".`,
+    );
+  }
+  const readings: { [pair in JunctionPair]?: number } = {};
+  for (const other of reading.table.readings) {
+    if (other.row !== reading.row || !isPair(other.measure)) continue;
+    const extent = extentOf(other.value);
+    if (extent) readings[other.measure] = extent.low;
+  }
+  if (readings[reading.measure] === undefined) return undefined;
+  const isTurned = leadsTurned(reading, type, readings);
+  const measure = isTurned ? MIRROR[reading.measure] : reading.measure;
+  const uncertainty = uncertaintyOf(reading.value, ctx.meter, "diode");
+  const outcome = judgeJunctions({
+    type,
+    readings: isTurned ? mirrored(readings) : readings,
+    uncertainty,
+    ...ownWindows(place),
+  });
+  if (!outcome.ok) return unjudged(reading, place, outcome.reason);
+  const pair = outcome.pairs.find((p) => p.pair === measure);
+  if (!pair) return undefined;
+  const { verdict, sentence, formula } = pair;
+  // What the readings suggest together is said once, at the first pair that is wrong.
+  const first = outcome.pairs.find((p) => p.verdict === "out-of-limits");
+  const text = [sentence, ...(pair === first ? outcome.hints : [])].join(" ");
+  return ruled(
+    reading,
+    place,
+    { ok: true, verdict, sentence: text, formula: formula ?? "", source: outcome.source },
+    CODE,
+    { uncertainty },
+  );
+}
+
+type Readings = { [pair in JunctionPair]?: number };
+
+/**
+ * The leads were the other way round than the columns say: a note says so, or both junctions of a PNP conduct, which
+ * black on the base does.
+ */
+function leadsTurned({ subject }: Reading, type: JunctionType, { be, bc, eb, cb }: Readings): boolean {
+  if (
+    /\b(?:leads?|probes?)\b.*\b(?:swapped|reversed|turned)\b|\b(?:swapped|reversed)\s+leads?\b/i.test(
+      subject.note?.text ?? "",
+    )
+  )
+    return true;
+  const conducts = (value: number | undefined): boolean =>
+    value !== undefined && value > USUAL_WINDOWS["base-emitter"][0] && value < DARLINGTON_BASE_EMITTER[1];
+  return type.startsWith("PNP") && eb === undefined && cb === undefined && conducts(be) && conducts(bc);
+}
+
+function mirrored(readings: Readings): Readings {
+  const turned: Readings = {};
+  for (const pair of Object.keys(readings).filter(isPair)) {
+    const value = readings[pair];
+    if (value !== undefined) turned[MIRROR[pair]] = value;
+  }
+  return turned;
+}
+
+const isPair = (measure: string): measure is JunctionPair =>
+  (JUNCTION_PAIRS as readonly string[]).includes(measure);
+
+/** The type by the number marked on it, where the row says one. */
+const marked = ({ subject }: Reading, ctx: LogContext) =>
+  subject.part && ctx.library.device(subject.part.text)?.device.families.find(isJunctionType);
+
+function ownWindows(place: Place | undefined) {
+  const device = place?.device;
+  const windows: { [name in JunctionWindow]?: readonly [number, number] } = {};
+  for (const name of WINDOWS) {
+    const typed = device?.limits.get(name);
+    const low = typed && siValue(typed[0], "V");
+    const high = typed && siValue(typed[1], "V");
+    if (low !== undefined && high !== undefined) windows[name] = [low, high];
+  }
+  return Object.keys(windows).length > 0 && device ? { windows, windowSource: device.source } : {};
+}

@@ -1,0 +1,73 @@
+// Diodes and transistors on the diode range, a row a leg: what a leg reads hangs on what the board has there, so that
+// only a plain short or two open legs say something, and then as a doubt.
+import type { Reading } from "../log/model";
+import { type Extent, extentOf } from "./compare";
+import type { LogContext } from "./context";
+import { type Place, placeOf } from "./place";
+import type { Judgement, Reference } from "./types";
+
+/** Below this nothing that conducts like a junction is left; volts, common practice, no source. */
+const SHORT_BELOW = 0.05;
+const SOURCE = "common practice, no source";
+
+/** Undefined for all but the legs of diodes and bipolar transistors that read short or open where they should not. */
+export function judgeLeg(
+  reading: Reading,
+  place: Place,
+  extent: Extent,
+  ctx: LogContext,
+): Pick<Judgement, "verdict" | "sentence" | "formula" | "reference"> | undefined {
+  const { device, pin } = place;
+  if (!device || !pin || place.tiedTo || (device.kind !== "diode" && device.kind !== "transistor"))
+    return undefined;
+  const name = pin.name.toUpperCase();
+  const isDiode = device.kind === "diode";
+  // Of a bridge or a network a leg says nothing without the others.
+  if (isDiode && device.pins.size !== 2) return undefined;
+  const number = place.part?.device ?? device.id;
+  // An emitter, a source or a cathode often stands on ground.
+  const mayBeGround = isDiode ? false : name !== "B" && name !== "BASE";
+  if (extent.high <= SHORT_BELOW && !mayBeGround) {
+    const reference: Reference = {
+      kind: "physics",
+      of: "a junction",
+      low: SHORT_BELOW,
+      unit: "V",
+      source: SOURCE,
+    };
+    return {
+      verdict: "suspect",
+      reference,
+      formula: `${extent.high} V < ${SHORT_BELOW} V`,
+      sentence: isDiode
+        ? `it is shorted, or this leg stands on ground on this board (${SOURCE}): lift one leg of the ${number} and read it both ways.`
+        : `the base is shorted to the emitter or to ground, or the board ties it there (${SOURCE}): lift the base of the ${number} and read again.`,
+    };
+  }
+  if (
+    isDiode &&
+    extent.low === Number.POSITIVE_INFINITY &&
+    name === "A" &&
+    otherIsOpen(reading, place, ctx)
+  ) {
+    return {
+      verdict: "suspect",
+      formula: "\u221e both ways",
+      sentence: `and so does its other leg (${SOURCE}): the ${number} or a joint is open. Lift one leg and read it both ways.`,
+    };
+  }
+  return undefined;
+}
+
+/** True where the row of the diode's other leg, in the same table, reads open too. */
+function otherIsOpen({ table }: Reading, place: Place, ctx: LogContext): boolean {
+  return table.readings.some((other) => {
+    const at = placeOf(other.subject, ctx);
+    return (
+      at?.ref === place.ref &&
+      at.pin !== undefined &&
+      at.pin.number !== place.pin?.number &&
+      extentOf(other.value)?.low === Number.POSITIVE_INFINITY
+    );
+  });
+}

@@ -1,0 +1,136 @@
+// A block's readings gathered by net, by like pins and by chip: what the comparisons across readings work on.
+
+import { familyLevels } from "../../compute/logic/family-levels";
+import type { NetReading, NetReadingKind } from "../../compute/nets/net-reading";
+import type { LogBlock, LogTable, Reading } from "../../log/model";
+import type { LogicState } from "../../quantity/words";
+import { extentOf } from "../compare";
+import type { LogContext } from "../context";
+import { isMoving } from "../moving";
+import { type Place, placeOf } from "../place";
+import type { Judgement } from "../types";
+import { uncertaintyOf } from "../uncertainty";
+import { type Isolation, isolationOf } from "./isolation";
+
+/** A reading with its place and its value in SI base units. */
+export interface PlacedReading extends NetReading {
+  readonly reading: Reading;
+  readonly place: Place;
+  /** Something was off its net while it was read. */
+  readonly isolation?: Isolation;
+}
+
+/** Readings of one net taken with the same things on it. */
+export interface NetGroup {
+  readonly net: string;
+  readonly readings: readonly PlacedReading[];
+}
+
+/** What a procedure's main column compares as, for those whose readings along a net must agree. */
+const KINDS: { readonly [procedure: string]: { kind: NetReadingKind; measure: string; meter: string } } = {
+  "diode-check": { kind: "drop", measure: "drop", meter: "diode" },
+};
+
+export const comparedAs = (table: LogTable) => KINDS[table.procedure.id];
+
+const placed = new WeakMap<LogTable, { readonly ctx: LogContext; readonly list: readonly PlacedReading[] }>();
+
+/** The readings of a table that can be compared, with a pin each; gathered once for a table and a context. */
+export function placedReadings(table: LogTable, ctx: LogContext): readonly PlacedReading[] {
+  const known = placed.get(table);
+  if (known?.ctx === ctx) return known.list;
+  const list = gather(table, ctx);
+  placed.set(table, { ctx, list });
+  return list;
+}
+
+function gather(table: LogTable, ctx: LogContext): PlacedReading[] {
+  const as = comparedAs(table);
+  if (!as) return [];
+  return table.readings.flatMap((reading) => {
+    const place = placeOf(reading.subject, ctx);
+    const extent = extentOf(reading.value);
+    const pin = place?.pin;
+    if (reading.measure !== as.measure || !place || !pin || !extent) return [];
+    if (extent.low !== extent.high || reading.spec.quantity === undefined || extent.low < 0) return [];
+    const uncertainty = uncertaintyOf(reading.value, ctx.meter, as.meter);
+    const isolation = isolationOf(reading, place, ctx.board?.value);
+    return [
+      {
+        reading,
+        place,
+        ref: place.ref,
+        pin: pin.number,
+        value: extent.low,
+        uncertainty,
+        ...(isolation ? { isolation } : {}),
+      },
+    ];
+  });
+}
+
+/**
+ * Readings by the net they are on, grounds and rails left out: those are judged by what they are. With a part off it a
+ * net is another node; a lifted leg is on none, and of a cut net nobody knows what is on which side.
+ */
+export function byNet(readings: readonly PlacedReading[]): NetGroup[] {
+  const nets = new Map<string, { net: string; readings: PlacedReading[] }>();
+  for (const item of readings) {
+    const net = item.place.net;
+    if (!net || item.place.tiedTo || item.isolation?.alone || item.isolation?.cut) continue;
+    const key = `${net.name}\n${item.isolation?.key ?? ""}`;
+    const list = nets.get(key)?.readings;
+    // One reading a pin; a second one of the same pin is another check's affair.
+    if (!list) nets.set(key, { net: net.name, readings: [item] });
+    else if (!list.some((other) => other.ref === item.ref && other.pin === item.pin)) list.push(item);
+  }
+  return [...nets.values()];
+}
+
+/**
+ * A meter averages: what lies between is no state, and neither is what a moving line could average to. Volts, common
+ * practice, no source; of families whose inputs ask for more or less, those count.
+ */
+const SURELY_LOW = 0.5;
+const SURELY_HIGH = 2.4;
+const DRIVER_LOW = 1.1;
+
+/** The state a standing voltage shows; undefined where it may be the average of a moving line. */
+function standingState({ value, spec, subject }: Reading, { family }: Place): LogicState | undefined {
+  const extent = spec.quantity === "voltage" ? extentOf(value) : undefined;
+  if (isMoving(subject.note?.text)) return "pulsing";
+  const levels = family && familyLevels(family);
+  if (!extent || extent.low !== extent.high) return undefined;
+  // A driver's output stands a volt above ground while it carries its load.
+  if (!levels?.ok) return extent.low <= DRIVER_LOW ? "low" : extent.low >= SURELY_HIGH ? "high" : undefined;
+  if (extent.low <= Math.min(SURELY_LOW, levels.vil)) return "low";
+  return extent.low >= Math.max(SURELY_HIGH, levels.vih) ? "high" : undefined;
+}
+
+/** Recorded logic states, and voltages that can be nothing else, by designator and pin number, each with its reading. */
+export function statesByRef(
+  block: LogBlock,
+  ctx: LogContext,
+): Map<string, { place: Place; states: Map<string, { state: LogicState; reading: Reading }> }> {
+  const chips = new Map<
+    string,
+    { place: Place; states: Map<string, { state: LogicState; reading: Reading }> }
+  >();
+  for (const table of block.tables) {
+    if (table.procedure.id !== "logic-states" && table.procedure.id !== "logic-levels") continue;
+    for (const reading of table.readings) {
+      const place = placeOf(reading.subject, ctx);
+      if (!place?.device || !place.pin) continue;
+      const state = reading.value.kind === "state" ? reading.value.state : standingState(reading, place);
+      if (!state) continue;
+      const chip = chips.get(place.ref) ?? { place, states: new Map() };
+      chip.states.set(place.pin.number, { state, reading });
+      chips.set(place.ref, chip);
+    }
+  }
+  return chips;
+}
+
+/** True where the reading is already reported by itself. */
+export const isReported = (judgement: Judgement | undefined): boolean =>
+  judgement?.code !== undefined && judgement.verdict !== "suspect";

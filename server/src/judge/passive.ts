@@ -1,0 +1,96 @@
+// Resistors and capacitors read in place against the value the board file gives them.
+
+import { judgeEsr } from "../compute/circuit/esr";
+import {
+  type InCircuitRuling,
+  judgeCapacitanceInCircuit,
+  judgeResistanceInCircuit,
+} from "../compute/circuit/in-circuit";
+import type { Outcome } from "../compute/outcome";
+import { type PartValue, partValue, readValue } from "../compute/part-value";
+import { hold } from "../compute/verdict";
+import type { Reading } from "../log/model";
+import { say } from "../quantity/say";
+import type { Dimension } from "../quantity/units";
+import { extentOf } from "./compare";
+import type { LogContext } from "./context";
+import { judgeExpected } from "./expected";
+import type { Place } from "./place";
+import { ruled, unjudged } from "./ruled";
+import type { Judgement } from "./types";
+import { uncertaintyOf } from "./uncertainty";
+
+const CODE = "passive-out-of-tolerance";
+
+/** In place, paths beside a part hide one side of its tolerance; with an end lifted both sides count. */
+export function judgePassive(
+  reading: Reading,
+  place: Place | undefined,
+  ctx: LogContext,
+): Judgement | undefined {
+  const dimension = reading.spec.quantity as Dimension | undefined;
+  if (dimension !== "resistance" && dimension !== "capacitance") return undefined;
+  const expected = judgeExpected(reading, place, ctx);
+  if (expected.verdict !== "unjudged") return expected;
+  const extent = extentOf(reading.value);
+  if (!extent || extent.low !== extent.high) return undefined;
+  if (reading.measure === "esr") return esr(reading, place, ctx, extent.low);
+  if (reading.subject.pin) return undefined;
+  const value = nominalOf(reading, place, dimension);
+  if (!value) return undefined;
+  const fn = dimension === "resistance" ? "ohms" : "capacitance";
+  const input = { ...value, reading: extent.low, uncertainty: uncertaintyOf(reading.value, ctx.meter, fn) };
+  const ruling = isLifted(reading)
+    ? outOfCircuit(input, dimension === "resistance" ? "ohm" : "F", value)
+    : dimension === "resistance"
+      ? judgeResistanceInCircuit(input)
+      : judgeCapacitanceInCircuit(input);
+  return ruled(reading, place, ruling, CODE, { uncertainty: input.uncertainty, note: value.toleranceSource });
+}
+
+/** What the row itself says it should be, else the board file's value. */
+function nominalOf(reading: Reading, place: Place | undefined, dimension: Dimension): PartValue | undefined {
+  const typed = reading.subject.expected?.text;
+  return (typed === undefined ? undefined : readValue(typed, dimension)) ?? partValue(place?.part, dimension);
+}
+
+const isLifted = ({ subject }: Reading): boolean =>
+  /\b(lifted|out of (the )?circuit|removed|off the board|desoldered)\b/i.test(subject.note?.text ?? "");
+
+function outOfCircuit(
+  input: { reading: number; uncertainty: number; nominal: number; tolerance: number },
+  unit: string,
+  value: PartValue,
+): Outcome<InCircuitRuling> {
+  const low = value.nominal * (1 - value.tolerance);
+  const high = value.nominal * (1 + value.tolerance);
+  const { verdict, formula } = hold(input.reading, { low, high, unit }, input.uncertainty);
+  const what = `Out of circuit it reads ${say(input.reading, unit)} where ${say(value.nominal, unit)} is marked`;
+  return {
+    ok: true,
+    conclusion: verdict === "out-of-limits" ? "disproved" : "not-disproved",
+    verdict,
+    formula,
+    source: value.toleranceSource,
+    sentence:
+      verdict === "out-of-limits"
+        ? `${what}: outside its tolerance, replace it.`
+        : verdict === "suspect"
+          ? `${what}: the meter's uncertainty straddles its tolerance.`
+          : `${what}: within its tolerance.`,
+  };
+}
+
+function esr(
+  reading: Reading,
+  place: Place | undefined,
+  ctx: LogContext,
+  value: number,
+): Judgement | undefined {
+  const uncertainty = uncertaintyOf(reading.value, ctx.meter, "esr");
+  const outcome = judgeEsr({ reading: value, uncertainty });
+  if (!outcome.ok || outcome.verdict === "unjudged") {
+    return unjudged(reading, place, outcome.ok ? outcome.sentence : outcome.reason);
+  }
+  return ruled(reading, place, outcome, CODE, { uncertainty });
+}

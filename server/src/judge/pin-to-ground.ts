@@ -1,0 +1,59 @@
+// The resistance from a chip's pin to ground, with the power off: only a plain short is told.
+import type { Reading } from "../log/model";
+import { say } from "../quantity/say";
+import { compare, extentOf } from "./compare";
+import type { LogContext } from "./context";
+import { placeName } from "./diode";
+import { judgeExpected } from "./expected";
+import type { Place } from "./place";
+import type { Judgement, Reference } from "./types";
+import { uncertaintyOf } from "./uncertainty";
+
+const CODE = "pin-shorted";
+/** A signal pin below this is taken for shorted: common practice, no source. */
+const SHORT_BELOW = 2;
+/** A ground pin above this has a poor joint or none: common practice, no source. */
+const GROUND_ABOVE = 5;
+
+/** Undefined where the row names no pin that the library knows. */
+export function judgePinToGround(
+  reading: Reading,
+  place: Place | undefined,
+  ctx: LogContext,
+): Judgement | undefined {
+  const extent = extentOf(reading.value);
+  if (!place?.pin || !extent || reading.spec.quantity !== "resistance" || reading.measure === "reversed")
+    return undefined;
+  const expected = judgeExpected(reading, place, ctx);
+  if (expected.verdict !== "unjudged") return expected;
+  const { direction } = place.pin;
+  if (direction === "not-connected" || direction === "passive" || place.device?.kind === "regulator")
+    return undefined;
+  const isGround = direction === "ground" || place.tiedTo === "ground";
+  const uncertainty = uncertaintyOf(reading.value, ctx.meter, "ohms");
+  const reference: Reference = {
+    kind: "physics",
+    of: isGround ? "a pin on ground" : "a pin that is not shorted to ground",
+    ...(isGround ? { high: GROUND_ABOVE } : { low: SHORT_BELOW }),
+    unit: "ohm",
+    source: "common practice, no source",
+  };
+  const { verdict, formula } = compare(extent, reference, uncertainty);
+  const base = { reading, place, reference, uncertainty, formula };
+  const read = `${placeName(place)} reads ${extent.low === extent.high ? say(extent.low, "ohm") : reading.value.typed} to ground`;
+  if (verdict === "within-limits") {
+    return {
+      ...base,
+      verdict: "unjudged",
+      sentence: `${read}: no plain short or break, and that is all this tells. Compare a sister chip.`,
+    };
+  }
+  return {
+    ...base,
+    verdict,
+    code: CODE,
+    sentence: isGround
+      ? `${read}, where a ground pin is at most ${say(GROUND_ABOVE, "ohm")}: its joint, its socket contact or the track is open or poor (${reference.source}).`
+      : `${read}: shorted, inside the chip or along its net. Lift the pin or pull the chip to tell which (${reference.source}).`,
+  };
+}

@@ -1,0 +1,73 @@
+import { boardIndex } from "../knowledge/board-index";
+import type { Library } from "../knowledge/library";
+import type { Board, Device, DevicePin, Family, Net, Part } from "../knowledge/types";
+import type { Subject } from "../log/model";
+import type { LogContext } from "./context";
+
+/** What stands where a reading was taken, as far as the board file and the library know it. */
+export interface Place {
+  readonly ref: string;
+  readonly part?: Part;
+  readonly device?: Device;
+  readonly family?: Family;
+  readonly pin?: DevicePin;
+  /** The pin as typed where the device does not have it. */
+  readonly pinTyped?: string;
+  readonly net?: Net;
+  readonly tiedTo?: "ground" | { readonly rail: string };
+}
+
+/** The part at a designator with its device, looked up in the board and the library. */
+export function partPlace(ref: string, board: Board | undefined, library: Library): Place {
+  const part = board && boardIndex(board).part(ref);
+  const found = part?.device === undefined ? undefined : library.device(part.device);
+  return {
+    ref: part?.ref ?? ref,
+    ...(part ? { part } : {}),
+    ...(found ? { device: found.device } : {}),
+    ...(found?.family ? { family: found.family } : {}),
+  };
+}
+
+export function placeOf(subject: Subject, ctx: LogContext): Place | undefined {
+  if (!subject.ref) return undefined;
+  const at = partPlace(subject.ref.text, ctx.board?.value, ctx.library);
+  return subject.pin ? pinPlace(at, subject.pin.text, ctx.board?.value) : at;
+}
+
+export function pinPlace(at: Place, pinTyped: string, board: Board | undefined): Place {
+  const pin = at.device && resolvePin(at.device, pinTyped);
+  const number = pin?.number ?? pinNumber(pinTyped);
+  const index = board && boardIndex(board);
+  // A connector's pins may have letters ("A1"): those stand in the net list as typed.
+  const net = index?.net(at.ref, number ?? pinTyped.trim());
+  const rail = net && index?.railOf(net);
+  const tiedTo =
+    net && index?.isGround(net) ? ("ground" as const) : rail !== undefined ? { rail } : undefined;
+  return {
+    ...at,
+    pinTyped,
+    ...(pin ? { pin } : {}),
+    ...(net ? { net } : {}),
+    ...(tiedTo ? { tiedTo } : {}),
+  };
+}
+
+/** "14", "pin 14", "14 (VCC)" or the pin's name; undefined where the device has no such pin. */
+export function resolvePin(device: Device, typed: string): DevicePin | undefined {
+  const number = pinNumber(typed);
+  const byNumber = number === undefined ? undefined : device.pins.get(number);
+  if (byNumber || (number !== undefined && /^\D*\d+\b/.test(typed))) return byNumber;
+  const name = typed.trim().toUpperCase();
+  return [...device.pins.values()].find((pin) => pin.name.toUpperCase() === name);
+}
+
+/** The pin number in a pin cell, without leading zeros; undefined where the cell holds a name. */
+export function pinNumber(typed: string): string | undefined {
+  const match = /^\s*(?:pins?\s*|p)?0*(\d{1,3})(?!\w)/i.exec(typed);
+  return match?.[1];
+}
+
+/** The pin's number, "14" for "pin 14" and for the name of pin 14. */
+export const pinName = ({ pin, pinTyped }: Place): string | undefined =>
+  pinTyped === undefined ? undefined : (pin?.number ?? pinNumber(pinTyped) ?? pinTyped.trim());

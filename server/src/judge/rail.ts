@@ -1,0 +1,140 @@
+import type { Board, Rail } from "../knowledge/types";
+import type { Reading } from "../log/model";
+import { parseQuantity } from "../quantity/quantity";
+import { locate } from "../syntax/yaml";
+import { compare, type Extent, extentOf, straddleAdvice, windowText } from "./compare";
+import { hasBoardFile, type LogContext } from "./context";
+import { railAt } from "./rail-name";
+import { boardReference } from "./reference";
+import type { Judgement, Reference } from "./types";
+import { siValue, uncertaintyOf } from "./uncertainty";
+
+const CODE = "rail-out-of-tolerance";
+
+/** A supply rail's voltage or ripple against the board file's nominal, tolerance and ripple limit. */
+export function judgeRail(reading: Reading, ctx: LogContext): Judgement {
+  const typed = reading.subject.rail?.text ?? reading.subject.ref?.text;
+  const rail = ctx.board && railAt(reading.subject, ctx.board.value);
+  const extent = extentOf(reading.value);
+  if (!extent) return { reading, verdict: "unjudged", sentence: "Not a voltage: nothing to compare." };
+  if (!rail) {
+    const why = !typed
+      ? "This row does not say which rail it is of."
+      : ctx.board && hasBoardFile(ctx)
+        ? `The board file has no rail called ${typed}.${others(ctx.board.value)}`
+        : `"${typed}" does not say its voltage, so there are no limits to hold it against: name it by it, as in "+5V".`;
+    return { reading, verdict: "unjudged", sentence: why };
+  }
+  if (reading.spec.quantity === "current") return { reading, verdict: "unjudged", sentence: current(rail) };
+  const ripple = reading.measure === "ripple";
+  const reference = ripple
+    ? rippleReference(rail, ctx)
+    : (boardReference(reading, undefined, "V", ctx) ?? railReference(rail, ctx));
+  if (!reference) {
+    return {
+      reading,
+      verdict: "unjudged",
+      sentence: noLimits(rail, ripple, ctx),
+    };
+  }
+  const uncertainty = uncertaintyOf(reading.value, ctx.meter, ripple ? "ac-volts" : "dc-volts");
+  const result = compare(extent, reference, uncertainty);
+  const load = reading.table.section.qualifiers.load;
+  const state = load ? ` ${load}` : "";
+  const what = `${rail.name}${ripple ? " ripple" : ""} reads ${reading.value.typed || result.formula}${state}`;
+  return {
+    reading,
+    verdict: result.verdict,
+    ...(result.verdict === "within-limits" ? {} : { code: CODE }),
+    reference,
+    uncertainty,
+    formula: result.formula,
+    sentence:
+      result.verdict === "within-limits"
+        ? `${what}: within ${windowText(reference)}, ${reference.of} (${reference.source}).`
+        : `${what}; ${reference.of} is ${windowText(reference)} (${reference.source}). ${result.verdict === "suspect" ? straddleAdvice(reading.value, uncertainty) : advice(sideOf(result.side, reference), ripple, reversed(extent, reference))}`,
+  };
+}
+
+/** Of a negative rail the low side is too much and the high side too little. */
+const sideOf = (side: "low" | "high" | undefined, { high = 0 }: Reference) =>
+  high >= 0 || !side ? side : side === "low" ? ("high" as const) : ("low" as const);
+
+function others(board: Board): string {
+  const names = [...board.rails.keys()];
+  return names.length === 0 ? " It has no rails." : ` It has ${names.join(", ")}.`;
+}
+
+const current = ({ name, load, source }: Rail): string =>
+  load === undefined
+    ? `Nothing says what ${name} carries, so there is nothing to hold a current against.`
+    : `${name} usually carries ${load} (${source ?? "the board file"}); that is no limit, so the current is not judged.`;
+
+function noLimits({ name }: Rail, ripple: boolean, ctx: LogContext): string {
+  const what = ripple ? "ripple limit" : "limits";
+  if (hasBoardFile(ctx)) return `The board file gives no ${what} for ${name}.`;
+  return ripple
+    ? `Nothing gives a ripple limit for ${name}: without a regulator it hangs on the load and the capacitor.`
+    : `Nothing gives limits for ${name}.`;
+}
+
+/** True where only the sign is wrong: the leads were on the other way round, or the minus was left out. */
+const reversed = ({ low, high }: Extent, reference: Reference): boolean =>
+  compare({ low: -high, high: -low }, reference, 0).verdict === "within-limits";
+
+function advice(side: "low" | "high" | undefined, ripple: boolean, swapped: boolean): string {
+  if (swapped && !ripple)
+    return "The value fits with the other sign: check which lead stood where, or the minus in the log.";
+  if (ripple)
+    return "The reservoir capacitor is low or its joint is poor, or one half of the bridge is open: check both before loading the rail.";
+  return side === "high"
+    ? "Switch off before the logic is harmed: the regulator is shorted or has lost its ground or sense connection."
+    : "Switch off and find what loads it: measure the rail's resistance to ground, then the regulator's input under load.";
+}
+
+/** Limits that nobody said: sound boards may lie outside, but not this many times as far. Common practice, no source. */
+const USUAL_FAR = 2;
+
+export function railReference(rail: Rail, ctx: LogContext): Reference | undefined {
+  const nominal = siValue(rail.nominal, "V");
+  if (rail.window) {
+    const [low, high] = rail.window;
+    const of = `the ${rail.name} rail (${rail.nominal}, ${rail.tolerance})`;
+    return { kind: "family", of, low, high, unit: "V", source: rail.source ?? "its name" };
+  }
+  const tolerance = parseQuantity(rail.tolerance, { unit: "%" });
+  if (nominal === undefined || !tolerance.ok) return undefined;
+  const half =
+    tolerance.quantity.dimension === "ratio"
+      ? Math.abs(nominal) * tolerance.quantity.value
+      : tolerance.quantity.value;
+  return {
+    kind: rail.byName ? "family" : "board",
+    of: `the ${rail.name} rail (${rail.nominal} ± ${rail.tolerance})`,
+    low: nominal - half,
+    high: nominal + half,
+    ...(rail.usual ? { beyond: { low: nominal - USUAL_FAR * half, high: nominal + USUAL_FAR * half } } : {}),
+    unit: "V",
+    source: rail.source ?? "the board file",
+    ...link(rail, ctx),
+  };
+}
+
+export function rippleReference(rail: Rail, ctx: LogContext): Reference | undefined {
+  const high = rail.ripple === undefined ? undefined : siValue(rail.ripple, "V");
+  if (high === undefined) return undefined;
+  return {
+    kind: rail.byName || rail.rippleIsUsual ? "family" : "board",
+    of: `the ${rail.name} rail's ripple limit`,
+    high,
+    ...(rail.byName || rail.rippleIsUsual ? { beyond: { low: 0, high: USUAL_FAR * high } } : {}),
+    unit: "V",
+    source: rail.rippleIsUsual ? "common practice, no source" : (rail.source ?? "the board file"),
+    ...link(rail, ctx),
+  };
+}
+
+function link(rail: Rail, ctx: LogContext) {
+  const at = ctx.board && locate(ctx.board.loaded.tree, ["rails", rail.name]);
+  return at && ctx.board ? { link: { uri: ctx.board.uri, span: at } } : {};
+}

@@ -1,0 +1,53 @@
+import type { Outcome } from "../compute/outcome";
+import type { Ruling } from "../compute/verdict";
+import type { Reading } from "../log/model";
+import { placeName } from "./diode";
+import type { Place } from "./place";
+import type { Judgement, Reference } from "./types";
+
+interface More {
+  readonly uncertainty?: number;
+  readonly reference?: Reference;
+  /** Said behind the ruling: where a tolerance came from. */
+  readonly note?: string;
+}
+
+/** A ruling of the circuit arithmetic as a judgement of a reading; one that was refused is not judged. */
+export function ruled(
+  reading: Reading,
+  place: Place | undefined,
+  ruling: Outcome<Ruling>,
+  code: string,
+  { uncertainty, reference, note }: More = {},
+): Judgement {
+  if (!ruling.ok) return unjudged(reading, place, ruling.reason);
+  const { verdict, formula, source } = ruling;
+  const within = verdict === "within-limits" && !ruling.sentence.includes("Not disproved");
+  const sentence = within ? `${ruling.sentence} Not disproved.` : ruling.sentence;
+  const reported = verdict === "out-of-limits" || verdict === "suspect" || verdict === "impossible";
+  const name = place ? `${placeName(place)}: ` : "";
+  const sources = note === undefined || note === source ? source : `${source}; ${note}`;
+  return {
+    reading,
+    verdict,
+    ...(reported ? { code } : {}),
+    sentence: `${name}${withSource(sentence, sources)}`,
+    formula,
+    ...(uncertainty === undefined ? {} : { uncertainty }),
+    ...(reference ? { reference } : {}),
+    ...(place ? { place } : {}),
+  };
+}
+
+/** The source in brackets before the last full stop, unless the sentence names it already. */
+function withSource(sentence: string, source: string): string {
+  if (sentence.includes(source)) return sentence;
+  return `${sentence.replace(/\.$/, "")} (${source}).`;
+}
+
+export const unjudged = (reading: Reading, place: Place | undefined, sentence: string): Judgement => ({
+  reading,
+  verdict: "unjudged",
+  sentence,
+  ...(place ? { place } : {}),
+});

@@ -1,0 +1,36 @@
+// What a logic probe showed at a pin that has no logic state to show: ground and the supply.
+import type { Reading } from "../log/model";
+import { placeName } from "./diode";
+import type { Place } from "./place";
+import type { Judgement } from "./types";
+
+const CODE = "level-undefined";
+
+/** Undefined for signal pins: what they ought to show hangs on the others, which the truth tables ask. */
+export function judgeState(reading: Reading, place: Place | undefined): Judgement | undefined {
+  const { value } = reading;
+  const direction = place?.pin?.direction;
+  if (!place || value.kind !== "state" || (direction !== "ground" && direction !== "supply"))
+    return undefined;
+  const due = direction === "ground" ? "low" : "high";
+  if (value.state === due) {
+    return {
+      reading,
+      place,
+      verdict: "within-limits",
+      sentence: `${placeName(place)} reads ${value.state}, as it should. Not disproved.`,
+    };
+  }
+  const advice =
+    direction === "ground"
+      ? "the path to ground is open: check the pin's joint, the socket contact and the track before any other pin of the chip."
+      : "no supply reaches the pin: check the rail, the pin's joint, the socket contact and the track before any other pin of the chip.";
+  return {
+    reading,
+    place,
+    verdict: "out-of-limits",
+    code: CODE,
+    formula: `${value.state}, not ${due}`,
+    sentence: `${placeName(place)} reads ${value.state} where ${direction === "ground" ? "a ground pin is low" : "a supply pin is high"}: ${advice}`,
+  };
+}

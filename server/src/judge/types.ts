@@ -1,0 +1,37 @@
+import type { Verdict } from "../compute/verdict";
+import type { Reading } from "../log/model";
+import type { Span } from "../text/span";
+import type { Place } from "./place";
+
+/** The window a reading was held against, and whose word it is. */
+export interface Reference {
+  readonly kind: "board" | "shop" | "reference-job" | "family" | "physics";
+  /** What the window is of: "a TTL signal pin's drop to ground". */
+  readonly of: string;
+  /** Limits in `unit`, SI base; either end may be open. */
+  readonly low?: number;
+  readonly high?: number;
+  /** Limits that some sound boards do not keep either: what lies outside them but inside these is suspect only. */
+  readonly beyond?: { readonly low: number; readonly high: number };
+  readonly unit: string;
+  readonly source: string;
+  /** Where the window is written, for references that stand in a file. */
+  readonly link?: { readonly uri: string; readonly span: Span };
+  /** For limits from other jobs: the last two that they were made from, with what each read. */
+  readonly jobs?: readonly { readonly uri: string; readonly job: string; readonly value: number }[];
+}
+
+export interface Judgement {
+  readonly reading: Reading;
+  readonly verdict: Verdict;
+  /** Code of the check that reports it, where it is to be reported. */
+  readonly code?: string;
+  /** Full sentences: what was read, what was to be expected and why, what to do. */
+  readonly sentence: string;
+  /** The comparison with its numbers in it: "1.42 V > 0.7 V + 0.01 V". */
+  readonly formula?: string;
+  readonly reference?: Reference;
+  /** Half-width of the meter's uncertainty in SI base units. */
+  readonly uncertainty?: number;
+  readonly place?: Place;
+}

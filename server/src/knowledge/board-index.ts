@@ -1,0 +1,40 @@
+import type { Board, Net, Part } from "./types";
+
+/** Look-ups in a board that its file does not give directly. */
+export interface BoardIndex {
+  part(ref: string): Part | undefined;
+  net(ref: string, pin: string): Net | undefined;
+  /** The rail a net carries, where it is one. */
+  railOf(net: Net): string | undefined;
+  isGround(net: Net): boolean;
+}
+
+const indexes = new WeakMap<Board, BoardIndex>();
+
+export function boardIndex(board: Board): BoardIndex {
+  let index = indexes.get(board);
+  if (!index) {
+    index = build(board);
+    indexes.set(board, index);
+  }
+  return index;
+}
+
+function build(board: Board): BoardIndex {
+  const parts = new Map([...board.parts.values()].map((part) => [part.ref.toUpperCase(), part]));
+  const nets = new Map<string, Net>();
+  for (const net of board.nets.values()) {
+    for (const { ref, pin } of net.pins) nets.set(pinKey(ref, pin), net);
+  }
+  const rails = new Map<string, string>();
+  for (const rail of board.rails.values()) if (rail.net) rails.set(rail.net, rail.name);
+  const grounds = new Set(board.grounds);
+  return {
+    part: (ref) => parts.get(ref.toUpperCase()),
+    net: (ref, pin) => nets.get(pinKey(ref, pin)),
+    railOf: (net) => rails.get(net.name),
+    isGround: (net) => grounds.has(net.name),
+  };
+}
+
+export const pinKey = (ref: string, pin: string): string => `${ref.toUpperCase()}.${pin.toUpperCase()}`;

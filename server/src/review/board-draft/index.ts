@@ -1,0 +1,75 @@
+// A board file out of logs: what they say of their board, each entry with the line it was learned in. A pure function of
+// the logs, in an order that does not hang on anything but them.
+
+import { emptyBoard } from "../../judge/stated/lay-over";
+import { idOf } from "../../knowledge/board-file";
+import type { BoardDraft, DraftCircuit } from "../../knowledge/board-file/draft";
+import type { Library } from "../../knowledge/library";
+import type { Board } from "../../knowledge/types";
+import { draftMatrices } from "./matrices";
+import { draftNets } from "./nets";
+import { circuitId, draftParts } from "./parts";
+import { draftRails } from "./rails";
+import { type DraftLog, inOrder, ofKind, type Saying, sayingsOf } from "./sayings";
+import { draftSymptoms } from "./symptoms";
+
+export { byDesignator, refOf } from "./parts";
+export { type DraftLog, sourceOf } from "./sayings";
+export { isListed, symptomOf } from "./symptoms";
+export { draftWords } from "./words";
+
+export interface DraftQuestion {
+  /** All of one board. */
+  readonly logs: readonly DraftLog[];
+  readonly library: Library;
+  /** The board file that the draft is to complete: what it has under other names is not drafted again. */
+  readonly base?: Board | undefined;
+  /** Of a new file, in words or as an id. */
+  readonly name?: string | undefined;
+}
+
+export function draftBoard({ logs, library, base = NOTHING, name }: DraftQuestion): BoardDraft {
+  const ordered = inOrder(logs);
+  const sayings = sayingsOf(ordered);
+  const parts = draftParts(ordered, sayings, base, library);
+  const fed = [...base.parts.values(), ...parts];
+  return {
+    ...(name === undefined ? {} : { id: idOf(name), title: titleOf(name) }),
+    grounds: groundsOf(ordered, sayings, base),
+    rails: draftRails(ofKind(sayings, "rail"), base, fed, library),
+    circuits: circuitsOf(sayings, base),
+    parts,
+    nets: draftNets(ofKind(sayings, "link"), base),
+    matrices: draftMatrices(ofKind(sayings, "matrix"), base, library),
+    symptoms: draftSymptoms(ordered, base),
+    expected: [],
+  };
+}
+
+const NOTHING = emptyBoard("", "");
+
+/** Ground is told of by its name alone, in a table, a heading or a sentence. */
+function groundsOf(logs: readonly DraftLog[], sayings: readonly Saying[], { grounds }: Board): string[] {
+  if (grounds.length > 0) return [];
+  const isJoined = ofKind(sayings, "link").some(({ statement: { ends } }) =>
+    ends.some((end) => "net" in end && end.net === "GND"),
+  );
+  return isJoined || logs.some(({ doc }) => /\b(?:gnd|ground)\b/i.test(doc.text)) ? ["GND"] : [];
+}
+
+function circuitsOf(sayings: readonly Saying[], base: Board): DraftCircuit[] {
+  const found = new Map<string, DraftCircuit>();
+  for (const { statement, from } of ofKind(sayings, "part")) {
+    if (statement.circuit === undefined) continue;
+    const id = circuitId(statement.circuit, base);
+    if (!base.circuits.has(id) && !found.has(id))
+      found.set(id, { id, title: titleOf(statement.circuit), from });
+  }
+  return [...found.values()];
+}
+
+/** Words as they are, an id as words. */
+function titleOf(name: string): string {
+  const words = /\s/.test(name.trim()) ? name.trim() : name.replace(/[-_]+/g, " ").trim() || name;
+  return words.charAt(0).toUpperCase() + words.slice(1);
+}

@@ -1,0 +1,244 @@
+// A log and what is known around it, as the diagnosis takes it: the latest word on every place, and nothing that a
+// replacement has made history.
+
+import type { DiagnosisInput, Finding } from "../../compute/diagnosis/types";
+import { finish, type Steps } from "../../compute/steps";
+import { hasBoardFile, type LogContext } from "../../judge/context";
+import { boardIndex } from "../../knowledge/board-index";
+import type { FrontMatter } from "../../knowledge/load-front-matter";
+import type { Board, Device } from "../../knowledge/types";
+import type { Apart } from "../../log/apart";
+import type { LogDocument } from "../../log/document";
+import { frontSpan } from "../../log/front";
+import type { LogTable } from "../../log/model";
+import type { LogSummary } from "../../log/summary";
+import { type Span, shift } from "../../text/span";
+import { type Repairs, repairsIn } from "../repairs";
+import { leftOff } from "./from-log-apart";
+import { curesOf } from "./from-log-history";
+import { matrixObservations } from "./from-log-matrix";
+import { type Observation, observationsOf } from "./from-log-readings";
+
+export interface LogSource {
+  readonly doc: LogDocument;
+  readonly front: Partial<FrontMatter>;
+  readonly ctx: LogContext;
+  /** The other jobs that are remembered, by uri. */
+  readonly earlier?: ReadonlyMap<string, LogSummary>;
+}
+
+/** Something found wrong, with where it stands. */
+export interface LoggedFinding {
+  readonly finding: Finding;
+  /** Of the document. */
+  readonly span: Span;
+  /** Absent for what the front matter says. */
+  readonly table?: LogTable;
+}
+
+export interface FromLog {
+  readonly input: DiagnosisInput;
+  readonly findings: readonly LoggedFinding[];
+  /** Found wrong before a part there was replaced and not read again since: counted no more, to be read again. */
+  readonly waiting: readonly { readonly ref: string; readonly what: readonly string[] }[];
+  /** Supplies were read under power and none of them out of limits. */
+  readonly powered: boolean;
+  /** What the log says that a diagnosis cannot use, as sentences. */
+  readonly problems: readonly string[];
+}
+
+/** An observation with its span in the document, after so many repairs. */
+export type Placed = Omit<Observation, "table"> & { readonly table?: LogTable; readonly phase: number };
+
+/**
+ * The input of `diagnose`; undefined without a board. A later reading of a place takes the place of those before the
+ * repair between them; two of the same time both count, since nobody can tell which was the slip.
+ */
+export const fromLog = (source: LogSource): FromLog | undefined => finish(fromLogSteps(source));
+
+/** The same in steps, one a block. */
+export function* fromLogSteps({ doc, front, ctx, earlier }: LogSource): Steps<FromLog | undefined> {
+  const board = ctx.board?.value;
+  if (!board) return undefined;
+  const repairs = repairsIn(doc);
+  const { phases, replaced } = repairs;
+  const left = leftOff(doc);
+  const offAt = (table: LogTable): readonly Apart[] => left.get(table) ?? [];
+  const all: Placed[] = symptomsIn(doc, front, board);
+  for (const { start, block } of doc.blocks) {
+    yield;
+    for (const one of observationsOf(block, ctx, offAt)) {
+      all.push({ ...one, span: shift(one.span, start), phase: phases.get(one.table) ?? 0 });
+    }
+  }
+  all.push(...matrixObservations(doc, board, lookUp(ctx)));
+  yield;
+  const since = replacedSince(repairs, board);
+  const waiting = new Map<string, Set<string>>();
+  const waits = (ref: string, what: string) => waiting.set(ref, (waiting.get(ref) ?? new Set()).add(what));
+  const cured = curedBy(all, repairs, board, front.stage);
+  const latest = gatesOnce(latestOf(all));
+  const settled = new Set(
+    latest.flatMap(({ net, finding, key }) => (!finding && net && key.startsWith(LEVELS) ? [net] : [])),
+  );
+  const standing = latest.filter((one) => {
+    const { finding, net, key, what } = one;
+    const ref = since(one) ?? cured(one);
+    if (ref !== undefined && finding) waits(ref, what);
+    if (ref !== undefined) return false;
+    // One node cannot be at two levels: the one that fits was read there too.
+    return !(finding && net !== undefined && key.startsWith(LEVELS) && settled.has(net));
+  });
+  const disproved = new Set(
+    standing.flatMap(({ finding }) => (finding?.kind === "part" ? [finding.ref.toUpperCase()] : [])),
+  );
+  const year = Number((front.received ?? front.returned)?.slice(0, 4));
+  const symptoms = (front.symptoms ?? []).filter((id) => board.symptoms.has(id));
+  const rails = latest.filter(({ rail }) => rail);
+  const low = new Set(standing.flatMap(lowNet));
+  const findings = standing.flatMap(({ finding, lifts = [], span, table }) =>
+    [
+      ...(finding ? [finding] : []),
+      // That a net reads right without a part says something only where it reads wrong with it.
+      ...lifts.filter(({ net }) => low.has(net)),
+    ].map((one) => ({ finding: one, span, ...(table ? { table } : {}) })),
+  );
+  const cures = earlier ? curesOf({ uri: doc.uri, board: board.id, symptoms }, earlier.values()) : [];
+  return {
+    input: {
+      board,
+      deviceOf: lookUp(ctx),
+      findings: findings.map(({ finding }) => finding),
+      withinLimits: standing.flatMap(({ within }) =>
+        (within ?? []).filter(({ ref }) => !disproved.has(ref.toUpperCase())),
+      ),
+      gatesAgreeing: standing.flatMap(({ agrees }) => agrees ?? []),
+      ...(replaced.size > 0 ? { replaced: [...replaced.keys()] } : {}),
+      ...(cures.length > 0 ? { history: cures } : {}),
+      ...(Number.isInteger(year) ? { year } : {}),
+    },
+    findings,
+    waiting: [...waiting].map(([ref, what]) => ({ ref, what: [...what] })),
+    powered: rails.length > 0 && rails.every(({ rail }) => rail === "within"),
+    problems: (hasBoardFile(ctx) ? (front.symptoms ?? []) : [])
+      .filter((id) => !board.symptoms.has(id))
+      .map((words) => `"${words}" is no symptom in the board file of ${board.title}, so it is not counted.`),
+  };
+}
+
+const lookUps = new WeakMap<LogContext["library"], (part: string) => Device | undefined>();
+
+/** One function a library, by which look-ups in the board are kept. */
+function lookUp({ library }: LogContext): (part: string) => Device | undefined {
+  let found = lookUps.get(library);
+  if (!found) {
+    found = (part) => library.device(part)?.device;
+    lookUps.set(library, found);
+  }
+  return found;
+}
+
+/** How the keys of levels read under power begin. */
+const LEVELS = "LOGIC-LEVELS ";
+
+/** What the front matter says the board does. */
+function symptomsIn(doc: LogDocument, front: Partial<FrontMatter>, board: Board): Placed[] {
+  return (front.symptoms ?? []).flatMap((id, i) => {
+    const symptom = board.symptoms.get(id);
+    const span = frontSpan(doc, ["symptoms", i]);
+    if (!symptom || !span) return [];
+    return [
+      {
+        key: `symptom ${id}`,
+        what: symptom.title,
+        span,
+        refs: [],
+        phase: 0,
+        finding: { kind: "symptom", symptom: id, circuits: symptom.circuits },
+      },
+    ];
+  });
+}
+
+/** The net that a finding shows pulled down or off, with all on it. */
+function lowNet({ finding, net }: Placed): readonly string[] {
+  if (finding?.kind !== "pin" || finding.alone || finding.direction === "high") return [];
+  return net === undefined ? [] : [net];
+}
+
+/** Of each place what was read after the most repairs. */
+function latestOf(all: readonly Placed[]): Placed[] {
+  const last = new Map<string, number>();
+  for (const { key, phase } of all) last.set(key, Math.max(phase, last.get(key) ?? 0));
+  return all.filter(({ key, phase }) => last.get(key) === phase);
+}
+
+/** A gate whose states and whose levels were read at one time was seen once, by two ways. */
+function gatesOnce(all: readonly Placed[]): Placed[] {
+  const seen = new Set<string>();
+  return all.filter(({ finding, key }) => {
+    if (finding?.kind !== "gate") return true;
+    if (seen.has(key)) return false;
+    seen.add(key);
+    return true;
+  });
+}
+
+/** Gives the part whose replacement made an observation history. */
+function replacedSince(
+  { replaced, worked }: Repairs,
+  board: Board,
+): (one: Pick<Placed, "refs" | "net" | "finding" | "phase" | "look">) => string | undefined {
+  if (worked.size === 0) return () => undefined;
+  return ({ refs, net, finding, phase, look }) => {
+    const onNet = finding && net !== undefined ? (board.nets.get(net)?.pins ?? []) : [];
+    const done = look ? worked : replaced;
+    return [...refs, ...onNet.map(({ ref }) => ref.toUpperCase())].find(
+      (ref) => (done.get(ref) ?? 0) > phase,
+    );
+  };
+}
+
+/**
+ * Gives the part that may have been what made a function fail: one of its circuits that was found wrong and then
+ * replaced, or from the stage of proving on any that was replaced there. Whether the function has come back is
+ * for the log to show.
+ */
+function curedBy(
+  all: readonly Placed[],
+  { replaced }: Repairs,
+  board: Board,
+  stage: FrontMatter["stage"],
+): (one: Placed) => string | undefined {
+  const late = stage === "proving" || stage === "returned";
+  const accused = new Set(
+    all.flatMap(({ finding, refs, phase }) =>
+      finding ? refs.filter((ref) => (replaced.get(ref) ?? 0) > phase) : [],
+    ),
+  );
+  return ({ finding, phase }) => {
+    if (finding?.kind !== "symptom") return undefined;
+    const inside = partsOf(finding.circuits, board, late);
+    return [...replaced.keys()].find(
+      (ref) => (replaced.get(ref) ?? 0) > phase && inside.has(ref) && (late || accused.has(ref)),
+    );
+  };
+}
+
+/** Designators in the circuits and, where asked for, of those that share a signal net with them; in capitals. */
+function partsOf(circuits: readonly string[], board: Board, beside: boolean): Set<string> {
+  const index = boardIndex(board);
+  const inside = new Set(
+    [...board.parts.values()].flatMap(({ ref, circuit }) =>
+      circuit !== undefined && circuits.includes(circuit) ? [ref.toUpperCase()] : [],
+    ),
+  );
+  if (!beside) return inside;
+  const wider = new Set(inside);
+  for (const net of board.nets.values()) {
+    if (index.isGround(net) || index.railOf(net) !== undefined) continue;
+    const refs = net.pins.map(({ ref }) => ref.toUpperCase());
+    if (refs.some((ref) => inside.has(ref))) for (const ref of refs) wider.add(ref);
+  }
+  return wider;
+}

@@ -1,0 +1,85 @@
+// What may be wrong with the board of a log. Computed only where somebody asks, and not again while what the log
+// says of the board stays the same.
+
+import { type Diagnosis, diagnosisSteps } from "../../compute/diagnosis";
+import { type Advice, nextReadingSteps } from "../../compute/diagnosis/next-reading";
+import type { Finding } from "../../compute/diagnosis/types";
+import { finish, type Steps } from "../../compute/steps";
+import { type FromLog, fromLogSteps, type LogSource } from "./from-log";
+
+export interface LogDiagnosis {
+  readonly log: FromLog;
+  readonly diagnosis: Diagnosis;
+  readonly advice: Advice;
+  /** Those of `log` one by one, as the diagnosis has them: it may be older than the log. */
+  readonly diagnosed: readonly Finding[];
+}
+
+/** Somebody waits for the answer; what more nodes would find is too unlikely to be shown. */
+const MOST_NODES = 1000;
+
+const logs = new WeakMap<LogSource, { readonly log: FromLog | undefined }>();
+
+interface Kept {
+  /** What the diagnosis rests on. */
+  readonly key: string;
+  readonly diagnosis: Diagnosis;
+  readonly diagnosed: readonly Finding[];
+  /** Once it was asked for. */
+  advice?: Advice;
+}
+
+/** By what stays while a log is typed in. */
+const kept = new WeakMap<LogSource["ctx"], Kept>();
+
+/** What the log holds for a diagnosis, without making one; undefined without a board. */
+export const evidenceIn = (source: LogSource): FromLog | undefined => finish(evidenceSteps(source));
+
+export function* evidenceSteps(source: LogSource): Steps<FromLog | undefined> {
+  const known = logs.get(source);
+  if (known) return known.log;
+  const log = yield* fromLogSteps(source);
+  logs.set(source, { log });
+  return log;
+}
+
+/** The diagnosis without advice on what to read next, for those who need no more; undefined without a board. */
+export const rankingOf = (source: LogSource): Diagnosis | undefined =>
+  finish(rankingSteps(source))?.diagnosis;
+
+export function* rankingSteps(source: LogSource): Steps<(Kept & { readonly log: FromLog }) | undefined> {
+  const log = yield* evidenceSteps(source);
+  if (!log) return undefined;
+  const { board: _board, deviceOf: _deviceOf, ...rest } = log.input;
+  const key = JSON.stringify([rest, log.powered]);
+  let known = kept.get(source.ctx);
+  if (known?.key !== key) {
+    const diagnosis = yield* diagnosisSteps(log.input, { maxNodes: MOST_NODES });
+    if (!diagnosis.ok) return undefined;
+    known = { key, diagnosis, diagnosed: log.input.findings };
+    kept.set(source.ctx, known);
+  }
+  return { ...known, log };
+}
+
+/** The diagnosis of a log as it stands; undefined without a board, and where `cancelled` said so before it was begun. */
+export function diagnosisOf(source: LogSource, cancelled?: () => boolean): LogDiagnosis | undefined {
+  return cancelled?.() ? undefined : finish(logDiagnosisSteps(source));
+}
+
+/**
+ * The same in steps of a few milliseconds. What was worked out to the end is kept, so that those who ask for it
+ * afterwards have it at once; what was left half done is not.
+ */
+export function* logDiagnosisSteps(source: LogSource): Steps<LogDiagnosis | undefined> {
+  const found = yield* rankingSteps(source);
+  if (!found) return undefined;
+  const { key, log, diagnosis, diagnosed } = found;
+  let { advice } = found;
+  if (!advice) {
+    advice = yield* nextReadingSteps(log.input, diagnosis, { powered: log.powered });
+    const now = kept.get(source.ctx);
+    if (now?.key === key) now.advice = advice;
+  }
+  return { log, diagnosis, advice, diagnosed };
+}

@@ -1,0 +1,103 @@
+// Which rows and columns of a matrix have lost a part: by a reading outside its limits on the line itself, or by a
+// replacement, narrowed to the lines that failed otherwise.
+
+import type { Line } from "../../compute/matrix/shape";
+import { type Judgement, judgeBlock } from "../../judge";
+import type { LogContext } from "../../judge/context";
+import type { Board, Matrix } from "../../knowledge/types";
+import { type LogDocument, tablesOf } from "../../log/document";
+import type { LogBlock } from "../../log/model";
+import { saysReplaced } from "../../log/planned";
+import { type Span, shift } from "../../text/span";
+import { matrixReviews } from "./log-review";
+
+/** What says that a part on a line has failed. The span is of the document. */
+export interface Evidence {
+  readonly line: Line;
+  readonly span: Span;
+  readonly says: string;
+}
+
+/** Header pins and test points are on every line and fail by their joints, not as parts. */
+const JOINTS_ONLY = /^(?:J|P|X|CN|TP)\d/i;
+
+/** In the order of the log; a line may have several. */
+export function failedLines(doc: LogDocument, ctx: LogContext, matrix: Matrix): readonly Evidence[] {
+  const board = ctx.board?.value;
+  if (!board) return [];
+  const measured = measuredFaults(doc, ctx, matrix);
+  const dead = matrixReviews(doc, board)
+    .filter(({ log }) => log.matrix === matrix)
+    .flatMap(({ review }) => review.dead.lines.filter(({ needed }) => needed));
+  const known = [...measured.map(({ line }) => line), ...dead];
+  return [...measured, ...replacedOn(doc, board, matrix, known)];
+}
+
+const disproved = new WeakMap<LogBlock, { readonly ctx: LogContext; readonly list: readonly Judgement[] }>();
+
+/** Readings of a block that are out of limits on a net; gathered once for a block and a context. */
+function disprovedIn(block: LogBlock, ctx: LogContext): readonly Judgement[] {
+  const known = disproved.get(block);
+  if (known?.ctx === ctx) return known.list;
+  const list = [...judgeBlock(block, ctx).values()].filter(
+    ({ verdict, place }) => verdict === "out-of-limits" && place?.net && !JOINTS_ONLY.test(place.ref),
+  );
+  disproved.set(block, { ctx, list });
+  return list;
+}
+
+function measuredFaults(doc: LogDocument, ctx: LogContext, matrix: Matrix): readonly Evidence[] {
+  const found: Evidence[] = [];
+  for (const { start, block } of doc.blocks) {
+    for (const { reading, place } of disprovedIn(block, ctx)) {
+      const line = place?.net && lineOfNet(matrix, place.net.name);
+      if (!line || !place) continue;
+      const pin = reading.subject.pin ? ` pin ${reading.subject.pin.text}` : "";
+      found.push({
+        line,
+        span: shift(reading.cell.span, start),
+        says: `${place.ref}${pin} reads ${reading.value.typed}`,
+      });
+    }
+  }
+  return found;
+}
+
+function replacedOn(
+  doc: LogDocument,
+  board: Board,
+  matrix: Matrix,
+  known: readonly Line[],
+): readonly Evidence[] {
+  const found: Evidence[] = [];
+  for (const { start, table } of tablesOf(doc)) {
+    if (table.procedure.id !== "work") continue;
+    for (const { cells } of table.rows) {
+      const ref = cells.ref?.text.toUpperCase();
+      if (!cells.ref || !ref || JOINTS_ONLY.test(ref) || !saysReplaced(cells.action?.text ?? "")) continue;
+      const all = linesOfPart(board, matrix, ref);
+      const narrowed = all.filter((line) =>
+        known.some(({ kind, number }) => kind === line.kind && number === line.number),
+      );
+      // What was replaced on suspicion beside a line that is known to have failed accuses no other line.
+      const open = all.filter(({ kind }) => !known.some((line) => line.kind === kind));
+      for (const line of narrowed.length > 0 ? narrowed : open)
+        found.push({ line, span: shift(cells.ref.span, start), says: `${cells.ref.text} was replaced` });
+    }
+  }
+  return found;
+}
+
+function lineOfNet({ rows, columns }: Matrix, net: string): Line | undefined {
+  const row = rows.indexOf(net);
+  if (row >= 0) return { kind: "row", number: row + 1 };
+  const column = columns.indexOf(net);
+  return column < 0 ? undefined : { kind: "column", number: column + 1 };
+}
+
+const linesOfPart = (board: Board, matrix: Matrix, ref: string): readonly Line[] =>
+  [...matrix.rows, ...matrix.columns].flatMap((name) =>
+    board.nets.get(name)?.pins.some((pin) => pin.ref.toUpperCase() === ref)
+      ? (lineOfNet(matrix, name) ?? [])
+      : [],
+  );

@@ -1,0 +1,192 @@
+// A log's switch and lamp matrix tables as the computations here take them, with the places the results came from.
+
+import type { HeldTogether, Recorded } from "../../compute/matrix/results";
+import { type Cell, isInside, type MatrixShape, shapeOf } from "../../compute/matrix/shape";
+import type { Board, Matrix } from "../../knowledge/types";
+import { type LogDocument, tablesOf } from "../../log/document";
+import type { LogTable, Reading } from "../../log/model";
+import { saysReplaced } from "../../log/planned";
+import { type Span, shift } from "../../text/span";
+import { cellNamed, lineNamed, othersIn, pairsIn, readResult } from "./from-log-words";
+
+/** One result in a table: of one crossing, or of several held closed at once. Spans are of the block. */
+export type Entry = {
+  readonly reading: Reading;
+  readonly table: LogTable;
+} & ({ readonly recorded: Recorded } | { readonly held: HeldTogether });
+
+/** A row, column or crossing that the matrix does not have. The span is of the block. */
+export interface Stranger {
+  readonly span: Span;
+  readonly message: string;
+}
+
+export interface TableResults {
+  readonly entries: readonly Entry[];
+  readonly strangers: readonly Stranger[];
+  /** Crossings with a row of their own in a long table and no result yet. */
+  readonly waiting: readonly Cell[];
+}
+
+export interface PlacedTable extends TableResults {
+  readonly table: LogTable;
+  /** Offset of the table's block in the document. */
+  readonly start: number;
+  /** How many repairs came before: 0 for results taken before any work was done. */
+  readonly phase: number;
+}
+
+export interface MatrixLog {
+  readonly matrix: Matrix;
+  readonly shape: MatrixShape;
+  /** In the order of the log; at least one. */
+  readonly tables: readonly PlacedTable[];
+  /** Designators of parts replaced, with the number of the repair it was done in, from 1. */
+  readonly replaced: readonly { readonly ref: string; readonly repair: number }[];
+}
+
+export const KIND_OF: Readonly<Record<string, Matrix["kind"]>> = {
+  "switch-matrix": "switch",
+  "lamp-matrix": "lamp",
+};
+
+/** The procedure whose table is of such a matrix. */
+export const procedureOf = (kind: Matrix["kind"]): string => `${kind}-matrix`;
+
+/**
+ * The board's matrix a table is of: the only one of the procedure's kind, else the one whose title or id the
+ * heading names. Undefined where that does not decide it: results are never put to a matrix by guessing.
+ */
+export function matrixOfTable(table: LogTable, board: Board): Matrix | undefined {
+  const kind = KIND_OF[table.procedure.id];
+  const all = [...board.matrices.values()].filter((matrix) => matrix.kind === kind);
+  if (all.length < 2) return all[0];
+  const { heading } = table.section;
+  const words = heading?.text.toLowerCase() ?? "";
+  const named = all.filter(
+    ({ id, title }) => words.includes(title.toLowerCase()) || words.includes(id.toLowerCase()),
+  );
+  // The longer title wins where one holds the other: "Lamps" and "Lamps, upper side".
+  return named.sort((a, b) => b.title.length - a.title.length)[0];
+}
+
+const logs = new WeakMap<LogDocument, { readonly board: Board; readonly all: readonly MatrixLog[] }>();
+
+/** Every matrix of the board that has a table in the log. */
+export function matrixLogs(doc: LogDocument, board: Board): readonly MatrixLog[] {
+  const known = logs.get(doc);
+  if (known?.board === board) return known.all;
+  const byMatrix = new Map<Matrix, PlacedTable[]>();
+  const replaced: { ref: string; repair: number }[] = [];
+  let repairs = 0;
+  for (const { start, table } of tablesOf(doc)) {
+    if (table.procedure.id === "work") {
+      const done = table.rows.filter(({ cells }) => cells.ref || cells.action);
+      if (done.length > 0) repairs += 1;
+      for (const { cells } of done) {
+        if (cells.ref && saysReplaced(cells.action?.text ?? ""))
+          replaced.push({ ref: cells.ref.text.toUpperCase(), repair: repairs });
+      }
+    }
+    const matrix = KIND_OF[table.procedure.id] && matrixOfTable(table, board);
+    if (!matrix) continue;
+    const { repair } = table.section.qualifiers;
+    const phase = repair === "before" ? 0 : repair === "after" ? Math.max(1, repairs) : repairs;
+    const tables = byMatrix.get(matrix) ?? [];
+    byMatrix.set(matrix, tables);
+    tables.push({ table, start, phase, ...resultsOf(table, matrix) });
+  }
+  const all = [...byMatrix].map(
+    ([matrix, tables]): MatrixLog => ({ matrix, shape: shapeOf(matrix), tables, replaced }),
+  );
+  logs.set(doc, { board, all });
+  return all;
+}
+
+const read = new WeakMap<LogTable, { readonly matrix: Matrix; readonly results: TableResults }>();
+
+/** What one table says; read once for a table and a matrix. */
+export function resultsOf(table: LogTable, matrix: Matrix): TableResults {
+  const known = read.get(table);
+  if (known?.matrix === matrix) return known.results;
+  const results = readTable(table, shapeOf(matrix));
+  read.set(table, { matrix, results });
+  return results;
+}
+
+function readTable(table: LogTable, shape: MatrixShape): TableResults {
+  const entries: Entry[] = [];
+  const strangers = new Map<number, Stranger>();
+  const waiting: Cell[] = [];
+  for (const reading of table.readings) {
+    const at = whereOf(reading, shape);
+    if ("message" in at) {
+      strangers.set(at.span.start, at);
+      continue;
+    }
+    const [cell] = at.cells;
+    if (!cell) continue;
+    if (reading.value.kind === "empty") {
+      if (table.shape === "long" && at.cells.length === 1) waiting.push(cell);
+      continue;
+    }
+    if (at.cells.length === 1) {
+      const result = readResult(reading.value, shape, cell);
+      if (result) entries.push({ reading, table, recorded: { ...cell, result } });
+      continue;
+    }
+    const more = othersIn(reading.value.typed, shape);
+    const told = more.length > 0 || (reading.value.kind === "result" && reading.value.ok === true);
+    if (told) entries.push({ reading, table, held: { closed: at.cells, seen: [...at.cells, ...more] } });
+  }
+  return { entries, strangers: [...strangers.values()], waiting };
+}
+
+/** The crossing of one result: for a feature that has a reading in hand. */
+export function crossingOf(reading: Reading, shape: MatrixShape): Cell | undefined {
+  const at = whereOf(reading, shape);
+  return "cells" in at && at.cells.length === 1 ? at.cells[0] : undefined;
+}
+
+/** Which crossings a result is of: none where the row does not say, several where they were held at once. */
+function whereOf(reading: Reading, shape: MatrixShape): { readonly cells: readonly Cell[] } | Stranger {
+  const turned = reading.table.shape === "wide" && isTurned(reading.table);
+  const { cell } = reading.subject;
+  const row = turned ? reading.subject.column : reading.subject.row;
+  const column = turned ? reading.subject.row : reading.subject.column;
+  for (const [kind, typed] of [
+    ["row", row],
+    ["column", column],
+  ] as const) {
+    if (typed && lineNamed(typed.text, kind, shape) === undefined) {
+      const count = kind === "row" ? shape.rows : shape.columns;
+      return {
+        span: typed.span,
+        message: `The matrix has no ${kind} "${typed.text}": its ${kind}s are 1 to ${count}, or their nets by name. Results there are not used.`,
+      };
+    }
+  }
+  if (row && column) {
+    return {
+      cells: [{ row: lineNamed(row.text, "row", shape)!, column: lineNamed(column.text, "column", shape)! }],
+    };
+  }
+  if (!cell) return { cells: [] };
+  const pieces = cell.text.split(/\s*[+&]\s*/);
+  const cells = pieces.map((piece) => cellNamed(piece, shape) ?? pairsIn(piece)[0]);
+  const missing = cells.findIndex((found) => !found || !isInside(shape, found));
+  if (missing >= 0) {
+    return {
+      span: cell.span,
+      message: `The matrix has no crossing "${pieces[missing]}", or more than one: name it by row and column, as 3,2. Its result is not used.`,
+    };
+  }
+  return { cells: cells as readonly Cell[] };
+}
+
+/** A grid whose first header names the columns has its rows across. */
+const isTurned = (table: LogTable): boolean =>
+  /^\s*(?:col|strobe)/i.test(table.columns[0]?.header.text ?? "");
+
+/** A block span of a placed table in the document. */
+export const inDocument = ({ start }: PlacedTable, at: Span): Span => shift(at, start);

@@ -1,0 +1,191 @@
+// What a log's matrix tables say, repair by repair, with the places to say it at.
+
+import { type Proving, provingPlan } from "../../compute/matrix/proving";
+import type { HeldTogether, Recorded } from "../../compute/matrix/results";
+import { type MatrixReview, reviewMatrix } from "../../compute/matrix/review";
+import { type Cell, keyOf, type Line } from "../../compute/matrix/shape";
+import { boardIndex } from "../../knowledge/board-index";
+import type { Board } from "../../knowledge/types";
+import type { LogDocument } from "../../log/document";
+import type { LogTable } from "../../log/model";
+import { type Span, shift } from "../../text/span";
+import { type Entry, type MatrixLog, matrixLogs, type PlacedTable } from "./from-log";
+
+export interface PhaseReview {
+  readonly log: MatrixLog;
+  readonly phase: number;
+  readonly tables: readonly PlacedTable[];
+  readonly review: MatrixReview;
+  /** True where a crossing on the line works after a later repair, so that its fault is history. */
+  readonly cured: (line: Line) => boolean;
+  readonly curedCell: (cell: Cell) => boolean;
+}
+
+const reviews = new WeakMap<LogDocument, { readonly board: Board; readonly all: readonly PhaseReview[] }>();
+
+/** One review for each matrix and each state of repair that has results. */
+export function matrixReviews(doc: LogDocument, board: Board): readonly PhaseReview[] {
+  const known = reviews.get(doc);
+  if (known?.board === board) return known.all;
+  const all = matrixLogs(doc, board).flatMap(reviewsOf);
+  reviews.set(doc, { board, all });
+  return all;
+}
+
+/** Computed again only where one of the tables changed, or what else the key tells; most edits change none. */
+function remembering<T>() {
+  interface Kept {
+    readonly tables: readonly LogTable[];
+    readonly about: object;
+    readonly value: T;
+  }
+  const kept = new WeakMap<LogTable, Map<string, Kept>>();
+  return (placed: readonly PlacedTable[], about: object, key: string, compute: () => T): T => {
+    const last = placed.at(-1)?.table;
+    const keys = last && (kept.get(last) ?? new Map<string, Kept>());
+    const known = keys?.get(key);
+    if (
+      known?.about === about &&
+      known.tables.length === placed.length &&
+      placed.every(({ table }, i) => table === known.tables[i])
+    )
+      return known.value;
+    const value = compute();
+    if (last && keys) {
+      keys.set(key, { tables: placed.map(({ table }) => table), about, value });
+      kept.set(last, keys);
+    }
+    return value;
+  };
+}
+
+/** What the results of one state of repair say, and the crossings that work after a later one. */
+interface PhaseFacts {
+  readonly some: boolean;
+  readonly review: ReturnType<typeof reviewMatrix>;
+  readonly later: readonly Recorded[];
+}
+
+const factsOnce = remembering<PhaseFacts>();
+const planOnce = remembering<Proving | undefined>();
+
+function reviewsOf(log: MatrixLog): readonly PhaseReview[] {
+  const order = log.tables.map(({ phase }) => phase).join();
+  const phases = [...new Set(log.tables.map(({ phase }) => phase))].sort((a, b) => a - b);
+  return phases.flatMap((phase): PhaseReview[] => {
+    const { some, review, later } = factsOnce(log.tables, log.matrix, `${phase} of ${order}`, () =>
+      factsOf(log, phase),
+    );
+    if (!review.ok || !some) return [];
+    return [
+      {
+        log,
+        phase,
+        tables: log.tables.filter((table) => table.phase === phase),
+        review,
+        cured: ({ kind, number }) => later.some((cell) => cell[kind] === number),
+        curedCell: (cell) => later.some((other) => keyOf(other) === keyOf(cell)),
+      },
+    ];
+  });
+}
+
+function factsOf(log: MatrixLog, phase: number): PhaseFacts {
+  const entries = log.tables.filter((table) => table.phase === phase).flatMap((table) => table.entries);
+  return {
+    some: entries.length > 0,
+    review: reviewMatrix(log.shape, recordedIn(entries), heldIn(entries)),
+    later: recordedIn(
+      log.tables.filter((table) => table.phase > phase).flatMap((table) => table.entries),
+    ).filter(({ result }) => result.state === "works"),
+  };
+}
+
+const recordedIn = (entries: readonly Entry[]): readonly Recorded[] =>
+  entries.flatMap((entry) => ("recorded" in entry ? [entry.recorded] : []));
+
+const heldIn = (entries: readonly Entry[]): readonly HeldTogether[] =>
+  entries.flatMap((entry) => ("held" in entry ? [entry.held] : []));
+
+/** Where a result of the crossing stands in the document; undefined where none was recorded. */
+export function spanOfCell(tables: readonly PlacedTable[], cell: Cell): Span | undefined {
+  return spanWhere(tables, (entry) => "recorded" in entry && keyOf(entry.recorded) === keyOf(cell));
+}
+
+/** Where the crossing was shown while others were held closed. */
+export function spanOfHeld(tables: readonly PlacedTable[], cell: Cell): Span | undefined {
+  return spanWhere(
+    tables,
+    (entry) => "held" in entry && entry.held.seen.some((at) => keyOf(at) === keyOf(cell)),
+  );
+}
+
+function spanWhere(tables: readonly PlacedTable[], wanted: (entry: Entry) => boolean): Span | undefined {
+  for (const { start, entries } of tables) {
+    const entry = entries.find(wanted);
+    if (entry) return shift(entry.reading.cell.span, start);
+  }
+  return undefined;
+}
+
+/** Where a line is named in a grid, else where the first of its results stands. */
+export function spanOfLine(tables: readonly PlacedTable[], { kind, number }: Line): Span | undefined {
+  for (const { start, entries } of tables) {
+    const entry = entries.find((each) => "recorded" in each && each.recorded[kind] === number);
+    if (!entry) continue;
+    const { reading, table } = entry;
+    const named = table.shape === "wide" ? reading.subject[kind] : undefined;
+    return shift(named?.span ?? reading.cell.span, start);
+  }
+  return undefined;
+}
+
+/**
+ * What is proven by the latest result at each crossing. Results from before a part on the line was replaced no longer
+ * count for that line.
+ */
+export function provingOf(log: MatrixLog, board: Board): Proving | undefined {
+  const key = [
+    log.tables.map(({ phase }) => phase),
+    log.replaced.map(({ ref, repair }) => `${ref} ${repair}`),
+  ].join("; ");
+  return planOnce(log.tables, board, `${log.matrix.id} ${key}`, () => planFor(log, board));
+}
+
+function planFor(log: MatrixLog, board: Board): Proving | undefined {
+  const latest = new Map<number, number>();
+  const all = log.tables.flatMap(({ phase, entries }) =>
+    recordedIn(entries).map((recorded) => ({ phase, recorded })),
+  );
+  for (const { phase, recorded } of all) {
+    const key = keyOf(recorded);
+    latest.set(key, Math.max(phase, latest.get(key) ?? 0));
+  }
+  const since = repairedSince(log, board);
+  const counted = all.filter(({ phase, recorded }) => {
+    if (latest.get(keyOf(recorded)) !== phase) return false;
+    return (
+      phase >= since({ kind: "row", number: recorded.row }) &&
+      phase >= since({ kind: "column", number: recorded.column })
+    );
+  });
+  const plan = provingPlan(
+    log.shape,
+    counted.map(({ recorded }) => recorded),
+  );
+  return plan.ok ? plan : undefined;
+}
+
+/** The number of the last repair that replaced a part on a line; 0 where none did. */
+function repairedSince({ matrix, replaced }: MatrixLog, board: Board): (line: Line) => number {
+  const repairs = new Map<string, number>();
+  for (const { ref, repair } of replaced) {
+    if (!boardIndex(board).part(ref)) continue;
+    for (const name of [...matrix.rows, ...matrix.columns]) {
+      if (board.nets.get(name)?.pins.some((pin) => pin.ref.toUpperCase() === ref))
+        repairs.set(name, Math.max(repair, repairs.get(name) ?? 0));
+    }
+  }
+  return ({ kind, number }) =>
+    repairs.get((kind === "row" ? matrix.rows : matrix.columns)[number - 1] ?? "") ?? 0;
+}

@@ -1,0 +1,91 @@
+// The board's proving list against what the log shows.
+
+import type { LogContext } from "../../judge/context";
+import type { ProvingItem } from "../../knowledge/types";
+import { type LogDocument, tablesOf } from "../../log/document";
+import { evidenceFor } from "./evidence";
+import { lastRepair } from "./since-repair";
+import { type Statement, statements } from "./statements";
+import type { ItemReview, ProvingReview, Shown } from "./types";
+
+export type { Coverage, ItemReview, ProvingReview, ProvingState, Said } from "./types";
+
+const reviews = new WeakMap<LogDocument, { readonly ctx: LogContext; readonly review: ProvingReview }>();
+
+/** Every item of the board's list in its order; without a board, the rows of the proving tables alone. */
+export function provingReview(doc: LogDocument, ctx: LogContext): ProvingReview {
+  const known = reviews.get(doc);
+  if (known?.ctx === ctx) return known.review;
+  const review = reviewOf(doc, ctx);
+  reviews.set(doc, { ctx, review });
+  return review;
+}
+
+function reviewOf(doc: LogDocument, ctx: LogContext): ProvingReview {
+  const board = ctx.board?.value;
+  const tables = [...tablesOf(doc)];
+  const repair = lastRepair(doc);
+  const { of, beside } = statements(tables, board?.proving ?? [], repair);
+  const romSet = doc.frontMatter.value?.romSet;
+  return {
+    items: (board?.proving ?? []).map((item) =>
+      itemReview(
+        item,
+        of.get(item) ?? [],
+        evidenceFor(item, {
+          doc,
+          ctx,
+          board: board!,
+          tables,
+          repair,
+          ...(romSet === undefined ? {} : { romSet }),
+        }),
+      ),
+    ),
+    beside,
+  };
+}
+
+function itemReview(item: ProvingItem, said: readonly Statement[], shown: Shown): ItemReview {
+  const now = said.filter(({ since }) => since);
+  const old = said.filter(({ since }) => !since);
+  const coverage = shown.coverage ? { coverage: shown.coverage } : {};
+  const note = now.findLast((row) => row.note !== undefined)?.note;
+  const against = [...now.filter(({ ok }) => ok === false), ...shown.against];
+  if (against.length > 0) {
+    return {
+      item,
+      state: "failed",
+      said: against.map(plain),
+      ...coverage,
+      ...(note === undefined ? {} : { reason: note }),
+      wants: "Find the cause, repair it, and prove it again below the work done.",
+    };
+  }
+  const stated = now.filter(({ ok }) => ok === true);
+  // A table that shows part of it, beside a row that says all of it works, is a log that disagrees with itself. A row
+  // without a note does not say why.
+  const partly = shown.coverage !== undefined && shown.coverage.done > 0 && shown.coverage.missing.length > 0;
+  if (shown.complete || (stated.length > 0 && !(partly && note === undefined))) {
+    return { item, state: "proven", said: [...stated.map(plain), ...shown.for], ...coverage, wants: "" };
+  }
+  const stale = stated.length === 0 && old.some(({ ok }) => ok === true);
+  return {
+    item,
+    state: "unproven",
+    said: [...(now.length > 0 ? now : old).map(plain), ...shown.for],
+    ...coverage,
+    // What a row says that leaves the result open; it is the log's own reason.
+    ...(note === undefined ? {} : { reason: note }),
+    wants: stale
+      ? `It was proven before the last repair only. ${shown.wants}`
+      : `${shown.wants} ${rowWanted(item, stated.length > 0)}`.trim(),
+  };
+}
+
+const plain = ({ span, text }: Statement | ItemReview["said"][number]) => ({ span, text });
+
+const rowWanted = ({ title }: ProvingItem, stated: boolean): string =>
+  stated
+    ? "Or say in the note of its row how the rest was shown."
+    : `Or write a row "${title}" into the proving table, with its result, or with the reason in the note.`;

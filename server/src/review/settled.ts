@@ -1,0 +1,86 @@
+// Readings found wrong before a repair whose place was read right after it: history, and no longer a finding.
+
+import { type Judgement, judgeBlock } from "../judge";
+import type { LogContext } from "../judge/context";
+import { pinName } from "../judge/place";
+import { findRail } from "../judge/rail-name";
+import type { LogDocument } from "../log/document";
+import type { LogBlock, LogTable, Reading } from "../log/model";
+import { type Span, shift } from "../text/span";
+import { repairsIn } from "./repairs";
+
+/** The later reading of the same place, with its span in the document. */
+export interface SettledBy {
+  readonly reading: Reading;
+  readonly span: Span;
+}
+
+interface Placed {
+  readonly key: string;
+  readonly verdict: Judgement["verdict"];
+  readonly reading: Reading;
+}
+
+const placed = new WeakMap<LogBlock, { readonly ctx: LogContext; readonly all: readonly Placed[] }>();
+
+/**
+ * The readings whose place was read again after a repair, and within limits there as often as it was read after the
+ * last one. What was only read again without a repair between contradicts and settles nothing.
+ */
+export function settledReadings(doc: LogDocument, ctx: LogContext): ReadonlyMap<Reading, SettledBy> {
+  const settled = new Map<Reading, SettledBy>();
+  if (!anyRepair(doc)) return settled;
+  const { phases } = repairsIn(doc);
+  const repairsBefore = (table: LogTable): number => Math.floor(phases.get(table) ?? 0);
+  const last = new Map<string, { phase: number; right: boolean; by: SettledBy }>();
+  for (const { start, block } of doc.blocks) {
+    for (const { key, verdict, reading } of placesIn(block, ctx)) {
+      const phase = repairsBefore(reading.table);
+      const known = last.get(key);
+      if (known && known.phase > phase) continue;
+      const right = verdict === "within-limits" && (known?.phase === phase ? known.right : true);
+      last.set(key, { phase, right, by: { reading, span: shift(reading.cell.span, start) } });
+    }
+  }
+  for (const { block } of doc.blocks) {
+    for (const { key, reading } of placesIn(block, ctx)) {
+      const later = last.get(key);
+      if (!later?.right || later.phase <= repairsBefore(reading.table)) continue;
+      settled.set(reading, later.by);
+    }
+  }
+  return settled;
+}
+
+const anyRepair = ({ blocks }: LogDocument): boolean =>
+  blocks.some(({ block }) =>
+    block.tables.some(
+      ({ procedure, section }) => procedure.id === "work" || section.qualifiers.repair === "after",
+    ),
+  );
+
+function placesIn(block: LogBlock, ctx: LogContext): readonly Placed[] {
+  const known = placed.get(block);
+  if (known?.ctx === ctx) return known.all;
+  const all = [...judgeBlock(block, ctx).values()].flatMap((judgement) => {
+    const { verdict, reading } = judgement;
+    const judged = verdict === "out-of-limits" || verdict === "suspect" || verdict === "within-limits";
+    const key = judged ? keyOf(judgement, ctx) : undefined;
+    return key === undefined ? [] : [{ key, verdict, reading }];
+  });
+  placed.set(block, { ctx, all });
+  return all;
+}
+
+/** The same place, measured the same way with the same things on its net; undefined where a row names none. */
+function keyOf({ reading, place }: Judgement, ctx: LogContext): string | undefined {
+  const { table, measure, subject, apart } = reading;
+  // The rows of a soak are one place at several times.
+  if (table.procedure.id === "soak") return undefined;
+  const { load, power } = table.section.qualifiers;
+  const rail = subject.rail && ctx.board && findRail(ctx.board.value, subject.rail.text)?.name;
+  const at = place ? `${place.ref}.${pinName(place) ?? ""}` : rail;
+  return at === undefined
+    ? undefined
+    : [table.procedure.id, measure, load, power, at, JSON.stringify(apart ?? "")].join("\n").toUpperCase();
+}

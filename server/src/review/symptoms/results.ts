@@ -1,0 +1,32 @@
+// What a log found at a crossing of a matrix, the latest word on it.
+
+import { keyOf } from "../../compute/matrix/shape";
+import type { Board } from "../../knowledge/types";
+import type { LogDocument } from "../../log/document";
+import { matrixLogs } from "../matrix/from-log";
+import type { NamedInput } from "./inputs";
+
+const WORDS = {
+  works: "works",
+  dead: "dead",
+  stuck: "stuck closed",
+  intermittent: "comes and goes",
+  "closes-others": "closes others",
+} as const;
+
+/** Gives the latest result at an input's crossing in a word; undefined where none was recorded. */
+export function resultsAt(doc: LogDocument, board: Board): (input: NamedInput) => string | undefined {
+  const logs = matrixLogs(doc, board);
+  return ({ matrix, cell }) => {
+    const log = logs.find((each) => each.matrix === matrix);
+    let last: { readonly phase: number; readonly word: string } | undefined;
+    for (const { phase, entries } of log?.tables ?? []) {
+      for (const entry of entries) {
+        if (!("recorded" in entry) || keyOf(entry.recorded) !== keyOf(cell)) continue;
+        if (last && last.phase > phase) continue;
+        last = { phase, word: WORDS[entry.recorded.result.state] };
+      }
+    }
+    return last?.word;
+  };
+}

@@ -1,0 +1,24 @@
+import { expect, test } from "vitest";
+import { howToSeparate } from "../../../server/src/compute/nets/separate";
+import { regatta } from "../diagnosis/regatta";
+
+const steps = (net: string) => howToSeparate(regatta.nets.get(net)!, regatta);
+
+test("what comes off easily first, iron and knife last", () => {
+  expect(steps("ROW_7")).toMatch(
+    /^Power off; read the net again after each step: pull U10 from the socket one at a time; lift U14 pin 2 one at a time, or cut the track/,
+  );
+  expect(steps("SW_ROW_7")).toMatch(/unplug J3; lift U14 pin 1, RN1 pin 8 one at a time/);
+  expect(steps("SW_ROW_7")).toMatch(/if it stays low with all of them off, the track touches another/);
+});
+
+test("of a bus a few are named and the rest counted", () => {
+  expect(steps("D0")).toMatch(/pull U1, U2, U3, U9, U10, U11 from the socket/);
+  expect(steps("D0")).toMatch(/lift U7 pin 14, .* and 3 more one at a time/);
+});
+
+test("a net with a test point alone has nothing to take off", () => {
+  expect(howToSeparate({ name: "X", pins: [{ ref: "TP1", pin: "1" }] }, regatta)).toMatch(
+    /^Read the net again/,
+  );
+});

@@ -1,0 +1,45 @@
+import { expect, test } from "vitest";
+import { openWorld } from "../support/workspace";
+
+const BOARD = `//- b.board.yaml
+mendlog-board: 1
+id: b
+title: B
+source: invented
+grounds: [GND]
+parts:
+  BR1: { device: bridge-rectifier }
+  BR2: { device: bridge-rectifier }
+  VR1: { device: "7805" }
+  VR2: { device: "7905" }
+nets:
+  GND: [BR1.4, BR2.1, VR1.2, VR2.1]
+`;
+
+/** Verdict codes of the readings, none for those that are not reported. */
+async function told(rows: string): Promise<string[]> {
+  const { service } = await openWorld(
+    `${BOARD}//- log.md\n---\nmendlog: 1\nboard: b\n---\n\n## Diode check\n\n| Ref | Pin | Reading |\n|---|---|---|\n${rows}`,
+  );
+  return service.findings("mem:/ws/log.md").map(({ message }) => message);
+}
+
+test("a bridge's AC terminal is one diode above its grounded minus", async () => {
+  expect(
+    await told("| BR1 | 2 | 0.52 |\n| BR1 | 3 | 0.53 |\n| BR1 | 1 | 0.95 |\n| BR1 | 4 | 0.001 |\n"),
+  ).toEqual([]);
+  expect((await told("| BR1 | 2 | 0.002 |\n")).join()).toContain("shorted to ground");
+  expect((await told("| BR1 | 3 | OL |\n")).join()).toContain("one diode of a bridge");
+  expect((await told("| BR1 | 1 | 0.003 |\n")).join()).toContain("plus terminal");
+});
+
+test("near miss: a bridge that feeds a negative rail is not judged this way round", async () => {
+  expect(await told("| BR2 | 2 | OL |\n| BR2 | 4 | 0.002 |\n")).toEqual([]);
+});
+
+test("a regulator's pin is accused of a short and of nothing else", async () => {
+  expect(
+    await told("| VR1 | 1 | 0.47 |\n| VR1 | 3 | 0.41 |\n| VR2 | 3 | OL |\n| VR1 | 2 | 0.001 |\n"),
+  ).toEqual([]);
+  expect((await told("| VR1 | 3 | 0.004 |\n")).join()).toContain("VR1 pin 3 (OUT) reads 4 mV");
+});

@@ -1,0 +1,173 @@
+// 7404: 1A 1, 1Y 2, 2A 3, 2Y 4, 3A 5, 3Y 6, GND 7, 4Y 8, 4A 9, 5Y 10, 5A 11, 6Y 12, 6A 13, VCC 14. The trial
+// board ties pin 13 to ground and pin 9 to +5V. LS usual windows: signal 0.4 V to 0.7 V, supply 0.15 V to 0.5 V.
+import { describe, expect, it } from "vitest";
+import { judgePin } from "../support/judged";
+
+type Case = [place: string, typed: string, verdict: string, says: string];
+
+const table = (cases: readonly Case[], front = "board: trial") =>
+  it.each(cases)("%s at %s is %s: %s", async (place, typed, verdict, says) => {
+    const judgement = await judgePin(place, typed, { front });
+    expect({ verdict: judgement.verdict, sentence: judgement.sentence }).toEqual({
+      verdict,
+      sentence: expect.stringContaining(says),
+    });
+    const reported = verdict === "out-of-limits" || verdict === "suspect";
+    if (verdict !== "impossible") expect(judgement.code).toBe(reported ? "diode-out-of-window" : undefined);
+  });
+
+describe("a signal pin", () => {
+  table([
+    ["U1.1", "0.58", "within-limits", "Not disproved"],
+    ["U1.1", "0.4", "within-limits", "0.4 V to 0.7 V"],
+    ["U1.1", "0.700", "within-limits", "U1 pin 1 (1A) reads 0.7 V"],
+    ["U1.1", "580 mV", "within-limits", "reads 0.58 V"],
+    ["U1.1", "0.75", "suspect", "Just outside the usual range"],
+    ["U1.1", "0.35", "suspect", "Just outside the usual range"],
+    ["U1.1", "1.42", "out-of-limits", "clamp is likely open"],
+    ["U1.1", "0.2", "out-of-limits", "leaking to ground"],
+    ["U1.1", "0.002", "out-of-limits", "shorted to ground"],
+    ["U1.1", "0", "out-of-limits", "shorted to ground"],
+    ["U1.1", "short", "out-of-limits", "reads a short"],
+    ["U1.1", "OL", "out-of-limits", "joint is open"],
+    ["U1.1", "> 2", "out-of-limits", "reads > 2"],
+    ["U1.1", "<0.1", "out-of-limits", "leaking to ground"],
+    ["U1.1", "0.5-0.6", "within-limits", "reads 0.5-0.6"],
+    ["U1.1", "0.3-0.6", "suspect", "What was typed reaches across the limit"],
+    ["U1.1", ">0.5", "suspect", "both sides of the limit"],
+    ["U1.1", "~0.6", "within-limits", "Not disproved"],
+    ["U1.1", "1", "suspect", "A lone 1 is how many meters show an overload"],
+    ["U1.1", "H", "unjudged", "Not a drop in volts"],
+    ["U1.1", "-", "not-measured", "Not measured"],
+    ["U1.5", "0.58", "within-limits", "U1 pin 5 (3A)"],
+  ]);
+});
+
+describe("a pin with a resistor on its net", () => {
+  table([
+    ["U1.3", "0.2", "suspect", "R1 on PULLED can pull the reading down"],
+    ["U1.3", "0.002", "out-of-limits", "shorted to ground"],
+    ["U1.3", "1.4", "out-of-limits", "clamp is likely open"],
+  ]);
+});
+
+describe("ground and supply", () => {
+  table([
+    ["U1.7", "0.001", "within-limits", "a ground pin"],
+    ["U1.7", "0.05", "within-limits", "at most 50 mV"],
+    ["U1.7", "0.4", "out-of-limits", "path to ground is open or resistive"],
+    ["U1.7", "OL", "out-of-limits", "path to ground is open or resistive"],
+    ["U1.gnd", "0.001", "within-limits", "U1 pin 7 (GND)"],
+    ["U1.13", "0.002", "within-limits", "a pin tied to ground"],
+    ["U1.13", "0.58", "out-of-limits", "path to ground is open or resistive"],
+    ["U2.16", "0.3", "within-limits", "supply pin's drop"],
+    ["U2.16", "0.01", "out-of-limits", "rail's resistance to ground"],
+    ["U2.16", "OL", "out-of-limits", "joint and the track to the supply"],
+    ["U1.9", "0.31", "within-limits", "tied to the +5V rail"],
+    ["U1.9", "0.9", "out-of-limits", "may not reach its rail"],
+    ["U2.12", "0.3", "within-limits", "tied to the -12V rail"],
+    // Ground in the middle of the row, supply at pin 5: the device says so, not the corner.
+    ["U5.12", "0.001", "within-limits", "U5 pin 12 (GND)"],
+    ["U5.5", "0.3", "within-limits", "supply pin's drop"],
+    ["U5.8", "0.55", "within-limits", "Not disproved"],
+  ]);
+});
+
+describe("what has no window", () => {
+  table([
+    ["U7.9", "OL", "unjudged", "not connected inside the chip"],
+    ["U7.9", "0.002", "unjudged", "not connected inside the chip"],
+    ["Q1.2", "0.65", "unjudged", "no usual window for this pin of a 2N3904"],
+    ["R1.2", "0.5", "unjudged", "names no device at R1"],
+    ["U4.1", "0.5", "unjudged", "names no device at U4"],
+    ["U3.2", "0.5", "unjudged", "does not know no-such-chip"],
+    ["U99.1", "0.5", "unjudged", "does not list U99"],
+    // Where it is tied to says enough, whatever the part is.
+    ["C1.2", "0.001", "within-limits", "a pin tied to ground"],
+    ["U3.1", "0.4", "out-of-limits", "path to ground"],
+    ["J1.A3", "0.5", "unjudged", "names no device at J1"],
+  ]);
+  table([["U1.1", "1.42", "unjudged", "Nothing says what U1 is"]], "job: 1");
+  table([["U1.1", "1.42", "unjudged", "Nothing says what U1 is"]], "board: nowhere");
+});
+
+describe("the board file's expectation", () => {
+  table([
+    ["U2.3", "0.53", "within-limits", "(three boards). Not disproved"],
+    // Inside the family's window, outside the board's: the board's counts.
+    ["U2.3", "0.60", "out-of-limits", "0.5 V to 0.56 V (three boards)"],
+    ["U2.3", "0.45", "out-of-limits", "leaking to ground"],
+    ["U1.14", "0.30", "out-of-limits", "the board file's expected reading at U1 pin 14"],
+    ["U2.D1", "0.53", "within-limits", "three boards"],
+  ]);
+
+  it("is held against with the meter's uncertainty", async () => {
+    const front = "board: trial\nmeter: bench";
+    // a = 1 % of 0.563 V and 2 counts of 1 mV = 7.63 mV; U = 1.1547 a.
+    const above = await judgePin("U2.3", "0.563", { front });
+    expect(above.verdict).toBe("suspect");
+    expect(above.uncertainty).toBeCloseTo(0.00881, 5);
+    expect(above.sentence).toContain("meter's uncertainty straddles the limit");
+    expect(above.sentence).not.toContain("replace");
+    expect(above.formula).toBe("0.563 V ± 8.8 mV straddles 0.56 V");
+    const inside = await judgePin("U2.3", "0.555", { front });
+    expect(inside.verdict).toBe("suspect");
+    expect((await judgePin("U2.3", "0.550", { front })).verdict).toBe("within-limits");
+    expect((await judgePin("U2.3", "0.570", { front })).verdict).toBe("out-of-limits");
+  });
+
+  it("asks for the digits where too few were typed", async () => {
+    const rough = await judgePin("U2.3", "0.6", { front: "board: trial\nmeter: bench" });
+    // a = 8 mV and h = 50 mV, half of the 0.1 V typed: U = 1.1547 * 50.64 mV.
+    expect(rough.uncertainty).toBeCloseTo(0.05847, 5);
+    expect(rough.verdict).toBe("suspect");
+    expect(rough.sentence).toContain("every digit the meter shows");
+  });
+
+  it("takes about for about", async () => {
+    expect((await judgePin("U2.3", "0.57")).verdict).toBe("out-of-limits");
+    expect((await judgePin("U2.3", "~0.57")).verdict).toBe("suspect");
+  });
+
+  it("links to where it is written", async () => {
+    const { reference } = await judgePin("U2.3", "0.53");
+    expect(reference).toMatchObject({ kind: "board", low: 0.5, high: 0.56, unit: "V" });
+    expect(reference?.link?.uri).toBe("mem:/ws/trial.board.yaml");
+  });
+});
+
+describe("what cannot be", () => {
+  table(
+    [
+      ["U1.15", "0.5", "impossible", "it has no pin 15"],
+      ["U1.0", "0.5", "impossible", "it has no pin 0"],
+      ["U1.1", "-0.58", "impossible", "cannot be below zero"],
+      ["U1.1", "58 ohm", "impossible", "is a resistance"],
+      ["U1.1", "3.1", "impossible", "drives its diode range with 2.8 V"],
+      ["U1.1", "2.9-3.1", "impossible", "drives its diode range"],
+      ["U1.1", ">3", "out-of-limits", "clamp"],
+      ["U1.1", "2.7", "out-of-limits", "clamp"],
+    ],
+    "board: trial\nmeter: bench",
+  );
+
+  it("without a meter leaves a high drop out of limits, up to what no meter shows", async () => {
+    expect((await judgePin("U1.1", "3.1")).verdict).toBe("out-of-limits");
+    expect(await judgePin("U1.1", "58.1")).toMatchObject({ verdict: "impossible", code: "impossible-value" });
+  });
+
+  it("asks for the unit where millivolts were copied from the display", async () => {
+    for (const front of ["board: trial", "board: trial\nmeter: bench"]) {
+      const { verdict, sentence } = await judgePin("U1.1", "580", { front });
+      expect(verdict).toBe("impossible");
+      expect(sentence).toContain('write "580 mV", or "(mV)" in the column\'s header');
+    }
+    expect((await judgePin("U1.1", "58.1")).sentence).toContain("decimal point");
+  });
+});
+
+it("says what cannot be read, with the likely text", async () => {
+  const judgement = await judgePin("U1.1", "O.58");
+  expect(judgement).toMatchObject({ verdict: "unjudged", code: "unreadable-value" });
+  expect(judgement.sentence).toContain("Did you mean 0.58?");
+});

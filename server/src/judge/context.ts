@@ -3,7 +3,7 @@ import type { Library } from "../knowledge/library";
 import type { Loaded } from "../knowledge/loaded";
 import type { Board, Device, Meter, Procedure, Shop } from "../knowledge/types";
 import type { LogBlock } from "../log/model";
-import type { Baselines } from "./baseline";
+import type { Baselines } from "./baseline/types";
 import type { References } from "./reference-job/types";
 import type { Stated } from "./stated/types";
 

@@ -2,9 +2,11 @@
 import type { Reading } from "../log/model";
 import { compare, type Extent, straddleAdvice, windowText } from "./compare";
 import type { LogContext } from "./context";
-import { CODE, diodeReference, GROUND_MAX, pinRole, placeName, reads } from "./diode";
+import { diodeReference, GROUND_MAX } from "./diode-window";
+import { reads } from "./diode-words";
 import type { Isolation } from "./nets/isolation";
-import { type Place, partPlace, pinPlace } from "./place";
+import { pinRole } from "./pin-role";
+import { type Place, partPlace, pinPlace, placeName } from "./place";
 import { boardReference } from "./reference";
 import type { Judgement, Reference } from "./types";
 
@@ -54,7 +56,7 @@ export function judgeIsolated(
   return {
     ...base,
     verdict,
-    ...(verdict === "within-limits" ? {} : { code: CODE }),
+    ...(verdict === "within-limits" ? {} : { code: "diode-out-of-window" }),
     reference: usual,
     formula: result.formula,
     sentence,

@@ -1,21 +1,20 @@
 import { boardIndex } from "../knowledge/board-index";
 import type { Reading } from "../log/model";
-import { say } from "../quantity/say";
 import { compare, doubtAdvice, type Extent, extentOf, straddleAdvice, windowText } from "./compare";
 import type { LogContext } from "./context";
 import { judgeIsolated } from "./diode-isolated";
 import { powerReference } from "./diode-power";
+import { diodeReference, GROUND_MAX } from "./diode-window";
+import { advice, reads, whyUnjudged } from "./diode-words";
 import { judgeLeg } from "./legs";
 import { isolationOf } from "./nets/isolation";
-import type { Place } from "./place";
+import { type PinRole, pinRole } from "./pin-role";
+import { type Place, placeName } from "./place";
 import { boardReference, shopReference } from "./reference";
 import type { Judgement, Reference } from "./types";
-import { siValue, uncertaintyOf } from "./uncertainty";
-import { noDevice } from "./whose-part";
+import { uncertaintyOf } from "./uncertainty";
 
-export const CODE = "diode-out-of-window";
-/** A pin on ground reads the leads and the track: common practice, no source. */
-export const GROUND_MAX = 0.05;
+const CODE = "diode-out-of-window";
 /** How far past the usual window other parts on the net may carry a reading: common practice, no source. */
 const PARALLEL_ALLOWANCE = 0.1;
 
@@ -94,71 +93,6 @@ export function judgeDiode(reading: Reading, place: Place, ctx: LogContext): Jud
   };
 }
 
-export type PinRole =
-  | "signal"
-  | "ground"
-  | "supply"
-  | "not-connected"
-  | "tied-to-ground"
-  | "tied-to-rail"
-  | "unknown";
-
-export function pinRole(place: Place): PinRole {
-  const direction = place.pin?.direction;
-  if (direction === "ground") return "ground";
-  if (direction === "supply") return "supply";
-  if (direction === "not-connected") return place.tiedTo ? tied(place) : "not-connected";
-  if (place.tiedTo) return tied(place);
-  if (!place.pin || direction === "passive") return "unknown";
-  return "signal";
-}
-
-/** "low-power Schottky TTL" inside a sentence; "CMOS" and the like stay as they are. */
-const inSentence = (title: string): string =>
-  /^[A-Z][a-z]/.test(title) ? title.charAt(0).toLowerCase() + title.slice(1) : title;
-
-/** "an NMOS", "an advanced", "a 4000-series": by how the word is said. */
-const article = (word: string): string =>
-  /^(?:[aeiou]|[FHLMNRSX][A-Z]{2}|[FHLMNRSX]-)/.test(word) ? "an" : "a";
-
-const tied = (place: Place): PinRole => (place.tiedTo === "ground" ? "tied-to-ground" : "tied-to-rail");
-
-/** The window of what a pin is, where its family has one. */
-export function diodeReference(role: PinRole, place: Place): Reference | undefined {
-  if (role === "ground" || role === "tied-to-ground") {
-    return {
-      kind: "physics",
-      of: role === "ground" ? "a ground pin" : "a pin tied to ground",
-      high: GROUND_MAX,
-      unit: "V",
-      source: "common practice, no source",
-    };
-  }
-  const diode = place.family?.diode;
-  if (!diode || role === "unknown" || role === "not-connected") return undefined;
-  const window = role === "signal" ? diode.signal : diode.supply;
-  if (!window) return undefined;
-  const low = siValue(window[0], "V");
-  const high = siValue(window[1], "V");
-  const title = inSentence(place.family?.title ?? "logic");
-  return {
-    kind: "family",
-    of:
-      role === "signal"
-        ? `${article(title)} ${title} pin's drop to ground`
-        : role === "supply"
-          ? `the supply pin's drop on a populated board (${title})`
-          : `a pin tied to the ${railName(place)} rail, which reads as the rail does,`,
-    ...(low === undefined ? {} : { low }),
-    ...(high === undefined ? {} : { high }),
-    unit: "V",
-    source: diode.source,
-  };
-}
-
-const railName = (place: Place): string =>
-  place.tiedTo && place.tiedTo !== "ground" ? place.tiedTo.rail : "supply";
-
 /** A sentence where a number typed without its unit, in a column of millivolts, would fit as volts; else "". */
 function unitSlip({ value }: Reading, { low = 0, high = Number.POSITIVE_INFINITY }: Reference): string {
   if (value.kind !== "quantity" || !/^[\d.,]+$/.test(value.typed)) return "";
@@ -202,47 +136,6 @@ function passiveNeighbours(place: Place, ctx: LogContext): string[] {
   const index = boardIndex(ctx.board.value);
   const refs = new Set(place.net.pins.map((pin) => pin.ref).filter((ref) => ref !== place.ref));
   return [...refs].filter((ref) => /^(R|RN|RP|L|T)\d/i.test(index.part(ref)?.ref ?? ""));
-}
-
-function advice(role: PinRole, side: "low" | "high" | undefined, extent: Extent, net: Place["net"]): string {
-  if (role === "ground" || role === "tied-to-ground") {
-    return "The path to ground is open or resistive: check the pin's joint, the socket contact and the track before anything else.";
-  }
-  if (role === "supply" || role === "tied-to-rail") {
-    return side === "high"
-      ? "The pin may not reach its rail: check the joint and the track to the supply."
-      : "The rail may be loaded by a short: measure the rail's resistance to ground before applying power.";
-  }
-  if (side === "high") {
-    return extent.low === Number.POSITIVE_INFINITY
-      ? `The pin's clamp or its joint is open: check the joint, compare a sister chip, then replace.`
-      : `The pin's clamp is likely open or damaged: compare a sister chip, then replace.`;
-  }
-  // Where nobody has said what the pin is on, the drawing may yet have it on ground.
-  const tied = net ? "" : ' If the board ties it to ground, say so in its note: "tied to ground".';
-  return extent.high <= GROUND_MAX
-    ? `The pin is shorted to ground, inside the chip or along its net: lift the pin or pull the chip to tell which.${tied}`
-    : `The pin is leaking to ground, inside the chip or along its net: lift the pin or pull the chip to tell which.`;
-}
-
-function whyUnjudged(place: Place, ctx: LogContext): string {
-  if (place.part?.device === undefined) return noDevice(place.ref, place.part !== undefined, ctx);
-  if (!place.device) return `The library does not know ${place.part.device}.`;
-  if (!place.pin) return "The pin is not known.";
-  return `There is no usual window for this pin of a ${place.part.device}.`;
-}
-
-export function placeName(place: Place): string {
-  if (place.pinTyped === undefined) return place.ref;
-  const number = place.pin?.number ?? place.pinTyped;
-  return place.pin ? `${place.ref} pin ${number} (${place.pin.name})` : `${place.ref} pin ${number}`;
-}
-
-export function reads(reading: Reading, extent: Extent): string {
-  if (reading.value.kind === "open") return "reads open";
-  if (reading.value.kind === "short") return "reads a short";
-  if (extent.low !== extent.high) return `reads ${reading.value.typed}`;
-  return `reads ${say(extent.low, "V")}`;
 }
 
 const report = (verdict: Judgement["verdict"]) =>

@@ -1,9 +1,8 @@
 import type { Reading } from "../log/model";
 import { windowText } from "./compare";
 import type { LogContext } from "./context";
-import { placeName } from "./diode";
 import { pinWindow } from "./pin-window";
-import { placeOf } from "./place";
+import { placeName, placeOf } from "./place";
 import { railReference, rippleReference } from "./rail";
 import { railAt } from "./rail-name";
 import { boardReference, shopReference } from "./reference";

@@ -1,8 +1,7 @@
 import type { Reading } from "../log/model";
 import { compare, doubtAdvice, type Extent, extentOf, windowText } from "./compare";
 import { hasBoardFile, type LogContext } from "./context";
-import { placeName } from "./diode";
-import type { Place } from "./place";
+import { type Place, placeName } from "./place";
 import { boardReference, shopReference } from "./reference";
 import type { Judgement, Reference } from "./types";
 import { uncertaintyOf } from "./uncertainty";

@@ -3,9 +3,8 @@ import type { Reading } from "../log/model";
 import { say } from "../quantity/say";
 import { compare, extentOf } from "./compare";
 import type { LogContext } from "./context";
-import { placeName } from "./diode";
 import { judgeExpected } from "./expected";
-import type { Place } from "./place";
+import { type Place, placeName } from "./place";
 import type { Judgement, Reference } from "./types";
 import { uncertaintyOf } from "./uncertainty";
 

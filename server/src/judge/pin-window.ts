@@ -1,7 +1,8 @@
 import { windowText } from "./compare";
 import type { LogContext } from "./context";
-import { diodeReference, pinRole } from "./diode";
 import { powerReference } from "./diode-power";
+import { diodeReference } from "./diode-window";
+import { pinRole } from "./pin-role";
 import type { Place } from "./place";
 import { expectedAt } from "./reference";
 

@@ -71,3 +71,9 @@ export function pinNumber(typed: string): string | undefined {
 /** The pin's number, "14" for "pin 14" and for the name of pin 14. */
 export const pinName = ({ pin, pinTyped }: Place): string | undefined =>
   pinTyped === undefined ? undefined : (pin?.number ?? pinNumber(pinTyped) ?? pinTyped.trim());
+
+export function placeName(place: Place): string {
+  if (place.pinTyped === undefined) return place.ref;
+  const number = place.pin?.number ?? place.pinTyped;
+  return place.pin ? `${place.ref} pin ${number} (${place.pin.name})` : `${place.ref} pin ${number}`;
+}

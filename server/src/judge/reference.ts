@@ -3,7 +3,7 @@ import type { Reading } from "../log/model";
 import { parseQuantity } from "../quantity/quantity";
 import { parseUnit } from "../quantity/units";
 import { locate } from "../syntax/yaml";
-import type { BaselinePlace } from "./baseline";
+import type { BaselinePlace } from "./baseline/types";
 import type { LogContext } from "./context";
 import { type Place, pinName, pinNumber } from "./place";
 import { findRail } from "./rail-name";

@@ -1,8 +1,7 @@
 import type { Outcome } from "../compute/outcome";
 import type { Ruling } from "../compute/verdict";
 import type { Reading } from "../log/model";
-import { placeName } from "./diode";
-import type { Place } from "./place";
+import { type Place, placeName } from "./place";
 import type { Judgement, Reference } from "./types";
 
 interface More {

@@ -1,7 +1,6 @@
 // What a logic probe showed at a pin that has no logic state to show: ground and the supply.
 import type { Reading } from "../log/model";
-import { placeName } from "./diode";
-import type { Place } from "./place";
+import { type Place, placeName } from "./place";
 import type { Judgement } from "./types";
 
 const CODE = "level-undefined";

@@ -1,6 +1,6 @@
 import type { Images } from "../compute/memory/image-file";
 import { baselinesFor } from "../judge/baseline";
-import type { BoardHistory } from "../judge/baseline/history";
+import type { BoardHistory } from "../judge/baseline/types";
 import type { Knowledge, Known, LogContext } from "../judge/context";
 import { type ReferenceJobs, referencesFor } from "../judge/reference-job";
 import type { FrontMatter } from "../knowledge/load-front-matter";

@@ -1,5 +1,5 @@
-import { FEWEST_BOARDS } from "../judge/baseline";
-import { type BoardHistory, boardHistory, returnedJobs } from "../judge/baseline/history";
+import { type BoardHistory, FEWEST_BOARDS } from "../judge/baseline/types";
+import { boardHistory, returnedJobs } from "../judge/baseline/history";
 import type { Knowledge, Known } from "../judge/context";
 import type { Board } from "../knowledge/types";
 import type { Memory } from "./log-index";

@@ -1,6 +1,6 @@
 // What is remembered of the workspace's jobs, and what follows from it for a log: the jobs of the same board, and what
 // boards of the type read before.
-import type { BoardHistory } from "../judge/baseline/history";
+import type { BoardHistory } from "../judge/baseline/types";
 import type { Knowledge, Known } from "../judge/context";
 import type { ReferenceJobs } from "../judge/reference-job";
 import type { SharedStatements } from "../judge/stated/types";

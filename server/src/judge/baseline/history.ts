@@ -1,15 +1,8 @@
 import type { Library } from "../../knowledge/library";
 import type { Board } from "../../knowledge/types";
 import type { LogSummary } from "../../log/summary";
-import { type PlaceReading, placesOf } from "./places";
-
-/** All that a board's returned jobs read, by place; the last job returned first at each. */
-export interface BoardHistory {
-  readonly board: Board;
-  readonly library: Library;
-  readonly jobs: readonly LogSummary[];
-  readonly at: ReadonlyMap<string, readonly PlaceReading[]>;
-}
+import { placesOf } from "./places";
+import type { BoardHistory, PlaceReading } from "./types";
 
 /**
  * The jobs whose readings speak for boards of a type: those returned, each board once, the last time. A job that

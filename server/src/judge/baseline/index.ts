@@ -1,21 +1,8 @@
 // This shop's own limits for a board: what the boards it returned read at the same place.
-import type { BoardHistory } from "./history";
+
 import { type Limits, limitsOf } from "./limits";
 import { placeKey } from "./places";
-import { type Baseline, type BaselinePlace, CONFIDENCE, COVERAGE, FEWEST_BOARDS } from "./types";
-
-export type { Baseline, BaselinePlace, BaselineReading } from "./types";
-export { FEWEST_BOARDS } from "./types";
-
-/** The shop's limits as they are for one log: without its own readings. */
-export interface Baselines {
-  readonly history: BoardHistory;
-  /** Uri of the log whose own readings do not count, where it is among the jobs. */
-  readonly except: string | undefined;
-  readonly revision: string | undefined;
-  /** Undefined where too few boards were read, or too few of them agree. Computed when first asked for. */
-  at(place: BaselinePlace): Baseline | undefined;
-}
+import { type Baseline, type Baselines, type BoardHistory, CONFIDENCE, COVERAGE, FEWEST_BOARDS } from "./types";
 
 /** Those of logs that are no jobs of the history themselves, by revision: they are all alike. */
 const shared = new WeakMap<BoardHistory, Map<string, Baselines>>();

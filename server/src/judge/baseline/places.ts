@@ -2,10 +2,11 @@
 import type { Library } from "../../knowledge/library";
 import type { Board } from "../../knowledge/types";
 import type { LogSummary, SummaryReading, SummaryTable } from "../../log/summary";
-import { diodeReference, pinRole } from "../diode";
+import { diodeReference } from "../diode-window";
+import { pinRole } from "../pin-role";
 import { type Place, partPlace, pinName, pinPlace } from "../place";
 import { findRail } from "../rail-name";
-import type { BaselinePlace, BaselineReading } from "./types";
+import type { BaselinePlace, PlaceReading } from "./types";
 
 /**
  * A level hangs on what the board was doing, the rows of a soak are one place at several times, and a connection has
@@ -18,10 +19,6 @@ const SHORT_BELOW = 2;
 export function placeKey({ procedure, measure, load, at }: BaselinePlace): string {
   const place = "rail" in at ? `rail ${at.rail}` : `${at.ref.toUpperCase()}.${at.pin?.toUpperCase() ?? ""}`;
   return [procedure, measure, load ?? "", place].join("\n");
-}
-
-export interface PlaceReading extends BaselineReading {
-  readonly place: BaselinePlace;
 }
 
 /**

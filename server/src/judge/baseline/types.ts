@@ -1,5 +1,6 @@
-// What this shop's own boards read at one place, and how that was made out.
-
+import type { Library } from "../../knowledge/library";
+import type { Board } from "../../knowledge/types";
+import type { LogSummary } from "../../log/summary";
 /** A place on a board that readings of several jobs can be compared at, in the board's own names. */
 export interface BaselinePlace {
   readonly procedure: string;
@@ -55,4 +56,26 @@ export interface Baseline {
   readonly leftOut: readonly BaselineReading[];
   /** "this shop's own readings: 7 returned boards, 95 %/95 % tolerance interval; jobs ..." */
   readonly source: string;
+}
+
+export interface PlaceReading extends BaselineReading {
+  readonly place: BaselinePlace;
+}
+
+/** All that a board's returned jobs read, by place; the last job returned first at each. */
+export interface BoardHistory {
+  readonly board: Board;
+  readonly library: Library;
+  readonly jobs: readonly LogSummary[];
+  readonly at: ReadonlyMap<string, readonly PlaceReading[]>;
+}
+
+/** The shop's limits as they are for one log: without its own readings. */
+export interface Baselines {
+  readonly history: BoardHistory;
+  /** Uri of the log whose own readings do not count, where it is among the jobs. */
+  readonly except: string | undefined;
+  readonly revision: string | undefined;
+  /** Undefined where too few boards were read, or too few of them agree. Computed when first asked for. */
+  at(place: BaselinePlace): Baseline | undefined;
 }

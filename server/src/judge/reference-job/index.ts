@@ -1,9 +1,8 @@
 // Boards that somebody says work: what their logs read is what other boards of the type are held against, at once and
 // from one board, as wide as that can honestly be.
 import type { Meter } from "../../knowledge/types";
-import type { BoardHistory } from "../baseline/history";
-import { type PlaceReading, placeKey } from "../baseline/places";
-import type { BaselinePlace } from "../baseline/types";
+import { placeKey } from "../baseline/places";
+import type { BaselinePlace, BoardHistory, PlaceReading } from "../baseline/types";
 import type { Place } from "../place";
 import { uncertaintyAt } from "../uncertainty";
 import { windowFrom } from "./limits";

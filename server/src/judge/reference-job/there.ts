@@ -4,7 +4,8 @@ import type { Board } from "../../knowledge/types";
 import type { PartStated } from "../../log/stated/statement";
 import type { LogSummary } from "../../log/summary";
 import type { BaselinePlace } from "../baseline/types";
-import { diodeReference, pinRole } from "../diode";
+import { diodeReference } from "../diode-window";
+import { pinRole } from "../pin-role";
 import { type Place, partPlace, pinPlace } from "../place";
 
 /** Undefined for a rail. What the job's own log says of the part counts before the board that all logs share. */

@@ -15,7 +15,7 @@ import { statesApart } from "../../judge/nets/states-apart";
 import type { Place } from "../../judge/place";
 import type { LogBlock, LogTable, Reading } from "../../log/model";
 import type { LogicState } from "../../quantity/words";
-import type { Observation } from "./from-log-readings";
+import type { Observation } from "./observation";
 
 /** Nets whose pins differ although none of them is out by itself. */
 export function* netObservations(

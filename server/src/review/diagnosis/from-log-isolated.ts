@@ -3,10 +3,9 @@
 import type { LiftFinding } from "../../compute/diagnosis/conflict";
 import type { Direction } from "../../compute/diagnosis/types";
 import type { Judgement } from "../../judge";
-import { placeName } from "../../judge/diode";
 import type { Isolation } from "../../judge/nets/isolation";
-import { pinName } from "../../judge/place";
-import type { Observation } from "./from-log-readings";
+import { pinName, placeName } from "../../judge/place";
+import type { Observation } from "./observation";
 
 /**
  * A reading with something off the net. One that fits speaks for what was off, one that does not against it; neither

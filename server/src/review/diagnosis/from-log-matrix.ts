@@ -6,7 +6,7 @@ import type { Board, Device, Matrix } from "../../knowledge/types";
 import type { LogDocument } from "../../log/document";
 import { shift } from "../../text/span";
 import { matrixReviews, type PhaseReview, spanOfLine } from "../matrix/log-review";
-import type { Placed } from "./from-log";
+import type { Placed } from "./observation";
 
 export function matrixObservations(
   doc: LogDocument,

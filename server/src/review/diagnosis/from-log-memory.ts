@@ -5,7 +5,7 @@ import type { LogContext } from "../../judge/context";
 import { partPlace } from "../../judge/place";
 import type { LogTable } from "../../log/model";
 import { failingRow, memoryRows } from "../memory/from-log";
-import type { Observation } from "./from-log-readings";
+import type { Observation } from "./observation";
 
 /** One observation of each chip a table names or its bits lead to. A test is passed by no chip for good: it says nothing. */
 export function memoryObservations(table: LogTable, ctx: LogContext): Observation[] {

@@ -10,7 +10,7 @@ import { siValue } from "../../judge/uncertainty";
 import { boardIndex } from "../../knowledge/board-index";
 import type { Board, Rail } from "../../knowledge/types";
 import type { Reading } from "../../log/model";
-import type { Observation } from "./from-log-readings";
+import type { Observation } from "./observation";
 
 /** One observation of a rail; a reading whose sign does not fit the rail is a slip of the pen and says nothing. */
 export function railFinding(

@@ -1,45 +1,17 @@
-// A block's judged readings as the diagnosis takes them. What is impossible or cannot be read says nothing about the
-// board and is left out; spans are of the block.
-
-import type { LiftFinding } from "../../compute/diagnosis/conflict";
-import type { Direction, Finding, WithinLimits } from "../../compute/diagnosis/types";
+import type { Direction, WithinLimits } from "../../compute/diagnosis/types";
 import { type Judgement, judgeBlock } from "../../judge";
 import { extentOf } from "../../judge/compare";
 import { contextAt, type LogContext } from "../../judge/context";
-import { placeName } from "../../judge/diode";
 import { isolationOf } from "../../judge/nets/isolation";
-import { partPlace, pinName } from "../../judge/place";
+import { partPlace, pinName, placeName } from "../../judge/place";
 import type { Device } from "../../knowledge/types";
 import type { Apart } from "../../log/apart";
 import type { LogBlock, LogTable, Reading } from "../../log/model";
-import type { Span } from "../../text/span";
 import { gateObservations, netObservations } from "./from-log-compared";
 import { isolatedPin } from "./from-log-isolated";
 import { memoryObservations } from "./from-log-memory";
 import { railFinding } from "./from-log-rails";
-
-/** One thing that was read. Either `finding` says what was found wrong, or the rest what was not disproved. */
-export interface Observation {
-  /** What a later reading of the same place takes the place of. */
-  readonly key: string;
-  /** The place in words, for people. */
-  readonly what: string;
-  readonly table: LogTable;
-  readonly span: Span;
-  /** Designators whose replacement makes it history, in capitals. */
-  readonly refs: readonly string[];
-  /** Net on which any replacement does. */
-  readonly net?: string;
-  /** Seen by eye, so that any work on the part answers it. */
-  readonly look?: boolean;
-  readonly finding?: Finding;
-  /** What was off the net while it was read, and whether it read right then. */
-  readonly lifts?: readonly LiftFinding[];
-  readonly within?: readonly WithinLimits[];
-  readonly agrees?: { readonly ref: string; readonly gate: string };
-  /** A powered rail, for whether logic states may be taken. */
-  readonly rail?: "within" | "out";
-}
+import type { Observation } from "./observation";
 
 interface Observed {
   readonly ctx: LogContext;

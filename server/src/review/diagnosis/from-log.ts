@@ -17,7 +17,8 @@ import { type Repairs, repairsIn } from "../repairs";
 import { leftOff } from "./from-log-apart";
 import { curesOf } from "./from-log-history";
 import { matrixObservations } from "./from-log-matrix";
-import { type Observation, observationsOf } from "./from-log-readings";
+import { observationsOf } from "./from-log-readings";
+import type { Placed } from "./observation";
 
 export interface LogSource {
   readonly doc: LogDocument;
@@ -46,9 +47,6 @@ export interface FromLog {
   /** What the log says that a diagnosis cannot use, as sentences. */
   readonly problems: readonly string[];
 }
-
-/** An observation with its span in the document, after so many repairs. */
-export type Placed = Omit<Observation, "table"> & { readonly table?: LogTable; readonly phase: number };
 
 /**
  * The input of `diagnose`; undefined without a board. A later reading of a place takes the place of those before the

@@ -1,0 +1,32 @@
+// What one row of a log tells the diagnosis, with the place it was read at.
+
+import type { LiftFinding } from "../../compute/diagnosis/conflict";
+import type { Finding, WithinLimits } from "../../compute/diagnosis/types";
+import type { LogTable } from "../../log/model";
+import type { Span } from "../../text/span";
+
+/** One thing that was read. Either `finding` says what was found wrong, or the rest what was not disproved. */
+export interface Observation {
+  /** What a later reading of the same place takes the place of. */
+  readonly key: string;
+  /** The place in words, for people. */
+  readonly what: string;
+  readonly table: LogTable;
+  readonly span: Span;
+  /** Designators whose replacement makes it history, in capitals. */
+  readonly refs: readonly string[];
+  /** Net on which any replacement does. */
+  readonly net?: string;
+  /** Seen by eye, so that any work on the part answers it. */
+  readonly look?: boolean;
+  readonly finding?: Finding;
+  /** What was off the net while it was read, and whether it read right then. */
+  readonly lifts?: readonly LiftFinding[];
+  readonly within?: readonly WithinLimits[];
+  readonly agrees?: { readonly ref: string; readonly gate: string };
+  /** A powered rail, for whether logic states may be taken. */
+  readonly rail?: "within" | "out";
+}
+
+/** An observation with its span in the document, after so many repairs. */
+export type Placed = Omit<Observation, "table"> & { readonly table?: LogTable; readonly phase: number };

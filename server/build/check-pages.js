@@ -38,6 +38,7 @@ async function checkPage(core, check) {
     `${code(check.code)}, ${check.severity}`,
     check.why,
     `**What to do.** ${check.remedy}`,
+    check.settledBy && `**Settled.** ${SETTLED[check.settledBy]}`,
     fixText(check, bad.flat()),
     ...optionsText(check),
     bad.length > 0 && "## Found",
@@ -48,6 +49,13 @@ async function checkPage(core, check) {
       "The examples are about a small board of their own, `example`, in `server/src/checks/example-board.ts`.",
   );
 }
+
+const SETTLED = {
+  "later-reading":
+    "By a reading of the same place, taken after a repair and within limits. The finding stays as a hint that names the reading.",
+  "later-reading-of-each-pin":
+    "By readings of all its pins, taken after a repair and within limits. The finding stays as a hint that names the last of them.",
+};
 
 /** What of it can be chosen, and where. */
 function optionsText({ code: name, options = [] }) {

@@ -1,6 +1,7 @@
 // What was found before a repair and read right after it is history.
 import { describe, expect, test } from "vitest";
 import { exampleLog } from "../../server/src/checks/example-board";
+import { CHECKS } from "../../server/src/checks/registry";
 import { openWorld } from "../support/workspace";
 
 const HEAD = "| Ref | Pin | Reading |\n|-----|-----|---------|\n";
@@ -88,6 +89,21 @@ describe("near miss: it stands", () => {
       diode("Diode check after repair", "U14 | 4 | OL");
     expect(await short(log)).toEqual(["diode-out-of-window warning"]);
   });
+});
+
+test("a check whose findings readings of each pin settle names the pins in all of them", async () => {
+  const checks = CHECKS.filter(({ settledBy }) => settledBy === "later-reading-of-each-pin");
+  expect(checks.length).toBeGreaterThan(0);
+  for (const { code, examples } of checks) {
+    for (const example of examples.bad) {
+      const { service, files } = await openWorld(example);
+      const own = files
+        .flatMap(({ uri }) => service.findings(uri))
+        .filter((finding) => finding.code === code);
+      expect(own.length).toBeGreaterThan(0);
+      for (const { data } of own) expect((data as { pins?: string[] }).pins?.length).toBeGreaterThan(0);
+    }
+  }
 });
 
 test("a comment that hides what is settled is not needless", async () => {

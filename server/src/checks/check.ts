@@ -125,6 +125,11 @@ interface CheckBase {
   readonly why: string;
   /** What to do about it. */
   readonly remedy: string;
+  /**
+   * What settles a finding after a repair: a later reading within limits of the place it is at, or one of each pin in its
+   * `data.pins`. It stays to be seen, as a hint. Without it nothing does but putting right what was found.
+   */
+  readonly settledBy?: "later-reading" | "later-reading-of-each-pin";
   /** What of it can be chosen in the settings; `run` asks for each by `option`. */
   readonly options?: readonly CheckOption[];
   readonly examples: { readonly good: readonly string[]; readonly bad: readonly string[] };

@@ -10,6 +10,7 @@ export default blockCheck({
   why: "Between the highest low and the lowest high a chip may read either. A node stands there when nothing drives it, when two outputs fight over it, when an output cannot pull its load, or when it moves faster than the meter follows.",
   remedy:
     "Look at the node with a logic probe or a scope first: a moving signal reads as its average. If it stands still, read both ends of the track, then find which output should drive it.",
+  settledBy: "later-reading",
   examples: {
     bad: [
       exampleLog(`## Logic levels

@@ -23,6 +23,7 @@ export default blockCheck({
   why: "All pins of a net are one node, so read the same way they read the same. Where two differ, the track, a joint, a via or a socket contact between them is open, even if each reading by itself is within its window.",
   remedy:
     "Measure the resistance between the two pins on their legs, then along the track, flexing the board gently.",
+  settledBy: "later-reading-of-each-pin",
   options: [MARGIN],
   examples: {
     bad: [

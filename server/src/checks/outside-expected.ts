@@ -10,6 +10,7 @@ export default blockCheck({
   why: "The board file says what a board of this type reads at this place, and this one reads something else. Where it says how the reset, the clocks and the memory back-up are built, what they should read is computed from that.",
   remedy:
     "Measure again, then follow the net to what differs. Where the board file is wrong, correct it there with its source: every later job gains from it.",
+  settledBy: "later-reading",
   examples: {
     bad: [
       exampleLog(`## Resistance to ground

@@ -10,6 +10,7 @@ export default blockCheck({
   why: "Read in place, other paths can only lower a resistor's reading and only raise a capacitor's. So a resistor that reads too high, or a capacitor that reads too low, is open, drifted or dried out whatever else is on the board; the other side of the tolerance says nothing. With an end lifted (say so in the note) both sides count.",
   remedy:
     "Replace the part. Where only the meter's uncertainty straddles the limit, lift one end and read it again.",
+  settledBy: "later-reading",
   examples: {
     bad: [
       exampleLog(`## Resistance

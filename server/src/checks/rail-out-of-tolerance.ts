@@ -10,6 +10,7 @@ export default blockCheck({
   why: "Logic fed outside its supply window fails in ways that look like any other fault, and above it the chips die. Ripple above its limit resets processors and corrupts memory. Where the board file gives no ripple limit but names the reservoir, the most that it can leave is computed; where it names a regulator and the rail before it, their readings together show whether the regulator has enough to work with.",
   remedy:
     "Put the rails right before believing any powered reading. A reading that only straddles its limit is shown as information: read it again with a better meter.",
+  settledBy: "later-reading",
   examples: {
     bad: [
       exampleLog(`## Supply rails, loaded

@@ -10,6 +10,7 @@ export default blockCheck({
   why: "Power put on a shorted rail burns tracks, regulators and fuses, and the short is still there afterwards.",
   remedy:
     "Do not apply power. Unplug and lift what hangs on the rail, one part after the other, until the reading jumps; tantalum capacitors and regulators first.",
+  settledBy: "later-reading",
   examples: {
     bad: [
       exampleLog(`## Resistance to ground

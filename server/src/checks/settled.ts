@@ -7,20 +7,7 @@ import type { LogDocument } from "../log/document";
 import { type SettledBy, settledReadings } from "../review/settled";
 import { shift } from "../text/span";
 import type { Finding } from "./check";
-
-/** Checks whose finding is of the reading itself, so that another reading of its place answers it. */
-const OF_A_READING: ReadonlySet<string> = new Set([
-  "diode-out-of-window",
-  "rail-shorted",
-  "rail-out-of-tolerance",
-  "coil-overload",
-  "passive-out-of-tolerance",
-  "junction-disproved",
-  "level-undefined",
-  "outside-expected",
-]);
-/** Checks whose finding is of several pins, named in its data: all of them have to be answered. */
-const OF_PINS: ReadonlySet<string> = new Set(["net-disagreement", "shared-net-fault"]);
+import { checkOf } from "./registry";
 
 /** The findings with those that are settled made light; the same list where none is. */
 export function lightenSettled(
@@ -45,13 +32,25 @@ export function lightenSettled(
     }
   }
   return found.map((finding) => {
-    const by = OF_A_READING.has(finding.code)
-      ? byPlace.get(finding.span.start)
-      : OF_PINS.has(finding.code)
-        ? allOf(pinsOf(finding), byPin)
-        : undefined;
+    const by = answerTo(finding, byPlace, byPin);
     return by ? lightened(finding, by, doc.uri) : finding;
   });
+}
+
+/** The later reading that answers a finding in the way its check names, if there is one. */
+function answerTo(
+  finding: Finding,
+  byPlace: ReadonlyMap<number, SettledBy>,
+  byPin: ReadonlyMap<string, SettledBy>,
+): SettledBy | undefined {
+  switch (checkOf(finding.code)?.settledBy) {
+    case "later-reading":
+      return byPlace.get(finding.span.start);
+    case "later-reading-of-each-pin":
+      return allOf(pinsOf(finding), byPin);
+    case undefined:
+      return undefined;
+  }
 }
 
 const pinsOf = ({ data }: Finding): readonly string[] =>

@@ -20,6 +20,7 @@ export default documentCheck({
   why: "Two chips whose pins share a net also share its readings. The same wrong reading on both is one fault with several candidates, and replacing the chip that happened to be measured first is a guess.",
   remedy:
     "Find out which part it is before anything is replaced: unplug, pull what is socketed, lift a pin or cut the track, and read the net again after each.",
+  settledBy: "later-reading-of-each-pin",
   examples: {
     bad: [
       exampleLog(`## Diode check

@@ -9,6 +9,9 @@ import type { LogBlock, Reading } from "../log/model";
 import type { RelatedJobs } from "../review/comeback";
 import type { TextEdit } from "../text/edits";
 import type { Span } from "../text/span";
+import type { CheckCode } from "./codes";
+
+export type { CheckCode } from "./codes";
 
 export type Severity = "error" | "warning" | "information" | "hint";
 
@@ -20,7 +23,7 @@ export interface RelatedPlace {
 
 /** What a check says of one place. Spans are of the block for block checks, of the file for all others. */
 export interface Finding {
-  readonly code: string;
+  readonly code: CheckCode;
   readonly severity: Severity;
   readonly span: Span;
   readonly message: string;
@@ -118,7 +121,7 @@ export interface FixInput {
 
 interface CheckBase {
   /** Stable, kebab-case: it stands in settings, in suppressions and in other people's scripts. */
-  readonly code: string;
+  readonly code: CheckCode;
   readonly title: string;
   readonly severity: Severity;
   /** Why it matters at the bench. */
@@ -160,9 +163,18 @@ export type Check = BlockCheck | DocumentCheck | KnowledgeCheck;
 /** Lets the compiler see that a check either has a fix or says why it has none. */
 export type WithFix<C extends Check> = C & ({ fixes: NonNullable<C["fixes"]> } | { noFix: string });
 
-export const blockCheck = (check: WithFix<BlockCheck>): BlockCheck => check;
-export const documentCheck = (check: WithFix<DocumentCheck>): DocumentCheck => check;
-export const knowledgeCheck = (check: WithFix<KnowledgeCheck>): KnowledgeCheck => check;
+/** The check with its code as the compiler is to know it in the registry. */
+type Coded<C extends Check, Code extends CheckCode> = C & { readonly code: Code };
+
+export const blockCheck = <Code extends CheckCode>(
+  check: WithFix<BlockCheck> & { readonly code: Code },
+): Coded<BlockCheck, Code> => check;
+export const documentCheck = <Code extends CheckCode>(
+  check: WithFix<DocumentCheck> & { readonly code: Code },
+): Coded<DocumentCheck, Code> => check;
+export const knowledgeCheck = <Code extends CheckCode>(
+  check: WithFix<KnowledgeCheck> & { readonly code: Code },
+): Coded<KnowledgeCheck, Code> => check;
 
 /** Severities that differ from the checks' own; "off" leaves a check out. A new object where one changes. */
 export interface CheckSettings {

@@ -1,4 +1,5 @@
 import type { Judgement } from "../judge";
+import type { JudgementCode } from "../judge/codes";
 import type { LogContext } from "../judge/context";
 import { say } from "../quantity/say";
 import type { BlockInput, Draft, RelatedPlace, Severity } from "./check";
@@ -6,7 +7,7 @@ import { placesOfPart } from "./in-board";
 import { onNet, placesOfNet } from "./on-net";
 
 /** One finding for every judgement that carries the code; suspect readings are reported as information. */
-export function* fromJudgements({ judgements, ctx }: BlockInput, code: string): Iterable<Draft> {
+export function* fromJudgements({ judgements, ctx }: BlockInput, code: JudgementCode): Iterable<Draft> {
   for (const judgement of judgements.values()) {
     if (judgement.code === code) yield draftOf(judgement, ctx);
   }

@@ -1,8 +1,8 @@
 // Long, because every option of every command is read in one place, so that none means two things.
 import { parseArgs } from "node:util";
-import type { Severity } from "../checks/check";
+import type { CheckCode, Severity } from "../checks/check";
 import { readOption } from "../checks/read-option";
-import { CHECKS } from "../checks/registry";
+import { CHECKS, checkOf } from "../checks/registry";
 import type { NewLogFacts } from "../features/new-log/facts";
 import { isDate } from "../knowledge/validate";
 import type { FailOn } from "../report/model";
@@ -294,7 +294,7 @@ function chosenOf(texts: readonly string[]): ReadonlyMap<string, ReadonlyMap<str
   for (const text of texts) {
     const [, code, name, value] = /^([^.=]+)\.([^.=]+)=(.+)$/.exec(text) ?? [];
     if (code === undefined || name === undefined || value === undefined) {
-      throw new Wrong(`--option takes CODE.NAME=NUMBER, such as net-disagreement.margin=2, not "${text}".`);
+      throw new Wrong(`--option takes CODE.NAME=NUMBER, such as ${EXAMPLE.option}.margin=2, not "${text}".`);
     }
     const read = readOption(code, name, Number(value));
     if (!read.ok) throw new Wrong(`--option ${text}: ${read.reason}`);
@@ -303,13 +303,21 @@ function chosenOf(texts: readonly string[]): ReadonlyMap<string, ReadonlyMap<str
   return chosen;
 }
 
+/** Checks that the words about a wrong argument name. */
+const EXAMPLE = { option: "net-disagreement", severity: "unknown-heading" } as const satisfies Record<
+  string,
+  CheckCode
+>;
+
 function severityOf(text: string): [string, Severity | "off" | "default"] {
   const at = text.indexOf("=");
-  if (at < 0) throw new Wrong(`--severity takes CODE=LEVEL, such as unknown-heading=off, not "${text}".`);
+  if (at < 0) throw new Wrong(`--severity takes CODE=LEVEL, such as ${EXAMPLE.severity}=off, not "${text}".`);
   const code = text.slice(0, at);
-  const codes = CHECKS.map((check) => check.code);
-  if (!codes.includes(code)) {
-    const near = nearest(code, codes);
+  if (!checkOf(code)) {
+    const near = nearest(
+      code,
+      CHECKS.map((check) => check.code),
+    );
     throw new Wrong(`There is no check "${code}".${near ? ` Did you mean ${near}?` : ""}`);
   }
   return [code, oneOf(`--severity ${code}=`, text.slice(at + 1), LEVELS)];

@@ -1,5 +1,6 @@
 import { boardIndex } from "../knowledge/board-index";
 import type { Reading } from "../log/model";
+import type { JudgementCode } from "./codes";
 import { compare, doubtAdvice, type Extent, extentOf, straddleAdvice, windowText } from "./compare";
 import type { LogContext } from "./context";
 import { judgeIsolated } from "./diode-isolated";
@@ -14,7 +15,7 @@ import { boardReference, shopReference } from "./reference";
 import type { Judgement, Reference } from "./types";
 import { uncertaintyOf } from "./uncertainty";
 
-const CODE = "diode-out-of-window";
+const CODE: JudgementCode = "diode-out-of-window";
 /** How far past the usual window other parts on the net may carry a reading: common practice, no source. */
 const PARALLEL_ALLOWANCE = 0.1;
 

@@ -1,6 +1,7 @@
 import type { Outcome } from "../compute/outcome";
 import type { Ruling } from "../compute/verdict";
 import type { Reading } from "../log/model";
+import type { JudgementCode } from "./codes";
 import { type Place, placeName } from "./place";
 import type { Judgement, Reference } from "./types";
 
@@ -16,7 +17,7 @@ export function ruled(
   reading: Reading,
   place: Place | undefined,
   ruling: Outcome<Ruling>,
-  code: string,
+  code: JudgementCode,
   { uncertainty, reference, note }: More = {},
 ): Judgement {
   if (!ruling.ok) return unjudged(reading, place, ruling.reason);

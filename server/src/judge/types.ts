@@ -1,6 +1,7 @@
 import type { Verdict } from "../compute/verdict";
 import type { Reading } from "../log/model";
 import type { Span } from "../text/span";
+import type { JudgementCode } from "./codes";
 import type { Place } from "./place";
 
 /** The window a reading was held against, and whose word it is. */
@@ -25,7 +26,7 @@ export interface Judgement {
   readonly reading: Reading;
   readonly verdict: Verdict;
   /** Code of the check that reports it, where it is to be reported. */
-  readonly code?: string;
+  readonly code?: JudgementCode;
   /** Full sentences: what was read, what was to be expected and why, what to do. */
   readonly sentence: string;
   /** The comparison with its numbers in it: "1.42 V > 0.7 V + 0.01 V". */

@@ -1,5 +1,5 @@
 import type { InitializeParams } from "vscode-languageserver";
-import type { Severity } from "../checks/check";
+import type { CheckCode, Severity } from "../checks/check";
 import { readOption } from "../checks/read-option";
 import { checkOf } from "../checks/registry";
 import { type CheckSettings, DEFAULT_SETTINGS } from "../checks/run";
@@ -21,6 +21,12 @@ export interface ReadSettings {
   readonly problems: readonly string[];
 }
 
+/** Checks that the words about a wrong setting name. */
+const EXAMPLE = { option: "net-disagreement", severity: "text-in-table" } as const satisfies Record<
+  string,
+  CheckCode
+>;
+
 /** Reads what a client holds under the section; whatever it holds, something usable comes back. */
 export function readSettings(section: unknown): ReadSettings {
   const severity = new Map<string, Severity | "off">();
@@ -37,7 +43,7 @@ export function readSettings(section: unknown): ReadSettings {
   for (const [code, level] of byCode(
     fieldOf(section, "severity"),
     "severity",
-    '{ "text-in-table": "off" }',
+    `{ "${EXAMPLE.severity}": "off" }`,
   )) {
     if (level === "default") continue;
     const known = LEVELS.find((it) => it === level);
@@ -51,7 +57,7 @@ export function readSettings(section: unknown): ReadSettings {
       severity.set(code, known);
     }
   }
-  const example = '{ "net-disagreement": { "margin": 2 } }';
+  const example = `{ "${EXAMPLE.option}": { "margin": 2 } }`;
   for (const [code, chosen] of byCode(fieldOf(section, "options"), "options", example)) {
     for (const [name, value] of byCode(chosen, `options.${code}`, example)) {
       const read = readOption(code, name, value);

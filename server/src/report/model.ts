@@ -1,6 +1,6 @@
 // What one run of the checks found, with every place worked out. All formats print this and only this, so that
 // none of them can show a finding that another hides.
-import type { Severity } from "../checks/check";
+import type { CheckCode, Severity } from "../checks/check";
 
 /** A place in a text: `offset` in UTF-16 code units from 0 (a byte order mark not counted), the others from 1. */
 export interface Place {
@@ -30,7 +30,7 @@ export interface ReportRelated extends Range {
 }
 
 export interface ReportFinding extends Range {
-  readonly code: string;
+  readonly code: CheckCode;
   readonly severity: Severity;
   readonly message: string;
   readonly related: readonly ReportRelated[];

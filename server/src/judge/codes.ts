@@ -1,0 +1,14 @@
+/** Codes of the checks that report what judges find; the checks stand on a floor above, and each of these has one there. */
+export type JudgementCode =
+  | "unreadable-value"
+  | "wrong-unit"
+  | "impossible-value"
+  | "diode-out-of-window"
+  | "rail-shorted"
+  | "pin-shorted"
+  | "rail-out-of-tolerance"
+  | "coil-overload"
+  | "passive-out-of-tolerance"
+  | "junction-disproved"
+  | "level-undefined"
+  | "outside-expected";

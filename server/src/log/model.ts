@@ -9,6 +9,7 @@ import type { Heading } from "../syntax/headings";
 import type { Cell, Table } from "../syntax/tables";
 import type { Span } from "../text/span";
 import type { Apart } from "./apart";
+import type { TableKind } from "./kinds/kind";
 
 export interface Qualifiers {
   readonly repair?: "before" | "after";
@@ -52,6 +53,7 @@ export interface LogTable {
   readonly span: Span;
   readonly section: Section;
   readonly procedure: Procedure;
+  readonly kind: TableKind;
   readonly shape: "long" | "wide";
   readonly columns: readonly TableColumn[];
   readonly readings: readonly Reading[];

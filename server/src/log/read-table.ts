@@ -6,6 +6,7 @@ import { span } from "../text/span";
 import { type Apart, apartIn } from "./apart";
 import { isMeasured, readHeader } from "./headers";
 import { inferred } from "./infer-columns";
+import { kindOf } from "./kinds";
 import { CONTINUITY } from "./measures";
 import { inMillivolts } from "./millivolts";
 import type { CellText, LogRow, LogTable, Reading, Section, Subject, TableColumn } from "./model";
@@ -23,7 +24,18 @@ export function readTable(source: Table, section: Section, procedure: Procedure,
   });
   const readings: Reading[] = [];
   const rows: LogRow[] = [];
-  const table: LogTable = { source, span: source.span, section, procedure, shape, columns, readings, rows };
+  const kind = kindOf(procedure.id);
+  const table: LogTable = {
+    source,
+    span: source.span,
+    section,
+    procedure,
+    kind,
+    shape,
+    columns,
+    readings,
+    rows,
+  };
   const cellSpec = shape === "wide" ? wideSpec(procedure) : undefined;
   const inherited: Draft<Subject> = {};
   if (section.ref) inherited.ref = section.ref;

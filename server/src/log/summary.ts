@@ -132,11 +132,11 @@ const sums = new WeakMap<LogTable, TableSum>();
 function sumOf(table: LogTable): TableSum {
   let sum = sums.get(table);
   if (!sum) {
-    const id = table.procedure.id;
+    const { holds } = table.kind;
     sum = {
-      work: id === "work" ? table.rows.flatMap(workItem) : [],
-      fitted: id === "parts-fitted" ? table.rows.flatMap(fittedPart) : [],
-      proving: id === "proving" ? table.readings.flatMap(provingResult) : [],
+      work: holds === "work" ? table.rows.flatMap(workItem) : [],
+      fitted: holds === "fitted" ? table.rows.flatMap(fittedPart) : [],
+      proving: holds === "proving" ? table.readings.flatMap(provingResult) : [],
       readings: table.readings.flatMap(summaryReading),
     };
     sums.set(table, sum);

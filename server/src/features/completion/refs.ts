@@ -1,9 +1,9 @@
 // Designators, and pins behind them.
 import { hasBoardFile } from "../../judge/context";
 import { partPlace, pinPlace } from "../../judge/place";
-import type { DeviceKind, Part } from "../../knowledge/types";
+import type { Part } from "../../knowledge/types";
+import type { TableKind } from "../../log/kinds";
 import type { CellPosition, HeaderPosition } from "../../log/position";
-import { PARTS_ON_BOARD } from "../../log/table-kind";
 import { designatorsNamed } from "../mentions";
 import { byRef, md, partAt, partLine, pinLine, pinsInOrder } from "../shared/describe";
 import { isDesignator } from "../shared/part-name";
@@ -17,14 +17,14 @@ type At = CellPosition | HeaderPosition;
 export function refs(view: LogView, at: At): readonly Completion[] {
   const known = knownRefs(view, at);
   const only = namedOnly(view, at);
-  const unsaid = at.table.procedure.id === PARTS_ON_BOARD;
+  const unsaid = at.table.kind.holds === "parts";
   return [...(unsaid ? [...only, ...known] : [...known, ...only]), ...asDevices(view, at)];
 }
 
 function knownRefs(view: LogView, at: At): Completion[] {
   const board = view.ctx.board?.value;
   if (!board) return [];
-  const rank = (part: Part) => (isMeasuredBy(part, at.table.procedure.id, view) ? 0 : 1);
+  const rank = (part: Part) => (isMeasuredBy(part, at.table.kind, view) ? 0 : 1);
   const above = at.kind === "cell" ? at.table.rows[at.row - 1]?.cells.ref?.text.toUpperCase() : undefined;
   return [...board.parts.values()]
     .sort((a, b) => rank(a) - rank(b) || byRef(a.ref, b.ref))
@@ -78,34 +78,12 @@ function asDevices(view: LogView, at: At): Completion[] {
   }));
 }
 
-/** Kinds of device that a procedure is mostly about. */
-const DEVICES: Readonly<Record<string, readonly DeviceKind[]>> = {
-  "diode-check": ["logic", "memory", "processor", "interface", "analog"],
-  "logic-levels": ["logic", "memory", "processor", "interface", "analog"],
-  "logic-states": ["logic", "memory", "processor", "interface", "analog"],
-  "transistor-junctions": ["transistor"],
-  "memory-test": ["memory"],
-  "rom-check": ["memory"],
-};
-
-const CHIP = /^(?:U|IC)\d/i;
-
-/** Letters of the designators that a procedure is mostly about. */
-const LETTERS: Readonly<Record<string, RegExp>> = {
-  "diode-check": CHIP,
-  "logic-levels": CHIP,
-  "logic-states": CHIP,
-  "capacitance-esr": /^C\d/i,
-  resistance: /^RN?\d/i,
-  settings: /^SW\d/i,
-};
-
-/** True for the parts that come first in a table of this procedure; the others are offered behind them. */
-function isMeasuredBy(part: Part, procedure: string, view: LogView): boolean {
+/** True for the parts that come first in a table of this kind; the others are offered behind them. */
+function isMeasuredBy(part: Part, { mostlyOf }: TableKind, view: LogView): boolean {
   const device = part.device === undefined ? undefined : view.ctx.library.device(part.device)?.device;
   return (
-    (device !== undefined && DEVICES[procedure]?.includes(device.kind)) ||
-    LETTERS[procedure]?.test(part.ref) === true
+    (device !== undefined && mostlyOf?.devices?.includes(device.kind) === true) ||
+    mostlyOf?.designator?.test(part.ref) === true
   );
 }
 

@@ -3,16 +3,12 @@ import { headingWords } from "../../knowledge/heading-match";
 import type { LogBlock, LogTable } from "../model";
 import type { MatrixStated, Placed } from "./statement";
 
-const KINDS: Readonly<Record<string, MatrixStated["of"]>> = {
-  "switch-matrix": "switch",
-  "lamp-matrix": "lamp",
-};
 /** As many lines as any board scans. */
 const MOST_LINES = 32;
 
 export function matricesStated(block: LogBlock): Placed<MatrixStated>[] {
   return block.tables.flatMap((table): Placed<MatrixStated>[] => {
-    const of = KINDS[table.procedure.id];
+    const of = table.kind.matrix;
     const grid = of && (table.shape === "wide" ? gridOf(table) : crossingsOf(table));
     return of && grid
       ? [{ kind: "matrix", of, ...grid, words: wordsOf(table), span: table.source.header.span }]

@@ -6,7 +6,6 @@ import type { CellText, LogBlock, LogRow, LogTable, Subject } from "../model";
 import { looksLikeNumber } from "../part-words";
 import { isPlanned, namesReplacing } from "../planned";
 import { wideParts } from "../read-table";
-import { PARTS_ON_BOARD } from "../table-kind";
 import { proseIn } from "./prose";
 import type { PartStated, Placed, SaidIn } from "./statement";
 
@@ -45,7 +44,7 @@ export function partsStated(block: LogBlock, library: Library): Placed<PartState
     for (const row of by ? table.rows : []) {
       const { cells } = row;
       if (!isSaid(table, cells)) continue;
-      const isList = table.procedure.id === PARTS_ON_BOARD;
+      const isList = by === "list";
       add(isList ? places(table, row) : cells.ref, cells.part, by ?? "beside", isList ? more(cells) : {});
     }
   }
@@ -82,18 +81,16 @@ function partsTold(block: LogBlock, library: Library): { ref: CellText; part: Ce
   return found;
 }
 
-/** Whose part column is not the number of what stands at the designator. */
-const OF_SOMETHING_ELSE = new Set(["coil-resistance"]);
-
-function saidIn({ procedure }: LogTable): SaidIn | undefined {
-  if (OF_SOMETHING_ELSE.has(procedure.id)) return undefined;
-  if (procedure.id === PARTS_ON_BOARD) return "list";
-  return procedure.id === "work" || procedure.id === "parts-fitted" ? "fitted" : "beside";
+function saidIn({ kind }: LogTable): SaidIn | undefined {
+  // The part is then not the one that stands at the designator.
+  if (kind.inMachine) return undefined;
+  if (kind.holds === "parts") return "list";
+  return kind.holds === "work" || kind.holds === "fitted" ? "fitted" : "beside";
 }
 
 /** Of the work only what left a part in the place: not what is planned, nor what was tried and put back. */
-function isSaid({ procedure }: LogTable, { action, part, note }: Subject): boolean {
-  if (procedure.id !== "work") return true;
+function isSaid({ kind }: LogTable, { action, part, note }: Subject): boolean {
+  if (kind.holds !== "work") return true;
   const done = action?.text ?? "";
   if (!part || isPlanned(done) || /\bput back\b/i.test(`${done} ${note?.text ?? ""}`)) return false;
   return namesReplacing(done) || /\b(?:re-?)?(?:fit|fitted|install|installed|plugged in)\b/i.test(done);

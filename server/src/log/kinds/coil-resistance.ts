@@ -1,0 +1,17 @@
+import type { KindRecord } from "./kind";
+
+export default {
+  id: "coil-resistance",
+  holds: "readings",
+  place: "part",
+  judgedBy: "coil",
+  // Coils hang on the board and are no part of it.
+  observedAs: "nothing",
+  acrossJobs: "expected",
+  inMachine: true,
+  newLog: {
+    fits: ({ coils }) => coils.length > 0,
+    columns: ["ref", "item", "resistance", "note"],
+    rows: ({ known }) => (known?.coils ?? []).map(({ driver, title }) => ({ ref: driver, item: title })),
+  },
+} satisfies KindRecord;

@@ -1,0 +1,11 @@
+import type { KindRecord } from "./kind";
+
+export default {
+  id: "display",
+  holds: "readings",
+  place: "item",
+  judgedBy: "expected",
+  observedAs: "nothing",
+  acrossJobs: "expected",
+  newLog: { fits: ({ circuits }) => circuits.has("display"), columns: ["item", "result", "note"] },
+} satisfies KindRecord;

@@ -1,0 +1,70 @@
+// Every kind of table that the code knows more of than its procedure says.
+import capacitanceEsr from "./capacitance-esr";
+import coilResistance from "./coil-resistance";
+import continuity from "./continuity";
+import diodeCheck from "./diode-check";
+import display from "./display";
+import frequency from "./frequency";
+import inspection from "./inspection";
+import type { KindRecord, TableKind } from "./kind";
+import lampMatrix from "./lamp-matrix";
+import logicLevels from "./logic-levels";
+import logicStates from "./logic-states";
+import memoryTest from "./memory-test";
+import partsFitted from "./parts-fitted";
+import partsOnBoard from "./parts-on-board";
+import proving from "./proving";
+import resetTiming from "./reset-timing";
+import resistance from "./resistance";
+import resistanceToGround from "./resistance-to-ground";
+import romCheck from "./rom-check";
+import settings from "./settings";
+import soak from "./soak";
+import supplyRails from "./supply-rails";
+import switchMatrix from "./switch-matrix";
+import transistorJunctions from "./transistor-junctions";
+import work from "./work";
+
+export type { TableKind } from "./kind";
+
+/** In the order of the job, which is that of a new log: look, read unpowered, power, find the fault, mend, prove. */
+export const KINDS: readonly KindRecord[] = [
+  inspection,
+  settings,
+  partsOnBoard,
+  resistanceToGround,
+  diodeCheck,
+  transistorJunctions,
+  resistance,
+  capacitanceEsr,
+  continuity,
+  coilResistance,
+  romCheck,
+  supplyRails,
+  frequency,
+  resetTiming,
+  logicStates,
+  logicLevels,
+  memoryTest,
+  switchMatrix,
+  lampMatrix,
+  display,
+  work,
+  partsFitted,
+  soak,
+  proving,
+];
+
+/** Of a workspace's own procedures nothing is known but their columns. */
+const OWN: TableKind = {
+  holds: "readings",
+  place: "columns",
+  judgedBy: "expected",
+  observedAs: "nothing",
+  acrossJobs: "expected",
+};
+
+const known = new Map<string, TableKind>(KINDS.map((kind) => [kind.id, kind]));
+
+/** By the procedure's id; one of a workspace's own that has a known id is of that kind. */
+export const kindOf = (procedure: string): TableKind => known.get(procedure) ?? OWN;

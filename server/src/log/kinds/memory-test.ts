@@ -1,0 +1,17 @@
+import type { KindRecord } from "./kind";
+
+export default {
+  id: "memory-test",
+  holds: "memory",
+  place: "part",
+  judgedBy: "expected",
+  observedAs: "memory-test",
+  acrossJobs: "expected",
+  covers: "memory",
+  mostlyOf: { devices: ["memory"] },
+  newLog: {
+    fits: ({ memory }) => memory.length > 0,
+    columns: ["ref", "result", "note"],
+    rows: ({ known }) => (known?.memory ?? []).map(({ ref }) => ({ ref })),
+  },
+} satisfies KindRecord;

@@ -1,0 +1,11 @@
+import type { KindRecord } from "./kind";
+
+export default {
+  id: "parts-fitted",
+  holds: "fitted",
+  place: "part",
+  judgedBy: "expected",
+  observedAs: "nothing",
+  acrossJobs: "expected",
+  newLog: { columns: ["part", "quantity", "ref", "note"] },
+} satisfies KindRecord;

@@ -1,0 +1,24 @@
+import { specFor } from "../headers";
+import type { KindRecord, ToldByColumns } from "./kind";
+
+export default {
+  id: "parts-on-board",
+  holds: "parts",
+  place: "part",
+  judgedBy: "expected",
+  observedAs: "nothing",
+  acrossJobs: "expected",
+  insteadOf: { procedures: ["parts-fitted"], claims: isList },
+  newLog: { untold: true, columns: ["ref", "part", "circuit", "note"] },
+} satisfies KindRecord;
+
+/** A list of what is on the board, though its heading could be that of what was fitted: it counts and dates nothing. */
+function isList({ heading, words, other }: ToldByColumns): boolean {
+  if (!/^[^\p{L}]*(?:parts(?: list)?|components|materials)[^\p{L}]*$/iu.test(heading ?? "")) return false;
+  return !words.some((word) => {
+    const role = specFor(other, word)?.role;
+    return (
+      role === "quantity" || role === "date" || role === "check" || /fitted|new|supplier|source/.test(word)
+    );
+  });
+}

@@ -1,0 +1,16 @@
+import type { KindRecord } from "./kind";
+
+export default {
+  id: "reset-timing",
+  holds: "readings",
+  place: "pin",
+  judgedBy: "reset",
+  observedAs: "pin-powered",
+  acrossJobs: "expected",
+  covers: "resets",
+  newLog: {
+    fits: ({ resets }) => resets.length > 0,
+    columns: ["ref", "pin", "delay", "note"],
+    rows: ({ known }) => (known?.resets ?? []).map(({ ref, pin }) => ({ ref, pin })),
+  },
+} satisfies KindRecord;

@@ -1,0 +1,11 @@
+import type { KindRecord } from "./kind";
+
+export default {
+  id: "work",
+  holds: "work",
+  place: "part",
+  judgedBy: "expected",
+  observedAs: "nothing",
+  acrossJobs: "expected",
+  newLog: { columns: ["date", "ref", "action", "part", "note"] },
+} satisfies KindRecord;

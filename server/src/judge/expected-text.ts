@@ -10,8 +10,7 @@ import { boardReference, shopReference } from "./reference";
 /** What a reading that has not been taken yet should show, in a sentence with its source; undefined where nothing says. */
 export function expectedText(reading: Reading, ctx: LogContext): string | undefined {
   const place = placeOf(reading.subject, ctx);
-  const procedure = reading.table.procedure.id;
-  if (procedure === "diode-check" && place?.pin)
+  if (reading.table.kind.judgedBy === "diode" && place?.pin)
     return `Not measured yet. ${placeName(place)}. ${pinWindow(place, ctx)}`;
   const board = boardReference(reading, place, reading.spec.unit ?? "", ctx);
   const reference = board ?? railLimits(reading, ctx) ?? shopReference(reading, place, ctx);
@@ -21,7 +20,7 @@ export function expectedText(reading: Reading, ctx: LogContext): string | undefi
 
 function railLimits(reading: Reading, ctx: LogContext) {
   const rail = ctx.board && railAt(reading.subject, ctx.board.value);
-  if (!rail || reading.table.procedure.id !== "supply-rails") return undefined;
+  if (!rail || reading.table.kind.judgedBy !== "supply") return undefined;
   if (reading.measure === "ripple") return rippleReference(rail, ctx);
   return reading.measure === "dc" ? railReference(rail, ctx) : undefined;
 }

@@ -1,8 +1,8 @@
 import type { LogBlock, LogTable, Reading } from "../log/model";
-import { JUDGES } from "./by-procedure";
 import { contextAt, type LogContext } from "./context";
 import { judgeByShop, judgeExpected } from "./expected";
 import { judgeImpossible } from "./impossible";
+import { JUDGES } from "./judges";
 import { placeOf } from "./place";
 import { withSoundLimits } from "./sound-limits";
 import type { Judgement } from "./types";
@@ -47,7 +47,7 @@ export function judge(
   const place = placeOf(reading.subject, ctx);
   const judged =
     judgeImpossible(reading, place, ctx) ??
-    JUDGES[reading.table.procedure.id]?.(reading, place, ctx, near) ??
+    JUDGES[reading.table.kind.judgedBy](reading, place, ctx, near) ??
     judgeExpected(reading, place, ctx);
   const byShop = judged.verdict === "unjudged" ? judgeByShop(reading, place, ctx) : undefined;
   return withSoundLimits(byShop ?? judged);

@@ -51,9 +51,6 @@ export function expectedAt(
     : otherBoards({ procedure, measure, at: pinAt(place) }, place, ctx);
 }
 
-/** A part lifted at one end reads another thing than in its circuit, and both stand under these. */
-const NOT_COMPARED = new Set(["resistance", "capacitance-esr"]);
-
 /**
  * Limits from the boards this shop returned, else from its reference jobs, which come after all that the board file says
  * and before what is usual for the device; undefined where there were too few boards and no such job.
@@ -64,7 +61,9 @@ export function shopReference(
   ctx: LogContext,
 ): Reference | undefined {
   const procedure = table.procedure.id;
-  if (!(ctx.baselines || ctx.references) || NOT_COMPARED.has(procedure)) return undefined;
+  const { acrossJobs } = table.kind;
+  if (!(ctx.baselines || ctx.references) || acrossJobs === "nothing" || acrossJobs === "told")
+    return undefined;
   const { load } = table.section.qualifiers;
   const rail = ctx.board && subject.rail && findRail(ctx.board.value, subject.rail.text);
   const at = place ? pinAt(place) : rail && { rail: rail.name };

@@ -1,6 +1,7 @@
 // A log's readings brought to the board's own names of places, one for each.
 import type { Library } from "../../knowledge/library";
 import type { Board } from "../../knowledge/types";
+import { kindOf } from "../../log/kinds";
 import type { LogSummary, SummaryReading, SummaryTable } from "../../log/summary";
 import { diodeReference } from "../diode-window";
 import { pinRole } from "../pin-role";
@@ -8,11 +9,6 @@ import { type Place, partPlace, pinName, pinPlace } from "../place";
 import { findRail } from "../rail-name";
 import type { BaselinePlace, PlaceReading } from "./types";
 
-/**
- * A level hangs on what the board was doing, the rows of a soak are one place at several times, and a connection has
- * two ends.
- */
-const NO_PLACE = new Set(["logic-levels", "soak", "continuity"]);
 /** A rail below this is taken for shorted, as where it is judged: common practice, no source. */
 const SHORT_BELOW = 2;
 
@@ -38,7 +34,7 @@ export function placesOf(
   const before = new Map<string, PlaceReading | undefined>();
   const after = new Map<string, PlaceReading | undefined>();
   for (const table of summary.tables) {
-    if (NO_PLACE.has(table.procedure)) continue;
+    if (kindOf(table.procedure).acrossJobs === "nothing") continue;
     const repaired = table.repair === "after" || (table.repair === undefined && table.behindWork);
     for (const reading of table.readings) {
       if (reading.apart) continue;
@@ -95,8 +91,9 @@ function singleValue({ kind, low }: SummaryReading): number | undefined {
 
 /** A reading before repair that is a short or that its chip's family calls out of its window may be of the fault itself. */
 function accused({ procedure }: SummaryTable, value: number, stands: Place | undefined): boolean {
-  if (procedure === "resistance-to-ground" && !stands) return value < SHORT_BELOW;
-  if (procedure !== "diode-check" || !stands) return false;
+  const { judgedBy } = kindOf(procedure);
+  if (judgedBy === "ground" && !stands) return value < SHORT_BELOW;
+  if (judgedBy !== "diode" || !stands) return false;
   const usual = diodeReference(pinRole(stands), stands);
   if (!usual) return false;
   return value < (usual.low ?? Number.NEGATIVE_INFINITY) || value > (usual.high ?? Number.POSITIVE_INFINITY);

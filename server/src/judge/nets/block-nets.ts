@@ -26,12 +26,14 @@ export interface NetGroup {
   readonly readings: readonly PlacedReading[];
 }
 
-/** What a procedure's main column compares as, for those whose readings along a net must agree. */
-const KINDS: { readonly [procedure: string]: { kind: NetReadingKind; measure: string; meter: string } } = {
-  "diode-check": { kind: "drop", measure: "drop", meter: "diode" },
+/** What the main column compares as, where readings along a net must agree. */
+const DROPS: { kind: NetReadingKind; measure: string; meter: string } = {
+  kind: "drop",
+  measure: "drop",
+  meter: "diode",
 };
 
-export const comparedAs = (table: LogTable) => KINDS[table.procedure.id];
+export const comparedAs = ({ kind }: LogTable) => (kind.alongNets === "drops" ? DROPS : undefined);
 
 const placed = new WeakMap<LogTable, { readonly ctx: LogContext; readonly list: readonly PlacedReading[] }>();
 
@@ -117,7 +119,7 @@ export function statesByRef(
     { place: Place; states: Map<string, { state: LogicState; reading: Reading }> }
   >();
   for (const table of block.tables) {
-    if (table.procedure.id !== "logic-states" && table.procedure.id !== "logic-levels") continue;
+    if (!table.kind.gates) continue;
     for (const reading of table.readings) {
       const place = placeOf(reading.subject, ctx);
       if (!place?.device || !place.pin) continue;

@@ -21,7 +21,7 @@ export interface StatesApart {
  * with something lifted off a net it is no longer one node.
  */
 export function statesApart(table: LogTable, ctx: LogContext): StatesApart[] {
-  if (table.procedure.id !== "logic-states") return [];
+  if (table.kind.alongNets !== "states") return [];
   const nets = new Map<string, { net: Net; low?: StateAt; high?: StateAt }>();
   for (const reading of table.readings) {
     const place = placeOf(reading.subject, ctx);

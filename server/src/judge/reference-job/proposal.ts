@@ -2,6 +2,7 @@
 import type { DraftExpected } from "../../knowledge/board-file";
 import type { Library } from "../../knowledge/library";
 import type { Board, Expected } from "../../knowledge/types";
+import { kindOf } from "../../log/kinds";
 import { say } from "../../quantity/say";
 import { baselinesFor } from "../baseline";
 import { placeKey } from "../baseline/places";
@@ -24,8 +25,6 @@ export interface Proposal {
   readonly kept: number;
 }
 
-/** A rail's limits are its own, and a part lifted at one end reads another thing than in its circuit. */
-const NEVER = new Set(["supply-rails", "resistance", "capacitance-esr"]);
 /** How a source begins that was proposed here, so that another proposal may bring it up to date. */
 const PROPOSED = /^(?:reference jobs? |tolerance interval of )/;
 
@@ -56,7 +55,7 @@ export function proposeLimits(
 
 /** Board files say neither with what load nor which of several readings of a kind: those would be held against the wrong ones. */
 function mayStand({ procedure, measure, load }: BaselinePlace, library: Library): boolean {
-  if (NEVER.has(procedure) || load !== undefined) return false;
+  if (kindOf(procedure).acrossJobs !== "expected" || load !== undefined) return false;
   const columns = library.procedure(procedure)?.columns.filter(({ role }) => role === "reading") ?? [];
   const own = columns.find((column) => column.measure === measure);
   return own !== undefined && columns.find(({ quantity }) => quantity === own.quantity) === own;

@@ -1,6 +1,7 @@
 // What stood at a place in a reference job, which may be another chip than stands there on the board in hand.
 import type { Library } from "../../knowledge/library";
 import type { Board } from "../../knowledge/types";
+import { kindOf } from "../../log/kinds";
 import type { PartStated } from "../../log/stated/statement";
 import type { LogSummary } from "../../log/summary";
 import type { BaselinePlace } from "../baseline/types";
@@ -30,10 +31,11 @@ export function placeIn(
 
 /** The same for pins that are alike: of chips of one family, the same way round, on no rail. Undefined for others. */
 export function likeKey({ procedure }: BaselinePlace, place: Place | undefined): string | undefined {
-  if (procedure !== "diode-check" || !place?.family || pinRole(place) !== "signal") return undefined;
+  if (kindOf(procedure).judgedBy !== "diode" || !place?.family || pinRole(place) !== "signal")
+    return undefined;
   return `${place.family.id} ${place.pin?.direction}`;
 }
 
 /** What the part's family usually reads there on the diode range. */
 export const usualAt = ({ procedure }: BaselinePlace, place: Place | undefined) =>
-  procedure === "diode-check" && place ? diodeReference(pinRole(place), place) : undefined;
+  kindOf(procedure).judgedBy === "diode" && place ? diodeReference(pinRole(place), place) : undefined;

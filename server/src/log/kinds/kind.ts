@@ -43,7 +43,6 @@ export type PlaceBy =
 
 /** The judge of its readings; `expected` has only the board file and other boards to hold them against. */
 export type JudgedBy =
-  | "chip-test"
   | "clock"
   | "coil"
   | "diode"
@@ -59,7 +58,6 @@ export type JudgedBy =
 
 /** What the diagnosis takes a reading for. */
 export type ObservedAs =
-  | "chip-test"
   | "junctions"
   | "look"
   | "memory-test"

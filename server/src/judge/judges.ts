@@ -1,9 +1,11 @@
+import type { JudgedBy } from "../log/kinds/kind";
 import type { LogTable, Reading } from "../log/model";
 import { judgeCharge, judgeHoldUp } from "./backup";
 import { judgeClock } from "./clock";
 import { judgeCoilReading } from "./coil";
 import type { LogContext } from "./context";
 import { judgeDiode } from "./diode";
+import { judgeExpected } from "./expected";
 import { judgeGround } from "./ground";
 import { judgeJunction } from "./junction";
 import { judgeLevel, judgePower } from "./level";
@@ -28,27 +30,25 @@ export type Judge = (
   near: readonly LogTable[],
 ) => Judgement | undefined;
 
-/** The judge of each procedure's readings, by procedure id; the others are held against the board file alone. */
-export const JUDGES: Readonly<Record<string, Judge>> = {
-  "diode-check": (reading, place, ctx) => place && judgeDiode(reading, place, ctx),
-  "transistor-junctions": judgeJunction,
-  resistance: judgePassive,
-  "capacitance-esr": judgePassive,
-  "resistance-to-ground": (reading, place, ctx) =>
-    judgeGround(reading, place, ctx) ?? judgePinToGround(reading, place, ctx),
-  "logic-levels": judgeLevel,
-  "supply-rails": (reading, place, ctx, near) =>
+/** The judge of each kind of table; whatever one has nothing to say of is held against what is expected there. */
+export const JUDGES: Readonly<Record<JudgedBy, Judge>> = {
+  clock: judgeClock,
+  coil: judgeCoilReading,
+  diode: (reading, place, ctx) => place && judgeDiode(reading, place, ctx),
+  expected: judgeExpected,
+  ground: (reading, place, ctx) => judgeGround(reading, place, ctx) ?? judgePinToGround(reading, place, ctx),
+  junction: judgeJunction,
+  level: judgeLevel,
+  passive: judgePassive,
+  reset: (reading, place, ctx) => judgeHoldUp(reading, place, ctx) ?? judgeReset(reading, place, ctx),
+  soak: (reading, _place, ctx) =>
+    reading.subject.rail && isOfRail(reading) ? judgeRail(reading, ctx) : undefined,
+  state: judgeState,
+  supply: (reading, place, ctx, near) =>
     judgeCharge(reading, place, ctx) ??
     (isOfRail(reading)
       ? (judgePinOfSupply(reading, place, ctx) ?? judgeSupply(reading, ctx, near))
       : undefined),
-  "logic-states": judgeState,
-  soak: (reading, _place, ctx) =>
-    reading.subject.rail && isOfRail(reading) ? judgeRail(reading, ctx) : undefined,
-  frequency: judgeClock,
-  "reset-timing": (reading, place, ctx) =>
-    judgeHoldUp(reading, place, ctx) ?? judgeReset(reading, place, ctx),
-  "coil-resistance": judgeCoilReading,
 };
 
 /** A row that names no rail but a pin: that of a regulator, say. */

@@ -1,0 +1,61 @@
+// Results kept with the object they were worked out from, and gone with it: the one way in which what was worked out
+// for a block, a table or a board is not worked out again.
+//
+// All of them hold their keys weakly, keep a result of `undefined` like any other, and keep nothing where making it
+// throws. Two values are the same where `Object.is` says so.
+
+/**
+ * The function with one result kept for each key: the last one, given again for as long as the other arguments are the
+ * same. A judge of blocks judges a block once for a context, and again when the context is another.
+ *
+ * As many arguments count as `make` declares: what `map` hands over besides the element is left out, as a function of
+ * one argument would. One with a default is not declared, neither for the types nor here.
+ */
+export function memo<K extends object, R>(make: (key: K) => R): (key: K) => R;
+export function memo<K extends object, A, R>(make: (key: K, a: A) => R): (key: K, a: A) => R;
+export function memo<K extends object, A, B, R>(make: (key: K, a: A, b: B) => R): (key: K, a: A, b: B) => R;
+export function memo<K extends object, R>(
+  make: (key: K, a?: unknown, b?: unknown) => R,
+): (key: K, a?: unknown, b?: unknown) => R {
+  const last = memoBy<K, R>();
+  // Asked for each block at each keystroke: with a rest parameter an answer that is known would cost ten times as much.
+  if (make.length < 2) return (key) => last(key, make);
+  if (make.length === 2) return (key, a) => last(key, make, a);
+  return (key, a, b) => last(key, make, a, b);
+}
+
+/**
+ * The same where a result is made from other things than those it depends on: from a view of which only the context
+ * counts, or from headings of which only the words do. Each call says what is compared, and how the result is made.
+ */
+export function memoBy<K extends object, R>(): (
+  key: K,
+  make: (key: K, a?: unknown, b?: unknown) => R,
+  a?: unknown,
+  b?: unknown,
+) => R {
+  const kept = new WeakMap<K, { readonly a: unknown; readonly b: unknown; readonly value: R }>();
+  return (key, make, a, b) => {
+    const known = kept.get(key);
+    if (known !== undefined && Object.is(known.a, a) && Object.is(known.b, b)) return known.value;
+    const value = make(key, a, b);
+    kept.set(key, { a, b, value });
+    return value;
+  };
+}
+
+/** The function with a result kept for each name under a key, all of them for as long as the key lives. */
+export function memoEach<K extends object, N extends string | undefined, R>(
+  make: (key: K, name: N) => R,
+): (key: K, name: N) => R {
+  const namesOf = memo((_key: K) => new Map<N, { readonly value: R }>());
+  return (key, name) => {
+    const names = namesOf(key);
+    let known = names.get(name);
+    if (known === undefined) {
+      known = { value: make(key, name) };
+      names.set(name, known);
+    }
+    return known.value;
+  };
+}

@@ -30,7 +30,12 @@ function index(checks) {
 }
 
 async function checkPage(core, check) {
-  const bad = await Promise.all(check.examples.bad.map((example) => runExample(core, check, example)));
+  const bad = await Promise.all(
+    check.examples.bad.map(async (example) => ({
+      files: await runExample(core, check, core.textOf(example)),
+      fixes: core.fixesIn(example).map((fix) => ({ ...fix, makes: core.madeBy(fix) })),
+    })),
+  );
   const good = await Promise.all(check.examples.good.map((example) => runExample(core, check, example)));
   return page(
     NOTICE,
@@ -39,13 +44,18 @@ async function checkPage(core, check) {
     check.why,
     `**What to do.** ${check.remedy}`,
     check.settledBy && `**Settled.** ${SETTLED[check.settledBy]}`,
-    fixText(check, bad.flat()),
+    check.fixes
+      ? "**Fixes.** Offered where it is clear what was meant. Each is shown below with what it makes of the text."
+      : `**No fix is offered.** ${check.noFix}`,
     ...optionsText(check),
     bad.length > 0 && "## Found",
-    ...bad.flatMap((files) => files.flatMap((file) => fileText(file, files.length > 1))),
+    ...bad.flatMap(({ files, fixes }) => [
+      ...files.flatMap((file) => fileText(file, files.length > 1)),
+      ...fixes.flatMap(fixText),
+    ]),
     good.length > 0 && "## Not found",
     ...good.flatMap((files) => files.flatMap((file) => fileText(file, files.length > 1))),
-    usesBoard(check) &&
+    usesBoard(check, core.textOf) &&
       "The examples are about a small board of their own, `example`, in `server/src/checks/example-board.ts`.",
   );
 }
@@ -72,10 +82,17 @@ function optionsText({ code: name, options = [] }) {
   ];
 }
 
-function fixText(check, files) {
-  if (!check.fixes) return `**No fix is offered.** ${check.noFix}`;
-  const titles = new Set(files.flatMap(({ said }) => said.flatMap(({ fix }) => fix ?? [])));
-  return `**Fix.** Offered where it is clear what was meant, as in: ${[...titles].join("; ")}.`;
+/** A fix with the lines it changes, file by file; only another file than the finding's is named. */
+function fixText({ title, answer, makes }) {
+  const [own, ...others] = makes.split(/^\/\/- (.+)\n/m);
+  const asked = answer === undefined ? "" : `, with the name ${code(answer)}`;
+  const changes = own === "" ? [] : [{ place: "", lines: own }];
+  for (let i = 0; i < others.length; i += 2) changes.push({ place: code(others[i]), lines: others[i + 1] });
+  return changes.flatMap(({ place, lines }, i) => {
+    const words =
+      i === 0 ? `Fix "${escaped(title)}"${asked}${place && `, in ${place}`}:` : `and in ${place}:`;
+    return [words, fence(lines.replace(/\n$/, ""), "diff")];
+  });
 }
 
 function fileText({ name, shown, said }, named) {
@@ -88,8 +105,10 @@ function fileText({ name, shown, said }, named) {
   ];
 }
 
-const usesBoard = (check) =>
-  [...check.examples.bad, ...check.examples.good].some((example) => example.includes("\nboard: example\n"));
+const usesBoard = (check, textOf) =>
+  [...check.examples.bad.map(textOf), ...check.examples.good].some((text) =>
+    text.includes("\nboard: example\n"),
+  );
 
 /** Messages are plain text and quote what was typed; nothing in them may turn into Markdown. */
 const escaped = (text) => text.replace(/[\\`*_[\]<>|~]/g, "\\$&");

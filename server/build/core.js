@@ -11,6 +11,7 @@ const SOURCE = join(dirname(fileURLToPath(import.meta.url)), "..", "src");
 
 const ENTRY = `
 export { CHECKS } from "./checks/registry";
+export { fixesIn, madeBy, textOf } from "./checks/example";
 export { EXAMPLE_BOARD } from "./checks/example-board";
 export { builtinLibrary } from "./knowledge/library";
 export { Service } from "./service";

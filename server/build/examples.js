@@ -23,7 +23,7 @@ function filesOf(fixture) {
 /**
  * Runs the whole core over an example.
  * @returns its files, each with `shown` (the text with carets under the places of this check's findings) and
- *   `said` (one `{ text, message, fix }` a finding; `fix` is the title of the first fix, if there is one).
+ *   `said` (one `{ text, message }` a finding).
  */
 export async function runExample(core, check, fixture) {
   const files = filesOf(fixture);
@@ -43,7 +43,6 @@ export async function runExample(core, check, fixture) {
     const said = found.map((finding) => ({
       text: firstLine(text.slice(finding.span.start, finding.span.end)),
       message: finding.message,
-      fix: service.fixes(uri(name), finding)[0]?.title,
     }));
     return { name, shown: withCarets(core, text, found), said };
   });

@@ -225,7 +225,8 @@ export class Service {
     const text = this.text(uri);
     const log = this.view(uri);
     if (text === undefined) return [];
-    return checkOf(finding.code)?.fixes?.(finding, log ? { text, ctx: log.ctx, log } : { text }) ?? [];
+    const input = log ? { text, ctx: log.ctx, log } : { text };
+    return Object.values(checkOf(finding.code)?.fixes ?? {}).flatMap((offer) => offer(finding, input));
   }
 
   // What looks through all files; undefined comes in between, for callers that have to let others in.

@@ -1,11 +1,13 @@
 import { describe, expect, test } from "vitest";
+import { fixesIn, madeBy, textOf } from "../../server/src/checks/example";
 import { CHECKS } from "../../server/src/checks/registry";
-import { applyEdits } from "../../server/src/text/edits";
-import { checkFindings, openWorld } from "../support/workspace";
+import { everyFix } from "../support/mended";
+import { checkFindings } from "../support/workspace";
 
-// Every check's own examples: the bad ones give exactly the findings marked in them, the good ones none at all.
+// Every check's own examples: the bad ones give exactly the findings marked in them and the fixes shown with them, the
+// good ones none at all.
 describe.each(CHECKS.map((check) => [check.code, check] as const))("%s", (code, check) => {
-  test.each(check.examples.bad.map((example, i) => [i, example] as const))(
+  test.each(check.examples.bad.map((example, i) => [i, textOf(example)] as const))(
     "bad example %i",
     async (_, example) => {
       const found = [...(await checkFindings(example)).values()].flat();
@@ -22,25 +24,22 @@ describe.each(CHECKS.map((check) => [check.code, check] as const))("%s", (code, 
   );
 
   if (check.fixes) {
-    test("its fix makes the finding go away in at least one bad example", async () => {
-      let mended = 0;
+    test("each fix is shown in an example with what it makes, and takes its finding away", async () => {
+      const kinds = new Set<string>();
       for (const example of check.examples.bad) {
-        const { service, files } = await openWorld(example);
-        for (const { uri, marked } of files) {
-          const finding = service.findings(uri).find((f) => f.code === code);
-          const fix = finding && service.fixes(uri, finding)[0];
-          // What a board's other logs are asked for is done by a command, and has tests of its own.
-          if (!fix || fix.asks) continue;
-          const before = service.findings(uri).filter((f) => f.code === code).length;
-          service.open(uri, applyEdits(marked.text, fix.edits));
-          for (const { uri: other, text, edits } of fix.elsewhere ?? [])
-            service.open(other, applyEdits(text, edits));
-          const after = service.findings(uri).filter((f) => f.code === code).length;
-          expect(after).toBe(before - 1);
-          mended += 1;
+        const shown = fixesIn(example);
+        const answerTo = (title: string) => shown.find((fix) => fix.title === title)?.answer;
+        const offered = await everyFix(check, textOf(example), answerTo);
+        const differing = [...new Map(offered.map((one) => [`${one.title}\n${one.makes}`, one])).values()];
+        expect(differing.map(({ title, makes }) => ({ title, makes }))).toEqual(
+          shown.map((fix) => ({ title: fix.title, makes: madeBy(fix) })),
+        );
+        for (const [at, { kind, before, after }] of differing.entries()) {
+          expect(after).toBe(shown[at]?.leaves ?? before - 1);
+          kinds.add(kind);
         }
       }
-      expect(mended).toBeGreaterThan(0);
+      expect([...kinds].sort()).toEqual(Object.keys(check.fixes ?? {}).sort());
     });
   } else {
     test("says why it has no fix", () => {

@@ -1,5 +1,6 @@
 // What was found before a repair and read right after it is history.
 import { describe, expect, test } from "vitest";
+import { textOf } from "../../server/src/checks/example";
 import { exampleLog } from "../../server/src/checks/example-board";
 import { CHECKS } from "../../server/src/checks/registry";
 import { openWorld } from "../support/workspace";
@@ -96,7 +97,7 @@ test("a check whose findings readings of each pin settle names the pins in all o
   expect(checks.length).toBeGreaterThan(0);
   for (const { code, examples } of checks) {
     for (const example of examples.bad) {
-      const { service, files } = await openWorld(example);
+      const { service, files } = await openWorld(textOf(example));
       const own = files
         .flatMap(({ uri }) => service.findings(uri))
         .filter((finding) => finding.code === code);

@@ -97,7 +97,9 @@ function examplesOf({ CHECKS, EXAMPLE_BOARD }) {
   const found = new Map();
   for (const { code, examples } of CHECKS) {
     for (const kind of ["good", "bad"]) {
-      examples[kind].forEach((fixture, i) => {
+      examples[kind].forEach((example, i) => {
+        // With the fixes it shows, or the text alone.
+        const fixture = typeof example === "string" ? example : example.text;
         const parts = fixture.split(/^\/\/- (.+)\r?\n/m);
         const files = parts[0].trim() === "" ? [] : [["log.md", parts[0]]];
         for (let at = 1; at < parts.length; at += 2) files.push([parts[at].trim(), parts[at + 1] ?? ""]);

@@ -12,13 +12,65 @@ export default blockCheck({
   remedy: "Give the dashed row exactly as many cells as the header row.",
   examples: {
     bad: [
-      exampleLog(`## Diode check
+      {
+        text: exampleLog(`## Diode check
 
 | Ref | Pin | Reading |
 |-----|-----|
 ^^^^^^^^^^^^^ almost-a-table: 3 cells
 | U14 | 1   | 0.58    |
 `),
+        fixes: [
+          {
+            title: "Write the dashed row the table needs",
+            makes: `
+ | Ref | Pin | Reading |
+-|-----|-----|
++| --- | --- | ------- |
+ | U14 | 1   | 0.58    |
+`,
+          },
+        ],
+      },
+      {
+        text: exampleLog(`## Diode check
+
+| Ref | Pin | Reading |
+|-----|-----|----o----|
+^^^^^^^^^^^^^^^^^^^^^^^ almost-a-table: not made of dashes only
+| U14 | 1   | 0.58    |
+`),
+        fixes: [
+          {
+            title: "Write the dashed row the table needs",
+            makes: `
+ | Ref | Pin | Reading |
+-|-----|-----|----o----|
++| --- | --- | ------- |
+ | U14 | 1   | 0.58    |
+`,
+          },
+        ],
+      },
+      {
+        text: exampleLog(`## Diode check
+
+| Ref | Pin | Reading |
+^^^^^^^^^^^^^^^^^^^^^^^ almost-a-table: no row of dashes
+| U14 | 1   | 0.58    |
+| U14 | 2   | 0.57    |
+`),
+        fixes: [
+          {
+            title: "Write the dashed row the table needs",
+            makes: `
+ | Ref | Pin | Reading |
++| --- | --- | ------- |
+ | U14 | 1   | 0.58    |
+`,
+          },
+        ],
+      },
     ],
     good: [
       exampleLog(`## Diode check
@@ -44,18 +96,20 @@ A pipe | in prose is no table.
       };
     }
   },
-  fixes(finding) {
-    const { newText, insert } = finding.data as { newText: string; insert: number | null };
-    const at =
-      insert === null ? finding.span : span(finding.span.start + insert, finding.span.start + insert);
-    return [
-      {
-        title: "Write the dashed row the table needs",
-        edits: [{ span: at, newText }],
-        preferred: true,
-        certain: true,
-      },
-    ];
+  fixes: {
+    writeDashedRow(finding) {
+      const { newText, insert } = finding.data as { newText: string; insert: number | null };
+      const at =
+        insert === null ? finding.span : span(finding.span.start + insert, finding.span.start + insert);
+      return [
+        {
+          title: "Write the dashed row the table needs",
+          edits: [{ span: at, newText }],
+          preferred: true,
+          certain: true,
+        },
+      ];
+    },
   },
 });
 

@@ -2,7 +2,7 @@ import { type LogDocument, tablesOf } from "../log/document";
 import type { LogTable } from "../log/model";
 import { missingBoardName } from "../review/name-board";
 import type { TextEdit } from "../text/edits";
-import { documentCheck, type Fix } from "./check";
+import { documentCheck } from "./check";
 import { knownOfBoard } from "./known-of-board";
 
 /** More fixes than these are a list to search in, which completion behind `board:` does better. */
@@ -28,7 +28,8 @@ export default documentCheck({
     "Write `board:` with the id of a board file into the front matter, or with any name where there is no file yet: logs that name the same board share what they say of it.",
   examples: {
     bad: [
-      `---
+      {
+        text: `---
 mendlog: 1
 ^^^^^^^^^^ board-not-named: can hardly be judged
 job: 2026-014
@@ -40,7 +41,19 @@ job: 2026-014
 |-----|-----|---------|
 | U14 | 1   | 1.42    |
 `,
-      `---
+        fixes: [
+          {
+            title: "Name the board: example (Example board)",
+            makes: `
+ job: 2026-014
++board: example
+ ---
+`,
+          },
+        ],
+      },
+      {
+        text: `---
 mendlog: 1
 board:
 ^^^^^^ board-not-named: Known boards: example
@@ -52,6 +65,57 @@ board:
 |-----|-----|-------|
 | U14 | 1   | high  |
 `,
+        fixes: [
+          {
+            title: "Name the board: example (Example board)",
+            makes: `
+ mendlog: 1
+-board:
++board: example
+ ---
+`,
+          },
+        ],
+      },
+      {
+        text: `---
+mendlog: 1
+^^^^^^^^^^ board-not-named: no other log shares what is known
+job: 2026-014
+---
+
+## Diode check U1 (7404)
+
+| Pin | Reading |
+|-----|---------|
+| 1   | 0.58    |
+`,
+        fixes: [
+          {
+            title: "Name the board: example (Example board)",
+            makes: `
+ job: 2026-014
++board: example
+ ---
+`,
+          },
+          {
+            title: "Name the board and write a board file from this log",
+            answer: "Halden",
+            makes: `
+ job: 2026-014
++board: Halden
+ ---
+//- Halden.board.yaml
++mendlog-board: 1
++id: Halden
++title: Halden
++parts:
++  U1: { device: "7404" } # log 2026-014, line 6
+`,
+          },
+        ],
+      },
     ],
     good: [
       `---
@@ -106,24 +170,25 @@ Nothing is measured yet.
           data,
         };
   },
-  fixes({ data }): Fix[] {
-    const { offers, known } = data as Offered;
-    return [
-      ...offers.map(({ title, edit }) => ({
+  fixes: {
+    nameBoard({ data }) {
+      const { offers } = data as Offered;
+      return offers.map(({ title, edit }) => ({
         title,
         edits: [edit],
         ...(offers.length === 1 ? { preferred: true } : {}),
-      })),
-      ...(known
+      }));
+    },
+    writeBoardFile: ({ data }) =>
+      (data as Offered).known
         ? [
             {
               title: "Name the board and write a board file from this log",
               edits: [],
-              asks: "write-board-file" as const,
+              asks: "write-board-file",
             },
           ]
-        : []),
-    ];
+        : [],
   },
 });
 

@@ -12,13 +12,25 @@ export default blockCheck({
     "Put it into the column before, or give the header another column. A pipe that belongs to a cell's text is written `\\|`.",
   examples: {
     bad: [
-      exampleLog(`## Diode check
+      {
+        text: exampleLog(`## Diode check
 
 | Ref | Pin | Reading |
 |-----|-----|---------|
 | U14 | 1   | 0.58    | read twice |
                         ^^^^^^^^^^ cells-beyond-header: left out
 `),
+        fixes: [
+          {
+            title: "Put it into the column before",
+            makes: `
+ |-----|-----|---------|
+-| U14 | 1   | 0.58    | read twice |
++| U14 | 1   | 0.58; read twice |
+`,
+          },
+        ],
+      },
     ],
     good: [
       exampleLog(`## Diode check
@@ -50,15 +62,17 @@ export default blockCheck({
       }
     }
   },
-  fixes(finding) {
-    const { newText, before } = finding.data as { newText: string; before: number };
-    const { start, end } = finding.span;
-    return [
-      {
-        title: "Put it into the column before",
-        edits: [{ span: span(start - before, end), newText }],
-        preferred: true,
-      },
-    ];
+  fixes: {
+    moveIntoColumnBefore(finding) {
+      const { newText, before } = finding.data as { newText: string; before: number };
+      const { start, end } = finding.span;
+      return [
+        {
+          title: "Put it into the column before",
+          edits: [{ span: span(start - before, end), newText }],
+          preferred: true,
+        },
+      ];
+    },
   },
 });

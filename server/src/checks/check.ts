@@ -10,6 +10,7 @@ import type { RelatedJobs } from "../review/comeback";
 import type { TextEdit } from "../text/edits";
 import type { Span } from "../text/span";
 import type { CheckCode } from "./codes";
+import type { BadExample } from "./example";
 
 export type { CheckCode } from "./codes";
 
@@ -119,6 +120,9 @@ export interface FixInput {
   readonly log?: Pick<LogInput, "doc" | "front">;
 }
 
+/** The fixes of one kind for a finding; none where it is not clear what was meant. Spans are of the file. */
+export type OfferFixes = (finding: Finding, input: FixInput) => readonly Fix[];
+
 interface CheckBase {
   /** Stable, kebab-case: it stands in settings, in suppressions and in other people's scripts. */
   readonly code: CheckCode;
@@ -135,9 +139,12 @@ interface CheckBase {
   readonly settledBy?: "later-reading" | "later-reading-of-each-pin";
   /** What of it can be chosen in the settings; `run` asks for each by `option`. */
   readonly options?: readonly CheckOption[];
-  readonly examples: { readonly good: readonly string[]; readonly bad: readonly string[] };
-  /** Offered where it is asked for; a check without one says why in `noFix`. Spans are of the file. */
-  readonly fixes?: (finding: Finding, input: FixInput) => readonly Fix[];
+  readonly examples: { readonly good: readonly string[]; readonly bad: readonly BadExample[] };
+  /**
+   * Each kind of fix under a name of its own, in the order they are offered where they are asked for. Each has to be
+   * shown in an example. A check without any says why in `noFix`.
+   */
+  readonly fixes?: Readonly<Record<string, OfferFixes>>;
   readonly noFix?: string;
 }
 

@@ -21,7 +21,8 @@ export default blockCheck({
     "Head the column with a word the procedure knows, such as Reading, Pin or Rail, or head each column with the designator of its chip. The heading's hover lists the words.",
   examples: {
     bad: [
-      exampleLog(`## Diode check U14
+      {
+        text: exampleLog(`## Diode check U14
 
 | Pin | Wert |
         ^^^^ column-not-read: call it Reading
@@ -29,13 +30,38 @@ export default blockCheck({
 | 1   | 0.58 |
 | 2   | more |
 `),
-      exampleLog(`## Supply rails
+        fixes: [
+          {
+            title: 'Call the column "Reading"',
+            makes: `
+
+-| Pin | Wert |
++| Pin | Reading |
+ |-----|------|
+`,
+          },
+        ],
+      },
+      {
+        text: exampleLog(`## Supply rails
 
 | Power   | Measured |
   ^^^^^ column-not-read: call it Rail
 |---------|----------|
 | logic   | 4.2      |
 `),
+        fixes: [
+          {
+            title: 'Call the column "Rail"',
+            makes: `
+
+-| Power   | Measured |
++| Rail   | Measured |
+ |---------|----------|
+`,
+          },
+        ],
+      },
       exampleLog(`## Diode check
 
 | Pin | Reading |
@@ -43,6 +69,27 @@ export default blockCheck({
 |-----|---------|
 | 1   | 0.58    |
 `),
+      {
+        text: exampleLog(`## Diode check U14
+
+| Pin |      |
+       ^^^^^^ column-not-read: call it Reading
+|-----|------|
+| 1   | 0.58 |
+| 2   | more |
+`),
+        fixes: [
+          {
+            title: 'Call the column "Reading"',
+            makes: `
+
+-| Pin |      |
++| Pin | Reading |
+ |-----|------|
+`,
+          },
+        ],
+      },
     ],
     good: [
       exampleLog(`## Diode check U14
@@ -74,18 +121,20 @@ export default blockCheck({
       else yield* unplaced(table);
     }
   },
-  fixes(finding) {
-    const newText = newTextOf(finding);
-    const { span: whole } = finding;
-    if (newText === undefined) return [];
-    const { pad = false } = finding.data as { pad?: boolean };
-    return [
-      {
-        title: `Call the column "${newText}"`,
-        edits: [{ span: whole, newText: pad ? ` ${newText} ` : newText }],
-        preferred: true,
-      },
-    ];
+  fixes: {
+    nameColumn(finding) {
+      const newText = newTextOf(finding);
+      const { span: whole } = finding;
+      if (newText === undefined) return [];
+      const { pad = false } = finding.data as { pad?: boolean };
+      return [
+        {
+          title: `Call the column "${newText}"`,
+          edits: [{ span: whole, newText: pad ? ` ${newText} ` : newText }],
+          preferred: true,
+        },
+      ];
+    },
   },
 });
 

@@ -25,7 +25,8 @@ export default documentCheck({
   remedy: "Name the earlier job under `comeback-of`, or leave it where the board is here for something else.",
   examples: {
     bad: [
-      `${EARLIER}//- logs/2026-014.md
+      {
+        text: `${EARLIER}//- logs/2026-014.md
 ---
 mendlog: 1
 job: 2026-014
@@ -36,6 +37,17 @@ received: 2026-03-02
 stage: received
 ---
 `,
+        fixes: [
+          {
+            title: "Name 2025-081 as the earlier job",
+            makes: `
+ stage: received
++comeback-of: 2025-081
+ ---
+`,
+          },
+        ],
+      },
     ],
     good: [
       `${EARLIER}//- logs/2026-014.md
@@ -63,19 +75,21 @@ received: 2026-03-02
       data: { job: earlier.job, at },
     };
   },
-  fixes(finding, { text }) {
-    const { job, at } = (finding.data ?? {}) as { job?: string; at?: number };
-    if (job === undefined || at === undefined || /^comeback-of[ \t]*:/m.test(text.slice(0, at))) return [];
-    const eol = text.includes("\r\n") ? "\r\n" : "\n";
-    const gap = text.slice(0, at).endsWith("\n") ? "" : eol;
-    const value = /^[\w][\w./-]*$/.test(job) ? job : JSON.stringify(job);
-    const newText = `${gap}comeback-of: ${value}${gap === "" ? eol : ""}`;
-    return [
-      {
-        title: `Name ${job} as the earlier job`,
-        edits: [{ span: { start: at, end: at }, newText }],
-        preferred: true,
-      },
-    ];
+  fixes: {
+    nameEarlierJob(finding, { text }) {
+      const { job, at } = (finding.data ?? {}) as { job?: string; at?: number };
+      if (job === undefined || at === undefined || /^comeback-of[ \t]*:/m.test(text.slice(0, at))) return [];
+      const eol = text.includes("\r\n") ? "\r\n" : "\n";
+      const gap = text.slice(0, at).endsWith("\n") ? "" : eol;
+      const value = /^[\w][\w./-]*$/.test(job) ? job : JSON.stringify(job);
+      const newText = `${gap}comeback-of: ${value}${gap === "" ? eol : ""}`;
+      return [
+        {
+          title: `Name ${job} as the earlier job`,
+          edits: [{ span: { start: at, end: at }, newText }],
+          preferred: true,
+        },
+      ];
+    },
   },
 });

@@ -23,7 +23,8 @@ export default documentCheck({
   remedy: "Correct the number, or the serial number of one of the two logs.",
   examples: {
     bad: [
-      `${EARLIER}//- logs/2026-014.md
+      {
+        text: `${EARLIER}//- logs/2026-014.md
 ---
 mendlog: 1
 job: 2026-014
@@ -32,6 +33,18 @@ comeback-of: 2025-018
              ^^^^^^^^ comeback-unknown: Did you mean 2025-081?
 ---
 `,
+        fixes: [
+          {
+            title: "Change to 2025-081",
+            makes: `
+ board: example
+-comeback-of: 2025-018
++comeback-of: 2025-081
+ ---
+`,
+          },
+        ],
+      },
       `${EARLIER}//- logs/2026-014.md
 ---
 mendlog: 1
@@ -102,7 +115,7 @@ comeback-of: 2025-081
       related: [{ uri: first.job.uri, span: { start: 0, end: 0 }, message: `job ${number}` }],
     };
   },
-  fixes: (finding) => replaceWithData(finding, (number) => `Change to ${number}`),
+  fixes: { change: (finding) => replaceWithData(finding, (number) => `Change to ${number}`) },
 });
 
 const sameSerial = (a: string, b: string): boolean => a.trim().toLowerCase() === b.trim().toLowerCase();

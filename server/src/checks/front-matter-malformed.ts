@@ -1,5 +1,5 @@
 import { documentCheck } from "./check";
-import { problemData, suggestedFixes } from "./problem-fixes";
+import { PROBLEM_FIXES, problemData } from "./problem-fixes";
 
 export default documentCheck({
   code: "front-matter-malformed",
@@ -11,18 +11,127 @@ export default documentCheck({
     "Correct the field. The known fields are `job`, `board`, `revision`, `serial`, `owner`, `received`, `returned`, `stage`, `symptoms`, `meter`, `reference`, `rom-set` and `comeback-of`; names of your own start with `x-`.",
   examples: {
     bad: [
-      `---
+      {
+        text: `---
 mendlog: 1
 stage: diagnosting
        ^^^^^^^^^^^ front-matter-malformed: diagnosing
 ---
 `,
-      `---
+        fixes: [
+          {
+            title: "Change to diagnosing",
+            makes: `
+ mendlog: 1
+-stage: diagnosting
++stage: diagnosing
+ ---
+`,
+          },
+        ],
+      },
+      {
+        text: `---
 mendlog: 1
 bord: example
 ^^^^ front-matter-malformed: board
 ---
 `,
+        fixes: [
+          {
+            title: "Change to board",
+            makes: `
+ mendlog: 1
+-bord: example
++board: example
+ ---
+`,
+          },
+        ],
+      },
+      {
+        text: `---
+mendlog: 1
+  job: 2026-014
+^^^^^^^^^^^^^^^ front-matter-malformed: indented by 2
+board: example
+stage: received
+---
+`,
+        fixes: [
+          {
+            title: "Take the indentation of this line away",
+            makes: `
+ mendlog: 1
+-  job: 2026-014
++job: 2026-014
+ board: example
+`,
+          },
+        ],
+      },
+      {
+        text: `---
+mendlog: 1
+board:example
+^^^^^^^^^^^^^ front-matter-malformed: space behind the colon
+---
+`,
+        fixes: [
+          {
+            title: "Put a space behind the colon",
+            makes: `
+ mendlog: 1
+-board:example
++board: example
+ ---
+`,
+          },
+        ],
+      },
+      {
+        text: `---
+mendlog: 1
+board: example
+symptoms:
+  - lane 3 never scores
+ - hums loudly
+^^^^^^^^^^^^^^ front-matter-malformed: indented by 1
+---
+`,
+        fixes: [
+          {
+            title: "Indent this line by 2",
+            makes: `
+   - lane 3 never scores
+- - hums loudly
++  - hums loudly
+ ---
+`,
+          },
+        ],
+      },
+      {
+        text: `---
+mendlog: 1
+board: example
+symptoms:
+\t- hums loudly
+^ front-matter-malformed: tab
+---
+`,
+        fixes: [
+          {
+            title: "Put spaces in the place of the tab",
+            makes: `
+ symptoms:
+-\t- hums loudly
++  - hums loudly
+ ---
+`,
+          },
+        ],
+      },
     ],
     good: [
       `---
@@ -51,5 +160,5 @@ x-shelf: 4
       yield { span, message, data: problemData(problem) };
     }
   },
-  fixes: suggestedFixes,
+  fixes: PROBLEM_FIXES,
 });

@@ -13,7 +13,8 @@ export default blockCheck({
   remedy: "Add a column Ref that says of each row which chip it is of, or make a section for each chip.",
   examples: {
     bad: [
-      exampleLog(`## Diode check U14 and U15
+      {
+        text: exampleLog(`## Diode check U14 and U15
                ^^^ heading-names-several: names U14 and U15
 
 | Pin | Reading |
@@ -21,6 +22,23 @@ export default blockCheck({
 | 1   | 0.58    |
 | 2   | 0.57    |
 `),
+        fixes: [
+          {
+            title: "Add a column Ref",
+            makes: `
+
+-| Pin | Reading |
+-|-----|---------|
+-| 1   | 0.58    |
+-| 2   | 0.57    |
++| Ref | Pin | Reading |
++|-----|-----|---------|
++|     | 1   | 0.58    |
++|     | 2   | 0.57    |
+`,
+          },
+        ],
+      },
     ],
     good: [
       exampleLog(`## Diode check U14 and U15
@@ -54,10 +72,12 @@ export default blockCheck({
       };
     }
   },
-  fixes({ data, span: { start } }) {
-    const { inserts } = data as { readonly inserts: readonly Insert[] };
-    const edits = inserts.map(({ at, newText }) => ({ span: span(start + at, start + at), newText }));
-    return edits.length === 0 ? [] : [{ title: "Add a column Ref", edits }];
+  fixes: {
+    addRefColumn({ data, span: { start } }) {
+      const { inserts } = data as { readonly inserts: readonly Insert[] };
+      const edits = inserts.map(({ at, newText }) => ({ span: span(start + at, start + at), newText }));
+      return edits.length === 0 ? [] : [{ title: "Add a column Ref", edits }];
+    },
   },
 });
 

@@ -1,7 +1,7 @@
 import { addCircuit } from "../knowledge/board-file";
 import { slice } from "../text/span";
 import { type Finding, type Fix, knowledgeCheck } from "./check";
-import { type ProblemData, problemData, suggestedFixes } from "./problem-fixes";
+import { PROBLEM_FIXES, type ProblemData, problemData } from "./problem-fixes";
 
 export default knowledgeCheck({
   code: "knowledge-file-invalid",
@@ -20,17 +20,162 @@ rails:
   "+5V": { nominal: 5 V }
   ^^^^^ knowledge-file-invalid: tolerance
 `,
-      `//- mini.board.yaml
+      {
+        text: `//- mini.board.yaml
 mendlog-board: 1
 id: mini
 title: Mini
 partz: {}
 ^^^^^ knowledge-file-invalid: parts
 `,
+        fixes: [
+          {
+            title: "Change to parts",
+            makes: `
+ title: Mini
+-partz: {}
++parts: {}
+`,
+          },
+        ],
+      },
       `//- mini.board.yaml
 - a list
 ^^^^^^^^ knowledge-file-invalid: list
 `,
+      {
+        text: `//- mini.board.yaml
+mendlog-board: 1
+id: mini
+title: Mini
+parts:
+  U1: { device: 74LS00 }
+   U2: { device: 74LS04 }
+^^^^^^^^^^^^^^^^^^^^^^^^^ knowledge-file-invalid: indented by 3, the lines it belongs with by 2
+  U3: { device: 74LS08 }
+`,
+        fixes: [
+          {
+            title: "Indent this line by 2",
+            makes: `
+   U1: { device: 74LS00 }
+-   U2: { device: 74LS04 }
++  U2: { device: 74LS04 }
+   U3: { device: 74LS08 }
+`,
+          },
+        ],
+      },
+      {
+        text: `//- mini.board.yaml
+mendlog-board: 1
+id: mini
+title: Mini
+parts:
+  U1: { device: 74LS00 }
+  nets:
+^^^^^^^ knowledge-file-invalid: indented by 2, the lines it belongs with by 0
+  GND: [U1.7]
+`,
+        fixes: [
+          {
+            title: "Take the indentation of this line away",
+            makes: `
+   U1: { device: 74LS00 }
+-  nets:
++nets:
+   GND: [U1.7]
+`,
+          },
+        ],
+      },
+      {
+        text: `//- mini.board.yaml
+mendlog-board: 1
+id: mini
+title: Mini
+circuits:
+\tdisplay: { title: Display }
+^ knowledge-file-invalid: tab
+`,
+        fixes: [
+          {
+            title: "Put spaces in the place of the tab",
+            makes: `
+ circuits:
+-\tdisplay: { title: Display }
++  display: { title: Display }
+`,
+          },
+        ],
+      },
+      {
+        text: `//- mini.board.yaml
+mendlog-board: 1
+id: mini
+title: Mini
+maker:unknown
+^^^^^^^^^^^^^ knowledge-file-invalid: space behind the colon
+`,
+        fixes: [
+          {
+            title: "Put a space behind the colon",
+            makes: `
+ title: Mini
+-maker:unknown
++maker: unknown
+`,
+          },
+        ],
+      },
+      {
+        text: `//- mini.board.yaml
+mendlog-board: 1
+id: mini
+title: Mini: first issue
+       ^^^^^^^^^^^^^^^^^ knowledge-file-invalid: Put the value in quotes
+`,
+        fixes: [
+          {
+            title: 'Change to "Mini: first issue"',
+            makes: `
+ id: mini
+-title: Mini: first issue
++title: "Mini: first issue"
+`,
+          },
+        ],
+      },
+      {
+        text: `//- mini.board.yaml
+mendlog-board: 1
+id: mini
+title: Mini
+circuits:
+  address-decode: { title: Address decode }
+parts:
+  U1: { device: 74LS138, circuit: adress-decode }
+                                  ^^^^^^^^^^^^^ knowledge-file-invalid: address-decode
+`,
+        fixes: [
+          {
+            title: "Change to address-decode",
+            makes: `
+ parts:
+-  U1: { device: 74LS138, circuit: adress-decode }
++  U1: { device: 74LS138, circuit: address-decode }
+`,
+          },
+          {
+            title: "Add the circuit adress-decode to this file",
+            makes: `
+   address-decode: { title: Address decode }
++  adress-decode: { title: Adress decode }
+ parts:
+`,
+          },
+        ],
+      },
     ],
     good: [
       `//- mini.board.yaml
@@ -53,7 +198,7 @@ rails:
       };
     }
   },
-  fixes: (finding, { text }) => [...suggestedFixes(finding), ...addedCircuit(finding, text)],
+  fixes: { ...PROBLEM_FIXES, addCircuit: (finding, { text }) => addedCircuit(finding, text) },
 });
 
 /** An entry for the circuit that is named and not there; its title is the name in words until a better one is typed. */

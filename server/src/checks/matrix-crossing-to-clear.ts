@@ -16,8 +16,9 @@ export default documentCheck({
     "Have the named switches looked at with the machine's mains off and its supplies discharged; local codes and licensed practice apply. Name them in the log for the owner. Until the stage is proving this is only a reminder.",
   examples: {
     bad: [
-      exampleLog(
-        `## Inspection
+      {
+        text: exampleLog(
+          `## Inspection
 
 | Item  | Result |
 |-------|--------|
@@ -39,8 +40,18 @@ export default documentCheck({
 |-----|--------|------|
 | U14 | clean  |      |
 `,
-        "stage: proving\n",
-      ),
+          "stage: proving\n",
+        ),
+        fixes: [
+          {
+            title: "Tell the owner at the end of the log",
+            makes: `
+
++Before the board is plugged in, with the mains off and the supplies discharged, look for a switch, wire or diode that touches a lamp or coil supply at row 1, column 2 (Start).
+`,
+          },
+        ],
+      },
     ],
     good: [
       exampleLog(
@@ -113,15 +124,17 @@ export default documentCheck({
       };
     }
   },
-  fixes: (finding, { text }) => {
-    const newText = newTextOf(finding);
-    if (newText === undefined) return [];
-    const eol = text.includes("\r\n") ? "\r\n" : "\n";
-    const gap = text.endsWith(eol + eol) ? "" : text.endsWith(eol) ? eol : eol + eol;
-    const span = { start: text.length, end: text.length };
-    return [
-      { title: "Tell the owner at the end of the log", edits: [{ span, newText: gap + newText + eol }] },
-    ];
+  fixes: {
+    tellOwner(finding, { text }) {
+      const newText = newTextOf(finding);
+      if (newText === undefined) return [];
+      const eol = text.includes("\r\n") ? "\r\n" : "\n";
+      const gap = text.endsWith(eol + eol) ? "" : text.endsWith(eol) ? eol : eol + eol;
+      const span = { start: text.length, end: text.length };
+      return [
+        { title: "Tell the owner at the end of the log", edits: [{ span, newText: gap + newText + eol }] },
+      ];
+    },
   },
 });
 

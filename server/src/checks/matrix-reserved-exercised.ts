@@ -14,7 +14,8 @@ export default documentCheck({
     "Look at what it started before going on, and tell the owner where records were lost. Where it was only filled in by the way, write a dash. Its result proves nothing here and is not used.",
   examples: {
     bad: [
-      exampleLog(`## Switch matrix
+      {
+        text: exampleLog(`## Switch matrix
 
 | Row / column | 1  | 2  | 3  |
 |--------------|----|----|----|
@@ -23,6 +24,17 @@ export default documentCheck({
 | 3            | ok | ok | ok |
                            ^^ matrix-reserved-exercised: row 3, column 3 (Clear memory)
 `),
+        fixes: [
+          {
+            title: "Write a dash: it was not bridged",
+            makes: `
+ | 2            | ok | ok | ok |
+-| 3            | ok | ok | ok |
++| 3            | ok | ok | - |
+`,
+          },
+        ],
+      },
     ],
     good: [
       exampleLog(`## Switch matrix
@@ -47,5 +59,7 @@ export default documentCheck({
       }
     }
   },
-  fixes: ({ span }) => [{ title: "Write a dash: it was not bridged", edits: [{ span, newText: "-" }] }],
+  fixes: {
+    writeDash: ({ span }) => [{ title: "Write a dash: it was not bridged", edits: [{ span, newText: "-" }] }],
+  },
 });

@@ -3,7 +3,7 @@ import { placeIn } from "../review/parts/work";
 import { nearest } from "../text/nearest";
 import { documentCheck } from "./check";
 import { exampleLog } from "./example-board";
-import { newTextOf } from "./fixes";
+import { replaceWithData } from "./fixes";
 
 export default documentCheck({
   code: "modification-incomplete",
@@ -35,13 +35,25 @@ export default documentCheck({
 |--------|----------|
 | 1N4148 | 4        |
 `),
-      exampleLog(`## Work
+      {
+        text: exampleLog(`## Work
 
 | Ref | Action           | Part       |
 |-----|------------------|------------|
 | BT1 | fit modification | remote-cel |
                            ^^^^^^^^^^ modification-incomplete: Did you mean remote-cell?
 `),
+        fixes: [
+          {
+            title: "Change to remote-cell",
+            makes: `
+ |-----|------------------|------------|
+-| BT1 | fit modification | remote-cel |
++| BT1 | fit modification | remote-cell |
+`,
+          },
+        ],
+      },
     ],
     good: [
       exampleLog(`## Work
@@ -96,10 +108,5 @@ export default documentCheck({
       yield { span, message: `"${modification.title}" is not complete: ${sentences.join("; ")}.` };
     }
   },
-  fixes: (finding) => {
-    const newText = newTextOf(finding);
-    return newText === undefined
-      ? []
-      : [{ title: `Change to ${newText}`, edits: [{ span: finding.span, newText }], preferred: true }];
-  },
+  fixes: { change: (finding) => replaceWithData(finding, (name) => `Change to ${name}`) },
 });

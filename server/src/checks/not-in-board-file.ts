@@ -23,6 +23,8 @@ type News =
       readonly isNew: boolean;
     };
 
+type NewsOf<K extends News["kind"]> = Extract<News, { kind: K }>;
+
 interface Told {
   readonly span: Span;
   readonly message: string;
@@ -39,27 +41,170 @@ export default documentCheck({
     "Take it over with one of the fixes: the part, rail or net alone, or all that the log knows. Nothing in the file is changed by it.",
   examples: {
     bad: [
-      exampleLog(`## Diode check
+      {
+        text: exampleLog(`## Diode check
 
 | Ref | Device | Pin | Reading |
 |-----|--------|-----|---------|
 | U5  | 7404   | 1   | 0.58    |
         ^^^^ not-in-board-file: this log says 7404
 `),
-      exampleLog(`## Supply rails
+        fixes: [
+          {
+            title: "Add U5 (7404) to the board file",
+            makes: `
+//- example.board.yaml
+   J3: { package: header 10 }
++  U5: { device: "7404" } # log log.md, line 10
+ nets:
+`,
+          },
+        ],
+      },
+      {
+        text: exampleLog(`## Supply rails
 
 | Rail | DC     |
 |------|--------|
 | +12V | 12.0 V |
   ^^^^ not-in-board-file: has no rail +12V
 `),
-      exampleLog(`## Continuity
+        fixes: [
+          {
+            title: "Add rail +12V to the board file",
+            makes: `
+//- example.board.yaml
+   "+24V": { nominal: 24 V, tolerance: 10 %, source: invented }
++  "+12V": { nominal: 12 V, tolerance: 5 %, ripple: 50 mV, net: "+12V", source: "its name; usual for a regulated rail: common practice, no source" } # log log.md, line 10
+ parts:
+@@
+   D7: [U33.11, U34.17, U35.17]
++  "+12V": [] # log log.md, line 10
+ matrices:
+`,
+          },
+        ],
+      },
+      {
+        text: exampleLog(`## Continuity
 
 | From  | To   | Reading |
 |-------|------|---------|
 | U14-2 | J3-1 | beep    |
   ^^^^^ not-in-board-file: does not have J3.1 on net ROW_1
 `),
+        fixes: [
+          {
+            title: "Add J3.1 to net ROW_1 in the board file",
+            makes: `
+//- example.board.yaml
+   VCC: [U14.14, U15.14, U20.14, R12.1]
+-  ROW_1: [U14.2, U15.1]
++  ROW_1: [U14.2, U15.1, J3.1] # J3.1: log log.md, line 10
+   PULLED: [U15.5, R12.2]
+`,
+          },
+        ],
+      },
+      {
+        text: exampleLog(`## Continuity
+
+| From  | To   | Reading |
+|-------|------|---------|
+| U14-2 | J3-1 | beep    |
+  ^^^^^ not-in-board-file: does not have J3.1 on net ROW_1
+| U14-4 | J3-2 | beep    |
+  ^^^^^ not-in-board-file: has no net of U14.4 and J3.2
+`),
+        fixes: [
+          {
+            title: "Add J3.1 to net ROW_1 in the board file",
+            makes: `
+//- example.board.yaml
+   VCC: [U14.14, U15.14, U20.14, R12.1]
+-  ROW_1: [U14.2, U15.1]
++  ROW_1: [U14.2, U15.1, J3.1] # J3.1: log log.md, line 10
+   PULLED: [U15.5, R12.2]
+`,
+          },
+          {
+            title: "Add all that this log knows to the board file: 2 nets",
+            leaves: 0,
+            makes: `
+//- example.board.yaml
+   VCC: [U14.14, U15.14, U20.14, R12.1]
+-  ROW_1: [U14.2, U15.1]
++  ROW_1: [U14.2, U15.1, J3.1] # J3.1: log log.md, line 10
+   PULLED: [U15.5, R12.2]
+@@
+   D7: [U33.11, U34.17, U35.17]
++  U14-4: [U14.4, J3.2] # log log.md, line 11
+ matrices:
+`,
+          },
+          {
+            title: "Add the net U14-4 (U14.4, J3.2) to the board file",
+            makes: `
+//- example.board.yaml
+   D7: [U33.11, U34.17, U35.17]
++  U14-4: [U14.4, J3.2] # log log.md, line 11
+ matrices:
+`,
+          },
+        ],
+      },
+      {
+        text: `//- b.board.yaml
+mendlog-board: 1
+id: example
+title: Example board
+parts:
+  U5: { note: in a socket }
+//- log.md
+---
+mendlog: 1
+board: example
+---
+
+## Diode check U5 (7404)
+                   ^^^^ not-in-board-file: does not say what U5 is
+
+| Pin | Reading |
+|-----|---------|
+| 1   | 0.58    |
+`,
+        fixes: [
+          {
+            title: "Add U5 (7404) to the board file",
+            makes: `
+//- b.board.yaml
+ parts:
+-  U5: { note: in a socket }
++  U5: { note: in a socket, device: "7404" } # U5 device: log log.md, line 6
+`,
+          },
+        ],
+      },
+      {
+        text: exampleLog(`## Parts fitted
+
+| Ref | Part |
+|-----|------|
+| R50 | 4k7  |
+        ^^^ not-in-board-file: 4k7 was fitted there
+`),
+        fixes: [
+          {
+            title: "Add R50 (4k7) to the board file",
+            makes: `
+//- example.board.yaml
+   J3: { package: header 10 }
++  R50: { value: 4k7 } # log log.md, line 10
+ nets:
+`,
+          },
+        ],
+      },
     ],
     good: [
       exampleLog(`## Diode check
@@ -77,11 +222,24 @@ export default documentCheck({
     yield* ofRails(doc, file);
     yield* ofLinks(doc, file);
   },
-  fixes({ data, span }, input) {
-    const { ctx, log } = input;
-    if (!ctx || !log) return [];
-    const from = sourceOf(log, span.start);
-    return [...ownFix(data as News, from, input), ...allOfLogFix(input)];
+  fixes: {
+    addPart({ data, span }, input) {
+      const news = data as News;
+      return news.kind === "part" ? partFix(news, span.start, input) : [];
+    },
+    addRail({ data }, input) {
+      const news = data as News;
+      return news.kind === "rail" ? railFix(news, input) : [];
+    },
+    addNet({ data, span }, input) {
+      const news = data as News;
+      return news.kind === "net" && news.isNew ? netFix(news, span.start, input) : [];
+    },
+    addPinToNet({ data, span }, input) {
+      const news = data as News;
+      return news.kind === "net" && !news.isNew ? netFix(news, span.start, input) : [];
+    },
+    addAllOfLog: (_, input) => allOfLogFix(input),
   },
 });
 
@@ -133,7 +291,7 @@ function* ofLinks({ blocks, library }: LogDocument, file: Board): Iterable<Told>
 }
 
 /** Undefined where the file knows the connection, and where both ends are on nets of their own: that is a fault or a mistake. */
-function newsOfLink({ ends }: LinkStated, file: Board): Extract<News, { kind: "net" }> | undefined {
+function newsOfLink({ ends }: LinkStated, file: Board): NewsOf<"net"> | undefined {
   const [a, b] = ends.map((end) => ({ pin: pinOf(end, file), net: netOf(end, file) })) as [End, End];
   if (a.pin !== undefined && b.pin !== undefined && a.net === undefined && b.net === undefined) {
     if (a.pin === b.pin) return undefined;
@@ -160,31 +318,32 @@ function netOf(end: LinkEnd, file: Board): string | undefined {
   return named ?? findRail(file, end.net)?.net ?? end.net;
 }
 
-function ownFix(news: News, from: string, { ctx, log }: FixInput): Fix[] {
+function partFix({ ref, what, device }: NewsOf<"part">, at: number, { ctx, log }: FixInput): Fix[] {
   if (!ctx || !log) return [];
-  const add = (title: string, ...changes: readonly BoardChange[]) => boardFileFix(title, changes, ctx);
-  switch (news.kind) {
-    case "part": {
-      const { ref, what, device } = news;
-      const entry: DraftPart = { ref, ...(device === undefined ? { value: what } : { device }), from };
-      return add(`Add ${ref} (${what}) to the board file`, { kind: "part", entry });
-    }
-    case "rail": {
-      const base = boardOfFile(ctx);
-      const { rails } = draftBoard({ logs: [log], library: ctx.library, base });
-      // What is a guess of a draft's is none where a person asks for it.
-      const [found] = rails.flatMap(({ guess: _, ...rail }) => (rail.name === news.name ? [rail] : []));
-      return found ? add(`Add rail ${news.name} to the board file`, { kind: "rail", entry: found }) : [];
-    }
-    case "net": {
-      const { name, pins, isNew } = news;
-      const title = isNew
-        ? `Add the net ${name} (${pins.join(", ")}) to the board file`
-        : `Add ${pins[0]} to net ${name} in the board file`;
-      const parts = pins.flatMap((pin) => partOf(pin.slice(0, pin.indexOf(".")), log, ctx));
-      return add(title, ...parts, { kind: "net", entry: { name, pins, from } });
-    }
-  }
+  const from = sourceOf(log, at);
+  const entry: DraftPart = { ref, ...(device === undefined ? { value: what } : { device }), from };
+  return boardFileFix(`Add ${ref} (${what}) to the board file`, [{ kind: "part", entry }], ctx);
+}
+
+function railFix({ name }: NewsOf<"rail">, { ctx, log }: FixInput): Fix[] {
+  if (!ctx || !log) return [];
+  const { rails } = draftBoard({ logs: [log], library: ctx.library, base: boardOfFile(ctx) });
+  // What is a guess of a draft's is none where a person asks for it.
+  const [entry] = rails.flatMap(({ guess: _, ...rail }) => (rail.name === name ? [rail] : []));
+  return entry ? boardFileFix(`Add rail ${name} to the board file`, [{ kind: "rail", entry }], ctx) : [];
+}
+
+function netFix({ name, pins, isNew }: NewsOf<"net">, at: number, { ctx, log }: FixInput): Fix[] {
+  if (!ctx || !log) return [];
+  const title = isNew
+    ? `Add the net ${name} (${pins.join(", ")}) to the board file`
+    : `Add ${pins[0]} to net ${name} in the board file`;
+  const parts = pins.flatMap((pin) => partOf(pin.slice(0, pin.indexOf(".")), log, ctx));
+  return boardFileFix(
+    title,
+    [...parts, { kind: "net", entry: { name, pins, from: sourceOf(log, at) } }],
+    ctx,
+  );
 }
 
 /** The part that a pin is of, where the file lacks it and the log tells its number: a net would bring its bare name only. */

@@ -6,8 +6,9 @@ import { boardIndex } from "../knowledge/board-index";
 import { numberMeant } from "../knowledge/number-meant";
 import { type LogDocument, tablesOf } from "../log/document";
 import { boardOfFile, type SaidPart, saidParts } from "../review/said-parts";
-import { documentCheck, type Fix } from "./check";
+import { documentCheck } from "./check";
 import { exampleLog } from "./example-board";
+import { replaceWithData } from "./fixes";
 
 interface Unknown {
   readonly device: string;
@@ -26,13 +27,47 @@ export default documentCheck({
     "Correct the number where it was mistyped or misread. Where it is right, write a device file with the pins as the data sheet has them, or name a number with the same pins.",
   examples: {
     bad: [
-      exampleLog(`## Diode check
+      {
+        text: exampleLog(`## Diode check
 
 | Ref | Device | Pin | Reading |
 |-----|--------|-----|---------|
 | U14 | 74LSO4 | 1   | 0.58    |
         ^^^^^^ number-not-in-library: Did you mean 74LS04?
 `),
+        fixes: [
+          {
+            title: "Change to 74LS04",
+            makes: `
+ |-----|--------|-----|---------|
+-| U14 | 74LSO4 | 1   | 0.58    |
++| U14 | 74LS04 | 1   | 0.58    |
+`,
+          },
+          {
+            title: "Begin a device file for 74LSO4 with 8 pins",
+            makes: `
+//- 74LSO4.device.yaml
++mendlog-device: 1
++id: 74LSO4
++title: 74LSO4 # what it is, such as Hex inverter
++kind: other # logic, memory, processor, interface, analog, transistor, regulator, diode
++families: []
++package: { name: DIP-8, pins: 8 }
++pins: # of each its name and its direction: input, output, three-state, open-collector, supply, ground and so on
++  1: { name: "1", direction: passive }
++  2: { name: "2", direction: passive }
++  3: { name: "3", direction: passive }
++  4: { name: "4", direction: passive }
++  5: { name: "5", direction: passive }
++  6: { name: "6", direction: passive }
++  7: { name: "7", direction: passive }
++  8: { name: "8", direction: passive }
++source: to be filled in, by the data sheet
+`,
+          },
+        ],
+      },
     ],
     good: [
       exampleLog(`## Diode check
@@ -67,28 +102,23 @@ export default documentCheck({
       };
     }
   },
-  fixes({ data, span }, { ctx, log }): Fix[] {
-    const { device, newText, box, pins } = data as Unknown;
-    const beside = ctx && boardOfFile(ctx) ? ctx.board?.uri : log?.doc.uri;
-    const begun: Fix[] =
-      beside === undefined || !beside.includes("/")
-        ? []
-        : [
-            {
-              title: `Begin a device file for ${device} with ${pins} pins`,
-              edits: [],
-              creates: {
-                uri: `${beside.slice(0, beside.lastIndexOf("/") + 1)}${encodeURIComponent(idOf(device))}.device.yaml`,
-                text: beginDevice(device, box, pins),
-              },
-            },
-          ];
-    return [
-      ...(newText === undefined
-        ? []
-        : [{ title: `Change to ${newText}`, edits: [{ span, newText }], preferred: true }]),
-      ...begun,
-    ];
+  fixes: {
+    change: (finding) => replaceWithData(finding, (device) => `Change to ${device}`),
+    beginDeviceFile({ data }, { ctx, log }) {
+      const { device, box, pins } = data as Unknown;
+      const beside = ctx && boardOfFile(ctx) ? ctx.board?.uri : log?.doc.uri;
+      if (beside === undefined || !beside.includes("/")) return [];
+      return [
+        {
+          title: `Begin a device file for ${device} with ${pins} pins`,
+          edits: [],
+          creates: {
+            uri: `${beside.slice(0, beside.lastIndexOf("/") + 1)}${encodeURIComponent(idOf(device))}.device.yaml`,
+            text: beginDevice(device, box, pins),
+          },
+        },
+      ];
+    },
   },
 });
 

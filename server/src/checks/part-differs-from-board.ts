@@ -6,7 +6,7 @@ import type { Board } from "../knowledge/types";
 import { fitAt } from "../review/parts/fits";
 import { boardOfFile, type SaidPart, saidParts } from "../review/said-parts";
 import { boardFileFix } from "./board-fixes";
-import { documentCheck, type Fix } from "./check";
+import { documentCheck } from "./check";
 import { exampleLog } from "./example-board";
 import { placesInBoard } from "./in-board";
 
@@ -28,7 +28,8 @@ export default documentCheck({
     "Look at the number on the part. If the file is wrong, set it there; if both are found on boards of this type, allow the other under `fits`; if the log is wrong, correct it.",
   examples: {
     bad: [
-      exampleLog(`## Diode check
+      {
+        text: exampleLog(`## Diode check
 
 | Ref | Device | Pin | Reading |
 |-----|--------|-----|---------|
@@ -36,6 +37,38 @@ export default documentCheck({
         ^^^^^^ part-differs-from-board: the board file says 74LS04
 | U14 | 74LS08 | 2   | 0.57    |
 `),
+        fixes: [
+          {
+            title: "Set U14 to 74LS08 in the board file",
+            makes: `
+//- example.board.yaml
+ parts:
+-  U14: { device: 74LS04 }
++  U14: { device: 74LS08 }
+   U15: { device: 74LS04 }
+`,
+          },
+          {
+            title: "Allow 74LS08 at U14 in the board file (fits)",
+            makes: `
+//- example.board.yaml
+ parts:
+-  U14: { device: 74LS04 }
++  U14: { device: 74LS04, fits: [74LS08] }
+   U15: { device: 74LS04 }
+`,
+          },
+          {
+            title: "Change to 74LS04 here",
+            makes: `
+ |-----|--------|-----|---------|
+-| U14 | 74LS08 | 1   | 0.58    |
++| U14 | 74LS04 | 1   | 0.58    |
+ | U14 | 74LS08 | 2   | 0.57    |
+`,
+          },
+        ],
+      },
     ],
     good: [
       exampleLog(`## Diode check
@@ -79,18 +112,21 @@ board: example
       };
     }
   },
-  fixes({ data, span }, { ctx }): Fix[] {
-    const { ref, device, listed } = data as Differing;
-    if (!ctx) return [];
-    return [
-      ...boardFileFix(`Set ${ref} to ${device} in the board file`, [{ kind: "device", ref, device }], ctx),
-      ...boardFileFix(
-        `Allow ${device} at ${ref} in the board file (fits)`,
-        [{ kind: "fits", ref, part: device }],
-        ctx,
-      ),
-      { title: `Change to ${listed} here`, edits: [{ span, newText: listed }] },
-    ];
+  fixes: {
+    setInBoardFile({ data }, { ctx }) {
+      const { ref, device } = data as Differing;
+      const title = `Set ${ref} to ${device} in the board file`;
+      return ctx ? boardFileFix(title, [{ kind: "device", ref, device }], ctx) : [];
+    },
+    allowInBoardFile({ data }, { ctx }) {
+      const { ref, device } = data as Differing;
+      const title = `Allow ${device} at ${ref} in the board file (fits)`;
+      return ctx ? boardFileFix(title, [{ kind: "fits", ref, part: device }], ctx) : [];
+    },
+    changeHere({ data, span }, { ctx }) {
+      const { listed } = data as Differing;
+      return ctx ? [{ title: `Change to ${listed} here`, edits: [{ span, newText: listed }] }] : [];
+    },
   },
 });
 

@@ -1,6 +1,6 @@
 import type { Problem } from "../knowledge/loaded";
 import type { TextEdit } from "../text/edits";
-import type { Finding, Fix } from "./check";
+import type { OfferFixes } from "./check";
 
 /** What a finding made of a file's problem carries for its fix; plain data. */
 export interface ProblemData {
@@ -13,20 +13,49 @@ export const problemData = ({ code, suggestion }: Problem): ProblemData => ({
   ...(suggestion && suggestion.length > 0 ? { edits: suggestion } : {}),
 });
 
-/** The fix that the problem suggests itself; none where it suggests nothing. */
-export function suggestedFixes({ data }: Finding): Fix[] {
-  const { problem, edits } = (data ?? {}) as Partial<ProblemData>;
-  const first = edits?.[0];
-  if (problem === undefined || !edits || !first) return [];
-  return [{ title: titleOf(problem, first.newText, edits.length), edits, preferred: true }];
+interface Suggested {
+  readonly problem: string;
+  /** Of the first edit. */
+  readonly newText: string;
+  readonly edits: readonly TextEdit[];
 }
 
-function titleOf(problem: string, newText: string, edits: number): string {
-  if (problem === "yaml-indent") {
-    const what = edits > 1 ? `these ${edits} lines` : "this line";
-    return newText === "" ? `Take the indentation of ${what} away` : `Indent ${what} by ${newText.length}`;
-  }
-  if (problem === "yaml-tab") return "Put spaces in the place of the tab";
-  if (problem === "yaml-colon") return "Put a space behind the colon";
-  return `Change to ${newText}`;
-}
+const suggested =
+  (isOf: (one: Suggested) => boolean, title: (one: Suggested) => string): OfferFixes =>
+  ({ data }) => {
+    const { problem, edits } = (data ?? {}) as Partial<ProblemData>;
+    const newText = edits?.[0]?.newText;
+    if (problem === undefined || !edits || newText === undefined) return [];
+    const one = { problem, newText, edits };
+    return isOf(one) ? [{ title: title(one), edits, preferred: true }] : [];
+  };
+
+const linesOf = (edits: readonly TextEdit[]): string =>
+  edits.length > 1 ? `these ${edits.length} lines` : "this line";
+
+/** Problems of how the lines stand, not of what they say. */
+const OF_SPACES: ReadonlySet<string> = new Set(["yaml-indent", "yaml-tab", "yaml-colon"]);
+
+/** What a problem of a file's text suggests itself; nothing where it suggests nothing. */
+export const PROBLEM_FIXES = {
+  indent: suggested(
+    ({ problem, newText }) => problem === "yaml-indent" && newText !== "",
+    ({ newText, edits }) => `Indent ${linesOf(edits)} by ${newText.length}`,
+  ),
+  takeIndentationAway: suggested(
+    ({ problem, newText }) => problem === "yaml-indent" && newText === "",
+    ({ edits }) => `Take the indentation of ${linesOf(edits)} away`,
+  ),
+  spacesForTab: suggested(
+    ({ problem }) => problem === "yaml-tab",
+    () => "Put spaces in the place of the tab",
+  ),
+  spaceBehindColon: suggested(
+    ({ problem }) => problem === "yaml-colon",
+    () => "Put a space behind the colon",
+  ),
+  change: suggested(
+    ({ problem }) => !OF_SPACES.has(problem),
+    ({ newText }) => `Change to ${newText}`,
+  ),
+} as const satisfies Readonly<Record<string, OfferFixes>>;

@@ -17,7 +17,8 @@ export default blockCheck({
     "Take the figure from the image, or name the image the figure was taken of. Where the machine shows another sum, look at the socket, the select and the bus before the chip.",
   examples: {
     bad: [
-      `//- log.md
+      {
+        text: `//- log.md
 ${exampleLog(`## ROM check
 
 | Ref | CRC-32   | Shown | Image   |
@@ -34,6 +35,18 @@ source: invented
 parts: { U40: { value: PROM } }
 //- u40.bin
 abc`,
+        fixes: [
+          {
+            title: "Change to 352441c2, which is the image's",
+            makes: `
+ |-----|----------|-------|---------|
+-| U40 | 363a3020 | 7E    | u40.bin |
++| U40 | 352441c2 | 7E    | u40.bin |
+
+`,
+          },
+        ],
+      },
     ],
     good: [
       `//- log.md
@@ -55,14 +68,16 @@ abc`,
   },
   *run({ block, ctx }) {
     for (const table of block.tables) {
-      if (table.procedure.id !== "rom-check") continue;
+      if (table.kind.holds !== "images") continue;
       for (const row of romRows(table, ctx.board?.value, ctx.images)) {
         yield* ofTyped(row);
         yield* ofShown(row);
       }
     }
   },
-  fixes: (finding) => replaceWithData(finding, (text) => `Change to ${text}, which is the image's`),
+  fixes: {
+    change: (finding) => replaceWithData(finding, (text) => `Change to ${text}, which is the image's`),
+  },
 });
 
 /** What was typed against the bytes; of an image that holds the same several times over, one copy counts as well. */

@@ -30,7 +30,8 @@ export default documentCheck({
 `,
         "rom-set: second\n",
       ),
-      `---
+      {
+        text: `---
 mendlog: 1
 board: example
 rom-set: first
@@ -44,6 +45,18 @@ rom-set: first
 | U34 | 9d1f4c72 |
 | U35 | 37ea80c5 |
 `,
+        fixes: [
+          {
+            title: "Change rom-set to second",
+            makes: `
+ board: example
+-rom-set: first
++rom-set: second
+ ---
+`,
+          },
+        ],
+      },
     ],
     good: [
       exampleLog(
@@ -98,7 +111,7 @@ rom-set: first
       };
     }
   },
-  fixes: (finding) => replaceWithData(finding, (text) => `Change rom-set to ${text}`),
+  fixes: { change: (finding) => replaceWithData(finding, (text) => `Change rom-set to ${text}`) },
 });
 
 /** Where several sets are equally near, the one the log names is the one the strays are strange to. */
@@ -118,7 +131,7 @@ function lastRows({ doc, ctx }: LogInput): readonly Placed[] {
   const board = ctx.board!.value;
   const rows = new Map<string, Placed>();
   for (const { start, table } of tablesOf(doc)) {
-    if (table.procedure.id !== "rom-check") continue;
+    if (table.kind.holds !== "images") continue;
     for (const row of romRows(table, board, ctx.images)) {
       const reading =
         (row.image && row.at.get("image")) ??

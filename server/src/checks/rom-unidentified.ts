@@ -19,7 +19,8 @@ export default blockCheck({
     "Read the chip once more and compare digit by digit. Keep the image before doing anything else; it may be a modified program. Where the board's sets are not all in the board file, add the new one.",
   examples: {
     bad: [
-      exampleLog(`## ROM check
+      {
+        text: exampleLog(`## ROM check
 
 | Ref | CRC-32   | Sum  |
 |-----|----------|------|
@@ -27,6 +28,18 @@ export default blockCheck({
         ^^^^^^^^ rom-unidentified: one digit or one swap away from 9d1f4c72
 | U35 | 37ea80c5 | 9c28 |
 `),
+        fixes: [
+          {
+            title: "Change to 9d1f4c72",
+            makes: `
+ |-----|----------|------|
+-| U34 | 9d1f4c27 | 70d5 |
++| U34 | 9d1f4c72 | 70d5 |
+ | U35 | 37ea80c5 | 9c28 |
+`,
+          },
+        ],
+      },
       exampleLog(`## ROM check
 
 | Ref | Sum  | Shown |
@@ -50,7 +63,7 @@ export default blockCheck({
     const board = ctx.board?.value;
     if (!board || board.romSets.size === 0) return;
     for (const table of block.tables) {
-      if (table.procedure.id !== "rom-check") continue;
+      if (table.kind.holds !== "images") continue;
       for (const row of romRows(table, board, ctx.images)) {
         for (const { reading, digits } of row.bad) {
           yield {
@@ -67,7 +80,7 @@ export default blockCheck({
       }
     }
   },
-  fixes: (finding) => replaceWithData(finding, (text) => `Change to ${text}`),
+  fixes: { change: (finding) => replaceWithData(finding, (text) => `Change to ${text}`) },
 });
 
 /** An image that is not what the sets have at its position; rom-image-unreadable speaks of blank and doubled ones. */

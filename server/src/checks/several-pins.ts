@@ -11,7 +11,8 @@ export default blockCheck({
   remedy: "Give each pin a row of its own, with what was read there.",
   examples: {
     bad: [
-      exampleLog(`## Diode check
+      {
+        text: exampleLog(`## Diode check
 
 | Ref | Pin  | Reading |
 |-----|------|---------|
@@ -20,6 +21,29 @@ export default blockCheck({
 | U14 | 9-11 | 0.57    |
         ^^^^ several-pins: only pin 9 is taken
 `),
+        fixes: [
+          {
+            title: "Write 2 rows, one a pin, with this reading",
+            makes: `
+ |-----|------|---------|
+-| U14 | 1,3  | 0.58    |
++| U14 | 1    | 0.58    |
++| U14 | 3    | 0.58    |
+ | U14 | 9-11 | 0.57    |
+`,
+          },
+          {
+            title: "Write 3 rows, one a pin, with this reading",
+            makes: `
+ | U14 | 1,3  | 0.58    |
+-| U14 | 9-11 | 0.57    |
++| U14 | 9    | 0.57    |
++| U14 | 10   | 0.57    |
++| U14 | 11   | 0.57    |
+`,
+          },
+        ],
+      },
     ],
     good: [
       exampleLog(`## Diode check
@@ -35,7 +59,7 @@ export default blockCheck({
   *run({ block }) {
     for (const table of block.tables) {
       // Elsewhere two pins are the two ends of what was measured.
-      if (!ONE_PIN.has(table.procedure.id)) continue;
+      if (table.kind.place !== "pin") continue;
       for (const { index, cells } of table.rows) {
         const pin = cells.pin;
         const pins = pin && severalPins(pin.text);
@@ -49,33 +73,27 @@ export default blockCheck({
       }
     }
   },
-  fixes(finding, { text }): Fix[] {
-    const found = finding.data as ReturnType<typeof data> | undefined;
-    if (!found) return [];
-    const start = finding.span.start - found.before;
-    const end = start + found.length;
-    const [ahead, behind] = [text.slice(start, finding.span.start), text.slice(finding.span.end, end)];
-    const eol = /^[^\r\n]*(\r\n|\r|\n)/.exec(text.slice(end))?.[1] ?? "\n";
-    const width = finding.span.end - finding.span.start;
-    const newText = found.pins.map((pin) => `${ahead}${pin.padEnd(width)}${behind}`).join(eol);
-    return [
-      {
-        title: `Write ${found.pins.length} rows, one a pin, with this reading`,
-        edits: [{ span: { start, end }, newText }],
-        preferred: true,
-        certain: true,
-      },
-    ];
+  fixes: {
+    rowForEachPin(finding, { text }): Fix[] {
+      const found = finding.data as ReturnType<typeof data> | undefined;
+      if (!found) return [];
+      const start = finding.span.start - found.before;
+      const end = start + found.length;
+      const [ahead, behind] = [text.slice(start, finding.span.start), text.slice(finding.span.end, end)];
+      const eol = /^[^\r\n]*(\r\n|\r|\n)/.exec(text.slice(end))?.[1] ?? "\n";
+      const width = finding.span.end - finding.span.start;
+      const newText = found.pins.map((pin) => `${ahead}${pin.padEnd(width)}${behind}`).join(eol);
+      return [
+        {
+          title: `Write ${found.pins.length} rows, one a pin, with this reading`,
+          edits: [{ span: { start, end }, newText }],
+          preferred: true,
+          certain: true,
+        },
+      ];
+    },
   },
 });
-
-const ONE_PIN: ReadonlySet<string> = new Set([
-  "diode-check",
-  "logic-levels",
-  "logic-states",
-  "frequency",
-  "reset-timing",
-]);
 
 /** Rows nobody would want written at once. */
 const MOST = 40;

@@ -14,20 +14,44 @@ export default documentCheck({
   remedy: "Correct the size or the designator.",
   examples: {
     bad: [
-      exampleLog(`## Parts fitted
+      {
+        text: exampleLog(`## Parts fitted
 
 | Part          | Ref |
 |---------------|-----|
 | DIP-16 socket | U14 |
   ^^^^^^^^^^^^^ socket-wrong-size: 14 pins
 `),
-      exampleLog(`## Work
+        fixes: [
+          {
+            title: "Change to DIP-14 socket",
+            makes: `
+ |---------------|-----|
+-| DIP-16 socket | U14 |
++| DIP-14 socket | U14 |
+`,
+          },
+        ],
+      },
+      {
+        text: exampleLog(`## Work
 
 | Ref | Action | Part          |
 |-----|--------|---------------|
 | U34 | socket | 28-pin socket |
                  ^^^^^^^^^^^^^ socket-wrong-size: 24 pins
 `),
+        fixes: [
+          {
+            title: "Change to DIP-24 socket",
+            makes: `
+ |-----|--------|---------------|
+-| U34 | socket | 28-pin socket |
++| U34 | socket | DIP-24 socket |
+`,
+          },
+        ],
+      },
     ],
     good: [
       exampleLog(`## Parts fitted
@@ -56,8 +80,10 @@ export default documentCheck({
       }
     }
   },
-  fixes: (finding) => {
-    const { newText } = finding.data as { newText: string };
-    return [{ title: `Change to ${newText}`, edits: [{ span: finding.span, newText }] }];
+  fixes: {
+    change(finding) {
+      const { newText } = finding.data as { newText: string };
+      return [{ title: `Change to ${newText}`, edits: [{ span: finding.span, newText }] }];
+    },
   },
 });

@@ -5,7 +5,7 @@ import { lineOf } from "../log/lines";
 import type { PartStated, Placed } from "../log/stated/statement";
 import { saidParts } from "../review/said-parts";
 import type { Span } from "../text/span";
-import { documentCheck, type Fix } from "./check";
+import { documentCheck } from "./check";
 import { exampleLog } from "./example-board";
 
 interface Twice {
@@ -23,7 +23,8 @@ export default documentCheck({
     "Look at the number on the part and correct the other place. A chip that was changed in between belongs into a table of work, as fitted.",
   examples: {
     bad: [
-      exampleLog(`## Diode check U14 (74LS04)
+      {
+        text: exampleLog(`## Diode check U14 (74LS04)
 
 | Pin | Reading |
 |-----|---------|
@@ -36,6 +37,27 @@ export default documentCheck({
 |-----|-------|
 | 1   | high  |
 `),
+        fixes: [
+          {
+            title: "Change to 74LS04 here",
+            makes: `
+
+-## Logic states U14 (7408)
++## Logic states U14 (74LS04)
+
+`,
+          },
+          {
+            title: "Change to 7408 in line 6",
+            makes: `
+
+-## Diode check U14 (74LS04)
++## Diode check U14 (7408)
+
+`,
+          },
+        ],
+      },
     ],
     good: [
       exampleLog(`## Diode check U14 (74LS04)
@@ -73,15 +95,16 @@ export default documentCheck({
       }
     }
   },
-  fixes({ data, span }): Fix[] {
-    const { first, device } = data as Twice;
-    return [
-      { title: `Change to ${first.device} here`, edits: [{ span, newText: first.device }] },
-      {
-        title: `Change to ${device} in line ${first.line}`,
-        edits: [{ span: first.span, newText: device }],
-      },
-    ];
+  fixes: {
+    changeHere({ data, span }) {
+      const { first } = data as Twice;
+      return [{ title: `Change to ${first.device} here`, edits: [{ span, newText: first.device }] }];
+    },
+    changeFirst({ data }) {
+      const { first, device } = data as Twice;
+      const title = `Change to ${device} in line ${first.line}`;
+      return [{ title, edits: [{ span: first.span, newText: device }] }];
+    },
   },
 });
 

@@ -11,7 +11,8 @@ export default blockCheck({
   remedy: "Leave an empty line between the table and the text.",
   examples: {
     bad: [
-      exampleLog(`## Diode check
+      {
+        text: exampleLog(`## Diode check
 
 | Ref | Pin | Reading |
 |-----|-----|---------|
@@ -19,6 +20,17 @@ export default blockCheck({
 All of U14 read alike, so the ground lead was fine.
 ^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^ text-in-table: Leave an empty line
 `),
+        fixes: [
+          {
+            title: "Put an empty line above it",
+            makes: `
+ | U14 | 1   | 0.58    |
++
+ All of U14 read alike, so the ground lead was fine.
+`,
+          },
+        ],
+      },
     ],
     good: [
       exampleLog(`## Diode check
@@ -52,18 +64,20 @@ U14 | 1   | 0.58
       };
     }
   },
-  fixes(finding, { text }) {
-    // As the line above ends, whatever the rest of the file does.
-    const lineStart = text.slice(0, finding.span.start).search(/[^\r\n]*$/);
-    const eol = /(?:\r\n|\r|\n)$/.exec(text.slice(0, lineStart))?.[0] ?? "\n";
-    return [
-      {
-        title: "Put an empty line above it",
-        edits: [{ span: span(lineStart, lineStart), newText: eol }],
-        preferred: true,
-        certain: true,
-      },
-    ];
+  fixes: {
+    emptyLineAbove(finding, { text }) {
+      // As the line above ends, whatever the rest of the file does.
+      const lineStart = text.slice(0, finding.span.start).search(/[^\r\n]*$/);
+      const eol = /(?:\r\n|\r|\n)$/.exec(text.slice(0, lineStart))?.[0] ?? "\n";
+      return [
+        {
+          title: "Put an empty line above it",
+          edits: [{ span: span(lineStart, lineStart), newText: eol }],
+          preferred: true,
+          certain: true,
+        },
+      ];
+    },
   },
 });
 

@@ -1,6 +1,6 @@
 import { boardMeant } from "../knowledge/board-meant";
 import { frontSpan } from "../log/front";
-import { documentCheck, type Fix } from "./check";
+import { documentCheck } from "./check";
 import { replaceWithData } from "./fixes";
 import { knownOfBoard } from "./known-of-board";
 
@@ -14,13 +14,27 @@ export default documentCheck({
     "Correct the id where it is mistyped. Else go on, and write the number of each chip beside its readings; the fix writes a board file from what the logs say.",
   examples: {
     bad: [
-      `---
+      {
+        text: `---
 mendlog: 1
 board: exmaple
        ^^^^^^^ unknown-board: Did you mean example?
 ---
 `,
-      `---
+        fixes: [
+          {
+            title: "Change to example",
+            makes: `
+ mendlog: 1
+-board: exmaple
++board: example
+ ---
+`,
+          },
+        ],
+      },
+      {
+        text: `---
 mendlog: 1
 board: halden
        ^^^^^^ unknown-board: 1 part is known from this log
@@ -32,6 +46,20 @@ board: halden
 |-----|---------|
 | 1   | 0.58    |
 `,
+        fixes: [
+          {
+            title: "Write a board file for halden from its logs",
+            makes: `
+//- halden.board.yaml
++mendlog-board: 1
++id: halden
++title: Halden
++parts:
++  U1: { device: "7404" } # log log.md, line 6
+`,
+          },
+        ],
+      },
     ],
     good: [
       `---
@@ -76,20 +104,14 @@ job: a board nobody knows yet
       };
     }
   },
-  fixes(finding, { log }): Fix[] {
-    const { known } = finding.data as { known: boolean };
-    const id = log?.front.board;
-    return [
-      ...replaceWithData(finding, (near) => `Change to ${near}`),
-      ...(known && id !== undefined
-        ? [
-            {
-              title: `Write a board file for ${id} from its logs`,
-              edits: [],
-              asks: "write-board-file" as const,
-            },
-          ]
-        : []),
-    ];
+  fixes: {
+    change: (finding) => replaceWithData(finding, (near) => `Change to ${near}`),
+    writeBoardFile({ data }, { log }) {
+      const { known } = data as { known: boolean };
+      const id = log?.front.board;
+      return known && id !== undefined
+        ? [{ title: `Write a board file for ${id} from its logs`, edits: [], asks: "write-board-file" }]
+        : [];
+    },
   },
 });

@@ -31,20 +31,92 @@ export default documentCheck({
     "Correct the designator. Where the board file is incomplete, add the part with the fix, or write its number beside its readings: then this log says what it is.",
   examples: {
     bad: [
-      exampleLog(`## Diode check
+      {
+        text: exampleLog(`## Diode check
 
 | Ref | Pin | Reading |
 |-----|-----|---------|
 | U41 | 1   | 0.58    |
   ^^^ unknown-designator: Did you mean U14?
 `),
-      exampleLog(`## Diode check
+        fixes: [
+          {
+            title: "Change to U14",
+            makes: `
+ |-----|-----|---------|
+-| U41 | 1   | 0.58    |
++| U14 | 1   | 0.58    |
+`,
+          },
+          {
+            title: "Add U41 to the board file",
+            makes: `
+//- example.board.yaml
+   J3: { package: header 10 }
++  U41: {} # log log.md, line 10
+ nets:
+`,
+          },
+        ],
+      },
+      {
+        text: exampleLog(`## Diode check
 
 | Ref  | Pin | Reading |
 |------|-----|---------|
 | X900 | 1   | 0.58    |
   ^^^^ unknown-designator: does not list X900
 `),
+        fixes: [
+          {
+            title: "Add X900 to the board file",
+            makes: `
+//- example.board.yaml
+   J3: { package: header 10 }
++  X900: {} # log log.md, line 10
+ nets:
+`,
+          },
+        ],
+      },
+      {
+        text: exampleLog(`## Diode check
+
+| Ref  | Pin | Reading |
+|------|-----|---------|
+| X901 | 1   | 0.58    |
+  ^^^^ unknown-designator: does not list X901, X902, X903 and 1 more
+| X902 | 1   | 0.58    |
+| X903 | 1   | 0.58    |
+| X904 | 1   | 0.58    |
+`),
+        fixes: [
+          {
+            title: "Add X901 and 3 more parts to the board file",
+            makes: `
+//- example.board.yaml
+   J3: { package: header 10 }
++  X901: {} # log log.md, line 10
++  X902: {} # log log.md, line 10
++  X903: {} # log log.md, line 10
++  X904: {} # log log.md, line 10
+ nets:
+`,
+          },
+          {
+            title: "Add all that this log knows to the board file: 4 parts",
+            makes: `
+//- example.board.yaml
+   J3: { package: header 10 }
++  X901: {} # log log.md, line 10, which does not tell what it is
++  X902: {} # log log.md, line 11, which does not tell what it is
++  X903: {} # log log.md, line 12, which does not tell what it is
++  X904: {} # log log.md, line 13, which does not tell what it is
+ nets:
+`,
+          },
+        ],
+      },
     ],
     good: [
       exampleLog(`## Diode check
@@ -81,9 +153,10 @@ export default documentCheck({
     }
     yield* tellMissing(missing);
   },
-  fixes(finding, input): Fix[] {
-    const { refs } = finding.data as Unknown;
-    return [...replaceWithData(finding, (ref) => `Change to ${ref}`), ...addRefs(refs, finding.span, input)];
+  fixes: {
+    change: (finding) => replaceWithData(finding, (ref) => `Change to ${ref}`),
+    addToBoardFile: ({ data, span }, input) => addRefs((data as Unknown).refs, span, input),
+    addAllOfLog: (_, input) => allOfLogFix(input),
   },
 });
 
@@ -115,8 +188,7 @@ function* tellMissing(missing: readonly [string, readonly Span[]][]) {
   }
 }
 
-function addRefs(refs: readonly string[], span: Span, input: FixInput): Fix[] {
-  const { ctx, log } = input;
+function addRefs(refs: readonly string[], span: Span, { ctx, log }: FixInput): Fix[] {
   const [first, ...others] = refs;
   if (!ctx || !log || first === undefined) return [];
   const from = sourceOf(log, span.start);
@@ -125,7 +197,7 @@ function addRefs(refs: readonly string[], span: Span, input: FixInput): Fix[] {
     others.length === 0
       ? `Add ${first} to the board file`
       : `Add ${first} and ${others.length} more parts to the board file`;
-  return [...boardFileFix(title, changes, ctx), ...allOfLogFix(input)];
+  return boardFileFix(title, changes, ctx);
 }
 
 interface Refs {

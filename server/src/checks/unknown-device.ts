@@ -8,7 +8,7 @@ import { packagePins } from "../knowledge/package-pins";
 import type { Board, Part } from "../knowledge/types";
 import { nodeAt } from "../syntax/yaml";
 import type { Span } from "../text/span";
-import { type Fix, type KnowledgeInput, knowledgeCheck, type NewFile } from "./check";
+import { type KnowledgeInput, knowledgeCheck, type NewFile } from "./check";
 
 interface Unknown {
   readonly device: string;
@@ -35,7 +35,8 @@ export default knowledgeCheck({
     "Correct the number where it was mistyped or misread. Where it is right, write a device file with the pins as the data sheet has them. What a part is in words belongs under `value`.",
   examples: {
     bad: [
-      `//- mini.board.yaml
+      {
+        text: `//- mini.board.yaml
 mendlog-board: 1
 id: mini
 title: Mini
@@ -47,6 +48,134 @@ parts:
   U3: { device: relay }
                 ^^^^^ unknown-device: write it as \`value\`
 `,
+        fixes: [
+          {
+            title: "Change to 74LS04",
+            makes: `
+ parts:
+-  U1: { device: 74LSO4 }
++  U1: { device: 74LS04 }
+   U2: { device: "74LS999", package: DIP-16 }
+`,
+          },
+          {
+            title: "Begin a device file for 74LSO4 with 14 pins",
+            makes: `
+//- 74LSO4.device.yaml
++mendlog-device: 1
++id: 74LSO4
++title: 74LSO4 # what it is, such as Hex inverter
++kind: other # logic, memory, processor, interface, analog, transistor, regulator, diode
++families: []
++package: { name: DIP-14, pins: 14 }
++pins: # of each its name and its direction: input, output, three-state, open-collector, supply, ground and so on
++  1: { name: "1", direction: passive }
++  2: { name: "2", direction: passive }
++  3: { name: "3", direction: passive }
++  4: { name: "4", direction: passive }
++  5: { name: "5", direction: passive }
++  6: { name: "6", direction: passive }
++  7: { name: "7", direction: passive }
++  8: { name: "8", direction: passive }
++  9: { name: "9", direction: passive }
++  10: { name: "10", direction: passive }
++  11: { name: "11", direction: passive }
++  12: { name: "12", direction: passive }
++  13: { name: "13", direction: passive }
++  14: { name: "14", direction: passive }
++source: to be filled in, by the data sheet
+`,
+          },
+          {
+            title: "Begin a device file for 74LS999 with 16 pins",
+            makes: `
+//- 74LS999.device.yaml
++mendlog-device: 1
++id: 74LS999
++title: 74LS999 # what it is, such as Hex inverter
++kind: other # logic, memory, processor, interface, analog, transistor, regulator, diode
++families: []
++package: { name: DIP-16, pins: 16 }
++pins: # of each its name and its direction: input, output, three-state, open-collector, supply, ground and so on
++  1: { name: "1", direction: passive }
++  2: { name: "2", direction: passive }
++  3: { name: "3", direction: passive }
++  4: { name: "4", direction: passive }
++  5: { name: "5", direction: passive }
++  6: { name: "6", direction: passive }
++  7: { name: "7", direction: passive }
++  8: { name: "8", direction: passive }
++  9: { name: "9", direction: passive }
++  10: { name: "10", direction: passive }
++  11: { name: "11", direction: passive }
++  12: { name: "12", direction: passive }
++  13: { name: "13", direction: passive }
++  14: { name: "14", direction: passive }
++  15: { name: "15", direction: passive }
++  16: { name: "16", direction: passive }
++source: to be filled in, by the data sheet
+`,
+          },
+          {
+            title: "Write it as the value",
+            makes: `
+   U2: { device: "74LS999", package: DIP-16 }
+-  U3: { device: relay }
++  U3: { value: relay }
+`,
+          },
+        ],
+      },
+      {
+        text: `//- mini.board.yaml
+mendlog-board: 1
+id: mini
+title: Mini
+parts:
+  Q1: { device: 2N390, package: TO-92 }
+                ^^^^^ unknown-device: Did you mean 2N3904 or 2N3906?
+  Q2: { device: 2N390 }
+`,
+        fixes: [
+          {
+            title: "Change to 2N3904",
+            makes: `
+ parts:
+-  Q1: { device: 2N390, package: TO-92 }
+-  Q2: { device: 2N390 }
++  Q1: { device: 2N3904, package: TO-92 }
++  Q2: { device: 2N3904 }
+`,
+          },
+          {
+            title: "Change to 2N3906",
+            makes: `
+ parts:
+-  Q1: { device: 2N390, package: TO-92 }
+-  Q2: { device: 2N390 }
++  Q1: { device: 2N3906, package: TO-92 }
++  Q2: { device: 2N3906 }
+`,
+          },
+          {
+            title: "Begin a device file for 2N390 with 3 pins",
+            makes: `
+//- 2N390.device.yaml
++mendlog-device: 1
++id: 2N390
++title: 2N390 # what it is, such as Hex inverter
++kind: other # logic, memory, processor, interface, analog, transistor, regulator, diode
++families: []
++package: { name: TO-92, pins: 3 }
++pins: # of each its name and its direction: input, output, three-state, open-collector, supply, ground and so on
++  1: { name: "1", direction: passive }
++  2: { name: "2", direction: passive }
++  3: { name: "3", direction: passive }
++source: to be filled in, by the data sheet
+`,
+          },
+        ],
+      },
     ],
     good: [
       `//- mini.board.yaml
@@ -100,27 +229,26 @@ parts:
       };
     }
   },
-  fixes({ data }): Fix[] {
-    const { spans, newTexts, device, begun, keys } = data as Unknown;
-    return [
-      ...newTexts.map((newText, at) => ({
+  fixes: {
+    change({ data }) {
+      const { spans, newTexts } = data as Unknown;
+      return newTexts.map((newText) => ({
         title: `Change to ${newText}`,
         edits: spans.map((span) => ({ span, newText: scalarText(newText) })),
-        ...(at === 0 && newTexts.length === 1 ? { preferred: true } : {}),
-      })),
-      ...(keys
-        ? [{ title: "Write it as the value", edits: keys.map((span) => ({ span, newText: "value" })) }]
-        : []),
-      ...(begun
-        ? [
-            {
-              title: `Begin a device file for ${device} with ${begun.pins} pins`,
-              edits: [],
-              creates: { uri: begun.uri, text: begun.text },
-            },
-          ]
-        : []),
-    ];
+        ...(newTexts.length === 1 ? { preferred: true } : {}),
+      }));
+    },
+    writeAsValue({ data }) {
+      const { keys } = data as Unknown;
+      const edits = keys?.map((span) => ({ span, newText: "value" }));
+      return edits ? [{ title: "Write it as the value", edits }] : [];
+    },
+    beginDeviceFile({ data }) {
+      const { device, begun } = data as Unknown;
+      if (!begun) return [];
+      const { pins, ...creates } = begun;
+      return [{ title: `Begin a device file for ${device} with ${pins} pins`, edits: [], creates }];
+    },
   },
 });
 

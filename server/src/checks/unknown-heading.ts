@@ -17,13 +17,26 @@ export default blockCheck({
     "Name the procedure in the heading, with whatever else belongs there: `Diode check, lane 3`. A table that is not of readings can stay as it is.",
   examples: {
     bad: [
-      exampleLog(`## Diode chekc
+      {
+        text: exampleLog(`## Diode chekc
    ^^^^^^^^^^^ unknown-heading: Did you mean Diode check?
 
 | Ref | Pin | Reading |
 |-----|-----|---------|
 | U14 | 1   | 0.58    |
 `),
+        fixes: [
+          {
+            title: 'Change the heading to "Diode check"',
+            makes: `
+
+-## Diode chekc
++## Diode check
+
+`,
+          },
+        ],
+      },
       exampleLog(`## Lane 3 dead
    ^^^^^^^^^^^ unknown-heading: what was measured
 
@@ -31,6 +44,26 @@ export default blockCheck({
 |-----|-----|---------|
 | U14 | 1   | 0.58    |
 `),
+      {
+        text: exampleLog(`## Diode chekc U14 (mV)
+   ^^^^^^^^^^^^^^^^^^^^ unknown-heading: Did you mean Diode check?
+
+| Pin | Reading |
+|-----|---------|
+| 1   | 580     |
+`),
+        fixes: [
+          {
+            title: 'Change the heading to "Diode check U14 (mV)"',
+            makes: `
+
+-## Diode chekc U14 (mV)
++## Diode check U14 (mV)
+
+`,
+          },
+        ],
+      },
     ],
     good: [
       exampleLog(`## Diode check
@@ -66,7 +99,7 @@ export default blockCheck({
       };
     }
   },
-  fixes: (finding) => replaceWithData(finding, (title) => `Change the heading to "${title}"`),
+  fixes: { change: (finding) => replaceWithData(finding, (title) => `Change the heading to "${title}"`) },
 });
 
 /**

@@ -12,7 +12,8 @@ export default documentCheck({
   remedy: "Correct the id, or add the meter to `mendlog.shop.yaml`.",
   examples: {
     bad: [
-      `//- mendlog.shop.yaml
+      {
+        text: `//- mendlog.shop.yaml
 mendlog-shop: 1
 name: Example bench
 meters:
@@ -26,6 +27,18 @@ meter: bnech
        ^^^^^ unknown-meter: Did you mean bench?
 ---
 `,
+        fixes: [
+          {
+            title: "Change to bench",
+            makes: `
+ mendlog: 1
+-meter: bnech
++meter: bench
+ ---
+`,
+          },
+        ],
+      },
       `//- mendlog.shop.yaml
 mendlog-shop: 1
 name: Example bench
@@ -80,5 +93,5 @@ meter: bench
       ...(near ? { data: { newText: near } } : {}),
     };
   },
-  fixes: (finding) => replaceWithData(finding, (id) => `Change to ${id}`),
+  fixes: { change: (finding) => replaceWithData(finding, (id) => `Change to ${id}`) },
 });

@@ -4,8 +4,15 @@ import { frontSpan } from "../log/front";
 import { sourceOf, symptomOf } from "../review/board-draft";
 import { nearest } from "../text/nearest";
 import { boardFileFix } from "./board-fixes";
-import { documentCheck, type Fix } from "./check";
+import { documentCheck } from "./check";
 import { replaceWithData } from "./fixes";
+
+/** What a finding's fixes need to know. */
+interface Unlisted {
+  readonly typed: string;
+  /** Where it is written like an id: the same in plain words. */
+  readonly words?: string;
+}
 
 export default documentCheck({
   code: "unknown-symptom",
@@ -17,7 +24,8 @@ export default documentCheck({
     "Correct the id, add the symptom to the board file, or write it in plain words: a symptom in words is kept as it is and asked nothing of.",
   examples: {
     bad: [
-      `//- b.board.yaml
+      {
+        text: `//- b.board.yaml
 mendlog-board: 1
 id: example
 title: Example board
@@ -35,6 +43,52 @@ symptoms: [blank-dispaly, smells-of-fish, hums loudly]
                           ^^^^^^^^^^^^^^ unknown-symptom: write it in plain words
 ---
 `,
+        fixes: [
+          {
+            title: "Change to blank-display",
+            makes: `
+ board: example
+-symptoms: [blank-dispaly, smells-of-fish, hums loudly]
++symptoms: [blank-display, smells-of-fish, hums loudly]
+ ---
+`,
+          },
+          {
+            title: "Write it in words: blank dispaly",
+            makes: `
+ board: example
+-symptoms: [blank-dispaly, smells-of-fish, hums loudly]
++symptoms: [blank dispaly, smells-of-fish, hums loudly]
+ ---
+`,
+          },
+          {
+            title: "Add the symptom blank-dispaly to the board file",
+            makes: `
+//- b.board.yaml
+   no-sound: { title: No sound, circuits: [reset] }
++  blank-dispaly: { title: Blank dispaly } # log log.md, line 4
+`,
+          },
+          {
+            title: "Write it in words: smells of fish",
+            makes: `
+ board: example
+-symptoms: [blank-dispaly, smells-of-fish, hums loudly]
++symptoms: [blank-dispaly, smells of fish, hums loudly]
+ ---
+`,
+          },
+          {
+            title: "Add the symptom smells-of-fish to the board file",
+            makes: `
+//- b.board.yaml
+   no-sound: { title: No sound, circuits: [reset] }
++  smells-of-fish: { title: Smells of fish } # log log.md, line 4
+`,
+          },
+        ],
+      },
     ],
     good: [
       `//- b.board.yaml
@@ -74,22 +128,21 @@ symptoms: [blank-display, lane 3 never scores, dead, Self-test stops]
       };
     }
   },
-  fixes(finding, { ctx, log }): Fix[] {
-    const { words, typed } = finding.data as { words?: string; typed: string };
-    const symptom = words === undefined ? undefined : symptomOf(typed);
-    return [
-      ...replaceWithData(finding, (id) => `Change to ${id}`),
-      ...(words === undefined
+  fixes: {
+    change: (finding) => replaceWithData(finding, (id) => `Change to ${id}`),
+    writeInWords({ data, span }) {
+      const { words } = data as Unlisted;
+      return words === undefined
         ? []
-        : [{ title: `Write it in words: ${words}`, edits: [{ span: finding.span, newText: words }] }]),
-      ...(symptom && ctx && log
-        ? boardFileFix(
-            `Add the symptom ${typed} to the board file`,
-            [{ kind: "symptom", entry: { ...symptom, from: sourceOf(log, finding.span.start) } }],
-            ctx,
-          )
-        : []),
-    ];
+        : [{ title: `Write it in words: ${words}`, edits: [{ span, newText: words }] }];
+    },
+    addToBoardFile({ data, span }, { ctx, log }) {
+      const { words, typed } = data as Unlisted;
+      const symptom = words === undefined ? undefined : symptomOf(typed);
+      if (!symptom || !ctx || !log) return [];
+      const entry = { ...symptom, from: sourceOf(log, span.start) };
+      return boardFileFix(`Add the symptom ${typed} to the board file`, [{ kind: "symptom", entry }], ctx);
+    },
   },
 });
 

@@ -13,13 +13,25 @@ export default blockCheck({
     "Type the value again. An open circuit is `OL` or `open`, a pin that was not measured is `-` or an empty cell, and anything else belongs in the note column.",
   examples: {
     bad: [
-      exampleLog(`## Diode check
+      {
+        text: exampleLog(`## Diode check
 
 | Ref | Pin | Reading |
 |-----|-----|---------|
 | U14 | 1   | O.58    |
               ^^^^ unreadable-value: Did you mean 0.58?
 `),
+        fixes: [
+          {
+            title: "Change to 0.58",
+            makes: `
+ |-----|-----|---------|
+-| U14 | 1   | O.58    |
++| U14 | 1   | 0.58    |
+`,
+          },
+        ],
+      },
     ],
     good: [
       exampleLog(`## Diode check
@@ -35,5 +47,5 @@ export default blockCheck({
     ],
   },
   run: (input) => fromJudgements(input, "unreadable-value"),
-  fixes: (finding) => replaceWithData(finding, (text) => `Change to ${text}`),
+  fixes: { change: (finding) => replaceWithData(finding, (text) => `Change to ${text}`) },
 });

@@ -20,7 +20,8 @@ export default documentCheck({
   remedy: "Remove the comment, or correct the code it names.",
   examples: {
     bad: [
-      exampleLog(`## Diode check
+      {
+        text: exampleLog(`## Diode check
 
 <!-- mendlog-allow diode-out-of-window: seen before -->
                    ^^^^^^^^^^^^^^^^^^^ unused-suppression: hides nothing
@@ -29,11 +30,56 @@ export default documentCheck({
 |-----|-----|---------|
 | U14 | 1   | 0.58    |
 `),
-      exampleLog(`## Diode check
+        fixes: [
+          {
+            title: "Remove the comment",
+            makes: `
+
+-<!-- mendlog-allow diode-out-of-window: seen before -->
+-
+ | Ref | Pin | Reading |
+`,
+          },
+        ],
+      },
+      {
+        text: exampleLog(`## Diode check
 
 <!-- mendlog-allow diode-out-of-windwo -->
                    ^^^^^^^^^^^^^^^^^^^ unused-suppression: no check
 `),
+        fixes: [
+          {
+            title: "Remove the comment",
+            makes: `
+
+-<!-- mendlog-allow diode-out-of-windwo -->
+`,
+          },
+        ],
+      },
+      {
+        text: exampleLog(`## Diode check
+
+<!-- mendlog-allow diode-out-of-window, matrix-dead: the clamp diode is off board -->
+                                        ^^^^^^^^^^^ unused-suppression: hides nothing
+
+| Ref | Pin | Reading |
+|-----|-----|---------|
+| U14 | 1   | 1.42    |
+`),
+        fixes: [
+          {
+            title: "Take matrix-dead out of the comment",
+            makes: `
+
+-<!-- mendlog-allow diode-out-of-window, matrix-dead: the clamp diode is off board -->
++<!-- mendlog-allow diode-out-of-window: the clamp diode is off board -->
+
+`,
+          },
+        ],
+      },
     ],
     good: [
       exampleLog(`## Diode check
@@ -48,13 +94,18 @@ export default documentCheck({
   },
   run: () => [],
   // Not preferred: a reason written behind the code goes with the comment, so somebody is to look.
-  fixes(finding, { text }) {
-    const data = finding.data as UnusedSuppression | undefined;
-    if (!data) return [];
-    const code = text.slice(finding.span.start, finding.span.end);
-    return data.isWhole
-      ? [{ title: "Remove the comment", edits: [withoutComment(text, data.comment)] }]
-      : [{ title: `Take ${code} out of the comment`, edits: [withoutCode(text, finding.span)] }];
+  fixes: {
+    removeComment({ data }, { text }) {
+      const { comment, isWhole } = (data ?? {}) as Partial<UnusedSuppression>;
+      return comment && isWhole
+        ? [{ title: "Remove the comment", edits: [withoutComment(text, comment)] }]
+        : [];
+    },
+    takeCodeOut({ data, span: whole }, { text }) {
+      const { comment, isWhole } = (data ?? {}) as Partial<UnusedSuppression>;
+      const title = `Take ${text.slice(whole.start, whole.end)} out of the comment`;
+      return comment && !isWhole ? [{ title, edits: [withoutCode(text, whole)] }] : [];
+    },
   },
 });
 

@@ -1,5 +1,7 @@
 import { describe, expect, it } from "vitest";
-import { compare, straddleAdvice, windowText } from "../../server/src/judge/compare";
+import type { Extent } from "../../server/src/compute/limits/compare";
+import { comparisonText } from "../../server/src/compute/limits/text";
+import { compareWith, straddleAdvice, windowText } from "../../server/src/judge/compare";
 import type { Reference } from "../../server/src/judge/types";
 import { rangeFor, roundingOf, testVoltage, uncertaintyOf } from "../../server/src/judge/uncertainty";
 import type { Meter } from "../../server/src/knowledge/types";
@@ -80,6 +82,10 @@ describe("the uncertainty, by hand", () => {
 describe("the comparison", () => {
   const board: Reference = { kind: "board", of: "x", low: 4.75, high: 5.25, unit: "V", source: "s" };
   const at = (value: number) => ({ low: value, high: value });
+  const compare = (extent: Extent, reference: Reference, uncertainty: number) => {
+    const found = compareWith(reference, extent, uncertainty);
+    return { ...found, formula: comparisonText(found, "bench") };
+  };
 
   it.each([
     [5, 0.01, "within-limits", "4.75 V ≤ 5 V ± 10 mV ≤ 5.25 V"],

@@ -1,4 +1,4 @@
-import { say } from "../quantity/say";
+import type { Side } from "./limits/compare";
 
 /** What a reading comes to; see each judge for when it gives which. */
 export type Verdict =
@@ -13,56 +13,16 @@ export type Verdict =
 export interface Ruling {
   readonly ok: true;
   readonly verdict: Verdict;
+  /** Which way it left its limits; absent within them, and where there are none to leave. */
+  readonly side?: Side | undefined;
   /** Full sentences: what was found, against what, what it may mean and what to do. */
   readonly sentence: string;
   readonly formula: string;
   readonly source: string;
-}
-
-export interface Limits {
-  readonly low?: number;
-  readonly high?: number;
-  readonly unit: string;
-}
-
-export interface Held {
-  readonly verdict: Extract<Verdict, "within-limits" | "suspect" | "out-of-limits">;
-  readonly side?: "low" | "high";
-  readonly formula: string;
-}
-
-/**
- * A value against limits, all in `unit`; both limits belong to the window. `uncertainty` is the half-width about the
- * value, or the two ends where they lie unevenly. A value that straddles a limit is suspect, not out (guard band of
- * one uncertainty, JCGM 106 clause 8).
- */
-export function hold(
-  value: number,
-  limits: Limits,
-  uncertainty: number | readonly [lowest: number, highest: number] = 0,
-): Held {
-  const { unit } = limits;
-  const low = limits.low ?? Number.NEGATIVE_INFINITY;
-  const high = limits.high ?? Number.POSITIVE_INFINITY;
-  const even = typeof uncertainty === "number";
-  const [lowest, highest] = even ? [value - uncertainty, value + uncertainty] : uncertainty;
-  const read = `${say(value, unit)}${spread(uncertainty, unit)}`;
-  if (lowest > high)
-    return { verdict: "out-of-limits", side: "high", formula: `${read} > ${say(high, unit)}` };
-  if (highest < low) return { verdict: "out-of-limits", side: "low", formula: `${read} < ${say(low, unit)}` };
-  if (highest > high)
-    return { verdict: "suspect", side: "high", formula: `${read} straddles ${say(high, unit)}` };
-  if (lowest < low)
-    return { verdict: "suspect", side: "low", formula: `${read} straddles ${say(low, unit)}` };
-  const from = Number.isFinite(low) ? `${say(low, unit)} ≤ ` : "";
-  const to = Number.isFinite(high) ? ` ≤ ${say(high, unit)}` : "";
-  return { verdict: "within-limits", formula: `${from}${read}${to}` };
-}
-
-function spread(uncertainty: number | readonly [number, number], unit: string): string {
-  if (typeof uncertainty === "number") return uncertainty > 0 ? ` ± ${say(uncertainty, unit)}` : "";
-  const [lowest, highest] = uncertainty;
-  return lowest === highest ? "" : ` (${say(lowest, unit)} to ${say(highest, unit)})`;
+  /** The sentence names the source, so that nobody need say it behind. */
+  readonly namesSource?: boolean;
+  /** The sentence says that nothing was proved, so that nobody need say it behind. */
+  readonly saysUnproven?: boolean;
 }
 
 const WEIGHT: readonly Verdict[] = [

@@ -1,8 +1,9 @@
 // The capacitor that keeps a memory alive: what charges it through its resistor, and how long it holds.
 
 import { chargeCurrent, holdUpAtCurrent, impliedCurrent } from "../compute/circuit/holdup";
+import { compare } from "../compute/limits/compare";
+import { comparisonText } from "../compute/limits/text";
 import type { Ruling } from "../compute/verdict";
-import { hold } from "../compute/verdict";
 import type { Backup } from "../knowledge/types";
 import type { Reading } from "../log/model";
 import { say } from "../quantity/say";
@@ -62,7 +63,8 @@ export function judgeCharge(
   if (!most.ok || !flows.ok) return unjudged(reading, place, typed);
   const limit = across ? supply : most.value;
   const unit = across ? "V" : "A";
-  const held = hold(size, { high: limit, unit }, read.uncertainty);
+  const held = compare(size, { high: limit, unit }, { uncertainty: read.uncertainty });
+  const { verdict, side } = held;
   const carries = across
     ? `${say(size, "V")} across ${resistor.ref} of ${say(resistor.nominal, "ohm")} is a charge current of ${say(flows.value, "A")}`
     : `${resistor.ref} carries ${say(size, "A")}`;
@@ -70,9 +72,9 @@ export function judgeCharge(
     ? `${say(supply, "V")}, all there is to charge ${backup.capacitor}`
     : `${say(most.value, "A")}, which is what ${backup.capacitor} takes when it is empty`;
   const sentence =
-    held.verdict === "within-limits"
+    verdict === "within-limits"
       ? `${carries}, not above ${bound}. It falls as the capacitor fills: one that stays high means that ${backup.capacitor} leaks.`
-      : held.verdict === "suspect"
+      : verdict === "suspect"
         ? `${carries}, at the edge of ${bound}. Read it again on a finer range.`
         : `${carries}, above ${bound}: ${across ? "the rail is too high or the lead stood elsewhere" : `${resistor.ref} has fallen in value, or something else draws through it`}.`;
   const reference: Reference = {
@@ -83,8 +85,8 @@ export function judgeCharge(
     source: flows.source,
     ...linkTo(["backups", backup.index], ctx),
   };
-  const formula = across ? `${flows.formula}; ${held.formula}` : `${most.formula}; ${held.formula}`;
-  const ruling: Ruling = { ok: true, verdict: held.verdict, sentence, formula, source: flows.source };
+  const formula = `${across ? flows.formula : most.formula}; ${comparisonText(held, "arithmetic")}`;
+  const ruling: Ruling = { ok: true, verdict, side, sentence, formula, source: flows.source };
   return ruled(reading, place, ruling, CODE, {
     uncertainty: read.uncertainty,
     reference,
@@ -102,7 +104,8 @@ export function judgeHoldUp(
   const backup = backupAt(reading, ctx);
   const extent = extentOf(reading.value);
   if (!backup || !extent || extent.low === Number.POSITIVE_INFINITY) return undefined;
-  const typed = `${backup.capacitor} held ${backup.rail} for ${reading.value.typed}.`;
+  const lasted = `${backup.capacitor} held ${backup.rail} for ${reading.value.typed}`;
+  const typed = `${lasted}.`;
   const capacitor = valueAt(backup.capacitor, "capacitance", ctx);
   const from = chargedTo(backup, ctx);
   const to = amountOf(backup.minimum, "voltage");
@@ -127,15 +130,16 @@ export function judgeHoldUp(
       `${typed} It should hold for ${duration(least.value)} at least, and this leaves open whether it did.`,
     );
   const time = extent.low < least.value ? extent.high : extent.low;
-  const held = hold(time, { low: least.value, unit: "s" }, uncertainty);
+  const held = compare(time, { low: least.value, unit: "s" }, { uncertainty });
+  const { verdict, side } = held;
   const drawn = impliedCurrent({ capacitance: capacitor.nominal, from, to, time });
   const should = `${duration(least.value)} from ${say(from, "V")} to ${say(to, "V")} at ${say(current, "A")}`;
   const sentence =
-    held.verdict === "within-limits"
-      ? `${typed.slice(0, -1)}, at least the ${should}.`
-      : held.verdict === "suspect"
-        ? `${typed.slice(0, -1)}, at the edge of the ${should}.`
-        : `${typed.slice(0, -1)}, less than the ${should}. ${drawn.ok ? `It is as if ${say(drawn.value, "A")} were drawn: ` : ""}the capacitor was not charged or leaks, the diode leaks back, or the memory stays selected.`;
+    verdict === "within-limits"
+      ? `${lasted}, at least the ${should}.`
+      : verdict === "suspect"
+        ? `${lasted}, at the edge of the ${should}.`
+        : `${lasted}, less than the ${should}. ${drawn.ok ? `It is as if ${say(drawn.value, "A")} were drawn: ` : ""}the capacitor was not charged or leaks, the diode leaks back, or the memory stays selected.`;
   const reference: Reference = {
     kind: "board",
     of: `the time that ${backup.capacitor} holds ${backup.rail}`,
@@ -144,14 +148,15 @@ export function judgeHoldUp(
     source: least.source,
     ...linkTo(["backups", backup.index], ctx),
   };
-  const formula = [least.formula, held.formula, drawn.ok && reported(held.verdict) ? drawn.formula : ""]
-    .filter(Boolean)
-    .join("; ");
-  const ruling: Ruling = { ok: true, verdict: held.verdict, sentence, formula, source: least.source };
+  const wasShort = verdict !== "within-limits";
+  const formula = [
+    least.formula,
+    comparisonText(held, "arithmetic"),
+    ...(drawn.ok && wasShort ? [drawn.formula] : []),
+  ].join("; ");
+  const ruling: Ruling = { ok: true, verdict, side, sentence, formula, source: least.source };
   return ruled(reading, place, ruling, CODE, { uncertainty, reference, note: tolerances(capacitor) });
 }
-
-const reported = (verdict: Ruling["verdict"]): boolean => verdict !== "within-limits";
 
 function backupAt({ subject }: Reading, ctx: LogContext): Backup | undefined {
   const board = ctx.board?.value;

@@ -1,7 +1,9 @@
 // A coil's resistance: what driver and fuse would have to carry, and whether the winding is what it should be.
 
 import { judgeCoil, type Limit } from "../compute/circuit/coil";
-import { gravest, hold, type Ruling } from "../compute/verdict";
+import { compare } from "../compute/limits/compare";
+import { comparisonText } from "../compute/limits/text";
+import { gravest, type Ruling } from "../compute/verdict";
 import type { Coil, Part } from "../knowledge/types";
 import type { Reading } from "../log/model";
 import { parseQuantity } from "../quantity/quantity";
@@ -57,9 +59,11 @@ export function judgeCoilReading(
   const ruling: Ruling = {
     ok: true,
     verdict,
+    side: load.verdict === verdict ? load.side : winding?.side,
     sentence: `${nameOf(coil)} reads ${readText(resistance)}. ${sentences.join(" ")}`,
     formula: [load.formula, winding?.formula].filter(Boolean).join("; "),
     source: load.source,
+    saysUnproven: winding?.verdict === "within-limits",
   };
   return ruled(reading, place, ruling, overload ? OVERLOAD : ELSE, {
     uncertainty,
@@ -128,7 +132,7 @@ function windingOf(coil: Coil, resistance: number, uncertainty: number) {
   if (nominal === undefined || nominal <= 0) return undefined;
   const { share, source } = toleranceOf(coil);
   const limits = { low: nominal * (1 - share), high: nominal * (1 + share), unit: "ohm" };
-  const held = hold(resistance, limits, uncertainty);
+  const held = compare(resistance, limits, { uncertainty });
   const should = `${say(nominal, "ohm")} ± ${say(share, "%")} (${source})`;
   const sentence =
     held.verdict === "within-limits"
@@ -138,7 +142,7 @@ function windingOf(coil: Coil, resistance: number, uncertainty: number) {
         : held.side === "low"
           ? `It should read ${should}: turns are shorted or it is another coil. Compare its sister before it is connected.`
           : `It should read ${should}: look at its lugs and joints, or it is another coil.`;
-  return { ...held, sentence };
+  return { ...held, sentence, formula: comparisonText(held, "arithmetic") };
 }
 
 /**

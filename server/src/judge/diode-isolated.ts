@@ -1,6 +1,8 @@
 // A drop read with something off the net: a lifted leg shows its chip alone, an empty socket what is left of the net.
+import type { Extent } from "../compute/limits/compare";
+import { comparisonText } from "../compute/limits/text";
 import type { Reading } from "../log/model";
-import { compare, type Extent, straddleAdvice, windowText } from "./compare";
+import { compareWith, straddleAdvice, windowText } from "./compare";
 import type { LogContext } from "./context";
 import { diodeReference, GROUND_MAX } from "./diode-window";
 import { reads } from "./diode-words";
@@ -41,7 +43,7 @@ export function judgeIsolated(
       : "There is no usual window for this pin by itself";
     return { ...base, verdict: "unjudged", sentence: `${read}. ${why}, so the reading is not judged.` };
   }
-  const result = compare(extent, usual, uncertainty);
+  const result = compareWith(usual, extent, uncertainty);
   const high = result.verdict === "out-of-limits" && result.side === "high";
   const verdict = high && !alone ? "suspect" : result.verdict;
   const window = `${windowText(usual)}, ${usual.of} (${usual.source})`;
@@ -56,9 +58,10 @@ export function judgeIsolated(
   return {
     ...base,
     verdict,
+    side: result.side,
     ...(verdict === "within-limits" ? {} : { code: "diode-out-of-window" }),
     reference: usual,
-    formula: result.formula,
+    formula: comparisonText(result, "bench"),
     sentence,
   };
 }

@@ -1,20 +1,15 @@
 // What the findings about a drop to ground say, and what they advise.
 
+import type { Extent, Side } from "../compute/limits/compare";
 import type { Reading } from "../log/model";
 import { say } from "../quantity/say";
-import type { Extent } from "./compare";
 import type { LogContext } from "./context";
 import { GROUND_MAX } from "./diode-window";
 import type { PinRole } from "./pin-role";
 import type { Place } from "./place";
 import { noDevice } from "./whose-part";
 
-export function advice(
-  role: PinRole,
-  side: "low" | "high" | undefined,
-  extent: Extent,
-  net: Place["net"],
-): string {
+export function advice(role: PinRole, side: Side | undefined, extent: Extent, net: Place["net"]): string {
   if (role === "ground" || role === "tied-to-ground") {
     return "The path to ground is open or resistive: check the pin's joint, the socket contact and the track before anything else.";
   }

@@ -1,7 +1,9 @@
+import type { Extent, Side } from "../compute/limits/compare";
+import { comparisonText } from "../compute/limits/text";
 import { boardIndex } from "../knowledge/board-index";
 import type { Reading } from "../log/model";
 import type { JudgementCode } from "./codes";
-import { compare, doubtAdvice, type Extent, extentOf, straddleAdvice, windowText } from "./compare";
+import { compareWith, doubtAdvice, extentOf, straddleAdvice, windowText } from "./compare";
 import type { LogContext } from "./context";
 import { judgeIsolated } from "./diode-isolated";
 import { powerReference } from "./diode-power";
@@ -33,20 +35,21 @@ export function judgeDiode(reading: Reading, place: Place, ctx: LogContext): Jud
   const read = reads(reading, extent);
 
   if (expected) {
-    const result = compare(extent, expected, uncertainty);
+    const result = compareWith(expected, extent, uncertainty);
     const slip = result.verdict === "out-of-limits" ? unitSlip(reading, expected) : "";
     const verdict = slip === "" ? result.verdict : "suspect";
     return {
       ...base,
       verdict,
+      side: result.side,
       ...report(verdict),
       reference: expected,
       uncertainty,
-      formula: result.formula,
+      formula: comparisonText(result, "bench"),
       sentence:
         result.verdict === "within-limits"
           ? `${where} ${read}: within ${windowText(expected)}, ${expected.of} (${expected.source}). Not disproved.`
-          : `${where} ${read}; ${expected.of} is ${windowText(expected)} (${expected.source}). ${slip || (result.verdict === "suspect" ? doubtAdvice(result, reading.value, uncertainty) : usualElsewhere(extent, expected, role, place) || advice(role, result.side, extent, place.net))}`,
+          : `${where} ${read}; ${expected.of} is ${windowText(expected)} (${expected.source}). ${slip || (result.verdict === "suspect" ? doubtAdvice(result, expected, reading.value, uncertainty) : usualElsewhere(extent, expected, role, place) || advice(role, result.side, extent, place.net))}`,
     };
   }
   if (role === "not-connected") {
@@ -75,18 +78,20 @@ export function judgeDiode(reading: Reading, place: Place, ctx: LogContext): Jud
       sentence: `${where} ${read}. ${whyUnjudged(place, ctx)} Compare a sister chip or another board.`,
     };
   }
-  const result = compare(extent, usual, uncertainty);
+  const result = compareWith(usual, extent, uncertainty);
   const near =
-    result.verdict === "out-of-limits" && (unitSlip(reading, usual) || innocent(extent, usual, place, ctx));
+    result.verdict === "out-of-limits" &&
+    (unitSlip(reading, usual) || innocent(extent, result.side, usual, place, ctx));
   const verdict = near ? "suspect" : result.verdict;
   const doubt = result.verdict === "suspect" ? straddleAdvice(reading.value, uncertainty) : near;
   return {
     ...base,
     verdict,
+    side: result.side,
     ...report(verdict),
     reference: usual,
     uncertainty,
-    formula: result.formula,
+    formula: comparisonText(result, "bench"),
     sentence:
       verdict === "within-limits"
         ? `${where} ${read}: within ${windowText(usual)}, ${usual.of} (${usual.source}). Not disproved; this reading cannot prove the chip.`
@@ -112,17 +117,22 @@ const SMALLER: ReadonlyMap<number, string> = new Map([
 /** A sentence where other boards read otherwise, though a chip of the family may read so; else "". */
 function usualElsewhere(extent: Extent, { kind }: Reference, role: PinRole, place: Place): string {
   const usual = kind === "shop" || kind === "reference-job" ? diodeReference(role, place) : undefined;
-  if (usual?.kind !== "family" || compare(extent, usual, 0).verdict !== "within-limits") return "";
+  if (usual?.kind !== "family" || compareWith(usual, extent, 0).verdict !== "within-limits") return "";
   return "A chip of this family may read so, but not in this place: look at what else hangs on the net, and compare another board, before blaming the chip.";
 }
 
 /** A sentence naming what else may cause the reading, or "" where nothing innocent does. */
-function innocent(extent: Extent, usual: Reference, place: Place, ctx: LogContext): string {
-  const low = usual.low ?? 0;
-  const high = usual.high ?? Number.POSITIVE_INFINITY;
-  const missBy = extent.low > high ? extent.low - high : low - extent.high;
+function innocent(
+  extent: Extent,
+  side: Side | undefined,
+  usual: Reference,
+  place: Place,
+  ctx: LogContext,
+): string {
+  const { low = 0, high = Number.POSITIVE_INFINITY } = usual;
+  const missBy = side === "high" ? extent.low - high : low - extent.high;
   const others = passiveNeighbours(place, ctx);
-  if (extent.high < low && extent.high > GROUND_MAX && others.length > 0) {
+  if (side === "low" && extent.high > GROUND_MAX && others.length > 0) {
     return `${others.join(", ")} on ${place.net?.name} can pull the reading down: lift one end, or compare the same pin on another board, before blaming the chip.`;
   }
   if (usual.kind === "family" && missBy <= PARALLEL_ALLOWANCE && extent.high > GROUND_MAX) {

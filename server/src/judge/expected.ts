@@ -1,5 +1,7 @@
+import type { Extent } from "../compute/limits/compare";
+import { comparisonText } from "../compute/limits/text";
 import type { Reading } from "../log/model";
-import { compare, doubtAdvice, type Extent, extentOf, windowText } from "./compare";
+import { compareWith, doubtAdvice, extentOf, windowText } from "./compare";
 import { hasBoardFile, type LogContext } from "./context";
 import { type Place, placeName } from "./place";
 import { boardReference, shopReference } from "./reference";
@@ -42,19 +44,20 @@ function judgeAgainst(
 ): Judgement {
   const base = place ? { reading, place } : { reading };
   const uncertainty = uncertaintyOf(reading.value, ctx.meter, reading.table.procedure.meter?.function);
-  const result = compare(extent, reference, uncertainty);
+  const result = compareWith(reference, extent, uncertainty);
   const name = place ? placeName(place) : (reading.subject.rail?.text ?? "This");
   const within = result.verdict === "within-limits";
   return {
     ...base,
     verdict: result.verdict,
+    side: result.side,
     ...(within ? {} : { code: "outside-expected" }),
     reference,
     uncertainty,
-    formula: result.formula,
+    formula: comparisonText(result, "bench"),
     sentence: within
       ? `${name} reads ${reading.value.typed}: within ${windowText(reference)}, ${reference.of} (${reference.source}).`
-      : `${name} reads ${reading.value.typed}; ${reference.of} is ${windowText(reference)} (${reference.source}). ${result.verdict === "suspect" ? doubtAdvice(result, reading.value, uncertainty) : "Measure again, then follow the net to what differs."}`,
+      : `${name} reads ${reading.value.typed}; ${reference.of} is ${windowText(reference)} (${reference.source}). ${result.verdict === "suspect" ? doubtAdvice(result, reference, reading.value, uncertainty) : "Measure again, then follow the net to what differs."}`,
   };
 }
 

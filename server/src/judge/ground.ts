@@ -1,7 +1,8 @@
 // A rail's resistance to ground before power is applied.
+import { comparisonText } from "../compute/limits/text";
 import type { Reading } from "../log/model";
 import { say } from "../quantity/say";
-import { compare, extentOf } from "./compare";
+import { compareWith, extentOf } from "./compare";
 import type { LogContext } from "./context";
 import { judgeExpected } from "./expected";
 import type { Place } from "./place";
@@ -31,12 +32,15 @@ export function judgeGround(
     unit: "ohm",
     source: "common practice, no source",
   };
-  const { verdict, formula } = compare(extent, reference, uncertainty);
+  const found = compareWith(reference, extent, uncertainty);
+  const { verdict, side } = found;
+  const formula = comparisonText(found, "bench");
   const base = { reading, reference, uncertainty, formula, ...(place ? { place } : {}) };
   if (verdict === "out-of-limits") {
     return {
       ...base,
       verdict,
+      side,
       code: CODE,
       sentence: `${name} reads ${say(extent.high, "ohm")} to ground: that is a short. Do not apply power. Lift or unplug what hangs on the rail, one part after the other, and read again (common practice, no source).`,
     };

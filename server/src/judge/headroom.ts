@@ -8,7 +8,7 @@ import type { Rail } from "../knowledge/types";
 import type { LogTable, Reading } from "../log/model";
 import { say } from "../quantity/say";
 import { amountOf, linkTo, nominalOf } from "./board-parts";
-import { compare } from "./compare";
+import { compareWith } from "./compare";
 import type { LogContext } from "./context";
 import { accuracyGap, besides, type Measured, measuredOf, readingsOfRail } from "./measured";
 import { railReference } from "./rail";
@@ -90,7 +90,7 @@ function headroomOf(stage: Stage, ctx: LogContext): Headroom | undefined {
   const limits = railReference(to, ctx);
   const nominal = nominalOf(to);
   const at = { low: output.value, high: output.value };
-  const out = limits && compare(at, limits, output.uncertainty).verdict === "out-of-limits";
+  const out = limits && compareWith(limits, at, output.uncertainty).verdict === "out-of-limits";
   const low = out && nominal !== undefined && Math.abs(output.value) < Math.abs(nominal);
   const target = low ? { value: nominal, uncertainty: 0 } : output;
   const given = amountOf(to.dropout, "voltage");
@@ -154,6 +154,8 @@ function onInput(base: Judgement, stage: Stage, ctx: LogContext): Judgement {
   return {
     ...base,
     verdict: headroom.verdict,
+    // What the regulator needs is of the size, and of a negative rail's reading the other way round.
+    side: isNegative(stage.from) ? "high" : "low",
     code: CODE,
     formula,
     sentence: `${what}. ${headroom.sentence}`,
@@ -162,13 +164,14 @@ function onInput(base: Judgement, stage: Stage, ctx: LogContext): Judgement {
   };
 }
 
+const isNegative = (rail: Rail): boolean => (nominalOf(rail) ?? 0) < 0;
+
 /** What the regulator needs at its input, as a limit of the input's average. */
 function needOf({ from, to }: Stage, headroom: Headroom, ctx: LogContext): Reference {
-  const negative = (nominalOf(from) ?? 0) < 0;
   return {
     kind: "board",
     of: `what ${to.regulator ?? `the regulator of ${to.name}`} needs at its input`,
-    ...(negative ? { high: -headroom.least } : { low: headroom.least }),
+    ...(isNegative(from) ? { high: -headroom.least } : { low: headroom.least }),
     unit: "V",
     source: headroom.source,
     ...linkTo(["rails", to.name], ctx),

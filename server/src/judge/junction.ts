@@ -10,6 +10,7 @@ import {
   type JunctionWindow,
   USUAL_WINDOWS,
 } from "../compute/circuit/junction-table";
+import type { Ruling } from "../compute/verdict";
 import type { Reading } from "../log/model";
 import { extentOf } from "./compare";
 import type { LogContext } from "./context";
@@ -57,17 +58,22 @@ export function judgeJunction(
   if (!outcome.ok) return unjudged(reading, place, outcome.reason);
   const pair = outcome.pairs.find((p) => p.pair === measure);
   if (!pair) return undefined;
-  const { verdict, sentence, formula } = pair;
+  const { verdict, side, sentence, formula = "", saysUnproven = false } = pair;
   // What the readings suggest together is said once, at the first pair that is wrong.
   const first = outcome.pairs.find((p) => p.verdict === "out-of-limits");
-  const text = [sentence, ...(pair === first ? outcome.hints : [])].join(" ");
-  return ruled(
-    reading,
-    place,
-    { ok: true, verdict, sentence: text, formula: formula ?? "", source: outcome.source },
-    CODE,
-    { uncertainty },
-  );
+  const hints = pair === first ? outcome.hints : [];
+  const { source } = outcome;
+  const ruling: Ruling = {
+    ok: true,
+    verdict,
+    side,
+    sentence: [sentence, ...hints.map((hint) => hint.sentence)].join(" "),
+    formula,
+    source,
+    namesSource: [pair, ...hints].some(({ sourceNamed }) => sourceNamed === source),
+    saysUnproven,
+  };
+  return ruled(reading, place, ruling, CODE, { uncertainty });
 }
 
 type Readings = { [pair in JunctionPair]?: number };

@@ -1,7 +1,8 @@
 // Diodes and transistors on the diode range, a row a leg: what a leg reads hangs on what the board has there, so that
 // only a plain short or two open legs say something, and then as a doubt.
+import type { Extent } from "../compute/limits/compare";
 import type { Reading } from "../log/model";
-import { type Extent, extentOf } from "./compare";
+import { extentOf } from "./compare";
 import type { LogContext } from "./context";
 import { type Place, placeOf } from "./place";
 import type { Judgement, Reference } from "./types";
@@ -16,7 +17,7 @@ export function judgeLeg(
   place: Place,
   extent: Extent,
   ctx: LogContext,
-): Pick<Judgement, "verdict" | "sentence" | "formula" | "reference"> | undefined {
+): Pick<Judgement, "verdict" | "side" | "sentence" | "formula" | "reference"> | undefined {
   const { device, pin } = place;
   if (!device || !pin || place.tiedTo || (device.kind !== "diode" && device.kind !== "transistor"))
     return undefined;
@@ -37,6 +38,7 @@ export function judgeLeg(
     };
     return {
       verdict: "suspect",
+      side: "low",
       reference,
       formula: `${extent.high} V < ${SHORT_BELOW} V`,
       sentence: isDiode
@@ -52,6 +54,7 @@ export function judgeLeg(
   ) {
     return {
       verdict: "suspect",
+      side: "high",
       formula: "\u221e both ways",
       sentence: `and so does its other leg (${SOURCE}): the ${number} or a joint is open. Lift one leg and read it both ways.`,
     };

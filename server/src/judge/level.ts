@@ -1,12 +1,14 @@
 // A standing voltage on a logic pin.
 
+import { comparisonText } from "../compute/limits/text";
 import { familyLevels, type Levels } from "../compute/logic/family-levels";
 import { judgeLevel as ruleLevel } from "../compute/logic/levels";
 import { outputStage } from "../compute/logic/output-stage";
 import { inputTechnology } from "../compute/logic/technology";
+import type { Ruling } from "../compute/verdict";
 import type { Family } from "../knowledge/types";
 import type { Reading } from "../log/model";
-import { compare, extentOf, windowText } from "./compare";
+import { compareWith, extentOf, windowText } from "./compare";
 import type { LogContext } from "./context";
 import { judgeExpected } from "./expected";
 import { isMoving } from "./moving";
@@ -94,7 +96,8 @@ function powerPin(reading: Reading, place: Place, uncertainty: number): Judgemen
         unit: "V",
         source: "common practice, no source",
       };
-  const { verdict, formula } = compare(extent, reference, uncertainty);
+  const found = compareWith(reference, extent, uncertainty);
+  const { verdict, side } = found;
   const read = `It reads ${reading.value.typed}`;
   const sentence =
     verdict === "within-limits"
@@ -102,10 +105,9 @@ function powerPin(reading: Reading, place: Place, uncertainty: number): Judgemen
       : ground
         ? `${read}, where a ground pin is ${windowText(reference)}: its joint, its socket contact or the track is open or resistive.`
         : `${read}, where ${reference.of} is ${windowText(reference)}: put the rail right, or find the open track to this pin, before reading any other.`;
-  return ruled(reading, place, { ok: true, verdict, sentence, formula, source: reference.source }, CODE, {
-    reference,
-    uncertainty,
-  });
+  const formula = comparisonText(found, "bench");
+  const ruling: Ruling = { ok: true, verdict, side, sentence, formula, source: reference.source };
+  return ruled(reading, place, ruling, CODE, { reference, uncertainty });
 }
 
 /** "the supply of standard TTL"; where a part takes several, the pin is named. */
@@ -128,23 +130,17 @@ function regulatorOutput(reading: Reading, place: Place, uncertainty: number): J
     ...window,
     unit: "V",
   };
-  const { verdict, formula, side } = compare(extent, reference, uncertainty);
+  const found = compareWith(reference, extent, uncertainty);
+  const { verdict, side, limit } = found;
   const read = `It reads ${reading.value.typed}`;
-  const isMore = (side === "high") === window.low >= 0;
+  const isMore = (limit === "high") === window.low >= 0;
   const sentence =
     verdict === "within-limits"
       ? `${read}, within ${windowText(reference)}, ${reference.of}.`
       : `${read}, where ${reference.of} is ${windowText(reference)}: ${isMore ? "it is shorted through or has lost its ground" : "read its input under load, then what hangs on its output"}.`;
-  return ruled(
-    reading,
-    place,
-    { ok: true, verdict, sentence, formula, source: reference.source },
-    REGULATOR_CODE,
-    {
-      reference,
-      uncertainty,
-    },
-  );
+  const formula = comparisonText(found, "bench");
+  const ruling: Ruling = { ok: true, verdict, side, sentence, formula, source: reference.source };
+  return ruled(reading, place, ruling, REGULATOR_CODE, { reference, uncertainty });
 }
 
 /** The family of the first input on the net, which is what has to understand the level. */

@@ -6,9 +6,10 @@ import {
   judgeCapacitanceInCircuit,
   judgeResistanceInCircuit,
 } from "../compute/circuit/in-circuit";
+import { compare } from "../compute/limits/compare";
+import { comparisonText } from "../compute/limits/text";
 import type { Outcome } from "../compute/outcome";
 import { type PartValue, partValue, readValue } from "../compute/part-value";
-import { hold } from "../compute/verdict";
 import type { Reading } from "../log/model";
 import { say } from "../quantity/say";
 import type { Dimension } from "../quantity/units";
@@ -64,13 +65,15 @@ function outOfCircuit(
 ): Outcome<InCircuitRuling> {
   const low = value.nominal * (1 - value.tolerance);
   const high = value.nominal * (1 + value.tolerance);
-  const { verdict, formula } = hold(input.reading, { low, high, unit }, input.uncertainty);
+  const found = compare(input.reading, { low, high, unit }, { uncertainty: input.uncertainty });
+  const { verdict, side } = found;
   const what = `Out of circuit it reads ${say(input.reading, unit)} where ${say(value.nominal, unit)} is marked`;
   return {
     ok: true,
     conclusion: verdict === "out-of-limits" ? "disproved" : "not-disproved",
     verdict,
-    formula,
+    side,
+    formula: comparisonText(found, "arithmetic"),
     source: value.toleranceSource,
     sentence:
       verdict === "out-of-limits"

@@ -1,7 +1,8 @@
 // The resistance from a chip's pin to ground, with the power off: only a plain short is told.
+import { comparisonText } from "../compute/limits/text";
 import type { Reading } from "../log/model";
 import { say } from "../quantity/say";
-import { compare, extentOf } from "./compare";
+import { compareWith, extentOf } from "./compare";
 import type { LogContext } from "./context";
 import { judgeExpected } from "./expected";
 import { type Place, placeName } from "./place";
@@ -37,7 +38,9 @@ export function judgePinToGround(
     unit: "ohm",
     source: "common practice, no source",
   };
-  const { verdict, formula } = compare(extent, reference, uncertainty);
+  const found = compareWith(reference, extent, uncertainty);
+  const { verdict, side } = found;
+  const formula = comparisonText(found, "bench");
   const base = { reading, place, reference, uncertainty, formula };
   const read = `${placeName(place)} reads ${extent.low === extent.high ? say(extent.low, "ohm") : reading.value.typed} to ground`;
   if (verdict === "within-limits") {
@@ -50,6 +53,7 @@ export function judgePinToGround(
   return {
     ...base,
     verdict,
+    side,
     code: CODE,
     sentence: isGround
       ? `${read}, where a ground pin is at most ${say(GROUND_ABOVE, "ohm")}: its joint, its socket contact or the track is open or poor (${reference.source}).`

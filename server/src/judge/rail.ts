@@ -1,8 +1,10 @@
+import type { Extent, Side } from "../compute/limits/compare";
+import { comparisonText } from "../compute/limits/text";
 import type { Board, Rail } from "../knowledge/types";
 import type { Reading } from "../log/model";
 import { parseQuantity } from "../quantity/quantity";
 import { locate } from "../syntax/yaml";
-import { compare, type Extent, extentOf, straddleAdvice, windowText } from "./compare";
+import { compareWith, extentOf, straddleAdvice, windowText } from "./compare";
 import { hasBoardFile, type LogContext } from "./context";
 import { railAt } from "./rail-name";
 import { boardReference } from "./reference";
@@ -38,17 +40,19 @@ export function judgeRail(reading: Reading, ctx: LogContext): Judgement {
     };
   }
   const uncertainty = uncertaintyOf(reading.value, ctx.meter, ripple ? "ac-volts" : "dc-volts");
-  const result = compare(extent, reference, uncertainty);
+  const result = compareWith(reference, extent, uncertainty);
+  const formula = comparisonText(result, "bench");
   const load = reading.table.section.qualifiers.load;
   const state = load ? ` ${load}` : "";
-  const what = `${rail.name}${ripple ? " ripple" : ""} reads ${reading.value.typed || result.formula}${state}`;
+  const what = `${rail.name}${ripple ? " ripple" : ""} reads ${reading.value.typed || formula}${state}`;
   return {
     reading,
     verdict: result.verdict,
+    side: result.side,
     ...(result.verdict === "within-limits" ? {} : { code: CODE }),
     reference,
     uncertainty,
-    formula: result.formula,
+    formula,
     sentence:
       result.verdict === "within-limits"
         ? `${what}: within ${windowText(reference)}, ${reference.of} (${reference.source}).`
@@ -57,8 +61,8 @@ export function judgeRail(reading: Reading, ctx: LogContext): Judgement {
 }
 
 /** Of a negative rail the low side is too much and the high side too little. */
-const sideOf = (side: "low" | "high" | undefined, { high = 0 }: Reference) =>
-  high >= 0 || !side ? side : side === "low" ? ("high" as const) : ("low" as const);
+const sideOf = (side: Side | undefined, { high = 0 }: Reference): Side | undefined =>
+  high >= 0 || !side ? side : side === "low" ? "high" : "low";
 
 function others(board: Board): string {
   const names = [...board.rails.keys()];
@@ -80,9 +84,9 @@ function noLimits({ name }: Rail, ripple: boolean, ctx: LogContext): string {
 
 /** True where only the sign is wrong: the leads were on the other way round, or the minus was left out. */
 const reversed = ({ low, high }: Extent, reference: Reference): boolean =>
-  compare({ low: -high, high: -low }, reference, 0).verdict === "within-limits";
+  compareWith(reference, { low: -high, high: -low }, 0).verdict === "within-limits";
 
-function advice(side: "low" | "high" | undefined, ripple: boolean, swapped: boolean): string {
+function advice(side: Side | undefined, ripple: boolean, swapped: boolean): string {
   if (swapped && !ripple)
     return "The value fits with the other sign: check which lead stood where, or the minus in the log.";
   if (ripple)

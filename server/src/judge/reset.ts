@@ -61,6 +61,7 @@ function fromParts(
     capacitorTolerance: capacitor.tolerance,
     measured,
     uncertainty,
+    whose: `that ${resistor.ref} and ${capacitor.ref} give`,
   });
   if (!ruling.ok) return unjudged(reading, place, ruling.reason);
   const { shortest, longest } = ruling.expected;
@@ -73,18 +74,9 @@ function fromParts(
     source: SOURCE,
     ...linkTo(["resets", reset.index], ctx),
   };
-  return ruled(
-    reading,
-    place,
-    { ...ruling, source: SOURCE, sentence: withParts(ruling.sentence, resistor.ref, capacitor.ref) },
-    CODE,
-    {
-      uncertainty,
-      reference,
-      note: `${tolerances(resistor, capacitor)}; lets go at ${say(threshold, "V")}: ${reset.source ?? "the board file"}`,
-    },
-  );
+  return ruled(reading, place, { ...ruling, source: SOURCE }, CODE, {
+    uncertainty,
+    reference,
+    note: `${tolerances(resistor, capacitor)}; lets go at ${say(threshold, "V")}: ${reset.source ?? "the board file"}`,
+  });
 }
-
-const withParts = (sentence: string, resistor: string, capacitor: string): string =>
-  sentence.replace("of this resistor and capacitor", `that ${resistor} and ${capacitor} give`);

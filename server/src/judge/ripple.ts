@@ -5,6 +5,7 @@ import type { Rail } from "../knowledge/types";
 import { headerWord } from "../log/headers";
 import type { Reading } from "../log/model";
 import { say } from "../quantity/say";
+import { withAside } from "../text/sentence";
 import { amountOf, linkTo, tolerances, type Valued, valueAt } from "./board-parts";
 import type { LogContext } from "./context";
 import { accuracyGap, besides, type Measured, measuredOf } from "./measured";
@@ -148,7 +149,7 @@ function withImplied(base: Judgement, ripple: number, circuit: RippleCircuit): J
   const at = `at ${say(circuit.current, "A")}, ${circuit.from}`;
   return {
     ...base,
-    sentence: `${base.sentence} ${told.replace(/\.$/, "")} (${at}).`,
+    sentence: `${base.sentence} ${withAside(told, at)}`,
     formula: `${base.formula}; ${left.formula}`,
   };
 }

@@ -1,6 +1,7 @@
 import type { Outcome } from "../compute/outcome";
 import type { Ruling } from "../compute/verdict";
 import type { Reading } from "../log/model";
+import { withAside } from "../text/sentence";
 import type { JudgementCode } from "./codes";
 import { type Place, placeName } from "./place";
 import type { Judgement, Reference } from "./types";
@@ -21,28 +22,24 @@ export function ruled(
   { uncertainty, reference, note }: More = {},
 ): Judgement {
   if (!ruling.ok) return unjudged(reading, place, ruling.reason);
-  const { verdict, formula, source } = ruling;
-  const within = verdict === "within-limits" && !ruling.sentence.includes("Not disproved");
+  const { verdict, side, formula, source } = ruling;
+  const within = verdict === "within-limits" && !ruling.saysUnproven;
   const sentence = within ? `${ruling.sentence} Not disproved.` : ruling.sentence;
   const reported = verdict === "out-of-limits" || verdict === "suspect" || verdict === "impossible";
   const name = place ? `${placeName(place)}: ` : "";
   const sources = note === undefined || note === source ? source : `${source}; ${note}`;
+  const isNamed = ruling.namesSource && sources === source;
   return {
     reading,
     verdict,
+    side,
     ...(reported ? { code } : {}),
-    sentence: `${name}${withSource(sentence, sources)}`,
+    sentence: `${name}${isNamed ? sentence : withAside(sentence, sources)}`,
     formula,
     ...(uncertainty === undefined ? {} : { uncertainty }),
     ...(reference ? { reference } : {}),
     ...(place ? { place } : {}),
   };
-}
-
-/** The source in brackets before the last full stop, unless the sentence names it already. */
-function withSource(sentence: string, source: string): string {
-  if (sentence.includes(source)) return sentence;
-  return `${sentence.replace(/\.$/, "")} (${source}).`;
 }
 
 export const unjudged = (reading: Reading, place: Place | undefined, sentence: string): Judgement => ({

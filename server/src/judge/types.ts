@@ -1,3 +1,4 @@
+import type { Side } from "../compute/limits/compare";
 import type { Verdict } from "../compute/verdict";
 import type { Reading } from "../log/model";
 import type { Span } from "../text/span";
@@ -25,6 +26,8 @@ export interface Reference {
 export interface Judgement {
   readonly reading: Reading;
   readonly verdict: Verdict;
+  /** Which way it left its limits; absent within them, and where there are none to leave. */
+  readonly side?: Side | undefined;
   /** Code of the check that reports it, where it is to be reported. */
   readonly code?: JudgementCode;
   /** Full sentences: what was read, what was to be expected and why, what to do. */

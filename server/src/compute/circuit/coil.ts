@@ -1,8 +1,8 @@
 // A coil's resistance says what its driver and fuse will have to carry when the board goes back.
 import { say } from "../../quantity/say";
+import { compare, type Side } from "../limits/compare";
 import { computed, notNegative, type Outcome, positive, readable, refused } from "../outcome";
-import type { Verdict } from "../verdict";
-import { gravest, hold } from "../verdict";
+import { gravest, type Verdict } from "../verdict";
 
 const OHM = "Ohm's law";
 
@@ -55,6 +55,8 @@ export interface JudgeCoilInput {
 export interface CoilRuling {
   readonly ok: true;
   readonly verdict: Verdict;
+  /** Which way the resistance left what keeps the current within the limits; absent within them. */
+  readonly side?: Side;
   /** Amperes and watts, infinite for a short. */
   readonly current: number;
   readonly power: number;
@@ -80,12 +82,14 @@ export function judgeCoil(input: JudgeCoilInput): Outcome<CoilRuling> {
   if (bad) return bad;
   if (resistance === Number.POSITIVE_INFINITY) {
     return extreme(
+      "high",
       0,
       "The winding is open: no current flows. Look at the lugs first, the wire breaks there.",
     );
   }
   if (resistance === 0) {
     return extreme(
+      "low",
       Number.POSITIVE_INFINITY,
       "The winding is shorted: only the wiring limits the current. Do not connect it, it destroys the driver.",
     );
@@ -103,7 +107,7 @@ export function judgeCoil(input: JudgeCoilInput): Outcome<CoilRuling> {
   const verdicts: Verdict[] = [];
   const sentences: string[] = [];
   if (transistor) {
-    const held = hold(current.value, { high: transistor.value, unit: "A" }, range);
+    const held = compare(current.value, { high: transistor.value, unit: "A" }, { uncertainty: range });
     verdicts.push(held.verdict);
     const limit = `the ${say(transistor.value, "A")} its driver carries (${transistor.source})`;
     sentences.push(
@@ -115,7 +119,7 @@ export function judgeCoil(input: JudgeCoilInput): Outcome<CoilRuling> {
     );
   }
   if (fuse) {
-    const held = hold(current.value, { high: fuse.value, unit: "A" }, range);
+    const held = compare(current.value, { high: fuse.value, unit: "A" }, { uncertainty: range });
     verdicts.push(held.verdict === "out-of-limits" ? "suspect" : held.verdict);
     const limit = `the fuse's ${say(fuse.value, "A")} (${fuse.source})`;
     sentences.push(
@@ -125,9 +129,12 @@ export function judgeCoil(input: JudgeCoilInput): Outcome<CoilRuling> {
     );
   }
   if (verdicts.length === 0) sentences.push(`${draws}; neither the driver's limit nor the fuse is known.`);
+  const verdict = gravest(verdicts);
   return {
     ok: true,
-    verdict: gravest(verdicts),
+    verdict,
+    // Too much current is too little resistance.
+    ...(verdict === "out-of-limits" || verdict === "suspect" ? { side: "low" } : {}),
     current: current.value,
     power: power.value,
     sentences,
@@ -135,10 +142,11 @@ export function judgeCoil(input: JudgeCoilInput): Outcome<CoilRuling> {
     source: OHM,
   };
 
-  function extreme(amperes: number, sentence: string): CoilRuling {
+  function extreme(side: Side, amperes: number, sentence: string): CoilRuling {
     return {
       ok: true,
       verdict: "out-of-limits",
+      side,
       current: amperes,
       power: amperes * supply,
       sentences: [sentence],

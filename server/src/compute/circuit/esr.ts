@@ -2,8 +2,10 @@
 // voltage, size, make and the meter's frequency. So a reading is judged only against a limit somebody gives, the
 // part's own loss angle, or a new part of the same kind.
 import { say } from "../../quantity/say";
+import { compare } from "../limits/compare";
+import { comparisonText } from "../limits/text";
 import { computed, notNegative, type Outcome, positive, readable, refused } from "../outcome";
-import { hold, type Ruling } from "../verdict";
+import type { Ruling } from "../verdict";
 
 /** How many times a new part's reading calls for a second look: common practice, no source. */
 export const WORN_RATIO = 3;
@@ -53,7 +55,8 @@ export function judgeEsr(input: EsrInput): Outcome<Ruling> {
   );
   if (bad) return bad;
   if (limit) {
-    const { verdict, formula } = hold(reading, { high: limit.value, unit: "ohm" }, uncertainty);
+    const found = compare(reading, { high: limit.value, unit: "ohm" }, { uncertainty });
+    const { verdict, side } = found;
     const against = `${say(limit.value, "ohm")} (${limit.source})`;
     const read = `The series resistance of ${say(reading, "ohm")}`;
     const sentence =
@@ -62,16 +65,28 @@ export function judgeEsr(input: EsrInput): Outcome<Ruling> {
         : verdict === "suspect"
           ? `${read} straddles ${against}: zero the leads and read again.`
           : `${read} is above ${against}: the capacitor is worn out or its joint is poor.`;
-    return { ok: true, verdict, sentence, formula, source: limit.source };
+    const formula = comparisonText(found, "arithmetic");
+    return {
+      ok: true,
+      verdict,
+      side,
+      sentence,
+      formula,
+      source: limit.source,
+      namesSource: true,
+      saysUnproven: verdict === "within-limits",
+    };
   }
   if (likeNew !== undefined) {
     const bound = WORN_RATIO * likeNew;
-    const worn = reading - uncertainty > bound;
+    const worn = compare(reading, { high: bound, unit: "ohm" }, { uncertainty }).verdict === "out-of-limits";
     return {
       ok: true,
       verdict: worn ? "suspect" : "within-limits",
+      ...(worn ? { side: "high" } : {}),
       formula: `${say(reading, "ohm")} ${worn ? ">" : "≤"} ${WORN_RATIO} × ${say(likeNew, "ohm")}`,
       source: "common practice, no source",
+      saysUnproven: !worn,
       sentence: worn
         ? `The series resistance of ${say(reading, "ohm")} is more than ${WORN_RATIO} times the ${say(likeNew, "ohm")} of a new part: it is probably worn out. Take it out and read it alone.`
         : `The series resistance of ${say(reading, "ohm")} is not more than ${WORN_RATIO} times the ${say(likeNew, "ohm")} of a new part. Not disproved.`,

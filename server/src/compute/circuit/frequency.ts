@@ -1,6 +1,7 @@
 import { say } from "../../quantity/say";
+import { compare } from "../limits/compare";
 import { type Computed, notNegative, type Outcome, positive, refused } from "../outcome";
-import { hold, type Ruling } from "../verdict";
+import type { Ruling } from "../verdict";
 
 const SOURCE = "definition: (measured - nominal) / nominal";
 
@@ -43,7 +44,8 @@ export function judgeFrequency(input: FrequencyInput): Outcome<Ruling & { readon
     refused(positive("limit", limit, "ppm"), notNegative("uncertainty", uncertainty, "Hz")) ??
     deviation(measured, nominal);
   if (!found.ok) return found;
-  const { verdict } = hold(found.value, { low: -limit, high: limit, unit: "ppm" }, uncertainty / nominal);
+  const limits = { low: -limit, high: limit, unit: "ppm" };
+  const { verdict, side } = compare(found.value, limits, { uncertainty: uncertainty / nominal });
   const read =
     measured === 0
       ? "The clock does not run"
@@ -57,5 +59,15 @@ export function judgeFrequency(input: FrequencyInput): Outcome<Ruling & { readon
         : verdict === "suspect"
           ? `${read}, at the edge of ${window} as far as this counter can tell.`
           : `${read}, outside ${window}: look at the crystal, its capacitors and what else loads the oscillator; a ratio of 2 or 3 is a wrong crystal or overtone.`;
-  return { ok: true, verdict, sentence, formula: found.formula, source: input.limitSource, deviation: found };
+  const { formula } = found;
+  return {
+    ok: true,
+    verdict,
+    side,
+    sentence,
+    formula,
+    source: input.limitSource,
+    namesSource: measured !== 0,
+    deviation: found,
+  };
 }

@@ -2,8 +2,10 @@
 // shows, and capacitors beside a capacitor can only raise it: so one side of the tolerance disproves the part and
 // the other side says nothing.
 import { say } from "../../quantity/say";
+import { compare } from "../limits/compare";
+import { comparisonText } from "../limits/text";
 import { notNegative, type Outcome, positive, readable, refused, share } from "../outcome";
-import { hold, type Ruling } from "../verdict";
+import type { Ruling } from "../verdict";
 import { parallelResistance } from "./parallel";
 
 /** Which of the readings' three regions it fell in. */
@@ -44,35 +46,38 @@ export function judgeResistanceInCircuit(
   // The neighbours may be as far above their marking as the part itself: no narrower claim is sound.
   const most = together.value * (1 + tolerance);
   const least = together.value * (1 - tolerance);
-  const high = hold(reading, { high: most, unit: "ohm" }, uncertainty);
+  const above = compare(reading, { high: most, unit: "ohm" }, { uncertainty });
   const source = "parallel paths can only lower a resistance";
   const what = beside.length > 0 ? `${together.formula} in place` : `${say(nominal, "ohm")} in place`;
   const base = { ok: true as const, source };
-  if (high.verdict === "out-of-limits") {
+  if (above.verdict === "out-of-limits") {
     const read = reading === Number.POSITIVE_INFINITY ? "reads open" : `reads ${say(reading, "ohm")}`;
     return {
       ...base,
       conclusion: "disproved",
       verdict: "out-of-limits",
-      formula: high.formula,
+      side: above.side,
+      formula: comparisonText(above, "arithmetic"),
       sentence: `${what} ${read}, above the ${say(most, "ohm")} it may be at most: ${beside.length > 0 ? "it or one of those beside it" : "it"} is open or has drifted high, or has a poor joint. Charge left in a capacitor can mislead the meter, so swap the leads and read again before changing it.`,
     };
   }
-  if (high.verdict === "suspect") {
+  if (above.verdict === "suspect") {
     return {
       ...base,
       conclusion: "inconclusive",
       verdict: "suspect",
-      formula: high.formula,
+      side: above.side,
+      formula: comparisonText(above, "arithmetic"),
       sentence: `${what} reads ${say(reading, "ohm")}, which straddles the ${say(most, "ohm")} it may be at most: lift one end and read again.`,
     };
   }
-  if (reading + uncertainty < least) {
+  const plain = compare(reading, { low: least, high: most, unit: "ohm" });
+  if (compare(reading, { low: least, unit: "ohm" }, { uncertainty }).verdict === "out-of-limits") {
     return {
       ...base,
       conclusion: "inconclusive",
       verdict: "unjudged",
-      formula: `${say(reading, "ohm")} < ${say(least, "ohm")}`,
+      formula: comparisonText(plain, "arithmetic"),
       sentence: `${what} reads ${say(reading, "ohm")}, below its tolerance: other paths on the board may lower it, so this says nothing about the part. Lift one end to judge it.`,
     };
   }
@@ -80,7 +85,8 @@ export function judgeResistanceInCircuit(
     ...base,
     conclusion: "not-disproved",
     verdict: "within-limits",
-    formula: hold(reading, { low: least, high: most, unit: "ohm" }).formula,
+    formula: comparisonText(plain, "arithmetic"),
+    saysUnproven: true,
     sentence: `${what} reads ${say(reading, "ohm")}, within its tolerance. Not disproved: a part that drifted high can hide behind another path.`,
   };
 }
@@ -95,33 +101,36 @@ export function judgeCapacitanceInCircuit(input: InCircuitInput): Outcome<InCirc
   if (bad) return bad;
   const least = nominal * (1 - tolerance);
   const most = nominal * (1 + tolerance);
-  const low = hold(reading, { low: least, unit: "F" }, uncertainty);
+  const below = compare(reading, { low: least, unit: "F" }, { uncertainty });
   const base = { ok: true as const, source: "parallel capacitances add" };
   const what = `${say(nominal, "F")} in place reads ${say(reading, "F")}`;
-  if (low.verdict === "out-of-limits") {
+  if (below.verdict === "out-of-limits") {
     return {
       ...base,
       conclusion: "disproved",
       verdict: "out-of-limits",
-      formula: low.formula,
+      side: below.side,
+      formula: comparisonText(below, "arithmetic"),
       sentence: `${what}, below the ${say(least, "F")} it must have at least: it is open or dried out, or has a poor joint.`,
     };
   }
-  if (low.verdict === "suspect") {
+  if (below.verdict === "suspect") {
     return {
       ...base,
       conclusion: "inconclusive",
       verdict: "suspect",
-      formula: low.formula,
+      side: below.side,
+      formula: comparisonText(below, "arithmetic"),
       sentence: `${what}, which straddles the ${say(least, "F")} it must have at least: lift one end and read again.`,
     };
   }
-  if (reading - uncertainty > most) {
+  const plain = compare(reading, { low: least, high: most, unit: "F" });
+  if (compare(reading, { high: most, unit: "F" }, { uncertainty }).verdict === "out-of-limits") {
     return {
       ...base,
       conclusion: "inconclusive",
       verdict: "unjudged",
-      formula: `${say(reading, "F")} > ${say(most, "F")}`,
+      formula: comparisonText(plain, "arithmetic"),
       sentence: `${what}, above its tolerance: others on the same net add to it, and leakage reads as size. Lift one end to judge it.`,
     };
   }
@@ -129,7 +138,8 @@ export function judgeCapacitanceInCircuit(input: InCircuitInput): Outcome<InCirc
     ...base,
     conclusion: "not-disproved",
     verdict: "within-limits",
-    formula: hold(reading, { low: least, high: most, unit: "F" }).formula,
+    formula: comparisonText(plain, "arithmetic"),
+    saysUnproven: true,
     sentence: `${what}, within its tolerance. Not disproved: a lost part can hide behind another on the same net.`,
   };
 }

@@ -1,9 +1,10 @@
 // A transistor's readings on the diode range. They can disprove it; all six within their windows prove nothing about
 // gain, breakdown or leakage.
 import { say } from "../../quantity/say";
+import { compare } from "../limits/compare";
+import { comparisonText } from "../limits/text";
 import { notNegative, type Outcome, refused } from "../outcome";
-import type { Verdict } from "../verdict";
-import { gravest, hold } from "../verdict";
+import { gravest, type Ruling, type Verdict } from "../verdict";
 import {
   DARLINGTON_BASE_EMITTER,
   EXPECTED,
@@ -34,12 +35,18 @@ export interface JunctionInput {
   readonly inCircuit?: boolean;
 }
 
-export interface PairRuling {
+export interface PairRuling extends Pick<Ruling, "verdict" | "side" | "sentence" | "saysUnproven"> {
   readonly pair: JunctionPair;
   readonly expected: PairExpectation;
-  readonly verdict: Verdict;
-  readonly sentence: string;
   readonly formula?: string;
+  /** Whose window the sentence names; absent where it names none. */
+  readonly sourceNamed?: string;
+}
+
+/** What several readings together suggest, with the source where the sentence names one. */
+export interface JunctionHint {
+  readonly sentence: string;
+  readonly sourceNamed?: string;
 }
 
 export interface JunctionRuling {
@@ -49,7 +56,7 @@ export interface JunctionRuling {
   /** In the table's order; pairs not read are left out. */
   readonly pairs: readonly PairRuling[];
   /** What the readings together suggest beyond the single pairs. */
-  readonly hints: readonly string[];
+  readonly hints: readonly JunctionHint[];
   readonly source: string;
 }
 
@@ -96,12 +103,12 @@ function judgePair(pair: JunctionPair, value: number, input: JunctionInput): Pai
   const where = `${names[pair[0] as "b"]} to ${names[pair[1] as "b"]}`;
   const open = value === Number.POSITIVE_INFINITY;
   const reads = `${capital(where)} ${open ? "reads open" : `reads ${say(value, "V")}`}`;
-  const rule = (verdict: Verdict, sentence: string, formula?: string): PairRuling => ({
+  const rule = (verdict: Verdict, sentence: string, more: Partial<PairRuling> = {}): PairRuling => ({
     pair,
     expected,
     verdict,
     sentence,
-    ...(formula === undefined ? {} : { formula }),
+    ...more,
   });
   const note = "note" in expected && expected.kind !== "either" ? ` ${expected.note}` : "";
 
@@ -114,17 +121,16 @@ function judgePair(pair: JunctionPair, value: number, input: JunctionInput): Pai
   if (!open && value + uncertainty < SHORT_BELOW) {
     const parallel = inCircuit ? " Lift the part to tell it from what lies across it." : "";
     const charged = expected.kind !== "either" && expected.note !== undefined && expected.kind === "open";
-    return rule(
-      charged ? "suspect" : "out-of-limits",
-      `${reads}: shorted.${note}${parallel}`,
-      `${say(value, "V")} < ${say(SHORT_BELOW, "V")}`,
-    );
+    return rule(charged ? "suspect" : "out-of-limits", `${reads}: shorted.${note}${parallel}`, {
+      side: "low",
+      formula: `${say(value, "V")} < ${say(SHORT_BELOW, "V")}`,
+    });
   }
   if (expected.kind === "either") {
     return rule("unjudged", `${reads}: not judged, ${expected.note}.`);
   }
   if (expected.kind === "open") {
-    if (open) return rule("within-limits", `${reads}, as it should. Not disproved.`);
+    if (open) return rule("within-limits", `${reads}, as it should. Not disproved.`, { saysUnproven: true });
     return inCircuit
       ? rule(
           "suspect",
@@ -136,34 +142,38 @@ function judgePair(pair: JunctionPair, value: number, input: JunctionInput): Pai
         );
   }
   const [low, high] = junctionWindow(type, expected.window, input.windows);
-  const window = `${say(low, "V")} to ${say(high, "V")} (${input.windows?.[expected.window] && input.windowSource !== undefined ? input.windowSource : SOURCE})`;
+  const sourceNamed =
+    input.windows?.[expected.window] && input.windowSource !== undefined ? input.windowSource : SOURCE;
+  const window = `${say(low, "V")} to ${say(high, "V")} (${sourceNamed})`;
   if (open) {
     return rule(
       "out-of-limits",
       `${reads}; a drop of ${window} is expected: the junction or a joint is open.`,
-      `∞ > ${say(high, "V")}`,
+      { side: "high", formula: `∞ > ${say(high, "V")}`, sourceNamed },
     );
   }
-  const { verdict, side, formula } = hold(value, { low, high, unit: "V" }, uncertainty);
+  const held = compare(value, { low, high, unit: "V" }, { uncertainty });
+  const { verdict, side } = held;
+  const found = { side, formula: comparisonText(held, "arithmetic"), sourceNamed };
   if (verdict === "within-limits") {
-    return rule("within-limits", `${reads}, within ${window}. Not disproved.`, formula);
+    return rule(verdict, `${reads}, within ${window}. Not disproved.`, { ...found, saysUnproven: true });
   }
   if (verdict === "suspect") {
-    return rule("suspect", `${reads}, which straddles ${window}: compare a sister part.`, formula);
+    return rule(verdict, `${reads}, which straddles ${window}: compare a sister part.`, found);
   }
   if (side === "low" && inCircuit) {
     return rule(
       "suspect",
       `${reads}, below ${window}: a resistor across it on the board lowers the reading.${note} Lift the part and read again.`,
-      formula,
+      found,
     );
   }
   return rule(
-    "out-of-limits",
+    verdict,
     side === "low"
       ? `${reads} out of circuit, below ${window}: the junction leaks.${note}`
       : `${reads}, above ${window}: nothing beside it on a board can raise a drop, so the junction is failing or a joint is poor.`,
-    formula,
+    found,
   );
 }
 
@@ -177,8 +187,8 @@ export const MIRROR: Readonly<Record<JunctionPair, JunctionPair>> = {
   ec: "ce",
 };
 
-function hints({ type, readings, uncertainty = 0 }: JunctionInput): string[] {
-  const found: string[] = [];
+function hints({ type, readings, uncertainty = 0 }: JunctionInput): JunctionHint[] {
+  const found: JunctionHint[] = [];
   const conducts = (pair: JunctionPair): boolean => {
     const value = readings[pair];
     return value !== undefined && value !== Number.POSITIVE_INFINITY && value >= SHORT_BELOW;
@@ -188,9 +198,9 @@ function hints({ type, readings, uncertainty = 0 }: JunctionInput): string[] {
   const bipolar = type !== "N-MOSFET" && type !== "SCR";
   if (bipolar && drops.every((pair) => isOpen(pair) && conducts(MIRROR[pair]))) {
     const other = type.startsWith("NPN") ? "PNP" : "NPN";
-    found.push(
-      `Every junction conducts the other way round: the part is ${other}, or red and black are swapped.`,
-    );
+    found.push({
+      sentence: `Every junction conducts the other way round: the part is ${other}, or red and black are swapped.`,
+    });
   }
   const [be, bc] = drops.map((pair) => readings[pair]);
   if ((type === "NPN" || type === "PNP") && be !== undefined && bc !== undefined) {
@@ -200,9 +210,10 @@ function hints({ type, readings, uncertainty = 0 }: JunctionInput): string[] {
       be >= SHORT_BELOW &&
       bc - be > 2 * uncertainty + 0.002
     ) {
-      found.push(
-        "The collector junction usually drops a little less than the emitter junction (common practice, no source): collector and emitter may be swapped.",
-      );
+      found.push({
+        sentence: `The collector junction usually drops a little less than the emitter junction (${SOURCE}): collector and emitter may be swapped.`,
+        sourceNamed: SOURCE,
+      });
     }
   }
   return found;

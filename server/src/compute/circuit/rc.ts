@@ -1,5 +1,7 @@
 // One resistor and one capacitor, which is what most reset circuits of the time are.
 import { say } from "../../quantity/say";
+import { compare } from "../limits/compare";
+import { comparisonText } from "../limits/text";
 import {
   type Computed,
   computed,
@@ -10,7 +12,7 @@ import {
   refused,
   share,
 } from "../outcome";
-import { hold, type Ruling } from "../verdict";
+import type { Ruling } from "../verdict";
 
 const SOURCE = "exponential charging of an ideal capacitor through a resistor, t = RC ln(...)";
 
@@ -103,21 +105,24 @@ export function resetDelay(input: ResetInput): Outcome<ResetDelay> {
 
 /** A measured reset delay (s) against the RC's window. A leaky capacitor or a loaded node lengthens it. */
 export function judgeResetDelay(
-  input: ResetInput & { readonly measured: number; readonly uncertainty?: number },
+  input: ResetInput & {
+    readonly measured: number;
+    readonly uncertainty?: number;
+    /** What gives the window, behind its figures. */
+    readonly whose?: string;
+  },
 ): Outcome<Ruling & { readonly expected: ResetDelay }> {
-  const { measured, uncertainty = 0 } = input;
+  const { measured, uncertainty = 0, whose = "of this resistor and capacitor" } = input;
   const bad = refused(
     measured === Number.POSITIVE_INFINITY ? undefined : notNegative("measured delay", measured, "s"),
     notNegative("uncertainty", uncertainty, "s"),
   );
   const expected = bad ?? resetDelay(input);
   if (!expected.ok) return expected;
-  const { verdict, side, formula } = hold(
-    measured,
-    { low: expected.shortest, high: expected.longest, unit: "s" },
-    uncertainty,
-  );
-  const window = `${say(expected.shortest, "s")} to ${say(expected.longest, "s")} of this resistor and capacitor`;
+  const limits = { low: expected.shortest, high: expected.longest, unit: "s" };
+  const found = compare(measured, limits, { uncertainty });
+  const { verdict, side } = found;
+  const window = `${say(expected.shortest, "s")} to ${say(expected.longest, "s")} ${whose}`;
   const read =
     measured === Number.POSITIVE_INFINITY
       ? "Reset never lets go"
@@ -133,8 +138,9 @@ export function judgeResetDelay(
   return {
     ok: true,
     verdict,
+    side,
     sentence,
-    formula: `${expected.formula}; ${formula}`,
+    formula: `${expected.formula}; ${comparisonText(found, "arithmetic")}`,
     source: SOURCE,
     expected,
   };

@@ -1,8 +1,10 @@
 // A linear regulator's two limits: enough voltage across it to regulate, not so much that it overheats.
 // Negative regulators (7905) are given their voltages with the sign as read.
 import { say } from "../../quantity/say";
+import { compare } from "../limits/compare";
+import { comparisonText } from "../limits/text";
 import { type Computed, computed, finite, notNegative, type Outcome, positive, refused } from "../outcome";
-import { hold, type Ruling } from "../verdict";
+import type { Ruling } from "../verdict";
 
 const HEADROOM = "definition: lowest input less output less dropout";
 const POWER = "power = voltage across the part × current through it";
@@ -55,7 +57,7 @@ export function dropoutHeadroom(input: HeadroomInput): Outcome<Ruling & { readon
     HEADROOM,
   );
   if (!headroom.ok) return headroom;
-  const { verdict } = hold(headroom.value, { low: 0, unit: "V" }, uncertainty);
+  const { verdict, side } = compare(headroom.value, { low: 0, unit: "V" }, { uncertainty });
   const across = say(Math.abs(inputMinimum) - Math.abs(output), "V");
   const wants = `${say(dropout, "V")} (${input.dropoutSource})`;
   const sentence =
@@ -64,7 +66,8 @@ export function dropoutHeadroom(input: HeadroomInput): Outcome<Ruling & { readon
       : verdict === "suspect"
         ? `At its lowest the input stands ${across} above the output, which is ${wants} to within the meter's uncertainty: look at the input with an oscilloscope.`
         : `At its lowest the input stands only ${across} above the output; the regulator needs ${wants}. Its ripple comes through: look at the reservoir capacitor, the bridge and the load before blaming the regulator.`;
-  return { ok: true, verdict, sentence, formula: headroom.formula, source: input.dropoutSource, headroom };
+  const { formula } = headroom;
+  return { ok: true, verdict, side, sentence, formula, source: input.dropoutSource, headroom };
 }
 
 export interface DissipationInput {
@@ -103,7 +106,8 @@ export function judgeDissipation(
 ): Outcome<Ruling & { readonly power: Computed }> {
   const power = refused(positive("dissipation limit", given.limit, "W")) ?? dissipation(given);
   if (!power.ok) return power;
-  const { verdict, formula } = hold(power.value, { high: given.limit, unit: "W" });
+  const found = compare(power.value, { high: given.limit, unit: "W" });
+  const { verdict, side } = found;
   const heat = `The regulator turns ${say(power.value, "W")} into heat`;
   const limit = `${say(given.limit, "W")} (${given.limitSource})`;
   const sentence =
@@ -113,8 +117,9 @@ export function judgeDissipation(
   return {
     ok: true,
     verdict,
+    side,
     sentence,
-    formula: `${power.formula}; ${formula}`,
+    formula: `${power.formula}; ${comparisonText(found, "arithmetic")}`,
     source: given.limitSource,
     power,
   };

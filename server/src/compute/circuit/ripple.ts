@@ -2,6 +2,8 @@
 // time between two charging peaks, which is longer than it does: the rule gives an upper bound of the ripple,
 // and so the capacitance that a measured ripple implies is an upper bound too.
 import { say } from "../../quantity/say";
+import { compare } from "../limits/compare";
+import { comparisonText } from "../limits/text";
 import {
   type Computed,
   computed,
@@ -12,7 +14,7 @@ import {
   refused,
   share,
 } from "../outcome";
-import { hold, type Ruling } from "../verdict";
+import type { Ruling } from "../verdict";
 
 export type Rectifier = "full-wave" | "half-wave";
 
@@ -98,7 +100,8 @@ export function judgeReservoir(input: ReservoirInput): Outcome<Ruling & { readon
   );
   const bound = bad ?? rippleBound({ ...input, capacitance: nominal * (1 - tolerance) });
   if (!bound.ok) return bound;
-  const { verdict, formula } = hold(ripple, { high: bound.value, unit: "V" }, uncertainty);
+  const found = compare(ripple, { high: bound.value, unit: "V" }, { uncertainty });
+  const { verdict, side } = found;
   const most = `${say(bound.value, "V")}, the most that ${say(nominal * (1 - tolerance), "F")} can leave at ${say(input.current, "A")}`;
   const read = `The ripple of ${say(ripple, "V")}`;
   const implied = impliedCapacitance(input);
@@ -111,5 +114,6 @@ export function judgeReservoir(input: ReservoirInput): Outcome<Ruling & { readon
       : verdict === "suspect"
         ? `${read} straddles ${most}. Read it again on a finer range.`
         : `${read} is above ${most}.${left} The capacitor has lost capacitance, its series resistance has risen, or a joint is poor.${half} Check the load current first.`;
-  return { ok: true, verdict, sentence, formula: `${bound.formula}; ${formula}`, source: SOURCE, bound };
+  const formula = `${bound.formula}; ${comparisonText(found, "arithmetic")}`;
+  return { ok: true, verdict, side, sentence, formula, source: SOURCE, bound };
 }

@@ -92,6 +92,7 @@ export function judgeLevel(input: LevelInput): Outcome<LevelRuling> {
       ...base,
       verdict: near ? "suspect" : "out-of-limits",
       causes,
+      namesSource: true,
       sentence: `${typed} lies between low (at most ${say(receiving.vil, "V")}) and high (at least ${say(receiving.vih, "V")}; ${source}). ${likeOpenTtl(input) ? LIKE_OPEN : ""}${causes.map((cause) => CAUSE[cause]).join(" ")}`,
     };
   }
@@ -115,6 +116,7 @@ export function judgeLevel(input: LevelInput): Outcome<LevelRuling> {
       verdict: "suspect",
       causes: ["weak-driver"],
       source: driving.source,
+      namesSource: true,
       formula: `${typed} ${level === "high" ? "<" : ">"} ${say(level === "high" ? driving.voh : driving.vol, "V")}`,
       sentence: `${typed} reads as ${level}, but an output promises ${promised} (${driving.source}). ${CAUSE["weak-driver"]}`,
     };
@@ -123,6 +125,7 @@ export function judgeLevel(input: LevelInput): Outcome<LevelRuling> {
     ...base,
     verdict: "within-limits",
     causes: [],
+    namesSource: true,
     sentence: `${typed} is ${level} (${formula}; ${source}).`,
   };
 }

@@ -1,4 +1,4 @@
-import type { Direction, WithinLimits } from "../../compute/diagnosis/types";
+import type { WithinLimits } from "../../compute/diagnosis/types";
 import { type Judgement, judgeBlock } from "../../judge";
 import { extentOf } from "../../judge/compare";
 import { contextAt, type LogContext } from "../../judge/context";
@@ -162,7 +162,7 @@ function atPin(
   const { verdict } = judgement;
   // A supply pin's level is its rail's, which has a table of its own.
   if (!unpowered && place.tiedTo) return undefined;
-  const direction = unpowered ? directionOf(judgement) : undefined;
+  const direction = unpowered ? judgement.side : undefined;
   const isolation = isolationOf(reading, place, ctx.board?.value, before);
   if (isolation) return isolatedPin(judgement, isolation, unpowered, direction);
   const told: Told =
@@ -190,20 +190,6 @@ function atPin(
   };
 }
 
-/** Which way a reading left its limits; undefined where that cannot be told. */
-export function directionOf({ reading, reference }: Judgement): Direction | undefined {
-  const extent = extentOf(reading.value);
-  if (!extent) return undefined;
-  const middle = extent.low === extent.high ? extent.low : (extent.low + extent.high) / 2;
-  const low = reference?.low ?? Number.NEGATIVE_INFINITY;
-  const high = reference?.high ?? Number.POSITIVE_INFINITY;
-  if (extent.low === Number.POSITIVE_INFINITY || middle > high) return "high";
-  if (middle < low) return "low";
-  // Inside, within its uncertainty of one of the limits.
-  if (!Number.isFinite(low) && !Number.isFinite(high)) return undefined;
-  return middle - low < high - middle ? "low" : "high";
-}
-
 /** A junction below this conducts both ways; volts, common practice, no source. */
 const SHORT = 0.1;
 
@@ -216,9 +202,10 @@ function ofPart(reading: Reading, judgement: Judgement, ctx: LogContext): Observ
   const { verdict, formula } = judgement;
   const id = reading.table.procedure.id;
   const of = `${ref}'s ${id === "transistor-junctions" ? "junctions" : reading.measure}`;
-  // Junctions have no window to be below; one that reads a short may be what lies across it.
+  // Junctions have no window to be below; one that reads a short may be what lies across it. A part held against its own
+  // value in place is found wrong only on the side that nothing across it can cause.
   const short = id === "transistor-junctions" && (extentOf(reading.value)?.high ?? 1) < SHORT;
-  const direction = judgement.reference ? directionOf(judgement) : short ? "low" : undefined;
+  const direction = judgement.reference ? judgement.side : short ? "low" : undefined;
   const told: Told =
     verdict === "within-limits"
       ? { within: pinsOf(ref, at.device, ctx) }

@@ -1,3 +1,4 @@
+import { memo } from "../base/memo";
 import type { Board, Net, Part } from "./types";
 
 /** Look-ups in a board that its file does not give directly. */
@@ -9,18 +10,8 @@ export interface BoardIndex {
   isGround(net: Net): boolean;
 }
 
-const indexes = new WeakMap<Board, BoardIndex>();
-
-export function boardIndex(board: Board): BoardIndex {
-  let index = indexes.get(board);
-  if (!index) {
-    index = build(board);
-    indexes.set(board, index);
-  }
-  return index;
-}
-
-function build(board: Board): BoardIndex {
+/** Made once for a board. */
+export const boardIndex = memo((board: Board): BoardIndex => {
   const parts = new Map([...board.parts.values()].map((part) => [part.ref.toUpperCase(), part]));
   const nets = new Map<string, Net>();
   for (const net of board.nets.values()) {
@@ -35,6 +26,6 @@ function build(board: Board): BoardIndex {
     railOf: (net) => rails.get(net.name),
     isGround: (net) => grounds.has(net.name),
   };
-}
+});
 
 export const pinKey = (ref: string, pin: string): string => `${ref.toUpperCase()}.${pin.toUpperCase()}`;

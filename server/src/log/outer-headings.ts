@@ -1,5 +1,6 @@
 // What a heading takes from those it stands under: "### U2 (74LS273)" below "## Diode check" is a diode check of U2, and
 // "### Diode check" below "## U2 (74LS273)" is one too.
+import { memo } from "../base/memo";
 import type { Section } from "./model";
 
 /** The headings that a place stands under, the nearest first. Never changes. */
@@ -11,24 +12,18 @@ export interface OuterHeading {
   readonly key: string;
 }
 
-const kept = new WeakMap<
-  Section,
-  { readonly parent: OuterHeading | undefined; readonly made: OuterHeading }
->();
-
 /** The headings that the next one stands under, behind this one; made once for a section and what it stands under. */
 export function below(section: Section, outer: OuterHeading | undefined): OuterHeading | undefined {
   const depth = section.heading?.depth;
   if (depth === undefined) return outer;
-  const parent = above(depth, outer);
-  const known = kept.get(section);
-  if (known && known.parent === parent) return known.made;
-  const { procedure, qualifiers, ref, part } = section;
-  const key = JSON.stringify([depth, procedure?.id, qualifiers, ref?.text, part?.text, parent?.key]);
-  const made: OuterHeading = { depth, own: section, outer: parent, key };
-  kept.set(section, { parent, made });
-  return made;
+  return headingOf(section, above(depth, outer), depth);
 }
+
+const headingOf = memo((section: Section, outer: OuterHeading | undefined, depth: number): OuterHeading => {
+  const { procedure, qualifiers, ref, part } = section;
+  const key = JSON.stringify([depth, procedure?.id, qualifiers, ref?.text, part?.text, outer?.key]);
+  return { depth, own: section, outer, key };
+});
 
 /** The nearest of them that a heading of this depth stands under. */
 export function above(depth: number, outer: OuterHeading | undefined): OuterHeading | undefined {

@@ -1,5 +1,7 @@
 // The files that a log names: where Markdown links and images lead, and the image files in its tables.
+
 import type { Nodes } from "mdast";
+import { memo } from "../base/memo";
 import { nodeSpan } from "../syntax/node-span";
 import { type Span, shift, slice, span } from "../text/span";
 import type { LogDocument } from "./document";
@@ -16,8 +18,6 @@ export interface NamedPath {
   readonly angled: boolean;
 }
 
-const made = new WeakMap<LogBlock, readonly NamedPath[]>();
-
 /** Spans of the document, in order. */
 export function pathsOf(doc: LogDocument): NamedPath[] {
   return doc.blocks.flatMap(({ start, block }) =>
@@ -25,14 +25,10 @@ export function pathsOf(doc: LogDocument): NamedPath[] {
   );
 }
 
-export function pathsInBlock(block: LogBlock): readonly NamedPath[] {
-  let known = made.get(block);
-  if (!known) {
-    known = [...linksIn(block), ...imageCells(block)].sort((a, b) => a.span.start - b.span.start);
-    made.set(block, known);
-  }
-  return known;
-}
+/** Spans of the block, in order; looked for once. */
+export const pathsInBlock = memo((block: LogBlock): readonly NamedPath[] =>
+  [...linksIn(block), ...imageCells(block)].sort((a, b) => a.span.start - b.span.start),
+);
 
 /** Nothing with a scheme and nothing within the page itself. */
 const isFile = (address: string): boolean =>

@@ -1,3 +1,4 @@
+import { memoBy } from "../base/memo";
 import type { Library } from "../knowledge/library";
 import type { SyntaxBlock } from "../syntax/block";
 import type { Comment } from "../syntax/comments";
@@ -11,18 +12,14 @@ import { partsSpans } from "./parts-section";
 import { readTable } from "./read-table";
 import { procedureOf } from "./table-kind";
 
-const models = new WeakMap<SyntaxBlock, { library: Library; under: string; block: LogBlock }>();
+const models = memoBy<SyntaxBlock, LogBlock>();
 
 /** The model of one block; made once for a block's text, a library and the headings it stands under. */
 export function readBlock(source: SyntaxBlock, library: Library, outer?: OuterHeading): LogBlock {
-  const known = models.get(source);
   // Those beside its first heading lend it nothing, whatever they are.
   const depth = source.headings[0]?.depth;
   const under = (depth === undefined ? undefined : above(depth, outer))?.key ?? "";
-  if (known && known.library === library && known.under === under) return known.block;
-  const block = build(source, library, outer);
-  models.set(source, { library, under, block });
-  return block;
+  return models(source, () => build(source, library, outer), library, under);
 }
 
 function build(source: SyntaxBlock, library: Library, outer: OuterHeading | undefined): LogBlock {

@@ -1,6 +1,8 @@
 // The stretches of a log's text in which something may be named: words, never code. They know nothing of boards, so
 // they hold for as long as the text does, and are small enough to be remembered of a log that is closed.
+
 import type { Nodes, Table as TableNode } from "mdast";
+import { memo } from "../base/memo";
 import { isNull, nodeAt, type YamlNode } from "../syntax/yaml";
 import { type Span, shift, span } from "../text/span";
 import type { LogDocument } from "./document";
@@ -38,17 +40,8 @@ export interface Stretch {
   readonly place: StretchPlace;
 }
 
-const made = new WeakMap<LogBlock, readonly Stretch[]>();
-
 /** Of one block, spans from its start, in order. Made once for each block. */
-export function stretchesOfBlock(block: LogBlock): readonly Stretch[] {
-  let known = made.get(block);
-  if (!known) {
-    known = build(block);
-    made.set(block, known);
-  }
-  return known;
-}
+export const stretchesOfBlock: (block: LogBlock) => readonly Stretch[] = memo(build);
 
 /** Of the whole log, spans of the document, in order. */
 export function stretchesOf(doc: LogDocument): Stretch[] {

@@ -1,5 +1,6 @@
 // What the workspace remembers of a log once its text is let go: small, plain data, without a verdict in it.
 
+import { memo } from "../base/memo";
 import type { FrontMatter, Stage } from "../knowledge/load-front-matter";
 import type { CellValue } from "../quantity/cell-value";
 import { type LogDocument, tablesOf } from "./document";
@@ -127,22 +128,15 @@ interface TableSum {
   readonly readings: readonly SummaryReading[];
 }
 
-const sums = new WeakMap<LogTable, TableSum>();
-
-function sumOf(table: LogTable): TableSum {
-  let sum = sums.get(table);
-  if (!sum) {
-    const { holds } = table.kind;
-    sum = {
-      work: holds === "work" ? table.rows.flatMap(workItem) : [],
-      fitted: holds === "fitted" ? table.rows.flatMap(fittedPart) : [],
-      proving: holds === "proving" ? table.readings.flatMap(provingResult) : [],
-      readings: table.readings.flatMap(summaryReading),
-    };
-    sums.set(table, sum);
-  }
-  return sum;
-}
+const sumOf = memo((table: LogTable): TableSum => {
+  const { holds } = table.kind;
+  return {
+    work: holds === "work" ? table.rows.flatMap(workItem) : [],
+    fitted: holds === "fitted" ? table.rows.flatMap(fittedPart) : [],
+    proving: holds === "proving" ? table.readings.flatMap(provingResult) : [],
+    readings: table.readings.flatMap(summaryReading),
+  };
+});
 
 function workItem({ cells: { ref, action, part } }: LogRow): WorkItem[] {
   if (!ref && !action && !part) return [];

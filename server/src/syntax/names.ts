@@ -1,6 +1,7 @@
 // Link and footnote definitions are the one thing in Markdown that reaches across headings: `[x]` is a link if
 // `x` is defined anywhere in the document. Most logs define nothing, and pay nothing.
 
+import { memoBy } from "../base/memo";
 import type { BlockReading } from "./block-cache";
 import type { Names } from "./markdown";
 
@@ -24,7 +25,8 @@ export function gatherNames(each: readonly Names[]): DocumentNames | undefined {
   return { links, footnotes, key: JSON.stringify([[...links].sort(), [...footnotes].sort()]) };
 }
 
-const known = new WeakMap<BlockReading, { readonly key: string; readonly elsewhere: Names | undefined }>();
+/** By the names of the document: most edits define none. */
+const known = memoBy<BlockReading, Names | undefined>();
 
 /**
  * The names defined in other blocks that may bear on this one, sorted; undefined where none can. A name that the
@@ -33,18 +35,18 @@ const known = new WeakMap<BlockReading, { readonly key: string; readonly elsewhe
 export function elsewhereFor(names: DocumentNames, reading: BlockReading): Names | undefined {
   const text = reading.block?.text;
   if (text === undefined || reading.block?.tooLarge || !text.includes("[")) return undefined;
-  const before = known.get(reading);
-  if (before?.key === names.key) return before.elsewhere;
+  return known(reading, () => mentionedIn(text, names, reading.names), names.key);
+}
+
+function mentionedIn(text: string, names: DocumentNames, defined: Names): Names | undefined {
   const folded = fold(text);
   const mentioned = (all: ReadonlySet<string>, own: readonly string[]): string[] => {
-    const defined = new Set(own);
-    return [...all].filter((name) => !defined.has(name) && mentions(folded, name)).sort();
+    const here = new Set(own);
+    return [...all].filter((name) => !here.has(name) && mentions(folded, name)).sort();
   };
-  const links = mentioned(names.links, reading.names.links);
-  const footnotes = mentioned(names.footnotes, reading.names.footnotes);
-  const elsewhere = links.length + footnotes.length === 0 ? undefined : { links, footnotes };
-  known.set(reading, { key: names.key, elsewhere });
-  return elsewhere;
+  const links = mentioned(names.links, defined.links);
+  const footnotes = mentioned(names.footnotes, defined.footnotes);
+  return links.length + footnotes.length === 0 ? undefined : { links, footnotes };
 }
 
 // A name may be broken over lines, with the marks of a quote in between, so only its words are looked for.

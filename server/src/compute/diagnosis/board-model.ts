@@ -1,3 +1,4 @@
+import { memo } from "../../base/memo";
 import { boardIndex, pinKey } from "../../knowledge/board-index";
 import type { Board, Device, Net, Part, PinDirection } from "../../knowledge/types";
 import { type PartKind, partKind } from "./part-kind";
@@ -24,19 +25,8 @@ export interface BoardModel {
   onNet(net: Net): readonly PartModel[];
 }
 
-const models = new WeakMap<
-  Board,
-  { readonly deviceOf: (part: string) => Device | undefined; readonly model: BoardModel }
->();
-
 /** Look-ups in a board; kept as long as board and library stay the same objects. */
-export function boardModel(board: Board, deviceOf: (part: string) => Device | undefined): BoardModel {
-  const kept = models.get(board);
-  if (kept?.deviceOf === deviceOf) return kept.model;
-  const model = build(board, deviceOf);
-  models.set(board, { deviceOf, model });
-  return model;
-}
+export const boardModel = memo(build);
 
 function build(board: Board, deviceOf: (part: string) => Device | undefined): BoardModel {
   const index = boardIndex(board);

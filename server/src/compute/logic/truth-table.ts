@@ -2,6 +2,7 @@
 // ones the table is silent about; a pin seen at one level was there at every moment, one seen pulsing was high at one
 // and low at another. What no row allows is a contradiction: exact for one table, and never more than the table says.
 
+import { memo } from "../../base/memo";
 import {
   cellShows,
   type Demands,
@@ -182,16 +183,11 @@ function moment(table: TruthTable, inputs: Demands, outputs: readonly Shown[]): 
   return fits || (hasGaps(table) && uncovered(table.rows, inputs) !== undefined);
 }
 
-const gaps = new WeakMap<TruthTable, boolean>();
-
 /** True where the table is silent about some inputs, or may be. */
-function hasGaps(table: TruthTable): boolean {
-  const known = gaps.get(table);
-  if (known !== undefined) return known;
-  const found = uncovered(table.rows, Array<undefined>(table.inputs.length).fill(undefined)) !== undefined;
-  gaps.set(table, found);
-  return found;
-}
+const hasGaps = memo(
+  ({ rows, inputs }: TruthTable): boolean =>
+    uncovered(rows, Array<undefined>(inputs.length).fill(undefined)) !== undefined,
+);
 
 /** What a cell asks of its letters for its pin to show a state; undefined where it may show it in any case. */
 function shows(cell: TruthCell, stage: OutputStage, state: Shown["state"]): Equation | "never" | undefined {

@@ -1,4 +1,5 @@
 // Which data lines each memory chip of a board serves: as the board file lists them, else from the nets of its data bus.
+import { memo } from "../../base/memo";
 import type { Library } from "../../knowledge/library";
 import type { Board, Net } from "../../knowledge/types";
 import type { MemoryChip } from "./failing-bits";
@@ -7,12 +8,8 @@ import type { MemoryChip } from "./failing-bits";
 const DATA_NET = /^D(?:B|ATA)?_?(\d{1,2})$/i;
 const ADDRESS_NET = /^A(?:B|DDR)?_?(\d{1,2})$/i;
 
-const known = new WeakMap<Board, { readonly library: Library; readonly chips: readonly MemoryChip[] }>();
-
 /** Read-write memories only: what a ROM set names holds a program. Chips of odd widths are left out. */
-export function memoryChips(board: Board, library: Library): readonly MemoryChip[] {
-  const found = known.get(board);
-  if (found?.library === library) return found.chips;
+export const memoryChips = memo((board: Board, library: Library): readonly MemoryChip[] => {
   const listed = board.memory.flatMap(({ ref, data, range }) => chipOf(ref, data, range));
   const named = new Set(board.memory.map(({ ref }) => ref));
   const programs = new Set([...board.romSets.values()].flatMap(({ images }) => images.map(({ ref }) => ref)));
@@ -21,10 +18,8 @@ export function memoryChips(board: Board, library: Library): readonly MemoryChip
     if (device?.kind !== "memory" || named.has(part.ref) || programs.has(part.ref)) return [];
     return chipOf(part.ref, linesOf(board, part.ref, DATA_NET));
   });
-  const chips = [...listed, ...traced];
-  known.set(board, { library, chips });
-  return chips;
-}
+  return [...listed, ...traced];
+});
 
 function chipOf(ref: string, lines: readonly number[], range?: MemoryChip["range"]): readonly MemoryChip[] {
   const width = lines.length;

@@ -1,5 +1,6 @@
 // An image file a log names: what reading it gave, and what its bytes are, worked out once.
 
+import { memo } from "../../base/memo";
 import type { Board, RomSet } from "../../knowledge/types";
 import type { FileBytes, NoBytes } from "./file-bytes";
 import { checksOf, type ImageChecks } from "./image";
@@ -46,24 +47,16 @@ function unescaped(link: string): string {
   }
 }
 
-const reports = new WeakMap<Uint8Array, { sets: readonly RomSet[]; byRef: Map<string, ImageReport> }>();
 const NO_SETS: readonly RomSet[] = [];
-const setsOf = new WeakMap<Board, readonly RomSet[]>();
+const setsOf = memo((board: Board): readonly RomSet[] => [...board.romSets.values()]);
+const reportsOf = memo((_bytes: Uint8Array, _sets: readonly RomSet[]) => new Map<string, ImageReport>());
 
 /** `matchImage` against all sets of a board, worked out once for an image, a board and a position. */
 export function imageReport(bytes: Uint8Array, board: Board | undefined, ref: string): ImageReport {
-  let sets = board ? setsOf.get(board) : NO_SETS;
-  if (!sets) {
-    sets = [...board!.romSets.values()];
-    setsOf.set(board!, sets);
-  }
-  let known = reports.get(bytes);
-  if (known?.sets !== sets) {
-    known = { sets, byRef: new Map() };
-    reports.set(bytes, known);
-  }
-  const report = known.byRef.get(ref) ?? matchImage(bytes, sets, ref);
-  known.byRef.set(ref, report);
+  const sets = board ? setsOf(board) : NO_SETS;
+  const byRef = reportsOf(bytes, sets);
+  const report = byRef.get(ref) ?? matchImage(bytes, sets, ref);
+  byRef.set(ref, report);
   return report;
 }
 

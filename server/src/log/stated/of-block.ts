@@ -1,3 +1,4 @@
+import { memo } from "../../base/memo";
 import type { Library } from "../../knowledge/library";
 import type { LogBlock } from "../model";
 import { linksStated } from "./links";
@@ -15,18 +16,9 @@ export interface BlockStatements {
 }
 
 const NOTHING: BlockStatements = { all: [], key: "" };
-const kept = new WeakMap<LogBlock, { readonly library: Library; readonly said: BlockStatements }>();
 
 /** Read once for a block's text and a library. */
-export function statementsOf(block: LogBlock, library: Library): BlockStatements {
-  const known = kept.get(block);
-  if (known?.library === library) return known.said;
-  const said = read(block, library);
-  kept.set(block, { library, said });
-  return said;
-}
-
-function read(block: LogBlock, library: Library): BlockStatements {
+export const statementsOf = memo((block: LogBlock, library: Library): BlockStatements => {
   const all = [
     ...partsStated(block, library),
     ...railsStated(block),
@@ -34,7 +26,7 @@ function read(block: LogBlock, library: Library): BlockStatements {
     ...matricesStated(block),
   ].sort((a, b) => a.span.start - b.span.start);
   return all.length === 0 ? NOTHING : { all, key: JSON.stringify(all.map(withoutPlace)) };
-}
+});
 
 /** A statement as plain data that says nothing of where it stands. */
 export function withoutPlace({ span: _span, ...statement }: Placed): Statement {

@@ -153,7 +153,7 @@ describe("evidence", () => {
     expect(evidence.against).toEqual([
       "U1: 1 of 4 signal pins read within limits. That makes it less likely; it cannot exclude it.",
     ]);
-    expect(evidence.notTaken).toEqual(["U1 pin 6", "U1 pin 1"]);
+    expect(evidence.notTaken.map(({ ref, pin }) => `${ref} pin ${pin}`)).toEqual(["U1 pin 6", "U1 pin 1"]);
     for (const candidate of candidates) {
       const text = JSON.stringify(candidate.evidence);
       expect(text).not.toMatch(/\b(good|pass(ed|es)?|proven?|sound|ok)\b/i);

@@ -1,3 +1,4 @@
+import type { PinRef } from "../../knowledge/types";
 import type { BoardModel } from "./board-model";
 import type { Conflict } from "./conflict";
 import type { ReadNets } from "./read-nets";
@@ -8,8 +9,8 @@ export interface Evidence {
   readonly for: readonly string[];
   /** What speaks against it without excluding it. */
   readonly against: readonly string[];
-  /** Its signal pins that were not read, "U14 pin 3". */
-  readonly notTaken: readonly string[];
+  /** Its signal pins that were not read. */
+  readonly notTaken: readonly PinRef[];
 }
 
 /** What was and was not seen of a set of suspects. */
@@ -29,7 +30,7 @@ export function evidenceOf(
     ),
   );
   const against: string[] = [];
-  const notTaken: string[] = [];
+  const notTaken: PinRef[] = [];
   for (const suspect of set) {
     if (suspect.kind !== "part") continue;
     const part = model.part(suspect.ref);
@@ -44,7 +45,7 @@ export function evidenceOf(
       );
     }
     for (const pin of pins) {
-      if (!read.pins.has(key(pin)) && !disproved.has(key(pin))) notTaken.push(`${ref} pin ${pin}`);
+      if (!read.pins.has(key(pin)) && !disproved.has(key(pin))) notTaken.push({ ref, pin });
     }
   }
   for (const suspect of set) {

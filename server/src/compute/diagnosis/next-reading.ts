@@ -33,6 +33,8 @@ export interface NextReading {
   readonly bitsPerMinute: number;
   /** What to do, without a full stop. */
   readonly action: string;
+  /** The same for where there is little room. */
+  readonly brief: string;
   /** What it tells apart and at what price: full sentences. */
   readonly why: string;
   /** Both in one. */
@@ -178,11 +180,12 @@ function described(
   const { ref } = reading.part.part;
   const net = "net" in reading ? reading.net.name : undefined;
   const isContradicted = reading.kind === "read-again" && reading.conflict.contradicted !== undefined;
+  const first = "Measure again first, pressing the chip and flexing the board";
   const action =
     reading.kind === "diode-check"
       ? `Diode check ${ref} pin ${reading.pin} (${net}), unpowered`
       : reading.kind === "read-again"
-        ? `${isContradicted ? "Measure again first, pressing the chip and flexing the board: read" : "Read"} ${ref} pin ${reading.pin} (${net}) once more, ${reading.live ? "under power" : "unpowered"}`
+        ? `${isContradicted ? `${first}: read` : "Read"} ${ref} pin ${reading.pin} (${net}) once more, ${reading.live ? "under power" : "unpowered"}`
         : reading.kind === "gate-states"
           ? `With power on, read the logic states of ${ref} gate ${reading.gate}`
           : reading.kind === "pull"
@@ -201,6 +204,7 @@ function described(
     bits,
     bitsPerMinute: bits / minutes,
     action,
+    brief: isContradicted ? first : action,
     why: why.charAt(0).toUpperCase() + why.slice(1),
     reason: `${action}: ${why} It takes ${timeText(minutes)}.`,
   };

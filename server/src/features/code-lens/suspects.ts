@@ -41,7 +41,7 @@ const whoKnows = ({ ctx }: LogView): string => (hasBoardFile(ctx) ? "the board f
 function logTitle(view: LogView, found: LogDiagnosis): LensTitle {
   const { advice } = found;
   const best = advice.best;
-  const next = best ? ` · next: ${best.reason.split(": ")[0]}, ${timeText(best.minutes)}` : "";
+  const next = best ? ` · next: ${best.brief}, ${timeText(best.minutes)}` : "";
   const ranked = rankedFor(found, NAMED);
   const names = namesOf(ranked);
   const [likeliest] = found.diagnosis.candidates;

@@ -10,10 +10,13 @@ export { cautionFor, type Written, writeSuspects } from "./section";
 export {
   type ListedSuspect,
   listed,
+  pinText,
   rankedFor,
   type Story,
   shareText,
   storyOf,
   storyText,
+  type WeighedSuspect,
   waitingText,
+  weighed,
 } from "./suspects";

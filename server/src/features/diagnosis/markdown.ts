@@ -3,7 +3,7 @@
 import { diagnosisOf, type LogDiagnosis } from "../../review/diagnosis/of-log";
 import { md } from "../shared/describe";
 import type { LogView } from "../view";
-import { listed, rankedFor, shareText, waitingText } from "./suspects";
+import { rankedFor, shareText, waitingText, weighed } from "./suspects";
 
 const SHOWN = 3;
 const REASONS = 2;
@@ -22,8 +22,8 @@ export function symptomSuspects(
   );
   if (conflicts.length === 0) return waitingFor(view, symptom, found);
   const lines = rankedFor(found, SHOWN, conflicts).map((ranked, i) => {
-    const { name, title, share, for: reasons } = listed(view, found, ranked);
-    const why = reasons.filter((reason) => !conflicts.some((conflict) => conflict.reason === reason));
+    const { name, title, share, ...told } = weighed(view, found, ranked);
+    const why = told.for.filter((conflict) => !conflicts.includes(conflict)).map(({ reason }) => reason);
     return `${i + 1}. **${md(name)}**${title === undefined ? "" : ` ${md(title)}`}: ${shareText(share)}${
       why.length > 0 ? `  \n${why.slice(0, REASONS).map(md).join(" ")}` : ""
     }`;

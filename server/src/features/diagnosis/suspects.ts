@@ -5,22 +5,33 @@ import { boardModel } from "../../compute/diagnosis/board-model";
 import type { Conflict } from "../../compute/diagnosis/conflict";
 import { evidenceOf } from "../../compute/diagnosis/evidence";
 import { isRepair, type Suspect, suspectName } from "../../compute/diagnosis/suspects";
+import type { PinRef } from "../../knowledge/types";
 import type { LogDiagnosis } from "../../review/diagnosis/of-log";
 import { partAt, partLine } from "../shared/describe";
 import type { LogView } from "../view";
 
-export interface ListedSuspect {
+interface NamedSuspect {
   /** "U14", "the track or a joint of ROW_7". */
   readonly name: string;
   /** What part it is; absent for copper. */
   readonly title?: string;
   readonly share: number;
-  readonly for: readonly string[];
   readonly against: readonly string[];
-  /** Pins that were not read: "U14 pin 3". */
-  readonly notTaken: readonly string[];
   /** Why it was likely before anything was read. */
   readonly before: readonly string[];
+}
+
+/** With what it is suspected for and which of its pins were not read, as they were found. */
+export interface WeighedSuspect extends NamedSuspect {
+  readonly for: readonly Conflict[];
+  readonly notTaken: readonly PinRef[];
+}
+
+/** The same in words. */
+export interface ListedSuspect extends NamedSuspect {
+  readonly for: readonly string[];
+  /** "U14 pin 3". */
+  readonly notTaken: readonly string[];
 }
 
 /** A suspect that would have been seen as a finding this seldom is no reason to name it there. */
@@ -52,11 +63,22 @@ function plainness({ findings }: Conflict): number {
   return kind === "symptom" ? 2 : kind === "matrix-line" || kind === "gate" ? 1 : 0;
 }
 
-export function listed(
+export function listed(view: LogView, found: LogDiagnosis, ranked: RankedSuspect): ListedSuspect {
+  const suspect = weighed(view, found, ranked);
+  return {
+    ...suspect,
+    for: suspect.for.map(({ reason }) => reason),
+    notTaken: suspect.notTaken.map(pinText),
+  };
+}
+
+export const pinText = ({ ref, pin }: PinRef): string => `${ref} pin ${pin}`;
+
+export function weighed(
   view: LogView,
   { log, diagnosis }: LogDiagnosis,
   { suspect, probability }: RankedSuspect,
-): ListedSuspect {
+): WeighedSuspect {
   const { board, deviceOf } = log.input;
   const { conflicts, read } = diagnosis;
   const own = [...conflicts]
@@ -75,7 +97,7 @@ export function listed(
     name: suspectName(suspect),
     ...(part ? { title: partLine(part, board, view.ctx) } : {}),
     share: probability,
-    for: own.map(({ conflict }) => conflict.reason),
+    for: own.map(({ conflict }) => conflict),
     against,
     notTaken,
     // The kind of part is said by its title; the rest is what is special about this one.

@@ -8,12 +8,13 @@ import { netTarget, partTarget } from "../definition";
 import {
   cautionFor,
   diagnosisOf,
-  type ListedSuspect,
   type LogDiagnosis,
-  listed,
+  pinText,
   rankedFor,
   shareText,
+  type WeighedSuspect,
   waitingText,
+  weighed,
 } from "../diagnosis";
 import type { Target } from "../types";
 import type { LogView } from "../view";
@@ -25,7 +26,7 @@ export interface Said {
   readonly at?: number;
 }
 
-export interface PlacedSuspect extends Pick<ListedSuspect, "name" | "title"> {
+export interface PlacedSuspect extends Pick<WeighedSuspect, "name" | "title"> {
   /** "about 45 %". */
   readonly share: string;
   readonly for: readonly Said[];
@@ -88,25 +89,19 @@ export function suspectList(view: LogView, cancelled?: () => boolean): SuspectLi
 function placedSuspect(
   view: LogView,
   found: LogDiagnosis,
-  ranked: Parameters<typeof listed>[2],
+  ranked: Parameters<typeof weighed>[2],
   readings: ReadonlyMap<string, number>,
 ): PlacedSuspect {
-  const { name, title, share, notTaken, ...told } = listed(view, found, ranked);
+  const { name, title, share, ...told } = weighed(view, found, ranked);
   const target = targetOf(view, ranked.suspect);
   return {
     name,
     ...(title === undefined ? {} : { title }),
     share: shareText(share),
-    for: told.for.map((text) => {
-      const conflict = found.diagnosis.conflicts.find(({ reason }) => reason === text);
-      return said(text, conflict && placeOf(found, conflict));
-    }),
+    for: told.for.map((conflict) => said(conflict.reason, placeOf(found, conflict))),
     before: told.before,
     against: told.against,
-    notTaken: notTaken.map((text) => {
-      const [ref = "", pin = ""] = text.split(" pin ");
-      return said(text, readings.get(keyOf(ref, pin)));
-    }),
+    notTaken: told.notTaken.map((at) => said(pinText(at), readings.get(keyOf(at.ref, at.pin)))),
     ...(target ? { target } : {}),
   };
 }
@@ -127,15 +122,13 @@ function targetOf(view: LogView, suspect: Suspect): Target | undefined {
 
 const keyOf = (ref: string, pin: string): string => `${ref} ${pin}`.toUpperCase();
 
-/** Where each pin's reading stands, or is to be typed: the last place in the log. A part without a pin counts as well. */
+/** Where each pin's reading stands, or is to be typed: the last place in the log. */
 function readingsOf({ doc }: LogView): ReadonlyMap<string, number> {
   const places = new Map<string, number>();
   for (const { start, table } of tablesOf(doc)) {
     for (const { subject, cell } of table.readings) {
-      if (!subject.ref) continue;
-      const at = start + cell.span.start;
-      places.set(keyOf(subject.ref.text, ""), at);
-      if (subject.pin) places.set(keyOf(subject.ref.text, subject.pin.text), at);
+      if (subject.ref && subject.pin)
+        places.set(keyOf(subject.ref.text, subject.pin.text), start + cell.span.start);
     }
   }
   return places;

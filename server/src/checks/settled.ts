@@ -4,7 +4,7 @@ import { pinName } from "../compute/nets/net-reading";
 import type { LogContext } from "../judge/context";
 import { pinName as pinOf, placeOf } from "../judge/place";
 import type { LogDocument } from "../log/document";
-import { type SettledBy, settledReadings } from "../review/settled";
+import { type SettledBy, settledReadings } from "../review/timeline/settled";
 import { shift } from "../text/span";
 import type { Finding } from "./check";
 import { checkOf } from "./registry";

@@ -12,9 +12,10 @@ import type { LogDocument } from "../../log/document";
 import { frontSpan } from "../../log/front";
 import type { LogTable } from "../../log/model";
 import type { LogSummary } from "../../log/summary";
+import { momentIn, type Timeline, timelineOf } from "../../log/timeline";
+import { latestOf } from "../../log/timeline/latest";
+import { leftOff } from "../../log/timeline/left-off";
 import { type Span, shift } from "../../text/span";
-import { type Repairs, repairsIn } from "../repairs";
-import { leftOff } from "./from-log-apart";
 import { curesOf } from "./from-log-history";
 import { matrixObservations } from "./from-log-matrix";
 import { observationsOf } from "./from-log-readings";
@@ -58,24 +59,30 @@ export const fromLog = (source: LogSource): FromLog | undefined => finish(fromLo
 export function* fromLogSteps({ doc, front, ctx, earlier }: LogSource): Steps<FromLog | undefined> {
   const board = ctx.board?.value;
   if (!board) return undefined;
-  const repairs = repairsIn(doc);
-  const { phases, replaced } = repairs;
+  const timeline = timelineOf(doc);
+  const { replaced } = timeline;
   const left = leftOff(doc);
   const offAt = (table: LogTable): readonly Apart[] => left.get(table) ?? [];
   const all: Placed[] = symptomsIn(doc, front, board);
   for (const { start, block } of doc.blocks) {
     yield;
     for (const one of observationsOf(block, ctx, offAt)) {
-      all.push({ ...one, span: shift(one.span, start), phase: phases.get(one.table) ?? 0 });
+      all.push({ ...one, span: shift(one.span, start), phase: momentIn(timeline, one.table).order });
     }
   }
   all.push(...matrixObservations(doc, board, lookUp(ctx)));
   yield;
-  const since = replacedSince(repairs, board);
+  const since = replacedSince(timeline, board);
   const waiting = new Map<string, Set<string>>();
   const waits = (ref: string, what: string) => waiting.set(ref, (waiting.get(ref) ?? new Set()).add(what));
-  const cured = curedBy(all, repairs, board, front.stage);
-  const latest = gatesOnce(latestOf(all));
+  const cured = curedBy(all, timeline, board, front.stage);
+  const latest = gatesOnce(
+    latestOf(
+      all,
+      ({ key }) => key,
+      ({ phase }) => phase,
+    ),
+  );
   const settled = new Set(
     latest.flatMap(({ net, finding, key }) => (!finding && net && key.startsWith(LEVELS) ? [net] : [])),
   );
@@ -164,13 +171,6 @@ function lowNet({ finding, net }: Placed): readonly string[] {
   return net === undefined ? [] : [net];
 }
 
-/** Of each place what was read after the most repairs. */
-function latestOf(all: readonly Placed[]): Placed[] {
-  const last = new Map<string, number>();
-  for (const { key, phase } of all) last.set(key, Math.max(phase, last.get(key) ?? 0));
-  return all.filter(({ key, phase }) => last.get(key) === phase);
-}
-
 /** A gate whose states and whose levels were read at one time was seen once, by two ways. */
 function gatesOnce(all: readonly Placed[]): Placed[] {
   const seen = new Set<string>();
@@ -184,7 +184,7 @@ function gatesOnce(all: readonly Placed[]): Placed[] {
 
 /** Gives the part whose replacement made an observation history. */
 function replacedSince(
-  { replaced, worked }: Repairs,
+  { replaced, worked }: Timeline,
   board: Board,
 ): (one: Pick<Placed, "refs" | "net" | "finding" | "phase" | "look">) => string | undefined {
   if (worked.size === 0) return () => undefined;
@@ -204,7 +204,7 @@ function replacedSince(
  */
 function curedBy(
   all: readonly Placed[],
-  { replaced }: Repairs,
+  { replaced }: Timeline,
   board: Board,
   stage: FrontMatter["stage"],
 ): (one: Placed) => string | undefined {

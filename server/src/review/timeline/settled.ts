@@ -1,13 +1,14 @@
 // Readings found wrong before a repair whose place was read right after it: history, and no longer a finding.
 
-import { type Judgement, judgeBlock } from "../judge";
-import type { LogContext } from "../judge/context";
-import { pinName } from "../judge/place";
-import { findRail } from "../judge/rail-name";
-import type { LogDocument } from "../log/document";
-import type { LogBlock, LogTable, Reading } from "../log/model";
-import { type Span, shift } from "../text/span";
-import { repairsIn } from "./repairs";
+import { memo } from "../../base/memo";
+import { type Judgement, judgeBlock } from "../../judge";
+import type { LogContext } from "../../judge/context";
+import { pinName } from "../../judge/place";
+import { findRail } from "../../judge/rail-name";
+import type { LogDocument } from "../../log/document";
+import type { LogBlock, LogTable, Reading } from "../../log/model";
+import { momentIn, timelineOf } from "../../log/timeline";
+import { type Span, shift } from "../../text/span";
 
 /** The later reading of the same place, with its span in the document. */
 export interface SettledBy {
@@ -21,17 +22,15 @@ interface Placed {
   readonly reading: Reading;
 }
 
-const placed = new WeakMap<LogBlock, { readonly ctx: LogContext; readonly all: readonly Placed[] }>();
-
 /**
  * The readings whose place was read again after a repair, and within limits there as often as it was read after the
  * last one. What was only read again without a repair between contradicts and settles nothing.
  */
 export function settledReadings(doc: LogDocument, ctx: LogContext): ReadonlyMap<Reading, SettledBy> {
   const settled = new Map<Reading, SettledBy>();
-  if (!anyRepair(doc)) return settled;
-  const { phases } = repairsIn(doc);
-  const repairsBefore = (table: LogTable): number => Math.floor(phases.get(table) ?? 0);
+  const timeline = timelineOf(doc);
+  if (![...timeline.moments.values()].some(({ repairs }) => repairs > 0)) return settled;
+  const repairsBefore = (table: LogTable): number => momentIn(timeline, table).repairs;
   const last = new Map<string, { phase: number; right: boolean; by: SettledBy }>();
   for (const { start, block } of doc.blocks) {
     for (const { key, verdict, reading } of placesIn(block, ctx)) {
@@ -52,31 +51,20 @@ export function settledReadings(doc: LogDocument, ctx: LogContext): ReadonlyMap<
   return settled;
 }
 
-const anyRepair = ({ blocks }: LogDocument): boolean =>
-  blocks.some(({ block }) =>
-    block.tables.some(
-      ({ procedure, section }) => procedure.id === "work" || section.qualifiers.repair === "after",
-    ),
-  );
-
-function placesIn(block: LogBlock, ctx: LogContext): readonly Placed[] {
-  const known = placed.get(block);
-  if (known?.ctx === ctx) return known.all;
-  const all = [...judgeBlock(block, ctx).values()].flatMap((judgement) => {
+const placesIn = memo((block: LogBlock, ctx: LogContext): readonly Placed[] =>
+  [...judgeBlock(block, ctx).values()].flatMap((judgement) => {
     const { verdict, reading } = judgement;
     const judged = verdict === "out-of-limits" || verdict === "suspect" || verdict === "within-limits";
     const key = judged ? keyOf(judgement, ctx) : undefined;
     return key === undefined ? [] : [{ key, verdict, reading }];
-  });
-  placed.set(block, { ctx, all });
-  return all;
-}
+  }),
+);
 
 /** The same place, measured the same way with the same things on its net; undefined where a row names none. */
 function keyOf({ reading, place }: Judgement, ctx: LogContext): string | undefined {
   const { table, measure, subject, apart } = reading;
-  // The rows of a soak are one place at several times.
-  if (table.procedure.id === "soak") return undefined;
+  // Which of several times a repair answers nobody can tell.
+  if (table.kind.place === "time") return undefined;
   const { load, power } = table.section.qualifiers;
   const rail = subject.rail && ctx.board && findRail(ctx.board.value, subject.rail.text)?.name;
   const at = place ? `${place.ref}.${pinName(place) ?? ""}` : rail;

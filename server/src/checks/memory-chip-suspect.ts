@@ -69,7 +69,7 @@ export default blockCheck({
     if (!board) return;
     const chips = memoryChips(board, input.ctx.library);
     for (const table of input.block.tables) {
-      if (table.procedure.id === "memory-test") yield* inTable(table, chips, board);
+      if (table.kind.holds === "memory") yield* inTable(table, chips, board);
     }
   },
   noFix: "What was read is what was read; the fault is on the board.",

@@ -55,7 +55,7 @@ two halves that differ
       for (const { reading, path, file } of imageCells(table, ctx.images)) {
         if (file && !file.ok) yield { span: reading.cell.span, message: sayNoImage(path, file) };
       }
-      if (table.procedure.id !== "rom-check") continue;
+      if (table.kind.holds !== "images") continue;
       for (const { ref, image, at } of romRows(table, board, ctx.images)) {
         const reading = at.get("image");
         if (!image || !reading) continue;

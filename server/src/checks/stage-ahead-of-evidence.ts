@@ -1,5 +1,6 @@
 import { type LogDocument, tablesOf } from "../log/document";
 import { frontSpan } from "../log/front";
+import { isOfWork } from "../log/kinds";
 import { documentCheck, type LogInput } from "./check";
 
 export default documentCheck({
@@ -105,8 +106,6 @@ const WORDS: Readonly<Record<Evidence, string>> = {
   dated: "no returned date",
 };
 
-const WORK = new Set(["work", "parts-fitted"]);
-
 function missingFor(stage: string, doc: LogDocument, front: LogInput["front"]): string[] {
   const needs = NEEDS[stage];
   if (!needs) return [];
@@ -114,12 +113,12 @@ function missingFor(stage: string, doc: LogDocument, front: LogInput["front"]): 
   if (front.returned !== undefined) seen.add("dated");
   for (const { table } of tablesOf(doc)) {
     const filled = table.readings.some((reading) => reading.value.kind !== "empty");
-    const id = table.procedure.id;
-    if (WORK.has(id)) {
+    const { holds } = table.kind;
+    if (isOfWork(table.kind)) {
       if (table.rows.some((row) => row.cells.action || row.cells.part || row.cells.ref)) seen.add("worked");
-    } else if (id === "proving") {
+    } else if (holds === "proving") {
       if (filled) seen.add("proven");
-    } else if (filled || (id === "inspection" && table.rows.some(({ cells }) => cells.note?.text)))
+    } else if (filled || (holds === "inspection" && table.rows.some(({ cells }) => cells.note?.text)))
       seen.add("looked");
   }
   return needs.filter((need) => !seen.has(need)).map((need) => WORDS[need]);

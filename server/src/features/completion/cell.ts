@@ -3,7 +3,7 @@ import { partPlace, resolvePin } from "../../judge/place";
 import { findRail } from "../../judge/rail-name";
 import type { ColumnRole } from "../../knowledge/types";
 import type { CellPosition, HeaderPosition } from "../../log/position";
-import { KIND_OF, matrixOfTable } from "../../review/matrix/from-log";
+import { matrixOfTable } from "../../review/matrix/from-log";
 import { isNameless } from "../shared/describe";
 import { refIn } from "../shared/part-name";
 import type { Completion } from "../types";
@@ -27,7 +27,7 @@ const PROVIDERS: { readonly [role in ColumnRole]?: Provider } = {
   signal: signals,
   reading: measuredValues,
   state: (view, at) =>
-    at.table.procedure.id === "settings" ? switchStates(view, at) : measuredValues(view, at),
+    at.table.kind.holds === "settings" ? switchStates(view, at) : measuredValues(view, at),
   result: measuredValues,
   action: actions,
   date: (_, at) => [today(at.edit)],
@@ -150,7 +150,7 @@ function actions(_view: LogView, at: CellPosition): readonly Completion[] {
 }
 
 function provingItems(view: LogView, at: CellPosition): readonly Completion[] {
-  if (at.table.procedure.id !== "proving") return [];
+  if (at.table.kind.holds !== "proving") return [];
   return (view.ctx.board?.value.proving ?? []).map((item) => ({
     label: item.title,
     kind: "value",
@@ -165,8 +165,7 @@ function matrixOf(view: LogView, at: CellPosition) {
   const board = view.ctx.board?.value;
   const own = board && matrixOfTable(at.table, board);
   if (own) return [own];
-  const kind = KIND_OF[at.table.procedure.id];
-  return [...(board?.matrices.values() ?? [])].filter((matrix) => matrix.kind === kind);
+  return [...(board?.matrices.values() ?? [])].filter((matrix) => matrix.kind === at.table.kind.matrix);
 }
 
 function matrixLines(view: LogView, at: CellPosition): readonly Completion[] {

@@ -1,6 +1,7 @@
 import { hasBoardFile } from "../../judge/context";
 import { type Place, partPlace } from "../../judge/place";
 import type { Device, Procedure } from "../../knowledge/types";
+import { kindOf } from "../../log/kinds";
 import type { Section } from "../../log/model";
 import { byRef, md, partAt, partLine } from "../shared/describe";
 import { isDesignator } from "../shared/part-name";
@@ -120,5 +121,5 @@ function libraryChips(view: LogView, typed: string, make: Make): Completion[] {
 function tableProcedure(view: LogView, section: Section): Procedure | undefined {
   const own = section.procedure;
   if (own) return byPins(own) ? own : undefined;
-  return view.ctx.library.procedures.find((procedure) => procedure.id === "diode-check");
+  return view.ctx.library.procedures.find(({ id }) => kindOf(id).firstOfChip);
 }

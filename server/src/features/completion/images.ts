@@ -6,7 +6,7 @@ import type { LogView } from "../view";
 /** The cell at the cursor, where an image's path belongs into it. */
 export function imageCellAt(view: LogView, offset: number): CellPosition | undefined {
   const at = positionAt(view.doc, offset);
-  if (at.kind !== "cell" || at.cell.extra || at.table.procedure.id !== "rom-check") return undefined;
+  if (at.kind !== "cell" || at.cell.extra || at.table.kind.holds !== "images") return undefined;
   return at.spec?.measure === "image" ? at : undefined;
 }
 

@@ -1,5 +1,6 @@
 import { originOfPart } from "../../judge/stated/origin";
 import type { Part, Substitute } from "../../knowledge/types";
+import { isOfWork } from "../../log/kinds";
 import type { CellPosition } from "../../log/position";
 import { partAt } from "../shared/describe";
 import { cautionLines } from "../shared/documentation";
@@ -7,16 +8,13 @@ import type { Completion } from "../types";
 import type { LogView } from "../view";
 import { devicesFor, withMore } from "./devices";
 
-/** Tables whose part column is what was put in, not what stands there. */
-const FITTED = new Set(["work", "parts-fitted"]);
-/** The number of a coil, which stands in the machine and is in no library. */
-const COILS = "coil-resistance";
-
 /** Of a part column: what may be fitted, or what may stand at the designator as it was found. */
 export function numbers(view: LogView, at: CellPosition): readonly Completion[] {
-  const { id } = at.table.procedure;
-  if (id === COILS) return partsThatFit(view, at);
-  const fitted = FITTED.has(id);
+  const { kind } = at.table;
+  // What stands in the machine, a coil, is in no library.
+  if (kind.inMachine) return partsThatFit(view, at);
+  // The part column is then what was put in, not what stands there.
+  const fitted = isOfWork(kind);
   const ref = at.table.rows[at.row]?.cells.ref?.text ?? "";
   const known = fitted ? partsThatFit(view, at) : asKnown(view, ref, at);
   const typed = at.cell.text.trim();

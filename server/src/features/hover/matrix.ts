@@ -1,10 +1,11 @@
 import { crossingsToClear } from "../../compute/matrix/crossings";
 import { type Cell, cellName, keyOf, type MatrixShape, shapeOf } from "../../compute/matrix/shape";
 import type { Board, Matrix } from "../../knowledge/types";
+import { kindOf } from "../../log/kinds";
 import type { Section } from "../../log/model";
 import type { CellPosition } from "../../log/position";
 import { failedLines } from "../../review/matrix/failed-lines";
-import { crossingOf, KIND_OF, matrixLogs, matrixOfTable } from "../../review/matrix/from-log";
+import { crossingOf, matrixLogs, matrixOfTable } from "../../review/matrix/from-log";
 import { matrixReviews, provingOf } from "../../review/matrix/log-review";
 import { md } from "../shared/describe";
 import { cautionLines } from "../shared/documentation";
@@ -13,7 +14,7 @@ import type { LogView } from "../view";
 /** What stands at a crossing of the board's matrix: its name, its two nets, whether to keep off it, what the tests say. */
 export function crossingMarkdown(view: LogView, at: CellPosition): string | undefined {
   const board = view.ctx.board?.value;
-  const matrix = board && KIND_OF[at.table.procedure.id] && matrixOfTable(at.table, board);
+  const matrix = board && matrixOfTable(at.table, board);
   if (!board || !matrix || !at.reading) return undefined;
   const shape = shapeOf(matrix);
   const cell = crossingOf(at.reading, shape);
@@ -80,7 +81,7 @@ function toClear(view: LogView, matrix: Matrix, shape: MatrixShape, cell: Cell):
 /** Over a matrix table's heading: how much the tests recorded so far prove. */
 export function provingMarkdown(view: LogView, section: Section): string | undefined {
   const board = view.ctx.board?.value;
-  if (!board || !section.procedure || !KIND_OF[section.procedure.id]) return undefined;
+  if (!board || !section.procedure || !kindOf(section.procedure.id).matrix) return undefined;
   const log = matrixLogs(view.doc, board).find(({ tables }) =>
     tables.some(({ table }) => table.section === section),
   );

@@ -14,7 +14,7 @@ import type { LogView } from "../view";
 /** The bits of a memory test's row and the chips they belong to. */
 export function memoryMarkdown(view: LogView, at: CellPosition): string | undefined {
   const board = view.ctx.board?.value;
-  if (!board || at.table.procedure.id !== "memory-test") return undefined;
+  if (!board || at.table.kind.holds !== "memory") return undefined;
   const row = memoryRows(at.table).find((each) => each.row.index === at.row);
   if (!row) return undefined;
   const chips = memoryChips(board, view.ctx.library);
@@ -83,8 +83,7 @@ export function imageMarkdown(view: LogView, at: CellPosition): string | undefin
 /** A ROM position's figures against every set of the board, and which set all positions belong to. */
 export function romMarkdown(view: LogView, at: CellPosition): string | undefined {
   const board = view.ctx.board?.value;
-  if (!board || board.romSets.size === 0 || at.table.procedure.id !== "rom-check" || !at.reading)
-    return undefined;
+  if (!board || board.romSets.size === 0 || at.table.kind.holds !== "images" || !at.reading) return undefined;
   const rows = romRows(at.table, board, view.ctx.images);
   const ref = at.reading.subject.ref?.text.toUpperCase();
   const row = rows.find((each) => each.ref.toUpperCase() === ref);

@@ -3,7 +3,7 @@
 import { shapeOf } from "../../compute/matrix/shape";
 import type { LogTable, Reading, Section } from "../../log/model";
 import { chipPicture } from "../../pictures/chip";
-import { crossingOf, KIND_OF, type MatrixLog, matrixLogs, matrixOfTable } from "../../review/matrix/from-log";
+import { crossingOf, type MatrixLog, matrixLogs, matrixOfTable } from "../../review/matrix/from-log";
 import { chipInput, matrixDrawing } from "../shared/drawings";
 import type { HoverPicture } from "../types";
 import type { LogView } from "../view";
@@ -32,7 +32,7 @@ export function matrixPictureFor(
   reading: Reading,
 ): HoverPicture | undefined {
   const board = view.ctx.board?.value;
-  const matrix = board && KIND_OF[table.procedure.id] && matrixOfTable(table, board);
+  const matrix = board && matrixOfTable(table, board);
   if (!matrix) return undefined;
   const here = crossingOf(reading, shapeOf(matrix));
   return here && { at: markdown.length, draw: () => matrixDrawing(view, matrix, { here }) };

@@ -7,7 +7,7 @@ import type { LogView } from "../view";
 /** A switch bank as the table has it: the setting of the switch pointed at first, then all others. */
 export function settingsMarkdown(view: LogView, at: CellPosition): string | undefined {
   const board = view.ctx.board?.value;
-  if (!board || at.table.procedure.id !== "settings") return undefined;
+  if (!board || at.table.kind.holds !== "settings") return undefined;
   const subject = at.reading?.subject ?? at.table.rows[at.row]?.cells ?? {};
   const bank = bankOf({ subject }, board);
   const noted = bank && notedBanks(at.table, board).find((each) => each.bank === bank);

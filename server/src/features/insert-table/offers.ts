@@ -1,5 +1,6 @@
 // What tables the log's board has: one for each chip, circuit, set of rails and matrix.
 import type { Procedure } from "../../knowledge/types";
+import { KINDS, kindOf } from "../../log/kinds";
 import type { Section } from "../../log/model";
 import { byRef, partTitle } from "../shared/describe";
 import {
@@ -9,7 +10,6 @@ import {
   circuitLayout,
   FEWEST_PINS,
   gridLayout,
-  matrixKind,
   type TableLayout,
   tablesToFill,
   UNNAMED,
@@ -44,7 +44,7 @@ export function tableOffers(view: LogView): readonly TableOffer[] {
 
 /** Every chip that the library knows, by the numbers that may be printed on it, the classic ones first. */
 export function deviceOffers(view: LogView): readonly TableOffer[] {
-  const procedure = diodeCheck(view);
+  const procedure = firstOfChip(view);
   if (!procedure) return [];
   return view.ctx.library.devicesMatching("").flatMap(({ typed, device }): TableOffer[] => {
     if (device.pins.size < FEWEST_PINS) return [];
@@ -62,12 +62,9 @@ export function deviceOffers(view: LogView): readonly TableOffer[] {
   });
 }
 
-const procedureOf = (view: LogView, id: string): Procedure | undefined =>
-  view.ctx.library.procedures.find((procedure) => procedure.id === id);
-
 function railOffers(view: LogView): TableOffer[] {
-  return ["resistance-to-ground", "supply-rails"].flatMap((id): TableOffer[] => {
-    const procedure = procedureOf(view, id);
+  return KINDS.filter(({ place }) => place === "rail").flatMap(({ id }): TableOffer[] => {
+    const procedure = view.ctx.library.procedure(id);
     const [layout] = procedure ? tablesToFill(procedure, view) : [];
     if (!procedure || !layout) return [];
     return [
@@ -89,7 +86,7 @@ function matrixOffers(view: LogView): TableOffer[] {
   if (!board) return [];
   const all = [...board.matrices];
   return all.flatMap(([id, matrix]): TableOffer[] => {
-    const procedure = view.ctx.library.procedures.find((each) => matrixKind(each) === matrix.kind);
+    const procedure = view.ctx.library.procedures.find(({ id }) => kindOf(id).matrix === matrix.kind);
     if (!procedure) return [];
     const alone = all.filter(([, other]) => other.kind === matrix.kind).length === 1;
     return [
@@ -102,7 +99,7 @@ function matrixOffers(view: LogView): TableOffer[] {
         // Of several the heading has to name the one.
         fits: ({ procedure: own, heading }) =>
           own !== undefined &&
-          matrixKind(own) === matrix.kind &&
+          kindOf(own.id).matrix === matrix.kind &&
           (alone || (heading?.text.toLowerCase().includes(matrix.title.toLowerCase()) ?? false)),
         layout: () => gridLayout(matrix),
       },
@@ -110,11 +107,13 @@ function matrixOffers(view: LogView): TableOffer[] {
   });
 }
 
-const diodeCheck = (view: LogView): Procedure | undefined => procedureOf(view, "diode-check");
+/** What is done to a chip first, for tables of pins that no heading says more of. */
+const firstOfChip = ({ ctx }: LogView): Procedure | undefined =>
+  ctx.library.procedures.find(({ id }) => kindOf(id).firstOfChip);
 
 function circuitOffers(view: LogView): TableOffer[] {
   const board = view.ctx.board?.value;
-  const heading = diodeCheck(view)?.title;
+  const heading = firstOfChip(view)?.title;
   if (!board || heading === undefined) return [];
   const chips = chipsOf(view).filter(({ part }) => part?.ref.startsWith("U"));
   return [...board.circuits].flatMap(([id, circuit]): TableOffer[] => {
@@ -136,7 +135,7 @@ function circuitOffers(view: LogView): TableOffer[] {
 }
 
 function chipOffers(view: LogView): TableOffer[] {
-  const procedure = diodeCheck(view);
+  const procedure = firstOfChip(view);
   const board = view.ctx.board?.value;
   if (!procedure || !board) return [];
   return [...chipsOf(view)]

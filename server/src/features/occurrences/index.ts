@@ -1,6 +1,7 @@
 // What is named in a log and what is read in it: mentions, with the pins and the readings of tables among them. What
 // colours a log and what finds a thing's other places read this one list.
 import type { LogContext } from "../../judge/context";
+import { isOfWork } from "../../log/kinds";
 import type { LogBlock, PlacedBlock, Reading } from "../../log/model";
 import type { Span } from "../../text/span";
 import { type Mention, mentionsByBlock } from "../mentions";
@@ -82,9 +83,6 @@ const KINDS: Readonly<Partial<Record<Mention["thing"]["kind"], Occurrence["kind"
   rails: "net",
 };
 
-/** Tables whose rows say that a part was worked on. */
-const WORK = new Set(["work", "parts-fitted"]);
-
 /** What follows a designator and names one of its pins. */
 const PIN_BEHIND = /^,?[ \t]+(?:pins?|p\.)[ \t]*([A-Za-z]?\d{1,3})(?!\w)/i;
 
@@ -98,7 +96,7 @@ function fromMention(
   const worked =
     place === "ref" &&
     block?.tables.some(
-      (table) => WORK.has(table.procedure.id) && span.start >= table.span.start && span.end <= table.span.end,
+      (table) => isOfWork(table.kind) && span.start >= table.span.start && span.end <= table.span.end,
     );
   const own: Occurrence = {
     kind: KINDS[thing.kind] ?? "other",

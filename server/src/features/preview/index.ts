@@ -6,7 +6,7 @@ import type { LogTable } from "../../log/model";
 import { chipPicture } from "../../pictures/chip";
 import { VERDICT_MARKS } from "../../pictures/marks";
 import type { Picture } from "../../pictures/svg";
-import { KIND_OF, matrixOfTable } from "../../review/matrix/from-log";
+import { matrixOfTable } from "../../review/matrix/from-log";
 import { chipInput, matrixDrawing } from "../shared/drawings";
 import type { LogView } from "../view";
 
@@ -73,7 +73,7 @@ function markOf(judgement: Judgement, table: LogTable, start: number): ReadingMa
 /** The grid as it stood after this table. */
 function matrixOf(view: LogView, table: LogTable): Picture[] {
   const board = view.ctx.board?.value;
-  const matrix = board && KIND_OF[table.procedure.id] && matrixOfTable(table, board);
+  const matrix = board && matrixOfTable(table, board);
   const picture = matrix && matrixDrawing(view, matrix, { until: table });
   return picture ? [picture] : [];
 }

@@ -31,7 +31,7 @@ export function copyAfterRepair(view: LogView, selected: Span): readonly Refacto
   const at = tableAt(view, selected);
   if (!at) return [];
   const { table } = at;
-  const { section, columns, shape, procedure } = table;
+  const { section, columns, shape, kind } = table;
   const { heading, qualifiers } = section;
   if (!heading || qualifiers.repair === "after" || table.source.rows.length === 0) return [];
   const roles = columns.map(({ spec }) => spec?.role);
@@ -39,7 +39,7 @@ export function copyAfterRepair(view: LogView, selected: Span): readonly Refacto
     shape === "wide" ||
     roles.some((role) => role && role !== "expected" && role !== "unit" && KEPT.has(role));
   const measured = shape === "wide" || roles.some((role) => role && MEASURED.has(role));
-  if (!placed || !measured || procedure.id === "settings" || takenAgain(view, table)) return [];
+  if (!placed || !measured || kind.holds === "settings" || takenAgain(view, table)) return [];
   const last = view.doc.blocks.at(-1);
   const title = headingAfter(slice(at.block.source.text, heading.contentSpan));
   const { end, text } = endOfSection(view, at, section);

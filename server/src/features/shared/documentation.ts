@@ -2,6 +2,7 @@
 import type { LogContext } from "../../judge/context";
 import type { SchemaPlace } from "../../knowledge/schema-walk";
 import type { Board, Meter, Net, Procedure, Rail, RomSet, Symptom } from "../../knowledge/types";
+import { kindOf } from "../../log/kinds";
 import { byRef, code, md, netMembers } from "./describe";
 
 export function boardDocumentation(board: Board): string {
@@ -106,7 +107,7 @@ export const cautionLines = (cautions: readonly string[]): string[] =>
  */
 function cornerWarning(procedure: Procedure, ctx: LogContext): string[] {
   const board = ctx.board?.value;
-  if (procedure.id !== "diode-check" || !board) return [];
+  if (kindOf(procedure.id).judgedBy !== "diode" || !board) return [];
   const odd = [...board.parts.values()]
     .sort((a, b) => byRef(a.ref, b.ref))
     .flatMap((part) => {

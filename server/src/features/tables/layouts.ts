@@ -3,6 +3,7 @@
 import { hasBoardFile } from "../../judge/context";
 import { type Place, partPlace, pinPlace } from "../../judge/place";
 import type { Board, ColumnSpec, Device, Matrix, Procedure, Rail } from "../../knowledge/types";
+import { kindOf } from "../../log/kinds";
 import { byRef, partAt, pinLine, pinsInOrder } from "../shared/describe";
 import type { LogView } from "../view";
 
@@ -29,12 +30,7 @@ export const byPins = (procedure: Procedure): boolean =>
   ["ref", "pin"].every((role) => procedure.columns.some((column) => column.role === role)) &&
   !procedure.columns.some((column) => column.role === "rail" && column.required);
 
-export const takesRails = ({ id }: Procedure): boolean =>
-  id === "supply-rails" || id === "resistance-to-ground";
-
-/** The kind of matrix a procedure is about. */
-export const matrixKind = ({ id }: Procedure): Matrix["kind"] | undefined =>
-  id === "switch-matrix" ? "switch" : id === "lamp-matrix" ? "lamp" : undefined;
+export const takesRails = ({ id }: Procedure): boolean => kindOf(id).place === "rail";
 
 /** Every part of the board whose pins are known, in the order people count them. */
 export function chipsOf({ ctx }: LogView): readonly (Place & { readonly device: Device })[] {
@@ -164,7 +160,7 @@ export const tablesToFill = (procedure: Procedure, { ctx }: LogView): readonly T
 /** The tables of a procedure as this board lays them out; none where nothing is known of what they are about. */
 export function boardLayouts(procedure: Procedure, board: Board): readonly TableLayout[] {
   if (takesRails(procedure)) return [railLayout(procedure, board)].filter((layout) => layout !== undefined);
-  const kind = matrixKind(procedure);
+  const kind = kindOf(procedure.id).matrix;
   return [...board.matrices.values()].filter((matrix) => matrix.kind === kind).map(gridLayout);
 }
 

@@ -165,7 +165,7 @@ function nextRail(sheet: Sheet, above: readonly Texts[], below: readonly Texts[]
   const column = columnOf(sheet, "rail");
   if (column < 0) return undefined;
   const previous = above.at(-1)?.[column];
-  if (sheet.table.procedure.id === "soak") return previous;
+  if (sheet.table.kind.place === "time") return previous;
   if (!board || previous === "") return undefined;
   const names = [...board.rails.keys()];
   const done = new Set([...above, ...below].map((row) => findRail(board, row[column] ?? "")?.name));
@@ -225,7 +225,7 @@ function nextItem(sheet: Sheet, above: readonly Texts[], below: readonly Texts[]
   const column = columnOf(sheet, "item");
   if (column < 0) return undefined;
   const texts = [...above, ...below].map((row) => row[column] ?? "");
-  if (sheet.table.procedure.id === "proving") {
+  if (sheet.table.kind.holds === "proving") {
     const items = sheet.view.ctx.board?.value.proving ?? [];
     return items.map(({ title }) => title).find((title) => !texts.includes(title));
   }

@@ -25,7 +25,7 @@ import switchMatrix from "./switch-matrix";
 import transistorJunctions from "./transistor-junctions";
 import work from "./work";
 
-export type { TableKind } from "./kind";
+export { isOfWork, type TableKind } from "./kind";
 
 /** In the order of the job, which is that of a new log: look, read unpowered, power, find the fault, mend, prove. */
 export const KINDS: readonly KindRecord[] = [

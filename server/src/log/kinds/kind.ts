@@ -142,6 +142,9 @@ export interface TableKind {
   readonly newLog?: NewLogTable;
 }
 
+/** What was done to the board, and what was put in. */
+export const isOfWork = ({ holds }: TableKind): boolean => holds === "work" || holds === "fitted";
+
 export interface KindRecord extends TableKind {
   /** The procedure's. */
   readonly id: string;

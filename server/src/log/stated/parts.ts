@@ -2,6 +2,7 @@
 import type { Library } from "../../knowledge/library";
 import { parseQuantity } from "../../quantity/quantity";
 import { span } from "../../text/span";
+import { isOfWork } from "../kinds";
 import type { CellText, LogBlock, LogRow, LogTable, Subject } from "../model";
 import { looksLikeNumber } from "../part-words";
 import { isPlanned, namesReplacing } from "../planned";
@@ -85,7 +86,7 @@ function saidIn({ kind }: LogTable): SaidIn | undefined {
   // The part is then not the one that stands at the designator.
   if (kind.inMachine) return undefined;
   if (kind.holds === "parts") return "list";
-  return kind.holds === "work" || kind.holds === "fitted" ? "fitted" : "beside";
+  return isOfWork(kind) ? "fitted" : "beside";
 }
 
 /** Of the work only what left a part in the place: not what is planned, nor what was tried and put back. */

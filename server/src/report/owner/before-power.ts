@@ -59,7 +59,7 @@ function switches({ doc, ctx }: ReportSource): string[] {
 function coils(source: ReportSource): string[] {
   const bad: string[] = [];
   for (const { block, table } of tablesOf(source.doc)) {
-    if (table.procedure.id !== "coil-resistance") continue;
+    if (!table.kind.inMachine) continue;
     const judgements = judgeBlock(block, source.ctx);
     for (const reading of table.readings) {
       const judgement = judgements.get(reading);

@@ -48,7 +48,7 @@ export function chartsIn(source: ReportSource): readonly ReadingChart[] {
 const rankOf = ({ verdict }: Judgement): number => (verdict === "out-of-limits" ? 0 : 1);
 
 const isSupply = ({ table, measure }: Reading): boolean =>
-  table.procedure.id === "supply-rails" && measure === "dc" && table.section.qualifiers.load !== "unloaded";
+  table.kind.judgedBy === "supply" && measure === "dc" && table.section.qualifiers.load !== "unloaded";
 
 const isDrawn = ({ value }: Reading): boolean =>
   value.kind === "quantity" || value.kind === "open" || value.kind === "short";

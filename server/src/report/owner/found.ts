@@ -2,7 +2,6 @@
 import { type Judgement, judgeBlock } from "../../judge";
 import { tablesOf } from "../../log/document";
 import type { LogTable, Reading } from "../../log/model";
-import { KIND_OF } from "../../review/matrix/from-log";
 import { matrixReviews } from "../../review/matrix/log-review";
 import { limitsOf, measureWords, readingText } from "./limits";
 import type { FoundItem, ReportSource } from "./model";
@@ -24,12 +23,12 @@ export function foundIn(source: ReportSource): readonly FoundItem[] {
   let matricesSaid = false;
   for (const { block, table } of tablesOf(source.doc)) {
     // What a matrix shows is said of its lines, not of each crossing.
-    if (KIND_OF[table.procedure.id]) {
+    if (table.kind.matrix) {
       if (!matricesSaid) for (const [where, said] of matrixFaults(source)) add(where, where, said);
       matricesSaid = true;
       continue;
     }
-    if (table.procedure.id === "proving") continue;
+    if (table.kind.holds === "proving") continue;
     const judgements = judgeBlock(block, source.ctx);
     for (const reading of table.readings) {
       const said = observation(reading, judgements.get(reading), table);

@@ -29,7 +29,7 @@ export function wholeCell(table: LogTable, row: LogRow, role: ColumnRole): strin
 export function replacedRefs({ doc }: ReportSource): ReadonlySet<string> {
   const refs = new Set<string>();
   for (const { table } of tablesOf(doc)) {
-    if (table.procedure.id !== "work") continue;
+    if (table.kind.holds !== "work") continue;
     for (const row of table.rows) {
       if (!saysReplaced(row.cells.action?.text ?? "")) continue;
       for (const [ref] of (wholeCell(table, row, "ref") ?? "").matchAll(/[A-Z]{1,4}\d{1,4}/gi))

@@ -2,6 +2,7 @@
 import { boardIndex } from "../../knowledge/board-index";
 import { normalPart } from "../../knowledge/part-number";
 import { tablesOf } from "../../log/document";
+import type { Holds } from "../../log/kinds/kind";
 import type { LogRow, LogTable } from "../../log/model";
 import { isPlanned } from "../../log/planned";
 import { fittedParts } from "../../review/parts/fitted";
@@ -30,7 +31,7 @@ export function doneIn(source: ReportSource): readonly DoneItem[] {
 
 /** The tables of parts fitted as typed, then what only the rows of work tell of: the parts list counts both. */
 export function fittedIn(source: ReportSource): readonly FittedItem[] {
-  const listed = rowsOf(source, "parts-fitted").flatMap(({ table, row }) => {
+  const listed = rowsOf(source, "fitted").flatMap(({ table, row }) => {
     const part = wholeCell(table, row, "part");
     if (!part) return [];
     const note = wholeCell(table, row, "note");
@@ -59,9 +60,9 @@ export function fittedIn(source: ReportSource): readonly FittedItem[] {
 
 const placeKey = (part: string, ref: string): string => `${normalPart(part)}\n${ref}`;
 
-const rowsOf = ({ doc }: ReportSource, procedure: string): { table: LogTable; row: LogRow }[] =>
+const rowsOf = ({ doc }: ReportSource, held: Holds): { table: LogTable; row: LogRow }[] =>
   [...tablesOf(doc)]
-    .filter(({ table }) => table.procedure.id === procedure)
+    .filter(({ table }) => table.kind.holds === held)
     .flatMap(({ table }) => table.rows.map((row) => ({ table, row })));
 
 /** One designator is explained; several stand as typed. */

@@ -25,9 +25,9 @@ export function dateCodesIn(
   board: Board | undefined,
   front: Partial<FrontMatter>,
 ): readonly PlacedCode[] {
-  const id = table.procedure.id;
-  if (id !== "inspection" && id !== "parts-fitted") return [];
-  const fitted = id === "parts-fitted";
+  const { holds } = table.kind;
+  if (holds !== "inspection" && holds !== "fitted") return [];
+  const fitted = holds === "fitted";
   const found: PlacedCode[] = [];
   for (const row of table.rows) {
     const date = row.cells.date?.text ?? "";
@@ -36,7 +36,7 @@ export function dateCodesIn(
       ...(board?.era && !fitted ? { era: board.era } : {}),
       ...(latest === undefined ? {} : { latest }),
     };
-    const named = id === "inspection" && SAYS_CODES.test(row.cells.item?.text ?? "");
+    const named = !fitted && SAYS_CODES.test(row.cells.item?.text ?? "");
     const readings = table.readings.filter((reading) => reading.row === row.index);
     const cells = [
       ...readings

@@ -10,7 +10,7 @@ import type { Observation } from "./observation";
 /** One observation of each chip a table names or its bits lead to. A test is passed by no chip for good: it says nothing. */
 export function memoryObservations(table: LogTable, ctx: LogContext): Observation[] {
   const board = ctx.board?.value;
-  if (!board || table.procedure.id !== "memory-test") return [];
+  if (!board || table.kind.observedAs !== "memory-test") return [];
   const chips = memoryChips(board, ctx.library);
   const found = new Map<string, Observation>();
   for (const row of memoryRows(table)) {
@@ -26,7 +26,7 @@ export function memoryObservations(table: LogTable, ctx: LogContext): Observatio
       const lines = failing?.lines.map((line) => `D${line}`).join(", ");
       const says = lines ? `${ref} fails its memory test at ${lines}.` : `${ref} fails its memory test.`;
       found.set(ref, {
-        key: `MEMORY-TEST ${ref.toUpperCase()}`,
+        key: `${table.procedure.id} ${ref}`.toUpperCase(),
         what: `${ref}'s memory test`,
         table,
         span: at.cell.span,

@@ -21,7 +21,7 @@ export function railFinding(
   const board = ctx.board?.value;
   const rail = board && railAt(reading.subject, board);
   if (!board || !rail || wrongSign(reading, rail)) return undefined;
-  const powered = reading.table.procedure.id !== "resistance-to-ground";
+  const powered = reading.table.kind.observedAs !== "rail-to-ground";
   const { load } = reading.table.section.qualifiers;
   // Only what a specification or the board file says accuses; a doubt about a rail accuses too many parts.
   const finding =
@@ -58,7 +58,7 @@ function found(
   const circuits = circuitsOf(rail, board);
   if (circuits.length === 0) return regulatorOf(rail, board, ctx, `${typed} ${load}`.trim());
   const what =
-    reading.table.procedure.id === "resistance-to-ground" ? `${typed} to ground` : `${typed} ${load}`.trim();
+    reading.table.kind.observedAs === "rail-to-ground" ? `${typed} to ground` : `${typed} ${load}`.trim();
   return { kind: "symptom", symptom: `${rail.name} reads ${what}`, circuits };
 }
 

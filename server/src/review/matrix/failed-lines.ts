@@ -71,7 +71,7 @@ function replacedOn(
 ): readonly Evidence[] {
   const found: Evidence[] = [];
   for (const { start, table } of tablesOf(doc)) {
-    if (table.procedure.id !== "work") continue;
+    if (table.kind.holds !== "work") continue;
     for (const { cells } of table.rows) {
       const ref = cells.ref?.text.toUpperCase();
       if (!cells.ref || !ref || JOINTS_ONLY.test(ref) || !saysReplaced(cells.action?.text ?? "")) continue;

@@ -45,21 +45,12 @@ export interface MatrixLog {
   readonly replaced: readonly { readonly ref: string; readonly repair: number }[];
 }
 
-export const KIND_OF: Readonly<Record<string, Matrix["kind"]>> = {
-  "switch-matrix": "switch",
-  "lamp-matrix": "lamp",
-};
-
-/** The procedure whose table is of such a matrix. */
-export const procedureOf = (kind: Matrix["kind"]): string => `${kind}-matrix`;
-
 /**
  * The board's matrix a table is of: the only one of the procedure's kind, else the one whose title or id the
  * heading names. Undefined where that does not decide it: results are never put to a matrix by guessing.
  */
 export function matrixOfTable(table: LogTable, board: Board): Matrix | undefined {
-  const kind = KIND_OF[table.procedure.id];
-  const all = [...board.matrices.values()].filter((matrix) => matrix.kind === kind);
+  const all = [...board.matrices.values()].filter((matrix) => matrix.kind === table.kind.matrix);
   if (all.length < 2) return all[0];
   const { heading } = table.section;
   const words = heading?.text.toLowerCase() ?? "";
@@ -80,7 +71,7 @@ export function matrixLogs(doc: LogDocument, board: Board): readonly MatrixLog[]
   const replaced: { ref: string; repair: number }[] = [];
   let repairs = 0;
   for (const { start, table } of tablesOf(doc)) {
-    if (table.procedure.id === "work") {
+    if (table.kind.holds === "work") {
       const done = table.rows.filter(({ cells }) => cells.ref || cells.action);
       if (done.length > 0) repairs += 1;
       for (const { cells } of done) {
@@ -88,7 +79,7 @@ export function matrixLogs(doc: LogDocument, board: Board): readonly MatrixLog[]
           replaced.push({ ref: cells.ref.text.toUpperCase(), repair: repairs });
       }
     }
-    const matrix = KIND_OF[table.procedure.id] && matrixOfTable(table, board);
+    const matrix = matrixOfTable(table, board);
     if (!matrix) continue;
     const { repair } = table.section.qualifiers;
     const phase = repair === "before" ? 0 : repair === "after" ? Math.max(1, repairs) : repairs;

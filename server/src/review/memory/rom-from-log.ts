@@ -118,7 +118,7 @@ export interface ImageCell {
 
 /** Every cell of a table that names an image. */
 export const imageCells = (table: LogTable, images?: Images): readonly ImageCell[] =>
-  table.procedure.id !== "rom-check"
+  table.kind.holds !== "images"
     ? []
     : table.readings.flatMap((reading): ImageCell[] => {
         const path =

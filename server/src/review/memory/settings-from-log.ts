@@ -15,7 +15,7 @@ export interface NotedBank {
 
 /** The banks a settings table speaks of. Banks and switches the board file does not have are left out. */
 export function notedBanks(table: LogTable, board: Board): readonly NotedBank[] {
-  if (table.procedure.id !== "settings") return [];
+  if (table.kind.holds !== "settings") return [];
   interface Draft {
     readonly positions: Map<number, boolean>;
     readonly at: Map<number, Reading>;

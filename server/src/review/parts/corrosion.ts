@@ -26,7 +26,7 @@ export function corrosionIn(doc: LogDocument): Corrosion | undefined {
   let battery: string | undefined;
   let gone = false;
   for (const { start, table } of tablesOf(doc)) {
-    if (table.procedure.id !== "inspection") continue;
+    if (table.kind.holds !== "inspection") continue;
     for (const { cells } of table.source.rows) {
       const words = cells.map(({ text }) => text).join(" | ");
       const names = BATTERY.exec(words)?.[0];

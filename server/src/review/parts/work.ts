@@ -36,11 +36,11 @@ export const plannedRows = (doc: LogDocument): WorkRow[] => allRows(doc).filter(
 function allRows(doc: LogDocument): WorkRow[] {
   const all: WorkRow[] = [];
   for (const { start, table } of tablesOf(doc)) {
-    const { id } = table.procedure;
-    if (id !== "work" && id !== "parts-fitted") continue;
+    const { holds } = table.kind;
+    if (holds !== "work" && holds !== "fitted") continue;
     let rows = rowsIn.get(table);
     if (!rows) {
-      rows = table.rows.flatMap((row) => readRow(table, row, id === "work" ? "work" : "fitted"));
+      rows = table.rows.flatMap((row) => readRow(table, row, holds));
       rowsIn.set(table, rows);
     }
     for (const row of rows) all.push({ ...row, start });

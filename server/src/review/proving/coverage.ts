@@ -1,4 +1,4 @@
-// What the tables of an item's procedure show of it, procedure by procedure: rails, coils, memory, program images,
+// What the tables of an item's procedure show of it, by what their kind can show all of: rails, coils, memory, program images,
 // option switches, soak. Matrices are counted by their own plan, in `matrix-coverage`.
 
 import { plainHex } from "../../compute/memory/hex";
@@ -6,6 +6,7 @@ import { compareChecks } from "../../compute/memory/rom-match";
 import { railAt } from "../../judge/rail-name";
 import { boardIndex } from "../../knowledge/board-index";
 import type { Board, ProvingItem, RomSet } from "../../knowledge/types";
+import type { Covers } from "../../log/kinds/kind";
 import type { Reading } from "../../log/model";
 import { lengthOfTime, sayLength } from "./length-of-time";
 import type { Coverage } from "./types";
@@ -31,11 +32,11 @@ type Cover = (
   romSet?: string,
 ) => Covered | undefined;
 
-export const COVERS: Readonly<Record<string, Cover>> = {
-  "supply-rails": coverRails,
-  "reset-timing": coverResets,
-  "memory-test": coverMemory,
-  "rom-check": coverImages,
+export const COVERS: Readonly<Record<Exclude<Covers, "matrix">, Cover>> = {
+  rails: coverRails,
+  resets: coverResets,
+  memory: coverMemory,
+  images: coverImages,
   settings: coverSettings,
   soak: coverSoak,
 };

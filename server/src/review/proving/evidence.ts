@@ -5,9 +5,10 @@ import { judgeBlock } from "../../judge";
 import type { LogContext } from "../../judge/context";
 import type { Board, ProvingItem } from "../../knowledge/types";
 import type { LogDocument } from "../../log/document";
+import { kindOf } from "../../log/kinds";
 import type { LogTable, Reading } from "../../log/model";
 import { shift } from "../../text/span";
-import { crossingOf, KIND_OF, matrixLogs, matrixOfTable } from "../matrix/from-log";
+import { crossingOf, matrixLogs, matrixOfTable } from "../matrix/from-log";
 import { provingOf } from "../matrix/log-review";
 import { COVERS, type Covered, type Judged } from "./coverage";
 import { isSince, type LastRepair, type PlacedTable } from "./since-repair";
@@ -51,9 +52,9 @@ export function evidenceFor(item: ProvingItem, sources: Sources): Shown {
       });
     },
   );
-  const covered: Covered | undefined = KIND_OF[item.procedure]
-    ? coverMatrix(item, sources)
-    : COVERS[item.procedure]?.(judged, item, board, romSet);
+  const { covers } = kindOf(item.procedure);
+  const covered: Covered | undefined =
+    covers === "matrix" ? coverMatrix(item, sources) : covers && COVERS[covers](judged, item, board, romSet);
   const startOf = new Map(own.map(({ table, start }) => [table, start]));
   const spanOf = ({ table, cell }: Reading) => shift(cell.span, startOf.get(table) ?? 0);
   const against: Said[] = [
@@ -107,7 +108,7 @@ function okOf({ spec, value }: Reading, verdict: string | undefined): boolean | 
 
 /** A crossing that must not be exercised speaks neither way. */
 function isReserved(reading: Reading, board: Board): boolean {
-  const matrix = KIND_OF[reading.table.procedure.id] && matrixOfTable(reading.table, board);
+  const matrix = matrixOfTable(reading.table, board);
   if (!matrix) return false;
   const shape = shapeOf(matrix);
   const cell = crossingOf(reading, shape);
@@ -115,7 +116,7 @@ function isReserved(reading: Reading, board: Board): boolean {
 }
 
 function coverMatrix(item: ProvingItem, { doc, board }: Sources): Covered | undefined {
-  const kind = KIND_OF[item.procedure];
+  const kind = kindOf(item.procedure).matrix;
   const matrix =
     (item.matrix === undefined ? undefined : board.matrices.get(item.matrix)) ??
     [...board.matrices.values()].find((each) => each.kind === kind);

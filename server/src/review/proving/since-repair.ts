@@ -23,7 +23,7 @@ export function lastRepair(doc: LogDocument): LastRepair {
   let end = -1;
   let date: string | undefined;
   for (const { start, table } of tablesOf(doc)) {
-    if (table.procedure.id !== "work") continue;
+    if (table.kind.holds !== "work") continue;
     const done = table.rows.filter(
       ({ cells }) => (cells.action || cells.ref) && !isPlanned(cells.action?.text ?? ""),
     );

@@ -25,7 +25,7 @@ export function statements(
   const beside: ProvingReview["beside"][number][] = [];
   for (const placed of tables) {
     const { table, start } = placed;
-    if (table.procedure.id !== "proving") continue;
+    if (table.kind.holds !== "proving") continue;
     for (const { subject, value, row, spec, cell } of table.readings) {
       const typed = subject.item;
       if (!typed || spec.role !== "result") continue;

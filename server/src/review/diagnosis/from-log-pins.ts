@@ -1,0 +1,70 @@
+// A pin that was read by itself, as the diagnosis takes it.
+
+import type { Judgement } from "../../judge";
+import type { LogContext } from "../../judge/context";
+import { isolationOf } from "../../judge/nets/isolation";
+import { pinName, placeName } from "../../judge/place";
+import type { Apart } from "../../log/apart";
+import type { Reading } from "../../log/model";
+import { isolatedPin } from "./from-log-isolated";
+import type { Observation } from "./observation";
+
+/** A chip that is not fed does nothing right: its supply or ground pin stands for its joints, and for the chip. */
+export function atPowerPin(reading: Reading, { place, verdict }: Judgement): Observation | undefined {
+  const { pin, part } = place ?? {};
+  if (!place || !part || !pin || verdict !== "out-of-limits") return undefined;
+  if (pin.direction !== "ground" && pin.direction !== "supply") return undefined;
+  const { ref } = part;
+  return {
+    finding: { kind: "pin", ref, pin: pin.number, verdict: "suspect", powered: true },
+    key: `power ${ref}.${pin.number}`.toUpperCase(),
+    what: placeName(place),
+    table: reading.table,
+    span: reading.cell.span,
+    refs: [ref.toUpperCase()],
+  };
+}
+
+type Told = Pick<Observation, "finding" | "within">;
+
+export function atPin(
+  reading: Reading,
+  judgement: Judgement,
+  unpowered: boolean,
+  ctx: LogContext,
+  before: readonly Apart[],
+): Observation | undefined {
+  const place = judgement.place;
+  const pin = place && pinName(place);
+  if (!place?.part || pin === undefined) return undefined;
+  const { ref } = place.part;
+  const { verdict } = judgement;
+  // A supply pin's level is its rail's, which has a table of its own.
+  if (!unpowered && place.tiedTo) return undefined;
+  const direction = unpowered ? judgement.side : undefined;
+  const isolation = isolationOf(reading, place, ctx.board?.value, before);
+  if (isolation) return isolatedPin(judgement, isolation, unpowered, direction);
+  const told: Told =
+    verdict === "within-limits"
+      ? { within: unpowered ? [{ ref, pin }] : [] }
+      : {
+          finding: {
+            kind: "pin",
+            ref,
+            pin,
+            // A powered reading out of limits may come from anywhere before this pin.
+            verdict: unpowered && verdict === "out-of-limits" ? "out-of-limits" : "suspect",
+            ...(direction ? { direction } : {}),
+            ...(unpowered ? {} : { powered: true }),
+          },
+        };
+  return {
+    ...told,
+    key: `${reading.table.procedure.id} ${ref}.${pin} ${reading.measure}`.toUpperCase(),
+    what: placeName(place),
+    table: reading.table,
+    span: reading.cell.span,
+    refs: [ref.toUpperCase()],
+    ...(direction !== "high" && place.net && !place.tiedTo ? { net: place.net.name } : {}),
+  };
+}

@@ -81,7 +81,7 @@ export default documentCheck({
 function replacements(doc: LogDocument): { ref: string; span: Span }[] {
   const found = new Map<string, Span>();
   for (const { start, table } of tablesOf(doc)) {
-    if (table.procedure.id !== "work") continue;
+    if (table.kind.holds !== "work") continue;
     for (const { cells } of table.rows) {
       if (!cells.ref || !saysReplaced(cells.action?.text ?? "")) continue;
       // The last replacement is the one that has to be measured.

@@ -76,7 +76,7 @@ export default documentCheck({
     let repairs = 0;
     const times = new Map<number, { wrong: Map<string, PlacedWrong[]>; lifts: PlacedLift[] }>();
     for (const { start, block } of doc.blocks) {
-      repairs += block.tables.some(({ procedure }) => procedure.id === "work") ? 1 : 0;
+      repairs += block.tables.some(({ kind }) => kind.holds === "work") ? 1 : 0;
       for (const { after, out, item } of readIn(block, ctx)) {
         const at = after ? Math.max(1, repairs) : repairs;
         const time = times.get(at) ?? { wrong: new Map<string, PlacedWrong[]>(), lifts: [] as PlacedLift[] };

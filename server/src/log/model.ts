@@ -109,3 +109,8 @@ export interface PlacedBlock {
   readonly start: number;
   readonly block: LogBlock;
 }
+
+/** A table with the block it stands in. */
+export interface PlacedTable extends PlacedBlock {
+  readonly table: LogTable;
+}

@@ -2,7 +2,7 @@
 import { type Judgement, judgeBlock } from "../../judge";
 import { tablesOf } from "../../log/document";
 import type { Reading } from "../../log/model";
-import { isSince, lastRepair } from "../../review/proving/since-repair";
+import { isSinceRepair, timelineOf } from "../../log/timeline";
 import { endsOf, limitsOf, measureWords, readingText } from "./limits";
 import type { ChartMark, ReadingChart, ReportSource } from "./model";
 import { lowerFirst } from "./places";
@@ -18,11 +18,12 @@ interface Taken {
 /** The first reading of a place before the repair beside the last one after it. */
 export function chartsIn(source: ReportSource): readonly ReadingChart[] {
   const byPlace = new Map<string, Taken[]>();
-  const repair = lastRepair(source.doc);
-  for (const placed of tablesOf(source.doc)) {
-    const since = repair.end >= 0 && isSince(placed, repair);
-    for (const reading of placed.table.readings) {
-      const judgement = judgeBlock(placed.block, source.ctx).get(reading);
+  const timeline = timelineOf(source.doc);
+  const repaired = timeline.repairs > 0;
+  for (const { block, table } of tablesOf(source.doc)) {
+    const since = repaired && isSinceRepair(timeline, table);
+    for (const reading of table.readings) {
+      const judgement = judgeBlock(block, source.ctx).get(reading);
       if (!judgement?.reference || reading.spec.role !== "reading") continue;
       const key = placeKey(reading);
       byPlace.set(key, [...(byPlace.get(key) ?? []), { judgement, since }]);
@@ -35,7 +36,7 @@ export function chartsIn(source: ReportSource): readonly ReadingChart[] {
     const last = taken.findLast(({ since, judgement }) => since && isDrawn(judgement.reading));
     const shown = (last ?? first)?.judgement;
     if (!shown || (worst > 0 && !isSupply(shown.reading))) continue;
-    const chart = chartOf(shown, repair.end >= 0, first?.judgement, last?.judgement);
+    const chart = chartOf(shown, repaired, first?.judgement, last?.judgement);
     if (chart) charts.push({ chart, rank: worst });
   }
   // Sorting is stable: among equals the order of the log stays.
@@ -82,7 +83,7 @@ function chartOf(
   };
 }
 
-function markOf({ reading, verdict }: Judgement, label: string): ChartMark {
+function markOf({ reading, verdict }: Judgement, label: ChartMark["label"]): ChartMark {
   const { value } = reading;
   const at = value.kind === "quantity" ? value.quantity.value : value.kind === "short" ? 0 : undefined;
   return {

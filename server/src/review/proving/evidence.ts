@@ -6,12 +6,12 @@ import type { LogContext } from "../../judge/context";
 import type { Board, ProvingItem } from "../../knowledge/types";
 import type { LogDocument } from "../../log/document";
 import { kindOf } from "../../log/kinds";
-import type { LogTable, Reading } from "../../log/model";
+import type { LogTable, PlacedTable, Reading } from "../../log/model";
+import { isSinceRepair, type Timeline } from "../../log/timeline";
 import { shift } from "../../text/span";
 import { crossingOf, matrixLogs, matrixOfTable } from "../matrix/from-log";
 import { provingOf } from "../matrix/log-review";
 import { COVERS, type Covered, type Judged } from "./coverage";
-import { isSince, type LastRepair, type PlacedTable } from "./since-repair";
 import type { Said, Shown } from "./types";
 
 export interface Sources {
@@ -19,13 +19,13 @@ export interface Sources {
   readonly ctx: LogContext;
   readonly board: Board;
   readonly tables: readonly PlacedTable[];
-  readonly repair: LastRepair;
+  readonly timeline: Timeline;
   /** Id of the ROM set in the log's front matter. */
   readonly romSet?: string;
 }
 
 export function evidenceFor(item: ProvingItem, sources: Sources): Shown {
-  const { board, ctx, tables, repair, romSet } = sources;
+  const { board, ctx, tables, timeline, romSet } = sources;
   const procedure = ctx.library.procedure(item.procedure);
   const title = procedure?.title ?? item.procedure;
   const matrix = item.matrix === undefined ? undefined : board.matrices.get(item.matrix);
@@ -33,7 +33,7 @@ export function evidenceFor(item: ProvingItem, sources: Sources): Shown {
     (placed) =>
       placed.table.procedure.id === item.procedure &&
       (!matrix || matrixOfTable(placed.table, board) === matrix) &&
-      isSince(placed, repair),
+      isSinceRepair(timeline, placed.table),
   );
   const judged: (Judged & { readonly start: number; readonly sentence?: string })[] = own.flatMap(
     (placed) => {

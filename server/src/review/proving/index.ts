@@ -3,8 +3,8 @@
 import type { LogContext } from "../../judge/context";
 import type { ProvingItem } from "../../knowledge/types";
 import { type LogDocument, tablesOf } from "../../log/document";
+import { timelineOf } from "../../log/timeline";
 import { evidenceFor } from "./evidence";
-import { lastRepair } from "./since-repair";
 import { type Statement, statements } from "./statements";
 import type { ItemReview, ProvingReview, Shown } from "./types";
 
@@ -24,8 +24,8 @@ export function provingReview(doc: LogDocument, ctx: LogContext): ProvingReview 
 function reviewOf(doc: LogDocument, ctx: LogContext): ProvingReview {
   const board = ctx.board?.value;
   const tables = [...tablesOf(doc)];
-  const repair = lastRepair(doc);
-  const { of, beside } = statements(tables, board?.proving ?? [], repair);
+  const timeline = timelineOf(doc);
+  const { of, beside } = statements(tables, board?.proving ?? [], timeline);
   const romSet = doc.frontMatter.value?.romSet;
   return {
     items: (board?.proving ?? []).map((item) =>
@@ -37,7 +37,7 @@ function reviewOf(doc: LogDocument, ctx: LogContext): ProvingReview {
           ctx,
           board: board!,
           tables,
-          repair,
+          timeline,
           ...(romSet === undefined ? {} : { romSet }),
         }),
       ),

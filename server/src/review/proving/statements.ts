@@ -1,7 +1,8 @@
 // What the rows of the proving tables say of the board's items.
 import type { ProvingItem } from "../../knowledge/types";
+import type { PlacedTable } from "../../log/model";
+import { isRowSinceRepair, type Timeline } from "../../log/timeline";
 import { shift } from "../../text/span";
-import { isRowSince, type LastRepair, type PlacedTable } from "./since-repair";
 import type { ProvingReview, Said } from "./types";
 
 export interface Statement extends Said {
@@ -19,12 +20,11 @@ export interface Statements {
 export function statements(
   tables: readonly PlacedTable[],
   items: readonly ProvingItem[],
-  repair: LastRepair,
+  timeline: Timeline,
 ): Statements {
   const of = new Map<ProvingItem, Statement[]>();
   const beside: ProvingReview["beside"][number][] = [];
-  for (const placed of tables) {
-    const { table, start } = placed;
+  for (const { table, start } of tables) {
     if (table.kind.holds !== "proving") continue;
     for (const { subject, value, row, spec, cell } of table.readings) {
       const typed = subject.item;
@@ -44,7 +44,7 @@ export function statements(
       list.push({
         span,
         text: `the proving table ${result}${day ? ` on ${day}` : ""}`,
-        since: isRowSince(placed, row, repair),
+        since: isRowSinceRepair(timeline, table, row),
         ...(ok === undefined ? {} : { ok }),
         ...(note ? { note } : {}),
       });

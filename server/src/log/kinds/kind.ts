@@ -60,7 +60,7 @@ export type JudgedBy =
 export type ObservedAs =
   | "junctions"
   | "look"
-  | "memory-test"
+  | "memory"
   | "nothing"
   | "part"
   | "pin-powered"

@@ -5,7 +5,7 @@ export default {
   holds: "memory",
   place: "part",
   judgedBy: "expected",
-  observedAs: "memory-test",
+  observedAs: "memory",
   acrossJobs: "expected",
   covers: "memory",
   mostlyOf: { devices: ["memory"] },

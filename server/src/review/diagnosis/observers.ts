@@ -26,7 +26,7 @@ type OfReading = (reading: Reading, judgement: Judgement, around: Around) => Obs
 export const OBSERVERS: Readonly<Record<ObservedAs, Observer>> = {
   junctions: judged((reading, judgement, { ctx }) => ofPart(reading, judgement, ctx, "junctions")),
   look: each((reading, _, { ctx }) => seen(reading, ctx)),
-  "memory-test": (table, { ctx }) => memoryObservations(table, ctx),
+  memory: (table, { ctx }) => memoryObservations(table, ctx),
   nothing: () => [],
   part: judged((reading, judgement, { ctx }) => ofPart(reading, judgement, ctx)),
   "pin-powered": judged((reading, judgement, { ctx, before }) =>

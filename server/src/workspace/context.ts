@@ -1,3 +1,4 @@
+import { memo } from "../base/memo";
 import type { Images } from "../compute/memory/image-file";
 import { baselinesFor } from "../judge/baseline";
 import type { BoardHistory } from "../judge/baseline/types";
@@ -16,7 +17,10 @@ export interface Contextual {
   readonly ctx: LogContext;
   readonly logBoard: LogBoard | undefined;
   readonly refits?: Refits;
-  /** Which of the refitted boards stands at a block; blocks come and go while the boards stay. */
+  /**
+   * Which of the refitted boards stands at a block. No memo: nothing here follows from the block, and what an edit has
+   * shifted is written over while the boards, and with them the contexts, stay the same.
+   */
   readonly phases?: WeakMap<LogBlock, number>;
 }
 
@@ -111,16 +115,7 @@ export function nearestShop(uri: string, shops: readonly Known<Shop>[]): Known<S
   return above[0] ?? (shops.length === 1 ? shops[0] : undefined);
 }
 
-const names = new WeakMap<Knowledge, string>();
-
 /** Ids, titles and symptoms of all boards: what a log's findings may say of a board that is not its own. */
-export function boardNames(knowledge: Knowledge): string {
-  let known = names.get(knowledge);
-  if (known === undefined) {
-    known = JSON.stringify(
-      [...knowledge.boards.values()].map(({ value }) => [value.id, value.title, ...value.symptoms.keys()]),
-    );
-    names.set(knowledge, known);
-  }
-  return known;
-}
+export const boardNames = memo(({ boards }: Knowledge): string =>
+  JSON.stringify([...boards.values()].map(({ value }) => [value.id, value.title, ...value.symptoms.keys()])),
+);

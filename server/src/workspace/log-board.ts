@@ -1,4 +1,5 @@
 // The board of one log, kept for as long as neither its file nor what is said of it changes.
+import { memo, memoEach } from "../base/memo";
 import type { Known } from "../judge/context";
 import { emptyBoard, fileless, layOver } from "../judge/stated/lay-over";
 import type { Said, SharedStatements, Stated } from "../judge/stated/types";
@@ -87,37 +88,20 @@ export function commonBoard(
 ): Known<Board> | undefined {
   if (file) return commonOf(file, library);
   if (!id) return undefined;
-  return all ? commonOfLogs(id, all, library) : unsaid(id, library);
+  return all ? commonOfLogs(all, library, id) : unsaid(library, id);
 }
-
-const boards = new WeakMap<Library, Map<string, Known<Board>>>();
 
 /** A board of which no log says more than its name: what is read of it can still be compared by the places' names. */
-function unsaid(id: string, library: Library): Known<Board> {
-  const known = boards.get(library) ?? new Map<string, Known<Board>>();
-  boards.set(library, known);
-  const board = known.get(id) ?? fileless("", emptyBoard(id, id));
-  known.set(id, board);
-  return board;
-}
-
-const common = new WeakMap<object, { readonly library: Library; readonly board: Known<Board> }>();
+const unsaid = memoEach((_library: Library, id: string): Known<Board> => fileless("", emptyBoard(id, id)));
 
 /** A board file with the pins that follow from it. */
-function commonOf(file: Known<Board>, library: Library): Known<Board> {
-  return kept(file, library, () => layOver(file, [], library, { hasFile: true, jobs: 0 }).board);
-}
+const commonOf = memo(
+  (file: Known<Board>, library: Library): Known<Board> =>
+    layOver(file, [], library, { hasFile: true, jobs: 0 }).board,
+);
 
-function commonOfLogs(id: string, shared: SharedStatements, library: Library): Known<Board> {
+const commonOfLogs = memo((shared: SharedStatements, library: Library, id: string): Known<Board> => {
   const [uri = ""] = shared.logs;
   const base = fileless(uri, emptyBoard(id, id));
-  return kept(shared, library, () => layOver(base, shared.said, library, { hasFile: false, jobs: 0 }).board);
-}
-
-function kept(key: object, library: Library, make: () => Known<Board>): Known<Board> {
-  const known = common.get(key);
-  if (known?.library === library) return known.board;
-  const board = make();
-  common.set(key, { library, board });
-  return board;
-}
+  return layOver(base, shared.said, library, { hasFile: false, jobs: 0 }).board;
+});

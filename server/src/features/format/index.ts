@@ -1,6 +1,7 @@
 // The columns of a log's tables put in line. Every table at root level is aligned, under whatever heading it stands; one
 // in a list or a quote, and what Mendlog itself has written between two comments, is left as it is. Nothing but padding,
 // pipes at a row's ends and the dashes below a header is ever changed.
+import { memo } from "../../base/memo";
 import type { LogBlock, LogTable } from "../../log/model";
 import { partsSpans } from "../../log/parts-section";
 import { wideSpec } from "../../log/read-table";
@@ -18,8 +19,6 @@ interface FormattedTable {
   readonly edits: readonly TextEdit[];
 }
 
-const formatted = new WeakMap<LogBlock, readonly FormattedTable[]>();
-
 /**
  * The edits that align the tables of a log: one for each line that changes, in order.
  * @param within only tables that touch it; the whole of them, because one row alone is in line with nothing
@@ -34,24 +33,19 @@ export function formatTables({ doc }: LogView, within?: Span): TextEdit[] {
 }
 
 /** Kept with the block: a keystroke costs the one it is in. */
-function tablesOf(block: LogBlock): readonly FormattedTable[] {
-  let tables = formatted.get(block);
-  if (!tables) {
-    const { text, tables: sources } = block.source;
-    const written = partsSpans(block.comments).pairs;
-    tables = sources
-      .filter(
-        ({ span }) =>
-          !written.some(({ begin, end }) => span.start >= begin.span.end && span.start < end.span.start),
-      )
-      .flatMap((source) => {
-        const known = block.tables.find((table) => table.source === source);
-        return formatTable(text, source, known) ?? [];
-      });
-    formatted.set(block, tables);
-  }
-  return tables;
-}
+const tablesOf = memo((block: LogBlock): readonly FormattedTable[] => {
+  const { text, tables } = block.source;
+  const written = partsSpans(block.comments).pairs;
+  return tables
+    .filter(
+      ({ span }) =>
+        !written.some(({ begin, end }) => span.start >= begin.span.end && span.start < end.span.start),
+    )
+    .flatMap((source) => {
+      const known = block.tables.find((table) => table.source === source);
+      return formatTable(text, source, known) ?? [];
+    });
+});
 
 /** Undefined where something else than the table's own rows stands on its lines. */
 function formatTable(text: string, source: Table, known: LogTable | undefined): FormattedTable | undefined {

@@ -1,6 +1,7 @@
 // Words between the typed ones: beside a pin its name and net, beside a reading the mark of its verdict. They stand
 // in tables, so in one column they are all of one width: what was in line stays in line.
 
+import { memo } from "../../base/memo";
 import { judgeBlock } from "../../judge";
 import type { LogContext } from "../../judge/context";
 import { blockAt } from "../../log/document";
@@ -28,13 +29,10 @@ export interface HintSettings {
 }
 
 interface BlockHints {
-  readonly ctx: LogContext;
   readonly pins: readonly Hint[];
   readonly all: readonly Hint[];
   readonly doubtful: readonly Hint[];
 }
-
-const cache = new WeakMap<LogBlock, BlockHints>();
 
 /** Hints of a stretch of the document, in its order. */
 export function hintsOf({ doc, ctx }: LogView, within: Span, wanted: HintSettings): Hint[] {
@@ -52,19 +50,14 @@ export function hintsOf({ doc, ctx }: LogView, within: Span, wanted: HintSetting
 }
 
 /** Offsets of the block. */
-function blockHints(block: LogBlock, ctx: LogContext): BlockHints {
-  const known = cache.get(block);
-  if (known?.ctx === ctx) return known;
+const blockHints = memo((block: LogBlock, ctx: LogContext): BlockHints => {
   const judged = judgeBlock(block, ctx);
-  const made: BlockHints = {
-    ctx,
+  return {
     pins: block.tables.flatMap((table) => pinHints(table, ctx)),
     all: block.tables.flatMap((table) => verdictHints(table, judged, true)),
     doubtful: block.tables.flatMap((table) => verdictHints(table, judged, false)),
   };
-  cache.set(block, made);
-  return made;
-}
+});
 
 /** Markdown that says more of a hint; undefined where the text has moved away from it. */
 export function hintTooltip(

@@ -1,4 +1,5 @@
-import type { Knowledge, LogContext } from "../../judge/context";
+import { memoBy } from "../../base/memo";
+import type { LogContext } from "../../judge/context";
 import { SCHEMAS } from "../../knowledge/schema";
 import { record } from "../../knowledge/shape";
 import { shapeBoard } from "../../knowledge/shape-board";
@@ -17,19 +18,14 @@ export interface Derived {
   readonly shop?: Shop;
 }
 
-const cache = new WeakMap<YamlTree, { knowledge: Knowledge; derived: Derived }>();
+const derived = memoBy<YamlTree, Derived>();
 
 /**
  * Shaped from the tree and not taken from the snapshot: there whatever is wrong is left out, and an entry is
  * wrong in some way for as long as it is being typed. Kept for as long as neither tree nor snapshot changes.
  */
-export function derivedOf(file: KnowledgeFile): Derived {
-  const known = cache.get(file.tree);
-  if (known?.knowledge === file.knowledge) return known.derived;
-  const derived = derive(file);
-  cache.set(file.tree, { knowledge: file.knowledge, derived });
-  return derived;
-}
+export const derivedOf = (file: KnowledgeFile): Derived =>
+  derived(file.tree, () => derive(file), file.knowledge);
 
 function derive({ uri, kind, text, tree, knowledge }: KnowledgeFile): Derived {
   const { library } = knowledge;

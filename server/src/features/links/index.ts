@@ -1,5 +1,6 @@
 // Document links: what can be opened by a click. Markdown's own links and images are the editor's affair; here is what
 // only a log means: earlier jobs by their number, image files in tables, and the papers that a board file names.
+import { memo } from "../../base/memo";
 import { pathsOf } from "../../log/paths";
 import type { JobLog } from "../../log/peek";
 import { type Stretch, stretchesOf } from "../../log/stretches";
@@ -36,17 +37,16 @@ export function linksOfLog({ doc, front }: LogView, logs: ReadonlyMap<string, Jo
   return links.sort((a, b) => a.span.start - b.span.start);
 }
 
-const known = new WeakMap<ReadonlyMap<string, JobLog>, ReadonlyMap<string, JobLog>>();
-
 /** Logs by their job number; of two with one number the first. */
+const byJob = memo((logs: ReadonlyMap<string, JobLog>): ReadonlyMap<string, JobLog> => {
+  const jobs = new Map<string, JobLog>();
+  for (const log of logs.values()) if (log.job !== undefined && !jobs.has(log.job)) jobs.set(log.job, log);
+  return jobs;
+});
+
+/** The same without the log that asks. */
 function jobsOf(logs: ReadonlyMap<string, JobLog>, own: string): ReadonlyMap<string, JobLog> {
-  let jobs = known.get(logs);
-  if (!jobs) {
-    const made = new Map<string, JobLog>();
-    for (const log of logs.values()) if (log.job !== undefined && !made.has(log.job)) made.set(log.job, log);
-    jobs = made;
-    known.set(logs, made);
-  }
+  const jobs = byJob(logs);
   const mine = logs.get(own)?.job;
   if (mine === undefined || jobs.get(mine)?.uri !== own) return jobs;
   const others = new Map(jobs);

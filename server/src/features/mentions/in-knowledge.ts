@@ -1,4 +1,5 @@
 // What is named where in a board, device or shop file, as its format says, and in its free words.
+import { memo } from "../../base/memo";
 import { SCHEMAS, type SchemaKind, type SchemaNode } from "../../knowledge/schema";
 import { childSchema } from "../../knowledge/schema-walk";
 import { pinRef } from "../../knowledge/shape-board";
@@ -10,17 +11,8 @@ import { type Mention, OF_BOARD, type Thing, type ThingKind } from "./types";
 
 const SECTIONS: ReadonlySet<string> = OF_BOARD;
 
-const kept = new WeakMap<YamlTree, readonly Mention[]>();
-
 /** Everything named in the file, in order. */
-export function mentionsInKnowledge(tree: YamlTree, kind: SchemaKind): readonly Mention[] {
-  let known = kept.get(tree);
-  if (!known) {
-    known = collect(tree, kind);
-    kept.set(tree, known);
-  }
-  return known;
-}
+export const mentionsInKnowledge: (tree: YamlTree, kind: SchemaKind) => readonly Mention[] = memo(collect);
 
 function collect(tree: YamlTree, kind: SchemaKind): Mention[] {
   const found = new Map<string, Mention>();

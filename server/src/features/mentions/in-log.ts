@@ -1,4 +1,5 @@
 // What is named where in a log: one list shared by references, rename, highlights and colours.
+import { memo } from "../../base/memo";
 import type { Board } from "../../knowledge/types";
 import type { LogDocument } from "../../log/document";
 import type { LogBlock, PlacedBlock } from "../../log/model";
@@ -45,28 +46,10 @@ const moved = (mention: Mention, by: number): Mention => ({
   ...(mention.pin ? { pin: { ...mention.pin, span: shift(mention.pin.span, by) } } : {}),
 });
 
-const kept = new WeakMap<
-  LogBlock,
-  {
-    readonly board: Names | undefined;
-    readonly own: Names | undefined;
-    readonly mentions: readonly Mention[];
-  }
->();
-
-function blockMentions(
-  block: LogBlock,
-  board: Names | undefined,
-  own: Names | undefined,
-): readonly Mention[] {
-  const known = kept.get(block);
-  if (known && known.board === board && known.own === own) return known.mentions;
-  const mentions = stretchesOfBlock(block).flatMap((stretch) =>
-    mentionsInStretch(block.source.text, stretch, [board, own]),
-  );
-  kept.set(block, { board, own, mentions });
-  return mentions;
-}
+const blockMentions = memo(
+  (block: LogBlock, board: Names | undefined, own: Names | undefined): readonly Mention[] =>
+    stretchesOfBlock(block).flatMap((stretch) => mentionsInStretch(block.source.text, stretch, [board, own])),
+);
 
 /** Names from one stretch of a log that may be of a text of its own, such as a closed log's. */
 export function mentionsInStretch(
@@ -169,20 +152,15 @@ export function designatorsNamed(doc: LogDocument, typing: Span): string[] {
   return [...found.values()];
 }
 
-const designators = new WeakMap<LogBlock, readonly string[]>();
+const designatorsOf = memo((block: LogBlock): readonly string[] =>
+  designatorsIn(block.source.text, stretchesOfBlock(block)),
+);
 const ownOf = new Map<string, Names>();
 
 /** The same object for the same names, by which blocks keep what was found in them. */
 function ownNames(doc: LogDocument, board: Board | undefined): Names | undefined {
   const own = new Set<string>();
-  for (const { block } of doc.blocks) {
-    let refs = designators.get(block);
-    if (!refs) {
-      refs = designatorsIn(block.source.text, stretchesOfBlock(block));
-      designators.set(block, refs);
-    }
-    for (const ref of refs) own.add(ref.toUpperCase());
-  }
+  for (const { block } of doc.blocks) for (const ref of designatorsOf(block)) own.add(ref.toUpperCase());
   for (const name of board?.parts.keys() ?? []) own.delete(keyOf({ kind: "parts", name }));
   if (own.size === 0) return undefined;
   const key = [...own].sort().join(" ");

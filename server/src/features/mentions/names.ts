@@ -1,4 +1,5 @@
 // The names that a text is searched for, and where in it they stand.
+import { memo } from "../../base/memo";
 import { findRail } from "../../judge/rail-name";
 import type { Board } from "../../knowledge/types";
 import { type Span, span } from "../../text/span";
@@ -45,27 +46,20 @@ export function namesOf(things: readonly Thing[]): Names {
   return { byWord, has: (thing) => keys.has(`${thing.kind} ${keyOf(thing)}`) };
 }
 
-const ofBoard = new WeakMap<Board, Names>();
-
 /**
  * Parts, nets and rails of a board: what logs name in their tables and words. A net that goes by one of its pins, or by
  * the rail that a log has named, is that pin or rail.
  */
-export function namesOfBoard(board: Board): Names {
-  let names = ofBoard.get(board);
-  if (!names) {
-    const own = namesOf([
-      ...[...board.parts.keys()].map((name): Thing => ({ kind: "parts", name })),
-      ...[...board.nets.values()]
-        .filter((net) => !isNameless(net) && !board.rails.get(net.name)?.byName)
-        .map(({ name }): Thing => ({ kind: "nets", name })),
-      ...[...board.rails.keys()].map((name): Thing => ({ kind: "rails", name })),
-    ]);
-    names = { ...own, rail: (typed) => findRail(board, typed)?.name };
-    ofBoard.set(board, names);
-  }
-  return names;
-}
+export const namesOfBoard = memo((board: Board): Names => {
+  const own = namesOf([
+    ...[...board.parts.keys()].map((name): Thing => ({ kind: "parts", name })),
+    ...[...board.nets.values()]
+      .filter((net) => !isNameless(net) && !board.rails.get(net.name)?.byName)
+      .map(({ name }): Thing => ({ kind: "nets", name })),
+    ...[...board.rails.keys()].map((name): Thing => ({ kind: "rails", name })),
+  ]);
+  return { ...own, rail: (typed) => findRail(board, typed)?.name };
+});
 
 /** Told from an everyday word: in free words "A", "E" and "Start" are no nets. Circuits and the like are never meant there. */
 export function standsOut({ kind, name }: Thing): boolean {

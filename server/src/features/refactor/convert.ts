@@ -1,5 +1,6 @@
 // A table of readings turned from one shape into the other: a row for each reading, or a column for each part. What a
 // shape cannot hold is said, and the table then left alone; what was made is read back before it is offered.
+import { memoBy } from "../../base/memo";
 import type { Library } from "../../knowledge/library";
 import type { ColumnRole, Procedure } from "../../knowledge/types";
 import type { LogTable } from "../../log/model";
@@ -19,32 +20,26 @@ export type Converted =
   | { readonly ok: true; readonly lines: readonly string[] }
   | { readonly ok: false; readonly reason: string };
 
-type Kept = { readonly title: string } & (
+type Offer = { readonly title: string } & (
   | { readonly edit: TextEdit; readonly reason?: undefined }
   | { readonly reason: string }
 );
 
 /** By table, with the text it stands in: a cursor that walks through it costs nothing. */
-const conversions = new WeakMap<LogTable, { text: string; start: number; kept: Kept | undefined }>();
+const conversions = memoBy<LogTable, Offer | undefined>();
 
 export function convertTable(view: LogView, selected: Span): readonly Refactor[] {
   const at = tableAt(view, selected);
   if (!at) return [];
-  const { text } = view.doc;
-  let known = conversions.get(at.table);
-  if (!known || known.text !== text || known.start !== at.start) {
-    known = { text, start: at.start, kept: convert(at, view.ctx.library) };
-    conversions.set(at.table, known);
-  }
-  const { kept } = known;
-  if (!kept) return [];
-  const { title } = kept;
-  return kept.reason === undefined
-    ? [{ title, kind: "rewrite", edits: [kept.edit] }]
-    : [{ title, kind: "rewrite", edits: [], disabled: kept.reason }];
+  const offer = conversions(at.table, () => convert(at, view.ctx.library), view.doc.text, at.start);
+  if (!offer) return [];
+  const { title } = offer;
+  return offer.reason === undefined
+    ? [{ title, kind: "rewrite", edits: [offer.edit] }]
+    : [{ title, kind: "rewrite", edits: [], disabled: offer.reason }];
 }
 
-function convert(at: TableAt, library: Library): Kept | undefined {
+function convert(at: TableAt, library: Library): Offer | undefined {
   const { table } = at;
   const { procedure, section } = table;
   const wide = procedure.wide;

@@ -1,5 +1,6 @@
 // What a log's words and figures are, for editors that colour them. The verdict is in the colour of a reading, but
 // never in it alone: what is wrong has its finding, and each verdict its mark as an inlay hint.
+import { memoBy } from "../../base/memo";
 import { judgeBlock } from "../../judge";
 import { type Span, shift } from "../../text/span";
 import { type BlockOccurrences, type Occurrence, occurrencesIn } from "../occurrences";
@@ -16,7 +17,7 @@ export interface Token {
 }
 
 /** By the occurrences of a block, which are others when the block or what it is judged by is. */
-const cache = new WeakMap<readonly Occurrence[], readonly Token[]>();
+const tokensIn = memoBy<readonly Occurrence[], readonly Token[]>();
 
 /**
  * Tokens of the document in its order, none overlapping another.
@@ -42,17 +43,14 @@ const overlaps = (a: Span, b: Span): boolean => a.start < b.end && a.end > b.sta
 
 /** Spans of the block. */
 function blockTokens({ block, all }: BlockOccurrences, { ctx }: LogView): readonly Token[] {
-  let tokens = cache.get(all);
-  if (!tokens) {
+  return tokensIn(all, () => {
     const judged = judgeBlock(block, ctx);
-    tokens = all.flatMap((each) => {
+    return all.flatMap((each) => {
       const verdict = each.reading && judged.get(each.reading)?.verdict;
       const modifier = verdict && MODIFIER_OF[verdict];
       return each.reading && !modifier ? [] : tokenOf(each, modifier ? [modifier] : []);
     });
-    cache.set(all, tokens);
-  }
-  return tokens;
+  });
 }
 
 function tokenOf({ kind, span, aside }: Occurrence, modifiers: readonly TokenModifier[]): Token[] {

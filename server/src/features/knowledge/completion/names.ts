@@ -1,3 +1,4 @@
+import { memo } from "../../../base/memo";
 import { type Reference, referencesOf } from "../../../knowledge/semantics";
 import { pinRef } from "../../../knowledge/shape-board";
 import type { YamlPath, YamlTree } from "../../../syntax/yaml";
@@ -45,16 +46,13 @@ const HANDLERS: Readonly<Record<string, (file: KnowledgeFile, path: YamlPath) =>
   "board:switch-banks/*/settings/*/meaning": patterns,
 };
 
-const references = new WeakMap<YamlTree, readonly Reference[]>();
+const references = memo((tree: YamlTree, kind: KnowledgeFile["kind"]): readonly Reference[] =>
+  referencesOf(kind, tree),
+);
 
 function namedElsewhere(file: KnowledgeFile, key: string): readonly Name[] {
-  let all = references.get(file.tree);
-  if (!all) {
-    all = referencesOf(file.kind, file.tree);
-    references.set(file.tree, all);
-  }
   const uses = new Map<string, number>();
-  for (const { kind, text } of all) {
+  for (const { kind, text } of references(file.tree, file.kind)) {
     const name = kind === key ? text : kind === "pin" && key === "parts" ? pinRef(text)?.ref : undefined;
     if (name !== undefined) uses.set(name, (uses.get(name) ?? 0) + 1);
   }

@@ -7,6 +7,7 @@ import { type Judgement, judgeBlock } from "../../judge";
 import { type Place, partPlace, pinPlace } from "../../judge/place";
 import type { Matrix } from "../../knowledge/types";
 import type { LogTable } from "../../log/model";
+import { latestTimes } from "../../log/timeline/latest";
 import type { ChipInput } from "../../pictures/chip";
 import { type CellState, VERDICTS } from "../../pictures/marks";
 import { matrixPicture } from "../../pictures/matrix";
@@ -99,14 +100,16 @@ export function matrixDrawing(
 /** Every crossing by what was recorded of it last: results from before a repair give way to those from after it. */
 function cellStates({ shape, tables }: MatrixLog): readonly (readonly CellState[])[] {
   const entries = tables.flatMap(({ phase, entries: own }) => own.map((entry) => ({ phase, entry })));
-  const last = new Map<number, number>();
-  for (const { phase, entry } of entries) {
-    if (!("recorded" in entry)) continue;
-    const key = keyOf(entry.recorded);
-    last.set(key, Math.max(phase, last.get(key) ?? 0));
-  }
-  const recorded = entries.flatMap(({ phase, entry }): Recorded[] =>
-    "recorded" in entry && last.get(keyOf(entry.recorded)) === phase ? [entry.recorded] : [],
+  const results = entries.flatMap(({ phase, entry }) =>
+    "recorded" in entry ? [{ phase, recorded: entry.recorded }] : [],
+  );
+  const last = latestTimes(
+    results,
+    ({ recorded }) => keyOf(recorded),
+    ({ phase }) => phase,
+  );
+  const recorded = results.flatMap(({ phase, recorded: one }): Recorded[] =>
+    last.get(keyOf(one)) === phase ? [one] : [],
   );
   // Shown while others were held closed and open itself, and not tested again after a later repair.
   const ghosts = entries.flatMap(({ phase, entry }) => {

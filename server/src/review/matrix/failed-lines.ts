@@ -5,9 +5,9 @@ import type { Line } from "../../compute/matrix/shape";
 import { type Judgement, judgeBlock } from "../../judge";
 import type { LogContext } from "../../judge/context";
 import type { Board, Matrix } from "../../knowledge/types";
-import { type LogDocument, tablesOf } from "../../log/document";
+import type { LogDocument } from "../../log/document";
 import type { LogBlock } from "../../log/model";
-import { saysReplaced } from "../../log/planned";
+import { placeIn, workRows } from "../../log/timeline";
 import { type Span, shift } from "../../text/span";
 import { matrixReviews } from "./log-review";
 
@@ -70,20 +70,17 @@ function replacedOn(
   known: readonly Line[],
 ): readonly Evidence[] {
   const found: Evidence[] = [];
-  for (const { start, table } of tablesOf(doc)) {
-    if (table.kind.holds !== "work") continue;
-    for (const { cells } of table.rows) {
-      const ref = cells.ref?.text.toUpperCase();
-      if (!cells.ref || !ref || JOINTS_ONLY.test(ref) || !saysReplaced(cells.action?.text ?? "")) continue;
-      const all = linesOfPart(board, matrix, ref);
-      const narrowed = all.filter((line) =>
-        known.some(({ kind, number }) => kind === line.kind && number === line.number),
-      );
-      // What was replaced on suspicion beside a line that is known to have failed accuses no other line.
-      const open = all.filter(({ kind }) => !known.some((line) => line.kind === kind));
-      for (const line of narrowed.length > 0 ? narrowed : open)
-        found.push({ line, span: shift(cells.ref.span, start), says: `${cells.ref.text} was replaced` });
-    }
+  for (const row of workRows(doc)) {
+    const { ref, replaced } = row;
+    if (!ref || !replaced || JOINTS_ONLY.test(ref.text)) continue;
+    const all = linesOfPart(board, matrix, ref.text.toUpperCase());
+    const narrowed = all.filter((line) =>
+      known.some(({ kind, number }) => kind === line.kind && number === line.number),
+    );
+    // What was replaced on suspicion beside a line that is known to have failed accuses no other line.
+    const open = all.filter(({ kind }) => !known.some((line) => line.kind === kind));
+    for (const line of narrowed.length > 0 ? narrowed : open)
+      found.push({ line, span: placeIn(row, ref), says: `${ref.text} was replaced` });
   }
   return found;
 }

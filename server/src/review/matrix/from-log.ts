@@ -5,7 +5,7 @@ import { type Cell, isInside, type MatrixShape, shapeOf } from "../../compute/ma
 import type { Board, Matrix } from "../../knowledge/types";
 import { type LogDocument, tablesOf } from "../../log/document";
 import type { LogTable, Reading } from "../../log/model";
-import { saysReplaced } from "../../log/planned";
+import { momentIn, timelineOf } from "../../log/timeline";
 import { type Span, shift } from "../../text/span";
 import { cellNamed, lineNamed, othersIn, pairsIn, readResult } from "./from-log-words";
 
@@ -41,8 +41,8 @@ export interface MatrixLog {
   readonly shape: MatrixShape;
   /** In the order of the log; at least one. */
   readonly tables: readonly PlacedTable[];
-  /** Designators of parts replaced, with the number of the repair it was done in, from 1. */
-  readonly replaced: readonly { readonly ref: string; readonly repair: number }[];
+  /** Designators of parts replaced, with the last repair it was done in, from 1. */
+  readonly replaced: ReadonlyMap<string, number>;
 }
 
 /**
@@ -68,27 +68,22 @@ export function matrixLogs(doc: LogDocument, board: Board): readonly MatrixLog[]
   const known = logs.get(doc);
   if (known?.board === board) return known.all;
   const byMatrix = new Map<Matrix, PlacedTable[]>();
-  const replaced: { ref: string; repair: number }[] = [];
-  let repairs = 0;
+  const timeline = timelineOf(doc);
   for (const { start, table } of tablesOf(doc)) {
-    if (table.kind.holds === "work") {
-      const done = table.rows.filter(({ cells }) => cells.ref || cells.action);
-      if (done.length > 0) repairs += 1;
-      for (const { cells } of done) {
-        if (cells.ref && saysReplaced(cells.action?.text ?? ""))
-          replaced.push({ ref: cells.ref.text.toUpperCase(), repair: repairs });
-      }
-    }
     const matrix = matrixOfTable(table, board);
     if (!matrix) continue;
-    const { repair } = table.section.qualifiers;
-    const phase = repair === "before" ? 0 : repair === "after" ? Math.max(1, repairs) : repairs;
+    const phase = momentIn(timeline, table).repairs;
     const tables = byMatrix.get(matrix) ?? [];
     byMatrix.set(matrix, tables);
     tables.push({ table, start, phase, ...resultsOf(table, matrix) });
   }
   const all = [...byMatrix].map(
-    ([matrix, tables]): MatrixLog => ({ matrix, shape: shapeOf(matrix), tables, replaced }),
+    ([matrix, tables]): MatrixLog => ({
+      matrix,
+      shape: shapeOf(matrix),
+      tables,
+      replaced: timeline.replaced,
+    }),
   );
   logs.set(doc, { board, all });
   return all;

@@ -8,6 +8,7 @@ import { boardIndex } from "../../knowledge/board-index";
 import type { Board } from "../../knowledge/types";
 import type { LogDocument } from "../../log/document";
 import type { LogTable } from "../../log/model";
+import { latestOf } from "../../log/timeline/latest";
 import { type Span, shift } from "../../text/span";
 import { type Entry, type MatrixLog, matrixLogs, type PlacedTable } from "./from-log";
 
@@ -147,28 +148,26 @@ export function spanOfLine(tables: readonly PlacedTable[], { kind, number }: Lin
 export function provingOf(log: MatrixLog, board: Board): Proving | undefined {
   const key = [
     log.tables.map(({ phase }) => phase),
-    log.replaced.map(({ ref, repair }) => `${ref} ${repair}`),
+    [...log.replaced].map(([ref, repair]) => `${ref} ${repair}`),
   ].join("; ");
   return planOnce(log.tables, board, `${log.matrix.id} ${key}`, () => planFor(log, board));
 }
 
 function planFor(log: MatrixLog, board: Board): Proving | undefined {
-  const latest = new Map<number, number>();
   const all = log.tables.flatMap(({ phase, entries }) =>
     recordedIn(entries).map((recorded) => ({ phase, recorded })),
   );
-  for (const { phase, recorded } of all) {
-    const key = keyOf(recorded);
-    latest.set(key, Math.max(phase, latest.get(key) ?? 0));
-  }
+  const latest = latestOf(
+    all,
+    ({ recorded }) => keyOf(recorded),
+    ({ phase }) => phase,
+  );
   const since = repairedSince(log, board);
-  const counted = all.filter(({ phase, recorded }) => {
-    if (latest.get(keyOf(recorded)) !== phase) return false;
-    return (
+  const counted = latest.filter(
+    ({ phase, recorded }) =>
       phase >= since({ kind: "row", number: recorded.row }) &&
-      phase >= since({ kind: "column", number: recorded.column })
-    );
-  });
+      phase >= since({ kind: "column", number: recorded.column }),
+  );
   const plan = provingPlan(
     log.shape,
     counted.map(({ recorded }) => recorded),
@@ -179,7 +178,7 @@ function planFor(log: MatrixLog, board: Board): Proving | undefined {
 /** The number of the last repair that replaced a part on a line; 0 where none did. */
 function repairedSince({ matrix, replaced }: MatrixLog, board: Board): (line: Line) => number {
   const repairs = new Map<string, number>();
-  for (const { ref, repair } of replaced) {
+  for (const [ref, repair] of replaced) {
     if (!boardIndex(board).part(ref)) continue;
     for (const name of [...matrix.rows, ...matrix.columns]) {
       if (board.nets.get(name)?.pins.some((pin) => pin.ref.toUpperCase() === ref))

@@ -3,6 +3,7 @@
 import { keyOf } from "../../compute/matrix/shape";
 import type { Board } from "../../knowledge/types";
 import type { LogDocument } from "../../log/document";
+import { latestOf } from "../../log/timeline/latest";
 import { matrixLogs } from "../matrix/from-log";
 import type { NamedInput } from "./inputs";
 
@@ -19,14 +20,18 @@ export function resultsAt(doc: LogDocument, board: Board): (input: NamedInput) =
   const logs = matrixLogs(doc, board);
   return ({ matrix, cell }) => {
     const log = logs.find((each) => each.matrix === matrix);
-    let last: { readonly phase: number; readonly word: string } | undefined;
-    for (const { phase, entries } of log?.tables ?? []) {
-      for (const entry of entries) {
-        if (!("recorded" in entry) || keyOf(entry.recorded) !== keyOf(cell)) continue;
-        if (last && last.phase > phase) continue;
-        last = { phase, word: WORDS[entry.recorded.result.state] };
-      }
-    }
-    return last?.word;
+    const all = (log?.tables ?? []).flatMap(({ phase, entries }) =>
+      entries.flatMap((entry) =>
+        "recorded" in entry && keyOf(entry.recorded) === keyOf(cell)
+          ? [{ phase, state: entry.recorded.result.state }]
+          : [],
+      ),
+    );
+    const last = latestOf(
+      all,
+      () => cell,
+      ({ phase }) => phase,
+    ).at(-1);
+    return last && WORDS[last.state];
   };
 }

@@ -113,32 +113,49 @@ class Bench {
       this.#cue.hide();
       return void warn(l10n.t("Nothing was written: {0}.", reading.reason));
     }
-    const text = reading?.text ?? answer.text;
-    const { place, step } = await this.#step(uri, cell, text);
-    cell.stop();
-    if (document.isClosed)
-      return this.#lost(text, l10n.t("The log was closed while the meter was measuring"));
-    if (!place) return this.#lost(text, l10n.t("The row changed while the meter was measuring"));
-    if (!step) return this.#lost(text, l10n.t("The table is no longer one"));
-    // The person may have gone to another tab and come back: an editor of the log, not the one that it began in.
-    const shown = window.visibleTextEditors.includes(editor)
-      ? editor
-      : window.visibleTextEditors.find((one) => one.document === document);
-    const outcome = shown
-      ? await tookEdit(document, () =>
-          shown.edit((edit) => {
-            for (const { range, newText } of step.edits) edit.replace(rangeOf(range), newText);
-          }),
-        )
-      : "gone";
-    if (!shown || outcome === "gone") return this.#lost(text, l10n.t("The log is no longer in front"));
-    if (outcome === "refused") return this.#lost(text, l10n.t("The log is read-only"), readOnlyWay());
-    if (outcome === "outrun")
-      return this.#lost(text, l10n.t("The row changed while the meter was measuring"));
-    const next = positionOf(step.cursor);
-    shown.selection = new Selection(next, next);
-    shown.revealRange(new Range(next, next));
-    await this.#showVerdict(shown, place, text, settings, instrument);
+    try {
+      await this.#write(editor, cell, reading?.text ?? answer.text, settings, instrument);
+    } finally {
+      cell.stop();
+    }
+  }
+
+  async #write(
+    editor: TextEditor,
+    cell: Followed,
+    text: string,
+    settings: MeterSettings,
+    instrument: Instrument,
+  ): Promise<void> {
+    const { document } = editor;
+    for (let again = 0; ; again += 1) {
+      const { place, step } = await this.#step(document.uri.toString(), cell, text);
+      if (document.isClosed)
+        return this.#lost(text, l10n.t("The log was closed while the meter was measuring"));
+      if (!place) return this.#lost(text, l10n.t("The row changed while the meter was measuring"));
+      if (!step) return this.#lost(text, l10n.t("The table is no longer one"));
+      // The person may have gone to another tab and come back: an editor of the log, not the one that it began in.
+      const shown = window.visibleTextEditors.includes(editor)
+        ? editor
+        : window.visibleTextEditors.find((one) => one.document === document);
+      const outcome = shown
+        ? await tookEdit(document, () =>
+            shown.edit((edit) => {
+              for (const { range, newText } of step.edits) edit.replace(rangeOf(range), newText);
+            }),
+          )
+        : "gone";
+      if (!shown || outcome === "gone") return this.#lost(text, l10n.t("The log is no longer in front"));
+      if (outcome === "refused") return this.#lost(text, l10n.t("The log is read-only"), readOnlyWay());
+      // Something was typed elsewhere before the reading came to its cell: the cell is still there.
+      if (outcome === "outrun" && again < RETRIES) continue;
+      if (outcome === "outrun")
+        return this.#lost(text, l10n.t("The row changed while the meter was measuring"));
+      const next = positionOf(step.cursor);
+      shown.selection = new Selection(next, next);
+      shown.revealRange(new Range(next, next));
+      return this.#showVerdict(shown, place, text, settings, instrument);
+    }
   }
 
   /** Asked again where the text has changed meanwhile; a person typing on is soon overtaken. */
@@ -168,13 +185,14 @@ class Bench {
     if (beep === "always" || (beep === "outsideLimits" && isOutside(verdict))) instrument.tell("SYST:BEEP");
   }
 
-  /** A reading is never thrown away. */
-  async #lost(text: string, why: string, way = ""): Promise<void> {
+  /** A reading is never thrown away. The next one can be taken while it still waits to be copied. */
+  #lost(text: string, why: string, way = ""): void {
     this.#cue.hide();
     const copy = l10n.t("Copy the reading");
     const message = l10n.t("{0}, so the reading was not written: {1}", why, text);
-    const pressed = await warn(way === "" ? message : `${message}. ${way}`, copy);
-    if (pressed === copy) await env.clipboard.writeText(text);
+    void warn(way === "" ? message : `${message}. ${way}`, copy).then((pressed) =>
+      pressed === copy ? env.clipboard.writeText(text) : undefined,
+    );
   }
 
   #instrumentAt(address: Address): Instrument {

@@ -258,6 +258,15 @@ export function createEditor({ page, folder, out, server }) {
       nodes.map((node) => (node.textContent ?? "").trim()),
     );
 
+  /** Those that nobody took away, also where the editor has hidden them or never showed them. */
+  const allNotifications = async () => {
+    await command("Notifications: Show Notifications");
+    await page.waitForSelector(".notifications-center.visible", { timeout: MISSED });
+    return page.$$eval(".notifications-center .notification-list-item-message", (nodes) =>
+      nodes.map((node) => (node.textContent ?? "").trim()),
+    );
+  };
+
   /** When notifications were last seen. */
   const shown = [];
 
@@ -332,6 +341,7 @@ export function createEditor({ page, folder, out, server }) {
     waitForNoProblem,
     focusEditor,
     notifications,
+    allNotifications,
     told,
     clearNotifications,
     listed,

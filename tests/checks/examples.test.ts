@@ -39,6 +39,7 @@ describe.each(CHECKS.map((check) => [check.code, check] as const))("%s", (code, 
           kinds.add(kind);
         }
       }
+      expect(kinds.size).toBeGreaterThan(0);
       expect([...kinds].sort()).toEqual(Object.keys(check.fixes ?? {}).sort());
     });
   } else {

@@ -1,6 +1,8 @@
 // The editor-free facade: everything a front end needs, in offsets and plain values. The language server, the
 // command line and the tests all use it, so they cannot disagree. What is kept lies in workspace/; here is the wiring.
 
+import { NEVER_CANCELLED } from "./base/cancellation";
+import type { AsyncSteps, Steps } from "./base/steps";
 import type { Finding, Fix } from "./checks/check";
 import { checkOf } from "./checks/registry";
 import { type CheckSettings, checkKnowledgeFile, checkLog, DEFAULT_SETTINGS } from "./checks/run";
@@ -142,10 +144,10 @@ export class Service {
   memory = (): Memory => this.#memory.memory;
 
   /**
-   * Reads the logs that may have changed since they were last read, in small steps; see `readIndex`.
+   * Reads the logs that may have changed since they were last read; see `readIndex`.
    * @param keep characters of logs whose parse is kept for the findings that will be asked for next
    */
-  index({ keep = 0 } = {}): AsyncGenerator<IndexStep, void> {
+  index({ keep = 0 } = {}): AsyncSteps<never, IndexStep> {
     const library = () => this.knowledge.snapshot().library;
     return this.#memory.read({ open: this.#views.open, ahead: this.#views.ahead, library, keep });
   }
@@ -185,11 +187,8 @@ export class Service {
 
   // Findings.
 
-  /**
-   * The slow part of a log's findings in small steps, for callers that have to let edits and cancellations in
-   * between: when it has run to its end, the call for the same text that follows costs little.
-   */
-  prepare = (uri: string, text: string): Generator<void, void> => this.#views.prepare(uri, text);
+  /** The slow part of a log's findings: when it has run to its end, the call for the same text that follows costs little. */
+  prepare = (uri: string, text: string): Steps<void> => this.#views.prepare(uri, text);
 
   /**
    * Reads the image files that a log names, so that the findings which follow know them; nothing is read again that
@@ -229,24 +228,24 @@ export class Service {
     return Object.values(checkOf(finding.code)?.fixes ?? {}).flatMap((offer) => offer(finding, input));
   }
 
-  // What looks through all files; undefined comes in between, for callers that have to let others in.
+  // What looks through all files.
 
   /** Every file that names a thing, as its text stands now, one at a time. */
-  mentionsOf(subject: Subject): AsyncGenerator<FileMentions | undefined, void> {
+  mentionsOf(subject: Subject): AsyncSteps<FileMentions> {
     const knowledge = this.knowledge.snapshot();
     const { knowledgeFiles } = this;
     return searchMentions(subject, { ...this.#searched, knowledge, knowledgeFiles });
   }
 
   /** Every log of a board, one at a time. */
-  logsOfBoard = (board: string): AsyncGenerator<DraftLog | undefined, void> =>
+  logsOfBoard = (board: string): AsyncSteps<DraftLog> =>
     logsOfBoard(board, this.#searched, this.knowledge.snapshot().library);
 
   /**
    * The edits that keep paths right when files are moved, file by file.
    * @param markdown false where somebody else sees to Markdown's own links
    */
-  moveEdits(moves: readonly Move[], markdown: boolean): AsyncGenerator<FileEdits | undefined, void> {
+  moveEdits(moves: readonly Move[], markdown: boolean): AsyncSteps<FileEdits> {
     const { library } = this.knowledge.snapshot();
     const { knowledgeFiles, exists } = this;
     const closedLogs = this.#searched.closedMarkdown;
@@ -255,10 +254,10 @@ export class Service {
 
   /**
    * The owner's report of a log being edited, as it stands; undefined for anything that is not a log.
-   * @param isOver says that nobody waits for it any longer: no further picture is read then
+   * @throws Cancelled where nobody waits for it any longer: no further picture is read then
    */
-  async report(uri: string, format: ReportFormat, isOver = () => false): Promise<string | undefined> {
+  async report(uri: string, format: ReportFormat, token = NEVER_CANCELLED): Promise<string | undefined> {
     const view = this.view(uri);
-    return view && writeOwnerReport(view, format, picturesOf(this.#host, uri, isOver));
+    return view && writeOwnerReport(view, format, picturesOf(this.#host, uri, token));
   }
 }

@@ -10,7 +10,7 @@ import { countingClock, type InProcess, idle, startInProcess, type Work } from "
 
 /** Steps of a long computation that were made in one go, with nobody let in. */
 const inOneGo = vi.hoisted(() => ({ most: 0 }));
-vi.mock("../../server/src/compute/steps", () => ({
+vi.mock("../../server/src/base/steps", () => ({
   finish(steps: Iterator<void, unknown>) {
     for (let count = 1; ; count += 1) {
       const step = steps.next();

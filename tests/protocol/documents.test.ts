@@ -75,7 +75,7 @@ describe("documents", () => {
   test("tell those who keep something of them when they are closed", async () => {
     const documents = new Documents(new Service(host));
     const closed: string[] = [];
-    documents.onClosed(({ uri }) => closed.push(uri));
+    documents.closing.on(({ uri }) => closed.push(uri));
     documents.open({ textDocument: { uri: URI, languageId: "markdown", version: 1, text: "" } });
     await documents.close({ textDocument: { uri: "file:///other.md" } });
     expect(closed).toEqual([]);

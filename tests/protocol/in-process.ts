@@ -11,7 +11,8 @@ import {
 } from "vscode-jsonrpc/node";
 import { createConnection, ProposedFeatures } from "vscode-languageserver";
 import { createProtocolConnection, type InitializeResult } from "vscode-languageserver-protocol/node";
-import { createServer, type ServerHost } from "../../server/src/protocol/server";
+import { createServer } from "../../server/src/protocol/server";
+import type { ServerHost } from "../../server/src/protocol/server-host";
 
 /** Milliseconds by which the clock goes on when it is looked at. */
 const TICK = 10;

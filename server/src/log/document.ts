@@ -1,3 +1,4 @@
+import type { Steps } from "../base/steps";
 import type { Library } from "../knowledge/library";
 import { type FrontMatter, loadFrontMatter } from "../knowledge/load-front-matter";
 import type { Loaded } from "../knowledge/loaded";
@@ -24,11 +25,8 @@ export class LogReader {
 
   constructor(readonly uri: string) {}
 
-  /**
-   * Reads the blocks of a text one at a time and pauses after each, so that others can run in between. What
-   * it has read, `read` will not read again; it may be left unfinished at any step.
-   */
-  *prepare(text: string): Generator<void, void> {
+  /** Reads the blocks of a text, a step each. What it has read, `read` will not read again. */
+  *prepare(text: string): Steps<void> {
     yield* parseBlocksGradually(text, this.#cache);
   }
 

@@ -5,13 +5,13 @@ import {
   ShowMessageNotification,
   type WorkspaceEdit,
 } from "vscode-languageserver";
+import { eachInTurn } from "../base/turns";
 import { draftFile, namingEdit } from "../features/board-file/draft";
 import { boardFilePlace } from "../features/board-file/place";
 import type { LogView } from "../features/view";
 import { idOf } from "../knowledge/board-file";
 import type { TextEdit } from "../text/edits";
 import { fileName, knowledgeKind } from "../workspace/host";
-import { stopIfCancelled, turns } from "./answer";
 import { linedText, rangeOf } from "./convert";
 import { BOARD_DRAFT, type WireBoardDraft } from "./own/board-file";
 import { onOwn } from "./own-request";
@@ -70,7 +70,7 @@ async function boardDraft(
     };
   }
   const files = new Set([...(await service.files()), ...service.knowledge.uris()]);
-  const place = boardFilePlace({ id, log: document.uri, folders: session.folders.keys(), files });
+  const place = boardFilePlace({ id, log: document.uri, folders: session.folders.uris(), files });
   return { ...told, kind: "new", text: made.text, ...(place === undefined ? {} : { place }) };
 }
 
@@ -82,11 +82,8 @@ async function logsFor(
   token: CancellationToken,
 ): Promise<Logs> {
   const logs: Pick<LogView, "doc" | "front">[] = [own];
-  const next = turns();
-  for await (const log of service.logsOfBoard(id)) {
-    await next();
-    stopIfCancelled(token);
-    if (log && log.doc.uri !== own.doc.uri) logs.push(log);
+  for await (const log of eachInTurn(service.logsOfBoard(id), token)) {
+    if (log.doc.uri !== own.doc.uri) logs.push(log);
   }
   return logs;
 }

@@ -17,8 +17,9 @@ import type { AtPosition } from "./own/typing";
 import type { Session } from "./session";
 
 /** What our own client asks while it reads a meter; the meter itself is the client's. */
-export function handleCapture({ connection, documents, service, ready }: Session): void {
-  const safely = answering(connection);
+export function handleCapture(session: Session): void {
+  const { connection, documents, service, ready } = session;
+  const safely = answering(session);
   const answer = <P extends AtPosition, R>(
     name: string,
     { method }: OwnRequest<P, R>,

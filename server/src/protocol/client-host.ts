@@ -2,7 +2,7 @@ import type { Connection } from "vscode-languageserver";
 import { isOurs } from "../workspace/host";
 import { LIST_FILES, LIST_IMAGES, READ_BYTES, READ_TEXT } from "./own/files";
 import type { OwnRequest } from "./own/request";
-import type { ServerHost } from "./server";
+import type { ServerHost } from "./server-host";
 
 /**
  * A host without a disk: every file is asked of the client, which is our own and reads whatever the editor can.

@@ -10,11 +10,9 @@ import {
 import type { Finding, Fix } from "../checks/check";
 import { partsListSteps } from "../features/parts-list";
 import type { TextEdit } from "../text/edits";
-import { stopIfCancelled } from "./answer";
 import { FIX_ALL, INSERT } from "./capabilities";
 import { PROPOSE_LIMITS, WRITE_BOARD_FILE } from "./command-names";
 import { rangeOf, sameRange, spanOf } from "./convert";
-import { diagnosed } from "./diagnosed";
 import { SOURCE } from "./diagnostic";
 import type { OpenDocument } from "./documents";
 import { refactorsDiagnose, refactorsIn } from "./features";
@@ -37,8 +35,7 @@ export async function codeActions(
   const wants = (kind: string) => only?.some((one) => isWithin(kind, one)) ?? false;
   const refactoring = only === undefined || wants(INSERT) || wants(CodeActionKind.RefactorRewrite);
   if (refactoring && refactorsDiagnose(service, asked.uri, spanOf(asked.lines, params.range))) {
-    await diagnosed(session, asked.uri, () => token.isCancellationRequested, partsListSteps);
-    stopIfCancelled(token);
+    await session.diagnoses.make(asked.uri, token, partsListSteps);
   }
   const document = documents.get(clientUri);
   if (!document) return [];

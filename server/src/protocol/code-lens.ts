@@ -1,9 +1,10 @@
 import type { CancellationToken, CodeLens, CodeLensParams, Command, Location } from "vscode-languageserver";
+import { stopIfCancelled } from "../base/cancellation";
+import { nextTurn } from "../base/turns";
 import { type Lens, type LensTitle, symptomsPlace } from "../features/code-lens";
-import { answering, nextTurn, stopIfCancelled } from "./answer";
+import { answering } from "./answer";
 import { SHOW_PLACES, WRITE_SUSPECTS } from "./command-names";
 import { rangeOf } from "./convert";
-import { diagnosed } from "./diagnosed";
 import { lensesIn, lensTitleIn } from "./features";
 import { placeOf } from "./places";
 import type { Session } from "./session";
@@ -23,13 +24,13 @@ const NO_COMMAND = "";
  */
 export function handleCodeLens(session: Session): void {
   const { connection, service, documents, ready } = session;
-  const safely = answering(connection);
+  const safely = answering(session);
 
   connection.onCodeLens(
     safely("Code lenses", null, async ({ textDocument }: CodeLensParams): Promise<CodeLens[] | null> => {
       await ready;
       const document = documents.get(textDocument.uri);
-      if (!document || !session.shown(document.uri).lenses) return null;
+      if (!document || !session.preferences.shown(document.uri).lenses) return null;
       return lensesIn(service, document.uri).map((lens) => ({
         range: rangeOf(document.lines, { start: lens.span.start, end: lens.span.start }),
         data: { uri: textDocument.uri, lens } satisfies LensData,
@@ -41,19 +42,16 @@ export function handleCodeLens(session: Session): void {
     const unknown = { ...lens, command: { title: "Suspects", command: NO_COMMAND } };
     return safely("A code lens", unknown, async () => {
       // What came in meanwhile, an edit or a cancellation, is heard before the work is begun.
-      await nextTurn();
-      stopIfCancelled(token);
+      await nextTurn(token);
       const data = lens.data as LensData | undefined;
-      const isOver = () => token.isCancellationRequested;
       const asked = data && documents.get(data.uri);
       if (asked && (data.lens.of === "log" || data.lens.of === "section")) {
-        await diagnosed(session, asked.uri, isOver);
-        stopIfCancelled(token);
+        await session.diagnoses.make(asked.uri, token);
       }
       const document = data && documents.get(data.uri);
-      const told = document && lensTitleIn(service, document.uri, data.lens, isOver);
+      const told = document && lensTitleIn(service, document.uri, data.lens);
       if (!told) return unknown;
-      return { ...lens, command: await commandOf(told, lens, data.uri, session, isOver) };
+      return { ...lens, command: await commandOf(told, lens, data.uri, session, token) };
     })(lens, token);
   });
 }
@@ -64,7 +62,7 @@ async function commandOf(
   lens: CodeLens,
   uri: string,
   session: Session,
-  isOver: () => boolean,
+  token: CancellationToken,
 ): Promise<Command> {
   const { title, writes, shows, logs } = told;
   const { can } = session;
@@ -72,7 +70,7 @@ async function commandOf(
   if (can.showPlaces && (shows || logs)) {
     const places = shows
       ? await Promise.all(shows.map((target) => placeOf(target, session)))
-      : await symptomsOf(logs ?? [], session, isOver);
+      : await symptomsOf(logs ?? [], session, token);
     const known = places.filter((place) => place !== undefined);
     return { title, command: SHOW_PLACES, arguments: [uri, lens.range.start, known] };
   }
@@ -85,12 +83,12 @@ const MOST_LOGS = 40;
 async function symptomsOf(
   logs: readonly string[],
   session: Session,
-  isOver: () => boolean,
+  token: CancellationToken,
 ): Promise<(Location | undefined)[]> {
   const places: (Location | undefined)[] = [];
   for (const uri of logs.slice(0, MOST_LOGS)) {
     const text = await session.service.read(uri);
-    if (isOver()) break;
+    stopIfCancelled(token);
     if (text !== undefined) places.push(await placeOf({ uri, span: symptomsPlace(text) }, session));
   }
   return places;

@@ -6,11 +6,12 @@ import {
   ResponseError,
   ShowMessageNotification,
 } from "vscode-languageserver";
+import { stopIfCancelled } from "../base/cancellation";
+import { nextTurn } from "../base/turns";
 import { partsListSteps } from "../features/parts-list";
-import { answering, nextTurn, stopIfCancelled } from "./answer";
+import { answering } from "./answer";
 import { writeBoardFile } from "./board-file";
 import { COMMANDS, PROPOSE_LIMITS, TAKE_REFERENCE, WRITE_BOARD_FILE, WRITE_REPORT } from "./command-names";
-import { diagnosed } from "./diagnosed";
 import { suspectsEdit } from "./features";
 import { workspaceEdit } from "./fix-edit";
 import { proposeLimits, takeReference } from "./reference-job";
@@ -19,16 +20,15 @@ import type { Session } from "./session";
 /** What the client may have done here by name. What cannot be done is told to the person, not thrown. */
 export function handleCommands(session: Session): void {
   const { connection } = session;
-  const safely = answering(connection);
+  const safely = answering(session);
   connection.onExecuteCommand(
     safely("The command", null, async ({ command, arguments: args }: ExecuteCommandParams, token) => {
       if (!COMMANDS.includes(command)) {
         throw new ResponseError(ErrorCodes.InvalidParams, `There is no command ${command} here.`);
       }
-      await nextTurn();
-      stopIfCancelled(token);
+      await nextTurn(token);
       // What is written down stays: it is not to be of a board that is still being read.
-      await session.settled;
+      await session.folders.settled();
       stopIfCancelled(token);
       if (command === WRITE_REPORT) return reportOf(args?.[0], args?.[1], session, token);
       if (command === PROPOSE_LIMITS) return proposeLimits(args?.[0], session, token);
@@ -48,14 +48,12 @@ async function reportOf(
   token: CancellationToken,
 ): Promise<string | null> {
   const { documents, service } = session;
-  const isOver = () => token.isCancellationRequested;
   const asked = typeof uri === "string" ? documents.get(uri) : undefined;
   // The quote in it counts the parts that are suspected.
-  if (asked) await diagnosed(session, asked.uri, isOver, partsListSteps);
-  stopIfCancelled(token);
+  if (asked) await session.diagnoses.make(asked.uri, token, partsListSteps);
   const document = asked && documents.get(asked.clientUri);
   const wanted = format === "md" || format === "json" ? format : "html";
-  const text = document && (await service.report(document.uri, wanted, isOver));
+  const text = document && (await service.report(document.uri, wanted, token));
   stopIfCancelled(token);
   if (text !== undefined) return text;
   await warn(
@@ -72,7 +70,6 @@ const warn = ({ connection }: Session, message: string): Promise<void> =>
   });
 
 async function writeSuspectsInto(uri: unknown, session: Session, token: CancellationToken): Promise<void> {
-  const isOver = () => token.isCancellationRequested;
   const { connection, documents, service, can } = session;
   const say = (message: string) =>
     connection.sendNotification(ShowMessageNotification.type, {
@@ -80,13 +77,12 @@ async function writeSuspectsInto(uri: unknown, session: Session, token: Cancella
       message: `Mendlog: ${message}`,
     });
   const asked = typeof uri === "string" ? documents.get(uri) : undefined;
-  if (asked && can.applyEdit) await diagnosed(session, asked.uri, isOver);
-  stopIfCancelled(token);
+  if (asked && can.applyEdit) await session.diagnoses.make(asked.uri, token);
   // It may have been typed in meanwhile: what is written down is of the log as it stands now.
   const document = asked && documents.get(asked.clientUri);
   if (!document) return say("Open the repair log whose suspects are to be written down, then try again.");
   if (!can.applyEdit) return say("This editor takes no edits from the language server.");
-  const written = suspectsEdit(service, document.uri, isOver);
+  const written = suspectsEdit(service, document.uri);
   if (!written) return say("This file is no repair log.");
   if (!written.ok) return say(written.reason);
   if (!written.edit) return;

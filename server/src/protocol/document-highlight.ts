@@ -15,9 +15,10 @@ const KINDS: Readonly<Record<Highlight["kind"], DocumentHighlightKind>> = {
   named: DocumentHighlightKind.Read,
 };
 
-export function handleDocumentHighlight({ connection, documents, service }: Session): void {
+export function handleDocumentHighlight(session: Session): void {
+  const { connection, documents, service } = session;
   connection.onDocumentHighlight(
-    answering(connection)("Highlights", null, ({ textDocument, position }: DocumentHighlightParams) => {
+    answering(session)("Highlights", null, ({ textDocument, position }: DocumentHighlightParams) => {
       const document = documents.get(textDocument.uri);
       if (!document) return null;
       const found = highlightsIn(service, document.uri, document.lines.offsetAt(position));

@@ -1,7 +1,8 @@
 import type { CancellationToken, DocumentLink, DocumentLinkParams } from "vscode-languageserver";
+import { stopIfCancelled } from "../base/cancellation";
 import type { Link } from "../features/links";
 import { resolvePath } from "../features/paths/relative";
-import { answering, stopIfCancelled } from "./answer";
+import { answering } from "./answer";
 import { rangeOf } from "./convert";
 import type { OpenDocument } from "./documents";
 import { linksIn } from "./features";
@@ -13,7 +14,7 @@ const AT_ONCE = 4;
 /** Paths that lead nowhere, or out of the workspace, are no links. */
 export function handleDocumentLinks(session: Session): void {
   const { connection, documents, service, can, ready } = session;
-  const safely = answering(connection);
+  const safely = answering(session);
 
   const targetOf = async ({ to }: Link, document: OpenDocument): Promise<string | undefined> => {
     if (to.kind === "web") return to.url;

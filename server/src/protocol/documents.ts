@@ -3,10 +3,12 @@ import type {
   DidCloseTextDocumentParams,
   DidOpenTextDocumentParams,
 } from "vscode-languageserver";
+import { type CancellationToken, cancelledWhen } from "../base/cancellation";
 import type { Service } from "../service";
 import { isMarkdown, knowledgeKind } from "../workspace/host";
 import { canonicalUri } from "../workspace/uri";
 import { type LinedText, linedText, spanOf } from "./convert";
+import { emitter } from "./emitter";
 
 /** One text as the editor has it now. */
 export interface OpenDocument extends LinedText {
@@ -24,7 +26,8 @@ export class Documents {
   readonly #byUri = new Map<string, OpenDocument>();
   /** Texts of files that are known but not open, so that places in them can be shown. */
   readonly #known = new Map<string, LinedText>();
-  readonly #onClosed: ((document: OpenDocument) => void)[] = [];
+  /** A document is being closed, for those who keep something of each. */
+  readonly closing = emitter<OpenDocument>();
 
   constructor(service: Service) {
     this.#service = service;
@@ -63,15 +66,15 @@ export class Documents {
     if (!document) return undefined;
     this.#byClientUri.delete(textDocument.uri);
     this.#byUri.delete(document.uri);
-    for (const listener of this.#onClosed) listener(document);
+    this.closing.fire(document);
     await this.#service.close(document.uri);
     this.forgetGone();
     return document;
   }
 
-  /** Hears of every document that is closed, for those who keep something of each. */
-  onClosed(listener: (document: OpenDocument) => void): void {
-    this.#onClosed.push(listener);
+  /** Cancelled when the document is edited or closed: what is being made of it is of no use then. */
+  superseded(document: OpenDocument): CancellationToken {
+    return cancelledWhen(() => this.#byUri.get(document.uri) !== document);
   }
 
   /** Lets go of the texts of files that there are no longer; to be called after files were removed. */

@@ -86,16 +86,11 @@ export function imagesAt(
   return view ? completeImages(view, offset, paths) : [];
 }
 
-export const hoverAt = (
-  service: Service,
-  uri: string,
-  offset: number,
-  cancelled?: () => boolean,
-): Hover | undefined =>
+export const hoverAt = (service: Service, uri: string, offset: number): Hover | undefined =>
   answer(
     service,
     uri,
-    (view) => hoverLog(view, offset, cancelled),
+    (view) => hoverLog(view, offset),
     (file) => hoverKnowledge(file, offset),
   );
 
@@ -189,14 +184,9 @@ export function lensesIn(service: Service, uri: string): readonly Lens[] {
   return view ? lensesOf(view) : [];
 }
 
-export function lensTitleIn(
-  service: Service,
-  uri: string,
-  lens: Lens,
-  cancelled: () => boolean,
-): LensTitle | undefined {
+export function lensTitleIn(service: Service, uri: string, lens: Lens): LensTitle | undefined {
   const view = service.view(uri);
-  return view && lensTitle(view, lens, cancelled);
+  return view && lensTitle(view, lens);
 }
 
 /** Only the tables of logs are put in line: undefined for any other document, which others format. */
@@ -206,7 +196,7 @@ export function formattingOf(service: Service, uri: string, within?: Span): read
 }
 
 /** The edit that writes the suspects into a log, or why there is none; undefined for what is no log. */
-export function suspectsEdit(service: Service, uri: string, cancelled: () => boolean): Written | undefined {
+export function suspectsEdit(service: Service, uri: string): Written | undefined {
   const view = service.view(uri);
-  return view && writeSuspects(view, cancelled);
+  return view && writeSuspects(view);
 }

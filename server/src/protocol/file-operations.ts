@@ -9,10 +9,11 @@ import {
   WillRenameFilesRequest,
   type WorkspaceEdit,
 } from "vscode-languageserver";
+import { eachInTurn } from "../base/turns";
 import type { Move } from "../features/moves";
 import type { TextEdit } from "../text/edits";
 import { canonicalUri } from "../workspace/uri";
-import { answering, report, stopIfCancelled, turns } from "./answer";
+import { answering, report } from "./answer";
 import { linedText, rangeOf } from "./convert";
 import type { Session } from "./session";
 
@@ -44,7 +45,7 @@ const THEIRS = "markdown.updateLinksOnFileMove.enabled";
  */
 export function handleFileOperations(session: Session, rescan: () => Promise<void>): void {
   const { connection, documents, service, can } = session;
-  const safely = answering(connection);
+  const safely = answering(session);
 
   connection.onRequest(
     WillRenameFilesRequest.type,
@@ -52,17 +53,14 @@ export function handleFileOperations(session: Session, rescan: () => Promise<voi
       const moves = files.map(
         ({ oldUri, newUri }): Move => ({ from: withoutSlash(oldUri), to: withoutSlash(newUri) }),
       );
-      const next = turns();
       const changes: {
         uri: string;
         version: number | null;
         lined: ReturnType<typeof linedText>;
         edits: TextEdit[];
       }[] = [];
-      for await (const file of service.moveEdits(moves, !(await theyDoMarkdown()))) {
-        await next();
-        stopIfCancelled(token);
-        if (!file) continue;
+      const found = service.moveEdits(moves, !(await theyDoMarkdown()));
+      for await (const file of eachInTurn(found, token)) {
         const open = documents.at(file.uri);
         const lined = open?.text === file.text ? open : linedText(file.text);
         changes.push({

@@ -8,8 +8,9 @@ import type { Session } from "./session";
  * Puts a log's tables in line, all of them or those that one of some ranges touches, each once. The client's wishes for indentation and ends of
  * lines are not looked at: nothing but the tables is touched. What is no log gets null, so that it stays as it is.
  */
-export function handleFormatting({ connection, documents, service }: Session): void {
-  const safely = answering(connection);
+export function handleFormatting(session: Session): void {
+  const { connection, documents, service } = session;
+  const safely = answering(session);
   const format = (uri: string, ranges?: readonly Range[]): WireEdit[] | null => {
     const document = documents.get(uri);
     if (!document) return null;

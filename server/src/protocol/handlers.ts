@@ -1,12 +1,12 @@
 import type { CompletionParams, TextDocumentPositionParams } from "vscode-languageserver";
-import { answering, nextTurn, stopIfCancelled } from "./answer";
+import { nextTurn } from "../base/turns";
+import { answering } from "./answer";
 import { handleBoardFile } from "./board-file";
 import { handleCapture } from "./capture";
 import { codeActions } from "./code-actions";
 import { handleCodeLens } from "./code-lens";
 import { handleCommands } from "./commands";
 import { completionList, LaterDocumentation } from "./completion";
-import { diagnosed } from "./diagnosed";
 import { handleDocumentHighlight } from "./document-highlight";
 import type { OpenDocument } from "./documents";
 import {
@@ -38,7 +38,7 @@ import { handleTyping } from "./typing";
 /** Everything a client asks about one document, except its diagnostics. A document that is not open gets null. */
 export function handleRequests(session: Session): void {
   const { connection, service, documents, can } = session;
-  const safely = answering(connection);
+  const safely = answering(session);
   const document = (uri: string): OpenDocument | undefined => documents.get(uri);
   const at = ({ textDocument, position }: TextDocumentPositionParams) => {
     const found = document(textDocument.uri);
@@ -60,7 +60,7 @@ export function handleRequests(session: Session): void {
       const items = paths
         ? imagesAt(service, place.document.uri, place.offset, paths)
         : completionsAt(service, place.document.uri, place.offset, typed);
-      const able = { ...can, nextRow: can.nextRow && session.typing.nextRow };
+      const able = { ...can, nextRow: can.nextRow && session.preferences.typing.nextRow };
       return completionList(items, place.document, able, later);
     }),
   );
@@ -71,12 +71,10 @@ export function handleRequests(session: Session): void {
   connection.onHover(
     safely("Hover", null, async (params: TextDocumentPositionParams, token) => {
       // Over a symptom a hover is a diagnosis: what came in meanwhile is heard first.
-      await nextTurn();
-      stopIfCancelled(token);
+      await nextTurn(token);
       const asked = at(params);
       if (asked && hoverDiagnoses(service, asked.document.uri, asked.offset)) {
-        await diagnosed(session, asked.document.uri, () => token.isCancellationRequested);
-        stopIfCancelled(token);
+        await session.diagnoses.make(asked.document.uri, token);
       }
       const place = at(params);
       const hover = place && hoverAt(service, place.document.uri, place.offset);

@@ -1,7 +1,7 @@
+import { inTurns } from "../base/turns";
 import { importBoard, isIncomplete, reportText } from "../knowledge/import";
 import { loadBoard } from "../knowledge/load-board";
 import { lineIndex } from "../text/line-index";
-import { stopIfCancelled, turns } from "./answer";
 import { rangeOf } from "./convert";
 import { type BoardImported, IMPORT_BOARD } from "./own/import-board";
 import { onOwn } from "./own-request";
@@ -15,10 +15,7 @@ export function handleImportBoard(session: Session): void {
     const { library } = service.knowledge.snapshot();
     const id = files[0]?.name.replace(/\.\w+$/, "") ?? "";
     const steps = importBoard({ files, library, id, ...(existing === undefined ? {} : { existing }) });
-    const turn = turns();
-    let step = steps.next();
-    for (; !step.done; step = steps.next()) if (await turn()) stopIfCancelled(token);
-    const made = step.value;
+    const made = await inTurns(steps, token);
     if (!made.ok) return made;
     const { text, merged, report } = made;
     const before = existing ?? "";

@@ -5,8 +5,9 @@ import {
   type InlayHintParams,
   MarkupKind,
 } from "vscode-languageserver";
+import { nextTurn } from "../base/turns";
 import { type Hint, hintsOf, hintTooltip } from "../features/inlay-hints";
-import { answering, nextTurn, stopIfCancelled } from "./answer";
+import { answering } from "./answer";
 import { spanOf } from "./convert";
 import type { Session } from "./session";
 
@@ -23,18 +24,17 @@ export function handleInlayHints(session: Session): void {
   const { connection, documents, service, can, ready } = session;
   if (!can.inlayHints) return;
   const { inlayHint } = connection.languages;
-  const safely = answering(connection);
+  const safely = answering(session);
   const tooltip = (value: string) => ({ kind: MarkupKind.Markdown, value });
 
   inlayHint.on(
     safely("Inlay hints", null, async ({ textDocument, range }: InlayHintParams, token) => {
       await ready;
-      await nextTurn();
-      stopIfCancelled(token);
+      await nextTurn(token);
       const document = documents.get(textDocument.uri);
       const view = document && service.view(document.uri);
       if (!view) return null;
-      return hintsOf(view, spanOf(document.lines, range), session.shown(document.uri).hints).map(
+      return hintsOf(view, spanOf(document.lines, range), session.preferences.shown(document.uri).hints).map(
         (hint): InlayHint => {
           const told = can.resolvesHintTooltips ? undefined : hintTooltip(view, hint);
           const { kind, at, label } = hint;
@@ -53,8 +53,7 @@ export function handleInlayHints(session: Session): void {
 
   inlayHint.resolve((hint: InlayHint, token: CancellationToken) =>
     safely("An inlay hint", hint, async (): Promise<InlayHint> => {
-      await nextTurn();
-      stopIfCancelled(token);
+      await nextTurn(token);
       const data = hint.data as HintData | undefined;
       const document = data && documents.get(data.uri);
       // Of a text that has changed since, the place may be another reading's.

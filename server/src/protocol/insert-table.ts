@@ -12,8 +12,9 @@ import type { OfDocument } from "./own/request";
 import type { Session } from "./session";
 
 /** The tables of a log's board and of the library's chips, and one of them to be put in. A document that is no log gets null. */
-export function handleInsertTable({ connection, documents, service, ready }: Session): void {
-  const safely = answering(connection);
+export function handleInsertTable(session: Session): void {
+  const { connection, documents, service, ready } = session;
+  const safely = answering(session);
   connection.onRequest(
     TABLE_OFFERS.method,
     safely("The list of tables", null, async ({ uri }: OfDocument): Promise<WireTableOffers | null> => {

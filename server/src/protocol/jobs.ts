@@ -1,11 +1,11 @@
+import { type CancellationToken, Cancelled } from "../base/cancellation";
+import { inTurns, nextTurn } from "../base/turns";
 import { byAge, factsOf, hasFacts, type JobFacts, type JobTime, jobOf } from "../features/jobs";
 import { statusOf } from "../features/jobs/status";
 import { partsListSteps } from "../features/parts-list";
 import type { LogSummary } from "../log/summary";
 import { knowledgeKind } from "../workspace/host";
-import { inTurns, nextTurn, report, stopIfCancelled } from "./answer";
-import { diagnosed } from "./diagnosed";
-import type { OpenDocument } from "./documents";
+import { report } from "./answer";
 import { JOB_STATUS, JOBS, JOBS_CHANGED } from "./own/jobs";
 import { onOwn } from "./own-request";
 import { remembered } from "./remembered";
@@ -23,27 +23,17 @@ interface Kept {
   readonly facts?: JobFacts;
 }
 
-/** Told by others that something changed. */
-export interface JobsWatch {
-  edited(document: OpenDocument): void;
-  changed(): void;
-  /** Nothing more is worked out or told. */
-  stop(): void;
-}
-
 /** Answers where the jobs stand, and tells when that has changed. */
-export function handleJobs(session: Session): JobsWatch {
-  const { connection, service, documents } = session;
+export function handleJobs(session: Session): void {
+  const { connection, service, documents, events, typingRest, ended } = session;
   const kept = new Map<string, Kept>();
   /** Somebody shows what was answered last. */
   let asked = false;
   let timer: ReturnType<typeof setTimeout> | undefined;
   let working = false;
-  let stopped = false;
-  let lastEdit = 0;
 
   const tell = (): void => {
-    if (!asked || stopped) return;
+    if (!asked || ended.isCancellationRequested) return;
     asked = false;
     connection.sendNotification(JOBS_CHANGED).catch((error: unknown) => report(connection, "Telling", error));
   };
@@ -72,10 +62,8 @@ export function handleJobs(session: Session): JobsWatch {
     let done = 0;
     try {
       for (const summary of summaries) {
-        if (!asked || stopped || (done > 0 && performance.now() - began > STRETCH)) break;
-        while (Date.now() - lastEdit < QUIET) await new Promise((resolve) => setTimeout(resolve, QUIET / 4));
-        await nextTurn();
-        if (stopped) break;
+        if (!asked || (done > 0 && performance.now() - began > STRETCH)) break;
+        await typingRest.after(QUIET, ended);
         const from = fromOf(summary);
         kept.set(summary.uri, { from, ...(await workOut(summary.uri, session)) });
         done += 1;
@@ -108,11 +96,9 @@ export function handleJobs(session: Session): JobsWatch {
 
   onOwn(session, JOB_STATUS, "The job's state", async ({ uri, ...time }, token) => {
     await session.ready;
-    await nextTurn();
-    stopIfCancelled(token);
+    await nextTurn(token);
     const before = documents.get(uri);
-    if (before) await diagnosed(session, before.uri, () => token.isCancellationRequested);
-    stopIfCancelled(token);
+    if (before) await session.diagnoses.make(before.uri, token);
     const document = documents.get(uri);
     const view = document && service.view(document.uri);
     if (!document || !view) return null;
@@ -121,36 +107,31 @@ export function handleJobs(session: Session): JobsWatch {
     return { ...status, ...(proving === undefined ? {} : { proving: document.lines.lineAt(proving) }) };
   });
 
-  return {
-    edited(document) {
-      if (knowledgeKind(document.uri)) return;
-      lastEdit = Date.now();
-      tellSoon();
-    },
-    changed: tellSoon,
-    stop() {
-      stopped = true;
-      clearTimeout(timer);
-    },
-  };
+  events.edited.on((document) => {
+    if (!knowledgeKind(document.uri)) tellSoon();
+  });
+  events.remembered.on(tellSoon);
+  events.everythingChanged.on(tellSoon);
+  ended.onCancellationRequested(() => clearTimeout(timer));
 }
 
-async function workOut(uri: string, { connection, service }: Session): Promise<{ facts?: JobFacts }> {
+async function workOut(uri: string, { connection, service, ended }: Session): Promise<{ facts?: JobFacts }> {
   try {
-    const view = service.view(uri) ?? (await closedView(uri, service));
+    const view = service.view(uri) ?? (await closedView(uri, service, ended));
     if (!view) return {};
     // What is to be ordered follows from who is suspected, where anything is found wrong.
-    await inTurns(partsListSteps(view), () => false);
+    await inTurns(partsListSteps(view), ended);
     return { facts: factsOf(view) };
   } catch (error) {
+    if (error instanceof Cancelled) throw error;
     report(connection, `Working out ${uri}`, error);
     return {};
   }
 }
 
-async function closedView(uri: string, service: Session["service"]) {
+async function closedView(uri: string, service: Session["service"], token: CancellationToken) {
   const text = await service.read(uri);
   if (text === undefined) return undefined;
-  await inTurns(service.prepare(uri, text), () => false);
+  await inTurns(service.prepare(uri, text), token);
   return service.viewOf(uri, text);
 }

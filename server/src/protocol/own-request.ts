@@ -5,13 +5,13 @@ import type { Session } from "./session";
 
 /** Answers a request of our own; null where the handler has no answer or fails, which the log then tells. */
 export function onOwn<P, R>(
-  { connection }: Session,
+  session: Session,
   { method }: OwnRequest<P, R>,
   name: string,
   handle: (params: P, token: CancellationToken) => R | null | Promise<R | null>,
 ): void {
-  const safely = answering(connection)<P, R | null>(name, null, handle);
-  connection.onRequest(
+  const safely = answering(session)<P, R | null>(name, null, handle);
+  session.connection.onRequest(
     method,
     (params: P, token: CancellationToken): Promise<unknown> => safely(params, token),
   );

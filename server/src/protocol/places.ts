@@ -6,12 +6,12 @@ import type { OpenDocument } from "./documents";
 import { plainText } from "./plain-text";
 import type { Session } from "./session";
 
-export function wireHover(hover: Hover, { lines }: LinedText, { can, theme }: Session): WireHover {
+export function wireHover(hover: Hover, { lines }: LinedText, { can, preferences }: Session): WireHover {
   const range = rangeOf(lines, hover.span);
   if (!can.hoverMarkdown) {
     return { contents: { kind: MarkupKind.PlainText, value: plainText(hover.markdown) }, range };
   }
-  const value = can.pictures ? withPicture(hover, theme) : hover.markdown;
+  const value = can.pictures ? withPicture(hover, preferences.theme) : hover.markdown;
   return { contents: { kind: MarkupKind.Markdown, value }, range };
 }
 

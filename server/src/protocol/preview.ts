@@ -1,6 +1,8 @@
+import { anyOf } from "../base/cancellation";
+import { eachInTurn, inTurns, nextTurn } from "../base/turns";
 import { previewOf } from "../features/preview";
 import { inlined } from "../features/shared/picture";
-import { answering, inTurns, nextTurn, stopIfCancelled } from "./answer";
+import { answering } from "./answer";
 import { PREVIEW, type Preview, type PreviewTable } from "./own/preview";
 import type { OfDocument } from "./own/request";
 import type { Session } from "./session";
@@ -8,42 +10,30 @@ import type { Session } from "./session";
 /** Answers what a rendered log is marked with. Others get their turn between two tables. */
 export function handlePreview(session: Session): void {
   const { connection, service, documents, ready } = session;
-  const safely = answering(connection);
+  const safely = answering(session);
   connection.onRequest(
     PREVIEW.method,
     safely("The preview", null, async ({ uri }: OfDocument, token): Promise<Preview | null> => {
       await ready;
-      await nextTurn();
-      stopIfCancelled(token);
+      await nextTurn(token);
       const document = documents.get(uri);
       if (!document) return null;
       const { lines, version } = document;
       // An edit that comes in between makes another document; this answer is then of no use to anybody.
-      const isOver = () => token.isCancellationRequested || documents.get(uri) !== document;
-      await inTurns(service.prepare(document.uri, document.text), isOver);
-      stopIfCancelled(token);
-      if (documents.get(uri) !== document) return null;
+      const over = anyOf(token, documents.superseded(document));
+      await inTurns(service.prepare(document.uri, document.text), over);
       const view = service.view(document.uri);
       if (!view) return null;
       const tables: PreviewTable[] = [];
-      const steps = previewOf(view);
-      await inTurns(
-        (function* () {
-          for (const { heading, start, marks, pictures } of steps) {
-            const line = lines.lineAt(start);
-            tables.push({
-              ...(heading === undefined ? {} : { heading: lines.lineAt(heading) }),
-              line,
-              marks: marks.map(({ at, ...mark }) => ({ line: lines.lineAt(at), ...mark })),
-              pictures: pictures.map(({ svg }, i) => ({ svg: inlined(svg, `mendlog-${line}-${i}-`) })),
-            });
-            yield;
-          }
-        })(),
-        isOver,
-      );
-      stopIfCancelled(token);
-      if (documents.get(uri) !== document) return null;
+      for await (const { heading, start, marks, pictures } of eachInTurn(previewOf(view), over)) {
+        const line = lines.lineAt(start);
+        tables.push({
+          ...(heading === undefined ? {} : { heading: lines.lineAt(heading) }),
+          line,
+          marks: marks.map(({ at, ...mark }) => ({ line: lines.lineAt(at), ...mark })),
+          pictures: pictures.map(({ svg }, i) => ({ svg: inlined(svg, `mendlog-${line}-${i}-`) })),
+        });
+      }
       const findings = service
         .findings(document.uri)
         .filter(({ severity }) => severity !== "hint")

@@ -1,4 +1,6 @@
-import { nextTurn, report } from "./answer";
+import { completes } from "../base/cancellation";
+import { nextTurn } from "../base/turns";
+import { report } from "./answer";
 import type { OpenDocument } from "./documents";
 import { orNothing, type Reports } from "./reports";
 import type { Session } from "./session";
@@ -70,9 +72,8 @@ export class Publisher {
   async #send(document: OpenDocument): Promise<void> {
     const { clientUri, uri, version } = document;
     // An edit or a close meanwhile makes this report worthless; the edit has asked for its own.
-    const isOver = () => this.#session.documents.at(uri)?.version !== version;
-    await this.#reports.prepare(uri, document.text, isOver);
-    if (isOver()) return;
+    const superseded = this.#session.documents.superseded(document);
+    if (!(await completes(this.#reports.prepare(uri, document.text, superseded)))) return;
     const diagnostics = [...orNothing(this.#reports.of(uri, document)).items];
     await this.#session.connection.sendDiagnostics({ uri: clientUri, version, diagnostics });
   }

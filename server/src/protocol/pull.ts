@@ -4,8 +4,9 @@ import {
   type DocumentDiagnosticReport,
   DocumentDiagnosticReportKind,
 } from "vscode-languageserver";
+import { stopIfCancelled } from "../base/cancellation";
+import { nextTurn } from "../base/turns";
 import { canonicalUri } from "../workspace/uri";
-import { nextTurn, stopIfCancelled } from "./answer";
 import { orNothing, type Reports } from "./reports";
 import type { Session } from "./session";
 
@@ -19,16 +20,13 @@ export async function pullDocument(
   const clientUri = params.textDocument.uri;
   await session.ready;
   // An edit right behind the request makes the client cancel it; that is seen only if we let it in.
-  await nextTurn();
-  stopIfCancelled(token);
-  const isOver = () => token.isCancellationRequested;
+  await nextTurn(token);
   const before = session.documents.get(clientUri);
-  if (before) await reports.prepare(before.uri, before.text, isOver);
-  stopIfCancelled(token);
+  if (before) await reports.prepare(before.uri, before.text, token);
   // Edits may have come in meanwhile: the document is asked for again.
   const document = session.documents.get(clientUri);
   const report = orNothing(
-    document ? reports.of(document.uri, document) : await reports.read(canonicalUri(clientUri), isOver),
+    document ? reports.of(document.uri, document) : await reports.read(canonicalUri(clientUri), token),
   );
   stopIfCancelled(token);
   const { resultId } = report;

@@ -5,9 +5,9 @@ import {
   ShowMessageNotification,
   type WorkspaceEdit,
 } from "vscode-languageserver";
+import { stopIfCancelled } from "../base/cancellation";
 import { takeAsReference, whyNoReference } from "../features/reference-job/mark";
 import type { TextEdit } from "../text/edits";
-import { stopIfCancelled } from "./answer";
 import { linedText, rangeOf } from "./convert";
 import { workspaceEdit } from "./fix-edit";
 import type { Session } from "./session";

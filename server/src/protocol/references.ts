@@ -1,5 +1,6 @@
 import type { CancellationToken, Location, ReferenceParams } from "vscode-languageserver";
-import { answering, stopIfCancelled, turns } from "./answer";
+import { eachInTurn } from "../base/turns";
+import { answering } from "./answer";
 import { linedText, rangeOf } from "./convert";
 import { subjectAt } from "./features";
 import type { Session } from "./session";
@@ -7,7 +8,7 @@ import type { Session } from "./session";
 /** Where a thing is named, file by file: a client that takes partial answers sees the first while others are read. */
 export function handleReferences(session: Session): void {
   const { connection, documents, service } = session;
-  const safely = answering(connection);
+  const safely = answering(session);
 
   connection.onReferences((params: ReferenceParams, token, _progress, partial) =>
     safely("References", null, async (_: ReferenceParams, cancel: CancellationToken) => {
@@ -16,11 +17,7 @@ export function handleReferences(session: Session): void {
       const subject = document && offset !== undefined && subjectAt(service, document.uri, offset);
       if (!subject) return null;
       const found: Location[] = [];
-      const next = turns();
-      for await (const file of service.mentionsOf(subject)) {
-        await next();
-        stopIfCancelled(cancel);
-        if (!file) continue;
+      for await (const file of eachInTurn(service.mentionsOf(subject), cancel)) {
         const { lines } = documents.at(file.uri) ?? linedText(file.text);
         const places = file.mentions
           .filter(({ declares }) => params.context.includeDeclaration || !declares)

@@ -1,51 +1,64 @@
 import {
   CodeLensRefreshRequest,
   type Connection,
+  DiagnosticRefreshRequest,
   InlayHintRefreshRequest,
   SemanticTokensRefreshRequest,
 } from "vscode-languageserver";
+import type { Abilities } from "./abilities";
 import { report } from "./answer";
-import type { Session } from "./session";
 
 type Refresh =
   | typeof CodeLensRefreshRequest.type
+  | typeof DiagnosticRefreshRequest.type
   | typeof InlayHintRefreshRequest.type
   | typeof SemanticTokensRefreshRequest.type;
 
-/** Under way, and whether there was reason for one more meanwhile; by connection and request. */
-const asking = new WeakMap<Connection, Map<string, { again: boolean }>>();
-
-/** Tells the client that all that stands beside the text may say something else now, as far as it can be told. */
-export function refreshShown(session: Session): void {
-  refreshLenses(session);
-  refreshHints(session);
-  if (session.can.refreshTokens) void ask(session.connection, SemanticTokensRefreshRequest.type);
+/** Tells the client that what it shows may say something else now, as far as it can be told. */
+export interface Refreshes {
+  findings(): void;
+  lenses(): void;
+  hints(): void;
+  colours(): void;
 }
 
-export function refreshLenses({ connection, can }: Session): void {
-  if (can.refreshLenses) void ask(connection, CodeLensRefreshRequest.type);
+export function refreshes(connection: Connection, can: Abilities): Refreshes {
+  const findings = oneAtATime(connection, DiagnosticRefreshRequest.type);
+  const lenses = oneAtATime(connection, CodeLensRefreshRequest.type);
+  const hints = oneAtATime(connection, InlayHintRefreshRequest.type);
+  const colours = oneAtATime(connection, SemanticTokensRefreshRequest.type);
+  return {
+    findings() {
+      if (can.refreshDiagnostics) findings();
+    },
+    lenses() {
+      if (can.refreshLenses) lenses();
+    },
+    hints() {
+      if (can.refreshHints) hints();
+    },
+    colours() {
+      if (can.refreshTokens) colours();
+    },
+  };
 }
 
-export function refreshHints({ connection, can }: Session): void {
-  if (can.refreshHints) void ask(connection, InlayHintRefreshRequest.type);
-}
-
-/** One request at a time: a board file that is typed in gives reason for one with every key. */
-async function ask(connection: Connection, request: Refresh): Promise<void> {
-  const own = asking.get(connection) ?? new Map<string, { again: boolean }>();
-  asking.set(connection, own);
-  const running = own.get(request.method);
-  if (running) {
-    running.again = true;
-    return;
-  }
-  const state = { again: false };
-  own.set(request.method, state);
-  do {
-    state.again = false;
-    await connection
-      .sendRequest(request)
-      .catch((error: unknown) => report(connection, "Asking the client to look again", error));
-  } while (state.again);
-  own.delete(request.method);
+/** A board file that is typed in gives reason for one with every key: there is one under way, and one more after it. */
+function oneAtATime(connection: Connection, request: Refresh): () => void {
+  let asking = false;
+  let again = false;
+  const ask = async (): Promise<void> => {
+    asking = true;
+    do {
+      again = false;
+      await connection
+        .sendRequest(request)
+        .catch((error: unknown) => report(connection, "Asking the client to look again", error));
+    } while (again);
+    asking = false;
+  };
+  return () => {
+    if (asking) again = true;
+    else void ask();
+  };
 }

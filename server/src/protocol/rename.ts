@@ -6,9 +6,10 @@ import {
   ResponseError,
   type WorkspaceEdit,
 } from "vscode-languageserver";
+import { eachInTurn } from "../base/turns";
 import type { Subject } from "../features/mentions";
 import { filesOf, nameRefusal, type RenameEdit, refusal, renameEdits } from "../features/rename";
-import { answering, stopIfCancelled, turns } from "./answer";
+import { answering } from "./answer";
 import { linedText, rangeOf } from "./convert";
 import type { OpenDocument } from "./documents";
 import { subjectAt } from "./features";
@@ -21,7 +22,7 @@ const IN_WORDS = "in-words";
 /** A refusal reaches the person as the message of the error: that is how the protocol has it. */
 export function handleRename(session: Session): void {
   const { connection, documents, service } = session;
-  const safely = answering(connection);
+  const safely = answering(session);
 
   const subjectOf = ({ textDocument, position }: PrepareRenameParams) => {
     const document = documents.get(textDocument.uri);
@@ -71,11 +72,7 @@ async function edit(
 ): Promise<WorkspaceEdit> {
   const { documents, service, can } = session;
   const files: FileEdits[] = [];
-  const next = turns();
-  for await (const file of service.mentionsOf(subject)) {
-    await next();
-    stopIfCancelled(token);
-    if (!file) continue;
+  for await (const file of eachInTurn(service.mentionsOf(subject), token)) {
     const document = openWith(documents.at(file.uri), file.text);
     const { lines } = document ?? linedText(file.text);
     const edits = renameEdits(file, newName).map((one) => ({ range: rangeOf(lines, one.span), edit: one }));

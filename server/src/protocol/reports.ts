@@ -1,7 +1,9 @@
 import type { Diagnostic } from "vscode-languageserver";
+import { type CancellationToken, stopIfCancelled } from "../base/cancellation";
+import { inTurns } from "../base/turns";
 import { knowledgeKind } from "../workspace/host";
 import { textHash } from "../workspace/text-hash";
-import { inTurns, report as reportError } from "./answer";
+import { report as reportError } from "./answer";
 import { type LinedText, linedText } from "./convert";
 import { diagnosticOf } from "./diagnostic";
 import type { Session } from "./session";
@@ -38,21 +40,28 @@ export class Reports {
     return report;
   }
 
-  /** The report of a file that may be open or not, or even be gone; undefined also where it is no longer wanted. */
-  async read(uri: string, isOver: () => boolean = () => false): Promise<Report | undefined> {
+  /**
+   * The report of a file that may be open or not, or even be gone.
+   * @throws Cancelled where nobody waits for it any longer
+   */
+  async read(uri: string, token: CancellationToken): Promise<Report | undefined> {
     const { documents, service } = this.#session;
     const text = documents.text(uri) ?? (await service.read(uri));
     if (text === undefined) return undefined;
     const lined = typeof text === "string" ? linedText(text) : text;
-    await this.prepare(uri, lined.text, isOver);
-    return isOver() ? undefined : this.of(uri, lined);
+    await this.prepare(uri, lined.text, token);
+    return this.of(uri, lined);
   }
 
-  /** Does the slow part of a report ahead of it, letting others in between. */
-  async prepare(uri: string, text: string, isOver: () => boolean): Promise<void> {
+  /**
+   * Does the slow part of a report ahead of it, letting others in between.
+   * @throws Cancelled where nobody waits for it any longer
+   */
+  async prepare(uri: string, text: string, token: CancellationToken): Promise<void> {
     const { service } = this.#session;
-    await inTurns(service.prepare(uri, text), isOver);
-    if (!isOver()) await service.prepareImages(uri, text);
+    await inTurns(service.prepare(uri, text), token);
+    await service.prepareImages(uri, text);
+    stopIfCancelled(token);
   }
 
   forget(uri: string): void {

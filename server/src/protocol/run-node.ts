@@ -8,7 +8,8 @@ import {
 } from "vscode-languageserver/node";
 import { version } from "../../../package.json";
 import { nodeHost, uriOf } from "../workspace/node-host";
-import { createServer, type HostFactory } from "./server";
+import { createServer } from "./server";
+import type { HostFactory } from "./server-host";
 
 export interface RunOptions {
   readonly transport: "stdio" | "ipc";

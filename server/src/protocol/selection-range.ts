@@ -5,9 +5,10 @@ import { selectionsIn } from "./features";
 import type { Session } from "./session";
 
 /** One answer for each place that was asked about, in their order. */
-export function handleSelectionRange({ connection, documents, service }: Session): void {
+export function handleSelectionRange(session: Session): void {
+  const { connection, documents, service } = session;
   connection.onSelectionRanges(
-    answering(connection)("Selections", null, ({ textDocument, positions }: SelectionRangeParams) => {
+    answering(session)("Selections", null, ({ textDocument, positions }: SelectionRangeParams) => {
       const document = documents.get(textDocument.uri);
       if (!document) return null;
       const { lines, uri } = document;

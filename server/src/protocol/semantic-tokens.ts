@@ -7,10 +7,11 @@ import type {
   SemanticTokensParams,
   SemanticTokensRangeParams,
 } from "vscode-languageserver";
+import { nextTurn } from "../base/turns";
 import { TOKEN_MODIFIERS, TOKEN_TYPES, type Token } from "../features/semantic-tokens";
 import type { LineIndex } from "../text/line-index";
 import type { Span } from "../text/span";
-import { answering, nextTurn, stopIfCancelled } from "./answer";
+import { answering } from "./answer";
 import { spanOf } from "./convert";
 import type { OpenDocument } from "./documents";
 import { tokensIn } from "./features";
@@ -34,15 +35,14 @@ export function handleSemanticTokens(session: Session): void {
   const { connection, documents, service, can, ready } = session;
   if (!can.semanticTokens) return;
   const { semanticTokens } = connection.languages;
-  const safely = answering(connection);
+  const safely = answering(session);
   const given = new Map<string, Given>();
   let answers = 0;
 
   /** The document, when the board files are read and what came in meanwhile is heard. */
   const opened = async (clientUri: string, token: CancellationToken): Promise<OpenDocument | undefined> => {
     await ready;
-    await nextTurn();
-    stopIfCancelled(token);
+    await nextTurn(token);
     return documents.get(clientUri);
   };
   /** Empty for a document that is neither a log nor a knowledge file. */

@@ -1,4 +1,5 @@
 import {
+  CancellationTokenSource,
   type Connection,
   ErrorCodes,
   type InitializeParams,
@@ -6,35 +7,27 @@ import {
   ResponseError,
 } from "vscode-languageserver";
 import { Service } from "../service";
-import type { Host } from "../workspace/host";
 import { type Abilities, abilitiesOf } from "./abilities";
-import { endSession, report } from "./answer";
+import { report } from "./answer";
 import { capabilitiesFor } from "./capabilities";
-import { type Diagnostics, handleDiagnostics } from "./diagnostics";
+import { Diagnoses } from "./diagnoses";
+import { handleDiagnostics } from "./diagnostics";
 import { Documents } from "./documents";
+import { sessionEvents } from "./events";
 import { handleFileOperations } from "./file-operations";
+import { Folders } from "./folders";
 import { handleRequests } from "./handlers";
-import { handleJobs, type JobsWatch } from "./jobs";
-import { refreshLenses, refreshShown } from "./refresh";
+import { handleJobs } from "./jobs";
+import { Preferences } from "./preferences";
+import { refreshes } from "./refresh";
 import { Remembering } from "./remembering";
+import type { HostFactory, ServerHost } from "./server-host";
 import type { Session } from "./session";
 import { handleSettings } from "./settings";
-import { SHOWN_BY_DEFAULT } from "./shown";
 import { handleSync } from "./sync";
 import { themeIn } from "./theme";
-import { DEFAULT_TYPING } from "./typing-settings";
+import { TypingRest } from "./typing-rest";
 import { handleWorkspace } from "./workspace";
-
-/** A host that is told which folders the client has open and what changes in them. */
-export interface ServerHost extends Host {
-  setFolders(uris: readonly string[]): void;
-  fileChanged(uri: string, exists: boolean): void;
-  /** The uri of the page that explains a check, undefined where there is none. */
-  docsPage(code: string): string | undefined;
-}
-
-/** Makes the host; what it has to say goes to the client's log. */
-export type HostFactory = (say: (message: string) => void, params: InitializeParams) => ServerHost;
 
 /** Serves one client over the connection until it ends. */
 export function createServer(
@@ -64,41 +57,33 @@ export function createServer(
   connection.listen();
 }
 
-/** What each part does stands in its own file; here is only what tells what to which. */
+/** What each part does stands in its own file; here is only what there is of it. */
 function serve(connection: Connection, host: ServerHost, params: InitializeParams, can: Abilities): void {
-  const service = new Service(host);
-  const documents = new Documents(service);
   const loading = startingGate();
-  const listeners: (() => void)[] = [];
+  const end = new CancellationTokenSource();
+  const service = new Service(host);
+  const shared = { connection, service, can, ready: loading.opened, ended: end.token };
+  const events = sessionEvents();
+  const typingRest = new TypingRest();
   const session: Session = {
-    folders: new Map(),
-    onFolders: (listener) => listeners.push(listener),
-    foldersChanged: () => {
-      for (const listener of listeners) listener();
-    },
-    connection,
-    service,
-    documents,
-    can,
-    ready: loading.opened,
-    settled: loading.done,
-    typing: DEFAULT_TYPING,
-    remembering: new Remembering({ connection, service, can, ready: loading.opened }),
-    theme: themeIn(params.initializationOptions),
-    shown: () => SHOWN_BY_DEFAULT,
+    ...shared,
+    events,
+    typingRest,
+    documents: new Documents(service),
+    folders: new Folders(params, loading.done),
+    preferences: new Preferences(themeIn(params.initializationOptions)),
+    diagnoses: new Diagnoses(service),
+    remembering: new Remembering({ ...shared, events, typingRest }),
+    refreshes: refreshes(connection, can),
     docsPage: (code) => host.docsPage(code),
   };
-  const jobs = handleJobs(session);
-  const diagnostics = withJobs(withShown(handleDiagnostics(session), session), jobs);
-  session.remembering.onChange = () => diagnostics.everythingChanged();
-  session.remembering.onRead = () => {
-    refreshLenses(session);
-    jobs.changed();
-  };
-  handleSync(session, diagnostics);
+  handleDiagnostics(session);
+  refreshShown(session);
+  handleJobs(session);
+  handleSync(session);
   handleRequests(session);
-  const settings = handleSettings(session, params, diagnostics);
-  const workspace = handleWorkspace(session, host, params, diagnostics);
+  const settings = handleSettings(session, params);
+  const workspace = handleWorkspace(session, host);
   handleFileOperations(session, workspace.rescan);
 
   connection.onInitialized(async () => {
@@ -109,39 +94,22 @@ function serve(connection: Connection, host: ServerHost, params: InitializeParam
     } finally {
       loading.open();
       // Answers may have been given without the board files, where reading them took long.
-      if (loading.wasLate()) diagnostics.everythingChanged();
+      if (loading.wasLate()) events.everythingChanged.fire();
       session.remembering.start();
     }
   });
-  connection.onShutdown(() => {
-    endSession(connection);
-    session.remembering.stop();
-    diagnostics.stop();
-    jobs.stop();
-  });
+  connection.onShutdown(() => end.cancel());
 }
 
-/** Lenses, hints and colours rest on the same files as the findings. */
-const withShown = (diagnostics: Diagnostics, session: Session): Diagnostics => ({
-  ...diagnostics,
-  everythingChanged() {
-    diagnostics.everythingChanged();
-    refreshShown(session);
-  },
-});
-
-/** So does what is told of the jobs, and on what is typed. */
-const withJobs = (diagnostics: Diagnostics, jobs: JobsWatch): Diagnostics => ({
-  ...diagnostics,
-  edited(document) {
-    diagnostics.edited(document);
-    jobs.edited(document);
-  },
-  everythingChanged() {
-    diagnostics.everythingChanged();
-    jobs.changed();
-  },
-});
+/** Lenses, hints and colours rest on the same files as the findings; lenses tell of the earlier jobs too. */
+function refreshShown({ events, refreshes }: Session): void {
+  events.everythingChanged.on(() => {
+    refreshes.lenses();
+    refreshes.hints();
+    refreshes.colours();
+  });
+  events.remembered.on(() => refreshes.lenses());
+}
 
 /** Milliseconds that the first answers wait for the board files, lest every log name an unknown board at first. */
 const PATIENCE = 2000;

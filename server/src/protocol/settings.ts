@@ -5,10 +5,9 @@ import { checkOf } from "../checks/registry";
 import { type CheckSettings, DEFAULT_SETTINGS } from "../checks/run";
 import { type Settings, settingsOf } from "../workspace/settings";
 import { report } from "./answer";
-import type { Diagnostics } from "./diagnostics";
 import type { Session } from "./session";
-import { useShown } from "./shown";
-import { useTyping } from "./typing-settings";
+import { type Shown, shownBy } from "./shown";
+import { readTyping } from "./typing-settings";
 
 /** The section of the client's configuration that is ours. */
 export const SECTION = "mendlog";
@@ -94,12 +93,8 @@ const isMap = (value: unknown): value is object =>
 const entriesOf = (value: unknown): [string, unknown][] => (isMap(value) ? Object.entries(value) : []);
 
 /** Takes the client's settings over, now and whenever they or the folders change. */
-export function handleSettings(
-  session: Session,
-  params: InitializeParams,
-  diagnostics: Diagnostics,
-): { start(): Promise<void> } {
-  const { connection, service, can } = session;
+export function handleSettings(session: Session, params: InitializeParams): { start(): Promise<void> } {
+  const { connection, service, documents, can, preferences, refreshes, events } = session;
   /** Kept while nothing in them changes: what was computed with them stays valid. */
   let known: Settings = { otherwise: DEFAULT_SETTINGS, folders: [] };
 
@@ -120,19 +115,24 @@ export function handleSettings(
         settings: read(section, known.folders.find((it) => it.uri === uri)?.settings ?? otherwise, problems),
       })),
     };
-    useShown(session, own, folders, problems);
-    useTyping(session, own, problems);
+    const shown = shownBy(own, folders, problems);
+    const before = documents.all().map(({ uri }) => preferences.shown(uri));
+    preferences.useSettings(shown, readTyping(own, problems));
+    const now = documents.all().map(({ uri }) => preferences.shown(uri));
+    const differ = (of: (each: Shown) => unknown) => now.some((each, i) => of(each) !== of(before[i]!));
+    if (differ(({ hints }) => hints.pins) || differ(({ hints }) => hints.verdicts)) refreshes.hints();
+    if (differ(({ lenses }) => lenses)) refreshes.lenses();
     for (const problem of problems) connection.console.warn(problem);
     const same =
       otherwise === known.otherwise &&
       next.folders.every(({ uri, settings }) => settings === settingsOf(known, uri));
     known = next;
     service.settings = next;
-    if (!same) diagnostics.everythingChanged();
+    if (!same) events.everythingChanged.fire();
   };
   const pull = async (): Promise<void> => {
     try {
-      const folders = [...session.folders];
+      const folders = session.folders.entries();
       const sections = await connection.workspace.getConfiguration([
         { section: SECTION },
         ...folders.map(([, scopeUri]) => ({ scopeUri, section: SECTION })),
@@ -150,7 +150,7 @@ export function handleSettings(
     if (can.configuration) await pull();
     else use(sectionOf(settings), []);
   });
-  session.onFolders(() => {
+  events.foldersChanged.on(() => {
     if (can.configuration) void pull();
   });
   return {

@@ -1,12 +1,13 @@
 import type { HintSettings, VerdictHints } from "../features/inlay-hints";
-import { refreshHints, refreshLenses } from "./refresh";
-import type { Session } from "./session";
 
 /** What is shown beside the text. */
 export interface Shown {
   readonly hints: HintSettings;
   readonly lenses: boolean;
 }
+
+/** The same for each file. */
+export type ShownBy = (uri: string) => Shown;
 
 export const SHOWN_BY_DEFAULT: Shown = { hints: { pins: true, verdicts: "all" }, lenses: true };
 
@@ -46,30 +47,23 @@ const member = (value: unknown, key: string): unknown =>
     : undefined;
 
 /**
- * Takes over what the sections say and has the client look again where that changes something.
+ * What is shown file by file: the innermost folder decides, as it does for the checks.
  * @param own the section for what is in no folder
  * @param problems takes what could not be used
  */
-export function useShown(
-  session: Session,
+export function shownBy(
   own: unknown,
   folders: readonly { readonly uri: string; readonly section: unknown }[],
   problems: Set<string>,
-): void {
+): ShownBy {
   const read = (section: unknown): Shown => {
     const { shown, problems: found } = readShown(section);
     for (const problem of found) problems.add(problem);
     return shown;
   };
   const otherwise = read(own);
-  // The innermost folder decides, as it does for the checks.
   const byFolder = folders
     .map(({ uri, section }) => ({ uri: uri.endsWith("/") ? uri : `${uri}/`, shown: read(section) }))
     .sort((a, b) => b.uri.length - a.uri.length);
-  const before = session.shown;
-  session.shown = (uri) => byFolder.find((folder) => uri.startsWith(folder.uri))?.shown ?? otherwise;
-  const changed = (of: (shown: Shown) => unknown): boolean =>
-    session.documents.all().some(({ uri }) => of(before(uri)) !== of(session.shown(uri)));
-  if (changed(({ hints }) => hints.pins) || changed(({ hints }) => hints.verdicts)) refreshHints(session);
-  if (changed(({ lenses }) => lenses)) refreshLenses(session);
+  return (uri) => byFolder.find((folder) => uri.startsWith(folder.uri))?.shown ?? otherwise;
 }

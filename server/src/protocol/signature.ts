@@ -19,7 +19,7 @@ export const SIGNATURE = { triggerCharacters: [], retriggerCharacters: ["|", " "
 
 export function handleSignature(session: Session): void {
   const { connection, documents, service, can } = session;
-  const safely = answering(connection);
+  const safely = answering(session);
   connection.onSignatureHelp(
     safely("What is expected here", null, ({ textDocument, position }: TextDocumentPositionParams) => {
       const document = documents.get(textDocument.uri);

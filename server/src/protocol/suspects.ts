@@ -1,7 +1,8 @@
+import { anyOf } from "../base/cancellation";
+import { inTurns, nextTurn } from "../base/turns";
 import { type PlacedReading, type Said, suspectList } from "../features/suspects";
 import type { Target } from "../features/types";
-import { answering, inTurns, nextTurn, stopIfCancelled } from "./answer";
-import { diagnosed } from "./diagnosed";
+import { answering } from "./answer";
 import type { OpenDocument } from "./documents";
 import type { OfDocument } from "./own/request";
 import { type Place, type PlacedText, type ReadingItem, SUSPECTS, type Suspects } from "./own/suspects";
@@ -12,18 +13,16 @@ const EMPTY = { suspects: [], others: [], unproven: [], toProve: 0, notes: [] };
 /** Answers who is suspected. What has come in meanwhile, an edit or a cancellation, is heard before the work is begun. */
 export function handleSuspects(session: Session): void {
   const { connection, service, documents, ready } = session;
-  const safely = answering(connection);
+  const safely = answering(session);
   connection.onRequest(
     SUSPECTS.method,
     safely("The suspects", null, async ({ uri }: OfDocument, token): Promise<Suspects | null> => {
       await ready;
-      await nextTurn();
-      stopIfCancelled(token);
+      await nextTurn(token);
       const document = documents.get(uri);
       if (!document) return null;
-      const isOver = () => token.isCancellationRequested || documents.get(uri) !== document;
-      await inTurns(service.prepare(document.uri, document.text), isOver);
-      if (isOver()) return null;
+      const over = anyOf(token, documents.superseded(document));
+      await inTurns(service.prepare(document.uri, document.text), over);
       const view = service.view(document.uri);
       if (!view) return null;
       const { version } = document;
@@ -31,8 +30,7 @@ export function handleSuspects(session: Session): void {
         const nothing = "No board file is known for this log, so there is nothing to suspect.";
         return { version, nothing, ...EMPTY };
       }
-      await diagnosed(session, document.uri, isOver);
-      if (isOver()) return null;
+      await session.diagnoses.make(document.uri, over);
       const found = suspectList(view);
       if (!found) return null;
       const place = placer(document, session);

@@ -1,13 +1,12 @@
 import { knowledgeKind } from "../workspace/host";
 import { report } from "./answer";
-import type { Diagnostics } from "./diagnostics";
 import type { OpenDocument } from "./documents";
 import { Formatters } from "./formatters";
 import type { Session } from "./session";
 
 /** Keeps the service's texts those of the editor. */
-export function handleSync(session: Session, diagnostics: Diagnostics): void {
-  const { connection, documents, service, remembering } = session;
+export function handleSync(session: Session): void {
+  const { connection, documents, service, remembering, typingRest, events } = session;
   const formatters = new Formatters(session);
   const guarded =
     <P>(name: string, handle: (params: P) => void | Promise<void>) =>
@@ -20,10 +19,10 @@ export function handleSync(session: Session, diagnostics: Diagnostics): void {
     };
   const changed = (document: OpenDocument | undefined): void => {
     if (!document) return;
-    remembering.edited();
+    typingRest.edited();
     formatters.look(document);
-    diagnostics.edited(document);
-    if (knowledgeKind(document.uri)) diagnostics.everythingChanged();
+    events.edited.fire(document);
+    if (knowledgeKind(document.uri)) events.everythingChanged.fire();
   };
 
   connection.onDidOpenTextDocument(
@@ -36,10 +35,10 @@ export function handleSync(session: Session, diagnostics: Diagnostics): void {
     guarded("Closing a document", async (params) => {
       const document = await documents.close(params);
       if (!document) return;
-      diagnostics.closed(document);
+      events.closed.fire(document);
       formatters.forget(document);
       // What was typed into it and not saved counts no longer.
-      if (knowledgeKind(document.uri)) diagnostics.everythingChanged();
+      if (knowledgeKind(document.uri)) events.everythingChanged.fire();
       remembering.start();
     }),
   );
@@ -50,7 +49,7 @@ export function handleSync(session: Session, diagnostics: Diagnostics): void {
       // What is remembered of a log is what was saved.
       await service.fileChanged(document.uri);
       // Image files of names that are not watched are looked at again.
-      if (service.imagesOf(document.uri)) diagnostics.everythingChanged();
+      if (service.imagesOf(document.uri)) events.everythingChanged.fire();
       remembering.start();
     }),
   );

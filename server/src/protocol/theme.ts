@@ -14,8 +14,8 @@ export function themeIn(options: unknown): Theme {
 export function handleTheme(session: Session): void {
   session.connection.onRequest(
     THEME.method,
-    answering(session.connection)("The theme", null, (params: unknown) => {
-      session.theme = themeIn(params);
+    answering(session)("The theme", null, (params: unknown) => {
+      session.preferences.useTheme(themeIn(params));
       return null;
     }),
   );

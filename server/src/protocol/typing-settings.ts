@@ -1,5 +1,3 @@
-import type { Session } from "./session";
-
 /** What is written into a log while it is typed. */
 export interface TypingSettings {
   /** True where a line break below a row of a readings table starts the next row. */
@@ -9,15 +7,15 @@ export interface TypingSettings {
 export const DEFAULT_TYPING: TypingSettings = { nextRow: true };
 
 /**
- * Takes over `tables.nextRow` of a section of settings; whatever it holds, something usable is used.
+ * Reads `tables.nextRow` of a section of settings; whatever it holds, something usable comes back.
  * @param problems takes what could not be used, in words for the log
  */
-export function useTyping(session: Session, section: unknown, problems: Set<string>): void {
+export function readTyping(section: unknown, problems: Set<string>): TypingSettings {
   const value = member(member(section, "tables"), "nextRow");
   if (value !== undefined && value !== null && typeof value !== "boolean") {
     problems.add(`The setting mendlog.tables.nextRow is ${JSON.stringify(value)}; use true or false.`);
   }
-  session.typing = { nextRow: value !== false };
+  return { nextRow: value !== false };
 }
 
 const member = (value: unknown, key: string): unknown =>

@@ -46,10 +46,10 @@ interface At {
 /** The keys of a readings table, for our own client and, as formatting while typing, for any other. */
 export function handleTyping(session: Session): void {
   const { connection, documents, service } = session;
-  const safely = answering(connection);
+  const safely = answering(session);
   /** The last row that was started in a document: an empty one ends the table, one typed by hand is taken back. */
   const started = new Map<string, StartedRow>();
-  documents.onClosed(({ uri }) => started.delete(uri));
+  documents.closing.on(({ uri }) => started.delete(uri));
 
   const at = ({ uri, position }: AtPosition): At | undefined => {
     const document = documents.get(uri);
@@ -124,7 +124,7 @@ export function handleTyping(session: Session): void {
 
   connection.onDocumentOnTypeFormatting(
     safely("The next row", null, ({ textDocument, position, ch }): TextEdit[] | null => {
-      const place = session.typing.nextRow ? at({ uri: textDocument.uri, position }) : undefined;
+      const place = session.preferences.typing.nextRow ? at({ uri: textDocument.uri, position }) : undefined;
       if (!place) return null;
       const { view, offset, document, isBelowStarted } = place;
       const step =

@@ -6,9 +6,11 @@ import {
   type WorkspaceSymbol,
   type WorkspaceSymbolParams,
 } from "vscode-languageserver";
+import { stopIfCancelled } from "../base/cancellation";
+import { inTurns } from "../base/turns";
 import { type NamedThing, thingsNamed } from "../features/workspace-symbols";
 import { placeInBoard, titleIn } from "../features/workspace-symbols/place";
-import { answering, stopIfCancelled, turns } from "./answer";
+import { answering } from "./answer";
 import { linedText, rangeOf } from "./convert";
 import type { Session } from "./session";
 
@@ -23,7 +25,7 @@ const KINDS: Readonly<Record<NamedThing["kind"], SymbolKind>> = {
 /** A client that resolves gets the files' names alone, and the place in the one it goes to: the others are not read. */
 export function handleWorkspaceSymbols(session: Session): void {
   const { connection, service, documents, can } = session;
-  const safely = answering(connection);
+  const safely = answering(session);
 
   connection.onWorkspaceSymbol(
     safely(
@@ -33,27 +35,16 @@ export function handleWorkspaceSymbols(session: Session): void {
         { query }: WorkspaceSymbolParams,
         token: CancellationToken,
       ): Promise<WorkspaceSymbol[] | SymbolInformation[]> => {
-        const next = turns();
         const steps = thingsNamed(query, service.knowledge.snapshot(), service.memory().logs);
-        for (;;) {
-          const step = steps.next();
-          await next();
+        const things = await inTurns(steps, token);
+        if (can.resolveSymbols) return things.map(unplaced);
+        const placed: SymbolInformation[] = [];
+        for (const thing of things) {
+          const location = await placeOf(thing);
           stopIfCancelled(token);
-          if (!step.done) continue;
-          if (can.resolveSymbols) return step.value.map(unplaced);
-          const placed: SymbolInformation[] = [];
-          for (const thing of step.value) {
-            const location = await placeOf(thing);
-            stopIfCancelled(token);
-            placed.push({
-              name: thing.name,
-              kind: kindOf(thing),
-              containerName: thing.container,
-              location,
-            });
-          }
-          return placed;
+          placed.push({ name: thing.name, kind: kindOf(thing), containerName: thing.container, location });
         }
+        return placed;
       },
     ),
   );

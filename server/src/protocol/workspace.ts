@@ -1,8 +1,7 @@
-import { FileChangeType, type FileEvent, type InitializeParams } from "vscode-languageserver";
+import { FileChangeType, type FileEvent } from "vscode-languageserver";
 import { canonicalUri } from "../workspace/uri";
 import { report } from "./answer";
-import type { Diagnostics } from "./diagnostics";
-import type { ServerHost } from "./server";
+import type { ServerHost } from "./server-host";
 import type { Session } from "./session";
 import { watch } from "./watch";
 
@@ -10,12 +9,9 @@ import { watch } from "./watch";
 export function handleWorkspace(
   session: Session,
   host: ServerHost,
-  params: InitializeParams,
-  diagnostics: Diagnostics,
 ): { start(): Promise<void>; rescan(): Promise<void> } {
-  const { connection, service, can, remembering, folders } = session;
-  for (const uri of foldersOf(params)) folders.set(canonicalUri(uri), uri);
-  host.setFolders([...folders.keys()]);
+  const { connection, service, can, remembering, folders, events } = session;
+  host.setFolders(folders.uris());
 
   const load = async (): Promise<void> => {
     const progress = await connection.window.createWorkDoneProgress();
@@ -30,7 +26,7 @@ export function handleWorkspace(
   const changed = async ({ uri: clientUri, type }: FileEvent): Promise<boolean> => {
     const uri = canonicalUri(clientUri);
     host.fileChanged(uri, type !== FileChangeType.Deleted);
-    diagnostics.fileChanged(uri);
+    events.fileChanged.fire(uri);
     return service.fileChanged(uri);
   };
 
@@ -38,7 +34,7 @@ export function handleWorkspace(
     try {
       const told = await Promise.all(changes.map(changed));
       session.documents.forgetGone();
-      if (told.includes(true)) diagnostics.everythingChanged();
+      if (told.includes(true)) events.everythingChanged.fire();
       remembering.start();
     } catch (error) {
       report(connection, "Reading changed files", error);
@@ -56,13 +52,13 @@ export function handleWorkspace(
 
   /** Looks through the folders anew. */
   const rescan = async (): Promise<void> => {
-    host.setFolders([...folders.keys()]);
+    host.setFolders(folders.uris());
     service.foldersChanged();
-    session.settled = reload();
+    folders.reading(reload());
     // Whatever is being computed now is of the old folders.
-    diagnostics.everythingChanged();
-    await session.settled;
-    diagnostics.everythingChanged();
+    events.everythingChanged.fire();
+    await folders.settled();
+    events.everythingChanged.fire();
     remembering.start();
   };
 
@@ -71,23 +67,14 @@ export function handleWorkspace(
     async start() {
       if (can.folders) {
         connection.workspace.onDidChangeWorkspaceFolders(async ({ added, removed }) => {
-          for (const { uri } of removed) folders.delete(canonicalUri(uri));
-          for (const { uri } of added) folders.set(canonicalUri(uri), uri);
-          session.foldersChanged();
+          folders.change(added, removed);
+          events.foldersChanged.fire();
           await rescan();
         });
       }
       await Promise.all([watch(connection, can), load()]);
     },
   };
-}
-
-function foldersOf({ workspaceFolders, rootUri, rootPath }: InitializeParams): string[] {
-  if (workspaceFolders) return workspaceFolders.map(({ uri }) => uri);
-  if (rootUri) return [rootUri];
-  if (!rootPath) return [];
-  const path = rootPath.replaceAll("\\", "/").split("/").map(encodeURIComponent).join("/");
-  return [`file://${path.startsWith("/") ? "" : "/"}${path}`];
 }
 
 /** Knowledge files of folders that were closed no longer count, unless they are being edited. */

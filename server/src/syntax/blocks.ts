@@ -1,3 +1,4 @@
+import { finish, type Steps } from "../base/steps";
 import type { Span } from "../text/span";
 import type { SyntaxBlock } from "./block";
 import type { BlockCache, BlockPlace, BlockReading } from "./block-cache";
@@ -31,21 +32,11 @@ export interface ParsedDocument {
  * parser fails on is kept unread (`tooLarge`), the others are not touched by it.
  */
 export function parseBlocks(text: string, cache: BlockCache): ParsedDocument {
-  const steps = parseBlocksGradually(text, cache);
-  for (;;) {
-    const step = steps.next();
-    if (step.done) return step.value;
-  }
+  return finish(parseBlocksGradually(text, cache));
 }
 
-/**
- * `parseBlocks` that pauses after every block, for callers that have to let others run in between. One left
- * unfinished has still filled the cache with what it read.
- */
-export function* parseBlocksGradually(
-  text: string,
-  cache: BlockCache,
-): Generator<void, ParsedDocument, void> {
+/** `parseBlocks` with a step after every block. One left unfinished has still filled the cache with what it read. */
+export function* parseBlocksGradually(text: string, cache: BlockCache): Steps<ParsedDocument> {
   const bom = text.startsWith("\uFEFF") ? 1 : 0;
   const cuts: Cut[] = [];
   let at: number = bom;

@@ -1,4 +1,6 @@
 // Files that logs and board files lead to by a path; the host keeps to the workspace.
+
+import { type CancellationToken, stopIfCancelled } from "../base/cancellation";
 import type { FileBytes } from "../compute/memory/file-bytes";
 import type { Host } from "./host";
 import { imagePathFrom } from "./image-uri";
@@ -17,11 +19,15 @@ export async function imagePathsFor(host: Host, log: string): Promise<readonly s
   return files.flatMap((file) => imagePathFrom(log, file) ?? []);
 }
 
-/** Reads pictures by their path from a log, and none any more when nobody waits for them. */
+/**
+ * Reads pictures by their path from a log.
+ * @throws Cancelled where nobody waits for them any longer
+ */
 export const picturesOf =
-  (host: Host, log: string, isOver: () => boolean) =>
+  (host: Host, log: string, token: CancellationToken) =>
   async (path: string, most: number): Promise<FileBytes> => {
-    const file = isOver() ? undefined : fileBeside(log, path);
+    stopIfCancelled(token);
+    const file = fileBeside(log, path);
     const got = file === undefined ? undefined : await host.readBytes?.(file, most);
     return got ?? { ok: false, reason: "outside" };
   };

@@ -1,5 +1,7 @@
 // What is remembered of the workspace's jobs, and what follows from it for a log: the jobs of the same board, and what
 // boards of the type read before.
+
+import type { AsyncSteps } from "../base/steps";
 import type { BoardHistory } from "../judge/baseline/types";
 import type { Knowledge, Known } from "../judge/context";
 import type { ReferenceJobs } from "../judge/reference-job";
@@ -36,7 +38,7 @@ export class JobsMemory {
   }
 
   /** Reads what may have changed, in steps; see `readIndex`. */
-  read(reading: Omit<Reading, "host" | "index">): AsyncGenerator<IndexStep, void> {
+  read(reading: Omit<Reading, "host" | "index">): AsyncSteps<never, IndexStep> {
     return readIndex({ ...reading, host: this.#host, index: this.index });
   }
 

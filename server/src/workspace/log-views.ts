@@ -1,3 +1,4 @@
+import type { Steps } from "../base/steps";
 import type { Images } from "../compute/memory/image-file";
 import type { Known } from "../judge/context";
 import type { Board } from "../knowledge/types";
@@ -62,7 +63,7 @@ export class LogViews {
   }
 
   /** Reads a text in small steps: when they have run to their end, the view of it costs little. */
-  *prepare(uri: string, text: string): Generator<void, void> {
+  *prepare(uri: string, text: string): Steps<void> {
     if (!this.isLog(uri, text)) return;
     yield* (this.open.reader(uri) ?? this.ahead.prepare(uri, text)).prepare(text);
   }

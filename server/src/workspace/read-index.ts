@@ -1,3 +1,4 @@
+import type { AsyncSteps, Steps } from "../base/steps";
 import type { Library } from "../knowledge/library";
 import { LogReader } from "../log/document";
 import { isLog } from "../log/sniff";
@@ -25,11 +26,10 @@ export interface Reading {
 }
 
 /**
- * Reads the logs that may have changed since they were last read, in small steps for callers that have to let
- * others in between; it may be left at any of them and begun again later, one at a time. What it found is
- * seen in the index's memory when it has come to its end. Markdown that is no log costs a look at its first line.
+ * Reads the logs that may have changed since they were last read; it may be left at any step and begun again later, one
+ * at a time. What it found is seen in the index's memory when it has come to its end. Markdown that is no log costs a look at its first line.
  */
-export async function* readIndex(reading: Reading): AsyncGenerator<IndexStep, void> {
+export async function* readIndex(reading: Reading): AsyncSteps<never, IndexStep> {
   const { host, index } = reading;
   index.list(await host.list());
   for (let done = 0; ; done++) {
@@ -50,7 +50,7 @@ export async function* readIndex(reading: Reading): AsyncGenerator<IndexStep, vo
   index.finish();
 }
 
-function* remember(uri: string, text: string, reading: Reading): Generator<void, void> {
+function* remember(uri: string, text: string, reading: Reading): Steps<void> {
   const { index, ahead, keep } = reading;
   const library = reading.library();
   if (text.length > LONGEST_REMEMBERED || !isLog(text)) {

@@ -191,10 +191,10 @@ describe("bad input", () => {
     });
   });
 
-  test("cancelled at once: nothing listed, and it says so", () => {
-    const result = diagnose({ board, deviceOf, findings: [rowDead] }, { cancelled: () => true });
-    expect(result).toMatchObject({ ok: true, candidates: [], completeUpTo: 0 });
-    expect(result.ok && result.bound).toContain("cancelled");
+  test("no node allowed: nothing listed by size, and it says so", () => {
+    const result = diagnose({ board, deviceOf, findings: [rowDead] }, { maxNodes: 0 });
+    expect(result).toMatchObject({ ok: true, completeUpTo: 0 });
+    expect(result.ok && result.bound).toContain("Not complete");
   });
 
   test("the order of the findings changes nothing but the order of the reasons", () => {

@@ -1,5 +1,5 @@
 import { describe, expect, test } from "vitest";
-import { hittingSets } from "../../../server/src/compute/diagnosis/hitting-sets";
+import { hittingSetSteps, hittingSets } from "../../../server/src/compute/diagnosis/hitting-sets";
 import { boardConflicts } from "./measure-sets";
 import { random } from "./random";
 
@@ -54,17 +54,20 @@ describe("hitting sets", () => {
     expect(result.sets).toHaveLength(500);
   });
 
-  test("polled for cancellation while it runs, keeping what was found", () => {
-    let polls = 0;
-    const result = sets([["A"], ...disjoint(8, 40)], { maxSize: 9, cancelled: () => ++polls > 3 });
-    expect(result.stopped).toBe("cancelled");
-    expect(result.nodes).toBe(192);
-    expect(result.statement).toContain("cancelled after 192 nodes");
-    expect(sets(disjoint(8, 40), { cancelled: () => true })).toMatchObject({
-      sets: [],
-      completeUpTo: 0,
-      nodes: 0,
-    });
+  test("in steps of 16 nodes at most, so that whoever runs it can leave it", () => {
+    const conflicts = [["A"], ...disjoint(8, 40)];
+    const options = { maxSize: 9, maxNodes: 192, beyond: 0 };
+    const steps = hittingSetSteps(conflicts, options);
+    let taken = 0;
+    let step = steps.next();
+    for (; !step.done; step = steps.next()) taken += 1;
+    expect(step.value).toEqual(hittingSets(conflicts, options));
+    expect(step.value).toMatchObject({ stopped: "nodes", nodes: 192 });
+    expect(taken).toBeGreaterThanOrEqual(192 / 16);
+    const left = hittingSetSteps(conflicts, options);
+    left.next();
+    left.return({ ok: false, reason: "nobody waits" });
+    expect(left.next().done).toBe(true);
   });
 
   test("the order of the conflicts and of their elements does not matter", () => {

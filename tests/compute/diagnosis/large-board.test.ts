@@ -1,9 +1,9 @@
 // What the bench waits for on a large board, and how soon a diagnosis lets go of it.
 import { expect, test } from "vitest";
+import type { Steps } from "../../../server/src/base/steps";
 import { diagnose, diagnosisSteps } from "../../../server/src/compute/diagnosis";
 import { hittingSets } from "../../../server/src/compute/diagnosis/hitting-sets";
 import { nextReading, nextReadingSteps } from "../../../server/src/compute/diagnosis/next-reading";
-import type { Steps } from "../../../server/src/compute/steps";
 import { largeInput } from "./large-board";
 
 const MOST_NODES = 1000;

@@ -71,7 +71,6 @@ test("a lens of another place or of a text that has moved is not filled in", asy
   const [top, section] = suspectsIn(view);
   expect(lensTitle(view, { ...section!, span: { start: 1, end: 2 } })).toBeUndefined();
   expect(lensTitle(view, { ...top!, of: "section" })).toBeUndefined();
-  expect(lensTitle(view, top!, () => true)).toBeUndefined();
 });
 
 test("the demo's open logs have lenses that fit on a line", async () => {

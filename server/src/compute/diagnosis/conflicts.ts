@@ -1,5 +1,5 @@
 // From findings to conflict sets: suspects of which at least one is to blame, with how well each explains it.
-import type { Steps } from "../steps";
+import type { Steps } from "../../base/steps";
 import type { BoardModel } from "./board-model";
 import type { Conflict, LiftFinding, Member, PinFinding, PinGroup } from "./conflict";
 import {

@@ -1,7 +1,8 @@
 // Minimal hitting sets of conflict sets. With parts as elements these are the minimal diagnoses (R. Reiter,
 // "A theory of diagnosis from first principles", Artificial Intelligence 32, 1987; from memory).
+
+import { finish, type Steps } from "../../base/steps";
 import type { Outcome } from "../outcome";
-import { finish, type Steps } from "../steps";
 import { compareNumbers, compareText, familyOf } from "./family";
 import { setsByCost } from "./search-by-cost";
 import { type Allowance, setsOfSize } from "./search-by-size";
@@ -18,8 +19,6 @@ export interface HittingSetOptions {
   readonly beyond?: number;
   /** Zero or more; the search beyond the listing gives cheaper sets first. All alike where not given. */
   readonly cost?: (element: string) => number;
-  /** Polled while searching; what was found until then is returned. */
-  readonly cancelled?: () => boolean;
 }
 
 export interface HittingSets {
@@ -29,8 +28,8 @@ export interface HittingSets {
   /** Every minimal hitting set of at most this size is listed; infinity where all are. */
   readonly completeUpTo: number;
   readonly nodes: number;
-  /** What ended the search: nothing left, the size asked for, nodes, number of sets, or the caller. */
-  readonly stopped: "exhausted" | "size" | "nodes" | "sets" | "cancelled";
+  /** What ended the search: nothing left, the size asked for, nodes or number of sets. */
+  readonly stopped: "exhausted" | "size" | "nodes" | "sets";
   /** The bound as a sentence. */
   readonly statement: string;
 }
@@ -69,7 +68,7 @@ export function* hittingSetSteps(
       reason: `The cost of ${name} must be a finite number of zero or more, but it is ${value}.`,
     };
   }
-  const allowance: Allowance = { nodes: 0, maxNodes, maxSets, cancelled: options.cancelled ?? (() => false) };
+  const allowance: Allowance = { nodes: 0, maxNodes, maxSets };
   const found: number[][] = family.conflicts.length === 0 ? [[]] : [];
   let completeUpTo = family.conflicts.length === 0 ? Number.POSITIVE_INFINITY : 0;
   while (completeUpTo < maxSize && !allowance.stopped) {
@@ -78,8 +77,8 @@ export function* hittingSetSteps(
   }
   let stopped: HittingSets["stopped"] = allowance.stopped ?? "size";
   let { nodes } = allowance;
-  if (completeUpTo < Number.POSITIVE_INFINITY && stopped !== "cancelled" && beyond > 0) {
-    const more: Allowance = { nodes: 0, maxNodes, maxSets, cancelled: allowance.cancelled };
+  if (completeUpTo < Number.POSITIVE_INFINITY && beyond > 0) {
+    const more: Allowance = { nodes: 0, maxNodes, maxSets };
     if (yield* setsByCost(family, completeUpTo, beyond, more, found)) completeUpTo = Number.POSITIVE_INFINITY;
     nodes += more.nodes;
     stopped = more.stopped ?? stopped;
@@ -118,7 +117,6 @@ function statement(completeUpTo: number, stopped: HittingSets["stopped"], nodes:
     size: "larger explanations were not looked for",
     nodes: `stopped after ${nodes} steps`,
     sets: `beyond that the likeliest were taken, and more exist; stopped after ${nodes} steps`,
-    cancelled: `cancelled after ${nodes} nodes`,
   }[stopped];
   return `${complete}; ${end}.`;
 }

@@ -1,6 +1,7 @@
 // From what was found wrong to what may be wrong: conflict sets, their smallest explanations, how likely each is.
+
+import { finish, type Steps } from "../../base/steps";
 import type { Outcome } from "../outcome";
-import { finish, type Steps } from "../steps";
 import { boardModel } from "./board-model";
 import type { Conflict } from "./conflict";
 import { conflictsOf } from "./conflicts";
@@ -48,7 +49,6 @@ export interface Diagnosis {
 export interface DiagnosisOptions {
   readonly maxSize?: number;
   readonly maxNodes?: number;
-  readonly cancelled?: () => boolean;
 }
 
 /**
@@ -60,7 +60,7 @@ export interface DiagnosisOptions {
 export const diagnose = (input: DiagnosisInput, options: DiagnosisOptions = {}): Outcome<Diagnosis> =>
   finish(diagnosisSteps(input, options));
 
-/** The same in steps; what is no longer wanted need not be cancelled, only left where it is. */
+/** The same in steps. */
 export function* diagnosisSteps(
   input: DiagnosisInput,
   options: DiagnosisOptions = {},

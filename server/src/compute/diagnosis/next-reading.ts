@@ -1,6 +1,7 @@
 // Which single reading is worth taking next: the most expected information for each minute at the bench.
+
+import { finish, type Steps } from "../../base/steps";
 import type { Net } from "../../knowledge/types";
-import { finish, type Steps } from "../steps";
 import type { Candidate, Diagnosis } from ".";
 import { type BoardModel, boardModel } from "./board-model";
 import { entropy, expectedInformation } from "./information";

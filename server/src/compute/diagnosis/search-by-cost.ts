@@ -1,5 +1,5 @@
 // Minimal hitting sets in the order of their cost, for families too large to be listed size by size.
-import type { Steps } from "../steps";
+import type { Steps } from "../../base/steps";
 import { and, type Bits, hasBit, isEmpty, minus, noBits, setBit } from "./bits";
 import { compareNumbers, type Family, leastCost, licences } from "./family";
 import { pop, push } from "./heap";

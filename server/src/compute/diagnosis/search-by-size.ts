@@ -1,22 +1,20 @@
 // Every minimal hitting set of one size, each exactly once.
-import type { Steps } from "../steps";
+import type { Steps } from "../../base/steps";
 import { and, type Bits, clearBit, hasBit, isEmpty, minus, noBits, setBit, within } from "./bits";
 import { type Family, leastCost, licences } from "./family";
 
-/** What a search may spend, and whether it has been told to stop; shared by all searches of one call. */
+/** What a search may spend; shared by all searches of one call. */
 export interface Allowance {
   nodes: number;
   readonly maxNodes: number;
   readonly maxSets: number;
-  readonly cancelled: () => boolean;
-  stopped?: "nodes" | "sets" | "cancelled";
+  stopped?: "nodes" | "sets";
 }
 
-/** Counts a node; false where the search has to end. Cancellation is polled every 64 nodes and at the first. */
+/** Counts a node; false where the search has to end. */
 export function spend(allowance: Allowance): boolean {
   if (allowance.stopped) return false;
   if (allowance.nodes >= allowance.maxNodes) allowance.stopped = "nodes";
-  else if ((allowance.nodes & 63) === 0 && allowance.cancelled()) allowance.stopped = "cancelled";
   else allowance.nodes += 1;
   return allowance.stopped === undefined;
 }

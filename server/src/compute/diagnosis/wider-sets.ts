@@ -1,6 +1,6 @@
 // Explanations with a cause more than the smallest ones. A smallest explanation may account for a finding only as a
 // distant neighbour of it; then two causes, each at home in its own finding, are often the likelier story.
-import type { Steps } from "../steps";
+import type { Steps } from "../../base/steps";
 import type { Conflict } from "./conflict";
 import { isRepair, type Suspect } from "./suspects";
 

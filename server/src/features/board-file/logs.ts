@@ -1,3 +1,4 @@
+import type { AsyncSteps } from "../../base/steps";
 import type { Library } from "../../knowledge/library";
 import { LogReader } from "../../log/document";
 import { isLog } from "../../log/sniff";
@@ -11,12 +12,8 @@ export interface LogSource {
   read(uri: string): Promise<string | undefined>;
 }
 
-/** Every log of a board: as it stands in the editor where it is open there, else on disk. Undefined comes in between. */
-export async function* logsOfBoard(
-  board: string,
-  source: LogSource,
-  library: Library,
-): AsyncGenerator<DraftLog | undefined, void> {
+/** Every log of a board: as it stands in the editor where it is open there, else on disk. */
+export async function* logsOfBoard(board: string, source: LogSource, library: Library): AsyncSteps<DraftLog> {
   for (const log of source.openLogs()) if (log.front.board === board) yield log;
   for (const uri of await source.closedLogs(board)) {
     const text = await source.read(uri);

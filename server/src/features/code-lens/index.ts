@@ -18,16 +18,16 @@ export function lensesOf(view: LogView): readonly Lens[] {
   );
 }
 
-/** Undefined where the text has moved away from the lens, or the request was cancelled. */
-export function lensTitle(view: LogView, lens: Lens, cancelled?: () => boolean): LensTitle | undefined {
+/** Undefined where the text has moved away from the lens. */
+export function lensTitle(view: LogView, lens: Lens): LensTitle | undefined {
   const among = LENSES[lens.of];
   const here = among.lenses(view).find(({ of, span }) => of === lens.of && span.start === lens.span.start);
-  return here && among.title(view, here, cancelled);
+  return here && among.title(view, here);
 }
 
 interface Kind {
   readonly lenses: (view: LogView) => readonly Lens[];
-  readonly title: (view: LogView, lens: Lens, cancelled?: () => boolean) => LensTitle | undefined;
+  readonly title: (view: LogView, lens: Lens) => LensTitle | undefined;
 }
 
 const SUSPECTS: Kind = { lenses: suspectLenses, title: suspectTitle };

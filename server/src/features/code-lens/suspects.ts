@@ -28,9 +28,8 @@ export function suspectLenses(view: LogView): readonly Lens[] {
   return [{ span: top, of: "log" }, ...[...headings.values()].sort((a, b) => a.span.start - b.span.start)];
 }
 
-/** Undefined where the request was cancelled. */
-export function suspectTitle(view: LogView, lens: Lens, cancelled?: () => boolean): LensTitle | undefined {
-  const found = diagnosisOf(view, cancelled);
+export function suspectTitle(view: LogView, lens: Lens): LensTitle | undefined {
+  const found = diagnosisOf(view);
   if (!found) return undefined;
   return lens.of === "log" ? logTitle(view, found) : sectionTitle(view, lens, found);
 }

@@ -8,13 +8,9 @@ import { rankedFor, shareText, waitingText, weighed } from "./suspects";
 const SHOWN = 3;
 const REASONS = 2;
 
-/** What the log's readings say of a symptom; undefined where it has no board or was cancelled. */
-export function symptomSuspects(
-  view: LogView,
-  symptom: string,
-  cancelled?: () => boolean,
-): string | undefined {
-  const found = diagnosisOf(view, cancelled);
+/** What the log's readings say of a symptom; undefined where it has no board. */
+export function symptomSuspects(view: LogView, symptom: string): string | undefined {
+  const found = diagnosisOf(view);
   if (!found) return undefined;
   const { diagnosis, advice } = found;
   const conflicts = diagnosis.conflicts.filter(({ findings }) =>

@@ -31,11 +31,11 @@ export type Written =
   | { readonly ok: false; readonly reason: string };
 
 /** The edit that brings the section of suspects up to date, or puts it at the end of the log. */
-export function writeSuspects(view: LogView, cancelled?: () => boolean): Written {
-  const found = diagnosisOf(view, cancelled);
+export function writeSuspects(view: LogView): Written {
+  const found = diagnosisOf(view);
   if (!found) {
     return view.ctx.board
-      ? { ok: false, reason: "The diagnosis was cancelled." }
+      ? { ok: false, reason: "No diagnosis could be made of what this log says." }
       : { ok: false, reason: "No board file is known for this log, so there is nothing to suspect." };
   }
   const { doc } = view;

@@ -19,10 +19,10 @@ import type { LogView } from "../view";
 import { earlierJobMarkdown } from "./earlier-job";
 import { provingListMarkdown } from "./proving";
 
-export function hoverFront(view: LogView, place: YamlPlace, cancelled?: () => boolean): Hover | undefined {
+export function hoverFront(view: LogView, place: YamlPlace): Hover | undefined {
   const key = place.path[0];
   if (place.where === "blank" || typeof key !== "string") return undefined;
-  const about = place.where === "value" ? aboutValue(view, key, place, cancelled) : undefined;
+  const about = place.where === "value" ? aboutValue(view, key, place) : undefined;
   if (about !== undefined) return { span: place.span, markdown: about };
   const schema = schemaAt("front-matter", place.where === "key" ? place.path : [key]);
   return schema && { span: place.span, markdown: schemaDocumentation(schema) };
@@ -34,12 +34,11 @@ function aboutSymptom(
   typed: string,
   symptom: Symptom | undefined,
   board: Board,
-  cancelled: (() => boolean) | undefined,
 ): string | undefined {
   const parts = [
     symptom && symptomDocumentation(symptom, board),
     lookAlikes(typed, symptom, view.ctx, board, view.doc),
-    symptom && symptomSuspects(view, symptom.id, cancelled),
+    symptom && symptomSuspects(view, symptom.id),
   ].filter((part) => part !== undefined);
   return parts.length > 0 ? parts.join("\n\n---\n\n") : undefined;
 }
@@ -55,12 +54,7 @@ function whoseWord({ ctx }: LogView): string[] {
   return [`*No board file describes it: this is known from ${from}.*`];
 }
 
-function aboutValue(
-  view: LogView,
-  key: string,
-  place: YamlPlace,
-  cancelled: (() => boolean) | undefined,
-): string | undefined {
+function aboutValue(view: LogView, key: string, place: YamlPlace): string | undefined {
   const board = view.ctx.board?.value;
   const typed = slice(view.doc.text, place.span).replace(/^["']|["']$/g, "");
   switch (key) {
@@ -84,7 +78,7 @@ function aboutValue(
     }
     case "symptoms": {
       const symptom = board?.symptoms.get(typed);
-      return board && aboutSymptom(view, typed, symptom, board, cancelled);
+      return board && aboutSymptom(view, typed, symptom, board);
     }
     case "reference": {
       const status = referenceStatus(view);

@@ -13,11 +13,11 @@ import { hoverProse } from "./prose";
 import { provingListMarkdown } from "./proving";
 
 /** What is known about what stands at the cursor; undefined where there is nothing to say. */
-export function hoverLog(view: LogView, offset: number, cancelled?: () => boolean): Hover | undefined {
+export function hoverLog(view: LogView, offset: number): Hover | undefined {
   const position = positionAt(view.doc, offset);
   switch (position.kind) {
     case "front":
-      return hoverFront(view, position.place, cancelled);
+      return hoverFront(view, position.place);
     case "heading": {
       const { procedure } = position.section;
       const ref = refAt(position, offset);

@@ -21,17 +21,11 @@ export interface JobStatus {
   readonly proving?: number;
 }
 
-/** A next reading is only given where it was not `cancelled`. */
-export function statusOf(view: LogView, time: JobTime, cancelled?: () => boolean): JobStatus {
+export function statusOf(view: LogView, time: JobTime): JobStatus {
   const { items } = provingReview(view.doc, view.ctx);
   const open = items.filter(({ state, reason }) => state === "failed" || (state === "unproven" && !reason));
   const { stage, days, old }: Job = jobOf(summarise(view.doc), undefined, undefined, time);
-  const next = nextStep(
-    view,
-    stage,
-    open[0] && { title: open[0].item.title, wants: open[0].wants },
-    cancelled,
-  );
+  const next = nextStep(view, stage, open[0] && { title: open[0].item.title, wants: open[0].wants });
   const proving = provingHeading(view);
   return {
     ...(stage === undefined ? {} : { stage }),
@@ -50,13 +44,12 @@ function nextStep(
   view: LogView,
   stage: Stage | undefined,
   first: { readonly title: string; readonly wants: string } | undefined,
-  cancelled: (() => boolean) | undefined,
 ): string | undefined {
   if (stage === "returned" || stage === "scrapped") return undefined;
   if (stage === "repairing" || stage === "proving") return first && `${first.title}: ${first.wants}`;
   const evidence = evidenceIn(view);
   if (!evidence || evidence.findings.length === 0) return undefined;
-  const best = diagnosisOf(view, cancelled)?.advice.best;
+  const best = diagnosisOf(view)?.advice.best;
   return best?.reason;
 }
 

@@ -1,3 +1,4 @@
+import type { AsyncSteps } from "../../base/steps";
 import type { Library } from "../../knowledge/library";
 import { LogReader } from "../../log/document";
 import { isLog } from "../../log/sniff";
@@ -25,14 +26,13 @@ export interface Moved {
 }
 
 /**
- * The edits that keep every path right, made before the files move, file by file; undefined comes in between, for
- * callers that have to let others in. Only files that name what moves are read closely.
+ * The edits that keep every path right, made before the files move, file by file. Only files that name what moves are read closely.
  */
 export async function* searchMoves(
   moves: readonly Move[],
   markdown: boolean,
   moved: Moved,
-): AsyncGenerator<FileEdits | undefined, void> {
+): AsyncSteps<FileEdits> {
   for (const file of moved.knowledgeFiles()) {
     const { uri, text, tree } = file;
     if (!mayBeTouched(uri, text, moves)) continue;

@@ -1,5 +1,7 @@
 // Where in the workspace a thing is named. Files that cannot name it are not read: the memory across jobs says which
 // board each log is of, and where in it words stand, so that a closed log is read from disk but not parsed.
+
+import type { AsyncSteps } from "../../base/steps";
 import type { Knowledge } from "../../judge/context";
 import type { Library } from "../../knowledge/library";
 import { type LogDocument, LogReader } from "../../log/document";
@@ -46,10 +48,7 @@ export interface Searched {
 }
 
 /** Knowledge files first, then the logs being edited, then those on disk. */
-export async function* searchMentions(
-  subject: Subject,
-  searched: Searched,
-): AsyncGenerator<FileMentions | undefined, void> {
+export async function* searchMentions(subject: Subject, searched: Searched): AsyncSteps<FileMentions> {
   const { knowledge } = searched;
   const things = sameAs(subject, knowledge);
   for (const file of searched.knowledgeFiles()) {

@@ -63,9 +63,9 @@ export interface SuspectList {
 /** More than these nobody measures on one evening. */
 const LISTED = 8;
 
-/** Undefined without a board, and where `cancelled` said so before it was ready. */
-export function suspectList(view: LogView, cancelled?: () => boolean): SuspectList | undefined {
-  const found = diagnosisOf(view, cancelled);
+/** Undefined without a board. */
+export function suspectList(view: LogView): SuspectList | undefined {
+  const found = diagnosisOf(view);
   if (!found) return undefined;
   const { advice, diagnosis, log } = found;
   const readings = readingsOf(view);

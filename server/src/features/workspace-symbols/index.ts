@@ -1,4 +1,6 @@
 // Everything of the workspace that has a name: jobs, boards, parts, nets and symptoms, found by a few letters of it.
+
+import type { Steps } from "../../base/steps";
 import type { Knowledge, Known } from "../../judge/context";
 import type { Board } from "../../knowledge/types";
 import type { LogSummary } from "../../log/summary";
@@ -20,18 +22,17 @@ export interface NamedThing {
 export const MOST = 150;
 
 /**
- * The things whose name has the letters of the query in order, the best first. Undefined comes in between, for callers
- * that have to let others in. Without a query jobs and boards only.
+ * The things whose name has the letters of the query in order, the best first. Without a query jobs and boards only.
  */
 export function* thingsNamed(
   query: string,
   knowledge: Knowledge,
   logs: ReadonlyMap<string, LogSummary>,
-): Generator<undefined, readonly NamedThing[]> {
+): Steps<readonly NamedThing[]> {
   const found: { readonly thing: NamedThing; readonly score: number }[] = [];
   let seen = 0;
   for (const thing of named(knowledge, logs, query.trim() !== "")) {
-    if (++seen % 500 === 0) yield undefined;
+    if (++seen % 500 === 0) yield;
     const score = fuzzy(query, thing.name, thing.container);
     if (score !== undefined) found.push({ thing, score });
   }

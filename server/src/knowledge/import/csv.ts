@@ -1,4 +1,4 @@
-import type { ImportStep } from "./imported";
+import type { Importing } from "./imported";
 
 export interface CsvRow {
   readonly cells: readonly string[];
@@ -21,7 +21,7 @@ export function* eachRow(
   text: string,
   separator: Separator,
   take: (row: CsvRow) => boolean,
-): Generator<ImportStep, void, void> {
+): Importing<void> {
   let next = STRIDE;
   let line = 1;
   for (let at = 0; at < text.length; ) {

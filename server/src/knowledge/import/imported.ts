@@ -1,5 +1,6 @@
 // What a netlist, a board layout or a parts list says of a board, whichever of them it came from. Every reader of this
 // folder gives this shape; everything behind the readers knows no file format.
+import type { Steps } from "../../base/steps";
 import type { PinRef } from "../types";
 
 export type ImportFormat = "ipc-d-356" | "netlist" | "pcb" | "parts-list";
@@ -63,5 +64,4 @@ export interface ImportStep {
   readonly total: number;
 }
 
-/** Yields every few milliseconds, so that whoever asked may let others in or stop asking. */
-export type Importing<R> = Generator<ImportStep, R, void>;
+export type Importing<R> = Steps<R, ImportStep>;

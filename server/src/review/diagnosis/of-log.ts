@@ -1,10 +1,10 @@
 // What may be wrong with the board of a log. Computed only where somebody asks, and not again while what the log
 // says of the board stays the same.
 
+import { finish, type Steps } from "../../base/steps";
 import { type Diagnosis, diagnosisSteps } from "../../compute/diagnosis";
 import { type Advice, nextReadingSteps } from "../../compute/diagnosis/next-reading";
 import type { Finding } from "../../compute/diagnosis/types";
-import { finish, type Steps } from "../../compute/steps";
 import { type FromLog, fromLogSteps, type LogSource } from "./from-log";
 
 export interface LogDiagnosis {
@@ -62,10 +62,8 @@ export function* rankingSteps(source: LogSource): Steps<(Kept & { readonly log: 
   return { ...known, log };
 }
 
-/** The diagnosis of a log as it stands; undefined without a board, and where `cancelled` said so before it was begun. */
-export function diagnosisOf(source: LogSource, cancelled?: () => boolean): LogDiagnosis | undefined {
-  return cancelled?.() ? undefined : finish(logDiagnosisSteps(source));
-}
+/** The diagnosis of a log as it stands; undefined without a board. */
+export const diagnosisOf = (source: LogSource): LogDiagnosis | undefined => finish(logDiagnosisSteps(source));
 
 /**
  * The same in steps of a few milliseconds. What was worked out to the end is kept, so that those who ask for it

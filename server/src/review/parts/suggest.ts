@@ -1,7 +1,7 @@
 // Which parts a log gives reason to renew: those a reading disproved, those the diagnosis has most against, and places
 // left empty.
 
-import type { Steps } from "../../compute/steps";
+import type { Steps } from "../../base/steps";
 import type { LogContext } from "../../judge/context";
 import { boardIndex } from "../../knowledge/board-index";
 import type { FrontMatter } from "../../knowledge/load-front-matter";

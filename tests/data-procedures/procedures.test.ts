@@ -40,6 +40,7 @@ const textsOf = (data: ProcedureData): string[] => [data.purpose, ...LISTS.flatM
 /** Every kind of table a log may hold. */
 const IDS = [
   "capacitance-esr",
+  "chip-test",
   "coil-resistance",
   "continuity",
   "diode-check",

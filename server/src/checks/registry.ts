@@ -4,6 +4,7 @@ import boardNotNamed from "./board-not-named";
 import cellsBeyondHeader from "./cells-beyond-header";
 import type { Check } from "./check";
 import checkFailed from "./check-failed";
+import chipTestFailed from "./chip-test-failed";
 import type { CheckCode } from "./codes";
 import coilOverload from "./coil-overload";
 import columnNotRead from "./column-not-read";
@@ -109,6 +110,7 @@ const BY_CODE: { readonly [Code in CheckCode]: Check & { readonly code: Code } }
   "coil-overload": coilOverload,
   "passive-out-of-tolerance": passiveOutOfTolerance,
   "junction-disproved": junctionDisproved,
+  "chip-test-failed": chipTestFailed,
   "level-undefined": levelUndefined,
   "logic-contradiction": logicContradiction,
   "net-disagreement": netDisagreement,

@@ -10,5 +10,6 @@ export type JudgementCode =
   | "coil-overload"
   | "passive-out-of-tolerance"
   | "junction-disproved"
+  | "chip-test-failed"
   | "level-undefined"
   | "outside-expected";

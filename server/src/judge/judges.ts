@@ -1,6 +1,7 @@
 import type { JudgedBy } from "../log/kinds/kind";
 import type { LogTable, Reading } from "../log/model";
 import { judgeCharge, judgeHoldUp } from "./backup";
+import { judgeChipTest } from "./chip-test";
 import { judgeClock } from "./clock";
 import { judgeCoilReading } from "./coil";
 import type { LogContext } from "./context";
@@ -49,6 +50,7 @@ export const JUDGES: Readonly<Record<JudgedBy, Judge>> = {
     (isOfRail(reading)
       ? (judgePinOfSupply(reading, place, ctx) ?? judgeSupply(reading, ctx, near))
       : undefined),
+  tester: judgeChipTest,
 };
 
 /** A row that names no rail but a pin: that of a regulator, say. */

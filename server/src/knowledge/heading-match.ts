@@ -47,7 +47,7 @@ export function headingMatcher(
   }
   const alone = new Map<string, { procedure: Procedure; name: string }>();
   for (const procedure of procedures)
-    for (const name of procedure.alone) alone.set(headingWords(name).join(" "), { procedure, name });
+    for (const name of procedure.alone) alone.set(onlyWords(headingWords(name)), { procedure, name });
   const cache = new Map<string, HeadingMatch | undefined>();
   return (heading) => {
     if (cache.has(heading)) return cache.get(heading);
@@ -66,7 +66,7 @@ export function headingMatcher(
     const stripped = rest.length === words.length ? undefined : longestName(rest);
     const best = !whole || (stripped && stripped.key.length > whole.key.length) ? stripped : whole;
     if (best) return { procedure: best.procedure, matched: best.name, qualifiers };
-    const bare = alone.get(rest.filter((word) => !BESIDES.test(word)).join(" "));
+    const bare = alone.get(onlyWords(rest));
     return bare && { procedure: bare.procedure, matched: bare.name, qualifiers };
   }
 
@@ -86,6 +86,9 @@ export function headingMatcher(
 /** What may stand beside the one word of a short heading: a number, a part and what is printed on it, small words. */
 const BESIDES =
   /^(?:\d+[a-z]{0,3}\d*[a-z]*|[a-z]{1,4}\d{1,5}[a-z]{0,2}|of|at|on|the|to|in|again|first|second|board|all|chips?|ics?)$/;
+
+/** The words of a heading that say what it is about: "out of circuit test" says "out circuit test". */
+const onlyWords = (words: readonly string[]): string => words.filter((word) => !BESIDES.test(word)).join(" ");
 
 function takeQualifiers(words: readonly string[]): { qualifiers: HeadingQualifiers; rest: string[] } {
   const qualifiers: { -readonly [K in keyof HeadingQualifiers]: HeadingQualifiers[K] } = {};

@@ -44,6 +44,10 @@ export function evidenceOf(
         `${ref}: ${within} of ${pins.length} signal pins read within limits. That makes it less likely; it cannot exclude it.`,
       );
     }
+    if (read.passed.has(ref.toUpperCase()))
+      against.push(
+        `${ref} passed a test out of circuit. It may still fail warm, at speed or under its load.`,
+      );
     for (const pin of pins) {
       if (!read.pins.has(key(pin)) && !disproved.has(key(pin))) notTaken.push({ ref, pin });
     }

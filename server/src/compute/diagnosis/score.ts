@@ -1,7 +1,7 @@
 // The posterior of a set of faults, up to a constant: faults and readings taken as independent.
 import type { BoardModel, PartModel } from "./board-model";
 import type { Conflict } from "./conflict";
-import { GATE_SHARE, HIDDEN_SHARE, lowShare, wrongPinShare } from "./pin-model";
+import { GATE_SHARE, HIDDEN_SHARE, lowShare, TESTER_SHARE, wrongPinShare } from "./pin-model";
 import type { Prior } from "./priors";
 import type { ReadNets } from "./read-nets";
 import type { Suspect } from "./suspects";
@@ -11,7 +11,10 @@ import type { Suspect } from "./suspects";
  * faults that no unpowered reading shows: such readings speak against a part and cannot clear it.
  */
 export function unseenShare(part: PartModel, read: ReadNets): number {
-  return (HIDDEN_SHARE + (1 - HIDDEN_SHARE) * missedShare(part, read)) * gatesMissedShare(part, read);
+  const passed = read.passed.has(part.part.ref.toUpperCase()) ? 1 - TESTER_SHARE : 1;
+  return (
+    (HIDDEN_SHARE + (1 - HIDDEN_SHARE) * missedShare(part, read)) * gatesMissedShare(part, read) * passed
+  );
 }
 
 /** The same for gates read powered, which show some of what is hidden otherwise. */

@@ -77,6 +77,8 @@ export interface DiagnosisInput {
   readonly withinLimits?: readonly WithinLimits[];
   /** Gates read powered whose states agree with their truth tables. */
   readonly gatesAgreeing?: readonly { readonly ref: string; readonly gate: string }[];
+  /** Designators of chips that passed a tester with nothing else on their pins. */
+  readonly passedOutOfCircuit?: readonly string[];
   /** Designators of parts replaced since, without the symptom going away. */
   readonly replaced?: readonly string[];
   readonly history?: readonly HistoryCount[];

@@ -61,7 +61,7 @@ export function measuredValues(view: LogView, at: CellPosition): readonly Comple
       newText: label,
     });
   if (at.role === "state") return STATES.map(item("value"));
-  if (at.role === "result") return RESULTS.map(item("value"));
+  if (at.role === "result") return (at.table.kind.results ?? RESULTS).map(item("value"));
   const quantity = at.spec?.quantity ?? "";
   const own = at.table.columns[at.column]?.unit ?? at.spec?.unit;
   const units = [...unitsOf(quantity)].sort((a, b) => Number(b === own) - Number(a === own));

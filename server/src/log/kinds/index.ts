@@ -1,5 +1,6 @@
 // Every kind of table that the code knows more of than its procedure says.
 import capacitanceEsr from "./capacitance-esr";
+import chipTest from "./chip-test";
 import coilResistance from "./coil-resistance";
 import continuity from "./continuity";
 import diodeCheck from "./diode-check";
@@ -46,6 +47,7 @@ export const KINDS: readonly KindRecord[] = [
   logicStates,
   logicLevels,
   memoryTest,
+  chipTest,
   switchMatrix,
   lampMatrix,
   display,

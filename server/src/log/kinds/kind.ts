@@ -54,7 +54,8 @@ export type JudgedBy =
   | "reset"
   | "soak"
   | "state"
-  | "supply";
+  | "supply"
+  | "tester";
 
 /** What the diagnosis takes a reading for. */
 export type ObservedAs =
@@ -67,7 +68,8 @@ export type ObservedAs =
   | "pin-unpowered"
   | "power-pin"
   | "rail-to-ground"
-  | "rail";
+  | "rail"
+  | "tested";
 
 /** What of the board its tables can show all of, for the proving list. */
 export type Covers = "images" | "matrix" | "memory" | "rails" | "resets" | "settings" | "soak";
@@ -130,6 +132,10 @@ export interface TableKind {
   readonly matrix?: Matrix["kind"];
   /** What it measures is in the machine, and no part of the board. */
   readonly inMachine?: true;
+  /** What it tries was off the board: it is no reading of the place, and none of what stands there since. */
+  readonly outOfCircuit?: true;
+  /** Words for its results, each with what it means; offered in place of the usual ones. */
+  readonly results?: readonly (readonly [word: string, meaning: string])[];
   /** The first thing that is done to a chip: a table of its pins is one of these where no heading says otherwise. */
   readonly firstOfChip?: true;
   /** Parts that it is mostly about, by their device or by their designator; others are offered behind them. */

@@ -86,3 +86,26 @@ export function seen(reading: Reading, ctx: LogContext): Observation | undefined
     refs: [ref.toUpperCase()],
   };
 }
+
+/** A chip that was tried by itself, off the board: what failed there is the chip, and what passed may still be. */
+export function chipTested(
+  { subject, table, cell, value }: Reading,
+  { verdict }: Judgement,
+  ctx: LogContext,
+): Observation | undefined {
+  const { part } = subject.ref ? partPlace(subject.ref.text, ctx.board?.value, ctx.library) : {};
+  if (!part) return undefined;
+  const { ref } = part;
+  const of = `${ref}'s test out of circuit`;
+  const says = `${ref} failed a test out of circuit (${value.typed}).`;
+  return {
+    ...(verdict === "within-limits"
+      ? { passed: ref }
+      : { finding: { kind: "part", ref, verdict: "out-of-limits", of, says } }),
+    key: `${table.procedure.id} ${ref}`.toUpperCase(),
+    what: of,
+    table,
+    span: cell.span,
+    refs: [ref.toUpperCase()],
+  };
+}

@@ -23,6 +23,8 @@ export interface Observation {
   /** What was off the net while it was read, and whether it read right then. */
   readonly lifts?: readonly LiftFinding[];
   readonly within?: readonly WithinLimits[];
+  /** The chip that passed a tester out of circuit. */
+  readonly passed?: string;
   readonly agrees?: { readonly ref: string; readonly gate: string };
   /** A powered rail, for whether logic states may be taken. */
   readonly rail?: "within" | "out";

@@ -7,7 +7,7 @@ import type { Apart } from "../../log/apart";
 import type { ObservedAs } from "../../log/kinds/kind";
 import type { LogTable, Reading } from "../../log/model";
 import { memoryObservations } from "./from-log-memory";
-import { ofPart, seen } from "./from-log-parts";
+import { chipTested, ofPart, seen } from "./from-log-parts";
 import { atPin, atPowerPin } from "./from-log-pins";
 import { railFinding } from "./from-log-rails";
 import type { Observation } from "./observation";
@@ -46,6 +46,7 @@ export const OBSERVERS: Readonly<Record<ObservedAs, Observer>> = {
       ? atPin(reading, judgement, true, ctx, before)
       : railFinding(reading, judgement, ctx),
   ),
+  tested: judged((reading, judgement, { ctx }) => chipTested(reading, judgement, ctx)),
 };
 
 function each(observe: OfReading): Observer {

@@ -1,0 +1,37 @@
+// What a tester said of a chip that was off the board.
+
+import type { Reading } from "../log/model";
+import type { LogContext } from "./context";
+import { type Place, placeName } from "./place";
+import { unjudged } from "./ruled";
+import type { Judgement } from "./types";
+
+/** Common practice, no source: what fails alone is itself the fault, and what passes was tried slowly, cold and unloaded. */
+export function judgeChipTest(
+  reading: Reading,
+  place: Place | undefined,
+  _ctx: LogContext,
+): Judgement | undefined {
+  const { value } = reading;
+  if (value.kind !== "result") return undefined;
+  const name = place ? placeName(place) : "This chip";
+  if (value.ok === undefined)
+    return unjudged(
+      reading,
+      place,
+      `${name}: "${value.typed}" leaves it open. Clean its legs and test it again, cold and warm.`,
+    );
+  const base = place ? { reading, place } : { reading };
+  return value.ok
+    ? {
+        ...base,
+        verdict: "within-limits",
+        sentence: `${name} passed that test: not disproved. It may still fail warm or at speed.`,
+      }
+    : {
+        ...base,
+        verdict: "out-of-limits",
+        code: "chip-test-failed",
+        sentence: `${name} failed its test out of circuit, with nothing else on its pins: the chip is disproved. Clean its legs and test it once more, then renew it, in a socket.`,
+      };
+}

@@ -1,0 +1,24 @@
+import { CHIPS, type KindRecord } from "./kind";
+
+export default {
+  id: "chip-test",
+  holds: "readings",
+  place: "part",
+  outOfCircuit: true,
+  judgedBy: "tester",
+  observedAs: "tested",
+  // One chip was tested, and not what another board has in its place.
+  acrossJobs: "nothing",
+  mostlyOf: CHIPS,
+  results: [
+    ["fail", "the tester refuses it, every time"],
+    ["pass", "not disproved; it may still fail warm or at speed"],
+    ["intermittent", "comes and goes"],
+    ["-", "not tested"],
+  ],
+  newLog: {
+    // Which chips are worth pulling only the readings tell.
+    fits: () => false,
+    columns: ["ref", "part", "result", "note"],
+  },
+} satisfies KindRecord;

@@ -1,3 +1,4 @@
+import { kindOf } from "../../log/kinds";
 import { positionAt, wordInCell } from "../../log/position";
 import { type Span, touches } from "../../text/span";
 import { headingApart } from "../shared/apart";
@@ -25,7 +26,9 @@ export function hoverLog(view: LogView, offset: number): Hover | undefined {
       if (part || !procedure) return part;
       const words = touches(position.contentSpan, offset) ? position.contentSpan : position.span;
       const proven =
-        procedure.id === "proving" ? provingListMarkdown(view) : provingMarkdown(view, position.section);
+        kindOf(procedure.id).holds === "proving"
+          ? provingListMarkdown(view)
+          : provingMarkdown(view, position.section);
       const apart = headingApart(position.section);
       const about = procedureDocumentation(procedure, view.ctx);
       const text = apart === undefined ? about : `${apart}\n\n${about}`;

@@ -57,7 +57,7 @@ function provingHeading(view: LogView): number | undefined {
   let at: number | undefined;
   for (const { start, table } of tablesOf(view.doc)) {
     const heading = table.section.heading;
-    if (table.procedure.id === "proving" && heading) at = start + heading.span.start;
+    if (table.kind.holds === "proving" && heading) at = start + heading.span.start;
   }
   return at;
 }

@@ -1,7 +1,8 @@
 // The parts list in the log: written, brought up to date and taken out again on demand, and never otherwise.
 
-import type { Steps } from "../../compute/steps";
+import type { Steps } from "../../base/steps";
 import { LogReader } from "../../log/document";
+import { isOfWork, kindOf } from "../../log/kinds";
 import { type PartsSection, partsSections, writePartsSection } from "../../log/parts-section";
 import { type PartsList, partsList } from "../../review/parts/list";
 import { suggestionSteps } from "../../review/parts/suggest";
@@ -68,8 +69,8 @@ function atWork({ doc }: LogView, selected: Span): boolean {
   if (front && isWithin({ start: 0, end: front.end + 4 }, selected)) return true;
   return doc.blocks.some(({ start, block }) =>
     block.sections.some(({ heading, procedure }, index) => {
-      if (!heading || !(heading.depth === 1 || procedure?.id === "work" || procedure?.id === "parts-fitted"))
-        return false;
+      const isWork = procedure !== undefined && isOfWork(kindOf(procedure.id));
+      if (!heading || !(heading.depth === 1 || isWork)) return false;
       const next = block.sections[index + 1]?.heading;
       const end = heading.depth === 1 ? heading.span.end : (next?.span.start ?? block.source.text.length) - 1;
       return isWithin({ start: start + heading.span.start, end: start + end }, selected);

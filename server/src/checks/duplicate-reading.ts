@@ -1,3 +1,4 @@
+import { memo } from "../base/memo";
 import type { LogContext } from "../judge/context";
 import { placeOf } from "../judge/place";
 import { findRail } from "../judge/rail-name";
@@ -63,20 +64,14 @@ export default documentCheck({
   noFix: "Which of the two counts is for the person who took them.",
 });
 
-const keys = new WeakMap<LogTable, { ctx: LogContext; list: readonly (readonly [Reading, string])[] }>();
-
 /** The readings of a table that have a value and a place, with a key of heading and place; kept with the table. */
-function keysOf(table: LogTable, ctx: LogContext) {
-  const known = keys.get(table);
-  if (known?.ctx === ctx) return known.list;
+const keysOf = memo((table: LogTable, ctx: LogContext): readonly (readonly [Reading, string])[] => {
   const heading = headingKey(table);
-  const list = table.readings.flatMap((reading) => {
+  return table.readings.flatMap((reading) => {
     const key = reading.value.kind === "empty" ? undefined : keyOf(reading, ctx);
     return key === undefined ? [] : [[reading, `${heading}\u0000${key}`] as const];
   });
-  keys.set(table, { ctx, list });
-  return list;
-}
+});
 
 /** Only tables that say where each reading was taken can hold the same one twice. */
 function keyOf(reading: Reading, ctx: LogContext): string | undefined {

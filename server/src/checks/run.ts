@@ -1,3 +1,4 @@
+import { memo } from "../base/memo";
 import { judgeBlock } from "../judge";
 import { contextAt, type LogContext } from "../judge/context";
 import type { FrontMatter } from "../knowledge/load-front-matter";
@@ -28,14 +29,6 @@ const optionsOf =
 
 export { type CheckSettings, DEFAULT_SETTINGS } from "./check";
 
-interface BlockResult {
-  readonly ctx: LogContext;
-  readonly settings: CheckSettings;
-  readonly findings: readonly Finding[];
-}
-
-const results = new WeakMap<LogBlock, BlockResult>();
-
 export type CheckedLog = Pick<LogInput, "doc" | "ctx" | "knowledge">;
 
 /** All findings of a log, by place. One failing check never hides the others'. */
@@ -47,7 +40,7 @@ export function checkLog(
   const front: Partial<FrontMatter> = doc.frontMatter.value ?? {};
   const found: Finding[] = [];
   for (const { start, block } of doc.blocks) {
-    for (const finding of checkBlock(block, ctx, settings))
+    for (const finding of checkBlock(block, contextAt(block, ctx), settings))
       found.push(withWhoseWord(start === 0 ? finding : moved(finding, start), doc, ctx));
   }
   for (const check of CHECKS) {
@@ -77,21 +70,16 @@ export function checkKnowledgeFile(input: KnowledgeInput, settings: CheckSetting
   ).sort((a, b) => a.span.start - b.span.start);
 }
 
-function checkBlock(block: LogBlock, whole: LogContext, settings: CheckSettings): readonly Finding[] {
-  const ctx = contextAt(block, whole);
-  const known = results.get(block);
-  if (known?.ctx === ctx && known.settings === settings) return known.findings;
+const checkBlock = memo((block: LogBlock, ctx: LogContext, settings: CheckSettings): readonly Finding[] => {
   const judgements = judgeBlock(block, ctx);
-  const findings = CHECKS.flatMap((check) =>
+  return CHECKS.flatMap((check) =>
     check.scope === "block"
       ? runOne(check, settings, () =>
           check.run({ block, ctx, judgements, option: optionsOf(check, settings) }),
         )
       : [],
   );
-  results.set(block, { ctx, settings, findings });
-  return findings;
-}
+});
 
 function runOne(check: Check, settings: CheckSettings, run: () => Iterable<Draft>): Finding[] {
   const found: Finding[] = [];

@@ -1,3 +1,4 @@
+import { memo } from "../base/memo";
 import type { LogContext } from "../judge/context";
 import { boardIndex } from "../knowledge/board-index";
 import type { LogDocument } from "../log/document";
@@ -224,19 +225,10 @@ function unknownRefs(doc: LogDocument, { board }: LogContext): Refs {
   return { unknown, named: named.size };
 }
 
-const kept = new WeakMap<LogBlock, readonly CellText[]>();
-
 /** Every designator in the block's tables; looked for once for a block's text. */
-function refsOf(block: LogBlock): readonly CellText[] {
-  let refs = kept.get(block);
-  if (!refs) {
-    refs = block.tables
-      .flatMap((table) => [...refsIn(table)])
-      .filter(({ text }) => /^[A-Za-z]+\d/.test(text));
-    kept.set(block, refs);
-  }
-  return refs;
-}
+const refsOf = memo(({ tables }: LogBlock): readonly CellText[] =>
+  tables.flatMap((table) => [...refsIn(table)]).filter(({ text }) => /^[A-Za-z]+\d/.test(text)),
+);
 
 /** Every designator written in the table, once for each place it is written at. */
 function* refsIn(table: LogTable): Iterable<CellText> {

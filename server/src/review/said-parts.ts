@@ -1,5 +1,6 @@
 // What a log says of each of its parts, all words of a part together, with their places in the document.
 
+import { memo } from "../base/memo";
 import { hasBoardFile, type LogContext } from "../judge/context";
 import type { Board } from "../knowledge/types";
 import type { LogDocument } from "../log/document";
@@ -16,19 +17,8 @@ export interface SaidPart {
   readonly first: Placed<PartStated>;
 }
 
-const kept = new WeakMap<LogDocument, ReadonlyMap<string, SaidPart>>();
-
 /** By designator in capitals. */
-export function saidParts(doc: LogDocument): ReadonlyMap<string, SaidPart> {
-  let parts = kept.get(doc);
-  if (!parts) {
-    parts = read(doc);
-    kept.set(doc, parts);
-  }
-  return parts;
-}
-
-function read({ blocks, library }: LogDocument): ReadonlyMap<string, SaidPart> {
+export const saidParts = memo(({ blocks, library }: LogDocument): ReadonlyMap<string, SaidPart> => {
   const words = new Map<string, Placed<PartStated>[]>();
   for (const { start, block } of blocks) {
     for (const one of statementsOf(block, library).all) {
@@ -47,7 +37,7 @@ function read({ blocks, library }: LogDocument): ReadonlyMap<string, SaidPart> {
       return [key, { ref: earliest.ref, words: all, first }];
     }),
   );
-}
+});
 
 /** What the board file alone says, without what the log lays over it; undefined where there is no file. */
 export const boardOfFile = (ctx: LogContext): Board | undefined =>

@@ -1,5 +1,6 @@
 // What is named in a log and what is read in it: mentions, with the pins and the readings of tables among them. What
 // colours a log and what finds a thing's other places read this one list.
+import { memo } from "../../base/memo";
 import type { LogContext } from "../../judge/context";
 import { isOfWork } from "../../log/kinds";
 import type { LogBlock, PlacedBlock, Reading } from "../../log/model";
@@ -47,24 +48,13 @@ export function occurrencesIn({ doc, ctx }: LogView): Occurrences {
   };
 }
 
-interface Kept {
-  readonly ctx: LogContext;
-  readonly mentions: readonly Mention[];
-  readonly all: readonly Occurrence[];
-}
-
-const cache = new WeakMap<LogBlock, Kept>();
-
-function ofBlock(block: LogBlock, mentions: readonly Mention[], ctx: LogContext): readonly Occurrence[] {
-  const known = cache.get(block);
-  if (known?.ctx === ctx && known.mentions === mentions) return known.all;
-  const all = inOrder([
-    ...block.tables.flatMap((table) => tableOccurrences(table, ctx)),
-    ...mentions.flatMap((mention) => fromMention(mention, block.source.text, block, ctx)),
-  ]);
-  cache.set(block, { ctx, mentions, all });
-  return all;
-}
+const ofBlock = memo(
+  (block: LogBlock, mentions: readonly Mention[], ctx: LogContext): readonly Occurrence[] =>
+    inOrder([
+      ...block.tables.flatMap((table) => tableOccurrences(table, ctx)),
+      ...mentions.flatMap((mention) => fromMention(mention, block.source.text, block, ctx)),
+    ]),
+);
 
 /** Of two that overlap the one gathered first is kept: tables know best what their cells hold. */
 function inOrder(found: readonly Occurrence[]): Occurrence[] {

@@ -1,4 +1,5 @@
 // A log as it is shown rendered: the verdict of every reading, and the pictures that belong below a table.
+import { memoBy } from "../../base/memo";
 import type { Verdict } from "../../compute/verdict";
 import { type Judgement, judgeBlock, judgementsOf } from "../../judge";
 import { tablesOf } from "../../log/document";
@@ -78,12 +79,13 @@ function matrixOf(view: LogView, table: LogTable): Picture[] {
   return picture ? [picture] : [];
 }
 
-const drawn = new WeakMap<LogTable, { readonly ctx: LogView["ctx"]; readonly pictures: Picture[] }>();
+const chips = memoBy<LogTable, Picture[]>();
 
 /** The outlines of the chips whose pins were read here, with the verdicts of this table alone. */
-function chipsOf(view: LogView, table: LogTable, judgements: readonly Judgement[]): Picture[] {
-  const known = drawn.get(table);
-  if (known?.ctx === view.ctx) return known.pictures;
+const chipsOf = (view: LogView, table: LogTable, judgements: readonly Judgement[]): Picture[] =>
+  chips(table, () => drawChips(view, judgements), view.ctx);
+
+function drawChips(view: LogView, judgements: readonly Judgement[]): Picture[] {
   const pins = new Map<string, Set<string>>();
   for (const { place, verdict } of judgements) {
     if (!place?.pin || verdict === "not-measured") continue;
@@ -98,6 +100,5 @@ function chipsOf(view: LogView, table: LogTable, judgements: readonly Judgement[
     const picture = input && chipPicture(input);
     if (picture) pictures.push(picture);
   }
-  drawn.set(table, { ctx: view.ctx, pictures });
   return pictures;
 }

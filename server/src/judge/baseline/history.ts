@@ -1,3 +1,4 @@
+import { memo } from "../../base/memo";
 import type { Library } from "../../knowledge/library";
 import type { Board } from "../../knowledge/types";
 import type { LogSummary } from "../../log/summary";
@@ -67,15 +68,4 @@ function gather(jobs: readonly LogSummary[], board: Board, library: Library): Ma
   return at;
 }
 
-const kept = new WeakMap<
-  LogSummary,
-  { board: Board; library: Library; places: ReadonlyMap<string, PlaceReading> }
->();
-
-function keptPlaces(job: LogSummary, board: Board, library: Library): ReadonlyMap<string, PlaceReading> {
-  const known = kept.get(job);
-  if (known?.board === board && known.library === library) return known.places;
-  const places = placesOf(job, board, library);
-  kept.set(job, { board, library, places });
-  return places;
-}
+const keptPlaces = memo(placesOf);

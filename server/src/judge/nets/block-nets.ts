@@ -1,5 +1,6 @@
 // A block's readings gathered by net, by like pins and by chip: what the comparisons across readings work on.
 
+import { memo } from "../../base/memo";
 import { familyLevels } from "../../compute/logic/family-levels";
 import type { NetReading, NetReadingKind } from "../../compute/nets/net-reading";
 import type { LogBlock, LogTable, Reading } from "../../log/model";
@@ -35,16 +36,8 @@ const DROPS: { kind: NetReadingKind; measure: string; meter: string } = {
 
 export const comparedAs = ({ kind }: LogTable) => (kind.alongNets === "drops" ? DROPS : undefined);
 
-const placed = new WeakMap<LogTable, { readonly ctx: LogContext; readonly list: readonly PlacedReading[] }>();
-
 /** The readings of a table that can be compared, with a pin each; gathered once for a table and a context. */
-export function placedReadings(table: LogTable, ctx: LogContext): readonly PlacedReading[] {
-  const known = placed.get(table);
-  if (known?.ctx === ctx) return known.list;
-  const list = gather(table, ctx);
-  placed.set(table, { ctx, list });
-  return list;
-}
+export const placedReadings: (table: LogTable, ctx: LogContext) => readonly PlacedReading[] = memo(gather);
 
 function gather(table: LogTable, ctx: LogContext): PlacedReading[] {
   const as = comparedAs(table);

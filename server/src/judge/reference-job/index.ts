@@ -1,5 +1,6 @@
 // Boards that somebody says work: what their logs read is what other boards of the type are held against, at once and
 // from one board, as wide as that can honestly be.
+import { memo, memoEach } from "../../base/memo";
 import type { Meter } from "../../knowledge/types";
 import { placeKey } from "../baseline/places";
 import type { BaselinePlace, BoardHistory, PlaceReading } from "../baseline/types";
@@ -20,7 +21,9 @@ export interface ReferenceJobs {
 }
 
 /** Those of logs that are no reference jobs themselves, by revision: they are all alike. */
-const shared = new WeakMap<ReferenceJobs, Map<string, References>>();
+const shared = memoEach((jobs: ReferenceJobs, revision: string | undefined) =>
+  makeReferences(jobs, undefined, revision),
+);
 
 /**
  * Undefined where no other log is a reference. The same object for the same jobs and revision, where `last` is what the
@@ -36,12 +39,7 @@ export function referencesFor(
   const except = history.jobs.some((job) => job.uri === uri) ? uri : undefined;
   if (history.jobs.every((job) => job.uri === except)) return undefined;
   if (last?.of === jobs && last.except === except && last.revision === revision) return last;
-  if (except !== undefined) return makeReferences(jobs, except, revision);
-  const byRevision = shared.get(jobs) ?? new Map<string, References>();
-  shared.set(jobs, byRevision);
-  const known = byRevision.get(revision ?? "") ?? makeReferences(jobs, undefined, revision);
-  byRevision.set(revision ?? "", known);
-  return known;
+  return except === undefined ? shared(jobs, revision) : makeReferences(jobs, except, revision);
 }
 
 function makeReferences(
@@ -150,20 +148,12 @@ function functionOf(
   return quantity === "current" ? "dc-amps" : own;
 }
 
-/** The like pins of each job, worked out when first asked for. */
-const likes = new WeakMap<ReferenceJobs, ReadonlyMap<string, LikePins | undefined>>();
-
 function likeIn(jobs: ReferenceJobs, uri: string, key: string | undefined): LikePins | undefined {
-  if (key === undefined) return undefined;
-  let known = likes.get(jobs);
-  if (!known) {
-    known = allLikes(jobs);
-    likes.set(jobs, known);
-  }
-  return known.get(`${uri}\n${key}`);
+  return key === undefined ? undefined : allLikes(jobs).get(`${uri}\n${key}`);
 }
 
-function allLikes(jobs: ReferenceJobs): ReadonlyMap<string, LikePins | undefined> {
+/** The like pins of each job, worked out when first asked for. */
+const allLikes = memo((jobs: ReferenceJobs): ReadonlyMap<string, LikePins | undefined> => {
   const groups = new Map<string, PlaceReading[]>();
   for (const reading of [...jobs.history.at.values()].flat()) {
     const key = likeKey(reading.place, standsAt(jobs, reading));
@@ -179,4 +169,4 @@ function allLikes(jobs: ReferenceJobs): ReadonlyMap<string, LikePins | undefined
       group.map(digitOf),
     );
   return new Map([...groups].map(([id, group]) => [id, likeOf(group)]));
-}
+});

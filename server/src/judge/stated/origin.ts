@@ -1,4 +1,5 @@
 // Where in its log, or in whose log, a part's number was said: looked up when it is shown, since every edit moves it.
+import { memoEach } from "../../base/memo";
 import type { LogDocument } from "../../log/document";
 import { lineOf } from "../../log/lines";
 import { statementsOf } from "../../log/stated/of-block";
@@ -32,19 +33,13 @@ export function originOfWord(
   return span && { words: `as this log says in line ${lineOf(doc, span.start)}`, uri: doc.uri, span };
 }
 
-const looked = new WeakMap<LogDocument, Map<string, Span | undefined>>();
+const firstWord = (ref: string, doc: LogDocument): Span | undefined => firstPlace(doc, ref.toUpperCase());
 
-/** The place that counts; looked for once for a part, however many findings rest on it. */
-function firstWord(ref: string, doc: LogDocument): Span | undefined {
-  const key = ref.toUpperCase();
-  const known = looked.get(doc) ?? new Map<string, Span | undefined>();
-  looked.set(doc, known);
-  if (!known.has(key)) known.set(key, firstPlace(key, doc));
-  return known.get(key);
-}
-
-/** Where the part was first named with its number, before what was fitted later. */
-function firstPlace(key: string, { blocks, library }: LogDocument): Span | undefined {
+/**
+ * Where the part was first named with its number, before what was fitted later: the place that counts. Looked for once
+ * for a part, however many findings rest on it.
+ */
+const firstPlace = memoEach(({ blocks, library }: LogDocument, key: string): Span | undefined => {
   let fitted: Span | undefined;
   for (const { start, block } of blocks) {
     for (const one of statementsOf(block, library).all) {
@@ -55,7 +50,7 @@ function firstPlace(key: string, { blocks, library }: LogDocument): Span | undef
     }
   }
   return fitted;
-}
+});
 
 const isOf = (one: Placed, key: string): one is Placed<PartStated> =>
   one.kind === "part" && one.ref.toUpperCase() === key;

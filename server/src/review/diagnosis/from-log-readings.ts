@@ -1,5 +1,6 @@
 // A block's judged readings as the diagnosis takes them.
 
+import { memoBy } from "../../base/memo";
 import { judgeBlock } from "../../judge";
 import { contextAt, type LogContext } from "../../judge/context";
 import type { Apart } from "../../log/apart";
@@ -8,13 +9,7 @@ import { gateObservations, netObservations } from "./from-log-compared";
 import type { Observation } from "./observation";
 import { OBSERVERS } from "./observers";
 
-interface Observed {
-  readonly ctx: LogContext;
-  readonly left: string;
-  readonly all: readonly Observation[];
-}
-
-const observed = new WeakMap<LogBlock, Observed>();
+const observed = memoBy<LogBlock, readonly Observation[]>();
 
 /**
  * Computed once for a block, a context and what the work before it left off; none without a board.
@@ -26,12 +21,8 @@ export function observationsOf(
   offAt: (table: LogTable) => readonly Apart[] = () => [],
 ): readonly Observation[] {
   const ctx = contextAt(block, whole);
-  const known = observed.get(block);
   const left = JSON.stringify(block.tables.map(offAt));
-  if (known?.ctx === ctx && known.left === left) return known.all;
-  const all = ctx.board ? observe(block, ctx, offAt) : [];
-  observed.set(block, { ctx, left, all });
-  return all;
+  return observed(block, () => (ctx.board ? observe(block, ctx, offAt) : []), ctx, left);
 }
 
 function observe(

@@ -1,5 +1,6 @@
 // A log's ROM check tables as what was read at each position.
 
+import { memo } from "../../base/memo";
 import { plainHex } from "../../compute/memory/hex";
 import type { ImageChecks } from "../../compute/memory/image";
 import {
@@ -130,17 +131,10 @@ export const imageCells = (table: LogTable, images?: Images): readonly ImageCell
         return [{ reading, path, ...(file ? { file } : {}) }];
       });
 
-const pathsOfBlock = new WeakMap<LogBlock, readonly string[]>();
-
 /** The images that a block names, each once. */
-export function imagePaths(block: LogBlock): readonly string[] {
-  let paths = pathsOfBlock.get(block);
-  if (!paths) {
-    paths = [...new Set(block.tables.flatMap((table) => imageCells(table).map(({ path }) => path)))];
-    pathsOfBlock.set(block, paths);
-  }
-  return paths;
-}
+export const imagePaths = memo(({ tables }: LogBlock): readonly string[] => [
+  ...new Set(tables.flatMap((table) => imageCells(table).map(({ path }) => path))),
+]);
 
 const isFigure = (measure: string): measure is Figure => measure in DIGITS;
 

@@ -1,5 +1,6 @@
 // The board's proving list against what the log shows.
 
+import { memo } from "../../base/memo";
 import type { LogContext } from "../../judge/context";
 import type { ProvingItem } from "../../knowledge/types";
 import { type LogDocument, tablesOf } from "../../log/document";
@@ -10,18 +11,8 @@ import type { ItemReview, ProvingReview, Shown } from "./types";
 
 export type { Coverage, ItemReview, ProvingReview, ProvingState, Said } from "./types";
 
-const reviews = new WeakMap<LogDocument, { readonly ctx: LogContext; readonly review: ProvingReview }>();
-
 /** Every item of the board's list in its order; without a board, the rows of the proving tables alone. */
-export function provingReview(doc: LogDocument, ctx: LogContext): ProvingReview {
-  const known = reviews.get(doc);
-  if (known?.ctx === ctx) return known.review;
-  const review = reviewOf(doc, ctx);
-  reviews.set(doc, { ctx, review });
-  return review;
-}
-
-function reviewOf(doc: LogDocument, ctx: LogContext): ProvingReview {
+export const provingReview = memo((doc: LogDocument, ctx: LogContext): ProvingReview => {
   const board = ctx.board?.value;
   const tables = [...tablesOf(doc)];
   const timeline = timelineOf(doc);
@@ -44,7 +35,7 @@ function reviewOf(doc: LogDocument, ctx: LogContext): ProvingReview {
     ),
     beside,
   };
-}
+});
 
 function itemReview(item: ProvingItem, said: readonly Statement[], shown: Shown): ItemReview {
   const now = said.filter(({ since }) => since);

@@ -3,20 +3,9 @@ import type { Library } from "../knowledge/library";
 import { type FrontMatter, loadFrontMatter } from "../knowledge/load-front-matter";
 import type { Loaded } from "../knowledge/loaded";
 import { createBlockCache, type ParsedDocument, parseBlocks, parseBlocksGradually } from "../syntax/blocks";
-import type { LogBlock, PlacedBlock } from "./model";
+import type { LogDocument, PlacedBlock } from "./model";
 import { below, type OuterHeading } from "./outer-headings";
 import { readBlock } from "./read-block";
-
-/** One immutable snapshot of a log: text, front matter and the model of every block at its place. */
-export interface LogDocument {
-  readonly uri: string;
-  readonly text: string;
-  readonly parsed: ParsedDocument;
-  readonly frontMatter: Loaded<FrontMatter>;
-  readonly blocks: readonly PlacedBlock[];
-  /** What its words were read with: which tables a heading claims, what is a part's number. */
-  readonly library: Library;
-}
 
 /** What one document keeps between its snapshots, so that an edit costs the block it is in. */
 export class LogReader {
@@ -70,4 +59,4 @@ export function blockAt(doc: LogDocument, offset: number): PlacedBlock | undefin
   return doc.blocks.findLast((placed) => placed.start <= offset);
 }
 
-export type { LogBlock };
+export type { LogBlock, LogDocument } from "./model";

@@ -1,9 +1,13 @@
 // The log's model. Everything in a block is placed by offsets from the block's start, so that a block whose
 // text did not change keeps its model, and all that was computed from it, wherever it moves in the document.
+import type { Library } from "../knowledge/library";
+import type { FrontMatter } from "../knowledge/load-front-matter";
+import type { Loaded } from "../knowledge/loaded";
 import type { ColumnRole, ColumnSpec, Procedure } from "../knowledge/types";
 import type { CellValue } from "../quantity/cell-value";
 import type { AlmostTable } from "../syntax/almost-tables";
 import type { SyntaxBlock } from "../syntax/block";
+import type { ParsedDocument } from "../syntax/blocks";
 import type { Comment } from "../syntax/comments";
 import type { Heading } from "../syntax/headings";
 import type { Cell, Table } from "../syntax/tables";
@@ -108,6 +112,17 @@ export interface LogBlock {
 export interface PlacedBlock {
   readonly start: number;
   readonly block: LogBlock;
+}
+
+/** One immutable snapshot of a log: text, front matter and the model of every block at its place. */
+export interface LogDocument {
+  readonly uri: string;
+  readonly text: string;
+  readonly parsed: ParsedDocument;
+  readonly frontMatter: Loaded<FrontMatter>;
+  readonly blocks: readonly PlacedBlock[];
+  /** What its words were read with: which tables a heading claims, what is a part's number. */
+  readonly library: Library;
 }
 
 /** A table with the block it stands in. */

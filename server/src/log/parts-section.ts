@@ -3,7 +3,7 @@
 import type { Comment } from "../syntax/comments";
 import { applyEdits, type TextEdit } from "../text/edits";
 import { type Span, shift } from "../text/span";
-import type { LogDocument } from "./document";
+import type { LogDocument } from "./model";
 
 const BEGIN = "mendlog-parts";
 const END = "mendlog-parts-end";

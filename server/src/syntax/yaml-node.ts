@@ -47,6 +47,16 @@ export interface YamlList {
 
 export type YamlNode = YamlScalar | YamlMap | YamlList;
 
+/** A YAML text as nodes with spans, and what is wrong with it. */
+export interface YamlTree {
+  readonly text: string;
+  /** Where `text` begins in its document; every span counts from the document's start. */
+  readonly baseOffset: number;
+  /** Undefined for an empty file. Errors elsewhere in the file leave the readable rest here. */
+  readonly root: YamlNode | undefined;
+  readonly problems: readonly Problem[];
+}
+
 /** Keys and list positions (from 0) that lead from the root to a node. */
 export type YamlPath = readonly (string | number)[];
 

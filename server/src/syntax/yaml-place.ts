@@ -1,6 +1,5 @@
 import { contains, type Span, span, touches } from "../text/span";
-import type { YamlTree } from "./yaml";
-import type { YamlEntry, YamlNode } from "./yaml-node";
+import type { YamlEntry, YamlNode, YamlTree } from "./yaml-node";
 
 /** What stands at an offset, good enough for hover and completion while the file is broken. */
 export interface YamlPlace {

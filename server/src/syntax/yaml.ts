@@ -12,23 +12,23 @@ import {
   type YamlEntry,
   type YamlNode,
   type YamlPath,
+  type YamlTree,
 } from "./yaml-node";
 import { PARSER_OPTIONS, recover } from "./yaml-recover";
 
 export type { Fits } from "./yaml-levels";
-export type { Problem, YamlEntry, YamlList, YamlMap, YamlNode, YamlPath, YamlScalar } from "./yaml-node";
+export type {
+  Problem,
+  YamlEntry,
+  YamlList,
+  YamlMap,
+  YamlNode,
+  YamlPath,
+  YamlScalar,
+  YamlTree,
+} from "./yaml-node";
 export { isNull, plainValue } from "./yaml-node";
 export { pathAt, type YamlPlace } from "./yaml-place";
-
-/** A YAML text as nodes with spans, and what is wrong with it. */
-export interface YamlTree {
-  readonly text: string;
-  /** Where `text` begins in its document; every span counts from the document's start. */
-  readonly baseOffset: number;
-  /** Undefined for an empty file. Errors elsewhere in the file leave the readable rest here. */
-  readonly root: YamlNode | undefined;
-  readonly problems: readonly Problem[];
-}
 
 /** Problems shown of one file's YAML; behind a broken bracket there can be thousands. */
 const MAX_PROBLEMS = 50;

@@ -2,7 +2,7 @@
 // shape cannot hold is said, and the table then left alone; what was made is read back before it is offered.
 import { memoBy } from "../../base/memo";
 import type { Library } from "../../knowledge/library";
-import type { ColumnRole, Procedure } from "../../knowledge/types";
+import type { ColumnRole } from "../../knowledge/types";
 import type { LogTable } from "../../log/model";
 import type { TextEdit } from "../../text/edits";
 import type { Span } from "../../text/span";
@@ -12,13 +12,6 @@ import { wordFor } from "./convert-words";
 import { replaceTable, reread, type TableAt, tableAt } from "./table-at";
 import { toLong } from "./to-long";
 import { toWide } from "./to-wide";
-
-export type WideForm = NonNullable<Procedure["wide"]>;
-
-/** Lines of the new table, or why there can be none. */
-export type Converted =
-  | { readonly ok: true; readonly lines: readonly string[] }
-  | { readonly ok: false; readonly reason: string };
 
 type Offer = { readonly title: string } & (
   | { readonly edit: TextEdit; readonly reason?: undefined }

@@ -3,8 +3,8 @@ import { refText, wideSpec } from "../../log/read-table";
 import { splitHeader } from "../../quantity/units";
 import { isEmptyWord } from "../../quantity/words";
 import { tableLines } from "../format/layout";
-import type { Converted, WideForm } from "./convert";
 import { wordFor } from "./convert-words";
+import type { Converted, WideForm } from "./converted";
 import { splitNotes } from "./notes";
 import { type TableAt, typedRow } from "./table-at";
 

@@ -3,8 +3,8 @@ import { wideSpec } from "../../log/read-table";
 import { splitHeader } from "../../quantity/units";
 import { tableLines } from "../format/layout";
 import { byRef } from "../shared/describe";
-import type { Converted, WideForm } from "./convert";
 import { wordFor } from "./convert-words";
+import type { Converted, WideForm } from "./converted";
 import { joinNotes } from "./notes";
 import { type TableAt, typedRow } from "./table-at";
 

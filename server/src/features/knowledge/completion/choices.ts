@@ -1,6 +1,6 @@
 import type { PinDirection } from "../../../knowledge/types";
 import { directionWords } from "../../shared/describe";
-import type { Value, ValueQuery } from "./values";
+import type { Value, ValueQuery } from "./provider";
 
 /** Words of a fixed list, each with what it means where the word alone does not say. */
 export function choices(words: readonly string[], { path }: ValueQuery): readonly Value[] {

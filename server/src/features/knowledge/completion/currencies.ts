@@ -1,4 +1,4 @@
-import type { Value } from "./values";
+import type { Value } from "./provider";
 
 let known: readonly Value[] | undefined;
 

@@ -1,7 +1,7 @@
 import type { DeviceMatch } from "../../../knowledge/library";
 import { deviceMarkdown } from "../../hover/part";
 import { derivedOf } from "../derived";
-import type { Provider, Value } from "./values";
+import type { Provider, Value } from "./provider";
 
 /** Device texts are sent whole, so only for a list short enough to be looked through. */
 const MAX_DOCUMENTED = 40;

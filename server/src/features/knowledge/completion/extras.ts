@@ -6,7 +6,7 @@ import { nodeOf, textOf } from "../place";
 import { currencies } from "./currencies";
 import { devices } from "./devices";
 import { expectedPins } from "./pins";
-import type { Provider, Value } from "./values";
+import type { Provider, Value } from "./provider";
 
 /** By kind of file and pattern of the path. */
 export const EXTRAS: Readonly<Record<string, Provider>> = {

@@ -6,7 +6,7 @@ import { byRef, partLine, pinLine, pinsInOrder } from "../../shared/describe";
 import { type Derived, derivedOf } from "../derived";
 import type { KnowledgeFile } from "../file";
 import { textOf } from "../place";
-import type { Provider, Value } from "./values";
+import type { Provider, Value } from "./provider";
 
 /** Entries of a net. `U14.` brings the pins of U14: the one typed, then those on no net yet; before the dot the parts. */
 export const netEntries: Provider = ({ file, path, typed }) => {

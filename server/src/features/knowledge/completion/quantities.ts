@@ -1,6 +1,6 @@
 import { unitsOf, withUnits } from "../../completion/values";
 import { textOf } from "../place";
-import type { Value, ValueQuery } from "./values";
+import type { Value, ValueQuery } from "./provider";
 
 /** The number typed with each unit it may have, the likeliest first; nothing while there is no number. */
 export function quantities(wanted: readonly string[], query: ValueQuery): readonly Value[] {

@@ -5,7 +5,7 @@ import { derivedOf } from "../derived";
 import { nodeOf } from "../place";
 import { devices } from "./devices";
 import { netEntries, parts } from "./pins";
-import type { Provider, Value } from "./values";
+import type { Provider, Value } from "./provider";
 
 /** Names that may stand where the schema says what they refer to. */
 export const REFERENCES: Readonly<Record<string, Provider>> = {

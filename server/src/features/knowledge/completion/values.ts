@@ -6,24 +6,10 @@ import { nodeOf, type Place, typedAt } from "../place";
 import { yamlText } from "../yaml-text";
 import { choices } from "./choices";
 import { EXTRAS } from "./extras";
-import { type Around, type Insert, insertion } from "./insert";
+import { type Around, insertion } from "./insert";
+import type { Value, ValueQuery } from "./provider";
 import { quantities } from "./quantities";
 import { REFERENCES } from "./references";
-
-/** What a provider of values is asked about. */
-export interface ValueQuery {
-  readonly file: KnowledgeFile;
-  /** Of the value, list positions included. */
-  readonly path: YamlPath;
-  readonly pattern: string;
-  /** What is typed before the cursor, without quotes. */
-  readonly typed: string;
-}
-
-/** A value on offer; `text` is quoted where it has to be. */
-export type Value = Omit<Insert, "text" | "kind"> & { readonly kind?: Insert["kind"] };
-
-export type Provider = (query: ValueQuery) => readonly Value[];
 
 export function completeValues(
   file: KnowledgeFile,

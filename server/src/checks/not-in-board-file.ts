@@ -1,29 +1,15 @@
 import { findRail } from "../judge/rail-name";
-import type { BoardChange, DraftPart } from "../knowledge/board-file";
 import { boardIndex } from "../knowledge/board-index";
 import type { Board } from "../knowledge/types";
 import type { LogDocument } from "../log/document";
 import { statementsOf } from "../log/stated/of-block";
 import type { LinkEnd, LinkStated } from "../log/stated/statement";
-import { draftBoard, refOf, sourceOf } from "../review/board-draft";
+import { refOf } from "../review/board-draft";
 import { boardOfFile, type SaidPart, saidParts } from "../review/said-parts";
 import { type Span, shift } from "../text/span";
-import { allOfLogFix, boardFileFix } from "./board-fixes";
-import { documentCheck, type Fix, type FixInput } from "./check";
+import { documentCheck } from "./check";
 import { exampleLog } from "./example-board";
-
-/** What the finding's fix adds; plain data. */
-type News =
-  | { readonly kind: "part"; readonly ref: string; readonly what: string; readonly device?: string }
-  | { readonly kind: "rail"; readonly name: string }
-  | {
-      readonly kind: "net";
-      readonly name: string;
-      readonly pins: readonly string[];
-      readonly isNew: boolean;
-    };
-
-type NewsOf<K extends News["kind"]> = Extract<News, { kind: K }>;
+import { NEWS_FIXES, type News, type NewsOf } from "./news-fixes";
 
 interface Told {
   readonly span: Span;
@@ -222,25 +208,7 @@ board: example
     yield* ofRails(doc, file);
     yield* ofLinks(doc, file);
   },
-  fixes: {
-    addPart({ data, span }, input) {
-      const news = data as News;
-      return news.kind === "part" ? partFix(news, span.start, input) : [];
-    },
-    addRail({ data }, input) {
-      const news = data as News;
-      return news.kind === "rail" ? railFix(news, input) : [];
-    },
-    addNet({ data, span }, input) {
-      const news = data as News;
-      return news.kind === "net" && news.isNew ? netFix(news, span.start, input) : [];
-    },
-    addPinToNet({ data, span }, input) {
-      const news = data as News;
-      return news.kind === "net" && !news.isNew ? netFix(news, span.start, input) : [];
-    },
-    addAllOfLog: (_, input) => allOfLogFix(input),
-  },
+  fixes: NEWS_FIXES,
 });
 
 function* ofPart({ first }: SaidPart, file: Board): Iterable<Told> {
@@ -316,45 +284,4 @@ function netOf(end: LinkEnd, file: Board): string | undefined {
   if (end.net === "GND") return file.grounds[0] ?? "GND";
   const named = [...file.nets.keys()].find((name) => name.toUpperCase() === end.net.toUpperCase());
   return named ?? findRail(file, end.net)?.net ?? end.net;
-}
-
-function partFix({ ref, what, device }: NewsOf<"part">, at: number, { ctx, log }: FixInput): Fix[] {
-  if (!ctx || !log) return [];
-  const from = sourceOf(log, at);
-  const entry: DraftPart = { ref, ...(device === undefined ? { value: what } : { device }), from };
-  return boardFileFix(`Add ${ref} (${what}) to the board file`, [{ kind: "part", entry }], ctx);
-}
-
-function railFix({ name }: NewsOf<"rail">, { ctx, log }: FixInput): Fix[] {
-  if (!ctx || !log) return [];
-  const { rails } = draftBoard({ logs: [log], library: ctx.library, base: boardOfFile(ctx) });
-  // What is a guess of a draft's is none where a person asks for it.
-  const [entry] = rails.flatMap(({ guess: _, ...rail }) => (rail.name === name ? [rail] : []));
-  return entry ? boardFileFix(`Add rail ${name} to the board file`, [{ kind: "rail", entry }], ctx) : [];
-}
-
-function netFix({ name, pins, isNew }: NewsOf<"net">, at: number, { ctx, log }: FixInput): Fix[] {
-  if (!ctx || !log) return [];
-  const title = isNew
-    ? `Add the net ${name} (${pins.join(", ")}) to the board file`
-    : `Add ${pins[0]} to net ${name} in the board file`;
-  const parts = pins.flatMap((pin) => partOf(pin.slice(0, pin.indexOf(".")), log, ctx));
-  return boardFileFix(
-    title,
-    [...parts, { kind: "net", entry: { name, pins, from: sourceOf(log, at) } }],
-    ctx,
-  );
-}
-
-/** The part that a pin is of, where the file lacks it and the log tells its number: a net would bring its bare name only. */
-function partOf(
-  ref: string,
-  log: NonNullable<FixInput["log"]>,
-  ctx: NonNullable<FixInput["ctx"]>,
-): BoardChange[] {
-  const file = boardOfFile(ctx);
-  const said = saidParts(log.doc).get(ref.toUpperCase())?.first;
-  if (!said?.device || (file && boardIndex(file).part(ref))) return [];
-  const from = sourceOf(log, said.span.start);
-  return [{ kind: "part", entry: { ref, device: said.device, from } }];
 }

@@ -1,29 +1,25 @@
 import type { Known } from "../judge/context";
-import { beginDevice, pinsOfCase } from "../knowledge/begin-device";
-import { idOf } from "../knowledge/board-file";
 import { scalarText } from "../knowledge/board-file/render";
 import type { Library } from "../knowledge/library";
 import { numberMeant } from "../knowledge/number-meant";
-import { packagePins } from "../knowledge/package-pins";
 import type { Board, Part } from "../knowledge/types";
 import { nodeAt } from "../syntax/yaml";
 import type { Span } from "../text/span";
-import { type KnowledgeInput, knowledgeCheck, type NewFile } from "./check";
+import { type BegunDevice, beginFor } from "./begun-device";
+import { knowledgeCheck } from "./check";
 
 interface Unknown {
   readonly device: string;
   /** Every place the number stands at. */
   readonly spans: readonly Span[];
   readonly newTexts: readonly string[];
-  readonly begun?: NewFile & { readonly pins: number };
+  readonly begun?: BegunDevice;
   /** The keys, where what stands behind them is no number and may be the value instead. */
   readonly keys?: readonly Span[];
 }
 
 /** Of more numbers than these that begin as typed none is likelier than another. */
 const MOST_BEGUN = 4;
-/** Most chips of these boards have as many pins: common practice, no source. */
-const USUAL_PINS = 14;
 
 export default knowledgeCheck({
   code: "unknown-device",
@@ -208,7 +204,7 @@ parts:
         device,
         spans: places.map(({ span }) => span),
         newTexts,
-        ...(isWord ? {} : { begun: begin(device, parts, board, input) }),
+        ...(isWord ? {} : { begun: beginFor(device, parts, board, input) }),
         ...(isWord && parts.every(({ value }) => value === undefined)
           ? { keys: places.map(({ key }) => key) }
           : {}),
@@ -285,37 +281,4 @@ function hint(device: string, newTexts: readonly string[]): string {
   return /\d/.test(device)
     ? "Look at the number again, or describe the device in a file of its own."
     : "If it is a word for what the part is, write it as `value`.";
-}
-
-function begin(
-  device: string,
-  parts: readonly Part[],
-  board: Board,
-  { uri, knowledge }: KnowledgeInput,
-): NonNullable<Unknown["begun"]> {
-  const box = parts.find((part) => part.package !== undefined)?.package;
-  const pins = pinsOf(parts, box, board);
-  const folder = folderOf(uri);
-  const around = folderOf(folder.slice(0, -1));
-  // Where there are device files of one's own already, beside those.
-  const beside =
-    knowledge.devices.find((one) => one.uri.startsWith(folder)) ??
-    knowledge.devices.find((one) => one.uri.startsWith(around));
-  return {
-    uri: `${beside ? folderOf(beside.uri) : folder}${encodeURIComponent(idOf(device))}.device.yaml`,
-    text: beginDevice(device, box, pins),
-    pins,
-  };
-}
-
-const folderOf = (uri: string): string => uri.slice(0, uri.lastIndexOf("/") + 1);
-
-function pinsOf(parts: readonly Part[], box: string | undefined, board: Board): number {
-  const refs = new Set(parts.map(({ ref }) => ref));
-  const named = [...board.nets.values()].flatMap(({ pins }) => pins.filter(({ ref }) => refs.has(ref)));
-  const highest = Math.max(0, ...named.map(({ pin }) => (/^\d{1,3}$/.test(pin) ? Number(pin) : 0)));
-  const said = packagePins(box ?? "");
-  if (said !== undefined && said >= highest) return said;
-  if (/^TO-?\d/i.test(box ?? "")) return Math.max(3, highest);
-  return highest > 0 ? pinsOfCase(undefined, highest) : USUAL_PINS;
 }

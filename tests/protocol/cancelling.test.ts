@@ -253,6 +253,8 @@ async function open({ client }: InProcess): Promise<void> {
 
 /** The log is open, every other one is read, and nobody types any more. */
 async function settled(): Promise<InProcess> {
+  // On a busy machine, too, nobody loses patience before the logs are read: what is left of them would be read in between.
+  vi.useFakeTimers({ toFake: ["setTimeout"] });
   const run = await start();
   await run.client.sendRequest("mendlog/newLogChoices", { today: TIME.today });
   await open(run);

@@ -1,8 +1,8 @@
 import { describe, expect, it } from "vitest";
 import { builtinLibrary } from "../../server/src/knowledge/library";
 import { LogReader } from "../../server/src/log/document";
-import { saysReplaced } from "../../server/src/log/planned";
 import { type LogSummary, summarise } from "../../server/src/log/summary";
+import { namesReplacing } from "../../server/src/log/timeline/words";
 import { applyEdits } from "../../server/src/text/edits";
 import { demoLogs } from "../support/demo";
 
@@ -188,7 +188,7 @@ it.each([
   "changed",
   "fitted new",
   "new part",
-])("%s leaves another part in the place", (action) => expect(saysReplaced(action)).toBe(true));
+])("%s leaves another part in the place", (action) => expect(namesReplacing(action)).toBe(true));
 it.each(["cleaned", "reflowed", "socketed", "removed", "placed", "jumper", ""])("%s does not", (action) =>
-  expect(saysReplaced(action)).toBe(false),
+  expect(namesReplacing(action)).toBe(false),
 );

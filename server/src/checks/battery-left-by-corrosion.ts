@@ -1,5 +1,5 @@
+import { workRows } from "../log/timeline";
 import { corrosionIn, namesBattery } from "../review/parts/corrosion";
-import { workRows } from "../review/parts/work";
 import { documentCheck } from "./check";
 import { exampleLog } from "./example-board";
 

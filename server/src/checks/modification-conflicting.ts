@@ -1,5 +1,5 @@
+import { placeIn } from "../log/timeline";
 import { modificationsIn } from "../review/parts/modifications";
-import { placeIn } from "../review/parts/work";
 import { documentCheck } from "./check";
 import { exampleLog } from "./example-board";
 

@@ -1,5 +1,5 @@
+import { placeIn } from "../log/timeline";
 import { modificationsIn, neededParts } from "../review/parts/modifications";
-import { placeIn } from "../review/parts/work";
 import { nearest } from "../text/nearest";
 import { documentCheck } from "./check";
 import { exampleLog } from "./example-board";

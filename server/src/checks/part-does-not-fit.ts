@@ -1,7 +1,7 @@
 import { boardIndex } from "../knowledge/board-index";
+import { placeIn, workRows } from "../log/timeline";
 import { fitAt } from "../review/parts/fits";
 import { pinsOfSocket } from "../review/parts/sockets";
-import { placeIn, workRows } from "../review/parts/work";
 import { documentCheck } from "./check";
 import { exampleLog } from "./example-board";
 import { placesOfPart } from "./in-board";

@@ -1,5 +1,5 @@
+import { placeIn, workRows } from "../log/timeline";
 import { emptyPlaces } from "../review/parts/suggest";
-import { placeIn, workRows } from "../review/parts/work";
 import { documentCheck } from "./check";
 import { exampleLog } from "./example-board";
 

@@ -1,8 +1,8 @@
-import { type LogDocument, tablesOf } from "../log/document";
+import { memo } from "../base/memo";
+import { tablesOf } from "../log/document";
 import type { CellText, LogTable } from "../log/model";
-import { saysReplaced } from "../log/planned";
 import { refText } from "../log/read-table";
-import { type Span, shift } from "../text/span";
+import { isAfter, placeIn, type Timeline, timelineOf, type WorkRow } from "../log/timeline";
 import { documentCheck } from "./check";
 import { exampleLog } from "./example-board";
 
@@ -59,66 +59,42 @@ export default documentCheck({
     ],
   },
   *run({ doc, front }) {
-    const replaced = replacements(doc);
-    if (replaced.length === 0) return;
-    const readings = measuredRefs(doc);
+    const timeline = timelineOf(doc);
     const due = front.stage === "proving" || front.stage === "returned";
-    for (const { ref, span } of replaced) {
-      const after = readings.some(
-        (read) => read.ref === ref.toUpperCase() && (read.after || read.offset > span.start),
+    for (const { ref, row } of lastReplacements(timeline)) {
+      const measured = [...tablesOf(doc)].some(
+        ({ table }) =>
+          !table.kind.outOfCircuit &&
+          isAfter(timeline, table, row.repair) &&
+          measuredRefs(table).has(ref.text.toUpperCase()),
       );
-      if (after) continue;
+      if (measured) continue;
       yield {
-        span,
+        span: placeIn(row, ref),
         ...(due ? {} : { severity: "information" as const }),
-        message: `${ref} was replaced, but the log has no reading of ${ref} after that. Measure it in place under a heading such as "Diode check after repair".`,
+        message: `${ref.text} was replaced, but the log has no reading of ${ref.text} after that. Measure it in place under a heading such as "Diode check after repair".`,
       };
     }
   },
   noFix: "The reading has to be taken.",
 });
 
-function replacements(doc: LogDocument): { ref: string; span: Span }[] {
-  const found = new Map<string, Span>();
-  for (const { start, table } of tablesOf(doc)) {
-    if (table.kind.holds !== "work") continue;
-    for (const { cells } of table.rows) {
-      if (!cells.ref || !saysReplaced(cells.action?.text ?? "")) continue;
-      // The last replacement is the one that has to be measured.
-      found.set(cells.ref.text, shift(cells.ref.span, start));
-    }
-  }
-  return [...found].map(([ref, span]) => ({ ref, span }));
+/** The last replacement at a place is the one that has to be measured. */
+function lastReplacements({ rows }: Timeline): readonly { readonly ref: CellText; readonly row: WorkRow }[] {
+  const found = new Map<string, { readonly ref: CellText; readonly row: WorkRow }>();
+  for (const row of rows) if (row.replaced && row.ref) found.set(row.ref.text, { ref: row.ref, row });
+  return [...found.values()];
 }
 
-interface Measured {
-  readonly ref: string;
-  readonly offset: number;
-  readonly after: boolean;
-}
+/** Every designator with at least one reading, in capitals. */
+const measuredRefs = memo(
+  (table: LogTable): ReadonlySet<string> =>
+    new Set(
+      table.readings.flatMap(({ subject: { ref }, value }) =>
+        ref && value.kind !== "empty" ? [designator(ref)] : [],
+      ),
+    ),
+);
 
-const measuredIn = new WeakMap<LogTable, readonly Measured[]>();
-
-/** Every designator with at least one reading, at its first place in each table. */
-function measuredRefs(doc: LogDocument): Measured[] {
-  const all: Measured[] = [];
-  for (const { start, table } of tablesOf(doc)) {
-    let list = measuredIn.get(table);
-    if (!list) {
-      const seen = new Map<string, Measured>();
-      const after = table.section.qualifiers.repair === "after";
-      for (const reading of table.readings) {
-        const ref = readRef(reading.subject.ref);
-        if (!ref || reading.value.kind === "empty" || seen.has(ref)) continue;
-        seen.set(ref, { ref, offset: reading.cell.span.start, after });
-      }
-      list = [...seen.values()];
-      measuredIn.set(table, list);
-    }
-    for (const item of list) all.push({ ...item, offset: item.offset + start });
-  }
-  return all;
-}
-
-const readRef = (ref: CellText | undefined): string | undefined =>
-  ref && refText({ text: ref.text, span: ref.span } as Parameters<typeof refText>[0]).text.toUpperCase();
+const designator = (ref: CellText): string =>
+  refText(ref as Parameters<typeof refText>[0]).text.toUpperCase();

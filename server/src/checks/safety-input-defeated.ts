@@ -1,6 +1,6 @@
 import type { LogDocument } from "../log/document";
+import { placeIn, type WorkRow } from "../log/timeline";
 import { defeatedInputs } from "../review/parts/defeated";
-import { placeIn, type WorkRow } from "../review/parts/work";
 import { documentCheck } from "./check";
 import { exampleLog } from "./example-board";
 

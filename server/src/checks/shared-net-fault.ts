@@ -6,6 +6,7 @@ import type { LogContext } from "../judge/context";
 import { comparedAs, type PlacedReading, placedReadings } from "../judge/nets/block-nets";
 import type { Board, Net } from "../knowledge/types";
 import type { LogBlock } from "../log/model";
+import { momentIn, timelineOf } from "../log/timeline";
 import { say } from "../quantity/say";
 import { shift } from "../text/span";
 import { type Draft, documentCheck } from "./check";
@@ -73,12 +74,11 @@ export default documentCheck({
     const board = ctx.board?.value;
     if (!board) return;
     // What was read before a repair and after it was never one net's reading.
-    let repairs = 0;
+    const timeline = timelineOf(doc);
     const times = new Map<number, { wrong: Map<string, PlacedWrong[]>; lifts: PlacedLift[] }>();
     for (const { start, block } of doc.blocks) {
-      repairs += block.tables.some(({ kind }) => kind.holds === "work") ? 1 : 0;
-      for (const { after, out, item } of readIn(block, ctx)) {
-        const at = after ? Math.max(1, repairs) : repairs;
+      for (const { out, item } of readIn(block, ctx)) {
+        const at = momentIn(timeline, item.reading.table).repairs;
         const time = times.get(at) ?? { wrong: new Map<string, PlacedWrong[]>(), lifts: [] as PlacedLift[] };
         times.set(at, time);
         const key = item.isolation?.key ?? "";
@@ -101,7 +101,6 @@ type PlacedWrong = OnNet & { readonly start: number };
 type PlacedLift = PlacedWrong & { readonly cleared: boolean };
 
 interface ReadOnNet {
-  readonly after: boolean;
   readonly out: boolean;
   readonly item: OnNet;
 }
@@ -115,13 +114,12 @@ function readIn(block: LogBlock, ctx: LogContext): readonly ReadOnNet[] {
   const judgements = judgeBlock(block, ctx);
   const all = block.tables.flatMap((table) => {
     if (comparedAs(table)?.kind !== "drop") return [];
-    const after = table.section.qualifiers.repair === "after";
     return placedReadings(table, ctx).flatMap((item): ReadOnNet[] => {
       const { net, tiedTo } = item.place;
       const verdict = judgements.get(item.reading)?.verdict;
       const out = verdict === "out-of-limits";
       const told = out || (item.isolation && verdict === "within-limits");
-      return told && net && !tiedTo ? [{ after, out, item: { ...item, net: net.name } }] : [];
+      return told && net && !tiedTo ? [{ out, item: { ...item, net: net.name } }] : [];
     });
   });
   known.set(block, { ctx, all });

@@ -1,6 +1,6 @@
 import { partPlace } from "../judge/place";
+import { placeIn, workRows } from "../log/timeline";
 import { pinsOfSocket, socketPins } from "../review/parts/sockets";
-import { placeIn, workRows } from "../review/parts/work";
 import { documentCheck } from "./check";
 import { exampleLog } from "./example-board";
 import { placesOfPart } from "./in-board";

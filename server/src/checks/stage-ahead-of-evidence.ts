@@ -1,6 +1,7 @@
 import { type LogDocument, tablesOf } from "../log/document";
 import { frontSpan } from "../log/front";
 import { isOfWork } from "../log/kinds";
+import { rowsOfWork } from "../log/timeline/work";
 import { documentCheck, type LogInput } from "./check";
 
 export default documentCheck({
@@ -115,7 +116,7 @@ function missingFor(stage: string, doc: LogDocument, front: LogInput["front"]): 
     const filled = table.readings.some((reading) => reading.value.kind !== "empty");
     const { holds } = table.kind;
     if (isOfWork(table.kind)) {
-      if (table.rows.some((row) => row.cells.action || row.cells.part || row.cells.ref)) seen.add("worked");
+      if (rowsOfWork(table).some(({ state }) => state !== "planned")) seen.add("worked");
     } else if (holds === "proving") {
       if (filled) seen.add("proven");
     } else if (filled || (holds === "inspection" && table.rows.some(({ cells }) => cells.note?.text)))

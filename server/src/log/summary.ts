@@ -5,9 +5,9 @@ import type { FrontMatter, Stage } from "../knowledge/load-front-matter";
 import type { CellValue } from "../quantity/cell-value";
 import { type LogDocument, tablesOf } from "./document";
 import type { LogRow, LogTable, Qualifiers, Reading } from "./model";
-import { saysReplaced } from "./planned";
 import { statementsOf, withoutPlace } from "./stated/of-block";
 import type { Statement } from "./stated/statement";
+import { momentIn, timelineOf, type WorkRow } from "./timeline";
 
 export interface LogSummary {
   readonly uri: string;
@@ -37,12 +37,12 @@ export interface LogSummary {
   readonly stated: readonly Statement[];
 }
 
-/** One row of work done, every cell as typed. */
+/** One row of work that is not only planned, every cell as typed. */
 export interface WorkItem {
   readonly ref?: string;
   readonly action: string;
   readonly part?: string;
-  /** The action says that another part stands there now. */
+  /** The action says that another part stands there now, and no row that the first was put back. */
   readonly replaced: boolean;
 }
 
@@ -61,7 +61,7 @@ export interface ProvingResult {
 /** The readings of one table; what holds for all of them is said once. */
 export interface SummaryTable extends Qualifiers {
   readonly procedure: string;
-  /** A table of work or of parts fitted stands above it. */
+  /** Work that was done, or a part fitted, stands above it. */
   readonly behindWork: boolean;
   readonly readings: readonly SummaryReading[];
 }
@@ -88,20 +88,19 @@ export interface SummaryReading {
 /** Sums up a log as it stands. A log of which nothing can be read gives a summary with nothing in it. */
 export function summarise(doc: LogDocument): LogSummary {
   const front: Partial<FrontMatter> = doc.frontMatter.value ?? {};
-  const work: WorkItem[] = [];
+  const timeline = timelineOf(doc);
   const fitted: FittedPart[] = [];
   const proving: ProvingResult[] = [];
   const tables: SummaryTable[] = [];
   for (const { table } of tablesOf(doc)) {
     const sum = sumOf(table);
-    work.push(...sum.work);
     fitted.push(...sum.fitted);
     proving.push(...sum.proving);
     if (sum.readings.length === 0) continue;
     tables.push({
       procedure: table.procedure.id,
       ...table.section.qualifiers,
-      behindWork: work.length > 0 || fitted.length > 0,
+      behindWork: momentIn(timeline, table).behindWork,
       readings: sum.readings,
     });
   }
@@ -112,7 +111,7 @@ export function summarise(doc: LogDocument): LogSummary {
     ...present(front, ["job", "board", "revision", "serial", "owner", "meter", "stage"]),
     ...present(front, ["received", "returned", "comebackOf", "reference"]),
     symptoms: front.symptoms ?? [],
-    work,
+    work: timeline.rows.flatMap(workItem),
     fitted,
     tables,
     proving,
@@ -122,7 +121,6 @@ export function summarise(doc: LogDocument): LogSummary {
 
 /** What one table adds; kept with the table, so that an edit costs its own block only. */
 interface TableSum {
-  readonly work: readonly WorkItem[];
   readonly fitted: readonly FittedPart[];
   readonly proving: readonly ProvingResult[];
   readonly readings: readonly SummaryReading[];
@@ -131,22 +129,21 @@ interface TableSum {
 const sumOf = memo((table: LogTable): TableSum => {
   const { holds } = table.kind;
   return {
-    work: holds === "work" ? table.rows.flatMap(workItem) : [],
     fitted: holds === "fitted" ? table.rows.flatMap(fittedPart) : [],
     proving: holds === "proving" ? table.readings.flatMap(provingResult) : [],
     readings: table.readings.flatMap(summaryReading),
   };
 });
 
-function workItem({ cells: { ref, action, part } }: LogRow): WorkItem[] {
-  if (!ref && !action && !part) return [];
-  const done = action?.text ?? "";
+function workItem({ kind, state, replaced, row: { cells } }: WorkRow): WorkItem[] {
+  if (kind !== "work" || state === "planned") return [];
+  const { ref, action, part } = cells;
   return [
     {
       ...(ref ? { ref: ref.text } : {}),
-      action: done,
+      action: action?.text ?? "",
       ...(part ? { part: part.text } : {}),
-      replaced: saysReplaced(done),
+      replaced,
     },
   ];
 }

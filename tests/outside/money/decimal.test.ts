@@ -13,8 +13,8 @@ import {
   times,
 } from "../../../server/src/compute/money/decimal";
 import type { Shop } from "../../../server/src/knowledge/types";
+import { ACTIONS, type Action } from "../../../server/src/log/timeline/actions";
 import { quoteOf } from "../../../server/src/review/money/quote";
-import { ACTIONS, type Action } from "../../../server/src/review/parts/actions";
 
 Decimal.set({ precision: 200 });
 

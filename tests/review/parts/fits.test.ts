@@ -1,14 +1,14 @@
 import { describe, expect, test } from "vitest";
 import { builtinLibrary } from "../../../server/src/knowledge/library";
 import type { Part } from "../../../server/src/knowledge/types";
-import { isPlanned } from "../../../server/src/log/planned";
-import { actionOf } from "../../../server/src/review/parts/actions";
+import { actionOf } from "../../../server/src/log/timeline/actions";
+import { isPlanned } from "../../../server/src/log/timeline/words";
+import { designators } from "../../../server/src/log/timeline/work";
 import { fitAt } from "../../../server/src/review/parts/fits";
 import { countedPart } from "../../../server/src/review/parts/modifications";
 import { comparePassive, passiveOf, standardText } from "../../../server/src/review/parts/passive";
 import { safetyWord, saysDefeated } from "../../../server/src/review/parts/safety";
 import { pinsOfSocket } from "../../../server/src/review/parts/sockets";
-import { designators } from "../../../server/src/review/parts/work";
 
 const library = builtinLibrary();
 const at = (part: Partial<Part>): Part => ({ ref: "U1", fits: [], socketed: false, ...part });

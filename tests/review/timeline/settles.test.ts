@@ -38,4 +38,84 @@ describe("a part that looks burnt", () => {
     expect(await suspects(BURNT + work("U14 | replaced | 74LS04 |"))).toEqual([]);
     expect(await suspects(BURNT + work("U14 | cleaned | |"))).toEqual([]);
   });
+
+  test("stays suspected where another was tried and the burnt one put back", async () => {
+    for (const tried of [
+      work("U14 | swapped for a known-good one | 74LS04 | no change, put back"),
+      work("U14 | swapped for a known-good one | 74LS04 |", "U14 | old one put back | |"),
+      work("U14 | swapped for a known-good one | 74LS04 |") + work("U14 | old one put back | |"),
+    ])
+      expect(await suspects(BURNT + tried), tried).toEqual(await suspects(BURNT));
+  });
+});
+
+const READ = "## Diode check\n\n| Ref | Pin | Reading |\n|---|---|---|\n| U14 | 4 | 0.02 |\n\n";
+const found = async (body: string, front = "") => {
+  const { service, uri } = await openAt(`${exampleLog(body, front)}$0`);
+  return service.findings(uri).map(({ code, severity }) => `${code} ${severity}`);
+};
+
+describe("a part that was tried and put back", () => {
+  const TRIED = work("U14 | swapped for a known-good one | 74LS04 | no change, put back");
+
+  test("was not fitted", async () => {
+    expect(await parts(TRIED)).toEqual([]);
+    expect(await parts(work("U14 | swapped for a known-good one | 74LS04 |"))).toEqual(["fitted 74LS04 U14"]);
+    const { service, uri } = await openAt(`${exampleLog(TRIED)}$0`);
+    const report = await service.report(uri, "md");
+    expect(report).toContain("no change, put back");
+    expect(report).not.toContain("Parts fitted");
+  });
+
+  test("leaves a reading that accuses the old one standing", async () => {
+    const replaced = work("U14 | replaced | 74LS04 |");
+    expect((await suspects(READ + TRIED)).at(0)).toEqual((await suspects(READ)).at(0));
+    expect(await suspects(READ + replaced)).toEqual([]);
+  });
+
+  test("need not be measured, and a part taken out and put back leaves no empty place", async () => {
+    expect(await found(TRIED, "stage: proving\n")).not.toContain("replaced-not-retested warning");
+    expect(await found(work("U14 | removed | | "))).toContain("removed-and-not-replaced information");
+    expect(await found(work("U14 | removed | | ", "U14 | put back | |"))).not.toContain(
+      "removed-and-not-replaced information",
+    );
+  });
+
+  test("is not what its readings below are judged by", async () => {
+    const other = (note: string) => work(`U14 | swapped | 74HC04 | ${note}`) + READ.replace("0.02", "0.56");
+    const boardAt = async (body: string) => {
+      const { ctx, doc } = await view(body);
+      const last = doc.blocks.at(-1)!.block;
+      return (ctx.later?.(last) ?? ctx).board?.value.parts.get("U14")?.device;
+    };
+    expect(await boardAt(other(""))).toBe("74HC04");
+    expect(await boardAt(other("put back"))).toBe("74LS04");
+  });
+});
+
+describe("planned work", () => {
+  test("is not the work that a stage of proving calls for", async () => {
+    const planned = work("U14 | to be replaced | |");
+    expect(await found(READ + planned, "stage: proving\n")).toContain("stage-ahead-of-evidence warning");
+    expect(await found(READ + planned + work("J3 | reflowed | |"), "stage: proving\n")).not.toContain(
+      "stage-ahead-of-evidence warning",
+    );
+  });
+
+  test("does not take a chip off the board", async () => {
+    const low = READ.replace("| 4 | 0.02 |", "| 2 | 0.118 |");
+    expect(await suspects(work("U15 | to be removed | |") + low)).toEqual(await suspects(low));
+    expect(await suspects(work("U15 | removed | |") + low)).not.toEqual(await suspects(low));
+  });
+
+  test("stands between no two readings: one before it and one after it were taken at one time", async () => {
+    const again = READ.replace("0.02", "0.56");
+    expect(await found(READ + work("U14 | to be replaced | |") + again)).toContain(
+      "duplicate-reading warning",
+    );
+    expect(await found(READ + work("U14 | reflowed | |") + again)).toContain("diode-out-of-window hint");
+    expect(await found(READ + work("U14 | to be replaced | |") + again)).not.toContain(
+      "diode-out-of-window hint",
+    );
+  });
 });

@@ -5,8 +5,8 @@ import { span } from "../../text/span";
 import { isOfWork } from "../kinds";
 import type { CellText, LogBlock, LogRow, LogTable, Subject } from "../model";
 import { looksLikeNumber } from "../part-words";
-import { isPlanned, namesReplacing } from "../planned";
 import { wideParts } from "../read-table";
+import { rowsOfWork } from "../timeline/work";
 import { proseIn } from "./prose";
 import type { PartStated, Placed, SaidIn } from "./statement";
 
@@ -42,9 +42,8 @@ export function partsStated(block: LogBlock, library: Library): Placed<PartState
   for (const table of block.tables) {
     for (const { ref, part } of wideParts(table, library)) add(ref, part, "beside");
     const by = saidIn(table);
-    for (const row of by ? table.rows : []) {
+    for (const row of by ? saidRows(table) : []) {
       const { cells } = row;
-      if (!isSaid(table, cells)) continue;
       const isList = by === "list";
       add(isList ? places(table, row) : cells.ref, cells.part, by ?? "beside", isList ? more(cells) : {});
     }
@@ -90,12 +89,17 @@ function saidIn({ kind }: LogTable): SaidIn | undefined {
 }
 
 /** Of the work only what left a part in the place: not what is planned, nor what was tried and put back. */
-function isSaid({ kind }: LogTable, { action, part, note }: Subject): boolean {
-  if (kind.holds !== "work") return true;
-  const done = action?.text ?? "";
-  if (!part || isPlanned(done) || /\bput back\b/i.test(`${done} ${note?.text ?? ""}`)) return false;
-  return namesReplacing(done) || /\b(?:re-?)?(?:fit|fitted|install|installed|plugged in)\b/i.test(done);
-}
+const saidRows = (table: LogTable): readonly LogRow[] =>
+  table.kind.holds !== "work"
+    ? table.rows
+    : rowsOfWork(table)
+        .filter(
+          ({ state, replaced, part, actionText }) =>
+            state === "done" && part && (replaced || FITS.test(actionText?.text ?? "")),
+        )
+        .map(({ row }) => row);
+
+const FITS = /\b(?:re-?)?(?:fit|fitted|install|installed|plugged in)\b/i;
 
 function more({ value, package: body, circuit, note }: Subject): Partial<PartStated> {
   return {

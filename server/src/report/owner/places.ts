@@ -1,9 +1,8 @@
 // Places of a board in an owner's words.
 import { boardIndex } from "../../knowledge/board-index";
 import type { ColumnRole } from "../../knowledge/types";
-import { tablesOf } from "../../log/document";
 import type { LogRow, LogTable } from "../../log/model";
-import { saysReplaced } from "../../log/planned";
+import { workRows } from "../../log/timeline";
 import type { ReportSource } from "./model";
 
 /** "U14 (hex inverter, switch matrix)"; the designator alone where nothing is known of it. */
@@ -26,18 +25,8 @@ export function wholeCell(table: LogTable, row: LogRow, role: ColumnRole): strin
 }
 
 /** Designators in upper case that a row of work says were replaced. */
-export function replacedRefs({ doc }: ReportSource): ReadonlySet<string> {
-  const refs = new Set<string>();
-  for (const { table } of tablesOf(doc)) {
-    if (table.kind.holds !== "work") continue;
-    for (const row of table.rows) {
-      if (!saysReplaced(row.cells.action?.text ?? "")) continue;
-      for (const [ref] of (wholeCell(table, row, "ref") ?? "").matchAll(/[A-Z]{1,4}\d{1,4}/gi))
-        refs.add(ref.toUpperCase());
-    }
-  }
-  return refs;
-}
+export const replacedRefs = ({ doc }: ReportSource): ReadonlySet<string> =>
+  new Set(workRows(doc).flatMap(({ replaced, refs }) => (replaced ? refs : [])));
 
 export const lowerFirst = (text: string): string =>
   /^[A-Z][a-z]/.test(text) ? text.charAt(0).toLowerCase() + text.slice(1) : text;

@@ -1,22 +1,21 @@
 // What was done and what was fitted, as the tables of work say.
 import { boardIndex } from "../../knowledge/board-index";
 import { normalPart } from "../../knowledge/part-number";
-import { tablesOf } from "../../log/document";
-import type { Holds } from "../../log/kinds/kind";
 import type { LogRow, LogTable } from "../../log/model";
-import { isPlanned } from "../../log/planned";
+import { timelineOf, type WorkRow } from "../../log/timeline";
+import { designators } from "../../log/timeline/work";
 import { fittedParts } from "../../review/parts/fitted";
-import { designators } from "../../review/parts/work";
 import type { DoneItem, FittedItem, ReportSource } from "./model";
 import { partWords, wholeCell } from "./places";
 
+/** As typed, what was tried and put back with it: it was done, and the words of its row say what became of it. */
 export function doneIn(source: ReportSource): readonly DoneItem[] {
-  return rowsOf(source, "work").flatMap(({ table, row }) => {
+  return rowsOf(source, "work").flatMap(({ table, row, state }) => {
     const action = wholeCell(table, row, "action");
     const part = wholeCell(table, row, "part");
     const note = wholeCell(table, row, "note");
     const date = wholeCell(table, row, "date");
-    if ((!action && !part) || isPlanned(action ?? "")) return [];
+    if ((!action && !part) || state === "planned") return [];
     return [
       {
         where: whereOf(table, row, source),
@@ -60,10 +59,8 @@ export function fittedIn(source: ReportSource): readonly FittedItem[] {
 
 const placeKey = (part: string, ref: string): string => `${normalPart(part)}\n${ref}`;
 
-const rowsOf = ({ doc }: ReportSource, held: Holds): { table: LogTable; row: LogRow }[] =>
-  [...tablesOf(doc)]
-    .filter(({ table }) => table.kind.holds === held)
-    .flatMap(({ table }) => table.rows.map((row) => ({ table, row })));
+const rowsOf = ({ doc }: ReportSource, wanted: WorkRow["kind"]): readonly WorkRow[] =>
+  timelineOf(doc).rows.filter(({ kind }) => kind === wanted);
 
 /** One designator is explained; several stand as typed. */
 function whereOf(table: LogTable, row: LogRow, source: ReportSource): string {

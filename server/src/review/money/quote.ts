@@ -14,7 +14,7 @@ import {
   ZERO,
 } from "../../compute/money/decimal";
 import type { Shop } from "../../knowledge/types";
-import { ACTION_WORDS, type Action } from "../parts/actions";
+import { ACTION_WORDS, type Action } from "../../log/timeline/actions";
 
 export interface QuoteLine {
   readonly kind: "labour" | "part";

@@ -1,7 +1,7 @@
 // What is used up besides the parts, and what the shop's shelf has of it. What is needed for which work, and the words
 // that name it in a shop file, are common practice, no source.
 import type { LogDocument } from "../../log/document";
-import type { Action } from "./actions";
+import type { Action } from "../../log/timeline/actions";
 import { corrosionIn } from "./corrosion";
 import type { Shelf } from "./shelf";
 

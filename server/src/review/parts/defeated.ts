@@ -4,9 +4,9 @@ import type { LogContext } from "../../judge/context";
 import { boardIndex } from "../../knowledge/board-index";
 import type { Modification } from "../../knowledge/types";
 import type { LogDocument } from "../../log/document";
+import { type WorkRow, workRows } from "../../log/timeline";
 import { modificationsIn } from "./modifications";
 import { safetyWord, saysDefeated } from "./safety";
-import { type WorkRow, workRows } from "./work";
 
 export interface Defeated {
   readonly row: WorkRow;

@@ -1,7 +1,7 @@
 // What was fitted, from the rows of work and the tables of parts fitted, which both tell of the same parts.
 import { normalPart } from "../../knowledge/part-number";
 import type { LogDocument } from "../../log/document";
-import { workRows } from "./work";
+import { workRows } from "../../log/timeline";
 
 export interface Fitted {
   readonly part: string;

@@ -5,8 +5,9 @@ import { decimalText, parseDecimal, round, times, whole } from "../../compute/mo
 import { partPlace } from "../../judge/place";
 import { normalPart } from "../../knowledge/part-number";
 import type { StockItem } from "../../knowledge/types";
+import { workRows } from "../../log/timeline";
+import type { Action } from "../../log/timeline/actions";
 import { type Quote, quoteOf } from "../money/quote";
-import type { Action } from "./actions";
 import { type Consumable, consumablesFor } from "./consumables";
 import { type Fitted, fittedParts } from "./fitted";
 import { passiveOf, standardText } from "./passive";
@@ -15,7 +16,6 @@ import { type Shelf, shelfOf } from "./shelf";
 import { socketPins } from "./sockets";
 import { type OtherPart, substitutesFor } from "./substitutes";
 import { type PartsSource, suggestions } from "./suggest";
-import { workRows } from "./work";
 
 /**
  * - `suggested`: a reading or the diagnosis gives reason to renew it

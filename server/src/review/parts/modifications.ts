@@ -3,7 +3,7 @@ import { normalPart } from "../../knowledge/part-number";
 import type { Board, Modification } from "../../knowledge/types";
 import type { LogDocument } from "../../log/document";
 import type { CellText } from "../../log/model";
-import { plannedRows, type WorkRow, workRows } from "./work";
+import { plannedRows, type WorkRow, workRows } from "../../log/timeline";
 
 export interface FittedModification {
   readonly row: WorkRow;

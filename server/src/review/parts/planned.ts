@@ -1,9 +1,9 @@
 // Parts that the log itself still asks for: rows of work that are only planned, and modifications that were fitted or
 // are planned and lack parts.
 import type { Board, Modification } from "../../knowledge/types";
+import { plannedRows, workRows } from "../../log/timeline";
 import { modificationsIn, modificationsPlanned, neededParts } from "./modifications";
 import type { PartsSource } from "./suggest";
-import { plannedRows, workRows } from "./work";
 
 export interface PlannedPart {
   /** Absent where the row names a place of the board only: then what belongs there is meant. */

@@ -7,9 +7,9 @@ import { boardIndex } from "../../knowledge/board-index";
 import type { FrontMatter } from "../../knowledge/load-front-matter";
 import type { LogDocument } from "../../log/document";
 import type { LogSummary } from "../../log/summary";
+import { workRows } from "../../log/timeline";
 import { evidenceIn, evidenceSteps, rankingOf, rankingSteps } from "../diagnosis/of-log";
 import { modificationsIn } from "./modifications";
-import { workRows } from "./work";
 
 export interface PartsSource {
   readonly doc: LogDocument;

@@ -1,5 +1,6 @@
 import { netAgreement } from "../compute/nets/agreement";
-import { pinName, practiceMargin } from "../compute/nets/net-reading";
+import { practiceMargin } from "../compute/nets/net-reading";
+import { pinText } from "../compute/nets/net-text";
 import { byNet, comparedAs, type PlacedReading, placedReadings } from "../judge/nets/block-nets";
 import { statesApart } from "../judge/nets/states-apart";
 import { blockCheck, type CheckOption } from "./check";
@@ -56,7 +57,7 @@ export default blockCheck({
           message:
             `${low.ref} pin ${low.pin} reads low and ${high.ref} pin ${high.pin} reads high, on one net: the copper, a joint or a socket contact between them is open, or they were not read in one go. ${onThatNet(net)}`.trim(),
           related: placesOfNet(net, ctx),
-          data: { net: net.name, pins: [low, high].map(pinName) },
+          data: { net: net.name, pins: [low, high].map(pinText) },
         };
       }
       const as = comparedAs(table);
@@ -84,7 +85,7 @@ export default blockCheck({
             ...(verdict === "suspect" ? { severity: "information" as const } : {}),
             message: `${sentence} ${onThatNet(at.place.net)}`.trim(),
             related: placesOfNet(at.place.net, ctx),
-            data: { net, pins: [...low, ...high].map(pinName) },
+            data: { net, pins: [...low, ...high].map(pinText) },
           };
         }
       }

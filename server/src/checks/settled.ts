@@ -1,6 +1,6 @@
 // Findings of before a repair that a later reading has answered stay to be seen, as a hint that says so.
 
-import { pinName } from "../compute/nets/net-reading";
+import { pinText } from "../compute/nets/net-text";
 import type { LogContext } from "../judge/context";
 import { pinName as pinOf, placeOf } from "../judge/place";
 import type { LogDocument } from "../log/document";
@@ -27,7 +27,7 @@ export function lightenSettled(
         byPlace.set(shift(reading.cell.span, start).start, by);
         const place = placeOf(reading.subject, ctx);
         const pin = place && pinOf(place);
-        if (place && pin !== undefined) byPin.set(pinName({ ref: place.ref, pin }), by);
+        if (place && pin !== undefined) byPin.set(pinText({ ref: place.ref, pin }), by);
       }
     }
   }

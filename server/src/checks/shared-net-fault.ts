@@ -1,4 +1,4 @@
-import { pinName } from "../compute/nets/net-reading";
+import { pinText } from "../compute/nets/net-text";
 import { howToSeparate } from "../compute/nets/separate";
 import { type SharedFault, sharedFaults, type WrongReading } from "../compute/nets/shared-fault";
 import { judgeBlock } from "../judge";
@@ -149,16 +149,16 @@ function* faultsIn(
         ...others.map((item) => ({
           uri,
           span: shift(item.reading.cell.span, item.start),
-          message: `${pinName(item)} reads ${item.reading.value.typed} on the same net`,
+          message: `${pinText(item)} reads ${item.reading.value.typed} on the same net`,
         })),
         ...tried.map((item) => ({
           uri,
           span: shift(item.reading.cell.span, item.start),
-          message: `${pinName(item)} reads ${item.reading.value.typed} ${item.isolation?.words}`,
+          message: `${pinText(item)} reads ${item.reading.value.typed} ${item.isolation?.words}`,
         })),
         ...placesOfNet(net, ctx),
       ],
-      data: { net: fault.net, pins: readings.map(pinName) },
+      data: { net: fault.net, pins: readings.map(pinText) },
     };
   }
 }
@@ -173,7 +173,7 @@ function message(
   const value = alike[0]?.value ?? 0;
   const open = value === Number.POSITIVE_INFINITY;
   const reads = open ? "open" : `about ${say(value, "V")}`;
-  const pins = [...new Set(readings.map(pinName))].join(" and ");
+  const pins = [...new Set(readings.map(pinText))].join(" and ");
   const low = !open && value < LOW;
   return `${pins} stand on one net, ${name}, and read ${reads} alike: take it as one fault with several candidates. ${onThatNet(net)} ${
     low
@@ -203,7 +203,7 @@ function separated(net: Net, board: Board, tried: readonly PlacedLift[]): string
   );
   const guilty = tried.find(({ cleared, isolation }) => isolation?.alone && !cleared);
   if (guilty)
-    return `${pinName(guilty)} reads ${guilty.reading.value.typed} with its leg lifted: it is ${guilty.ref}.`;
+    return `${pinText(guilty)} reads ${guilty.reading.value.typed} with its leg lifted: it is ${guilty.ref}.`;
   const told = out.size > 0 ? `Not ${[...out].join(" or ")}: the net reads low without it. ` : "";
   return `${told}${howToSeparate(net, board, out)}`;
 }

@@ -26,10 +26,7 @@ export function reviewDeviceStates(
     ref,
     ...(family ? { family: family.id } : {}),
     netName: (pin) => netAt(pin)?.name,
-    netMembers: (pin) =>
-      (netAt(pin)?.pins ?? [])
-        .filter((member) => member.ref !== ref || member.pin !== pin)
-        .map((member) => `${member.ref} pin ${member.pin}`),
+    netMembers: (pin) => netAt(pin)?.pins ?? [],
   });
   return contradictions.map((found) => ({
     pins: "outputs" in found ? found.outputs : [found.output],

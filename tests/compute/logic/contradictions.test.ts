@@ -3,6 +3,7 @@ import { describe, expect, test } from "vitest";
 import { type GateStates, reviewGates } from "../../../server/src/compute/logic/contradictions";
 import { outputStage, visibleStates } from "../../../server/src/compute/logic/output-stage";
 import { inputTechnology } from "../../../server/src/compute/logic/technology";
+import { pinText } from "../../../server/src/compute/nets/net-text";
 import type { PinDirection } from "../../../server/src/knowledge/types";
 import type { LogicState } from "../../../server/src/quantity/words";
 
@@ -59,13 +60,17 @@ describe("a NAND", () => {
 
   test("says the rule with its numbers and both explanations", () => {
     const [found] = nand("H L -> L", {
-      netMembers: () => ["U9 pin 4", "J3 pin 1", "U14 pin 3"],
+      netMembers: () => [
+        { ref: "U9", pin: "4" },
+        { ref: "J3", pin: "1" },
+        { ref: "U14", pin: "3" },
+      ],
     }).contradictions;
     expect(found?.formula).toBe("NAND(high, low) = high, recorded low");
     expect(found?.sentence).toMatch(
       /^U14 pin 3 is recorded low; with pin 1 high, pin 2 low its NAND can only be high\. The gate is disproved, or its output is held by another part of its net: U9 pin 4, J3 pin 1\. Lift pin 3/,
     );
-    expect(found?.alternatives).toEqual(["U9 pin 4", "J3 pin 1"]);
+    expect(found?.alternatives.map(pinText)).toEqual(["U9 pin 4", "J3 pin 1"]);
     expect(found?.verdict).toBe("out-of-limits");
   });
 

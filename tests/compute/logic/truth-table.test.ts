@@ -3,9 +3,10 @@ import { type GateStates, reviewGates } from "../../../server/src/compute/logic/
 import { GATE_FUNCTIONS, type GateFunction } from "../../../server/src/compute/logic/gates";
 import { reviewDevice } from "../../../server/src/compute/logic/review-device";
 import { reviewTables } from "../../../server/src/compute/logic/truth-table";
+import { pinText } from "../../../server/src/compute/nets/net-text";
 import { builtinLibrary } from "../../../server/src/knowledge/library";
 import { loadDevice } from "../../../server/src/knowledge/load-device";
-import type { PinDirection } from "../../../server/src/knowledge/types";
+import type { PinDirection, PinRef } from "../../../server/src/knowledge/types";
 import type { LogicState } from "../../../server/src/quantity/words";
 
 const WORD: Record<string, LogicState> = { H: "high", L: "low", P: "pulsing", F: "floating" };
@@ -13,7 +14,7 @@ const WORD: Record<string, LogicState> = { H: "high", L: "low", P: "pulsing", F:
 /** Reviews a part of the library: "74138 6H 4L 5L 1L 2L 3L 15H". */
 function review(
   text: string,
-  more: { family?: string; netMembers?: (pin: string) => readonly string[] } = {},
+  more: { family?: string; netMembers?: (pin: string) => readonly PinRef[] } = {},
 ) {
   const [part = "", ...readings] = text.split(" ");
   const { device } = builtinLibrary().device(part)!;
@@ -118,9 +119,12 @@ describe("what others on the net may do", () => {
 
   test("other members of the net are named", () => {
     const { contradictions } = review("7442 15L 14L 13L 12L 1H", {
-      netMembers: (pin) => [`U14 pin ${pin}`, "U3 pin 4"],
+      netMembers: (pin) => [
+        { ref: "U14", pin },
+        { ref: "U3", pin: "4" },
+      ],
     });
-    expect(contradictions[0]?.alternatives).toEqual(["U3 pin 4"]);
+    expect(contradictions[0]?.alternatives.map(pinText)).toEqual(["U3 pin 4"]);
     expect(contradictions[0]?.sentence).toContain("another part of its net: U3 pin 4.");
   });
 });

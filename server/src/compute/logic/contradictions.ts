@@ -1,8 +1,8 @@
 // Recorded states of a device's pins against its gates. A contradiction is reported only where no course of the
 // unknown and pulsing inputs explains the output.
-import type { Gate, PinDirection } from "../../knowledge/types";
+import type { Gate, PinDirection, PinRef } from "../../knowledge/types";
 import type { LogicState } from "../../quantity/words";
-import { someOf } from "../nets/net-text";
+import { otherMembers, pinText, someOf } from "../nets/net-text";
 import { gateFunction, possibleOutputs, type Signal } from "./gates";
 import { outputStage, visibleStates } from "./output-stage";
 import type { InputTechnology } from "./technology";
@@ -15,8 +15,8 @@ export interface GateStates {
   /** Recorded state by pin number; pins not read are left out. */
   readonly states: ReadonlyMap<string, LogicState>;
   readonly direction: (pin: string) => PinDirection | undefined;
-  /** Other members of the pin's net, "U9 pin 4", where the board file gives them. */
-  readonly netMembers?: (pin: string) => readonly string[];
+  /** The members of the pin's net, where the board file gives them. */
+  readonly netMembers?: (pin: string) => readonly PinRef[];
   /** The name of the pin's net, for the sentences. */
   readonly netName?: (pin: string) => string | undefined;
 }
@@ -35,7 +35,7 @@ export interface Contradiction {
   readonly formula: string;
   readonly sentence: string;
   /** What else on the net may hold the output, member by member; empty where the net is not known. */
-  readonly alternatives: readonly string[];
+  readonly alternatives: readonly PinRef[];
   readonly source: string;
 }
 
@@ -104,16 +104,14 @@ function explain(
     state === "unknown" ? `pin ${pin} not read` : `pin ${pin} ${state}`,
   );
   const should = possible.join(" or ");
-  const alternatives = [...new Set(device.netMembers?.(output) ?? [])].filter(
-    (member) => member !== `${ref} pin ${output}`,
-  );
+  const alternatives = otherMembers(ref, [output], device.netMembers);
   const name = device.netName?.(output);
   const net = name === undefined ? "" : `, ${name}`;
   const held =
     recorded === "floating"
       ? "Check the chip's own supply and ground pins, then the output's joint and the chip."
       : alternatives.length > 0
-        ? `The gate is disproved, or its output is held by another part of its net${net}: ${someOf(alternatives)}. Lift pin ${output} and read it again.`
+        ? `The gate is disproved, or its output is held by another part of its net${net}: ${someOf(alternatives.map(pinText))}. Lift pin ${output} and read it again.`
         : `The gate is disproved, or its output is held by another part of its net${net}: lift pin ${output} and read it again.`;
   const floating = restsOnFloating
     ? " This takes a floating TTL input as high (common practice, no source): find out why it floats first."

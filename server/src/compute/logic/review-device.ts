@@ -1,5 +1,5 @@
 // A whole device's recorded states against all that its file says of its function.
-import type { Device } from "../../knowledge/types";
+import type { Device, PinRef } from "../../knowledge/types";
 import type { LogicState } from "../../quantity/words";
 import { type Contradiction, reviewGates } from "./contradictions";
 import { type InputTechnology, inputTechnology } from "./technology";
@@ -12,8 +12,8 @@ export interface DeviceReviewOptions {
   readonly family?: string;
   /** Overrides what the family says of floating inputs. */
   readonly technology?: InputTechnology;
-  /** Other members of the pin's net, "U9 pin 4", where the board file gives them. */
-  readonly netMembers?: (pin: string) => readonly string[];
+  /** The members of the pin's net, where the board file gives them. */
+  readonly netMembers?: (pin: string) => readonly PinRef[];
   /** The name of the pin's net, for the sentences. */
   readonly netName?: (pin: string) => string | undefined;
 }

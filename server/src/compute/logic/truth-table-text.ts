@@ -1,6 +1,6 @@
 import type { TruthTable } from "../../knowledge/types";
 import type { LogicState } from "../../quantity/words";
-import { someOf } from "../nets/net-text";
+import { otherMembers, pinText, someOf } from "../nets/net-text";
 import type { Signal } from "./gates";
 import type { TableContradiction, TableStates } from "./truth-table";
 
@@ -29,16 +29,10 @@ export function explainTable(facts: Facts): TableContradiction {
   const given = [...inputs, ...others].map(({ pin, state }) => `${named(pin)} ${state}`);
   const gate = { name: table.name, function: table.name, inputs: table.inputs, outputs: table.outputs };
   const pins = [first.pin, ...others.map(({ pin }) => pin)];
-  const alternatives = [
-    ...new Set(
-      pins
-        .flatMap((pin) => device.netMembers?.(pin) ?? [])
-        .filter((member) => !pins.some((pin) => member === `${ref} pin ${pin}`)),
-    ),
-  ];
+  const alternatives = otherMembers(ref, pins, device.netMembers);
   const names = [...new Set(pins.flatMap((pin) => device.netName?.(pin) ?? []))];
   const net = names.length > 0 ? `, ${names.join(" or ")}` : "";
-  const held = alternatives.length > 0 ? `${net}: ${someOf(alternatives)}` : net;
+  const held = alternatives.length > 0 ? `${net}: ${someOf(alternatives.map(pinText))}` : net;
   const lift = `lift ${pins.length > 1 ? "the pins in turn" : `pin ${first.pin}`} and read again.`;
   const advice =
     first.state === "floating"

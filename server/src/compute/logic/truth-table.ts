@@ -12,7 +12,7 @@ import {
   uncovered,
 } from "../../knowledge/truth-cover";
 import type { TruthCell } from "../../knowledge/truth-row";
-import type { PinDirection, TruthTable } from "../../knowledge/types";
+import type { PinDirection, PinRef, TruthTable } from "../../knowledge/types";
 import type { LogicState } from "../../quantity/words";
 import type { Contradiction } from "./contradictions";
 import { behavioursOf, type Signal } from "./gates";
@@ -30,8 +30,8 @@ export interface TableStates {
   readonly direction: (pin: string) => PinDirection | undefined;
   /** The pin's name on the data sheet, for the sentences. */
   readonly pinName?: (pin: string) => string | undefined;
-  /** Other members of the pin's net, "U9 pin 4", where the board file gives them. */
-  readonly netMembers?: (pin: string) => readonly string[];
+  /** The members of the pin's net, where the board file gives them. */
+  readonly netMembers?: (pin: string) => readonly PinRef[];
   /** The name of the pin's net, for the sentences. */
   readonly netName?: (pin: string) => string | undefined;
 }

@@ -3,14 +3,8 @@
 
 import { say } from "../../quantity/say";
 import type { Outcome } from "../outcome";
-import {
-  badReading,
-  type NetReading,
-  type NetReadingKind,
-  pinName,
-  practiceMargin,
-  UNIT_OF,
-} from "./net-reading";
+import { badReading, type NetReading, type NetReadingKind, practiceMargin, UNIT_OF } from "./net-reading";
+import { pinText } from "./net-text";
 
 export interface Disagreement {
   /** The pins on either side of the break, each side agreeing with itself. */
@@ -99,7 +93,7 @@ function describe(
   const unit = UNIT_OF[kind];
   const reads = (value: number): string => (value === Number.POSITIVE_INFINITY ? "open" : say(value, unit));
   const side = (group: readonly NetReading[]): string =>
-    group.map((reading) => `${pinName(reading)} (${reads(reading.value)})`).join(", ");
+    group.map((reading) => `${pinText(reading)} (${reads(reading.value)})`).join(", ");
   const difference = apart(a, b);
   const room = allowed(a, b);
   return {

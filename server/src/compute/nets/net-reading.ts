@@ -1,4 +1,5 @@
 import { finite, notNegative, type Refused, readable, refused } from "../outcome";
+import { pinText } from "./net-text";
 
 /** Kinds of reading that several pins of one net must share. */
 export type NetReadingKind = "drop" | "resistance" | "level";
@@ -14,17 +15,14 @@ export interface NetReading {
   readonly uncertainty: number;
 }
 
-export const pinName = ({ ref, pin }: { readonly ref: string; readonly pin: string }): string =>
-  `${ref} pin ${pin}`;
-
 /** A refusal where a reading cannot be one: not a number, an open level, a negative drop or resistance. */
 export function badReading(kind: NetReadingKind, readings: readonly NetReading[]): Refused | undefined {
   return refused(
     ...readings.flatMap((reading) => [
       kind === "level"
-        ? finite(`level at ${pinName(reading)}`, reading.value, "V")
-        : readable(`reading at ${pinName(reading)}`, reading.value, UNIT_OF[kind]),
-      notNegative(`uncertainty at ${pinName(reading)}`, reading.uncertainty, UNIT_OF[kind]),
+        ? finite(`level at ${pinText(reading)}`, reading.value, "V")
+        : readable(`reading at ${pinText(reading)}`, reading.value, UNIT_OF[kind]),
+      notNegative(`uncertainty at ${pinText(reading)}`, reading.uncertainty, UNIT_OF[kind]),
     ]),
   );
 }

@@ -2,14 +2,8 @@
 
 import { say } from "../../quantity/say";
 import type { Outcome } from "../outcome";
-import {
-  badReading,
-  type NetReading,
-  type NetReadingKind,
-  pinName,
-  practiceMargin,
-  UNIT_OF,
-} from "./net-reading";
+import { badReading, type NetReading, type NetReadingKind, practiceMargin, UNIT_OF } from "./net-reading";
+import { pinText } from "./net-text";
 
 /** A reading found wrong, with the net it stands on. */
 export interface WrongReading extends NetReading {
@@ -89,5 +83,5 @@ function sentence(
 ): string {
   const value = group[0]?.value ?? 0;
   const reads = value === Number.POSITIVE_INFINITY ? "open" : `about ${say(value, UNIT_OF[kind])}`;
-  return `${group.map(pinName).join(" and ")} stand on ${net} and read ${reads} alike: take it as one fault. Any of ${candidates.join(", ")} or the track may be it; pull the socketed ones first, then lift one pin at a time and read again.`;
+  return `${group.map(pinText).join(" and ")} stand on ${net} and read ${reads} alike: take it as one fault. Any of ${candidates.join(", ")} or the track may be it; pull the socketed ones first, then lift one pin at a time and read again.`;
 }

@@ -10,7 +10,6 @@ export { cautionFor, type Written, writeSuspects } from "./section";
 export {
   type ListedSuspect,
   listed,
-  pinText,
   rankedFor,
   type Story,
   shareText,

@@ -5,6 +5,7 @@ import { boardModel } from "../../compute/diagnosis/board-model";
 import type { Conflict } from "../../compute/diagnosis/conflict";
 import { evidenceOf } from "../../compute/diagnosis/evidence";
 import { isRepair, type Suspect, suspectName } from "../../compute/diagnosis/suspects";
+import { pinText } from "../../compute/nets/net-text";
 import type { PinRef } from "../../knowledge/types";
 import type { LogDiagnosis } from "../../review/diagnosis/of-log";
 import { partAt, partLine } from "../shared/describe";
@@ -71,8 +72,6 @@ export function listed(view: LogView, found: LogDiagnosis, ranked: RankedSuspect
     notTaken: suspect.notTaken.map(pinText),
   };
 }
-
-export const pinText = ({ ref, pin }: PinRef): string => `${ref} pin ${pin}`;
 
 export function weighed(
   view: LogView,

@@ -2,6 +2,7 @@
 import type { Conflict } from "../../compute/diagnosis/conflict";
 import type { NextReading } from "../../compute/diagnosis/next-reading";
 import type { Suspect } from "../../compute/diagnosis/suspects";
+import { pinText } from "../../compute/nets/net-text";
 import { tablesOf } from "../../log/document";
 import { provingReview } from "../../review/proving";
 import { netTarget, partTarget } from "../definition";
@@ -9,7 +10,6 @@ import {
   cautionFor,
   diagnosisOf,
   type LogDiagnosis,
-  pinText,
   rankedFor,
   shareText,
   type WeighedSuspect,
@@ -82,7 +82,7 @@ export function suspectList(view: LogView): SuspectList | undefined {
         failed: state === "failed",
       })),
     toProve: items.length,
-    notes: [...waitingText(found), ...log.problems, ...diagnosis.problems, diagnosis.bound],
+    notes: [...waitingText(log.waiting), ...log.problems, ...diagnosis.problems, diagnosis.bound],
   };
 }
 

@@ -32,7 +32,7 @@ const BY_QUANTITY = {
 /** By procedure, then by measure or role. */
 const BY_PROCEDURE = {
   "capacitance-esr": { ref: "C1", esr: "0.12 ohm", leakage: "4 uA" },
-  "chip-test": { result: "fail" },
+  "chip-test": { result: "pass" },
   "coil-resistance": { ref: "L3", pin: "1", resistance: "28 ohm", diode: "0.55 V" },
   "diode-check": { drop: "0.58" },
   display: { item: "1", signal: "a" },

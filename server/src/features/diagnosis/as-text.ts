@@ -61,7 +61,7 @@ export function diagnosisReport(view: LogView, top: number): DiagnosisReport | u
     together: diagnosis.candidates.slice(0, top).map(storyOf),
     ...(best ? { next: advised(best) } : {}),
     otherReadings: runnersUp.map(advised),
-    waiting: log.waiting,
+    waiting: log.waiting.map(({ ref, what }) => ({ ref, what })),
     problems: [...log.problems, ...diagnosis.problems],
     bound: diagnosis.bound,
   };
@@ -128,7 +128,7 @@ export function diagnosisText(path: string, report: DiagnosisReport): string {
           "",
         ]
       : []),
-    ...waitingText({ log: { waiting } }).map((line) => `- ${line}`),
+    ...waitingText(waiting).map((line) => `- ${line}`),
     ...problems.map((line) => `- ${line}`),
     ...(waiting.length + problems.length > 0 ? [""] : []),
     bound,

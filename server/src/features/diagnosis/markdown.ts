@@ -16,7 +16,7 @@ export function symptomSuspects(view: LogView, symptom: string): string | undefi
   const conflicts = diagnosis.conflicts.filter(({ findings }) =>
     findings.some((finding) => finding.kind === "symptom" && finding.symptom === symptom),
   );
-  if (conflicts.length === 0) return waitingFor(view, symptom, found);
+  if (conflicts.length === 0) return waitingFor(symptom, found);
   const lines = rankedFor(found, SHOWN, conflicts).map((ranked, i) => {
     const { name, title, share, ...told } = weighed(view, found, ranked);
     const why = told.for.filter((conflict) => !conflicts.includes(conflict)).map(({ reason }) => reason);
@@ -34,8 +34,7 @@ export function symptomSuspects(view: LogView, symptom: string): string | undefi
 }
 
 /** The symptom is not counted any more: what was done, and what is to be seen again. */
-function waitingFor(view: LogView, symptom: string, found: LogDiagnosis): string | undefined {
-  const title = view.ctx.board?.value.symptoms.get(symptom)?.title;
-  const lines = title === undefined ? [] : waitingText(found, title);
+function waitingFor(symptom: string, { log }: LogDiagnosis): string | undefined {
+  const lines = waitingText(log.waiting.filter(({ symptoms }) => symptoms?.includes(symptom)));
   return lines.length > 0 ? lines.map((line) => `- ${md(line)}`).join("\n") : undefined;
 }

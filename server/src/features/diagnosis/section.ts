@@ -88,7 +88,7 @@ function sectionText(view: LogView, found: LogDiagnosis): string[] {
           "",
         ]
       : []),
-    ...[...waitingText(found), ...log.problems, ...diagnosis.problems].flatMap((line) => [
+    ...[...waitingText(found.log.waiting), ...log.problems, ...diagnosis.problems].flatMap((line) => [
       `- ${plain(line)}`,
     ]),
     ...(suspects.length > 0 ? ["", plain(diagnosis.bound)] : []),

@@ -7,6 +7,7 @@ import { evidenceOf } from "../../compute/diagnosis/evidence";
 import { isRepair, type Suspect, suspectName } from "../../compute/diagnosis/suspects";
 import { pinText } from "../../compute/nets/net-text";
 import type { PinRef } from "../../knowledge/types";
+import type { Waiting } from "../../review/diagnosis/from-log";
 import type { LogDiagnosis } from "../../review/diagnosis/of-log";
 import { partAt, partLine } from "../shared/describe";
 import type { LogView } from "../view";
@@ -135,13 +136,8 @@ export function storyText({ blamed, excused }: Story): string {
 }
 
 /** What was found wrong before a replacement, as sentences. */
-export const waitingText = (
-  { log }: { readonly log: Pick<LogDiagnosis["log"], "waiting"> },
-  of?: string,
-): string[] =>
-  log.waiting
-    .filter(({ what }) => of === undefined || what.includes(of))
-    .map(
-      ({ ref, what }) =>
-        `Found before work on ${ref} and not seen again since: ${what.join("; ")}. Not counted; read it again.`,
-    );
+export const waitingText = (waiting: readonly Omit<Waiting, "symptoms">[]): string[] =>
+  waiting.map(
+    ({ ref, what }) =>
+      `Found before work on ${ref} and not seen again since: ${what.join("; ")}. Not counted; read it again.`,
+  );

@@ -2,7 +2,6 @@
 // replacement has made history.
 
 import type { DiagnosisInput, Finding } from "../../compute/diagnosis/types";
-import { finish, type Steps } from "../../compute/steps";
 import { hasBoardFile, type LogContext } from "../../judge/context";
 import { boardIndex } from "../../knowledge/board-index";
 import type { FrontMatter } from "../../knowledge/load-front-matter";
@@ -39,10 +38,19 @@ export interface LoggedFinding {
 }
 
 export interface FromLog {
+/** What was found wrong before the part was replaced. */
+export interface Waiting {
+  readonly ref: string;
+  /** In words. */
+  readonly what: readonly string[];
+  /** Ids of the board's symptoms among it; absent where there are none. */
+  readonly symptoms?: readonly string[];
+}
+
   readonly input: DiagnosisInput;
   readonly findings: readonly LoggedFinding[];
   /** Found wrong before a part there was replaced and not read again since: counted no more, to be read again. */
-  readonly waiting: readonly { readonly ref: string; readonly what: readonly string[] }[];
+  readonly waiting: readonly Waiting[];
   /** Supplies were read under power and none of them out of limits. */
   readonly powered: boolean;
   /** What the log says that a diagnosis cannot use, as sentences. */
@@ -73,8 +81,7 @@ export function* fromLogSteps({ doc, front, ctx, earlier }: LogSource): Steps<Fr
   all.push(...matrixObservations(doc, board, lookUp(ctx)));
   yield;
   const since = replacedSince(timeline, board);
-  const waiting = new Map<string, Set<string>>();
-  const waits = (ref: string, what: string) => waiting.set(ref, (waiting.get(ref) ?? new Set()).add(what));
+  const waiting = new Map<string, Placed[]>();
   const cured = curedBy(all, timeline, board, front.stage);
   const latest = gatesOnce(
     latestOf(
@@ -84,15 +91,15 @@ export function* fromLogSteps({ doc, front, ctx, earlier }: LogSource): Steps<Fr
     ),
   );
   const settled = new Set(
-    latest.flatMap(({ net, finding, key }) => (!finding && net && key.startsWith(LEVELS) ? [net] : [])),
+    latest.flatMap((one) => (!one.finding && one.net !== undefined && isLevel(one) ? [one.net] : [])),
   );
   const standing = latest.filter((one) => {
-    const { finding, net, key, what } = one;
+    const { finding, net } = one;
     const ref = since(one) ?? cured(one);
-    if (ref !== undefined && finding) waits(ref, what);
+    if (ref !== undefined && finding) waiting.set(ref, [...(waiting.get(ref) ?? []), one]);
     if (ref !== undefined) return false;
     // One node cannot be at two levels: the one that fits was read there too.
-    return !(finding && net !== undefined && key.startsWith(LEVELS) && settled.has(net));
+    return !(finding && net !== undefined && isLevel(one) && settled.has(net));
   });
   const disproved = new Set(
     standing.flatMap(({ finding }) => (finding?.kind === "part" ? [finding.ref.toUpperCase()] : [])),
@@ -123,7 +130,7 @@ export function* fromLogSteps({ doc, front, ctx, earlier }: LogSource): Steps<Fr
       ...(Number.isInteger(year) ? { year } : {}),
     },
     findings,
-    waiting: [...waiting].map(([ref, what]) => ({ ref, what: [...what] })),
+    waiting: [...waiting].map(([ref, all]) => waitingFor(ref, all)),
     powered: rails.length > 0 && rails.every(({ rail }) => rail === "within"),
     problems: (hasBoardFile(ctx) ? (front.symptoms ?? []) : [])
       .filter((id) => !board.symptoms.has(id))
@@ -132,6 +139,12 @@ export function* fromLogSteps({ doc, front, ctx, earlier }: LogSource): Steps<Fr
 }
 
 const lookUps = new WeakMap<LogContext["library"], (part: string) => Device | undefined>();
+
+function waitingFor(ref: string, all: readonly Placed[]): Waiting {
+  const symptoms = all.flatMap(({ finding }) => (finding?.kind === "symptom" ? (finding.symptom ?? []) : []));
+  const what = [...new Set(all.map((one) => one.what))];
+  return { ref, what, ...(symptoms.length > 0 ? { symptoms } : {}) };
+}
 
 /** One function a library, by which look-ups in the board are kept. */
 function lookUp({ library }: LogContext): (part: string) => Device | undefined {
@@ -143,8 +156,9 @@ function lookUp({ library }: LogContext): (part: string) => Device | undefined {
   return found;
 }
 
-/** How the keys of levels read under power begin. */
-const LEVELS = "LOGIC-LEVELS ";
+/** A level that was read at a pin under power. */
+const isLevel = ({ table, finding }: Placed): boolean =>
+  table?.kind.judgedBy === "level" && (!finding || finding.kind === "pin");
 
 /** What the front matter says the board does. */
 function symptomsIn(doc: LogDocument, front: Partial<FrontMatter>, board: Board): Placed[] {

@@ -32,12 +32,10 @@ export function suggestions(source: PartsSource): Suggestion[] {
   const board = source.ctx.board?.value;
   if (!board) return [];
   const index = boardIndex(board);
-  const found = new Map<string, string>();
+  const found = new Map<string, Set<string>>();
   const add = (ref: string, why: string) => {
     const part = index.part(ref);
-    if (!part) return;
-    const before = found.get(part.ref);
-    found.set(part.ref, before === undefined || before.includes(why) ? (before ?? why) : `${before}; ${why}`);
+    if (part) found.set(part.ref, (found.get(part.ref) ?? new Set()).add(why));
   };
   const log = evidenceIn(source);
   for (const { finding } of log?.findings ?? []) {
@@ -50,7 +48,7 @@ export function suggestions(source: PartsSource): Suggestion[] {
       add(suspect.ref, `suspected: share ${Math.round(probability * 100)} % in the diagnosis`);
   }
   for (const ref of emptyPlaces(source)) add(ref, "removed, nothing fitted yet");
-  return [...found].map(([ref, why]) => ({ ref, why }));
+  return [...found].map(([ref, reasons]) => ({ ref, why: [...reasons].join("; ") }));
 }
 
 /** The slow part of them in steps: when it has run to its end, they cost little. */

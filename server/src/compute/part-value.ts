@@ -9,7 +9,12 @@ export interface PartValue {
   readonly tolerance: number;
   /** Whose tolerance it is: the board file's, or what such parts usually have. */
   readonly toleranceSource: string;
+  /** The same with its figure, where nobody has said one. */
+  readonly toleranceTold: string;
 }
+
+const USUAL = "common practice, no source";
+const GIVEN = "the board file";
 
 /** Tolerance where the board file names none: common practice, no source. */
 const USUAL_TOLERANCE: { readonly [dimension in Dimension]?: number } = { resistance: 0.1, capacitance: 0.2 };
@@ -37,7 +42,8 @@ export function readValue(text: string, dimension: Dimension): PartValue | undef
   return {
     nominal: found.quantity.value,
     tolerance,
-    toleranceSource:
-      given === undefined ? `± ${tolerance * 100} %: common practice, no source` : "the board file",
+    ...(given === undefined
+      ? { toleranceSource: USUAL, toleranceTold: `± ${tolerance * 100} %: ${USUAL}` }
+      : { toleranceSource: GIVEN, toleranceTold: GIVEN }),
   };
 }

@@ -84,9 +84,8 @@ interface Strays {
 export function tolerances(...parts: readonly Strays[]): string {
   const bySource = new Map<string, string[]>();
   for (const { ref, tolerance, toleranceSource } of parts) {
-    const source = toleranceSource.replace(/^± [\d.]+ %: /, "");
     const told = `${ref} ± ${Number((tolerance * 100).toPrecision(3))} %`;
-    bySource.set(source, [...(bySource.get(source) ?? []), told]);
+    bySource.set(toleranceSource, [...(bySource.get(toleranceSource) ?? []), told]);
   }
   return [...bySource].map(([source, told]) => `${told.join(", ")}: ${source}`).join("; ");
 }

@@ -61,6 +61,10 @@ export function straddleAdvice(value: CellValue, uncertainty: number): string {
   return "The meter's uncertainty straddles the limit: read it again on a finer range or another meter.";
 }
 
+/** What a window is of, as a sentence goes on behind it and as it ends with it. */
+export const ofText = ({ of, aside }: Reference): string => (aside === undefined ? of : `${of}, ${aside},`);
+export const nameOf = ({ of, aside }: Reference): string => (aside === undefined ? of : `${of}, ${aside}`);
+
 /** "0.4 V to 0.7 V", "at most 50 mV", "at least 60 Ω". */
 export function windowText(reference: Reference): string {
   const { low, high, unit } = reference;

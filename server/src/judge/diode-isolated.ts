@@ -2,7 +2,7 @@
 import type { Extent } from "../compute/limits/compare";
 import { comparisonText } from "../compute/limits/text";
 import type { Reading } from "../log/model";
-import { compareWith, straddleAdvice, windowText } from "./compare";
+import { compareWith, ofText, straddleAdvice, windowText } from "./compare";
 import type { LogContext } from "./context";
 import { diodeReference, GROUND_MAX } from "./diode-window";
 import { reads } from "./diode-words";
@@ -46,7 +46,7 @@ export function judgeIsolated(
   const result = compareWith(usual, extent, uncertainty);
   const high = result.verdict === "out-of-limits" && result.side === "high";
   const verdict = high && !alone ? "suspect" : result.verdict;
-  const window = `${windowText(usual)}, ${usual.of} (${usual.source})`;
+  const window = `${windowText(usual)}, ${ofText(usual)} (${usual.source})`;
   const sentence =
     verdict === "within-limits"
       ? `${read}: within ${window}. ${rightText(place, isolation)}`

@@ -41,7 +41,8 @@ export function diodeReference(role: PinRole, place: Place): Reference | undefin
         ? `${article(title)} ${title} pin's drop to ground`
         : role === "supply"
           ? `the supply pin's drop on a populated board (${title})`
-          : `a pin tied to the ${railName(place)} rail, which reads as the rail does,`,
+          : `a pin tied to the ${railName(place)} rail`,
+    ...(role === "tied-to-rail" ? { aside: "which reads as the rail does" } : {}),
     ...(low === undefined ? {} : { low }),
     ...(high === undefined ? {} : { high }),
     unit: "V",

@@ -3,7 +3,7 @@ import { comparisonText } from "../compute/limits/text";
 import { boardIndex } from "../knowledge/board-index";
 import type { Reading } from "../log/model";
 import type { JudgementCode } from "./codes";
-import { compareWith, doubtAdvice, extentOf, straddleAdvice, windowText } from "./compare";
+import { compareWith, doubtAdvice, extentOf, ofText, straddleAdvice, windowText } from "./compare";
 import type { LogContext } from "./context";
 import { judgeIsolated } from "./diode-isolated";
 import { powerReference } from "./diode-power";
@@ -94,8 +94,8 @@ export function judgeDiode(reading: Reading, place: Place, ctx: LogContext): Jud
     formula: comparisonText(result, "bench"),
     sentence:
       verdict === "within-limits"
-        ? `${where} ${read}: within ${windowText(usual)}, ${usual.of} (${usual.source}). Not disproved; this reading cannot prove the chip.`
-        : `${where} ${read}; ${usual.of} is usually ${windowText(usual)} (${usual.source}). ${doubt || advice(role, result.side, extent, place.net)}`,
+        ? `${where} ${read}: within ${windowText(usual)}, ${ofText(usual)} (${usual.source}). Not disproved; this reading cannot prove the chip.`
+        : `${where} ${read}; ${ofText(usual)} is usually ${windowText(usual)} (${usual.source}). ${doubt || advice(role, result.side, extent, place.net)}`,
   };
 }
 

@@ -11,11 +11,11 @@ import { boardReference, shopReference } from "./reference";
 export function expectedText(reading: Reading, ctx: LogContext): string | undefined {
   const place = placeOf(reading.subject, ctx);
   if (reading.table.kind.judgedBy === "diode" && place?.pin)
-    return `Not measured yet. ${placeName(place)}. ${pinWindow(place, ctx)}`;
+    return `${placeName(place)}. ${pinWindow(place, ctx)}`;
   const board = boardReference(reading, place, reading.spec.unit ?? "", ctx);
   const reference = board ?? railLimits(reading, ctx) ?? shopReference(reading, place, ctx);
   if (!reference) return undefined;
-  return `Not measured yet. It should read ${windowText(reference)}, ${reference.of} (${reference.source}).`;
+  return `It should read ${windowText(reference)}, ${reference.of} (${reference.source}).`;
 }
 
 function railLimits(reading: Reading, ctx: LogContext) {

@@ -40,8 +40,7 @@ export function judge(
       reading,
       verdict: "unjudged",
       code: "unreadable-value",
-      // Most reasons quote what was typed; it need not be said twice.
-      sentence: `${value.reason.startsWith('"') ? "" : `"${value.typed}" cannot be read: `}${value.reason}.${hint}`,
+      sentence: `${value.reason}.${hint}`,
     };
   }
   const place = placeOf(reading.subject, ctx);

@@ -46,7 +46,7 @@ export function judgePassive(
     : dimension === "resistance"
       ? judgeResistanceInCircuit(input)
       : judgeCapacitanceInCircuit(input);
-  return ruled(reading, place, ruling, CODE, { uncertainty: input.uncertainty, note: value.toleranceSource });
+  return ruled(reading, place, ruling, CODE, { uncertainty: input.uncertainty, note: value.toleranceTold });
 }
 
 /** What the row itself says it should be, else the board file's value. */
@@ -74,7 +74,7 @@ function outOfCircuit(
     verdict,
     side,
     formula: comparisonText(found, "arithmetic"),
-    source: value.toleranceSource,
+    source: value.toleranceTold,
     sentence:
       verdict === "out-of-limits"
         ? `${what}: outside its tolerance, replace it.`

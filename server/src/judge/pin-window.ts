@@ -1,5 +1,5 @@
 import diodeCheck from "../log/kinds/diode-check";
-import { windowText } from "./compare";
+import { nameOf, windowText } from "./compare";
 import type { LogContext } from "./context";
 import { powerReference } from "./diode-power";
 import { diodeReference } from "./diode-window";
@@ -13,5 +13,5 @@ export function pinWindow(place: Place, ctx: LogContext): string {
   const reference = expected ?? diodeReference(pinRole(place), place) ?? powerReference(place, ctx);
   if (pinRole(place) === "not-connected" && !expected) return "Not connected inside the chip: not judged.";
   if (!reference) return "There is no usual diode reading for this pin: compare a sister chip.";
-  return `Diode check: ${windowText(reference)}, ${reference.of.replace(/,$/, "")} (${reference.source}).`;
+  return `Diode check: ${windowText(reference)}, ${nameOf(reference)} (${reference.source}).`;
 }

@@ -10,6 +10,8 @@ export interface Reference {
   readonly kind: "board" | "shop" | "reference-job" | "family" | "physics";
   /** What the window is of: "a TTL signal pin's drop to ground". */
   readonly of: string;
+  /** Said behind it: "which reads as the rail does". */
+  readonly aside?: string;
   /** Limits in `unit`, SI base; either end may be open. */
   readonly low?: number;
   readonly high?: number;

@@ -54,6 +54,7 @@ export type CellValue = { readonly typed: string } & (
   /** `ok` is undefined where the word leaves it open ("intermittent"); `word` is that word alone. */
   | { readonly kind: "result"; readonly ok: boolean | undefined; readonly word: string }
   | { readonly kind: "text"; readonly text: string }
+  /** The reason quotes what was typed. */
   | { readonly kind: "unreadable"; readonly reason: string; readonly suggestion?: string }
 );
 

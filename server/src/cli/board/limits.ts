@@ -60,8 +60,8 @@ async function propose(path: string, io: Io, unread: Map<string, string>): Promi
       `is of the board "${board}", which no board file describes, so there is none to write limits into. Begin one with mendlog board draft or mendlog board import.`,
     );
   if (!proposed.ok) return failed(`gives no limits. ${proposed.reason}`);
-  const { path: at, told, text: whole } = proposed;
-  return done({ text: whole, file: at, told: told.replace(" and not saved yet:", ":") });
+  const { path: at, toldWritten, text: whole } = proposed;
+  return done({ text: whole, file: at, told: toldWritten });
 }
 
 /** The path written, as it is shown. What is there already is only ever the board's own file. */

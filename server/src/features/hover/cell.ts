@@ -2,7 +2,7 @@ import { judgeBlock } from "../../judge";
 import { partPlace, pinPlace } from "../../judge/place";
 import { findRail } from "../../judge/rail-name";
 import { headerWord } from "../../log/headers";
-import type { CellText } from "../../log/model";
+import type { CellText, Reading } from "../../log/model";
 import type { CellPosition, HeaderPosition } from "../../log/position";
 import { shift, touches } from "../../text/span";
 import { refsOver } from "../occurrences/tables";
@@ -16,8 +16,8 @@ import type { LogView } from "../view";
 import { hoverDateCode } from "./date-code";
 import { crossingMarkdown } from "./matrix";
 import { imageMarkdown, memoryMarkdown, romMarkdown } from "./memory";
-import { deviceMarkdown, hoverPart, pinMarkdown, refMarkdown } from "./part";
-import { chipPictureFor, matrixPictureFor } from "./pictures";
+import { deviceMarkdown, hoverPart, pinMarkdown } from "./part";
+import { matrixPictureFor } from "./pictures";
 import { netMarkdown } from "./prose";
 import { judgementMarkdown } from "./reading";
 import { settingsMarkdown } from "./settings";
@@ -29,17 +29,27 @@ export function hoverCell(view: LogView, at: CellPosition, offset: number): Hove
   const dated = hoverDateCode(view, at, offset);
   if (dated) return dated;
   const subject = at.table.rows[at.row]?.cells ?? {};
-  const markdown = at.reading ? readingText(view, at) : textFor(view, at, subject);
-  if (markdown === undefined) return undefined;
-  const picture = at.reading
-    ? matrixPictureFor(view, at.table, markdown, at.reading)
-    : at.role === "ref" && subject.ref
-      ? chipPictureFor(view, subject.ref.text, markdown)
-      : undefined;
+  const told = at.reading ? readingTold(view, at, at.reading) : cellTold(view, at, subject);
+  if (!told) return undefined;
   // The designator alone where the cell says more than that.
   const named = at.role && !at.reading ? subject[at.role] : undefined;
   const own = named && shift(named.span, at.placed.start);
-  return { span: own && touches(own, offset) ? own : whole, markdown, ...(picture ? { picture } : {}) };
+  return { ...told, span: own && touches(own, offset) ? own : whole };
+}
+
+type Told = Pick<Hover, "markdown" | "picture">;
+
+function readingTold(view: LogView, at: CellPosition, reading: Reading): Told | undefined {
+  const markdown = readingText(view, at);
+  if (markdown === undefined) return undefined;
+  const picture = matrixPictureFor(view, at.table, markdown, reading);
+  return { markdown, ...(picture ? { picture } : {}) };
+}
+
+function cellTold(view: LogView, at: CellPosition, subject: Cells): Told | undefined {
+  if (at.role === "ref") return subject.ref && hoverPart(view, subject.ref.text, at.span);
+  const markdown = textFor(view, at, subject);
+  return markdown === undefined ? undefined : { markdown };
 }
 
 type Cells = { readonly ref?: CellText; readonly pin?: CellText };
@@ -48,8 +58,6 @@ function textFor(view: LogView, at: CellPosition, subject: Cells): string | unde
   const board = view.ctx.board?.value;
   const typed = at.cell.text;
   switch (at.role) {
-    case "ref":
-      return subject.ref && refMarkdown(view, subject.ref.text);
     case "pin":
       return pinText(view, at, subject);
     case "rail": {

@@ -22,13 +22,22 @@ import { hasNumber, isDesignator } from "../shared/part-name";
 import { originOf, saidLine } from "../shared/stated";
 import type { Hover } from "../types";
 import type { LogView } from "../view";
-import { chipPictureFor, PIN_TABLE } from "./pictures";
+import { chipPictureFor } from "./pictures";
 
 /**
  * A part of the board: what it is, where, what may be fitted instead, and its pins.
  * @param from whose word it is, where it is not the board file's
  */
-export function partMarkdown(place: Place, ctx: LogContext, from?: Origin): string | undefined {
+export const partMarkdown = (place: Place, ctx: LogContext, from?: Origin): string | undefined =>
+  partTold(place, ctx, from)?.markdown;
+
+interface PartTold {
+  readonly markdown: string;
+  /** Where the table of its pins begins: its picture stands above it. */
+  readonly pinsAt?: number;
+}
+
+function partTold(place: Place, ctx: LogContext, from?: Origin): PartTold | undefined {
   const { part, device } = place;
   const board = ctx.board?.value;
   if (!part || !board) return undefined;
@@ -45,37 +54,36 @@ export function partMarkdown(place: Place, ctx: LogContext, from?: Origin): stri
   ];
   // Few lines: the caution and the picture below are to be seen without scrolling.
   const facts = [where, what].map((of) => of.filter(Boolean).join(" · ")).filter(Boolean);
-  return [
+  const above = [
     `**${md(part.ref)}** ${md(partTitle(part, device))}`,
     ...saidLine(from),
     facts.join("  \n"),
     ...(part.note === undefined ? [] : [md(part.note)]),
     ...cautionLines(device?.cautions ?? []),
-    ...(device ? [pinTable(place, device, ctx)] : []),
   ]
     .filter((text) => text !== "")
     .join("\n\n");
+  if (!device) return { markdown: above };
+  const ahead = `${above}\n\n`;
+  return { markdown: `${ahead}${pinTable(place, device, ctx)}`, pinsAt: ahead.length };
 }
 
 /** The part at a designator of the log; where nobody has said what it is, how that is said. */
-export function refMarkdown(view: LogView, ref: string): string | undefined {
+function refTold(view: LogView, ref: string): PartTold | undefined {
   const { ctx } = view;
-  const known = partMarkdown(partPlace(ref, ctx.board?.value, ctx.library), ctx, originOf(view, ref));
-  if (known !== undefined || hasBoardFile(ctx) || !isDesignator(ref, ctx.library) || !hasNumber(ref))
-    return known;
-  return `**${md(ref)}**: this log does not say yet what it is. Write the number printed on it beside it, as in ${code(`${ref} (7404)`)} or in a column ${code("Device")}, and its readings are judged by that.`;
+  const known = partTold(partPlace(ref, ctx.board?.value, ctx.library), ctx, originOf(view, ref));
+  if (known || hasBoardFile(ctx) || !isDesignator(ref, ctx.library) || !hasNumber(ref)) return known;
+  return {
+    markdown: `**${md(ref)}**: this log does not say yet what it is. Write the number printed on it beside it, as in ${code(`${ref} (7404)`)} or in a column ${code("Device")}, and its readings are judged by that.`,
+  };
 }
 
-/** The same as a hover over the designator, with the part's picture. */
-export function hoverPart(
-  view: LogView,
-  ref: string,
-  span: Span,
-  markdown = refMarkdown(view, ref),
-): Hover | undefined {
-  if (markdown === undefined) return undefined;
-  const picture = chipPictureFor(view, ref, markdown);
-  return { span, markdown, ...(picture ? { picture } : {}) };
+/** The same as a hover over the designator, with the part's picture where its pins are told. */
+export function hoverPart(view: LogView, ref: string, span: Span): Hover | undefined {
+  const told = refTold(view, ref);
+  if (!told) return undefined;
+  const { markdown, pinsAt } = told;
+  return { span, markdown, ...(pinsAt === undefined ? {} : { picture: chipPictureFor(view, ref, pinsAt) }) };
 }
 
 function pinTable(place: Place, device: Device, ctx: LogContext): string {
@@ -83,7 +91,7 @@ function pinTable(place: Place, device: Device, ctx: LogContext): string {
     const at = pinPlace(place, pin.number, ctx.board?.value);
     return `| ${pin.number} | ${md(pin.name)} | ${directionWords(pin)} | ${md(joinedTo(at)[0] ?? at.net?.name ?? "")} |`;
   });
-  return `${PIN_TABLE}|---|---|---|---|\n${rows.join("\n")}`;
+  return `| Pin | Name | Direction | Net |\n|---|---|---|---|\n${rows.join("\n")}`;
 }
 
 /** One pin: name, direction, its net with everything on it, and what it should read unpowered. */
@@ -95,7 +103,7 @@ export function pinMarkdown(place: Place, ctx: LogContext): string | undefined {
     return `**${md(place.ref)}** is a ${md(part?.device ?? device.id)} in a ${md(device.package.name)}: it has no pin ${md(number)}.`;
   }
   const window = pinWindow(place, ctx);
-  const members = net ? netMembers(net, ctx).filter((m) => !m.startsWith(`${place.ref}.${number} `)) : [];
+  const members = net ? netMembers(net, ctx, { ref: place.ref, pin: number }) : [];
   return [
     `**${md(place.ref)} pin ${number}** ${md(pin.name)}, ${directionWords(pin)} · ${md(part?.device ?? device.id)}`,
     ...(net ? [netLine(net, members)] : []),

@@ -8,21 +8,14 @@ import { chipInput, matrixDrawing } from "../shared/drawings";
 import type { HoverPicture } from "../types";
 import type { LogView } from "../view";
 
-/** How the table of a part's pins begins: its picture stands above it. */
-export const PIN_TABLE = "| Pin | Name | Direction | Net |\n";
-
-/** The chip with the verdicts of this log, above the table of its pins; undefined where no pins are told. */
-export function chipPictureFor(view: LogView, ref: string, markdown: string): HoverPicture | undefined {
-  const at = markdown.lastIndexOf(PIN_TABLE);
-  if (at < 0) return undefined;
-  return {
-    at,
-    draw: () => {
-      const input = chipInput(view, ref);
-      return input && chipPicture(input);
-    },
-  };
-}
+/** The chip with the verdicts of this log. */
+export const chipPictureFor = (view: LogView, ref: string, at: number): HoverPicture => ({
+  at,
+  draw: () => {
+    const input = chipInput(view, ref);
+    return input && chipPicture(input);
+  },
+});
 
 /** The grid with a crossing framed, below all that is said of it: cautions and what to clear come first. */
 export function matrixPictureFor(

@@ -1,7 +1,7 @@
 import { conformanceProbability } from "../../compute/measurement/conformity";
 import type { Verdict } from "../../compute/verdict";
 import type { Judgement, Reference } from "../../judge";
-import { extentOf, windowText } from "../../judge/compare";
+import { extentOf, nameOf, windowText } from "../../judge/compare";
 import type { LogContext } from "../../judge/context";
 import { expectedText } from "../../judge/expected-text";
 import { VERDICT_MARKS } from "../../pictures/marks";
@@ -43,9 +43,10 @@ const FINDINGS: readonly Verdict[] = ["impossible", "out-of-limits", "suspect"];
 export function judgementMarkdown(judgement: Judgement, ctx: LogContext): string {
   const { verdict, sentence, formula, reference, uncertainty, place, reading } = judgement;
   const ahead = verdict === "not-measured" ? expectedText(reading, ctx) : undefined;
+  const words = ahead === undefined ? sentence : `Not measured yet. ${ahead}`;
   const facts = [
     formula === undefined ? undefined : code(formula),
-    reference ? `Limits: ${windowText(reference)}, ${md(reference.of.replace(/,$/, ""))}` : undefined,
+    reference ? `Limits: ${windowText(reference)}, ${md(nameOf(reference))}` : undefined,
     reference ? `Source: ${md(reference.source)}` : undefined,
     reference && uncertainty
       ? `Uncertainty: ± ${sayUncertainty(uncertainty, reference.unit)}, k = 2 (${md(ctx.meter?.title ?? "last digit typed; no meter named")})`
@@ -53,7 +54,7 @@ export function judgementMarkdown(judgement: Judgement, ctx: LogContext): string
     conformance(judgement),
   ].filter(Boolean);
   const net = place?.net;
-  const told = md(ahead ?? sentence);
+  const told = md(words);
   // Editors show the finding itself above, and a hover has few lines before it must be scrolled: the same sentence
   // comes last there, for editors and settings that show no finding.
   const found = FINDINGS.includes(verdict) && facts.length > 0;

@@ -13,8 +13,9 @@ export type Proposed =
       /** Of the board file's text; empty where all of it stands there. */
       readonly edits: readonly TextEdit[];
       readonly text: string;
-      /** What was done, as sentences. */
+      /** What was done, as sentences: by an edit of the open file, which is not saved yet, and by writing the file. */
       readonly told: string;
+      readonly toldWritten: string;
     }
   | { readonly ok: false; readonly reason: string };
 
@@ -27,20 +28,22 @@ export function proposeInto(file: Known<Board>, read: ReadBefore, library: Libra
   if (!made.ok) return made;
   const written = made.added.filter(({ section }) => section === "expected").length;
   const first = made.leftOut[0];
-  const told = [
-    written === 0
-      ? "The board file has these limits already."
-      : `${limits(written)} proposed for the board file and not saved yet: look through them, since every reading outside of them is then told as out of limits.`,
-    ...(kept === 0
-      ? []
-      : [`${limits(kept)} typed there by hand ${kept === 1 ? "stays as it is" : "stay as they are"}.`]),
-    ...(first
-      ? [
-          `${made.leftOut.length === 1 ? "One was" : `${made.leftOut.length} were`} left out: ${first.key}. ${first.reason}`,
-        ]
-      : []),
-  ].join(" ");
-  return { ok: true, edits: made.edits, text: made.text, told };
+  const told = (state: string): string =>
+    [
+      written === 0
+        ? "The board file has these limits already."
+        : `${limits(written)} proposed for the board file${state}: look through them, since every reading outside of them is then told as out of limits.`,
+      ...(kept === 0
+        ? []
+        : [`${limits(kept)} typed there by hand ${kept === 1 ? "stays as it is" : "stay as they are"}.`]),
+      ...(first
+        ? [
+            `${made.leftOut.length === 1 ? "One was" : `${made.leftOut.length} were`} left out: ${first.key}. ${first.reason}`,
+          ]
+        : []),
+    ].join(" ");
+  const { edits, text } = made;
+  return { ok: true, edits, text, told: told(" and not saved yet"), toldWritten: told("") };
 }
 
 const limits = (count: number): string => (count === 1 ? "1 limit" : `${count} limits`);

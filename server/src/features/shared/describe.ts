@@ -3,7 +3,7 @@
 import type { LogContext } from "../../judge/context";
 import { type Place, partPlace, pinPlace } from "../../judge/place";
 import { boardIndex } from "../../knowledge/board-index";
-import type { Board, Device, DevicePin, Net, Part } from "../../knowledge/types";
+import type { Board, Device, DevicePin, Net, Part, PinRef } from "../../knowledge/types";
 
 export function partTitle(part: Part, device: Device | undefined): string {
   const what = part.device ?? part.value ?? "";
@@ -55,9 +55,10 @@ export const isNameless = ({ name, pins: [first] }: Net): boolean =>
   first !== undefined && name === `${first.ref}-${first.pin}`;
 
 /** Everything on a net with what it is there: "U14.2 (1Y output)". */
-export function netMembers(net: Net, ctx: LogContext): string[] {
+export function netMembers(net: Net, ctx: LogContext, but?: PinRef): string[] {
   const board = ctx.board?.value;
-  return net.pins.map(({ ref, pin }) => {
+  const pins = but ? net.pins.filter(({ ref, pin }) => ref !== but.ref || pin !== but.pin) : net.pins;
+  return pins.map(({ ref, pin }) => {
     const place = pinPlace(partPlace(ref, board, ctx.library), pin, board);
     return place.pin ? `${ref}.${pin} (${place.pin.name} ${directionWords(place.pin)})` : `${ref}.${pin}`;
   });

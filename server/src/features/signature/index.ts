@@ -89,7 +89,7 @@ function expectedHere({ ctx }: LogView, at: CellPosition, spec: ColumnSpec | und
     cell,
     value,
   };
-  return expectedText({ ...reading, value }, ctx)?.replace(/^Not measured yet\.\s*/, "");
+  return expectedText({ ...reading, value }, ctx);
 }
 
 const EXAMPLES: Readonly<Record<string, string>> = {

@@ -17,6 +17,12 @@ const BEYOND = 30;
 /** A guess at how wide a letter of the labels is, to keep two of them apart. */
 const LETTER = 7;
 
+const SHORT: Readonly<Record<ChartMark["label"], string>> = {
+  "before the repair": "before",
+  "after the repair": "after",
+  reading: "reading",
+};
+
 /** @param id unique in the page; a letter first. */
 export function chartSvg(chart: ReadingChart, id: string): string {
   const x = scaleOf(chart);
@@ -47,7 +53,7 @@ function laneOf(
   y: number,
 ): string {
   return [
-    `<text x="0" y="${n(y + 4)}">${html(mark.label.split(" ")[0] ?? "")}</text>`,
+    `<text x="0" y="${n(y + 4)}">${html(SHORT[mark.label])}</text>`,
     `<line class="axis" x1="${LEFT}" y1="${n(y)}" x2="${RIGHT}" y2="${n(y)}"/>`,
     after ? diamond(mark, x, y) : ring(mark, x, y),
     `<text x="${RIGHT + 8}" y="${n(y + 4)}">${html(`${mark.text}, ${mark.inside ? "within" : "outside"}`)}</text>`,

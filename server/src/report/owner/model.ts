@@ -59,8 +59,8 @@ export interface FittedItem {
 
 /** A reading as it is drawn: a number, or off one end of the scale. */
 export interface ChartMark {
-  /** "before the repair", "after the repair", "reading" where nothing was repaired. */
-  readonly label: string;
+  /** "reading" where nothing was repaired. */
+  readonly label: "before the repair" | "after the repair" | "reading";
   /** As typed, with its unit: "1.487 V", "OL". */
   readonly text: string;
   /** SI base unit; absent for open, which lies beyond the upper end. */

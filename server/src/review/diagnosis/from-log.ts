@@ -1,6 +1,7 @@
 // A log and what is known around it, as the diagnosis takes it: the latest word on every place, and nothing that a
 // replacement has made history.
 
+import { finish, type Steps } from "../../base/steps";
 import type { DiagnosisInput, Finding } from "../../compute/diagnosis/types";
 import { hasBoardFile, type LogContext } from "../../judge/context";
 import { boardIndex } from "../../knowledge/board-index";
@@ -37,7 +38,6 @@ export interface LoggedFinding {
   readonly table?: LogTable;
 }
 
-export interface FromLog {
 /** What was found wrong before the part was replaced. */
 export interface Waiting {
   readonly ref: string;
@@ -47,6 +47,7 @@ export interface Waiting {
   readonly symptoms?: readonly string[];
 }
 
+export interface FromLog {
   readonly input: DiagnosisInput;
   readonly findings: readonly LoggedFinding[];
   /** Found wrong before a part there was replaced and not read again since: counted no more, to be read again. */
@@ -125,6 +126,7 @@ export function* fromLogSteps({ doc, front, ctx, earlier }: LogSource): Steps<Fr
         (within ?? []).filter(({ ref }) => !disproved.has(ref.toUpperCase())),
       ),
       gatesAgreeing: standing.flatMap(({ agrees }) => agrees ?? []),
+      passedOutOfCircuit: standing.flatMap(({ passed }) => passed ?? []),
       ...(replaced.size > 0 ? { replaced: [...replaced.keys()] } : {}),
       ...(cures.length > 0 ? { history: cures } : {}),
       ...(Number.isInteger(year) ? { year } : {}),
@@ -138,13 +140,13 @@ export function* fromLogSteps({ doc, front, ctx, earlier }: LogSource): Steps<Fr
   };
 }
 
-const lookUps = new WeakMap<LogContext["library"], (part: string) => Device | undefined>();
-
 function waitingFor(ref: string, all: readonly Placed[]): Waiting {
   const symptoms = all.flatMap(({ finding }) => (finding?.kind === "symptom" ? (finding.symptom ?? []) : []));
   const what = [...new Set(all.map((one) => one.what))];
   return { ref, what, ...(symptoms.length > 0 ? { symptoms } : {}) };
 }
+
+const lookUps = new WeakMap<LogContext["library"], (part: string) => Device | undefined>();
 
 /** One function a library, by which look-ups in the board are kept. */
 function lookUp({ library }: LogContext): (part: string) => Device | undefined {

@@ -90,6 +90,9 @@ describe("a part that was tried and put back", () => {
     };
     expect(await boardAt(other(""))).toBe("74HC04");
     expect(await boardAt(other("put back"))).toBe("74LS04");
+    const later = work("U14 | old one put back | |") + READ;
+    expect(await boardAt(other("") + later)).toBe("74LS04");
+    expect(await boardAt(other("") + work("U15 | put back | |") + READ)).toBe("74HC04");
   });
 });
 

@@ -11,7 +11,7 @@ const WORDS: Source["words"] = {
   line: (line) => `Line ${line}`,
   severity: { error: "error", warning: "warning", information: "information", hint: "hint" },
   suspects: "Suspects:",
-  share: (share) => share,
+  share: ({ how, percent }) => `${how} ${percent} %`,
   nextReading: "Next reading:",
   minutes: (minutes) => `about ${minutes} min`,
   pictures: "Drawn from the table above",
@@ -146,7 +146,17 @@ test("everything that was typed is escaped", () => {
     }),
     suspects: {
       version: 1,
-      suspects: [{ name: evil, title: evil, share: evil, for: [], before: [], against: [], notTaken: [] }],
+      suspects: [
+        {
+          name: evil,
+          title: evil,
+          share: { how: evil as "about", percent: 50 },
+          for: [],
+          before: [],
+          against: [],
+          notTaken: [],
+        },
+      ],
       next: { action: evil, why: evil, minutes: 1, cautions: [evil] },
       others: [],
       unproven: [],

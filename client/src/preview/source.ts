@@ -1,5 +1,5 @@
 import type { Preview } from "../../../server/src/protocol/own/preview";
-import type { Suspects } from "../../../server/src/protocol/own/suspects";
+import type { Share, Suspects } from "../../../server/src/protocol/own/suspects";
 
 /** What is shown beside the text of one log. */
 export interface Shown {
@@ -24,7 +24,7 @@ export interface Words {
   readonly line: (line: number) => string;
   readonly severity: Readonly<Record<Preview["findings"][number]["severity"], string>>;
   readonly suspects: string;
-  readonly share: (share: string) => string;
+  readonly share: (share: Share) => string;
   readonly nextReading: string;
   readonly minutes: (minutes: number) => string;
   readonly pictures: string;

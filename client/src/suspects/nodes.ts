@@ -3,6 +3,7 @@ import type {
   Place,
   PlacedText,
   ReadingItem,
+  Share,
   SuspectItem,
   Suspects,
 } from "../../../server/src/protocol/own/suspects";
@@ -28,8 +29,8 @@ export interface Words {
   readonly boardFile: (name: string) => string;
   readonly minutes: (minutes: number) => string;
   readonly or: (action: string) => string;
-  readonly suspect: (name: string, share: string) => string;
-  readonly spokenSuspect: (name: string, share: string, title: string) => string;
+  readonly suspect: (name: string, share: Share) => string;
+  readonly spokenSuspect: (name: string, share: Share, title: string) => string;
   readonly spokenCaution: (text: string) => string;
   /** A place that the row leads to, its line from 1. */
   readonly spokenPlace: (text: string, line: number) => string;

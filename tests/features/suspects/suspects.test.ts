@@ -26,7 +26,8 @@ test("each suspect with its evidence, each piece of evidence at the reading it i
   ).toEqual(["U12", "U14"]);
   const first = list?.suspects.find(({ name }) => name === "U12");
   expect(first).toMatchObject({ name: "U12", title: expect.stringContaining("74145") });
-  expect(first?.share).toMatch(/^about \d+ %$/);
+  expect(first?.share.how).toBe("about");
+  expect(Number.isInteger(first?.share.percent)).toBe(true);
   const pin = first?.for.find(({ text }) => text.startsWith("U12 pin 3"));
   expect(LOG.slice(pin?.at).startsWith("1.42")).toBe(true);
   const board = first?.target;

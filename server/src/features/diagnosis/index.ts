@@ -11,6 +11,8 @@ export {
   type ListedSuspect,
   listed,
   rankedFor,
+  roughShare,
+  type Share,
   type Story,
   shareText,
   storyOf,

@@ -121,12 +121,24 @@ export const storyOf = ({ suspects, probability }: Candidate): Story => ({
   share: probability,
 });
 
-/** "about 85 %": the shares rest on rough figures, so they are said roughly. */
-export function shareText(share: number): string {
-  if (share < 0.01) return "under 1 %";
-  if (share > 0.99) return "over 99 %";
+/** A share as it is said: "about 85 %". */
+export interface Share {
+  readonly how: "about" | "over" | "under";
+  readonly percent: number;
+}
+
+/** The shares rest on rough figures, so they are said roughly. */
+export function roughShare(share: number): Share {
+  if (share < 0.01) return { how: "under", percent: 1 };
+  if (share > 0.99) return { how: "over", percent: 99 };
   const percent = 100 * share;
-  return `about ${percent < 10 || percent > 95 ? Math.round(percent) : 5 * Math.round(percent / 5)} %`;
+  const isFine = percent < 10 || percent > 95;
+  return { how: "about", percent: isFine ? Math.round(percent) : 5 * Math.round(percent / 5) };
+}
+
+export function shareText(share: number): string {
+  const { how, percent } = roughShare(share);
+  return `${how} ${percent} %`;
 }
 
 /** "U12 with U14, if the ripple of +5V was misread". */

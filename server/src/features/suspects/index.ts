@@ -11,7 +11,8 @@ import {
   diagnosisOf,
   type LogDiagnosis,
   rankedFor,
-  shareText,
+  roughShare,
+  type Share,
   type WeighedSuspect,
   waitingText,
   weighed,
@@ -27,8 +28,7 @@ export interface Said {
 }
 
 export interface PlacedSuspect extends Pick<WeighedSuspect, "name" | "title"> {
-  /** "about 45 %". */
-  readonly share: string;
+  readonly share: Share;
   readonly for: readonly Said[];
   readonly before: readonly string[];
   readonly against: readonly string[];
@@ -97,7 +97,7 @@ function placedSuspect(
   return {
     name,
     ...(title === undefined ? {} : { title }),
-    share: shareText(share),
+    share: roughShare(share),
     for: told.for.map((conflict) => said(conflict.reason, placeOf(found, conflict))),
     before: told.before,
     against: told.against,

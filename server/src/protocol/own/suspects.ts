@@ -13,12 +13,17 @@ export interface PlacedText {
   readonly place?: Place;
 }
 
+/** Roughly, as it is said: "about 45 %". */
+export interface Share {
+  readonly how: "about" | "over" | "under";
+  readonly percent: number;
+}
+
 export interface SuspectItem {
   /** "U14", "the track or a joint of ROW_7". */
   readonly name: string;
   readonly title?: string;
-  /** In words: "about 45 %". */
-  readonly share: string;
+  readonly share: Share;
   readonly for: readonly PlacedText[];
   /** Why it was likely before anything was read. */
   readonly before: readonly string[];

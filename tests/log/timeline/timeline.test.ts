@@ -244,6 +244,30 @@ describe("a part tried and put back", () => {
 `);
   });
 
+  test("in one row says nothing of the exchange before it", () => {
+    expectTimeline(`## Work
+
+| Ref | Action                           |
+|-----|----------------------------------|
+| U14 | replaced                         |
+  ^^^ done: another part
+| U14 | tried a known-good one, put back |
+  ^^^ put-back
+| U15 | replaced                         |
+  ^^^ done: another part
+| U15 | pulled, put back                 |
+  ^^^ put-back
+| U20 | removed                          |
+  ^^^ put-back
+| U20 | swapped, no change, put back     |
+  ^^^ put-back
+| U21 | swapped                          |
+  ^^^ put-back
+| U21 | swapped back                     |
+  ^^^ put-back
+`);
+  });
+
   test("of several places is put back when all of them are", () => {
     expectTimeline(`## Work
 

@@ -33,6 +33,14 @@ const PUT_BACK = [
 /** What comes before makes it undone: "not put back", "to be put back", "until it is put back". */
 const UNDONE = /\b(?:(?:not|never|nothing|be)\s+|(?:until|before|if|unless)\s+(?:[a-z0-9]+\s+){0,3})$/i;
 
+/** What the words say besides that a part was put back. */
+export const besidesPutBack = (text: string): string =>
+  PUT_BACK.reduce((rest, pattern) => rest.replace(pattern, " "), text);
+
+/** True for "tried a known-good one": a part put in to see whether it helps. */
+export const namesTrial = (text: string): boolean =>
+  /\b(?:try|tried|trial|known[- ]good|test(?:ed)?)\b/i.test(text);
+
 /** True where the words say that the part that stood there before stands there again. */
 export const saysPutBack = (text: string): boolean =>
   /back|re-?(?:fit|inst|ins)/i.test(text) &&

@@ -5,7 +5,7 @@ import { memo } from "../../base/memo";
 import type { ColumnRole } from "../../knowledge/types";
 import type { CellText, LogRow, LogTable } from "../model";
 import { type Action, actionOf } from "./actions";
-import { isPlanned, namesReplacing, saysPutBack } from "./words";
+import { besidesPutBack, isPlanned, namesReplacing, namesTrial, saysPutBack } from "./words";
 
 /**
  * - `done`: the board is another than before
@@ -83,7 +83,8 @@ const movesPart = (action: Action | undefined): boolean =>
 
 /**
  * The rows with those that a later one puts back: "swapped for a known-good one" above "old one put back". What is
- * put back answers the last removal or exchange at its place, and one that answers several places all of theirs.
+ * put back answers the last removal or exchange at its place, and one of several places where all are answered. A row
+ * that tells of a whole trial, "swapped, no change, put back", answers no more than the removals right before it.
  */
 export function withPutBack<T extends RowOfWork>(rows: readonly T[]): readonly T[] {
   if (!rows.some(({ state }) => state === "put-back")) return rows;
@@ -94,6 +95,7 @@ export function withPutBack<T extends RowOfWork>(rows: readonly T[]): readonly T
     for (const ref of one.refs) {
       const before = open.get(ref) ?? [];
       if (one.state === "put-back") {
+        if (isTrial(one) && !before.every(({ action }) => action === "remove")) continue;
         for (const other of before) answered.set(other, (answered.get(other) ?? 0) + 1);
         open.delete(ref);
       } else if (movesPart(one.action)) {
@@ -107,6 +109,11 @@ export function withPutBack<T extends RowOfWork>(rows: readonly T[]): readonly T
   return rows.map((one) =>
     answered.get(one) === one.refs.length ? { ...one, state: "put-back", replaced: false } : one,
   );
+}
+
+function isTrial({ actionText }: RowOfWork): boolean {
+  const rest = besidesPutBack(actionText?.text ?? "");
+  return movesPart(actionOf(rest)) || namesTrial(rest);
 }
 
 /** The model keeps the first designator of a cell; a row of work may name several. */

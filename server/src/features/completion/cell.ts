@@ -4,6 +4,7 @@ import { findRail } from "../../judge/rail-name";
 import type { ColumnRole } from "../../knowledge/types";
 import type { CellPosition, HeaderPosition } from "../../log/position";
 import { matrixOfTable } from "../../review/matrix/from-log";
+import { measuredValues } from "../shared/cell-values";
 import { isNameless } from "../shared/describe";
 import { refIn } from "../shared/part-name";
 import type { Completion } from "../types";
@@ -15,7 +16,6 @@ import { numbers } from "./parts";
 import { pinsOf, refs } from "./refs";
 import { settingMeanings, switchStates } from "./settings";
 import { today } from "./today";
-import { measuredValues } from "./values";
 
 type Provider = (view: LogView, at: CellPosition) => readonly Completion[];
 
@@ -70,12 +70,7 @@ function pins(view: LogView, at: CellPosition): readonly Completion[] {
       .filter((row) => row.index !== at.row && (wide !== undefined || row.cells.ref?.text === named))
       .flatMap((row) => (row.cells.pin && device && resolvePin(device, row.cells.pin.text)?.number) ?? []),
   );
-  const isTaken = ({ label }: Completion): boolean => taken.has(label.slice(before?.length ?? 0));
-  return pinsOf(view, named, at.edit, before)
-    .sort((a, b) => Number(isTaken(a)) - Number(isTaken(b)))
-    .map((pin) =>
-      isTaken(pin) ? { ...pin, description: `${pin.description} · already in this table` } : pin,
-    );
+  return pinsOf(view, named, at.edit, before, taken);
 }
 
 /** Rails that nearly every board of these years has some of: common practice, no source. */

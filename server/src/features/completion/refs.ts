@@ -1,11 +1,11 @@
 // Designators, and pins behind them.
 import { hasBoardFile } from "../../judge/context";
 import { partPlace, pinPlace } from "../../judge/place";
-import type { Part } from "../../knowledge/types";
+import type { DevicePin, Part } from "../../knowledge/types";
 import type { TableKind } from "../../log/kinds";
 import type { CellPosition, HeaderPosition } from "../../log/position";
-import { designatorsNamed } from "../mentions";
 import { byRef, md, partAt, partLine, pinLine, pinsInOrder } from "../shared/describe";
+import { designatorsNamed } from "../shared/mentions";
 import { isDesignator } from "../shared/part-name";
 import type { Completion } from "../types";
 import type { LogView } from "../view";
@@ -87,15 +87,27 @@ function isMeasuredBy(part: Part, { mostlyOf }: TableKind, view: LogView): boole
   );
 }
 
-/** The pins of a part whose number is known, each with its name and net; `before` stands in front of each: "U5-". */
-export function pinsOf(view: LogView, ref: string, edit: CellPosition["edit"], before = ""): Completion[] {
+/**
+ * The pins of a part whose number is known, each with its name and net.
+ * @param before stands in front of each: "U5-"
+ * @param taken numbers of those that the table has already: they come last
+ */
+export function pinsOf(
+  view: LogView,
+  ref: string,
+  edit: CellPosition["edit"],
+  before = "",
+  taken: ReadonlySet<string> = new Set(),
+): Completion[] {
   const board = view.ctx.board?.value;
   const part = partPlace(ref, board, view.ctx.library);
   if (!part.device) return [];
-  return pinsInOrder(part.device).map((pin) => ({
+  const pins = pinsInOrder(part.device);
+  const isTaken = ({ number }: DevicePin): boolean => taken.has(number);
+  return [...pins.filter((pin) => !isTaken(pin)), ...pins.filter(isTaken)].map((pin) => ({
     label: `${before}${pin.number}`,
     kind: "pin",
-    description: pinLine(pinPlace(part, pin.number, board)),
+    description: `${pinLine(pinPlace(part, pin.number, board))}${isTaken(pin) ? " · already in this table" : ""}`,
     ...(pin.note === undefined ? {} : { documentation: md(pin.note) }),
     span: edit,
     newText: `${before}${pin.number}`,

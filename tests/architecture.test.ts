@@ -1,9 +1,12 @@
-import { readdirSync, readFileSync } from "node:fs";
+import { readFileSync } from "node:fs";
 import { dirname, join, posix } from "node:path";
 import { fileURLToPath } from "node:url";
 import { describe, expect, test } from "vitest";
+import { circlesIn, importsIn, importsWithin, sourcesOf } from "./support/imports";
 
-const ROOT = join(dirname(fileURLToPath(import.meta.url)), "..", "server", "src");
+const TOP = join(dirname(fileURLToPath(import.meta.url)), "..");
+const ROOT = join(TOP, "server", "src");
+const CLIENT = join(TOP, "client", "src");
 
 /** What each layer may import besides itself. Files at the top of server/src are layers of their own. */
 const ALLOWED: Readonly<Record<string, readonly string[]>> = {
@@ -88,14 +91,9 @@ const PACKAGES: readonly (readonly [RegExp, (file: string) => boolean])[] = [
   ],
 ];
 
-const files = readdirSync(ROOT, { recursive: true })
-  .map((name) => String(name).split("\\").join("/"))
-  .filter((name) => name.endsWith(".ts") && !name.endsWith(".d.ts"));
+const files = sourcesOf(ROOT);
 
-const importsOf = (file: string): string[] =>
-  [...readFileSync(join(ROOT, file), "utf8").matchAll(/(?:from|import)\s*\(?\s*"([^"]+)"/g)].map(
-    (m) => m[1] ?? "",
-  );
+const importsOf = (file: string): string[] => importsIn(readFileSync(join(ROOT, file), "utf8"));
 
 const layerOf = (file: string): string => file.split("/")[0] ?? file;
 
@@ -130,5 +128,52 @@ describe("imports run one way", () => {
       ),
     );
     expect(crossing).toEqual([]);
+  });
+
+  test("what features share imports no feature", () => {
+    const upward = files.filter(
+      (file) =>
+        file.startsWith("features/shared/") &&
+        importsOf(file).some((target) => {
+          const path = posix.normalize(posix.join(posix.dirname(file), target));
+          return /^features\/(?!shared\/)[\w-]+\//.test(path);
+        }),
+    );
+    expect(upward).toEqual([]);
+  });
+
+  test("no two files import each other, by whatever way round, types included", () => {
+    expect(circlesIn(importsWithin(ROOT))).toEqual([]);
+    expect(circlesIn(importsWithin(CLIENT))).toEqual([]);
+  });
+
+  test("a circle is seen, however long it is", () => {
+    const imports = new Map([
+      ["a", ["b", "d"]],
+      ["b", ["c"]],
+      ["c", ["a", "d"]],
+      ["d", ["e"]],
+      ["e", []],
+      ["f", ["f", "a"]],
+    ]);
+    expect(circlesIn(imports)).toEqual([["a", "b", "c"], ["f"]]);
+    expect(
+      circlesIn(
+        new Map([
+          ["a", ["b"]],
+          ["b", []],
+        ]),
+      ),
+    ).toEqual([]);
+  });
+
+  test("a file of more than 300 lines says on its first line why it is long", () => {
+    const long = [ROOT, CLIENT].flatMap((root) =>
+      sourcesOf(root)
+        .map((file) => [file, readFileSync(join(root, file), "utf8")] as const)
+        .filter(([, text]) => text.split("\n").length - 1 > 300 && !/^\/\/ Long, because /.test(text))
+        .map(([file]) => file),
+    );
+    expect(long).toEqual([]);
   });
 });

@@ -11,7 +11,7 @@ const BOARDS = 7;
 const MOST = 3;
 
 const { Service, EXAMPLE_BOARD, diagnosisOf } = await load(
-  `export { Service } from "./service"; export { EXAMPLE_BOARD } from "./checks/example-board"; export { diagnosisOf } from "./features/diagnosis";`,
+  `export { Service } from "./service"; export { EXAMPLE_BOARD } from "./checks/example-board"; export { diagnosisOf } from "./features/shared/diagnosis";`,
   new URL("../../server/src/", import.meta.url),
 );
 

@@ -1,6 +1,6 @@
 // What is found in the logs of a corpus, counted.
 import type { Finding } from "../../server/src/checks/check";
-import { diagnosisReport } from "../../server/src/features/diagnosis";
+import { diagnosisReport } from "../../server/src/features/shared/diagnosis";
 import { Service } from "../../server/src/service";
 import type { Fault, Place, Specimen } from "./corpus";
 

@@ -6,7 +6,7 @@ import {
   type Mention,
   subjectInKnowledge,
   subjectInLog,
-} from "../../server/src/features/mentions";
+} from "../../server/src/features/shared/mentions";
 import { filesOf, nameRefusal, refusal, renameEdits } from "../../server/src/features/rename";
 import { applyEdits } from "../../server/src/text/edits";
 import { openWorld, readFixture, type World } from "./workspace";

@@ -1,3 +1,4 @@
+import { memo } from "../base/memo";
 import { pinText } from "../compute/nets/net-text";
 import { howToSeparate } from "../compute/nets/separate";
 import { type SharedFault, sharedFaults, type WrongReading } from "../compute/nets/shared-fault";
@@ -105,14 +106,10 @@ interface ReadOnNet {
   readonly item: OnNet;
 }
 
-const known = new WeakMap<LogBlock, { readonly ctx: LogContext; readonly all: readonly ReadOnNet[] }>();
-
 /** Readings of a block on nets that are neither ground nor a rail: those out of limits, and those taken apart. */
-function readIn(block: LogBlock, ctx: LogContext): readonly ReadOnNet[] {
-  const kept = known.get(block);
-  if (kept?.ctx === ctx) return kept.all;
+const readIn = memo((block: LogBlock, ctx: LogContext): readonly ReadOnNet[] => {
   const judgements = judgeBlock(block, ctx);
-  const all = block.tables.flatMap((table) => {
+  return block.tables.flatMap((table) => {
     if (comparedAs(table)?.kind !== "drop") return [];
     return placedReadings(table, ctx).flatMap((item): ReadOnNet[] => {
       const { net, tiedTo } = item.place;
@@ -122,9 +119,7 @@ function readIn(block: LogBlock, ctx: LogContext): readonly ReadOnNet[] {
       return told && net && !tiedTo ? [{ out, item: { ...item, net: net.name } }] : [];
     });
   });
-  known.set(block, { ctx, all });
-  return all;
-}
+});
 
 function* faultsIn(
   wrong: readonly PlacedWrong[],

@@ -1,6 +1,6 @@
 // The command that says whom one log suspects and what to read next.
 import { resolve } from "node:path";
-import { diagnosisJson, diagnosisReport, diagnosisText } from "../features/diagnosis";
+import { diagnosisJson, diagnosisReport, diagnosisText } from "../features/shared/diagnosis";
 import { openDesk, shown } from "./collect";
 import { done, failed, type Io, type Tried } from "./io";
 import type { DiagnoseOptions } from "./options";

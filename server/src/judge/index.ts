@@ -1,3 +1,4 @@
+import { memo } from "../base/memo";
 import type { LogBlock, LogTable, Reading } from "../log/model";
 import { contextAt, type LogContext } from "./context";
 import { judgeByShop, judgeExpected } from "./expected";
@@ -9,19 +10,16 @@ import type { Judgement } from "./types";
 
 export type { Judgement, Reference } from "./types";
 
-const judged = new WeakMap<LogBlock, { ctx: LogContext; all: ReadonlyMap<Reading, Judgement> }>();
-
 /** Every reading of a block with its judgement; computed once for a block and a context. */
-export function judgeBlock(block: LogBlock, whole: LogContext): ReadonlyMap<Reading, Judgement> {
-  const ctx = contextAt(block, whole);
-  const known = judged.get(block);
-  if (known?.ctx === ctx) return known.all;
+export const judgeBlock = (block: LogBlock, whole: LogContext): ReadonlyMap<Reading, Judgement> =>
+  judgeAll(block, contextAt(block, whole));
+
+const judgeAll = memo((block: LogBlock, ctx: LogContext): ReadonlyMap<Reading, Judgement> => {
   const all = new Map<Reading, Judgement>();
   for (const table of block.tables)
     for (const reading of table.readings) all.set(reading, judge(reading, ctx, block.tables));
-  judged.set(block, { ctx, all });
   return all;
-}
+});
 
 /**
  * One reading's verdict. What cannot be a reading comes first, then what the place says, then the reference;

@@ -1,6 +1,6 @@
-// The shapes of the knowledge files after loading. A quantity stays the text its author typed ("4.75 V"):
-// the log layer's quantity parser turns it into a number with a unit where one is needed, so that board
-// files and logs are read by one set of rules. Long, because it is the one page to look a shape up on; it holds no code.
+// Long, because it is the one page to look up the shape of a knowledge file on; it holds no code. These are the shapes
+// after loading. A quantity stays the text its author typed ("4.75 V"): the log layer's quantity parser turns it into a
+// number with a unit where one is needed, so that board files and logs are read by one set of rules.
 import type { TruthRow } from "./truth-row";
 
 /** A quantity as typed, with its unit: "5 V", "4k7 ohm", "50 mV", "5 %". */

@@ -4,7 +4,7 @@
 import { type CancellationToken, stopIfCancelled } from "../base/cancellation";
 import type { Steps } from "../base/steps";
 import { inTurns } from "../base/turns";
-import { logDiagnosisSteps } from "../features/diagnosis";
+import { logDiagnosisSteps } from "../features/shared/diagnosis";
 import type { LogView } from "../features/view";
 import type { Service } from "../service";
 

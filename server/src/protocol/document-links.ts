@@ -1,7 +1,7 @@
 import type { CancellationToken, DocumentLink, DocumentLinkParams } from "vscode-languageserver";
 import { stopIfCancelled } from "../base/cancellation";
 import type { Link } from "../features/links";
-import { resolvePath } from "../features/paths/relative";
+import { resolvePath } from "../features/shared/paths/relative";
 import { answering } from "./answer";
 import { rangeOf } from "./convert";
 import type { OpenDocument } from "./documents";

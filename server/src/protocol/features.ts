@@ -4,7 +4,7 @@ import { type Lens, type LensTitle, lensesOf, lensTitle } from "../features/code
 import { completeDigits, completeLog } from "../features/completion";
 import { completeImages, imageCellAt } from "../features/completion/images";
 import { defineLog } from "../features/definition";
-import { type Written, writeSuspects } from "../features/diagnosis";
+import { type Written, writeSuspects } from "../features/shared/diagnosis";
 import { type Highlight, highlightsAt } from "../features/document-highlight";
 import { foldsOf } from "../features/folding";
 import { formatTables } from "../features/format";
@@ -22,7 +22,7 @@ import {
   tokensInKnowledge,
 } from "../features/knowledge";
 import { type Link, linksOfKnowledge, linksOfLog } from "../features/links";
-import { type Subject, subjectInKnowledge, subjectInLog } from "../features/mentions";
+import { type Subject, subjectInKnowledge, subjectInLog } from "../features/shared/mentions";
 import { wantsPartsList } from "../features/parts-list";
 import { refactorsAt } from "../features/refactor";
 import { selectionsAt } from "../features/selection-range";

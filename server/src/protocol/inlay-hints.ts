@@ -6,7 +6,8 @@ import {
   MarkupKind,
 } from "vscode-languageserver";
 import { nextTurn } from "../base/turns";
-import { type Hint, hintsOf, hintTooltip } from "../features/inlay-hints";
+import { hintsOf, hintTooltip } from "../features/inlay-hints";
+import type { Hint } from "../features/inlay-hints/hint";
 import { answering } from "./answer";
 import { spanOf } from "./convert";
 import type { Session } from "./session";

@@ -7,7 +7,7 @@ import {
   type WorkspaceEdit,
 } from "vscode-languageserver";
 import { eachInTurn } from "../base/turns";
-import type { Subject } from "../features/mentions";
+import type { Subject } from "../features/shared/mentions";
 import { filesOf, nameRefusal, type RenameEdit, refusal, renameEdits } from "../features/rename";
 import { answering } from "./answer";
 import { linedText, rangeOf } from "./convert";

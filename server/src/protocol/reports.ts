@@ -1,5 +1,6 @@
 import type { Diagnostic } from "vscode-languageserver";
 import { type CancellationToken, stopIfCancelled } from "../base/cancellation";
+import { memo } from "../base/memo";
 import { inTurns } from "../base/turns";
 import { knowledgeKind } from "../workspace/host";
 import { textHash } from "../workspace/text-hash";
@@ -22,8 +23,9 @@ export const NOTHING: Report = { resultId: "none", items: [] };
 export class Reports {
   readonly #session: Session;
   readonly #kept = new Map<string, Report>();
-  readonly #numbers = new WeakMap<object, number>();
   #last = 0;
+  /** A number for each object that is seen, by which it is told from others. */
+  readonly #number = memo((_of: object) => ++this.#last);
 
   constructor(session: Session) {
     this.#session = session;
@@ -93,15 +95,6 @@ export class Reports {
   #stamp(each: unknown): string | number {
     if (typeof each === "object" && each !== null) return this.#number(each);
     return typeof each === "string" ? textHash(each) : "";
-  }
-
-  #number(of: object): number {
-    let number = this.#numbers.get(of);
-    if (number === undefined) {
-      number = ++this.#last;
-      this.#numbers.set(of, number);
-    }
-    return number;
   }
 }
 

@@ -1,5 +1,5 @@
-import { type BoardHistory, FEWEST_BOARDS } from "../judge/baseline/types";
 import { boardHistory, returnedJobs } from "../judge/baseline/history";
+import { type BoardHistory, FEWEST_BOARDS } from "../judge/baseline/types";
 import type { Knowledge, Known } from "../judge/context";
 import type { Board } from "../knowledge/types";
 import type { Memory } from "./log-index";

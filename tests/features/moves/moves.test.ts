@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import { relativePath, resolvePath } from "../../../server/src/features/paths/relative";
+import { relativePath, resolvePath } from "../../../server/src/features/shared/paths/relative";
 import { applyEdits } from "../../../server/src/text/edits";
 import { openWorld } from "../../support/workspace";
 

@@ -1,6 +1,6 @@
 import { expect, test } from "vitest";
 import { exampleLog } from "../../../server/src/checks/example-board";
-import { logDiagnosisSteps } from "../../../server/src/features/diagnosis";
+import { logDiagnosisSteps } from "../../../server/src/features/shared/diagnosis";
 import { suspectList } from "../../../server/src/features/suspects";
 import { demoLogs, openDemo } from "../../support/demo";
 import { openWorld } from "../../support/workspace";

@@ -1,7 +1,7 @@
 // What a row of work settles of what was found before it: what was done does, what is planned or was put back does not.
 import { describe, expect, test } from "vitest";
 import { exampleLog } from "../../../server/src/checks/example-board";
-import { diagnosisReport } from "../../../server/src/features/diagnosis";
+import { diagnosisReport } from "../../../server/src/features/shared/diagnosis";
 import { partsList } from "../../../server/src/review/parts/list";
 import { openAt } from "../../support/workspace";
 

@@ -2,8 +2,9 @@
 import type { Device, PinRef } from "../../knowledge/types";
 import type { LogicState } from "../../quantity/words";
 import { type Contradiction, reviewGates } from "./contradictions";
+import type { TableContradiction } from "./table-states";
 import { type InputTechnology, inputTechnology } from "./technology";
-import { reviewTables, type TableContradiction } from "./truth-table";
+import { reviewTables } from "./truth-table";
 
 export interface DeviceReviewOptions {
   /** The chip's designator, for the sentences: "U14". */

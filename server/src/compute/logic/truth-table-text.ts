@@ -2,7 +2,7 @@ import type { TruthTable } from "../../knowledge/types";
 import type { LogicState } from "../../quantity/words";
 import { otherMembers, pinText, someOf } from "../nets/net-text";
 import type { Signal } from "./gates";
-import type { TableContradiction, TableStates } from "./truth-table";
+import type { TableContradiction, TableStates } from "./table-states";
 
 interface Facts {
   readonly device: TableStates;

@@ -1,6 +1,6 @@
 import type { Section } from "../../log/model";
 import { shift } from "../../text/span";
-import { byPins, tablesToFill } from "../tables/layouts";
+import { byPins, tablesToFill } from "../shared/tables/layouts";
 import type { LogView } from "../view";
 import type { Lens, LensTitle } from "./types";
 

@@ -8,7 +8,14 @@ import { blockAt } from "../../log/document";
 import { frontSpan } from "../../log/front";
 import type { LoggedFinding } from "../../review/diagnosis/from-log";
 import { type Span, shift, span } from "../../text/span";
-import { diagnosisOf, evidenceIn, type LogDiagnosis, rankedFor, shareText, storyOf } from "../diagnosis";
+import {
+  diagnosisOf,
+  evidenceIn,
+  type LogDiagnosis,
+  rankedFor,
+  shareText,
+  storyOf,
+} from "../shared/diagnosis";
 import type { LogView } from "../view";
 import type { Lens, LensTitle } from "./types";
 

@@ -1,8 +1,8 @@
 // Tables that the board lays out: one row a rail, a grid with one cell a crossing.
 import type { Section } from "../../log/model";
 import { md } from "../shared/describe";
-import { tablesToFill } from "../tables/layouts";
-import { writeLayout } from "../tables/write";
+import { tablesToFill } from "../shared/tables/layouts";
+import { writeLayout } from "../shared/tables/write";
 import type { Completion } from "../types";
 import type { LogView } from "../view";
 import { ownLine } from "./own-line";

@@ -5,12 +5,12 @@ import { kindOf } from "../../log/kinds";
 import type { Section } from "../../log/model";
 import { byRef, md, partAt, partLine } from "../shared/describe";
 import { isDesignator } from "../shared/part-name";
-import { byPins, chipLayout, FEWEST_PINS, UNNAMED, unsaidNumber } from "../tables/layouts";
-import { writeLayout } from "../tables/write";
+import { literal } from "../shared/snippet-text";
+import { byPins, chipLayout, FEWEST_PINS, UNNAMED, unsaidNumber } from "../shared/tables/layouts";
+import { writeLayout } from "../shared/tables/write";
 import type { Completion } from "../types";
 import type { LogView } from "../view";
 import { devicesFor, withMore } from "./devices";
-import { literal } from "./literal";
 import { ownLine } from "./own-line";
 
 /**

@@ -1,11 +1,11 @@
 import { blockAt } from "../../log/document";
 import { positionAt } from "../../log/position";
 import { nodeSpan } from "../../syntax/node-span";
-import { byPins } from "../tables/layouts";
+import { fromDigits } from "../shared/digits";
+import { byPins } from "../shared/tables/layouts";
 import type { Completion } from "../types";
 import type { LogView } from "../view";
 import { completeCell, completeHeaderCell } from "./cell";
-import { fromDigits } from "./digits";
 import { completeFront } from "./front";
 import { notes } from "./notes";
 import { completeProse, designators } from "./prose";

@@ -1,6 +1,7 @@
 // The other places of what stands under the cursor: a part, a pin, a net or rail, a symptom of the front matter.
 import { type Span, shift, touches } from "../../text/span";
-import { type Occurrence, type Occurrences, occurrencesIn } from "../occurrences";
+import { type Occurrences, occurrencesIn } from "../shared/occurrences";
+import type { Occurrence } from "../shared/occurrences/occurrence";
 import type { LogView } from "../view";
 
 export interface Highlight {

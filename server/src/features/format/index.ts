@@ -8,9 +8,9 @@ import { wideSpec } from "../../log/read-table";
 import type { Row, Table } from "../../syntax/tables";
 import { editBetween, type TextEdit } from "../../text/edits";
 import { type Span, shift, slice } from "../../text/span";
+import { type ColumnStyle, tableLines } from "../shared/table-layout";
+import { looksNumeric } from "../shared/typed-number";
 import type { LogView } from "../view";
-import { type ColumnStyle, tableLines } from "./layout";
-import { looksNumeric } from "./number";
 import { isSpaced, wholeLine } from "./source";
 
 interface FormattedTable {

@@ -3,9 +3,9 @@ import { schemaAt } from "../../knowledge/schema-walk";
 import type { Board, Symptom } from "../../knowledge/types";
 import type { YamlPlace } from "../../syntax/yaml";
 import { slice } from "../../text/span";
-import { symptomSuspects } from "../diagnosis";
 import { referenceStatus } from "../reference-job/status";
 import { md } from "../shared/describe";
+import { symptomSuspects } from "../shared/diagnosis";
 import {
   boardDocumentation,
   meterDocumentation,
@@ -13,11 +13,11 @@ import {
   schemaDocumentation,
   symptomDocumentation,
 } from "../shared/documentation";
-import { lookAlikes } from "../symptoms";
 import type { Hover } from "../types";
 import type { LogView } from "../view";
 import { earlierJobMarkdown } from "./earlier-job";
 import { provingListMarkdown } from "./proving";
+import { lookAlikes } from "./symptom-list";
 
 export function hoverFront(view: LogView, place: YamlPlace): Hover | undefined {
   const key = place.path[0];

@@ -9,7 +9,7 @@ import type { LogView } from "../view";
 import { hoverCell, hoverHeaderCell } from "./cell";
 import { hoverFront } from "./front";
 import { provingMarkdown } from "./matrix";
-import { matrixPictureOfSection } from "./pictures";
+import { matrixPictureOfSection } from "../shared/hover-pictures";
 import { hoverProse } from "./prose";
 import { provingListMarkdown } from "./proving";
 

@@ -2,10 +2,10 @@ import { partPlace, pinPlace } from "../../judge/place";
 import type { Net } from "../../knowledge/types";
 import type { Span } from "../../text/span";
 import { netDocumentation } from "../shared/documentation";
+import { hoverPart, pinMarkdown } from "../shared/part-text";
 import { originOfNet, saidLine } from "../shared/stated";
 import type { Hover } from "../types";
 import type { LogView } from "../view";
-import { hoverPart, pinMarkdown } from "./part";
 
 /** A designator in a sentence, with its pin where one stands behind it ("U14.3"), or a net by its name. */
 export function hoverProse(view: LogView, word: { text: string; span: Span }): Hover | undefined {

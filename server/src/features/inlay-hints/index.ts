@@ -8,17 +8,9 @@ import { blockAt } from "../../log/document";
 import type { LogBlock } from "../../log/model";
 import { type Span, span } from "../../text/span";
 import type { LogView } from "../view";
+import type { Hint } from "./hint";
 import { pinHints, pinTooltip } from "./pins";
 import { verdictHints, verdictTooltip } from "./verdicts";
-
-export type HintKind = "pin" | "verdict";
-
-export interface Hint {
-  readonly kind: HintKind;
-  /** Behind which character it stands; of the document. */
-  readonly at: number;
-  readonly label: string;
-}
 
 /** Which readings get a mark: every judged one, those that are not within limits, or none. */
 export type VerdictHints = "all" | "doubtful" | "off";

@@ -2,10 +2,10 @@ import type { LogContext } from "../../judge/context";
 import type { Place } from "../../judge/place";
 import type { LogTable } from "../../log/model";
 import type { Cell } from "../../syntax/tables";
-import { placeAt } from "../occurrences/keys";
-import { refsOver } from "../occurrences/tables";
 import { fewOf, joinedTo, md, netMembers, pinLine } from "../shared/describe";
-import type { Hint } from ".";
+import { placeAt } from "../shared/occurrences/keys";
+import { refsOver } from "../shared/occurrences/tables";
+import type { Hint } from "./hint";
 import { columnHints, endOf } from "./width";
 
 /** A name of a net longer than this is cut; the whole of it is in the tooltip. In characters. */

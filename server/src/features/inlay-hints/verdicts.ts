@@ -3,7 +3,7 @@ import type { Judgement } from "../../judge";
 import type { LogTable, Reading } from "../../log/model";
 import { VERDICT_MARKS } from "../../pictures/marks";
 import { md } from "../shared/describe";
-import type { Hint } from ".";
+import type { Hint } from "./hint";
 import { columnHints, endOf } from "./width";
 
 type Judged = ReadonlyMap<Reading, Judgement>;

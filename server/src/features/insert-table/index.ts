@@ -1,6 +1,6 @@
 import type { Span } from "../../text/span";
-import { literal } from "../completion/literal";
-import { writeLayout } from "../tables/write";
+import { literal } from "../shared/snippet-text";
+import { writeLayout } from "../shared/tables/write";
 import type { LogView } from "../view";
 import { deviceOffers, type TableOffer, tableOffers } from "./offers";
 import { emptyLineAt, isLastOfSection, sectionEnd, type TablePlace } from "./place";

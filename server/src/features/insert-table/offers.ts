@@ -13,7 +13,7 @@ import {
   type TableLayout,
   tablesToFill,
   UNNAMED,
-} from "../tables/layouts";
+} from "../shared/tables/layouts";
 import type { LogView } from "../view";
 
 export type OfferKind = "rails" | "matrix" | "circuit" | "chip" | "device";

@@ -5,8 +5,8 @@ import type { Section } from "../../log/model";
 import { nodeSpan } from "../../syntax/node-span";
 import type { Span } from "../../text/span";
 import { ownLine } from "../completion/own-line";
-import { aheadOfOwnSection, isInOwnSection } from "../diagnosis/own-section";
-import { openAtEnd } from "../tables/open-end";
+import { aheadOfOwnSection, isInOwnSection } from "../shared/diagnosis/own-section";
+import { openAtEnd } from "../shared/tables/open-end";
 import type { LogView } from "../view";
 
 export interface TablePlace {

@@ -4,7 +4,7 @@ import type { Stage } from "../../knowledge/load-front-matter";
 import { tablesOf } from "../../log/document";
 import { summarise } from "../../log/summary";
 import { provingReview } from "../../review/proving";
-import { diagnosisOf, evidenceIn } from "../diagnosis";
+import { diagnosisOf, evidenceIn } from "../shared/diagnosis";
 import type { LogView } from "../view";
 import { type Job, type JobTime, jobOf } from ".";
 

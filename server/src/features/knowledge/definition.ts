@@ -3,9 +3,9 @@ import { partPlace, pinPlace } from "../../judge/place";
 import { boardIndex } from "../../knowledge/board-index";
 import { pinRef } from "../../knowledge/shape-board";
 import { nodeAt, type YamlPath } from "../../syntax/yaml";
+import type { KnowledgeFile } from "../shared/knowledge-file";
 import type { Definition, Target } from "../types";
 import { derivedOf } from "./derived";
-import type { KnowledgeFile } from "./file";
 import { type Place, placeAt, textOf, typedAt } from "./place";
 
 /** Where what is named at the cursor is written down: in this file, or in the workspace's own device and procedure files. */

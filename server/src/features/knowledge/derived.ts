@@ -8,7 +8,7 @@ import { shapeShop } from "../../knowledge/shape-shop";
 import { typedValue } from "../../knowledge/typed-value";
 import type { Board, Device, Shop } from "../../knowledge/types";
 import type { YamlTree } from "../../syntax/yaml";
-import type { KnowledgeFile } from "./file";
+import type { KnowledgeFile } from "../shared/knowledge-file";
 
 /** What the file says as a value, and a context in which what logs show of parts and pins can be shown here. */
 export interface Derived {

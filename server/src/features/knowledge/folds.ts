@@ -1,7 +1,7 @@
 import { pathAt, type YamlNode } from "../../syntax/yaml";
 import { contains, type Span, span } from "../../text/span";
+import type { KnowledgeFile } from "../shared/knowledge-file";
 import type { Fold } from "../types";
-import type { KnowledgeFile } from "./file";
 
 /** Every key and list entry whose value runs over several lines, and comments of several lines. */
 export function foldsOfKnowledge(file: KnowledgeFile): readonly Fold[] {

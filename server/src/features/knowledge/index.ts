@@ -1,7 +1,8 @@
 // What the editor shows in board, device, procedure and shop files.
+
+export type { KnowledgeFile } from "../shared/knowledge-file";
 export { completeKnowledge, completeNumbered } from "./completion";
 export { defineKnowledge } from "./definition";
-export type { KnowledgeFile } from "./file";
 export { foldsOfKnowledge } from "./folds";
 export { hoverKnowledge } from "./hover";
 export { highlightsInKnowledge, tokensInKnowledge } from "./occurrences";

@@ -1,8 +1,8 @@
 import type { Highlight } from "../document-highlight";
-import { knowledgeMentions, type Mention, mentionAt, sameThing } from "../mentions";
 import type { Token } from "../semantic-tokens";
 import { TYPE_OF } from "../semantic-tokens/legend";
-import type { KnowledgeFile } from "./file";
+import type { KnowledgeFile } from "../shared/knowledge-file";
+import { knowledgeMentions, type Mention, mentionAt, sameThing } from "../shared/mentions";
 
 /** The other places of what the cursor touches, the entry that says there is such a thing among them. */
 export function highlightsInKnowledge(file: KnowledgeFile, offset: number): readonly Highlight[] | undefined {

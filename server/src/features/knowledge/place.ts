@@ -8,7 +8,7 @@ import {
   type YamlPlace,
 } from "../../syntax/yaml";
 import { contains, slice, span } from "../../text/span";
-import type { KnowledgeFile } from "./file";
+import type { KnowledgeFile } from "../shared/knowledge-file";
 
 /** Where the cursor is in the file and what the format wants there. Spans never reach past one line. */
 export interface Place extends YamlPlace {

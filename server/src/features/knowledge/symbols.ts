@@ -1,7 +1,7 @@
 import type { YamlEntry, YamlMap, YamlNode } from "../../syntax/yaml";
 import { type Span, span } from "../../text/span";
+import type { KnowledgeFile } from "../shared/knowledge-file";
 import type { DocumentSymbol, SymbolKind } from "../types";
-import type { KnowledgeFile } from "./file";
 
 /** The file's outline: its top-level keys, and below them what they hold by name. */
 export function symbolsOfKnowledge({ tree }: KnowledgeFile): readonly DocumentSymbol[] {

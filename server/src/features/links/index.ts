@@ -6,8 +6,8 @@ import type { JobLog } from "../../log/peek";
 import { type Stretch, stretchesOf } from "../../log/stretches";
 import { nodeAt } from "../../syntax/yaml";
 import { type Span, slice, span } from "../../text/span";
-import type { KnowledgeFile } from "../knowledge/file";
-import { pathsInYaml } from "../paths/in-yaml";
+import type { KnowledgeFile } from "../shared/knowledge-file";
+import { pathsInYaml } from "../shared/paths/in-yaml";
 import type { LogView } from "../view";
 
 export interface Link {

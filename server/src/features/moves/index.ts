@@ -3,9 +3,9 @@
 import type { LogDocument } from "../../log/document";
 import { type NamedPath, pathsOf } from "../../log/paths";
 import type { TextEdit } from "../../text/edits";
-import type { KnowledgeFile } from "../knowledge/file";
-import { pathsInYaml } from "../paths/in-yaml";
-import { relativePath, resolvePath } from "../paths/relative";
+import type { KnowledgeFile } from "../shared/knowledge-file";
+import { pathsInYaml } from "../shared/paths/in-yaml";
+import { relativePath, resolvePath } from "../shared/paths/relative";
 
 /** A file or a folder with all that is in it, by uris in the core's spelling without a slash at their end. */
 export interface Move {

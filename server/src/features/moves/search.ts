@@ -3,9 +3,9 @@ import type { Library } from "../../knowledge/library";
 import { LogReader } from "../../log/document";
 import { isLog } from "../../log/sniff";
 import type { TextEdit } from "../../text/edits";
-import type { KnowledgeFile } from "../knowledge/file";
-import { pathsInYaml } from "../paths/in-yaml";
-import { resolvePath } from "../paths/relative";
+import type { KnowledgeFile } from "../shared/knowledge-file";
+import { pathsInYaml } from "../shared/paths/in-yaml";
+import { resolvePath } from "../shared/paths/relative";
 import type { LogView } from "../view";
 import { type Move, mayBeTouched, moveEditsOfKnowledge, moveEditsOfLog } from ".";
 

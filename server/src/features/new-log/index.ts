@@ -2,7 +2,7 @@
 import type { Library } from "../../knowledge/library";
 import type { Board } from "../../knowledge/types";
 import { md } from "../shared/describe";
-import { writeLayout } from "../tables/write";
+import { writeLayout } from "../shared/tables/write";
 import type { NamedBoard } from "./board-named";
 import { type NewLogFacts, tidyFacts } from "./facts";
 import { frontLines } from "./front";

@@ -2,7 +2,7 @@
 import type { Library } from "../../knowledge/library";
 import type { Board, Procedure } from "../../knowledge/types";
 import { KINDS, kindOf } from "../../log/kinds";
-import { boardLayouts, firstRails, type TableLayout, takesRails } from "../tables/layouts";
+import { boardLayouts, firstRails, type TableLayout, takesRails } from "../shared/tables/layouts";
 import type { NamedBoard } from "./board-named";
 
 export interface NewSection {

@@ -1,5 +1,6 @@
 // The parts list in the log: written, brought up to date and taken out again on demand, and never otherwise.
 
+import { memo } from "../../base/memo";
 import type { Steps } from "../../base/steps";
 import { LogReader } from "../../log/document";
 import { isOfWork, kindOf } from "../../log/kinds";
@@ -14,21 +15,18 @@ import { partsMarkdown } from "./markdown";
 
 const HEADING = "## Parts list";
 
-const lists = new WeakMap<LogView, PartsList>();
+const lists = memo((_view: LogView): { made?: PartsList } => ({}));
 
 /** The list of a log as it stands, made once. */
 export function partsListOf(view: LogView): PartsList {
-  let list = lists.get(view);
-  if (!list) {
-    list = partsList(view);
-    lists.set(view, list);
-  }
-  return list;
+  const list = lists(view);
+  list.made ??= partsList(view);
+  return list.made;
 }
 
 /** The slow part of it in steps, for callers that have to let others in between. */
 export function* partsListSteps(view: LogView): Steps<void> {
-  if (!lists.has(view)) yield* suggestionSteps(view);
+  if (!lists(view).made) yield* suggestionSteps(view);
 }
 
 /** True where actions are offered for which the list has to be made. */

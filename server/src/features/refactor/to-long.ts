@@ -2,7 +2,7 @@ import type { ColumnRole } from "../../knowledge/types";
 import { refText, wideSpec } from "../../log/read-table";
 import { splitHeader } from "../../quantity/units";
 import { isEmptyWord } from "../../quantity/words";
-import { tableLines } from "../format/layout";
+import { tableLines } from "../shared/table-layout";
 import { wordFor } from "./convert-words";
 import type { Converted, WideForm } from "./converted";
 import { splitNotes } from "./notes";

@@ -1,8 +1,8 @@
 import { isMeasured } from "../../log/headers";
 import { wideSpec } from "../../log/read-table";
 import { splitHeader } from "../../quantity/units";
-import { tableLines } from "../format/layout";
 import { byRef } from "../shared/describe";
+import { tableLines } from "../shared/table-layout";
 import { wordFor } from "./convert-words";
 import type { Converted, WideForm } from "./converted";
 import { joinNotes } from "./notes";

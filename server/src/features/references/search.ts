@@ -9,7 +9,7 @@ import { peekLog } from "../../log/peek";
 import { isLog } from "../../log/sniff";
 import { railNamed } from "../../log/stated/rail-name";
 import { type Stretch, stretchesOf } from "../../log/stretches";
-import type { KnowledgeFile } from "../knowledge/file";
+import type { KnowledgeFile } from "../shared/knowledge-file";
 import {
   keyOf,
   knowledgeMentions,
@@ -21,7 +21,7 @@ import {
   namesOfBoard,
   type Subject,
   type Thing,
-} from "../mentions";
+} from "../shared/mentions";
 import type { LogView } from "../view";
 
 /** A file as it stands now and the places in it that name the thing. */

@@ -1,7 +1,7 @@
 import { rehash } from "../../log/parts-section";
 import type { TextEdit } from "../../text/edits";
-import { isLoose, type Mention } from "../mentions";
 import type { FileMentions } from "../references/search";
+import { isLoose, type Mention } from "../shared/mentions";
 import { isPlain } from "./may-rename";
 
 export interface RenameEdit extends TextEdit {

@@ -2,7 +2,7 @@
 import { hasBoardFile } from "../../judge/context";
 import { parseYaml } from "../../syntax/yaml";
 import { lineIndex } from "../../text/line-index";
-import type { KnowledgeFile } from "../knowledge/file";
+import type { KnowledgeFile } from "../shared/knowledge-file";
 import {
   isLoose,
   keyOf,
@@ -14,7 +14,7 @@ import {
   standsOut,
   type Thing,
   type ThingKind,
-} from "../mentions";
+} from "../shared/mentions";
 import type { LogView } from "../view";
 
 /** In the words of a refusal. */

@@ -3,7 +3,8 @@
 import { memoBy } from "../../base/memo";
 import { judgeBlock } from "../../judge";
 import { type Span, shift } from "../../text/span";
-import { type BlockOccurrences, type Occurrence, occurrencesIn } from "../occurrences";
+import { type BlockOccurrences, occurrencesIn } from "../shared/occurrences";
+import type { Occurrence } from "../shared/occurrences/occurrence";
 import type { LogView } from "../view";
 import { MODIFIER_OF, type TokenModifier, type TokenType, TYPE_OF } from "./legend";
 

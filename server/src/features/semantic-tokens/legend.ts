@@ -1,5 +1,5 @@
 import type { Verdict } from "../../compute/verdict";
-import type { Occurrence } from "../occurrences";
+import type { Occurrence } from "../shared/occurrences/occurrence";
 
 /**
  * What a token may be, in our own words: themes know none of them, so the extension says beside each which of their

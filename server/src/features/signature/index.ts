@@ -6,7 +6,7 @@ import type { ColumnSpec } from "../../knowledge/types";
 import { type CellPosition, type HeaderPosition, positionAt } from "../../log/position";
 import type { YamlPlace } from "../../syntax/yaml";
 import { type Span, span } from "../../text/span";
-import { unitsOf } from "../completion/values";
+import { unitsOf } from "../shared/cell-values";
 import { code, md } from "../shared/describe";
 import type { LogView } from "../view";
 

@@ -16,7 +16,7 @@ import {
   type WeighedSuspect,
   waitingText,
   weighed,
-} from "../diagnosis";
+} from "../shared/diagnosis";
 import type { Target } from "../types";
 import type { LogView } from "../view";
 

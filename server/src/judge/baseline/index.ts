@@ -1,11 +1,21 @@
 // This shop's own limits for a board: what the boards it returned read at the same place.
 
+import { memoEach } from "../../base/memo";
 import { type Limits, limitsOf } from "./limits";
 import { placeKey } from "./places";
-import { type Baseline, type Baselines, type BoardHistory, CONFIDENCE, COVERAGE, FEWEST_BOARDS } from "./types";
+import {
+  type Baseline,
+  type Baselines,
+  type BoardHistory,
+  CONFIDENCE,
+  COVERAGE,
+  FEWEST_BOARDS,
+} from "./types";
 
 /** Those of logs that are no jobs of the history themselves, by revision: they are all alike. */
-const shared = new WeakMap<BoardHistory, Map<string, Baselines>>();
+const shared = memoEach((history: BoardHistory, revision: string | undefined) =>
+  makeBaselines(history, undefined, revision),
+);
 
 /**
  * Undefined where there are too few jobs for any limits. The same object for the same history and revision, where
@@ -20,12 +30,7 @@ export function baselinesFor(
   const except = history.jobs.some((job) => job.uri === uri) ? uri : undefined;
   if (history.jobs.length - (except === undefined ? 0 : 1) < FEWEST_BOARDS) return undefined;
   if (last?.history === history && last.except === except && last.revision === revision) return last;
-  if (except !== undefined) return makeBaselines(history, except, revision);
-  const byRevision = shared.get(history) ?? new Map<string, Baselines>();
-  shared.set(history, byRevision);
-  const known = byRevision.get(revision ?? "") ?? makeBaselines(history, undefined, revision);
-  byRevision.set(revision ?? "", known);
-  return known;
+  return except === undefined ? shared(history, revision) : makeBaselines(history, except, revision);
 }
 
 function makeBaselines(

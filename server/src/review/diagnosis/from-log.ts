@@ -1,6 +1,7 @@
 // A log and what is known around it, as the diagnosis takes it: the latest word on every place, and nothing that a
 // replacement has made history.
 
+import { memo } from "../../base/memo";
 import { finish, type Steps } from "../../base/steps";
 import type { DiagnosisInput, Finding } from "../../compute/diagnosis/types";
 import { hasBoardFile, type LogContext } from "../../judge/context";
@@ -79,7 +80,7 @@ export function* fromLogSteps({ doc, front, ctx, earlier }: LogSource): Steps<Fr
       all.push({ ...one, span: shift(one.span, start), phase: momentIn(timeline, one.table).order });
     }
   }
-  all.push(...matrixObservations(doc, board, lookUp(ctx)));
+  all.push(...matrixObservations(doc, board, lookUp(ctx.library)));
   yield;
   const since = replacedSince(timeline, board);
   const waiting = new Map<string, Placed[]>();
@@ -120,7 +121,7 @@ export function* fromLogSteps({ doc, front, ctx, earlier }: LogSource): Steps<Fr
   return {
     input: {
       board,
-      deviceOf: lookUp(ctx),
+      deviceOf: lookUp(ctx.library),
       findings: findings.map(({ finding }) => finding),
       withinLimits: standing.flatMap(({ within }) =>
         (within ?? []).filter(({ ref }) => !disproved.has(ref.toUpperCase())),
@@ -146,17 +147,12 @@ function waitingFor(ref: string, all: readonly Placed[]): Waiting {
   return { ref, what, ...(symptoms.length > 0 ? { symptoms } : {}) };
 }
 
-const lookUps = new WeakMap<LogContext["library"], (part: string) => Device | undefined>();
-
 /** One function a library, by which look-ups in the board are kept. */
-function lookUp({ library }: LogContext): (part: string) => Device | undefined {
-  let found = lookUps.get(library);
-  if (!found) {
-    found = (part) => library.device(part)?.device;
-    lookUps.set(library, found);
-  }
-  return found;
-}
+const lookUp = memo(
+  (library: LogContext["library"]) =>
+    (part: string): Device | undefined =>
+      library.device(part)?.device,
+);
 
 /** A level that was read at a pin under power. */
 const isLevel = ({ table, finding }: Placed): boolean =>

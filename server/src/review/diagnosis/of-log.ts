@@ -1,6 +1,7 @@
 // What may be wrong with the board of a log. Computed only where somebody asks, and not again while what the log
 // says of the board stays the same.
 
+import { memo } from "../../base/memo";
 import { finish, type Steps } from "../../base/steps";
 import { type Diagnosis, diagnosisSteps } from "../../compute/diagnosis";
 import { type Advice, nextReadingSteps } from "../../compute/diagnosis/next-reading";
@@ -18,7 +19,8 @@ export interface LogDiagnosis {
 /** Somebody waits for the answer; what more nodes would find is too unlikely to be shown. */
 const MOST_NODES = 1000;
 
-const logs = new WeakMap<LogSource, { readonly log: FromLog | undefined }>();
+/** Each source has a place for what its steps have made to the end. */
+const evidenceOf = memo((_source: LogSource): { made?: { readonly log: FromLog | undefined } } => ({}));
 
 interface Kept {
   /** What the diagnosis rests on. */
@@ -29,18 +31,16 @@ interface Kept {
   advice?: Advice;
 }
 
-/** By what stays while a log is typed in. */
-const kept = new WeakMap<LogSource["ctx"], Kept>();
+/** The same by what stays while a log is typed in. */
+const rankings = memo((_ctx: LogSource["ctx"]): { last?: Kept } => ({}));
 
 /** What the log holds for a diagnosis, without making one; undefined without a board. */
 export const evidenceIn = (source: LogSource): FromLog | undefined => finish(evidenceSteps(source));
 
 export function* evidenceSteps(source: LogSource): Steps<FromLog | undefined> {
-  const known = logs.get(source);
-  if (known) return known.log;
-  const log = yield* fromLogSteps(source);
-  logs.set(source, { log });
-  return log;
+  const evidence = evidenceOf(source);
+  evidence.made ??= { log: yield* fromLogSteps(source) };
+  return evidence.made.log;
 }
 
 /** The diagnosis without advice on what to read next, for those who need no more; undefined without a board. */
@@ -52,12 +52,13 @@ export function* rankingSteps(source: LogSource): Steps<(Kept & { readonly log: 
   if (!log) return undefined;
   const { board: _board, deviceOf: _deviceOf, ...rest } = log.input;
   const key = JSON.stringify([rest, log.powered]);
-  let known = kept.get(source.ctx);
+  const ranking = rankings(source.ctx);
+  let known = ranking.last;
   if (known?.key !== key) {
     const diagnosis = yield* diagnosisSteps(log.input, { maxNodes: MOST_NODES });
     if (!diagnosis.ok) return undefined;
     known = { key, diagnosis, diagnosed: log.input.findings };
-    kept.set(source.ctx, known);
+    ranking.last = known;
   }
   return { ...known, log };
 }
@@ -76,7 +77,7 @@ export function* logDiagnosisSteps(source: LogSource): Steps<LogDiagnosis | unde
   let { advice } = found;
   if (!advice) {
     advice = yield* nextReadingSteps(log.input, diagnosis, { powered: log.powered });
-    const now = kept.get(source.ctx);
+    const now = rankings(source.ctx).last;
     if (now?.key === key) now.advice = advice;
   }
   return { log, diagnosis, advice, diagnosed };

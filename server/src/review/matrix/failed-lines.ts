@@ -1,6 +1,7 @@
 // Which rows and columns of a matrix have lost a part: by a reading outside its limits on the line itself, or by a
 // replacement, narrowed to the lines that failed otherwise.
 
+import { memo } from "../../base/memo";
 import type { Line } from "../../compute/matrix/shape";
 import { type Judgement, judgeBlock } from "../../judge";
 import type { LogContext } from "../../judge/context";
@@ -33,18 +34,12 @@ export function failedLines(doc: LogDocument, ctx: LogContext, matrix: Matrix): 
   return [...measured, ...replacedOn(doc, board, matrix, known)];
 }
 
-const disproved = new WeakMap<LogBlock, { readonly ctx: LogContext; readonly list: readonly Judgement[] }>();
-
 /** Readings of a block that are out of limits on a net; gathered once for a block and a context. */
-function disprovedIn(block: LogBlock, ctx: LogContext): readonly Judgement[] {
-  const known = disproved.get(block);
-  if (known?.ctx === ctx) return known.list;
-  const list = [...judgeBlock(block, ctx).values()].filter(
+const disprovedIn = memo((block: LogBlock, ctx: LogContext): readonly Judgement[] =>
+  [...judgeBlock(block, ctx).values()].filter(
     ({ verdict, place }) => verdict === "out-of-limits" && place?.net && !JOINTS_ONLY.test(place.ref),
-  );
-  disproved.set(block, { ctx, list });
-  return list;
-}
+  ),
+);
 
 function measuredFaults(doc: LogDocument, ctx: LogContext, matrix: Matrix): readonly Evidence[] {
   const found: Evidence[] = [];

@@ -1,5 +1,6 @@
 // A log's switch and lamp matrix tables as the computations here take them, with the places the results came from.
 
+import { memo } from "../../base/memo";
 import type { HeldTogether, Recorded } from "../../compute/matrix/results";
 import { type Cell, isInside, type MatrixShape, shapeOf } from "../../compute/matrix/shape";
 import type { Board, Matrix } from "../../knowledge/types";
@@ -61,12 +62,8 @@ export function matrixOfTable(table: LogTable, board: Board): Matrix | undefined
   return named.sort((a, b) => b.title.length - a.title.length)[0];
 }
 
-const logs = new WeakMap<LogDocument, { readonly board: Board; readonly all: readonly MatrixLog[] }>();
-
 /** Every matrix of the board that has a table in the log. */
-export function matrixLogs(doc: LogDocument, board: Board): readonly MatrixLog[] {
-  const known = logs.get(doc);
-  if (known?.board === board) return known.all;
+export const matrixLogs = memo((doc: LogDocument, board: Board): readonly MatrixLog[] => {
   const byMatrix = new Map<Matrix, PlacedTable[]>();
   const timeline = timelineOf(doc);
   for (const { start, table } of tablesOf(doc)) {
@@ -77,7 +74,7 @@ export function matrixLogs(doc: LogDocument, board: Board): readonly MatrixLog[]
     byMatrix.set(matrix, tables);
     tables.push({ table, start, phase, ...resultsOf(table, matrix) });
   }
-  const all = [...byMatrix].map(
+  return [...byMatrix].map(
     ([matrix, tables]): MatrixLog => ({
       matrix,
       shape: shapeOf(matrix),
@@ -85,20 +82,12 @@ export function matrixLogs(doc: LogDocument, board: Board): readonly MatrixLog[]
       replaced: timeline.replaced,
     }),
   );
-  logs.set(doc, { board, all });
-  return all;
-}
-
-const read = new WeakMap<LogTable, { readonly matrix: Matrix; readonly results: TableResults }>();
+});
 
 /** What one table says; read once for a table and a matrix. */
-export function resultsOf(table: LogTable, matrix: Matrix): TableResults {
-  const known = read.get(table);
-  if (known?.matrix === matrix) return known.results;
-  const results = readTable(table, shapeOf(matrix));
-  read.set(table, { matrix, results });
-  return results;
-}
+export const resultsOf = memo(
+  (table: LogTable, matrix: Matrix): TableResults => readTable(table, shapeOf(matrix)),
+);
 
 function readTable(table: LogTable, shape: MatrixShape): TableResults {
   const entries: Entry[] = [];

@@ -1,5 +1,6 @@
 // What a log's matrix tables say, repair by repair, with the places to say it at.
 
+import { memo, memoEach } from "../../base/memo";
 import { type Proving, provingPlan } from "../../compute/matrix/proving";
 import type { HeldTogether, Recorded } from "../../compute/matrix/results";
 import { type MatrixReview, reviewMatrix } from "../../compute/matrix/review";
@@ -22,29 +23,26 @@ export interface PhaseReview {
   readonly curedCell: (cell: Cell) => boolean;
 }
 
-const reviews = new WeakMap<LogDocument, { readonly board: Board; readonly all: readonly PhaseReview[] }>();
-
 /** One review for each matrix and each state of repair that has results. */
-export function matrixReviews(doc: LogDocument, board: Board): readonly PhaseReview[] {
-  const known = reviews.get(doc);
-  if (known?.board === board) return known.all;
-  const all = matrixLogs(doc, board).flatMap(reviewsOf);
-  reviews.set(doc, { board, all });
-  return all;
-}
+export const matrixReviews = memo((doc: LogDocument, board: Board): readonly PhaseReview[] =>
+  matrixLogs(doc, board).flatMap(reviewsOf),
+);
 
-/** Computed again only where one of the tables changed, or what else the key tells; most edits change none. */
+/**
+ * Computed again only where one of the tables changed, or what else the key tells; most edits change none. Each last
+ * table has a place for what was computed from it and those before it.
+ */
 function remembering<T>() {
   interface Kept {
     readonly tables: readonly LogTable[];
     readonly about: object;
     readonly value: T;
   }
-  const kept = new WeakMap<LogTable, Map<string, Kept>>();
+  const placeOf = memoEach((_last: LogTable, _key: string): { kept?: Kept } => ({}));
   return (placed: readonly PlacedTable[], about: object, key: string, compute: () => T): T => {
     const last = placed.at(-1)?.table;
-    const keys = last && (kept.get(last) ?? new Map<string, Kept>());
-    const known = keys?.get(key);
+    const place = last && placeOf(last, key);
+    const known = place?.kept;
     if (
       known?.about === about &&
       known.tables.length === placed.length &&
@@ -52,10 +50,7 @@ function remembering<T>() {
     )
       return known.value;
     const value = compute();
-    if (last && keys) {
-      keys.set(key, { tables: placed.map(({ table }) => table), about, value });
-      kept.set(last, keys);
-    }
+    if (place) place.kept = { tables: placed.map(({ table }) => table), about, value };
     return value;
   };
 }

@@ -1,5 +1,5 @@
 import type { DeviceMatch } from "../../../knowledge/library";
-import { deviceMarkdown } from "../../hover/part";
+import { deviceMarkdown } from "../../shared/part-text";
 import { derivedOf } from "../derived";
 import type { Provider, Value } from "./provider";
 

@@ -1,5 +1,5 @@
 // Values for places whose schema takes any text, but where something in the file or the library suggests itself.
-import { unitsOf } from "../../completion/values";
+import { unitsOf } from "../../shared/cell-values";
 import { byRef } from "../../shared/describe";
 import { derivedOf } from "../derived";
 import { nodeOf, textOf } from "../place";

@@ -1,7 +1,7 @@
 import { schemaAt } from "../../../knowledge/schema-walk";
 import type { YamlPath } from "../../../syntax/yaml";
+import type { KnowledgeFile } from "../../shared/knowledge-file";
 import type { Completion } from "../../types";
-import type { KnowledgeFile } from "../file";
 import { placeAt } from "../place";
 import { completeKeys } from "./keys";
 import { completeValues } from "./values";

@@ -1,5 +1,5 @@
+import type { KnowledgeFile } from "../../shared/knowledge-file";
 import type { Completion } from "../../types";
-import type { KnowledgeFile } from "../file";
 import type { Place } from "../place";
 import { literal } from "../yaml-text";
 

@@ -3,8 +3,8 @@ import { type Reference, referencesOf } from "../../../knowledge/semantics";
 import { pinRef } from "../../../knowledge/shape-board";
 import type { YamlPath, YamlTree } from "../../../syntax/yaml";
 import { byRef, partLine } from "../../shared/describe";
+import type { KnowledgeFile } from "../../shared/knowledge-file";
 import { derivedOf } from "../derived";
-import type { KnowledgeFile } from "../file";
 import { mapOf, nodeOf, type Place } from "../place";
 
 interface Name {

@@ -3,8 +3,8 @@ import { boardIndex } from "../../../knowledge/board-index";
 import { packagePins } from "../../../knowledge/package-pins";
 import type { Board, DevicePin } from "../../../knowledge/types";
 import { byRef, partLine, pinLine, pinsInOrder } from "../../shared/describe";
+import type { KnowledgeFile } from "../../shared/knowledge-file";
 import { type Derived, derivedOf } from "../derived";
-import type { KnowledgeFile } from "../file";
 import { textOf } from "../place";
 import type { Provider, Value } from "./provider";
 

@@ -1,5 +1,5 @@
 import type { YamlPath } from "../../../syntax/yaml";
-import type { KnowledgeFile } from "../file";
+import type { KnowledgeFile } from "../../shared/knowledge-file";
 import type { Insert } from "./insert";
 
 /** What a provider of values is asked about. */

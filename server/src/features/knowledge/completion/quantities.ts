@@ -1,4 +1,4 @@
-import { unitsOf, withUnits } from "../../completion/values";
+import { unitsOf, withUnits } from "../../shared/cell-values";
 import { textOf } from "../place";
 import type { Value, ValueQuery } from "./provider";
 

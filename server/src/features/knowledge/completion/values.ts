@@ -1,7 +1,7 @@
 import { rawSchemaAt, schemaAt } from "../../../knowledge/schema-walk";
 import type { YamlPath } from "../../../syntax/yaml";
+import type { KnowledgeFile } from "../../shared/knowledge-file";
 import type { Completion } from "../../types";
-import type { KnowledgeFile } from "../file";
 import { nodeOf, type Place, typedAt } from "../place";
 import { yamlText } from "../yaml-text";
 import { choices } from "./choices";

@@ -1,7 +1,7 @@
 // The first thing offered in an empty file: all that a file of its kind begins with, laid out to be gone through by Tab.
 import type { SchemaKind } from "../../../knowledge/schema";
+import type { KnowledgeFile } from "../../shared/knowledge-file";
 import type { Completion } from "../../types";
-import type { KnowledgeFile } from "../file";
 import { mapOf, type Place } from "../place";
 import { insertion } from "./insert";
 

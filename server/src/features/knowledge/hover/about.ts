@@ -2,7 +2,6 @@ import { partPlace, pinPlace } from "../../../judge/place";
 import { boardIndex } from "../../../knowledge/board-index";
 import { pinRef } from "../../../knowledge/shape-board";
 import type { Board, Device, Modification } from "../../../knowledge/types";
-import { deviceMarkdown, partMarkdown, pinMarkdown } from "../../hover/part";
 import { byRef, directionWords, md } from "../../shared/describe";
 import {
   cautionLines,
@@ -13,8 +12,9 @@ import {
   romSetDocumentation,
   symptomDocumentation,
 } from "../../shared/documentation";
+import type { KnowledgeFile } from "../../shared/knowledge-file";
+import { deviceMarkdown, partMarkdown, pinMarkdown } from "../../shared/part-text";
 import { type Derived, derivedOf } from "../derived";
-import type { KnowledgeFile } from "../file";
 import { circuitDocumentation, matrixDocumentation } from "./board";
 
 /**

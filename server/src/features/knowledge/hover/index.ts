@@ -1,8 +1,8 @@
 import { schemaAt } from "../../../knowledge/schema-walk";
 import { parseQuantity } from "../../../quantity/quantity";
 import { schemaDocumentation } from "../../shared/documentation";
+import type { KnowledgeFile } from "../../shared/knowledge-file";
 import type { Hover } from "../../types";
-import type { KnowledgeFile } from "../file";
 import { type Place, placeAt, typedAt } from "../place";
 import { about, aboutPin } from "./about";
 import { SPECIAL } from "./special";

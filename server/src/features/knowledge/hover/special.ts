@@ -1,8 +1,8 @@
 import type { YamlPath } from "../../../syntax/yaml";
 import { md } from "../../shared/describe";
+import type { KnowledgeFile } from "../../shared/knowledge-file";
 import { currencies } from "../completion/currencies";
 import { derivedOf } from "../derived";
-import type { KnowledgeFile } from "../file";
 import { textOf } from "../place";
 import { about, aboutPin } from "./about";
 import { cellDocumentation } from "./board";

@@ -1,0 +1,23 @@
+export {
+  diagnosisOf,
+  evidenceIn,
+  type LogDiagnosis,
+  logDiagnosisSteps,
+} from "../../../review/diagnosis/of-log";
+export { type DiagnosisReport, diagnosisJson, diagnosisReport, diagnosisText } from "./as-text";
+export { symptomSuspects } from "./markdown";
+export { cautionFor, type Written, writeSuspects } from "./section";
+export {
+  type ListedSuspect,
+  listed,
+  rankedFor,
+  roughShare,
+  type Share,
+  type Story,
+  shareText,
+  storyOf,
+  storyText,
+  type WeighedSuspect,
+  waitingText,
+  weighed,
+} from "./suspects";

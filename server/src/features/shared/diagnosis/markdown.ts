@@ -1,0 +1,40 @@
+// A diagnosis as it is shown in a hover: few lines, the likeliest first.
+
+import { diagnosisOf, type LogDiagnosis } from "../../../review/diagnosis/of-log";
+import type { LogView } from "../../view";
+import { md } from "../describe";
+import { rankedFor, shareText, waitingText, weighed } from "./suspects";
+
+const SHOWN = 3;
+const REASONS = 2;
+
+/** What the log's readings say of a symptom; undefined where it has no board. */
+export function symptomSuspects(view: LogView, symptom: string): string | undefined {
+  const found = diagnosisOf(view);
+  if (!found) return undefined;
+  const { diagnosis, advice } = found;
+  const conflicts = diagnosis.conflicts.filter(({ findings }) =>
+    findings.some((finding) => finding.kind === "symptom" && finding.symptom === symptom),
+  );
+  if (conflicts.length === 0) return waitingFor(symptom, found);
+  const lines = rankedFor(found, SHOWN, conflicts).map((ranked, i) => {
+    const { name, title, share, ...told } = weighed(view, found, ranked);
+    const why = told.for.filter((conflict) => !conflicts.includes(conflict)).map(({ reason }) => reason);
+    return `${i + 1}. **${md(name)}**${title === undefined ? "" : ` ${md(title)}`}: ${shareText(share)}${
+      why.length > 0 ? `  \n${why.slice(0, REASONS).map(md).join(" ")}` : ""
+    }`;
+  });
+  if (lines.length === 0) return undefined;
+  return [
+    "**Suspects**, by share of what was considered; where to look first, and no word on the rest:",
+    lines.join("\n"),
+    ...(advice.best ? [`**Next reading:** ${md(advice.best.reason)}`] : []),
+    `*${md(diagnosis.bound)}*`,
+  ].join("\n\n");
+}
+
+/** The symptom is not counted any more: what was done, and what is to be seen again. */
+function waitingFor(symptom: string, { log }: LogDiagnosis): string | undefined {
+  const lines = waitingText(log.waiting.filter(({ symptoms }) => symptoms?.includes(symptom)));
+  return lines.length > 0 ? lines.map((line) => `- ${md(line)}`).join("\n") : undefined;
+}

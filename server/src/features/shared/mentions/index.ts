@@ -1,0 +1,30 @@
+// Mentions: what is named where in a document. References, rename, highlights and colours all read this one list.
+
+import type { LogView } from "../../view";
+import type { KnowledgeFile } from "../knowledge-file";
+import { mentionsInKnowledge } from "./in-knowledge";
+import { mentionsInLog } from "./in-log";
+import type { Mention } from "./types";
+
+export { mentionAt, mentionsOf } from "./at";
+export { mentionsInKnowledge } from "./in-knowledge";
+export { designatorsIn, designatorsNamed, mentionsByBlock, mentionsInLog, mentionsInStretch } from "./in-log";
+export { type Names, namesOf, namesOfBoard, standsOut } from "./names";
+export { type Subject, subjectInKnowledge, subjectInLog } from "./subject";
+export {
+  isLoose,
+  keyOf,
+  type Mention,
+  type MentionPlace,
+  sameThing,
+  type Thing,
+  type ThingKind,
+} from "./types";
+
+/** Everything named in a log, in order; what a block names is kept with the block. */
+export const logMentions = ({ doc, ctx }: LogView): readonly Mention[] =>
+  mentionsInLog(doc, ctx.board?.value);
+
+/** Everything named in a knowledge file, in order; kept for as long as the file stays the same. */
+export const knowledgeMentions = ({ tree, kind }: KnowledgeFile): readonly Mention[] =>
+  mentionsInKnowledge(tree, kind);

@@ -1,0 +1,36 @@
+// What is meant by a mention: the thing, and whose it is. U14 of one board is not U14 of another.
+import { nodeAt } from "../../../syntax/yaml";
+import type { LogView } from "../../view";
+import type { KnowledgeFile } from "../knowledge-file";
+import { type Mention, mentionAt } from "./at";
+import { mentionsInKnowledge } from "./in-knowledge";
+import { mentionsInLog } from "./in-log";
+import { OF_BOARD, type Thing } from "./types";
+
+export interface Subject {
+  readonly thing: Thing;
+  /** The mention that was asked at. */
+  readonly mention: Mention;
+  /** Id of the board that the thing is on, as logs write it; absent for what is of the whole workspace. */
+  readonly board?: string;
+  /** The only file it can be named in, where that says of no board. */
+  readonly only?: string;
+}
+
+export function subjectInLog(view: LogView, offset: number): Subject | undefined {
+  const { doc, ctx, front } = view;
+  const mention = mentionAt(mentionsInLog(doc, ctx.board?.value), offset);
+  return mention && whose(mention, front.board, doc.uri);
+}
+
+export function subjectInKnowledge({ tree, kind, uri }: KnowledgeFile, offset: number): Subject | undefined {
+  const mention = mentionAt(mentionsInKnowledge(tree, kind), offset);
+  const id = nodeAt(tree, ["id"])?.node;
+  return mention && whose(mention, id?.kind === "scalar" && id.source !== "" ? id.source : undefined, uri);
+}
+
+function whose(mention: Mention, board: string | undefined, uri: string): Subject {
+  const { thing } = mention;
+  if (!OF_BOARD.has(thing.kind)) return { thing, mention };
+  return board === undefined ? { thing, mention, only: uri } : { thing, mention, board };
+}

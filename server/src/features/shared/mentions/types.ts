@@ -1,0 +1,65 @@
+import type { StretchPlace } from "../../../log/stretches";
+import type { Span } from "../../../text/span";
+
+/**
+ * What can be named: an entry of a board file (under the key of the file it stands in), the board itself, a meter of the
+ * shop, a part number, a procedure, a job.
+ */
+export type ThingKind =
+  | "parts"
+  | "nets"
+  | "rails"
+  | "circuits"
+  | "matrices"
+  | "symptoms"
+  | "revisions"
+  | "rom-sets"
+  | "modifications"
+  | "board"
+  | "meter"
+  | "device"
+  | "procedure"
+  | "job";
+
+export interface Thing {
+  readonly kind: ThingKind;
+  /** As it is written where it is declared, else as typed. */
+  readonly name: string;
+}
+
+/** Where in a knowledge file: a key or value that the format knows, or the file's free words. */
+export type MentionPlace = StretchPlace | "key" | "value" | "note" | "remark";
+
+/** A thing named in a text; `span` is exactly its name: the `U14` of `U14.3`. */
+export interface Mention {
+  readonly thing: Thing;
+  readonly span: Span;
+  readonly place: MentionPlace;
+  /** The entry of the board file, id or job number that says that there is such a thing. */
+  readonly declares?: true;
+  /** The pin behind the name: the `3` of `U14.3`. */
+  readonly pin?: { readonly text: string; readonly span: Span };
+}
+
+export const sameThing = (a: Thing, b: Thing): boolean => a.kind === b.kind && keyOf(a) === keyOf(b);
+
+/** Designators are the same in any case of letters; every other name is what it is. */
+export const keyOf = ({ kind, name }: Thing): string =>
+  kind === "parts" || kind === "device" ? name.toUpperCase() : name;
+
+/** Said in free words, where a word may only look like the name: to be looked at before it is changed. */
+export const isLoose = ({ place }: Mention): boolean =>
+  place === "prose" || place === "cell" || place === "comment" || place === "note" || place === "remark";
+
+/** What is of one board: each is a section of its file by the same name. */
+export const OF_BOARD: ReadonlySet<ThingKind> = new Set<ThingKind>([
+  "parts",
+  "nets",
+  "rails",
+  "circuits",
+  "matrices",
+  "symptoms",
+  "revisions",
+  "rom-sets",
+  "modifications",
+]);

@@ -1,0 +1,134 @@
+import { hasBoardFile, type LogContext } from "../../judge/context";
+import { pinWindow } from "../../judge/pin-window";
+import { type Place, partPlace, pinPlace } from "../../judge/place";
+import type { Origin } from "../../judge/stated/origin";
+import { normalPart } from "../../knowledge/part-number";
+import type { Device, Family, Net } from "../../knowledge/types";
+import type { Span } from "../../text/span";
+import { chipPictureFor } from "./hover-pictures";
+import type { Hover } from "../types";
+import type { LogView } from "../view";
+import {
+  circuitTitle,
+  code,
+  directionWords,
+  fewOf,
+  isNameless,
+  joinedTo,
+  md,
+  netMembers,
+  partTitle,
+  pinsInOrder,
+} from "./describe";
+import { cautionLines } from "./documentation";
+import { hasNumber, isDesignator } from "./part-name";
+import { originOf, saidLine } from "./stated";
+
+/**
+ * A part of the board: what it is, where, what may be fitted instead, and its pins.
+ * @param from whose word it is, where it is not the board file's
+ */
+export const partMarkdown = (place: Place, ctx: LogContext, from?: Origin): string | undefined =>
+  partTold(place, ctx, from)?.markdown;
+
+interface PartTold {
+  readonly markdown: string;
+  /** Where the table of its pins begins: its picture stands above it. */
+  readonly pinsAt?: number;
+}
+
+function partTold(place: Place, ctx: LogContext, from?: Origin): PartTold | undefined {
+  const { part, device } = place;
+  const board = ctx.board?.value;
+  if (!part || !board) return undefined;
+  const circuit = circuitTitle(part, board);
+  const where = [
+    circuit === undefined ? undefined : `Circuit: ${md(circuit)}`,
+    part.location === undefined ? undefined : `Place on the board: ${md(part.location)}`,
+  ];
+  const what = [
+    part.package === undefined ? undefined : md(part.package),
+    // How a part sits in its board only a board file tells.
+    device && hasBoardFile(ctx) ? (part.socketed ? "in a socket" : "soldered in") : undefined,
+    part.fits.length > 0 ? `also fits: ${part.fits.map(md).join(", ")}` : undefined,
+  ];
+  // Few lines: the caution and the picture below are to be seen without scrolling.
+  const facts = [where, what].map((of) => of.filter(Boolean).join(" · ")).filter(Boolean);
+  const above = [
+    `**${md(part.ref)}** ${md(partTitle(part, device))}`,
+    ...saidLine(from),
+    facts.join("  \n"),
+    ...(part.note === undefined ? [] : [md(part.note)]),
+    ...cautionLines(device?.cautions ?? []),
+  ]
+    .filter((text) => text !== "")
+    .join("\n\n");
+  if (!device) return { markdown: above };
+  const ahead = `${above}\n\n`;
+  return { markdown: `${ahead}${pinTable(place, device, ctx)}`, pinsAt: ahead.length };
+}
+
+/** The part at a designator of the log; where nobody has said what it is, how that is said. */
+function refTold(view: LogView, ref: string): PartTold | undefined {
+  const { ctx } = view;
+  const known = partTold(partPlace(ref, ctx.board?.value, ctx.library), ctx, originOf(view, ref));
+  if (known || hasBoardFile(ctx) || !isDesignator(ref, ctx.library) || !hasNumber(ref)) return known;
+  return {
+    markdown: `**${md(ref)}**: this log does not say yet what it is. Write the number printed on it beside it, as in ${code(`${ref} (7404)`)} or in a column ${code("Device")}, and its readings are judged by that.`,
+  };
+}
+
+/** The same as a hover over the designator, with the part's picture where its pins are told. */
+export function hoverPart(view: LogView, ref: string, span: Span): Hover | undefined {
+  const told = refTold(view, ref);
+  if (!told) return undefined;
+  const { markdown, pinsAt } = told;
+  return { span, markdown, ...(pinsAt === undefined ? {} : { picture: chipPictureFor(view, ref, pinsAt) }) };
+}
+
+function pinTable(place: Place, device: Device, ctx: LogContext): string {
+  const rows = pinsInOrder(device).map((pin) => {
+    const at = pinPlace(place, pin.number, ctx.board?.value);
+    return `| ${pin.number} | ${md(pin.name)} | ${directionWords(pin)} | ${md(joinedTo(at)[0] ?? at.net?.name ?? "")} |`;
+  });
+  return `| Pin | Name | Direction | Net |\n|---|---|---|---|\n${rows.join("\n")}`;
+}
+
+/** One pin: name, direction, its net with everything on it, and what it should read unpowered. */
+export function pinMarkdown(place: Place, ctx: LogContext): string | undefined {
+  const { pin, device, part, net } = place;
+  if (!device) return undefined;
+  const number = pin?.number ?? place.pinTyped ?? "";
+  if (!pin) {
+    return `**${md(place.ref)}** is a ${md(part?.device ?? device.id)} in a ${md(device.package.name)}: it has no pin ${md(number)}.`;
+  }
+  const window = pinWindow(place, ctx);
+  const members = net ? netMembers(net, ctx, { ref: place.ref, pin: number }) : [];
+  return [
+    `**${md(place.ref)} pin ${number}** ${md(pin.name)}, ${directionWords(pin)} · ${md(part?.device ?? device.id)}`,
+    ...(net ? [netLine(net, members)] : []),
+    ...(pin.note === undefined ? [] : [md(pin.note)]),
+    window,
+  ].join("\n\n");
+}
+
+const netLine = (net: Net, others: readonly string[]): string =>
+  isNameless(net)
+    ? `Joined to ${fewOf(others)}`
+    : `Net **${md(net.name)}**${others.length > 0 ? ` with ${fewOf(others)}` : ""}`;
+
+/** A device of the library by itself. */
+export function deviceMarkdown(typed: string, device: Device, family: Family | undefined): string {
+  // The families of one pinout share their entry: what is asked about may be on its own list.
+  const substitutes = device.substitutes
+    .filter((substitute) => normalPart(substitute.part) !== normalPart(typed))
+    .map((substitute) => `- ${md(substitute.part)}: ${md(substitute.caution)}`);
+  return [
+    `**${md(typed)}** ${md(device.title)}`,
+    [md(device.package.name), family ? md(family.title) : undefined].filter(Boolean).join(" · "),
+    ...cautionLines(device.cautions),
+    ...(device.note === undefined ? [] : [md(device.note)]),
+    ...(substitutes.length > 0 ? [`**Substitutes**\n${substitutes.join("\n")}`] : []),
+    `*Source: ${md(device.source)}*`,
+  ].join("\n\n");
+}

@@ -1,0 +1,108 @@
+// Notes and headings that say what was off its net: offered where they are written, told as they are taken.
+import { describe, expect, test } from "vitest";
+import { checkHover, checkNoHover, offeredAt } from "../../support/features";
+
+const BOARD = `//- b.board.yaml
+mendlog-board: 1
+id: b
+title: B
+source: invented
+grounds: [GND]
+parts:
+  U12: { device: 74LS04, socketed: true }
+  U13: { device: 74LS04, socketed: true }
+  U14: { device: 74LS04 }
+  U15: { device: 74LS04, socketed: true }
+  J3: { value: header 10 }
+  TP1: { value: test point }
+nets:
+  GND: [U12.7, U13.7, U14.7]
+  BUS: [TP1.1, U14.1, U12.1, U13.1, J3.1]
+`;
+const log = (rows: string, heading = "Diode check") =>
+  `${BOARD}//- log.md\n---\nmendlog: 1\nboard: b\n---\n\n## ${heading}\n\n| Ref | Pin | Reading | Note |\n|---|---|---|---|\n${rows}`;
+
+describe("a note is offered", () => {
+  test("what comes off the pin's net, easily first, then the leg and the track", async () => {
+    const { labels, item, take } = await offeredAt(log("| U13 | 1 | 0.12 | $0 |\n"));
+    expect(labels).toEqual([
+      "J3 unplugged",
+      "U12 out",
+      "U13 out",
+      "U14 pin 1 lifted",
+      "pin lifted",
+      "pin lifted, at the pad",
+      "track cut",
+    ]);
+    expect(item("U12 out").description).toContain("74LS04");
+    expect(item("pin lifted").description).toBe("the leg of U13 was read by itself");
+    expect(take("U12 out")).toContain("| 0.12 | U12 out |");
+  });
+
+  test("behind what it says already", async () => {
+    const { take } = await offeredAt(log("| U13 | 1 | 0.12 | read twice, u$0 |\n"));
+    expect(take("U12 out")).toContain("| read twice, U12 out |");
+    const first = await offeredAt(log("| U13 | 1 | 0.12 | $0, read twice |\n"));
+    expect(first.take("U12 out")).toContain("| U12 out, read twice |");
+  });
+
+  test("nothing of the kind on ground, on no net and where nothing was read", async () => {
+    for (const rows of ["| U13 | 7 | 0.12 | $0 |\n", "| U15 | 1 | 0.12 | $0 |\n"])
+      expect((await offeredAt(log(rows))).labels).toEqual([]);
+  });
+
+  test("a heading behind 'with' is offered what comes out without an iron", async () => {
+    const { labels, take } = await offeredAt(
+      `${BOARD}//- log.md\n---\nmendlog: 1\nboard: b\n---\n\n## Diode check with U1$0\n`,
+    );
+    expect(labels).toEqual([
+      "J3 unplugged",
+      "U12 out of its socket",
+      "U13 out of its socket",
+      "U15 out of its socket",
+    ]);
+    expect(take("U13 out of its socket")).toContain("## Diode check with U13 out of its socket\n");
+  });
+});
+
+describe("a note's hover", () => {
+  test("says what is left on the net and what follows", async () => {
+    await checkHover(
+      log("| U13 | 1 | 0.12 | U12 $0out |\n"),
+      "U12 out",
+      "Taken **with U12 out**",
+      "left on **BUS** (TP1.1, U14.1, U13.1, J3.1)",
+      "speaks against U12",
+    );
+  });
+
+  test("says that a leg stands by itself", async () => {
+    await checkHover(
+      log("| U13 | 1 | 0.12 | pin $0lifted |\n"),
+      "pin lifted",
+      "of U13 pin 1 alone",
+      "accuses U13 and nothing else",
+    );
+  });
+
+  test("says that a part on another net changes nothing", async () => {
+    await checkHover(log("| U13 | 1 | 0.12 | U15 $0out |\n"), "U15 out", "Nothing of this is on **BUS**");
+  });
+
+  test("asks where a track was cut", async () => {
+    await checkHover(log("| U13 | 1 | 0.12 | track $0cut |\n"), "track cut", "track cut at U13.1");
+  });
+
+  test("is silent over other notes", async () => {
+    await checkNoHover(log("| U13 | 1 | 0.12 | read $0twice |\n"));
+  });
+
+  test("of a heading says it once for all readings", async () => {
+    const markdown = await checkHover(
+      log("| U13 | 1 | 0.12 | |\n", "Diode$0 check with U12 out of its socket"),
+      "Diode check with U12 out of its socket",
+      "taken **with U12 out**",
+    );
+    expect(markdown.startsWith("All readings below")).toBe(true);
+  });
+});

@@ -1,1 +1,0 @@
-export { finish, type Steps } from "../base/steps";

@@ -4,7 +4,6 @@ import { type Lens, type LensTitle, lensesOf, lensTitle } from "../features/code
 import { completeDigits, completeLog } from "../features/completion";
 import { completeImages, imageCellAt } from "../features/completion/images";
 import { defineLog } from "../features/definition";
-import { type Written, writeSuspects } from "../features/shared/diagnosis";
 import { type Highlight, highlightsAt } from "../features/document-highlight";
 import { foldsOf } from "../features/folding";
 import { formatTables } from "../features/format";
@@ -22,11 +21,12 @@ import {
   tokensInKnowledge,
 } from "../features/knowledge";
 import { type Link, linksOfKnowledge, linksOfLog } from "../features/links";
-import { type Subject, subjectInKnowledge, subjectInLog } from "../features/shared/mentions";
 import { wantsPartsList } from "../features/parts-list";
 import { refactorsAt } from "../features/refactor";
 import { selectionsAt } from "../features/selection-range";
 import { type Token, tokensOf } from "../features/semantic-tokens";
+import { type Written, writeSuspects } from "../features/shared/diagnosis";
+import { type Subject, subjectInKnowledge, subjectInLog } from "../features/shared/mentions";
 import { type Signature, signatureAt } from "../features/signature";
 import { symbolsOf } from "../features/symbols";
 import type { Completion, Definition, DocumentSymbol, Fold, Hover, Refactor } from "../features/types";

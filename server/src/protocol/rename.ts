@@ -7,8 +7,8 @@ import {
   type WorkspaceEdit,
 } from "vscode-languageserver";
 import { eachInTurn } from "../base/turns";
-import type { Subject } from "../features/shared/mentions";
 import { filesOf, nameRefusal, type RenameEdit, refusal, renameEdits } from "../features/rename";
+import type { Subject } from "../features/shared/mentions";
 import { answering } from "./answer";
 import { linedText, rangeOf } from "./convert";
 import type { OpenDocument } from "./documents";

@@ -1,16 +1,18 @@
 // What the editor offers at a place: hovers, suggestions and quick fixes, read from the screen.
 
-import { POLL, SHORT } from "./editor.js";
+import { longer, POLL, patience, SHORT } from "./patience.js";
 
 const SUGGESTIONS = ".suggest-widget.visible .monaco-list-row";
 /** Long enough for an answer under way to have redrawn a list, in milliseconds. */
 const SETTLED = 150;
 /** Rows of a list that may come up a second time before it is given up. */
 const AGAIN = 3;
+/** Times that a menu is asked for before there is taken to be none. */
+const ASKED = 3;
 /** Patience for a list to follow an arrow key, in milliseconds; at its end it does not. */
 const MOVED = 1_000;
-/** Patience for a menu before it is asked for again, in milliseconds. */
-const ASKED = 4_000;
+/** Patience for a hover to say what is waited for before the mouse is moved anew, in milliseconds; longer each time. */
+const SAID = 3_000;
 /** Patience for a hover to go when the mouse does, in milliseconds. */
 const GONE = 1_500;
 const HOVER = ".monaco-hover:not(.hidden) .hover-contents";
@@ -68,25 +70,26 @@ export function createAssists(page, { until, goTo, closed }) {
   const hoverWord = async (text, { line, says = /\S/, timeout = SHORT } = {}) => {
     if (line !== undefined) await goTo(line);
     const place = await until(`"${text}" on the screen`, () => placeOf(text, line));
-    const deadline = Date.now() + timeout;
+    const isOver = patience(timeout);
     let said = "";
-    while (Date.now() < deadline) {
+    for (let tries = 1; ; tries += 1) {
       // A hover that lost a race (the server still reading the file) comes back only when the mouse moves anew.
       await page.mouse.move(place.x + 250, place.y + 250);
       await page.waitForSelector(HOVER, { state: "hidden", timeout: GONE }).catch(() => {});
       await page.mouse.move(place.x - 6, place.y, { steps: 4 });
       await page.mouse.move(place.x, place.y, { steps: 6 });
-      const settled = Date.now() + 3_000;
-      while (Date.now() < settled) {
+      const isSettled = patience(tries * SAID);
+      do {
         const before = said;
-        await page.waitForTimeout(150);
+        await page.waitForTimeout(SETTLED);
         said = (await hoverText()) || said;
         if (said === before && says.test(said)) return said;
-      }
+        if (isOver())
+          throw new Error(
+            `Over "${text}"${line ? ` on line ${line}` : ""} no hover said ${says}, but: ${said || "nothing"}`,
+          );
+      } while (!isSettled());
     }
-    throw new Error(
-      `Over "${text}"${line ? ` on line ${line}` : ""} no hover said ${says}, but: ${said || "nothing"}`,
-    );
   };
 
   const hoverText = async () => {
@@ -152,20 +155,19 @@ export function createAssists(page, { until, goTo, closed }) {
       if (again > AGAIN) throw new Error(`${what} is not among: ${[...seen].join(" / ")}`);
       seen.add(label);
       await keyboard.press("ArrowDown");
-      const moved = Date.now() + MOVED;
-      while ((await labelOf(row)) === label && Date.now() < moved) await page.waitForTimeout(POLL / 2);
+      const isStill = patience(MOVED);
+      while ((await labelOf(row)) === label && !isStill()) await page.waitForTimeout(POLL / 2);
     }
     await keyboard.press("Enter");
   };
 
   /** The titles offered for the cursor's place; the menu stays open. */
   const fixes = async () => {
-    const deadline = Date.now() + SHORT;
-    do {
+    for (let tries = 1; tries <= ASKED; tries += 1) {
       // Asked for while the findings are on their way, the menu comes up empty and goes again.
       await keyboard.press("Control+.");
-      await page.waitForSelector(ACTIONS, { timeout: ASKED }).catch(() => {});
-    } while (!(await page.locator(ACTIONS).count()) && Date.now() < deadline);
+      if (await page.waitForSelector(ACTIONS, { timeout: longer(tries) }).catch(() => undefined)) break;
+    }
     return page.$$eval(ACTIONS, (rows) => rows.map((row) => (row.textContent ?? "").trim()));
   };
 
@@ -176,5 +178,48 @@ export function createAssists(page, { until, goTo, closed }) {
     await closed(".action-widget");
   };
 
-  return { hoverWord, complete, suggestions, acceptCompletion, fixes, quickFix };
+  /** Waits until the keyboard is in the view with this title. */
+  const keyboardIn = (title) =>
+    until(`the keyboard in ${title}`, () =>
+      page.evaluate(
+        (wanted) => document.activeElement?.closest(".pane")?.querySelector("h3")?.textContent === wanted,
+        title,
+      ),
+    );
+
+  /** The row of a tree that the keyboard is on, and what a screen reader is told of it; both empty where on none. */
+  const focused = () =>
+    page.evaluate(() => {
+      const id = document.activeElement?.getAttribute("aria-activedescendant") ?? "";
+      return { id, says: (id && document.getElementById(id)?.getAttribute("aria-label")) ?? "" };
+    });
+  const focusedRow = async () => (await focused()).says;
+
+  /** Steps down the tree that has the keyboard to a row that says so. @returns {Promise<string>} all it says */
+  const walkTo = async (wanted) => {
+    const seen = [];
+    for (;;) {
+      const { id, says } = await focused();
+      if (wanted.test(says)) return says;
+      seen.push(says);
+      await keyboard.press("ArrowDown");
+      const isOver = patience(SHORT);
+      while ((await focused()).id === id) {
+        if (isOver()) throw new Error(`No row ${wanted}; it ends after ${seen.join(" / ")}`);
+        await page.waitForTimeout(POLL / 2);
+      }
+    }
+  };
+
+  return {
+    keyboardIn,
+    focusedRow,
+    walkTo,
+    hoverWord,
+    complete,
+    suggestions,
+    acceptCompletion,
+    fixes,
+    quickFix,
+  };
 }

@@ -4,15 +4,11 @@
 import { mkdirSync, readFileSync, writeFileSync } from "node:fs";
 import { dirname, join } from "node:path";
 import { createAssists } from "./assists.js";
+import { longer, POLL, patience, SHORT } from "./patience.js";
 import { readProblems, showProblems } from "./problems.js";
 import { OWN_KEYS } from "./server.js";
 
 const READY_TIMEOUT = 40_000;
-/** Patience for one thing on the screen, in milliseconds; enough for a slow machine, no wait on a quick one. */
-export const SHORT = 15_000;
-export const POLL = 60;
-/** Patience for a box to open on its key, before the key is taken as missed, in milliseconds. */
-const MISSED = 4_000;
 const TRIES = 4;
 
 /** The editor shows no more notifications than these in so many milliseconds; others go unseen into a list. */
@@ -26,12 +22,13 @@ export function createEditor({ page, folder, out, server }) {
 
   /** Polls until `probe` gives something truthy. @throws {Error} naming `what` and the last value seen. */
   const until = async (what, probe, timeout = SHORT) => {
-    const deadline = Date.now() + timeout;
+    const began = Date.now();
+    const isOver = patience(timeout);
     let last;
     for (;;) {
       last = await probe();
       if (last) return last;
-      if (Date.now() > deadline) throw new Error(`Waited ${timeout} ms for ${what}`);
+      if (isOver()) throw new Error(`Waited ${Date.now() - began} ms for ${what}`);
       await page.waitForTimeout(POLL);
     }
   };
@@ -48,8 +45,8 @@ export function createEditor({ page, folder, out, server }) {
     for (let tries = 1; ; tries += 1) {
       await keyboard.press("F1");
       try {
-        await input.waitFor({ timeout: MISSED });
-        await input.fill(text, { timeout: MISSED });
+        await input.waitFor({ timeout: longer(tries) });
+        await input.fill(text, { timeout: longer(tries) });
         return;
       } catch (error) {
         // A box that closes behind the last command's back takes the keys of the next one with it, a page of its own
@@ -72,7 +69,7 @@ export function createEditor({ page, folder, out, server }) {
     for (let tries = 1; ; tries += 1) {
       await quickInput(text);
       try {
-        return await until(what, probe, tries === TRIES ? SHORT : MISSED);
+        return await until(what, probe, tries === TRIES ? SHORT : longer(tries));
       } catch (error) {
         if (tries === TRIES) throw error;
         await keyboard.press("Escape");
@@ -194,9 +191,21 @@ export function createEditor({ page, folder, out, server }) {
 
   const typeText = (text, { delay = 15 } = {}) => keyboard.type(text, { delay });
 
+  /** Waits until the file in front is changed and not saved. */
+  const changed = () =>
+    until("the file to change", async () => (await page.locator(".tab.active.dirty").count()) === 1);
+
   const save = async () => {
-    await keyboard.press("Control+S");
-    await until("the file to be saved", async () => (await page.locator(".tab.active.dirty").count()) === 0);
+    for (let tries = 1; ; tries += 1) {
+      await keyboard.press("Control+S");
+      const isSaved = async () => (await page.locator(".tab.active.dirty").count()) === 0;
+      try {
+        return await until("the file to be saved", isSaved, longer(tries));
+      } catch (error) {
+        // What came into the text behind the key's back is saved by another.
+        if (tries === TRIES) throw error;
+      }
+    }
   };
 
   /** The lines on the screen, top to bottom, with plain spaces. */
@@ -261,7 +270,7 @@ export function createEditor({ page, folder, out, server }) {
   /** Those that nobody took away, also where the editor has hidden them or never showed them. */
   const allNotifications = async () => {
     await command("Notifications: Show Notifications");
-    await page.waitForSelector(".notifications-center.visible", { timeout: MISSED });
+    await page.waitForSelector(".notifications-center.visible", { timeout: SHORT });
     return page.$$eval(".notifications-center .notification-list-item-message", (nodes) =>
       nodes.map((node) => (node.textContent ?? "").trim()),
     );
@@ -332,6 +341,7 @@ export function createEditor({ page, folder, out, server }) {
     quickInput,
     typeText,
     press: (key) => keyboard.press(key),
+    changed,
     save,
     editorText,
     ...createAssists(page, { until, goTo, closed }),

@@ -172,8 +172,11 @@ async function explain(editor, name) {
         .output(/remoteexthost/i)
         .split("\n")
         .filter((line) => /\[(error|warning)\]/i.test(line))
-        // What a window that has been closed since leaves behind.
-        .filter((line) => !/Channel has been closed|provider FAILED|Canceled/.test(line))
+        // What a window that has been closed since leaves behind; the failed start is that of the editor's own Markdown
+        // server, asked for an outline while it ends. Ours is not asked then (client/src/quiet-client.ts).
+        .filter(
+          (line) => !/Channel has been closed|provider FAILED|Canceled|Starting server failed/.test(line),
+        )
         .join("\n"),
     ),
   );

@@ -62,10 +62,9 @@ export default {
       .locator('[aria-label^="Write the suspects"]')
       .first()
       .click();
-    await editor.until("the section", async () => {
-      await editor.save();
-      return editor.readFile(LOG).includes("## Suspects");
-    });
+    await editor.changed();
+    await editor.save();
+    assert.match(editor.readFile(LOG), /\n## Suspects\n/);
 
     // What is typed tells: with the reading of U12 within limits somebody else is suspected.
     const place = editor.find(LOG, "1.42");

@@ -38,32 +38,19 @@ export default {
 
     // By keys alone: into the view, to the suspect, to the board file.
     await editor.openFile(LOG);
-    const focused = () =>
-      page.evaluate(() => {
-        const id = document.activeElement?.getAttribute("aria-activedescendant");
-        return id
-          ? document.getElementById(id)?.getAttribute("aria-label")
-          : `${document.activeElement?.className}`;
-      });
-    const walk = async (wanted) => {
-      for (let i = 0; i < 30; i += 1) {
-        if (wanted.test((await focused()) ?? "")) return;
-        await editor.press("ArrowDown");
-        await page.waitForTimeout(40);
-      }
-      throw new Error(`No row ${wanted}; at ${await focused()}`);
-    };
     await editor.command("Mendlog: Focus on Suspects View");
     await page.locator(".pane-body .monaco-list-row", { hasText: "about" }).first().waitFor();
-    await walk(/^Suspect U12, about \d+ %/);
+    await editor.keyboardIn("Suspects");
+    await editor.walkTo(/^Suspect U12, about \d+ %/);
     await editor.press("ArrowRight");
     await page.locator(".pane-body .monaco-list-row", { hasText: "Speaks for it" }).first().waitFor();
-    await walk(/^Speaks for it/);
+    await editor.walkTo(/^Speaks for it/);
     await editor.press("ArrowDown");
     await editor.press("Enter");
     await editor.until("the cursor at the reading", async () => (await editor.cursor()).line > 1);
     await editor.command("Mendlog: Focus on Jobs View");
-    await walk(/^2026-018, Diagnosing/);
+    await editor.keyboardIn("Jobs");
+    await editor.walkTo(/^2026-018, Diagnosing/);
     await editor.press("Enter");
     await editor.until("the log", async () => (await editor.activeFile()) === "2026-018-controller.md");
     await editor.focusEditor();

@@ -11,48 +11,27 @@ export default {
   settings: {},
   async run(editor) {
     const { page } = editor;
-    const focused = () =>
-      page.evaluate(() => {
-        const id = document.activeElement?.getAttribute("aria-activedescendant");
-        return (id && document.getElementById(id)?.getAttribute("aria-label")) ?? "";
-      });
-    const inPane = (title) =>
-      editor.until(`the keyboard in ${title}`, () =>
-        page.evaluate(
-          (wanted) => document.activeElement?.closest(".pane")?.querySelector("h3")?.textContent === wanted,
-          title,
-        ),
-      );
-    const walk = async (wanted) => {
-      for (let i = 0; i < 40; i += 1) {
-        if (wanted.test(await focused())) return focused();
-        await editor.press("ArrowDown");
-        await page.waitForTimeout(40);
-      }
-      throw new Error(`No row ${wanted}; at "${await focused()}"`);
-    };
-
     await editor.openFile(LOG);
     await editor.awake();
     // The very first time: the rows are still to come when the view takes the keyboard.
     await editor.command("Mendlog: Focus on Suspects View");
     await page.locator(".pane-body .monaco-list-row", { hasText: "about" }).first().waitFor();
-    await inPane("Suspects");
+    await editor.keyboardIn("Suspects");
     await editor.press("ArrowDown");
-    await editor.until("the first row", async () => /^Next: /.test(await focused()));
-    await walk(/^Suspect U12, about \d+ %\. 74145/);
+    await editor.until("the first row", async () => /^Next: /.test(await editor.focusedRow()));
+    await editor.walkTo(/^Suspect U12, about \d+ %\. 74145/);
     await editor.press("ArrowRight");
     await page.locator(".pane-body .monaco-list-row", { hasText: "Speaks for it" }).first().waitFor();
-    await walk(/^Speaks for it/);
-    const evidence = await walk(/U12 pin 3 .* Goes to line \d+\.$/);
+    await editor.walkTo(/^Speaks for it/);
+    const evidence = await editor.walkTo(/U12 pin 3 .* Goes to line \d+\.$/);
     await editor.screenshot("no-mouse-suspects");
     await editor.press("Enter");
     const line = Number(/line (\d+)/.exec(evidence)[1]);
     await editor.until("the reading", async () => (await editor.cursor()).line === line);
 
     await editor.command("Mendlog: Focus on Jobs View");
-    await inPane("Jobs");
-    await walk(/^2026-018, Diagnosing, .*days, old, .*failed/);
+    await editor.keyboardIn("Jobs");
+    await editor.walkTo(/^2026-018, Diagnosing, .*days, old, .*failed/);
     await editor.press("Shift+F10");
     await page.locator(MENU).first().waitFor();
     await editor.press("ArrowDown");

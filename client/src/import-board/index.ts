@@ -1,4 +1,6 @@
 import { commands, Disposable, l10n, ProgressLocation, Uri, window } from "vscode";
+import { defined } from "../../../server/src/base/defined";
+import type { ImportParams } from "../../../server/src/protocol/own/import-board";
 import { type BoardImported, IMPORT_BOARD } from "../../../server/src/protocol/own/import-board";
 import type { Feature, Mendlog } from "../mendlog";
 import { type ImportFile, nameOf, pickFiles, readFiles } from "./read";
@@ -56,7 +58,7 @@ async function ask(
       cancellable: true,
     },
     async (_, token) => {
-      const params = { files, ...(existing === undefined ? {} : { existing }) };
+      const params = defined<ImportParams>({ files, existing });
       const made = await mendlog.request(IMPORT_BOARD, params, token);
       return token.isCancellationRequested ? "cancelled" : made;
     },

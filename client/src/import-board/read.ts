@@ -1,4 +1,5 @@
 import { FileSystemError, l10n, type Uri, window, workspace } from "vscode";
+import { defined } from "../../../server/src/base/defined";
 import { decodeImported } from "../../../server/src/knowledge/import/decode";
 import { MOST_IMPORTED } from "../../../server/src/knowledge/import/limits";
 
@@ -13,13 +14,15 @@ export interface ImportFile {
 /** Asks which files are to be imported; undefined where none was picked. */
 export async function pickFiles(): Promise<readonly Uri[] | undefined> {
   const folder = workspace.workspaceFolders?.[0]?.uri;
-  return window.showOpenDialog({
-    canSelectMany: true,
-    ...(folder && { defaultUri: folder }),
-    filters: { [l10n.t("Netlists, layouts and parts lists")]: ENDINGS, [l10n.t("All files")]: ["*"] },
-    openLabel: l10n.t("Import"),
-    title: l10n.t("Import a netlist, a board layout or a parts list"),
-  });
+  return window.showOpenDialog(
+    defined({
+      canSelectMany: true,
+      defaultUri: folder,
+      filters: { [l10n.t("Netlists, layouts and parts lists")]: ENDINGS, [l10n.t("All files")]: ["*"] },
+      openLabel: l10n.t("Import"),
+      title: l10n.t("Import a netlist, a board layout or a parts list"),
+    }),
+  );
 }
 
 /** The files' texts; undefined where one could not be read, which the person was told then. */

@@ -1,4 +1,5 @@
 // The line below the editor: where the job of the log in front stands.
+
 import {
   CancellationTokenSource,
   commands,
@@ -13,6 +14,7 @@ import {
   window,
   workspace,
 } from "vscode";
+import { defined } from "../../../server/src/base/defined";
 import { JOB_STATUS, JOBS_CHANGED } from "../../../server/src/protocol/own/jobs";
 import { holdsLog } from "../in-log";
 import type { Mendlog } from "../mendlog";
@@ -67,7 +69,7 @@ export function showStatus(mendlog: Mendlog): Disposable {
       proving === undefined ? l10n.t("Click shows the jobs.") : l10n.t("Click goes to the proving table.");
     item.tooltip = tooltip(words.join(", "), [...facts, does]);
     item.accessibilityInformation = { label: [...words, ...facts].join(". "), role: "button" };
-    shown = { uri, ...(proving === undefined ? {} : { proving }) };
+    shown = defined({ uri, proving });
     item.show();
   };
   const soon = () => {

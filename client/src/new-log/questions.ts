@@ -1,5 +1,7 @@
 // What is asked for a new log, question by question. Every one can be skipped and gone back to; Escape leaves nothing.
+
 import { InputBoxValidationSeverity, l10n } from "vscode";
+import { defined } from "../../../server/src/base/defined";
 import {
   type BoardChoice,
   NEW_LOG_BOARD,
@@ -209,12 +211,14 @@ const comeback: Question = async (step, asking) => {
     await askOne(step, {
       placeholder: l10n.t("This board was here before. Is it back because of that job?"),
       items: [
-        ...earlier.map(({ job: number, title, returned }) => ({
-          label: l10n.t("Comeback of {0}", number),
-          ...(returned === undefined ? {} : { description: l10n.t("returned {0}", returned) }),
-          ...(title === undefined ? {} : { detail: title }),
-          value: number,
-        })),
+        ...earlier.map(({ job: number, title, returned }) =>
+          defined<Item>({
+            label: l10n.t("Comeback of {0}", number),
+            description: returned === undefined ? undefined : l10n.t("returned {0}", returned),
+            detail: title,
+            value: number,
+          }),
+        ),
         skipItem(l10n.t("it is a new matter")),
       ],
       picked: [],

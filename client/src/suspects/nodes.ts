@@ -1,4 +1,5 @@
 // The rows of the view, out of the server's answer: plain values, so that they can be tested without an editor.
+import { defined } from "../../../server/src/base/defined";
 import type {
   Place,
   PlacedText,
@@ -58,14 +59,14 @@ export function nodesOf(answer: Suspects, words: Words): readonly Node[] {
 
 function nextNode(next: ReadingItem, others: readonly ReadingItem[], words: Words): Node {
   const { action, why, minutes, cautions, place } = next;
-  return {
+  return defined({
     id: "next",
     label: words.next(action),
     description: words.minutes(minutes),
     tooltip: [...cautions, action, why].join("\n\n"),
     icon: "target",
     spoken: `${words.next(action)}, ${words.minutes(minutes)}. ${cautions.join(" ")}`.trim(),
-    ...(place ? { place } : {}),
+    place,
     unfolded: true,
     children: [
       ...texts("next caution", cautions, "warning").map((node) => ({
@@ -81,7 +82,7 @@ function nextNode(next: ReadingItem, others: readonly ReadingItem[], words: Word
         tooltip: [...other.cautions, other.why].join("\n\n"),
       })),
     ],
-  };
+  });
 }
 
 const noNext = ({ noReading }: Words): Node => leaf("next", noReading, "target");
@@ -112,16 +113,16 @@ function suspectNode({ name, title, share, place, ...told }: SuspectItem, words:
       placed(`${id} open`, told.notTaken, words),
     ),
   ].filter(({ children }) => children.length > 0);
-  return {
+  return defined({
     id,
     // The share first: in a narrow view the end of a long name is cut off.
     label: words.suspect(name, share),
-    ...(title === undefined ? {} : { description: title }),
+    description: title,
     tooltip: title === undefined ? name : `${name}: ${title}`,
     icon: "circuit-board",
     spoken: words.spokenSuspect(name, share, title ?? ""),
     children: place ? [...groups, leaf(`${id} board`, words.boardFile(name), "go-to-file", place)] : groups,
-  };
+  });
 }
 
 const unprovenNode = (unproven: Suspects["unproven"], toProve: number, words: Words): Node =>
@@ -136,14 +137,15 @@ const unprovenNode = (unproven: Suspects["unproven"], toProve: number, words: Wo
     })),
   );
 
-const leaf = (id: string, label: string, icon: string, place?: Place): Node => ({
-  id,
-  label,
-  icon,
-  tooltip: label,
-  ...(place ? { place } : {}),
-  children: [],
-});
+const leaf = (id: string, label: string, icon: string, place?: Place): Node =>
+  defined({
+    id,
+    label,
+    icon,
+    tooltip: label,
+    place,
+    children: [],
+  });
 
 const group = (id: string, label: string, icon: string, children: readonly Node[]): Node => ({
   id,

@@ -1,3 +1,4 @@
+import { defined } from "../base/defined";
 import { type LogDocument, tablesOf } from "../log/document";
 import type { LogTable } from "../log/model";
 import { missingBoardName } from "../review/name-board";
@@ -173,11 +174,13 @@ Nothing is measured yet.
   fixes: {
     nameBoard({ data }) {
       const { offers } = data as Offered;
-      return offers.map(({ title, edit }) => ({
-        title,
-        edits: [edit],
-        ...(offers.length === 1 ? { preferred: true } : {}),
-      }));
+      return offers.map(({ title, edit }) =>
+        defined({
+          title,
+          edits: [edit],
+          preferred: offers.length === 1 ? true : undefined,
+        }),
+      );
     },
     writeBoardFile: ({ data }) =>
       (data as Offered).known

@@ -1,6 +1,8 @@
+import { defined } from "../base/defined";
 import type { ColumnRole, ColumnSpec } from "../knowledge/types";
 import { isMeasured } from "../log/headers";
 import type { LogTable } from "../log/model";
+import type { CellWant } from "../quantity/cell-value";
 import { parseCell } from "../quantity/cell-value";
 import type { Cell } from "../syntax/tables";
 import type { Span } from "../text/span";
@@ -209,10 +211,10 @@ const hasChipColumn = ({ columns }: LogTable): boolean =>
 const isRef = (text: string): boolean => /^[A-Za-z]{1,4}\d{1,4}[A-Za-z]?(?![\w.])/.test(text);
 
 function holdsReadings(table: LogTable, at: number, spec: ColumnSpec): boolean {
-  const want =
+  const want: CellWant =
     spec.role === "reading"
-      ? ({ kind: "quantity", ...(spec.unit === undefined ? {} : { unit: spec.unit }) } as const)
-      : ({ kind: spec.role === "state" ? "state" : "text" } as const);
+      ? defined({ kind: "quantity", unit: spec.unit })
+      : { kind: spec.role === "state" ? "state" : "text" };
   const cells = filled(table, at);
   const good = cells.filter(({ text }) => hasNumber(parseCell(text, want).kind));
   return good.length > 0 && good.length * 2 >= cells.length;

@@ -1,3 +1,4 @@
+import { defined } from "../base/defined";
 import { hasBoardFile } from "../judge/context";
 import { frontSpan } from "../log/front";
 import { isSameBoard } from "../review/comeback";
@@ -90,11 +91,11 @@ comeback-of: 2025-081
         return;
       }
       const near = related.near;
-      yield {
+      yield defined({
         span,
         message: `No log in this workspace has the job number ${number}.${near === undefined ? " Correct it, or put the earlier log into the workspace." : ` Did you mean ${near}?`}`,
-        ...(near === undefined ? {} : { data: { newText: near } }),
-      };
+        data: near === undefined ? undefined : { newText: near },
+      });
       return;
     }
     if (related.named.some((job) => isSameBoard(job, front))) return;

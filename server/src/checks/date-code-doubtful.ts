@@ -1,3 +1,4 @@
+import { defined } from "../base/defined";
 import { judgeDateCode, YEARS_IN_STOCK } from "../compute/dates/judge-date-code";
 import { tablesOf } from "../log/document";
 import { dateCodesIn } from "../review/dates/from-log";
@@ -63,11 +64,11 @@ received: 2026-03-02
       for (const { code, span, context } of dateCodesIn(table, ctx.board?.value, front)) {
         const ruling = judgeDateCode(code.text, context, option(IN_STOCK));
         if (!ruling.ok || (ruling.verdict !== "impossible" && ruling.verdict !== "suspect")) continue;
-        yield {
+        yield defined({
           span: shift(span, start),
           message: ruling.sentence,
-          ...(ruling.verdict === "suspect" ? { severity: "information" as const } : {}),
-        };
+          severity: ruling.verdict === "suspect" ? ("information" as const) : undefined,
+        });
       }
     }
   },

@@ -1,3 +1,4 @@
+import { defined } from "../base/defined";
 import type { Known } from "../judge/context";
 import type { Board } from "../knowledge/types";
 import { nodeAt } from "../syntax/yaml";
@@ -42,11 +43,11 @@ title: Midi
     const span = nodeAt(board.loaded.tree, ["id"])?.valueSpan;
     if (!used || used.uri === uri || !span) return;
     const first = nodeAt(used.loaded.tree, ["id"])?.valueSpan;
-    yield {
+    yield defined({
       span,
       message: `The id "${board.value.id}" is already used by ${used.uri.split("/").at(-1)}; this file is left out. Give it an id of its own.`,
-      ...(first ? { related: [{ uri: used.uri, span: first, message: "first used here" }] } : {}),
-    };
+      related: first ? [{ uri: used.uri, span: first, message: "first used here" }] : undefined,
+    });
   },
   noFix: "The new name is the writer's choice.",
 });

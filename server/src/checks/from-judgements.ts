@@ -1,3 +1,4 @@
+import { defined } from "../base/defined";
 import type { Judgement } from "../judge";
 import type { JudgementCode } from "../judge/codes";
 import type { LogContext } from "../judge/context";
@@ -20,14 +21,14 @@ export function draftOf(judgement: Judgement, ctx: LogContext): Draft {
   const net = verdict === "out-of-limits" || verdict === "suspect" ? judgement.place?.net : undefined;
   const related = [...relatedTo(judgement, ctx), ...placesOfNet(net, ctx)];
   const suggestion = reading.value.kind === "unreadable" ? reading.value.suggestion : undefined;
-  return {
+  return defined({
     span: reading.cell.span,
     message: net ? `${judgement.sentence} ${onNet(net)}` : judgement.sentence,
-    ...(severity ? { severity } : {}),
-    ...(related.length > 0 ? { related } : {}),
-    ...(suggestion === undefined ? {} : { data: { newText: suggestion } }),
-    ...(judgement.place?.device ? { restsOn: judgement.place.ref } : {}),
-  };
+    severity,
+    related: related.length > 0 ? related : undefined,
+    data: suggestion === undefined ? undefined : { newText: suggestion },
+    restsOn: judgement.place?.device ? judgement.place.ref : undefined,
+  });
 }
 
 /** Where the limits are written or which jobs they come from, else where the board file says what part this is. */

@@ -1,3 +1,4 @@
+import { defined } from "../base/defined";
 import { addCircuit } from "../knowledge/board-file";
 import { slice } from "../text/span";
 import { type Finding, type Fix, knowledgeCheck } from "./check";
@@ -190,12 +191,12 @@ rails:
   *run({ uri, problems }) {
     for (const problem of problems) {
       const { span, message, related } = problem;
-      yield {
+      yield defined({
         span,
         message,
         data: problemData(problem),
-        ...(related && related.length > 0 ? { related: related.map((place) => ({ uri, ...place })) } : {}),
-      };
+        related: related && related.length > 0 ? related.map((place) => ({ uri, ...place })) : undefined,
+      });
     }
   },
   fixes: { ...PROBLEM_FIXES, addCircuit: (finding, { text }) => addedCircuit(finding, text) },

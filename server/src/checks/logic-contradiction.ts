@@ -1,3 +1,4 @@
+import { defined } from "../base/defined";
 import { reviewDeviceStates } from "../judge/logic-states";
 import { statesByRef } from "../judge/nets/block-nets";
 import { pinPlace } from "../judge/place";
@@ -44,13 +45,13 @@ export default blockCheck({
         for (const pin of pins.filter((p) => states.has(p)).slice(0, 1)) {
           const reading = states.get(pin)?.reading;
           if (!reading) continue;
-          yield {
+          yield defined({
             span: reading.cell.span,
-            ...(verdict === "suspect" ? { severity: "information" as const } : {}),
+            severity: verdict === "suspect" ? ("information" as const) : undefined,
             message: sentence,
             restsOn: place.ref,
             related: placesOfNet(pinPlace(place, pin, ctx.board?.value).net, ctx),
-          };
+          });
         }
       }
     }

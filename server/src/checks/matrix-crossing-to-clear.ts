@@ -1,3 +1,4 @@
+import { defined } from "../base/defined";
 import { crossingsToClear } from "../compute/matrix/crossings";
 import { type Cell, cellName, nameOfCell, shapeOf } from "../compute/matrix/shape";
 import { type Evidence, failedLines } from "../review/matrix/failed-lines";
@@ -113,15 +114,15 @@ export default documentCheck({
         message: says,
       }));
       const names = cells.map((cell) => cellName(shape, cell)).join("; ");
-      yield {
+      yield defined({
         span: last.span,
         message: `${matrix.title}: ${row.says} and ${column.says}. ${crossings.sentence} ${crossings.caution}`,
         related,
-        ...(due ? {} : { severity: "information" as const }),
+        severity: due ? undefined : ("information" as const),
         data: {
           newText: `Before the board is plugged in, with the mains off and the supplies discharged, look for a switch, wire or diode that touches a lamp or coil supply at ${names}.`,
         },
-      };
+      });
     }
   },
   fixes: {

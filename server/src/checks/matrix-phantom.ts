@@ -1,3 +1,4 @@
+import { defined } from "../base/defined";
 import type { Phantom } from "../compute/matrix/phantoms";
 import { cellName } from "../compute/matrix/shape";
 import type { PlacedTable } from "../review/matrix/from-log";
@@ -47,11 +48,11 @@ export default documentCheck({
         const phantom = diode.explains[0];
         const span = phantom && spanOfPhantom(tables, phantom);
         if (span && !curedCell(diode))
-          yield {
+          yield defined({
             span,
             message: diode.sentence,
-            ...(diode.only ? {} : { severity: "information" as const }),
-          };
+            severity: diode.only ? undefined : ("information" as const),
+          });
       }
       for (const phantom of review.phantoms.unexplained) {
         const { cell } = phantom;

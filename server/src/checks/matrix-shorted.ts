@@ -1,3 +1,4 @@
+import { defined } from "../base/defined";
 import { spanOfCell } from "../review/matrix/log-review";
 import { documentCheck } from "./check";
 import { exampleLog } from "./example-board";
@@ -41,11 +42,11 @@ export default documentCheck({
         const [first] = shownBy;
         const span = first && spanOfCell(tables, first);
         if (span)
-          yield {
+          yield defined({
             span,
             message: sentence,
-            ...(verdict === "suspect" ? { severity: "information" as const } : {}),
-          };
+            severity: verdict === "suspect" ? ("information" as const) : undefined,
+          });
       }
     }
   },

@@ -1,3 +1,4 @@
+import { defined } from "../base/defined";
 import { provingOf } from "../review/matrix/log-review";
 import { shift } from "../text/span";
 import { documentCheck } from "./check";
@@ -46,11 +47,11 @@ export default documentCheck({
       if (!plan || !last || plan.unproven.length === 0) continue;
       // A line on which nothing works is reported as dead; before proving there is no more to say of it.
       if (!due && plan.next.length === 0) continue;
-      yield {
+      yield defined({
         span: shift(last.table.source.header.span, last.start),
         message: `${log.matrix.title}: ${plan.sentence}`,
-        ...(due ? {} : { severity: "information" as const }),
-      };
+        severity: due ? undefined : ("information" as const),
+      });
     }
   },
   noFix:

@@ -1,3 +1,4 @@
+import { defined } from "../base/defined";
 import { placeIn } from "../log/timeline";
 import { modificationsIn, neededParts } from "../review/parts/modifications";
 import { nearest } from "../text/nearest";
@@ -86,11 +87,11 @@ export default documentCheck({
       if (!modification) {
         if (!row.part) continue;
         const near = nearest(cell.text, board.modifications.keys());
-        yield {
+        yield defined({
           span,
           message: `${board.title} has no modification "${cell.text}".${near ? ` Did you mean ${near}?` : ` There are ${[...board.modifications.keys()].join(", ")}.`}`,
-          ...(near ? { data: { newText: near } } : {}),
-        };
+          data: near ? { newText: near } : undefined,
+        });
         continue;
       }
       if (told.has(modification.id)) continue;

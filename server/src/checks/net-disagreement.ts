@@ -1,3 +1,4 @@
+import { defined } from "../base/defined";
 import { netAgreement } from "../compute/nets/agreement";
 import { practiceMargin } from "../compute/nets/net-reading";
 import { pinText } from "../compute/nets/net-text";
@@ -80,13 +81,13 @@ export default blockCheck({
             (item) => judgements.get((item as PlacedReading).reading)?.verdict === "out-of-limits",
           );
           if (!at || told) continue;
-          yield {
+          yield defined({
             span: at.reading.cell.span,
-            ...(verdict === "suspect" ? { severity: "information" as const } : {}),
+            severity: verdict === "suspect" ? ("information" as const) : undefined,
             message: `${sentence} ${onThatNet(at.place.net)}`.trim(),
             related: placesOfNet(at.place.net, ctx),
             data: { net, pins: [...low, ...high].map(pinText) },
-          };
+          });
         }
       }
     }

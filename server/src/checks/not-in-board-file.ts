@@ -1,3 +1,4 @@
+import { defined } from "../base/defined";
 import { findRail } from "../judge/rail-name";
 import { boardIndex } from "../knowledge/board-index";
 import type { Board } from "../knowledge/types";
@@ -218,7 +219,7 @@ function* ofPart({ first }: SaidPart, file: Board): Iterable<Told> {
   const ref = refOf(typed, file);
   if (what === undefined || !/^[A-Za-z0-9][\w-]*$/.test(ref)) return;
   const said = by === "fitted" ? `this log says that ${what} was fitted there` : `this log says ${what}`;
-  const data: News = { kind: "part", ref, what, ...(device === undefined ? {} : { device }) };
+  const data: News = defined({ kind: "part", ref, what, device });
   if (!known) yield { span, message: `The board file does not list ${ref}; ${said}.`, data };
   else if (known.device === undefined && device !== undefined && by !== "fitted")
     yield { span, message: `The board file does not say what ${ref} is; ${said}.`, data };

@@ -1,3 +1,4 @@
+import { defined } from "../base/defined";
 import { pinNumber } from "../judge/place";
 import { sameNumber } from "../judge/stated/parts";
 import { beginDevice, pinsOfCase } from "../knowledge/begin-device";
@@ -89,12 +90,12 @@ export default documentCheck({
       if (listed !== undefined && sameNumber(listed, device, ctx.library)) continue;
       const meant = numberMeant(device, ctx.library);
       const box = part.words.find((word) => word.package !== undefined)?.package;
-      const data: Unknown = {
+      const data: Unknown = defined({
         device,
-        ...(meant === undefined ? {} : { newText: meant }),
-        ...(box === undefined ? {} : { box }),
+        newText: meant,
+        box,
         pins: isThreeLegged(ref) ? 3 : pinsOfCase(box, highestPin(part, doc)),
-      };
+      });
       yield {
         span,
         message: `The library does not know "${device}", so ${ref} cannot be judged by its pins. ${meant === undefined ? "Look at the number again, or describe it in a device file." : `Did you mean ${meant}?`}`,

@@ -1,3 +1,4 @@
+import { defined } from "../base/defined";
 import { boardIndex } from "../knowledge/board-index";
 import { placeIn, workRows } from "../log/timeline";
 import { fitAt } from "../review/parts/fits";
@@ -74,15 +75,15 @@ export default documentCheck({
         told.add(key);
         const allowed =
           place.fits.length > 0 ? ` The board file allows ${[place.device, ...place.fits].join(", ")}.` : "";
-        yield {
+        yield defined({
           span: placeIn(row, part),
-          ...(fit.kind === "other-family" ? { severity: "information" as const } : {}),
+          severity: fit.kind === "other-family" ? ("information" as const) : undefined,
           message:
             fit.kind === "wrong"
               ? `${part.text} at ${place.ref} ${fit.reason}.${allowed}`
               : `${part.text} at ${place.ref} ${fit.reason}.${allowed} If it is meant, say so in the note.`,
           related: placesOfPart(place.ref, ctx),
-        };
+        });
         break;
       }
     }

@@ -1,3 +1,4 @@
+import { defined } from "../base/defined";
 import type { Problem } from "../knowledge/loaded";
 import type { TextEdit } from "../text/edits";
 import type { OfferFixes } from "./check";
@@ -8,10 +9,11 @@ export interface ProblemData {
   readonly edits?: readonly TextEdit[];
 }
 
-export const problemData = ({ code, suggestion }: Problem): ProblemData => ({
-  problem: code,
-  ...(suggestion && suggestion.length > 0 ? { edits: suggestion } : {}),
-});
+export const problemData = ({ code, suggestion }: Problem): ProblemData =>
+  defined({
+    problem: code,
+    edits: suggestion && suggestion.length > 0 ? suggestion : undefined,
+  });
 
 interface Suggested {
   readonly problem: string;

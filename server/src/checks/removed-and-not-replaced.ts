@@ -1,3 +1,4 @@
+import { defined } from "../base/defined";
 import { placeIn, workRows } from "../log/timeline";
 import { emptyPlaces } from "../review/parts/suggest";
 import { documentCheck } from "./check";
@@ -43,11 +44,11 @@ export default documentCheck({
       if (row.kind !== "work" || row.action !== "remove" || !row.ref) continue;
       const open = row.refs.filter((ref) => empty.delete(ref));
       if (open.length === 0) continue;
-      yield {
+      yield defined({
         span: placeIn(row, row.ref),
-        ...(due ? {} : { severity: "information" as const }),
+        severity: due ? undefined : ("information" as const),
         message: `${open.join(", ")} ${open.length === 1 ? "was" : "were"} removed, and nothing says what was fitted there. Add a row for the new part, or for the modification that does without it.`,
-      };
+      });
     }
   },
   noFix: "Only the board shows what stands there now.",

@@ -1,3 +1,4 @@
+import { defined } from "../base/defined";
 import { memo } from "../base/memo";
 import { tablesOf } from "../log/document";
 import type { CellText, LogTable } from "../log/model";
@@ -69,11 +70,11 @@ export default documentCheck({
           measuredRefs(table).has(ref.text.toUpperCase()),
       );
       if (measured) continue;
-      yield {
+      yield defined({
         span: placeIn(row, ref),
-        ...(due ? {} : { severity: "information" as const }),
+        severity: due ? undefined : ("information" as const),
         message: `${ref.text} was replaced, but the log has no reading of ${ref.text} after that. Measure it in place under a heading such as "Diode check after repair".`,
-      };
+      });
     }
   },
   noFix: "The reading has to be taken.",

@@ -1,3 +1,4 @@
+import { defined } from "../base/defined";
 import { frontSpan } from "../log/front";
 import { type ItemReview, provingReview } from "../review/proving";
 import { documentCheck } from "./check";
@@ -78,11 +79,11 @@ export default documentCheck({
         message: `${item.title}: ${each.text}${state === "failed" ? "" : ", which does not prove it"}`,
       })),
     );
-    yield {
+    yield defined({
       span,
       message: `The stage is "returned", but ${open.length === 1 ? "one item" : `${open.length} items`} of the proving list of ${ctx.board?.value.title} ${open.length === 1 ? "is" : "are"} not proven: ${named(open)}. ${first.item.title}: ${first.wants}`,
-      ...(related.length > 0 ? { related } : {}),
-    };
+      related: related.length > 0 ? related : undefined,
+    });
   },
   noFix: "What is unproven has to be tried, or the reason given; only the person at the bench can do either.",
 });

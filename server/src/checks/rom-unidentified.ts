@@ -1,3 +1,4 @@
+import { defined } from "../base/defined";
 import { plainHex } from "../compute/memory/hex";
 import type { ImageChecks } from "../compute/memory/image";
 import { isBlank, isDoubled } from "../compute/memory/image-file";
@@ -117,11 +118,11 @@ function* ofPosition(row: RomRow, board: Board): Iterable<Draft> {
     const wrong = row.at.get(differ) ?? reading;
     const theirs = found.image[differ];
     const near = nearTo(wrong.value.typed, theirs === undefined ? [] : [String(theirs)]);
-    yield {
+    yield defined({
       span: wrong.cell.span,
       message: `${row.ref} agrees with ${imageName(found)} in ${checkWords(found.agree)} but not in ${checkWords(found.differ)}${theirs === undefined ? "" : ` (${theirs} there)`}${near === undefined ? "" : `, one digit or one swap away from ${near}`}: a slip, or not the same bytes. Read the chip once more.`,
-      ...(near === undefined ? {} : { data: { newText: near } }),
-    };
+      data: near === undefined ? undefined : { newText: near },
+    });
     return;
   }
   if (found.image.ref !== row.ref) {
@@ -152,11 +153,11 @@ function unknown(
     .join(", ");
   const slip = near === undefined ? "" : ` It is one digit or one swap away from ${near}.`;
   const sets_ = known === "" ? `no set of the board file names ${row.ref}` : `the board file has ${known}`;
-  return {
+  return defined({
     span,
     message: `The ${checkWords([figure])} ${typed} of ${row.ref} is in no set: ${sets_}.${slip} Lost bits, or another program: keep the image and read the chip once more.`,
-    ...(near === undefined ? {} : { data: { newText: near } }),
-  };
+    data: near === undefined ? undefined : { newText: near },
+  });
 }
 
 function* ofShortSum({ ref, sum8, at }: RomRow, board: Board): Iterable<Draft> {

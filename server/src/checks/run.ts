@@ -1,3 +1,4 @@
+import { defined } from "../base/defined";
 import { memo } from "../base/memo";
 import { judgeBlock } from "../judge";
 import { contextAt, type LogContext } from "../judge/context";
@@ -47,14 +48,16 @@ export function checkLog(
     if (check.scope === "document")
       found.push(
         ...runOne(check, settings, () =>
-          check.run({
-            doc,
-            ctx,
-            knowledge,
-            front,
-            option: optionsOf(check, settings),
-            ...(related ? { related } : {}),
-          }),
+          check.run(
+            defined({
+              doc,
+              ctx,
+              knowledge,
+              front,
+              option: optionsOf(check, settings),
+              related,
+            }),
+          ),
         ),
       );
   }
@@ -140,12 +143,12 @@ function suppress(doc: LogDocument, found: readonly Finding[], settings: CheckSe
         : undefined;
       const finding = finish(
         unusedSuppression,
-        {
+        defined({
           span: shift(suppression.span, start),
           message,
           tags: ["unnecessary"],
-          ...(data ? { data } : {}),
-        },
+          data,
+        }),
         settings,
       );
       if (finding) kept.push(finding);

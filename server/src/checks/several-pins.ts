@@ -1,3 +1,4 @@
+import { defined } from "../base/defined";
 import type { Row } from "../syntax/tables";
 import { blockCheck, type Fix } from "./check";
 import { exampleLog } from "./example-board";
@@ -65,11 +66,11 @@ export default blockCheck({
         const pins = pin && severalPins(pin.text);
         const row = table.source.rows[index];
         if (!pin || !pins || !row) continue;
-        yield {
+        yield defined({
           span: pin.span,
           message: `"${pin.text}" names ${pins.length} pins, and only pin ${pins[0]} is taken. Give each a row of its own, with what was read there.`,
-          ...(pins.length <= MOST ? { data: data(row, pin.span.start, pins) } : {}),
-        };
+          data: pins.length <= MOST ? data(row, pin.span.start, pins) : undefined,
+        });
       }
     }
   },

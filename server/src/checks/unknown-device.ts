@@ -1,3 +1,4 @@
+import { defined } from "../base/defined";
 import type { Known } from "../judge/context";
 import { scalarText } from "../knowledge/board-file/render";
 import type { Library } from "../knowledge/library";
@@ -200,39 +201,41 @@ parts:
       const [first, ...others] = places;
       if (!first) continue;
       const isWord = !/\d/.test(device);
-      const data: Unknown = {
+      const data: Unknown = defined({
         device,
         spans: places.map(({ span }) => span),
         newTexts,
-        ...(isWord ? {} : { begun: beginFor(device, parts, board, input) }),
-        ...(isWord && parts.every(({ value }) => value === undefined)
-          ? { keys: places.map(({ key }) => key) }
-          : {}),
-      };
-      yield {
+        begun: isWord ? undefined : beginFor(device, parts, board, input),
+        keys:
+          isWord && parts.every(({ value }) => value === undefined)
+            ? places.map(({ key }) => key)
+            : undefined,
+      });
+      yield defined({
         span: first.span,
         message: `The library does not know "${device}", so ${whose(parts)} cannot be judged by ${parts.length > 1 ? "their" : "its"} pins. ${hint(device, newTexts)}`,
         data,
-        ...(others.length > 0
-          ? {
-              related: others.map(({ part, span }) => ({
+        related:
+          others.length > 0
+            ? others.map(({ part, span }) => ({
                 uri: input.uri,
                 span,
                 message: `${part.ref} has it too`,
-              })),
-            }
-          : {}),
-      };
+              }))
+            : undefined,
+      });
     }
   },
   fixes: {
     change({ data }) {
       const { spans, newTexts } = data as Unknown;
-      return newTexts.map((newText) => ({
-        title: `Change to ${newText}`,
-        edits: spans.map((span) => ({ span, newText: scalarText(newText) })),
-        ...(newTexts.length === 1 ? { preferred: true } : {}),
-      }));
+      return newTexts.map((newText) =>
+        defined({
+          title: `Change to ${newText}`,
+          edits: spans.map((span) => ({ span, newText: scalarText(newText) })),
+          preferred: newTexts.length === 1 ? true : undefined,
+        }),
+      );
     },
     writeAsValue({ data }) {
       const { keys } = data as Unknown;

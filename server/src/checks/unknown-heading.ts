@@ -1,3 +1,4 @@
+import { defined } from "../base/defined";
 import type { Library } from "../knowledge/library";
 import type { Procedure } from "../knowledge/types";
 import { isMeasured, readHeader } from "../log/headers";
@@ -92,11 +93,11 @@ export default blockCheck({
       const says = heading
         ? `The heading "${heading.text}" does not say what was measured`
         : "No heading above this table says what was measured";
-      yield {
+      yield defined({
         span: heading ? heading.contentSpan : table.source.header.span,
         message: `${says}, so the readings below it are not checked. ${near ? `Did you mean ${near.title}?` : `By its columns the table could be ${some(shaped.map((p) => p.title))}.`}`,
-        ...(near ? { data: { newText: near.title + near.rest } } : {}),
-      };
+        data: near ? { newText: near.title + near.rest } : undefined,
+      });
     }
   },
   fixes: { change: (finding) => replaceWithData(finding, (title) => `Change the heading to "${title}"`) },

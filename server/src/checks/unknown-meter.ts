@@ -1,3 +1,4 @@
+import { defined } from "../base/defined";
 import { frontSpan } from "../log/front";
 import { nearest } from "../text/nearest";
 import { documentCheck } from "./check";
@@ -87,11 +88,11 @@ meter: bench
         ? `Did you mean ${near}?`
         : "Add it under meters in mendlog.shop.yaml."
       : "There is no mendlog.shop.yaml in this workspace yet.";
-    yield {
+    yield defined({
       span,
       message: `No meter "${id}" is described, so its accuracy is not known. ${hint}`,
-      ...(near ? { data: { newText: near } } : {}),
-    };
+      data: near ? { newText: near } : undefined,
+    });
   },
   fixes: { change: (finding) => replaceWithData(finding, (id) => `Change to ${id}`) },
 });

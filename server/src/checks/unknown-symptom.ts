@@ -1,3 +1,4 @@
+import { defined } from "../base/defined";
 import type { Knowledge } from "../judge/context";
 import type { Board } from "../knowledge/types";
 import { frontSpan } from "../log/front";
@@ -120,12 +121,12 @@ symptoms: [blank-display, lane 3 never scores, dead, Self-test stops]
       const shaped = /^[a-z0-9]+(?:[-_][a-z0-9]+)+$/i.test(typed);
       // A single word may be an id or a word: it is one's own unless it is nearly an id.
       if (!shaped && near === undefined) continue;
-      yield {
+      yield defined({
         span,
-        ...(near === undefined ? { severity: "information" as const } : {}),
+        severity: near === undefined ? ("information" as const) : undefined,
         message: `${board.title} has no symptom "${typed}", so it leads to no suspects. ${near ? `Did you mean ${near}?` : hint(typed, board, knowledge)}`,
-        data: { typed, ...(near ? { newText: near } : {}), ...(shaped ? { words: asWords(typed) } : {}) },
-      };
+        data: defined({ typed, newText: near || undefined, words: shaped ? asWords(typed) : undefined }),
+      });
     }
   },
   fixes: {

@@ -1,5 +1,6 @@
 import { dirname, relative, resolve, sep } from "node:path";
 import { fileURLToPath, pathToFileURL } from "node:url";
+import { defined } from "../base/defined";
 import type { LogView } from "../features/view";
 import { isLog } from "../log/sniff";
 import { buildFile } from "../report/build";
@@ -113,7 +114,7 @@ export async function openDesk(
     },
   });
   service.settings = {
-    otherwise: { severity: options.severity, ...(options.chosen && { options: options.chosen }) },
+    otherwise: defined({ severity: options.severity, options: options.chosen }),
     folders: [],
   };
   await service.load();

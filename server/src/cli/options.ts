@@ -1,5 +1,7 @@
 // Long, because every option of every command is read in one place, so that none means two things.
+
 import { parseArgs } from "node:util";
+import { defined } from "../base/defined";
 import type { CheckCode, Severity } from "../checks/check";
 import { readOption } from "../checks/read-option";
 import { CHECKS, checkOf } from "../checks/registry";
@@ -141,17 +143,17 @@ function parseCheck(args: readonly string[]): Parsed {
   }
   return {
     kind: "check",
-    options: {
+    options: defined({
       paths: positionals.length > 0 ? positionals : ["."],
       format: oneOf("--format", values.format, FORMATS),
-      ...(values.output !== undefined && { output: values.output }),
+      output: values.output,
       failOn: oneOf("--fail-on", values["fail-on"], FAIL_ON),
       severity: severitiesOf(values.severity ?? []),
       chosen: chosenOf(values.option ?? []),
-      ...(values.stdin && { stdinPath: values["stdin-path"] ?? "stdin.md" }),
+      stdinPath: values.stdin ? (values["stdin-path"] ?? "stdin.md") : undefined,
       colour: oneOf("--color", values.color, COLOURS),
       quiet: values.quiet ?? false,
-    },
+    }),
   };
 }
 
@@ -176,12 +178,12 @@ function parseReport(args: readonly string[]): Parsed {
   const ending = /\.(html|md|json)$/i.exec(values.output ?? "")?.[1]?.toLowerCase();
   return {
     kind: "report",
-    options: {
+    options: defined({
       path,
       format: oneOf("--format", values.format ?? ending ?? "html", REPORT_FORMATS),
-      ...(values.output !== undefined && { output: values.output }),
+      output: values.output,
       force: values.force ?? false,
-    },
+    }),
   };
 }
 
@@ -206,12 +208,12 @@ function parseList(command: "parts" | "order", args: readonly string[]): Parsed 
     throw new Wrong("Say which log, or --all for every log below the current folder.");
   return {
     kind: command,
-    options: {
+    options: defined({
       paths: positionals.length > 0 ? positionals : ["."],
       format: oneOf("--format", values.format, LIST_FORMATS),
-      ...(values.output !== undefined && { output: values.output }),
+      output: values.output,
       force: values.force ?? false,
-    },
+    }),
   };
 }
 
@@ -260,12 +262,12 @@ function parseNew(args: readonly string[]): Parsed {
   if (output === "") throw new Wrong("A path is empty.");
   if (said.received !== undefined && !isDate(said.received))
     throw new Wrong(`--received takes a day such as 2026-03-20, not "${said.received}".`);
-  const facts = {
+  const facts = defined({
     ...said,
-    ...(symptom === undefined ? {} : { symptoms: symptom }),
-    ...(comebackOf === undefined ? {} : { comebackOf }),
-  };
-  return { kind: "new", options: { facts, ...(output === undefined ? {} : { output }) } };
+    symptoms: symptom,
+    comebackOf,
+  });
+  return { kind: "new", options: defined({ facts, output }) };
 }
 
 function parseServe(args: readonly string[]): Parsed {

@@ -1,5 +1,6 @@
 // A coil's resistance: what driver and fuse would have to carry, and whether the winding is what it should be.
 
+import { defined } from "../base/defined";
 import { judgeCoil, type Limit } from "../compute/circuit/coil";
 import { compare } from "../compute/limits/compare";
 import { comparisonText } from "../compute/limits/text";
@@ -43,13 +44,15 @@ export function judgeCoilReading(
   const uncertainty = uncertaintyOf(reading.value, ctx.meter, "ohms");
   const transistor = driverLimit(coil, ctx);
   const fuse = fuseLimit(coil, ctx);
-  const load = judgeCoil({
-    supply: Math.abs(supply),
-    resistance,
-    uncertainty,
-    ...(transistor ? { transistor } : {}),
-    ...(fuse ? { fuse } : {}),
-  });
+  const load = judgeCoil(
+    defined({
+      supply: Math.abs(supply),
+      resistance,
+      uncertainty,
+      transistor,
+      fuse,
+    }),
+  );
   if (!load.ok) return unjudged(reading, place, load.reason);
   const whole = Number.isFinite(resistance) && resistance > 0;
   const winding = whole ? windingOf(coil, resistance, uncertainty) : undefined;
@@ -65,12 +68,17 @@ export function judgeCoilReading(
     source: load.source,
     saysUnproven: winding?.verdict === "within-limits",
   };
-  return ruled(reading, place, ruling, overload ? OVERLOAD : ELSE, {
-    uncertainty,
-    ...(transistor || winding
-      ? { reference: referenceOf(coil, Math.abs(supply), [transistor, fuse], ctx) }
-      : {}),
-  });
+  return ruled(
+    reading,
+    place,
+    ruling,
+    overload ? OVERLOAD : ELSE,
+    defined({
+      uncertainty,
+      reference:
+        transistor || winding ? referenceOf(coil, Math.abs(supply), [transistor, fuse], ctx) : undefined,
+    }),
+  );
 }
 
 const reported = (verdict: Ruling["verdict"]): boolean =>
@@ -160,13 +168,13 @@ function referenceOf(
   const least = limits.map((limit) => (limit ? supply / limit.value : 0));
   const low = Math.max(...least, nominal === undefined ? 0 : nominal * (1 - share));
   const high = nominal === undefined ? low : nominal * (1 + share);
-  return {
+  return defined({
     kind: "board",
     of: `the winding of ${nameOf(coil)}`,
     low,
-    ...(high > low ? { high } : {}),
+    high: high > low ? high : undefined,
     unit: "ohm",
     source: "Ohm's law",
     ...linkTo(["coils", coil.index], ctx),
-  };
+  });
 }

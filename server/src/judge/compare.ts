@@ -1,4 +1,5 @@
 // A reading against a reference, and the words about it.
+import { defined } from "../base/defined";
 import { type Comparison, compare, type Extent } from "../compute/limits/compare";
 import type { CellValue } from "../quantity/cell-value";
 import { say } from "../quantity/say";
@@ -27,11 +28,15 @@ export function extentOf(value: CellValue): Extent | undefined {
 
 /** A usual range is not a specification: a reading nominally inside it is not called into question. */
 export const compareWith = (reference: Reference, extent: Extent, uncertainty: number): Comparison =>
-  compare(extent, reference, {
-    uncertainty,
-    guardInside: reference.kind === "board",
-    ...(reference.beyond ? { beyond: reference.beyond } : {}),
-  });
+  compare(
+    extent,
+    reference,
+    defined({
+      uncertainty,
+      guardInside: reference.kind === "board",
+      beyond: reference.beyond,
+    }),
+  );
 
 /** What to do about a suspect reading. */
 export function doubtAdvice(

@@ -1,4 +1,5 @@
 // A drop read with something off the net: a lifted leg shows its chip alone, an empty socket what is left of the net.
+import { defined } from "../base/defined";
 import type { Extent } from "../compute/limits/compare";
 import { comparisonText } from "../compute/limits/text";
 import type { Reading } from "../log/model";
@@ -55,15 +56,15 @@ export function judgeIsolated(
             ? straddleAdvice(reading.value, uncertainty)
             : wrongText(place, isolation, high, extent)
         }`;
-  return {
+  return defined({
     ...base,
     verdict,
     side: result.side,
-    ...(verdict === "within-limits" ? {} : { code: "diode-out-of-window" }),
+    code: verdict === "within-limits" ? undefined : "diode-out-of-window",
     reference: usual,
     formula: comparisonText(result, "bench"),
     sentence,
-  };
+  });
 }
 
 /** Another part on the net, not taken off it, whose pin has a window of its own. */

@@ -1,5 +1,6 @@
 // The window of a drop to ground that follows from what a pin is and from its family.
 
+import { defined } from "../base/defined";
 import type { PinRole } from "./pin-role";
 import type { Place } from "./place";
 import type { Reference } from "./types";
@@ -34,7 +35,7 @@ export function diodeReference(role: PinRole, place: Place): Reference | undefin
   const low = siValue(window[0], "V");
   const high = siValue(window[1], "V");
   const title = inSentence(place.family?.title ?? "logic");
-  return {
+  return defined({
     kind: "family",
     of:
       role === "signal"
@@ -42,12 +43,12 @@ export function diodeReference(role: PinRole, place: Place): Reference | undefin
         : role === "supply"
           ? `the supply pin's drop on a populated board (${title})`
           : `a pin tied to the ${railName(place)} rail`,
-    ...(role === "tied-to-rail" ? { aside: "which reads as the rail does" } : {}),
-    ...(low === undefined ? {} : { low }),
-    ...(high === undefined ? {} : { high }),
+    aside: role === "tied-to-rail" ? "which reads as the rail does" : undefined,
+    low,
+    high,
     unit: "V",
     source: diode.source,
-  };
+  });
 }
 
 export const railName = (place: Place): string =>

@@ -1,3 +1,4 @@
+import { defined } from "../base/defined";
 import type { Extent } from "../compute/limits/compare";
 import { comparisonText } from "../compute/limits/text";
 import type { Reading } from "../log/model";
@@ -47,18 +48,18 @@ function judgeAgainst(
   const result = compareWith(reference, extent, uncertainty);
   const name = place ? placeName(place) : (reading.subject.rail?.text ?? "This");
   const within = result.verdict === "within-limits";
-  return {
+  return defined({
     ...base,
     verdict: result.verdict,
     side: result.side,
-    ...(within ? {} : { code: "outside-expected" }),
+    code: within ? undefined : "outside-expected",
     reference,
     uncertainty,
     formula: comparisonText(result, "bench"),
     sentence: within
       ? `${name} reads ${reading.value.typed}: within ${windowText(reference)}, ${reference.of} (${reference.source}).`
       : `${name} reads ${reading.value.typed}; ${reference.of} is ${windowText(reference)} (${reference.source}). ${result.verdict === "suspect" ? doubtAdvice(result, reference, reading.value, uncertainty) : "Measure again, then follow the net to what differs."}`,
-  };
+  });
 }
 
 function whyNothing({ table, subject, spec }: Reading, place: Place | undefined, ctx: LogContext): string {

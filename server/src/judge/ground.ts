@@ -1,4 +1,5 @@
 // A rail's resistance to ground before power is applied.
+import { defined } from "../base/defined";
 import { comparisonText } from "../compute/limits/text";
 import type { Reading } from "../log/model";
 import { say } from "../quantity/say";
@@ -35,7 +36,13 @@ export function judgeGround(
   const found = compareWith(reference, extent, uncertainty);
   const { verdict, side } = found;
   const formula = comparisonText(found, "bench");
-  const base = { reading, reference, uncertainty, formula, ...(place ? { place } : {}) };
+  const base = defined<Omit<Judgement, "verdict" | "sentence">>({
+    reading,
+    reference,
+    uncertainty,
+    formula,
+    place,
+  });
   if (verdict === "out-of-limits") {
     return {
       ...base,

@@ -1,6 +1,7 @@
 // A linear regulator between two rails that were read together: is there enough across it at the bottom of the
 // ripple, and how much heat does it make.
 
+import { defined } from "../base/defined";
 import { dissipation, dropoutHeadroom, valley } from "../compute/circuit/regulator";
 import { rippleBound } from "../compute/circuit/ripple";
 import type { Ruling } from "../compute/verdict";
@@ -65,7 +66,7 @@ function stageOf(
   const output = measuredOf(outputReading, "dc-volts", ctx);
   if (!input || !output || !inputReading || !outputReading) return undefined;
   const ripple = measuredOf(besides(inputReading, "ripple"), "ac-volts", ctx);
-  return { from, to, input, output, inputReading, outputReading, ...(ripple ? { ripple } : {}) };
+  return defined({ from, to, input, output, inputReading, outputReading, ripple });
 
   function ofRail(rail: Rail): Reading | undefined {
     return readingsOfRail(rail.name, reading, near, ctx)("dc");

@@ -1,5 +1,6 @@
 // A standing voltage on a logic pin.
 
+import { defined } from "../base/defined";
 import { comparisonText } from "../compute/limits/text";
 import { familyLevels, type Levels } from "../compute/logic/family-levels";
 import { judgeLevel as ruleLevel } from "../compute/logic/levels";
@@ -59,14 +60,16 @@ export function judgeLevel(
   // What an open collector is pulled up to is what the board made it; it may be more than its own supply.
   const isOpen = direction === "open-collector" || direction === "open-emitter";
   const supply = isOpen ? undefined : supplyOf(family);
-  const ruling = ruleLevel({
-    volts: extent.low,
-    uncertainty,
-    receiving,
-    ...(driving ? { driving } : {}),
-    technology: inputTechnology(receiver.id),
-    ...(supply === undefined ? {} : { supply }),
-  });
+  const ruling = ruleLevel(
+    defined({
+      volts: extent.low,
+      uncertainty,
+      receiving,
+      driving,
+      technology: inputTechnology(receiver.id),
+      supply,
+    }),
+  );
   return ruled(reading, place, ruling, CODE, { uncertainty });
 }
 

@@ -1,3 +1,4 @@
+import { defined } from "../base/defined";
 import { reviewDevice } from "../compute/logic/review-device";
 import type { Reading } from "../log/model";
 import type { LogicState } from "../quantity/words";
@@ -22,12 +23,16 @@ export function reviewDeviceStates(
   const board = ctx.board?.value;
   const recorded = new Map([...states].map(([pin, { state }]) => [pin, state] as const));
   const netAt = (pin: string) => pinPlace(partPlace(ref, board, ctx.library), pin, board).net;
-  const { contradictions } = reviewDevice(device, recorded, {
-    ref,
-    ...(family ? { family: family.id } : {}),
-    netName: (pin) => netAt(pin)?.name,
-    netMembers: (pin) => netAt(pin)?.pins ?? [],
-  });
+  const { contradictions } = reviewDevice(
+    device,
+    recorded,
+    defined({
+      ref,
+      family: family?.id,
+      netName: (pin) => netAt(pin)?.name,
+      netMembers: (pin) => netAt(pin)?.pins ?? [],
+    }),
+  );
   return contradictions.map((found) => ({
     pins: "outputs" in found ? found.outputs : [found.output],
     verdict: found.verdict,

@@ -1,3 +1,4 @@
+import { defined } from "../base/defined";
 import { boardIndex } from "../knowledge/board-index";
 import type { Library } from "../knowledge/library";
 import type { Board, Device, DevicePin, Family, Net, Part } from "../knowledge/types";
@@ -21,12 +22,12 @@ export interface Place {
 export function partPlace(ref: string, board: Board | undefined, library: Library): Place {
   const part = board && boardIndex(board).part(ref);
   const found = part?.device === undefined ? undefined : library.device(part.device);
-  return {
+  return defined({
     ref: part?.ref ?? ref,
-    ...(part ? { part } : {}),
-    ...(found ? { device: found.device } : {}),
-    ...(found?.family ? { family: found.family } : {}),
-  };
+    part,
+    device: found?.device,
+    family: found?.family ? found.family : undefined,
+  });
 }
 
 export function placeOf(subject: Subject, ctx: LogContext): Place | undefined {

@@ -1,3 +1,4 @@
+import { defined } from "../base/defined";
 import type { Extent, Side } from "../compute/limits/compare";
 import { comparisonText } from "../compute/limits/text";
 import type { Board, Rail } from "../knowledge/types";
@@ -45,11 +46,11 @@ export function judgeRail(reading: Reading, ctx: LogContext): Judgement {
   const load = reading.table.section.qualifiers.load;
   const state = load ? ` ${load}` : "";
   const what = `${rail.name}${ripple ? " ripple" : ""} reads ${reading.value.typed || formula}${state}`;
-  return {
+  return defined({
     reading,
     verdict: result.verdict,
     side: result.side,
-    ...(result.verdict === "within-limits" ? {} : { code: CODE }),
+    code: result.verdict === "within-limits" ? undefined : CODE,
     reference,
     uncertainty,
     formula,
@@ -57,7 +58,7 @@ export function judgeRail(reading: Reading, ctx: LogContext): Judgement {
       result.verdict === "within-limits"
         ? `${what}: within ${windowText(reference)}, ${reference.of} (${reference.source}).`
         : `${what}; ${reference.of} is ${windowText(reference)} (${reference.source}). ${result.verdict === "suspect" ? straddleAdvice(reading.value, uncertainty) : advice(sideOf(result.side, reference), ripple, reversed(extent, reference))}`,
-  };
+  });
 }
 
 /** Of a negative rail the low side is too much and the high side too little. */
@@ -112,30 +113,30 @@ export function railReference(rail: Rail, ctx: LogContext): Reference | undefine
     tolerance.quantity.dimension === "ratio"
       ? Math.abs(nominal) * tolerance.quantity.value
       : tolerance.quantity.value;
-  return {
+  return defined({
     kind: rail.byName ? "family" : "board",
     of: `the ${rail.name} rail (${rail.nominal} ± ${rail.tolerance})`,
     low: nominal - half,
     high: nominal + half,
-    ...(rail.usual ? { beyond: { low: nominal - USUAL_FAR * half, high: nominal + USUAL_FAR * half } } : {}),
+    beyond: rail.usual ? { low: nominal - USUAL_FAR * half, high: nominal + USUAL_FAR * half } : undefined,
     unit: "V",
     source: rail.source ?? "the board file",
     ...link(rail, ctx),
-  };
+  });
 }
 
 export function rippleReference(rail: Rail, ctx: LogContext): Reference | undefined {
   const high = rail.ripple === undefined ? undefined : siValue(rail.ripple, "V");
   if (high === undefined) return undefined;
-  return {
+  return defined({
     kind: rail.byName || rail.rippleIsUsual ? "family" : "board",
     of: `the ${rail.name} rail's ripple limit`,
     high,
-    ...(rail.byName || rail.rippleIsUsual ? { beyond: { low: 0, high: USUAL_FAR * high } } : {}),
+    beyond: rail.byName || rail.rippleIsUsual ? { low: 0, high: USUAL_FAR * high } : undefined,
     unit: "V",
     source: rail.rippleIsUsual ? "common practice, no source" : (rail.source ?? "the board file"),
     ...link(rail, ctx),
-  };
+  });
 }
 
 function link(rail: Rail, ctx: LogContext) {

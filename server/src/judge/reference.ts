@@ -1,3 +1,4 @@
+import { defined } from "../base/defined";
 import type { Expected } from "../knowledge/types";
 import type { Reading } from "../log/model";
 import { parseQuantity } from "../quantity/quantity";
@@ -67,16 +68,13 @@ export function shopReference(
   const { load } = table.section.qualifiers;
   const rail = ctx.board && subject.rail && findRail(ctx.board.value, subject.rail.text);
   const at = place ? pinAt(place) : rail && { rail: rail.name };
-  return at && otherBoards({ procedure, measure, ...(load ? { load } : {}), at }, place, ctx);
+  return at && otherBoards(defined({ procedure, measure, load, at }), place, ctx);
 }
 
 const otherBoards = (at: BaselinePlace, place: Place | undefined, ctx: LogContext): Reference | undefined =>
   shopAt(at, ctx) ?? referenceJobAt(at, place, ctx);
 
-const pinAt = (place: Place) => {
-  const pin = pinName(place);
-  return { ref: place.ref, ...(pin === undefined ? {} : { pin }) };
-};
+const pinAt = (place: Place): BaselinePlace["at"] => defined({ ref: place.ref, pin: pinName(place) });
 
 /**
  * One good board in twenty may lie outside limits that hold 95 % of them. Out of limits is only what lies twice as far
@@ -91,16 +89,16 @@ function shopAt(place: BaselinePlace, { baselines }: LogContext): Reference | un
   if (!baseline) return undefined;
   const { low, high, unit, source, jobs, centre, spread, factor } = baseline;
   const reach = FAR * factor * spread;
-  return {
+  return defined({
     kind: "shop",
     of: `what this shop's boards read at ${placeName(place.at)}`,
-    ...(low === undefined ? {} : { low }),
-    ...(high === undefined ? {} : { high }),
+    low,
+    high,
     beyond: { low: centre - reach, high: centre + reach },
     unit,
     source,
     jobs: jobs.slice(0, JOBS_TOLD).map(({ uri, job, value }) => ({ uri, job, value })),
-  };
+  });
 }
 
 function referenceJobAt(
@@ -111,16 +109,16 @@ function referenceJobAt(
   const limits = references?.at(at, place?.family?.id);
   if (!limits) return undefined;
   const { readings, low, high, beyond, unit, source } = limits;
-  return {
+  return defined({
     kind: "reference-job",
     of: `the window from the reference job${readings.length === 1 ? "" : "s"}`,
-    ...(low === undefined ? {} : { low }),
-    ...(high === undefined ? {} : { high }),
+    low,
+    high,
     beyond,
     unit,
     source,
     jobs: readings.slice(0, JOBS_TOLD).map(({ uri, job, value }) => ({ uri, job, value })),
-  };
+  });
 }
 
 function expectedWhere(
@@ -134,15 +132,15 @@ function expectedWhere(
   const low = siValue(found.low, unit);
   const high = siValue(found.high, unit);
   const at = locate(board.loaded.tree, ["expected", found.index]);
-  return {
+  return defined({
     kind: "board",
     of: `the board file's expected reading at ${placeName(found)}`,
-    ...(low === undefined ? {} : { low }),
-    ...(high === undefined ? {} : { high }),
+    low,
+    high,
     unit: parseUnit(unit)?.unit.symbol ?? unit,
     source: found.source,
-    ...(at ? { link: { uri: board.uri, span: at } } : {}),
-  };
+    link: at ? { uri: board.uri, span: at } : undefined,
+  });
 }
 
 /** A capacitor's capacitance and its ESR stand in one table: only an expectation in ohms is for the latter. */

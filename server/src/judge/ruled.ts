@@ -1,3 +1,4 @@
+import { defined } from "../base/defined";
 import type { Outcome } from "../compute/outcome";
 import type { Ruling } from "../compute/verdict";
 import type { Reading } from "../log/model";
@@ -29,22 +30,23 @@ export function ruled(
   const name = place ? `${placeName(place)}: ` : "";
   const sources = note === undefined || note === source ? source : `${source}; ${note}`;
   const isNamed = ruling.namesSource && sources === source;
-  return {
+  return defined({
     reading,
     verdict,
     side,
-    ...(reported ? { code } : {}),
+    code: reported ? code : undefined,
     sentence: `${name}${isNamed ? sentence : withAside(sentence, sources)}`,
     formula,
-    ...(uncertainty === undefined ? {} : { uncertainty }),
-    ...(reference ? { reference } : {}),
-    ...(place ? { place } : {}),
-  };
+    uncertainty,
+    reference,
+    place,
+  });
 }
 
-export const unjudged = (reading: Reading, place: Place | undefined, sentence: string): Judgement => ({
-  reading,
-  verdict: "unjudged",
-  sentence,
-  ...(place ? { place } : {}),
-});
+export const unjudged = (reading: Reading, place: Place | undefined, sentence: string): Judgement =>
+  defined({
+    reading,
+    verdict: "unjudged",
+    sentence,
+    place,
+  });

@@ -1,3 +1,4 @@
+import { defined } from "../base/defined";
 import { say } from "../quantity/say";
 import type { Judgement } from "./types";
 
@@ -7,10 +8,10 @@ export function withSoundLimits(judgement: Judgement): Judgement {
   if (!reference || verdict === "impossible") return judgement;
   const { low, high, unit, of, source } = reference;
   if (low === undefined || high === undefined || low <= high) return judgement;
-  return {
+  return defined({
     reading,
     verdict: "unjudged",
     sentence: `${of.charAt(0).toUpperCase()}${of.slice(1)} has limits that contradict each other: at least ${say(low, unit)} and at most ${say(high, unit)} (${source}). Mend them and it will be judged.`,
-    ...(place ? { place } : {}),
-  };
+    place,
+  });
 }

@@ -1,3 +1,4 @@
+import { defined } from "../base/defined";
 import { readingUncertainty } from "../compute/measurement/accuracy";
 import type { Meter, MeterRange } from "../knowledge/types";
 import type { CellValue } from "../quantity/cell-value";
@@ -51,12 +52,14 @@ export function uncertaintyAt(
   const shown = range?.resolution === undefined ? undefined : siValue(range.resolution);
   // 1.001: two ways to one decimal number may differ in their last bit.
   const coarse = shown !== undefined && (rough || resolution > shown * 1.001);
-  const result = readingUncertainty({
-    value,
-    ...(accuracy ? { accuracy: { reading: siValue(accuracy.reading) ?? 0, counts: accuracy.counts } } : {}),
-    digit: shown ?? resolution,
-    resolutionTyped: accuracy && !coarse ? 0 : typed,
-  });
+  const result = readingUncertainty(
+    defined({
+      value,
+      accuracy: accuracy ? { reading: siValue(accuracy.reading) ?? 0, counts: accuracy.counts } : undefined,
+      digit: shown ?? resolution,
+      resolutionTyped: accuracy && !coarse ? 0 : typed,
+    }),
+  );
   return result.ok ? result.value.expanded : 0;
 }
 

@@ -1,3 +1,4 @@
+import { defined } from "../base/defined";
 import type { YamlPath } from "../syntax/yaml";
 import { SCHEMAS, type SchemaKind, type SchemaNode } from "./schema";
 
@@ -50,16 +51,16 @@ export function schemaAt(kind: SchemaKind, path: YamlPath): SchemaPlace | undefi
       ]),
     ),
   };
-  return {
+  return defined({
     title: schema.title ?? "",
     description: schema.description ?? "",
     type: plainType(schema),
     openKeys: typeof schema.additionalProperties === "object",
-    ...(schema.enum ? { enum: schema.enum } : {}),
+    enum: schema.enum,
     ...properties,
-    ...(schema.quantity ? { quantity: [schema.quantity].flat() } : {}),
-    ...(schema.refersTo ? { refersTo: schema.refersTo } : {}),
-  };
+    quantity: schema.quantity ? [schema.quantity].flat() : undefined,
+    refersTo: schema.refersTo || undefined,
+  });
 }
 
 function plainType(schema: SchemaNode): SchemaPlace["type"] {

@@ -1,3 +1,4 @@
+import { defined } from "../base/defined";
 import { nodeAt, type Problem, type YamlNode, type YamlPath, type YamlTree } from "../syntax/yaml";
 import { didYouMean, nearestName } from "../text/nearest";
 import type { Span } from "../text/span";
@@ -77,7 +78,7 @@ const DEFINED: Readonly<Record<string, string>> = {
 /** Reports every reference to something that the file itself should define and does not. */
 export function checkReferences(kind: SchemaKind, report: Reporter): void {
   const known = new Map<string, ReadonlySet<string>>();
-  const defined = (key: string): ReadonlySet<string> => {
+  const keysIn = (key: string): ReadonlySet<string> => {
     const before = known.get(key);
     if (before) return before;
     const node = nodeAt(report.tree, [key])?.node;
@@ -89,17 +90,19 @@ export function checkReferences(kind: SchemaKind, report: Reporter): void {
     const dot = text.indexOf(".");
     const [key, word] = refersTo === "pin" ? ["parts", text.slice(0, Math.max(0, dot))] : [refersTo, text];
     const single = DEFINED[key];
-    if (!single || word === "" || defined(key).has(word)) continue;
-    const near = nearestName(word, defined(key));
+    if (!single || word === "" || keysIn(key).has(word)) continue;
+    const near = nearestName(word, keysIn(key));
     const wordSpan = { start: span.start, end: refersTo === "pin" ? span.start + word.length : span.end };
     const who =
       refersTo === "pin" ? `Net ${nameOf(path.slice(0, -1), kind)} names` : `${nameOf(path, kind)} names`;
-    report.problems.push({
-      code: `unknown-${single}`,
-      message: `${who} ${single} \`${word}\`, which is not in \`${key}\`.${didYouMean(near) || ` Add it there, or mend the name.`}`,
-      span: wordSpan,
-      ...(near ? { suggestion: [{ span: wordSpan, newText: near }] } : {}),
-    });
+    report.problems.push(
+      defined({
+        code: `unknown-${single}`,
+        message: `${who} ${single} \`${word}\`, which is not in \`${key}\`.${didYouMean(near) || ` Add it there, or mend the name.`}`,
+        span: wordSpan,
+        suggestion: near ? [{ span: wordSpan, newText: near }] : undefined,
+      }),
+    );
   }
 }
 

@@ -1,3 +1,4 @@
+import { defined } from "../base/defined";
 import { array, complete, type Data, mapOf, number, optional, present, record, text, texts } from "./shape";
 import { backup, clock, coil, reset } from "./shape-circuits";
 import type {
@@ -47,13 +48,13 @@ export function shapeBoard(data: Data): Board {
     clocks: array(data.clocks).map(clock).filter(present),
     symptoms: mapOf(data.symptoms, (value, id) => {
       const { title, shows, circuits, inputs, note } = record(value);
-      return {
+      return defined({
         id,
         title: text(title) ?? id,
         circuits: texts(circuits),
-        ...(inputs === undefined ? {} : { inputs: texts(inputs) }),
+        inputs: inputs === undefined ? undefined : texts(inputs),
         ...optional({ shows: text(shows), note: text(note) }),
-      };
+      });
     }),
     modifications: mapOf(data.modifications, modification),
     proving: array(data.proving).map(provingItem).filter(present),
@@ -136,7 +137,7 @@ function memoryPart(value: unknown): MemoryPart | undefined {
   const lines = array(data.data).map(number).filter(present);
   if (ref === undefined || lines.length === 0) return undefined;
   const [from, to] = [data.from, data.to].map((end) => Number.parseInt(text(end) ?? "", 16));
-  return { ref, data: lines, ...(from! <= to! ? { range: { from: from!, to: to! } } : {}) };
+  return defined({ ref, data: lines, range: from! <= to! ? { from: from!, to: to! } : undefined });
 }
 
 function switchBank(value: unknown, ref: string): SwitchBank {

@@ -1,5 +1,6 @@
 // Columns whose header nobody has thought of: what their cells hold tells what they are. Only a column that the table
 // cannot do without is looked for, and only where its cells leave little doubt.
+import { defined } from "../base/defined";
 import type { Library } from "../knowledge/library";
 import type { ColumnSpec, Procedure } from "../knowledge/types";
 import { parseCell } from "../quantity/cell-value";
@@ -86,7 +87,7 @@ export function inferred(
 const isState = (text: string): boolean => parseCell(text, { kind: "state" }).kind === "state";
 
 function isReading(text: string, { unit, quantity }: ColumnSpec): boolean {
-  const value = parseCell(text, { kind: "quantity", ...(unit === undefined ? {} : { unit }) });
+  const value = parseCell(text, defined({ kind: "quantity", unit }));
   switch (value.kind) {
     case "open":
     case "short":

@@ -1,5 +1,6 @@
 // A part as people name it in one cell or heading: the designator, and beside it the pin or the number printed on the
 // part. "U5", "U5 (7404)", "7404 U5", "U5-4", "2C (74LS00)", "Q3-B".
+import { defined } from "../base/defined";
 import type { Library } from "../knowledge/library";
 import { type Span, span } from "../text/span";
 import type { CellText } from "./model";
@@ -82,7 +83,7 @@ function readWords({ text, span: at }: Words, library: Library): PartWords | und
   // A place such as "2C" is one only where a device says so; else it is whatever the cell holds.
   if (!part && !new RegExp(`^${DESIGNATOR}$`).test(front)) return undefined;
   if (!part && /^\.\w/.test(rest)) return undefined;
-  return { ref: piece(0, front.length), ...(part ? { part } : {}) };
+  return defined({ ref: piece(0, front.length), part });
 }
 
 /** "4k7" behind R6 and "100n" behind C3: what is marked on a part that has no number. */
@@ -129,8 +130,7 @@ export function partsInHeading({ text, span: at }: Words, library: Library): Par
         ? { text: word, span: span(at.start + from, at.start + from + word.length) }
         : undefined;
     const known = seen.get(match[0]);
-    if (!known || (!known.part && part))
-      seen.set(match[0], { ref: known?.ref ?? ref, ...(part ? { part } : {}) });
+    if (!known || (!known.part && part)) seen.set(match[0], defined({ ref: known?.ref ?? ref, part }));
   }
   const all = [...seen.values()];
   const [only] = all;

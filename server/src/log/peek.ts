@@ -1,4 +1,5 @@
 // A look at a log's front matter and title, without reading the rest: what is enough to know which job it is of.
+import { defined } from "../base/defined";
 import { loadFrontMatter, type Stage } from "../knowledge/load-front-matter";
 import { findFrontMatter } from "../syntax/boundaries";
 import { slice } from "../text/span";
@@ -17,11 +18,11 @@ export function peekLog(uri: string, text: string): JobLog {
   const at = findFrontMatter(text, text.startsWith("\uFEFF") ? 1 : 0);
   const front = at && loadFrontMatter(slice(text, at.content), at.content.start).value;
   const title = /^#[ \t]+([^\r\n]*?)[ \t#]*$/m.exec(text.slice(at?.span.end ?? 0))?.[1];
-  return {
+  return defined({
     uri,
-    ...(title === undefined ? {} : { title }),
-    ...(front?.job === undefined ? {} : { job: front.job }),
-    ...(front?.board === undefined ? {} : { board: front.board }),
-    ...(front?.stage === undefined ? {} : { stage: front.stage }),
-  };
+    title,
+    job: front?.job === undefined ? undefined : front.job,
+    board: front?.board === undefined ? undefined : front.board,
+    stage: front?.stage === undefined ? undefined : front.stage,
+  });
 }

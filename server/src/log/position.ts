@@ -1,4 +1,5 @@
 // What stands under the cursor, worked out once and shared by hover, completion, definition and the rest.
+import { defined } from "../base/defined";
 import type { ColumnRole, ColumnSpec } from "../knowledge/types";
 import type { Cell, Row } from "../syntax/tables";
 import { pathAt, type YamlPlace } from "../syntax/yaml";
@@ -77,13 +78,13 @@ export function positionAt(doc: LogDocument, offset: number): Position {
   };
   const heading = section.heading;
   if (heading && touches(heading.span, at)) {
-    return {
+    return defined({
       kind: "heading",
       section,
       span: shift(heading.span, placed.start),
       contentSpan: shift(heading.contentSpan, placed.start),
-      ...(section.ref ? { ref: { ...section.ref, span: shift(section.ref.span, placed.start) } } : {}),
-    };
+      ref: section.ref ? { ...section.ref, span: shift(section.ref.span, placed.start) } : undefined,
+    });
   }
   return prose(doc, offset, section);
 }
@@ -138,16 +139,16 @@ function headerCell(
   if (!cell) return undefined;
   const named = table.shape === "wide" && column > 0 && !table.columns[column]?.spec;
   const role = named ? table.procedure.wide?.columns : undefined;
-  return {
+  return defined({
     kind: "header-cell",
     placed,
     table,
     column,
-    ...(role ? { role } : {}),
+    role,
     cell,
     span: shift(cell.span, placed.start),
     edit: shift(editSpan(cell, at), placed.start),
-  };
+  });
 }
 
 function bodyCell(
@@ -163,19 +164,19 @@ function bodyCell(
   const spec = own ?? (wide && column > 0 ? wideSpec(table.procedure) : undefined);
   const role = spec?.role ?? (wide && column === 0 ? table.procedure.wide?.rows : undefined);
   const reading = table.readings.find((r) => r.cell === cell);
-  return {
+  return defined({
     kind: "cell",
     placed,
     table,
     column,
     row,
-    ...(role ? { role } : {}),
-    ...(spec ? { spec } : {}),
+    role,
+    spec,
     cell,
     span: shift(cell.span, placed.start),
     edit: shift(editSpan(cell, at), placed.start),
-    ...(reading ? { reading } : {}),
-  };
+    reading,
+  });
 }
 
 function prose(doc: LogDocument, offset: number, section: Section): Position {
@@ -183,13 +184,13 @@ function prose(doc: LogDocument, offset: number, section: Section): Position {
   const lineEnd = doc.text.indexOf("\n", offset);
   const line = doc.text.slice(lineStart, lineEnd < 0 ? doc.text.length : lineEnd);
   const word = wordAt(line, offset - lineStart);
-  return {
+  return defined({
     kind: "prose",
     section,
     before: doc.text.slice(lineStart, offset),
     lineStart,
-    ...(word ? { word: { text: word.text, span: shift(word.span, lineStart) } } : {}),
-  };
+    word: word ? { text: word.text, span: shift(word.span, lineStart) } : undefined,
+  });
 }
 
 /** The word at an offset of a line, such as "U14.3" or "VCC/2"; undefined between words. */

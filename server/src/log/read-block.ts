@@ -1,3 +1,4 @@
+import { defined } from "../base/defined";
 import { memoBy } from "../base/memo";
 import type { Library } from "../knowledge/library";
 import type { SyntaxBlock } from "../syntax/block";
@@ -28,13 +29,13 @@ function build(source: SyntaxBlock, library: Library, outer: OuterHeading | unde
   for (const heading of source.headings) {
     const found = library.procedureFor(heading.text);
     const apart = apartIn(heading.text);
-    const own: Section = {
+    const own: Section = defined({
       heading,
       qualifiers: found?.qualifiers ?? {},
-      ...(found ? { procedure: found.procedure } : {}),
+      procedure: found?.procedure,
       ...headingParts(heading, source.text, library, apart),
-      ...(apart.length > 0 ? { apart } : {}),
-    };
+      apart: apart.length > 0 ? apart : undefined,
+    });
     sections.push(inherit(own, standing));
     standing = below(own, standing);
   }
@@ -88,7 +89,7 @@ function headingParts(
   const [first] = parts;
   if (!first) return {};
   if (parts.length > 1) return { refs: parts.map(({ ref }) => ref) };
-  return { ref: first.ref, ...(first.part ? { part: first.part } : {}) };
+  return defined({ ref: first.ref, part: first.part });
 }
 
 /**

@@ -1,3 +1,4 @@
+import { defined } from "../base/defined";
 import type { Library } from "../knowledge/library";
 import type { ColumnRole, ColumnSpec, Procedure } from "../knowledge/types";
 import { type CellWant, parseCell } from "../quantity/cell-value";
@@ -53,16 +54,18 @@ export function readTable(source: Table, section: Section, procedure: Procedure,
     const push = (cell: Cell, spec: ColumnSpec, about: Subject, column: TableColumn | undefined) => {
       const value = parseCell(cell.text, wanted(spec, column, unit));
       const apart = apartOf(section, about);
-      readings.push({
-        table,
-        row: index,
-        subject: about,
-        spec,
-        measure: spec.measure ?? spec.role,
-        value,
-        cell,
-        ...(apart.length > 0 ? { apart } : {}),
-      });
+      readings.push(
+        defined({
+          table,
+          row: index,
+          subject: about,
+          spec,
+          measure: spec.measure ?? spec.role,
+          value,
+          cell,
+          apart: apart.length > 0 ? apart : undefined,
+        }),
+      );
     };
     row.cells.forEach((cell, at) => {
       const column = columns[at];
@@ -178,10 +181,10 @@ function wanted(spec: ColumnSpec, column: TableColumn | undefined, usual: string
   if (spec.role === "result") return { kind: "result" };
   if (spec.role === "check") return { kind: "text" };
   const unit = column?.unit ?? usual ?? spec.unit;
-  return {
+  return defined({
     kind: "quantity",
-    ...(unit === undefined ? {} : { unit }),
-    ...(spec.signed === undefined ? {} : { signed: spec.signed }),
-    ...(spec.measure === CONTINUITY ? { beeps: true } : {}),
-  };
+    unit,
+    signed: spec.signed,
+    beeps: spec.measure === CONTINUITY ? true : undefined,
+  });
 }

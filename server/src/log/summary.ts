@@ -1,5 +1,6 @@
 // What the workspace remembers of a log once its text is let go: small, plain data, without a verdict in it.
 
+import { defined } from "../base/defined";
 import { memo } from "../base/memo";
 import type { FrontMatter, Stage } from "../knowledge/load-front-matter";
 import type { CellValue } from "../quantity/cell-value";
@@ -105,9 +106,9 @@ export function summarise(doc: LogDocument): LogSummary {
     });
   }
   const title = titleOf(doc);
-  return {
+  return defined({
     uri: doc.uri,
-    ...(title === undefined ? {} : { title }),
+    title,
     ...present(front, ["job", "board", "revision", "serial", "owner", "meter", "stage"]),
     ...present(front, ["received", "returned", "comebackOf", "reference"]),
     symptoms: front.symptoms ?? [],
@@ -116,7 +117,7 @@ export function summarise(doc: LogDocument): LogSummary {
     tables,
     proving,
     stated: statedIn(doc),
-  };
+  });
 }
 
 /** What one table adds; kept with the table, so that an edit costs its own block only. */
@@ -139,23 +140,23 @@ function workItem({ kind, state, replaced, row: { cells } }: WorkRow): WorkItem[
   if (kind !== "work" || state === "planned") return [];
   const { ref, action, part } = cells;
   return [
-    {
-      ...(ref ? { ref: ref.text } : {}),
+    defined({
+      ref: ref?.text,
       action: action?.text ?? "",
-      ...(part ? { part: part.text } : {}),
+      part: part?.text,
       replaced,
-    },
+    }),
   ];
 }
 
 const fittedPart = ({ cells: { ref, part } }: LogRow): FittedPart[] =>
-  part ? [{ ...(ref ? { ref: ref.text } : {}), part: part.text }] : [];
+  part ? [defined({ ref: ref?.text, part: part.text })] : [];
 
 function provingResult({ subject, value }: Reading): ProvingResult[] {
   const item = subject.item?.text;
   if (item === undefined || value.kind === "empty") return [];
   const ok = value.kind === "result" ? value.ok : undefined;
-  return [{ item, result: value.typed, ...(ok === undefined ? {} : { ok }) }];
+  return [defined({ item, result: value.typed, ok })];
 }
 
 function summaryReading({ subject, spec, measure, value, apart }: Reading): SummaryReading[] {
@@ -164,15 +165,15 @@ function summaryReading({ subject, spec, measure, value, apart }: Reading): Summ
   if (!read) return [];
   const { ref, pin, rail, signal } = subject;
   return [
-    {
-      ...(ref ? { ref: ref.text } : {}),
-      ...(pin ? { pin: pin.text } : {}),
-      ...(rail ? { rail: rail.text } : {}),
-      ...(signal ? { signal: signal.text } : {}),
+    defined({
+      ref: ref?.text,
+      pin: pin?.text,
+      rail: rail?.text,
+      signal: signal?.text,
       measure,
-      ...(apart ? { apart: true as const } : {}),
+      apart: apart ? (true as const) : undefined,
       ...read,
-    },
+    }),
   ];
 }
 

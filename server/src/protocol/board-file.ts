@@ -1,10 +1,12 @@
 // A board file from the logs of one board: for our own client, which asks and writes itself, and as a command for others.
+
 import {
   type CancellationToken,
   MessageType,
   ShowMessageNotification,
   type WorkspaceEdit,
 } from "vscode-languageserver";
+import { defined } from "../base/defined";
 import { eachInTurn } from "../base/turns";
 import { draftFile, namingEdit } from "../features/board-file/draft";
 import { boardFilePlace } from "../features/board-file/place";
@@ -51,12 +53,12 @@ async function boardDraft(
     range: rangeOf(linedText(text).lines, span),
     newText,
   });
-  const told = {
+  const told = defined<Pick<WireBoardDraft & { kind: "new" }, "id" | "told" | "logs" | "naming">>({
     id,
     told: made.told,
     logs: logs.length,
-    ...(naming ? { naming: { version: document.version, edit: placed(naming, document.text) } } : {}),
-  };
+    naming: naming ? { version: document.version, edit: placed(naming, document.text) } : undefined,
+  });
   if (existing) {
     const { lines } = linedText(existing.text);
     const edits = made.edits.map(({ span, newText }) => ({ range: rangeOf(lines, span), newText }));
@@ -71,7 +73,7 @@ async function boardDraft(
   }
   const files = new Set([...(await service.files()), ...service.knowledge.uris()]);
   const place = boardFilePlace({ id, log: document.uri, folders: session.folders.uris(), files });
-  return { ...told, kind: "new", text: made.text, ...(place === undefined ? {} : { place }) };
+  return defined<WireBoardDraft>({ ...told, kind: "new", text: made.text, place });
 }
 
 /** The log that asks, as it stands, and all others of the board. */

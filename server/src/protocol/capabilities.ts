@@ -1,4 +1,5 @@
 import { CodeActionKind, type ServerCapabilities, TextDocumentSyncKind } from "vscode-languageserver";
+import { defined } from "../base/defined";
 import type { Abilities } from "./abilities";
 import { COMMANDS } from "./command-names";
 import { FILE_OPERATIONS } from "./file-operations";
@@ -13,7 +14,7 @@ export const INSERT = `${CodeActionKind.Refactor}.insert`;
 
 /** What the server offers this client. */
 export function capabilitiesFor(can: Abilities): ServerCapabilities {
-  return {
+  return defined({
     positionEncoding: "utf-16",
     textDocumentSync: { openClose: true, change: TextDocumentSyncKind.Incremental, save: true },
     completionProvider: {
@@ -36,24 +37,26 @@ export function capabilitiesFor(can: Abilities): ServerCapabilities {
       ? { codeActionKinds: [CodeActionKind.QuickFix, INSERT, CodeActionKind.RefactorRewrite, FIX_ALL] }
       : true,
     // Else told log by log: see formatting.ts.
-    ...(!can.registerFormatting && {
-      documentFormattingProvider: true,
-      documentRangeFormattingProvider: can.formatRanges ? { rangesSupport: true } : true,
-    }),
+    documentFormattingProvider: !can.registerFormatting ? true : undefined,
+    documentRangeFormattingProvider: !can.registerFormatting
+      ? can.formatRanges
+        ? { rangesSupport: true }
+        : true
+      : undefined,
     // A line break below a row starts the next one; a pipe typed into that row takes it back.
     documentOnTypeFormattingProvider: { firstTriggerCharacter: "\n", moreTriggerCharacter: ["|"] },
     codeLensProvider: { resolveProvider: true },
     documentHighlightProvider: true,
     selectionRangeProvider: true,
-    ...(can.semanticTokens && { semanticTokensProvider: SEMANTIC_TOKENS }),
-    ...(can.inlayHints && { inlayHintProvider: { resolveProvider: true } }),
-    ...(!can.ownCommands && { executeCommandProvider: { commands: [...COMMANDS] } }),
-    ...(can.pullDiagnostics && {
-      diagnosticProvider: { identifier: "mendlog", interFileDependencies: true, workspaceDiagnostics: true },
-    }),
-    workspace: {
+    semanticTokensProvider: can.semanticTokens ? SEMANTIC_TOKENS : undefined,
+    inlayHintProvider: can.inlayHints ? { resolveProvider: true } : undefined,
+    executeCommandProvider: !can.ownCommands ? { commands: [...COMMANDS] } : undefined,
+    diagnosticProvider: can.pullDiagnostics
+      ? { identifier: "mendlog", interFileDependencies: true, workspaceDiagnostics: true }
+      : undefined,
+    workspace: defined({
       workspaceFolders: { supported: true, changeNotifications: true },
-      ...(can.fileOperations && { fileOperations: FILE_OPERATIONS }),
-    },
-  };
+      fileOperations: can.fileOperations ? FILE_OPERATIONS : undefined,
+    }),
+  });
 }

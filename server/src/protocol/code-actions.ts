@@ -7,6 +7,7 @@ import {
   type Diagnostic,
   type Range,
 } from "vscode-languageserver";
+import { defined } from "../base/defined";
 import type { Finding, Fix } from "../checks/check";
 import { partsListSteps } from "../features/parts-list";
 import type { TextEdit } from "../text/edits";
@@ -123,13 +124,14 @@ async function quickFix(
   }
   const edit = await fixEdit(fix, document, session);
   return (
-    edit && {
+    edit &&
+    defined({
       title,
       kind: CodeActionKind.QuickFix,
       diagnostics: [diagnostic],
-      ...(fix.preferred && session.can.preferredActions && { isPreferred: true }),
+      isPreferred: fix.preferred && session.can.preferredActions ? true : undefined,
       edit,
-    }
+    })
   );
 }
 

@@ -1,4 +1,5 @@
 import { type Diagnostic, DiagnosticSeverity, DiagnosticTag } from "vscode-languageserver";
+import { defined } from "../base/defined";
 import type { Finding, Severity } from "../checks/check";
 import { type LinedText, linedText, rangeOf } from "./convert";
 import type { Session } from "./session";
@@ -23,16 +24,16 @@ export function diagnosticOf(finding: Finding, uri: string, text: LinedText, ses
   const { can, docsPage } = session;
   const tags = (finding.tags ?? []).map((tag) => TAGS[tag]).filter((tag) => can.tags.includes(tag));
   const href = can.codeDescription ? docsPage(finding.code) : undefined;
-  return {
+  return defined({
     range: rangeOf(lines, finding.span),
     severity: SEVERITIES[finding.severity],
     code: finding.code,
     source: SOURCE,
     message: finding.message,
-    ...(href !== undefined && { codeDescription: { href } }),
-    ...(tags.length > 0 && { tags }),
-    ...(can.related && finding.related && { relatedInformation: relatedOf(finding, uri, text, session) }),
-  };
+    codeDescription: href !== undefined ? { href } : undefined,
+    tags: tags.length > 0 ? tags : undefined,
+    relatedInformation: can.related && finding.related ? relatedOf(finding, uri, text, session) : undefined,
+  });
 }
 
 function relatedOf(

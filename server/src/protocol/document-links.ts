@@ -1,5 +1,6 @@
 import type { CancellationToken, DocumentLink, DocumentLinkParams } from "vscode-languageserver";
 import { stopIfCancelled } from "../base/cancellation";
+import { defined } from "../base/defined";
 import type { Link } from "../features/links";
 import { resolvePath } from "../features/shared/paths/relative";
 import { answering } from "./answer";
@@ -41,7 +42,13 @@ export function handleDocumentLinks(session: Session): void {
       return links.flatMap(({ span, tooltip }, i): DocumentLink[] => {
         const target = targets[i];
         if (target === undefined) return [];
-        return [{ range: rangeOf(document.lines, span), target, ...(can.linkTooltips && { tooltip }) }];
+        return [
+          defined({
+            range: rangeOf(document.lines, span),
+            target,
+            tooltip: can.linkTooltips ? tooltip : undefined,
+          }),
+        ];
       });
     }),
   );

@@ -1,3 +1,4 @@
+import { defined } from "../base/defined";
 import { inTurns } from "../base/turns";
 import { importBoard, isIncomplete, reportText } from "../knowledge/import";
 import { loadBoard } from "../knowledge/load-board";
@@ -14,7 +15,7 @@ export function handleImportBoard(session: Session): void {
     await ready;
     const { library } = service.knowledge.snapshot();
     const id = files[0]?.name.replace(/\.\w+$/, "") ?? "";
-    const steps = importBoard({ files, library, id, ...(existing === undefined ? {} : { existing }) });
+    const steps = importBoard(defined({ files, library, id, existing }));
     const made = await inTurns(steps, token);
     if (!made.ok) return made;
     const { text, merged, report } = made;

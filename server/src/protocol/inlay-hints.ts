@@ -5,6 +5,7 @@ import {
   type InlayHintParams,
   MarkupKind,
 } from "vscode-languageserver";
+import { defined } from "../base/defined";
 import { nextTurn } from "../base/turns";
 import { hintsOf, hintTooltip } from "../features/inlay-hints";
 import type { Hint } from "../features/inlay-hints/hint";
@@ -39,14 +40,14 @@ export function handleInlayHints(session: Session): void {
         (hint): InlayHint => {
           const told = can.resolvesHintTooltips ? undefined : hintTooltip(view, hint);
           const { kind, at, label } = hint;
-          return {
+          return defined({
             position: document.lines.positionAt(at),
             label,
             paddingLeft: true,
-            ...(kind === "pin" && { kind: InlayHintKind.Type }),
-            ...(told !== undefined && { tooltip: tooltip(told) }),
+            kind: kind === "pin" ? InlayHintKind.Type : undefined,
+            tooltip: told !== undefined ? tooltip(told) : undefined,
             data: { uri: textDocument.uri, version: document.version, kind, at } satisfies HintData,
-          };
+          });
         },
       );
     }),

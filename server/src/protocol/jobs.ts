@@ -1,4 +1,5 @@
 import { type CancellationToken, Cancelled } from "../base/cancellation";
+import { defined } from "../base/defined";
 import { inTurns, nextTurn } from "../base/turns";
 import { byAge, factsOf, hasFacts, type JobFacts, type JobTime, jobOf } from "../features/jobs";
 import { statusOf } from "../features/jobs/status";
@@ -104,7 +105,10 @@ export function handleJobs(session: Session): void {
     if (!document || !view) return null;
     asked = true;
     const { proving, ...status } = statusOf(view, time);
-    return { ...status, ...(proving === undefined ? {} : { proving: document.lines.lineAt(proving) }) };
+    return defined({
+      ...status,
+      proving: proving === undefined ? undefined : document.lines.lineAt(proving),
+    });
   });
 
   events.edited.on((document) => {

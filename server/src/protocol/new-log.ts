@@ -1,3 +1,4 @@
+import { defined } from "../base/defined";
 import { boardNamed, newLogText } from "../features/new-log";
 import { newLogChoices } from "../features/new-log/choices";
 import { earlierOf } from "../features/new-log/earlier";
@@ -23,7 +24,7 @@ export function handleNewLog(session: Session): void {
     await remembered(session, token);
     const { boards, library } = service.knowledge.snapshot();
     const named = boardNamed(words, { boards, library, logs: service.jobs() });
-    return named ? { id: named.id, title: named.title, ...(named.near ? { near: named.near } : {}) } : null;
+    return named ? defined({ id: named.id, title: named.title, near: named.near }) : null;
   });
 
   onOwn(session, NEW_LOG_EARLIER, "Earlier jobs of a board", async ({ board, serial, today }, token) => {
@@ -36,18 +37,20 @@ export function handleNewLog(session: Session): void {
     const { boards, library } = service.knowledge.snapshot();
     const board = boardNamed(facts.board ?? "", { boards, library, logs: service.jobs() });
     const { board: _words, ...others } = facts;
-    const { folder: found, ...place } = placeOf({
-      ...others,
-      ...(board ? { board: board.id } : {}),
-      ...folderOf(folder),
-      ...(board?.file ? { boardUri: board.file.uri } : {}),
-      logs: service.jobs(),
-      files: [...(await service.files()), ...service.openLogs()],
-    });
-    return {
+    const { folder: found, ...place } = placeOf(
+      defined({
+        ...others,
+        board: board?.id,
+        ...folderOf(folder),
+        boardUri: board?.file ? board.file.uri : undefined,
+        logs: service.jobs(),
+        files: [...(await service.files()), ...service.openLogs()],
+      }),
+    );
+    return defined({
       text: newLogText(facts, board, library),
       ...place,
-      ...(found === undefined ? {} : { uri: uriIn(found, place.name) }),
-    };
+      uri: found === undefined ? undefined : uriIn(found, place.name),
+    });
   });
 }

@@ -5,6 +5,7 @@ import {
   SymbolKind as WireKind,
   type DocumentSymbol as WireSymbol,
 } from "vscode-languageserver";
+import { defined } from "../base/defined";
 import type { DocumentSymbol, Fold, SymbolKind } from "../features/types";
 import type { Abilities } from "./abilities";
 import { rangeOf } from "./convert";
@@ -32,14 +33,14 @@ export function wireSymbols(
 }
 
 function tree(symbol: DocumentSymbol, document: OpenDocument): WireSymbol {
-  return {
+  return defined({
     name: nameOf(symbol),
-    ...(symbol.detail !== undefined && { detail: symbol.detail }),
+    detail: symbol.detail,
     kind: KINDS[symbol.kind],
     range: rangeOf(document.lines, symbol.span),
     selectionRange: rangeOf(document.lines, symbol.selection),
     children: symbol.children.map((child) => tree(child, document)),
-  };
+  });
 }
 
 function flat(
@@ -48,12 +49,12 @@ function flat(
   parent: string | undefined,
 ): SymbolInformation[] {
   const name = nameOf(symbol);
-  const own: SymbolInformation = {
+  const own: SymbolInformation = defined({
     name,
     kind: KINDS[symbol.kind],
     location: { uri: document.clientUri, range: rangeOf(document.lines, symbol.span) },
-    ...(parent !== undefined && { containerName: parent }),
-  };
+    containerName: parent,
+  });
   return [own, ...symbol.children.flatMap((child) => flat(child, document, name))];
 }
 
@@ -68,15 +69,15 @@ export function wireFolds(folds: readonly Fold[], { lines }: OpenDocument, can: 
     const endLine = end.character === 0 && end.line > start.line ? end.line - 1 : end.line;
     if (endLine <= start.line) return [];
     return [
-      {
+      defined({
         startLine: start.line,
         endLine,
-        ...(!can.foldLinesOnly && {
-          startCharacter: lines.lineEnd(start.line) - lines.lineStart(start.line),
-          endCharacter: lines.lineEnd(endLine) - lines.lineStart(endLine),
-        }),
+        startCharacter: !can.foldLinesOnly
+          ? lines.lineEnd(start.line) - lines.lineStart(start.line)
+          : undefined,
+        endCharacter: !can.foldLinesOnly ? lines.lineEnd(endLine) - lines.lineStart(endLine) : undefined,
         kind: kind === "comment" ? FoldingRangeKind.Comment : FoldingRangeKind.Region,
-      },
+      }),
     ];
   });
   if (can.foldLimit === undefined || ranges.length <= can.foldLimit) return ranges;

@@ -1,4 +1,5 @@
 import { anyOf } from "../base/cancellation";
+import { defined } from "../base/defined";
 import { eachInTurn, inTurns, nextTurn } from "../base/turns";
 import { previewOf } from "../features/preview";
 import { inlined } from "../features/shared/picture";
@@ -27,12 +28,14 @@ export function handlePreview(session: Session): void {
       const tables: PreviewTable[] = [];
       for await (const { heading, start, marks, pictures } of eachInTurn(previewOf(view), over)) {
         const line = lines.lineAt(start);
-        tables.push({
-          ...(heading === undefined ? {} : { heading: lines.lineAt(heading) }),
-          line,
-          marks: marks.map(({ at, ...mark }) => ({ line: lines.lineAt(at), ...mark })),
-          pictures: pictures.map(({ svg }, i) => ({ svg: inlined(svg, `mendlog-${line}-${i}-`) })),
-        });
+        tables.push(
+          defined({
+            heading: heading === undefined ? undefined : lines.lineAt(heading),
+            line,
+            marks: marks.map(({ at, ...mark }) => ({ line: lines.lineAt(at), ...mark })),
+            pictures: pictures.map(({ svg }, i) => ({ svg: inlined(svg, `mendlog-${line}-${i}-`) })),
+          }),
+        );
       }
       const findings = service
         .findings(document.uri)

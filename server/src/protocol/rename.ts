@@ -6,6 +6,7 @@ import {
   ResponseError,
   type WorkspaceEdit,
 } from "vscode-languageserver";
+import { defined } from "../base/defined";
 import { eachInTurn } from "../base/turns";
 import { filesOf, nameRefusal, type RenameEdit, refusal, renameEdits } from "../features/rename";
 import type { Subject } from "../features/shared/mentions";
@@ -85,24 +86,24 @@ async function edit(
     };
   }
   const annotated = can.annotatedEdits && files.some(({ edits }) => edits.some((one) => one.edit.loose));
-  return {
+  return defined({
     documentChanges: files.map(({ uri, version, edits }) => ({
       textDocument: { uri, version },
       edits: edits.map((one) =>
         annotated ? { ...plainEdit(one), annotationId: one.edit.loose ? IN_WORDS : NAMED } : plainEdit(one),
       ),
     })),
-    ...(annotated && {
-      changeAnnotations: {
-        [NAMED]: { label: "Where it is named", description: "in tables, headings and board files" },
-        [IN_WORDS]: {
-          label: "Where words say it",
-          description: "in prose, notes and comments: tick what means it",
-          needsConfirmation: true,
-        },
-      },
-    }),
-  };
+    changeAnnotations: annotated
+      ? {
+          [NAMED]: { label: "Where it is named", description: "in tables, headings and board files" },
+          [IN_WORDS]: {
+            label: "Where words say it",
+            description: "in prose, notes and comments: tick what means it",
+            needsConfirmation: true,
+          },
+        }
+      : undefined,
+  });
 }
 
 const plainEdit = ({ range, edit: { newText } }: FileEdits["edits"][number]) => ({ range, newText });

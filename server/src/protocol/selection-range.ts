@@ -1,4 +1,5 @@
 import type { SelectionRange, SelectionRangeParams } from "vscode-languageserver";
+import { defined } from "../base/defined";
 import { answering } from "./answer";
 import { rangeOf } from "./convert";
 import { selectionsIn } from "./features";
@@ -19,7 +20,7 @@ export function handleSelectionRange(session: Session): void {
         if (!spans) return null;
         let range: SelectionRange | undefined;
         for (const span of [...spans].reverse()) {
-          range = { range: rangeOf(lines, span), ...(range && { parent: range }) };
+          range = defined({ range: rangeOf(lines, span), parent: range });
         }
         // An empty document has nothing around the place but itself.
         ranges.push(range ?? { range: rangeOf(lines, { start: offset, end: offset }) });

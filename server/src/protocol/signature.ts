@@ -4,6 +4,7 @@ import {
   type SignatureHelp,
   type TextDocumentPositionParams,
 } from "vscode-languageserver";
+import { defined } from "../base/defined";
 import type { Signature } from "../features/signature";
 import type { Abilities } from "./abilities";
 import { answering } from "./answer";
@@ -39,12 +40,14 @@ function wire({ label, documentation, parameters, active }: Signature, can: Abil
       {
         label,
         documentation: told(documentation),
-        parameters: parameters.map((it) => ({
-          label: can.parameterStretches
-            ? [it.span.start, it.span.end]
-            : label.slice(it.span.start, it.span.end),
-          ...(it.documentation === "" ? {} : { documentation: told(it.documentation) }),
-        })),
+        parameters: parameters.map((it) =>
+          defined({
+            label: can.parameterStretches
+              ? [it.span.start, it.span.end]
+              : label.slice(it.span.start, it.span.end),
+            documentation: it.documentation === "" ? undefined : told(it.documentation),
+          }),
+        ),
       },
     ],
     activeSignature: 0,

@@ -1,6 +1,7 @@
 // One table cell turned into a value: everything a technician writes where a reading, a state or a result
 // belongs. What cannot be read comes back as a value too, with the reason and, where there is one, the
 // corrected text.
+import { defined } from "../base/defined";
 import { type DecimalMark, parseQuantity, type Quantity, type QuantityOptions } from "./quantity";
 import { slipCandidates } from "./slips";
 import { type Dimension, normaliseSymbols, parseUnit, prefixPower } from "./units";
@@ -191,12 +192,12 @@ function readState(plain: string, typed: string): CellValue {
   const result = readResultWord(plain, typed);
   if (result) return result;
   const near = nearestWord(plain, "state");
-  return {
+  return defined({
     kind: "unreadable",
     typed,
     reason: `"${plain}" is not a logic state: write high, low, pulsing or floating`,
-    ...(near === undefined ? {} : { suggestion: near }),
-  };
+    suggestion: near,
+  });
 }
 
 function readResult(plain: string, typed: string): CellValue {
@@ -242,5 +243,5 @@ function unreadable(plain: string, typed: string, options: QuantityOptions): Cel
     candidates.find((candidate) => readMeasured(candidate, candidate, options)) ??
     nearestWord(plain, "state") ??
     nearestWord(plain, "result");
-  return { kind: "unreadable", typed, reason, ...(suggestion === undefined ? {} : { suggestion }) };
+  return defined({ kind: "unreadable", typed, reason, suggestion });
 }

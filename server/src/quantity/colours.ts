@@ -1,4 +1,5 @@
 // A resistor's colour bands, both ways, after IEC 60062 (from memory), and the tolerance letters of the same standard.
+import { defined } from "../base/defined";
 import {
   COLOURS,
   type CodedValue,
@@ -59,7 +60,7 @@ export function readColours(typed: string | readonly string[]): ColoursRead {
   const other = read(bands.toReversed());
   if (!reading)
     return { ok: false, reason: `${whyNot(bands)}${other ? " From the other end they can be read." : ""}` };
-  return { ok: true, reading, bands, ...(other ? { fromOtherEnd: other } : {}) };
+  return defined({ ok: true, reading, bands, fromOtherEnd: other });
 }
 
 function read(bands: readonly string[]): ColourValue | undefined {

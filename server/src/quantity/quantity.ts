@@ -1,4 +1,5 @@
 // One quantity as typed on the bench, turned into a number, a dimension and the resolution it was typed with.
+import { defined } from "../base/defined";
 import { type DecimalMark, readNumber } from "./number-text";
 import {
   baseUnit,
@@ -159,15 +160,15 @@ function build(
   if (size === 0 && /[1-9]/.test(int + frac)) return fail(`"${typed}" is too small to be a quantity`);
   // Number("-0") would compare unequal in tests and print a sign nobody measured.
   const signed = sign === "-" && size !== 0 ? -size : size;
-  const quantity: Quantity = {
+  const quantity: Quantity = defined({
     value: unit.factor === 1 && unit.offset === 0 ? signed : signed * unit.factor + unit.offset,
     dimension: unit.dimension,
     unit: unit.dimension === "time" ? "s" : unit.dimension === "temperature" ? "°C" : unit.symbol,
     resolution: Number(`1e${power - frac.length}`) * unit.factor,
     decimals: frac.length,
     typed,
-    ...(scaled.qualifier ? { qualifier: scaled.qualifier } : {}),
-  };
+    qualifier: scaled.qualifier,
+  });
   return { ok: true, quantity };
 }
 

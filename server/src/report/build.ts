@@ -1,3 +1,4 @@
+import { defined } from "../base/defined";
 import type { Finding, Fix } from "../checks/check";
 import { type LineIndex, lineIndex } from "../text/line-index";
 import type { Span } from "../text/span";
@@ -20,7 +21,7 @@ export function buildFile({ path, kind, text, findings, fixes, other }: FileInpu
 
   function build(finding: Finding): ReportFinding {
     const fix = preferred(fixes, finding);
-    return {
+    return defined({
       code: finding.code,
       severity: finding.severity,
       message: finding.message,
@@ -31,13 +32,13 @@ export function buildFile({ path, kind, text, findings, fixes, other }: FileInpu
         return { path: file.path, message: related.message, ...range };
       }),
       tags: finding.tags ?? [],
-      ...(fix && {
-        fix: {
-          title: fix.title,
-          edits: fix.edits.map((edit) => ({ ...rangeOf(lines, edit.span), newText: edit.newText })),
-        },
-      }),
-    };
+      fix: fix
+        ? {
+            title: fix.title,
+            edits: fix.edits.map((edit) => ({ ...rangeOf(lines, edit.span), newText: edit.newText })),
+          }
+        : undefined,
+    });
   }
 }
 

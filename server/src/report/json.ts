@@ -1,3 +1,4 @@
+import { defined } from "../base/defined";
 import type { Report, ReportFinding } from "./model";
 import { countFindings, exitCode, hasFailed } from "./outcome";
 
@@ -27,5 +28,5 @@ export function jsonReport(report: Report): string {
 }
 
 function shapeOf({ code, severity, message, start, end, related, tags, fix }: ReportFinding) {
-  return { code, severity, message, start, end, related, tags, ...(fix && { fix }) };
+  return defined({ code, severity, message, start, end, related, tags, fix });
 }

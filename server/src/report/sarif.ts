@@ -1,4 +1,5 @@
 // SARIF 2.1.0 (OASIS standard, with errata 01). Section numbers in this file are that document's.
+import { defined } from "../base/defined";
 import type { Check, Severity } from "../checks/check";
 import { fingerprints } from "./fingerprint";
 import type { Range, Report, ReportFile, ReportFinding, ReportFix } from "./model";
@@ -15,7 +16,7 @@ export function sarifReport(report: Report, checks: readonly Check[]): string {
   const places = new Map(report.files.map((file, at) => [file.path, at]));
   const artifact = (path: string) => {
     const at = places.get(path);
-    return { ...locationOf(path), ...(at === undefined ? {} : { index: at }) };
+    return defined({ ...locationOf(path), index: at });
   };
   const log = {
     $schema: SCHEMA,
@@ -50,13 +51,13 @@ function driver(report: Report, checks: readonly Check[]) {
 /** A file that was not read means the run did not do all it was asked: then it was not successful (3.20.14). */
 function invocation(report: Report, index: ReadonlyMap<string, number>) {
   const overrides = [...report.severity].map(([code, level]) => ({
-    descriptor: { id: code, ...(index.has(code) && { index: index.get(code) }) },
+    descriptor: defined({ id: code, index: index.has(code) ? index.get(code) : undefined }),
     configuration: level === "off" ? { enabled: false } : { level: levelOf(level) },
   }));
-  return {
+  return defined({
     executionSuccessful: report.problems.length === 0,
     exitCode: exitCode(report),
-    ...(overrides.length > 0 && { ruleConfigurationOverrides: overrides }),
+    ruleConfigurationOverrides: overrides.length > 0 ? overrides : undefined,
     toolExecutionNotifications: report.problems.map(({ path, message }) => ({
       descriptor: { id: NOT_READ, index: 0 },
       level: "error",
@@ -64,25 +65,27 @@ function invocation(report: Report, index: ReadonlyMap<string, number>) {
       locations: [{ physicalLocation: { artifactLocation: locationOf(path) } }],
     })),
     workingDirectory: { uri: report.baseUri },
-  };
+  });
 }
 
 type Artifact = (path: string) => object;
 
 function resultsOf(file: ReportFile, index: ReadonlyMap<string, number>, artifact: Artifact) {
   const names = fingerprints(file);
-  return file.findings.map((finding, at) => ({
-    ruleId: finding.code,
-    ...(index.has(finding.code) && { ruleIndex: index.get(finding.code) }),
-    kind: "fail",
-    level: levelOf(finding.severity),
-    message: { text: plain(finding.message) },
-    locations: [{ physicalLocation: physical(file.path, finding, artifact) }],
-    ...(finding.related.length > 0 && { relatedLocations: related(finding, artifact) }),
-    partialFingerprints: { "mendlogLine/v1": names[at] },
-    ...(finding.fix && { fixes: [fixOf(finding.fix, artifact(file.path))] }),
-    properties: properties(finding.severity, finding.tags),
-  }));
+  return file.findings.map((finding, at) =>
+    defined({
+      ruleId: finding.code,
+      ruleIndex: index.has(finding.code) ? index.get(finding.code) : undefined,
+      kind: "fail",
+      level: levelOf(finding.severity),
+      message: { text: plain(finding.message) },
+      locations: [{ physicalLocation: physical(file.path, finding, artifact) }],
+      relatedLocations: finding.related.length > 0 ? related(finding, artifact) : undefined,
+      partialFingerprints: { "mendlogLine/v1": names[at] },
+      fixes: finding.fix ? [fixOf(finding.fix, artifact(file.path))] : undefined,
+      properties: properties(finding.severity, finding.tags),
+    }),
+  );
 }
 
 const related = (finding: ReportFinding, artifact: Artifact) =>
@@ -109,19 +112,22 @@ const fixOf = (fix: ReportFix, artifactLocation: object) => ({
   artifactChanges: [
     {
       artifactLocation,
-      replacements: fix.edits.map((edit) => ({
-        deletedRegion: regionOf(edit),
-        ...(edit.newText !== "" && { insertedContent: { text: edit.newText } }),
-      })),
+      replacements: fix.edits.map((edit) =>
+        defined({
+          deletedRegion: regionOf(edit),
+          insertedContent: edit.newText !== "" ? { text: edit.newText } : undefined,
+        }),
+      ),
     },
   ],
 });
 
 /** The word Mendlog uses, since the level does not tell information from hint. */
-const properties = (severity: Severity, tags: readonly string[]) => ({
-  severity,
-  ...(tags.length > 0 && { tags }),
-});
+const properties = (severity: Severity, tags: readonly string[]) =>
+  defined({
+    severity,
+    tags: tags.length > 0 ? tags : undefined,
+  });
 
 /** A path below the working folder is given relative to it (3.4.4); others, which would need "..", are absolute. */
 function locationOf(path: string) {

@@ -1,4 +1,5 @@
 import type { Root } from "mdast";
+import { defined } from "../base/defined";
 import { type AlmostTable, almostTablesIn } from "./almost-tables";
 import { type Comment, commentsIn } from "./comments";
 import { type Heading, headingsIn } from "./headings";
@@ -35,11 +36,11 @@ export function syntaxBlock(text: string, tree: Root, limit?: Limit): SyntaxBloc
   const tables = once(() => tablesIn(text, tree));
   const almostTables = once(() => almostTablesIn(text, tree));
   const comments = once(() => commentsIn(text, tree));
-  return {
+  return defined({
     text,
     tree,
     tooLarge: limit !== undefined,
-    ...(limit !== undefined && { limit }),
+    limit,
     get headings() {
       return headings();
     },
@@ -52,7 +53,7 @@ export function syntaxBlock(text: string, tree: Root, limit?: Limit): SyntaxBloc
     get comments() {
       return comments();
     },
-  };
+  });
 }
 
 /** The bound the text breaks, if it breaks one. */

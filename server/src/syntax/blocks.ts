@@ -1,3 +1,4 @@
+import { defined } from "../base/defined";
 import { finish, type Steps } from "../base/steps";
 import type { Span } from "../text/span";
 import type { SyntaxBlock } from "./block";
@@ -82,7 +83,7 @@ export function* parseBlocksGradually(text: string, cache: BlockCache): Steps<Pa
     }
   }
   cache.sweep();
-  return { text, bom, blocks, ...(frontMatter !== undefined && { frontMatter }) };
+  return defined({ text, bom, blocks, frontMatter });
 }
 
 interface Cut {

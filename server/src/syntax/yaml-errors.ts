@@ -1,5 +1,6 @@
 import type { Document, YAMLParseError } from "yaml";
 import { isScalar, visit } from "yaml";
+import { defined } from "../base/defined";
 import { span } from "../text/span";
 import type { Problem, YamlEntry } from "./yaml-node";
 
@@ -153,12 +154,12 @@ function quoteValue(text: string, at: number, base: number): Problem {
       span: where,
     };
   }
-  return {
+  return defined({
     code: "yaml-quote",
     message: `\`${value}\` has a colon with a space behind it, so YAML takes it for another key. Put the value in quotes.`,
     span: where,
-    ...(/["\\]/.test(value) ? {} : { suggestion: [{ span: where, newText: `"${value}"` }] }),
-  };
+    suggestion: /["\\]/.test(value) ? undefined : [{ span: where, newText: `"${value}"` }],
+  });
 }
 
 /** A word where a `key: value` should be; `start` is its place in the document. */

@@ -1,5 +1,6 @@
 // How deep each line of a block-style YAML text is meant to stand, by its indentation alone: the parser makes no sense
 // of what follows a line that is off, and this is to find the very line.
+import { defined } from "../base/defined";
 import { readLine, type Unfinished, unfinished, type ValueForm } from "./yaml-line";
 
 export type Path = readonly (string | number)[];
@@ -121,7 +122,8 @@ export function levelsOf(
     if (!first) {
       // A value on a line of its own, or the next line of one.
       if (last) last.open = false;
-      if (goesOn) inside = { column: last?.column ?? -1, ...(goesOn === "block" ? {} : { until: goesOn }) };
+      if (goesOn)
+        inside = defined({ column: last?.column ?? -1, until: goesOn === "block" ? undefined : goesOn });
       continue;
     }
     const list = first.key === undefined;
@@ -160,7 +162,7 @@ export function levelsOf(
       else if (last) last.further = further;
     }
     const column = indent + (tokens.at(-1)?.column ?? 0);
-    if (goesOn) inside = { column, ...(goesOn === "block" ? {} : { until: goesOn }) };
+    if (goesOn) inside = defined({ column, until: goesOn === "block" ? undefined : goesOn });
   }
   const usual = mostOften(steps);
   return {

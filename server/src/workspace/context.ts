@@ -1,3 +1,4 @@
+import { defined } from "../base/defined";
 import { memo } from "../base/memo";
 import type { Images } from "../compute/memory/image-file";
 import { baselinesFor } from "../judge/baseline";
@@ -84,19 +85,24 @@ export function contextFor(
       else last.phases?.set(block, phase);
     }
     const { ctx, refits, phases } = last;
-    return { ctx, logBoard, ...(refits && phases ? { refits, phases } : {}) };
+    return defined({
+      ctx,
+      logBoard,
+      refits: refits && phases ? refits : undefined,
+      phases: refits && phases ? phases : undefined,
+    });
   }
   const phases = refitted && new WeakMap(refitted.at);
-  const ctx: LogContext = {
+  const ctx: LogContext = defined({
     library: knowledge.library,
-    ...(logBoard ? { board: logBoard.board } : {}),
-    ...(logBoard?.stated ? { stated: logBoard.stated } : {}),
-    ...(shop ? { shop } : {}),
-    ...(meter ? { meter } : {}),
-    ...(baselines ? { baselines } : {}),
-    ...(references ? { references } : {}),
-    ...(images ? { images } : {}),
-  };
+    board: logBoard?.board,
+    stated: logBoard?.stated ? logBoard.stated : undefined,
+    shop,
+    meter,
+    baselines,
+    references,
+    images,
+  });
   if (!refitted || !phases) return { ctx, logBoard };
   const { refits } = refitted;
   const later = refits.boards.map((board): LogContext => ({ ...ctx, board }));

@@ -1,5 +1,7 @@
 // The command that makes a board file of what the logs of a board say, or adds it to one that is there.
+
 import { resolve } from "node:path";
+import { defined } from "../../base/defined";
 import { draftFile } from "../../features/board-file/draft";
 import type { LogView } from "../../features/view";
 import { idOf } from "../../knowledge/board-file";
@@ -114,12 +116,13 @@ const logOf = (
   isNamed: boolean,
   text: string,
   desk: Awaited<ReturnType<typeof openDesk>>,
-): Log => ({
-  path: file.path,
-  ...(board === undefined || board === "" ? {} : { board }),
-  isNamed,
-  view: () => desk.view(file, text),
-});
+): Log =>
+  defined({
+    path: file.path,
+    board: board === undefined || board === "" ? undefined : board,
+    isNamed,
+    view: () => desk.view(file, text),
+  });
 
 interface Chosen {
   readonly id: string;

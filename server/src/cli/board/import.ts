@@ -1,5 +1,7 @@
 // The command that makes a board file of netlists, board layouts and parts lists, or adds them to one that is there.
+
 import { basename, dirname, resolve } from "node:path";
+import { defined } from "../../base/defined";
 import {
   type ImportReport,
   importBoard,
@@ -45,12 +47,14 @@ export async function runBoardImport(options: ImportOptions, io: Io): Promise<nu
 
   const { library, unread: unknown } = await libraryFor(into ? dirname(into.path) : io.cwd, io);
   for (const text of unknown) told(text);
-  const steps = importBoard({
-    files,
-    library,
-    id: idFor(options),
-    ...(into?.existing && { existing: into.existing.text }),
-  });
+  const steps = importBoard(
+    defined({
+      files,
+      library,
+      id: idFor(options),
+      existing: into?.existing ? into.existing.text : undefined,
+    }),
+  );
   let step = steps.next();
   while (!step.done) step = steps.next();
   const made = step.value;

@@ -1,5 +1,7 @@
 // The options of the commands that write board files. Wrong ones are thrown; see `parseCommand`.
+
 import { parseArgs } from "node:util";
+import { defined } from "../../base/defined";
 import { idOf } from "../../knowledge/board-file";
 import { nearest } from "../../text/nearest";
 import { oneOf, read, Wrong } from "../read-options";
@@ -39,12 +41,12 @@ function parseBoardDraft(args: readonly string[]): ParsedBoard {
   if (board === "") throw new Wrong("--board takes the board's id or its name.");
   return {
     kind: "board",
-    options: {
+    options: defined({
       command: "draft",
       paths: positionals.length > 0 ? positionals : ["."],
-      ...(board === undefined ? {} : { board }),
-      ...(values.output === undefined ? {} : { output: values.output }),
-    },
+      board,
+      output: values.output,
+    }),
   };
 }
 
@@ -66,13 +68,13 @@ function parseBoardImport(args: readonly string[]): ParsedBoard {
     throw new Wrong(`--board takes an id such as ${idOf(board)}, not "${board}".`);
   return {
     kind: "board",
-    options: {
+    options: defined({
       command: "import",
       paths: positionals,
       format: oneOf("--format", values.format, IMPORT_FORMATS),
-      ...(board === undefined ? {} : { board }),
-      ...(values.output === undefined ? {} : { output: values.output }),
-    },
+      board,
+      output: values.output,
+    }),
   };
 }
 
@@ -91,6 +93,6 @@ function parseBoardLimits(args: readonly string[]): ParsedBoard {
   if (path === "" || values.output === "") throw new Wrong("A path is empty.");
   return {
     kind: "board",
-    options: { command: "limits", path, ...(values.output === undefined ? {} : { output: values.output }) },
+    options: defined({ command: "limits", path, output: values.output }),
   };
 }

@@ -1,4 +1,5 @@
 // A coil's resistance says what its driver and fuse will have to carry when the board goes back.
+import { defined } from "../../base/defined";
 import { say } from "../../quantity/say";
 import { compare, type Side } from "../limits/compare";
 import { computed, notNegative, type Outcome, positive, readable, refused } from "../outcome";
@@ -130,17 +131,17 @@ export function judgeCoil(input: JudgeCoilInput): Outcome<CoilRuling> {
   }
   if (verdicts.length === 0) sentences.push(`${draws}; neither the driver's limit nor the fuse is known.`);
   const verdict = gravest(verdicts);
-  return {
+  return defined({
     ok: true,
     verdict,
     // Too much current is too little resistance.
-    ...(verdict === "out-of-limits" || verdict === "suspect" ? { side: "low" } : {}),
+    side: verdict === "out-of-limits" || verdict === "suspect" ? "low" : undefined,
     current: current.value,
     power: power.value,
     sentences,
     formula: `${current.formula}; ${power.formula}`,
     source: OHM,
-  };
+  });
 
   function extreme(side: Side, amperes: number, sentence: string): CoilRuling {
     return {

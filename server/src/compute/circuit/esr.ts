@@ -1,6 +1,7 @@
 // There is no general table of series-resistance limits that an honest source stands behind: it depends on value,
 // voltage, size, make and the meter's frequency. So a reading is judged only against a limit somebody gives, the
 // part's own loss angle, or a new part of the same kind.
+import { defined } from "../../base/defined";
 import { say } from "../../quantity/say";
 import { compare } from "../limits/compare";
 import { comparisonText } from "../limits/text";
@@ -80,17 +81,17 @@ export function judgeEsr(input: EsrInput): Outcome<Ruling> {
   if (likeNew !== undefined) {
     const bound = WORN_RATIO * likeNew;
     const worn = compare(reading, { high: bound, unit: "ohm" }, { uncertainty }).verdict === "out-of-limits";
-    return {
+    return defined({
       ok: true,
       verdict: worn ? "suspect" : "within-limits",
-      ...(worn ? { side: "high" } : {}),
+      side: worn ? "high" : undefined,
       formula: `${say(reading, "ohm")} ${worn ? ">" : "≤"} ${WORN_RATIO} × ${say(likeNew, "ohm")}`,
       source: "common practice, no source",
       saysUnproven: !worn,
       sentence: worn
         ? `The series resistance of ${say(reading, "ohm")} is more than ${WORN_RATIO} times the ${say(likeNew, "ohm")} of a new part: it is probably worn out. Take it out and read it alone.`
         : `The series resistance of ${say(reading, "ohm")} is not more than ${WORN_RATIO} times the ${say(likeNew, "ohm")} of a new part. Not disproved.`,
-    };
+    });
   }
   return {
     ok: true,

@@ -1,6 +1,8 @@
 // What each pair of leads of a transistor shows on the diode range. A pair is named red lead first, as the columns
 // of the table are: "be" is red on base, black on emitter.
 
+import { defined } from "../../base/defined";
+
 export const JUNCTION_PAIRS = ["be", "bc", "ce", "eb", "cb", "ec"] as const;
 export type JunctionPair = (typeof JUNCTION_PAIRS)[number];
 
@@ -20,11 +22,12 @@ export type PairExpectation =
   | { readonly kind: "open"; readonly note?: string }
   | { readonly kind: "either"; readonly note: string };
 
-const drop = (window: JunctionWindow, note?: string): PairExpectation => ({
-  kind: "drop",
-  window,
-  ...(note === undefined ? {} : { note }),
-});
+const drop = (window: JunctionWindow, note?: string): PairExpectation =>
+  defined({
+    kind: "drop",
+    window,
+    note,
+  });
 const OPEN: PairExpectation = { kind: "open" };
 const either = (note: string): PairExpectation => ({ kind: "either", note });
 

@@ -1,4 +1,5 @@
 // A part's date code against the years the board was made in and the day the log saw it.
+import { defined } from "../../base/defined";
 import type { Verdict } from "../verdict";
 import { type CodeContext, type DateCode, dateCodeOf, type NoDateCode, readDateCode } from "./date-code";
 import { mondayOf, weekOf } from "./iso-week";
@@ -76,7 +77,7 @@ export function judgeDateCode(
   );
 
   function ruling(verdict: Verdict, sentence: string, from: string): CodeRuling {
-    return { ok: true, verdict, ...(code.ok ? { code } : {}), sentence, source: from };
+    return defined({ ok: true, verdict, code: code.ok ? code : undefined, sentence, source: from });
   }
 }
 

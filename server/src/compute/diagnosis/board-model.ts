@@ -1,3 +1,4 @@
+import { defined } from "../../base/defined";
 import { memo } from "../../base/memo";
 import { boardIndex, pinKey } from "../../knowledge/board-index";
 import type { Board, Device, Net, Part, PinDirection } from "../../knowledge/types";
@@ -48,12 +49,15 @@ function build(board: Board, deviceOf: (part: string) => Device | undefined): Bo
     const device = part.device === undefined ? undefined : deviceOf(part.device);
     const signalPins = signal.get(key) ?? (device ? ownPins(part.ref, device) : []);
     if (!signal.has(key)) for (const { pin, net } of signalPins) alone.set(pinKey(part.ref, pin), net);
-    parts.set(key, {
-      part,
-      ...(device ? { device } : {}),
-      kind: partKind(part, device),
-      signalPins,
-    });
+    parts.set(
+      key,
+      defined({
+        part,
+        device,
+        kind: partKind(part, device),
+        signalPins,
+      }),
+    );
   }
   const members = new Map<Net, readonly PartModel[]>();
   const onNet = (net: Net): readonly PartModel[] => {

@@ -1,4 +1,5 @@
 // From findings to conflict sets: suspects of which at least one is to blame, with how well each explains it.
+import { defined } from "../../base/defined";
 import type { Steps } from "../../base/steps";
 import type { BoardModel } from "./board-model";
 import type { Conflict, LiftFinding, Member, PinFinding, PinGroup } from "./conflict";
@@ -99,8 +100,7 @@ function groupPins(model: BoardModel, findings: readonly Finding[], problems: st
         : `${direction ?? "off"} ${pin}`;
     const group = groups.get(key);
     if (group) group.readings.push(finding);
-    else
-      groups.set(key, { ...(net ? { net } : {}), ...(direction ? { direction } : {}), readings: [finding] });
+    else groups.set(key, defined({ net, direction, readings: [finding] }));
   }
   return [...groups.values()];
 }

@@ -1,5 +1,6 @@
 // From what was found wrong to what may be wrong: conflict sets, their smallest explanations, how likely each is.
 
+import { defined } from "../../base/defined";
 import { finish, type Steps } from "../../base/steps";
 import type { Outcome } from "../outcome";
 import { boardModel } from "./board-model";
@@ -70,11 +71,14 @@ export function* diagnosisSteps(
   const read = readNets(model, input);
   const { conflicts, problems } = yield* conflictsOf(model, input.findings, read);
   const suspects = new Map(conflicts.flatMap(({ members }) => members.map((m) => [m.suspect.id, m.suspect])));
-  const priorOf = priorsOf(model, {
-    ...(input.history ? { history: input.history } : {}),
-    ...(input.replaced ? { replaced: input.replaced } : {}),
-    ...(input.year === undefined ? {} : { year: input.year }),
-  });
+  const priorOf = priorsOf(
+    model,
+    defined({
+      history: input.history,
+      replaced: input.replaced,
+      year: input.year,
+    }),
+  );
   const cost = (id: string): number => {
     const suspect = suspects.get(id);
     const probability = suspect ? priorOf(suspect).probability : 0.5;

@@ -1,5 +1,6 @@
 // Which single reading is worth taking next: the most expected information for each minute at the bench.
 
+import { defined } from "../../base/defined";
 import { finish, type Steps } from "../../base/steps";
 import type { Net } from "../../knowledge/types";
 import type { Candidate, Diagnosis } from ".";
@@ -112,7 +113,7 @@ export function* nextReadingSteps(
     .slice(0, 1 + (options.runnersUp ?? 3))
     .map(({ reading, bits, rows }) => described(reading, bits, minutesOf(reading.kind), groups, rows));
   const [best, ...runnersUp] = advised;
-  return { bits: entropy(shares), ...(best ? { best } : {}), runnersUp };
+  return defined({ bits: entropy(shares), best, runnersUp });
 }
 
 /** What contradicts itself comes first: whatever else is read rests on which of the two holds. */
@@ -194,12 +195,12 @@ function described(
             : `With power off, lift the pin of ${ref} on ${net} and read the net again`;
   const told = splits(reading.kind, groups, rows);
   const why = isContradicted ? `the pin was read both right and wrong, so ${told}` : told;
-  return {
+  return defined({
     kind: reading.kind,
     ref,
-    ...("pin" in reading ? { pin: reading.pin } : {}),
-    ...(net === undefined ? {} : { net }),
-    ...(reading.kind === "gate-states" ? { gate: reading.gate } : {}),
+    pin: "pin" in reading ? reading.pin : undefined,
+    net,
+    gate: reading.kind === "gate-states" ? reading.gate : undefined,
     live: reading.kind === "gate-states" || (reading.kind === "read-again" && reading.live),
     minutes,
     bits,
@@ -208,7 +209,7 @@ function described(
     brief: isContradicted ? first : action,
     why: why.charAt(0).toUpperCase() + why.slice(1),
     reason: `${action}: ${why} It takes ${timeText(minutes)}.`,
-  };
+  });
 }
 
 /** Never all or nothing: the list is never of everything. */

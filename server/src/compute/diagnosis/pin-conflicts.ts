@@ -1,3 +1,4 @@
+import { defined } from "../../base/defined";
 import type { BoardModel } from "./board-model";
 import {
   type Conflict,
@@ -72,7 +73,7 @@ export function pinConflict(model: BoardModel, group: PinGroup): Conflict {
   );
   const tried = still.length > 0 ? ` (${[...new Set(still)].join("; ")})` : "";
   const how = direction === "low" ? "low" : direction === "high" ? "high or open" : "outside the limits";
-  return {
+  return defined({
     members: membersOf(parts, copper, [
       {
         suspect: misreadingSuspect(
@@ -84,8 +85,8 @@ export function pinConflict(model: BoardModel, group: PinGroup): Conflict {
     ]),
     reason: `${places.join(", ")} ${places.length === 1 ? "reads" : "read"} ${how}${under}${net ? ` on ${net.name}` : ""}${tried}${contradicted > 0 ? ", and was read within limits as well: measure again" : ""}.`,
     findings: readings,
-    ...(contradicted > 0 ? { contradicted: contradicted + readings.length } : {}),
-  };
+    contradicted: contradicted > 0 ? contradicted + readings.length : undefined,
+  });
 }
 
 /** Of several readings all that were wrong would have to be slips. */

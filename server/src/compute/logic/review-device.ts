@@ -1,6 +1,9 @@
 // A whole device's recorded states against all that its file says of its function.
+
+import { defined } from "../../base/defined";
 import type { Device, PinRef } from "../../knowledge/types";
 import type { LogicState } from "../../quantity/words";
+import type { GateStates } from "./contradictions";
 import { type Contradiction, reviewGates } from "./contradictions";
 import type { TableContradiction } from "./table-states";
 import { type InputTechnology, inputTechnology } from "./technology";
@@ -36,14 +39,14 @@ export function reviewDevice(
   options: DeviceReviewOptions,
 ): DeviceReview {
   const { ref, family = device.families[0], netMembers, netName } = options;
-  const common = {
+  const common = defined<Omit<GateStates, "gates">>({
     ref,
     technology: options.technology ?? inputTechnology(family),
     states,
     direction: (pin: string) => device.pins.get(pin)?.direction,
-    ...(netMembers ? { netMembers } : {}),
-    ...(netName ? { netName } : {}),
-  };
+    netMembers,
+    netName,
+  });
   const gates = reviewGates({ ...common, gates: device.gates });
   const tables = reviewTables({
     ...common,

@@ -1,6 +1,7 @@
 // When a part on a row and a part on a column have both failed, something joined the two lines and carried more than
 // logic: most likely a switch in the machine that touches a lamp or coil supply. It lies where the failed
 // lines cross. Unless it is cleared, the repaired board fails again at once.
+import { defined } from "../../base/defined";
 import type { Outcome } from "../outcome";
 import { badLine, badShape, type Cell, cellName, keyOf, keysOf, type MatrixShape, nameOfCell } from "./shape";
 
@@ -44,7 +45,12 @@ export function crossingsToClear(shape: MatrixShape, failed: FailedLines): Outco
   const cells = rows.flatMap((row) =>
     columns.map((column): Suspect => {
       const name = nameOfCell(shape, { row, column });
-      return { row, column, ...(name ? { name } : {}), reserved: reserved.has(keyOf({ row, column })) };
+      return defined({
+        row,
+        column,
+        name: name || undefined,
+        reserved: reserved.has(keyOf({ row, column })),
+      });
     }),
   );
   return {

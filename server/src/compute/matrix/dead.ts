@@ -1,5 +1,6 @@
 // Dead rows, columns and crossings: what all the dead crossings have in common is looked at first.
 
+import { defined } from "../../base/defined";
 import { explainByLines, type LineFault } from "./by-lines";
 import type { Results } from "./results";
 import {
@@ -48,17 +49,15 @@ export function deadReport(shape: MatrixShape, results: Results): DeadReport {
   const { lines, cells, notExcluded } = explainByLines(shape, dead, tested);
   const open = [...lines.filter(({ needed }) => !needed), ...notExcluded];
   const silent = tested.size >= 2 && dead.size === tested.size;
-  return {
+  return defined({
     lines: lines.map((line) => ({ ...line, sentence: lineSentence(shape, line) })),
     cells: cells.map((key) => ({ ...cellOf(key), sentence: cellSentence(shape, cellOf(key), results) })),
     undecided: open.map((line) => undecided(shape, line, results)),
-    ...(silent
-      ? {
-          nothingAnswers: `None of the ${tested.size} crossings tested answers. Look first at what they all share: the header, the strobe's supply, the way round of the test lead's diode, and whether the test program runs.`,
-        }
-      : {}),
+    nothingAnswers: silent
+      ? `None of the ${tested.size} crossings tested answers. Look first at what they all share: the header, the strobe's supply, the way round of the test lead's diode, and whether the test program runs.`
+      : undefined,
     source: PRACTICE,
-  };
+  });
 }
 
 function lineSentence(shape: MatrixShape, line: LineFault): string {
@@ -90,11 +89,11 @@ function undecided(shape: MatrixShape, line: Line, { tested, answered }: Results
     .filter((cell) => cell[kind] === number && !tested.has(keyOf(cell)) && !reserved.has(keyOf(cell)))
     .find((cell) => alive.has(cell[across]));
   const doubt = `Whether ${lineName(shape, line)} is dead too, the results do not tell`;
-  return {
+  return defined({
     line: { kind, number },
-    ...(test ? { test } : {}),
+    test,
     sentence: test
       ? `${doubt}: test ${cellName(shape, test)}, whose ${across} answers.`
       : `${doubt}: none of its untested crossings has a ${across} that is known to answer. Probe the line itself.`,
-  };
+  });
 }

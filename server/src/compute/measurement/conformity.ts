@@ -2,6 +2,7 @@
 // JCGM 106:2012: conformance probability (7), guard bands and acceptance intervals (8.3), risks (9.3). Clause
 // numbers from memory; terms as in the guide.
 
+import { defined } from "../../base/defined";
 import { type Outcome, refusal, type Valued, valued } from "../outcome";
 import { normalTail } from "./normal";
 
@@ -125,19 +126,21 @@ export function conformity(
         .filter((edge) => edge !== undefined && Number.isFinite(edge))
         .map((edge) => (u === 0 ? 0 : probability(edge!, u, tolerance)[of])),
     );
-  return valued({
-    decision,
-    ...(decision === "conforming" ? {} : { side }),
-    probability: within,
-    ifAccepted: outside,
-    ifRejected: within,
-    expanded,
-    guard,
-    ...(acceptance ? { acceptance } : {}),
-    notRejected: outer,
-    consumersRisk: atEdges(acceptance, "outside"),
-    producersRisk: atEdges(outer, "within"),
-  });
+  return valued(
+    defined({
+      decision,
+      side: decision === "conforming" ? undefined : side,
+      probability: within,
+      ifAccepted: outside,
+      ifRejected: within,
+      expanded,
+      guard,
+      acceptance,
+      notRejected: outer,
+      consumersRisk: atEdges(acceptance, "outside"),
+      producersRisk: atEdges(outer, "within"),
+    }),
+  );
 }
 
 const holds = ({ low, high }: Interval, value: number): boolean => value >= low && value <= high;

@@ -1,4 +1,5 @@
 // Which data lines each memory chip of a board serves: as the board file lists them, else from the nets of its data bus.
+import { defined } from "../../base/defined";
 import { memo } from "../../base/memo";
 import type { Library } from "../../knowledge/library";
 import type { Board, Net } from "../../knowledge/types";
@@ -23,9 +24,7 @@ export const memoryChips = memo((board: Board, library: Library): readonly Memor
 
 function chipOf(ref: string, lines: readonly number[], range?: MemoryChip["range"]): readonly MemoryChip[] {
   const width = lines.length;
-  return width === 1 || width === 4 || width === 8
-    ? [{ ref, width, lines, ...(range ? { range } : {}) }]
-    : [];
+  return width === 1 || width === 4 || width === 8 ? [defined({ ref, width, lines, range })] : [];
 }
 
 /** How many address lines reach the chip; 0 where the board file does not say. */

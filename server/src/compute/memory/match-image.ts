@@ -1,4 +1,5 @@
 // An image file against a board's sets: what it is, or how near it comes and why it differs.
+import { defined } from "../../base/defined";
 import type { RomImage, RomSet } from "../../knowledge/types";
 import { sayHex } from "./hex";
 import { checksOf, copiesOf, fillOf, type ImageChecks } from "./image";
@@ -40,17 +41,17 @@ export function matchImage(bytes: Uint8Array, sets: readonly RomSet[], ref?: str
       .map((match) => ({ ...match, part })),
   );
   const nearest = matches.length > 0 ? undefined : nearestImage(checks, sets, ref);
-  return {
+  return defined({
     checks,
-    ...(fill === undefined ? {} : { fill }),
+    fill,
     copies,
     matches: [
       ...matches.filter(({ kind }) => kind === "exact"),
       ...matches.filter(({ kind }) => kind !== "exact"),
     ],
-    ...(nearest ? { nearest } : {}),
+    nearest,
     sentence: sentence(checks, fill, copies, matches, nearest, ref),
-  };
+  });
 }
 
 type LazyChecks = () => ImageChecks;

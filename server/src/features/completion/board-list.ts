@@ -1,4 +1,5 @@
 // The cells of a list of what is on the board, besides its designators and numbers.
+import { defined } from "../../base/defined";
 import type { CellPosition } from "../../log/position";
 import { byRef, fewOf, md, partAt } from "../shared/describe";
 import type { Completion } from "../types";
@@ -6,14 +7,15 @@ import type { LogView } from "../view";
 
 const item =
   (at: CellPosition) =>
-  (label: string, description = "", documentation?: string): Completion => ({
-    label,
-    kind: "value",
-    description,
-    ...(documentation === undefined ? {} : { documentation }),
-    span: at.edit,
-    newText: label,
-  });
+  (label: string, description = "", documentation?: string): Completion =>
+    defined({
+      label,
+      kind: "value",
+      description,
+      documentation,
+      span: at.edit,
+      newText: label,
+    });
 
 /** The case that the row's device comes in, then those that the library's devices come in, the commonest first. */
 export function packages(view: LogView, at: CellPosition): readonly Completion[] {

@@ -1,4 +1,5 @@
 // Paths of image files, in the cells of a ROM check that name them.
+import { defined } from "../../base/defined";
 import { type CellPosition, positionAt } from "../../log/position";
 import type { Completion } from "../types";
 import type { LogView } from "../view";
@@ -41,11 +42,13 @@ export function completeImages(
     .filter((path) => !UNFIT.test(path))
     .map((path) => ({ path, rank: rank(path) }))
     .sort((a, b) => a.rank - b.rank || (a.path < b.path ? -1 : 1))
-    .map(({ path, rank: place }) => ({
-      label: path,
-      kind: "value",
-      ...(place === 2 ? { description: "already in this table" } : {}),
-      span: at.edit,
-      newText: path,
-    }));
+    .map(({ path, rank: place }) =>
+      defined({
+        label: path,
+        kind: "value",
+        description: place === 2 ? "already in this table" : undefined,
+        span: at.edit,
+        newText: path,
+      }),
+    );
 }

@@ -1,3 +1,4 @@
+import { defined } from "../../base/defined";
 import { originOfPart } from "../../judge/stated/origin";
 import type { Part, Substitute } from "../../knowledge/types";
 import { isOfWork } from "../../log/kinds";
@@ -56,14 +57,16 @@ function partsThatFit(view: LogView, at: CellPosition): readonly Completion[] {
     seen.add(name.toUpperCase());
     const caution = fromMaker ? undefined : cautionOf.get(name.toUpperCase());
     const stock = stockOf(view, name);
-    items.push({
-      label: name,
-      kind: "device",
-      description: [why, stock].filter(Boolean).join(" · "),
-      ...(caution === undefined ? {} : { documentation: cautionLines([caution]).join("") }),
-      span: at.edit,
-      newText: name,
-    });
+    items.push(
+      defined({
+        label: name,
+        kind: "device",
+        description: [why, stock].filter(Boolean).join(" · "),
+        documentation: caution === undefined ? undefined : cautionLines([caution]).join(""),
+        span: at.edit,
+        newText: name,
+      }),
+    );
   };
   if (part) {
     const known = part.device ?? part.value;

@@ -1,4 +1,5 @@
 // Designators, and pins behind them.
+import { defined } from "../../base/defined";
 import { hasBoardFile } from "../../judge/context";
 import { partPlace, pinPlace } from "../../judge/place";
 import type { DevicePin, Part } from "../../knowledge/types";
@@ -28,19 +29,21 @@ function knownRefs(view: LogView, at: At): Completion[] {
   const above = at.kind === "cell" ? at.table.rows[at.row - 1]?.cells.ref?.text.toUpperCase() : undefined;
   return [...board.parts.values()]
     .sort((a, b) => rank(a) - rank(b) || byRef(a.ref, b.ref))
-    .map((part) => ({
-      label: part.ref,
-      kind: "part",
-      description: partLine(part, board, view.ctx),
-      documentation: [
-        md(partLine(part, board, view.ctx)),
-        ...(part.location === undefined ? [] : [`Place on the board: ${md(part.location)}`]),
-        ...(part.note === undefined ? [] : [md(part.note)]),
-      ].join("\n\n"),
-      span: at.edit,
-      newText: part.ref,
-      ...(part.ref.toUpperCase() === above ? { preselect: true } : {}),
-    }));
+    .map((part) =>
+      defined({
+        label: part.ref,
+        kind: "part",
+        description: partLine(part, board, view.ctx),
+        documentation: [
+          md(partLine(part, board, view.ctx)),
+          ...(part.location === undefined ? [] : [`Place on the board: ${md(part.location)}`]),
+          ...(part.note === undefined ? [] : [md(part.note)]),
+        ].join("\n\n"),
+        span: at.edit,
+        newText: part.ref,
+        preselect: part.ref.toUpperCase() === above ? true : undefined,
+      }),
+    );
 }
 
 /** Designators that other rows name, of which nobody has said what they are. */
@@ -104,13 +107,15 @@ export function pinsOf(
   if (!part.device) return [];
   const pins = pinsInOrder(part.device);
   const isTaken = ({ number }: DevicePin): boolean => taken.has(number);
-  return [...pins.filter((pin) => !isTaken(pin)), ...pins.filter(isTaken)].map((pin) => ({
-    label: `${before}${pin.number}`,
-    kind: "pin",
-    description: `${pinLine(pinPlace(part, pin.number, board))}${isTaken(pin) ? " · already in this table" : ""}`,
-    ...(pin.note === undefined ? {} : { documentation: md(pin.note) }),
-    span: edit,
-    newText: `${before}${pin.number}`,
-    filterText: `${before}${pin.number} ${pin.name}`,
-  }));
+  return [...pins.filter((pin) => !isTaken(pin)), ...pins.filter(isTaken)].map((pin) =>
+    defined({
+      label: `${before}${pin.number}`,
+      kind: "pin",
+      description: `${pinLine(pinPlace(part, pin.number, board))}${isTaken(pin) ? " · already in this table" : ""}`,
+      documentation: pin.note === undefined ? undefined : md(pin.note),
+      span: edit,
+      newText: `${before}${pin.number}`,
+      filterText: `${before}${pin.number} ${pin.name}`,
+    }),
+  );
 }

@@ -1,5 +1,6 @@
 // Switch banks: what each position would mean, and the positions that give a meaning.
 
+import { defined } from "../../base/defined";
 import { decodeBank, encodeBank } from "../../compute/memory/switch-settings";
 import type { SwitchBank, SwitchBankSetting } from "../../knowledge/types";
 import type { CellPosition } from "../../log/position";
@@ -35,14 +36,14 @@ export function switchStates(view: LogView, at: CellPosition): readonly Completi
   const items = [true, false].map((on): Completion => {
     const word = on ? "on" : "off";
     const meaning = place && meaningWith(view, at, place, on);
-    return {
+    return defined({
       label: word,
       kind: "value",
-      ...(meaning === undefined ? {} : { description: meaning }),
+      description: meaning,
       span: at.edit,
       newText: word,
-      ...(wanted === on ? { preselect: true } : {}),
-    };
+      preselect: wanted === on ? true : undefined,
+    });
   });
   const dash: Completion = {
     label: "-",

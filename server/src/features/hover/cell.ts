@@ -1,3 +1,4 @@
+import { defined } from "../../base/defined";
 import { judgeBlock } from "../../judge";
 import { partPlace, pinPlace } from "../../judge/place";
 import { findRail } from "../../judge/rail-name";
@@ -8,6 +9,7 @@ import { shift, touches } from "../../text/span";
 import { noteMarkdown } from "../shared/apart";
 import { byRef, fewOf, md } from "../shared/describe";
 import { railDocumentation } from "../shared/documentation";
+import { matrixPictureFor } from "../shared/hover-pictures";
 import { refsOver } from "../shared/occurrences/tables";
 import { refIn } from "../shared/part-name";
 import { deviceMarkdown, hoverPart, pinMarkdown } from "../shared/part-text";
@@ -17,7 +19,6 @@ import type { LogView } from "../view";
 import { hoverDateCode } from "./date-code";
 import { crossingMarkdown } from "./matrix";
 import { imageMarkdown, memoryMarkdown, romMarkdown } from "./memory";
-import { matrixPictureFor } from "../shared/hover-pictures";
 import { netMarkdown } from "./prose";
 import { judgementMarkdown } from "./reading";
 import { settingsMarkdown } from "./settings";
@@ -43,7 +44,7 @@ function readingTold(view: LogView, at: CellPosition, reading: Reading): Told | 
   const markdown = readingText(view, at);
   if (markdown === undefined) return undefined;
   const picture = matrixPictureFor(view, at.table, markdown, reading);
-  return { markdown, ...(picture ? { picture } : {}) };
+  return defined({ markdown, picture });
 }
 
 function cellTold(view: LogView, at: CellPosition, subject: Cells): Told | undefined {

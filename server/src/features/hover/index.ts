@@ -1,15 +1,16 @@
+import { defined } from "../../base/defined";
 import { kindOf } from "../../log/kinds";
 import { positionAt, wordInCell } from "../../log/position";
 import { type Span, touches } from "../../text/span";
 import { headingApart } from "../shared/apart";
 import { procedureDocumentation } from "../shared/documentation";
+import { matrixPictureOfSection } from "../shared/hover-pictures";
 import { refAt } from "../shared/part-name";
 import type { Hover } from "../types";
 import type { LogView } from "../view";
 import { hoverCell, hoverHeaderCell } from "./cell";
 import { hoverFront } from "./front";
 import { provingMarkdown } from "./matrix";
-import { matrixPictureOfSection } from "../shared/hover-pictures";
 import { hoverProse } from "./prose";
 import { provingListMarkdown } from "./proving";
 
@@ -34,7 +35,7 @@ export function hoverLog(view: LogView, offset: number): Hover | undefined {
       const text = apart === undefined ? about : `${apart}\n\n${about}`;
       if (proven === undefined) return { span: words, markdown: text };
       const picture = matrixPictureOfSection(view, position.section, proven.length);
-      return { span: words, markdown: `${proven}\n\n---\n\n${text}`, ...(picture ? { picture } : {}) };
+      return defined({ span: words, markdown: `${proven}\n\n---\n\n${text}`, picture });
     }
     case "header-cell":
       return touches(position.span, offset) ? hoverHeaderCell(view, position) : undefined;

@@ -1,5 +1,6 @@
 // The jobs of a workspace: where each stands, how long it has been here, what it waits for and what is still unproven.
 
+import { defined } from "../../base/defined";
 import type { Stage } from "../../knowledge/load-front-matter";
 import type { LogSummary } from "../../log/summary";
 import { isOpen } from "../../review/parts/order";
@@ -76,22 +77,22 @@ export function jobOf(
   const open = isOpen(stage);
   const days = received === undefined ? undefined : daysBetween(received, open ? today : returned);
   const name = board?.title ?? summary.board;
-  return {
+  return defined({
     uri,
-    ...(job === undefined ? {} : { job }),
-    ...(title === undefined ? {} : { title }),
-    ...(name === undefined ? {} : { board: name }),
-    ...(board ? { boardUri: board.uri } : {}),
-    ...(serial === undefined ? {} : { serial }),
-    ...(owner === undefined ? {} : { owner }),
-    ...(stage === undefined ? {} : { stage }),
-    ...(received === undefined ? {} : { received }),
-    ...(returned === undefined ? {} : { returned }),
-    ...(days === undefined ? {} : { days }),
+    job,
+    title,
+    board: name,
+    boardUri: board?.uri,
+    serial,
+    owner,
+    stage,
+    received,
+    returned,
+    days,
     old: open && days !== undefined && days >= oldAfterDays,
-    ...(comebackOf === undefined ? {} : { comebackOf }),
-    ...(open && facts ? { facts } : {}),
-  };
+    comebackOf,
+    facts: open && facts ? facts : undefined,
+  });
 }
 
 /** Whole days from one ISO 8601 day to another; undefined where the second is absent or comes first. */

@@ -1,5 +1,6 @@
 // Where one job stands, for the line below the editor.
 
+import { defined } from "../../base/defined";
 import type { Stage } from "../../knowledge/load-front-matter";
 import { tablesOf } from "../../log/document";
 import { summarise } from "../../log/summary";
@@ -27,16 +28,16 @@ export function statusOf(view: LogView, time: JobTime): JobStatus {
   const { stage, days, old }: Job = jobOf(summarise(view.doc), undefined, undefined, time);
   const next = nextStep(view, stage, open[0] && { title: open[0].item.title, wants: open[0].wants });
   const proving = provingHeading(view);
-  return {
-    ...(stage === undefined ? {} : { stage }),
-    ...(days === undefined ? {} : { days }),
+  return defined({
+    stage,
+    days,
     old,
     unproven: open.length,
     failed: open.filter(({ state }) => state === "failed").length,
     toProve: items.length,
-    ...(next === undefined ? {} : { next }),
-    ...(proving === undefined ? {} : { proving }),
-  };
+    next,
+    proving,
+  });
 }
 
 /** Before the repair the reading that tells most, after it the first item to prove. */

@@ -1,3 +1,4 @@
+import { defined } from "../../base/defined";
 import type { YamlEntry, YamlMap, YamlNode } from "../../syntax/yaml";
 import { type Span, span } from "../../text/span";
 import type { KnowledgeFile } from "../shared/knowledge-file";
@@ -97,11 +98,12 @@ const symbol = (
   at: Span,
   selection: Span,
   children: readonly DocumentSymbol[],
-): DocumentSymbol => ({
-  name: name.trim() === "" ? "(no name)" : name,
-  ...(detail === "" ? {} : { detail }),
-  kind,
-  span: at,
-  selection,
-  children,
-});
+): DocumentSymbol =>
+  defined({
+    name: name.trim() === "" ? "(no name)" : name,
+    detail: detail === "" ? undefined : detail,
+    kind,
+    span: at,
+    selection,
+    children,
+  });

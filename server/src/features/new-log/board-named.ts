@@ -1,4 +1,5 @@
 // Which board a new log is of, as somebody says it: the id or title of a board that is known, or words that are new.
+import { defined } from "../../base/defined";
 import type { Knowledge, Known } from "../../judge/context";
 import { emptyBoard, fileless, layOver } from "../../judge/stated/lay-over";
 import type { Said } from "../../judge/stated/types";
@@ -36,11 +37,11 @@ export function boardNamed(typed: string, around: BoardsAround): NamedBoard | un
   const id = freeId(words, new Set(all.map((board) => board.id)));
   const close = nearest(words, [...all.map((board) => board.id), ...all.map((board) => board.title)]);
   const near = all.find((board) => board.id === close || board.title === close);
-  return {
+  return defined({
     id,
     title: words === id ? inWords(id) : words,
-    ...(near ? { near: { id: near.id, title: near.title } } : {}),
-  };
+    near: near ? { id: near.id, title: near.title } : undefined,
+  });
 }
 
 /** Boards of which there is a file, then those that only logs name. */
@@ -55,7 +56,7 @@ export function boardsAround({ boards, library, logs }: BoardsAround): NamedBoar
     const known = boardOfLogs(id, title, logs, library);
     const meant = boards.get(nearestName(id, boards.keys()) ?? "")?.value;
     const near = meant && { id: meant.id, title: meant.title };
-    return { id, title, ...(known ? { known } : {}), ...(near ? { near } : {}) };
+    return defined({ id, title, known, near });
   });
   return [...filed, ...logged];
 }

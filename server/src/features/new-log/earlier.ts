@@ -1,3 +1,4 @@
+import { defined } from "../../base/defined";
 import type { LogSummary } from "../../log/summary";
 import { earlierJobs } from "../../review/comeback";
 
@@ -14,8 +15,10 @@ export const earlierOf = (
   own: { readonly board: string; readonly serial: string; readonly received: string },
   logs: readonly LogSummary[],
 ): EarlierJob[] =>
-  earlierJobs(own, logs).map(({ job, title, returned }) => ({
-    job: job ?? "",
-    ...(title === undefined ? {} : { title }),
-    ...(returned === undefined ? {} : { returned }),
-  }));
+  earlierJobs(own, logs).map(({ job, title, returned }) =>
+    defined({
+      job: job ?? "",
+      title,
+      returned,
+    }),
+  );

@@ -1,3 +1,5 @@
+import { defined } from "../../base/defined";
+
 /** What is known of a job when its board comes in. Everything may be left out; blank texts count as left out. */
 export interface NewLogFacts {
   readonly job?: string;
@@ -25,5 +27,5 @@ export function tidyFacts(facts: NewLogFacts): NewLogFacts {
     const text = typeof value === "string" ? value.trim() : "";
     if (text !== "") tidy[key] = text;
   }
-  return { ...tidy, ...(told.length > 0 ? { symptoms: told } : {}) };
+  return defined({ ...tidy, symptoms: told.length > 0 ? told : undefined });
 }

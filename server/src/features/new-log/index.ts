@@ -1,4 +1,5 @@
 // The text of a new log: its front matter, and the sections that its board calls for, still to be filled in.
+import { defined } from "../../base/defined";
 import type { Library } from "../../knowledge/library";
 import type { Board } from "../../knowledge/types";
 import { md } from "../shared/describe";
@@ -17,7 +18,7 @@ export type { NewLogFacts } from "./facts";
  */
 export function newLogText(facts: NewLogFacts, board: NamedBoard | undefined, library: Library): string {
   const { board: _words, ...others } = tidyFacts(facts);
-  const tidy = { ...others, ...(board ? { board: board.id } : {}) };
+  const tidy = defined({ ...others, board: board?.id });
   const lines = [
     ...frontLines(tidy),
     "",

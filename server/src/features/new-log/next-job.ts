@@ -1,5 +1,7 @@
 // The number a shop would give its next job, by the numbers it has given.
 
+import { defined } from "../../base/defined";
+
 interface Numbered {
   /** What stands around the count, a year in it left open. */
   readonly shape: string;
@@ -42,12 +44,12 @@ function numbered(job: string): Numbered | undefined {
   if (!match) return undefined;
   const [, before = "", count = "", after = ""] = match;
   const year = /(?<!\d)(?:19|20)\d\d(?!\d)/.exec(before)?.[0];
-  return {
+  return defined({
     shape: JSON.stringify([year === undefined ? before : before.replace(year, "0000"), after]),
-    ...(year === undefined ? {} : { year }),
+    year,
     count: Number(count),
     digits: count.length,
     before,
     after,
-  };
+  });
 }

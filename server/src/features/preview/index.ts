@@ -1,4 +1,5 @@
 // A log as it is shown rendered: the verdict of every reading, and the pictures that belong below a table.
+import { defined } from "../../base/defined";
 import { memoBy } from "../../base/memo";
 import type { Verdict } from "../../compute/verdict";
 import { type Judgement, judgeBlock, judgementsOf } from "../../judge";
@@ -46,12 +47,12 @@ export function* previewOf(view: LogView): Generator<MarkedTable, void> {
   for (const { start, block, table } of tablesOf(view.doc)) {
     const judgements = judgementsOf(table, judgeBlock(block, view.ctx));
     const heading = table.section.heading;
-    yield {
-      ...(heading ? { heading: start + heading.span.start } : {}),
+    yield defined({
+      heading: heading ? start + heading.span.start : undefined,
       start: start + table.source.header.span.start,
       marks: judgements.flatMap((judgement) => markOf(judgement, table, start)),
       pictures: [...matrixOf(view, table), ...chipsOf(view, table, judgements)],
-    };
+    });
   }
 }
 

@@ -1,4 +1,5 @@
 // The table a selection lies in, and its cells as they are typed.
+import { defined } from "../../base/defined";
 import type { Library } from "../../knowledge/library";
 import type { Procedure } from "../../knowledge/types";
 import type { LogBlock, LogTable, Section } from "../../log/model";
@@ -63,17 +64,17 @@ function read(
   const column = source?.cells.findIndex(
     ({ outer }) => selected.start - start >= outer.start && selected.start - start <= outer.end,
   );
-  return {
+  return defined({
     start,
     block,
     table,
     lines,
-    ...(line >= 2 ? { row: line - 2 } : {}),
-    ...(column !== undefined && column >= 0 ? { column } : {}),
+    row: line >= 2 ? line - 2 : undefined,
+    column: column !== undefined && column >= 0 ? column : undefined,
     indent: text.slice(first.start, start + header.span.start),
     spaced: isSpaced(block.source.text, table.source),
     eol: text.includes("\r\n") ? "\r\n" : "\n",
-  };
+  });
 }
 
 const lineStart = (text: string, at: number): number => text.lastIndexOf("\n", at - 1) + 1;

@@ -1,4 +1,5 @@
 // A reading typed without its point, "58" for 0.58 V: offered where the number as it stands cannot be meant.
+import { defined } from "../../base/defined";
 import { findRail } from "../../judge/rail-name";
 import type { CellPosition } from "../../log/position";
 import { parseQuantity } from "../../quantity/quantity";
@@ -36,15 +37,15 @@ export function fromDigits(view: LogView, at: CellPosition): readonly Completion
   return [...new Set(numbers)].map((number, index) => {
     const own = /[a-z]/i.test(number) ? number : `${number}${style.withUnit ? ` ${unit}` : ""}`;
     const label = sign + own.replace(".", style.mark);
-    return {
+    return defined({
       label,
       kind: "value",
       span: at.edit,
       newText: label,
       filterText: typed,
-      ...(index === 0 ? { preselect: true } : {}),
+      preselect: index === 0 ? true : undefined,
       thenNextRow: true,
-    };
+    });
   });
 }
 

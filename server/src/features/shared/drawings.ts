@@ -1,5 +1,6 @@
 // What the log and the board say, gathered for the pictures.
 
+import { defined } from "../../base/defined";
 import { type Recorded, sortResults } from "../../compute/matrix/results";
 import { allCells, type Cell, keyOf, keysOf, type MatrixShape } from "../../compute/matrix/shape";
 import type { Verdict } from "../../compute/verdict";
@@ -36,12 +37,12 @@ export function chipInput(
     pins: pinsInOrder(device).map((pin) => {
       const net = pinPlace(place, pin.number, board).net?.name;
       const verdict = verdicts.get(pin.number);
-      return {
+      return defined({
         number: pin.number,
         name: pin.name,
-        ...(net === undefined ? {} : { net }),
-        ...(verdict ? { verdict } : {}),
-      };
+        net,
+        verdict,
+      });
     }),
   };
 }
@@ -88,13 +89,15 @@ export function matrixDrawing(
   if (!log) return undefined;
   const last = until ? log.tables.findIndex(({ table }) => table === until) : -1;
   const shown = last < 0 ? log : { ...log, tables: log.tables.slice(0, last + 1) };
-  return matrixPicture({
-    title: matrix.title,
-    rows: matrix.rows,
-    columns: matrix.columns,
-    cells: cellStates(shown),
-    ...(here ? { here } : {}),
-  });
+  return matrixPicture(
+    defined({
+      title: matrix.title,
+      rows: matrix.rows,
+      columns: matrix.columns,
+      cells: cellStates(shown),
+      here,
+    }),
+  );
 }
 
 /** Every crossing by what was recorded of it last: results from before a repair give way to those from after it. */

@@ -4,9 +4,9 @@ import { shapeOf } from "../../compute/matrix/shape";
 import type { LogTable, Reading, Section } from "../../log/model";
 import { chipPicture } from "../../pictures/chip";
 import { crossingOf, type MatrixLog, matrixLogs, matrixOfTable } from "../../review/matrix/from-log";
-import { chipInput, matrixDrawing } from "./drawings";
 import type { HoverPicture } from "../types";
 import type { LogView } from "../view";
+import { chipInput, matrixDrawing } from "./drawings";
 
 /** The chip with the verdicts of this log. */
 export const chipPictureFor = (view: LogView, ref: string, at: number): HoverPicture => ({

@@ -1,3 +1,4 @@
+import { defined } from "../../base/defined";
 import { hasBoardFile, type LogContext } from "../../judge/context";
 import { pinWindow } from "../../judge/pin-window";
 import { type Place, partPlace, pinPlace } from "../../judge/place";
@@ -5,7 +6,6 @@ import type { Origin } from "../../judge/stated/origin";
 import { normalPart } from "../../knowledge/part-number";
 import type { Device, Family, Net } from "../../knowledge/types";
 import type { Span } from "../../text/span";
-import { chipPictureFor } from "./hover-pictures";
 import type { Hover } from "../types";
 import type { LogView } from "../view";
 import {
@@ -21,6 +21,7 @@ import {
   pinsInOrder,
 } from "./describe";
 import { cautionLines } from "./documentation";
+import { chipPictureFor } from "./hover-pictures";
 import { hasNumber, isDesignator } from "./part-name";
 import { originOf, saidLine } from "./stated";
 
@@ -83,7 +84,11 @@ export function hoverPart(view: LogView, ref: string, span: Span): Hover | undef
   const told = refTold(view, ref);
   if (!told) return undefined;
   const { markdown, pinsAt } = told;
-  return { span, markdown, ...(pinsAt === undefined ? {} : { picture: chipPictureFor(view, ref, pinsAt) }) };
+  return defined({
+    span,
+    markdown,
+    picture: pinsAt === undefined ? undefined : chipPictureFor(view, ref, pinsAt),
+  });
 }
 
 function pinTable(place: Place, device: Device, ctx: LogContext): string {

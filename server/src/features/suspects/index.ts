@@ -1,4 +1,5 @@
 // The diagnosis of a log as a list to walk through: each suspect with its evidence, each piece of evidence with its place.
+import { defined } from "../../base/defined";
 import type { Conflict } from "../../compute/diagnosis/conflict";
 import type { NextReading } from "../../compute/diagnosis/next-reading";
 import type { Suspect } from "../../compute/diagnosis/suspects";
@@ -70,9 +71,9 @@ export function suspectList(view: LogView): SuspectList | undefined {
   const { advice, diagnosis, log } = found;
   const readings = readingsOf(view);
   const { items } = provingReview(view.doc, view.ctx);
-  return {
+  return defined({
     suspects: rankedFor(found, LISTED).map((ranked) => placedSuspect(view, found, ranked, readings)),
-    ...(advice.best ? { next: placedReading(view, advice.best, readings) } : {}),
+    next: advice.best ? placedReading(view, advice.best, readings) : undefined,
     others: advice.runnersUp.map((reading) => placedReading(view, reading, readings)),
     unproven: items
       .filter(({ state }) => state !== "proven")
@@ -83,7 +84,7 @@ export function suspectList(view: LogView): SuspectList | undefined {
       })),
     toProve: items.length,
     notes: [...waitingText(log.waiting), ...log.problems, ...diagnosis.problems, diagnosis.bound],
-  };
+  });
 }
 
 function placedSuspect(
@@ -94,19 +95,19 @@ function placedSuspect(
 ): PlacedSuspect {
   const { name, title, share, ...told } = weighed(view, found, ranked);
   const target = targetOf(view, ranked.suspect);
-  return {
+  return defined({
     name,
-    ...(title === undefined ? {} : { title }),
+    title,
     share: roughShare(share),
     for: told.for.map((conflict) => said(conflict.reason, placeOf(found, conflict))),
     before: told.before,
     against: told.against,
     notTaken: told.notTaken.map((at) => said(pinText(at), readings.get(keyOf(at.ref, at.pin)))),
-    ...(target ? { target } : {}),
-  };
+    target,
+  });
 }
 
-const said = (text: string, at: number | undefined): Said => ({ text, ...(at === undefined ? {} : { at }) });
+const said = (text: string, at: number | undefined): Said => defined({ text, at });
 
 /** Where the log says it: the first of the findings that make up the conflict. */
 function placeOf({ diagnosed, log }: LogDiagnosis, { findings }: Conflict): number | undefined {
@@ -142,12 +143,12 @@ function placedReading(
   const { ref, pin, minutes, action, why } = reading;
   const at = pin === undefined ? undefined : readings.get(keyOf(ref, pin));
   const target = partTarget(view, ref);
-  return {
+  return defined({
     action,
     why,
     minutes,
     cautions: cautionFor(reading),
-    ...(at === undefined ? {} : { at }),
-    ...(target ? { target } : {}),
-  };
+    at,
+    target,
+  });
 }

@@ -1,3 +1,4 @@
+import { defined } from "../../base/defined";
 import { type Span, shift, slice, span } from "../../text/span";
 import type { DocumentSymbol } from "../types";
 import type { LogView } from "../view";
@@ -62,14 +63,14 @@ export function symbolsOf(view: LogView): readonly DocumentSymbol[] {
   const about = [front.board, front.stage].filter(Boolean).join(", ");
   const job: DocumentSymbol[] = head
     ? [
-        {
+        defined({
           name: front.job === undefined ? "Job" : `Job ${front.job}`,
-          ...(about === "" ? {} : { detail: about }),
+          detail: about === "" ? undefined : about,
           kind: "field",
           span: head,
           selection: head,
           children: [],
-        },
+        }),
       ]
     : [];
   return [...job, ...finish(root).children];
@@ -85,12 +86,12 @@ function finish(draft: Draft): DocumentSymbol {
   const children = draft.children.map((child) => ("depth" in child ? finish(child) : child));
   // What looks blank to us may be a table's: a byte order mark, a space that does not break.
   const end = Math.max(draft.end, draft.selection.end, ...children.map((child) => child.span.end));
-  return {
+  return defined({
     name: draft.name,
-    ...(draft.detail === "" ? {} : { detail: draft.detail }),
+    detail: draft.detail === "" ? undefined : draft.detail,
     kind: "section",
     span: span(draft.start, end),
     selection: draft.selection,
     children,
-  };
+  });
 }

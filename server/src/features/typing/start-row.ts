@@ -1,4 +1,5 @@
 // Rows made of lines that were begun below a table: by a line break, and by what was typed before the row was there.
+import { defined } from "../../base/defined";
 import { type Span, slice, span } from "../../text/span";
 import type { LogView } from "../view";
 import { isStarted, makeRow, type Step } from "./next-cell";
@@ -90,11 +91,11 @@ export function startRow(view: LogView, offset: number, started = false): Step |
     above.push(sheetRow(row, span(0, row.length)));
   }
   const from = first.line.start;
-  return {
+  return defined({
     edits: [{ span: span(from, last.line.end), newText }],
     cursor: from + cursor,
-    ...(last.typed === "" ? { started: from + start } : {}),
-  };
+    started: last.typed === "" ? from + start : undefined,
+  });
 }
 
 /** What Enter does at a place, undefined where it is a line break and nothing else. */

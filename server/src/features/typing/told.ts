@@ -1,4 +1,5 @@
 // What the rows of a table say of their chip and its pin, in cells of their own or in one: "U5-4".
+import { defined } from "../../base/defined";
 import { partWords } from "../../log/part-words";
 import { span } from "../../text/span";
 import type { Sheet, Texts } from "./sheet";
@@ -29,19 +30,17 @@ export function toldBy(sheet: Sheet, rows: readonly Texts[], refColumn: number, 
     const own = words?.ref.text ?? named;
     if (own !== "") ref = own;
     const text = texts[column] ?? "";
-    return {
+    return defined({
       ref,
       own: own !== "",
       pin: words?.pin?.text ?? texts[pinColumn] ?? "",
-      ...(words?.pin
+      both: words?.pin
         ? {
-            both: {
-              column,
-              before: text.slice(0, words.pin.span.start),
-              behind: text.slice(words.pin.span.end),
-            },
+            column,
+            before: text.slice(0, words.pin.span.start),
+            behind: text.slice(words.pin.span.end),
           }
-        : {}),
-    };
+        : undefined,
+    });
   });
 }

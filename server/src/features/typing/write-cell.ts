@@ -1,3 +1,4 @@
+import { defined } from "../../base/defined";
 import type { TextEdit } from "../../text/edits";
 import type { LogView } from "../view";
 import { type Direction, type Step, walk } from "./next-cell";
@@ -29,9 +30,9 @@ export function writeCell(
 /** Edits made before a step, whose places are of the same text: the cursor moves by what stands above it. */
 export function together(before: readonly TextEdit[], step: Step): Step {
   const grown = before.reduce((sum, { span, newText }) => sum + newText.length - (span.end - span.start), 0);
-  return {
+  return defined({
     edits: [...before, ...step.edits],
     cursor: step.cursor + grown,
-    ...(step.started === undefined ? {} : { started: step.started + grown }),
-  };
+    started: step.started === undefined ? undefined : step.started + grown,
+  });
 }

@@ -1,3 +1,4 @@
+import { defined } from "../../base/defined";
 import { modifiedZ } from "../../compute/measurement/robust";
 import {
   type ToleranceDemand,
@@ -47,19 +48,21 @@ export function limitsOf(readings: readonly BaselineReading[], demand = DEMAND):
   const own = Math.sqrt(values.reduce((sum, value) => sum + (value - centre) ** 2, 0) / (n - 1));
   const spread = Math.max(own, least);
   const { low, high } = toleranceInterval(centre, spread, factor.value);
-  return valued({
-    n,
-    centre,
-    spread,
-    factor: factor.value,
-    method: "two-sided normal tolerance interval",
-    ...(low < 0 && values.every((value) => value >= 0) ? {} : { low }),
-    ...(high > 0 && values.every((value) => value <= 0) ? {} : { high }),
-    // A short or an open circuit was typed without one.
-    unit: jobs.find(({ unit }) => unit !== "")?.unit ?? "",
-    jobs,
-    leftOut: readings.filter((_, i) => out.has(i)),
-  });
+  return valued(
+    defined({
+      n,
+      centre,
+      spread,
+      factor: factor.value,
+      method: "two-sided normal tolerance interval",
+      low: low < 0 && values.every((value) => value >= 0) ? undefined : low,
+      high: high > 0 && values.every((value) => value <= 0) ? undefined : high,
+      // A short or an open circuit was typed without one.
+      unit: jobs.find(({ unit }) => unit !== "")?.unit ?? "",
+      jobs,
+      leftOut: readings.filter((_, i) => out.has(i)),
+    }),
+  );
 }
 
 const factors = new Map<string, Outcome<Valued<number>>>();

@@ -1,4 +1,6 @@
 // A log's readings brought to the board's own names of places, one for each.
+
+import { defined } from "../../base/defined";
 import type { Library } from "../../knowledge/library";
 import type { Board } from "../../knowledge/types";
 import { kindOf } from "../../log/kinds";
@@ -7,7 +9,7 @@ import { diodeReference } from "../diode-window";
 import { pinRole } from "../pin-role";
 import { type Place, partPlace, pinName, pinPlace } from "../place";
 import { findRail } from "../rail-name";
-import type { BaselinePlace, PlaceReading } from "./types";
+import type { BaselinePlace, BaselineReading, PlaceReading } from "./types";
 
 /** A rail below this is taken for shorted, as where it is judged: common practice, no source. */
 const SHORT_BELOW = 2;
@@ -71,12 +73,12 @@ function placed(
   board: Board,
   library: Library,
 ): { place: BaselinePlace; stands?: Place } | undefined {
-  const what = { procedure, measure, ...(load ? { load } : {}) };
+  const what = defined<Omit<BaselinePlace, "at">>({ procedure, measure, load });
   if (ref !== undefined) {
     const part = partPlace(ref, board, library);
     const stands = pin === undefined ? part : pinPlace(part, pin, board);
     const at = pinName(stands);
-    return { place: { ...what, at: { ref: part.ref, ...(at === undefined ? {} : { pin: at }) } }, stands };
+    return { place: { ...what, at: defined({ ref: part.ref, pin: at }) }, stands };
   }
   const known = rail === undefined ? undefined : findRail(board, rail);
   return known && { place: { ...what, at: { rail: known.name } } };
@@ -99,10 +101,11 @@ function accused({ procedure }: SummaryTable, value: number, stands: Place | und
   return value < (usual.low ?? Number.NEGATIVE_INFINITY) || value > (usual.high ?? Number.POSITIVE_INFINITY);
 }
 
-const rest = ({ uri, job, revision }: LogSummary, { resolution, unit }: SummaryReading) => ({
-  uri,
-  job: job ?? uri.slice(uri.lastIndexOf("/") + 1),
-  ...(revision === undefined ? {} : { revision }),
-  resolution,
-  unit,
-});
+const rest = ({ uri, job, revision }: LogSummary, { resolution, unit }: SummaryReading) =>
+  defined<Omit<BaselineReading, "value">>({
+    uri,
+    job: job ?? uri.slice(uri.lastIndexOf("/") + 1),
+    revision,
+    resolution,
+    unit,
+  });

@@ -1,5 +1,6 @@
 // A block's readings gathered by net, by like pins and by chip: what the comparisons across readings work on.
 
+import { defined } from "../../base/defined";
 import { memo } from "../../base/memo";
 import { familyLevels } from "../../compute/logic/family-levels";
 import type { NetReading, NetReadingKind } from "../../compute/nets/net-reading";
@@ -51,15 +52,15 @@ function gather(table: LogTable, ctx: LogContext): PlacedReading[] {
     const uncertainty = uncertaintyOf(reading.value, ctx.meter, as.meter);
     const isolation = isolationOf(reading, place, ctx.board?.value);
     return [
-      {
+      defined({
         reading,
         place,
         ref: place.ref,
         pin: pin.number,
         value: extent.low,
         uncertainty,
-        ...(isolation ? { isolation } : {}),
-      },
+        isolation,
+      }),
     ];
   });
 }

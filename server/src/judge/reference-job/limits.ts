@@ -1,3 +1,4 @@
+import { defined } from "../../base/defined";
 import type { ReferenceReading } from "./types";
 
 /**
@@ -32,7 +33,7 @@ export function windowFrom(
   const values = readings.map(({ value }) => value);
   const noLow = lessIsFine || (low < 0 && values.every((value) => value >= 0));
   const noHigh = high > 0 && values.every((value) => value < 0);
-  return { ...(noLow ? {} : { low }), ...(noHigh ? {} : { high }), beyond };
+  return defined({ low: noLow ? undefined : low, high: noHigh ? undefined : high, beyond });
 }
 
 function reach(readings: readonly ReferenceReading[], usual: Range | undefined, times: number) {

@@ -1,4 +1,5 @@
 // What the logs of a board read as entries of its board file, each with its source.
+import { defined } from "../../base/defined";
 import type { DraftExpected } from "../../knowledge/board-file";
 import type { Library } from "../../knowledge/library";
 import type { Board, Expected } from "../../knowledge/types";
@@ -99,11 +100,11 @@ function atOf(
   typed: Expected | undefined,
 ): Pick<DraftExpected, "ref" | "pin" | "rail"> {
   const { ref, pin, rail } = typed ?? (("rail" in at ? { rail: at.rail } : at) as Partial<Expected>);
-  return {
-    ...(ref === undefined ? {} : { ref }),
-    ...(pin === undefined ? {} : { pin }),
-    ...(rail === undefined ? {} : { rail }),
-  };
+  return defined({
+    ref,
+    pin,
+    rail,
+  });
 }
 
 const keyOf = ({ procedure, at }: BaselinePlace): string =>

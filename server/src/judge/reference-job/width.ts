@@ -1,4 +1,5 @@
 // How wide one board's reading stands for other boards of its type.
+import { defined } from "../../base/defined";
 import { tQuantile } from "../../compute/measurement/distributions";
 import { modifiedZ } from "../../compute/measurement/robust";
 import type { Width } from "./types";
@@ -46,7 +47,7 @@ export function widthOf(
   standard: number,
 ): Width {
   const { half, share } = least;
-  const base = { least: half, ...(share === undefined ? {} : { share }) };
+  const base = defined<Pick<Width, "least" | "share">>({ least: half, share });
   if (!like) return { ...base, half };
   const factor = tQuantile((1 + COVERAGE) / 2, like.pins - 1);
   const own = factor * Math.hypot(Math.SQRT2 * like.sigma, standard);

@@ -1,4 +1,5 @@
 // Limits for rails of which nothing but the name is known.
+import { defined } from "../../base/defined";
 import type { Library } from "../../knowledge/library";
 import type { Part, Rail } from "../../knowledge/types";
 import type { RailStated } from "../../log/stated/statement";
@@ -51,13 +52,13 @@ export function statedRail({ name, nominal, unregulated, byHabit }: RailStated, 
   const needed = fed(nominal);
   if (needed)
     return { ...base, tolerance: needed.tolerance, ripple: RIPPLE, source: `${why}; ${needed.source}` };
-  return {
+  return defined({
     ...base,
     tolerance: REGULATED,
     ripple: RIPPLE,
-    ...(volts === 5 ? {} : { usual: true as const }),
+    usual: volts === 5 ? undefined : (true as const),
     source: `${why}; usual for a regulated rail: ${PRACTICE}`,
-  };
+  });
 }
 
 /** What the chips that a rail of this voltage feeds need of it. */

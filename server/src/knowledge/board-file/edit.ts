@@ -1,3 +1,4 @@
+import { defined } from "../../base/defined";
 import { parseYaml } from "../../syntax/yaml";
 import { applyEdits, type TextEdit } from "../../text/edits";
 import type { Added, BoardChange, BoardEdit, BoardSection, LeftOut } from "./change";
@@ -60,7 +61,7 @@ export function editBoard(
     const items = [...own.map(itemOf), ...told.map(([entry, reason]) => leftItem(entry, reason))];
     if (items.length === 0) continue;
     put.push(...emitSection(file, section, items));
-    added.push(...own.map(({ key, guess }) => ({ section, key, ...(guess ? { guess } : {}) })));
+    added.push(...own.map(({ key, guess }) => defined<Added>({ section, key, guess })));
   }
   // At the end of a line its own comma comes first, then its comment, then the lines below it.
   const below = ({ newText }: TextEdit): boolean => /^\r?\n/.test(newText);
@@ -84,7 +85,7 @@ const itemOf = (entry: Entry): Item => {
   const rows = isList(entry.value)
     ? { rows: { key: scalarText(entry.key), lines: rowsOf(entry.value) } }
     : {};
-  return { body: entryText(entry), ...(entry.guess ? { off: true } : {}), ...rows, comment };
+  return defined({ body: entryText(entry), off: entry.guess ? true : undefined, ...rows, comment });
 };
 
 const leftItem = (entry: Entry, reason: string): Item => ({

@@ -1,3 +1,4 @@
+import { defined } from "../../base/defined";
 import { SCHEMAS } from "../schema";
 import type { BoardChange, BoardPlace, BoardSection } from "./change";
 import type { DraftExpected, Learned } from "./draft";
@@ -102,5 +103,5 @@ function entry(
 ): Entry {
   const value: Record<string, string | readonly string[]> = {};
   for (const [field, given] of Object.entries(fields)) if (given !== undefined) value[field] = given;
-  return { section, key, value, from, ...(guess ? { guess } : {}) };
+  return defined({ section, key, value, from, guess });
 }

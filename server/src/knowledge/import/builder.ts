@@ -1,5 +1,6 @@
 // Gathers what a reader finds, and says what in it cannot be: a part named twice, a pin on two nets, more than any board
 // of this trade has.
+import { defined } from "../../base/defined";
 import type { PinRef } from "../types";
 import type { ImportedBoard, ImportedPart, ImportFormat, ImportProblem } from "./imported";
 
@@ -48,7 +49,7 @@ export function boardBuilder(format: ImportFormat, allPins: boolean): BoardBuild
   const problem: BoardBuilder["problem"] = (kind, message, line) => {
     if (kind === "refused") full = true;
     if (problems.length < MOST_PROBLEMS || kind === "refused")
-      problems.push({ kind, message, ...(line !== undefined && { line }) });
+      problems.push(defined({ kind, message, line }));
     else more++;
   };
 
@@ -114,21 +115,22 @@ export function boardBuilder(format: ImportFormat, allPins: boolean): BoardBuild
       part.pins.set(pin, net);
       netAt(net, line).pins.push({ ref, pin });
     },
-    build: (title) => ({
-      format,
-      ...(title !== undefined && title !== "" && { title }),
-      parts: full
-        ? []
-        : [...parts].map(([ref, part]) => ({
-            ref,
-            ...part.facts,
-            pins: [...part.pins.keys()],
-            line: part.line,
-          })),
-      nets: full ? [] : [...nets].map(([name, net]) => ({ name, pins: net.pins, line: net.line })),
-      problems,
-      moreProblems: more,
-    }),
+    build: (title) =>
+      defined({
+        format,
+        title: title !== undefined && title !== "" ? title : undefined,
+        parts: full
+          ? []
+          : [...parts].map(([ref, part]) => ({
+              ref,
+              ...part.facts,
+              pins: [...part.pins.keys()],
+              line: part.line,
+            })),
+        nets: full ? [] : [...nets].map(([name, net]) => ({ name, pins: net.pins, line: net.line })),
+        problems,
+        moreProblems: more,
+      }),
   };
 }
 

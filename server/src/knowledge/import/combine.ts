@@ -1,4 +1,5 @@
 // Several files of one board as one: a netlist says what is joined, a parts list what is fitted.
+import { defined } from "../../base/defined";
 import type { PinRef } from "../types";
 import { FORMAT_WORDS, type ImportedBoard, type ImportedPart, type ImportFormat } from "./imported";
 
@@ -55,12 +56,12 @@ export function combine(files: readonly ImportedFile[]): CombinedBoard {
     }
   }
   const title = files.find(({ board }) => board.title !== undefined)?.board.title;
-  return {
-    ...(title !== undefined && { title }),
+  return defined({
+    title,
     parts: [...parts.values()],
     nets: nets(files, conflicts),
     conflicts,
-  };
+  });
 }
 
 /** The net of a pin is the one that the first file which tells says; what another adds to a net of that name is on it too. */

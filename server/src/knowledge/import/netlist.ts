@@ -1,5 +1,8 @@
 // The S-expression netlist of the schematic editor whose demos Debian packages as kicad-demos: `(export (version ...)
 // (components ...) (nets ...))`. The layout of the lists is from memory; older writers leave the quotation marks out.
+
+import { defined } from "../../base/defined";
+import type { PartFacts } from "./builder";
 import { type BoardBuilder, boardBuilder } from "./builder";
 import { sayEnd } from "./end-of-lists";
 import type { ImportedBoard, Importing } from "./imported";
@@ -35,13 +38,13 @@ function component(comp: SList, builder: BoardBuilder): void {
   const value = firstIn(comp, "value");
   const footprint = firstIn(comp, "footprint");
   const unfitted = listsIn(comp, "property").some((property) => firstIn(property, "name") === "dnp");
-  const facts = {
+  const facts = defined<PartFacts>({
     // What stands for "no value" in it.
-    ...(value !== undefined && value !== "~" && { value }),
-    ...(footprint !== undefined && { package: footprint }),
-    ...(unfitted && { unfitted: true as const }),
+    value: value !== undefined && value !== "~" ? value : undefined,
+    package: footprint,
+    unfitted: unfitted ? (true as const) : undefined,
     allPins: false,
-  };
+  });
   builder.part(ref, facts, comp.line);
 }
 

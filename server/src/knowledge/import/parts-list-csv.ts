@@ -1,4 +1,7 @@
 // A parts list of separated cells, with the headers in any order and any of the three separators.
+
+import { defined } from "../../base/defined";
+import type { PartFacts } from "./builder";
 import { type BoardBuilder, boardBuilder } from "./builder";
 import { type CsvRow, eachRow, SEPARATORS, type Separator } from "./csv";
 import { type Column, columnsOf } from "./headers";
@@ -88,13 +91,13 @@ function takeRow({ cells, line, cut }: CsvRow, columns: Columns, builder: BoardB
       `The quantity is ${quantity}, and the designators are ${refs.length}: ${shortened(cell("ref"))}. One of the two is wrong.`,
       line,
     );
-  const facts = {
-    ...(value !== "" && { value }),
-    ...(partNumber !== "" && { partNumber }),
-    ...(packageName !== "" && { package: packageName }),
-    ...(isUnfitted(cell("unfitted"), cell("fitted"), value) && { unfitted: true as const }),
+  const facts = defined<PartFacts>({
+    value: value !== "" ? value : undefined,
+    partNumber: partNumber !== "" ? partNumber : undefined,
+    package: packageName !== "" ? packageName : undefined,
+    unfitted: isUnfitted(cell("unfitted"), cell("fitted"), value) ? (true as const) : undefined,
     allPins: false,
-  };
+  });
   for (const ref of refs) builder.part(ref, facts, line);
 }
 

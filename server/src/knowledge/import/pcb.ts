@@ -1,6 +1,9 @@
 // The S-expression board layout of the suite whose demos Debian packages as kicad-demos: `(kicad_pcb (version ...) ...)`.
 // Held against the demos of version 6; files of version 5 and before call a footprint `module`, later ones keep the
 // designator as a property (from memory).
+
+import { defined } from "../../base/defined";
+import type { PartFacts } from "./builder";
 import { type BoardBuilder, boardBuilder } from "./builder";
 import { sayEnd } from "./end-of-lists";
 import type { ImportedBoard, Importing } from "./imported";
@@ -51,12 +54,12 @@ function footprint(
   const value = textOf(list, "value");
   const [name] = valuesIn(list);
   const unfitted = listsIn(list, "attr").some((attr) => valuesIn(attr).includes("dnp"));
-  const facts = {
-    ...(value !== undefined && value !== "~" && { value }),
-    ...(name !== undefined && name !== "" && { package: name }),
-    ...(unfitted && { unfitted: true as const }),
+  const facts = defined<PartFacts>({
+    value: value !== undefined && value !== "~" ? value : undefined,
+    package: name !== undefined && name !== "" ? name : undefined,
+    unfitted: unfitted ? (true as const) : undefined,
     allPins: whole,
-  };
+  });
   builder.part(ref, facts, list.line);
   for (const { pad, number } of pads) builder.pin(ref, number, netOf(pad, names), pad.line);
 }

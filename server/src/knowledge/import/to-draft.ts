@@ -1,5 +1,6 @@
 // What was imported as a draft of a board file: parts with the device the library knows, nets, and the rails and grounds
 // that were guessed.
+import { defined } from "../../base/defined";
 import type { BoardDraft, DraftNet, DraftPart, DraftRail } from "../board-file/draft";
 import { EMPTY_DRAFT } from "../board-file/draft";
 import type { Library } from "../library";
@@ -47,7 +48,7 @@ export function toDraft(board: CombinedBoard, library: Library, id: string | und
     if (match?.kind !== "device") return undefined;
     const { device } = match;
     const supply = device.limits.get("supply") ?? library.device(match.typed)?.family?.supply;
-    return { device, ...(supply && { supply }) };
+    return defined({ device, supply });
   });
   const source = new Map(connected.map((net) => [net.name, sourceText(net.from)]));
   const draft: BoardDraft = {
@@ -56,15 +57,16 @@ export function toDraft(board: CombinedBoard, library: Library, id: string | und
     ...(board.title !== undefined && { title: board.title }),
     grounds: supplies.grounds.filter(({ weak }) => !weak).map(({ net }) => net),
     rails: supplies.rails.map(
-      ({ name, net, nominal, tolerance, why, weak }): DraftRail => ({
-        name,
-        nominal,
-        tolerance,
-        net,
-        source: "guessed by the import; tolerance: common practice, no source",
-        from: `${source.get(net) ?? "import"}: guessed from ${why}`,
-        ...(weak && { guess: true as const }),
-      }),
+      ({ name, net, nominal, tolerance, why, weak }): DraftRail =>
+        defined({
+          name,
+          nominal,
+          tolerance,
+          net,
+          source: "guessed by the import; tolerance: common practice, no source",
+          from: `${source.get(net) ?? "import"}: guessed from ${why}`,
+          guess: weak ? (true as const) : undefined,
+        }),
     ),
     parts: parts.toSorted(byRef).map((part) => draftPart(part, matches.get(part.ref)!)),
     nets: connected.map(
@@ -125,14 +127,14 @@ function draftPart(part: CombinedPart, match: Match): DraftPart {
   const number = match.kind === "device" || match.kind === "unknown" ? match.typed : undefined;
   const value = match.kind === "value" || match.kind === "differs" ? match.typed : undefined;
   const box = part.package === undefined ? undefined : caseOf(part.package);
-  return {
+  return defined({
     ref: part.ref,
-    ...(number !== undefined && { device: number }),
-    ...(value !== undefined && { value }),
-    ...(box !== undefined && { package: box }),
-    ...(note !== undefined && { note }),
+    device: number,
+    value,
+    package: box,
+    note,
     from: sourceText(part.from),
-  };
+  });
 }
 
 /** Without the library it is from, and for cases that are numbered by their pins without the measures: "DIP-14". */

@@ -1,4 +1,5 @@
 // The parts that a block says the numbers of.
+import { defined } from "../../base/defined";
 import type { Library } from "../../knowledge/library";
 import { parseQuantity } from "../../quantity/quantity";
 import { span } from "../../text/span";
@@ -102,12 +103,12 @@ const saidRows = (table: LogTable): readonly LogRow[] =>
 const FITS = /\b(?:re-?)?(?:fit|fitted|install|installed|plugged in)\b/i;
 
 function more({ value, package: body, circuit, note }: Subject): Partial<PartStated> {
-  return {
-    ...(value ? { value: value.text } : {}),
-    ...(body ? { package: body.text } : {}),
-    ...(circuit ? { circuit: circuit.text } : {}),
-    ...(note ? { note: note.text } : {}),
-  };
+  return defined({
+    value: value?.text,
+    package: body?.text,
+    circuit: circuit?.text,
+    note: note?.text,
+  });
 }
 
 /** All places that a row of a list names: "U7, U8", of which the row's own designator is the first. */

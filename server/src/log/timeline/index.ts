@@ -1,6 +1,7 @@
 // One telling of when each table of a log was taken: what work stands before it and what after, and which of that work
 // was done, which only planned, and which tried and put back. Words and places alone, no verdicts.
 
+import { defined } from "../../base/defined";
 import { memo } from "../../base/memo";
 import type { Span } from "../../text/span";
 import { shift } from "../../text/span";
@@ -67,14 +68,14 @@ export const timelineOf = memo((doc: LogDocument): Timeline => {
     behindWork ||= table === first;
     moments.set(table, momentOf(table, above, behindWork));
   }
-  return {
+  return defined({
     repairs: above,
     moments,
     rows,
     replaced,
     worked,
-    ...(lastDay === undefined ? {} : { lastDay }),
-  };
+    lastDay,
+  });
 });
 
 function placedRows(doc: LogDocument): WorkRow[] {

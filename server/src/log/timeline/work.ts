@@ -1,6 +1,7 @@
 // The rows of one table of work or of parts fitted, each with all designators it names and with what it says became of
 // it: done, planned, or tried and put back.
 
+import { defined } from "../../base/defined";
 import { memo } from "../../base/memo";
 import type { ColumnRole } from "../../knowledge/types";
 import type { CellText, LogRow, LogTable } from "../model";
@@ -53,7 +54,7 @@ function readRow(table: LogTable, row: LogRow, kind: RowOfWork["kind"]): RowOfWo
   const count = quantity && /^\s*(\d{1,5})\b/.exec(quantity.text)?.[1];
   const state = kind === "fitted" ? "done" : stateOf(action?.text ?? "", note?.text ?? "", known);
   return [
-    {
+    defined({
       kind,
       state,
       replaced: state === "done" && namesReplacing(action?.text ?? ""),
@@ -61,14 +62,14 @@ function readRow(table: LogTable, row: LogRow, kind: RowOfWork["kind"]): RowOfWo
       table,
       row,
       refs: ref ? designators(wholeCell(table, row, "ref") ?? ref.text) : [],
-      ...(ref ? { ref } : {}),
-      ...(known ? { action: known } : {}),
-      ...(action ? { actionText: action } : {}),
-      ...(part && !/^\s*[-–]\s*$/.test(part.text) ? { part } : {}),
-      ...(note ? { note } : {}),
-      ...(count === undefined ? {} : { quantity: Number(count) }),
-      ...(date && DAY.test(date.text) ? { day: date.text } : {}),
-    },
+      ref,
+      action: known,
+      actionText: action,
+      part: part && !/^\s*[-–]\s*$/.test(part.text) ? part : undefined,
+      note,
+      quantity: count === undefined ? undefined : Number(count),
+      day: date && DAY.test(date.text) ? date.text : undefined,
+    }),
   ];
 }
 

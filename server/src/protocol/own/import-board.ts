@@ -1,7 +1,7 @@
 import type { OwnRequest } from "./request";
 import type { PlacedEdit } from "./typing";
 
-interface ImportParams {
+export interface ImportParams {
   /** Of one board; the file named first is believed where two disagree. Texts without a byte order mark. */
   readonly files: readonly { readonly name: string; readonly text: string }[];
   /** The text of the board file that is added to; without it a new one is made. */

@@ -1,4 +1,5 @@
 // Which readings are drawn: what was outside its limits, before and after, and the supplies as they were last.
+import { defined } from "../../base/defined";
 import { type Judgement, judgeBlock } from "../../judge";
 import { tablesOf } from "../../log/document";
 import type { Reading } from "../../log/model";
@@ -71,27 +72,27 @@ function chartOf(
   if (!reference || limits === undefined) return undefined;
   const { low, high, source } = reference;
   const ends = endsOf(shown);
-  return {
+  return defined({
     title: `${placeText(reading)}, ${lowerFirst(reading.table.procedure.title)}`,
-    ...(before ? { before: markOf(before, repaired ? "before the repair" : "reading") } : {}),
-    ...(after ? { after: markOf(after, "after the repair") } : {}),
-    ...(low === undefined ? {} : { low }),
-    ...(high === undefined ? {} : { high }),
+    before: before ? markOf(before, repaired ? "before the repair" : "reading") : undefined,
+    after: after ? markOf(after, "after the repair") : undefined,
+    low,
+    high,
     limits,
-    ...(ends ? { ends } : {}),
+    ends,
     source,
-  };
+  });
 }
 
 function markOf({ reading, verdict }: Judgement, label: ChartMark["label"]): ChartMark {
   const { value } = reading;
   const at = value.kind === "quantity" ? value.quantity.value : value.kind === "short" ? 0 : undefined;
-  return {
+  return defined({
     label,
     text: readingText(reading),
-    ...(at === undefined ? {} : { value: at }),
+    value: at,
     inside: verdict !== "out-of-limits" && verdict !== "impossible",
-  };
+  });
 }
 
 function placeText(reading: Reading): string {

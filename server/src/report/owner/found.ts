@@ -1,4 +1,5 @@
 // What was found, in plain words: readings outside their limits, what did not work, what the eye saw.
+import { defined } from "../../base/defined";
 import { type Judgement, judgeBlock } from "../../judge";
 import { tablesOf } from "../../log/document";
 import type { LogTable, Reading } from "../../log/model";
@@ -12,11 +13,13 @@ export function foundIn(source: ReportSource): readonly FoundItem[] {
   const replaced = replacedRefs(source);
   const found = new Map<string, { where: string; said: string[]; outcome?: string }>();
   const add = (key: string, where: string, said: string): void => {
-    const item = found.get(key) ?? {
-      where,
-      said: [],
-      ...(replaced.has(key) ? { outcome: "replaced" } : {}),
-    };
+    const item =
+      found.get(key) ??
+      defined({
+        where,
+        said: [],
+        outcome: replaced.has(key) ? "replaced" : undefined,
+      });
     found.set(key, item);
     if (!item.said.includes(said)) item.said.push(said);
   };

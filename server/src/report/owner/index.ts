@@ -1,4 +1,5 @@
 // The owner's report of one job. Nothing in it says of a part more than was measured.
+import { defined } from "../../base/defined";
 import { provingReview } from "../../review/proving";
 import { BEFORE_POWER, beforePower } from "./before-power";
 import { chartsIn } from "./charts";
@@ -42,10 +43,10 @@ export async function writeOwnerReport(
 export function ownerReport(source: ReportSource): OwnerReport {
   const { front, ctx } = source;
   const shop = ctx.shop?.value;
-  return {
+  return defined({
     format: 1,
     title: titleOf(source),
-    ...(shop ? { shop: shop.name } : {}),
+    shop: shop?.name,
     ...draftOf(source),
     facts: [...factsOf(source), ...provenFact(source)],
     symptoms: (front.symptoms ?? []).map((id) => ctx.board?.value.symptoms.get(id)?.title ?? id),
@@ -62,7 +63,7 @@ export function ownerReport(source: ReportSource): OwnerReport {
     notes: notesIn(source),
     images: imagesIn(source),
     closing: closingOf(source),
-  };
+  });
 }
 
 /** Said on every report: the reader may never have opened such a machine. */

@@ -1,4 +1,5 @@
 // What was done and what was fitted, as the tables of work say.
+import { defined } from "../../base/defined";
 import { boardIndex } from "../../knowledge/board-index";
 import { normalPart } from "../../knowledge/part-number";
 import type { LogRow, LogTable } from "../../log/model";
@@ -17,13 +18,13 @@ export function doneIn(source: ReportSource): readonly DoneItem[] {
     const date = wholeCell(table, row, "date");
     if ((!action && !part) || state === "planned") return [];
     return [
-      {
+      defined({
         where: whereOf(table, row, source),
         action: action ?? "",
-        ...(date ? { date } : {}),
-        ...(part ? { part } : {}),
-        ...(note ? { note } : {}),
-      },
+        date: date || undefined,
+        part: part || undefined,
+        note: note || undefined,
+      }),
     ];
   });
 }
@@ -36,13 +37,13 @@ export function fittedIn(source: ReportSource): readonly FittedItem[] {
     const note = wholeCell(table, row, "note");
     const caution = substituteCaution(part, row.cells.ref?.text, source);
     return [
-      {
+      defined<FittedItem>({
         part,
         quantity: wholeCell(table, row, "quantity") ?? "",
         where: wholeCell(table, row, "ref") ?? "",
-        ...(note ? { note } : {}),
-        ...(caution ? { caution } : {}),
-      },
+        note: note || undefined,
+        caution: caution || undefined,
+      }),
     ];
   });
   const told = new Set(
@@ -52,7 +53,9 @@ export function fittedIn(source: ReportSource): readonly FittedItem[] {
     const more = refs.filter((ref) => !told.has(placeKey(part, ref)));
     if (more.length === 0) return [];
     const caution = substituteCaution(part, more[0], source);
-    return [{ part, quantity: String(more.length), where: more.join(", "), ...(caution ? { caution } : {}) }];
+    return [
+      defined({ part, quantity: String(more.length), where: more.join(", "), caution: caution || undefined }),
+    ];
   });
   return [...listed, ...worked];
 }

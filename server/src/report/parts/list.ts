@@ -1,4 +1,5 @@
 // Parts lists of one log or many, for people, programs and spreadsheets.
+import { defined } from "../../base/defined";
 import { decimalText } from "../../compute/money/decimal";
 import type { Quote } from "../../review/money/quote";
 import type { Consumable } from "../../review/parts/consumables";
@@ -19,29 +20,32 @@ export const partsJson = (jobs: readonly JobParts[]): string =>
   `${JSON.stringify(
     {
       format: PARTS_FORMAT,
-      jobs: jobs.map(({ path, list: { quote, ...list } }) => ({
-        path,
-        ...list,
-        ...(quote ? { quote: quoteData(quote) } : {}),
-      })),
+      jobs: jobs.map(({ path, list: { quote, ...list } }) =>
+        defined({
+          path,
+          ...list,
+          quote: quote ? quoteData(quote) : undefined,
+        }),
+      ),
     },
     undefined,
     2,
   )}\n`;
 
 /** Amounts as decimal text: a JSON number is a binary fraction to most who read it. */
-export const quoteData = ({ lines, net, tax, total, ...rest }: Quote) => ({
-  ...rest,
-  lines: lines.map(({ quantity, price, total: sum, ...line }) => ({
-    ...line,
-    quantity: decimalText(quantity),
-    price: decimalText(price),
-    total: decimalText(sum),
-  })),
-  net: decimalText(net),
-  ...(tax ? { tax: { ...tax, amount: decimalText(tax.amount) } } : {}),
-  total: decimalText(total),
-});
+export const quoteData = ({ lines, net, tax, total, ...rest }: Quote) =>
+  defined({
+    ...rest,
+    lines: lines.map(({ quantity, price, total: sum, ...line }) => ({
+      ...line,
+      quantity: decimalText(quantity),
+      price: decimalText(price),
+      total: decimalText(sum),
+    })),
+    net: decimalText(net),
+    tax: tax ? { ...tax, amount: decimalText(tax.amount) } : undefined,
+    total: decimalText(total),
+  });
 
 const HEADER = [
   "path",

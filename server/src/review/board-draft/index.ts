@@ -1,6 +1,7 @@
 // A board file out of logs: what they say of their board, each entry with the line it was learned in. A pure function of
 // the logs, in an order that does not hang on anything but them.
 
+import { defined } from "../../base/defined";
 import { emptyBoard } from "../../judge/stated/lay-over";
 import { idOf } from "../../knowledge/board-file";
 import type { BoardDraft, DraftCircuit } from "../../knowledge/board-file/draft";
@@ -33,8 +34,9 @@ export function draftBoard({ logs, library, base = NOTHING, name }: DraftQuestio
   const sayings = sayingsOf(ordered);
   const parts = draftParts(ordered, sayings, base, library);
   const fed = [...base.parts.values(), ...parts];
-  return {
-    ...(name === undefined ? {} : { id: idOf(name), title: titleOf(name) }),
+  return defined({
+    id: name === undefined ? undefined : idOf(name),
+    title: name === undefined ? undefined : titleOf(name),
     grounds: groundsOf(ordered, sayings, base),
     rails: draftRails(ofKind(sayings, "rail"), base, fed, library),
     circuits: circuitsOf(sayings, base),
@@ -43,7 +45,7 @@ export function draftBoard({ logs, library, base = NOTHING, name }: DraftQuestio
     matrices: draftMatrices(ofKind(sayings, "matrix"), base, library),
     symptoms: draftSymptoms(ordered, base),
     expected: [],
-  };
+  });
 }
 
 const NOTHING = emptyBoard("", "");

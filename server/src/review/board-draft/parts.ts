@@ -1,6 +1,7 @@
 // The parts that logs tell of. Of a designator the number that most logs give is written, and what another says stands
 // behind it in words: two logs that disagree are asked about, and not decided between in silence.
 
+import { defined } from "../../base/defined";
 import { sameNumber } from "../../judge/stated/parts";
 import { idOf } from "../../knowledge/board-file";
 import type { DraftPart } from "../../knowledge/board-file/draft";
@@ -84,15 +85,15 @@ function draftPart(words: readonly Word[], base: Board, library: Library): Draft
     ...others.map((other) => `${other.device} in ${other.words[0]?.from}`),
     ...(fitted ? [`${fitted.device} fitted in ${fitted.from}: allow it under fits?`] : []),
   ].join("; ");
-  return {
+  return defined({
     ref: refOf(told.stated.ref, base),
-    ...(device === undefined ? {} : { device }),
-    ...(value === undefined ? {} : { value }),
-    ...(body === undefined ? {} : { package: body }),
-    ...(circuit === undefined ? {} : { circuit: circuitId(circuit, base) }),
-    ...(note === undefined ? {} : { note }),
+    device,
+    value,
+    package: body,
+    circuit: circuit === undefined ? undefined : circuitId(circuit, base),
+    note,
     from,
-  };
+  });
 }
 
 /** Of a number given by several logs the first word counts; the number given most comes first. */

@@ -1,5 +1,6 @@
 // Rails by their names. What only the name or the trade's habit tells is said to be no more than that.
 
+import { defined } from "../../base/defined";
 import { findRail } from "../../judge/rail-name";
 import { feedsOf, statedRail } from "../../judge/stated/rails";
 import type { DraftRail } from "../../knowledge/board-file/draft";
@@ -23,16 +24,16 @@ export function draftRails(
     const { nominal, tolerance } = asWritten(limits);
     all.set(name, { name, nominal, tolerance });
     return [
-      {
+      defined({
         name,
         nominal,
         tolerance,
-        ...(ripple === undefined ? {} : { ripple }),
-        ...(net === undefined ? {} : { net }),
-        ...(source === undefined ? {} : { source }),
+        ripple,
+        net,
+        source,
         from,
-        ...(statement.byHabit ? { guess: true as const } : {}),
-      },
+        guess: statement.byHabit ? (true as const) : undefined,
+      }),
     ];
   });
 }

@@ -1,4 +1,5 @@
 // Jobs on the very same board: which of them came before another.
+import { defined } from "../../base/defined";
 import type { LogSummary } from "../../log/summary";
 import { nearest } from "../../text/nearest";
 
@@ -62,20 +63,21 @@ export function relatedJobs(
   const wanted = own.comebackOf;
   if (wanted === undefined) {
     const [earlier] = earlierJobs(own, others);
-    return { named: [], ...(earlier ? { earlier: plain(earlier) } : {}) };
+    return defined({ named: [], earlier: earlier ? plain(earlier) : undefined });
   }
   const named = others.filter((job) => hasNumber(job, wanted)).map(plain);
   const near =
     named.length > 0 ? undefined : nearest(wanted, new Set(others.flatMap(({ job }) => job ?? [])));
-  return { named, ...(near === undefined ? {} : { near }) };
+  return defined({ named, near });
 }
 
-const plain = ({ uri, job, board, serial, received, returned, stage }: LogSummary): JobOnBoard => ({
-  uri,
-  ...(job === undefined ? {} : { job }),
-  ...(board === undefined ? {} : { board }),
-  ...(serial === undefined ? {} : { serial }),
-  ...(received === undefined ? {} : { received }),
-  ...(returned === undefined ? {} : { returned }),
-  ...(stage === undefined ? {} : { stage }),
-});
+const plain = ({ uri, job, board, serial, received, returned, stage }: LogSummary): JobOnBoard =>
+  defined({
+    uri,
+    job,
+    board,
+    serial,
+    received,
+    returned,
+    stage,
+  });

@@ -1,5 +1,6 @@
 // Where a log holds date codes: the columns made for them, and inspection rows that say so.
 
+import { defined } from "../../base/defined";
 import type { CodeContext } from "../../compute/dates/date-code";
 import { type FoundCode, findDateCodes } from "../../compute/dates/find-date-codes";
 import type { FrontMatter } from "../../knowledge/load-front-matter";
@@ -32,10 +33,10 @@ export function dateCodesIn(
   for (const row of table.rows) {
     const date = row.cells.date?.text ?? "";
     const latest = DAY.test(date) ? date : fitted ? front.returned : (front.received ?? front.returned);
-    const context: CodeContext = {
-      ...(board?.era && !fitted ? { era: board.era } : {}),
-      ...(latest === undefined ? {} : { latest }),
-    };
+    const context: CodeContext = defined({
+      era: board?.era && !fitted ? board.era : undefined,
+      latest,
+    });
     const named = !fitted && SAYS_CODES.test(row.cells.item?.text ?? "");
     const readings = table.readings.filter((reading) => reading.row === row.index);
     const cells = [

@@ -1,5 +1,7 @@
 // What readings say together, as the diagnosis takes it: pins of one net that differ, states against truth tables.
 
+import { defined } from "../../base/defined";
+import type { Finding } from "../../compute/diagnosis/types";
 import { netAgreement } from "../../compute/nets/agreement";
 import type { Judgement } from "../../judge";
 import type { LogContext } from "../../judge/context";
@@ -116,14 +118,14 @@ function gateTold(
   pins: readonly string[],
   contradicts: boolean,
   steady: boolean,
-) {
+): Omit<Observation, "table" | "span"> {
   const { ref } = place;
   return {
     key: `gate ${ref} ${gate}`.toUpperCase(),
     what: `${ref} gate ${gate}`,
     refs: [ref.toUpperCase()],
     ...(contradicts
-      ? { finding: { kind: "gate", ref, gate, pins, ...(steady ? { steady } : {}) } as const }
+      ? { finding: defined<Finding>({ kind: "gate", ref, gate, pins, steady: steady || undefined }) }
       : { agrees: { ref, gate } }),
   };
 }

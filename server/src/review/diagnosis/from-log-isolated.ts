@@ -1,7 +1,8 @@
 // A pin read with a chip pulled, a leg lifted or a track cut, as the diagnosis takes it.
 
+import { defined } from "../../base/defined";
 import type { LiftFinding } from "../../compute/diagnosis/conflict";
-import type { Direction } from "../../compute/diagnosis/types";
+import type { Direction, Finding } from "../../compute/diagnosis/types";
 import type { Judgement } from "../../judge";
 import type { Isolation } from "../../judge/nets/isolation";
 import { pinName, placeName } from "../../judge/place";
@@ -39,27 +40,25 @@ export function isolatedPin(
   const ownOff = off.some((of) => of.toUpperCase() === ref.toUpperCase());
   // What read high at an empty socket may have had nothing left to conduct.
   const accuses = !right && !(ownOff && direction === "high");
-  return {
-    ...(accuses
-      ? {
-          finding: {
-            kind: "pin" as const,
-            ref,
-            pin,
-            verdict:
-              unpowered && verdict === "out-of-limits" ? ("out-of-limits" as const) : ("suspect" as const),
-            ...(direction ? { direction } : {}),
-            ...(unpowered ? {} : { powered: true }),
-            ...(alone ? { alone } : {}),
-          },
-        }
-      : {}),
-    ...(lifts.length > 0 ? { lifts } : {}),
+  return defined({
+    finding: accuses
+      ? defined<Finding>({
+          kind: "pin" as const,
+          ref,
+          pin,
+          verdict:
+            unpowered && verdict === "out-of-limits" ? ("out-of-limits" as const) : ("suspect" as const),
+          direction,
+          powered: unpowered ? undefined : true,
+          alone: alone || undefined,
+        })
+      : undefined,
+    lifts: lifts.length > 0 ? lifts : undefined,
     key: `${reading.table.procedure.id} ${ref}.${pin} ${reading.measure} ${key}`.toUpperCase(),
     what: `${placeName(place)} ${words}`,
     table: reading.table,
     span: reading.cell.span,
     refs: [...new Set([ref, ...off].map((of) => of.toUpperCase()))],
-    ...(accuses && !alone && direction !== "high" && net !== undefined ? { net } : {}),
-  };
+    net: accuses && !alone && direction !== "high" && net !== undefined ? net : undefined,
+  });
 }

@@ -1,6 +1,7 @@
 // What a log's matrix tables say, as the diagnosis takes it: lines that never answer accuse what is on them, and a
 // line that answers has been through its gates.
 
+import { defined } from "../../base/defined";
 import type { Line } from "../../compute/matrix/shape";
 import type { Board, Device, Matrix } from "../../knowledge/types";
 import type { LogDocument } from "../../log/document";
@@ -35,16 +36,16 @@ function deadLines({ log, phase, tables, review, cured }: PhaseReview, board: Bo
     if (net === undefined || !span || cured(line)) return [];
     const [first] = tables;
     return [
-      {
+      defined({
         key: `line ${net}`,
         what: `${line.kind} ${line.number} of the ${log.matrix.title.toLowerCase()}`,
-        ...(first ? { table: first.table } : {}),
+        table: first?.table,
         span,
         refs: [],
         net,
         phase,
         finding: { kind: "matrix-line", net },
-      },
+      }),
     ];
   });
 }

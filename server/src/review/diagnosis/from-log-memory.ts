@@ -1,5 +1,6 @@
 // A memory test's failing rows, as the diagnosis takes them: the chips behind the failing bits.
 
+import { defined } from "../../base/defined";
 import { memoryChips } from "../../compute/memory/chips";
 import type { LogContext } from "../../judge/context";
 import { partPlace } from "../../judge/place";
@@ -25,17 +26,20 @@ export function memoryObservations(table: LogTable, ctx: LogContext): Observatio
       if (ref === undefined || found.get(ref)?.finding) continue;
       const lines = failing?.lines.map((line) => `D${line}`).join(", ");
       const says = lines ? `${ref} fails its memory test at ${lines}.` : `${ref} fails its memory test.`;
-      found.set(ref, {
-        key: `${table.procedure.id} ${ref}`.toUpperCase(),
-        what: `${ref}'s memory test`,
-        table,
-        span: at.cell.span,
-        refs: [ref.toUpperCase()],
-        // It may be what is around the chip: its selects, its data lines.
-        ...(wrong
-          ? { finding: { kind: "part", ref, verdict: "suspect", of: `${ref}'s memory test`, says } }
-          : {}),
-      });
+      found.set(
+        ref,
+        defined({
+          key: `${table.procedure.id} ${ref}`.toUpperCase(),
+          what: `${ref}'s memory test`,
+          table,
+          span: at.cell.span,
+          refs: [ref.toUpperCase()],
+          // It may be what is around the chip: its selects, its data lines.
+          finding: wrong
+            ? { kind: "part", ref, verdict: "suspect", of: `${ref}'s memory test`, says }
+            : undefined,
+        }),
+      );
     }
   }
   return [...found.values()];

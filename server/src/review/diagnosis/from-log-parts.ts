@@ -1,5 +1,6 @@
 // A part that was measured or looked at by itself, as the diagnosis takes it.
 
+import { defined } from "../../base/defined";
 import type { WithinLimits } from "../../compute/diagnosis/types";
 import type { Judgement } from "../../judge";
 import { extentOf } from "../../judge/compare";
@@ -37,14 +38,14 @@ export function ofPart(
     verdict === "within-limits"
       ? { within: pinsOf(ref, at.device, ctx) }
       : {
-          finding: {
+          finding: defined({
             kind: "part",
             ref,
             verdict: verdict === "suspect" ? "suspect" : "out-of-limits",
-            ...(direction ? { direction } : {}),
+            direction,
             of,
             says: `${ref} (${reading.measure}): ${formula ?? reading.value.typed}.`,
-          },
+          }),
         };
   return {
     ...told,
@@ -75,16 +76,16 @@ export function seen(reading: Reading, ctx: LogContext): Observation | undefined
   const { ref } = part;
   const of = `${ref} by eye`;
   const says = `${ref} was seen to be ${value.word}.`;
-  return {
+  return defined({
     // What is burnt or leaking is damaged, whatever did it.
-    ...(value.ok ? {} : { finding: { kind: "part", ref, verdict: "out-of-limits", of, says } }),
+    finding: value.ok ? undefined : { kind: "part", ref, verdict: "out-of-limits", of, says },
     look: true,
     key: `${table.procedure.id} ${ref}`.toUpperCase(),
     what: of,
     table,
     span: reading.cell.span,
     refs: [ref.toUpperCase()],
-  };
+  });
 }
 
 /** A chip that was tried by itself, off the board: what failed there is the chip, and what passed may still be. */

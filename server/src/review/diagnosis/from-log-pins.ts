@@ -1,5 +1,6 @@
 // A pin that was read by itself, as the diagnosis takes it.
 
+import { defined } from "../../base/defined";
 import type { Judgement } from "../../judge";
 import type { LogContext } from "../../judge/context";
 import { isolationOf } from "../../judge/nets/isolation";
@@ -48,23 +49,23 @@ export function atPin(
     verdict === "within-limits"
       ? { within: unpowered ? [{ ref, pin }] : [] }
       : {
-          finding: {
+          finding: defined({
             kind: "pin",
             ref,
             pin,
             // A powered reading out of limits may come from anywhere before this pin.
             verdict: unpowered && verdict === "out-of-limits" ? "out-of-limits" : "suspect",
-            ...(direction ? { direction } : {}),
-            ...(unpowered ? {} : { powered: true }),
-          },
+            direction,
+            powered: unpowered ? undefined : true,
+          }),
         };
-  return {
+  return defined({
     ...told,
     key: `${reading.table.procedure.id} ${ref}.${pin} ${reading.measure}`.toUpperCase(),
     what: placeName(place),
     table: reading.table,
     span: reading.cell.span,
     refs: [ref.toUpperCase()],
-    ...(direction !== "high" && place.net && !place.tiedTo ? { net: place.net.name } : {}),
-  };
+    net: direction !== "high" && place.net && !place.tiedTo ? place.net.name : undefined,
+  });
 }

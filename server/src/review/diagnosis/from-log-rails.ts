@@ -1,5 +1,6 @@
 // A rail that reads wrong as a finding: the circuits that make it, and its reservoir where the ripple is too high.
 
+import { defined } from "../../base/defined";
 import type { Finding } from "../../compute/diagnosis/types";
 import type { Judgement } from "../../judge";
 import { extentOf } from "../../judge/compare";
@@ -26,15 +27,15 @@ export function railFinding(
   // Only what a specification or the board file says accuses; a doubt about a rail accuses too many parts.
   const finding =
     verdict === "out-of-limits" && reference ? found(reading, rail, board, load ?? "", ctx) : undefined;
-  return {
+  return defined({
     key: `${reading.table.procedure.id} ${rail.name} ${reading.measure} ${load ?? ""}`.toUpperCase(),
     what: `${rail.name} (${reading.measure})`,
     table: reading.table,
     span: reading.cell.span,
     refs: finding?.kind === "part" ? [finding.ref.toUpperCase()] : [],
-    ...(finding ? { finding } : {}),
-    ...(powered ? { rail: verdict === "out-of-limits" ? ("out" as const) : ("within" as const) } : {}),
-  };
+    finding,
+    rail: powered ? (verdict === "out-of-limits" ? ("out" as const) : ("within" as const)) : undefined,
+  });
 }
 
 function found(

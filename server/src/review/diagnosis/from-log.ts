@@ -1,6 +1,7 @@
 // A log and what is known around it, as the diagnosis takes it: the latest word on every place, and nothing that a
 // replacement has made history.
 
+import { defined } from "../../base/defined";
 import { memo } from "../../base/memo";
 import { finish, type Steps } from "../../base/steps";
 import type { DiagnosisInput, Finding } from "../../compute/diagnosis/types";
@@ -115,11 +116,11 @@ export function* fromLogSteps({ doc, front, ctx, earlier }: LogSource): Steps<Fr
       ...(finding ? [finding] : []),
       // That a net reads right without a part says something only where it reads wrong with it.
       ...lifts.filter(({ net }) => low.has(net)),
-    ].map((one) => ({ finding: one, span, ...(table ? { table } : {}) })),
+    ].map((one) => defined<LoggedFinding>({ finding: one, span, table })),
   );
   const cures = earlier ? curesOf({ uri: doc.uri, board: board.id, symptoms }, earlier.values()) : [];
   return {
-    input: {
+    input: defined({
       board,
       deviceOf: lookUp(ctx.library),
       findings: findings.map(({ finding }) => finding),
@@ -128,10 +129,10 @@ export function* fromLogSteps({ doc, front, ctx, earlier }: LogSource): Steps<Fr
       ),
       gatesAgreeing: standing.flatMap(({ agrees }) => agrees ?? []),
       passedOutOfCircuit: standing.flatMap(({ passed }) => passed ?? []),
-      ...(replaced.size > 0 ? { replaced: [...replaced.keys()] } : {}),
-      ...(cures.length > 0 ? { history: cures } : {}),
-      ...(Number.isInteger(year) ? { year } : {}),
-    },
+      replaced: replaced.size > 0 ? [...replaced.keys()] : undefined,
+      history: cures.length > 0 ? cures : undefined,
+      year: Number.isInteger(year) ? year : undefined,
+    }),
     findings,
     waiting: [...waiting].map(([ref, all]) => waitingFor(ref, all)),
     powered: rails.length > 0 && rails.every(({ rail }) => rail === "within"),
@@ -144,7 +145,7 @@ export function* fromLogSteps({ doc, front, ctx, earlier }: LogSource): Steps<Fr
 function waitingFor(ref: string, all: readonly Placed[]): Waiting {
   const symptoms = all.flatMap(({ finding }) => (finding?.kind === "symptom" ? (finding.symptom ?? []) : []));
   const what = [...new Set(all.map((one) => one.what))];
-  return { ref, what, ...(symptoms.length > 0 ? { symptoms } : {}) };
+  return defined({ ref, what, symptoms: symptoms.length > 0 ? symptoms : undefined });
 }
 
 /** One function a library, by which look-ups in the board are kept. */

@@ -1,5 +1,6 @@
 // A log's memory test rows as what failed where: the chip, its data lines, and the words where they were written down.
 
+import { defined } from "../../base/defined";
 import type { MemoryChip } from "../../compute/memory/failing-bits";
 import { readBits, readHex, sayHex } from "../../compute/memory/hex";
 import { bitsOf, type MemoryWord } from "../../compute/memory/memory-word";
@@ -33,22 +34,20 @@ export function memoryRows(table: LogTable): readonly MemoryRow[] {
     if (!at || at.size === 0) return [];
     const hex = (measure: string) => readHex(at.get(measure)?.value.typed ?? "");
     const value = at.get("result")?.value;
-    const entries = {
-      ref: row.cells.ref?.text.toUpperCase(),
-      address: hex("address"),
-      wrote: hex("wrote"),
-      read: hex("read"),
-      bits: readBits(at.get("bits")?.value.typed ?? ""),
-      ok: value?.kind === "result" ? value.ok : undefined,
-    };
-    return [{ row, at, ...defined(entries) }];
+    return [
+      defined({
+        row,
+        ref: row.cells.ref?.text.toUpperCase(),
+        address: hex("address"),
+        wrote: hex("wrote"),
+        read: hex("read"),
+        bits: readBits(at.get("bits")?.value.typed ?? ""),
+        ok: value?.kind === "result" ? value.ok : undefined,
+        at,
+      }),
+    ];
   });
 }
-
-const defined = <T extends object>(values: T) =>
-  Object.fromEntries(Object.entries(values).filter(([, value]) => value !== undefined)) as {
-    [K in keyof T]?: NonNullable<T[K]>;
-  };
 
 export interface FailingRow {
   readonly row: MemoryRow;
@@ -82,13 +81,13 @@ export function failingRow(row: MemoryRow, chips: readonly MemoryChip[]): Failin
   const serving = here.filter((chip) => chip.lines.some((line) => lines.includes(line)));
   const typed =
     bits && wrong && bits.join() !== wrong.join() ? contradiction(wrote!, read!, wrong, bits) : undefined;
-  return {
+  return defined({
     row,
     lines,
     chips: serving,
     unserved: lines.filter((line) => !serving.some((chip) => chip.lines.includes(line))),
-    ...(typed === undefined ? {} : { contradiction: typed }),
-  };
+    contradiction: typed,
+  });
 }
 
 /** Figures no wider than the chip are the chip's own, unless a bit was typed by the number of its data line. */

@@ -1,5 +1,6 @@
 // A log's ROM check tables as what was read at each position.
 
+import { defined } from "../../base/defined";
 import { memo } from "../../base/memo";
 import { plainHex } from "../../compute/memory/hex";
 import type { ImageChecks } from "../../compute/memory/image";
@@ -77,23 +78,23 @@ export function romRows(table: LogTable, board: Board | undefined, images?: Imag
       }
     }
     const short = hex.sum16 !== undefined && hex.sum16.length <= 2;
-    const checks: ImageChecks = {
-      ...(size === undefined ? {} : { size }),
-      ...(hex.sum16 === undefined || short ? {} : { sum16: plainHex(hex.sum16, 4) }),
-      ...(hex.crc32 === undefined ? {} : { crc32: plainHex(hex.crc32, 8) }),
-      ...(hex.sha1 === undefined ? {} : { sha1: plainHex(hex.sha1, 40) }),
-    };
+    const checks: ImageChecks = defined({
+      size,
+      sum16: hex.sum16 === undefined || short ? undefined : plainHex(hex.sum16, 4),
+      crc32: hex.crc32 === undefined ? undefined : plainHex(hex.crc32, 8),
+      sha1: hex.sha1 === undefined ? undefined : plainHex(hex.sha1, 40),
+    });
     return [
-      {
+      defined({
         ref,
         at,
         bad,
         checks,
         known: image ? checksForSet(image.bytes, image.report) : checks,
-        ...(image ? { image } : {}),
-        ...(short ? { sum8: plainHex(hex.sum16!, 2) } : {}),
-        ...(hex.shown === undefined ? {} : { shown: plainHex(hex.shown, hex.shown.length <= 2 ? 2 : 4) }),
-      },
+        image,
+        sum8: short ? plainHex(hex.sum16!, 2) : undefined,
+        shown: hex.shown === undefined ? undefined : plainHex(hex.shown, hex.shown.length <= 2 ? 2 : 4),
+      }),
     ];
   });
 }
@@ -128,7 +129,7 @@ export const imageCells = (table: LogTable, images?: Images): readonly ImageCell
             : imagePath(reading.value.typed);
         if (path === undefined) return [];
         const file = images?.get(path);
-        return [{ reading, path, ...(file ? { file } : {}) }];
+        return [defined({ reading, path, file })];
       });
 
 /** The images that a block names, each once. */

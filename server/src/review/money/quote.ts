@@ -1,6 +1,7 @@
 // What a job costs: labour by action, parts, tax. Amounts are exact until they are rounded, and where that happens is
 // the shop's choice: each line, or only the sums.
 
+import { defined } from "../../base/defined";
 import { minorDigits } from "../../compute/money/currency";
 import {
   add,
@@ -66,14 +67,14 @@ export function quoteOf({ shop, actions, parts }: QuoteInput): Quote | undefined
   notes.push(
     `Rounded to ${places === 0 ? "whole units" : `${places} digits`} of ${currency} ${rules.round === "line" ? "line by line" : "at the sums only"}, ${rules.rounding === "half-even" ? "halves to the even digit" : "halves away from zero"}.`,
   );
-  return {
+  return defined({
     currency,
     lines,
     net,
-    ...(rules.tax && rate ? { tax: { ...rules.tax, amount } } : {}),
+    tax: rules.tax && rate ? { ...rules.tax, amount } : undefined,
     total: round(add(net, amount), places, rules.rounding),
     notes,
-  };
+  });
 }
 
 function labourLines(shop: Shop, actions: ReadonlyMap<Action, number>, notes: string[]): QuoteLine[] {

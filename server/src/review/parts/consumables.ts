@@ -1,5 +1,6 @@
 // What is used up besides the parts, and what the shop's shelf has of it. What is needed for which work, and the words
 // that name it in a shop file, are common practice, no source.
+import { defined } from "../../base/defined";
 import type { LogDocument } from "../../log/document";
 import type { Action } from "../../log/timeline/actions";
 import { corrosionIn } from "./corrosion";
@@ -92,11 +93,11 @@ function onShelf({ what, why, names }: Need, shelf: Shelf): Consumable {
   if (!item) return { what, why, order: 0 };
   const { part, location, price } = item;
   const quantity = shelf.left(item);
-  return {
+  return defined({
     what,
     why,
-    stock: { part, quantity, ...(location === undefined ? {} : { location }) },
+    stock: defined({ part, quantity, location }),
     order: quantity > 0 ? 0 : 1,
-    ...(price === undefined ? {} : { price }),
-  };
+    price,
+  });
 }

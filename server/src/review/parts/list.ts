@@ -1,5 +1,6 @@
 // The parts list of one job: what should be fitted and what was, with what the shelf has of it and what it costs.
 
+import { defined } from "../../base/defined";
 import { minorDigits } from "../../compute/money/currency";
 import { decimalText, parseDecimal, round, times, whole } from "../../compute/money/decimal";
 import { partPlace } from "../../judge/place";
@@ -71,15 +72,15 @@ export function partsList(source: PartsSource, shelf?: Shelf): PartsList {
   const actions = actionsOf(source, suggested);
   const packages = [...suggested, ...fitted].flatMap((line) => line.package ?? []);
   const quote = shop && quoteOf({ shop, actions, parts: [...fitted, ...suggested] });
-  return {
-    ...(front.job === undefined ? {} : { job: front.job }),
-    ...(ctx.board ? { board: ctx.board.value.title } : {}),
-    ...(shop?.currency === undefined ? {} : { currency: shop.currency }),
+  return defined({
+    job: front.job,
+    board: ctx.board ? ctx.board.value.title : undefined,
+    currency: shop?.currency === undefined ? undefined : shop.currency,
     suggested,
     fitted,
     consumables: consumablesFor(doc, actions, packages, from),
-    ...(quote ? { quote } : {}),
-  };
+    quote,
+  });
 }
 
 interface Wanted {
@@ -193,43 +194,51 @@ function fittedLine(fitted: Fitted, source: PartsSource, shelf: Shelf): PartLine
   const { part, refs, quantity } = fitted;
   const item = shelf.find(part, bareOf(refs));
   const socket = /\bsocket/i.test(part);
-  const about = socket ? {} : aboutPart(part, refs, source);
-  return {
+  const about: Pick<PartLine, "package"> = socket ? {} : aboutPart(part, refs, source);
+  return defined({
     kind: socket ? "socket" : "part",
     state: "fitted",
     part,
     refs,
     quantity,
-    ...("package" in about ? { package: about.package } : {}),
+    package: about.package,
     why: [],
     ...(socket ? {} : socketOf(refs, source)),
     substitutes: [],
     ...(item ? stockOf(item, shelf.left(item)) : {}),
     order: 0,
     ...priced(item, quantity, source),
-  };
+  });
 }
 
 const bareOf = (refs: readonly string[]) =>
   refs.some((ref) => /^R\d/i.test(ref)) ? "resistance" : undefined;
 
-const stockOf = (item: StockItem, quantity: number) => ({
-  stock: { part: item.part, quantity, ...(item.location === undefined ? {} : { location: item.location }) },
+const stockOf = (item: StockItem, quantity: number): Pick<PartLine, "stock"> => ({
+  stock: defined({ part: item.part, quantity, location: item.location }),
 });
 
-function aboutPart(part: string, refs: readonly string[], { ctx }: PartsSource) {
+function aboutPart(
+  part: string,
+  refs: readonly string[],
+  { ctx }: PartsSource,
+): Pick<PartLine, "package" | "standard"> {
   const place = partPlace(refs[0] ?? "", ctx.board?.value, ctx.library);
   const name =
     place.part?.package ?? place.device?.package.name ?? ctx.library.device(part)?.device.package.name;
   const passive = place.device && place.device.kind !== "passive" ? undefined : passiveOf(part, bareOf(refs));
   const standard = passive && standardText(passive);
-  return {
-    ...(name === undefined ? {} : { package: name }),
-    ...(standard === undefined ? {} : { standard }),
-  };
+  return defined({
+    package: name,
+    standard,
+  });
 }
 
-function priced(item: StockItem | undefined, quantity: number, { ctx }: PartsSource) {
+function priced(
+  item: StockItem | undefined,
+  quantity: number,
+  { ctx }: PartsSource,
+): Pick<PartLine, "price" | "total"> {
   const price = item?.price === undefined ? undefined : parseDecimal(item.price);
   if (!price || item?.price === undefined) return {};
   const shop = ctx.shop?.value;

@@ -1,5 +1,6 @@
 // What all open jobs together need and the shelf does not have.
 
+import { defined } from "../../base/defined";
 import { minorDigits } from "../../compute/money/currency";
 import {
   add,
@@ -76,13 +77,13 @@ export function orderList(
     (all, { total: one }) => add(all, parseDecimal(one ?? "0") ?? ZERO),
     ZERO,
   );
-  return {
-    ...(shop?.currency === undefined ? {} : { currency: shop.currency }),
+  return defined({
+    currency: shop?.currency === undefined ? undefined : shop.currency,
     jobs: lists.map(({ job }) => job),
     lines,
     total: decimalText(round(total, minorDigits(shop?.currency), "half-even")),
     unpriced: toOrder.filter(({ total: one }) => one === undefined).map(({ part }) => part),
-  };
+  });
 }
 
 type Draft = { -readonly [K in keyof OrderLine]: OrderLine[K] };
@@ -95,16 +96,18 @@ function merged(lists: readonly { job: string; list: PartsList }[], shelf: Shelf
       const part = stock?.part ?? what;
       const key = `consumable ${normalPart(part)}`;
       // One reel or bottle serves all jobs that want some of it.
-      const line = lines.get(key) ?? {
-        kind: "consumable",
-        part,
-        needed: order,
-        fromShelf: 0,
-        order,
-        jobs: [],
-        instead: [],
-        ...(price === undefined ? {} : { price }),
-      };
+      const line =
+        lines.get(key) ??
+        defined({
+          kind: "consumable",
+          part,
+          needed: order,
+          fromShelf: 0,
+          order,
+          jobs: [],
+          instead: [],
+          price,
+        });
       line.jobs = [...line.jobs, { job, refs: [], quantity: order }];
       lines.set(key, line);
     }

@@ -1,5 +1,6 @@
 // Resistors, capacitors and fuses by what is printed in a parts list: value and ratings.
 
+import { defined } from "../../base/defined";
 import { readValue } from "../../compute/part-value";
 import { E_SERIES, type ESeries, isPreferred, nearestPreferred } from "../../quantity/e-series";
 import { formatQuantity } from "../../quantity/format";
@@ -24,7 +25,7 @@ export function passiveOf(text: string, bare?: "resistance"): Passive | undefine
   const volts = rating(text, "V");
   const watts = rating(text, "W");
   const fuse = /\bfuse\b/i.test(text) && !/\bholder|\bclip/i.test(text) ? rating(text, "A") : undefined;
-  const ratings = { ...(volts === undefined ? {} : { volts }), ...(watts === undefined ? {} : { watts }) };
+  const ratings = defined({ volts, watts });
   if (fuse !== undefined) {
     const speed = /\b(?:slow|anti-?surge|time[- ]?lag|delay|T)\b/i.test(text)
       ? ({ speed: "slow" } as const)

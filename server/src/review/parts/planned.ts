@@ -1,5 +1,6 @@
 // Parts that the log itself still asks for: rows of work that are only planned, and modifications that were fitted or
 // are planned and lack parts.
+import { defined } from "../../base/defined";
 import type { Board, Modification } from "../../knowledge/types";
 import { plannedRows, workRows } from "../../log/timeline";
 import { modificationsIn, modificationsPlanned, neededParts } from "./modifications";
@@ -29,12 +30,12 @@ export function plannedParts({ doc, ctx }: PartsSource): PlannedPart[] {
     if (refs.length > 0 && open.length === 0) return [];
     if (action === "socket" && !part) return [];
     return [
-      {
-        ...(part ? { part: part.text } : {}),
+      defined({
+        part: part?.text,
         refs: open,
         quantity: Math.max(open.length, refs.length === open.length ? (quantity ?? 1) : 1),
         why: "planned",
-      },
+      }),
     ];
   });
   return [...rows, ...ofModifications({ doc, ctx }, board)];

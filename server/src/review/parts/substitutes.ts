@@ -1,3 +1,4 @@
+import { defined } from "../../base/defined";
 import type { Library } from "../../knowledge/library";
 import { normalPart } from "../../knowledge/part-number";
 import type { Part } from "../../knowledge/types";
@@ -28,6 +29,6 @@ export function substitutesFor(part: Part, library: Library, shelf: Shelf): Othe
   }
   return [...found.values()].map((one) => {
     const item = shelf.find(one.part);
-    return { ...one, ...(item ? { stock: shelf.left(item) } : {}) };
+    return defined({ ...one, stock: item ? shelf.left(item) : undefined });
   });
 }

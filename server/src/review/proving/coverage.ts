@@ -1,6 +1,7 @@
 // What the tables of an item's procedure show of it, by what their kind can show all of: rails, coils, memory, program images,
 // option switches, soak. Matrices are counted by their own plan, in `matrix-coverage`.
 
+import { defined } from "../../base/defined";
 import { plainHex } from "../../compute/memory/hex";
 import { compareChecks } from "../../compute/memory/rom-match";
 import { railAt } from "../../judge/rail-name";
@@ -166,7 +167,7 @@ function checksIn(row: ReadonlyMap<string, Reading>) {
   const sum16 = hex("sum16", 4);
   const crc32 = hex("crc32", 8);
   const sha1 = hex("sha1", 40);
-  return { ...(sum16 ? { sum16 } : {}), ...(crc32 ? { crc32 } : {}), ...(sha1 ? { sha1 } : {}) };
+  return defined({ sum16: sum16 || undefined, crc32: crc32 || undefined, sha1: sha1 || undefined });
 }
 
 function coverSettings(all: readonly Judged[], _: ProvingItem, board: Board): Covered | undefined {

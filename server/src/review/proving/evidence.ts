@@ -1,5 +1,6 @@
 // What the tables of an item's procedure show since the last repair.
 
+import { defined } from "../../base/defined";
 import { keyOf, keysOf, lineName, shapeOf } from "../../compute/matrix/shape";
 import { judgeBlock } from "../../judge";
 import type { LogContext } from "../../judge/context";
@@ -12,7 +13,7 @@ import { shift } from "../../text/span";
 import { crossingOf, matrixLogs, matrixOfTable } from "../matrix/from-log";
 import { provingOf } from "../matrix/log-review";
 import { COVERS, type Covered, type Judged } from "./coverage";
-import type { Said, Shown } from "./types";
+import type { Coverage, Said, Shown } from "./types";
 
 export interface Sources {
   readonly doc: LogDocument;
@@ -42,12 +43,12 @@ export function evidenceFor(item: ProvingItem, sources: Sources): Shown {
         if (reading.value.kind === "empty" || isReserved(reading, board)) return [];
         const judgement = judgements.get(reading);
         return [
-          {
+          defined({
             reading,
             start: placed.start,
             ok: okOf(reading, judgement?.verdict),
-            ...(judgement ? { sentence: judgement.sentence } : {}),
-          },
+            sentence: judgement?.sentence,
+          }),
         ];
       });
     },
@@ -72,26 +73,27 @@ export function evidenceFor(item: ProvingItem, sources: Sources): Shown {
     : speaking.length > 0 && judged.every(({ reading, ok }) => ok === true || reading.spec.role === "check");
   const powered = procedure?.powered !== "unpowered";
   const first = own[0];
-  return {
+  return defined({
     complete: all && powered && against.length === 0,
     for:
       first && (all || speaking.length > 0)
         ? [{ span: headingSpan(first.table, first.start), text: tableText(title, covered) }]
         : [],
     against,
-    ...(covered ? { coverage: pick(covered) } : {}),
+    coverage: covered ? pick(covered) : undefined,
     wants: powered
       ? covered?.wants || `Test it and write the results under "${title} after repair".`
       : "Unpowered readings cannot prove it: try it under power and load.",
-  };
+  });
 }
 
-const pick = ({ done, total, what, missing }: Covered) => ({
-  done,
-  ...(total === undefined ? {} : { total }),
-  what,
-  missing,
-});
+const pick = ({ done, total, what, missing }: Covered) =>
+  defined<Coverage>({
+    done,
+    total,
+    what,
+    missing,
+  });
 
 const tableText = (title: string, covered: Covered | undefined): string =>
   `the table "${title}" shows ${covered ? `${covered.done} of ${covered.total ?? covered.done} ${covered.what}` : "it working"}`;

@@ -1,5 +1,6 @@
 // The board's proving list against what the log shows.
 
+import { defined } from "../../base/defined";
 import { memo } from "../../base/memo";
 import type { LogContext } from "../../judge/context";
 import type { ProvingItem } from "../../knowledge/types";
@@ -23,14 +24,17 @@ export const provingReview = memo((doc: LogDocument, ctx: LogContext): ProvingRe
       itemReview(
         item,
         of.get(item) ?? [],
-        evidenceFor(item, {
-          doc,
-          ctx,
-          board: board!,
-          tables,
-          timeline,
-          ...(romSet === undefined ? {} : { romSet }),
-        }),
+        evidenceFor(
+          item,
+          defined({
+            doc,
+            ctx,
+            board: board!,
+            tables,
+            timeline,
+            romSet,
+          }),
+        ),
       ),
     ),
     beside,
@@ -44,14 +48,14 @@ function itemReview(item: ProvingItem, said: readonly Statement[], shown: Shown)
   const note = now.findLast((row) => row.note !== undefined)?.note;
   const against = [...now.filter(({ ok }) => ok === false), ...shown.against];
   if (against.length > 0) {
-    return {
+    return defined({
       item,
       state: "failed",
       said: against.map(plain),
       ...coverage,
-      ...(note === undefined ? {} : { reason: note }),
+      reason: note,
       wants: "Find the cause, repair it, and prove it again below the work done.",
-    };
+    });
   }
   const stated = now.filter(({ ok }) => ok === true);
   // A table that shows part of it, beside a row that says all of it works, is a log that disagrees with itself. A row
@@ -61,17 +65,17 @@ function itemReview(item: ProvingItem, said: readonly Statement[], shown: Shown)
     return { item, state: "proven", said: [...stated.map(plain), ...shown.for], ...coverage, wants: "" };
   }
   const stale = stated.length === 0 && old.some(({ ok }) => ok === true);
-  return {
+  return defined({
     item,
     state: "unproven",
     said: [...(now.length > 0 ? now : old).map(plain), ...shown.for],
     ...coverage,
     // What a row says that leaves the result open; it is the log's own reason.
-    ...(note === undefined ? {} : { reason: note }),
+    reason: note,
     wants: stale
       ? `It was proven before the last repair only. ${shown.wants}`
       : `${shown.wants} ${rowWanted(item, stated.length > 0)}`.trim(),
-  };
+  });
 }
 
 const plain = ({ span, text }: Statement | ItemReview["said"][number]) => ({ span, text });

@@ -1,4 +1,5 @@
 // What the rows of the proving tables say of the board's items.
+import { defined } from "../../base/defined";
 import type { ProvingItem } from "../../knowledge/types";
 import type { PlacedTable } from "../../log/model";
 import { isRowSinceRepair, type Timeline } from "../../log/timeline";
@@ -33,7 +34,7 @@ export function statements(
       const span = shift(cell.span.end > cell.span.start ? cell.span : typed.span, start);
       const item = itemNamed(typed.text, items);
       if (!item) {
-        beside.push({ item: typed.text, result: value.typed, span, ...(note ? { note } : {}) });
+        beside.push(defined({ item: typed.text, result: value.typed, span, note: note || undefined }));
         continue;
       }
       const ok = value.kind === "result" ? value.ok : undefined;
@@ -41,13 +42,15 @@ export function statements(
       const result = value.kind === "empty" ? "leaves it open" : `says "${value.typed}"`;
       const list = of.get(item) ?? [];
       of.set(item, list);
-      list.push({
-        span,
-        text: `the proving table ${result}${day ? ` on ${day}` : ""}`,
-        since: isRowSinceRepair(timeline, table, row),
-        ...(ok === undefined ? {} : { ok }),
-        ...(note ? { note } : {}),
-      });
+      list.push(
+        defined({
+          span,
+          text: `the proving table ${result}${day ? ` on ${day}` : ""}`,
+          since: isRowSinceRepair(timeline, table, row),
+          ok,
+          note: note || undefined,
+        }),
+      );
     }
   }
   return { of, beside };

@@ -1,3 +1,4 @@
+import { defined } from "../../../base/defined";
 import type { PinDirection } from "../../../knowledge/types";
 import { directionWords } from "../../shared/describe";
 import type { Value, ValueQuery } from "./provider";
@@ -7,11 +8,11 @@ export function choices(words: readonly string[], { path }: ValueQuery): readonl
   const meaning = MEANINGS[String(path.at(-1))];
   return words.map((label) => {
     const description = meaning?.(label);
-    return {
+    return defined({
       label,
       kind: "keyword",
-      ...(description === undefined || description === label ? {} : { description }),
-    };
+      description: description === undefined || description === label ? undefined : description,
+    });
   });
 }
 

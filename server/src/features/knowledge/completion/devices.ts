@@ -1,3 +1,4 @@
+import { defined } from "../../../base/defined";
 import type { DeviceMatch } from "../../../knowledge/library";
 import { deviceMarkdown } from "../../shared/part-text";
 import { derivedOf } from "../derived";
@@ -35,14 +36,14 @@ export const devices: Provider = ({ file, typed }) => {
   const documented = ordered.length <= MAX_DOCUMENTED;
   return ordered.map((match): Value => {
     const { device, family, typed: label } = match;
-    return {
+    return defined({
       label,
       kind: "device",
       description: [device.title, family?.title, device.package.name, `${device.package.pins} pins`]
         .filter(Boolean)
         .join(" · "),
-      ...(documented ? { documentation: deviceMarkdown(label, device, family) } : {}),
-    };
+      documentation: documented ? deviceMarkdown(label, device, family) : undefined,
+    });
   });
 };
 

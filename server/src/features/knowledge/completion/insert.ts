@@ -1,3 +1,4 @@
+import { defined } from "../../../base/defined";
 import type { KnowledgeFile } from "../../shared/knowledge-file";
 import type { Completion } from "../../types";
 import type { Place } from "../place";
@@ -37,17 +38,17 @@ export function insertion(file: KnowledgeFile, place: Place, around: Around, ite
   const quote = /^["']/.exec(file.text.slice(start, end))?.[0];
   const body = quote === undefined || snippet !== undefined ? text : quoteWith(quote, label);
   const filter = [label, words].filter(Boolean).join(" ");
-  return {
+  return defined({
     label,
     kind,
-    ...(description ? { description } : {}),
-    ...(documentation ? { documentation } : {}),
-    ...(thenSuggest ? { thenSuggest } : {}),
+    description: description || undefined,
+    documentation: documentation || undefined,
+    thenSuggest: thenSuggest || undefined,
     span: place.span,
     newText: gap + before + body + behind,
-    ...(snippet === undefined ? {} : { snippet: literal(gap + before) + snippet + literal(behind) }),
+    snippet: snippet === undefined ? undefined : literal(gap + before) + snippet + literal(behind),
     ...(quote === undefined ? (words ? { filterText: filter } : {}) : { filterText: quote + filter }),
-  };
+  });
 }
 
 const quoteWith = (quote: string, text: string): string =>

@@ -1,3 +1,4 @@
+import { defined } from "../../../base/defined";
 import type { SchemaNode } from "../../../knowledge/schema";
 import { rawSchemaAt, schemaAt, typesOf } from "../../../knowledge/schema-walk";
 import type { YamlPath } from "../../../syntax/yaml";
@@ -39,14 +40,19 @@ export function completeKeys(
     const stop =
       valueFor(file, sub, path.length === 0) ?? (around === "" || around === "dash" ? undefined : " $1");
     const behind = hasColon || sub?.const !== undefined ? undefined : stop;
-    return insertion(file, place, around, {
-      label: key,
-      kind: "field",
-      text: opened(hasColon ? written : `${written}: ${sub?.const ?? ""}`, "}"),
-      ...(behind === undefined ? {} : { snippet: opened(`${literal(written)}:${behind}`, CLOSE) }),
-      ...(hasColon ? {} : { thenSuggest: goesOn(sub, path.length === 0) }),
-      ...about,
-    });
+    return insertion(
+      file,
+      place,
+      around,
+      defined({
+        label: key,
+        kind: "field",
+        text: opened(hasColon ? written : `${written}: ${sub?.const ?? ""}`, "}"),
+        snippet: behind === undefined ? undefined : opened(`${literal(written)}:${behind}`, CLOSE),
+        thenSuggest: hasColon ? undefined : goesOn(sub, path.length === 0),
+        ...about,
+      }),
+    );
   };
   const known = Object.entries(schema.properties ?? {})
     .filter(([key]) => !present.has(key))

@@ -1,3 +1,4 @@
+import { defined } from "../../../base/defined";
 import { type Place, partPlace, pinPlace } from "../../../judge/place";
 import { boardIndex } from "../../../knowledge/board-index";
 import { packagePins } from "../../../knowledge/package-pins";
@@ -48,12 +49,14 @@ export const parts: Provider = ({ file, pattern }) => {
 function partValues({ ctx }: Derived, board: Board, behind: string): Value[] {
   return [...board.parts.values()]
     .sort((a, b) => byRef(a.ref, b.ref))
-    .map((part) => ({
-      label: `${part.ref}${behind}`,
-      kind: "part",
-      description: partLine(part, board, ctx),
-      ...(part.note === undefined ? {} : { documentation: part.note }),
-    }));
+    .map((part) =>
+      defined({
+        label: `${part.ref}${behind}`,
+        kind: "part",
+        description: partLine(part, board, ctx),
+        documentation: part.note,
+      }),
+    );
 }
 
 /** Pins of the part by number, their names as further words; of a part nobody knows more of those its package has. */
@@ -71,13 +74,15 @@ function pinsOf(file: KnowledgeFile, board: Board, ref: string, net?: string): V
         (net === undefined ? 0 : Number(a.taken) - Number(b.taken)) ||
         Number(b.pin.direction === suits) - Number(a.pin.direction === suits),
     )
-    .map(({ pin, place, taken }) => ({
-      label: pin.number,
-      kind: "pin",
-      description: taken || net === undefined ? pinLine(place) : pinLine({ ref, ...knownPin(place) }),
-      ...(pin.note === undefined ? {} : { documentation: pin.note }),
-      ...(pin.name === undefined ? {} : { words: pin.name }),
-    }));
+    .map(({ pin, place, taken }) =>
+      defined({
+        label: pin.number,
+        kind: "pin",
+        description: taken || net === undefined ? pinLine(place) : pinLine({ ref, ...knownPin(place) }),
+        documentation: pin.note,
+        words: pin.name,
+      }),
+    );
 }
 
 const knownPin = ({ pin }: Place): Pick<Place, "pin"> => (pin ? { pin } : {});

@@ -1,3 +1,4 @@
+import { defined } from "../../../base/defined";
 import type { Net } from "../../../knowledge/types";
 import { byRef, directionWords, pinsInOrder } from "../../shared/describe";
 import { procedureDocumentation, railDocumentation } from "../../shared/documentation";
@@ -17,12 +18,14 @@ export const REFERENCES: Readonly<Record<string, Provider>> = {
     return [...(board?.nets.values() ?? [])].map((net) => ({ label: net.name, description: members(net) }));
   },
   circuits: ({ file }) =>
-    [...(derivedOf(file).board?.circuits.values() ?? [])].map(({ id, title, note }) => ({
-      label: id,
-      description: title,
-      ...(note === undefined ? {} : { documentation: note }),
-      words: title,
-    })),
+    [...(derivedOf(file).board?.circuits.values() ?? [])].map(({ id, title, note }) =>
+      defined({
+        label: id,
+        description: title,
+        documentation: note,
+        words: title,
+      }),
+    ),
   rails: ({ file }) =>
     [...(derivedOf(file).board?.rails.values() ?? [])].map((rail) => ({
       label: rail.name,

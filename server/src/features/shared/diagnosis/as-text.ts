@@ -1,5 +1,6 @@
 // A diagnosis for the terminal and for other programs. Both say the same and neither needs colour.
 
+import { defined } from "../../../base/defined";
 import { diagnosisOf } from "../../../review/diagnosis/of-log";
 import type { LogView } from "../../view";
 import {
@@ -52,19 +53,19 @@ export function diagnosisReport(view: LogView, top: number): DiagnosisReport | u
   const { log, diagnosis, advice } = found;
   const { best, runnersUp } = advice;
   const { job } = view.front;
-  return {
+  return defined({
     format: 1,
-    ...(job === undefined ? {} : { job }),
+    job,
     board: log.input.board.id,
     findings: log.findings.length,
     suspects: rankedFor(found, top).map((ranked) => listed(view, found, ranked)),
     together: diagnosis.candidates.slice(0, top).map(storyOf),
-    ...(best ? { next: advised(best) } : {}),
+    next: best ? advised(best) : undefined,
     otherReadings: runnersUp.map(advised),
     waiting: log.waiting.map(({ ref, what }) => ({ ref, what })),
     problems: [...log.problems, ...diagnosis.problems],
     bound: diagnosis.bound,
-  };
+  });
 }
 
 const advised = ({
@@ -77,17 +78,18 @@ const advised = ({
   minutes,
   bits,
   reason,
-}: AdvisedReading): AdvisedReading => ({
-  kind,
-  ref,
-  ...(pin === undefined ? {} : { pin }),
-  ...(net === undefined ? {} : { net }),
-  ...(gate === undefined ? {} : { gate }),
-  live,
-  minutes,
-  bits: rounded(bits),
-  reason,
-});
+}: AdvisedReading): AdvisedReading =>
+  defined({
+    kind,
+    ref,
+    pin,
+    net,
+    gate,
+    live,
+    minutes,
+    bits: rounded(bits),
+    reason,
+  });
 
 /** Digits that mean something in figures that rest on rough priors, and a few more for sums. */
 const rounded = (value: number): number => Number(value.toPrecision(4));

@@ -1,5 +1,6 @@
 // The ranked suspects of a diagnosis with what speaks for and against each, in plain values and words.
 
+import { defined } from "../../../base/defined";
 import type { Candidate, RankedSuspect } from "../../../compute/diagnosis";
 import { boardModel } from "../../../compute/diagnosis/board-model";
 import type { Conflict } from "../../../compute/diagnosis/conflict";
@@ -93,9 +94,9 @@ export function weighed(
           .find(({ suspects }) => suspects.some(({ id }) => id === suspect.id))
           ?.priors.get(suspect.ref)
       : undefined;
-  return {
+  return defined({
     name: suspectName(suspect),
-    ...(part ? { title: partLine(part, board, view.ctx) } : {}),
+    title: part ? partLine(part, board, view.ctx) : undefined,
     share: probability,
     for: own.map(({ conflict }) => conflict),
     against,
@@ -105,7 +106,7 @@ export function weighed(
       .slice(1)
       .filter(({ factor }) => factor > 1)
       .map(({ name, source }) => `${name} (${source})`),
-  };
+  });
 }
 
 /** What would have to be replaced or mended together, and which readings would have to be slips. */

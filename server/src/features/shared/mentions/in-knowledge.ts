@@ -1,4 +1,5 @@
 // What is named where in a board, device or shop file, as its format says, and in its free words.
+import { defined } from "../../../base/defined";
 import { memo } from "../../../base/memo";
 import { SCHEMAS, type SchemaKind, type SchemaNode } from "../../../knowledge/schema";
 import { childSchema } from "../../../knowledge/schema-walk";
@@ -37,12 +38,14 @@ function collect(tree: YamlTree, kind: SchemaKind): Mention[] {
     }
     const thing = thingOf(kind, path, schema, node.source);
     if (thing) {
-      add({
-        thing,
-        span: placed(bare),
-        place: "value",
-        ...(path.length === 1 ? { declares: true as const } : {}),
-      });
+      add(
+        defined({
+          thing,
+          span: placed(bare),
+          place: "value",
+          declares: path.length === 1 ? (true as const) : undefined,
+        }),
+      );
     } else if (schema?.refersTo === "pin") {
       const pin = pinRef(node.source);
       if (!pin) return;
@@ -66,12 +69,14 @@ function collect(tree: YamlTree, kind: SchemaKind): Mention[] {
         const declared = declaredBy(kind, path, entry.key);
         const bare = at(entry.keySpan);
         if (declared && text.slice(bare.start, bare.end) === entry.key)
-          add({
-            thing: declared,
-            span: placed(bare),
-            place: "key",
-            ...(path[0] === "switch-banks" ? {} : { declares: true as const }),
-          });
+          add(
+            defined({
+              thing: declared,
+              span: placed(bare),
+              place: "key",
+              declares: path[0] === "switch-banks" ? undefined : (true as const),
+            }),
+          );
         visit(entry.value, childSchema(schema, entry.key), [...path, entry.key]);
       }
   };

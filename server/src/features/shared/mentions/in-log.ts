@@ -1,4 +1,5 @@
 // What is named where in a log: one list shared by references, rename, highlights and colours.
+import { defined } from "../../../base/defined";
 import { memo } from "../../../base/memo";
 import type { Board } from "../../../knowledge/types";
 import type { LogDocument } from "../../../log/document";
@@ -119,7 +120,9 @@ function frontMentions(
   if (place === "front-symptom" && /\s/.test(name)) {
     return mentionsInStretch(text, { span: at, place: "prose" }, names);
   }
-  return [{ thing: { kind, name }, span: bare, place, ...(place === "front-job" ? { declares: true } : {}) }];
+  return [
+    defined({ thing: { kind, name }, span: bare, place, declares: place === "front-job" ? true : undefined }),
+  ];
 }
 
 export function withoutQuotes(text: string, at: Span): Span {

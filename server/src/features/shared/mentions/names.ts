@@ -1,4 +1,5 @@
 // The names that a text is searched for, and where in it they stand.
+import { defined } from "../../../base/defined";
 import { memo } from "../../../base/memo";
 import { findRail } from "../../../judge/rail-name";
 import type { Board } from "../../../knowledge/types";
@@ -94,13 +95,16 @@ export function findNames(
     done = end;
     const pin = match.thing.kind === "parts" ? pinBehind(part, end) : undefined;
     if (pin) done = end + 1 + pin.length;
-    found.push({
-      thing: match.thing,
-      span: span(within.start + start, within.start + end),
-      ...(pin === undefined
-        ? {}
-        : { pin: { text: pin, span: span(within.start + end + 1, within.start + end + 1 + pin.length) } }),
-    });
+    found.push(
+      defined({
+        thing: match.thing,
+        span: span(within.start + start, within.start + end),
+        pin:
+          pin === undefined
+            ? undefined
+            : { text: pin, span: span(within.start + end + 1, within.start + end + 1 + pin.length) },
+      }),
+    );
   }
   return found;
 }

@@ -1,5 +1,6 @@
 // Tables as the board and the library lay them out, still to be filled in. Completion, actions and the palette all
 // offer these.
+import { defined } from "../../../base/defined";
 import { hasBoardFile } from "../../../judge/context";
 import { type Place, partPlace, pinPlace } from "../../../judge/place";
 import type { Board, ColumnSpec, Device, Matrix, Procedure, Rail } from "../../../knowledge/types";
@@ -95,13 +96,13 @@ export function chipLayout(
   number = unsaidNumber(place.ref, view),
 ): TableLayout {
   const { columns, rows } = pinTable(procedure, place, view, number);
-  return {
+  return defined({
     name: place.ref,
     about: `${procedure.title}, one row for each of the ${place.device.pins.size} pins of ${place.ref}.`,
     header: columns.map((column) => column.headers[0] ?? ""),
     rows,
-    ...(place.ref === UNNAMED ? { unnamed: UNNAMED } : {}),
-  };
+    unnamed: place.ref === UNNAMED ? UNNAMED : undefined,
+  });
 }
 
 /** One column a chip, one row a pin; a dash where a chip has no such pin. */

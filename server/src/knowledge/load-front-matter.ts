@@ -1,6 +1,7 @@
+import { defined } from "../base/defined";
 import { load } from "./load";
 import type { Loaded } from "./loaded";
-import { type Data, number, optional, text, texts } from "./shape";
+import { type Data, number, text, texts } from "./shape";
 import { isDate } from "./validate";
 
 export const STAGES = [
@@ -47,22 +48,20 @@ function shape(data: Data): FrontMatter {
     const typed = text(value);
     return typed !== undefined && isDate(typed) ? typed : undefined;
   };
-  return {
+  return defined({
     mendlog: number(data.mendlog) ?? 1,
     symptoms: texts(data.symptoms),
-    ...optional({
-      job: text(data.job),
-      board: text(data.board),
-      revision: text(data.revision),
-      serial: text(data.serial),
-      owner: text(data.owner),
-      received: date(data.received),
-      returned: date(data.returned),
-      stage: STAGES.find((stage) => stage === data.stage),
-      meter: text(data.meter),
-      romSet: text(data["rom-set"]),
-      comebackOf: text(data["comeback-of"]),
-      reference: data.reference === true ? (true as const) : undefined,
-    }),
-  };
+    job: text(data.job),
+    board: text(data.board),
+    revision: text(data.revision),
+    serial: text(data.serial),
+    owner: text(data.owner),
+    received: date(data.received),
+    returned: date(data.returned),
+    stage: STAGES.find((stage) => stage === data.stage),
+    meter: text(data.meter),
+    romSet: text(data["rom-set"]),
+    comebackOf: text(data["comeback-of"]),
+    reference: data.reference === true ? (true as const) : undefined,
+  });
 }

@@ -1,5 +1,5 @@
 import { defined } from "../base/defined";
-import { array, complete, type Data, mapOf, number, optional, present, record, text, texts } from "./shape";
+import { array, complete, type Data, mapOf, number, present, record, text, texts } from "./shape";
 import { backup, clock, coil, reset } from "./shape-circuits";
 import type {
   Board,
@@ -20,14 +20,12 @@ import type {
 export function shapeBoard(data: Data): Board {
   const era = record(data.era);
   const years = { from: number(era.from), to: number(era.to) };
-  return {
+  return defined({
     id: text(data.id) ?? "",
     title: text(data.title) ?? text(data.id) ?? "",
-    ...optional({
-      maker: text(data.maker),
-      source: text(data.source),
-      era: complete(years) ? years : undefined,
-    }),
+    maker: text(data.maker),
+    source: text(data.source),
+    era: complete(years) ? years : undefined,
     revisions: mapOf(data.revisions, text),
     rails: mapOf(data.rails, rail),
     parts: mapOf(data.parts, part),
@@ -35,7 +33,7 @@ export function shapeBoard(data: Data): Board {
     grounds: texts(data.grounds),
     circuits: mapOf(data.circuits, (value, id) => {
       const { title, note } = record(value);
-      return { id, title: text(title) ?? id, ...optional({ note: text(note) }) };
+      return defined({ id, title: text(title) ?? id, note: text(note) });
     }),
     matrices: mapOf(data.matrices, matrix),
     switchBanks: mapOf(data["switch-banks"], switchBank),
@@ -48,18 +46,21 @@ export function shapeBoard(data: Data): Board {
     clocks: array(data.clocks).map(clock).filter(present),
     symptoms: mapOf(data.symptoms, (value, id) => {
       const { title, shows, circuits, inputs, note } = record(value);
-      return defined({
-        id,
-        title: text(title) ?? id,
-        circuits: texts(circuits),
-        inputs: inputs === undefined ? undefined : texts(inputs),
-        ...optional({ shows: text(shows), note: text(note) }),
-      });
+      return defined(
+        defined({
+          id,
+          title: text(title) ?? id,
+          circuits: texts(circuits),
+          inputs: inputs === undefined ? undefined : texts(inputs),
+          shows: text(shows),
+          note: text(note),
+        }),
+      );
     }),
     modifications: mapOf(data.modifications, modification),
     proving: array(data.proving).map(provingItem).filter(present),
     cautions: texts(data.cautions),
-  };
+  });
 }
 
 /** `U14.7`: what stands before the dot is the part, what stands behind it the pin. */
@@ -74,23 +75,21 @@ function rail(value: unknown, name: string): Rail | undefined {
   const data = record(value);
   const needed = { nominal: text(data.nominal), tolerance: text(data.tolerance) };
   if (!complete(needed)) return undefined;
-  return {
+  return defined({
     name,
     ...needed,
-    ...optional({
-      ripple: text(data.ripple),
-      load: text(data.load),
-      regulator: text(data.regulator),
-      input: text(data.input),
-      dropout: text(data.dropout),
-      reservoir: text(data.reservoir),
-      rectifier: rectifier(data.rectifier),
-      mains: text(data.mains),
-      net: text(data.net),
-      testPoint: text(data["test-point"]),
-      source: text(data.source),
-    }),
-  };
+    ripple: text(data.ripple),
+    load: text(data.load),
+    regulator: text(data.regulator),
+    input: text(data.input),
+    dropout: text(data.dropout),
+    reservoir: text(data.reservoir),
+    rectifier: rectifier(data.rectifier),
+    mains: text(data.mains),
+    net: text(data.net),
+    testPoint: text(data["test-point"]),
+    source: text(data.source),
+  });
 }
 
 const rectifier = (value: unknown): Rail["rectifier"] =>
@@ -98,25 +97,23 @@ const rectifier = (value: unknown): Rail["rectifier"] =>
 
 function part(value: unknown, ref: string): Part {
   const data = record(value);
-  return {
+  return defined({
     ref,
     fits: texts(data.fits),
     socketed: data.socketed === true,
-    ...optional({
-      device: text(data.device),
-      value: text(data.value),
-      package: text(data.package),
-      circuit: text(data.circuit),
-      location: text(data.location),
-      note: text(data.note),
-    }),
-  };
+    device: text(data.device),
+    value: text(data.value),
+    package: text(data.package),
+    circuit: text(data.circuit),
+    location: text(data.location),
+    note: text(data.note),
+  });
 }
 
 function matrix(value: unknown, id: string): Matrix | undefined {
   const data = record(value);
   if (data.kind !== "switch" && data.kind !== "lamp") return undefined;
-  return {
+  return defined({
     id,
     kind: data.kind,
     title: text(data.title) ?? id,
@@ -127,8 +124,8 @@ function matrix(value: unknown, id: string): Matrix | undefined {
       const [row, column] = array(pair).map(number);
       return row === undefined || column === undefined ? [] : [[row, column]];
     }),
-    ...optional({ circuit: text(data.circuit) }),
-  };
+    circuit: text(data.circuit),
+  });
 }
 
 function memoryPart(value: unknown): MemoryPart | undefined {
@@ -154,12 +151,12 @@ function switchBank(value: unknown, ref: string): SwitchBank {
 
 function romSet(value: unknown, id: string): RomSet {
   const data = record(value);
-  return {
+  return defined({
     id,
     title: text(data.title) ?? id,
     images: array(data.images).map(romImage).filter(present),
-    ...optional({ revision: text(data.revision) }),
-  };
+    revision: text(data.revision),
+  });
 }
 
 function romImage(value: unknown): RomImage | undefined {
@@ -168,15 +165,13 @@ function romImage(value: unknown): RomImage | undefined {
   if (ref === undefined) return undefined;
   // Hexadecimal is compared as text, so one case of letters.
   const hex = (check: unknown) => text(check)?.toLowerCase();
-  return {
+  return defined({
     ref,
-    ...optional({
-      size: number(data.size),
-      sum16: hex(data.sum16),
-      crc32: hex(data.crc32),
-      sha1: hex(data.sha1),
-    }),
-  };
+    size: number(data.size),
+    sum16: hex(data.sum16),
+    crc32: hex(data.crc32),
+    sha1: hex(data.sha1),
+  });
 }
 
 function expected(value: unknown, index: number): Expected | undefined {
@@ -188,11 +183,13 @@ function expected(value: unknown, index: number): Expected | undefined {
     source: text(data.source),
   };
   if (!complete(needed)) return undefined;
-  return {
+  return defined({
     ...needed,
     index,
-    ...optional({ ref: text(data.ref), pin: text(data.pin), rail: text(data.rail) }),
-  };
+    ref: text(data.ref),
+    pin: text(data.pin),
+    rail: text(data.rail),
+  });
 }
 
 function modification(value: unknown, id: string): Modification {
@@ -214,5 +211,5 @@ function provingItem(value: unknown): ProvingItem | undefined {
   const id = text(data.id);
   const procedure = text(data.procedure);
   if (id === undefined || procedure === undefined) return undefined;
-  return { id, procedure, title: text(data.title) ?? id, ...optional({ matrix: text(data.matrix) }) };
+  return defined({ id, procedure, title: text(data.title) ?? id, matrix: text(data.matrix) });
 }

@@ -1,4 +1,5 @@
-import { complete, optional, record, text } from "./shape";
+import { defined } from "../base/defined";
+import { complete, record, text } from "./shape";
 import type { Backup, Clock, Coil, Reset } from "./types";
 
 // Entries of the board file's lists of circuits. One without what makes it usable is left out; its position is
@@ -14,43 +15,39 @@ export function reset(value: unknown, index: number): Reset | undefined {
     rail: text(data.rail),
     threshold: text(data.threshold),
   };
-  return complete(needed) ? { ...needed, index, ...optional({ source: text(data.source) }) } : undefined;
+  return complete(needed) ? defined({ ...needed, index, source: text(data.source) }) : undefined;
 }
 
 export function backup(value: unknown, index: number): Backup | undefined {
   const data = record(value);
   const needed = { rail: text(data.rail), capacitor: text(data.capacitor) };
   if (!complete(needed)) return undefined;
-  return {
+  return defined({
     ...needed,
     index,
-    ...optional({
-      resistor: text(data.resistor),
-      from: text(data.from),
-      drop: text(data.drop),
-      minimum: text(data.minimum),
-      current: text(data.current),
-      source: text(data.source),
-    }),
-  };
+    resistor: text(data.resistor),
+    from: text(data.from),
+    drop: text(data.drop),
+    minimum: text(data.minimum),
+    current: text(data.current),
+    source: text(data.source),
+  });
 }
 
 export function coil(value: unknown, index: number): Coil | undefined {
   const data = record(value);
   const needed = { driver: text(data.driver), supply: text(data.supply) };
   if (!complete(needed)) return undefined;
-  return {
+  return defined({
     ...needed,
     index,
-    ...optional({
-      title: text(data.title),
-      limit: text(data.limit),
-      resistance: text(data.resistance),
-      tolerance: text(data.tolerance),
-      fuse: text(data.fuse),
-      source: text(data.source),
-    }),
-  };
+    title: text(data.title),
+    limit: text(data.limit),
+    resistance: text(data.resistance),
+    tolerance: text(data.tolerance),
+    fuse: text(data.fuse),
+    source: text(data.source),
+  });
 }
 
 export function clock(value: unknown, index: number): Clock | undefined {
@@ -62,5 +59,5 @@ export function clock(value: unknown, index: number): Clock | undefined {
     tolerance: text(data.tolerance),
   };
   if (!complete(needed)) return undefined;
-  return { ...needed, index, ...optional({ from: text(data.from), source: text(data.source) }) };
+  return defined({ ...needed, index, from: text(data.from), source: text(data.source) });
 }

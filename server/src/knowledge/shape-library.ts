@@ -1,16 +1,5 @@
-import {
-  array,
-  complete,
-  type Data,
-  mapOf,
-  number,
-  optional,
-  present,
-  record,
-  text,
-  texts,
-  window,
-} from "./shape";
+import { defined } from "../base/defined";
+import { array, complete, type Data, mapOf, number, present, record, text, texts, window } from "./shape";
 import { readTruthRow } from "./truth-row";
 import {
   COLUMN_ROLES,
@@ -36,7 +25,7 @@ export function shapeDevice(data: Data): Device | undefined {
   if (id === undefined) return undefined;
   const pins = mapOf(data.pins, pin);
   const { name, pins: count } = record(data.package);
-  return {
+  return defined({
     id,
     title: text(data.title) ?? id,
     kind: oneOf(DEVICE_KINDS, data.kind) ?? "other",
@@ -53,20 +42,21 @@ export function shapeDevice(data: Data): Device | undefined {
     }),
     cautions: texts(data.cautions),
     source: text(data.source) ?? "",
-    ...optional({ note: text(data.note) }),
-  };
+    note: text(data.note),
+  });
 }
 
 function pin(value: unknown, key: string): DevicePin | undefined {
   const data = record(value);
   const direction = oneOf(PIN_DIRECTIONS, data.direction);
   if (!direction) return undefined;
-  return {
+  return defined({
     number: key,
     name: text(data.name) ?? key,
     direction,
-    ...optional({ unit: text(data.unit), note: text(data.note) }),
-  };
+    unit: text(data.unit),
+    note: text(data.note),
+  });
 }
 
 function gate(value: unknown): Gate | undefined {
@@ -95,22 +85,20 @@ function truthTable(value: unknown): TruthTable | undefined {
 export function shapeFamily(data: Data): Family | undefined {
   const id = text(data.id);
   if (id === undefined) return undefined;
-  return {
+  return defined({
     id,
     title: text(data.title) ?? id,
     source: text(data.source) ?? "",
-    ...optional({
-      letters: text(data.letters),
-      supply: window(data.supply),
-      diode: diode(record(data.diode)),
-      levels: levels(record(data.levels)),
-    }),
-  };
+    letters: text(data.letters),
+    supply: window(data.supply),
+    diode: diode(record(data.diode)),
+    levels: levels(record(data.levels)),
+  });
 }
 
 function diode(data: Data): Family["diode"] {
   const needed = { signal: window(data.signal), source: text(data.source) };
-  return complete(needed) ? { ...needed, ...optional({ supply: window(data.supply) }) } : undefined;
+  return complete(needed) ? defined({ ...needed, supply: window(data.supply) }) : undefined;
 }
 
 function levels(data: Data): Family["levels"] {
@@ -129,7 +117,7 @@ export function shapeProcedure(data: Data): Procedure | undefined {
   if (id === undefined) return undefined;
   const meter = record(data.meter);
   const setTo = text(meter.function);
-  return {
+  return defined({
     id,
     title: text(data.title) ?? id,
     aliases: texts(data.aliases),
@@ -143,14 +131,15 @@ export function shapeProcedure(data: Data): Procedure | undefined {
     cannotTell: texts(data["cannot-tell"]),
     cautions: texts(data.cautions),
     source: text(data.source) ?? "",
-    ...optional({
-      wide: wide(record(data.wide)),
-      meter:
-        setTo === undefined
-          ? undefined
-          : { function: setTo, ...optional({ testVoltage: text(meter["test-voltage"]) }) },
-    }),
-  };
+    wide: wide(record(data.wide)),
+    meter:
+      setTo === undefined
+        ? undefined
+        : defined<NonNullable<Procedure["meter"]>>({
+            function: setTo,
+            testVoltage: text(meter["test-voltage"]),
+          }),
+  });
 }
 
 function wide(data: Data): Procedure["wide"] {
@@ -167,15 +156,13 @@ function column(value: unknown): ColumnSpec | undefined {
   const role = oneOf<ColumnRole>(COLUMN_ROLES, data.role);
   const headers = texts(data.headers);
   if (!role || headers.length === 0) return undefined;
-  return {
+  return defined({
     role,
     headers,
     required: data.required === true,
-    ...optional({
-      measure: text(data.measure),
-      quantity: text(data.quantity),
-      unit: text(data.unit),
-      signed: typeof data.signed === "boolean" ? data.signed : undefined,
-    }),
-  };
+    measure: text(data.measure),
+    quantity: text(data.quantity),
+    unit: text(data.unit),
+    signed: typeof data.signed === "boolean" ? data.signed : undefined,
+  });
 }

@@ -1,37 +1,39 @@
-import { array, complete, type Data, mapOf, number, optional, present, record, text } from "./shape";
+import { defined } from "../base/defined";
+import { array, complete, type Data, mapOf, number, present, record, text } from "./shape";
 import type { Meter, MeterRange, QuoteRules, Shop, StockItem } from "./types";
 
 export function shapeShop(data: Data): Shop {
   const { rate, per, actions } = record(data.labour);
   const labour = { rate: text(rate), per: text(per), actions: mapOf(actions, text) };
-  return {
+  return defined({
     name: text(data.name) ?? "",
     meters: mapOf(data.meters, meter),
     stock: array(data.stock).map(stockItem).filter(present),
     report: mapOf(data.report, text),
-    ...optional({ currency: text(data.currency), labour: complete(labour) ? labour : undefined }),
-    ...optional({ quote: data.quote === undefined ? undefined : quoteRules(record(data.quote)) }),
-  };
+    currency: text(data.currency),
+    labour: complete(labour) ? labour : undefined,
+    quote: data.quote === undefined ? undefined : quoteRules(record(data.quote)),
+  });
 }
 
 function quoteRules(data: Data): QuoteRules {
   const tax = { title: text(record(data.tax).title), rate: text(record(data.tax).rate) };
-  return {
+  return defined({
     show: data.show === "yes",
     rounding: data.rounding === "half-even" ? "half-even" : "half-away-from-zero",
     round: data.round === "total" ? "total" : "line",
-    ...optional({ tax: complete(tax) ? tax : undefined }),
-  };
+    tax: complete(tax) ? tax : undefined,
+  });
 }
 
 function meter(value: unknown, id: string): Meter {
   const data = record(value);
-  return {
+  return defined({
     id,
     title: text(data.title) ?? id,
     ranges: array(data.ranges).map(range).filter(present),
-    ...optional({ note: text(data.note) }),
-  };
+    note: text(data.note),
+  });
 }
 
 function range(value: unknown): MeterRange | undefined {
@@ -40,22 +42,22 @@ function range(value: unknown): MeterRange | undefined {
   if (!complete(needed)) return undefined;
   const { reading, counts } = record(data.accuracy);
   const accuracy = { reading: text(reading), counts: number(counts) };
-  return {
+  return defined({
     ...needed,
-    ...optional({
-      resolution: text(data.resolution),
-      accuracy: complete(accuracy) ? accuracy : undefined,
-      testVoltage: text(data["test-voltage"]),
-    }),
-  };
+    resolution: text(data.resolution),
+    accuracy: complete(accuracy) ? accuracy : undefined,
+    testVoltage: text(data["test-voltage"]),
+  });
 }
 
 function stockItem(value: unknown): StockItem | undefined {
   const data = record(value);
   const needed = { part: text(data.part), quantity: number(data.quantity) };
   if (!complete(needed)) return undefined;
-  return {
+  return defined({
     ...needed,
-    ...optional({ price: text(data.price), location: text(data.location), note: text(data.note) }),
-  };
+    price: text(data.price),
+    location: text(data.location),
+    note: text(data.note),
+  });
 }

@@ -31,13 +31,6 @@ export function mapOf<T>(
   return out;
 }
 
-/** The given fields without those that are undefined, as optional properties want it. */
-export function optional<T extends object>(fields: T): { [K in keyof T]?: Exclude<T[K], undefined> } {
-  const out: Record<string, unknown> = {};
-  for (const [key, value] of Object.entries(fields)) if (value !== undefined) out[key] = value;
-  return out as { [K in keyof T]?: Exclude<T[K], undefined> };
-}
-
 /** True where every field is there; for shapes that cannot do without one of them. */
 export const complete = <T extends object>(
   fields: T,

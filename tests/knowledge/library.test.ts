@@ -1,6 +1,7 @@
 import { expect, test } from "vitest";
 import { buildLibrary, builtinLibrary, extend } from "../../server/src/knowledge/library";
 import { shapeDevice, shapeFamily, shapeProcedure } from "../../server/src/knowledge/shape-library";
+import { cpuTime } from "../support/cpu-time";
 
 const device = (id: string, families: string[], aliases: string[] = []) =>
   shapeDevice({ id, families, aliases })!;
@@ -198,11 +199,12 @@ test("the built-in library", () => {
 
 test("look-ups are quick enough for every keystroke", () => {
   const library = builtinLibrary();
-  const started = performance.now();
-  for (let i = 0; i < 2000; i++) {
-    library.device(`SN74LS${i}N`);
-    library.procedureFor(`Section ${i}: diode check of U${i} after repair`);
-  }
+  const spent = cpuTime(() => {
+    for (let i = 0; i < 2000; i++) {
+      library.device(`SN74LS${i}N`);
+      library.procedureFor(`Section ${i}: diode check of U${i} after repair`);
+    }
+  });
   // 4000 first-time look-ups; some 30 ms here, so this fails only where one goes over the whole library.
-  expect(performance.now() - started).toBeLessThan(400);
+  expect(spent).toBeLessThan(400);
 });

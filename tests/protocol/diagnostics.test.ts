@@ -260,7 +260,10 @@ describe("Markdown that is no log", () => {
       return performance.now() - at;
     };
     await cost("first.md", FAULTY);
-    const notes = await cost("notes.md", body);
+    // The smallest counts: a busy machine only adds, and a little is much of the little that the notes cost.
+    const each: number[] = [];
+    for (const name of ["a", "b", "c", "d", "e"]) each.push(await cost(`notes-${name}.md`, body));
+    const notes = Math.min(...each);
     const log = await cost("log.md", `---\nmendlog: 1\nboard: example\n---\n${body}`);
     expect(log / notes).toBeGreaterThan(10);
   });

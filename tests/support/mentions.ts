@@ -1,5 +1,6 @@
 // What is named where, as text: one line a mention.
 import { expect } from "vitest";
+import { filesOf, nameRefusal, refusal, renameEdits } from "../../server/src/features/rename";
 import {
   knowledgeMentions,
   logMentions,
@@ -7,7 +8,6 @@ import {
   subjectInKnowledge,
   subjectInLog,
 } from "../../server/src/features/shared/mentions";
-import { filesOf, nameRefusal, refusal, renameEdits } from "../../server/src/features/rename";
 import { applyEdits } from "../../server/src/text/edits";
 import { openWorld, readFixture, type World } from "./workspace";
 

@@ -178,8 +178,29 @@ describe("the library as a whole", () => {
     expect(warning).toContain(`pin ${supply} (`);
   });
 
-  test("a logic or memory part with supply at the corners carries no such warning", () => {
-    for (const device of DEVICES.filter(({ kind }) => kind === "logic" || kind === "memory")) {
+  test("no caution keeps the lead off a pin that is ground or supply", () => {
+    const forbidding = DEVICES.flatMap((device) =>
+      (device.cautions ?? []).flatMap((text) => {
+        const [, pins] = /Put the lead there, not on pins? ([\d and]+)/.exec(text) ?? [];
+        return pins === undefined ? [] : [{ device, pins: pins.match(/\d+/g) ?? [] }];
+      }),
+    );
+    expect(forbidding.length).toBeGreaterThan(20);
+    for (const { device, pins } of forbidding)
+      for (const pin of pins)
+        expect(["ground", "supply"], `${device.id} pin ${pin}`).not.toContain(device.pins[pin]?.direction);
+  });
+
+  test("a chip with supply at the corners carries no such warning, every other does", () => {
+    const kinds = ["logic", "memory", "processor", "interface"];
+    const fed = DEVICES.filter(
+      (device) =>
+        kinds.includes(device.kind) &&
+        /^DIP-(1[4-9]|[2-9]\d)$/.test(device.package.name) &&
+        pinsThatAre(device, "supply").length > 0 &&
+        pinsThatAre(device, "ground").length > 0,
+    );
+    for (const device of fed) {
       const { pins } = device.package;
       const corners =
         pinsThatAre(device, "supply").includes(String(pins)) &&

@@ -8,6 +8,18 @@ const TOP = join(dirname(fileURLToPath(import.meta.url)), "..");
 const ROOT = join(TOP, "server", "src");
 const CLIENT = join(TOP, "client", "src");
 
+/** All that knows the log, and what lies below. */
+const UP_TO_REVIEW = [
+  "text",
+  "quantity",
+  "syntax",
+  "knowledge",
+  "log",
+  "compute",
+  "judge",
+  "review",
+] as const;
+
 /** What each layer may import besides itself. Files at the top of server/src are layers of their own. */
 const ALLOWED: Readonly<Record<string, readonly string[]>> = {
   // What TypeScript lacks and knows nothing of the program: the lowest floor, which every other may import.
@@ -23,20 +35,9 @@ const ALLOWED: Readonly<Record<string, readonly string[]>> = {
   review: ["text", "quantity", "syntax", "knowledge", "log", "compute", "judge"],
   // Plain data in, a drawing out: whoever calls it has looked everything up.
   pictures: ["text", "knowledge", "compute", "judge"],
-  checks: ["text", "quantity", "syntax", "knowledge", "log", "compute", "judge", "review"],
+  checks: [...UP_TO_REVIEW],
   // Findings and fixes are the one vocabulary that features and reports share with the checks.
-  features: [
-    "text",
-    "quantity",
-    "syntax",
-    "knowledge",
-    "log",
-    "compute",
-    "judge",
-    "review",
-    "pictures",
-    "checks/check",
-  ],
+  features: [...UP_TO_REVIEW, "pictures", "checks/check"],
   report: [
     "text",
     "quantity",
@@ -48,7 +49,7 @@ const ALLOWED: Readonly<Record<string, readonly string[]>> = {
     "checks/check",
     "checks/registry",
   ],
-  workspace: ["text", "quantity", "syntax", "knowledge", "log", "compute", "judge", "review", "checks/check"],
+  workspace: [...UP_TO_REVIEW, "checks/check"],
   "service.ts": [
     "text",
     "knowledge",

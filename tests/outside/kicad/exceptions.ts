@@ -1,12 +1,8 @@
 // Where our devices and the symbols are known to differ, and why ours stands. Every entry must still be needed.
-
-export interface Exception {
-  /** Pins it covers; "*" for all pins whose pair of directions is the one named. */
-  readonly pins: readonly string[] | "*";
-  readonly ours: string;
-  readonly theirs: string;
-  readonly reason: string;
-}
+import { type Exception, type Exceptions, one as exception } from "./exception";
+import { LINEAR } from "./exceptions-linear";
+import { LOGIC } from "./exceptions-logic";
+import { NOT_DRAWN as LISTED } from "./not-drawn";
 
 const TIMING = "timing pins take a resistor and a capacitor: neither drives nor is driven like a logic pin";
 const SWITCH = "an analog switch carries signal both ways; the symbol calls its contacts passive";
@@ -21,12 +17,12 @@ const BLANKING = "blanking input and ripple output share the pin (wired-AND); th
 
 const LEADS = "leads of a display take part in no logic; the symbol draws them as inputs";
 
-const one = (pins: Exception["pins"], ours: string, theirs: string, reason: string): Exception[] => [
-  { pins, ours, theirs, reason },
-];
+const one = (...of: Parameters<typeof exception>): Exception[] => [exception(...of)];
 const timing = (...pins: string[]) => one(pins, "passive", "input", TIMING);
 
-export const EXCEPTIONS: Readonly<Record<string, readonly Exception[]>> = {
+export const EXCEPTIONS: Exceptions = {
+  ...LOGIC,
+  ...LINEAR,
   "7422": one("*", "open-collector", "output", OPEN_COLLECTOR),
   "7446": one(["4"], "bidirectional", "input", BLANKING),
   "7447": one(["4"], "bidirectional", "input", BLANKING),
@@ -137,12 +133,13 @@ export const UNCOMPARED: Readonly<Record<string, string>> = {
       "2101 2102 2112 2114 2316 2332 2532 2708 2716 2732 4116 4164 5101 6116 6264 6810 " +
       "82S123 82S126 82S129 82S23 6502 6808 8085 6522 6530 6532 8251 8T26 8T28 MC1488 MC1489 " +
       "75451 75452 75453 75454 2N4401 2N4403 2N5060 2N5062 2N5064 2N5401 2N5551 C106 IRL540 MPSA13 " +
-      "TIP102 TIP107 TIP31 TIP32 LM309 LM323 1N4733 1N4742 bridge-rectifier " +
-      "1N34A 1N270 1N4728 1N4735 1N4739 1N4744 resistor-sip-bussed-6 resistor-sip-bussed-8 " +
+      "TIP102 TIP107 TIP31 TIP32 LM309 LM323 bridge-rectifier " +
+      "1N34A 1N270 resistor-sip-bussed-6 resistor-sip-bussed-8 " +
       "resistor-sip-bussed-10 resistor-sip-isolated-6 resistor-sip-isolated-10 " +
       "resistor-dip-bussed-14 resistor-dip-bussed-16"
     )
       .split(" ")
       .map((id) => [id, NOT_DRAWN]),
   ),
+  ...Object.fromEntries(LISTED.map((id) => [id, NOT_DRAWN])),
 };

@@ -4,7 +4,8 @@
 import { describe, expect, test } from "vitest";
 import { readKind } from "../../../server/build/library.js";
 import { type Difference, differences, type OurDevice } from "./compare";
-import { EXCEPTIONS, type Exception, UNCOMPARED } from "./exceptions";
+import type { Exception } from "./exception";
+import { EXCEPTIONS, UNCOMPARED } from "./exceptions";
 import { candidates } from "./names";
 import { OUTSIDE_REQUIRED, readSymbols, SYMBOL_FOLDER, SYMBOLS_PRESENT, type SymbolPins } from "./symbols";
 

@@ -1,4 +1,5 @@
 // Which symbol stands for which of our devices.
+import { SYMBOL_OF } from "./drawn";
 
 /** Library and symbol names for devices whose symbol does not simply carry the device's number. */
 const NAMED: Readonly<Record<string, readonly [library: string, symbol: string]>> = {
@@ -96,8 +97,11 @@ const NAMED: Readonly<Record<string, readonly [library: string, symbol: string]>
 
 /** Candidates in the order tried: `[library, symbol]`. The LS part stands for the whole number where it is drawn. */
 export function candidates(id: string): (readonly [library: string, symbol: string])[] {
-  const named = NAMED[id];
+  const named = NAMED[id] ?? SYMBOL_OF.get(id);
   if (named !== undefined) return [named];
+  // One symbol stands for a whole row of zener diodes.
+  if (/^1N47(?:2[89]|[345]\d|6[0-4])$/.test(id)) return [["Diode", "1N47xxA"]];
+  if (/^1N53\d\d$/.test(id)) return [["Diode", "1N53xxB"]];
   const ttl = /^74(\d+)$/.exec(id)?.[1];
   if (ttl !== undefined) return ["LS", "", "HC", "HCT"].map((letters) => ["74xx", `74${letters}${ttl}`]);
   if (/^74LS\d+$/.test(id)) return [["74xx", id]];

@@ -16,7 +16,7 @@ export interface Definition {
 
 const definitions = new Map<string, Definition[]>();
 
-function define(
+export function define(
   ids: string,
   inputs: string,
   outputs: Definition["outputs"],
@@ -28,21 +28,21 @@ function define(
   }
 }
 
-const range = (from: number, to: number): number[] =>
+export const range = (from: number, to: number): number[] =>
   Array.from({ length: to - from + 1 }, (_, index) => from + index);
-const names = (from: number, to: number, name: (n: number) => string): string =>
+export const names = (from: number, to: number, name: (n: number) => string): string =>
   range(from, to).map(name).join(" ");
-const fill = (list: readonly string[], result: Result) =>
+export const fill = (list: readonly string[], result: Result) =>
   Object.fromEntries(list.map((name) => [name, result]));
-const each = <T>(list: readonly T[], entry: (item: T) => readonly [string, Result]) =>
+export const each = <T>(list: readonly T[], entry: (item: T) => readonly [string, Result]) =>
   Object.fromEntries(list.map(entry));
 /** The number that pins spell, the most significant first. */
-const number = (at: Levels, pins: string): number =>
+export const number = (at: Levels, pins: string): number =>
   pins.split(" ").reduce((value, pin) => 2 * value + (at(pin) ? 1 : 0), 0);
-const bit = (value: number, at: number): boolean => Math.floor(value / 2 ** at) % 2 === 1;
+export const bit = (value: number, at: number): boolean => Math.floor(value / 2 ** at) % 2 === 1;
 
 // Decoders: the output of the number is the active one, where it is enabled and there is such an output.
-function decoder(
+export function decoder(
   ids: string,
   {
     enable = "",
@@ -69,7 +69,7 @@ function decoder(
   );
 }
 
-const BCD = "D C B A";
+export const BCD = "D C B A";
 decoder("7442 7445 74145 74141", { address: BCD, count: 10, output: (n) => `/${n}`, active: false });
 // Makers differ over 8 and 9 where the number is above nine.
 define("4028", BCD, (at) =>
@@ -128,7 +128,7 @@ function dual(
     ),
   );
 }
-const own = (section: number) => `${section}B ${section}A`;
+export const own = (section: number) => `${section}B ${section}A`;
 dual(
   "74139",
   "/1G 1B 1A /2G 2B 2A",
@@ -164,7 +164,7 @@ dual(
 
 // Digits as they look: a is above, then f g b, then e d c. The symbols above nine and the tails of 6 and 9 are
 // from memory of the data sheets.
-const SHAPES: readonly (readonly [string, string, string])[] = [
+export const SHAPES: readonly (readonly [string, string, string])[] = [
   [" _ ", "| |", "|_|"],
   ["   ", "  |", "  |"],
   [" _ ", " _|", "|_ "],
@@ -182,10 +182,10 @@ const SHAPES: readonly (readonly [string, string, string])[] = [
   ["   ", "|_ ", "|_ "],
   ["   ", "   ", "   "],
 ];
-const TAILED = SHAPES.map((shape, n): readonly [string, string, string] =>
+export const TAILED = SHAPES.map((shape, n): readonly [string, string, string] =>
   n === 6 ? [" _ ", "|_ ", "|_|"] : n === 9 ? [" _ ", "|_|", " _|"] : shape,
 );
-const SEGMENTS = ["a", "b", "c", "d", "e", "f", "g"];
+export const SEGMENTS = ["a", "b", "c", "d", "e", "f", "g"];
 const PLACES: Readonly<Record<string, readonly [line: number, column: number]>> = {
   a: [0, 1],
   f: [1, 0],
@@ -195,7 +195,7 @@ const PLACES: Readonly<Record<string, readonly [line: number, column: number]>> 
   d: [2, 1],
   c: [2, 2],
 };
-const lit = (shapes: typeof SHAPES, digit: number, segment: string): boolean => {
+export const lit = (shapes: typeof SHAPES, digit: number, segment: string): boolean => {
   const [line, column] = PLACES[segment]!;
   return shapes[digit]![line]![column] !== " ";
 };
@@ -301,7 +301,7 @@ define("7483 74283", "A4 A3 A2 A1 B4 B3 B2 B1 C0", (at) => {
 define("74688", `/G ${names(0, 7, (n) => `P${n}`)} ${names(0, 7, (n) => `Q${n}`)}`, (at) => ({
   "/P=Q": at("/G") || range(0, 7).some((n) => at(`P${n}`) !== at(`Q${n}`)),
 }));
-const ones = (at: Levels, pins: string): number => pins.split(" ").filter(at).length;
+export const ones = (at: Levels, pins: string): number => pins.split(" ").filter(at).length;
 define("74280", "A B C D E F G H I", (at) => {
   const odd = ones(at, "A B C D E F G H I") % 2 === 1;
   return { SEVEN: !odd, SODD: odd };
@@ -311,7 +311,7 @@ define("74180", "A B C D E F G H EVEN ODD", (at) => {
   const odd = ones(at, "A B C D E F G H") % 2 === 1;
   return { SEVEN: odd !== at("EVEN"), SODD: odd === at("EVEN") };
 });
-const both = (at: Levels, pins: string): boolean => pins.split(" ").every(at);
+export const both = (at: Levels, pins: string): boolean => pins.split(" ").every(at);
 define("7451", "1A 1B 1C 1D 2A 2B 2C 2D", (at) =>
   each([1, 2], (s) => [`${s}Y`, !(both(at, `${s}A ${s}B`) || both(at, `${s}C ${s}D`))]),
 );
@@ -439,7 +439,7 @@ for (const [ids, preset, clear, active] of [
   );
 }
 /** Each latch follows its D while it is open. */
-function latches(
+export function latches(
   ids: string,
   inputs: string,
   bits: readonly number[],
@@ -463,7 +463,7 @@ function latches(
     complements ? () => bits.map((n) => [`${n}Q`, `/${n}Q`] as const) : undefined,
   );
 }
-const never = () => false;
+export const never = () => false;
 latches(
   "7475 74375",
   "1-2EN 3-4EN 1D 2D 3D 4D",
@@ -473,7 +473,7 @@ latches(
   true,
 );
 latches("4042", "CLK POL 1D 2D 3D 4D", range(1, 4), (at) => at("CLK") === at("POL"), never, true);
-const eight = names(1, 8, (n) => `${n}D`);
+export const eight = names(1, 8, (n) => `${n}D`);
 latches(
   "74373 74573",
   `/OE LE ${eight}`,
@@ -485,7 +485,13 @@ latches(
 latches("74374 74574", `/OE ${eight}`, range(1, 8), never, (at) => at("/OE"), false);
 latches("74379", "/G", range(1, 4), never, never, true);
 /** Outputs all at one level while a pin is active, held otherwise. */
-function cleared(ids: string, pin: string, active: boolean, outputs: readonly string[], pairs = false): void {
+export function cleared(
+  ids: string,
+  pin: string,
+  active: boolean,
+  outputs: readonly string[],
+  pairs = false,
+): void {
   define(
     ids,
     pin,
@@ -593,12 +599,12 @@ define("74259", "/CLR /G A2 A1 A0 D", (at) =>
 );
 
 // Counters and registers: clear and load at once.
-const loads = (at: Levels, from: string, to: string): Readonly<Record<string, Result>> => {
+export const loads = (at: Levels, from: string, to: string): Readonly<Record<string, Result>> => {
   const pins = from.split(" ");
   return each(to.split(" "), (name) => [name, at(pins[to.split(" ").indexOf(name)]!)]);
 };
 const Q4 = "QA QB QC QD";
-const held = (to: string) => fill(to.split(" "), "held");
+export const held = (to: string) => fill(to.split(" "), "held");
 define("74190 74191", "/LOAD A B C D", (at) => (at("/LOAD") ? held(Q4) : loads(at, "A B C D", Q4)));
 define("74192 74193", "CLR /LOAD A B C D", (at) =>
   at("CLR") ? fill(Q4.split(" "), false) : at("/LOAD") ? held(Q4) : loads(at, "A B C D", Q4),

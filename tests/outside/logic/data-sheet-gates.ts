@@ -14,6 +14,8 @@ const DUAL_CMOS: Pinout = ["2 3 4 5 > 1", "9 10 11 12 > 13"];
 const HEX: Pinout = ["1 > 2", "3 > 4", "5 > 6", "9 > 8", "11 > 10", "13 > 12"];
 const HEX_SHIFTER: Pinout = ["3 > 2", "5 > 4", "7 > 6", "9 > 10", "11 > 12", "14 > 15"];
 const PERIPHERAL: Pinout = ["1 2 > 3", "6 7 > 5"];
+const FOUR_DRIVERS: Pinout = ["3 > 2", "6 > 7", "11 > 9", "14 > 16"];
+const FOUR_PREDRIVEN: Pinout = ["3 > 2", "6 > 8", "11 > 10", "15 > 16"];
 const SEVEN_DRIVERS: Pinout = ["1 > 16", "2 > 15", "3 > 14", "4 > 13", "5 > 12", "6 > 11", "7 > 10"];
 const EIGHT_DRIVERS: Pinout = [
   "1 > 18",
@@ -110,5 +112,28 @@ add("MC1488", ["4 5 > 6", "9 10 > 8", "12 13 > 11"], inverted(all));
 add("MC1489", ["1 > 3", "4 > 6", "10 > 8", "13 > 11"], inverted(same));
 add("ULN2003 ULN2004", SEVEN_DRIVERS, inverted(same), true);
 add("ULN2803 ULN2804", EIGHT_DRIVERS, inverted(same), true);
+
+add("74128", QUAD_OUTPUT_FIRST, inverted(any));
+add("74140", DUAL, inverted(all));
+add("4000", ["3 4 5 > 6", "11 12 13 > 10"], inverted(any));
+add("4000", ["8 > 9"], inverted(same));
+add("4009", HEX_SHIFTER, inverted(same));
+add("4010 4504", HEX_SHIFTER, same);
+add("4041", ["3 > 1", "6 > 4", "10 > 8", "13 > 11"], same);
+add("4041", ["3 > 2", "6 > 5", "10 > 9", "13 > 12"], inverted(same));
+add("4078", ["2 3 4 5 9 10 11 12 > 13"], inverted(any));
+add("4078", ["2 3 4 5 9 10 11 12 > 1"], any);
+add("4572", ["2 > 1", "4 > 3", "10 > 9", "12 > 11"], inverted(same));
+add("4572", ["6 7 > 5"], inverted(any));
+add("4572", ["14 15 > 13"], inverted(all));
+add("40107", PERIPHERAL, inverted(all), true);
+add("75461 75471 UDN5711", PERIPHERAL, all, true);
+add("75462 75472 UDN5712", PERIPHERAL, inverted(all), true);
+add("75463 75473 UDN5713", PERIPHERAL, any, true);
+add("75464 75474 UDN5714", PERIPHERAL, inverted(any), true);
+add("ULN2001 ULN2002 SN75468 SN75469", SEVEN_DRIVERS, inverted(same), true);
+add("ULN2801 ULN2802 ULN2805", EIGHT_DRIVERS, inverted(same), true);
+add("ULN2064 ULN2065 ULN2066 ULN2067", FOUR_DRIVERS, inverted(same), true);
+add("ULN2068 ULN2069 ULN2070 ULN2071", FOUR_PREDRIVEN, inverted(same), true);
 
 export const SHEET_PARTS: ReadonlyMap<string, SheetPart> = parts;

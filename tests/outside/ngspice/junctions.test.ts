@@ -109,7 +109,11 @@ describeSpice("junctions by simulation", () => {
   });
 
   test("a PNP marked NPN is found out", () => {
-    expect(judged("NPN", readAll("PNP")).hints.join()).toMatch(/the part is PNP/);
+    expect(
+      judged("NPN", readAll("PNP"))
+        .hints.map(({ sentence }) => sentence)
+        .join("\n"),
+    ).toMatch(/the part is PNP/);
   });
 
   test("an open base lead is out of limits", () => {

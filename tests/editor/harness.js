@@ -33,9 +33,7 @@ export async function startRig({ vsix, log } = {}) {
 
   /** Servers by kind, started when first asked for: most runs never need an untrusted one. */
   const servers = new Map();
-  /** Browsers without a window, and all that were started. */
-  const idle = [];
-  const browsers = [];
+  let browser;
   let windows = 0;
 
   const server = (trusted, locale, web = false) => {
@@ -47,26 +45,17 @@ export async function startRig({ vsix, log } = {}) {
     return servers.get(kind);
   };
 
-  /**
-   * One for each window that is open at a time: of two in one browser, Chromium draws the older at one frame a second,
-   * as if nobody saw it, and every move of the mouse waits for a frame. A window gets one that was closed before it,
-   * with its cache, so that only the first in each loads and compiles the editor.
-   */
-  const start = async () => {
-    const browser = await chromium.launch({
-      executablePath: paths.chromium,
-      // No name resolves, neither for the editor nor for the browser's own errands: only 127.0.0.1 is there.
-      // (Routing every request through this process would do the same, but turns the cache off.)
-      args: ["--host-resolver-rules=MAP * ~NOTFOUND, EXCLUDE 127.0.0.1", "--disable-dev-shm-usage"],
-    });
-    browsers.push(browser);
-    return browser.newContext({ viewport: VIEWPORT });
+  /** One for all windows: they share the cache, so that only the first loads and compiles the editor. */
+  let shared;
+  const context = () => {
+    shared ??= browser.newContext({ viewport: VIEWPORT });
+    return shared;
   };
 
   const close = async () => {
     for (const starting of servers.values()) await starting.then((it) => it.stop()).catch(() => {});
     servers.clear();
-    await withinTime(Promise.all(browsers.map((browser) => browser.close())));
+    if (browser) await withinTime(browser.close());
     process.off("exit", clear);
     clear();
   };
@@ -101,12 +90,7 @@ export async function startRig({ vsix, log } = {}) {
     for (const [name, text] of Object.entries(files)) write(join(folder, name), text);
     if (settings) write(join(folder, ".vscode", "settings.json"), JSON.stringify(settings));
 
-    const context = idle.pop() ?? (await start());
-    const page = await context.newPage();
-    const done = async () => {
-      await page.close();
-      idle.push(context);
-    };
+    const page = await (await context()).newPage();
     const errors = [];
     const refused = [];
     page.on("requestfailed", (request) => {
@@ -127,15 +111,22 @@ export async function startRig({ vsix, log } = {}) {
       await editor.ready({ folderless });
     } catch (error) {
       await editor.screenshot(`window-${windows}-did-not-open`).catch(() => {});
-      await done();
+      await page.close();
       throw error;
     }
-    return Object.assign(editor, { refused, errors, close: done });
+    return Object.assign(editor, { refused, errors, close: () => page.close() });
   };
 
   try {
-    const [first] = await Promise.all([start(), server(true)]);
-    idle.push(first);
+    [browser] = await Promise.all([
+      chromium.launch({
+        executablePath: paths.chromium,
+        // No name resolves, neither for the editor nor for the browser's own errands: only 127.0.0.1 is there.
+        // (Routing every request through this process would do the same, but turns the cache off.)
+        args: ["--host-resolver-rules=MAP * ~NOTFOUND, EXCLUDE 127.0.0.1", "--disable-dev-shm-usage"],
+      }),
+      server(true),
+    ]);
   } catch (error) {
     await close();
     throw error;

@@ -1,7 +1,7 @@
 // What a person does in one editor window, as functions: open, type, hover, complete, fix, read the problems.
 // Everything is read from the screen; nothing asks the extension itself.
 
-import { mkdirSync, readFileSync, renameSync, writeFileSync } from "node:fs";
+import { mkdirSync, readFileSync, writeFileSync } from "node:fs";
 import { dirname, join } from "node:path";
 import { createAssists } from "./assists.js";
 import { longer, POLL, patience, SHORT } from "./patience.js";
@@ -176,15 +176,10 @@ export function createEditor({ page, folder, out, server }) {
 
   const readFile = (name) => readFileSync(join(folder, name), "utf8");
 
-  /**
-   * Writes a file beside the editor's back, as another program would: it is put in its place whole, for the editor may
-   * read it at once, and would take half of it for all.
-   */
+  /** Writes a file beside the editor's back, as another program would. */
   const writeFile = (name, text) => {
     mkdirSync(dirname(join(folder, name)), { recursive: true });
-    const whole = join(dirname(folder), "written");
-    writeFileSync(whole, text);
-    renameSync(whole, join(folder, name));
+    writeFileSync(join(folder, name), text);
   };
 
   /** Waits until the workspace has findings: from then on the server has read its boards and answers. */

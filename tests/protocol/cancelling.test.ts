@@ -177,7 +177,6 @@ const ROWS: Readonly<Record<string, Row | readonly Row[]>> = {
   "mendlog/insertTable": { params: { uri, id: "rails", position: bottom } },
   "mendlog/newLogChoices": { params: { today: TIME.today } },
   "mendlog/newLogBoard": { params: { words: "large" } },
-  "mendlog/newLogEarlier": { params: { today: TIME.today, board: "large", serial: "1" } },
   "mendlog/newLog": { params: { facts: { job: "2026-901", board: "large", received: TIME.today } } },
   "mendlog/boardDraft": { params: { uri }, long: true },
   "mendlog/importBoard": { params: { files: [{ name: "bom.csv", text: "Ref,Value\nU1,7404\n" }] } },

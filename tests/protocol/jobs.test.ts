@@ -114,12 +114,6 @@ test("a new log is proposed a number, a place and a text that reads back", async
   expect(await client.request("mendlog/newLogBoard", { words: ` ${ID.toUpperCase()}` })).toMatchObject({
     id: ID,
   });
-  const earlier = await client.request("mendlog/newLogEarlier", {
-    board: ID,
-    serial: " 7",
-    today: "2026-03-01",
-  });
-  expect(earlier).toEqual([{ job: "2026-001", title: "Board 2026-001", returned: "2026-01-09" }]);
   const facts = { job: "2026-004", board: ID, owner: 'a: "b"', received: "2026-03-01" };
   const made = (await client.request("mendlog/newLog", { facts })) as NewLog;
   expect(made).toMatchObject({

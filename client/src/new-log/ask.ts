@@ -1,13 +1,5 @@
 // One question of a row of them, answered in the quick input.
-import {
-  Disposable,
-  type InputBoxValidationSeverity,
-  l10n,
-  type QuickInput,
-  QuickInputButtons,
-  type QuickPickItem,
-  window,
-} from "vscode";
+import { Disposable, l10n, type QuickInput, QuickInputButtons, type QuickPickItem, window } from "vscode";
 
 /** Where the question stands among the others. */
 export interface Step {
@@ -23,31 +15,17 @@ export type Answer<T> = { readonly value: T } | "back" | "cancelled";
 
 export interface Item extends QuickPickItem {
   readonly value?: string;
-  /** Stands for what is being typed. */
-  readonly own?: true;
-}
-
-export interface Hint {
-  readonly message: string;
-  readonly severity: InputBoxValidationSeverity;
 }
 
 /** A line of text; an empty one skips the question. */
 export function askText(
   step: Step,
-  { prompt, value, hint }: { prompt: string; value: string; hint?: (text: string) => Hint | undefined },
+  { prompt, value }: { readonly prompt: string; readonly value: string },
 ): Promise<Answer<string>> {
   const input = window.createInputBox();
   input.prompt = prompt;
   input.value = value;
-  const tell = (text: string) => {
-    input.validationMessage = hint?.(text.trim());
-  };
-  tell(value);
-  return answer(input, step, (answered) => [
-    input.onDidChangeValue(tell),
-    input.onDidAccept(() => answered(input.value)),
-  ]);
+  return answer(input, step, (answered) => [input.onDidAccept(() => answered(input.value))]);
 }
 
 export interface Picking {
@@ -61,7 +39,10 @@ export interface Picking {
   readonly ownLast?: true;
 }
 
-/** One of a list, or one's own words where those are allowed. */
+/**
+ * One of a list, or one's own words where those are allowed. The first of the list is what Enter alone takes: it has to
+ * be the one that states nothing.
+ */
 export function askOne(
   step: Step,
   { placeholder, items, picked, own, ownLast }: Picking,
@@ -89,59 +70,12 @@ export function askOne(
   ]);
 }
 
-/**
- * Any number of a list, and one's own words beside them, several parted by commas. Taking none skips the question.
- * What is typed is ticked of itself, unless it was only typed to find something in the list.
- */
-export function askMany(
-  step: Step,
-  { placeholder, items, picked, own }: Picking,
-): Promise<Answer<readonly string[]>> {
-  const pick = window.createQuickPick<Item>();
-  pick.canSelectMany = true;
-  pick.placeholder = placeholder;
-  pick.matchOnDescription = true;
-  const listed = new Set(items.map(({ value }) => value));
-  const before: Item[] = picked
-    .filter((value) => !listed.has(value))
-    .map((value) => ({ label: value, description: own ?? "", value }));
-  let chosen = new Set<string | undefined>(picked);
-  let typed: Item | undefined;
-  // What is typed comes last: the editor knows items by their places, and those of the others must not move.
-  const show = (): void => {
-    const all = [...items, ...before, ...(typed ? [typed] : [])];
-    pick.items = all;
-    pick.selectedItems = all.filter((item) => item.own || chosen.has(item.value));
-  };
-  show();
-  return answer(pick, step, (answered) => [
-    pick.onDidChangeSelection((selected) => {
-      chosen = new Set(selected.filter((item) => !item.own).map(({ value }) => value));
-    }),
-    pick.onDidChangeValue((text) => {
-      [typed] = own === undefined ? [] : ownWords(text, [...items, ...before], own);
-      show();
-    }),
-    pick.onDidAccept(() => {
-      const taken = new Set(pick.selectedItems);
-      const ticked = [...items, ...before].filter((item) => taken.has(item));
-      const text = typed && [...taken].some((item) => item.own) ? typed.label : "";
-      const words = ticked.some((item) => isFoundBy(item, text)) ? [] : text.split(",");
-      answered([...ticked.map(({ value }) => value ?? ""), ...words].filter((value) => value.trim() !== ""));
-    }),
-  ]);
-}
-
-/** Text that only filtered the list until the item was ticked. */
-const isFoundBy = ({ label, description }: Item, text: string): boolean =>
-  text !== "" && `${label} ${description ?? ""}`.toLowerCase().includes(text.toLowerCase());
-
 /** What is typed as an item, where the list has nothing of that name. */
 function ownWords(text: string, items: readonly Item[], own: string): Item[] {
   const typed = text.trim();
   const same = (label: string | undefined) => label?.toLowerCase() === typed.toLowerCase();
   if (typed === "" || items.some(({ label, value }) => same(label) || same(value))) return [];
-  return [{ label: typed, description: own, value: typed, alwaysShow: true, own: true }];
+  return [{ label: typed, description: own, value: typed, alwaysShow: true }];
 }
 
 function answer<T>(
@@ -182,5 +116,4 @@ function answer<T>(
 export const skipItem = (label: string): Item => ({
   label: l10n.t("Skip"),
   description: label,
-  alwaysShow: true,
 });

@@ -1,4 +1,14 @@
-import { commands, Disposable, FileType, l10n, Uri, window, workspace } from "vscode";
+import {
+  commands,
+  Disposable,
+  FileType,
+  l10n,
+  Selection,
+  type TextDocument,
+  Uri,
+  window,
+  workspace,
+} from "vscode";
 import { NEW_LOG, NEW_LOG_CHOICES, type NewLog } from "../../../server/src/protocol/own/new-log";
 import { todayHere } from "../jobs/words";
 import type { Feature, Mendlog } from "../mendlog";
@@ -17,7 +27,7 @@ async function start(mendlog: Mendlog, asked: Uri | undefined): Promise<void> {
   const folder = asked && (await isFolder(asked)) ? asked : undefined;
   const where = folder ? { folder: folder.toString() } : {};
   const today = todayHere();
-  const choices = await mendlog.request(NEW_LOG_CHOICES, { today, ...where });
+  const choices = await mendlog.request(NEW_LOG_CHOICES, { today });
   if (!choices) return tellNoServer();
   const facts = await askFacts(choices, today, mendlog);
   if (!facts) return;
@@ -55,7 +65,7 @@ async function askWhere(proposed: Uri): Promise<Uri | "cancelled"> {
   const target = await window.showSaveDialog({
     defaultUri: proposed,
     filters: { Markdown: ["md"] },
-    title: l10n.t("Where is the new log to be put?"),
+    title: l10n.t("Where should the new log be saved?"),
   });
   return target ?? "cancelled";
 }
@@ -78,7 +88,7 @@ async function write(log: NewLog, target: Uri): Promise<void> {
     );
     return openUnsaved(log.text);
   }
-  await window.showTextDocument(target);
+  await show(await workspace.openTextDocument(target));
 }
 
 async function exists(target: Uri): Promise<boolean> {
@@ -91,5 +101,12 @@ async function exists(target: Uri): Promise<boolean> {
 }
 
 async function openUnsaved(content: string): Promise<void> {
-  await window.showTextDocument(await workspace.openTextDocument({ language: "markdown", content }));
+  await show(await workspace.openTextDocument({ language: "markdown", content }));
+}
+
+/** With the cursor where the front matter ends: what was not asked for is completed there, on lines of its own. */
+async function show(document: TextDocument): Promise<void> {
+  const lines = document.getText().split(/\r?\n/);
+  const end = document.lineAt(Math.max(0, lines.indexOf("---", 1) - 1)).range.end;
+  await window.showTextDocument(document, { selection: new Selection(end, end) });
 }

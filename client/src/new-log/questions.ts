@@ -1,16 +1,14 @@
 // What is asked for a new log, question by question. Every one can be skipped and gone back to; Escape leaves nothing.
 
-import { InputBoxValidationSeverity, l10n } from "vscode";
-import { defined } from "../../../server/src/base/defined";
+import { l10n } from "vscode";
 import {
   type BoardChoice,
   NEW_LOG_BOARD,
-  NEW_LOG_EARLIER,
   type NewLogChoices,
   type NewLogFacts,
 } from "../../../server/src/protocol/own/new-log";
 import type { Mendlog } from "../mendlog";
-import { type Answer, askMany, askOne, askText, type Item, type Step, skipItem } from "./ask";
+import { type Answer, askOne, askText, type Item, type Step, skipItem } from "./ask";
 
 type Facts = { -readonly [K in keyof NewLogFacts]: NewLogFacts[K] };
 
@@ -18,11 +16,9 @@ interface Asking {
   readonly facts: Facts;
   readonly choices: NewLogChoices;
   readonly mendlog: Mendlog;
-  readonly today: string;
 }
 
-/** `undefined` where the question does not arise; then the next one does. */
-type Question = (step: Step, asking: Asking) => Promise<Answer<unknown> | undefined>;
+type Question = (step: Step, asking: Asking) => Promise<Answer<unknown>>;
 
 /** @returns undefined when left by Escape */
 export async function askFacts(
@@ -30,22 +26,20 @@ export async function askFacts(
   today: string,
   mendlog: Mendlog,
 ): Promise<NewLogFacts | undefined> {
-  const asking: Asking = { facts: { received: today }, choices, mendlog, today };
-  const asked: number[] = [];
+  const facts: Facts = { received: today };
+  // A shop that numbers its jobs goes on numbering them.
+  if (choices.job !== undefined) facts.job = choices.job;
+  const asking: Asking = { facts, choices, mendlog };
   for (let at = 0; at < QUESTIONS.length; ) {
     const step: Step = {
       title: l10n.t("Start a new log"),
       step: at + 1,
       of: QUESTIONS.length,
-      back: asked.length > 0,
+      back: at > 0,
     };
     const answer = await QUESTIONS[at]?.(step, asking);
     if (answer === "cancelled") return undefined;
-    if (answer === "back") at = asked.pop() ?? 0;
-    else {
-      if (answer !== undefined) asked.push(at);
-      at += 1;
-    }
+    at += answer === "back" ? -1 : 1;
   }
   return asking.facts;
 }
@@ -74,12 +68,8 @@ const board: Question = async (step, asking) => {
   const before = facts.board;
   const said = keep(facts, "board", await askBoard(step, facts, choices));
   const answer = said === "back" || said === "cancelled" ? said : await sureOf(step, asking, said);
-  // Another board has other revisions and symptoms.
-  if (facts.board !== before) {
-    delete facts.revision;
-    delete facts.symptoms;
-    delete facts.comebackOf;
-  }
+  // Another board has other symptoms.
+  if (facts.board !== before) delete facts.symptoms;
   return answer;
 };
 
@@ -97,12 +87,12 @@ async function askBoard(step: Step, facts: Facts, choices: NewLogChoices): Promi
       placeholder: l10n.t("Which board is it? Pick one, or type what it is called"),
       items: [
         ...typed.map((words) => ({ label: words, value: words })),
+        skipItem(l10n.t("leave the board out")),
         ...choices.boards.map(({ id, title, hasFile }) => ({
           label: title,
           description: hasFile ? id : l10n.t("{0}, known from logs", id),
           value: id,
         })),
-        skipItem(l10n.t("leave the board out")),
       ],
       picked: facts.board === undefined ? [] : [facts.board],
       own: l10n.t("A board that is not known yet"),
@@ -133,33 +123,14 @@ async function sureOf(
       await askOne(step, {
         placeholder: l10n.t("Is {0} the board {1}, which is known already?", words, near.title),
         items: [
-          { label: l10n.t("Yes, it is {0}", near.title), description: near.id, value: near.id },
           { label: l10n.t("No, it is another board"), description: words, value: words },
+          { label: l10n.t("Yes, it is {0}", near.title), description: near.id, value: near.id },
         ],
         picked: [],
       }),
     ),
   );
 }
-
-const job: Question = async (step, { facts, choices }) => {
-  const taken = new Set(choices.taken.map((number) => number.toLowerCase()));
-  return keep(
-    facts,
-    "job",
-    await askText(step, {
-      prompt: l10n.t("The job's number in your books; empty for none"),
-      value: facts.job ?? choices.job,
-      hint: (text) =>
-        taken.has(text.toLowerCase())
-          ? {
-              message: l10n.t("{0} is the number of another log already", text),
-              severity: InputBoxValidationSeverity.Warning,
-            }
-          : undefined,
-    }),
-  );
-};
 
 const owner: Question = async (step, { facts, choices }) => {
   const known = [...new Set([...(facts.owner === undefined ? [] : [facts.owner]), ...choices.owners])];
@@ -186,97 +157,37 @@ const owner: Question = async (step, { facts, choices }) => {
   );
 };
 
-const serial: Question = async (step, { facts }) =>
-  keep(
-    facts,
-    "serial",
-    await askText(step, {
-      prompt: l10n.t("Serial number as printed, leading zeros too; empty to skip"),
-      value: facts.serial ?? "",
-    }),
-  );
-
-/** Only asked where this very board was here before. */
-const comeback: Question = async (step, asking) => {
-  const { facts, mendlog, today } = asking;
-  delete facts.comebackOf;
-  if (facts.board === undefined || facts.serial === undefined) return undefined;
-  const earlier = await mendlog.request(NEW_LOG_EARLIER, {
-    board: facts.board,
-    serial: facts.serial,
-    today,
-  });
-  if (!earlier || earlier.length === 0) return undefined;
-  const answer = textOf(
-    await askOne(step, {
-      placeholder: l10n.t("This board was here before. Is it back because of that job?"),
-      items: [
-        ...earlier.map(({ job: number, title, returned }) =>
-          defined<Item>({
-            label: l10n.t("Comeback of {0}", number),
-            description: returned === undefined ? undefined : l10n.t("returned {0}", returned),
-            detail: title,
-            value: number,
+/** In the owner's words, or as the board's file calls it. One is enough to begin with: more are typed into the log. */
+const complaint: Question = async (step, asking) => {
+  const { facts } = asking;
+  const known = boardOf(asking)?.symptoms ?? [];
+  const before = (facts.symptoms ?? []).join(", ");
+  const answer =
+    known.length === 0
+      ? await askText(step, {
+          prompt: l10n.t("What does it do wrong, in the owner's words? Commas part several. Empty to skip"),
+          value: before,
+        })
+      : textOf(
+          await askOne(step, {
+            placeholder: l10n.t("What does it do wrong? Pick one, or type it; commas part several"),
+            items: [
+              ...(before === "" || known.some(({ id }) => id === before)
+                ? []
+                : [{ label: before, value: before }]),
+              skipItem(l10n.t("nothing said")),
+              ...items(known),
+            ],
+            picked: [before],
+            own: l10n.t("the owner's words"),
           }),
-        ),
-        skipItem(l10n.t("it is a new matter")),
-      ],
-      picked: [],
-    }),
-  );
-  return keep(facts, "comebackOf", answer);
-};
-
-const revision: Question = async (step, asking) => {
-  const revisions = boardOf(asking)?.revisions ?? [];
-  if (revisions.length === 0) return undefined;
-  const { facts } = asking;
-  return keep(
-    facts,
-    "revision",
-    textOf(
-      await askOne(step, {
-        placeholder: l10n.t("Which revision is printed on it? Pick or type"),
-        items: [...items(revisions), skipItem(l10n.t("not known yet"))],
-        picked: facts.revision === undefined ? [] : [facts.revision],
-        own: l10n.t("not in the board file"),
-      }),
-    ),
-  );
-};
-
-const symptoms: Question = async (step, asking) => {
-  const { facts } = asking;
-  const answer = await askMany(step, {
-    placeholder: l10n.t("What does it do wrong? Tick what fits, or type it in your own words; Enter goes on"),
-    items: (boardOf(asking)?.symptoms ?? []).map(({ id, title }) => ({
-      label: title,
-      description: id,
-      value: id,
-    })),
-    picked: facts.symptoms ?? [],
-    own: l10n.t("in your own words"),
-  });
-  if (typeof answer === "object") facts.symptoms = answer.value;
+        );
+  if (typeof answer !== "object") return answer;
+  const told = answer.value.split(",").filter((symptom) => symptom.trim() !== "");
+  if (told.length > 0) facts.symptoms = told;
+  else delete facts.symptoms;
   return answer;
 };
 
-const meter: Question = async (step, { facts, choices }) => {
-  if (choices.meters.length === 0) return undefined;
-  return keep(
-    facts,
-    "meter",
-    textOf(
-      await askOne(step, {
-        placeholder: l10n.t("Which meter will you use?"),
-        items: [
-          ...choices.meters.map(({ id, title }) => ({ label: title, description: id, value: id })),
-          skipItem(l10n.t("decide later")),
-        ],
-        picked: facts.meter === undefined ? [] : [facts.meter],
-      }),
-    ),
-  );
-};
-
-const QUESTIONS: readonly Question[] = [board, job, owner, serial, comeback, revision, symptoms, meter];
+/** No more than it takes to tell this log from others; the rest is completed where it stands, in the front matter. */
+const QUESTIONS: readonly Question[] = [board, owner, complaint];

@@ -74,7 +74,7 @@ text that "Start a new log" writes in the editor. What the checks have against i
 another log has, is told on standard error, and so is a board that no file describes yet.
 
   --board NAME        the board: the id or title of its board file, or any words, such as "Regatta controller"
-  --job NUMBER        the job's number in your books (the one after the last)
+  --job NUMBER        the job's number in your books (the one after the last, where other logs have one)
   --owner NAME
   --serial NUMBER     as printed, leading zeros too
   --revision ID       as printed on the board

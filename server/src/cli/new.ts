@@ -83,7 +83,7 @@ async function begin(given: NewOptions["facts"], { folder, file }: Target, io: I
   }
   const received = given.received ?? io.today();
   const { job, taken } = newLogChoices(logs, desk.knowledge(), received);
-  const facts = tidyFacts({ job, ...given, received });
+  const facts = tidyFacts({ ...(job === undefined ? {} : { job }), ...given, received });
   const { name } = placeOf({
     ...facts,
     ...(board ? { board: board.id } : {}),

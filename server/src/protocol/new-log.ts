@@ -1,10 +1,9 @@
 import { defined } from "../base/defined";
 import { boardNamed, newLogText } from "../features/new-log";
 import { newLogChoices } from "../features/new-log/choices";
-import { earlierOf } from "../features/new-log/earlier";
 import { placeOf, uriIn } from "../features/new-log/place";
 import { canonicalUri } from "../workspace/uri";
-import { NEW_LOG, NEW_LOG_BOARD, NEW_LOG_CHOICES, NEW_LOG_EARLIER, type NewLog } from "./own/new-log";
+import { NEW_LOG, NEW_LOG_BOARD, NEW_LOG_CHOICES, type NewLog } from "./own/new-log";
 import { onOwn } from "./own-request";
 import { remembered } from "./remembered";
 import type { Session } from "./session";
@@ -15,9 +14,9 @@ export function handleNewLog(session: Session): void {
   const folderOf = (folder: string | undefined) =>
     folder === undefined ? {} : { folder: canonicalUri(folder) };
 
-  onOwn(session, NEW_LOG_CHOICES, "Choices for a new log", async ({ today, folder }, token) => {
+  onOwn(session, NEW_LOG_CHOICES, "Choices for a new log", async ({ today }, token) => {
     await remembered(session, token);
-    return newLogChoices(service.jobs(), service.knowledge.snapshot(), today, folderOf(folder).folder);
+    return newLogChoices(service.jobs(), service.knowledge.snapshot(), today);
   });
 
   onOwn(session, NEW_LOG_BOARD, "A board by its name", async ({ words }, token) => {
@@ -25,11 +24,6 @@ export function handleNewLog(session: Session): void {
     const { boards, library } = service.knowledge.snapshot();
     const named = boardNamed(words, { boards, library, logs: service.jobs() });
     return named ? defined({ id: named.id, title: named.title, near: named.near }) : null;
-  });
-
-  onOwn(session, NEW_LOG_EARLIER, "Earlier jobs of a board", async ({ board, serial, today }, token) => {
-    await remembered(session, token);
-    return earlierOf({ board, serial, received: today }, service.jobs());
   });
 
   onOwn(session, NEW_LOG, "A new log", async ({ facts, folder }, token): Promise<NewLog> => {

@@ -1,5 +1,6 @@
 import assert from "node:assert/strict";
 import { existsSync } from "node:fs";
+import { basename } from "node:path";
 
 const BOARD = "boards/sound.board.yaml";
 
@@ -32,26 +33,22 @@ export default {
     await editor.command("Mendlog: Start a new log");
     const box = editor.page.locator(".quick-input-widget");
     const asks = (step) =>
-      until(`question ${step}`, async () => (await box.textContent())?.includes(`(${step}/8)`));
+      until(`question ${step}`, async () => (await box.textContent())?.includes(`(${step}/3)`));
     await asks(1);
+    // Enter alone would leave the board out.
+    await press("ArrowDown");
     await press("Enter");
     await asks(2);
-    const job = await box.locator("input.input").first().inputValue();
-    await press("Enter");
-    await asks(3);
     await typeText("H. Sample");
     await press("Enter");
-    await asks(4);
-    await typeText("0042");
-    await press("Enter");
-    await asks(7);
+    await asks(3);
     await press("ArrowDown");
-    await press("Space");
     await press("Enter");
-    const log = `${job}-sound.md`;
     await until("the place asked for", async () =>
-      /Where is the new log/.test((await box.textContent()) ?? ""),
+      /Where should the new log/.test((await box.textContent()) ?? ""),
     );
+    const log = basename(await box.locator("input.input").first().inputValue());
+    assert.match(log, /^\d{4}-\d\d-\d\d-sound\.md$/);
     await press("Enter");
     await until("the log in front", async () => (await editor.activeFile()) === log);
     const file = `logs/${log}`;

@@ -35,7 +35,7 @@ export default {
     await editor.screenshot("log-alone-1-board");
     await type("Regatta controller");
     await press("Enter");
-    for (const what of [/number in your books/, /Whose board/, /Serial number/, /What does it do wrong/]) {
+    for (const what of [/Whose board/, /What does it do wrong/]) {
       await asks(what);
       await press("Enter");
     }
@@ -47,7 +47,7 @@ export default {
       /board: regatta-controller/.test(await editor.editorText()),
     );
     const [name] = readdirSync(editor.folder).filter((each) => each.endsWith(".md"));
-    assert.match(name, /^\d{4}-001-regatta-controller\.md$/);
+    assert.match(name, /^\d{4}-\d\d-\d\d-regatta-controller\.md$/);
     assert.match(editor.readFile(name), /^# Regatta controller$/m);
 
     // To the heading by its name, and down to the empty line below its caution.

@@ -1,6 +1,6 @@
 import { describe, expect, test } from "vitest";
-import { nextJob } from "../../../server/src/features/new-log/next-job";
 import { placeOf } from "../../../server/src/features/new-log/place";
+import { nextJob } from "../../../server/src/features/shared/next-job";
 import type { LogSummary } from "../../../server/src/log/summary";
 
 describe("the next job", () => {
@@ -8,16 +8,18 @@ describe("the next job", () => {
     [["2026-004", "2026-021", "2025-087"], "2026-03-20", "2026-022"],
     [["2026-004", "2026-021"], "2027-01-02", "2027-001"],
     [["2025-099", "2025-100"], "2025-12-31", "2025-101"],
-    [[], "2026-03-20", "2026-001"],
     [["417", "418"], "2026-03-20", "419"],
     [["J-0099"], "2026-03-20", "J-0100"],
     [["R2026/7b"], "2026-03-20", "R2026/8b"],
-    [["next week", "today"], "2026-03-20", "2026-001"],
     // Most jobs count, and a number that is taken in another case of letters is taken.
     [["j-1", "J-1", "J-2", "j-3"], "2026-03-20", "j-4"],
     [["2026-1", "2026-2", "lost-77"], "2026-03-20", "2026-3"],
   ])("after %j on %s is %s", (jobs, today, next) => {
     expect(nextJob(jobs, today)).toBe(next);
+  });
+
+  test.each([[[]], [["next week", "today"]]])("after %j there is none: nobody asked for numbers", (jobs) => {
+    expect(nextJob(jobs, "2026-03-20")).toBeUndefined();
   });
 });
 

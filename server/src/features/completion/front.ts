@@ -1,8 +1,12 @@
+import { defined } from "../../base/defined";
 import { type SchemaPlace, schemaAt } from "../../knowledge/schema-walk";
+import type { LogSummary } from "../../log/summary";
+import { earlierJobs } from "../../review/comeback";
 import type { YamlPlace } from "../../syntax/yaml";
 import { nearestName } from "../../text/nearest";
 import { byRef } from "../shared/describe";
 import { boardDocumentation, symptomDocumentation } from "../shared/documentation";
+import { nextJob } from "../shared/next-job";
 import type { Completion } from "../types";
 import type { LogView } from "../view";
 import { today } from "./today";
@@ -76,6 +80,20 @@ function values(view: LogView, key: string, place: YamlPlace): readonly Completi
       );
     case "rom-set":
       return [...(board?.romSets.values() ?? [])].map((set) => item(set.id, { description: set.title }));
+    case "job": {
+      const next = nextJob(earlierJobNumbers(view), view.front.received ?? "");
+      return next === undefined ? [] : [item(next, { description: "the number after the last" })];
+    }
+    case "owner":
+      return [...new Set(others(view).flatMap(({ owner }) => owner ?? []))]
+        .sort(byRef)
+        .map((owner) => item(owner, { description: "owner of another job" }));
+    case "comeback-of":
+      return comebacks(view).map(({ job = "", title, returned }) =>
+        item(job, {
+          description: [title, returned && `returned ${returned}`].filter(Boolean).join(" · "),
+        }),
+      );
     case "received":
     case "returned":
       return [today(place.span, gap)];
@@ -84,6 +102,21 @@ function values(view: LogView, key: string, place: YamlPlace): readonly Completi
     default:
       return fromSchema(schemaAt("front-matter", [key]), item);
   }
+}
+
+/** The workspace's other logs. */
+const others = ({ doc, earlier }: LogView): LogSummary[] =>
+  [...(earlier?.values() ?? [])].filter(({ uri }) => uri !== doc.uri);
+
+const earlierJobNumbers = (view: LogView): string[] => others(view).flatMap(({ job }) => job ?? []);
+
+/** Jobs of this very board, the latest first; those of boards of its kind where its serial number is not known. */
+function comebacks(view: LogView): LogSummary[] {
+  const { board, serial, received } = view.front;
+  const all = others(view);
+  return serial === undefined
+    ? all.filter((log) => log.job !== undefined && log.stage === "returned" && log.board === board)
+    : earlierJobs(defined({ uri: view.doc.uri, board, serial, received }), all);
 }
 
 /** Boards that other logs name and no file describes, with the number of those logs; slips for a known id are none. */

@@ -1,17 +1,13 @@
 import type { NewLogChoices } from "../../features/new-log/choices";
-import type { EarlierJob } from "../../features/new-log/earlier";
 import type { NewLogFacts } from "../../features/new-log/facts";
 import type { OwnRequest } from "./request";
 
 export type { BoardChoice, Choice, NewLogChoices } from "../../features/new-log/choices";
-export type { EarlierJob } from "../../features/new-log/earlier";
 export type { NewLogFacts } from "../../features/new-log/facts";
 
 interface ChoicesParams {
   /** ISO 8601 day: the client's clock counts. */
   readonly today: string;
-  /** Uri of the folder the log is wanted in. */
-  readonly folder?: string;
 }
 
 export const NEW_LOG_CHOICES: OwnRequest<ChoicesParams, NewLogChoices> = { method: "mendlog/newLogChoices" };
@@ -31,17 +27,6 @@ export interface BoardOfWords {
 
 /** Null for blank words. */
 export const NEW_LOG_BOARD: OwnRequest<BoardParams, BoardOfWords> = { method: "mendlog/newLogBoard" };
-
-interface EarlierParams {
-  readonly board: string;
-  readonly serial: string;
-  readonly today: string;
-}
-
-/** The latest comes first. */
-export const NEW_LOG_EARLIER: OwnRequest<EarlierParams, readonly EarlierJob[]> = {
-  method: "mendlog/newLogEarlier",
-};
 
 interface NewLogParams {
   readonly facts: NewLogFacts;

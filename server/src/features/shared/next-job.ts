@@ -14,10 +14,10 @@ interface Numbered {
 
 /**
  * The next number in the shape that most jobs have: "2026-021" is followed by "2026-022", and by "2027-001" in the year
- * after. Without any job the year and a count.
+ * after. Undefined where no job has a number: a shop that does not number its jobs is not made to.
  * @param today ISO 8601 day
  */
-export function nextJob(jobs: readonly string[], today: string): string {
+export function nextJob(jobs: readonly string[], today: string): string | undefined {
   const year = /^\d{4}/.exec(today)?.[0] ?? "";
   const shapes = new Map<string, Numbered[]>();
   for (const job of jobs) {
@@ -26,9 +26,9 @@ export function nextJob(jobs: readonly string[], today: string): string {
   }
   const [usual] = [...shapes.values()].sort((a, b) => b.length - a.length);
   const [model] = usual ?? [];
+  if (!model) return undefined;
   const taken = new Set(jobs.map((job) => job.trim().toLowerCase()));
   const make = (count: number): string => {
-    if (!model) return year === "" ? String(count) : `${year}-${String(count).padStart(3, "0")}`;
     const before = model.year === undefined ? model.before : model.before.replace(model.year, year);
     return `${before}${String(count).padStart(model.digits, "0")}${model.after}`;
   };

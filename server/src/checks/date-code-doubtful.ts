@@ -20,7 +20,7 @@ export default documentCheck({
   title: "A date code that cannot be, or that is not of the board's years",
   severity: "warning",
   scope: "document",
-  why: "A week that does not exist is a slip or a part number. A part younger than the board was fitted later, and so were its joints: earlier repairs are where faults are.",
+  why: "A week that does not exist is a slip or a part number; a week 53 may be a maker's own count, which is no ISO week. A part younger than the board was fitted later, and so were its joints: earlier repairs are where faults are.",
   remedy:
     "Read the stamp again: two digits of the year and two of the week. Where a part is younger than the board, look at its joints and for other repairs. A date says nothing of whether the part works.",
   options: [IN_STOCK],
@@ -39,6 +39,8 @@ received: 2026-03-02
 | Chips      | U14 | ok     | 7931      |
 | Chips      | U15 | ok     | 7961      |
                               ^^^^ date-code-doubtful: week 61
+| Chips      | U16 | ok     | 7953      |
+                              ^^^^ date-code-doubtful: Makers counted work weeks of their own
 | Date codes | U20 | ok     | 8712      |
                               ^^^^ date-code-doubtful: fitted later
 `,

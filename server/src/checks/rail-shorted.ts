@@ -19,6 +19,8 @@ export default blockCheck({
 |------|---------|
 | +5V  | 0.4 ohm |
          ^^^^^^^ rail-shorted: Do not apply power
+| +24V | 1.9 ohm |
+         ^^^^^^^ rail-shorted: 24 V would drive 12.6 A through it
 `),
     ],
     good: [
@@ -27,7 +29,7 @@ export default blockCheck({
 | Rail | Reading |
 |------|---------|
 | +5V  | 95 ohm  |
-| +24V | 3.2 ohm |
+| +24V | 32 ohm  |
 `),
     ],
   },

@@ -6,6 +6,7 @@ import type { Check } from "./check";
 import checkFailed from "./check-failed";
 import chipTestFailed from "./chip-test-failed";
 import type { CheckCode } from "./codes";
+import coilDiode from "./coil-diode";
 import coilOverload from "./coil-overload";
 import columnNotRead from "./column-not-read";
 import comebackNotLinked from "./comeback-not-linked";
@@ -108,6 +109,7 @@ const BY_CODE: { readonly [Code in CheckCode]: Check & { readonly code: Code } }
   "pin-shorted": pinShorted,
   "rail-out-of-tolerance": railOutOfTolerance,
   "coil-overload": coilOverload,
+  "coil-diode": coilDiode,
   "passive-out-of-tolerance": passiveOutOfTolerance,
   "junction-disproved": junctionDisproved,
   "chip-test-failed": chipTestFailed,

@@ -28,7 +28,8 @@ export function partValue(part: Part | undefined, dimension: Dimension): PartVal
 }
 
 export function readValue(text: string, dimension: Dimension): PartValue | undefined {
-  const words = text.trim().split(/\s+/);
+  // "4700uF/25V" is two words as well.
+  const words = text.trim().split(/\s+|(?<=\p{L})\/(?=\d)/u);
   const unit = dimension === "resistance" ? { unit: "ohm" } : {};
   // "10 uF" is two words, "470 0.5 W" one and two more: the longer reading wins where it is one of the right kind.
   const found = [words.slice(0, 2).join(" "), words[0] ?? ""]

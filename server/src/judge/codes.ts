@@ -8,6 +8,7 @@ export type JudgementCode =
   | "pin-shorted"
   | "rail-out-of-tolerance"
   | "coil-overload"
+  | "coil-diode"
   | "passive-out-of-tolerance"
   | "junction-disproved"
   | "chip-test-failed"

@@ -56,6 +56,8 @@ export function doubtAdvice(
 /** What to do about a reading that lies on both sides of a limit; it accuses nothing. */
 export function straddleAdvice(value: CellValue, uncertainty: number): string {
   if (value.kind === "range") return "What was typed reaches across the limit: read it again for one value.";
+  if (value.kind === "bound" && value.drift !== undefined)
+    return `It was still ${value.drift} when it was written down: wait until it stands, and write that.`;
   if (value.kind === "bound")
     return "What was typed leaves both sides of the limit open: read it again on a range that shows the value.";
   // From memory: the overload sign of many meters with three and a half digits.

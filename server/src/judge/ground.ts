@@ -1,21 +1,25 @@
 // A rail's resistance to ground before power is applied.
 import { defined } from "../base/defined";
+import { LOWEST_SHORT, shortLimits } from "../compute/circuit/rail-short";
 import { comparisonText } from "../compute/limits/text";
 import type { Reading } from "../log/model";
+import { railNamed } from "../log/stated/rail-name";
 import { say } from "../quantity/say";
+import { amountOf, nominalOf } from "./board-parts";
 import { compareWith, extentOf } from "./compare";
 import type { LogContext } from "./context";
 import { judgeExpected } from "./expected";
+import { besides, single } from "./measured";
 import type { Place } from "./place";
 import { findRail } from "./rail-name";
 import type { Judgement, Reference } from "./types";
 import { uncertaintyOf } from "./uncertainty";
 
 const CODE = "rail-shorted";
-/** A rail below this is taken for shorted, whatever it feeds: common practice, no source. */
-const SHORT_BELOW = 2;
+/** Conducting this many times better one way than the other is a junction and no short: common practice, no source. */
+const ONE_WAY = 10;
 
-/** The board's own window decides; without one only a plain short is told. */
+/** A plain short is told first; then the board's own window decides, and without one what the rail can carry. */
 export function judgeGround(
   reading: Reading,
   place: Place | undefined,
@@ -24,17 +28,22 @@ export function judgeGround(
   const typed = reading.subject.rail?.text;
   const extent = extentOf(reading.value);
   if (typed === undefined || !extent || reading.spec.quantity !== "resistance") return undefined;
-  const name = (ctx.board && findRail(ctx.board.value, typed)?.name) ?? typed;
+  const rail = ctx.board && findRail(ctx.board.value, typed);
+  const name = rail?.name ?? typed;
+  const volts = nominalOf(rail) ?? railNamed(typed)?.nominal;
+  const load = rail && amountOf(rail.load, "current");
+  const unregulated = railNamed(typed)?.unregulated === true || rail?.rectifier !== undefined;
+  const limits = shortLimits(defined({ volts, load, unregulated }));
   const uncertainty = uncertaintyOf(reading.value, ctx.meter, "ohms");
   const reference: Reference = {
     kind: "physics",
     of: "a rail that is not shorted",
-    low: SHORT_BELOW,
+    low: limits.short,
     unit: "ohm",
-    source: "common practice, no source",
+    source: limits.source,
   };
   const found = compareWith(reference, extent, uncertainty);
-  const { verdict, side } = found;
+  const { side } = found;
   const formula = comparisonText(found, "bench");
   const base = defined<Omit<Judgement, "verdict" | "sentence">>({
     reading,
@@ -43,20 +52,63 @@ export function judgeGround(
     formula,
     place,
   });
-  if (verdict === "out-of-limits") {
-    return {
+  const ohms = extent.high;
+  const other = otherWay(reading);
+  // The row is told once, at the reading with the leads as they should be.
+  const isToldBeside = reading.measure === "reversed" && other !== undefined && other < limits.short;
+  const code = isToldBeside ? undefined : CODE;
+  const drives =
+    volts === undefined ? "" : ` ${say(Math.abs(volts), "V")} would drive ${amps(volts, ohms)} through it.`;
+  if (found.verdict === "out-of-limits") {
+    const oneWay =
+      other !== undefined && other >= limits.doubt && other > ONE_WAY * ohms && ohms > LOWEST_SHORT;
+    if (oneWay) {
+      return {
+        ...base,
+        verdict: "suspect",
+        side,
+        code: CODE,
+        sentence: `${name} reads ${say(ohms, "ohm")} to ground one way and ${sayOhms(other)} the other: a short would read the same both ways. A diode or a reversed part conducts: find it before power is applied (${limits.source}).`,
+      };
+    }
+    const both = other !== undefined && other <= ONE_WAY * ohms ? " both ways" : "";
+    return defined({
       ...base,
-      verdict,
+      verdict: "out-of-limits" as const,
       side,
-      code: CODE,
-      sentence: `${name} reads ${say(extent.high, "ohm")} to ground: that is a short. Do not apply power. Lift or unplug what hangs on the rail, one part after the other, and read again (common practice, no source).`,
-    };
+      code,
+      sentence: `${name} reads ${say(ohms, "ohm")} to ground${both}, below ${say(limits.short, "ohm")}: that is a short. Do not apply power.${drives} Lift or unplug what hangs on the rail, one part after the other, and read again (${limits.source}).`,
+    });
   }
   const expected = judgeExpected(reading, place, ctx);
   if (expected.verdict !== "unjudged") return expected;
+  const doubt: Reference = { ...reference, of: "a rail that is surely not shorted", low: limits.doubt };
+  const doubted = compareWith(doubt, extent, uncertainty);
+  if (doubted.verdict === "out-of-limits") {
+    return {
+      ...base,
+      reference: doubt,
+      formula: comparisonText(doubted, "bench"),
+      verdict: "suspect",
+      side: doubted.side,
+      code: CODE,
+      sentence: `${name} reads ${say(ohms, "ohm")} to ground, low for its voltage (below ${say(limits.doubt, "ohm")}).${drives} Compare another board, and apply power only with the current limited (${limits.source}).`,
+    };
+  }
   return {
     ...base,
     verdict: "unjudged",
-    sentence: `${name} reads ${reading.value.typed} to ground: no plain short, which would be below ${say(SHORT_BELOW, "ohm")} (${reference.source}). Nothing says what it should read, so that is all this tells; compare another board.`,
+    sentence: `${name} reads ${reading.value.typed} to ground: no plain short, which would be below ${say(limits.short, "ohm")} (${limits.source}). Nothing says what it should read, so that is all this tells; compare another board.`,
   };
+}
+
+const amps = (volts: number, ohms: number): string =>
+  ohms > 0 ? say(Number((Math.abs(volts) / ohms).toPrecision(3)), "A") : "all that the supply gives";
+
+const sayOhms = (ohms: number): string => (Number.isFinite(ohms) ? say(ohms, "ohm") : "open");
+
+/** The reading of the same row with the leads the other way round. */
+function otherWay(reading: Reading): number | undefined {
+  const other = besides(reading, reading.measure === "reversed" ? "resistance" : "reversed");
+  return other && single(other.value);
 }

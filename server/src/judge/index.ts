@@ -1,6 +1,8 @@
 import { memo } from "../base/memo";
 import type { LogBlock, LogTable, Reading } from "../log/model";
+import type { CellValue } from "../quantity/cell-value";
 import { contextAt, type LogContext } from "./context";
+import { judgeDrifting } from "./drifting";
 import { judgeByShop, judgeExpected } from "./expected";
 import { judgeImpossible } from "./impossible";
 import { JUDGES } from "./judges";
@@ -42,10 +44,12 @@ export function judge(
     };
   }
   const place = placeOf(reading.subject, ctx);
+  const judgeAs = (value: CellValue): Judgement => {
+    const as = value === reading.value ? reading : { ...reading, value };
+    return JUDGES[reading.table.kind.judgedBy](as, place, ctx, near) ?? judgeExpected(as, place, ctx);
+  };
   const judged =
-    judgeImpossible(reading, place, ctx) ??
-    JUDGES[reading.table.kind.judgedBy](reading, place, ctx, near) ??
-    judgeExpected(reading, place, ctx);
+    judgeImpossible(reading, place, ctx) ?? judgeDrifting(reading, place, judgeAs) ?? judgeAs(reading.value);
   const byShop = judged.verdict === "unjudged" ? judgeByShop(reading, place, ctx) : undefined;
   return withSoundLimits(byShop ?? judged);
 }

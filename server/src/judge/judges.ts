@@ -4,6 +4,7 @@ import { judgeCharge, judgeHoldUp } from "./backup";
 import { judgeChipTest } from "./chip-test";
 import { judgeClock } from "./clock";
 import { judgeCoilReading } from "./coil";
+import { judgeCoilDiode } from "./coil-diode";
 import type { LogContext } from "./context";
 import { judgeDiode } from "./diode";
 import { judgeExpected } from "./expected";
@@ -34,7 +35,7 @@ export type Judge = (
 /** The judge of each kind of table; whatever one has nothing to say of is held against what is expected there. */
 export const JUDGES: Readonly<Record<JudgedBy, Judge>> = {
   clock: judgeClock,
-  coil: judgeCoilReading,
+  coil: (reading, place, ctx) => judgeCoilDiode(reading, place) ?? judgeCoilReading(reading, place, ctx),
   diode: (reading, place, ctx) => place && judgeDiode(reading, place, ctx),
   expected: judgeExpected,
   ground: (reading, place, ctx) => judgeGround(reading, place, ctx) ?? judgePinToGround(reading, place, ctx),

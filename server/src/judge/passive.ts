@@ -1,6 +1,5 @@
 // Resistors and capacitors read in place against the value the board file gives them.
 
-import { judgeEsr } from "../compute/circuit/esr";
 import {
   type InCircuitRuling,
   judgeCapacitanceInCircuit,
@@ -15,9 +14,10 @@ import { say } from "../quantity/say";
 import type { Dimension } from "../quantity/units";
 import { extentOf } from "./compare";
 import type { LogContext } from "./context";
+import { judgeEsrOf, judgeLeakage } from "./electrolytic";
 import { judgeExpected } from "./expected";
 import type { Place } from "./place";
-import { ruled, unjudged } from "./ruled";
+import { ruled } from "./ruled";
 import type { Judgement } from "./types";
 import { uncertaintyOf } from "./uncertainty";
 
@@ -30,12 +30,16 @@ export function judgePassive(
   ctx: LogContext,
 ): Judgement | undefined {
   const dimension = reading.spec.quantity as Dimension | undefined;
+  if (reading.measure === "leakage") {
+    const known = judgeExpected(reading, place, ctx);
+    return known.verdict !== "unjudged" ? known : judgeLeakage(reading, place, ctx);
+  }
   if (dimension !== "resistance" && dimension !== "capacitance") return undefined;
   const expected = judgeExpected(reading, place, ctx);
   if (expected.verdict !== "unjudged") return expected;
   const extent = extentOf(reading.value);
+  if (reading.measure === "esr") return judgeEsrOf(reading, place, ctx);
   if (!extent || extent.low !== extent.high) return undefined;
-  if (reading.measure === "esr") return esr(reading, place, ctx, extent.low);
   if (reading.subject.pin) return undefined;
   const value = nominalOf(reading, place, dimension);
   if (!value) return undefined;
@@ -82,18 +86,4 @@ function outOfCircuit(
           ? `${what}: the meter's uncertainty straddles its tolerance.`
           : `${what}: within its tolerance.`,
   };
-}
-
-function esr(
-  reading: Reading,
-  place: Place | undefined,
-  ctx: LogContext,
-  value: number,
-): Judgement | undefined {
-  const uncertainty = uncertaintyOf(reading.value, ctx.meter, "esr");
-  const outcome = judgeEsr({ reading: value, uncertainty });
-  if (!outcome.ok || outcome.verdict === "unjudged") {
-    return unjudged(reading, place, outcome.ok ? outcome.sentence : outcome.reason);
-  }
-  return ruled(reading, place, outcome, CODE, { uncertainty });
 }

@@ -1,2 +1,5 @@
 /** The measure of a pin-to-pin test: a beep, none, or the ohms between the two. */
 export const CONTINUITY = "continuity";
+/** The drop of the diode across a coil, and with the leads the other way; both may stand in one cell. */
+export const COIL_DIODE = "diode";
+export const COIL_DIODE_REVERSED = "reversed";

@@ -8,7 +8,7 @@ import { type Apart, apartIn } from "./apart";
 import { isMeasured, readHeader } from "./headers";
 import { inferred } from "./infer-columns";
 import { kindOf } from "./kinds";
-import { CONTINUITY } from "./measures";
+import { COIL_DIODE, CONTINUITY } from "./measures";
 import { inMillivolts } from "./millivolts";
 import type { CellText, LogRow, LogTable, Reading, Section, Subject, TableColumn } from "./model";
 import { partWords } from "./part-words";
@@ -186,5 +186,6 @@ function wanted(spec: ColumnSpec, column: TableColumn | undefined, usual: string
     unit,
     signed: spec.signed,
     beeps: spec.measure === CONTINUITY ? true : undefined,
+    pairs: spec.measure === COIL_DIODE ? true : undefined,
   });
 }

@@ -2,6 +2,7 @@
 // belongs. What cannot be read comes back as a value too, with the reason and, where there is one, the
 // corrected text.
 import { defined } from "../base/defined";
+import { type Drift, driftOf, namesDriftOnly } from "./drift";
 import { type DecimalMark, parseQuantity, type Quantity, type QuantityOptions } from "./quantity";
 import { slipCandidates } from "./slips";
 import { type Dimension, normaliseSymbols, parseUnit, prefixPower } from "./units";
@@ -18,6 +19,7 @@ import {
   stateOf,
 } from "./words";
 
+export type { Drift } from "./drift";
 export type { LogicState } from "./words";
 
 export type Bound = ">" | "<" | ">=" | "<=";
@@ -37,6 +39,8 @@ export type CellWant =
       readonly decimalMark?: DecimalMark;
       /** The meter beeps where there is a connection: read as a short, and its silence as open. */
       readonly beeps?: boolean;
+      /** Two readings may stand in one cell, with the leads one way and the other: "0.55 / OL". */
+      readonly pairs?: boolean;
     }
   | { readonly kind: "state" }
   | { readonly kind: "result" }
@@ -45,10 +49,19 @@ export type CellWant =
 /** `typed` is the cell's text without the blanks around it. */
 export type CellValue = { readonly typed: string } & (
   | { readonly kind: "empty" }
-  | { readonly kind: "quantity"; readonly quantity: Quantity; readonly approx: boolean }
+  /** `drift` is how it came to stand there: "rising to 1.2". */
+  | {
+      readonly kind: "quantity";
+      readonly quantity: Quantity;
+      readonly approx: boolean;
+      readonly drift?: Drift;
+    }
   /** low <= high in the base unit, in whichever order they were typed. */
   | { readonly kind: "range"; readonly low: Quantity; readonly high: Quantity }
-  | { readonly kind: "bound"; readonly op: Bound; readonly quantity: Quantity }
+  /** With `drift` it was still moving when it was written ("15k rising"), and where it ends is all that is open. */
+  | { readonly kind: "bound"; readonly op: Bound; readonly quantity: Quantity; readonly drift?: Drift }
+  /** With the leads one way and the other; neither is a pair itself. */
+  | { readonly kind: "pair"; readonly both: readonly [CellValue, CellValue] }
   | { readonly kind: "open" }
   | { readonly kind: "short" }
   | { readonly kind: "state"; readonly state: LogicState }
@@ -74,7 +87,7 @@ export function parseCell(text: string, want: CellWant): CellValue {
     case "quantity": {
       const beep = want.beeps ? beepOf(plain) : undefined;
       if (beep !== undefined) return { kind: beep ? "short" : "open", typed };
-      return readQuantity(plain, typed, want);
+      return (want.pairs ? readPair(plain, typed, want) : undefined) ?? readQuantity(plain, typed, want);
     }
     case "state":
       return readState(plain, typed);
@@ -88,11 +101,38 @@ const LONGEST_READING = 100;
 
 const APPROX = /^(?:[~≈∼≃]|(?:ca|approx|circa|about|around|roughly|c)\b\.?)\s*/i;
 
-/** A remark behind a value: in brackets, or one of the words a technician adds without thinking. */
+/** A remark behind a value: in brackets, or one of the words a technician adds without thinking; the frequency of a ripple. */
 const REMARK =
-  /(?<=\S)\s*(?:\([^()]*\)|\[[^[\]]*\]|[,;]?\s+(?:tied|strapped|wired|linked|goes|is tied|is strapped)\s+to\s+\S[^|]*|\b(?:in|out of) circuit|\b(?:lifted|cold|warm|hot|steady|stable|ok|as well))$/i;
+  /(?<=\S)\s*(?:\([^()]*\)|\[[^[\]]*\]|[,;]?\s+(?:tied|strapped|wired|linked|goes|is tied|is strapped)\s+to\s+\S[^|]*|,?\s+(?:at\s+|@\s*)?\d{1,3}\s*Hz|,?\s+(?:both|either) (?:ways?|directions?)(?: round)?|\b(?:in|out of) circuit|\b(?:lifted|cold|warm|hot|steady|stable|ok|as well))$/i;
+
+/** "0.55 / OL", "0.55 fwd, OL rev": two readings, of which none is a sentence. */
+function readPair(plain: string, typed: string, options: QuantityOptions): CellValue | undefined {
+  if (plain.length > LONGEST_READING) return undefined;
+  const named = plain.replace(
+    /\b(?:fwd|forwards?|rev|reversed?|backwards?|one way|(?:the )?other(?: way)?)\b\.?:?/gi,
+    " ",
+  );
+  const parts = named.split(/\s*(?:\/|[,;](?=\s)|\bthen\b|\band\b)\s*/i).map((part) => part.trim());
+  // "O/L" and "0/L" are one reading.
+  if (parts.length !== 2 || isOpenWord(plain)) return undefined;
+  const [one, other] = parts.map((part) => readMeasured(part, part, options));
+  return one && other ? { kind: "pair", typed, both: [one, other] } : undefined;
+}
+
+/** What was still moving is a bound; what it came to is a value. */
+function readDrifting(plain: string, typed: string, options: QuantityOptions): CellValue | undefined {
+  if (plain.length > LONGEST_READING) return undefined;
+  const found = driftOf(plain);
+  const value = found && readMeasured(found.figure, typed, options);
+  if (!found || value?.kind !== "quantity") return undefined;
+  const { drift, settled } = found;
+  if (settled) return { ...value, drift };
+  return { kind: "bound", typed, op: drift === "rising" ? ">=" : "<=", quantity: value.quantity, drift };
+}
 
 function readQuantity(plain: string, typed: string, options: QuantityOptions): CellValue {
+  const moving = readDrifting(plain, typed, options);
+  if (moving) return moving;
   const bare = plain.length > LONGEST_READING ? plain : plain.replace(REMARK, "");
   const measured =
     readMeasured(plain, typed, options) ?? (bare === plain ? undefined : readMeasured(bare, typed, options));
@@ -236,6 +276,10 @@ function twoValues(plain: string, options: QuantityOptions): string | undefined 
 
 function unreadable(plain: string, typed: string, options: QuantityOptions): CellValue {
   const failed = parseQuantity(plain, options);
+  if (namesDriftOnly(plain)) {
+    const reason = `"${plain}" does not say where it stood: write the figure with it, as in "0.5 ${plain.toLowerCase()}", or what it came to`;
+    return { kind: "unreadable", typed, reason };
+  }
   const reason = failed.ok ? `"${plain}" cannot be read` : (twoValues(plain, options) ?? failed.message);
   const offered = failed.ok ? [] : failed.suggestions;
   const candidates = plain.length > LONGEST_SLIP ? offered : [...offered, ...slipCandidates(plain)];

@@ -2,7 +2,6 @@
 import * as fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { coilCurrent, coilPower, judgeCoil } from "../../../server/src/compute/circuit/coil";
-import { esrFromLossAngle, judgeEsr } from "../../../server/src/compute/circuit/esr";
 import { deviation, judgeFrequency } from "../../../server/src/compute/circuit/frequency";
 import {
   chargeCurrent,
@@ -86,10 +85,6 @@ const ALL: Readonly<Record<string, (numbers: Six) => Answer>> = {
   deviation: ([measured, nominal]) => deviation(measured, nominal),
   judgeFrequency: ([measured, nominal, limit, uncertainty]) =>
     judgeFrequency({ measured, nominal, limit, limitSource, uncertainty }),
-  esrFromLossAngle: ([tanDelta, frequency, capacitance]) =>
-    esrFromLossAngle({ tanDelta, frequency, capacitance }),
-  judgeEsr: ([reading, uncertainty, value, likeNew]) =>
-    judgeEsr({ reading, uncertainty, likeNew, ...(value > 1 ? { limit: { value, source: "test" } } : {}) }),
   judgeJunctions: ([be, bc, ce, eb, cb, uncertainty]) =>
     judgeJunctions({ type: "NPN-Darlington", readings: { be, bc, ce, eb, cb }, uncertainty }),
   judgeLevel: ([volts, uncertainty, vih, vil, supply]) =>

@@ -43,8 +43,18 @@ describe("reading", () => {
     expect(readDateCode("053", { latest: "2000-01-01" })).toMatchObject({ years: [1970] });
   });
 
+  test("a week 53 of a year without one is doubtful: a maker's weeks are not those of ISO 8601", () => {
+    const code = readDateCode("7953");
+    expect(code).toMatchObject({ ok: false, problem: "doubtful" });
+    expect(!code.ok && code.reason).toContain(
+      "by ISO 8601 1979 had no week 53. The nearest years with one are 1976 and 1981. Makers counted",
+    );
+    // By ISO there is one, and 54 and 0 are no week by any count.
+    expect(readDateCode("8153")).toMatchObject({ ok: true, week: 53 });
+    expect(readDateCode("7954")).toMatchObject({ ok: false, problem: "impossible" });
+  });
+
   test.each([
-    ["7953", "by ISO 8601 1979 had no week 53. The nearest years with one are 1976 and 1981."],
     ["7800", "would be week 0"],
     [
       "4478",
@@ -68,7 +78,7 @@ describe("judging", () => {
     ["7650", "within-limits", "shortly before the board was made"],
     ["7544", "suspect", "3 years before the board was made"],
     ["8844", "suspect", "after the board was made (1978 to 1983): fitted later"],
-    ["7953", "impossible", "no week 53"],
+    ["7953", "suspect", "no week 53"],
     ["2611", "impossible", "begins on 2026-03-09, but the log saw the part on 2026-03-08 (week code 2610)"],
     ["2610", "suspect", "after the board was made"],
     ["844", "within-limits", "844 is week 44 of 1978"],

@@ -26,8 +26,11 @@ export interface DateCode {
 }
 
 export interface NoDateCode extends Refused {
-  /** Impossible: has the shape of a date code, but there is no such week. */
-  readonly problem: "unreadable" | "impossible";
+  /**
+   * Impossible: has the shape of a date code, but there is no such week. Doubtful: a week 53 of a year that has none by
+   * ISO 8601; a maker's own work weeks may have had one.
+   */
+  readonly problem: "unreadable" | "impossible" | "doubtful";
 }
 
 /** Two digits below this are of the 2000s: no integrated circuit was sold before the 1960s (from memory). */
@@ -119,8 +122,8 @@ function noWeek53(typed: string, years: readonly number[]): NoDateCode {
   const near = years.length === 1 ? ` The nearest years with one are ${has(-1)} and ${has(1)}.` : "";
   return {
     ok: false,
-    problem: "impossible",
-    reason: `"${typed}" is impossible: by ISO 8601 ${what}.${near} Read the stamp again.`,
+    problem: "doubtful",
+    reason: `"${typed}" is doubtful: by ISO 8601 ${what}.${near} Makers counted work weeks of their own, which may run to 53: read the stamp again, and take it for the end of that year if it says so.`,
   };
 }
 

@@ -20,7 +20,7 @@ const ISO = "ISO 8601 week calendar";
 
 /**
  * Impossible: no such week, or a week that begins after the log saw the part. Suspect: newer than the board's era, so
- * fitted later, or older than the era by more than stock explains. Unjudged without an era. A date says nothing of
+ * fitted later, older than the era by more than stock explains, or a week 53 in a year that has none by ISO 8601. Unjudged without an era. A date says nothing of
  * whether the part works. Refuses what is not a date code, and a context that cannot be.
  */
 export function judgeDateCode(
@@ -37,7 +37,14 @@ export function judgeDateCode(
   if (!code.ok) {
     return code.problem === "unreadable"
       ? code
-      : { ok: true, verdict: "impossible", sentence: code.reason, source: ISO };
+      : code.problem === "doubtful"
+        ? {
+            ok: true,
+            verdict: "suspect",
+            sentence: code.reason,
+            source: `${ISO}; makers' weeks: from memory`,
+          }
+        : { ok: true, verdict: "impossible", sentence: code.reason, source: ISO };
   }
   const typed = text.trim();
   const says = `${typed} is week ${code.week} of ${code.years.join(" or ")}`;

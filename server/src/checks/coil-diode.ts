@@ -1,0 +1,42 @@
+import { blockCheck } from "./check";
+import { exampleLog } from "./example-board";
+import { fromJudgements } from "./from-judgements";
+
+export default blockCheck({
+  code: "coil-diode",
+  title: "A coil whose diode is open, missing or shorted",
+  severity: "warning",
+  scope: "block",
+  why: "The diode across a coil takes the kick that its winding gives when it is switched off. Open or missing, the kick reaches the driver on the board; shorted, the driver carries all that the supply gives.",
+  remedy:
+    "Read it both ways with the coil's wire off. Renew a diode that is open, shorted or missing, the right way round with its band to the supply, before the board goes back.",
+  settledBy: "later-reading",
+  examples: {
+    bad: [
+      exampleLog(`## Coil resistance
+
+| Ref | Reading  | Diode   |
+|-----|----------|---------|
+| Q5  | 11.8 ohm | OL      |
+                    ^^ coil-diode: it is open or missing, or the leads were the other way round
+| Q5  | 11.9 ohm | 0.002   |
+                    ^^^^^ coil-diode: it is shorted, or the coil is still on it
+| Q5  | 12.0 ohm | OL / OL |
+                    ^^^^^^^ coil-diode: open both ways
+`),
+    ],
+    good: [
+      exampleLog(`## Coil resistance
+
+| Ref | Reading  | Diode     | Diode reversed | Note          |
+|-----|----------|-----------|----------------|---------------|
+| Q5  | 11.8 ohm | 0.55      |                |               |
+| Q5  | 11.8 ohm | 0.55      | OL             |               |
+| Q5  | 11.8 ohm | OL / 0.56 |                |               |
+| Q5  | 11.8 ohm | 0.012     |                | coil still on |
+`),
+    ],
+  },
+  run: (input) => fromJudgements(input, "coil-diode"),
+  noFix: "The reading is what was measured; the fault is at the coil.",
+});

@@ -1,0 +1,64 @@
+// A reading that was still moving when it was written: "15k rising". Across a rail that is a capacitor charging from the
+// meter; on a signal pin somebody has to say what charges.
+import type { Reading } from "../log/model";
+import type { CellValue } from "../quantity/cell-value";
+import { pinRole } from "./pin-role";
+import { type Place, placeName } from "./place";
+import type { Judgement } from "./types";
+
+const PRACTICE = "common practice, no source";
+
+/**
+ * Undefined where the value does not move or the board had power: a rail that moves is then held against its limits as
+ * it stands. `judgeAs` judges the same place as if the value typed had stayed.
+ */
+export function judgeDrifting(
+  reading: Reading,
+  place: Place | undefined,
+  judgeAs: (value: CellValue) => Judgement,
+): Judgement | undefined {
+  const { value, table } = reading;
+  if (value.kind !== "bound" || value.drift === undefined) return undefined;
+  const { judgedBy } = table.kind;
+  if (judgedBy !== "diode" && judgedBy !== "ground") return undefined;
+  const { drift, quantity, typed } = value;
+  const stood: Judgement = { ...judgeAs({ kind: "quantity", typed, quantity, approx: true }), reading };
+  const reported = stood.verdict === "out-of-limits" || stood.verdict === "suspect";
+  // It moves further out: where it ends cannot be better.
+  if (reported && stood.side === (drift === "rising" ? "high" : "low")) return stood;
+  const name = place ? placeName(place) : (reading.subject.rail?.text ?? "This");
+  const read = `${name} reads ${typed}`;
+  const base = place ? { reading, place } : { reading };
+  if (isAcrossRail(reading, place)) {
+    const ordinary =
+      drift === "rising"
+        ? "the capacitors of the rail charge from the meter, which is ordinary"
+        : "the capacitors of the rail still held a charge: discharge them before anything is read";
+    if (reported)
+      return {
+        ...base,
+        verdict: "unjudged",
+        sentence: `${read}: ${ordinary} (${PRACTICE}). ${drift === "rising" ? "A short would not rise. " : ""}Wait until it stands, and write that.`,
+      };
+    return { ...stood, sentence: `${stood.sentence} It was ${drift}: ${ordinary}.` };
+  }
+  if (place && pinRole(place) === "signal")
+    return {
+      ...base,
+      verdict: "suspect",
+      code: judgedBy === "diode" ? "diode-out-of-window" : "pin-shorted",
+      sentence: `${read}: something on this line ${drift === "rising" ? "charges from the meter" : "discharges"}, and a logic signal has no capacitor to do so. A reset or timing line may have one: see what hangs on the net, wait until it stands, and write that (${PRACTICE}).`,
+    };
+  return {
+    ...base,
+    verdict: "unjudged",
+    sentence: `${read}: it was still ${drift}, so a capacitor hangs on it. Wait until it stands, and write that.`,
+  };
+}
+
+/** A row of a rail, or a pin that stands on one. */
+function isAcrossRail({ subject }: Reading, place: Place | undefined): boolean {
+  if (!place?.pin && subject.rail) return true;
+  const role = place && pinRole(place);
+  return role === "supply" || role === "tied-to-rail";
+}

@@ -18,11 +18,11 @@ export default blockCheck({
 | Ref | Reading  | Diode   |
 |-----|----------|---------|
 | Q5  | 11.8 ohm | OL      |
-                    ^^ coil-diode: it is open or missing, or the leads were the other way round
+                   ^^ coil-diode: it is open or missing, or the leads were the other way round
 | Q5  | 11.9 ohm | 0.002   |
-                    ^^^^^ coil-diode: it is shorted, or the coil is still on it
+                   ^^^^^ coil-diode: it is shorted, or the coil is still on it
 | Q5  | 12.0 ohm | OL / OL |
-                    ^^^^^^^ coil-diode: open both ways
+                   ^^^^^^^ coil-diode: open both ways
 `),
     ],
     good: [

@@ -39,7 +39,7 @@ received: 2026-03-02
 | Chips      | U14 | ok     | 7931      |
 | Chips      | U15 | ok     | 7961      |
                               ^^^^ date-code-doubtful: week 61
-| Chips      | U16 | ok     | 7953      |
+| Chips      | U30 | ok     | 7953      |
                               ^^^^ date-code-doubtful: Makers counted work weeks of their own
 | Date codes | U20 | ok     | 8712      |
                               ^^^^ date-code-doubtful: fitted later

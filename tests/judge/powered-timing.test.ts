@@ -96,7 +96,7 @@ describe("a reset delay", () => {
     ["112 ms", "out-of-limits", "the capacitor leaks"],
     ["0.05 s", "within-limits", ""],
     ["0.04 s", "suspect", "at the edge"],
-    ["OL", "out-of-limits", "Reset never lets go"],
+    ["OL", "out-of-limits", "Reset never releases"],
   ])("of %s is %s: %s", async (typed, verdict, says) => {
     const judgement = await delay("U1", "40", typed);
     expect({ verdict: judgement.verdict, sentence: judgement.sentence }).toEqual({
@@ -110,7 +110,7 @@ describe("a reset delay", () => {
     const { formula, sentence, reference } = await delay("U1", "40", "112 ms");
     expect(formula).toContain("10 kΩ × 10 µF × ln((5 V - 0 V) / (5 V - 2 V)) = 51.08 ms");
     expect(sentence).toContain(
-      "R1 ± 5 %: the board file; C3 ± 20 %: common practice, no source; lets go at 2 V: drawing",
+      "R1 ± 5 %: the board file; C3 ± 20 %: common practice, no source; releases at 2 V: drawing",
     );
     expect(reference?.low).toBeCloseTo(0.1 * Math.log(5 / 3) * 0.95 * 0.8, 12);
     expect(reference?.high).toBeCloseTo(0.1 * Math.log(5 / 3) * 1.05 * 1.2, 12);

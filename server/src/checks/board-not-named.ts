@@ -24,7 +24,7 @@ export default documentCheck({
   title: "Readings of a board that is not named",
   severity: "information",
   scope: "document",
-  why: "While the front matter names no board, a reading is judged by what the log itself says of its chips and rails, and where it says nothing, hardly more is asked of it than that it is one. No other log of the board, and no board file, can help.",
+  why: "While the front matter names no board, a reading is judged by what the log itself says of its chips and rails, and where it says nothing, only whether the value is possible at all. No other log of the board, and no board file, can help.",
   remedy:
     "Write `board:` with the id of a board file into the front matter, or with any name where there is no file yet: logs that name the same board share what they say of it.",
   examples: {
@@ -32,7 +32,7 @@ export default documentCheck({
       {
         text: `---
 mendlog: 1
-^^^^^^^^^^ board-not-named: can hardly be judged
+^^^^^^^^^^ board-not-named: most readings cannot be judged
 job: 2026-014
 ---
 
@@ -167,7 +167,7 @@ Nothing is measured yet.
         }
       : {
           span: missing.span,
-          message: `No board is named, so the readings can hardly be judged: their parts, nets and limits are not known. Write the number of each chip beside its readings, or name the board. ${hint}`,
+          message: `No board is named, so most readings cannot be judged: their parts, nets and limits are not known. Write the number of each chip beside its readings, or name the board. ${hint}`,
           data,
         };
   },

@@ -23,7 +23,7 @@ export default documentCheck({
   title: "A part number that the library does not know",
   severity: "information",
   scope: "document",
-  why: "A chip's pins, its supply and what it does are known from its number. Without them a reading of it is only a number, and hardly anything is said of it.",
+  why: "A chip's pins, its supply and what it does are known from its number. Without them a reading of it is only a number, and little can be said of it.",
   remedy:
     "Correct the number where it was mistyped or misread. Where it is right, write a device file with the pins as the data sheet has them, or name a number with the same pins.",
   examples: {

@@ -80,13 +80,13 @@ function cannotBe(reading: Reading, place: Place | undefined, ctx: LogContext): 
   if (!above || reading.value.kind === "bound") return undefined;
   const drives =
     known === undefined
-      ? `no meter drives its diode range with more than ${say(limit, "V")} (common practice, no source)`
-      : `${ctx.meter?.title ?? "the meter"} drives its diode range with ${say(limit, "V")}`;
+      ? `${say(limit, "V")}, more than any meter's diode-test voltage (common practice, no source)`
+      : `the ${say(limit, "V")} diode-test voltage of ${ctx.meter?.title ?? "the meter"}`;
   return {
     reading,
     verdict: "impossible",
     code: "impossible-value",
-    sentence: `${name} reads ${reading.value.typed}, but ${drives}: it cannot show more. ${aboveAdvice(above, limit)}`,
+    sentence: `${name} reads ${reading.value.typed}, above ${drives}. ${aboveAdvice(above, limit)}`,
     formula: `${say(above.value, "V")} > ${say(limit, "V")} test voltage`,
   };
 }

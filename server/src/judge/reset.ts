@@ -77,6 +77,6 @@ function fromParts(
   return ruled(reading, place, { ...ruling, source: SOURCE }, CODE, {
     uncertainty,
     reference,
-    note: `${tolerances(resistor, capacitor)}; lets go at ${say(threshold, "V")}: ${reset.source ?? "the board file"}`,
+    note: `${tolerances(resistor, capacitor)}; releases at ${say(threshold, "V")}: ${reset.source ?? "the board file"}`,
   });
 }

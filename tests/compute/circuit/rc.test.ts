@@ -63,7 +63,7 @@ describe("reset delay", () => {
     );
     expect(
       ruling(judgeResetDelay({ ...RESET, measured: Number.POSITIVE_INFINITY }), "out-of-limits").sentence,
-    ).toMatch(/^Reset never lets go/);
+    ).toMatch(/^Reset never releases/);
   });
   test("an edge within the uncertainty is suspect", () => {
     ruling(judgeResetDelay({ ...RESET, measured: 0.038, uncertainty: 0.002 }), "suspect");

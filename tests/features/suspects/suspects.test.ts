@@ -48,7 +48,7 @@ test("the next reading says what to do, why, for how long, and where it stands",
     "Measure again first, pressing the chip and flexing the board: read U14 pin 7 (GND) once more, unpowered",
   );
   expect(next?.why).toMatch(
-    /^The pin was read both right and wrong, so a reading out of limits would speak for/,
+    /^This pin read in limits once and out of limits once, so a reading out of limits would speak for/,
   );
   expect(next?.minutes).toBeGreaterThan(0);
   expect(LOG.slice(0, next?.at)).toMatch(/\| *$/);

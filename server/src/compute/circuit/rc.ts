@@ -125,8 +125,8 @@ export function judgeResetDelay(
   const window = `${say(expected.shortest, "s")} to ${say(expected.longest, "s")} ${whose}`;
   const read =
     measured === Number.POSITIVE_INFINITY
-      ? "Reset never lets go"
-      : `Reset lets go after ${say(measured, "s")}`;
+      ? "Reset never releases"
+      : `Reset releases after ${say(measured, "s")}`;
   const sentence =
     verdict === "within-limits"
       ? `${read}, within the ${window}.`

@@ -194,7 +194,7 @@ function described(
             ? `With power off, pull ${ref} from its socket and read ${net} again`
             : `With power off, lift the pin of ${ref} on ${net} and read the net again`;
   const told = splits(reading.kind, groups, rows);
-  const why = isContradicted ? `the pin was read both right and wrong, so ${told}` : told;
+  const why = isContradicted ? `this pin read in limits once and out of limits once, so ${told}` : told;
   return defined({
     kind: reading.kind,
     ref,

@@ -81,13 +81,13 @@ export function priorsOf(model: BoardModel, options: PriorOptions = {}): (suspec
   const ofPart = (part: PartModel): Prior => {
     const factors: PriorFactor[] = [{ name: part.kind, factor: BY_KIND[part.kind], source: SOURCE }];
     const add = (name: string, factor: number) => factors.push({ name, factor, source: SOURCE });
-    if (part.part.socketed) add("socketed: contacts tire and chips get swapped", SOCKETED);
-    if (batteries.some((battery) => near(part.part, battery))) add("near the battery", NEAR_BATTERY);
+    if (part.part.socketed) add("in a socket, and contacts tire", SOCKETED);
+    if (batteries.some((battery) => near(part.part, battery))) add("near the battery, so at more risk", NEAR_BATTERY);
     const outside = facesOutside(model, part);
-    if (outside === "load") add("drives a load off the board", DRIVES_LOAD);
-    if (outside === "line") add("on a line that leaves the board", FACES_OUTSIDE);
-    if (aged && part.kind === "electrolytic") add("electrolytic of this age", AGED);
-    if (replaced.has(part.part.ref.toUpperCase())) add("replaced, and the symptom stayed", REPLACED);
+    if (outside === "load") add("drives a load off the board, so at more risk", DRIVES_LOAD);
+    if (outside === "line") add("wired off the board, so at more risk", FACES_OUTSIDE);
+    if (aged && part.kind === "electrolytic") add("an electrolytic of this age", AGED);
+    if (replaced.has(part.part.ref.toUpperCase())) add("replaced already, and the symptom stayed", REPLACED);
     const own = learned(part.part.ref);
     if (own) factors.push(own);
     return prior(BASE, factors);
@@ -96,7 +96,7 @@ export function priorsOf(model: BoardModel, options: PriorOptions = {}): (suspec
   const ofTrack = (net: string): Prior => {
     const members = model.board.nets.get(net);
     const leaked = members && model.onNet(members).some(({ part }) => batteries.some((b) => near(part, b)));
-    return prior(TRACK, leaked ? [{ name: "near the battery", factor: NEAR_BATTERY, source: SOURCE }] : []);
+    return prior(TRACK, leaked ? [{ name: "near the battery, so at more risk", factor: NEAR_BATTERY, source: SOURCE }] : []);
   };
 
   const work = (suspect: Suspect): Prior => {

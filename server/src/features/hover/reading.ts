@@ -14,6 +14,9 @@ const markOf = (verdict: Verdict): string => {
   return `${glyph} ${words}`;
 };
 
+/** k = 2 on one side: common practice after JCGM 106. */
+const SURE = 0.975;
+
 const NO_SPECIFICATION: ReadonlySet<Reference["kind"]> = new Set(["family", "physics", "reference-job"]);
 
 /**
@@ -28,8 +31,8 @@ function conformance({ reading, reference, uncertainty }: Judgement): string | u
   if (!result.ok) return undefined;
   const { within, outside } = result.value;
   return within >= 0.5
-    ? `Probability of lying within the limits: ${percent(within, outside)} (JCGM 106)`
-    : `Probability of lying outside the limits: ${percent(outside, within)} (JCGM 106)`;
+    ? `${within >= SURE ? "Within the limits, even allowing for meter error" : "Probably within the limits"}: ${percent(within, outside)} (JCGM 106)`
+    : `${outside >= SURE ? "Outside the limits, even allowing for meter error" : "Probably outside the limits"}: ${percent(outside, within)} (JCGM 106)`;
 }
 
 /** Never 100 %: what is left is said as "over". */

@@ -74,7 +74,7 @@ export function seen(reading: Reading, ctx: LogContext): Observation | undefined
   const { part } = typed === undefined ? {} : partPlace(typed, ctx.board?.value, ctx.library);
   if (!part) return undefined;
   const { ref } = part;
-  const of = `${ref} by eye`;
+  const of = `${ref}'s inspection`;
   const says = `${ref} was seen to be ${value.word}.`;
   return defined({
     // What is burnt or leaking is damaged, whatever did it.

@@ -40,7 +40,7 @@ export function suggestions(source: PartsSource): Suggestion[] {
   const log = evidenceIn(source);
   for (const { finding } of log?.findings ?? []) {
     if (finding.kind === "part" && finding.verdict === "out-of-limits")
-      add(finding.ref, `disproved: ${finding.of}`);
+      add(finding.ref, `failed: ${finding.of}`);
   }
   const diagnosis = log && log.findings.length > 0 ? rankingOf(source) : undefined;
   for (const { suspect, probability } of diagnosis?.ranked ?? []) {

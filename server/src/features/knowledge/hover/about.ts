@@ -30,7 +30,7 @@ export function about(file: KnowledgeFile, kind: string, name: string): string |
       const found = library.device(name);
       return found
         ? deviceMarkdown(name, found.device, found.family)
-        : `**${md(name)}** is not in the library, so its pins and limits are not known and its readings are hardly judged. A file that ends in \`.device.yaml\` can describe it.`;
+        : `**${md(name)}** is not in the library, so its pins and limits are not known and most of its readings cannot be judged. A file that ends in \`.device.yaml\` can describe it.`;
     }
     case "family": {
       const family = library.families.find(({ id }) => id === name);

@@ -109,7 +109,7 @@ export function diagnosisText(path: string, report: DiagnosisReport): string {
     ...(suspects.length === 0
       ? []
       : [
-          "Suspects, by the share of what was considered in which they are to blame (where to look first; it clears no other part):",
+          "Suspects, likeliest first. Parts not listed are not cleared.",
           ...suspects.flatMap((suspect, i) => suspectText(suspect, i + 1)),
           "",
         ]),
@@ -144,7 +144,7 @@ function suspectText({ name, title, share, ...told }: ListedSuspect, number: num
   return [
     `${String(number).padStart(3)}. ${name}${title === undefined ? "" : ` (${title})`}: ${shareText(share)}`,
     ...told.for.map((line) => `       for: ${line}`),
-    ...told.before.map((line) => `       beforehand: ${line}`),
+    ...told.before.map((line) => `       from the start: ${line}`),
     ...told.against.map((line) => `       against: ${line}`),
     ...(open ? [`       not yet read: ${open}${more > 0 ? ` and ${more} more` : ""}`] : []),
   ];

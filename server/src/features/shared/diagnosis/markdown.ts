@@ -26,7 +26,7 @@ export function symptomSuspects(view: LogView, symptom: string): string | undefi
   });
   if (lines.length === 0) return undefined;
   return [
-    "**Suspects**, by share of what was considered; where to look first, and no word on the rest:",
+    "**Suspects**, likeliest first. Parts not listed are not cleared.",
     lines.join("\n"),
     ...(advice.best ? [`**Next reading:** ${md(advice.best.reason)}`] : []),
     `*${md(diagnosis.bound)}*`,

@@ -132,7 +132,7 @@ function suspectLines({ name, title, share, ...evidence }: ListedSuspect, number
     ...evidence.for
       .map((line) => `for: ${line}`)
       .concat(
-        evidence.before.map((line) => `beforehand: ${line}`),
+        evidence.before.map((line) => `from the start: ${line}`),
         evidence.against.map((line) => `against: ${line}`),
         open,
       )

@@ -82,7 +82,8 @@ export function priorsOf(model: BoardModel, options: PriorOptions = {}): (suspec
     const factors: PriorFactor[] = [{ name: part.kind, factor: BY_KIND[part.kind], source: SOURCE }];
     const add = (name: string, factor: number) => factors.push({ name, factor, source: SOURCE });
     if (part.part.socketed) add("in a socket, and contacts tire", SOCKETED);
-    if (batteries.some((battery) => near(part.part, battery))) add("near the battery, so at more risk", NEAR_BATTERY);
+    if (batteries.some((battery) => near(part.part, battery)))
+      add("near the battery, so at more risk", NEAR_BATTERY);
     const outside = facesOutside(model, part);
     if (outside === "load") add("drives a load off the board, so at more risk", DRIVES_LOAD);
     if (outside === "line") add("wired off the board, so at more risk", FACES_OUTSIDE);
@@ -96,7 +97,10 @@ export function priorsOf(model: BoardModel, options: PriorOptions = {}): (suspec
   const ofTrack = (net: string): Prior => {
     const members = model.board.nets.get(net);
     const leaked = members && model.onNet(members).some(({ part }) => batteries.some((b) => near(part, b)));
-    return prior(TRACK, leaked ? [{ name: "near the battery, so at more risk", factor: NEAR_BATTERY, source: SOURCE }] : []);
+    return prior(
+      TRACK,
+      leaked ? [{ name: "near the battery, so at more risk", factor: NEAR_BATTERY, source: SOURCE }] : [],
+    );
   };
 
   const work = (suspect: Suspect): Prior => {

@@ -4,11 +4,13 @@ import boardNotNamed from "./board-not-named";
 import cellsBeyondHeader from "./cells-beyond-header";
 import type { Check } from "./check";
 import checkFailed from "./check-failed";
+import chipAsAWhole from "./chip-as-a-whole";
 import chipTestFailed from "./chip-test-failed";
 import type { CheckCode } from "./codes";
 import coilDiode from "./coil-diode";
 import coilOverload from "./coil-overload";
 import columnNotRead from "./column-not-read";
+import columnShifted from "./column-shifted";
 import comebackNotLinked from "./comeback-not-linked";
 import comebackUnknown from "./comeback-unknown";
 import dateCodeDoubtful from "./date-code-doubtful";
@@ -21,6 +23,8 @@ import headingNamesSeveral from "./heading-names-several";
 import impossibleValue from "./impossible-value";
 import junctionDisproved from "./junction-disproved";
 import knowledgeFileInvalid from "./knowledge-file-invalid";
+import leadOffGround from "./lead-off-ground";
+import leadsSwapped from "./leads-swapped";
 import levelUndefined from "./level-undefined";
 import likePinOutlier from "./like-pin-outlier";
 import logicContradiction from "./logic-contradiction";
@@ -47,8 +51,10 @@ import partsListSection from "./parts-list-section";
 import passiveOutOfTolerance from "./passive-out-of-tolerance";
 import pinOutsidePackage from "./pin-outside-package";
 import pinShorted from "./pin-shorted";
+import pinsMiscounted from "./pins-miscounted";
 import railOutOfTolerance from "./rail-out-of-tolerance";
 import railShorted from "./rail-shorted";
+import readingsOffset from "./readings-offset";
 import removedAndNotReplaced from "./removed-and-not-replaced";
 import replacedNotRetested from "./replaced-not-retested";
 import returnedUnproven from "./returned-unproven";
@@ -73,6 +79,7 @@ import unknownMeter from "./unknown-meter";
 import unknownSymptom from "./unknown-symptom";
 import unreadableValue from "./unreadable-value";
 import unusedSuppression from "./unused-suppression";
+import wrongScale from "./wrong-scale";
 import wrongUnit from "./wrong-unit";
 
 /** In the order they are listed to people: the file first, then places, then values. */
@@ -104,6 +111,13 @@ const BY_CODE: { readonly [Code in CheckCode]: Check & { readonly code: Code } }
   "unreadable-value": unreadableValue,
   "wrong-unit": wrongUnit,
   "impossible-value": impossibleValue,
+  "lead-off-ground": leadOffGround,
+  "leads-swapped": leadsSwapped,
+  "pins-miscounted": pinsMiscounted,
+  "column-shifted": columnShifted,
+  "readings-offset": readingsOffset,
+  "wrong-scale": wrongScale,
+  "chip-as-a-whole": chipAsAWhole,
   "diode-out-of-window": diodeOutOfWindow,
   "rail-shorted": railShorted,
   "pin-shorted": pinShorted,

@@ -18,6 +18,7 @@ import type {
   Severity,
 } from "./check";
 import checkFailed from "./check-failed";
+import { causeFirst } from "./explained";
 import { CHECKS, checkOf } from "./registry";
 import { lightenSettled } from "./settled";
 import unusedSuppression, { type UnusedSuppression } from "./unused-suppression";
@@ -61,7 +62,7 @@ export function checkLog(
         ),
       );
   }
-  return suppress(doc, lightenSettled(doc, ctx, found), settings).sort(
+  return suppress(doc, lightenSettled(doc, ctx, causeFirst(found)), settings).sort(
     (a, b) => a.span.start - b.span.start || a.span.end - b.span.end,
   );
 }

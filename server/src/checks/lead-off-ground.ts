@@ -1,0 +1,64 @@
+import { documentCheck } from "./check";
+import { exampleLog } from "./example-board";
+import { fromCauses, namesOf, total } from "./from-causes";
+
+export default documentCheck({
+  code: "lead-off-ground",
+  title: "Every pin open: the lead was not on ground",
+  severity: "warning",
+  scope: "document",
+  why: "A chip whose ground pin reads open together with all others was not measured against ground at all: the lead slipped off, stood on lacquer or on the wrong pin, or the chip is out of its socket. Fourteen findings would each accuse a pin.",
+  remedy:
+    "Put the lead on the board's ground, touch a second ground point with the other to see that it reads next to nothing, press the chip into its socket, and read the pins again.",
+  settledBy: "later-reading-of-each-pin",
+  examples: {
+    bad: [
+      exampleLog(`## Diode check U14
+
+| Pin | Reading |
+|-----|---------|
+| 1   | OL      |
+        ^^ lead-off-ground: 5 of 5 pins read open, ground (pin 7) too
+| 2   | OL      |
+| 3   | OL      |
+| 7   | OL      |
+| 14  | OL      |
+`),
+    ],
+    good: [
+      exampleLog(`## Diode check with U14 out
+
+| Ref | Pin | Reading |
+|-----|-----|---------|
+| U14 | 1   | OL      |
+| U14 | 2   | OL      |
+| U14 | 3   | OL      |
+| U14 | 7   | OL      |
+| U14 | 14  | OL      |
+`),
+    ],
+  },
+  run: (input) =>
+    fromCauses(input, ["open", "lead-on-pin"], ({ cause, parts, table }) => {
+      const [first] = parts;
+      if (!first) return undefined;
+      const ohms = table.kind.judgedBy === "ground";
+      const limit = ohms ? "5 Ω" : "50 mV";
+      if (cause.kind === "lead-on-pin") {
+        const { ground } = first;
+        return {
+          message: `${first.ref}: ground (pin ${ground?.pin}) reads ${ground?.reading.value.typed}, limit ${limit}, and pin ${cause.pin} reads as ground does. The lead was on pin ${cause.pin}, which is not this chip's ground. Put it on the board's ground and read the pins again.`,
+        };
+      }
+      const power = first.ground ?? first.supply;
+      const open = total(parts, ({ fits }) => fits);
+      const all = total(parts, ({ of }) => of);
+      const which = power
+        ? `, ${first.ground ? "ground" : "supply"} (${parts.length > 1 ? `${power.ref} ` : ""}pin ${power.pin}) too${first.ground ? `, limit ${limit}` : ""}`
+        : "";
+      return {
+        message: `${namesOf(parts)}: ${open} of ${all} pins read open${which}. The lead was not on ground${parts.length === 1 ? ", or the chip is out of its socket" : ""}. Put the lead on the board's ground, check it on a second ground point, and read again.`,
+      };
+    }),
+  noFix: "The pins have to be read again.",
+});

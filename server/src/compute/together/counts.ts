@@ -1,0 +1,40 @@
+// The ways in which the pins of a dual in-line package get counted wrong.
+
+import type { Count } from "./types";
+
+/**
+ * The pin that carries the number `typed` in truth; `pins` is even.
+ * Looked at from the solder side the first row is on the other hand, and counting down it begins at the last pin: that
+ * is the same as counting from the other end.
+ */
+export function truePin(typed: number, pins: number, count: Count): number {
+  const half = pins / 2;
+  switch (count.way) {
+    case "reversed":
+      return pins + 1 - typed;
+    case "turned":
+      return ((typed - 1 + half) % pins) + 1;
+    case "second-row-down":
+      return typed <= half ? typed : pins + half + 1 - typed;
+    case "rows-backward":
+      return typed <= half ? half + 1 - typed : pins + half + 1 - typed;
+    case "across":
+      return typed % 2 === 1 ? (typed + 1) / 2 : pins + 1 - typed / 2;
+    case "further-on":
+      return ((typed - 1 + count.by) % pins) + 1;
+  }
+}
+
+/** Each with how often it is the reason: common practice, no source. */
+export function countsOf(pins: number): readonly (readonly [Count, prior: number])[] {
+  if (pins < 6 || pins % 2 !== 0) return [];
+  const further = Array.from({ length: pins - 1 }, (_, i) => i + 1).filter((by) => by !== pins / 2);
+  return [
+    [{ way: "reversed" }, 0.01],
+    [{ way: "turned" }, 0.01],
+    [{ way: "second-row-down" }, 0.004],
+    [{ way: "rows-backward" }, 0.002],
+    [{ way: "across" }, 0.002],
+    ...further.map((by) => [{ way: "further-on", by }, 0.01 / pins] as const),
+  ];
+}

@@ -1,0 +1,41 @@
+// Columns that slid by one row against their pins.
+
+import type { Cause, RowRead } from "./types";
+
+type Shift = Extract<Cause, { kind: "shifted" }>;
+
+/**
+ * What may have slid: a stretch of readings towards a blank cell at its end, the longest first; or the whole column
+ * round, where no cell is blank. Nothing is ever pushed off.
+ */
+export function shiftsOf(rows: readonly RowRead[]): Shift[] {
+  const found: Shift[] = [];
+  const last = rows.length - 1;
+  if (rows.every(({ blank }) => !blank)) {
+    for (const by of [1, -1] as const) found.push({ kind: "shifted", first: 0, last, by, wraps: true });
+    return found;
+  }
+  rows.forEach(({ blank }, at) => {
+    if (!blank) return;
+    const above = stretch(rows, at, -1);
+    for (let first = above; first < at; first += 1)
+      found.push({ kind: "shifted", first, last: at - 1, by: 1, wraps: false });
+    const below = stretch(rows, at, 1);
+    for (let end = below; end > at; end -= 1)
+      found.push({ kind: "shifted", first: at + 1, last: end, by: -1, wraps: false });
+  });
+  return found;
+}
+
+/** The last row in a direction before another blank one or the end. */
+function stretch(rows: readonly RowRead[], from: number, step: 1 | -1): number {
+  let at = from;
+  while (rows[at + step] && !rows[at + step]?.blank) at += step;
+  return at;
+}
+
+/** The row, from 0, that what stands in `row` belongs to. */
+export function rowMeant(row: number, rows: number, { first, last, by, wraps }: Shift): number {
+  if (row < first || row > last) return row;
+  return wraps ? (row + by + rows) % rows : row + by;
+}

@@ -1,0 +1,27 @@
+// What the readings of a table say together before any pin is blamed: a lead, a count, a column, or a chip as a whole.
+
+import { memo } from "../../base/memo";
+import type { LogBlock } from "../../log/model";
+import { contextAt, type LogContext } from "../context";
+import { judgeBlock } from "../index";
+import { chipCauses } from "./of-chips";
+import { ohmsCauses, railCause } from "./of-rails";
+import type { TableCause } from "./types";
+
+export type { Explained, PartOfCause, TableCause } from "./types";
+
+/** Every cause that explains many readings of a table of the block; worked out once for a block and a context. */
+export const causesIn = (block: LogBlock, whole: LogContext): readonly TableCause[] =>
+  causesOf(block, contextAt(block, whole));
+
+const causesOf = memo((block: LogBlock, ctx: LogContext): readonly TableCause[] => {
+  if (block.tables.length === 0) return NONE;
+  const judgements = judgeBlock(block, ctx);
+  const found = block.tables.flatMap((table): TableCause[] => {
+    const rails = railCause(table, ctx);
+    return [...(rails ? [rails] : []), ...ohmsCauses(table, ctx), ...chipCauses(table, judgements, ctx)];
+  });
+  return found.length === 0 ? NONE : found;
+});
+
+const NONE: readonly TableCause[] = [];

@@ -1,0 +1,159 @@
+// What the chips of one table have in common, and what each has by itself.
+
+import { truePin } from "../../compute/together/counts";
+import { CLEAR_MARGIN, explanationsOf } from "../../compute/together/explain";
+import { rowMeant } from "../../compute/together/shifts";
+import type { Cause, Explanation } from "../../compute/together/types";
+import type { LogTable, Reading } from "../../log/model";
+import type { LogContext } from "../context";
+import { comparedAs } from "../nets/block-nets";
+import type { Judgement } from "../types";
+import { type ChipInTable, chipsIn } from "./rows";
+import type { Explained, PartOfCause, TableCause } from "./types";
+
+interface Explaining {
+  readonly chip: ChipInTable;
+  readonly causes: readonly Explanation[];
+}
+
+export function chipCauses(
+  table: LogTable,
+  judgements: ReadonlyMap<Reading, Judgement>,
+  ctx: LogContext,
+): TableCause[] {
+  const as = comparedAs(table);
+  if (!as) return [];
+  const chips = chipsIn(table, ctx, as.measure).map(
+    (chip): Explaining => ({ chip, causes: explanationsOf(chip) }),
+  );
+  const told = chips.filter(({ causes }) => causes.length > 0);
+  if (told.length === 0) return [];
+  const common = commonCause(chips);
+  const groups = new Map<string, { cause: Cause; margin: number; parts: PartOfCause[] }>();
+  for (const { chip, causes } of told) {
+    const best = common
+      ? causes.find(({ cause }) => sameKind(cause, common))
+      : causes.find(standsAlone(chip));
+    const part = best && partOf(chip, best, judgements);
+    if (!best || !part || part.explained.length === 0) continue;
+    const key = best.cause.kind === "dead" ? `dead ${chip.ref}` : keyOf(best.cause);
+    const group = groups.get(key);
+    if (group) {
+      group.margin += best.margin;
+      group.parts.push(part);
+    } else groups.set(key, { cause: best.cause, margin: best.margin, parts: [part] });
+  }
+  return [...groups.values()].map((group) => ({ ...group, table, clear: group.margin >= CLEAR_MARGIN }));
+}
+
+/** Causes that are of the meter and its leads, and so of all chips that were read with them. */
+const isOfTable = ({ kind }: Cause): boolean => kind === "open" || kind === "swapped" || kind === "offset";
+
+const sameKind = (a: Cause, b: Cause): boolean =>
+  a.kind === b.kind &&
+  (a.kind !== "swapped" || (b.kind === "swapped" && a.shows === b.shows)) &&
+  (a.kind !== "offset" || (b.kind === "offset" && a.flat === b.flat));
+
+/** That nothing conducts is told of a single chip only where its ground or its supply was read. */
+const standsAlone =
+  ({ rows, windowOf }: ChipInTable) =>
+  ({ cause }: Explanation): boolean =>
+    cause.kind !== "open" ||
+    rows.some(({ pin, value }) => {
+      const is = windowOf(pin)?.is;
+      return value !== undefined && (is === "ground" || is === "supply");
+    });
+
+/** One that goes for all chips of a table, where it fits them as well as each its own does. */
+function commonCause(chips: readonly Explaining[]): Cause | undefined {
+  const read = chips.filter(({ chip }) => chip.rows.some(({ value }) => value !== undefined));
+  const [first] = read;
+  if (!first || read.length < 2 || read.some(({ causes }) => causes.length === 0)) return undefined;
+  const own = read.reduce((sum, { causes }) => sum + (causes[0]?.margin ?? 0), 0);
+  for (const { cause } of first.causes) {
+    if (!isOfTable(cause)) continue;
+    const all = read.map(({ causes }) => causes.find((one) => sameKind(one.cause, cause)));
+    if (all.some((one) => one === undefined)) continue;
+    // One mistake for all of them is likelier than one each.
+    const together = all.reduce((sum, one) => sum + (one?.margin ?? 0), 0) + (read.length - 1) * ONE_FOR_ALL;
+    if (together >= own) return cause;
+  }
+  return undefined;
+}
+
+/** As a natural logarithm: 50 times. Common practice, no source. */
+const ONE_FOR_ALL = 4;
+
+function keyOf(cause: Cause): string {
+  switch (cause.kind) {
+    case "counted":
+      return `counted ${JSON.stringify(cause.by)}`;
+    case "shifted":
+      return `shifted ${cause.by} ${cause.wraps}`;
+    case "swapped":
+      return `swapped ${cause.shows}`;
+    case "offset":
+      return `offset ${cause.flat}`;
+    case "scale":
+      return `scale ${cause.factor}`;
+    case "lead-on-pin":
+      return `lead on ${cause.pin}`;
+    default:
+      return cause.kind;
+  }
+}
+
+function partOf(
+  chip: ChipInTable,
+  { cause, fitting, fitsAsTyped, of }: Explanation,
+  judgements: ReadonlyMap<Reading, Judgement>,
+): PartOfCause {
+  const at = (row: number): Explained | undefined => {
+    const reading = chip.readings[row];
+    return reading && { reading, ref: chip.ref, pin: String(chip.rows[row]?.pin) };
+  };
+  const powerAt = (is: "ground" | "supply"): Explained | undefined =>
+    at(chip.rows.findIndex(({ pin, value }) => value !== undefined && chip.windowOf(pin)?.is === is));
+  const isReported = ({ reading }: Explained): boolean => {
+    const verdict = judgements.get(reading)?.verdict;
+    return verdict === "out-of-limits" || verdict === "suspect" || verdict === "impossible";
+  };
+  const signals = chip.rows.filter(({ pin, value }) => {
+    const is = chip.windowOf(pin)?.is;
+    return value !== undefined && (is === "input" || is === "other");
+  }).length;
+  const ground = powerAt("ground");
+  const supply = powerAt("supply");
+  const meant = meantBy(cause, chip);
+  return {
+    ref: chip.ref,
+    of,
+    fitsAsTyped,
+    fits: fitting.length,
+    signals,
+    readings: chip.readings,
+    explained: fitting.flatMap((row) => at(row) ?? []).filter(isReported),
+    ...(ground ? { ground } : {}),
+    ...(supply ? { supply } : {}),
+    ...(meant ? { meant } : {}),
+  };
+}
+
+/** Where each row's content belongs, or undefined where it would push something off or onto something else. */
+function meantBy(cause: Cause, { rows, pins }: ChipInTable): number[] | undefined {
+  let meant: number[];
+  if (cause.kind === "shifted") {
+    meant = rows.map((_, row) => rowMeant(row, rows.length, cause));
+    // What the stretch moves into is blank, and takes the place of what it leaves.
+    if (!cause.wraps) {
+      const [gap, left] = cause.by === 1 ? [cause.last + 1, cause.first] : [cause.first - 1, cause.last];
+      meant[gap] = left;
+    }
+  } else if (cause.kind === "counted") {
+    const rowOf = new Map(rows.map(({ pin }, row) => [pin, row]));
+    meant = rows.map(({ pin, value }, row) =>
+      pin > pins && value === undefined ? row : (rowOf.get(truePin(pin, pins, cause.by)) ?? -1),
+    );
+  } else return undefined;
+  return new Set(meant).size === rows.length && !meant.includes(-1) ? meant : undefined;
+}

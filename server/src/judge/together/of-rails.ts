@@ -1,0 +1,91 @@
+// Rails that were all read with the other sign, and ohms to ground of which none conducts: the leads, not the board.
+
+import type { LogTable, Reading } from "../../log/model";
+import { extentOf } from "../compare";
+import type { LogContext } from "../context";
+import { pinName, placeOf } from "../place";
+import { railAt } from "../rail-name";
+import { siValue } from "../uncertainty";
+import type { Explained, TableCause } from "./types";
+
+/** How far a rail may be off and still be told by its voltage. */
+const NEAR = 0.3;
+/** One rail with the wrong sign may be a slip of the pen. */
+const LEAST_RAILS = 2;
+/** Pins read open, ground among them, before the lead is blamed. */
+const LEAST_PINS = 4;
+
+/** Every rail about as high as it should be, and every one with the other sign. */
+export function railCause(table: LogTable, ctx: LogContext): TableCause | undefined {
+  const board = ctx.board?.value;
+  if (!board || table.kind.place !== "rail" || table.kind.judgedBy !== "supply") return undefined;
+  const explained: Explained[] = [];
+  for (const reading of table.readings) {
+    if (reading.spec.quantity !== "voltage" || reading.measure === "ripple") continue;
+    const extent = extentOf(reading.value);
+    const rail = railAt(reading.subject, board);
+    const nominal = rail && siValue(rail.nominal, "V");
+    if (!extent || nominal === undefined || nominal === 0) continue;
+    const share = (extent.low + extent.high) / 2 / nominal;
+    if (Math.abs(share + 1) > NEAR) return undefined;
+    explained.push({ reading });
+  }
+  if (explained.length < LEAST_RAILS) return undefined;
+  return told({ kind: "swapped", shows: "below-zero" }, table, undefined, explained);
+}
+
+/** Ohms to ground of a chip's pins, its ground pin included, all of them open. */
+export function ohmsCauses(table: LogTable, ctx: LogContext): TableCause[] {
+  if (table.kind.judgedBy !== "ground") return [];
+  const chips = new Map<
+    string,
+    { all: Explained[]; open: number; ground?: Explained; groundOpen: boolean }
+  >();
+  for (const reading of table.readings) {
+    if (reading.spec.quantity !== "resistance" || reading.subject.rail) continue;
+    const place = placeOf(reading.subject, ctx);
+    const extent = extentOf(reading.value);
+    const pin = place && pinName(place);
+    if (!place?.pin || !extent || pin === undefined || (reading.apart ?? []).length > 0) continue;
+    if (place.pin.direction === "not-connected") continue;
+    const chip = chips.get(place.ref) ?? { all: [], open: 0, groundOpen: true };
+    chips.set(place.ref, chip);
+    const one = { reading, ref: place.ref, pin };
+    const open = extent.low === Number.POSITIVE_INFINITY;
+    chip.all.push(one);
+    if (open) chip.open += 1;
+    if (place.pin.direction !== "ground" && place.tiedTo !== "ground") continue;
+    chip.ground ??= one;
+    chip.groundOpen &&= open;
+  }
+  const found = [...chips].flatMap(([ref, { all, open, ground, groundOpen }]) =>
+    ground && groundOpen && open === all.length && open >= LEAST_PINS ? [{ ref, all, ground }] : [],
+  );
+  const [first] = found;
+  if (!first) return [];
+  const parts = found.map(({ ref, all, ground }) => ({ ...partOf(ref, all), ground }));
+  return [{ cause: { kind: "open" }, table, parts, margin: Number.POSITIVE_INFINITY, clear: true }];
+}
+
+const partOf = (ref: string | undefined, explained: readonly Explained[]) => ({
+  ...(ref === undefined ? {} : { ref }),
+  of: explained.length,
+  fitsAsTyped: 0,
+  fits: explained.length,
+  signals: 0,
+  readings: explained.map(({ reading }: Explained): Reading => reading),
+  explained,
+});
+
+const told = (
+  cause: TableCause["cause"],
+  table: LogTable,
+  ref: string | undefined,
+  explained: readonly Explained[],
+): TableCause => ({
+  cause,
+  table,
+  parts: [partOf(ref, explained)],
+  margin: Number.POSITIVE_INFINITY,
+  clear: true,
+});

@@ -1,6 +1,6 @@
 import { documentCheck } from "./check";
 import { exampleLog } from "./example-board";
-import { fixOf, fromCauses, movedRows, namesOf, total } from "./from-causes";
+import { fixOf, fromCauses, movedRows, namesOf, orWords, total } from "./from-causes";
 
 export default documentCheck({
   code: "column-shifted",
@@ -87,7 +87,7 @@ export default documentCheck({
     ],
   },
   run: (input) =>
-    fromCauses(input, ["shifted"], ({ cause, parts, table }, start, doc) => {
+    fromCauses(input, ["shifted"], ({ cause, parts, table, or }, start, doc) => {
       const [first] = parts;
       if (!first) return undefined;
       const names = namesOf(parts);
@@ -99,7 +99,7 @@ export default documentCheck({
           ? " A pin was left out on the way: leave its row blank, wherever that was."
           : "";
       return {
-        message: `${names}: ${total(parts, ({ fitsAsTyped }) => fitsAsTyped)} of ${all} readings fit where they stand, ${total(parts, ({ fits }) => fits)} of ${all} one row ${where}. The column slid by a row.${left} Move it back, or read the chip again.`,
+        message: `${names}: ${total(parts, ({ fitsAsTyped }) => fitsAsTyped)} of ${all} readings fit where they stand, ${total(parts, ({ fits }) => fits)} of ${all} one row ${where}. The column slid by a row.${left} Move it back, or read the chip again.${orWords(or)}`,
         ...(edits.length > 0
           ? {
               fix: {

@@ -24,10 +24,9 @@ const OF_ONE_READING: ReadonlySet<CheckCode> = new Set<CheckCode>([
   "pin-shorted",
   "outside-expected",
   "pin-outside-package",
-  "like-pin-outlier",
 ]);
 
-/** Findings that rest on several pins, by their `data.pins`: explained where all of them are. */
+/** Findings that compare pins, by their `data.pins`: explained where all of them are, void where one was not read right. */
 const OF_SEVERAL_PINS: ReadonlySet<CheckCode> = new Set<CheckCode>(["net-disagreement", "shared-net-fault"]);
 
 /** The findings without those that a common cause among them explains; the same list where there is none. */
@@ -36,15 +35,18 @@ export function causeFirst(found: readonly Finding[]): readonly Finding[] {
   if (causes.length === 0) return found;
   const places = new Set<number>();
   const pins = new Set<string>();
+  const spoilt = new Set<number | string>();
   for (const { data } of causes) {
-    const { explains, pins: of } = data as CauseData;
-    for (const at of explains) places.add(at);
-    for (const pin of of) pins.add(pin);
+    const cause = data as CauseData;
+    for (const at of cause.explains) places.add(at);
+    for (const pin of cause.pins) pins.add(pin);
+    for (const one of [...cause.spoilt.places, ...cause.spoilt.pins]) spoilt.add(one);
   }
   return found.filter(({ code, span, data }) => {
     if (OF_ONE_READING.has(code)) return !places.has(span.start);
+    if (code === "like-pin-outlier") return !places.has(span.start) && !spoilt.has(span.start);
     if (!OF_SEVERAL_PINS.has(code)) return true;
     const own = (data as { pins?: readonly string[] } | undefined)?.pins ?? [];
-    return own.length === 0 || !own.every((pin) => pins.has(pin));
+    return own.length === 0 || !(own.every((pin) => pins.has(pin)) || own.some((pin) => spoilt.has(pin)));
   });
 }

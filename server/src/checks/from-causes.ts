@@ -1,8 +1,9 @@
 // What readings say together as findings: each cause once, the pins behind it as its related places.
 
 import { pinText } from "../compute/nets/net-text";
-import type { Cause } from "../compute/together/types";
+import type { Cause, Count } from "../compute/together/types";
 import type { LogContext } from "../judge/context";
+import { pinName, placeOf } from "../judge/place";
 import { causesIn, type Explained, type PartOfCause, type TableCause } from "../judge/together";
 import type { LogDocument } from "../log/document";
 import { isMeasured } from "../log/headers";
@@ -19,10 +20,12 @@ type CauseOf<K extends Kind> = TableCause & { readonly cause: Extract<Cause, { k
 export interface CauseData {
   /** Designators, none for rails. */
   readonly refs: readonly string[];
-  /** "U5.3", in the order of the table. */
+  /** "U5.3", or the rail's name, in the order of the table. */
   readonly pins: readonly string[];
   /** The readings, and the pin cells, whose own findings it takes the place of. */
   readonly explains: readonly number[];
+  /** Readings that can be compared with nothing, since they were not taken as they should be; pins, as in `pins`. */
+  readonly spoilt: { readonly places: readonly number[]; readonly pins: readonly string[] };
   readonly edits?: readonly TextEdit[];
   readonly title?: string;
 }
@@ -57,7 +60,7 @@ const isOneOf = <K extends Kind>(one: TableCause, kinds: readonly K[]): one is C
   (kinds as readonly Kind[]).includes(one.cause.kind);
 
 function draft(
-  { parts, clear }: TableCause,
+  { cause, parts, clear }: TableCause,
   { message, fix }: Told,
   start: number,
   uri: string,
@@ -66,14 +69,25 @@ function draft(
   const explained = parts.flatMap((part) => part.explained);
   const [first] = explained;
   const at = (span: Span): Span => shift(span, start);
+  const spoilt = cause.kind === "dead" ? [] : parts.flatMap((part) => part.readings);
   const data: CauseData = {
     refs: parts.flatMap(({ ref }) => ref ?? []),
-    pins: explained.flatMap(({ ref, pin }) => (ref && pin ? pinText({ ref, pin }) : [])),
+    pins: explained.flatMap((one) =>
+      one.ref && one.pin ? pinText({ ref: one.ref, pin: one.pin }) : nameOf(one),
+    ),
     explains: explained.flatMap(({ reading }) => [
       at(reading.cell.span).start,
       // A wide table's pin cell is of all its chips.
       ...(reading.table.shape === "long" && reading.subject.pin ? [at(reading.subject.pin.span).start] : []),
     ]),
+    spoilt: {
+      places: spoilt.map(({ cell }) => at(cell.span).start),
+      pins: spoilt.flatMap(({ subject }) => {
+        const place = placeOf(subject, ctx);
+        const pin = place && pinName(place);
+        return place && pin !== undefined ? [pinText({ ref: place.ref, pin })] : [];
+      }),
+    },
     ...(fix ? { edits: fix.edits, title: fix.title } : {}),
   };
   const [only] = parts;
@@ -84,14 +98,14 @@ function draft(
     related: explained.map((one) => ({
       uri,
       span: at(one.reading.cell.span),
-      message: `${placeOf(one)} reads ${one.reading.value.typed}`,
+      message: `${nameOf(one)} reads ${one.reading.value.typed}`,
     })),
     data,
     ...(parts.length === 1 && only?.ref && ctx.stated ? { restsOn: only.ref } : {}),
   };
 }
 
-const placeOf = ({ ref, pin, reading }: Explained): string =>
+const nameOf = ({ ref, pin, reading }: Explained): string =>
   ref && pin ? `${ref} pin ${pin}` : (reading.subject.rail?.text ?? "this");
 
 /** The fix that a finding of a cause carries, if any. */
@@ -99,6 +113,26 @@ export function fixOf({ data }: { readonly data?: unknown }): readonly Fix[] {
   const { edits, title } = (data ?? {}) as Partial<CauseData>;
   return edits && title ? [{ title, edits, preferred: true }] : [];
 }
+
+const COUNTED: { readonly [Way in Exclude<Count["way"], "further-on">]: string } = {
+  reversed: "from the other end",
+  turned: "from the opposite corner",
+  "second-row-down": "up the second row instead of down",
+  "rows-backward": "from the other end of each row",
+  across: "round the chip instead of from side to side",
+};
+
+/** Behind "with the pins counted". */
+export const countWords = (count: Count): string =>
+  count.way === "further-on" ? `from pin ${count.by + 1} on` : COUNTED[count.way];
+
+/** A sentence for what fits as well, with a blank before it, or "". */
+export const orWords = (or: Cause | undefined): string =>
+  or?.kind === "counted"
+    ? ` Pins counted ${countWords(or.by)} would fit as well.`
+    : or?.kind === "shifted"
+      ? ` A column one row too ${or.by === 1 ? "high" : "low"} would fit as well.`
+      : "";
 
 /** "U5", "U5 and U6", "U5, U6 and U9". */
 export const listed = (words: readonly string[]): string =>

@@ -26,15 +26,15 @@ export default documentCheck({
 `),
     ],
     good: [
-      exampleLog(`## Diode check with U14 out
+      exampleLog(`## Diode check U14
 
-| Ref | Pin | Reading |
-|-----|-----|---------|
-| U14 | 1   | OL      |
-| U14 | 2   | OL      |
-| U14 | 3   | OL      |
-| U14 | 7   | OL      |
-| U14 | 14  | OL      |
+| Pin | Reading |
+|-----|---------|
+| 1   | 0.571   |
+| 2   | 0.553   |
+| 3   | 0.568   |
+| 7   | 0.001   |
+| 14  | 0.312   |
 `),
     ],
   },

@@ -1,7 +1,6 @@
-import type { Count } from "../compute/together/types";
 import { documentCheck } from "./check";
 import { exampleLog } from "./example-board";
-import { fixOf, fromCauses, movedRows, namesOf, total } from "./from-causes";
+import { countWords, fixOf, fromCauses, movedRows, namesOf, orWords, total } from "./from-causes";
 
 export default documentCheck({
   code: "pins-miscounted",
@@ -74,26 +73,24 @@ export default documentCheck({
       },
     ],
     good: [
-      exampleLog(`## Diode check U20 (7473)
-
-<!-- mendlog-allow part-differs-from-board: fitted so -->
+      exampleLog(`## Diode check U14
 
 | Pin | Reading |
 |-----|---------|
 | 1   | 0.571   |
-| 2   | 0.574   |
-| 4   | 0.392   |
-| 7   | 0.569   |
-| 11  | 0.001   |
-| 14  | 0.567   |
+| 2   | 0.553   |
+| 6   | 0.556   |
+| 7   | 0.001   |
+| 8   | 0.552   |
+| 14  | 0.312   |
 `),
     ],
   },
   run: (input) =>
-    fromCauses(input, ["counted"], ({ cause, parts, table }, start, doc) => {
+    fromCauses(input, ["counted"], ({ cause, parts, table, or }, start, doc) => {
       const [first] = parts;
       if (!first) return undefined;
-      const how = WORDS[cause.by.way](cause.by);
+      const how = countWords(cause.by);
       const all = total(parts, ({ of }) => of);
       const { ground } = first;
       const at = ground
@@ -101,7 +98,7 @@ export default documentCheck({
         : "";
       const edits = movedRows(parts, table, start, doc.text);
       return {
-        message: `${namesOf(parts)}: ${total(parts, ({ fitsAsTyped }) => fitsAsTyped)} of ${all} readings fit as numbered, ${total(parts, ({ fits }) => fits)} of ${all} with the pins counted ${how}.${at} Find the notch${cause.by.way === "further-on" ? " and check the number on the chip: another type may have its ground elsewhere" : ""}, then ${edits.length > 0 ? "move the readings" : "read the chip again"}.`,
+        message: `${namesOf(parts)}: ${total(parts, ({ fitsAsTyped }) => fitsAsTyped)} of ${all} readings fit as numbered, ${total(parts, ({ fits }) => fits)} of ${all} with the pins counted ${how}.${at} Find the notch${cause.by.way === "further-on" ? " and check the number on the chip: another type may have its ground elsewhere" : ""}, then ${edits.length > 0 ? "move the readings" : "read the chip again"}.${orWords(or)}`,
         ...(edits.length > 0
           ? { fix: { title: `Put the readings of ${namesOf(parts)} at the pins counted ${how}`, edits } }
           : {}),
@@ -109,12 +106,3 @@ export default documentCheck({
     }),
   fixes: { moveReadings: fixOf },
 });
-
-const WORDS: { readonly [Way in Count["way"]]: (count: Count) => string } = {
-  reversed: () => "from the other end",
-  turned: () => "from the opposite corner",
-  "second-row-down": () => "up the second row instead of down",
-  "rows-backward": () => "from the other end of each row",
-  across: () => "round the chip instead of from side to side",
-  "further-on": (count) => `from pin ${count.way === "further-on" ? count.by + 1 : 1} on`,
-};

@@ -29,6 +29,12 @@ export function judgeDiode(reading: Reading, place: Place, ctx: LogContext): Jud
   const uncertainty = uncertaintyOf(reading.value, ctx.meter, "diode");
   const isolation = isolationOf(reading, place, ctx.board?.value);
   if (isolation) return judgeIsolated(reading, place, ctx, isolation, { extent, uncertainty });
+  if (isSocket(reading, place))
+    return {
+      ...base,
+      verdict: "unjudged",
+      sentence: `${placeName(place)}: read with ${place.ref} out. What the board does there without it is not known.`,
+    };
   const expected = boardReference(reading, place, "V", ctx) ?? shopReference(reading, place, ctx);
   const role = pinRole(place);
   const where = placeName(place);
@@ -148,6 +154,13 @@ function passiveNeighbours(place: Place, ctx: LogContext): string[] {
   const refs = new Set(place.net.pins.map((pin) => pin.ref).filter((ref) => ref !== place.ref));
   return [...refs].filter((ref) => /^(R|RN|RP|L|T)\d/i.test(index.part(ref)?.ref ?? ""));
 }
+
+/** Its own part was out while it was read, and nobody says what else is on the net. */
+const isSocket = ({ apart = [] }: Reading, { ref, net }: Place): boolean =>
+  !net &&
+  apart.some(
+    (one) => one.how === "out" && (one.ref === undefined || one.ref.toUpperCase() === ref.toUpperCase()),
+  );
 
 const report = (verdict: Judgement["verdict"]) =>
   verdict === "out-of-limits" || verdict === "suspect" ? { code: CODE } : {};

@@ -63,6 +63,13 @@ const RULES: readonly (readonly [RegExp, (match: RegExpMatchArray) => Apart[]])[
     rule("(?:the\\s+)?(?:track|trace)\\s+(?:is\\s+|was\\s+)?cut|cut\\s+(?:the\\s+)?(?:track|trace)"),
     () => [{ how: "cut" }],
   ],
+  // Nothing is in the socket that was read.
+  [
+    rule(
+      "(?:in|at|on)?\\s*(?:the\\s+|an\\s+)?empty\\s+socket|socket\\s+(?:is\\s+|was\\s+)?(?:left\\s+)?empty",
+    ),
+    () => [{ how: "out" }],
+  ],
   // A whole note of one word is about the row's own pin.
   [/^\s*(?:lifted|pulled|out of (?:its|the) socket)\s*[.,;]?\s*$/gi, (m) => [own(m[0])]],
 ];
@@ -74,7 +81,7 @@ const UNDONE = /\b(?:not|never|before|until|if|once|when|unless|prior to|no)\s+$
 export function apartIn(text: string): readonly Apart[] {
   if (
     text.length > 400 ||
-    !/\b(?:out|off|pulled|lifted|cut|without|w\/o|removed|unplugged|\w*soldered|unsocketed|disconnected|bent|air)\b/i.test(
+    !/\b(?:out|off|pulled|lifted|cut|without|w\/o|removed|unplugged|\w*soldered|unsocketed|disconnected|bent|air|empty)\b/i.test(
       text,
     )
   )

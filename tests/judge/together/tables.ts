@@ -83,6 +83,8 @@ export interface Together {
   readonly causes: readonly string[];
   /** Findings of single places that have to stay beside it, as the start of their message. */
   readonly still?: readonly string[];
+  /** In the message of the first cause. */
+  readonly says?: string;
   /** What `log` becomes by the first fix of the first cause. */
   readonly mended?: string;
 }

@@ -1,5 +1,8 @@
 // What readings taken together say: one cause is one finding, and what only looks like one is left alone.
 import { describe, expect, it } from "vitest";
+import type { Finding } from "../../../server/src/checks/check";
+import { checkOf } from "../../../server/src/checks/registry";
+import { applyEdits } from "../../../server/src/text/edits";
 import { openWorld } from "../../support/workspace";
 import { ALIKE, CAUSED } from "./first-set";
 import type { Together } from "./tables";
@@ -28,9 +31,21 @@ const OF_READINGS = new Set([
 
 const URI = "mem:/ws/log.md";
 
-async function findingsOf({ log }: Together) {
-  const { service } = await openWorld(`---\nmendlog: 1\nboard: no-such-board\n---\n\n${log}`);
+const logOf = (one: Together | string): string =>
+  `---\nmendlog: 1\nboard: no-such-board\n---\n\n${typeof one === "string" ? one : one.log}`;
+
+async function findingsOf(one: Together) {
+  const { service } = await openWorld(logOf(one));
   return service.findings(URI);
+}
+
+const plain = (text: string): string => text.replace(/ +/g, " ");
+
+function mendedBy(finding: Finding | undefined, text: string): string {
+  const [fix] = Object.values((finding && checkOf(finding.code)?.fixes) ?? {}).flatMap((offer) =>
+    finding ? offer(finding, { text }) : [],
+  );
+  return applyEdits(text, fix?.edits ?? []);
 }
 
 describe("one cause behind many readings", () => {
@@ -46,6 +61,9 @@ describe("one cause behind many readings", () => {
       single.map((message) => (one.still ?? []).find((start) => message.startsWith(start)) ?? message),
     ).toEqual(one.still ?? []);
     for (const { message } of causes) expect(message.slice(0, 100)).toMatch(/\d/);
+    expect(causes[0]?.message).toContain(one.says ?? "");
+    if (one.mended !== undefined)
+      expect(plain(mendedBy(causes[0], logOf(one)))).toBe(plain(logOf(one.mended)));
   });
 });
 

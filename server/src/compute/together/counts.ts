@@ -26,15 +26,21 @@ export function truePin(typed: number, pins: number, count: Count): number {
 }
 
 /** Each with how often it is the reason: common practice, no source. */
-export function countsOf(pins: number): readonly (readonly [Count, prior: number])[] {
+export function countsOf(
+  pins: number,
+  ground: number | undefined,
+): readonly (readonly [Count, prior: number])[] {
   if (pins < 6 || pins % 2 !== 0) return [];
-  const further = Array.from({ length: pins - 1 }, (_, i) => i + 1).filter((by) => by !== pins / 2);
+  const half = pins / 2;
+  const further = Array.from({ length: pins - 1 }, (_, i) => i + 1).filter((by) => by !== half);
+  // Whoever takes the corner for ground counts a chip so that its ground comes to stand there.
+  const toCorner = ground === undefined ? undefined : (ground - half + pins) % pins;
   return [
     [{ way: "reversed" }, 0.01],
     [{ way: "turned" }, 0.01],
-    [{ way: "second-row-down" }, 0.004],
+    [{ way: "second-row-down" }, 0.01],
     [{ way: "rows-backward" }, 0.002],
-    [{ way: "across" }, 0.002],
-    ...further.map((by) => [{ way: "further-on", by }, 0.01 / pins] as const),
+    [{ way: "across" }, 0.001],
+    ...further.map((by) => [{ way: "further-on", by }, by === toCorner ? 0.01 : 0.003 / pins] as const),
   ];
 }

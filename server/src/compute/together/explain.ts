@@ -20,16 +20,16 @@ const PRIOR = {
   open: 0.02,
   "lead-on-pin": 0.003,
   swapped: 0.02,
-  shifted: 0.005,
+  shifted: 0.01,
   offset: 0.01,
   scale: 0.02,
   dead: 0.02,
 } as const;
 
-/** A cause is told only where it makes the readings so many times likelier, as a natural logarithm: 150 times. */
-export const LEAST_MARGIN = 5;
-/** From here on there is little doubt: 8,000 times. */
-export const CLEAR_MARGIN = 9;
+/** A cause is told only where it makes the readings so many times likelier, as a natural logarithm: 100 times. */
+export const LEAST_MARGIN = 4.6;
+/** From here on there is little doubt: 1,000 times. */
+export const CLEAR_MARGIN = 6.9;
 
 /** Fewer readings that are wrong as typed and right under the cause are told one by one. Common practice, no source. */
 const LEAST_EXPLAINED: Readonly<Record<Cause["kind"], number>> = {
@@ -44,6 +44,10 @@ const LEAST_EXPLAINED: Readonly<Record<Cause["kind"], number>> = {
 };
 /** Of readings that are right as typed and wrong under the cause, at most this share of those it explains. */
 const MOST_SPOILT = 0.25;
+/** Of all readings, at least this share has to fit. */
+const LEAST_FITTING = 0.75;
+/** How a chip was counted shows only where at least this share of its pins was read. */
+const LEAST_OF_PINS = 0.6;
 /** Fewer readings have nothing in common that could be told. */
 const LEAST_READ = 4;
 /** A column of so many rows is no chip's. */
@@ -65,8 +69,14 @@ export function explanationsOf(chip: ChipRows): Explanation[] {
   // One reading has no cause in common with others.
   if (read.length - fitsAsTyped < 2) return [];
   const found: Explanation[] = [];
-  for (const { cause, prior, judge } of hypotheses(chip, supply, windows)) {
+  const spreadAsTyped = spreadOfAlike(read, (row) => windows[row]);
+  for (const { cause, prior, judge, pinAt } of hypotheses(chip, supply, windows)) {
     let margin = Math.log(prior);
+    if (pinAt) {
+      const spread = spreadOfAlike(read, (row) => chip.windowOf(pinAt(row)));
+      const closer = Math.max(0, read.length * Math.log(spreadAsTyped / spread));
+      margin += MOST_BY_SPREAD * (1 - Math.exp(-closer / 10));
+    }
     const explains: number[] = [];
     const fitting: number[] = [];
     let spoilt = 0;
@@ -79,17 +89,20 @@ export function explanationsOf(chip: ChipRows): Explanation[] {
       if (!under.fits && as.fits) spoilt += 1;
     });
     if (margin < LEAST_MARGIN || explains.length < LEAST_EXPLAINED[cause.kind]) continue;
-    if (spoilt > MOST_SPOILT * explains.length) continue;
+    if (spoilt > MOST_SPOILT * explains.length || fitting.length < LEAST_FITTING * read.length) continue;
+    // Signal pins read alike wherever they are: only what reads as ground or as the supply shows where pins went.
+    if (pinAt && !explains.some((row) => isPower(chip.windowOf(pinAt(row))))) continue;
     found.push({ cause, margin, explains, fitting, fitsAsTyped, of: read.length });
   }
   return found.sort((a, b) => b.margin - a.margin);
 
   function asTyped(value: number, pin: number, window: PinWindow | undefined): Fit {
-    // No such pin: whatever stands there belongs elsewhere.
-    if (pin > chip.pins) return { log: Math.log(1e-3 * anyReading(value)), fits: false };
-    return atPin(value, window, supply);
+    return pin > chip.pins ? noSuchPin(value) : atPin(value, window, supply);
   }
 }
+
+/** Beyond the package: a slip in the pin's number, or what stands there belongs elsewhere. */
+const noSuchPin = (value: number): Fit => ({ log: Math.log(1e-3 * anyReading(value)), fits: false });
 
 function supplyOf({ rows, windowOf }: ChipRows): PinWindow | undefined {
   for (const { pin } of rows) {
@@ -99,10 +112,36 @@ function supplyOf({ rows, windowOf }: ChipRows): PinWindow | undefined {
   return undefined;
 }
 
+/**
+ * How far readings of like pins lie apart, in volts: inputs of one chip read nearly alike, and so do its outputs. Where
+ * pins were counted wrong the two mix.
+ */
+function spreadOfAlike(
+  read: readonly { readonly row: number; readonly value: number }[],
+  windowAt: (row: number) => PinWindow | undefined,
+): number {
+  let squares = 0;
+  let count = 0;
+  for (const is of ["input", "other"] as const) {
+    const group = read.filter(({ row, value }) => windowAt(row)?.is === is && value > 0.25 && value < 1);
+    const mean = group.reduce((sum, { value }) => sum + value, 0) / Math.max(1, group.length);
+    squares += group.reduce((sum, { value }) => sum + (value - mean) ** 2, 0);
+    count += group.length;
+  }
+  return Math.max(LEAST_SPREAD, Math.sqrt(squares / Math.max(1, count)));
+}
+
+/** Sound pins of a kind lie no closer; volts. Common practice, no source. */
+const LEAST_SPREAD = 0.005;
+/** Like pins may differ for many reasons, so that they only tip the balance. */
+const MOST_BY_SPREAD = 4;
+
 interface Hypothesis {
   readonly cause: Cause;
   readonly prior: number;
   readonly judge: Judge;
+  /** The pin that what stands in a row is of, for causes that change it. */
+  readonly pinAt?: (row: number) => number;
 }
 
 function* hypotheses(
@@ -114,7 +153,7 @@ function* hypotheses(
   const at =
     (pin: number): Judge =>
     (value) =>
-      atPin(value, pin > pins ? undefined : windowOf(pin), supply);
+      pin > pins ? noSuchPin(value) : atPin(value, windowOf(pin), supply);
   const unknown: Judge = (value) => atPin(value, undefined);
   const windowed =
     (judge: (value: number, window: PinWindow) => Fit): Judge =>
@@ -154,25 +193,33 @@ function* hypotheses(
     };
 
   const shifts = shiftsOf(rows);
-  for (const shift of shifts)
+  for (const shift of shifts) {
+    const pinAt = (row: number): number => rows[rowMeant(row, rows.length, shift)]?.pin ?? 0;
     yield {
       cause: shift,
-      prior: PRIOR.shifted,
-      judge: (value, row) => at(rows[rowMeant(row, rows.length, shift)]?.pin ?? 0)(value, row),
-    };
-  const wrapped = shifts.some(({ wraps }) => wraps);
-  for (const [by, prior] of countsOf(pins)) {
-    // The same as a column that went round by one row.
-    if (wrapped && by.way === "further-on" && (by.by === 1 || by.by === pins - 1)) continue;
-    yield {
-      cause: { kind: "counted", by },
-      prior,
-      judge: (value, row) => {
-        const pin = rows[row]?.pin ?? 0;
-        return pin > pins ? at(pin)(value, row) : at(truePin(pin, pins, by))(value, row);
-      },
+      // A column that begins with the last pin is rarer than one that a pin was left out of.
+      prior: PRIOR.shifted * (shift.wraps ? 0.5 : 1),
+      judge: (value, row) => at(pinAt(row))(value, row),
+      pinAt,
     };
   }
+  const wrapped = shifts.some(({ wraps }) => wraps);
+  const ground = Array.from({ length: pins }, (_, i) => i + 1).find((pin) => windowOf(pin)?.is === "ground");
+  if (values.length >= LEAST_OF_PINS * pins)
+    for (const [by, prior] of countsOf(pins, ground)) {
+      // The same as a column that went round by one row.
+      if (wrapped && by.way === "further-on" && (by.by === 1 || by.by === pins - 1)) continue;
+      const pinAt = (row: number): number => {
+        const pin = rows[row]?.pin ?? 0;
+        return pin > pins ? pin : truePin(pin, pins, by);
+      };
+      yield {
+        cause: { kind: "counted", by },
+        prior,
+        judge: (value, row) => at(pinAt(row))(value, row),
+        pinAt,
+      };
+    }
 
   const onGround = grounds.map(({ value }) => value).filter((value) => Number.isFinite(value));
   const by = Math.min(...onGround);
@@ -184,7 +231,14 @@ function* hypotheses(
     };
   const finite = values.map(({ value }) => value).filter((value) => value >= 0 && value <= MOST_SHOWN);
   const level = [...finite].sort((a, b) => a - b)[Math.floor(finite.length / 2)];
-  if (level !== undefined)
+  // A pin that is on ground or on the supply as it should be is no part of one figure everywhere.
+  const isFlat =
+    level !== undefined &&
+    values.every(({ value, row }) => {
+      const window = windows[row];
+      return !isPower(window) || !window || !atPin(value, window).fits || sameAs(value, level).fits;
+    });
+  if (isFlat)
     yield {
       cause: { kind: "offset", by: level, flat: true },
       prior: PRIOR.offset,
@@ -192,14 +246,20 @@ function* hypotheses(
     };
 
   for (const factor of [0.001, 1000] as const) {
-    const meant = (value: number): number =>
-      (factor < 1 ? value > MOST_SHOWN : value > 0 && value < 0.0033) && !isOpen(value)
-        ? value * factor
-        : value;
+    const isBeyond = (value: number): boolean =>
+      !isOpen(value) && (factor < 1 ? value > MOST_SHOWN : value > 0 && value < 0.0033);
+    // Among them, what could be either: a "1" that is 1 mV on a ground pin.
+    const mayBe = (value: number): boolean => factor < 1 && value >= 1 && value <= MOST_SHOWN;
     yield {
       cause: { kind: "scale", factor },
       prior: PRIOR.scale,
-      judge: (value, row) => at(rows[row]?.pin ?? 0)(meant(value), row),
+      judge: (value, row) => {
+        const judge = at(rows[row]?.pin ?? 0);
+        if (isBeyond(value)) return judge(value * factor, row);
+        const asIs = judge(value, row);
+        const scaled = mayBe(value) ? judge(value * factor, row) : asIs;
+        return scaled.log > asIs.log ? scaled : asIs;
+      },
     };
   }
 

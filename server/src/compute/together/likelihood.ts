@@ -46,6 +46,10 @@ function inside(value: number, window: PinWindow): number {
   return Math.exp(-outsideBy(value, window) / EDGE) / width;
 }
 
+/** What is tied reads as what it is tied to, and not about so. */
+const wholly = (value: number, window: PinWindow): number =>
+  outsideBy(value, window) === 0 ? inside(value, window) : 0;
+
 /**
  * A reading at a sound or single faulty pin.
  * @param supply the window of the chip's supply, for inputs that are tied to it
@@ -54,7 +58,7 @@ export function atPin(value: number, window: PinWindow | undefined, supply?: Pin
   if (!window)
     return { log: Math.log(anyReading(value)), fits: inRange(value) || value === Number.POSITIVE_INFINITY };
   const tied =
-    window.is === "input" ? TIED * (inside(value, GROUND) + (supply ? inside(value, supply) : 0)) : 0;
+    window.is === "input" ? TIED * (wholly(value, GROUND) + (supply ? wholly(value, supply) : 0)) : 0;
   const density = (1 - FAULT) * inside(value, window) + tied + FAULT * anyReading(value);
   return { log: Math.log(density), fits: outsideBy(value, window) <= NEAR };
 }

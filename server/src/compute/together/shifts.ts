@@ -11,7 +11,14 @@ type Shift = Extract<Cause, { kind: "shifted" }>;
 export function shiftsOf(rows: readonly RowRead[]): Shift[] {
   const found: Shift[] = [];
   const last = rows.length - 1;
+  // Only where each row is the next pin does a reading slide from one to the next.
+  const follows = (at: number): boolean => rows[at]?.pin === (rows[at - 1]?.pin ?? 0) + 1;
+  const isRun = (from: number, to: number): boolean => {
+    for (let at = from + 1; at <= to; at += 1) if (!follows(at)) return false;
+    return true;
+  };
   if (rows.every(({ blank }) => !blank)) {
+    if (!isRun(0, last)) return found;
     for (const by of [1, -1] as const) found.push({ kind: "shifted", first: 0, last, by, wraps: true });
     return found;
   }
@@ -19,10 +26,10 @@ export function shiftsOf(rows: readonly RowRead[]): Shift[] {
     if (!blank) return;
     const above = stretch(rows, at, -1);
     for (let first = above; first < at; first += 1)
-      found.push({ kind: "shifted", first, last: at - 1, by: 1, wraps: false });
+      if (isRun(first, at)) found.push({ kind: "shifted", first, last: at - 1, by: 1, wraps: false });
     const below = stretch(rows, at, 1);
     for (let end = below; end > at; end -= 1)
-      found.push({ kind: "shifted", first: at + 1, last: end, by: -1, wraps: false });
+      if (isRun(at, end)) found.push({ kind: "shifted", first: at + 1, last: end, by: -1, wraps: false });
   });
   return found;
 }

@@ -1,5 +1,6 @@
 // What the chips of one table have in common, and what each has by itself.
 
+import { defined } from "../../base/defined";
 import { truePin } from "../../compute/together/counts";
 import { CLEAR_MARGIN, explanationsOf } from "../../compute/together/explain";
 import { rowMeant } from "../../compute/together/shifts";
@@ -29,7 +30,7 @@ export function chipCauses(
   const told = chips.filter(({ causes }) => causes.length > 0);
   if (told.length === 0) return [];
   const common = commonCause(chips);
-  const groups = new Map<string, { cause: Cause; margin: number; parts: PartOfCause[] }>();
+  const groups = new Map<string, { cause: Cause; margin: number; parts: PartOfCause[]; or?: Cause }>();
   for (const { chip, causes } of told) {
     const best = common
       ? causes.find(({ cause }) => sameKind(cause, common))
@@ -41,10 +42,27 @@ export function chipCauses(
     if (group) {
       group.margin += best.margin;
       group.parts.push(part);
-    } else groups.set(key, { cause: best.cause, margin: best.margin, parts: [part] });
+    } else {
+      const or = common ? undefined : asGood(best, causes);
+      groups.set(key, defined({ cause: best.cause, margin: best.margin, parts: [part], or }));
+    }
   }
   return [...groups.values()].map((group) => ({ ...group, table, clear: group.margin >= CLEAR_MARGIN }));
 }
+
+/** Another count or shift that nothing in the readings tells from the best one. */
+const asGood = (best: Explanation, causes: readonly Explanation[]): Cause | undefined =>
+  isOfPlaces(best.cause)
+    ? causes.find(
+        ({ cause, margin }) =>
+          isOfPlaces(cause) && keyOf(cause) !== keyOf(best.cause) && margin > best.margin - AS_GOOD,
+      )?.cause
+    : undefined;
+
+const isOfPlaces = ({ kind }: Cause): boolean => kind === "counted" || kind === "shifted";
+
+/** As a natural logarithm: 5 times. */
+const AS_GOOD = 1.6;
 
 /** Causes that are of the meter and its leads, and so of all chips that were read with them. */
 const isOfTable = ({ kind }: Cause): boolean => kind === "open" || kind === "swapped" || kind === "offset";

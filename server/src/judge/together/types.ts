@@ -36,4 +36,6 @@ export interface TableCause {
   /** Natural logarithm of how many times likelier it makes the readings than faults of single pins. */
   readonly margin: number;
   readonly clear: boolean;
+  /** Another way in which pins or rows went wrong that fits as well, for the first of the parts. */
+  readonly or?: Cause;
 }

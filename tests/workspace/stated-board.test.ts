@@ -129,6 +129,22 @@ describe("logs of one board that no file describes", () => {
     expect(service.view("mem:/3.md")?.ctx.board?.value.parts.get("U5")?.device).toBe("7408");
   });
 
+  it("mean one number by all ways of writing it", async () => {
+    const third = HEAD("timer", "job: 2026-003\nreceived: 2026-03-05\n") + table("U5 | SN7404N | 2 | 0.58");
+    const service = await open({ "mem:/1.md": first, "mem:/2.md": second, "mem:/3.md": third });
+    expect(codes(service, "mem:/2.md")).toEqual(["diode-out-of-window"]);
+  });
+
+  it("know a part by what was read there, whatever another board got fitted", async () => {
+    const work = "## Work done\n\n| Ref | Action | Part |\n|-|-|-|\n| U5 | replaced | 74HCT04 |\n";
+    const third = HEAD("timer", "job: 2026-003\nreceived: 2026-03-05\n") + work;
+    const device = async (files: Readonly<Record<string, string>>) =>
+      (await open({ ...files, "mem:/2.md": second })).view("mem:/2.md")?.ctx.board?.value.parts.get("U5")
+        ?.device;
+    expect(await device({ "mem:/1.md": first, "mem:/3.md": third })).toBe("7404");
+    expect(await device({ "mem:/3.md": third })).toBe("74HCT04");
+  });
+
   it("are not mixed with those of another board, nor with a board that has a file", async () => {
     const other = second.replace("board: timer", "board: other");
     const file = "mendlog-board: 1\nid: timer\ntitle: Timer\nparts:\n  U9: { device: 7400 }\n";

@@ -4,13 +4,13 @@ import { boardIndex } from "../knowledge/board-index";
 import type { Board } from "../knowledge/types";
 import type { LogDocument } from "../log/document";
 import { statementsOf } from "../log/stated/of-block";
-import type { LinkEnd, LinkStated } from "../log/stated/statement";
 import { refOf } from "../review/board-draft";
 import { boardOfFile, type SaidPart, saidParts } from "../review/said-parts";
 import { type Span, shift } from "../text/span";
 import { documentCheck } from "./check";
 import { exampleLog } from "./example-board";
-import { NEWS_FIXES, type News, type NewsOf } from "./news-fixes";
+import { linkNews } from "./link-news";
+import { NEWS_FIXES, type News } from "./news-fixes";
 
 interface Told {
   readonly span: Span;
@@ -240,11 +240,12 @@ function* ofRails({ blocks, library }: LogDocument, file: Board): Iterable<Told>
   }
 }
 
-function* ofLinks({ blocks, library }: LogDocument, file: Board): Iterable<Told> {
+function* ofLinks(doc: LogDocument, file: Board): Iterable<Told> {
   const told = new Set<string>();
-  for (const { start, block } of blocks) {
-    for (const one of statementsOf(block, library).all) {
-      const news = one.kind === "link" ? newsOfLink(one, file) : undefined;
+  const newsOf = linkNews(doc, file);
+  for (const { start, block } of doc.blocks) {
+    for (const one of statementsOf(block, doc.library).all) {
+      const news = one.kind === "link" ? newsOf(one) : undefined;
       if (!news || told.has(JSON.stringify(news))) continue;
       told.add(JSON.stringify(news));
       const { name, pins, isNew } = news;
@@ -257,32 +258,4 @@ function* ofLinks({ blocks, library }: LogDocument, file: Board): Iterable<Told>
       };
     }
   }
-}
-
-/** Undefined where the file knows the connection, and where both ends are on nets of their own: that is a fault or a mistake. */
-function newsOfLink({ ends }: LinkStated, file: Board): NewsOf<"net"> | undefined {
-  const [a, b] = ends.map((end) => ({ pin: pinOf(end, file), net: netOf(end, file) })) as [End, End];
-  if (a.pin !== undefined && b.pin !== undefined && a.net === undefined && b.net === undefined) {
-    if (a.pin === b.pin) return undefined;
-    return { kind: "net", name: a.pin.replace(".", "-"), pins: [a.pin, b.pin], isNew: true };
-  }
-  const [open, other] = a.net === undefined ? [a, b] : [b, a];
-  if (open.net !== undefined || open.pin === undefined || other.net === undefined) return undefined;
-  return { kind: "net", name: other.net, pins: [open.pin], isNew: false };
-}
-
-interface End {
-  /** "U14.2"; absent for an end that is a net or rail by its name. */
-  readonly pin: string | undefined;
-  readonly net: string | undefined;
-}
-
-const pinOf = (end: LinkEnd, file: Board): string | undefined =>
-  "ref" in end ? `${refOf(end.ref, file)}.${end.pin}` : undefined;
-
-function netOf(end: LinkEnd, file: Board): string | undefined {
-  if ("ref" in end) return boardIndex(file).net(end.ref, end.pin)?.name;
-  if (end.net === "GND") return file.grounds[0] ?? "GND";
-  const named = [...file.nets.keys()].find((name) => name.toUpperCase() === end.net.toUpperCase());
-  return named ?? findRail(file, end.net)?.net ?? end.net;
 }

@@ -1,6 +1,7 @@
 import { defined } from "../base/defined";
 import type { Extent, Side } from "../compute/limits/compare";
 import { comparisonText } from "../compute/limits/text";
+import { railText } from "../knowledge/tolerance";
 import type { Board, Rail } from "../knowledge/types";
 import type { Reading } from "../log/model";
 import { parseQuantity } from "../quantity/quantity";
@@ -104,8 +105,16 @@ export function railReference(rail: Rail, ctx: LogContext): Reference | undefine
   const nominal = siValue(rail.nominal, "V");
   if (rail.window) {
     const [low, high] = rail.window;
-    const of = `the ${rail.name} rail (${rail.nominal}, ${rail.tolerance})`;
-    return { kind: "family", of, low, high, unit: "V", source: rail.source ?? "its name" };
+    const of = `the ${rail.name} rail (${railText(rail)})`;
+    return {
+      kind: rail.byName ? "family" : "board",
+      of,
+      low,
+      high,
+      unit: "V",
+      source: rail.source ?? (rail.byName ? "its name" : "the board file"),
+      ...link(rail, ctx),
+    };
   }
   const tolerance = parseQuantity(rail.tolerance, { unit: "%" });
   if (nominal === undefined || !tolerance.ok) return undefined;
@@ -115,7 +124,7 @@ export function railReference(rail: Rail, ctx: LogContext): Reference | undefine
       : tolerance.quantity.value;
   return defined({
     kind: rail.byName ? "family" : "board",
-    of: `the ${rail.name} rail (${rail.nominal} ± ${rail.tolerance})`,
+    of: `the ${rail.name} rail (${railText(rail)})`,
     low: nominal - half,
     high: nominal + half,
     beyond: rail.usual ? { low: nominal - USUAL_FAR * half, high: nominal + USUAL_FAR * half } : undefined,

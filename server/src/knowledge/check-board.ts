@@ -5,6 +5,7 @@ import { checkMemory } from "./check-memory";
 import { checkSymptoms } from "./check-symptoms";
 import { quantityOf } from "./quantity-rule";
 import { checkReferences, checkWindow, type Reporter } from "./semantics";
+import { bothWays, windowAround } from "./tolerance";
 import type { Board, Device } from "./types";
 
 /** What a board file can say that its schema allows and that still cannot be. */
@@ -41,6 +42,8 @@ function rails(report: Reporter, { rails }: Board): void {
   for (const { name, nominal, tolerance, ripple } of rails.values()) {
     const volts = quantityOf(nominal)?.value;
     const off = quantityOf(tolerance);
+    const apart = bothWays(tolerance);
+    const window = apart && volts !== undefined ? windowAround(volts, apart) : undefined;
     if (volts === 0) {
       report.at(
         ["rails", name, "nominal"],
@@ -54,7 +57,10 @@ function rails(report: Reporter, { rails }: Board): void {
         "negative-tolerance",
         `\`${tolerance}\` is below zero. A tolerance is how far the rail may be off either way: write it without the sign.`,
       );
-    } else if (off && volts && (off.dimension === "ratio" ? off.value >= 1 : off.value >= Math.abs(volts))) {
+    } else if (
+      (window && window[0] <= 0 && window[1] >= 0) ||
+      (off && volts && (off.dimension === "ratio" ? off.value >= 1 : off.value >= Math.abs(volts)))
+    ) {
       report.at(
         ["rails", name, "tolerance"],
         "tolerance-too-wide",

@@ -1,4 +1,5 @@
 import { parseQuantity } from "../quantity/quantity";
+import { bothWays } from "./tolerance";
 
 const WORDS: Readonly<Record<string, { name: string; example: string }>> = {
   voltage: { name: "a voltage", example: "5 V" },
@@ -13,6 +14,9 @@ const WORDS: Readonly<Record<string, { name: string; example: string }>> = {
   ratio: { name: "a percentage", example: "5 %" },
 };
 
+/** In a schema's list of quantities: two figures with their signs are taken too. */
+export const BOTH_WAYS = "both-ways";
+
 /** The text's value in base units with its dimension; undefined where it is not a quantity. */
 export function quantityOf(text: string): { value: number; dimension: string } | undefined {
   const read = parseQuantity(text);
@@ -24,7 +28,9 @@ export function quantityOf(text: string): { value: number; dimension: string } |
  * "any" takes every dimension that has a unit.
  */
 export function quantityFault(text: string, wanted: string | readonly string[]): string | undefined {
-  const kinds = [wanted].flat();
+  const all = [wanted].flat();
+  if (all.includes(BOTH_WAYS) && bothWays(text)) return undefined;
+  const kinds = all.filter((kind) => kind !== BOTH_WAYS);
   const any = kinds.includes("any");
   const names = kinds.map((kind) => WORDS[kind]?.name ?? kind).join(" or ");
   const example = kinds.map((kind) => `\`${WORDS[kind]?.example ?? "5 V"}\``).join(" or ");

@@ -1,5 +1,6 @@
 import { defined } from "../base/defined";
 import type { YamlPath } from "../syntax/yaml";
+import { BOTH_WAYS } from "./quantity-rule";
 import { SCHEMAS, type SchemaKind, type SchemaNode } from "./schema";
 
 /** What a schema says of one place in a file: what hover shows and completion offers. */
@@ -58,7 +59,7 @@ export function schemaAt(kind: SchemaKind, path: YamlPath): SchemaPlace | undefi
     openKeys: typeof schema.additionalProperties === "object",
     enum: schema.enum,
     ...properties,
-    quantity: schema.quantity ? [schema.quantity].flat() : undefined,
+    quantity: schema.quantity ? [schema.quantity].flat().filter((kind) => kind !== BOTH_WAYS) : undefined,
     refersTo: schema.refersTo || undefined,
   });
 }

@@ -32,7 +32,7 @@ export interface SchemaNode {
   readonly patternErrorMessage?: string;
   readonly format?: "date";
   readonly anyOf?: readonly SchemaNode[];
-  /** The text is a quantity of this dimension or one of these; "any" for whatever has a unit. */
+  /** The text is a quantity of this dimension or one of these; "any" for whatever has a unit; with "both-ways" "-30 % to +50 %" too. */
   readonly quantity?: string | readonly string[];
   /**
    * The text names something defined elsewhere: a top-level key of the same file ("parts"), "pin" for a

@@ -1,6 +1,8 @@
 import { defined } from "../base/defined";
+import { quantityOf } from "./quantity-rule";
 import { array, complete, type Data, mapOf, number, present, record, text, texts } from "./shape";
 import { backup, clock, coil, reset } from "./shape-circuits";
+import { bothWays, windowAround } from "./tolerance";
 import type {
   Board,
   Expected,
@@ -78,6 +80,7 @@ function rail(value: unknown, name: string): Rail | undefined {
   return defined({
     name,
     ...needed,
+    window: windowOf(needed),
     ripple: text(data.ripple),
     load: text(data.load),
     regulator: text(data.regulator),
@@ -90,6 +93,12 @@ function rail(value: unknown, name: string): Rail | undefined {
     testPoint: text(data["test-point"]),
     source: text(data.source),
   });
+}
+
+function windowOf({ nominal, tolerance }: { nominal: string; tolerance: string }): Rail["window"] {
+  const volts = quantityOf(nominal)?.value;
+  const off = bothWays(tolerance);
+  return volts === undefined || !off ? undefined : windowAround(volts, off);
 }
 
 const rectifier = (value: unknown): Rail["rectifier"] =>

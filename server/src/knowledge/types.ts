@@ -116,7 +116,7 @@ export interface Family {
 export interface Rail {
   readonly name: string;
   readonly nominal: QuantityText;
-  /** Percent of nominal ("5 %") or an absolute half-width ("0.25 V"). */
+  /** Percent of nominal ("5 %") or an absolute half-width ("0.25 V"); "-30 % to +50 %" where the two ways differ. */
   readonly tolerance: QuantityText;
   readonly ripple?: QuantityText;
   readonly load?: QuantityText;
@@ -137,7 +137,7 @@ export interface Rail {
   readonly byName?: true;
   /** The file gives no ripple limit: it is what is usual for a rail of its name. Never in a file. */
   readonly rippleIsUsual?: true;
-  /** Volts, where the limits do not lie alike on both sides of the nominal voltage. Never in a file. */
+  /** Volts, where the limits do not lie alike on both sides of the nominal voltage. In a file it is the tolerance that says so. */
   readonly window?: readonly [low: number, high: number];
   /** Its tolerance is what is usual, and some sound boards do not keep it. Never in a file. */
   readonly usual?: true;

@@ -85,7 +85,7 @@ export class JobsAround {
   }
 
   #commonBoard(id: string, knowledge: Knowledge): Known<Board> | undefined {
-    const shared = this.#memory.sharedOf(id, undefined);
+    const shared = this.#memory.sharedOf(id, knowledge.library, undefined);
     return commonBoard(id, knowledge.boards.get(id), shared, knowledge.library);
   }
 }

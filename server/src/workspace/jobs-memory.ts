@@ -6,6 +6,7 @@ import type { BoardHistory } from "../judge/baseline/types";
 import type { Knowledge, Known } from "../judge/context";
 import type { ReferenceJobs } from "../judge/reference-job";
 import type { SharedStatements } from "../judge/stated/types";
+import type { Library } from "../knowledge/library";
 import type { Board } from "../knowledge/types";
 import { type JobLog, peekLog } from "../log/peek";
 import { isLog } from "../log/sniff";
@@ -86,8 +87,8 @@ export class JobsMemory {
   }
 
   /** What the logs of a board that no file describes say of it, one of them left out; see `SharedBoards`. */
-  sharedOf(board: string, except: string | undefined): SharedStatements | undefined {
-    return this.#shared.of(board, this.memory, except);
+  sharedOf(board: string, library: Library, except: string | undefined): SharedStatements | undefined {
+    return this.#shared.of(board, this.memory, library, except);
   }
 
   /** Changes with the numbers, boards and days of the jobs. */

@@ -97,8 +97,9 @@ export class LogViews {
 
   /** A log that is edited speaks for itself, as it stands now; one that stands as on disk is among the others. */
   #sharedBy(uri: string, board: string): SharedWords {
-    const all = this.#jobs.sharedOf(board, undefined);
-    return { all, others: this.#isEdited(uri) ? this.#jobs.sharedOf(board, uri) : all };
+    const { library } = this.#knowledge.snapshot();
+    const all = this.#jobs.sharedOf(board, library, undefined);
+    return { all, others: this.#isEdited(uri) ? this.#jobs.sharedOf(board, library, uri) : all };
   }
 
   /** Looked at once for each memory: what was typed in since then is another text. */

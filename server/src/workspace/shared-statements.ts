@@ -1,5 +1,7 @@
 // What the logs of one board say together where no board file does: the second board of a type knows the first one's parts.
 import type { Said, SharedStatements } from "../judge/stated/types";
+import type { Library } from "../knowledge/library";
+import { normalPart } from "../knowledge/part-number";
 import type { PartStated, Statement } from "../log/stated/statement";
 import type { LogSummary } from "../log/summary";
 import type { Memory } from "./log-index";
@@ -7,20 +9,22 @@ import type { Memory } from "./log-index";
 export class SharedBoards {
   #memory: Memory | undefined;
   #logs = new Map<string, LogSummary[]>();
-  readonly #known = new Map<string, { memory: Memory; key: string; shared: SharedStatements | undefined }>();
+  readonly #known = new Map<string, Known>();
 
   /**
    * The same object for as long as these logs say the same; undefined where none says anything.
    * @param except uri of the log that asks, where it stands in the editor otherwise than on disk
    */
-  of(board: string, memory: Memory, except?: string): SharedStatements | undefined {
+  of(board: string, memory: Memory, library: Library, except?: string): SharedStatements | undefined {
     const id = JSON.stringify([board, except]);
-    const known = this.#known.get(id);
+    const last = this.#known.get(id);
+    const known = last?.library === library ? last : undefined;
     if (known?.memory === memory) return known.shared;
     const logs = this.#logsOf(board, memory).filter(({ uri, stated }) => uri !== except && stated.length > 0);
     const key = JSON.stringify(logs.map(({ uri, job, stated }) => [uri, job, stated]));
-    const shared = known?.key === key ? known.shared : logs.length === 0 ? undefined : together(logs);
-    this.#known.set(id, { memory, key, shared });
+    const shared =
+      known?.key === key ? known.shared : logs.length === 0 ? undefined : together(logs, library);
+    this.#known.set(id, { memory, library, key, shared });
     return shared;
   }
 
@@ -39,33 +43,52 @@ export class SharedBoards {
   }
 }
 
-/** The last job first; of a part's number the one that most jobs give, and none where as many give another. */
-function together(logs: readonly LogSummary[]): SharedStatements {
+interface Known {
+  readonly memory: Memory;
+  readonly library: Library;
+  readonly key: string;
+  readonly shared: SharedStatements | undefined;
+}
+
+/**
+ * The last job first; of a part's number the one that most jobs give, and none where as many give another. A number that
+ * was read on a board says what the place calls for; one that was fitted says so only where no job has read one.
+ */
+function together(logs: readonly LogSummary[], library: Library): SharedStatements {
   const ordered = [...logs].sort(
     (a, b) => compare(b.received ?? "", a.received ?? "") || compare(a.uri, b.uri),
   );
   const said: Said[] = [];
   const told = new Set<string>();
-  const votes = new Map<string, Map<string, number>>();
+  const read = new Map<string, Map<string, number>>();
+  const fitted = new Map<string, Map<string, number>>();
   for (const { stated } of ordered) {
+    const heard = new Set<string>();
     for (const statement of stated) {
       if (statement.kind !== "part" || statement.device === undefined) continue;
-      const counts = votes.get(statement.ref.toUpperCase()) ?? new Map<string, number>();
-      votes.set(statement.ref.toUpperCase(), counts);
-      const device = plain(statement.device);
+      const ref = statement.ref.toUpperCase();
+      const device = oneNumber(statement.device, library);
+      const votes = statement.by === "fitted" ? fitted : read;
+      // A job has one vote for a number, however often it says it.
+      const vote = JSON.stringify([ref, device, statement.by === "fitted"]);
+      if (heard.has(vote)) continue;
+      heard.add(vote);
+      const counts = votes.get(ref) ?? new Map<string, number>();
+      votes.set(ref, counts);
       counts.set(device, (counts.get(device) ?? 0) + 1);
     }
   }
   const isWon = ({ ref, device }: PartStated): boolean => {
-    const counts = votes.get(ref.toUpperCase());
+    const counts = read.get(ref.toUpperCase()) ?? fitted.get(ref.toUpperCase());
     if (device === undefined || !counts) return true;
-    const own = counts.get(plain(device)) ?? 0;
-    return [...counts].every(([other, count]) => other === plain(device) || count < own);
+    const number = oneNumber(device, library);
+    const own = counts.get(number) ?? 0;
+    return own > 0 && [...counts].every(([other, count]) => other === number || count < own);
   };
   for (const { uri, job, stated } of ordered) {
     const by = { by: "job" as const, uri, job: job ?? uri.slice(uri.lastIndexOf("/") + 1) };
     for (const statement of stated) {
-      const words = wordsOf(statement);
+      const words = wordsOf(statement, library);
       if (told.has(words) || (statement.kind === "part" && !isWon(statement))) continue;
       told.add(words);
       said.push({ statement, by });
@@ -75,14 +98,22 @@ function together(logs: readonly LogSummary[]): SharedStatements {
 }
 
 /** The same for statements that add nothing to one another: a thousand jobs say no more of a board than a few. */
-function wordsOf(statement: Statement): string {
+function wordsOf(statement: Statement, library: Library): string {
   if (statement.kind !== "part") return JSON.stringify(statement);
   const { ref, device, value, by } = statement;
-  return ["part", ref.toUpperCase(), device === undefined ? value : plain(device), by === "fitted"].join(
-    "\n",
-  );
+  return [
+    "part",
+    ref.toUpperCase(),
+    device === undefined ? value : oneNumber(device, library),
+    by === "fitted",
+  ].join("\n");
 }
 
-const plain = (device: string): string => device.replace(/\s+/g, "").toUpperCase();
+/** The same for all ways of writing one number: "7404", "SN7404N". */
+function oneNumber(device: string, library: Library): string {
+  const found = library.device(device);
+  return found ? JSON.stringify([found.device.id, found.family?.id]) : normalPart(device);
+}
+
 /** Not by locale: the order of jobs must not hang on the machine. */
 const compare = (a: string, b: string): number => (a < b ? -1 : a > b ? 1 : 0);

@@ -19,6 +19,41 @@ const chip = (ref: string, number: string) =>
   `## Diode check ${ref} (${number})\n\n| Pin | Reading |\n|-|-|\n| 1 | 0.58 |\n\n`;
 const parts = (...logs: ReturnType<typeof log>[]) => draftBoard({ logs, library }).parts;
 
+const joins = (...rows: string[]) =>
+  `## Continuity\n\n| From | To | Reading |\n|-|-|-|\n${rows.map((row) => `| ${row} |\n`).join("")}\n`;
+const nets = (body: string, base?: ReturnType<typeof loadBoard>["value"]) =>
+  draftBoard({ logs: [log("1", body)], library, base }).nets.map(({ name, pins }) => [name, pins]);
+
+test("pins that a log calls by their names are written by their numbers", () => {
+  const list = "## Parts on the board\n\n| Ref | Device |\n|-|-|\n| Q9 | 2N3904 |\n| U5 | 7404 |\n\n";
+  const draft = draftBoard({
+    logs: [log("1", list + joins("Q9-E | GND | beep", "Q9-B | U5-2 | beep"))],
+    library,
+  });
+  expect(draft.nets.map(({ name, pins }) => [name, pins])).toEqual([
+    ["GND", ["Q9.1"]],
+    ["Q9-2", ["Q9.2", "U5.2"]],
+  ]);
+  // Of a part whose number nobody told the name is all there is.
+  expect(nets(joins("Q8-E | GND | beep"))).toEqual([["GND", ["Q8.E"]]]);
+});
+
+test("what is joined to a supply pin is on its rail, and not on a net of its own", () => {
+  const rails = "## Supply rails\n\n| Rail | Reading |\n|-|-|\n| +5V | 5.0 |\n\n";
+  const body =
+    rails + chip("U5", "7404") + joins("U5-14 | R1-1 | beep", "U5-7 | C1-2 | beep", "U5-2 | R2-1 | beep");
+  expect(nets(body)).toEqual([
+    ["+5V", ["U5.14", "R1.1"]],
+    ["GND", ["U5.7", "C1.2"]],
+    ["U5-2", ["U5.2", "R2.1"]],
+  ]);
+  // Two rails that may feed it: nobody knows which.
+  const two = `${rails}| +5V standby | 5.0 |\n\n`.replace("| +5V | 5.0 |\n\n|", "| +5V | 5.0 |\n|");
+  expect(nets(two + chip("U5", "7404") + joins("U5-14 | R1-1 | beep"))).toEqual([
+    ["U5-14", ["U5.14", "R1.1"]],
+  ]);
+});
+
 test("designators come in the order of their numbers", () => {
   const refs = ["U10", "U2", "C11", "C9", "2C", "10A", "u3", "U2A"];
   expect(refs.toSorted(byDesignator)).toEqual(["2C", "10A", "C9", "C11", "U2", "U2A", "u3", "U10"]);
@@ -55,6 +90,11 @@ describe("two logs that disagree", () => {
     expect(parts(log("1", work))[0]).toMatchObject({
       device: "7408",
       from: "log 1, line 11, as it was fitted",
+    });
+    // On another board of the type it is no more than that.
+    expect(parts(log("1", work), log("2", chip("U5", "7404")))[0]).toMatchObject({
+      device: "7404",
+      from: "log 2, line 7; 7408 fitted in log 1, line 11: allow it under fits?",
     });
   });
 });

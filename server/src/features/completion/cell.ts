@@ -1,6 +1,7 @@
 import { hasBoardFile } from "../../judge/context";
 import { partPlace, resolvePin } from "../../judge/place";
 import { findRail } from "../../judge/rail-name";
+import { railText } from "../../knowledge/tolerance";
 import type { ColumnRole } from "../../knowledge/types";
 import type { CellPosition, HeaderPosition } from "../../log/position";
 import { matrixOfTable } from "../../review/matrix/from-log";
@@ -86,7 +87,7 @@ function rails(view: LogView, at: CellPosition): readonly Completion[] {
   );
   const known = [...(board?.rails.values() ?? [])].map((rail) => ({
     name: rail.name,
-    description: [`${rail.nominal} ± ${rail.tolerance}`, rail.testPoint].filter(Boolean).join(" · "),
+    description: [railText(rail), rail.testPoint].filter(Boolean).join(" · "),
   }));
   const named = namedIn(view, ["rail"], at).map((name) => ({
     name: nameOf(name),

@@ -1,4 +1,5 @@
 import { defined } from "../../base/defined";
+import { railText } from "../../knowledge/tolerance";
 import type { YamlEntry, YamlMap, YamlNode } from "../../syntax/yaml";
 import { type Span, span } from "../../text/span";
 import type { KnowledgeFile } from "../shared/knowledge-file";
@@ -56,7 +57,7 @@ function detailOf(key: string, value: YamlNode): string {
     case "parts":
       return text(value, "device") || text(value, "value");
     case "rails":
-      return [text(value, "nominal"), text(value, "tolerance")].filter(Boolean).join(" ± ");
+      return railText({ nominal: text(value, "nominal"), tolerance: text(value, "tolerance") });
     case "pins":
       return [text(value, "name"), text(value, "direction")].filter(Boolean).join(" ");
     default:

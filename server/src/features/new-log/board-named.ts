@@ -32,7 +32,11 @@ export function boardNamed(typed: string, around: BoardsAround): NamedBoard | un
   const words = typed.trim().replace(/\s+/g, " ");
   if (words === "") return undefined;
   const all = boardsAround(around);
-  const own = all.find(({ id, title }) => isCalled(words, id) || isCalled(words, title));
+  // Words that were made into an id once are that board's again: of "Größe 3/4" the id alone no longer tells.
+  const made = idOf(words.toLowerCase());
+  const own =
+    all.find(({ id, title }) => isCalled(words, id) || isCalled(words, title)) ??
+    (made === NO_LETTERS ? undefined : all.find(({ id }) => id === made));
   if (own) return own;
   const id = freeId(words, new Set(all.map((board) => board.id)));
   const close = nearest(words, [...all.map((board) => board.id), ...all.map((board) => board.title)]);
@@ -84,6 +88,9 @@ function inWords(id: string): string {
 
 const plain = (text: string): string => text.toLowerCase().replace(/[^\p{L}\p{N}]+/gu, "-");
 const isCalled = (words: string, name: string): boolean => plain(words) === plain(name);
+
+/** The id of all words without a letter that one may have. */
+const NO_LETTERS = idOf("");
 
 /** Words without a letter that an id may have are all called "board", and are then counted. */
 function freeId(words: string, taken: ReadonlySet<string>): string {

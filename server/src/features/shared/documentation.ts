@@ -1,6 +1,8 @@
 // Longer Markdown texts about boards, symptoms and procedures, shared by hover and completion.
+
 import type { LogContext } from "../../judge/context";
 import type { SchemaPlace } from "../../knowledge/schema-walk";
+import { railText } from "../../knowledge/tolerance";
 import type { Board, Meter, Net, Procedure, Rail, RomSet, Symptom } from "../../knowledge/types";
 import { kindOf } from "../../log/kinds";
 import { byRef, code, md, netMembers } from "./describe";
@@ -59,7 +61,7 @@ export function netDocumentation(net: Net, ctx: LogContext): string {
 
 export function railDocumentation(rail: Rail): string {
   return [
-    `**${md(rail.name)}**: ${md(rail.nominal)} ± ${md(rail.tolerance)}`,
+    `**${md(rail.name)}**: ${md(railText(rail))}`,
     ...(rail.ripple === undefined ? [] : [`Ripple at most ${md(rail.ripple)}.`]),
     ...(rail.load === undefined ? [] : [`Load: ${md(rail.load)}.`]),
     ...(rail.testPoint === undefined ? [] : [`Measured at ${md(rail.testPoint)}.`]),

@@ -2,6 +2,7 @@
 // tells there is nothing to say here.
 
 import { type Origin, originOfPart, originOfWord } from "../../judge/stated/origin";
+import { numberedEnd, partAt } from "../../judge/stated/pin-names";
 import type { SaidBy } from "../../judge/stated/types";
 import { pinKey } from "../../knowledge/board-index";
 import type { Net } from "../../knowledge/types";
@@ -24,7 +25,11 @@ export function originOfNet({ doc, ctx }: LogView, net: Net, pin?: Net["pins"][n
   const pins = ctx.stated?.pins;
   const keys = new Set((pin ? [pin] : net.pins).map((at) => pinKey(at.ref, at.pin)));
   const by = [...keys].map((key) => pins?.get(key)).find((one) => one !== undefined);
-  const isEnd = (end: LinkEnd): boolean => "ref" in end && keys.has(pinKey(end.ref, end.pin));
+  const at = partAt(ctx.board?.value.parts.values() ?? []);
+  const isEnd = (typed: LinkEnd): boolean => {
+    const end = numberedEnd(typed, at, doc.library);
+    return "ref" in end && keys.has(pinKey(end.ref, end.pin));
+  };
   return origin(by, doc, (one) => one.kind === "link" && one.ends.some(isEnd));
 }
 

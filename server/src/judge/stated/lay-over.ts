@@ -7,8 +7,9 @@ import { findRail } from "../rail-name";
 import { matricesOf } from "./matrices";
 import { joinNets } from "./nets";
 import { partsOf } from "./parts";
+import { numbered, partAt } from "./pin-names";
 import { feedsOf, statedRail } from "./rails";
-import { joinSupplies } from "./supplies";
+import { joinSupplies, supplyPins } from "./supplies";
 import type { Layer, Said, SaidBy, Stated } from "./types";
 
 export interface LaidOver {
@@ -65,8 +66,14 @@ export function layOver(
   const parts = partsOf(before.parts, said, library, hasFile);
   const rails = railsOf(before, said, parts.all, library);
   const grounds = before.grounds.length > 0 ? before.grounds : ["GND"];
-  const joined = joinNets(before.nets, said);
-  const nets = joinSupplies({ parts: parts.all, rails: rails.all, nets: joined.nets, grounds }, library);
+  const links = numbered(
+    said.filter(({ statement }) => statement.kind === "link"),
+    partAt(parts.all.values()),
+    library,
+  );
+  const supplies = supplyPins({ parts: parts.all.values(), rails: rails.all.values(), grounds }, library);
+  const joined = joinNets(before.nets, links, supplies);
+  const nets = joinSupplies(joined.nets, supplies);
   const matrices = matricesOf(before, said);
   const circuits = circuitsOf(before, parts.all);
   const isSame =

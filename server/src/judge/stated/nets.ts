@@ -3,6 +3,7 @@
 import { pinKey } from "../../knowledge/board-index";
 import type { Net, PinRef } from "../../knowledge/types";
 import type { LinkEnd } from "../../log/stated/statement";
+import type { SupplyPin } from "./supplies";
 import type { Said, SaidBy } from "./types";
 
 export interface JoinedNets {
@@ -10,19 +11,32 @@ export interface JoinedNets {
   readonly pins: ReadonlyMap<string, SaidBy>;
 }
 
-/** Two named nets are never made one: that they were found joined is a fault, or a mistake, and no knowledge. */
-export function joinNets(known: ReadonlyMap<string, Net>, said: readonly Said[]): JoinedNets {
+/**
+ * Two named nets are never made one: that they were found joined is a fault, or a mistake, and no knowledge.
+ * @param supplies whose nets follow from what they are: what is joined to one of them is on its rail
+ */
+export function joinNets(
+  known: ReadonlyMap<string, Net>,
+  said: readonly Said[],
+  supplies: readonly SupplyPin[] = [],
+): JoinedNets {
   if (!said.some(({ statement }) => statement.kind === "link")) return { nets: known, pins: new Map() };
   const nameAt = new Map<string, string>();
   for (const { name, pins } of known.values())
     for (const { ref, pin } of pins) nameAt.set(pinKey(ref, pin), name);
+  const follows = new Map<string, string>();
+  for (const { net, ref, pin } of supplies) {
+    const key = pinKey(ref, pin);
+    if (!nameAt.has(key)) follows.set(key, net);
+  }
   const names = new Map([...known.keys()].map((name) => [name.toUpperCase(), name]));
   const groups = new Map<string, Group>();
   const order: Group[] = [];
   const groupOf = (end: LinkEnd): Group => {
+    const own = "net" in end ? "" : pinKey(end.ref, end.pin);
     const name =
-      "net" in end ? (names.get(end.net.toUpperCase()) ?? end.net) : nameAt.get(pinKey(end.ref, end.pin));
-    const key = "net" in end || name !== undefined ? `=${name}` : pinKey(end.ref, end.pin);
+      "net" in end ? (names.get(end.net.toUpperCase()) ?? end.net) : (nameAt.get(own) ?? follows.get(own));
+    const key = name !== undefined ? `=${name}` : own;
     const found = groups.get(key);
     if (found) return top(found);
     const made: Group = { name, pins: [] };

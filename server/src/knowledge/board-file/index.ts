@@ -49,10 +49,32 @@ function headOf(draft: BoardDraft): string {
   return `mendlog-board: 1\n${pairText("id", id)}\n${pairText("title", title)}\n`;
 }
 
+/** Letters that are no other letter with a mark, as people write them where they have none of them. */
+const LETTERS: Readonly<Record<string, string>> = {
+  ß: "ss",
+  ẞ: "ss",
+  æ: "ae",
+  Æ: "ae",
+  œ: "oe",
+  Œ: "oe",
+  ø: "o",
+  Ø: "o",
+  ł: "l",
+  Ł: "l",
+  đ: "d",
+  Đ: "d",
+  ð: "d",
+  Ð: "d",
+  þ: "th",
+  Þ: "th",
+  ı: "i",
+};
+
 /** The word as a board's id: what may not stand in one becomes a hyphen. */
 export function idOf(word: string): string {
   if (/^(?!constructor$|prototype$)[A-Za-z0-9][A-Za-z0-9._-]*$/.test(word)) return word;
   const id = word
+    .replace(/[\u0080-\uffff]/g, (letter) => LETTERS[letter] ?? letter)
     .normalize("NFKD")
     .replace(/\p{M}+/gu, "")
     .toLowerCase()

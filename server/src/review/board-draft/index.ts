@@ -3,6 +3,8 @@
 
 import { defined } from "../../base/defined";
 import { emptyBoard } from "../../judge/stated/lay-over";
+import { partAt } from "../../judge/stated/pin-names";
+import { supplyPins } from "../../judge/stated/supplies";
 import { idOf } from "../../knowledge/board-file";
 import type { BoardDraft, DraftCircuit } from "../../knowledge/board-file/draft";
 import type { Library } from "../../knowledge/library";
@@ -34,14 +36,32 @@ export function draftBoard({ logs, library, base = NOTHING, name }: DraftQuestio
   const sayings = sayingsOf(ordered);
   const parts = draftParts(ordered, sayings, base, library);
   const fed = [...base.parts.values(), ...parts];
+  const rails = draftRails(ofKind(sayings, "rail"), base, fed, library);
+  const told = groundsOf(ordered, sayings, base);
+  const known = [...base.grounds, ...told];
+  const supplies = supplyPins(
+    {
+      parts: fed,
+      rails: [...base.rails.values(), ...rails.filter(({ guess }) => !guess)].map((rail) => ({
+        nominal: rail.nominal,
+        net: rail.net ?? rail.name,
+      })),
+      grounds: known.length > 0 ? known : [GROUND],
+    },
+    library,
+  );
+  const nets = draftNets(ofKind(sayings, "link"), base, partAt(fed), supplies, library);
+  // A ground that nobody has named is there all the same, once something was found joined to a ground pin.
+  const isJoined = known.length === 0 && nets.some((net) => net.name === GROUND);
+  const grounds = isJoined ? [GROUND] : told;
   return defined({
     id: name === undefined ? undefined : idOf(name),
     title: name === undefined ? undefined : titleOf(name),
-    grounds: groundsOf(ordered, sayings, base),
-    rails: draftRails(ofKind(sayings, "rail"), base, fed, library),
+    grounds,
+    rails,
     circuits: circuitsOf(sayings, base),
     parts,
-    nets: draftNets(ofKind(sayings, "link"), base),
+    nets,
     matrices: draftMatrices(ofKind(sayings, "matrix"), base, library),
     symptoms: draftSymptoms(ordered, base),
     expected: [],
@@ -49,14 +69,15 @@ export function draftBoard({ logs, library, base = NOTHING, name }: DraftQuestio
 }
 
 const NOTHING = emptyBoard("", "");
+const GROUND = "GND";
 
 /** Ground is told of by its name alone, in a table, a heading or a sentence. */
 function groundsOf(logs: readonly DraftLog[], sayings: readonly Saying[], { grounds }: Board): string[] {
   if (grounds.length > 0) return [];
   const isJoined = ofKind(sayings, "link").some(({ statement: { ends } }) =>
-    ends.some((end) => "net" in end && end.net === "GND"),
+    ends.some((end) => "net" in end && end.net === GROUND),
   );
-  return isJoined || logs.some(({ doc }) => /\b(?:gnd|ground)\b/i.test(doc.text)) ? ["GND"] : [];
+  return isJoined || logs.some(({ doc }) => /\b(?:gnd|ground)\b/i.test(doc.text)) ? [GROUND] : [];
 }
 
 function circuitsOf(sayings: readonly Saying[], base: Board): DraftCircuit[] {

@@ -2,20 +2,33 @@
 
 import { findRail } from "../../judge/rail-name";
 import { joinNets } from "../../judge/stated/nets";
+import { numberedEnd, type PartAt } from "../../judge/stated/pin-names";
+import type { SupplyPin } from "../../judge/stated/supplies";
 import type { DraftNet } from "../../knowledge/board-file/draft";
 import { pinKey } from "../../knowledge/board-index";
+import type { Library } from "../../knowledge/library";
 import type { Board } from "../../knowledge/types";
 import type { LinkEnd, LinkStated } from "../../log/stated/statement";
 import { refOf } from "./parts";
 import { asSaid, type Saying } from "./sayings";
 
 /** Only pins that the board does not have on a net yet; in the order they were found. */
-export function draftNets(sayings: readonly Saying<LinkStated>[], base: Board): DraftNet[] {
+export function draftNets(
+  sayings: readonly Saying<LinkStated>[],
+  base: Board,
+  at: PartAt,
+  supplies: readonly SupplyPin[],
+  library: Library,
+): DraftNet[] {
+  const endOf = (end: LinkEnd): LinkEnd => numberedEnd(netOf(end, base), at, library);
   const links = sayings.map((saying) => ({
     ...saying,
-    statement: { ...saying.statement, ends: endsOf(saying.statement, base) },
+    statement: {
+      ...saying.statement,
+      ends: [endOf(saying.statement.ends[0]), endOf(saying.statement.ends[1])] as const,
+    },
   }));
-  const { nets, pins } = joinNets(base.nets, links.map(asSaid));
+  const { nets, pins } = joinNets(base.nets, links.map(asSaid), supplies);
   return [...nets.values()].flatMap(({ name, pins: all }): DraftNet[] => {
     const fresh = all.filter(({ ref, pin }) => pins.has(pinKey(ref, pin)));
     if (fresh.length === 0) return [];
@@ -27,13 +40,8 @@ export function draftNets(sayings: readonly Saying<LinkStated>[], base: Board): 
   });
 }
 
-const endsOf = ({ ends: [from, to] }: LinkStated, base: Board): LinkStated["ends"] => [
-  endOf(from, base),
-  endOf(to, base),
-];
-
 /** A rail and the ground are nets whose names the board file may have chosen otherwise. */
-function endOf(end: LinkEnd, base: Board): LinkEnd {
+function netOf(end: LinkEnd, base: Board): LinkEnd {
   if (!("net" in end)) return end;
   if (end.net === "GND") return { net: base.grounds[0] ?? "GND" };
   return { net: findRail(base, end.net)?.net ?? end.net };

@@ -78,7 +78,7 @@ function draftPart(words: readonly Word[], base: Board, library: Library): Draft
   const device = typed === undefined || isTied ? undefined : asPrinted(typed, library);
   const others = isTied ? numbers : numbers.slice(1);
   const howSaid = told.stated.by === "fitted" && device !== undefined ? ", as it was fitted" : "";
-  const fitted = words.find((word) => word.fitted)?.fitted;
+  const fitted = isTied ? words.find((word) => word.fitted)?.fitted : fittedOtherwise(words, told, library);
   const from = [
     `${told.from}${howSaid}`,
     ...(isTied ? ["the logs do not agree"] : []),
@@ -96,10 +96,27 @@ function draftPart(words: readonly Word[], base: Board, library: Library): Draft
   });
 }
 
-/** Of a number given by several logs the first word counts; the number given most comes first. */
+/** The first other number that was fitted where `told` was read. */
+function fittedOtherwise(words: readonly Word[], told: Word, library: Library): Word["fitted"] {
+  const { device, by } = told.stated;
+  if (device === undefined || by === "fitted") return undefined;
+  return words
+    .flatMap(({ stated, from, fitted }) => [
+      ...(fitted ? [fitted] : []),
+      ...(stated.by === "fitted" && stated.device !== undefined ? [{ device: stated.device, from }] : []),
+    ])
+    .find((one) => !sameNumber(device, one.device, library));
+}
+
+/**
+ * Of a number given by several logs the first word counts; the number given most comes first. What one board got fitted
+ * is no vote against what was read on another.
+ */
 function votes(words: readonly Word[], library: Library): { device: string; words: Word[] }[] {
   const found: { device: string; words: Word[] }[] = [];
-  for (const word of words) {
+  const told = words.filter(({ stated }) => stated.device !== undefined);
+  const read = told.filter(({ stated }) => stated.by !== "fitted");
+  for (const word of read.length > 0 ? read : told) {
     const { device } = word.stated;
     if (device === undefined) continue;
     const same = found.find((one) => sameNumber(one.device, device, library));

@@ -20,8 +20,7 @@ export function draftRails(
   const all = new Map<string, Rail>(base.rails);
   return sayings.flatMap(({ statement, from }): DraftRail[] => {
     if (findRail({ ...base, rails: all }, statement.name)) return [];
-    const { name, ripple, net, source, ...limits } = statedRail(statement, feeds);
-    const { nominal, tolerance } = asWritten(limits);
+    const { name, nominal, tolerance, ripple, net, source } = statedRail(statement, feeds);
     all.set(name, { name, nominal, tolerance });
     return [
       defined({
@@ -36,26 +35,4 @@ export function draftRails(
       }),
     ];
   });
-}
-
-/** What a board file can hold: where both ways differ by more than the voltage, the middle of what may be there. */
-function asWritten({
-  nominal,
-  tolerance,
-  window,
-}: Pick<Rail, "nominal" | "tolerance" | "window">): Pick<Rail, "nominal" | "tolerance"> {
-  const volts = Math.abs(Number.parseFloat(nominal));
-  if (window && Math.max(...window.map((end) => Math.abs(Math.abs(end) - volts))) >= volts) {
-    const [low, high] = window;
-    return { nominal: `${(low + high) / 2} V`, tolerance: `${Math.abs(high - low) / 2} V` };
-  }
-  return { nominal, tolerance: symmetric(tolerance) };
-}
-
-/** A board file has one figure for both ways: of two the wider one, so that nothing is out by it that was within. */
-function symmetric(tolerance: string): string {
-  const [low, high] = [...tolerance.matchAll(/[-+]?(\d+(?:\.\d+)?)\s*%/g)].map(([, figure]) =>
-    Number(figure),
-  );
-  return low === undefined || high === undefined ? tolerance : `${Math.max(low, high)} %`;
 }

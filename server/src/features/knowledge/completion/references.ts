@@ -1,4 +1,5 @@
 import { defined } from "../../../base/defined";
+import { railText } from "../../../knowledge/tolerance";
 import type { Net } from "../../../knowledge/types";
 import { byRef, directionWords, pinsInOrder } from "../../shared/describe";
 import { procedureDocumentation, railDocumentation } from "../../shared/documentation";
@@ -29,7 +30,7 @@ export const REFERENCES: Readonly<Record<string, Provider>> = {
   rails: ({ file }) =>
     [...(derivedOf(file).board?.rails.values() ?? [])].map((rail) => ({
       label: rail.name,
-      description: [`${rail.nominal} ± ${rail.tolerance}`, rail.testPoint].filter(Boolean).join(" · "),
+      description: [railText(rail), rail.testPoint].filter(Boolean).join(" · "),
       documentation: railDocumentation(rail),
     })),
   revisions: ({ file }) =>

@@ -3,10 +3,12 @@ import { expect, test } from "vitest";
 import { parse } from "yaml";
 import { loadDevice } from "../../server/src/knowledge/load-device";
 import { loadFamily } from "../../server/src/knowledge/load-family";
+import { loadMaker } from "../../server/src/knowledge/load-maker";
 import { loadProcedure } from "../../server/src/knowledge/load-procedure";
 import type { Loaded } from "../../server/src/knowledge/loaded";
 import { type Data, record } from "../../server/src/knowledge/shape";
 import { shapeDevice, shapeFamily, shapeProcedure } from "../../server/src/knowledge/shape-library";
+import { shapeMaker } from "../../server/src/knowledge/shape-maker";
 
 const DATA = new URL("../../server/data/", import.meta.url);
 
@@ -18,6 +20,7 @@ const KINDS: [
 ][] = [
   ["devices", ".device.yaml", loadDevice, shapeDevice],
   ["families", ".family.yaml", loadFamily, shapeFamily],
+  ["makers", ".maker.yaml", loadMaker, shapeMaker],
   ["procedures", ".procedure.yaml", loadProcedure, shapeProcedure],
 ];
 

@@ -5,6 +5,7 @@ import { loadBoard } from "../../server/src/knowledge/load-board";
 import { loadDevice } from "../../server/src/knowledge/load-device";
 import { loadFamily } from "../../server/src/knowledge/load-family";
 import { loadFrontMatter } from "../../server/src/knowledge/load-front-matter";
+import { loadMaker } from "../../server/src/knowledge/load-maker";
 import { loadProcedure } from "../../server/src/knowledge/load-procedure";
 import { loadShop } from "../../server/src/knowledge/load-shop";
 import type { Loaded } from "../../server/src/knowledge/loaded";
@@ -17,6 +18,7 @@ const LOADERS: Record<string, (text: string) => Loaded<unknown>> = {
   "mendlog-board": (text) => loadBoard(text),
   "mendlog-device": loadDevice,
   "mendlog-family": loadFamily,
+  "mendlog-maker": loadMaker,
   "mendlog-procedure": loadProcedure,
   "mendlog-shop": loadShop,
 };

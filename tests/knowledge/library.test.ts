@@ -1,6 +1,7 @@
 import { expect, test } from "vitest";
 import { buildLibrary, builtinLibrary, extend } from "../../server/src/knowledge/library";
 import { shapeDevice, shapeFamily, shapeProcedure } from "../../server/src/knowledge/shape-library";
+import { shapeMaker } from "../../server/src/knowledge/shape-maker";
 import { cpuTime } from "../support/cpu-time";
 
 const device = (id: string, families: string[], aliases: string[] = []) =>
@@ -48,6 +49,36 @@ const LIBRARY = buildLibrary(
     procedure("resistance-to-ground", "Resistance to ground"),
     procedure("esr", "Capacitance and ESR"),
     procedure("dead", "Unpowered look"),
+  ],
+  [
+    shapeMaker({
+      id: "one",
+      title: "One",
+      prefixes: {
+        SN: { for: "TTL", numbers: ["74*"] },
+        DM: { for: "TTL", numbers: ["74*"] },
+        MC: { for: "processors", numbers: ["68*"], another: { "7805": { is: "Clock" } } },
+        MC1: { for: "CMOS", numbers: ["40xx*"] },
+        CD: { for: "CMOS", numbers: ["40xx*"] },
+        HEF: { for: "CMOS", numbers: ["40xx*"] },
+        LM: { for: "linear circuits", numbers: ["324", "78*"] },
+        NE: { for: "linear circuits", numbers: ["555"] },
+        TMS: {
+          for: "memories",
+          another: { "2716": { is: "EPROM, three supplies" }, "4011": { is: "RAM", device: "2114" } },
+        },
+      },
+    })!,
+    shapeMaker({
+      id: "two",
+      title: "Two",
+      marks: ["TWO"],
+      prefixes: {
+        R: { for: "processors", numbers: ["65*"] },
+        D: { for: "memories", numbers: ["27*"] },
+        TMS: { for: "CMOS", numbers: ["4011"] },
+      },
+    })!,
   ],
 );
 
@@ -102,6 +133,10 @@ test.each([
   ["BF324", "a transistor whose digits are an op amp's"],
   ["NTE5404", "a thyristor whose digits are a 54 series gate's"],
   ["TMS2716", "the three-supply part with other pins"],
+  ["MC7805", "another part of that maker's"],
+  ["TMS4011", "two makers' parts with the same letters"],
+  ["LM7404", "a maker of linear circuits"],
+  ["XY6802", "letters that nobody is known to use"],
   ["74L86", "a low-power part with pins of its own"],
   ["S04", "letters that begin a designator as well"],
   ["F74", "letters that begin a designator as well"],
@@ -111,6 +146,57 @@ test.each([
   ["constructor", "another"],
 ])("device %j is unknown: %s", (typed) => {
   expect(LIBRARY.device(typed)).toBeUndefined();
+});
+
+test("a number that is not certain tells what it may be, the makers' own parts first", () => {
+  const told = (typed: string) => {
+    const doubt = LIBRARY.doubt(typed);
+    return (
+      doubt && [
+        doubt.letters,
+        doubt.uses.map(({ maker, use }) => `${maker}: ${use}`),
+        doubt.mayBe.map(({ is, maker, number, device }) => [number, maker, device?.id ?? is]),
+      ]
+    );
+  };
+  expect(told("TMS4011N")).toEqual([
+    "TMS",
+    ["One: memories", "Two: CMOS"],
+    [
+      ["TMS4011", "One", "2114"],
+      ["TMS4011", "Two", "4011"],
+    ],
+  ]);
+  expect(told("MC7805")).toEqual([
+    "MC",
+    ["One: processors"],
+    [
+      ["MC7805", "One", "Clock"],
+      ["7805", undefined, "7805"],
+    ],
+  ]);
+  expect(told("LM7404")).toEqual(["LM", ["One: linear circuits"], [["7404", undefined, "7404"]]]);
+  expect(told("XY6802")).toEqual(["XY", [], [["6802", undefined, "6802"]]]);
+  for (const certain of ["7404", "SN7404N", "MC6802", "", "74LS999", "BF324"])
+    expect(told(certain)).toBeUndefined();
+});
+
+test.each([
+  ["TWO R6502 8134", "6502"],
+  ["8134 SN7404N", "7404"],
+  ["SN7404N8134", "7404"],
+  ["7404 8134", "7404"],
+])("%s is read without what is no part of its number", (typed, id) => {
+  expect(LIBRARY.device(typed)?.device.id).toBe(id);
+});
+
+test.each(["SN7404N 8154", "SN7404N 4711", "SN7404N FRITZ"])("%s is not", (typed) => {
+  expect(LIBRARY.device(typed)).toBeUndefined();
+});
+
+test("a bare number tells what makers' letters make of it", () => {
+  expect(LIBRARY.others("4011").map(({ number, is }) => `${number} ${is}`)).toEqual(["TMS4011 RAM"]);
+  expect(LIBRARY.others("6802")).toEqual([]);
 });
 
 test("completion lists numbers with their families", () => {

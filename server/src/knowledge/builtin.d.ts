@@ -6,5 +6,6 @@ declare module "virtual:mendlog-library" {
   }
   export const devices: readonly LibraryFile[];
   export const families: readonly LibraryFile[];
+  export const makers: readonly LibraryFile[];
   export const procedures: readonly LibraryFile[];
 }

@@ -16,6 +16,7 @@ const FILE_WORDS: Readonly<Record<SchemaKind, string>> = {
   board: "A board file",
   device: "A device file",
   family: "A family file",
+  maker: "A maker file",
   procedure: "A procedure file",
   shop: "A shop file",
 };

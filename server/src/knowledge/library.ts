@@ -1,12 +1,16 @@
 import * as builtin from "virtual:mendlog-library";
 import { type HeadingMatch, headingMatcher } from "./heading-match";
-import { as74, candidates, inFull, normalPart } from "./part-number";
+import { type Doubt, type MayBe, numberLookup } from "./number-lookup";
+import { normalPart } from "./part-number";
 import { partOrder } from "./part-rank";
 import { present, record } from "./shape";
 import { shapeDevice, shapeFamily, shapeProcedure } from "./shape-library";
+import { shapeMaker } from "./shape-maker";
 import type { Device, Family, Procedure } from "./types";
+import type { Maker } from "./types-maker";
 
 export type { HeadingMatch, HeadingQualifiers } from "./heading-match";
+export type { Doubt, MayBe } from "./number-lookup";
 
 export interface DeviceMatch {
   readonly device: Device;
@@ -21,8 +25,16 @@ export interface Library {
   readonly devices: readonly Device[];
   readonly families: readonly Family[];
   readonly procedures: readonly Procedure[];
-  /** The device behind a part number as printed or typed: "7404", "SN74LS04N", "mc6802p", "CD4011BE". */
+  readonly makers: readonly Maker[];
+  /**
+   * The device behind a part number as printed or typed: "7404", "SN74LS04N 8134", "mc6802p", "CD4011BE". Undefined where
+   * it is not certain which one that is.
+   */
   device(partNumber: string): DeviceMatch | undefined;
+  /** What a number may be that is not certain; undefined for one that is, and for one of which nothing is known. */
+  doubt(partNumber: string): Doubt | undefined;
+  /** What a number without letters is behind those of makers: 4016 is a RAM as TMS4016. */
+  others(number: string): readonly MayBe[];
   /**
    * Part numbers that begin with `prefix`, 74xx with each of their families, its 74 left out or not; the very number first,
    * then as `partOrder` has it.
@@ -39,6 +51,7 @@ export function buildLibrary(
   devices: readonly Device[],
   families: readonly Family[],
   procedures: readonly Procedure[],
+  makers: readonly Maker[] = [],
 ): Library {
   const deviceById = byId(devices);
   const familyById = byId(families);
@@ -49,47 +62,23 @@ export function buildLibrary(
   }
   // An id beats another's alias.
   for (const device of deviceById.values()) names.set(normalPart(device.id), device);
-  const familyByLetters = new Map<string, Family>();
-  for (const family of familyById.values()) {
-    if (family.letters !== undefined) familyByLetters.set(family.letters.toUpperCase(), family);
-  }
+  const lookup = numberLookup(names, [...familyById.values()], makers);
 
-  const own = (device: Device): Family | undefined => familyById.get(device.families[0] ?? "");
-
-  function lookUp(part: string): Omit<DeviceMatch, "typed"> | undefined {
-    const exact = names.get(part);
-    const seventyFour = as74(part);
-    if (exact) {
-      const named = seventyFour?.letters ? familyByLetters.get(seventyFour.letters) : undefined;
-      return { device: exact, family: named && exact.families.includes(named.id) ? named : own(exact) };
-    }
-    if (seventyFour) {
-      const found = in74(seventyFour);
-      if (found) return found;
-    }
-    for (const candidate of candidates(part)) {
-      const device = names.get(candidate);
-      if (device) return { device, family: own(device) };
-    }
-    return undefined;
-  }
-
-  function in74({ id, number, letters }: { id: string; number: string; letters: string }) {
-    const family = familyByLetters.get(letters);
-    const listed = (device: Device) => family !== undefined && device.families.includes(family.id);
-    // A family with pins of its own has an entry of its own: 74LS54 is not a 7454 in LS.
-    const device = names.get(`74${letters}${number}`) ?? names.get(id);
-    if (device) {
-      // Several parts of the old low-power 74L series have pins of their own (from memory: 74L71, 74L78,
-      // 74L85, 74L86, 74L95), so there the device must say that it covers the family.
-      return letters !== "L" || listed(device) ? { device, family } : undefined;
-    }
-    // 74HC4051 and its like are 4000 series parts remade; only where the entry says so.
-    const remade = /^4\d{3}$/.test(number) ? names.get(number) : undefined;
-    return remade && listed(remade) ? { device: remade, family } : undefined;
-  }
-
-  const cache = new Map<string, DeviceMatch | undefined>();
+  const cache = new Map<string, { readonly match?: DeviceMatch; readonly doubt?: Doubt }>();
+  const meaning = (typed: string) => {
+    const before = cache.get(typed);
+    if (before) return before;
+    const found = lookup.meaning(typed);
+    const told =
+      found?.kind === "known"
+        ? { match: { ...found.found, typed } }
+        : found
+          ? { doubt: { ...found.doubt, typed } }
+          : {};
+    if (cache.size >= 5_000) cache.clear();
+    cache.set(typed, told);
+    return told;
+  };
   let labels: readonly Label[] | undefined;
   return {
     devices: [...deviceById.values()],
@@ -97,15 +86,10 @@ export function buildLibrary(
     procedures: [...procedureById.values()],
     procedure: (id) => procedureById.get(id),
     procedureFor: headingMatcher([...procedureById.values()]),
-    device(typed) {
-      if (cache.has(typed)) return cache.get(typed);
-      const part = normalPart(typed);
-      const found = part === "" || part.length > 40 ? undefined : (lookUp(part) ?? lookUp(inFull(part)));
-      const match = found && { ...found, typed };
-      if (cache.size >= 5_000) cache.clear();
-      cache.set(typed, match);
-      return match;
-    },
+    makers,
+    device: (typed) => meaning(typed).match,
+    doubt: (typed) => meaning(typed).doubt,
+    others: (number) => lookup.others(normalPart(number)),
     devicesMatching(prefix) {
       labels ??= allLabels([...deviceById.values()], familyById);
       const start = normalPart(prefix);
@@ -157,10 +141,12 @@ export const extend = (
   library: Library,
   own: { readonly devices?: readonly Device[]; readonly procedures?: readonly Procedure[] },
 ): Library =>
-  buildLibrary([...library.devices, ...(own.devices ?? [])], library.families, [
-    ...library.procedures,
-    ...(own.procedures ?? []),
-  ]);
+  buildLibrary(
+    [...library.devices, ...(own.devices ?? [])],
+    library.families,
+    [...library.procedures, ...(own.procedures ?? [])],
+    library.makers,
+  );
 
 let shipped: Library | undefined;
 
@@ -177,6 +163,7 @@ export function builtinLibrary(): Library {
     read(builtin.devices, shapeDevice),
     read(builtin.families, shapeFamily),
     read(builtin.procedures, shapeProcedure),
+    read(builtin.makers, shapeMaker),
   );
   return shipped;
 }

@@ -2,10 +2,11 @@ import board from "../../../schemas/board.schema.json";
 import device from "../../../schemas/device.schema.json";
 import family from "../../../schemas/family.schema.json";
 import frontMatter from "../../../schemas/front-matter.schema.json";
+import maker from "../../../schemas/maker.schema.json";
 import procedure from "../../../schemas/procedure.schema.json";
 import shop from "../../../schemas/shop.schema.json";
 
-export type SchemaKind = "front-matter" | "board" | "device" | "family" | "procedure" | "shop";
+export type SchemaKind = "front-matter" | "board" | "device" | "family" | "maker" | "procedure" | "shop";
 
 type TypeName = "object" | "array" | "string" | "integer" | "number" | "boolean" | "null";
 
@@ -46,6 +47,7 @@ export const SCHEMAS: Readonly<Record<SchemaKind, SchemaNode>> = {
   board: board as SchemaNode,
   device: device as SchemaNode,
   family: family as SchemaNode,
+  maker: maker as SchemaNode,
   procedure: procedure as SchemaNode,
   shop: shop as SchemaNode,
 };
@@ -56,6 +58,7 @@ export const VERSION_KEYS: Readonly<Record<SchemaKind, string>> = {
   board: "mendlog-board",
   device: "mendlog-device",
   family: "mendlog-family",
+  maker: "mendlog-maker",
   procedure: "mendlog-procedure",
   shop: "mendlog-shop",
 };

@@ -7,7 +7,12 @@ import { parse } from "yaml";
 
 const DATA = join(dirname(fileURLToPath(import.meta.url)), "..", "data");
 const MODULE = "virtual:mendlog-library";
-const KINDS = { devices: ".device.yaml", families: ".family.yaml", makers: ".maker.yaml", procedures: ".procedure.yaml" };
+const KINDS = {
+  devices: ".device.yaml",
+  families: ".family.yaml",
+  makers: ".maker.yaml",
+  procedures: ".procedure.yaml",
+};
 
 /** Every data file of one kind: `{ file, data }`, sorted by path. Throws on YAML that does not parse. */
 export function readKind(kind) {

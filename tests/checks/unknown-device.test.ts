@@ -136,3 +136,32 @@ describe("a device file begun", () => {
     expect(await at("devices/a.device.yaml")).toBe("mem:/ws/devices/XC-7.device.yaml");
   });
 });
+
+test.each([
+  [
+    "UDN2114",
+    'It is not certain what "UDN2114" is, so U9\'s readings are not judged by its pins: UDN stands before display and peripheral drivers (Sprague and Allegro); 2114 without letters is static RAM, 1024 by 4. Read the part again; if it is that one, write 2114.',
+    ["Change to 2114", "Begin a device file for UDN2114 with 14 pins"],
+  ],
+  [
+    '"9316"',
+    'It is not certain what "9316" is, so U9\'s readings are not judged by its pins',
+    ["Change to 74161", "Change to 2316", "Begin a device file for 9316 with 14 pins"],
+  ],
+  [
+    "TIL311",
+    "TIL311 is hexadecimal display with its own logic (Texas Instruments); 311 without letters is comparator",
+    ["Change to LM311", "Begin a device file for TIL311 with 14 pins"],
+  ],
+])("%s is not certain, and told so", async (typed, message, titles) => {
+  const found = await one(typed);
+  expect(found?.finding.message).toContain(message);
+  expect([...(found?.titles ?? [])].sort()).toEqual([...titles].sort());
+});
+
+test.each(["TMS4016", "CD4016BE", "MK4027N-3", "MC14024BCP", "'SN74LS04N 8134'"])(
+  "%s is certain",
+  async (typed) => {
+    expect(await one(typed)).toBeUndefined();
+  },
+);

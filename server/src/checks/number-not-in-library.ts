@@ -4,26 +4,27 @@ import { sameNumber } from "../judge/stated/parts";
 import { beginDevice, pinsOfCase } from "../knowledge/begin-device";
 import { idOf } from "../knowledge/board-file";
 import { boardIndex } from "../knowledge/board-index";
+import { certainNumbers, doubtAdvice, doubtText } from "../knowledge/doubt-text";
 import { numberMeant } from "../knowledge/number-meant";
 import { type LogDocument, tablesOf } from "../log/document";
 import { boardOfFile, type SaidPart, saidParts } from "../review/said-parts";
 import { documentCheck } from "./check";
 import { exampleLog } from "./example-board";
-import { replaceWithData } from "./fixes";
 
 interface Unknown {
   readonly device: string;
-  readonly newText?: string;
+  /** Numbers that it may have been meant to be. */
+  readonly newTexts: readonly string[];
   readonly box?: string;
   readonly pins: number;
 }
 
 export default documentCheck({
   code: "number-not-in-library",
-  title: "A part number that the library does not know",
+  title: "A part number that the library does not know, or not for certain",
   severity: "information",
   scope: "document",
-  why: "A chip's pins, its supply and what it does are known from its number. Without them a reading of it is only a number, and little can be said of it.",
+  why: "A chip's pins, its supply and what it does are known from its number. Without them a reading of it is only a number, and little can be said of it. Letters before a number decide what it is: a TMS4016 is a RAM, and a CD4016 a switch.",
   remedy:
     "Correct the number where it was mistyped or misread. Where it is right, write a device file with the pins as the data sheet has them, or name a number with the same pins.",
   examples: {
@@ -88,23 +89,35 @@ export default documentCheck({
       const listed = file && boardIndex(file).part(ref)?.device;
       // Of a number in the board file it is said there.
       if (listed !== undefined && sameNumber(listed, device, ctx.library)) continue;
-      const meant = numberMeant(device, ctx.library);
+      const doubt = ctx.library.doubt(device);
+      const meant = doubt ? undefined : numberMeant(device, ctx.library);
       const box = part.words.find((word) => word.package !== undefined)?.package;
       const data: Unknown = defined({
         device,
-        newText: meant,
+        newTexts: doubt ? certainNumbers(doubt) : meant === undefined ? [] : [meant],
         box,
         pins: isThreeLegged(ref) ? 3 : pinsOfCase(box, highestPin(part, doc)),
       });
       yield {
         span,
-        message: `The library does not know "${device}", so ${ref} cannot be judged by its pins. ${meant === undefined ? "Look at the number again, or describe it in a device file." : `Did you mean ${meant}?`}`,
+        message: doubt
+          ? `It is not certain what "${device}" is, so ${ref} is not judged by its pins: ${doubtText(doubt)}. ${doubtAdvice(doubt)}`
+          : `The library does not know "${device}", so ${ref} cannot be judged by its pins. ${meant === undefined ? "Look at the number again, or describe it in a device file." : `Did you mean ${meant}?`}`,
         data,
       };
     }
   },
   fixes: {
-    change: (finding) => replaceWithData(finding, (device) => `Change to ${device}`),
+    change({ data, span }) {
+      const { newTexts } = data as Unknown;
+      return newTexts.map((newText) =>
+        defined({
+          title: `Change to ${newText}`,
+          edits: [{ span, newText }],
+          preferred: newTexts.length === 1 ? true : undefined,
+        }),
+      );
+    },
     beginDeviceFile({ data }, { ctx, log }) {
       const { device, box, pins } = data as Unknown;
       const beside = ctx && boardOfFile(ctx) ? ctx.board?.uri : log?.doc.uri;

@@ -1,6 +1,7 @@
 import { defined } from "../base/defined";
 import type { Known } from "../judge/context";
 import { scalarText } from "../knowledge/board-file/render";
+import { certainNumbers, doubtAdvice, doubtText } from "../knowledge/doubt-text";
 import type { Library } from "../knowledge/library";
 import { numberMeant } from "../knowledge/number-meant";
 import type { Board, Part } from "../knowledge/types";
@@ -24,7 +25,7 @@ const MOST_BEGUN = 4;
 
 export default knowledgeCheck({
   code: "unknown-device",
-  title: "A device in a board file that the library does not know",
+  title: "A device in a board file that the library does not know, or not for certain",
   severity: "information",
   scope: "knowledge",
   why: "A chip's pins, its supply and what it does are known from its number. Of a number nobody knows, readings are only numbers, and nothing would say so.",
@@ -191,7 +192,8 @@ parts:
     const { value: board, loaded } = input.file as Known<Board>;
     const { library } = input.knowledge;
     for (const [device, parts] of byDevice(board)) {
-      const newTexts = numbersMeant(device, library);
+      const doubt = library.doubt(device);
+      const newTexts = doubt ? certainNumbers(doubt) : numbersMeant(device, library);
       // Pins are known of a 74SL04 too, but nobody made one.
       if (library.device(device) && newTexts.length === 0) continue;
       const places = parts.flatMap((part) => {
@@ -213,7 +215,9 @@ parts:
       });
       yield defined({
         span: first.span,
-        message: `The library does not know "${device}", so ${whose(parts)} cannot be judged by ${parts.length > 1 ? "their" : "its"} pins. ${hint(device, newTexts)}`,
+        message: doubt
+          ? `It is not certain what "${device}" is, so ${whose(parts)} are not judged by ${parts.length > 1 ? "their" : "its"} pins: ${doubtText(doubt)}. ${doubtAdvice(doubt)}`
+          : `The library does not know "${device}", so ${whose(parts)} cannot be judged by ${parts.length > 1 ? "their" : "its"} pins. ${hint(device, newTexts)}`,
         data,
         related:
           others.length > 0

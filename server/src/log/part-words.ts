@@ -61,7 +61,7 @@ function readWords({ text, span: at }: Words, library: Library): PartWords | und
     text: text.slice(from, from + length),
     span: span(at.start + from, at.start + from + length),
   });
-  const known = (number: string): boolean => library.device(number) !== undefined;
+  const known = (number: string): boolean => isPartNumber(number, library);
   const pin = PIN.exec(text) ?? LEG.exec(text);
   if (pin?.[1] !== undefined && pin[2] !== undefined)
     return { ref: piece(0, pin[1].length), pin: piece(text.length - pin[2].length, pin[2].length) };
@@ -84,6 +84,15 @@ function readWords({ text, span: at }: Words, library: Library): PartWords | und
   if (!part && !new RegExp(`^${DESIGNATOR}$`).test(front)) return undefined;
   if (!part && /^\.\w/.test(rest)) return undefined;
   return defined({ ref: piece(0, front.length), part });
+}
+
+/** One that the library knows, or whose letters a maker uses: then it is not certain what it is, but that it is a number is. */
+function isPartNumber(word: string, library: Library): boolean {
+  const doubt = library.doubt(word);
+  return (
+    library.device(word) !== undefined ||
+    (doubt !== undefined && doubt.letters.length > 1 && doubt.uses.length > 0)
+  );
 }
 
 /** "4k7" behind R6 and "100n" behind C3: what is marked on a part that has no number. */
@@ -122,7 +131,7 @@ export function partsInHeading({ text, span: at }: Words, library: Library): Par
     const word = number?.[1];
     const isBehind =
       word !== undefined &&
-      (library.device(word) !== undefined ||
+      (isPartNumber(word, library) ||
         (/^\s*[([]/.test(text.slice(end)) && looksLikeNumber(word) && !/^[A-Z]{1,3}\d{1,3}$/.test(word)));
     const from = end + (number?.[0].length ?? 0) - (word?.length ?? 0);
     const part =
@@ -146,5 +155,5 @@ export function partsInHeading({ text, span: at }: Words, library: Library): Par
 function numbersIn(text: string, library: Library): { index: number; word: string }[] {
   return [...text.matchAll(new RegExp(`(?<![A-Za-z0-9'.-])${NUMBER}(?![A-Za-z0-9-])`, "g"))]
     .map((match) => ({ index: match.index, word: match[0] }))
-    .filter(({ word }) => /\d{2}/.test(word) && library.device(word) !== undefined);
+    .filter(({ word }) => /\d{2}/.test(word) && isPartNumber(word, library));
 }

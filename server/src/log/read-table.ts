@@ -19,7 +19,7 @@ type Draft<T> = { -readonly [K in keyof T]: T[K] };
 export function readTable(source: Table, section: Section, procedure: Procedure, library: Library): LogTable {
   const { shape, columns } = readHeader(procedure, source.header, {
     rows: source.rows,
-    isDevice: (text) => library.device(text) !== undefined,
+    isDevice: (text) => library.device(text) !== undefined || library.doubt(text) !== undefined,
     isAboutOnePart: section.ref !== undefined,
     infer: (columns) => inferred(procedure, columns, source.rows, library, section.ref !== undefined),
   });

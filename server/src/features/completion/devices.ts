@@ -1,4 +1,5 @@
 // The numbers printed on parts, as the library knows them: the classic ones before the graded ones, few at a time.
+import { certainNumbers } from "../../knowledge/doubt-text";
 import type { DeviceMatch, Library } from "../../knowledge/library";
 import type { Device, DeviceKind } from "../../knowledge/types";
 import { hasNumber } from "../shared/part-name";
@@ -42,6 +43,20 @@ export function devicesFor(
   const printed = begun.length === 0 && typed !== "" ? library.device(typed) : undefined;
   const all = (printed ? [printed] : begun).filter(({ device }) => mayBe(ref, device) && wanted(device));
   return { few: all.slice(0, MOST), isAll: all.length <= MOST };
+}
+
+/** The certain numbers of what a number may be that is none, such as 4024 for an MC4024; none for any other. */
+export function certainFor(
+  ref: string,
+  typed: string,
+  library: Library,
+): readonly { readonly number: string; readonly device: Device }[] {
+  const doubt = library.doubt(typed);
+  const numbers = doubt ? certainNumbers(doubt) : [];
+  return numbers.flatMap((number) => {
+    const device = library.device(number)?.device;
+    return device && mayBe(ref, device) ? [{ number, device }] : [];
+  });
 }
 
 /** An item each, marked where they are not all. */

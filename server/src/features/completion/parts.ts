@@ -5,9 +5,10 @@ import { isOfWork } from "../../log/kinds";
 import type { CellPosition } from "../../log/position";
 import { partAt } from "../shared/describe";
 import { cautionLines } from "../shared/documentation";
+import { doubtMarkdown } from "../shared/part-text";
 import type { Completion } from "../types";
 import type { LogView } from "../view";
-import { devicesFor, withMore } from "./devices";
+import { certainFor, devicesFor, withMore } from "./devices";
 
 /** Of a part column: what may be fitted, or what may stand at the designator as it was found. */
 export function numbers(view: LogView, at: CellPosition): readonly Completion[] {
@@ -30,7 +31,19 @@ export function numbers(view: LogView, at: CellPosition): readonly Completion[] 
     span: at.edit,
     newText: name,
   }));
-  return [...known, ...library.filter(({ label }) => !seen.has(label.toUpperCase()))];
+  // What may be meant, to be taken by whoever has read the part again.
+  const meant = certainFor(ref, typed, view.ctx.library).map(({ number, device }) =>
+    defined<Completion>({
+      label: number,
+      kind: "device",
+      description: `if it is that: ${device.title}`,
+      documentation: doubtMarkdown(typed, view.ctx.library),
+      span: at.edit,
+      newText: number,
+      filterText: typed,
+    }),
+  );
+  return [...known, ...[...library, ...meant].filter(({ label }) => !seen.has(label.toUpperCase()))];
 }
 
 /** The number that is known of a designator, for a row that says it again; not the one that is being typed. */

@@ -12,7 +12,7 @@ import { railDocumentation } from "../shared/documentation";
 import { matrixPictureFor } from "../shared/hover-pictures";
 import { refsOver } from "../shared/occurrences/tables";
 import { refIn } from "../shared/part-name";
-import { deviceMarkdown, hoverPart, pinMarkdown } from "../shared/part-text";
+import { deviceMarkdown, doubtMarkdown, hoverPart, pinMarkdown } from "../shared/part-text";
 import { originOf, originOfRail, saidLine } from "../shared/stated";
 import type { Hover } from "../types";
 import type { LogView } from "../view";
@@ -76,7 +76,9 @@ function textFor(view: LogView, at: CellPosition, subject: Cells): string | unde
       return noteMarkdown(view, at);
     case "part": {
       const found = view.ctx.library.device(typed);
-      return found && deviceMarkdown(typed, found.device, found.family);
+      return found
+        ? deviceMarkdown(typed, found.device, found.family, view.ctx.library)
+        : doubtMarkdown(typed, view.ctx.library);
     }
     case "package":
     case "circuit":

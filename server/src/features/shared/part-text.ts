@@ -3,6 +3,8 @@ import { hasBoardFile, type LogContext } from "../../judge/context";
 import { pinWindow } from "../../judge/pin-window";
 import { type Place, partPlace, pinPlace } from "../../judge/place";
 import type { Origin } from "../../judge/stated/origin";
+import { doubtAdvice, doubtText } from "../../knowledge/doubt-text";
+import type { Library } from "../../knowledge/library";
 import { normalPart } from "../../knowledge/part-number";
 import type { Device, Family, Net } from "../../knowledge/types";
 import type { Span } from "../../text/span";
@@ -123,7 +125,12 @@ const netLine = (net: Net, others: readonly string[]): string =>
     : `Net **${md(net.name)}**${others.length > 0 ? ` with ${fewOf(others)}` : ""}`;
 
 /** A device of the library by itself. */
-export function deviceMarkdown(typed: string, device: Device, family: Family | undefined): string {
+export function deviceMarkdown(
+  typed: string,
+  device: Device,
+  family: Family | undefined,
+  library: Library,
+): string {
   // The families of one pinout share their entry: what is asked about may be on its own list.
   const substitutes = device.substitutes
     .filter((substitute) => normalPart(substitute.part) !== normalPart(typed))
@@ -133,7 +140,23 @@ export function deviceMarkdown(typed: string, device: Device, family: Family | u
     [md(device.package.name), family ? md(family.title) : undefined].filter(Boolean).join(" · "),
     ...cautionLines(device.cautions),
     ...(device.note === undefined ? [] : [md(device.note)]),
+    ...otherPartsLine(typed, library),
     ...(substitutes.length > 0 ? [`**Substitutes**\n${substitutes.join("\n")}`] : []),
     `*Source: ${md(device.source)}*`,
   ].join("\n\n");
+}
+
+/** Parts that makers' letters make of the same number, so that nobody takes one for the other. */
+function otherPartsLine(typed: string, library: Library): string[] {
+  const others = library.others(typed).map(({ number, is, maker }) => `${number}: ${is} (${maker})`);
+  return others.length > 0 ? [`With other letters the number is another part. ${md(others.join("; "))}`] : [];
+}
+
+/** A number that is not certain: what it may be, and what to do. Undefined for any other. */
+export function doubtMarkdown(typed: string, library: Library): string | undefined {
+  const doubt = library.doubt(typed);
+  return (
+    doubt &&
+    `It is not certain what **${md(typed)}** is, so nothing is judged by its pins: ${md(doubtText(doubt))}. ${md(doubtAdvice(doubt))}`
+  );
 }

@@ -147,6 +147,8 @@ function whatIs(ref: string, typed: string, library: Library): Pick<PartStated, 
   if (text === "" || /^(?:-+|–|—|\?+|n\/a|tbd)$/i.test(text)) return {};
   if (library.device(text)) return { device: text };
   const isPassive = PASSIVE.test(ref);
+  // A "Z80 DMA" is no Z80 with a word behind it.
+  if (!isPassive && library.doubt(text)) return { device: text };
   const [first = ""] = /^[^\s(,;]+/.exec(text) ?? [];
   const inside = /[([]\s*([^\s)\]]+)\s*[)\]]/.exec(text)?.[1];
   for (const word of [first, inside])

@@ -42,7 +42,7 @@ export const devices: Provider = ({ file, typed }) => {
       description: [device.title, family?.title, device.package.name, `${device.package.pins} pins`]
         .filter(Boolean)
         .join(" · "),
-      documentation: documented ? deviceMarkdown(label, device, family) : undefined,
+      documentation: documented ? deviceMarkdown(label, device, family, library) : undefined,
     });
   });
 };

@@ -13,7 +13,7 @@ import {
   symptomDocumentation,
 } from "../../shared/documentation";
 import type { KnowledgeFile } from "../../shared/knowledge-file";
-import { deviceMarkdown, partMarkdown, pinMarkdown } from "../../shared/part-text";
+import { deviceMarkdown, doubtMarkdown, partMarkdown, pinMarkdown } from "../../shared/part-text";
 import { type Derived, derivedOf } from "../derived";
 import { circuitDocumentation, matrixDocumentation } from "./board";
 
@@ -28,9 +28,11 @@ export function about(file: KnowledgeFile, kind: string, name: string): string |
   switch (kind) {
     case "device": {
       const found = library.device(name);
-      return found
-        ? deviceMarkdown(name, found.device, found.family)
-        : `**${md(name)}** is not in the library, so its pins and limits are not known and most of its readings cannot be judged. A file that ends in \`.device.yaml\` can describe it.`;
+      if (found) return deviceMarkdown(name, found.device, found.family, library);
+      return (
+        doubtMarkdown(name, library) ??
+        `**${md(name)}** is not in the library, so its pins and limits are not known and most of its readings cannot be judged. A file that ends in \`.device.yaml\` can describe it.`
+      );
     }
     case "family": {
       const family = library.families.find(({ id }) => id === name);

@@ -1,0 +1,42 @@
+// A number in a log that may be two parts: no pin is judged by it, the log is told why, and what is meant is one fix away.
+import { expect, test } from "vitest";
+import { checkCompletion, hoverAt } from "../support/features";
+import { openWorld } from "../support/workspace";
+
+const log = (device: string, pin = "7") =>
+  `---\nmendlog: 1\nboard: trial\n---\n\n## Diode check\n\n| Ref | Device | Pin | Reading |\n|---|---|---|---|\n| U5 | ${device} | ${pin} | 0.02 |\n`;
+
+async function findings(device: string) {
+  const { service } = await openWorld(`//- log.md\n${log(device)}`);
+  const uri = "mem:/ws/log.md";
+  return service
+    .findings(uri)
+    .map((finding) => ({ finding, titles: service.fixes(uri, finding).map(({ title }) => title) }));
+}
+
+test("the finding says what it may be and offers the number that is certain", async () => {
+  const found = (await findings("MC4024P")).filter(({ finding }) => finding.code !== "unknown-board");
+  expect(found.map(({ finding }) => finding.code)).toEqual(["number-not-in-library"]);
+  expect(found[0]?.finding.message).toBe(
+    'It is not certain what "MC4024P" is, so U5 is not judged by its pins: MC4024 is dual voltage-controlled oscillator, TTL (Motorola); 4024 without letters is seven-stage binary counter. Read the part again; if it is that one, write 4024.',
+  );
+  expect(found[0]?.titles).toContain("Change to 4024");
+});
+
+test.each(["CD4024BE", "MC14024BCP", "4024"])("%s is certain: no such finding", async (device) => {
+  expect((await findings(device)).map(({ finding }) => finding.code)).not.toContain("number-not-in-library");
+});
+
+test("the hover of such a number says so, and that of a bare number what letters make of it", async () => {
+  const over = async (device: string) => (await hoverAt(`//- log.md\n${log(device)}`))?.markdown ?? "";
+  expect(await over("TIL$0311")).toContain("It is not certain what **TIL311** is");
+  const bare = await over("40$016");
+  expect(bare).toContain("switch");
+  expect(bare).toContain("TMS4016: Static RAM, 2048 by 8 (Texas Instruments)");
+  expect(await over("CD40$016BE")).not.toContain("TMS4016");
+});
+
+test("completion offers what is certain for what is typed and is not", async () => {
+  const { item } = await checkCompletion(`//- log.md\n${log("MC4024$0")}`, "4024 | if it is that");
+  expect(item("4024").documentation).toContain("not certain");
+});

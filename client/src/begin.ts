@@ -3,12 +3,15 @@
 import { commands, type ExtensionContext, type LogOutputChannel, window } from "vscode";
 import { boardFile } from "./board-file";
 import type { MendlogClient } from "./client";
+import { guide } from "./guide";
 import { importBoard } from "./import-board";
 import { followEditor } from "./in-log";
 import { insertTable } from "./insert-table";
 import { jobs } from "./jobs";
 import type { Feature } from "./mendlog";
+import { nameCompletion } from "./name-completion";
 import { newLog } from "./new-log";
+import { pane } from "./pane";
 import { extendMarkdownIt, preview } from "./preview";
 import { serverCommands } from "./server-commands";
 import { showPlaces } from "./show-places";
@@ -21,10 +24,13 @@ import { whenNeeded } from "./when-needed";
 // biome-ignore format: a line each, so that two that are added do not meet
 const FEATURES: readonly Feature[] = [
   boardFile,
+  guide,
   importBoard,
   insertTable,
   jobs,
+  nameCompletion,
   newLog,
+  pane,
   preview,
   serverCommands,
   showPlaces,

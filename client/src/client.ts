@@ -1,14 +1,17 @@
 import {
   type CancellationToken,
+  type CompletionItemProvider,
   commands,
   type Disposable,
   EventEmitter,
   type LogOutputChannel,
   l10n,
+  type TextDocument,
   window,
 } from "vscode";
 import {
   type BaseLanguageClient,
+  CompletionRequest,
   ExecuteCommandRequest,
   type LanguageClientOptions,
 } from "vscode-languageclient";
@@ -16,6 +19,7 @@ import type { OwnRequest } from "../../server/src/protocol/own/request";
 import { applyAsTyped } from "./apply-edit";
 import type { Mendlog } from "./mendlog";
 import { quiet } from "./quiet-client";
+import { withoutBlanks } from "./spacers";
 import { editorTheme } from "./theme";
 
 const KNOWLEDGE = "**/{*.board.yaml,*.device.yaml,*.procedure.yaml,mendlog.shop.yaml}";
@@ -54,7 +58,10 @@ export class MendlogClient implements Mendlog {
       outputChannel: log,
       diagnosticCollectionName: "mendlog",
       diagnosticPullOptions: { onChange: true, onFocus: true },
-      middleware: { workspace: { handleApplyEdit: applyAsTyped } },
+      middleware: {
+        workspace: { handleApplyEdit: applyAsTyped },
+        provideInlayHints: withoutBlanks,
+      },
     };
     this.#client = quiet(makeClient(options));
   }
@@ -104,6 +111,20 @@ export class MendlogClient implements Mendlog {
       return null;
     }
   }
+
+  completions: Mendlog["completions"] = (document, position, context, token) => {
+    return this.#completionsOf(document)?.provideCompletionItems(document, position, token, context);
+  };
+
+  resolveCompletion: Mendlog["resolveCompletion"] = (item, token) => {
+    const document = window.activeTextEditor?.document;
+    return (document && this.#completionsOf(document)?.resolveCompletionItem?.(item, token)) ?? item;
+  };
+
+  #completionsOf = (document: TextDocument): CompletionItemProvider | undefined =>
+    this.#client.isRunning()
+      ? this.#client.getFeature(CompletionRequest.method).getProvider(document)
+      : undefined;
 
   /** Answers what the server asks of this side. */
   answer<P, R>({ method }: OwnRequest<P, R>, how: (params: P) => Promise<R | null>): void {

@@ -1,4 +1,14 @@
-import type { CancellationToken, Disposable, Event, LogOutputChannel } from "vscode";
+import type {
+  CancellationToken,
+  CompletionContext,
+  CompletionItem,
+  Disposable,
+  Event,
+  LogOutputChannel,
+  Position,
+  ProviderResult,
+  TextDocument,
+} from "vscode";
 import type { OwnRequest } from "../../server/src/protocol/own/request";
 
 /** What the features of the client share: the server's answers, and where to say what went wrong. */
@@ -16,6 +26,14 @@ export interface Mendlog {
    * @returns what the command gives back; null where it was told to the person that nothing was done
    */
   run(command: string, ...args: readonly string[]): Promise<unknown>;
+  /** What the server completes there, as the editor's own question would get it. */
+  completions(
+    document: TextDocument,
+    position: Position,
+    context: CompletionContext,
+    token: CancellationToken,
+  ): ProviderResult<CompletionItem[] | { readonly items: CompletionItem[]; readonly isIncomplete?: boolean }>;
+  resolveCompletion(item: CompletionItem, token: CancellationToken): ProviderResult<CompletionItem>;
   /** Hears of what the server tells unasked, by its method; nothing comes with it. */
   onNotice(method: `mendlog/${string}`, listener: () => void): Disposable;
   /** Starts the server where nothing has asked for it so far. */

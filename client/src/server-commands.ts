@@ -4,6 +4,7 @@ import { commands, Disposable, l10n, Uri, window, workspace } from "vscode";
 import {
   PROPOSE_LIMITS,
   TAKE_REFERENCE,
+  WRITE_PARTS_LIST,
   WRITE_REPORT,
   WRITE_SUSPECTS,
 } from "../../server/src/protocol/command-names";
@@ -19,6 +20,14 @@ export const serverCommands: Feature = (mendlog) =>
       else
         void window.showWarningMessage(
           l10n.t("Open the repair log whose suspects are to be written down, then try again."),
+        );
+    }),
+    commands.registerCommand(WRITE_PARTS_LIST, async (of: unknown) => {
+      const log = logMeant(of);
+      if (log !== undefined) await mendlog.run(WRITE_PARTS_LIST, log);
+      else
+        void window.showWarningMessage(
+          l10n.t("Open the repair log whose parts are to be listed, then try again."),
         );
     }),
     commands.registerCommand(WRITE_REPORT, async (of: unknown) => {

@@ -20,9 +20,9 @@ export function snippetsFile(procedures) {
  * designator and its number are typed once and written in each.
  */
 function replacedSnippet(procedures) {
-  const stop = (number, text) => `\${${number}:${text}}`;
-  const ref = stop(1, "U14");
-  const part = stop(2, "74LS04");
+  // Nothing in it may be taken for what was done: what is not typed stays empty.
+  const ref = "$1";
+  const part = "$2";
   const table = (id, headings, cells) => {
     const procedure = procedures.find((it) => it.id === id);
     const names = Object.keys(cells).map((role) =>
@@ -37,8 +37,8 @@ function replacedSnippet(procedures) {
       "Part replaced: the work, the part fitted and the reading after it. Its designator is typed once.",
     body: [
       ...table("work", "Work", { ref, action: "replaced", part, date: "$3", note: "$4" }),
-      ...table("parts-fitted", "Parts fitted", { part, quantity: stop(5, "1"), ref }),
-      ...table("diode-check", "Diode check after repair", { ref, pin: stop(6, "1"), drop: "$7" }).slice(
+      ...table("parts-fitted", "Parts fitted", { part, quantity: "$5", ref }),
+      ...table("diode-check", "Diode check after repair", { ref, pin: "$6", drop: "$7" }).slice(
         0,
         -1,
       ),

@@ -3,7 +3,7 @@ import { type Node, nodesOf, type Words } from "../../client/src/suspects/nodes"
 import type { Suspects } from "../../server/src/protocol/own/suspects";
 
 const WORDS: Words = {
-  next: (action) => `Next: ${action}`,
+  nextOne: (minutes) => `next, ${minutes}`,
   boardFile: (name) => `${name} in the board file`,
   minutes: (minutes) => `${minutes} min`,
   or: (action) => `Or: ${action}`,
@@ -54,7 +54,7 @@ const lines = (nodes: readonly Node[], indent = ""): string[] =>
 
 test("the next reading with its caution first, the suspects with their evidence, what is unproven, how far it goes", () => {
   expect(lines(nodesOf(ONE, WORDS))).toEqual([
-    "Next: Read U14 pin 1 (2 min) ->",
+    "Read U14 pin 1 (next, 2 min) ->",
     "  Power off.",
     "  It tells.",
     "  Or: Lift (3 min)",
@@ -87,7 +87,7 @@ test("every row has an id of its own, the same in the next answer, and says what
   const all = ids(nodesOf(ONE, WORDS));
   expect(new Set(all).size).toBe(all.length);
   expect(ids(nodesOf({ ...ONE, version: 2 }, WORDS))).toEqual(all);
-  expect(nodesOf(ONE, WORDS)[0]?.spoken).toBe("Next: Read U14 pin 1, 2 min. Power off.");
+  expect(nodesOf(ONE, WORDS)[0]?.spoken).toBe("Read U14 pin 1, next, 2 min. Power off.");
   expect(nodesOf(ONE, WORDS)[1]?.spoken).toBe("Suspect U14, about 85 %. 74LS14");
 });
 

@@ -8,6 +8,8 @@ export const NO_LOG = {
   "mendlog.writeReport": /Open the repair log to report on/,
   "mendlog.writeBoardFile": /Open a repair log of the board/,
   "mendlog.writeSuspects": /Open the repair log whose suspects are to be written/,
+  "mendlog.guide": /Open the repair log that you want to be guided/,
+  "mendlog.writePartsList": /Open the repair log whose parts are to be listed/,
   "mendlog.takeAsReference": /Open the repair log of the board that works/,
   "mendlog.proposeLimits": /Open the repair log whose readings are to be limits/,
   "mendlog.insertTable": /Open the repair log that the table is for/,

@@ -43,6 +43,12 @@ export const QUIET_SETTINGS = {
 /** Keys of the user's own for commands that the palette hides where they do not apply: a person can have such keys. */
 export const OWN_KEYS = {
   "mendlog.writeReport": "ctrl+alt+shift+a",
+  "mendlog.guide": "ctrl+alt+shift+f5",
+  "mendlog.stopGuide": "ctrl+alt+shift+f4",
+  "mendlog.showPane": "ctrl+alt+shift+f3",
+  "mendlog.nextStep": "ctrl+alt+shift+f2",
+  "mendlog.showSuspects": "ctrl+alt+shift+f7",
+  "mendlog.writePartsList": "ctrl+alt+shift+f6",
   "mendlog.writeSuspects": "ctrl+alt+shift+b",
   "mendlog.refreshSuspects": "ctrl+alt+shift+d",
   "mendlog.insertTable": "ctrl+alt+shift+e",

@@ -95,8 +95,10 @@ describe("verdicts", () => {
     expect(definitions).toHaveLength(VERDICTS.length);
     const shapes = definitions.map((inside) => inside.replace(/<text.*/, ""));
     expect(new Set(shapes).size).toBe(new Set(VERDICTS.map((v) => VERDICT_MARKS[v].glyph)).size);
+    // An O would be read as zero, or as open.
+    expect(VERDICTS.map((verdict) => VERDICT_MARKS[verdict].letter)).not.toContain("O");
     for (const [i, verdict] of VERDICTS.entries())
-      expect(definitions[i]).toContain(`>${VERDICT_MARKS[verdict].words.charAt(0)}</text>`);
+      expect(definitions[i]).toContain(`>${VERDICT_MARKS[verdict].letter}</text>`);
   });
 
   test("stand on the line of their pin and again in the legend, in words", () => {

@@ -85,13 +85,15 @@ function leaf(job: Job): TreeItem {
   const item = new TreeItem(job.job ?? job.title ?? file);
   item.id = job.uri;
   const facts = factsIn(job);
-  item.description = [...facts, ...(job.board === undefined ? [] : [job.board])].join(" · ");
+  item.description = [job.board, job.owner, ...facts].filter(Boolean).join(" · ");
   item.tooltip = tooltip(job, file, facts);
   item.iconPath = iconOf(job);
   item.contextValue = job.boardUri === undefined ? "job" : "job.board";
   item.command = openCommand(uri);
   item.accessibilityInformation = {
-    label: [item.label, stageWords(job.stage), ...facts, job.board, job.title].filter(Boolean).join(", "),
+    label: [item.label, stageWords(job.stage), job.board, job.owner, ...facts, job.title]
+      .filter(Boolean)
+      .join(", "),
   };
   return item;
 }

@@ -13,7 +13,9 @@ import {
 } from "vscode";
 import { METER_QUESTION, METER_READING, VERDICT } from "../../../server/src/protocol/own/capture";
 import { WRITE_CELL } from "../../../server/src/protocol/own/typing";
+import { isGuiding } from "../guide";
 import { holdsLog } from "../in-log";
+import { asMeter, onVerdict, tellVerdict } from "../last-verdict";
 import type { Feature, Mendlog } from "../mendlog";
 import { rangeOf } from "../range";
 import { isNeverWritten, readOnlyWay, sayReadOnly, tookEdit } from "../took-edit";
@@ -34,6 +36,9 @@ export const meter: Feature = (mendlog) => {
   return Disposable.from(
     commands.registerCommand("mendlog.readMeter", () => bench.read()),
     commands.registerCommand("mendlog.stopMeter", () => bench.stop()),
+    onVerdict(({ by }) => {
+      if (by === "keys") bench.typed();
+    }),
     bench,
   );
 };
@@ -49,6 +54,11 @@ class Bench {
 
   constructor(mendlog: Mendlog) {
     this.#mendlog = mendlog;
+  }
+
+  /** A reading was typed meanwhile: its verdict is the one to be seen. */
+  typed(): void {
+    if (!this.#stop) this.#cue.hide();
   }
 
   stop(): void {
@@ -139,10 +149,12 @@ class Bench {
         ? editor
         : window.visibleTextEditors.find((one) => one.document === document);
       const outcome = shown
-        ? await tookEdit(document, () =>
-            shown.edit((edit) => {
-              for (const { range, newText } of step.edits) edit.replace(rangeOf(range), newText);
-            }),
+        ? await asMeter(() =>
+            tookEdit(document, () =>
+              shown.edit((edit) => {
+                for (const { range, newText } of step.edits) edit.replace(rangeOf(range), newText);
+              }),
+            ),
           )
         : "gone";
       if (!shown || outcome === "gone") return this.#lost(text, l10n.t("The log is no longer in front"));
@@ -163,7 +175,15 @@ class Bench {
     for (let again = 0; ; again += 1) {
       const place = cell.now();
       const version = cell.version();
-      const step = place && (await this.#mendlog.request(WRITE_CELL, { uri, position: place, text }));
+      const step =
+        place &&
+        (await this.#mendlog.request(WRITE_CELL, {
+          uri,
+          position: place,
+          text,
+          // Who is led goes where the guide goes, and not to the row below.
+          ...(isGuiding() ? { stays: true as const } : {}),
+        }));
       if (!step || version === cell.version() || again === RETRIES) return { place, step };
     }
   }
@@ -181,6 +201,7 @@ class Bench {
     });
     if (!verdict) return this.#cue.hide();
     this.#cue.show(editor, rangeOf(verdict.range), text, verdict);
+    tellVerdict({ by: "meter", uri: editor.document.uri.toString(), text, verdict });
     // SCPI-1999 volume 2, SYSTem:BEEPer (from memory). A meter that cannot beep only notes an error for itself.
     if (beep === "always" || (beep === "outsideLimits" && isOutside(verdict))) instrument.tell("SYST:BEEP");
   }

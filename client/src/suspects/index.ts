@@ -25,6 +25,7 @@ import { shareWords } from "../share";
 import { type Node, nodesOf, type Words } from "./nodes";
 
 const VIEW = "mendlog.suspects";
+const SHOW = "mendlog.showSuspects";
 const REFRESH = "mendlog.refreshSuspects";
 /** Milliseconds after the last key: nobody reads the view while typing. */
 const QUIET = 400;
@@ -129,6 +130,7 @@ export const suspects: Feature = (mendlog) => {
       if (!view.visible) await commands.executeCommand(`${VIEW}.focus`, { preserveFocus: true });
       await ask();
     }),
+    commands.registerCommand(SHOW, () => commands.executeCommand(`${VIEW}.focus`)),
     mendlog.onDidStart(soon),
     window.onDidChangeActiveTextEditor(follow),
     workspace.onDidChangeTextDocument(({ document }) => {
@@ -185,7 +187,7 @@ function itemOf(node: Node): TreeItem {
 }
 
 const makeWords = (): Words => ({
-  next: (action) => l10n.t("Next: {0}", action),
+  nextOne: (minutes) => l10n.t("next, {0}", minutes),
   boardFile: (name) => l10n.t("{0} in the board file", name),
   minutes: (minutes) =>
     minutes < 1 ? l10n.t("about {0} s", Math.round(60 * minutes)) : l10n.t("about {0} min", minutes),

@@ -26,7 +26,8 @@ export interface Node {
 
 /** What the view itself says, in the editor's language. */
 export interface Words {
-  readonly next: (action: string) => string;
+  /** Behind the action that comes next. */
+  readonly nextOne: (minutes: string) => string;
   readonly boardFile: (name: string) => string;
   readonly minutes: (minutes: number) => string;
   readonly or: (action: string) => string;
@@ -61,11 +62,12 @@ function nextNode(next: ReadingItem, others: readonly ReadingItem[], words: Word
   const { action, why, minutes, cautions, place } = next;
   return defined({
     id: "next",
-    label: words.next(action),
-    description: words.minutes(minutes),
+    // The action first: in a narrow view the end is cut off.
+    label: action,
+    description: words.nextOne(words.minutes(minutes)),
     tooltip: [...cautions, action, why].join("\n\n"),
     icon: "target",
-    spoken: `${words.next(action)}, ${words.minutes(minutes)}. ${cautions.join(" ")}`.trim(),
+    spoken: `${action}, ${words.nextOne(words.minutes(minutes))}. ${cautions.join(" ")}`.trim(),
     place,
     unfolded: true,
     children: [

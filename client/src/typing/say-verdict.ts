@@ -12,6 +12,7 @@ import {
 } from "vscode";
 import { VERDICT } from "../../../server/src/protocol/own/capture";
 import { holdsLog } from "../in-log";
+import { isMeterWriting, onVerdict, tellVerdict } from "../last-verdict";
 import type { Mendlog } from "../mendlog";
 import { rangeOf } from "../range";
 import { isOutside } from "../verdict";
@@ -29,6 +30,7 @@ export function sayVerdicts(mendlog: Mendlog): Disposable {
   let asked = 0;
 
   const noticed = ({ document, contentChanges }: TextDocumentChangeEvent) => {
+    if (isMeterWriting()) return;
     const [change] = contentChanges;
     if (!change || contentChanges.length !== 1 || document !== window.activeTextEditor?.document) return;
     if (change.text.length > LONGEST || /[\r\n|]/.test(change.text) || !change.range.isSingleLine) return;
@@ -61,10 +63,14 @@ export function sayVerdicts(mendlog: Mendlog): Disposable {
       role: isOutside(verdict) ? "alert" : "status",
     };
     item.show();
+    tellVerdict({ by: "keys", uri, text, verdict });
   };
 
   return Disposable.from(
     item,
+    onVerdict(({ by }) => {
+      if (by === "meter") item.hide();
+    }),
     workspace.onDidChangeTextDocument(noticed),
     window.onDidChangeTextEditorSelection(({ textEditor }) => {
       if (textEditor === window.activeTextEditor) void left(textEditor);

@@ -1,22 +1,35 @@
 import type { Reading } from "../log/model";
 import { windowText } from "./compare";
 import type { LogContext } from "./context";
-import { pinWindow } from "./pin-window";
-import { placeName, placeOf } from "./place";
+import { pinReference, pinWindow } from "./pin-window";
+import { type Place, placeName, placeOf } from "./place";
 import { railReference, rippleReference } from "./rail";
 import { railAt } from "./rail-name";
 import { boardReference, shopReference } from "./reference";
+import type { Reference } from "./types";
 
 /** What a reading that has not been taken yet should show, in a sentence with its source; undefined where nothing says. */
 export function expectedText(reading: Reading, ctx: LogContext): string | undefined {
   const place = placeOf(reading.subject, ctx);
   if (reading.table.kind.judgedBy === "diode" && place?.pin)
     return `${placeName(place)}. ${pinWindow(place, ctx)}`;
-  const board = boardReference(reading, place, reading.spec.unit ?? "", ctx);
-  const reference = board ?? railLimits(reading, ctx) ?? shopReference(reading, place, ctx);
+  const reference = besidesDiodes(reading, place, ctx);
   if (!reference) return undefined;
   return `It should read ${windowText(reference)}, ${reference.of} (${reference.source}).`;
 }
+
+/** The same where there is room for the limits alone: "0.4 V to 0.7 V". */
+export function expectedWindow(reading: Reading, ctx: LogContext): string | undefined {
+  const place = placeOf(reading.subject, ctx);
+  const isDiode = reading.table.kind.judgedBy === "diode" && place?.pin !== undefined;
+  const reference = isDiode ? pinReference(place, ctx) : besidesDiodes(reading, place, ctx);
+  return reference && windowText(reference);
+}
+
+const besidesDiodes = (reading: Reading, place: Place | undefined, ctx: LogContext): Reference | undefined =>
+  boardReference(reading, place, reading.spec.unit ?? "", ctx) ??
+  railLimits(reading, ctx) ??
+  shopReference(reading, place, ctx);
 
 function railLimits(reading: Reading, ctx: LogContext) {
   const rail = ctx.board && railAt(reading.subject, ctx.board.value);

@@ -31,7 +31,7 @@ const OUTLINES: readonly (readonly [RegExp, Outline])[] = [
 /** More pins than any package drawn here has. */
 const MOST_PINS = 64;
 
-function outlineOf({ name, pins }: ChipInput["package"]): Outline | undefined {
+export function outlineOf({ name, pins }: ChipInput["package"]): Outline | undefined {
   if (!Number.isInteger(pins) || pins < 2 || pins > MOST_PINS) return undefined;
   const outline = OUTLINES.find(([pattern]) => pattern.test(name.trim()))?.[1];
   if (outline === "dual") return pins % 2 === 0 ? outline : undefined;

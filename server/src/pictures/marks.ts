@@ -5,18 +5,20 @@ import { INK } from "./svg";
 export interface VerdictMark {
   /** The shape as a character, for text. */
   readonly glyph: string;
-  /** The words beside it; their first letter stands beside the shape in pictures. */
+  /** Stands beside the shape in pictures: the words' first letter, but no O, which reads as zero or as open. */
+  readonly letter: string;
+  /** The words beside it. */
   readonly words: string;
 }
 
 /** The one list of marks: hovers in words and pictures show the same. */
 export const VERDICT_MARKS: Readonly<Record<Verdict, VerdictMark>> = {
-  impossible: { glyph: "✗", words: "Cannot be a reading" },
-  "out-of-limits": { glyph: "▲", words: "Out of limits" },
-  suspect: { glyph: "△", words: "Suspect" },
-  "within-limits": { glyph: "○", words: "Within limits" },
-  unjudged: { glyph: "–", words: "Not judged" },
-  "not-measured": { glyph: "–", words: "Not measured" },
+  impossible: { glyph: "✗", letter: "C", words: "Cannot be a reading" },
+  "out-of-limits": { glyph: "▲", letter: "!", words: "Out of limits" },
+  suspect: { glyph: "△", letter: "S", words: "Suspect" },
+  "within-limits": { glyph: "○", letter: "W", words: "Within limits" },
+  unjudged: { glyph: "–", letter: "N", words: "Not judged" },
+  "not-measured": { glyph: "–", letter: "N", words: "Not measured" },
 };
 
 /** The heaviest first. */
@@ -49,6 +51,10 @@ const VERDICT_INK: Readonly<Record<Verdict, string>> = {
   "not-measured": INK.faint,
 };
 
+/** The shape by itself, in the colour of the text around it: as large as whoever shows it likes. */
+export const verdictShape = (verdict: Verdict): string =>
+  `<svg viewBox="-8 -8 16 16" aria-hidden="true">${SHAPES[VERDICT_MARKS[verdict].glyph]?.("currentColor") ?? ""}</svg>`;
+
 /** Room a verdict's mark takes, from the shape's left edge to the letter's right. */
 export const MARK_WIDTH = 28;
 
@@ -58,9 +64,9 @@ export const verdictId = (verdict: Verdict): string => `v${VERDICTS.indexOf(verd
 export const verdictDefs = (verdicts: Iterable<Verdict>): string =>
   [...new Set(verdicts)]
     .map((verdict) => {
-      const { glyph, words } = VERDICT_MARKS[verdict];
+      const { glyph, letter } = VERDICT_MARKS[verdict];
       const ink = VERDICT_INK[verdict];
-      return `<g id="${verdictId(verdict)}">${SHAPES[glyph]?.(ink) ?? ""}${letterAt(words.charAt(0), ink, BESIDE, 4)}</g>`;
+      return `<g id="${verdictId(verdict)}">${SHAPES[glyph]?.(ink) ?? ""}${letterAt(letter, ink, BESIDE, 4)}</g>`;
     })
     .join("");
 

@@ -1,6 +1,9 @@
 /** Writes the section of suspects into a log. Its one argument is the log's uri. */
 export const WRITE_SUSPECTS = "mendlog.writeSuspects";
 
+/** Writes the parts list into a log. Its one argument is the log's uri. */
+export const WRITE_PARTS_LIST = "mendlog.writePartsList";
+
 /**
  * Gives the owner's report of a log back as text. Its arguments are the log's uri and "html" (what is meant without it),
  * "md" or "json".
@@ -34,6 +37,7 @@ export const SUGGEST_AGAIN = "editor.action.triggerSuggest";
 /** All that may be asked for by name. */
 export const COMMANDS: readonly string[] = [
   WRITE_SUSPECTS,
+  WRITE_PARTS_LIST,
   WRITE_REPORT,
   TAKE_REFERENCE,
   PROPOSE_LIMITS,

@@ -11,8 +11,15 @@ import { nextTurn } from "../base/turns";
 import { partsListSteps } from "../features/parts-list";
 import { answering } from "./answer";
 import { writeBoardFile } from "./board-file";
-import { COMMANDS, PROPOSE_LIMITS, TAKE_REFERENCE, WRITE_BOARD_FILE, WRITE_REPORT } from "./command-names";
-import { suspectsEdit } from "./features";
+import {
+  COMMANDS,
+  PROPOSE_LIMITS,
+  TAKE_REFERENCE,
+  WRITE_BOARD_FILE,
+  WRITE_PARTS_LIST,
+  WRITE_REPORT,
+} from "./command-names";
+import { partsListEdit, suspectsEdit } from "./features";
 import { workspaceEdit } from "./fix-edit";
 import { proposeLimits, takeReference } from "./reference-job";
 import type { Session } from "./session";
@@ -34,7 +41,8 @@ export function handleCommands(session: Session): void {
       if (command === PROPOSE_LIMITS) return proposeLimits(args?.[0], session, token);
       if (command === WRITE_BOARD_FILE) return writeBoardFile(args?.[0], session, token);
       if (command === TAKE_REFERENCE) return takeReference(args?.[0], session);
-      await writeSuspectsInto(args?.[0], session, token);
+      const section = command === WRITE_PARTS_LIST ? PARTS_SECTION : SUSPECTS_SECTION;
+      await writeSection(section, args?.[0], session, token);
       return null;
     }),
   );
@@ -69,30 +77,53 @@ const warn = ({ connection }: Session, message: string): Promise<void> =>
     message: `Mendlog: ${message}`,
   });
 
-async function writeSuspectsInto(uri: unknown, session: Session, token: CancellationToken): Promise<void> {
+/** A section of the log that a command brings up to date. */
+interface OwnSection {
+  /** Names the step that is undone. */
+  readonly label: string;
+  /** What is said of it where nothing was written. */
+  readonly open: string;
+  readonly not: string;
+  readonly edit: typeof suspectsEdit;
+  readonly steps?: typeof partsListSteps;
+}
+
+const SUSPECTS_SECTION: OwnSection = {
+  label: "Write the suspects",
+  open: "Open the repair log whose suspects are to be written down, then try again.",
+  not: "The suspects were not written",
+  edit: suspectsEdit,
+};
+
+const PARTS_SECTION: OwnSection = {
+  label: "Write the parts list",
+  open: "Open the repair log whose parts are to be listed, then try again.",
+  not: "The parts list was not written",
+  edit: partsListEdit,
+  steps: partsListSteps,
+};
+
+async function writeSection(
+  section: OwnSection,
+  uri: unknown,
+  session: Session,
+  token: CancellationToken,
+): Promise<void> {
   const { connection, documents, service, can } = session;
-  const say = (message: string) =>
-    connection.sendNotification(ShowMessageNotification.type, {
-      type: MessageType.Warning,
-      message: `Mendlog: ${message}`,
-    });
   const asked = typeof uri === "string" ? documents.get(uri) : undefined;
-  if (asked && can.applyEdit) await session.diagnoses.make(asked.uri, token);
+  if (asked && can.applyEdit) await session.diagnoses.make(asked.uri, token, section.steps);
   // It may have been typed in meanwhile: what is written down is of the log as it stands now.
   const document = asked && documents.get(asked.clientUri);
-  if (!document) return say("Open the repair log whose suspects are to be written down, then try again.");
-  if (!can.applyEdit) return say("This editor takes no edits from the language server.");
-  const written = suspectsEdit(service, document.uri);
-  if (!written) return say("This file is no repair log.");
-  if (!written.ok) return say(written.reason);
+  if (!document) return warn(session, section.open);
+  if (!can.applyEdit) return warn(session, "This editor takes no edits from the language server.");
+  const written = section.edit(service, document.uri);
+  if (!written) return warn(session, "This file is no repair log.");
+  if (!written.ok) return warn(session, written.reason);
   if (!written.edit) return;
   const edit = workspaceEdit([written.edit], document, session);
-  const { applied, failureReason } = await connection.workspace.applyEdit({
-    label: "Write the suspects",
-    edit,
-  });
+  const { applied, failureReason } = await connection.workspace.applyEdit({ label: section.label, edit });
   // The log was typed in meanwhile: nothing is lost, it only has to be asked for again.
   if (applied) return;
   const why = failureReason?.replace(/\.$/, "") ?? "the log has changed meanwhile";
-  await say(`The suspects were not written: ${why}.`);
+  await warn(session, `${section.not}: ${why}.`);
 }

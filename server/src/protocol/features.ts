@@ -1,7 +1,7 @@
 // Which feature answers for which kind of file. A document that is neither a log nor a knowledge file gets nothing,
 // and nothing is read for it.
 import { type Lens, type LensTitle, lensesOf, lensTitle } from "../features/code-lens";
-import { completeDigits, completeLog } from "../features/completion";
+import { completeDigits, completeLetters, completeLog } from "../features/completion";
 import { completeImages, imageCellAt } from "../features/completion/images";
 import { defineLog } from "../features/definition";
 import { type Highlight, highlightsAt } from "../features/document-highlight";
@@ -21,7 +21,7 @@ import {
   tokensInKnowledge,
 } from "../features/knowledge";
 import { type Link, linksOfKnowledge, linksOfLog } from "../features/links";
-import { wantsPartsList } from "../features/parts-list";
+import { wantsPartsList, writePartsList } from "../features/parts-list";
 import { refactorsAt } from "../features/refactor";
 import { selectionsAt } from "../features/selection-range";
 import { type Token, tokensOf } from "../features/semantic-tokens";
@@ -49,11 +49,13 @@ function answer<R>(
   return view && ofLog(view);
 }
 
+const isLetter = (typed: string | undefined): boolean => typed !== undefined && /^\p{L}$/u.test(typed);
+
 const isDigit = (typed: string | undefined): boolean => typed !== undefined && /^\d$/.test(typed);
 
 /**
- * @param typed the character that brought the question up, where it was one. In a log digits only ask for readings, and a
- * point for nothing; in a board file both ask for what has a number
+ * @param typed the character that brought the question up, where it was one. In a log digits only ask for readings, letters for
+ * names, and a point for nothing; in a board file both ask for what has a number
  */
 export const completionsAt = (
   service: Service,
@@ -65,7 +67,13 @@ export const completionsAt = (
     service,
     uri,
     (view) =>
-      typed === "." ? [] : isDigit(typed) ? completeDigits(view, offset) : completeLog(view, offset),
+      typed === "."
+        ? []
+        : isDigit(typed)
+          ? completeDigits(view, offset)
+          : isLetter(typed)
+            ? completeLetters(view, offset)
+            : completeLog(view, offset),
     (file) =>
       typed === "." || isDigit(typed) ? completeNumbered(file, offset) : completeKnowledge(file, offset),
   ) ?? [];
@@ -199,4 +207,10 @@ export function formattingOf(service: Service, uri: string, within?: Span): read
 export function suspectsEdit(service: Service, uri: string): Written | undefined {
   const view = service.view(uri);
   return view && writeSuspects(view);
+}
+
+/** The same for the list of parts. */
+export function partsListEdit(service: Service, uri: string): Written | undefined {
+  const view = service.view(uri);
+  return view && writePartsList(view);
 }

@@ -21,6 +21,7 @@ import {
 } from "./features";
 import { handleFinding } from "./finding";
 import { handleFormatting } from "./formatting";
+import { handleGuide } from "./guide";
 import { handleImportBoard } from "./import-board";
 import { handleInlayHints } from "./inlay-hints";
 import { handleInsertTable } from "./insert-table";
@@ -114,6 +115,7 @@ export function handleRequests(session: Session): void {
   handleCommands(session);
   handleFormatting(session);
   handlePreview(session);
+  handleGuide(session);
   handleSuspects(session);
   handleTheme(session);
   handleNewLog(session);

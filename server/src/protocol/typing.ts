@@ -96,8 +96,8 @@ export function handleTyping(session: Session): void {
   answer("The next row", START_ROW, ({ view, offset, isBelowStarted }) =>
     startRow(view, offset, isBelowStarted),
   );
-  answer("Writing a cell", WRITE_CELL, ({ view, offset }, { text, then }) =>
-    writeCell(view, offset, text, then === "next" ? "next" : "row"),
+  answer("Writing a cell", WRITE_CELL, ({ view, offset }, { text, then, stays }) =>
+    writeCell(view, offset, text, stays ? "stay" : (then ?? "row")),
   );
   answer("Taking a row back", TAKE_BACK, ({ document, offset }) =>
     takeBack(started.get(document.uri), document.text, offset),

@@ -16,6 +16,7 @@ import type { Session } from "./session";
 
 const KINDS: Readonly<Record<NamedThing["kind"], SymbolKind>> = {
   job: SymbolKind.File,
+  owner: SymbolKind.Object,
   board: SymbolKind.Module,
   part: SymbolKind.Class,
   net: SymbolKind.Interface,

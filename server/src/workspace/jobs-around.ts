@@ -12,6 +12,9 @@ import type { LogViews } from "./log-views";
 import type { Viewed } from "./open-logs";
 import { metersOf } from "./references";
 
+/** What is left of a uri without its scheme, its host and what stands behind the path. */
+const pathOf = (uri: string): string => uri.replace(/^[a-z][\w+.-]*:(?:\/\/[^/?#]*)?|[?#].*$/gi, "");
+
 export class JobsAround {
   readonly #memory: JobsMemory;
   readonly #views: LogViews;
@@ -26,7 +29,10 @@ export class JobsAround {
   /** Every log of the workspace, summed up. */
   all(): readonly LogSummary[] {
     const jobs = new Map(this.#memory.memory.logs);
+    const onDisk = new Map([...jobs.keys()].map((uri) => [pathOf(uri), uri]));
     for (const uri of this.#views.open.uris()) {
+      // What an editor shows beside a file, its older text or what an edit would make of it, is no job of its own.
+      if (!jobs.has(uri) && onDisk.has(pathOf(uri))) continue;
       const view = this.#views.of(uri);
       if (view) jobs.set(uri, summarise(view.doc));
       else jobs.delete(uri);

@@ -32,8 +32,8 @@ export default {
     await editor.screenshot("suspects-view-welcome");
 
     await editor.openFile(LOG);
-    const next = await row(/^Next: Measure again first.*U14 pin 7.*once more/);
-    assert.match(next.label, /^Next: Measure again first.*about \d+ (s|min)/);
+    const next = await row(/^Read U14 pin 7 again.*pressing the chip/);
+    assert.match(next.label, /^Read U14 pin 7 again.*next, about \d+ (s|min)/);
     const suspect = await row(/^about \d+ %: U12/);
     assert.match(suspect.label, /^Suspect U12, about \d+ %\. 74145/);
     await editor.screenshot("suspects-view");

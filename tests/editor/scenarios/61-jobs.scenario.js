@@ -23,7 +23,7 @@ export default {
     const job = await row(/^2026-018, Diagnosing.*unproven/);
     assert.match(job, /days, old,/);
     assert.match(job, /Regatta controller/);
-    await row(/^2026-021, Received, comeback/);
+    await row(/^2026-021, Received,.* comeback/);
     assert.match(job, /1 to order/);
     await row(/^2026-016, Waiting for parts.*9 unproven/);
     await row(/^Returned, 2 jobs/);

@@ -18,7 +18,7 @@ export default {
     await page.locator(".pane-body .monaco-list-row", { hasText: "about" }).first().waitFor();
     await editor.keyboardIn("Suspects");
     await editor.press("ArrowDown");
-    await editor.until("the first row", async () => /^Next: /.test(await editor.focusedRow()));
+    await editor.until("the first row", async () => /next, about/.test(await editor.focusedRow()));
     await editor.walkTo(/^Suspect U12, about \d+ %\. 74145/);
     await editor.press("ArrowRight");
     await page.locator(".pane-body .monaco-list-row", { hasText: "Speaks for it" }).first().waitFor();

@@ -31,7 +31,18 @@ test("without a board a chip needs its number, and the rails begin with the one 
   ]);
 });
 
+test("a caution before the work is not the work", async () => {
+  const body =
+    "## Diode check\n\n> Caution: power off, and the big capacitor discharged.\n> Then wait.\n\n## Supply rails\n\n> **Caution**: the lead slips.\n";
+  expect(await lenses(exampleLog(body))).toEqual([
+    "## Diode check | Nothing here yet: type a designator, or insert a table",
+    "## Supply rails | Nothing here yet: insert a table",
+  ]);
+});
+
 test.each([
+  ["a quotation", exampleLog("## Diode check\n\n> It was warm, says the owner.\n")],
+  ["words below a caution", exampleLog("## Diode check\n\n> Caution: power off.\n\nNot needed.\n")],
   ["prose", exampleLog("## Diode check\n\nNot needed: nothing is warm.\n")],
   ["a word being typed", exampleLog("## Diode check\n\nU\n")],
   ["a comment", exampleLog("## Diode check\n\n<!-- later -->\n")],

@@ -34,6 +34,13 @@ test("a table's verdicts, the heaviest first, and the places of what is not with
   ]);
 });
 
+test("a row begun and left blank waits for nothing, one that names its pin does", async () => {
+  const rows = table("U14 | 2 | 0.57", "U14 | 4 | ", " | | ");
+  expect(await lenses("readings", exampleLog(`## Diode check\n\n${rows}`))).toEqual([
+    "## Diode check | 1 reading: 1 within limits; 1 not measured | ",
+  ]);
+});
+
 test("of several tables under one heading each has its own", async () => {
   const two = `## Diode check\n\n${table("U14 | 2 | 0.57")}\nThe other:\n\n${table("U15 | 3 | 0.58", "U15 | 5 | O.58")}`;
   expect(await lenses("readings", exampleLog(two))).toEqual([

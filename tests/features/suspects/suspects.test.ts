@@ -44,9 +44,7 @@ test("each suspect with its evidence, each piece of evidence at the reading it i
 test("the next reading says what to do, why, for how long, and where it stands", async () => {
   const { view } = await demo();
   const next = suspectList(view)?.next;
-  expect(next?.action).toBe(
-    "Measure again first, pressing the chip and flexing the board: read U14 pin 7 (GND) once more, unpowered",
-  );
+  expect(next?.action).toBe("Read U14 pin 7 again (GND), unpowered, pressing the chip and flexing the board");
   expect(next?.why).toMatch(
     /^This pin read in limits once and out of limits once, so a reading out of limits would speak for/,
   );

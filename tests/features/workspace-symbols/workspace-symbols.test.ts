@@ -35,6 +35,14 @@ test("jobs, boards, parts, nets and symptoms are found by their letters", async 
   expect(await named("no such thing")).toEqual([]);
 });
 
+test("an owner leads to each of the jobs, and is not in the way where nothing was asked for", async () => {
+  const owned = LOGS.replace("board: example", "board: example\nowner: A. Sample");
+  expect((await named("sample", owned))[0]).toBe(
+    "owner: A. Sample (2026-004 Column 4 dead, example, returned)",
+  );
+  expect((await named("", owned)).filter((one) => one.startsWith("owner"))).toEqual([]);
+});
+
 test("without a query there are jobs and boards, and never more than are read through", async () => {
   expect(await named("")).toEqual([
     "job: 2026-004 Column 4 dead (example, returned)",

@@ -182,12 +182,11 @@ function described(
   const { ref } = reading.part.part;
   const net = "net" in reading ? reading.net.name : undefined;
   const isContradicted = reading.kind === "read-again" && reading.conflict.contradicted !== undefined;
-  const first = "Measure again first, pressing the chip and flexing the board";
   const action =
     reading.kind === "diode-check"
       ? `Diode check ${ref} pin ${reading.pin} (${net}), unpowered`
       : reading.kind === "read-again"
-        ? `${isContradicted ? `${first}: read` : "Read"} ${ref} pin ${reading.pin} (${net}) once more, ${reading.live ? "under power" : "unpowered"}`
+        ? `Read ${ref} pin ${reading.pin} again (${net}), ${reading.live ? "under power" : "unpowered"}${isContradicted ? ", pressing the chip and flexing the board" : ""}`
         : reading.kind === "gate-states"
           ? `With power on, read the logic states of ${ref} gate ${reading.gate}`
           : reading.kind === "pull"
@@ -206,7 +205,9 @@ function described(
     bits,
     bitsPerMinute: bits / minutes,
     action,
-    brief: isContradicted ? first : action,
+    brief: isContradicted
+      ? `Read ${ref} pin ${"pin" in reading ? reading.pin : ""} again, pressing the chip`
+      : action,
     why: why.charAt(0).toUpperCase() + why.slice(1),
     reason: `${action}: ${why} It takes ${timeText(minutes)}.`,
   });

@@ -4,9 +4,12 @@ import { byPins, tablesToFill } from "../shared/tables/layouts";
 import type { LogView } from "../view";
 import type { Lens, LensTitle } from "./types";
 
+/** A quoted paragraph that a new log, or somebody, warns in before the work. */
+const CAUTION = /^[ \t]*>[ \t]*(?:\*\*)?caution\b.*(?:\r?\n[ \t]*>.*)*$/gim;
+
 /**
- * Above a heading of readings with nothing below it yet, where there is a table for it. Not where anything stands
- * there, be it a word or a comment, nor where smaller headings follow, nor in the log of a board that has left.
+ * Above a heading of readings with nothing below it yet, where there is a table for it. Not where anything but
+ * cautions stands there, be it a word or a comment, nor where smaller headings follow, nor in the log of a board that has left.
  */
 export function emptyLenses(view: LogView): readonly Lens[] {
   return emptySections(view).map(({ lens }) => lens);
@@ -43,7 +46,7 @@ function emptySections(view: LogView): { readonly lens: Lens; readonly section: 
   return headed.flatMap(({ section, depth, at }, i) => {
     const next = headed[i + 1];
     if (!hasTable(view, section) || (next && next.depth > depth)) return [];
-    if (doc.text.slice(at.end, next?.at.start).trim() !== "") return [];
+    if (doc.text.slice(at.end, next?.at.start).replace(CAUTION, "").trim() !== "") return [];
     return [{ lens: { span: at, of: "empty" }, section }];
   });
 }

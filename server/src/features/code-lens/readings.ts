@@ -56,7 +56,8 @@ function titleOf(view: LogView, { start, block }: PlacedBlock, table: LogTable):
   });
   const open = taken.filter((reading) => isOpen(judged.get(reading)));
   const words = verdicts.length === 0 ? wordsOf(open) : open.length > 0 ? [`${open.length} not judged`] : [];
-  const empty = table.readings.length - taken.length;
+  // A row begun and left blank waits for nothing.
+  const empty = table.readings.filter((reading) => !isCounted(reading) && isNamed(table, reading)).length;
   const said = [...verdicts, ...words];
   const counts = said.length > 0 ? `: ${said.join(", ")}` : isQuantity(table) ? ", none judged" : "";
   const title = `${many(taken)}${counts}${empty > 0 ? `; ${empty} not measured` : ""}`;
@@ -65,6 +66,10 @@ function titleOf(view: LogView, { start, block }: PlacedBlock, table: LogTable):
     .map(({ cell }) => ({ uri: view.doc.uri, span: shift(cell.span, start) }));
   return shows.length > 0 ? { title, shows } : { title };
 }
+
+/** True where anything at all stands in the reading's row. */
+const isNamed = ({ source }: LogTable, { cell }: Reading): boolean =>
+  source.rows.some(({ cells }) => cells.includes(cell) && cells.some(({ text }) => text.trim() !== ""));
 
 /** States and results are judged together, by what they contradict: one by one they are neither in nor out. */
 const isQuantity = ({ readings }: LogTable): boolean => readings.some(({ spec }) => spec.role === "reading");

@@ -1,3 +1,4 @@
+import type { ColumnRole } from "../../knowledge/types";
 import { blockAt } from "../../log/document";
 import { positionAt } from "../../log/position";
 import { nodeSpan } from "../../syntax/node-span";
@@ -52,6 +53,50 @@ export function completeDigits(view: LogView, offset: number): readonly Completi
     ? fromDigits(view, position)
     : [];
 }
+
+/**
+ * What a letter just typed brings up by itself: names where names belong, and nothing where a reading, a pin or a word of
+ * one's own is being typed. A list that nobody asked for is only to help.
+ */
+export function completeLetters(view: LogView, offset: number): readonly Completion[] {
+  const position = positionAt(view.doc, offset);
+  switch (position.kind) {
+    case "front":
+      return completeFront(view, position.place);
+    case "heading":
+      return completeProse(view, offset, position.section);
+    case "header-cell":
+      return completeHeaderCell(view, position);
+    case "cell": {
+      if (position.cell.extra || position.span.end !== offset) return [];
+      if (position.role !== undefined && NAMING.has(position.role)) return completeCell(view, position);
+      const before = view.doc.text.slice(position.edit.start, offset);
+      return position.role === "note" || position.role === undefined ? designators(view, offset, before) : [];
+    }
+    case "prose": {
+      if (inCode(view, offset)) return [];
+      if (/^#{1,6}[ \t]/.test(position.before)) return completeProse(view, offset, position.section);
+      return BRACKET.test(position.before) ? designators(view, offset, position.before) : [];
+    }
+  }
+}
+
+/** Columns whose cells are names of the board or of the trade, and no readings. */
+const NAMING: ReadonlySet<ColumnRole> = new Set<ColumnRole>([
+  "ref",
+  "rail",
+  "signal",
+  "part",
+  "from",
+  "to",
+  "item",
+  "action",
+  "cell",
+  "circuit",
+]);
+
+/** A bracket opened for a name. */
+const BRACKET = /\[[A-Z]{1,4}\d*$/;
 
 /** A designator in capitals, what is behind it of its number, or as much of a number as no day or count has. */
 const CHIP_BEGUN = /^(?:[A-Z]{1,4}\d{1,4}(?: +[A-Z\d]*)?|\d{4,})$/;

@@ -15,9 +15,15 @@ export function completeProse(view: LogView, offset: number, section: Section): 
   const lineStart =
     offset === 0 ? 0 : Math.max(...["\n", "\r"].map((end) => text.lastIndexOf(end, offset - 1))) + 1;
   const before = text.slice(lineStart, offset);
-  const heading = /^(#{1,6})[ \t]*(.*)$/.exec(before);
+  const heading = /^(#{1,6})(?:[ \t]+(.*))?$/.exec(before);
   if (heading && /\bwith(?:out)?\s+[A-Za-z]*\d*$/i.test(before)) return headingNotes(view, offset, before);
-  if (heading) return headings(view, lineStart, offset, heading[1] ?? "##");
+  // Below a line of prose a lone mark is rather a number's: "#3".
+  if (heading && heading[2] === undefined && isInParagraph(text, lineStart)) return [];
+  if (heading)
+    return [
+      ...headings(view, lineStart, offset, heading[1] ?? "##"),
+      ...(/\s\S+\s+\S*$/.test(before) ? designators(view, offset, before) : []),
+    ];
   if (isTableBegun(before))
     return [
       ...boardTables(view, section, lineStart, offset),
@@ -25,6 +31,14 @@ export function completeProse(view: LogView, offset: number, section: Section): 
     ];
   return designators(view, offset, before);
 }
+
+/** True where the line above is one of prose. */
+const isInParagraph = (text: string, lineStart: number): boolean => {
+  const above =
+    text.slice(0, lineStart).trimEnd() === "" ? "" : text.slice(0, lineStart).replace(/\r?\n$/, "");
+  const line = above.slice(Math.max(above.lastIndexOf("\n"), above.lastIndexOf("\r")) + 1).trim();
+  return line !== "" && !/^(?:#|\||---|>|<!--)/.test(line);
+};
 
 function headings(view: LogView, lineStart: number, offset: number, marks: string): Completion[] {
   const lineEnd = /[\r\n]|$/.exec(view.doc.text.slice(offset));

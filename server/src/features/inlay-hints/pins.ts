@@ -14,7 +14,8 @@ const LONGEST = 24;
 /** Beside each pin what it is called and which net it is on, where that is one thing for the whole row. */
 export function pinHints(table: LogTable, ctx: LogContext): Hint[] {
   const column = pinColumn(table);
-  const label = (cell: Cell, row: number): string => labelOf(placesOf(table, row, ctx), cell.text);
+  const label = (cell: Cell, row: number): string =>
+    labelOf(placesOf(table, row, ctx), saidIn(table, row, cell));
   return columnHints(table, column, label).map((placed) => ({ kind: "pin", ...placed }));
 }
 
@@ -32,11 +33,22 @@ function placesOf(table: LogTable, row: number, ctx: LogContext): Place[] {
   return refs.map((each) => placeAt(each, pin.text, ctx));
 }
 
-/** "2A · ROW_1"; a name that stands in the cell already is not said again. Empty where there is nothing to say. */
-function labelOf(places: readonly Place[], typed: string): string {
+/** The pin's cell, and those of the row that hold words and no readings. */
+const saidIn = ({ columns, source, shape }: LogTable, row: number, pin: Cell): readonly string[] =>
+  shape === "wide"
+    ? [pin.text]
+    : (source.rows[row]?.cells ?? []).flatMap((cell, column) => {
+        const role = columns[column]?.spec?.role;
+        return cell === pin || role === "note" || role === "signal" || role === undefined ? [cell.text] : [];
+      });
+
+/** "2A · ROW_1"; a name that stands in the row already is not said again. Empty where there is nothing to say. */
+function labelOf(places: readonly Place[], typed: readonly string[]): string {
   const name = same(places.map(({ pin }) => pin?.name));
   const net = same(places.map((place) => joinedTo(place)[0] ?? place.net?.name));
-  const said = new Set([typed, ...typed.split(/[^\w+-]+/)].map((word) => word.toUpperCase()));
+  const said = new Set(
+    typed.flatMap((text) => [text, ...text.split(/[^\w+-]+/)]).map((word) => word.toUpperCase()),
+  );
   const words = [name, net === name ? undefined : net].filter(
     (word) => word !== undefined && !said.has(word.toUpperCase()),
   );

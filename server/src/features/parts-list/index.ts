@@ -9,6 +9,7 @@ import { type PartsList, partsList } from "../../review/parts/list";
 import { suggestionSteps } from "../../review/parts/suggest";
 import type { TextEdit } from "../../text/edits";
 import type { Span } from "../../text/span";
+import type { Written } from "../shared/diagnosis";
 import type { Refactor } from "../types";
 import type { LogView } from "../view";
 import { partsMarkdown } from "./markdown";
@@ -55,6 +56,24 @@ export function partsListActions(view: LogView, selected: Span): readonly Refact
     ...(edit ? [{ title, edits: [edit] }] : []),
     ...(section.edited ? [] : [{ title: "Take the parts list out", edits: [removal(view, section)] }]),
   ];
+}
+
+/** The edit that brings the list up to date, or puts it at the end of the log: what a command asks for, wherever it was given. */
+export function writePartsList(view: LogView): Written {
+  const { sections, loose } = partsSections(view.doc);
+  const [section] = sections;
+  if (loose.length > 0 || sections.length > 1)
+    return { ok: false, reason: "Which parts list is meant is not clear: mend its comments first." };
+  // What somebody changed in it is theirs; the quick fix that writes over it says so.
+  if (section?.edited)
+    return {
+      ok: false,
+      reason: "The parts list was edited by hand and stays as it is: Ctrl+. on it writes over it.",
+    };
+  const edit = section ? update(view, section) : insertion(view);
+  if (!edit && !section)
+    return { ok: false, reason: "The log ends in something that would swallow the parts list." };
+  return { ok: true, edit };
 }
 
 /** What is selected lies in the place: who selects the whole log asks for something else. */

@@ -1,6 +1,5 @@
 // What is expected where the cursor is, while it is being typed: the row with its columns, the one being filled
 // marked, or the front-matter field with what it takes. Shown when asked for, never by itself.
-import { expectedText } from "../../judge/expected-text";
 import { schemaAt } from "../../knowledge/schema-walk";
 import type { ColumnSpec } from "../../knowledge/types";
 import { type CellPosition, type HeaderPosition, positionAt } from "../../log/position";
@@ -8,6 +7,7 @@ import type { YamlPlace } from "../../syntax/yaml";
 import { type Span, span } from "../../text/span";
 import { unitsOf } from "../shared/cell-values";
 import { code, md } from "../shared/describe";
+import { expectedHere } from "../shared/expected";
 import type { LogView } from "../view";
 
 export interface Signature {
@@ -66,30 +66,6 @@ function cellHelp(view: LogView, at: CellPosition | HeaderPosition, spec: Column
       : helpOfRole(role, table.columns[column]?.unit ?? spec?.unit, spec?.quantity),
     ...(here === undefined ? [] : [md(here)]),
   ].join("\n\n");
-}
-
-/** What the board file, the shop's earlier jobs or the part lead one to expect in this very cell. */
-function expectedHere({ ctx }: LogView, at: CellPosition, spec: ColumnSpec | undefined): string | undefined {
-  const { table, row, cell, column } = at;
-  if (spec?.role !== "reading") return undefined;
-  // A cell that has only just begun is no reading yet.
-  const header = table.columns[column]?.header;
-  const wide = table.shape === "wide" ? table.procedure.wide : undefined;
-  const subject = {
-    ...table.rows[row]?.cells,
-    ...(wide && header ? { [wide.columns]: { text: header.text, span: header.span } } : {}),
-  };
-  const value = { kind: "empty", typed: "" } as const;
-  const reading = at.reading ?? {
-    table,
-    row,
-    subject,
-    spec,
-    measure: spec.measure ?? spec.role,
-    cell,
-    value,
-  };
-  return expectedText({ ...reading, value }, ctx);
 }
 
 const EXAMPLES: Readonly<Record<string, string>> = {

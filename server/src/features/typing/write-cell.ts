@@ -6,20 +6,25 @@ import { placeAt, textsOf } from "./sheet";
 import { cellValue, fillCell } from "./write";
 
 /**
- * Writes a text into the cell at the cursor, in place of what it holds, and goes on from there as `nextCell` does.
+ * Writes a text into the cell at the cursor, in place of what it holds, and goes on from there as `nextCell` does, or stays
+ * behind what it wrote.
  * Line ends in the text become blanks and pipes are escaped. Undefined where the cursor is in no row of a readings table.
  */
 export function writeCell(
   view: LogView,
   offset: number,
   text: string,
-  direction: Exclude<Direction, "previous"> = "row",
+  direction: Exclude<Direction, "previous"> | "stay" = "row",
 ): Step | undefined {
   const place = placeAt(view, offset);
   if (!place || place.row < 0) return undefined;
   const { sheet, row, column } = place;
   const value = cellValue(text);
   const edit = fillCell(sheet, row, column, value);
+  if (direction === "stay") {
+    const at = edit ? edit.span.start + edit.newText.trimEnd().length : offset;
+    return { edits: edit ? [edit] : [], cursor: at };
+  }
   const texts = sheet.rows.map((each, at) => {
     const own = textsOf(each);
     return at === row ? own.with(column, value) : own;

@@ -1,4 +1,4 @@
-// Everything of the workspace that has a name: jobs, boards, parts, nets and symptoms, found by a few letters of it.
+// Everything of the workspace that has a name: jobs, owners, boards, parts, nets and symptoms, found by a few letters of it.
 
 import type { Steps } from "../../base/steps";
 import type { Knowledge, Known } from "../../judge/context";
@@ -8,13 +8,13 @@ import { circuitTitle, partTitle } from "../shared/describe";
 import { fuzzy } from "./fuzzy";
 
 export interface NamedThing {
-  readonly kind: "job" | "board" | "part" | "net" | "symptom";
+  readonly kind: "job" | "owner" | "board" | "part" | "net" | "symptom";
   /** What is shown and searched: "U14 74LS14 hex inverter". */
   readonly name: string;
   /** Whose it is, shown behind the name. */
   readonly container: string;
   readonly uri: string;
-  /** Keys that lead to it in its board file; absent for a job, which is its log's first heading. */
+  /** Keys that lead to it in its board file; absent for a job and its owner: their log's first heading. */
   readonly path?: readonly string[];
 }
 
@@ -50,7 +50,10 @@ function* named(
   logs: ReadonlyMap<string, LogSummary>,
   all: boolean,
 ): Generator<NamedThing> {
-  for (const log of logs.values()) yield job(log);
+  for (const log of logs.values()) {
+    yield job(log);
+    if (all) yield* ownerOf(log);
+  }
   for (const board of knowledge.boards.values()) {
     const { id, title } = board.value;
     yield {
@@ -72,6 +75,14 @@ function job({ uri, job: number, title, board, stage }: LogSummary): NamedThing 
     container: [board, stage].filter(Boolean).join(", "),
     uri,
   };
+}
+
+/** Leads to the log of the job, like the job's own name. */
+function* ownerOf(log: LogSummary): Generator<NamedThing> {
+  const { owner, uri } = log;
+  if (owner === undefined || owner.trim() === "") return;
+  const { name, container } = job(log);
+  yield { kind: "owner", name: owner.trim(), container: [name, container].filter(Boolean).join(", "), uri };
 }
 
 function* ofBoard({ uri, value: board }: Known<Board>, { library }: Knowledge): Generator<NamedThing> {

@@ -42,10 +42,10 @@ export const TAKE_BACK: OwnRequest<AtPosition, Typed> = { method: "mendlog/takeB
 
 /**
  * Writes a text into the cell at the position, in place of what it holds, and says where the cursor goes next: down
- * unless `then` says along the row. A row is added where there is none. Null outside of a readings table.
+ * unless `then` says along the row, or nowhere where it `stays`. A row is added where there is none. Null outside of a readings table.
  */
 export const WRITE_CELL: OwnRequest<
-  AtPosition & { readonly text: string; readonly then?: "row" | "next" },
+  AtPosition & { readonly text: string; readonly then?: "row" | "next"; readonly stays?: true },
   Typed
 > = { method: "mendlog/writeCell" };
 

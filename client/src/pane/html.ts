@@ -1,0 +1,91 @@
+// The pane at arm's length as HTML: the reading just taken, its verdict in word and shape, the pin that comes next. Everything
+// but the pictures is escaped; those are the server's own.
+import { html } from "../preview/html";
+
+export interface Shown {
+  readonly reading?: {
+    readonly text: string;
+    /** "out-of-limits": part of a style's name. */
+    readonly verdict: string;
+    /** The verdict's shape, as an `<svg>` element. */
+    readonly shape: string;
+    readonly words: string;
+    readonly sentence: string;
+  };
+  readonly next?: {
+    /** "U14 pin 7". */
+    readonly title: string;
+    /** What the pin is called, or its net. */
+    readonly name?: string;
+    /** "0.4 V to 0.7 V". */
+    readonly expect?: string;
+    /** What to do, where it is more than to read that pin. */
+    readonly action?: string;
+    readonly cautions: readonly string[];
+    readonly picture?: { readonly svg: string; readonly alt: string };
+  };
+}
+
+export interface PaneWords {
+  readonly title: string;
+  readonly noReading: string;
+  readonly next: string;
+  readonly nothingNext: string;
+  readonly expect: string;
+  readonly caution: string;
+}
+
+const NAME = /[^a-z-]/g;
+
+/** What stands in the page's main part. */
+export function paneBody({ reading, next }: Shown, words: PaneWords): string {
+  const taken = reading
+    ? `<p class="value">${html(reading.text)}</p><p class="verdict"><span class="shape">${reading.shape}</span> ${html(reading.words)}</p>`
+    : `<p class="none">${html(words.noReading)}</p>`;
+  const coming = next
+    ? [
+        `<h2>${html(words.next)}</h2>`,
+        `<p class="pin">${html(next.title)}${next.name === undefined ? "" : ` <span class="name">${html(next.name)}</span>`}</p>`,
+        ...(next.expect === undefined
+          ? []
+          : [`<p class="expect">${html(words.expect)} ${html(next.expect)}</p>`]),
+        ...(next.action === undefined ? [] : [`<p class="action">${html(next.action)}</p>`]),
+        ...next.cautions.map(
+          (text) => `<p class="caution"><strong>${html(words.caution)}</strong> ${html(text)}</p>`,
+        ),
+      ].join("")
+    : `<p class="none">${html(words.nothingNext)}</p>`;
+  const picture = next?.picture ? `<div class="picture">${next.picture.svg}</div>` : "";
+  return (
+    `<section class="reading ${reading ? reading.verdict.replace(NAME, "") : "no-reading"}" aria-label="${html(words.title)}">${taken}</section>` +
+    `<section class="next" aria-label="${html(words.next)}"><div class="told">${coming}</div>${picture}</section>`
+  );
+}
+
+/** The same as one says it: the verdict, then the pin. */
+export function paneSpeech({ reading, next }: Shown, words: PaneWords): string {
+  return [
+    ...(reading ? [`${reading.text}: ${reading.words}.`] : []),
+    ...(next
+      ? [
+          ...next.cautions,
+          `${words.next}: ${[next.title, next.name].filter(Boolean).join(", ")}.`,
+          ...(next.expect === undefined ? [] : [`${words.expect} ${next.expect}.`]),
+        ]
+      : []),
+  ].join(" ");
+}
+
+/**
+ * The whole page; nothing is loaded from anywhere.
+ * @param nonce marks the style and the script that may count
+ */
+export const panePage = (title: string, style: string, script: string, nonce: string): string =>
+  [
+    "<!DOCTYPE html>",
+    '<html><head><meta charset="utf-8">',
+    `<meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src 'nonce-${nonce}'; script-src 'nonce-${nonce}'">`,
+    `<title>${html(title)}</title><style nonce="${nonce}">${style}</style></head>`,
+    '<body><main id="shown"></main><p id="said" role="status" aria-live="polite" class="said"></p>',
+    `<script nonce="${nonce}">${script}</script></body></html>`,
+  ].join("");

@@ -1,0 +1,120 @@
+// A pane to be read from the bench, two metres away: the reading just taken with its verdict, and the pin to touch next.
+import { commands, Disposable, env, l10n, ViewColumn, type WebviewPanel, window, workspace } from "vscode";
+import { verdictShape } from "../../../server/src/pictures/marks";
+import type { Guide } from "../../../server/src/protocol/own/guide";
+import { onStep, watchSteps } from "../guide";
+import { pinWords } from "../guide/words";
+import { onVerdict, type Told } from "../last-verdict";
+import type { Feature } from "../mendlog";
+import { levelOf } from "../verdict";
+import { type PaneWords, paneBody, panePage, paneSpeech, type Shown } from "./html";
+import { SCRIPT } from "./script";
+import { STYLE } from "./style";
+
+type Cue = "off" | "sound" | "speech";
+
+export const pane: Feature = () => {
+  let open: Pane | undefined;
+  return Disposable.from(
+    commands.registerCommand("mendlog.showPane", async () => {
+      if (open) return open.reveal();
+      open = new Pane(() => {
+        open = undefined;
+      });
+      await commands.executeCommand("mendlog.nextStep");
+    }),
+    new Disposable(() => open?.dispose()),
+  );
+};
+
+class Pane implements Disposable {
+  readonly #panel: WebviewPanel;
+  readonly #listening: Disposable;
+  #reading: Told | undefined;
+  #next: Guide | undefined;
+
+  constructor(gone: () => void) {
+    const title = l10n.t("At the bench");
+    this.#panel = window.createWebviewPanel(
+      "mendlog.pane",
+      title,
+      { viewColumn: ViewColumn.Beside, preserveFocus: true },
+      { enableScripts: true, localResourceRoots: [] },
+    );
+    this.#listening = Disposable.from(
+      watchSteps(),
+      onVerdict((told) => {
+        this.#reading = told;
+        this.#show(true);
+      }),
+      onStep(({ guide }) => {
+        this.#next = guide;
+        this.#show(false);
+      }),
+      this.#panel.webview.onDidReceiveMessage(() => this.#show(false)),
+      this.#panel.onDidDispose(() => {
+        this.#listening.dispose();
+        gone();
+      }),
+    );
+    this.#panel.webview.html = panePage(title, STYLE, SCRIPT, nonce());
+  }
+
+  reveal(): void {
+    this.#panel.reveal(undefined, true);
+  }
+
+  /** @param isNew a reading has just come: what makes a sound makes it now, and speech waits for the pin that comes next */
+  #show(isNew: boolean): void {
+    const shown = shownOf(this.#reading, this.#next);
+    const words = paneWords();
+    const cue = workspace.getConfiguration("mendlog").get<Cue>("guide.cue") ?? "off";
+    void this.#panel.webview.postMessage({
+      body: paneBody(shown, words),
+      speech: paneSpeech(shown, words),
+      language: env.language,
+      level: this.#reading ? levelOf(this.#reading.verdict.verdict) : "calm",
+      cue: cue === "sound" && isNew ? cue : cue === "speech" && !isNew ? cue : "off",
+    });
+  }
+
+  dispose(): void {
+    this.#panel.dispose();
+  }
+}
+
+function shownOf(reading: Told | undefined, next: Guide | undefined): Shown {
+  const { verdict, words, sentence } = reading?.verdict ?? {};
+  return {
+    ...(reading && verdict && words !== undefined && sentence !== undefined
+      ? { reading: { text: reading.text, verdict, shape: verdictShape(verdict), words, sentence } }
+      : {}),
+    ...(next ? { next: nextOf(next) } : {}),
+  };
+}
+
+function nextOf(next: Guide): NonNullable<Shown["next"]> {
+  const named = next.net ?? next.name;
+  return {
+    title: next.kind === "check" ? l10n.t("Check this table first") : pinWords(next),
+    ...(named === undefined || next.kind === "check" ? {} : { name: named }),
+    ...(next.window === undefined || next.kind === "check" ? {} : { expect: next.window }),
+    ...(next.kind === "fill" || next.ref === undefined ? {} : { action: next.action }),
+    cautions: next.cautions,
+    ...(next.picture ? { picture: next.picture } : {}),
+  };
+}
+
+const paneWords = (): PaneWords => ({
+  title: l10n.t("The reading just taken"),
+  noReading: l10n.t("No reading yet: type one into its cell, or read the meter."),
+  next: l10n.t("Next"),
+  nothingNext: l10n.t("Nothing more to read. That proves no part."),
+  expect: l10n.t("Expect"),
+  caution: l10n.t("Caution:"),
+});
+
+const nonce = (): string =>
+  Array.from(crypto.getRandomValues(new Uint8Array(16)), (byte) => byte.toString(16).padStart(2, "0")).join(
+    "",
+  );

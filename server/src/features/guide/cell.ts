@@ -1,0 +1,192 @@
+// The cell that a reading is typed into: the one that waits for it, else a new row of the table its pin was read in, else of
+// the last table of its kind, else of a table of its own.
+import type { NextReading } from "../../compute/diagnosis/next-reading";
+import { pinName, placeOf } from "../../judge/place";
+import type { ColumnRole, Procedure } from "../../knowledge/types";
+import { tablesOf } from "../../log/document";
+import { KINDS } from "../../log/kinds";
+import type { LogTable, Reading } from "../../log/model";
+import { positionAt } from "../../log/position";
+import type { TextEdit } from "../../text/edits";
+import { span } from "../../text/span";
+import { openAtEnd } from "../shared/tables/open-end";
+import { writeLayout } from "../shared/tables/write";
+import { appendRow, lineEndAt } from "../typing";
+import type { LogView } from "../view";
+
+export interface GuideCell {
+  /** What makes the cell; nothing where it is there. */
+  readonly edits: readonly TextEdit[];
+  /** Offset at which the reading is typed, after the edits. */
+  readonly cursor: number;
+}
+
+/** A pin, its cell, and what its row has to say besides. */
+export interface Found {
+  readonly ref: string;
+  readonly pin: string;
+  readonly cell?: GuideCell;
+}
+
+interface Read {
+  readonly start: number;
+  readonly table: LogTable;
+  readonly reading: Reading;
+  readonly ref: string;
+  readonly pin: string;
+  readonly net: string | undefined;
+}
+
+/** Undefined for a step that is no reading of one pin, such as the states of a whole gate. */
+export function cellFor(view: LogView, next: NextReading): Found | undefined {
+  const all = readingsIn(view).filter(({ table }) => isFor(table, next.live));
+  if (next.kind === "pull" || next.kind === "lift") return withPartOff(view, next, all);
+  const { ref, pin } = next;
+  if (pin === undefined) return undefined;
+  const own = all.filter((read) => sameName(read.ref, ref) && sameName(read.pin, pin));
+  const open = own.findLast(({ reading }) => reading.value.kind === "empty");
+  if (open) return { ref, pin, cell: { edits: [], cursor: cursorIn(open) } };
+  const cell =
+    newRow(view, own.at(-1)?.table ?? lastLong(all), { ref, pin }) ?? newTable(view, next.live, { ref, pin });
+  return cell ? { ref, pin, cell } : { ref, pin };
+}
+
+/** With a part off its net the net is read where it was read before. */
+function withPartOff(
+  view: LogView,
+  { ref, net, kind }: NextReading,
+  all: readonly Read[],
+): Found | undefined {
+  const last = all.findLast((read) => read.net === net && !sameName(read.ref, ref));
+  if (!last) return undefined;
+  const own = view.ctx.board?.value.nets.get(net ?? "")?.pins.find((pin) => sameName(pin.ref, ref));
+  if (kind === "lift" && !own) return undefined;
+  const note = kind === "pull" ? `${ref} out` : `${ref} pin ${own?.pin} lifted`;
+  const cell = newRow(view, last.table, { ref: last.ref, pin: last.pin, note });
+  return cell ? { ref: last.ref, pin: last.pin, cell } : { ref: last.ref, pin: last.pin };
+}
+
+const isFor = ({ kind }: LogTable, live: boolean): boolean =>
+  kind.observedAs === (live ? "pin-powered" : "pin-unpowered");
+
+const sameName = (a: string, b: string): boolean => a.toUpperCase() === b.toUpperCase();
+
+function readingsIn({ doc, ctx }: LogView): Read[] {
+  return [...tablesOf(doc)].flatMap(({ start, table }) =>
+    table.readings.flatMap((reading): Read[] => {
+      const place = placeOf(reading.subject, ctx);
+      const pin = place && pinName(place);
+      return place && pin !== undefined
+        ? [{ start, table, reading, ref: place.ref, pin, net: place.net?.name }]
+        : [];
+    }),
+  );
+}
+
+/** Behind the blank that pads an empty cell on its left. */
+const cursorIn = ({ start, reading: { cell } }: Pick<Read, "start" | "reading">): number =>
+  start + cell.span.start;
+
+const lastLong = (all: readonly Read[]): LogTable | undefined =>
+  all.findLast(({ table }) => table.shape === "long" && has(table, "ref"))?.table;
+
+const columnOf = ({ columns }: LogTable, role: ColumnRole): number =>
+  columns.findIndex(({ spec }) => spec?.role === role);
+const has = (table: LogTable, role: ColumnRole): boolean => columnOf(table, role) >= 0;
+
+interface Wanted {
+  readonly ref: string;
+  readonly pin: string;
+  readonly note?: string;
+}
+
+/** A row below the table's last, its reading left open. Undefined where the table cannot say which pin it was. */
+function newRow(
+  view: LogView,
+  table: LogTable | undefined,
+  { ref, pin, note }: Wanted,
+): GuideCell | undefined {
+  if (table?.shape !== "long" || !has(table, "pin") || !has(table, "reading")) return undefined;
+  if (!has(table, "ref") && (table.section.ref === undefined || !sameName(table.section.ref.text, ref)))
+    return undefined;
+  if (note !== undefined && !has(table, "note")) return undefined;
+  const placed = [...tablesOf(view.doc)].find((each) => each.table === table);
+  if (!placed) return undefined;
+  const texts: string[] = table.columns.map(() => "");
+  const put = (role: ColumnRole, text: string | undefined) => {
+    const column = columnOf(table, role);
+    if (column >= 0 && text !== undefined) texts[column] = text;
+  };
+  put("ref", ref);
+  put("pin", pin);
+  put("note", note);
+  return appendRow(view, placed.start + table.source.header.span.start, texts, columnOf(table, "reading"));
+}
+
+/** Under the heading that waits for it, else at the end of the log. */
+function newTable(view: LogView, live: boolean, wanted: Wanted): GuideCell | undefined {
+  const procedure = procedureFor(view, live);
+  const head = (role: ColumnRole) => procedure?.columns.find((column) => column.role === role)?.headers[0];
+  const [ref, pin, note] = [head("ref"), head("pin"), head("note")];
+  const reading = head("reading");
+  if (!procedure || ref === undefined || pin === undefined || reading === undefined) return undefined;
+  const header = [ref, pin, reading, ...(note === undefined ? [] : [note])];
+  const row = [wanted.ref, wanted.pin, undefined, ...(note === undefined ? [] : [""])];
+  const { plain } = writeLayout({ name: procedure.title, about: "", header, rows: [row] });
+  const { text } = view.doc;
+  const eol = lineEndAt(text, text.length);
+  const waiting = emptySection(view, procedure);
+  const last = view.doc.blocks.at(-1)?.block.source;
+  if (waiting === undefined && last && openAtEnd(last)) return undefined;
+  const at = waiting ?? text.length;
+  const gap = /(?:\r?\n){2}$/.test(text.slice(0, at)) ? "" : /\n$/.test(text.slice(0, at)) ? eol : eol + eol;
+  const title = waiting === undefined ? `## ${procedure.title}${eol}${eol}` : "";
+  const before = `${gap}${title}${plain.slice(0, 2).join(eol)}${eol}`;
+  const line = plain[2] ?? "";
+  const after = waiting === undefined ? eol : `${eol}${eol}`;
+  const column = line.split("|").slice(0, 3).join("|").length + 2;
+  return {
+    edits: [{ span: span(at, at), newText: `${before}${line}${after}` }],
+    cursor: at + before.length + column,
+  };
+}
+
+function procedureFor({ ctx }: LogView, live: boolean): Procedure | undefined {
+  const kind = KINDS.find(({ firstOfChip, observedAs, judgedBy }) =>
+    live ? observedAs === "pin-powered" && judgedBy === "level" : firstOfChip === true,
+  );
+  return kind && ctx.library.procedure(kind.id);
+}
+
+/** Where a table belongs below a heading of the procedure that has none yet; at its end, before the next heading. */
+function emptySection({ doc }: LogView, { id }: Procedure): number | undefined {
+  for (const { start, block } of doc.blocks) {
+    for (const [index, section] of block.sections.entries()) {
+      if (section.procedure?.id !== id || !section.heading) continue;
+      if (block.tables.some((table) => table.section === section)) continue;
+      const next = block.sections[index + 1]?.heading?.span.start ?? block.source.text.length;
+      const own = doc.text.slice(start, start + next);
+      return start + own.trimEnd().length;
+    }
+  }
+  return undefined;
+}
+
+/** The first reading of a pin that still waits to be taken, from the offset on and then from the top. */
+export function openCell(view: LogView, from: number): Found | undefined {
+  const open = readingsIn(view).filter(({ reading }) => reading.value.kind === "empty");
+  const one = open.find((read) => cursorIn(read) >= from) ?? open[0];
+  return one && { ref: one.ref, pin: one.pin, cell: { edits: [], cursor: cursorIn(one) } };
+}
+
+/** Which pin the cell at the offset is a reading of. */
+export function placeNamed(
+  view: LogView,
+  offset: number,
+): { readonly ref: string; readonly pin: string } | undefined {
+  const position = positionAt(view.doc, offset);
+  const reading = position.kind === "cell" ? position.reading : undefined;
+  const place = reading && placeOf(reading.subject, view.ctx);
+  const pin = place && pinName(place);
+  return place && pin !== undefined ? { ref: place.ref, pin } : undefined;
+}

@@ -1,0 +1,110 @@
+// One reading after the other: what to do next, on which pin, what to expect, and the cell that it is typed into, which is
+// made where there is none.
+import { defined } from "../../base/defined";
+import type { NextReading } from "../../compute/diagnosis/next-reading";
+import { partPlace, pinPlace } from "../../judge/place";
+import type { Picture } from "../../pictures/svg";
+import { touchPicture } from "../../pictures/touch";
+import { cautionFor, diagnosisOf } from "../shared/diagnosis";
+import { chipInput } from "../shared/drawings";
+import type { LogView } from "../view";
+import { cellFor, type GuideCell, openCell, placeNamed } from "./cell";
+import { type TableCause, tableCause } from "./table-cause";
+
+export type { GuideCell } from "./cell";
+export { expectedAtCell } from "./expect";
+
+export interface GuideStep {
+  /**
+   * "check": how a whole table was read is in doubt, and comes first; "read": the reading that tells suspects apart; "fill":
+   * nothing is suspected, so the next cell that is still empty.
+   */
+  readonly kind: "check" | "read" | "fill";
+  readonly ref?: string;
+  readonly pin?: string;
+  /** What the pin is called, and its net. */
+  readonly name?: string;
+  readonly net?: string;
+  /** What to do, as a sentence without its full stop. */
+  readonly action: string;
+  readonly cautions: readonly string[];
+  readonly cell?: GuideCell;
+  readonly picture?: Picture;
+}
+
+/**
+ * The next step; undefined where nothing is left to read.
+ * @param findings of the log: some say that a table as a whole was read in a wrong way
+ * @param from offset of the cursor: cells to fill in are looked for from there on
+ */
+export function guideStep(
+  view: LogView,
+  findings: Iterable<TableCause>,
+  from: number,
+): GuideStep | undefined {
+  const doubt = tableCause(findings);
+  if (doubt) {
+    const { ref, pin } = placeNamed(view, doubt.at) ?? {};
+    return step(view, {
+      kind: "check",
+      ref,
+      pin,
+      action: doubt.message,
+      cell: { edits: [], cursor: doubt.at },
+    });
+  }
+  const best = diagnosisOf(view)?.advice.best;
+  if (best) return readStep(view, best);
+  const open = openCell(view, from);
+  return open && step(view, { kind: "fill", ...open, action: actionOf(open.ref, open.pin) });
+}
+
+function readStep(view: LogView, best: NextReading): GuideStep {
+  const { action } = best;
+  const found = cellFor(view, best);
+  return step(view, {
+    kind: "read",
+    ref: found?.ref ?? best.ref,
+    pin: found?.pin ?? best.pin,
+    action,
+    cautions: cautionFor(best),
+    cell: found?.cell,
+  });
+}
+
+const actionOf = (ref: string | undefined, pin: string | undefined): string =>
+  ref === undefined ? "Fill in this cell" : pin === undefined ? `Read ${ref}` : `Read ${ref} pin ${pin}`;
+
+interface Known {
+  readonly kind: GuideStep["kind"];
+  readonly ref?: string | undefined;
+  readonly pin?: string | undefined;
+  readonly action: string;
+  readonly cautions?: readonly string[];
+  readonly cell?: GuideCell | undefined;
+}
+
+/** With what is known of the pin, and its chip drawn with the pin marked. */
+function step(view: LogView, { kind, ref, pin, action, cautions = [], cell }: Known): GuideStep {
+  const { board } = view.ctx;
+  const place =
+    ref === undefined || pin === undefined
+      ? undefined
+      : pinPlace(partPlace(ref, board?.value, view.ctx.library), pin, board?.value);
+  const number = place?.pin?.number;
+  const chip = number === undefined || ref === undefined ? undefined : chipInput(view, ref, []);
+  const name = place?.pin?.name;
+  const picture =
+    chip && number !== undefined ? touchPicture({ ...chip, pin: number, name: name ?? "" }) : undefined;
+  return defined({
+    kind,
+    ref,
+    pin: number ?? pin,
+    name,
+    net: place?.net?.name,
+    action,
+    cautions,
+    cell,
+    picture,
+  });
+}

@@ -1,0 +1,49 @@
+import { anyOf } from "../base/cancellation";
+import { defined } from "../base/defined";
+import { inTurns, nextTurn } from "../base/turns";
+import { expectedAtCell, guideStep } from "../features/guide";
+import { applyEdits } from "../text/edits";
+import { answering } from "./answer";
+import { linedText, rangeOf } from "./convert";
+import { GUIDE, type Guide } from "./own/guide";
+import type { AtPosition } from "./own/typing";
+import type { Session } from "./session";
+
+/** What to do next. Edits that come in meanwhile are heard before the work is begun, and make the answer one of the past. */
+export function handleGuide(session: Session): void {
+  const { connection, service, documents, ready } = session;
+  const safely = answering(session);
+  connection.onRequest(
+    GUIDE.method,
+    safely("The next reading", null, async ({ uri, position }: AtPosition, token): Promise<Guide | null> => {
+      await ready;
+      await nextTurn(token);
+      const document = documents.get(uri);
+      if (!document) return null;
+      const over = anyOf(token, documents.superseded(document));
+      await inTurns(service.prepare(document.uri, document.text), over);
+      if (service.view(document.uri)?.ctx.board) await session.diagnoses.make(document.uri, over);
+      const view = service.view(document.uri);
+      if (!view) return null;
+      const { lines, text, version } = document;
+      const found = guideStep(view, service.findings(document.uri), lines.offsetAt(position));
+      if (!found) return null;
+      const { cell, picture, ...step } = found;
+      // A row that is still to be made is looked at as it is going to stand there.
+      const made = cell && cell.edits.length > 0 ? applyEdits(text, cell.edits) : text;
+      const after = made === text ? view : service.viewOf(document.uri, made);
+      const { window, sentence: expect } = cell && after ? expectedAtCell(after, cell.cursor) : {};
+      return defined({
+        version,
+        ...step,
+        window,
+        expect,
+        cell: cell && {
+          edits: cell.edits.map(({ span, newText }) => ({ range: rangeOf(lines, span), newText })),
+          cursor: linedText(made).lines.positionAt(cell.cursor),
+        },
+        picture: picture && { svg: picture.svg, alt: picture.alt },
+      });
+    }),
+  );
+}

@@ -1,0 +1,92 @@
+import { describe, expect, test } from "vitest";
+import { exampleLog } from "../../../server/src/checks/example-board";
+import { expectedAtCell, type GuideStep, guideStep } from "../../../server/src/features/guide";
+import { applyEdits } from "../../../server/src/text/edits";
+import { openAt } from "../../support/workspace";
+
+const table = (...rows: string[]): string =>
+  `| Ref | Pin | Reading | Note |\n|-----|-----|---------|------|\n${rows.map((row) => `| ${row} |\n`).join("")}`;
+
+async function guided(body: string, findings: Parameters<typeof guideStep>[1] = []) {
+  const { view, offset, service, uri } = await openAt(exampleLog(body.includes("$0") ? body : `${body}$0`));
+  const step = guideStep(view, findings, offset);
+  const { text } = view.doc;
+  const cell = step?.cell;
+  const after = cell ? applyEdits(text, cell.edits) : text;
+  const marked = cell ? `${after.slice(0, cell.cursor)}^${after.slice(cell.cursor)}` : "";
+  const line = marked.split("\n").find((each) => each.includes("^"));
+  const view2 = service.viewOf(uri, after);
+  const expected = cell && view2 ? expectedAtCell(view2, cell.cursor) : {};
+  return { step: step as GuideStep, line, after, expected };
+}
+
+describe("the next reading", () => {
+  test("of a suspect is typed into a new row of the table that has its readings", async () => {
+    const { step, line, after, expected } = await guided(
+      `## Diode check\n\n${table("U14 | 2 | OL | ")}\nWords.\n`,
+    );
+    expect(step.kind).toBe("read");
+    expect(step.action).toContain(`${step.ref} pin ${step.pin}`);
+    expect(line).toMatch(new RegExp(`^\\| ${step.ref} +\\| ${step.pin} +\\| \\^`));
+    // The row stands in the table, and the words below it are apart from it as before.
+    expect(after).toMatch(/\|\n\nWords\.\n/);
+    expect(expected.window).toMatch(/^(?:[\d.]+ m?V to|at most|at least) [\d.]+ m?V$/);
+    expect(expected.sentence).toContain(expected.window);
+  });
+
+  test("goes to a cell that waits for it, without an edit", async () => {
+    const first = await guided(`## Diode check\n\n${table("U14 | 2 | OL | ")}`);
+    const { ref, pin } = first.step;
+    const { step, line } = await guided(
+      `## Diode check\n\n${table("U14 | 2 | OL | ", `${ref} | ${pin} |  | `)}`,
+    );
+    expect([step.ref, step.pin]).toEqual([ref, pin]);
+    expect(step.cell?.edits).toEqual([]);
+    expect(line).toMatch(new RegExp(`^\\| ${ref} \\| ${pin} \\| ?\\^`));
+  });
+
+  test("has its chip drawn with the pin marked, where the outline is known", async () => {
+    const { step } = await guided(`## Diode check\n\n${table("U14 | 2 | OL | ")}`);
+    expect(step.picture?.alt).toContain(`put the probe on pin ${step.pin}`);
+  });
+});
+
+describe("where nothing is suspected", () => {
+  const body = `## Diode check\n\n${table("U14 | 2 | 0.58 | ", "U14 | 4 |  | ", "U14 | 6 |  | ")}`;
+
+  test("the next empty cell is filled in, from the cursor on", async () => {
+    expect((await guided(body)).line).toMatch(/^\| U14 \| 4 \|/);
+    const below = body.replace("U14 | 4 | ", "U14 | 4 | - $0");
+    const { step, line } = await guided(below);
+    expect(line).toMatch(/^\| U14 \| 6 \|/);
+    expect(step).toMatchObject({ kind: "fill", ref: "U14", pin: "6", action: "Read U14 pin 6" });
+  });
+
+  test("and nothing is left in a table that is full", async () => {
+    const { step } = await guided(`## Diode check\n\n${table("U14 | 2 | 0.58 | ")}`);
+    expect(step).toBeUndefined();
+  });
+});
+
+describe("a table that was read in a wrong way", () => {
+  const body = `## Diode check\n\n${table("U14 | 2 | OL | ", "U14 | 4 | OL | ")}`;
+  const at = exampleLog(body).indexOf("OL |", exampleLog(body).indexOf("U14 | 4"));
+
+  test("comes first, at the first of the readings that it spoilt", async () => {
+    const doubt = {
+      message: "The lead was off ground.",
+      data: { spoilt: { places: [at], pins: ["U14.4"] } },
+    };
+    const { step, line } = await guided(body, [doubt]);
+    expect(step).toMatchObject({ kind: "check", ref: "U14", pin: "4", action: "The lead was off ground." });
+    expect(line).toMatch(/^\| U14 \| 4 \| \^OL/);
+  });
+
+  test.each([
+    ["a finding without such a list", { message: "x", data: { spoilt: { places: [] } } }],
+    ["a finding of another check", { message: "x", data: { spoilt: "yes" } }],
+    ["a finding without data", { message: "x" }],
+  ])("%s is none", async (_, finding) => {
+    expect((await guided(body, [finding])).step.kind).toBe("read");
+  });
+});

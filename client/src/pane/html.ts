@@ -45,7 +45,7 @@ export function paneBody({ reading, next }: Shown, words: PaneWords): string {
   const coming = next
     ? [
         `<h2>${html(words.next)}</h2>`,
-        `<p class="pin">${html(next.title)}${next.name === undefined ? "" : ` <span class="name">${html(next.name)}</span>`}</p>`,
+        `<p class="pin"><span class="at">${html(next.title)}</span>${next.name === undefined ? "" : ` <span class="name">${html(next.name)}</span>`}</p>`,
         ...(next.expect === undefined
           ? []
           : [`<p class="expect">${html(words.expect)} ${html(next.expect)}</p>`]),

@@ -13,7 +13,7 @@ body.vscode-high-contrast { --mendlog-frame: #ffffff; --mendlog-faint: #ffffff; 
 body.vscode-high-contrast-light { --mendlog-frame: #000000; --mendlog-faint: #000000; --mendlog-body: #ffffff;
   --mendlog-on-body: #000000; --mendlog-pin: #000000; --mendlog-bad: #7a0f0b; --mendlog-doubt: #5e3800; --mendlog-calm: #00452f;
   --mendlog-on-mark: #ffffff; }
-main { display: flex; flex-direction: column; gap: 2vh; padding: 2vh 3vw; min-height: 96vh; box-sizing: border-box; }
+main { display: flex; flex-direction: column; gap: 2vh; padding: 2vh 3vw; height: 100vh; box-sizing: border-box; }
 p, h2 { margin: 0; overflow-wrap: anywhere; }
 .reading { border: 4px solid var(--mendlog-frame); border-radius: 8px; padding: 1.5vh 2vw; }
 .reading .value { font-size: var(--big); font-weight: 700; font-variant-numeric: tabular-nums; }
@@ -25,15 +25,22 @@ p, h2 { margin: 0; overflow-wrap: anywhere; }
 .within-limits .verdict { color: var(--mendlog-calm); }
 .suspect .verdict { color: var(--mendlog-doubt); }
 .out-of-limits .verdict, .impossible .verdict { color: var(--mendlog-bad); }
-.next { display: flex; flex-wrap: wrap; gap: 2vw; align-items: flex-start; flex: 1; }
+.next { display: flex; flex-wrap: wrap; gap: 2vw; align-items: flex-start; flex: 1; min-height: 0; }
 .told { flex: 1 1 45%; min-width: 12rem; }
 .next h2 { font-size: calc(var(--big) * .26); font-weight: 600; }
-.pin { font-size: calc(var(--big) * .62); font-weight: 800; }
+.pin { font-size: calc(var(--big) * .62); font-weight: 800; line-height: 1.25; }
+.pin .at { white-space: nowrap; }
 .pin .name { font-weight: 600; white-space: nowrap; }
 .expect { font-size: calc(var(--big) * .4); font-weight: 600; }
 .action, .none { font-size: calc(var(--big) * .26); margin-top: .4em; }
 .caution { font-size: calc(var(--big) * .22); margin-top: .5em; padding: .3em .5em; border: 2px dashed var(--mendlog-doubt); }
 .picture { flex: 1 1 40%; min-width: 14rem; max-width: 46rem; }
 .picture svg { width: 100%; height: auto; max-height: 62vh; display: block; }
+@media (orientation: portrait) {
+  .next { flex-direction: column; flex-wrap: nowrap; gap: 1vh; }
+  .told { flex: 0 0 auto; width: 100%; }
+  .picture { flex: 1 1 0; min-height: 12rem; width: 100%; max-width: none; }
+  .picture svg { height: 100%; max-height: none; }
+}
 .said { position: absolute; width: 1px; height: 1px; overflow: hidden; clip-path: inset(50%); }
 `;

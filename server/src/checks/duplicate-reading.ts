@@ -15,7 +15,7 @@ export default documentCheck({
   scope: "document",
   why: "Two values for one pin under the same heading: one of them belongs to another pin, or was taken in another state. Nothing can tell which one counts.",
   remedy:
-    "Correct the pin, or put the later values under a heading of their own that says what changed, such as `Diode check after repair`.",
+    "Correct the pin, put the later values under a heading of their own that says what changed, such as `Diode check after repair`, or write `again` into the note where both are to count.",
   examples: {
     bad: [
       exampleLog(`## Diode check
@@ -41,6 +41,13 @@ export default documentCheck({
 |-----|-----|---------|
 | U14 | 1   | 0.57    |
 `),
+      exampleLog(`## Diode check
+
+| Ref | Pin | Reading | Note                    |
+|-----|-----|---------|-------------------------|
+| U14 | 1   | OL      |                         |
+| U14 | 1   | 0.57    | again, pressing it down |
+`),
     ],
   },
   *run({ doc, ctx }) {
@@ -49,6 +56,8 @@ export default documentCheck({
       for (const [reading, key] of keysOf(table, ctx)) {
         const span = shift(reading.cell.span, start);
         const earlier = first.get(key);
+        // Who writes that it was read once more means both to count.
+        if (earlier && saysAgain(reading)) continue;
         if (!earlier) {
           first.set(key, { span, typed: reading.value.typed });
           continue;
@@ -63,6 +72,9 @@ export default documentCheck({
   },
   noFix: "Which of the two counts is for the person who took them.",
 });
+
+const saysAgain = ({ table, row }: Reading): boolean =>
+  /\b(?:again|once more|second time)\b/i.test(table.rows[row]?.cells.note?.text ?? "");
 
 /** The readings of a table that have a value and a place, with a key of heading and place; kept with the table. */
 const keysOf = memo((table: LogTable, ctx: LogContext): readonly (readonly [Reading, string])[] => {

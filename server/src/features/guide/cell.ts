@@ -47,7 +47,12 @@ export function cellFor(view: LogView, next: NextReading): Found | undefined {
   const open = own.findLast(({ reading }) => reading.value.kind === "empty");
   if (open) return { ref, pin, cell: { edits: [], cursor: cursorIn(open) } };
   const cell =
-    newRow(view, own.at(-1)?.table ?? lastLong(all), { ref, pin }) ?? newTable(view, next.live, { ref, pin });
+    newRow(view, own.at(-1)?.table ?? lastLong(all), {
+      ref,
+      pin,
+      // What was read before and is read once more says so: two values of one pin are otherwise taken for a slip.
+      remark: own.length > 0 ? "again" : undefined,
+    }) ?? newTable(view, next.live, { ref, pin });
   return cell ? { ref, pin, cell } : { ref, pin };
 }
 
@@ -97,14 +102,17 @@ const has = (table: LogTable, role: ColumnRole): boolean => columnOf(table, role
 interface Wanted {
   readonly ref: string;
   readonly pin: string;
+  /** Has to be written down for the reading to be what it is. */
   readonly note?: string;
+  /** Is written down where there is room for it. */
+  readonly remark?: string | undefined;
 }
 
 /** A row below the table's last, its reading left open. Undefined where the table cannot say which pin it was. */
 function newRow(
   view: LogView,
   table: LogTable | undefined,
-  { ref, pin, note }: Wanted,
+  { ref, pin, note, remark }: Wanted,
 ): GuideCell | undefined {
   if (table?.shape !== "long" || !has(table, "pin") || !has(table, "reading")) return undefined;
   if (!has(table, "ref") && (table.section.ref === undefined || !sameName(table.section.ref.text, ref)))
@@ -119,7 +127,7 @@ function newRow(
   };
   put("ref", ref);
   put("pin", pin);
-  put("note", note);
+  put("note", note ?? remark);
   return appendRow(view, placed.start + table.source.header.span.start, texts, columnOf(table, "reading"));
 }
 

@@ -158,6 +158,7 @@ const ROWS: Readonly<Record<string, Row | readonly Row[]>> = {
   },
   "workspace/executeCommand": [
     { as: "the suspects", params: { command: "mendlog.writeSuspects", arguments: [uri] }, long: true },
+    { as: "the parts list", params: { command: "mendlog.writePartsList", arguments: [uri] }, long: true },
     { as: "the report", params: { command: "mendlog.writeReport", arguments: [uri, "html"] }, long: true },
   ],
   "workspace/willRenameFiles": {
@@ -183,6 +184,7 @@ const ROWS: Readonly<Record<string, Row | readonly Row[]>> = {
   "mendlog/jobs": { params: TIME },
   "mendlog/jobStatus": { params: { uri, ...TIME }, long: true },
   "mendlog/suspects": { params: { uri }, long: true },
+  "mendlog/guide": { params: { uri, position: reading }, long: true },
   "mendlog/preview": { params: { uri } },
   "mendlog/theme": { params: { theme: "dark" } },
 };

@@ -302,6 +302,7 @@ async function wrongIn(doc: Asked, at: Position, to: Position): Promise<string[]
       ),
     ),
     ask("mendlog/suspects", own, () => []),
+    ask("mendlog/guide", own, (it) => typed(it?.cell ?? null)),
     ask("mendlog/jobStatus", { uri: doc.uri, today: "2026-05-02", now: "2026-05-02T10:00" }, () => []),
     ask("mendlog/tableOffers", own, () => []),
     ask("mendlog/boardDraft", { ...own, name: "|# x" }, () => []),

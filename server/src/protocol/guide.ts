@@ -1,10 +1,11 @@
 import { anyOf } from "../base/cancellation";
 import { defined } from "../base/defined";
 import { inTurns, nextTurn } from "../base/turns";
-import { expectedAtCell, guideStep } from "../features/guide";
+import { type GuideCell, guideStep } from "../features/guide";
 import { applyEdits } from "../text/edits";
+import { type LinePosition, lineIndex } from "../text/line-index";
 import { answering } from "./answer";
-import { linedText, rangeOf } from "./convert";
+import { rangeOf } from "./convert";
 import { GUIDE, type Guide } from "./own/guide";
 import type { AtPosition } from "./own/typing";
 import type { Session } from "./session";
@@ -29,21 +30,18 @@ export function handleGuide(session: Session): void {
       const found = guideStep(view, service.findings(document.uri), lines.offsetAt(position));
       if (!found) return null;
       const { cell, picture, ...step } = found;
-      // A row that is still to be made is looked at as it is going to stand there.
-      const made = cell && cell.edits.length > 0 ? applyEdits(text, cell.edits) : text;
-      const after = made === text ? view : service.viewOf(document.uri, made);
-      const { window, sentence: expect } = cell && after ? expectedAtCell(after, cell.cursor) : {};
       return defined({
         version,
         ...step,
-        window,
-        expect,
         cell: cell && {
           edits: cell.edits.map(({ span, newText }) => ({ range: rangeOf(lines, span), newText })),
-          cursor: linedText(made).lines.positionAt(cell.cursor),
+          cursor: cursorAfter(text, cell),
         },
         picture: picture && { svg: picture.svg, alt: picture.alt },
       });
     }),
   );
 }
+
+const cursorAfter = (text: string, { edits, cursor }: GuideCell): LinePosition =>
+  lineIndex(applyEdits(text, edits)).positionAt(cursor);

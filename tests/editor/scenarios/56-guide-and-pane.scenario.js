@@ -53,7 +53,7 @@ export default {
     await editor.byKey("mendlog.showPane");
     const pane = await frame();
     await editor.until("the pin that comes next", async () =>
-      /U\d+ pin \d+/.test(await pane.innerText("section.next")),
+      /U\d+ pin \d+/.test(await pane.textContent("section.next")),
     );
     await editor.focusEditor();
 
@@ -70,9 +70,9 @@ export default {
     await editor.typeText("0.58");
     await editor.press("Enter");
     await editor.until("the verdict in the pane", async () =>
-      /0\.58/.test(await pane.innerText("section.reading")),
+      /0\.58/.test(await pane.textContent("section.reading")),
     );
-    const words = await pane.innerText("section.reading .verdict");
+    const words = await pane.textContent("section.reading .verdict");
     assert.match(words, /Within limits|Out of limits|Suspect|Cannot be a reading/);
     assert.equal(await pane.locator("section.reading .shape svg").count(), 1, "the verdict has a shape");
     // The next one, in a row of its own.
@@ -80,7 +80,7 @@ export default {
       "the next pin",
       async () => /^U\d+ pin \d+/.test(await guideText()) && (await editor.cursor()).line !== line,
     );
-    assert.match(await pane.innerText("p.said"), /Next: /);
+    assert.match(await pane.textContent("p.said"), /Next: /);
     await editor.screenshot("guide-2-next");
     // Leaving costs nothing: what was typed stands, and Enter is Enter again.
     await editor.press("Escape");

@@ -13,6 +13,7 @@ import { openAtEnd } from "../shared/tables/open-end";
 import { writeLayout } from "../shared/tables/write";
 import { appendRow, lineEndAt } from "../typing";
 import type { LogView } from "../view";
+import { type Expected, expectedIn, expectedOf, expectedUnpowered } from "./expect";
 
 export interface GuideCell {
   /** What makes the cell; nothing where it is there. */
@@ -26,6 +27,7 @@ export interface Found {
   readonly ref: string;
   readonly pin: string;
   readonly cell?: GuideCell;
+  readonly expected: Expected;
 }
 
 interface Read {
@@ -45,16 +47,33 @@ export function cellFor(view: LogView, next: NextReading): Found | undefined {
   if (pin === undefined) return undefined;
   const own = all.filter((read) => sameName(read.ref, ref) && sameName(read.pin, pin));
   const open = own.findLast(({ reading }) => reading.value.kind === "empty");
-  if (open) return { ref, pin, cell: { edits: [], cursor: cursorIn(open) } };
-  const cell =
-    newRow(view, own.at(-1)?.table ?? lastLong(all), {
+  if (open) return waiting(view, open);
+  const table = own.at(-1)?.table ?? lastLong(all);
+  const inTable =
+    table &&
+    newRow(view, table, {
       ref,
       pin,
       // What was read before and is read once more says so: two values of one pin are otherwise taken for a slip.
       remark: own.length > 0 ? "again" : undefined,
-    }) ?? newTable(view, next.live, { ref, pin });
-  return cell ? { ref, pin, cell } : { ref, pin };
+    });
+  const cell = inTable ?? newTable(view, next.live, { ref, pin });
+  const expected =
+    table && inTable
+      ? expectedIn(table, ref, pin, view.ctx)
+      : next.live
+        ? {}
+        : expectedUnpowered(ref, pin, view.ctx);
+  return { ref, pin, expected, ...(cell ? { cell } : {}) };
 }
+
+/** A cell that is there and empty. */
+const waiting = ({ ctx }: LogView, read: Read): Found => ({
+  ref: read.ref,
+  pin: read.pin,
+  cell: { edits: [], cursor: cursorIn(read) },
+  expected: expectedOf(read.reading, ctx),
+});
 
 /** With a part off its net the net is read where it was read before. */
 function withPartOff(
@@ -68,7 +87,8 @@ function withPartOff(
   if (kind === "lift" && !own) return undefined;
   const note = kind === "pull" ? `${ref} out` : `${ref} pin ${own?.pin} lifted`;
   const cell = newRow(view, last.table, { ref: last.ref, pin: last.pin, note });
-  return cell ? { ref: last.ref, pin: last.pin, cell } : { ref: last.ref, pin: last.pin };
+  // With another part off the net it reads otherwise than with all of them on it.
+  return { ref: last.ref, pin: last.pin, expected: {}, ...(cell ? { cell } : {}) };
 }
 
 const isFor = ({ kind }: LogTable, live: boolean): boolean =>
@@ -109,12 +129,8 @@ interface Wanted {
 }
 
 /** A row below the table's last, its reading left open. Undefined where the table cannot say which pin it was. */
-function newRow(
-  view: LogView,
-  table: LogTable | undefined,
-  { ref, pin, note, remark }: Wanted,
-): GuideCell | undefined {
-  if (table?.shape !== "long" || !has(table, "pin") || !has(table, "reading")) return undefined;
+function newRow(view: LogView, table: LogTable, { ref, pin, note, remark }: Wanted): GuideCell | undefined {
+  if (table.shape !== "long" || !has(table, "pin") || !has(table, "reading")) return undefined;
   if (!has(table, "ref") && (table.section.ref === undefined || !sameName(table.section.ref.text, ref)))
     return undefined;
   if (note !== undefined && !has(table, "note")) return undefined;
@@ -184,7 +200,7 @@ function emptySection({ doc }: LogView, { id }: Procedure): number | undefined {
 export function openCell(view: LogView, from: number): Found | undefined {
   const open = readingsIn(view).filter(({ reading }) => reading.value.kind === "empty");
   const one = open.find((read) => cursorIn(read) >= from) ?? open[0];
-  return one && { ref: one.ref, pin: one.pin, cell: { edits: [], cursor: cursorIn(one) } };
+  return one && waiting(view, one);
 }
 
 /** Which pin the cell at the offset is a reading of. */

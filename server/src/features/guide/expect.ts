@@ -1,25 +1,44 @@
+// What a reading that is still to be taken should show. Its row may not be there yet: nothing is read anew for it.
 import { defined } from "../../base/defined";
-import { positionAt } from "../../log/position";
-import { expectedHere, windowHere } from "../shared/expected";
-import type { LogView } from "../view";
+import { windowText } from "../../judge/compare";
+import type { LogContext } from "../../judge/context";
+import { expectedText, expectedWindow } from "../../judge/expected-text";
+import { pinReference, pinWindow } from "../../judge/pin-window";
+import { partPlace, pinPlace } from "../../judge/place";
+import type { LogTable, Reading } from "../../log/model";
 
 export interface Expected {
   /** The limits alone, "0.4 V to 0.7 V": what there is time for with a probe in the hand. */
   readonly window?: string;
   /** A sentence with its source. */
-  readonly sentence?: string;
+  readonly expect?: string;
 }
 
-/** What the cell at the offset should read; empty where nothing says. */
-export function expectedAtCell(view: LogView, offset: number): Expected {
-  const position = positionAt(view.doc, offset);
-  if (position.kind !== "cell") return {};
-  const { table } = position;
-  const cells = table.shape === "wide" ? table.procedure.wide?.cells : undefined;
-  const spec =
-    position.spec ?? table.procedure.columns.find(({ measure, role }) => measure === cells || role === cells);
-  return defined({
-    window: windowHere(view, position, spec),
-    sentence: expectedHere(view, position, spec),
-  });
+const EMPTY = { kind: "empty", typed: "" } as const;
+
+export const expectedOf = (reading: Reading, ctx: LogContext): Expected => {
+  const open = { ...reading, value: EMPTY };
+  return defined({ window: expectedWindow(open, ctx), expect: expectedText(open, ctx) });
+};
+
+/** In a new row of the table. */
+export function expectedIn(table: LogTable, ref: string, pin: string, ctx: LogContext): Expected {
+  const spec = table.columns.find((column) => column.spec?.role === "reading")?.spec;
+  const [cell] = table.source.header.cells;
+  if (!spec || !cell) return {};
+  const named = (text: string) => ({ text, span: cell.span });
+  const subject = { ref: named(ref), pin: named(pin) };
+  const row = table.rows.length;
+  return expectedOf(
+    { table, row, subject, spec, measure: spec.measure ?? spec.role, cell, value: EMPTY },
+    ctx,
+  );
+}
+
+/** On the diode range, where no table says so yet. */
+export function expectedUnpowered(ref: string, pin: string, ctx: LogContext): Expected {
+  const board = ctx.board?.value;
+  const place = pinPlace(partPlace(ref, board, ctx.library), pin, board);
+  const reference = pinReference(place, ctx);
+  return defined({ window: reference && windowText(reference), expect: pinWindow(place, ctx) });
 }

@@ -9,10 +9,10 @@ import { cautionFor, diagnosisOf } from "../shared/diagnosis";
 import { chipInput } from "../shared/drawings";
 import type { LogView } from "../view";
 import { cellFor, type GuideCell, openCell, placeNamed } from "./cell";
+import type { Expected } from "./expect";
 import { type TableCause, tableCause } from "./table-cause";
 
 export type { GuideCell } from "./cell";
-export { expectedAtCell } from "./expect";
 
 export interface GuideStep {
   /**
@@ -25,6 +25,9 @@ export interface GuideStep {
   /** What the pin is called, and its net. */
   readonly name?: string;
   readonly net?: string;
+  /** What is to be read there: the limits alone, and as a sentence with its source. */
+  readonly window?: string;
+  readonly expect?: string;
   /** What to do, as a sentence without its full stop. */
   readonly action: string;
   readonly cautions: readonly string[];
@@ -69,6 +72,7 @@ function readStep(view: LogView, best: NextReading): GuideStep {
     action,
     cautions: cautionFor(best),
     cell: found?.cell,
+    expected: found?.expected,
   });
 }
 
@@ -82,10 +86,11 @@ interface Known {
   readonly action: string;
   readonly cautions?: readonly string[];
   readonly cell?: GuideCell | undefined;
+  readonly expected?: Expected | undefined;
 }
 
 /** With what is known of the pin, and its chip drawn with the pin marked. */
-function step(view: LogView, { kind, ref, pin, action, cautions = [], cell }: Known): GuideStep {
+function step(view: LogView, { kind, ref, pin, action, cautions = [], cell, expected }: Known): GuideStep {
   const { board } = view.ctx;
   const place =
     ref === undefined || pin === undefined
@@ -102,6 +107,8 @@ function step(view: LogView, { kind, ref, pin, action, cautions = [], cell }: Kn
     pin: number ?? pin,
     name,
     net: place?.net?.name,
+    window: expected?.window,
+    expect: expected?.expect,
     action,
     cautions,
     cell,

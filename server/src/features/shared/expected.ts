@@ -1,4 +1,4 @@
-import { expectedText, expectedWindow } from "../../judge/expected-text";
+import { expectedText } from "../../judge/expected-text";
 import type { ColumnSpec } from "../../knowledge/types";
 import type { Reading } from "../../log/model";
 import type { CellPosition } from "../../log/position";
@@ -12,16 +12,6 @@ export function expectedHere(
 ): string | undefined {
   const reading = readingTo(at, spec);
   return reading && expectedText(reading, ctx);
-}
-
-/** The limits alone: "0.4 V to 0.7 V". */
-export function windowHere(
-  { ctx }: LogView,
-  at: CellPosition,
-  spec: ColumnSpec | undefined,
-): string | undefined {
-  const reading = readingTo(at, spec);
-  return reading && expectedWindow(reading, ctx);
 }
 
 /** The reading that the cell is going to hold: a cell that has only just begun is none yet. */

@@ -26,7 +26,7 @@ p, h2 { margin: 0; overflow-wrap: anywhere; }
 .suspect .verdict { color: var(--mendlog-doubt); }
 .out-of-limits .verdict, .impossible .verdict { color: var(--mendlog-bad); }
 .next { display: flex; flex-wrap: wrap; gap: 2vw; align-items: flex-start; flex: 1; min-height: 0; }
-.told { flex: 1 1 45%; min-width: 12rem; }
+.told { flex: 1 1 45%; min-width: min(12rem, 100%); }
 .next h2 { font-size: calc(var(--big) * .26); font-weight: 600; }
 .pin { font-size: calc(var(--big) * .62); font-weight: 800; line-height: 1.25; }
 .pin .at { white-space: nowrap; }
@@ -34,7 +34,7 @@ p, h2 { margin: 0; overflow-wrap: anywhere; }
 .expect { font-size: calc(var(--big) * .4); font-weight: 600; }
 .action, .none { font-size: calc(var(--big) * .26); margin-top: .4em; }
 .caution { font-size: calc(var(--big) * .22); margin-top: .5em; padding: .3em .5em; border: 2px dashed var(--mendlog-doubt); }
-.picture { flex: 1 1 40%; min-width: 14rem; max-width: 46rem; }
+.picture { flex: 1 1 40%; min-width: min(14rem, 100%); max-width: 46rem; }
 .picture svg { width: 100%; height: auto; max-height: 62vh; display: block; }
 @media (orientation: portrait) {
   .next { flex-direction: column; flex-wrap: nowrap; gap: 1vh; }

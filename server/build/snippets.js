@@ -38,10 +38,7 @@ function replacedSnippet(procedures) {
     body: [
       ...table("work", "Work", { ref, action: "replaced", part, date: "$3", note: "$4" }),
       ...table("parts-fitted", "Parts fitted", { part, quantity: "$5", ref }),
-      ...table("diode-check", "Diode check after repair", { ref, pin: "$6", drop: "$7" }).slice(
-        0,
-        -1,
-      ),
+      ...table("diode-check", "Diode check after repair", { ref, pin: "$6", drop: "$7" }).slice(0, -1),
       "$0",
     ],
   };

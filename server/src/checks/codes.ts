@@ -60,6 +60,8 @@ export type CheckCode =
   | "modification-incomplete"
   | "modification-conflicting"
   | "modification-not-for-revision"
+  | "lithium-cell-charged"
+  | "supercapacitor-unlimited"
   | "battery-left-by-corrosion"
   | "safety-input-defeated"
   | "parts-list-section"

@@ -27,6 +27,7 @@ import leadOffGround from "./lead-off-ground";
 import leadsSwapped from "./leads-swapped";
 import levelUndefined from "./level-undefined";
 import likePinOutlier from "./like-pin-outlier";
+import lithiumCellCharged from "./lithium-cell-charged";
 import logicContradiction from "./logic-contradiction";
 import matrixCrossingToClear from "./matrix-crossing-to-clear";
 import matrixDead from "./matrix-dead";
@@ -70,6 +71,7 @@ import sharedNetFault from "./shared-net-fault";
 import socketWrongSize from "./socket-wrong-size";
 import stageAheadOfEvidence from "./stage-ahead-of-evidence";
 import statedTwice from "./stated-twice";
+import supercapacitorUnlimited from "./supercapacitor-unlimited";
 import textInTable from "./text-in-table";
 import unknownBoard from "./unknown-board";
 import unknownDesignator from "./unknown-designator";
@@ -155,6 +157,8 @@ const BY_CODE: { readonly [Code in CheckCode]: Check & { readonly code: Code } }
   "modification-incomplete": modificationIncomplete,
   "modification-conflicting": modificationConflicting,
   "modification-not-for-revision": modificationNotForRevision,
+  "lithium-cell-charged": lithiumCellCharged,
+  "supercapacitor-unlimited": supercapacitorUnlimited,
   "battery-left-by-corrosion": batteryLeftByCorrosion,
   "safety-input-defeated": safetyInputDefeated,
   "parts-list-section": partsListSection,

@@ -11,12 +11,14 @@ import { judgeExpected } from "./expected";
 import { judgeGround } from "./ground";
 import { judgeJunction } from "./junction";
 import { judgeLevel, judgePower } from "./level";
+import { besides } from "./measured";
 import { judgePassive } from "./passive";
 import { judgePinToGround } from "./pin-to-ground";
 import type { Place } from "./place";
 import { judgeRail } from "./rail";
 import { railAt } from "./rail-name";
 import { judgeReset } from "./reset";
+import { withFrequency } from "./ripple-frequency";
 import { judgeState } from "./state";
 import { judgeSupply } from "./supply";
 import type { Judgement } from "./types";
@@ -48,6 +50,7 @@ export const JUDGES: Readonly<Record<JudgedBy, Judge>> = {
   state: judgeState,
   supply: (reading, place, ctx, near) =>
     judgeCharge(reading, place, ctx) ??
+    judgeRippleAlone(reading, ctx) ??
     (isOfRail(reading)
       ? (judgePinOfSupply(reading, place, ctx) ?? judgeSupply(reading, ctx, near))
       : undefined),
@@ -63,6 +66,19 @@ const judgePinOfSupply = (
   place?.pin && !reading.subject.rail && !(ctx.board && railAt(reading.subject, ctx.board.value))
     ? judgePower(reading, place, ctx)
     : undefined;
+
+/** The frequency of a ripple whose size nobody wrote down. */
+function judgeRippleAlone(reading: Reading, ctx: LogContext): Judgement | undefined {
+  const rail = reading.measure === "frequency" && ctx.board && railAt(reading.subject, ctx.board.value);
+  const size = rail ? besides(reading, "ripple") : undefined;
+  if (!rail || (size && size.value.kind !== "empty")) return undefined;
+  const untold: Judgement = {
+    reading,
+    verdict: "unjudged",
+    sentence: `${rail.name} ripple is at ${reading.value.typed}. How much it is decides: write that too.`,
+  };
+  return withFrequency(untold, rail);
+}
 
 /** A voltage, ripple or current, as against the time column of a soak. */
 const isOfRail = ({ spec }: Reading): boolean => spec.quantity === "voltage" || spec.quantity === "current";

@@ -1,5 +1,7 @@
 import { defined } from "../base/defined";
+import { outputsOf, withSeveralActive } from "../compute/logic/one-of-n";
 import { reviewDevice } from "../compute/logic/review-device";
+import { inputTechnology } from "../compute/logic/technology";
 import type { Reading } from "../log/model";
 import type { LogicState } from "../quantity/words";
 import type { LogContext } from "./context";
@@ -23,18 +25,22 @@ export function reviewDeviceStates(
   const board = ctx.board?.value;
   const recorded = new Map([...states].map(([pin, { state }]) => [pin, state] as const));
   const netAt = (pin: string) => pinPlace(partPlace(ref, board, ctx.library), pin, board).net;
-  const { contradictions } = reviewDevice(
-    device,
-    recorded,
-    defined({
-      ref,
-      family: family?.id,
-      netName: (pin) => netAt(pin)?.name,
-      netMembers: (pin) => netAt(pin)?.pins ?? [],
-    }),
-  );
-  return contradictions.map((found) => ({
-    pins: "outputs" in found ? found.outputs : [found.output],
+  const along = {
+    ref,
+    netName: (pin: string) => netAt(pin)?.name,
+    netMembers: (pin: string) => netAt(pin)?.pins ?? [],
+  };
+  const { contradictions } = reviewDevice(device, recorded, defined({ ...along, family: family?.id }));
+  const all = withSeveralActive(contradictions, {
+    ...along,
+    tables: device.truthTables,
+    technology: inputTechnology(family?.id),
+    states: recorded,
+    direction: (pin) => device.pins.get(pin)?.direction,
+    pinName: (pin) => device.pins.get(pin)?.name,
+  });
+  return all.map((found) => ({
+    pins: outputsOf(found),
     verdict: found.verdict,
     sentence: found.sentence,
   }));

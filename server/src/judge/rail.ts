@@ -8,6 +8,8 @@ import { parseQuantity } from "../quantity/quantity";
 import { locate } from "../syntax/yaml";
 import { compareWith, extentOf, straddleAdvice, windowText } from "./compare";
 import { hasBoardFile, type LogContext } from "./context";
+import { judgeCurrent } from "./current";
+import { isUnregulated, saidLoad, withNoLoad } from "./no-load";
 import { railAt } from "./rail-name";
 import { boardReference } from "./reference";
 import type { Judgement, Reference } from "./types";
@@ -29,11 +31,11 @@ export function judgeRail(reading: Reading, ctx: LogContext): Judgement {
         : `"${typed}" does not say its voltage, so there are no limits to hold it against: name it by it, as in "+5V".`;
     return { reading, verdict: "unjudged", sentence: why };
   }
-  if (reading.spec.quantity === "current") return { reading, verdict: "unjudged", sentence: current(rail) };
+  if (reading.spec.quantity === "current") return judgeCurrent(reading, rail, ctx);
   const ripple = reading.measure === "ripple";
   const reference = ripple
     ? rippleReference(rail, ctx)
-    : (boardReference(reading, undefined, "V", ctx) ?? railReference(rail, ctx));
+    : (boardReference(reading, undefined, "V", ctx) ?? ownReference(rail, reading, ctx));
   if (!reference) {
     return {
       reading,
@@ -43,6 +45,7 @@ export function judgeRail(reading: Reading, ctx: LogContext): Judgement {
   }
   const uncertainty = uncertaintyOf(reading.value, ctx.meter, ripple ? "ac-volts" : "dc-volts");
   const result = compareWith(reference, extent, uncertainty);
+  const isNoLoad = result.isBetween && !ripple && isUnregulated(rail);
   const formula = comparisonText(result, "bench");
   const load = reading.table.section.qualifiers.load;
   const state = load ? ` ${load}` : "";
@@ -58,8 +61,13 @@ export function judgeRail(reading: Reading, ctx: LogContext): Judgement {
     sentence:
       result.verdict === "within-limits"
         ? `${what}: within ${windowText(reference)}, ${reference.of} (${reference.source}).`
-        : `${what}; ${reference.of} is ${windowText(reference)} (${reference.source}). ${result.verdict === "suspect" ? straddleAdvice(reading.value, uncertainty) : advice(sideOf(result.side, reference), ripple, reversed(extent, reference))}`,
+        : `${what}; ${reference.of} is ${windowText(reference)} (${reference.source}). ${result.verdict === "suspect" && !isNoLoad ? straddleAdvice(reading.value, uncertainty) : advice(sideOf(result.side, reference), ripple, reversed(extent, reference), isUnregulated(rail) ? (saidLoad(reading) ?? "unsaid") : undefined)}`,
   });
+}
+
+function ownReference(rail: Rail, reading: Reading, ctx: LogContext): Reference | undefined {
+  const reference = railReference(rail, ctx);
+  return reference && withNoLoad(reference, rail, reading);
 }
 
 /** Of a negative rail the low side is too much and the high side too little. */
@@ -70,11 +78,6 @@ function others(board: Board): string {
   const names = [...board.rails.keys()];
   return names.length === 0 ? " It has no rails." : ` It has ${names.join(", ")}.`;
 }
-
-const current = ({ name, load, source }: Rail): string =>
-  load === undefined
-    ? `Nothing says what ${name} carries, so there is nothing to hold a current against.`
-    : `${name} usually carries ${load} (${source ?? "the board file"}); that is no limit, so the current is not judged.`;
 
 function noLimits({ name }: Rail, ripple: boolean, ctx: LogContext): string {
   const what = ripple ? "ripple limit" : "limits";
@@ -88,11 +91,20 @@ function noLimits({ name }: Rail, ripple: boolean, ctx: LogContext): string {
 const reversed = ({ low, high }: Extent, reference: Reference): boolean =>
   compareWith(reference, { low: -high, high: -low }, 0).verdict === "within-limits";
 
-function advice(side: Side | undefined, ripple: boolean, swapped: boolean): string {
+function advice(
+  side: Side | undefined,
+  ripple: boolean,
+  swapped: boolean,
+  unregulated: "loaded" | "unloaded" | "unsaid" | undefined,
+): string {
   if (swapped && !ripple)
     return "The value fits with the other sign: check which lead stood where, or the minus in the log.";
   if (ripple)
     return "The reservoir capacitor is low or its joint is poor, or one half of the bridge is open: check both before loading the rail.";
+  if (unregulated === "unsaid" && side === "high")
+    return "An unregulated rail rises when nothing loads it, which is ordinary: say in the heading whether it was loaded. Under load look at the mains tap and the winding.";
+  if (unregulated !== undefined && side === "high")
+    return "No regulator holds this rail: look at the mains tap, the winding and the name of the rail, and keep the board off it until it is right.";
   return side === "high"
     ? "Switch off before the logic is harmed: the regulator is shorted or has lost its ground or sense connection."
     : "Switch off and find what loads it: measure the rail's resistance to ground, then the regulator's input under load.";

@@ -1,6 +1,7 @@
 // What a logic probe showed at a pin that has no logic state to show: ground and the supply.
 import type { Reading } from "../log/model";
 import { type Place, placeName } from "./place";
+import { supplyWindow } from "./supply-window";
 import type { Judgement } from "./types";
 
 const CODE = "level-undefined";
@@ -11,7 +12,8 @@ export function judgeState(reading: Reading, place: Place | undefined): Judgemen
   const direction = place?.pin?.direction;
   if (!place || value.kind !== "state" || (direction !== "ground" && direction !== "supply"))
     return undefined;
-  const due = direction === "ground" ? "low" : "high";
+  const due = direction === "ground" ? "low" : supplyState(place);
+  if (due === undefined) return undefined;
   if (value.state === due) {
     return {
       reading,
@@ -32,4 +34,15 @@ export function judgeState(reading: Reading, place: Place | undefined): Judgemen
     formula: `${value.state}, not ${due}`,
     sentence: `${placeName(place)} reads ${value.state} where ${direction === "ground" ? "a ground pin is low" : "a supply pin is high"}: ${advice}`,
   };
+}
+
+/**
+ * A probe on a supply below zero shows low; where nothing says which the supply is (VEE, V-), neither is wrong: it is
+ * ground on many boards.
+ */
+function supplyState({ pin, device, family }: Place): "high" | "low" | undefined {
+  if (!pin || !device) return "high";
+  const window = supplyWindow(pin, device, family);
+  if (window) return window.high <= 0 ? "low" : "high";
+  return /^(?:v-|-v|vee|vbb|vss|-)/i.test(pin.name.trim()) ? undefined : "high";
 }

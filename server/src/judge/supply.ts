@@ -4,6 +4,7 @@ import { withHeadroom } from "./headroom";
 import { judgeRail } from "./rail";
 import { railAt } from "./rail-name";
 import { judgeRipple } from "./ripple";
+import { withFrequency } from "./ripple-frequency";
 import type { Judgement } from "./types";
 
 /**
@@ -14,6 +15,6 @@ export function judgeSupply(reading: Reading, ctx: LogContext, near: readonly Lo
   const base = judgeRail(reading, ctx);
   const rail = ctx.board && railAt(reading.subject, ctx.board.value);
   if (!rail) return base;
-  if (reading.measure === "ripple") return judgeRipple(base, rail, ctx);
+  if (reading.measure === "ripple") return withFrequency(judgeRipple(base, rail, ctx), rail);
   return reading.measure === "dc" ? withHeadroom(base, rail, near, ctx) : base;
 }

@@ -8,12 +8,13 @@ import type { CellPosition, HeaderPosition } from "../../log/position";
 import { shift, touches } from "../../text/span";
 import { noteMarkdown } from "../shared/apart";
 import { byRef, fewOf, md } from "../shared/describe";
-import { railDocumentation } from "../shared/documentation";
+import { cautionLines, railDocumentation } from "../shared/documentation";
 import { matrixPictureFor } from "../shared/hover-pictures";
 import { refsOver } from "../shared/occurrences/tables";
 import { refIn } from "../shared/part-name";
 import { deviceMarkdown, doubtMarkdown, hoverPart, pinMarkdown } from "../shared/part-text";
 import { originOf, originOfRail, saidLine } from "../shared/stated";
+import { cautionsAt } from "../shared/work-cautions";
 import type { Hover } from "../types";
 import type { LogView } from "../view";
 import { hoverDateCode } from "./date-code";
@@ -35,7 +36,14 @@ export function hoverCell(view: LogView, at: CellPosition, offset: number): Hove
   // The designator alone where the cell says more than that.
   const named = at.role && !at.reading ? subject[at.role] : undefined;
   const own = named && shift(named.span, at.placed.start);
-  return { ...told, span: own && touches(own, offset) ? own : whole };
+  const markdown = [...cautionLines(cautionsAt(at)), told.markdown].join("\n\n");
+  return { ...told, markdown, span: own && touches(own, offset) ? own : whole };
+}
+
+/** What a cell that says nothing else warns of. */
+export function hoverCautions(at: CellPosition, offset: number): Hover | undefined {
+  const cautions = touches(at.span, offset) ? cautionsAt(at) : [];
+  return cautions.length > 0 ? { span: at.span, markdown: cautionLines(cautions).join("\n\n") } : undefined;
 }
 
 type Told = Pick<Hover, "markdown" | "picture">;

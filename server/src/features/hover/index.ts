@@ -8,7 +8,7 @@ import { matrixPictureOfSection } from "../shared/hover-pictures";
 import { refAt } from "../shared/part-name";
 import type { Hover } from "../types";
 import type { LogView } from "../view";
-import { hoverCell, hoverHeaderCell } from "./cell";
+import { hoverCautions, hoverCell, hoverHeaderCell } from "./cell";
 import { hoverFront } from "./front";
 import { provingMarkdown } from "./matrix";
 import { hoverProse } from "./prose";
@@ -40,7 +40,11 @@ export function hoverLog(view: LogView, offset: number): Hover | undefined {
     case "header-cell":
       return touches(position.span, offset) ? hoverHeaderCell(view, position) : undefined;
     case "cell":
-      return hoverCell(view, position, offset) ?? hoverWord(view, position.span, offset);
+      return (
+        hoverCell(view, position, offset) ??
+        hoverWord(view, position.span, offset) ??
+        hoverCautions(position, offset)
+      );
     case "prose":
       return position.word ? hoverProse(view, position.word) : undefined;
   }

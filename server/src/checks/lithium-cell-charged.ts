@@ -1,0 +1,61 @@
+import { placeIn } from "../log/timeline";
+import { chargedLithium } from "../review/parts/backup-cell";
+import { documentCheck } from "./check";
+import { exampleLog } from "./example-board";
+import { placesOfPart } from "./in-board";
+
+export default documentCheck({
+  code: "lithium-cell-charged",
+  title: "A lithium cell where the board charges",
+  severity: "error",
+  scope: "document",
+  why: "A lithium coin or thionyl cell must not be charged: it can leak, burst or burn. A board that was made for a NiCd feeds its place through a resistor or a diode whenever it is on; lithium-ion wants a charger of its own.",
+  remedy:
+    "Take the cell out before the board is switched on. Remove the charging resistor or diode, or fit a blocking diode, measure that no current flows into the place, and write that as a row of work. Then fit the cell. Follow the cell maker's sheet and local rules.",
+  examples: {
+    bad: [
+      exampleLog(`## Work
+
+| Ref | Action   | Part             |
+|-----|----------|------------------|
+| BT1 | replaced | CR2032 in holder |
+                   ^^^^^^^^^^^^^^^^ lithium-cell-charged: the board charged a 3.6 V NiCd
+`),
+    ],
+    good: [
+      exampleLog(`## Work
+
+| Ref | Action   | Part             | Note                                    |
+|-----|----------|------------------|-----------------------------------------|
+| R12 | removed  |                  | charging resistor of the old battery    |
+| BT1 | replaced | CR2032 in holder |                                         |
+
+## Diode check after repair
+
+| Ref | Pin | Reading |
+|-----|-----|---------|
+| BT1 | 1   |         |
+`),
+      exampleLog(`## Work
+
+| Ref | Action   | Part       | Note |
+|-----|----------|------------|------|
+| BT1 | replaced | 3.6 V NiMH |      |
+`),
+    ],
+  },
+  *run({ doc, ctx }) {
+    for (const { row, cell, ref, path, isIon } of chargedLithium(doc, ctx)) {
+      const at = row.part ?? row.note ?? row.actionText ?? row.ref;
+      if (!at) continue;
+      const place = ref === undefined ? "" : ` at ${ref}`;
+      const what = isIon ? "lithium-ion, which wants a charger of its own," : "a lithium cell";
+      yield {
+        span: placeIn(row, at),
+        message: `${cell}${place} is ${what} where ${path}: charged so, it can burst or burn. ${row.state === "planned" ? "Do not fit it like that" : "Take it out before power is applied"}. Remove the charging resistor or diode, or fit a blocking diode, and write that as a row of work.`,
+        ...(ref === undefined ? {} : { related: placesOfPart(ref, ctx) }),
+      };
+    }
+  },
+  noFix: "The cell is on the board, and not in the log.",
+});

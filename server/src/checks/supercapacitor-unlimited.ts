@@ -1,0 +1,66 @@
+import { placeIn } from "../log/timeline";
+import { say } from "../quantity/say";
+import { unlimitedCapacitors } from "../review/parts/backup-cell";
+import { documentCheck } from "./check";
+import { exampleLog } from "./example-board";
+import { placesOfPart } from "./in-board";
+
+export default documentCheck({
+  code: "supercapacitor-unlimited",
+  title: "A super-capacitor without its series resistor",
+  severity: "error",
+  scope: "document",
+  why: "An empty super-capacitor looks like a short to what charges it. The resistor before it limits the inrush to what the diode, the track and the regulator stand; bridged or far too small, they burn or the rail folds at every switch-on.",
+  remedy:
+    "Take the bridge out and fit the resistor again, tens of ohms and rated for the rail's voltage across it at first. Then read the rail while the capacitor charges, with the supply's current limited.",
+  examples: {
+    bad: [
+      exampleLog(`## Parts on the board
+
+| Ref | Part   |
+|-----|--------|
+| R40 | 62 ohm |
+
+## Work
+
+| Ref | Action   | Part                | Note             |
+|-----|----------|---------------------|------------------|
+| BT1 | replaced | 1 F 5.5 V super-cap |                  |
+| R40 | bridged  |                     | charges faster   |
+  ^^^ supercapacitor-unlimited: Through its 62 Ω it was at most 80.65 mA from 5 V
+`),
+    ],
+    good: [
+      exampleLog(`## Parts on the board
+
+| Ref | Part   |
+|-----|--------|
+| R40 | 62 ohm |
+| R41 | 4k7    |
+
+## Work
+
+| Ref | Action   | Part                | Note                  |
+|-----|----------|---------------------|-----------------------|
+| BT1 | replaced | 1 F 5.5 V super-cap | 62 ohm in series kept |
+| R41 | bridged  |                     | lamp test input       |
+`),
+    ],
+  },
+  *run({ doc, ctx }) {
+    for (const { row, resistor, left, before } of unlimitedCapacitors(doc, ctx)) {
+      const at = row.ref ?? row.actionText ?? row.part ?? row.note;
+      if (!at) continue;
+      const state = left === 0 ? "is bridged" : `is only ${say(left, "ohm")}`;
+      const was = before
+        ? ` Through its ${say(before.ohms, "ohm")} it was at most ${say(before.amperes, "A")} from ${say(before.volts, "V")}.`
+        : "";
+      yield {
+        span: placeIn(row, at),
+        message: `${resistor} before the super-capacitor ${state}: empty, it draws all that the rail gives.${was} Fit the resistor again before power is applied, or the diode, the track or the regulator burns.`,
+        related: placesOfPart(resistor, ctx),
+      };
+    }
+  },
+  noFix: "The bridge is on the board, and not in the log.",
+});

@@ -16,31 +16,25 @@ export default documentCheck({
     bad: [
       exampleLog(`## Work
 
-| Ref | Action   | Part             |
-|-----|----------|------------------|
-| BT1 | replaced | CR2032 in holder |
-                   ^^^^^^^^^^^^^^^^ lithium-cell-charged: the board charged a 3.6 V NiCd
+| Ref | Action | Part             |
+|-----|--------|------------------|
+| BT1 | fitted | CR2032 in holder |
+                 ^^^^^^^^^^^^^^^^ lithium-cell-charged: the board charged a 3.6 V NiCd
 `),
     ],
     good: [
       exampleLog(`## Work
 
-| Ref | Action   | Part             | Note                                    |
-|-----|----------|------------------|-----------------------------------------|
-| R12 | removed  |                  | charging resistor of the old battery    |
-| BT1 | replaced | CR2032 in holder |                                         |
-
-## Diode check after repair
-
-| Ref | Pin | Reading |
-|-----|-----|---------|
-| BT1 | 1   |         |
+| Ref | Action | Part             | Note                             |
+|-----|--------|------------------|----------------------------------|
+| R12 | cut    |                  | one leg of the charging resistor |
+| BT1 | fitted | CR2032 in holder |                                  |
 `),
       exampleLog(`## Work
 
-| Ref | Action   | Part       | Note |
-|-----|----------|------------|------|
-| BT1 | replaced | 3.6 V NiMH |      |
+| Ref | Action | Part       | Note |
+|-----|--------|------------|------|
+| BT1 | fitted | 3.6 V NiMH |      |
 `),
     ],
   },

@@ -15,35 +15,22 @@ export default documentCheck({
     "Take the bridge out and fit the resistor again, tens of ohms and rated for the rail's voltage across it at first. Then read the rail while the capacitor charges, with the supply's current limited.",
   examples: {
     bad: [
-      exampleLog(`## Parts on the board
+      exampleLog(`## Work
 
-| Ref | Part   |
-|-----|--------|
-| R40 | 62 ohm |
-
-## Work
-
-| Ref | Action   | Part                | Note             |
-|-----|----------|---------------------|------------------|
-| BT1 | replaced | 1 F 5.5 V super-cap |                  |
-| R40 | bridged  |                     | charges faster   |
-  ^^^ supercapacitor-unlimited: Through its 62 Ω it was at most 80.65 mA from 5 V
+| Ref | Action  | Part                | Note           |
+|-----|---------|---------------------|----------------|
+| BT1 | fitted  | 1 F 5.5 V super-cap |                |
+| R12 | bridged |                     | charges faster |
+  ^^^ supercapacitor-unlimited: R12 before the super-capacitor is bridged
 `),
     ],
     good: [
-      exampleLog(`## Parts on the board
+      exampleLog(`## Work
 
-| Ref | Part   |
-|-----|--------|
-| R40 | 62 ohm |
-| R41 | 4k7    |
-
-## Work
-
-| Ref | Action   | Part                | Note                  |
-|-----|----------|---------------------|-----------------------|
-| BT1 | replaced | 1 F 5.5 V super-cap | 62 ohm in series kept |
-| R41 | bridged  |                     | lamp test input       |
+| Ref | Action  | Part                | Note                    |
+|-----|---------|---------------------|-------------------------|
+| BT1 | fitted  | 1 F 5.5 V super-cap | series resistor as ever |
+| R12 | bridged |                     | lamp test input         |
 `),
     ],
   },

@@ -81,6 +81,9 @@ function isOfCell(row: WorkRow, ctx: LogContext): boolean {
 function stops(row: WorkRow, ctx: LogContext): boolean {
   const words = wordsOf(row);
   if (STOPS.test(words)) return true;
+  // "R12, cut, one leg of the charging resistor" says it in two cells; of a battery's row that would be the battery.
+  const isOfBattery = row.refs.some((ref) => isBattery(ref, ctx.board?.value));
+  if (!isOfBattery && STOPS.test(words.replaceAll(" | ", " "))) return true;
   const resistors = (ctx.board?.value.backups ?? []).flatMap(({ resistor }) => resistor?.toUpperCase() ?? []);
   const opened = row.action === "remove" || row.action === "cut" || OPENED.test(row.actionText?.text ?? "");
   return opened && row.refs.some((ref) => resistors.includes(ref));

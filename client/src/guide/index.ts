@@ -154,7 +154,12 @@ class Leader implements Disposable {
 
   #show(found: Guide): void {
     const icon = found.kind === "check" ? "warning" : "target";
-    const words = found.kind === "check" ? l10n.t("Check this table first") : stepWords(found);
+    const words =
+      found.kind !== "check"
+        ? stepWords(found)
+        : [l10n.t("Check this table first"), ...(found.ref === undefined ? [] : [stepWords(found)])].join(
+            " · ",
+          );
     this.#item.text = `$(${icon}) ${words}`;
     this.#item.tooltip = [
       ...found.cautions,

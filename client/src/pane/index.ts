@@ -96,9 +96,10 @@ function shownOf(reading: Told | undefined, next: Guide | undefined): Shown {
 function nextOf(next: Guide): NonNullable<Shown["next"]> {
   const named = next.net ?? next.name;
   return {
-    title: next.kind === "check" ? l10n.t("Check this table first") : pinWords(next),
-    ...(named === undefined || next.kind === "check" ? {} : { name: named }),
-    ...(next.window === undefined || next.kind === "check" ? {} : { expect: next.window }),
+    title:
+      next.kind === "check" && next.ref === undefined ? l10n.t("Check this table first") : pinWords(next),
+    ...(named === undefined ? {} : { name: named }),
+    ...(next.window === undefined ? {} : { expect: next.window }),
     ...(next.kind === "fill" || next.ref === undefined ? {} : { action: next.action }),
     cautions: next.cautions,
     ...(next.picture ? { picture: next.picture } : {}),

@@ -66,23 +66,48 @@ describe("where nothing is suspected", () => {
 
 describe("a table that was read in a wrong way", () => {
   const body = `## Diode check\n\n${table("U14 | 2 | OL | ", "U14 | 4 | OL | ")}`;
-  const at = exampleLog(body).indexOf("OL |", exampleLog(body).indexOf("U14 | 4"));
+  const at = (text: string) => exampleLog(text).indexOf("OL |", exampleLog(text).indexOf("U14 | 2"));
+  const doubt = (text: string, more: object = {}) => ({
+    message: "The lead was off ground.",
+    severity: "warning",
+    data: {
+      spoilt: { places: [at(text), text.length > 0 ? exampleLog(text).indexOf("OL |", at(text) + 1) : 0] },
+      ...more,
+    },
+  });
 
-  test("comes first, at the first of the readings that it spoilt", async () => {
-    const doubt = {
-      message: "The lead was off ground.",
-      data: { spoilt: { places: [at], pins: ["U14.4"] } },
-    };
-    const { step, line } = await guided(body, [doubt]);
-    expect(step).toMatchObject({ kind: "check", ref: "U14", pin: "4", action: "The lead was off ground." });
-    expect(line).toMatch(/^\| U14 \| 4 \| \^OL/);
+  test("comes first: its pins are read anew below it, one after the other", async () => {
+    const { step, line, after } = await guided(body, [doubt(body)]);
+    expect(step).toMatchObject({ kind: "check", ref: "U14", pin: "2", action: "The lead was off ground." });
+    expect(line).toMatch(/^\| U14 +\| 2 +\| *\^/);
+    expect(after).toContain("\n## Diode check again\n");
+    const second = `${body}\n## Diode check again\n\n${table("U14 | 2 | 0.58 | ")}`;
+    const next = await guided(second, [doubt(second)]);
+    expect(next.step).toMatchObject({ kind: "check", ref: "U14", pin: "4" });
+    expect(next.line).toMatch(/^\| U14 +\| 4 +\| *\^/);
+    expect(next.after.match(/## Diode check again/g)).toHaveLength(1);
+  });
+
+  test("is mended where it stands, where its readings only stand in the wrong rows", async () => {
+    const { step, line } = await guided(body, [doubt(body, { edits: [{}] })]);
+    expect(step.cell?.edits).toEqual([]);
+    expect(line).toMatch(/^\| U14 \| 2 \| \^OL/);
   });
 
   test.each([
     ["a finding without such a list", { message: "x", data: { spoilt: { places: [] } } }],
     ["a finding of another check", { message: "x", data: { spoilt: "yes" } }],
     ["a finding without data", { message: "x" }],
+    ["a doubt that is not certain", { ...doubt(body), severity: "information" }],
   ])("%s is none", async (_, finding) => {
     expect((await guided(body, [finding])).step.kind).toBe("read");
   });
+});
+
+test("a lead that was off ground is a doubt by the checks' own word", async () => {
+  const open = ["1", "2", "3", "7", "14"].map((pin) => `U14 | ${pin} | OL | `);
+  const { view, service, uri } = await openAt(exampleLog(`## Diode check\n\n${table(...open)}$0`));
+  const step = guideStep(view, service.findings(uri), 0);
+  expect(step).toMatchObject({ kind: "check", ref: "U14", pin: "1" });
+  expect(step?.action).toContain("lead was not on ground");
 });

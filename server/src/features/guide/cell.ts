@@ -6,7 +6,6 @@ import type { ColumnRole, Procedure } from "../../knowledge/types";
 import { tablesOf } from "../../log/document";
 import { KINDS } from "../../log/kinds";
 import type { LogTable, Reading } from "../../log/model";
-import { positionAt } from "../../log/position";
 import type { TextEdit } from "../../text/edits";
 import { span } from "../../text/span";
 import { openAtEnd } from "../shared/tables/open-end";
@@ -57,7 +56,7 @@ export function cellFor(view: LogView, next: NextReading): Found | undefined {
       // What was read before and is read once more says so: two values of one pin are otherwise taken for a slip.
       remark: own.length > 0 ? "again" : undefined,
     });
-  const cell = inTable ?? newTable(view, next.live, { ref, pin });
+  const cell = inTable ?? newTable(view, procedureFor(view, next.live), { ref, pin });
   const expected =
     table && inTable
       ? expectedIn(table, ref, pin, view.ctx)
@@ -147,9 +146,16 @@ function newRow(view: LogView, table: LogTable, { ref, pin, note, remark }: Want
   return appendRow(view, placed.start + table.source.header.span.start, texts, columnOf(table, "reading"));
 }
 
-/** Under the heading that waits for it, else at the end of the log. */
-function newTable(view: LogView, live: boolean, wanted: Wanted): GuideCell | undefined {
-  const procedure = procedureFor(view, live);
+/**
+ * Under the heading that waits for it, else at the end of the log.
+ * @param again stands behind the heading of a table that is to be apart from those before it
+ */
+function newTable(
+  view: LogView,
+  procedure: Procedure | undefined,
+  wanted: Wanted,
+  again?: string,
+): GuideCell | undefined {
   const head = (role: ColumnRole) => procedure?.columns.find((column) => column.role === role)?.headers[0];
   const [ref, pin, note] = [head("ref"), head("pin"), head("note")];
   const reading = head("reading");
@@ -159,15 +165,16 @@ function newTable(view: LogView, live: boolean, wanted: Wanted): GuideCell | und
   const { plain } = writeLayout({ name: procedure.title, about: "", header, rows: [row] });
   const { text } = view.doc;
   const eol = lineEndAt(text, text.length);
-  const waiting = emptySection(view, procedure);
+  const empty = again === undefined ? emptySection(view, procedure) : undefined;
   const last = view.doc.blocks.at(-1)?.block.source;
-  if (waiting === undefined && last && openAtEnd(last)) return undefined;
-  const at = waiting ?? text.length;
+  if (empty === undefined && last && openAtEnd(last)) return undefined;
+  const at = empty ?? text.length;
   const gap = /(?:\r?\n){2}$/.test(text.slice(0, at)) ? "" : /\n$/.test(text.slice(0, at)) ? eol : eol + eol;
-  const title = waiting === undefined ? `## ${procedure.title}${eol}${eol}` : "";
+  const heading = [procedure.title, again].filter(Boolean).join(" ");
+  const title = empty === undefined ? `## ${heading}${eol}${eol}` : "";
   const before = `${gap}${title}${plain.slice(0, 2).join(eol)}${eol}`;
   const line = plain[2] ?? "";
-  const after = waiting === undefined ? eol : `${eol}${eol}`;
+  const after = empty === undefined ? eol : `${eol}${eol}`;
   const column = line.split("|").slice(0, 3).join("|").length + 2;
   return {
     edits: [{ span: span(at, at), newText: `${before}${line}${after}` }],
@@ -203,14 +210,26 @@ export function openCell(view: LogView, from: number): Found | undefined {
   return one && waiting(view, one);
 }
 
-/** Which pin the cell at the offset is a reading of. */
-export function placeNamed(
-  view: LogView,
-  offset: number,
-): { readonly ref: string; readonly pin: string } | undefined {
-  const position = positionAt(view.doc, offset);
-  const reading = position.kind === "cell" ? position.reading : undefined;
-  const place = reading && placeOf(reading.subject, view.ctx);
-  const pin = place && pinName(place);
-  return place && pin !== undefined ? { ref: place.ref, pin } : undefined;
+/**
+ * A reading that was spoilt by how its table was taken is read anew: below the table, so that the later reading settles the
+ * earlier, pin after pin. Undefined where none of them says which pin it was of, or all were read anew.
+ * @param places offsets of the spoilt readings, in the order of the log
+ */
+export function cellForAgain(view: LogView, places: readonly number[]): Found | undefined {
+  const all = readingsIn(view);
+  const end = Math.max(...places);
+  const spoilt = all.filter((read) => places.includes(read.start + read.reading.cell.span.start));
+  const later = all.filter(({ start, table }) => start + table.span.start > end);
+  for (const { ref, pin, table } of spoilt) {
+    const again = later.filter((read) => sameName(read.ref, ref) && sameName(read.pin, pin));
+    const open = again.find(({ reading }) => reading.value.kind === "empty");
+    if (open) return waiting(view, open);
+    if (again.length > 0) continue;
+    const below = lastLong(later.filter((read) => read.table.kind === table.kind));
+    const cell =
+      (below && newRow(view, below, { ref, pin })) ??
+      newTable(view, table.section.procedure ?? table.procedure, { ref, pin }, "again");
+    return { ref, pin, expected: expectedIn(table, ref, pin, view.ctx), ...(cell ? { cell } : {}) };
+  }
+  return undefined;
 }

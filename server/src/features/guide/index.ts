@@ -8,9 +8,9 @@ import { touchPicture } from "../../pictures/touch";
 import { cautionFor, diagnosisOf } from "../shared/diagnosis";
 import { chipInput } from "../shared/drawings";
 import type { LogView } from "../view";
-import { cellFor, type GuideCell, openCell, placeNamed } from "./cell";
+import { cellFor, cellForAgain, type GuideCell, openCell } from "./cell";
 import type { Expected } from "./expect";
-import { type TableCause, tableCause } from "./table-cause";
+import { type Doubt, type TableCause, tableCause } from "./table-cause";
 
 export type { GuideCell } from "./cell";
 
@@ -46,20 +46,18 @@ export function guideStep(
   from: number,
 ): GuideStep | undefined {
   const doubt = tableCause(findings);
-  if (doubt) {
-    const { ref, pin } = placeNamed(view, doubt.at) ?? {};
-    return step(view, {
-      kind: "check",
-      ref,
-      pin,
-      action: doubt.message,
-      cell: { edits: [], cursor: doubt.at },
-    });
-  }
+  if (doubt) return checkStep(view, doubt);
   const best = diagnosisOf(view)?.advice.best;
   if (best) return readStep(view, best);
   const open = openCell(view, from);
   return open && step(view, { kind: "fill", ...open, action: actionOf(open.ref, open.pin) });
+}
+
+/** What stands in the wrong rows is mended where it stands; what was read in a wrong way is read anew. */
+function checkStep(view: LogView, { message, places, isMended }: Doubt): GuideStep {
+  const again = isMended ? undefined : cellForAgain(view, places);
+  const here = { edits: [], cursor: places[0] };
+  return step(view, { kind: "check", ...again, cell: again ? again.cell : here, action: message });
 }
 
 function readStep(view: LogView, best: NextReading): GuideStep {

@@ -2,28 +2,46 @@
 
 export interface TableCause {
   readonly message: string;
+  /** One that is not certain is only for information, and leads nobody. */
+  readonly severity?: string;
   readonly data?: unknown;
 }
 
+export interface Doubt {
+  readonly message: string;
+  /** Offsets of the readings that were not taken as they should be, in the order of the log; one at least. */
+  readonly places: readonly [number, ...number[]];
+  /** True where the readings are right and stand in the wrong places: an edit mends that, and nothing has to be read anew. */
+  readonly isMended: boolean;
+}
+
 /**
- * The first finding that takes readings away as spoilt, by how they were taken, with the place of the first of them. What a
- * check's `data` holds is the check's own: one that has no such list is none of these.
+ * The first finding that takes readings away as spoilt, by how they were taken. What a check's `data` holds is the check's
+ * own: one that has no such list is none of these.
  */
-export function tableCause(
-  findings: Iterable<TableCause>,
-): { readonly message: string; readonly at: number } | undefined {
-  for (const { message, data } of findings) {
-    const [at] = spoiltPlaces(data);
-    if (at !== undefined) return { message, at };
+export function tableCause(findings: Iterable<TableCause>): Doubt | undefined {
+  for (const { message, severity, data } of findings) {
+    if (severity === "information" || severity === "hint" || !isObject(data)) continue;
+    const [first, ...others] = numbersIn(isObject(data.spoilt) ? data.spoilt.places : undefined);
+    if (first !== undefined)
+      return {
+        message,
+        places: [first, ...others],
+        isMended: Array.isArray(data.edits) && data.edits.length > 0,
+      };
   }
   return undefined;
 }
 
-function spoiltPlaces(data: unknown): readonly number[] {
-  const spoilt = isObject(data) ? data.spoilt : undefined;
-  const places = isObject(spoilt) ? spoilt.places : undefined;
-  return Array.isArray(places) ? places.filter((place): place is number => typeof place === "number") : [];
+const numbersIn = (list: unknown): number[] =>
+  Array.isArray(list)
+    ? list.filter((place): place is number => typeof place === "number").sort((a, b) => a - b)
+    : [];
+
+interface Data {
+  readonly spoilt?: unknown;
+  readonly places?: unknown;
+  readonly edits?: unknown;
 }
 
-const isObject = (value: unknown): value is { readonly spoilt?: unknown; readonly places?: unknown } =>
-  typeof value === "object" && value !== null;
+const isObject = (value: unknown): value is Data => typeof value === "object" && value !== null;

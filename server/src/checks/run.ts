@@ -7,6 +7,7 @@ import type { LogDocument } from "../log/document";
 import type { LogBlock, PlacedBlock } from "../log/model";
 import type { RelatedJobs } from "../review/comeback";
 import { contains, shift } from "../text/span";
+import { capped } from "./capped";
 import type {
   Check,
   CheckSettings,
@@ -38,7 +39,7 @@ export function checkLog(
   { doc, ctx, knowledge }: CheckedLog,
   settings: CheckSettings,
   related?: RelatedJobs,
-): Finding[] {
+): readonly Finding[] {
   const front: Partial<FrontMatter> = doc.frontMatter.value ?? {};
   const found: Finding[] = [];
   for (const { start, block } of doc.blocks) {
@@ -62,9 +63,10 @@ export function checkLog(
         ),
       );
   }
-  return suppress(doc, lightenSettled(doc, ctx, causeFirst(found)), settings).sort(
+  const kept = suppress(doc, lightenSettled(doc, ctx, causeFirst(found)), settings).sort(
     (a, b) => a.span.start - b.span.start || a.span.end - b.span.end,
   );
+  return capped(doc, kept);
 }
 
 /** Findings of a board, device, procedure or shop file. */

@@ -13,6 +13,7 @@ import {
 import { liftConflict, pinConflict } from "./pin-conflicts";
 import type { ReadNets } from "./read-nets";
 import type { Finding } from "./types";
+import { chipConflict, railConflict, tableConflict } from "./whole-conflicts";
 
 export interface Conflicts {
   readonly conflicts: readonly Conflict[];
@@ -58,24 +59,41 @@ export function* conflictsOf(
   }
   for (const finding of findings) {
     yield;
-    const found =
-      finding.kind === "gate"
-        ? gateConflict(model, finding)
-        : finding.kind === "net"
-          ? netConflict(model, finding)
-          : finding.kind === "symptom"
-            ? symptomConflict(model, finding)
-            : finding.kind === "part"
-              ? partConflict(model, finding)
-              : finding.kind === "matrix-line"
-                ? matrixLineConflict(model, finding)
-                : finding.kind === "lift"
-                  ? liftConflict(model, finding, slips.get(finding.net) ?? [])
-                  : undefined;
+    const found = conflictOf(model, finding, slips);
     if (typeof found === "string") problems.push(found);
     else if (found) conflicts.push(found);
   }
   return { conflicts, problems };
+}
+
+/** Of a finding that is no pin's: those are grouped by net first. */
+function conflictOf(
+  model: BoardModel,
+  finding: Finding,
+  slips: ReadonlyMap<string, readonly Member[]>,
+): Conflict | string | undefined {
+  switch (finding.kind) {
+    case "gate":
+      return gateConflict(model, finding);
+    case "net":
+      return netConflict(model, finding);
+    case "symptom":
+      return symptomConflict(model, finding);
+    case "part":
+      return partConflict(model, finding);
+    case "matrix-line":
+      return matrixLineConflict(model, finding);
+    case "lift":
+      return liftConflict(model, finding, slips.get(finding.net) ?? []);
+    case "table":
+      return tableConflict(model, finding);
+    case "chip":
+      return chipConflict(model, finding);
+    case "rail":
+      return railConflict(model, finding);
+    case "pin":
+      return undefined;
+  }
 }
 
 type Ungrouped = Omit<PinGroup, "uncleared" | "contradicted" | "netContradicted">;

@@ -5,6 +5,7 @@ import { finish, type Steps } from "../../base/steps";
 import type { Net } from "../../knowledge/types";
 import type { Candidate, Diagnosis } from ".";
 import { type BoardModel, boardModel } from "./board-model";
+import type { Conflict } from "./conflict";
 import { entropy, expectedInformation } from "./information";
 import { MINUTES, type PossibleReading, possibleReadings } from "./possible-readings";
 import {
@@ -21,7 +22,8 @@ import { isRepair, type Suspect, suspectName } from "./suspects";
 import type { DiagnosisInput } from "./types";
 
 export interface NextReading {
-  readonly kind: PossibleReading["kind"];
+  /** `table-again`: all that was read there, measured as it should be. */
+  readonly kind: PossibleReading["kind"] | "table-again";
   readonly ref: string;
   readonly pin?: string;
   readonly net?: string;
@@ -56,7 +58,7 @@ export interface AdviceOptions {
   readonly powered?: boolean;
   readonly runnersUp?: number;
   /** The bench's own minutes for a kind of reading, above zero; others are left as they are. */
-  readonly minutes?: Partial<Readonly<Record<PossibleReading["kind"], number>>>;
+  readonly minutes?: Partial<Readonly<Record<NextReading["kind"], number>>>;
 }
 
 /** Candidates looked at: the likeliest. */
@@ -86,7 +88,7 @@ export function* nextReadingSteps(
   const { read, conflicts } = diagnosis;
   const groups = repairGroups(model, diagnosis.candidates);
   const shares = groups.map(({ share }) => share);
-  const minutesOf = (kind: PossibleReading["kind"]): number => {
+  const minutesOf = (kind: NextReading["kind"]): number => {
     const own = options.minutes?.[kind];
     return own !== undefined && own > 0 ? own : MINUTES[kind];
   };
@@ -112,8 +114,39 @@ export function* nextReadingSteps(
   const advised = rated
     .slice(0, 1 + (options.runnersUp ?? 3))
     .map(({ reading, bits, rows }) => described(reading, bits, minutesOf(reading.kind), groups, rows));
-  const [best, ...runnersUp] = advised;
+  // What was measured wrong says nothing, and stands in the way of all that rests on it.
+  const first = conflicts.flatMap(
+    (conflict) => againFirst(conflict, diagnosis, minutesOf("table-again")) ?? [],
+  );
+  const [best, ...runnersUp] = [...first, ...advised].slice(0, 1 + (options.runnersUp ?? 3));
   return defined({ bits: entropy(shares), best, runnersUp });
+}
+
+function againFirst(
+  { findings, members }: Conflict,
+  { candidates }: Diagnosis,
+  minutes: number,
+): NextReading | undefined {
+  const [finding] = findings;
+  if (finding?.kind !== "table") return undefined;
+  const slip = members.find(({ suspect }) => suspect.kind === "misreading")?.suspect.id;
+  const share = candidates
+    .filter(({ suspects }) => suspects.some(({ id }) => id === slip))
+    .reduce((sum, { probability }) => sum + probability, 0);
+  const bits = entropy([share, Math.max(0, 1 - share)]);
+  const why = `${finding.says} Until then nothing that was read there counts.`;
+  return defined({
+    kind: "table-again" as const,
+    ref: finding.refs[0] ?? "",
+    live: false,
+    minutes,
+    bits,
+    bitsPerMinute: bits / minutes,
+    action: finding.again,
+    brief: finding.again,
+    why,
+    reason: `${finding.again}: ${why} It takes ${timeText(minutes)}.`,
+  });
 }
 
 /** What contradicts itself comes first: whatever else is read rests on which of the two holds. */

@@ -29,12 +29,14 @@ export type PossibleReading =
   | { readonly kind: "gate-states"; readonly part: PartModel; readonly gate: string };
 
 /** Minutes at the bench. Common practice, no source. */
-export const MINUTES: Readonly<Record<PossibleReading["kind"], number>> = {
+export const MINUTES: Readonly<Record<PossibleReading["kind"] | "table-again", number>> = {
   "diode-check": 0.25,
   "read-again": 0.25,
   pull: 1,
   lift: 4,
   "gate-states": 1,
+  // A chip's pins, all of them.
+  "table-again": 2,
 };
 
 export interface ReadingScope {
@@ -67,6 +69,8 @@ export function possibleReadings(scope: ReadingScope): PossibleReading[] {
   const wrong = new Set<string>();
   for (const conflict of conflicts) {
     for (const finding of conflict.findings) {
+      if (finding.kind === "chip")
+        for (const pin of finding.pins) wrong.add(`${finding.ref}.${pin}`.toUpperCase());
       if (finding.kind !== "pin" || finding.powered) continue;
       wrong.add(`${finding.ref}.${finding.pin}`.toUpperCase());
       const net = model.netAt(finding.ref, finding.pin);

@@ -27,7 +27,7 @@ export function outcomeModel(
 ): OutcomeModel {
   const shown = new Set(
     conflicts
-      .filter(({ findings }) => findings.some(({ kind }) => kind === "pin"))
+      .filter(({ findings }) => findings.some(({ kind }) => kind === "pin" || kind === "chip"))
       .flatMap(({ members }) => members.map(({ suspect }) => suspect.id)),
   );
   const kept = new Map<PartModel, number>();

@@ -45,6 +45,41 @@ export type Finding =
   | { readonly kind: "symptom"; readonly symptom?: string; readonly circuits: readonly string[] }
   /** A row or column of a matrix that never answers. */
   | { readonly kind: "matrix-line"; readonly net: string }
+  /** What a table's readings have in common and no fault of the board explains as well: how it was measured or written. */
+  | {
+      readonly kind: "table";
+      /** Designators that were read so; none for rails. */
+      readonly refs: readonly string[];
+      /** "the drops of U5 and U6". */
+      readonly of: string;
+      /** What was found, as a sentence. */
+      readonly says: string;
+      /** What to do about it, without a full stop: "Put the lead on ground and read U5 again". */
+      readonly again: string;
+      /** The board may be at fault all the same: a chip out of its socket reads as a lead off ground does. */
+      readonly orBoard?: boolean;
+    }
+  /** Most signal pins of a chip read wrong together: it is not fed, not seated, or dead. */
+  | {
+      readonly kind: "chip";
+      readonly ref: string;
+      readonly pins: readonly string[];
+      /** Its pins on ground and on its supply. */
+      readonly power: readonly string[];
+      readonly says: string;
+    }
+  /** A rail that reads wrong: what makes it, and what hangs on it. */
+  | {
+      readonly kind: "rail";
+      readonly rail: string;
+      readonly net: string;
+      readonly direction?: Direction;
+      /** Read with the supplies on. */
+      readonly powered: boolean;
+      /** Designators of what makes it: regulator, reservoir, those of its input. */
+      readonly makers: readonly string[];
+      readonly says: string;
+    }
   /** A chip pulled or a pin lifted off a net that read wrong, and whether the net came back. */
   | {
       readonly kind: "lift";

@@ -2,6 +2,7 @@
 
 import { defined } from "../../base/defined";
 import type { Finding } from "../../compute/diagnosis/types";
+import type { Side } from "../../compute/limits/compare";
 import type { Judgement } from "../../judge";
 import { extentOf } from "../../judge/compare";
 import type { LogContext } from "../../judge/context";
@@ -16,7 +17,7 @@ import type { Observation } from "./observation";
 /** One observation of a rail; a reading whose sign does not fit the rail is a slip of the pen and says nothing. */
 export function railFinding(
   reading: Reading,
-  { verdict, reference }: Judgement,
+  { verdict, reference, side }: Judgement,
   ctx: LogContext,
 ): Observation | undefined {
   const board = ctx.board?.value;
@@ -26,7 +27,7 @@ export function railFinding(
   const { load } = reading.table.section.qualifiers;
   // Only what a specification or the board file says accuses; a doubt about a rail accuses too many parts.
   const finding =
-    verdict === "out-of-limits" && reference ? found(reading, rail, board, load ?? "", ctx) : undefined;
+    verdict === "out-of-limits" && reference ? found(reading, rail, board, load ?? "", ctx, side) : undefined;
   return defined({
     key: `${reading.table.procedure.id} ${rail.name} ${reading.measure} ${load ?? ""}`.toUpperCase(),
     what: `${rail.name} (${reading.measure})`,
@@ -44,6 +45,7 @@ function found(
   board: Board,
   load: string,
   ctx: LogContext,
+  side: Side | undefined,
 ): Finding | undefined {
   const typed = reading.value.typed;
   const reservoir = [rail, board.rails.get(rail.input ?? "")].find((r) => r?.reservoir)?.reservoir;
@@ -56,10 +58,25 @@ function found(
       says: `The ripple of ${rail.name} reads ${typed}${load && `, ${load}`}: ${reservoir} is its reservoir.`,
     };
   }
+  const powered = reading.table.kind.observedAs !== "rail-to-ground";
+  const input = board.rails.get(rail.input ?? "");
+  const net = rail.net === undefined ? undefined : board.nets.get(rail.net);
+  // A rail that is held down may be held down by anything on its net, whatever circuit it belongs to.
+  if (net && net.pins.length > 0 && !powered && side === "low") {
+    const makers = [rail.regulator, rail.reservoir, input?.regulator].flatMap((ref) => ref ?? []);
+    return {
+      kind: "rail",
+      rail: rail.name,
+      net: net.name,
+      direction: side,
+      powered,
+      makers,
+      says: `${rail.name} reads ${typed} to ground: the parts on ${net.name} and what makes it.`,
+    };
+  }
   const circuits = circuitsOf(rail, board);
   if (circuits.length === 0) return regulatorOf(rail, board, ctx, `${typed} ${load}`.trim());
-  const what =
-    reading.table.kind.observedAs === "rail-to-ground" ? `${typed} to ground` : `${typed} ${load}`.trim();
+  const what = !powered ? `${typed} to ground` : `${typed} ${load}`.trim();
   return { kind: "symptom", symptom: `${rail.name} reads ${what}`, circuits };
 }
 

@@ -3,9 +3,11 @@
 import { memoBy } from "../../base/memo";
 import { judgeBlock } from "../../judge";
 import { contextAt, type LogContext } from "../../judge/context";
+import { causesIn } from "../../judge/together";
 import type { Apart } from "../../log/apart";
 import type { LogBlock, LogTable } from "../../log/model";
 import { gateObservations, netObservations } from "./from-log-compared";
+import { together } from "./from-log-together";
 import type { Observation } from "./observation";
 import { OBSERVERS } from "./observers";
 
@@ -39,7 +41,7 @@ function observe(
     found.push(...netObservations(table, judgements, ctx));
   }
   found.push(...gateObservations(block, ctx));
-  return found;
+  return together(found, causesIn(block, ctx), ctx);
 }
 
 /** What was measured of one part in one row is one fact: a shorted transistor shorts all its junctions. */

@@ -88,7 +88,7 @@ export function* fromLogSteps({ doc, front, ctx, earlier }: LogSource): Steps<Fr
   const cured = curedBy(all, timeline, board, front.stage);
   const latest = gatesOnce(
     latestOf(
-      all,
+      takenOnce(all),
       ({ key }) => key,
       ({ phase }) => phase,
     ),
@@ -154,6 +154,25 @@ const lookUp = memo(
     (part: string): Device | undefined =>
       library.device(part)?.device,
 );
+
+/** Without what was measured wrong and has been taken again: half of it, at least, further down in the log. */
+function takenOnce(all: readonly Placed[]): readonly Placed[] {
+  if (!all.some(({ covers }) => covers)) return all;
+  const last = new Map<string, Placed>();
+  for (const one of all) {
+    const known = last.get(one.key);
+    if (!known || known.span.start < one.span.start) last.set(one.key, one);
+  }
+  return all.filter(({ covers, span, phase, finding }) => {
+    if (!covers || covers.length === 0) return true;
+    const again = covers.filter((key) => {
+      const later = last.get(key);
+      // A chip that reads wrong as a whole and then right without a repair comes and goes.
+      return later && later.span.start > span.start && (finding?.kind === "table" || later.phase > phase);
+    });
+    return again.length * 2 < covers.length;
+  });
+}
 
 /** A level that was read at a pin under power. */
 const isLevel = ({ table, finding }: Placed): boolean =>

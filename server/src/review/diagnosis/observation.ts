@@ -26,6 +26,8 @@ export interface Observation {
   /** The chip that passed a tester out of circuit. */
   readonly passed?: string;
   readonly agrees?: { readonly ref: string; readonly gate: string };
+  /** Keys of the single readings that it stands for; where they were taken again later, it is history. */
+  readonly covers?: readonly string[];
   /** A powered rail, for whether logic states may be taken. */
   readonly rail?: "within" | "out";
 }

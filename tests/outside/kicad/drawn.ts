@@ -30,6 +30,10 @@ const DRAWN: Readonly<Record<string, string>> = {
     BA159`,
   Driver_LED: `
     LM3914=LM3914N`,
+  Diode_Bridge: `
+    KBU4J KBU8J`,
+  GPU: `
+    6845=MC6845`,
   Interface: `
     8237 8288 Z80-PIO=Z8420 8259=8259A 6844=MC6844 26LS31=AM26LS31CN`,
   Interface_LineDriver: `

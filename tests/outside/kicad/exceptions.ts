@@ -20,6 +20,10 @@ const LEADS = "leads of a display take part in no logic; the symbol draws them a
 const one = (...of: Parameters<typeof exception>): Exception[] => [exception(...of)];
 const timing = (...pins: string[]) => one(pins, "passive", "input", TIMING);
 
+const bridge: Exception[] = ["AC1", "AC2"].map((name, at) =>
+  exception([String(at + 2)], name, "~", "the symbol gives the two mains leads one name"),
+);
+
 export const EXCEPTIONS: Exceptions = {
   ...LOGIC,
   ...LINEAR,
@@ -112,6 +116,8 @@ export const EXCEPTIONS: Exceptions = {
     ...one(["3"], "passive", "output", "crystal's second lead"),
   ],
   "8080A": one("*", "three-state", "output", BUS),
+  KBU4J: bridge,
+  KBU8J: bridge,
   MAN72: one("*", "passive", "input", LEADS),
   MAN74: one("*", "passive", "input", LEADS),
   Z80: one("*", "three-state", "output", BUS),

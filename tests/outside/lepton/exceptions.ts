@@ -42,6 +42,11 @@ export const EXCEPTIONS: Exceptions = {
   ...every("4016 4051 4052 4066 4067", one("*", "bidirectional", "passive", SWITCH)),
   ...every("4076 4512 26LS32 MC3487", one("*", "three-state", "output", SWITCHED_OFF)),
   ...every("40245 74243 74245 74299 6116", one("*", "bidirectional", "three-state", BOTH_WAYS)),
+  "75176": [
+    one(["1"], "three-state", "output", SWITCHED_OFF),
+    one("*", "bidirectional", "three-state", BOTH_WAYS),
+  ],
+  "6264": [one(["1"], "not-connected", "passive", NC)],
   ...every("40107 6821 LM319 Z80-PIO", one("*", "open-collector", "output", OPEN)),
   ...every(
     "40373 40374",

@@ -5,7 +5,7 @@ import { describe, expect, test } from "vitest";
 import { readKind } from "../../../server/build/library.js";
 import { type Difference, differences, type OurDevice } from "../kicad/compare";
 import type { Exception } from "../kicad/exception";
-import type { SymbolPins } from "../kicad/symbols";
+import type { SymbolPin, SymbolPins } from "../kicad/symbols";
 import { EXCEPTIONS } from "./exceptions";
 import { symbolName } from "./names";
 import { OUTSIDE_REQUIRED, readSymbol, SYMBOL_FOLDER, SYMBOLS_PRESENT } from "./symbols";
@@ -18,8 +18,9 @@ function symbolOf(device: OurDevice): SymbolPins | undefined {
   const name = symbolName(device.id);
   const symbol = name === undefined ? undefined : readSymbol(name);
   if (!symbol) return undefined;
-  if ([...symbol.values()].some(({ direction }) => direction !== undefined)) return symbol;
-  // No directions at all: ours are put in their place, so that numbers and names alone are compared.
+  const isTold = ({ direction }: SymbolPin): boolean => direction !== undefined && direction !== "passive";
+  if ([...symbol.values()].some(isTold)) return symbol;
+  // No directions at all, or every pin passive: ours are put in their place, so that numbers and names alone are compared.
   return new Map(
     [...symbol].map(([number, pin]) => [
       number,

@@ -1,3 +1,4 @@
+import { memo } from "../base/memo";
 import type { LogTable, Reading } from "../log/model";
 import type { CellValue } from "../quantity/cell-value";
 import { extentOf } from "./compare";
@@ -65,4 +66,17 @@ export function readingsOfRail(
 
 /** Another measure in the same row: the ripple or the current beside a voltage. */
 export const besides = (reading: Reading, measure: string): Reading | undefined =>
-  reading.table.readings.find((other) => other.row === reading.row && other.measure === measure);
+  byRow(reading.table)
+    .get(reading.row)
+    ?.find((other) => other.measure === measure);
+
+/** A long table is not searched anew for each of its rows. */
+const byRow = memo((table: LogTable): ReadonlyMap<number, readonly Reading[]> => {
+  const rows = new Map<number, Reading[]>();
+  for (const reading of table.readings) {
+    const row = rows.get(reading.row);
+    if (row) row.push(reading);
+    else rows.set(reading.row, [reading]);
+  }
+  return rows;
+});

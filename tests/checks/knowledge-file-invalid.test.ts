@@ -103,3 +103,51 @@ test("titles say what the fix does where the new text alone would not", async ()
   expect(await titles(`${HEAD}maker:unknown\n`)).toContain("Put a space behind the colon");
   expect(await titles(`${HEAD}era:\n\tfrom: 1978\n`)).toContain("Put spaces in the place of the tab");
 });
+
+describe("one slip is one finding", () => {
+  const parts = (line: string) =>
+    `${HEAD}circuits:\n  reset: { title: Reset }\nparts:\n  U1: { device: "7404" }\n${line}\n  U3: { device: "7404" }\n`;
+  const wanted = '  U2: { device: "7404" }';
+
+  test.each([
+    ["a tab", '\tU2: { device: "7404" }', "Put spaces in the place of the tab"],
+    ["two tabs", '\t\tU2: { device: "7404" }', "Put spaces in the place of the tab"],
+    ["a blank too many", '   U2: { device: "7404" }', "Indent this line by 2"],
+    ["no blank", 'U2: { device: "7404" }', "Indent this line by 2"],
+  ])("%s", async (_, line, title) => {
+    const [found, ...others] = await board(parts(line));
+    expect(others).toEqual([]);
+    expect(found?.fixes.map((fix) => fix.title)).toEqual([title]);
+    expect(found?.mended(found.fixes[0]!)).toBe(parts(wanted));
+  });
+
+  test.each([
+    ["  U2: { device: 7404 circuit: reset }", "  U2: { device: 7404, circuit: reset }"],
+    ['  U2: { device: "7404" circuit: reset }', '  U2: { device: "7404", circuit: reset }'],
+    ["  U2: { circuit: reset note: x }", "  U2: { circuit: reset, note: x }"],
+  ])("a comma left out: %s", async (line, mended) => {
+    const [found, ...others] = await board(parts(line));
+    expect(others).toEqual([]);
+    expect(found?.finding.message).toContain("A comma is missing before");
+    expect(found?.fixes.map(({ title }) => title)).toEqual(["Put the comma in"]);
+    expect(found?.mended(found.fixes[0]!)).toBe(parts(mended));
+  });
+
+  test("a colon in a value outside braces is no comma left out", async () => {
+    const [found] = await board(parts('  U2:\n    note: "one" two: three'));
+    expect(found?.finding.message).not.toContain("comma");
+  });
+
+  test("a quote left open is not told as an unknown number too", async () => {
+    const found = await board(parts('  U2: { device: "7404 }'));
+    expect(found.map(({ finding }) => finding.code)).toEqual(["knowledge-file-invalid"]);
+  });
+});
+
+test("a circuit named in words is added with an id, and the part has the id then", async () => {
+  const file = (circuit: string, more = "") =>
+    `${HEAD}circuits:\n  reset: { title: Reset }\n${more}parts:\n  U1: { device: 74LS138, circuit: ${circuit} } # here\n`;
+  const [found] = await board(file("Video RAM"));
+  expect(found?.fixes.map(({ title }) => title)).toEqual(["Add the circuit video-ram to this file"]);
+  expect(found?.mended(found.fixes[0]!)).toBe(file("video-ram", "  video-ram: { title: Video RAM }\n"));
+});

@@ -17,6 +17,9 @@ test.each([
   ["lamp", "mp_lamp_driver"],
   ["mp-lamp-driver", "mp_lamp_driver"],
   ["regata-display", "regatta-display"],
+  ["haldn", "halden-6809"],
+  ["hadlen", "halden-6809"],
+  ["6809 halde", "halden-6809"],
 ])("%s means %s", (typed, expected) => {
   expect(boardMeant(typed, BOARDS)).toBe(expected);
 });
@@ -26,6 +29,8 @@ test.each([
   ["ha", "two letters begin too much"],
   ["6808", "no board has that number"],
   ["kestrel", "no board is like it"],
+  ["golden", "two letters are others"],
+  ["regatt", "two boards begin with it"],
   ["--", "there is no word in it"],
   ["", "nothing is typed"],
 ])("%j means none: %s", (typed) => {

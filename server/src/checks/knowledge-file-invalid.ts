@@ -1,5 +1,5 @@
 import { defined } from "../base/defined";
-import { addCircuit } from "../knowledge/board-file";
+import { addCircuit, idOf } from "../knowledge/board-file";
 import { slice } from "../text/span";
 import { type Finding, type Fix, knowledgeCheck } from "./check";
 import { PROBLEM_FIXES, type ProblemData, problemData } from "./problem-fixes";
@@ -205,14 +205,23 @@ rails:
 /** An entry for the circuit that is named and not there; its title is the name in words until a better one is typed. */
 function addedCircuit({ data, span }: Finding, text: string): Fix[] {
   if ((data as Partial<ProblemData>).problem !== "unknown-circuit") return [];
-  const id = slice(text, span).replace(/^["']|["']$/g, "");
-  const edited = addCircuit(text, { id, title: inWords(id), from: "" });
+  const typed = slice(text, span).replace(/^["']|["']$/g, "");
+  const id = /\s/.test(typed.trim()) ? idOf(typed.trim().toLowerCase()) : typed;
+  const edited = addCircuit(text, {
+    id,
+    title: id === typed ? inWords(id) : capital(typed.trim()),
+    from: "",
+  });
   // Where the file cannot be added to, or no circuit can have that name, the nearest name is all there is.
   if (!edited.ok || edited.edits.length === 0) return [];
-  return [{ title: `Add the circuit ${id} to this file`, edits: edited.edits }];
+  // Words with blanks are a title; the part then has the circuit's id.
+  const own = id === typed ? [] : [{ span, newText: id }];
+  return [{ title: `Add the circuit ${id} to this file`, edits: [...edited.edits, ...own] }];
 }
 
 const inWords = (id: string): string => {
   const words = id.replace(/[-_]+/g, " ").trim();
-  return words.charAt(0).toUpperCase() + words.slice(1);
+  return capital(words);
 };
+
+const capital = (words: string): string => words.charAt(0).toUpperCase() + words.slice(1);

@@ -36,7 +36,7 @@ const linesOf = (edits: readonly TextEdit[]): string =>
   edits.length > 1 ? `these ${edits.length} lines` : "this line";
 
 /** Problems of how the lines stand, not of what they say. */
-const OF_SPACES: ReadonlySet<string> = new Set(["yaml-indent", "yaml-tab", "yaml-colon"]);
+const OF_SPACES: ReadonlySet<string> = new Set(["yaml-indent", "yaml-tab", "yaml-colon", "yaml-comma"]);
 
 /** What a problem of a file's text suggests itself; nothing where it suggests nothing. */
 export const PROBLEM_FIXES = {
@@ -55,6 +55,10 @@ export const PROBLEM_FIXES = {
   spaceBehindColon: suggested(
     ({ problem }) => problem === "yaml-colon",
     () => "Put a space behind the colon",
+  ),
+  comma: suggested(
+    ({ problem }) => problem === "yaml-comma",
+    () => "Put the comma in",
   ),
   change: suggested(
     ({ problem }) => !OF_SPACES.has(problem),

@@ -259,6 +259,8 @@ function byDevice(board: Board): ReadonlyMap<string, readonly Part[]> {
   const found = new Map<string, Part[]>();
   for (const part of board.parts.values()) {
     if (part.device === undefined || part.device.trim() === "") continue;
+    // A quote or a brace that was left out is told of as that.
+    if (/["{}[\]]/.test(part.device)) continue;
     const same = found.get(part.device);
     if (same) same.push(part);
     else found.set(part.device, [part]);

@@ -1,4 +1,4 @@
-import { nearest } from "../text/nearest";
+import { nearest, oneSlip } from "../text/nearest";
 
 const wordsOf = (id: string): readonly string[] =>
   id
@@ -18,7 +18,7 @@ export function boardMeant(id: string, known: Iterable<string>): string | undefi
   const ids = [...known];
   const typed = wordsOf(id);
   if (typed.length === 0) return undefined;
-  for (const fits of [same, begins, among, goesOn]) {
+  for (const fits of [same, begins, among, goesOn, slipped]) {
     const found = ids.filter((one) => fits(typed, wordsOf(one)));
     if (found.length === 1) return found[0];
     // Several boards of one word: which of them it is only the writer knows.
@@ -39,6 +39,16 @@ const begins = (typed: Words, known: Words): boolean =>
 /** `6809` is a word of `halden-6809`; of several words all have to be. */
 const among = (typed: Words, known: Words): boolean =>
   typed.join("").length >= LEAST_LETTERS && typed.every((word) => known.includes(word));
+
+/** `haldn` and `hadlen 6809`: words of `halden-6809`, one of them with a slip. A word of figures has none: it is another. */
+const slipped = (typed: Words, known: Words): boolean =>
+  typed.join("").length > LEAST_LETTERS &&
+  typed.filter((word) => !known.includes(word)).length === 1 &&
+  typed.every((word) => known.includes(word) || (!/\d/.test(word) && isNear(word, known)));
+
+/** Of four letters and more. */
+const isNear = (word: string, known: Words): boolean =>
+  word.length > LEAST_LETTERS && known.some((other) => oneSlip(word, other));
 
 /** `halden-6809-rev-b` says more than the id `halden-6809`. */
 const goesOn = (typed: Words, known: Words): boolean =>

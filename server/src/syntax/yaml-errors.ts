@@ -37,6 +37,8 @@ export function explain(error: YAMLParseError, doc: Document.Parsed, text: strin
     }
     case "BLOCK_AS_IMPLICIT_KEY":
       return quoteValue(text, start, at);
+    case "BLOCK_IN_FLOW":
+      return missingComma(text, start, at) ?? plain("yaml-syntax", `${plainWords(error)} Check this line.`);
     case "BAD_SCALAR_START": {
       const value = text.slice(start, lineEnd).trimEnd();
       return {
@@ -92,6 +94,10 @@ export function explain(error: YAMLParseError, doc: Document.Parsed, text: strin
           "yaml-quote",
           "A value that begins with `*`, `&` or `!` means something else in YAML. Put the whole value in quotes.",
         );
+      }
+      if (unclosed(text, start, at)) {
+        const comma = missingComma(text, start, at);
+        if (comma) return comma;
       }
       return plain(
         "yaml-syntax",
@@ -160,6 +166,24 @@ function quoteValue(text: string, at: number, base: number): Problem {
     span: where,
     suggestion: /["\\]/.test(value) ? undefined : [{ span: where, newText: `"${value}"` }],
   });
+}
+
+/** `{ device: 7404 circuit: reset }`: a value, and the next key behind it. */
+function missingComma(text: string, at: number, base: number): Problem | undefined {
+  const lineStart = text.lastIndexOf("\n", at - 1) + 1;
+  const line = text.slice(lineStart, endOfLine(text, at));
+  const found = /[\w.%"'\])}]([ \t]+)([A-Za-z][\w-]*):[ \t]/g;
+  found.lastIndex = Math.max(0, text.slice(lineStart, at).trimEnd().length - 1);
+  const [whole, gap = "", key = ""] = found.exec(line) ?? [];
+  if (whole === undefined) return undefined;
+  const comma = base + lineStart + found.lastIndex - whole.length + 1;
+  const from = comma + gap.length;
+  return {
+    code: "yaml-comma",
+    message: `A comma is missing before \`${key}\`: between braces one stands behind each value.`,
+    span: span(from, from + key.length),
+    suggestion: [{ span: span(comma, comma), newText: "," }],
+  };
 }
 
 /** A word where a `key: value` should be; `start` is its place in the document. */

@@ -55,7 +55,7 @@ export function parseYaml(text: string, baseOffset = 0, fits?: Fits): YamlTree {
       fits,
     );
     problems.push(...tabs, ...found);
-    return { text, baseOffset, root, problems: tidy(problems, body, at) };
+    return { text, baseOffset, root, problems: tidy(withoutTabsTwice(problems), body, at) };
   } catch (error) {
     // The guard keeps the parser from what is known to break it; this is for what is not known.
     problems.push({
@@ -130,8 +130,33 @@ function leadingTabs(text: string, at: number): Problem[] {
       code: "yaml-tab",
       message: "This line is indented with a tab; YAML takes spaces only. Use two spaces a level.",
       span: where,
-      suggestion: [{ span: where, newText: line[0].replaceAll("\t", "  ") }],
+      suggestion: [{ span: where, newText: spacesFor(line[0], line.index, text) }],
     };
+  });
+}
+
+/** Two spaces a tab; where the line above or below stands by spaces in the column that was read here, as many as there. */
+function spacesFor(tabs: string, at: number, text: string): string {
+  const above = text.slice(0, at).trimEnd().split("\n").at(-1) ?? "";
+  const below = text.slice(text.indexOf("\n", at) + 1 || text.length).match(/^.*\S.*$/m)?.[0] ?? "";
+  const isSister = (line: string): boolean => /^ *(?=\S)/.exec(line)?.[0].length === tabs.length;
+  return isSister(above) || isSister(below) ? blanks(tabs) : tabs.replaceAll("\t", "  ");
+}
+
+/** A tab in the wrong place is one slip: it is told as a tab, and its fix puts the line where it belongs. */
+function withoutTabsTwice(problems: readonly Problem[]): Problem[] {
+  const tabs = new Set(problems.filter(({ code }) => code === "yaml-tab").map(({ span }) => span.start));
+  if (tabs.size === 0) return [...problems];
+  const places = new Map<number, Problem["suggestion"]>();
+  const rest = problems.filter(({ code, suggestion }) => {
+    const [edit, ...more] = suggestion ?? [];
+    if (code !== "yaml-indent" || !edit || more.length > 0 || !tabs.has(edit.span.start)) return true;
+    places.set(edit.span.start, suggestion);
+    return false;
+  });
+  return rest.map((problem) => {
+    const suggestion = problem.code === "yaml-tab" ? places.get(problem.span.start) : undefined;
+    return suggestion ? { ...problem, suggestion } : problem;
   });
 }
 
@@ -155,6 +180,7 @@ const ECHOES = new Set([
   "yaml-list",
   "yaml-indent",
   "yaml-unclosed",
+  "yaml-comma",
 ]);
 
 /** In file order, one syntax problem a line, and no flood. */

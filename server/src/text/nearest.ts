@@ -10,6 +10,12 @@ function swapped(a: string, b: string): boolean {
   return at >= 0 && a[at] === b[at + 1] && a[at + 1] === b[at] && a.slice(at + 2) === b.slice(at + 2);
 }
 
+/** True where the two differ by one letter, or by two neighbours swapped. */
+export const oneSlip = (a: string, b: string): boolean => {
+  const [one, other] = [plain(a), plain(b)];
+  return Math.abs(one.length - other.length) <= 1 && (swapped(one, other) || distance(one, other) <= 1);
+};
+
 /**
  * The known word nearest to what was typed, or undefined where none is near: up to a third of its letters
  * may differ, and two neighbours swapped are nearer than any other slip. Of equally near ones the first.

@@ -40,6 +40,9 @@ describe("any order, any separator", () => {
     ["blanks around cells", " Ref , Value \n R1 , 4k7 \n"],
     ["a quoted cell after a blank", 'Ref, Value\n"R1", "4k7"\n'],
     ["a part number alone", "Part No.,Refs\n4k7,R1\n"],
+    ["the words left over", "Part\tRefs\tDevice\n4k7\tR1\t\n"],
+    ["still others", "Part Reference,Part Value,Part Type\nR1,4k7,\n"],
+    ["a part beside a value", "Refs,Part,Value\nR1,,4k7\n"],
     ["another program's words", "Part,Value,Device,Package\nR1,4k7,R-EU,0207\n"],
   ])("%s", (_, text) => expect(parts(text)).toEqual({ R1: "4k7" }));
 

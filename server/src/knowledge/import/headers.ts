@@ -6,16 +6,30 @@ export type Column = "ref" | "value" | "partNumber" | "package" | "quantity" | "
 const WORDS: Readonly<Record<Column, string>> = {
   ref:
     "reference; references; reference s; reference designator; reference designators; ref; refs; ref s; ref des; refdes; " +
-    "designator; designators; designation; bezeichner; referenz; parts; part; bauteil; name; position; location",
-  value: "value; values; val; comment; wert; description; bezeichnung",
+    "ref designator; ref designators; part reference; component reference; designator; designators; designator s; " +
+    "designation; bezeichner; referenz; referenzen; parts; part; components; bauteil; name; position; location",
+  value:
+    "value; values; val; part value; component value; comment; wert; bauteilwert; description; bezeichnung; rating",
   partNumber:
     "part number; part no; part nr; partnumber; manufacturer part number; manufacturer part; mfr part number; mfr part; " +
-    "mfg part number; mpn; device; type; component; part; typ; order number; bestellnummer; artikelnummer",
+    "mfg part number; mpn; part name; part type; device; chip; ic; type; component; part; typ; order number; bestellnummer; artikelnummer",
   package: "package; footprint; case; case package; pattern; housing; gehäuse; bauform",
   quantity: "quantity; qty; qnty; count; number; pcs; menge; anzahl; stück",
   unfitted: "dnp; dni; dnf; do not populate; do not fit; not fitted; unfitted; nicht bestücken",
   fitted: "fitted; populate; populated; mounted; bestückt",
 };
+
+/** Headers that tell a value where no better one does. */
+const LEFT_OVER: ReadonlySet<string> = new Set([
+  "part",
+  "parts",
+  "component",
+  "components",
+  "name",
+  "type",
+  "typ",
+  "bauteil",
+]);
 
 const plain = (header: string): string =>
   header
@@ -37,5 +51,8 @@ export function columnsOf(cells: readonly string[]): ReadonlyMap<Column, number>
       break;
     }
   }
+  // "Part | Refs | Device": what is left over tells what the parts are that have no number.
+  const left = headers.findIndex((header, at) => !taken.has(at) && LEFT_OVER.has(header));
+  if (!found.has("value") && left >= 0) found.set("value", left);
   return found;
 }

@@ -2,7 +2,7 @@ import { defined } from "../base/defined";
 import { addCircuit, idOf } from "../knowledge/board-file";
 import { slice } from "../text/span";
 import { type Finding, type Fix, knowledgeCheck } from "./check";
-import { PROBLEM_FIXES, type ProblemData, problemData } from "./problem-fixes";
+import { COMMA_FIX, PROBLEM_FIXES, type ProblemData, problemData } from "./problem-fixes";
 
 export default knowledgeCheck({
   code: "knowledge-file-invalid",
@@ -133,6 +133,26 @@ maker:unknown
         text: `//- mini.board.yaml
 mendlog-board: 1
 id: mini
+title: Mini
+parts:
+  U1: { device: 74LS04 package: DIP-14 }
+                       ^^^^^^^ knowledge-file-invalid: comma is missing
+`,
+        fixes: [
+          {
+            title: "Put the comma in",
+            makes: `
+ parts:
+-  U1: { device: 74LS04 package: DIP-14 }
++  U1: { device: 74LS04, package: DIP-14 }
+`,
+          },
+        ],
+      },
+      {
+        text: `//- mini.board.yaml
+mendlog-board: 1
+id: mini
 title: Mini: first issue
        ^^^^^^^^^^^^^^^^^ knowledge-file-invalid: Put the value in quotes
 `,
@@ -199,7 +219,11 @@ rails:
       });
     }
   },
-  fixes: { ...PROBLEM_FIXES, addCircuit: (finding, { text }) => addedCircuit(finding, text) },
+  fixes: {
+    ...PROBLEM_FIXES,
+    comma: COMMA_FIX,
+    addCircuit: (finding, { text }) => addedCircuit(finding, text),
+  },
 });
 
 /** An entry for the circuit that is named and not there; its title is the name in words until a better one is typed. */

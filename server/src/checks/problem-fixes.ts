@@ -56,12 +56,14 @@ export const PROBLEM_FIXES = {
     ({ problem }) => problem === "yaml-colon",
     () => "Put a space behind the colon",
   ),
-  comma: suggested(
-    ({ problem }) => problem === "yaml-comma",
-    () => "Put the comma in",
-  ),
   change: suggested(
     ({ problem }) => !OF_SPACES.has(problem),
     ({ newText }) => `Change to ${newText}`,
   ),
 } as const satisfies Readonly<Record<string, OfferFixes>>;
+
+/** Of entries between braces, which only knowledge files have. */
+export const COMMA_FIX: OfferFixes = suggested(
+  ({ problem }) => problem === "yaml-comma",
+  () => "Put the comma in",
+);

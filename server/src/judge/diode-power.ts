@@ -2,13 +2,12 @@
 // such part and load can explain is judged.
 
 import { boardIndex } from "../knowledge/board-index";
+import type { Device } from "../knowledge/types";
 import type { LogContext } from "./context";
+import { SHORT_BELOW } from "./diode-window";
 import type { Place } from "./place";
 import type { Reference } from "./types";
 import { siValue } from "./uncertainty";
-
-/** A pin below this reads as a short to ground: common practice, no source. */
-const SHORT_BELOW = 0.05;
 
 /**
  * The window of a bridge's or a regulator's pin with the red lead on ground; undefined for every other part, and
@@ -25,8 +24,16 @@ export function powerReference(place: Place, ctx: LogContext): Reference | undef
       source: "common practice, no source",
     };
   }
-  return place.device.id === "bridge-rectifier" ? bridgePin(place, ctx) : undefined;
+  return isBridge(place.device) ? bridgePin(place, ctx) : undefined;
 }
+
+/** Whatever its number: four terminals, two of them for the alternating current. */
+const isBridge = ({ kind, pins }: Device): boolean => {
+  const names = [...pins.values()].map(({ name }) => name);
+  return kind === "diode" && names.includes("+") && names.includes("-") && names.some((name) => AC.test(name));
+};
+
+const AC = /^(?:AC\d?|~\d?)$/i;
 
 /** From ground, and so from the minus terminal, one diode leads to each AC terminal and two in a row to plus. */
 function bridgePin(place: Place, ctx: LogContext): Reference | undefined {
@@ -36,7 +43,7 @@ function bridgePin(place: Place, ctx: LogContext): Reference | undefined {
   const high = forward && siValue(forward[1], "V");
   if (!device || !pin || low === undefined || high === undefined || !minusAtGround(place, ctx))
     return undefined;
-  if (pin.name.startsWith("AC")) {
+  if (AC.test(pin.name)) {
     return { kind: "family", of: "one diode of a bridge", low, high, unit: "V", source: device.source };
   }
   if (pin.name !== "+") return undefined;

@@ -1,9 +1,12 @@
 // The window of a drop to ground that follows from what a pin is and from its family.
 
 import { defined } from "../base/defined";
+import type { Device, DevicePin } from "../knowledge/types";
 import type { PinRole } from "./pin-role";
+import { signalOf } from "./pin-signal";
 import type { Place } from "./place";
 import type { Reference } from "./types";
+import { isNegativeSupply, supplyWindow } from "./supply-window";
 import { siValue } from "./uncertainty";
 
 /** A pin on ground reads the leads and the track: common practice, no source. */
@@ -28,6 +31,11 @@ export function diodeReference(role: PinRole, place: Place): Reference | undefin
       source: "common practice, no source",
     };
   }
+  if (role === "supply" || role === "tied-to-rail") {
+    const other = otherRail(place);
+    if (other !== undefined) return other;
+  }
+  if (role === "signal" && place.device && place.pin && isLinear(place.device, place.pin)) return undefined;
   const diode = place.family?.diode;
   if (!diode || role === "unknown" || role === "not-connected") return undefined;
   const window = role === "signal" ? diode.signal : diode.supply;
@@ -49,6 +57,57 @@ export function diodeReference(role: PinRole, place: Place): Reference | undefin
     unit: "V",
     source: diode.source,
   });
+}
+
+/** A pin below this reads as a short to ground, volts: common practice, no source. */
+export const SHORT_BELOW = 0.05;
+/** Rails on which nearly all of a board's logic stands, volts: what such a rail drops is known, and so is an open path. */
+const LOGIC_RAIL = [2, 6] as const;
+/** A part made for more than this is no logic, volts: 4000-series CMOS ends at 18 V. */
+const MOST_LOGIC = 18;
+
+/**
+ * A supply that is no logic rail: one below ground turns the chips on it backwards and reads open on a sound board, and what
+ * else hangs on the others nobody knows. Only a short disproves anything there. Undefined for a logic rail.
+ */
+function otherRail(place: Place): Reference | undefined {
+  const { device, pin, family, tiedTo } = place;
+  const volts = typeof tiedTo === "object" ? tiedTo.volts : undefined;
+  const isSupply = device && pin?.direction === "supply";
+  const window = isSupply ? supplyWindow(pin, device, family) : undefined;
+  const isLogic =
+    volts !== undefined
+      ? volts >= LOGIC_RAIL[0] && volts <= LOGIC_RAIL[1]
+      : window
+        ? window.low >= 0 && window.low <= LOGIC_RAIL[1] && window.high <= MOST_LOGIC
+        : !(isSupply && (device.kind === "analog" || isNegativeSupply(pin, device, family)));
+  if (isLogic && device?.kind !== "analog") return undefined;
+  const name = typeof tiedTo === "object" ? `the ${tiedTo.rail} rail` : `the supply ${pin?.name ?? ""}`.trim();
+  return {
+    kind: "physics",
+    of: `a pin on ${name} that is not shorted`,
+    low: SHORT_BELOW,
+    unit: "V",
+    source: "common practice, no source",
+  };
+}
+
+/** Amplifiers, comparators' inputs, serial lines: their pins drop what their circuit makes of it. */
+export const isLinear = (device: Device, pin: DevicePin): boolean => {
+  const signal = signalOf(device, pin);
+  return signal === "line" || (device.kind === "analog" && signal !== "logic");
+};
+
+/** What disproves a linear part's pin: a plain short, which an input may also be tied to. */
+export function linearReference({ device, pin }: Place): Reference | undefined {
+  if (!device || !pin || pin.direction === "passive" || !isLinear(device, pin)) return undefined;
+  return {
+    kind: "physics",
+    of: "a linear part's pin that is not shorted",
+    low: SHORT_BELOW,
+    unit: "V",
+    source: "common practice, no source",
+  };
 }
 
 export const railName = (place: Place): string =>

@@ -1,13 +1,13 @@
 import type { Extent, Side } from "../compute/limits/compare";
 import { comparisonText } from "../compute/limits/text";
-import { boardIndex } from "../knowledge/board-index";
 import type { Reading } from "../log/model";
 import type { JudgementCode } from "./codes";
 import { compareWith, doubtAdvice, extentOf, ofText, straddleAdvice, windowText } from "./compare";
 import type { LogContext } from "./context";
 import { judgeIsolated } from "./diode-isolated";
 import { powerReference } from "./diode-power";
-import { diodeReference, GROUND_MAX } from "./diode-window";
+import { excuseOf, noExcuse } from "./diode-excuse";
+import { diodeReference, GROUND_MAX, isLinear, linearReference } from "./diode-window";
 import { advice, reads, whyUnjudged } from "./diode-words";
 import { judgeLeg } from "./legs";
 import { isolationOf } from "./nets/isolation";
@@ -66,7 +66,16 @@ export function judgeDiode(reading: Reading, place: Place, ctx: LogContext): Jud
       sentence: `${where} is not connected inside the chip: it may read open, or whatever else its track meets.`,
     };
   }
-  const usual = diodeReference(role, place) ?? powerReference(place, ctx);
+  const linear = role === "signal" ? linearReference(place) : undefined;
+  const usual = linear ?? diodeReference(role, place) ?? powerReference(place, ctx);
+  if (linear && compareWith(linear, extent, uncertainty).verdict === "within-limits") {
+    return {
+      ...base,
+      verdict: "unjudged",
+      uncertainty,
+      sentence: `${where} ${read}. What a linear part's pin drops hangs on its circuit: only a short would tell. Compare a sister stage or another board.`,
+    };
+  }
   const leg = usual ? undefined : judgeLeg(reading, place, extent, ctx);
   if (leg)
     return {
@@ -101,7 +110,7 @@ export function judgeDiode(reading: Reading, place: Place, ctx: LogContext): Jud
     sentence:
       verdict === "within-limits"
         ? `${where} ${read}: within ${windowText(usual)}, ${ofText(usual)} (${usual.source}). Not disproved; this reading cannot prove the chip.`
-        : `${where} ${read}; ${ofText(usual)} is usually ${windowText(usual)} (${usual.source}). ${doubt || advice(role, result.side, extent, place.net)}`,
+        : `${where} ${read}; ${ofText(usual)} is usually ${windowText(usual)} (${usual.source}). ${doubt || `${advice(role, result.side, extent, place.net)}${result.side === "low" && role === "signal" ? noExcuse(place, ctx) : ""}`}`,
   };
 }
 
@@ -137,22 +146,15 @@ function innocent(
 ): string {
   const { low = 0, high = Number.POSITIVE_INFINITY } = usual;
   const missBy = side === "high" ? extent.low - high : low - extent.high;
-  const others = passiveNeighbours(place, ctx);
-  if (side === "low" && extent.high > GROUND_MAX && others.length > 0) {
-    return `${others.join(", ")} on ${place.net?.name} can pull the reading down: lift one end, or compare the same pin on another board, before blaming the chip.`;
-  }
+  const excuse = side === "low" ? excuseOf(place, extent.high, ctx) : "";
+  if (excuse) return excuse;
   if (usual.kind === "family" && missBy <= PARALLEL_ALLOWANCE && extent.high > GROUND_MAX) {
     return "Just outside the usual range: another make of chip or the parts around it can do that. Compare the like pins before blaming the chip.";
   }
+  // Many circuits have an amplifier's input on ground; an output there is shorted.
+  if (side === "low" && place.device && place.pin?.direction === "input" && isLinear(place.device, place.pin))
+    return "Many circuits tie such an input to ground: look at the drawing or a sister stage before blaming the chip.";
   return "";
-}
-
-/** Resistors, networks, inductors and transformers on the pin's net, which may carry current past the pin. */
-function passiveNeighbours(place: Place, ctx: LogContext): string[] {
-  if (!place.net || !ctx.board) return [];
-  const index = boardIndex(ctx.board.value);
-  const refs = new Set(place.net.pins.map((pin) => pin.ref).filter((ref) => ref !== place.ref));
-  return [...refs].filter((ref) => /^(R|RN|RP|L|T)\d/i.test(index.part(ref)?.ref ?? ""));
 }
 
 /** Its own part was out while it was read, and nobody says what else is on the net. */

@@ -6,7 +6,8 @@ import type { Quantity } from "../quantity/quantity";
 import { say } from "../quantity/say";
 import type { LogContext } from "./context";
 import { type Place, placeName } from "./place";
-import { supplyWindow } from "./supply-window";
+import { mayBeNegative } from "./power-pin";
+import { signalOf } from "./pin-signal";
 import type { Judgement } from "./types";
 import { testVoltage } from "./uncertainty";
 
@@ -62,7 +63,7 @@ function cannotBe(reading: Reading, place: Place | undefined, ctx: LogContext): 
   const quantities = numbers(reading);
   const name = place ? placeName(place) : (reading.subject.rail?.text ?? "This");
   const negative =
-    reading.spec.signed || isNegativeSupply(place, ctx) ? undefined : quantities.find((q) => q.value < 0);
+    reading.spec.signed || (reading.measure === "level" && isNegativeSupply(place, ctx)) ? undefined : quantities.find((q) => q.value < 0);
   if (negative) {
     return {
       reading,
@@ -91,16 +92,16 @@ function cannotBe(reading: Reading, place: Place | undefined, ctx: LogContext): 
   };
 }
 
-/** VBB of a memory, the input and output of a negative regulator: a standing voltage there is below zero. */
-function isNegativeSupply(place: Place | undefined, { board }: LogContext): boolean {
-  const { pin, device, family } = place ?? {};
-  // Of a part that nobody knows any pin may be on the board's negative rail.
-  if (!device)
-    return [...(board?.value.rails.values() ?? [])].some(({ nominal }) => /^[-\u2212]/.test(nominal));
+/**
+ * VBB of a memory, the input and output of a negative regulator, any pin where the board has a rail below ground or the part
+ * a supply below it: a standing voltage there may be below zero. Of a part that nobody knows nothing is impossible.
+ */
+function isNegativeSupply(place: Place | undefined, ctx: LogContext): boolean {
+  const { pin, device } = place ?? {};
+  if (!device || mayBeNegative(place, ctx)) return true;
   if (!pin) return false;
   const output = device.limits.get("output")?.[0] ?? "";
-  if (device.kind === "regulator" && /^[-\u2212]/.test(output.trim())) return true;
-  return pin.direction === "supply" && (supplyWindow(pin, device, family)?.low ?? 0) < 0;
+  return (device.kind === "regulator" && /^[-\u2212]/.test(output.trim())) || signalOf(device, pin) === "line";
 }
 
 /** Above this no diode range shows a drop, whatever the meter: common practice, no source. */

@@ -1,29 +1,35 @@
-// A standing voltage on a logic pin.
+// A standing voltage on a pin: as a level by what feeds the chip, or by what else the pin is.
 
 import { defined } from "../base/defined";
-import { comparisonText } from "../compute/limits/text";
-import { familyLevels, type Levels } from "../compute/logic/family-levels";
-import { judgeLevel as ruleLevel } from "../compute/logic/levels";
+import { familyLevels, inputLevels4000, type Levels } from "../compute/logic/family-levels";
+import { judgeLevel as ruleLevel, type LevelRuling } from "../compute/logic/levels";
 import { outputStage } from "../compute/logic/output-stage";
 import { inputTechnology } from "../compute/logic/technology";
-import type { Ruling } from "../compute/verdict";
+import type { Outcome } from "../compute/outcome";
 import type { Family } from "../knowledge/types";
 import type { Reading } from "../log/model";
-import { compareWith, extentOf, windowText } from "./compare";
+import { say } from "../quantity/say";
+import { judgeAnalogue } from "./analogue";
+import { extentOf } from "./compare";
 import type { LogContext } from "./context";
+import { limitOf } from "./device-limits";
 import { judgeExpected } from "./expected";
+import { type Fed, type Feed, fedBy } from "./feeding";
 import { isMoving } from "./moving";
+import { judgeOpenOutput, judgeSwitch } from "./open-output";
+import { isClock, signalOf } from "./pin-signal";
 import { type Place, partPlace, pinPlace } from "./place";
+import { judgePower } from "./power-pin";
 import { ruled, unjudged } from "./ruled";
-import { outputWindow, supplyWindow } from "./supply-window";
-import type { Judgement, Reference } from "./types";
+import { supplyPinOf } from "./supply-window";
+import type { Judgement } from "./types";
 import { siValue, uncertaintyOf } from "./uncertainty";
 
 const CODE = "level-undefined";
-/** A regulator's output is a rail, whoever named it. */
-const REGULATOR_CODE = "rail-out-of-tolerance";
-/** A ground pin under power carries its own current's drop: common practice, no source. */
-const GROUND_MAX = 0.1;
+/** Supplies that a part may have whose own nobody knows: for each of these the verdict has to be the same. */
+const ANY_SUPPLY: readonly Feed[] = [3, 4, 5, 6, 8, 9, 10, 12, 15].map((volts) => ({ volts, name: say(volts, "V") }));
+/** Between these the levels that a sheet prints for 4.5 V or 5 V are taken as they stand; volts. */
+const ABOUT_FIVE = [4.5, 5.5] as const;
 
 /** Judged by the input that reads the node: the pin itself, or for an output the first input on its net. */
 export function judgeLevel(
@@ -35,11 +41,12 @@ export function judgeLevel(
   const expected = judgeExpected(reading, place, ctx);
   if (expected.verdict !== "unjudged") return expected;
   const extent = extentOf(reading.value);
-  const { pin, family } = place;
-  if (!extent || !pin || extent.low !== extent.high) return undefined;
+  const { pin, device, family } = place;
+  if (!extent || !pin || !device || extent.low !== extent.high) return undefined;
+  const volts = extent.low;
   const uncertainty = uncertaintyOf(reading.value, ctx.meter, "dc-volts");
   const power = judgePower(reading, place, ctx);
-  if (power || !family || pin.direction === "ground" || pin.direction === "supply") return power;
+  if (power || pin.direction === "ground" || pin.direction === "supply") return power;
   if (isMoving(reading.subject.note?.text)) {
     return unjudged(
       reading,
@@ -47,114 +54,164 @@ export function judgeLevel(
       `It reads ${reading.value.typed} of a line that moves: a meter shows the average, which is no level.`,
     );
   }
-  const direction = pin.direction;
-  if (direction === "passive" || direction === "not-connected") return undefined;
-  const stage = outputStage(direction);
+  const read = { volts, uncertainty };
+  if (device.kind === "transistor") return judgeSwitch(reading, place, ctx, read);
+  if (pin.direction === "not-connected" || device.kind === "regulator" || device.kind === "diode") return undefined;
+  const signal = signalOf(device, pin);
+  if (signal !== "logic" || pin.share || pin.direction === "passive")
+    return judgeAnalogue(reading, place, ctx, read, signal);
+  if (!family) return undefined;
+  const open = judgeOpenOutput(reading, place, ctx, read);
+  return open ?? judgeLogic(reading, place, family, ctx, read);
+}
+
+interface Read {
+  readonly volts: number;
+  readonly uncertainty: number;
+}
+
+function judgeLogic(
+  reading: Reading,
+  place: Place,
+  family: Family,
+  ctx: LogContext,
+  read: Read,
+): Judgement | undefined {
+  const { pin, device } = place;
+  if (!pin || !device) return undefined;
   const own = familyLevels(family);
-  const receiver = stage && direction !== "bidirectional" ? (receivingFamily(place, ctx) ?? family) : family;
-  const receiving = familyLevels(receiver);
-  if (!receiving.ok) return unjudged(reading, place, receiving.reason);
+  const stage = outputStage(pin.direction);
+  const receiver = stage ? (receivingPlace(place, ctx) ?? place) : place;
+  const receivers = receiver.family ?? family;
+  if (!familyLevels(receivers).ok && !own.ok) return unjudged(reading, place, own.reason);
+  const supply = supplyPinOf(pin, device);
+  const fed: Fed = supply ? fedBy(place, supply, ctx, reading) : { kind: "unknown" };
+  if (fed.kind === "contradiction") return unjudged(reading, place, `It reads ${reading.value.typed}. ${fed.reason}`);
+  const isScaled = scales(receivers, pin.fed);
+  const feeds =
+    fed.kind === "known"
+      ? [fed.feed]
+      : fed.kind === "several"
+        ? fed.feeds
+        : isScaled && receivers.id === "4000"
+          ? ANY_SUPPLY
+          : [];
+  // A pin does not stand above what feeds its chip: rails below the reading are not what does.
+  const able = feeds.filter(({ volts }) => read.volts <= volts + BEYOND);
+  const asked = able.length > 0 ? able : feeds;
+  const at = (feed: Feed | undefined): Outcome<LevelRuling> =>
+    ruleAt(place, receiver, receivers, feed, fed.kind === "known", read);
+  const rulings = asked.length === 0 ? [at(undefined)] : asked.map(at);
+  const [first] = rulings;
+  if (!first?.ok) return unjudged(reading, place, first?.reason ?? "");
+  const isSame = rulings.every((each) => each.ok && each.verdict === first.verdict && each.level === first.level);
+  if (!isSame)
+    return unjudged(
+      reading,
+      place,
+      `It reads ${reading.value.typed}: whether that is a level hangs on what feeds pin ${supply?.number} (${supply?.name}), ${fed.kind === "several" ? `${feeds.map(({ name }) => name).join(" or ")}` : "and no rail of that voltage is known"}. Read that pin too, or write its rail down.`,
+    );
+  if (first.level === "undefined" && isClock(device, pin))
+    return unjudged(
+      reading,
+      place,
+      `It reads ${reading.value.typed} of a clock: while it runs a meter shows the average, which is no level.`,
+    );
+  return ruled(reading, place, first, CODE, { uncertainty: read.uncertainty });
+}
+
+/** How far past its supply a pin may read. */
+const BEYOND = 0.5;
+
+/** Levels of the 4000 series, of HC and of a pin fed by a supply of its own follow the supply. */
+const scales = ({ id }: Family, fed: string | undefined): boolean =>
+  id === "4000" || id === "HC" || id === "AC" || id === "C" || fed !== undefined;
+
+function ruleAt(
+  place: Place,
+  receiver: Place,
+  family: Family,
+  feed: Feed | undefined,
+  isSure: boolean,
+  { volts, uncertainty }: Read,
+): Outcome<LevelRuling> {
+  const { pin, device } = place;
+  const receiving = levelsAt(family, feed, pin?.fed ?? receiver.pin?.fed, isSure);
+  if (!receiving.ok) return receiving;
+  const own = place.family && familyLevels(place.family);
+  const stage = outputStage(pin?.direction);
   // CMOS sheets promise levels of an output without a load, which no output on a board is.
-  const promises = own.ok && stage === "push-pull" && inputTechnology(family.id) === "ttl";
+  const promises = own?.ok && stage === "push-pull" && inputTechnology(place.family?.id) === "ttl";
   const driving: Levels | undefined = promises ? own : undefined;
-  // What an open collector is pulled up to is what the board made it; it may be more than its own supply.
-  const isOpen = direction === "open-collector" || direction === "open-emitter";
-  const supply = isOpen ? undefined : supplyOf(family);
-  const ruling = ruleLevel(
+  const most = highest(place, feed);
+  const mayBeOff =
+    stage === "three-state" ||
+    pin?.direction === "bidirectional" ||
+    (stage === "push-pull" && device?.kind === "processor");
+  return ruleLevel(
     defined({
-      volts: extent.low,
+      volts,
       uncertainty,
       receiving,
       driving,
-      technology: inputTechnology(receiver.id),
-      supply,
+      technology: inputTechnology(family.id),
+      supply: most,
+      mayBeOff: mayBeOff || undefined,
     }),
   );
-  return ruled(reading, place, ruling, CODE, { uncertainty });
 }
 
-/** A pin that feeds or is fed: ground, a supply, a regulator's output; undefined for any other. */
-export function judgePower(reading: Reading, place: Place, ctx: LogContext): Judgement | undefined {
-  const direction = place.pin?.direction;
-  if (reading.spec.quantity !== "voltage" || reading.measure === "ripple") return undefined;
-  const uncertainty = uncertaintyOf(reading.value, ctx.meter, "dc-volts");
-  if (direction === "ground" || direction === "supply") return powerPin(reading, place, uncertainty);
-  return place.device?.kind === "regulator" ? regulatorOutput(reading, place, uncertainty) : undefined;
+/** The most that a pin may be held at, volts: its supply, its family's, or what its inputs stand. */
+function highest({ device, family, pin }: Place, feed: Feed | undefined): number | undefined {
+  const tall = pin?.direction === "input" && device ? limitOf(device, "input")?.[1] : undefined;
+  const usual = family?.supply && siValue(family.supply[1], "V");
+  const isWide = usual !== undefined && usual > 5.5;
+  const own = feed ? Math.max(feed.volts, isWide ? 0 : (usual ?? 0)) : (usual ?? 5.5);
+  return tall === undefined ? own : Math.max(own, tall);
 }
 
-function powerPin(reading: Reading, place: Place, uncertainty: number): Judgement | undefined {
-  const extent = extentOf(reading.value);
-  const { pin, device, family } = place;
-  const ground = pin?.direction === "ground";
-  const window = ground || !pin || !device ? undefined : supplyWindow(pin, device, family);
-  if (!extent || (!ground && !window)) return undefined;
-  const reference: Reference = window
-    ? { kind: "family", of: supplyOfWhat(place), ...window, unit: "V" }
-    : {
-        kind: "physics",
-        of: "a ground pin under power",
-        // A ground that some current lifts reads above, one that nothing joins to ground reads anything.
-        low: -GROUND_MAX,
-        high: GROUND_MAX,
-        unit: "V",
-        source: "common practice, no source",
-      };
-  const found = compareWith(reference, extent, uncertainty);
-  const { verdict, side } = found;
-  const read = `It reads ${reading.value.typed}`;
-  const sentence =
-    verdict === "within-limits"
-      ? `${read}, within ${windowText(reference)}, ${reference.of}.`
-      : ground
-        ? `${read}, where a ground pin is ${windowText(reference)}: its joint, its socket contact or the track is open or resistive.`
-        : `${read}, where ${reference.of} is ${windowText(reference)}: put the rail right, or find the open track to this pin, before reading any other.`;
-  const formula = comparisonText(found, "bench");
-  const ruling: Ruling = { ok: true, verdict, side, sentence, formula, source: reference.source };
-  return ruled(reading, place, ruling, CODE, { reference, uncertainty });
-}
-
-/** "the supply of standard TTL"; where a part takes several, the pin is named. */
-function supplyOfWhat({ pin, device, family, part }: Place): string {
-  const several = [...(device?.pins.values() ?? [])].filter(({ direction }) => direction === "supply");
-  const names = new Set(several.map(({ name }) => name));
-  const number = part?.device ?? device?.id ?? "";
-  if (names.size > 1) return `${pin?.name} of a ${number}`;
-  return device?.limits.has("supply") ? `the supply of a ${number}` : `the supply of ${family?.title}`;
-}
-
-/** What a fixed regulator is made to give. */
-function regulatorOutput(reading: Reading, place: Place, uncertainty: number): Judgement | undefined {
-  const extent = extentOf(reading.value);
-  const window = place.pin?.direction === "output" && place.device ? outputWindow(place.device) : undefined;
-  if (!extent || !window) return undefined;
-  const reference: Reference = {
-    kind: "family",
-    of: `the output of a ${place.part?.device ?? place.device?.id}`,
-    ...window,
-    unit: "V",
+/** What the input takes at its supply, with whose word that is. */
+function levelsAt(
+  family: Family,
+  feed: Feed | undefined,
+  fed: string | undefined,
+  isSure: boolean,
+): Outcome<Levels & { readonly ok: true }> {
+  const printed = familyLevels(family);
+  if (!feed) return printed;
+  const told = isSure ? `, for ${feed.name}` : "";
+  if (family.id === "4000") {
+    const at = inputLevels4000(Math.min(feed.volts, 15));
+    if (!at.ok || !printed.ok) return at.ok ? printed : at;
+    return { ...printed, vih: at.vih, vil: at.vil, source: `${at.source}${told}` };
+  }
+  const isAboutFive = feed.volts >= ABOUT_FIVE[0] && feed.volts <= ABOUT_FIVE[1];
+  if (!printed.ok || isAboutFive || !scales(family, fed)) return printed;
+  if (fed !== undefined && family.id !== "HC" && family.id !== "AC" && family.id !== "C") {
+    // Clocks of three-supply MOS parts: high near their supply, low as for TTL.
+    const source = `8080A and 8224 data sheets, from memory${told}`;
+    return { ...printed, vih: CLOCK_HIGH * feed.volts, source };
+  }
+  const scale = feed.volts / ABOUT_FIVE[0];
+  return {
+    ...printed,
+    vih: printed.vih * scale,
+    vil: printed.vil * scale,
+    source: `${printed.source}, in proportion to the supply${told}`,
   };
-  const found = compareWith(reference, extent, uncertainty);
-  const { verdict, side, limit } = found;
-  const read = `It reads ${reading.value.typed}`;
-  const isMore = (limit === "high") === window.low >= 0;
-  const sentence =
-    verdict === "within-limits"
-      ? `${read}, within ${windowText(reference)}, ${reference.of}.`
-      : `${read}, where ${reference.of} is ${windowText(reference)}: ${isMore ? "it is shorted through or has lost its ground" : "read its input under load, then what hangs on its output"}.`;
-  const formula = comparisonText(found, "bench");
-  const ruling: Ruling = { ok: true, verdict, side, sentence, formula, source: reference.source };
-  return ruled(reading, place, ruling, REGULATOR_CODE, { reference, uncertainty });
 }
 
-/** The family of the first input on the net, which is what has to understand the level. */
-function receivingFamily(place: Place, ctx: LogContext): Family | undefined {
+/** Share of its supply at which a clock of an 8080A is high: 9 V of 12 V, from memory. */
+const CLOCK_HIGH = 0.75;
+
+/** The first input on the net, which is what has to understand the level. */
+function receivingPlace(place: Place, ctx: LogContext): Place | undefined {
+  if (place.pin?.direction === "bidirectional") return undefined;
   const board = ctx.board?.value;
   for (const { ref, pin } of place.net?.pins ?? []) {
     const at = pinPlace(partPlace(ref, board, ctx.library), pin, board);
-    if (at.pin?.direction === "input" && at.family?.levels) return at.family;
+    if (at.pin?.direction === "input" && at.family?.levels && at.device && signalOf(at.device, at.pin) === "logic")
+      return at;
   }
   return undefined;
 }
-
-const supplyOf = (family: Family): number | undefined =>
-  family.supply === undefined ? undefined : siValue(family.supply[1], "V");

@@ -43,6 +43,12 @@ export function judgePinToGround(
   const formula = comparisonText(found, "bench");
   const base = { reading, place, reference, uncertainty, formula };
   const read = `${placeName(place)} reads ${extent.low === extent.high ? say(extent.low, "ohm") : reading.value.typed} to ground`;
+  if (verdict === "within-limits" && isGround)
+    return {
+      ...base,
+      verdict,
+      sentence: `${read}, where a ground pin is at most ${say(GROUND_ABOVE, "ohm")} (${reference.source}). Not disproved.`,
+    };
   if (verdict === "within-limits") {
     return {
       ...base,

@@ -15,7 +15,7 @@ export interface Place {
   /** The pin as typed where the device does not have it. */
   readonly pinTyped?: string;
   readonly net?: Net;
-  readonly tiedTo?: "ground" | { readonly rail: string };
+  readonly tiedTo?: "ground" | { readonly rail: string; readonly volts?: number };
 }
 
 /** The part at a designator with its device, looked up in the board and the library. */
@@ -43,8 +43,13 @@ export function pinPlace(at: Place, pinTyped: string, board: Board | undefined):
   // A connector's pins may have letters ("A1"): those stand in the net list as typed.
   const net = index?.net(at.ref, number ?? pinTyped.trim());
   const rail = net && index?.railOf(net);
-  const tiedTo =
-    net && index?.isGround(net) ? ("ground" as const) : rail !== undefined ? { rail } : undefined;
+  const volts = rail === undefined ? undefined : index?.voltsOf(rail);
+  const tiedTo: Place["tiedTo"] =
+    net && index?.isGround(net)
+      ? "ground"
+      : rail !== undefined
+        ? { rail, ...(volts === undefined ? {} : { volts }) }
+        : undefined;
   return {
     ...at,
     pinTyped,

@@ -79,7 +79,9 @@ function others(board: Board): string {
   return names.length === 0 ? " It has no rails." : ` It has ${names.join(", ")}.`;
 }
 
-function noLimits({ name }: Rail, ripple: boolean, ctx: LogContext): string {
+function noLimits({ name, nominal, tolerance }: Rail, ripple: boolean, ctx: LogContext): string {
+  if (!ripple && siValue(nominal, "V") !== undefined && parseQuantity(tolerance, { unit: "%" }).ok)
+    return `${name} is given as ${nominal} \u00b1 ${tolerance}, which takes in a dead rail and so says nothing: put its tolerance right.`;
   const what = ripple ? "ripple limit" : "limits";
   if (hasBoardFile(ctx)) return `The board file gives no ${what} for ${name}.`;
   return ripple
@@ -134,6 +136,8 @@ export function railReference(rail: Rail, ctx: LogContext): Reference | undefine
     tolerance.quantity.dimension === "ratio"
       ? Math.abs(nominal) * tolerance.quantity.value
       : tolerance.quantity.value;
+  // Limits that take in a dead rail say nothing.
+  if (!(half >= 0 && half < Math.abs(nominal))) return undefined;
   return defined({
     kind: rail.byName ? "family" : "board",
     of: `the ${rail.name} rail (${railText(rail)})`,

@@ -11,6 +11,7 @@ import {
   type Family,
   type Gate,
   PIN_DIRECTIONS,
+  PIN_SIGNALS,
   type Procedure,
   type Substitute,
   type TruthTable,
@@ -55,8 +56,16 @@ function pin(value: unknown, key: string): DevicePin | undefined {
     name: text(data.name) ?? key,
     direction,
     unit: text(data.unit),
+    signal: oneOf(PIN_SIGNALS, data.signal),
+    fed: text(data.fed),
+    share: share(data.share),
     note: text(data.note),
   });
+}
+
+function share(value: unknown): DevicePin["share"] {
+  const [low, high] = array(value).map(number);
+  return low !== undefined && high !== undefined && low < high ? [low, high] : undefined;
 }
 
 function gate(value: unknown): Gate | undefined {

@@ -47,6 +47,7 @@ function range(value: unknown): MeterRange | undefined {
     resolution: text(data.resolution),
     accuracy: complete(accuracy) ? accuracy : undefined,
     testVoltage: text(data["test-voltage"]),
+    testCurrent: text(data["test-current"]),
   });
 }
 

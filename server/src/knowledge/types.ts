@@ -23,6 +23,13 @@ export const PIN_DIRECTIONS = [
 ] as const;
 export type PinDirection = (typeof PIN_DIRECTIONS)[number];
 
+export const PIN_SIGNALS = ["logic", "analogue", "line", "switching", "oscillator"] as const;
+/**
+ * What a pin's standing voltage means: a level of its family, any voltage between the supplies, a line of several volts
+ * either side of ground (EIA-232), an output that stands near one supply or the other, a crystal's pin.
+ */
+export type PinSignal = (typeof PIN_SIGNALS)[number];
+
 export interface DevicePin {
   /** The pin's number as printed, "1" to "40"; transistors too are numbered (1, 2, 3). */
   readonly number: string;
@@ -30,6 +37,12 @@ export interface DevicePin {
   readonly direction: PinDirection;
   /** The gate or section of the chip the pin belongs to, where there are several: "A", "1". */
   readonly unit?: string;
+  /** Where it is not what the kind of device makes it. */
+  readonly signal?: PinSignal;
+  /** Name of the supply pin whose voltage sets its levels, where it is not the logic supply. */
+  readonly fed?: string;
+  /** Where the pin stands by itself, as a share of the supply. */
+  readonly share?: readonly [low: number, high: number];
   readonly note?: string;
 }
 
@@ -360,6 +373,8 @@ export interface MeterRange {
   /** Percent of reading plus counts of the last digit. */
   readonly accuracy?: { readonly reading: QuantityText; readonly counts: number };
   readonly testVoltage?: QuantityText;
+  /** What the diode range drives through the part. */
+  readonly testCurrent?: QuantityText;
 }
 
 export interface Meter {

@@ -86,7 +86,15 @@ export async function measure(scene: Scene): Promise<Outcome[]> {
   );
   const view = service.view("mem:/ws/log.md");
   if (!view) throw new Error("not a log");
-  const judged = view.doc.blocks.flatMap(({ block }) => [...judgeBlock(block, view.ctx).values()]);
+  const found = service.findings("mem:/ws/log.md").filter(({ severity }) => severity !== "hint");
+  const judged = view.doc.blocks.flatMap(({ start, block }) =>
+    [...judgeBlock(block, view.ctx).values()].map((each) => {
+      const { span } = each.reading.cell;
+      // Gates are told by all their pins together, which no reading's own verdict does.
+      const isTold = found.some(({ span: at }) => at.start < start + span.end && at.end > start + span.start);
+      return each.verdict === "unjudged" && isTold ? { ...each, verdict: "out-of-limits" } : each;
+    }),
+  );
   const cases = groups.flat();
   if (judged.length !== cases.length)
     throw new Error(`${scene.title}: ${judged.length} of ${cases.length} readings were read`);

@@ -9,7 +9,7 @@ import type { InputTechnology } from "./technology";
 export type Level = "high" | "low" | "undefined";
 
 /** What can bring a node between the levels; the likeliest first. */
-export type BetweenCause = "floating" | "fighting" | "moving" | "weak-driver";
+export type BetweenCause = "off" | "floating" | "fighting" | "moving" | "weak-driver";
 
 /** Where an open TTL input settles, volts: common practice, no source. */
 export const FLOATING_TTL: readonly [low: number, high: number] = [1.4, 1.6];
@@ -46,6 +46,8 @@ export interface LevelInput {
   readonly technology: InputTechnology;
   /** The logic supply in V. */
   readonly supply?: number;
+  /** Its output may be switched off, which leaves the node to the rest of the net: between the levels is then a doubt. */
+  readonly mayBeOff?: boolean;
 }
 
 export interface LevelRuling extends Ruling {
@@ -90,7 +92,7 @@ export function judgeLevel(input: LevelInput): Outcome<LevelRuling> {
     const near = volts + uncertainty >= receiving.vih || volts - uncertainty <= receiving.vil;
     return {
       ...base,
-      verdict: near ? "suspect" : "out-of-limits",
+      verdict: near || input.mayBeOff ? "suspect" : "out-of-limits",
       causes,
       namesSource: true,
       sentence: `${typed} lies between low (at most ${say(receiving.vil, "V")}) and high (at least ${say(receiving.vih, "V")}; ${source}). ${likeOpenTtl(input) ? LIKE_OPEN : ""}${causes.map((cause) => CAUSE[cause]).join(" ")}`,
@@ -131,6 +133,7 @@ export function judgeLevel(input: LevelInput): Outcome<LevelRuling> {
 }
 
 const CAUSE: Readonly<Record<BetweenCause, string>> = {
+  off: "The output may be switched off, or the line moving: hold the board still with its output enabled and read again.",
   floating: "Nothing may drive it: look for a missing driver, a missing pull-up or an open track.",
   fighting: "Two outputs may fight over it: feel which chip is warm, and lift one of the outputs on the net.",
   moving: "A moving signal averages to such a voltage: look with a probe or an oscilloscope first.",
@@ -147,6 +150,7 @@ const likeOpenTtl = ({ volts, uncertainty = 0, technology, driving }: LevelInput
 };
 
 function betweenCauses(input: LevelInput): BetweenCause[] {
+  if (input.mayBeOff) return ["off", "fighting"];
   // A push-pull output that works is never undriven; an open CMOS input can sit anywhere.
   if (input.driving) return ["fighting", "moving"];
   if (input.technology === "ttl") {

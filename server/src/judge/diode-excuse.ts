@@ -1,0 +1,77 @@
+// What on a pin's net excuses a low drop, by arithmetic: a resistor carries its share of the meter's current and no more.
+
+import { readValue } from "../compute/part-value";
+import { boardIndex } from "../knowledge/board-index";
+import type { Meter } from "../knowledge/types";
+import { say } from "../quantity/say";
+import { partAt } from "./board-parts";
+import type { LogContext } from "./context";
+import type { Place } from "./place";
+import { siValue } from "./uncertainty";
+
+/** What a diode range drives where the meter's profile does not say, amperes: common practice, no source. */
+const USUAL_CURRENT = 1e-3;
+/** Resistors that carry less than this share of it leave the drop to the junction. */
+const SHARE = 0.5;
+const RESISTOR = /^(?:R|RN|RP)\d/i;
+const WINDING = /^(?:L|T)\d/i;
+
+/** The meter's current on its diode range, amperes. */
+export function testCurrent(meter: Meter | undefined): number {
+  const range = meter?.ranges.find(({ function: fn, testCurrent: current }) => fn === "diode" && current !== undefined);
+  const own = range?.testCurrent === undefined ? undefined : siValue(range.testCurrent, "A");
+  return own !== undefined && own > 0 ? own : USUAL_CURRENT;
+}
+
+/**
+ * A sentence where resistors, packs or windings on the pin's net can bring the drop as low as `volts`, else "". Whatever the
+ * other end of a resistor is on, it carries no more than `volts` over its value; one of unknown value may carry all.
+ */
+export function excuseOf(place: Place, volts: number, ctx: LogContext): string {
+  const refs = neighbours(place, ctx);
+  const current = testCurrent(ctx.meter);
+  const windings = refs.filter((ref) => WINDING.test(ref));
+  const resistors = refs.filter((ref) => RESISTOR.test(ref));
+  const values = resistors.map((ref) => ({ ref, ohms: ohmsOf(ref, ctx) }));
+  const unknown = values.filter(({ ohms }) => ohms === undefined).map(({ ref }) => ref);
+  const conductance = values.reduce((sum, { ohms }) => sum + (ohms === undefined ? 0 : 1 / ohms), 0);
+  const carried = volts * conductance;
+  const name = place.net?.name ?? "the net";
+  const advice = "lift one end, or compare the same pin on another board, before blaming the chip.";
+  if (volts > 0 && carried >= SHARE * current) {
+    const told = values.flatMap(({ ref, ohms }) => (ohms === undefined ? [] : [`${ref} (${say(ohms, "ohm")})`]));
+    return `${told.join(", ")} on ${name} can pull the reading down: at ${say(volts, "V")} ${told.length > 1 ? "they carry" : "it carries"} ${say(Number(carried.toPrecision(2)), "A")} of the meter's ${say(current, "A")}. ${advice.charAt(0).toUpperCase()}${advice.slice(1)}`;
+  }
+  const left = [...windings, ...(volts > GROUND ? unknown : [])];
+  if (left.length === 0 || (windings.length === 0 && volts <= GROUND)) return "";
+  return `${left.join(", ")} on ${name} can pull the reading down: ${advice}`;
+}
+
+/** Below this a resistor whose value nobody told is no excuse, volts. */
+const GROUND = 0.05;
+
+/** Said beside a low drop where there are resistors and they excuse nothing; "" where there are none. */
+export function noExcuse(place: Place, ctx: LogContext): string {
+  const current = testCurrent(ctx.meter);
+  const told = neighbours(place, ctx).flatMap((ref) => {
+    const ohms = RESISTOR.test(ref) ? ohmsOf(ref, ctx) : undefined;
+    return ohms === undefined ? [] : [`${ref} (${say(ohms, "ohm")})`];
+  });
+  if (told.length === 0) return "";
+  return ` ${told.join(", ")} on ${place.net?.name} carries too little of the meter's ${say(current, "A")} to explain it.`;
+}
+
+/** Parts on the pin's net that may carry current past the pin, without the pin's own. */
+function neighbours({ net, ref: own }: Place, ctx: LogContext): string[] {
+  if (!net || !ctx.board) return [];
+  const index = boardIndex(ctx.board.value);
+  const refs = new Set(net.pins.map(({ ref }) => index.part(ref)?.ref ?? ""));
+  return [...refs].filter((ref) => ref !== own && (RESISTOR.test(ref) || WINDING.test(ref)));
+}
+
+/** The least that the part may have, ohms: its value less its tolerance; of a pack ("8 x 4k7") that of one resistor. */
+function ohmsOf(ref: string, ctx: LogContext): number | undefined {
+  const typed = partAt(ref, ctx)?.value?.replace(/^\s*\d{1,2}\s*[x\u00d7]\s*/i, "");
+  const value = typed === undefined ? undefined : readValue(typed, "resistance");
+  return value && value.nominal * (1 - value.tolerance);
+}

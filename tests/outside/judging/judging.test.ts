@@ -8,7 +8,10 @@ async function all(file: string): Promise<Outcome[]> {
   return outcomes;
 }
 
-describe.each([["first.txt", 200]])("the readings of %s", (file, many) => {
+describe.each([
+  ["first.txt", 300],
+  ["second.txt", 100],
+])("the readings of %s", (file, many) => {
   it("are judged as a senior technician judges them", async () => {
     const outcomes = await all(file);
     const wrong = outcomes.filter((each) => !agrees(each));

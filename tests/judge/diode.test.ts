@@ -45,7 +45,8 @@ describe("a signal pin", () => {
 
 describe("a pin with a resistor on its net", () => {
   table([
-    ["U1.3", "0.2", "suspect", "R1 on PULLED can pull the reading down"],
+    ["U1.3", "0.2", "out-of-limits", "R1 (9 k\u03a9) on PULLED carries too little of the meter's 1 mA"],
+    ["U1.3", "0.55", "within-limits", "Not disproved"],
     ["U1.3", "0.002", "out-of-limits", "shorted to ground"],
     ["U1.3", "1.4", "out-of-limits", "clamp is likely open"],
   ]);
@@ -65,7 +66,9 @@ describe("ground and supply", () => {
     ["U2.16", "OL", "out-of-limits", "joint and the track to the supply"],
     ["U1.9", "0.31", "within-limits", "tied to the +5V rail"],
     ["U1.9", "0.9", "out-of-limits", "may not reach its rail"],
-    ["U2.12", "0.3", "within-limits", "tied to the -12V rail"],
+    ["U2.12", "0.3", "within-limits", "a pin on the -12V rail that is not shorted"],
+    ["U2.12", "OL", "within-limits", "a pin on the -12V rail that is not shorted"],
+    ["U2.12", "0.01", "out-of-limits", "a pin on the -12V rail that is not shorted"],
     // Ground in the middle of the row, supply at pin 5: the device says so, not the corner.
     ["U5.12", "0.001", "within-limits", "U5 pin 12 (GND)"],
     ["U5.5", "0.3", "within-limits", "supply pin's drop"],

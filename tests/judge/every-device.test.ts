@@ -41,12 +41,14 @@ test.each(devices.map((device) => [device.id, device] as const))(
     const drops = [...device.pins.keys()].map(
       (pin, nth) => `| U1 | ${pin} | ${cleanDrop(device, pin, nth) ?? "-"} |`,
     );
-    const levels = [...device.pins.values()].flatMap(({ number, direction }) => {
+    const levels = [...device.pins.values()].flatMap(({ number, direction, signal }) => {
       if (direction === "ground") return [`| U1 | ${number} | 0.002 V |`];
       const made = direction === "output" ? device.limits.get("output") : undefined;
       if (made) return [`| U1 | ${number} | ${middle(made).toFixed(2)} V |`];
       // What an output shows with all inputs low hangs on what the chip does with them.
       const isFree = direction === "output" && device.gates.length + device.truthTables.length === 0;
+      // A serial line stands at mark, some volts below ground.
+      if (signal === "line" && isFree) return [`| U1 | ${number} | -8.9 V |`];
       return direction === "input" || isFree ? [`| U1 | ${number} | 0.12 V |`] : [];
     });
     const log = `//- clean.board.yaml

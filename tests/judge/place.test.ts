@@ -46,7 +46,7 @@ describe("a place on the board", () => {
 
   it("knows what a pin is tied to", () => {
     expect(at("U1", "13").tiedTo).toBe("ground");
-    expect(at("U1", "9").tiedTo).toEqual({ rail: "+5V" });
+    expect(at("U1", "9").tiedTo).toEqual({ rail: "+5V", volts: 5 });
     expect(at("U1", "3").tiedTo).toBeUndefined();
   });
 

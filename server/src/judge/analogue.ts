@@ -73,7 +73,8 @@ export function judgeAnalogue(
     });
   if (pin.share && bounds.isSure && high !== undefined && low !== undefined)
     return restingAt(reading, place, read, pin.share, low, high);
-  if (signal === "switching" && bounds.isSure && high !== undefined) return timerOutput(reading, place, read, high);
+  if (signal === "switching" && bounds.isSure && high !== undefined)
+    return timerOutput(reading, place, read, high);
   return unjudged(reading, place, `It reads ${reading.value.typed}. ${why(signal, bounds)}`);
 }
 

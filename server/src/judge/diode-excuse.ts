@@ -18,7 +18,9 @@ const WINDING = /^(?:L|T)\d/i;
 
 /** The meter's current on its diode range, amperes. */
 export function testCurrent(meter: Meter | undefined): number {
-  const range = meter?.ranges.find(({ function: fn, testCurrent: current }) => fn === "diode" && current !== undefined);
+  const range = meter?.ranges.find(
+    ({ function: fn, testCurrent: current }) => fn === "diode" && current !== undefined,
+  );
   const own = range?.testCurrent === undefined ? undefined : siValue(range.testCurrent, "A");
   return own !== undefined && own > 0 ? own : USUAL_CURRENT;
 }
@@ -39,7 +41,9 @@ export function excuseOf(place: Place, volts: number, ctx: LogContext): string {
   const name = place.net?.name ?? "the net";
   const advice = "lift one end, or compare the same pin on another board, before blaming the chip.";
   if (volts > 0 && carried >= SHARE * current) {
-    const told = values.flatMap(({ ref, ohms }) => (ohms === undefined ? [] : [`${ref} (${say(ohms, "ohm")})`]));
+    const told = values.flatMap(({ ref, ohms }) =>
+      ohms === undefined ? [] : [`${ref} (${say(ohms, "ohm")})`],
+    );
     return `${told.join(", ")} on ${name} can pull the reading down: at ${say(volts, "V")} ${told.length > 1 ? "they carry" : "it carries"} ${say(Number(carried.toPrecision(2)), "A")} of the meter's ${say(current, "A")}. ${advice.charAt(0).toUpperCase()}${advice.slice(1)}`;
   }
   const left = [...windings, ...(volts > GROUND ? unknown : [])];

@@ -30,7 +30,9 @@ export function powerReference(place: Place, ctx: LogContext): Reference | undef
 /** Whatever its number: four terminals, two of them for the alternating current. */
 const isBridge = ({ kind, pins }: Device): boolean => {
   const names = [...pins.values()].map(({ name }) => name);
-  return kind === "diode" && names.includes("+") && names.includes("-") && names.some((name) => AC.test(name));
+  return (
+    kind === "diode" && names.includes("+") && names.includes("-") && names.some((name) => AC.test(name))
+  );
 };
 
 const AC = /^(?:AC\d?|~\d?)$/i;

@@ -5,8 +5,8 @@ import type { Device, DevicePin } from "../knowledge/types";
 import type { PinRole } from "./pin-role";
 import { signalOf } from "./pin-signal";
 import type { Place } from "./place";
-import type { Reference } from "./types";
 import { isNegativeSupply, supplyWindow } from "./supply-window";
+import type { Reference } from "./types";
 import { siValue } from "./uncertainty";
 
 /** A pin on ground reads the leads and the track: common practice, no source. */
@@ -82,7 +82,8 @@ function otherRail(place: Place): Reference | undefined {
         ? window.low >= 0 && window.low <= LOGIC_RAIL[1] && window.high <= MOST_LOGIC
         : !(isSupply && (device.kind === "analog" || isNegativeSupply(pin, device, family)));
   if (isLogic && device?.kind !== "analog") return undefined;
-  const name = typeof tiedTo === "object" ? `the ${tiedTo.rail} rail` : `the supply ${pin?.name ?? ""}`.trim();
+  const name =
+    typeof tiedTo === "object" ? `the ${tiedTo.rail} rail` : `the supply ${pin?.name ?? ""}`.trim();
   return {
     kind: "physics",
     of: `a pin on ${name} that is not shorted`,

@@ -43,11 +43,13 @@ export function fedBy(place: Place, supply: DevicePin, ctx: LogContext, reading?
   if (on) return { kind: "known", feed: on };
   const window = supplyWindow(supply, device, family);
   const isBelow = isNegativeSupply(supply, device, family);
-  const could = net
-    ? []
-    : rails.filter(({ volts }) =>
-        window ? window.low <= volts && volts <= window.high : isBelow === volts < 0,
-      );
+  // A regulator's input hangs on whatever rectifier the board gives it.
+  const could =
+    net || device.kind === "regulator"
+      ? []
+      : rails.filter(({ volts }) =>
+          window ? window.low <= volts && volts <= window.high : isBelow === volts < 0,
+        );
   const read = reading && readAt(reading.table, ref, supply, place);
   if (read !== undefined) {
     const told = could.find(({ rail }) => holds(rail, read, ctx));
@@ -93,7 +95,10 @@ const contradictions = memo((board: Board): ReadonlyMap<string, string> => {
     const [one, ...others] = rails;
     const other = others.find(({ nominal }) => siValue(nominal, "V") !== siValue(one?.nominal ?? "", "V"));
     if (one && other)
-      told.set(key, `The board file has ${key} on ${one.name} and on ${other.name}: put it on the one that feeds it.`);
+      told.set(
+        key,
+        `The board file has ${key} on ${one.name} and on ${other.name}: put it on the one that feeds it.`,
+      );
   }
   return told;
 });
@@ -103,7 +108,8 @@ function readAt(table: LogTable, ref: string, supply: DevicePin, { device }: Pla
   const rows = byRef(table).get(ref.toUpperCase()) ?? [];
   const values = rows.flatMap(({ subject, value }) => {
     const typed = subject.pin?.text ?? "";
-    const isIt = pinNumber(typed) === supply.number || (device && resolvePin(device, typed)?.number === supply.number);
+    const isIt =
+      pinNumber(typed) === supply.number || (device && resolvePin(device, typed)?.number === supply.number);
     const extent = isIt ? extentOf(value) : undefined;
     return extent && extent.low === extent.high && Number.isFinite(extent.low) ? [extent.low] : [];
   });

@@ -5,9 +5,9 @@ import { DIMENSION_NAMES } from "../quantity/format";
 import type { Quantity } from "../quantity/quantity";
 import { say } from "../quantity/say";
 import type { LogContext } from "./context";
+import { signalOf } from "./pin-signal";
 import { type Place, placeName } from "./place";
 import { mayBeNegative } from "./power-pin";
-import { signalOf } from "./pin-signal";
 import type { Judgement } from "./types";
 import { testVoltage } from "./uncertainty";
 
@@ -63,7 +63,9 @@ function cannotBe(reading: Reading, place: Place | undefined, ctx: LogContext): 
   const quantities = numbers(reading);
   const name = place ? placeName(place) : (reading.subject.rail?.text ?? "This");
   const negative =
-    reading.spec.signed || (reading.measure === "level" && isNegativeSupply(place, ctx)) ? undefined : quantities.find((q) => q.value < 0);
+    reading.spec.signed || (reading.measure === "level" && isNegativeSupply(place, ctx))
+      ? undefined
+      : quantities.find((q) => q.value < 0);
   if (negative) {
     return {
       reading,
@@ -101,7 +103,9 @@ function isNegativeSupply(place: Place | undefined, ctx: LogContext): boolean {
   if (!device || mayBeNegative(place, ctx)) return true;
   if (!pin) return false;
   const output = device.limits.get("output")?.[0] ?? "";
-  return (device.kind === "regulator" && /^[-\u2212]/.test(output.trim())) || signalOf(device, pin) === "line";
+  return (
+    (device.kind === "regulator" && /^[-\u2212]/.test(output.trim())) || signalOf(device, pin) === "line"
+  );
 }
 
 /** Above this no diode range shows a drop, whatever the meter: common practice, no source. */

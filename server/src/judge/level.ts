@@ -2,7 +2,7 @@
 
 import { defined } from "../base/defined";
 import { familyLevels, inputLevels4000, type Levels } from "../compute/logic/family-levels";
-import { judgeLevel as ruleLevel, type LevelRuling } from "../compute/logic/levels";
+import { type LevelRuling, judgeLevel as ruleLevel } from "../compute/logic/levels";
 import { outputStage } from "../compute/logic/output-stage";
 import { inputTechnology } from "../compute/logic/technology";
 import type { Outcome } from "../compute/outcome";
@@ -27,7 +27,10 @@ import { siValue, uncertaintyOf } from "./uncertainty";
 
 const CODE = "level-undefined";
 /** Supplies that a part may have whose own nobody knows: for each of these the verdict has to be the same. */
-const ANY_SUPPLY: readonly Feed[] = [3, 4, 5, 6, 8, 9, 10, 12, 15].map((volts) => ({ volts, name: say(volts, "V") }));
+const ANY_SUPPLY: readonly Feed[] = [3, 4, 5, 6, 8, 9, 10, 12, 15].map((volts) => ({
+  volts,
+  name: say(volts, "V"),
+}));
 /** Between these the levels that a sheet prints for 4.5 V or 5 V are taken as they stand; volts. */
 const ABOUT_FIVE = [4.5, 5.5] as const;
 
@@ -56,7 +59,8 @@ export function judgeLevel(
   }
   const read = { volts, uncertainty };
   if (device.kind === "transistor") return judgeSwitch(reading, place, ctx, read);
-  if (pin.direction === "not-connected" || device.kind === "regulator" || device.kind === "diode") return undefined;
+  if (pin.direction === "not-connected" || device.kind === "regulator" || device.kind === "diode")
+    return undefined;
   const signal = signalOf(device, pin);
   if (signal !== "logic" || pin.share || pin.direction === "passive")
     return judgeAnalogue(reading, place, ctx, read, signal);
@@ -86,7 +90,8 @@ function judgeLogic(
   if (!familyLevels(receivers).ok && !own.ok) return unjudged(reading, place, own.reason);
   const supply = supplyPinOf(pin, device);
   const fed: Fed = supply ? fedBy(place, supply, ctx, reading) : { kind: "unknown" };
-  if (fed.kind === "contradiction") return unjudged(reading, place, `It reads ${reading.value.typed}. ${fed.reason}`);
+  if (fed.kind === "contradiction")
+    return unjudged(reading, place, `It reads ${reading.value.typed}. ${fed.reason}`);
   const isScaled = scales(receivers, pin.fed);
   const feeds =
     fed.kind === "known"
@@ -104,7 +109,9 @@ function judgeLogic(
   const rulings = asked.length === 0 ? [at(undefined)] : asked.map(at);
   const [first] = rulings;
   if (!first?.ok) return unjudged(reading, place, first?.reason ?? "");
-  const isSame = rulings.every((each) => each.ok && each.verdict === first.verdict && each.level === first.level);
+  const isSame = rulings.every(
+    (each) => each.ok && each.verdict === first.verdict && each.level === first.level,
+  );
   if (!isSame)
     return unjudged(
       reading,
@@ -210,7 +217,12 @@ function receivingPlace(place: Place, ctx: LogContext): Place | undefined {
   const board = ctx.board?.value;
   for (const { ref, pin } of place.net?.pins ?? []) {
     const at = pinPlace(partPlace(ref, board, ctx.library), pin, board);
-    if (at.pin?.direction === "input" && at.family?.levels && at.device && signalOf(at.device, at.pin) === "logic")
+    if (
+      at.pin?.direction === "input" &&
+      at.family?.levels &&
+      at.device &&
+      signalOf(at.device, at.pin) === "logic"
+    )
       return at;
   }
   return undefined;

@@ -48,7 +48,11 @@ export function judgeOpenOutput(
   const number = place.part?.device ?? device.id;
   if (stands !== undefined && volts - uncertainty > stands + MARGIN)
     return told(reading, place, "out-of-limits", "high", uncertainty, {
-      reference: limit(rated === undefined ? `the supply of ${place.ref}` : `what an output of a ${number} stands`, stands, device.source),
+      reference: limit(
+        rated === undefined ? `the supply of ${place.ref}` : `what an output of a ${number} stands`,
+        stands,
+        device.source,
+      ),
       sentence:
         rated === undefined
           ? `${say(volts, "V")} is above the supply of ${say(stands, "V")}: a higher supply reaches this output. Switch off and look for a short to it.`
@@ -129,7 +133,9 @@ export function judgeSwitch(reading: Reading, place: Place, ctx: LogContext, rea
     });
   const isOn = volts > -1 && volts <= SWITCHED_ON;
   const rails = ctx.board ? feedsOf(ctx.board.value) : [];
-  const pulled = rails.find((rail) => rail.volts > 0 && volts >= NEAR_RAIL * rail.volts && volts <= 1.5 * rail.volts);
+  const pulled = rails.find(
+    (rail) => rail.volts > 0 && volts >= NEAR_RAIL * rail.volts && volts <= 1.5 * rail.volts,
+  );
   if (isOn || pulled)
     return told(reading, place, "within-limits", undefined, uncertainty, {
       reference,

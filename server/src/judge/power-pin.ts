@@ -54,14 +54,16 @@ function judgeSupplyPin(
   if (!device) return undefined;
   const window = supplyWindow(pin, device, family);
   const fed = fedBy(place, pin, ctx, reading);
-  if (fed.kind === "contradiction") return unjudged(reading, place, `It reads ${reading.value.typed}. ${fed.reason}`);
+  if (fed.kind === "contradiction")
+    return unjudged(reading, place, `It reads ${reading.value.typed}. ${fed.reason}`);
   if (fed.kind === "known" && fed.feed.name === "ground") return judgeWindow(reading, place, GROUND, ctx);
   const rail = fed.kind === "known" ? fed.feed.rail : undefined;
   if (rail) return onRail(reading, place, window, rail, ctx);
   if (fed.kind === "several") return onOneOf(reading, place, window, fed, ctx);
   if (window) return judgeWindow(reading, place, ofWindow(place, window), ctx);
   // Nothing below ground is on the board: such a part then works from one supply.
-  if (isNegativeSupply(pin, device, family) && nearGround(reading)) return judgeWindow(reading, place, GROUND, ctx);
+  if (isNegativeSupply(pin, device, family) && nearGround(reading))
+    return judgeWindow(reading, place, GROUND, ctx);
   return undefined;
 }
 
@@ -90,8 +92,18 @@ function onRail(
   const isMadeForOne = fits && window && spanOf(window) <= ONE_VOLTAGE;
   // What is usual for a rail of such a name says less than the sheet of the chip it feeds.
   if (isMadeForOne && window && (!limits || limits.kind === "family"))
-    return judgeWindow(reading, place, { ...ofWindow(place, window), aside: `on the ${rail.name} rail` }, ctx);
-  if (!limits) return unjudged(reading, place, `It reads ${reading.value.typed}. Nothing gives limits for ${rail.name}.`);
+    return judgeWindow(
+      reading,
+      place,
+      { ...ofWindow(place, window), aside: `on the ${rail.name} rail` },
+      ctx,
+    );
+  if (!limits)
+    return unjudged(
+      reading,
+      place,
+      `It reads ${reading.value.typed}. Nothing gives limits for ${rail.name}.`,
+    );
   const low = isMadeForOne && window ? Math.max(window.low, limits.low ?? window.low) : limits.low;
   const high = isMadeForOne && window ? Math.min(window.high, limits.high ?? window.high) : limits.high;
   return judgeWindow(reading, place, { ...limits, ...ends(low, high), of }, ctx);
@@ -108,7 +120,9 @@ const spanOf = ({ low, high }: SupplyWindow): number => {
 };
 
 const keepsAlive = ({ device, family }: Place, nominal: number, { low }: SupplyWindow): boolean =>
-  nominal > 0 && nominal < low && (device?.kind === "memory" || family?.id === "CMOS" || family?.id === "4000");
+  nominal > 0 &&
+  nominal < low &&
+  (device?.kind === "memory" || family?.id === "CMOS" || family?.id === "4000");
 
 /** Several rails could feed it: a reading of one of them is in order, one of none is not. */
 function onOneOf(

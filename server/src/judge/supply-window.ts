@@ -22,7 +22,8 @@ const supplyPins = memo((device: Device): readonly DevicePin[] =>
 
 export const suppliesOf = (device: Device): readonly DevicePin[] => supplyPins(device);
 
-const takesSeveral = (device: Device): boolean => new Set(supplyPins(device).map(({ name }) => name)).size > 1;
+const takesSeveral = (device: Device): boolean =>
+  new Set(supplyPins(device).map(({ name }) => name)).size > 1;
 
 /** Undefined where nothing is known, or the part takes several supplies and the pin's name does not say which. */
 export function supplyWindow(

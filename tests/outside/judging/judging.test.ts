@@ -16,7 +16,9 @@ describe.each([
     const outcomes = await all(file);
     const wrong = outcomes.filter((each) => !agrees(each));
     if (process.env.MENDLOG_JUDGING === "print")
-      console.log(`${told(outcomes)}\n${outcomes.length - wrong.length} of ${outcomes.length} agree, ${outcomes.filter(isFalse).length} false`);
+      console.log(
+        `${told(outcomes)}\n${outcomes.length - wrong.length} of ${outcomes.length} agree, ${outcomes.filter(isFalse).length} false`,
+      );
     expect(outcomes.length).toBeGreaterThanOrEqual(many);
     expect(outcomes.filter(isFalse).length, told(outcomes.filter(isFalse))).toBe(0);
     expect(1 - wrong.length / outcomes.length, told(wrong)).toBeGreaterThanOrEqual(0.97);

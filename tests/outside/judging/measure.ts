@@ -109,7 +109,8 @@ export async function measure(scene: Scene): Promise<Outcome[]> {
 const REPORTED = new Set(["impossible", "out-of-limits", "suspect"]);
 export const agrees = ({ verdicts, got }: Outcome) => verdicts.includes(got);
 /** Reported though nothing is the matter. */
-export const isFalse = ({ verdicts, got }: Outcome) => REPORTED.has(got) && !verdicts.some((each) => REPORTED.has(each));
+export const isFalse = ({ verdicts, got }: Outcome) =>
+  REPORTED.has(got) && !verdicts.some((each) => REPORTED.has(each));
 
 export const told = (outcomes: readonly Outcome[]): string =>
   outcomes

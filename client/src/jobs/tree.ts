@@ -85,7 +85,7 @@ function leaf(job: Job): TreeItem {
   const item = new TreeItem(job.job ?? job.title ?? file);
   item.id = job.uri;
   const facts = factsIn(job);
-  item.description = [job.board, job.owner, ...facts].filter(Boolean).join(" · ");
+  item.description = [job.owner, job.board, ...facts].filter(Boolean).join(" · ");
   item.tooltip = tooltip(job, file, facts);
   item.iconPath = iconOf(job);
   item.contextValue = job.boardUri === undefined ? "job" : "job.board";

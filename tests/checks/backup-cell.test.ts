@@ -62,6 +62,17 @@ describe("a lithium cell where the board charges", () => {
   });
 });
 
+it("asks for no part in the place of a charging resistor, and for one in that of any other", async () => {
+  const asked = async (note: string) => {
+    const log = exampleLog(work(`| R12 | removed | | ${note} |`, "| BT1 | fitted | CR2032 | |"));
+    const { service } = await openWorld(`//- example.board.yaml\n${EXAMPLE_BOARD}//- log.md\n${log}`);
+    return service.findings("mem:/ws/log.md").filter(({ code }) => code === "removed-and-not-replaced")
+      .length;
+  };
+  expect(await asked("charging resistor of the battery")).toBe(0);
+  expect(await asked("burnt")).toBe(1);
+});
+
 describe("a super-capacitor without its series resistor", () => {
   const parts = "## Parts on the board\n\n| Ref | Part |\n|---|---|\n| R40 | 62 ohm |\n| R41 | 4k7 |\n\n";
   const fitted = "| BT1 | replaced | 1 F 5.5 V super capacitor | |";

@@ -1,5 +1,6 @@
 import { defined } from "../base/defined";
 import { placeIn, workRows } from "../log/timeline";
+import { stopsCharging } from "../review/parts/backup-cell";
 import { emptyPlaces } from "../review/parts/suggest";
 import { documentCheck } from "./check";
 import { exampleLog } from "./example-board";
@@ -42,6 +43,8 @@ export default documentCheck({
     if (empty.size === 0) return;
     for (const row of workRows(doc)) {
       if (row.kind !== "work" || row.action !== "remove" || !row.ref) continue;
+      // What charged a battery stays out where a lithium cell takes its place.
+      if (row.refs.every((ref) => /^[RD]\d/.test(ref)) && stopsCharging(row, ctx)) continue;
       const open = row.refs.filter((ref) => empty.delete(ref));
       if (open.length === 0) continue;
       yield defined({

@@ -54,7 +54,7 @@ export function chargedLithium(doc: LogDocument, ctx: LogContext): ChargedLithiu
   const fitted = rows.filter(
     (row) => row.state !== "put-back" && row.action !== "remove" && isOfCell(row, ctx),
   );
-  if (fitted.length === 0 || rows.some((row) => row.state === "done" && stops(row, ctx))) return [];
+  if (fitted.length === 0 || rows.some((row) => row.state === "done" && stopsCharging(row, ctx))) return [];
   const told = new Set<string>();
   return fitted.flatMap((row) => {
     const ref = row.refs.find((one) => isBattery(one, ctx.board?.value)) ?? row.refs[0];
@@ -78,7 +78,8 @@ function isOfCell(row: WorkRow, ctx: LogContext): boolean {
   return puts && (isCoin || namesBattery(words) || row.refs.some((ref) => isBattery(ref, board)));
 }
 
-function stops(row: WorkRow, ctx: LogContext): boolean {
+/** True for a row that takes a battery's charging path away, or blocks it: nothing belongs in its place afterwards. */
+export function stopsCharging(row: WorkRow, ctx: LogContext): boolean {
   const words = wordsOf(row);
   if (STOPS.test(words)) return true;
   // "R12, cut, one leg of the charging resistor" says it in two cells; of a battery's row that would be the battery.

@@ -5,6 +5,7 @@ import { checkOf } from "../../../server/src/checks/registry";
 import { applyEdits } from "../../../server/src/text/edits";
 import { openWorld } from "../../support/workspace";
 import { ALIKE, CAUSED } from "./first-set";
+import { MORE_ALIKE, MORE_CAUSED } from "./second-set";
 import type { Together } from "./tables";
 
 const CODES = new Set([
@@ -49,7 +50,7 @@ function mendedBy(finding: Finding | undefined, text: string): string {
 }
 
 describe("one cause behind many readings", () => {
-  it.each(CAUSED)("$name", async (one) => {
+  it.each([...CAUSED, ...MORE_CAUSED])("$name", async (one) => {
     const found = await findingsOf(one);
     const causes = found.filter(({ code }) => CODES.has(code));
     const told = causes.map(({ code, data }) =>
@@ -68,7 +69,7 @@ describe("one cause behind many readings", () => {
 });
 
 describe("what looks like one cause and is none", () => {
-  it.each(ALIKE)("$name", async (one) => {
+  it.each([...ALIKE, ...MORE_ALIKE])("$name", async (one) => {
     const found = await findingsOf(one);
     expect(found.flatMap(({ code, message }) => (CODES.has(code) ? [message] : []))).toEqual([]);
   });

@@ -72,7 +72,9 @@ export function nothingConducts(value: number): Fit {
 /** Against the direction in which a pin conducts: open, or two junctions in a row and more. */
 export function against(value: number, window: PinWindow): Fit {
   if (window.is === "ground") return atPin(value, window);
-  const high = value === Number.POSITIVE_INFINITY ? 0.5 : value > 0.9 && inRange(value) ? 0.5 / 2.4 : 0;
+  // From the supply the way leads through one junction at least of what hangs on the rail.
+  const from = window.is === "supply" ? 0.6 : 0.9;
+  const high = value === Number.POSITIVE_INFINITY ? 0.5 : value > from && inRange(value) ? 0.5 / 2.4 : 0;
   return { log: Math.log(0.95 * high + 0.05 * anyReading(value)), fits: high > 0 };
 }
 

@@ -1,7 +1,7 @@
 // What the readings of a table say together before any pin is blamed: a lead, a count, a column, or a chip as a whole.
 
 import { memo } from "../../base/memo";
-import type { LogBlock } from "../../log/model";
+import type { LogBlock, Reading } from "../../log/model";
 import { contextAt, type LogContext } from "../context";
 import { judgeBlock } from "../index";
 import { chipCauses } from "./of-chips";
@@ -25,3 +25,9 @@ const causesOf = memo((block: LogBlock, ctx: LogContext): readonly TableCause[] 
 });
 
 const NONE: readonly TableCause[] = [];
+
+/** Readings that were measured or written wrong, whatever their verdicts: they say nothing of the board. */
+export const mistakenIn = memo((block: LogBlock, whole: LogContext): ReadonlySet<Reading> => {
+  const measured = causesIn(block, whole).filter(({ cause }) => cause.kind !== "dead");
+  return new Set(measured.flatMap(({ parts }) => parts.flatMap(({ readings }) => readings)));
+});

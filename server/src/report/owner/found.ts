@@ -1,6 +1,7 @@
 // What was found, in plain words: readings outside their limits, what did not work, what the eye saw.
 import { defined } from "../../base/defined";
 import { type Judgement, judgeBlock } from "../../judge";
+import { mistakenIn } from "../../judge/together";
 import { tablesOf } from "../../log/document";
 import type { LogTable, Reading } from "../../log/model";
 import { matrixReviews } from "../../review/matrix/log-review";
@@ -33,7 +34,9 @@ export function foundIn(source: ReportSource): readonly FoundItem[] {
     }
     if (table.kind.holds === "proving") continue;
     const judgements = judgeBlock(block, source.ctx);
+    const mistaken = mistakenIn(block, source.ctx);
     for (const reading of table.readings) {
+      if (mistaken.has(reading)) continue;
       const said = observation(reading, judgements.get(reading), table);
       if (said === undefined) continue;
       const { ref, rail, item, signal } = reading.subject;

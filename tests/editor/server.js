@@ -69,7 +69,6 @@ export const OWN_KEYS = {
   "mendlog.takeAsReference": "ctrl+alt+shift+k",
   "mendlog.proposeLimits": "ctrl+alt+shift+f9",
   "mendlog.startRow": "ctrl+alt+shift+s",
-  "mendlog.afterValue": "ctrl+alt+shift+t",
   "mendlog.showPlaces": "ctrl+alt+shift+u",
   // The editor's own: quicker than the palette, and there whatever has the focus.
   "notifications.clearAll": "ctrl+alt+shift+v",

@@ -159,13 +159,24 @@ describe("what cannot be", () => {
     expect(await judgePin("U1.1", "58.1")).toMatchObject({ verdict: "impossible", code: "impossible-value" });
   });
 
-  it("asks for the unit where millivolts were copied from the display", async () => {
+  it("asks for the point where digits were copied from the display, and judges nothing until it is there", async () => {
     for (const front of ["board: trial", "board: trial\nmeter: bench"]) {
-      const { verdict, sentence } = await judgePin("U1.1", "580", { front });
-      expect(verdict).toBe("impossible");
-      expect(sentence).toContain('write "580 mV", or "(mV)" in the column\'s header');
+      const { verdict, code, sentence } = await judgePin("U1.1", "580", { front });
+      expect({ verdict, code }).toEqual({ verdict: "unjudged", code: "point-missing" });
+      expect(sentence).toContain("reads 580 without its point: 0.580 V?");
     }
     expect((await judgePin("U1.1", "58.1")).sentence).toContain("decimal point");
+    expect((await judgePin("U1.1", "58 V")).code).toBe("impossible-value");
+  });
+
+  it("says of each reading that digits may be how it would be judged, the likelier first", async () => {
+    const { sentence, mayBe } = await judgePin("U1.1", "58");
+    expect(mayBe).toEqual([
+      { text: "0.58 V", verdict: "within-limits" },
+      { text: "0.058 V", verdict: "out-of-limits" },
+    ]);
+    expect(sentence).toContain("0.58 V (within limits) or 0.058 V (out of limits)?");
+    expect((await judgePin("U1.7", "0.05")).mayBe).toBeUndefined();
   });
 });
 

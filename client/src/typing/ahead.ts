@@ -1,32 +1,84 @@
 import { type Position, type TextEditor, workspace } from "vscode";
+import type { Direction } from "../../../server/src/protocol/own/typing";
 
 /** Characters that the editor puts in as they are typed, and nothing beside them. */
 const PLAIN = /^[\p{L}\p{N} .,;:+\-~≈<>=/%°µΩ#]+$/u;
 
-/** What is typed behind a key until it has done its work. */
+/** A key that has yet to do its work, and what was typed behind it. */
+export interface Pressed {
+  readonly direction: Direction;
+  readonly text: string;
+}
+
+/** The keys pressed in an editor, in turn, while the first of them is waited for. */
 export interface Ahead {
-  /** Where the key was pressed. */
+  /** Where the first of them was pressed: all that was typed since stands behind it. */
   readonly at: Position;
-  /** What was typed there since; undefined once the text was changed in any other way. */
-  readonly text: string | undefined;
+  readonly keys: readonly Pressed[];
+  /** All that was typed since. */
+  readonly text: string;
+  /** True once the text was changed in any other way. */
+  readonly lost: boolean;
+  /** A further key, which waits for those before it. */
+  press(direction: Direction): void;
+  /**
+   * The first key is about to be done by an edit.
+   * @param written the whole text of the edit, by which it is known again
+   * @param next where the next key's place will be: behind what was typed before it
+   */
+  expect(written: string, next: Position): void;
+  /** The first key is done, and the next one's place is here. */
+  done(next: Position): void;
   dispose(): void;
 }
 
 /** Begins where the cursor is, and has to be begun as soon as the key is heard of: changes come in the order of the keys. */
-export function typedAhead({ document, selection }: TextEditor): Ahead {
-  const at = selection.active;
-  let text: string | undefined = "";
+export function typedAhead({ document, selection }: TextEditor, first: Direction): Ahead {
+  let at = selection.active;
+  let keys: readonly Pressed[] = [{ direction: first, text: "" }];
+  let lost = false;
+  let expected: { readonly written: string; readonly next: Position } | undefined;
+  const textOf = () => keys.map(({ text }) => text).join("");
   const listening = workspace.onDidChangeTextDocument(({ document: changed, contentChanges }) => {
-    if (changed !== document || text === undefined || contentChanges.length === 0) return;
     const [change] = contentChanges;
-    const follows = change?.range.isEmpty && change.range.start.isEqual(at.translate(0, text.length));
-    text = follows && contentChanges.length === 1 && PLAIN.test(change.text) ? text + change.text : undefined;
+    if (changed !== document || lost || !change) return;
+    if (expected && contentChanges.length === 1 && plain(change.text) === plain(expected.written)) {
+      // What is typed from now on stands at the new place.
+      at = expected.next;
+      keys = keys.slice(1);
+      expected = undefined;
+      return;
+    }
+    const follows = change.range.isEmpty && change.range.start.isEqual(at.translate(0, textOf().length));
+    const last = keys.at(-1);
+    if (!follows || contentChanges.length > 1 || !last || !PLAIN.test(change.text)) lost = true;
+    else keys = [...keys.slice(0, -1), { ...last, text: last.text + change.text }];
   });
   return {
-    at,
+    get at() {
+      return at;
+    },
+    get keys() {
+      return keys;
+    },
     get text() {
-      return text;
+      return textOf();
+    },
+    get lost() {
+      return lost;
+    },
+    press: (direction) => {
+      keys = [...keys, { direction, text: "" }];
+    },
+    expect: (written, next) => {
+      expected = { written, next };
+    },
+    done: (next) => {
+      at = next;
+      keys = keys.slice(1);
     },
     dispose: () => void listening.dispose(),
   };
 }
+
+const plain = (text: string): string => text.replace(/\r\n?/g, "\n");

@@ -1,7 +1,8 @@
-import { Position, Range, Selection, SnippetString, type TextEditor } from "vscode";
-import type { PlacedEdit, Typed } from "../../../server/src/protocol/own/typing";
+import { Position, Range, Selection, SnippetString, type TextDocument, type TextEditor } from "vscode";
+import type { Typed } from "../../../server/src/protocol/own/typing";
 import { rangeOf } from "../range";
 import { type Outcome, sayReadOnly, tookEdit } from "../took-edit";
+import { type Carried, carry, offsetAfter } from "./carry";
 
 /** Milliseconds in which it is asked anew where something was typed meanwhile: a person leaves longer gaps than an answer takes. */
 const PATIENCE = 5_000;
@@ -46,12 +47,15 @@ export async function place(
 ): Promise<Outcome> {
   const stops = { undoStopBefore: !joinsLast, undoStopAfter: true };
   const at = new Position(cursor.line, cursor.character);
-  const [only] = edits;
-  const parts = only && edits.length === 1 ? around(only, at) : undefined;
   // A snippet brings the cursor along: no key can come between the text and the cursor's move.
-  if (only && parts) {
-    const snippet = new SnippetString().appendText(parts.before).appendTabstop(0).appendText(parts.after);
-    return tookEdit(editor.document, () => editor.insertSnippet(snippet, rangeOf(only.range), stops));
+  if (edits.length > 0) {
+    const { document } = editor;
+    const one = asOne(document, { edits, cursor });
+    if (one.end - one.start <= MOST) {
+      const range = new Range(document.positionAt(one.start), document.positionAt(one.end));
+      const snippet = new SnippetString().appendText(one.before).appendTabstop(0).appendText(one.after);
+      return tookEdit(document, () => editor.insertSnippet(snippet, range, stops));
+    }
   }
   if (edits.length > 0) {
     const outcome = await tookEdit(editor.document, () =>
@@ -66,15 +70,18 @@ export async function place(
   return "taken";
 }
 
-/** The text of an edit before and behind a place in the text after it; undefined where the place is not in it. */
-function around({ range, newText }: PlacedEdit, at: Position) {
-  const lines = newText.split(/\r\n|\r|\n/);
-  const line = at.line - range.start.line;
-  const own = lines[line];
-  if (own === undefined) return undefined;
-  const character = at.character - (line === 0 ? range.start.character : 0);
-  if (character < 0 || character > own.length) return undefined;
-  const before = [...lines.slice(0, line), own.slice(0, character)].join("\n");
-  const after = [own.slice(character), ...lines.slice(line + 1)].join("\n");
-  return { before, after };
+/** Characters that are written anew at most for the cursor's sake. */
+const MOST = 20_000;
+
+/** All edits as one, around the place where the cursor belongs. */
+function asOne(document: TextDocument, { edits, cursor }: Typed): Carried {
+  const text = document.getText();
+  const changes = edits
+    .map(({ range, newText }) => {
+      const { start, end } = rangeOf(range);
+      return { start: document.offsetAt(start), end: document.offsetAt(end), newText };
+    })
+    .sort((a, b) => a.start - b.start);
+  const to = offsetAfter(text, changes, cursor);
+  return carry(text, changes, to, 0, "");
 }

@@ -5,13 +5,13 @@ import type { Mendlog } from "../mendlog";
 
 /** What Enter does where the cursor is, by the server's word: set in a readings table and right below it only. */
 const IN_TABLE = "mendlog.inTable";
+/** True in a cell for what is measured: a value taken from a list is all there is to be said there. */
+const IN_READING = "mendlog.inReading";
 
 export interface Following {
   dispose(): void;
   /** Looks again where the cursor is. */
   look(): void;
-  /** What Enter does there, as last told. */
-  readonly enterDoes: EnterDoes | undefined;
 }
 
 /**
@@ -20,11 +20,16 @@ export interface Following {
  */
 export function followTable(mendlog: Mendlog): Following {
   let told: EnterDoes | undefined;
+  let measured = false;
   let asking = false;
   let again = false;
   let looked = 0;
 
-  const tell = (now: EnterDoes | undefined) => {
+  const tell = (now: EnterDoes | undefined, isMeasured = false) => {
+    if (isMeasured !== measured) {
+      measured = isMeasured;
+      void commands.executeCommand("setContext", IN_READING, isMeasured);
+    }
     if (now === told) return;
     told = now;
     void commands.executeCommand("setContext", IN_TABLE, now);
@@ -44,7 +49,7 @@ export function followTable(mendlog: Mendlog): Following {
     try {
       const position = { line: at.line, character: at.character };
       const now = await mendlog.request(ENTER_AT, { uri: editor.document.uri.toString(), position });
-      if (looked === own) tell(now ?? undefined);
+      if (looked === own) tell(now?.does, now?.measured);
     } finally {
       asking = false;
       if (again) void look();
@@ -65,9 +70,6 @@ export function followTable(mendlog: Mendlog): Following {
   return {
     dispose: () => following.dispose(),
     look: changed,
-    get enterDoes() {
-      return told;
-    },
   };
 }
 

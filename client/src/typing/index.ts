@@ -1,40 +1,54 @@
 // The keys of a readings table. What they do is worked out by the server; here it is asked for and put in place.
-import { commands, Disposable, type Position, window, workspace } from "vscode";
+import { commands, Disposable, type Position, type TextEditor, window, workspace } from "vscode";
 import { type Direction, NEXT_CELL, START_ROW, TAKE_BACK } from "../../../server/src/protocol/own/typing";
 import { holdsLog } from "../in-log";
 import type { Feature, Mendlog } from "../mendlog";
-import { typedAhead } from "./ahead";
+import { type Ahead, typedAhead } from "./ahead";
 import { placeInEditor } from "./apply";
 import { breakLine } from "./break-line";
 import { followTable } from "./in-table";
 import { followTyping } from "./last-typed";
 import { pasting } from "./paste";
-import { press } from "./press";
+import { pressInTurn } from "./press";
+import { putInOrder } from "./put-in-order";
 import { sayVerdicts } from "./say-verdict";
 
 /** Enter, Tab and Shift+Tab in a readings table. */
 export const typing: Feature = (mendlog) => {
   const table = followTable(mendlog);
   const lastTyped = followTyping();
+  /** The keys that are being worked on: one pressed meanwhile waits for them and is not lost. */
+  let running: { readonly editor: TextEditor; readonly ahead: Ahead } | undefined;
   const go = (direction: Direction) => async () => {
     const editor = window.activeTextEditor;
     if (!editor) return;
+    if (running?.editor === editor && !running.ahead.lost) return running.ahead.press(direction);
     // What the keys do to a selection or at several cursors is the editor's own.
     if (editor.selections.length > 1 || !editor.selection.isEmpty) return void (await usual(direction));
+    const ahead = typedAhead(editor, direction);
+    running = { editor, ahead };
+    const uri = editor.document.uri.toString();
     // Typed faster than the key's meaning follows, it was no table's line any more: the key must not wait for an answer.
-    const ahead = typedAhead(editor);
+    const ask = async ({ line, character }: Position, towards: Direction, behind: number) =>
+      editor.document.lineAt(line).text.includes("|")
+        ? mendlog.request(NEXT_CELL, { uri, position: { line, character }, direction: towards, behind })
+        : null;
+    const left = new Set<number>();
+    const otherwise = async (keys: Ahead) => {
+      if (window.activeTextEditor !== editor) return false;
+      const towards = keys.keys[0]?.direction ?? direction;
+      if (towards === "row") return breakLine(editor, keys);
+      await usual(towards);
+      return false;
+    };
     try {
-      const inRow = editor.document.lineAt(ahead.at.line).text.includes("|");
-      const uri = editor.document.uri.toString();
-      const ask = ({ line, character }: Position) =>
-        mendlog.request(NEXT_CELL, { uri, position: { line, character }, direction });
-      const done = inRow ? await press(editor, ahead, ask) : "nothing";
-      if (done === "nothing" && window.activeTextEditor === editor)
-        await (direction === "row" ? breakLine(editor, ahead) : usual(direction));
+      await pressInTurn(editor, ahead, ask, otherwise, left);
     } finally {
       ahead.dispose();
+      if (running?.ahead === ahead) running = undefined;
     }
     table.look();
+    for (const line of left) await putInOrder(mendlog, editor, line);
   };
   return Disposable.from(
     table,
@@ -56,14 +70,6 @@ export const typing: Feature = (mendlog) => {
       });
       table.look();
     }),
-    // A reading was taken from the list of suggestions: the same key that took it goes on.
-    commands.registerCommand("mendlog.afterValue", () =>
-      table.enterDoes === "row"
-        ? commands.executeCommand("runCommands", {
-            commands: ["editor.action.insertLineAfter", "mendlog.startRow"],
-          })
-        : go("row")(),
-    ),
     takeBackRows(mendlog),
     pasting(mendlog),
     sayVerdicts(mendlog),

@@ -16,6 +16,7 @@ import { isMeterWriting, onVerdict, tellVerdict } from "../last-verdict";
 import type { Mendlog } from "../mendlog";
 import { rangeOf } from "../range";
 import { isOutside } from "../verdict";
+import { putInOrder } from "./put-in-order";
 
 /** Verdicts that there is something to say of; an empty cell and a word nobody judges have none. */
 const SAID = new Set(["impossible", "out-of-limits", "suspect", "within-limits"]);
@@ -44,6 +45,7 @@ export function sayVerdicts(mendlog: Mendlog): Disposable {
     const { uri, at } = typed;
     if (editor?.document.uri.toString() === uri && inSameCell(editor, at)) return;
     typed = undefined;
+    if (editor?.document.uri.toString() === uri) await putInOrder(mendlog, editor, at.line);
     asked += 1;
     const own = asked;
     const verdict = await mendlog.request(VERDICT, {

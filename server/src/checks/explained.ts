@@ -19,6 +19,7 @@ const CAUSES: ReadonlySet<CheckCode> = new Set<CheckCode>([
 const OF_ONE_READING: ReadonlySet<CheckCode> = new Set<CheckCode>([
   "diode-out-of-window",
   "impossible-value",
+  "point-missing",
   "rail-out-of-tolerance",
   "rail-shorted",
   "pin-shorted",

@@ -53,6 +53,7 @@ import passiveOutOfTolerance from "./passive-out-of-tolerance";
 import pinOutsidePackage from "./pin-outside-package";
 import pinShorted from "./pin-shorted";
 import pinsMiscounted from "./pins-miscounted";
+import pointMissing from "./point-missing";
 import railOutOfTolerance from "./rail-out-of-tolerance";
 import railShorted from "./rail-shorted";
 import readingsOffset from "./readings-offset";
@@ -120,6 +121,7 @@ const BY_CODE: { readonly [Code in CheckCode]: Check & { readonly code: Code } }
   "readings-offset": readingsOffset,
   "wrong-scale": wrongScale,
   "chip-as-a-whole": chipAsAWhole,
+  "point-missing": pointMissing,
   "diode-out-of-window": diodeOutOfWindow,
   "rail-shorted": railShorted,
   "pin-shorted": pinShorted,

@@ -29,12 +29,14 @@ export interface Completion {
   readonly newText: string;
   /** The same with tab stops, for editors that take them: `$1`, `${2:0.58}`, `$0`; literal `$`, `}` and `\` escaped. */
   readonly snippet?: string;
+  /** The snippet for an editor that knows variables and transforms of stops: cells are straightened as they are left. */
+  readonly filled?: string;
   /** What the typed characters are matched against, where that is not the label. */
   readonly filterText?: string;
   /** Place among the others; smaller first. Items come in the order they should be shown in. */
   readonly preselect?: boolean;
-  /** True where whoever takes it is done with the cell, and goes on to the next row in an editor that can. */
-  readonly thenNextRow?: boolean;
+  /** True where the cell becomes this by itself once it is left, in an editor that does so: no list is needed then. */
+  readonly byItself?: boolean;
   /** True where what comes next is chosen from a list, which may open at once in an editor that can. */
   readonly thenSuggest?: boolean;
   /** True where it is one of many, of which others come up once more is typed. */

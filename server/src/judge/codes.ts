@@ -3,6 +3,7 @@ export type JudgementCode =
   | "unreadable-value"
   | "wrong-unit"
   | "impossible-value"
+  | "point-missing"
   | "diode-out-of-window"
   | "rail-shorted"
   | "pin-shorted"

@@ -89,7 +89,7 @@ function cannotBe(reading: Reading, place: Place | undefined, ctx: LogContext): 
     reading,
     verdict: "impossible",
     code: "impossible-value",
-    sentence: `${name} reads ${reading.value.typed}, above ${drives}. ${aboveAdvice(above, limit)}`,
+    sentence: `${name} reads ${reading.value.typed}, above ${drives}. Check the decimal point, or the range.`,
     formula: `${say(above.value, "V")} > ${say(limit, "V")} test voltage`,
   };
 }
@@ -110,10 +110,3 @@ function isNegativeSupply(place: Place | undefined, ctx: LogContext): boolean {
 
 /** Above this no diode range shows a drop, whatever the meter: common practice, no source. */
 const ANY_TEST_VOLTAGE = 20;
-
-/** Many meters show a drop in whole millivolts, and so it is copied down. */
-function aboveAdvice({ typed, value }: Quantity, limit: number): string {
-  return /^\d{2,4}$/.test(typed) && value / 1000 <= limit
-    ? `If millivolts were meant, write "${typed} mV", or "(mV)" in the column's header.`
-    : "Check the decimal point, or the range.";
-}

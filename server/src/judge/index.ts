@@ -7,6 +7,7 @@ import { judgeByShop, judgeExpected } from "./expected";
 import { judgeImpossible } from "./impossible";
 import { JUDGES } from "./judges";
 import { placeOf } from "./place";
+import { judgePoint, pointedReadings } from "./point";
 import { withSoundLimits } from "./sound-limits";
 import type { Judgement } from "./types";
 
@@ -48,9 +49,14 @@ export function judge(
     const as = value === reading.value ? reading : { ...reading, value };
     return JUDGES[reading.table.kind.judgedBy](as, place, ctx, near) ?? judgeExpected(as, place, ctx);
   };
+  const mayBe = pointedReadings(reading, ctx, (other) => judge(other, ctx, near));
   const judged =
-    judgeImpossible(reading, place, ctx) ?? judgeDrifting(reading, place, judgeAs) ?? judgeAs(reading.value);
-  const byShop = judged.verdict === "unjudged" ? judgeByShop(reading, place, ctx) : undefined;
+    judgePoint(reading, place, mayBe) ??
+    judgeImpossible(reading, place, ctx) ??
+    judgeDrifting(reading, place, judgeAs) ??
+    judgeAs(reading.value);
+  const byShop =
+    judged.verdict === "unjudged" && mayBe.length === 0 ? judgeByShop(reading, place, ctx) : undefined;
   return withSoundLimits(byShop ?? judged);
 }
 

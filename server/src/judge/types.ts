@@ -40,4 +40,6 @@ export interface Judgement {
   /** Half-width of the meter's uncertainty in SI base units. */
   readonly uncertainty?: number;
   readonly place?: Place;
+  /** What digits without a point may stand for, with the verdict of each; see `pointedReadings`. */
+  readonly mayBe?: readonly { readonly text: string; readonly verdict: Verdict }[];
 }

@@ -28,9 +28,6 @@ export const WRITE_BOARD_FILE = "mendlog.writeBoardFile";
 /** The client's own, not done here: shows places one beside the other. Its arguments are a uri, a position and locations. */
 export const SHOW_PLACES = "mendlog.showPlaces";
 
-/** The client's own, not done here: goes on from a cell whose reading was taken from a list. */
-export const AFTER_VALUE = "mendlog.afterValue";
-
 /** The editor's own, where the client says that it has it: opens the list of suggestions at the cursor. */
 export const SUGGEST_AGAIN = "editor.action.triggerSuggest";
 

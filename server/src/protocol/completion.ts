@@ -8,7 +8,7 @@ import {
 } from "vscode-languageserver";
 import type { Completion, CompletionKind } from "../features/types";
 import type { Abilities } from "./abilities";
-import { AFTER_VALUE, SUGGEST_AGAIN } from "./command-names";
+import { SUGGEST_AGAIN } from "./command-names";
 import { type LinedText, rangeOf } from "./convert";
 import { plainText } from "./plain-text";
 
@@ -45,7 +45,8 @@ export function completionList(
   return {
     isIncomplete: items.some(({ oneOfMany }) => oneOfMany),
     items: items.map((item, index): CompletionItem => {
-      const snippet = can.snippets ? item.snippet : undefined;
+      const filled = can.nextRow && can.snippetVariables ? item.filled : undefined;
+      const snippet = can.snippets ? (filled ?? item.snippet) : undefined;
       return {
         label: item.label,
         ...(can.completionKinds.has(KINDS[item.kind]) && { kind: KINDS[item.kind] }),
@@ -63,7 +64,6 @@ export function completionList(
             : { data: { list, index } satisfies LaterData }),
         ...(item.filterText !== undefined && { filterText: item.filterText }),
         ...(item.preselect && { preselect: true }),
-        ...(item.thenNextRow && can.nextRow && { command: { title: "", command: AFTER_VALUE } }),
         ...(item.thenSuggest && can.suggestAgain && { command: { title: "", command: SUGGEST_AGAIN } }),
       };
     }),

@@ -62,7 +62,9 @@ export function handleRequests(session: Session): void {
         ? imagesAt(service, place.document.uri, place.offset, paths)
         : completionsAt(service, place.document.uri, place.offset, typed);
       const able = { ...can, nextRow: can.nextRow && session.preferences.typing.nextRow };
-      return completionList(items, place.document, able, later);
+      // A list that is in the way of the key that leaves the cell is shown only where there is something to choose.
+      const open = typed !== undefined && able.nextRow ? items.filter(({ byItself }) => !byItself) : items;
+      return completionList(open, place.document, able, later);
     }),
   );
   connection.onCompletionResolve((item, token) =>

@@ -15,6 +15,8 @@ import type { Session } from "./session";
 export function handleInsertTable(session: Session): void {
   const { connection, documents, service, ready } = session;
   const safely = answering(session);
+  const fills = () =>
+    session.can.nextRow && session.can.snippetVariables && session.preferences.typing.nextRow;
   connection.onRequest(
     TABLE_OFFERS.method,
     safely("The list of tables", null, async ({ uri }: OfDocument): Promise<WireTableOffers | null> => {
@@ -42,7 +44,7 @@ export function handleInsertTable(session: Session): void {
         return {
           version: document.version,
           range: rangeOf(document.lines, made.span),
-          snippet: made.snippet,
+          snippet: (fills() ? made.filled : undefined) ?? made.snippet,
         };
       },
     ),

@@ -1,7 +1,9 @@
 import type { TextEdit } from "vscode-languageserver";
 import {
+  type EnterAt,
   enterAt,
   isStartedRow,
+  leaveRow,
   lineAbove,
   lineOf,
   nextCell,
@@ -23,10 +25,11 @@ import type { OwnRequest } from "./own/request";
 import {
   type AtPosition,
   ENTER_AT,
-  type EnterDoes,
+  LEAVE_ROW,
   NEXT_CELL,
   PASTE_CELLS,
   type Pasted,
+  type PlacedEdit,
   START_ROW,
   TAKE_BACK,
   type Typed,
@@ -90,8 +93,8 @@ export function handleTyping(session: Session): void {
     );
   };
 
-  answer("The next cell", NEXT_CELL, ({ view, offset, isStarted }, { direction }) =>
-    nextCell(view, offset, direction, isStarted),
+  answer("The next cell", NEXT_CELL, ({ view, offset, isStarted }, { direction, behind = 0 }) =>
+    nextCell(view, offset, direction, isStarted, behind === 0),
   );
   answer("The next row", START_ROW, ({ view, offset, isBelowStarted }) =>
     startRow(view, offset, isBelowStarted),
@@ -102,11 +105,20 @@ export function handleTyping(session: Session): void {
   answer("Taking a row back", TAKE_BACK, ({ document, offset }) =>
     takeBack(started.get(document.uri), document.text, offset),
   );
-  connection.onRequest<EnterDoes | null, void>(
+  connection.onRequest<EnterAt | null, void>(
     ENTER_AT.method,
-    safely("What Enter does", null, (params: AtPosition): EnterDoes | null => {
+    safely("What Enter does", null, (params: AtPosition): EnterAt | null => {
       const place = at(params);
-      return (place && enterAt(place.view, place.offset, place.isStarted)) ?? null;
+      return (place && enterAt(place.view, place.offset)) ?? null;
+    }),
+  );
+  connection.onRequest<readonly PlacedEdit[] | null, void>(
+    LEAVE_ROW.method,
+    safely("A row that was left", null, (params: AtPosition): readonly PlacedEdit[] | null => {
+      const place = session.preferences.typing.nextRow ? at(params) : undefined;
+      if (!place) return null;
+      const { edits } = wireStep({ edits: leaveRow(place.view, place.offset), cursor: 0 }, place.document);
+      return edits;
     }),
   );
 

@@ -36,7 +36,6 @@ export default {
       ["mendlog.nextRow", { line: 2, column: 1 }],
       ["mendlog.nextCell", { line: 2, column: 5 }],
       ["mendlog.previousCell", { line: 2, column: 1 }],
-      ["mendlog.afterValue", { line: 3, column: 1 }],
     ]) {
       await editor.byKey(id);
       await editor.cursorAt(typed.line, typed.column);

@@ -19,7 +19,7 @@ describe("digits alone in a column of diode readings", () => {
     expect(await diode("| U14 | 1 | 582$0 |")).toEqual(["0.582 V"]);
     expect(await diode("| U14 | 1 | 1487$0 |")).toEqual(["1.487 V"]);
     expect(await diode("| U14 | 1 | 142$0 |")).toEqual(["0.142 V", "1.42 V"]);
-    expect(await diode("| U14 | 1 | 058$0 |")).toEqual(["0.58 V"]);
+    expect(await diode("| U14 | 1 | 058$0 |")).toEqual(["0.58 V", "0.058 V"]);
   });
 
   it("are written as the readings above are", async () => {

@@ -58,31 +58,83 @@ describe("Enter in the last row starts the next one", () => {
   it("is stopped by nothing in the row: CRLF, pipes in cells, a row without its last pipe", async () => {
     const crlf = long("| U14 | 1 | 0.5 | a \\| b |$0\n\nmore\n").replace(/\n/g, "\r\n");
     expect(squeezed(await enter(crlf))).toContain("a \\| b |\r\n| U14 | 2 | $0 | |\r\n\r\nmore\r\n");
-    expect(squeezed(await enter(long("| U14 | 1 | 0.58$0")))).toContain("| U14 | 1 | 0.58\n| U14 | 2 | $0");
+    expect(squeezed(await enter(long("| U14 | 1 | 0.58$0")))).toContain(
+      "| U14 | 1 | 0.58 | |\n| U14 | 2 | $0",
+    );
     const bare = "## Diode check\n\nRef | Pin | Reading\n--- | --- | ---\nU14 | 1 | 0.58$0\n";
     expect(squeezed(await enter(bare))).toContain("U14 | 1 | 0.58\nU14 | 2 | $0\n");
   });
 });
 
+describe("the row that is left", () => {
+  it("is padded to its table's widths, and closed, and no other row is moved", async () => {
+    expect(await enter(long("| U14 | 1 | 0.5 | |\n| U14 | 2 | 0.58$0 | |\n| U14 | 3 | | |\n"))).toBe(
+      long("| U14 | 1 | 0.5 | |\n| U14 | 2   | 0.58    |      |\n| U14 | 3 | $0| |\n"),
+    );
+    expect(await enter(long("| U14 | 2 | 0.58$0\n| U14 | 3 | | |\n"))).toBe(
+      long("| U14 | 2   | 0.58    |      |\n| U14 | 3 | $0| |\n"),
+    );
+  });
+
+  it("stays as it was typed where the columns of the table are not in line, and where it is too wide for them", async () => {
+    const crooked =
+      "## Diode check\n\n| Pin | U14 | U15 |\n|---|---|---|\n| 1 | 0.58 | 0.57$0 |\n| 2 | | |\n";
+    expect(await enter(crooked)).toContain("| 1 | 0.58 | 0.57 |\n| 2 | $0| |");
+    expect(await enter(wide("| 1   | 0.58 | 0.5712345$0 |\n| 2 | | |\n"))).toContain(
+      "| 1   | 0.58 | 0.5712345 |\n",
+    );
+  });
+
+  it("gets the point where its digits can only be one reading, and else keeps them", async () => {
+    const left = async (typed: string) =>
+      /\| 1 +\| (.*?) *\|/.exec((await enter(long(`| U14 | 1   | ${typed}$0     |      |\n`))) ?? "")?.[1];
+    for (const [typed, reading] of [
+      ["558", "0.558 V"],
+      ["1487", "1.487 V"],
+      ["0001", "0.001 V"],
+      ["142", "142"],
+      ["58", "58"],
+      ["0", "0"],
+      ["0.558", "0.558"],
+      ["OL", "OL"],
+      ["558 mV", "558 mV"],
+      ["5580", "5580"],
+    ] as const)
+      expect(await left(typed)).toBe(reading);
+    const rails =
+      "## Supply rails\n\n| Rail | Reading | Note |\n|------|---------|------|\n| +12V | 558$0     |      |\n";
+    expect(await enter(rails)).toContain("| +12V | 558     |      |\n");
+  });
+
+  it("leaves digits alone in a column of millivolts", async () => {
+    const rows = ["558", "574", "583"]
+      .map((drop, i) => `| U14 | ${i + 1}   | ${drop}     |      |\n`)
+      .join("");
+    expect(await enter(long(rows.replace("583 ", "583$0 ")))).toContain("| 583     |");
+  });
+});
+
 describe("Enter elsewhere in a table", () => {
   it("goes down to a row that is there", async () => {
-    expect(await enter(long("| U14 | 1 | 0.58$0 | |\n| U14 | 2 | | |\n"))).toBe(
-      long("| U14 | 1 | 0.58 | |\n| U14 | 2 | $0| |\n"),
+    expect(squeezed(await enter(long("| U14 | 1 | 0.58$0 | |\n| U14 | 2 | | |\n")))).toBe(
+      squeezed(long("| U14 | 1 | 0.58 | |\n| U14 | 2 | $0| |\n")),
     );
   });
 
   it("keeps to its column while the row has other readings to come", async () => {
     const rows = "| 1 | 0.58$0 | |\n| 2 | | |\n";
-    expect(await enter(wide(rows))).toBe(wide("| 1 | 0.58 | |\n| 2 | $0| |\n"));
-    expect(await enter(wide("| 1 | 0.58 | 0.57$0 |\n| 2 | | |\n"))).toBe(
-      wide("| 1 | 0.58 | 0.57 |\n| 2 | $0| |\n"),
+    expect(squeezed(await enter(wide(rows)))).toBe(squeezed(wide("| 1 | 0.58 | |\n| 2 | $0| |\n")));
+    expect(squeezed(await enter(wide("| 1 | 0.58 | 0.57$0 |\n| 2 | | |\n")))).toBe(
+      squeezed(wide("| 1 | 0.58 | 0.57 |\n| 2 | $0| |\n")),
     );
-    expect(await enter(wide("| 1 | | 0.57$0 |\n| 2 | | |\n"))).toBe(wide("| 1 | | 0.57 |\n| 2 | | $0|\n"));
+    expect(squeezed(await enter(wide("| 1 | | 0.57$0 |\n| 2 | | |\n")))).toBe(
+      squeezed(wide("| 1 | | 0.57 |\n| 2 | | $0|\n")),
+    );
   });
 
   it("behind the last pipe starts a row in between", async () => {
-    expect(await enter(long("| U14 | 1 | 0.5 | |$0\n| U14 | 2 | 0.5 | |\n"))).toBe(
-      long("| U14 | 1 | 0.5 | |\n| U14 | 3 | $0 |  |\n| U14 | 2 | 0.5 | |\n"),
+    expect(squeezed(await enter(long("| U14 | 1 | 0.5 | |$0\n| U14 | 2 | 0.5 | |\n")))).toBe(
+      squeezed(long("| U14 | 1 | 0.5 | |\n| U14 | 3 | $0 |  |\n| U14 | 2 | 0.5 | |\n")),
     );
   });
 
@@ -161,8 +213,8 @@ describe("what the next row is about", () => {
 
 describe("Tab", () => {
   it("goes along the cells that want a value, past notes and pins a chip does not have", async () => {
-    expect(await tab(long("| U14 | 1 | $0 | |\n| U14 | 2 | | |\n"))).toBe(
-      long("| U14 | 1 |  | |\n| U14 | 2 | $0| |\n"),
+    expect(squeezed(await tab(long("| U14 | 1 | $0 | |\n| U14 | 2 | | |\n")))).toBe(
+      squeezed(long("| U14 | 1 |  | |\n| U14 | 2 | $0| |\n")),
     );
     const rails =
       "## Supply rails\n\n| Rail | Reading | Ripple | Note |\n|---|---|---|---|\n| +5V | 5.0$0 | | |\n";
@@ -203,8 +255,8 @@ describe("a line break typed below a row", () => {
   });
 
   it("in the middle of a table knows the pins below", async () => {
-    expect(await broken(long("| U14 | 1 | 0.5 | |\n$0\n| U14 | 2 | 0.5 | |\n"))).toBe(
-      long("| U14 | 1 | 0.5 | |\n| U14 | 3 | $0 |  |\n| U14 | 2 | 0.5 | |\n"),
+    expect(squeezed(await broken(long("| U14 | 1 | 0.5 | |\n$0\n| U14 | 2 | 0.5 | |\n")))).toBe(
+      squeezed(long("| U14 | 1 | 0.5 | |\n| U14 | 3 | $0 |  |\n| U14 | 2 | 0.5 | |\n")),
     );
   });
 

@@ -1,4 +1,5 @@
 // Tables that the board lays out: one row a rail, a grid with one cell a crossing.
+import { defined } from "../../base/defined";
 import type { Section } from "../../log/model";
 import { md } from "../shared/describe";
 import { tablesToFill } from "../shared/tables/layouts";
@@ -17,8 +18,8 @@ export function boardTables(
   const line = ownLine(view.doc.text, lineStart, offset);
   if (!section.procedure || !line) return [];
   return tablesToFill(section.procedure, view).map((layout): Completion => {
-    const { plain, snippet } = writeLayout(layout);
-    return {
+    const { plain, snippet, filled } = writeLayout(layout);
+    return defined({
       label: `${layout.name} table`,
       kind: "table",
       description: `${layout.rows.length} rows`,
@@ -26,7 +27,8 @@ export function boardTables(
       span: line.span,
       newText: line.gap + plain.join(line.eol) + line.eol,
       snippet: line.gap + snippet.join(line.eol) + line.eol,
+      filled: filled && line.gap + filled.join(line.eol) + line.eol,
       filterText: `${line.lead}${layout.name}`,
-    };
+    });
   });
 }

@@ -1,3 +1,4 @@
+import { defined } from "../../base/defined";
 import { hasBoardFile } from "../../judge/context";
 import { type Place, partPlace } from "../../judge/place";
 import type { Device, Procedure } from "../../knowledge/types";
@@ -29,16 +30,18 @@ export function chipTables(view: LogView, section: Section, lineStart: number, o
   const make: Make = ({ name, filter = name, number, place, description, about }) => {
     const { device } = place;
     const table = writeLayout(chipLayout(procedure, place, view, number));
-    return {
+    const asSnippet = (lines: readonly string[]) => literal(withHeading) + lines.join(eol) + eol;
+    return defined({
       label: `${name} readings table`,
       kind: "table" as const,
       description,
       documentation: `${md(about)}\n\n${procedure.title}, one row for each of the ${device.pins.size} pins of ${name}.`,
       span: at,
       newText: withHeading + table.plain.join(eol) + eol,
-      snippet: literal(withHeading) + table.snippet.join(eol) + eol,
+      snippet: asSnippet(table.snippet),
+      filled: table.filled && asSnippet(table.filled),
       filterText: `${lead}${filter}`,
-    };
+    });
   };
   return [...boardChips(view, make), ...newChips(view, typed, make), ...libraryChips(view, typed, make)];
 }

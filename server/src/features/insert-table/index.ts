@@ -1,3 +1,4 @@
+import { defined } from "../../base/defined";
 import type { Span } from "../../text/span";
 import { literal } from "../shared/snippet-text";
 import { writeLayout } from "../shared/tables/write";
@@ -7,9 +8,17 @@ import { emptyLineAt, isLastOfSection, sectionEnd, type TablePlace } from "./pla
 
 export { deviceOffers, type OfferKind, type TableOffer, tableOffers } from "./offers";
 
+export interface PlacedTable {
+  readonly span: Span;
+  readonly newText: string;
+  readonly snippet: string;
+  /** As in a completion. */
+  readonly filled?: string;
+}
+
 /** A table to be put in, or why there is none, as a sentence. */
 export type Insertion =
-  | { readonly ok: true; readonly span: Span; readonly newText: string; readonly snippet: string }
+  | ({ readonly ok: true } & PlacedTable)
   | { readonly ok: false; readonly reason: string };
 
 /**
@@ -30,17 +39,19 @@ export function insertTable(view: LogView, id: string, offset: number): Insertio
 }
 
 /** Undefined where there is nothing to be laid out. */
-export function tableAtPlace(offer: TableOffer, place: TablePlace) {
+export function tableAtPlace(offer: TableOffer, place: TablePlace): PlacedTable | undefined {
   const { section, eol, before, after, span } = place;
   const fits = offer.fits(section);
   const layout = offer.layout(fits ? section.procedure : undefined);
   if (!layout) return undefined;
   const depth = Math.max(2, section.heading?.depth ?? 2);
   const heading = fits ? "" : `${"#".repeat(depth)} ${offer.heading}${eol}${eol}`;
-  const { plain, snippet } = writeLayout(layout, offer.down);
-  return {
+  const { plain, snippet, filled } = writeLayout(layout, offer.down);
+  const asSnippet = (lines: readonly string[]) => before + literal(heading) + lines.join(eol) + after;
+  return defined({
     span,
     newText: before + heading + plain.join(eol) + after,
-    snippet: before + literal(heading) + snippet.join(eol) + after,
-  };
+    snippet: asSnippet(snippet),
+    filled: filled && asSnippet(filled),
+  });
 }

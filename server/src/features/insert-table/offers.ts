@@ -127,7 +127,7 @@ function circuitOffers(view: LogView): TableOffer[] {
         description: own.map(({ ref }) => ref).join(", "),
         heading,
         fits: ({ procedure }) => procedure?.wide?.rows === "pin" && procedure.wide.columns === "ref",
-        layout: () => circuitLayout(circuit.title, own),
+        layout: (procedure) => circuitLayout(circuit.title, own, procedure ?? firstOfChip(view)),
         down: true,
       },
     ];

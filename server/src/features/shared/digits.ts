@@ -1,7 +1,9 @@
 // A reading typed without its point, "58" for 0.58 V: offered where the number as it stands cannot be meant.
 import { defined } from "../../base/defined";
+import { type Judgement, judgeBlock } from "../../judge";
 import { findRail } from "../../judge/rail-name";
 import type { CellPosition } from "../../log/position";
+import { VERDICT_MARKS } from "../../pictures/marks";
 import { parseQuantity } from "../../quantity/quantity";
 import type { Completion } from "../types";
 import type { LogView } from "../view";
@@ -29,6 +31,8 @@ export function fromDigits(view: LogView, at: CellPosition): readonly Completion
   const unit = at.table.columns[at.column]?.unit ?? at.spec?.unit;
   if (unit === undefined) return [];
   const style = styleOf(at, unit);
+  const pointed = at.reading && judgeBlock(at.placed.block, view.ctx).get(at.reading)?.mayBe;
+  if (pointed && pointed.length > 0) return pointedItems(at, pointed, unit, style);
   const numbers = digits.startsWith("0")
     ? [cut(digits, 1)]
     : unit === "V"
@@ -44,7 +48,37 @@ export function fromDigits(view: LogView, at: CellPosition): readonly Completion
       newText: label,
       filterText: typed,
       preselect: index === 0 ? true : undefined,
-      thenNextRow: true,
+    });
+  });
+}
+
+/** What the digits of a diode check may be, the likelier by the pin's window first, each with its verdict. */
+function pointedItems(
+  at: CellPosition,
+  pointed: NonNullable<Judgement["mayBe"]>,
+  unit: string,
+  style: Style,
+) {
+  const decimals = (text: string) => /\.(\d+)/.exec(text)?.[1]?.length;
+  const [first] = pointed;
+  // As many decimals as are written above tell nothing of the pin, so they decide only between the same verdicts.
+  const ordered = pointed.toSorted(
+    (a, b) =>
+      Number(b.verdict === first?.verdict) - Number(a.verdict === first?.verdict) ||
+      Number(decimals(b.text) === style.decimals) - Number(decimals(a.text) === style.decimals),
+  );
+  return ordered.map(({ text, verdict }, index): Completion => {
+    const label = `${text.split(" ")[0]}${style.withUnit ? ` ${unit}` : ""}`.replace(".", style.mark);
+    const { glyph, words } = VERDICT_MARKS[verdict];
+    return defined({
+      label,
+      kind: "value",
+      description: verdict === "unjudged" ? undefined : `${glyph} ${words}`,
+      span: at.edit,
+      newText: label,
+      filterText: at.cell.text,
+      preselect: index === 0 ? true : undefined,
+      byItself: pointed.length === 1 ? true : undefined,
     });
   });
 }

@@ -3,6 +3,7 @@ export { appendRow } from "./append-row";
 export { type Direction, nextCell, type Step } from "./next-cell";
 export { type Pasted, pasteCells } from "./paste";
 export { lineAbove, lineEndAt, lineOf } from "./sheet";
-export { enterAt, startRow } from "./start-row";
+export { type EnterAt, enterAt, startRow } from "./start-row";
 export { isStartedRow, type StartedRow, startedBy, takeBack } from "./started";
+export { leaveRow } from "./tidy";
 export { writeCell } from "./write-cell";

@@ -1,4 +1,5 @@
 // Where the cursor goes from a cell of a readings table, and the row that is written for it where there is none.
+import { defined } from "../../base/defined";
 import type { TextEdit } from "../../text/edits";
 import { type Span, span } from "../../text/span";
 import type { LogView } from "../view";
@@ -6,6 +7,7 @@ import { emptyCell, isValueColumn, roleOf, valueColumn, wantsValue } from "./col
 import { predictRow } from "./predict";
 import { rowText } from "./row-text";
 import { lineEndAt, type Place, placeAt, type Sheet, type SheetRow, type Texts, textsOf } from "./sheet";
+import { tidyRow } from "./tidy";
 import { fillCell, openCell } from "./write";
 
 /** "row": down, as Enter goes. "next", "previous": along the cells that want a value, as Tab and Shift+Tab go. */
@@ -24,18 +26,46 @@ export interface Step {
  * Where to go from the cell at the cursor. Undefined outside the rows of a readings table: the key then means what it
  * always means.
  * @param started true where the row of the cursor is one that was only just written by a step like this
+ * @param tidies false leaves the row that is left as it is
  */
 export function nextCell(
   view: LogView,
   offset: number,
   direction: Direction,
   started = false,
+  tidies = true,
 ): Step | undefined {
   const place = placeAt(view, offset);
   if (!place) return undefined;
   if (place.row < 0) return place.atEnd && direction !== "previous" ? newRow(place.sheet, -1) : undefined;
   if (started && direction === "row" && isStarted(place)) return endTable(place);
-  return walk(place, direction, place.sheet.rows.map(textsOf), offset);
+  const step = walk(place, direction, place.sheet.rows.map(textsOf), offset);
+  return direction === "previous" || !tidies ? step : leaving(place, step);
+}
+
+/** A step with the row it leaves put in order; of a row that it stays in, no more than the cell. */
+function leaving({ sheet, row, column }: Place, step: Step): Step {
+  const line = sheet.rows[row]?.line;
+  const own = step.edits.filter(({ span: at }) => line && at.start >= line.start && at.end <= line.end);
+  const grown = own.reduce((sum, { newText, span: at }) => sum + newText.length - (at.end - at.start), 0);
+  const stays =
+    line && step.started === undefined && step.cursor >= line.start && step.cursor <= line.end + grown;
+  const tidied = tidyRow(sheet, row, stays ? column : undefined);
+  // A step may itself add to the end of the row.
+  const free = tidied.filter(({ span: own }) => step.edits.every((other) => !overlaps(own, other.span)));
+  return together(free, step);
+}
+
+const overlaps = (a: Span, b: Span): boolean => a.start < b.end && b.start < a.end;
+
+/** Edits made before a step, whose places are of the same text: the cursor moves by what stands above it. */
+export function together(before: readonly TextEdit[], step: Step): Step {
+  const grown = before.reduce((sum, { span, newText }) => sum + newText.length - (span.end - span.start), 0);
+  return defined({
+    edits: [...before, ...step.edits],
+    cursor: step.cursor + grown,
+    started: step.started === undefined ? undefined : step.started + grown,
+  });
 }
 
 /**

@@ -5,7 +5,8 @@ import type { LogView } from "../view";
 import type { Step } from "./next-cell";
 import { predictRow } from "./predict";
 import { rowText } from "./row-text";
-import { lineEndAt, placeAt, type SheetRow, sheetRow, textsOf } from "./sheet";
+import { lineEndAt, placeAt, type Sheet, type SheetRow, sheetRow, textsOf } from "./sheet";
+import { pointedIn } from "./tidy";
 import { cellValue, fillCells } from "./write";
 
 /** Rows at most; a log has no table of that length, and whoever copied so many did not mean to. */
@@ -38,7 +39,7 @@ export function pasteCells(view: LogView, offset: number, text: string): Pasted 
   const { sheet, row, column, atEnd } = place;
   if (atEnd && sheet.rows[row]?.closed) return undefined;
   if (isTableRows(text)) return { ok: false, problem: "rows-of-a-table" };
-  const grid = valuesIn(text);
+  const grid = withPoints(sheet, column, valuesIn(text));
   const columns = Math.max(0, ...grid.map((values) => values.length));
   const room = sheet.table.columns.length - column;
   if (grid.every((values) => values.every((value) => value === ""))) return { ok: false, problem: "empty" };
@@ -79,6 +80,34 @@ export function pasteCells(view: LogView, offset: number, text: string): Pasted 
   const lastFilled = added === "" ? (rows[row + there.length - 1]?.line.end ?? last) : last;
   return { ok: true, step: { edits, cursor: lastFilled + grown }, replaced };
 }
+
+/**
+ * Digits as a meter's program writes them, with their point. A column of whole numbers alone is one of millivolts, each of
+ * them; otherwise only what can be no other reading.
+ */
+function withPoints(sheet: Sheet, first: number, grid: string[][]): string[][] {
+  const made = grid.map((values) => [...values]);
+  const columns = Math.max(0, ...grid.map((values) => values.length));
+  for (let j = 0; j < columns; j += 1) {
+    const numbers = grid.flatMap((values) => (/\d/.test(values[j] ?? "") ? [values[j] ?? ""] : []));
+    const whole = numbers.length >= FEWEST && numbers.every((each) => /^\d{1,4}$/.test(each));
+    const isMilli = whole && numbers.filter((each) => each.length === 3).length * 2 > numbers.length;
+    for (const values of made) {
+      const value = values[j];
+      if (value === undefined || !/^\d{2,4}$/.test(value)) continue;
+      const only = pointedIn(sheet, -1, first + j, value);
+      const milli = isMilli && pointedIn(sheet, -1, first + j, SURE) !== undefined;
+      const pointed = milli ? `${(Number(value) / 1000).toFixed(3)} V` : only;
+      if (pointed !== undefined) values[j] = pointed;
+    }
+  }
+  return made;
+}
+
+/** Whole numbers that tell a column of millivolts. */
+const FEWEST = 3;
+/** Digits that get their point wherever digits do. */
+const SURE = "558";
 
 /** Lines that each begin with a pipe are no values but rows, which belong on lines of their own. */
 const isTableRows = (text: string): boolean => {

@@ -1,8 +1,10 @@
 // Rows made of lines that were begun below a table: by a line break, and by what was typed before the row was there.
 import { defined } from "../../base/defined";
-import { type Span, slice, span } from "../../text/span";
+import { type Span, slice, span, touches } from "../../text/span";
 import type { LogView } from "../view";
-import { isStarted, makeRow, type Step } from "./next-cell";
+import { isValueColumn } from "./columns";
+import { isStarted, makeRow, type Step, together } from "./next-cell";
+import { rowText } from "./row-text";
 import {
   lineAbove,
   lineEndAt,
@@ -14,6 +16,7 @@ import {
   sheetAt,
   sheetRow,
 } from "./sheet";
+import { pointedIn, tidyRow } from "./tidy";
 
 /** Words that may have been typed ahead of a row: a value, and no beginning of anything else in Markdown. */
 const AHEAD = /^[\p{L}\d.,~\u2248+\u2212-][^\s|]*$/u;
@@ -81,9 +84,11 @@ export function startRow(view: LogView, offset: number, started = false): Step |
   let newText = "";
   let cursor = 0;
   let start = 0;
-  for (const { typed } of begun.lines) {
+  for (const { line, typed } of begun.lines) {
     const made = makeRow(sheet, above, below);
-    const row = made.text.slice(0, made.cursor) + typed + made.text.slice(made.cursor);
+    // What is still being typed stays as it is; what is behind it is left, and put in order.
+    const isLeft = typed !== "" && line !== last.line;
+    const row = isLeft ? leftRow(sheet, made, typed, above) : insertAt(made, typed);
     if (newText !== "") newText += lineEndAt(text, first.line.end);
     start = newText.length;
     cursor = start + made.cursor + typed.length;
@@ -91,23 +96,49 @@ export function startRow(view: LogView, offset: number, started = false): Step |
     above.push(sheetRow(row, span(0, row.length)));
   }
   const from = first.line.start;
-  return defined({
+  const step: Step = defined({
     edits: [{ span: span(from, last.line.end), newText }],
     cursor: from + cursor,
     started: last.typed === "" ? from + start : undefined,
   });
+  return after < 0 ? step : together(tidyRow(sheet, after), step);
 }
 
-/** What Enter does at a place, undefined where it is a line break and nothing else. */
-export function enterAt(
-  view: LogView,
-  offset: number,
-  started: boolean,
-): "row" | "cell" | "line" | undefined {
+type Made = ReturnType<typeof makeRow>;
+
+const insertAt = ({ text, cursor }: Made, typed: string) =>
+  text.slice(0, cursor) + typed + text.slice(cursor);
+
+/** A row with its reading, as the keys of the table leave it. */
+function leftRow(sheet: Sheet, made: Made, typed: string, above: readonly SheetRow[]): string {
+  const cells = sheetRow(made.text, span(0, made.text.length)).cells;
+  const column = cells.findIndex(({ outer }) => touches(outer, made.cursor));
+  if (column < 0) return insertAt(made, typed);
+  const value = pointedIn(sheet, -1, column, typed) ?? typed;
+  return rowText(
+    sheet,
+    cells.map(({ text }, at) => (at === column ? value : text)),
+    above,
+  ).text;
+}
+
+/** What Enter does at a place. */
+export interface EnterAt {
+  readonly does: "row" | "cell" | "line";
+  /** True in a cell for what is measured, where a value that is taken from a list is all there is to be said. */
+  readonly measured: boolean;
+}
+
+/**
+ * Undefined where Enter is a line break and nothing else. In the last row it is "row" whether or not something stands in
+ * it: the editor asks once and goes by the answer for many keys.
+ */
+export function enterAt(view: LogView, offset: number): EnterAt | undefined {
   const place = placeAt(view, offset);
-  if (!place) return begunAt(view, offset, NUMBER) ? "line" : undefined;
-  const { sheet, row, atEnd } = place;
-  if (row < 0) return atEnd ? "row" : undefined;
-  if (started && isStarted(place)) return "cell";
-  return row === sheet.rows.length - 1 || (atEnd && sheet.rows[row]?.closed) ? "row" : "cell";
+  if (!place) return begunAt(view, offset, NUMBER) ? { does: "line", measured: true } : undefined;
+  const { sheet, row, column, atEnd } = place;
+  const measured = row >= 0 && isValueColumn(sheet, column);
+  if (row < 0) return atEnd ? { does: "row", measured } : undefined;
+  const isLast = row === sheet.rows.length - 1 || (atEnd && sheet.rows[row]?.closed === true);
+  return { does: isLast ? "row" : "cell", measured };
 }

@@ -1,7 +1,5 @@
-import { defined } from "../../base/defined";
-import type { TextEdit } from "../../text/edits";
 import type { LogView } from "../view";
-import { type Direction, type Step, walk } from "./next-cell";
+import { type Direction, type Step, together, walk } from "./next-cell";
 import { placeAt, textsOf } from "./sheet";
 import { cellValue, fillCell } from "./write";
 
@@ -30,14 +28,4 @@ export function writeCell(
     return at === row ? own.with(column, value) : own;
   });
   return together(edit ? [edit] : [], walk({ ...place, atEnd: false }, direction, texts, offset));
-}
-
-/** Edits made before a step, whose places are of the same text: the cursor moves by what stands above it. */
-export function together(before: readonly TextEdit[], step: Step): Step {
-  const grown = before.reduce((sum, { span, newText }) => sum + newText.length - (span.end - span.start), 0);
-  return defined({
-    edits: [...before, ...step.edits],
-    cursor: step.cursor + grown,
-    started: step.started === undefined ? undefined : step.started + grown,
-  });
 }

@@ -23,16 +23,25 @@ export interface Typed {
  */
 export type EnterDoes = "row" | "cell" | "line";
 
-/** Null where Enter is a line break. */
-export const ENTER_AT: OwnRequest<AtPosition, EnterDoes> = { method: "mendlog/enterAt" };
+/** `measured` is true in a cell for what is measured. Null where Enter is a line break. */
+export const ENTER_AT: OwnRequest<AtPosition, { readonly does: EnterDoes; readonly measured: boolean }> = {
+  method: "mendlog/enterAt",
+};
+
+/** Puts a row in order that the cursor has left by other ways than these keys: edits alone, none where it is in order. */
+export const LEAVE_ROW: OwnRequest<AtPosition, readonly PlacedEdit[]> = { method: "mendlog/leaveRow" };
 
 /** Down, as Enter goes; along the cells that want a value, as Tab and Shift+Tab go. */
 export type Direction = "row" | "next" | "previous";
 
-/** Where the cursor goes from a cell; null where the key means what it always means. */
-export const NEXT_CELL: OwnRequest<AtPosition & { readonly direction: Direction }, Typed> = {
-  method: "mendlog/nextCell",
-};
+/**
+ * Where the cursor goes from a cell; null where the key means what it always means. `behind` is how many characters were
+ * typed behind the position since the key was pressed: they are not the cell's.
+ */
+export const NEXT_CELL: OwnRequest<
+  AtPosition & { readonly direction: Direction; readonly behind?: number },
+  Typed
+> = { method: "mendlog/nextCell" };
 
 /** Makes a row of the line that was begun below another; null where it is to stay as it is. */
 export const START_ROW: OwnRequest<AtPosition, Typed> = { method: "mendlog/startRow" };

@@ -5,8 +5,10 @@ import { hasBoardFile } from "../../../judge/context";
 import { type Place, partPlace, pinPlace } from "../../../judge/place";
 import type { Board, ColumnSpec, Device, Matrix, Procedure, Rail } from "../../../knowledge/types";
 import { kindOf } from "../../../log/kinds";
+import type { WholeDigits } from "../../../quantity/whole-digits";
 import type { LogView } from "../../view";
 import { byRef, partAt, pinLine, pinsInOrder } from "../describe";
+import { digitsOf } from "../digits-of";
 
 export interface TableLayout {
   readonly name: string;
@@ -16,6 +18,8 @@ export interface TableLayout {
   readonly rows: readonly (readonly (string | undefined)[])[];
   /** What stands, in every row alike, for a designator that is still to be typed. */
   readonly unnamed?: string;
+  /** How readings typed without their point are read; absent where digits are only digits. */
+  readonly digits?: WholeDigits;
 }
 
 /** Stands for the designator of a chip that nobody has named. */
@@ -102,6 +106,7 @@ export function chipLayout(
     header: columns.map((column) => column.headers[0] ?? ""),
     rows,
     unnamed: place.ref === UNNAMED ? UNNAMED : undefined,
+    digits: digitsOf(procedure),
   });
 }
 
@@ -109,17 +114,19 @@ export function chipLayout(
 export function circuitLayout(
   name: string,
   chips: readonly (Place & { readonly device: Device })[],
+  procedure: Procedure | undefined,
 ): TableLayout {
   const pins = [...new Set(chips.flatMap(({ device }) => [...device.pins.keys()]))].sort(byRef);
-  return {
+  return defined({
     name,
     about: `One column for each chip of ${name}.`,
+    digits: procedure && digitsOf(procedure),
     header: ["Pin", ...chips.map(({ ref }) => ref)],
     rows: pins.map((pin) => [
       pin,
       ...chips.map(({ device }) => (device.pins.has(pin) ? undefined : NOTHING)),
     ]),
-  };
+  });
 }
 
 /** One row a rail; none where the board names no rails. */

@@ -75,6 +75,8 @@ export function followTable(mendlog: Mendlog): Following {
 
 /** A line with a pipe, and below it one that is empty or holds a number: a row that is only being made. */
 function mayBeRow(document: TextDocument, line: number): boolean {
+  // The cursor is told of later than the text: what an undo took away may have been its line.
+  if (line >= document.lineCount) return false;
   const text = document.lineAt(line).text;
   if (text.includes("|")) return true;
   if (!/^\s*(?:$|[~≈+−-]?[.,]?\d\S*$)/.test(text) || line === 0) return false;

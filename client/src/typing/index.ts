@@ -30,7 +30,7 @@ export const typing: Feature = (mendlog) => {
     const uri = editor.document.uri.toString();
     // Typed faster than the key's meaning follows, it was no table's line any more: the key must not wait for an answer.
     const ask = async ({ line, character }: Position, towards: Direction, behind: number) =>
-      editor.document.lineAt(line).text.includes("|")
+      line < editor.document.lineCount && editor.document.lineAt(line).text.includes("|")
         ? mendlog.request(NEXT_CELL, { uri, position: { line, character }, direction: towards, behind })
         : null;
     const left = new Set<number>();

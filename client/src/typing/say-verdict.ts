@@ -37,7 +37,7 @@ export function sayVerdicts(mendlog: Mendlog): Disposable {
     if (change.text.length > LONGEST || /[\r\n|]/.test(change.text) || !change.range.isSingleLine) return;
     if (!mendlog.started || !holdsLog(document)) return;
     const { start } = change.range;
-    if (document.lineAt(start.line).text.includes("|")) typed = { uri: document.uri.toString(), at: start };
+    if (start.line < document.lineCount && document.lineAt(start.line).text.includes("|")) typed = { uri: document.uri.toString(), at: start };
   };
 
   const left = async (editor: TextEditor | undefined) => {
@@ -87,7 +87,7 @@ export function sayVerdicts(mendlog: Mendlog): Disposable {
 /** No pipe between the cursor and the place. */
 function inSameCell({ document, selection }: TextEditor, at: Position): boolean {
   const { active } = selection;
-  if (active.line !== at.line) return false;
+  if (active.line !== at.line || at.line >= document.lineCount) return false;
   const [from, to] = [active.character, at.character].sort((a, b) => a - b) as [number, number];
   return !document.lineAt(at.line).text.slice(from, to).includes("|");
 }

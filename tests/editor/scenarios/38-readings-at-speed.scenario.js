@@ -73,7 +73,7 @@ export default {
           }
           // The table and what was typed for it are undone as well, for the next run.
           await editor.until("the log as it was", async () => {
-            if (!(await editor.editorText()).includes("| U14")) return true;
+            if (!/^(?:\| )?U14(?! at)/m.test(await editor.editorText())) return true;
             await editor.press("Control+Z");
             return false;
           });

@@ -133,8 +133,9 @@ function partOf(
   const powerAt = (is: "ground" | "supply"): Explained | undefined =>
     at(chip.rows.findIndex(({ pin, value }) => value !== undefined && chip.windowOf(pin)?.is === is));
   const isReported = ({ reading }: Explained): boolean => {
-    const verdict = judgements.get(reading)?.verdict;
-    return verdict === "out-of-limits" || verdict === "suspect" || verdict === "impossible";
+    const { verdict, mayBe } = judgements.get(reading) ?? {};
+    const isOut = verdict === "out-of-limits" || verdict === "suspect" || verdict === "impossible";
+    return isOut || mayBe !== undefined;
   };
   const signals = chip.rows.filter(({ pin, value }) => {
     const is = chip.windowOf(pin)?.is;

@@ -37,7 +37,8 @@ export function sayVerdicts(mendlog: Mendlog): Disposable {
     if (change.text.length > LONGEST || /[\r\n|]/.test(change.text) || !change.range.isSingleLine) return;
     if (!mendlog.started || !holdsLog(document)) return;
     const { start } = change.range;
-    if (start.line < document.lineCount && document.lineAt(start.line).text.includes("|")) typed = { uri: document.uri.toString(), at: start };
+    if (start.line < document.lineCount && document.lineAt(start.line).text.includes("|"))
+      typed = { uri: document.uri.toString(), at: start };
   };
 
   const left = async (editor: TextEditor | undefined) => {

@@ -32,7 +32,7 @@ export default {
     "fourteen readings by digits and Enter are each in their own cell at any speed, and are undone one by one",
   files: { [LOG]: HEAD },
   alone: true,
-  timeout: 150_000 + 60_000 * (RUNS - 1) * SPEEDS.length,
+  timeout: 300_000 + 60_000 * (RUNS - 1) * SPEEDS.length,
   async run(editor, { say }) {
     await editor.openFile(LOG);
     await editor.awake();

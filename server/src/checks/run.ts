@@ -78,14 +78,27 @@ export function checkKnowledgeFile(input: KnowledgeInput, settings: CheckSetting
 
 const checkBlock = memo((block: LogBlock, ctx: LogContext, settings: CheckSettings): readonly Finding[] => {
   const judgements = judgeBlock(block, ctx);
-  return CHECKS.flatMap((check) =>
+  const found = CHECKS.flatMap((check) =>
     check.scope === "block"
       ? runOne(check, settings, () =>
           check.run({ block, ctx, judgements, option: optionsOf(check, settings) }),
         )
       : [],
   );
+  return hasTablesInTables(block) ? eachOnce(found) : found;
 });
+
+/** A table that is read as several has its designators and pins in each of them. */
+const hasTablesInTables = ({ tables }: LogBlock): boolean =>
+  tables.some(({ span }, at) => span.start === tables[at + 1]?.span.start);
+
+function eachOnce(found: readonly Finding[]): readonly Finding[] {
+  const seen = new Set<string>();
+  return found.filter(({ code, span, message }) => {
+    const key = JSON.stringify([code, span.start, span.end, message]);
+    return !seen.has(key) && seen.add(key);
+  });
+}
 
 function runOne(check: Check, settings: CheckSettings, run: () => Iterable<Draft>): Finding[] {
   const found: Finding[] = [];

@@ -17,6 +17,7 @@ import type { LogContext } from "./context";
 import { judgeExpected } from "./expected";
 import type { Place } from "./place";
 import { ruled, unjudged } from "./ruled";
+import { judgeTwoLead } from "./two-lead";
 import type { Judgement } from "./types";
 import { siValue, uncertaintyOf } from "./uncertainty";
 
@@ -28,9 +29,11 @@ export function judgeJunction(
   place: Place | undefined,
   ctx: LogContext,
 ): Judgement | undefined {
-  if (!isPair(reading.measure)) return undefined;
+  const isTwoLead = reading.measure === "forward" || reading.measure === "reverse";
+  if (!isTwoLead && !isPair(reading.measure)) return undefined;
   const expected = judgeExpected(reading, place, ctx);
   if (expected.verdict !== "unjudged") return expected;
+  if (!isPair(reading.measure)) return judgeTwoLead(reading, place, ctx);
   const type = place?.device?.families.find(isJunctionType) ?? marked(reading, ctx);
   if (!type) {
     return unjudged(
@@ -79,7 +82,7 @@ export function judgeJunction(
 type Readings = { [pair in JunctionPair]?: number };
 
 /**
- * The leads were the other way round than the columns say: a note says so, or both junctions of a PNP conduct, which
+ * The leads were the other way round than the columns say: a note says so, or a junction of a PNP conducts, which
  * black on the base does.
  */
 function leadsTurned({ subject }: Reading, type: JunctionType, { be, bc, eb, cb }: Readings): boolean {
@@ -91,7 +94,8 @@ function leadsTurned({ subject }: Reading, type: JunctionType, { be, bc, eb, cb 
     return true;
   const conducts = (value: number | undefined): boolean =>
     value !== undefined && value > USUAL_WINDOWS["base-emitter"][0] && value < DARLINGTON_BASE_EMITTER[1];
-  return type.startsWith("PNP") && eb === undefined && cb === undefined && conducts(be) && conducts(bc);
+  // The other one may be what is wrong with it.
+  return type.startsWith("PNP") && eb === undefined && cb === undefined && (conducts(be) || conducts(bc));
 }
 
 function mirrored(readings: Readings): Readings {

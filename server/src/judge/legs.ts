@@ -26,8 +26,10 @@ export function judgeLeg(
   // Of a bridge or a network a leg says nothing without the others.
   if (isDiode && device.pins.size !== 2) return undefined;
   const number = place.part?.device ?? device.id;
-  // An emitter, a source or a cathode often stands on ground.
-  const mayBeGround = isDiode ? false : name !== "B" && name !== "BASE";
+  // An emitter, a source or a cathode often stands on ground; the collector of an NPN hardly ever does.
+  const isCollector =
+    (name === "C" || name === "COLLECTOR") && device.families.some((id) => id.startsWith("NPN"));
+  const mayBeGround = isDiode ? false : name !== "B" && name !== "BASE" && !isCollector;
   if (extent.high <= SHORT_BELOW && !mayBeGround) {
     const reference: Reference = {
       kind: "physics",
@@ -43,7 +45,9 @@ export function judgeLeg(
       formula: `${extent.high} V < ${SHORT_BELOW} V`,
       sentence: isDiode
         ? `it is shorted, or this leg stands on ground on this board (${SOURCE}): lift one leg of the ${number} and read it both ways.`
-        : `the base is shorted to the emitter or to ground, or the board ties it there (${SOURCE}): lift the base of the ${number} and read again.`,
+        : isCollector
+          ? `it is shorted to the emitter or to ground, or the board ties it there (${SOURCE}): lift the collector of the ${number} and read again.`
+          : `the base is shorted to the emitter or to ground, or the board ties it there (${SOURCE}): lift the base of the ${number} and read again.`,
     };
   }
   if (

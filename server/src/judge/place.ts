@@ -70,7 +70,7 @@ export function resolvePin(device: Device, typed: string): DevicePin | undefined
 
 /** The pin number in a pin cell, without leading zeros; undefined where the cell holds a name. */
 export function pinNumber(typed: string): string | undefined {
-  const match = /^\s*(?:pins?\s*|p)?0*(\d{1,3})(?!\w)/i.exec(typed);
+  const match = /^\s*(?:pins?\s*|legs?\s*|p)?0*(\d{1,3})(?!\w)/i.exec(typed);
   return match?.[1];
 }
 

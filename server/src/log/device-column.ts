@@ -40,7 +40,7 @@ const REF_RANK: readonly (readonly string[])[] = [
   ["place", "position", "location", "where", "ref", "refs", "designator", "reference"],
 ];
 /** A column of part numbers in a table whose procedure has no words for one. */
-const DEVICE_COLUMN: ColumnSpec = { role: "part", headers: ["Device"], required: false };
+export const DEVICE_COLUMN: ColumnSpec = { role: "part", headers: ["Device"], required: false };
 
 /** What the cells of a table say of its columns. */
 export interface HeaderHelp {
@@ -48,8 +48,10 @@ export interface HeaderHelp {
   readonly isDevice: (text: string) => boolean;
   /** The heading names the part, so that a column of chips can only hold its number. */
   readonly isAboutOnePart: boolean;
+  /** Columns that are of another table. */
+  readonly without?: ReadonlySet<number> | undefined;
   /** Names columns by what they hold. */
-  readonly infer: (columns: readonly TableColumn[]) => readonly TableColumn[];
+  readonly infer: (columns: readonly TableColumn[], rows: readonly Row[]) => readonly TableColumn[];
 }
 
 const rankOf = (word: string): number => REF_RANK.findIndex((words) => words.includes(word));

@@ -29,6 +29,13 @@ function specOfUnit(
   );
 }
 
+/** "R", "C" or "D" over designators that begin so is no unit. */
+function isInitial(header: string, at: number, rows: readonly Row[]): boolean {
+  if (!/^[A-Za-z]$/.test(header.trim())) return false;
+  const texts = rows.flatMap(({ cells }) => cells[at]?.text || []);
+  return texts.length > 0 && texts.every((text) => new RegExp(`^${header.trim()}\\d`, "i").test(text));
+}
+
 /** Words for a leg that a procedure may not have thought of; "U5 pin" is the column of U5's pins. */
 function pinSpec(procedure: Procedure, word: string): ColumnSpec | undefined {
   if (!/^(?:legs?|terminals?|leads?|contacts?|pad|pins?|p|.+ pins?)$/.test(word)) return undefined;
@@ -39,13 +46,11 @@ function pinSpec(procedure: Procedure, word: string): ColumnSpec | undefined {
  * The role of each column. A table is wide where the procedure has a wide form, its first header names the
  * wide form's rows (or is empty, as over a matrix), and no other header is that of a measured column.
  */
-export function readHeader(
-  procedure: Procedure,
-  header: Row,
-  help: HeaderHelp = { rows: [], isDevice: () => false, isAboutOnePart: false, infer: (columns) => columns },
-): ReadHeader {
+export function readHeader(procedure: Procedure, header: Row, help: HeaderHelp = NO_HELP): ReadHeader {
   const taken = new Set<ColumnSpec>();
-  const named = header.cells.map((cell): TableColumn => {
+  const named = header.cells.map((cell, at): TableColumn => {
+    if (help.without?.has(at)) return { header: cell };
+    if (isInitial(cell.text, at, help.rows)) return { header: cell };
     const byName = specFor(procedure, headerWord(cell.text)) ?? pinSpec(procedure, headerWord(cell.text));
     const spec = byName ?? specOfUnit(procedure, cell.text, taken);
     const unit = byName ? splitHeader(cell.text).unit : spec ? cell.text : splitHeader(cell.text).unit;
@@ -56,9 +61,28 @@ export function readHeader(
     taken.add(spec);
     return { ...base, spec };
   });
-  if (isWide(procedure, named)) return { shape: "wide", columns: named };
-  return { shape: "long", columns: withDevices(withPlaces(procedure, help.infer(named)), help) };
+  const kept = help.without ? named.filter((_, at) => !help.without?.has(at)) : named;
+  if (isWide(procedure, kept)) return { shape: "wide", columns: named };
+  const rows = help.without ? help.rows.map((row) => withoutCells(row, help.without)) : help.rows;
+  const long = withDevices(withPlaces(procedure, help.infer(kept, rows)), { ...help, rows });
+  let at = 0;
+  return {
+    shape: "long",
+    columns: named.map((column, i) => (help.without?.has(i) ? column : (long[at++] ?? column))),
+  };
 }
+
+const NO_HELP: HeaderHelp = {
+  rows: [],
+  isDevice: () => false,
+  isAboutOnePart: false,
+  infer: (columns) => columns,
+};
+
+const withoutCells = (row: Row, without: ReadonlySet<number> | undefined): Row => ({
+  ...row,
+  cells: row.cells.filter((_, at) => !without?.has(at)),
+});
 
 function isWide(procedure: Procedure, columns: readonly TableColumn[]): boolean {
   const wide = procedure.wide;

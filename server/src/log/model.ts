@@ -59,6 +59,8 @@ export interface LogTable {
   readonly procedure: Procedure;
   readonly kind: TableKind;
   readonly shape: "long" | "wide";
+  /** Its rows and columns are not those that are written: pins or rails stand across the top. */
+  readonly isTurned?: true;
   readonly columns: readonly TableColumn[];
   readonly readings: readonly Reading[];
   /** Cells with a role of their own that are not readings (actions, parts, items), row by row. */
@@ -76,11 +78,15 @@ export interface LogRow {
 export interface Section {
   readonly heading?: Heading;
   readonly procedure?: Procedure;
+  /** A heading that it stands under names the procedure, and its own does not. */
+  readonly isProcedureOfOuter?: true;
   readonly qualifiers: Qualifiers;
   /** Designator named in the heading itself: "Diode check U14". */
   readonly ref?: CellText;
   /** The number on that part, where the heading says it: "Diode check U14 (74LS04)". */
   readonly part?: CellText;
+  /** The part of a heading that it stands under, where its tables need not be of it. */
+  readonly outerPart?: { readonly ref: CellText; readonly part?: CellText };
   /** All designators of a heading that names several, so that none of them stands for its rows. */
   readonly refs?: readonly CellText[];
   /** What the heading says was off its net: "Diode check with U12 out of its socket". */

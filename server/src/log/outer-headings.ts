@@ -40,14 +40,22 @@ export function inherit(section: Section, outer: OuterHeading | undefined): Sect
   if (!section.procedure && section.ref) {
     const measured = parents.find(({ own }) => own.procedure)?.own;
     if (!measured?.procedure) return section;
-    return { ...section, procedure: measured.procedure, qualifiers: measured.qualifiers };
+    return {
+      ...section,
+      procedure: measured.procedure,
+      qualifiers: measured.qualifiers,
+      isProcedureOfOuter: true,
+    };
   }
-  if (!section.procedure || section.ref || section.refs || !isOfParts(section)) return section;
+  if (section.ref || section.refs) return section;
   // A title names what the job is about, and no part by itself.
   const part = parents.find(
-    ({ own }) => own.ref && !own.procedure && own.heading && own.heading.depth > 1,
+    ({ own }) =>
+      own.ref && (!own.procedure || own.isProcedureOfOuter) && own.heading && own.heading.depth > 1,
   )?.own;
-  return part?.ref ? { ...section, ref: part.ref, ...(part.part ? { part: part.part } : {}) } : section;
+  if (!part?.ref) return section;
+  const own = { ref: part.ref, ...(part.part ? { part: part.part } : {}) };
+  return section.procedure && isOfParts(section) ? { ...section, ...own } : { ...section, outerPart: own };
 }
 
 function all(from: OuterHeading | undefined): OuterHeading[] {

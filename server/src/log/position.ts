@@ -68,11 +68,13 @@ export function positionAt(doc: LogDocument, offset: number): Position {
   if (!placed) return prose(doc, offset, { qualifiers: {} });
   const at = offset - placed.start;
   const typed = at - (/[ \t]*$/.exec(doc.text.slice(placed.start, offset))?.[0].length ?? 0);
-  const table = placed.block.tables.find((t) => touches(t.span, at) || touches(t.span, typed));
-  if (table) {
-    const found = inTable(placed, table, at) ?? atRowEnd(placed, table, typed, at);
-    if (found) return found;
-  }
+  // Of the tables in one table the one that reads the cell knows most of it.
+  const tables = placed.block.tables.filter(
+    (t) => !t.isTurned && (touches(t.span, at) || touches(t.span, typed)),
+  );
+  const found = tables.map((table) => inTable(placed, table, at) ?? atRowEnd(placed, table, typed, at));
+  const best = found.find((one) => one?.kind === "cell" && one.spec) ?? found.find((one) => one);
+  if (best) return best;
   const section = placed.block.sections.findLast((s) => !s.heading || s.heading.span.start <= at) ?? {
     qualifiers: {},
   };

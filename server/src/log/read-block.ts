@@ -1,17 +1,19 @@
 import { defined } from "../base/defined";
 import { memoBy } from "../base/memo";
 import type { Library } from "../knowledge/library";
+import type { ColumnSpec } from "../knowledge/types";
 import type { SyntaxBlock } from "../syntax/block";
 import type { Comment } from "../syntax/comments";
 import type { Heading } from "../syntax/headings";
 import { type Span, slice, span } from "../text/span";
 import { type Apart, apartIn } from "./apart";
+import { viewsOf } from "./content/views";
+import { isMeasured } from "./headers";
 import type { LogBlock, LogTable, ProseTable, Section, Suppression } from "./model";
 import { above, below, inherit, type OuterHeading } from "./outer-headings";
 import { partsInHeading } from "./part-words";
 import { partsSpans } from "./parts-section";
-import { readTable } from "./read-table";
-import { procedureOf } from "./table-kind";
+import { readTable, type TableView } from "./read-table";
 
 const models = memoBy<SyntaxBlock, LogBlock>();
 
@@ -52,9 +54,9 @@ function build(source: SyntaxBlock, library: Library, outer: OuterHeading | unde
   for (const table of source.tables) {
     if (isWritten(table.span)) continue;
     const section = sectionAt(table.span.start);
-    const procedure = procedureOf(table, section, library);
-    if (procedure) tables.push(readTable(table, section, procedure, library));
-    else proseTables.push({ source: table, section });
+    const views = viewsOf(table, section, source, library);
+    tables.push(...views.map((view) => readAnyhow(view, library)));
+    if (views.length === 0) proseTables.push({ source: table, section });
   }
   return {
     source,
@@ -71,6 +73,18 @@ function build(source: SyntaxBlock, library: Library, outer: OuterHeading | unde
     comments: source.comments,
   };
 }
+
+/** Where nothing is read of a table as its heading calls it, what it holds tells better. */
+function readAnyhow(view: TableView, library: Library): LogTable {
+  const read = readTable(view, library);
+  if (read.readings.length > 0 || !view.byContent || !read.procedure.columns.some(isRequiredReading))
+    return read;
+  const procedure = view.byContent();
+  const other = procedure && procedure !== view.procedure ? readTable({ ...view, procedure }, library) : read;
+  return other.readings.length > 0 ? other : read;
+}
+
+const isRequiredReading = ({ role, required }: ColumnSpec): boolean => required && isMeasured(role);
 
 /**
  * The designator in a heading stands for the rows that name none: "Diode check U14 (TIP102)". Of several it

@@ -1,28 +1,56 @@
 import { defined } from "../base/defined";
 import type { Library } from "../knowledge/library";
 import type { ColumnRole, ColumnSpec, Procedure } from "../knowledge/types";
-import { type CellWant, parseCell } from "../quantity/cell-value";
+import type { CellWant } from "../quantity/cell-value";
 import type { Cell, Row, Table } from "../syntax/tables";
 import { span } from "../text/span";
 import { type Apart, apartIn } from "./apart";
+import { isAlternating, measureColumn, measureNamed, unitColumn, valueIn } from "./cell-meaning";
+import { marksOf } from "./content/marks";
 import { isMeasured, readHeader } from "./headers";
 import { inferred } from "./infer-columns";
 import { kindOf } from "./kinds";
-import { COIL_DIODE, CONTINUITY } from "./measures";
+import { COIL_DIODE, CONTINUITY, RIPPLE } from "./measures";
 import { inMillivolts } from "./millivolts";
 import type { CellText, LogRow, LogTable, Reading, Section, Subject, TableColumn } from "./model";
 import { partWords } from "./part-words";
 
 type Draft<T> = { -readonly [K in keyof T]: T[K] };
 
+/** A table as it is to be read. */
+export interface TableView {
+  readonly table: Table;
+  readonly section: Section;
+  readonly procedure: Procedure;
+  /** Columns that are not of it. */
+  readonly without?: ReadonlySet<number>;
+  /** What it is by what it holds. */
+  readonly byContent?: () => Procedure | undefined;
+  /** Its columns, where its cells stand in another order than they are written. */
+  readonly columns?: readonly TableColumn[];
+}
+
 /** A table under a heading its procedure claims. Never fails: what it cannot name it leaves unnamed. */
-export function readTable(source: Table, section: Section, procedure: Procedure, library: Library): LogTable {
-  const { shape, columns } = readHeader(procedure, source.header, {
-    rows: source.rows,
-    isDevice: (text) => library.device(text) !== undefined || library.doubt(text) !== undefined,
-    isAboutOnePart: section.ref !== undefined,
-    infer: (columns) => inferred(procedure, columns, source.rows, library, section.ref !== undefined),
-  });
+export function readTable(
+  { table: source, section, procedure, without, columns: given }: TableView,
+  library: Library,
+): LogTable {
+  const isAboutOnePart = section.ref !== undefined || refOver(source, without, library) !== undefined;
+  const { shape, columns } = given
+    ? { shape: "long" as const, columns: given }
+    : readHeader(procedure, source.header, {
+        rows: source.rows,
+        isDevice: (text) => library.device(text) !== undefined || library.doubt(text) !== undefined,
+        isAboutOnePart,
+        infer: (columns, rows) =>
+          inferred(
+            { procedure, heading: section.heading?.text ?? "", isAboutOnePart },
+            columns,
+            rows,
+            library,
+          ),
+        without,
+      });
   const readings: Reading[] = [];
   const rows: LogRow[] = [];
   const kind = kindOf(procedure.id);
@@ -36,6 +64,7 @@ export function readTable(source: Table, section: Section, procedure: Procedure,
     columns,
     readings,
     rows,
+    ...(given ? { isTurned: true as const } : {}),
   };
   const cellSpec = shape === "wide" ? wideSpec(procedure) : undefined;
   const inherited: Draft<Subject> = {};
@@ -44,23 +73,34 @@ export function readTable(source: Table, section: Section, procedure: Procedure,
   const about = subjectReader(library);
   // "U5 (74LS244) pin" over a column says whose pins they are.
   const whose = columns.find(({ spec }) => spec?.role === "pin")?.header;
-  const owner = whose && /\s/.test(whose.text) ? partWords(whose, library) : undefined;
+  const owner = whose && !given ? partWords(whose, library) : undefined;
   if (owner && !columns.some(({ spec }) => spec?.role === "ref")) Object.assign(inherited, owner);
   const unit = unitOf(table, cellSpec);
+  // "131 mVAC" beside "5.02 VDC" is what ripples on the rail.
+  const ripple = procedure.columns.find(({ measure }) => measure === RIPPLE);
+  const meaning = kind.matrix ? marksOf(source.rows) : undefined;
+  const measures = given || shape === "wide" ? -1 : measureColumn(table);
+  const named = (row: Row): ColumnSpec | undefined =>
+    measures < 0 ? undefined : measureNamed(procedure, row.cells[measures]?.text ?? "");
+  const unitsAt = given ? -1 : unitColumn(table);
 
   source.rows.forEach((row, index) => {
     const subject =
       shape === "wide" ? wideSubject(procedure, row, about) : longSubject(columns, row, inherited, about);
     const push = (cell: Cell, spec: ColumnSpec, about: Subject, column: TableColumn | undefined) => {
-      const value = parseCell(cell.text, wanted(spec, column, unit));
+      const value = valueIn(cell.text, wanted(spec, column, unit), {
+        meaning: spec.role === "result" ? meaning : undefined,
+        unit: spec.role === "reading" ? row.cells[unitsAt]?.text : undefined,
+      });
+      const read = isAlternating(value) ? (ripple ?? spec) : spec;
       const apart = apartOf(section, about);
       readings.push(
         defined({
           table,
           row: index,
           subject: about,
-          spec,
-          measure: spec.measure ?? spec.role,
+          spec: read,
+          measure: read.measure ?? read.role,
           value,
           cell,
           apart: apart.length > 0 ? apart : undefined,
@@ -75,12 +115,30 @@ export function readTable(source: Table, section: Section, procedure: Procedure,
         if (at === 0 || column.spec || column.header.text === "") return;
         push(cell, cellSpec, { ...subject, ...about(procedure.wide.columns, column.header) }, column);
       } else if (column.spec && isMeasured(column.spec.role)) {
-        push(cell, column.spec, subject, column);
+        push(cell, named(row) ?? column.spec, subject, column);
       }
     });
     rows.push({ index, span: row.span, cells: subject });
   });
   return table;
+}
+
+/** "U5 (74LS244) left" over a column of pins. */
+function refOver(
+  { header, rows }: Table,
+  without: ReadonlySet<number> | undefined,
+  library: Library,
+): CellText | undefined {
+  const at = header.cells.findIndex(
+    (cell, i) =>
+      !without?.has(i) &&
+      /\d/.test(cell.text) &&
+      partWords(cell, library) !== undefined &&
+      rows.length > 1 &&
+      rows.every(({ cells }) => /^\d{0,2}$/.test(cells[i]?.text ?? "")),
+  );
+  const over = header.cells[at];
+  return over && partWords(over, library)?.ref;
 }
 
 /** The heading speaks for every row; what a row's note says of a part comes on top. */

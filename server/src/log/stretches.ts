@@ -99,7 +99,9 @@ function tableStretches(
   add: (at: Span | undefined, place: StretchPlace) => void,
 ): void {
   const start = node.position?.start.offset ?? -1;
-  const table = block.tables.find(({ span: own }) => start >= 0 && Math.abs(own.start - start) <= 2);
+  const table = block.tables.find(
+    ({ span: own, isTurned }) => !isTurned && start >= 0 && Math.abs(own.start - start) <= 2,
+  );
   node.children.forEach((row, line) => {
     row.children.forEach((cell, column) => {
       const place = table ? placeOfCell(table, line, column) : "cell";

@@ -242,3 +242,9 @@ export function splitHeader(header: string): HeaderParts {
 }
 
 export const unitFromHeader = (header: string): string | undefined => splitHeader(header).unit;
+
+/** The unit of a column: "Reading (mV)", and "mV" alone. One letter alone is as likely to be a word in short. */
+export function unitOfHeader(header: string): string | undefined {
+  const text = header.trim();
+  return splitHeader(text).unit ?? (text.length > 1 && parseUnit(text) ? text : undefined);
+}

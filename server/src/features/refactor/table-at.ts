@@ -99,7 +99,7 @@ export function reread(
 ): LogTable | undefined {
   const text = lines.join("\n");
   const source = tableOf(text, linesOf(text, { start: 0, end: text.length }));
-  return source && readTable(source, section, procedure, library);
+  return source && readTable({ table: source, section, procedure }, library);
 }
 
 /** The whole table put anew, its header's indentation kept. */

@@ -44,4 +44,4 @@ export function matricesOf({ matrices }: Board, said: readonly Said[]): Layer<Ma
 }
 
 /** A line that is only numbered has no net that anybody knows of. */
-const netName = (line: string): string => (/^\d+$/.test(line) ? "" : line);
+const netName = (line: string, at: number): string => (line === String(at + 1) ? "" : line);

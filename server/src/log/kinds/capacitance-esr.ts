@@ -1,3 +1,4 @@
+import { MOSTLY } from "../content/look";
 import type { KindRecord } from "./kind";
 
 export default {
@@ -8,4 +9,10 @@ export default {
   observedAs: "part",
   acrossJobs: "told",
   mostlyOf: { designator: /^C\d/i },
+  byContent: ({ ref, farads, headers }) =>
+    ref &&
+    ref.share((text) => /^C\d/i.test(text)) >= MOSTLY &&
+    (farads.length > 0 || headers.some((word) => /\besr\b/.test(word)))
+      ? 2
+      : 0,
 } satisfies KindRecord;

@@ -21,4 +21,13 @@ export default {
     fits: () => false,
     columns: ["ref", "part", "result", "note"],
   },
+  byContent: ({ ref, results, hasPins, words, headers }) =>
+    ref &&
+    !hasPins &&
+    results.length > 0 &&
+    /\b(?:tester|out of circuit|ic test|chip test|tested out|pulled and tested)\b/.test(
+      [words, ...headers].join(" "),
+    )
+      ? 2
+      : 0,
 } satisfies KindRecord;

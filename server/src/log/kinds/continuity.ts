@@ -11,6 +11,8 @@ export default {
   // A connection has two ends.
   acrossJobs: "nothing",
   insteadOf: { procedures: ["resistance"], claims: ({ own, words }) => isPair(own, words) },
+  byContent: ({ headers }) =>
+    headers.includes("from") && headers.includes("to") && headers.length > 2 ? 1 : 0,
 } satisfies KindRecord;
 
 /** Whether a resistance is that of a part or that between two pins: a pair has a column for each end. */

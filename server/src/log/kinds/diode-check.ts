@@ -1,3 +1,5 @@
+import { holdsFigures, isDiode, MOSTLY } from "../content/look";
+import { areDrops } from "../content/values";
 import { CHIPS, type KindRecord } from "./kind";
 
 export default {
@@ -11,4 +13,15 @@ export default {
   firstOfChip: true,
   mostlyOf: CHIPS,
   newLog: {},
+  claims: (column) =>
+    holdsFigures(column) && /\b(?:v ?diode|diode|drops?|v ?f|fwd|forward|junction)\b/.test(column.word),
+  // Diodes without pins were read by themselves, both ways.
+  refuses: ({ ref, hasPins, pin, volts }) =>
+    !hasPins && !pin && volts.length > 0 && (ref?.share(isDiode) ?? 0) >= MOSTLY,
+  byContent: (told) => {
+    if (!told.hasPins || told.volts.length === 0 || told.rows < 2) return 0;
+    const isSaid = /\b(?:diode|drops?|junctions?|vf)\b/.test([told.words, ...told.headers].join(" "));
+    if (areDrops(told)) return isSaid ? 3 : 1;
+    return isSaid ? 2 : 0;
+  },
 } satisfies KindRecord;

@@ -2,6 +2,8 @@
 // id. Names stand for what the floors above do; each of them holds a map of those names that does not compile while one
 // is missing.
 import type { Board, DeviceKind, Matrix, Procedure } from "../../knowledge/types";
+import type { ColumnLook } from "../content/look";
+import type { Told } from "../content/told";
 
 /** What the rows are. */
 export type Holds =
@@ -145,6 +147,15 @@ export interface TableKind {
     readonly procedures: readonly string[];
     readonly claims: (told: ToldByColumns) => boolean;
   };
+  /**
+   * How surely a table is one of these where no heading says what was measured, by what it holds and the words over it:
+   * 0 for not at all, 1 where its cells allow it, more where words or units say so.
+   */
+  readonly byContent?: (told: Told) => number;
+  /** True of a table that is none of these although its heading says so: what it holds tells better. */
+  readonly refuses?: (told: Told) => boolean;
+  /** True of a column that is of this kind whatever the others of its table are: "Diode" beside "Level" and "State". */
+  readonly claims?: (column: ColumnLook) => boolean;
   readonly newLog?: NewLogTable;
 }
 

@@ -1,3 +1,4 @@
+import { isGrid } from "../content/grid";
 import { hasMatrix, type KindRecord } from "./kind";
 
 export default {
@@ -10,4 +11,12 @@ export default {
   covers: "matrix",
   matrix: "lamp",
   newLog: { fits: hasMatrix("lamp") },
+  byContent: (told) =>
+    isGrid(told) &&
+    (/\b(?:lamps?|lights?|bulbs?|leds?|illumination)\b/.test(told.words) ||
+      told.look.columns
+        .slice(1)
+        .some(({ texts }) => texts.some((text) => /^(?:lit|dark|unlit)$/i.test(text))))
+      ? 2
+      : 0,
 } satisfies KindRecord;

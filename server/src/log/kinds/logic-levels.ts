@@ -1,3 +1,5 @@
+import { holdsFigures } from "../content/look";
+import { areLevels } from "../content/values";
 import { specFor } from "../headers";
 import { CHIPS, type KindRecord, type ToldByColumns } from "./kind";
 import { namesRails } from "./supply-rails";
@@ -13,6 +15,15 @@ export default {
   gates: true,
   mostlyOf: CHIPS,
   insteadOf: { procedures: ["supply-rails"], claims: namesPins },
+  claims: (column) =>
+    holdsFigures(column) && /\b(?:levels?|v ?dc|dc ?v|dc volts?|live|powered|running)\b/.test(column.word),
+  byContent: (told) => {
+    if (!told.hasPins || told.volts.length === 0 || told.rows < 2) return 0;
+    const isSaid = /\b(?:levels?|volts?|voltages?|dcv|vdc|powered|power on|running)\b/.test(
+      [told.words, ...told.headers].join(" "),
+    );
+    return areLevels(told) ? (isSaid ? 3 : 1) : 0;
+  },
 } satisfies KindRecord;
 
 function namesPins({ own, other, words, heading }: ToldByColumns): boolean {

@@ -1,3 +1,4 @@
+import { holdsStates } from "../content/look";
 import { CHIPS, type KindRecord } from "./kind";
 
 export default {
@@ -10,4 +11,8 @@ export default {
   alongNets: "states",
   gates: true,
   mostlyOf: CHIPS,
+  claims: (column) =>
+    holdsStates(column) && /\b(?:states?|logic|probe|h ?\/ ?l|hi ?\/ ?lo|1 ?\/ ?0)\b/.test(column.word),
+  byContent: ({ hasPins, states, volts, rows }) =>
+    hasPins && states.length > 0 && volts.length === 0 && rows >= 2 ? 2 : 0,
 } satisfies KindRecord;

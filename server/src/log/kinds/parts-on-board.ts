@@ -10,6 +10,16 @@ export default {
   acrossJobs: "expected",
   insteadOf: { procedures: ["parts-fitted"], claims: isList },
   newLog: { untold: true, columns: ["ref", "part", "circuit", "note"] },
+  byContent: ({ ref, device, pin, volts, ohms, states, results, headers, words }) =>
+    ref &&
+    device &&
+    !pin &&
+    [...volts, ...ohms, ...states, ...results].length === 0 &&
+    !/\b(?:fitted|replaced|new|ordered|order|buy|bought|used|swapped|changed|spare|stock|date|qty|quantity|price|supplier)\b/.test(
+      [words, ...headers].join(" "),
+    )
+      ? 1
+      : 0,
 } satisfies KindRecord;
 
 /** A list of what is on the board, though its heading could be that of what was fitted: it counts and dates nothing. */

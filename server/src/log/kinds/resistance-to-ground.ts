@@ -1,3 +1,4 @@
+import { holdsFigures } from "../content/look";
 import type { KindRecord } from "./kind";
 
 export default {
@@ -8,4 +9,14 @@ export default {
   observedAs: "rail-to-ground",
   acrossJobs: "expected",
   newLog: { columns: ["rail", "resistance", "note"] },
+  claims: (column) =>
+    holdsFigures(column) &&
+    (column.dimension === "resistance" ||
+      /\b(?:ohms?|resistance|r to (?:gnd|ground)|r ?gnd)\b/.test(column.word)),
+  byContent: ({ hasPins, rail, ohms, words, headers }) =>
+    (hasPins || rail) && ohms.length > 0
+      ? /\b(?:ground|gnd|short|shorts|ohms?|resistance)\b/.test([words, ...headers].join(" "))
+        ? 3
+        : 1
+      : 0,
 } satisfies KindRecord;

@@ -1,3 +1,4 @@
+import { isChip, isPin, MOSTLY } from "../content/look";
 import { isPair } from "./continuity";
 import type { KindRecord } from "./kind";
 
@@ -10,4 +11,8 @@ export default {
   acrossJobs: "told",
   mostlyOf: { designator: /^RN?\d/i },
   insteadOf: { procedures: ["continuity"], claims: ({ other, words }) => !isPair(other, words) },
+  byContent: ({ ref, ohms, hasPins }) =>
+    ref && !hasPins && ohms.length > 0 && ref.share((text) => /^RN?\d/i.test(text)) >= MOSTLY ? 2 : 0,
+  refuses: ({ ref, pin, hasPins, ohms }) =>
+    hasPins && ohms.length > 0 && (pin?.share(isPin) ?? 1) >= MOSTLY && (ref?.share(isChip) ?? 1) >= MOSTLY,
 } satisfies KindRecord;

@@ -1,3 +1,4 @@
+import { isGrid } from "../content/grid";
 import { hasMatrix, type KindRecord } from "./kind";
 
 export default {
@@ -10,4 +11,8 @@ export default {
   covers: "matrix",
   matrix: "switch",
   newLog: { fits: hasMatrix("switch") },
+  byContent: (told) =>
+    isGrid(told) && /\b(?:switch(?:es)?|keys?|keyboard|buttons?|contacts?|inputs?)\b/.test(told.words)
+      ? 2
+      : 0,
 } satisfies KindRecord;

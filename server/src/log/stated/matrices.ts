@@ -40,12 +40,14 @@ function linesOf(names: readonly string[]): string[] | undefined {
   const numbers = names.map(
     (name) => /^(?:row|col(?:umn)?|strobe|return|r|c)?\s*(\d{1,2})$/i.exec(name.trim())?.[1],
   );
-  const most = numbers.every((number) => number !== undefined) ? Math.max(...numbers.map(Number)) : undefined;
+  // Lines that are counted from 0 go by the names they have.
+  const isCounted = numbers.every((number) => number !== undefined) && !numbers.some((n) => Number(n) === 0);
+  const most = isCounted ? Math.max(...numbers.map(Number)) : undefined;
   const lines =
     most === undefined
       ? [...new Set(names)]
       : Array.from({ length: Math.min(most, MOST_LINES + 1) }, (_, i) => String(i + 1));
-  return lines.length >= 1 && lines.length <= MOST_LINES && !numbers.includes("0") ? lines : undefined;
+  return lines.length >= 1 && lines.length <= MOST_LINES ? lines : undefined;
 }
 
 /** What the heading says besides that it is of a matrix: "door", of "Switch matrix, door switches". */

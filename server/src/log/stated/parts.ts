@@ -59,7 +59,12 @@ const ITEM = new RegExp(
 );
 /** "U8 (74LS138)", "U8 is a 74LS138", "U8 = 74LS138" anywhere in a sentence. */
 const TOLD = new RegExp(
-  `\\b([A-Z]{1,3}\\d{1,4})(?:\\s*\\(\\s*|\\s+is\\s+an?\\s+|\\s*=\\s*)(${NUMBER})(?![\\w-])`,
+  `\\b([A-Z]{1,3}\\d{1,4})(?:\\s*\\(\\s*(?:an?\\s+)?|\\s*,?\\s+(?:is|was|being|has)\\s+(?:an?|the)\\s+|\\s*[=:]\\s*|\\s*,\\s+an?\\s+|\\s*/\\s*|\\s+-\\s+)(${NUMBER})(?![\\w-])`,
+  "g",
+);
+/** "the 74LS138 at U8", "a 7404 (U5)", "7404 as U5": the number in front. */
+const TOLD_TURNED = new RegExp(
+  `(?<![\\w-])(${NUMBER})(?:\\s*\\(\\s*|\\s+(?:at|in|as|called|is|marked)\\s+(?:position\\s+|socket\\s+)?)([A-Z]{1,3}\\d{1,4})(?![\\w-])`,
   "g",
 );
 
@@ -68,6 +73,16 @@ function partsTold(block: LogBlock, library: Library): { ref: CellText; part: Ce
   const found: { ref: CellText; part: CellText }[] = [];
   for (const { text, start, isItem } of proseIn(block)) {
     const item = isItem ? ITEM.exec(text) : null;
+    for (const match of text.matchAll(TOLD_TURNED)) {
+      const [whole, part = "", ref = ""] = match;
+      if (!/\d{2}/.test(part) || !library.device(part) || library.device(ref)) continue;
+      const from = start + match.index;
+      const at = from + whole.lastIndexOf(ref);
+      found.push({
+        ref: { text: ref, span: span(at, at + ref.length) },
+        part: { text: part, span: span(from, from + part.length) },
+      });
+    }
     for (const match of [...(item ? [item] : []), ...text.matchAll(TOLD)]) {
       const [, ref = "", part = ""] = match;
       if (!/\d{2}/.test(part) || !library.device(part) || library.device(ref)) continue;

@@ -26,6 +26,7 @@ export function railNamed(typed: string): NamedRail | undefined {
     .replace(/[*_`]/g, " ")
     .replace(/\s+/g, " ")
     .trim()
+    .replace(/^(?:the|our)\s+/i, "")
     .replace(/^TP\s?\d{1,2}\s*[:=,(-]?\s*(?=\S)/i, "");
   if (VCC.test(text)) return { name: "VCC", nominal: 5, unregulated: false, byHabit: true };
   if (/\d\s*V?\s*AC\b/i.test(text) || text.length > 60) return undefined;

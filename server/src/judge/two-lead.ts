@@ -1,0 +1,96 @@
+// A diode by itself, read both ways on the diode range.
+import type { Reading } from "../log/model";
+import { compareWith, extentOf, windowText } from "./compare";
+import type { LogContext } from "./context";
+import type { Place } from "./place";
+import { ruled, unjudged } from "./ruled";
+import type { Judgement, Reference } from "./types";
+import { siValue, uncertaintyOf } from "./uncertainty";
+
+const SOURCE = "common practice, no source";
+/** Below this nothing that conducts like a junction is left, and above it nothing conducts the wrong way; volts. */
+const SHORT_BELOW = 0.05;
+const BLOCKS_FROM = 1;
+
+/** Forward it drops what its kind drops, the other way it blocks; what lies beside it on the board may conduct too. */
+export function judgeTwoLead(
+  reading: Reading,
+  place: Place | undefined,
+  ctx: LogContext,
+): Judgement | undefined {
+  const device =
+    place?.device ?? (reading.subject.part && ctx.library.device(reading.subject.part.text)?.device);
+  const extent = extentOf(reading.value);
+  if (!extent) return undefined;
+  if (device && (device.kind !== "diode" || device.pins.size !== 2)) return undefined;
+  const typed = reading.value.typed;
+  const uncertainty = uncertaintyOf(reading.value, ctx.meter, "diode");
+  const number = place?.part?.device ?? reading.subject.part?.text ?? device?.id;
+  const what = number ? `a ${number}` : "a diode";
+  const rule = (
+    verdict: "out-of-limits" | "suspect" | "within-limits",
+    side: "low" | "high" | undefined,
+    says: string,
+    reference: Reference,
+  ) =>
+    ruled(
+      reading,
+      place,
+      {
+        ok: true,
+        verdict,
+        side,
+        sentence: `It reads ${typed}${says}`,
+        formula: windowText(reference),
+        source: reference.source,
+      },
+      "junction-disproved",
+      { reference, uncertainty },
+    );
+  const junction: Reference = {
+    kind: "physics",
+    of: "a junction",
+    low: SHORT_BELOW,
+    unit: "V",
+    source: SOURCE,
+  };
+  if (extent.high < SHORT_BELOW)
+    return rule(
+      "out-of-limits",
+      "low",
+      `, where ${what} drops more than 50 mV one way and blocks the other: it is shorted, or what lies beside it is. Lift one leg and read it both ways.`,
+      junction,
+    );
+  if (reading.measure === "reverse") {
+    const blocks: Reference = {
+      kind: "physics",
+      of: "a diode the wrong way round",
+      low: BLOCKS_FROM,
+      unit: "V",
+      source: SOURCE,
+    };
+    return extent.low >= BLOCKS_FROM
+      ? rule("within-limits", undefined, ", as it should the wrong way round.", blocks)
+      : rule(
+          "suspect",
+          "low",
+          `, where ${what} blocks the wrong way round: it leaks, or something beside it conducts. Lift one leg and read it again.`,
+          blocks,
+        );
+  }
+  const limits = device?.limits.get("forward");
+  const low = limits && siValue(limits[0], "V");
+  const high = limits && siValue(limits[1], "V");
+  if (!device || low === undefined || high === undefined)
+    return unjudged(reading, place, "Nothing says which diode this is: write its number beside it.");
+  const window: Reference = { kind: "family", of: what, low, high, unit: "V", source: device.source };
+  const { verdict, side } = compareWith(window, extent, uncertainty);
+  if (verdict === "within-limits")
+    return rule("within-limits", undefined, `, within ${windowText(window)}, ${window.of}.`, window);
+  const says =
+    extent.low === Number.POSITIVE_INFINITY
+      ? `, where ${what} conducts at ${windowText(window)}: it is open, or the leads were the wrong way round. Read it both ways.`
+      : `; ${what} drops ${windowText(window)} forward. Lift one leg and read it again.`;
+  // What lies beside it lowers a reading, and nothing raises one.
+  return rule(side === "low" || verdict === "suspect" ? "suspect" : "out-of-limits", side, says, window);
+}

@@ -1,0 +1,51 @@
+// What a table says of its cells besides: what a mark means, which unit or which measure stands in a column of its own.
+import type { ColumnSpec, Procedure } from "../knowledge/types";
+import { type CellValue, type CellWant, parseCell } from "../quantity/cell-value";
+import { parseUnit } from "../quantity/units";
+import { MOSTLY } from "./content/look";
+import { headerWord, specFor } from "./headers";
+import type { LogTable } from "./model";
+
+/** A cell with what its table says of it besides: what a mark means, which unit stands in a column of its own. */
+export function valueIn(
+  text: string,
+  want: CellWant,
+  { meaning, unit }: { meaning: ((text: string) => string) | undefined; unit: string | undefined },
+): CellValue {
+  const meant = meaning?.(text) ?? text;
+  if (meant !== text) return { ...parseCell(meant, want), typed: text };
+  if (!unit || !/\d\s*$/.test(text)) return parseCell(text, want);
+  const whole = parseCell(`${text} ${unit}`, want);
+  return whole.kind === "quantity" ? { ...whole, typed: `${text} ${unit}` } : parseCell(text, want);
+}
+
+/** What is measured may stand in a column, "B-E" or "ripple", beside one of readings. */
+export function measureColumn({ procedure, columns, source }: LogTable): number {
+  if (columns.filter(({ spec }) => spec?.role === "reading").length !== 1) return -1;
+  return columns.findIndex(({ spec }, at) => {
+    if (spec && spec.role !== "pin" && spec.role !== "signal" && spec.role !== "note") return false;
+    const texts = source.rows.flatMap(({ cells }) => cells[at]?.text || []);
+    const known = texts.filter((text) => measureNamed(procedure, text));
+    return known.length > 0 && known.length >= texts.length * MOSTLY;
+  });
+}
+
+export const measureNamed = (procedure: Procedure, text: string): ColumnSpec | undefined => {
+  const spec = /\d/.test(text) ? undefined : specFor(procedure, headerWord(text));
+  return spec?.role === "reading" ? spec : undefined;
+};
+
+/** A meter's log has the unit in a column of its own. */
+export function unitColumn({ columns, source }: LogTable): number {
+  return columns.findIndex(({ spec, header }, at) => {
+    if (spec || !/^units?$/i.test(header.text.trim())) return false;
+    const texts = source.rows.flatMap(({ cells }) => cells[at]?.text || []);
+    return texts.length > 0 && texts.every((text) => parseUnit(text) !== undefined);
+  });
+}
+
+/** Volts that the unit says to be of an alternating voltage: "131 mVAC". */
+export const isAlternating = (value: CellValue): boolean =>
+  value.kind === "quantity" &&
+  value.quantity.dimension === "voltage" &&
+  /^(?:ac|pp|rms)$/.test(value.quantity.qualifier ?? "");

@@ -1,0 +1,41 @@
+// What stands right above a table says of it: "All of U7, a 7402, red lead on ground:".
+import type { Library } from "../../knowledge/library";
+import type { SyntaxBlock } from "../../syntax/block";
+import type { Table } from "../../syntax/tables";
+import { span } from "../../text/span";
+import { type PartWords, partsInHeading } from "../part-words";
+
+export interface Caption {
+  readonly text: string;
+  /** The one part that it names. */
+  readonly part?: PartWords;
+  /** It is a line of its own that ends as a title does: "U9 (74LS86):", "**U9**". */
+  readonly isTitle: boolean;
+}
+
+/** More is a story, and its last word on a part need not be what the table is of. */
+const LONGEST = 600;
+
+/** Undefined where something else than running words stands there. */
+export function captionOf(table: Table, { tree, text }: SyntaxBlock, library: Library): Caption | undefined {
+  const at = tree.children.findIndex((node) => (node.position?.start.offset ?? -1) >= table.span.start - 2);
+  const node = tree.children[at < 0 ? tree.children.length - 1 : at - 1];
+  const from = node?.position?.start.offset;
+  const to = node?.position?.end.offset;
+  if (node?.type !== "paragraph" || from === undefined || to === undefined || to - from > LONGEST)
+    return undefined;
+  const whole = text.slice(from, to);
+  const parts = (start: number, words: string) =>
+    partsInHeading({ text: words, span: span(from + start, from + start + words.length) }, library);
+  const all = parts(0, whole);
+  // Of several the last sentence tells.
+  const last = Math.max(
+    whole.lastIndexOf("\n"),
+    ...[...whole.matchAll(/[.;!?]\s+(?=\S)/g)].map((m) => m.index + 1),
+  );
+  const ofLast = all.length > 1 && last > 0 ? parts(last, whole.slice(last)) : all;
+  const [part, another] = ofLast;
+  const isTitle =
+    /[:\u2013\u2014-]\s*\**$|^\*\*.*\*\*$/.test(whole.trim()) || !/[.!?]/.test(whole.replace(/\d\.\d/g, ""));
+  return { text: whole, isTitle, ...(part && !another ? { part } : {}) };
+}

@@ -1,0 +1,18 @@
+// The grid of a matrix as its cells tell it: lines down, lines across, and at their crossings what each did.
+import { isResult, MOSTLY } from "./look";
+import type { Told } from "./told";
+
+/** Marks that tell works from does not by standing beside each other. */
+const MARK = /^(?:[xX+oO\u2022\u25cf\u25cb.#*]|1|0|ok|on|off|yes|no|y|n)$/;
+
+/** Two columns of results or marks at least, beside a column of lines. */
+export function isGrid({ look, ref, pin }: Told): boolean {
+  const [first, ...others] = look.columns;
+  if (!first || ref || pin || others.length < 2) return false;
+  const filled = others.filter(({ texts }) => texts.length > 0);
+  return (
+    filled.length >= 2 &&
+    first.texts.length >= 2 &&
+    filled.every((column) => column.share((text) => isResult(text) || MARK.test(text)) >= MOSTLY)
+  );
+}

@@ -1,0 +1,152 @@
+// Tables turned on their side: a row a chip and a column a pin, a column a rail and a row a circumstance, a row a step and a
+// column a pin. Each is read as a table with a row for each of its cells.
+import { defined } from "../../base/defined";
+import type { Library } from "../../knowledge/library";
+import type { ColumnSpec, Procedure } from "../../knowledge/types";
+import { splitHeader } from "../../quantity/units";
+import type { Cell, Row, Table } from "../../syntax/tables";
+import { DEVICE_COLUMN } from "../device-column";
+import { kindOf } from "../kinds";
+import { RIPPLE } from "../measures";
+import type { Section, TableColumn } from "../model";
+import type { TableView } from "../read-table";
+import { procedureByContent } from "./classify";
+import { isLeg, isPin, isRail, isSurelyRail } from "./look";
+import { RIPPLE_WORD } from "./ripple-word";
+import { type Told, toldBy } from "./told";
+
+/** Empty where the table is not turned. */
+export function pivots(
+  table: Table,
+  section: Section,
+  named: Procedure | undefined,
+  told: () => Told,
+  library: Library,
+): TableView[] {
+  if (named && (kindOf(named.id).matrix || kindOf(named.id).place === "ends")) return [];
+  const headers = table.header.cells;
+  const at = (is: (text: string) => boolean): number[] =>
+    headers.flatMap(({ text }, i) => (i > 0 && is(text.trim()) ? [i] : []));
+  const pins = at(isPin);
+  const legs = at(isLeg);
+  const across = pins.length >= 3 ? pins : legs.length >= 2 ? legs : [];
+  if (across.length > 0) return pinsAcross(table, section, named, told, library, across);
+  const rails = at((text) => isSurelyRail(text) && isRail(text));
+  return rails.length >= 2 && rails.length * 2 >= headers.length
+    ? railsAcross(table, section, named, library, rails)
+    : [];
+}
+
+function pinsAcross(
+  table: Table,
+  section: Section,
+  named: Procedure | undefined,
+  told: () => Told,
+  library: Library,
+  across: readonly number[],
+): TableView[] {
+  const { ref, device } = told();
+  if (ref && across.includes(ref.at)) return [];
+  const columns = [ref?.at, device && device !== ref ? device.at : undefined].filter((i) => i !== undefined);
+  if (!ref && !section.ref) return [];
+  // Without a column of designators each row is the same part at another time.
+  const groups = ref ? [table.rows] : table.rows.map((row) => [row]);
+  return groups.flatMap((rows): TableView[] => {
+    const long = unpivoted(table, rows, columns, across);
+    if (long.rows.length === 0) return [];
+    const words = [section.heading?.text, ...told().headers].join(" ").toLowerCase();
+    const fits = named?.columns.some(({ role }) => role === "pin") ? named : undefined;
+    const procedure =
+      fits ??
+      procedureByContent(toldBy(long.header, long.rows, library, { words, isAboutOnePart: true }), library);
+    const measured = procedure && mainOf(procedure);
+    const pin = procedure?.columns.find(({ role }) => role === "pin");
+    if (!procedure || !measured || !pin) return [];
+    const refSpec = procedure.columns.find(({ role }) => role === "ref");
+    const specs = [...columns.map((i) => (i === ref?.at ? refSpec : DEVICE_COLUMN)), pin, measured];
+    return [view(long, section, procedure, specs)];
+  });
+}
+
+function railsAcross(
+  table: Table,
+  section: Section,
+  named: Procedure | undefined,
+  library: Library,
+  across: readonly number[],
+): TableView[] {
+  const fits = named?.columns.some(({ role }) => role === "rail") ? named : undefined;
+  return table.rows.flatMap((row): TableView[] => {
+    const label = across.includes(0) ? "" : (row.cells[0]?.text ?? "");
+    const long = unpivoted(table, [row], [], across);
+    if (long.rows.length === 0) return [];
+    const words = [section.heading?.text, label].join(" ").toLowerCase();
+    const procedure =
+      fits ??
+      procedureByContent(toldBy(long.header, long.rows, library, { words, isAboutOnePart: false }), library);
+    const rail = procedure?.columns.find(({ role }) => role === "rail");
+    const ripple = RIPPLE_WORD.test(label)
+      ? procedure?.columns.find(({ measure }) => measure === RIPPLE)
+      : undefined;
+    const measured = ripple ?? (procedure && mainOf(procedure));
+    if (!procedure || !rail || !measured || COMPARED.test(label)) return [];
+    const unit = splitHeader(label).unit ?? (/\bmv/i.test(label) ? "mV" : undefined);
+    const load = /\b(?:un-?loaded|no load|off[ -]load|without load|bare|idle|unplugged)\b/i.test(label)
+      ? "unloaded"
+      : /\bload(?:ed)?\b/i.test(label)
+        ? "loaded"
+        : undefined;
+    const own = load ? { ...section, qualifiers: { ...section.qualifiers, load } as const } : section;
+    return [view(long, own, procedure, [rail, measured], unit)];
+  });
+}
+
+const COMPARED = /\b(?:expected|nominal|should|spec|limits?|min|max|tolerance|current|amps?)\b/i;
+
+/** What a table of the procedure cannot do without. */
+const mainOf = ({ columns }: Procedure): ColumnSpec | undefined =>
+  columns.find(({ role, required }) => required && (role === "reading" || role === "state"));
+
+function unpivoted(
+  table: Table,
+  rows: readonly Row[],
+  columns: readonly number[],
+  across: readonly number[],
+): Table {
+  const blank: Cell = { ...table.header.cells[0]!, text: "" };
+  const header = {
+    ...table.header,
+    cells: [
+      ...columns.map((i) => table.header.cells[i] ?? blank),
+      { ...blank, text: "Pin" },
+      { ...(table.header.cells[across[0] ?? 0] ?? blank), text: "Reading" },
+    ],
+  };
+  return {
+    ...table,
+    header,
+    columnCount: header.cells.length,
+    rows: rows.flatMap((row) =>
+      across.flatMap((i): Row[] => {
+        const cell = row.cells[i];
+        const over = table.header.cells[i];
+        if (!cell || !over || cell.text === "") return [];
+        return [{ ...row, missing: 0, cells: [...columns.map((at) => row.cells[at] ?? blank), over, cell] }];
+      }),
+    ),
+  };
+}
+
+function view(
+  table: Table,
+  section: Section,
+  procedure: Procedure,
+  specs: readonly (ColumnSpec | undefined)[],
+  unit?: string,
+): TableView {
+  const columns = table.header.cells.map(
+    (header, i): TableColumn =>
+      defined({ header, spec: specs[i], unit: i === table.header.cells.length - 1 ? unit : undefined }),
+  );
+  return { table, section, procedure, columns };
+}

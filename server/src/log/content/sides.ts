@@ -1,0 +1,32 @@
+// A chip's two sides beside each other: "Pin | Reading | Pin | Reading". Each side is a table of its own.
+import type { Table } from "../../syntax/tables";
+import { headerWord } from "../header-word";
+import { PIN_WORD } from "./told";
+
+/** For each table in it the columns that are not of it; undefined once where there is only one. */
+export function sidesOf({ header, rows }: Table): readonly (ReadonlySet<number> | undefined)[] {
+  const words = header.cells.map(({ text }) => headerWord(text));
+  const groups = groupsOf(words, (at) => rows.every(({ cells }) => isPinText(cells[at]?.text ?? "")));
+  if (groups.length < 2) return [undefined];
+  const all = words.map((_, at) => at);
+  const shared = new Set(all.filter((at) => at < (groups[0]?.[0] ?? 0)));
+  return groups.map((own) => new Set(all.filter((at) => !shared.has(at) && !own.includes(at))));
+}
+
+const isPinText = (text: string): boolean => text === "" || /^\d{1,2}$/.test(text);
+
+function groupsOf(words: readonly string[], isPins: (at: number) => boolean): number[][] {
+  const starts = words.flatMap((word, at) =>
+    word !== "" && isPins(at) && (PIN_WORD.test(word) || /[a-z]+\d/.test(word)) ? [at] : [],
+  );
+  const [first = 0, second = 0] = starts;
+  const length = second - first;
+  if (
+    starts.length < 2 ||
+    length < 2 ||
+    starts.some((at, i) => i > 0 && at - (starts[i - 1] ?? 0) !== length)
+  )
+    return [];
+  if ((starts.at(-1) ?? 0) + length < words.length - 1) return [];
+  return starts.map((from) => Array.from({ length }, (_, i) => from + i).filter((at) => at < words.length));
+}

@@ -1,0 +1,27 @@
+// Volts of a table's columns, for telling drops of junctions from levels.
+import { unitOfHeader } from "../../quantity/units";
+import { type ColumnLook, voltsOf } from "./look";
+import type { Told } from "./told";
+
+const figures = (columns: readonly ColumnLook[]): number[] =>
+  columns.flatMap((column) =>
+    column.texts.flatMap((text) => voltsOf(text, unitOfHeader(column.header.text)) ?? []),
+  );
+
+/** Most of them between what junctions drop, none above what a meter's diode range shows: volts, common practice, no source. */
+export function areDrops({ volts }: Told): boolean {
+  const all = figures(volts);
+  const whole = all.every((value) => Number.isInteger(value)) && all.some((value) => value > 80);
+  const scaled = whole ? all.map((value) => value / 1000) : all;
+  const usual = scaled.filter((value) => value >= 0.25 && value <= 0.95);
+  const zeros = scaled.filter((value) => Math.abs(value) < 0.1);
+  return (
+    usual.length >= 2 && usual.length + zeros.length >= scaled.length * 0.7 && scaled.every((v) => v <= 3.3)
+  );
+}
+
+/** Some of them high, as nothing on the diode range is. */
+export function areLevels({ volts }: Told): boolean {
+  const all = figures(volts);
+  return all.length >= 2 && all.some((value) => value > 2.2) && all.every((value) => Math.abs(value) <= 60);
+}

@@ -1,0 +1,96 @@
+// The tables in a table. Usually there is one. A chip's two sides stand beside each other, a line of a spreadsheet holds a
+// drop, a level and a state, and chips or rails may stand across the top: each is then read as a table of its own, whose
+// cells are those of the one that was written.
+import type { Library } from "../../knowledge/library";
+import type { Procedure } from "../../knowledge/types";
+import type { SyntaxBlock } from "../../syntax/block";
+import type { Table } from "../../syntax/tables";
+import { headerWord } from "../header-word";
+import { isMeasured, specFor } from "../headers";
+import { KINDS, kindOf } from "../kinds";
+import type { Section } from "../model";
+import type { TableView } from "../read-table";
+import { procedureOf } from "../table-kind";
+import { type Caption, captionOf } from "./caption";
+import { procedureByContent } from "./classify";
+import { pivots } from "./pivot";
+import { sidesOf } from "./sides";
+import { PIN_WORD, type Told, toldBy } from "./told";
+
+/** Each with the section and the procedure it is read by; none where the table is prose. */
+export function viewsOf(table: Table, section: Section, block: SyntaxBlock, library: Library): TableView[] {
+  const caption = captionOf(table, block, library);
+  const own = withOuter(withCaption(section, caption), table);
+  const heading = procedureOf(table, own, library);
+  const words = [section.heading?.text, caption?.text]
+    .join(" ")
+    .toLowerCase()
+    .replace(/[^\p{L}\p{N}+.]+/gu, " ");
+  let known: Told | undefined;
+  const told = (): Told => {
+    known ??= toldBy(table.header, table.rows, library, { words, isAboutOnePart: own.ref !== undefined });
+    return known;
+  };
+  const named =
+    heading && kindOf(heading.id).refuses?.(told())
+      ? (procedureByContent(told(), library) ?? heading)
+      : heading;
+  const turned = pivots(table, own, named, told, library);
+  if (turned.length > 0) return turned;
+  return sidesOf(table).flatMap((only): TableView[] => {
+    const kinds = only || isKnownTo(named, table) ? [] : kindsIn(told());
+    if (kinds.length > 1) {
+      const claimed = kinds.flatMap(({ columns }) => columns);
+      return kinds.flatMap(({ id, columns }) => {
+        const procedure = library.procedure(id);
+        const without = new Set(claimed.filter((at) => !columns.includes(at)));
+        return procedure ? [{ table, section: own, procedure, without }] : [];
+      });
+    }
+    const procedure = named ?? procedureByContent(told(), library);
+    if (!procedure) return [];
+    const byContent = () => procedureByContent(told(), library);
+    return [{ table, section: own, procedure, byContent, ...(only ? { without: only } : {}) }];
+  });
+}
+
+/** A table of pins under a heading that names no part is of the part that a heading above it names. */
+function withOuter(section: Section, { header }: Table): Section {
+  const { outerPart, ref, refs } = section;
+  if (ref || refs || !outerPart || !header.cells.some(({ text }) => PIN_WORD.test(headerWord(text))))
+    return section;
+  return { ...section, ref: outerPart.ref, ...(outerPart.part ? { part: outerPart.part } : {}) };
+}
+
+/** The heading's procedure has a word for every column, or for two readings at least. */
+function isKnownTo(procedure: Procedure | undefined, { header }: Table): boolean {
+  const specs = procedure ? header.cells.map(({ text }) => specFor(procedure, headerWord(text))) : [];
+  return (
+    specs.length > 0 &&
+    (specs.every((spec) => spec) || new Set(specs.filter((spec) => spec && isMeasured(spec.role))).size > 1)
+  );
+}
+
+/** What stands right above the table counts where the heading names no part, or several. */
+function withCaption(section: Section, caption: Caption | undefined): Section {
+  const part = caption?.part;
+  if (!part) return section;
+  if (section.ref && (section.ref.text === part.ref.text || !caption.isTitle)) return section;
+  const { refs: _refs, part: _part, ...rest } = section;
+  return { ...rest, ref: part.ref, ...(part.part ? { part: part.part } : {}) };
+}
+
+/** Columns that say by their headers that they are of one kind whatever the rest is; of two kinds at least, else none. */
+function kindsIn(told: Told): { id: string; columns: number[] }[] {
+  if (!told.hasPins) return [];
+  const free = told.look.columns.filter(
+    (column) =>
+      column !== told.ref && column !== told.pin && column !== told.device && column.texts.length > 0,
+  );
+  const taken = new Set<number>();
+  return KINDS.flatMap(({ id, claims }) => {
+    const columns = claims ? free.filter((column) => !taken.has(column.at) && claims(column)) : [];
+    for (const { at } of columns) taken.add(at);
+    return columns.length > 0 ? [{ id, columns: columns.map(({ at }) => at) }] : [];
+  });
+}

@@ -65,8 +65,25 @@ export function resolvePin(device: Device, typed: string): DevicePin | undefined
   const byNumber = number === undefined ? undefined : device.pins.get(number);
   if (byNumber || (number !== undefined && /^\D*\d+\b/.test(typed))) return byNumber;
   const name = typed.trim().toUpperCase();
-  return [...device.pins.values()].find((pin) => pin.name.toUpperCase() === name);
+  const pins = [...device.pins.values()];
+  const named = pins.find((pin) => pin.name.toUpperCase() === name);
+  const directions = named ? undefined : MEANT.get(name);
+  // Of a regulator or a driver the word is as good as its name, where just one pin is meant.
+  const meant = directions ? pins.filter(({ direction }) => directions.includes(direction)) : [];
+  return named ?? (meant.length === 1 ? meant[0] : undefined);
 }
+
+/** Words for pins whatever the sheet calls them, by what such a pin is. */
+const MEANT: ReadonlyMap<string, readonly string[]> = new Map<string, readonly string[]>([
+  ["COM", ["ground"]],
+  ["COMMON", ["ground"]],
+  ["GROUND", ["ground"]],
+  ["GND", ["ground"]],
+  ["IN", ["supply"]],
+  ["INPUT", ["supply"]],
+  ["OUT", ["output"]],
+  ["OUTPUT", ["output"]],
+]);
 
 /** The pin number in a pin cell, without leading zeros; undefined where the cell holds a name. */
 export function pinNumber(typed: string): string | undefined {

@@ -29,6 +29,12 @@ function specOfUnit(
   );
 }
 
+function holdsNumbers(at: number, { rows, isDevice }: HeaderHelp): boolean {
+  const texts = rows.slice(0, 12).flatMap(({ cells }) => cells[at]?.text || []);
+  const numbers = texts.filter((text) => /^[A-Za-z]*\d+[A-Za-z]+\d+[A-Za-z]*$/.test(text) && isDevice(text));
+  return numbers.length > 0 && numbers.length >= texts.length * 0.7;
+}
+
 /** "R", "C" or "D" over designators that begin so is no unit. */
 function isInitial(header: string, at: number, rows: readonly Row[]): boolean {
   if (!/^[A-Za-z]$/.test(header.trim())) return false;
@@ -53,6 +59,8 @@ export function readHeader(procedure: Procedure, header: Row, help: HeaderHelp =
     if (isInitial(cell.text, at, help.rows)) return { header: cell };
     const byName = specFor(procedure, headerWord(cell.text)) ?? pinSpec(procedure, headerWord(cell.text));
     const spec = byName ?? specOfUnit(procedure, cell.text, taken);
+    // "Value" over the numbers on parts is no column of readings.
+    if (spec?.role === "reading" && holdsNumbers(at, help)) return { header: cell };
     const unit = byName ? splitHeader(cell.text).unit : spec ? cell.text : splitHeader(cell.text).unit;
     const base = unit === undefined ? { header: cell } : { header: cell, unit };
     // A second column under the same word ("Reading", "Reading") is a second reading of the same kind;
@@ -98,7 +106,8 @@ function isWide(procedure: Procedure, columns: readonly TableColumn[]): boolean 
 }
 
 /** The corner of a grid: empty, or two words with a stroke between them. */
-const isCorner = (text: string): boolean => text === "" || /^[\w ]+\s*[\\/]\s*[\w ]+$/.test(text);
+const isCorner = (text: string): boolean =>
+  text === "" || /^(?:#|no\.?|nr\.?)$/i.test(text) || /^[\w ]+\s*[\\/]\s*[\w ]+$/.test(text);
 
 export const isMeasured = (role: ColumnRole): boolean =>
   role === "reading" || role === "state" || role === "result" || role === "check";

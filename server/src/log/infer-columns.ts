@@ -4,10 +4,12 @@ import { defined } from "../base/defined";
 import type { Library } from "../knowledge/library";
 import type { ColumnSpec, Procedure } from "../knowledge/types";
 import { parseCell } from "../quantity/cell-value";
+import { beepOf } from "../quantity/words";
 import type { Row } from "../syntax/tables";
 import { isForComparison, isLeg, isPin, isState, MOSTLY } from "./content/look";
 import { headerWord } from "./header-word";
 import { inferRails } from "./infer-rails";
+import { CONTINUITY } from "./measures";
 import type { TableColumn } from "./model";
 import { partWords } from "./part-words";
 import { railNamed } from "./stated/rail-name";
@@ -94,9 +96,9 @@ export function inferred(
   }
   if (pin && !has("pin") && (has("ref") || isAboutOnePart)) name(pin, isLeg);
 
-  const measured = procedure.columns.find(
-    ({ role, required }) => required && (role === "reading" || role === "state" || role === "result"),
-  );
+  const isOf = ({ role }: ColumnSpec): boolean => role === "reading" || role === "state" || role === "result";
+  const measured =
+    procedure.columns.find((spec) => spec.required && isOf(spec)) ?? procedure.columns.find(isOf);
   const fits = (text: string): boolean => measured !== undefined && isMeasured(text, measured);
   const free = (at: number): boolean => {
     const { spec, header } = named[at] as TableColumn;
@@ -159,6 +161,7 @@ const isNumbering = (texts: readonly string[]): boolean =>
 function isMeasured(text: string, spec: ColumnSpec): boolean {
   if (spec.role === "state") return isState(text);
   if (spec.role === "result") return parseCell(text, { kind: "result" }).kind === "result";
+  if (spec.measure === CONTINUITY && beepOf(text) !== undefined) return true;
   return isReading(text, spec);
 }
 

@@ -13,18 +13,15 @@ import type { Heading } from "../syntax/headings";
 import type { Cell, Table } from "../syntax/tables";
 import type { Span } from "../text/span";
 import type { Apart } from "./apart";
+import type { CellText } from "./cell-text";
 import type { TableKind } from "./kinds/kind";
+
+export type { CellText } from "./cell-text";
 
 export interface Qualifiers {
   readonly repair?: "before" | "after";
   readonly power?: "unpowered" | "powered";
   readonly load?: "unloaded" | "loaded";
-}
-
-/** A piece of a cell with its place: the designator without the "(74LS04)" behind it, say. */
-export interface CellText {
-  readonly text: string;
-  readonly span: Span;
 }
 
 /** What a reading is about, by the role of the cells that say so: { ref: U14, pin: 3 }. */
@@ -87,6 +84,8 @@ export interface Section {
   readonly part?: CellText;
   /** The part of a heading that it stands under, where its tables need not be of it. */
   readonly outerPart?: { readonly ref: CellText; readonly part?: CellText };
+  /** The number that every part of it has, where the heading says so of several: "U30 and U31, both 74LS161". */
+  readonly partOfAll?: CellText;
   /** All designators of a heading that names several, so that none of them stands for its rows. */
   readonly refs?: readonly CellText[];
   /** What the heading says was off its net: "Diode check with U12 out of its socket". */

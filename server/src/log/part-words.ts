@@ -3,7 +3,7 @@
 import { defined } from "../base/defined";
 import type { Library } from "../knowledge/library";
 import { type Span, span } from "../text/span";
-import type { CellText } from "./model";
+import type { CellText } from "./cell-text";
 
 export interface PartWords {
   readonly ref: CellText;
@@ -150,6 +150,18 @@ export function partsInHeading({ text, span: at }: Words, library: Library): Par
     return [{ ref: only.ref, part: { text: number.word, span: span(from, from + number.word.length) } }];
   }
   return all;
+}
+
+/** "U30 and U31, both 74LS161", "D1 to D4, 1N4004": the one number that all parts of a heading have. */
+export function numberOfAll({ text, span: at }: Words, library: Library): CellText | undefined {
+  const refs = new Set(
+    [...text.matchAll(IN_WORDS)].map(([ref]) => ref).filter((ref) => !library.device(ref)),
+  );
+  const numbers = numbersIn(text, library).filter(({ word }) => !refs.has(word));
+  const [only, another] = numbers;
+  if (!only || another) return undefined;
+  if (refs.size < 2 && !/\b(?:both|all|each|every)\b/i.test(text)) return undefined;
+  return { text: only.word, span: span(at.start + only.index, at.start + only.index + only.word.length) };
 }
 
 function numbersIn(text: string, library: Library): { index: number; word: string }[] {

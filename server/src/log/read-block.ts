@@ -11,7 +11,7 @@ import { viewsOf } from "./content/views";
 import { isMeasured } from "./headers";
 import type { LogBlock, LogTable, ProseTable, Section, Suppression } from "./model";
 import { above, below, inherit, type OuterHeading } from "./outer-headings";
-import { partsInHeading } from "./part-words";
+import { numberOfAll, partsInHeading } from "./part-words";
 import { partsSpans } from "./parts-section";
 import { readTable, type TableView } from "./read-table";
 
@@ -95,14 +95,15 @@ function headingParts(
   blockText: string,
   library: Library,
   apart: readonly Apart[],
-): Pick<Section, "ref" | "part" | "refs"> {
+): Pick<Section, "ref" | "part" | "refs" | "partOfAll"> {
   const words = { text: slice(blockText, contentSpan), span: contentSpan };
   const parts = partsInHeading(words, library).filter(
     ({ ref }) => !apart.some((off) => off.ref === ref.text && off.pin === undefined),
   );
   const [first] = parts;
-  if (!first) return {};
-  if (parts.length > 1) return { refs: parts.map(({ ref }) => ref) };
+  const partOfAll = parts.length === 1 ? undefined : numberOfAll(words, library);
+  if (!first) return defined({ partOfAll });
+  if (parts.length > 1) return defined({ refs: parts.map(({ ref }) => ref), partOfAll });
   return defined({ ref: first.ref, part: first.part });
 }
 

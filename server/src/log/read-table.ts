@@ -85,8 +85,10 @@ export function readTable(
   const unitsAt = given ? -1 : unitColumn(table);
 
   source.rows.forEach((row, index) => {
-    const subject =
+    const said =
       shape === "wide" ? wideSubject(procedure, row, about) : longSubject(columns, row, inherited, about);
+    const ofAll = section.partOfAll;
+    const subject = ofAll && said.ref && !said.part ? { ...said, part: ofAll } : said;
     const push = (cell: Cell, spec: ColumnSpec, about: Subject, column: TableColumn | undefined) => {
       const value = valueIn(cell.text, wanted(spec, column, unit), {
         meaning: spec.role === "result" ? meaning : undefined,

@@ -143,7 +143,7 @@ const OLD_CAPACITANCE: ReadonlyMap<string, number> = new Map([
 ]);
 
 const QUALIFIERS: readonly [RegExp, Qualifier][] = [
-  [/(?:p-p|p\/p|pk-pk|pkpk|pp)$/i, "pp"],
+  [/(?:p-p|p\/p|pk-pk|pkpk|pp|ss)$/i, "pp"],
   [/rms$/i, "rms"],
   [/dc$/i, "dc"],
   [/ac$/i, "ac"],
@@ -227,6 +227,8 @@ const HEADER_FORMS: readonly RegExp[] = [
   /^(.+?)\s*,\s*([^,]+)$/,
   /^(.+?)\s+\/\s+([^/]+)$/,
   /^(.+?)\s+in\s+(.+)$/i,
+  // "Ripple mV": a prefix and its unit, which no word is.
+  /^(.+?)\s+([mµu\u03bckKM](?:V|A|Ω|F|Hz|ohms?)(?:pp|ss|ac|dc|rms)?)$/i,
 ];
 
 /** Takes the unit off a table header; a bracket that holds no unit stays part of the word. */

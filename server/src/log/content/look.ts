@@ -140,7 +140,7 @@ export function isNumbering({ texts }: ColumnLook): boolean {
 
 /** Headers of figures that were not read here: what it should be, what another board reads, bounds. */
 export const isForComparison = (word: string): boolean =>
-  /\b(?:expect(?:ed)?|nominal|nom|should|ought|spec|target|typ(?:ical)?|normal|usual(?:ly)?|good|known|ref(?:erence)?|sister|other board|last time|previous(?:ly)?|earlier|before the|min(?:imum)?|max(?:imum)?|limits?|low limit|high limit|tol(?:erance)?|allowed|window|range|date|time|soll(?:wert)?|want(?:ed)?|data ?sheet|book|print|schematic|marked|marking|code|rated|rating|delta|diff(?:erence)?|deviation|error|%|load|current|amps?|draw)\b/.test(
+  /\b(?:expect(?:ed)?|nominal|nom|should|ought|spec|target|typ(?:ical)?|normal|usual(?:ly)?|good|known|ref(?:erence)?|sister|other board|last time|previous(?:ly)?|earlier|before the|min(?:imum)?|max(?:imum)?|limits?|low limit|high limit|tol(?:erance)?|allowed|window|range|date|time|soll(?:wert)?|want(?:ed)?|data ?sheet|book|print|schematic|marked|marking|code|rated|rating|delta|diff(?:erence)?|deviation|error|%|load current|current|amps?|draw)\b/.test(
     word,
   );
 

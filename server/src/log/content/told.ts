@@ -92,7 +92,12 @@ export function toldBy(header: Row, rows: readonly Row[], library: Library, abov
           column.at < look.columns.length - 1,
       );
   const pin =
-    columns.find((column) => others(column) && PIN_WORD.test(column.word)) ??
+    columns.find(
+      (column) =>
+        others(column) &&
+        (PIN_WORD.test(column.word) ||
+          (/^(?:#|no\.?|nr\.?)$/i.test(column.header.text) && across.length > 0)),
+    ) ??
     best(
       (text) => isPin(text) || isLeg(text),
       MOSTLY,
@@ -115,7 +120,8 @@ export function toldBy(header: Row, rows: readonly Row[], library: Library, abov
       column.share(isMeasuredIn("voltage")) >= MOSTLY,
   );
   const hasPins =
-    (pin !== undefined && (ref !== undefined || above.isAboutOnePart || across.length > 0)) ||
+    (pin !== undefined &&
+      (ref !== undefined || above.isAboutOnePart || across.length > 0 || isPart(look)(pin.header.text))) ||
     // "U5-4" in one cell says both.
     (ref !== undefined && ref.share((text) => /[-.:]\s*\w{1,3}$|\b(?:pin|leg)\b/i.test(text)) >= MOSTLY);
   return {

@@ -23,5 +23,9 @@ export function areDrops({ volts }: Told): boolean {
 /** Some of them high, as nothing on the diode range is. */
 export function areLevels({ volts }: Told): boolean {
   const all = figures(volts);
-  return all.length >= 2 && all.some((value) => value > 2.2) && all.every((value) => Math.abs(value) <= 60);
+  return (
+    all.length >= 2 &&
+    all.some((value) => Math.abs(value) > 2.2) &&
+    all.every((value) => Math.abs(value) <= 60)
+  );
 }

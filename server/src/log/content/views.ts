@@ -32,9 +32,7 @@ export function viewsOf(table: Table, section: Section, block: SyntaxBlock, libr
     return known;
   };
   const named =
-    heading && kindOf(heading.id).refuses?.(told())
-      ? (procedureByContent(told(), library) ?? heading)
-      : heading;
+    heading && isRefused(heading, told) ? (procedureByContent(told(), library) ?? heading) : heading;
   const turned = pivots(table, own, named, told, library);
   if (turned.length > 0) return turned;
   return sidesOf(table).flatMap((only): TableView[] => {
@@ -53,6 +51,24 @@ export function viewsOf(table: Table, section: Section, block: SyntaxBlock, libr
     return [{ table, section: own, procedure, byContent, ...(only ? { without: only } : {}) }];
   });
 }
+
+/** Pins with levels or drops under a word such as "Clock" or "Display", which was no more than a word of the heading. */
+function isRefused({ id }: Procedure, told: () => Told): boolean {
+  const { refuses, place } = kindOf(id);
+  if (refuses) return refuses(told());
+  if (
+    place !== "part" &&
+    place !== "crossing" &&
+    place !== "switch" &&
+    place !== "item" &&
+    place !== "columns"
+  )
+    return place === "pin" && !gates(id) && told().hasPins && told().states.length > 0;
+  const { hasPins, pin, states, volts, ohms } = told();
+  return hasPins && pin !== undefined && states.length + volts.length > 0 && ohms.length === 0;
+}
+
+const gates = (id: string): boolean => kindOf(id).gates === true;
 
 /** A table of pins under a heading that names no part is of the part that a heading above it names. */
 function withOuter(section: Section, { header }: Table): Section {

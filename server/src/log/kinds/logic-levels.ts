@@ -17,6 +17,7 @@ export default {
   insteadOf: { procedures: ["supply-rails"], claims: namesPins },
   claims: (column) =>
     holdsFigures(column) && /\b(?:levels?|v ?dc|dc ?v|dc volts?|live|powered|running)\b/.test(column.word),
+  refuses: ({ rail, hasPins, volts }) => rail !== undefined && !hasPins && volts.length > 0,
   byContent: (told) => {
     if (!told.hasPins || told.volts.length === 0 || told.rows < 2) return 0;
     const isSaid = /\b(?:levels?|volts?|voltages?|dcv|vdc|powered|power on|running)\b/.test(

@@ -10,12 +10,12 @@ export default {
   acrossJobs: "expected",
   insteadOf: { procedures: ["parts-fitted"], claims: isList },
   newLog: { untold: true, columns: ["ref", "part", "circuit", "note"] },
-  byContent: ({ ref, device, pin, volts, ohms, states, results, headers, words }) =>
+  byContent: ({ ref, device, pin, volts, ohms, states, headers, words }) =>
     ref &&
     device &&
     !pin &&
-    [...volts, ...ohms, ...states, ...results].length === 0 &&
-    !/\b(?:fitted|replaced|new|ordered|order|buy|bought|used|swapped|changed|spare|stock|date|qty|quantity|price|supplier)\b/.test(
+    [...volts, ...ohms, ...states].length === 0 &&
+    !/\b(?:fitted|replaced|new|ordered|order|buy|bought|used|swapped|changed|spare|stock|qty|quantity|price|supplier)\b/.test(
       [words, ...headers].join(" "),
     )
       ? 1

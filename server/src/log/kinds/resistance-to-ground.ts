@@ -1,4 +1,4 @@
-import { holdsFigures } from "../content/look";
+import { holdsFigures, saysUnitOf } from "../content/look";
 import type { KindRecord } from "./kind";
 
 export default {
@@ -12,6 +12,7 @@ export default {
   claims: (column) =>
     holdsFigures(column) &&
     (column.dimension === "resistance" ||
+      (/^r$/.test(column.word) && column.share(saysUnitOf("resistance")) >= 0.3) ||
       /\b(?:ohms?|resistance|r to (?:gnd|ground)|r ?gnd)\b/.test(column.word)),
   byContent: ({ hasPins, rail, ohms, words, headers }) =>
     (hasPins || rail) && ohms.length > 0

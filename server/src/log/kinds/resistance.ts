@@ -13,6 +13,7 @@ export default {
   insteadOf: { procedures: ["continuity"], claims: ({ other, words }) => !isPair(other, words) },
   byContent: ({ ref, ohms, hasPins }) =>
     ref && !hasPins && ohms.length > 0 && ref.share((text) => /^RN?\d/i.test(text)) >= MOSTLY ? 2 : 0,
-  refuses: ({ ref, pin, hasPins, ohms }) =>
-    hasPins && ohms.length > 0 && (pin?.share(isPin) ?? 1) >= MOSTLY && (ref?.share(isChip) ?? 1) >= MOSTLY,
+  refuses: ({ ref, pin, rail, hasPins, ohms }) =>
+    (rail !== undefined && !ref && ohms.length > 0) ||
+    (hasPins && ohms.length > 0 && (pin?.share(isPin) ?? 1) >= MOSTLY && (ref?.share(isChip) ?? 1) >= MOSTLY),
 } satisfies KindRecord;

@@ -59,7 +59,7 @@ const ITEM = new RegExp(
 );
 /** "U8 (74LS138)", "U8 is a 74LS138", "U8 = 74LS138" anywhere in a sentence. */
 const TOLD = new RegExp(
-  `\\b([A-Z]{1,3}\\d{1,4})(?:\\s*\\(\\s*(?:an?\\s+)?|\\s*,?\\s+(?:is|was|being|has)\\s+(?:an?|the)\\s+|\\s*[=:]\\s*|\\s*,\\s+an?\\s+|\\s*/\\s*|\\s+-\\s+)(${NUMBER})(?![\\w-])`,
+  `\\b([A-Z]{1,3}\\d{1,4})(?:\\s*\\(\\s*(?:an?\\s+)?|\\s*,?\\s+(?:is|was|being|has)\\s+(?:an?|the)\\s+|\\s*[=:]\\s*|\\s*,\\s+an?\\s+|\\s*/\\s*|\\s+-\\s+|\\s+)(${NUMBER})(?![\\w-])`,
   "g",
 );
 /** "the 74LS138 at U8", "a 7404 (U5)", "7404 as U5": the number in front. */

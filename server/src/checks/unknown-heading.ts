@@ -83,6 +83,19 @@ export default blockCheck({
   },
   *run({ block, ctx }) {
     const told = new Set<unknown>();
+    // A slip in a heading is told although the table is read by what it holds.
+    for (const { section, procedure, isTurned } of block.tables) {
+      const { heading } = section;
+      if (!heading || section.procedure || isTurned || told.has(heading)) continue;
+      const near = misspelt(heading.text, procedure);
+      if (!near) continue;
+      told.add(heading);
+      yield {
+        span: heading.contentSpan,
+        message: `The heading "${heading.text}" does not say what was measured; by what it holds, the table is read as ${procedure.title}. Did you mean ${near.title}?`,
+        data: { newText: near.title + near.rest },
+      };
+    }
     for (const table of block.proseTables) {
       const { heading } = table.section;
       if (told.has(heading)) continue;
@@ -119,6 +132,13 @@ function likelyHeading(text: string, library: Library, shaped: readonly Procedur
   const [first = ""] = said.toLowerCase().split(/\s+/);
   const begun = shaped.find(({ title }) => title.toLowerCase().split(/\s+/)[0] === first);
   return begun && first.length >= MIN_WORD ? { title: begun.title, rest } : undefined;
+}
+
+/** The title of the procedure that a heading misspells, and what stands behind it. */
+function misspelt(text: string, { title, aliases }: Procedure) {
+  const at = /\s*(?:[,:;([–—]|\s-\s|\b[A-Z]{1,3}\d{1,4}\b)/.exec(text)?.index || text.length;
+  const near = nearest(text.slice(0, at), [title, ...aliases]);
+  return near ? { title: near, rest: text.slice(at) } : undefined;
 }
 
 /** Letters of a first word that says enough. */

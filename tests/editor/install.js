@@ -28,8 +28,11 @@ export const VERSIONS = {
 /** Counted up when the steps below change without a version doing so. */
 const RECIPE = 2;
 
+/** The browser without its own windows and tabs: each of those costs as much as a second page. */
+const BROWSER = "chromium-headless-shell";
+
 /** Debian package -> the command that shows it is there. */
-const TOOLS = { chromium: "chromium", "g++": "g++", make: "make", python3: "python3" };
+const TOOLS = { "chromium-headless-shell": BROWSER, "g++": "g++", make: "make", python3: "python3" };
 
 /** How long another process may hold the install lock before this one gives up, in milliseconds. */
 const LOCK_PATIENCE = 10 * 60_000;
@@ -54,7 +57,7 @@ export async function install({ log = () => {} } = {}) {
   const stamp = join(root, "complete.json");
   const wanted = JSON.stringify({ ...VERSIONS, recipe: RECIPE, arch: process.arch });
 
-  const chromium = findCommand("chromium");
+  const chromium = findCommand(BROWSER);
   if (chromium && readOrEmpty(stamp) === wanted) return locate(root, chromium);
 
   ensureTools(log);
@@ -74,7 +77,7 @@ export async function install({ log = () => {} } = {}) {
   } finally {
     unlock();
   }
-  return locate(root, findCommand("chromium"));
+  return locate(root, findCommand(BROWSER));
 }
 
 function locate(root, chromium) {
@@ -185,7 +188,7 @@ function ensureTools(log) {
   }
   throw new Error(
     `The editor tests need ${wanted.join(", ")}, not found on PATH. On Debian: sudo ${command}. ` +
-      "Elsewhere install them and make sure the browser's command is called chromium.",
+      "Elsewhere install them and make sure the browser's command is called chromium-headless-shell.",
   );
 }
 

@@ -59,7 +59,7 @@ describe("mendlog parts", () => {
     const { code, out, err } = await run(["parts", "logs/2.md"], bench);
     expect([code, err]).toEqual([0, ""]);
     expect(out).toContain("logs/2.md, job 2026-2, Example board");
-    expect(out).toMatch(/1 x 4k7 +R12 +shelf: drawer 3 +0\.02 EUR +R12 disproved/);
+    expect(out).toMatch(/1 x 4k7 +R12 +shelf: drawer 3 +0\.02 EUR +R12 failed/);
     expect(out).toMatch(/1 x DIP-14 socket +U14 +order 1 +no price/);
     expect(out).not.toContain("quote");
   });

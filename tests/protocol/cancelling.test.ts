@@ -167,6 +167,7 @@ const ROWS: Readonly<Record<string, Row | readonly Row[]>> = {
   },
   "mendlog/enterAt": { params: { uri, position: reading } },
   "mendlog/nextCell": { params: { uri, position: reading, direction: "next" } },
+  "mendlog/leaveRow": { params: { uri, position: reading } },
   "mendlog/startRow": { params: { uri, position: reading } },
   "mendlog/takeBackRow": { params: { uri, position: reading } },
   "mendlog/writeCell": { params: { uri, position: reading, text: "0.58" } },

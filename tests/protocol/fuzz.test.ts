@@ -291,6 +291,7 @@ async function wrongIn(doc: Asked, at: Position, to: Position): Promise<string[]
     ask("mendlog/nextCell", { ...own, direction: "next" }, typed),
     ask("mendlog/nextCell", { ...own, direction: "previous" }, typed),
     ask("mendlog/startRow", own, typed),
+    ask("mendlog/leaveRow", own, (it: [] | null) => wellformed.edits(doc, it ?? [])),
     ask("mendlog/enterAt", own, () => []),
     ask("mendlog/writeCell", { ...own, text: "1|2" }, typed),
     ask("mendlog/pasteCells", { ...own, text: "1\t2\n3\t4\n" }, typed),

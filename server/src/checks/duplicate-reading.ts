@@ -45,7 +45,7 @@ export default documentCheck({
 
 | Ref | Pin | Reading | Note                    |
 |-----|-----|---------|-------------------------|
-| U14 | 1   | OL      |                         |
+| U14 | 1   | 0.64    |                         |
 | U14 | 1   | 0.57    | again, pressing it down |
 `),
     ],

@@ -50,7 +50,9 @@ export default {
     assert.match(table[2], /^\| U14 \| 1 +\| 0\.558 +\| 1A input · net SW_ROW_7 +\|$/);
     assert.match(table[3], /^\| U14 \| 2 +\| 1\.420 /);
     assert.match(table[4], /^\| U14 \| 3 +\| 0\.544 /);
-    assert.equal(new Set(table.slice(0, 16).map((line) => line.length)).size, 1, "the columns stay in line");
+    // The row that the cursor is in is put in line as it is left.
+    const left = table.slice(0, 16).filter((_, i) => i !== 4);
+    assert.equal(new Set(left.map((line) => line.length)).size, 1, "the columns stay in line");
     const pins = table.slice(2, 16).map((line) => Number(line.split("|")[2]));
     assert.deepEqual(
       pins,

@@ -53,7 +53,7 @@ describe("the parts list in a log", () => {
     const text = taking(viewOf(service, WORK), WRITE);
     expect(text?.startsWith(WORK)).toBe(true);
     expect(text).toContain("## Parts list\n\n<!-- mendlog-parts ");
-    expect(text).toMatch(/\| 4k7 +\| 1 +\| R12 +\|.*R12 disproved/);
+    expect(text).toMatch(/\| 4k7 +\| 1 +\| R12 +\|.*R12 failed/);
     expect(text).toMatch(/\| 74LS04 +\| 1 +\| U14 +\| DIP-14 +\| socketed +\|/);
     expect(text?.endsWith("<!-- mendlog-parts-end -->\n")).toBe(true);
   });

@@ -30,11 +30,12 @@ const YEARS = Array.from({ length: 21 }, (_, i) => 1970 + i);
 
 test("years with a week 53 between 1970 and 1990: 1970, 1976, 1981, 1987", () => {
   expect(YEARS.filter((year) => weeksIn(year) === 53)).toEqual([1970, 1976, 1981, 1987]);
-  const impossible = YEARS.filter((year) => {
+  // Makers count weeks by rules of their own, so it is doubtful there and no more.
+  const doubtful = YEARS.filter((year) => {
     const ruling = judgeDateCode(`${year % 100}53`);
-    return ruling.ok && ruling.verdict === "impossible";
+    return ruling.ok && ruling.verdict === "suspect";
   });
-  expect(impossible).toEqual(YEARS.filter((year) => ![1970, 1976, 1981, 1987].includes(year)));
+  expect(doubtful).toEqual(YEARS.filter((year) => ![1970, 1976, 1981, 1987].includes(year)));
 });
 
 // The other definition of a long year: it begins or ends on a Thursday.

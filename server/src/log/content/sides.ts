@@ -6,14 +6,18 @@ import { PIN_WORD } from "./told";
 /** For each table in it the columns that are not of it; undefined once where there is only one. */
 export function sidesOf({ header, rows }: Table): readonly (ReadonlySet<number> | undefined)[] {
   const words = header.cells.map(({ text }) => headerWord(text));
-  const groups = groupsOf(words, (at) => rows.every(({ cells }) => isPinText(cells[at]?.text ?? "")));
+  const groups = groupsOf(words, (at) => arePins(rows.map(({ cells }) => cells[at]?.text ?? "")));
   if (groups.length < 2) return [undefined];
   const all = words.map((_, at) => at);
   const shared = new Set(all.filter((at) => at < (groups[0]?.[0] ?? 0)));
   return groups.map((own) => new Set(all.filter((at) => !shared.has(at) && !own.includes(at))));
 }
 
-const isPinText = (text: string): boolean => text === "" || /^\d{1,2}$/.test(text);
+/** Blank here and there, but no column of readings that are still to come. */
+function arePins(texts: readonly string[]): boolean {
+  const pins = texts.filter((text) => /^\d{1,2}$/.test(text)).length;
+  return 2 * pins >= texts.length && texts.every((text) => text === "" || /^\d{1,2}$/.test(text));
+}
 
 function groupsOf(words: readonly string[], isPins: (at: number) => boolean): number[][] {
   const starts = words.flatMap((word, at) =>

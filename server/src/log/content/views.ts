@@ -1,13 +1,14 @@
 // The tables in a table. Usually there is one. A chip's two sides stand beside each other, a line of a spreadsheet holds a
 // drop, a level and a state, and chips or rails may stand across the top: each is then read as a table of its own, whose
 // cells are those of the one that was written.
+import { defined } from "../../base/defined";
 import type { Library } from "../../knowledge/library";
 import type { Procedure } from "../../knowledge/types";
 import type { SyntaxBlock } from "../../syntax/block";
 import type { Table } from "../../syntax/tables";
 import { headerWord } from "../header-word";
 import { isMeasured, specFor } from "../headers";
-import { KINDS, kindOf } from "../kinds";
+import { hasRecord, KINDS, kindOf } from "../kinds";
 import type { Section } from "../model";
 import type { TableView } from "../read-table";
 import { procedureOf } from "../table-kind";
@@ -36,7 +37,8 @@ export function viewsOf(table: Table, section: Section, block: SyntaxBlock, libr
   const turned = pivots(table, own, named, told, library);
   if (turned.length > 0) return turned;
   return sidesOf(table).flatMap((only): TableView[] => {
-    const kinds = only || isKnownTo(named, table) ? [] : kindsIn(told());
+    const isOwn = named !== undefined && !hasRecord(named.id);
+    const kinds = only || isOwn || isKnownTo(named, table) ? [] : kindsIn(told());
     if (kinds.length > 1) {
       const claimed = kinds.flatMap(({ columns }) => columns);
       return kinds.flatMap(({ id, columns }) => {
@@ -47,13 +49,15 @@ export function viewsOf(table: Table, section: Section, block: SyntaxBlock, libr
     }
     const procedure = named ?? procedureByContent(told(), library);
     if (!procedure) return [];
-    const byContent = () => procedureByContent(told(), library);
-    return [{ table, section: own, procedure, byContent, ...(only ? { without: only } : {}) }];
+    const byContent = isOwn ? undefined : () => procedureByContent(told(), library);
+    return [defined({ table, section: own, procedure, byContent, without: only })];
   });
 }
 
 /** Pins with levels or drops under a word such as "Clock" or "Display", which was no more than a word of the heading. */
 function isRefused({ id }: Procedure, told: () => Told): boolean {
+  // What a workspace calls by a name of its own is what it says there.
+  if (!hasRecord(id)) return false;
   const { refuses, place } = kindOf(id);
   if (refuses) return refuses(told());
   if (

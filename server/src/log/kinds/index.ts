@@ -68,5 +68,8 @@ const OWN: TableKind = {
 
 const known = new Map<string, TableKind>(KINDS.map((kind) => [kind.id, kind]));
 
+/** Whether more is known of it than its columns. */
+export const hasRecord = (procedure: string): boolean => known.has(procedure);
+
 /** By the procedure's id; one of a workspace's own that has a known id is of that kind. */
 export const kindOf = (procedure: string): TableKind => known.get(procedure) ?? OWN;

@@ -88,7 +88,11 @@ describe("not-in-board-file", () => {
 
   test.each([
     [0, "Add U5 (7404) to the board file", '  U5: { device: "7404" } # log 2026-014, line 7\n'],
-    [1, "Add rail +12V unreg to the board file", '"+12V unreg": { nominal: 12 V, tolerance: "-30 % to +50 %"'],
+    [
+      1,
+      "Add rail +12V unreg to the board file",
+      '"+12V unreg": { nominal: 12 V, tolerance: "-30 % to +50 %"',
+    ],
     [2, "Add U5.2 to net ROW_1 in the board file", "  ROW_1: [J3.1, U5.2] # U5.2: log 2026-014, line 25\n"],
     [3, "Add the net U5-4 (U5.4, U6.1) to the board file", "  U5-4: [U5.4, U6.1] # log 2026-014, line 26\n"],
   ])("fix %i adds it, and it is told of no more", async (nth, title, line) => {

@@ -36,7 +36,10 @@ export default {
     await editor.acceptCompletion("557 mV");
     await editor.typeText(" | |");
     await editor.save();
-    assert.equal(editor.readFile(LOG).split("\n")[last.line], "| U14 | 2   | 557 mV  |                                    |");
+    assert.equal(
+      editor.readFile(LOG).split("\n")[last.line],
+      "| U14 | 2   | 557 mV  |                                    |",
+    );
 
     // Names come up by themselves; a reading is left alone, and Enter on a name that is written out goes on as ever.
     await editor.goTo(last.line + 1);

@@ -28,11 +28,8 @@ export const VERSIONS = {
 /** Counted up when the steps below change without a version doing so. */
 const RECIPE = 2;
 
-/** The browser without its own windows and tabs: each of those costs as much as a second page. */
-const BROWSER = "chromium-headless-shell";
-
 /** Debian package -> the command that shows it is there. */
-const TOOLS = { "chromium-headless-shell": BROWSER, "g++": "g++", make: "make", python3: "python3" };
+const TOOLS = { chromium: "chromium", "g++": "g++", make: "make", python3: "python3" };
 
 /** How long another process may hold the install lock before this one gives up, in milliseconds. */
 const LOCK_PATIENCE = 10 * 60_000;
@@ -57,7 +54,7 @@ export async function install({ log = () => {} } = {}) {
   const stamp = join(root, "complete.json");
   const wanted = JSON.stringify({ ...VERSIONS, recipe: RECIPE, arch: process.arch });
 
-  const chromium = findCommand(BROWSER);
+  const chromium = findCommand("chromium");
   if (chromium && readOrEmpty(stamp) === wanted) return locate(root, chromium);
 
   ensureTools(log);
@@ -77,7 +74,7 @@ export async function install({ log = () => {} } = {}) {
   } finally {
     unlock();
   }
-  return locate(root, findCommand(BROWSER));
+  return locate(root, findCommand("chromium"));
 }
 
 function locate(root, chromium) {
@@ -188,7 +185,7 @@ function ensureTools(log) {
   }
   throw new Error(
     `The editor tests need ${wanted.join(", ")}, not found on PATH. On Debian: sudo ${command}. ` +
-      "Elsewhere install them and make sure the browser's command is called chromium-headless-shell.",
+      "Elsewhere install them and make sure the browser's command is called chromium.",
   );
 }
 

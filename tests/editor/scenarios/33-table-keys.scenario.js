@@ -18,7 +18,7 @@ export default {
     await editor.tableKeys();
     await editor.typeText("0.58");
     await editor.press("Tab");
-    await editor.until("the next cell", async () => (await editor.cursor()).column > 17);
+    await editor.until("the next cell", async () => (await editor.cursor()).column > 15);
     await editor.typeText("0.57");
     await editor.press("Tab");
     await editor.until("the next row", async () => (await editor.cursor()).line === line + 1);

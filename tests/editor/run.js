@@ -4,7 +4,7 @@
 //   title      what a person sees
 //   workspace  folder to open a copy of, relative to this file; default "bench"; null for an empty folder
 //   files, settings, trusted, folderless, manyFolders, locale, web   as for open() in harness.js
-//   gallery    true for one whose pictures are to be looked at; left out where MENDLOG_GALLERY=off
+//   gallery    true for one whose pictures are to be looked at; left out where MENDLOG_EDITOR=short
 //   alone      true for one that measures time: nothing runs beside it
 //   timeout    milliseconds for one that takes longer than others, see SCENARIO_TIMEOUT
 //   skip()     a sentence when it cannot run here (an error when CI=true)
@@ -15,6 +15,7 @@ import { existsSync, readdirSync } from "node:fs";
 import { dirname, join, resolve } from "node:path";
 import { fileURLToPath, pathToFileURL } from "node:url";
 import { startRig } from "./harness.js";
+import { HELD_ELSEWHERE } from "./held-elsewhere.js";
 import { showProblems } from "./problems.js";
 
 const HERE = dirname(fileURLToPath(import.meta.url));
@@ -26,6 +27,8 @@ const SCENARIOS = join(HERE, "scenarios");
  */
 const SCENARIO_TIMEOUT = 150_000;
 const OUTPUT_TAIL = 30;
+/** Without pictures to be looked at and without what other tests hold below the screen. */
+const IS_SHORT = process.env.MENDLOG_EDITOR === "short";
 /** Windows at a time: one mostly waits for its server while the other draws. */
 const LANES = 2;
 /** Further tries of a scenario that failed; each is told of. */
@@ -39,11 +42,16 @@ async function main() {
     .filter((name) => name.endsWith(".scenario.js") && name.includes(filter))
     .sort();
   if (files.length === 0) throw new Error(`No scenario in ${SCENARIOS} has "${filter}" in its name.`);
+  const known = readdirSync(SCENARIOS);
+  for (const [name, tests] of Object.entries(HELD_ELSEWHERE))
+    if (!known.includes(`${name}.scenario.js`) || !existsSync(join(REPOSITORY, tests)))
+      throw new Error(`held-elsewhere.js: ${name} or ${tests} is not there.`);
   const scenarios = [];
   for (const file of files) {
     const loaded = await import(pathToFileURL(join(SCENARIOS, file)).href);
-    if (loaded.default.gallery && process.env.MENDLOG_GALLERY === "off") continue;
-    scenarios.push({ name: file.replace(".scenario.js", ""), ...loaded.default });
+    const name = file.replace(".scenario.js", "");
+    if (IS_SHORT && (loaded.default.gallery || name in HELD_ELSEWHERE)) continue;
+    scenarios.push({ name, ...loaded.default });
   }
   if (!existsSync(vsix)) throw new Error(`${vsix} is missing: build it with npm run package.`);
 

@@ -48,8 +48,10 @@ export default {
     assert.match(written.join("\n"), /^\n?## Diode check\n\n\| Pin \| U10/m);
     const table = written.filter((line) => line.startsWith("|"));
     assert.match(table[2], /^\| 1 {3}\| 0\.001 {3}\|/);
-    assert.match(table[3], /^\| 2 {3}\| 0\.571 {3}\|/);
-    assert.equal(new Set(table.map((line) => line.length)).size, 1, "the columns stay in line");
+    assert.match(table[3], /^\| 2 {3}\| 0\.571 +\|/);
+    // The row that the cursor is in is put in line as it is left.
+    const left = table.filter((_, i) => i !== 3);
+    assert.equal(new Set(left.map((line) => line.length)).size, 1, "the columns stay in line");
     assert.equal(table.length, 42);
     // Pin 17 is one of U10 alone.
     assert.match(table.find((line) => line.startsWith("| 17 ")) ?? "", /\| - +\| - +\| - +\|$/);

@@ -34,6 +34,7 @@ export type CheckCode =
   | "readings-offset"
   | "wrong-scale"
   | "chip-as-a-whole"
+  | "bus-held-low"
   | "logic-contradiction"
   | "net-disagreement"
   | "shared-net-fault"

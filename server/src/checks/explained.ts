@@ -13,6 +13,7 @@ const CAUSES: ReadonlySet<CheckCode> = new Set<CheckCode>([
   "readings-offset",
   "wrong-scale",
   "chip-as-a-whole",
+  "bus-held-low",
 ]);
 
 /** Findings that rest on one reading, by its place. */

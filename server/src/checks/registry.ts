@@ -1,6 +1,7 @@
 import almostATable from "./almost-a-table";
 import batteryLeftByCorrosion from "./battery-left-by-corrosion";
 import boardNotNamed from "./board-not-named";
+import busHeldLow from "./bus-held-low";
 import cellsBeyondHeader from "./cells-beyond-header";
 import type { Check } from "./check";
 import checkFailed from "./check-failed";
@@ -120,6 +121,7 @@ const BY_CODE: { readonly [Code in CheckCode]: Check & { readonly code: Code } }
   "column-shifted": columnShifted,
   "readings-offset": readingsOffset,
   "wrong-scale": wrongScale,
+  "bus-held-low": busHeldLow,
   "chip-as-a-whole": chipAsAWhole,
   "point-missing": pointMissing,
   "diode-out-of-window": diodeOutOfWindow,

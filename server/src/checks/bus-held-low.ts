@@ -1,0 +1,84 @@
+import { pinText } from "../compute/nets/net-text";
+import { type LowBus, lowBusesIn } from "../judge/together/of-buses";
+import { say } from "../quantity/say";
+import { shift } from "../text/span";
+import { documentCheck } from "./check";
+import { exampleLog } from "./example-board";
+import type { CauseData } from "./from-causes";
+
+export default documentCheck({
+  code: "bus-held-low",
+  title: "A bus that is held low",
+  severity: "warning",
+  scope: "document",
+  why: "Where every line of a bus reads low at a chip, one thing holds them all: a chip on the bus that has lost its supply or is damaged as a whole, or a buffer. Pin by pin it looks like as many faults, and the chip that was read may have none.",
+  remedy:
+    "Check the supply pins of every chip on the bus first. Then take the socketed chips out one at a time and read one line again after each: the one whose leaving brings it back is the cause. Switch off and discharge the supplies before pulling a chip.",
+  settledBy: "later-reading-of-each-pin",
+  examples: {
+    bad: [
+      exampleLog(`## Diode check U32
+
+| Pin | Reading |
+|-----|---------|
+| 1   | 0.571   |
+| 9   | 0.001   |
+| 11  | 0.208   |
+        ^^^^^ bus-held-low: U32: all 4 lines of bus I/O1 to I/O4 read low
+| 12  | 0.211   |
+| 13  | 0.209   |
+| 14  | 0.214   |
+| 15  | 0.566   |
+| 16  | 0.568   |
+`),
+    ],
+    good: [
+      exampleLog(`## Diode check U32
+
+<!-- mendlog-allow diode-out-of-window: three lines, each looked at -->
+
+| Pin | Reading |
+|-----|---------|
+| 9   | 0.001   |
+| 11  | 0.208   |
+| 12  | 0.211   |
+| 13  | 0.569   |
+| 14  | 0.214   |
+| 15  | 0.566   |
+`),
+    ],
+  },
+  *run({ doc, ctx }) {
+    for (const { start, block } of doc.blocks) {
+      if (block.suppressions.some(({ code }) => code === "diode-out-of-window" || code === "pin-shorted"))
+        continue;
+      for (const bus of lowBusesIn(block, ctx)) {
+        const [first] = bus.lines;
+        if (!first) continue;
+        const data: CauseData = {
+          refs: bus.refs,
+          pins: bus.lines.map(pinText),
+          explains: bus.lines.map(({ reading }) => shift(reading.cell.span, start).start),
+          spoilt: { places: [], pins: [] },
+        };
+        yield {
+          span: shift(first.reading.cell.span, start),
+          message: messageOf(bus),
+          related: bus.lines.map(({ ref, pin, name, reading }) => ({
+            uri: doc.uri,
+            span: shift(reading.cell.span, start),
+            message: `${ref} pin ${pin} (${name}) reads ${reading.value.typed}`,
+          })),
+          data,
+        };
+      }
+    }
+  },
+  noFix: "The readings are what was measured; the fault is on the board.",
+});
+
+function messageOf({ refs, first, last, lines, from, to, limit }: LowBus): string {
+  const read = from === to ? say(from, "V") : `${say(from, "V")} to ${say(to, "V")}`;
+  const below = Number.isFinite(limit) ? `, below ${say(limit, "V")}` : "";
+  return `${refs.join(" and ")}: all ${lines.length / refs.length} lines of bus ${first} to ${last} read low, ${read}${below}. One part on the bus holds them all: a chip without supply or a damaged buffer. Check the supply pins on the bus, then pull its socketed chips one at a time and read again.`;
+}

@@ -41,31 +41,6 @@ export default {
       "| U14 | 2   | 557 mV  |                                    |",
     );
 
-    // Names come up by themselves; a reading is left alone, and Enter on a name that is written out goes on as ever.
-    await editor.goTo(last.line + 1);
-    await editor.press("End");
-    await editor.typeText("\n| ");
-    await editor.complete({ ask: false });
-    await editor.press("Escape");
-    await editor.typeText("U1");
-    assert.ok(labels(await editor.complete({ ask: false })).includes("U14"), "by the letter alone");
-    await editor.typeText("4");
-    await editor.until("the one that is written out", async () =>
-      labels(await editor.suggestions()).includes("U14"),
-    );
-    await editor.screenshot("complete-by-letter");
-    await editor.press("Escape");
-    await editor.typeText(" | 4 | ");
-    await editor.complete({ ask: false });
-    await editor.press("Escape");
-    await editor.typeText("OL");
-    await editor.changed();
-    assert.deepEqual(await editor.suggestions(), [], "nothing stands in the way of a reading");
-    await editor.typeText(" | |");
-    await editor.press("Escape");
-    await editor.save();
-    assert.equal(editor.readFile(LOG).split("\n")[last.line + 1], "| U14 | 4 | OL | |");
-
     const state = editor.find(LOG, "| U13 | 2   | pulse");
     await editor.goTo(state.line);
     await editor.press("End");

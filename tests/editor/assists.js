@@ -204,8 +204,14 @@ export function createAssists(page, { until, goTo, closed }) {
       seen.push(says);
       await keyboard.press("ArrowDown");
       const isOver = patience(SHORT);
+      let isStill = patience(MOVED);
       while ((await focused()).id === id) {
         if (isOver()) throw new Error(`No row ${wanted}; it ends after ${seen.join(" / ")}`);
+        // A tree whose rows are still to come takes the keyboard, but no step.
+        if (id === "" && isStill()) {
+          await keyboard.press("ArrowDown");
+          isStill = patience(MOVED);
+        }
         await page.waitForTimeout(POLL / 2);
       }
     }

@@ -183,11 +183,10 @@ export function createEditor({ page, folder, out, server }) {
   };
 
   /** Waits until the workspace has findings: from then on the server has read its boards and answers. */
-  const awake = () =>
-    until("the first findings", async () => {
-      const counts = (await page.locator("#status\\.problems").textContent()) ?? "";
-      return /[1-9]/.test(counts);
-    });
+  const awake = () => {
+    const counts = async () => (await page.locator("#status\\.problems").textContent()) ?? "";
+    return until("the first findings", async () => /[1-9]/.test(await counts()), READY_TIMEOUT);
+  };
 
   const typeText = (text, { delay = 15 } = {}) => keyboard.type(text, { delay });
 

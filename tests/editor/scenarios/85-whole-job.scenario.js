@@ -47,8 +47,11 @@ export default {
     await until("the place asked for", async () =>
       /Where should the new log/.test((await box.textContent()) ?? ""),
     );
-    const log = basename(await box.locator("input.input").first().inputValue());
-    assert.match(log, /^\d{4}-\d\d-\d\d-sound\.md$/);
+    // The folder comes first, the name a moment later.
+    const log = await until("the name it is given", async () => {
+      const name = basename(await box.locator("input.input").first().inputValue());
+      return /^\d{4}-\d\d-\d\d-sound\.md$/.test(name) && name;
+    });
     await press("Enter");
     await until("the log in front", async () => (await editor.activeFile()) === log);
     const file = `logs/${log}`;

@@ -35,6 +35,15 @@ const WITH_DEVICES = `## Diode check
 `;
 
 describe("a chip's readings table", () => {
+  test("is offered by designator and number while the line that is to become it says both", async () => {
+    const { take, item, labels } = await offeredAt(
+      alone("## Diode check\n\n> Caution: discharge it.\n\nU5 7404$0\n"),
+    );
+    expect(item("U5 (7404) readings table").filterText).toBe("U5 7404");
+    expect(labels).not.toContain("U5 readings table");
+    expect(take("U5 (7404) readings table")).toMatch(/\| U5 +\| 7404 +\| 1 /);
+  });
+
   test("writes the number of a chip that nobody has said, in its first row", async () => {
     const { take, item, service, uri } = await offeredAt(alone("## Diode check\n\n7404$0\n"));
     const text = take("7404 readings table").replaceAll("U?", "U5");

@@ -4,6 +4,7 @@ import { type Place, partPlace } from "../../judge/place";
 import type { Device, Procedure } from "../../knowledge/types";
 import { kindOf } from "../../log/kinds";
 import type { Section } from "../../log/model";
+import type { Span } from "../../text/span";
 import { byRef, md, partAt, partLine } from "../shared/describe";
 import { isDesignator } from "../shared/part-name";
 import { literal } from "../shared/snippet-text";
@@ -43,7 +44,9 @@ export function chipTables(view: LogView, section: Section, lineStart: number, o
       filterText: `${lead}${filter}`,
     });
   };
-  return [...boardChips(view, make), ...newChips(view, typed, make), ...libraryChips(view, typed, make)];
+  const begun = chipBegun(view, typed, at);
+  const known = boardChips(view, make, begun?.isOnlyHere ? begun.ref : undefined);
+  return [...known, ...(begun ? newChips(view, begun, make) : []), ...libraryChips(view, typed, make)];
 }
 
 interface Chip {
@@ -59,13 +62,15 @@ interface Chip {
 
 type Make = (chip: Chip) => Completion;
 
-function boardChips(view: LogView, make: Make): Completion[] {
+/** All but the one that only the line being typed speaks of: that line is about to be a table. */
+function boardChips(view: LogView, make: Make, except: string | undefined): Completion[] {
   const board = view.ctx.board?.value;
   if (!board) return [];
   return [...board.parts.values()]
     .sort((a, b) => byRef(a.ref, b.ref))
     .flatMap((part) => {
       const { ref } = part;
+      if (ref.toUpperCase() === except?.toUpperCase()) return [];
       const place = partPlace(ref, board, view.ctx.library);
       const { device } = place;
       if (!device || device.pins.size < FEWEST_PINS) return [];
@@ -83,12 +88,26 @@ function boardChips(view: LogView, make: Make): Completion[] {
 /** "U3", and behind it the beginning of its number. */
 const NEW_CHIP = /^([A-Za-z]{1,4}\d{1,4}[A-Za-z]?|\d{1,2}[A-Za-z]\d?)(?:[ \t]+([\w.-]*))?$/;
 
-/** A designator of which nobody has said what it is, as what the library has for it. */
-function newChips(view: LogView, typed: string, make: Make): Completion[] {
-  const { library } = view.ctx;
+interface ChipBegun {
+  readonly ref: string;
+  readonly number: string;
+  /** No file and no other line names it, so that what is known of it is what is being typed. */
+  readonly isOnlyHere: boolean;
+}
+
+function chipBegun(view: LogView, typed: string, at: Span): ChipBegun | undefined {
   const [, ref, number = ""] = NEW_CHIP.exec(typed) ?? [];
-  if (ref === undefined || !isDesignator(ref, library) || partAt(ref, view.ctx)?.device !== undefined)
-    return [];
+  if (ref === undefined || !isDesignator(ref, view.ctx.library)) return undefined;
+  const { text } = view.doc;
+  const others = `${text.slice(0, at.start)}\n${text.slice(at.end)}`;
+  const isNamed = (where: string) => new RegExp(`(?<!\\w)${ref}(?!\\w)`, "i").test(where);
+  return { ref, number, isOnlyHere: number !== "" && !hasBoardFile(view.ctx) && !isNamed(others) };
+}
+
+/** A designator of which nobody has said what it is, as what the library has for it. */
+function newChips(view: LogView, { ref, number, isOnlyHere }: ChipBegun, make: Make): Completion[] {
+  const { library } = view.ctx;
+  if (!isOnlyHere && partAt(ref, view.ctx)?.device !== undefined) return [];
   // "2C" may as well be the beginning of a number, and "U1" that of a designator which the board file lists.
   if (number === "" && (/^\d/.test(ref) || hasBoardFile(view.ctx))) return [];
   return withMore(

@@ -84,7 +84,7 @@ export default {
       await press("Tab");
     }
     await editor.save();
-    assert.match(editor.readFile(name), /\| U5 {2}\| +\| 7 {3}\| 0\.001 +\| GND ground +\|/);
+    assert.match(editor.readFile(name), /\| U5 {2}\| +\| 7 {3}\| 0\.001 +\| GND ground · net GND +\|/);
     const all = await editor.problems();
     assert.deepEqual(
       all.filter(({ severity }) => severity !== "info").map(({ code }) => code),

@@ -24,7 +24,7 @@ export default {
     await editor.openFile(LOG);
     await editor.awake();
     const inLog = await offered("Write the owner's report");
-    for (const title of ["Start a new log", "Write the suspects", "Insert a table", "Restart"])
+    for (const title of ["Start a new log", "Show the suspects", "Insert a table", "Restart"])
       assert.ok(inLog.includes(title), `${title} in\n${inLog}`);
     await editor.screenshot("palette-log");
     await editor.press("Escape");

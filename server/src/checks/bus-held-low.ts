@@ -77,8 +77,9 @@ export default documentCheck({
   noFix: "The readings are what was measured; the fault is on the board.",
 });
 
-function messageOf({ refs, first, last, lines, from, to, limit }: LowBus): string {
+function messageOf({ refs, first, last, read: lines, of, from, to, limit }: LowBus): string {
   const read = from === to ? say(from, "V") : `${say(from, "V")} to ${say(to, "V")}`;
   const below = Number.isFinite(limit) ? `, below ${say(limit, "V")}` : "";
-  return `${refs.join(" and ")}: all ${lines.length / refs.length} lines of bus ${first} to ${last} read low, ${read}${below}. One part on the bus holds them all: a chip without supply or a damaged buffer. Check the supply pins on the bus, then pull its socketed chips one at a time and read again.`;
+  const which = lines === of ? `all ${of}` : `${lines} of ${of}`;
+  return `${refs.join(" and ")}: ${which} lines of bus ${first} to ${last} read low, ${read}${below}. One part on the bus holds them all: a chip without supply or a damaged buffer. Check the supply pins on the bus, then pull its socketed chips one at a time and read again.`;
 }

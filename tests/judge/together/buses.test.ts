@@ -56,3 +56,9 @@ test("four outputs of a counter are no bus", async () => {
   );
   expect(found.map(({ code }) => code)).not.toContain("bus-held-low");
 });
+
+test("a line that was not read is not counted as one that is low", async () => {
+  const found = await told(`## Diode check U5 (2114)\n\n${ram(["0.208", "0.211", "0.209"])}`);
+  const [bus] = found.filter(({ code }) => code === "bus-held-low");
+  expect(bus?.message).toMatch(/^U5: 3 of 4 lines of bus /);
+});

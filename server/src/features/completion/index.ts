@@ -62,11 +62,9 @@ export function completeLetters(view: LogView, offset: number): readonly Complet
   const position = positionAt(view.doc, offset);
   switch (position.kind) {
     case "front":
-      return completeFront(view, position.place);
     case "heading":
-      return completeProse(view, offset, position.section);
     case "header-cell":
-      return completeHeaderCell(view, position);
+      return completeLog(view, offset);
     case "cell": {
       if (position.cell.extra || position.span.end !== offset) return [];
       if (position.role !== undefined && NAMING.has(position.role)) return completeCell(view, position);

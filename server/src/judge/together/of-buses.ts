@@ -25,6 +25,9 @@ export interface LowBus {
   readonly first: string;
   readonly last: string;
   readonly lines: readonly BusLine[];
+  /** Lines that were read, each once however many chips show it, and lines that the bus has. */
+  readonly read: number;
+  readonly of: number;
   /** Lowest and highest reading, and the limit that all are below; volts. */
   readonly from: number;
   readonly to: number;
@@ -46,12 +49,12 @@ const lowBusesOf = memo((block: LogBlock, ctx: LogContext, whole: LogContext): r
   if (![...judgements.values()].some(isLow)) return NONE;
   const told = new Set(causesIn(block, whole).flatMap(({ parts }) => parts.map(({ ref }) => ref)));
   const found = new Map<string, LowBus>();
-  for (const [key, lines] of busesRead(judgements)) {
-    const [one] = lines;
-    if (!one || told.has(one.ref) || !lines.every(({ judgement }) => isLow(judgement))) continue;
-    const bus = busOf(lines);
-    const before = found.get(key.slice(key.indexOf(" ")));
-    found.set(key.slice(key.indexOf(" ")), before ? both(before, bus) : bus);
+  for (const { lines, ref, stem, of } of busesRead(judgements)) {
+    if (told.has(ref) || !lines.every(({ judgement }) => isLow(judgement))) continue;
+    const bus = busOf(lines, of);
+    const key = `${stem} ${of}`;
+    const before = found.get(key);
+    found.set(key, before ? both(before, bus) : bus);
   }
   return found.size === 0 ? NONE : [...found.values()];
 });
@@ -65,11 +68,17 @@ const isLow = ({ verdict, side, code }: Judgement): boolean =>
 
 type Read = BusLine & { readonly judgement: Judgement };
 
+interface BusAtChip {
+  readonly ref: string;
+  readonly stem: string;
+  /** Lines that it has there. */
+  readonly of: number;
+  readonly lines: Read[];
+}
+
 /** By chip and bus, those of which every line but one at most was read. */
-function* busesRead(
-  judgements: ReadonlyMap<Reading, Judgement>,
-): Iterable<readonly [key: string, lines: readonly Read[]]> {
-  const groups = new Map<string, { lines: Read[]; all: number }>();
+function busesRead(judgements: ReadonlyMap<Reading, Judgement>): BusAtChip[] {
+  const buses = new Map<string, BusAtChip>();
   for (const [reading, judgement] of judgements) {
     const { place } = judgement;
     const pin = place?.pin;
@@ -80,9 +89,9 @@ function* busesRead(
       ({ direction }) => direction === "bidirectional" || direction === "three-state",
     );
     if (siblings.length < (isShared ? LEAST_SHARED : LEAST_HEARD)) continue;
-    const key = `${place.ref} ${stem} ${siblings.length}`;
-    const group = groups.get(key) ?? { lines: [], all: siblings.length };
-    group.lines.push({
+    const key = `${place.ref} ${stem}`;
+    const bus = buses.get(key) ?? { ref: place.ref, stem, of: siblings.length, lines: [] };
+    bus.lines.push({
       reading,
       judgement,
       ref: place.ref,
@@ -90,13 +99,15 @@ function* busesRead(
       name: pin.name,
       number: Number(number),
     });
-    groups.set(key, group);
+    buses.set(key, bus);
   }
-  for (const [key, { lines, all }] of groups)
-    if (new Set(lines.map(({ pin }) => pin)).size >= all - 1) yield [key, lines];
+  return [...buses.values()].filter(({ lines, of }) => linesIn(lines) >= of - 1);
 }
 
-function busOf(lines: readonly Read[]): LowBus {
+/** How many lines of the bus these are: a pin may be read twice, and a line at several chips. */
+const linesIn = (lines: readonly BusLine[]): number => new Set(lines.map(({ name }) => name)).size;
+
+function busOf(lines: readonly Read[], of: number): LowBus {
   const ordered = [...lines].sort((a, b) => a.number - b.number);
   const values = lines.flatMap(({ reading }) => {
     const extent = extentOf(reading.value);
@@ -107,17 +118,23 @@ function busOf(lines: readonly Read[]): LowBus {
     first: ordered[0]?.name ?? "",
     last: ordered.at(-1)?.name ?? "",
     lines: lines.map(({ judgement: _, ...line }) => line),
+    read: linesIn(lines),
+    of,
     from: Math.min(...values),
     to: Math.max(...values),
     limit: Math.min(...lines.map(({ judgement }) => judgement.reference?.low ?? Number.POSITIVE_INFINITY)),
   };
 }
 
-const both = (a: LowBus, b: LowBus): LowBus => ({
-  ...a,
-  refs: [...a.refs, ...b.refs],
-  lines: [...a.lines, ...b.lines],
-  from: Math.min(a.from, b.from),
-  to: Math.max(a.to, b.to),
-  limit: Math.min(a.limit, b.limit),
-});
+function both(a: LowBus, b: LowBus): LowBus {
+  const lines = [...a.lines, ...b.lines];
+  return {
+    ...a,
+    refs: [...a.refs, ...b.refs],
+    lines,
+    read: linesIn(lines),
+    from: Math.min(a.from, b.from),
+    to: Math.max(a.to, b.to),
+    limit: Math.min(a.limit, b.limit),
+  };
+}

@@ -1,6 +1,7 @@
 // What the desktop and the browser share: every feature, and the client that starts the language server when there is
 // something for it to read. All that is known about logs and boards is known by the server.
 import { commands, type ExtensionContext, type LogOutputChannel, window } from "vscode";
+import { assistants } from "./assistants";
 import { boardFile } from "./board-file";
 import type { MendlogClient } from "./client";
 import { guide } from "./guide";
@@ -12,6 +13,7 @@ import type { Feature } from "./mendlog";
 import { nameCompletion } from "./name-completion";
 import { newLog } from "./new-log";
 import { pane } from "./pane";
+import { photographs } from "./photographs";
 import { extendMarkdownIt, preview } from "./preview";
 import { serverCommands } from "./server-commands";
 import { showPlaces } from "./show-places";
@@ -23,6 +25,7 @@ import { whenNeeded } from "./when-needed";
 /** What the client does besides talking to the server; each has its own folder. */
 // biome-ignore format: a line each, so that two that are added do not meet
 const FEATURES: readonly Feature[] = [
+  assistants,
   boardFile,
   guide,
   importBoard,
@@ -31,6 +34,7 @@ const FEATURES: readonly Feature[] = [
   nameCompletion,
   newLog,
   pane,
+  photographs,
   preview,
   serverCommands,
   showPlaces,

@@ -17,12 +17,13 @@ import {
 } from "vscode-languageclient";
 import type { OwnRequest } from "../../server/src/protocol/own/request";
 import { applyAsTyped } from "./apply-edit";
+import { withoutCopies } from "./copies";
 import type { Mendlog } from "./mendlog";
 import { quiet } from "./quiet-client";
 import { withoutBlanks } from "./spacers";
 import { editorTheme } from "./theme";
 
-const KNOWLEDGE = "**/{*.board.yaml,*.device.yaml,*.procedure.yaml,mendlog.shop.yaml}";
+const KNOWLEDGE = "**/{*.board.yaml,*.device.yaml,*.procedure.yaml,*.limits.yaml,mendlog.shop.yaml}";
 /** Set once the server was asked for, so that its commands only show where they do something. */
 const STARTED = "mendlog.started";
 
@@ -59,6 +60,7 @@ export class MendlogClient implements Mendlog {
       diagnosticCollectionName: "mendlog",
       diagnosticPullOptions: { onChange: true, onFocus: true },
       middleware: {
+        ...withoutCopies,
         workspace: { handleApplyEdit: applyAsTyped },
         provideInlayHints: withoutBlanks,
       },
@@ -114,11 +116,6 @@ export class MendlogClient implements Mendlog {
 
   completions: Mendlog["completions"] = (document, position, context, token) => {
     return this.#completionsOf(document)?.provideCompletionItems(document, position, token, context);
-  };
-
-  resolveCompletion: Mendlog["resolveCompletion"] = (item, token) => {
-    const document = window.activeTextEditor?.document;
-    return (document && this.#completionsOf(document)?.resolveCompletionItem?.(item, token)) ?? item;
   };
 
   #completionsOf = (document: TextDocument): CompletionItemProvider | undefined =>

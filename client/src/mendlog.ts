@@ -33,7 +33,6 @@ export interface Mendlog {
     context: CompletionContext,
     token: CancellationToken,
   ): ProviderResult<CompletionItem[] | { readonly items: CompletionItem[]; readonly isIncomplete?: boolean }>;
-  resolveCompletion(item: CompletionItem, token: CancellationToken): ProviderResult<CompletionItem>;
   /** Hears of what the server tells unasked, by its method; nothing comes with it. */
   onNotice(method: `mendlog/${string}`, listener: () => void): Disposable;
   /** Starts the server where nothing has asked for it so far. */

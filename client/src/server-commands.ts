@@ -4,8 +4,10 @@ import { commands, Disposable, l10n, Uri, window, workspace } from "vscode";
 import {
   PROPOSE_LIMITS,
   TAKE_REFERENCE,
+  WRITE_BILL,
   WRITE_PARTS_LIST,
   WRITE_REPORT,
+  WRITE_SHEET,
   WRITE_SUSPECTS,
 } from "../../server/src/protocol/command-names";
 import { holdsLog } from "./in-log";
@@ -19,21 +21,37 @@ export const serverCommands: Feature = (mendlog) =>
       if (log !== undefined) await mendlog.run(WRITE_SUSPECTS, log);
       else
         void window.showWarningMessage(
-          l10n.t("Open the repair log whose suspects are to be written down, then try again."),
+          l10n.t("Open a repair log to write down its suspects, then try again."),
         );
     }),
     commands.registerCommand(WRITE_PARTS_LIST, async (of: unknown) => {
       const log = logMeant(of);
       if (log !== undefined) await mendlog.run(WRITE_PARTS_LIST, log);
-      else
-        void window.showWarningMessage(
-          l10n.t("Open the repair log whose parts are to be listed, then try again."),
-        );
+      else void window.showWarningMessage(l10n.t("Open a repair log to list its parts, then try again."));
     }),
     commands.registerCommand(WRITE_REPORT, async (of: unknown) => {
       const log = logMeant(of);
       if (log !== undefined) await writeReport(log, (format) => mendlog.run(WRITE_REPORT, log, format));
-      else void window.showWarningMessage(l10n.t("Open the repair log to report on, then try again."));
+      else void window.showWarningMessage(l10n.t("Open a repair log to write its report, then try again."));
+    }),
+    commands.registerCommand(WRITE_BILL, async (of: unknown) => {
+      const log = logMeant(of);
+      const words = { title: l10n.t("Write the bill"), done: l10n.t("The bill is written."), ending: "bill" };
+      if (log !== undefined) await writeReport(log, (format) => mendlog.run(WRITE_BILL, log, format), words);
+      else void window.showWarningMessage(l10n.t("Open a repair log to write its bill, then try again."));
+    }),
+    commands.registerCommand(WRITE_SHEET, async (of: unknown) => {
+      const log = logMeant(of) ?? boardInFront();
+      const words = {
+        title: l10n.t("Write a bench sheet"),
+        done: l10n.t("The bench sheet is written."),
+        ending: "sheet",
+      };
+      if (log !== undefined) await writeReport(log, (format) => mendlog.run(WRITE_SHEET, log, format), words);
+      else
+        void window.showWarningMessage(
+          l10n.t("Open a repair log or a board file to print its tables, then try again."),
+        );
     }),
     commands.registerCommand(TAKE_REFERENCE, async (of: unknown) => {
       const log = logMeant(of);
@@ -47,7 +65,7 @@ export const serverCommands: Feature = (mendlog) =>
       const log = logMeant(of);
       if (log === undefined) {
         void window.showWarningMessage(
-          l10n.t("Open the repair log whose readings are to be limits, then try again."),
+          l10n.t("Open a repair log to use its readings as limits, then try again."),
         );
         return;
       }
@@ -65,4 +83,10 @@ function logMeant(named: unknown): string | undefined {
   const uri = typeof named === "string" ? named : window.activeTextEditor?.document.uri.toString();
   const open = workspace.textDocuments.find((document) => document.uri.toString() === uri);
   return open && holdsLog(open) ? uri : undefined;
+}
+
+/** A bench sheet may also be of a board, by its file. */
+function boardInFront(): string | undefined {
+  const uri = window.activeTextEditor?.document.uri;
+  return uri && /[^/]\.board\.yaml$/.test(uri.path) ? uri.toString() : undefined;
 }

@@ -2,7 +2,7 @@ import { Disposable, type TextDocument, workspace } from "vscode";
 import { knowledgeKind } from "../../server/src/workspace/host";
 import { HEAD, holdsLog } from "./in-log";
 
-const ANYTHING = "**/{*.board.yaml,*.device.yaml,*.procedure.yaml,mendlog.shop.yaml}";
+const ANYTHING = "**/{*.board.yaml,*.device.yaml,*.procedure.yaml,*.limits.yaml,mendlog.shop.yaml}";
 
 /**
  * Calls `start` once: when the workspace holds a board or shop file, or as soon as a log or such a file is open.

@@ -15,6 +15,7 @@ export { fixesIn, madeBy, textOf } from "./checks/example";
 export { EXAMPLE_BOARD } from "./checks/example-board";
 export { builtinLibrary } from "./knowledge/library";
 export { Service } from "./service";
+export { EXPORT_TABLES, EXPORT_VERSION } from "./report/export/schema";
 export { lineIndex } from "./text/line-index";
 export { knowledgeKind } from "./workspace/host";
 `;

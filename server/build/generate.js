@@ -1,10 +1,11 @@
-// Writes what is made from the checks and the procedures: their pages, the table in the README, the settings in
-// package.json and the snippets. With --check nothing is written, and it fails where something would change.
+// Writes what is made from the checks and the procedures: their pages, the table in the README, the tables of an
+// export, the settings in package.json and the snippets. With --check nothing is written, and it fails where something would change.
 import { existsSync, mkdirSync, readdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { dirname, join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { checkPages, checkTable } from "./check-pages.js";
 import { loadCore } from "./core.js";
+import { exportTables } from "./export-tables.js";
 import { bundle, clientTexts } from "./l10n.js";
 import { manifest } from "./manifest.js";
 import { procedurePages } from "./procedure-pages.js";
@@ -13,7 +14,9 @@ import { snippetsFile } from "./snippets.js";
 const ROOT = join(dirname(fileURLToPath(import.meta.url)), "..", "..");
 /** Folders whose pages are all generated: one that is not made any more is taken away. */
 const OWN_FOLDERS = ["docs/checks", "docs/procedures"];
-const MARKERS = { begin: "<!-- checks:begin -->", end: "<!-- checks:end -->" };
+/** Pages of which a part is generated, and what marks it. */
+const CHECKS_IN = { page: "README.md", begin: "<!-- checks:begin -->", end: "<!-- checks:end -->" };
+const TABLES_IN = { page: "docs/export.md", begin: "<!-- tables:begin -->", end: "<!-- tables:end -->" };
 
 const read = (path) => (existsSync(join(ROOT, path)) ? readFileSync(join(ROOT, path), "utf8") : undefined);
 
@@ -32,21 +35,26 @@ export async function generated() {
   files.set("l10n/bundle.l10n.json", bundle(clientTexts(join(ROOT, "client/src"))));
   files.set("snippets/log.code-snippets", snippetsFile(procedures));
   files.set("package.json", manifest(read("package.json"), core.CHECKS));
-  const readme = readmeWith(checkTable(core.CHECKS, "docs/checks/"));
-  if (readme !== undefined) files.set("README.md", readme);
+  for (const [place, text] of [
+    [CHECKS_IN, checkTable(core.CHECKS, "docs/checks/")],
+    [TABLES_IN, exportTables(core.EXPORT_TABLES)],
+  ]) {
+    const page = pageWith(place, text);
+    if (page !== undefined) files.set(place.page, page);
+  }
   return files;
 }
 
-/** The README with the table between its markers; undefined, with a word about it, where it has none. */
-function readmeWith(table) {
-  const text = read("README.md") ?? "";
-  const begin = text.indexOf(MARKERS.begin);
-  const end = text.indexOf(MARKERS.end, begin);
+/** A page with the text between its markers; undefined, with a word about it, where it has none. */
+function pageWith({ page, begin: from, end: to }, generatedText) {
+  const text = read(page) ?? "";
+  const begin = text.indexOf(from);
+  const end = text.indexOf(to, begin);
   if (begin < 0 || end < 0) {
-    console.error(`README.md has no ${MARKERS.begin} and ${MARKERS.end}; its table is left out.`);
+    console.error(`${page} has no ${from} and ${to}; what belongs there is left out.`);
     return undefined;
   }
-  return `${text.slice(0, begin + MARKERS.begin.length)}\n\n${table}\n\n${text.slice(end)}`;
+  return `${text.slice(0, begin + from.length)}\n\n${generatedText}\n\n${text.slice(end)}`;
 }
 
 const changed = [...(await generated())].filter(([path, text]) => read(path) !== text);

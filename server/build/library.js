@@ -1,12 +1,12 @@
 // Turns server/data/**/*.yaml into one module at build time, so that no entry point has to read
-// or parse some hundred small YAML files when the server starts.
+// or parse some hundred small YAML files when the server starts; and the schemas into another (validators.js).
 import { readdirSync, readFileSync } from "node:fs";
 import { dirname, join, relative, sep } from "node:path";
 import { fileURLToPath } from "node:url";
 import { parse } from "yaml";
+import { validatorsSource } from "./validators.js";
 
 const DATA = join(dirname(fileURLToPath(import.meta.url)), "..", "data");
-const MODULE = "virtual:mendlog-library";
 const KINDS = {
   devices: ".device.yaml",
   families: ".family.yaml",
@@ -42,23 +42,27 @@ export function librarySource() {
     .join("\n");
 }
 
+/** What is made at build time, each a module of the programs. */
+const MODULES = {
+  "virtual:mendlog-library": librarySource,
+  "virtual:mendlog-validators": validatorsSource,
+};
+
 export const libraryPlugin = {
   esbuild: () => ({
     name: "mendlog-library",
     setup(build) {
-      build.onResolve({ filter: /^virtual:mendlog-library$/ }, (args) => ({
-        path: args.path,
-        namespace: "mendlog-library",
-      }));
-      build.onLoad({ filter: /.*/, namespace: "mendlog-library" }, () => ({
-        contents: librarySource(),
+      build.onResolve({ filter: /^virtual:mendlog-/ }, ({ path }) => ({ path, namespace: "mendlog" }));
+      build.onLoad({ filter: /.*/, namespace: "mendlog" }, ({ path }) => ({
+        contents: MODULES[path](),
         loader: "js",
+        resolveDir: DATA,
       }));
     },
   }),
   vite: () => ({
     name: "mendlog-library",
-    resolveId: (id) => (id === MODULE ? `\0${MODULE}` : undefined),
-    load: (id) => (id === `\0${MODULE}` ? librarySource() : undefined),
+    resolveId: (id) => (id in MODULES ? `\0${id}` : undefined),
+    load: (id) => (id.startsWith("\0") ? MODULES[id.slice(1)]?.() : undefined),
   }),
 };

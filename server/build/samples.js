@@ -33,6 +33,12 @@ const BY_QUANTITY = {
 const BY_PROCEDURE = {
   "capacitance-esr": { ref: "C1", esr: "0.12 ohm", leakage: "4 uA" },
   "chip-test": { result: "pass" },
+  "first-power": { limit: "2 A", load: "1.2 A", item: "nothing", result: "stays up" },
+  "fixture-test": { item: "run 1" },
+  "heat-and-tap": { item: "cold spray", result: "no change" },
+  "outputs-fired": { item: "Coil 1", ref: "Q3", result: "fires" },
+  "play-test": { item: "game 1", ref: "" },
+  swap: { result: "same, put back" },
   "coil-resistance": { ref: "L3", pin: "1", resistance: "28 ohm", diode: "0.55 V" },
   "diode-check": { drop: "0.58" },
   display: { item: "1", signal: "a" },

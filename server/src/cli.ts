@@ -1,8 +1,12 @@
-// The program `mendlog`.
+// The program `mendlog`, and what each of its threads begins with.
+import { isMainThread } from "node:worker_threads";
 import { main } from "./cli/main";
 import { nodeIo } from "./cli/node-io";
+import { nodeThreads, runThread } from "./cli/threads/node-threads";
 
-// Not process.exit(): what is still being written must get out.
-main(process.argv.slice(2), nodeIo()).then((code) => {
-  process.exitCode = code;
-});
+if (isMainThread) {
+  // Not process.exit(): what is still being written must get out.
+  main(process.argv.slice(2), nodeIo(), nodeThreads(__filename)).then((code) => {
+    process.exitCode = code;
+  });
+} else runThread();

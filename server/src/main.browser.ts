@@ -2,11 +2,14 @@
 import { BrowserMessageReader, BrowserMessageWriter, createConnection } from "vscode-languageserver/browser";
 import { version } from "../../package.json";
 import { clientHost } from "./protocol/client-host";
+import { refuseWrongParams } from "./protocol/params";
 import { createServer } from "./protocol/server";
 
 declare const self: ConstructorParameters<typeof BrowserMessageReader>[0];
 
-const connection = createConnection(new BrowserMessageReader(self), new BrowserMessageWriter(self));
+const connection = createConnection(new BrowserMessageReader(self), new BrowserMessageWriter(self), {
+  messageStrategy: refuseWrongParams,
+});
 createServer(
   connection,
   (_, { initializationOptions }) => {

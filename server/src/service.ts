@@ -1,34 +1,40 @@
+// Long, because it names in one place all that a front end can ask for.
 // The editor-free facade: everything a front end needs, in offsets and plain values. The language server, the
 // command line and the tests all use it, so they cannot disagree. What is kept lies in workspace/; here is the wiring.
 
-import { NEVER_CANCELLED } from "./base/cancellation";
+import { type CancellationToken, NEVER_CANCELLED } from "./base/cancellation";
 import type { AsyncSteps, Steps } from "./base/steps";
-import type { Finding, Fix } from "./checks/check";
+import type { Finding, Fix, OfferFixes } from "./checks/check";
 import { checkOf } from "./checks/registry";
 import { type CheckSettings, checkKnowledgeFile, checkLog, DEFAULT_SETTINGS } from "./checks/run";
 import { logsOfBoard } from "./features/board-file/logs";
+import { blankHead, blankLog } from "./features/board-sheet";
+import { othersOfJob } from "./features/jobs/others";
 import type { Move } from "./features/moves";
 import { type FileEdits, searchMoves } from "./features/moves/search";
 import { type Proposed, proposeInto } from "./features/reference-job/propose";
 import { type FileMentions, searchMentions } from "./features/references/search";
 import type { KnowledgeFile } from "./features/shared/knowledge-file";
 import type { Subject } from "./features/shared/mentions";
-import type { LogView } from "./features/view";
+import { boardsOf, type LogView } from "./features/view";
+import type { Board } from "./knowledge/types";
 import type { JobLog } from "./log/peek";
 import type { LogSummary } from "./log/summary";
-import { type ReportFormat, writeOwnerReport } from "./report/owner";
+import type { ReportFormat } from "./report/owner";
+import { type Paper, writePaper } from "./report/paper";
 import type { DraftLog } from "./review/board-draft";
 import type { RelatedJobs } from "./review/comeback";
+import type { ShopNumbers } from "./review/numbers";
 import { applyEdits, type TextEdit } from "./text/edits";
 import { exists, imagePathsFor, picturesOf } from "./workspace/files-beside";
-import { type Host, isMarkdown, knowledgeKind } from "./workspace/host";
+import { fileName, type Host, isMarkdown, knowledgeKind } from "./workspace/host";
 import { JobsAround } from "./workspace/jobs-around";
 import { JobsMemory } from "./workspace/jobs-memory";
 import { KnowledgeFiles } from "./workspace/knowledge-files";
 import type { KnowledgeStore } from "./workspace/knowledge-store";
-import type { Memory } from "./workspace/log-index";
+import type { Memory, Remembered } from "./workspace/log-index";
 import { LogViews } from "./workspace/log-views";
-import type { IndexStep } from "./workspace/read-index";
+import { type IndexStep, remembered } from "./workspace/read-index";
 import { type Searched, searched } from "./workspace/searched";
 import { type Settings, settingsOf } from "./workspace/settings";
 
@@ -122,8 +128,12 @@ export class Service {
   /** True where this text, standing at that uri, is a log. */
   isLog = (uri: string, text: string): boolean => this.#views.isLog(uri, text);
 
-  /** The log as it stands now with what it is judged against; undefined for anything that is not a log. */
-  view = (uri: string): LogView | undefined => this.#views.of(uri);
+  /**
+   * The log as it stands now with what it is judged against; undefined for anything that is not a log.
+   * @param at in a log about several boards, where in it is asked: in a board's section the view is of that board
+   */
+  view = (uri: string, at?: number): LogView | undefined =>
+    at === undefined ? this.#views.of(uri) : this.#views.at(uri, at);
 
   /** A log that is not open with all that is known around it, without keeping anything of it. */
   viewOf = (uri: string, text: string): LogView | undefined => this.#views.ofText(uri, text);
@@ -152,11 +162,33 @@ export class Service {
     return this.#memory.read({ open: this.#views.open, ahead: this.#views.ahead, library, keep });
   }
 
+  /** What is remembered of a closed log with this text, to be handed to `recall`. */
+  sum = (uri: string, text: string): Remembered => remembered(uri, text, this.knowledge.snapshot().library);
+
+  /** What is remembered, by uri, to be handed to `recall`. */
+  remembered = (): ReadonlyMap<string, Remembered> => this.#memory.index.all();
+
+  /** Takes over what is remembered of all files of the workspace, in place of reading them with `index`. */
+  recall(all: Iterable<Remembered>): void {
+    const { library } = this.knowledge.snapshot();
+    for (const one of all) this.#memory.index.recall(one, library);
+    this.#memory.index.finish();
+  }
+
   /** Which job each log on disk is of, by its uri, also before `index` has run. What cannot be read is left out. */
   jobLogs = (): Promise<ReadonlyMap<string, JobLog>> => this.#memory.jobLogs();
 
   /** Every log of the workspace, summed up: as they stand in the editor where they are open, else on disk. */
-  jobs = (): readonly LogSummary[] => this.#jobs.all();
+  jobs = (): readonly LogSummary[] => [...this.#jobs.all().values()];
+
+  /** What is known of a board by its id, its file and all logs together; undefined where nothing is. */
+  boardOf = (id: string): Board | undefined => this.#jobs.boardOf(id);
+
+  /**
+   * What the workspace's jobs add up to, as they stand in the editor where they are open, else on disk.
+   * @param counts whether a log counts; by default all do
+   */
+  numbers = (counts?: (uri: string) => boolean): ShopNumbers => this.#jobs.numbers(counts);
 
   /** Stands for the text of a log as it was on disk when `index` last read it; undefined where it did not. */
   textStamp = (uri: string): string | undefined => this.#memory.index.hash(uri);
@@ -193,9 +225,10 @@ export class Service {
   /**
    * Reads the image files that a log names, so that the findings which follow know them; nothing is read again that
    * did not change. Findings made without it are without the images.
+   * @throws Cancelled where nobody waits for it any longer
    */
-  async prepareImages(uri: string, text = this.text(uri)): Promise<void> {
-    if (text !== undefined) await this.#views.prepareImages(uri, text);
+  async prepareImages(uri: string, text = this.text(uri), token?: CancellationToken): Promise<void> {
+    if (text !== undefined) await this.#views.prepareImages(uri, text, token);
   }
 
   /** Stands for the images that a log names: another object where they changed, undefined where it names none. */
@@ -216,16 +249,25 @@ export class Service {
   }
 
   #findings(view: LogView | undefined): readonly Finding[] {
-    return view ? checkLog(view, this.settingsOf(view.doc.uri), this.#jobs.relatedTo(view)) : [];
+    if (!view) return [];
+    return checkLog(view, this.settingsOf(view.doc.uri), (of) => this.#jobs.relatedTo(of));
   }
 
   /** What can be done about a finding of the document as it stands. */
-  fixes(uri: string, finding: Finding): readonly Fix[] {
+  fixes = (uri: string, finding: Finding): readonly Fix[] => this.#offers(uri, finding, () => true);
+
+  /** The one that leaves no doubt; undefined where there is none. */
+  preferredFix = (uri: string, finding: Finding): Fix | undefined =>
+    this.#offers(uri, finding, ({ asks }) => !asks).find(({ preferred }) => preferred);
+
+  #offers(uri: string, finding: Finding, wanted: (offer: OfferFixes) => boolean): readonly Fix[] {
     const text = this.text(uri);
-    const log = this.view(uri);
+    const log = this.view(uri, finding.span.start);
     if (text === undefined) return [];
     const input = log ? { text, ctx: log.ctx, log } : { text };
-    return Object.values(checkOf(finding.code)?.fixes ?? {}).flatMap((offer) => offer(finding, input));
+    return Object.values(checkOf(finding.code)?.fixes ?? {})
+      .filter(wanted)
+      .flatMap((offer) => offer(finding, input));
   }
 
   // What looks through all files.
@@ -257,7 +299,33 @@ export class Service {
    * @throws Cancelled where nobody waits for it any longer: no further picture is read then
    */
   async report(uri: string, format: ReportFormat, token = NEVER_CANCELLED): Promise<string | undefined> {
+    return this.paper("report", uri, format, token);
+  }
+
+  /** A log of a board that nobody has typed in, where the uri is that of the board's file. */
+  #blankLog(uri: string) {
+    const board = [...this.knowledge.snapshot().boards.values()].find((one) => one.uri === uri)?.value;
+    const log = `${uri}.md`;
+    const head = board && this.viewOf(log, blankHead(board.id));
+    const view = head && this.viewOf(log, blankLog(head));
+    return view && { ...view, ofBoard: fileName(uri) };
+  }
+
+  /** The same of the bill or the bench sheet; the sheet also of a board, by its file. */
+  async paper(
+    paper: Paper,
+    uri: string,
+    format: ReportFormat,
+    token = NEVER_CANCELLED,
+    personal?: boolean,
+  ): Promise<string | undefined> {
+    const blank = paper === "sheet" ? this.#blankLog(uri) : undefined;
+    if (blank) return writePaper(paper, blank, format, picturesOf(this.#host, uri, token), personal);
     const view = this.view(uri);
-    return view && writeOwnerReport(view, format, picturesOf(this.#host, uri, token));
+    if (!view) return undefined;
+    const [first = view, ...more] = boardsOf(view);
+    const others = [...more, ...(paper === "sheet" ? [] : await othersOfJob(view, this))];
+    const source = others.length === 0 ? first : { ...first, others };
+    return writePaper(paper, source, format, picturesOf(this.#host, uri, token), personal);
   }
 }

@@ -160,7 +160,7 @@ describe("part-differs-from-board", () => {
         at: "7408",
         severity: "information",
         message:
-          "This log says U5 is a 7408; the board file says 74LS04. Its readings are judged by what this log says.",
+          "This log says U5 is a 7408; the board file says 74LS04. Its readings are judged by what this log says. Look at the number on the part.",
       },
     ]);
     expect(titles(fixes("part-differs-from-board"))).toEqual([
@@ -210,8 +210,7 @@ describe("stated-twice", () => {
       {
         at: "7408",
         severity: "warning",
-        message:
-          "U5 is said to be a 7404 in line 7 and a 7408 here; the first is used. Correct the one that is wrong.",
+        message: "U5 is a 7404 in line 7 and a 7408 here. The first is used. Correct the one that is wrong.",
       },
     ]);
     expect(titles(fixes("stated-twice"))).toEqual(["Change to 7404 here", "Change to 7408 in line 7"]);
@@ -238,7 +237,7 @@ describe("number-not-in-library", () => {
   test("a slip of the eye has the number that was meant as its fix", async () => {
     const { found, fixes, take } = await open(FILE, of("74O4"));
     expect(found("number-not-in-library").map(({ message }) => message)).toEqual([
-      'The library does not know "74O4", so U5 cannot be judged by its pins. Did you mean 7404?',
+      'The library does not know "74O4", so U5 is not judged by its pins. Did you mean 7404?',
     ]);
     expect(fixes("number-not-in-library")[0]).toMatchObject({ title: "Change to 7404", preferred: true });
     take(fixes("number-not-in-library")[0]);
@@ -267,7 +266,7 @@ test("heading-names-several takes the place of the general word, and its column 
   expect(found("heading-names-several").map(({ at, message }) => [at, message])).toEqual([
     [
       "U5",
-      "The heading names U5 and U6, so no row says which of them it is of, and the readings are not checked. Add a column Ref.",
+      "The heading names U5 and U6, so no row says which part it is. The readings are not checked. Add a column Ref.",
     ],
   ]);
   take(fixes("heading-names-several")[0]);
@@ -286,7 +285,7 @@ describe("unknown-designator", () => {
       const told = found("unknown-designator");
       expect(told).toHaveLength(1);
       expect(told[0]?.severity).toBe("information");
-      expect(told[0]?.message).toMatch(/does not list U\d, U\d, U\d and 1\d more of the parts/);
+      expect(told[0]?.message).toMatch(/does not list U\d, U\d, U\d and 1\d more parts/);
       expect(service.findings(LOG).filter(({ severity }) => severity === "warning")).toEqual([]);
       take(fixes("unknown-designator")[0]);
       expect(found("unknown-designator")).toEqual([]);

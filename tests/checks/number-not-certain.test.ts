@@ -18,7 +18,7 @@ test("the finding says what it may be and offers the number that is certain", as
   const found = (await findings("MC4024P")).filter(({ finding }) => finding.code !== "unknown-board");
   expect(found.map(({ finding }) => finding.code)).toEqual(["number-not-in-library"]);
   expect(found[0]?.finding.message).toBe(
-    'It is not certain what "MC4024P" is, so U5 is not judged by its pins: MC4024 is dual voltage-controlled oscillator, TTL (Motorola); 4024 without letters is seven-stage ripple counter. Read the part again; if it is that one, write 4024.',
+    'It is not certain what "MC4024P" is, so U5 is not judged by its pins. MC4024 is dual voltage-controlled oscillator, TTL (Motorola); 4024 without letters is seven-stage ripple counter. Read the part again; if it is that one, write 4024.',
   );
   expect(found[0]?.titles).toContain("Change to 4024");
 });

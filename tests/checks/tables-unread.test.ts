@@ -40,7 +40,7 @@ describe("column-not-read", () => {
   test.each([
     [
       "## Supply rails\n\n|  | Measured |\n|---|---|\n| logic | 4.2 |\n",
-      "This column has no name, so nothing says where these readings were taken. If this column says it, call it Rail.",
+      "This column has no name, so these readings have no place. If this column says where they were taken, call it Rail.",
     ],
     [
       "## Diode check U14\n\n| Pin |  |\n|---|---|\n| 1 | 0.58 |\n| 2 | more |\n",
@@ -102,10 +102,10 @@ describe("volts in a column of millivolts", () => {
   const table = (reading: string) =>
     `## Diode check\n\n| Ref | Pin | Reading (mV) |\n|---|---|---|\n| U14 | 1 | ${reading} |\n`;
   test.each([
-    ["0.58", /if volts were meant, write "0.58 V"/],
-    ["0,61", /if volts were meant, write "0,61 V"/],
-    ["0.2", /shorted to ground/],
-    ["0.58 mV", /shorted to ground/],
+    ["0.58", /If you meant volts, write "0.58 V"/],
+    ["0,61", /If you meant volts, write "0,61 V"/],
+    ["0.2", /Shorted to ground/],
+    ["0.58 mV", /Shorted to ground/],
   ])("%s", async (reading, says) => {
     const { found } = await findings(table(reading), "diode-out-of-window");
     expect(found.map(({ message }) => message)).toEqual([expect.stringMatching(says)]);

@@ -30,7 +30,7 @@ test("a number nobody knows is said, with what it means for the readings", async
   const found = await one("74LS999");
   expect(found?.finding.severity).toBe("information");
   expect(found?.finding.message).toBe(
-    'The library does not know "74LS999", so U9\'s readings cannot be judged by its pins. Look at the number again, or describe the device in a file of its own.',
+    'The library does not know "74LS999", so U9 is not judged by pin. Look at the number again, or describe the device in a file of its own.',
   );
   expect(found?.titles).toEqual(["Begin a device file for 74LS999 with 14 pins"]);
 });
@@ -80,7 +80,7 @@ test("a number on several parts is one finding, and mended in all of them", asyn
     "parts:\n  U1: { device: 74LSO4 }\n  U2: { device: 74LSO4 }\n  U3: { device: 74LSO4 }\n",
   );
   expect(found).toHaveLength(1);
-  expect(found[0]?.finding.message).toContain("so the readings of U1 and 2 others cannot be judged");
+  expect(found[0]?.finding.message).toContain("so U1 and 2 others are not judged");
   expect(found[0]?.finding.related?.map(({ message }) => message)).toEqual([
     "U2 has it too",
     "U3 has it too",
@@ -140,12 +140,12 @@ describe("a device file begun", () => {
 test.each([
   [
     "UDN2114",
-    'It is not certain what "UDN2114" is, so U9\'s readings are not judged by its pins: UDN stands before display and peripheral drivers (Sprague and Allegro); 2114 without letters is static RAM, 1024 by 4. Read the part again; if it is that one, write 2114.',
+    'It is not certain what "UDN2114" is, so U9 is not judged by pin. UDN comes before display and peripheral drivers (Sprague and Allegro); 2114 without letters is static RAM, 1024 by 4. Read the part again; if it is that one, write 2114.',
     ["Change to 2114", "Begin a device file for UDN2114 with 14 pins"],
   ],
   [
     '"9316"',
-    'It is not certain what "9316" is, so U9\'s readings are not judged by its pins',
+    'It is not certain what "9316" is, so U9 is not judged by pin',
     ["Change to 74161", "Change to 2316", "Begin a device file for 9316 with 14 pins"],
   ],
   [

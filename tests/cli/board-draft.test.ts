@@ -81,7 +81,7 @@ test("completes the board file that is there: what was typed stays and is told",
   expect(text.replaceAll("\r\n", "")).not.toContain("\n");
   for (const line of TYPED.split("\n")) expect(text).toContain(line);
   expect(text).toContain("U10: { device: 74LS139 }");
-  expect(err).toContain("`U5` stands otherwise in the board file: device `7408`, not `7404`");
+  expect(err).toContain("`U5` is different in the board file: device `7408`, not `7404`");
   const again = await run(["board", "draft", "logs", "-o", "boards/halden.board.yaml"], {
     ...there,
     "boards/halden.board.yaml": text,

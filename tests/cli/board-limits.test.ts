@@ -16,7 +16,9 @@ test("prints the board file with the limits in it, and what it did on standard e
   expect([code, written.size]).toEqual([0, 0]);
   expect(out.startsWith(BOARD.trimEnd())).toBe(true);
   expect(last(out)).toMatchObject({ ref: "U6", pin: "3", low: "0.53 V", high: "0.63 V" });
-  expect(err).toMatch(/^mendlog: 1 limit proposed for the board file: look through/);
+  expect(err).toMatch(
+    /^mendlog: 1 limit proposed for the board file: check them, because every reading outside them /,
+  );
 });
 
 test("writes the board file itself, or a new one beside it, and prints the path", async () => {

@@ -95,6 +95,21 @@ describe("what is checked", () => {
     expect(Object.keys(codes)).toHaveLength(3);
   });
 
+  test("a link that leads out of the folder is not followed, and is told where it has the name of a file of ours", async () => {
+    const files: Files = {
+      ...bench,
+      "/else/9.md": FAULTY,
+      "/else/x.board.yaml": BOARD,
+      "logs/away": { link: "/else" },
+      "logs/x.board.yaml": { link: "/else/x.board.yaml" },
+    };
+    const { json } = await runJson(["logs/1.md", "logs"], files);
+    expect(json.summary.logs).toBe(2);
+    expect(json.problems).toEqual([
+      { path: "logs/x.board.yaml", message: "is a link that leads out of the folder, so it is not read" },
+    ]);
+  });
+
   test("a link back up the tree does not make the walk go on for ever", async () => {
     const { code, codes } = await runJson(["."], {
       ...bench,
@@ -267,7 +282,10 @@ describe("output", () => {
     expect(ran).toMatchObject({ code: 1, out: "", err: "" });
     expect(JSON.parse(ran.written.get("/w/out.json")!).files).toHaveLength(1);
     const nowhere = await run(["check", "-o", "no/such/out.json", "logs/1.md"], bench);
-    expect(nowhere).toMatchObject({ code: 2, err: "mendlog: no/such/out.json is not there.\n" });
+    expect(nowhere).toMatchObject({
+      code: 2,
+      err: "mendlog: no/such/out.json cannot be written: its folder is not there.\n",
+    });
   });
 
   test("colours are for terminals, unless something else is said", async () => {

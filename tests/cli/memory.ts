@@ -3,6 +3,8 @@ import { dirname, posix, resolve } from "node:path";
 import { EXAMPLE_BOARD, exampleLog } from "../../server/src/checks/example-board";
 import { type Disk, done, failed, type Io, type Look, type Name, type Tried } from "../../server/src/cli/io";
 import { main } from "../../server/src/cli/main";
+import { writeParquet } from "../../server/src/cli/shop/parquet";
+import type { Threads } from "../../server/src/cli/threads/messages";
 
 /** A file's text or bytes, where a link leads, why it cannot be opened, or a text that cannot be written over. */
 export type Entry =
@@ -21,18 +23,26 @@ export interface RunOptions {
   readonly terminal?: boolean;
   /** What the clock goes on by at each look; in milliseconds. */
   readonly tick?: number;
+  /** What changes on the disk, where somebody tells. */
+  readonly changes?: NonNullable<Io["changes"]>;
+  /** What git says has changed, where there is a git. */
+  readonly changedSince?: NonNullable<Io["changedSince"]>;
+  /** On what threads, where there are any. */
+  readonly threads?: (disk: Disk) => Threads;
+  /** False where the writer of Parquet files is not beside the program. */
+  readonly parquet?: boolean;
 }
 
 export interface Ran {
   readonly code: number;
   readonly out: string;
   readonly err: string;
-  /** What was written to files. */
+  /** What was written to files; bytes as Latin-1. */
   readonly written: ReadonlyMap<string, string>;
 }
 
 export async function run(args: readonly string[], files: Files, options: RunOptions = {}): Promise<Ran> {
-  const { cwd = "/w", terminal = false, env = {}, stdin = "", tick = 0 } = options;
+  const { cwd = "/w", terminal = false, env = {}, stdin = "", tick = 0, parquet = true } = options;
   let out = "";
   let err = "";
   let time = 0;
@@ -60,11 +70,14 @@ export async function run(args: readonly string[], files: Files, options: RunOpt
       return time;
     },
     today: () => "2026-03-20",
+    ...(options.changes ? { changes: options.changes } : {}),
+    ...(options.changedSince ? { changedSince: options.changedSince } : {}),
+    parquet: async () => (parquet ? writeParquet : undefined),
     async serve() {
       out += "served";
     },
   };
-  const code = await main(args, io);
+  const code = await main(args, io, options.threads?.(io.disk));
   return { code, out, err, written };
 }
 
@@ -127,23 +140,26 @@ function memoryDisk(files: Files, cwd: string, written: Map<string, string>): Di
       if (typeof entry === "object" && "reason" in entry) return failed(entry.reason);
       return done(bytesOf(entry).subarray(0, most));
     },
-    async write(path, text) {
-      if (!folders.has(dirname(path))) return failed("is not there");
-      if (folders.has(path)) return failed("is a folder");
-      written.set(path, text);
-      return done(undefined);
-    },
-    async replace(path, text) {
+    async replace(path, content) {
+      const text = typeof content === "string" ? content : Buffer.from(content).toString("latin1");
       const entry = entries.get(path);
       if (entry === undefined) return failed("is not there");
       if (typeof entry === "object" && "kept" in entry) return failed(entry.kept);
       written.set(path, text);
+      entries.set(path, typeof content === "string" ? content : new Uint8Array(content));
       return done(undefined);
     },
-    async create(path, text) {
+    async makeFolder(path) {
+      if (!folders.has(dirname(path))) return failed("is not there");
+      folders.add(path);
+      return done(undefined);
+    },
+    async create(path, content) {
+      const text = typeof content === "string" ? content : Buffer.from(content).toString("latin1");
       if (!folders.has(dirname(path))) return failed("is not there");
       if (entries.has(path) || folders.has(path)) return failed("is there already and stays as it is");
       written.set(path, text);
+      entries.set(path, typeof content === "string" ? content : new Uint8Array(content));
       return done(undefined);
     },
   };

@@ -62,7 +62,7 @@ test.each([
 test.each([
   ["a file that is there", "out/2026-002-example.md", "is there already and stays as it is."],
   ["a log", "logs/2026-001-example.md", "is there already and stays as it is."],
-  ["a link to nowhere", "out/to-nowhere.md", "is there already and stays as it is."],
+  ["a link to nowhere", "out/to-nowhere.md", "is refused: it is a link."],
   ["another kind of file", "logs/new.txt", "logs are Markdown files"],
   ["a folder that is not there", "nowhere/new.md", "the folder nowhere is not there."],
 ])("never writes over or into %s", async (_, output, message) => {

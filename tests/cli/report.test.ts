@@ -46,8 +46,28 @@ describe("mendlog report", () => {
   });
 });
 
+describe.each([
+  ["bill", "Bill: Example board", "Name the log to write the bill of"],
+  ["sheet", "Bench sheet: Example board", "Name the log to print the tables of"],
+])("mendlog %s", (command, title, asked) => {
+  test("writes it in every form, and to a file by its ending", async () => {
+    for (const format of ["html", "md"])
+      expect((await run([command, "logs/1.md", "--format", format], bench)).out).toContain(title);
+    const json = await run([command, "logs/1.md", "-o", "out/1.json"], bench);
+    expect(json.code).toBe(0);
+    expect(JSON.parse(json.written.get("/w/out/1.json")!)).toMatchObject({ format: 1, title });
+  });
+
+  test("says what it needs, and writes over no log", async () => {
+    expect((await run([command], bench)).err).toContain(asked);
+    const over = await run([command, "logs/1.md", "-o", "logs/1.md", "--force"], bench);
+    expect([over.code, over.written.size]).toEqual([2, 0]);
+    expect((await run([command, "--help"], bench)).out).toMatch(new RegExp(`^mendlog ${command} `));
+  });
+});
+
 test.each([
-  ["check", ["check", "logs", "--fail-on", "never"]],
+  ["check", ["check", "logs", "--fail-on", "never", "--force"]],
   ["parts", ["parts", "logs/1.md", "--force"]],
   ["order", ["order", "--force"]],
 ])("%s never writes over what it reads", async (_, args) => {

@@ -11,6 +11,7 @@ import {
   ShutdownRequest,
   StreamMessageReader,
   StreamMessageWriter,
+  WorkspaceDiagnosticRequest,
 } from "vscode-languageserver/node";
 
 /** Opens the documents in `mendlog serve --stdio` with the folder as the workspace and pulls each one's diagnostics. */
@@ -37,6 +38,8 @@ export async function pullDiagnostics(
       capabilities: { textDocument: { diagnostic: {}, publishDiagnostics: { relatedInformation: true } } },
     });
     await client.sendNotification(InitializedNotification.type, {});
+    // The whole workspace first: by then the server has read the other jobs, which some findings go by.
+    await client.sendRequest(WorkspaceDiagnosticRequest.type, { previousResultIds: [] });
     const diagnostics = new Map<string, readonly Diagnostic[]>();
     for (const document of documents) {
       const textDocument = { ...document, version: 1 };

@@ -87,6 +87,14 @@ describe("an instrument", () => {
     expect(meter.connections()).toBe(2);
   });
 
+  test("that says more than it was asked for is asked anew: the rest is no answer to the next question", async () => {
+    let n = 0;
+    const { meter, instrument } = await bench({ answer: () => `+1.${++n}E+00\n+9.9E+09` });
+    expect(await instrument.ask("READ?", PATIENCE)).toEqual({ ok: true, text: "+1.1E+00" });
+    expect(await instrument.ask("READ?", PATIENCE)).toEqual({ ok: true, text: "+1.2E+00" });
+    expect(meter.connections()).toBe(2);
+  });
+
   test("that hangs up says so, and is there again for the next question", async () => {
     let first = true;
     const { instrument } = await bench({

@@ -217,3 +217,57 @@ test("a log keeps its words, whatever is known about it", () => {
     }),
   );
 });
+
+describe("photographs of before and after", () => {
+  const TEXT = `${HEAD}# Log
+
+![U14 before](a.png)
+
+![U14 "after" <b>](b.png)
+
+![U14 after](c.png)
+
+words ![U2 before](d.png)
+
+![U2 after](e.png)
+`;
+  const at = (piece: string): number => lineOf(TEXT, piece);
+  const shownWith = (pairs: Preview["pairs"]): Shown =>
+    answer([], pairs ? { tables: [], pairs } : { tables: [] });
+  const sideBySide = (page: string): string[] =>
+    [...page.matchAll(/<div class="mendlog-pair">([\s\S]*?)<\/div>/g)].map(([, inside]) =>
+      [...(inside ?? "").matchAll(/src="([^"]*)"/g)].map(([, src]) => src).join(" "),
+    );
+
+  test("stand side by side where the log says that they belong together", () => {
+    const page = render(TEXT, shownWith([{ before: at("![U14 before"), after: at('![U14 "after"') }]));
+    expect(sideBySide(page)).toEqual(["a.png b.png"]);
+    // The caption is escaped by the renderer itself.
+    expect(page).toContain('alt="U14 &quot;after&quot; &lt;b&gt;"');
+  });
+
+  test("after first is a pair as well, and each image is there once", () => {
+    const page = render(TEXT, shownWith([{ before: at("![U14 after"), after: at('![U14 "after"') }]));
+    expect(sideBySide(page)).toEqual(["b.png c.png"]);
+    for (const name of ["a", "b", "c", "d", "e"]) expect(page.split(`${name}.png`)).toHaveLength(2);
+  });
+
+  test("are left as they stand where they do not follow each other, or are not known", () => {
+    expect(sideBySide(render(TEXT, shownWith(undefined)))).toEqual([]);
+    expect(
+      sideBySide(render(TEXT, shownWith([{ before: at("![U14 before"), after: at("![U14 after") }]))),
+    ).toEqual([]);
+    expect(sideBySide(render(TEXT, shownWith([{ before: at("words"), after: at("![U2 after") }])))).toEqual(
+      [],
+    );
+    expect(sideBySide(render(TEXT))).toEqual([]);
+  });
+
+  test("every box that is opened is closed", () => {
+    for (const first of ["![U14 before", '![U14 "after"'])
+      for (const second of ['![U14 "after"', "![U14 after"]) {
+        const page = render(TEXT, shownWith([{ before: at(first), after: at(second) }]));
+        expect(page.match(/<div/g)?.length ?? 0).toBe(page.match(/<\/div>/g)?.length ?? 0);
+      }
+  });
+});

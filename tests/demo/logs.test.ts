@@ -62,6 +62,14 @@ const KINDS = [
   "Work done",
   "Parts fitted",
   "Proving",
+  "Continuity",
+  "First power",
+  "Swap test",
+  "Coils and lamps fired",
+  "Test program",
+  "Chip test",
+  "Heat, cold and tap test",
+  "Play in a machine",
 ];
 
 describe("the demo's logs", () => {

@@ -63,7 +63,8 @@ export async function measure(specimen: Specimen): Promise<Measured> {
     specimen,
     missed: specimen.faults.filter((fault) => !news.some((seen) => points(seen, fault))),
     wrong: [...wrong.values()],
-    unnamed: specimen.names.filter((name) => !faulty.suspects.includes(name)),
+    // An open joint or contact at one of its legs is a place at that part: "the joint of U3 pin 7".
+    unnamed: specimen.names.filter((name) => !faulty.suspects.some((suspect) => isAt(suspect, name))),
   };
 }
 
@@ -71,6 +72,9 @@ export const sum = (numbers: readonly number[]): number => numbers.reduce((a, b)
 /** How many faults there are, are found, and how many parts a diagnosis names among its first five. */
 export const planted = ({ specimen }: Measured): number => specimen.faults.length;
 export const found = (one: Measured): number => planted(one) - one.missed.length;
+const isAt = (suspect: string, name: string): boolean =>
+  suspect === name || new RegExp(`\\b${name} PIN \\w+$`).test(suspect);
+
 export const named = ({ specimen, unnamed }: Measured): number => specimen.names.length - unnamed.length;
 
 /** For whoever sets MENDLOG_DEPTH0=print: log by log what is found, missed and said wrongly. */

@@ -22,6 +22,40 @@ const ACTIONS = ".action-widget .monaco-list-row.action";
 export function createAssists(page, { until, goTo, closed }) {
   const { keyboard } = page;
 
+  /** Clicks before a 1-based column of a line that is on the screen. */
+  const clickAt = async (line, column) => {
+    const place = await page.evaluate(
+      ([number, before]) => {
+        const editor = document.querySelector(".editor-instance .monaco-editor");
+        const top = [...editor.querySelectorAll(".margin-view-overlays > div")]
+          .find((row) => row.textContent?.trim() === String(number))
+          ?.getBoundingClientRect().top;
+        const row = [...editor.querySelectorAll(".view-line")].find(
+          (each) => Math.abs(each.getBoundingClientRect().top - top) < 2,
+        );
+        if (!row) return undefined;
+        const walker = document.createTreeWalker(row, NodeFilter.SHOW_TEXT);
+        let seen = 0;
+        for (let node = walker.nextNode(); node; node = walker.nextNode()) {
+          // Marks beside a cell are no characters of the line.
+          if (node.parentElement?.closest("[class*='dyn-rule'], .injected-text")) continue;
+          if (before <= seen + node.data.length) {
+            const range = document.createRange();
+            range.setStart(node, Math.max(0, before - seen - 1));
+            range.setEnd(node, before - seen);
+            const box = range.getBoundingClientRect();
+            return { x: box.right, y: box.top + box.height / 2 };
+          }
+          seen += node.data.length;
+        }
+        return undefined;
+      },
+      [line, column - 1],
+    );
+    if (!place) throw new Error(`Line ${line} has no column ${column} on the screen`);
+    await page.mouse.click(place.x, place.y);
+  };
+
   /** The middle of a text on the screen; without `line`, its first place on the visible lines. */
   const placeOf = (text, line) =>
     page.evaluate(
@@ -218,6 +252,7 @@ export function createAssists(page, { until, goTo, closed }) {
   };
 
   return {
+    clickAt,
     keyboardIn,
     focusedRow,
     walkTo,

@@ -1,31 +1,58 @@
 // Every command of the extension run by a key of one's own where it has nothing to do.
 
 import assert from "node:assert/strict";
-import { OWN_KEYS } from "./server.js";
 
 /** What each says where no log is in front. */
 export const NO_LOG = {
-  "mendlog.writeReport": /Open the repair log to report on/,
+  "mendlog.writeReport": /Open (?:a repair log to write its report|the repair log to report on)/,
+  "mendlog.writeBill": /Open a repair log to write its bill/,
   "mendlog.writeBoardFile": /Open a repair log of the board/,
-  "mendlog.writeSuspects": /Open the repair log whose suspects are to be written/,
-  "mendlog.guide": /Open the repair log that you want to be guided/,
-  "mendlog.writePartsList": /Open the repair log whose parts are to be listed/,
+  "mendlog.writeSuspects": /Open a repair log to write down its suspects/,
+  "mendlog.guide": /Open a repair log to be guided through it/,
+  "mendlog.writePartsList": /Open a repair log to list its parts/,
   "mendlog.takeAsReference": /Open the repair log of the board that works/,
-  "mendlog.proposeLimits": /Open the repair log whose readings are to be limits/,
-  "mendlog.insertTable": /Open the repair log that the table is for/,
+  "mendlog.proposeLimits": /Open a repair log to use its readings as limits/,
+  "mendlog.insertTable": /Open the repair log for the table/,
+  "mendlog.insertTableReadOnly": /Open the repair log for the table/,
   "mendlog.pasteColumn": /Put the cursor into a cell of a readings table/,
   "mendlog.readMeter": /Open a repair log and put the cursor/,
 };
 
+/** What those say that take a board file as well, where neither is in front. */
+export const NO_LOG_OR_BOARD = {
+  "mendlog.writeSheet": /Open a repair log or a board file to print its tables/,
+};
+
 /** What those say anywhere that cannot be run by a key: they are of a lens or of a job in its view. */
 export const NEEDS_MORE = {
-  "mendlog.showPlaces": /Click a lens/,
+  "mendlog.showPlaces": /Click a line above a table/,
   "mendlog.jobs.writeReport": /Choose a job in the Jobs view/,
   "mendlog.jobs.openBoard": /Choose a job in the Jobs view/,
 };
 
 /** Keys that type or move: where there is no table they do what Enter, Tab and Shift+Tab do. */
 export const AS_EVER = ["mendlog.nextRow", "mendlog.nextCell", "mendlog.previousCell"];
+
+/** Commands without a word where there is nothing to end. */
+export const QUIET_COMMANDS = [
+  "mendlog.stopMeter",
+  "mendlog.stopGuide",
+  "mendlog.nextStep",
+  "mendlog.startRow",
+];
+
+/** Commands that do their work wherever they are asked for: they open something, or ask what they need. */
+export const ANYWHERE = [
+  "mendlog.restartServer",
+  "mendlog.showServerLog",
+  "mendlog.newLog",
+  "mendlog.importBoard",
+  "mendlog.showPane",
+  "mendlog.showProving",
+  "mendlog.showSuspects",
+  // Says so where there is no log in the view either.
+  "mendlog.refreshSuspects",
+];
 
 /** Milliseconds without a word after which a command is run again. */
 const QUIET = 4_000;
@@ -59,8 +86,3 @@ export function assertNoFault(editor) {
     );
   assert.deepEqual(faults, []);
 }
-
-/** Commands that a key can be given to and no table above names. */
-export const OTHERS = Object.keys(OWN_KEYS).filter(
-  (id) => id.startsWith("mendlog.") && ![NO_LOG, NEEDS_MORE].some((table) => id in table),
-);

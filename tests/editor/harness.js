@@ -4,6 +4,7 @@ import { cpSync, mkdirSync, mkdtempSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { dirname, join } from "node:path";
 import { fileURLToPath, pathToFileURL } from "node:url";
+import { packAsker } from "./asking.js";
 import { createEditor } from "./editor.js";
 import { install } from "./install.js";
 import { startServer } from "./server.js";
@@ -36,11 +37,15 @@ export async function startRig({ vsix, log } = {}) {
   let browser;
   let windows = 0;
 
-  const server = (trusted, locale, web = false) => {
-    const kind = web ? "web" : (locale ?? (trusted ? "trusted" : "untrusted"));
+  const server = ({ trusted, locale, web, asker }) => {
+    const kind = asker ? "asker" : web ? "web" : (locale ?? (trusted ? "trusted" : "untrusted"));
     if (!servers.has(kind)) {
       const settings = web ? IN_BROWSER : {};
-      servers.set(kind, startServer({ paths, folder: join(root, kind), vsix, trusted, locale, settings }));
+      const beside = asker ? [packAsker(join(root, "asker.vsix"))] : [];
+      servers.set(
+        kind,
+        startServer({ paths, folder: join(root, kind), vsix, beside, trusted, locale, settings }),
+      );
     }
     return servers.get(kind);
   };
@@ -70,6 +75,7 @@ export async function startRig({ vsix, log } = {}) {
    * @param {string} [request.locale] the language the editor is started in
    * @param {string} [request.manyFolders] a .code-workspace among the files, opened in place of the folder
    * @param {boolean} [request.web] true runs the extension in the browser, without Node
+   * @param {boolean} [request.asker] true has the extension of asking.js beside the one under test
    * @param {boolean} [request.folderless] true opens a window without a folder; `files` can be opened by path
    */
   const open = async ({
@@ -81,8 +87,9 @@ export async function startRig({ vsix, log } = {}) {
     manyFolders,
     locale,
     web = false,
+    asker = false,
   } = {}) => {
-    const running = await server(trusted, locale, web);
+    const running = await server({ trusted, locale, web, asker });
     windows += 1;
     const folder = join(root, "workspaces", String(windows), "bench");
     mkdirSync(folder, { recursive: true });

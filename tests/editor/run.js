@@ -3,7 +3,7 @@
 // A scenario file's default export:
 //   title      what a person sees
 //   workspace  folder to open a copy of, relative to this file; default "bench"; null for an empty folder
-//   files, settings, trusted, folderless, manyFolders, locale, web   as for open() in harness.js
+//   files, settings, trusted, folderless, manyFolders, locale, web, asker   as for open() in harness.js
 //   gallery    true for one whose pictures are to be looked at; left out where MENDLOG_EDITOR=short
 //   alone      true for one that measures time: nothing runs beside it
 //   timeout    milliseconds for one that takes longer than others, see SCENARIO_TIMEOUT
@@ -121,6 +121,7 @@ async function runOne(scenario, rig, vsix, faults) {
         manyFolders,
         locale,
         web,
+        asker,
       } = scenario;
       editor = await rig.open({
         ...(workspace === null ? {} : { workspace: resolve(HERE, workspace) }),
@@ -131,6 +132,7 @@ async function runOne(scenario, rig, vsix, faults) {
         manyFolders,
         locale,
         web,
+        asker,
       });
     }
     const notes = [];

@@ -43,6 +43,9 @@ export const QUIET_SETTINGS = {
 /** Keys of the user's own for commands that the palette hides where they do not apply: a person can have such keys. */
 export const OWN_KEYS = {
   "mendlog.writeReport": "ctrl+alt+shift+a",
+  "mendlog.writeBill": "ctrl+alt+shift+t",
+  "mendlog.writeSheet": "ctrl+alt+shift+f10",
+  "mendlog.insertTableReadOnly": "ctrl+alt+shift+f12",
   "mendlog.guide": "ctrl+alt+shift+f5",
   "mendlog.stopGuide": "ctrl+alt+shift+f4",
   "mendlog.showPane": "ctrl+alt+shift+f3",
@@ -84,12 +87,21 @@ export const OWN_KEYS = {
  * @param {{ node: string, codeServer: string }} options.paths from install()
  * @param {string} options.folder an empty folder for HOME, user data, extensions and logs
  * @param {string} [options.vsix] absolute path of the extension's package
+ * @param {string[]} [options.beside] packages of further extensions
  * @param {boolean} [options.trusted] false leaves workspace trust on, so every folder opens restricted
  * @param {string} [options.locale] the language asked of extensions; the editor's own words stay English
  * @param {Record<string, unknown>} [options.settings] added to the quiet ones
  * @returns {Promise<{ url: string, folder: string, logs(): string, output(channel: RegExp): string, stop(): void }>}
  */
-export async function startServer({ paths, folder, vsix, trusted = true, settings = {}, locale }) {
+export async function startServer({
+  paths,
+  folder,
+  vsix,
+  beside = [],
+  trusted = true,
+  settings = {},
+  locale,
+}) {
   const home = join(folder, "home");
   const data = join(folder, "data");
   const extensions = join(folder, "extensions");
@@ -121,7 +133,7 @@ export async function startServer({ paths, folder, vsix, trusted = true, setting
       stdio: ["ignore", "pipe", "pipe"],
     });
 
-  if (vsix) await installExtension(launch, vsix);
+  for (const one of [...(vsix ? [vsix] : []), ...beside]) await installExtension(launch, one);
 
   const port = await freePort();
   const child = launch([

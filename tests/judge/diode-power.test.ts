@@ -1,4 +1,5 @@
 import { expect, test } from "vitest";
+import { checkHover } from "../support/features";
 import { openWorld } from "../support/workspace";
 
 const BOARD = `//- b.board.yaml
@@ -16,11 +17,12 @@ nets:
   GND: [BR1.4, BR2.1, VR1.2, VR2.1]
 `;
 
-/** Verdict codes of the readings, none for those that are not reported. */
+const world = (rows: string) =>
+  `${BOARD}//- log.md\n---\nmendlog: 1\nboard: b\n---\n\n## Diode check\n\n| Ref | Pin | Reading |\n|---|---|---|\n${rows}`;
+
+/** Messages about the readings, none for those that are not reported. */
 async function told(rows: string): Promise<string[]> {
-  const { service } = await openWorld(
-    `${BOARD}//- log.md\n---\nmendlog: 1\nboard: b\n---\n\n## Diode check\n\n| Ref | Pin | Reading |\n|---|---|---|\n${rows}`,
-  );
+  const { service } = await openWorld(world(rows));
   return service.findings("mem:/ws/log.md").map(({ message }) => message);
 }
 
@@ -28,9 +30,12 @@ test("a bridge's AC terminal is one diode above its grounded minus", async () =>
   expect(
     await told("| BR1 | 2 | 0.52 |\n| BR1 | 3 | 0.53 |\n| BR1 | 1 | 0.95 |\n| BR1 | 4 | 0.001 |\n"),
   ).toEqual([]);
-  expect((await told("| BR1 | 2 | 0.002 |\n")).join()).toContain("shorted to ground");
-  expect((await told("| BR1 | 3 | OL |\n")).join()).toContain("one diode of a bridge");
-  expect((await told("| BR1 | 1 | 0.003 |\n")).join()).toContain("plus terminal");
+  expect((await told("| BR1 | 2 | 0.002 |\n")).join()).toContain("Shorted to ground");
+  expect((await told("| BR1 | 3 | OL |\n")).join()).toContain("reads open; usual is");
+  expect((await told("| BR1 | 1 | 0.003 |\n")).join()).toContain(
+    "BR1 pin 1 (+) reads 3 mV; usual is at least 50 mV. Shorted to ground",
+  );
+  await checkHover(world("| BR1 | 1 | $00.003 |\n"), "0.003", "a bridge's plus terminal that is not shorted");
 });
 
 test("near miss: a bridge that feeds a negative rail is not judged this way round", async () => {

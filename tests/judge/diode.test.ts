@@ -1,14 +1,17 @@
 // 7404: 1A 1, 1Y 2, 2A 3, 2Y 4, 3A 5, 3Y 6, GND 7, 4Y 8, 4A 9, 5Y 10, 5A 11, 6Y 12, 6A 13, VCC 14. The trial
 // board ties pin 13 to ground and pin 9 to +5V. LS usual windows: signal 0.4 V to 0.7 V, supply 0.15 V to 0.5 V.
+
 import { describe, expect, it } from "vitest";
+import { inWords } from "../../server/src/text/saying";
 import { judgePin } from "../support/judged";
+import { everything } from "../support/words";
 
 type Case = [place: string, typed: string, verdict: string, says: string];
 
 const table = (cases: readonly Case[], front = "board: trial") =>
   it.each(cases)("%s at %s is %s: %s", async (place, typed, verdict, says) => {
     const judgement = await judgePin(place, typed, { front });
-    expect({ verdict: judgement.verdict, sentence: judgement.sentence }).toEqual({
+    expect({ verdict: judgement.verdict, sentence: everything(judgement) }).toEqual({
       verdict,
       sentence: expect.stringContaining(says),
     });
@@ -22,21 +25,21 @@ describe("a signal pin", () => {
     ["U1.1", "0.4", "within-limits", "0.4 V to 0.7 V"],
     ["U1.1", "0.700", "within-limits", "U1 pin 1 (1A) reads 0.7 V"],
     ["U1.1", "580 mV", "within-limits", "reads 0.58 V"],
-    ["U1.1", "0.75", "suspect", "Just outside the usual range"],
-    ["U1.1", "0.35", "suspect", "Just outside the usual range"],
+    ["U1.1", "0.75", "suspect", "Just outside:"],
+    ["U1.1", "0.35", "suspect", "Just outside:"],
     ["U1.1", "1.42", "out-of-limits", "clamp is likely open"],
-    ["U1.1", "0.2", "out-of-limits", "leaking to ground"],
-    ["U1.1", "0.002", "out-of-limits", "shorted to ground"],
-    ["U1.1", "0", "out-of-limits", "shorted to ground"],
+    ["U1.1", "0.2", "out-of-limits", "Leaking to ground"],
+    ["U1.1", "0.002", "out-of-limits", "Shorted to ground"],
+    ["U1.1", "0", "out-of-limits", "Shorted to ground"],
     ["U1.1", "short", "out-of-limits", "reads a short"],
     ["U1.1", "OL", "out-of-limits", "joint is open"],
     ["U1.1", "> 2", "out-of-limits", "reads > 2"],
-    ["U1.1", "<0.1", "out-of-limits", "leaking to ground"],
+    ["U1.1", "<0.1", "out-of-limits", "Leaking to ground"],
     ["U1.1", "0.5-0.6", "within-limits", "reads 0.5-0.6"],
-    ["U1.1", "0.3-0.6", "suspect", "What was typed reaches across the limit"],
-    ["U1.1", ">0.5", "suspect", "both sides of the limit"],
+    ["U1.1", "0.3-0.6", "suspect", "The range typed crosses the limit"],
+    ["U1.1", ">0.5", "suspect", "either side of the limit"],
     ["U1.1", "~0.6", "within-limits", "Not disproved"],
-    ["U1.1", "1", "suspect", "A lone 1 is how many meters show an overload"],
+    ["U1.1", "1", "suspect", "as a lone 1"],
     ["U1.1", "H", "unjudged", "Not a drop in volts"],
     ["U1.1", "-", "not-measured", "Not measured"],
     ["U1.5", "0.58", "within-limits", "U1 pin 5 (3A)"],
@@ -47,7 +50,7 @@ describe("a pin with a resistor on its net", () => {
   table([
     ["U1.3", "0.2", "out-of-limits", "R1 (9 k\u03a9) on PULLED carries too little of the meter's 1 mA"],
     ["U1.3", "0.55", "within-limits", "Not disproved"],
-    ["U1.3", "0.002", "out-of-limits", "shorted to ground"],
+    ["U1.3", "0.002", "out-of-limits", "Shorted to ground"],
     ["U1.3", "1.4", "out-of-limits", "clamp is likely open"],
   ]);
 });
@@ -96,10 +99,15 @@ describe("what has no window", () => {
 
 describe("the board file's expectation", () => {
   table([
-    ["U2.3", "0.53", "within-limits", "(three boards). Not disproved"],
+    [
+      "U2.3",
+      "0.53",
+      "within-limits",
+      "Not disproved. the board file's expected reading at U2 pin 3 three boards",
+    ],
     // Inside the family's window, outside the board's: the board's counts.
-    ["U2.3", "0.60", "out-of-limits", "0.5 V to 0.56 V (three boards)"],
-    ["U2.3", "0.45", "out-of-limits", "leaking to ground"],
+    ["U2.3", "0.60", "out-of-limits", "0.5 V to 0.56 V"],
+    ["U2.3", "0.45", "out-of-limits", "Leaking to ground"],
     ["U1.14", "0.30", "out-of-limits", "the board file's expected reading at U1 pin 14"],
     ["U2.D1", "0.53", "within-limits", "three boards"],
   ]);
@@ -110,8 +118,8 @@ describe("the board file's expectation", () => {
     const above = await judgePin("U2.3", "0.563", { front });
     expect(above.verdict).toBe("suspect");
     expect(above.uncertainty).toBeCloseTo(0.00881, 5);
-    expect(above.sentence).toContain("meter's uncertainty straddles the limit");
-    expect(above.sentence).not.toContain("replace");
+    expect(everything(above)).toContain("Too close to the limit for this meter");
+    expect(everything(above)).not.toContain("replace");
     expect(above.formula).toBe("0.563 V ± 8.8 mV straddles 0.56 V");
     const inside = await judgePin("U2.3", "0.555", { front });
     expect(inside.verdict).toBe("suspect");
@@ -124,7 +132,7 @@ describe("the board file's expectation", () => {
     // a = 8 mV and h = 50 mV, half of the 0.1 V typed: U = 1.1547 * 50.64 mV.
     expect(rough.uncertainty).toBeCloseTo(0.05847, 5);
     expect(rough.verdict).toBe("suspect");
-    expect(rough.sentence).toContain("every digit the meter shows");
+    expect(everything(rough)).toContain("every digit the meter shows");
   });
 
   it("takes about for about", async () => {
@@ -142,11 +150,11 @@ describe("the board file's expectation", () => {
 describe("what cannot be", () => {
   table(
     [
-      ["U1.15", "0.5", "impossible", "it has no pin 15"],
-      ["U1.0", "0.5", "impossible", "it has no pin 0"],
-      ["U1.1", "-0.58", "impossible", "cannot be below zero"],
+      ["U1.15", "0.5", "impossible", "has no pin 15"],
+      ["U1.0", "0.5", "impossible", "has no pin 0"],
+      ["U1.1", "-0.58", "impossible", "cannot be below 0"],
       ["U1.1", "58 ohm", "impossible", "is a resistance"],
-      ["U1.1", "3.1", "impossible", "above the 2.8 V diode-test voltage"],
+      ["U1.1", "3.1", "impossible", "above the meter's 2.8 V diode-test voltage"],
       ["U1.1", "2.9-3.1", "impossible", "diode-test voltage"],
       ["U1.1", ">3", "out-of-limits", "clamp"],
       ["U1.1", "2.7", "out-of-limits", "clamp"],
@@ -161,16 +169,18 @@ describe("what cannot be", () => {
 
   it("asks for the point where digits were copied from the display, and judges nothing until it is there", async () => {
     for (const front of ["board: trial", "board: trial\nmeter: bench"]) {
-      const { verdict, code, sentence } = await judgePin("U1.1", "580", { front });
+      const { verdict, code, says } = await judgePin("U1.1", "580", { front });
+      const sentence = [inWords(says), says.more, says.source].filter(Boolean).join(" ");
       expect({ verdict, code }).toEqual({ verdict: "unjudged", code: "point-missing" });
       expect(sentence).toContain("reads 580 without its point: 0.580 V?");
     }
-    expect((await judgePin("U1.1", "58.1")).sentence).toContain("decimal point");
+    expect(everything(await judgePin("U1.1", "58.1"))).toContain("decimal point");
     expect((await judgePin("U1.1", "58 V")).code).toBe("impossible-value");
   });
 
   it("says of each reading that digits may be how it would be judged, the likelier first", async () => {
-    const { sentence, mayBe } = await judgePin("U1.1", "58");
+    const { says, mayBe } = await judgePin("U1.1", "58");
+    const sentence = [inWords(says), says.more, says.source].filter(Boolean).join(" ");
     expect(mayBe).toEqual([
       { text: "0.58 V", verdict: "within-limits" },
       { text: "0.058 V", verdict: "out-of-limits" },
@@ -183,5 +193,5 @@ describe("what cannot be", () => {
 it("says what cannot be read, with the likely text", async () => {
   const judgement = await judgePin("U1.1", "O.58");
   expect(judgement).toMatchObject({ verdict: "unjudged", code: "unreadable-value" });
-  expect(judgement.sentence).toContain("Did you mean 0.58?");
+  expect(everything(judgement)).toContain("Did you mean 0.58?");
 });

@@ -1,5 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { judgePin, judgeTable } from "../support/judged";
+import { everything } from "../support/words";
 
 const one = async (heading: string, table: string) => (await judgeTable(table, { heading }))[0];
 
@@ -37,7 +38,7 @@ describe("a reading that only the board file can judge", () => {
       },
     );
     expect(capacitance).toMatchObject({ verdict: "out-of-limits" });
-    expect(capacitance?.sentence).toContain("12000 µF to 22000 µF");
+    expect(everything(capacitance)).toContain("12000 µF to 22000 µF");
     expect(esr).toMatchObject({ verdict: "unjudged" });
   });
 
@@ -52,20 +53,20 @@ describe("a reading that only the board file can judge", () => {
     const judgement = await judgePin("U1.1", "3.4", { heading: "Frequency" });
     expect(judgement).toMatchObject({
       verdict: "unjudged",
-      sentence: expect.stringContaining("expects no particular"),
+      says: { fact: expect.stringContaining("gives no expected reading") },
     });
   });
 
   it("says what is missing where a row names no part, or the log no board", async () => {
     const bare = await one("Diode check", "| Pin | Reading |\n|-|-|\n| 1 | 0.5 |\n");
-    expect(bare?.sentence).toContain("does not say which part it is of");
+    expect(everything(bare)).toContain("does not say which part it is");
     const alone = await judgePin("U1.1", "3.4", { heading: "Frequency", front: "job: 3" });
-    expect(alone.sentence).toContain("Nothing says what to expect");
+    expect(everything(alone)).toContain("Nothing says what to expect");
   });
 
-  it("cannot be below zero", async () => {
+  it("cannot be below 0", async () => {
     const judgement = await judgePin("U1.1", "-40", { heading: "Resistance to ground" });
     expect(judgement).toMatchObject({ verdict: "impossible", code: "impossible-value" });
-    expect(judgement.sentence).toContain("a resistance measured this way cannot be below zero");
+    expect(everything(judgement)).toContain("a resistance measured this way cannot be below 0");
   });
 });

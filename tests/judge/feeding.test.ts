@@ -1,7 +1,9 @@
 // What feeds a chip decides what its pins may read: rails with their sign, thresholds by the supply, ratings of outputs. Each
 // with readings close by that must not be told, and with knowledge that contradicts itself, which judges nothing.
+
 import { describe, expect, it } from "vitest";
 import { judgeBlock } from "../../server/src/judge";
+import { beside, everything } from "../support/words";
 import { openWorld } from "../support/workspace";
 
 interface Told {
@@ -28,7 +30,9 @@ async function levels(rows: readonly string[], rails: readonly string[] = [], bo
   const view = service.view("mem:/ws/log.md");
   if (!view) throw new Error("not a log");
   return view.doc.blocks.flatMap(({ block }) =>
-    [...judgeBlock(block, view.ctx).values()].filter(({ reading }) => reading.measure === "level"),
+    [...judgeBlock(block, view.ctx).values()]
+      .filter(({ reading }) => reading.measure === "level")
+      .map((told) => ({ verdict: told.verdict, sentence: `${everything(told)} ${beside(told)}` })),
   );
 }
 
@@ -61,7 +65,7 @@ describe("thresholds of the 4000 series", () => {
     const told = await one("U1 4011 | 1 | 5.0", ["+5V | 5.0", "+12V | 12.0"]);
     expect(told).toMatchObject({
       verdict: "unjudged",
-      sentence: expect.stringContaining("hangs on what feeds pin 14 (VDD), +5V or +12V"),
+      sentence: expect.stringContaining("depends on what feeds pin 14 (VDD): +5V or +12V"),
     });
   });
 
@@ -161,7 +165,7 @@ describe("an open output", () => {
 
   it("names its rating with the source", async () => {
     const { sentence } = await one("U1 7417 | 2 | 24.1", RAILS);
-    expect(sentence).toContain("24.1 V is more than the 15 V that an output of a 7417 stands");
+    expect(sentence).toContain("24.1 V is more than the 15 V an output of a 7417 is rated for");
     expect(sentence).toContain("SN7417 data sheet (Texas Instruments)");
   });
 });
@@ -212,11 +216,11 @@ describe("a negative voltage", () => {
   });
 });
 
-describe("an output that may be switched off", () => {
+describe("an output that may be off", () => {
   it("between the levels is a doubt, and one that always drives is out of limits", async () => {
     expect(await one("U1 74LS244 | 18 | 1.5", ["+5V | 5.0"])).toMatchObject({
       verdict: "suspect",
-      sentence: expect.stringContaining("may be switched off"),
+      sentence: expect.stringContaining("may be off"),
     });
     expect(await one("U1 74LS04 | 2 | 1.5", ["+5V | 5.0"])).toMatchObject({ verdict: "out-of-limits" });
   });

@@ -1,5 +1,7 @@
 import { describe, expect, it } from "vitest";
+import { inWords } from "../../server/src/text/saying";
 import { judgeRows } from "../support/powered";
+import { everything } from "../support/words";
 
 const frequency = async (ref: string, pin: string, typed: string, front = "") =>
   (await judgeRows("Frequency", "| Ref | Pin | Reading |", [`| ${ref} | ${pin} | ${typed} |`], front))[0]!;
@@ -7,19 +9,19 @@ const frequency = async (ref: string, pin: string, typed: string, front = "") =>
 describe("a clock", () => {
   it.each([
     // (895000 - 894886.25) / 894886.25 = 127.1 ppm.
-    ["895000 Hz", "out-of-limits", "127.1 ppm fast, outside 100 ppm"],
+    ["895000 Hz", "out-of-limits", "127.1 ppm fast; 100 ppm either way"],
     // The last digit typed is worth 112 ppm of it: 113.75 Hz is not told from 89 Hz.
-    ["895.0 kHz", "suspect", "127.1 ppm fast, at the edge of 100 ppm"],
+    ["895.0 kHz", "suspect", "127.1 ppm fast; 100 ppm either way"],
     ["894.886 kHz", "within-limits", "0.2794 ppm slow, within 100 ppm"],
     // (894960 - 894886.25) / 894886.25 = 82.4 ppm; (894970 - ...) = 93.6 ppm.
     ["894960 Hz", "within-limits", "82.41 ppm fast"],
     ["894802 Hz", "within-limits", "94.15 ppm slow"],
     ["894790 Hz", "out-of-limits", "107.6 ppm slow"],
-    ["1.789772 MHz", "out-of-limits", "a ratio of 2 or 3 is a wrong crystal"],
+    ["1.789772 MHz", "out-of-limits", "A ratio of 2 or 3 is a wrong crystal"],
     ["0 Hz", "out-of-limits", "The clock does not run"],
   ])("at %s is %s: %s", async (typed, verdict, says) => {
     const judgement = await frequency("U1", "37", typed);
-    expect({ verdict: judgement.verdict, sentence: judgement.sentence }).toEqual({
+    expect({ verdict: judgement.verdict, sentence: everything(judgement) }).toEqual({
       verdict,
       sentence: expect.stringContaining(says),
     });
@@ -27,7 +29,8 @@ describe("a clock", () => {
   });
 
   it("has the deviation in ppm, its limits in hertz and what it is made from", async () => {
-    const { formula, reference, sentence, uncertainty } = await frequency("U1", "37", "895000 Hz");
+    const { formula, reference, says, uncertainty } = await frequency("U1", "37", "895000 Hz");
+    const sentence = [inWords(says), says.more, says.source].filter(Boolean).join(" ");
     expect(formula).toBe("(895000 Hz - 894886.25 Hz) / 894886.25 Hz = 127.1 ppm, limit 100 ppm");
     // 894886.25 Hz × (1 ± 0.0001)
     expect(reference?.low).toBeCloseTo(894796.761375, 6);
@@ -51,7 +54,8 @@ describe("a clock", () => {
     const judgement = await frequency("U2", "5", "1.005 MHz");
     expect(judgement).toMatchObject({
       verdict: "within-limits",
-      sentence: expect.stringContaining("three boards"),
+      says: { fact: expect.stringContaining("the board file says 990 kHz to 1.01 MHz") },
+      reference: { kind: "board", source: "three boards" },
     });
   });
 
@@ -59,15 +63,15 @@ describe("a clock", () => {
     const contradictory = await frequency("U2", "9", "1.5 MHz");
     expect(contradictory).toMatchObject({
       verdict: "unjudged",
-      sentence: expect.stringContaining(
-        "limits that contradict each other: at least 2 MHz and at most 1 MHz",
-      ),
+      says: {
+        fact: expect.stringContaining("limits that contradict each other: at least 2 MHz and at most 1 MHz"),
+      },
     });
     expect(contradictory.code).toBeUndefined();
     expect((await frequency("U2", "11", "1.5 Hz")).verdict).toBe("unjudged");
     expect(await frequency("U1", "37", "895000 Hz", "meter: plain\n")).toMatchObject({
       verdict: "unjudged",
-      sentence: expect.stringContaining("gives no accuracy of Plain meter"),
+      says: { fact: expect.stringContaining("gives no accuracy of Plain meter") },
     });
     expect((await frequency("U1", "37", "895000 Hz", "meter: exact\n")).verdict).toBe("out-of-limits");
   });
@@ -89,17 +93,17 @@ const delay = async (ref: string, pin: string, typed: string) =>
 describe("a reset delay", () => {
   // 10 kΩ × 10 µF × ln(5 / 3) = 51.08 ms; × 0.95 × 0.8 = 38.82 ms, × 1.05 × 1.2 = 64.36 ms.
   it.each([
-    ["50 ms", "within-limits", "within the 38.82 ms to 64.36 ms that R1 and C3 give"],
+    ["50 ms", "within-limits", "R1 and C3 give 38.82 ms to 64.36 ms"],
     ["39.0 ms", "within-limits", ""],
-    ["64 ms", "suspect", "at the edge"],
-    ["30 ms", "out-of-limits", "the capacitor is open or has lost capacitance"],
-    ["112 ms", "out-of-limits", "the capacitor leaks"],
+    ["64 ms", "suspect", "Too close to tell"],
+    ["30 ms", "out-of-limits", "The capacitor is open or has lost capacitance"],
+    ["112 ms", "out-of-limits", "The capacitor leaks"],
     ["0.05 s", "within-limits", ""],
-    ["0.04 s", "suspect", "at the edge"],
+    ["0.04 s", "suspect", "Too close to tell"],
     ["OL", "out-of-limits", "Reset never releases"],
   ])("of %s is %s: %s", async (typed, verdict, says) => {
     const judgement = await delay("U1", "40", typed);
-    expect({ verdict: judgement.verdict, sentence: judgement.sentence }).toEqual({
+    expect({ verdict: judgement.verdict, sentence: everything(judgement) }).toEqual({
       verdict,
       sentence: expect.stringContaining(says),
     });
@@ -107,7 +111,8 @@ describe("a reset delay", () => {
   });
 
   it("has its arithmetic, and says whose tolerances and threshold it took", async () => {
-    const { formula, sentence, reference } = await delay("U1", "40", "112 ms");
+    const { formula, says, reference } = await delay("U1", "40", "112 ms");
+    const sentence = [inWords(says), says.more, says.source].filter(Boolean).join(" ");
     expect(formula).toContain("10 kΩ × 10 µF × ln((5 V - 0 V) / (5 V - 2 V)) = 51.08 ms");
     expect(sentence).toContain(
       "R1 ± 5 %: the board file; C3 ± 20 %: common practice, no source; releases at 2 V: drawing",
@@ -124,11 +129,11 @@ describe("a reset delay", () => {
   it("yields to what the board file expects, and is not judged where a part has no value", async () => {
     expect(await delay("U2", "9", "50 ms")).toMatchObject({
       verdict: "out-of-limits",
-      sentence: expect.stringContaining("10 ms to 20 ms"),
+      says: { fact: expect.stringContaining("10 ms to 20 ms") },
     });
     expect(await delay("U2", "5", "50 ms")).toMatchObject({
       verdict: "unjudged",
-      sentence: expect.stringContaining('gives R3 as "about right", which is not a resistance'),
+      says: { fact: expect.stringContaining('gives R3 as "about right", which is not a resistance') },
     });
   });
 });

@@ -37,7 +37,7 @@ test("supplies that cannot be", () => {
   D: { nominal: 18 V, tolerance: 5 %, input: C }
                                              ^ rail-feeds-itself
   E: { nominal: 5 V, tolerance: 5 %, input: A, dropout: -2 V }
-                                            ^ input-too-low: Rail \`A\` of \`5 V\` is too low for \`E\` of \`5 V\`. Mend
+                                            ^ input-too-low: Rail \`A\` of \`5 V\` is too low for \`E\` of \`5 V\`. Correct one of them.
                                                         ^^^^ not-above-zero: A regulator's dropout is what it needs across it
   F: { nominal: -5 V, tolerance: 5 %, input: A, dropout: 1 V }
                                              ^ input-of-other-sign: a linear regulator keeps the sign

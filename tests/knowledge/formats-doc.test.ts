@@ -5,6 +5,7 @@ import { loadBoard } from "../../server/src/knowledge/load-board";
 import { loadDevice } from "../../server/src/knowledge/load-device";
 import { loadFamily } from "../../server/src/knowledge/load-family";
 import { loadFrontMatter } from "../../server/src/knowledge/load-front-matter";
+import { loadLimits } from "../../server/src/knowledge/load-limits";
 import { loadMaker } from "../../server/src/knowledge/load-maker";
 import { loadProcedure } from "../../server/src/knowledge/load-procedure";
 import { loadShop } from "../../server/src/knowledge/load-shop";
@@ -18,6 +19,7 @@ const LOADERS: Record<string, (text: string) => Loaded<unknown>> = {
   "mendlog-board": (text) => loadBoard(text),
   "mendlog-device": loadDevice,
   "mendlog-family": loadFamily,
+  "mendlog-limits": loadLimits,
   "mendlog-maker": loadMaker,
   "mendlog-procedure": loadProcedure,
   "mendlog-shop": loadShop,

@@ -9,9 +9,7 @@ const check = (rest: string) => checkProblems((text) => loadBoard(text), HEAD + 
 
 test("a file that is not a board at all", () => {
   const none = (fixture: string) => expect(checkProblems((t) => loadBoard(t), fixture)).toBeUndefined();
-  none(
-    "- U14\n^^^^^ wrong-type: This file must be a mapping: a board file is lines of `key: value` that begin with `mendlog-board: 1`, but this is a list.\n- U15\n",
-  );
+  none("- U14\n^^^^^ wrong-type: A board file must be a mapping, but this is a list.\n- U15\n");
   none("just words\n^^^^^^^^^^ wrong-type: but this is the text `just words`.\n");
   none("7404\n^^^^ wrong-type: but this is the number `7404`.\n");
   none(
@@ -31,7 +29,7 @@ test("keys missing, empty, unknown and out of version", () => {
 ^^^^^^^^^^^^^ missing-key: A board file needs the key \`id\`. Short name that logs use for this board
                ^ wrong-version: \`mendlog-board\` is \`2\`; this Mendlog reads version 1 of the format.
 title:
-^^^^^ missing-value: \`title\` has nothing behind it. The board's name in words.
+^^^^^ missing-value: \`title\` has no value. The board's name in words.
 makr: Marlow & Pike Automatics
 ^^^^ unknown-key: A board file has no key \`makr\`. Did you mean \`maker\`?
 zzz: 1
@@ -41,7 +39,7 @@ x-mine: anything
   );
   expect(board).toMatchObject({ id: "", title: "" });
   expect(loadBoard("mendlog-board: 1\nid: a\n").problems.map((p) => [p.code, p.message, p.span])).toEqual([
-    ["missing-key", "A board file needs the key `title`. The board's name in words.", { start: 0, end: 13 }],
+    ["missing-key", "A board file needs the key `title`.", { start: 0, end: 13 }],
   ]);
 });
 
@@ -138,7 +136,7 @@ test("quantities without a unit, of another kind or unreadable", () => {
 test("names that cannot be, and keys of JavaScript's own objects", () => {
   const board = check(`parts:
   __proto__: { device: 7404 }
-  ^^^^^^^^^ bad-name: \`__proto__\` cannot stand here as a name. A designator is made of letters and digits
+  ^^^^^^^^^ bad-name: \`__proto__\` is not a name that can be used here. A designator is made of letters and digits
   constructor: {}
   ^^^^^^^^^^^ bad-name
   U1.2: {}
@@ -173,7 +171,7 @@ parts:
                   ^^^^ unknown-circuit: \`circuit\` of \`U14\` names circuit \`rest\`, which is not in \`circuits\`. Did you mean \`reset\`?
 nets:
   GND: [U14.7, U15.8]
-               ^^^ unknown-part: Net \`GND\` names part \`U15\`, which is not in \`parts\`. Add it there, or mend the name.
+               ^^^ unknown-part: Net \`GND\` names part \`U15\`, which is not in \`parts\`. Add it there, or correct the name.
   SW: [u14.1]
        ^^^ unknown-part: Did you mean \`U14\`?
 symptoms:
@@ -199,7 +197,7 @@ test("pins", () => {
 nets:
   A: [U1.1, U1.15, U2.99, U1.1]
             ^^^^^ no-such-pin: U1 is a 7404 (Hex inverter, DIP-14): it has no pin 15, only 1 to 14.
-                          ^^^^ pin-listed-twice: \`U1.1\` stands twice on net \`A\`. Remove one.
+                          ^^^^ pin-listed-twice: \`U1.1\` is twice on net \`A\`. Remove one.
   B: [U1.2, U1.1]
             ^^^^ pin-on-two-nets: \`U1.1\` is on net \`B\` and on net \`A\`; a pin is on one net only.
 expected:
@@ -232,7 +230,7 @@ expected:
   - { procedure: p, ref: U1, low: 1 V, high: 2 A, source: invented }
                                              ^^^ mixed-quantities
   - { procedure: p, low: 1 V, high: 2 V, source: invented }
-    ^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^ needs-one-of: Entry 3 of \`expected\` needs \`ref\` or \`rail\`, to say what it is about.
+    ^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^ needs-one-of: Entry 3 of \`expected\` needs \`ref\` or \`rail\`, to say what it is.
   - { procedure: p, ref: U1, low: 1 V, high: 2 V }
     ^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^ missing-key: Entry 4 of \`expected\` needs the key \`source\`.
   - { procedure: p, rail: A, pin: 3, low: 1 V, high: 2 V, source: invented }
@@ -247,7 +245,7 @@ test("matrices", () => {
 matrices:
   m:
     kind: lamps
-          ^^^^^ not-in-list: \`kind\` of \`m\` is \`lamps\`, which is not one of \`switch\` and \`lamp\`. Did you mean \`lamp\`?
+          ^^^^^ not-in-list: \`kind\` of \`m\` is \`lamps\`, which is not in its list. Did you mean \`lamp\`?
     title: M
     rows: [R1, R2]
     columns: [C1, C3]
@@ -256,7 +254,7 @@ matrices:
     kind: switch
     title: N
     rows: [R1, R2, R1]
-                   ^^ line-twice: Net \`R1\` stands twice in \`rows\`.
+                   ^^ line-twice: Net \`R1\` is twice in \`rows\`.
     columns: [C1, C2]
     cells:
     ^^^^^ wrong-grid: \`cells\` has 2 rows, but the matrix has 3. Write one list for each row.
@@ -264,7 +262,7 @@ matrices:
       - [Start]
         ^^^^^^^ wrong-grid: Row 2 of \`cells\` has 1 names, but the matrix has 2 columns.
     reserved: [[2, 2], [2, 3], [0, 1], [1]]
-                       ^^^^^^ cell-outside: Reserved cell [2, 3] lies outside the matrix, which has 3 rows and 2 columns.
+                       ^^^^^^ cell-outside: Reserved cell [2, 3] is outside the matrix, which has 3 rows and 2 columns.
                                 ^ out-of-range: it must be at least 1.
                                        ^^^ wrong-count: has 1 entry; it must have exactly 2
 `);

@@ -39,9 +39,9 @@ test("front matter: faults", () => {
 bord: regatta
 ^^^^ unknown-key: A log's front matter has no key \`bord\`. Did you mean \`board\`?
 stage: diagnosed
-       ^^^^^^^^^ not-in-list: \`stage\` is \`diagnosed\`, which is not one of \`received\`, \`diagnosing\`, \`waiting-for-parts\`
+       ^^^^^^^^^ not-in-list: \`stage\` is \`diagnosed\`, which is not in its list. Did you mean \`diagnosing\`? It can be \`received\`, \`diagnosing\`, \`waiting-for-approval\`, \`waiting-for-parts\`
 received: 2026-02-30
-          ^^^^^^^^^^ wrong-form: \`received\` is \`2026-02-30\`, which is not a day of the calendar written as year-month-day
+          ^^^^^^^^^^ wrong-form: \`received\` is \`2026-02-30\`, which is not a day written as year-month-day
 returned: 3.4.2026
           ^^^^^^^^ wrong-form
 symptoms: blank-display
@@ -80,7 +80,7 @@ test("device", () => {
     loadDevice,
     `${DEVICE}pins:
   1: { name: 1A, direction: in }
-                            ^^ not-in-list: \`direction\` of \`1\` is \`in\`, which is not one of \`input\`
+                            ^^ not-in-list: \`direction\` of \`1\` is \`in\`, which is not in its list. It can be \`input\`
   2: { name: 1Y, direction: output, unit: 1 }
   15: { name: X, direction: input }
   ^^ no-such-pin: Pin 15 does not exist on a DIP-14 with 14 pins.
@@ -132,11 +132,11 @@ test("procedure", () => {
 id: diode-check
 title: Diode check
 powered: never
-         ^^^^^ not-in-list: \`powered\` is \`never\`, which is not one of \`unpowered\`, \`powered\` and \`either\`.
+         ^^^^^ not-in-list: \`powered\` is \`never\`, which is not in its list. It can be \`unpowered\`, \`powered\` or \`either\`.
 columns:
   - { role: ref, headers: [Ref, Chip], required: true }
   - { role: reading, measure: drop, headers: [Reading, ref] }
-                                                       ^^^ duplicate-header: Header \`ref\` stands for two columns (the first has role \`ref\`)
+                                                       ^^^ duplicate-header: Header \`ref\` is that of two columns (the first has role \`ref\`)
   - { role: reading, measure: drop, headers: [Drop] }
                               ^^^^ duplicate-measure
   - { role: reading, headers: [Value] }
@@ -166,18 +166,18 @@ meters:
     title: Bench meter
     ranges:
       - { function: volts, range: 20 V }
-                    ^^^^^ not-in-list: which is not one of \`dc-volts\`
+                    ^^^^^ not-in-list: which is not in its list. It can be \`dc-volts\`
       - { function: diode, range: 2 V, accuracy: { reading: 1 V, counts: 2 } }
                                                             ^^^ bad-quantity: \`1 V\` is a voltage, but a percentage is wanted here
 stock:
   - { part: 74LS04, quantity: 6, price: 0.65 }
   - { part: 74ls04, quantity: -1 }
-            ^^^^^^ duplicate-stock: \`74ls04\` stands twice in \`stock\`, so its quantity is in doubt.
+            ^^^^^^ duplicate-stock: \`74ls04\` is twice in \`stock\`, so its quantity is in doubt.
                               ^^ out-of-range: \`quantity\` of entry 2 of \`stock\` is -1; it must be at least 0.
 `,
   );
   expect(value?.labour).toEqual({ rate: "48", per: "hour", actions: new Map() });
-  expect(value?.stock).toEqual([{ part: "74LS04", quantity: 6, price: "0.65" }]);
+  expect(value?.stock).toEqual([{ part: "74LS04", quantity: 6, index: 0, price: "0.65" }]);
   expect(value?.meters.get("bench")?.ranges).toEqual([{ function: "diode", range: "2 V" }]);
 });
 

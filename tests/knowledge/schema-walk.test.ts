@@ -1,9 +1,9 @@
 import { expect, test } from "vitest";
+import { createAjv } from "../../server/build/validators.js";
 import { STAGES } from "../../server/src/knowledge/load-front-matter";
 import { SCHEMAS, type SchemaKind, type SchemaNode } from "../../server/src/knowledge/schema";
 import { rawSchemaAt, schemaAt } from "../../server/src/knowledge/schema-walk";
 import { COLUMN_ROLES, DEVICE_KINDS, PIN_DIRECTIONS } from "../../server/src/knowledge/types";
-import { createAjv } from "../../server/src/knowledge/validate";
 
 test("what belongs at a place", () => {
   expect(schemaAt("board", ["rails", "+5V", "nominal"])).toEqual({

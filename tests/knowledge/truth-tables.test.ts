@@ -204,12 +204,12 @@ test("faults stand where they are, and the other rows are kept", () => {
   - name: buffer
           ^^^^^^ duplicate-table: Two truth tables are named \`buffer\`.
     inputs: ["7", "9", "1"]
-             ^^^ pin-direction: Pin 7 (GND) is \`ground\` and cannot stand among the inputs
+             ^^^ pin-direction: Pin 7 (GND) is \`ground\` and cannot be among the inputs
                   ^^^ unknown-pin: Entry 2 of \`inputs\` of entry 2 of \`truth-tables\` names pin \`9\`, which is not in \`pins\`
     outputs: ["2", "1"]
-              ^^^ pin-direction: Pin 2 (B) is \`input\` and cannot stand among the outputs
-                   ^^^ pin-direction: Pin 1 (A) is \`input\` and cannot stand among the outputs
-                   ^^^ pin-twice: Pin 1 stands twice
+              ^^^ pin-direction: Pin 2 (B) is \`input\` and cannot be among the outputs
+                   ^^^ pin-direction: Pin 1 (A) is \`input\` and cannot be among the outputs
+                   ^^^ pin-twice: Pin 1 is twice in this truth table
     rows: ["x x x | ? ?"]
   - { name: empty, inputs: [], outputs: ["3"], rows: [] }
                                                      ^^ wrong-count: \`rows\` of entry 3 of \`truth-tables\` has 0 entries

@@ -192,3 +192,20 @@ it.each([
 it.each(["cleaned", "reflowed", "socketed", "removed", "placed", "jumper", ""])("%s does not", (action) =>
   expect(namesReplacing(action)).toBe(false),
 );
+
+describe("what the shop's numbers go by", () => {
+  it("adds hours up as decimals, and has none where none are noted", () => {
+    const noted = "## Hours\n\n- 2026-01-06: 0.1 h looked\n- 2026-01-07: 0.2 h read\n- 2026-01-08: later\n";
+    expect(summaryOf(`${LOG}\n${noted}`).hours).toBe(0.3);
+    expect(summaryOf(LOG)).not.toHaveProperty("hours");
+  });
+
+  it("names every place of a row of work", () => {
+    const work =
+      "## Work done\n\n| Ref | Action |\n|---|---|\n| U3, u4 | replaced |\n| C10-C12 | replaced |\n";
+    expect(summaryOf(`---\nmendlog: 1\n---\n\n${work}`).work).toEqual([
+      { ref: "U3", also: ["U4"], action: "replaced", replaced: true },
+      { ref: "C10", also: ["C11", "C12"], action: "replaced", replaced: true },
+    ]);
+  });
+});

@@ -139,7 +139,7 @@ const ROWS: Readonly<Record<string, Row | readonly Row[]>> = {
   "textDocument/rangeFormatting": { params: { textDocument, range: whole, options } },
   "textDocument/rangesFormatting": { params: { textDocument, ranges: [whole], options } },
   "textDocument/onTypeFormatting": { params: { textDocument, position: reading, ch: "\n", options } },
-  "textDocument/diagnostic": { params: { textDocument } },
+  "textDocument/diagnostic": { params: { textDocument }, long: true },
   "workspace/diagnostic": { params: { previousResultIds: [] }, long: true },
   "workspace/symbol": { params: { query: "2026" }, long: true },
   "workspaceSymbol/resolve": {
@@ -185,6 +185,11 @@ const ROWS: Readonly<Record<string, Row | readonly Row[]>> = {
   "mendlog/jobs": { params: TIME },
   "mendlog/jobStatus": { params: { uri, ...TIME }, long: true },
   "mendlog/suspects": { params: { uri }, long: true },
+  "mendlog/toolReadings": { params: { uri } },
+  "mendlog/toolJudge": {
+    params: { uri, procedure: "Diode check", readings: [{ ref: "U1", pin: "1", value: "0.58" }] },
+  },
+  "mendlog/toolNext": { params: { uri }, long: true },
   "mendlog/guide": { params: { uri, position: reading }, long: true },
   "mendlog/preview": { params: { uri } },
   "mendlog/theme": { params: { theme: "dark" } },

@@ -124,7 +124,7 @@ test("what cannot be done is said and not thrown", async () => {
   await run("file:///elsewhere.md");
   await run(uri);
   expect(said).toHaveLength(3);
-  expect(said[0]).toMatch(/Open the repair log/);
+  expect(said[0]).toMatch(/Open a repair log/);
   expect(said[2]).toMatch(/nothing is suspected/i);
   expect(edits).toEqual([]);
   expect(client.alive).toBe(true);

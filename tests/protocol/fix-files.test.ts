@@ -2,7 +2,13 @@
 import { existsSync } from "node:fs";
 import { join } from "node:path";
 import { afterEach, expect, test } from "vitest";
-import type { ClientCapabilities, CodeAction, Diagnostic } from "vscode-languageserver-protocol";
+import type {
+  AnnotatedTextEdit,
+  ClientCapabilities,
+  CodeAction,
+  Diagnostic,
+  TextDocumentEdit,
+} from "vscode-languageserver-protocol";
 import { type Bench, startBench } from "./bench";
 import { FULL_CAPABILITIES } from "./client.js";
 
@@ -103,4 +109,30 @@ board: example
     });
     expect(JSON.stringify(edit)).toContain("U50");
   }
+});
+
+const STOCK = "mendlog-shop: 1\ncount-stock: yes\nstock:\n  - { part: 74LS04, quantity: 3 }\n";
+const FITTED =
+  "---\nmendlog: 1\njob: 1\n---\n\n## Parts fitted\n\n| Part   | Quantity | Ref |\n|--------|----------|-----|\n| 74LS04 | 2        | U14 |\n";
+
+test("a fix that is shown first is made as a whole when it is agreed to", async () => {
+  const shows: ClientCapabilities = {
+    ...FULL_CAPABILITIES,
+    workspace: {
+      ...FULL_CAPABILITIES.workspace,
+      workspaceEdit: { documentChanges: true, changeAnnotationSupport: { groupsOnLabel: true } },
+    },
+  };
+  const { actions, uri } = await fixesOf("log.md", FITTED, shows, (b) => b.write("mendlog.shop.yaml", STOCK));
+  const { edit } = actions.find(({ title }) => title === "Take 2 x 74LS04 from the stock") ?? {};
+  const [log, shop] = (edit?.documentChanges ?? []) as TextDocumentEdit[];
+  expect([log?.textDocument.uri, shop?.textDocument.uri]).toEqual([uri("log.md"), uri("mendlog.shop.yaml")]);
+  // An editor leaves unticked what is to be confirmed: that is only what changes nothing.
+  const all = [...(log?.edits ?? []), ...(shop?.edits ?? [])] as AnnotatedTextEdit[];
+  const asked = all.filter(({ annotationId }) => edit?.changeAnnotations?.[annotationId]?.needsConfirmation);
+  expect(asked.map(({ newText, range }) => [newText, range.start, range.end])).toEqual([
+    ["", { line: 0, character: 0 }, { line: 0, character: 0 }],
+  ]);
+  expect(all.map(({ newText }) => newText).join("")).toMatch(/stock-taken.*74LS04.*2.*1$/s);
+  expect(all.length).toBe(3);
 });

@@ -303,6 +303,21 @@ async function wrongIn(doc: Asked, at: Position, to: Position): Promise<string[]
       ),
     ),
     ask("mendlog/suspects", own, () => []),
+    ask("mendlog/toolReadings", { ...own, ref: "U14", from: at.character }, (it) =>
+      (it?.readings ?? []).flatMap(({ line }: { line: number }) =>
+        doc.lines[line - 1] === undefined ? ["no line"] : [],
+      ),
+    ),
+    ask(
+      "mendlog/toolJudge",
+      {
+        ...own,
+        procedure: "Diode check",
+        readings: [{ ref: "U14", pin: 1, value: doc.lines[at.line] ?? "" }, 7],
+      },
+      () => [],
+    ),
+    ask("mendlog/toolNext", own, () => []),
     ask("mendlog/guide", own, (it) => typed(it?.cell ?? null)),
     ask("mendlog/jobStatus", { uri: doc.uri, today: "2026-05-02", now: "2026-05-02T10:00" }, () => []),
     ask("mendlog/tableOffers", own, () => []),

@@ -152,7 +152,7 @@ test("a cancelled request is told so and the next one is answered", async () => 
   const range = { start: { line: 0, character: 0 }, end: { line: 99_999, character: 0 } };
   // Long enough that no answer is there before the cancellation is heard: each is of a text never looked at.
   const long = (n: number): string =>
-    `${LOG}\n${`## Diode check ${n}\n\n| Ref | Pin | Reading |\n|---|---|---|\n${"| U14 | 1 | 0.58 |\n".repeat(60)}\n`.repeat(20)}`;
+    `${LOG}\n${`## Diode check ${n}\n\n| Ref | Pin | Reading |\n|---|---|---|\n${"| U14 | 1 | 0.58 |\n".repeat(60)}\n`.repeat(60)}`;
   for (const [n, [method, params]] of (
     [
       ["textDocument/semanticTokens/full", { textDocument }],

@@ -104,8 +104,21 @@ test("pictures in hovers have the colours the client starts with, then those it 
   expect(dark).toMatch(/^#[0-4]/);
   expect(await client.request("mendlog/theme", { theme: "high-contrast" })).toBeNull();
   expect(await panel()).toBe("#000000");
-  for (const nonsense of [{ theme: "toString" }, { theme: 3 }, {}, [], null]) {
+  for (const nonsense of [{ theme: "toString" }, { theme: 3 }, {}]) {
     await client.request("mendlog/theme", nonsense);
     expect(await panel()).toMatch(/^#f/);
   }
+  for (const nonsense of [[], null])
+    await expect(client.request("mendlog/theme", nonsense)).rejects.toThrow(/needs an object/);
+});
+
+test("photographs of before and after are told as a pair by their lines", async () => {
+  const log = FAULTY.replace(
+    "## Diode check",
+    "![U14 before](a.png)\n\n![U14 after](b.png)\n\n## Diode check",
+  );
+  const { client, uri } = await opened(log);
+  const preview: Preview = await client.request("mendlog/preview", { uri });
+  const at = (piece: string): number => log.split("\n").findIndex((line) => line.startsWith(piece));
+  expect(preview.pairs).toEqual([{ before: at("![U14 before"), after: at("![U14 after") }]);
 });

@@ -65,7 +65,7 @@ test("the key is written into the log in one edit, and a second time it is said 
       newText: "reference: true\n",
     },
   ]);
-  expect(said.at(-1)).toContain("held against this job once it is saved");
+  expect(said.at(-1)).toContain("compared with this job once it is saved");
   expect(said.at(-1)).toContain("proves nothing");
 });
 

@@ -33,6 +33,7 @@ const jobs = (n: number) =>
 async function untilJudgedBy(text: string, push: boolean) {
   const { client, uri } = bench!;
   const now = uri("now.md");
+  // Whose readings it is judged by stands over the reading, and with the finding for a client that is shown where.
   const ask = async () =>
     push
       ? client.published.findLast((it) => it.uri === now)?.diagnostics
@@ -56,7 +57,7 @@ test.each([
     bench = await startBench(files, push ? {} : { capabilities: FULL_CAPABILITIES });
     const { client, uri, write } = bench;
     await client.open(uri("now.md"), NOW);
-    const found = await untilJudgedBy("5 returned boards", push);
+    const found = await untilJudgedBy("5 boards returned", push);
     expect(found).toMatchObject({ code: "diode-out-of-window" });
     if (!push) {
       expect(client.refreshes).toBeGreaterThan(0);
@@ -73,10 +74,10 @@ test.each([
     const returned = sixth.replace("proving", "returned");
     await client.change(uri("jobs/5.md"), 2, { text: returned });
     await new Promise((resolve) => setTimeout(resolve, 1500));
-    await untilJudgedBy("5 returned boards", push);
+    await untilJudgedBy("5 boards returned", push);
     write("jobs/5.md", returned);
     await client.notify("textDocument/didSave", { textDocument: { uri: uri("jobs/5.md") } });
-    await untilJudgedBy("6 returned boards", push);
+    await untilJudgedBy("6 boards returned", push);
   },
   60_000,
 );
@@ -93,7 +94,7 @@ test("closed logs are looked at with all jobs known, and the command line says t
       it.items.map(({ code, message }) => `${code}: ${message}`),
     ]),
   );
-  expect(seen.get(uri("now.md"))?.join()).toContain("6 returned boards");
+  expect(seen.get(uri("now.md"))?.join()).toContain("6 boards returned");
 
   const cli = fileURLToPath(new URL("../../dist/cli.cjs", import.meta.url));
   const cwd = fileURLToPath(bench.root);

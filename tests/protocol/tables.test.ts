@@ -109,7 +109,7 @@ describe("the changes of a table", () => {
     const convert = named(await actions(), "Convert");
     expect(convert).toMatchObject({
       kind: "refactor.rewrite",
-      disabled: { reason: "U14 pin 2 stands there twice, and a wide table has one cell for it." },
+      disabled: { reason: "U14 pin 2 is there twice, and a wide table has one cell for it." },
     });
     expect(convert?.edit).toBeUndefined();
   });

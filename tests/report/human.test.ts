@@ -10,9 +10,11 @@ const plain = { colour: false, quiet: false, width: 80 };
 test("a finding shows its place, severity, message, code, line, marker, related place and fix", () => {
   const text = "# A\n\n| U14 | 0.58 |\n";
   const related = [{ uri: "mem:/board", span: { start: 4, end: 7 }, message: "limits are here" }];
-  const file = fileWith(text, [{ at: "0.58", related }], () => [
-    { title: "Mend it", edits: [], preferred: true },
-  ]);
+  const file = fileWith(text, [{ at: "0.58", related }], () => ({
+    title: "Mend it",
+    edits: [],
+    preferred: true,
+  }));
   expect(humanReport(reportOf([file], { otherMarkdown: 1 }), plain)).toBe(
     `logs/a.md:3:9: warning: about 0.58 [unreadable-value]
  3 | | U14 | 0.58 |

@@ -18,7 +18,7 @@ const file = fileWith(
     { at: "O.58", related },
     { at: "bad", severity: "hint", tags: ["unnecessary"] as const },
   ],
-  (finding) => (finding.span.start === 15 ? [{ ...mend, preferred: false, title: "No" }, mend] : []),
+  (finding) => (finding.span.start === 15 ? mend : undefined),
   "lögs/a b.md",
 );
 const problems = [{ path: "c d.md", message: "is not text" }];

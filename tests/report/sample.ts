@@ -5,7 +5,7 @@ import type { Report, ReportFile } from "../../server/src/report/model";
 export function fileWith(
   text: string,
   findings: readonly (Partial<Finding> & { at: string })[],
-  fixes: (finding: Finding) => readonly Fix[] = () => [],
+  fix: (finding: Finding) => Fix | undefined = () => undefined,
   path = "logs/a.md",
 ): ReportFile {
   const full = findings.map(({ at, ...finding }): Finding => {
@@ -15,13 +15,14 @@ export function fileWith(
       code: "unreadable-value",
       severity: "warning",
       message: `about ${at}`,
+      fact: `about ${at}`,
       span: { start, end: start + at.length },
       ...finding,
     };
   });
   const other = (uri: string) =>
     uri === "mem:/board" ? { path: "b.board.yaml", text: "one\ntwo three\n" } : { path: uri, text: "" };
-  return buildFile({ path, kind: "log", text, findings: full, fixes, other });
+  return buildFile({ path, kind: "log", text, findings: full, fix, other });
 }
 
 export function reportOf(files: readonly ReportFile[], more: Partial<Report> = {}): Report {

@@ -20,7 +20,12 @@ interface Found {
   readonly span: Span;
   readonly code?: string;
   readonly message: string;
+  /** A problem of a file has it beside its message, a finding in it. */
+  readonly step?: string | undefined;
 }
+
+const said = ({ message, step }: Found): string =>
+  step === undefined || message.endsWith(step) ? message : `${message} ${step}`;
 
 const CARET_LINE = /^([ \t]*)(\^+) ([a-z0-9-]+)(?:: (.*))?$/;
 
@@ -58,7 +63,7 @@ export function renderCarets(text: string, found: readonly Found[]): string {
     for (const item of found) {
       if (item.span.start < offset || (item.span.start >= end && !last)) continue;
       const width = lineWidth(text, item.span);
-      out += `${" ".repeat(item.span.start - offset)}${"^".repeat(width)} ${item.code ?? ""}: ${item.message}\n`;
+      out += `${" ".repeat(item.span.start - offset)}${"^".repeat(width)} ${item.code ?? ""}: ${said(item)}\n`;
     }
     offset = end;
   }
@@ -83,7 +88,7 @@ export function expectCarets({ text, marks }: Marked, found: readonly Found[]): 
         item.code === mark.code &&
         item.span.start === mark.span.start &&
         lineWidth(text, item.span) === mark.span.end - mark.span.start &&
-        item.message.includes(mark.message)
+        said(item).includes(mark.message)
       );
     });
   if (!same) expect(renderCarets(text, found)).toBe(renderCarets(text, marks));

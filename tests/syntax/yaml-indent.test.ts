@@ -142,7 +142,10 @@ test("entries of a list that would run into one text are told apart", () => {
   const head = "mendlog-board: 1\nid: t\ntitle: T\nsource: invented\ncautions:\n";
   const { value, problems } = loadBoard(`${head}  - Pull the plug.\n   - Wait a minute.\n  - Measure C1.\n`);
   expect(value?.cautions).toEqual(["Pull the plug.", "Wait a minute.", "Measure C1."]);
-  expect(problems.map(({ message }) => message)).toEqual([
-    "This line is indented by 3, the lines it belongs with by 2. Entries of one list must begin in the same column.",
+  expect(problems.map(({ message, step }) => [message, step])).toEqual([
+    [
+      "This line is indented by 3, the lines it belongs with by 2.",
+      "Entries of one list must begin in the same column.",
+    ],
   ]);
 });

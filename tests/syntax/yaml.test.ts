@@ -55,7 +55,7 @@ test("an entry that is never closed leaves its neighbours alone", () => {
     read(`
 parts:
   U1: { device: 7404
-      ^^^^^^^^^^^^^^ yaml-unclosed: The \`{\` opened here is not closed before the next key begins. Put the \`}\`
+      ^^^^^^^^^^^^^^ yaml-unclosed: The \`{\` opened here is not closed before the next key. Put the \`}\`
   U2: { device: 7400 }
 nets:
   A: [U1.1]
@@ -89,11 +89,11 @@ test("slips of the hand, each with what to do", () => {
 id:regatta
 ^^^^^^^^^^ yaml-colon: \`id:regatta\` needs a space behind the colon: \`id: regatta\`.
 note: at 5: 3
-      ^^^^^^^ yaml-quote: \`at 5: 3\` has a colon with a space behind it, so YAML takes it for another key. Put the value in quotes.
+      ^^^^^^^ yaml-quote: \`at 5: 3\` has a colon and a space, so YAML takes it for another key. Put the value in quotes.
 maker: @home
        ^^^^^ yaml-quote: YAML keeps the sign that "@home" begins with for itself. Put the value in quotes.
 lone
-^^^^ yaml-colon: \`lone\` stands alone where a \`key: value\` is wanted.
+^^^^ yaml-colon: \`lone\` is alone where a \`key: value\` belongs.
 star: *bold* text
              ^^^^ yaml-quote: A value that begins with \`*\`
 steps: - one
@@ -139,7 +139,7 @@ d: 3
 list:
   - a
   b: 1
-  ^ yaml-indent: This stands among the entries of a list but is none.
+  ^ yaml-indent: This is among the entries of a list but is none.
   - c
 d: 3
 `),
@@ -161,7 +161,10 @@ test("tabs are reported on every line and still count as indentation", () => {
 test("duplicate keys: the first counts and both places are named", () => {
   const text = "id: a\nid: b\n";
   const tree = parseYaml(text);
-  expectCarets(readCarets("id: a\nid: b\n^^ yaml-duplicate-key: `id` stands twice\n"), tree.problems);
+  expectCarets(
+    readCarets("id: a\nid: b\n^^ yaml-duplicate-key: `id` is in this mapping twice\n"),
+    tree.problems,
+  );
   expect(tree.problems[0]?.related).toEqual([
     { span: { start: 0, end: 2 }, message: "`id` was given here first" },
   ]);
@@ -228,7 +231,7 @@ test("aliases share what they name, up to a bound", () => {
   expect(size).toBeLessThan(200_000);
   const [first] = tree.problems;
   expect(first?.code).toBe("yaml-alias-bomb");
-  expect(first?.message).toMatch(/^`\*d` repeats \d+ values; aliases may add no more than 10000 to a file/);
+  expect(first?.message).toMatch(/^`\*d` repeats \d+ values; aliases may add at most 10000 to a file/);
   expect(text.slice(first!.span.start, first!.span.end)).toBe("*d");
 });
 

@@ -38,16 +38,16 @@ async function opened(text: string) {
 
 test.each([
   ["roms/none.bin", "There is no file"],
-  ["../secret.bin", "leads outside"],
-  ["roms/../../secret.bin", "leads outside"],
-  ["/etc/hostname", "leads outside"],
-  ["https://example.org/a.bin", "leads outside"],
-  ["roms/out.bin", "leads outside"],
+  ["../secret.bin", "is outside the workspace"],
+  ["roms/../../secret.bin", "is outside the workspace"],
+  ["/etc/hostname", "is outside the workspace"],
+  ["https://example.org/a.bin", "is outside the workspace"],
+  ["roms/out.bin", "is outside the workspace"],
   ["roms", "is a folder"],
   ["roms/huge.bin", "has 67108864 bytes and was not read"],
   ["[blank](roms/blank.bin)", "All 2048 bytes are FF"],
-  ["`roms/twice.bin`", "the same 4 bytes 2 times over"],
-  ["roms/empty.bin", "nothing was read"],
+  ["`roms/twice.bin`", "the same 4 bytes 2 times"],
+  ["roms/empty.bin", "The image is empty"],
 ])("%s is told of, by the editor's service and the command line alike", async (path, words) => {
   writeFileSync(at("secret.bin"), "secret");
   symlinkSync(at("secret.bin"), at("ws/roms/out.bin"));
@@ -80,7 +80,9 @@ test.each([
 test("an image in no set is told with the nearest set, and read again when it changed", async () => {
   writeFileSync(at("ws/roms/a.bin"), "one");
   const { service, uri, said } = await opened(table("roms/a.bin"));
-  expect(said()).toEqual([expect.stringContaining("rom-unidentified: U34: The image (3 bytes")]);
+  expect(said()).toEqual([
+    expect.stringContaining("rom-unidentified: U34: The image (CRC-32 7a6c86f1) is in no set"),
+  ]);
   expect(said()[0]).toContain("Nearest is U34 of first (First release, revision A), which has 2048 bytes");
   const view = service.view(uri)!;
   const hover = hoverLog(view, view.doc.text.indexOf("roms/a"))?.markdown;

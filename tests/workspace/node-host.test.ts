@@ -1,3 +1,4 @@
+import { execFileSync } from "node:child_process";
 import { mkdirSync, mkdtempSync, rmSync, symlinkSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { dirname, join } from "node:path";
@@ -77,6 +78,15 @@ describe("listing", () => {
     expect(await nodeHost([uriOf(folder)]).list()).toEqual([at("logs/a.md"), at("logs/b.md")]);
   });
 
+  test("leaves a linked file that lies outside, and what is no regular file", async () => {
+    put("in/a.md");
+    put("out/b.md");
+    symlinkSync(join("..", "out", "b.md"), join(folder, "in", "b.md"));
+    symlinkSync("/dev/zero", join(folder, "in", "c.md"));
+    execFileSync("mkfifo", [join(folder, "in", "x.board.yaml")]);
+    expect(await nodeHost([at("in")]).list()).toEqual([at("in/a.md")]);
+  });
+
   test("looks once, then goes by what it is told", async () => {
     put("a.md");
     const host = nodeHost([uriOf(folder)]);
@@ -97,8 +107,8 @@ describe("listing", () => {
 describe("reading", () => {
   test("drops a byte order mark, as the editor does, and never throws", async () => {
     put("bom.md", "\uFEFFtext");
-    put("noise.md", Uint8Array.of(0xff, 0xfe, 0x41));
-    const host = nodeHost();
+    put("noise.md", Uint8Array.of(0xff, 0xfd, 0x41));
+    const host = nodeHost([uriOf(folder)]);
     expect(await host.read(at("bom.md"))).toBe("text");
     expect(await host.read(at("noise.md"))).toBe("\uFFFD\uFFFDA");
     expect(await host.read(at("gone.md"))).toBeUndefined();
@@ -128,10 +138,30 @@ describe("reading", () => {
     expect(await nodeHost().readBytes?.(at("in/a.bin"), 100)).toEqual({ ok: false, reason: "outside" });
   });
 
+  test("gives the text of a regular file in the workspace, whoever names it, and says why not", async () => {
+    put("in/a.md");
+    put("out/b.md");
+    symlinkSync(join("..", "out"), join(folder, "in", "away"));
+    symlinkSync(join("..", "out", "b.md"), join(folder, "in", "b.md"));
+    execFileSync("mkfifo", [join(folder, "in", "x.board.yaml")]);
+    const said: string[] = [];
+    const host = nodeHost([at("in")], (message) => said.push(message));
+    // As a watch event names them: nothing looked whether they are files first.
+    for (const path of ["in/b.md", "in/away/b.md", "out/b.md", "in/x.board.yaml"]) {
+      host.fileChanged(at(path), true);
+      expect(await host.read(at(path)), path).toBeUndefined();
+    }
+    expect(await host.read(at("in/a.md"))).toBe("x");
+    const outside = expect.stringContaining("outside the folders of the workspace");
+    expect(said).toEqual([outside, outside, outside, expect.stringContaining("not a regular file")]);
+  });
+
   test("leaves out what is too long for a person to have written, and says so", async () => {
     put("long.md", new Uint8Array(33 * 1024 * 1024));
     const said: string[] = [];
-    expect(await nodeHost([], (message) => said.push(message)).read(at("long.md"))).toBeUndefined();
+    expect(
+      await nodeHost([uriOf(folder)], (message) => said.push(message)).read(at("long.md")),
+    ).toBeUndefined();
     expect(said).toEqual([expect.stringContaining("34603008 bytes")]);
   });
 });

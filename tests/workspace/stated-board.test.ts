@@ -32,7 +32,7 @@ describe("a log alone", () => {
     });
     const found = service.findings("mem:/log.md").filter(({ code }) => code === "diode-out-of-window");
     expect(found).toHaveLength(1);
-    expect(found[0]?.message).toContain("U5 is a 7404, as this log says in line 9.");
+    expect(found[0]?.more).toContain("U5 is a 7404, as this log says in line 9.");
     expect(found[0]?.message.slice(0, 100)).toContain("U5 pin 1 (1A) reads 0 V");
     expect(found[0]?.related?.at(-1)?.uri).toBe("mem:/log.md");
   });
@@ -43,7 +43,7 @@ describe("a log alone", () => {
     const before = service.view(uri)?.ctx;
     service.edit(uri, [{ span: { start: 22, end: 22 }, newText: "One more line.\n\n" }]);
     expect(service.view(uri)?.ctx).toBe(before);
-    expect(service.findings(uri).find(({ code }) => code === "diode-out-of-window")?.message).toContain(
+    expect(service.findings(uri).find(({ code }) => code === "diode-out-of-window")?.more).toContain(
       "in line 13.",
     );
   });
@@ -107,7 +107,7 @@ describe("logs of one board that no file describes", () => {
   it("share what they say of it", async () => {
     const service = await open({ "mem:/1.md": first, "mem:/2.md": second });
     const [found] = service.findings("mem:/2.md").filter(({ code }) => code === "diode-out-of-window");
-    expect(found?.message).toContain("U5 is a 7404, as the log of job 2026-001 says.");
+    expect(found?.more).toContain("U5 is a 7404, as the log of job 2026-001 says.");
     expect(found?.related?.at(-1)?.uri).toBe("mem:/1.md");
   });
 
@@ -178,7 +178,8 @@ describe("returned boards that no file describes", () => {
       for (let n = 1; n <= 6; n++) files[`mem:/${n}.md`] = job(n, (0.58 + n / 1000).toFixed(3), device);
       const service = await open(files, ["mem:/9.md"]);
       const [found] = service.findings("mem:/9.md").filter(({ code }) => code === "diode-out-of-window");
-      expect(found?.message).toContain("this shop's own readings: 6 returned boards");
+      expect(found?.message).toContain("6 boards returned here read");
+      expect(found?.source).toContain("this shop's own readings: 6 returned boards");
     },
   );
 });

@@ -74,10 +74,10 @@ async function draftOf(mendlog: Mendlog, log: TextDocument): Promise<WireBoardDr
 const askName = (): Thenable<string | undefined> =>
   window.showInputBox({
     title: l10n.t("What is the board called?"),
-    prompt: l10n.t("Any name will do: logs that name the same board share what they say of it."),
+    prompt: l10n.t("Any name works. Logs that name the same board share what they say about it."),
     ignoreFocusOut: true,
     validateInput: (typed) =>
-      /\p{L}|\p{N}/u.test(typed) ? undefined : l10n.t("A name has a letter or a figure in it."),
+      /\p{L}|\p{N}/u.test(typed) ? undefined : l10n.t("A name needs a letter or a digit."),
   });
 
 function ask(
@@ -103,7 +103,7 @@ async function name(log: TextDocument, { naming }: NewBoardFile | CompletedBoard
   const why = outcome === "refused" ? readOnlyWay() : "";
   void window.showWarningMessage(
     l10n.t(
-      "The log does not name its board yet: write this into its front matter: {0} {1}",
+      "The log does not name its board yet. Write this into its front matter: {0} {1}",
       newText.trim(),
       why,
     ),
@@ -120,13 +120,13 @@ function folderOf({ place }: NewBoardFile): Uri | "none" | undefined {
 function tell(mendlog: Mendlog, made: NewBoardFile | CompletedBoardFile, notes: readonly string[]): void {
   const { told, logs, id } = made;
   if (made.kind === "completes" && made.edits.length === 0 && notes.length === 0) {
-    void window.showInformationMessage(l10n.t("The board file has all that these logs know of the board."));
+    void window.showInformationMessage(l10n.t("The board file already has everything in these logs."));
     return;
   }
   const message =
     logs === 1
-      ? l10n.t("{0}: {1} from one log. Look it through, then save it.", id, told)
-      : l10n.t("{0}: {1} from {2} logs. Look it through, then save it.", id, told, logs);
+      ? l10n.t("{0}: {1} from one log. Check it, then save it.", id, told)
+      : l10n.t("{0}: {1} from {2} logs. Check it, then save it.", id, told, logs);
   if (notes.length === 0) {
     void window.showInformationMessage(message);
     return;

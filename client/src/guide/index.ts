@@ -16,6 +16,7 @@ import { holdsLog } from "../in-log";
 import { onVerdict } from "../last-verdict";
 import type { Feature, Mendlog } from "../mendlog";
 import { placeInEditor } from "../typing/apply";
+import { ledOn } from "../typing/grown";
 import { pinWords, stepWords } from "./words";
 
 /** True while the guide leads, so that Enter and Escape can mean it. */
@@ -63,6 +64,8 @@ class Leader implements Disposable {
   /** The log that the cursor is led in. */
   #log: string | undefined;
   #asked = 0;
+  /** The document's version as the cursor was last led: a later one holds what was typed since. */
+  #ledTo = -1;
 
   constructor(mendlog: Mendlog) {
     this.#mendlog = mendlog;
@@ -73,13 +76,15 @@ class Leader implements Disposable {
   async begin(): Promise<void> {
     const editor = window.activeTextEditor;
     if (!editor || !holdsLog(editor.document)) {
-      void window.showWarningMessage(l10n.t("Open the repair log that you want to be guided through."));
+      void window.showWarningMessage(l10n.t("Open a repair log to be guided through it."));
       return;
     }
     await this.#mendlog.start();
-    this.#log = editor.document.uri.toString();
+    const uri = editor.document.uri.toString();
+    const goesOn = this.#log === uri && this.#ledTo !== editor.document.version;
+    this.#log = uri;
     this.#setLeads(true);
-    await this.#lead(editor);
+    await this.#lead(editor, goesOn);
   }
 
   /** Nothing is lost by it: what was made stays, and an empty row is a row to fill in. */
@@ -94,7 +99,8 @@ class Leader implements Disposable {
   async read(uri: string): Promise<void> {
     const editor = window.activeTextEditor;
     const isHere = editor?.document.uri.toString() === uri;
-    if (editor && isHere && this.#log === uri) return this.#lead(editor);
+    if (editor && isHere && this.#log === uri)
+      return this.#lead(editor, this.#ledTo !== editor.document.version);
     if (watchers > 0 && editor && isHere) await this.look();
   }
 
@@ -130,22 +136,28 @@ class Leader implements Disposable {
     return own === this.#asked ? (found ?? undefined) : "overtaken";
   }
 
-  async #lead(editor: TextEditor): Promise<void> {
+  /** @param goesOn true where a reading was typed since: what leads on from it is undone with it */
+  async #lead(editor: TextEditor, goesOn: boolean): Promise<void> {
     const uri = editor.document.uri.toString();
     const { document } = editor;
     let found: Guide | undefined;
     let overtaken = false;
-    const placed = await placeInEditor(editor, async (): Promise<Typed | null> => {
+    const ask = async (): Promise<Typed | null> => {
       const answer = await this.#ask(editor);
       overtaken = answer === "overtaken";
       found = answer === "overtaken" ? undefined : answer;
       return found?.cell && found.version === document.version ? found.cell : null;
-    });
+    };
+    const placed = await placeInEditor(editor, ask);
+    this.#ledTo = document.version;
+    // An edit from outside the window is a step of its own, so undo is told to take the reading back with it.
+    if (goesOn && placed === "done" && found?.cell?.edits.length)
+      ledOn.fire({ document, line: editor.selection.active.line });
     if (overtaken || this.#log !== uri || placed === "gone") return;
     steps.fire({ uri, guide: found });
     if (!found) {
       void window.showInformationMessage(
-        l10n.t("No further reading tells more, and no cell waits for one. That proves no part."),
+        l10n.t("No further reading tells more, and no cell is empty. That proves no part."),
       );
       return this.end();
     }

@@ -36,8 +36,8 @@ export async function pickTarget(): Promise<TextDocument | "new" | undefined> {
   const others = boards.filter((item) => !own.includes(item));
   const items = own.length > 0 ? [...own, made, title, ...others] : [made, title, ...others];
   const picked = await window.showQuickPick(items, {
-    title: l10n.t("Where is it to be imported?"),
-    placeHolder: l10n.t("What a board file holds already stays as it is typed"),
+    title: l10n.t("Import into which board file?"),
+    placeHolder: l10n.t("Nothing already in a board file is changed"),
     matchOnDescription: true,
   });
   if (!picked) return undefined;
@@ -67,7 +67,7 @@ const editEach = (editor: TextEditor, edits: readonly PlacedEdit[]): Thenable<bo
 
 function changedMeanwhile(): false {
   void window.showWarningMessage(
-    l10n.t("The board file has changed meanwhile, so nothing was written: import again."),
+    l10n.t("The board file has changed since, so nothing was written. Import again."),
   );
   return false;
 }

@@ -5,6 +5,7 @@ import {
   type QuickPickItem,
   QuickPickItemKind,
   SnippetString,
+  type TextEditor,
   TextEditorRevealType,
   window,
 } from "vscode";
@@ -25,7 +26,10 @@ const NOT_HERE = "mendlog.insertTableReadOnly";
 export const insertTable: Feature = (mendlog) =>
   Disposable.from(
     commands.registerCommand(COMMAND, () => insert(mendlog)),
-    commands.registerCommand(NOT_HERE, sayReadOnly),
+    commands.registerCommand(NOT_HERE, () =>
+      // By a key of one's own it comes from anywhere.
+      logInFront() ? sayReadOnly() : sayNoLog(),
+    ),
   );
 
 /**
@@ -33,19 +37,22 @@ export const insertTable: Feature = (mendlog) =>
  * the designator ready to be typed.
  */
 async function insert(mendlog: Mendlog): Promise<void> {
-  const editor = window.activeTextEditor;
-  if (!editor || !holdsLog(editor.document)) {
-    void window.showInformationMessage(l10n.t("Open the repair log that the table is for, then try again."));
-    return;
-  }
+  const editor = logInFront();
+  if (!editor) return sayNoLog();
   if (isNeverWritten(editor.document)) return sayReadOnly();
   await mendlog.start();
   const uri = editor.document.uri.toString();
-  const found = await mendlog.request(TABLE_OFFERS, { uri });
+  const at = editor.selection.active;
+  const found = await mendlog.request(TABLE_OFFERS, {
+    uri,
+    position: { line: at.line, character: at.character },
+  });
   if (!found) return noAnswer();
   const picked = await window.showQuickPick(itemsOf(found.offers), {
     title: l10n.t("Insert a table of readings"),
-    placeHolder: l10n.t("What is to be measured? Type a designator or the number on the chip, such as 7404"),
+    placeHolder: l10n.t(
+      "What do you want to measure? Type a designator or the number on the chip, such as 7404",
+    ),
     matchOnDescription: true,
   });
   if (picked?.id === undefined) return;
@@ -71,8 +78,16 @@ async function insert(mendlog: Mendlog): Promise<void> {
   shown.revealRange(shown.selection, TextEditorRevealType.InCenterIfOutsideViewport);
 }
 
+function logInFront(): TextEditor | undefined {
+  const editor = window.activeTextEditor;
+  return editor && holdsLog(editor.document) ? editor : undefined;
+}
+
+const sayNoLog = () =>
+  void window.showInformationMessage(l10n.t("Open the repair log for the table, then try again."));
+
 const changedMeanwhile = () =>
-  void window.showWarningMessage(l10n.t("The log has changed meanwhile: ask for the table again."));
+  void window.showWarningMessage(l10n.t("The log has changed since. Ask for the table again."));
 
 const noAnswer = () =>
   void window.showWarningMessage(

@@ -76,7 +76,7 @@ async function withJob(node: unknown, act: (job: Job) => Promise<void>): Promise
       : undefined;
   if (!job) {
     await commands.executeCommand("mendlog.jobs.focus");
-    void window.showInformationMessage(l10n.t("Choose a job in the Jobs view, by the menu on it."));
+    void window.showInformationMessage(l10n.t("Choose a job in the Jobs view and use its menu."));
     return;
   }
   try {

@@ -19,6 +19,7 @@ const STAGES: readonly Job["stage"][] = [
   undefined,
   "received",
   "diagnosing",
+  "waiting-for-approval",
   "waiting-for-parts",
   "repairing",
   "proving",

@@ -7,6 +7,8 @@ export const stageWords = (stage: Job["stage"]): string => {
       return l10n.t("Received");
     case "diagnosing":
       return l10n.t("Diagnosing");
+    case "waiting-for-approval":
+      return l10n.t("Waiting for approval");
     case "waiting-for-parts":
       return l10n.t("Waiting for parts");
     case "repairing":

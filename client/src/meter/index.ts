@@ -1,16 +1,5 @@
-// Reads a bench meter into the cell under the cursor, so that both hands stay on the probes.
-import {
-  commands,
-  Disposable,
-  env,
-  l10n,
-  Position,
-  Range,
-  Selection,
-  type TextEditor,
-  window,
-  workspace,
-} from "vscode";
+// Reads a bench meter, or what another program appends to a file, into the cell under the cursor, so that both hands stay on the probes.
+import { commands, Disposable, env, l10n, Position, Range, Selection, type TextEditor, window } from "vscode";
 import { METER_QUESTION, METER_READING, VERDICT } from "../../../server/src/protocol/own/capture";
 import { WRITE_CELL } from "../../../server/src/protocol/own/typing";
 import { isGuiding } from "../guide";
@@ -20,12 +9,11 @@ import type { Feature, Mendlog } from "../mendlog";
 import { rangeOf } from "../range";
 import { isNeverWritten, readOnlyWay, sayReadOnly, tookEdit } from "../took-edit";
 import { isOutside } from "../verdict";
-import { type Address, parseAddress } from "./address";
 import { Cue } from "./cue";
-import { Instrument } from "./instrument";
-import { keepPlace } from "./keep-place";
+import { type Followed, follow } from "./follow";
 import { type MeterSettings, meterSettings } from "./settings";
-import { failureWords } from "./words";
+import type { Source } from "./source";
+import { type Named, Sources } from "./source-of";
 
 /** True while an answer is waited for, so that Escape can end it. */
 const WAITING = "mendlog.meterWaiting";
@@ -49,7 +37,7 @@ const warn = async (message: string, ...buttons: string[]): Promise<string | und
 class Bench {
   readonly #mendlog: Mendlog;
   readonly #cue = new Cue();
-  #instrument: { readonly at: string; readonly instrument: Instrument } | undefined;
+  readonly #sources = new Sources();
   #stop: AbortController | undefined;
 
   constructor(mendlog: Mendlog) {
@@ -73,13 +61,13 @@ class Bench {
       return void warn(l10n.t("Open a repair log and put the cursor into a cell of readings first."));
     if (isNeverWritten(editor.document)) return sayReadOnly();
     const settings = meterSettings(editor.document.uri);
-    const address = parseAddress(settings.address);
-    if (!address) return noAddress(settings);
     const stop = new AbortController();
     this.#stop = stop;
-    await commands.executeCommand("setContext", WAITING, true);
     try {
-      await this.#readInto(editor, settings, address, stop.signal);
+      const named = await this.#sources.of(settings, editor.document.uri);
+      if (!named) return;
+      await commands.executeCommand("setContext", WAITING, true);
+      await this.#readInto(editor, settings, named, stop.signal);
     } finally {
       this.#stop = undefined;
       await commands.executeCommand("setContext", WAITING, false);
@@ -89,7 +77,7 @@ class Bench {
   async #readInto(
     editor: TextEditor,
     settings: MeterSettings,
-    address: Address,
+    { source, failureWords }: Named,
     signal: AbortSignal,
   ): Promise<void> {
     const { document } = editor;
@@ -101,15 +89,14 @@ class Bench {
         l10n.t("The checker did not answer, so the meter was not asked. Its messages say why."),
       );
     if (!question.ok) return void warn(question.reason);
-    const instrument = this.#instrumentAt(address);
     const cell = follow(editor, position);
     this.#cue.waiting(l10n.t("Measuring: {0}", question.words));
     const query = settings.ask === "read" ? "READ?" : `MEAS:${question.node}?`;
-    const answer = await instrument.ask(query, settings.timeout, signal);
+    const answer = await source.ask(query, settings.timeout, signal);
     if (!answer.ok) {
       cell.stop();
       this.#cue.hide();
-      if (answer.failure.kind !== "cancelled") void warn(failureWords(answer.failure, settings.address));
+      if (answer.failure.kind !== "cancelled") void warn(failureWords(answer.failure));
       return;
     }
     const reading = await this.#mendlog.request(METER_READING, {
@@ -124,7 +111,7 @@ class Bench {
       return void warn(l10n.t("Nothing was written: {0}.", reading.reason));
     }
     try {
-      await this.#write(editor, cell, reading?.text ?? answer.text, settings, instrument);
+      await this.#write(editor, cell, reading?.text ?? answer.text, settings, source);
     } finally {
       cell.stop();
     }
@@ -135,7 +122,7 @@ class Bench {
     cell: Followed,
     text: string,
     settings: MeterSettings,
-    instrument: Instrument,
+    source: Source,
   ): Promise<void> {
     const { document } = editor;
     for (let again = 0; ; again += 1) {
@@ -166,7 +153,7 @@ class Bench {
       const next = positionOf(step.cursor);
       shown.selection = new Selection(next, next);
       shown.revealRange(new Range(next, next));
-      return this.#showVerdict(shown, place, text, settings, instrument);
+      return this.#showVerdict(shown, place, text, settings, source);
     }
   }
 
@@ -193,7 +180,7 @@ class Bench {
     place: Position,
     text: string,
     { beep }: MeterSettings,
-    instrument: Instrument,
+    source: Source,
   ): Promise<void> {
     const verdict = await this.#mendlog.request(VERDICT, {
       uri: editor.document.uri.toString(),
@@ -203,7 +190,7 @@ class Bench {
     this.#cue.show(editor, rangeOf(verdict.range), text, verdict);
     tellVerdict({ by: "meter", uri: editor.document.uri.toString(), text, verdict });
     // SCPI-1999 volume 2, SYSTem:BEEPer (from memory). A meter that cannot beep only notes an error for itself.
-    if (beep === "always" || (beep === "outsideLimits" && isOutside(verdict))) instrument.tell("SYST:BEEP");
+    if (beep === "always" || (beep === "outsideLimits" && isOutside(verdict))) source.tell("SYST:BEEP");
   }
 
   /** A reading is never thrown away. The next one can be taken while it still waits to be copied. */
@@ -216,63 +203,11 @@ class Bench {
     );
   }
 
-  #instrumentAt(address: Address): Instrument {
-    const at = `${address.host} ${address.port}`;
-    if (this.#instrument?.at !== at) {
-      this.#instrument?.instrument.dispose();
-      this.#instrument = { at, instrument: new Instrument(address) };
-    }
-    return this.#instrument.instrument;
-  }
-
   dispose(): void {
     this.stop();
-    this.#instrument?.instrument.dispose();
+    this.#sources.dispose();
     this.#cue.dispose();
   }
-}
-
-async function noAddress({ address }: MeterSettings): Promise<void> {
-  const settings = l10n.t("Open the settings");
-  const message =
-    address === "" && !workspace.isTrusted
-      ? l10n.t(
-          "No meter is set up. In Restricted Mode an address among the workspace's settings does not count: trust the folder, or give the address in your own settings.",
-        )
-      : address === ""
-        ? l10n.t("No meter is set up. Give its network address in the settings, such as 192.168.1.50.")
-        : l10n.t(
-            '"{0}" is no network address of a meter. Use a name or an address, such as 192.168.1.50:5025.',
-            address,
-          );
-  if ((await warn(message, settings)) === settings) {
-    await commands.executeCommand("workbench.action.openSettings", "mendlog.meter");
-  }
-}
-
-interface Followed {
-  /** Where the place is now; undefined once its row was changed or its document closed. */
-  now(): Position | undefined;
-  version(): number;
-  stop(): void;
-}
-
-/** Keeps hold of a place while the text around it is edited; its row must stay as it is. */
-function follow({ document }: TextEditor, position: Position): Followed {
-  const line = document.lineAt(position).range;
-  let at: ReturnType<typeof keepPlace> = {
-    offset: document.offsetAt(position),
-    start: document.offsetAt(line.start),
-    end: document.offsetAt(line.end),
-  };
-  const listening = workspace.onDidChangeTextDocument((event) => {
-    if (event.document === document && at) at = keepPlace(at.offset, at, event.contentChanges);
-  });
-  return {
-    now: () => (at && !document.isClosed ? document.positionAt(at.offset) : undefined),
-    version: () => document.version,
-    stop: () => void listening.dispose(),
-  };
 }
 
 const positionOf = ({ line, character }: { line: number; character: number }): Position =>

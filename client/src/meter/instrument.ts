@@ -2,27 +2,7 @@
 // simulated instrument.
 import { connect, type Socket } from "node:net";
 import type { Address } from "./address";
-
-export type Answer =
-  | { readonly ok: true; readonly text: string }
-  | { readonly ok: false; readonly failure: Failure };
-
-export type Failure =
-  /** Nobody listens there, or the way is barred. */
-  | { readonly kind: "unreachable"; readonly detail: string }
-  /** No answer in time. */
-  | { readonly kind: "silent"; readonly after: number }
-  /** The instrument hung up in the middle. */
-  | { readonly kind: "hung-up" }
-  /** More than any answer holds came without an end. */
-  | { readonly kind: "babble" }
-  /** The person would not wait. */
-  | { readonly kind: "cancelled" };
-
-/** Characters of one answer; a reading has some twenty. */
-const LONGEST = 4096;
-
-const failed = (failure: Failure): Answer => ({ ok: false, failure });
+import { type Answer, type Failure, failed, LONGEST, type Source } from "./source";
 
 interface Waiting {
   readonly settle: (answer: Answer) => void;
@@ -34,7 +14,7 @@ interface Waiting {
  * for the next question. After anything but an answer it is dropped: an answer that comes too late must never be taken
  * for that to the next question.
  */
-export class Instrument {
+export class Instrument implements Source {
   readonly #address: Address;
   #socket: Socket | undefined;
   #waiting: Waiting | undefined;
@@ -97,18 +77,31 @@ export class Instrument {
 
   #received(chunk: string): void {
     const waiting = this.#waiting;
-    // Nobody asked: what an instrument says by itself is no answer to anything.
-    if (!waiting) return;
+    // Nobody asked: the rest of it would be taken for the answer to the next question.
+    if (!waiting) {
+      if (chunk.trim() !== "") this.#hangUp();
+      return;
+    }
     waiting.text += chunk;
     const end = waiting.text.indexOf("\n");
-    if (end >= 0) waiting.settle({ ok: true, text: waiting.text.slice(0, end).replace(/\r$/, "") });
-    else if (waiting.text.length > LONGEST) this.#drop({ kind: "babble" });
+    if (end < 0) {
+      if (waiting.text.length > LONGEST) this.#drop({ kind: "babble" });
+      return;
+    }
+    // More than one line to one question: what follows it is dropped with the connection.
+    if (waiting.text.slice(end).trim() !== "") this.#hangUp();
+    waiting.settle({ ok: true, text: waiting.text.slice(0, end).replace(/\r$/, "") });
   }
 
-  #drop(failure: Failure): void {
+  /** The next question begins a connection of its own. */
+  #hangUp(): void {
     const socket = this.#socket;
     this.#socket = undefined;
     socket?.destroy();
+  }
+
+  #drop(failure: Failure): void {
+    this.#hangUp();
     this.#waiting?.settle(failed(failure));
   }
 }

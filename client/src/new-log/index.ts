@@ -12,6 +12,7 @@ import {
 import { NEW_LOG, NEW_LOG_CHOICES, type NewLog } from "../../../server/src/protocol/own/new-log";
 import { todayHere } from "../jobs/words";
 import type { Feature, Mendlog } from "../mendlog";
+import { writeFile } from "../write-file";
 import { askFacts } from "./questions";
 
 /** The command that starts a log, from the palette, from the Jobs view and from a folder in the explorer. */
@@ -41,7 +42,7 @@ async function start(mendlog: Mendlog, asked: Uri | undefined): Promise<void> {
 
 const tellNoServer = () =>
   void window.showErrorMessage(
-    l10n.t("The checker did not answer, so no log was begun. Its messages say why."),
+    l10n.t("The checker did not answer, so no log was started. Its messages say why."),
   );
 
 async function isFolder(uri: Uri): Promise<boolean> {
@@ -72,32 +73,12 @@ async function askWhere(proposed: Uri): Promise<Uri | "cancelled"> {
 
 /** Never over a file that is there; what cannot be written is shown unsaved, so that no answer is lost. */
 async function write(log: NewLog, target: Uri): Promise<void> {
-  const name = target.path.slice(target.path.lastIndexOf("/") + 1);
-  if (await exists(target)) {
-    void window.showWarningMessage(
-      l10n.t("{0} is there already and stays as it is. The new log is not saved yet.", name),
-    );
-    return openUnsaved(log.text);
-  }
-  try {
-    await workspace.fs.writeFile(target, new TextEncoder().encode(log.text));
-  } catch (error) {
-    const why = error instanceof Error ? error.message : String(error);
-    void window.showErrorMessage(
-      l10n.t("{0} could not be written, so the new log is not saved yet: {1}", name, why),
-    );
+  const why = await writeFile(target, log.text, false);
+  if (why !== undefined) {
+    void window.showWarningMessage(l10n.t("{0} The new log is not saved yet.", why));
     return openUnsaved(log.text);
   }
   await show(await workspace.openTextDocument(target));
-}
-
-async function exists(target: Uri): Promise<boolean> {
-  try {
-    await workspace.fs.stat(target);
-    return true;
-  } catch {
-    return false;
-  }
 }
 
 async function openUnsaved(content: string): Promise<void> {

@@ -77,7 +77,7 @@ const board: Question = async (step, asking) => {
 async function askBoard(step: Step, facts: Facts, choices: NewLogChoices): Promise<Answer<string>> {
   if (choices.boards.length === 0)
     return askText(step, {
-      prompt: l10n.t("What board is it, in words? Such as: Regatta controller. Empty to skip"),
+      prompt: l10n.t("What board is it? Such as: Regatta controller. Empty to skip"),
       value: facts.board ?? "",
     });
   const listed = new Set(choices.boards.map(({ id }) => id));
@@ -121,7 +121,7 @@ async function sureOf(
     "board",
     textOf(
       await askOne(step, {
-        placeholder: l10n.t("Is {0} the board {1}, which is known already?", words, near.title),
+        placeholder: l10n.t("Is {0} the known board {1}?", words, near.title),
         items: [
           { label: l10n.t("No, it is another board"), description: words, value: words },
           { label: l10n.t("Yes, it is {0}", near.title), description: near.id, value: near.id },
@@ -165,12 +165,14 @@ const complaint: Question = async (step, asking) => {
   const answer =
     known.length === 0
       ? await askText(step, {
-          prompt: l10n.t("What does it do wrong, in the owner's words? Commas part several. Empty to skip"),
+          prompt: l10n.t(
+            "What does it do wrong, in the owner's words? Separate several with commas. Empty to skip",
+          ),
           value: before,
         })
       : textOf(
           await askOne(step, {
-            placeholder: l10n.t("What does it do wrong? Pick one, or type it; commas part several"),
+            placeholder: l10n.t("What does it do wrong? Pick one, or type it. Separate several with commas"),
             items: [
               ...(before === "" || known.some(({ id }) => id === before)
                 ? []

@@ -7,11 +7,10 @@ import { pinWords } from "../guide/words";
 import { onVerdict, type Told } from "../last-verdict";
 import type { Feature } from "../mendlog";
 import { levelOf } from "../verdict";
+import { type Cue, cueNow } from "./cue";
 import { type PaneWords, paneBody, panePage, paneSpeech, type Shown } from "./html";
 import { SCRIPT } from "./script";
 import { STYLE } from "./style";
-
-type Cue = "off" | "sound" | "speech";
 
 export const pane: Feature = () => {
   let open: Pane | undefined;
@@ -64,7 +63,7 @@ class Pane implements Disposable {
     this.#panel.reveal(undefined, true);
   }
 
-  /** @param isNew a reading has just come: what makes a sound makes it now, and speech waits for the pin that comes next */
+  /** @param isNew true where a reading has just come, false where the pin that comes next has */
   #show(isNew: boolean): void {
     const shown = shownOf(this.#reading, this.#next);
     const words = paneWords();
@@ -74,7 +73,7 @@ class Pane implements Disposable {
       speech: paneSpeech(shown, words),
       language: env.language,
       level: this.#reading ? levelOf(this.#reading.verdict.verdict) : "calm",
-      cue: cue === "sound" && isNew ? cue : cue === "speech" && !isNew ? cue : "off",
+      cue: cueNow(cue, isNew),
     });
   }
 

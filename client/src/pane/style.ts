@@ -35,7 +35,7 @@ p, h2 { margin: 0; overflow-wrap: anywhere; }
 .action, .none { font-size: calc(var(--big) * .26); margin-top: .4em; }
 .caution { font-size: calc(var(--big) * .22); margin-top: .5em; padding: .3em .5em; border: 2px dashed var(--mendlog-doubt); }
 .picture { flex: 1 1 40%; min-width: min(14rem, 100%); max-width: 46rem; }
-.picture svg { width: 100%; height: auto; max-height: 62vh; display: block; }
+.picture svg { width: 100%; height: auto; max-height: 62vh; display: block; overflow: visible; }
 @media (orientation: portrait) {
   .next { flex-direction: column; flex-wrap: nowrap; gap: 1vh; }
   .told { flex: 0 0 auto; width: 100%; }

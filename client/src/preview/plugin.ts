@@ -12,6 +12,8 @@ type MakeToken = InstanceType<MarkdownIt["core"]["State"]>["Token"];
 const TOP = "mendlog_top";
 const MARK = "mendlog_mark";
 const BELOW = "mendlog_below";
+const PAIR = "mendlog_pair";
+const PAIR_END = "mendlog_pair_end";
 
 /** Where a cell stands, and what stands in it. */
 interface CellPlace {
@@ -25,6 +27,12 @@ interface TablePlace {
   readonly line: number;
 }
 
+/** Two paragraphs that are a photograph each, one right behind the other; the lines that they stand on. */
+interface PairPlace {
+  readonly first: number;
+  readonly second: number;
+}
+
 interface TopPlace {
   readonly text: string;
   /** Lines that can be gone to, ascending. */
@@ -35,6 +43,8 @@ interface TopPlace {
 interface Rendering {
   readonly marks: ReadonlyMap<string, PreviewMark>;
   readonly tables: ReadonlyMap<number, PreviewTable>;
+  /** By the line of the photograph of before that of after. */
+  readonly pairs: ReadonlyMap<number, number>;
 }
 
 interface Environment {
@@ -63,7 +73,15 @@ export function previewPlugin(md: MarkdownIt, source: Source): void {
     const pictures = env.mendlog?.tables.get(placeAt<TablePlace>(tokens, at).line)?.pictures ?? [];
     return pictures.length > 0 ? picturesHtml(pictures, source.words) : "";
   };
+  rules[PAIR] = (tokens, at, _options, env: Environment) =>
+    isPair(env, placeAt<PairPlace>(tokens, at)) ? `<div class="mendlog-pair">\n` : "";
+  rules[PAIR_END] = (tokens, at, _options, env: Environment) =>
+    isPair(env, placeAt<PairPlace>(tokens, at)) ? "</div>\n" : "";
 }
+
+/** What the pair's photographs are put into side by side; nothing of them is written by us. */
+const isPair = (env: Environment, { first, second }: PairPlace): boolean =>
+  env.mendlog?.pairs.get(first) === second || env.mendlog?.pairs.get(second) === first;
 
 /** What was left in a token of ours. */
 const placeAt = <Place>(tokens: readonly Token[], at: number): Place => (tokens[at] as Token).meta as Place;
@@ -73,6 +91,7 @@ function renderingOf({ preview }: Shown): Rendering {
   return {
     marks: new Map(marks.map((mark) => [`${mark.line} ${mark.column}`, mark])),
     tables: new Map(preview.tables.map((table) => [table.line, table])),
+    pairs: new Map((preview.pairs ?? []).map(({ before, after }) => [before, after])),
   };
 }
 
@@ -92,8 +111,11 @@ function withPlaces(tokens: readonly Token[], text: string, Make: MakeToken): To
   let table: number | undefined;
   let row: number | undefined;
   let column = 0;
+  const { begin, end } = pairsIn(tokens);
   for (const [i, token] of tokens.entries()) {
     anchor(token, anchors);
+    const begun = begin.get(i);
+    if (begun) place(PAIR, begun);
     if (token.type === "table_open" && token.level === 0) table = token.map?.[0];
     if (token.type === "tr_open") {
       row = token.map?.[0];
@@ -105,6 +127,8 @@ function withPlaces(tokens: readonly Token[], text: string, Make: MakeToken): To
     }
     if (token.type === "td_close" || token.type === "th_close") column += 1;
     placed.push(token);
+    const ended = end.get(i);
+    if (ended) place(PAIR_END, ended);
     if (i === 0 && frontMatter) place(TOP, top);
     if (token.type === "table_close" && token.level === 0) {
       if (table !== undefined) place(BELOW, { line: table } satisfies TablePlace);
@@ -112,6 +136,30 @@ function withPlaces(tokens: readonly Token[], text: string, Make: MakeToken): To
     }
   }
   return placed;
+}
+
+/**
+ * Where two photographs stand one right behind the other, each a paragraph by itself, by the places of their tokens. Whether
+ * the two belong together is known when they are rendered.
+ */
+function pairsIn(tokens: readonly Token[]) {
+  const begin = new Map<number, PairPlace>();
+  const end = new Map<number, PairPlace>();
+  for (const at of tokens.keys()) {
+    const [first, second] = [photographAt(tokens, at), photographAt(tokens, at + 3)];
+    if (first === undefined || second === undefined) continue;
+    begin.set(at, { first, second });
+    end.set(at + 5, { first, second });
+  }
+  return { begin, end };
+}
+
+/** The line of a paragraph that is an image and nothing else. */
+function photographAt(tokens: readonly Token[], at: number): number | undefined {
+  const [open, inline] = [tokens[at], tokens[at + 1]];
+  if (open?.type !== "paragraph_open" || open.level !== 0 || inline?.type !== "inline") return undefined;
+  const children = inline.children ?? [];
+  return children.length === 1 && children[0]?.type === "image" ? open.map?.[0] : undefined;
 }
 
 const ANCHORED = new Set(["tr_open", "paragraph_open"]);

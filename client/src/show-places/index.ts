@@ -19,7 +19,7 @@ export const showPlaces: Feature = () =>
     (uri?: string, at?: WirePosition, places?: readonly WireLocation[]) => {
       if (uri === undefined || at === undefined || !places) {
         void window.showInformationMessage(
-          l10n.t("Click a lens above a table or a heading: this shows the places that it counts."),
+          l10n.t("Click a line above a table or a heading to see the places it counts."),
         );
         return undefined;
       }

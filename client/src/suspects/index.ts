@@ -124,7 +124,7 @@ export const suspects: Feature = (mendlog) => {
     view.onDidChangeVisibility(({ visible }) => (visible ? ask() : stop())),
     commands.registerCommand(REFRESH, async () => {
       if (!log) {
-        void window.showInformationMessage(l10n.t("Open the repair log whose suspects you look for."));
+        void window.showInformationMessage(l10n.t("Open a repair log to see its suspects."));
         return;
       }
       if (!view.visible) await commands.executeCommand(`${VIEW}.focus`, { preserveFocus: true });
@@ -198,7 +198,7 @@ const makeWords = (): Words => ({
   spokenPlace: (text, line) => l10n.t("{0} Goes to line {1}.", text, line),
   speaksFor: (count) => l10n.t("Speaks for it: {0}", count),
   speaksAgainst: (count) => l10n.t("Speaks against it: {0}", count),
-  beforehand: (count) => l10n.t("Known beforehand: {0}", count),
+  beforehand: (count) => l10n.t("Background: {0}", count),
   notRead: (count) => l10n.t("Not yet read: {0}", count),
   unproven: (count, all) => l10n.t("Still unproven: {0} of {1}", count, all),
   failed: l10n.t("failed"),

@@ -1,22 +1,33 @@
 // The keys of a readings table. What they do is worked out by the server; here it is asked for and put in place.
-import { commands, Disposable, type Position, type TextEditor, window, workspace } from "vscode";
+import {
+  commands,
+  Disposable,
+  type Position,
+  type TextDocument,
+  type TextEditor,
+  window,
+  workspace,
+} from "vscode";
 import { type Direction, NEXT_CELL, START_ROW, TAKE_BACK } from "../../../server/src/protocol/own/typing";
 import { holdsLog } from "../in-log";
 import type { Feature, Mendlog } from "../mendlog";
 import { type Ahead, typedAhead } from "./ahead";
 import { placeInEditor } from "./apply";
 import { breakLine } from "./break-line";
+import { followGrown } from "./grown";
 import { followTable } from "./in-table";
 import { followTyping } from "./last-typed";
 import { pasting } from "./paste";
 import { pressInTurn } from "./press";
 import { putInOrder } from "./put-in-order";
 import { sayVerdicts } from "./say-verdict";
+import { followSnippets } from "./snippets";
 
 /** Enter, Tab and Shift+Tab in a readings table. */
 export const typing: Feature = (mendlog) => {
   const table = followTable(mendlog);
   const lastTyped = followTyping();
+  const grown = followGrown();
   /** The keys that are being worked on: one pressed meanwhile waits for them and is not lost. */
   let running: { readonly editor: TextEditor; readonly ahead: Ahead } | undefined;
   const go = (direction: Direction) => async () => {
@@ -50,31 +61,55 @@ export const typing: Feature = (mendlog) => {
     table.look();
     for (const line of left) await putInOrder(mendlog, editor, line);
   };
-  return Disposable.from(
-    table,
-    lastTyped,
-    commands.registerCommand("mendlog.nextRow", go("row")),
-    commands.registerCommand("mendlog.nextCell", go("next")),
-    commands.registerCommand("mendlog.previousCell", go("previous")),
-    // Runs right behind the line break, which the editor makes itself: what is typed meanwhile is not lost.
-    commands.registerCommand("mendlog.startRow", async () => {
+  let filling: { readonly document: TextDocument; readonly from: Position | undefined } | undefined;
+  const begun =
+    ({ fills = false } = {}) =>
+    async () => {
       const editor = window.activeTextEditor;
       if (!editor) return;
       const uri = editor.document.uri.toString();
-      const behind = () => {
+      grown.begun(editor.document, lastTyped.end(editor).line);
+      // Until the first of several such keys is answered, those behind it were pressed on its line, and mean what it does.
+      if (fills) filling = { document: editor.document, from: lastTyped.cellAbove(editor) };
+      const own = filling?.document === editor.document ? filling : undefined;
+      const ask = () => {
         const { line, character } = lastTyped.end(editor);
-        return { line, character };
+        const from = own?.from && isRightBelow(editor.document, own.from.line, line) ? own.from : undefined;
+        const cell = from && { line: from.line, character: from.character };
+        return mendlog.request(START_ROW, {
+          uri,
+          position: { line, character },
+          ...(cell && { from: cell }),
+        });
       };
-      await placeInEditor(editor, () => mendlog.request(START_ROW, { uri, position: behind() }), {
-        joinsLast: true,
-      });
+      const placed = await placeInEditor(editor, ask, { joinsLast: true });
+      if (filling === own) filling = undefined;
+      if (placed === "done") grown.begun(editor.document, editor.selection.active.line);
       table.look();
-    }),
+    };
+  return Disposable.from(
+    table,
+    lastTyped,
+    grown,
+    followSnippets(),
+    commands.registerCommand("mendlog.nextRow", go("row")),
+    commands.registerCommand("mendlog.nextCell", go("next")),
+    commands.registerCommand("mendlog.previousCell", go("previous")),
+    // Run right behind the line break, which the editor makes itself: what is typed meanwhile is not lost.
+    commands.registerCommand("mendlog.startRow", begun()),
+    commands.registerCommand("mendlog.fillBelow", begun({ fills: true })),
     takeBackRows(mendlog),
     pasting(mendlog),
     sayVerdicts(mendlog),
   );
 };
+
+/** No row between a row and a line further down. */
+function isRightBelow(document: TextDocument, row: number, line: number): boolean {
+  for (let at = row + 1; at <= Math.min(line, document.lineCount - 1); at += 1)
+    if (document.lineAt(at).text.includes("|")) return false;
+  return row < line;
+}
 
 /** What the keys do anywhere else. */
 const usual = (direction: Direction): Thenable<unknown> =>

@@ -120,7 +120,7 @@ function sayReplaced(replaced: number): void {
   if (replaced === 0) return;
   void window.showInformationMessage(
     replaced === 1
-      ? l10n.t("One value that stood there was replaced. Undo brings it back.")
-      : l10n.t("{0} values that stood there were replaced. Undo brings them back.", replaced),
+      ? l10n.t("1 value was replaced. Undo brings it back.")
+      : l10n.t("{0} values were replaced. Undo brings them back.", replaced),
   );
 }

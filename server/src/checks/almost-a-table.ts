@@ -88,7 +88,9 @@ A pipe | in prose is no table.
       const { fix, span: whole } = source;
       yield {
         span: fix.span.end > fix.span.start ? fix.span : whole,
-        message: `${reasonText(source)} Until it is put right, these lines are prose and none of the readings is checked.`,
+        fact: reasonText(source),
+        cause: "So these lines are plain text, and none of the readings is checked.",
+        step: "Correct the row of dashes.",
         data: {
           newText: fix.newText,
           insert: fix.span.end === fix.span.start ? fix.span.start - whole.start : null,
@@ -118,7 +120,7 @@ function reasonText(almost: AlmostTable): string {
     return `The row of dashes has ${cells(almost.delimiterCount)}, but the header row has ${cells(almost.headerCount)}.`;
   }
   if (almost.reason === "delimiter-malformed") {
-    return "The row under the header is not made of dashes only (a colon at either end is allowed).";
+    return "The row under the header is not made of dashes only (colons at the ends are allowed).";
   }
   return "These lines look like a table, but there is no row of dashes under the header.";
 }

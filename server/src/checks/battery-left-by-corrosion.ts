@@ -18,7 +18,7 @@ export default documentCheck({
 | Item           | Result | Note           |
 |----------------|--------|----------------|
 | BT1            | leaking |               |
-                   ^^^^^^^ battery-left-by-corrosion: nothing says that the battery was taken off
+                   ^^^^^^^ battery-left-by-corrosion: "leaking" seen beside BT1; the log does not say that the battery was taken off
 `),
       exampleLog(`## Inspection
 
@@ -26,7 +26,7 @@ export default documentCheck({
 |----------------|----------|----------------|
 | Battery        | old      | still on       |
 | Tracks by U20  | corroded |                |
-                   ^^^^^^^^ battery-left-by-corrosion: nothing says that the battery was taken off
+                   ^^^^^^^^ battery-left-by-corrosion: "corroded" seen beside Battery; the log does not say that the battery was taken off
 `),
     ],
     good: [
@@ -66,7 +66,8 @@ export default documentCheck({
     if (taken) return;
     yield {
       span: seen.span,
-      message: `"${seen.text}" was seen and the log names ${seen.battery}, but nothing says that the battery was taken off. Take it off before anything else is repaired, with gloves and eye protection, and write it as a row of work.`,
+      fact: `"${seen.text}" seen beside ${seen.battery}; the log does not say that the battery was taken off.`,
+      step: "Take it off before you repair anything else. Wear gloves and eye protection. Then write it as a row of work.",
     };
   },
   noFix: "The battery has to be taken off.",

@@ -1,4 +1,5 @@
 import { defined } from "../base/defined";
+import { someOf } from "../compute/nets/net-text";
 import { type LogDocument, tablesOf } from "../log/document";
 import type { LogTable } from "../log/model";
 import { missingBoardName } from "../review/name-board";
@@ -151,7 +152,7 @@ Nothing is measured yet.
       .map(({ value }) => value);
     const hint =
       boards.length > 0
-        ? `Known boards: ${boards.map(({ id }) => id).join(", ")}.`
+        ? `Known boards: ${someOf(boards.map(({ id }) => id))}.`
         : "There is no *.board.yaml file in this workspace yet.";
     const offers = boards
       .slice(0, MOST_OFFERED)
@@ -162,12 +163,15 @@ Nothing is measured yet.
       ? {
           span: missing.span,
           severity: "hint",
-          message: `No board is named, so no other log shares what is known: ${known}. ${hint}`,
+          fact: "No board is named, so no other log shares what is known here.",
+          cause: `${known.charAt(0).toUpperCase()}${known.slice(1)}.`,
+          step: hint,
           data,
         }
       : {
           span: missing.span,
-          message: `No board is named, so most readings cannot be judged: their parts, nets and limits are not known. Write the number of each chip beside its readings, or name the board. ${hint}`,
+          fact: "No board is named, so most readings cannot be judged.",
+          step: `Name the board, or write the number of each chip beside its readings. ${hint}`,
           data,
         };
   },

@@ -1,6 +1,7 @@
 import { pinText } from "../compute/nets/net-text";
 import { type LowBus, lowBusesIn } from "../judge/together/of-buses";
 import { say } from "../quantity/say";
+import type { Saying } from "../text/saying";
 import { shift } from "../text/span";
 import { documentCheck } from "./check";
 import { exampleLog } from "./example-board";
@@ -13,7 +14,7 @@ export default documentCheck({
   scope: "document",
   why: "Where every line of a bus reads low at a chip, one thing holds them all: a chip on the bus that has lost its supply or is damaged as a whole, or a buffer. Pin by pin it looks like as many faults, and the chip that was read may have none.",
   remedy:
-    "Check the supply pins of every chip on the bus first. Then take the socketed chips out one at a time and read one line again after each: the one whose leaving brings it back is the cause. Switch off and discharge the supplies before pulling a chip.",
+    "Check the supply pins of every chip on the bus first. Then take the socketed chips out one at a time and read one line again after each. When the line comes back, the chip you took out last is the cause. Switch off and discharge the supplies before you pull a chip.",
   settledBy: "later-reading-of-each-pin",
   examples: {
     bad: [
@@ -63,7 +64,7 @@ export default documentCheck({
         };
         yield {
           span: shift(first.reading.cell.span, start),
-          message: messageOf(bus),
+          ...sayingOf(bus),
           related: bus.lines.map(({ ref, pin, name, reading }) => ({
             uri: doc.uri,
             span: shift(reading.cell.span, start),
@@ -77,9 +78,13 @@ export default documentCheck({
   noFix: "The readings are what was measured; the fault is on the board.",
 });
 
-function messageOf({ refs, first, last, read: lines, of, from, to, limit }: LowBus): string {
+function sayingOf({ refs, first, last, read: lines, of, from, to, limit }: LowBus): Saying {
   const read = from === to ? say(from, "V") : `${say(from, "V")} to ${say(to, "V")}`;
-  const below = Number.isFinite(limit) ? `, below ${say(limit, "V")}` : "";
+  const below = Number.isFinite(limit) ? `; below ${say(limit, "V")} is low` : "";
   const which = lines === of ? `all ${of}` : `${lines} of ${of}`;
-  return `${refs.join(" and ")}: ${which} lines of bus ${first} to ${last} read low, ${read}${below}. One part on the bus holds them all: a chip without supply or a damaged buffer. Check the supply pins on the bus, then pull its socketed chips one at a time and read again.`;
+  return {
+    fact: `${refs.join(" and ")}: ${which} lines of bus ${first} to ${last} read low, ${read}${below}.`,
+    cause: "One part on the bus holds them all: a chip without supply or a damaged buffer.",
+    step: "Check the supply pins on the bus. Then pull its socketed chips one by one.",
+  };
 }

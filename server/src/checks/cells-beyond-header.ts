@@ -7,7 +7,7 @@ export default blockCheck({
   title: "A row with more cells than its header",
   severity: "warning",
   scope: "block",
-  why: "Markdown leaves out what stands beyond the header's last column. It is shown in no preview and on no report, and nothing reads it.",
+  why: "Markdown leaves out cells beyond the header's last column. No preview and no report shows them, and no check reads them.",
   remedy:
     "Put it into the column before, or give the header another column. A pipe that belongs to a cell's text is written `\\|`.",
   examples: {
@@ -18,7 +18,7 @@ export default blockCheck({
 | Ref | Pin | Reading |
 |-----|-----|---------|
 | U14 | 1   | 0.58    | read twice |
-                        ^^^^^^^^^^ cells-beyond-header: left out
+                        ^^^^^^^^^^ cells-beyond-header: This row has 4 cells, the header 3
 `),
         fixes: [
           {
@@ -53,7 +53,9 @@ export default blockCheck({
         const texts = [kept, ...extra].map(({ text }) => text).filter((text) => text !== "");
         yield {
           span: span(first.span.start, last.span.end),
-          message: `This row has ${cells.length} cells and the header ${source.columnCount}, so "${extra.map(({ text }) => text).join(" | ")}" is left out by every reader of Markdown. Put it into the column before, or give the header another one.`,
+          fact: `This row has ${cells.length} cells, the header ${source.columnCount}.`,
+          cause: `Markdown leaves out "${extra.map(({ text }) => text).join(" | ")}".`,
+          step: "Put it into the column before, or give the header another column.",
           data: {
             newText: texts.join("; ").replaceAll("|", "\\|"),
             before: first.span.start - kept.span.start,

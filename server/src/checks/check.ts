@@ -4,10 +4,12 @@ import type { Judgement } from "../judge";
 import type { Knowledge, Known, LogContext } from "../judge/context";
 import type { FrontMatter } from "../knowledge/load-front-matter";
 import type { Problem } from "../knowledge/loaded";
+import type { Net } from "../knowledge/types";
 import type { LogDocument } from "../log/document";
 import type { LogBlock, Reading } from "../log/model";
 import type { RelatedJobs } from "../review/comeback";
 import type { TextEdit } from "../text/edits";
+import { inWords, type Saying } from "../text/saying";
 import type { Span } from "../text/span";
 import type { CheckCode } from "./codes";
 import type { BadExample } from "./example";
@@ -22,12 +24,19 @@ export interface RelatedPlace {
   readonly message: string;
 }
 
-/** What a check says of one place. Spans are of the block for block checks, of the file for all others. */
-export interface Finding {
+/**
+ * What a check says of one place. Spans are of the block for block checks, of the file for all others. Its parts stay apart;
+ * `message` is what they make together, without what is only beside them.
+ */
+export interface Finding extends Saying {
   readonly code: CheckCode;
   readonly severity: Severity;
   readonly span: Span;
   readonly message: string;
+  /** The comparison with its numbers: "1.42 V > 0.7 V + 0.01 V". */
+  readonly formula?: string | undefined;
+  /** The net that the place is on. */
+  readonly net?: Net | undefined;
   readonly related?: readonly RelatedPlace[];
   readonly tags?: readonly ("unnecessary" | "deprecated")[];
   /** What the check's fix needs to know; plain data. */
@@ -36,8 +45,14 @@ export interface Finding {
   readonly restsOn?: string;
 }
 
-/** A finding as a check writes it; the registry adds the code and the severity. */
-export type Draft = Omit<Finding, "code" | "severity"> & { readonly severity?: Severity };
+/** A finding as a check writes it; the registry adds the code, the severity and the words. */
+export type Draft = Omit<Finding, "code" | "severity" | "message"> & { readonly severity?: Severity };
+
+/** The finding with other parts, and the message that they make. */
+export function retold(finding: Finding, parts: Partial<Saying>): Finding {
+  const now = { ...finding, ...parts };
+  return { ...now, message: inWords(now) };
+}
 
 /** Edits of another file than the finding's; spans of `text`, which it has as they are made. */
 export interface OtherEdits {
@@ -61,6 +76,8 @@ export interface Fix {
   readonly creates?: NewFile;
   /** Done by asking for it in place of edits: a board file written from all logs of the finding's board. */
   readonly asks?: "write-board-file";
+  /** Shown before it is made, where the client can: what it does, in words. */
+  readonly shown?: string;
   readonly preferred?: boolean;
   /**
    * Only how it is written changes, not what is said: may be made while nobody looks, as on saving. Never a guess at what
@@ -100,13 +117,15 @@ export interface LogInput {
   readonly front: Partial<FrontMatter>;
   /** What the workspace's other logs say of this board; absent until they were read. */
   readonly related?: RelatedJobs;
+  /** What the log says of each board, where it is about several and the check looks at all of it. */
+  readonly boards?: readonly Pick<LogInput, "doc" | "ctx" | "front">[];
 }
 
 /** A board, device, procedure or shop file. */
 export interface KnowledgeInput {
   readonly uri: string;
   readonly text: string;
-  readonly kind: "board" | "device" | "procedure" | "shop";
+  readonly kind: "board" | "device" | "limits" | "procedure" | "shop";
   readonly file: Known<unknown> | undefined;
   readonly problems: readonly Problem[];
   readonly knowledge: Knowledge;
@@ -117,11 +136,22 @@ export interface FixInput {
   readonly text: string;
   readonly ctx?: LogContext;
   /** The log itself, with the front-matter fields that could be read. */
-  readonly log?: Pick<LogInput, "doc" | "front">;
+  readonly log?: Pick<LogInput, "doc" | "front"> & {
+    /** Each board by itself, where the log is about several. */
+    readonly set?: readonly Pick<LogInput, "doc">[];
+  };
 }
 
 /** The fixes of one kind for a finding; none where it is not clear what was meant. Spans are of the file. */
-export type OfferFixes = (finding: Finding, input: FixInput) => readonly Fix[];
+export interface OfferFixes {
+  (finding: Finding, input: FixInput): readonly Fix[];
+  /** It asks a person, so none of its fixes is the preferred one: who wants only that need not make them. */
+  readonly asks?: true;
+}
+
+/** Fixes that cost much to make, such as edits of another file, and are never done without being chosen. */
+export const toBeChosen = (offer: (finding: Finding, input: FixInput) => readonly Fix[]): OfferFixes =>
+  Object.assign(offer, { asks: true as const });
 
 interface CheckBase {
   /** Stable, kebab-case: it stands in settings, in suppressions and in other people's scripts. */
@@ -157,6 +187,11 @@ export interface BlockCheck extends CheckBase {
 /** Looks at a whole log; runs on every change, so it must only walk over what the blocks already hold. */
 export interface DocumentCheck extends CheckBase {
   readonly scope: "document";
+  /**
+   * In a log about several boards: "once" looks at all of it and not at one board after the other, and what "all-agree"
+   * finds in the front matter counts only where it is found for every board. Without it each board is looked at alone.
+   */
+  readonly ofSet?: "once" | "all-agree";
   run(input: LogInput): Iterable<Draft>;
 }
 

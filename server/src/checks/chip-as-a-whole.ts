@@ -55,9 +55,16 @@ export default documentCheck({
       const wrong = explained.filter(({ reading }) => !power.includes(reading));
       const open = wrong.filter(({ reading }) => reading.value.kind === "open").length;
       const read =
-        ground && supply ? "" : ground ? " Its supply pin was not read." : " Its ground pin was not read.";
+        ground && supply
+          ? undefined
+          : ground
+            ? "Its supply pin was not read."
+            : "Its ground pin was not read.";
       return {
-        message: `${part.ref} as a whole: ${wrong.length} of ${signals} signal pins read wrong, ${open} of them open. Likely its ground or supply does not reach the chip, it sits badly in its socket, or it is dead.${read} Check the lead on ground, then its joints and socket, then pull it and read it by itself.`,
+        fact: `${part.ref} as a whole: ${wrong.length} of ${signals} signal pins read wrong, ${open} of them open.`,
+        cause: "Its ground or supply does not reach it, it sits badly in its socket, or it is dead.",
+        step: "Check the lead on ground, then its joints and socket, then pull it and read it alone.",
+        more: read,
       };
     }),
   noFix: "The readings are what was measured; the fault is on the board.",

@@ -1,18 +1,15 @@
-import { judgeBlock } from "../judge";
-import { tablesOf } from "../log/document";
-import { momentIn, timelineOf } from "../log/timeline";
-import { shift } from "../text/span";
 import { documentCheck } from "./check";
 import { exampleLog } from "./example-board";
+import { untilReplaced } from "./until-replaced";
 
 export default documentCheck({
   code: "chip-test-failed",
   title: "A chip that failed out of circuit",
   severity: "warning",
   scope: "document",
-  why: "What fails in a tester with nothing else on its pins is the chip itself, whatever the board around it does. One that passes there is not proven: a tester is slow and cold, and loads nothing.",
+  why: "With nothing else on its pins, what fails in a tester is the chip itself. One that passes there is not proven: a tester is slow and cold, and loads nothing.",
   remedy:
-    "Clean its legs, see that the tester is set to its number and test it once more. Then renew it, in a socket, and look for what killed it before the new one goes in: the load of a driver, a leaked battery, a rail too high.",
+    "Clean its legs, see that the tester is set to its number and test it again. Then renew it, in a socket, and look for what killed it before the new one goes in: the load of a driver, a leaked battery, a rail too high.",
   settledBy: "later-reading",
   examples: {
     bad: [
@@ -66,21 +63,6 @@ export default documentCheck({
 `),
     ],
   },
-  *run({ doc, ctx }) {
-    const timeline = timelineOf(doc);
-    for (const { start, block, table } of tablesOf(doc)) {
-      if (table.kind.judgedBy !== "tester") continue;
-      const judgements = judgeBlock(block, ctx);
-      const { repairs } = momentIn(timeline, table);
-      for (const reading of table.readings) {
-        const judgement = judgements.get(reading);
-        if (judgement?.code !== "chip-test-failed") continue;
-        // The chip that failed is no longer on the board.
-        const ref = reading.subject.ref?.text.toUpperCase() ?? "";
-        if ((timeline.replaced.get(ref) ?? 0) > repairs) continue;
-        yield { span: shift(reading.cell.span, start), message: judgement.sentence };
-      }
-    }
-  },
+  run: (input) => untilReplaced(input, "tester", "chip-test-failed"),
   noFix: "The chip has to be renewed, by hand.",
 });

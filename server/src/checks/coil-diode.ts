@@ -4,7 +4,7 @@ import { fromJudgements } from "./from-judgements";
 
 export default blockCheck({
   code: "coil-diode",
-  title: "A coil whose diode is open, missing or shorted",
+  title: "A coil with an open, missing or shorted diode",
   severity: "warning",
   scope: "block",
   why: "The diode across a coil takes the kick that its winding gives when it is switched off. Open or missing, the kick reaches the driver on the board; shorted, the driver carries all that the supply gives.",
@@ -18,9 +18,9 @@ export default blockCheck({
 | Ref | Reading  | Diode   |
 |-----|----------|---------|
 | Q5  | 11.8 ohm | OL      |
-                   ^^ coil-diode: it is open or missing, or the leads were the other way round
+                   ^^ coil-diode: The diode of Q5 reads OL; a diode drops 0.4 V to 0.75 V
 | Q5  | 11.9 ohm | 0.002   |
-                   ^^^^^ coil-diode: it is shorted, or the coil is still on it
+                   ^^^^^ coil-diode: The diode of Q5 reads 0.002; a diode drops 0.4 V to 0.75 V
 | Q5  | 12.0 ohm | OL / OL |
                    ^^^^^^^ coil-diode: open both ways
 `),

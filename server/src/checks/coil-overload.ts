@@ -18,9 +18,9 @@ export default blockCheck({
 | Ref | Reading |
 |-----|---------|
 | Q5  | 1.1 ohm |
-        ^^^^^^^ coil-overload: The coil draws 21.82 A, above the 8 A its driver carries
+        ^^^^^^^ coil-overload: Q5: The coil of Q5 reads 1.1 Ω. The coil draws 21.82 A; its driver carries 8 A
 | Q5  | short   |
-        ^^^^^ coil-overload: the wiring limits the current
+        ^^^^^ coil-overload: Q5: The coil of Q5 reads a short. Only the wiring limits its current
 `),
     ],
     good: [

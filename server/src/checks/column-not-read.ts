@@ -5,6 +5,7 @@ import type { LogTable } from "../log/model";
 import type { CellWant } from "../quantity/cell-value";
 import { parseCell } from "../quantity/cell-value";
 import type { Cell } from "../syntax/tables";
+import type { Saying } from "../text/saying";
 import type { Span } from "../text/span";
 import { blockCheck } from "./check";
 import { exampleLog } from "./example-board";
@@ -15,7 +16,7 @@ const PLACES: readonly ColumnRole[] = ["ref", "pin", "rail"];
 
 export default blockCheck({
   code: "column-not-read",
-  title: "A table whose readings nobody can place",
+  title: "A table of readings without a place",
   severity: "warning",
   scope: "block",
   why: "Columns are known by their header words. Where none of them is a column of readings, or none says where the readings were taken, everything in the table is left unread, and no finding below it means nothing.",
@@ -140,9 +141,8 @@ export default blockCheck({
   },
 });
 
-interface Draft {
+interface Draft extends Saying {
   readonly span: Span;
-  readonly message: string;
   readonly data?: { readonly newText: string; readonly pad: boolean };
 }
 
@@ -164,11 +164,13 @@ function unread(table: LogTable): Draft | undefined {
   return lost.length === 1
     ? {
         ...spanOf(first.header, word),
-        message: `${notKnown(first.header, `is no column that ${procedure.title} reads`)}, so ${said}. If these are the readings, call it ${word}${wide}.`,
+        fact: `${notKnown(first.header, `is no column of ${procedure.title}`)}, so ${said}.`,
+        step: `If these are the readings, call it ${word}${wide}.`,
       }
     : {
         span: spanOf(first.header, word).span,
-        message: `None of the columns is one that ${procedure.title} reads, so ${said}. It reads ${headersOf(procedure.columns)}${procedure.wide?.columns === "ref" ? ", or one column a chip, headed by its designator" : ""}.`,
+        fact: `None of the columns is one of ${procedure.title}, so ${said}.`,
+        step: `It reads ${headersOf(procedure.columns)}${procedure.wide?.columns === "ref" ? ", or one column per chip, headed by its designator" : ""}.`,
       };
 }
 
@@ -192,12 +194,14 @@ function* unplaced(table: LogTable): Iterable<Draft> {
   if (column) {
     yield {
       ...spanOf(column.header, word),
-      message: `${notKnown(column.header, `is no column that ${procedure.title} knows`)}, so nothing says where these readings were taken. If this column says it, call it ${word}.`,
+      fact: `${notKnown(column.header, `is no column of ${procedure.title}`)}, so these readings have no place.`,
+      step: `If this column says where they were taken, call it ${word}.`,
     };
   } else if (role.role === "ref" && !section.refs) {
     yield {
       span: read.header.span,
-      message: `Nothing says which part these readings are of, so they are not checked. Name it in the heading ("${procedure.title} U14"), or in a column ${word}.`,
+      fact: "Nothing says which part these readings are of, so they are not checked.",
+      step: `Name it in the heading ("${procedure.title} U14"), or in a column ${word}.`,
     };
   }
 }

@@ -7,7 +7,7 @@ export default documentCheck({
   title: "A column one row off",
   severity: "warning",
   scope: "document",
-  why: "A pin left out, or a column begun one row too low, puts every reading below it at the wrong pin. Where ground and supply read right one row on and nothing reads right where it stands, the column slid.",
+  why: "A pin left out, or a column begun one row too low, puts every reading below it at the wrong pin. If ground and supply read right one row on, and nothing reads right where it is, the column slid.",
   remedy:
     "Move the readings back by the row, or read the chip again where it is not clear which pin was left out.",
   settledBy: "later-reading-of-each-pin",
@@ -95,11 +95,12 @@ export default documentCheck({
       const all = total(parts, ({ of }) => of);
       const edits = movedRows(parts, table, start, doc.text);
       const left =
-        cause.by === 1 && !cause.wraps
-          ? " A pin was left out on the way: leave its row blank, wherever that was."
-          : "";
+        cause.by === 1 && !cause.wraps ? "A pin was left out on the way: leave its row blank." : undefined;
       return {
-        message: `${names}: ${total(parts, ({ fitsAsTyped }) => fitsAsTyped)} of ${all} readings fit where they stand, ${total(parts, ({ fits }) => fits)} of ${all} one row ${where}. The column slid by a row.${left} Move it back, or read the chip again.${orWords(or)}`,
+        fact: `${names}: ${total(parts, ({ fitsAsTyped }) => fitsAsTyped)} of ${all} readings fit where they are, ${total(parts, ({ fits }) => fits)} of ${all} one row ${where}.`,
+        cause: "The column slid by a row.",
+        step: ["Move it back, or read the chip again.", left].filter(Boolean).join(" "),
+        more: orWords(or),
         ...(edits.length > 0
           ? {
               fix: {

@@ -32,7 +32,7 @@ mendlog: 1
 job: 2026-014
 board: example
 serial: "01873"
-        ^^^^^^^ comeback-not-linked: was here in 2025-081 (returned 2025-09-20)
+        ^^^^^^^ comeback-not-linked: This board was here before, in job 2025-081 (returned 2025-09-20)
 received: 2026-03-02
 stage: received
 ---
@@ -70,7 +70,8 @@ received: 2026-03-02
     const when = earlier.returned === undefined ? "" : ` (returned ${earlier.returned})`;
     yield {
       span,
-      message: `This board was here in ${earlier.job}${when}. Look at what was done then; if it is back because of it, name that job under comeback-of.`,
+      fact: `This board was here before, in job ${earlier.job}${when}.`,
+      step: "Look at what was done then. If it is back because of it, name that job under comeback-of.",
       related: [{ uri: earlier.uri, span: { start: 0, end: 0 }, message: `job ${earlier.job}` }],
       data: { job: earlier.job, at },
     };

@@ -61,7 +61,7 @@ comeback-of: 2025-081
 mendlog: 1
 job: 2026-014
 comeback-of: 2026-014
-             ^^^^^^^^ comeback-unknown: its own number
+             ^^^^^^^^ comeback-unknown: 2026-014 is this job's own number
 ---
 `,
     ],
@@ -86,14 +86,19 @@ comeback-of: 2025-081
       if (front.job !== undefined && front.job.trim().toLowerCase() === number.trim().toLowerCase()) {
         yield {
           span,
-          message: `${number} is its own number. Name the earlier job that the board was here for.`,
+          fact: `${number} is this job's own number.`,
+          step: "Name the earlier job.",
         };
         return;
       }
       const near = related.near;
       yield defined({
         span,
-        message: `No log in this workspace has the job number ${number}.${near === undefined ? " Correct it, or put the earlier log into the workspace." : ` Did you mean ${near}?`}`,
+        fact: `No log in this workspace has the job number ${number}.`,
+        step:
+          near === undefined
+            ? "Correct it, or add the earlier log to the workspace."
+            : `Did you mean ${near}?`,
         data: near === undefined ? undefined : { newText: near },
       });
       return;
@@ -112,7 +117,8 @@ comeback-of: 2025-081
     if (!first || differs.includes(undefined)) return;
     yield {
       span,
-      message: `Job ${number} was on another board: ${first.how}. Correct the number, or the log that is wrong.`,
+      fact: `Job ${number} was on another board: ${first.how}.`,
+      step: "Correct the number, or the log that is wrong.",
       related: [{ uri: first.job.uri, span: { start: 0, end: 0 }, message: `job ${number}` }],
     };
   },

@@ -40,7 +40,7 @@ received: 2026-03-02
 | Chips      | U15 | ok     | 7961      |
                               ^^^^ date-code-doubtful: week 61
 | Chips      | U30 | ok     | 7953      |
-                              ^^^^ date-code-doubtful: Makers counted work weeks of their own
+                              ^^^^ date-code-doubtful: "7953" is doubtful: by ISO 8601 1979 had no week 53
 | Date codes | U20 | ok     | 8712      |
                               ^^^^ date-code-doubtful: fitted later
 `,
@@ -68,7 +68,8 @@ received: 2026-03-02
         if (!ruling.ok || (ruling.verdict !== "impossible" && ruling.verdict !== "suspect")) continue;
         yield defined({
           span: shift(span, start),
-          message: ruling.sentence,
+          ...ruling.says,
+          source: ruling.source,
           severity: ruling.verdict === "suspect" ? ("information" as const) : undefined,
         });
       }

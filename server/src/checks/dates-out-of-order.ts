@@ -8,6 +8,7 @@ export default documentCheck({
   title: "Dates out of order",
   severity: "warning",
   scope: "document",
+  ofSet: "once",
   why: "A board cannot go back before it came in, and work dated outside that span is a typing slip that later spoils the age of open jobs and the history of a board.",
   remedy: "Correct the date. Dates are written year first: `2026-03-20`.",
   examples: {
@@ -72,7 +73,8 @@ returned: 2026-03-20
     if (received && returned && returnedAt && returned < received) {
       yield {
         span: returnedAt,
-        message: `The board is said to be returned on ${returned}, before it was received on ${received}. Correct one of the two.`,
+        fact: `The board was returned on ${returned}, before it was received on ${received}.`,
+        step: "Correct one of the two dates.",
         ...related(receivedAt, `received ${received}`),
       };
     }
@@ -81,26 +83,29 @@ returned: 2026-03-20
       if (last && last.list === at.list && at.date < last.date) {
         yield {
           span: at.span,
-          message: `This ${at.what} is dated ${at.date}, but the one above it is dated ${last.date}. Correct the date, or move it to its place.`,
+          fact: `This ${at.what} is dated ${at.date}, but the one above it is dated ${last.date}.`,
+          step: "Correct the date, or move it to its place.",
           ...related(last.span, `dated ${last.date}`),
         };
       } else if (received && at.date < received) {
         yield {
           span: at.span,
-          message: `This ${at.what} is dated ${at.date}, before the board was received on ${received}.`,
+          fact: `This ${at.what} is dated ${at.date}, before the board was received on ${received}.`,
+          step: "Correct one of the two dates.",
           ...related(receivedAt, `received ${received}`),
         };
       } else if (returned && at.date > returned) {
         yield {
           span: at.span,
-          message: `This ${at.what} is dated ${at.date}, after the board was returned on ${returned}.`,
+          fact: `This ${at.what} is dated ${at.date}, after the board was returned on ${returned}.`,
+          step: "Correct one of the two dates.",
           ...related(returnedAt, `returned ${returned}`),
         };
       }
       last = at;
     }
   },
-  noFix: "Which of the dates is wrong cannot be told from the log.",
+  noFix: "The log does not show which of the dates is wrong.",
 });
 
 const isoDate = (value: unknown): string | undefined =>

@@ -22,11 +22,11 @@ export default blockCheck({
 | U14 | 4   | OL      |
               ^^ diode-out-of-window: reads open
 | U14 | 6   | 0.002   |
-              ^^^^^ diode-out-of-window: shorted to ground
+              ^^^^^ diode-out-of-window: U14 pin 6 (3Y) reads 2 mV; usual is 0.4 V to 0.7 V
 | U14 | 7   | 0.55    |
-              ^^^^ diode-out-of-window: check the pin's joint
+              ^^^^ diode-out-of-window: U14 pin 7 (GND) reads 0.55 V; usual is at most 50 mV
 | U20 | 5   | 0.61    |
-              ^^^^ diode-out-of-window: three boards on the bench
+              ^^^^ diode-out-of-window: U20 pin 5 (1Q) reads 0.61 V; the board file says 0.5 V to 0.56 V
 `),
       exampleLog(`## Diode check
 

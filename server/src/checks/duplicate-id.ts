@@ -45,7 +45,8 @@ title: Midi
     const first = nodeAt(used.loaded.tree, ["id"])?.valueSpan;
     yield defined({
       span,
-      message: `The id "${board.value.id}" is already used by ${used.uri.split("/").at(-1)}; this file is left out. Give it an id of its own.`,
+      fact: `The id "${board.value.id}" is already used by ${used.uri.split("/").at(-1)}, so this file is left out.`,
+      step: "Give it an id of its own.",
       related: first ? [{ uri: used.uri, span: first, message: "first used here" }] : undefined,
     });
   },

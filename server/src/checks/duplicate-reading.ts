@@ -64,7 +64,8 @@ export default documentCheck({
         }
         yield {
           span,
-          message: `${describe(reading)} was read before under the same heading, as ${earlier.typed}. Correct the place, or give the later readings a heading that says what changed.`,
+          fact: `${describe(reading)} was read before under this heading, as ${earlier.typed}.`,
+          step: "Correct the place, or give the later readings a heading that says what changed.",
           related: [{ uri: doc.uri, span: earlier.span, message: `first read here: ${earlier.typed}` }],
         };
       }

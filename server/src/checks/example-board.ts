@@ -77,6 +77,9 @@ coils:
   - { driver: Q5, limit: 8 A, resistance: 12 ohm, supply: "+24V", source: invented }
 clocks:
   - { ref: U20, pin: 3, nominal: 1 MHz, tolerance: 500 ppm, source: invented }
+codes:
+  "E 3": { title: Work memory, parts: [U32, U33] }
+  PASS: { title: no fault found, pass: true }
 modifications:
   line-clamps:
     title: Clamp diodes on the switch lines

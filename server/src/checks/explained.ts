@@ -14,6 +14,7 @@ const CAUSES: ReadonlySet<CheckCode> = new Set<CheckCode>([
   "wrong-scale",
   "chip-as-a-whole",
   "bus-held-low",
+  "supply-off-at-chips",
 ]);
 
 /** Findings that rest on one reading, by its place. */
@@ -25,6 +26,7 @@ const OF_ONE_READING: ReadonlySet<CheckCode> = new Set<CheckCode>([
   "rail-shorted",
   "pin-shorted",
   "outside-expected",
+  "level-undefined",
   "pin-outside-package",
 ]);
 

@@ -10,6 +10,7 @@ import { isMeasured } from "../log/headers";
 import type { LogTable } from "../log/model";
 import { say } from "../quantity/say";
 import type { TextEdit } from "../text/edits";
+import type { Saying } from "../text/saying";
 import { type Span, shift } from "../text/span";
 import type { Draft, Fix, LogInput } from "./check";
 
@@ -31,8 +32,7 @@ export interface CauseData {
 }
 
 /** What a check says of a cause. */
-export interface Told {
-  readonly message: string;
+export interface Told extends Saying {
   /** The edit that puts it right, where one does. */
   readonly fix?: { readonly title: string; readonly edits: readonly TextEdit[] };
 }
@@ -61,7 +61,7 @@ const isOneOf = <K extends Kind>(one: TableCause, kinds: readonly K[]): one is C
 
 function draft(
   { cause, parts, clear }: TableCause,
-  { message, fix }: Told,
+  { fix, ...says }: Told,
   start: number,
   uri: string,
   ctx: LogContext,
@@ -93,7 +93,7 @@ function draft(
   const [only] = parts;
   return {
     span: at(first?.reading.cell.span ?? { start: 0, end: 0 }),
-    message,
+    ...says,
     ...(clear ? {} : { severity: "information" as const }),
     related: explained.map((one) => ({
       uri,
@@ -126,13 +126,13 @@ const COUNTED: { readonly [Way in Exclude<Count["way"], "further-on">]: string }
 export const countWords = (count: Count): string =>
   count.way === "further-on" ? `from pin ${count.by + 1} on` : COUNTED[count.way];
 
-/** A sentence for what fits as well, with a blank before it, or "". */
-export const orWords = (or: Cause | undefined): string =>
+/** A sentence for what fits as well; undefined where nothing does. */
+export const orWords = (or: Cause | undefined): string | undefined =>
   or?.kind === "counted"
-    ? ` Pins counted ${countWords(or.by)} would fit as well.`
+    ? `Pins counted ${countWords(or.by)} would fit as well.`
     : or?.kind === "shifted"
-      ? ` A column one row too ${or.by === 1 ? "high" : "low"} would fit as well.`
-      : "";
+      ? `A column one row too ${or.by === 1 ? "high" : "low"} would fit as well.`
+      : undefined;
 
 /** "U5", "U5 and U6", "U5, U6 and U9". */
 export const listed = (words: readonly string[]): string =>

@@ -5,7 +5,7 @@ import type { LogContext } from "../judge/context";
 import { say } from "../quantity/say";
 import type { BlockInput, Draft, RelatedPlace, Severity } from "./check";
 import { placesOfPart } from "./in-board";
-import { onNet, placesOfNet } from "./on-net";
+import { placesOfNet } from "./on-net";
 
 /** One finding for every judgement that carries the code; suspect readings are reported as information. */
 export function* fromJudgements({ judgements, ctx }: BlockInput, code: JudgementCode): Iterable<Draft> {
@@ -23,7 +23,10 @@ export function draftOf(judgement: Judgement, ctx: LogContext): Draft {
   const suggestion = reading.value.kind === "unreadable" ? reading.value.suggestion : undefined;
   return defined({
     span: reading.cell.span,
-    message: net ? `${judgement.sentence} ${onNet(net)}` : judgement.sentence,
+    ...judgement.says,
+    source: judgement.says.source ?? judgement.reference?.source,
+    formula: judgement.formula,
+    net,
     severity,
     related: related.length > 0 ? related : undefined,
     data: suggestion === undefined ? undefined : { newText: suggestion },
@@ -34,7 +37,7 @@ export function draftOf(judgement: Judgement, ctx: LogContext): Draft {
 /** Where the limits are written or which jobs they come from, else where the board file says what part this is. */
 function relatedTo({ reference, place }: Judgement, ctx: LogContext): RelatedPlace[] {
   if (reference?.link) {
-    return [{ ...reference.link, message: `the limits come from here (${reference.source})` }];
+    return [{ ...reference.link, message: `the limits are from here: ${reference.source}` }];
   }
   if (reference?.jobs) {
     // The place in another log is not remembered; its file says enough.
@@ -42,7 +45,7 @@ function relatedTo({ reference, place }: Judgement, ctx: LogContext): RelatedPla
     return reference.jobs.map(({ uri, job, value }) => ({
       uri,
       span,
-      message: `job ${job} reads ${say(value, reference.unit)} there`,
+      message: `job ${job} reads ${say(value, reference.unit)} here`,
     }));
   }
   return place?.part ? placesOfPart(place.part.ref, ctx) : [];

@@ -1,14 +1,16 @@
+import { defined } from "../base/defined";
 import { documentCheck } from "./check";
-import { PROBLEM_FIXES, problemData } from "./problem-fixes";
+import { PROBLEM_FIXES, problemData, saidOf } from "./problem-fixes";
 
 export default documentCheck({
   code: "front-matter-malformed",
   title: "Front matter that cannot be used as written",
   severity: "error",
   scope: "document",
-  why: "The front matter says which board the readings are of and where the job stands. A field that cannot be read is as good as missing.",
+  ofSet: "once",
+  why: "The front matter says which board the readings are of and how far the job is. A field that cannot be read is missing.",
   remedy:
-    "Correct the field. The known fields are `job`, `board`, `revision`, `serial`, `owner`, `received`, `returned`, `stage`, `symptoms`, `meter`, `reference`, `rom-set` and `comeback-of`; names of your own start with `x-`.",
+    "Correct the field. The known fields are `job`, `board`, `revision`, `serial`, `owner`, `contact`, `return-address`, `complaint`, `spending-limit`, `approval`, `received`, `returned`, `warranty-until`, `stock-taken`, `stage`, `symptoms`, `meter`, `reference`, `rom-set` and `comeback-of`. Names of your own start with `x-`, or stand under `log-fields` in the shop file; others are left alone and hinted at.",
   examples: {
     bad: [
       {
@@ -49,6 +51,13 @@ bord: example
           },
         ],
       },
+      `---
+mendlog: 1
+board: example
+shelf: 4
+^^^^^ front-matter-malformed: no key
+---
+`,
       {
         text: `---
 mendlog: 1
@@ -144,20 +153,24 @@ x-shelf: 4
 `,
     ],
   },
-  *run({ doc }) {
+  *run({ doc, ctx }) {
     const { parsed, text, frontMatter } = doc;
     if (!parsed.frontMatter) {
       const end = text.indexOf("\n", parsed.bom);
       yield {
         span: { start: parsed.bom, end: end < 0 ? text.length : end },
-        message:
-          'The front matter opens with "---" but never closes. Put a line with "---" alone behind its last field; until then none of its fields is read.',
+        fact: 'The front matter opens with "---" but never closes, so none of its fields is read.',
+        step: 'Put a line with "---" alone below its last field.',
       };
       return;
     }
     for (const problem of frontMatter.problems) {
-      const { span, message } = problem;
-      yield { span, message, data: problemData(problem) };
+      const { span } = problem;
+      const isUnknown = problem.code === "unknown-key";
+      if (isUnknown && ctx.shop?.value.logFields?.has(text.slice(span.start, span.end))) continue;
+      // A field of one's own does no harm; one that is a slip for a known one leaves that out.
+      const severity = !isUnknown ? undefined : problem.suggestion ? ("warning" as const) : ("hint" as const);
+      yield defined({ span, ...saidOf(problem), data: problemData(problem), severity });
     }
   },
   fixes: PROBLEM_FIXES,

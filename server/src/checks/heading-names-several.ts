@@ -6,10 +6,10 @@ import { exampleLog } from "./example-board";
 
 export default blockCheck({
   code: "heading-names-several",
-  title: "Readings of one of several chips, and no word of which",
+  title: "Readings of one of several chips, without saying which",
   severity: "warning",
   scope: "block",
-  why: "A heading that names one chip says whose readings stand below it. One that names two does not, and the readings are lost to every check.",
+  why: "A heading that names one chip says which chip the readings below are of. One that names two does not, and no check can use the readings.",
   remedy: "Add a column Ref that says of each row which chip it is of, or make a section for each chip.",
   examples: {
     bad: [
@@ -67,7 +67,9 @@ export default blockCheck({
       const names = [...[first, ...others].map(({ text }) => text)].join(", ");
       yield {
         span: first.span,
-        message: `The heading names ${names} and ${last.text}, so no row says which of them it is of, and the readings are not checked. Add a column Ref.`,
+        fact: `The heading names ${names} and ${last.text}, so no row says which part it is.`,
+        cause: "The readings are not checked.",
+        step: "Add a column Ref.",
         data: { inserts: refColumn(table.source, block.source.text, first.span.start) },
       };
     }

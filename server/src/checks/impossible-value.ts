@@ -16,7 +16,7 @@ export default blockCheck({
 | Ref | Pin | Reading |
 |-----|-----|---------|
 | U14 | 1   | -0.58   |
-              ^^^^^ impossible-value: cannot be below zero
+              ^^^^^ impossible-value: U14 pin 1 (1A) reads -0.58; a drop on the diode range cannot be below 0
 `),
     ],
     good: [
@@ -43,5 +43,5 @@ board: example
     ],
   },
   run: (input) => fromJudgements(input, "impossible-value"),
-  noFix: "Which digit is wrong cannot be told from the log; the reading has to be taken again.",
+  noFix: "The log does not show which digit is wrong. Take the reading again.",
 });

@@ -2,7 +2,8 @@ import { defined } from "../base/defined";
 import { addCircuit, idOf } from "../knowledge/board-file";
 import { slice } from "../text/span";
 import { type Finding, type Fix, knowledgeCheck } from "./check";
-import { COMMA_FIX, PROBLEM_FIXES, type ProblemData, problemData } from "./problem-fixes";
+import { missingLimits } from "./missing-limits";
+import { COMMA_FIX, PROBLEM_FIXES, type ProblemData, problemData, saidOf } from "./problem-fixes";
 
 export default knowledgeCheck({
   code: "knowledge-file-invalid",
@@ -40,6 +41,12 @@ partz: {}
           },
         ],
       },
+      `//- mendlog.shop.yaml
+mendlog-shop: 1
+name: Bench
+limits-from: pool.limits.yaml
+             ^^^^^^^^^^^^^^^^ knowledge-file-invalid: no pooled limits are used
+`,
       `//- mini.board.yaml
 - a list
 ^^^^^^^^ knowledge-file-invalid: list
@@ -208,12 +215,21 @@ rails:
 `,
     ],
   },
-  *run({ uri, problems }) {
+  *run(input) {
+    const { uri, problems } = input;
+    const missing = missingLimits(input);
+    if (missing)
+      yield {
+        span: missing.span,
+        fact: `There is no file \`${missing.path}\` that could be read, so no pooled limits are used.`,
+        step: "Correct the path, or make the file with `mendlog pool`.",
+        data: { problem: "no-limits-file" },
+      };
     for (const problem of problems) {
-      const { span, message, related } = problem;
+      const { span, related } = problem;
       yield defined({
         span,
-        message,
+        ...saidOf(problem),
         data: problemData(problem),
         related: related && related.length > 0 ? related.map((place) => ({ uri, ...place })) : undefined,
       });

@@ -7,7 +7,7 @@ export default documentCheck({
   title: "Every pin open: the lead was not on ground",
   severity: "warning",
   scope: "document",
-  why: "A chip whose ground pin reads open together with all others was not measured against ground at all: the lead slipped off, stood on lacquer or on the wrong pin, or the chip is out of its socket. Fourteen findings would each accuse a pin.",
+  why: "When a chip's ground pin reads open together with all the others, the chip was not measured against ground at all: the lead slipped off, was on lacquer or on the wrong pin, or the chip is out of its socket. Fourteen findings would each accuse a pin.",
   remedy:
     "Put the lead on the board's ground, touch a second ground point with the other to see that it reads next to nothing, press the chip into its socket, and read the pins again.",
   settledBy: "later-reading-of-each-pin",
@@ -47,7 +47,9 @@ export default documentCheck({
       if (cause.kind === "lead-on-pin") {
         const { ground } = first;
         return {
-          message: `${first.ref}: ground (pin ${ground?.pin}) reads ${ground?.reading.value.typed}, limit ${limit}, and pin ${cause.pin} reads as ground does. The lead was on pin ${cause.pin}, which is not this chip's ground. Put it on the board's ground and read the pins again.`,
+          fact: `${first.ref}: ground (pin ${ground?.pin}) reads ${ground?.reading.value.typed}, limit ${limit}, and pin ${cause.pin} reads like ground.`,
+          cause: `The lead was on pin ${cause.pin}, which is not this chip's ground.`,
+          step: "Put it on the board's ground and read the pins again.",
         };
       }
       const power = first.ground ?? first.supply;
@@ -57,7 +59,9 @@ export default documentCheck({
         ? `, ${first.ground ? "ground" : "supply"} (${parts.length > 1 ? `${power.ref} ` : ""}pin ${power.pin}) too${first.ground ? `, limit ${limit}` : ""}`
         : "";
       return {
-        message: `${namesOf(parts)}: ${open} of ${all} pins read open${which}. The lead was not on ground${parts.length === 1 ? ", or the chip is out of its socket" : ""}. Put the lead on the board's ground, check it on a second ground point, and read again.`,
+        fact: `${namesOf(parts)}: ${open} of ${all} pins read open${which}.`,
+        cause: `The lead was not on ground${parts.length === 1 ? ", or the chip is out of its socket" : ""}.`,
+        step: "Put the lead on the board's ground, check it on a second ground point, and read again.",
       };
     }),
   noFix: "The pins have to be read again.",

@@ -55,13 +55,17 @@ export default documentCheck({
       const typed = one.reading.value.typed;
       if (one.ref === undefined)
         return {
-          message: `${fits} of ${all} rails read their voltage with the other sign: ${one.reading.subject.rail?.text} reads ${typed}. The leads were swapped: black belongs on ground. Swap them and read the rails again.`,
+          fact: `${fits} of ${all} rails read their voltage with the other sign: ${one.reading.subject.rail?.text} reads ${typed}.`,
+          cause: "The leads were swapped.",
+          step: "Put black on ground and read the rails again.",
         };
       return {
-        message:
+        fact:
           cause.shows === "below-zero"
-            ? `${namesOf(parts)}: ${first.explained.length} of ${all} readings are below 0 V, pin ${one.pin} ${typed}. A drop cannot be. The leads were swapped: red belongs on ground. Swap them and read the pins again.`
-            : `${namesOf(parts)}: ${fits} of ${all} readings are open or above 0.9 V with ground in order, as with the leads swapped. Put red on ground and black on the pin, and read them again.`,
+            ? `${namesOf(parts)}: ${first.explained.length} of ${all} drops are below 0 V, pin ${one.pin} ${typed}.`
+            : `${namesOf(parts)}: ${fits} of ${all} readings are open or above 0.9 V, but ground is in order.`,
+        cause: "The leads were swapped.",
+        step: "Put red on ground and black on the pin, and read the pins again.",
       };
     }),
   noFix: "The places have to be read again.",

@@ -7,9 +7,9 @@ export default blockCheck({
   title: "A voltage that is no logic level",
   severity: "warning",
   scope: "block",
-  why: "Between the highest low and the lowest high a chip may read either. A node stands there when nothing drives it, when two outputs fight over it, when an output cannot pull its load, or when it moves faster than the meter follows.",
+  why: "Between the highest low and the lowest high a chip may read either. A node is there when nothing drives it, when two outputs fight over it, when an output cannot pull its load, or when it moves faster than the meter follows.",
   remedy:
-    "Look at the node with a logic probe or a scope first: a moving signal reads as its average. If it stands still, read both ends of the track, then find which output should drive it.",
+    "Look at the node with a logic probe or a scope first: a moving signal reads as its average. If it does not move, read both ends of the track, then find which output should drive it.",
   settledBy: "later-reading",
   examples: {
     bad: [
@@ -20,7 +20,7 @@ export default blockCheck({
 | U14 | 1   | 1.52 V  |
               ^^^^^^ level-undefined: between low
 | U14 | 14  | 4.31 V  |
-              ^^^^^^ level-undefined: put the rail right
+              ^^^^^^ level-undefined: U14 pin 14 (VCC): 4.31 V; this supply pin should read 4.75 V to 5.25 V
 `),
     ],
     good: [

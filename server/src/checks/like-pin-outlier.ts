@@ -2,12 +2,12 @@ import { likePinOutliers } from "../compute/nets/outliers";
 import { byNet, comparedAs, type PlacedReading, placedReadings } from "../judge/nets/block-nets";
 import { blockCheck, type CheckOption } from "./check";
 import { exampleLog } from "./example-board";
-import { onNet, placesOfNet } from "./on-net";
+import { placesOfNet } from "./on-net";
 
 const LEAST_SPREAD: CheckOption = {
   name: "leastSpread",
   description:
-    "Drops of like pins that lie closer together than this are not told apart, in volts (0.02: common practice, no source).",
+    "Drops of like pins closer together than this count as the same, in volts (0.02: common practice, no source).",
   default: 0.02,
   least: 0,
   most: 0.5,
@@ -15,12 +15,12 @@ const LEAST_SPREAD: CheckOption = {
 
 export default blockCheck({
   code: "like-pin-outlier",
-  title: "A pin that stands out among its like",
+  title: "A pin that differs from its like pins",
   severity: "information",
   scope: "block",
-  why: "Pins that do the same job on chips of the same type read nearly alike. One that stands out from the rest is worth a second look even where it is still inside the usual window.",
+  why: "Pins that do the same job on chips of the same type read nearly the same. One that differs is worth a second look, even inside the usual window.",
   remedy:
-    "Read it again, then compare what else hangs on its net. A pin with other parts on it may well differ for that reason alone.",
+    "Read it again, then compare what else is on its net. A pin with other parts on it may differ for that reason alone.",
   options: [LEAST_SPREAD],
   examples: {
     bad: [
@@ -79,7 +79,12 @@ export default blockCheck({
           const { ref, pin, place } = what;
           yield {
             span: what.reading.cell.span,
-            message: `${ref} pin ${pin} (${place.pin?.name}) reads ${what.reading.value.typed}, ${side === "low" ? "lower" : "higher"} than the ${group.length - 1} like pins in this table, although inside the usual window: ${formula} (${result.source}). Read it again and look at what else is on its net.${place.net ? ` ${onNet(place.net)}` : ""}`,
+            fact: `${ref} pin ${pin} (${place.pin?.name}) reads ${what.reading.value.typed}, ${side === "low" ? "lower" : "higher"} than the ${group.length - 1} like pins in this table.`,
+            cause: "It is inside the usual window, but differs from them.",
+            step: "Read it again and look at what else is on its net.",
+            formula,
+            source: result.source,
+            net: place.net,
             related: placesOfNet(place.net, ctx),
           };
         }

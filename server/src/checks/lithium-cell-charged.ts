@@ -9,7 +9,7 @@ export default documentCheck({
   title: "A lithium cell where the board charges",
   severity: "error",
   scope: "document",
-  why: "A lithium coin or thionyl cell must not be charged: it can leak, burst or burn. A board that was made for a NiCd feeds its place through a resistor or a diode whenever it is on; lithium-ion wants a charger of its own.",
+  why: "A lithium coin or thionyl cell must not be charged: it can leak, burst or burn. A board that was made for a NiCd feeds its place through a resistor or a diode whenever it is on; lithium-ion needs its own charger.",
   remedy:
     "Take the cell out before the board is switched on. Remove the charging resistor or diode, or fit a blocking diode, measure that no current flows into the place, and write that as a row of work. Then fit the cell. Follow the cell maker's sheet and local rules.",
   examples: {
@@ -43,10 +43,12 @@ export default documentCheck({
       const at = row.part ?? row.note ?? row.actionText ?? row.ref;
       if (!at) continue;
       const place = ref === undefined ? "" : ` at ${ref}`;
-      const what = isIon ? "lithium-ion, which wants a charger of its own," : "a lithium cell";
+      const what = isIon ? "lithium-ion, which needs its own charger" : "a lithium cell";
       yield {
         span: placeIn(row, at),
-        message: `${cell}${place} is ${what} where ${path}: charged so, it can burst or burn. ${row.state === "planned" ? "Do not fit it like that" : "Take it out before power is applied"}. Remove the charging resistor or diode, or fit a blocking diode, and write that as a row of work.`,
+        fact: `${cell}${place} is ${what}, and ${path}.`,
+        cause: "Charged, it can burst or burn.",
+        step: `${row.state === "planned" ? "Do not fit it" : "Take it out before you apply power"}. Remove the charging resistor or diode, or fit a blocking diode, and write that as a row of work.`,
         ...(ref === undefined ? {} : { related: placesOfPart(ref, ctx) }),
       };
     }

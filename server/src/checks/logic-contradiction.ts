@@ -40,7 +40,7 @@ export default blockCheck({
   },
   *run({ block, ctx }) {
     for (const { place, states } of statesByRef(block, ctx).values()) {
-      for (const { pins, verdict, sentence } of reviewDeviceStates(place, states, ctx)) {
+      for (const { pins, verdict, says } of reviewDeviceStates(place, states, ctx)) {
         // One finding a contradiction, at the first of its outputs that was recorded.
         for (const pin of pins.filter((p) => states.has(p)).slice(0, 1)) {
           const reading = states.get(pin)?.reading;
@@ -48,7 +48,8 @@ export default blockCheck({
           yield defined({
             span: reading.cell.span,
             severity: verdict === "suspect" ? ("information" as const) : undefined,
-            message: sentence,
+            ...says,
+            net: pinPlace(place, pin, ctx.board?.value).net,
             restsOn: place.ref,
             related: placesOfNet(pinPlace(place, pin, ctx.board?.value).net, ctx),
           });

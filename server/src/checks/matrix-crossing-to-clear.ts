@@ -116,7 +116,10 @@ export default documentCheck({
       const names = cells.map((cell) => cellName(shape, cell)).join("; ");
       yield defined({
         span: last.span,
-        message: `${matrix.title}: ${row.says} and ${column.says}. ${crossings.sentence} ${crossings.caution}`,
+        fact: `${matrix.title}: ${row.says} and ${column.says}.`,
+        cause: crossings.says.cause,
+        step: `${crossings.caution} ${crossings.says.step}`,
+        more: crossings.says.fact,
         related,
         severity: due ? undefined : ("information" as const),
         data: {

@@ -10,7 +10,7 @@ export default documentCheck({
   scope: "document",
   why: "What the dead crossings have in common is the fault: a whole row or column is its driver, its input or its pin; a lone crossing is a track, or in the machine the switch or lamp itself.",
   remedy:
-    "Look at what the line's crossings share, mend it, and test a crossing on it again under a heading such as `Switch matrix after repair`. The finding goes when one works there.",
+    "Look at what the line's crossings share, repair it, and test a crossing on it again under a heading such as `Switch matrix after repair`. The finding goes when one works there.",
   examples: {
     bad: [
       exampleLog(`## Switch matrix
@@ -29,7 +29,7 @@ export default documentCheck({
 | 1   | 1      | ok     |
 | 1   | 2      | ok     |
 | 2   | 2      | dead   |
-                 ^^^^ matrix-dead: while its row and its column answer elsewhere
+                 ^^^^ matrix-dead: The crossing at row 2, column 2 (Hole) is dead; its row and its column answer elsewhere
 | 2   | 3      | ok     |
 | 3   | 1      | ok     |
 `),
@@ -59,16 +59,16 @@ export default documentCheck({
         const cell = dead.cells[0];
         const span = (first && spanOfLine(tables, first)) ?? (cell && spanOfCell(tables, cell));
         if (span && !log.tables.some(({ phase, entries }) => phase > tables[0]!.phase && entries.length > 0))
-          yield { span, message: dead.nothingAnswers };
+          yield { span, ...dead.nothingAnswers };
         continue;
       }
       for (const line of dead.lines) {
         const span = spanOfLine(tables, line);
-        if (span && !cured(line)) yield { span, message: line.sentence };
+        if (span && !cured(line)) yield { span, ...line.says };
       }
       for (const cell of dead.cells) {
         const span = spanOfCell(tables, cell);
-        if (span && !curedCell(cell)) yield { span, message: cell.sentence };
+        if (span && !curedCell(cell)) yield { span, ...cell.says };
       }
     }
   },

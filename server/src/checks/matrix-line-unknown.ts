@@ -2,6 +2,7 @@ import { shift } from "../text/span";
 import { documentCheck } from "./check";
 import { exampleLog } from "./example-board";
 import { matricesIn } from "./from-matrix";
+import { saidOf } from "./problem-fixes";
 
 export default documentCheck({
   code: "matrix-line-unknown",
@@ -39,7 +40,7 @@ export default documentCheck({
   *run(input) {
     for (const { tables } of matricesIn(input)) {
       for (const { start, strangers } of tables) {
-        for (const { span, message } of strangers) yield { span: shift(span, start), message };
+        for (const { span, message } of strangers) yield { span: shift(span, start), ...saidOf({ message }) };
       }
     }
   },

@@ -26,7 +26,7 @@ export default documentCheck({
 | Door            | ok             |
 | 2,3             | ok             |
 | 1,1 + 1,2 + 2,1 | closes 2,2 too |
-                    ^^^^^^^^^^^^^^ matrix-phantom: the diode at row 1, column 1 (Coin)
+                    ^^^^^^^^^^^^^^ matrix-phantom: The crossing at row 2, column 2 (Hole) showed although open, with 3 corners closed
 `),
     ],
     good: [
@@ -50,7 +50,7 @@ export default documentCheck({
         if (span && !curedCell(diode))
           yield defined({
             span,
-            message: diode.sentence,
+            ...diode.says,
             severity: diode.only ? undefined : ("information" as const),
           });
       }
@@ -61,7 +61,9 @@ export default documentCheck({
           yield {
             span,
             severity: "information",
-            message: `The crossing at ${cellName(log.shape, cell)} showed although open, and no rectangle of closed crossings explains it: test it alone, and look for residue or a second closed switch.`,
+            fact: `The crossing at ${cellName(log.shape, cell)} showed although open.`,
+            cause: "No rectangle of closed crossings explains it.",
+            step: "Test it alone, and look for residue or a second closed switch.",
           };
       }
     }

@@ -54,7 +54,9 @@ export default documentCheck({
         if (span)
           yield {
             span,
-            message: `The crossing at ${cellName(log.shape, cell)} is reserved by the board file, but a result is recorded for it. Look at what it started; write a dash where it was not bridged. The result is not used.`,
+            fact: `The crossing at ${cellName(log.shape, cell)} is reserved by the board file, but has a result.`,
+            cause: "The result is not used.",
+            step: "Look at what it started. Write a dash if it was not bridged.",
           };
       }
     }

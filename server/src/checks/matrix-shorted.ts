@@ -11,7 +11,7 @@ export default documentCheck({
   scope: "document",
   why: "Lines that are joined show each other's switches. Seen once it may as well be a missing diode; seen at every crossing it is a short.",
   remedy:
-    "With the power off, measure between the two lines. Look for solder, residue at the header and a chip that joins them. Note which crossing shows besides as `closes 3,2 too`.",
+    "With the power off, measure between the two lines. Look for solder, residue at the header and a chip that joins them. Note which other crossing shows as `closes 3,2 too`.",
   examples: {
     bad: [
       exampleLog(`## Switch matrix
@@ -37,14 +37,14 @@ export default documentCheck({
   },
   *run(input) {
     for (const { review, tables, cured } of reviewsIn(input)) {
-      for (const { kind, lines, shownBy, verdict, sentence } of review.shorts) {
+      for (const { kind, lines, shownBy, verdict, says } of review.shorts) {
         if (lines.every((number) => cured({ kind, number }))) continue;
         const [first] = shownBy;
         const span = first && spanOfCell(tables, first);
         if (span)
           yield defined({
             span,
-            message: sentence,
+            ...says,
             severity: verdict === "suspect" ? ("information" as const) : undefined,
           });
       }

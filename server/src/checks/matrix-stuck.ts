@@ -44,11 +44,11 @@ export default documentCheck({
     for (const { review, tables, cured, curedCell } of reviewsIn(input)) {
       for (const line of review.stuck.lines) {
         const span = spanOfLine(tables, line);
-        if (span && !cured(line)) yield { span, message: line.sentence };
+        if (span && !cured(line)) yield { span, ...line.says };
       }
       for (const cell of review.stuck.cells) {
         const span = spanOfCell(tables, cell);
-        if (span && !curedCell(cell)) yield { span, message: cell.sentence };
+        if (span && !curedCell(cell)) yield { span, ...cell.says };
       }
     }
   },

@@ -1,5 +1,9 @@
 import { defined } from "../base/defined";
+import type { Proving } from "../compute/matrix/proving";
+import { cellName, lineName, type MatrixShape } from "../compute/matrix/shape";
+import { someOf } from "../compute/nets/net-text";
 import { provingOf } from "../review/matrix/log-review";
+import type { Saying } from "../text/saying";
 import { shift } from "../text/span";
 import { documentCheck } from "./check";
 import { exampleLog } from "./example-board";
@@ -19,7 +23,7 @@ export default documentCheck({
         `## Switch matrix
 
 | Row | Column | Switch | Result |
-^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^ matrix-unproven: row 2 (SW_ROW_2), row 3 (SW_ROW_3), column 2 (SW_COL_2)
+^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^ matrix-unproven: Switch matrix: 4 lines not yet exercised
 |-----|--------|--------|--------|
 | 1   | 1      | Coin   | ok     |
 `,
@@ -49,7 +53,7 @@ export default documentCheck({
       if (!due && plan.next.length === 0) continue;
       yield defined({
         span: shift(last.table.source.header.span, last.start),
-        message: `${log.matrix.title}: ${plan.sentence}`,
+        ...sayingOf(log.matrix.title, log.shape, plan),
         severity: due ? undefined : ("information" as const),
       });
     }
@@ -57,3 +61,24 @@ export default documentCheck({
   noFix:
     "The crossings have to be tested. The code action that inserts the test rows writes them down to be filled in.",
 });
+
+/** Lines and crossings named in a message; a bare matrix has dozens. */
+const NAMED = 4;
+
+function sayingOf(
+  title: string,
+  shape: MatrixShape,
+  { unproven, next, unprovable, sentence }: Proving,
+): Saying {
+  const lines = someOf(
+    unproven.map((line) => lineName(shape, line)),
+    NAMED,
+  );
+  const tests = next.map((cell) => cellName(shape, cell));
+  return {
+    fact: `${title}: ${unproven.length} ${unproven.length === 1 ? "line" : "lines"} not yet exercised.`,
+    cause: `${lines.charAt(0).toUpperCase()}${lines.slice(1)}.`,
+    step: tests.length > 0 ? `Test ${someOf(tests, NAMED)}.` : unprovable[0]?.sentence,
+    more: sentence,
+  };
+}

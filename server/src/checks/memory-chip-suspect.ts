@@ -7,6 +7,7 @@ import type { Board } from "../knowledge/types";
 import type { LogTable } from "../log/model";
 import { patternIn } from "../review/memory/address-from-log";
 import { type FailingRow, failingRow, type MemoryRow, memoryRows, wordsOf } from "../review/memory/from-log";
+import type { Saying } from "../text/saying";
 import { blockCheck, type Draft } from "./check";
 import { exampleLog } from "./example-board";
 
@@ -15,7 +16,7 @@ export default blockCheck({
   title: "A memory chip or an address line that the failing bits point to",
   severity: "warning",
   scope: "block",
-  why: "The bits that come back wrong name the data lines, and those name the chip. Errors that repeat at a distance in the address are an address line instead, which no chip will mend.",
+  why: "The bits that come back wrong name the data lines, and those name the chip. Errors that repeat at a distance in the address are an address line instead, which no new chip will cure.",
   remedy:
     "Reseat the chip and look at its data lines before replacing it. Where all chips of a bank fail, look first at what they share: select, write line, supply and buffer.",
   examples: {
@@ -26,14 +27,14 @@ export default blockCheck({
 |---------|-------|------|--------|
 | 0000    | 55    | 55   | pass   |
 | 0001    | AA    | 8A   | fail   |
-                    ^^ memory-chip-suspect: U33 serves D5
+                    ^^ memory-chip-suspect: U33 fails on D5: AA written at 0001, 8A read
 `),
       exampleLog(`## Memory test
 
 | Ref | Failing bits | Result |
 |-----|--------------|--------|
 | U32 | 1, 3         | fail   |
-        ^^^^ memory-chip-suspect: U32 serves D1, D3
+        ^^^^ memory-chip-suspect: U32 fails on D1, D3
 | U33 | 4, 9         | fail   |
         ^^^^ memory-chip-suspect: D9 is not on U33
 `),
@@ -81,7 +82,7 @@ function* inTable(table: LogTable, chips: readonly MemoryChip[], board: Board): 
   const line = addressLine(rows, chips, board);
   if (line) {
     const span = spanOf(failing[0] ?? { row: rows[0]! });
-    if (span) yield { span, severity: "information", message: line };
+    if (span) yield { span, severity: "information", ...line };
   } else {
     const pattern = patternIn(table, chips);
     const [first] = pattern?.rows ?? [];
@@ -90,65 +91,87 @@ function* inTable(table: LogTable, chips: readonly MemoryChip[], board: Board): 
       yield {
         span: cell.span,
         severity: "information",
-        message: `${pattern.sentence}${netsOf(board, pattern.lines)}`,
+        ...pattern.says,
+        more: [pattern.says.more, netsOf(board, pattern.lines)].filter(Boolean).join(" "),
       };
   }
   const said = new Set<string>();
+  // Counted once: a table of thousands of rows would else be gone through for each of them.
+  const alike = new Map<string, number>();
+  for (const found of failing) alike.set(likeness(found), (alike.get(likeness(found)) ?? 0) + 1);
   for (const found of failing) {
     const span = spanOf(found);
     if (!span) continue;
-    if (found.contradiction !== undefined) yield { span, message: found.contradiction };
-    const message = sentenceOf(found, failing);
+    if (found.contradiction !== undefined) yield { span, fact: found.contradiction };
     const key = `${found.chips.map(({ ref }) => ref).join()} ${found.lines.join()}`;
     // The first of the rows that say the same stands for all.
-    if (message === undefined || said.has(key)) continue;
+    const says = said.has(key) ? undefined : sayingOf(found, alike.get(likeness(found)) ?? 1);
+    if (says === undefined) continue;
     said.add(key);
-    yield { span, message };
+    yield { span, ...says };
   }
 }
 
 const spanOf = ({ row }: { readonly row: MemoryRow }) =>
   (row.at.get("read") ?? row.at.get("bits") ?? row.at.get("result"))?.cell.span;
 
-function sentenceOf(found: FailingRow, all: readonly FailingRow[]): string | undefined {
+/** Rows of one likeness say the same of the same chip. */
+const likeness = ({ chips, lines }: FailingRow): string => `${chips[0]?.ref ?? ""} ${lines.join()}`;
+
+function sayingOf(found: FailingRow, like: number): Saying | undefined {
   const { row, chips, unserved } = found;
   const names = (lines: readonly number[]) => lines.map((line) => `D${line}`).join(", ");
   if (chips.length === 0) {
     if (row.ref === undefined || unserved.length === 0) return undefined;
-    return `${names(unserved)} came back wrong, and no memory chip the board file knows at ${row.ref} serves ${unserved.length === 1 ? "it" : "them"}. Look at the data buffer and the bus, or add the chip to \`memory\` in the board file.`;
+    return {
+      fact: `${names(unserved)} came back wrong, and no known memory chip at ${row.ref} serves ${unserved.length === 1 ? "it" : "them"}.`,
+      step: "Check the data buffer and the bus, or add the chip to `memory` in the board file.",
+    };
   }
-  const like = all.filter(
-    (other) => other.chips[0] === chips[0] && other.lines.join() === found.lines.join(),
-  );
-  const more =
-    like.length > 1 ? `, and so in ${like.length - 1} more ${like.length === 2 ? "row" : "rows"}` : "";
+  const more = like > 1 ? `, and ${like - 1} more ${like === 2 ? "row" : "rows"} like it` : "";
   const at = row.address === undefined ? "" : ` at ${sayHex(row.address, 4)}`;
   const saw =
     row.wrote === undefined || row.read === undefined
       ? ""
-      : `:${at} ${sayHex(row.wrote, 1)} was written and ${sayHex(row.read, 1)} read`;
+      : `: ${sayHex(row.wrote, 1)} written${at}, ${sayHex(row.read, 1)} read`;
   const parts = chips.map((chip) => {
     const lines = found.lines.filter((line) => chip.lines.includes(line));
-    const every =
-      chip.width > 1 && lines.length === chip.width
-        ? " All its bits fail: look at its select, write and supply pins first."
-        : "";
-    return { text: `${chip.ref} serves ${names(lines)}, which came back wrong`, every };
+    return {
+      text: `${chip.ref} fails on ${names(lines)}`,
+      every: chip.width > 1 && lines.length === chip.width,
+    };
   });
   const which =
-    parts.length > 1 ? " More than one chip is there: the address or the designator tells them apart." : "";
+    parts.length > 1
+      ? "More than one chip is there: write the address or the designator to tell them apart."
+      : undefined;
   const strange =
-    unserved.length > 0 ? ` ${names(unserved)} is not on ${chips.map(({ ref }) => ref).join(" or ")}.` : "";
-  return `${parts.map(({ text }) => text).join("; ")}${saw}${more}. Reseat, look at the data lines, then replace.${parts.map(({ every }) => every).join("")}${which}${strange}`;
+    unserved.length > 0
+      ? `${names(unserved)} is not on ${chips.map(({ ref }) => ref).join(" or ")}.`
+      : undefined;
+  const whole = parts.some(({ every }) => every);
+  return {
+    fact: `${parts.map(({ text }) => text).join("; ")}${saw}${more}.`,
+    cause: [
+      whole ? "All bits of a chip fail: its select, write or supply may be missing." : undefined,
+      which,
+      strange,
+    ]
+      .filter(Boolean)
+      .join(" "),
+    step: whole
+      ? "Check its select, write and supply pins first."
+      : "Reseat it, check the data lines, then replace it.",
+  };
 }
 
-/** " A9 is net A9 (U1.18, U7.15)." for each line the board file has a net for. */
-function netsOf(board: Board, lines: readonly number[]): string {
+/** "A9 is net A9 (U1.18, U7.15)." for each line the board file has a net for. */
+function netsOf(board: Board, lines: readonly number[]): string | undefined {
   const nets = lines.flatMap((line) => {
     const net = addressNet(board, line);
     return net ? [`A${line} is ${netText(net)}`] : [];
   });
-  return nets.length > 0 ? ` ${nets.join("; ")}.` : "";
+  return nets.length > 0 ? `${nets.join("; ")}.` : undefined;
 }
 
 /** Two places that read each other's data are the least that speaks for an address line and not for chance. */
@@ -158,7 +181,7 @@ function addressLine(
   rows: readonly MemoryRow[],
   chips: readonly MemoryChip[],
   board: Board,
-): string | undefined {
+): Saying | undefined {
   const words = wordsOf(rows);
   const most = Math.max(0, ...words.map(({ address }) => address));
   const wired = Math.max(0, ...chips.map(({ ref }) => addressLinesOf(board, ref)));
@@ -167,5 +190,5 @@ function addressLine(
   const report = words.length < 2 ? undefined : addressFaults(test);
   if (!report?.ok) return undefined;
   const [best] = report.suspects;
-  return best && best.explains >= FEWEST ? report.sentence : undefined;
+  return best && best.explains >= FEWEST ? report.says : undefined;
 }

@@ -18,7 +18,7 @@ export default documentCheck({
 |-----|------------------|-----------------|
 | BT1 | fit modification | remote-cell     |
 | BT1 | fit modification | cell-to-holder  |
-                           ^^^^^^^^^^^^^^ modification-conflicting: cannot stand beside
+                           ^^^^^^^^^^^^^^ modification-conflicting: "Holder in place of the cell" does not go with "Cell off the
 `),
     ],
     good: [
@@ -43,7 +43,8 @@ export default documentCheck({
       if (!before?.modification || !modification) continue;
       yield {
         span: placeIn(row, cell),
-        message: `"${modification.title}" cannot stand beside "${before.modification.title}", which is fitted above. Take one of the two out, or correct the row.`,
+        fact: `"${modification.title}" does not go with "${before.modification.title}", which is fitted above.`,
+        step: "Take one of the two out, or correct the row.",
         related: [{ uri: doc.uri, span: placeIn(before.row, before.cell), message: "the other one" }],
       };
     }

@@ -1,4 +1,5 @@
 import { defined } from "../base/defined";
+import { someOf } from "../compute/nets/net-text";
 import { placeIn } from "../log/timeline";
 import { modificationsIn, neededParts } from "../review/parts/modifications";
 import { nearest } from "../text/nearest";
@@ -89,7 +90,8 @@ export default documentCheck({
         const near = nearest(cell.text, board.modifications.keys());
         yield defined({
           span,
-          message: `${board.title} has no modification "${cell.text}".${near ? ` Did you mean ${near}?` : ` There are ${[...board.modifications.keys()].join(", ")}.`}`,
+          fact: `${board.title} has no modification "${cell.text}".`,
+          step: near ? `Did you mean ${near}?` : `There are ${someOf([...board.modifications.keys()])}.`,
           data: near ? { newText: near } : undefined,
         });
         continue;
@@ -103,10 +105,16 @@ export default documentCheck({
         has === 0 ? `${quantity} of ${part}` : `${quantity} of ${part} (${has} written)`,
       );
       const sentences = [
-        ...(needs.length > 0 ? [`it needs ${needs.join(" and ")}, of which there is no row here`] : []),
-        ...(list.length > 0 ? [`it takes ${list.join(", ")}, which parts fitted does not list`] : []),
+        ...(needs.length > 0 ? [`It needs ${needs.join(" and ")}, which has no row here.`] : []),
+        ...(list.length > 0 ? [`It takes ${someOf(list, 4)}, which parts fitted does not list.`] : []),
       ];
-      yield { span, message: `"${modification.title}" is not complete: ${sentences.join("; ")}.` };
+      yield {
+        span,
+        fact: `"${modification.title}" is not complete.`,
+        cause: sentences.join(" "),
+        step: "Add what is missing.",
+        more: list.length > 4 ? `It takes ${list.join(", ")}.` : undefined,
+      };
     }
   },
   fixes: { change: (finding) => replaceWithData(finding, (name) => `Change to ${name}`) },

@@ -44,10 +44,11 @@ export default documentCheck({
       if (modification.revisions.includes(revision)) continue;
       yield {
         span: placeIn(row, cell),
-        message: `"${modification.title}" is for revision ${modification.revisions.join(" and ")}, and this board is revision ${revision}. Check which one it is before anything is cut.`,
-        related: placesInBoard(["modifications", modification.id], "its revisions stand here", ctx),
+        fact: `"${modification.title}" is for revision ${modification.revisions.join(" and ")}; this board is revision ${revision}.`,
+        step: "Check which one it is before you cut anything.",
+        related: placesInBoard(["modifications", modification.id], "its revisions are here", ctx),
       };
     }
   },
-  noFix: "Which revision it is stands on the board.",
+  noFix: "The board shows which revision it is.",
 });

@@ -6,7 +6,7 @@ import { byNet, comparedAs, type PlacedReading, placedReadings } from "../judge/
 import { statesApart } from "../judge/nets/states-apart";
 import { blockCheck, type CheckOption } from "./check";
 import { exampleLog } from "./example-board";
-import { onThatNet, placesOfNet } from "./on-net";
+import { placesOfNet } from "./on-net";
 
 const MARGIN: CheckOption = {
   name: "margin",
@@ -19,7 +19,7 @@ const MARGIN: CheckOption = {
 
 export default blockCheck({
   code: "net-disagreement",
-  title: "Pins of one net that do not read alike",
+  title: "Pins of one net that read differently",
   severity: "warning",
   scope: "block",
   why: "All pins of a net are one node, so read the same way they read the same. Where two differ, the track, a joint, a via or a socket contact between them is open, even if each reading by itself is within its window.",
@@ -55,8 +55,11 @@ export default blockCheck({
         const at = low.reading.row > high.reading.row ? low : high;
         yield {
           span: at.reading.cell.span,
-          message:
-            `${low.ref} pin ${low.pin} reads low and ${high.ref} pin ${high.pin} reads high, on one net: the copper, a joint or a socket contact between them is open, or they were not read in one go. ${onThatNet(net)}`.trim(),
+          fact: `${low.ref} pin ${low.pin} reads low and ${high.ref} pin ${high.pin} reads high, on one net, ${net.name}.`,
+          cause:
+            "The track, a joint or a socket contact between them is open, or they were not read in one go.",
+          step: "Read both again, then measure the resistance from one to the other.",
+          net,
           related: placesOfNet(net, ctx),
           data: { net: net.name, pins: [low, high].map(pinText) },
         };
@@ -72,7 +75,7 @@ export default blockCheck({
           margin: (a, b) => option(MARGIN) * practiceMargin(as.kind, a, b),
         });
         if (!result.ok) continue;
-        for (const { low, high, verdict, sentence } of result.disagreements) {
+        for (const { low, high, verdict, says, formula } of result.disagreements) {
           // Reported at the side with fewer readings, which is the likelier to be cut off.
           const odd = (low.length < high.length ? low : high) as readonly PlacedReading[];
           const at = odd.at(-1);
@@ -84,7 +87,9 @@ export default blockCheck({
           yield defined({
             span: at.reading.cell.span,
             severity: verdict === "suspect" ? ("information" as const) : undefined,
-            message: `${sentence} ${onThatNet(at.place.net)}`.trim(),
+            ...says,
+            formula,
+            net: at.place.net,
             related: placesOfNet(at.place.net, ctx),
             data: { net, pins: [...low, ...high].map(pinText) },
           });

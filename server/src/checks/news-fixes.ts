@@ -6,7 +6,7 @@ import { boardIndex } from "../knowledge/board-index";
 import { draftBoard, sourceOf } from "../review/board-draft";
 import { boardOfFile, saidParts } from "../review/said-parts";
 import { allOfLogFix, boardFileFix } from "./board-fixes";
-import type { Fix, FixInput, OfferFixes } from "./check";
+import { type Fix, type FixInput, type OfferFixes, toBeChosen } from "./check";
 
 /** What the finding's fix adds; plain data. */
 export type News =
@@ -31,12 +31,11 @@ interface Told<K extends News["kind"]> {
   readonly ctx: LogContext;
 }
 
-const ofNews =
-  <K extends News["kind"]>(kind: K, offer: (told: Told<K>) => Fix[]): OfferFixes =>
-  ({ data, span }, { ctx, log }) => {
+const ofNews = <K extends News["kind"]>(kind: K, offer: (told: Told<K>) => Fix[]): OfferFixes =>
+  toBeChosen(({ data, span }, { ctx, log }) => {
     const news = data as News;
     return ctx && log && isOf(news, kind) ? offer({ news, at: span.start, log, ctx }) : [];
-  };
+  });
 
 const isOf = <K extends News["kind"]>(news: News, kind: K): news is NewsOf<K> => news.kind === kind;
 
@@ -63,7 +62,7 @@ export const NEWS_FIXES = {
     const { name, pins, isNew } = told.news;
     return isNew ? [] : netFix(`Add ${pins[0]} to net ${name} in the board file`, told);
   }),
-  addAllOfLog: (_, input) => allOfLogFix(input),
+  addAllOfLog: toBeChosen((_, input) => allOfLogFix(input)),
 } as const satisfies Readonly<Record<string, OfferFixes>>;
 
 function netFix(title: string, { news: { name, pins }, at, log, ctx }: Told<"net">): Fix[] {

@@ -14,7 +14,7 @@ import { NEWS_FIXES, type News } from "./news-fixes";
 
 interface Told {
   readonly span: Span;
-  readonly message: string;
+  readonly fact: string;
   readonly data: News;
 }
 
@@ -220,9 +220,9 @@ function* ofPart({ first }: SaidPart, file: Board): Iterable<Told> {
   if (what === undefined || !/^[A-Za-z0-9][\w-]*$/.test(ref)) return;
   const said = by === "fitted" ? `this log says that ${what} was fitted there` : `this log says ${what}`;
   const data: News = defined({ kind: "part", ref, what, device });
-  if (!known) yield { span, message: `The board file does not list ${ref}; ${said}.`, data };
+  if (!known) yield { span, fact: `The board file does not list ${ref}; ${said}.`, data };
   else if (known.device === undefined && device !== undefined && by !== "fitted")
-    yield { span, message: `The board file does not say what ${ref} is; ${said}.`, data };
+    yield { span, fact: `The board file does not say what ${ref} is; ${said}.`, data };
 }
 
 function* ofRails({ blocks, library }: LogDocument, file: Board): Iterable<Told> {
@@ -233,7 +233,7 @@ function* ofRails({ blocks, library }: LogDocument, file: Board): Iterable<Told>
       told.add(one.name);
       yield {
         span: shift(one.span, start),
-        message: `The board file has no rail ${one.name}; this log has readings of it.`,
+        fact: `The board file has no rail ${one.name}; this log has readings of it.`,
         data: { kind: "rail", name: one.name },
       };
     }
@@ -251,7 +251,7 @@ function* ofLinks(doc: LogDocument, file: Board): Iterable<Told> {
       const { name, pins, isNew } = news;
       yield {
         span: shift(one.span, start),
-        message: isNew
+        fact: isNew
           ? `The board file has no net of ${pins.join(" and ")}, which this log found joined.`
           : `The board file does not have ${pins[0]} on net ${name}, where this log found it.`,
         data: news,

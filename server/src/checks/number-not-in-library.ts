@@ -100,9 +100,19 @@ export default documentCheck({
       });
       yield {
         span,
-        message: doubt
-          ? `It is not certain what "${device}" is, so ${ref} is not judged by its pins: ${doubtText(doubt)}. ${doubtAdvice(doubt)}`
-          : `The library does not know "${device}", so ${ref} cannot be judged by its pins. ${meant === undefined ? "Look at the number again, or describe it in a device file." : `Did you mean ${meant}?`}`,
+        ...(doubt
+          ? {
+              fact: `It is not certain what "${device}" is, so ${ref} is not judged by its pins.`,
+              cause: `${capital(doubtText(doubt))}.`,
+              step: doubtAdvice(doubt),
+            }
+          : {
+              fact: `The library does not know "${device}", so ${ref} is not judged by its pins.`,
+              step:
+                meant === undefined
+                  ? "Look at the number again, or describe it in a device file."
+                  : `Did you mean ${meant}?`,
+            }),
         data,
       };
     }
@@ -149,3 +159,5 @@ function highestPin({ ref }: SaidPart, doc: LogDocument): number {
   }
   return highest;
 }
+
+const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);

@@ -1,18 +1,11 @@
-// What a finding about a pin says of the net it is on: its name and members in the message, all of them at the board
-// file's line, so that what else may be the cause is seen without looking it up.
+// What a finding about a pin has of the net it is on: its members at the board file's line, and on the hover by the
+// finding's own `net`. A message names none of them: a ground net has a hundred.
 
-import { memberNames, netText, someOf } from "../compute/nets/net-text";
+import { memberNames, someOf } from "../compute/nets/net-text";
 import type { LogContext } from "../judge/context";
 import type { Net } from "../knowledge/types";
 import { locate } from "../syntax/yaml";
 import type { RelatedPlace } from "./check";
-
-/** "The pin is on net ROW_1 (U14.2, U15.1)." */
-export const onNet = (net: Net): string => `The pin is on ${netText(net)}.`;
-
-/** "On the net: U14.2, U15.1.", where the message has named it; "" where there is none. */
-export const onThatNet = (net: Net | undefined): string =>
-  net ? `On the net: ${someOf(memberNames(net), 12)}.` : "";
 
 /** Members named at the board file's line: a ground net has hundreds. */
 const ALL = 40;

@@ -9,7 +9,7 @@ export default blockCheck({
   scope: "block",
   why: "The board file says what a board of this type reads at this place, and this one reads something else. Where it says how the reset, the clocks and the memory back-up are built, what they should read is computed from that.",
   remedy:
-    "Measure again, then follow the net to what differs. Where the board file is wrong, correct it there with its source: every later job gains from it.",
+    "Measure again, then check the part and what else is on its net. Where the board file is wrong, correct it there with its source: every later job gains from it.",
   settledBy: "later-reading",
   examples: {
     bad: [
@@ -25,7 +25,7 @@ export default blockCheck({
 | Ref | Pin | Reading    |
 |-----|-----|------------|
 | U20 | 3   | 1.0021 MHz |
-              ^^^^^^^^^^ outside-expected: 2100 ppm fast, outside 500 ppm
+              ^^^^^^^^^^ outside-expected: U20 pin 3 (1CLK): The clock is 2100 ppm fast; 500 ppm either way is allowed
 `),
     ],
     good: [

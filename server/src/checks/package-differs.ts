@@ -7,7 +7,7 @@ export default blockCheck({
   title: "A package that the part does not come in",
   severity: "warning",
   scope: "block",
-  why: "Number and package stand beside each other on the list and do not go together, so one of them is of another part: the pins would be counted wrongly, or the wrong socket ordered.",
+  why: "The number and the package beside it do not go together, so one of them is of another part: the pins would be counted wrongly, or the wrong socket ordered.",
   remedy: "Read the number off the part again and count its legs.",
   examples: {
     bad: [
@@ -16,7 +16,7 @@ export default blockCheck({
 | Ref | Device | Package |
 |-----|--------|---------|
 | U15 | 74LS04 | DIP-16  |
-        ^^^^^^ package-differs: has 14 pins, and DIP-16 is written beside it
+        ^^^^^^ package-differs: U15 is a 74LS04 with 14 pins, but DIP-16 is written beside it
 `),
     ],
     good: [
@@ -40,7 +40,8 @@ export default blockCheck({
       if (Number(written) === device.package.pins) continue;
       yield {
         span: one.span,
-        message: `${one.ref} is a ${one.device}, which has ${device.package.pins} pins, and ${one.package} is written beside it. Read the number off the part again and count its legs.`,
+        fact: `${one.ref} is a ${one.device} with ${device.package.pins} pins, but ${one.package} is written beside it.`,
+        step: "Read the number on the part again and count its legs.",
       };
     }
   },

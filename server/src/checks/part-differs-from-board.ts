@@ -6,7 +6,7 @@ import type { Board } from "../knowledge/types";
 import { fitAt } from "../review/parts/fits";
 import { boardOfFile, type SaidPart, saidParts } from "../review/said-parts";
 import { boardFileFix } from "./board-fixes";
-import { documentCheck } from "./check";
+import { documentCheck, toBeChosen } from "./check";
 import { exampleLog } from "./example-board";
 import { placesInBoard } from "./in-board";
 
@@ -106,23 +106,25 @@ board: example
       const { ref, device, listed } = data;
       yield {
         span: part.first.span,
-        message: `This log says ${ref} is a ${device}; the board file says ${listed}. Its readings are judged by what this log says.`,
+        fact: `This log says ${ref} is a ${device}; the board file says ${listed}.`,
+        cause: "Its readings are judged by what this log says.",
+        step: "Look at the number on the part.",
         related: placesInBoard(["parts", ref], `${ref} is a ${listed} here`, ctx),
         data,
       };
     }
   },
   fixes: {
-    setInBoardFile({ data }, { ctx }) {
+    setInBoardFile: toBeChosen(({ data }, { ctx }) => {
       const { ref, device } = data as Differing;
       const title = `Set ${ref} to ${device} in the board file`;
       return ctx ? boardFileFix(title, [{ kind: "device", ref, device }], ctx) : [];
-    },
-    allowInBoardFile({ data }, { ctx }) {
+    }),
+    allowInBoardFile: toBeChosen(({ data }, { ctx }) => {
       const { ref, device } = data as Differing;
       const title = `Allow ${device} at ${ref} in the board file (fits)`;
       return ctx ? boardFileFix(title, [{ kind: "fits", ref, part: device }], ctx) : [];
-    },
+    }),
     changeHere({ data, span }, { ctx }) {
       const { listed } = data as Differing;
       return ctx ? [{ title: `Change to ${listed} here`, edits: [{ span, newText: listed }] }] : [];

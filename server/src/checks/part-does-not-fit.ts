@@ -38,7 +38,7 @@ export default documentCheck({
 | Ref | Part    | Note |
 |-----|---------|------|
 | U14 | 74ALS04 |      |
-        ^^^^^^^ part-does-not-fit: the same pins
+        ^^^^^^^ part-does-not-fit: 74ALS04 at U14 is Advanced low-power Schottky TTL instead of Low-power Schottky TTL
 `),
     ],
     good: [
@@ -74,14 +74,16 @@ export default documentCheck({
         if (told.has(key)) continue;
         told.add(key);
         const allowed =
-          place.fits.length > 0 ? ` The board file allows ${[place.device, ...place.fits].join(", ")}.` : "";
+          place.fits.length > 0
+            ? `The board file allows ${[place.device, ...place.fits].join(", ")}.`
+            : undefined;
         yield defined({
           span: placeIn(row, part),
           severity: fit.kind === "other-family" ? ("information" as const) : undefined,
-          message:
-            fit.kind === "wrong"
-              ? `${part.text} at ${place.ref} ${fit.reason}.${allowed}`
-              : `${part.text} at ${place.ref} ${fit.reason}.${allowed} If it is meant, say so in the note.`,
+          fact: `${part.text} at ${place.ref} ${fit.reason}.`,
+          cause: [fit.why, allowed].filter(Boolean).join(" "),
+          step:
+            fit.kind === "wrong" ? "Check the number on the part." : "If it is meant, say so in the note.",
           related: placesOfPart(place.ref, ctx),
         });
         break;

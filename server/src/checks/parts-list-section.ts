@@ -7,7 +7,7 @@ export default documentCheck({
   title: "A written parts list that cannot be kept up to date as it is",
   severity: "warning",
   scope: "document",
-  why: "The parts list in a log stands between two comments. Where one of them is gone, or somebody wrote between them, bringing the list up to date could take away what a person typed, so it is not done unasked.",
+  why: "The parts list in a log is between two comments. If one of them is gone, or somebody wrote between them, updating the list could delete what a person typed. So it is not updated without asking.",
   remedy:
     "Put the missing comment back, or delete the one that is left. Move what you want to keep below the second comment, then overwrite the list with the action offered there.",
   examples: {
@@ -15,7 +15,7 @@ export default documentCheck({
       exampleLog(`## Parts list
 
 <!-- mendlog-parts 12345678+1: written by Mendlog -->
-^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^ parts-list-section: no \`mendlog-parts-end\` below it
+^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^ parts-list-section: A parts list begins here, but its \`mendlog-parts-end\` is missing below
 
 Text.
 `),
@@ -43,17 +43,19 @@ Text below it.
     for (const { span, missing } of loose) {
       yield {
         span,
-        message:
+        fact:
           missing === "end"
-            ? "A parts list begins here, but there is no `mendlog-parts-end` below it before the next heading, so it is left as it is. Put the comment back, or delete this one."
-            : "A parts list ends here, but there is no `mendlog-parts` above it under the same heading, so it is left as it is. Put the comment back, or delete this one.",
+            ? "A parts list begins here, but its `mendlog-parts-end` is missing below."
+            : "A parts list ends here, but its `mendlog-parts` is missing above.",
+        cause: "So the list is left as it is.",
+        step: "Put the comment back under the same heading, or delete this one.",
       };
     }
     for (const { span } of sections.slice(1)) {
       yield {
         span: { start: span.start, end: span.start + 4 },
-        message:
-          "There is another parts list above, and only one can be kept up to date. Delete one of them with its comments.",
+        fact: "There is another parts list above, and only one can be kept up to date.",
+        step: "Delete one of them with its comments.",
       };
     }
     const [first] = sections;
@@ -61,8 +63,8 @@ Text below it.
     yield {
       span: { start: first.span.start, end: first.inner.start },
       severity: "information",
-      message:
-        "This parts list was changed by hand after it was written, so it is not brought up to date unasked. Move what you want to keep below the second comment, then overwrite the list.",
+      fact: "This parts list was changed by hand, so it is no longer updated.",
+      step: "Move what you want to keep below the second comment, then overwrite the list.",
     };
   },
   noFix: "Which words are to stay is the writer's choice; the list's own action overwrites it when asked.",

@@ -47,12 +47,13 @@ export default blockCheck({
         const { name, pins } = place.device.package;
         yield {
           span: at,
-          message: `${place.ref} is a ${place.part?.device ?? place.device.id} in a ${name}: it has pins 1 to ${pins} and no pin "${pin.text}". Count again from the notch, or check the designator.`,
+          fact: `${place.ref} is a ${place.part?.device ?? place.device.id} in a ${name}: it has pins 1 to ${pins} and no pin "${pin.text}".`,
+          step: "Count again from the notch, or check the designator.",
           related: placesOfPart(place.ref, ctx),
           restsOn: place.ref,
         };
       }
     }
   },
-  noFix: "Which pin was on the probe cannot be told from the log.",
+  noFix: "The log does not show which pin was probed.",
 });

@@ -17,7 +17,7 @@ export default blockCheck({
 | Ref | Pin | Reading |
 |-----|-----|---------|
 | U14 | 3   | 0.4 ohm |
-              ^^^^^^^ pin-shorted: shorted, inside the chip or along its net
+              ^^^^^^^ pin-shorted: U14 pin 3 (2A) reads 400 mΩ to ground; below 2 Ω is a short
 `),
     ],
     good: [

@@ -19,7 +19,7 @@ export default documentCheck({
 | Pin | Reading |
 |-----|---------|
 | 1   | 0.312   |
-        ^^^^^ pins-miscounted: 14 of 14 with the pins counted from the other end
+        ^^^^^ pins-miscounted: U14: 10 of 14 readings fit as numbered, 14 of 14 counted from the other end
 | 2   | 0.567   |
 | 3   | 0.550   |
 | 4   | 0.572   |
@@ -94,11 +94,15 @@ export default documentCheck({
       const all = total(parts, ({ of }) => of);
       const { ground } = first;
       const at = ground
-        ? ` Ground (${parts.length > 1 ? `${ground.ref} ` : ""}pin ${ground.pin}) reads ${ground.reading.value.typed} as numbered.`
-        : "";
+        ? `Ground (${parts.length > 1 ? `${ground.ref} ` : ""}pin ${ground.pin}) reads ${ground.reading.value.typed} as numbered.`
+        : undefined;
       const edits = movedRows(parts, table, start, doc.text);
       return {
-        message: `${namesOf(parts)}: ${total(parts, ({ fitsAsTyped }) => fitsAsTyped)} of ${all} readings fit as numbered, ${total(parts, ({ fits }) => fits)} of ${all} with the pins counted ${how}.${at} Find the notch${cause.by.way === "further-on" ? " and check the number on the chip: another type may have its ground elsewhere" : ""}, then ${edits.length > 0 ? "move the readings" : "read the chip again"}.${orWords(or)}`,
+        fact: `${namesOf(parts)}: ${total(parts, ({ fitsAsTyped }) => fitsAsTyped)} of ${all} readings fit as numbered, ${total(parts, ({ fits }) => fits)} of ${all} counted ${how}.`,
+        cause:
+          cause.by.way === "further-on" ? `${COUNTED} Another type may have its ground elsewhere.` : COUNTED,
+        step: `Find the notch${cause.by.way === "further-on" ? " and check the number on the chip" : ""}, then ${edits.length > 0 ? "move the readings" : "read the chip again"}.`,
+        more: [at, orWords(or)].filter(Boolean).join(" ") || undefined,
         ...(edits.length > 0
           ? { fix: { title: `Put the readings of ${namesOf(parts)} at the pins counted ${how}`, edits } }
           : {}),
@@ -106,3 +110,5 @@ export default documentCheck({
     }),
   fixes: { moveReadings: fixOf },
 });
+
+const COUNTED = "The pins were counted the wrong way.";

@@ -1,6 +1,7 @@
 import { defined } from "../base/defined";
 import type { Problem } from "../knowledge/loaded";
 import type { TextEdit } from "../text/edits";
+import type { Saying } from "../text/saying";
 import type { OfferFixes } from "./check";
 
 /** What a finding made of a file's problem carries for its fix; plain data. */
@@ -14,6 +15,10 @@ export const problemData = ({ code, suggestion }: Problem): ProblemData =>
     problem: code,
     edits: suggestion && suggestion.length > 0 ? suggestion : undefined,
   });
+
+/** The words of a problem. */
+export const saidOf = ({ message, step }: Pick<Problem, "message" | "step">): Saying =>
+  defined({ fact: message, step });
 
 interface Suggested {
   readonly problem: string;

@@ -9,7 +9,7 @@ export default blockCheck({
   scope: "block",
   why: "Power put on a shorted rail burns tracks, regulators and fuses, and the short is still there afterwards.",
   remedy:
-    "Do not apply power. Unplug and lift what hangs on the rail, one part after the other, until the reading jumps; tantalum capacitors and regulators first.",
+    "Do not apply power. Unplug and lift the parts on the rail one by one until the reading jumps; tantalum capacitors and regulators first.",
   settledBy: "later-reading",
   examples: {
     bad: [
@@ -20,7 +20,7 @@ export default blockCheck({
 | +5V  | 0.4 ohm |
          ^^^^^^^ rail-shorted: Do not apply power
 | +24V | 1.9 ohm |
-         ^^^^^^^ rail-shorted: 24 V would drive 12.6 A through it
+         ^^^^^^^ rail-shorted: +24V reads 1.9 Ω to ground; below 2.4 Ω is a short
 `),
     ],
     good: [

@@ -9,7 +9,7 @@ export default documentCheck({
   title: "The same figure, or the same too much, on every pin",
   severity: "warning",
   scope: "document",
-  why: "Ground, supply and signal pins of a chip never read alike. One figure everywhere, or as much too much on ground as on all others, comes from the range, from the leads, from charge left on the board, from a low meter battery, or from a supply that is shorted.",
+  why: "Ground, supply and signal pins of a chip never read the same. One figure everywhere, or the same excess on ground as on all others, comes from the range, from the leads, from charge left on the board, from a low meter battery, or from a supply that is shorted.",
   remedy:
     "Hold the leads together: the diode range then reads next to nothing. Look at the range and the battery of the meter, discharge the board's capacitors through a resistor, measure the supply's resistance to ground, and read the pins again.",
   settledBy: "later-reading-of-each-pin",
@@ -52,15 +52,18 @@ export default documentCheck({
       const all = total(parts, ({ of }) => of);
       const { ground } = first;
       const pin = ground ? `${parts.length > 1 ? `${ground.ref} ` : ""}pin ${ground.pin}` : "";
-      const next =
-        "Hold the leads together to check the meter, discharge the board, and read the pins again.";
+      const next = "Hold the leads together to check the meter, discharge the board, and read again.";
       if (!cause.flat)
         return {
-          message: `${names}: ground (${pin}) reads ${ground?.reading.value.typed}, limit 50 mV; less ${say(cause.by, "V")}, ${fits} of ${all} readings fit. Likely a poor contact of the lead on ground, the range, or charge left on the board. ${next}`,
+          fact: `${names}: ground (${pin}) reads ${ground?.reading.value.typed}, limit 50 mV; less ${say(cause.by, "V")}, ${fits} of ${all} readings fit.`,
+          cause: "Poor contact of the lead on ground, the range, or charge on the board.",
+          step: next,
         };
       const values = first.explained.map(({ reading }) => extentOf(reading.value)?.low ?? Number.NaN);
       return {
-        message: `${names}: ${fits} of ${all} pins read ${figures(values, "V") ?? "alike"}${ground ? `, ground (${pin}) too, limit 50 mV` : ""}. Likely the range, charge on the board, a low meter battery or a shorted supply, not the chip. ${next}`,
+        fact: `${names}: ${fits} of ${all} pins read ${figures(values, "V") ?? "alike"}${ground ? `, ground (${pin}) too, limit 50 mV` : ""}.`,
+        cause: "The range, charge on the board, a low meter battery or a shorted supply.",
+        step: next,
       };
     }),
   noFix: "The pins have to be read again.",

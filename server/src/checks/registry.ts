@@ -1,6 +1,7 @@
 import almostATable from "./almost-a-table";
 import batteryLeftByCorrosion from "./battery-left-by-corrosion";
 import boardNotNamed from "./board-not-named";
+import boardSet from "./board-set";
 import busHeldLow from "./bus-held-low";
 import cellsBeyondHeader from "./cells-beyond-header";
 import type { Check } from "./check";
@@ -12,8 +13,11 @@ import coilDiode from "./coil-diode";
 import coilOverload from "./coil-overload";
 import columnNotRead from "./column-not-read";
 import columnShifted from "./column-shifted";
+import comebackInWarranty from "./comeback-in-warranty";
 import comebackNotLinked from "./comeback-not-linked";
 import comebackUnknown from "./comeback-unknown";
+import continuityBridge from "./continuity-bridge";
+import continuityOpen from "./continuity-open";
 import dateCodeDoubtful from "./date-code-doubtful";
 import datesOutOfOrder from "./dates-out-of-order";
 import diodeOutOfWindow from "./diode-out-of-window";
@@ -21,6 +25,7 @@ import duplicateId from "./duplicate-id";
 import duplicateReading from "./duplicate-reading";
 import frontMatterMalformed from "./front-matter-malformed";
 import headingNamesSeveral from "./heading-names-several";
+import hoursNotRead from "./hours-not-read";
 import impossibleValue from "./impossible-value";
 import junctionDisproved from "./junction-disproved";
 import knowledgeFileInvalid from "./knowledge-file-invalid";
@@ -49,15 +54,19 @@ import outsideExpected from "./outside-expected";
 import packageDiffers from "./package-differs";
 import partDiffersFromBoard from "./part-differs-from-board";
 import partDoesNotFit from "./part-does-not-fit";
+import partHot from "./part-hot";
 import partsListSection from "./parts-list-section";
 import passiveOutOfTolerance from "./passive-out-of-tolerance";
+import photoNotThere from "./photo-not-there";
 import pinOutsidePackage from "./pin-outside-package";
 import pinShorted from "./pin-shorted";
 import pinsMiscounted from "./pins-miscounted";
 import pointMissing from "./point-missing";
+import railLostBetweenBoards from "./rail-lost-between-boards";
 import railOutOfTolerance from "./rail-out-of-tolerance";
 import railShorted from "./rail-shorted";
 import readingsOffset from "./readings-offset";
+import receivedNotStocked from "./received-not-stocked";
 import removedAndNotReplaced from "./removed-and-not-replaced";
 import replacedNotRetested from "./replaced-not-retested";
 import returnedUnproven from "./returned-unproven";
@@ -73,8 +82,14 @@ import sharedNetFault from "./shared-net-fault";
 import socketWrongSize from "./socket-wrong-size";
 import stageAheadOfEvidence from "./stage-ahead-of-evidence";
 import statedTwice from "./stated-twice";
+import stockNotCounted from "./stock-not-counted";
+import stressFound from "./stress-found";
 import supercapacitorUnlimited from "./supercapacitor-unlimited";
+import supplyOffAtChips from "./supply-off-at-chips";
+import swapHelped from "./swap-helped";
+import swapLeftOpen from "./swap-left-open";
 import textInTable from "./text-in-table";
+import trialFailed from "./trial-failed";
 import unknownBoard from "./unknown-board";
 import unknownDesignator from "./unknown-designator";
 import unknownDevice from "./unknown-device";
@@ -83,6 +98,7 @@ import unknownMeter from "./unknown-meter";
 import unknownSymptom from "./unknown-symptom";
 import unreadableValue from "./unreadable-value";
 import unusedSuppression from "./unused-suppression";
+import workOverLimit from "./work-over-limit";
 import wrongScale from "./wrong-scale";
 import wrongUnit from "./wrong-unit";
 
@@ -91,6 +107,8 @@ const BY_CODE: { readonly [Code in CheckCode]: Check & { readonly code: Code } }
   "front-matter-malformed": frontMatterMalformed,
   "board-not-named": boardNotNamed,
   "unknown-board": unknownBoard,
+  "board-set": boardSet,
+  "rail-lost-between-boards": railLostBetweenBoards,
   "unknown-meter": unknownMeter,
   "unknown-symptom": unknownSymptom,
   "dates-out-of-order": datesOutOfOrder,
@@ -122,6 +140,7 @@ const BY_CODE: { readonly [Code in CheckCode]: Check & { readonly code: Code } }
   "readings-offset": readingsOffset,
   "wrong-scale": wrongScale,
   "bus-held-low": busHeldLow,
+  "supply-off-at-chips": supplyOffAtChips,
   "chip-as-a-whole": chipAsAWhole,
   "point-missing": pointMissing,
   "diode-out-of-window": diodeOutOfWindow,
@@ -130,9 +149,22 @@ const BY_CODE: { readonly [Code in CheckCode]: Check & { readonly code: Code } }
   "rail-out-of-tolerance": railOutOfTolerance,
   "coil-overload": coilOverload,
   "coil-diode": coilDiode,
+  "continuity-open": continuityOpen,
+  "continuity-bridge": continuityBridge,
   "passive-out-of-tolerance": passiveOutOfTolerance,
   "junction-disproved": junctionDisproved,
   "chip-test-failed": chipTestFailed,
+  "swap-helped": swapHelped,
+  "trial-failed": trialFailed,
+  "stress-found": stressFound,
+  "part-hot": partHot,
+  "photo-not-there": photoNotThere,
+  "swap-left-open": swapLeftOpen,
+  "work-over-limit": workOverLimit,
+  "hours-not-read": hoursNotRead,
+  "stock-not-counted": stockNotCounted,
+  "received-not-stocked": receivedNotStocked,
+  "comeback-in-warranty": comebackInWarranty,
   "level-undefined": levelUndefined,
   "logic-contradiction": logicContradiction,
   "net-disagreement": netDisagreement,

@@ -50,9 +50,10 @@ export default documentCheck({
       yield defined({
         span: placeIn(row, row.ref),
         severity: due ? undefined : ("information" as const),
-        message: `${open.join(", ")} ${open.length === 1 ? "was" : "were"} removed, and nothing says what was fitted there. Add a row for the new part, or for the modification that does without it.`,
+        fact: `${open.join(", ")} ${open.length === 1 ? "was" : "were"} removed, and nothing says what was fitted there.`,
+        step: "Add a row for the new part, or for the modification that does without it.",
       });
     }
   },
-  noFix: "Only the board shows what stands there now.",
+  noFix: "Only the board shows what is there now.",
 });

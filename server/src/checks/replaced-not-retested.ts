@@ -73,7 +73,8 @@ export default documentCheck({
       yield defined({
         span: placeIn(row, ref),
         severity: due ? undefined : ("information" as const),
-        message: `${ref.text} was replaced, but the log has no reading of ${ref.text} after that. Measure it in place under a heading such as "Diode check after repair".`,
+        fact: `${ref.text} was replaced, but the log has no reading of ${ref.text} after that.`,
+        step: 'Measure it in place under a heading such as "Diode check after repair".',
       });
     }
   },

@@ -22,7 +22,7 @@ export default documentCheck({
   title: "Returned with an item of the board's proving list unproven",
   severity: "warning",
   scope: "document",
-  why: "The board file lists what a board has to be seen doing before it leaves. An item that nothing in the log shows, or that last failed, is found out by the owner. What was seen before the last repair counts no longer.",
+  why: "The board file lists what a board must be seen to do before it leaves. If the log does not show an item, or shows it failed, the owner finds out. What was seen before the last repair no longer counts.",
   remedy:
     "Prove the items named and write them into the proving table. Where an item could not be tested, leave its result empty and say why in the note, for the owner to check; an item that failed goes back to the bench.",
   examples: {
@@ -36,7 +36,7 @@ export default documentCheck({
 | Every switch row and column | ok     |
 | Memory                      | fail   |
 `,
-        'returned: 2026-03-20\nstage: returned\n       ^^^^^^^^ returned-unproven: "Work memory" (failed), "Supplies on load" and "One hour on the bench"\n',
+        'returned: 2026-03-20\nstage: returned\n       ^^^^^^^^ returned-unproven: "Work memory" (failed), "Supplies on load" and 1 more\n',
       ),
     ],
     good: [
@@ -81,7 +81,10 @@ export default documentCheck({
     );
     yield defined({
       span,
-      message: `The stage is "returned", but ${open.length === 1 ? "one item" : `${open.length} items`} of the proving list of ${ctx.board?.value.title} ${open.length === 1 ? "is" : "are"} not proven: ${named(open)}. ${first.item.title}: ${first.wants}`,
+      fact: `The stage is "returned", but ${open.length} ${open.length === 1 ? "item" : "items"} of the proving list ${open.length === 1 ? "is" : "are"} not proven.`,
+      cause: `Open: ${named(open)}.`,
+      step: "Write their proof into the proving table, or the reason into its note.",
+      more: open.map(({ item, wants }) => `${item.title}: ${wants}`).join(" "),
       related: related.length > 0 ? related : undefined,
     });
   },
@@ -92,7 +95,13 @@ export default documentCheck({
 const isOpen = ({ state, reason }: ItemReview): boolean =>
   state === "failed" || (state === "unproven" && reason === undefined);
 
+/** Items named in a message. */
+const NAMED = 2;
+
 function named(open: readonly ItemReview[]): string {
-  const words = open.map(({ item, state }) => `"${item.title}"${state === "failed" ? " (failed)" : ""}`);
-  return words.length < 2 ? words.join("") : `${words.slice(0, -1).join(", ")} and ${words.at(-1)}`;
+  const words = open
+    .slice(0, NAMED)
+    .map(({ item, state }) => `"${item.title}"${state === "failed" ? " (failed)" : ""}`);
+  const rest = open.length - words.length;
+  return rest > 0 ? `${words.join(", ")} and ${rest} more` : words.join(" and ");
 }

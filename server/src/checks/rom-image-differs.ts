@@ -88,7 +88,9 @@ function* ofTyped({ ref, checks, sum8, known, image, at }: RomRow): Iterable<Dra
   if (size && checks.size !== undefined && checks.size !== whole.size && checks.size !== known.size) {
     yield {
       span: size.cell.span,
-      message: `${ref}: the size typed is ${size.value.typed}, but the image ${image.path} has ${whole.size} bytes.`,
+      fact: `${ref}: the size typed is ${size.value.typed}, but the image has ${whole.size} bytes.`,
+      step: "Correct the size, or name the image it is of.",
+      more: `The image is ${image.path}.`,
       data: { newText: String(whole.size) },
     };
   }
@@ -103,11 +105,14 @@ function* ofTyped({ ref, checks, sum8, known, image, at }: RomRow): Iterable<Dra
     const [figure] = own;
     if (figure === undefined || own.includes(typed)) continue;
     const what = isOneSlipAway(typed, figure)
-      ? "They are one digit or one swap apart: a slip of the pen?"
+      ? "They differ by one digit or one swap: likely a slip."
       : "It is the figure of another read or another image.";
     yield {
       span: reading.cell.span,
-      message: `${ref}: the ${checkWords([name])} typed is ${reading.value.typed}, but the image ${image.path} has ${figure}. ${what}`,
+      fact: `${ref}: the ${checkWords([name])} typed is ${reading.value.typed}, but the image has ${figure}.`,
+      cause: what,
+      step: "Correct the figure, or name the image it is of.",
+      more: `The image is ${image.path}.`,
       data: { newText: figure },
     };
   }
@@ -120,6 +125,9 @@ function* ofShown({ ref, shown, known, image, at }: RomRow): Iterable<Draft> {
   if (sumAgrees(shown, known.sum16)) return;
   yield {
     span: reading.cell.span,
-    message: `For ${ref} the machine shows ${reading.value.typed}, but the 16-bit sum of the image ${image.path} is ${known.sum16}. Either it counts in another way, or the board does not read what the programmer read: look at the socket, the select and the bus.`,
+    fact: `For ${ref} the machine shows ${reading.value.typed}, but the 16-bit sum of the image is ${known.sum16}.`,
+    cause: "It counts in another way, or the board does not read what the programmer read.",
+    step: "Check the socket, the select and the bus.",
+    more: `The image is ${image.path}.`,
   };
 }

@@ -77,7 +77,7 @@ rom-set: first
     if (!board || board.romSets.size === 0) return;
     const rows = lastRows(input);
     const read = positionsOf(rows.map(({ row }) => row));
-    const { fits, outcome, sentence } = identifySet(read, inOrder(board, front));
+    const { fits, outcome, says } = identifySet(read, inOrder(board, front));
     const [best] = fits;
     if (!best) return;
     if (outcome === "mixed") {
@@ -87,7 +87,7 @@ rom-set: first
           best.differ.includes(row.ref) &&
           fits.some((fit) => fit.exact.includes(row.ref) || fit.sumOnly.includes(row.ref)),
       );
-      if (stray) yield { span: stray.span, message: sentence };
+      if (stray) yield { span: stray.span, ...says };
       return;
     }
     if (outcome !== "identified") return;
@@ -96,7 +96,8 @@ rom-set: first
     if (asked !== undefined && asked !== best.set.id && span) {
       yield {
         span,
-        message: `The log says rom-set "${asked}", but all positions compared belong to ${setName(best.set)}. Correct the field, or the ROMs.`,
+        fact: `The log says rom-set "${asked}", but the ROMs belong to ${setName(best.set)}.`,
+        step: "Correct the field, or the ROMs.",
         data: { newText: best.set.id },
       };
       return;
@@ -107,7 +108,8 @@ rom-set: first
       yield {
         span: revision,
         severity: "information",
-        message: `The board is revision ${front.revision}, but its ROMs belong to ${setName(best.set)}. Write \`rom-set: ${best.set.id}\` in the front matter where that is meant.`,
+        fact: `The board is revision ${front.revision}, but its ROMs belong to ${setName(best.set)}.`,
+        step: `If that is meant, write \`rom-set: ${best.set.id}\` in the front matter.`,
       };
     }
   },

@@ -3,6 +3,7 @@ import { plainHex } from "../compute/memory/hex";
 import type { ImageChecks } from "../compute/memory/image";
 import { isBlank, isDoubled } from "../compute/memory/image-file";
 import { checkWords, imageName, matchChecks, setName } from "../compute/memory/rom-match";
+import { someOf } from "../compute/nets/net-text";
 import type { Board, RomSet } from "../knowledge/types";
 import { isOneSlipAway } from "../quantity/words";
 import { imagesAt, type RomRow, romRows, sumAgrees } from "../review/memory/rom-from-log";
@@ -15,9 +16,9 @@ export default blockCheck({
   title: "A ROM figure that belongs to no set of the board",
   severity: "warning",
   scope: "block",
-  why: "What a memory holds is told by its figures and not by its label. A figure in no set is lost bits, another program, or a slip of the pen; a sum the machine shows and the programmer does not is a chip the board reads differently.",
+  why: "A memory's figures show what it holds; its label does not. A figure in no set is lost bits, another program, or a typing slip; a sum the machine shows and the programmer does not is a chip the board reads differently.",
   remedy:
-    "Read the chip once more and compare digit by digit. Keep the image before doing anything else; it may be a modified program. Where the board's sets are not all in the board file, add the new one.",
+    "Read the chip again and compare digit by digit. Keep the image before you do anything else; it may be a modified program. Where the board's sets are not all in the board file, add the new one.",
   examples: {
     bad: [
       {
@@ -69,7 +70,8 @@ export default blockCheck({
         for (const { reading, digits } of row.bad) {
           yield {
             span: reading.cell.span,
-            message: `"${reading.value.typed}" is not a figure of up to ${digits} hexadecimal digits (0-9, a-f), so it is compared with nothing.`,
+            fact: `"${reading.value.typed}" is no hexadecimal figure of up to ${digits} digits (0-9, a-f).`,
+            step: "Correct it: it is not compared.",
           };
         }
         // What the image holds counts before what was typed; rom-image-differs holds the two together.
@@ -91,7 +93,8 @@ function* ofImage({ ref, image, at }: RomRow): Iterable<Draft> {
   const [match] = image.report.matches;
   const whole = match?.part === "whole" && match.image.ref === ref;
   if (whole && (match.kind === "exact" || match.kind === "sum-only")) return;
-  yield { span: reading.cell.span, message: `${ref}: ${image.report.sentence}` };
+  const { says } = image.report;
+  yield { span: reading.cell.span, ...says, fact: `${ref}: ${says.fact}` };
 }
 
 const WORDS = ["crc32", "sha1", "sum16"] as const;
@@ -120,7 +123,13 @@ function* ofPosition(row: RomRow, board: Board): Iterable<Draft> {
     const near = nearTo(wrong.value.typed, theirs === undefined ? [] : [String(theirs)]);
     yield defined({
       span: wrong.cell.span,
-      message: `${row.ref} agrees with ${imageName(found)} in ${checkWords(found.agree)} but not in ${checkWords(found.differ)}${theirs === undefined ? "" : ` (${theirs} there)`}${near === undefined ? "" : `, one digit or one swap away from ${near}`}: a slip, or not the same bytes. Read the chip once more.`,
+      fact: `${row.ref} agrees with ${imageName(found)} in ${checkWords(found.agree)} but not in ${checkWords(found.differ)}.`,
+      cause:
+        near === undefined
+          ? "A slip, or not the same bytes."
+          : `It is one digit or one swap away from ${near}: a slip, or not the same bytes.`,
+      step: "Read the chip again.",
+      more: theirs === undefined ? undefined : `The set has ${theirs}.`,
       data: near === undefined ? undefined : { newText: near },
     });
     return;
@@ -128,7 +137,9 @@ function* ofPosition(row: RomRow, board: Board): Iterable<Draft> {
   if (found.image.ref !== row.ref) {
     yield {
       span,
-      message: `${row.ref} holds what belongs at ${found.image.ref}: it is ${imageName(found)}. Chips swapped, or noted at the wrong place?`,
+      fact: `${row.ref} holds what belongs at ${found.image.ref}: it is ${imageName(found)}.`,
+      cause: "The chips are swapped, or it was noted at the wrong place.",
+      step: "Read both numbers on the chips.",
     };
   }
 }
@@ -151,11 +162,14 @@ function unknown(
     .filter((each) => each.figure !== undefined)
     .map((each) => `${each.figure} in ${setName(each.set)}`)
     .join(", ");
-  const slip = near === undefined ? "" : ` It is one digit or one swap away from ${near}.`;
-  const sets_ = known === "" ? `no set of the board file names ${row.ref}` : `the board file has ${known}`;
+  const slip = near === undefined ? undefined : `It is one digit or one swap away from ${near}.`;
+  const sets_ = known === "" ? `No set of the board file names ${row.ref}.` : `The board file has ${known}.`;
   return defined({
     span,
-    message: `The ${checkWords([figure])} ${typed} of ${row.ref} is in no set: ${sets_}.${slip} Lost bits, or another program: keep the image and read the chip once more.`,
+    fact: `The ${checkWords([figure])} ${typed} of ${row.ref} is in no set.`,
+    cause: slip ?? "Lost bits, or another program.",
+    step: "Keep the image and read the chip again.",
+    more: sets_,
     data: near === undefined ? undefined : { newText: near },
   });
 }
@@ -166,7 +180,8 @@ function* ofShortSum({ ref, sum8, at }: RomRow, board: Board): Iterable<Draft> {
   if (!reading || sum8 === undefined || sums.length === 0 || sums.some((sum) => sumAgrees(sum8, sum))) return;
   yield {
     span: reading.cell.span,
-    message: `The 8-bit sum ${reading.value.typed} of ${ref} is that of no set: the board file has ${sums.join(", ")}, whose last two digits count. Read the chip once more, and write its CRC-32.`,
+    fact: `The 8-bit sum ${reading.value.typed} of ${ref} is that of no set; the last 2 digits of ${someOf(sums, 2)} count.`,
+    step: "Read the chip again, and write its CRC-32.",
   };
 }
 
@@ -179,7 +194,9 @@ function* ofShown({ ref, shown, checks, at }: RomRow, board: Board): Iterable<Dr
     if (sumAgrees(shown, read)) return;
     yield {
       span: reading.cell.span,
-      message: `For ${ref} the machine shows ${reading.value.typed}, but the image's 16-bit sum is ${read}. Either it counts in another way, or the board does not read what the programmer read: look at the socket, the select and the bus.`,
+      fact: `For ${ref} the machine shows ${reading.value.typed}, but the image's 16-bit sum is ${read}.`,
+      cause: "It counts in another way, or the board does not read what the programmer read.",
+      step: "Check the socket, the select and the bus.",
     };
     return;
   }
@@ -187,7 +204,8 @@ function* ofShown({ ref, shown, checks, at }: RomRow, board: Board): Iterable<Dr
   if (sums.length === 0 || sums.some((sum) => sumAgrees(shown, sum))) return;
   yield {
     span: reading.cell.span,
-    message: `For ${ref} the machine shows ${reading.value.typed}, which is the sum of no set (${sums.join(", ")}). Read the chip out and compare its CRC-32.`,
+    fact: `For ${ref} the machine shows ${reading.value.typed}, the sum of no set; the sets have ${someOf(sums, 3)}.`,
+    step: "Read the chip out and compare its CRC-32.",
   };
 }
 

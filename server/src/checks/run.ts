@@ -6,12 +6,14 @@ import type { FrontMatter } from "../knowledge/load-front-matter";
 import type { LogDocument } from "../log/document";
 import type { LogBlock, PlacedBlock } from "../log/model";
 import type { RelatedJobs } from "../review/comeback";
+import { inWords } from "../text/saying";
 import { contains, shift } from "../text/span";
 import { capped } from "./capped";
 import type {
   Check,
   CheckSettings,
   ChosenOption,
+  DocumentCheck,
   Draft,
   Finding,
   KnowledgeInput,
@@ -20,6 +22,8 @@ import type {
 } from "./check";
 import checkFailed from "./check-failed";
 import { causeFirst } from "./explained";
+import { findingsOfSet } from "./of-set";
+import { railFirst } from "./rail-first";
 import { CHECKS, checkOf } from "./registry";
 import { lightenSettled } from "./settled";
 import unusedSuppression, { type UnusedSuppression } from "./unused-suppression";
@@ -32,41 +36,82 @@ const optionsOf =
 
 export { type CheckSettings, DEFAULT_SETTINGS } from "./check";
 
-export type CheckedLog = Pick<LogInput, "doc" | "ctx" | "knowledge">;
+export type CheckedLog = Pick<LogInput, "doc" | "ctx" | "knowledge"> & {
+  /** One a board, where the log is about several. */
+  readonly set?: readonly CheckedLog[];
+};
+
+export type RelatedTo = (log: {
+  readonly doc: LogDocument;
+  readonly front: Partial<FrontMatter>;
+}) => RelatedJobs | undefined;
 
 /** All findings of a log, by place. One failing check never hides the others'. */
 export function checkLog(
-  { doc, ctx, knowledge }: CheckedLog,
+  log: CheckedLog,
   settings: CheckSettings,
-  related?: RelatedJobs,
+  relatedTo: RelatedTo = () => undefined,
 ): readonly Finding[] {
-  const front: Partial<FrontMatter> = doc.frontMatter.value ?? {};
+  const { doc, set } = log;
+  const found = set
+    ? findingsOfSet(
+        set.map((one) => foundIn(one, settings, relatedTo, ({ ofSet }) => ofSet !== "once")),
+        [...documentFindings(log, settings, relatedTo, ({ ofSet }) => ofSet === "once")],
+        log,
+      )
+    : foundIn(log, settings, relatedTo, () => true);
+  const kept = suppress(doc, found, settings).sort(
+    (a, b) => a.span.start - b.span.start || a.span.end - b.span.end,
+  );
+  const first = set
+    ? set.reduce((all, one) => railFirstIn(one, all), kept as readonly Finding[])
+    : railFirst(doc, log.ctx, kept);
+  return capped(doc, first);
+}
+
+/** Of one board's sections; what stands elsewhere is left as it is. */
+function railFirstIn({ doc, ctx }: CheckedLog, all: readonly Finding[]): readonly Finding[] {
+  const isOwn = ({ span }: Finding): boolean =>
+    doc.blocks.some(({ start, block }) =>
+      contains({ start, end: start + block.source.text.length }, span.start),
+    );
+  const own = railFirst(doc, ctx, all.filter(isOwn));
+  return [...all.filter((one) => !isOwn(one)), ...own].sort(
+    (a, b) => a.span.start - b.span.start || a.span.end - b.span.end,
+  );
+}
+
+function foundIn(
+  log: CheckedLog,
+  settings: CheckSettings,
+  relatedTo: RelatedTo,
+  wanted: (check: DocumentCheck) => boolean,
+): readonly Finding[] {
+  const { doc, ctx } = log;
   const found: Finding[] = [];
   for (const { start, block } of doc.blocks) {
     for (const finding of checkBlock(block, contextAt(block, ctx), settings))
       found.push(withWhoseWord(start === 0 ? finding : moved(finding, start), doc, ctx));
   }
+  found.push(...documentFindings(log, settings, relatedTo, wanted));
+  return lightenSettled(doc, ctx, causeFirst(found));
+}
+
+function* documentFindings(
+  { doc, ctx, knowledge, set }: CheckedLog,
+  settings: CheckSettings,
+  relatedTo: RelatedTo,
+  wanted: (check: DocumentCheck) => boolean,
+): Iterable<Finding> {
+  const front: Partial<FrontMatter> = doc.frontMatter.value ?? {};
+  const related = relatedTo({ doc, front });
+  const boards = set?.map((one) => ({ ...one, front: one.doc.frontMatter.value ?? {} }));
   for (const check of CHECKS) {
-    if (check.scope === "document")
-      found.push(
-        ...runOne(check, settings, () =>
-          check.run(
-            defined({
-              doc,
-              ctx,
-              knowledge,
-              front,
-              option: optionsOf(check, settings),
-              related,
-            }),
-          ),
-        ),
-      );
+    if (check.scope !== "document" || !wanted(check)) continue;
+    yield* runOne(check, settings, () =>
+      check.run(defined({ doc, ctx, knowledge, front, option: optionsOf(check, settings), related, boards })),
+    );
   }
-  const kept = suppress(doc, lightenSettled(doc, ctx, causeFirst(found)), settings).sort(
-    (a, b) => a.span.start - b.span.start || a.span.end - b.span.end,
-  );
-  return capped(doc, kept);
 }
 
 /** Findings of a board, device, procedure or shop file. */
@@ -108,8 +153,11 @@ function runOne(check: Check, settings: CheckSettings, run: () => Iterable<Draft
       if (finding) found.push(finding);
     }
   } catch (error) {
-    const message = `The check "${check.code}" broke down here and its findings are not complete: ${(error as Error).message}`;
-    const finding = finish(checkFailed, { span: { start: 0, end: 0 }, message }, settings);
+    const says = {
+      fact: `The check "${check.code}" broke down here, so its findings are not complete.`,
+      cause: `${(error as Error).message}.`,
+    };
+    const finding = finish(checkFailed, { span: { start: 0, end: 0 }, ...says }, settings);
     if (finding) found.push(finding);
   }
   return found;
@@ -121,7 +169,7 @@ function finish(check: Check, draft: Draft, settings: CheckSettings): Finding | 
   if (override === "off") return undefined;
   const usual = override ?? check.severity;
   const severity = draft.severity && RANK[draft.severity] > RANK[usual] ? draft.severity : usual;
-  return { ...draft, code: check.code, severity };
+  return { ...draft, code: check.code, severity, message: inWords(draft) };
 }
 
 const RANK: Readonly<Record<Severity, number>> = { error: 0, warning: 1, information: 2, hint: 3 };
@@ -149,9 +197,12 @@ function suppress(doc: LogDocument, found: readonly Finding[], settings: CheckSe
     for (const suppression of block.suppressions) {
       if (used.has(suppression)) continue;
       const known = checkOf(suppression.code) !== undefined;
-      const message = known
-        ? `This comment hides nothing: there is no ${suppression.code} finding in this section. Remove it.`
-        : `There is no check with the code "${suppression.code}", so this comment hides nothing.`;
+      const says = known
+        ? {
+            fact: `This comment hides nothing: this section has no ${suppression.code} finding.`,
+            step: "Remove it.",
+          }
+        : { fact: `This comment hides nothing: there is no check "${suppression.code}".` };
       const comment = block.comments.find(({ span }) => contains(span, suppression.span.start));
       const alike = block.suppressions.filter(({ span }) => comment && contains(comment.span, span.start));
       const data: UnusedSuppression | undefined = comment?.closed
@@ -161,7 +212,7 @@ function suppress(doc: LogDocument, found: readonly Finding[], settings: CheckSe
         unusedSuppression,
         defined({
           span: shift(suppression.span, start),
-          message,
+          ...says,
           tags: ["unnecessary"],
           data,
         }),

@@ -60,14 +60,17 @@ export default documentCheck({
       const what =
         by === undefined
           ? `the ${untold.join(" and ")} input out of action`
-          : `${untold.join(" and ")} out of action, as the board file says of ${by.id}`;
+          : `${untold.join(" and ")} out of action (${by.id})`;
       yield {
         span: placeIn(row, at),
-        message: `This row puts ${what}, and nothing in the log tells the owner. Undo it before the board goes back, or tell the owner in the note; local codes may forbid it.`,
+        fact: `This row puts ${what}, and nothing in the log tells the owner.`,
+        cause: "Local codes may forbid it.",
+        step: "Undo it before the board goes back, or tell the owner in the note.",
+        source: by === undefined ? undefined : `the board file, of ${by.id}`,
       };
     }
   },
-  noFix: "Whether it may stay, and what the owner is told, is a person's decision.",
+  noFix: "A person must decide whether it stays and what to tell the owner.",
 });
 
 /** The row's note, or a sentence of the log, speaks of the owner; the sentence of the input too. */

@@ -1,4 +1,5 @@
 import { type DecodedSetting, decodeBank } from "../compute/memory/switch-settings";
+import { someOf } from "../compute/nets/net-text";
 import type { LogTable } from "../log/model";
 import { type NotedBank, notedBanks, switchOf } from "../review/memory/settings-from-log";
 import { blockCheck, type Draft } from "./check";
@@ -11,7 +12,7 @@ export default blockCheck({
   scope: "block",
   why: "A position without a meaning makes the program do what nobody has written down, and looks like a fault. A setting noted in words that the switches do not show is one of the two noted wrongly, and the owner gets the wrong prices back.",
   remedy:
-    "Look at the bank again: it may be fitted upside down, or a lever stands between two places. The hover shows every setting of the bank; completion on a setting's meaning gives the positions.",
+    "Look at the bank again: it may be fitted upside down, or a lever is between two positions. The hover shows every setting of the bank; completion on a setting's meaning gives the positions.",
   examples: {
     bad: [
       exampleLog(`## Settings
@@ -19,7 +20,7 @@ export default blockCheck({
 | Bank | 1  | 2   | 3   |
 |------|----|-----|-----|
 | SW1  | on | off | off |
-         ^^ settings-undefined: switches 1, 2 stand at 10
+         ^^ settings-undefined: no meaning for 10
 `),
       exampleLog(`## Settings
 
@@ -54,7 +55,7 @@ export default blockCheck({
       for (const noted of notedBanks(table, board)) yield* ofBank(noted, table);
     }
   },
-  noFix: "How the switches stand only a look at the bank can tell.",
+  noFix: "Only a look at the bank shows how the switches are set.",
 });
 
 function* ofBank(noted: NotedBank, table: LogTable): Iterable<Draft> {
@@ -62,7 +63,8 @@ function* ofBank(noted: NotedBank, table: LogTable): Iterable<Draft> {
   for (const reading of twice) {
     yield {
       span: reading.cell.span,
-      message: `Switch ${switchOf(reading)} of ${bank.ref} is noted twice in this table, once on and once off. Keep the one that is right.`,
+      fact: `Switch ${switchOf(reading)} of ${bank.ref} is noted twice in this table, once on and once off.`,
+      step: "Keep the one that is right.",
     };
   }
   for (const decoded of decodeBank(bank, positions).settings) {
@@ -73,7 +75,12 @@ function* ofBank(noted: NotedBank, table: LogTable): Iterable<Draft> {
     if (decoded.state === "undefined") {
       yield {
         span: first.cell.span,
-        message: `"${decoded.setting.title}": switches ${decoded.setting.switches.join(", ")} stand at ${decoded.pattern} (1 is on), and the board file gives no meaning for that. It knows ${[...decoded.setting.meaning].map(([pattern, meaning]) => `${pattern} ${meaning}`).join(", ")}.`,
+        fact: `"${decoded.setting.title}": the board file gives no meaning for ${decoded.pattern} (1 is on).`,
+        cause: `It knows ${someOf(
+          [...decoded.setting.meaning].map(([pattern, meaning]) => `${pattern} ${meaning}`),
+          4,
+        )}.`,
+        step: `Check switches ${decoded.setting.switches.join(", ")} again.`,
       };
       continue;
     }
@@ -98,7 +105,8 @@ function* saidOtherwise(decoded: DecodedSetting, { bank, at }: NotedBank, table:
     const means = [...new Set(candidates.map((each) => each.meaning))].join(" or ");
     yield {
       span: said.span,
-      message: `${bank.ref} switches ${setting.switches.join(", ")} stand at ${decoded.pattern}${missing.length > 0 ? " (? is not noted)" : ""}, which means ${means}, not ${known}.`,
+      fact: `${bank.ref} switches ${setting.switches.join(", ")} are at ${decoded.pattern}${missing.length > 0 ? " (? is not noted)" : ""}: this means ${means}, not ${known}.`,
+      step: "Check the switches, or correct the meaning.",
     };
   }
 }

@@ -6,7 +6,7 @@ import { pinName as pinOf, placeOf } from "../judge/place";
 import type { LogDocument } from "../log/document";
 import { type SettledBy, settledReadings } from "../review/timeline/settled";
 import { shift } from "../text/span";
-import type { Finding } from "./check";
+import { type Finding, retold } from "./check";
 import { checkOf } from "./registry";
 
 /** The findings with those that are settled made light; the same list where none is. */
@@ -61,11 +61,18 @@ const allOf = (pins: readonly string[], by: ReadonlyMap<string, SettledBy>): Set
   pins.every((pin) => by.has(pin)) ? by.get(pins.at(-1) ?? "") : undefined;
 
 const lightened = (finding: Finding, { reading, span }: SettledBy, uri: string): Finding => ({
-  ...finding,
+  ...retold(finding, {
+    cause: `Settled: ${reading.value.typed} after the repair.`,
+    step: undefined,
+    more: beside(finding),
+  }),
   severity: "hint",
-  message: `Settled by a later reading, ${reading.value.typed} after the repair. ${finding.message}`,
   related: [
-    { uri, span, message: `read within limits after the repair: ${reading.value.typed}` },
+    { uri, span, message: `within limits after the repair: ${reading.value.typed}` },
     ...(finding.related ?? []),
   ],
 });
+
+/** What it said of the cause and the next step is history, to be read where it is asked for. */
+const beside = ({ cause, step, more }: Finding): string | undefined =>
+  [cause, step, more].filter(Boolean).join(" ") || undefined;

@@ -18,9 +18,9 @@ export default blockCheck({
 | Ref | Pin  | Reading |
 |-----|------|---------|
 | U14 | 1,3  | 0.58    |
-        ^^^ several-pins: only pin 1 is taken
+        ^^^ several-pins: "1,3" names 2 pins, and only pin 1 is used
 | U14 | 9-11 | 0.57    |
-        ^^^^ several-pins: only pin 9 is taken
+        ^^^^ several-pins: "9-11" names 3 pins, and only pin 9 is used
 `),
         fixes: [
           {
@@ -68,7 +68,8 @@ export default blockCheck({
         if (!pin || !pins || !row) continue;
         yield defined({
           span: pin.span,
-          message: `"${pin.text}" names ${pins.length} pins, and only pin ${pins[0]} is taken. Give each a row of its own, with what was read there.`,
+          fact: `"${pin.text}" names ${pins.length} pins, and only pin ${pins[0]} is used.`,
+          step: "Give each pin a row of its own.",
           data: pins.length <= MOST ? data(row, pin.span.start, pins) : undefined,
         });
       }

@@ -1,5 +1,5 @@
 import { memo } from "../base/memo";
-import { pinText } from "../compute/nets/net-text";
+import { pinText, someOf } from "../compute/nets/net-text";
 import { howToSeparate } from "../compute/nets/separate";
 import { type SharedFault, sharedFaults, type WrongReading } from "../compute/nets/shared-fault";
 import { judgeBlock } from "../judge";
@@ -9,17 +9,18 @@ import type { Board, Net } from "../knowledge/types";
 import type { LogBlock } from "../log/model";
 import { momentIn, timelineOf } from "../log/timeline";
 import { say } from "../quantity/say";
+import type { Advice, Saying } from "../text/saying";
 import { shift } from "../text/span";
 import { type Draft, documentCheck } from "./check";
 import { exampleLog } from "./example-board";
-import { onThatNet, placesOfNet } from "./on-net";
+import { placesOfNet } from "./on-net";
 
 export default documentCheck({
   code: "shared-net-fault",
   title: "One wrong reading on two chips of a net",
   severity: "information",
   scope: "document",
-  why: "Two chips whose pins share a net also share its readings. The same wrong reading on both is one fault with several candidates, and replacing the chip that happened to be measured first is a guess.",
+  why: "Two chips with pins on one net share its readings. The same wrong reading on both is one fault with several candidates, and replacing the chip that happened to be measured first is a guess.",
   remedy:
     "Find out which part it is before anything is replaced: unplug, pull what is socketed, lift a pin or cut the track, and read the net again after each.",
   settledBy: "later-reading-of-each-pin",
@@ -139,7 +140,7 @@ function* faultsIn(
     const tried = lifts.filter((lift) => lift.net === fault.net);
     yield {
       span: shift(first.reading.cell.span, first.start),
-      message: message(fault, net, board, readings, tried),
+      ...sayingOf(fault, net, board, readings, tried),
       related: [
         ...others.map((item) => ({
           uri,
@@ -158,38 +159,43 @@ function* faultsIn(
   }
 }
 
-function message(
+function sayingOf(
   { net: name, readings: alike }: SharedFault,
   net: Net,
   board: Board,
   readings: readonly PlacedWrong[],
   tried: readonly PlacedLift[],
-): string {
+): Saying & Pick<Draft, "net"> {
   const value = alike[0]?.value ?? 0;
   const open = value === Number.POSITIVE_INFINITY;
   const reads = open ? "open" : `about ${say(value, "V")}`;
-  const pins = [...new Set(readings.map(pinText))].join(" and ");
+  const names = [...new Set(readings.map(pinText))];
+  const pins = names.length === 2 ? names.join(" and ") : someOf(names, 2);
   const low = !open && value < LOW;
-  return `${pins} stand on one net, ${name}, and read ${reads} alike: take it as one fault with several candidates. ${onThatNet(net)} ${
-    low
+  return {
+    fact: `${pins} are on one net, ${name}, and ${names.length === 2 ? "both" : "all"} read ${reads}: one fault.`,
+    net,
+    ...(low
       ? separated(net, board, tried)
-      : "Nothing on the net conducts as it should: check that the lead stood on the board's ground, then the ground pins and joints of these parts before any of them is blamed."
-  }`;
+      : {
+          cause: "Nothing on the net conducts as it should.",
+          step: "Check that the lead was on the board's ground, then the ground pins and joints of these parts.",
+        }),
+  };
 }
 
 /** What the readings with something off say of the parts on the net, or how to tell them apart. */
-function separated(net: Net, board: Board, tried: readonly PlacedLift[]): string {
+function separated(net: Net, board: Board, tried: readonly PlacedLift[]): Advice {
   const culprits = tried.filter(({ cleared, isolation }) => cleared && !isolation?.alone && !isolation?.cut);
   const few = [...culprits].sort(
     (a, b) => (a.isolation?.off.length ?? 0) - (b.isolation?.off.length ?? 0),
   )[0];
   if (few?.isolation) {
     const { off, words } = few.isolation;
-    const which =
-      off.length === 1
-        ? `it is ${off[0]}, its socket or its joints there`
-        : `one of ${off.join(", ")} is it: put them back one at a time`;
-    return `It reads ${few.reading.value.typed} ${words}, so ${which}.`;
+    const read = `It reads ${few.reading.value.typed} ${words}`;
+    return off.length === 1
+      ? { cause: `${read}, so it is ${off[0]}, its socket or its joints there.` }
+      : { cause: `${read}, so it is one of ${off.join(", ")}.`, step: "Put them back one at a time." };
   }
   const out = new Set(
     tried.flatMap(({ cleared, isolation, ref }) =>
@@ -198,9 +204,11 @@ function separated(net: Net, board: Board, tried: readonly PlacedLift[]): string
   );
   const guilty = tried.find(({ cleared, isolation }) => isolation?.alone && !cleared);
   if (guilty)
-    return `${pinText(guilty)} reads ${guilty.reading.value.typed} with its leg lifted: it is ${guilty.ref}.`;
-  const told = out.size > 0 ? `Not ${[...out].join(" or ")}: the net reads low without it. ` : "";
-  return `${told}${howToSeparate(net, board, out)}`;
+    return {
+      cause: `${pinText(guilty)} reads ${guilty.reading.value.typed} with its leg lifted: it is ${guilty.ref}.`,
+    };
+  const cause = out.size > 0 ? `Not ${[...out].join(" or ")}: the net reads low without it.` : undefined;
+  return { cause, ...howToSeparate(net, board, out) };
 }
 
 /** Below this a net is pulled down, above it its clamps are missing; volts, common practice, no source. */

@@ -72,7 +72,8 @@ export default documentCheck({
         if (needs === undefined || needs === has) continue;
         yield {
           span: placeIn(row, part),
-          message: `The socket has ${has} contacts, but ${ref} has ${needs} pins. Correct the size or the designator.`,
+          fact: `The socket has ${has} contacts, but ${ref} has ${needs} pins.`,
+          step: "Correct the size or the designator.",
           related: placesOfPart(ref, ctx),
           data: { newText: `DIP-${needs} socket` },
         };

@@ -9,6 +9,7 @@ export default documentCheck({
   title: "A stage the log does not bear out",
   severity: "warning",
   scope: "document",
+  ofSet: "once",
   why: "A job marked returned without a proving table is a board nobody can say was tried. The stage is only worth what the log shows for it.",
   remedy:
     "Record what was done, or set the stage back. Repairing calls for readings or an inspection, proving for work done, and returned for proving results and the date.",
@@ -86,10 +87,11 @@ stage: diagnosing
     if (missing.length === 0) return;
     yield {
       span,
-      message: `The stage is "${stage}", but the log shows ${list(missing)}. Record it, or set the stage back.`,
+      fact: `The stage is "${stage}", but the log shows ${list(missing)}.`,
+      step: "Write down what is missing, or set the stage back.",
     };
   },
-  noFix: "The evidence has to be measured; only the person at the bench can say where the job stands.",
+  noFix: "The evidence has to be measured; only the person at the bench can say how far the job is.",
 });
 
 const NEEDS: Readonly<Record<string, readonly Evidence[]>> = {

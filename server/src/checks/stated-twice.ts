@@ -31,7 +31,7 @@ export default documentCheck({
 | 1   | 0.58    |
 
 ## Logic states U14 (7408)
-                     ^^^^ stated-twice: said to be a 74LS04 in line 6
+                     ^^^^ stated-twice: U14 is a 74LS04 in line 6 and a 7408 here
 
 | Pin | State |
 |-----|-------|
@@ -88,7 +88,9 @@ export default documentCheck({
         };
         yield {
           span: word.span,
-          message: `${ref} is said to be a ${first.device} in line ${line} and a ${word.device} here; the first is used. Correct the one that is wrong.`,
+          fact: `${ref} is a ${first.device} in line ${line} and a ${word.device} here.`,
+          cause: "The first is used.",
+          step: "Correct the one that is wrong.",
           related: [{ uri: doc.uri, span: first.span, message: `${ref} is a ${first.device} here` }],
           data,
         };

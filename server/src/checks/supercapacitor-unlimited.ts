@@ -10,7 +10,7 @@ export default documentCheck({
   title: "A super-capacitor without its series resistor",
   severity: "error",
   scope: "document",
-  why: "An empty super-capacitor looks like a short to what charges it. The resistor before it limits the inrush to what the diode, the track and the regulator stand; bridged or far too small, they burn or the rail folds at every switch-on.",
+  why: "An empty super-capacitor looks like a short to what charges it. The resistor before it limits the inrush to what the diode, the track and the regulator can take; bridged or far too small, they burn or the rail folds at every switch-on.",
   remedy:
     "Take the bridge out and fit the resistor again, tens of ohms and rated for the rail's voltage across it at first. Then read the rail while the capacitor charges, with the supply's current limited.",
   examples: {
@@ -40,11 +40,14 @@ export default documentCheck({
       if (!at) continue;
       const state = left === 0 ? "is bridged" : `is only ${say(left, "ohm")}`;
       const was = before
-        ? ` Through its ${say(before.ohms, "ohm")} it was at most ${say(before.amperes, "A")} from ${say(before.volts, "V")}.`
-        : "";
+        ? `Through its ${say(before.ohms, "ohm")} it was at most ${say(before.amperes, "A")} from ${say(before.volts, "V")}.`
+        : undefined;
       yield {
         span: placeIn(row, at),
-        message: `${resistor} before the super-capacitor ${state}: empty, it draws all that the rail gives.${was} Fit the resistor again before power is applied, or the diode, the track or the regulator burns.`,
+        fact: `${resistor} before the super-capacitor ${state}: an empty one draws all that the rail gives.`,
+        cause: "The diode, the track or the regulator burns.",
+        step: "Fit the resistor again before you apply power.",
+        more: was,
         related: placesOfPart(resistor, ctx),
       };
     }

@@ -4,10 +4,10 @@ import { exampleLog } from "./example-board";
 
 export default blockCheck({
   code: "text-in-table",
-  title: "A line of text taken for a row of the table above it",
+  title: "A line of text that became a row of the table above it",
   severity: "warning",
   scope: "block",
-  why: "Markdown takes every line right under a table for another row, pipes or none. A sentence there stands in the first column of every preview, and is read as a designator or a rail.",
+  why: "Markdown takes every line right under a table for another row, pipes or none. A sentence there shows in the first column of every preview, and is read as a designator or a rail.",
   remedy: "Leave an empty line between the table and the text.",
   examples: {
     bad: [
@@ -59,8 +59,8 @@ U14 | 1   | 0.58
       if (!row) continue;
       yield {
         span: row.span,
-        message:
-          "This line has no pipe and stands right under the table, so Markdown makes it another row. Leave an empty line above it.",
+        fact: "This line is right under the table, so Markdown makes it another row.",
+        step: "Leave an empty line above it.",
       };
     }
   },

@@ -1,3 +1,4 @@
+import { someOf } from "../compute/nets/net-text";
 import { boardMeant } from "../knowledge/board-meant";
 import { frontSpan } from "../log/front";
 import { documentCheck } from "./check";
@@ -9,7 +10,7 @@ export default documentCheck({
   title: "A board no file describes",
   severity: "warning",
   scope: "document",
-  why: "Without its board file a log knows of its board what it says itself and what the other logs of the board say. Nets, circuits, expected readings and what is to be proved stand in a board file only, and an id with a slip in it has none.",
+  why: "Without a board file, only this log and the board's other logs say what is on the board. Nets, circuits, expected readings and the proving list are in the board file only, and a mistyped id finds none.",
   remedy:
     "Correct the id where it is mistyped. Else go on, and write the number of each chip beside its readings; the fix writes a board file from what the logs say.",
   examples: {
@@ -76,7 +77,7 @@ job: a board nobody knows yet
   },
   *run({ doc, knowledge, front, ctx }) {
     const id = front.board;
-    const span = frontSpan(doc, ["board"]);
+    const span = frontSpan(doc, doc.ofSet?.path ?? ["board"]);
     if (id === undefined || id === "" || !span || knowledge.boards.has(id)) return;
     const boards = [...knowledge.boards.keys()];
     const near = boardMeant(id, boards);
@@ -84,22 +85,24 @@ job: a board nobody knows yet
     if (near) {
       yield {
         span,
-        message: `No board file has the id "${id}". Did you mean ${near}?${known ? ` If not: ${known}.` : ""}`,
+        fact: `No board file has the id "${id}".`,
+        step: `Did you mean ${near}?${known ? ` If not: ${known}.` : ""}`,
         data: { newText: near, known: known !== undefined },
       };
     } else if (known) {
       yield {
         span,
         severity: "hint",
-        message: `No board file describes "${id}" yet: ${known}.`,
+        fact: `No board file describes "${id}" yet: ${known}.`,
         data: { known: true },
       };
     } else {
-      const others = boards.length > 0 ? ` Known boards: ${boards.sort().join(", ")}.` : "";
+      const others = boards.length > 0 ? ` Known boards: ${someOf(boards.sort())}.` : "";
       yield {
         span,
         severity: "information",
-        message: `No board file describes "${id}", and no log says yet what is on it: write the number of each chip beside its readings, U5 (7404).${others}`,
+        fact: `No board file describes "${id}", and no log says yet what is on it.`,
+        step: `Write the number of each chip beside its readings, as in U5 (7404).${others}`,
         data: { known: false },
       };
     }

@@ -9,7 +9,7 @@ import { boardOfFile } from "../review/said-parts";
 import { onlyNearest } from "../text/nearest";
 import { type Span, shift } from "../text/span";
 import { allOfLogFix, boardFileFix } from "./board-fixes";
-import { documentCheck, type Fix, type FixInput } from "./check";
+import { documentCheck, type Fix, type FixInput, toBeChosen } from "./check";
 import { exampleLog } from "./example-board";
 import { replaceWithData } from "./fixes";
 
@@ -147,7 +147,8 @@ export default documentCheck({
         for (const span of places)
           yield {
             span,
-            message: `${title} has no part "${doc.text.slice(span.start, span.end)}". Did you mean ${near}? If not, add the part to the board file.`,
+            fact: `${title} has no part "${doc.text.slice(span.start, span.end)}".`,
+            step: `Did you mean ${near}? If not, add the part to the board file.`,
             data,
           };
       }
@@ -156,8 +157,8 @@ export default documentCheck({
   },
   fixes: {
     change: (finding) => replaceWithData(finding, (ref) => `Change to ${ref}`),
-    addToBoardFile: ({ data, span }, input) => addRefs((data as Unknown).refs, span, input),
-    addAllOfLog: (_, input) => allOfLogFix(input),
+    addToBoardFile: toBeChosen(({ data, span }, input) => addRefs((data as Unknown).refs, span, input)),
+    addAllOfLog: toBeChosen((_, input) => allOfLogFix(input)),
   },
 });
 
@@ -172,7 +173,8 @@ function* tellMissing(missing: readonly [string, readonly Span[]][]) {
     yield {
       span,
       severity,
-      message: `The board file does not list ${[first, ...some].join(", ")} and ${rest} more of the parts that this log names. Write their numbers beside their readings, or add them to the file.`,
+      fact: `The board file does not list ${[first, ...some].join(", ")} and ${rest} more parts of this log.`,
+      step: "Write their numbers beside their readings, or add them to the file.",
       data,
     };
     return;
@@ -183,7 +185,8 @@ function* tellMissing(missing: readonly [string, readonly Span[]][]) {
       yield {
         span,
         severity,
-        message: `The board file does not list ${ref}, and this log does not say what it is. Write its number beside its readings, or add it to the file.`,
+        fact: `The board file does not list ${ref}, and this log does not say what it is.`,
+        step: "Write its number beside its readings, or add it to the file.",
         data,
       };
   }

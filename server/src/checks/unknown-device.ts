@@ -40,7 +40,7 @@ id: mini
 title: Mini
 parts:
   U1: { device: 74LSO4 }
-                ^^^^^^ unknown-device: so U1's readings cannot be judged by its pins. Did you mean 74LS04?
+                ^^^^^^ unknown-device: The library does not know "74LSO4", so U1 is not judged by pin
   U2: { device: "74LS999", package: DIP-16 }
                 ^^^^^^^^^ unknown-device: Look at the number again
   U3: { device: relay }
@@ -215,9 +215,16 @@ parts:
       });
       yield defined({
         span: first.span,
-        message: doubt
-          ? `It is not certain what "${device}" is, so ${whose(parts)} are not judged by ${parts.length > 1 ? "their" : "its"} pins: ${doubtText(doubt)}. ${doubtAdvice(doubt)}`
-          : `The library does not know "${device}", so ${whose(parts)} cannot be judged by ${parts.length > 1 ? "their" : "its"} pins. ${hint(device, newTexts)}`,
+        ...(doubt
+          ? {
+              fact: `It is not certain what "${device}" is, so ${whose(parts)} not judged by pin.`,
+              cause: `${capital(doubtText(doubt))}.`,
+              step: doubtAdvice(doubt),
+            }
+          : {
+              fact: `The library does not know "${device}", so ${whose(parts)} not judged by pin.`,
+              step: hint(device, newTexts),
+            }),
         data,
         related:
           others.length > 0
@@ -270,10 +277,8 @@ function byDevice(board: Board): ReadonlyMap<string, readonly Part[]> {
 
 function whose(parts: readonly Part[]): string {
   const [first, second] = parts.map(({ ref }) => ref);
-  if (parts.length === 1) return `${first}'s readings`;
-  return parts.length === 2
-    ? `the readings of ${first} and ${second}`
-    : `the readings of ${first} and ${parts.length - 1} others`;
+  if (parts.length === 1) return `${first} is`;
+  return parts.length === 2 ? `${first} and ${second} are` : `${first} and ${parts.length - 1} others are`;
 }
 
 /** The one number a slip made it of; else the few that begin like it, as one whose last figure is not typed yet. */
@@ -291,3 +296,5 @@ function hint(device: string, newTexts: readonly string[]): string {
     ? "Look at the number again, or describe the device in a file of its own."
     : "If it is a word for what the part is, write it as `value`.";
 }
+
+const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);

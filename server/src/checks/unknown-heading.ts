@@ -15,7 +15,7 @@ export default blockCheck({
   scope: "block",
   why: "The nearest heading above a table says what was measured. Under any other heading a table is prose, and its readings are not checked.",
   remedy:
-    "Name the procedure in the heading, with whatever else belongs there: `Diode check, lane 3`. A table that is not of readings can stay as it is.",
+    "Name the procedure in the heading, with anything else that belongs there: `Diode check, lane 3`. A table that is not of readings can stay as it is.",
   examples: {
     bad: [
       {
@@ -92,7 +92,9 @@ export default blockCheck({
       told.add(heading);
       yield {
         span: heading.contentSpan,
-        message: `The heading "${heading.text}" does not say what was measured; by what it holds, the table is read as ${procedure.title}. Did you mean ${near.title}?`,
+        fact: `The heading "${heading.text}" does not say what was measured.`,
+        cause: `By its columns the table is read as ${procedure.title}.`,
+        step: `Did you mean ${near.title}?`,
         data: { newText: near.title + near.rest },
       };
     }
@@ -108,7 +110,11 @@ export default blockCheck({
         : "No heading above this table says what was measured";
       yield defined({
         span: heading ? heading.contentSpan : table.source.header.span,
-        message: `${says}, so the readings below it are not checked. ${near ? `Did you mean ${near.title}?` : `By its columns the table could be ${some(shaped.map((p) => p.title))}.`}`,
+        fact: `${says}.`,
+        cause: "So the readings below it are not checked.",
+        step: near
+          ? `Did you mean ${near.title}?`
+          : `Name it in the heading: by its columns it could be ${some(shaped.map((p) => p.title))}.`,
         data: near ? { newText: near.title + near.rest } : undefined,
       });
     }

@@ -9,6 +9,7 @@ export default documentCheck({
   title: "A meter the shop file does not list, or lists without its accuracy",
   severity: "warning",
   scope: "document",
+  ofSet: "once",
   why: "The meter's accuracy decides whether a reading near a limit is out or only in doubt. With an unknown meter only the rounding of the last digit is allowed for.",
   remedy: "Correct the id, or add the meter to `mendlog.shop.yaml`.",
   examples: {
@@ -49,7 +50,7 @@ meters:
 ---
 mendlog: 1
 meter: bench
-       ^^^^^ unknown-meter: without the accuracy
+       ^^^^^ unknown-meter: Bench meter is listed without an accuracy
 ---
 `,
     ],
@@ -78,7 +79,9 @@ meter: bench
       yield {
         span,
         severity: "information",
-        message: `${ctx.meter.title} is listed without the accuracy of any range, so only the rounding of the last digit is allowed for. Add it in mendlog.shop.yaml as its data sheet gives it.`,
+        fact: `${ctx.meter.title} is listed without an accuracy.`,
+        cause: "So only the rounding of the last digit is allowed for.",
+        step: "Add the accuracy of its ranges to mendlog.shop.yaml, from its data sheet.",
       };
       return;
     }
@@ -90,7 +93,8 @@ meter: bench
       : "There is no mendlog.shop.yaml in this workspace yet.";
     yield defined({
       span,
-      message: `No meter "${id}" is described, so its accuracy is not known. ${hint}`,
+      fact: `No meter "${id}" is described, so its accuracy is not known.`,
+      step: hint,
       data: near ? { newText: near } : undefined,
     });
   },

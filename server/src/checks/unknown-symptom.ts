@@ -5,7 +5,7 @@ import { frontSpan } from "../log/front";
 import { sourceOf, symptomOf } from "../review/board-draft";
 import { nearest } from "../text/nearest";
 import { boardFileFix } from "./board-fixes";
-import { documentCheck } from "./check";
+import { documentCheck, toBeChosen } from "./check";
 import { replaceWithData } from "./fixes";
 
 /** What a finding's fixes need to know. */
@@ -20,6 +20,7 @@ export default documentCheck({
   title: "A symptom the board file does not list",
   severity: "warning",
   scope: "document",
+  ofSet: "all-agree",
   why: "A symptom written as an id leads to the circuits that make the function, to its suspects and to the earlier jobs that had the same. One that the board file does not have leads nowhere, and nothing else would say so.",
   remedy:
     "Correct the id, add the symptom to the board file, or write it in plain words: a symptom in words is kept as it is and asked nothing of.",
@@ -124,7 +125,8 @@ symptoms: [blank-display, lane 3 never scores, dead, Self-test stops]
       yield defined({
         span,
         severity: near === undefined ? ("information" as const) : undefined,
-        message: `${board.title} has no symptom "${typed}", so it leads to no suspects. ${near ? `Did you mean ${near}?` : hint(typed, board, knowledge)}`,
+        fact: `${board.title} has no symptom "${typed}", so it leads to no suspects.`,
+        step: near ? `Did you mean ${near}?` : hint(typed, board, knowledge),
         data: defined({ typed, newText: near || undefined, words: shaped ? asWords(typed) : undefined }),
       });
     }
@@ -137,13 +139,13 @@ symptoms: [blank-display, lane 3 never scores, dead, Self-test stops]
         ? []
         : [{ title: `Write it in words: ${words}`, edits: [{ span, newText: words }] }];
     },
-    addToBoardFile({ data, span }, { ctx, log }) {
+    addToBoardFile: toBeChosen(({ data, span }, { ctx, log }) => {
       const { words, typed } = data as Unlisted;
       const symptom = words === undefined ? undefined : symptomOf(typed);
       if (!symptom || !ctx || !log) return [];
       const entry = { ...symptom, from: sourceOf(log, span.start) };
       return boardFileFix(`Add the symptom ${typed} to the board file`, [{ kind: "symptom", entry }], ctx);
-    },
+    }),
   },
 });
 
@@ -152,6 +154,6 @@ const asWords = (id: string): string => id.replace(/[-_]+/g, " ");
 function hint(typed: string, own: Board, { boards }: Knowledge): string {
   const other = [...boards.values()].find(({ value }) => value.id !== own.id && value.symptoms.has(typed));
   return other
-    ? `It is a symptom of ${other.value.title}: write it in plain words here, or add it to this board's file.`
+    ? `It is a symptom of ${other.value.title}. Write it in plain words here, or add it to this board's file.`
     : "Add it to the board file, or write it in plain words.";
 }

@@ -10,9 +10,10 @@ export function withWhoseWord(finding: Finding, doc: LogDocument, ctx: LogContex
   const part = restsOn === undefined ? undefined : ctx.board?.value.parts.get(restsOn);
   const origin = restsOn === undefined ? undefined : originOfPart(restsOn, doc, ctx);
   if (!origin || !part?.device) return rest;
+  const whose = `${part.ref} is a ${part.device}, ${origin.words}.`;
   return {
     ...rest,
-    message: `${rest.message} ${part.ref} is a ${part.device}, ${origin.words}.`,
+    more: [rest.more, whose].filter(Boolean).join(" "),
     related: [
       ...(rest.related ?? []),
       {

@@ -72,7 +72,9 @@ export default documentCheck({
       const edits = explained.flatMap((one) => editTo(unit, one, table, start));
       const words = small ? "millivolts" : "volts";
       return {
-        message: `${namesOf(parts)}: ${explained.length} readings of ${figures(values, "V")}; a drop is ${small ? "at most 3.3 V" : "rarely below 0.1 V"}. As ${words} ${fits} of ${all} fit. Write the unit: ${words} were meant.`,
+        fact: `${namesOf(parts)}: ${explained.length} readings of ${figures(values, "V")}; a drop is ${small ? "at most 3.3 V" : "rarely below 0.1 V"}.`,
+        cause: `In ${words} ${fits} of ${all} fit.`,
+        step: `Write the unit: ${words}.`,
         ...(edits.length === explained.length
           ? { fix: { title: `Write the ${edits.length} readings in ${words}`, edits } }
           : {}),

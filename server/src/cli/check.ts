@@ -1,51 +1,76 @@
-import { resolve } from "node:path";
 import { CHECKS } from "../checks/registry";
-import { humanReport } from "../report/human";
+import { humanPieces } from "../report/human";
 import { jsonReport } from "../report/json";
 import type { Report } from "../report/model";
 import { exitCode } from "../report/outcome";
 import { sarifReport } from "../report/sarif";
 import { collect } from "./collect";
+import { fixFiles } from "./fix";
 import type { Io } from "./io";
 import type { CheckOptions } from "./options";
 import { progress } from "./progress";
-import { spareSource } from "./source-file";
+import { tellOf } from "./tell";
+import type { Threads } from "./threads/messages";
+import { watch } from "./watch";
+import { writeOutput } from "./write-output";
 
 /** Cells in a line where the output is no terminal. */
 const PLAIN_WIDTH = 120;
 
-export async function runCheck(options: CheckOptions, io: Io, version: string): Promise<number> {
+export function runCheck(options: CheckOptions, io: Io, version: string, threads?: Threads): Promise<number> {
+  const once = () => checkOnce(options, io, version, threads);
+  return options.watch ? watch(once, options.paths, io) : once();
+}
+
+async function checkOnce(
+  options: CheckOptions,
+  io: Io,
+  version: string,
+  threads: Threads | undefined,
+): Promise<number> {
   const shown = progress(io, options.quiet);
-  const report = await collect(options, io, version, shown.step);
+  let report = await collect(options, io, version, shown.step, threads);
+  const fixed = options.fix ? await fixFiles(report, io, options.fix === "dry-run") : [];
+  // What is left is told as the files stand now.
+  if (fixed.some(({ refused }) => refused === undefined) && options.fix === "write")
+    report = await collect(options, io, version, shown.step, threads);
   shown.end();
-  for (const { path, message } of report.problems) io.err.write(`mendlog: ${path} ${message}.\n`);
-  const text = write(report, options, io);
+  for (const { path, titles, refused } of fixed) {
+    const done = options.fix === "dry-run" ? "that would be made" : "made";
+    tellOf(
+      io,
+      path,
+      refused ??
+        `has ${titles.length === 1 ? "a fix" : `${titles.length} fixes`} ${done}: ${titles.join("; ")}`,
+    );
+  }
+  for (const { path, message } of report.problems) tellOf(io, path, message);
+  const pieces = write(report, options, io);
   if (options.output === undefined) {
-    io.out.write(text);
+    for (const piece of pieces) io.out.write(piece);
   } else {
-    const target = resolve(io.cwd, options.output);
-    const may = await spareSource(target, io.disk);
-    const written = may.ok ? await io.disk.write(target, text) : may;
+    const text = [...pieces].join("");
+    const written = await writeOutput(options.output, text, { force: options.force }, io);
     if (!written.ok) {
-      io.err.write(`mendlog: ${options.output} ${written.reason}.\n`);
+      tellOf(io, options.output, written.reason);
       return 2;
     }
   }
-  return exitCode(report);
+  return fixed.some(({ refused }) => refused !== undefined) ? 2 : exitCode(report);
 }
 
-function write(report: Report, options: CheckOptions, io: Io): string {
+function write(report: Report, options: CheckOptions, io: Io): Iterable<string> {
   switch (options.format) {
     case "json":
-      return jsonReport(report);
+      return [jsonReport(report)];
     case "sarif":
-      return sarifReport(report, CHECKS);
+      return [sarifReport(report, CHECKS)];
     case "human": {
       const toTerminal = options.output === undefined && io.out.isTerminal;
       const colour =
         options.colour === "always" || (options.colour === "auto" && toTerminal && !io.env.NO_COLOR);
       const width = toTerminal ? (io.out.columns ?? PLAIN_WIDTH) : PLAIN_WIDTH;
-      return humanReport(report, { colour, quiet: options.quiet, width });
+      return humanPieces(report, { colour, quiet: options.quiet, width });
     }
   }
 }

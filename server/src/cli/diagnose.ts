@@ -1,17 +1,19 @@
 // The command that says whom one log suspects and what to read next.
 import { resolve } from "node:path";
-import { diagnosisJson, diagnosisReport, diagnosisText } from "../features/shared/diagnosis";
-import { openDesk, shown } from "./collect";
+import { diagnosesJson, diagnosisJson, diagnosisReport, diagnosisText } from "../features/shared/diagnosis";
+import { boardsOf } from "../features/view";
+import { openDesk, shown } from "./desk";
 import { done, failed, type Io, type Tried } from "./io";
 import type { DiagnoseOptions } from "./options";
 import { findTargets } from "./targets";
+import { tellOf } from "./tell";
 
 export async function runDiagnose(options: DiagnoseOptions, io: Io): Promise<number> {
   const unread = new Map<string, string>();
   const text = await diagnosed(options, io, unread);
-  for (const [path, message] of unread) io.err.write(`mendlog: ${shown(io.cwd, path)} ${message}.\n`);
+  for (const [path, message] of unread) tellOf(io, shown(io.cwd, path), message);
   if (text.ok) io.out.write(text.value);
-  else io.err.write(`mendlog: ${options.path} ${text.reason}.\n`);
+  else tellOf(io, options.path, text.reason);
   return text.ok && unread.size === 0 ? 0 : 2;
 }
 
@@ -37,15 +39,23 @@ async function diagnosed(
   if (!text.ok) return text;
   const view = await desk.view(file, text.value);
   if (!view) return failed("is no log: its front matter does not hold `mendlog: 1`");
-  const report = diagnosisReport(view, top);
-  if (!report) {
-    const { board } = view.front;
+  const at = shown(io.cwd, file.path);
+  const reports = boardsOf(view).flatMap((one) => {
+    const report = diagnosisReport(one, top);
+    return report ? [{ report, name: one.doc.ofSet?.name }] : [];
+  });
+  const [first] = reports;
+  if (!first) {
+    const ids = view.front.boards?.map(({ board }) => board) ?? [view.front.board];
     return failed(
-      board === undefined
+      ids[0] === undefined
         ? "names no board, so there is nothing to suspect"
-        : `is of the board "${board}", which no board file describes, so there is nothing to suspect`,
+        : `is of the board "${ids.join('", "')}", which no board file describes, so there is nothing to suspect`,
     );
   }
+  if (view.set && format === "json") return done(diagnosesJson(at, reports));
+  if (view.set)
+    return done(reports.map(({ report, name }) => diagnosisText(`${at}, ${name ?? ""}`, report)).join("\n"));
   const write = format === "json" ? diagnosisJson : diagnosisText;
-  return done(write(shown(io.cwd, file.path), report));
+  return done(write(at, first.report));
 }

@@ -12,8 +12,14 @@ export const HELP: Readonly<Record<Topic, string>> = {
   mendlog board import FILE  a board file from a netlist, a board layout or a parts list
   mendlog board limits LOG   its board file with what known boards read as limits
   mendlog report LOG         the owner's report of one job
+  mendlog bill LOG           the bill of one job
+  mendlog sheet LOG|BOARD    its tables with empty cells, to print and fill in by hand
   mendlog parts LOG...       what to fit and what was fitted, with stock and prices
   mendlog order [paths...]   what to order for all open jobs
+  mendlog stats [DIR]        what all jobs add up to: limits, cures, parts that keep dying, hours
+  mendlog export [DIR] -o OUTDIR
+                             jobs, readings, verdicts, work, parts and findings as tables
+  mendlog pool DIR...        limits from the exports of several shops
   mendlog serve --stdio      the language server, for editors
   mendlog --version
 
@@ -21,10 +27,11 @@ export const HELP: Readonly<Record<Topic, string>> = {
 `,
   check: `mendlog check [options] [paths...]
 
-Checks the logs (*.md whose front matter holds "mendlog:") and the knowledge files (*.board.yaml,
-*.device.yaml, *.procedure.yaml, mendlog.shop.yaml) at or below the paths; without a path, below the
-current folder. Other Markdown is left alone. Folders called node_modules or dist and those whose name
-begins with a dot are not entered unless they are named.
+Checks the logs (*.md with "mendlog:" in the front matter) and the knowledge files (*.board.yaml,
+*.device.yaml, *.procedure.yaml, *.limits.yaml, mendlog.shop.yaml) at or below the paths; without a path,
+below the current folder. Other Markdown is left alone. Folders called node_modules or dist and those with
+a name that begins with a dot are not entered unless they are named, and links that lead out of the folder
+are not followed.
 
 A path is judged by all knowledge files below one folder: the nearest folder at or above the path that
 holds mendlog.shop.yaml; where there is none, the current folder if the path lies in it; else the
@@ -32,6 +39,7 @@ folder of the path.
 
   --format human|json|sarif   how findings are written (human)
   -o, --output FILE           write them to FILE instead of standard output
+  --force                     write over FILE where it is there, unless it is a log or a knowledge file
   --fail-on LEVEL             exit with 1 from this severity on: error, warning, information, hint,
                               never (warning)
   --severity CODE=LEVEL       take a check's findings for error, warning, information or hint, or
@@ -43,6 +51,15 @@ folder of the path.
   --stdin-path NAME           ... as if it were the file NAME (stdin.md)
   --color auto|always|never   colours; auto is only on a terminal and not where NO_COLOR is set
   -q, --quiet                 no summary and no progress
+  --watch                     check again after every change, until it is ended with Ctrl+C
+  --fix                       make the fixes that leave no doubt in the files: only how something is written
+                              changes, never what is said; what is left is told
+  --fix-dry-run               tell which these are, and write nothing
+  --since REV                 check only what changed since git's revision REV, and files it does not know;
+                              they are judged by all the others all the same
+  --cache-dir DIR             keep what was read and found of a large folder in DIR, for the next time
+                              (the user's folder for such files, which may be emptied at any time)
+  --no-cache                  read everything again, and keep nothing
   -h, --help
 
 Exit status: 0 no finding at or above --fail-on, 1 findings, 2 wrong use or a file that could not be
@@ -51,16 +68,44 @@ read (the others are checked all the same).
   report: `mendlog report [options] LOG
 
 Writes the owner's report of one log: what was found, done and fitted, readings before and after, the
-proving table, and what the owner must check before the board is powered. A log whose stage is not
-"returned" gives a report marked as a draft.
+proving table, and what the owner must check before the board is powered. A log with another stage
+than "returned" gives a report marked as a draft.
 
-The HTML page needs nothing but itself: pictures of the log are put into it where they lie in the
+The HTML page is one file: pictures of the log are put into it where they lie in the
 workspace and are PNG, JPEG, GIF or WebP of at most 2 MiB; others are named in their place. Print it
 from a browser for a PDF.
 
   --format html|md|json   the kind of report (by the ending of FILE, else html)
+  --owner yes|no          whether the owner's name is in it (yes; no in json, which goes to others)
   -o, --output FILE       write it to FILE instead of standard output; FILE must lie below the current
                           folder or the workspace of the log, and must not be there yet
+  --force                 write over FILE where it is there, unless it is a log or a knowledge file
+  -h, --help
+
+Exit status: 0 written, 2 wrong use, a log that could not be read, or a FILE that was refused.
+`,
+  bill: `mendlog bill [options] LOG
+
+Writes the bill of one log: the hours under its heading "Hours", else the hours that the shop file gives
+for each thing done, and the parts fitted at the prices of the stock, with the shop's currency, tax and
+texts. A log with another stage than "returned" gives a draft that says so.
+
+  --format html|md|json   the kind of bill (by the ending of FILE, else html)
+  --owner yes|no          whether the owner's name and address are in it (yes; no in json)
+  -o, --output FILE       write it to FILE instead of standard output, as for a report
+  --force                 write over FILE where it is there, unless it is a log or a knowledge file
+  -h, --help
+
+Exit status: 0 written, 2 wrong use, a log that could not be read, or a FILE that was refused.
+`,
+  sheet: `mendlog sheet [options] LOG|BOARD
+
+Writes the tables of one log with empty cells, to print and fill in by hand at the bench: cautions first,
+then each place with its pin's name and what is expected there, and a number that leads back to the log.
+Of a BOARD, by its file (*.board.yaml) or its id, it has the rails, every chip pin by pin and the matrices.
+
+  --format html|md|json   the kind of sheet (by the ending of FILE, else html)
+  -o, --output FILE       write it to FILE instead of standard output, as for a report
   --force                 write over FILE where it is there, unless it is a log or a knowledge file
   -h, --help
 
@@ -100,12 +145,12 @@ mendlog board limits LOG       its board file with what known boards read as lim
   "board draft": `mendlog board draft [options] [paths...]
 
 Makes a board file of what the logs at or below the paths say of their board (without a path, below the
-current folder): the chips whose numbers they give, rails by their names, nets found by continuity, the shape
-of matrices and the symptoms seen. Behind each stands the log and the line it was learned from. What is only
+current folder): the chips with their numbers, rails by their names, nets found by continuity, the shape
+of matrices and the symptoms seen. Behind each is the log and the line it is from. What is only
 likely is written as a comment; limits that are only usual say so. Where two logs give a part two numbers, the
 one that more of them give is written and the other told behind it.
 
-Whatever a board file has already stays as it was typed; what it lacks is added. It is what "Write a board
+What a board file has already stays as it was typed; what it lacks is added. It is what "Write a board
 file from these logs" does in the editor.
 
   --board ID          the board, where the logs are of several; a name in words for a log that names none
@@ -119,8 +164,8 @@ used all the same), or nothing was written.
   "board limits": `mendlog board limits [options] LOG
 
 Puts what the boards of LOG's type read into their board file, as expected readings, each with its source: the
-tolerance interval where five boards or more were returned, else what the reference jobs read (logs whose front
-matter holds "reference: true"), as wide as one board can honestly stand for others. What a person typed there
+tolerance interval where five boards or more were returned, else what the reference jobs read (logs with
+"reference: true" in the front matter), as wide as one board can honestly speak for others. What a person typed there
 stays; limits proposed before are brought up to date. It is what "Propose these limits for the board file"
 writes in the editor.
 
@@ -142,7 +187,7 @@ list what is fitted; where two disagree the one named first is believed, and it 
 
 Parts are matched to the library by their number and their pins. Rails and grounds are guessed from the
 names of nets and from the supply pins on them; each says so behind it, and what only pins say is written
-as a comment. Whatever a board file has already stays as it was typed; what it lacks is added.
+as a comment. What a board file has already stays as it was typed; what it lacks is added.
 
   -o, --output FILE       write or complete the board file FILE (*.board.yaml) and print its path, instead
                           of printing the board file
@@ -172,7 +217,7 @@ mendlog parts [options] --all
 
 Lists the parts of each log: those that readings disproved or the diagnosis suspects, and those that were
 fitted, with sockets, what may be fitted instead, what is on the shelf, what to order and what it costs.
-The shop file (mendlog.shop.yaml) gives stock and prices; a folder stands for all logs below it.
+The shop file (mendlog.shop.yaml) gives stock and prices; a folder means all logs below it.
 
   --all                       every log below the current folder
   --format human|json|csv     how it is written (human); csv is RFC 4180
@@ -193,6 +238,60 @@ received first being served first from the shelf, and lists what has to be order
   -h, --help
 
 Exit status: 0, or 2 for wrong use or a file that could not be read.
+`,
+  stats: `mendlog stats [options] [DIR]
+
+Adds up the logs at or below DIR (the current folder) and writes one page: what boards of each type read,
+place by place, with limits and how many boards each limit comes from; whether that drifts over the years;
+what each meter reads there; what cured each symptom before; which parts were replaced most often; which
+boards came back; how many hours a job of its kind takes. They are counts of what was written down: they
+say where to look first, and prove nothing of any one board. No owner's name is in it.
+
+The HTML page is one file that fetches nothing; print it from a browser for a PDF.
+
+  --format html|json          how it is written (by the ending of FILE, else html)
+  -o, --output FILE           write to FILE instead of standard output; a file that is there stays
+  --force                     ... unless this is given
+  -h, --help
+
+Exit status: 0, or 2 for wrong use or a file that could not be read.
+`,
+  export: `mendlog export [options] [DIR] -o OUTDIR
+
+Writes the logs at or below DIR (the current folder) as tables into the folder OUTDIR, which is made where
+it is not there: jobs, symptoms, readings, verdicts, work, parts, findings and places, each as
+newline-delimited JSON (NAME.ndjson) and as Parquet (NAME.parquet); tables.sql makes the tables in a
+database, and export.json says what was written. What the columns mean is in docs/export.md; the shop's
+questions are SQL files in server/data/questions.
+
+Nothing that may say who the owner is goes out, unless it is asked for: no name, contact or address, no
+complaint, file name, serial number or title, and no cell that is free text. Symptoms, designators,
+signal names and the numbers of parts do go out as typed.
+
+  -o, --output OUTDIR         the folder to write to
+  --format all|ndjson|parquet which files are written (all)
+  --shop NAME                 the shop's name in every row (as the shop file has it)
+  --with-owner                with the columns that say, or may say, who the owner is
+  --force                     write over files that are there
+  -h, --help
+
+Exit status: 0, or 2 for wrong use or a file that could not be read or written.
+`,
+  pool: `mendlog pool [options] DIR...
+
+Makes limits from what several shops exported: each DIR is a folder that mendlog export wrote. At every
+place of a board type that was read on five returned boards that agree, it writes the limits, how many
+boards and how many shops they come from. The file is YAML; a shop file that names it with
+
+  limits-from: pool.limits.yaml
+
+has readings compared with it where neither the board file nor the shop's own jobs have limits.
+
+  -o, --output FILE           write to FILE (NAME.limits.yaml) instead of standard output
+  --force                     write over FILE where it is there
+  -h, --help
+
+Exit status: 0, or 2 for wrong use or an export that could not be read.
 `,
   serve: `mendlog serve --stdio
 

@@ -1,4 +1,5 @@
 // All that the command line asks of the world. The tests give it their own.
+import type { ParquetWriter } from "./shop/parquet";
 
 /** A value, or why there is none, as the end of a sentence: "cannot be opened: you may not read it". */
 export type Tried<T> =
@@ -13,6 +14,8 @@ export interface Look {
   readonly size: number;
   /** The path with every link followed. */
   readonly real: string;
+  /** When it was last written, in milliseconds since 1970; absent where nobody knows. */
+  readonly changed?: number;
 }
 
 export interface Name {
@@ -20,17 +23,21 @@ export interface Name {
   readonly kind: "file" | "folder" | "link" | "other";
 }
 
+/** Of a file: a text, written as UTF-8, or bytes. */
+export type Content = string | Uint8Array;
+
 /** Absolute paths throughout. Nothing here throws. */
 export interface Disk {
   look(path: string): Promise<Tried<Look>>;
   names(folder: string): Promise<Tried<readonly Name[]>>;
   /** The file's first `most` bytes. */
   read(path: string, most: number): Promise<Tried<Uint8Array>>;
-  write(path: string, text: string): Promise<Tried<void>>;
   /** Writes a file that is not there yet; one that is there, even as a link to nowhere, stays as it is. */
-  create(path: string, text: string): Promise<Tried<void>>;
-  /** Puts a text in place of a file's that is there, all of it or nothing: no moment and no fault leaves half of it. */
-  replace(path: string, text: string): Promise<Tried<void>>;
+  create(path: string, content: Content): Promise<Tried<void>>;
+  /** Puts a content in place of a file's that is there, all of it or nothing: no moment and no fault leaves half of it. */
+  replace(path: string, content: Content): Promise<Tried<void>>;
+  /** Makes a folder in one that is there. */
+  makeFolder(path: string): Promise<Tried<void>>;
 }
 
 export interface Output {
@@ -52,6 +59,22 @@ export interface Io {
   now(): number;
   /** The day where the person is, ISO 8601. */
   today(): string;
+  /** The writer of Parquet files, a program file of its own; undefined where it is not beside this one. */
+  parquet(): Promise<ParquetWriter | undefined>;
+  /** Stands for this program: another one, or the same built otherwise, has another. Absent where nobody knows. */
+  build?(): Promise<string | undefined>;
+  /**
+   * Files below the current folder that differ from a revision of git or that it does not know, by absolute path. Absent
+   * where there is no git to ask.
+   */
+  changedSince?(revision: string): Promise<Tried<readonly string[]>>;
+  /**
+   * Paths below these files and folders that change from now on, those together that change at about the same time. Absent
+   * where nobody tells of it.
+   */
+  changes?(paths: readonly string[]): AsyncIterable<readonly string[]>;
+  /** Milliseconds since 1970. */
+  readonly clock?: () => number;
   /** Starts the language server over standard input and output; from then on the process is the server's to end. */
   serve(): Promise<void>;
 }

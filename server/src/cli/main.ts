@@ -8,9 +8,14 @@ import { runNew } from "./new";
 import { parseCommand } from "./options";
 import { runOrder, runParts } from "./parts";
 import { runReport } from "./report";
+import { runExport } from "./shop/export";
+import { runPool } from "./shop/pool";
+import { runStats } from "./shop/stats";
+import { tell } from "./tell";
+import type { Threads } from "./threads/messages";
 
-/** Runs one command, `argv` without the program's own name. Gives the exit status back; never throws. */
-export async function main(argv: readonly string[], io: Io): Promise<number> {
+/** Runs one command, `argv` without the program's own name, on `threads` what one core would be long at. Gives the exit status back; never throws. */
+export async function main(argv: readonly string[], io: Io, threads?: Threads): Promise<number> {
   const parsed = parseCommand(argv);
   try {
     switch (parsed.kind) {
@@ -21,13 +26,13 @@ export async function main(argv: readonly string[], io: Io): Promise<number> {
         io.out.write(`${version}\n`);
         return 0;
       case "wrong":
-        io.err.write(`mendlog: ${parsed.message} See mendlog --help.\n`);
+        tell(io, `${parsed.message} See mendlog --help.`);
         return 2;
       case "serve":
         await io.serve();
         return 0;
       case "check":
-        return await runCheck(parsed.options, io, version);
+        return await runCheck(parsed.options, io, version, threads);
       case "diagnose":
         return await runDiagnose(parsed.options, io);
       case "new":
@@ -38,8 +43,16 @@ export async function main(argv: readonly string[], io: Io): Promise<number> {
         return await runParts(parsed.options, io);
       case "order":
         return await runOrder(parsed.options, io);
+      case "export":
+        return await runExport(parsed.options, io);
+      case "stats":
+        return await runStats(parsed.options, io);
+      case "pool":
+        return await runPool(parsed.options, io);
       case "report":
-        return await runReport(parsed.options, io);
+      case "bill":
+      case "sheet":
+        return await runReport(parsed.kind, parsed.options, io);
     }
   } catch (error) {
     const fault = error instanceof Error ? (error.stack ?? error.message) : String(error);

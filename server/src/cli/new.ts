@@ -5,14 +5,15 @@ import { boardNamed, type NamedBoard, newLogText } from "../features/new-log";
 import { newLogChoices } from "../features/new-log/choices";
 import { tidyFacts } from "../features/new-log/facts";
 import { placeOf, uriIn } from "../features/new-log/place";
-import { visible } from "../text/display-width";
 import { isMarkdown } from "../workspace/host";
 import { canonicalUri } from "../workspace/uri";
-import { openDesk, shown } from "./collect";
+import { openDesk, shown } from "./desk";
 import { findAround } from "./find-files";
 import { done, failed, type Io, type Tried } from "./io";
 import { knowledgeRoot } from "./knowledge-root";
 import type { NewOptions } from "./options";
+import { tell } from "./tell";
+import { writeOutput } from "./write-output";
 
 /** Where a log is to go: a folder that is there and, where one was named, a file in it. */
 interface Target {
@@ -30,7 +31,7 @@ interface Begun {
 
 export async function runNew({ facts, output }: NewOptions, io: Io): Promise<number> {
   const told = (message: string): number => {
-    io.err.write(`mendlog: ${visible(message)}\n`);
+    tell(io, message);
     return 2;
   };
   const target = await targetOf(output, io);
@@ -39,10 +40,10 @@ export async function runNew({ facts, output }: NewOptions, io: Io): Promise<num
   if (!begun.ok) return told(begun.reason);
   const { text, path, notes } = begun.value;
   if (output !== undefined) {
-    const written = await io.disk.create(path, text);
+    const written = await writeOutput(path, text, {}, io);
     if (!written.ok) return told(`${shown(io.cwd, path)} ${written.reason}.`);
   }
-  for (const note of notes) io.err.write(`mendlog: ${visible(note)}\n`);
+  for (const note of notes) tell(io, note);
   io.out.write(output === undefined ? text : `${shown(io.cwd, path)}\n`);
   return 0;
 }

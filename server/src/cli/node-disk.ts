@@ -1,8 +1,8 @@
 // The disk as Node gives it. The one place of the command line that touches the file system.
 import type { Dirent } from "node:fs";
-import { chmod, open, readdir, realpath, rename, rm, stat, writeFile } from "node:fs/promises";
+import { chmod, mkdir, open, readdir, realpath, rename, rm, stat, writeFile } from "node:fs/promises";
 import { basename, dirname, join } from "node:path";
-import { type Disk, done, failed, type Name, type Tried } from "./io";
+import { type Content, type Disk, done, failed, type Name, type Tried } from "./io";
 
 /** As many files are open at a time; a large workspace must not run out of handles. */
 const MOST_OPEN = 32;
@@ -17,14 +17,16 @@ export function nodeDisk(): Disk {
           kind: seen.isFile() ? "file" : seen.isDirectory() ? "folder" : "other",
           size: seen.size,
           real,
+          // A time of writing can be set back by whoever copies a file; that of its entry cannot.
+          changed: Math.max(seen.mtimeMs, seen.ctimeMs),
         };
       }),
     names: (folder) =>
       tried(async () => (await readdir(folder, { withFileTypes: true })).map((entry) => nameOf(entry))),
     read: (path, most) => turn(() => tried(() => readSome(path, most))),
-    write: (path, text) => tried(() => writeFile(path, text, "utf8")),
-    create: (path, text) => tried(() => writeFile(path, text, { encoding: "utf8", flag: "wx" })),
-    replace: (path, text) => tried(() => replaceFile(path, text)),
+    create: (path, content) => tried(() => createFile(path, content)),
+    replace: (path, content) => tried(() => replaceFile(path, content)),
+    makeFolder: (path) => tried(() => mkdir(path)),
   };
 }
 
@@ -50,14 +52,27 @@ async function readSome(path: string, most: number): Promise<Uint8Array> {
   }
 }
 
+/** A file that could not be written to its end is not left behind as a half. */
+async function createFile(path: string, content: Content): Promise<void> {
+  const file = await open(path, "wx");
+  try {
+    await file.writeFile(content, "utf8");
+    await file.close();
+  } catch (error) {
+    await file.close().catch(() => {});
+    await rm(path, { force: true });
+    throw error;
+  }
+}
+
 /** Beside the file first, so that it can take its place in one step, with what the file allows to whom. */
-async function replaceFile(path: string, text: string): Promise<void> {
+async function replaceFile(path: string, content: Content): Promise<void> {
   const { mode } = await stat(path);
   const beside = join(dirname(path), `.${basename(path)}.${process.pid}.tmp`);
   try {
     // A file that may not be written is not to be replaced either, although its folder would let it.
     await (await open(path, "r+")).close();
-    await writeFile(beside, text, { encoding: "utf8", flag: "wx" });
+    await writeFile(beside, content, { encoding: "utf8", flag: "wx" });
     await chmod(beside, mode);
     await rename(beside, path);
   } catch (error) {
@@ -84,6 +99,8 @@ const REASONS: Readonly<Record<string, string>> = {
   EISDIR: "is a folder",
   ENAMETOOLONG: "cannot be opened: its name is too long",
   ENOSPC: "cannot be written: the disk is full",
+  EDQUOT: "cannot be written: there is no room left for you on the disk",
+  EFBIG: "cannot be written: it is larger than a file may be here",
   EROFS: "cannot be written: the disk is read-only",
   EMFILE: "cannot be opened: too many files are open",
   ERR_INVALID_ARG_VALUE: "is not a path",

@@ -1,5 +1,8 @@
+import { stat } from "node:fs/promises";
+import { changesBelow } from "./changes";
+import { changedSince } from "./git";
 import { done, type Io, type Output } from "./io";
-import { nodeDisk } from "./node-disk";
+import { nodeDisk, reasonOf } from "./node-disk";
 
 export function nodeIo(): Io {
   return {
@@ -19,6 +22,22 @@ export function nodeIo(): Io {
       const two = (part: number) => String(part).padStart(2, "0");
       return `${now.getFullYear()}-${two(now.getMonth() + 1)}-${two(now.getDate())}`;
     },
+    changes: changesBelow,
+    changedSince: (revision) => changedSince(revision, process.cwd()),
+    async build() {
+      const { size, mtimeMs } = await stat(__filename);
+      return `${size}-${mtimeMs}`;
+    },
+    clock: () => Date.now(),
+    // A file of its own beside the program, which a package may leave out.
+    async parquet() {
+      try {
+        return (await import("./shop/parquet")).writeParquet;
+      } catch (error) {
+        if (/^(?:ERR_)?MODULE_NOT_FOUND$/.test((error as NodeJS.ErrnoException).code ?? "")) return undefined;
+        throw error;
+      }
+    },
     // Loaded only when asked for: a check has no use for the server's library.
     async serve() {
       const { runServer } = await import("../protocol/run-node");
@@ -28,10 +47,11 @@ export function nodeIo(): Io {
 }
 
 function output(stream: NodeJS.WriteStream): Output {
-  // A reader that went away, such as `head`, wants no more: no fault to report, but not all was written either.
+  // Whatever the reason, not all was written, and the exit status says so. With standard error gone nobody can be told.
   stream.on("error", (error: NodeJS.ErrnoException) => {
-    if (error.code !== "EPIPE") throw error;
-    process.exit(2);
+    const why = error.code === "EPIPE" ? "was not read to its end" : reasonOf(error);
+    if (stream === process.stderr) process.exit(2);
+    process.stderr.write(`mendlog: the output ${why}.\n`, () => process.exit(2));
   });
   return {
     write: (text) => void stream.write(text),

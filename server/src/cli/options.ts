@@ -6,13 +6,16 @@ import type { CheckCode, Severity } from "../checks/check";
 import { readOption } from "../checks/read-option";
 import { CHECKS, checkOf } from "../checks/registry";
 import type { NewLogFacts } from "../features/new-log/facts";
-import { isDate } from "../knowledge/validate";
+import { isDate } from "../knowledge/formats";
 import type { FailOn } from "../report/model";
 import { SEVERITIES } from "../report/outcome";
+import type { Paper } from "../report/paper";
 import { nearest } from "../text/nearest";
 import type { BoardOptions } from "./board/options";
 import { parseBoard } from "./board/parse";
 import { oneOf, read, Wrong } from "./read-options";
+import type { ExportOptions, PoolOptions, StatsOptions } from "./shop/options";
+import { parseShop } from "./shop/parse";
 
 export const FORMATS = ["human", "json", "sarif"] as const;
 export type Format = (typeof FORMATS)[number];
@@ -27,6 +30,7 @@ export interface CheckOptions {
   readonly paths: readonly string[];
   readonly format: Format;
   readonly output?: string;
+  readonly force: boolean;
   readonly failOn: FailOn;
   readonly severity: ReadonlyMap<string, Severity | "off">;
   /** Numbers that checks go by: the check's code, the option's name, the value. */
@@ -35,6 +39,14 @@ export interface CheckOptions {
   readonly stdinPath?: string;
   readonly colour: Colour;
   readonly quiet: boolean;
+  /** Check again after every change. */
+  readonly watch: boolean;
+  /** Make the fixes that leave no doubt, or tell which they are. */
+  readonly fix?: "write" | "dry-run";
+  /** A revision of git: only files that changed since then are checked. */
+  readonly since?: string;
+  /** The folder in which it is kept what logs said and what was found; false for none, absent for the user's own. */
+  readonly cache?: string | false;
 }
 
 export interface ReportOptions {
@@ -43,6 +55,8 @@ export interface ReportOptions {
   readonly output?: string;
   /** Write over a file that is there. */
   readonly force: boolean;
+  /** Whether who the owner is stands in it; by the format where that is not said. */
+  readonly owner?: boolean;
 }
 
 export const LIST_FORMATS = ["human", "json", "csv"] as const;
@@ -80,16 +94,33 @@ export type Parsed =
     }
   | { readonly kind: "version" }
   | { readonly kind: "check"; readonly options: CheckOptions }
-  | { readonly kind: "report"; readonly options: ReportOptions }
+  | { readonly kind: Paper; readonly options: ReportOptions }
   | { readonly kind: "new"; readonly options: NewOptions }
   | { readonly kind: "board"; readonly options: BoardOptions }
   | { readonly kind: "parts" | "order"; readonly options: ListOptions }
   | { readonly kind: "diagnose"; readonly options: DiagnoseOptions }
+  | { readonly kind: "export"; readonly options: ExportOptions }
+  | { readonly kind: "stats"; readonly options: StatsOptions }
+  | { readonly kind: "pool"; readonly options: PoolOptions }
   | { readonly kind: "serve" }
   /** What is wrong with the command, as a sentence. */
   | { readonly kind: "wrong"; readonly message: string };
 
-const COMMANDS = ["check", "diagnose", "new", "board", "report", "parts", "order", "serve"] as const;
+const COMMANDS = [
+  "check",
+  "diagnose",
+  "new",
+  "board",
+  "report",
+  "bill",
+  "sheet",
+  "parts",
+  "order",
+  "stats",
+  "export",
+  "pool",
+  "serve",
+] as const;
 
 const wrong = (message: string): Parsed => ({ kind: "wrong", message });
 
@@ -104,8 +135,9 @@ export function parseCommand(argv: readonly string[]): Parsed {
     if (command === "diagnose") return parseDiagnose(rest);
     if (command === "new") return parseNew(rest);
     if (command === "board") return parseBoard(rest);
-    if (command === "report") return parseReport(rest);
+    if (command === "report" || command === "bill" || command === "sheet") return parseReport(command, rest);
     if (command === "parts" || command === "order") return parseList(command, rest);
+    if (command === "export" || command === "stats" || command === "pool") return parseShop(command, rest);
     if (command === "serve") return parseServe(rest);
     const near = nearest(command, COMMANDS);
     return wrong(
@@ -120,6 +152,7 @@ export function parseCommand(argv: readonly string[]): Parsed {
 const CHECK_OPTIONS = {
   format: { type: "string", default: "human" },
   output: { type: "string", short: "o" },
+  force: { type: "boolean" },
   "fail-on": { type: "string", default: "warning" },
   severity: { type: "string", multiple: true },
   option: { type: "string", multiple: true },
@@ -127,6 +160,12 @@ const CHECK_OPTIONS = {
   "stdin-path": { type: "string" },
   color: { type: "string", default: "auto" },
   quiet: { type: "boolean", short: "q" },
+  since: { type: "string" },
+  fix: { type: "boolean" },
+  "fix-dry-run": { type: "boolean" },
+  watch: { type: "boolean" },
+  "cache-dir": { type: "string" },
+  "no-cache": { type: "boolean" },
   help: { type: "boolean", short: "h" },
 } as const;
 
@@ -136,9 +175,20 @@ function parseCheck(args: readonly string[]): Parsed {
   );
   if (values.help) return { kind: "help", of: "check" };
   if (values.stdin && positionals.length > 0) throw new Wrong("Give either --stdin or paths, not both.");
+  if (values.force && values.output === undefined) throw new Wrong("--force is for --output only.");
   if (values["stdin-path"] !== undefined && !values.stdin)
     throw new Wrong("--stdin-path is for --stdin only.");
-  if (positionals.includes("") || values.output === "" || values["stdin-path"] === "") {
+  if (values.watch && (values.stdin || values.fix || values.output !== undefined))
+    throw new Wrong("--watch goes with neither --stdin, --fix nor --output.");
+  if (values.stdin && (values.fix || values["fix-dry-run"]))
+    throw new Wrong("--fix is for files, not for --stdin.");
+  if (values.fix && values["fix-dry-run"]) throw new Wrong("Give either --fix or --fix-dry-run, not both.");
+  if (values.stdin && values.since !== undefined)
+    throw new Wrong("Give either --stdin or --since, not both.");
+  if (values["no-cache"] && values["cache-dir"] !== undefined)
+    throw new Wrong("Give either --cache-dir or --no-cache, not both.");
+  const named = [...positionals, values.output, values["stdin-path"], values["cache-dir"], values.since];
+  if (named.includes("")) {
     throw new Wrong("A path is empty.");
   }
   return {
@@ -147,40 +197,54 @@ function parseCheck(args: readonly string[]): Parsed {
       paths: positionals.length > 0 ? positionals : ["."],
       format: oneOf("--format", values.format, FORMATS),
       output: values.output,
+      force: values.force ?? false,
       failOn: oneOf("--fail-on", values["fail-on"], FAIL_ON),
       severity: severitiesOf(values.severity ?? []),
       chosen: chosenOf(values.option ?? []),
       stdinPath: values.stdin ? (values["stdin-path"] ?? "stdin.md") : undefined,
       colour: oneOf("--color", values.color, COLOURS),
       quiet: values.quiet ?? false,
+      since: values.since,
+      watch: values.watch ?? false,
+      fix: values["fix-dry-run"] ? "dry-run" : values.fix ? "write" : undefined,
+      cache: values["no-cache"] ? false : values["cache-dir"],
     }),
   };
 }
 
 const REPORT_OPTIONS = {
+  owner: { type: "string" },
   format: { type: "string" },
   output: { type: "string", short: "o" },
   force: { type: "boolean" },
   help: { type: "boolean", short: "h" },
 } as const;
 
-function parseReport(args: readonly string[]): Parsed {
+const PAPER_WORDS: Readonly<Record<Paper, readonly [what: string, verb: string]>> = {
+  report: ["report", "report on"],
+  bill: ["bill", "write the bill of"],
+  sheet: ["bench sheet", "print the tables of"],
+};
+
+function parseReport(paper: Paper, args: readonly string[]): Parsed {
   const { values, positionals } = read(() =>
     parseArgs({ args: [...args], options: REPORT_OPTIONS, allowPositionals: true, strict: true }),
   );
-  if (values.help) return { kind: "help", of: "report" };
+  if (values.help) return { kind: "help", of: paper };
   const [path, ...more] = positionals;
-  if (path === undefined) throw new Wrong("Name the log to report on.");
-  if (more.length > 0) throw new Wrong(`A report is of one log, not of ${positionals.length}.`);
+  if (path === undefined) throw new Wrong(`Name the log to ${PAPER_WORDS[paper][1]}.`);
+  if (more.length > 0)
+    throw new Wrong(`A ${PAPER_WORDS[paper][0]} is of one log, not of ${positionals.length}.`);
   if (path === "" || values.output === "") throw new Wrong("A path is empty.");
   if (values.force && values.output === undefined) throw new Wrong("--force is for --output only.");
   // What the file is called says what is wanted in it.
   const ending = /\.(html|md|json)$/i.exec(values.output ?? "")?.[1]?.toLowerCase();
   return {
-    kind: "report",
+    kind: paper,
     options: defined({
       path,
       format: oneOf("--format", values.format ?? ending ?? "html", REPORT_FORMATS),
+      owner: values.owner === undefined ? undefined : oneOf("--owner", values.owner, ["yes", "no"]) === "yes",
       output: values.output,
       force: values.force ?? false,
     }),

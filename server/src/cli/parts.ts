@@ -1,15 +1,18 @@
 // The commands that list parts: of each log, and of all open jobs against the stock.
 import { resolve } from "node:path";
-import type { LogView } from "../features/view";
+import { defined } from "../base/defined";
+import { boardsOf, type LogView } from "../features/view";
 import { type JobParts, partsCsv, partsJson, partsText } from "../report/parts/list";
 import { orderCsv, orderJson, orderText, type ShopOrder } from "../report/parts/order";
 import { partsList } from "../review/parts/list";
 import { orderList } from "../review/parts/order";
-import { openDesk, shown } from "./collect";
+import { shelfOf } from "../review/parts/shelf";
+import { openDesk, shown } from "./desk";
 import type { Io } from "./io";
 import type { ListOptions } from "./options";
-import { spareSource } from "./source-file";
 import { findTargets } from "./targets";
+import { tell, tellOf } from "./tell";
+import { writeOutput } from "./write-output";
 
 const PARTS = { human: partsText, json: partsJson, csv: partsCsv } as const;
 const ORDER = { human: orderText, json: orderJson, csv: orderCsv } as const;
@@ -17,7 +20,12 @@ const ORDER = { human: orderText, json: orderJson, csv: orderCsv } as const;
 export async function runParts(options: ListOptions, io: Io): Promise<number> {
   const jobs: JobParts[] = [];
   const read = await readLogs(options.paths, io, ({ views }) => {
-    for (const { path, view } of views) jobs.push({ path, list: partsList(view) });
+    for (const { path, view } of views) {
+      // The boards of one job take from one shelf.
+      const shelf = view.set && shelfOf(view.ctx.shop?.value, view.ctx.library);
+      for (const one of boardsOf(view))
+        jobs.push(defined({ path, list: partsList(one, shelf), inSet: one.doc.ofSet?.name }));
+    }
   });
   return finish(PARTS[options.format](jobs), read, options, io);
 }
@@ -29,7 +37,7 @@ export async function runOrder(options: ListOptions, io: Io): Promise<number> {
     if (!ctx) return;
     const paths = new Map(views.map(({ path, view }) => [view.doc.uri, path]));
     const list = orderList(
-      views.map(({ view }) => view),
+      views.flatMap(({ view }) => boardsOf(view)),
       ctx.shop?.value,
       ctx.library,
       ({ front, doc }) => front.job ?? paths.get(doc.uri) ?? doc.uri,
@@ -78,20 +86,12 @@ async function finish(
   options: ListOptions,
   io: Io,
 ): Promise<number> {
-  for (const line of unread) io.err.write(`mendlog: ${line}.\n`);
+  for (const line of unread) tell(io, `${line}.`);
   if (options.output === undefined) io.out.write(text);
   else {
-    const path = resolve(io.cwd, options.output);
-    if (!options.force && (await io.disk.look(path)).ok) {
-      io.err.write(
-        `mendlog: ${options.output} is there already and stays as it is; --force writes over it.\n`,
-      );
-      return 2;
-    }
-    const may = await spareSource(path, io.disk);
-    const written = may.ok ? await io.disk.write(path, text) : may;
+    const written = await writeOutput(options.output, text, { force: options.force }, io);
     if (!written.ok) {
-      io.err.write(`mendlog: ${options.output} ${written.reason}.\n`);
+      tellOf(io, options.output, written.reason);
       return 2;
     }
   }

@@ -1,11 +1,12 @@
 import { isLog } from "../log/sniff";
 import { isMarkdown } from "../workspace/host";
+import { isUtf16 } from "../workspace/utf16";
 import { type Disk, done, failed, type Tried } from "./io";
 
 /** Larger logs are not read: a bench log of a whole year is far below it. In bytes. */
 export const MOST_BYTES = 16 * 1024 * 1024;
 /** Enough of a file to see whether it is a log. In bytes. */
-const HEAD_BYTES = 64 * 1024;
+export const HEAD_BYTES = 64 * 1024;
 
 /** A file's text, as `decode` gives it. Where a file is too large, a log is refused and other Markdown is empty. */
 export async function readText(disk: Disk, path: string, size: number): Promise<Tried<string>> {
@@ -30,10 +31,7 @@ async function tooLarge(disk: Disk, path: string, size: number): Promise<Tried<s
  * else is refused rather than guessed at.
  */
 export function decode(bytes: Uint8Array): Tried<string> {
-  const [a, b] = bytes;
-  if ((a === 0xff && b === 0xfe) || (a === 0xfe && b === 0xff)) {
-    return failed("is not read: it is UTF-16 text. Save it as UTF-8");
-  }
+  if (isUtf16(bytes)) return failed("is not read: it is UTF-16 text. Save it as UTF-8");
   if (bytes.includes(0)) return failed("is not text: it holds zero bytes");
   try {
     return done(new TextDecoder("utf-8", { fatal: true }).decode(bytes));
@@ -42,19 +40,19 @@ export function decode(bytes: Uint8Array): Tried<string> {
   }
 }
 
-/** Number of the first line, from 1, that does not decode. Bytes are cut at line feeds, which no longer sequence holds. */
+/** Number of the first line, from 1, that does not decode. Bytes are cut at line ends, which no longer sequence holds. */
 function firstBadLine(bytes: Uint8Array): number {
   const decoder = new TextDecoder("utf-8", { fatal: true });
   let from = 0;
   for (let line = 1; ; line++) {
-    const feed = bytes.indexOf(10, from);
-    const end = feed < 0 ? bytes.length : feed;
+    let end = from;
+    while (end < bytes.length && bytes[end] !== 10 && bytes[end] !== 13) end++;
     try {
       decoder.decode(bytes.subarray(from, end));
     } catch {
       return line;
     }
-    if (feed < 0) return line;
-    from = feed + 1;
+    if (end === bytes.length) return line;
+    from = end + (bytes[end] === 13 && bytes[end + 1] === 10 ? 2 : 1);
   }
 }

@@ -1,24 +1,25 @@
-import { basename, dirname, resolve } from "node:path";
+import { resolve } from "node:path";
 import { fileURLToPath, pathToFileURL } from "node:url";
 import { isLog } from "../log/sniff";
+import type { Paper } from "../report/paper";
 import { Service } from "../service";
 import { isMarkdown, knowledgeKind } from "../workspace/host";
 import { pathOf } from "../workspace/node-host";
 import { readWithin } from "../workspace/read-within";
 import { canonicalUri } from "../workspace/uri";
-import { shown } from "./collect";
+import { shown } from "./desk";
 import { done, failed, type Io, type Tried } from "./io";
-import { isBelow } from "./knowledge-root";
 import type { ReportOptions } from "./options";
 import { readText } from "./read-text";
-import { spareSource } from "./source-file";
 import { findTargets, type Problem } from "./targets";
+import { tellOf } from "./tell";
+import { writeOutput } from "./write-output";
 
-export async function runReport(options: ReportOptions, io: Io): Promise<number> {
-  const made = await make(options, io);
+export async function runReport(paper: Paper, options: ReportOptions, io: Io): Promise<number> {
+  const made = await make(paper, options, io);
   const output = options.output;
   const told = (path: string, reason: string): number => {
-    io.err.write(`mendlog: ${path} ${reason}.\n`);
+    tellOf(io, path, reason);
     return 2;
   };
   if (!made.ok) return told(options.path, made.reason);
@@ -30,29 +31,34 @@ export async function runReport(options: ReportOptions, io: Io): Promise<number>
     io.out.write(text);
     return complete;
   }
-  const target = resolve(io.cwd, output);
-  const may = await mayWrite(target, root, options.force, io);
-  if (!may.ok) return told(output, may.reason);
-  const written = await io.disk.write(target, text);
+  const written = await writeOutput(output, text, { force: options.force, within: [io.cwd, root] }, io);
   return written.ok ? complete : told(output, written.reason);
 }
 
 /** The report's text, the folder of the workspace that the log is of, and what it was to be made from but could not be read. */
 async function make(
-  { path, format }: ReportOptions,
+  paper: Paper,
+  { path, format, owner }: ReportOptions,
   { disk, cwd }: Io,
 ): Promise<Tried<{ readonly text: string; readonly root: string; readonly unread: readonly Problem[] }>> {
-  const log = resolve(cwd, path);
-  if (!isMarkdown(log.replaceAll("\\", "/"))) return failed("is not a log: logs are Markdown files");
+  const isSheet = paper === "sheet";
+  // A board may be meant by its id alone, where no file is called so.
+  const byId = isSheet && /^[\w.-]+$/.test(path) && !isMarkdown(path) && !knowledgeKind(path);
+  const log = resolve(cwd, byId ? "." : path);
+  const isBoard = byId || (isSheet && knowledgeKind(log.replaceAll("\\", "/")) === "board");
+  if (!isBoard && !isMarkdown(log.replaceAll("\\", "/")))
+    return failed(`is not a log: logs are Markdown files${isSheet ? ", and boards end in .board.yaml" : ""}`);
   const look = await disk.look(log);
   if (!look.ok) return look;
-  if (look.value.kind !== "file") return failed("is not a file: a report is of one log");
+  if (!byId && look.value.kind !== "file") return failed("is not a file: this is of one log");
   const { groups, problems } = await findTargets(disk, [log], cwd);
   const group = groups[0];
   if (!group) return failed("is not a log: logs are Markdown files");
-  const text = await readText(disk, log, look.value.size);
+  const text: Tried<string> = isBoard
+    ? done("")
+    : await readText(disk, log, look.value.kind === "file" ? look.value.size : 0);
   if (!text.ok) return text;
-  if (!isLog(text.value)) return failed('is not a log: its front matter has no "mendlog: 1"');
+  if (!isBoard && !isLog(text.value)) return failed('is not a log: its front matter has no "mendlog: 1"');
   const uri = uriOf(log);
   const byUri = new Map([...group.around, ...group.files].map((file) => [uriOf(file.path), file]));
   const unread = new Map(problems.map((problem) => [problem.path, problem]));
@@ -74,32 +80,19 @@ async function make(
   await service.load();
   // The shop's own limits come of its other jobs.
   for await (const _ of service.index());
-  service.open(uri, text.value);
-  const report = await service.report(uri, format);
+  if (!isBoard) service.open(uri, text.value);
+  const { boards } = service.knowledge.snapshot();
+  const of = byId ? boards.get(path)?.uri : uri;
+  if (of === undefined) {
+    const ids = [...boards.keys()].sort().join(", ");
+    return failed(
+      `is no board at or below this folder${ids === "" ? "" : `. Boards there: ${ids}`}. Name a log or a *.board.yaml`,
+    );
+  }
+  const report = await service.paper(paper, of, format, undefined, owner);
   return report === undefined
-    ? failed("is not a log")
+    ? failed(isBoard ? "cannot be read as a board file: mendlog check says why" : "is not a log")
     : done({ text: report, root: group.root, unread: [...unread.values()] });
-}
-
-/** Below the current folder or the workspace, links followed, and on nothing that is there unless that was asked for. */
-async function mayWrite(target: string, root: string, force: boolean, io: Io): Promise<Tried<void>> {
-  const { disk, cwd } = io;
-  const folder = await disk.look(dirname(target));
-  if (!folder.ok) return failed("cannot be written: its folder is not there");
-  const homes = await Promise.all([cwd, root].map((home) => disk.look(home)));
-  const isInside = (real: string): boolean => homes.some((home) => home.ok && isBelow(home.value.real, real));
-  const outside = failed(
-    `is refused: it lies outside the current folder and outside the workspace of the log (${root})`,
-  );
-  if (!isInside(folder.value.real)) return outside;
-  const there = await disk.look(target);
-  const names = await disk.names(dirname(target));
-  const link = names.ok && names.value.some(({ name, kind }) => name === basename(target) && kind === "link");
-  if (!there.ok && !link) return done(undefined);
-  if (link) return failed("is refused: it is a link. Name the file itself");
-  if (there.ok && there.value.kind !== "file") return failed("is refused: it is not a file");
-  if (!force) return failed("is there already, and nothing was written. Say --force to write over it");
-  return spareSource(target, disk);
 }
 
 const uriOf = (path: string): string => canonicalUri(pathToFileURL(path).href);

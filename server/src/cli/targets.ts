@@ -1,4 +1,5 @@
 import { dirname, resolve } from "node:path";
+import { defined } from "../base/defined";
 import { concerns, type FoundFile, findAround, findFiles } from "./find-files";
 import type { Disk } from "./io";
 import { knowledgeRoot } from "./knowledge-root";
@@ -25,11 +26,10 @@ export async function findTargets(
   const byRoot = new Map<string, FoundFile[]>();
   const taken = new Set<string>();
   for (const path of new Set(paths.map((p) => resolve(cwd, p)))) {
-    const { folder, files } = await filesAt(path);
+    const { root, files } = await filesAt(path);
     const fresh = files.filter((file) => !taken.has(file.real));
     for (const file of fresh) taken.add(file.real);
-    if (folder === undefined) continue;
-    const root = await knowledgeRoot(disk, folder, cwd);
+    if (root === undefined) continue;
     byRoot.set(root, [...(byRoot.get(root) ?? []), ...fresh]);
   }
   const groups: Group[] = [];
@@ -40,21 +40,23 @@ export async function findTargets(
   }
   return { groups, problems: distinct(problems) };
 
-  async function filesAt(path: string): Promise<{ folder?: string; files: readonly FoundFile[] }> {
+  async function filesAt(path: string): Promise<{ root?: string; files: readonly FoundFile[] }> {
     const look = await disk.look(path);
     if (!look.ok) {
       problems.push({ path, message: look.reason });
       return { files: [] };
     }
-    const { kind, real, size } = look.value;
+    const { kind, real, size, changed } = look.value;
     if (kind === "folder") {
-      const found = await findFiles(disk, path);
+      const root = await knowledgeRoot(disk, path, cwd);
+      const found = await findFiles(disk, path, root);
       problems.push(...found.problems);
-      return { folder: path, files: found.files };
+      return { root, files: found.files };
     }
     if (kind === "other") problems.push({ path, message: "is not a regular file" });
     else if (concerns(path.replaceAll("\\", "/"))) {
-      return { folder: dirname(path), files: [{ path, real, size }] };
+      const root = await knowledgeRoot(disk, dirname(path), cwd);
+      return { root, files: [defined({ path, real, size, changed })] };
     } else problems.push({ path, message: "is neither Markdown nor a knowledge file" });
     return { files: [] };
   }

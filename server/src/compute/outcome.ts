@@ -70,4 +70,4 @@ export const share = (what: string, value: number): string | undefined =>
 
 /** A complaint unless the value lies strictly between zero and one, as a probability that leaves something open. */
 export const fraction = (what: string, value: number): string | undefined =>
-  value > 0 && value < 1 ? undefined : `The ${what} must lie between 0 and 1, not ${value}.`;
+  value > 0 && value < 1 ? undefined : `The ${what} must be between 0 and 1, not ${value}.`;

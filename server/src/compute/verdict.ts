@@ -1,3 +1,4 @@
+import type { Saying } from "../text/saying";
 import type { Side } from "./limits/compare";
 
 /** What a reading comes to; see each judge for when it gives which. */
@@ -9,19 +10,17 @@ export type Verdict =
   | "unjudged"
   | "not-measured";
 
-/** A verdict with the sentence that explains it, the comparison with its numbers and whose rule it is. */
+/** A verdict with the words that explain it, the comparison with its numbers and whose rule it is. */
 export interface Ruling {
   readonly ok: true;
   readonly verdict: Verdict;
   /** Which way it left its limits; absent within them, and where there are none to leave. */
   readonly side?: Side | undefined;
-  /** Full sentences: what was found, against what, what it may mean and what to do. */
-  readonly sentence: string;
+  /** What was found, against what, what it may mean and what to do. */
+  readonly says: Saying;
   readonly formula: string;
   readonly source: string;
-  /** The sentence names the source, so that nobody need say it behind. */
-  readonly namesSource?: boolean;
-  /** The sentence says that nothing was proved, so that nobody need say it behind. */
+  /** They say that nothing was proved, so that nobody need say it behind. */
   readonly saysUnproven?: boolean;
 }
 

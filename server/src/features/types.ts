@@ -50,6 +50,8 @@ export interface Hover {
   readonly markdown: string;
   /** For clients that show pictures; the words say all that it shows. */
   readonly picture?: HoverPicture;
+  /** Files of the workspace, by their paths from the document; under the words, side by side, for clients that show pictures. */
+  readonly photographs?: readonly { readonly path: string; readonly alt: string }[];
 }
 
 export interface HoverPicture {

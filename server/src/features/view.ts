@@ -12,4 +12,11 @@ export interface LogView {
   readonly knowledge: Knowledge;
   /** What is remembered of the workspace's logs as they stand on disk, this one among them, by uri. */
   readonly earlier?: ReadonlyMap<string, LogSummary>;
+  /** Where the log is about several boards, what it says of each: the same text, and only that board's sections. */
+  readonly set?: readonly LogView[];
 }
+
+/** A view a board; of a log about one board itself. */
+export const boardsOf = (view: LogView): readonly LogView[] => view.set ?? [view];
+
+export { boardAt } from "../log/boards-of-set";

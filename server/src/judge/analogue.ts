@@ -7,6 +7,7 @@ import type { Ruling, Verdict } from "../compute/verdict";
 import type { PinSignal } from "../knowledge/types";
 import type { Reading } from "../log/model";
 import { say } from "../quantity/say";
+import type { Saying } from "../text/saying";
 import { windowText } from "./compare";
 import type { LogContext } from "./context";
 import { limitOf } from "./device-limits";
@@ -63,13 +64,21 @@ export function judgeAnalogue(
     return told(reading, place, read, "out-of-limits", {
       side: "high",
       reference: { kind: "physics", of: "what feeds the chip", high, unit: "V", source: PRACTICE },
-      sentence: `${say(volts, "V")} is above the supply of ${say(high, "V")}: a higher supply reaches this pin. Switch off and look for a short to it.`,
+      says: {
+        fact: `${say(volts, "V")} is above the supply of ${say(high, "V")}.`,
+        cause: "A higher supply reaches this pin.",
+        step: "Switch off and look for a short to it.",
+      },
     });
   if (low !== undefined && volts + uncertainty < low - BEYOND)
     return told(reading, place, read, "out-of-limits", {
       side: "low",
       reference: { kind: "physics", of: "what feeds the chip", low, unit: "V", source: PRACTICE },
-      sentence: `${say(volts, "V")} is below ${low === 0 ? "ground" : `the supply of ${say(low, "V")}`}: a more negative supply reaches this pin. Switch off and look for a short to it.`,
+      says: {
+        fact: `${say(volts, "V")} is below ${low === 0 ? "ground" : `the supply of ${say(low, "V")}`}.`,
+        cause: "A more negative supply reaches this pin.",
+        step: "Switch off and look for a short to it.",
+      },
     });
   if (pin.share && bounds.isSure && high !== undefined && low !== undefined)
     return restingAt(reading, place, read, pin.share, low, high);
@@ -80,9 +89,9 @@ export function judgeAnalogue(
 
 function why(signal: PinSignal, { low, high }: Bounds): string {
   if (signal === "oscillator")
-    return "A crystal's pin swings about the middle of the supply while it runs, and a meter loads it: look with an oscilloscope.";
+    return "A crystal's pin swings around half the supply, and a meter loads it. Look with an oscilloscope.";
   const between = low !== undefined && high !== undefined ? ` (${say(low, "V")} to ${say(high, "V")})` : "";
-  return `An analogue pin may stand anywhere between its supplies${between}, and nothing says where: compare a sister stage, or put what it should read into the board file.`;
+  return `An analogue pin can be anywhere between its supplies${between}. Compare a sister stage, or add what it should read to the board file.`;
 }
 
 /** Between ground or the lowest rail that could feed it and the highest. */
@@ -119,7 +128,7 @@ function restingAt(
   const [from, to] = share.map((part) => low + part * (high - low));
   const reference: Reference = defined({
     kind: "family",
-    of: `where ${place.pin?.name} of a ${place.part?.device ?? place.device?.id} stands by itself at ${say(high, "V")}`,
+    of: `where ${place.pin?.name} of a ${place.part?.device ?? place.device?.id} is by itself at ${say(high, "V")}`,
     low: from,
     high: to,
     unit: "V",
@@ -129,9 +138,15 @@ function restingAt(
   return told(reading, place, read, isIn ? "within-limits" : "suspect", {
     side: isIn ? undefined : read.volts < (from ?? 0) ? "low" : "high",
     reference,
-    sentence: isIn
-      ? `${say(read.volts, "V")} is within ${windowText(reference)}, ${reference.of}.`
-      : `${say(read.volts, "V")} is not ${windowText(reference)}, ${reference.of}: the circuit holds it elsewhere, or the part or what hangs on the pin is bad. Compare a sister stage.`,
+    says: {
+      fact: `${say(read.volts, "V")}; by itself it is at ${windowText(reference)}.`,
+      ...(isIn
+        ? {}
+        : {
+            cause: "The circuit holds it elsewhere, or the part or something on the pin is bad.",
+            step: "Compare a sister stage.",
+          }),
+    },
   });
 }
 
@@ -149,10 +164,14 @@ function timerOutput(reading: Reading, place: Place, read: Read, high: number): 
   return told(reading, place, read, isHigh || isLow ? "within-limits" : "suspect", {
     side: isHigh || isLow ? undefined : "low",
     reference,
-    sentence:
+    says:
       isHigh || isLow
-        ? `${say(volts, "V")} is ${isHigh ? "high" : "low"} at its supply of ${say(high, "V")}.`
-        : `${say(volts, "V")} is neither low nor high at its supply of ${say(high, "V")}: it moves and this is an average, or it is overloaded. Look with an oscilloscope first.`,
+        ? { fact: `${say(volts, "V")} is ${isHigh ? "high" : "low"} at its supply of ${say(high, "V")}.` }
+        : {
+            fact: `${say(volts, "V")} is neither low nor high at its supply of ${say(high, "V")}.`,
+            cause: "It moves and this is an average, or it is overloaded.",
+            step: "Look with an oscilloscope first.",
+          },
   });
 }
 
@@ -172,24 +191,34 @@ function judgeLine(reading: Reading, place: Place, read: Read): Judgement {
     return told(reading, place, read, "out-of-limits", {
       side: "high",
       reference,
-      sentence: `${say(read.volts, "V")} is more than the ${say(LINE_MOST, "V")} that a serial line carries: another supply reaches it. Switch off and look for a short to it.`,
+      says: {
+        fact: `${say(read.volts, "V")} is more than the ${say(LINE_MOST, "V")} a serial line carries.`,
+        cause: "Another supply reaches it.",
+        step: "Switch off and look for a short to it.",
+      },
     });
   if (size + read.uncertainty >= least)
     return told(reading, place, read, "within-limits", {
       side: undefined,
       reference,
-      sentence: `${say(read.volts, "V")} is a line ${read.volts < 0 ? "at mark" : "at space"} (at least ${say(least, "V")} either side of ground).`,
+      says: {
+        fact: `${say(read.volts, "V")} is a line ${read.volts < 0 ? "at mark" : "at space"} (at least ${say(least, "V")} either side of ground).`,
+      },
     });
   if (!isOutput)
     return unjudged(
       reading,
       place,
-      `It reads ${reading.value.typed}: with nothing plugged in a serial input stands near ground, so this says nothing of it.`,
+      `It reads ${reading.value.typed}. With nothing plugged in a serial input is near ground, so this says nothing.`,
     );
   return told(reading, place, read, "out-of-limits", {
     side: "low",
     reference,
-    sentence: `${say(read.volts, "V")} is neither mark nor space, which are at least ${say(least, "V")} either side of ground: read both its supplies, then unplug the line and read again.`,
+    says: {
+      fact: `${say(read.volts, "V")} is neither mark nor space: at least ${say(least, "V")} either side of ground.`,
+      cause: "A supply of the line driver is missing, or the line is overloaded.",
+      step: "Read both its supplies, then unplug the line and read again.",
+    },
   });
 }
 
@@ -203,7 +232,7 @@ function clampCommon(reading: Reading, place: Place, ctx: LogContext, read: Read
   const rail = rails.find((each) => each.volts > 0 && volts >= 0.7 * each.volts && volts <= 1.5 * each.volts);
   const reference: Reference = {
     kind: "family",
-    of: `what the clamps of a ${place.part?.device ?? device.id} stand`,
+    of: `what the clamps of a ${place.part?.device ?? device.id} are rated for`,
     high: rated,
     unit: "V",
     source: device.source,
@@ -212,18 +241,22 @@ function clampCommon(reading: Reading, place: Place, ctx: LogContext, read: Read
     return told(reading, place, read, "out-of-limits", {
       side: "high",
       reference,
-      sentence: `${say(volts, "V")} is more than the ${say(rated, "V")} that the chip stands: the wrong supply reaches its clamps. Switch off first.`,
+      says: {
+        fact: `${say(volts, "V")} is more than the ${say(rated, "V")} this chip is rated for.`,
+        cause: "The wrong supply reaches its clamps.",
+        step: "Switch off first.",
+      },
     });
   if (!rail)
     return unjudged(
       reading,
       place,
-      `It reads ${reading.value.typed}, which is no rail known here: where the chip drives coils, its common belongs on their supply.`,
+      `It reads ${reading.value.typed}, which is no rail known here. Where the chip drives coils, its common belongs on their supply.`,
     );
   return told(reading, place, read, "within-limits", {
     side: undefined,
     reference,
-    sentence: `${say(volts, "V")} is ${rail.name}, where the clamps of a coil driver belong.`,
+    says: { fact: `${say(volts, "V")} is ${rail.name}, where the clamps of a coil driver belong.` },
   });
 }
 
@@ -232,9 +265,9 @@ function told(
   place: Place,
   read: Read,
   verdict: Verdict,
-  { side, reference, sentence }: { side: Side | undefined; reference: Reference; sentence: string },
+  { side, reference, says }: { side: Side | undefined; reference: Reference; says: Saying },
 ): Judgement {
   const formula = `${reading.value.typed}; ${windowText(reference)}`;
-  const ruling: Ruling = { ok: true, verdict, side, sentence, formula, source: reference.source };
+  const ruling: Ruling = { ok: true, verdict, side, says, formula, source: reference.source };
   return ruled(reading, place, ruling, CODE, { reference, uncertainty: read.uncertainty });
 }

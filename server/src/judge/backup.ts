@@ -7,6 +7,7 @@ import type { Ruling } from "../compute/verdict";
 import type { Backup } from "../knowledge/types";
 import type { Reading } from "../log/model";
 import { say } from "../quantity/say";
+import type { Saying } from "../text/saying";
 import { amountOf, linkTo, nominalOf, tolerances, valueAt } from "./board-parts";
 import { extentOf } from "./compare";
 import type { LogContext } from "./context";
@@ -65,18 +66,24 @@ export function judgeCharge(
   const unit = across ? "V" : "A";
   const held = compare(size, { high: limit, unit }, { uncertainty: read.uncertainty });
   const { verdict, side } = held;
-  const carries = across
-    ? `${say(size, "V")} across ${resistor.ref} of ${say(resistor.nominal, "ohm")} is a charge current of ${say(flows.value, "A")}`
-    : `${resistor.ref} carries ${say(size, "A")}`;
-  const bound = across
-    ? `${say(supply, "V")}, all there is to charge ${backup.capacitor}`
-    : `${say(most.value, "A")}, which is what ${backup.capacitor} takes when it is empty`;
-  const sentence =
-    verdict === "within-limits"
-      ? `${carries}, not above ${bound}. It falls as the capacitor fills: one that stays high means that ${backup.capacitor} leaks.`
+  const says: Saying = {
+    fact: across
+      ? `${say(size, "V")} across ${resistor.ref}; ${say(supply, "V")} is all there is to charge ${backup.capacitor}.`
+      : `${resistor.ref} carries ${say(size, "A")}; an empty ${backup.capacitor} takes ${say(most.value, "A")}.`,
+    ...(verdict === "within-limits"
+      ? { cause: `It falls as the capacitor fills. If it stays high, ${backup.capacitor} leaks.` }
       : verdict === "suspect"
-        ? `${carries}, at the edge of ${bound}. Read it again on a finer range.`
-        : `${carries}, above ${bound}: ${across ? "the rail is too high or the lead stood elsewhere" : `${resistor.ref} has fallen in value, or something else draws through it`}.`;
+        ? { cause: "Too close to tell.", step: "Read it again on a finer range." }
+        : across
+          ? { cause: "The rail is too high, or the lead was elsewhere.", step: "Read the rail first." }
+          : {
+              cause: `${resistor.ref} has fallen in value, or something else draws through it.`,
+              step: `Read ${resistor.ref} with one end lifted.`,
+            }),
+    more: across
+      ? `Through ${say(resistor.nominal, "ohm")} that is a charge current of ${say(flows.value, "A")}.`
+      : undefined,
+  };
   const reference: Reference = {
     kind: "board",
     of: across ? `the voltage that charges ${backup.capacitor}` : `the charge current of ${backup.capacitor}`,
@@ -86,7 +93,7 @@ export function judgeCharge(
     ...linkTo(["backups", backup.index], ctx),
   };
   const formula = `${across ? flows.formula : most.formula}; ${comparisonText(held, "arithmetic")}`;
-  const ruling: Ruling = { ok: true, verdict, side, sentence, formula, source: flows.source };
+  const ruling: Ruling = { ok: true, verdict, side, says, formula, source: flows.source };
   return ruled(reading, place, ruling, CODE, {
     uncertainty: read.uncertainty,
     reference,
@@ -127,19 +134,31 @@ export function judgeHoldUp(
     return unjudged(
       reading,
       place,
-      `${typed} It should hold for ${duration(least.value)} at least, and this leaves open whether it did.`,
+      `${typed} It should hold for ${duration(least.value)} at least. Write the time to tell whether it did.`,
     );
   const time = extent.low < least.value ? extent.high : extent.low;
   const held = compare(time, { low: least.value, unit: "s" }, { uncertainty });
   const { verdict, side } = held;
   const drawn = impliedCurrent({ capacitance: capacitor.nominal, from, to, time });
-  const should = `${duration(least.value)} from ${say(from, "V")} to ${say(to, "V")} at ${say(current, "A")}`;
-  const sentence =
-    verdict === "within-limits"
-      ? `${lasted}, at least the ${should}.`
+  const isShort = verdict === "out-of-limits";
+  const says: Saying = {
+    fact: `${lasted}; it should hold for ${duration(least.value)} at least.`,
+    ...(verdict === "within-limits"
+      ? {}
       : verdict === "suspect"
-        ? `${lasted}, at the edge of the ${should}.`
-        : `${lasted}, less than the ${should}. ${drawn.ok ? `It is as if ${say(drawn.value, "A")} were drawn: ` : ""}the capacitor was not charged or leaks, the diode leaks back, or the memory stays selected.`;
+        ? { cause: "Too close to tell.", step: "Time it again." }
+        : {
+            cause:
+              "The capacitor was not charged or leaks, the diode leaks back, or the memory stays selected.",
+            step: "Charge it fully and time it again.",
+          }),
+    more: [
+      `Worked from ${say(from, "V")} to ${say(to, "V")} at ${say(current, "A")}.`,
+      drawn.ok && isShort ? `This time is that of a current of ${say(drawn.value, "A")}.` : undefined,
+    ]
+      .filter(Boolean)
+      .join(" "),
+  };
   const reference: Reference = {
     kind: "board",
     of: `the time that ${backup.capacitor} holds ${backup.rail}`,
@@ -154,7 +173,7 @@ export function judgeHoldUp(
     comparisonText(held, "arithmetic"),
     ...(drawn.ok && wasShort ? [drawn.formula] : []),
   ].join("; ");
-  const ruling: Ruling = { ok: true, verdict, side, sentence, formula, source: least.source };
+  const ruling: Ruling = { ok: true, verdict, side, says, formula, source: least.source };
   return ruled(reading, place, ruling, CODE, { uncertainty, reference, note: tolerances(capacitor) });
 }
 

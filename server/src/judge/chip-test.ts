@@ -19,19 +19,26 @@ export function judgeChipTest(
     return unjudged(
       reading,
       place,
-      `${name}: "${value.typed}" leaves it open. Clean its legs and test it again, cold and warm.`,
+      `${name}: "${value.typed}" decides nothing. Clean its legs and test it again, cold and warm.`,
     );
   const base = place ? { reading, place } : { reading };
   return value.ok
     ? {
         ...base,
         verdict: "within-limits",
-        sentence: `${name} passed that test: not disproved. It may still fail warm or at speed.`,
+        says: {
+          fact: `${name} showed no fault in that test.`,
+          cause: "Not disproved. It may still fail warm or at speed.",
+        },
       }
     : {
         ...base,
         verdict: "out-of-limits",
         code: "chip-test-failed",
-        sentence: `${name} failed its test out of circuit, with nothing else on its pins: the chip is disproved. Clean its legs and test it once more, then renew it, in a socket.`,
+        says: {
+          fact: `${name} failed its test out of circuit.`,
+          cause: "Nothing else was on its pins, so the chip is disproved.",
+          step: "Clean its legs and test it again, then renew it, in a socket.",
+        },
       };
 }

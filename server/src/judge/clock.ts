@@ -4,6 +4,7 @@ import { judgeFrequency } from "../compute/circuit/frequency";
 import type { Clock } from "../knowledge/types";
 import type { Reading } from "../log/model";
 import { say } from "../quantity/say";
+import type { Saying } from "../text/saying";
 import { amountOf, isOn, linkTo } from "./board-parts";
 import type { LogContext } from "./context";
 import { judgeExpected } from "./expected";
@@ -51,12 +52,14 @@ export function judgeClock(
     source: limitSource,
     ...linkTo(["clocks", clock.index], ctx),
   };
-  const sentence = `${ruling.sentence}${ruling.verdict === "out-of-limits" ? madeFrom(clock) : ""}`;
+  const isOut = ruling.verdict === "out-of-limits";
+  const says: Saying = { ...ruling.says, cause: isOut ? madeFrom(clock) : ruling.says.cause };
   const formula = `${ruling.formula}, limit ${say(limit, "ppm")}`;
-  return ruled(reading, place, { ...ruling, sentence, formula }, CODE, {
+  return ruled(reading, place, { ...ruling, says, formula }, CODE, {
     reference,
     uncertainty: read.uncertainty,
   });
 }
 
-const madeFrom = ({ from }: Clock): string => (from === undefined ? "" : ` It is made from ${from}.`);
+const madeFrom = ({ from }: Clock): string | undefined =>
+  from === undefined ? undefined : `It is made from ${from}.`;

@@ -10,8 +10,13 @@ export type JudgementCode =
   | "rail-out-of-tolerance"
   | "coil-overload"
   | "coil-diode"
+  | "continuity-open"
+  | "continuity-bridge"
   | "passive-out-of-tolerance"
   | "junction-disproved"
   | "chip-test-failed"
+  | "swap-helped"
+  | "trial-failed"
+  | "stress-found"
   | "level-undefined"
   | "outside-expected";

@@ -1,10 +1,12 @@
 // The diode across a coil, read on the diode range with the coil's wire off: one way it drops, the other way it is open.
 // Every figure here: common practice, no source.
+
 import { defined } from "../base/defined";
 import { COIL_DIODE, COIL_DIODE_REVERSED } from "../log/measures";
 import type { Reading } from "../log/model";
 import type { CellValue } from "../quantity/cell-value";
 import { say } from "../quantity/say";
+import type { Advice } from "../text/saying";
 import { besides, single } from "./measured";
 import { type Place, placeName } from "./place";
 import type { Judgement, Reference } from "./types";
@@ -38,79 +40,100 @@ export function judgeCoilDiode(reading: Reading, place: Place | undefined): Judg
   if (first === undefined || own.some((at) => at === undefined)) return undefined;
   const name = nameOf(reading, place);
   const read = `${name} reads ${typedOf(value, beside?.value)}`;
-  const told = defined<Omit<Judgement, "verdict" | "sentence">>({ reading, place, reference: REFERENCE });
+  const told = defined<Omit<Judgement, "verdict" | "says">>({ reading, place, reference: REFERENCE });
   const isSecond = measure === COIL_DIODE_REVERSED && others[0] !== undefined;
-  const answer = (verdict: Judgement["verdict"], sentence: string, side?: Judgement["side"]): Judgement => ({
+  const answer = (
+    verdict: Judgement["verdict"],
+    fact: string,
+    advice: Advice = {},
+    side?: Judgement["side"],
+  ): Judgement => ({
     ...told,
     verdict,
     side,
     // The row is told once, at its first column.
     ...(verdict === "unjudged" || verdict === "within-limits" || isSecond ? {} : { code: CODE }),
-    sentence: `${read}${sentence}`,
+    says: { ...advice, fact: `${read}${fact}` },
   });
   if (volts.some((at) => Number.isFinite(at) && at > MILLIVOLTS))
-    return answer(
-      "unjudged",
-      `: no diode range shows so many volts. If millivolts were meant, write "mV" behind it.`,
-    );
+    return answer("unjudged", "; no diode range shows so many volts.", {
+      step: 'If you meant millivolts, write "mV" behind it.',
+    });
   const winding = windingSeen(reading, first);
   if (winding !== undefined && volts.every((at) => Number.isFinite(at) && at <= SHORTED))
-    return answer(
-      "unjudged",
-      `, which is the winding of ${say(winding, "ohm")} itself: it hides the diode. Take the coil's wire off and read again.`,
-    );
+    return answer("unjudged", `, which is the winding of ${say(winding, "ohm")} itself.`, {
+      cause: "It hides the diode.",
+      step: "Take the coil's wire off and read it again.",
+    });
   const ways = volts.map(wayOf);
   const has = (way: Way): boolean => ways.includes(way);
   if (has("shorted"))
     return answer(
       "out-of-limits",
-      `, where a diode drops ${USUAL}: it is shorted, or the coil is still on it. Take the coil's wire off and read again; shorted, it kills the driver at the first pulse (${PRACTICE}).`,
+      `; a diode drops ${USUAL}.`,
+      {
+        cause: "It is shorted, or the coil is still on it.",
+        step: "Take the coil's wire off and read it again. A shorted diode kills the driver at the first pulse.",
+      },
       "low",
     );
   if (ways.length > 1 && ways.every((way) => way === "open"))
     return answer(
       "out-of-limits",
-      `, open both ways, where a diode drops ${USUAL} one way: it is open, missing or has a broken joint. The coil's kick then reaches the driver: renew it before the coil is driven (${PRACTICE}).`,
+      `, open both ways; a diode drops ${USUAL} one way.`,
+      {
+        cause: "It is open, missing or has a broken joint, so the coil's kick reaches the driver.",
+        step: "Renew it before the coil is driven.",
+      },
       "high",
     );
   if (ways.length > 1 && !has("open"))
     return answer(
       "suspect",
-      `, conducting both ways, where a diode is open one way: it leaks, or something else is still across it. Lift one end and read again (${PRACTICE}).`,
+      "; it conducts both ways, and a diode is open one way.",
+      { cause: "It leaks, or something else is still across it.", step: "Lift one end and read it again." },
       "low",
     );
   if (first === Number.POSITIVE_INFINITY && ways.length === 1)
     return measure === COIL_DIODE_REVERSED
-      ? answer(
-          "within-limits",
-          `: open, as a diode is this way round (${PRACTICE}). Not disproved: read it the other way too.`,
-        )
+      ? answer("within-limits", ": open, as a diode is this way round.", {
+          cause: "Not disproved.",
+          step: "Read it the other way too.",
+        })
       : answer(
           "out-of-limits",
-          `, where a diode drops ${USUAL}: it is open or missing, or the leads were the other way round. Swap them and read again; an open one lets the coil's kick into the driver (${PRACTICE}).`,
+          `; a diode drops ${USUAL}.`,
+          {
+            cause: "It is open or missing, or the leads were the other way round.",
+            step: "Swap them and read it again. An open diode lets the coil's kick into the driver.",
+          },
           "high",
         );
   if (has("low"))
     return answer(
       "suspect",
-      `, less than the ${USUAL} of a silicon diode: a Schottky diode, or one that leaks. Lift one end and compare a sister (${PRACTICE}).`,
+      `; a silicon diode drops ${USUAL}.`,
+      { cause: "It is a Schottky diode, or it leaks.", step: "Lift one end and compare a sister." },
       "low",
     );
   if (has("high"))
     return answer(
       "suspect",
-      `, more than the ${USUAL} of one silicon diode: two in series, a poor joint or another part. Look what is fitted (${PRACTICE}).`,
+      `; one silicon diode drops ${USUAL}.`,
+      { cause: "Two in series, a poor joint or another part.", step: "Check what is fitted." },
       "high",
     );
   if (measure === COIL_DIODE_REVERSED && ways.length === 1)
     return answer(
       "suspect",
-      `, conducting with the leads reversed, where a diode is open: was it read the other way round? Read both ways (${PRACTICE}).`,
+      " with the leads reversed; a diode is open this way.",
+      { cause: "It may have been read the other way round.", step: "Read it both ways." },
       "low",
     );
   return answer(
     "within-limits",
-    `: within the ${USUAL} of a silicon diode${ways.length > 1 ? ", and open the other way" : ""} (${PRACTICE}). Not disproved.`,
+    `: within the ${USUAL} of a silicon diode${ways.length > 1 ? ", and open the other way" : ""}.`,
+    { cause: "Not disproved." },
   );
 }
 

@@ -9,6 +9,8 @@ import type { Coil, Part } from "../knowledge/types";
 import type { Reading } from "../log/model";
 import { parseQuantity } from "../quantity/quantity";
 import { say } from "../quantity/say";
+import { inWords, type Saying, sourcesOf } from "../text/saying";
+import { upperFirst } from "../text/sentence";
 import { amountOf, linkTo, nominalOf, partAt } from "./board-parts";
 import type { LogContext } from "./context";
 import { judgeExpected } from "./expected";
@@ -39,7 +41,11 @@ export function judgeCoilReading(
   const gap = Number.isFinite(resistance) && resistance > 0 ? accuracyGap(ctx) : undefined;
   if (supply === undefined || supply === 0 || gap !== undefined) {
     const why = gap ?? `The board file gives no voltage of ${coil.supply}.`;
-    return unjudged(reading, place, `${nameOf(coil)} reads ${reading.value.typed}. ${why}`);
+    return unjudged(
+      reading,
+      place,
+      `${upperFirst(nameOf(coil, place))} reads ${reading.value.typed}. ${why}`,
+    );
   }
   const uncertainty = uncertaintyOf(reading.value, ctx.meter, "ohms");
   const transistor = driverLimit(coil, ctx);
@@ -58,14 +64,23 @@ export function judgeCoilReading(
   const winding = whole ? windingOf(coil, resistance, uncertainty) : undefined;
   const verdict = gravest([load.verdict, ...(winding ? [winding.verdict] : [])]);
   const overload = resistance === 0 || (whole && reported(load.verdict));
-  const sentences = [...load.sentences, ...(winding ? [winding.sentence] : [])];
+  // The gravest is told; what else there is to it stands beside it.
+  const told = [...load.says, ...(winding ? [{ ...winding.says, verdict: winding.verdict }] : [])];
+  const first = told.find((each) => each.verdict === verdict);
+  const others = told.filter((each) => each !== first);
   const ruling: Ruling = {
     ok: true,
     verdict,
     side: load.verdict === verdict ? load.side : winding?.side,
-    sentence: `${nameOf(coil)} reads ${readText(resistance)}. ${sentences.join(" ")}`,
+    says: {
+      ...first,
+      fact: [`${upperFirst(nameOf(coil, place))} reads ${readText(resistance)}.`, first?.fact]
+        .filter(Boolean)
+        .join(" "),
+      more: others.map(inWords).join(" "),
+    },
     formula: [load.formula, winding?.formula].filter(Boolean).join("; "),
-    source: load.source,
+    source: sourcesOf(load.source, ...told.map(({ source }) => source)) ?? load.source,
     saysUnproven: winding?.verdict === "within-limits",
   };
   return ruled(
@@ -87,8 +102,11 @@ const reported = (verdict: Ruling["verdict"]): boolean =>
 const readText = (ohms: number): string =>
   ohms === 0 ? "a short" : Number.isFinite(ohms) ? say(ohms, "ohm") : "open";
 
-const nameOf = (coil: Coil): string =>
-  coil.title === undefined ? `The coil of ${coil.driver}` : `${coil.title} (${coil.driver})`;
+/** Inside a sentence. The driver is not named again behind a place that names it. */
+function nameOf({ title, driver }: Coil, place?: Place): string {
+  const of = place?.ref.toUpperCase() === driver.toUpperCase() ? "" : ` of ${driver}`;
+  return title === undefined ? `the coil of ${driver}` : `the coil "${title}"${of}`;
+}
 
 /** By its driver, by a pin on the driver's own net (a connector), or by its title in the item column. */
 function coilAt({ subject }: Reading, place: Place | undefined, ctx: LogContext): Coil | undefined {
@@ -141,16 +159,22 @@ function windingOf(coil: Coil, resistance: number, uncertainty: number) {
   const { share, source } = toleranceOf(coil);
   const limits = { low: nominal * (1 - share), high: nominal * (1 + share), unit: "ohm" };
   const held = compare(resistance, limits, { uncertainty });
-  const should = `${say(nominal, "ohm")} ± ${say(share, "%")} (${source})`;
-  const sentence =
-    held.verdict === "within-limits"
-      ? `It should read ${should}. Not disproved: a few shorted turns change less than that.`
+  const fact = `It should read ${say(nominal, "ohm")} ± ${say(share, "%")}.`;
+  const says: Saying = {
+    fact,
+    source,
+    ...(held.verdict === "within-limits"
+      ? { cause: "Not disproved: a few shorted turns change less than that." }
       : held.verdict === "suspect"
-        ? `It should read ${should}, and this is at the edge of it: take off the leads' own resistance and read again.`
+        ? { cause: "Too close to tell.", step: "Take off the leads' own resistance and read it again." }
         : held.side === "low"
-          ? `It should read ${should}: turns are shorted or it is another coil. Compare its sister before it is connected.`
-          : `It should read ${should}: look at its lugs and joints, or it is another coil.`;
-  return { ...held, sentence, formula: comparisonText(held, "arithmetic") };
+          ? {
+              cause: "Turns are shorted or it is another coil.",
+              step: "Compare its sister before you connect it.",
+            }
+          : { cause: "A lug or joint is poor, or it is another coil.", step: "Check its lugs and joints." }),
+  };
+  return { ...held, says, formula: comparisonText(held, "arithmetic") };
 }
 
 /**

@@ -1,8 +1,10 @@
 // A reading against a reference, and the words about it.
+
 import { defined } from "../base/defined";
 import { type Comparison, compare, type Extent } from "../compute/limits/compare";
 import type { CellValue } from "../quantity/cell-value";
 import { say } from "../quantity/say";
+import type { Advice } from "../text/saying";
 import type { Reference } from "./types";
 import { roundingOf } from "./uncertainty";
 
@@ -38,34 +40,61 @@ export const compareWith = (reference: Reference, extent: Extent, uncertainty: n
     }),
   );
 
+/** The limits with whose they are: "the board file says 0.46 V to 0.62 V". */
+export function limitWords(reference: Reference): string {
+  const window = windowText(reference);
+  switch (reference.kind) {
+    case "board":
+      return `the board file says ${window}`;
+    case "shop":
+      return `${reference.boards ?? "the"} boards returned here read ${window}`;
+    case "shops":
+      return `${reference.boards ?? "the"} boards of ${shopsOf(reference)} read ${window}`;
+    case "reference-job":
+      return `the reference job reads ${window}`;
+    case "family":
+    case "physics":
+      return `usual is ${window}`;
+  }
+}
+
+const shopsOf = ({ shops = 1 }: Reference): string => `${shops} ${shops === 1 ? "shop" : "shops"}`;
+
 /** What to do about a suspect reading. */
 export function doubtAdvice(
   { isBetween }: Comparison,
   { kind }: Reference,
   value: CellValue,
   uncertainty: number,
-): string {
-  if (!isBetween) return straddleAdvice(value, uncertainty);
-  const [one, it] =
+): Advice {
+  if (!isBetween) return { step: straddleAdvice(value, uncertainty) };
+  const from =
     kind === "reference-job"
-      ? ["what the reference job read", "it"]
-      : ["the boards this shop returned", "them"];
-  return `That is unlike ${one}, though not far from ${it}: read it again and compare another board before blaming a part.`;
+      ? "the reference job"
+      : kind === "shop"
+        ? "the boards returned here"
+        : kind === "shops"
+          ? "the boards of other shops"
+          : "what is usual";
+  return {
+    cause: `It differs from ${from}, but not by much.`,
+    step: "Read it again and compare another board before you blame a part.",
+  };
 }
 
 /** What to do about a reading that lies on both sides of a limit; it accuses nothing. */
 export function straddleAdvice(value: CellValue, uncertainty: number): string {
-  if (value.kind === "range") return "What was typed reaches across the limit: read it again for one value.";
+  if (value.kind === "range") return "The range typed crosses the limit. Read it again for one value.";
   if (value.kind === "bound" && value.drift !== undefined)
-    return `It was still ${value.drift} when it was written down: wait until it stands, and write that.`;
+    return `It was still ${value.drift}. Wait until it settles, and write that.`;
   if (value.kind === "bound")
-    return "What was typed leaves both sides of the limit open: read it again on a range that shows the value.";
+    return "It could lie on either side of the limit. Read it again on a range that shows the value.";
   // From memory: the overload sign of many meters with three and a half digits.
   if (/^1\.?$/.test(value.typed))
-    return "A lone 1 is how many meters show an overload: write OL if that is what it was, else every digit the meter shows.";
+    return "Many meters show an overload as a lone 1. Write OL if it was one, else every digit shown.";
   if (roundingOf(value) * 2 >= uncertainty)
-    return "The digits typed leave both sides of the limit open: write down every digit the meter shows.";
-  return "The meter's uncertainty straddles the limit: read it again on a finer range or another meter.";
+    return "Too few digits to tell. Write down every digit the meter shows.";
+  return "Too close to the limit for this meter. Read it again on a finer range or another meter.";
 }
 
 /** What a window is of, as a sentence goes on behind it and as it ends with it. */

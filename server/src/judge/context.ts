@@ -1,9 +1,10 @@
 import type { Images } from "../compute/memory/image-file";
 import type { Library } from "../knowledge/library";
 import type { Loaded } from "../knowledge/loaded";
-import type { Board, Device, Meter, Procedure, Shop } from "../knowledge/types";
+import type { Board, Device, Meter, PooledLimits, Procedure, Shop } from "../knowledge/types";
 import type { LogBlock } from "../log/model";
 import type { Baselines } from "./baseline/types";
+import type { Pooled } from "./pooled/types";
 import type { References } from "./reference-job/types";
 import type { Stated } from "./stated/types";
 
@@ -21,6 +22,8 @@ export interface Knowledge {
   readonly library: Library;
   readonly boards: ReadonlyMap<string, Known<Board>>;
   readonly shops: readonly Known<Shop>[];
+  /** Limits pooled from several shops; a shop file names the one that it goes by. */
+  readonly limits: readonly Known<PooledLimits>[];
   readonly devices: readonly Known<Device>[];
   readonly procedures: readonly Known<Procedure>[];
 }
@@ -46,6 +49,8 @@ export interface LogContext {
   readonly baselines?: Baselines;
   /** What boards of the type that somebody says work read, where there is a log of one. */
   readonly references?: References;
+  /** What boards of the type read in several shops, where the shop file names a file that says so. */
+  readonly pooled?: Pooled;
   /** The image files the log names, once they were read; absent where it names none. */
   readonly images?: Images;
 }

@@ -19,7 +19,7 @@ const PRACTICE = "common practice, no source";
 /** A rail is held down where it gives less than this share of its voltage. */
 const HELD_DOWN = 0.9;
 /** Times the usual current: a question, and out of limits; and the shares below which it is either. */
-const TIMES = { doubt: 1.7, most: 2.5, few: 0.4, least: 0.15 };
+const TIMES = { doubt: 1.5, most: 2.5, few: 0.4, least: 0.15 };
 /** Times what the chips can draw together, where a board file lists them. */
 const TIMES_CHIPS = { doubt: 1.5, most: 3, least: 0.3 };
 /** A board file with fewer chips may not list all that draw. */
@@ -30,7 +30,7 @@ const AT_LIMIT = 0.98;
 /** The rail's current against what pulls it down, its supply's limit, its usual load, or what its chips draw. */
 export function judgeCurrent(reading: Reading, rail: Rail, ctx: LogContext): Judgement {
   const read = measuredOf(reading, "dc-amps", ctx);
-  const nothing: Judgement = { reading, verdict: "unjudged", sentence: noLimits(rail) };
+  const nothing: Judgement = { reading, verdict: "unjudged", says: { fact: noLimits(rail) } };
   if (!read) return nothing;
   const amps = { ...read, value: Math.abs(read.value) };
   return (
@@ -43,8 +43,8 @@ export function judgeCurrent(reading: Reading, rail: Rail, ctx: LogContext): Jud
 
 const noLimits = ({ name, load, source }: Rail): string =>
   load === undefined
-    ? `Nothing says what ${name} carries, so there is nothing to hold a current against.`
-    : `${name} usually carries ${load} (${source ?? "the board file"}); that is no limit, so the current is not judged.`;
+    ? `Nothing says what ${name} carries, so its current is not judged.`
+    : `${name} usually carries ${load} (${source ?? "the board file"}). That is no limit, so the current is not judged.`;
 
 /** The voltage of the same row is low: the two together are the resistance that pulls it down. */
 function heldDown(reading: Reading, rail: Rail, { value, uncertainty }: Measured): Judgement | undefined {
@@ -66,7 +66,7 @@ function heldDown(reading: Reading, rail: Rail, { value, uncertainty }: Measured
     source: limits.source,
   };
   const isShort = ohms < limits.short;
-  const pulls = `${rail.name} draws ${reading.value.typed} at only ${say(Math.abs(volts), "V")}, as ${round(ohms, "ohm")} would`;
+  const limit = round(isShort ? limits.short : limits.doubt, "ohm");
   return {
     reading,
     verdict: isShort ? "out-of-limits" : "suspect",
@@ -74,15 +74,29 @@ function heldDown(reading: Reading, rail: Rail, { value, uncertainty }: Measured
     code: CODE,
     reference,
     uncertainty,
-    formula: `${say(Math.abs(volts), "V")} / ${say(value, "A")} = ${round(ohms, "ohm")}, ${isShort ? `below ${round(limits.short, "ohm")}` : `below ${round(limits.doubt, "ohm")}`}`,
-    sentence: isShort
-      ? `${pulls}, below ${round(limits.short, "ohm")}: a short pulls it down. Switch off, read its resistance to ground, and lift what hangs on it one by one (${limits.source}).`
-      : `${pulls}: a short, or a supply that is too weak or limited too low for the board. Switch off and read its resistance to ground (${limits.source}).`,
+    formula: `${say(Math.abs(volts), "V")} / ${say(value, "A")} = ${round(ohms, "ohm")}, below ${limit}`,
+    says: {
+      fact: `${rail.name} draws ${reading.value.typed} at only ${say(Math.abs(volts), "V")}, like ${round(ohms, "ohm")}; below ${limit} is ${isShort ? "a short" : "doubtful"}.`,
+      ...(isShort
+        ? {
+            cause: "A short pulls it down.",
+            step: "Switch off. Read its resistance to ground, then lift the parts on it one by one.",
+          }
+        : {
+            cause: "A short, or a supply too weak or limited too low for the board.",
+            step: "Switch off and read its resistance to ground.",
+          }),
+    },
   };
 }
 
 /** "current limit 1 A" in the heading or the note. */
-function limitSaid({ table, subject }: Reading): number | undefined {
+function limitSaid(reading: Reading): number | undefined {
+  const { table, subject } = reading;
+  // A column of its own says it best.
+  const own = besides(reading, "limit");
+  const set = own && single(own.value);
+  if (set !== undefined && set > 0) return set;
   for (const text of [subject.note?.text, table.section.heading?.text]) {
     const typed = /\blimit(?:ed|er)?\b[^\d|]{0,12}(\d+(?:[.,]\d+)?\s*m?A)\b/i.exec(text ?? "")?.[1];
     const parsed = typed === undefined ? undefined : parseQuantity(typed);
@@ -107,7 +121,11 @@ function atLimit(reading: Reading, rail: Rail, { value }: Measured, _ctx: LogCon
       source: "this log",
     },
     formula: `${say(value, "A")} ≥ ${say(limit, "A")}`,
-    sentence: `${rail.name} draws ${reading.value.typed}, all that the limit of ${say(limit, "A")} lets through: the board needs more, or something is shorted. Switch off and read its resistance to ground before the limit is raised.`,
+    says: {
+      fact: `${rail.name} draws ${reading.value.typed}, all that the current limit of ${say(limit, "A")} allows.`,
+      cause: "The board needs more, or something is shorted.",
+      step: "Switch off and read its resistance to ground before you raise the limit.",
+    },
   };
 }
 
@@ -115,7 +133,7 @@ function againstLoad(reading: Reading, rail: Rail, { value, uncertainty }: Measu
   const load = amountOf(rail.load, "current");
   if (load === undefined || load <= 0) return undefined;
   const source = rail.source ?? "the board file";
-  const usual = `the ${say(load, "A")} that it usually carries (${source})`;
+  const usual = `the ${say(load, "A")} it usually carries`;
   const high = value > TIMES.doubt * load;
   const low = value < TIMES.few * load && saidLoad(reading) !== "unloaded";
   if (!high && !low) return undefined;
@@ -167,7 +185,7 @@ function againstChips(
   const high = isWhole && value > TIMES_CHIPS.doubt * most;
   if (!low && !high) return undefined;
   const chips = known === 1 ? "the chip known" : `the ${known} chips known`;
-  const usual = `the ${round(low ? least : most, "A")} that ${chips} on it draw at ${low ? "least" : "most"} (from memory)`;
+  const usual = `the ${round(low ? least : most, "A")} ${chips} on it draw at ${low ? "least" : "most"}`;
   const reference: Reference = {
     kind: "family",
     of: `what ${chips} on ${rail.name} draw`,
@@ -199,9 +217,18 @@ function told(
     reference,
     uncertainty,
     formula: `${say(value, "A")} ${high ? ">" : "<"} ${round((high ? reference.high : reference.low) ?? 0, "A")}`,
-    sentence: high
-      ? `${rail.name} draws ${reading.value.typed}, far more than ${usual}: something on it is shorted or latched up. Switch off, feel what gets warm, and read its resistance to ground.`
-      : `${rail.name} draws ${reading.value.typed}, far less than ${usual}: it does not reach them. Follow it from the connector through fuse, link and track to the chips' own pins.`,
+    says: {
+      fact: `${rail.name} draws ${reading.value.typed}, far ${high ? "more" : "less"} than ${usual}.`,
+      ...(high
+        ? {
+            cause: "Something on it is shorted or latched up.",
+            step: "Switch off, feel what gets warm, and read its resistance to ground.",
+          }
+        : {
+            cause: "It does not reach them.",
+            step: "Follow it from the connector through fuse, link and track to the chips' own pins.",
+          }),
+    },
   };
 }
 

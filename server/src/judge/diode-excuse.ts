@@ -1,11 +1,14 @@
 // What on a pin's net excuses a low drop, by arithmetic: a resistor carries its share of the meter's current and no more.
 
+import { someOf } from "../compute/nets/net-text";
 import { readValue } from "../compute/part-value";
 import { boardIndex } from "../knowledge/board-index";
 import type { Meter } from "../knowledge/types";
 import { say } from "../quantity/say";
+import type { Advice } from "../text/saying";
 import { partAt } from "./board-parts";
 import type { LogContext } from "./context";
+import { partWord } from "./part-word";
 import type { Place } from "./place";
 import { siValue } from "./uncertainty";
 
@@ -26,10 +29,10 @@ export function testCurrent(meter: Meter | undefined): number {
 }
 
 /**
- * A sentence where resistors, packs or windings on the pin's net can bring the drop as low as `volts`, else "". Whatever the
+ * What to say where resistors, packs or windings on the pin's net can bring the drop as low as `volts`, else undefined. Whatever the
  * other end of a resistor is on, it carries no more than `volts` over its value; one of unknown value may carry all.
  */
-export function excuseOf(place: Place, volts: number, ctx: LogContext): string {
+export function excuseOf(place: Place, volts: number, ctx: LogContext): Advice | undefined {
   const refs = neighbours(place, ctx);
   const current = testCurrent(ctx.meter);
   const windings = refs.filter((ref) => WINDING.test(ref));
@@ -39,30 +42,37 @@ export function excuseOf(place: Place, volts: number, ctx: LogContext): string {
   const conductance = values.reduce((sum, { ohms }) => sum + (ohms === undefined ? 0 : 1 / ohms), 0);
   const carried = volts * conductance;
   const name = place.net?.name ?? "the net";
-  const advice = "lift one end, or compare the same pin on another board, before blaming the chip.";
+  const step = `Lift one end, or compare the same pin on another board, before you blame the ${partWord(place)}.`;
   if (volts > 0 && carried >= SHARE * current) {
     const told = values.flatMap(({ ref, ohms }) =>
       ohms === undefined ? [] : [`${ref} (${say(ohms, "ohm")})`],
     );
-    return `${told.join(", ")} on ${name} can pull the reading down: at ${say(volts, "V")} ${told.length > 1 ? "they carry" : "it carries"} ${say(Number(carried.toPrecision(2)), "A")} of the meter's ${say(current, "A")}. ${advice.charAt(0).toUpperCase()}${advice.slice(1)}`;
+    return {
+      cause: `${someOf(told, NAMED)} on ${name} can pull the reading down.`,
+      step,
+      more: `At ${say(volts, "V")} ${told.length > 1 ? "they carry" : "it carries"} ${say(Number(carried.toPrecision(2)), "A")} of the meter's ${say(current, "A")}.`,
+    };
   }
   const left = [...windings, ...(volts > GROUND ? unknown : [])];
-  if (left.length === 0 || (windings.length === 0 && volts <= GROUND)) return "";
-  return `${left.join(", ")} on ${name} can pull the reading down: ${advice}`;
+  if (left.length === 0 || (windings.length === 0 && volts <= GROUND)) return undefined;
+  return { cause: `${someOf(left, NAMED)} on ${name} can pull the reading down.`, step };
 }
+
+/** Parts named in a message. */
+const NAMED = 3;
 
 /** Below this a resistor whose value nobody told is no excuse, volts. */
 const GROUND = 0.05;
 
-/** Said beside a low drop where there are resistors and they excuse nothing; "" where there are none. */
-export function noExcuse(place: Place, ctx: LogContext): string {
+/** Said beside a low drop where there are resistors and they excuse nothing; undefined where there are none. */
+export function noExcuse(place: Place, ctx: LogContext): string | undefined {
   const current = testCurrent(ctx.meter);
   const told = neighbours(place, ctx).flatMap((ref) => {
     const ohms = RESISTOR.test(ref) ? ohmsOf(ref, ctx) : undefined;
     return ohms === undefined ? [] : [`${ref} (${say(ohms, "ohm")})`];
   });
-  if (told.length === 0) return "";
-  return ` ${told.join(", ")} on ${place.net?.name} carries too little of the meter's ${say(current, "A")} to explain it.`;
+  if (told.length === 0) return undefined;
+  return `${someOf(told, NAMED)} on ${place.net?.name} carries too little of the meter's ${say(current, "A")} to explain it.`;
 }
 
 /** Parts on the pin's net that may carry current past the pin, without the pin's own. */

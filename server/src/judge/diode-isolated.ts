@@ -1,13 +1,16 @@
 // A drop read with something off the net: a lifted leg shows its chip alone, an empty socket what is left of the net.
+
 import { defined } from "../base/defined";
 import type { Extent } from "../compute/limits/compare";
 import { comparisonText } from "../compute/limits/text";
 import type { Reading } from "../log/model";
-import { compareWith, ofText, straddleAdvice, windowText } from "./compare";
+import type { Advice, Saying } from "../text/saying";
+import { compareWith, limitWords, straddleAdvice } from "./compare";
 import type { LogContext } from "./context";
 import { diodeReference, GROUND_MAX } from "./diode-window";
 import { reads } from "./diode-words";
 import type { Isolation } from "./nets/isolation";
+import { partWord } from "./part-word";
 import { pinRole } from "./pin-role";
 import { type Place, partPlace, pinPlace, placeName } from "./place";
 import { boardReference } from "./reference";
@@ -42,20 +45,19 @@ export function judgeIsolated(
     const why = ownOff
       ? "Nothing else on its net has a usual window"
       : "There is no usual window for this pin by itself";
-    return { ...base, verdict: "unjudged", sentence: `${read}. ${why}, so the reading is not judged.` };
+    return { ...base, verdict: "unjudged", says: { fact: `${read}. ${why}, so the reading is not judged.` } };
   }
   const result = compareWith(usual, extent, uncertainty);
   const high = result.verdict === "out-of-limits" && result.side === "high";
   const verdict = high && !alone ? "suspect" : result.verdict;
-  const window = `${windowText(usual)}, ${ofText(usual)} (${usual.source})`;
-  const sentence =
-    verdict === "within-limits"
-      ? `${read}: within ${window}. ${rightText(place, isolation)}`
-      : `${read}; usual is ${window}. ${
-          result.verdict === "suspect"
-            ? straddleAdvice(reading.value, uncertainty)
-            : wrongText(place, isolation, high, extent)
-        }`;
+  const says: Saying = {
+    fact: `${read}; ${limitWords(usual)}.`,
+    ...(verdict === "within-limits"
+      ? { cause: rightText(place, isolation) }
+      : result.verdict === "suspect"
+        ? { step: straddleAdvice(reading.value, uncertainty) }
+        : wrongText(place, isolation, high, extent)),
+  };
   return defined({
     ...base,
     verdict,
@@ -63,7 +65,7 @@ export function judgeIsolated(
     code: verdict === "within-limits" ? undefined : "diode-out-of-window",
     reference: usual,
     formula: comparisonText(result, "bench"),
-    sentence,
+    says,
   });
 }
 
@@ -77,24 +79,30 @@ function leftOn(place: Place, ctx: LogContext, off: readonly string[]): Place | 
     .find((at) => pinRole(at) === "signal" && diodeReference("signal", at) !== undefined);
 }
 
-function rightText({ net, ref }: Place, { alone, off, cut }: Isolation): string {
+function rightText(place: Place, { alone, off, cut }: Isolation): string {
+  const { net, ref } = place;
   if (alone)
-    return `If ${net?.name ?? "the net"} reads wrong with the pin in place, ${ref} is not what pulls it; this reading cannot prove the chip.`;
+    return `If ${net?.name ?? "the net"} reads wrong with the pin in place, ${ref} is not what pulls it. This reading cannot prove the ${partWord(place)}.`;
   if (cut) return "The fault, if there is one, is on the other side of the cut.";
   return `If ${net?.name ?? "the net"} reads wrong otherwise, look at ${off.join(" and ")}.`;
 }
 
-function wrongText({ net, ref }: Place, isolation: Isolation, high: boolean, extent: Extent): string {
+function wrongText({ net, ref }: Place, isolation: Isolation, high: boolean, extent: Extent): Advice {
   const { alone, off, cut } = isolation;
   if (alone) {
     const how = high ? "Its clamp is open" : extent.high <= GROUND_MAX ? "It is shorted" : "It leaks";
-    return `${how}, and nothing else is on the leg: it is ${ref}. Replace it.`;
+    return { cause: `${how}, and nothing else is on the leg: it is ${ref}.`, step: "Replace it." };
   }
   if (high) {
-    return `What is left on ${net?.name ?? "the net"} hardly conducts: look at its joints before anything is blamed, since what was taken off may have been what conducted.`;
+    return {
+      cause: `What is left on ${net?.name ?? "the net"} hardly conducts. The part you took off may have been what did.`,
+      step: "Look at the joints before you blame a part.",
+    };
   }
   const rest = cut
     ? "on this side of the cut"
     : `among what is left on ${net?.name ?? "the net"}, or its track`;
-  return off.length > 0 ? `So it is not ${off.join(" or ")}: the cause is ${rest}.` : `The cause is ${rest}.`;
+  return {
+    cause: off.length > 0 ? `It is not ${off.join(" or ")}: the cause is ${rest}.` : `The cause is ${rest}.`,
+  };
 }

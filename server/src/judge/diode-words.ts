@@ -3,31 +3,44 @@
 import type { Extent, Side } from "../compute/limits/compare";
 import type { Reading } from "../log/model";
 import { say } from "../quantity/say";
+import type { Advice } from "../text/saying";
 import type { LogContext } from "./context";
 import { GROUND_MAX } from "./diode-window";
+import { partWord, tellWhich } from "./part-word";
 import type { PinRole } from "./pin-role";
 import type { Place } from "./place";
 import { noDevice } from "./whose-part";
 
-export function advice(role: PinRole, side: Side | undefined, extent: Extent, net: Place["net"]): string {
+export function advice(role: PinRole, side: Side | undefined, extent: Extent, place: Place): Advice {
+  const word = partWord(place);
   if (role === "ground" || role === "tied-to-ground") {
-    return "The path to ground is open or resistive: check the pin's joint, the socket contact and the track before anything else.";
+    return {
+      cause: "Its path to ground is open or resistive.",
+      step: "Check the pin's joint, the socket contact and the track first.",
+    };
   }
   if (role === "supply" || role === "tied-to-rail") {
     return side === "high"
-      ? "The pin may not reach its rail: check the joint and the track to the supply."
-      : "The rail may be loaded by a short: measure the rail's resistance to ground before applying power.";
+      ? { cause: "It may not reach its rail.", step: "Check the joint and the track to the supply." }
+      : {
+          cause: "A short may load the rail.",
+          step: "Measure the rail's resistance to ground before you apply power.",
+        };
   }
   if (side === "high") {
     return extent.low === Number.POSITIVE_INFINITY
-      ? `The pin's clamp or its joint is open: check the joint, compare a sister chip, then replace.`
-      : `The pin's clamp is likely open or damaged: compare a sister chip, then replace.`;
+      ? {
+          cause: "Its clamp or its joint is open.",
+          step: `Check the joint, compare a sister ${word}, then replace.`,
+        }
+      : { cause: "Its clamp is likely open or damaged.", step: `Compare a sister ${word}, then replace.` };
   }
   // Where nobody has said what the pin is on, the drawing may yet have it on ground.
-  const tied = net ? "" : ' If the board ties it to ground, say so in its note: "tied to ground".';
+  const tied = place.net ? "" : ' If the board ties it to ground, write "tied to ground" in the note.';
+  const tell = tellWhich(place);
   return extent.high <= GROUND_MAX
-    ? `The pin is shorted to ground, inside the chip or along its net: lift the pin or pull the chip to tell which.${tied}`
-    : `The pin is leaking to ground, inside the chip or along its net: lift the pin or pull the chip to tell which.`;
+    ? { cause: `Shorted to ground, in the ${word} or along its net.`, step: `${tell}${tied}` }
+    : { cause: `Leaking to ground, in the ${word} or along its net.`, step: tell };
 }
 
 export function whyUnjudged(place: Place, ctx: LogContext): string {

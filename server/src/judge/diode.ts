@@ -1,8 +1,9 @@
 import type { Extent, Side } from "../compute/limits/compare";
 import { comparisonText } from "../compute/limits/text";
 import type { Reading } from "../log/model";
+import type { Advice } from "../text/saying";
 import type { JudgementCode } from "./codes";
-import { compareWith, doubtAdvice, extentOf, ofText, straddleAdvice, windowText } from "./compare";
+import { compareWith, doubtAdvice, extentOf, limitWords, straddleAdvice } from "./compare";
 import type { LogContext } from "./context";
 import { excuseOf, noExcuse } from "./diode-excuse";
 import { judgeIsolated } from "./diode-isolated";
@@ -11,6 +12,7 @@ import { diodeReference, GROUND_MAX, isLinear, linearReference } from "./diode-w
 import { advice, reads, whyUnjudged } from "./diode-words";
 import { judgeLeg } from "./legs";
 import { isolationOf } from "./nets/isolation";
+import { partWord } from "./part-word";
 import { type PinRole, pinRole } from "./pin-role";
 import { type Place, placeName } from "./place";
 import { boardReference, shopReference } from "./reference";
@@ -25,7 +27,8 @@ const PARALLEL_ALLOWANCE = 0.1;
 export function judgeDiode(reading: Reading, place: Place, ctx: LogContext): Judgement {
   const extent = extentOf(reading.value);
   const base = { reading, place };
-  if (!extent) return { ...base, verdict: "unjudged", sentence: "Not a drop in volts: nothing to compare." };
+  if (!extent)
+    return { ...base, verdict: "unjudged", says: { fact: "Not a drop in volts: nothing to compare." } };
   const uncertainty = uncertaintyOf(reading.value, ctx.meter, "diode");
   const isolation = isolationOf(reading, place, ctx.board?.value);
   if (isolation) return judgeIsolated(reading, place, ctx, isolation, { extent, uncertainty });
@@ -33,7 +36,9 @@ export function judgeDiode(reading: Reading, place: Place, ctx: LogContext): Jud
     return {
       ...base,
       verdict: "unjudged",
-      sentence: `${placeName(place)}: read with ${place.ref} out. What the board does there without it is not known.`,
+      says: {
+        fact: `${placeName(place)}: read with ${place.ref} out. What the board does there without it is not known.`,
+      },
     };
   const expected = boardReference(reading, place, "V", ctx) ?? shopReference(reading, place, ctx);
   const role = pinRole(place);
@@ -42,8 +47,8 @@ export function judgeDiode(reading: Reading, place: Place, ctx: LogContext): Jud
 
   if (expected) {
     const result = compareWith(expected, extent, uncertainty);
-    const slip = result.verdict === "out-of-limits" ? unitSlip(reading, expected) : "";
-    const verdict = slip === "" ? result.verdict : "suspect";
+    const slip = result.verdict === "out-of-limits" ? unitSlip(reading, expected) : undefined;
+    const verdict = slip ? "suspect" : result.verdict;
     return {
       ...base,
       verdict,
@@ -52,10 +57,16 @@ export function judgeDiode(reading: Reading, place: Place, ctx: LogContext): Jud
       reference: expected,
       uncertainty,
       formula: comparisonText(result, "bench"),
-      sentence:
-        result.verdict === "within-limits"
-          ? `${where} ${read}: within ${windowText(expected)}, ${expected.of} (${expected.source}). Not disproved.`
-          : `${where} ${read}; ${expected.of} is ${windowText(expected)} (${expected.source}). ${slip || (result.verdict === "suspect" ? doubtAdvice(result, expected, reading.value, uncertainty) : usualElsewhere(extent, expected, role, place) || advice(role, result.side, extent, place.net))}`,
+      says: {
+        fact: `${where} ${read}; ${limitWords(expected)}.`,
+        ...(result.verdict === "within-limits"
+          ? { cause: "Not disproved." }
+          : (slip ??
+            (result.verdict === "suspect"
+              ? doubtAdvice(result, expected, reading.value, uncertainty)
+              : (usualElsewhere(extent, expected, role, place) ??
+                advice(role, result.side, extent, place))))),
+      },
     };
   }
   if (role === "not-connected") {
@@ -63,7 +74,9 @@ export function judgeDiode(reading: Reading, place: Place, ctx: LogContext): Jud
       ...base,
       verdict: "unjudged",
       uncertainty,
-      sentence: `${where} is not connected inside the chip: it may read open, or whatever else its track meets.`,
+      says: {
+        fact: `${where} is not connected inside the ${partWord(place)}. It may read open, or as its track does.`,
+      },
     };
   }
   const linear = role === "signal" ? linearReference(place) : undefined;
@@ -73,7 +86,9 @@ export function judgeDiode(reading: Reading, place: Place, ctx: LogContext): Jud
       ...base,
       verdict: "unjudged",
       uncertainty,
-      sentence: `${where} ${read}. What a linear part's pin drops hangs on its circuit: only a short would tell. Compare a sister stage or another board.`,
+      says: {
+        fact: `${where} ${read}. A linear part's pin reads what its circuit makes of it; only a short would tell. Compare a sister stage or another board.`,
+      },
     };
   }
   const leg = usual ? undefined : judgeLeg(reading, place, extent, ctx);
@@ -83,22 +98,27 @@ export function judgeDiode(reading: Reading, place: Place, ctx: LogContext): Jud
       ...leg,
       ...report(leg.verdict),
       uncertainty,
-      sentence: `${where} ${read}: ${leg.sentence}`,
+      says: { ...leg.says, fact: `${where} ${read}${leg.says.fact}` },
     };
   if (!usual) {
     return {
       ...base,
       verdict: "unjudged",
       uncertainty,
-      sentence: `${where} ${read}. ${whyUnjudged(place, ctx)} Compare a sister chip or another board.`,
+      says: {
+        fact: `${where} ${read}. ${whyUnjudged(place, ctx)} Compare a sister ${partWord(place)} or another board.`,
+      },
     };
   }
   const result = compareWith(usual, extent, uncertainty);
   const near =
-    result.verdict === "out-of-limits" &&
-    (unitSlip(reading, usual) || innocent(extent, result.side, usual, place, ctx));
+    result.verdict !== "out-of-limits"
+      ? undefined
+      : (unitSlip(reading, usual) ?? innocent(extent, result.side, usual, place, ctx));
   const verdict = near ? "suspect" : result.verdict;
-  const doubt = result.verdict === "suspect" ? straddleAdvice(reading.value, uncertainty) : near;
+  const doubt: Advice | undefined =
+    result.verdict === "suspect" ? { step: straddleAdvice(reading.value, uncertainty) } : near;
+  const isLowSignal = result.side === "low" && role === "signal";
   return {
     ...base,
     verdict,
@@ -107,21 +127,29 @@ export function judgeDiode(reading: Reading, place: Place, ctx: LogContext): Jud
     reference: usual,
     uncertainty,
     formula: comparisonText(result, "bench"),
-    sentence:
-      verdict === "within-limits"
-        ? `${where} ${read}: within ${windowText(usual)}, ${ofText(usual)} (${usual.source}). Not disproved; this reading cannot prove the chip.`
-        : `${where} ${read}; ${ofText(usual)} is usually ${windowText(usual)} (${usual.source}). ${doubt || `${advice(role, result.side, extent, place.net)}${result.side === "low" && role === "signal" ? noExcuse(place, ctx) : ""}`}`,
+    says: {
+      fact: `${where} ${read}; ${limitWords(usual)}.`,
+      ...(verdict === "within-limits"
+        ? { cause: `Not disproved. This reading cannot prove the ${partWord(place)}.` }
+        : (doubt ?? {
+            ...advice(role, result.side, extent, place),
+            more: isLowSignal ? noExcuse(place, ctx) : undefined,
+          })),
+    },
   };
 }
 
-/** A sentence where a number typed without its unit, in a column of millivolts, would fit as volts; else "". */
-function unitSlip({ value }: Reading, { low = 0, high = Number.POSITIVE_INFINITY }: Reference): string {
-  if (value.kind !== "quantity" || !/^[\d.,]+$/.test(value.typed)) return "";
+/** What to do where a number typed without its unit, in a column of millivolts, would fit as volts. */
+function unitSlip(
+  { value }: Reading,
+  { low = 0, high = Number.POSITIVE_INFINITY }: Reference,
+): Advice | undefined {
+  if (value.kind !== "quantity" || !/^[\d.,]+$/.test(value.typed)) return undefined;
   const asVolts = Number(value.typed.replace(",", "."));
   const fits = value.quantity.value < asVolts && low > 0 && asVolts >= low && asVolts <= high;
-  return fits
-    ? `The column is in ${SMALLER.get(Math.round(asVolts / value.quantity.value)) ?? "a smaller unit"}: if volts were meant, write "${value.typed} V".`
-    : "";
+  if (!fits) return undefined;
+  const unit = SMALLER.get(Math.round(asVolts / value.quantity.value)) ?? "a smaller unit";
+  return { cause: `The column is in ${unit}.`, step: `If you meant volts, write "${value.typed} V".` };
 }
 
 const SMALLER: ReadonlyMap<number, string> = new Map([
@@ -129,32 +157,48 @@ const SMALLER: ReadonlyMap<number, string> = new Map([
   [1e6, "microvolts"],
 ]);
 
-/** A sentence where other boards read otherwise, though a chip of the family may read so; else "". */
-function usualElsewhere(extent: Extent, { kind }: Reference, role: PinRole, place: Place): string {
-  const usual = kind === "shop" || kind === "reference-job" ? diodeReference(role, place) : undefined;
-  if (usual?.kind !== "family" || compareWith(usual, extent, 0).verdict !== "within-limits") return "";
-  return "A chip of this family may read so, but not in this place: look at what else hangs on the net, and compare another board, before blaming the chip.";
+const OTHER_BOARDS: ReadonlySet<Reference["kind"]> = new Set(["shop", "shops", "reference-job"]);
+
+/** What to do where other boards read otherwise, though a chip of the family may read so. */
+function usualElsewhere(
+  extent: Extent,
+  { kind }: Reference,
+  role: PinRole,
+  place: Place,
+): Advice | undefined {
+  const usual = OTHER_BOARDS.has(kind) ? diodeReference(role, place) : undefined;
+  if (usual?.kind !== "family" || compareWith(usual, extent, 0).verdict !== "within-limits") return undefined;
+  return {
+    cause: `The ${partWord(place)} itself may read so, but other boards do not.`,
+    step: `Look at what else is on the net, and compare another board, before you blame the ${partWord(place)}.`,
+  };
 }
 
-/** A sentence naming what else may cause the reading, or "" where nothing innocent does. */
+/** What else may cause the reading; undefined where nothing innocent does. */
 function innocent(
   extent: Extent,
   side: Side | undefined,
   usual: Reference,
   place: Place,
   ctx: LogContext,
-): string {
+): Advice | undefined {
   const { low = 0, high = Number.POSITIVE_INFINITY } = usual;
   const missBy = side === "high" ? extent.low - high : low - extent.high;
-  const excuse = side === "low" ? excuseOf(place, extent.high, ctx) : "";
+  const excuse = side === "low" ? excuseOf(place, extent.high, ctx) : undefined;
   if (excuse) return excuse;
   if (usual.kind === "family" && missBy <= PARALLEL_ALLOWANCE && extent.high > GROUND_MAX) {
-    return "Just outside the usual range: another make of chip or the parts around it can do that. Compare the like pins before blaming the chip.";
+    return {
+      cause: `Just outside: another make of ${partWord(place)}, or the parts around it, can do that.`,
+      step: `Compare the like pins before you blame the ${partWord(place)}.`,
+    };
   }
   // Many circuits have an amplifier's input on ground; an output there is shorted.
   if (side === "low" && place.device && place.pin?.direction === "input" && isLinear(place.device, place.pin))
-    return "Many circuits tie such an input to ground: look at the drawing or a sister stage before blaming the chip.";
-  return "";
+    return {
+      cause: "Many circuits tie such an input to ground.",
+      step: "Look at the drawing or a sister stage before you blame the chip.",
+    };
+  return undefined;
 }
 
 /** Its own part was out while it was read, and nobody says what else is on the net. */

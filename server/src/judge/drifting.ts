@@ -32,27 +32,45 @@ export function judgeDrifting(
   if (isAcrossRail(reading, place)) {
     const ordinary =
       drift === "rising"
-        ? "the capacitors of the rail charge from the meter, which is ordinary"
-        : "the capacitors of the rail still held a charge: discharge them before anything is read";
+        ? "The rail's capacitors charge from the meter, which is normal."
+        : "The rail's capacitors still held a charge. Discharge them before you read anything.";
     if (reported)
       return {
         ...base,
         verdict: "unjudged",
-        sentence: `${read}: ${ordinary} (${PRACTICE}). ${drift === "rising" ? "A short would not rise. " : ""}Wait until it stands, and write that.`,
+        says: {
+          fact: `${read}. ${ordinary}${drift === "rising" ? " A short would not rise." : ""}`,
+          step: "Wait until it settles, and write that.",
+          source: PRACTICE,
+        },
       };
-    return { ...stood, sentence: `${stood.sentence} It was ${drift}: ${ordinary}.` };
+    return {
+      ...stood,
+      says: {
+        ...stood.says,
+        more: [stood.says.more, `It was ${drift}. ${ordinary}`].filter(Boolean).join(" "),
+      },
+    };
   }
   if (place && pinRole(place) === "signal")
     return {
       ...base,
       verdict: "suspect",
       code: judgedBy === "diode" ? "diode-out-of-window" : "pin-shorted",
-      sentence: `${read}: something on this line ${drift === "rising" ? "charges from the meter" : "discharges"}, and a logic signal has no capacitor to do so. A reset or timing line may have one: see what hangs on the net, wait until it stands, and write that (${PRACTICE}).`,
+      says: {
+        fact: `${read}, and a logic signal has no capacitor to ${drift === "rising" ? "charge" : "discharge"}.`,
+        cause: "A reset or timing line may have one.",
+        step: "See what is on the net, wait until it settles, and write that.",
+        source: PRACTICE,
+      },
     };
   return {
     ...base,
     verdict: "unjudged",
-    sentence: `${read}: it was still ${drift}, so a capacitor hangs on it. Wait until it stands, and write that.`,
+    says: {
+      fact: `${read}: it was still ${drift}, so a capacitor is on it.`,
+      step: "Wait until it settles, and write that.",
+    },
   };
 }
 

@@ -1,4 +1,5 @@
 // Series resistance and leakage of electrolytic capacitors, by the value and the voltage that is marked on them.
+
 import { defined } from "../base/defined";
 import {
   type Electrolytic,
@@ -16,6 +17,7 @@ import { comparisonText } from "../compute/limits/text";
 import { readValue } from "../compute/part-value";
 import type { Reading } from "../log/model";
 import { say } from "../quantity/say";
+import { sourcesOf } from "../text/saying";
 import { compareWith, extentOf, straddleAdvice } from "./compare";
 import type { LogContext } from "./context";
 import { type Place, placeName } from "./place";
@@ -39,9 +41,9 @@ function markedOn(reading: Reading, place: Place | undefined): Marked | string {
   const text = words.slice(0, 3).find((typed) => typed && readValue(typed, "capacitance"));
   const value = text === undefined ? undefined : readValue(text, "capacitance");
   if (text === undefined || !value)
-    return "Nothing says its value: write what is marked on it, as in 100 uF 25 V.";
+    return "Nothing says its value. Write what is marked on it, as in 100 uF 25 V.";
   if (words.some((typed) => typed && isOtherKind(typed)))
-    return "Figures of new parts are published for aluminium electrolytics, and this is another kind: compare a new one.";
+    return "There are published figures for aluminium electrolytics only, and this is another kind. Compare a new one.";
   // A voltage may stand in another cell than the value.
   return { ...electrolytic(value.nominal, words.filter(Boolean).join(" ")), text };
 }
@@ -65,7 +67,7 @@ export function judgeEsrOf(
     return unjudged(
       reading,
       place,
-      `${read}. No figures are published for ${marked.text}: read a new part of the same value and voltage on the same meter.`,
+      `${read}. No figures are published for ${marked.text}. Read a new part of the same value and voltage on the same meter.`,
     );
   const usual = ESR_TIMES.usual * typical + ESR_LEADS;
   const worn = ESR_TIMES.worn * typical + ESR_LEADS;
@@ -79,15 +81,17 @@ export function judgeEsrOf(
   };
   const uncertainty = uncertaintyOf(reading.value, ctx.meter, "esr");
   const found = compareWith(reference, extent, uncertainty);
-  const base = defined<Omit<Judgement, "verdict" | "sentence">>({
+  const base = defined<Omit<Judgement, "verdict" | "says">>({
     reading,
     place,
     reference,
     uncertainty,
     formula: comparisonText(found, "bench"),
   });
-  const whole = marked.rated === undefined ? ", taken for a 10 V part as no voltage is marked" : "";
-  const about = `some ${round(typical)} of a new ${marked.text}${whole}`;
+  const more =
+    marked.rated === undefined ? "No voltage is marked, so the limits are those of a 10 V part." : undefined;
+  const about = `a new ${marked.text} has about ${round(typical)}`;
+  const source = sourcesOf(reference.source);
   if (found.verdict === "within-limits") {
     if (extent.high < TOO_GOOD * typical && extent.high <= ESR_LEADS && typical > 2 * ESR_LEADS)
       return {
@@ -95,12 +99,28 @@ export function judgeEsrOf(
         verdict: "suspect",
         side: "low",
         code: CODE,
-        sentence: `${read}, far less than ${about}: a shorted part, or another capacitor beside it. Read its resistance, or lift one end (${ESR_SOURCE}).`,
+        says: {
+          fact: `${read}; ${about}.`,
+          cause: "Far too little: it is shorted, or another capacitor is beside it.",
+          step: "Read its resistance, or lift one end.",
+          more,
+          source,
+        },
       };
     return {
       ...base,
       verdict: "within-limits",
-      sentence: `${read}, not above ${round(usual)}, twice ${about} and the leads (${ESR_SOURCE}). Not disproved: a capacitor beside it can hide a worn one.`,
+      says: {
+        fact: `${read}; the limit is ${round(usual)}.`,
+        cause: "Not disproved: a capacitor beside it can hide a worn one.",
+        more: [
+          `${about.charAt(0).toUpperCase()}${about.slice(1)}; the limit is twice that and the leads.`,
+          more,
+        ]
+          .filter(Boolean)
+          .join(" "),
+        source,
+      },
     };
   }
   if (found.verdict === "suspect")
@@ -109,18 +129,31 @@ export function judgeEsrOf(
       verdict: "suspect",
       side: found.side,
       code: CODE,
-      sentence: `${read}, above twice ${about} (${ESR_SOURCE}). ${found.isBetween ? "Zero the leads, read it again, and compare a new part of the same value and voltage." : straddleAdvice(reading.value, uncertainty)}`,
+      says: {
+        fact: `${read}; ${about}, and twice that is the limit.`,
+        step: found.isBetween
+          ? "Zero the leads, read it again, and compare a new part of the same value and voltage."
+          : straddleAdvice(reading.value, uncertainty),
+        more,
+        source,
+      },
     };
   return {
     ...base,
     verdict: "out-of-limits",
     side: found.side,
     code: CODE,
-    sentence: `${read}, more than three times ${about}: dried out, or a poor joint. Reflow it and read again, then renew it the right way round (${ESR_SOURCE}).`,
+    says: {
+      fact: `${read}; ${about}.`,
+      cause: "Dried out, or a poor joint.",
+      step: "Reflow it and read it again, then renew it the right way round.",
+      more,
+      source,
+    },
   };
 }
 
-/** Read at the rated voltage after some minutes, which the row cannot say: the sentence does. */
+/** Read at the rated voltage after some minutes, which the row cannot say: the words do. */
 export function judgeLeakage(
   reading: Reading,
   place: Place | undefined,
@@ -136,7 +169,7 @@ export function judgeLeakage(
     return unjudged(
       reading,
       place,
-      `${read}. What it may leak hangs on its rated voltage: write that with its value, as in ${marked.text} 25 V.`,
+      `${read}. What it may leak depends on its rated voltage. Write that with its value, as in ${marked.text} 25 V.`,
     );
   const most = leakageLimit({ capacitance, rated });
   const reference: Reference = {
@@ -150,29 +183,37 @@ export function judgeLeakage(
   const uncertainty = uncertaintyOf(reading.value, ctx.meter, "dc-amps");
   const found = compareWith(reference, extent, uncertainty);
   const { verdict, side } = found;
-  const base = defined<Omit<Judgement, "verdict" | "sentence">>({
+  const base = defined<Omit<Judgement, "verdict" | "says">>({
     reading,
     place,
     reference,
     uncertainty,
     formula: comparisonText(found, "bench"),
   });
-  const limit = `${say(Number(most.toPrecision(3)), "A")} for ${marked.text} (${LEAKAGE_SOURCE})`;
+  const fact = `${read}; the limit for ${marked.text} is ${say(Number(most.toPrecision(3)), "A")}.`;
   if (verdict === "within-limits")
     return {
       ...base,
       verdict,
-      sentence: `${read}, not above ${limit}. Not disproved.`,
+      says: { fact, cause: "Not disproved." },
     };
   return {
     ...base,
     verdict,
     side,
     code: CODE,
-    sentence:
-      verdict === "suspect"
-        ? `${read}, above ${limit}. Wider kinds may leak three times as much, and one that lay for years needs forming: leave it at its voltage for some minutes and read again.`
-        : `${read}, more than three times ${limit}. Leave it at its voltage for some minutes and read again; if it stays, renew it.`,
+    says: {
+      fact,
+      ...(verdict === "suspect"
+        ? {
+            cause: "Some kinds may leak three times as much, and one that lay for years needs forming.",
+            step: "Leave it at its voltage for some minutes and read it again.",
+          }
+        : {
+            cause: "It leaks, or it lay for years and needs forming.",
+            step: "Leave it at its voltage for some minutes and read it again. If it stays high, renew it.",
+          }),
+    },
   };
 }
 

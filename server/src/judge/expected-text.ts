@@ -1,6 +1,7 @@
 import type { Reading } from "../log/model";
 import { windowText } from "./compare";
 import type { LogContext } from "./context";
+import { endsExpected } from "./ends";
 import { pinReference, pinWindow } from "./pin-window";
 import { type Place, placeName, placeOf } from "./place";
 import { railReference, rippleReference } from "./rail";
@@ -13,6 +14,7 @@ export function expectedText(reading: Reading, ctx: LogContext): string | undefi
   const place = placeOf(reading.subject, ctx);
   if (reading.table.kind.judgedBy === "diode" && place?.pin)
     return `${placeName(place)}. ${pinWindow(place, ctx)}`;
+  if (reading.table.kind.judgedBy === "ends") return endsExpected(reading, ctx);
   const reference = besidesDiodes(reading, place, ctx);
   if (!reference) return undefined;
   return `It should read ${windowText(reference)}, ${reference.of} (${reference.source}).`;

@@ -2,7 +2,7 @@ import { defined } from "../base/defined";
 import type { Extent } from "../compute/limits/compare";
 import { comparisonText } from "../compute/limits/text";
 import type { Reading } from "../log/model";
-import { compareWith, doubtAdvice, extentOf, windowText } from "./compare";
+import { compareWith, doubtAdvice, extentOf, limitWords } from "./compare";
 import { hasBoardFile, type LogContext } from "./context";
 import { type Place, placeName } from "./place";
 import { boardReference, shopReference } from "./reference";
@@ -19,7 +19,7 @@ export function judgeExpected(reading: Reading, place: Place | undefined, ctx: L
     return {
       ...base,
       verdict: "unjudged",
-      sentence: whyNothing(reading, place, ctx),
+      says: { fact: whyNothing(reading, place, ctx) },
     };
   }
   return judgeAgainst(reference, extent, reading, place, ctx);
@@ -56,18 +56,23 @@ function judgeAgainst(
     reference,
     uncertainty,
     formula: comparisonText(result, "bench"),
-    sentence: within
-      ? `${name} reads ${reading.value.typed}: within ${windowText(reference)}, ${reference.of} (${reference.source}).`
-      : `${name} reads ${reading.value.typed}; ${reference.of} is ${windowText(reference)} (${reference.source}). ${result.verdict === "suspect" ? doubtAdvice(result, reference, reading.value, uncertainty) : "Measure again, then follow the net to what differs."}`,
+    says: {
+      fact: `${name} reads ${reading.value.typed}; ${limitWords(reference)}.`,
+      ...(within
+        ? {}
+        : result.verdict === "suspect"
+          ? doubtAdvice(result, reference, reading.value, uncertainty)
+          : { step: "Read it again, then check the part and what else is on its net." }),
+    },
   });
 }
 
 function whyNothing({ table, subject, spec }: Reading, place: Place | undefined, ctx: LogContext): string {
   // What another judge has no word for either.
-  if (spec.role !== "reading") return "A word, not a figure: there are no limits to hold it against.";
+  if (spec.role !== "reading") return "This is a word, not a figure, so there are no limits for it.";
   const needsRef = table.procedure.columns.some((column) => column.role === "ref" && column.required);
   if (needsRef && !place && !subject.rail)
-    return "This row does not say which part it is of: add a Ref column, or name one part in the heading.";
-  if (!hasBoardFile(ctx)) return "Nothing says what to expect here, so there is nothing to hold it against.";
-  return "The board file expects no particular reading here, so there is nothing to hold it against.";
+    return "This row does not say which part it is. Add a Ref column, or name one part in the heading.";
+  if (!hasBoardFile(ctx)) return "Nothing says what to expect here, so it is not judged.";
+  return "The board file gives no expected reading here, so it is not judged.";
 }

@@ -97,7 +97,7 @@ const contradictions = memo((board: Board): ReadonlyMap<string, string> => {
     if (one && other)
       told.set(
         key,
-        `The board file has ${key} on ${one.name} and on ${other.name}: put it on the one that feeds it.`,
+        `The board file has ${key} on ${one.name} and on ${other.name}. Keep the one that feeds it.`,
       );
   }
   return told;

@@ -45,7 +45,7 @@ export function judgeGround(
   const found = compareWith(reference, extent, uncertainty);
   const { side } = found;
   const formula = comparisonText(found, "bench");
-  const base = defined<Omit<Judgement, "verdict" | "sentence">>({
+  const base = defined<Omit<Judgement, "verdict" | "says">>({
     reading,
     reference,
     uncertainty,
@@ -58,7 +58,9 @@ export function judgeGround(
   const isToldBeside = reading.measure === "reversed" && other !== undefined && other < limits.short;
   const code = isToldBeside ? undefined : CODE;
   const drives =
-    volts === undefined ? "" : ` ${say(Math.abs(volts), "V")} would drive ${amps(volts, ohms)} through it.`;
+    volts === undefined
+      ? undefined
+      : `${say(Math.abs(volts), "V")} would drive ${amps(volts, ohms)} through it.`;
   if (found.verdict === "out-of-limits") {
     const oneWay =
       other !== undefined && other >= limits.doubt && other > ONE_WAY * ohms && ohms > LOWEST_SHORT;
@@ -68,7 +70,11 @@ export function judgeGround(
         verdict: "suspect",
         side,
         code: CODE,
-        sentence: `${name} reads ${say(ohms, "ohm")} to ground one way and ${sayOhms(other)} the other: a short would read the same both ways. A diode or a reversed part conducts: find it before power is applied (${limits.source}).`,
+        says: {
+          fact: `${name} reads ${say(ohms, "ohm")} to ground one way and ${sayOhms(other)} the other; a short reads the same both ways.`,
+          cause: "A diode or a reversed part conducts.",
+          step: "Find it before you apply power.",
+        },
       };
     }
     const both = other !== undefined && other <= ONE_WAY * ohms ? " both ways" : "";
@@ -77,7 +83,11 @@ export function judgeGround(
       verdict: "out-of-limits" as const,
       side,
       code,
-      sentence: `${name} reads ${say(ohms, "ohm")} to ground${both}, below ${say(limits.short, "ohm")}: that is a short. Do not apply power.${drives} Lift or unplug what hangs on the rail, one part after the other, and read again (${limits.source}).`,
+      says: {
+        fact: `${name} reads ${say(ohms, "ohm")} to ground${both}; below ${say(limits.short, "ohm")} is a short.`,
+        step: "Do not apply power. Lift or unplug the parts on the rail one by one, and read again.",
+        more: drives,
+      },
     });
   }
   const expected = judgeExpected(reading, place, ctx);
@@ -92,13 +102,20 @@ export function judgeGround(
       verdict: "suspect",
       side: doubted.side,
       code: CODE,
-      sentence: `${name} reads ${say(ohms, "ohm")} to ground, low for its voltage (below ${say(limits.doubt, "ohm")}).${drives} Compare another board, and apply power only with the current limited (${limits.source}).`,
+      says: {
+        fact: `${name} reads ${say(ohms, "ohm")} to ground; below ${say(limits.doubt, "ohm")} is low for its voltage.`,
+        step: "Compare another board. Apply power only with the current limited.",
+        more: drives,
+      },
     };
   }
   return {
     ...base,
     verdict: "unjudged",
-    sentence: `${name} reads ${reading.value.typed} to ground: no plain short, which would be below ${say(limits.short, "ohm")} (${limits.source}). Nothing says what it should read, so that is all this tells; compare another board.`,
+    says: {
+      fact: `${name} reads ${reading.value.typed} to ground: no plain short, which would be below ${say(limits.short, "ohm")}.`,
+      step: "Nothing says what it should read. Compare another board.",
+    },
   };
 }
 

@@ -8,6 +8,7 @@ import type { Ruling } from "../compute/verdict";
 import type { Rail } from "../knowledge/types";
 import type { LogTable, Reading } from "../log/model";
 import { say } from "../quantity/say";
+import { type Saying, sourcesOf } from "../text/saying";
 import { amountOf, linkTo, nominalOf } from "./board-parts";
 import { compareWith } from "./compare";
 import type { LogContext } from "./context";
@@ -111,20 +112,25 @@ function headroomOf(stage: Stage, ctx: LogContext): Headroom | undefined {
     });
     if (!ruling.ok) return undefined;
     const across = Math.abs(bottom.value) - Math.abs(target.value);
-    const where = swing.value > 0 ? `At the bottom of its ripple ${from.name}` : from.name;
-    const over = low ? `the ${say(target.value, "V")} that ${to.name} should have` : "its output";
-    const needs = `${nameOf(stage)} needs ${say(dropout, "V")} (${dropoutSource})`;
-    const stands = `${where} stands ${say(across, "V")} above ${over}; ${needs}`;
-    const sentence =
-      ruling.verdict === "within-limits"
-        ? `${stands}.`
+    const where = swing.value > 0 ? `At the bottom of its ripple, ${from.name}` : from.name;
+    const over = low ? `the ${say(target.value, "V")} ${to.name} should have` : "its output";
+    const needs = `${nameOf(stage)} needs ${say(dropout, "V")}`;
+    const says: Saying = {
+      fact: `${where} is ${say(across, "V")} above ${over}; ${needs}.`,
+      ...(ruling.verdict === "within-limits"
+        ? {}
         : ruling.verdict === "suspect"
-          ? `${stands}, which is the same to within the meter's uncertainty: look at the input with an oscilloscope.`
-          : `${stands}. The ripple comes through: look at the reservoir, the rectifier and the load of ${from.name} before blaming the regulator.`;
+          ? { step: "Too close to tell with this meter. Look at the input with an oscilloscope." }
+          : {
+              cause: "The ripple comes through the regulator.",
+              step: `Check the reservoir, the rectifier and the load of ${from.name} before the regulator.`,
+            }),
+      source: dropoutSource,
+    };
     const least = Math.abs(target.value) + dropout + swing.value / 2;
     return {
       ...ruling,
-      sentence,
+      says,
       least,
       uncertainty,
       formula: `${swing.value > 0 ? `${bottom.formula}; ` : ""}${ruling.formula}`,
@@ -149,7 +155,7 @@ function onInput(base: Judgement, stage: Stage, ctx: LogContext): Judgement {
   const short = headroom.verdict === "out-of-limits" || headroom.verdict === "suspect";
   if (!short) return { ...base, formula };
   const worse = base.verdict === "out-of-limits" || base.verdict === headroom.verdict;
-  if (worse) return { ...base, formula, sentence: `${base.sentence} ${headroom.sentence}` };
+  if (worse) return { ...base, formula, says: starving(base.says, headroom.says) };
   const load = base.reading.table.section.qualifiers.load;
   const what = `${stage.from.name} reads ${base.reading.value.typed}${load ? ` ${load}` : ""}`;
   return {
@@ -159,11 +165,24 @@ function onInput(base: Judgement, stage: Stage, ctx: LogContext): Judgement {
     side: isNegative(stage.from) ? "high" : "low",
     code: CODE,
     formula,
-    sentence: `${what}. ${headroom.sentence}`,
+    says: {
+      ...headroom.says,
+      fact: `${what}; ${nameOf(stage)} needs ${say(headroom.least, "V")} or more.`,
+      more: headroom.says.fact,
+    },
     reference: needOf(stage, headroom, ctx),
     uncertainty: headroom.uncertainty,
   };
 }
+
+/** The fact as it is, with the starved regulator for its cause; the regulator's figures stand beside it. */
+const starving = (says: Saying, { fact, cause, step, source }: Saying): Saying => ({
+  ...says,
+  cause: cause ?? says.cause,
+  step: step ?? says.step,
+  more: [says.more, fact].filter(Boolean).join(" "),
+  source: sourcesOf(says.source, source),
+});
 
 const isNegative = (rail: Rail): boolean => (nominalOf(rail) ?? 0) < 0;
 
@@ -188,7 +207,7 @@ function onOutput(base: Judgement, stage: Stage, ctx: LogContext): Judgement {
   return {
     ...base,
     ...(formula === "" ? {} : { formula }),
-    ...(starved ? { sentence: `${base.sentence} ${headroom.sentence}` } : {}),
+    ...(starved ? { says: starving(base.says, headroom.says) } : {}),
   };
 }
 

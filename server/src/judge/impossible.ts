@@ -36,10 +36,10 @@ function wrongUnit(reading: Reading): Judgement | undefined {
     reading,
     verdict: "impossible",
     code: "wrong-unit",
-    sentence:
-      `"${typed}" is ${DIMENSION_NAMES[odd.dimension]}, but the "${reading.table.procedure.title}" column ` +
-      `"${headerOf(reading)}" holds ${DIMENSION_NAMES[wanted as Quantity["dimension"]] ?? wanted}` +
-      `${reading.spec.unit ? ` in ${reading.spec.unit}` : ""}. Check the unit, or move the value to its own table.`,
+    says: {
+      fact: `"${typed}" is ${DIMENSION_NAMES[odd.dimension]}, but the column "${headerOf(reading)}" holds ${DIMENSION_NAMES[wanted as Quantity["dimension"]] ?? wanted}${reading.spec.unit ? ` in ${reading.spec.unit}` : ""}.`,
+      step: "Check the unit, or move the value to its own table.",
+    },
   };
 }
 
@@ -55,7 +55,9 @@ function outsidePackage(reading: Reading, place: Place | undefined): Judgement |
   return {
     reading,
     verdict: "impossible",
-    sentence: `${place.ref} is a ${place.part?.device ?? device.id} in a ${device.package.name}: it has no pin ${place.pinTyped}, so this cannot be a reading of it.`,
+    says: {
+      fact: `${place.ref} is a ${place.part?.device ?? device.id} in a ${device.package.name} and has no pin ${place.pinTyped}.`,
+    },
   };
 }
 
@@ -71,7 +73,10 @@ function cannotBe(reading: Reading, place: Place | undefined, ctx: LogContext): 
       reading,
       verdict: "impossible",
       code: "impossible-value",
-      sentence: `${name} reads ${reading.value.typed}: ${reading.measure === "drop" ? "a drop on the diode range" : `${DIMENSION_NAMES[negative.dimension]} measured this way`} cannot be below zero. Check the sign, or whether the leads were swapped.`,
+      says: {
+        fact: `${name} reads ${reading.value.typed}; ${reading.measure === "drop" ? "a drop on the diode range" : `${DIMENSION_NAMES[negative.dimension]} measured this way`} cannot be below 0.`,
+        step: "Check the sign, or whether the leads were swapped.",
+      },
       formula: `${say(negative.value, negative.unit)} < 0`,
     };
   }
@@ -83,13 +88,17 @@ function cannotBe(reading: Reading, place: Place | undefined, ctx: LogContext): 
   if (!above || reading.value.kind === "bound") return undefined;
   const drives =
     known === undefined
-      ? `${say(limit, "V")}, more than any meter's diode-test voltage (common practice, no source)`
-      : `the ${say(limit, "V")} diode-test voltage of ${ctx.meter?.title ?? "the meter"}`;
+      ? `any meter's diode-test voltage (${say(limit, "V")})`
+      : `the meter's ${say(limit, "V")} diode-test voltage`;
   return {
     reading,
     verdict: "impossible",
     code: "impossible-value",
-    sentence: `${name} reads ${reading.value.typed}, above ${drives}. Check the decimal point, or the range.`,
+    says: {
+      fact: `${name} reads ${reading.value.typed}; this is above ${drives}.`,
+      step: "Check the decimal point, or the range.",
+      source: known === undefined ? "common practice, no source" : ctx.meter?.title,
+    },
     formula: `${say(above.value, "V")} > ${say(limit, "V")} test voltage`,
   };
 }

@@ -34,14 +34,14 @@ export function judge(
   near: readonly LogTable[] = [reading.table],
 ): Judgement {
   const { value } = reading;
-  if (value.kind === "empty") return { reading, verdict: "not-measured", sentence: "Not measured." };
+  if (value.kind === "empty") return { reading, verdict: "not-measured", says: { fact: "Not measured." } };
   if (value.kind === "unreadable") {
-    const hint = value.suggestion === undefined ? "" : ` Did you mean ${value.suggestion}?`;
+    const hint = value.suggestion === undefined ? undefined : `Did you mean ${value.suggestion}?`;
     return {
       reading,
       verdict: "unjudged",
       code: "unreadable-value",
-      sentence: `${value.reason}.${hint}`,
+      says: { fact: `${value.reason}.`, step: hint },
     };
   }
   const place = placeOf(reading.subject, ctx);

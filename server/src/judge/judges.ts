@@ -3,11 +3,14 @@ import type { LogTable, Reading } from "../log/model";
 import { judgeCharge, judgeHoldUp } from "./backup";
 import { judgeChipTest } from "./chip-test";
 import { judgeClock } from "./clock";
+import { judgeCode } from "./code";
 import { judgeCoilReading } from "./coil";
 import { judgeCoilDiode } from "./coil-diode";
 import type { LogContext } from "./context";
 import { judgeDiode } from "./diode";
+import { judgeEnds } from "./ends";
 import { judgeExpected } from "./expected";
+import { judgeFirstPower } from "./first-power";
 import { judgeGround } from "./ground";
 import { judgeJunction } from "./junction";
 import { judgeLevel } from "./level";
@@ -21,7 +24,10 @@ import { railAt } from "./rail-name";
 import { judgeReset } from "./reset";
 import { withFrequency } from "./ripple-frequency";
 import { judgeState } from "./state";
+import { judgeStress } from "./stress";
 import { judgeSupply } from "./supply";
+import { judgeSwap } from "./swap";
+import { judgeTrial } from "./trial";
 import type { Judgement } from "./types";
 
 /**
@@ -38,9 +44,12 @@ export type Judge = (
 /** The judge of each kind of table; whatever one has nothing to say of is held against what is expected there. */
 export const JUDGES: Readonly<Record<JudgedBy, Judge>> = {
   clock: judgeClock,
+  code: judgeCode,
   coil: (reading, place, ctx) => judgeCoilDiode(reading, place) ?? judgeCoilReading(reading, place, ctx),
   diode: (reading, place, ctx) => place && judgeDiode(reading, place, ctx),
+  ends: judgeEnds,
   expected: judgeExpected,
+  "limited-supply": judgeFirstPower,
   ground: (reading, place, ctx) => judgeGround(reading, place, ctx) ?? judgePinToGround(reading, place, ctx),
   junction: judgeJunction,
   level: judgeLevel,
@@ -49,13 +58,16 @@ export const JUDGES: Readonly<Record<JudgedBy, Judge>> = {
   soak: (reading, _place, ctx) =>
     reading.subject.rail && isOfRail(reading) ? judgeRail(reading, ctx) : undefined,
   state: judgeState,
+  stress: judgeStress,
   supply: (reading, place, ctx, near) =>
     judgeCharge(reading, place, ctx) ??
     judgeRippleAlone(reading, ctx) ??
     (isOfRail(reading)
       ? (judgePinOfSupply(reading, place, ctx) ?? judgeSupply(reading, ctx, near))
       : undefined),
+  swap: judgeSwap,
   tester: judgeChipTest,
+  trial: judgeTrial,
 };
 
 /** A row that names no rail but a pin: that of a regulator, say. */
@@ -76,7 +88,7 @@ function judgeRippleAlone(reading: Reading, ctx: LogContext): Judgement | undefi
   const untold: Judgement = {
     reading,
     verdict: "unjudged",
-    sentence: `${rail.name} ripple is at ${reading.value.typed}. How much it is decides: write that too.`,
+    says: { fact: `${rail.name} ripple is at ${reading.value.typed}. Write its size too: that decides.` },
   };
   return withFrequency(untold, rail);
 }

@@ -12,6 +12,7 @@ import {
 } from "../compute/circuit/junction-table";
 import type { Ruling } from "../compute/verdict";
 import type { Reading } from "../log/model";
+import { sourcesOf } from "../text/saying";
 import { extentOf } from "./compare";
 import type { LogContext } from "./context";
 import { judgeExpected } from "./expected";
@@ -39,7 +40,7 @@ export function judgeJunction(
     return unjudged(
       reading,
       place,
-      `Nothing says what type of transistor this is, so its junctions cannot be judged: write its number beside it, as in "${reading.subject.ref?.text ?? "Q1"} (2N3904)".`,
+      `Nothing says what type of transistor this is, so it is not judged. Write its number beside it, as in "${reading.subject.ref?.text ?? "Q1"} (2N3904)".`,
     );
   }
   const readings: { [pair in JunctionPair]?: number } = {};
@@ -61,7 +62,7 @@ export function judgeJunction(
   if (!outcome.ok) return unjudged(reading, place, outcome.reason);
   const pair = outcome.pairs.find((p) => p.pair === measure);
   if (!pair) return undefined;
-  const { verdict, side, sentence, formula = "", saysUnproven = false } = pair;
+  const { verdict, side, says, formula = "", saysUnproven = false } = pair;
   // What the readings suggest together is said once, at the first pair that is wrong.
   const first = outcome.pairs.find((p) => p.verdict === "out-of-limits");
   const hints = pair === first ? outcome.hints : [];
@@ -70,10 +71,9 @@ export function judgeJunction(
     ok: true,
     verdict,
     side,
-    sentence: [sentence, ...hints.map((hint) => hint.sentence)].join(" "),
+    says: hints.length > 0 ? { ...says, cause: hints.map(({ suggests }) => suggests).join(" ") } : says,
     formula,
-    source,
-    namesSource: [pair, ...hints].some(({ sourceNamed }) => sourceNamed === source),
+    source: sourcesOf(source, ...hints.map((hint) => hint.source)) ?? source,
     saysUnproven,
   };
   return ruled(reading, place, ruling, CODE, { uncertainty });

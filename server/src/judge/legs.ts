@@ -1,7 +1,9 @@
 // Diodes and transistors on the diode range, a row a leg: what a leg reads hangs on what the board has there, so that
 // only a plain short or two open legs say something, and then as a doubt.
+
 import type { Extent } from "../compute/limits/compare";
 import type { Reading } from "../log/model";
+import { say } from "../quantity/say";
 import { extentOf } from "./compare";
 import type { LogContext } from "./context";
 import { type Place, placeOf } from "./place";
@@ -11,13 +13,15 @@ import type { Judgement, Reference } from "./types";
 const SHORT_BELOW = 0.05;
 const SOURCE = "common practice, no source";
 
-/** Undefined for all but the legs of diodes and bipolar transistors that read short or open where they should not. */
+/**
+ * The fact goes on behind what was read. Undefined for all but the legs of diodes and bipolar transistors that read short or open where they should not.
+ */
 export function judgeLeg(
   reading: Reading,
   place: Place,
   extent: Extent,
   ctx: LogContext,
-): Pick<Judgement, "verdict" | "side" | "sentence" | "formula" | "reference"> | undefined {
+): Pick<Judgement, "verdict" | "side" | "says" | "formula" | "reference"> | undefined {
   const { device, pin } = place;
   if (!device || !pin || place.tiedTo || (device.kind !== "diode" && device.kind !== "transistor"))
     return undefined;
@@ -43,11 +47,18 @@ export function judgeLeg(
       side: "low",
       reference,
       formula: `${extent.high} V < ${SHORT_BELOW} V`,
-      sentence: isDiode
-        ? `it is shorted, or this leg stands on ground on this board (${SOURCE}): lift one leg of the ${number} and read it both ways.`
-        : isCollector
-          ? `it is shorted to the emitter or to ground, or the board ties it there (${SOURCE}): lift the collector of the ${number} and read again.`
-          : `the base is shorted to the emitter or to ground, or the board ties it there (${SOURCE}): lift the base of the ${number} and read again.`,
+      says: {
+        fact: `; a junction drops more than ${say(SHORT_BELOW, "V")}.`,
+        ...(isDiode
+          ? {
+              cause: "It is shorted, or this leg is on ground on this board.",
+              step: `Lift one leg of the ${number} and read it both ways.`,
+            }
+          : {
+              cause: `The ${isCollector ? "collector" : "base"} is shorted to the emitter or to ground, or the board ties it there.`,
+              step: `Lift the ${isCollector ? "collector" : "base"} of the ${number} and read again.`,
+            }),
+      },
     };
   }
   if (
@@ -60,7 +71,12 @@ export function judgeLeg(
       verdict: "suspect",
       side: "high",
       formula: "\u221e both ways",
-      sentence: `and so does its other leg (${SOURCE}): the ${number} or a joint is open. Lift one leg and read it both ways.`,
+      says: {
+        fact: ", and so does its other leg.",
+        cause: `The ${number} or a joint is open.`,
+        step: "Lift one leg and read it both ways.",
+        source: SOURCE,
+      },
     };
   }
   return undefined;

@@ -54,7 +54,7 @@ export function judgeLevel(
     return unjudged(
       reading,
       place,
-      `It reads ${reading.value.typed} of a line that moves: a meter shows the average, which is no level.`,
+      `It reads ${reading.value.typed}. The line moves, so a meter shows its average, which is no level.`,
     );
   }
   const read = { volts, uncertainty };
@@ -116,13 +116,13 @@ function judgeLogic(
     return unjudged(
       reading,
       place,
-      `It reads ${reading.value.typed}: whether that is a level hangs on what feeds pin ${supply?.number} (${supply?.name}), ${fed.kind === "several" ? `${feeds.map(({ name }) => name).join(" or ")}` : "and no rail of that voltage is known"}. Read that pin too, or write its rail down.`,
+      `It reads ${reading.value.typed}. Whether that is a level depends on what feeds pin ${supply?.number} (${supply?.name})${fed.kind === "several" ? `: ${feeds.map(({ name }) => name).join(" or ")}` : ", and no rail of that voltage is known"}. Read that pin too, or write down its rail.`,
     );
   if (first.level === "undefined" && isClock(device, pin))
     return unjudged(
       reading,
       place,
-      `It reads ${reading.value.typed} of a clock: while it runs a meter shows the average, which is no level.`,
+      `It reads ${reading.value.typed}. A running clock shows its average on a meter, which is no level.`,
     );
   return ruled(reading, place, first, CODE, { uncertainty: read.uncertainty });
 }

@@ -4,6 +4,7 @@ import { reviewDevice } from "../compute/logic/review-device";
 import { inputTechnology } from "../compute/logic/technology";
 import type { Reading } from "../log/model";
 import type { LogicState } from "../quantity/words";
+import type { Saying } from "../text/saying";
 import type { LogContext } from "./context";
 import { type Place, partPlace, pinPlace } from "./place";
 
@@ -11,7 +12,7 @@ import { type Place, partPlace, pinPlace } from "./place";
 export interface ReviewedContradiction {
   readonly pins: readonly string[];
   readonly verdict: "out-of-limits" | "suspect";
-  readonly sentence: string;
+  readonly says: Saying;
 }
 
 /** Recorded states of one chip's pins against what its gates and truth tables allow. */
@@ -42,6 +43,6 @@ export function reviewDeviceStates(
   return all.map((found) => ({
     pins: outputsOf(found),
     verdict: found.verdict,
-    sentence: found.sentence,
+    says: found.says,
   }));
 }

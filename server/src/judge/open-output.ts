@@ -4,6 +4,7 @@ import type { Side } from "../compute/limits/compare";
 import type { Ruling, Verdict } from "../compute/verdict";
 import type { Reading } from "../log/model";
 import { say } from "../quantity/say";
+import type { Saying } from "../text/saying";
 import type { LogContext } from "./context";
 import { limitOf } from "./device-limits";
 import { fedBy, feedsOf } from "./feeding";
@@ -49,27 +50,37 @@ export function judgeOpenOutput(
   if (stands !== undefined && volts - uncertainty > stands + MARGIN)
     return told(reading, place, "out-of-limits", "high", uncertainty, {
       reference: limit(
-        rated === undefined ? `the supply of ${place.ref}` : `what an output of a ${number} stands`,
+        rated === undefined ? `the supply of ${place.ref}` : `what an output of a ${number} is rated for`,
         stands,
         device.source,
       ),
-      sentence:
+      says:
         rated === undefined
-          ? `${say(volts, "V")} is above the supply of ${say(stands, "V")}: a higher supply reaches this output. Switch off and look for a short to it.`
-          : `${say(volts, "V")} is more than the ${say(stands, "V")} that an output of a ${number} stands: the wrong chip is fitted, or a higher supply reaches it. Switch off first.`,
+          ? {
+              fact: `${say(volts, "V")} is above the supply of ${say(stands, "V")}.`,
+              cause: "A higher supply reaches this output.",
+              step: "Switch off and look for a short to it.",
+            }
+          : {
+              fact: `${say(volts, "V")} is more than the ${say(stands, "V")} an output of a ${number} is rated for.`,
+              cause: "The wrong chip is fitted, or a higher supply reaches it.",
+              step: "Switch off first.",
+            },
       source: rated === undefined ? PRACTICE : device.source,
     });
   const on = limitOf(device, "on-state")?.[1] ?? (device.kind === "interface" ? ON : undefined);
   if (on !== undefined && volts > -MARGIN && volts <= on + uncertainty)
     return told(reading, place, "within-limits", undefined, uncertainty, {
       reference: limit(`an output of a ${number} that is on`, on, device.source),
-      sentence: `${say(volts, "V")} is an output that is on (at most ${say(on, "V")}).`,
+      says: { fact: `${say(volts, "V")} is an output that is on (at most ${say(on, "V")}).` },
       source: device.source,
     });
   if (rated !== undefined && volts >= HIGH)
     return told(reading, place, "within-limits", undefined, uncertainty, {
-      reference: limit(`what an output of a ${number} stands`, rated, device.source),
-      sentence: `${say(volts, "V")} is an output that is off and pulled up, and it stands ${say(rated, "V")}.`,
+      reference: limit(`what an output of a ${number} is rated for`, rated, device.source),
+      says: {
+        fact: `${say(volts, "V")} is an output that is off and pulled up; it is rated for ${say(rated, "V")}.`,
+      },
       source: device.source,
     });
   return undefined;
@@ -87,25 +98,33 @@ function sourceOutput(reading: Reading, place: Place, ctx: LogContext, read: Rea
     return unjudged(
       reading,
       place,
-      `It reads ${reading.value.typed}. What it should read hangs on the supply it switches, and no rail is known for it: read the supply pin too.`,
+      `It reads ${reading.value.typed}. It depends on the supply it switches, and no rail is known for it. Read the supply pin too.`,
     );
   const name = `${place.ref}'s supply of ${say(supply, "V")}`;
   if (volts - uncertainty > supply + Math.max(MARGIN, 0.1 * supply))
     return told(reading, place, "out-of-limits", "high", uncertainty, {
       reference: limit(name, supply, PRACTICE),
-      sentence: `${say(volts, "V")} is above ${name}: a higher supply reaches this output. Switch off and look for a short to it.`,
+      says: {
+        fact: `${say(volts, "V")} is above ${name}.`,
+        cause: "A higher supply reaches this output.",
+        step: "Switch off and look for a short to it.",
+      },
       source: PRACTICE,
     });
   const isOn = volts >= supply - SOURCE_DROP;
   if (isOn || volts <= ON)
     return told(reading, place, "within-limits", undefined, uncertainty, {
       reference: limit(name, supply, PRACTICE),
-      sentence: `${say(volts, "V")} is an output that is ${isOn ? `on, near ${name}` : "off"}.`,
+      says: { fact: `${say(volts, "V")} is an output that is ${isOn ? `on, near ${name}` : "off"}.` },
       source: PRACTICE,
     });
   return told(reading, place, "suspect", "low", uncertainty, {
     reference: limit(name, supply, PRACTICE),
-    sentence: `${say(volts, "V")} is neither off nor near ${name}: it moves and this is an average, or the output is weak or overloaded. Look with an oscilloscope first.`,
+    says: {
+      fact: `${say(volts, "V")} is neither off nor near ${name}.`,
+      cause: "It moves and this is an average, or the output is weak or overloaded.",
+      step: "Look with an oscilloscope first.",
+    },
     source: PRACTICE,
   });
 }
@@ -121,14 +140,18 @@ export function judgeSwitch(reading: Reading, place: Place, ctx: LogContext, rea
     return unjudged(
       reading,
       place,
-      `It reads ${reading.value.typed}. What this leg of a ${place.part?.device ?? device?.id} should read hangs on its circuit: compare a sister stage.`,
+      `It reads ${reading.value.typed}. What this leg of a ${place.part?.device ?? device?.id} should read depends on its circuit. Compare a sister stage.`,
     );
   const number = place.part?.device ?? device.id;
-  const reference = limit(`what a ${number} stands`, rated, device.source);
+  const reference = limit(`what a ${number} is rated for`, rated, device.source);
   if (volts - uncertainty > rated)
     return told(reading, place, "out-of-limits", "high", uncertainty, {
       reference,
-      sentence: `${say(volts, "V")} is more than the ${say(rated, "V")} that a ${number} stands: the wrong part is fitted, or its clamp diode is open. Switch off first.`,
+      says: {
+        fact: `${say(volts, "V")} is more than the ${say(rated, "V")} a ${number} is rated for.`,
+        cause: "The wrong part is fitted, or its clamp diode is open.",
+        step: "Switch off first.",
+      },
       source: device.source,
     });
   const isOn = volts > -1 && volts <= SWITCHED_ON;
@@ -139,15 +162,17 @@ export function judgeSwitch(reading: Reading, place: Place, ctx: LogContext, rea
   if (isOn || pulled)
     return told(reading, place, "within-limits", undefined, uncertainty, {
       reference,
-      sentence: isOn
-        ? `${say(volts, "V")} is a transistor that is on.`
-        : `${say(volts, "V")} is a transistor that is off, with ${pulled?.name} behind its load, and it stands ${say(rated, "V")}.`,
+      says: {
+        fact: isOn
+          ? `${say(volts, "V")} is a transistor that is on.`
+          : `${say(volts, "V")} is a transistor that is off, with ${pulled?.name} behind its load; it is rated for ${say(rated, "V")}.`,
+      },
       source: device.source,
     });
   return unjudged(
     reading,
     place,
-    `It reads ${reading.value.typed}, which is neither on nor any rail: a load that is driven in pulses shows an average. Look with an oscilloscope.`,
+    `It reads ${reading.value.typed}, neither on nor at a rail. A load driven in pulses shows an average. Look with an oscilloscope.`,
   );
 }
 
@@ -173,9 +198,9 @@ function told(
   verdict: Verdict,
   side: Side | undefined,
   uncertainty: number,
-  { reference, sentence, source }: { reference: Reference; sentence: string; source: string },
+  { reference, says, source }: { reference: Reference; says: Saying; source: string },
 ): Judgement {
   const formula = `${reading.value.typed} ${verdict === "out-of-limits" ? ">" : "\u2264"} ${say(reference.high ?? 0, "V")}`;
-  const ruling: Ruling = { ok: true, verdict, side, sentence, formula, source };
+  const ruling: Ruling = { ok: true, verdict, side, says, formula, source };
   return ruled(reading, place, ruling, CODE, { reference, uncertainty });
 }

@@ -41,6 +41,8 @@ export function judgePassive(
   if (reading.measure === "esr") return judgeEsrOf(reading, place, ctx);
   if (!extent || extent.low !== extent.high) return undefined;
   if (reading.subject.pin) return undefined;
+  // Ohms are no value of a capacitor, which is marked with none.
+  if (dimension === "resistance" && /^C\d/i.test(place?.part?.ref ?? "")) return undefined;
   const value = nominalOf(reading, place, dimension);
   if (!value) return undefined;
   const fn = dimension === "resistance" ? "ohms" : "capacitance";
@@ -54,7 +56,11 @@ export function judgePassive(
 }
 
 /** What the row itself says it should be, else the board file's value. */
-function nominalOf(reading: Reading, place: Place | undefined, dimension: Dimension): PartValue | undefined {
+export function nominalOf(
+  reading: Reading,
+  place: Place | undefined,
+  dimension: Dimension,
+): PartValue | undefined {
   const typed = reading.subject.expected?.text;
   return (typed === undefined ? undefined : readValue(typed, dimension)) ?? partValue(place?.part, dimension);
 }
@@ -69,9 +75,14 @@ function outOfCircuit(
 ): Outcome<InCircuitRuling> {
   const low = value.nominal * (1 - value.tolerance);
   const high = value.nominal * (1 + value.tolerance);
-  const found = compare(input.reading, { low, high, unit }, { uncertainty: input.uncertainty });
+  const found = compare(
+    input.reading,
+    { low, high, unit },
+    // Where even the marked value would straddle its own tolerance, lying near a limit says nothing.
+    { uncertainty: input.uncertainty, guardInside: input.uncertainty < value.nominal * value.tolerance },
+  );
   const { verdict, side } = found;
-  const what = `Out of circuit it reads ${say(input.reading, unit)} where ${say(value.nominal, unit)} is marked`;
+  const fact = `${say(value.nominal, unit)} out of circuit reads ${say(input.reading, unit)}; ${say(low, unit)} to ${say(high, unit)} is allowed.`;
   return {
     ok: true,
     conclusion: verdict === "out-of-limits" ? "disproved" : "not-disproved",
@@ -79,11 +90,11 @@ function outOfCircuit(
     side,
     formula: comparisonText(found, "arithmetic"),
     source: value.toleranceTold,
-    sentence:
+    says:
       verdict === "out-of-limits"
-        ? `${what}: outside its tolerance, replace it.`
+        ? { fact, cause: "It is out of tolerance.", step: "Replace it." }
         : verdict === "suspect"
-          ? `${what}: the meter's uncertainty straddles its tolerance.`
-          : `${what}: within its tolerance.`,
+          ? { fact, cause: "Too close to tell with this meter.", step: "Read it on a finer range." }
+          : { fact },
   };
 }

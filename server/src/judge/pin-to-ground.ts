@@ -5,6 +5,7 @@ import { say } from "../quantity/say";
 import { compareWith, extentOf } from "./compare";
 import type { LogContext } from "./context";
 import { judgeExpected } from "./expected";
+import { partWord, tellWhich } from "./part-word";
 import { type Place, placeName } from "./place";
 import type { Judgement, Reference } from "./types";
 import { uncertaintyOf } from "./uncertainty";
@@ -47,13 +48,19 @@ export function judgePinToGround(
     return {
       ...base,
       verdict,
-      sentence: `${read}, where a ground pin is at most ${say(GROUND_ABOVE, "ohm")} (${reference.source}). Not disproved.`,
+      says: {
+        fact: `${read}; a ground pin reads at most ${say(GROUND_ABOVE, "ohm")}.`,
+        cause: "Not disproved.",
+      },
     };
   if (verdict === "within-limits") {
     return {
       ...base,
       verdict: "unjudged",
-      sentence: `${read}: no plain short or break, and that is all this tells. Compare a sister chip.`,
+      says: {
+        fact: `${read}: no plain short or break.`,
+        step: `It tells no more. Compare a sister ${partWord(place)}.`,
+      },
     };
   }
   return {
@@ -61,8 +68,16 @@ export function judgePinToGround(
     verdict,
     side,
     code: CODE,
-    sentence: isGround
-      ? `${read}, where a ground pin is at most ${say(GROUND_ABOVE, "ohm")}: its joint, its socket contact or the track is open or poor (${reference.source}).`
-      : `${read}: shorted, inside the chip or along its net. Lift the pin or pull the chip to tell which (${reference.source}).`,
+    says: isGround
+      ? {
+          fact: `${read}; a ground pin reads at most ${say(GROUND_ABOVE, "ohm")}.`,
+          cause: "Its joint, its socket contact or the track is open or poor.",
+          step: "Check those first.",
+        }
+      : {
+          fact: `${read}; below ${say(SHORT_BELOW, "ohm")} is a short.`,
+          cause: `Shorted, in the ${partWord(place)} or along its net.`,
+          step: tellWhich(place),
+        },
   };
 }

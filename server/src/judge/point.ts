@@ -69,7 +69,10 @@ export function judgePoint(
     verdict: "unjudged" as const,
     code: "point-missing" as const,
     mayBe,
-    sentence: `${name} reads ${reading.value.typed} without its point: ${choices.join(" or ")}? It is not judged until the point is there.`,
+    says: {
+      fact: `${name} reads ${reading.value.typed} without its point: ${choices.join(" or ")}?`,
+      step: "It is not judged until the point is there.",
+    },
   };
   return place ? { ...judged, place } : judged;
 }

@@ -5,6 +5,7 @@ import type { Ruling } from "../compute/verdict";
 import type { DevicePin, Rail } from "../knowledge/types";
 import type { Reading } from "../log/model";
 import { say } from "../quantity/say";
+import type { Saying } from "../text/saying";
 import { compareWith, extentOf, windowText } from "./compare";
 import type { LogContext } from "./context";
 import { type Fed, fedBy, feedsOf } from "./feeding";
@@ -85,7 +86,7 @@ function onRail(
       ? unjudged(
           reading,
           place,
-          `It reads ${reading.value.typed}, but the board has this pin on ${rail.name}, which ${ofWindow(place, window).of} does not allow: put one of them right.`,
+          `It reads ${reading.value.typed}, but the board has this pin on ${rail.name}, which ${ofWindow(place, window).of} does not allow. Correct one of them.`,
         )
       : found;
   }
@@ -155,16 +156,23 @@ function judgeWindow(reading: Reading, place: Place, reference: Reference, ctx: 
   const uncertainty = uncertaintyOf(reading.value, ctx.meter, "dc-volts");
   const found = compareWith(reference, extent, uncertainty);
   const { verdict, side } = found;
-  const read = `It reads ${reading.value.typed}`;
-  const of = reference.aside === undefined ? reference.of : `${reference.of}, ${reference.aside},`;
-  const sentence =
-    verdict === "within-limits"
-      ? `${read}, within ${windowText(reference)}, ${of.replace(/,$/, "")}.`
-      : place.pin?.direction === "ground" && reference.kind === "physics"
-        ? `${read}, where a ground pin is ${windowText(reference)}: its joint, its socket contact or the track is open or resistive.`
-        : `${read}, where ${of} is ${windowText(reference)}: put the rail right, or find the open track to this pin, before reading any other.`;
+  const isGround = place.pin?.direction === "ground" && reference.kind === "physics";
+  const says: Saying = {
+    fact: `${reading.value.typed}; ${isGround ? "a ground pin" : "this supply pin"} should read ${windowText(reference)}.`,
+    ...(verdict === "within-limits"
+      ? {}
+      : isGround
+        ? {
+            cause: "Its joint, its socket contact or the track is open or resistive.",
+            step: "Check those first.",
+          }
+        : {
+            cause: "The rail is wrong, or the track to this pin is open.",
+            step: "Correct that before you read any other pin.",
+          }),
+  };
   const formula = comparisonText(found, "bench");
-  const ruling: Ruling = { ok: true, verdict, side, sentence, formula, source: reference.source };
+  const ruling: Ruling = { ok: true, verdict, side, says, formula, source: reference.source };
   return ruled(reading, place, ruling, CODE, { reference, uncertainty });
 }
 
@@ -199,14 +207,20 @@ function regulatorOutput(reading: Reading, place: Place, ctx: LogContext): Judge
   };
   const found = compareWith(reference, extent, uncertainty);
   const { verdict, side, limit } = found;
-  const read = `It reads ${reading.value.typed}`;
   const isMore = (limit === "high") === window.low >= 0;
-  const sentence =
-    verdict === "within-limits"
-      ? `${read}, within ${windowText(reference)}, ${reference.of}.`
-      : `${read}, where ${reference.of} is ${windowText(reference)}: ${isMore ? "it is shorted through or has lost its ground" : "read its input under load, then what hangs on its output"}.`;
+  const says: Saying = {
+    fact: `${reading.value.typed}; ${reference.of} is ${windowText(reference)}.`,
+    ...(verdict === "within-limits"
+      ? {}
+      : isMore
+        ? { cause: "It is shorted through or has lost its ground.", step: "Switch off first." }
+        : {
+            cause: "Its input is low, or its output is overloaded.",
+            step: "Read its input under load, then check what is on its output.",
+          }),
+  };
   const formula = comparisonText(found, "bench");
-  const ruling: Ruling = { ok: true, verdict, side, sentence, formula, source: reference.source };
+  const ruling: Ruling = { ok: true, verdict, side, says, formula, source: reference.source };
   return ruled(reading, place, ruling, REGULATOR_CODE, { reference, uncertainty });
 }
 

@@ -5,8 +5,10 @@ import { railText } from "../knowledge/tolerance";
 import type { Board, Rail } from "../knowledge/types";
 import type { Reading } from "../log/model";
 import { parseQuantity } from "../quantity/quantity";
+import { say } from "../quantity/say";
 import { locate } from "../syntax/yaml";
-import { compareWith, extentOf, straddleAdvice, windowText } from "./compare";
+import type { Advice } from "../text/saying";
+import { compareWith, doubtAdvice, extentOf, windowText } from "./compare";
 import { hasBoardFile, type LogContext } from "./context";
 import { judgeCurrent } from "./current";
 import { isUnregulated, saidLoad, withNoLoad } from "./no-load";
@@ -22,14 +24,14 @@ export function judgeRail(reading: Reading, ctx: LogContext): Judgement {
   const typed = reading.subject.rail?.text ?? reading.subject.ref?.text;
   const rail = ctx.board && railAt(reading.subject, ctx.board.value);
   const extent = extentOf(reading.value);
-  if (!extent) return { reading, verdict: "unjudged", sentence: "Not a voltage: nothing to compare." };
+  if (!extent) return { reading, verdict: "unjudged", says: { fact: "Not a voltage: nothing to compare." } };
   if (!rail) {
     const why = !typed
       ? "This row does not say which rail it is of."
       : ctx.board && hasBoardFile(ctx)
         ? `The board file has no rail called ${typed}.${others(ctx.board.value)}`
-        : `"${typed}" does not say its voltage, so there are no limits to hold it against: name it by it, as in "+5V".`;
-    return { reading, verdict: "unjudged", sentence: why };
+        : `"${typed}" does not say its voltage, so it has no limits. Name it by its voltage, as in "+5V".`;
+    return { reading, verdict: "unjudged", says: { fact: why } };
   }
   if (reading.spec.quantity === "current") return judgeCurrent(reading, rail, ctx);
   const ripple = reading.measure === "ripple";
@@ -40,7 +42,7 @@ export function judgeRail(reading: Reading, ctx: LogContext): Judgement {
     return {
       reading,
       verdict: "unjudged",
-      sentence: noLimits(rail, ripple, ctx),
+      says: { fact: noLimits(rail, ripple, ctx) },
     };
   }
   const uncertainty = uncertaintyOf(reading.value, ctx.meter, ripple ? "ac-volts" : "dc-volts");
@@ -58,10 +60,21 @@ export function judgeRail(reading: Reading, ctx: LogContext): Judgement {
     reference,
     uncertainty,
     formula,
-    sentence:
-      result.verdict === "within-limits"
-        ? `${what}: within ${windowText(reference)}, ${reference.of} (${reference.source}).`
-        : `${what}; ${reference.of} is ${windowText(reference)} (${reference.source}). ${result.verdict === "suspect" && !isNoLoad ? straddleAdvice(reading.value, uncertainty) : advice(sideOf(result.side, reference), ripple, reversed(extent, reference), isUnregulated(rail) ? (saidLoad(reading) ?? "unsaid") : undefined)}`,
+    says: {
+      fact: ripple
+        ? `${what}; the limit is ${say(reference.high ?? 0, reference.unit)}.`
+        : `${what}; it should be ${windowText(reference)}.`,
+      ...(result.verdict === "within-limits"
+        ? {}
+        : result.verdict === "suspect" && !isNoLoad
+          ? doubtAdvice(result, reference, reading.value, uncertainty)
+          : advice(
+              sideOf(result.side, reference),
+              ripple,
+              reversed(extent, reference),
+              isUnregulated(rail) ? (saidLoad(reading) ?? "unsaid") : undefined,
+            )),
+    },
   });
 }
 
@@ -81,11 +94,11 @@ function others(board: Board): string {
 
 function noLimits({ name, nominal, tolerance }: Rail, ripple: boolean, ctx: LogContext): string {
   if (!ripple && siValue(nominal, "V") !== undefined && parseQuantity(tolerance, { unit: "%" }).ok)
-    return `${name} is given as ${nominal} \u00b1 ${tolerance}, which takes in a dead rail and so says nothing: put its tolerance right.`;
+    return `${name} is given as ${nominal} \u00b1 ${tolerance}, which even a dead rail would meet. Correct its tolerance.`;
   const what = ripple ? "ripple limit" : "limits";
   if (hasBoardFile(ctx)) return `The board file gives no ${what} for ${name}.`;
   return ripple
-    ? `Nothing gives a ripple limit for ${name}: without a regulator it hangs on the load and the capacitor.`
+    ? `Nothing gives a ripple limit for ${name}. Without a regulator it depends on the load and the capacitor.`
     : `Nothing gives limits for ${name}.`;
 }
 
@@ -98,18 +111,36 @@ function advice(
   ripple: boolean,
   swapped: boolean,
   unregulated: "loaded" | "unloaded" | "unsaid" | undefined,
-): string {
+): Advice {
   if (swapped && !ripple)
-    return "The value fits with the other sign: check which lead stood where, or the minus in the log.";
+    return {
+      cause: "The value fits with the other sign.",
+      step: "Check which lead was where, or the minus in the log.",
+    };
   if (ripple)
-    return "The reservoir capacitor is low or its joint is poor, or one half of the bridge is open: check both before loading the rail.";
+    return {
+      cause: "The reservoir capacitor is low, its joint is poor, or half of the bridge is open.",
+      step: "Check them before you load the rail.",
+    };
   if (unregulated === "unsaid" && side === "high")
-    return "An unregulated rail rises when nothing loads it, which is ordinary: say in the heading whether it was loaded. Under load look at the mains tap and the winding.";
+    return {
+      cause: "An unregulated rail rises with no load.",
+      step: "Say in the heading whether it was loaded. If it was, check the mains tap and the winding.",
+    };
   if (unregulated !== undefined && side === "high")
-    return "No regulator holds this rail: look at the mains tap, the winding and the name of the rail, and keep the board off it until it is right.";
+    return {
+      cause: "No regulator holds this rail.",
+      step: "Check the mains tap, the winding and the rail's name. Keep the board off it until it is right.",
+    };
   return side === "high"
-    ? "Switch off before the logic is harmed: the regulator is shorted or has lost its ground or sense connection."
-    : "Switch off and find what loads it: measure the rail's resistance to ground, then the regulator's input under load.";
+    ? {
+        cause: "The regulator is shorted, or has lost its ground or sense connection.",
+        step: "Switch off before the logic is harmed.",
+      }
+    : {
+        cause: "Something loads it, or its supply is weak.",
+        step: "Switch off. Read the rail's resistance to ground, then the regulator's input under load.",
+      };
 }
 
 /** Limits that nobody said: sound boards may lie outside, but not this many times as far. Common practice, no source. */

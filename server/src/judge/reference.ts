@@ -53,8 +53,8 @@ export function expectedAt(
 }
 
 /**
- * Limits from the boards this shop returned, else from its reference jobs, which come after all that the board file says
- * and before what is usual for the device; undefined where there were too few boards and no such job.
+ * Limits from the boards this shop returned, else from its reference jobs, else from several shops' boards, which come after
+ * all that the board file says and before what is usual for the device; undefined where there is none of them.
  */
 export function shopReference(
   { table, measure, subject }: Reading,
@@ -63,7 +63,7 @@ export function shopReference(
 ): Reference | undefined {
   const procedure = table.procedure.id;
   const { acrossJobs } = table.kind;
-  if (!(ctx.baselines || ctx.references) || acrossJobs === "nothing" || acrossJobs === "told")
+  if (!(ctx.baselines || ctx.references || ctx.pooled) || acrossJobs === "nothing" || acrossJobs === "told")
     return undefined;
   const { load } = table.section.qualifiers;
   const rail = ctx.board && subject.rail && findRail(ctx.board.value, subject.rail.text);
@@ -72,7 +72,7 @@ export function shopReference(
 }
 
 const otherBoards = (at: BaselinePlace, place: Place | undefined, ctx: LogContext): Reference | undefined =>
-  shopAt(at, ctx) ?? referenceJobAt(at, place, ctx);
+  shopAt(at, ctx) ?? referenceJobAt(at, place, ctx) ?? pooledAt(at, ctx);
 
 const pinAt = (place: Place): BaselinePlace["at"] => defined({ ref: place.ref, pin: pinName(place) });
 
@@ -91,6 +91,7 @@ function shopAt(place: BaselinePlace, { baselines }: LogContext): Reference | un
   const reach = FAR * factor * spread;
   return defined({
     kind: "shop",
+    boards: baseline.n,
     of: `what this shop's boards read at ${placeName(place.at)}`,
     low,
     high,
@@ -118,6 +119,26 @@ function referenceJobAt(
     unit,
     source,
     jobs: readings.slice(0, JOBS_TOLD).map(({ uri, job, value }) => ({ uri, job, value })),
+  });
+}
+
+/** The same weight as this shop's own boards have: twice as far from the middle is out of limits. */
+function pooledAt(place: BaselinePlace, { pooled }: LogContext): Reference | undefined {
+  const limit = pooled?.at(place);
+  if (!pooled || !limit) return undefined;
+  const { low, middle, high, unit, boards, shops, revision } = limit;
+  const reach = FAR * Math.max(middle - (low ?? middle), (high ?? middle) - middle);
+  const of = revision === undefined ? "" : ` of revision ${revision}`;
+  return defined({
+    kind: "shops",
+    boards,
+    shops,
+    of: `what boards of ${shops} ${shops === 1 ? "shop" : "shops"} read at ${placeName(place.at)}`,
+    low,
+    high,
+    beyond: { low: middle - reach, high: middle + reach },
+    unit,
+    source: `${boards} returned boards${of} of ${shops} ${shops === 1 ? "shop" : "shops"}: ${pooled.source}`,
   });
 }
 

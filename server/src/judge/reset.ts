@@ -61,7 +61,7 @@ function fromParts(
     capacitorTolerance: capacitor.tolerance,
     measured,
     uncertainty,
-    whose: `that ${resistor.ref} and ${capacitor.ref} give`,
+    whose: `${resistor.ref} and ${capacitor.ref} give`,
   });
   if (!ruling.ok) return unjudged(reading, place, ruling.reason);
   const { shortest, longest } = ruling.expected;

@@ -1,8 +1,10 @@
 // The frequency of a ripple: a full-wave rectifier leaves twice the mains frequency, and half of that is one leg open.
+
 import { defined } from "../base/defined";
 import type { Rail } from "../knowledge/types";
 import type { Reading } from "../log/model";
 import { say } from "../quantity/say";
+import { sourcesOf } from "../text/saying";
 import { amountOf } from "./board-parts";
 import { besides, single } from "./measured";
 import type { Judgement } from "./types";
@@ -26,15 +28,23 @@ function frequencyOf(reading: Reading): number | undefined {
   return noted === undefined ? undefined : Number(noted.replace(",", "."));
 }
 
+/** Whether the frequency beside a ripple is that of the mains, on a rail that has a full-wave rectifier or may have. */
+export function isAtMains(reading: Reading, rail: Rail): boolean {
+  const frequency = frequencyOf(reading);
+  return frequency !== undefined && rail.rectifier !== "half-wave" && mainsOf(frequency, rail) !== undefined;
+}
+
+function mainsOf(frequency: number, rail: Rail): number | undefined {
+  const known = amountOf(rail.mains, "frequency");
+  return (known === undefined ? MAINS : [known]).find((hertz) => Math.abs(frequency - hertz) <= OFF * hertz);
+}
+
 /** The same judgement where the frequency is not told, is another, or the rail is known to be half-wave rectified. */
 export function withFrequency(base: Judgement, rail: Rail): Judgement {
   const { reading } = base;
   const frequency = frequencyOf(reading);
   if (frequency === undefined || rail.rectifier === "half-wave") return base;
-  const known = amountOf(rail.mains, "frequency");
-  const mains = (known === undefined ? MAINS : [known]).find(
-    (hertz) => Math.abs(frequency - hertz) <= OFF * hertz,
-  );
+  const mains = mainsOf(frequency, rail);
   if (mains === undefined) return base;
   const isSure = rail.rectifier === "full-wave";
   // So little is hum that the probe picks up; what it comes from shows when it is more.
@@ -58,6 +68,12 @@ export function withFrequency(base: Judgement, rail: Rail): Judgement {
     formula: [base.formula, `${say(frequency, "Hz")} = mains, not ${say(2 * mains, "Hz")}`]
       .filter(Boolean)
       .join("; "),
-    sentence: `${of} ${reading.value.typed}, at the mains' ${say(mains, "Hz")}, where a full-wave rectifier leaves ${say(2 * mains, "Hz")}: one leg of the rectifier or half the winding is open${unless}. Read its diodes and both halves of the winding (${PRACTICE}).`,
+    says: {
+      fact: `${of} ${reading.value.typed}, at ${say(mains, "Hz")}; a full-wave rectifier leaves ${say(2 * mains, "Hz")}.`,
+      cause: `One leg of the rectifier or half the winding is open${unless}.`,
+      step: "Read its diodes and both halves of the winding.",
+      more: base.says.more,
+      source: sourcesOf(base.says.source, PRACTICE),
+    },
   });
 }

@@ -5,7 +5,7 @@ import type { Rail } from "../knowledge/types";
 import { headerWord } from "../log/headers";
 import type { Reading } from "../log/model";
 import { say } from "../quantity/say";
-import { withAside } from "../text/sentence";
+import type { Advice, Saying } from "../text/saying";
 import { amountOf, linkTo, tolerances, type Valued, valueAt } from "./board-parts";
 import type { LogContext } from "./context";
 import { accuracyGap, besides, type Measured, measuredOf } from "./measured";
@@ -84,7 +84,7 @@ function rms({ value, table, cell, row }: Reading): string | undefined {
   const header = headerWord(table.columns[at]?.header.text ?? "");
   const told = qualifier === undefined ? header === "ac" : qualifier !== "pp";
   return told
-    ? "What the reservoir leaves is computed peak to peak, and this was not read so: use an oscilloscope and write it as Vpp."
+    ? "This was not read peak to peak, as the reservoir's ripple is computed. Use an oscilloscope and write it as Vpp."
     : undefined;
 }
 
@@ -105,14 +105,20 @@ function fromCircuit(
   const ruling = judgeReservoir({ ...circuit, ...wanted(reservoir), ripple: read.value, uncertainty });
   if (!ruling.ok) return unjudged(base.reading, base.place, ruling.reason);
   const { bound, verdict } = ruling;
-  const most = `${reservoir.ref} of ${say(reservoir.nominal, "F")} leaves at most ${say(bound.value, "V")} at ${say(current, "A")} (${circuit.from}), ${say(circuit.frequency, "Hz")} ${circuit.rectifier}`;
-  const what = `${rail.name} ripple reads ${base.reading.value.typed}`;
-  const sentence =
-    verdict === "within-limits"
-      ? `${what}; ${most}. The capacitor is not disproved.`
+  const says: Saying = {
+    fact: `${rail.name} ripple reads ${base.reading.value.typed}; ${reservoir.ref} of ${say(reservoir.nominal, "F")} leaves at most ${say(bound.value, "V")}.`,
+    ...(verdict === "within-limits"
+      ? { cause: "The capacitor is not disproved." }
       : verdict === "suspect"
-        ? `${what}; ${most}. The two cannot be told apart with this reading: read it again on a finer range.`
-        : `${what}; ${most}. ${asIf(read.value, circuit) ?? ""} ${advice(circuit)}`;
+        ? { step: "Too close to tell. Read it again on a finer range." }
+        : advice(circuit)),
+    more: [
+      `Worked at ${say(current, "A")} (${circuit.from}), ${say(circuit.frequency, "Hz")} ${circuit.rectifier}.`,
+      verdict === "out-of-limits" ? asIf(read.value, circuit) : undefined,
+    ]
+      .filter(Boolean)
+      .join(" "),
+  };
   const reference: Reference = {
     kind: "board",
     of: `the most ripple that ${reservoir.ref} can leave on ${rail.name}`,
@@ -121,7 +127,7 @@ function fromCircuit(
     source: ruling.source,
     ...linkTo(["rails", rail.name], ctx),
   };
-  return ruled(base.reading, base.place, { ...ruling, sentence }, CODE, {
+  return ruled(base.reading, base.place, { ...ruling, says }, CODE, {
     uncertainty,
     reference,
     note: tolerances(reservoir),
@@ -130,8 +136,10 @@ function fromCircuit(
 
 const wanted = ({ nominal, tolerance }: { nominal: number; tolerance: number }) => ({ nominal, tolerance });
 
-const advice = ({ reservoir, rectifier }: RippleCircuit): string =>
-  `${reservoir.ref} has lost capacitance, its series resistance has risen or a joint is poor${rectifier === "full-wave" ? "; half of the bridge being open doubles the ripple as well" : ""}. Check the load current first.`;
+const advice = ({ reservoir, rectifier }: RippleCircuit): Advice => ({
+  cause: `${reservoir.ref} has lost capacitance or has a poor joint${rectifier === "full-wave" ? ", or half of the bridge is open" : ""}.`,
+  step: "Check the load current first.",
+});
 
 /** "It is as if C1's 4700 µF were 1128 µF."; undefined where the ripple leaves room for the whole capacitor. */
 function asIf(ripple: number, circuit: RippleCircuit): string | undefined {
@@ -149,7 +157,7 @@ function withImplied(base: Judgement, ripple: number, circuit: RippleCircuit): J
   const at = `at ${say(circuit.current, "A")}, ${circuit.from}`;
   return {
     ...base,
-    sentence: `${base.sentence} ${withAside(told, at)}`,
+    says: { ...base.says, more: `${told} Worked ${at}.` },
     formula: `${base.formula}; ${left.formula}`,
   };
 }

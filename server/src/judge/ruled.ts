@@ -2,7 +2,7 @@ import { defined } from "../base/defined";
 import type { Outcome } from "../compute/outcome";
 import type { Ruling } from "../compute/verdict";
 import type { Reading } from "../log/model";
-import { withAside } from "../text/sentence";
+import { sourcesOf } from "../text/saying";
 import type { JudgementCode } from "./codes";
 import { type Place, placeName } from "./place";
 import type { Judgement, Reference } from "./types";
@@ -25,17 +25,19 @@ export function ruled(
   if (!ruling.ok) return unjudged(reading, place, ruling.reason);
   const { verdict, side, formula, source } = ruling;
   const within = verdict === "within-limits" && !ruling.saysUnproven;
-  const sentence = within ? `${ruling.sentence} Not disproved.` : ruling.sentence;
   const reported = verdict === "out-of-limits" || verdict === "suspect" || verdict === "impossible";
   const name = place ? `${placeName(place)}: ` : "";
-  const sources = note === undefined || note === source ? source : `${source}; ${note}`;
-  const isNamed = ruling.namesSource && sources === source;
   return defined({
     reading,
     verdict,
     side,
     code: reported ? code : undefined,
-    sentence: `${name}${isNamed ? sentence : withAside(sentence, sources)}`,
+    says: {
+      ...ruling.says,
+      fact: `${name}${ruling.says.fact}`,
+      ...(within && ruling.says.cause === undefined ? { cause: "Not disproved." } : {}),
+      source: sourcesOf(source, note),
+    },
     formula,
     uncertainty,
     reference,
@@ -43,10 +45,10 @@ export function ruled(
   });
 }
 
-export const unjudged = (reading: Reading, place: Place | undefined, sentence: string): Judgement =>
+export const unjudged = (reading: Reading, place: Place | undefined, fact: string): Judgement =>
   defined({
     reading,
     verdict: "unjudged",
-    sentence,
+    says: { fact },
     place,
   });

@@ -11,7 +11,9 @@ export function withSoundLimits(judgement: Judgement): Judgement {
   return defined({
     reading,
     verdict: "unjudged",
-    sentence: `${of.charAt(0).toUpperCase()}${of.slice(1)} has limits that contradict each other: at least ${say(low, unit)} and at most ${say(high, unit)} (${source}). Mend them and it will be judged.`,
+    says: {
+      fact: `${of.charAt(0).toUpperCase()}${of.slice(1)} has limits that contradict each other: at least ${say(low, unit)} and at most ${say(high, unit)} (${source}). Correct them and it will be judged.`,
+    },
     place,
   });
 }

@@ -19,20 +19,29 @@ export function judgeState(reading: Reading, place: Place | undefined): Judgemen
       reading,
       place,
       verdict: "within-limits",
-      sentence: `${placeName(place)} reads ${value.state}, as it should. Not disproved.`,
+      says: { fact: `${placeName(place)} reads ${value.state}, as it should.`, cause: "Not disproved." },
     };
   }
   const advice =
     direction === "ground"
-      ? "the path to ground is open: check the pin's joint, the socket contact and the track before any other pin of the chip."
-      : "no supply reaches the pin: check the rail, the pin's joint, the socket contact and the track before any other pin of the chip.";
+      ? {
+          cause: "The path to ground is open.",
+          step: "Check the pin's joint, the socket contact and the track first.",
+        }
+      : {
+          cause: "No supply reaches the pin.",
+          step: "Check the rail, the pin's joint, the socket contact and the track first.",
+        };
   return {
     reading,
     place,
     verdict: "out-of-limits",
     code: CODE,
     formula: `${value.state}, not ${due}`,
-    sentence: `${placeName(place)} reads ${value.state} where ${direction === "ground" ? "a ground pin is low" : "a supply pin is high"}: ${advice}`,
+    says: {
+      fact: `${placeName(place)} reads ${value.state}; ${direction === "ground" ? "a ground" : "this supply"} pin should be ${due}.`,
+      ...advice,
+    },
   };
 }
 

@@ -1,5 +1,8 @@
 // A diode by itself, read both ways on the diode range.
+
 import type { Reading } from "../log/model";
+import { say } from "../quantity/say";
+import type { Saying } from "../text/saying";
 import { compareWith, extentOf, windowText } from "./compare";
 import type { LogContext } from "./context";
 import type { Place } from "./place";
@@ -30,7 +33,7 @@ export function judgeTwoLead(
   const rule = (
     verdict: "out-of-limits" | "suspect" | "within-limits",
     side: "low" | "high" | undefined,
-    says: string,
+    { fact, ...advice }: Saying,
     reference: Reference,
   ) =>
     ruled(
@@ -40,7 +43,7 @@ export function judgeTwoLead(
         ok: true,
         verdict,
         side,
-        sentence: `It reads ${typed}${says}`,
+        says: { ...advice, fact: `${typed}${fact}` },
         formula: windowText(reference),
         source: reference.source,
       },
@@ -58,7 +61,11 @@ export function judgeTwoLead(
     return rule(
       "out-of-limits",
       "low",
-      `, where ${what} drops more than 50 mV one way and blocks the other: it is shorted, or what lies beside it is. Lift one leg and read it both ways.`,
+      {
+        fact: `; ${what} drops more than ${say(SHORT_BELOW, "V")} one way and blocks the other.`,
+        cause: "It is shorted, or a part beside it is.",
+        step: "Lift one leg and read it both ways.",
+      },
       junction,
     );
   if (reading.measure === "reverse") {
@@ -70,11 +77,15 @@ export function judgeTwoLead(
       source: SOURCE,
     };
     return extent.low >= BLOCKS_FROM
-      ? rule("within-limits", undefined, ", as it should the wrong way round.", blocks)
+      ? rule("within-limits", undefined, { fact: ", as it should in reverse." }, blocks)
       : rule(
           "suspect",
           "low",
-          `, where ${what} blocks the wrong way round: it leaks, or something beside it conducts. Lift one leg and read it again.`,
+          {
+            fact: ` in reverse; ${what} blocks, so ${say(BLOCKS_FROM, "V")} or more.`,
+            cause: "It leaks, or something beside it conducts.",
+            step: "Lift one leg and read it again.",
+          },
           blocks,
         );
   }
@@ -82,15 +93,22 @@ export function judgeTwoLead(
   const low = limits && siValue(limits[0], "V");
   const high = limits && siValue(limits[1], "V");
   if (!device || low === undefined || high === undefined)
-    return unjudged(reading, place, "Nothing says which diode this is: write its number beside it.");
+    return unjudged(reading, place, "Nothing says which diode this is. Write its number beside it.");
   const window: Reference = { kind: "family", of: what, low, high, unit: "V", source: device.source };
   const { verdict, side } = compareWith(window, extent, uncertainty);
   if (verdict === "within-limits")
-    return rule("within-limits", undefined, `, within ${windowText(window)}, ${window.of}.`, window);
-  const says =
+    return rule("within-limits", undefined, { fact: `; ${what} drops ${windowText(window)}.` }, window);
+  const fact = `; ${what} drops ${windowText(window)}.`;
+  const says: Saying =
     extent.low === Number.POSITIVE_INFINITY
-      ? `, where ${what} conducts at ${windowText(window)}: it is open, or the leads were the wrong way round. Read it both ways.`
-      : `; ${what} drops ${windowText(window)} forward. Lift one leg and read it again.`;
+      ? { fact, cause: "It is open, or the leads were the wrong way round.", step: "Read it both ways." }
+      : side === "low"
+        ? {
+            fact,
+            cause: "It leaks, or something beside it conducts.",
+            step: "Lift one leg and read it again.",
+          }
+        : { fact, cause: "It is failing or a joint is poor.", step: "Lift one leg and read it again." };
   // What lies beside it lowers a reading, and nothing raises one.
   return rule(side === "low" || verdict === "suspect" ? "suspect" : "out-of-limits", side, says, window);
 }

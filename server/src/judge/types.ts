@@ -1,13 +1,14 @@
 import type { Side } from "../compute/limits/compare";
 import type { Verdict } from "../compute/verdict";
 import type { Reading } from "../log/model";
+import type { Saying } from "../text/saying";
 import type { Span } from "../text/span";
 import type { JudgementCode } from "./codes";
 import type { Place } from "./place";
 
 /** The window a reading was held against, and whose word it is. */
 export interface Reference {
-  readonly kind: "board" | "shop" | "reference-job" | "family" | "physics";
+  readonly kind: "board" | "shop" | "reference-job" | "shops" | "family" | "physics";
   /** What the window is of: "a TTL signal pin's drop to ground". */
   readonly of: string;
   /** Said behind it: "which reads as the rail does". */
@@ -21,6 +22,9 @@ export interface Reference {
   readonly source: string;
   /** Where the window is written, for references that stand in a file. */
   readonly link?: { readonly uri: string; readonly span: Span };
+  /** For limits from returned boards: how many they are, and in how many shops where it is not this one. */
+  readonly boards?: number;
+  readonly shops?: number;
   /** For limits from other jobs: the last two that they were made from, with what each read. */
   readonly jobs?: readonly { readonly uri: string; readonly job: string; readonly value: number }[];
 }
@@ -32,8 +36,8 @@ export interface Judgement {
   readonly side?: Side | undefined;
   /** Code of the check that reports it, where it is to be reported. */
   readonly code?: JudgementCode;
-  /** Full sentences: what was read, what was to be expected and why, what to do. */
-  readonly sentence: string;
+  /** What was read and what was expected, what may be behind it, what to do. */
+  readonly says: Saying;
   /** The comparison with its numbers in it: "1.42 V > 0.7 V + 0.01 V". */
   readonly formula?: string;
   readonly reference?: Reference;

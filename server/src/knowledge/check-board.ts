@@ -106,7 +106,7 @@ function nets(report: Reporter): void {
         path,
         twice ? "pin-listed-twice" : "pin-on-two-nets",
         twice
-          ? `\`${text}\` stands twice on net \`${net}\`. Remove one.`
+          ? `\`${text}\` is twice on net \`${net}\`. Remove one.`
           : `\`${text}\` is on net \`${net}\` and on net \`${first.net}\`; a pin is on one net only. If both are joined on the board they are one net.`,
         span ? { related: [{ span, message: `\`${text}\` is on net \`${first.net}\` here` }] } : {},
       );
@@ -181,7 +181,7 @@ function matrices(report: Reporter): void {
       report.at(
         at("reserved", index),
         "cell-outside",
-        `Reserved cell [${row}, ${column}] lies outside the matrix, which has ${rows} rows and ${columns} columns.`,
+        `Reserved cell [${row}, ${column}] is outside the matrix, which has ${rows} rows and ${columns} columns.`,
       );
     }
     for (const side of ["rows", "columns"]) {
@@ -191,7 +191,7 @@ function matrices(report: Reporter): void {
           report.at(
             path,
             "line-twice",
-            `Net \`${text}\` stands twice in \`${side}\`. Each line of a matrix is its own net.`,
+            `Net \`${text}\` is twice in \`${side}\`. Each line of a matrix is its own net.`,
           );
         seen.add(text);
       }

@@ -85,7 +85,7 @@ function input(report: Reporter, rails: Board["rails"], rail: Rail, path: YamlPa
     report.at(
       path,
       "input-too-low",
-      `Rail \`${from.name}\` of \`${from.nominal}\` is too low for \`${rail.name}\` of \`${rail.nominal}\`${dropout}. Mend one of them.`,
+      `Rail \`${from.name}\` of \`${from.nominal}\` is too low for \`${rail.name}\` of \`${rail.nominal}\`${dropout}. Correct one of them.`,
     );
   }
 }
@@ -110,7 +110,7 @@ function resets(report: Reporter, { resets, rails }: Board): void {
     report.at(
       ["resets", index, "threshold"],
       "threshold-outside-rail",
-      `A capacitor that charges from 0 V to \`${rail}\` never crosses \`${threshold}\`. The threshold lies between the two.`,
+      `A capacitor that charges from 0 V to \`${rail}\` never crosses \`${threshold}\`. The threshold must be between the two.`,
     );
   }
 }
@@ -162,7 +162,7 @@ function coils(report: Reporter, { coils, rails }: Board): void {
     report.at(
       at("limit"),
       "coil-above-limit",
-      `A coil of \`${resistance}\` on \`${supply}\` draws ${Number((Math.abs(volts) / ohms).toPrecision(3))} A, more than the driver's \`${limit}\`. Mend one of them.`,
+      `A coil of \`${resistance}\` on \`${supply}\` draws ${Number((Math.abs(volts) / ohms).toPrecision(3))} A, more than the driver's \`${limit}\`. Correct one of them.`,
     );
   }
 }

@@ -24,7 +24,7 @@ export function checkMemory(report: Reporter, board: Board): void {
       report.at(
         twice.path,
         "line-twice",
-        `Data line ${twice.text} stands twice. Each bit has a line of its own.`,
+        `Data line ${twice.text} is given twice. Each bit has a line of its own.`,
       );
     const end = (key: string): number | undefined => {
       const node = nodeAt(report.tree, at(key))?.node;
@@ -32,7 +32,7 @@ export function checkMemory(report: Reporter, board: Board): void {
     };
     const [from, to] = [end("from"), end("to")];
     if (from !== undefined && to !== undefined && from > to)
-      report.at(at("to"), "reversed-range", "The last address lies below the first. Swap the two.");
+      report.at(at("to"), "reversed-range", "The last address is below the first. Swap the two.");
     else if ((from === undefined) !== (to === undefined))
       report.at(
         at(from === undefined ? "to" : "from"),
@@ -42,7 +42,7 @@ export function checkMemory(report: Reporter, board: Board): void {
     const ref = nodeAt(report.tree, at("ref"))?.node;
     if (ref?.kind !== "scalar") continue;
     if (seen.has(ref.source))
-      report.at(at("ref"), "duplicate-id", `\`${ref.source}\` stands twice in \`memory\`. Keep one.`);
+      report.at(at("ref"), "duplicate-id", `\`${ref.source}\` is twice in \`memory\`. Keep one.`);
     seen.add(ref.source);
     const set = [...board.romSets.values()].find(({ images }) =>
       images.some((image) => image.ref === ref.source),

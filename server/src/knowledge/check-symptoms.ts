@@ -13,7 +13,7 @@ export function checkSymptoms(report: Reporter, { symptoms, matrices }: Board): 
       report.at(
         ["symptoms", id, "inputs", i],
         "unknown-input",
-        `No matrix has a crossing named \`${input}\`.${near ? ` Did you mean \`${near}\`?` : " Write the name as it stands in `cells`."}`,
+        `No matrix has a crossing named \`${input}\`.${near ? ` Did you mean \`${near}\`?` : " Write the name as it is in `cells`."}`,
       );
     }
   }

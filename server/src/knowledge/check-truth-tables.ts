@@ -68,7 +68,7 @@ function checkPins(
     report.at(
       ["truth-tables", index, key, at],
       "pin-direction",
-      `Pin ${number} (${pin.name}) is \`${pin.direction}\` and cannot stand among the ${key} of a truth table. Mend the number or the pin's direction.`,
+      `Pin ${number} (${pin.name}) is \`${pin.direction}\` and cannot be among the ${key} of a truth table. Correct the number or the pin's direction.`,
     );
   }
   return pins;
@@ -88,7 +88,7 @@ function checkTwice(
         report.at(
           ["truth-tables", index, key, at],
           "pin-twice",
-          `Pin ${pin} stands twice in this truth table. Each pin has one place; where it is read back, use a table of its own.`,
+          `Pin ${pin} is twice in this truth table. Each pin has one place; where it is read back, use a table of its own.`,
         );
       }
     }
@@ -123,7 +123,7 @@ function checkRows(report: Reporter, index: number, inputs: number, outputs: num
       report.at(
         path,
         "truth-rows-differ",
-        `This row and \`${clash.row.text}\` hold for the same inputs and give pin ${output} differently. Narrow one of them, or mend the output.`,
+        `This row and \`${clash.row.text}\` hold for the same inputs and give pin ${output} differently. Narrow one of them, or correct the output.`,
         before ? { related: [{ span: before, message: "the other row" }] } : {},
       );
     }

@@ -11,7 +11,7 @@ export function doubtText({ letters, uses, mayBe }: Doubt): string {
   }
   const [use] = uses;
   const who = use
-    ? `${letters} stands before ${use.use} (${use.maker})`
+    ? `${letters} comes before ${use.use} (${use.maker})`
     : `no maker is known here to write ${letters} before it`;
   return alone ? `${who}; ${aloneText(alone)}` : who;
 }

@@ -5,7 +5,7 @@ import { didYouMean, nearest } from "../text/nearest";
 import type { Span } from "../text/span";
 import { span } from "../text/span";
 import { quantityFault } from "./quantity-rule";
-import { type SchemaKind, type SchemaNode, VERSION_KEYS } from "./schema";
+import { SCHEMAS, type SchemaKind, type SchemaNode, VERSION_KEYS } from "./schema";
 import { childSchema, rawSchemaAt, typesOf } from "./schema-walk";
 
 /** Shown of one file; a list of the wrong thing would otherwise repeat itself thousands of times. */
@@ -16,6 +16,7 @@ const FILE_WORDS: Readonly<Record<SchemaKind, string>> = {
   board: "A board file",
   device: "A device file",
   family: "A family file",
+  limits: "A file of pooled limits",
   maker: "A maker file",
   procedure: "A procedure file",
   shop: "A shop file",
@@ -47,10 +48,20 @@ export function explainAll(kind: SchemaKind, errors: readonly ErrorObject[], tre
   return problems.sort((a, b) => a.span.start - b.span.start || a.span.end - b.span.end);
 }
 
+/** The schema whose keyword was not kept: `#/properties/rails/type` is of the schema at `properties`, `rails`. */
+function schemaOfError(kind: SchemaKind, { schemaPath }: ErrorObject): SchemaNode {
+  let at: unknown = SCHEMAS[kind];
+  for (const step of schemaPath.split("/").slice(1, -1)) {
+    const key = decodeURIComponent(step).replaceAll("~1", "/").replaceAll("~0", "~");
+    at = (at as Readonly<Record<string, unknown>> | undefined)?.[key];
+  }
+  return (at ?? {}) as SchemaNode;
+}
+
 function explain(kind: SchemaKind, error: ErrorObject, tree: YamlTree): Problem {
   const path = pathOf(error);
   const found = nodeAt(tree, path);
-  const schema = (error.parentSchema ?? {}) as SchemaNode;
+  const schema = schemaOfError(kind, error);
   const at = found ? valueSpan(found.node, found.keySpan, tree) : firstSpan(tree);
   const name = nameOf(path, kind);
   const typed = found?.node.kind === "scalar" ? found.node.source : undefined;
@@ -67,7 +78,7 @@ function explain(kind: SchemaKind, error: ErrorObject, tree: YamlTree): Problem 
       return {
         code: "bad-name",
         message:
-          `\`${clip(key)}\` cannot stand here as a name. ${schema.propertyNames?.patternErrorMessage ?? ""}`.trim(),
+          `\`${clip(key)}\` is not a name that can be used here. ${schema.propertyNames?.patternErrorMessage ?? ""}`.trim(),
         span: entry?.keySpan ?? at,
       };
     }
@@ -76,7 +87,8 @@ function explain(kind: SchemaKind, error: ErrorObject, tree: YamlTree): Problem 
       const near = nearest(typed ?? "", choices);
       return {
         code: "not-in-list",
-        message: `${name} is \`${clip(typed ?? "")}\`, which is not one of ${list(choices)}.${didYouMean(near)}`,
+        message: `${name} is \`${clip(typed ?? "")}\`, which is not in its list.`,
+        step: `${near === undefined ? "" : `Did you mean \`${near}\`? `}It can be ${list(choices, "or")}.`,
         span: at,
         ...replaceBy(near, at),
       };
@@ -84,19 +96,20 @@ function explain(kind: SchemaKind, error: ErrorObject, tree: YamlTree): Problem 
     case "const":
       return {
         code: "wrong-version",
-        message: `${name} is \`${clip(typed ?? "")}\`; this Mendlog reads version ${schema.const} of the format. Write \`${path.at(-1)}: ${schema.const}\`, or use a newer Mendlog for a newer file.`,
+        message: `${name} is \`${clip(typed ?? "")}\`; this Mendlog reads version ${schema.const} of the format.`,
+        step: `Write \`${path.at(-1)}: ${schema.const}\`, or use a newer Mendlog for a newer file.`,
         span: at,
       };
     case "pattern":
       return {
         code: "wrong-form",
-        message: `${name} is \`${clip(typed ?? "")}\`. ${schema.patternErrorMessage ?? "It is not of the form wanted here."}`,
+        message: `${name} is \`${clip(typed ?? "")}\`. ${schema.patternErrorMessage ?? "It is not written as it should be."}`,
         span: at,
       };
     case "format":
       return {
         code: "wrong-form",
-        message: `${name} is \`${clip(typed ?? "")}\`, which is not a day of the calendar written as year-month-day, like \`2026-03-02\`.`,
+        message: `${name} is \`${clip(typed ?? "")}\`, which is not a day written as year-month-day, like \`2026-03-02\`.`,
         span: at,
       };
     case "minLength":
@@ -126,11 +139,11 @@ function explain(kind: SchemaKind, error: ErrorObject, tree: YamlTree): Problem 
     case "anyOf":
       return {
         code: "needs-one-of",
-        message: `${name} needs ${either(schema.anyOf ?? [])}, to say what it is about.`,
+        message: `${name} needs ${either(schema.anyOf ?? [])}, to say what it is.`,
         span: at,
       };
     default:
-      return { code: "wrong-form", message: `${name} is not of the form wanted here.`, span: at };
+      return { code: "wrong-form", message: `${name} is not written as it should be.`, span: at };
   }
 }
 
@@ -156,13 +169,11 @@ function typeProblem(
   const node = found?.node;
   if (path.length === 0) {
     const is = node ? `this is ${kindOf(node)}` : "there is nothing here";
-    const word =
-      kind === "front-matter"
-        ? "A log's front matter"
-        : `This file must be a mapping: ${FILE_WORDS[kind].toLowerCase()}`;
+    const word = kind === "front-matter" ? "A log's front matter" : FILE_WORDS[kind];
     return {
       code: "wrong-type",
-      message: `${word} is lines of \`key: value\` that begin with \`${VERSION_KEYS[kind]}: 1\`, but ${is}.`,
+      message: `${word} must be a mapping, but ${is}.`,
+      step: `Write it as lines of \`key: value\` that begin with \`${VERSION_KEYS[kind]}: 1\`.`,
       span: firstSpan(tree),
     };
   }
@@ -207,11 +218,11 @@ function typeProblem(
 function missing(kind: SchemaKind, path: readonly string[], key: string, tree: YamlTree): Problem {
   const empty = nodeAt(tree, [...path, key]);
   const about = rawSchemaAt(kind, [...path, key]);
-  const told = about?.description ? ` ${about.description}` : "";
   if (empty?.keySpan) {
     return {
       code: "missing-value",
-      message: `\`${key}\` has nothing behind it.${told}`,
+      message: `\`${key}\` has no value.`,
+      ...(about?.description ? { step: about.description } : {}),
       span: empty.keySpan,
     };
   }
@@ -220,7 +231,8 @@ function missing(kind: SchemaKind, path: readonly string[], key: string, tree: Y
   const name = path.length === 0 ? FILE_WORDS[kind] : nameOf(path, kind);
   return {
     code: "missing-key",
-    message: `${name} needs the key \`${key}\`.${told}`,
+    message: `${name} needs the key \`${key}\`.`,
+    ...(about?.description ? { step: about.description } : {}),
     span: where && where.end > where.start ? where : firstSpan(tree),
   };
 }
@@ -297,13 +309,14 @@ function firstSpan(tree: YamlTree): Span {
   return span(start, start + line.length);
 }
 
-const list = (words: readonly string[]): string =>
+/** "`a`, `b` and `c`", or with another word before the last. */
+const list = (words: readonly string[], before = "and"): string =>
   words.length < 2
     ? words.map((word) => `\`${word}\``).join("")
     : `${words
         .slice(0, -1)
         .map((word) => `\`${word}\``)
-        .join(", ")} and \`${words.at(-1)}\``;
+        .join(", ")} ${before} \`${words.at(-1)}\``;
 
 const clip = (text: string, most = 60): string => {
   const line = text.replaceAll(/\s+/g, " ");

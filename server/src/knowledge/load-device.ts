@@ -18,7 +18,7 @@ function check(report: Reporter, device: Device): void {
       report.at(
         ["pins", number],
         "no-such-pin",
-        `Pin ${number} does not exist on a ${name || "package"} with ${count} pins. Mend the number or the package.`,
+        `Pin ${number} does not exist on a ${name || "package"} with ${count} pins. Correct the number or the package.`,
         { on: "key" },
       );
     }

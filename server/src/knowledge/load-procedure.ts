@@ -20,7 +20,7 @@ function check(report: Reporter, { columns, wide }: Procedure): void {
         report.at(
           ["columns", index, "headers", at],
           "duplicate-header",
-          `Header \`${header}\` stands for two columns (the first has role \`${first}\`), so a table could not tell which is meant. Use it once.`,
+          `Header \`${header}\` is that of two columns (the first has role \`${first}\`), so a table could not tell which is meant. Use it once.`,
         );
       } else headers.set(plain(header), column.role);
     }
@@ -36,7 +36,7 @@ function check(report: Reporter, { columns, wide }: Procedure): void {
       report.at(
         ["columns", index, "measure"],
         "duplicate-measure",
-        `Measure \`${column.measure}\` stands twice. Give each column its own.`,
+        `Measure \`${column.measure}\` is given twice. Give each column its own.`,
       );
     }
     measures.add(column.measure);
@@ -56,7 +56,7 @@ function check(report: Reporter, { columns, wide }: Procedure): void {
     report.at(
       ["wide", "cells"],
       "unknown-measure",
-      `The wide form's cells hold \`${wide.cells}\`, which is neither the \`measure\` of a column nor the role of one.`,
+      `The wide form's cells hold \`${wide.cells}\`, which is not the \`measure\` of a column nor the role of one.`,
     );
   }
 }

@@ -8,6 +8,9 @@ import type { Shop } from "./types";
 /** Reads a `mendlog.shop.yaml`. */
 export const loadShop = (text: string): Loaded<Shop> => load("shop", text, shapeShop, check);
 
+/** Percent; no tax on work or goods takes more than they cost (common practice, no source). */
+const MOST_TAX = 100;
+
 /** Codes of ISO 4217 as the JavaScript engine has them. */
 const CURRENCIES: ReadonlySet<string> = new Set(Intl.supportedValuesOf("currency"));
 
@@ -33,7 +36,7 @@ function check(report: Reporter, shop: Shop): void {
     report.at(
       ["stock", index, "part"],
       "duplicate-stock",
-      `\`${part}\` stands twice in \`stock\`, so its quantity is in doubt. Put both into one entry.`,
+      `\`${part}\` is twice in \`stock\`, so its quantity is in doubt. Put both into one entry.`,
       span ? { related: [{ span, message: "the first of them" }] } : {},
     );
   }
@@ -45,6 +48,31 @@ function check(report: Reporter, shop: Shop): void {
       `\`${currency}\` is no currency of ISO 4217. Write three letters such as \`EUR\`, \`GBP\` or \`USD\`.`,
     );
   }
+  for (const order of shop.orders ?? []) {
+    const { part, quantity, ordered, received, receivedQuantity, index } = order;
+    if (receivedQuantity !== undefined && receivedQuantity > quantity)
+      report.at(
+        ["orders", index, "received-quantity"],
+        "order-pieces",
+        `${receivedQuantity} x \`${part}\` were received, and ${quantity} ordered.`,
+        { step: "Correct one of the two numbers." },
+      );
+    if (received !== undefined && received < ordered)
+      report.at(
+        ["orders", index, "received"],
+        "order-days",
+        `\`${part}\` was received on ${received}, before it was ordered on ${ordered}.`,
+        { step: "Correct one of the two days." },
+      );
+  }
+  const rate = shop.quote?.tax?.rate;
+  if (rate !== undefined && Number.parseFloat(rate) > MOST_TAX)
+    report.at(
+      ["quote", "tax", "rate"],
+      "tax-out-of-range",
+      `A tax of \`${rate}\` is more than the amount it is on. Amounts are counted with it as written.`,
+      { step: "Write the rate as a percentage, like `20 %`." },
+    );
   if (priced && nodeAt(report.tree, ["currency"]) === undefined) {
     report.at(
       priced,

@@ -2,11 +2,20 @@ import board from "../../../schemas/board.schema.json";
 import device from "../../../schemas/device.schema.json";
 import family from "../../../schemas/family.schema.json";
 import frontMatter from "../../../schemas/front-matter.schema.json";
+import limits from "../../../schemas/limits.schema.json";
 import maker from "../../../schemas/maker.schema.json";
 import procedure from "../../../schemas/procedure.schema.json";
 import shop from "../../../schemas/shop.schema.json";
 
-export type SchemaKind = "front-matter" | "board" | "device" | "family" | "maker" | "procedure" | "shop";
+export type SchemaKind =
+  | "front-matter"
+  | "board"
+  | "device"
+  | "family"
+  | "limits"
+  | "maker"
+  | "procedure"
+  | "shop";
 
 type TypeName = "object" | "array" | "string" | "integer" | "number" | "boolean" | "null";
 
@@ -47,6 +56,7 @@ export const SCHEMAS: Readonly<Record<SchemaKind, SchemaNode>> = {
   board: board as SchemaNode,
   device: device as SchemaNode,
   family: family as SchemaNode,
+  limits: limits as SchemaNode,
   maker: maker as SchemaNode,
   procedure: procedure as SchemaNode,
   shop: shop as SchemaNode,
@@ -58,6 +68,7 @@ export const VERSION_KEYS: Readonly<Record<SchemaKind, string>> = {
   board: "mendlog-board",
   device: "mendlog-device",
   family: "mendlog-family",
+  limits: "mendlog-limits",
   maker: "mendlog-maker",
   procedure: "mendlog-procedure",
   shop: "mendlog-shop",

@@ -1,6 +1,6 @@
 import { defined } from "../base/defined";
 import { nodeAt, type Problem, type YamlNode, type YamlPath, type YamlTree } from "../syntax/yaml";
-import { didYouMean, nearestName } from "../text/nearest";
+import { nearestName } from "../text/nearest";
 import type { Span } from "../text/span";
 import { nameOf } from "./explain";
 import { quantityOf } from "./quantity-rule";
@@ -98,7 +98,8 @@ export function checkReferences(kind: SchemaKind, report: Reporter): void {
     report.problems.push(
       defined({
         code: `unknown-${single}`,
-        message: `${who} ${single} \`${word}\`, which is not in \`${key}\`.${didYouMean(near) || ` Add it there, or mend the name.`}`,
+        message: `${who} ${single} \`${word}\`, which is not in \`${key}\`.`,
+        step: near === undefined ? "Add it there, or correct the name." : `Did you mean \`${near}\`?`,
         span: wordSpan,
         suggestion: near ? [{ span: wordSpan, newText: near }] : undefined,
       }),
@@ -127,7 +128,7 @@ export function checkWindow(report: Reporter, low: YamlPath, high: YamlPath, wha
     report.at(
       low,
       "low-above-high",
-      `${what} runs from \`${lowText}\` to \`${highText}\`: its low end is above its high end. Swap them or mend one.`,
+      `${what} runs from \`${lowText}\` to \`${highText}\`: its low end is above its high end. Swap them or correct one.`,
     );
   }
 }

@@ -16,6 +16,7 @@ import type {
   RomImage,
   RomSet,
   SwitchBank,
+  TestCode,
 } from "./types";
 
 /** A board from valid data; entries without what makes them usable are left out, the id and title may be "". */
@@ -59,9 +60,22 @@ export function shapeBoard(data: Data): Board {
         }),
       );
     }),
+    codes: data.codes === undefined ? undefined : mapOf(data.codes, testCode),
     modifications: mapOf(data.modifications, modification),
     proving: array(data.proving).map(provingItem).filter(present),
     cautions: texts(data.cautions),
+  });
+}
+
+function testCode(value: unknown, code: string): TestCode {
+  const { title, parts, circuits, pass, note } = record(value);
+  return defined<TestCode>({
+    code,
+    title: text(title) ?? code,
+    parts: texts(parts),
+    circuits: texts(circuits),
+    pass: pass === true ? true : undefined,
+    note: text(note),
   });
 }
 
@@ -115,6 +129,7 @@ function part(value: unknown, ref: string): Part {
     package: text(data.package),
     circuit: text(data.circuit),
     location: text(data.location),
+    revisions: Array.isArray(data.revisions) ? texts(data.revisions) : undefined,
     note: text(data.note),
   });
 }

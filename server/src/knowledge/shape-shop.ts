@@ -1,6 +1,6 @@
 import { defined } from "../base/defined";
 import { array, complete, type Data, mapOf, number, present, record, text } from "./shape";
-import type { Meter, MeterRange, QuoteRules, Shop, StockItem } from "./types";
+import type { Meter, MeterRange, PartOrder, QuoteRules, Shop, StockItem } from "./types";
 
 export function shapeShop(data: Data): Shop {
   const { rate, per, actions } = record(data.labour);
@@ -10,6 +10,12 @@ export function shapeShop(data: Data): Shop {
     meters: mapOf(data.meters, meter),
     stock: array(data.stock).map(stockItem).filter(present),
     report: mapOf(data.report, text),
+    bill: mapOf(data.bill, text),
+    orders: array(data.orders).map(partOrder).filter(present),
+    countStock: data["count-stock"] === "yes" ? (true as const) : undefined,
+    warrantyDays: number(data["warranty-days"]),
+    limitsFrom: text(data["limits-from"]),
+    logFields: mapOf(data["log-fields"], text),
     currency: text(data.currency),
     labour: complete(labour) ? labour : undefined,
     quote: data.quote === undefined ? undefined : quoteRules(record(data.quote)),
@@ -51,12 +57,26 @@ function range(value: unknown): MeterRange | undefined {
   });
 }
 
-function stockItem(value: unknown): StockItem | undefined {
+function partOrder(value: unknown, index: number): PartOrder | undefined {
+  const data = record(value);
+  const needed = { part: text(data.part), quantity: number(data.quantity), ordered: text(data.ordered) };
+  if (!complete(needed)) return undefined;
+  return defined({
+    ...needed,
+    index,
+    received: text(data.received),
+    receivedQuantity: number(data["received-quantity"]),
+    stocked: number(data.stocked),
+  });
+}
+
+function stockItem(value: unknown, index: number): StockItem | undefined {
   const data = record(value);
   const needed = { part: text(data.part), quantity: number(data.quantity) };
   if (!complete(needed)) return undefined;
   return defined({
     ...needed,
+    index,
     price: text(data.price),
     location: text(data.location),
     note: text(data.note),

@@ -92,6 +92,8 @@ function stillAsks(row: TruthRow, levels: Demands): number[] {
  * they agree wherever both hold, and where they have more than 31 letters between them.
  */
 export function rowsDiffer(first: TruthRow, second: TruthRow): number | undefined {
+  // Most rows of a long table ask for plainly different levels; only the others are worth the equations.
+  if (first.inputs.some((cell, at) => isOpposite(cell, second.inputs[at]))) return undefined;
   const names = new Map<string, number>();
   const own = (which: string, letters: number): number => {
     let bits = 0;
@@ -122,3 +124,6 @@ export function rowsDiffer(first: TruthRow, second: TruthRow): number | undefine
   });
   return at < 0 || names.size > 31 ? undefined : at;
 }
+
+const isOpposite = (a: TruthCell, b: TruthCell | undefined): boolean =>
+  a.kind === "value" && b?.kind === "value" && a.letters === 0 && b.letters === 0 && a.flip !== b.flip;

@@ -168,6 +168,8 @@ export interface Part {
   readonly fits: readonly string[];
   readonly socketed: boolean;
   readonly location?: string;
+  /** Revisions of the board that it is on; absent where it is on all. */
+  readonly revisions?: readonly string[];
   readonly note?: string;
 }
 
@@ -317,6 +319,19 @@ export interface Symptom {
   readonly note?: string;
 }
 
+/** A code that a test program or a fixture shows for this board. */
+export interface TestCode {
+  /** As it is shown: "E 3". */
+  readonly code: string;
+  readonly title: string;
+  /** Designators that it points to, the likeliest first. */
+  readonly parts: readonly string[];
+  readonly circuits: readonly string[];
+  /** It says that the program came to its end. */
+  readonly pass?: true;
+  readonly note?: string;
+}
+
 export interface Modification {
   readonly id: string;
   readonly title: string;
@@ -359,6 +374,8 @@ export interface Board {
   readonly coils: readonly Coil[];
   readonly clocks: readonly Clock[];
   readonly symptoms: ReadonlyMap<string, Symptom>;
+  /** By the code as it is shown; absent where the file names none. */
+  readonly codes?: ReadonlyMap<string, TestCode>;
   readonly modifications: ReadonlyMap<string, Modification>;
   readonly proving: readonly ProvingItem[];
   readonly cautions: readonly string[];
@@ -387,6 +404,8 @@ export interface Meter {
 export interface StockItem {
   readonly part: string;
   readonly quantity: number;
+  /** Of the entry in its file, from 0: one that could not be read is left out of the list. */
+  readonly index: number;
   /** Decimal text, never a binary fraction: "0.65". */
   readonly price?: string;
   readonly location?: string;
@@ -404,6 +423,50 @@ export interface QuoteRules {
   readonly tax?: { readonly title: string; readonly rate: QuantityText };
 }
 
+/** Parts that were ordered; ISO 8601 days. Absent `received`: on the way. */
+export interface PartOrder {
+  readonly part: string;
+  readonly quantity: number;
+  readonly ordered: string;
+  readonly received?: string;
+  /** Pieces that came, where it was not all of them. */
+  readonly receivedQuantity?: number;
+  /** Pieces that were added to the stock. */
+  readonly stocked?: number;
+  /** Of the entry in its file, from 0. */
+  readonly index: number;
+}
+
+/** Pieces of an order that came. */
+export const piecesReceived = ({ quantity, received, receivedQuantity }: PartOrder): number =>
+  receivedQuantity ?? (received === undefined ? 0 : quantity);
+
+/** What boards of a type read at one place in several shops. Values in SI base units. */
+export interface PooledLimit {
+  readonly board: string;
+  /** Absent for limits of all revisions. */
+  readonly revision?: string;
+  readonly procedure: string;
+  readonly measure: string;
+  readonly load?: "unloaded" | "loaded";
+  /** "U14.3", "U14" or "rail +5V". */
+  readonly place: string;
+  /** An end that is absent says nothing. */
+  readonly low?: number;
+  readonly middle: number;
+  readonly high?: number;
+  readonly unit: string;
+  readonly boards: number;
+  readonly shops: number;
+  /** Of the entry in its file, from 0. */
+  readonly index: number;
+}
+
+export interface PooledLimits {
+  readonly source: string;
+  readonly limits: readonly PooledLimit[];
+}
+
 export interface Shop {
   readonly name: string;
   readonly currency?: string;
@@ -418,6 +481,17 @@ export interface Shop {
   readonly meters: ReadonlyMap<string, Meter>;
   readonly stock: readonly StockItem[];
   readonly report: ReadonlyMap<string, string>;
+  /** Texts for the bill, by name: "payment" to what is to be paid where. */
+  readonly bill?: ReadonlyMap<string, string>;
+  readonly orders?: readonly PartOrder[];
+  /** Quantities are kept up to date by what logs fit. */
+  readonly countStock?: true;
+  /** Days of warranty on a job that says nothing else. */
+  readonly warrantyDays?: number;
+  /** Path from the shop file of a file of pooled limits, "/" between folders. */
+  readonly limitsFrom?: string;
+  /** Front-matter fields of the shop's own, with what each is for. */
+  readonly logFields?: ReadonlyMap<string, string>;
 }
 
 /** What a column of a table holds; the procedure maps header words to one of these. */

@@ -55,6 +55,12 @@ export function* tablesOf(doc: LogDocument) {
   for (const { start, block } of doc.blocks) for (const table of block.tables) yield { start, block, table };
 }
 
+/** Where something is added at the end: of one board of a set, behind the last of its sections. */
+export function endOf({ text, blocks, ofSet }: LogDocument): number {
+  const last = blocks.at(-1);
+  return ofSet && last ? last.start + last.block.source.text.length : text.length;
+}
+
 export function blockAt(doc: LogDocument, offset: number): PlacedBlock | undefined {
   return doc.blocks.findLast((placed) => placed.start <= offset);
 }

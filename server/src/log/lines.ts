@@ -27,5 +27,8 @@ const breaksOf = memo(({ text }: SyntaxBlock): number => breaksIn(text));
 function breaksIn(text: string): number {
   let count = 0;
   for (let at = text.indexOf("\n"); at >= 0; at = text.indexOf("\n", at + 1)) count += 1;
+  // A lone return ends a line too.
+  for (let at = text.indexOf("\r"); at >= 0; at = text.indexOf("\r", at + 1))
+    count += text[at + 1] === "\n" ? 0 : 1;
   return count;
 }

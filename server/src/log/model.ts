@@ -1,7 +1,7 @@
 // The log's model. Everything in a block is placed by offsets from the block's start, so that a block whose
 // text did not change keeps its model, and all that was computed from it, wherever it moves in the document.
 import type { Library } from "../knowledge/library";
-import type { FrontMatter } from "../knowledge/load-front-matter";
+import type { BoardOfSet, FrontMatter } from "../knowledge/load-front-matter";
 import type { Loaded } from "../knowledge/loaded";
 import type { ColumnRole, ColumnSpec, Procedure } from "../knowledge/types";
 import type { CellValue } from "../quantity/cell-value";
@@ -128,6 +128,8 @@ export interface LogDocument {
   readonly blocks: readonly PlacedBlock[];
   /** What its words were read with: which tables a heading claims, what is a part's number. */
   readonly library: Library;
+  /** Set where only the sections of one board of a set are in it; the text is that of the whole log. */
+  readonly ofSet?: BoardOfSet;
 }
 
 /** A table with the block it stands in. */

@@ -26,7 +26,8 @@ const PIN = new RegExp(
 );
 /** The legs of transistors and diodes have letters; those behind a chip are its gates. */
 const LEG = /^((?:Q|T|TR|D|CR|SCR|VT)\d{1,4})\s*[-.:]\s*([A-Za-z]{1,2})$/;
-const NUMBER = "'?[A-Za-z0-9]+(?:[-/.][A-Za-z0-9]+)*";
+// Bounded: without, each of a thousand joined pieces is tried as the first of all behind it.
+const NUMBER = "'?[A-Za-z0-9]{1,40}(?:[-/.][A-Za-z0-9]{1,40}){0,7}";
 const FRONT = new RegExp(`^(${DESIGNATOR}|${GRID})(?![\\w])`);
 const BEHIND = new RegExp(
   `^\\s*(?:[,:;=/-]|[([]|\\ba\\b|\\bis an?\\b|\\()?\\s*(${NUMBER})(?=$|[\\s)\\],;])`,

@@ -10,6 +10,8 @@ export interface JobLog {
   readonly title?: string;
   readonly job?: string;
   readonly board?: string;
+  /** Ids of all of a set; it has no `board` then. */
+  readonly boards?: readonly string[];
   readonly stage?: Stage;
 }
 
@@ -22,7 +24,8 @@ export function peekLog(uri: string, text: string): JobLog {
     uri,
     title,
     job: front?.job === undefined ? undefined : front.job,
-    board: front?.board === undefined ? undefined : front.board,
+    board: front?.boards ? undefined : front?.board,
+    boards: front?.boards?.map(({ board }) => board),
     stage: front?.stage === undefined ? undefined : front.stage,
   });
 }

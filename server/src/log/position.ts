@@ -182,9 +182,12 @@ function bodyCell(
 }
 
 function prose(doc: LogDocument, offset: number, section: Section): Position {
-  const lineStart = doc.text.lastIndexOf("\n", offset - 1) + 1;
-  const lineEnd = doc.text.indexOf("\n", offset);
-  const line = doc.text.slice(lineStart, lineEnd < 0 ? doc.text.length : lineEnd);
+  const isEnd = (at: number): boolean => doc.text[at] === "\n" || doc.text[at] === "\r";
+  let lineStart = offset;
+  while (lineStart > 0 && !isEnd(lineStart - 1)) lineStart--;
+  let lineEnd = offset;
+  while (lineEnd < doc.text.length && !isEnd(lineEnd)) lineEnd++;
+  const line = doc.text.slice(lineStart, lineEnd);
   const word = wordAt(line, offset - lineStart);
   return defined({
     kind: "prose",

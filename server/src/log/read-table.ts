@@ -86,7 +86,9 @@ export function readTable(
 
   source.rows.forEach((row, index) => {
     const said =
-      shape === "wide" ? wideSubject(procedure, row, about) : longSubject(columns, row, inherited, about);
+      shape === "wide"
+        ? wideSubject(procedure, row, about)
+        : longSubject(columns, row, kind.rowsAlone ? {} : inherited, about);
     const ofAll = section.partOfAll;
     const subject = ofAll && said.ref && !said.part ? { ...said, part: ofAll } : said;
     const push = (cell: Cell, spec: ColumnSpec, about: Subject, column: TableColumn | undefined) => {

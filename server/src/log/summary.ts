@@ -4,7 +4,9 @@ import { defined } from "../base/defined";
 import { memo } from "../base/memo";
 import type { FrontMatter, Stage } from "../knowledge/load-front-matter";
 import type { CellValue } from "../quantity/cell-value";
+import { sectionsOfSet } from "./boards-of-set";
 import { type LogDocument, tablesOf } from "./document";
+import { hoursIn } from "./hours";
 import type { LogRow, LogTable, Qualifiers, Reading } from "./model";
 import { statementsOf, withoutPlace } from "./stated/of-block";
 import type { Statement } from "./stated/statement";
@@ -27,8 +29,12 @@ export interface LogSummary {
   readonly returned?: string;
   readonly symptoms: readonly string[];
   readonly comebackOf?: string;
+  /** As its front matter says; the shop's own days of warranty are not in it. */
+  readonly warrantyUntil?: string;
   /** Its board is known to work: what it reads stands for others of the type. */
   readonly reference?: true;
+  /** Hours noted in it, added up; absent where none are. */
+  readonly hours?: number;
   readonly work: readonly WorkItem[];
   readonly fitted: readonly FittedPart[];
   /** In the order of the log, tables without a reading left out. */
@@ -36,11 +42,21 @@ export interface LogSummary {
   readonly proving: readonly ProvingResult[];
   /** What it says of its board, the same words once. */
   readonly stated: readonly Statement[];
+  /** Ids of the boards, where the log is about several; it then has no `board`. */
+  readonly boards?: readonly string[];
+  /** What it says of each of them. */
+  readonly each?: readonly LogSummary[];
 }
+
+/** What the logs say board by board. */
+export const eachBoard = (logs: Iterable<LogSummary>): LogSummary[] =>
+  [...logs].flatMap((log) => log.each ?? [log]);
 
 /** One row of work that is not only planned, every cell as typed. */
 export interface WorkItem {
   readonly ref?: string;
+  /** Further designators of the same row, in capitals; absent where it names one or none. */
+  readonly also?: readonly string[];
   readonly action: string;
   readonly part?: string;
   /** The action says that another part stands there now, and no row that the first was put back. */
@@ -86,8 +102,18 @@ export interface SummaryReading {
   readonly unit: string;
 }
 
-/** Sums up a log as it stands. A log of which nothing can be read gives a summary with nothing in it. */
+/**
+ * Sums up a log as it stands. A log of which nothing can be read gives a summary with nothing in it.
+ */
 export function summarise(doc: LogDocument): LogSummary {
+  const { boards } = doc.frontMatter.value ?? {};
+  if (!boards) return summaryOf(doc);
+  const { board: _board, ...whole } = summaryOf(doc);
+  const { logs } = sectionsOfSet(doc, boards);
+  return { ...whole, stated: [], boards: boards.map(({ board }) => board), each: logs.map(summaryOf) };
+}
+
+function summaryOf(doc: LogDocument): LogSummary {
   const front: Partial<FrontMatter> = doc.frontMatter.value ?? {};
   const timeline = timelineOf(doc);
   const fitted: FittedPart[] = [];
@@ -110,8 +136,9 @@ export function summarise(doc: LogDocument): LogSummary {
     uri: doc.uri,
     title,
     ...present(front, ["job", "board", "revision", "serial", "owner", "meter", "stage"]),
-    ...present(front, ["received", "returned", "comebackOf", "reference"]),
+    ...present(front, ["received", "returned", "comebackOf", "reference", "warrantyUntil"]),
     symptoms: front.symptoms ?? [],
+    hours: hoursNoted(doc),
     work: timeline.rows.flatMap(workItem),
     fitted,
     tables,
@@ -136,12 +163,22 @@ const sumOf = memo((table: LogTable): TableSum => {
   };
 });
 
-function workItem({ kind, state, replaced, row: { cells } }: WorkRow): WorkItem[] {
+/** Added in ten-thousandths, the finest that can be noted: 0.1 and 0.2 are 0.3. */
+function hoursNoted(doc: LogDocument): number | undefined {
+  const { lines } = hoursIn(doc);
+  if (lines.length === 0) return undefined;
+  return lines.reduce((sum, { hours }) => sum + Math.round(Number(hours) * 1e4), 0) / 1e4;
+}
+
+function workItem({ kind, state, replaced, refs, row: { cells } }: WorkRow): WorkItem[] {
   if (kind !== "work" || state === "planned") return [];
   const { ref, action, part } = cells;
+  const first = ref?.text.toUpperCase();
+  const also = refs.filter((each) => each !== first);
   return [
     defined({
       ref: ref?.text,
+      also: refs.length > 1 && also.length > 0 ? also : undefined,
       action: action?.text ?? "",
       part: part?.text,
       replaced,

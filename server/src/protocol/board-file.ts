@@ -38,7 +38,10 @@ async function boardDraft(
   // What the other logs say is to be of all of them, and no board file is to be overlooked.
   await remembered(session, token);
   const document = documents.get(clientUri);
-  const view = document && service.view(document.uri);
+  const whole = document && service.view(document.uri);
+  // Of a set the first board that no file describes: that is the one that wants one.
+  const { boards: files } = service.knowledge.snapshot();
+  const view = whole?.set?.find(({ front }) => !files.has(front.board ?? "")) ?? whole?.set?.[0] ?? whole;
   if (!document || !view) return null;
   const said = view.front.board || name?.trim();
   if (!said) return { kind: "needs-name" };
@@ -71,8 +74,8 @@ async function boardDraft(
       notes: made.notes,
     };
   }
-  const files = new Set([...(await service.files()), ...service.knowledge.uris()]);
-  const place = boardFilePlace({ id, log: document.uri, folders: session.folders.uris(), files });
+  const there = new Set([...(await service.files()), ...service.knowledge.uris()]);
+  const place = boardFilePlace({ id, log: document.uri, folders: session.folders.uris(), files: there });
   return defined<WireBoardDraft>({ ...told, kind: "new", text: made.text, place });
 }
 

@@ -31,8 +31,9 @@ export function handleCapture(session: Session): void {
         // Before the board is read a verdict would be that there is none.
         await ready;
         const document = documents.get(params.uri);
-        const view = document && service.view(document.uri);
-        return view ? of(view, document.lines.offsetAt(params.position), document, params) : null;
+        const offset = document?.lines.offsetAt(params.position);
+        const view = document && service.view(document.uri, offset);
+        return view && offset !== undefined ? of(view, offset, document, params) : null;
       }),
     );
   };

@@ -10,7 +10,7 @@ import {
 import { defined } from "../base/defined";
 import type { Finding, Fix } from "../checks/check";
 import { partsListSteps } from "../features/parts-list";
-import type { TextEdit } from "../text/edits";
+import { collide, type TextEdit } from "../text/edits";
 import { FIX_ALL, INSERT } from "./capabilities";
 import { PROPOSE_LIMITS, WRITE_BOARD_FILE } from "./command-names";
 import { rangeOf, sameRange, spanOf } from "./convert";
@@ -154,7 +154,3 @@ function fixAll(document: OpenDocument, unattended: boolean, session: Session): 
   const title = unattended ? "Apply the fixes that leave no doubt" : "Apply every preferred fix in this file";
   return [{ title, kind: FIX_ALL, edit: workspaceEdit(edits, document, session) }];
 }
-
-/** Two edits that only meet collide too: which of two insertions comes first is not ours to say. */
-const collide = (a: TextEdit, b: TextEdit): boolean =>
-  a.span.start <= b.span.end && b.span.start <= a.span.end;

@@ -10,6 +10,10 @@ export const WRITE_PARTS_LIST = "mendlog.writePartsList";
  */
 export const WRITE_REPORT = "mendlog.writeReport";
 
+/** The same of its bill, and of the sheet with empty cells for the bench. */
+export const WRITE_BILL = "mendlog.writeBill";
+export const WRITE_SHEET = "mendlog.writeSheet";
+
 /** Says in a log that its board works and stands for others of the type. Its one argument is the log's uri. */
 export const TAKE_REFERENCE = "mendlog.takeAsReference";
 
@@ -36,6 +40,8 @@ export const COMMANDS: readonly string[] = [
   WRITE_SUSPECTS,
   WRITE_PARTS_LIST,
   WRITE_REPORT,
+  WRITE_BILL,
+  WRITE_SHEET,
   TAKE_REFERENCE,
   PROPOSE_LIMITS,
   WRITE_BOARD_FILE,

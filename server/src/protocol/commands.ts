@@ -15,9 +15,11 @@ import {
   COMMANDS,
   PROPOSE_LIMITS,
   TAKE_REFERENCE,
+  WRITE_BILL,
   WRITE_BOARD_FILE,
   WRITE_PARTS_LIST,
   WRITE_REPORT,
+  WRITE_SHEET,
 } from "./command-names";
 import { partsListEdit, suspectsEdit } from "./features";
 import { workspaceEdit } from "./fix-edit";
@@ -37,7 +39,8 @@ export function handleCommands(session: Session): void {
       // What is written down stays: it is not to be of a board that is still being read.
       await session.folders.settled();
       stopIfCancelled(token);
-      if (command === WRITE_REPORT) return reportOf(args?.[0], args?.[1], session, token);
+      const paper = PAPER_OF[command];
+      if (paper !== undefined) return reportOf(paper, args?.[0], args?.[1], session, token);
       if (command === PROPOSE_LIMITS) return proposeLimits(args?.[0], session, token);
       if (command === WRITE_BOARD_FILE) return writeBoardFile(args?.[0], session, token);
       if (command === TAKE_REFERENCE) return takeReference(args?.[0], session);
@@ -48,8 +51,15 @@ export function handleCommands(session: Session): void {
   );
 }
 
+const PAPER_OF: Readonly<Record<string, Parameters<typeof reportOf>[0]>> = {
+  [WRITE_REPORT]: "report",
+  [WRITE_BILL]: "bill",
+  [WRITE_SHEET]: "sheet",
+};
+
 /** Where it is put is the client's to ask; nothing is written here. */
 async function reportOf(
+  paper: Parameters<Session["service"]["paper"]>[0],
   uri: unknown,
   format: unknown,
   session: Session,
@@ -58,10 +68,10 @@ async function reportOf(
   const { documents, service } = session;
   const asked = typeof uri === "string" ? documents.get(uri) : undefined;
   // The quote in it counts the parts that are suspected.
-  if (asked) await session.diagnoses.make(asked.uri, token, partsListSteps);
+  if (asked && paper === "report") await session.diagnoses.make(asked.uri, token, partsListSteps);
   const document = asked && documents.get(asked.clientUri);
   const wanted = format === "md" || format === "json" ? format : "html";
-  const text = document && (await service.report(document.uri, wanted, token));
+  const text = document && (await service.paper(paper, document.uri, wanted, token));
   stopIfCancelled(token);
   if (text !== undefined) return text;
   await warn(
@@ -90,14 +100,14 @@ interface OwnSection {
 
 const SUSPECTS_SECTION: OwnSection = {
   label: "Write the suspects",
-  open: "Open the repair log whose suspects are to be written down, then try again.",
+  open: "Open a repair log to write down its suspects, then try again.",
   not: "The suspects were not written",
   edit: suspectsEdit,
 };
 
 const PARTS_SECTION: OwnSection = {
   label: "Write the parts list",
-  open: "Open the repair log whose parts are to be listed, then try again.",
+  open: "Open a repair log to list its parts, then try again.",
   not: "The parts list was not written",
   edit: partsListEdit,
   steps: partsListSteps,
@@ -119,8 +129,8 @@ async function writeSection(
   const written = section.edit(service, document.uri);
   if (!written) return warn(session, "This file is no repair log.");
   if (!written.ok) return warn(session, written.reason);
-  if (!written.edit) return;
-  const edit = workspaceEdit([written.edit], document, session);
+  if (written.edits.length === 0) return;
+  const edit = workspaceEdit(written.edits, document, session);
   const { applied, failureReason } = await connection.workspace.applyEdit({ label: section.label, edit });
   // The log was typed in meanwhile: nothing is lost, it only has to be asked for again.
   if (applied) return;

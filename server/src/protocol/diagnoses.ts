@@ -5,7 +5,7 @@ import { type CancellationToken, stopIfCancelled } from "../base/cancellation";
 import type { Steps } from "../base/steps";
 import { inTurns } from "../base/turns";
 import { logDiagnosisSteps } from "../features/shared/diagnosis";
-import type { LogView } from "../features/view";
+import { boardsOf, type LogView } from "../features/view";
 import type { Service } from "../service";
 
 export class Diagnoses {
@@ -40,7 +40,7 @@ export class Diagnoses {
   ): Promise<void> {
     stopIfCancelled(token);
     for (let view = this.#service.view(uri); view; ) {
-      await inTurns(steps(view), token);
+      for (const one of boardsOf(view)) await inTurns(steps(one), token);
       const now = this.#service.view(uri);
       if (now === view) return;
       view = now;

@@ -30,7 +30,7 @@ import { type Subject, subjectInKnowledge, subjectInLog } from "../features/shar
 import { type Signature, signatureAt } from "../features/signature";
 import { symbolsOf } from "../features/symbols";
 import type { Completion, Definition, DocumentSymbol, Fold, Hover, Refactor } from "../features/types";
-import type { LogView } from "../features/view";
+import { boardsOf, type LogView } from "../features/view";
 import type { JobLog } from "../log/peek";
 import type { Service } from "../service";
 import type { TextEdit } from "../text/edits";
@@ -42,10 +42,12 @@ function answer<R>(
   uri: string,
   ofLog: (view: LogView) => R,
   ofKnowledge: (file: KnowledgeFile) => R,
+  /** The place that is asked about; without one it is the whole file. */
+  at?: number,
 ): R | undefined {
   const file = service.knowledgeFile(uri);
   if (file) return ofKnowledge(file);
-  const view = service.view(uri);
+  const view = service.view(uri, at);
   return view && ofLog(view);
 }
 
@@ -76,11 +78,12 @@ export const completionsAt = (
             : completeLog(view, offset),
     (file) =>
       typed === "." || isDigit(typed) ? completeNumbered(file, offset) : completeKnowledge(file, offset),
+    offset,
   ) ?? [];
 
 /** True in a cell that names an image file. */
 export function namesImage(service: Service, uri: string, offset: number): boolean {
-  const view = service.view(uri);
+  const view = service.view(uri, offset);
   return view !== undefined && imageCellAt(view, offset) !== undefined;
 }
 
@@ -90,7 +93,7 @@ export function imagesAt(
   offset: number,
   paths: readonly string[],
 ): readonly Completion[] {
-  const view = service.view(uri);
+  const view = service.view(uri, offset);
   return view ? completeImages(view, offset, paths) : [];
 }
 
@@ -98,13 +101,14 @@ export const hoverAt = (service: Service, uri: string, offset: number): Hover | 
   answer(
     service,
     uri,
-    (view) => hoverLog(view, offset),
+    (view) => hoverLog(view, offset, service.findings(uri)),
     (file) => hoverKnowledge(file, offset),
+    offset,
   );
 
 /** True where a hover tells what a diagnosis found, which is to be made in steps beforehand. */
 export function hoverDiagnoses(service: Service, uri: string, offset: number): boolean {
-  const view = service.view(uri);
+  const view = service.view(uri, offset);
   return view !== undefined && wantsDiagnosis(view, offset);
 }
 
@@ -114,6 +118,7 @@ export const definitionAt = (service: Service, uri: string, offset: number): Def
     uri,
     (view) => defineLog(view, offset),
     (file) => defineKnowledge(file, offset),
+    offset,
   );
 
 export const linksIn = (service: Service, uri: string, logs: ReadonlyMap<string, JobLog>): readonly Link[] =>
@@ -121,7 +126,7 @@ export const linksIn = (service: Service, uri: string, logs: ReadonlyMap<string,
 
 /** Knowledge files have hovers on their keys; only logs are typed cell by cell. */
 export function signatureIn(service: Service, uri: string, offset: number): Signature | undefined {
-  const view = service.view(uri);
+  const view = service.view(uri, offset);
   return view && signatureAt(view, offset);
 }
 
@@ -132,6 +137,7 @@ export const subjectAt = (service: Service, uri: string, offset: number): Subjec
     uri,
     (view) => subjectInLog(view, offset),
     (file) => subjectInKnowledge(file, offset),
+    offset,
   );
 
 /** Only logs have anything to be inserted so far. */
@@ -141,11 +147,12 @@ export const refactorsIn = (service: Service, uri: string, selected: Span): read
     uri,
     (view) => refactorsAt(view, selected),
     () => [],
+    selected.start,
   ) ?? [];
 
 /** True where some of them rest on a diagnosis, which is to be made in steps beforehand. */
 export function refactorsDiagnose(service: Service, uri: string, selected: Span): boolean {
-  const view = service.view(uri);
+  const view = service.view(uri, selected.start);
   return view !== undefined && wantsPartsList(view, selected);
 }
 
@@ -161,6 +168,7 @@ export const selectionsIn = (service: Service, uri: string, offset: number): rea
     uri,
     (view) => selectionsAt(view, offset),
     (file) => selectionsInKnowledge(file, offset),
+    offset,
   );
 
 export const highlightsIn = (
@@ -173,6 +181,7 @@ export const highlightsIn = (
     uri,
     (view) => highlightsAt(view, offset),
     (file) => highlightsInKnowledge(file, offset),
+    offset,
   );
 
 /** @param within only those that touch this stretch */
@@ -180,7 +189,7 @@ export const tokensIn = (service: Service, uri: string, within?: Span): readonly
   answer<readonly Token[]>(
     service,
     uri,
-    (view) => tokensOf(view, within),
+    (view) => (view.set ? inOrder(view.set.flatMap((one) => tokensOf(one, within))) : tokensOf(view, within)),
     (file) =>
       tokensInKnowledge(file).filter(
         ({ span }) => !within || (span.start < within.end && span.end > within.start),
@@ -189,11 +198,26 @@ export const tokensIn = (service: Service, uri: string, within?: Span): readonly
 
 export function lensesIn(service: Service, uri: string): readonly Lens[] {
   const view = service.view(uri);
-  return view ? lensesOf(view) : [];
+  if (!view) return [];
+  return view.set ? inOrder(view.set.flatMap(lensesOf), ({ of }) => of) : lensesOf(view);
+}
+
+/** What the boards of a set give, by place; what each of them gives for the front matter counts once. */
+function inOrder<T extends { readonly span: Span }>(
+  all: readonly T[],
+  kind: (one: T) => string = () => "",
+): T[] {
+  const seen = new Set<string>();
+  return [...all]
+    .sort((a, b) => a.span.start - b.span.start)
+    .filter((one) => {
+      const key = `${one.span.start} ${kind(one)}`;
+      return !seen.has(key) && seen.add(key);
+    });
 }
 
 export function lensTitleIn(service: Service, uri: string, lens: Lens): LensTitle | undefined {
-  const view = service.view(uri);
+  const view = service.view(uri, lens.span.start);
   return view && lensTitle(view, lens);
 }
 
@@ -203,14 +227,22 @@ export function formattingOf(service: Service, uri: string, within?: Span): read
   return view && formatTables(view, within);
 }
 
-/** The edit that writes the suspects into a log, or why there is none; undefined for what is no log. */
-export function suspectsEdit(service: Service, uri: string): Written | undefined {
-  const view = service.view(uri);
-  return view && writeSuspects(view);
-}
+/** The edits that write the suspects into a log, a section a board, or why there are none; undefined for what is no log. */
+export const suspectsEdit = (service: Service, uri: string): WrittenAll | undefined =>
+  writtenFor(service.view(uri), writeSuspects);
 
 /** The same for the list of parts. */
-export function partsListEdit(service: Service, uri: string): Written | undefined {
-  const view = service.view(uri);
-  return view && writePartsList(view);
+export const partsListEdit = (service: Service, uri: string): WrittenAll | undefined =>
+  writtenFor(service.view(uri), writePartsList);
+
+type WrittenAll =
+  | { readonly ok: true; readonly edits: readonly TextEdit[] }
+  | { readonly ok: false; readonly reason: string };
+
+function writtenFor(view: LogView | undefined, write: (view: LogView) => Written): WrittenAll | undefined {
+  if (!view) return undefined;
+  const all = boardsOf(view).map(write);
+  const edits = all.flatMap((one) => (one.ok && one.edit ? [one.edit] : []));
+  const refused = all.find((one) => !one.ok);
+  return edits.length === 0 && refused && !refused.ok ? refused : { ok: true, edits };
 }

@@ -23,11 +23,13 @@ export function handleGuide(session: Session): void {
       if (!document) return null;
       const over = anyOf(token, documents.superseded(document));
       await inTurns(service.prepare(document.uri, document.text), over);
-      if (service.view(document.uri)?.ctx.board) await session.diagnoses.make(document.uri, over);
-      const view = service.view(document.uri);
-      if (!view) return null;
+      if (service.view(document.uri, document.lines.offsetAt(position))?.ctx.board)
+        await session.diagnoses.make(document.uri, over);
       const { lines, text, version } = document;
-      const found = guideStep(view, service.findings(document.uri), lines.offsetAt(position));
+      const offset = lines.offsetAt(position);
+      const view = service.view(document.uri, offset);
+      if (!view) return null;
+      const found = guideStep(view, service.findings(document.uri), offset);
       if (!found) return null;
       const { cell, picture, ...step } = found;
       return defined({

@@ -20,6 +20,7 @@ import {
   symbolsIn,
 } from "./features";
 import { handleFinding } from "./finding";
+import { handleForAssistants } from "./for-assistants";
 import { handleFormatting } from "./formatting";
 import { handleGuide } from "./guide";
 import { handleImportBoard } from "./import-board";
@@ -81,7 +82,7 @@ export function handleRequests(session: Session): void {
       }
       const place = at(params);
       const hover = place && hoverAt(service, place.document.uri, place.offset);
-      return hover ? wireHover(hover, place.document, session) : null;
+      return hover ? wireHover(hover, place.document, session, place.document.uri) : null;
     }),
   );
 
@@ -119,6 +120,7 @@ export function handleRequests(session: Session): void {
   handlePreview(session);
   handleGuide(session);
   handleSuspects(session);
+  handleForAssistants(session);
   handleTheme(session);
   handleNewLog(session);
   handleImportBoard(session);

@@ -9,6 +9,7 @@ import { defined } from "../base/defined";
 import { nextTurn } from "../base/turns";
 import { hintsOf, hintTooltip } from "../features/inlay-hints";
 import type { Hint } from "../features/inlay-hints/hint";
+import { boardAt, boardsOf } from "../features/view";
 import { answering } from "./answer";
 import { spanOf } from "./convert";
 import type { Session } from "./session";
@@ -36,20 +37,21 @@ export function handleInlayHints(session: Session): void {
       const document = documents.get(textDocument.uri);
       const view = document && service.view(document.uri);
       if (!view) return null;
-      return hintsOf(view, spanOf(document.lines, range), session.preferences.shown(document.uri).hints).map(
-        (hint): InlayHint => {
-          const told = can.resolvesHintTooltips ? undefined : hintTooltip(view, hint);
-          const { kind, at, label } = hint;
-          return defined({
-            position: document.lines.positionAt(at),
-            label,
-            paddingLeft: true,
-            kind: kind === "pin" ? InlayHintKind.Type : undefined,
-            tooltip: told !== undefined ? tooltip(told) : undefined,
-            data: { uri: textDocument.uri, version: document.version, kind, at } satisfies HintData,
-          });
-        },
-      );
+      const within = spanOf(document.lines, range);
+      const wanted = session.preferences.shown(document.uri).hints;
+      const hints = boardsOf(view).flatMap((one) => hintsOf(one, within, wanted));
+      return hints.map((hint): InlayHint => {
+        const told = can.resolvesHintTooltips ? undefined : hintTooltip(boardAt(view, hint.at), hint);
+        const { kind, at, label } = hint;
+        return defined({
+          position: document.lines.positionAt(at),
+          label,
+          paddingLeft: true,
+          kind: kind === "pin" ? InlayHintKind.Type : undefined,
+          tooltip: told !== undefined ? tooltip(told) : undefined,
+          data: { uri: textDocument.uri, version: document.version, kind, at } satisfies HintData,
+        });
+      });
     }),
   );
 
@@ -59,7 +61,8 @@ export function handleInlayHints(session: Session): void {
       const data = hint.data as HintData | undefined;
       const document = data && documents.get(data.uri);
       // Of a text that has changed since, the place may be another reading's.
-      const view = document && document.version === data.version ? service.view(document.uri) : undefined;
+      const view =
+        document && document.version === data.version ? service.view(document.uri, data.at) : undefined;
       const told = view && data && hintTooltip(view, data);
       return told === undefined ? hint : { ...hint, tooltip: tooltip(told) };
     })(hint, token),

@@ -3,12 +3,12 @@ import { answering } from "./answer";
 import { rangeOf } from "./convert";
 import {
   INSERT_TABLE,
+  type OffersAsked,
   type PlaceOfTable,
   TABLE_OFFERS,
   type WireInsertion,
   type WireTableOffers,
 } from "./own/insert-table";
-import type { OfDocument } from "./own/request";
 import type { Session } from "./session";
 
 /** The tables of a log's board and of the library's chips, and one of them to be put in. A document that is no log gets null. */
@@ -19,16 +19,20 @@ export function handleInsertTable(session: Session): void {
     session.can.nextRow && session.can.snippetVariables && session.preferences.typing.nextRow;
   connection.onRequest(
     TABLE_OFFERS.method,
-    safely("The list of tables", null, async ({ uri }: OfDocument): Promise<WireTableOffers | null> => {
-      await ready;
-      const document = documents.get(uri);
-      const view = document && service.view(document.uri);
-      if (!view) return null;
-      const offers = [...tableOffers(view), ...deviceOffers(view)];
-      return {
-        offers: offers.map(({ id, kind, label, description }) => ({ id, kind, label, description })),
-      };
-    }),
+    safely(
+      "The list of tables",
+      null,
+      async ({ uri, position }: OffersAsked): Promise<WireTableOffers | null> => {
+        await ready;
+        const document = documents.get(uri);
+        const view = document && service.view(document.uri, position && document.lines.offsetAt(position));
+        if (!view) return null;
+        const offers = [...tableOffers(view), ...deviceOffers(view)];
+        return {
+          offers: offers.map(({ id, kind, label, description }) => ({ id, kind, label, description })),
+        };
+      },
+    ),
   );
   connection.onRequest<WireInsertion | { readonly reason: string } | null, unknown>(
     INSERT_TABLE.method,
@@ -37,9 +41,10 @@ export function handleInsertTable(session: Session): void {
       null,
       ({ uri, id, position }: PlaceOfTable): WireInsertion | { readonly reason: string } | null => {
         const document = documents.get(uri);
-        const view = document && service.view(document.uri);
+        const at = document?.lines.offsetAt(position) ?? 0;
+        const view = document && service.view(document.uri, at);
         if (!document || !view) return null;
-        const made = insertTable(view, id, document.lines.offsetAt(position));
+        const made = insertTable(view, id, at);
         if (!made.ok) return { reason: made.reason };
         return {
           version: document.version,

@@ -4,6 +4,7 @@ import { inTurns, nextTurn } from "../base/turns";
 import { byAge, factsOf, hasFacts, type JobFacts, type JobTime, jobOf } from "../features/jobs";
 import { statusOf } from "../features/jobs/status";
 import { partsListSteps } from "../features/parts-list";
+import { boardsOf } from "../features/view";
 import type { LogSummary } from "../log/summary";
 import { knowledgeKind } from "../workspace/host";
 import { report } from "./answer";
@@ -85,8 +86,11 @@ export function handleJobs(session: Session): void {
     const there = new Set(summaries.map(({ uri }) => uri));
     for (const uri of kept.keys()) if (!there.has(uri)) kept.delete(uri);
     const jobs = summaries.map((summary) => {
-      const board = summary.board === undefined ? undefined : boards.get(summary.board);
-      const about = board && { uri: documents.clientUri(board.uri), title: board.value.title };
+      const ids = summary.boards ?? (summary.board === undefined ? [] : [summary.board]);
+      const known = ids.flatMap((id) => boards.get(id) ?? []);
+      const [board] = known;
+      const title = ids.map((id) => boards.get(id)?.value.title ?? id).join(", ");
+      const about = board && { uri: documents.clientUri(board.uri), title };
       const job = jobOf(summary, about, kept.get(summary.uri)?.facts, time);
       return { ...job, uri: documents.clientUri(job.uri) };
     });
@@ -124,7 +128,7 @@ async function workOut(uri: string, { connection, service, ended }: Session): Pr
     const view = service.view(uri) ?? (await closedView(uri, service, ended));
     if (!view) return {};
     // What is to be ordered follows from who is suspected, where anything is found wrong.
-    await inTurns(partsListSteps(view), ended);
+    for (const one of boardsOf(view)) await inTurns(partsListSteps(one), ended);
     return { facts: factsOf(view) };
   } catch (error) {
     if (error instanceof Cancelled) throw error;

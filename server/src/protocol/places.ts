@@ -1,17 +1,25 @@
 import { type Location, type LocationLink, MarkupKind, type Hover as WireHover } from "vscode-languageserver";
 import { pictureMarkdown, type Theme } from "../features/shared/picture";
 import type { Definition, Hover, Target } from "../features/types";
+import { fileBeside } from "../workspace/uri";
 import { type LinedText, linedText, rangeOf } from "./convert";
 import type { OpenDocument } from "./documents";
 import { plainText } from "./plain-text";
 import type { Session } from "./session";
 
-export function wireHover(hover: Hover, { lines }: LinedText, { can, preferences }: Session): WireHover {
+export function wireHover(
+  hover: Hover,
+  { lines }: LinedText,
+  { can, preferences }: Session,
+  uri?: string,
+): WireHover {
   const range = rangeOf(lines, hover.span);
   if (!can.hoverMarkdown) {
     return { contents: { kind: MarkupKind.PlainText, value: plainText(hover.markdown) }, range };
   }
-  const value = can.pictures ? withPicture(hover, preferences.theme) : hover.markdown;
+  const value = can.pictures
+    ? [withPicture(hover, preferences.theme), withPhotographs(hover, uri)].filter(Boolean).join("\n\n")
+    : hover.markdown;
   return { contents: { kind: MarkupKind.Markdown, value }, range };
 }
 
@@ -23,6 +31,21 @@ function withPicture({ markdown, picture }: Hover, theme: Theme): string {
     .map((part) => part.trim())
     .filter((part) => part !== "")
     .join("\n\n");
+}
+
+/** Wide enough to know a chip by, and two of them still beside each other. */
+const WIDTH = { one: 420, two: 260 } as const;
+
+function withPhotographs({ photographs = [] }: Hover, uri: string | undefined): string {
+  const width = photographs.length > 1 ? WIDTH.two : WIDTH.one;
+  return photographs
+    .flatMap(({ path, alt }) => {
+      const file = uri === undefined ? undefined : fileBeside(uri, path);
+      // Whatever it says, a caption stays one.
+      const words = alt.replace(/[\\[\]`<>!*_~|&]/g, " ");
+      return file === undefined ? [] : `![${words}](${file}|width=${width})`;
+    })
+    .join(" ");
 }
 
 /** A target whose file cannot be read any more is left out. */

@@ -3,10 +3,17 @@ import { defined } from "../base/defined";
 import { eachInTurn, inTurns, nextTurn } from "../base/turns";
 import { previewOf } from "../features/preview";
 import { inlined } from "../features/shared/picture";
+import { boardsOf, type LogView } from "../features/view";
+import { photographs } from "../log/photographs";
 import { answering } from "./answer";
 import { PREVIEW, type Preview, type PreviewTable } from "./own/preview";
 import type { OfDocument } from "./own/request";
 import type { Session } from "./session";
+
+/** Of a log about several boards one after the other; the reader of the answer goes by lines. */
+function* previewOfAll(view: LogView) {
+  for (const one of boardsOf(view)) yield* previewOf(one);
+}
 
 /** Answers what a rendered log is marked with. Others get their turn between two tables. */
 export function handlePreview(session: Session): void {
@@ -26,7 +33,7 @@ export function handlePreview(session: Session): void {
       const view = service.view(document.uri);
       if (!view) return null;
       const tables: PreviewTable[] = [];
-      for await (const { heading, start, marks, pictures } of eachInTurn(previewOf(view), over)) {
+      for await (const { heading, start, marks, pictures } of eachInTurn(previewOfAll(view), over)) {
         const line = lines.lineAt(start);
         tables.push(
           defined({
@@ -41,7 +48,11 @@ export function handlePreview(session: Session): void {
         .findings(document.uri)
         .filter(({ severity }) => severity !== "hint")
         .map(({ span, severity, message }) => ({ line: lines.lineAt(span.start), severity, message }));
-      return { version, tables, findings };
+      const pairs = photographs(view.doc).pairs.map(({ before, after }) => ({
+        before: lines.lineAt(before.span.start),
+        after: lines.lineAt(after.span.start),
+      }));
+      return defined({ version, tables, findings, pairs: pairs.length > 0 ? pairs : undefined });
     }),
   );
 }

@@ -21,9 +21,10 @@ export async function takeReference(uri: unknown, session: Session): Promise<nul
   const view = service.view(document.uri);
   if (!view) return tell.warn("This file is no repair log.");
   const { front } = view;
+  const named = front.boards?.map(({ board }) => board).join(" and ") ?? front.board;
   if (front.reference)
     return tell.say(
-      `This job is a reference for ${front.board ?? "its board"} already. Take the line \`reference: true\` out of its front matter where it is to be none.`,
+      `This job is a reference for ${named ?? "its board"} already. Take the line \`reference: true\` out of its front matter to end that.`,
     );
   const edit = takeAsReference(view);
   if (!edit)
@@ -35,7 +36,7 @@ export async function takeReference(uri: unknown, session: Session): Promise<nul
   );
   if (why !== undefined) return tell.warn(`The front matter was not changed: ${why}.`);
   return tell.say(
-    `Other logs of ${front.board} are held against this job once it is saved. It proves nothing of their boards: a reading unlike it is worth a second look.`,
+    `Other logs of ${named} are compared with this job once it is saved. It proves nothing about their boards. A reading that differs is worth a second look.`,
   );
 }
 
@@ -48,11 +49,14 @@ export async function proposeLimits(
   const { documents, service, remembering } = session;
   const tell = teller(session);
   const document = typeof uri === "string" ? documents.get(uri) : undefined;
-  if (!document) return tell.warn("Open the repair log whose readings are to be limits, then try again.");
+  if (!document) return tell.warn("Open a repair log to use its readings as limits, then try again.");
   // What is written down stays: it is not to be of half of the logs.
   await remembering.done();
   stopIfCancelled(token);
-  const board = service.view(document.uri)?.front.board;
+  const front = service.view(document.uri)?.front;
+  if (front?.boards)
+    return tell.warn("This log is about several boards. Open a log about the one that you want limits for.");
+  const board = front?.board;
   if (board === undefined)
     return tell.warn("This file is no repair log, or its front matter names no board.");
   const proposed = service.proposeLimits(board);

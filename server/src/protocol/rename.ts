@@ -48,7 +48,7 @@ export function handleRename(session: Session): void {
     safely("Renaming", null, async (params: RenameParams, token: CancellationToken) => {
       const found = subjectOf(params);
       if (!found) return null;
-      const view = service.view(found.document.uri);
+      const view = service.view(found.document.uri, found.subject.mention.span.start);
       refuse(nameRefusal(found.subject, params.newName, found.files, view));
       return edit(found.subject, params.newName, session, token);
     }),

@@ -62,7 +62,7 @@ export class Reports {
   async prepare(uri: string, text: string, token: CancellationToken): Promise<void> {
     const { service } = this.#session;
     await inTurns(service.prepare(uri, text), token);
-    await service.prepareImages(uri, text);
+    await service.prepareImages(uri, text, token);
     stopIfCancelled(token);
   }
 

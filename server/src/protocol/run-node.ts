@@ -8,6 +8,7 @@ import {
 } from "vscode-languageserver/node";
 import { version } from "../../../package.json";
 import { nodeHost, uriOf } from "../workspace/node-host";
+import { refuseWrongParams } from "./params";
 import { createServer } from "./server";
 import type { HostFactory } from "./server-host";
 
@@ -20,10 +21,16 @@ export interface RunOptions {
  * On stdio everything written to the console goes to standard error, since standard output belongs to the client.
  */
 export function runServer({ transport }: RunOptions): void {
+  const options = { messageStrategy: refuseWrongParams };
   const connection =
     transport === "stdio"
-      ? createConnection(ProposedFeatures.all, process.stdin, process.stdout)
-      : createConnection(ProposedFeatures.all, new IPCMessageReader(process), new IPCMessageWriter(process));
+      ? createConnection(ProposedFeatures.all, process.stdin, process.stdout, options)
+      : createConnection(
+          ProposedFeatures.all,
+          new IPCMessageReader(process),
+          new IPCMessageWriter(process),
+          options,
+        );
   if (transport === "stdio") console.log = console.info = console.debug = console.error;
   else process.on("disconnect", () => process.exit(1));
 

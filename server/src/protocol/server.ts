@@ -18,6 +18,7 @@ import { handleFileOperations } from "./file-operations";
 import { Folders } from "./folders";
 import { handleRequests } from "./handlers";
 import { handleJobs } from "./jobs";
+import { WRONG_PARAMS } from "./params";
 import { Preferences } from "./preferences";
 import { refreshes } from "./refresh";
 import { Remembering } from "./remembering";
@@ -49,7 +50,9 @@ export function createServer(
     return { capabilities: capabilitiesFor(can), serverInfo };
   });
   // Asked for whatever has no handler, which is everything until a client has said what it can do.
-  connection.onRequest((method) => {
+  connection.onRequest((method, params) => {
+    if (initialized && method === WRONG_PARAMS)
+      throw new ResponseError(ErrorCodes.InvalidParams, (params as { readonly wrong: string }).wrong);
     throw initialized
       ? new ResponseError(ErrorCodes.MethodNotFound, `There is no method ${method} here.`)
       : new ResponseError(ErrorCodes.ServerNotInitialized, `${method} came before initialize.`);

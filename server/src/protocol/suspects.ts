@@ -2,6 +2,7 @@ import { anyOf } from "../base/cancellation";
 import { inTurns, nextTurn } from "../base/turns";
 import { type PlacedReading, type Said, suspectList } from "../features/suspects";
 import type { Target } from "../features/types";
+import { boardsOf } from "../features/view";
 import { answering } from "./answer";
 import type { OpenDocument } from "./documents";
 import type { OfDocument } from "./own/request";
@@ -26,7 +27,7 @@ export function handleSuspects(session: Session): void {
       const view = service.view(document.uri);
       if (!view) return null;
       const { version } = document;
-      if (!view.ctx.board) {
+      if (!boardsOf(view).some(({ ctx }) => ctx.board)) {
         const nothing = "No board file is known for this log, so there is nothing to suspect.";
         return { version, nothing, ...EMPTY };
       }

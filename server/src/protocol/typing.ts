@@ -2,6 +2,7 @@ import type { TextEdit } from "vscode-languageserver";
 import {
   type EnterAt,
   enterAt,
+  fillBelow,
   isStartedRow,
   leaveRow,
   lineAbove,
@@ -56,10 +57,10 @@ export function handleTyping(session: Session): void {
 
   const at = ({ uri, position }: AtPosition): At | undefined => {
     const document = documents.get(uri);
-    const view = document && service.view(document.uri);
+    const offset = document?.lines.offsetAt(position) ?? 0;
+    const view = document && service.view(document.uri, offset);
     if (!view) return undefined;
     const { text } = document;
-    const offset = document.lines.offsetAt(position);
     const line = lineOf(text, offset);
     const above = lineAbove(text, line);
     const row = started.get(document.uri);
@@ -96,8 +97,8 @@ export function handleTyping(session: Session): void {
   answer("The next cell", NEXT_CELL, ({ view, offset, isStarted }, { direction, behind = 0 }) =>
     nextCell(view, offset, direction, isStarted, behind === 0),
   );
-  answer("The next row", START_ROW, ({ view, offset, isBelowStarted }) =>
-    startRow(view, offset, isBelowStarted),
+  answer("The next row", START_ROW, ({ view, document, offset, isBelowStarted }, { from }) =>
+    from ? fillBelow(view, offset, document.lines.offsetAt(from)) : startRow(view, offset, isBelowStarted),
   );
   answer("Writing a cell", WRITE_CELL, ({ view, offset }, { text, then, stays }) =>
     writeCell(view, offset, text, stays ? "stay" : (then ?? "row")),

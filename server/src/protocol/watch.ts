@@ -11,7 +11,9 @@ const PATTERNS = [
   "**/*.{board,device,procedure}.yaml",
   "**/mendlog.shop.yaml",
   "**/*.{md,markdown}",
+  "**/{.gitignore,.mendlogignore}",
   "**/*.{bin,rom,img,dat,eprom,prom,dump,raw}",
+  "**/*.{jpg,jpeg,png,gif,webp}",
 ];
 
 /** Asks the client to tell of changes outside its editors, where it can. */

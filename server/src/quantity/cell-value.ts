@@ -2,12 +2,12 @@
 // belongs. What cannot be read comes back as a value too, with the reason and, where there is one, the
 // corrected text.
 import { defined } from "../base/defined";
+import { noBeep, readBeep } from "./beeper";
 import { type Drift, driftOf, namesDriftOnly } from "./drift";
 import { type DecimalMark, parseQuantity, type Quantity, type QuantityOptions } from "./quantity";
 import { slipCandidates } from "./slips";
 import { type Dimension, normaliseSymbols, parseUnit, prefixPower } from "./units";
 import {
-  beepOf,
   isEmptyWord,
   isOpenWord,
   isResultWord,
@@ -85,8 +85,11 @@ export function parseCell(text: string, want: CellWant): CellValue {
     case "text":
       return { kind: "text", typed, text: plain };
     case "quantity": {
-      const beep = want.beeps ? beepOf(plain) : undefined;
-      if (beep !== undefined) return { kind: beep ? "short" : "open", typed };
+      const beep =
+        want.beeps && plain.length <= LONGEST_READING
+          ? readBeep(plain, (text) => readMeasured(text, typed, want))
+          : undefined;
+      if (beep) return { ...beep, typed };
       return (want.pairs ? readPair(plain, typed, want) : undefined) ?? readQuantity(plain, typed, want);
     }
     case "state":
@@ -130,7 +133,11 @@ function readDrifting(plain: string, typed: string, options: QuantityOptions): C
   return { kind: "bound", typed, op: drift === "rising" ? ">=" : "<=", quantity: value.quantity, drift };
 }
 
-function readQuantity(plain: string, typed: string, options: QuantityOptions): CellValue {
+function readQuantity(
+  plain: string,
+  typed: string,
+  options: QuantityOptions & { beeps?: boolean },
+): CellValue {
   const moving = readDrifting(plain, typed, options);
   if (moving) return moving;
   const bare = plain.length > LONGEST_READING ? plain : plain.replace(REMARK, "");
@@ -274,10 +281,11 @@ function twoValues(plain: string, options: QuantityOptions): string | undefined 
   return `"${plain}" holds two values: write one here and the other in a row or a column of its own (a range is written ${parts.join("-")})`;
 }
 
-function unreadable(plain: string, typed: string, options: QuantityOptions): CellValue {
+function unreadable(plain: string, typed: string, options: QuantityOptions & { beeps?: boolean }): CellValue {
   const failed = parseQuantity(plain, options);
+  if (options.beeps && !/\d/.test(plain)) return { kind: "unreadable", typed, reason: noBeep(plain) };
   if (namesDriftOnly(plain)) {
-    const reason = `"${plain}" does not say where it stood: write the figure with it, as in "0.5 ${plain.toLowerCase()}", or what it came to`;
+    const reason = `"${plain}" does not say where it was: write the figure with it, as in "0.5 ${plain.toLowerCase()}", or what it came to`;
     return { kind: "unreadable", typed, reason };
   }
   const reason = failed.ok ? `"${plain}" cannot be read` : (twoValues(plain, options) ?? failed.message);

@@ -117,7 +117,7 @@ export function writeColours(ohms: number, wanted: ColoursWanted = {}): ColoursW
   }
   const [mantissa = "", exponent = ""] = ohms.toExponential(places - 1).split("e");
   const multiplier = [...MULTIPLIERS].find(([, power]) => power === Number(exponent) - places + 1)?.[0];
-  if (multiplier === undefined) return no(`${ohms} ohm lies outside what ${count} bands can show.`);
+  if (multiplier === undefined) return no(`${ohms} ohm is outside what ${count} bands can show.`);
   const digits = [...mantissa.replace(".", "")].map((digit) => COLOURS[Number(digit)]!);
   const bands: string[] = [...digits, multiplier];
   if (count === 3 && tolerance !== 20) return no(`Three bands mean 20 %; ${tolerance} % needs a fourth.`);

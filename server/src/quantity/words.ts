@@ -52,6 +52,13 @@ const RESULTS: ReadonlyMap<string, boolean | undefined> = new Map([
     undefined,
     "intermittent,sometimes,flaky,marginal,suspect,unsure,unclear,maybe,weak,noisy,erratic",
   ),
+  ...entries(true, "cured,fixed,solved"),
+  ...entries(true, "fires,fired,pulls in,pulls,stays up,stayed up,stays on,holds,played"),
+  ...entries(
+    false,
+    "shut down,shuts down,tripped,trips,folds back,folded back,at its limit,locked on,stays in,does not fire,no pull",
+  ),
+  ...entries(undefined, "better,improved,same,the same,no change,unchanged,no difference,no better,worse"),
   ...entries(undefined, "partly,partial,flickers,flickering,unstable,drifts,slow,works cold,works warm"),
 ]);
 
@@ -59,12 +66,12 @@ const RESULTS: ReadonlyMap<string, boolean | undefined> = new Map([
 const BEEPS: ReadonlyMap<string, boolean> = new Map([
   ...entries(
     true,
-    "beep,beeps,beeped,beep ok,bleep,bleeps,buzz,buzzes,buzzed,tone,sounds,rings,rang,yes,y,ok,good",
+    "beep,beeps,beeped,beep ok,bleep,bleeps,buzz,buzzes,buzzed,tone,sounds,rings,rang,yes,y,ok,good,cont,contact,linked",
   ),
   ...entries(true, "connected,continuity,conducts,joined,closed,through,pass,✓,✔,☑,✅,short,shorted"),
   ...entries(
     false,
-    "no beep,none,silent,silence,no tone,no buzz,no,n,not connected,no continuity,broken,break",
+    "no beep,none,silent,silence,no tone,no buzz,no,n,not connected,not joined,no continuity,no cont,no cont.,nc,n/c,n.c.,quiet,broken,break",
   ),
   ...entries(false, "no connection,nothing,does not beep,doesn't beep,no sound,dead,fail,✗,✘,✕,×,❌,☒"),
 ]);

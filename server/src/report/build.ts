@@ -9,22 +9,26 @@ export interface FileInput {
   readonly kind: FileKind;
   readonly text: string;
   readonly findings: readonly Finding[];
-  readonly fixes: (finding: Finding) => readonly Fix[];
+  /** The preferred one, where the finding has one. */
+  readonly fix: (finding: Finding) => Fix | undefined;
   /** Path and text of the file that a related place is in; empty where it is not at hand. */
   readonly other: (uri: string) => { readonly path: string; readonly text: string };
 }
 
 /** Works out the places of a file's findings. In a file whose text is not at hand every place is its beginning. */
-export function buildFile({ path, kind, text, findings, fixes, other }: FileInput): ReportFile {
+export function buildFile({ path, kind, text, findings, fix: fixOf, other }: FileInput): ReportFile {
   const lines = lineIndex(text);
   return { path, kind, text, findings: findings.map((finding) => build(finding)) };
 
   function build(finding: Finding): ReportFinding {
-    const fix = preferred(fixes, finding);
+    const fix = preferred(fixOf, finding);
     return defined({
       code: finding.code,
       severity: finding.severity,
       message: finding.message,
+      formula: finding.formula || undefined,
+      detail: finding.more || undefined,
+      source: finding.source || undefined,
       ...rangeOf(lines, finding.span),
       related: (finding.related ?? []).map((related) => {
         const file = other(related.uri);
@@ -35,6 +39,7 @@ export function buildFile({ path, kind, text, findings, fixes, other }: FileInpu
       fix: fix
         ? {
             title: fix.title,
+            ...(fix.certain && !fix.elsewhere && !fix.creates && !fix.asks ? { certain: true as const } : {}),
             edits: fix.edits.map((edit) => ({ ...rangeOf(lines, edit.span), newText: edit.newText })),
           }
         : undefined,
@@ -43,9 +48,9 @@ export function buildFile({ path, kind, text, findings, fixes, other }: FileInpu
 }
 
 /** A fix that breaks down must not take its finding with it. */
-function preferred(fixes: FileInput["fixes"], finding: Finding): Fix | undefined {
+function preferred(fixOf: FileInput["fix"], finding: Finding): Fix | undefined {
   try {
-    return fixes(finding).find((fix) => fix.preferred);
+    return fixOf(finding);
   } catch {
     return undefined;
   }

@@ -18,17 +18,24 @@ const STYLE = { error: "1;31", warning: "1;33", information: "1;36", hint: "1;34
 type Paint = (style: keyof typeof STYLE, text: string) => string;
 
 /** For people: place, severity, message and code on one line, then the line of the log with a marker under it. */
-export function humanReport(report: Report, options: HumanOptions): string {
+export const humanReport = (report: Report, options: HumanOptions): string =>
+  [...humanPieces(report, options)].join("");
+
+/** The same file by file, so that the report of ten thousand need not be there all at once. */
+export function* humanPieces(report: Report, options: HumanOptions): Generator<string> {
   const paint: Paint = (style, text) => (options.colour ? `\u001b[${STYLE[style]}m${text}\u001b[0m` : text);
-  const findings = report.files.flatMap((file) => {
-    const lines = lineIndex(file.text);
-    return file.findings.map((finding) => {
+  let before = "";
+  for (const { path, text, findings } of report.files) {
+    if (findings.length === 0) continue;
+    const lines = lineIndex(text);
+    const all = findings.map((finding) => {
       const room = Math.max(options.width - String(finding.start.line).length - 5, 20);
-      return findingText(file.path, finding, excerptOf(file.text, lines, finding, room), paint);
+      return findingText(path, finding, excerptOf(text, lines, finding, room), paint);
     });
-  });
-  const parts = options.quiet ? findings : [...findings, summary(report, paint)];
-  return parts.length === 0 ? "" : `${parts.join("\n\n")}\n`;
+    yield `${before}${all.join("\n\n")}\n`;
+    before = "\n";
+  }
+  if (!options.quiet) yield `${before}${summary(report, paint)}\n`;
 }
 
 function findingText(path: string, finding: ReportFinding, { line, marker }: Excerpt, paint: Paint): string {

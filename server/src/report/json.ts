@@ -27,6 +27,7 @@ export function jsonReport(report: Report): string {
   return `${JSON.stringify(shape, null, 2)}\n`;
 }
 
-function shapeOf({ code, severity, message, start, end, related, tags, fix }: ReportFinding) {
-  return defined({ code, severity, message, start, end, related, tags, fix });
+function shapeOf(finding: ReportFinding) {
+  const { code, severity, message, formula, detail, source, start, end, related, tags, fix } = finding;
+  return defined({ code, severity, message, formula, detail, source, start, end, related, tags, fix });
 }

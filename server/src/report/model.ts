@@ -21,6 +21,8 @@ export interface ReportEdit extends Range {
 
 export interface ReportFix {
   readonly title: string;
+  /** Only how it is written changes, not what is said. */
+  readonly certain?: true;
   readonly edits: readonly ReportEdit[];
 }
 
@@ -33,13 +35,17 @@ export interface ReportFinding extends Range {
   readonly code: CheckCode;
   readonly severity: Severity;
   readonly message: string;
+  /** What is beside the message: the comparison with its numbers, what else was weighed, whose figures they are. */
+  readonly formula?: string;
+  readonly detail?: string;
+  readonly source?: string;
   readonly related: readonly ReportRelated[];
   readonly tags: readonly string[];
   /** The check's preferred fix, where it has one for this finding. */
   readonly fix?: ReportFix;
 }
 
-export type FileKind = "log" | "board" | "device" | "procedure" | "shop";
+export type FileKind = "log" | "board" | "device" | "limits" | "procedure" | "shop";
 
 export interface ReportFile {
   /** As people are shown it: from the working folder where it lies below it, with forward slashes. */

@@ -1,3 +1,4 @@
+import { memo } from "../base/memo";
 import type { Severity } from "../checks/check";
 import type { FailOn, Report } from "./model";
 
@@ -6,11 +7,12 @@ export const SEVERITIES: readonly Severity[] = ["error", "warning", "information
 
 export type Counts = Readonly<Record<Severity, number>>;
 
-export function countFindings(report: Report): Counts {
+/** Worked out once for a report, whose findings may have to be unpacked for it. */
+export const countFindings = memo((report: Report): Counts => {
   const counts = { error: 0, warning: 0, information: 0, hint: 0 };
   for (const file of report.files) for (const { severity } of file.findings) counts[severity]++;
   return counts;
-}
+});
 
 /** True where a finding is at least as heavy as the run was told to fail on. */
 export function hasFailed(counts: Counts, failOn: FailOn): boolean {

@@ -14,7 +14,8 @@ export interface BoardName {
 /** Undefined for a log that names its board, or whose front matter is none. */
 export function missingBoardName(doc: LogDocument): BoardName | undefined {
   const { root } = doc.frontMatter.tree;
-  if (root?.kind !== "map") return undefined;
+  // A set names its boards under `boards`.
+  if (root?.kind !== "map" || root.byKey.has("boards")) return undefined;
   const field = root.byKey.get("board");
   // A board that cannot be read as one is spoken of where it stands.
   if (field && !isEmpty(field)) return undefined;

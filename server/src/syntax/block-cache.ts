@@ -1,6 +1,8 @@
 import type { Root } from "mdast";
-import { limitOf, type SyntaxBlock, syntaxBlock } from "./block";
+import { limitOf, MAX_BLOCK, MAX_LINE, type SyntaxBlock, syntaxBlock } from "./block";
 import { type Names, NO_NAMES, readFrontMatter, readMarkdown } from "./markdown";
+import { plainTree } from "./plain-block";
+import { putRowsBack, type Shortened, withoutPlainRows } from "./plain-rows";
 
 /**
  * What stands around a block, which bears on its tree: `inner` has a heading right behind it, `last` the end of the
@@ -108,20 +110,32 @@ function readBlock(text: string, place: BlockPlace, elsewhere: Names = NO_NAMES)
     names: NO_NAMES,
     variants: new Map(),
   });
-  const limit = limitOf(text);
+  const plain = place === "front" ? undefined : plainTree(text, { line: MAX_LINE, words: MAX_BLOCK });
+  if (plain) return { block: syntaxBlock(text, plain), names: NO_NAMES, variants: new Map() };
+  const shortened = place === "front" ? undefined : withoutPlainRows(text);
+  const limit = limitOf(shortened?.text ?? text);
   if (limit !== undefined) return unread(limit);
   // The parser drops a byte order mark at the beginning of what it is given, and does not count it. The document's
   // own stands outside all blocks, so one here is a character, and a second one has to be dropped in its stead.
-  const given = (text.startsWith("\uFEFF") ? "\uFEFF" : "") + text + (place === "inner" ? SENTINEL : "");
+  const given = (piece: string): string =>
+    (piece.startsWith("\uFEFF") ? "\uFEFF" : "") + piece + (place === "inner" ? SENTINEL : "");
   try {
     if (place === "front") {
-      const tree = readFrontMatter(given);
+      const tree = readFrontMatter(given(text));
       const block = tree.children[0]?.type === "yaml" ? syntaxBlock(text, tree) : undefined;
       return { block, names: NO_NAMES, variants: new Map() };
     }
-    const { tree, names } = readMarkdown(given, elsewhere);
-    const whole = place === "last" || dropSentinel(tree, text.length);
-    return { block: whole ? syntaxBlock(text, tree) : undefined, names, variants: new Map() };
+    const read = (piece: string, rows?: Shortened): BlockReading | undefined => {
+      const { tree, names } = readMarkdown(given(piece), elsewhere);
+      const whole = place === "last" || dropSentinel(tree, piece.length);
+      if (whole && rows && !putRowsBack(tree, text, rows)) return undefined;
+      return { block: whole ? syntaxBlock(text, tree) : undefined, names, variants: new Map() };
+    };
+    const whole = shortened && read(shortened.text, shortened);
+    if (whole) return whole;
+    // What looked like a table was none.
+    const wholeLimit = shortened && limitOf(text);
+    return wholeLimit === undefined ? read(text)! : unread(wholeLimit);
   } catch {
     return unread("parser");
   }

@@ -1,12 +1,17 @@
 import type { Root } from "mdast";
 import { defined } from "../base/defined";
+import { once } from "../base/once";
 import { type AlmostTable, almostTablesIn } from "./almost-tables";
 import { type Comment, commentsIn } from "./comments";
 import { type Heading, headingsIn } from "./headings";
+import { growsTooFast } from "./parse-bounds";
 import { type Table, tablesIn } from "./tables";
 
-/** Why a block was kept unread: its length, the length of one of its lines, or the parser gave up on it. */
-export type Limit = "block" | "line" | "parser";
+/**
+ * Why a block was kept unread: its length, the length of one of its lines, how many lines it has, how deep it is nested, how many marks one of its
+ * paragraphs has, or the parser gave up on it.
+ */
+export type Limit = "block" | "line" | "lines" | "nesting" | "marks" | "parser";
 
 /** Longest block that is parsed, in UTF-16 code units; a 250 kB table takes about 5 s (measured, 2 cores). */
 export const MAX_BLOCK = 250_000;
@@ -59,19 +64,15 @@ export function syntaxBlock(text: string, tree: Root, limit?: Limit): SyntaxBloc
 /** The bound the text breaks, if it breaks one. */
 export function limitOf(text: string): Limit | undefined {
   if (text.length > MAX_BLOCK) return "block";
-  if (text.length <= MAX_LINE) return undefined;
-  let start = 0;
-  for (const end of text.matchAll(/[\r\n]/g)) {
-    if (end.index - start > MAX_LINE) return "line";
-    start = end.index + 1;
-  }
-  return text.length - start > MAX_LINE ? "line" : undefined;
+  return hasLongLine(text) ? "line" : growsTooFast(text)?.limit;
 }
 
-const once = <T>(compute: () => T): (() => T) => {
-  let kept: { readonly value: T } | undefined;
-  return () => {
-    kept ??= { value: compute() };
-    return kept.value;
-  };
-};
+function hasLongLine(text: string): boolean {
+  if (text.length <= MAX_LINE) return false;
+  let start = 0;
+  for (const end of text.matchAll(/[\r\n]/g)) {
+    if (end.index - start > MAX_LINE) return true;
+    start = end.index + 1;
+  }
+  return text.length - start > MAX_LINE;
+}

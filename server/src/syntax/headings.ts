@@ -44,11 +44,21 @@ export function headingsIn(text: string, tree: Root): readonly Heading[] {
 function atxContent(source: string): Span {
   const opening = /^#{1,6}[ \t]*/.exec(source)?.[0].length ?? 0;
   // A closing run of `#` counts only behind white space, which may be the white space of the opening.
-  const end = source.replace(/(?<=[ \t])#+[ \t]*$/, "").replace(/[ \t]+$/, "").length;
+  const words = endBefore(source, source.length, " \t");
+  const marks = endBefore(source, words, "#");
+  const end =
+    marks < words && /[ \t]/.test(source[marks - 1] ?? "") ? endBefore(source, marks, " \t") : words;
   return { start: opening, end: Math.max(opening, end) };
 }
 
 function setextContent(source: string): Span {
-  const end = source.replace(/(?:\r\n|\r|\n)[^\r\n]*$/, "").replace(/[ \t]+$/, "").length;
-  return { start: 0, end };
+  const underline = Math.max(source.lastIndexOf("\n"), source.lastIndexOf("\r"));
+  return { start: 0, end: endBefore(source, underline, " \t\r") };
+}
+
+/** Where what stands before the offset ends without those characters. An expression would try it from each of them. */
+function endBefore(source: string, offset: number, without: string): number {
+  let end = offset;
+  while (end > 0 && without.includes(source[end - 1]!)) end--;
+  return end;
 }

@@ -4,6 +4,7 @@ import remarkGfm from "remark-gfm";
 import remarkParse from "remark-parse";
 import { type Data, unified } from "unified";
 import { findFrontMatter } from "./boundaries";
+import "./quick-edits";
 
 /**
  * Names that links and footnote calls may refer to, in the parser's own comparable form (white space made

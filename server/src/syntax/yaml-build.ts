@@ -76,7 +76,8 @@ export function createBuilder(options: { readonly partial: boolean }): Builder {
       if (!options.partial) {
         problems.push({
           code: "yaml-unknown-alias",
-          message: `\`*${name}\` refers to an anchor \`&${name}\`, which does not stand before it. If the star is meant as text, put the value in quotes.`,
+          message: `\`*${name}\` refers to an anchor \`&${name}\`, which is not above it.`,
+          step: "If the star is meant as text, put the value in quotes.",
           span: where,
         });
       }
@@ -85,7 +86,8 @@ export function createBuilder(options: { readonly partial: boolean }): Builder {
     if (aliased + target.size > MAX_ALIASED) {
       problems.push({
         code: "yaml-alias-bomb",
-        message: `\`*${name}\` repeats ${target.size} values; aliases may add no more than ${MAX_ALIASED} to a file, so this one is left out. Write the values where they are needed.`,
+        message: `\`*${name}\` repeats ${target.size} values; aliases may add at most ${MAX_ALIASED} to a file, so this one is left out.`,
+        step: "Write the values where they are needed.",
         span: where,
       });
       return { ...nullAt(where.start), span: where };

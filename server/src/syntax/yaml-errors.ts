@@ -113,7 +113,7 @@ export function explain(error: YAMLParseError, doc: Document.Parsed, text: strin
       );
     }
     case "MULTILINE_IMPLICIT_KEY":
-      return plain("yaml-syntax", "A key must stand on one line, with its colon. Is a colon missing here?");
+      return plain("yaml-syntax", "A key must be on one line, with its colon. Is a colon missing here?");
     case "BAD_ALIAS":
     case "ALIAS_PROPS":
       return plain("yaml-quote", "A value that begins with `*` is an alias in YAML. Put it in quotes.");
@@ -133,8 +133,9 @@ const plainWords = (error: YAMLParseError): string =>
   `This is not valid YAML: ${error.message.charAt(0).toLowerCase()}${error.message.slice(1).replace(/\.?$/, ".")}`;
 
 function endOfLine(text: string, from: number): number {
-  const at = text.slice(from).search(/\r?\n|\r/);
-  return at < 0 ? text.length : from + at;
+  let at = from;
+  while (at < text.length && text[at] !== "\n" && text[at] !== "\r") at++;
+  return at;
 }
 
 function wholeLine(text: string, at: number): [number, number] {
@@ -156,13 +157,15 @@ function quoteValue(text: string, at: number, base: number): Problem {
   if (!/:(\s|$)/.test(value)) {
     return {
       code: "yaml-indent",
-      message: `The line below is indented as if it belonged to this key, which has the value \`${clip(value)}\` already. Indent it like the key, or take the value away.`,
+      message: `The line below is indented under this key, which already has the value \`${clip(value)}\`.`,
+      step: "Indent it like the key, or take the value away.",
       span: where,
     };
   }
   return defined({
     code: "yaml-quote",
-    message: `\`${value}\` has a colon with a space behind it, so YAML takes it for another key. Put the value in quotes.`,
+    message: `\`${value}\` has a colon and a space, so YAML takes it for another key.`,
+    step: "Put the value in quotes.",
     span: where,
     suggestion: /["\\]/.test(value) ? undefined : [{ span: where, newText: `"${value}"` }],
   });
@@ -180,7 +183,7 @@ function missingComma(text: string, at: number, base: number): Problem | undefin
   const from = comma + gap.length;
   return {
     code: "yaml-comma",
-    message: `A comma is missing before \`${key}\`: between braces one stands behind each value.`,
+    message: `A comma is missing before \`${key}\`: between braces each value needs one behind it.`,
     span: span(from, from + key.length),
     suggestion: [{ span: span(comma, comma), newText: "," }],
   };
@@ -201,7 +204,8 @@ export function loneWord(word: string, start: number): Problem {
   }
   return {
     code: "yaml-colon",
-    message: `\`${clip(word)}\` stands alone where a \`key: value\` is wanted. Put a colon and a space behind the key.`,
+    message: `\`${clip(word)}\` is alone where a \`key: value\` belongs.`,
+    step: "Put a colon and a space behind the key.",
     span: where,
   };
 }
@@ -239,14 +243,16 @@ function unclosed(text: string, at: number, base: number): Problem | undefined {
   const close = text[from] === "[" ? "]" : "}";
   return {
     code: "yaml-unclosed",
-    message: `The \`${text[from]}\` opened here is not closed before the next key begins. Put the \`${close}\` at the end of it.`,
+    message: `The \`${text[from]}\` opened here is not closed before the next key.`,
+    step: `Put the \`${close}\` at the end of it.`,
     span: span(base + from, base + endOfLine(text, from)),
   };
 }
 
 export const duplicateKey = (item: Pick<YamlEntry, "key" | "keySpan">, first: YamlEntry): Problem => ({
   code: "yaml-duplicate-key",
-  message: `\`${item.key}\` stands twice in this mapping; the first one counts. Remove or rename one of them.`,
+  message: `\`${item.key}\` is in this mapping twice; the first one counts.`,
+  step: "Remove or rename one of them.",
   span: item.keySpan,
   related: [{ span: first.keySpan, message: `\`${item.key}\` was given here first` }],
 });

@@ -29,7 +29,8 @@ export function guard(text: string): { readable: string; problems: Problem[] } {
   if (deep) {
     problems.push({
       code: "yaml-too-deep",
-      message: `The nesting goes deeper than ${MAX_DEPTH} levels here, so the file is read only up to this line. The formats need no more than six levels.`,
+      message: `The nesting is deeper than ${MAX_DEPTH} levels here, so the file is read up to this line only.`,
+      step: "The formats need no more than six levels.",
       span: deep,
     });
     readable = readable.slice(0, readable.lastIndexOf("\n", deep.start) + 1);

@@ -78,7 +78,8 @@ export function mendIndents(text: string, fits?: Fits): Mended | undefined {
     const what = own.length > 1 ? `This line and the ${own.length - 1} below it are` : "This line is";
     return {
       code: "yaml-indent",
-      message: `${what} indented by ${from}, the lines ${own.length > 1 ? "they belong" : "it belongs"} with by ${to}. ${rule}`,
+      message: `${what} indented by ${from}, the lines ${own.length > 1 ? "they belong" : "it belongs"} with by ${to}.`,
+      step: rule,
       span: span(first.start, first.start + first.text.trimEnd().length),
       suggestion: own.map((one) => ({
         span: span(one.start, one.start + one.indent),

@@ -4,7 +4,10 @@ import type { Span } from "../text/span";
 export interface Problem {
   /** Stable, kebab-case: "unknown-key". */
   readonly code: string;
+  /** What is wrong. */
   readonly message: string;
+  /** What to do about it, where the message does not say. */
+  readonly step?: string;
   readonly span: Span;
   readonly related?: readonly { readonly span: Span; readonly message: string }[];
   /** Edits that together would put it right. */

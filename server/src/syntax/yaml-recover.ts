@@ -21,6 +21,9 @@ export const PARSER_OPTIONS = {
   uniqueKeys: false,
 } as const;
 
+/** Of the parser's own problems with one piece, so many are put into words; several may become one. */
+export const MAX_EXPLAINED = 200;
+
 /**
  * Reads a broken piece of YAML so that what is wrong stays where it is: the piece is cut at the lines that
  * begin an entry of its outermost block (in YAML nothing open reaches past such a line), each is parsed by
@@ -51,7 +54,8 @@ export function recover(
       if (starts && line.indent !== indent && line.indent > parentIndent) {
         problems.push({
           code: "yaml-indent",
-          message: `This line is indented by ${line.indent}, the lines it belongs with by ${indent}. Keys of one mapping must begin in the same column.`,
+          message: `This line is indented by ${line.indent}, the lines it belongs with by ${indent}.`,
+          step: "Keys of one mapping must begin in the same column.",
           span: span(at + line.start, at + line.start + line.text.trimEnd().length),
         });
       }
@@ -78,7 +82,8 @@ export function recover(
     if (!splits) {
       // An unclosed quote hides the bracket behind it: the quote is the cause.
       const quote = doc.errors.find((error) => error.code === "MISSING_CHAR" && /quote/.test(error.message));
-      for (const error of quote ? [quote] : doc.errors) problems.push(explain(error, doc, raw, at + start));
+      const told = quote ? [quote] : doc.errors.slice(0, MAX_EXPLAINED);
+      for (const error of told) problems.push(explain(error, doc, raw, at + start));
       const misread =
         doc.errors.some((error) => error.code === "BLOCK_AS_IMPLICIT_KEY") ||
         /^[^:]*:[ \t]+-[ \t]/.test(header?.text ?? "");
@@ -130,7 +135,7 @@ export function recover(
         problems.push({
           code: "yaml-indent",
           message:
-            "This stands among the entries of a list but is none. Begin it with `- `, or indent it under the entry it belongs to.",
+            "This is among the entries of a list but is none. Begin it with `- `, or indent it under the entry it belongs to.",
           span: node.kind === "map" ? (node.entries[0]?.keySpan ?? node.span) : node.span,
         });
       }

@@ -14,7 +14,7 @@ import {
   type YamlPath,
   type YamlTree,
 } from "./yaml-node";
-import { PARSER_OPTIONS, recover } from "./yaml-recover";
+import { MAX_EXPLAINED, PARSER_OPTIONS, recover } from "./yaml-recover";
 
 export type { Fits } from "./yaml-levels";
 export type {
@@ -40,7 +40,8 @@ const MAX_PROBLEMS = 50;
 export function parseYaml(text: string, baseOffset = 0, fits?: Fits): YamlTree {
   const bom = text.charCodeAt(0) === 0xfeff ? 1 : 0;
   const at = baseOffset + bom;
-  const body = bom ? text.slice(1) : text;
+  // The parser knows no line end of a lone return, which YAML 1.2.2 has (5.4). One for one keeps every offset.
+  const body = text.slice(bom).replace(/\r(?!\n)/g, "\n");
   const { readable, problems: refused } = guard(body);
   const problems: Problem[] = refused.map((problem) => ({
     ...problem,
@@ -112,7 +113,9 @@ function readDocument(doc: Document.Parsed, text: string, at: number): Read {
   const builder = createBuilder({ partial: true });
   const pieces = recover(text, at, builder);
   const ours = [...builder.problems, ...pieces.problems];
-  const syntax = pieces.problems.length > 0 ? [] : doc.errors.map((error) => explain(error, doc, text, at));
+  // Behind one wrong bracket there can be as many as signs, and each is explained by looking at the line again.
+  const told = doc.errors.slice(0, MAX_EXPLAINED);
+  const syntax = pieces.problems.length > 0 ? [] : told.map((error) => explain(error, doc, text, at));
   return { root: pieces.root, found: [...found, ...ours, ...syntax] };
 }
 
@@ -137,10 +140,21 @@ function leadingTabs(text: string, at: number): Problem[] {
 
 /** Two spaces a tab; where the line above or below stands by spaces in the column that was read here, as many as there. */
 function spacesFor(tabs: string, at: number, text: string): string {
-  const above = text.slice(0, at).trimEnd().split("\n").at(-1) ?? "";
-  const below = text.slice(text.indexOf("\n", at) + 1 || text.length).match(/^.*\S.*$/m)?.[0] ?? "";
+  const above = lineOf(text, beforeBlanks(text, at));
+  FILLED.lastIndex = text.indexOf("\n", at) + 1 || text.length;
+  const below = FILLED.exec(text)?.[0] ?? "";
   const isSister = (line: string): boolean => /^ *(?=\S)/.exec(line)?.[0].length === tabs.length;
   return isSister(above) || isSister(below) ? blanks(tabs) : tabs.replaceAll("\t", "  ");
+}
+
+const FILLED = /^[^\S\n]*\S.*$/gm;
+
+const lineOf = (text: string, end: number): string => text.slice(text.lastIndexOf("\n", end - 1) + 1, end);
+
+function beforeBlanks(text: string, at: number): number {
+  let end = at;
+  while (end > 0 && /\s/.test(text[end - 1]!)) end--;
+  return end;
 }
 
 /** A tab in the wrong place is one slip: it is told as a tab, and its fix puts the line where it belongs. */
@@ -166,7 +180,7 @@ function directives(text: string, at: number): Problem[] {
   return [
     {
       code: "yaml-directive",
-      message: `\`${found[0].trimEnd()}\` is a YAML directive; these files are read as YAML 1.2 whatever it says. Remove the line.`,
+      message: `\`${found[0].trimEnd()}\` is a YAML directive; these files are always read as YAML 1.2. Remove the line.`,
       span: span(at, at + found[0].trimEnd().length),
     },
   ];
@@ -196,7 +210,7 @@ function tidy(problems: readonly Problem[], text: string, at: number): Problem[]
   if (kept.length <= MAX_PROBLEMS) return kept;
   const last = kept[MAX_PROBLEMS - 1]!;
   const more = kept.length - MAX_PROBLEMS;
-  const note = ` (${more} more places in this file are not valid YAML; mend the first ones and the rest may go.)`;
+  const note = ` (${more} more places in this file are not valid YAML; correct the first ones and the rest may go.)`;
   return [...kept.slice(0, MAX_PROBLEMS - 1), { ...last, message: last.message + note }];
 }
 

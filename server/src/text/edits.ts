@@ -6,6 +6,10 @@ export interface TextEdit {
   readonly newText: string;
 }
 
+/** Two edits that only meet collide too: which of two insertions comes first is not ours to say. */
+export const collide = (a: TextEdit, b: TextEdit): boolean =>
+  a.span.start <= b.span.end && b.span.start <= a.span.end;
+
 /**
  * The text after all edits, whose spans are all offsets in the text given. The order of the list only matters
  * for insertions at one place, which keep it.
@@ -17,9 +21,7 @@ export function applyEdits(text: string, edits: readonly TextEdit[]): string {
   let done = 0;
   for (const { span, newText } of ordered) {
     if (!(span.start >= 0 && span.start <= span.end && span.end <= text.length)) {
-      throw new TypeError(
-        `edit ${span.start}-${span.end} lies outside the text of ${text.length} characters`,
-      );
+      throw new TypeError(`edit ${span.start}-${span.end} is outside the text of ${text.length} characters`);
     }
     if (span.start < done)
       throw new TypeError(`edit ${span.start}-${span.end} overlaps one that ends at ${done}`);

@@ -4,14 +4,17 @@ import type { Images } from "../compute/memory/image-file";
 import { baselinesFor } from "../judge/baseline";
 import type { BoardHistory } from "../judge/baseline/types";
 import type { Knowledge, Known, LogContext } from "../judge/context";
+import { pooledFor } from "../judge/pooled";
+import type { Pooled } from "../judge/pooled/types";
 import { type ReferenceJobs, referencesFor } from "../judge/reference-job";
 import type { FrontMatter } from "../knowledge/load-front-matter";
-import type { Board, Shop } from "../knowledge/types";
+import type { Board, PooledLimits, Shop } from "../knowledge/types";
 import type { LogDocument } from "../log/document";
 import type { LogBlock } from "../log/model";
 import { folderOf } from "./host";
 import { boardOfLog, commonBoard, type LogBoard, type SharedWords } from "./log-board";
 import { type Refits, refitsIn } from "./refits";
+import { fileBeside } from "./uri";
 
 /** A log's context with what it was made from, so that the next one can tell whether anything changed. */
 export interface Contextual {
@@ -65,6 +68,7 @@ export function contextFor(
   const baselines = history && baselinesFor(history, doc.uri, front.revision, last?.ctx.baselines);
   const jobs = common && referencesOf(common);
   const references = jobs && referencesFor(jobs, doc.uri, front.revision, last?.ctx.references);
+  const pooled = pooledOf(shop, front, knowledge);
   const was = last?.ctx;
   const refitted =
     logBoard && refitsIn(doc, logBoard.board, last?.logBoard === logBoard ? last.refits : undefined);
@@ -77,6 +81,7 @@ export function contextFor(
     was.meter === meter &&
     was.baselines === baselines &&
     was.references === references &&
+    was.pooled === pooled &&
     was.images === images
   ) {
     for (const { block } of last.phases ? doc.blocks : []) {
@@ -101,6 +106,7 @@ export function contextFor(
     meter,
     baselines,
     references,
+    pooled,
     images,
   });
   if (!refitted || !phases) return { ctx, logBoard };
@@ -112,6 +118,26 @@ export function contextFor(
     refits,
     phases,
   };
+}
+
+/** What the file of pooled limits that the shop file names has of the board; undefined where there is none. */
+function pooledOf(
+  shop: Known<Shop> | undefined,
+  { board, revision }: Partial<FrontMatter>,
+  { limits }: Knowledge,
+): Pooled | undefined {
+  const file = board === undefined ? undefined : limitsNamedBy(shop, limits);
+  return file && board !== undefined ? pooledFor(file, board, revision) : undefined;
+}
+
+/** The file of pooled limits that a shop file names; undefined where it names none or there is none of that name. */
+export function limitsNamedBy(
+  shop: Known<Shop> | undefined,
+  limits: Knowledge["limits"],
+): Known<PooledLimits> | undefined {
+  const path = shop?.value.limitsFrom;
+  const uri = shop && path !== undefined ? fileBeside(shop.uri, path) : undefined;
+  return uri === undefined ? undefined : limits.find((known) => known.uri === uri);
 }
 
 export function nearestShop(uri: string, shops: readonly Known<Shop>[]): Known<Shop> | undefined {

@@ -18,7 +18,7 @@ export class Histories {
     const last = known?.history;
     const current = last === undefined || (last.board === board.value && last.library === library);
     if (known?.memory === memory && current) return last;
-    const jobs = returnedJobs(memory.logs.values(), id);
+    const jobs = returnedJobs(memory.logs, id);
     const same = last?.jobs.length === jobs.length && last.jobs.every((job, i) => job === jobs[i]);
     const history =
       jobs.length < FEWEST_BOARDS

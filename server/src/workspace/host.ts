@@ -17,12 +17,13 @@ export interface Host {
   readBytes?(uri: string, most: number): Promise<FileBytes>;
 }
 
-export type KnowledgeKind = "board" | "device" | "procedure" | "shop";
+export type KnowledgeKind = "board" | "device" | "limits" | "procedure" | "shop";
 
 const SUFFIXES: readonly (readonly [string, KnowledgeKind])[] = [
   [".board.yaml", "board"],
   [".device.yaml", "device"],
   [".procedure.yaml", "procedure"],
+  [".limits.yaml", "limits"],
 ];
 
 /** The kind of knowledge file a uri names, undefined for any other file. */

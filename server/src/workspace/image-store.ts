@@ -1,9 +1,15 @@
 // The image files that logs name, as they were when last read. An image is read when a log first names it, and again
 // when it changed on disk or the log was saved.
+import { type CancellationToken, NEVER_CANCELLED, stopIfCancelled } from "../base/cancellation";
 import type { ImageFile, Images } from "../compute/memory/image-file";
 import { LARGEST_IMAGE, MOST_IMAGES, sameImage } from "../compute/memory/image-file";
 import type { Host } from "./host";
 import { imageUri, liesInFolder } from "./image-uri";
+
+/** Photographs looked for, for one log. */
+const MOST_PHOTOGRAPHS = 200;
+/** Photographs looked for before it is asked whether anybody still waits. */
+const AT_A_TIME = 4;
 
 interface Named {
   /** Undefined for a log that is not open: its images are not held on to. */
@@ -59,28 +65,45 @@ export class ImageStore {
   /**
    * Reads what was not read yet of the images at these paths. Undefined where none are named or this host reads none.
    * @param keep whether the log is open and its images are held on to
+   * @param photographs paths of which only is asked whether they are there and how large, a few at a time
+   * @throws Cancelled where nobody waits for it any longer
    */
-  async prepare(log: string, paths: readonly string[], keep: boolean): Promise<Images | undefined> {
+  async prepare(
+    log: string,
+    paths: readonly string[],
+    keep: boolean,
+    photographs: readonly string[] = [],
+    token: CancellationToken = NEVER_CANCELLED,
+  ): Promise<Images | undefined> {
     const { readBytes } = this.#host;
-    if (!readBytes || paths.length === 0 || !liesInFolder(log)) {
+    const looked = photographs.filter((path) => !paths.includes(path));
+    if (!readBytes || paths.length + looked.length === 0 || !liesInFolder(log)) {
       this.#byLog.delete(log);
       return undefined;
     }
     const before = this.#byLog.get(log);
     const old = before?.stale === false ? before.images : undefined;
     const uris = new Set<string>();
-    const read = async (path: string, at: number): Promise<readonly [string, ImageFile]> => {
+    const read = async (path: string, at: number, most: number): Promise<readonly [string, ImageFile]> => {
       const known = old?.get(path);
       const uri = imageUri(log, path);
       if (uri !== undefined) uris.add(uri);
-      if (at >= MOST_IMAGES) return [path, { ok: false, reason: "too-many" }];
+      if (at >= (most === 0 ? MOST_PHOTOGRAPHS : MOST_IMAGES))
+        return [path, { ok: false, reason: "too-many" }];
       if (known && !(known.ok === false && known.reason === "too-many")) return [path, known];
       if (uri === undefined) return [path, { ok: false, reason: "outside" }];
-      const now = await readBytes.call(this.#host, uri, LARGEST_IMAGE);
+      const now = await readBytes.call(this.#host, uri, most);
       const last = before?.images?.get(path);
       return [path, last && sameImage(last, now) ? last : now];
     };
-    const images = new Map(await Promise.all(paths.map(read)));
+    const images = new Map(await Promise.all(paths.map((path, at) => read(path, at, LARGEST_IMAGE))));
+    for (let from = 0; from < looked.length; from += AT_A_TIME) {
+      stopIfCancelled(token);
+      const some = looked.slice(from, from + AT_A_TIME);
+      // No byte is asked for: a photograph that has any is there, and too large.
+      for (const [path, file] of await Promise.all(some.map((path, at) => read(path, from + at, 0))))
+        images.set(path, file);
+    }
     const after = this.#byLog.get(log);
     const same = before?.images !== undefined && isSame(before.images, images);
     const result = same ? before.images! : images;

@@ -3,8 +3,11 @@ import { boardHistory, referenceJobs, returnedJobs } from "../judge/baseline/his
 import type { Knowledge, Known } from "../judge/context";
 import type { ReadBefore } from "../judge/reference-job/proposal";
 import type { Board } from "../knowledge/types";
-import { type LogSummary, summarise } from "../log/summary";
+import { byUri } from "../log/job-index";
+import { eachBoard, type LogSummary, summarise } from "../log/summary";
 import type { RelatedJobs } from "../review/comeback";
+import { type ShopNumbers, shopNumbers } from "../review/numbers";
+import { compare } from "../review/numbers/order";
 import type { JobsMemory } from "./jobs-memory";
 import type { KnowledgeStore } from "./knowledge-store";
 import { commonBoard } from "./log-board";
@@ -26,8 +29,8 @@ export class JobsAround {
     this.#knowledge = knowledge;
   }
 
-  /** Every log of the workspace, summed up. */
-  all(): readonly LogSummary[] {
+  /** Every log of the workspace, summed up, by uri. */
+  all(): ReadonlyMap<string, LogSummary> {
     const jobs = new Map(this.#memory.memory.logs);
     const onDisk = new Map([...jobs.keys()].map((uri) => [pathOf(uri), uri]));
     for (const uri of this.#views.open.uris()) {
@@ -37,21 +40,23 @@ export class JobsAround {
       if (view) jobs.set(uri, summarise(view.doc));
       else jobs.delete(uri);
     }
-    return [...jobs.values()];
+    return jobs;
   }
 
   /** The earlier jobs that a log's readings are held against: other objects where they changed, undefined where none are. */
   heldAgainst(uri: string): readonly (object | undefined)[] {
     const open = this.#views.of(uri);
-    if (open) return [open.ctx.baselines?.history, open.ctx.references?.of];
-    const board = this.#memory.memory.logs.get(uri)?.board;
-    return board === undefined ? [] : this.#heldAgainst(board, this.#knowledge.snapshot());
+    if (open) return (open.set ?? [open]).flatMap(({ ctx }) => [ctx.baselines?.history, ctx.references?.of]);
+    const summary = this.#memory.memory.logs.get(uri);
+    return (summary ? eachBoard([summary]) : []).flatMap(({ board }) =>
+      board === undefined ? [] : this.#heldAgainst(board, this.#knowledge.snapshot()),
+    );
   }
 
   /** The same for every board, in one order for as long as the board files stay the same. */
   allHeldAgainst(): readonly (object | undefined)[] {
     const knowledge = this.#knowledge.snapshot();
-    const named = [...this.#memory.memory.logs.values()].flatMap(({ board }) => board ?? []);
+    const named = eachBoard(this.#memory.memory.logs.values()).flatMap(({ board }) => board ?? []);
     return [...new Set([...knowledge.boards.keys(), ...named])].flatMap((id) =>
       this.#heldAgainst(id, knowledge),
     );
@@ -73,6 +78,19 @@ export class JobsAround {
     };
   }
 
+  /** What the files and all logs know of a board. */
+  boardOf(id: string): Board | undefined {
+    return this.#commonBoard(id, this.#knowledge.snapshot())?.value;
+  }
+
+  /** What the jobs that count add up to. */
+  numbers(counts: (uri: string) => boolean = () => true): ShopNumbers {
+    const jobs = [...this.all().values()].filter(({ uri }) => counts(uri));
+    const logs = byUri(jobs.sort((a, b) => compare(a.uri, b.uri)));
+    const { library } = this.#knowledge.snapshot();
+    return shopNumbers({ logs, library, boardOf: (id) => this.boardOf(id) });
+  }
+
   related(uri: string): RelatedJobs | undefined {
     const view = this.#views.of(uri);
     if (view) return this.relatedTo(view);
@@ -81,7 +99,7 @@ export class JobsAround {
   }
 
   relatedTo({ doc, front }: Pick<Viewed, "doc" | "front">): RelatedJobs | undefined {
-    return this.#memory.related({ ...front, uri: doc.uri });
+    return this.#memory.related({ ...front, uri: doc.uri }, doc.ofSet?.name);
   }
 
   #heldAgainst(id: string, knowledge: Knowledge): readonly (object | undefined)[] {

@@ -10,6 +10,7 @@ import type { Library } from "../knowledge/library";
 import type { Board } from "../knowledge/types";
 import { type JobLog, peekLog } from "../log/peek";
 import { isLog } from "../log/sniff";
+import { eachBoard } from "../log/summary";
 import { type RelatedJobs, relatedJobs } from "../review/comeback";
 import { Histories } from "./histories";
 import { type Host, isMarkdown } from "./host";
@@ -62,17 +63,21 @@ export class JobsMemory {
     return logs;
   }
 
-  /** The same object for as long as the other logs say the same; undefined until the workspace was read. */
-  related(own: Own): RelatedJobs | undefined {
+  /**
+   * The same object for as long as the other logs say the same; undefined until the workspace was read.
+   * @param inSet which of the boards of a set asks
+   */
+  related(own: Own, inSet = ""): RelatedJobs | undefined {
     const { memory } = this;
     if (memory.version === 0) return undefined;
     const { uri, board, serial, received, comebackOf } = own;
     const asked = JSON.stringify([memory.version, board, serial, received, comebackOf]);
-    const kept = this.#related.get(uri);
+    const key = `${uri}\n${inSet}`;
+    const kept = this.#related.get(key);
     if (kept?.asked === asked) return kept.jobs;
-    const found = relatedJobs(own, memory.logs.values());
+    const found = relatedJobs(own, memory.logs);
     const jobs = kept && JSON.stringify(kept.jobs) === JSON.stringify(found) ? kept.jobs : found;
-    this.#related.set(uri, { asked, jobs });
+    this.#related.set(key, { asked, jobs });
     return jobs;
   }
 
@@ -94,7 +99,7 @@ export class JobsMemory {
   /** Changes with the numbers, boards and days of the jobs. */
   stamp(): string {
     return JSON.stringify(
-      [...this.memory.logs.values()].map(
+      eachBoard(this.memory.logs.values()).map(
         ({ uri, job, board, serial, stage, received, returned, comebackOf }) => [
           uri,
           job,

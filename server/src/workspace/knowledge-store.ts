@@ -2,10 +2,11 @@ import type { Knowledge, Known } from "../judge/context";
 import { builtinLibrary, extend, type Library } from "../knowledge/library";
 import { loadBoard } from "../knowledge/load-board";
 import { loadDevice } from "../knowledge/load-device";
+import { loadLimits } from "../knowledge/load-limits";
 import { loadProcedure } from "../knowledge/load-procedure";
 import { loadShop } from "../knowledge/load-shop";
 import type { Loaded } from "../knowledge/loaded";
-import type { Board, Device, Procedure, Shop } from "../knowledge/types";
+import type { Board, Device, PooledLimits, Procedure, Shop } from "../knowledge/types";
 import { type KnowledgeKind, knowledgeKind } from "./host";
 
 interface File {
@@ -67,7 +68,9 @@ export class KnowledgeStore {
     for (const board of this.#load<Board>("board", (text) => loadBoard(text, { deviceOf }), library)) {
       if (!boards.has(board.value.id)) boards.set(board.value.id, board);
     }
-    return { library, boards, shops: this.#load<Shop>("shop", loadShop), devices, procedures };
+    const shops = this.#load<Shop>("shop", loadShop);
+    const limits = this.#load<PooledLimits>("limits", loadLimits);
+    return { library, boards, shops, limits, devices, procedures };
   }
 
   #load<T>(kind: KnowledgeKind, load: (text: string) => Loaded<T>, library?: Library): Known<T>[] {

@@ -1,13 +1,24 @@
 // What is remembered of every log of the workspace. A log counts as it stands on disk, so what is typed counts from
 // the save on, a keystroke costs nothing here, and the editor and the command line remember the same.
+import { defined } from "../base/defined";
 import type { Library } from "../knowledge/library";
 import { type PackedStretches, packStretches, type Stretch, unpackStretches } from "../log/stretches";
-import type { LogSummary } from "../log/summary";
+import { eachBoard, type LogSummary } from "../log/summary";
+import { type PackedSummary, packSummary, unpackSummary } from "../log/summary-pack";
 import { isMarkdown } from "./host";
 import { textHash } from "./text-hash";
 
 /** Logs with more UTF-16 code units than this are not remembered: 50 times what a long repair fills. */
 export const LONGEST_REMEMBERED = 4_000_000;
+
+/** What is remembered of one file, to be handed on: to another thread, or kept until the next time. */
+export interface Remembered {
+  readonly uri: string;
+  /** Of the text, see `textHash`; absent for Markdown that is no log. */
+  readonly hash?: string;
+  /** Absent for what is no log and for a log that is too long. */
+  readonly packed?: PackedSummary;
+}
 
 /** All that is remembered at one time, by uri and in its order. Never changes; a new one has a new version. */
 export interface Memory {
@@ -22,6 +33,8 @@ interface Entry {
   readonly library: Library;
   /** Absent for what is no log and for a log that is too long. */
   readonly summary?: LogSummary;
+  /** The same, as it is held in memory. */
+  readonly packed?: PackedSummary;
   /** Where in that text things may be named. Not part of the summary: every edit moves them. */
   readonly stretches?: PackedStretches;
 }
@@ -96,24 +109,49 @@ export class LogIndex {
     summary: LogSummary,
     stretches: readonly Stretch[] = [],
   ): void {
-    const before = this.#entries.get(uri)?.summary;
+    const before = this.#entries.get(uri);
+    const packed = packSummary(summary);
     // The same words again stay the same object, by which those who compute with it know that nothing changed.
-    const kept = before && same(before, summary) ? before : summary;
-    const packed = packStretches(stretches);
-    this.#entries.set(uri, { hash: textHash(text), library, summary: kept, stretches: packed });
+    const isSame = before?.packed?.head === packed.head && before.packed.rest === packed.rest;
+    const kept = (isSame && before.summary) || unpackSummary(packed);
+    this.#entries.set(uri, {
+      hash: textHash(text),
+      library,
+      summary: kept,
+      packed: isSame ? before.packed : packed,
+      stretches: packStretches(stretches),
+    });
   }
 
   /** False for what was read and is no log, or a log of another board; true for all that is not known yet. */
   mayBeOf(uri: string, board: string | undefined): boolean {
     const entry = this.#entries.get(uri);
     if (!entry || this.#waiting.has(uri)) return true;
-    return entry.summary !== undefined && (board === undefined || entry.summary.board === board);
+    if (entry.summary === undefined) return false;
+    return board === undefined || eachBoard([entry.summary]).some((log) => log.board === board);
   }
 
   /** Where things may be named in this text; undefined where it was not read yet with this library. */
   stretches(uri: string, text: string, library: Library): Stretch[] | undefined {
     const entry = this.#entries.get(uri);
     return entry?.stretches && this.knows(uri, text, library) ? unpackStretches(entry.stretches) : undefined;
+  }
+
+  /** Takes over what was remembered elsewhere with an equal library. It does not wait to be read. */
+  recall({ uri, hash, packed }: Remembered, library: Library): void {
+    this.#waiting.delete(uri);
+    this.#entries.set(uri, {
+      library,
+      ...(hash === undefined ? {} : { hash }),
+      ...(packed ? { packed, summary: unpackSummary(packed) } : {}),
+    });
+  }
+
+  /** All that is remembered, to be recalled elsewhere. */
+  all(): ReadonlyMap<string, Remembered> {
+    return new Map(
+      [...this.#entries].map(([uri, { hash, packed }]) => [uri, defined({ uri, hash, packed })]),
+    );
   }
 
   /** A file has nothing to remember. */
@@ -137,6 +175,3 @@ export class LogIndex {
     return this.#memory;
   }
 }
-
-/** Summaries are plain data whose fields always come in the same order. */
-const same = (a: LogSummary, b: LogSummary): boolean => JSON.stringify(a) === JSON.stringify(b);

@@ -1,17 +1,21 @@
+import type { CancellationToken } from "../base/cancellation";
 import type { Steps } from "../base/steps";
 import type { Images } from "../compute/memory/image-file";
 import type { Known } from "../judge/context";
 import type { Board } from "../knowledge/types";
-import type { LogReader } from "../log/document";
+import { boardAt } from "../log/boards-of-set";
+import type { LogDocument, LogReader } from "../log/document";
+import { photographsIn } from "../log/photographs";
 import { isLog } from "../log/sniff";
 import { imagePaths } from "../review/memory/rom-from-log";
-import { boardNames, type Contextual, contextFor, nearestShop } from "./context";
+import { boardNames, type Contextual, contextFor, limitsNamedBy, nearestShop } from "./context";
 import { type Host, isMarkdown, knowledgeKind } from "./host";
 import { ImageStore } from "./image-store";
 import type { JobsMemory } from "./jobs-memory";
 import type { KnowledgeStore } from "./knowledge-store";
 import type { SharedWords } from "./log-board";
 import type { Memory } from "./log-index";
+import { boardViews, wholeContext } from "./log-set";
 import { type Around, OpenLogs, type Viewed } from "./open-logs";
 import { ReadAhead } from "./read-ahead";
 
@@ -50,6 +54,12 @@ export class LogViews {
     return this.open.view(uri, this.#around(this.images.of(uri)));
   }
 
+  /** The same of the board whose section stands at an offset; the whole log in the front matter. */
+  at(uri: string, offset: number): Viewed | undefined {
+    const view = this.of(uri);
+    return view && boardAt(view, offset);
+  }
+
   all(): readonly Viewed[] {
     return this.open.uris().flatMap((uri) => this.of(uri) ?? []);
   }
@@ -68,8 +78,11 @@ export class LogViews {
     yield* (this.open.reader(uri) ?? this.ahead.prepare(uri, text)).prepare(text);
   }
 
-  /** Reads the images that a log names, of a closed one only where it was prepared. */
-  async prepareImages(uri: string, text: string): Promise<void> {
+  /**
+   * Reads the images that a log names, of a closed one only where it was prepared.
+   * @throws Cancelled where nobody waits for it any longer
+   */
+  async prepareImages(uri: string, text: string, token?: CancellationToken): Promise<void> {
     if (!this.isLog(uri, text)) return;
     const isOpen = this.open.has(uri);
     const prepared = isOpen ? undefined : this.ahead.prepared(uri, text);
@@ -77,7 +90,8 @@ export class LogViews {
     if (!reader) return;
     const { blocks } = reader.read(text, this.#knowledge.snapshot().library);
     const paths = new Set(blocks.flatMap(({ block }) => imagePaths(block)));
-    const images = await this.images.prepare(uri, [...paths], isOpen);
+    const photographs = new Set(blocks.flatMap(({ block }) => photographsIn(block).map(({ path }) => path)));
+    const images = await this.images.prepare(uri, [...paths], isOpen, [...photographs], token);
     if (prepared && images) this.ahead.withImages(prepared, images);
   }
 
@@ -87,12 +101,19 @@ export class LogViews {
    */
   judgedBy(uri: string): readonly unknown[] {
     const knowledge = this.#knowledge.snapshot();
-    const seen = this.of(uri)?.front ?? this.#jobs.memory.logs.get(uri);
-    if (knowledgeKind(uri) || !seen) return [knowledge];
-    const { library, boards, shops } = knowledge;
-    const board = seen.board === undefined ? undefined : boards.get(seen.board);
-    const others = board || !seen.board ? undefined : this.#sharedBy(uri, seen.board).others;
-    return [library, board, others, nearestShop(uri, shops), boardNames(knowledge)];
+    const front = this.of(uri)?.front;
+    const summary = this.#jobs.memory.logs.get(uri);
+    if (knowledgeKind(uri) || !(front ?? summary)) return [knowledge];
+    const { library, boards, shops, limits } = knowledge;
+    const shop = nearestShop(uri, shops);
+    const ids = front
+      ? (front.boards?.map(({ board }) => board) ?? [front.board])
+      : (summary?.boards ?? [summary?.board]);
+    const stand = ids.flatMap((id) => {
+      const board = id === undefined ? undefined : boards.get(id);
+      return [board, board || !id ? undefined : this.#sharedBy(uri, id).others];
+    });
+    return [library, ...stand, shop, limitsNamedBy(shop, limits), boardNames(knowledge)];
   }
 
   /** A log that is edited speaks for itself, as it stands now; one that stands as on disk is among the others. */
@@ -123,7 +144,7 @@ export class LogViews {
     reader: LogReader,
     text: string,
     { knowledge, memory, images }: Around,
-    last: Contextual | undefined,
+    last: Viewed | undefined,
   ): Viewed {
     const doc = reader.read(text, knowledge.library);
     const front = doc.frontMatter.value ?? {};
@@ -131,6 +152,10 @@ export class LogViews {
     const referencesOf = (board: Known<Board>) => this.#jobs.referencesOf(board, knowledge);
     const shared = (board: string) => this.#sharedBy(doc.uri, board);
     const around = { knowledge, historyOf, referencesOf, shared, images };
-    return { ...contextFor(doc, front, around, last), doc, front, knowledge, earlier: memory.logs };
+    const seen = { doc, front, knowledge, earlier: memory.logs };
+    const contextOf = (of: LogDocument, own: Viewed["front"], before: Contextual | undefined) =>
+      contextFor(of, own, around, before);
+    const set = boardViews(seen, contextOf, last?.set);
+    return set ? { ...seen, ...wholeContext(set, last), set } : { ...seen, ...contextOf(doc, front, last) };
   }
 }

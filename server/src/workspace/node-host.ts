@@ -1,11 +1,14 @@
 // The one place of the server that touches the disk.
 import type { Dirent } from "node:fs";
-import { open, readdir, readFile, realpath, stat } from "node:fs/promises";
-import { join } from "node:path";
+import { open, readdir, realpath, stat } from "node:fs/promises";
+import { join, relative, sep } from "node:path";
 import { fileURLToPath, pathToFileURL } from "node:url";
-import { type Host, isImageFile, isLookedInto, isOurs, MAX_BYTES } from "./host";
-import { type Lookable, readWithin } from "./read-within";
+import type { FileBytes, NoBytes } from "../compute/memory/file-bytes";
+import { fileName, type Host, isImageFile, isLookedInto, isOurs, MAX_BYTES } from "./host";
+import { IGNORE_FILES, IgnoreRules } from "./ignore-rules";
+import { isWithin, type Lookable, readWithin } from "./read-within";
 import { canonicalUri } from "./uri";
+import { isUtf16 } from "./utf16";
 
 /** Folders with more files of ours than this are not looked through to the end. */
 const MAX_FILES = 20_000;
@@ -31,20 +34,42 @@ export function nodeHost(
   let roots = folders;
   let listing: Promise<Set<string>> | undefined;
 
+  const paths = (): string[] => roots.flatMap((root) => pathOf(root) ?? []);
+
+  /** Of the last look through the folders, by root. */
+  let rules = new Map<string, IgnoreRules>();
+  const ignores = (root: string, path: string, isFolder: boolean): boolean => {
+    const from = `${relative(root, path).split(sep).join("/")}${isFolder ? "/" : ""}`;
+    return !from.startsWith("../") && (rules.get(root)?.ignores(from) ?? false);
+  };
+
   const scan = async (wanted: (name: string) => boolean, links: boolean): Promise<Set<string>> => {
     const found = new Set<string>();
-    const queue = roots.map(pathOf).filter((path) => path !== undefined);
+    rules = new Map(paths().map((root) => [root, new IgnoreRules()]));
+    const homes = await Promise.all(paths().map((path) => realpath(path).catch(() => path)));
+    const queue = paths().map((path) => ({ root: path, folder: path }));
     for (let seen = 0; queue.length > 0; seen++) {
       if (seen === MAX_FOLDERS || found.size >= MAX_FILES) {
         say(`Stopped looking through the folders after ${seen} folders and ${found.size} files.`);
         break;
       }
-      const folder = queue.shift()!;
-      for (const entry of await entriesOf(folder)) {
+      const { root, folder } = queue.shift()!;
+      const entries = await entriesOf(folder);
+      for (const name of IGNORE_FILES) {
+        if (!entries.some((entry) => entry.name === name && entry.isFile())) continue;
+        const said = await head(join(folder, name), MAX_BYTES).catch(() => undefined);
+        const from = relative(root, folder).split(sep).join("/");
+        if (said) rules.get(root)?.add(from === "" ? "" : `${from}/`, new TextDecoder().decode(said));
+      }
+      for (const entry of entries) {
         const path = join(folder, entry.name);
         if (entry.isDirectory()) {
-          if (isLookedInto(entry.name)) queue.push(path);
-        } else if (wanted(entry.name) && (entry.isFile() || (links && (await isLinkToFile(entry, path))))) {
+          if (isLookedInto(entry.name) && !ignores(root, path, true)) queue.push({ root, folder: path });
+        } else if (
+          wanted(entry.name) &&
+          !ignores(root, path, false) &&
+          (entry.isFile() || (links && (await isLinkToFile(entry, path, homes))))
+        ) {
           found.add(uriOf(path));
         }
       }
@@ -52,33 +77,22 @@ export function nodeHost(
     return found;
   };
 
+  const bytesOf = async (uri: string, most: number): Promise<FileBytes> => {
+    const path = pathOf(uri);
+    return path === undefined ? { ok: false, reason: "outside" } : readWithin(disk, paths(), path, most);
+  };
+
   return {
     async read(uri) {
       const path = pathOf(uri);
-      if (path === undefined) return undefined;
-      try {
-        const { size } = await stat(path);
-        if (size > MAX_BYTES) {
-          say(`${path} was not read: it has ${size} bytes, and no more than ${MAX_BYTES} are.`);
-          return undefined;
-        }
-        const text = await readFile(path, "utf8");
-        return text.startsWith("\uFEFF") ? text.slice(1) : text;
-      } catch {
-        return undefined;
-      }
+      const file = await bytesOf(uri, MAX_BYTES);
+      if (file.ok && !isUtf16(file.bytes)) return new TextDecoder().decode(file.bytes);
+      const why = file.ok ? "it is UTF-16 text; save it as UTF-8" : unread(file);
+      if (why !== undefined) say(`${path} was not read: ${why}.`);
+      return undefined;
     },
 
-    async readBytes(uri, most) {
-      const path = pathOf(uri);
-      if (path === undefined) return { ok: false, reason: "outside" };
-      return readWithin(
-        disk,
-        roots.flatMap((root) => pathOf(root) ?? []),
-        path,
-        most,
-      );
-    },
+    readBytes: bytesOf,
 
     async list() {
       listing ??= scan(isOurs, true);
@@ -95,7 +109,10 @@ export function nodeHost(
     },
 
     fileChanged(uri, exists) {
+      if (IGNORE_FILES.includes(fileName(uri))) listing = undefined;
       if (!isOurs(uri)) return;
+      const path = pathOf(uri);
+      if (exists && path !== undefined && paths().some((root) => ignores(root, path, false))) return;
       listing = listing?.then((found) => {
         if (exists) found.add(uri);
         else found.delete(uri);
@@ -103,6 +120,20 @@ export function nodeHost(
       });
     },
   };
+}
+
+/** What there is to say of a file that is there and is not read; one that is gone needs no word. */
+function unread({ reason, size }: NoBytes): string | undefined {
+  switch (reason) {
+    case "outside":
+      return "it is outside the folders of the workspace, or a link that leads out of them";
+    case "not-a-file":
+      return "it is not a regular file";
+    case "too-large":
+      return `it has ${size} bytes, and at most ${MAX_BYTES} are read`;
+    default:
+      return undefined;
+  }
 }
 
 const disk: Lookable = {
@@ -161,11 +192,13 @@ async function entriesOf(folder: string): Promise<Dirent[]> {
   }
 }
 
-/** Linked files count; linked folders do not, they may lead in a circle. */
-async function isLinkToFile(entry: Dirent, path: string): Promise<boolean> {
+/** Linked files count where they lie in one of the folders; linked folders do not, they may lead in a circle. */
+async function isLinkToFile(entry: Dirent, path: string, homes: readonly string[]): Promise<boolean> {
   if (!entry.isSymbolicLink()) return false;
-  return stat(path).then(
-    (target) => target.isFile(),
-    () => false,
-  );
+  try {
+    const real = await realpath(path);
+    return homes.some((home) => isWithin(home, real)) && (await stat(real)).isFile();
+  } catch {
+    return false;
+  }
 }

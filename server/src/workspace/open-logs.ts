@@ -1,7 +1,8 @@
 import type { Images } from "../compute/memory/image-file";
-import type { Knowledge } from "../judge/context";
+import type { Knowledge, LogContext } from "../judge/context";
 import type { FrontMatter } from "../knowledge/load-front-matter";
 import type { LogDocument, LogReader } from "../log/document";
+import type { LogBlock } from "../log/model";
 import { isLog } from "../log/sniff";
 import type { LogSummary } from "../log/summary";
 import type { Contextual } from "./context";
@@ -13,6 +14,10 @@ export interface Viewed extends Contextual {
   readonly front: Partial<FrontMatter>;
   readonly knowledge: Knowledge;
   readonly earlier: ReadonlyMap<string, LogSummary>;
+  /** One view a board, where the log is about several; see `boardViews`. */
+  readonly set?: readonly Viewed[];
+  /** Which context stands at a block of such a log, kept for the next view. */
+  readonly blocks?: { now: ReadonlyMap<LogBlock, LogContext> };
 }
 
 /** What a view is of besides the text. */
@@ -34,12 +39,10 @@ interface OpenLog {
 /** The Markdown documents being edited, each with its reader and its last view. */
 export class OpenLogs {
   readonly #logs = new Map<string, OpenLog>();
-  readonly #view: (reader: LogReader, text: string, around: Around, last: Contextual | undefined) => Viewed;
+  readonly #view: (reader: LogReader, text: string, around: Around, last: Viewed | undefined) => Viewed;
 
   /** @param view makes a view of a text */
-  constructor(
-    view: (reader: LogReader, text: string, around: Around, last: Contextual | undefined) => Viewed,
-  ) {
+  constructor(view: (reader: LogReader, text: string, around: Around, last: Viewed | undefined) => Viewed) {
     this.#view = view;
   }
 

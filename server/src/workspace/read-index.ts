@@ -4,10 +4,12 @@ import { LogReader } from "../log/document";
 import { isLog } from "../log/sniff";
 import { stretchesOf } from "../log/stretches";
 import { summarise } from "../log/summary";
+import { packSummary } from "../log/summary-pack";
 import type { Host } from "./host";
-import { LONGEST_REMEMBERED, type LogIndex } from "./log-index";
+import { LONGEST_REMEMBERED, type LogIndex, type Remembered } from "./log-index";
 import type { OpenLogs } from "./open-logs";
 import type { ReadAhead } from "./read-ahead";
+import { textHash } from "./text-hash";
 
 /** How far the memory has come, in files. */
 export interface IndexStep {
@@ -48,6 +50,13 @@ export async function* readIndex(reading: Reading): AsyncSteps<never, IndexStep>
     }
   }
   index.finish();
+}
+
+/** What is remembered of a closed log with this text. */
+export function remembered(uri: string, text: string, library: Library): Remembered {
+  if (text.length > LONGEST_REMEMBERED || !isLog(text)) return { uri };
+  const doc = new LogReader(uri).read(text, library);
+  return { uri, hash: textHash(text), packed: packSummary(summarise(doc)) };
 }
 
 function* remember(uri: string, text: string, reading: Reading): Steps<void> {

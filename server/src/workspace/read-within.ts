@@ -46,6 +46,7 @@ export async function readWithin(
   return { ok: true, bytes: new Uint8Array(read.value) };
 }
 
-const isWithin = (folder: string, path: string): boolean =>
+/** True where `path` is the folder or lies in it, by their spelling alone. */
+export const isWithin = (folder: string, path: string): boolean =>
   path === folder ||
   (path.startsWith(folder) && (/[/\\]$/.test(folder) || /^[/\\]/.test(path.slice(folder.length))));

@@ -21,7 +21,7 @@ export class ReferenceStore {
   of({ value: board }: Known<Board>, knowledge: Knowledge, memory: Memory): ReferenceJobs | undefined {
     const known = this.#known.get(board.id);
     if (known?.memory === memory && known.knowledge === knowledge && known.board === board) return known.jobs;
-    const logs = referenceJobs(memory.logs.values(), board.id);
+    const logs = referenceJobs(memory.logs, board.id);
     const meters = metersOf(logs, knowledge);
     const last = known?.jobs;
     const isSame =

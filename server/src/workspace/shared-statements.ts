@@ -2,13 +2,12 @@
 import type { Said, SharedStatements } from "../judge/stated/types";
 import type { Library } from "../knowledge/library";
 import { normalPart } from "../knowledge/part-number";
+import { jobIndex } from "../log/job-index";
 import type { PartStated, Statement } from "../log/stated/statement";
 import type { LogSummary } from "../log/summary";
 import type { Memory } from "./log-index";
 
 export class SharedBoards {
-  #memory: Memory | undefined;
-  #logs = new Map<string, LogSummary[]>();
   readonly #known = new Map<string, Known>();
 
   /**
@@ -20,26 +19,14 @@ export class SharedBoards {
     const last = this.#known.get(id);
     const known = last?.library === library ? last : undefined;
     if (known?.memory === memory) return known.shared;
-    const logs = this.#logsOf(board, memory).filter(({ uri, stated }) => uri !== except && stated.length > 0);
+    const logs = jobIndex(memory.logs)
+      .ofBoard(board)
+      .filter(({ uri, stated }) => uri !== except && stated.length > 0);
     const key = JSON.stringify(logs.map(({ uri, job, stated }) => [uri, job, stated]));
     const shared =
       known?.key === key ? known.shared : logs.length === 0 ? undefined : together(logs, library);
     this.#known.set(id, { memory, library, key, shared });
     return shared;
-  }
-
-  #logsOf(board: string, memory: Memory): readonly LogSummary[] {
-    if (this.#memory !== memory) {
-      this.#memory = memory;
-      this.#logs = new Map();
-      for (const log of memory.logs.values()) {
-        if (log.board === undefined) continue;
-        const list = this.#logs.get(log.board);
-        if (list) list.push(log);
-        else this.#logs.set(log.board, [log]);
-      }
-    }
-    return this.#logs.get(board) ?? [];
   }
 }
 

@@ -1,5 +1,7 @@
 import { describe, expect, test } from "vitest";
 import { coilCurrent, coilPower, judgeCoil } from "../../../server/src/compute/circuit/coil";
+import type { Saying } from "../../../server/src/text/saying";
+import { words } from "../../support/words";
 import { close, reason, ruling } from "./support";
 
 const TRANSISTOR = { value: 8, source: "TIP102 data sheet, from memory" };
@@ -19,18 +21,20 @@ describe("against driver and fuse", () => {
       "within-limits",
     );
     expect(found).toMatchObject({ current: 2.5, power: 62.5 });
-    expect(found.sentences).toHaveLength(2);
+    expect(found.says).toHaveLength(2);
   });
   test("above the driver's limit must not be connected", () => {
     const found = ruling(judgeCoil({ supply: 43, resistance: 2, transistor: TRANSISTOR }), "out-of-limits");
-    expect(found.sentences[0]).toMatch(/21\.5 A, above the 8 A its driver carries .* do not connect it/);
+    expect(words({ says: found.says[0] as Saying })).toMatch(
+      /21\.5 A; its driver carries 8 A.* Do not connect it/,
+    );
   });
   test("above the fuse alone is suspect: a pulse may exceed it", () => {
     const found = ruling(
       judgeCoil({ supply: 43, resistance: 10, transistor: TRANSISTOR, fuse: FUSE }),
       "suspect",
     );
-    expect(found.sentences[1]).toMatch(/short pulses only/);
+    expect(found.says[1]?.cause).toMatch(/short pulses only/);
   });
   test("the gravest of both counts", () => {
     ruling(judgeCoil({ supply: 43, resistance: 2, transistor: TRANSISTOR, fuse: FUSE }), "out-of-limits");
@@ -42,7 +46,7 @@ describe("against driver and fuse", () => {
     ruling(judgeCoil({ ...given, resistance: 0.3, uncertainty: 0.5 }), "out-of-limits");
   });
   test("with no limit known nothing is judged", () => {
-    expect(ruling(judgeCoil({ supply: 43, resistance: 10 }), "unjudged").sentences[0]).toMatch(
+    expect(ruling(judgeCoil({ supply: 43, resistance: 10 }), "unjudged").says[0]?.fact).toMatch(
       /4\.3 A; neither/,
     );
   });

@@ -4,6 +4,7 @@ import {
   judgeResistanceInCircuit,
 } from "../../../server/src/compute/circuit/in-circuit";
 import { parallelCapacitance, parallelResistance } from "../../../server/src/compute/circuit/parallel";
+import { words } from "../../support/words";
 import { close, reason, ruling } from "./support";
 
 describe("parallel", () => {
@@ -42,11 +43,11 @@ describe("a resistor in place", () => {
   });
   test("high says open or drifted, low says parallel paths and blames nothing", () => {
     const high = ruling(judgeResistanceInCircuit({ ...R, reading: 9000 }), "out-of-limits");
-    expect(high.sentence).toMatch(/above the 4\.935 kΩ .* it is open or has drifted high/);
+    expect(words(high)).toMatch(/at most 4\.935 kΩ\. It is open, has drifted high/);
     const low = ruling(judgeResistanceInCircuit({ ...R, reading: 900 }), "unjudged");
-    expect(low.sentence).toMatch(/says nothing about the part/);
+    expect(words(low)).toMatch(/says nothing about the part/);
     const inside = ruling(judgeResistanceInCircuit({ ...R, reading: 4700 }), "within-limits");
-    expect(inside.sentence).toMatch(/Not disproved/);
+    expect(words(inside)).toMatch(/Not disproved/);
   });
   test("the uncertainty keeps a borderline reading from disproving", () => {
     ruling(judgeResistanceInCircuit({ ...R, reading: 4960, uncertainty: 50 }), "suspect");
@@ -55,9 +56,9 @@ describe("a resistor in place", () => {
   });
   test("a known neighbour lowers the most it may read, and shares the blame", () => {
     const beside = [10e3];
-    expect(
-      ruling(judgeResistanceInCircuit({ ...R, reading: 4700, beside }), "out-of-limits").sentence,
-    ).toMatch(/one of those beside it/);
+    expect(words(ruling(judgeResistanceInCircuit({ ...R, reading: 4700, beside }), "out-of-limits"))).toMatch(
+      /one of those beside it/,
+    );
     ruling(judgeResistanceInCircuit({ ...R, reading: 3197, beside }), "within-limits");
   });
   test("what cannot be a reading is refused", () => {

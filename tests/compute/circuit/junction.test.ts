@@ -6,6 +6,7 @@ import {
   JUNCTION_PAIRS,
   JUNCTION_TYPES,
 } from "../../../server/src/compute/circuit/junction-table";
+import { words } from "../../support/words";
 import { reason, ruling } from "./support";
 
 const OL = Number.POSITIVE_INFINITY;
@@ -40,7 +41,7 @@ describe("a sound set of six", () => {
         judgeJunctions({ type, readings: { ...SETS[type], [pair]: OL } }),
         "out-of-limits",
       );
-      expect(found.pairs.find((entry) => entry.pair === pair)?.sentence).toMatch(/reads open; a drop of/);
+      expect(words(found.pairs.find((entry) => entry.pair === pair))).toMatch(/reads open; usual is/);
     }
   });
 });
@@ -85,7 +86,7 @@ describe("Darlingtons", () => {
       windowSource: "this board's file",
     } as const;
     const found = ruling(judgeJunctions(given), "suspect");
-    expect(found.pairs[0]?.sentence).toMatch(/1 V to 1\.3 V \(this board's file\)/);
+    expect(words(found.pairs[0])).toMatch(/usual is 1 V to 1\.3 V/);
     expect(found.source).toBe("this board's file");
     expect(junctionWindow("NPN-Darlington", "base-emitter")).toEqual([0.6, 1.4]);
   });
@@ -94,12 +95,12 @@ describe("Darlingtons", () => {
 describe("hints", () => {
   test("all junctions the other way round: PNP, or the leads", () => {
     const found = judgeJunctions({ type: "NPN", readings: SETS.PNP });
-    expect(ruling(found, "out-of-limits").hints[0]?.sentence).toMatch(/the part is PNP, or red and black/);
+    expect(ruling(found, "out-of-limits").hints[0]?.suggests).toMatch(/the part is PNP, or the leads/);
   });
   test("collector and emitter swapped, only beyond the uncertainty", () => {
     const readings = { be: 0.64, bc: 0.67 };
     const [hint] = ruling(judgeJunctions({ type: "NPN", readings }), "within-limits").hints;
-    expect(hint?.sentence).toMatch(/swapped/);
+    expect(hint?.suggests).toMatch(/swapped/);
     expect(
       ruling(judgeJunctions({ type: "NPN", readings, uncertainty: 0.02 }), "within-limits").hints,
     ).toEqual([]);
@@ -112,9 +113,9 @@ describe("hints", () => {
 describe("input", () => {
   test("names its leads by type", () => {
     const found = ruling(judgeJunctions({ type: "N-MOSFET", readings: { ec: OL } }), "out-of-limits");
-    expect(found.pairs[0]?.sentence).toMatch(/^Source to drain reads open/);
+    expect(words(found.pairs[0])).toMatch(/^Source to drain reads open/);
     expect(
-      ruling(judgeJunctions({ type: "SCR", readings: { ce: 0 } }), "out-of-limits").pairs[0]?.sentence,
+      words(ruling(judgeJunctions({ type: "SCR", readings: { ce: 0 } }), "out-of-limits").pairs[0]),
     ).toMatch(/^Anode to cathode/);
   });
   test("a negative drop is impossible, unless the meter's zero explains it", () => {

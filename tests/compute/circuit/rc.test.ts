@@ -1,6 +1,7 @@
 import * as fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { judgeResetDelay, rcTime, rcVoltage, resetDelay } from "../../../server/src/compute/circuit/rc";
+import { words } from "../../support/words";
 import { close, reason, ruling } from "./support";
 
 const RC = { resistance: 10e3, capacitance: 10e-6 };
@@ -55,14 +56,14 @@ describe("reset delay", () => {
   });
   test("inside, short, long and for ever", () => {
     ruling(judgeResetDelay({ ...RESET, measured: 0.045 }), "within-limits");
-    expect(ruling(judgeResetDelay({ ...RESET, measured: 0.004 }), "out-of-limits").sentence).toMatch(
-      /sooner.*open or has lost capacitance/,
+    expect(words(ruling(judgeResetDelay({ ...RESET, measured: 0.004 }), "out-of-limits"))).toMatch(
+      /4 ms;.*open or has lost capacitance/,
     );
-    expect(ruling(judgeResetDelay({ ...RESET, measured: 0.2 }), "out-of-limits").sentence).toMatch(
-      /later.*leaks/,
+    expect(words(ruling(judgeResetDelay({ ...RESET, measured: 0.2 }), "out-of-limits"))).toMatch(
+      /200 ms;.*leaks/,
     );
     expect(
-      ruling(judgeResetDelay({ ...RESET, measured: Number.POSITIVE_INFINITY }), "out-of-limits").sentence,
+      words(ruling(judgeResetDelay({ ...RESET, measured: Number.POSITIVE_INFINITY }), "out-of-limits")),
     ).toMatch(/^Reset never releases/);
   });
   test("an edge within the uncertainty is suspect", () => {

@@ -5,6 +5,7 @@ import {
   judgeDissipation,
   valley,
 } from "../../../server/src/compute/circuit/regulator";
+import { words } from "../../support/words";
 import { close, reason, ruling } from "./support";
 
 const FIVE = { output: 5, dropout: 2, dropoutSource: "LM7805 data sheet" };
@@ -31,7 +32,7 @@ describe("dropout headroom", () => {
   });
   test("too little points at what feeds it, not at the regulator", () => {
     const found = ruling(dropoutHeadroom({ ...FIVE, inputMinimum: 6.2 }), "out-of-limits");
-    expect(found.sentence).toMatch(/only 1\.2 V above the output.*reservoir capacitor/);
+    expect(words(found)).toMatch(/1\.2 V above the output.*reservoir capacitor/);
   });
   test("inside the uncertainty either way is suspect", () => {
     ruling(dropoutHeadroom({ ...FIVE, inputMinimum: 7.05, uncertainty: 0.1 }), "suspect");
@@ -55,7 +56,7 @@ describe("dissipation", () => {
   });
   test("against a limit with its source", () => {
     const given = { input: 12, output: 5, current: 1, limitSource: "TO-220 without heat sink, from memory" };
-    expect(ruling(judgeDissipation({ ...given, limit: 2 }), "out-of-limits").sentence).toMatch(/7 W.*2 W/);
+    expect(words(ruling(judgeDissipation({ ...given, limit: 2 }), "out-of-limits"))).toMatch(/7 W.*2 W/);
     ruling(judgeDissipation({ ...given, limit: 7 }), "within-limits");
   });
   test("an input below the output is refused", () => {

@@ -1,5 +1,6 @@
 import { describe, expect, test } from "vitest";
 import { impliedCapacitance, judgeReservoir, rippleBound } from "../../../server/src/compute/circuit/ripple";
+import { words } from "../../support/words";
 import { close, reason, ruling } from "./support";
 
 const FULL = { current: 0.5, frequency: 60, rectifier: "full-wave" } as const;
@@ -48,15 +49,15 @@ describe("a measured ripple against the marked capacitor", () => {
 
   test("above the bound disproves the capacitor, its joints or half the bridge", () => {
     const found = ruling(judgeReservoir({ ...RESERVOIR, ripple: 1.6 }), "out-of-limits");
-    expect(found.sentence).toMatch(/1\.6 V is above 1\.108 V/);
-    expect(found.sentence).toMatch(/at most 2604 µF/);
-    expect(found.sentence).toMatch(/Half of the bridge being open/);
-    expect(found.sentence).toMatch(/Check the load current first/);
+    expect(words(found)).toMatch(/1\.6 V; 3760 µF leaves at most 1\.108 V/);
+    expect(found.says.more).toMatch(/at most 2604 µF/);
+    expect(words(found)).toMatch(/half of the bridge is open/);
+    expect(words(found)).toMatch(/Check the load current first/);
   });
 
   test("below the bound stays open, and says so", () => {
     const found = ruling(judgeReservoir({ ...RESERVOIR, ripple: 0.7 }), "within-limits");
-    expect(found.sentence).toMatch(/not disproved/);
+    expect(words(found)).toMatch(/not disproved/);
   });
 
   test("within the meter's uncertainty of the bound is suspect", () => {
@@ -69,7 +70,7 @@ describe("a measured ripple against the marked capacitor", () => {
       judgeReservoir({ ...RESERVOIR, rectifier: "half-wave", ripple: 3 }),
       "out-of-limits",
     );
-    expect(found.sentence).not.toContain("bridge");
+    expect(words(found)).not.toContain("bridge");
   });
 
   test("a tolerance of all of it leaves no bound", () => {

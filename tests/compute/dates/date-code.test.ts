@@ -2,6 +2,7 @@ import { describe, expect, test } from "vitest";
 import { dateCodeOf, readDateCode } from "../../../server/src/compute/dates/date-code";
 import { findDateCodes } from "../../../server/src/compute/dates/find-date-codes";
 import { judgeDateCode } from "../../../server/src/compute/dates/judge-date-code";
+import { words } from "../../support/words";
 
 const ERA = { from: 1978, to: 1983 };
 
@@ -46,9 +47,7 @@ describe("reading", () => {
   test("a week 53 of a year without one is doubtful: a maker's weeks are not those of ISO 8601", () => {
     const code = readDateCode("7953");
     expect(code).toMatchObject({ ok: false, problem: "doubtful" });
-    expect(!code.ok && code.reason).toContain(
-      "by ISO 8601 1979 had no week 53. The nearest years with one are 1976 and 1981. Makers counted",
-    );
+    expect(!code.ok && code.reason).toContain("by ISO 8601 1979 had no week 53");
     // By ISO there is one, and 54 and 0 are no week by any count.
     expect(readDateCode("8153")).toMatchObject({ ok: true, week: 53 });
     expect(readDateCode("7954")).toMatchObject({ ok: false, problem: "impossible" });
@@ -56,11 +55,8 @@ describe("reading", () => {
 
   test.each([
     ["7800", "would be week 0"],
-    [
-      "4478",
-      "would be week 78: a year has weeks 1 to 52 or 53. Read the other way round it would be week 44 of a year '78.",
-    ],
-    ["7899", "would be week 99: a year has weeks 1 to 52 or 53."],
+    ["4478", "would be week 78; a year has weeks 1 to 52 or 53."],
+    ["7899", "would be week 99; a year has weeks 1 to 52 or 53."],
   ])("%s is impossible", (text, reason) => {
     const code = readDateCode(text);
     expect(code).toMatchObject({ ok: false, problem: "impossible" });
@@ -74,18 +70,18 @@ describe("reading", () => {
 
 describe("judging", () => {
   test.each([
-    ["7844", "within-limits", "within the years the board was made in (1978 to 1983)"],
+    ["7844", "within-limits", "the board was made 1978 to 1983"],
     ["7650", "within-limits", "shortly before the board was made"],
     ["7544", "suspect", "3 years before the board was made"],
-    ["8844", "suspect", "after the board was made (1978 to 1983): fitted later"],
+    ["8844", "suspect", "the board was made 1978 to 1983. The part was fitted later"],
     ["7953", "suspect", "no week 53"],
-    ["2611", "impossible", "begins on 2026-03-09, but the log saw the part on 2026-03-08 (week code 2610)"],
-    ["2610", "suspect", "after the board was made"],
+    ["2611", "impossible", "from 2026-03-09 on, but the log saw the part on 2026-03-08"],
+    ["2610", "suspect", "fitted later"],
     ["844", "within-limits", "844 is week 44 of 1978"],
   ])("%s: %s", (text, verdict, sentence) => {
     const ruling = judgeDateCode(text, { era: ERA, latest: "2026-03-08" });
     expect(ruling).toMatchObject({ ok: true, verdict });
-    expect(ruling.ok && ruling.sentence).toContain(sentence);
+    expect(ruling.ok && words(ruling)).toContain(sentence);
   });
 
   test("no era, no judgement", () => {

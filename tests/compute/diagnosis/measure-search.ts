@@ -47,7 +47,7 @@ export function asAdvised(options: SimOptions, thrift: Thrift): Search {
       ({ suspect }) => suspect.kind === "part" && !replaced.includes(suspect.ref),
     );
     const { best } = leader && leader.probability >= SURE ? {} : nextReading(input, diagnosis, advice);
-    minutes += best ? MINUTES[best.kind] : REPLACING;
+    minutes += best ? best.minutes : REPLACING;
     if (!best) {
       if (!leader) break;
       if (isFaulty(board, leader.suspect.id)) return done(readings);

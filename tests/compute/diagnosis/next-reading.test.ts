@@ -118,7 +118,8 @@ describe("the next reading", () => {
     expect(advise(twice, {}, { minutes: { lift: -1 } })).toEqual(advise(twice));
   });
 
-  test("nothing suspected: nothing to read", () => {
-    expect(advise([])).toEqual({ bits: 0, runnersUp: [] });
+  test("nothing suspected: nothing to read, and it is said why", () => {
+    const none = "Nothing was found wrong, so nothing is suspected.";
+    expect(advise([])).toEqual({ bits: 0, runnersUp: [], none });
   });
 });

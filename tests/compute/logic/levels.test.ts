@@ -2,6 +2,7 @@ import { describe, expect, test } from "vitest";
 import { familyLevels, inputLevels4000 } from "../../../server/src/compute/logic/family-levels";
 import { judgeLevel, levelOf } from "../../../server/src/compute/logic/levels";
 import type { Family } from "../../../server/src/knowledge/types";
+import { words } from "../../support/words";
 import { reason, ruling } from "../circuit/support";
 
 const LS = { vih: 2, vil: 0.8, voh: 2.7, vol: 0.5, source: "SN74LS00 data sheet" };
@@ -37,12 +38,13 @@ describe("judged", () => {
   test("near 1.5 V an open TTL input is the first thought", () => {
     const found = ruling(judgeLevel({ ...TTL_INPUT, volts: 1.5 }), "out-of-limits");
     expect(found.causes[0]).toBe("floating");
-    expect(found.sentence).toMatch(/1\.4 V to 1\.6 V \(common practice, no source\)/);
+    expect(found.says.more).toMatch(/1\.4 V to 1\.6 V/);
+    expect(found.says.source).toBe("common practice, no source");
   });
   test("elsewhere between the levels it is a fight", () => {
     const found = ruling(judgeLevel({ ...TTL_INPUT, volts: 1.1 }), "out-of-limits");
     expect(found.causes).toEqual(["fighting", "moving"]);
-    expect(found.sentence).not.toMatch(/open TTL input/);
+    expect(found.says.more).not.toMatch(/open TTL input/);
   });
   test("an output between the levels fights; it does not float", () => {
     const found = ruling(judgeLevel({ ...TTL_INPUT, driving: LS, volts: 1.5 }), "out-of-limits");
@@ -54,7 +56,7 @@ describe("judged", () => {
       "out-of-limits",
     );
     expect(found.causes).toContain("floating");
-    expect(found.sentence).not.toMatch(/open TTL input/);
+    expect(found.says.more).not.toMatch(/open TTL input/);
   });
   test("thresholds within the meter's uncertainty are suspect from both sides", () => {
     ruling(judgeLevel({ ...TTL_INPUT, volts: 0.82, uncertainty: 0.03 }), "suspect");
@@ -64,16 +66,16 @@ describe("judged", () => {
   test("a level its driver does not promise is suspect, and only for a known output", () => {
     const found = ruling(judgeLevel({ ...TTL_INPUT, driving: LS, volts: 2.3 }), "suspect");
     expect(found).toMatchObject({ level: "high", causes: ["weak-driver"] });
-    expect(found.sentence).toMatch(/at least 2\.7 V/);
+    expect(words(found)).toMatch(/at least 2\.7 V/);
     expect(ruling(judgeLevel({ ...TTL_INPUT, driving: LS, volts: 0.7 }), "suspect").level).toBe("low");
     ruling(judgeLevel({ ...TTL_INPUT, volts: 2.3 }), "within-limits");
     ruling(judgeLevel({ ...TTL_INPUT, driving: LS, volts: 2.69, uncertainty: 0.02 }), "within-limits");
   });
   test("beyond the rails something else drives the pin", () => {
-    expect(ruling(judgeLevel({ ...TTL_INPUT, volts: 11.8 }), "out-of-limits").sentence).toMatch(
+    expect(words(ruling(judgeLevel({ ...TTL_INPUT, volts: 11.8 }), "out-of-limits"))).toMatch(
       /above the supply of 5 V/,
     );
-    expect(ruling(judgeLevel({ ...TTL_INPUT, volts: -4 }), "out-of-limits").sentence).toMatch(/below ground/);
+    expect(words(ruling(judgeLevel({ ...TTL_INPUT, volts: -4 }), "out-of-limits"))).toMatch(/below ground/);
     ruling(judgeLevel({ ...TTL_INPUT, volts: -0.2 }), "within-limits");
     ruling(judgeLevel({ ...TTL_INPUT, volts: 5.2 }), "within-limits");
   });

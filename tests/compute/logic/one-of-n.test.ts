@@ -1,9 +1,11 @@
 // What a one-of-n decoder cannot show, by the truth tables of the library's own devices.
+
 import { describe, expect, it } from "vitest";
 import { activeLevel, outputsOf, withSeveralActive } from "../../../server/src/compute/logic/one-of-n";
 import { reviewDevice } from "../../../server/src/compute/logic/review-device";
 import { builtinLibrary } from "../../../server/src/knowledge/library";
 import type { LogicState } from "../../../server/src/quantity/words";
+import { words } from "../../support/words";
 
 const LETTERS: Readonly<Record<string, LogicState>> = { H: "high", L: "low", P: "pulsing", Z: "floating" };
 
@@ -24,12 +26,12 @@ function review(number: string, pins: string, netName?: (pin: string) => string 
     direction: (pin) => device.pins.get(pin)?.direction,
     pinName: (pin) => device.pins.get(pin)?.name,
   });
-  return all.map((one) => ({ verdict: one.verdict, pins: outputsOf(one), sentence: one.sentence }));
+  return all.map((one) => ({ verdict: one.verdict, pins: outputsOf(one), sentence: words(one) }));
 }
 
 describe("two outputs of a one-of-n decoder together", () => {
   it.each([
-    ["74138", "15=L 14=L", "out-of-limits", "one-of-8 decoder has one output low"],
+    ["74138", "15=L 14=L", "out-of-limits", "this decoder has one of 8 outputs low"],
     [
       "74LS138",
       "15=L 14=L 13=H 12=L",
@@ -43,18 +45,18 @@ describe("two outputs of a one-of-n decoder together", () => {
       "out-of-limits",
       "pin 12 (/Y3) and pin 11 (/Y4) are low together",
     ],
-    ["74139", "4=L 5=L", "out-of-limits", "one-of-4"],
-    ["74154", "1=L 2=L", "out-of-limits", "one-of-16"],
-    ["74155", "7=L 6=L", "out-of-limits", "one-of-4"],
-    ["7442", "1=L 2=L", "out-of-limits", "one-of-10"],
+    ["74139", "4=L 5=L", "out-of-limits", "one of 4"],
+    ["74154", "1=L 2=L", "out-of-limits", "one of 16"],
+    ["74155", "7=L 6=L", "out-of-limits", "one of 4"],
+    ["7442", "1=L 2=L", "out-of-limits", "one of 10"],
     // Latched: whatever it holds, it holds one.
-    ["4514", "11=H 9=H", "out-of-limits", "one-of-16"],
+    ["4514", "11=H 9=H", "out-of-limits", "one of 16"],
     ["4028", "3=H 14=H", "out-of-limits", "high together"],
     ["74238", "15=H 14=H", "out-of-limits", "high together"],
     // Open collectors: another part may pull the line.
-    ["74145", "1=L 3=L", "suspect", "another part pulls one of these lines"],
-    ["7445", "1=L 2=L", "suspect", "another part pulls one of these lines"],
-    ["74141", "16=L 15=L", "suspect", "another part pulls one of these lines"],
+    ["74145", "1=L 3=L", "suspect", "Another part pulls one of these lines"],
+    ["7445", "1=L 2=L", "suspect", "Another part pulls one of these lines"],
+    ["74141", "16=L 15=L", "suspect", "Another part pulls one of these lines"],
   ])("%s with %s is %s: %s", (number, pins, verdict, says) => {
     expect(review(number, pins)).toEqual([
       { verdict, pins: expect.any(Array), sentence: expect.stringContaining(says) },

@@ -8,6 +8,7 @@ import { builtinLibrary } from "../../../server/src/knowledge/library";
 import { loadDevice } from "../../../server/src/knowledge/load-device";
 import type { PinDirection, PinRef } from "../../../server/src/knowledge/types";
 import type { LogicState } from "../../../server/src/quantity/words";
+import { words } from "../../support/words";
 
 const WORD: Record<string, LogicState> = { H: "high", L: "low", P: "pulsing", F: "floating" };
 
@@ -47,8 +48,8 @@ describe("a decoder", () => {
       verdict: "out-of-limits",
       formula: "decoder(G1 low): /Y0 = high, recorded low",
     });
-    expect(found?.sentence).toMatch(
-      /^U14 pin 15 \(\/Y0\) is recorded low; with pin 6 \(G1\) low its decoder can only give high\. The chip is disproved, or this output is held by another part of its net\./,
+    expect(words(found)).toMatch(
+      /^U14 pin 15 \(\/Y0\) is low; with pin 6 \(G1\) low it can only be high\. The chip is disproved, or another part of its net holds this output\./,
     );
   });
 
@@ -65,8 +66,8 @@ describe("a decoder", () => {
     const { contradictions } = review("74138 6H 15L 14L 13H");
     expect(contradictions).toHaveLength(1);
     expect(contradictions[0]).toMatchObject({ outputs: ["15", "14"], possible: ["high"] });
-    expect(contradictions[0]?.sentence).toContain("with pin 14 (/Y1) low its decoder can only give high");
-    expect(contradictions[0]?.sentence).toContain("one of these outputs is held");
+    expect(words(contradictions[0])).toContain("with pin 14 (/Y1) low it can only be high");
+    expect(words(contradictions[0])).toContain("holds one of these outputs");
   });
 });
 
@@ -125,7 +126,7 @@ describe("what others on the net may do", () => {
       ],
     });
     expect(contradictions[0]?.alternatives.map(pinText)).toEqual(["U3 pin 4"]);
-    expect(contradictions[0]?.sentence).toContain("another part of its net: U3 pin 4.");
+    expect(contradictions[0]?.says.more).toContain("On its net: U3 pin 4.");
   });
 });
 
@@ -133,7 +134,7 @@ describe("a floating input", () => {
   test("reads as high in TTL, which is only suspect, and as anything in CMOS", () => {
     const ttl = review("74LS157 15F 4H", { family: "LS" }).contradictions;
     expect(ttl).toMatchObject([{ output: "4", verdict: "suspect" }]);
-    expect(ttl[0]?.sentence).toContain("takes a floating TTL input as high (common practice, no source)");
+    expect(words(ttl[0])).toContain("takes a floating TTL input as high");
     expect(pins("74HCT157 15F 4H", { family: "HCT" })).toEqual([]);
   });
 });

@@ -1,6 +1,8 @@
 import { expect, test } from "vitest";
 import { crossingsToClear } from "../../../server/src/compute/matrix/crossings";
 import { shapeOf } from "../../../server/src/compute/matrix/shape";
+import { inWords } from "../../../server/src/text/saying";
+import { words } from "../../support/words";
 import { accepted, reasonOf } from "./support";
 
 const shape = shapeOf({
@@ -18,27 +20,29 @@ const shape = shapeOf({
 });
 
 test("the crossings of the failed rows and columns, reserved ones too, in order and once", () => {
-  const { cells, sentence, caution, source } = accepted(
+  const { cells, says, caution, source } = accepted(
     crossingsToClear(shape, { rows: [3, 1, 3], columns: [2] }),
   );
+  const sentence = inWords(says);
   expect(cells).toEqual([
     { row: 1, column: 2, name: "Start", reserved: false },
     { row: 3, column: 2, reserved: true },
   ]);
   expect(sentence).toBe(
-    "Parts have failed on row 1, 3 and on column 2. Where they cross are 2 crossings: row 1, column 2 (Start); row 3, column 2. Before the board is plugged in, look at each for a switch, wire or diode that touches a lamp or coil supply, and clear it.",
+    "Parts have failed on row 1, 3 and on column 2. They cross at row 1, column 2 (Start); row 3, column 2. Clear each of any lamp or coil supply before plugging in.",
   );
   expect(caution).toContain("licensed practice");
   expect(source).toBe("common practice, no source");
 });
 
 test("only rows: no crossing is singled out, and it says why", () => {
-  const { cells, sentence } = accepted(crossingsToClear(shape, { rows: [2], columns: [] }));
+  const { cells, says } = accepted(crossingsToClear(shape, { rows: [2], columns: [] }));
+  const sentence = inWords(says);
   expect(cells).toEqual([]);
   expect(sentence).toBe(
-    "Parts have failed on row 2 and on no column, so no crossing is singled out: any switch on that row may touch a supply.",
+    "Parts have failed on row 2 and on no column. Any switch on that row may touch a supply.",
   );
-  expect(accepted(crossingsToClear(shape, { rows: [], columns: [] })).sentence).toBe(
+  expect(words(accepted(crossingsToClear(shape, { rows: [], columns: [] })))).toBe(
     "No row and no column is recorded as failed.",
   );
 });

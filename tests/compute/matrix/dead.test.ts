@@ -10,6 +10,7 @@ import {
   type Line,
   type MatrixShape,
 } from "../../../server/src/compute/matrix/shape";
+import { words } from "../../support/words";
 import { accepted, cells, drawn, names } from "./support";
 
 const dead = (picture: string) => {
@@ -31,14 +32,14 @@ describe("lines first", () => {
     expect(names(lines)).toBe("row 3, column 2");
     expect(lines.every(({ needed }) => needed)).toBe(true);
     expect([single, undecided]).toEqual([[], []]);
-    expect(lines[1]?.sentence).toContain("All 4 crossings tested on column 2 are dead");
+    expect(words(lines[1])).toContain("All 4 crossings tested on column 2 are dead");
   });
 
   test("one working crossing clears its whole line", () => {
     const { lines, cells: single } = dead("xxo\nooo\nooo");
     expect(names(lines)).toBe("");
     expect(cells(single)).toBe("1,1 1,2");
-    expect(single[0]?.sentence).toContain("is dead while its row and its column answer elsewhere");
+    expect(words(single[0])).toContain("is dead; its row and its column answer elsewhere");
   });
 
   test("an intermittent or a stuck crossing clears it from being dead as well", () => {
@@ -50,7 +51,7 @@ describe("lines first", () => {
     const { lines, cells: single } = dead("x..\noo.\n...");
     expect(names(lines)).toBe("");
     expect(cells(single)).toBe("1,1");
-    expect(single[0]?.sentence).toContain("its row did not answer anywhere else: test another crossing");
+    expect(words(single[0])).toContain("its row answered nowhere else. Test another crossing");
   });
 
   test("reserved crossings neither clear nor condemn", () => {
@@ -72,9 +73,7 @@ describe("what stays undecided", () => {
     expect(undecided.map(({ test: cell }) => cells(cell ? [cell] : []))).toEqual(["1,4"]);
     const none = dead("x.xo\nx.xo\nx.xR\nx.xR").undecided;
     expect(none.map(({ line }) => names([line]))).toEqual(["row 3", "row 4"]);
-    expect(none[0]?.sentence).toContain(
-      "none of its untested crossings has a column that is known to answer",
-    );
+    expect(words(none[0])).toContain("None of its untested crossings has a column known to answer");
   });
 
   test("rows and columns that explain it equally well are both named", () => {
@@ -87,7 +86,7 @@ describe("what stays undecided", () => {
   });
 
   test("when nothing answers the common cause comes first", () => {
-    expect(dead("xx\nxx").nothingAnswers).toMatch(/^None of the 4 crossings tested answers\./);
+    expect(dead("xx\nxx").nothingAnswers?.fact).toMatch(/^None of the 4 crossings tested answers\./);
   });
 });
 

@@ -1,6 +1,7 @@
 import { describe, expect, test } from "vitest";
 import type { Recorded } from "../../../server/src/compute/matrix/results";
 import { reviewMatrix } from "../../../server/src/compute/matrix/review";
+import { words } from "../../support/words";
 import { accepted, at, cells, names, reasonOf, showed } from "./support";
 
 const shape = { rows: 4, columns: 4, reserved: [] };
@@ -14,7 +15,7 @@ describe("shorted lines", () => {
     const { shorts, phantoms } = review([showed([1, 1], [3, 1]), showed([3, 2], [1, 2]), works(2, 2)]);
     expect(shorts).toHaveLength(1);
     expect(shorts[0]).toMatchObject({ kind: "row", lines: [1, 3], verdict: "out-of-limits", against: [] });
-    expect(shorts[0]?.sentence).toMatch(/^Row 1 and row 3 answer together at 2 crossings, and nowhere alone/);
+    expect(words(shorts[0])).toMatch(/^Row 1 and row 3 answer together at 2 crossings, and nowhere alone/);
     expect([phantoms.suspects, phantoms.unexplained]).toEqual([[], []]);
   });
 
@@ -26,14 +27,14 @@ describe("shorted lines", () => {
   test("once is not enough, and named once", () => {
     const { shorts, phantoms } = review([showed([1, 1], [3, 1])]);
     expect(shorts[0]).toMatchObject({ verdict: "suspect" });
-    expect(shorts[0]?.sentence).toContain("test a second crossing on them");
+    expect(words(shorts[0])).toContain("Test a second crossing on them");
     expect(phantoms.unexplained).toEqual([]);
   });
 
   test("a crossing that answers alone speaks against it", () => {
     const { shorts } = review([showed([1, 1], [3, 1]), showed([1, 2], [3, 2]), works(1, 3)]);
     expect(shorts[0]).toMatchObject({ verdict: "suspect", against: at([1, 3]) });
-    expect(shorts[0]?.sentence).toContain("alone at 1");
+    expect(words(shorts[0])).toContain("alone at 1");
   });
 
   test("rows and columns shorted at once leave the far corner explained", () => {
@@ -68,7 +69,7 @@ describe("stuck crossings", () => {
     ]);
     expect(names(report.lines)).toBe("row 1");
     expect(cells(report.cells)).toBe("3,3");
-    expect(report.cells[0]?.sentence).toContain("answers with nothing closed");
+    expect(words(report.cells[0])).toContain("answers with nothing closed");
     expect([dead.lines, dead.cells]).toEqual([[], []]);
   });
 
@@ -84,8 +85,8 @@ describe("phantoms", () => {
     const { phantoms } = review([], [{ closed: three, seen: at([1, 1], [1, 2], [2, 1], [2, 2]) }]);
     expect(phantoms.suspects).toHaveLength(1);
     expect(phantoms.suspects[0]).toMatchObject({ row: 1, column: 1, only: true });
-    expect(phantoms.suspects[0]?.sentence).toContain(
-      "The crossing at row 2, column 2 showed although open while three corners of its rectangle were closed: the diode at row 1, column 1, the corner opposite, is missing or shorted.",
+    expect(words(phantoms.suspects[0])).toContain(
+      "The crossing at row 2, column 2 showed although open, with 3 corners closed. The diode at row 1, column 1, the corner opposite, is missing or shorted.",
     );
   });
 

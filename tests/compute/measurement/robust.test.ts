@@ -126,7 +126,7 @@ describe("grubbs", () => {
   test.each([
     [[1, 2, 3, 4, 5, 60], 0.05, "Too few: 6"],
     [[1, 2, 3, 4, 5, 6, Number.POSITIVE_INFINITY], 0.05, "finite"],
-    [[0.1, 0.1, 0.1, 0.1, 0.1, 0.1, 0.1], 0.05, "alike"],
+    [[0.1, 0.1, 0.1, 0.1, 0.1, 0.1, 0.1], 0.05, "the same"],
     [values, 1, "significance level"],
   ])("refuses %j at %d", (list, alpha, words) => {
     expect(refusalIn(grubbs(list, alpha))).toContain(words);

@@ -2,6 +2,8 @@ import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { type AddressFault, addressFaults, aliases } from "../../../server/src/compute/memory/address-lines";
 import { addressPattern } from "../../../server/src/compute/memory/address-pattern";
+import { inWords } from "../../../server/src/text/saying";
+import { words } from "../../support/words";
 import { accepted, reasonOf } from "../matrix/support";
 
 /** A memory with the fault, written in order and then read: what a board's own test would record. */
@@ -63,12 +65,13 @@ describe("a whole pass, every place recorded", () => {
 
   test("the failing half alone, with the pattern that was written", () => {
     const words = pass(stuck(3), 256, own).filter(({ wrote, read }) => wrote !== read);
-    const { suspects, sentence } = accepted(
+    const { suspects, says } = accepted(
       addressFaults({ lines: 8, words, pattern: { from: 0, to: 255, at: own } }),
     );
+    const sentence = inWords(says);
     expect(suspects.map(({ fault }) => fault)).toEqual([stuck(3)]);
     expect(sentence).toBe(
-      "A3 stuck or open would explain 128 failing places: 0000 read what was written to 0008. Probe the line at the memory, at its buffer and along the track.",
+      "0000 reads what was written to 0008. A3 stuck or open would explain 128 failing places. Probe the line at the memory, at its buffer and along the track.",
     );
   });
 });
@@ -76,16 +79,18 @@ describe("a whole pass, every place recorded", () => {
 describe("what does not fit", () => {
   test("a stuck data bit is no address line", () => {
     const words = pass(undefined, 64, own).map((word) => ({ ...word, read: word.read | 0x10 }));
-    const { suspects, failing, sentence } = accepted(addressFaults({ lines: 6, words }));
+    const { suspects, failing, says } = accepted(addressFaults({ lines: 6, words }));
+    const sentence = inWords(says);
     expect(suspects).toEqual([]);
     expect(failing).toBeGreaterThan(0);
     expect(sentence).toMatch(/^No single stuck or shorted address line fits/);
   });
 
   test("a whole pass without a failure accuses nothing and proves nothing", () => {
-    const { suspects, sentence } = accepted(addressFaults({ lines: 6, words: pass(undefined, 64, own) }));
+    const { suspects, says } = accepted(addressFaults({ lines: 6, words: pass(undefined, 64, own) }));
+    const sentence = inWords(says);
     expect(suspects).toEqual([]);
-    expect(sentence).toBe("No place read back other than written. That does not prove the address lines.");
+    expect(sentence).toBe("Every place reads back as written. That does not prove the address lines.");
   });
 
   test("a pair that agrees on what neither was given contradicts the line", () => {
@@ -109,10 +114,11 @@ describe("what does not fit", () => {
       { address: 0, wrote: 0x11, read: 0x22 },
       { address: 4, wrote: 0x22, read: 0x22 },
     ];
-    const { suspects, sentence } = accepted(addressFaults({ lines: 4, words: pair }));
+    const { suspects, says } = accepted(addressFaults({ lines: 4, words: pair }));
+    const sentence = inWords(says);
     expect(suspects[0]?.fault).toEqual(stuck(2));
     expect(suspects.length).toBeGreaterThan(1);
-    expect(sentence).toContain("other faults fit as far as recorded: record more places");
+    expect(sentence).toContain("A2 stuck or open would explain 1 failing place");
   });
 });
 
@@ -157,12 +163,13 @@ describe("what failing addresses have in common", () => {
   const list = (n: number, at: (i: number) => number) => Array.from({ length: n }, (_, i) => at(i));
 
   test("a line all agree on", () => {
-    const { common, sentence } = accepted(
+    const { common, says } = accepted(
       addressPattern(
         list(64, (i) => (i * 7) | 0x200),
         range,
       ),
     );
+    const sentence = inWords(says);
     expect(common).toEqual([{ line: 9, level: "high" }]);
     expect(sentence).toContain("All 64 failing addresses have A9 high");
   });
@@ -179,12 +186,12 @@ describe("what failing addresses have in common", () => {
   });
 
   test("too few to tell, and repeats count once", () => {
-    expect(accepted(addressPattern([1, 1, 1, 1, 1, 1, 1, 1], range)).sentence).toContain(
+    expect(words(accepted(addressPattern([1, 1, 1, 1, 1, 1, 1, 1], range)))).toContain(
       "1 failing addresses are too few",
     );
   });
 
   test("an address outside the test is refused", () => {
-    expect(reasonOf(addressPattern([0x400], range))).toBe("Address 1024 lies outside the test, 0 to 1023.");
+    expect(reasonOf(addressPattern([0x400], range))).toBe("Address 1024 is outside the test, 0 to 1023.");
   });
 });

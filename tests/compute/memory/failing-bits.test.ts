@@ -1,6 +1,7 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { failingBits, type MemoryChip } from "../../../server/src/compute/memory/failing-bits";
+import { words } from "../../support/words";
 import { accepted, reasonOf } from "../matrix/support";
 
 // Two banks of 2114s, four bits each, side by side.
@@ -19,8 +20,8 @@ describe("from words to chips", () => {
     );
     expect(bits).toEqual([{ line: 5, failures: 2, reads: "high" }]);
     expect(chips.map(({ ref, lines, failures }) => [ref, lines, failures])).toEqual([["U10", [5], 2]]);
-    expect(chips[0]?.sentence).toBe(
-      "U10 serves D5, which came back wrong: at 0412 it wrote 55 and read 75, and so at 1 more. Reseat it, look at its data lines, then replace it.",
+    expect(words(chips[0])).toBe(
+      "U10 fails on D5: 55 written at 0412, 75 read, and 1 more like it. Reseat it, check its data lines, then replace it.",
     );
     expect([shared, agreeing]).toEqual([[], 1]);
   });
@@ -36,14 +37,14 @@ describe("from words to chips", () => {
   test("all chips of a bank at once point at what they share", () => {
     const { shared, chips } = accepted(failingBits(CHIPS, [word(0x10, 0x55, 0xff)]));
     expect(chips.map(({ ref }) => ref)).toEqual(["U7", "U8"]);
-    expect(shared[0]).toMatch(/^All chips of the bank fail \(U7, U8\)\. Look first at what they share/);
+    expect(shared[0]).toMatch(/^All chips of the bank fail \(U7, U8\)\. Check what they share first/);
   });
 
   test("a lone byte-wide chip with all bits wrong is told to look at its pins", () => {
     const chip: MemoryChip = { ref: "U5", width: 8, lines: [0, 1, 2, 3, 4, 5, 6, 7] };
     const { shared, chips } = accepted(failingBits([chip], [word(0, 0, 0xff)]));
     expect(shared).toEqual([]);
-    expect(chips[0]?.sentence).toContain("All its bits fail");
+    expect(words(chips[0])).toContain("All its bits fail");
   });
 
   test("a line no chip serves is said so", () => {

@@ -4,6 +4,8 @@ import { checksOf, copiesOf, fillOf } from "../../../server/src/compute/memory/i
 import { matchImage } from "../../../server/src/compute/memory/match-image";
 import { matchChecks } from "../../../server/src/compute/memory/rom-match";
 import type { RomSet } from "../../../server/src/knowledge/types";
+import { inWords } from "../../../server/src/text/saying";
+import { everything } from "../../support/words";
 
 /** Bytes of a linear congruential generator: different seeds, different sums. */
 function made(size: number, seed: number): Uint8Array {
@@ -46,22 +48,22 @@ describe("an image against the sets", () => {
   test("the very image, and the sets that share it", () => {
     const report = matchImage(b2, SETS, "U2");
     expect(report.matches[0]).toMatchObject({ kind: "exact", part: "whole", set: { id: "second" } });
-    expect(report.sentence).toBe(
+    expect(everything(report).trim()).toBe(
       "The image is U2 of second (Second release, revision B), by 16-bit sum, CRC-32 and SHA-1.",
     );
-    expect(matchImage(a3, SETS, "U3").sentence).toContain(
+    expect(everything(matchImage(a3, SETS, "U3"))).toContain(
       "second (Second release, revision B) holds the same.",
     );
   });
 
   test("read at another position", () => {
-    expect(matchImage(a2, SETS, "U3").sentence).toContain("It was read at U3: chips swapped");
+    expect(everything(matchImage(a2, SETS, "U3"))).toContain("It was read at U3: the chips are swapped");
   });
 
   test("doubled, quartered, halved and half blank", () => {
     const cases = [
-      [joined(a2, a2), "one-copy", "2 times over: 4096 bytes were read where 2048 are"],
-      [joined(a2, a2, a2, a2), "one-copy", "4 times over"],
+      [joined(a2, a2), "one-copy", "2 times: 4096 bytes were read, and it has 2048"],
+      [joined(a2, a2, a2, a2), "one-copy", "4 times: 8192 bytes were read"],
       [
         joined(a2, new Uint8Array(2048).fill(0xff)),
         "lower-half",
@@ -72,11 +74,11 @@ describe("an image against the sets", () => {
     for (const [bytes, part, text] of cases) {
       const report = matchImage(bytes, SETS, "U2");
       expect(report.matches[0]).toMatchObject({ kind: "exact", part, image: { ref: "U2" } });
-      expect(report.sentence).toContain(text);
+      expect(everything(report)).toContain(text);
     }
     const doubled: RomSet = { id: "big", title: "big", images: [known("U2", joined(a2, a2))] };
-    expect(matchImage(a2, [doubled], "U2").sentence).toBe(
-      "The image is one of the two equal halves of U2 of big: 2048 bytes where the set has 4096.",
+    expect(everything(matchImage(a2, [doubled], "U2")).trim()).toBe(
+      "The image is one of two equal halves of U2 of big: 2048 bytes, and the set has 4096.",
     );
   });
 
@@ -84,29 +86,35 @@ describe("an image against the sets", () => {
     const swapped = a2.slice();
     [swapped[0], swapped[1]] = [a2[1]!, a2[0]!];
     expect(a2[0]).not.toBe(a2[1]);
-    const { matches, sentence } = matchImage(swapped, SETS, "U2");
+    const { matches, says } = matchImage(swapped, SETS, "U2");
+    const sentence = [inWords(says), says.more].join(" ");
     expect(matches[0]).toMatchObject({ kind: "same-sum", differ: ["crc32", "sha1"] });
     expect(sentence).toContain(
-      "has the 16-bit sum of U2 of first (First release, revision A), but its CRC-32 and SHA-1 differ:",
+      "has the 16-bit sum of U2 of first (First release, revision A), but its CRC-32 and SHA-1 differ.",
     );
   });
 
   test("blank, empty and all alike", () => {
-    expect(matchImage(new Uint8Array(2048).fill(0xff), SETS).sentence).toContain(
-      "All 2048 bytes are FF: an erased",
+    expect(everything(matchImage(new Uint8Array(2048).fill(0xff), SETS))).toContain(
+      "All 2048 bytes are FF. An erased",
     );
-    expect(matchImage(new Uint8Array(2048), SETS).sentence).toContain("All 2048 bytes are 00: a stuck bus");
-    expect(matchImage(new Uint8Array(), SETS).sentence).toBe("The image is empty: nothing was read.");
+    expect(everything(matchImage(new Uint8Array(2048), SETS))).toContain(
+      "All 2048 bytes are 00. A stuck bus",
+    );
+    expect(everything(matchImage(new Uint8Array(), SETS)).trim()).toBe(
+      "The image is empty: 0 bytes. Read it again.",
+    );
   });
 
   test("a set may hold a blank image", () => {
     const blank = new Uint8Array(64).fill(0xff);
     const set: RomSet = { id: "s", title: "s", images: [known("U9", blank)] };
-    expect(matchImage(blank, [set]).sentence).toContain("The image is U9 of s");
+    expect(everything(matchImage(blank, [set]))).toContain("The image is U9 of s");
   });
 
   test("unknown: the nearest by position and size, and its revision", () => {
-    const { matches, nearest, sentence } = matchImage(made(4096, 3), SETS, "U3");
+    const { matches, nearest, says } = matchImage(made(4096, 3), SETS, "U3");
+    const sentence = [inWords(says), says.more].join(" ");
     expect(matches).toEqual([]);
     expect(nearest).toMatchObject({ set: { id: "first" }, image: { ref: "U3" } });
     expect(sentence).toContain("Nearest is U3 of first (First release, revision A), which has 2048 bytes.");
@@ -143,18 +151,13 @@ describe("all positions together", () => {
       "All positions compared belong to second (Second release, revision B).",
     ],
     ["some not read", read(b2), "identified", "Not compared: U3."],
-    [
-      "a stranger",
-      read(a2, made(2048, 1)),
-      "mixed",
-      "Nearest is first (First release, revision A), but U3 is in no set.",
-    ],
-    ["nothing known", read(made(2048, 1)), "unknown", "keep the images"],
+    ["a stranger", read(a2, made(2048, 1)), "mixed", "The rest fits first (First release, revision A) best."],
+    ["nothing known", read(made(2048, 1)), "unknown", "Keep the images"],
     ["nothing read", new Map(), "nothing-read", "No memory was read."],
   ])("%s", (_, positions, outcome, text) => {
     const report = identifySet(positions, SETS);
     expect(report.outcome).toBe(outcome);
-    expect(report.sentence).toContain(text);
+    expect(everything(report)).toContain(text);
   });
 
   test("a position both sets share decides nothing", () => {
@@ -165,7 +168,7 @@ describe("all positions together", () => {
     const short: RomSet = { id: "short", title: "short", images: [known("U2", b2)] };
     const report = identifySet(read(b2, a3), [SETS[0]!, short]);
     expect(report).toMatchObject({ outcome: "identified", fits: [{ set: { id: "short" } }, {}] });
-    expect(report.sentence).toContain("Not in the set: U3.");
+    expect(everything(report)).toContain("Not in the set: U3.");
   });
 
   test("a mix names what stands where", () => {
@@ -176,6 +179,6 @@ describe("all positions together", () => {
     };
     const report = identifySet(read(made(2048, 7), a3), [...SETS, third]);
     expect(report.outcome).toBe("mixed");
-    expect(report.sentence).toContain("U2 holds U2 of third");
+    expect(everything(report)).toContain("U2 holds U2 of third");
   });
 });

@@ -10,7 +10,7 @@ export default {
     await editor.awake();
     const over = (text, near, says) => editor.hoverWord(text, { line: editor.find(LOG, near).line, says });
 
-    const reading = await over("1.42", "| 3   | 1.42", /SW_COL_3.*U12\.3/s);
+    const reading = await over("1.42", "| 3   | 1.42", /(?=.*Out of limits).*SW_COL_3.*U12\.3/s);
     assert.match(reading, /Out of limits/);
     assert.match(reading, /1\.42 V ± [\d.]+ mV > 0\.66 V/, "the arithmetic");
     assert.match(reading, /0\.5 V to 0\.66 V/, "the limits");

@@ -28,7 +28,7 @@ export default {
     await editor.screenshot("paste-column");
     assert.match(
       await editor.until("word of what was replaced", async () => (await editor.notifications())[0]),
-      /One value.*replaced/,
+      /1 value was replaced/,
     );
     await editor.save();
     assert.equal(editor.readFile(LOG), FILLED);

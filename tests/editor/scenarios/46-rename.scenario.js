@@ -30,11 +30,17 @@ export default {
     await editor.screenshot("rename-refused");
     await editor.press("Escape");
 
+    const jobs = () => page.locator(".sidebar .monaco-list-row", { hasText: "2026-018" }).count();
+    await editor.command("Mendlog: Focus on Jobs View");
+    await editor.until("the job in the view", async () => (await jobs()) === 1);
+    await editor.focusEditor();
     await rename("U44");
     // Words that say the name are shown first, unticked; the rest is done with one click.
     const apply = page.getByRole("button", { name: "Apply" }).first();
     await apply.waitFor();
     await editor.screenshot("rename-preview");
+    // What is only shown as it would be is no job of its own.
+    assert.equal(await jobs(), 1, "each job once");
     await apply.click();
     await apply.waitFor({ state: "hidden" });
     await editor.command("File: Save All Files");

@@ -18,16 +18,19 @@ stage: diagnosing
 | U14 | 2   |         |      |
 | U14 | 3   |         |      |
 `;
+const GUIDED = "logs/guided.md";
 const NOTICE = ".notifications-toasts .notification-list-item-message";
 const STATUS = "#mendlog\\.lastReading, [id$='lastReading']";
 
 /** What the meter sends for one measurement after the other; `undefined` is silence. */
 const SENT = ["+5.80120000E-01", "+1.42000000E+00", "+9.90000000E+37"];
+/** For the log that the guide leads through. */
+const SENT_THERE = ["+5.71000000E-01", "+5.69000000E-01"];
 
 export default {
   title:
     "one key reads a meter on the network into the cell and moves on; what goes wrong is said and loses nothing",
-  files: { [LOG]: TEXT },
+  files: { [LOG]: TEXT, [GUIDED]: TEXT.replace("090", "091") },
   async run(editor) {
     const readings = [...SENT];
     const meter = await simulateInstrument({
@@ -70,6 +73,31 @@ export default {
       await editor.until("the beep", async () => meter.heard.includes("SYST:BEEP"));
       await editor.press("Control+Alt+Enter");
       await shows("OL");
+      await editor.save();
+
+      // Under the guide the reading goes where the guide led, and only the guide leads on.
+      readings.push(...SENT_THERE);
+      await editor.openFile(GUIDED);
+      await editor.byKey("mendlog.guide");
+      await editor.cursorAt(13, 15);
+      await editor.press("Control+Alt+Enter");
+      await shows("0.5710 V");
+      await editor.until("the guide at the next pin", async () => (await editor.cursor()).line === 14);
+      await editor.press("Control+Alt+Enter");
+      await shows("0.5690 V");
+      await editor.until("the guide at the last pin", async () => (await editor.cursor()).line === 15);
+      await editor.screenshot("meter-under-the-guide");
+      await editor.press("Escape");
+      await editor.save();
+      assert.deepEqual(
+        editor
+          .readFile(GUIDED)
+          .split("\n")
+          .slice(12, 15)
+          .map((row) => row.split("|")[3].trim()),
+        ["0.5710 V", "0.5690 V", ""],
+      );
+      await editor.openFile(LOG, 15, 15);
 
       // A meter that never answers: the cell stays as it is, and Escape need not be pressed.
       await editor.press("Control+Alt+Enter");

@@ -1,7 +1,7 @@
 import assert from "node:assert/strict";
 import { existsSync, readdirSync } from "node:fs";
 
-const QUESTIONS = [/What board is it, in words/, /Whose board/, /What does it do wrong/];
+const QUESTIONS = [/What board is it\? Such as/, /Whose board/, /What does it do wrong/];
 const DIALOG = ".quick-input-widget";
 
 export default {

@@ -19,6 +19,12 @@ const LOOKS = {
   print: { width: 794, media: { media: "print", colorScheme: "light" } },
 };
 
+/** Widths between those of a telephone and a desk, where only the room is looked at. */
+const BETWEEN = [640, 780];
+
+/** What is written of a job, and how each page is titled. */
+const TITLES = { report: /^Repair report/, bill: /^Bill/, sheet: /^Bench sheet/ };
+
 /** An owner, a serial number and a note that want to be part of the page. */
 const HOSTILE = `---
 mendlog: 1
@@ -34,7 +40,10 @@ serial: "${"W".repeat(90)}"
 `;
 
 export default {
-  title: "the owner's report of every demo log is readable by all, on any screen, in the dark and on paper",
+  title:
+    "the owner's report, the bill and the bench sheet of every demo log are readable by all, on any screen, in the dark and on paper",
+  // Three papers of every log, each looked at in four ways: five minutes on a machine that does something else besides.
+  timeout: 450_000,
   window: false,
   async run(_editor, { repository, cli, say }) {
     const folder = mkdtempSync(join(tmpdir(), "mendlog-owner-"));
@@ -43,14 +52,21 @@ export default {
     const browser = await chromium.launch({ executablePath, args: ["--disable-dev-shm-usage"] });
     try {
       const demo = join(repository, "demo", "logs");
-      const logs = readdirSync(demo).filter((name) => name.endsWith(".md"));
+      // In the short run the returned job, which has all of it, and the hostile one.
+      const wanted = process.env.MENDLOG_EDITOR === "short" ? /^2026-004-.*\.md$/ : /\.md$/;
+      const logs = readdirSync(demo).filter((name) => wanted.test(name));
       writeFileSync(join(folder, "hostile.md"), HOSTILE);
-      const pages = await Promise.all(
-        [...logs.map((name) => join(demo, name)), join(folder, "hostile.md")].map((log) =>
-          write(cli, log, folder),
-        ),
+      const asked = Object.keys(TITLES).flatMap((paper) =>
+        [...logs.map((name) => join(demo, name)), join(folder, "hostile.md")].map((log) => ({ paper, log })),
       );
-      assert.ok(pages.length > 5);
+      // Two at a time: two dozen programs at once get in each other's way.
+      const pages = [];
+      const lane = async () => {
+        for (let next = asked.shift(); next; next = asked.shift())
+          pages.push(await write(cli, next.paper, next.log, folder));
+      };
+      await Promise.all([lane(), lane()]);
+      assert.ok(pages.length >= 6);
       mkdirSync(OUT, { recursive: true });
 
       const page = await browser.newPage();
@@ -73,13 +89,23 @@ export default {
           contrasts += contrast;
           assert.equal(await tooWide(page), 0, `${at}: wider than the screen`);
           assert.deepEqual(await drawingFaults(page), [], at);
-          assert.match(await page.title(), /^Repair report/);
-          if (name.startsWith("2026-011"))
+          assert.match(await page.title(), TITLES[name.slice(0, name.indexOf("-"))]);
+          if (name.includes("2026-011"))
             await page.screenshot({ path: join(OUT, `owner-${name}-${look}.png`), fullPage: true });
         }
+        await page.emulateMedia(LOOKS.light.media);
+        for (const width of BETWEEN) {
+          await page.setViewportSize({ width, height: 900 });
+          assert.equal(await tooWide(page), 0, `${name}: wider than a screen of ${width}`);
+        }
         // The printed page as a file, to be leafed through.
-        if (name.startsWith("2026-011"))
-          await page.pdf({ path: join(OUT, `owner-${name}.pdf`), format: "A4", preferCSSPageSize: true });
+        if (name.includes("2026-011"))
+          for (const format of ["A4", "Letter"])
+            await page.pdf({
+              path: join(OUT, `owner-${name}-${format}.pdf`),
+              format,
+              preferCSSPageSize: true,
+            });
       }
       assert.deepEqual(
         fetched.filter((url) => !/^(?:file|data|about):/.test(url)),
@@ -96,9 +122,9 @@ export default {
 };
 
 /** As it is done at the command line; gives the path of the page. */
-async function write(cli, log, folder) {
-  const file = join(folder, basename(log).replace(/md$/, "html"));
-  await promisify(execFile)(process.execPath, [cli, "report", log, "--output", file], { cwd: folder });
+async function write(cli, paper, log, folder) {
+  const file = join(folder, `${paper}-${basename(log).replace(/md$/, "html")}`);
+  await promisify(execFile)(process.execPath, [cli, paper, log, "--output", file], { cwd: folder });
   return file;
 }
 

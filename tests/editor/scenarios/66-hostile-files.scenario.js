@@ -35,7 +35,7 @@ Hello <b onclick="x()">you</b> <script>alert(2)</script> [press](javascript:aler
     for (const words of [
       /`quantity` of entry 1 of `stock` is -2; it must be at least 0/,
       /There are prices but no `currency`/,
-      /`74LS04` stands twice in `stock`/,
+      /`74LS04` is twice in `stock`/,
     ])
       await editor.waitForProblem((it) => words.test(it.message));
     await editor.screenshot("stock-faults");

@@ -68,7 +68,7 @@ export default {
     await editor.typeText(" # as on the label");
     await pick("bom.csv");
     await editor.until("the question where to", async () =>
-      /Where is it to be imported/.test((await editor.page.locator(DIALOG).textContent()) ?? ""),
+      /Import into which board file/.test((await editor.page.locator(DIALOG).textContent()) ?? ""),
     );
     const rows = await editor.listed();
     assert.match(rows[0] ?? "", /halden\.board\.yaml/);
@@ -89,7 +89,7 @@ export default {
     // A file that was cut off says so, and what stood before is there.
     await pick("cut.net");
     await editor.until("the question where to", async () =>
-      /Where is it to be imported/.test((await editor.page.locator(DIALOG).textContent()) ?? ""),
+      /Import into which board file/.test((await editor.page.locator(DIALOG).textContent()) ?? ""),
     );
     await editor.press("Enter");
     await editor.told("that it was cut off", /cut\.net was not read completely\. Parts: 3, nets: 1/);

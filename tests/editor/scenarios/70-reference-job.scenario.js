@@ -20,7 +20,7 @@ export default {
     // Inside the family's window: without a reference nothing is said of it.
     await editor.openFile(GOOD);
     await editor.command("Mendlog: Take this job as the reference");
-    await editor.told("what it does", /held against this job once it is saved/);
+    await editor.told("what it does", /compared with this job once it is saved/);
     await editor.save();
     await editor.until("the key", async () =>
       editor.readFile(GOOD).includes("board: halden\nreference: true\n---"),
@@ -32,8 +32,11 @@ export default {
     await editor.openFile(NOW);
     const place = editor.find(NOW, "0.60");
     const told = await editor.waitForProblem(isOdd);
-    assert.match(told.message, /0\.6 V; the window from the reference job is 0\.43 V to 0\.53 V/);
-    assert.match(told.message, /2026-003 read 0\.48 V there; one board, at least ±50 mV/);
+    assert.match(told.message, /0\.6 V; the reference job reads 0\.43 V to 0\.53 V/);
+    assert.ok(
+      told.related.some((text) => text.includes("job 2026-003 reads 0.48 V here")),
+      JSON.stringify(told.related),
+    );
     await editor.goTo(place.line, place.column + 1);
     await editor.screenshot("reference-job");
 

@@ -13,8 +13,9 @@ const ALL_ON = { "editor.inlayHints.enabled": "on", "editor.codeLens": true };
 
 export default {
   title:
-    "the whole bench at once: hints, lenses, both views and the preview, in light, dark and both high contrasts",
+    "the whole bench at once: hints, lenses, both views and the preview, in light, dark, both high contrasts and a narrow window",
   gallery: true,
+  timeout: 360_000,
   workspace: "../../demo",
   settings: ALL_ON,
   async run(editor) {
@@ -48,5 +49,16 @@ export default {
       });
       await editor.screenshot(`gallery-${name}-bench`);
     }
+    // As narrow as half a small screen: the views beside the log, then the log beside its preview.
+    const size = page.viewportSize();
+    await page.setViewportSize({ width: 760, height: 800 });
+    await editor.command("View: Close Editors in Other Groups");
+    await editor.screenshot("gallery-760-views");
+    await editor.command("View: Close Primary Side Bar");
+    await editor.screenshot("gallery-760-log");
+    await editor.command("Markdown: Open Preview");
+    await previewFrame(editor, "[class*=mendlog]");
+    await editor.screenshot("gallery-760-preview");
+    await page.setViewportSize(size);
   },
 };

@@ -50,7 +50,8 @@ export default {
     editor.writeFile(LOG, ELSEWHERE);
     await editor.byKey("mendlog.writeSuspects");
     await shows(/## Suspects/);
-    await editor.byKey("editor.action.fixAll");
+    await editor.goTo(cell.line + 1, cell.column + 1);
+    await editor.quickFix("Change to 0.58");
     await shows(/\| 0\.58 +\|\n.*\| 1\.421 +\|\n.*\| 0\.58 /);
     await editor.press("Control+Shift+I");
     await editor.press("Control+End");

@@ -95,7 +95,7 @@ export default {
       await editor.told("the meter that hung up", /closed the connection before it answered/);
       does = (socket) => socket.write("1".repeat(9000));
       await press();
-      await editor.told("the meter without an end", /is no meter: it sent thousands/);
+      await editor.told("the meter without an end", /is not a meter: it sent thousands/);
       await cellIsEmpty();
 
       // The key pressed twice asks once, and Escape ends it without a word.

@@ -27,7 +27,7 @@ export default {
     await editor.openFile("logs/one.md", 4, 10);
     await editor.awake?.();
     await editor.quickFix("Write a board file for halden from its logs");
-    await editor.told("what it was made of", /halden: 2 parts from 2 logs\. Look it through, then save it/);
+    await editor.told("what it was made of", /halden: 2 parts from 2 logs\. Check it, then save it/);
     const text = await editor.editorText();
     assert.match(text, /id: halden/);
     assert.match(text, /U5: \{ device: "7404" \} # log 2026-014, line 9/);
@@ -41,7 +41,7 @@ export default {
     // A second time there is nothing to add.
     await editor.openFile("logs/two.md");
     await editor.command(COMMAND);
-    await editor.told("that nothing is new", /has all that these logs know of the board/);
+    await editor.told("that nothing is new", /board file already has everything in these logs/);
 
     // One fix at a time into a file that somebody typed: it is changed in the editor, and not on the disk.
     await editor.openFile("logs/lund.md", 15, 22);

@@ -55,7 +55,7 @@ export default {
       [/codicon-warning/, /Caution|missing/],
       [/codicon-clock/, /\bold\b/],
       [/codicon-error/, /failed/],
-      [/codicon-history/, /comeback|beforehand/i],
+      [/codicon-history/, /comeback|background/i],
       [/codicon-go-to-file/, /Goes to line|in the board file/],
       [/codicon-add/, /for/],
       [/codicon-remove/, /against/],

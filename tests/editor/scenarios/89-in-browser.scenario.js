@@ -13,7 +13,7 @@ export default {
     editor.filterProblems("diode-out-of-window");
     const found = await editor.waitForProblem((it) => it.code === "diode-out-of-window");
     // The board file was read: the message knows the part and its net.
-    assert.match(found.message, /U1\d pin \d+ \(.*is on net/);
+    assert.match(found.message, /U1\d pin \d+ \(.*the board file says/);
     // Logs that are not open, and the memory images they name, come by way of the editor.
     editor.filterProblems("rom-image-differs");
     await editor.waitForProblem((it) => it.file !== LOG && it.code === "rom-image-differs");

@@ -56,6 +56,7 @@ describe("values", () => {
     const stages = [
       "received",
       "diagnosing",
+      "waiting-for-approval",
       "waiting-for-parts",
       "repairing",
       "proving",
@@ -64,6 +65,12 @@ describe("values", () => {
     ];
     await checkOffered(front("stage: $0"), stages);
     await checkOffered(front("stage: dia$0"), stages);
+  });
+
+  it("of an approval are what may have been answered, with the day", async () => {
+    const { labels, item } = await offeredAt(front("approval: $0"));
+    expect(labels).toEqual(["asked", "agreed", "refused"]);
+    expect(item("agreed").snippet).toMatch(/^\s*\{ agreed: \$\{CURRENT_YEAR\}-/);
   });
 
   it("straight behind the colon bring their blank", async () => {

@@ -35,6 +35,16 @@ test.each([
   expect(await labels(body)).toEqual([]);
 });
 
+test("below a heading of readings, alone on its line: the tables of the chips that begin so, unread ones first", async () => {
+  const first = (await labels("## Diode check\n\nU$0\n"))[0];
+  expect(first).toBe("U14 readings table");
+  expect((await labels("## Diode check\n\nu$0\n"))[0]).toBe("U14 readings table");
+  expect((await labels(`${row("U14 | 1 | 0.58 | ")}\nU$0\n`))[0]).toBe("U15 readings table");
+  expect((await labels("## Diode check\n\nQ$0\n")).every((label) => label.startsWith("Q"))).toBe(true);
+  expect(await labels("## Letters\n\nU$0\n")).toEqual([]);
+  expect(await labels("## Diode check\n\nWas warm.\nU$0\n")).toEqual([]);
+});
+
 test("the front matter: its keys", async () => {
   const { view, offset } = await openAt("---\nmendlog: 1\nse$0\n---\n");
   expect(completeLetters(view, offset).map(({ label }) => label)).toContain("serial");

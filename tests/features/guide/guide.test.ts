@@ -47,6 +47,23 @@ describe("the next reading", () => {
   });
 });
 
+describe("the row that is left", () => {
+  test("is padded by the same edits that lead on, whether the next cell is there or is made", async () => {
+    const there = `## Diode check\n\n${table("U14 | 2 | 0.58$0 | ", "U14 | 4 |  | ")}`;
+    const filled = await guided(there);
+    expect(filled.after).toContain("| U14 | 2   | 0.58    |      |\n");
+    expect(filled.line).toMatch(/^\| U14 \| 4 \|/);
+    const made = await guided(`## Diode check\n\n${table("U14 | 2 | OL$0 | ")}\nWords.\n`);
+    expect(made.after).toContain("| U14 | 2   | OL      |      |\n");
+    expect(made.line).toMatch(new RegExp(`^\\| ${made.step.ref} +\\| ${made.step.pin} +\\| \\^`));
+  });
+
+  test("stays as it is where the cursor stays in it", async () => {
+    const { step } = await guided(`## Diode check\n\n${table("U14 | 2 | $0 | ")}`);
+    expect(step.cell?.edits).toEqual([]);
+  });
+});
+
 describe("where nothing is suspected", () => {
   const body = `## Diode check\n\n${table("U14 | 2 | 0.58 | ", "U14 | 4 |  | ", "U14 | 6 |  | ")}`;
 

@@ -22,7 +22,7 @@ describe("a crossing", () => {
         "## Diode check\n\n| Ref | Pin | Reading |\n|-|-|-|\n| U30 | 1 | 1.42 |\n| U31 | 2 | OL |\n\n## Switch matrix\n\n| Row | Column | Result |\n|-|-|-|\n| 1 | 2 | de$0ad |\n",
       ),
       "dead",
-      "⚠ **Caution:** The machine's mains off",
+      "⚠ **Caution:** Mains off",
       "**To clear in the machine:**",
       "U30 pin 1 reads 1.42",
     );
@@ -91,7 +91,7 @@ describe("a date code", () => {
     await checkHover(
       log("## Inspection\n\n| Item | Result | Note |\n|-|-|-|\n| Date codes | ok | 7931 to 80$012 |\n"),
       "8012",
-      "8012 is week 12 of 1980, within the years the board was made in (1978 to 1983).",
+      "8012 is week 12 of 1980; the board was made 1978 to 1983.",
     );
   });
 });

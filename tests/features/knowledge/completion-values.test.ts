@@ -265,3 +265,47 @@ ${more}`;
     expect(await labels(procedure("wide: { rows: pin, cells: $0 }\n"))).toEqual(["drop", "state"]);
   });
 });
+
+test("what a file says of a part or a circuit is words and no Markdown: no picture is fetched", async () => {
+  const picture = "![x](https://example.org/x.png)";
+  const head = `mendlog-board: 1\nid: x\ntitle: X\ncircuits:\n  reset: { title: Reset, note: "${picture}" }\nparts:\n  U7: { device: "7404", note: "${picture}" }\n`;
+  const offered = [
+    ...(await completions(`${head}  U8: { circuit: $0 }\n`)),
+    ...(await completions(`${head}nets:\n  A: [$0]\n`)),
+  ];
+  const told = offered.flatMap(({ documentation }) =>
+    documentation?.includes("example.org") ? [documentation] : [],
+  );
+  expect(told.length).toBeGreaterThan(1);
+  for (const one of told) expect(one).not.toContain("![x](");
+});
+
+describe("codes of a test program", () => {
+  const codes = (entry: string): string => board(`codes:\n  ${entry}\n`);
+
+  test("parts of the board in its list, but those it has; circuits too", async () => {
+    const items = await completions(codes('"E 3": { title: work memory, parts: [U14, $0] }'));
+    const names = items.map(({ label }) => label);
+    expect(names).toContain("U15");
+    expect(names).not.toContain("U14");
+    expect(items.find(({ label }) => label === "U15")?.description).toContain("74LS74");
+    expect(await labels(codes('"E 3": { title: work memory, circuits: [$0] }'))).toEqual([
+      "reset",
+      "display",
+    ]);
+  });
+
+  test("the keys it does not have, and whether there was no fault", async () => {
+    expect(await labels(codes('"E 3": { title: work memory, $0 }'))).toEqual(
+      expect.arrayContaining(["parts", "circuits", "pass", "note"]),
+    );
+    expect(await labels(codes('"E 3": { title: work memory, $0 }'))).not.toContain("title");
+    expect(await labels(codes('"00": { title: no fault, pass: $0 }'))).toContain("true");
+  });
+
+  test("what a symptom shows and no code is of yet", async () => {
+    const shown =
+      'symptoms:\n  memory: { title: Stops with a code, circuits: [reset], shows: "E 7" }\n  dark: { title: Dark, circuits: [], shows: "E 8" }\n';
+    expect(await labels(board(`${shown}codes:\n  "E 8": { title: dark }\n  $0\n`))).toEqual(["E 7"]);
+  });
+});

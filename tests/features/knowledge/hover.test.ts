@@ -193,3 +193,33 @@ describe("a file that is broken elsewhere", () => {
     expect(found?.markdown).toContain("**U14 pin 2** 1Y, output");
   });
 });
+
+describe("codes of a test program", () => {
+  const CODES = `codes:
+  "E 3": { title: work memory, parts: [U15, U99], circuits: [reset], note: Run it warm too. }
+  "00": { title: no fault, pass: true }
+  "E 4": { title: sound }
+`;
+
+  test("a code with the parts that it points to in its own order, and its circuits", async () => {
+    const found = await hover(board(CODES.replace('"E 3"', '"E$0 3"')));
+    expect(found?.on).toBe('"E 3"');
+    expect(found?.markdown).toMatch(/^\*\*E 3\*\* work memory\n\nPoints to these/);
+    expect(found?.markdown).toMatch(/- \*\*U15\*\* 74LS74.*\n- \*\*U99\*\* is not among the parts/);
+    expect(found?.markdown).toContain("Circuits: Reset circuit");
+    expect(found?.markdown).toContain("Run it warm too.");
+  });
+
+  test("one that says there was no fault clears nothing, one without parts says so", async () => {
+    const pass = await hover(board(CODES.replace('"00"', '"0$00"')));
+    expect(pass?.markdown).toContain("It disproves nothing that it does not reach.");
+    expect((await hover(board(CODES.replace('"E 4"', '"E $04"'))))?.markdown).toContain("Points to no part.");
+  });
+
+  test("a part in its list is that part, a key tells what it is for", async () => {
+    const part = await hover(board(CODES.replace("[U15,", "[U1$05,")));
+    expect(part?.markdown).toContain("**U15** 74LS74");
+    const key = await hover(board(CODES.replace("pass:", "pa$0ss:")));
+    expect(key?.markdown).toContain("One of: `true`, `false`");
+  });
+});

@@ -41,7 +41,7 @@ const taking = (view: LogView, title: string, at = START): string | undefined =>
   return action && applyEdits(view.doc.text, action.edits);
 };
 const WRITE = "Write the parts list";
-const UPDATE = "Bring the parts list up to date";
+const UPDATE = "Update the parts list";
 const OVERWRITE = "Overwrite the edited parts list";
 const REMOVE = "Take the parts list out";
 

@@ -75,7 +75,7 @@ describe("a long table", () => {
   });
 
   test.each([
-    ["a pin that is read twice", "| U14 | 1$0 | 0.5 | | |\n| U14 | 1 | 0.6 | | |", "stands there twice"],
+    ["a pin that is read twice", "| U14 | 1$0 | 0.5 | | |\n| U14 | 1 | 0.6 | | |", "is there twice"],
     ["a column that has no place", "| U14 | 1$0 | 0.5 | IN_1 | |", 'row 1 has under "Signal"'],
     ["a row of no pin", "| U14 | 1$0 | 0.5 | | |\n| U14 | | 0.6 | | |", "Row 2 does not say which pin"],
     ["a row of no part", "| | 1$0 | 0.5 | | |", "Row 1 does not say which part"],

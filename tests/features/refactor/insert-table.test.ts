@@ -87,6 +87,7 @@ describe("a table from the palette", () => {
     const { view } = await openAt(`$0${front}`);
     expect(tableOffers(view).map(({ id }) => id)).toEqual([
       "rails:resistance-to-ground",
+      "rails:first-power",
       "rails:supply-rails",
     ]);
     const chips = deviceOffers(view);
@@ -110,6 +111,7 @@ describe("a table from the palette", () => {
     );
     expect(tableOffers(view).map(({ id, description }) => `${id} ${description}`)).toEqual([
       "rails:resistance-to-ground -12V",
+      "rails:first-power -12V",
       "rails:supply-rails -12V",
       "matrix:switches 1 rows, 2 columns",
       "circuit:clock U5, U6",
@@ -166,6 +168,7 @@ describe("on an empty line", () => {
     );
     expect(titles).toEqual([
       'Insert a row for each rail, under "Resistance to ground"',
+      'Insert a row for each rail, under "First power"',
       'Insert the grid of "Switch matrix", under "Switch matrix"',
     ]);
     expect(take("Insert a row for each rail")).toContain("## Notes\n\n## Resistance to ground\n\n| Rail");

@@ -124,7 +124,7 @@ describe("what is offered", () => {
 
   it("says why not where no board is named", async () => {
     expect(await titles("---\nmendlog: 1\n---\n", "mendlog:")).toEqual([
-      "Take this job as the reference (The log does not say which board it is of: wr)",
+      "Take this job as the reference (The log does not say which board it is of. Wr)",
     ]);
   });
 });

@@ -15,8 +15,8 @@ test("over the key's value stands how much of the job counts for other boards", 
   const told = await hover(LOG);
   expect(told).toContain("what other boards of its type are held against");
   // 1.42 V is off the family's window before any repair, and a bound is no value.
-  expect(told).toContain("Its readings at 1 place stand for other boards of example");
-  expect(told).toContain("The other 2 of its readings do not");
+  expect(told).toContain("Its readings at 1 place are used for other boards of example");
+  expect(told).toContain("The other 2 of its readings are not");
 });
 
 test("a board that came back stands for none", async () => {

@@ -64,7 +64,7 @@ test("a field of the front matter shows what it takes", async () => {
   const front = (line: string): string => `---\nmendlog: 1\nboard: example\n${line}\n---\n`;
   await checkSignature(
     front("stage: $0"),
-    "stage: [received | diagnosing | waiting-for-parts | repairing | proving | returned | scrapped]",
+    "stage: [received | diagnosing | waiting-for-approval | waiting-for-parts | repairing | proving | returned | scrapped]",
   );
   await checkSignature(front("revision: $0"), "revision: [A | B]");
   await checkSignature(front("received: 2026$0"), "received: [2026-03-02]");

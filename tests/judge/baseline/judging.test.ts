@@ -1,8 +1,10 @@
 // A log held against the boards this shop returned, from the logs on disk to the sentence.
+
 import { describe, expect, it } from "vitest";
 import { hoverLog } from "../../../server/src/features/hover";
 import { judgeBlock } from "../../../server/src/judge";
 import { Service } from "../../../server/src/service";
+import { inWords } from "../../../server/src/text/saying";
 import { Disk } from "../../support/disk";
 import { BOARD, SHOP } from "../../support/judged";
 
@@ -91,12 +93,13 @@ describe("a reading where seven boards were returned", () => {
 
   it("names them, and points to the two returned last", async () => {
     const { service } = await bench(seven, table("3", "0.583"));
-    const { sentence, reference } = judged(service);
-    expect(sentence).toContain("what this shop's boards read at U6 pin 3 is 0.564");
-    expect(sentence).toContain(
+    const { says, reference } = judged(service);
+    const sentence = [inWords(says), says.more, says.source].filter(Boolean).join(" ");
+    expect(sentence).toContain("boards returned here read 0.564");
+    expect(reference?.source).toContain(
       "this shop's own readings: 7 returned boards, 95 %/95 % tolerance interval; jobs J7, J6, J5, J4 and 3 more",
     );
-    expect(sentence).toContain("before blaming a part");
+    expect(sentence).toContain("before you blame a part");
     expect(reference?.jobs).toEqual([
       { uri: uriOf(7), job: "J7", value: 0.576 },
       { uri: uriOf(6), job: "J6", value: 0.575 },
@@ -104,8 +107,8 @@ describe("a reading where seven boards were returned", () => {
     const [finding] = service.findings(NOW).filter(({ code }) => code === "diode-out-of-window");
     expect(finding).toMatchObject({ severity: "information" });
     expect(finding?.related).toEqual([
-      { uri: uriOf(7), span: { start: 0, end: 0 }, message: "job J7 reads 0.576 V there" },
-      { uri: uriOf(6), span: { start: 0, end: 0 }, message: "job J6 reads 0.575 V there" },
+      { uri: uriOf(7), span: { start: 0, end: 0 }, message: "job J7 reads 0.576 V here" },
+      { uri: uriOf(6), span: { start: 0, end: 0 }, message: "job J6 reads 0.575 V here" },
     ]);
     const view = service.view(NOW)!;
     const hover = hoverLog(view, view.doc.text.indexOf("0.583") + 1);

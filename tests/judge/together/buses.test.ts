@@ -26,7 +26,7 @@ test("all four data lines of a memory low: the bus, once", async () => {
     {
       code: "bus-held-low",
       message: expect.stringMatching(
-        /^U5: all 4 lines of bus I\/O1 to I\/O4 read low, 0\.208 V to 0\.214 V, below /,
+        /^U5: all 4 lines of bus I\/O1 to I\/O4 read low, 0\.208 V to 0\.214 V; below 0\.4 V is low\. /,
       ),
       related: 4,
     },

@@ -62,7 +62,7 @@ describe("one cause behind many readings", () => {
       single.map((message) => (one.still ?? []).find((start) => message.startsWith(start)) ?? message),
     ).toEqual(one.still ?? []);
     for (const { message } of causes) expect(message.slice(0, 100)).toMatch(/\d/);
-    expect(causes[0]?.message).toContain(one.says ?? "");
+    expect(`${causes[0]?.message} ${causes[0]?.more ?? ""}`).toContain(one.says ?? "");
     if (one.mended !== undefined)
       expect(plain(mendedBy(causes[0], logOf(one)))).toBe(plain(logOf(one.mended)));
   });

@@ -224,7 +224,7 @@ test("the other sections", () => {
     "grounds:\n- GND\n- AGND\nnets: { GND: [], AGND: [] }\n",
   );
   expect(reason("rails: { +5V: { nominal: 12 V, tolerance: 5 % } }\n", (text) => addRail(text, rail))).toBe(
-    "`+5V` stands otherwise in the board file: nominal `12 V`, not `5 V`. If the file is wrong, change it there.",
+    "`+5V` is different in the board file: nominal `12 V`, not `5 V`. If the file is wrong, change it there.",
   );
   expect(reason("", (text) => addPart(text, { ref: "U 1", from: "x" }))).toMatch(/designator/);
 });

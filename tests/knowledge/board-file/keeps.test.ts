@@ -14,7 +14,7 @@ const DEMOS = ["regatta-controller", "regatta-driver"].map((id) =>
 );
 
 /** For a long look: MENDLOG_SEED=random MENDLOG_RUNS=1000. */
-const RUNS = Number(process.env.MENDLOG_RUNS ?? 60);
+const RUNS = Number(process.env.MENDLOG_RUNS ?? 30);
 
 /** A small board in any way YAML can be written: flow and block, comments anywhere, any indentation. */
 const DATA = {

@@ -51,8 +51,8 @@ test("long names stand for their short ones, wherever they are given", () => {
     NNAME3: ["U1.3"],
   });
   expect(problemsOf(board)).toEqual([
-    "9 note: NNAME1 stands for /other here and for /lane-drivers/SWITCH_ROW_SELECT_8 in line 4; /lane-drivers/SWITCH_ROW_SELECT_8 is kept.",
-    '7 note: NNAME3 stands for a long net name, and no "P  NNAME3" record gives it; it is kept as it is.',
+    "9 note: NNAME1 is short for /other here and for /lane-drivers/SWITCH_ROW_SELECT_8 in line 4; /lane-drivers/SWITCH_ROW_SELECT_8 is kept.",
+    '7 note: NNAME3 is short for a long net name, and no "P  NNAME3" record gives it; it is kept as it is.',
   ]);
 });
 
@@ -73,8 +73,8 @@ test("names cut off at their last column are not joined, and those that only fil
   expect(netsOf(board)).toEqual({ "/SWITCH_ROW_12": ["U1.2"], "N(1)-and-(2)-3": ["U1.3"] });
   expect(board.parts.map(({ pins }) => pins.length)).toEqual([3, 1]);
   expect(problemsOf(board)).toEqual([
-    '4 lost: A net name is cut off at 14 letters, such as "Net-(BUS1-Pad4", and may stand for several nets: their pins were not joined. Import the netlist or the layout too.',
-    '6 note: 2 net names fill all 14 columns, such as "/SWITCH_ROW_12": two nets whose longer names begin so would be one here.',
+    '4 lost: A net name is cut off at 14 letters, such as "Net-(BUS1-Pad4", and may be several nets: their pins were not joined. Import the netlist or the layout too.',
+    '6 note: 2 net names fill all 14 columns, such as "/SWITCH_ROW_12": two nets with longer names that begin like this would be one here.',
   ]);
 });
 
@@ -103,7 +103,7 @@ test.each([
   const board = read(text);
   expect(netsOf(board).GND?.[0]).toBe("U1.7");
   expect(problemsOf(board)).toEqual([
-    "5 lost: The file ends in line 5 without its last record 999: it was probably cut off. What stands before was read; export or copy the file again.",
+    "5 lost: The file ends in line 5 without its last record 999: it was probably cut off. Everything before was read; export or copy the file again.",
   ]);
 });
 
@@ -117,7 +117,7 @@ test("a second board behind the end is not mixed in", () => {
   const board = read(`${file(pad("GND", "U1", "7"))}${file(pad("VCC", "U1", "7"))}`);
   expect(netsOf(board)).toEqual({ GND: ["U1.7"] });
   expect(problemsOf(board)).toEqual([
-    "6 lost: 5 lines stand behind the record 999, which ends the file, and were not read. Split the file if two boards are in it.",
+    "6 lost: 5 lines are behind the record 999, which ends the file, and were not read. Split the file if two boards are in it.",
   ]);
 });
 

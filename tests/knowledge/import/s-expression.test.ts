@@ -121,7 +121,7 @@ describe("a board layout", () => {
     expect(problemsOf(board)).toEqual(
       ["expect"].map(
         () =>
-          '13 lost: The file ends in line 13 in the middle of "(pad", begun in line 13: it was cut off, or a parenthesis is missing. What stands before it was read; export or copy the file again.',
+          '13 lost: The file ends in line 13 in the middle of "(pad", begun in line 13: it was cut off, or a parenthesis is missing. Everything before it was read; export or copy the file again.',
       ),
     );
   });

@@ -1,7 +1,9 @@
 // Reads a set of readings with the verdicts a senior technician gives (first.txt says how they stand there), lays each
 // scene out as a log, and tells how often the program's verdict is among those that would do.
+
 import { readFileSync } from "node:fs";
 import { judgeBlock } from "../../../server/src/judge";
+import { words } from "../../support/words";
 import { openWorld } from "../../support/workspace";
 
 export interface Case {
@@ -102,7 +104,7 @@ export async function measure(scene: Scene): Promise<Outcome[]> {
     ...each,
     scene: scene.title,
     got: judged[at]?.verdict ?? "none",
-    sentence: judged[at]?.sentence ?? "",
+    sentence: words(judged[at]) ?? "",
   }));
 }
 

@@ -223,7 +223,7 @@ describeSpice("truth tables against XSPICE", () => {
       const found = (states: readonly [string, LogicState][]) =>
         reviewDevice(device, new Map([...given, ...states]), { ref: "U1" }).contradictions;
       expect(
-        found(whole).map(({ sentence }) => sentence),
+        found(whole).map(({ says }) => says.fact),
         what,
       ).toEqual([]);
       for (const [name, digit] of Object.entries(theirs[at]!)) {

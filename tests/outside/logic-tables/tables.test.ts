@@ -119,7 +119,7 @@ describe("truth tables against what the parts do", () => {
         const keep = new Set(given.map(([number]) => number).filter((number) => !driven.has(number)));
         const clean = new Map([...given, ...right.filter(([number]) => !keep.has(number))]);
         expect(
-          review(device, clean).map(({ sentence }) => sentence),
+          review(device, clean).map(({ says }) => says.fact),
           what,
         ).toEqual([]);
 
@@ -197,7 +197,7 @@ describe("truth tables against what the parts do", () => {
           if (next() < 0.8) states.set(number, levels.size > 1 ? "pulsing" : state([...levels][0]!));
         }
         expect(
-          review(device, states).map(({ sentence }) => sentence),
+          review(device, states).map(({ says }) => says.fact),
           id,
         ).toEqual([]);
       }

@@ -111,7 +111,7 @@ describeSpice("junctions by simulation", () => {
   test("a PNP marked NPN is found out", () => {
     expect(
       judged("NPN", readAll("PNP"))
-        .hints.map(({ sentence }) => sentence)
+        .hints.map(({ suggests }) => suggests)
         .join("\n"),
     ).toMatch(/the part is PNP/);
   });

@@ -88,7 +88,7 @@ test("an empty log gives a report that says so", async () => {
   const report = await reportOf("");
   expect(report.draft).toContain("no stage");
   const page = ownerHtml(report);
-  expect(page).toContain("No work is written down.");
+  expect(page).toContain("The log lists no work.");
   expect(page).toContain("mains");
 });
 

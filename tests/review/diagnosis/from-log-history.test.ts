@@ -47,3 +47,11 @@ test("work that replaced nothing is no cure", () => {
   const cleaned = { work: [{ ref: "J2", action: "reflowed", replaced: false }] };
   expect(counts(job("a", cleaned))).toEqual([]);
 });
+
+test("every part of a row of work counts", () => {
+  const pair = { work: [{ ref: "u3", also: ["U4"], action: "replaced", replaced: true }] };
+  expect(counts(job("a", pair))).toEqual([
+    { ref: "U3", count: 1 },
+    { ref: "U4", count: 1 },
+  ]);
+});

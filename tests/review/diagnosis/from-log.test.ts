@@ -25,7 +25,7 @@ describe("readings", () => {
   test("a drop that is too low or too high, with its place in the log", async () => {
     const { input, at } = await taken(DIODE + rows("U14 | 2 | 0.118", "U15 | 3 | OL", "U15 | 1 | 0.56"));
     expect(input.findings).toEqual([
-      { kind: "pin", ref: "U14", pin: "2", verdict: "out-of-limits", direction: "low" },
+      { kind: "pin", ref: "U14", pin: "2", verdict: "out-of-limits", direction: "low", how: "far" },
       { kind: "pin", ref: "U15", pin: "3", verdict: "out-of-limits", direction: "high" },
     ]);
     expect(at).toEqual(["0.118", "OL"]);
@@ -96,7 +96,8 @@ describe("readings", () => {
 | 2            | dead | dead | dead |
 | 3            | ok   | ok   | -    |
 `);
-    expect(input.findings).toEqual([{ kind: "matrix-line", net: "SW_ROW_2" }]);
+    const outside = "the wiring of row 2 in the machine";
+    expect(input.findings).toEqual([{ kind: "matrix-line", net: "SW_ROW_2", outside }]);
     expect(at).toEqual(["2"]);
     expect(input.gatesAgreeing?.map(({ ref }) => ref)).toEqual(["U30", "U30"]);
   });
@@ -121,10 +122,10 @@ describe("readings", () => {
 |---------|---------|--------|
 | +9V raw | 9.1 V   | 6 V    |
 `);
-    expect(kinds.map((finding) => ("ref" in finding ? finding.ref : finding.kind))).toEqual([
-      "Q5",
-      "U32",
-      "C1",
+    expect(kinds).toMatchObject([
+      { kind: "part", ref: "Q5" },
+      { kind: "sign", sign: "memory-bit-once", refs: ["U32"], nets: ["D2"] },
+      { kind: "sign", sign: "ripple", rail: "+9V raw" },
     ]);
   });
 
@@ -197,7 +198,7 @@ describe("the demo", () => {
     const { ranked, result, log } = await whole("2026-018-controller");
     expect(ranked.slice(0, 2).sort()).toEqual(["U12", "U14"]);
     expect(result.candidates[0]?.suspects.map(({ id }) => id).sort()).toEqual(["U12", "U14"]);
-    expect(result.candidates[0]?.probability).toBeGreaterThan(0.5);
+    expect(result.candidates[0]?.probability).toBeGreaterThan(0.2);
     expect(log.input.history).toEqual(
       expect.arrayContaining([
         { ref: "U12", count: 1 },

@@ -1,6 +1,7 @@
 // What readings say together reaches the diagnosis as one finding with its strength.
 import { describe, expect, it } from "vitest";
 import { exampleLog } from "../../../server/src/checks/example-board";
+import { suspectName } from "../../../server/src/compute/diagnosis/suspects";
 import { diagnosisOf } from "../../../server/src/review/diagnosis/of-log";
 import { openAt } from "../../support/workspace";
 
@@ -43,7 +44,9 @@ describe("a table that was measured wrong", () => {
     const { log, diagnosis } = await diagnosed(table("Diode check U14", reversed));
     expect(log.input.findings).toMatchObject([{ kind: "table", refs: ["U14"] }]);
     expect(log.input.withinLimits).toEqual([]);
-    expect(diagnosis.ranked).toEqual([]);
+    expect(diagnosis.ranked.map(({ suspect }) => suspectName(suspect))).toEqual([
+      "the pins of U14: the pins were counted from the wrong end",
+    ]);
   });
 });
 

@@ -1,10 +1,12 @@
 // Failing addresses noted without their data, and what they have in common.
+
 import { describe, expect, test } from "vitest";
 import { exampleLog } from "../../../server/src/checks/example-board";
 import { memoryChips } from "../../../server/src/compute/memory/chips";
 import { tablesOf } from "../../../server/src/log/document";
 import { patternIn } from "../../../server/src/review/memory/address-from-log";
 import { checkHover } from "../../support/features";
+import { words } from "../../support/words";
 import { openAt } from "../../support/workspace";
 
 const HEAD = "## Memory test\n\n| Address | Result |\n|---|---|\n";
@@ -22,9 +24,10 @@ async function pattern(body: string) {
 test("eight addresses that agree on a line name it", async () => {
   const found = await pattern(HEAD + rows(["0000"], "pass") + rows(FAIL) + rows(["02FF"], "pass"));
   expect(found?.lines).toEqual([8]);
-  expect(found?.sentence).toMatch(
-    /^All 8 failing addresses have A8 high: look at the select .* None of the 2 addresses that passed is like that\. Tested: 0000 to 03C6\.$/,
+  expect(words(found)).toMatch(
+    /^All 8 failing addresses have A8 high\. None of the 2 addresses that passed is like that\. Check the select .*\.$/,
   );
+  expect(found?.says.more).toBe("Tested: 0000 to 03C6.");
 });
 
 describe("near miss", () => {

@@ -1,8 +1,8 @@
 import { describe, expect, test } from "vitest";
 import { exampleLog } from "../../../server/src/checks/example-board";
 import { type ItemReview, provingReview } from "../../../server/src/review/proving";
+import { itemNamed } from "../../../server/src/review/proving/item-named";
 import { lengthOfTime } from "../../../server/src/review/proving/length-of-time";
-import { itemNamed } from "../../../server/src/review/proving/statements";
 import { demoText, openDemo } from "../../support/demo";
 import { openWorld } from "../../support/workspace";
 

@@ -7,13 +7,13 @@ import type { LogView } from "../../features/view";
 import { idOf } from "../../knowledge/board-file";
 import { peekLog } from "../../log/peek";
 import { isLog } from "../../log/sniff";
-import { visible } from "../../text/display-width";
 import { nearest } from "../../text/nearest";
 import { isMarkdown } from "../../workspace/host";
-import { openDesk, shown } from "../collect";
+import { openDesk, shown } from "../desk";
 import type { FoundFile } from "../find-files";
 import { done, failed, type Io, type Tried } from "../io";
 import { findTargets } from "../targets";
+import { tell } from "../tell";
 import { targetOf, write } from "./import";
 import type { DraftOptions } from "./options";
 
@@ -42,15 +42,14 @@ interface Drafted {
 }
 
 export async function runBoardDraft(options: DraftOptions, io: Io): Promise<number> {
-  const tell = (message: string): void => void io.err.write(`mendlog: ${visible(message)}\n`);
   const reading = await readLogs(options.paths, io);
-  for (const [path, message] of reading.unread) tell(`${shown(io.cwd, path)} ${message}.`);
+  for (const [path, message] of reading.unread) tell(io, `${shown(io.cwd, path)} ${message}.`);
   const made = await make(options, reading, io);
   if (!made.ok) {
-    tell(made.reason);
+    tell(io, made.reason);
     return 2;
   }
-  for (const note of made.value.notes) tell(note);
+  for (const note of made.value.notes) tell(io, note);
   io.out.write(made.value.text);
   return reading.unread.size === 0 ? 0 : 2;
 }
@@ -102,7 +101,9 @@ async function readLogs(paths: readonly string[], io: Io): Promise<Reading> {
       const text = await desk.text(file);
       const log = text.ok && isLog(text.value) ? peekLog(file.path, text.value) : undefined;
       if (!text.ok) unread.set(file.path, text.reason);
-      else if (log) logs.push(logOf(file, log.board, named.has(file.path), text.value, desk));
+      else if (log)
+        for (const board of log.boards ?? [log.board])
+          logs.push(logOf(file, board, named.has(file.path), text.value, desk));
     }
     for (const [id, { uri, text }] of desk.knowledge().boards) boards.set(id, { path: desk.path(uri), text });
     for (const { path, message } of desk.unread()) unread.set(path, message);
@@ -121,7 +122,10 @@ const logOf = (
     path: file.path,
     board: board === undefined || board === "" ? undefined : board,
     isNamed,
-    view: () => desk.view(file, text),
+    view: async () => {
+      const view = await desk.view(file, text);
+      return view?.set?.find(({ front }) => front.board === board) ?? view;
+    },
   });
 
 interface Chosen {

@@ -13,11 +13,13 @@ import { decodeImported } from "../../knowledge/import/decode";
 import type { Library } from "../../knowledge/library";
 import { loadBoard } from "../../knowledge/load-board";
 import { visible } from "../../text/display-width";
-import { openDesk, shown } from "../collect";
+import { openDesk, shown } from "../desk";
 import { findAround } from "../find-files";
 import { type Disk, done, failed, type Io, type Tried } from "../io";
 import { knowledgeRoot } from "../knowledge-root";
 import { decode, MOST_BYTES } from "../read-text";
+import { tell } from "../tell";
+import { isLink } from "../write-output";
 import type { ImportOptions } from "./options";
 
 const ENDING = /\.board\.ya?ml$/i;
@@ -31,7 +33,7 @@ interface Target {
 }
 
 export async function runBoardImport(options: ImportOptions, io: Io): Promise<number> {
-  const told = (message: string): void => void io.err.write(`mendlog: ${visible(message)}\n`);
+  const told = (message: string): void => tell(io, message);
   const refuse = (messages: readonly string[]): number => {
     for (const message of messages) told(message);
     return 2;
@@ -82,6 +84,7 @@ export async function targetOf(
     return failed(
       `is no name for a board file: those end in .board.yaml, such as ${basename(path).replace(/\.\w+$/, "")}.board.yaml`,
     );
+  if (await isLink(path, disk)) return failed("is refused: it is a link. Name the file itself");
   const there = await disk.look(path);
   if (!there.ok) {
     const folder = await disk.look(dirname(path));

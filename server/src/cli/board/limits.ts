@@ -1,9 +1,9 @@
 // The command that writes what a board's logs read into its board file.
 import { resolve } from "node:path";
-import { visible } from "../../text/display-width";
-import { openDesk, shown } from "../collect";
+import { openDesk, shown } from "../desk";
 import { done, failed, type Io, type Tried } from "../io";
 import { findTargets } from "../targets";
+import { tell } from "../tell";
 import { targetOf, write } from "./import";
 import type { LimitsOptions } from "./options";
 
@@ -17,20 +17,19 @@ interface Proposed {
 
 export async function runBoardLimits(options: LimitsOptions, io: Io): Promise<number> {
   const unread = new Map<string, string>();
-  const tell = (message: string): void => void io.err.write(`mendlog: ${visible(message)}\n`);
   const proposed = await propose(options.path, io, unread);
-  for (const [path, message] of unread) tell(`${shown(io.cwd, path)} ${message}.`);
+  for (const [path, message] of unread) tell(io, `${shown(io.cwd, path)} ${message}.`);
   if (!proposed.ok) {
-    tell(`${options.path} ${proposed.reason}`);
+    tell(io, `${options.path} ${proposed.reason}`);
     return 2;
   }
   const { text, told } = proposed.value;
   const path = options.output === undefined ? undefined : await put(options.output, proposed.value, io);
   if (path && !path.ok) {
-    tell(`${options.output} ${path.reason}. Nothing was changed.`);
+    tell(io, `${options.output} ${path.reason}. Nothing was changed.`);
     return 2;
   }
-  tell(told);
+  tell(io, told);
   io.out.write(path ? `${path.value}\n` : text);
   return unread.size === 0 ? 0 : 2;
 }
@@ -53,6 +52,7 @@ async function propose(path: string, io: Io, unread: Map<string, string>): Promi
   if (!text.ok) return failed(`${text.reason}.`);
   if (!view) return failed("is no log: its front matter does not hold `mendlog: 1`.");
   const { board } = view.front;
+  if (view.set) return failed("is about several boards: name a log about the one that you want limits for.");
   if (board === undefined) return failed("names no board: write `board:` into its front matter.");
   const proposed = desk.proposeLimits(board);
   if (!proposed)

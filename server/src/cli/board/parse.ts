@@ -88,7 +88,7 @@ function parseBoardLimits(args: readonly string[]): ParsedBoard {
   );
   if (values.help) return { kind: "help", of: "board limits" };
   const [path, ...more] = positionals;
-  if (path === undefined) throw new Wrong("Name a log of the board whose limits are wanted.");
+  if (path === undefined) throw new Wrong("Name a log of the board to take limits for.");
   if (more.length > 0) throw new Wrong(`One log names the board, not ${positionals.length}.`);
   if (path === "" || values.output === "") throw new Wrong("A path is empty.");
   return {

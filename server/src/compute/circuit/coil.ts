@@ -1,6 +1,8 @@
 // A coil's resistance says what its driver and fuse will have to carry when the board goes back.
+
 import { defined } from "../../base/defined";
 import { say } from "../../quantity/say";
+import type { Saying } from "../../text/saying";
 import { compare, type Side } from "../limits/compare";
 import { computed, notNegative, type Outcome, positive, readable, refused } from "../outcome";
 import { gravest, type Verdict } from "../verdict";
@@ -53,6 +55,10 @@ export interface JudgeCoilInput {
   readonly fuse?: Limit;
 }
 
+export interface CoilSaying extends Saying {
+  readonly verdict: Verdict;
+}
+
 export interface CoilRuling {
   readonly ok: true;
   readonly verdict: Verdict;
@@ -62,7 +68,7 @@ export interface CoilRuling {
   readonly current: number;
   readonly power: number;
   /** One a limit: the driver first, then the fuse. */
-  readonly sentences: readonly string[];
+  readonly says: readonly CoilSaying[];
   readonly formula: string;
   readonly source: string;
 }
@@ -82,18 +88,20 @@ export function judgeCoil(input: JudgeCoilInput): Outcome<CoilRuling> {
   );
   if (bad) return bad;
   if (resistance === Number.POSITIVE_INFINITY) {
-    return extreme(
-      "high",
-      0,
-      "The winding is open: no current flows. Look at the lugs first, the wire breaks there.",
-    );
+    return extreme("high", 0, {
+      fact: "No current flows.",
+      cause: "The winding is open.",
+      step: "Check the lugs first: the wire breaks there.",
+    });
   }
   if (resistance === 0) {
-    return extreme(
-      "low",
-      Number.POSITIVE_INFINITY,
-      "The winding is shorted: only the wiring limits the current. Do not connect it, it destroys the driver.",
-    );
+    return extreme("low", Number.POSITIVE_INFINITY, {
+      fact: transistor
+        ? `Only the wiring limits its current; its driver carries ${say(transistor.value, "A")}.`
+        : "Only the wiring limits its current.",
+      cause: "The winding is shorted.",
+      step: "Do not connect it: it destroys the driver.",
+    });
   }
   const current = coilCurrent(input);
   const power = coilPower(input);
@@ -105,32 +113,45 @@ export function judgeCoil(input: JudgeCoilInput): Outcome<CoilRuling> {
     uncertainty < resistance ? supply / (resistance - uncertainty) : Number.POSITIVE_INFINITY,
   ];
   const draws = `The coil draws ${say(current.value, "A")}`;
-  const verdicts: Verdict[] = [];
-  const sentences: string[] = [];
+  const told: CoilSaying[] = [];
   if (transistor) {
     const held = compare(current.value, { high: transistor.value, unit: "A" }, { uncertainty: range });
-    verdicts.push(held.verdict);
-    const limit = `the ${say(transistor.value, "A")} its driver carries (${transistor.source})`;
-    sentences.push(
+    const base = {
+      verdict: held.verdict,
+      fact: `${draws}; its driver carries ${say(transistor.value, "A")}.`,
+      source: transistor.source,
+    };
+    told.push(
       held.verdict === "within-limits"
-        ? `${draws}, within ${limit}.`
+        ? base
         : held.verdict === "suspect"
-          ? `${draws}, at the edge of ${limit}: read the resistance again with the leads' own taken off.`
-          : `${draws}, above ${limit}. It has shorted turns or is the wrong coil: do not connect it.`,
+          ? {
+              ...base,
+              cause: "Too close to tell.",
+              step: "Take off the leads' own resistance and read it again.",
+            }
+          : { ...base, cause: "It has shorted turns or is the wrong coil.", step: "Do not connect it." },
     );
   }
   if (fuse) {
     const held = compare(current.value, { high: fuse.value, unit: "A" }, { uncertainty: range });
-    verdicts.push(held.verdict === "out-of-limits" ? "suspect" : held.verdict);
-    const limit = `the fuse's ${say(fuse.value, "A")} (${fuse.source})`;
-    sentences.push(
+    const base = {
+      verdict: held.verdict === "out-of-limits" ? ("suspect" as const) : held.verdict,
+      fact: `${draws}; its fuse is ${say(fuse.value, "A")}.`,
+      source: fuse.source,
+    };
+    told.push(
       held.verdict === "within-limits"
-        ? `${draws}, within ${limit}.`
-        : `${draws}, above or at ${limit}: the fuse carries that for short pulses only and opens when the coil is held on.`,
+        ? base
+        : {
+            ...base,
+            cause: "The fuse carries that for short pulses only. It blows when the coil is held on.",
+          },
     );
   }
-  if (verdicts.length === 0) sentences.push(`${draws}; neither the driver's limit nor the fuse is known.`);
-  const verdict = gravest(verdicts);
+  const verdict = gravest(told.map((each) => each.verdict));
+  if (told.length === 0)
+    told.push({ verdict, fact: `${draws}; neither the driver's limit nor the fuse is known.` });
   return defined({
     ok: true,
     verdict,
@@ -138,19 +159,19 @@ export function judgeCoil(input: JudgeCoilInput): Outcome<CoilRuling> {
     side: verdict === "out-of-limits" || verdict === "suspect" ? "low" : undefined,
     current: current.value,
     power: power.value,
-    sentences,
+    says: told,
     formula: `${current.formula}; ${power.formula}`,
     source: OHM,
   });
 
-  function extreme(side: Side, amperes: number, sentence: string): CoilRuling {
+  function extreme(side: Side, amperes: number, says: Saying): CoilRuling {
     return {
       ok: true,
       verdict: "out-of-limits",
       side,
       current: amperes,
       power: amperes * supply,
-      sentences: [sentence],
+      says: [{ ...says, verdict: "out-of-limits" }],
       formula: `${say(supply, "V")} / ${say(resistance, "ohm")}`,
       source: OHM,
     };

@@ -1,4 +1,5 @@
 import { say } from "../../quantity/say";
+import type { Saying } from "../../text/saying";
 import { compare } from "../limits/compare";
 import { type Computed, notNegative, type Outcome, positive, refused } from "../outcome";
 import type { Ruling } from "../verdict";
@@ -50,24 +51,28 @@ export function judgeFrequency(input: FrequencyInput): Outcome<Ruling & { readon
     measured === 0
       ? "The clock does not run"
       : `The clock is ${say(Math.abs(found.value), "ppm")} ${found.value < 0 ? "slow" : "fast"}`;
-  const window = `${say(limit, "ppm")} either way (${input.limitSource})`;
-  const sentence =
+  const window = `${say(limit, "ppm")} either way`;
+  const fact = `${read}; ${window} is allowed.`;
+  const says: Saying =
     measured === 0
-      ? `${read}. Check the supply of the oscillator, then the crystal and its joints.`
+      ? { fact: `${read}.`, step: "Check the supply of the oscillator, then the crystal and its joints." }
       : verdict === "within-limits"
-        ? `${found.value === 0 ? "The clock is at its nominal frequency" : read}, within ${window}.`
+        ? { fact: `${found.value === 0 ? "The clock is at its nominal frequency" : read}, within ${window}.` }
         : verdict === "suspect"
-          ? `${read}, at the edge of ${window} as far as this counter can tell.`
-          : `${read}, outside ${window}: look at the crystal, its capacitors and what else loads the oscillator; a ratio of 2 or 3 is a wrong crystal or overtone.`;
+          ? { fact, cause: "Too close to tell with this counter.", step: "Count it over a longer gate." }
+          : {
+              fact,
+              step: "Check the crystal, its capacitors and what else loads the oscillator.",
+              more: "A ratio of 2 or 3 is a wrong crystal or overtone.",
+            };
   const { formula } = found;
   return {
     ok: true,
     verdict,
     side,
-    sentence,
+    says,
     formula,
     source: input.limitSource,
-    namesSource: measured !== 0,
     deviation: found,
   };
 }

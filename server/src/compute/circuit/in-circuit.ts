@@ -2,7 +2,7 @@
 // shows, and capacitors beside a capacitor can only raise it: so one side of the tolerance disproves the part and
 // the other side says nothing.
 import { say } from "../../quantity/say";
-import { compare } from "../limits/compare";
+import { compare, type How } from "../limits/compare";
 import { comparisonText } from "../limits/text";
 import { notNegative, type Outcome, positive, readable, refused, share } from "../outcome";
 import type { Ruling } from "../verdict";
@@ -31,6 +31,12 @@ const common = (unit: string, { nominal, tolerance, uncertainty = 0 }: InCircuit
   notNegative("uncertainty", uncertainty, unit),
 ];
 
+/** Where even the marked value would straddle its own tolerance, lying near a limit says nothing. */
+const guarded = (halfWidth: number, uncertainty: number): How => ({
+  uncertainty,
+  guardInside: uncertainty < halfWidth,
+});
+
 /**
  * A resistor read in place. Above its upper tolerance: open or drifted, whatever else is on the board. Below its
  * lower tolerance: inconclusive. `beside` are known resistors (ohm, at their nominal values) straight across it,
@@ -46,7 +52,11 @@ export function judgeResistanceInCircuit(
   // The neighbours may be as far above their marking as the part itself: no narrower claim is sound.
   const most = together.value * (1 + tolerance);
   const least = together.value * (1 - tolerance);
-  const above = compare(reading, { high: most, unit: "ohm" }, { uncertainty });
+  const above = compare(
+    reading,
+    { high: most, unit: "ohm" },
+    guarded(together.value * tolerance, uncertainty),
+  );
   const source = "parallel paths can only lower a resistance";
   const what = beside.length > 0 ? `${together.formula} in place` : `${say(nominal, "ohm")} in place`;
   const base = { ok: true as const, source };
@@ -58,7 +68,11 @@ export function judgeResistanceInCircuit(
       verdict: "out-of-limits",
       side: above.side,
       formula: comparisonText(above, "arithmetic"),
-      sentence: `${what} ${read}, above the ${say(most, "ohm")} it may be at most: ${beside.length > 0 ? "it or one of those beside it" : "it"} is open or has drifted high, or has a poor joint. Charge left in a capacitor can mislead the meter, so swap the leads and read again before changing it.`,
+      says: {
+        fact: `${what} ${read}; it may read at most ${say(most, "ohm")}.`,
+        cause: `${beside.length > 0 ? "It or one of those beside it" : "It"} is open, has drifted high or has a poor joint.`,
+        step: "Swap the leads and read again first: charge in a capacitor can mislead the meter.",
+      },
     };
   }
   if (above.verdict === "suspect") {
@@ -68,7 +82,11 @@ export function judgeResistanceInCircuit(
       verdict: "suspect",
       side: above.side,
       formula: comparisonText(above, "arithmetic"),
-      sentence: `${what} reads ${say(reading, "ohm")}, which straddles the ${say(most, "ohm")} it may be at most: lift one end and read again.`,
+      says: {
+        fact: `${what} reads ${say(reading, "ohm")}; it may read at most ${say(most, "ohm")}.`,
+        cause: "Too close to tell.",
+        step: "Lift one end and read it again.",
+      },
     };
   }
   const plain = compare(reading, { low: least, high: most, unit: "ohm" });
@@ -78,7 +96,11 @@ export function judgeResistanceInCircuit(
       conclusion: "inconclusive",
       verdict: "unjudged",
       formula: comparisonText(plain, "arithmetic"),
-      sentence: `${what} reads ${say(reading, "ohm")}, below its tolerance: other paths on the board may lower it, so this says nothing about the part. Lift one end to judge it.`,
+      says: {
+        fact: `${what} reads ${say(reading, "ohm")}, below its tolerance.`,
+        cause: "Other paths on the board may lower it, so this says nothing about the part.",
+        step: "Lift one end to judge it.",
+      },
     };
   }
   return {
@@ -87,7 +109,10 @@ export function judgeResistanceInCircuit(
     verdict: "within-limits",
     formula: comparisonText(plain, "arithmetic"),
     saysUnproven: true,
-    sentence: `${what} reads ${say(reading, "ohm")}, within its tolerance. Not disproved: a part that drifted high can hide behind another path.`,
+    says: {
+      fact: `${what} reads ${say(reading, "ohm")}, within its tolerance.`,
+      cause: "Not disproved: a part that drifted high can hide behind another path.",
+    },
   };
 }
 
@@ -101,7 +126,7 @@ export function judgeCapacitanceInCircuit(input: InCircuitInput): Outcome<InCirc
   if (bad) return bad;
   const least = nominal * (1 - tolerance);
   const most = nominal * (1 + tolerance);
-  const below = compare(reading, { low: least, unit: "F" }, { uncertainty });
+  const below = compare(reading, { low: least, unit: "F" }, guarded(nominal * tolerance, uncertainty));
   const base = { ok: true as const, source: "parallel capacitances add" };
   const what = `${say(nominal, "F")} in place reads ${say(reading, "F")}`;
   if (below.verdict === "out-of-limits") {
@@ -111,7 +136,11 @@ export function judgeCapacitanceInCircuit(input: InCircuitInput): Outcome<InCirc
       verdict: "out-of-limits",
       side: below.side,
       formula: comparisonText(below, "arithmetic"),
-      sentence: `${what}, below the ${say(least, "F")} it must have at least: it is open or dried out, or has a poor joint.`,
+      says: {
+        fact: `${what}; it must have at least ${say(least, "F")}.`,
+        cause: "It is open or dried out, or has a poor joint.",
+        step: "Check its joints, then replace it the right way round.",
+      },
     };
   }
   if (below.verdict === "suspect") {
@@ -121,7 +150,11 @@ export function judgeCapacitanceInCircuit(input: InCircuitInput): Outcome<InCirc
       verdict: "suspect",
       side: below.side,
       formula: comparisonText(below, "arithmetic"),
-      sentence: `${what}, which straddles the ${say(least, "F")} it must have at least: lift one end and read again.`,
+      says: {
+        fact: `${what}; it must have at least ${say(least, "F")}.`,
+        cause: "Too close to tell.",
+        step: "Lift one end and read it again.",
+      },
     };
   }
   const plain = compare(reading, { low: least, high: most, unit: "F" });
@@ -131,7 +164,11 @@ export function judgeCapacitanceInCircuit(input: InCircuitInput): Outcome<InCirc
       conclusion: "inconclusive",
       verdict: "unjudged",
       formula: comparisonText(plain, "arithmetic"),
-      sentence: `${what}, above its tolerance: others on the same net add to it, and leakage reads as size. Lift one end to judge it.`,
+      says: {
+        fact: `${what}, above its tolerance.`,
+        cause: "Others on the same net add to it, and leakage reads as size.",
+        step: "Lift one end to judge it.",
+      },
     };
   }
   return {
@@ -140,6 +177,9 @@ export function judgeCapacitanceInCircuit(input: InCircuitInput): Outcome<InCirc
     verdict: "within-limits",
     formula: comparisonText(plain, "arithmetic"),
     saysUnproven: true,
-    sentence: `${what}, within its tolerance. Not disproved: a lost part can hide behind another on the same net.`,
+    says: {
+      fact: `${what}, within its tolerance.`,
+      cause: "Not disproved: a lost part can hide behind another on the same net.",
+    },
   };
 }

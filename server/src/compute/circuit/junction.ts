@@ -1,6 +1,8 @@
 // A transistor's readings on the diode range. They can disprove it; all six within their windows prove nothing about
 // gain, breakdown or leakage.
+
 import { say } from "../../quantity/say";
+import type { Saying } from "../../text/saying";
 import { compare } from "../limits/compare";
 import { comparisonText } from "../limits/text";
 import { notNegative, type Outcome, refused } from "../outcome";
@@ -35,18 +37,16 @@ export interface JunctionInput {
   readonly inCircuit?: boolean;
 }
 
-export interface PairRuling extends Pick<Ruling, "verdict" | "side" | "sentence" | "saysUnproven"> {
+export interface PairRuling extends Pick<Ruling, "verdict" | "side" | "says" | "saysUnproven"> {
   readonly pair: JunctionPair;
   readonly expected: PairExpectation;
   readonly formula?: string;
-  /** Whose window the sentence names; absent where it names none. */
-  readonly sourceNamed?: string;
 }
 
-/** What several readings together suggest, with the source where the sentence names one. */
+/** What several readings together suggest, in a full sentence. */
 export interface JunctionHint {
-  readonly sentence: string;
-  readonly sourceNamed?: string;
+  readonly suggests: string;
+  readonly source?: string;
 }
 
 export interface JunctionRuling {
@@ -103,76 +103,107 @@ function judgePair(pair: JunctionPair, value: number, input: JunctionInput): Pai
   const where = `${names[pair[0] as "b"]} to ${names[pair[1] as "b"]}`;
   const open = value === Number.POSITIVE_INFINITY;
   const reads = `${capital(where)} ${open ? "reads open" : `reads ${say(value, "V")}`}`;
-  const rule = (verdict: Verdict, sentence: string, more: Partial<PairRuling> = {}): PairRuling => ({
+  const rule = (verdict: Verdict, says: Saying, more: Partial<PairRuling> = {}): PairRuling => ({
     pair,
     expected,
     verdict,
-    sentence,
+    says,
     ...more,
   });
-  const note = "note" in expected && expected.kind !== "either" ? ` ${expected.note}` : "";
+  const note = "note" in expected && expected.kind !== "either" ? expected.note : undefined;
 
   if (value + uncertainty < 0) {
-    return rule(
-      "impossible",
-      `${reads}: the diode range does not show drops below zero on an unpowered board.`,
-    );
-  }
-  if (!open && value + uncertainty < SHORT_BELOW) {
-    const parallel = inCircuit ? " Lift the part to tell it from what lies across it." : "";
-    const charged = expected.kind !== "either" && expected.note !== undefined && expected.kind === "open";
-    return rule(charged ? "suspect" : "out-of-limits", `${reads}: shorted.${note}${parallel}`, {
-      side: "low",
-      formula: `${say(value, "V")} < ${say(SHORT_BELOW, "V")}`,
+    return rule("impossible", {
+      fact: `${reads}; a drop on an unpowered board cannot be below 0.`,
+      step: "Check the sign, or whether the leads were swapped.",
     });
   }
+  if (!open && value + uncertainty < SHORT_BELOW) {
+    const step = inCircuit ? "Lift the part: something across it may be what is shorted." : undefined;
+    const charged = expected.kind !== "either" && expected.note !== undefined && expected.kind === "open";
+    const fact = `${reads}; below ${say(SHORT_BELOW, "V")} is a short.`;
+    return rule(
+      charged ? "suspect" : "out-of-limits",
+      { fact, cause: note, step },
+      {
+        side: "low",
+        formula: `${say(value, "V")} < ${say(SHORT_BELOW, "V")}`,
+      },
+    );
+  }
   if (expected.kind === "either") {
-    return rule("unjudged", `${reads}: not judged, ${expected.note}.`);
+    return rule("unjudged", { fact: `${reads}: not judged, ${expected.note}.` });
   }
   if (expected.kind === "open") {
-    if (open) return rule("within-limits", `${reads}, as it should. Not disproved.`, { saysUnproven: true });
+    if (open)
+      return rule(
+        "within-limits",
+        { fact: `${reads}, as it should.`, cause: "Not disproved." },
+        { saysUnproven: true },
+      );
     return inCircuit
-      ? rule(
-          "suspect",
-          `${reads} where open is expected: other parts on the board may conduct.${note} Lift the part and read again.`,
-        )
-      : rule(
-          "out-of-limits",
-          `${reads} out of circuit where open is expected: the junction leaks or the leads are not where they are thought to be.${note}`,
-        );
+      ? rule("suspect", {
+          fact: `${reads}; it should read open.`,
+          cause: note ?? "Other parts on the board may conduct.",
+          step: "Lift the part and read it again.",
+        })
+      : rule("out-of-limits", {
+          fact: `${reads} out of circuit; it should read open.`,
+          cause: note ?? "The junction leaks, or the leads were on other legs.",
+          step: "Check the leads and read it again.",
+        });
   }
   const [low, high] = junctionWindow(type, expected.window, input.windows);
-  const sourceNamed =
-    input.windows?.[expected.window] && input.windowSource !== undefined ? input.windowSource : SOURCE;
-  const window = `${say(low, "V")} to ${say(high, "V")} (${sourceNamed})`;
+  const window = `${say(low, "V")} to ${say(high, "V")}`;
+  const fact = `${reads}; usual is ${window}.`;
   if (open) {
     return rule(
       "out-of-limits",
-      `${reads}; a drop of ${window} is expected: the junction or a joint is open.`,
-      { side: "high", formula: `∞ > ${say(high, "V")}`, sourceNamed },
+      {
+        fact,
+        cause: "The junction or a joint is open.",
+        step: "Check its joints, then replace it.",
+      },
+      { side: "high", formula: `∞ > ${say(high, "V")}` },
     );
   }
   const held = compare(value, { low, high, unit: "V" }, { uncertainty });
   const { verdict, side } = held;
-  const found = { side, formula: comparisonText(held, "arithmetic"), sourceNamed };
+  const found = { side, formula: comparisonText(held, "arithmetic") };
   if (verdict === "within-limits") {
-    return rule(verdict, `${reads}, within ${window}. Not disproved.`, { ...found, saysUnproven: true });
+    return rule(
+      verdict,
+      { fact: `${reads}, within ${window}.`, cause: "Not disproved." },
+      { ...found, saysUnproven: true },
+    );
   }
   if (verdict === "suspect") {
-    return rule(verdict, `${reads}, which straddles ${window}: compare a sister part.`, found);
+    return rule(
+      verdict,
+      { fact, cause: "Too close to the limit to tell.", step: "Compare a sister part." },
+      found,
+    );
   }
   if (side === "low" && inCircuit) {
     return rule(
       "suspect",
-      `${reads}, below ${window}: a resistor across it on the board lowers the reading.${note} Lift the part and read again.`,
+      {
+        fact,
+        cause: note ?? "A resistor across it on the board lowers the reading.",
+        step: "Lift the part and read it again.",
+      },
       found,
     );
   }
   return rule(
     verdict,
     side === "low"
-      ? `${reads} out of circuit, below ${window}: the junction leaks.${note}`
-      : `${reads}, above ${window}: nothing beside it on a board can raise a drop, so the junction is failing or a joint is poor.`,
+      ? { fact: `${reads} out of circuit; usual is ${window}.`, cause: note ?? "The junction leaks." }
+      : {
+          fact,
+          cause: "The junction is failing or a joint is poor: no part beside it can raise a drop.",
+          step: "Check its joints, then replace it.",
+        },
     found,
   );
 }
@@ -199,7 +230,7 @@ function hints({ type, readings, uncertainty = 0 }: JunctionInput): JunctionHint
   if (bipolar && drops.every((pair) => isOpen(pair) && conducts(MIRROR[pair]))) {
     const other = type.startsWith("NPN") ? "PNP" : "NPN";
     found.push({
-      sentence: `Every junction conducts the other way round: the part is ${other}, or red and black are swapped.`,
+      suggests: `Every junction conducts the other way round: the part is ${other}, or the leads are swapped.`,
     });
   }
   const [be, bc] = drops.map((pair) => readings[pair]);
@@ -211,8 +242,8 @@ function hints({ type, readings, uncertainty = 0 }: JunctionInput): JunctionHint
       bc - be > 2 * uncertainty + 0.002
     ) {
       found.push({
-        sentence: `The collector junction usually drops a little less than the emitter junction (${SOURCE}): collector and emitter may be swapped.`,
-        sourceNamed: SOURCE,
+        suggests: "Collector and emitter may be swapped: the collector junction usually drops a little less.",
+        source: SOURCE,
       });
     }
   }

@@ -1,5 +1,7 @@
 // One resistor and one capacitor, which is what most reset circuits of the time are.
+
 import { say } from "../../quantity/say";
+import type { Saying } from "../../text/saying";
 import { compare } from "../limits/compare";
 import { comparisonText } from "../limits/text";
 import {
@@ -108,11 +110,11 @@ export function judgeResetDelay(
   input: ResetInput & {
     readonly measured: number;
     readonly uncertainty?: number;
-    /** What gives the window, behind its figures. */
+    /** What gives the window, with its verb: "R5 and C1 give". */
     readonly whose?: string;
   },
 ): Outcome<Ruling & { readonly expected: ResetDelay }> {
-  const { measured, uncertainty = 0, whose = "of this resistor and capacitor" } = input;
+  const { measured, uncertainty = 0, whose = "the resistor and capacitor give" } = input;
   const bad = refused(
     measured === Number.POSITIVE_INFINITY ? undefined : notNegative("measured delay", measured, "s"),
     notNegative("uncertainty", uncertainty, "s"),
@@ -122,24 +124,33 @@ export function judgeResetDelay(
   const limits = { low: expected.shortest, high: expected.longest, unit: "s" };
   const found = compare(measured, limits, { uncertainty });
   const { verdict, side } = found;
-  const window = `${say(expected.shortest, "s")} to ${say(expected.longest, "s")} ${whose}`;
+  const window = `${whose} ${say(expected.shortest, "s")} to ${say(expected.longest, "s")}`;
   const read =
     measured === Number.POSITIVE_INFINITY
       ? "Reset never releases"
       : `Reset releases after ${say(measured, "s")}`;
-  const sentence =
+  const fact = `${read}; ${window}.`;
+  const says: Saying =
     verdict === "within-limits"
-      ? `${read}, within the ${window}.`
+      ? { fact }
       : verdict === "suspect"
-        ? `${read}, at the edge of the ${window}: measure again with a finer time base.`
+        ? { fact, cause: "Too close to tell.", step: "Measure again with a finer time base." }
         : side === "low"
-          ? `${read}, sooner than the ${window}: the capacitor is open or has lost capacitance, or something else pulls the line.`
-          : `${read}, later than the ${window}: the capacitor leaks, the resistor has risen, or the line is held by another part or a watchdog.`;
+          ? {
+              fact,
+              cause: "The capacitor is open or has lost capacitance, or something else pulls the line.",
+              step: "Check the capacitor first.",
+            }
+          : {
+              fact,
+              cause: "The capacitor leaks, the resistor has risen, or another part holds the line.",
+              step: "Check the capacitor, then the resistor, then what else is on the line.",
+            };
   return {
     ok: true,
     verdict,
     side,
-    sentence,
+    says,
     formula: `${expected.formula}; ${comparisonText(found, "arithmetic")}`,
     source: SOURCE,
     expected,

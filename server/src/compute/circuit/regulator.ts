@@ -1,6 +1,8 @@
 // A linear regulator's two limits: enough voltage across it to regulate, not so much that it overheats.
 // Negative regulators (7905) are given their voltages with the sign as read.
+
 import { say } from "../../quantity/say";
+import type { Saying } from "../../text/saying";
 import { compare } from "../limits/compare";
 import { comparisonText } from "../limits/text";
 import { type Computed, computed, finite, notNegative, type Outcome, positive, refused } from "../outcome";
@@ -59,15 +61,19 @@ export function dropoutHeadroom(input: HeadroomInput): Outcome<Ruling & { readon
   if (!headroom.ok) return headroom;
   const { verdict, side } = compare(headroom.value, { low: 0, unit: "V" }, { uncertainty });
   const across = say(Math.abs(inputMinimum) - Math.abs(output), "V");
-  const wants = `${say(dropout, "V")} (${input.dropoutSource})`;
-  const sentence =
+  const fact = `At its lowest the input is ${across} above the output; the regulator needs ${say(dropout, "V")}.`;
+  const says: Saying =
     verdict === "within-limits"
-      ? `At its lowest the input stands ${across} above the output; the regulator needs ${wants}.`
+      ? { fact }
       : verdict === "suspect"
-        ? `At its lowest the input stands ${across} above the output, which is ${wants} to within the meter's uncertainty: look at the input with an oscilloscope.`
-        : `At its lowest the input stands only ${across} above the output; the regulator needs ${wants}. Its ripple comes through: look at the reservoir capacitor, the bridge and the load before blaming the regulator.`;
+        ? { fact, cause: "Too close to tell.", step: "Look at the input with an oscilloscope." }
+        : {
+            fact,
+            cause: "The ripple comes through the regulator.",
+            step: "Check the reservoir capacitor, the bridge and the load before the regulator.",
+          };
   const { formula } = headroom;
-  return { ok: true, verdict, side, sentence, formula, source: input.dropoutSource, headroom };
+  return { ok: true, verdict, side, says, formula, source: input.dropoutSource, headroom };
 }
 
 export interface DissipationInput {
@@ -108,17 +114,20 @@ export function judgeDissipation(
   if (!power.ok) return power;
   const found = compare(power.value, { high: given.limit, unit: "W" });
   const { verdict, side } = found;
-  const heat = `The regulator turns ${say(power.value, "W")} into heat`;
-  const limit = `${say(given.limit, "W")} (${given.limitSource})`;
-  const sentence =
+  const fact = `The regulator turns ${say(power.value, "W")} into heat; the limit is ${say(given.limit, "W")}.`;
+  const says: Saying =
     verdict === "within-limits"
-      ? `${heat}, within ${limit}.`
-      : `${heat}, above ${limit}: it will shut down or fail. Look for an overload, too high an input, or a loose heat sink.`;
+      ? { fact }
+      : {
+          fact,
+          cause: "It will shut down or fail.",
+          step: "Look for an overload, too high an input, or a loose heat sink.",
+        };
   return {
     ok: true,
     verdict,
     side,
-    sentence,
+    says,
     formula: `${power.formula}; ${comparisonText(found, "arithmetic")}`,
     source: given.limitSource,
     power,

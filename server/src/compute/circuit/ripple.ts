@@ -1,7 +1,9 @@
 // Ripple on a reservoir capacitor. The straight-line rule takes the capacitor as feeding the load for the whole
 // time between two charging peaks, which is longer than it does: the rule gives an upper bound of the ripple,
 // and so the capacitance that a measured ripple implies is an upper bound too.
+
 import { say } from "../../quantity/say";
+import type { Saying } from "../../text/saying";
 import { compare } from "../limits/compare";
 import { comparisonText } from "../limits/text";
 import {
@@ -102,18 +104,21 @@ export function judgeReservoir(input: ReservoirInput): Outcome<Ruling & { readon
   if (!bound.ok) return bound;
   const found = compare(ripple, { high: bound.value, unit: "V" }, { uncertainty });
   const { verdict, side } = found;
-  const most = `${say(bound.value, "V")}, the most that ${say(nominal * (1 - tolerance), "F")} can leave at ${say(input.current, "A")}`;
-  const read = `The ripple of ${say(ripple, "V")}`;
+  const least = say(nominal * (1 - tolerance), "F");
+  const fact = `The ripple is ${say(ripple, "V")}; ${least} leaves at most ${say(bound.value, "V")} at ${say(input.current, "A")}.`;
   const implied = impliedCapacitance(input);
-  const left = implied.ok ? ` It leaves at most ${say(implied.value, "F")}.` : "";
-  const half =
-    input.rectifier === "full-wave" ? " Half of the bridge being open doubles the ripple as well." : "";
-  const sentence =
+  const half = input.rectifier === "full-wave" ? ", or half of the bridge is open" : "";
+  const says: Saying =
     verdict === "within-limits"
-      ? `${read} is not above ${most}. The capacitor is not disproved.`
+      ? { fact, cause: "The capacitor is not disproved." }
       : verdict === "suspect"
-        ? `${read} straddles ${most}. Read it again on a finer range.`
-        : `${read} is above ${most}.${left} The capacitor has lost capacitance, its series resistance has risen, or a joint is poor.${half} Check the load current first.`;
+        ? { fact, cause: "Too close to tell.", step: "Read it again on a finer range." }
+        : {
+            fact,
+            cause: `The capacitor has lost capacitance or has a poor joint${half}.`,
+            step: "Check the load current first.",
+            more: implied.ok ? `This ripple leaves it at most ${say(implied.value, "F")}.` : undefined,
+          };
   const formula = `${bound.formula}; ${comparisonText(found, "arithmetic")}`;
-  return { ok: true, verdict, side, sentence, formula, source: SOURCE, bound };
+  return { ok: true, verdict, side, says, formula, source: SOURCE, bound };
 }

@@ -1,5 +1,6 @@
 // Date codes as stamped on parts: year and week. Makers count weeks in their own ways, which differ by a week at New
 // Year; ISO 8601's count is used here, the only one that is written down.
+import type { Advice } from "../../text/saying";
 import type { Refused } from "../outcome";
 import { weekOf, weeksIn } from "./iso-week";
 
@@ -31,6 +32,8 @@ export interface NoDateCode extends Refused {
    * ISO 8601; a maker's own work weeks may have had one.
    */
   readonly problem: "unreadable" | "impossible" | "doubtful";
+  /** What may be behind it and what to do, where the shape is right. */
+  readonly advice?: Advice;
 }
 
 /** Two digits below this are of the 2000s: no integrated circuit was sold before the 1960s (from memory). */
@@ -103,11 +106,14 @@ function decade(
 
 function noSuchWeek(typed: string, y: string, w: string): NoDateCode {
   const turned = y.length === 2 && Number(y) >= 1 && Number(y) <= 53;
-  const hint = turned ? ` Read the other way round it would be week ${Number(y)} of a year '${w}.` : "";
+  const cause = turned
+    ? `Read the other way round it would be week ${Number(y)} of a year '${w}.`
+    : undefined;
   return {
     ok: false,
     problem: "impossible",
-    reason: `"${typed}" would be week ${Number(w)}: a year has weeks 1 to 52 or 53.${hint}`,
+    reason: `"${typed}" would be week ${Number(w)}; a year has weeks 1 to 52 or 53.`,
+    advice: { cause, step: "Read the stamp again." },
   };
 }
 
@@ -118,12 +124,17 @@ function noWeek53(typed: string, years: readonly number[]): NoDateCode {
     while (weeksIn(at) === 52) at += step;
     return at;
   };
-  const what = years.length === 1 ? `${year} had no week 53` : `no year ending so has a week 53`;
-  const near = years.length === 1 ? ` The nearest years with one are ${has(-1)} and ${has(1)}.` : "";
+  const what = years.length === 1 ? `${year} had no week 53` : `no such year has a week 53`;
+  const near = years.length === 1 ? `The nearest years with one are ${has(-1)} and ${has(1)}.` : undefined;
   return {
     ok: false,
     problem: "doubtful",
-    reason: `"${typed}" is doubtful: by ISO 8601 ${what}.${near} Makers counted work weeks of their own, which may run to 53: read the stamp again, and take it for the end of that year if it says so.`,
+    reason: `"${typed}" is doubtful: by ISO 8601 ${what}.`,
+    advice: {
+      cause: "Makers counted their own work weeks, which may run to 53.",
+      step: "Read the stamp again. If it says so, take it as the end of that year.",
+      more: near,
+    },
   };
 }
 

@@ -1,5 +1,7 @@
 // A part's date code against the years the board was made in and the day the log saw it.
+
 import { defined } from "../../base/defined";
+import type { Saying } from "../../text/saying";
 import type { Verdict } from "../verdict";
 import { type CodeContext, type DateCode, dateCodeOf, type NoDateCode, readDateCode } from "./date-code";
 import { mondayOf, weekOf } from "./iso-week";
@@ -12,7 +14,7 @@ export interface CodeRuling {
   readonly verdict: Verdict;
   /** Absent where the week does not exist. */
   readonly code?: DateCode;
-  readonly sentence: string;
+  readonly says: Saying;
   readonly source: string;
 }
 
@@ -41,23 +43,29 @@ export function judgeDateCode(
         ? {
             ok: true,
             verdict: "suspect",
-            sentence: code.reason,
+            says: saidOf(code),
             source: `${ISO}; makers' weeks: from memory`,
           }
-        : { ok: true, verdict: "impossible", sentence: code.reason, source: ISO };
+        : { ok: true, verdict: "impossible", says: saidOf(code), source: ISO };
   }
   const typed = text.trim();
-  const says = `${typed} is week ${code.week} of ${code.years.join(" or ")}`;
+  const read = `${typed} is week ${code.week} of ${code.years.join(" or ")}`;
   const begins = mondayOf(code.years[0]!, code.week);
   // Days written year first compare as text.
   if (latest !== undefined && begins !== undefined && begins > latest) {
     return ruling(
       "impossible",
-      `${says}, which begins on ${begins}, but the log saw the part on ${latest} (week code ${dateCodeOf(latest)}). Read the stamp again; it may be a part number.`,
+      {
+        fact: `${read}, from ${begins} on, but the log saw the part on ${latest}.`,
+        cause: "It may be a part number.",
+        step: "Read the stamp again.",
+        more: `The log's day is in week ${dateCodeOf(latest)}.`,
+      },
       ISO,
     );
   }
-  if (!era) return ruling("unjudged", `${says}. The board file gives no era to hold it against.`, ISO);
+  if (!era)
+    return ruling("unjudged", { fact: `${read}. The board file gives no era to compare it with.` }, ISO);
   const years = `${era.from} to ${era.to}`;
   const source = "the board file's era; common practice, no source";
   if (code.years.some((year) => year >= era.from - yearsInStock && year <= era.to)) {
@@ -65,27 +73,37 @@ export function judgeDateCode(
     return ruling(
       "within-limits",
       older
-        ? `${says}, shortly before the board was made (${years}): parts lie in stock.`
-        : `${says}, within the years the board was made in (${years}).`,
+        ? { fact: `${read}, shortly before the board was made (${years}): parts wait in stock.` }
+        : { fact: `${read}; the board was made ${years}.` },
       source,
     );
   }
   if (code.years[0]! > era.to) {
     return ruling(
       "suspect",
-      `${says}, after the board was made (${years}): fitted later. Look at the joints and for other repairs.`,
+      {
+        fact: `${read}; the board was made ${years}.`,
+        cause: "The part was fitted later.",
+        step: "Look at its joints and for other repairs.",
+      },
       source,
     );
   }
   return ruling(
     "suspect",
-    `${says}, ${era.from - code.years.at(-1)!} years before the board was made (${years}): an old part fitted later, a part number taken for a date, or a wrong era in the board file.`,
+    {
+      fact: `${read}, ${era.from - code.years.at(-1)!} years before the board was made (${years}).`,
+      cause: "An old part fitted later, a part number misread as a date, or a wrong era in the board file.",
+      step: "Read the stamp again.",
+    },
     source,
   );
 
-  function ruling(verdict: Verdict, sentence: string, from: string): CodeRuling {
-    return defined({ ok: true, verdict, code: code.ok ? code : undefined, sentence, source: from });
+  function ruling(verdict: Verdict, says: Saying, from: string): CodeRuling {
+    return defined({ ok: true, verdict, code: code.ok ? code : undefined, says, source: from });
   }
 }
 
 const unusable = (reason: string): NoDateCode => ({ ok: false, problem: "unreadable", reason });
+
+const saidOf = ({ reason, advice }: NoDateCode): Saying => ({ ...advice, fact: reason });

@@ -11,6 +11,8 @@ export interface PartModel {
   readonly kind: PartKind;
   /** Its pins on nets that are neither ground nor a rail, in the order of the board's nets. */
   readonly signalPins: readonly { readonly pin: string; readonly net: Net }[];
+  /** Every pin of it that is on a net, in the order of the board's nets. */
+  readonly pins: readonly { readonly pin: string; readonly net: Net }[];
 }
 
 export interface BoardModel {
@@ -22,6 +24,7 @@ export interface BoardModel {
   /** True where one of the part's signal pins is on the net. */
   isOn(part: PartModel, net: Net): boolean;
   isSupply(net: Net): boolean;
+  isGround(net: Net): boolean;
   /** Parts on a net, each once, in the net's order; designators the board does not list are left out. */
   onNet(net: Net): readonly PartModel[];
 }
@@ -33,10 +36,15 @@ function build(board: Board, deviceOf: (part: string) => Device | undefined): Bo
   const index = boardIndex(board);
   const isSupply = (net: Net): boolean => index.isGround(net) || index.railOf(net) !== undefined;
   const signal = new Map<string, { pin: string; net: Net }[]>();
+  const every = new Map<string, { pin: string; net: Net }[]>();
   for (const net of board.nets.values()) {
-    if (isSupply(net)) continue;
+    const supplies = isSupply(net);
     for (const { ref, pin } of net.pins) {
       const key = ref.toUpperCase();
+      const all = every.get(key);
+      if (all) all.push({ pin, net });
+      else every.set(key, [{ pin, net }]);
+      if (supplies) continue;
       const list = signal.get(key);
       if (list) list.push({ pin, net });
       else signal.set(key, [{ pin, net }]);
@@ -56,6 +64,7 @@ function build(board: Board, deviceOf: (part: string) => Device | undefined): Bo
         device,
         kind: partKind(part, device),
         signalPins,
+        pins: every.get(key) ?? signalPins,
       }),
     );
   }
@@ -87,6 +96,7 @@ function build(board: Board, deviceOf: (part: string) => Device | undefined): Bo
     // Of a chip that nobody has traced each pin is a node of its own.
     netAt: (ref, pin) => index.net(ref, pin) ?? alone.get(pinKey(ref, pin)),
     isSupply,
+    isGround: index.isGround,
     onNet,
   };
 }

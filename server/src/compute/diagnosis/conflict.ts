@@ -33,6 +33,8 @@ export interface PinGroup {
   readonly contradicted: number;
   /** Low, while another pin of the net was read within limits: one node cannot be both. */
   readonly netContradicted: boolean;
+  /** Designators of parts that measured well by themselves, in capitals. */
+  readonly measured: ReadonlySet<string>;
   /** Lifts off this net that did not bring it back. */
   readonly uncleared: readonly LiftFinding[];
 }
@@ -40,6 +42,8 @@ export interface PinGroup {
 /** Prior of a finding being a mistake. Common practice, no source. */
 export const MISTAKE = {
   outOfLimits: FALSE_ALARM,
+  far: 0.0012,
+  just: 0.05,
   /** A suspect reading has an innocent cause as often as not. */
   suspect: 0.3,
   /** Of two readings of one pin that contradict each other, that the one found wrong is the slip. */

@@ -12,6 +12,8 @@ import {
 } from "./function-conflicts";
 import { liftConflict, pinConflict } from "./pin-conflicts";
 import type { ReadNets } from "./read-nets";
+import { signConflict } from "./signs";
+import { travelled } from "./travel";
 import type { Finding } from "./types";
 import { chipConflict, railConflict, tableConflict } from "./whole-conflicts";
 
@@ -50,7 +52,13 @@ export function* conflictsOf(
       group.direction === "low" &&
       group.net !== undefined &&
       read.nets.has(group.net.name);
-    const conflict = pinConflict(model, { ...group, uncleared, contradicted, netContradicted });
+    const conflict = pinConflict(model, {
+      ...group,
+      measured: read.measured,
+      uncleared,
+      contradicted,
+      netContradicted,
+    });
     conflicts.push(conflict);
     if (group.net && group.direction !== "high" && !group.readings[0]?.alone) {
       const slip = conflict.members.filter(({ suspect }) => suspect.kind === "misreading");
@@ -59,11 +67,12 @@ export function* conflictsOf(
   }
   for (const finding of findings) {
     yield;
-    const found = conflictOf(model, finding, slips);
+    const found = conflictOf(model, finding, slips, read);
     if (typeof found === "string") problems.push(found);
     else if (found) conflicts.push(found);
   }
-  return { conflicts, problems };
+  yield;
+  return { conflicts: travelled(model, conflicts), problems };
 }
 
 /** Of a finding that is no pin's: those are grouped by net first. */
@@ -71,32 +80,35 @@ function conflictOf(
   model: BoardModel,
   finding: Finding,
   slips: ReadonlyMap<string, readonly Member[]>,
+  read: ReadNets,
 ): Conflict | string | undefined {
   switch (finding.kind) {
     case "gate":
-      return gateConflict(model, finding);
+      return gateConflict(model, finding, read);
     case "net":
       return netConflict(model, finding);
     case "symptom":
       return symptomConflict(model, finding);
     case "part":
-      return partConflict(model, finding);
+      return partConflict(model, finding, read);
     case "matrix-line":
-      return matrixLineConflict(model, finding);
+      return matrixLineConflict(model, finding, read);
     case "lift":
       return liftConflict(model, finding, slips.get(finding.net) ?? []);
     case "table":
       return tableConflict(model, finding);
     case "chip":
-      return chipConflict(model, finding);
+      return chipConflict(model, finding, read);
     case "rail":
       return railConflict(model, finding);
+    case "sign":
+      return signConflict(model, finding, read);
     case "pin":
       return undefined;
   }
 }
 
-type Ungrouped = Omit<PinGroup, "uncleared" | "contradicted" | "netContradicted">;
+type Ungrouped = Omit<PinGroup, "measured" | "uncleared" | "contradicted" | "netContradicted">;
 
 function groupPins(model: BoardModel, findings: readonly Finding[], problems: string[]): Ungrouped[] {
   const groups = new Map<string, Ungrouped & { readings: PinFinding[] }>();

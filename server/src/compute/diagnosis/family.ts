@@ -1,5 +1,12 @@
 // Conflict sets as numbers: what both searches for hitting sets work on.
+import type { Steps } from "../../base/steps";
 import { allBits, type Bits, hasBit, isEmpty, minus, noBits, setBit } from "./bits";
+
+/** Bits of which most words are empty: the numbers of those that are not, and what is in them. */
+export interface Words {
+  readonly at: Uint32Array;
+  readonly bits: Uint32Array;
+}
 
 export interface Family {
   /** Names by number, in the order of preference. */
@@ -8,28 +15,41 @@ export interface Family {
   readonly costs: readonly number[];
   /** The conflicts that say something of their own, as element numbers in ascending order. */
   readonly conflicts: readonly (readonly number[])[];
-  /** By conflict: its elements. */
-  readonly members: readonly Bits[];
+  /** By conflict: its elements, as the words of bits that hold any. */
+  readonly members: readonly Words[];
   /** By element: the conflicts it is in. */
   readonly hits: readonly Bits[];
   readonly all: Bits;
 }
 
+/** Names whose cost is asked for, and conflicts that are compared, between two steps. */
+const NAMES_A_STEP = 200;
+const CONFLICTS_A_STEP = 16;
+
 /** Numbers the elements, cheapest first; a conflict that holds all of another is dropped, being implied by it. */
-export function familyOf(sets: readonly (readonly string[])[], cost: (element: string) => number): Family {
-  const names = [...new Set(sets.flat())]
-    .map((name) => ({ name, cost: cost(name) }))
-    .sort((a, b) => a.cost - b.cost || compareText(a.name, b.name));
+export function* familyOf(
+  sets: readonly (readonly string[])[],
+  cost: (element: string) => number,
+): Steps<Family> {
+  const named: { readonly name: string; readonly cost: number }[] = [];
+  for (const name of new Set(sets.flat())) {
+    if (named.length % NAMES_A_STEP === 0) yield;
+    named.push({ name, cost: cost(name) });
+  }
+  const names = named.sort((a, b) => a.cost - b.cost || compareText(a.name, b.name));
   const number = new Map(names.map(({ name }, i) => [name, i]));
+  yield;
   const numbered = sets
     .map((set) => [...new Set(set)].map((name) => number.get(name)!).sort((a, b) => a - b))
     .sort((a, b) => a.length - b.length || compareNumbers(a, b));
   const conflicts: number[][] = [];
-  for (const set of numbered) {
+  for (const [i, set] of numbered.entries()) {
+    if (i % CONFLICTS_A_STEP === 0) yield;
     const members = new Set(set);
     if (conflicts.some((smaller) => smaller.every((element) => members.has(element)))) continue;
     conflicts.push(set);
   }
+  yield;
   const hits = names.map(() => noBits(conflicts.length));
   conflicts.forEach((set, c) => {
     for (const element of set) setBit(hits[element]!, c);
@@ -38,14 +58,22 @@ export function familyOf(sets: readonly (readonly string[])[], cost: (element: s
     names: names.map(({ name }) => name),
     costs: names.map((entry) => entry.cost),
     conflicts,
-    members: conflicts.map((set) => {
-      const bits = noBits(names.length);
-      for (const element of set) setBit(bits, element);
-      return bits;
-    }),
+    members: conflicts.map(wordsOf),
     hits,
     all: allBits(conflicts.length),
   };
+}
+
+/** Of numbers in ascending order. */
+function wordsOf(set: readonly number[]): Words {
+  const at = [...new Set(set.map((element) => element >>> 5))];
+  const bits = new Uint32Array(at.length);
+  let word = 0;
+  for (const element of set) {
+    while (at[word] !== element >>> 5) word += 1;
+    bits[word]! |= 1 << (element & 31);
+  }
+  return { at: Uint32Array.from(at), bits };
 }
 
 /**
@@ -66,28 +94,33 @@ export function licences(own: readonly Bits[], added: Bits): Bits[] | undefined 
 /**
  * The least that hitting what is uncovered can cost: uncovered conflicts that share no allowed element need one
  * each. Undefined where a conflict can no longer be hit.
+ * @param costs one each where not given
+ * @param enough the count may end once it is beyond this
  */
 export function leastCost(
   family: Family,
   uncovered: Bits,
   forbidden: Bits,
   costs: readonly number[] | undefined,
+  enough = Number.POSITIVE_INFINITY,
 ): number | undefined {
   const used = noBits(family.names.length);
   let total = 0;
   for (let c = 0; c < family.conflicts.length; c += 1) {
     if (!hasBit(uncovered, c)) continue;
-    const members = family.members[c]!;
+    const { at, bits } = family.members[c]!;
     let any = false;
-    let apart = true;
-    for (let i = 0; i < members.length; i += 1) {
-      const allowed = members[i]! & ~forbidden[i]!;
-      any ||= allowed !== 0;
-      apart &&= (allowed & used[i]!) === 0;
+    let apart = total <= enough;
+    for (let i = 0; i < at.length; i += 1) {
+      const allowed = bits[i]! & ~forbidden[at[i]!]!;
+      if (allowed === 0) continue;
+      any = true;
+      apart &&= (allowed & used[at[i]!]!) === 0;
+      if (!apart) break;
     }
     if (!any) return undefined;
     if (!apart) continue;
-    for (let i = 0; i < members.length; i += 1) used[i]! |= members[i]! & ~forbidden[i]!;
+    for (let i = 0; i < at.length; i += 1) used[at[i]!]! |= bits[i]! & ~forbidden[at[i]!]!;
     // Elements are numbered cheapest first.
     total += costs ? costs[family.conflicts[c]!.find((element) => !hasBit(forbidden, element))!]! : 1;
   }

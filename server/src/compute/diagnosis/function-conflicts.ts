@@ -1,8 +1,11 @@
-import type { Net } from "../../knowledge/types";
+import { powerPins } from "./around";
 import type { BoardModel, PartModel } from "./board-model";
 import { type Conflict, type Member, MISTAKE, membersOf, trackMember } from "./conflict";
+import { blew, FUSE } from "./fuses";
 import { lowShare } from "./pin-model";
-import { elsewhereSuspect, misreadingSuspect, partSuspect } from "./suspects";
+import type { ReadNets } from "./read-nets";
+import { signConflict } from "./signs";
+import { elsewhereSuspect, jointSuspect, misreadingSuspect, partSuspect } from "./suspects";
 import type { Finding } from "./types";
 
 // How well a suspect explains a function that fails. Common practice, no source.
@@ -13,14 +16,24 @@ const WEIGHT = {
   neighbours: 0.15,
   track: 0.4,
   gate: 0.6,
+  /** The joints that feed the chip, for a gate of it. */
+  groundJoint: 0.75,
+  supplyJoint: 0.3,
   holdsOutput: 0.15,
-  line: 0.5,
-  behindLine: 0.3,
   /** A part that was itself measured or seen to be wrong. */
   itself: 0.7,
   /** What lies across it in circuit, against the part itself. */
   across: 0.15,
+  /** A resistor does not fail low: something across it does; junctions of a chip now and then. */
+  resistorLow: 0.03,
+  acrossSmall: 0.8,
+  acrossChip: 0.2,
+  /** Leakage eats legs, contacts and tracks before it gets into a chip. */
+  surface: 0.35,
+  surfaceJoint: 0.4,
+  surfaceTrack: 0.35,
   splitTrack: 0.8,
+  splitJoint: 0.5,
   /** Hardly: two ends of sound copper read alike whatever stands on it. */
   splitPart: 0.02,
 } as const;
@@ -28,7 +41,7 @@ const WEIGHT = {
 type Of<K extends Finding["kind"]> = Extract<Finding, { kind: K }>;
 
 /** A gate whose output cannot follow from its inputs: its chip, or what else is on the nets of its pins. */
-export function gateConflict(model: BoardModel, finding: Of<"gate">): Conflict | string {
+export function gateConflict(model: BoardModel, finding: Of<"gate">, read: ReadNets): Conflict | string {
   const chip = model.part(finding.ref);
   if (!chip) return `${finding.ref} is not a part of this board: its gate ${finding.gate} is left out.`;
   const others: Member[] = [];
@@ -43,6 +56,7 @@ export function gateConflict(model: BoardModel, finding: Of<"gate">): Conflict |
   return {
     members: membersOf(
       parts([chip], WEIGHT.gate),
+      feeds(chip, read),
       others,
       copper,
       mistake(place, finding.steady ? MISTAKE.steadyGate : MISTAKE.gate),
@@ -50,6 +64,18 @@ export function gateConflict(model: BoardModel, finding: Of<"gate">): Conflict |
     reason: `${place} contradicts its truth table at pins ${finding.pins.join(", ")}.`,
     findings: [finding],
   };
+}
+
+/** An open ground lifts all that the chip puts out, an open supply drops it. */
+function feeds(chip: PartModel, read: ReadNets): Member[] {
+  const { ground, supply } = powerPins(chip);
+  const at = (pins: readonly string[], weight: number): Member[] =>
+    pins.flatMap((pin) =>
+      read.pins.has(`${chip.part.ref}.${pin}`.toUpperCase())
+        ? []
+        : [{ suspect: jointSuspect(chip.part.ref, pin), weight: weight / pins.length }],
+    );
+  return [...at(ground, WEIGHT.groundJoint), ...at(supply, WEIGHT.supplyJoint)];
 }
 
 /** Pins of one net that differ: its copper and joints first, then what stands on it. */
@@ -60,6 +86,7 @@ export function netConflict(model: BoardModel, finding: Of<"net">): Conflict | s
   return {
     members: membersOf(
       trackMember(model, net, WEIGHT.splitTrack),
+      finding.pins.map(({ ref, pin }) => ({ suspect: jointSuspect(ref, pin), weight: WEIGHT.splitJoint })),
       parts(model.isSupply(net) ? named(model, finding) : model.onNet(net), WEIGHT.splitPart),
       mistake(`${net.name}`, MISTAKE.net),
     ),
@@ -69,7 +96,7 @@ export function netConflict(model: BoardModel, finding: Of<"net">): Conflict | s
 }
 
 /** A part that measures wrong by itself: that part, or what shares two of its nets and so lies across it. */
-export function partConflict(model: BoardModel, finding: Of<"part">): Conflict | string {
+export function partConflict(model: BoardModel, finding: Of<"part">, read: ReadNets): Conflict | string {
   const part = model.part(finding.ref);
   if (!part) return `${finding.ref} is not a part of this board: ${finding.of} is left out.`;
   const shared = new Map<PartModel, number>();
@@ -80,10 +107,28 @@ export function partConflict(model: BoardModel, finding: Of<"part">): Conflict |
   const signal = new Set(part.signalPins.flatMap(({ net }) => model.onNet(net)));
   const across = [...shared].filter(([other, nets]) => nets > 1 && other !== part && signal.has(other));
   const prior = finding.verdict === "suspect" ? MISTAKE.suspect : MISTAKE.outOfLimits;
+  const isResistor = part.kind === "resistor" || part.kind === "resistor-network";
+  const isShorted = isResistor && finding.direction === "low";
+  const acrossIt = (kind: PartModel["kind"], pins: number): number =>
+    !isShorted
+      ? WEIGHT.across * lowShare(kind)
+      : pins <= 3
+        ? WEIGHT.acrossSmall * lowShare(kind)
+        : WEIGHT.acrossChip;
+  const own =
+    part.kind === "fuse"
+      ? FUSE.itself
+      : isShorted
+        ? WEIGHT.resistorLow
+        : finding.surface
+          ? WEIGHT.surface
+          : WEIGHT.itself;
   return {
     members: membersOf(
-      parts([part], WEIGHT.itself),
-      across.flatMap(([other]) => parts([other], WEIGHT.across * lowShare(other.kind))),
+      parts([part], own),
+      across.flatMap(([other]) => parts([other], acrossIt(other.kind, other.pins.length))),
+      finding.surface ? surface(model, part) : [],
+      part.kind === "fuse" ? blew(model, part, read) : [],
       mistake(finding.of, prior),
     ),
     reason: finding.says,
@@ -91,24 +136,28 @@ export function partConflict(model: BoardModel, finding: Of<"part">): Conflict |
   };
 }
 
+/** Legs and tracks of a part that leakage got at; of a header they are the part. */
+const surface = (model: BoardModel, part: PartModel): Member[] =>
+  part.kind === "connector"
+    ? []
+    : part.pins.flatMap(({ pin, net }): Member[] => [
+        { suspect: jointSuspect(part.part.ref, pin), weight: WEIGHT.surfaceJoint },
+        ...trackMember(model, net, WEIGHT.surfaceTrack),
+      ]);
+
 /** A matrix line that never answers: what is on it, and what is behind the gate it goes through. */
-export function matrixLineConflict(model: BoardModel, finding: Of<"matrix-line">): Conflict | string {
-  const net = model.board.nets.get(finding.net);
-  if (!net) return `${finding.net} is not a net of this board: the dead line is left out.`;
-  const behind = throughGates(model, net);
-  return {
-    members: membersOf(
-      parts(model.onNet(net), WEIGHT.line),
-      trackMember(model, net, WEIGHT.line),
-      behind.flatMap((next) => [
-        ...parts(model.onNet(next), WEIGHT.behindLine),
-        ...trackMember(model, next, WEIGHT.behindLine),
-      ]),
-      mistake(net.name, MISTAKE.matrixLine),
-    ),
-    reason: `${net.name} never answers in its matrix.`,
-    findings: [finding],
-  };
+export function matrixLineConflict(
+  model: BoardModel,
+  finding: Of<"matrix-line">,
+  read: ReadNets,
+): Conflict | string {
+  if (!model.board.nets.has(finding.net))
+    return `${finding.net} is not a net of this board: the dead line is left out.`;
+  const says = `${finding.net} never answers in its matrix.`;
+  const { net, outside } = finding;
+  const sign = { kind: "sign", sign: "matrix-line", nets: [net], of: net, says } as const;
+  const found = signConflict(model, outside === undefined ? sign : { ...sign, outside }, read);
+  return typeof found === "string" ? found : { ...found, findings: [finding] };
 }
 
 /** A function that fails: the parts of its circuits, their tracks, and what shares a net with them. */
@@ -149,18 +198,3 @@ const mistake = (of: string, prior: number): Member[] => [
 
 const named = (model: BoardModel, { pins }: Of<"net">): PartModel[] =>
   [...new Set(pins.map(({ ref }) => ref.toUpperCase()))].flatMap((ref) => model.part(ref) ?? []);
-
-/** Signal nets on the other side of the gates that a net goes into or comes out of. */
-function throughGates(model: BoardModel, net: Net): Net[] {
-  const found = new Set<Net>();
-  for (const { ref, pin } of net.pins) {
-    for (const gate of model.part(ref)?.device?.gates ?? []) {
-      const onward = gate.inputs.includes(pin) ? gate.outputs : gate.outputs.includes(pin) ? gate.inputs : [];
-      for (const other of onward) {
-        const next = model.netAt(ref, other);
-        if (next && next !== net && !model.isSupply(next)) found.add(next);
-      }
-    }
-  }
-  return [...found];
-}

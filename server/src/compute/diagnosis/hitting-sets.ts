@@ -59,7 +59,7 @@ export function* hittingSetSteps(
   for (const [name, value] of Object.entries({ maxSize, maxNodes, maxSets, beyond })) {
     if (!(value >= 0)) return { ok: false, reason: `${name} must be zero or more, but it is ${value}.` };
   }
-  const family = familyOf(conflicts, cost);
+  const family = yield* familyOf(conflicts, cost);
   const wrong = family.costs.findIndex((value) => !(value >= 0 && Number.isFinite(value)));
   if (wrong >= 0) {
     const [name, value] = [family.names[wrong], family.costs[wrong]];
@@ -85,7 +85,7 @@ export function* hittingSetSteps(
   }
   if (completeUpTo === Number.POSITIVE_INFINITY) stopped = "exhausted";
   yield;
-  const greedy = found.length === 0 && stopped === "nodes" && beyond > 0 ? setsGreedily(family) : [];
+  const greedy = found.length === 0 && stopped === "nodes" && beyond > 0 ? yield* setsGreedily(family) : [];
   found.push(...greedy.slice(0, beyond));
   yield;
   const sets = [...new Map(found.map((set) => [set.join(), set])).values()]

@@ -3,6 +3,7 @@
 import { defined } from "../../base/defined";
 import { finish, type Steps } from "../../base/steps";
 import type { Outcome } from "../outcome";
+import { stated } from "./allowance";
 import { boardModel } from "./board-model";
 import type { Conflict } from "./conflict";
 import { conflictsOf } from "./conflicts";
@@ -10,8 +11,8 @@ import { type Evidence, evidenceOf } from "./evidence";
 import { hittingSetSteps } from "./hitting-sets";
 import { type PriorFactor, priorsOf } from "./priors";
 import { type ReadNets, readNets } from "./read-nets";
-import { scorer } from "./score";
-import { isRepair, type Suspect } from "./suspects";
+import { type Rated, scorer } from "./score";
+import { isOfTable, isRepair, type Suspect } from "./suspects";
 import type { DiagnosisInput } from "./types";
 import { SETS_A_STEP, widerSets } from "./wider-sets";
 
@@ -28,7 +29,10 @@ export interface Candidate {
 /** A part, track or joint over all candidates that hold it. */
 export interface RankedSuspect {
   readonly suspect: Suspect;
+  /** By the model alone. */
   readonly probability: number;
+  /** The same as it may be said, with an allowance for what the model does not know. */
+  readonly stated: number;
 }
 
 export interface Diagnosis {
@@ -70,6 +74,7 @@ export function* diagnosisSteps(
   yield;
   const read = readNets(model, input);
   const { conflicts, problems } = yield* conflictsOf(model, input.findings, read);
+  yield;
   const suspects = new Map(conflicts.flatMap(({ members }) => members.map((m) => [m.suspect.id, m.suspect])));
   const priorOf = priorsOf(
     model,
@@ -89,21 +94,23 @@ export function* diagnosisSteps(
     { ...options, cost },
   );
   if (!found.ok) return found;
-  const score = scorer({ model, conflicts, priorOf, read });
-  const smallest = found.sets
-    .filter((set) => set.length > 0)
-    .map((set) => set.flatMap((id) => suspects.get(id) ?? []));
-  const wider = yield* widerSets(smallest, conflicts, score, (suspect) => -cost(suspect.id));
-  const sets = [...smallest, ...wider].map((set) => [...set].sort((a, b) => rank(a) - rank(b)));
-  const scores: number[] = [];
-  for (const [i, set] of sets.entries()) {
-    if (i % SETS_A_STEP === 0) yield;
-    scores.push(score(set));
-  }
-  const shares = normalised(scores);
   yield;
-  const candidates = sets
-    .map((set, i) => ({ set, probability: shares[i] ?? 0, i }))
+  const score = scorer({ model, conflicts, priorOf, read });
+  const smallest: Rated[] = [];
+  for (const [i, set] of found.sets.entries()) {
+    if (i % SETS_A_STEP === 0) yield;
+    if (set.length > 0) smallest.push(score.rate(set.flatMap((id) => suspects.get(id) ?? [])));
+  }
+  const wider = yield* widerSets(smallest, conflicts, score, (suspect) => -cost(suspect.id));
+  const rated = [...smallest, ...wider];
+  const shares = normalised(rated.map((one) => one.score));
+  yield;
+  const candidates = rated
+    .map(({ set }, i) => ({
+      set: [...set].sort((a, b) => rank(a) - rank(b)),
+      probability: shares[i] ?? 0,
+      i,
+    }))
     .sort((a, b) => b.probability - a.probability || a.i - b.i)
     .map(({ set, probability }) => candidate(set, probability));
   return {
@@ -113,7 +120,7 @@ export function* diagnosisSteps(
     read,
     conflicts,
     completeUpTo: found.completeUpTo,
-    bound: conflicts.length === 0 ? "Nothing was found wrong, so nothing is suspected." : found.statement,
+    bound: conflicts.length === 0 ? NOTHING[nothingOf(input)] : found.statement,
     problems,
   };
 
@@ -138,6 +145,16 @@ export function* diagnosisSteps(
   }
 }
 
+/** Why nobody is suspected. */
+const NOTHING = {
+  found: "Nothing was found wrong, so nothing is suspected.",
+  answered: "Nothing that was found wrong still stands, so nothing is suspected.",
+  "no-part": "What failed names no part of the board, so nothing is suspected.",
+} as const;
+
+const nothingOf = ({ findings, notCounted }: DiagnosisInput): keyof typeof NOTHING =>
+  findings.length > 0 ? "no-part" : (notCounted ?? "found");
+
 const rank = (suspect: Suspect): number => (isRepair(suspect) ? 0 : 1);
 
 /** Weights from their logarithms, adding up to one. */
@@ -152,13 +169,15 @@ function ranking(candidates: readonly Candidate[]): RankedSuspect[] {
   const shares = new Map<string, { suspect: Suspect; probability: number }>();
   for (const { suspects, probability } of candidates) {
     for (const suspect of suspects) {
-      if (!isRepair(suspect)) continue;
+      if (!isRepair(suspect) && !isOfTable(suspect)) continue;
       const entry = shares.get(suspect.id);
       if (entry) entry.probability += probability;
       else shares.set(suspect.id, { suspect, probability });
     }
   }
-  return [...shares.values()].sort(
+  const sorted = [...shares.values()].sort(
     (a, b) => b.probability - a.probability || (a.suspect.id < b.suspect.id ? -1 : 1),
   );
+  const said = stated(sorted.map(({ probability }) => probability));
+  return sorted.map((one, i) => ({ ...one, stated: said[i] ?? one.probability }));
 }

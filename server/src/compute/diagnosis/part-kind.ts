@@ -50,7 +50,7 @@ const BY_PREFIX: Readonly<Record<string, PartKind>> = {
 };
 
 /** What a part is, by its device where the library knows it, else by its designator and value. */
-export function partKind(part: Part, device: Device | undefined): PartKind {
+export function partKind(part: Pick<Part, "ref" | "value">, device: Device | undefined): PartKind {
   const prefix = /^[A-Z]+/.exec(part.ref.toUpperCase())?.[0] ?? "";
   if (prefix === "C") return isElectrolytic(part.value ?? "") ? "electrolytic" : "capacitor";
   const known = device?.kind;

@@ -10,17 +10,24 @@ import {
   type PinGroup,
   trackMember,
 } from "./conflict";
+import type { PartKind } from "./part-kind";
 import { lowShare, pinEffect, trackEffect } from "./pin-model";
 import { jointSuspect, misreadingSuspect, partSuspect } from "./suspects";
 
 /** What is left of a part's weight once it was off the net and the net stayed low. Common practice, no source. */
 const STILL_LOW_WITHOUT_IT = 0.03;
+/** The same where its own junctions or its value read well. Common practice, no source. */
+const MEASURED_WELL = 0.1;
 /** Whoever pulls a chip for a net has mostly read the net once more before. Common practice, no source. */
 const UNREAD_BEFORE = 0.1;
 /** Share of a part's faults that come and go between two readings. Common practice, no source. */
 const COMES_AND_GOES = 0.1;
 /** What comes and goes reads right as often as not. Common practice, no source. */
 const RIGHT = 0.5;
+/** A ground or supply pin that is not joined to its net: its joint, and hardly ever the chip's own wire. */
+const POWER_PIN = { joint: 0.85, readRight: 0.05, chip: 0.006 } as const;
+/** A pin that reads open: its own joint where the probe was on the pad, and all the net's where it has no junction. */
+const OPEN_PIN = { joint: 0.15, passive: 0.6, track: 0.5 } as const;
 /** A rail pulled down by one part of the many on it. Common practice, no source. */
 const RAIL_SHARE = 0.1;
 
@@ -42,7 +49,7 @@ export function pinConflict(model: BoardModel, group: PinGroup): Conflict {
     if (supply && direction === "high" && !own) continue;
     const effect = supply
       ? own && direction !== "low"
-        ? 0.3
+        ? POWER_PIN.chip
         : RAIL_SHARE * lowShare(part.kind)
       : pinEffect(part, own, direction);
     parts.push({
@@ -50,11 +57,16 @@ export function pinConflict(model: BoardModel, group: PinGroup): Conflict {
       weight:
         effect *
         (lifted.has(ref.toUpperCase()) ? STILL_LOW_WITHOUT_IT : 1) *
+        (group.measured.has(ref.toUpperCase()) ? MEASURED_WELL : 1) *
         (contradicted > 0 ? COMES_AND_GOES * RIGHT ** (contradicted - 1) : 1),
     });
   }
   if (supply && direction !== "low") {
-    for (const { ref, pin } of readings) copper.push({ suspect: jointSuspect(ref, pin), weight: 0.6 });
+    for (const { ref, pin } of readings)
+      copper.push({
+        suspect: jointSuspect(ref, pin),
+        weight: POWER_PIN.joint * (contradicted > 0 ? POWER_PIN.readRight : 1),
+      });
   } else if (contradicted > 0) {
     // A joint, a socket contact or a hairline crack reads one thing now and another when it is touched.
     for (const { ref, pin } of readings)
@@ -62,9 +74,16 @@ export function pinConflict(model: BoardModel, group: PinGroup): Conflict {
     if (net) copper.push(...trackMember(model, net, RIGHT ** contradicted));
   } else if (net) {
     copper.push(...trackMember(model, net, trackEffect(net.pins.length, direction)));
+    // What has no junction of its own reads what the rest of its net does, or the way there is open.
+    for (const { ref, pin } of direction === "high" ? readings : []) {
+      const bare = !conducts(model.part(ref)?.kind);
+      if (bare) copper.push(...trackMember(model, net, OPEN_PIN.track));
+      copper.push({ suspect: jointSuspect(ref, pin), weight: bare ? OPEN_PIN.passive : OPEN_PIN.joint });
+    }
   }
   const prior = readings.reduce(
-    (product, { verdict }) => product * (verdict === "suspect" ? MISTAKE.suspect : MISTAKE.outOfLimits),
+    (product, { verdict, how }) =>
+      product * (verdict === "suspect" ? MISTAKE.suspect : MISTAKE[how ?? "outOfLimits"]),
     1,
   );
   const under = readings.every(({ powered }) => powered) ? " under power" : "";
@@ -88,6 +107,19 @@ export function pinConflict(model: BoardModel, group: PinGroup): Conflict {
     contradicted: contradicted > 0 ? contradicted + readings.length : undefined,
   });
 }
+
+const conducts = (kind: PartKind | undefined): boolean =>
+  kind !== undefined &&
+  ![
+    "connector",
+    "resistor",
+    "resistor-network",
+    "switch",
+    "capacitor",
+    "electrolytic",
+    "test-point",
+    "fuse",
+  ].includes(kind);
 
 /** Of several readings all that were wrong would have to be slips. */
 const slipPrior = (prior: number, contradicted: boolean): number =>
@@ -114,6 +146,9 @@ function aloneConflict(model: BoardModel, finding: PinFinding): Conflict {
   };
 }
 
+/** A rail's few ohms are read on a thick track, and hardly go away by a slip. Common practice, no source. */
+const RAIL_LIFT = 0.15;
+
 /**
  * A net that came back when a part was off it: that part, or its socket and joint there.
  * @param slips what would have to be a mistake for the net never to have been low
@@ -131,10 +166,11 @@ export function liftConflict(
   const off = [part, ...(finding.also ?? []).flatMap((ref) => model.part(ref) ?? [])].map(
     (one) => one.part.ref,
   );
+  const mistake = MISTAKE.lift * (model.isSupply(net) ? RAIL_LIFT : 1);
   return {
     members: [
       ...off.map((ref) => ({ suspect: partSuspect(ref), weight: 0.95 })),
-      { suspect: misreadingSuspect(`${net.name} without ${off.join(" and ")}`, MISTAKE.lift), weight: 1 },
+      { suspect: misreadingSuspect(`${net.name} without ${off.join(" and ")}`, mistake), weight: 1 },
       ...slips.map(({ suspect, weight }) => ({ suspect, weight: weight * UNREAD_BEFORE })),
     ],
     reason: `${net.name} came back with ${off.join(" and ")} off it.`,

@@ -10,11 +10,6 @@ const EXPECTED_WRONG_PINS = 2.5;
 export const HIDDEN_SHARE = 0.3;
 /** Share of a chip's faults that its gates would show, all of them being read. Common practice, no source. */
 export const GATE_SHARE = 0.6;
-/**
- * Share of a chip's faults that a tester shows, the chip by itself, slow and cold: only half, so that a pass lowers a
- * suspicion a little. Common practice, no source.
- */
-export const TESTER_SHARE = 0.5;
 /** A reading out of limits on a pin where nothing is wrong. Common practice, no source. */
 export const FALSE_ALARM = 0.003;
 /** What is left for a part to be the cause where the physics speaks against it. */

@@ -37,7 +37,7 @@ const BY_KIND: Readonly<Record<PartKind, number>> = {
   capacitor: 0.1,
   resistor: 0.08,
   "resistor-network": 0.15,
-  crystal: 0.2,
+  crystal: 0.5,
   battery: 2,
   connector: 0.6,
   switch: 0.4,
@@ -48,7 +48,12 @@ const BY_KIND: Readonly<Record<PartKind, number>> = {
 };
 
 const TRACK = 0.001;
-const JOINT = 0.003;
+const JOINT = 0.0015;
+/** A contact of a socket, and the joint of a header's pin, against any other joint. */
+const SOCKET_CONTACT = 2;
+const HEADER_JOINT = 3;
+/** A switch, a lamp, a diode or a wire in the machine, where a reading points off the board. */
+const OUTSIDE = 0.02;
 const ELSEWHERE = 0.005;
 const NEAR_BATTERY = 3;
 const SOCKETED = 1.3;
@@ -94,6 +99,22 @@ export function priorsOf(model: BoardModel, options: PriorOptions = {}): (suspec
     return prior(BASE, factors);
   };
 
+  const ofJoint = (ref: string): Prior => {
+    const part = model.part(ref);
+    const factors: PriorFactor[] = [];
+    if (part?.part.socketed)
+      factors.push({ name: "in a socket, and contacts tire", factor: SOCKET_CONTACT, source: SOURCE });
+    if (part?.kind === "connector")
+      factors.push({
+        name: "a header's joint, and headers are pulled",
+        factor: HEADER_JOINT,
+        source: SOURCE,
+      });
+    if (part && batteries.some((battery) => near(part.part, battery)))
+      factors.push({ name: "near the battery, so at more risk", factor: NEAR_BATTERY, source: SOURCE });
+    return prior(JOINT, factors);
+  };
+
   const ofTrack = (net: string): Prior => {
     const members = model.board.nets.get(net);
     const leaked = members && model.onNet(members).some(({ part }) => batteries.some((b) => near(part, b)));
@@ -105,7 +126,8 @@ export function priorsOf(model: BoardModel, options: PriorOptions = {}): (suspec
 
   const work = (suspect: Suspect): Prior => {
     if (suspect.kind === "track") return ofTrack(suspect.net);
-    if (suspect.kind === "joint") return prior(JOINT, []);
+    if (suspect.kind === "joint") return ofJoint(suspect.ref);
+    if (suspect.kind === "outside") return prior(OUTSIDE, []);
     if (suspect.kind === "misreading") return prior(suspect.prior, []);
     if (suspect.kind === "elsewhere") return prior(ELSEWHERE, []);
     const part = model.part(suspect.ref);

@@ -1,5 +1,6 @@
 import type { BoardModel } from "./board-model";
-import type { DiagnosisInput } from "./types";
+import { AGAINST, type AgainstId } from "./strength";
+import type { Against, DiagnosisInput, SeenLevel } from "./types";
 
 /** What was read without disproving anything, ready to be looked up. */
 export interface ReadNets {
@@ -7,12 +8,25 @@ export interface ReadNets {
   readonly pins: ReadonlySet<string>;
   /** How often each of them was, in capitals. */
   readonly times: ReadonlyMap<string, number>;
+  /** Designators of parts that measured well by themselves, in capitals. */
+  readonly measured: ReadonlySet<string>;
   /** Names of the nets they are on. */
   readonly nets: ReadonlySet<string>;
   /** "U14.A" of every gate that agreed with its truth table, in capitals. */
   readonly gates: ReadonlySet<string>;
   /** Designators of chips that passed a tester out of circuit, in capitals. */
   readonly passed: ReadonlySet<string>;
+  /** States under power by net name, and the nets that stand as they should. */
+  readonly levels: ReadonlyMap<string, SeenLevel["state"]>;
+  readonly right: ReadonlySet<string>;
+  /** States by pin, "U14.3" in capitals. */
+  readonly pinLevels: ReadonlyMap<string, SeenLevel["state"]>;
+  readonly railsRight: ReadonlySet<string>;
+  readonly railsCalm: ReadonlySet<string>;
+  readonly railsNotShort: ReadonlySet<string>;
+  /** What is left of a part's odds by what speaks against it, by designator in capitals. */
+  readonly left: ReadonlyMap<string, number>;
+  readonly against: readonly Against[];
 }
 
 export function readNets(
@@ -21,10 +35,28 @@ export function readNets(
     withinLimits: readings = [],
     gatesAgreeing = [],
     passedOutOfCircuit = [],
-  }: Pick<DiagnosisInput, "withinLimits" | "gatesAgreeing" | "passedOutOfCircuit">,
+    levels: seen = [],
+    against = [],
+    railsRight = [],
+    railsCalm = [],
+    railsNotShort = [],
+  }: Pick<
+    DiagnosisInput,
+    | "withinLimits"
+    | "gatesAgreeing"
+    | "passedOutOfCircuit"
+    | "levels"
+    | "against"
+    | "railsRight"
+    | "railsCalm"
+    | "railsNotShort"
+  >,
 ): ReadNets {
   const pins = new Set(readings.map(({ ref, pin }) => `${ref.toUpperCase()}.${pin.toUpperCase()}`));
-  const nets = new Set(readings.flatMap(({ ref, pin }) => model.netAt(ref, pin)?.name ?? []));
+  const nets = new Set(
+    readings.flatMap(({ ref, pin, across }) => (across ? [] : (model.netAt(ref, pin)?.name ?? []))),
+  );
+  const measured = new Set(readings.flatMap(({ ref, across }) => (across ? ref.toUpperCase() : [])));
   const gates = new Set(gatesAgreeing.map(({ ref, gate }) => `${ref}.${gate}`.toUpperCase()));
   const passed = new Set(passedOutOfCircuit.map((ref) => ref.toUpperCase()));
   const times = new Map<string, number>();
@@ -32,5 +64,45 @@ export function readNets(
     const key = `${ref}.${pin}`.toUpperCase();
     times.set(key, (times.get(key) ?? 0) + 1);
   }
-  return { pins, times, nets, gates, passed };
+  const levels = new Map<string, SeenLevel["state"]>();
+  const right = new Set<string>();
+  const pinLevels = new Map<string, SeenLevel["state"]>();
+  for (const level of seen) {
+    pinLevels.set(`${level.ref}.${level.pin}`.toUpperCase(), level.state);
+    const net = model.netAt(level.ref, level.pin);
+    // A pin that floats says nothing of the rest of its net.
+    if (!net || (level.state === "floating" && levels.has(net.name))) continue;
+    levels.set(net.name, level.state);
+    if (level.right) right.add(net.name);
+  }
+  const left = new Map<string, number>();
+  for (const { ref, by } of against) {
+    const key = ref.toUpperCase();
+    left.set(key, Math.min(left.get(key) ?? 1, AGAINST[by].left));
+  }
+  // What makes a rail that is right or calm is the less likely for it.
+  const makes = (rails: readonly string[], which: "reservoir" | "regulator", by: AgainstId): void => {
+    for (const name of rails) {
+      const maker = model.board.rails.get(name)?.[which]?.toUpperCase();
+      if (maker !== undefined) left.set(maker, Math.min(left.get(maker) ?? 1, AGAINST[by].left));
+    }
+  };
+  makes(railsCalm, "reservoir", "rail-calm");
+  makes(railsRight, "regulator", "rail-right");
+  return {
+    pins,
+    measured,
+    times,
+    nets,
+    gates,
+    passed,
+    levels,
+    pinLevels,
+    right,
+    left,
+    against,
+    railsRight: new Set(railsRight),
+    railsCalm: new Set(railsCalm),
+    railsNotShort: new Set(railsNotShort),
+  };
 }

@@ -5,7 +5,7 @@ import type { Conflict } from "./conflict";
 import { FALSE_ALARM, GATE_SHARE, HIDDEN_SHARE, LOW_AFTER_WITHIN, pinEffect, trackEffect } from "./pin-model";
 import type { ReadNets } from "./read-nets";
 import { missedShare } from "./score";
-import type { Suspect } from "./suspects";
+import { type Suspect, trackSuspect } from "./suspects";
 import type { Direction } from "./types";
 
 /** A net comes back when the part that pulled it down is off it. Common practice, no source. */
@@ -62,76 +62,81 @@ export const netsOf = (model: BoardModel, set: readonly Suspect[]): ReadonlySet<
     ),
   );
 
+/** What each outcome of a reading is worth where a set of suspects, given by their ids, is what is wrong. */
+export type Outcomes = (ids: ReadonlySet<string>) => readonly number[];
+
 /** Diode check of a pin: low, high, within limits. */
 export function pinOutcomes(
   { model, read, visibleShare }: OutcomeModel,
   part: PartModel,
   net: Net,
-  set: readonly Suspect[],
-): readonly [low: number, high: number, within: number] {
+): Outcomes {
   // A short or leak would have been seen from any pin of the net.
   const still = (direction: Direction): number =>
     direction === "low" && read.nets.has(net.name) ? LOW_AFTER_WITHIN : 1;
-  const unseen = (direction: Direction): number =>
-    set.reduce(
-      (rest, suspect) => {
-        if (suspect.kind === "track" && suspect.net === net.name) {
-          return rest * (1 - still(direction) * trackEffect(net.pins.length, direction));
-        }
-        if (suspect.kind !== "part") return rest;
-        const blamed = model.part(suspect.ref);
-        if (!blamed || !model.isOn(blamed, net)) return rest;
-        return rest * (1 - visibleShare(blamed) * pinEffect(blamed, blamed === part, direction));
-      },
-      1 - FALSE_ALARM / 2,
-    );
-  const low = 1 - unseen("low");
-  const high = (1 - low) * (1 - unseen("high"));
-  return [low, high, 1 - low - high];
+  const misses = (direction: Direction): readonly (readonly [id: string, missed: number])[] => [
+    [trackSuspect(net.name).id, 1 - still(direction) * trackEffect(net.pins.length, direction)],
+    ...model
+      .onNet(net)
+      .filter((blamed) => model.isOn(blamed, net))
+      .map(
+        (blamed) =>
+          [
+            blamed.part.ref,
+            1 - visibleShare(blamed) * pinEffect(blamed, blamed === part, direction),
+          ] as const,
+      ),
+  ];
+  const [ofLow, ofHigh] = [misses("low"), misses("high")];
+  const unseen = (list: typeof ofLow, ids: ReadonlySet<string>): number => {
+    let rest = 1 - FALSE_ALARM / 2;
+    for (const [id, missed] of list) if (ids.has(id)) rest *= missed;
+    return rest;
+  };
+  return (ids) => {
+    const low = 1 - unseen(ofLow, ids);
+    const high = (1 - low) * (1 - unseen(ofHigh, ids));
+    return [low, high, 1 - low - high];
+  };
 }
 
 /** The same pin read again: wrong as before, or within limits because the first reading was a slip. */
-export function againOutcomes(
-  conflict: Conflict,
-  set: readonly Suspect[],
-): readonly [wrong: number, within: number] {
-  const slip = set.some(
-    ({ kind, id }) => kind === "misreading" && conflict.members.some(({ suspect }) => suspect.id === id),
-  );
-  const real = set.some(
-    ({ kind, id }) => kind !== "misreading" && conflict.members.some(({ suspect }) => suspect.id === id),
-  );
+export function againOutcomes(conflict: Conflict): Outcomes {
+  const ids = (slips: boolean): readonly string[] =>
+    conflict.members
+      .filter(({ suspect }) => (suspect.kind === "misreading") === slips)
+      .map(({ suspect }) => suspect.id);
+  const [slips, real] = [ids(true), ids(false)];
   // What was right and wrong already may be either the next time.
   const again = conflict.contradicted !== undefined ? 0.5 : 1 - FALSE_ALARM;
-  const wrong = slip && !real ? FALSE_ALARM : again;
-  return [wrong, 1 - wrong];
+  return (set) => {
+    const isSlip = slips.some((id) => set.has(id)) && !real.some((id) => set.has(id));
+    const wrong = isSlip ? FALSE_ALARM : again;
+    return [wrong, 1 - wrong];
+  };
 }
 
 /** The net with a part off it: comes back, stays low. `conflict` is what was seen of the net. */
-export function liftOutcomes(
-  conflict: Conflict,
-  ref: string,
-  set: readonly Suspect[],
-): readonly [cleared: number, stays: number] {
-  let own = 0;
-  let all = 0;
-  for (const suspect of set) {
-    const weight = conflict.members.find((member) => member.suspect.id === suspect.id)?.weight ?? 0;
-    all += weight;
-    // A net that was only misread reads right the next time.
-    if ((suspect.kind === "part" && suspect.ref === ref) || suspect.kind === "misreading") own += weight;
-  }
-  const cleared = all > 0 ? CLEARS_BY_ITSELF + (CLEARS - CLEARS_BY_ITSELF) * (own / all) : CLEARS_BY_ITSELF;
-  return [cleared, 1 - cleared];
+export function liftOutcomes(conflict: Conflict, ref: string): Outcomes {
+  return (set) => {
+    let own = 0;
+    let all = 0;
+    for (const { suspect, weight } of conflict.members) {
+      if (!set.has(suspect.id)) continue;
+      all += weight;
+      // A net that was only misread reads right the next time.
+      if ((suspect.kind === "part" && suspect.ref === ref) || suspect.kind === "misreading") own += weight;
+    }
+    const cleared = all > 0 ? CLEARS_BY_ITSELF + (CLEARS - CLEARS_BY_ITSELF) * (own / all) : CLEARS_BY_ITSELF;
+    return [cleared, 1 - cleared];
+  };
 }
 
 /** The states of a gate, powered: against its truth table, or agreeing with it. */
-export function gateOutcomes(
-  part: PartModel,
-  set: readonly Suspect[],
-): readonly [contradicts: number, agrees: number] {
-  const blamed = set.some((suspect) => suspect.kind === "part" && suspect.ref === part.part.ref);
-  const gates = Math.max(1, part.device?.gates.length ?? 1);
-  const contradicts = blamed ? Math.max(0.01, GATE_SHARE / gates) : 0.01;
-  return [contradicts, 1 - contradicts];
+export function gateOutcomes({ part, device }: PartModel): Outcomes {
+  const gates = Math.max(1, device?.gates.length ?? 1);
+  return (set) => {
+    const contradicts = set.has(part.ref) ? Math.max(0.01, GATE_SHARE / gates) : 0.01;
+    return [contradicts, 1 - contradicts];
+  };
 }

@@ -1,9 +1,10 @@
 // The posterior of a set of faults, up to a constant: faults and readings taken as independent.
 import type { BoardModel, PartModel } from "./board-model";
 import type { Conflict } from "./conflict";
-import { GATE_SHARE, HIDDEN_SHARE, lowShare, TESTER_SHARE, wrongPinShare } from "./pin-model";
+import { GATE_SHARE, HIDDEN_SHARE, lowShare, wrongPinShare } from "./pin-model";
 import type { Prior } from "./priors";
 import type { ReadNets } from "./read-nets";
+import { AGAINST } from "./strength";
 import type { Suspect } from "./suspects";
 
 /**
@@ -11,7 +12,8 @@ import type { Suspect } from "./suspects";
  * faults that no unpowered reading shows: such readings speak against a part and cannot clear it.
  */
 export function unseenShare(part: PartModel, read: ReadNets): number {
-  const passed = read.passed.has(part.part.ref.toUpperCase()) ? 1 - TESTER_SHARE : 1;
+  const ref = part.part.ref.toUpperCase();
+  const passed = (read.passed.has(ref) ? AGAINST["chip-test-pass"].left : 1) * (read.left.get(ref) ?? 1);
   return (
     (HIDDEN_SHARE + (1 - HIDDEN_SHARE) * missedShare(part, read)) * gatesMissedShare(part, read) * passed
   );
@@ -43,29 +45,78 @@ export interface Scoring {
   readonly read: ReadNets;
 }
 
-/** Gives the logarithm of a set's weight: prior odds, how well it explains every conflict, what it left unseen. */
-export function scorer({ model, conflicts, priorOf, read }: Scoring): (set: readonly Suspect[]) => number {
-  const weights = conflicts.map(
-    ({ members }) => new Map(members.map(({ suspect, weight }) => [suspect.id, weight] as const)),
-  );
-  const own = new Map<string, number>();
-  const ownScore = (suspect: Suspect): number => {
-    let score = own.get(suspect.id);
-    if (score === undefined) {
+/** A set with its weight, and what it leaves of each conflict: that none of it would have been seen as this. */
+export interface Rated {
+  readonly set: readonly Suspect[];
+  /** Logarithm of the weight, up to a constant: prior odds, how well it explains every conflict, what it left unseen. */
+  readonly score: number;
+  readonly missed: Float64Array;
+}
+
+export interface Scorer {
+  rate(set: readonly Suspect[]): Rated;
+  /** The score of the set with one suspect more. */
+  withOneMore(rated: Rated, suspect: Suspect): number;
+}
+
+/** A suspect's own part in a score, and what it leaves of the conflicts that it is in. */
+interface Own {
+  readonly score: number;
+  readonly conflicts: readonly number[];
+  readonly missed: readonly number[];
+}
+
+export function scorer({ model, conflicts, priorOf, read }: Scoring): Scorer {
+  const hits = new Map<string, { conflicts: number[]; missed: number[] }>();
+  conflicts.forEach(({ members }, c) => {
+    for (const { suspect, weight } of members) {
+      let hit = hits.get(suspect.id);
+      if (!hit) {
+        hit = { conflicts: [], missed: [] };
+        hits.set(suspect.id, hit);
+      }
+      hit.conflicts.push(c);
+      hit.missed.push(1 - weight);
+    }
+  });
+  const known = new Map<string, Own>();
+  const own = (suspect: Suspect): Own => {
+    let one = known.get(suspect.id);
+    if (one === undefined) {
       const { probability } = priorOf(suspect);
       const part = suspect.kind === "part" ? model.part(suspect.ref) : undefined;
-      score = Math.log(probability / (1 - probability)) + (part ? Math.log(unseenShare(part, read)) : 0);
-      own.set(suspect.id, score);
+      const score =
+        Math.log(probability / (1 - probability)) + (part ? Math.log(unseenShare(part, read)) : 0);
+      one = { ...(hits.get(suspect.id) ?? NOTHING_HIT), score };
+      known.set(suspect.id, one);
     }
-    return score;
+    return one;
   };
-  return (set) => {
-    let score = set.reduce((sum, suspect) => sum + ownScore(suspect), 0);
-    for (const weight of weights) {
+  return {
+    rate(set) {
       // Any one of them alone may have caused it.
-      const unexplained = set.reduce((rest, { id }) => rest * (1 - (weight.get(id) ?? 0)), 1);
-      score += Math.log(Math.max(1e-12, 1 - unexplained));
-    }
-    return score;
+      const missed = new Float64Array(conflicts.length).fill(1);
+      let score = 0;
+      for (const suspect of set) {
+        const one = own(suspect);
+        score += one.score;
+        for (let i = 0; i < one.conflicts.length; i += 1) missed[one.conflicts[i]!]! *= one.missed[i]!;
+      }
+      for (let c = 0; c < missed.length; c += 1) score += explained(missed[c]!);
+      return { set, score, missed };
+    },
+    withOneMore({ score, missed }, suspect) {
+      const one = own(suspect);
+      let after = score + one.score;
+      for (let i = 0; i < one.conflicts.length; i += 1) {
+        const before = missed[one.conflicts[i]!]!;
+        after += explained(before * one.missed[i]!) - explained(before);
+      }
+      return after;
+    },
   };
 }
+
+const NOTHING_HIT = { conflicts: [], missed: [] };
+
+const explained = (missed: number): number => Math.log(Math.max(1e-12, 1 - missed));

@@ -53,9 +53,10 @@ export function* setsOfSize(
   function* visit(uncovered: Bits, own: readonly Bits[]): Steps<void> {
     if (!spend(allowance)) return;
     if (allowance.nodes % NODES_A_STEP === 0) yield;
-    const least = leastCost(family, uncovered, forbidden, undefined);
+    const most = size - chosen.length;
+    const least = leastCost(family, uncovered, forbidden, undefined, most);
     if (least === undefined) return;
-    if (least > size - chosen.length) {
+    if (least > most) {
       larger = true;
       return;
     }

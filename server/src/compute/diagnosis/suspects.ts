@@ -8,7 +8,16 @@ export type Suspect =
   /** The joint, socket contact or track that ties one pin to ground or a rail. */
   | { readonly kind: "joint"; readonly id: string; readonly ref: string; readonly pin: string }
   /** The finding is wrong: the lead on the neighbouring pin, a slip of the pen. */
-  | { readonly kind: "misreading"; readonly id: string; readonly of: string; readonly prior: number }
+  | {
+      readonly kind: "misreading";
+      readonly id: string;
+      readonly of: string;
+      readonly prior: number;
+      /** What was wrong with a whole table: to be set right before anything else is. */
+      readonly ofTable?: string;
+    }
+  /** Something off the board, in the machine. */
+  | { readonly kind: "outside"; readonly id: string; readonly of: string }
   /** The symptom comes from somewhere the board file does not list under it, or from off the board. */
   | { readonly kind: "elsewhere"; readonly id: string; readonly of: string };
 
@@ -26,6 +35,15 @@ export const misreadingSuspect = (of: string, prior: number): Suspect => ({
   of,
   prior,
 });
+/** A whole table measured or written wrong. */
+export const tableSuspect = (of: string, mistake: string, prior: number): Suspect => ({
+  kind: "misreading",
+  id: `misreading ${of}`,
+  of,
+  prior,
+  ofTable: mistake,
+});
+export const outsideSuspect = (of: string): Suspect => ({ kind: "outside", id: `outside ${of}`, of });
 export const elsewhereSuspect = (of: string): Suspect => ({ kind: "elsewhere", id: `elsewhere ${of}`, of });
 
 /** The suspect in a sentence. */
@@ -38,12 +56,20 @@ export function suspectName(suspect: Suspect): string {
     case "joint":
       return `the joint of ${suspect.ref} pin ${suspect.pin}`;
     case "misreading":
-      return `a mistake in the reading of ${suspect.of}`;
+      return suspect.ofTable === undefined
+        ? `a mistake in the reading of ${suspect.of}`
+        : `${suspect.of}: ${suspect.ofTable}`;
+    case "outside":
+      return suspect.of;
     case "elsewhere":
       return `a cause of "${suspect.of}" that the board file does not list`;
   }
 }
 
-/** True for what can be repaired on the board; the others only excuse a finding. */
-export const isRepair = (suspect: Suspect): boolean =>
-  suspect.kind === "part" || suspect.kind === "track" || suspect.kind === "joint";
+/** True for what can be repaired, on the board or off it; the others only excuse a finding. */
+export const isRepair = ({ kind }: Suspect): boolean =>
+  kind === "part" || kind === "track" || kind === "joint" || kind === "outside";
+
+/** A table measured wrong, which is no slip of one reading: it stands among what is to be set right. */
+export const isOfTable = (suspect: Suspect): boolean =>
+  suspect.kind === "misreading" && suspect.ofTable !== undefined;

@@ -1,4 +1,5 @@
 import type { Board, Device, PinRef } from "../../knowledge/types";
+import type { AgainstId, SignId, WrongState } from "./strength";
 
 /** Which way a reading left its window; absent where that is not known. An open reading is "high". */
 export type Direction = "high" | "low";
@@ -13,6 +14,8 @@ export type Finding =
       readonly direction?: Direction;
       /** Read with the supplies on: no drop to ground, which other pins of the net would show as well. */
       readonly powered?: boolean;
+      /** Far outside, as a short or an open is; or just outside, as a warm board or another meter is. */
+      readonly how?: "far" | "just";
       /** The leg was read off its pad: nothing but the part is on it. */
       readonly alone?: boolean;
     }
@@ -26,6 +29,8 @@ export type Finding =
       /** What was looked at, "C1's capacitance", and what was found, as a sentence. */
       readonly of: string;
       readonly says: string;
+      /** Something lies on it, leakage or dirt, that gets at legs and tracks first. */
+      readonly surface?: boolean;
     }
   /** A gate whose recorded states contradict its truth table; `pins` are those the contradiction rests on. */
   | {
@@ -44,14 +49,16 @@ export type Finding =
    */
   | { readonly kind: "symptom"; readonly symptom?: string; readonly circuits: readonly string[] }
   /** A row or column of a matrix that never answers. */
-  | { readonly kind: "matrix-line"; readonly net: string }
+  | { readonly kind: "matrix-line"; readonly net: string; readonly outside?: string }
   /** What a table's readings have in common and no fault of the board explains as well: how it was measured or written. */
   | {
       readonly kind: "table";
-      /** Designators that were read so; none for rails. */
+      /** Designators that were read so, or the rails that were. */
       readonly refs: readonly string[];
-      /** "the drops of U5 and U6". */
+      /** "the pins of U5, U6". */
       readonly of: string;
+      /** What was wrong with it: "the lead was off ground". */
+      readonly mistake: string;
       /** What was found, as a sentence. */
       readonly says: string;
       /** What to do about it, without a full stop: "Put the lead on ground and read U5 again". */
@@ -80,6 +87,7 @@ export type Finding =
       readonly makers: readonly string[];
       readonly says: string;
     }
+  | SignFinding
   /** A chip pulled or a pin lifted off a net that read wrong, and whether the net came back. */
   | {
       readonly kind: "lift";
@@ -92,10 +100,49 @@ export type Finding =
       readonly leg?: boolean;
     };
 
+/** Something seen whose strength is that of its kind, see `strength`; each kind says what may cause it, see `signs`. */
+export interface SignFinding {
+  readonly kind: "sign";
+  readonly sign: SignId;
+  /** The place in words: "U1 pin 37". */
+  readonly of: string;
+  /** What was found, as a sentence. */
+  readonly says: string;
+  readonly ref?: string;
+  readonly pin?: string;
+  /** What the pin wrongly stands at. */
+  readonly state?: WrongState;
+  readonly nets?: readonly string[];
+  readonly refs?: readonly string[];
+  /** Pins that read wrong, beside `others` that read right. */
+  readonly pins?: readonly PinRef[];
+  readonly others?: readonly PinRef[];
+  readonly rail?: string;
+  /** What off the board may be to blame, in words: "the switch at row 3, column 4". */
+  readonly outside?: string;
+}
+
+/** A pin whose state was seen with the power on. */
+export interface SeenLevel {
+  readonly ref: string;
+  readonly pin: string;
+  readonly state: "low" | "high" | "pulsing" | "floating";
+  /** It stands as the board says it should. */
+  readonly right?: boolean;
+}
+
+/** What speaks against a part being at fault. */
+export interface Against {
+  readonly ref: string;
+  readonly by: AgainstId;
+}
+
 /** A reading that did not disprove anything. */
 export interface WithinLimits {
   readonly ref: string;
   readonly pin: string;
+  /** Measured across the part itself: that says nothing of what its net reads to ground. */
+  readonly across?: boolean;
 }
 
 /** How often a part was what cured this symptom on boards of this type, out of the shop's own jobs. */
@@ -114,9 +161,21 @@ export interface DiagnosisInput {
   readonly gatesAgreeing?: readonly { readonly ref: string; readonly gate: string }[];
   /** Designators of chips that passed a tester with nothing else on their pins. */
   readonly passedOutOfCircuit?: readonly string[];
+  readonly levels?: readonly SeenLevel[];
+  readonly against?: readonly Against[];
+  /** Names of rails that read right under power, and of those whose ripple is small. */
+  readonly railsRight?: readonly string[];
+  readonly railsCalm?: readonly string[];
+  /** Rails whose resistance to ground was in its window. */
+  readonly railsNotShort?: readonly string[];
   /** Designators of parts replaced since, without the symptom going away. */
   readonly replaced?: readonly string[];
   readonly history?: readonly HistoryCount[];
   /** The year the board is on the bench, for the age of what dries out; the board's era gives the other end. */
   readonly year?: number;
+  /** What failed and is in none of the findings; absent where nothing did. */
+  readonly notCounted?: NotCounted;
 }
+
+/** It was repaired or read right since, or what failed names no part of the board. */
+export type NotCounted = "answered" | "no-part";

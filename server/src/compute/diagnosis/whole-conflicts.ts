@@ -3,16 +3,20 @@
 import type { BoardModel } from "./board-model";
 import { type Conflict, type Member, membersOf, trackMember } from "./conflict";
 import { lowShare } from "./pin-model";
-import { elsewhereSuspect, jointSuspect, misreadingSuspect, partSuspect } from "./suspects";
+import type { ReadNets } from "./read-nets";
+import { elsewhereSuspect, jointSuspect, misreadingSuspect, partSuspect, tableSuspect } from "./suspects";
 import type { Finding } from "./types";
 
 // How well a suspect explains what was seen. Common practice, no source.
 const WEIGHT = {
   /** A chip out of its socket, or one whose ground is off: as good an explanation as a lead off ground, but rarer. */
   chipOfTable: 0.3,
-  chip: 0.8,
-  /** The joint of a chip's own ground or supply pin. */
-  powerJoint: 0.5,
+  /** Few faults open every pin of a chip. */
+  chip: 0.4,
+  /** The joint of a chip's own ground: nothing conducts. Of its supply: half of it does. Read right, hardly either. */
+  groundJoint: 0.85,
+  supplyJoint: 0.2,
+  readRight: 0.05,
   maker: 0.6,
   /** What makes a rail may as well hold it down. */
   shortedMaker: 0.4,
@@ -33,7 +37,7 @@ export function tableConflict(model: BoardModel, finding: Of<"table">): Conflict
   const chips = finding.orBoard ? finding.refs.flatMap((ref) => model.part(ref) ?? []) : [];
   return {
     members: membersOf(
-      [{ suspect: misreadingSuspect(finding.of, TABLE_MISTAKE), weight: 1 }],
+      [{ suspect: tableSuspect(finding.of, finding.mistake, TABLE_MISTAKE), weight: 1 }],
       // Several chips at once are not out of their sockets.
       chips.length === 1
         ? chips.map(({ part }) => ({ suspect: partSuspect(part.ref), weight: WEIGHT.chipOfTable }))
@@ -45,14 +49,19 @@ export function tableConflict(model: BoardModel, finding: Of<"table">): Conflict
 }
 
 /** The chip, or what feeds it and seats it. */
-export function chipConflict(model: BoardModel, finding: Of<"chip">): Conflict | string {
+export function chipConflict(model: BoardModel, finding: Of<"chip">, read: ReadNets): Conflict | string {
   const chip = model.part(finding.ref);
   if (!chip) return `${finding.ref} is not a part of this board: what its pins read together is left out.`;
   const { ref } = chip.part;
   return {
     members: membersOf(
       [{ suspect: partSuspect(ref), weight: WEIGHT.chip }],
-      finding.power.map((pin) => ({ suspect: jointSuspect(ref, pin), weight: WEIGHT.powerJoint })),
+      finding.power.map((pin) => {
+        const isGround = chip.device?.pins.get(pin)?.direction === "ground";
+        const weight = isGround ? WEIGHT.groundJoint : WEIGHT.supplyJoint;
+        const isRead = read.pins.has(`${ref}.${pin}`.toUpperCase());
+        return { suspect: jointSuspect(ref, pin), weight: isRead ? WEIGHT.readRight : weight };
+      }),
       [{ suspect: misreadingSuspect(`the pins of ${ref}`, CHIP_MISTAKE), weight: 1 }],
     ),
     reason: finding.says,

@@ -1,8 +1,11 @@
 // Recorded states of a device's pins against its gates. A contradiction is reported only where no course of the
 // unknown and pulsing inputs explains the output.
+
 import type { Gate, PinDirection, PinRef } from "../../knowledge/types";
 import type { LogicState } from "../../quantity/words";
+import type { Advice, Saying } from "../../text/saying";
 import { otherMembers, pinText, someOf } from "../nets/net-text";
+import { withDoubts } from "./doubts";
 import { gateFunction, possibleOutputs, type Signal } from "./gates";
 import { outputStage, visibleStates } from "./output-stage";
 import type { InputTechnology } from "./technology";
@@ -33,7 +36,7 @@ export interface Contradiction {
   readonly verdict: "out-of-limits" | "suspect";
   /** "NAND(high, low) = high, recorded low". */
   readonly formula: string;
-  readonly sentence: string;
+  readonly says: Saying;
   /** What else on the net may hold the output, member by member; empty where the net is not known. */
   readonly alternatives: readonly PinRef[];
   readonly source: string;
@@ -60,7 +63,7 @@ export function reviewGates(device: GateStates): GateReview {
 function reviewGate(gate: Gate, device: GateStates): string | Contradiction[] {
   const { states, technology } = device;
   const fn = gateFunction(gate.function);
-  if (!fn) return `Gate ${gate.name} is a ${gate.function}, whose truth table is not known here.`;
+  if (!fn) return `Gate ${gate.name} is a ${gate.function}, with no truth table here.`;
   const inputs = gate.inputs.map((pin) => ({ pin, state: states.get(pin) ?? ("unknown" as const) }));
   const behaviours = possibleOutputs(
     fn,
@@ -106,20 +109,21 @@ function explain(
   const should = possible.join(" or ");
   const alternatives = otherMembers(ref, [output], device.netMembers);
   const name = device.netName?.(output);
-  const net = name === undefined ? "" : `, ${name}`;
-  const held =
+  const net = name === undefined ? "" : `, ${name},`;
+  const others =
+    alternatives.length > 0 ? `On its net: ${someOf(alternatives.map(pinText), 12)}.` : undefined;
+  const advice: Advice =
     recorded === "floating"
-      ? "Check the chip's own supply and ground pins, then the output's joint and the chip."
-      : alternatives.length > 0
-        ? `The gate is disproved, or its output is held by another part of its net${net}: ${someOf(alternatives.map(pinText))}. Lift pin ${output} and read it again.`
-        : `The gate is disproved, or its output is held by another part of its net${net}: lift pin ${output} and read it again.`;
-  const floating = restsOnFloating
-    ? " This takes a floating TTL input as high (common practice, no source): find out why it floats first."
-    : "";
-  const moving =
-    recorded === "pulsing" || inputs.some(({ state }) => state === "pulsing")
-      ? " States taken at different moments may not belong together: read the gate's pins again in one go."
-      : "";
+      ? {
+          cause: "The chip has no supply, or the output's joint or the chip is open.",
+          step: "Check the chip's own supply and ground pins, then the output's joint.",
+        }
+      : {
+          cause: `The gate is disproved, or another part of its net${net} holds it.`,
+          step: `Lift pin ${output} and read it again.`,
+          more: others,
+        };
+  const moves = recorded === "pulsing" || inputs.some(({ state }) => state === "pulsing");
   return {
     gate,
     output,
@@ -128,7 +132,10 @@ function explain(
     inputs,
     verdict: restsOnFloating ? "suspect" : "out-of-limits",
     formula: `${gate.function.toUpperCase()}(${inputs.map(({ state }) => state).join(", ")}) = ${should}, recorded ${recorded}`,
-    sentence: `${ref} pin ${output} is recorded ${recorded}; with ${seen.join(", ")} its ${gate.function.toUpperCase()} can only be ${should}. ${held}${floating}${moving}`,
+    says: {
+      fact: `${ref} pin ${output} is ${recorded}; with ${someOf(seen, 3)} its ${gate.function.toUpperCase()} output can only be ${should}.`,
+      ...withDoubts(advice, restsOnFloating, moves),
+    },
     alternatives,
     source: `truth table of the ${gate.function.toUpperCase()}; pins by the device's file`,
   };

@@ -1,6 +1,7 @@
 // A standing voltage read as a logic level. A meter averages: a moving signal can read as anything in between.
 
 import { say } from "../../quantity/say";
+import { type Advice, inWords } from "../../text/saying";
 import { finite, notNegative, type Outcome, positive, refused } from "../outcome";
 import type { Ruling } from "../verdict";
 import { type Levels, levelComplaints } from "./family-levels";
@@ -83,19 +84,33 @@ export function judgeLevel(input: LevelInput): Outcome<LevelRuling> {
       verdict: "out-of-limits",
       causes: [],
       source: "common practice, no source",
-      sentence: `${typed} is ${rail}: a higher or negative supply reaches this pin. Switch off and look for a short to it.`,
+      says: {
+        fact: `${typed} is ${rail}.`,
+        cause: "A higher or negative supply reaches this pin.",
+        step: "Switch off and look for a short to it.",
+      },
     };
   }
   if (level === "undefined") {
     const causes = betweenCauses(input);
+    const [first, ...others] = causes;
     // Within the uncertainty of a threshold the node may be at its level after all.
     const near = volts + uncertainty >= receiving.vih || volts - uncertainty <= receiving.vil;
     return {
       ...base,
       verdict: near || input.mayBeOff ? "suspect" : "out-of-limits",
       causes,
-      namesSource: true,
-      sentence: `${typed} lies between low (at most ${say(receiving.vil, "V")}) and high (at least ${say(receiving.vih, "V")}; ${source}). ${likeOpenTtl(input) ? LIKE_OPEN : ""}${causes.map((cause) => CAUSE[cause]).join(" ")}`,
+      says: {
+        fact: `${typed} is between low (at most ${say(receiving.vil, "V")}) and high (at least ${say(receiving.vih, "V")}).`,
+        ...CAUSE[first],
+        more: [
+          likeOpenTtl(input) ? LIKE_OPEN : undefined,
+          ...others.map((cause) => inWords({ fact: "", ...CAUSE[cause] })),
+        ]
+          .filter(Boolean)
+          .join(" "),
+        source: likeOpenTtl(input) ? "common practice, no source" : undefined,
+      },
     };
   }
   const straddles =
@@ -105,7 +120,11 @@ export function judgeLevel(input: LevelInput): Outcome<LevelRuling> {
       ...base,
       verdict: "suspect",
       causes: [],
-      sentence: `${typed} reads as ${level}, but the meter's uncertainty straddles the threshold: read it again on a finer range.`,
+      says: {
+        fact: `${typed} reads ${level}, but the threshold is ${say(level === "high" ? receiving.vih : receiving.vil, "V")}.`,
+        cause: "Too close to tell with this meter.",
+        step: "Read it again on a finer range.",
+      },
     };
   }
   const weak =
@@ -118,29 +137,42 @@ export function judgeLevel(input: LevelInput): Outcome<LevelRuling> {
       verdict: "suspect",
       causes: ["weak-driver"],
       source: driving.source,
-      namesSource: true,
       formula: `${typed} ${level === "high" ? "<" : ">"} ${say(level === "high" ? driving.voh : driving.vol, "V")}`,
-      sentence: `${typed} reads as ${level}, but an output promises ${promised} (${driving.source}). ${CAUSE["weak-driver"]}`,
+      says: { fact: `${typed} reads ${level}, but an output gives ${promised}.`, ...CAUSE["weak-driver"] },
     };
   }
   return {
     ...base,
     verdict: "within-limits",
     causes: [],
-    namesSource: true,
-    sentence: `${typed} is ${level} (${formula}; ${source}).`,
+    says: { fact: `${typed} is ${level}.` },
   };
 }
 
-const CAUSE: Readonly<Record<BetweenCause, string>> = {
-  off: "The output may be switched off, or the line moving: hold the board still with its output enabled and read again.",
-  floating: "Nothing may drive it: look for a missing driver, a missing pull-up or an open track.",
-  fighting: "Two outputs may fight over it: feel which chip is warm, and lift one of the outputs on the net.",
-  moving: "A moving signal averages to such a voltage: look with a probe or an oscilloscope first.",
-  "weak-driver": "The driver is weak, or overloaded by something on its net.",
+const CAUSE: Readonly<Record<BetweenCause, Advice>> = {
+  off: {
+    cause: "The output may be off, or the line moving.",
+    step: "Hold the board still with its output enabled and read again.",
+  },
+  floating: {
+    cause: "Nothing may drive it.",
+    step: "Look for a missing driver, a missing pull-up or an open track.",
+  },
+  fighting: {
+    cause: "Two outputs may fight over it.",
+    step: "Feel which chip is warm, and lift one of the outputs on the net.",
+  },
+  moving: {
+    cause: "A moving signal can average to this.",
+    step: "Look with a probe or an oscilloscope first.",
+  },
+  "weak-driver": {
+    cause: "The driver is weak, or overloaded by something on its net.",
+    step: "Lift the pin and read it again.",
+  },
 };
 
-const LIKE_OPEN = `An open TTL input settles at about ${FLOATING_TTL[0]} V to ${FLOATING_TTL[1]} V (common practice, no source). `;
+const LIKE_OPEN = `An open TTL input settles at about ${FLOATING_TTL[0]} V to ${FLOATING_TTL[1]} V.`;
 
 const likeOpenTtl = ({ volts, uncertainty = 0, technology, driving }: LevelInput): boolean => {
   const margin = FLOATING_MARGIN + uncertainty;
@@ -149,7 +181,7 @@ const likeOpenTtl = ({ volts, uncertainty = 0, technology, driving }: LevelInput
   );
 };
 
-function betweenCauses(input: LevelInput): BetweenCause[] {
+function betweenCauses(input: LevelInput): readonly [BetweenCause, ...BetweenCause[]] {
   if (input.mayBeOff) return ["off", "fighting"];
   // A push-pull output that works is never undriven; an open CMOS input can sit anywhere.
   if (input.driving) return ["fighting", "moving"];

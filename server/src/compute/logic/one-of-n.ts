@@ -48,12 +48,14 @@ export function severalActive(table: TruthTable, device: TableStates): TableCont
     return stage !== "push-pull";
   });
   const alternatives = otherMembers(ref, active, device.netMembers);
-  const others = alternatives.length > 0 ? ` (${someOf(alternatives.map(pinText))})` : "";
   const many = table.outputs.length;
-  const together = `${named.slice(0, -1).join(", ")} and ${named.at(-1)} are ${level} together`;
+  const together =
+    named.length > 3
+      ? `${named.length} outputs are ${level} together`
+      : `${named.slice(0, -1).join(", ")} and ${named.at(-1)} are ${level} together`;
   const why = isOpen
-    ? `another part pulls one of these lines${others}, the lines are shorted together, or the chip is at fault`
-    : "the lines are shorted together, or the chip is at fault";
+    ? `Another part pulls one of these lines, they are shorted together, or the chip is at fault.`
+    : "The lines are shorted together, or the chip is at fault.";
   const possible: LogicState[] = [level === "low" ? "high" : "low"];
   return {
     gate: { name: table.name, function: table.name, inputs: table.inputs, outputs: table.outputs },
@@ -64,7 +66,12 @@ export function severalActive(table: TruthTable, device: TableStates): TableCont
     inputs: [],
     verdict: isOpen ? "suspect" : "out-of-limits",
     formula: `${active.length} of ${many} outputs ${level}, at most 1`,
-    sentence: `${ref} ${together}, where a one-of-${many} decoder has one output ${level} at a time: ${why}. Read them again in one go, then lift the pins in turn and read again.`,
+    says: {
+      fact: `${ref} ${together}; this decoder has one of ${many} outputs ${level} at a time.`,
+      cause: why,
+      step: "Read them again in one go, then lift the pins in turn and read again.",
+      more: alternatives.length > 0 ? `On these lines: ${someOf(alternatives.map(pinText), 12)}.` : undefined,
+    },
     alternatives,
     source: `truth table "${table.name}" of the device's file`,
   };

@@ -1,8 +1,13 @@
 import type { TruthTable } from "../../knowledge/types";
 import type { LogicState } from "../../quantity/words";
+import type { Advice } from "../../text/saying";
 import { otherMembers, pinText, someOf } from "../nets/net-text";
+import { withDoubts } from "./doubts";
 import type { Signal } from "./gates";
 import type { TableContradiction, TableStates } from "./table-states";
+
+/** Pins named in a message. */
+const NAMED = 3;
 
 interface Facts {
   readonly device: TableStates;
@@ -31,20 +36,21 @@ export function explainTable(facts: Facts): TableContradiction {
   const pins = [first.pin, ...others.map(({ pin }) => pin)];
   const alternatives = otherMembers(ref, pins, device.netMembers);
   const names = [...new Set(pins.flatMap((pin) => device.netName?.(pin) ?? []))];
-  const net = names.length > 0 ? `, ${names.join(" or ")}` : "";
-  const held = alternatives.length > 0 ? `${net}: ${someOf(alternatives.map(pinText))}` : net;
+  const net = names.length > 0 ? `, ${names.slice(0, 2).join(" or ")},` : "";
+  const held = alternatives.length > 0 ? `On its net: ${someOf(alternatives.map(pinText), 12)}.` : undefined;
   const lift = `lift ${pins.length > 1 ? "the pins in turn" : `pin ${first.pin}`} and read again.`;
-  const advice =
+  const moves = [first, ...others, ...inputs].some(({ state }) => state === "pulsing");
+  const advice: Advice =
     first.state === "floating"
-      ? "Check the chip's own supply and ground pins, then the output's joint and the chip."
-      : `The chip is disproved, or ${pins.length > 1 ? "one of these outputs" : "this output"} is held by another part of its net${held}. First read the inputs again at the chip's own pins, then ${lift}`;
-  const floating = restsOnFloating
-    ? " This takes a floating TTL input as high (common practice, no source): find out why it floats first."
-    : "";
-  const moving = [first, ...others, ...inputs].some(({ state }) => state === "pulsing")
-    ? " States taken at different moments may not belong together: read the pins again in one go."
-    : "";
-  const circumstances = given.length > 0 ? `with ${given.join(", ")} ` : "";
+      ? {
+          cause: "The chip has no supply, or the output's joint or the chip is open.",
+          step: "Check the chip's own supply and ground pins, then the output's joint.",
+        }
+      : {
+          cause: `The chip is disproved, or another part of its net${net} holds ${pins.length > 1 ? "one of these outputs" : "this output"}.`,
+          step: `Read the inputs again at the chip's own pins, then ${lift}`,
+        };
+  const circumstances = given.length > 0 ? `with ${someOf(given, NAMED)} ` : "";
   const arguments_ = [...inputs, ...others].map(({ pin, state }) => `${short(pin)} ${state}`).join(", ");
   return {
     gate,
@@ -55,7 +61,13 @@ export function explainTable(facts: Facts): TableContradiction {
     inputs,
     verdict: restsOnFloating ? "suspect" : "out-of-limits",
     formula: `${table.name}(${arguments_}): ${short(first.pin)} = ${should}, recorded ${first.state}`,
-    sentence: `${ref} ${named(first.pin)} is recorded ${first.state}; ${circumstances}its ${table.name} can only give ${should}. ${advice}${floating}${moving}`,
+    says: {
+      fact: `${ref} ${named(first.pin)} is ${first.state}; ${circumstances}it can only be ${should}.`,
+      ...withDoubts(advice, restsOnFloating, moves),
+      more: [given.length > NAMED ? `Recorded: ${given.join(", ")}.` : undefined, held]
+        .filter(Boolean)
+        .join(" "),
+    },
     alternatives,
     source: `truth table "${table.name}" of the device's file`,
   };

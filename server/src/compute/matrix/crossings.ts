@@ -1,7 +1,9 @@
 // When a part on a row and a part on a column have both failed, something joined the two lines and carried more than
 // logic: most likely a switch in the machine that touches a lamp or coil supply. It lies where the failed
 // lines cross. Unless it is cleared, the repaired board fails again at once.
+
 import { defined } from "../../base/defined";
+import type { Saying } from "../../text/saying";
 import type { Outcome } from "../outcome";
 import { badLine, badShape, type Cell, cellName, keyOf, keysOf, type MatrixShape, nameOfCell } from "./shape";
 
@@ -22,13 +24,13 @@ export interface Crossings {
   readonly ok: true;
   /** Row by row; empty where only rows or only columns have failed. */
   readonly cells: readonly Suspect[];
-  readonly sentence: string;
+  /** The step is what to clear. */
+  readonly says: Saying;
   readonly caution: string;
   readonly source: string;
 }
 
-const CAUTION =
-  "The machine's mains off and its supplies discharged before touching the switches; local codes and licensed practice apply.";
+const CAUTION = "Mains off, supplies discharged; local codes and licensed practice apply.";
 
 /** The crossings of the failed lines: look at the switches there before the board is plugged in. */
 export function crossingsToClear(shape: MatrixShape, failed: FailedLines): Outcome<Crossings> {
@@ -56,7 +58,7 @@ export function crossingsToClear(shape: MatrixShape, failed: FailedLines): Outco
   return {
     ok: true,
     cells,
-    sentence: sentenceOf(shape, rows, columns, cells),
+    says: sayingOf(shape, rows, columns, cells),
     caution: CAUTION,
     source: "common practice, no source",
   };
@@ -65,20 +67,27 @@ export function crossingsToClear(shape: MatrixShape, failed: FailedLines): Outco
 const ascending = (numbers: readonly number[]): readonly number[] =>
   [...new Set(numbers)].sort((a, b) => a - b);
 
-function sentenceOf(
+function sayingOf(
   shape: MatrixShape,
   rows: readonly number[],
   columns: readonly number[],
   cells: readonly Suspect[],
-): string {
-  if (rows.length === 0 && columns.length === 0) return "No row and no column is recorded as failed.";
+): Saying {
+  if (rows.length === 0 && columns.length === 0)
+    return { fact: "No row and no column is recorded as failed." };
   if (cells.length === 0) {
     const [kind, numbers] = rows.length > 0 ? (["row", rows] as const) : (["column", columns] as const);
     const other = kind === "row" ? "column" : "row";
-    return `Parts have failed on ${kind} ${numbers.join(", ")} and on no ${other}, so no crossing is singled out: any switch on ${numbers.length === 1 ? `that ${kind}` : `those ${kind}s`} may touch a supply.`;
+    return {
+      fact: `Parts have failed on ${kind} ${numbers.join(", ")} and on no ${other}.`,
+      cause: `Any switch on ${numbers.length === 1 ? `that ${kind}` : `those ${kind}s`} may touch a supply.`,
+    };
   }
   const names = cells.map((cell) => cellName(shape, cell)).join("; ");
-  const [is, where] =
-    cells.length === 1 ? ["is one crossing", "there"] : [`are ${cells.length} crossings`, "at each"];
-  return `Parts have failed on row ${rows.join(", ")} and on column ${columns.join(", ")}. Where they cross ${is}: ${names}. Before the board is plugged in, look ${where} for a switch, wire or diode that touches a lamp or coil supply, and clear it.`;
+  const where = cells.length === 1 ? "it" : "each";
+  return {
+    fact: `Parts have failed on row ${rows.join(", ")} and on column ${columns.join(", ")}.`,
+    cause: `They cross at ${names}.`,
+    step: `Clear ${where} of any lamp or coil supply before plugging in.`,
+  };
 }

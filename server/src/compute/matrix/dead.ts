@@ -1,6 +1,7 @@
 // Dead rows, columns and crossings: what all the dead crossings have in common is looked at first.
 
 import { defined } from "../../base/defined";
+import type { Saying } from "../../text/saying";
 import { explainByLines, type LineFault } from "./by-lines";
 import type { Results } from "./results";
 import {
@@ -19,11 +20,11 @@ import {
 const PRACTICE = "common practice, no source";
 
 export interface DeadLine extends LineFault {
-  readonly sentence: string;
+  readonly says: Saying;
 }
 
 export interface DeadCell extends Cell {
-  readonly sentence: string;
+  readonly says: Saying;
 }
 
 /** A line the results leave undecided, and the untested crossing that would decide it. */
@@ -31,7 +32,7 @@ export interface Undecided {
   readonly line: Line;
   /** Absent where no crossing is left whose other line is known to answer. */
   readonly test?: Cell;
-  readonly sentence: string;
+  readonly says: Saying;
 }
 
 export interface DeadReport {
@@ -39,7 +40,7 @@ export interface DeadReport {
   readonly cells: readonly DeadCell[];
   readonly undecided: readonly Undecided[];
   /** Said where two or more were tested and none answers: look at what all lines share before any line. */
-  readonly nothingAnswers?: string;
+  readonly nothingAnswers?: Saying;
   readonly source: string;
 }
 
@@ -50,33 +51,46 @@ export function deadReport(shape: MatrixShape, results: Results): DeadReport {
   const open = [...lines.filter(({ needed }) => !needed), ...notExcluded];
   const silent = tested.size >= 2 && dead.size === tested.size;
   return defined({
-    lines: lines.map((line) => ({ ...line, sentence: lineSentence(shape, line) })),
-    cells: cells.map((key) => ({ ...cellOf(key), sentence: cellSentence(shape, cellOf(key), results) })),
+    lines: lines.map((line) => ({ ...line, says: lineSaying(shape, line) })),
+    cells: cells.map((key) => ({ ...cellOf(key), says: cellSaying(shape, cellOf(key), results) })),
     undecided: open.map((line) => undecided(shape, line, results)),
     nothingAnswers: silent
-      ? `None of the ${tested.size} crossings tested answers. Look first at what they all share: the header, the strobe's supply, the way round of the test lead's diode, and whether the test program runs.`
+      ? {
+          fact: `None of the ${tested.size} crossings tested answers.`,
+          step: "Check what they all share: the header, the strobe's supply, which way round the test lead's diode is, and the test program.",
+        }
       : undefined,
     source: PRACTICE,
   });
 }
 
-function lineSentence(shape: MatrixShape, line: LineFault): string {
-  const shared =
-    "look at what they share: the line's driver or input, its resistor, the header pin and the track";
-  const other = line.needed ? "" : " Another explanation needs no more faults.";
-  return `All ${line.cells.size} crossings tested on ${lineName(shape, line)} are dead: ${shared}.${other}`;
+/** Said of a line where single faults would explain as much. */
+export const NOT_ALONE = "Another explanation needs no more faults.";
+
+function lineSaying(shape: MatrixShape, line: LineFault): Saying {
+  return {
+    fact: `All ${line.cells.size} crossings tested on ${lineName(shape, line)} are dead.`,
+    cause: line.needed ? undefined : NOT_ALONE,
+    step: "Check what they share: the line's driver or input, its resistor, the header pin and the track.",
+  };
 }
 
-function cellSentence(shape: MatrixShape, cell: Cell, { answered }: Results): string {
+function cellSaying(shape: MatrixShape, cell: Cell, { answered }: Results): Saying {
   const alive = [...answered].map(cellOf);
   const row = alive.some((other) => other.row === cell.row);
   const column = alive.some((other) => other.column === cell.column);
   const name = cellName(shape, cell);
   if (row && column) {
-    return `The crossing at ${name} is dead while its row and its column answer elsewhere: on the bare board the track or the test lead, in the machine the switch or lamp, its diode or its wire.`;
+    return {
+      fact: `The crossing at ${name} is dead; its row and its column answer elsewhere.`,
+      step: "On the bare board check the track and the test lead; in the machine the switch or lamp, its diode and wire.",
+    };
   }
   const unseen = listed([...(row ? [] : ["row"]), ...(column ? [] : ["column"])]);
-  return `The crossing at ${name} is dead, and its ${unseen} did not answer anywhere else: test another crossing there before blaming this one.`;
+  return {
+    fact: `The crossing at ${name} is dead, and its ${unseen} answered nowhere else.`,
+    step: "Test another crossing there before you blame this one.",
+  };
 }
 
 function undecided(shape: MatrixShape, line: Line, { tested, answered }: Results): Undecided {
@@ -88,12 +102,16 @@ function undecided(shape: MatrixShape, line: Line, { tested, answered }: Results
   const test = allCells(shape)
     .filter((cell) => cell[kind] === number && !tested.has(keyOf(cell)) && !reserved.has(keyOf(cell)))
     .find((cell) => alive.has(cell[across]));
-  const doubt = `Whether ${lineName(shape, line)} is dead too, the results do not tell`;
+  const doubt = `The results do not tell whether ${lineName(shape, line)} is dead too`;
   return defined({
     line: { kind, number },
     test,
-    sentence: test
-      ? `${doubt}: test ${cellName(shape, test)}, whose ${across} answers.`
-      : `${doubt}: none of its untested crossings has a ${across} that is known to answer. Probe the line itself.`,
+    says: test
+      ? { fact: `${doubt}.`, step: `Test ${cellName(shape, test)}: its ${across} answers.` }
+      : {
+          fact: `${doubt}.`,
+          cause: `None of its untested crossings has a ${across} known to answer.`,
+          step: "Probe the line itself.",
+        },
   });
 }

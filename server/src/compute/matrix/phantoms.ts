@@ -2,6 +2,7 @@
 // from the fourth corner's column to its row runs forwards through the two corners beside it and backwards through
 // the one opposite: it is that corner's diode that is missing or shorted. This follows from the circuit, whichever way
 // round the diodes stand, as long as all stand alike.
+import type { Saying } from "../../text/saying";
 import type { HeldTogether } from "./results";
 import { type Cell, cellName, cellOf, inOrder, keyOf, type MatrixShape } from "./shape";
 
@@ -17,7 +18,7 @@ export interface DiodeSuspect extends Cell {
   readonly explains: readonly Phantom[];
   /** True where some phantom has no other explanation among single diodes. */
   readonly only: boolean;
-  readonly sentence: string;
+  readonly says: Saying;
 }
 
 export interface PhantomReport {
@@ -70,7 +71,7 @@ export function phantomReport(shape: MatrixShape, held: readonly HeldTogether[])
       ...cellOf(key),
       explains: shown,
       only,
-      sentence: sentence(shape, cellOf(key), shown, only),
+      says: saying(shape, cellOf(key), shown, only),
     };
   });
   return {
@@ -110,9 +111,13 @@ function fourthCorners(
   return corners;
 }
 
-function sentence(shape: MatrixShape, cell: Cell, shown: readonly Phantom[], only: boolean): string {
+function saying(shape: MatrixShape, cell: Cell, shown: readonly Phantom[], only: boolean): Saying {
   const first = shown[0]!;
-  const more = shown.length > 1 ? `, and ${shown.length - 1} more like it,` : "";
+  const more = shown.length > 1 ? ` And ${shown.length - 1} more like it.` : "";
   const doubt = only ? "is" : "may be";
-  return `The crossing at ${cellName(shape, first.cell)} showed although open${more} while three corners of its rectangle were closed: the diode at ${cellName(shape, cell)}, the corner opposite, ${doubt} missing or shorted. Measure it with the power off.`;
+  return {
+    fact: `The crossing at ${cellName(shape, first.cell)} showed although open, with 3 corners closed.${more}`,
+    cause: `The diode at ${cellName(shape, cell)}, the corner opposite, ${doubt} missing or shorted.`,
+    step: "Measure it with the power off.",
+  };
 }

@@ -122,12 +122,12 @@ function cannot(shape: MatrixShape, line: Line, reserved: ReadonlySet<number>): 
     ? {
         line,
         because: "reserved",
-        sentence: `${upper(name)} cannot be proven here: all its crossings are reserved. Say so when handing back.`,
+        sentence: `${upper(name)} cannot be proven here: all its crossings are reserved. Tell the owner.`,
       }
     : {
         line,
         because: "none-works",
-        sentence: `${upper(name)} has no untested crossing left, and none of those tested works: find the fault, then test it again.`,
+        sentence: `${upper(name)} has no untested crossing left, and none of those tested works. Find the fault, then test it again.`,
       };
 }
 

@@ -1,4 +1,5 @@
 // Two lines that are joined answer together: closing a crossing on one shows the crossing beside it on the other.
+import type { Saying } from "../../text/saying";
 import type { Results } from "./results";
 import { type Cell, cellOf, inOrder, keyOf, type Line, lineName, type MatrixShape } from "./shape";
 
@@ -14,7 +15,7 @@ export interface ShortedPair {
    * diode, and a crossing that answers alone speaks against a dead short.
    */
   readonly verdict: "out-of-limits" | "suspect";
-  readonly sentence: string;
+  readonly says: Saying;
 }
 
 /** Pairs of rows and of columns that answered together, the surest first. */
@@ -53,20 +54,36 @@ function along(shape: MatrixShape, results: Results, kind: Line["kind"]): readon
       [...new Set([...results.works, ...results.others.keys()])].filter(alone).map(cellOf),
     );
     const sure = cells.length >= 2 && against.length === 0;
-    const names = `${lineName(shape, { kind, number: a })} and ${lineName(shape, { kind, number: b })}`;
+    const names = capital(
+      `${lineName(shape, { kind, number: a })} and ${lineName(shape, { kind, number: b })}`,
+    );
     const times = cells.length === 1 ? "once" : `at ${cells.length} crossings`;
-    const sentence = sure
-      ? `${names} answer together ${times}, and nowhere alone: they are shorted. Look for solder, residue at the header, a damaged harness or a chip that joins them.`
+    const says: Saying = sure
+      ? {
+          fact: `${names} answer together ${times}, and nowhere alone.`,
+          cause: "They are shorted.",
+          step: "Look for solder, residue at the header, a damaged harness or a chip that joins them.",
+        }
       : against.length > 0
-        ? `${names} answered together ${times}, but alone at ${against.length}: a partial short, or a missing diode while another crossing was closed. Measure between the two lines with the power off.`
-        : `${names} answered together ${times}: test a second crossing on them. Shorted lines do it at every one.`;
+        ? {
+            fact: `${names} answered together ${times}, but alone at ${against.length}.`,
+            cause: "A partial short, or a missing diode while another crossing was closed.",
+            step: "Measure between the two lines with the power off.",
+          }
+        : {
+            fact: `${names} answered together ${times}.`,
+            cause: "Shorted lines do so at every crossing.",
+            step: "Test a second crossing on them.",
+          };
     return {
       kind,
       lines,
       shownBy: inOrder(cells),
       against,
       verdict: sure ? "out-of-limits" : "suspect",
-      sentence: sentence.charAt(0).toUpperCase() + sentence.slice(1),
+      says,
     };
   });
 }
+
+const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);

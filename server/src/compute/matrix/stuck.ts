@@ -1,11 +1,14 @@
 // Crossings that answer at power-up with nothing closed.
+
+import type { Saying } from "../../text/saying";
 import { explainByLines, type LineFault } from "./by-lines";
+import { NOT_ALONE } from "./dead";
 import type { Results } from "./results";
 import { type Cell, cellName, cellOf, lineName, type MatrixShape } from "./shape";
 
 export interface StuckReport {
-  readonly lines: readonly (LineFault & { readonly sentence: string })[];
-  readonly cells: readonly (Cell & { readonly sentence: string })[];
+  readonly lines: readonly (LineFault & { readonly says: Saying })[];
+  readonly cells: readonly (Cell & { readonly says: Saying })[];
   readonly source: string;
 }
 
@@ -15,11 +18,19 @@ export function stuckReport(shape: MatrixShape, { stuck, tested }: Results): Stu
   return {
     lines: lines.map((line) => ({
       ...line,
-      sentence: `All ${line.cells.size} crossings tested on ${lineName(shape, line)} answer with nothing closed: the line is held by its own chip, by residue at the header, or it is shorted to a supply.${line.needed ? "" : " Another explanation needs no more faults."}`,
+      says: {
+        fact: `All ${line.cells.size} crossings tested on ${lineName(shape, line)} answer with nothing closed.`,
+        cause: `Its own chip or residue at the header holds the line, or it is shorted to a supply.${line.needed ? "" : ` ${NOT_ALONE}`}`,
+        step: "Check the line with the power off.",
+      },
     })),
     cells: cells.map(cellOf).map((cell) => ({
       ...cell,
-      sentence: `The crossing at ${cellName(shape, cell)} answers with nothing closed: its row and its column are joined. On the bare board look for solder or residue between the two; in the machine, for a closed switch.`,
+      says: {
+        fact: `The crossing at ${cellName(shape, cell)} answers with nothing closed.`,
+        cause: "Its row and its column are joined.",
+        step: "On the bare board look for solder or residue between the two; in the machine, for a closed switch.",
+      },
     })),
     source: "common practice, no source",
   };

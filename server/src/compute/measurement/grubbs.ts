@@ -51,7 +51,7 @@ export function grubbs(
   const mean = values.reduce((sum, x) => sum + x, 0) / n;
   const deviations = values.map((x) => x - mean);
   const s = Math.sqrt(deviations.reduce((sum, d) => sum + d * d, 0) / (n - 1));
-  if (!(s > 0) || values.every((x) => x === values[0])) return refusal("All values are alike.");
+  if (!(s > 0) || values.every((x) => x === values[0])) return refusal("All values are the same.");
   const sizes = deviations.map((d) => (side === "both" ? Math.abs(d) : side === "high" ? d : -d));
   const index = sizes.indexOf(Math.max(...sizes));
   const g = sizes[index]! / s;

@@ -1,6 +1,7 @@
 // A stuck, open or shorted address line makes several addresses one place: what is written to one comes back from the
 // other. So each thinkable fault sorts the addresses into groups, and it fits where every group behaved like
 // one place: all its addresses read alike, and what they read was written to one of them.
+import type { Saying } from "../../text/saying";
 import { type Outcome, refused } from "../outcome";
 import { sayHex } from "./hex";
 import { badWords, isWhole, type MemoryWord, MOST_ADDRESS_LINES } from "./memory-word";
@@ -37,7 +38,7 @@ export interface AddressSuspect {
   readonly open: number;
   /** One pair that shows it. */
   readonly example: readonly [failing: number, partner: number];
-  readonly sentence: string;
+  readonly says: Saying;
 }
 
 export interface AddressReport {
@@ -45,7 +46,7 @@ export interface AddressReport {
   readonly failing: number;
   /** Faults nothing contradicts and at least one failing place bears out, best borne out first. */
   readonly suspects: readonly AddressSuspect[];
-  readonly sentence: string;
+  readonly says: Saying;
   readonly source: string;
 }
 
@@ -86,7 +87,7 @@ export function addressFaults(test: AddressTest): Outcome<AddressReport> {
     ok: true,
     failing,
     suspects,
-    sentence: summary(failing, suspects),
+    says: summary(failing, suspects),
     source: "follows from two addresses being one place",
   };
 }
@@ -169,7 +170,7 @@ function weigh(
     } else if (others.length > 0) open += 1;
   }
   if (!example) return undefined;
-  return { fault, explains, open, example, sentence: describe(fault, explains, example) };
+  return { fault, explains, open, example, says: describe(fault, explains, example) };
 }
 
 const isPlural = (n: number, one: string, many: string): string => (n === 1 ? `1 ${one}` : `${n} ${many}`);
@@ -178,20 +179,31 @@ function describe(
   fault: AddressFault,
   explains: number,
   [failing, partner]: readonly [number, number],
-): string {
+): Saying {
   const what =
     fault.kind === "stuck"
       ? `A${fault.line} stuck or open`
       : `A${fault.lines[0]} shorted to A${fault.lines[1]}, the ${fault.wins} level winning`;
-  return `${what} would explain ${isPlural(explains, "failing place", "failing places")}: ${sayHex(failing, 4)} read what was written to ${sayHex(partner, 4)}. Probe the line at the memory, at its buffer and along the track.`;
+  return {
+    fact: `${sayHex(failing, 4)} reads what was written to ${sayHex(partner, 4)}.`,
+    cause: `${what} would explain ${isPlural(explains, "failing place", "failing places")}.`,
+    step: "Probe the line at the memory, at its buffer and along the track.",
+  };
 }
 
-function summary(failing: number, suspects: readonly AddressSuspect[]): string {
-  if (failing === 0) return "No place read back other than written. That does not prove the address lines.";
+function summary(failing: number, suspects: readonly AddressSuspect[]): Saying {
+  if (failing === 0)
+    return { fact: "Every place reads back as written.", cause: "That does not prove the address lines." };
   const [first, second] = suspects;
   if (!first) {
-    return "No single stuck or shorted address line fits what was read. Look at data lines, selects and the chips themselves; or record what was written and read at the places that agreed too.";
+    return {
+      fact: "No single stuck or shorted address line fits what was read.",
+      step: "Check data lines, selects and the chips, or record the places that agreed too.",
+    };
   }
-  if (!second) return first.sentence;
-  return `${first.sentence} ${isPlural(suspects.length - 1, "other fault fits", "other faults fit")} as far as recorded: record more places to tell them apart.`;
+  if (!second) return first.says;
+  return {
+    ...first.says,
+    more: `${isPlural(suspects.length - 1, "other fault fits", "other faults fit")} as far as recorded. Record more places to tell them apart.`,
+  };
 }

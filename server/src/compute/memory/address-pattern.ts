@@ -1,4 +1,5 @@
 // What the failing addresses have in common, where only they were noted: a hint where to look, not a verdict.
+import type { Saying } from "../../text/saying";
 import { type Outcome, refused } from "../outcome";
 import { isWhole, MOST_ADDRESS_LINES } from "./memory-word";
 
@@ -17,7 +18,7 @@ export interface AddressPattern {
   readonly ok: true;
   /** Address lines that stand alike in all failing addresses though the test exercised both levels. */
   readonly common: readonly CommonLine[];
-  readonly sentence: string;
+  readonly says: Saying;
 }
 
 /** Lines all failing addresses agree on, within the range that was tested. Refuses addresses outside the range. */
@@ -33,7 +34,7 @@ export function addressPattern(
     isWhole(from, MOST_ADDRESS_LINES) && isWhole(to, MOST_ADDRESS_LINES) && from <= to
       ? undefined
       : `The test runs from ${from} to ${to}, which is no range.`,
-    outside === undefined ? undefined : `Address ${outside} lies outside the test, ${from} to ${to}.`,
+    outside === undefined ? undefined : `Address ${outside} is outside the test, ${from} to ${to}.`,
   );
   if (bad) return bad;
   const places = [...new Set(failing)];
@@ -41,7 +42,9 @@ export function addressPattern(
     return {
       ok: true,
       common: [],
-      sentence: `${places.length} failing addresses are too few to see a pattern; ${FEWEST_ADDRESSES} are the fewest.`,
+      says: {
+        fact: `${places.length} failing addresses are too few to see a pattern; it takes ${FEWEST_ADDRESSES}.`,
+      },
     };
   }
   const common = Array.from({ length: MOST_ADDRESS_LINES }, (_, line) => line).flatMap(
@@ -56,10 +59,16 @@ export function addressPattern(
   return {
     ok: true,
     common,
-    sentence:
+    says:
       common.length === 0
-        ? `The ${places.length} failing addresses agree on no address line: rather a chip or a data line than an address line.`
-        : `All ${places.length} failing addresses have ${names}: look at the select or the part of the chip that these lines choose, and at the lines themselves.`,
+        ? {
+            fact: `The ${places.length} failing addresses agree on no address line.`,
+            cause: "It is more likely a chip or a data line.",
+          }
+        : {
+            fact: `All ${places.length} failing addresses have ${names}.`,
+            step: "Check the select or the part of the chip that these lines choose, and the lines themselves.",
+          },
   };
 }
 

@@ -1,4 +1,5 @@
 // From what was written and what came back to data lines, and from data lines to chips.
+import type { Saying } from "../../text/saying";
 import { type Outcome, refused } from "../outcome";
 import { sayHex } from "./hex";
 import {
@@ -33,7 +34,7 @@ export interface ChipFailure {
   readonly lines: readonly number[];
   /** Places at which one of its lines failed. */
   readonly failures: number;
-  readonly sentence: string;
+  readonly says: Saying;
 }
 
 export interface BitReport {
@@ -70,7 +71,7 @@ export function failingBits(chips: readonly MemoryChip[], words: readonly Memory
     .filter(({ hits }) => hits.length > 0)
     .map(({ chip, hits }): ChipFailure => {
       const lines = ascending(hits.flatMap((hit) => hit.lines));
-      return { ref: chip.ref, lines, failures: hits.length, sentence: chipSentence(chip, lines, hits) };
+      return { ref: chip.ref, lines, failures: hits.length, says: chipSaying(chip, lines, hits) };
     });
   return {
     ok: true,
@@ -119,20 +120,22 @@ function linesOf(failing: readonly MemoryWord[]): readonly BitFailure[] {
   });
 }
 
-function chipSentence(
+function chipSaying(
   { ref, width }: MemoryChip,
   lines: readonly number[],
   hits: readonly { readonly word: MemoryWord }[],
-): string {
+): Saying {
   const { address, wrote, read } = hits[0]!.word;
   const names = lines.map((line) => `D${line}`).join(", ");
-  const first = `at ${sayHex(address, 4)} it wrote ${sayHex(wrote, 2)} and read ${sayHex(read, 2)}`;
-  const places = hits.length === 1 ? first : `${first}, and so at ${hits.length - 1} more`;
-  const alone =
-    width > 1 && lines.length === width
-      ? " All its bits fail: see its own select, write and supply pins before replacing it."
-      : "";
-  return `${ref} serves ${names}, which came back wrong: ${places}. Reseat it, look at its data lines, then replace it.${alone}`;
+  const places = hits.length === 1 ? "" : `, and ${hits.length - 1} more like it`;
+  const whole = width > 1 && lines.length === width;
+  return {
+    fact: `${ref} fails on ${names}: ${sayHex(wrote, 2)} written at ${sayHex(address, 4)}, ${sayHex(read, 2)} read${places}.`,
+    cause: whole ? "All its bits fail: its select, write or supply may be missing." : undefined,
+    step: whole
+      ? "Check its own select, write and supply pins before you replace it."
+      : "Reseat it, check its data lines, then replace it.",
+  };
 }
 
 /** Several chips of a bank rarely die together; what selects, writes and feeds them all is one part. */
@@ -147,6 +150,6 @@ function sharedCauses(chips: readonly MemoryChip[], failing: readonly ChipFailur
     .filter((bank) => bank.length > 1 && bank.every(({ ref }) => fails.has(ref)))
     .map(
       (bank) =>
-        `All chips of the bank fail (${bank.map(({ ref }) => ref).join(", ")}). Look first at what they share: chip select, write line, supply, address lines and the data buffer (common practice, no source).`,
+        `All chips of the bank fail (${bank.map(({ ref }) => ref).join(", ")}). Check what they share first: chip select, write line, supply, address lines and the data buffer (common practice, no source).`,
     );
 }

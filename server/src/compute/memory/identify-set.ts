@@ -1,5 +1,7 @@
 // All positions of a board together: from one set, or a mix.
+
 import type { RomSet } from "../../knowledge/types";
+import type { Saying } from "../../text/saying";
 import type { ImageChecks } from "./image";
 import { compareChecks, matchChecks, setName } from "./rom-match";
 
@@ -22,7 +24,7 @@ export interface SetReport {
   readonly fits: readonly SetFit[];
   /** Identified: one set fits every position read and no other does as well. */
   readonly outcome: "identified" | "ambiguous" | "mixed" | "unknown" | "nothing-read";
-  readonly sentence: string;
+  readonly says: Saying;
 }
 
 /** Which of the sets the positions read belong to, by ref. */
@@ -33,34 +35,42 @@ export function identifySet(read: ReadonlyMap<string, ImageChecks>, sets: readon
   fits.sort((a, b) => score(b) - score(a));
   const [best, second] = fits;
   const compared = best ? best.exact.length + best.sumOnly.length : 0;
-  if (read.size === 0) return { fits, outcome: "nothing-read", sentence: "No memory was read." };
+  if (read.size === 0) return { fits, outcome: "nothing-read", says: { fact: "No memory was read." } };
   if (!best || compared === 0) {
     return {
       fits,
       outcome: "unknown",
-      sentence: "What was read is in no set of the board: keep the images before doing anything else.",
+      says: {
+        fact: "What was read is in no set of the board.",
+        step: "Keep the images before you do anything else.",
+      },
     };
   }
   const sums =
     best.sumOnly.length > 0
-      ? ` ${best.sumOnly.join(", ")} only by the sum, which is blind to swapped bytes.`
-      : "";
-  const unread =
-    (best.unread.length > 0 ? ` Not compared: ${best.unread.join(", ")}.` : "") +
-    (best.extra.length > 0 ? ` Not in the set: ${best.extra.join(", ")}.` : "");
+      ? `${best.sumOnly.join(", ")} only by the sum, which does not see swapped bytes.`
+      : undefined;
+  const unread = [
+    best.unread.length > 0 ? `Not compared: ${best.unread.join(", ")}.` : undefined,
+    best.extra.length > 0 ? `Not in the set: ${best.extra.join(", ")}.` : undefined,
+  ];
+  const more = (...sentences: readonly (string | undefined)[]): string => sentences.filter(Boolean).join(" ");
   if (best.differ.length === 0) {
     if (second && second.differ.length === 0 && score(second) === score(best)) {
       const like = fits.filter((fit) => fit.differ.length === 0 && score(fit) === score(best));
       return {
         fits,
         outcome: "ambiguous",
-        sentence: `What was read fits ${like.map(({ set }) => setName(set)).join(" and ")} alike.${unread}`,
+        says: {
+          fact: `What was read fits both ${like.map(({ set }) => setName(set)).join(" and ")}.`,
+          more: more(...unread),
+        },
       };
     }
     return {
       fits,
       outcome: "identified",
-      sentence: `All positions compared belong to ${setName(best.set)}.${sums}${unread}`,
+      says: { fact: `All positions compared belong to ${setName(best.set)}.`, more: more(sums, ...unread) },
     };
   }
   const strays = best.differ.map((ref) => {
@@ -70,7 +80,13 @@ export function identifySet(read: ReadonlyMap<string, ImageChecks>, sets: readon
   return {
     fits,
     outcome: "mixed",
-    sentence: `Nearest is ${setName(best.set)}, but ${strays.join("; ")}. A mix of sets explains a board that starts and then runs wild (common practice, no source).${sums}${unread}`,
+    says: {
+      fact: `${strays[0]}, unlike the rest.`,
+      cause: `The rest fits ${setName(best.set)} best. A board with a mix of sets starts and then crashes.`,
+      step: "Read the chip again, then fit one set throughout.",
+      more: more(strays.length > 1 ? `Also: ${strays.slice(1).join("; ")}.` : undefined, sums, ...unread),
+      source: "common practice, no source",
+    },
   };
 }
 

@@ -1,6 +1,8 @@
 // An image file against a board's sets: what it is, or how near it comes and why it differs.
+
 import { defined } from "../../base/defined";
 import type { RomImage, RomSet } from "../../knowledge/types";
+import type { Saying } from "../../text/saying";
 import { sayHex } from "./hex";
 import { checksOf, copiesOf, fillOf, type ImageChecks } from "./image";
 import { checkWords, imageName, matchChecks, type RomMatch, setName } from "./rom-match";
@@ -22,7 +24,7 @@ export interface ImageReport {
   readonly matches: readonly ImageMatch[];
   /** Where nothing matches: the set image at the same position, or of the same size. */
   readonly nearest?: { readonly set: RomSet; readonly image: RomImage };
-  readonly sentence: string;
+  readonly says: Saying;
 }
 
 /** Identifies an image read at position `ref` (absent where unknown). Never fails: an unknown image is an answer. */
@@ -50,7 +52,7 @@ export function matchImage(bytes: Uint8Array, sets: readonly RomSet[], ref?: str
       ...matches.filter(({ kind }) => kind !== "exact"),
     ],
     nearest,
-    sentence: sentence(checks, fill, copies, matches, nearest, ref),
+    says: saying(checks, fill, copies, matches, nearest, ref),
   });
 }
 
@@ -95,60 +97,91 @@ function nearestImage(
   );
 }
 
-function sentence(
+function saying(
   checks: ReturnType<typeof checksOf>,
   fill: number | undefined,
   copies: number,
   matches: readonly ImageMatch[],
   nearest: ImageReport["nearest"],
   ref: string | undefined,
-): string {
+): Saying {
   const exact = matches.filter(({ kind }) => kind === "exact");
   const first = exact[0] ?? matches[0];
   const known = `${checks.size} bytes, CRC-32 ${checks.crc32}, sum ${checks.sum16}`;
-  if (checks.size === 0) return "The image is empty: nothing was read.";
+  if (checks.size === 0) return { fact: "The image is empty: 0 bytes.", step: "Read it again." };
   if (fill !== undefined && !exact.some(({ part }) => part === "whole")) {
     const why =
       fill === 0xff
-        ? "an erased or blank chip, an open select, or the wrong type set on the programmer"
-        : "a stuck bus, a missing supply, or the wrong type set on the programmer";
-    return `All ${checks.size} bytes are ${sayHex(fill, 2)}: ${why}. Read it again before believing it.`;
+        ? "An erased or blank chip, an open select, or the wrong type set on the programmer."
+        : "A stuck bus, a missing supply, or the wrong type set on the programmer.";
+    return { fact: `All ${checks.size} bytes are ${sayHex(fill, 2)}.`, cause: why, step: "Read it again." };
   }
   if (!first) {
-    const doubled = copies > 1 ? ` It holds the same bytes ${copies} times over.` : "";
+    const doubled = copies > 1 ? `It holds the same bytes ${copies} times.` : undefined;
     const near = nearest
-      ? ` Nearest is ${imageName(nearest)}${sizeNote(checks.size, nearest.image.size)}.`
-      : "";
-    return `The image (${known}) is in no set of the board.${doubled}${near} It may hold lost bits or another program: keep it, and read the chip once more.`;
+      ? `Nearest is ${imageName(nearest)}${sizeNote(checks.size, nearest.image.size)}.`
+      : undefined;
+    return {
+      fact: `The image (CRC-32 ${checks.crc32}) is in no set of the board.`,
+      cause: ["It may have lost bits or be another program.", near].filter(Boolean).join(" "),
+      step: "Keep it, and read the chip again.",
+      more: [`${capital(known)}.`, doubled].filter(Boolean).join(" "),
+    };
   }
   const name = imageName(first);
   const also = exact.filter(({ set }) => set !== first.set).map(({ set }) => setName(set));
-  const others = also.length > 0 ? ` ${[...new Set(also)].join(" and ")} holds the same.` : "";
+  const more = also.length > 0 ? `${[...new Set(also)].join(" and ")} holds the same.` : undefined;
   const place =
     ref !== undefined && first.image.ref !== ref
-      ? ` It was read at ${ref}: chips swapped, or noted at the wrong place?`
-      : "";
-  if (first.kind === "exact") return `${exactly(first, name, checks.size, copies)}${others}${place}`;
+      ? `It was read at ${ref}: the chips are swapped, or it was noted at the wrong place.`
+      : undefined;
+  if (first.kind === "exact") {
+    const told = exactly(first, name, checks.size, copies);
+    return { ...told, cause: place ?? told.cause, more };
+  }
   if (first.kind === "hash-conflict") {
-    return `The image agrees with ${name} in ${checkWords(first.agree)} but not in ${checkWords(first.differ)}: one of them is mistyped in the board file.${place}`;
+    return {
+      fact: `The image agrees with ${name} in ${checkWords(first.agree)} but not in ${checkWords(first.differ)}.`,
+      cause: place ?? "One of them is mistyped in the board file.",
+      step: "Correct the board file.",
+    };
   }
   if (first.kind === "sum-only") {
-    return `The 16-bit sum ${checks.sum16} is that of ${name}; no CRC-32 or SHA-1 is known to compare. A sum is blind to swapped bytes.${place}`;
+    return {
+      fact: `The 16-bit sum ${checks.sum16} is that of ${name}.`,
+      cause: place ?? "There is no CRC-32 or SHA-1 to compare, and a sum does not see swapped bytes.",
+    };
   }
-  return `The image (${known}) has the 16-bit sum of ${name}, but its ${checkWords(first.differ)} ${first.differ.length === 1 ? "differs" : "differ"}: not the same bytes. Read the chip once more.${place}`;
+  return {
+    fact: `The image has the 16-bit sum of ${name}, but its ${checkWords(first.differ)} ${first.differ.length === 1 ? "differs" : "differ"}.`,
+    cause: place ?? "These are not the same bytes.",
+    step: "Read the chip again.",
+    more: `${capital(known)}.`,
+  };
 }
 
-function exactly({ part, agree }: ImageMatch, name: string, size: number, copies: number): string {
+const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
+
+function exactly({ part, agree }: ImageMatch, name: string, size: number, copies: number): Saying {
   const by = checkWords(agree.filter((check) => check !== "size"));
   switch (part) {
     case "whole":
-      return `The image is ${name}, by ${by}.`;
+      return { fact: `The image is ${name}, by ${by}.` };
     case "one-copy":
-      return `The image is ${name} ${copies} times over: ${size} bytes were read where ${size / copies} are. Read it again with the smaller type set.`;
+      return {
+        fact: `The image is ${name} ${copies} times: ${size} bytes were read, and it has ${size / copies}.`,
+        step: "Read it again with the smaller type set.",
+      };
     case "doubled":
-      return `The image is one of the two equal halves of ${name}: ${size} bytes where the set has ${size * 2}.`;
+      return {
+        fact: `The image is one of two equal halves of ${name}: ${size} bytes, and the set has ${size * 2}.`,
+      };
     default:
-      return `The ${part === "lower-half" ? "lower" : "upper"} half of the image is ${name}, by ${by}: ${size} bytes were read where ${size / 2} are. The rest is another image or was never programmed.`;
+      return {
+        fact: `The ${part === "lower-half" ? "lower" : "upper"} half of the image is ${name}: ${size} bytes were read, and it has ${size / 2}.`,
+        cause: "The rest is another image or was never programmed.",
+        more: `Known by ${by}.`,
+      };
   }
 }
 

@@ -1,4 +1,5 @@
 // Checks held against the images of a board's sets.
+import { memo } from "../../base/memo";
 import type { RomImage, RomSet } from "../../knowledge/types";
 import { plainHex } from "./hex";
 import type { ImageChecks } from "./image";
@@ -54,7 +55,7 @@ function kindOf(agree: readonly CheckName[], differ: readonly CheckName[]): Matc
  */
 export function matchChecks(checks: ImageChecks, sets: Iterable<RomSet>, ref?: string): readonly RomMatch[] {
   const matches = [...sets].flatMap((set) =>
-    set.images.flatMap((image): readonly RomMatch[] => {
+    alikeIn(set, checks).flatMap((image): readonly RomMatch[] => {
       const { agree, differ } = compareChecks(checks, image);
       const kind = kindOf(agree, differ);
       return kind ? [{ kind, set, image, agree, differ }] : [];
@@ -63,6 +64,32 @@ export function matchChecks(checks: ImageChecks, sets: Iterable<RomSet>, ref?: s
   const elsewhere = ({ image }: RomMatch): number => (ref === undefined || image.ref === ref ? 0 : 1);
   return matches.sort((a, b) => RANK.indexOf(a.kind) - RANK.indexOf(b.kind) || elsewhere(a) - elsewhere(b));
 }
+
+const HEX = ["sum16", "crc32", "sha1"] as const;
+
+/** The images of a set that agree with the checks in one figure at least, in their order. */
+function alikeIn(set: RomSet, checks: ImageChecks): readonly RomImage[] {
+  const byFigure = imagesByFigure(set);
+  const places = HEX.flatMap((name) => {
+    const figure = checks[name];
+    return figure === undefined ? [] : (byFigure.get(`${name} ${plainHex(figure, DIGITS[name])}`) ?? []);
+  });
+  return [...new Set(places)].sort((a, b) => a - b).map((place) => set.images[place]!);
+}
+
+/** Places of a set's images by each of their figures: a set of thousands is asked once for each row of a log. */
+const imagesByFigure = memo((set: RomSet): ReadonlyMap<string, readonly number[]> => {
+  const found = new Map<string, number[]>();
+  set.images.forEach((image, place) => {
+    for (const name of HEX) {
+      const figure = image[name];
+      if (figure === undefined) continue;
+      const key = `${name} ${plainHex(figure, DIGITS[name])}`;
+      found.set(key, [...(found.get(key) ?? []), place]);
+    }
+  });
+  return found;
+});
 
 /** "U8 of regatta-2 (Second release, revision B)". */
 export const imageName = ({ set, image }: Pick<RomMatch, "set" | "image">): string =>

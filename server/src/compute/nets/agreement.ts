@@ -2,6 +2,7 @@
 // is open, a track, a joint, a socket contact or a via.
 
 import { say } from "../../quantity/say";
+import type { Saying } from "../../text/saying";
 import type { Outcome } from "../outcome";
 import { badReading, type NetReading, type NetReadingKind, practiceMargin, UNIT_OF } from "./net-reading";
 import { pinText } from "./net-text";
@@ -15,7 +16,7 @@ export interface Disagreement {
   readonly allowed: number;
   readonly verdict: "out-of-limits" | "suspect";
   readonly formula: string;
-  readonly sentence: string;
+  readonly says: Saying;
 }
 
 export interface NetAgreement {
@@ -92,8 +93,8 @@ function describe(
   const b = high[0]!;
   const unit = UNIT_OF[kind];
   const reads = (value: number): string => (value === Number.POSITIVE_INFINITY ? "open" : say(value, unit));
-  const side = (group: readonly NetReading[]): string =>
-    group.map((reading) => `${pinText(reading)} (${reads(reading.value)})`).join(", ");
+  const end = (reading: NetReading): string => `${pinText(reading)} (${reads(reading.value)})`;
+  const side = (group: readonly NetReading[]): string => group.map(end).join(", ");
   const difference = apart(a, b);
   const room = allowed(a, b);
   return {
@@ -103,9 +104,20 @@ function describe(
     allowed: room,
     verdict,
     formula: `|${reads(b.value)} - ${reads(a.value)}| > ${say(room, unit)}`,
-    sentence:
+    says:
       verdict === "out-of-limits"
-        ? `${net} does not read as one node: ${side(low)} against ${side(high)}. The track, a joint or a socket contact between them is open: measure the resistance from one to the other.`
-        : `${net} reads ${side(low)} at one end and ${side(high)} at the other, with the rest in between: a resistive joint or track. Measure the resistance along it.`,
+        ? {
+            fact: `${net} does not read as one node: ${end(a)} against ${end(b)}.`,
+            cause: "The track, a joint or a socket contact between them is open.",
+            step: "Measure the resistance from one to the other.",
+            more: low.length + high.length > 2 ? `Read: ${side(low)} against ${side(high)}.` : undefined,
+            source: SOURCE,
+          }
+        : {
+            fact: `${net} reads ${end(a)} at one end and ${end(b)} at the other.`,
+            cause: "A resistive joint or track, as the rest reads in between.",
+            step: "Measure the resistance along it.",
+            source: SOURCE,
+          },
   };
 }

@@ -1,5 +1,8 @@
 // How to find out which of the parts on a net pulls it down: what comes off easily first, iron and knife last.
+
 import type { Board, Net } from "../../knowledge/types";
+import type { Advice } from "../../text/saying";
+import { someOf } from "./net-text";
 
 interface Sorted {
   readonly plugs: readonly string[];
@@ -23,25 +26,28 @@ function sorted(net: Net, board: Board, tried: ReadonlySet<string>): Sorted {
 }
 
 /** Pins named in a sentence; a bus has more than anyone would lift. */
-const NAMED = 4;
+const NAMED = 2;
 
 /**
- * Steps in the order of their effort, as one paragraph; the net is read again after each.
+ * The first step, and with it all of them in the order of their effort; the net is read again after each.
  * @param tried parts that were off the net already, without its coming back
  */
-export function howToSeparate(net: Net, board: Board, tried: ReadonlySet<string> = new Set()): string {
+export function howToSeparate(net: Net, board: Board, tried: ReadonlySet<string> = new Set()): Advice {
   const { plugs, socketed, pins } = sorted(net, board, tried);
-  const few = pins.slice(0, NAMED).join(", ");
-  const more = pins.length > NAMED ? ` and ${pins.length - NAMED} more` : "";
   const steps = [
-    ...(plugs.length > 0 ? [`unplug ${plugs.join(", ")}`] : []),
-    ...(socketed.length > 0 ? [`pull ${socketed.join(", ")} from the socket one at a time`] : []),
+    ...(plugs.length > 0 ? [`unplug ${someOf(plugs, NAMED)}`] : []),
+    ...(socketed.length > 0 ? [`pull ${someOf(socketed, NAMED)} from the socket one at a time`] : []),
     ...(pins.length > 0
-      ? [`lift ${few}${more} one at a time, or cut the track half-way and read both sides`]
+      ? [`lift ${someOf(pins, NAMED)} one at a time, or cut the track half-way and read both sides`]
       : []),
   ];
   if (steps.length === 0 && tried.size > 0)
-    return "Nothing else on the net is left to take off: look along its track for a bridge.";
-  if (steps.length === 0) return "Read the net again, then look along its track for a bridge.";
-  return `Power off; read the net again after each step: ${steps.join("; ")}. The part whose leaving brings the net back is the one; if it stays low with all of them off, the track touches another: look for a bridge.`;
+    return { step: "Nothing else on the net is left to take off. Look along its track for a bridge." };
+  const [first, ...others] = steps;
+  if (first === undefined) return { step: "Read the net again, then look along its track for a bridge." };
+  const then = others.length > 0 ? `, then ${others.join("; ")}` : "";
+  return {
+    step: `Power off, ${first}, and read the net again.`,
+    more: `Read the net again after each step: ${first}${then}. When the net comes back, the part you took off last is the one. If it stays low with all of them off, its track touches another: look for a bridge.`,
+  };
 }

@@ -1,9 +1,10 @@
 // Two chips with the same wrong reading on the same net are one fault, somewhere on that net.
 
 import { say } from "../../quantity/say";
+import type { Saying } from "../../text/saying";
 import type { Outcome } from "../outcome";
 import { badReading, type NetReading, type NetReadingKind, practiceMargin, UNIT_OF } from "./net-reading";
-import { pinText } from "./net-text";
+import { pinText, someOf } from "./net-text";
 
 /** A reading found wrong, with the net it stands on. */
 export interface WrongReading extends NetReading {
@@ -15,7 +16,7 @@ export interface SharedFault {
   readonly readings: readonly WrongReading[];
   /** Designators on the net, each of which may be the fault; those that were read first, then the rest. */
   readonly candidates: readonly string[];
-  readonly sentence: string;
+  readonly says: Saying;
 }
 
 export interface SharedFaultInput {
@@ -50,7 +51,7 @@ export function sharedFaults(
       if (read.length < 2) continue;
       const others = input.members(net).map(({ ref }) => ref);
       const candidates = [...new Set([...read, ...others])];
-      faults.push({ net, readings: group, candidates, sentence: sentence(net, kind, group, candidates) });
+      faults.push({ net, readings: group, candidates, says: saying(net, kind, group, candidates) });
     }
   }
   return { ok: true, faults };
@@ -75,13 +76,17 @@ const agree = (a: WrongReading, b: WrongReading, margin: (a: number, b: number) 
   a.value === b.value ||
   Math.abs(b.value - a.value) <= a.uncertainty + b.uncertainty + margin(a.value, b.value);
 
-function sentence(
+function saying(
   net: string,
   kind: NetReadingKind,
   group: readonly WrongReading[],
   candidates: readonly string[],
-): string {
+): Saying {
   const value = group[0]?.value ?? 0;
   const reads = value === Number.POSITIVE_INFINITY ? "open" : `about ${say(value, UNIT_OF[kind])}`;
-  return `${group.map(pinText).join(" and ")} stand on ${net} and read ${reads} alike: take it as one fault. Any of ${candidates.join(", ")} or the track may be it; pull the socketed ones first, then lift one pin at a time and read again.`;
+  return {
+    fact: `${someOf(group.map(pinText), 2)} are on ${net} and both read ${reads}.`,
+    cause: `Take it as one fault: ${someOf(candidates, 4)} or the track.`,
+    step: "Pull the socketed ones first, then lift one pin at a time and read again.",
+  };
 }

@@ -48,7 +48,7 @@ export function questionAt({ doc }: LogView, offset: number): Asked {
   if (position.kind !== "cell") return no("Put the cursor into a cell of a table of readings first.");
   const { spec, table, column } = position;
   if (spec?.role !== "reading" || spec.quantity === undefined) {
-    return no("A meter has nothing to say about this cell: put the cursor into a column of readings.");
+    return no("A meter cannot fill this cell. Put the cursor into a column of readings.");
   }
   const way = wayOf(spec, table.procedure);
   if (typeof way === "string") return no(way);
@@ -77,7 +77,7 @@ function wayOf(spec: ColumnSpec, procedure: Procedure): Way | string {
       return WAYS.frequency;
     case "current":
       // Leads left in the current jacks are a short across the next rail that is probed.
-      return "Current is not read by itself: the leads must be moved for it, and across a rail they would short it. Measure it by hand, put the leads back, and type the reading.";
+      return "Current is not read from here: the leads must be moved for it, and across a rail they would short it. Measure it by hand, put the leads back, and type the reading.";
     default:
       return "A meter does not read what this column holds; type the reading.";
   }

@@ -2,6 +2,7 @@ import type { Verdict } from "../../compute/verdict";
 import { judgeBlock } from "../../judge";
 import { positionAt } from "../../log/position";
 import { VERDICT_MARKS } from "../../pictures/marks";
+import { inWords } from "../../text/saying";
 import type { Span } from "../../text/span";
 import type { LogView } from "../view";
 
@@ -22,7 +23,7 @@ export function verdictAt({ doc, ctx }: LogView, offset: number): Shown | undefi
   if (position.kind !== "cell" || !position.reading) return undefined;
   const judgement = judgeBlock(position.placed.block, ctx).get(position.reading);
   if (!judgement) return undefined;
-  const { verdict, sentence } = judgement;
+  const { verdict } = judgement;
   const { glyph, words } = VERDICT_MARKS[verdict];
-  return { span: position.span, verdict, mark: glyph, words, sentence };
+  return { span: position.span, verdict, mark: glyph, words, sentence: inWords(judgement.says) };
 }

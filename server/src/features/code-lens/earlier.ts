@@ -1,6 +1,8 @@
 import { frontSpan } from "../../log/front";
+import { jobIndex, spelt } from "../../log/job-index";
 import type { LogSummary } from "../../log/summary";
 import { type Span, span } from "../../text/span";
+import { curesOnSuchBoards } from "../shared/shop-jobs";
 import type { LogView } from "../view";
 import type { Lens, LensTitle } from "./types";
 
@@ -29,7 +31,14 @@ export function earlierTitle(view: LogView): LensTitle | undefined {
       : alike
         ? `${count} with ${found.map(({ symptom }) => symptom).join(" and ")}`
         : `${count}: ${found.map(({ symptom, logs: own }) => `${own.length} with ${symptom}`).join(", ")}`;
-  return { title, logs: logs.map(({ uri }) => uri) };
+  return { title: `${title}${mostCured(view, found)}`, logs: logs.map(({ uri }) => uri) };
+}
+
+/** ", U14 replaced in 3": the part that was replaced when one of the symptoms was cured, most often, where that was more than once. */
+function mostCured(view: LogView, found: readonly Alike[]): string {
+  const cures = found.flatMap(({ symptom }) => curesOnSuchBoards(view, symptom));
+  const [most] = cures.sort((a, b) => b.cured - a.cured || (a.ref < b.ref ? -1 : 1));
+  return most && most.cured > 1 ? `, ${most.ref} replaced in ${most.cured}` : "";
 }
 
 const jobs = (count: number): string => (count === 1 ? "1 earlier job" : `${count} earlier jobs`);
@@ -41,11 +50,11 @@ const byDate = (a: LogSummary, b: LogSummary): number => (b.received ?? "").loca
 function sharedSymptoms({ doc, front, earlier }: LogView): Alike[] {
   const { board, received } = front;
   if (board === undefined || !earlier) return [];
-  const logs = [...earlier.values()].filter(
-    (log) => log.uri !== doc.uri && log.board === board && isBefore(log.received, received),
-  );
+  const logs = jobIndex(earlier)
+    .ofBoard(board)
+    .filter((log) => log.uri !== doc.uri && isBefore(log.received, received));
   return [...new Set(front.symptoms ?? [])].flatMap((symptom) => {
-    const same = logs.filter((log) => log.symptoms.some((other) => plain(other) === plain(symptom)));
+    const same = logs.filter((log) => log.symptoms.some((other) => spelt(other) === spelt(symptom)));
     return same.length > 0 ? [{ symptom, logs: same }] : [];
   });
 }
@@ -53,8 +62,6 @@ function sharedSymptoms({ doc, front, earlier }: LogView): Alike[] {
 /** A log without a date may be of any time. */
 const isBefore = (other: string | undefined, own: string | undefined): boolean =>
   other === undefined || own === undefined || other <= own;
-
-const plain = (symptom: string): string => symptom.trim().toLowerCase();
 
 /** Where a log's text names its symptoms; its beginning where it names none any more. */
 export function symptomsPlace(text: string): Span {

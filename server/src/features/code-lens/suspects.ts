@@ -54,7 +54,7 @@ function logTitle(view: LogView, found: LogDiagnosis): LensTitle {
   const story = likeliest && storyOf(likeliest);
   // The likeliest of all may be that something was misread.
   const slip =
-    story && story.blamed.length === 0 && story.share > (ranked[0]?.probability ?? 0)
+    story && story.blamed.length === 0 && likeliest.probability > (ranked[0]?.probability ?? 0)
       ? `${story.excused.join(" and ")} ${shareText(story.share)}`
       : undefined;
   const all = [...(slip ? [slip] : []), ...(names ? [names] : [])].join(", ");
@@ -77,7 +77,7 @@ function sectionTitle(view: LogView, { span: at }: Lens, found: LogDiagnosis): L
 }
 
 const namesOf = (ranked: ReturnType<typeof rankedFor>): string =>
-  ranked.map(({ suspect, probability }) => `${suspectName(suspect)} ${shareText(probability)}`).join(", ");
+  ranked.map(({ suspect, stated }) => `${suspectName(suspect)} ${shareText(stated)}`).join(", ");
 
 function headingOf({ doc }: LogView, { table, span: at }: LoggedFinding): Span | undefined {
   const heading = table?.section.heading;

@@ -136,7 +136,7 @@ const ACTIONS: readonly (readonly [string, string])[] = [
 ];
 
 function actions(_view: LogView, at: CellPosition): readonly Completion[] {
-  return ACTIONS.map(([label, description]) => ({
+  return (at.table.kind.actions ?? ACTIONS).map(([label, description]) => ({
     label,
     kind: "keyword",
     description,

@@ -2,6 +2,7 @@ import { defined } from "../../base/defined";
 import { hasBoardFile } from "../../judge/context";
 import { type Place, partPlace } from "../../judge/place";
 import type { Device, Procedure } from "../../knowledge/types";
+import { tablesOf } from "../../log/document";
 import { kindOf } from "../../log/kinds";
 import type { Section } from "../../log/model";
 import type { Span } from "../../text/span";
@@ -45,7 +46,7 @@ export function chipTables(view: LogView, section: Section, lineStart: number, o
     });
   };
   const begun = chipBegun(view, typed, at);
-  const known = boardChips(view, make, begun?.isOnlyHere ? begun.ref : undefined);
+  const known = boardChips(view, procedure, make, begun?.isOnlyHere ? begun.ref : undefined);
   return [...known, ...(begun ? newChips(view, begun, make) : []), ...libraryChips(view, typed, make)];
 }
 
@@ -62,12 +63,22 @@ interface Chip {
 
 type Make = (chip: Chip) => Completion;
 
-/** All but the one that only the line being typed speaks of: that line is about to be a table. */
-function boardChips(view: LogView, make: Make, except: string | undefined): Completion[] {
+/**
+ * Those with no table of this procedure yet come first, as the next to be read. All but the one that only the line being
+ * typed speaks of: that line is about to be a table.
+ */
+function boardChips(
+  view: LogView,
+  procedure: Procedure,
+  make: Make,
+  except: string | undefined,
+): Completion[] {
   const board = view.ctx.board?.value;
   if (!board) return [];
+  const done = refsUnder(view, procedure);
+  const isDone = (ref: string) => Number(done.has(ref.toUpperCase()));
   return [...board.parts.values()]
-    .sort((a, b) => byRef(a.ref, b.ref))
+    .sort((a, b) => isDone(a.ref) - isDone(b.ref) || byRef(a.ref, b.ref))
     .flatMap((part) => {
       const { ref } = part;
       if (ref.toUpperCase() === except?.toUpperCase()) return [];
@@ -83,6 +94,16 @@ function boardChips(view: LogView, make: Make, except: string | undefined): Comp
         about: partLine(part, board, view.ctx),
       });
     });
+}
+
+/** The designators, in capitals, that stand in tables of a procedure. */
+function refsUnder({ doc }: LogView, { id }: Procedure): ReadonlySet<string> {
+  const refs = new Set<string>();
+  for (const { table } of tablesOf(doc)) {
+    if (table.section.procedure?.id !== id) continue;
+    for (const { subject } of table.readings) if (subject.ref) refs.add(subject.ref.text.toUpperCase());
+  }
+  return refs;
 }
 
 /** "U3", and behind it the beginning of its number. */

@@ -1,14 +1,14 @@
 import { defined } from "../../base/defined";
 import { type SchemaPlace, schemaAt } from "../../knowledge/schema-walk";
-import type { LogSummary } from "../../log/summary";
+import { eachBoard, type LogSummary } from "../../log/summary";
 import { earlierJobs } from "../../review/comeback";
-import type { YamlPlace } from "../../syntax/yaml";
+import { nodeAt, type YamlPlace } from "../../syntax/yaml";
 import { nearestName } from "../../text/nearest";
 import { byRef } from "../shared/describe";
 import { boardDocumentation, symptomDocumentation } from "../shared/documentation";
 import { nextJob } from "../shared/next-job";
 import type { Completion } from "../types";
-import type { LogView } from "../view";
+import { boardsOf, type LogView } from "../view";
 import { today } from "./today";
 
 /** Front-matter keys not there yet, and values by key. */
@@ -28,24 +28,35 @@ export function completeFront(view: LogView, place: YamlPlace): readonly Complet
 }
 
 function keys(view: LogView, place: YamlPlace): Completion[] {
-  const root = schemaAt("front-matter", []);
+  // A set's short names are the writer's own; what is said of one board has keys again.
+  const within = place.path[0] === "boards" ? place.path.slice(0, 2) : [];
+  if (within.length === 1) return [];
+  const root = schemaAt("front-matter", within);
   const { tree } = view.doc.frontMatter;
-  const present = new Set(tree.root?.kind === "map" ? [...tree.root.byKey.keys()] : []);
+  const map = within.length > 0 ? nodeAt(tree, within)?.node : tree.root;
+  const present = new Set(map?.kind === "map" ? [...map.byKey.keys()] : []);
   const typed = view.doc.text.slice(place.span.start, place.span.end);
   const colon = /^[ \t]*:/.test(view.doc.text.slice(place.span.end));
-  return Object.entries(root?.properties ?? {})
+  // The shop's own fields come behind those that every log may have.
+  const own = (within.length > 0 ? [] : [...(view.ctx.shop?.value.logFields ?? [])]).map(
+    ([key, purpose]) => [key, { title: purpose, description: undefined }] as const,
+  );
+  return [...Object.entries(root?.properties ?? {}), ...own]
     .filter(([key]) => !present.has(key) || key === typed)
-    .map(([key, { title, description }]) => ({
-      label: key,
-      kind: "field",
-      description: title,
-      documentation: description,
-      span: place.span,
-      newText: colon ? key : `${key}: `,
-    }));
+    .map(([key, { title, description }]) =>
+      defined<Completion>({
+        label: key,
+        kind: "field",
+        description: title,
+        documentation: description,
+        span: place.span,
+        newText: colon ? key : `${key}: `,
+      }),
+    );
 }
 
-function values(view: LogView, key: string, place: YamlPlace): readonly Completion[] {
+function values(whole: LogView, key: string, place: YamlPlace): readonly Completion[] {
+  const view = ofEntry(whole, place);
   const { text } = view.doc;
   // Straight behind the colon a blank is still missing.
   const gap = text[place.span.start - 1] === ":" ? " " : "";
@@ -58,7 +69,8 @@ function values(view: LogView, key: string, place: YamlPlace): readonly Completi
   });
   const { knowledge } = view;
   const board = view.ctx.board?.value;
-  switch (key) {
+  const inEntry = key === "boards" ? (place.path[2] ?? "board") : key;
+  switch (inEntry) {
     case "board":
       return [
         ...[...knowledge.boards.values()].map(({ value }) =>
@@ -95,13 +107,31 @@ function values(view: LogView, key: string, place: YamlPlace): readonly Completi
         }),
       );
     case "received":
+    case "warranty-until":
     case "returned":
       return [today(place.span, gap)];
+    case "approval":
+      return place.path.length > 1
+        ? [today(place.span, gap)]
+        : ["asked", "agreed", "refused"].map((word) => ({
+            ...today(place.span, gap),
+            label: word,
+            newText: `${gap}{ ${word}: today }`,
+            snippet: `${gap}{ ${word}: \${CURRENT_YEAR}-\${CURRENT_MONTH}-\${CURRENT_DATE} }`,
+            filterText: word,
+            preselect: word === "asked",
+          }));
     case "symptoms":
       return symptoms(view, place, item);
     default:
       return fromSchema(schemaAt("front-matter", [key]), item);
   }
+}
+
+/** Below one of the `boards:` what is known of that board. */
+function ofEntry(view: LogView, { path }: YamlPlace): LogView {
+  const own = path[0] === "boards" && view.set?.find(({ doc }) => doc.ofSet?.path[1] === path[1]);
+  return own || view;
 }
 
 /** The workspace's other logs. */
@@ -122,7 +152,7 @@ function comebacks(view: LogView): LogSummary[] {
 /** Boards that other logs name and no file describes, with the number of those logs; slips for a known id are none. */
 function loggedBoards({ doc, earlier, knowledge }: LogView): [string, number][] {
   const counts = new Map<string, number>();
-  for (const { uri, board } of earlier?.values() ?? []) {
+  for (const { uri, board } of eachBoard(earlier?.values() ?? [])) {
     if (uri === doc.uri || !board || knowledge.boards.has(board)) continue;
     if (nearestName(board, knowledge.boards.keys()) === undefined)
       counts.set(board, (counts.get(board) ?? 0) + 1);
@@ -135,20 +165,21 @@ function symptoms(
   place: YamlPlace,
   item: (label: string, rest?: Partial<Completion>) => Completion,
 ): Completion[] {
-  const board = view.ctx.board?.value;
   const given = new Set(view.front.symptoms ?? []);
   const typed = view.doc.text.slice(place.span.start, place.span.end);
   // A list on one line is written where there is none yet.
   const wrap = place.path.length === 1 && !place.flow && place.where === "value";
   // On a line of its own below the key an item needs its dash.
   const dash = place.path.length === 1 && !place.flow && place.where === "blank";
-  return [...(board?.symptoms.values() ?? [])]
-    .filter((symptom) => !given.has(symptom.id) || symptom.id === typed)
-    .map((symptom) => {
+  const boards = boardsOf(view).flatMap(({ ctx }) => ctx.board?.value ?? []);
+  return boards
+    .flatMap((board) => [...board.symptoms.values()].map((symptom) => ({ symptom, board })))
+    .filter(({ symptom }) => !given.has(symptom.id) || symptom.id === typed)
+    .map(({ symptom, board }) => {
       const base = item(symptom.id, {
         kind: "symptom",
         description: [symptom.title, symptom.shows].filter(Boolean).join(" · "),
-        documentation: board ? symptomDocumentation(symptom, board) : "",
+        documentation: symptomDocumentation(symptom, board),
         filterText: `${symptom.id} ${symptom.title} ${symptom.shows ?? ""}`,
       });
       if (dash) return { ...base, newText: `- ${base.newText.trimStart()}` };

@@ -1,5 +1,6 @@
 import type { ColumnRole } from "../../knowledge/types";
 import { blockAt } from "../../log/document";
+import type { Section } from "../../log/model";
 import { positionAt } from "../../log/position";
 import { nodeSpan } from "../../syntax/node-span";
 import { fromDigits } from "../shared/digits";
@@ -74,10 +75,23 @@ export function completeLetters(view: LogView, offset: number): readonly Complet
     case "prose": {
       if (inCode(view, offset)) return [];
       if (/^#{1,6}[ \t]/.test(position.before)) return completeProse(view, offset, position.section);
+      if (LETTERS_OF_CHIP.test(position.before)) return chipsBegun(view, offset, position);
       return BRACKET.test(position.before) ? designators(view, offset, position.before) : [];
     }
   }
 }
+
+/** The tables of the chips whose designators begin with the letters on this line, below a heading of readings by pins. */
+const chipsBegun = (
+  view: LogView,
+  offset: number,
+  { section, before }: { readonly section: Section; readonly before: string },
+): readonly Completion[] =>
+  section.procedure !== undefined && byPins(section.procedure)
+    ? completeProse(view, offset, section).filter(({ filterText = "" }) =>
+        filterText.toUpperCase().startsWith(before.toUpperCase()),
+      )
+    : [];
 
 /** Columns whose cells are names of the board or of the trade, and no readings. */
 const NAMING: ReadonlySet<ColumnRole> = new Set<ColumnRole>([
@@ -95,6 +109,9 @@ const NAMING: ReadonlySet<ColumnRole> = new Set<ColumnRole>([
 
 /** A bracket opened for a name. */
 const BRACKET = /\[[A-Z]{1,4}\d*$/;
+
+/** What designators begin with, alone on its line. */
+const LETTERS_OF_CHIP = /^[A-Za-z]{1,2}$/;
 
 /** A designator in capitals, what is behind it of its number, or as much of a number as no day or count has. */
 const CHIP_BEGUN = /^(?:[A-Z]{1,4}\d{1,4}(?: +[A-Z\d]*)?|\d{4,})$/;

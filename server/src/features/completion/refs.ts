@@ -8,6 +8,7 @@ import type { CellPosition, HeaderPosition } from "../../log/position";
 import { byRef, md, partAt, partLine, pinLine, pinsInOrder } from "../shared/describe";
 import { designatorsNamed } from "../shared/mentions";
 import { isDesignator } from "../shared/part-name";
+import { curesOnSuchBoards } from "../shared/shop-jobs";
 import type { Completion } from "../types";
 import type { LogView } from "../view";
 import { devicesFor, withMore } from "./devices";
@@ -26,14 +27,18 @@ function knownRefs(view: LogView, at: At): Completion[] {
   const board = view.ctx.board?.value;
   if (!board) return [];
   const rank = (part: Part) => (isMeasuredBy(part, at.table.kind, view) ? 0 : 1);
+  const cured = WORKED_AT.has(at.table.kind.holds) ? curesByRef(view) : new Map<string, Cured>();
+  const often = ({ ref }: Part): number => cured.get(ref.toUpperCase())?.jobs ?? 0;
   const above = at.kind === "cell" ? at.table.rows[at.row - 1]?.cells.ref?.text.toUpperCase() : undefined;
   return [...board.parts.values()]
-    .sort((a, b) => rank(a) - rank(b) || byRef(a.ref, b.ref))
+    .sort((a, b) => often(b) - often(a) || rank(a) - rank(b) || byRef(a.ref, b.ref))
     .map((part) =>
       defined({
         label: part.ref,
         kind: "part",
-        description: partLine(part, board, view.ctx),
+        description: [partLine(part, board, view.ctx), cured.get(part.ref.toUpperCase())?.says]
+          .filter(Boolean)
+          .join(" · "),
         documentation: [
           md(partLine(part, board, view.ctx)),
           ...(part.location === undefined ? [] : [`Place on the board: ${md(part.location)}`]),
@@ -44,6 +49,28 @@ function knownRefs(view: LogView, at: At): Completion[] {
         preselect: part.ref.toUpperCase() === above ? true : undefined,
       }),
     );
+}
+
+/** Tables whose parts are those that hands were on: what cured the log's symptoms before comes first in them. */
+const WORKED_AT: ReadonlySet<TableKind["holds"]> = new Set(["work", "fitted", "swaps"]);
+
+interface Cured {
+  readonly jobs: number;
+  /** "replaced in 3 of 4 jobs with row-dead". */
+  readonly says: string;
+}
+
+/** By designator in capitals; of several symptoms the one that was cured there most often. */
+function curesByRef(view: LogView): Map<string, Cured> {
+  const all = new Map<string, Cured>();
+  for (const symptom of new Set(view.front.symptoms ?? []))
+    for (const { ref, cured, jobs } of curesOnSuchBoards(view, symptom))
+      if (cured > (all.get(ref)?.jobs ?? 0))
+        all.set(ref, {
+          jobs: cured,
+          says: `replaced in ${cured} of ${jobs} ${jobs === 1 ? "job" : "jobs"} with ${symptom}`,
+        });
+  return all;
 }
 
 /** Designators that other rows name, of which nobody has said what they are. */

@@ -4,8 +4,8 @@ import { findRail } from "../../judge/rail-name";
 import type { Origin } from "../../judge/stated/origin";
 import { boardIndex } from "../../knowledge/board-index";
 import type { Board } from "../../knowledge/types";
+import { jobIndex } from "../../log/job-index";
 import { type Position, positionAt, wordInCell } from "../../log/position";
-import { hasNumber } from "../../review/comeback";
 import { nodeAt, type YamlPath } from "../../syntax/yaml";
 import { type Span, slice, touches } from "../../text/span";
 import { refAt, refIn } from "../shared/part-name";
@@ -139,9 +139,8 @@ function frontTarget(
     case "meter":
       return at(shop, ["meters", typed]);
     case "comeback-of": {
-      const job = [...(view.earlier?.values() ?? [])].find(
-        (log) => log.uri !== view.doc.uri && hasNumber(log, typed),
-      );
+      const named = view.earlier ? jobIndex(view.earlier).numbered(typed) : [];
+      const job = named.find(({ uri }) => uri !== view.doc.uri);
       return job && { origin, target: { uri: job.uri, span: { start: 0, end: 0 } } };
     }
     default:

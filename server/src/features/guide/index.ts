@@ -7,6 +7,7 @@ import type { Picture } from "../../pictures/svg";
 import { touchPicture } from "../../pictures/touch";
 import { cautionFor, diagnosisOf } from "../shared/diagnosis";
 import { chipInput } from "../shared/drawings";
+import { leaveRow } from "../typing";
 import type { LogView } from "../view";
 import { cellFor, cellForAgain, type GuideCell, openCell } from "./cell";
 import type { Expected } from "./expect";
@@ -45,12 +46,34 @@ export function guideStep(
   findings: Iterable<TableCause>,
   from: number,
 ): GuideStep | undefined {
+  const found = nextStep(view, findings, from);
+  return found?.cell ? { ...found, cell: leaving(view, from, found.cell) } : found;
+}
+
+function nextStep(view: LogView, findings: Iterable<TableCause>, from: number): GuideStep | undefined {
   const doubt = tableCause(findings);
   if (doubt) return checkStep(view, doubt);
   const best = diagnosisOf(view)?.advice.best;
   if (best) return readStep(view, best);
   const open = openCell(view, from);
   return open && step(view, { kind: "fill", ...open, action: actionOf(open.ref, open.pin) });
+}
+
+/** The row that the cursor leaves is put in order with the same edits, so that they are undone with its reading. */
+function leaving(view: LogView, from: number, cell: GuideCell): GuideCell {
+  const { text } = view.doc;
+  const to = cell.edits[0]?.span.start ?? cell.cursor;
+  const isSameRow =
+    cell.edits.length === 0 && !text.slice(Math.min(from, to), Math.max(from, to)).includes("\n");
+  const left = isSameRow ? [] : leaveRow(view, from);
+  if (left.length === 0) return cell;
+  const isAbove = left.every(({ span }) => span.end <= to);
+  const isBelow = left.every(({ span }) => span.start > to);
+  if (!isAbove && !isBelow) return cell;
+  const grown = left.reduce((sum, { span, newText }) => sum + newText.length - (span.end - span.start), 0);
+  return isAbove
+    ? { edits: [...left, ...cell.edits], cursor: cell.cursor + grown }
+    : { edits: [...cell.edits, ...left], cursor: cell.cursor };
 }
 
 /** What stands in the wrong rows is mended where it stands; what was read in a wrong way is read anew. */

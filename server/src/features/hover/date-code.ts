@@ -2,7 +2,7 @@ import { judgeDateCode } from "../../compute/dates/judge-date-code";
 import type { CellPosition } from "../../log/position";
 import { dateCodesIn } from "../../review/dates/from-log";
 import { shift, touches } from "../../text/span";
-import { md } from "../shared/describe";
+import { md, sayingMarkdown } from "../shared/describe";
 import type { Hover } from "../types";
 import type { LogView } from "../view";
 
@@ -12,10 +12,10 @@ export function hoverDateCode(view: LogView, at: CellPosition, offset: number): 
     const own = shift(span, at.placed.start);
     if (!touches(own, offset)) continue;
     const ruling = judgeDateCode(code.text, context);
-    const text = ruling.ok ? ruling.sentence : ruling.reason;
+    const text = ruling.ok ? sayingMarkdown(ruling.says) : md(ruling.reason);
     const because = ruling.ok && ruling.code ? [md(ruling.code.because)] : [];
     const source = ruling.ok ? [`*Source: ${md(ruling.source)}*`] : [];
-    return { span: own, markdown: [md(text), ...because, ...source].join("\n\n") };
+    return { span: own, markdown: [text, ...because, ...source].join("\n\n") };
   }
   return undefined;
 }

@@ -1,5 +1,5 @@
+import { jobIndex } from "../../log/job-index";
 import type { LogSummary } from "../../log/summary";
-import { hasNumber } from "../../review/comeback";
 import { md } from "../shared/describe";
 import type { LogView } from "../view";
 
@@ -8,7 +8,7 @@ const FEW = 8;
 
 /** The earlier job a log names: what the board came in for and what was done to it then. */
 export function earlierJobMarkdown({ doc, earlier }: LogView, number: string): string | undefined {
-  const job = [...(earlier?.values() ?? [])].find((log) => log.uri !== doc.uri && hasNumber(log, number));
+  const job = (earlier ? jobIndex(earlier).numbered(number) : []).find(({ uri }) => uri !== doc.uri);
   if (!job) return undefined;
   const line = (label: string, text: string | undefined) => (text ? [`- ${label}: ${md(text)}`] : []);
   return [

@@ -13,6 +13,7 @@ import {
   schemaDocumentation,
   symptomDocumentation,
 } from "../shared/documentation";
+import { boardJobsMarkdown, curesMarkdown } from "../shared/shop-jobs";
 import type { Hover } from "../types";
 import type { LogView } from "../view";
 import { earlierJobMarkdown } from "./earlier-job";
@@ -22,22 +23,39 @@ import { lookAlikes } from "./symptom-list";
 export function hoverFront(view: LogView, place: YamlPlace): Hover | undefined {
   const key = place.path[0];
   if (place.where === "blank" || typeof key !== "string") return undefined;
-  const about = place.where === "value" ? aboutValue(view, key, place) : undefined;
+  const about = place.where === "value" ? aboutIn(view, key, place) : undefined;
   if (about !== undefined) return { span: place.span, markdown: about };
   const schema = schemaAt("front-matter", place.where === "key" ? place.path : [key]);
   return schema && { span: place.span, markdown: schemaDocumentation(schema) };
 }
 
-/** What the board file says of it, what looks or behaves alike, and what this log's readings point to. */
+/** In a log about several boards: of each that has something to say of it, and below `boards:` of that one. */
+function aboutIn(view: LogView, key: string, place: YamlPlace): string | undefined {
+  if (!view.set) return aboutValue(view, key, place);
+  if (key === "boards") {
+    const own = view.set.find(({ doc }) => doc.ofSet?.path[1] === place.path[1]);
+    return own && aboutValue(own, String(place.path[2] ?? "board"), place);
+  }
+  const all = view.set.flatMap((one) => {
+    const about = aboutValue(one, key, place);
+    return about === undefined ? [] : [{ name: one.doc.ofSet?.name ?? "", about }];
+  });
+  const [first] = all;
+  if (!first || all.every(({ about }) => about === first.about)) return first?.about;
+  return all.map(({ name, about }) => `**${md(name)}**\n\n${about}`).join("\n\n---\n\n");
+}
+
+/** What the board file says of it, what looks or behaves alike, what cured it before, what this log's readings point to. */
 function aboutSymptom(
   view: LogView,
   typed: string,
   symptom: Symptom | undefined,
-  board: Board,
+  board: Board | undefined,
 ): string | undefined {
   const parts = [
-    symptom && symptomDocumentation(symptom, board),
-    lookAlikes(typed, symptom, view.ctx, board, view.doc),
+    symptom && board && symptomDocumentation(symptom, board),
+    board && lookAlikes(typed, symptom, view.ctx, board, view.doc),
+    curesMarkdown(view, typed),
     symptom && symptomSuspects(view, symptom.id),
   ].filter((part) => part !== undefined);
   return parts.length > 0 ? parts.join("\n\n---\n\n") : undefined;
@@ -54,12 +72,21 @@ function whoseWord({ ctx }: LogView): string[] {
   return [`*No board file describes it: this is known from ${from}.*`];
 }
 
+function aboutBoard(view: LogView, board: Board | undefined): string | undefined {
+  const jobs = boardJobsMarkdown(view);
+  const parts = [
+    ...(board ? [boardDocumentation(board), ...whoseWord(view)] : []),
+    ...(jobs === undefined ? [] : [jobs]),
+  ];
+  return parts.length > 0 ? parts.join("\n\n") : undefined;
+}
+
 function aboutValue(view: LogView, key: string, place: YamlPlace): string | undefined {
   const board = view.ctx.board?.value;
   const typed = slice(view.doc.text, place.span).replace(/^["']|["']$/g, "");
   switch (key) {
     case "board":
-      return board && [boardDocumentation(board), ...whoseWord(view)].join("\n\n");
+      return aboutBoard(view, board);
     case "revision": {
       const note = board?.revisions.get(typed);
       return note === undefined ? undefined : `**Revision ${md(typed)}**: ${md(note)}`;
@@ -78,7 +105,7 @@ function aboutValue(view: LogView, key: string, place: YamlPlace): string | unde
     }
     case "symptoms": {
       const symptom = board?.symptoms.get(typed);
-      return board && aboutSymptom(view, typed, symptom, board);
+      return aboutSymptom(view, typed, symptom, board);
     }
     case "reference": {
       const status = referenceStatus(view);

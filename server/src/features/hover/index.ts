@@ -1,4 +1,5 @@
 import { defined } from "../../base/defined";
+import { judgeBlock } from "../../judge";
 import { kindOf } from "../../log/kinds";
 import { positionAt, wordInCell } from "../../log/position";
 import { type Span, touches } from "../../text/span";
@@ -9,13 +10,32 @@ import { refAt } from "../shared/part-name";
 import type { Hover } from "../types";
 import type { LogView } from "../view";
 import { hoverCautions, hoverCell, hoverHeaderCell } from "./cell";
+import { besideFindings, type Found } from "./finding";
 import { hoverFront } from "./front";
 import { provingMarkdown } from "./matrix";
+import { hoverPhotograph } from "./photograph";
 import { hoverProse } from "./prose";
 import { provingListMarkdown } from "./proving";
 
-/** What is known about what stands at the cursor; undefined where there is nothing to say. */
-export function hoverLog(view: LogView, offset: number): Hover | undefined {
+/**
+ * What is known about what is at the cursor, and what the findings there rest on; undefined where there is nothing to say.
+ * @param findings of the log
+ */
+export function hoverLog(view: LogView, offset: number, findings: Iterable<Found> = []): Hover | undefined {
+  const hover = hoverPhotograph(view, offset) ?? hoverPlace(view, offset);
+  const beside = besideFindings(findings, offset, judgedAt(view, offset), view.ctx);
+  if (!beside) return hover;
+  return hover ? { ...hover, markdown: `${hover.markdown}\n\n${beside.markdown}` } : beside;
+}
+
+/** The code that the reading's own verdict is reported by: its hover has all that the finding leaves out. */
+function judgedAt(view: LogView, offset: number): string | undefined {
+  const position = positionAt(view.doc, offset);
+  if (position.kind !== "cell" || !position.reading) return undefined;
+  return judgeBlock(position.placed.block, view.ctx).get(position.reading)?.code;
+}
+
+function hoverPlace(view: LogView, offset: number): Hover | undefined {
   const position = positionAt(view.doc, offset);
   switch (position.kind) {
     case "front":

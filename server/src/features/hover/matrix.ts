@@ -7,7 +7,7 @@ import type { CellPosition } from "../../log/position";
 import { failedLines } from "../../review/matrix/failed-lines";
 import { crossingOf, matrixLogs, matrixOfTable } from "../../review/matrix/from-log";
 import { matrixReviews, provingOf } from "../../review/matrix/log-review";
-import { md } from "../shared/describe";
+import { md, sayingMarkdown } from "../shared/describe";
 import { cautionLines } from "../shared/documentation";
 import type { LogView } from "../view";
 
@@ -62,7 +62,7 @@ function saidOf(
     ...(phantoms?.suspects ?? []).filter(
       (diode) => here(diode) || diode.explains.some((phantom) => here(phantom.cell)),
     ),
-  ].map(({ sentence }) => md(sentence));
+  ].map(({ says }) => sayingMarkdown(says));
   return [...said, ...toClear(view, matrix, shape, cell)];
 }
 
@@ -74,7 +74,7 @@ function toClear(view: LogView, matrix: Matrix, shape: MatrixShape, cell: Cell):
   if (!crossings.ok || !crossings.cells.some((other) => keyOf(other) === keyOf(cell))) return [];
   return [
     ...cautionLines([crossings.caution]),
-    `**To clear in the machine:** parts on this row and on this column have both failed (${[...new Set(evidence.filter(({ line }) => cell[line.kind] === line.number).map(({ says }) => md(says)))].join("; ")}). Before the board is plugged in, look here for a switch, wire or diode that touches a lamp or coil supply.`,
+    `**To clear in the machine:** parts on this row and on this column have both failed (${[...new Set(evidence.filter(({ line }) => cell[line.kind] === line.number).map(({ says }) => md(says)))].join("; ")}). Before you plug the board in, look here for a switch, wire or diode that touches a lamp or coil supply.`,
   ];
 }
 

@@ -8,7 +8,7 @@ import type { CellPosition } from "../../log/position";
 import { patternIn } from "../../review/memory/address-from-log";
 import { failingRow, memoryRows } from "../../review/memory/from-log";
 import { imageCells, positionsOf, romRows } from "../../review/memory/rom-from-log";
-import { code, md } from "../shared/describe";
+import { code, md, sayingMarkdown } from "../shared/describe";
 import type { LogView } from "../view";
 
 /** The bits of a memory test's row and the chips they belong to. */
@@ -38,17 +38,19 @@ export function memoryMarkdown(view: LogView, at: CellPosition): string | undefi
       ]
     : [];
   const pattern = patternIn(at.table, chips);
-  const common = pattern?.rows.some((each) => each.row.index === at.row) ? [md(pattern.sentence)] : [];
+  const common = pattern?.rows.some((each) => each.row.index === at.row)
+    ? [sayingMarkdown(pattern.says)]
+    : [];
   const parts = [...bits, ...failing, ...served, ...common];
   return parts.length > 0 ? parts.join("\n\n") : undefined;
 }
 
 const WHY: Readonly<Record<NoImage["reason"], string>> = {
-  absent: "There is no such file, counted from the log's own folder.",
-  outside: "It lies outside the workspace's folders and was not opened.",
+  absent: "There is no such file, seen from the log's own folder.",
+  outside: "It is outside the workspace's folders and was not opened.",
   "not-a-file": "It is a folder or a device, not a file.",
   unreadable: "It is there but cannot be opened.",
-  "too-large": "It has more bytes than are read of an image.",
+  "too-large": "It is larger than any image that is read.",
   "too-many": "The log names more images than are read.",
 };
 
@@ -74,7 +76,7 @@ export function imageMarkdown(view: LogView, at: CellPosition): string | undefin
       `- SHA-1 ${code(sha1)}`,
     ].join("\n"),
     view.ctx.board?.value.romSets.size || isBlank(report)
-      ? md(report.sentence)
+      ? sayingMarkdown(report.says)
       : "The board file has no sets to compare with.",
     "It shows what the programmer read; the board may see something else.",
   ].join("\n\n");
@@ -107,7 +109,7 @@ export function romMarkdown(view: LogView, at: CellPosition): string | undefined
   return [
     `**${md(row.ref)}** against the board's sets`,
     ...(lines.length > 0 ? [lines.join("\n")] : ["No set of the board file names this position."]),
-    md(identifySet(positionsOf(rows), sets).sentence),
+    sayingMarkdown(identifySet(positionsOf(rows), sets).says),
     "A matching figure shows what the programmer read; the board may see something else.",
   ].join("\n\n");
 }

@@ -6,6 +6,7 @@ import type { LogContext } from "../../judge/context";
 import { expectedText } from "../../judge/expected-text";
 import { VERDICT_MARKS } from "../../pictures/marks";
 import { sayUncertainty } from "../../quantity/say";
+import { inWords } from "../../text/saying";
 import { code, fewOf, md, netMembers } from "../shared/describe";
 
 /** Never a colour alone: each verdict has its mark and its words. */
@@ -17,7 +18,12 @@ const markOf = (verdict: Verdict): string => {
 /** k = 2 on one side: common practice after JCGM 106. */
 const SURE = 0.975;
 
-const NO_SPECIFICATION: ReadonlySet<Reference["kind"]> = new Set(["family", "physics", "reference-job"]);
+const NO_SPECIFICATION: ReadonlySet<Reference["kind"]> = new Set([
+  "family",
+  "physics",
+  "reference-job",
+  "shops",
+]);
 
 /**
  * How likely the true value lies within the limits, for limits that are a specification and not a usual range
@@ -44,13 +50,14 @@ const FINDINGS: readonly Verdict[] = ["impossible", "out-of-limits", "suspect"];
 
 /** The verdict with its arithmetic, its reference and what stands on the same net. */
 export function judgementMarkdown(judgement: Judgement, ctx: LogContext): string {
-  const { verdict, sentence, formula, reference, uncertainty, place, reading } = judgement;
+  const { verdict, says, formula, reference, uncertainty, place, reading } = judgement;
   const ahead = verdict === "not-measured" ? expectedText(reading, ctx) : undefined;
-  const words = ahead === undefined ? sentence : `Not measured yet. ${ahead}`;
+  const words = ahead === undefined ? inWords(says) : `Not measured yet. ${ahead}`;
+  const source = says.source ?? reference?.source;
   const facts = [
     formula === undefined ? undefined : code(formula),
     reference ? `Limits: ${windowText(reference)}, ${md(nameOf(reference))}` : undefined,
-    reference ? `Source: ${md(reference.source)}` : undefined,
+    source === undefined ? undefined : `Source: ${md(source)}`,
     reference && uncertainty
       ? `Uncertainty: ± ${sayUncertainty(uncertainty, reference.unit)}, k = 2 (${md(ctx.meter?.title ?? "last digit typed; no meter named")})`
       : undefined,
@@ -58,6 +65,7 @@ export function judgementMarkdown(judgement: Judgement, ctx: LogContext): string
   ].filter(Boolean);
   const net = place?.net;
   const told = md(words);
+  const beside = says.more === undefined || says.more === "" ? [] : [md(says.more)];
   // Editors show the finding itself above, and a hover has few lines before it must be scrolled: the same sentence
   // comes last there, for editors and settings that show no finding.
   const found = FINDINGS.includes(verdict) && facts.length > 0;
@@ -67,5 +75,6 @@ export function judgementMarkdown(judgement: Judgement, ctx: LogContext): string
     ...(facts.length > 0 ? [facts.map((fact) => `- ${fact}`).join("\n")] : []),
     ...(net ? [`Net **${md(net.name)}**: ${fewOf(netMembers(net, ctx))}`] : []),
     ...(found ? [told] : []),
+    ...beside,
   ].join("\n\n");
 }

@@ -31,7 +31,7 @@ export function lookAlikes(
   const displays = symptom ? displayLines(symptom, board) : [];
   const inputs = symptom ? inputsCalled(symptom.inputs ?? [], board) : inputsMeant(typed, board);
   const parts = [
-    ...(displays.length > 0 ? [`**Looks alike on the display:**\n${displays.join("\n")}`] : []),
+    ...(displays.length > 0 ? [`**Looks the same on the display:**\n${displays.join("\n")}`] : []),
     ...(inputs.length > 0 ? [inputText(symptom === undefined, inputs, ctx, board, doc)] : []),
   ];
   return parts.length > 0 ? parts.join("\n\n") : undefined;

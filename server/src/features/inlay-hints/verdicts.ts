@@ -2,6 +2,7 @@ import type { Verdict } from "../../compute/verdict";
 import type { Judgement } from "../../judge";
 import type { LogTable, Reading } from "../../log/model";
 import { VERDICT_MARKS } from "../../pictures/marks";
+import { inWords } from "../../text/saying";
 import { md } from "../shared/describe";
 import type { Hint } from "./hint";
 import { columnHints, endOf } from "./width";
@@ -42,5 +43,5 @@ export function verdictTooltip(table: LogTable, at: number, judged: Judged): str
   const judgement = reading && judged.get(reading);
   if (!judgement) return undefined;
   const { glyph, words } = VERDICT_MARKS[judgement.verdict];
-  return `**${glyph} ${words}**\n\n${md(judgement.sentence)}`;
+  return `**${glyph} ${words}**\n\n${md(inWords(judgement.says))}`;
 }

@@ -35,7 +35,7 @@ export function insertTable(view: LogView, id: string, offset: number): Insertio
   if (!place)
     return { ok: false, reason: "A fence or a comment at the end of the log is not closed: close it first." };
   const written = tableAtPlace(offer, place);
-  return written ? { ok: true, ...written } : { ok: false, reason: "There is nothing to lay out for it." };
+  return written ? { ok: true, ...written } : { ok: false, reason: "There is no table for it." };
 }
 
 /** Undefined where there is nothing to be laid out. */

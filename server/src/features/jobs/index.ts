@@ -54,6 +54,18 @@ export const hasFacts = ({ stage }: Pick<LogSummary, "stage">): boolean => isOpe
 
 /** May take as long as a diagnosis. */
 export function factsOf(view: LogView): JobFacts {
+  if (!view.set) return factsOfOne(view);
+  const all = view.set.map(factsOfOne);
+  const sum = (of: (facts: JobFacts) => number) => all.reduce((done, facts) => done + of(facts), 0);
+  return {
+    unproven: sum(({ unproven }) => unproven),
+    failed: sum(({ failed }) => failed),
+    toProve: sum(({ toProve }) => toProve),
+    toOrder: all.flatMap(({ toOrder }) => toOrder),
+  };
+}
+
+function factsOfOne(view: LogView): JobFacts {
   const { items } = provingReview(view.doc, view.ctx);
   const open = items.filter(({ state, reason }) => state === "failed" || (state === "unproven" && !reason));
   return {

@@ -22,7 +22,26 @@ export interface JobStatus {
   readonly proving?: number;
 }
 
+/** Of a log about several boards all of them together: it is proven when each of them is. */
 export function statusOf(view: LogView, time: JobTime): JobStatus {
+  if (!view.set) return statusOfOne(view, time);
+  const all = view.set.map((one) => ({ name: one.doc.ofSet?.name, status: statusOfOne(one, time) }));
+  const sum = (of: (status: JobStatus) => number) => all.reduce((done, { status }) => done + of(status), 0);
+  const { stage, days, old }: Job = jobOf(summarise(view.doc), undefined, undefined, time);
+  const first = all.find(({ status }) => status.next !== undefined);
+  return defined({
+    stage,
+    days,
+    old,
+    unproven: sum(({ unproven }) => unproven),
+    failed: sum(({ failed }) => failed),
+    toProve: sum(({ toProve }) => toProve),
+    next: first && `${first.name}: ${first.status.next}`,
+    proving: all.map(({ status }) => status.proving).find((at) => at !== undefined),
+  });
+}
+
+function statusOfOne(view: LogView, time: JobTime): JobStatus {
   const { items } = provingReview(view.doc, view.ctx);
   const open = items.filter(({ state, reason }) => state === "failed" || (state === "unproven" && !reason));
   const { stage, days, old }: Job = jobOf(summarise(view.doc), undefined, undefined, time);

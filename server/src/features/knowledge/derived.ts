@@ -30,7 +30,7 @@ export const derivedOf = (file: KnowledgeFile): Derived =>
 function derive({ uri, kind, text, tree, knowledge }: KnowledgeFile): Derived {
   const { library } = knowledge;
   const bare: LogContext = { library };
-  if (kind === "procedure") return { ctx: bare };
+  if (kind === "procedure" || kind === "limits") return { ctx: bare };
   const data = record(typedValue(tree.root, SCHEMAS[kind]));
   if (kind === "shop") return { ctx: bare, shop: shapeShop(data) };
   if (kind === "device") {

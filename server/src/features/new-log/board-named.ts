@@ -6,7 +6,7 @@ import type { Said } from "../../judge/stated/types";
 import { idOf } from "../../knowledge/board-file";
 import type { Library } from "../../knowledge/library";
 import type { Board } from "../../knowledge/types";
-import type { LogSummary } from "../../log/summary";
+import { eachBoard, type LogSummary } from "../../log/summary";
 import { nearest, nearestName } from "../../text/nearest";
 
 export interface NamedBoard {
@@ -54,7 +54,7 @@ export function boardsAround({ boards, library, logs }: BoardsAround): NamedBoar
     const { id, title } = file.value;
     return { id, title, file, known: file.value };
   });
-  const ids = new Set(logs.flatMap(({ board }) => (board && !boards.has(board) ? [board] : [])));
+  const ids = new Set(eachBoard(logs).flatMap(({ board }) => (board && !boards.has(board) ? [board] : [])));
   const logged = [...ids].map((id): NamedBoard => {
     const title = inWords(id);
     const known = boardOfLogs(id, title, logs, library);

@@ -2,7 +2,7 @@
 
 import { memo } from "../../base/memo";
 import type { Steps } from "../../base/steps";
-import { LogReader } from "../../log/document";
+import { endOf, LogReader } from "../../log/document";
 import { isOfWork, kindOf } from "../../log/kinds";
 import { type PartsSection, partsSections, writePartsSection } from "../../log/parts-section";
 import { type PartsList, partsList } from "../../review/parts/list";
@@ -51,7 +51,7 @@ export function partsListActions(view: LogView, selected: Span): readonly Refact
     return edit ? [{ title: "Write the parts list", edits: [edit] }] : [];
   }
   const edit = update(view, section);
-  const title = section.edited ? "Overwrite the edited parts list" : "Bring the parts list up to date";
+  const title = section.edited ? "Overwrite the edited parts list" : "Update the parts list";
   return [
     ...(edit ? [{ title, edits: [edit] }] : []),
     ...(section.edited ? [] : [{ title: "Take the parts list out", edits: [removal(view, section)] }]),
@@ -63,16 +63,16 @@ export function writePartsList(view: LogView): Written {
   const { sections, loose } = partsSections(view.doc);
   const [section] = sections;
   if (loose.length > 0 || sections.length > 1)
-    return { ok: false, reason: "Which parts list is meant is not clear: mend its comments first." };
+    return { ok: false, reason: "It is not clear which parts list is meant. Correct its comments first." };
   // What somebody changed in it is theirs; the quick fix that writes over it says so.
   if (section?.edited)
     return {
       ok: false,
-      reason: "The parts list was edited by hand and stays as it is: Ctrl+. on it writes over it.",
+      reason: "The parts list was edited by hand and stays as it is. Ctrl+. on it overwrites it.",
     };
   const edit = section ? update(view, section) : insertion(view);
   if (!edit && !section)
-    return { ok: false, reason: "The log ends in something that would swallow the parts list." };
+    return { ok: false, reason: "An open fence or comment at the end of the log would hide the parts list." };
   return { ok: true, edit };
 }
 
@@ -105,14 +105,17 @@ const sectionText = (view: LogView, gap: number): string => {
 /** At the end of the log; undefined where the end lies in something that would swallow it, such as an open fence. */
 function insertion(view: LogView): TextEdit | undefined {
   const { doc, ctx } = view;
-  const { text } = doc;
-  const eol = eolOf(text);
+  const end = endOf(doc);
+  const text = doc.text.slice(0, end);
+  const eol = eolOf(doc.text);
   const gap = /(\r?\n){2}$/.test(text) ? 0 : text.endsWith("\n") ? 1 : 2;
-  const newText = `${eol.repeat(gap)}${HEADING}${eol}${eol}${sectionText(view, gap)}${eol}`;
+  // Another board's heading may follow.
+  const behind = end < doc.text.length ? eol : "";
+  const newText = `${eol.repeat(gap)}${HEADING}${eol}${eol}${sectionText(view, gap)}${eol}${behind}`;
   const last = doc.blocks.at(-1)?.block.source.text ?? "";
   const tail = new LogReader(doc.uri).read(last + newText, ctx.library);
   if (partsSections(tail).sections.length !== 1) return undefined;
-  return { span: { start: text.length, end: text.length }, newText };
+  return { span: { start: end, end }, newText };
 }
 
 function update(view: LogView, { span, gap }: PartsSection): TextEdit | undefined {

@@ -17,7 +17,7 @@ export function partsMarkdown(list: PartsList): string[] {
     ...(planned.length > 0 ? ["**Planned**", "", ...table(suggestedColumns(list), planned), ""] : []),
     ...(likely.length > 0
       ? [
-          "**To fit** (suspected is not disproved: look first what the next reading would tell)",
+          "**To fit** (suspected is not disproved: take the next reading first)",
           "",
           ...table(suggestedColumns(list), likely),
           "",

@@ -1,4 +1,5 @@
 // A log as it is shown rendered: the verdict of every reading, and the pictures that belong below a table.
+
 import { defined } from "../../base/defined";
 import { memoBy } from "../../base/memo";
 import type { Verdict } from "../../compute/verdict";
@@ -9,6 +10,7 @@ import { chipPicture } from "../../pictures/chip";
 import { VERDICT_MARKS } from "../../pictures/marks";
 import type { Picture } from "../../pictures/svg";
 import { matrixOfTable } from "../../review/matrix/from-log";
+import { inWords } from "../../text/saying";
 import { chipInput, matrixDrawing } from "../shared/drawings";
 import type { LogView } from "../view";
 
@@ -64,7 +66,8 @@ const speaksForItself = ({ verdict, reading }: Judgement): boolean =>
 
 function markOf(judgement: Judgement, table: LogTable, start: number): ReadingMark[] {
   if (speaksForItself(judgement)) return [];
-  const { reading, verdict, sentence } = judgement;
+  const { reading, verdict, says } = judgement;
+  const sentence = inWords(says);
   const row = table.source.rows[reading.row];
   const column = row?.cells.indexOf(reading.cell) ?? -1;
   if (!row || column < 0) return [];

@@ -45,7 +45,7 @@ export function toLong(at: TableAt, wide: WideForm): Converted | undefined {
       (text, c) => text !== "" && c > 0 && !data.includes(c) && !beside.includes(c),
     );
     if (stray >= columns.length)
-      return no(`Row ${i + 1} has more cells than the header, and what stands there would be lost.`);
+      return no(`Row ${i + 1} has more cells than the header, and they would be lost.`);
     if (stray >= 0) return no(`What row ${i + 1} has in a column without a header would be lost.`);
     if ((cells[0] ?? "") === "" && cells.some((text) => text !== ""))
       return no(`Row ${i + 1} does not say which ${wordFor(wide.rows)} it is of.`);

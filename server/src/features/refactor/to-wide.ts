@@ -52,7 +52,7 @@ export function toWide(at: TableAt, wide: WideForm): Converted | undefined {
     labels.set(column, before === column ? label : before);
     const line = grid.get(row) ?? new Map<string, { value: string; note: string }>();
     if (line.has(column))
-      return no(`${column} ${wide.rows} ${row} stands there twice, and a wide table has one cell for it.`);
+      return no(`${column} ${wide.rows} ${row} is there twice, and a wide table has one cell for it.`);
     grid.set(
       row,
       line.set(column, { value: cells[value] ?? "", note: noteAt >= 0 ? (cells[noteAt] ?? "") : "" }),
@@ -108,7 +108,7 @@ const noteHeader = (at: TableAt, noteAt: number): string =>
 
 const homeless = (header: string | undefined, row: number): string =>
   header === undefined
-    ? `Row ${row} has more cells than the header, and what stands there would be lost.`
+    ? `Row ${row} has more cells than the header, and they would be lost.`
     : `A wide table has no place for what row ${row} has ${header === "" ? "in a column without a header" : `under "${header}"`}.`;
 
 const no = (reason: string): Converted => ({ ok: false, reason });

@@ -7,9 +7,9 @@ const KEY = "reference";
 /** Why a log cannot be the reference of anything, as a sentence; undefined where it can. */
 export function whyNoReference({ doc, front }: LogView): string | undefined {
   if (!doc.parsed.frontMatter)
-    return 'The front matter opens with "---" but never closes: put a line with "---" alone behind its last field first.';
-  if (!front.board)
-    return "The log does not say which board it is of: write its name under `board:` first, so that other logs of that board are held against this one.";
+    return 'The front matter opens with "---" but never closes. Put a line with "---" alone below its last field first.';
+  if (!front.board && !front.boards)
+    return "The log does not say which board it is of. Write its name under `board:` first, so that other logs of that board are compared with this one.";
   return undefined;
 }
 

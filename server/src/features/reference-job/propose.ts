@@ -32,7 +32,7 @@ export function proposeInto(file: Known<Board>, read: ReadBefore, library: Libra
     [
       written === 0
         ? "The board file has these limits already."
-        : `${limits(written)} proposed for the board file${state}: look through them, since every reading outside of them is then told as out of limits.`,
+        : `${limits(written)} proposed for the board file${state}: check them, because every reading outside them will then be out of limits.`,
       ...(kept === 0
         ? []
         : [`${limits(kept)} typed there by hand ${kept === 1 ? "stays as it is" : "stay as they are"}.`]),
@@ -49,8 +49,8 @@ export function proposeInto(file: Known<Board>, read: ReadBefore, library: Libra
 const limits = (count: number): string => (count === 1 ? "1 limit" : `${count} limits`);
 
 function nothing(kept: number, { references, returned }: ReadBefore): string {
-  if (kept > 0) return "The board file says by hand what is to be expected at every place that was read.";
+  if (kept > 0) return "The board file already gives an expected reading at every place that was read.";
   if (references.history.jobs.length + returned.jobs.length === 0)
     return 'No log of this board says that its board works: write `reference: true` into the front matter of one ("Take this job as the reference"), or set `stage: returned` in those that left.';
-  return "Nothing that was read of these boards makes a limit: a place needs a single value, read after the repair or of a part that stayed.";
+  return "No reading of these boards makes a limit. A place needs a single value, read after the repair or of a part that stayed.";
 }

@@ -9,12 +9,12 @@ import type { LogView } from "../view";
 export function referenceStatus({ doc, front, ctx, earlier }: LogView): string | undefined {
   const { board, job } = front;
   if (!front.reference) return undefined;
-  if (!board) return "It stands for no other board yet: the log does not say which board it is of.";
+  if (!board) return "It is not used yet: the log does not say which board it is of.";
   const back = [...(earlier?.values() ?? [])].find(
     (log) => log.board === board && job !== undefined && log.comebackOf === job,
   );
   if (back)
-    return `Nothing is held against it: the board came back as ${md(back.job ?? "another job")}, so what was missed may be among its readings.`;
+    return `It is not used: the board came back as ${md(back.job ?? "another job")}, so what was missed may be among its readings.`;
   const summary = summarise(doc);
   const places = placesOf(summary, ctx.board?.value ?? emptyBoard(board, board), ctx.library);
   const read = summary.tables.reduce((sum, { readings }) => sum + readings.length, 0);
@@ -22,7 +22,7 @@ export function referenceStatus({ doc, front, ctx, earlier }: LogView): string |
   const count = places.size === 1 ? "1 place" : `${places.size} places`;
   const out =
     left > 0
-      ? ` The other ${left} of its readings do not: read again later, of a part that was replaced, off their window before the repair, or not one value.`
+      ? ` The other ${left} of its readings are not: read again later, of a replaced part, out of limits before the repair, or not one value.`
       : "";
-  return `Its readings at ${count} stand for other boards of ${md(board)}, once the log is saved.${out}`;
+  return `Its readings at ${count} are used for other boards of ${md(board)}, once the log is saved.${out}`;
 }

@@ -57,18 +57,19 @@ export async function* searchMentions(subject: Subject, searched: Searched): Asy
   }
   const names = namesFor(subject, things, knowledge);
   for (const { doc, front } of searched.openLogs()) {
-    if (!mayName(subject, doc.uri, front.board)) continue;
+    if (!mayName(subject, doc.uri, boardIds(front))) continue;
     const mentions = inStretches(doc.text, stretchesOf(doc), names, things);
     yield mentions.length > 0 ? { uri: doc.uri, text: doc.text, mentions } : undefined;
   }
   for (const uri of await searched.closedLogs(subject.board)) {
-    if (!mayName(subject, uri, subject.board)) continue;
+    if (!mayName(subject, uri, [subject.board])) continue;
     const text = await searched.read(uri);
     yield undefined;
     if (text === undefined || !isLog(text) || !speaksOf(text, things)) continue;
     let stretches = searched.stretches(uri, text, knowledge.library);
     if (!stretches) {
-      if (!mayName(subject, uri, peekLog(uri, text).board)) continue;
+      const { board, boards = [board] } = peekLog(uri, text);
+      if (!mayName(subject, uri, boards)) continue;
       const reader = new LogReader(uri);
       for (const _ of reader.prepare(text)) yield undefined;
       const doc = reader.read(text, knowledge.library);
@@ -80,10 +81,14 @@ export async function* searchMentions(subject: Subject, searched: Searched): Asy
   }
 }
 
-function mayName({ board, only }: Subject, uri: string, itsBoard: string | undefined): boolean {
+function mayName({ board, only }: Subject, uri: string, its: readonly (string | undefined)[]): boolean {
   if (only !== undefined) return uri === only;
-  return board === undefined || itsBoard === board;
+  return board === undefined || its.includes(board);
 }
+
+/** Of one board, or of all of a set. */
+const boardIds = ({ board, boards }: LogView["front"]): readonly (string | undefined)[] =>
+  boards?.map((one) => one.board) ?? [board];
 
 /** The thing, and for a part number every number the workspace's files have for the same device. */
 function sameAs({ thing }: Subject, { library, boards }: Knowledge): readonly Thing[] {

@@ -34,9 +34,9 @@ const KINDS: Readonly<Partial<Record<ThingKind, string>>> = {
 /** Why things of a kind cannot be renamed. */
 const REFUSED: Readonly<Partial<Record<ThingKind, string>>> = {
   rails: "Logs write a rail in many ways (+5, 5V, 5 volts), so it cannot be renamed for you.",
-  device: "A part number is what is printed on the part; change it where it stands.",
+  device: "A part number is what is printed on the part; change it in its place.",
   procedure: "Headings of logs name a procedure by its title, so its id cannot be renamed for you.",
-  job: "A job number is its customer's too; change it where it stands.",
+  job: "A job number is its customer's too; change it in its place.",
 };
 
 /** Undefined where it can be renamed. */
@@ -51,7 +51,7 @@ export function refusal(subject: Subject | undefined, files: readonly KnowledgeF
     const [problem] = file.tree.problems;
     if (!problem) continue;
     const line = lineIndex(file.text).lineAt(problem.span.start) + 1;
-    return `${nameOf(file.uri)} cannot be read to its end (line ${line}): mend it first, or places in it would be missed.`;
+    return `${nameOf(file.uri)} cannot be read to its end (line ${line}): correct it first, or places in it would be missed.`;
   }
   return undefined;
 }
@@ -111,7 +111,7 @@ function wrongDesignator(name: string, files: readonly KnowledgeFile[]): string 
     !standsOut({ kind: "parts", name }) ||
     /^(?:true|false|null|yes|off|constructor|prototype)$/i.test(name)
   )
-    return `"${name}" would not be told from an everyday word in a log. ${form}`;
+    return `"${name}" would look like an everyday word in a log. ${form}`;
   const device = files[0]?.knowledge.library.device(name);
   if (device) return `${name} is a part number (${device.device.title}). ${form}`;
   const [, ref] = /^(.+?)-[A-Za-z0-9]+$/.exec(name) ?? [];

@@ -27,7 +27,7 @@ export function noteMarkdown(view: LogView, at: CellPosition): string | undefine
   const isolation = isolationOf(reading, place, view.ctx.board?.value);
   if (!isolation) {
     return place.net
-      ? `Nothing of this is on **${md(place.net.name)}**, the net of ${pin}: the reading is taken as one of the whole net.`
+      ? `Nothing of this is on **${md(place.net.name)}**, the net of ${pin}: the reading counts as one of the whole net.`
       : `Nobody has said which net ${pin} is on, so nothing follows from this.`;
   }
   const { alone, off, cut, words } = isolation;

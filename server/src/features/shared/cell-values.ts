@@ -72,5 +72,7 @@ export function measuredValues(view: LogView, at: CellPosition): readonly Comple
       ...withUnit.map((label): Completion => ({ label, kind: "unit", span: at.edit, newText: label })),
     ];
   }
-  return [...(WORDS[quantity] ?? []), ["-", "not measured"] as const].map(item("value"));
+  // What the kind has words for is read in them, whatever its meter could show as well.
+  const words = at.spec?.role === "reading" ? at.table.kind.results : undefined;
+  return [...(words ?? WORDS[quantity] ?? []), ["-", "not measured"] as const].map(item("value"));
 }

@@ -4,6 +4,7 @@ import type { LogContext } from "../../judge/context";
 import { type Place, partPlace, pinPlace } from "../../judge/place";
 import { boardIndex } from "../../knowledge/board-index";
 import type { Board, Device, DevicePin, Net, Part, PinRef } from "../../knowledge/types";
+import { inWords, type Saying } from "../../text/saying";
 
 export function partTitle(part: Part, device: Device | undefined): string {
   const what = part.device ?? part.value ?? "";
@@ -99,6 +100,10 @@ export const md = (text: string): string =>
 
 /** Text as code, whatever backticks are in it. */
 export const code = (text: string): string => `\`${text.replace(/`/g, "'")}\``;
+
+/** What is said, with what is beside it. */
+export const sayingMarkdown = (says: Saying): string =>
+  md([inWords(says), says.more].filter(Boolean).join(" "));
 
 const lowerFirst = (text: string): string =>
   /^[A-Z][a-z]/.test(text) ? text.charAt(0).toLowerCase() + text.slice(1) : text;

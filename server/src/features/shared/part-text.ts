@@ -25,6 +25,7 @@ import {
 import { cautionLines } from "./documentation";
 import { chipPictureFor } from "./hover-pictures";
 import { hasNumber, isDesignator } from "./part-name";
+import { replacedMarkdown } from "./shop-jobs";
 import { originOf, saidLine } from "./stated";
 
 /**
@@ -40,7 +41,7 @@ interface PartTold {
   readonly pinsAt?: number;
 }
 
-function partTold(place: Place, ctx: LogContext, from?: Origin): PartTold | undefined {
+function partTold(place: Place, ctx: LogContext, from?: Origin, earlier?: string): PartTold | undefined {
   const { part, device } = place;
   const board = ctx.board?.value;
   if (!part || !board) return undefined;
@@ -62,6 +63,7 @@ function partTold(place: Place, ctx: LogContext, from?: Origin): PartTold | unde
     ...saidLine(from),
     facts.join("  \n"),
     ...(part.note === undefined ? [] : [md(part.note)]),
+    ...(earlier === undefined ? [] : [earlier]),
     ...cautionLines(device?.cautions ?? []),
   ]
     .filter((text) => text !== "")
@@ -74,7 +76,8 @@ function partTold(place: Place, ctx: LogContext, from?: Origin): PartTold | unde
 /** The part at a designator of the log; where nobody has said what it is, how that is said. */
 function refTold(view: LogView, ref: string): PartTold | undefined {
   const { ctx } = view;
-  const known = partTold(partPlace(ref, ctx.board?.value, ctx.library), ctx, originOf(view, ref));
+  const place = partPlace(ref, ctx.board?.value, ctx.library);
+  const known = partTold(place, ctx, originOf(view, ref), replacedMarkdown(view, place.ref));
   if (known || hasBoardFile(ctx) || !isDesignator(ref, ctx.library) || !hasNumber(ref)) return known;
   return {
     markdown: `**${md(ref)}**: this log does not say yet what it is. Write the number printed on it beside it, as in ${code(`${ref} (7404)`)} or in a column ${code("Device")}, and its readings are judged by that.`,

@@ -35,7 +35,7 @@ const CAUTIONS: readonly (readonly [RegExp, string])[] = [
   ],
   [
     /\b(?:variac|isolat(?:ing|ion) transformer|mains|line voltage|test rig|RCD|GFCI)\b/i,
-    "A rig on the mains stands behind an isolating transformer, with a residual-current device before it. Work on the mains side belongs to qualified people; local codes and licensed practice come first.",
+    "Feed a rig on the mains through an isolating transformer, with a residual-current device before it. Work on the mains side belongs to qualified people; local codes and licensed practice come first.",
   ],
   [
     /\b(?:neutrali[sz]\w*|vinegar|alkal\w*|leak(?:ed|ing|age)?|corro\w*)\b/i,

@@ -56,7 +56,7 @@ function wideCells({ table: { procedure } }: CellPosition | HeaderPosition): Col
 
 function cellHelp(view: LogView, at: CellPosition | HeaderPosition, spec: ColumnSpec | undefined): string {
   const { table, column } = at;
-  if (at.kind === "header-cell" && spec) return "The heading of a column: what stands in the cells below it.";
+  if (at.kind === "header-cell" && spec) return "The heading of a column: what the cells below it hold.";
   const wideRows = table.shape === "wide" && column === 0 ? table.procedure.wide?.rows : undefined;
   const role = spec?.role ?? wideRows;
   const here = at.kind === "cell" ? expectedHere(view, at, spec) : undefined;
@@ -80,7 +80,7 @@ const EXAMPLES: Readonly<Record<string, string>> = {
 function helpOfRole(role: string, unit: string | undefined, quantity: string | undefined): string {
   switch (role) {
     case "ref":
-      return "A designator as printed on the board, such as `U14`; its number may stand beside it: `U14 (74LS04)`. Left empty it is that of the row above.";
+      return "A designator as printed on the board, such as `U14`; its number may be beside it: `U14 (74LS04)`. Left empty it is that of the row above.";
     case "pin":
       return "A pin by its number or its name: `14`, `pin 14`, `VCC`.";
     case "rail":

@@ -64,8 +64,37 @@ export interface SuspectList {
 /** More than these nobody measures on one evening. */
 const LISTED = 8;
 
-/** Undefined without a board. */
+/** Undefined without a board. Of a log about several boards the lists one after the other, each name with its board's. */
 export function suspectList(view: LogView): SuspectList | undefined {
+  if (!view.set) return listOf(view);
+  const lists = view.set.flatMap((one) => {
+    const list = listOf(one);
+    return list ? [{ list, name: one.doc.ofSet?.name ?? "" }] : [];
+  });
+  if (lists.length === 0) return undefined;
+  const readings = lists.flatMap(({ list, name }) =>
+    [...(list.next ? [list.next] : []), ...list.others].map((one) => ({
+      ...one,
+      action: `${name}: ${one.action}`,
+    })),
+  );
+  // Of the first board that has any, what tells most; what the other boards want is among the others.
+  const [next, ...others] = readings;
+  return defined({
+    suspects: lists.flatMap(({ list, name }) =>
+      list.suspects.map((one) => ({ ...one, name: `${name}: ${one.name}` })),
+    ),
+    next,
+    others,
+    unproven: lists.flatMap(({ list, name }) =>
+      list.unproven.map((one) => ({ ...one, title: `${name}: ${one.title}` })),
+    ),
+    toProve: lists.reduce((sum, { list }) => sum + list.toProve, 0),
+    notes: lists.flatMap(({ list, name }) => list.notes.map((note) => `${name}: ${note}`)),
+  });
+}
+
+function listOf(view: LogView): SuspectList | undefined {
   const found = diagnosisOf(view);
   if (!found) return undefined;
   const { advice, diagnosis, log } = found;

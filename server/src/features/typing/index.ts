@@ -1,5 +1,6 @@
 // Filling in the tables of a log with as few keys as can be.
 export { appendRow } from "./append-row";
+export { fillBelow } from "./fill-below";
 export { type Direction, nextCell, type Step } from "./next-cell";
 export { type Pasted, pasteCells } from "./paste";
 export { lineAbove, lineEndAt, lineOf } from "./sheet";

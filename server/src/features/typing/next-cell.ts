@@ -3,7 +3,7 @@ import { defined } from "../../base/defined";
 import type { TextEdit } from "../../text/edits";
 import { type Span, span } from "../../text/span";
 import type { LogView } from "../view";
-import { emptyCell, isValueColumn, roleOf, valueColumn, wantsValue } from "./columns";
+import { columnOf, emptyCell, isValueColumn, roleOf, valueColumn, wantsValue } from "./columns";
 import { predictRow } from "./predict";
 import { rowText } from "./row-text";
 import { lineEndAt, type Place, placeAt, type Sheet, type SheetRow, type Texts, textsOf } from "./sheet";
@@ -92,12 +92,21 @@ function forwards({ sheet, row, column }: Place, texts: readonly Texts[]): Step 
   const own = texts[row] ?? [];
   const here = emptyCell(sheet, own, column + 1);
   if (here !== undefined) return withPin(sheet, row, here, texts) ?? goTo(sheet, row, here);
+  const note = noteBehind(sheet, row, column, texts);
+  if (note !== undefined) return goTo(sheet, row, note);
   if (row === sheet.rows.length - 1) return newRow(sheet, row);
   for (let at = row + 1; at < sheet.rows.length; at++) {
     const to = emptyCell(sheet, texts[at] ?? []);
     if (to !== undefined) return withPin(sheet, at, to, texts) ?? goTo(sheet, at, to);
   }
   return goTo(sheet, row + 1, valueColumn(sheet));
+}
+
+/** The empty note of a row, in a table whose row above has one: notes are being written there. */
+function noteBehind(sheet: Sheet, row: number, column: number, texts: readonly Texts[]): number | undefined {
+  const note = columnOf(sheet, "note");
+  if (note <= column || (texts[row]?.[note] ?? "") !== "") return undefined;
+  return (texts[row - 1]?.[note] ?? "") === "" ? undefined : note;
 }
 
 /** A chip was named and its pin was not: the next one is written, and the cursor goes on to the reading. */

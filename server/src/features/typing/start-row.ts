@@ -19,7 +19,7 @@ import {
 import { pointedIn, tidyRow } from "./tidy";
 
 /** Words that may have been typed ahead of a row: a value, and no beginning of anything else in Markdown. */
-const AHEAD = /^[\p{L}\d.,~\u2248+\u2212-][^\s|]*$/u;
+export const TYPED_AHEAD = /^[\p{L}\d.,~\u2248+\u2212-][^\s|]*$/u;
 /** The same where nothing but the text itself tells: no word of prose. */
 const NUMBER = /^[~\u2248+\u2212-]?[.,]?\d[^\s|]*$/;
 /** Lines typed ahead at most. */
@@ -34,7 +34,7 @@ interface Begun {
 }
 
 /** The lines without pipes from below a row of a readings table to the cursor. */
-function begunAt(view: LogView, offset: number, isValue: RegExp): Begun | undefined {
+export function begunAt(view: LogView, offset: number, isValue: RegExp): Begun | undefined {
   const { text } = view.doc;
   const lines: { line: Span; typed: string }[] = [];
   for (let line: Span | undefined = lineOf(text, offset); line && lines.length <= MOST_AHEAD; ) {
@@ -63,7 +63,7 @@ function begunAt(view: LogView, offset: number, isValue: RegExp): Begun | undefi
  * @param started true where the row above is one that was only just written by a step like this
  */
 export function startRow(view: LogView, offset: number, started = false): Step | undefined {
-  const begun = begunAt(view, offset, AHEAD);
+  const begun = begunAt(view, offset, TYPED_AHEAD);
   const first = begun?.lines[0];
   const last = begun?.lines.at(-1);
   if (!begun || !first || !last) return undefined;
@@ -124,7 +124,7 @@ function leftRow(sheet: Sheet, made: Made, typed: string, above: readonly SheetR
 
 /** What Enter does at a place. */
 export interface EnterAt {
-  readonly does: "row" | "cell" | "line";
+  readonly does: "row" | "cell" | "below" | "line";
   /** True in a cell for what is measured, where a value that is taken from a list is all there is to be said. */
   readonly measured: boolean;
 }
@@ -140,5 +140,6 @@ export function enterAt(view: LogView, offset: number): EnterAt | undefined {
   const measured = row >= 0 && isValueColumn(sheet, column);
   if (row < 0) return atEnd ? { does: "row", measured } : undefined;
   const isLast = row === sheet.rows.length - 1 || (atEnd && sheet.rows[row]?.closed === true);
-  return { does: isLast ? "row" : "cell", measured };
+  if (isLast) return { does: "row", measured };
+  return { does: measured && sheet.rows[row + 1]?.piped ? "below" : "cell", measured };
 }

@@ -1,39 +1,42 @@
 import { memo } from "../../base/memo";
 import type { Library } from "../../knowledge/library";
 import type { Board } from "../../knowledge/types";
+import { jobIndex, type Logs } from "../../log/job-index";
 import type { LogSummary } from "../../log/summary";
 import { placesOf } from "./places";
-import type { BoardHistory, PlaceReading } from "./types";
+import { type BoardHistory, MOST_BOARDS, type PlaceReading } from "./types";
 
 /**
  * The jobs whose readings speak for boards of a type: those returned, each board once, the last time. A job that
  * another one names as the one it came back from is left out: what was missed may be among its readings. The last
- * returned comes first.
+ * returned comes first; of each revision no more than `most` count.
  */
-export const returnedJobs = (summaries: Iterable<LogSummary>, board: string): LogSummary[] =>
-  onceEach(summaries, board, ({ stage }) => stage === "returned");
+export const returnedJobs = (logs: Logs, board: string, most = MOST_BOARDS): LogSummary[] =>
+  onceEach(logs, board, ({ stage }) => stage === "returned", most);
 
 /** The jobs whose log says that their board is known to work, by the same rules: returned or not. */
-export const referenceJobs = (summaries: Iterable<LogSummary>, board: string): LogSummary[] =>
-  onceEach(summaries, board, ({ reference }) => reference === true);
+export const referenceJobs = (logs: Logs, board: string): LogSummary[] =>
+  onceEach(logs, board, ({ reference }) => reference === true, MOST_BOARDS);
 
 function onceEach(
-  summaries: Iterable<LogSummary>,
+  logs: Logs,
   board: string,
   speaks: (job: LogSummary) => boolean,
+  most: number,
 ): LogSummary[] {
-  const all = [...summaries];
-  const cameBack = new Set(all.flatMap(({ comebackOf }) => comebackOf ?? []));
-  const jobs = all
-    .filter((it) => it.board === board && speaks(it))
-    .filter(({ job }) => job === undefined || !cameBack.has(job))
+  const { cameBack, ofBoard } = jobIndex(logs);
+  const jobs = ofBoard(board)
+    .filter((it) => speaks(it) && (it.job === undefined || !cameBack.has(it.job)))
     .sort((a, b) => compare(dayOf(b), dayOf(a)) || compare(a.uri, b.uri));
   const seen = new Set<string>();
-  return jobs.filter(({ serial }) => {
+  const counted = new Map<string | undefined, number>();
+  return jobs.filter(({ serial, revision }) => {
+    const count = counted.get(revision) ?? 0;
+    if (count >= most) return false;
     const board = serial?.trim().toUpperCase();
-    if (!board) return true;
-    if (seen.has(board)) return false;
-    seen.add(board);
+    if (board && seen.has(board)) return false;
+    if (board) seen.add(board);
+    counted.set(revision, count + 1);
     return true;
   });
 }

@@ -19,6 +19,12 @@ export function placeKey({ procedure, measure, load, at }: BaselinePlace): strin
   return [procedure, measure, load ?? "", place].join("\n");
 }
 
+/** "U14.3", "U14" or "rail +5V". */
+export const placeWords = ({ at }: BaselinePlace): string =>
+  "rail" in at
+    ? `rail ${at.rail}`
+    : [at.ref, ...(at.pin === undefined ? [] : [at.pin])].join(".").toUpperCase();
+
 /**
  * The reading of each place that speaks for the board as it left: the last one taken after repair, else the last
  * one of a part that was not replaced and that nothing known of it accuses. Places nobody can name are left out.
@@ -28,11 +34,12 @@ export function placesOf(
   board: Board,
   library: Library,
 ): ReadonlyMap<string, PlaceReading> {
-  const replaced = new Set(
-    [...summary.work.filter((item) => item.replaced), ...summary.fitted].flatMap(({ ref }) =>
-      designators(ref),
+  const replaced = new Set([
+    ...summary.work.flatMap(({ replaced, ref, also = [] }) =>
+      replaced ? [...designators(ref), ...also] : [],
     ),
-  );
+    ...summary.fitted.flatMap(({ ref }) => designators(ref)),
+  ]);
   const before = new Map<string, PlaceReading | undefined>();
   const after = new Map<string, PlaceReading | undefined>();
   for (const table of summary.tables) {

@@ -25,7 +25,7 @@ export function entryFaults(entries: readonly Entry[], rails: ReadonlySet<string
       if (entry.key.length > LONGEST_NAME) {
         faults.set(
           entry,
-          `The name has ${entry.key.length} characters; a board file takes no more than ${LONGEST_NAME}.`,
+          `The name has ${entry.key.length} characters; a board file takes at most ${LONGEST_NAME}.`,
         );
         continue;
       }

@@ -124,7 +124,7 @@ export function keptReason({ section, key, differs: [first] }: Kept): string {
   const said = first
     ? `: ${first.field ? `${first.field} ` : ""}\`${first.file}\`, not \`${first.draft}\``
     : "";
-  return `\`${key}\` stands otherwise in the board file${said}. If the file is wrong, change it there.`;
+  return `\`${key}\` is different in the board file${said}. If the file is wrong, change it there.`;
 }
 
 export const addPart = (text: string, entry: DraftPart): Changed =>

@@ -53,7 +53,7 @@ function opened(text: string): BoardText | NotEdited {
   }
   if (root.flow) {
     return no(
-      "The whole board file stands in one pair of braces, so nothing was written. Put each top-level key on a line of its own, without them.",
+      "The whole board file is in one pair of braces, so nothing was written. Put each top-level key on a line of its own, without them.",
     );
   }
   return {
@@ -161,10 +161,10 @@ export function sectionFault(file: BoardText, section: BoardSection): string | u
   if (node === undefined || isNull(node)) return undefined;
   const line = lineOf(file.text, node.span.start);
   if (isAlias(file, node))
-    return `\`${section}\` in line ${line} repeats what stands elsewhere (\`*\`), so nothing was written. Write it out first.`;
+    return `\`${section}\` in line ${line} repeats another place (\`*\`), so nothing was written. Write it out first.`;
   const wanted = isListed(section) ? "list" : "map";
   if (node.kind === wanted) return undefined;
-  return `\`${section}\` in line ${line} is no ${isListed(section) ? "list" : "mapping of names"}, so nothing was written. Mend it first.`;
+  return `\`${section}\` in line ${line} is no ${isListed(section) ? "list" : "mapping of names"}, so nothing was written. Correct it first.`;
 }
 
 /** An alias stands for a node that is elsewhere: to change it would change both. */

@@ -6,7 +6,7 @@ export function sayEnd({ open, line, extra, crowded }: SEnd, builder: BoardBuild
   if (open) {
     builder.problem(
       "lost",
-      `The file ends in line ${line} in the middle of "(${open.head}", begun in line ${open.line}: it was cut off, or a parenthesis is missing. What stands before it was read; export or copy the file again.`,
+      `The file ends in line ${line} in the middle of "(${open.head}", begun in line ${open.line}: it was cut off, or a parenthesis is missing. Everything before it was read; export or copy the file again.`,
       line,
     );
   }
@@ -20,7 +20,7 @@ export function sayEnd({ open, line, extra, crowded }: SEnd, builder: BoardBuild
   if (extra !== undefined) {
     builder.problem(
       "lost",
-      "The board ends before this line, and what stands from here on was not read: a parenthesis too many, or two files in one.",
+      "The board ends before this line, and the rest was not read: a parenthesis too many, or two files in one.",
       extra,
     );
   }

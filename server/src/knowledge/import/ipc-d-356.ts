@@ -4,7 +4,7 @@
 //
 //   columns  1-3   317 through hole, 327 surface mount, 367 hole without a connection, 307 blind or buried via,
 //                  017/027/... goes on with the record before it, 999 end of the file; C comment, P parameter
-//            4-17  net name; N/C is not connected; NNAMEn stands for a long name given by a "P  NNAMEn" record
+//            4-17  net name; N/C is not connected; NNAMEn is a long name given by a "P  NNAMEn" record
 //           18-20  blank
 //           21-26  designator, or VIA
 //           27     -
@@ -63,13 +63,13 @@ function sayEnd({ builder, end, behind, cut, full }: State, lines: number): void
   if (end === undefined)
     builder.problem(
       "lost",
-      `The file ends in line ${lines} without its last record 999: it was probably cut off. What stands before was read; export or copy the file again.`,
+      `The file ends in line ${lines} without its last record 999: it was probably cut off. Everything before was read; export or copy the file again.`,
       lines,
     );
   else if (behind > 0)
     builder.problem(
       "lost",
-      `${behind} lines stand behind the record 999, which ends the file, and were not read. Split the file if two boards are in it.`,
+      `${behind} lines are behind the record 999, which ends the file, and were not read. Split the file if two boards are in it.`,
       end + 1,
     );
 }
@@ -79,14 +79,14 @@ function sayCut(cut: State["cut"], full: State["full"], builder: BoardBuilder): 
   if (first)
     builder.problem(
       "lost",
-      `${cut.size === 1 ? "A net name is" : `${cut.size} net names are`} cut off at ${NAME_COLUMNS} letters, such as "${first[0]}", and may stand for several nets: their pins were not joined. Import the netlist or the layout too.`,
+      `${cut.size === 1 ? "A net name is" : `${cut.size} net names are`} cut off at ${NAME_COLUMNS} letters, such as "${first[0]}", and may be several nets: their pins were not joined. Import the netlist or the layout too.`,
       first[1],
     );
   const [may] = full;
   if (may)
     builder.problem(
       "note",
-      `${full.size === 1 ? "A net name fills" : `${full.size} net names fill`} all ${NAME_COLUMNS} columns, such as "${may[0]}": two nets whose longer names begin so would be one here.`,
+      `${full.size === 1 ? "A net name fills" : `${full.size} net names fill`} all ${NAME_COLUMNS} columns, such as "${may[0]}": two nets with longer names that begin like this would be one here.`,
       may[1],
     );
 }
@@ -104,7 +104,7 @@ function parameter(line: string, number: number, state: State): void {
   else if (known.name !== rest)
     state.builder.problem(
       "note",
-      `${keyword} stands for ${rest} here and for ${known.name} in line ${known.line}; ${known.name} is kept.`,
+      `${keyword} is short for ${rest} here and for ${known.name} in line ${known.line}; ${known.name} is kept.`,
       number,
     );
 }
@@ -150,7 +150,7 @@ function testRecord(line: string, number: number, state: State): void {
   if (isAlias && net === typed)
     builder.problem(
       "note",
-      `${typed} stands for a long net name, and no "P  ${typed}" record gives it; it is kept as it is.`,
+      `${typed} is short for a long net name, and no "P  ${typed}" record gives it; it is kept as it is.`,
       number,
     );
   const isShort = net === typed;

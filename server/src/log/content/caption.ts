@@ -31,6 +31,7 @@ export function captionOf(table: Table, { tree, text }: SyntaxBlock, library: Li
   // Of several the last sentence tells.
   const last = Math.max(
     whole.lastIndexOf("\n"),
+    whole.lastIndexOf("\r"),
     ...[...whole.matchAll(/[.;!?]\s+(?=\S)/g)].map((m) => m.index + 1),
   );
   const ofLast = all.length > 1 && last > 0 ? parts(last, whole.slice(last)) : all;

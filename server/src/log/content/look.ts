@@ -1,6 +1,7 @@
 // What the cells of a table say by themselves, whatever stands over them: designators, numbers on parts, pins, rails, volts,
 // ohms, states. A sample of a long table is enough to know its kind.
 import { defined } from "../../base/defined";
+import { once } from "../../base/once";
 import type { Library } from "../../knowledge/library";
 import { type CellValue, parseCell } from "../../quantity/cell-value";
 import { type Dimension, dimensionOfUnit, unitOfHeader } from "../../quantity/units";
@@ -39,14 +40,23 @@ export function lookAt(header: Row, rows: readonly Row[], library: Library): Tab
     columns: header.cells.map((cell, at): ColumnLook => {
       const texts = some.flatMap(({ cells }) => plain(cells[at]?.text ?? "") || []);
       const unit = unitOfHeader(cell.text);
+      // A designator stands in each of its chip's rows, and is asked about once.
+      const counts = once(() => {
+        const found = new Map<string, number>();
+        for (const text of texts) found.set(text, (found.get(text) ?? 0) + 1);
+        return found;
+      });
       return defined({
         at,
         header: cell,
         word: headerWord(cell.text),
         dimension: unit === undefined ? undefined : dimensionOfUnit(unit),
         texts,
-        share: (is: (text: string) => boolean) =>
-          texts.length === 0 ? 0 : texts.filter(is).length / texts.length,
+        share: (is: (text: string) => boolean) => {
+          let so = 0;
+          for (const [text, times] of counts()) if (is(text)) so += times;
+          return texts.length === 0 ? 0 : so / texts.length;
+        },
       });
     }),
   };

@@ -1,4 +1,5 @@
 // A table as a kind of table is told by it: what its columns are, and the words that stand over it.
+import { once } from "../../base/once";
 import type { Library } from "../../knowledge/library";
 import type { Row } from "../../syntax/tables";
 import {
@@ -107,17 +108,24 @@ export function toldBy(header: Row, rows: readonly Row[], library: Library, abov
     (column) => others(column) && column !== pin && column !== rail && !isForComparison(column.word),
   );
   const figures = read.filter((column) => !isNumbering(column) && column !== pin);
-  const ohms = figures.filter(isOhms);
-  const farads = figures.filter(
-    (column) => column.dimension === "capacitance" || column.share(saysUnitOf("capacitance")) >= MOSTLY,
+  // Most tables are told by their pins alone, and these are the dear ones.
+  const ohms = once(() => figures.filter(isOhms));
+  const farads = once(() =>
+    figures.filter(
+      (column) => column.dimension === "capacitance" || column.share(saysUnitOf("capacitance")) >= MOSTLY,
+    ),
   );
-  const states = read.filter((column) => column.share(isState) >= MOSTLY && isStates(column));
-  const results = read.filter((column) => column.share(isResult) >= MOSTLY && !states.includes(column));
-  const volts = figures.filter(
-    (column) =>
-      ![...ohms, ...farads, ...states, ...results].includes(column) &&
-      (column.dimension === undefined || column.dimension === "voltage") &&
-      column.share(isMeasuredIn("voltage")) >= MOSTLY,
+  const states = once(() => read.filter((column) => isStates(column) && column.share(isState) >= MOSTLY));
+  const results = once(() =>
+    read.filter((column) => column.share(isResult) >= MOSTLY && !states().includes(column)),
+  );
+  const volts = once(() =>
+    figures.filter(
+      (column) =>
+        (column.dimension === undefined || column.dimension === "voltage") &&
+        ![...ohms(), ...farads(), ...states(), ...results()].includes(column) &&
+        column.share(isMeasuredIn("voltage")) >= MOSTLY,
+    ),
   );
   const hasPins =
     (pin !== undefined &&
@@ -133,11 +141,21 @@ export function toldBy(header: Row, rows: readonly Row[], library: Library, abov
     pin,
     rail,
     hasPins,
-    volts,
-    ohms,
-    farads,
-    states,
-    results,
+    get volts() {
+      return volts();
+    },
+    get ohms() {
+      return ohms();
+    },
+    get farads() {
+      return farads();
+    },
+    get states() {
+      return states();
+    },
+    get results() {
+      return results();
+    },
     rows: Math.max(0, ...columns.map(({ texts }) => texts.length)),
   };
 }

@@ -68,8 +68,9 @@ function isRefused({ id }: Procedure, told: () => Told): boolean {
     place !== "columns"
   )
     return place === "pin" && !gates(id) && told().hasPins && told().states.length > 0;
-  const { hasPins, pin, states, volts, ohms } = told();
-  return hasPins && pin !== undefined && states.length + volts.length > 0 && ohms.length === 0;
+  const held = told();
+  if (!held.hasPins || held.pin === undefined) return false;
+  return held.states.length + held.volts.length > 0 && held.ohms.length === 0;
 }
 
 const gates = (id: string): boolean => kindOf(id).gates === true;

@@ -9,6 +9,8 @@ export default {
   observedAs: "tested",
   // One chip was tested, and not what another board has in its place.
   acrossJobs: "nothing",
+  // It was not under the load of its place.
+  provesNothing: true,
   mostlyOf: CHIPS,
   results: [
     ["fail", "the tester refuses it, every time"],

@@ -5,10 +5,11 @@ export default {
   holds: "readings",
   place: "part",
   judgedBy: "coil",
-  // Coils hang on the board and are no part of it.
-  observedAs: "nothing",
+  // Coils hang on the board and are no part of it, but their diodes may be.
+  observedAs: "coil",
   acrossJobs: "expected",
   inMachine: true,
+  covers: "coils",
   newLog: {
     fits: ({ coils }) => coils.length > 0,
     columns: ["ref", "item", "resistance", "note"],

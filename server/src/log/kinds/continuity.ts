@@ -6,10 +6,22 @@ export default {
   id: "continuity",
   holds: "readings",
   place: "ends",
-  judgedBy: "expected",
-  observedAs: "nothing",
+  judgedBy: "ends",
+  observedAs: "ends",
   // A connection has two ends.
   acrossJobs: "nothing",
+  // A track that is whole says nothing of what works by it.
+  provesNothing: true,
+  results: [
+    ["beep", "the meter beeps: joined"],
+    ["no beep", "open, or a part in between"],
+    ["intermittent", "comes and goes with pressure, bending or heat"],
+  ],
+  newLog: {
+    // Which points to ring out only the readings tell.
+    fits: () => false,
+    columns: ["from", "to", "continuity", "note"],
+  },
   insteadOf: { procedures: ["resistance"], claims: ({ own, words }) => isPair(own, words) },
   byContent: ({ headers }) =>
     headers.includes("from") && headers.includes("to") && headers.length > 2 ? 1 : 0,

@@ -12,12 +12,14 @@ export default {
   alongNets: "drops",
   firstOfChip: true,
   mostlyOf: CHIPS,
+  boardSheet: { order: 3 },
   newLog: {},
   claims: (column) =>
     holdsFigures(column) && /\b(?:v ?diode|diode|drops?|v ?f|fwd|forward|junction)\b/.test(column.word),
   // Diodes without pins were read by themselves, both ways.
-  refuses: ({ ref, hasPins, pin, volts }) =>
-    !hasPins && !pin && volts.length > 0 && (ref?.share(isDiode) ?? 0) >= MOSTLY,
+  // What the figures are of is worked out when it is asked for: most tables are told by their pins.
+  refuses: (told) =>
+    !told.hasPins && !told.pin && (told.ref?.share(isDiode) ?? 0) >= MOSTLY && told.volts.length > 0,
   byContent: (told) => {
     if (!told.hasPins || told.volts.length === 0 || told.rows < 2) return 0;
     const isSaid = /\b(?:diode|drops?|junctions?|vf)\b/.test([told.words, ...told.headers].join(" "));

@@ -5,7 +5,7 @@ export default {
   holds: "readings",
   place: "item",
   judgedBy: "expected",
-  observedAs: "nothing",
+  observedAs: "display",
   acrossJobs: "expected",
   newLog: { fits: ({ circuits }) => circuits.has("display"), columns: ["item", "result", "note"] },
 } satisfies KindRecord;

@@ -5,15 +5,20 @@ import coilResistance from "./coil-resistance";
 import continuity from "./continuity";
 import diodeCheck from "./diode-check";
 import display from "./display";
+import firstPower from "./first-power";
+import fixtureTest from "./fixture-test";
 import frequency from "./frequency";
+import heatAndTap from "./heat-and-tap";
 import inspection from "./inspection";
 import type { KindRecord, TableKind } from "./kind";
 import lampMatrix from "./lamp-matrix";
 import logicLevels from "./logic-levels";
 import logicStates from "./logic-states";
 import memoryTest from "./memory-test";
+import outputsFired from "./outputs-fired";
 import partsFitted from "./parts-fitted";
 import partsOnBoard from "./parts-on-board";
+import playTest from "./play-test";
 import proving from "./proving";
 import resetTiming from "./reset-timing";
 import resistance from "./resistance";
@@ -22,6 +27,7 @@ import romCheck from "./rom-check";
 import settings from "./settings";
 import soak from "./soak";
 import supplyRails from "./supply-rails";
+import swap from "./swap";
 import switchMatrix from "./switch-matrix";
 import transistorJunctions from "./transistor-junctions";
 import work from "./work";
@@ -41,19 +47,25 @@ export const KINDS: readonly KindRecord[] = [
   continuity,
   coilResistance,
   romCheck,
+  firstPower,
   supplyRails,
   frequency,
   resetTiming,
   logicStates,
   logicLevels,
   memoryTest,
+  fixtureTest,
   chipTest,
+  swap,
+  heatAndTap,
   switchMatrix,
   lampMatrix,
   display,
+  outputsFired,
   work,
   partsFitted,
   soak,
+  playTest,
   proving,
 ];
 

@@ -13,6 +13,8 @@ export type Holds =
   | "inspection"
   /** Done to the board. */
   | "work"
+  /** Known-good parts that were put in for a trial, and stayed or were taken out again. */
+  | "swaps"
   /** Parts that were put in. */
   | "fitted"
   /** Parts that are on the board. */
@@ -46,9 +48,12 @@ export type PlaceBy =
 /** The judge of its readings; `expected` has only the board file and other boards to hold them against. */
 export type JudgedBy =
   | "clock"
+  | "code"
   | "coil"
   | "diode"
+  | "ends"
   | "expected"
+  | "limited-supply"
   | "ground"
   | "junction"
   | "level"
@@ -56,11 +61,21 @@ export type JudgedBy =
   | "reset"
   | "soak"
   | "state"
+  | "stress"
   | "supply"
-  | "tester";
+  | "swap"
+  | "tester"
+  | "trial";
 
 /** What the diagnosis takes a reading for. */
 export type ObservedAs =
+  | "code"
+  | "coil"
+  | "display"
+  | "driver"
+  | "ends"
+  | "limited-supply"
+  | "images"
   | "junctions"
   | "look"
   | "memory"
@@ -68,13 +83,14 @@ export type ObservedAs =
   | "part"
   | "pin-powered"
   | "pin-unpowered"
-  | "power-pin"
   | "rail-to-ground"
   | "rail"
+  | "stress"
+  | "swapped"
   | "tested";
 
 /** What of the board its tables can show all of, for the proving list. */
-export type Covers = "images" | "matrix" | "memory" | "rails" | "resets" | "settings" | "soak";
+export type Covers = "coils" | "images" | "matrix" | "memory" | "rails" | "resets" | "settings" | "soak";
 
 /** What its readings are for other boards of the type; each holds the ones before it. */
 export type AcrossJobs =
@@ -127,6 +143,15 @@ export interface TableKind {
   readonly observedAs: ObservedAs;
   readonly acrossJobs: AcrossJobs;
   readonly covers?: Covers;
+  /** Its rows fire coils and lamps under power: they speak for those whatever the procedure of the item that is of them. */
+  readonly fires?: true;
+  /**
+   * A row whose item is one of the board's proving list speaks for it and against it; or only against it, where what went
+   * well reaches no further than its own test.
+   */
+  readonly speaksOfItems?: "both" | "against";
+  /** Whatever it shows, no item is proven by it alone. */
+  readonly provesNothing?: true;
   /** Pins of one net that were read in one table must agree. */
   readonly alongNets?: "drops" | "states";
   /** What was read at a gate's pins is held against its truth table. */
@@ -136,8 +161,12 @@ export interface TableKind {
   readonly inMachine?: true;
   /** What it tries was off the board: it is no reading of the place, and none of what stands there since. */
   readonly outOfCircuit?: true;
+  /** A row without a part of its own is not of the part above. */
+  readonly rowsAlone?: true;
   /** Words for its results, each with what it means; offered in place of the usual ones. */
   readonly results?: readonly (readonly [word: string, meaning: string])[];
+  /** Words for what was done after, each with what it means; offered in place of the usual ones. */
+  readonly actions?: readonly (readonly [word: string, meaning: string])[];
   /** The first thing that is done to a chip: a table of its pins is one of these where no heading says otherwise. */
   readonly firstOfChip?: true;
   /** Parts that it is mostly about, by their device or by their designator; others are offered behind them. */
@@ -154,6 +183,8 @@ export interface TableKind {
   readonly byContent?: (told: Told) => number;
   /** True of a table that is none of these although its heading says so: what it holds tells better. */
   readonly refuses?: (told: Told) => boolean;
+  /** A bench sheet of a whole board has such tables: where among them, and what each says behind the title. */
+  readonly boardSheet?: { readonly order: number; readonly said?: readonly string[] };
   /** True of a column that is of this kind whatever the others of its table are: "Diode" beside "Level" and "State". */
   readonly claims?: (column: ColumnLook) => boolean;
   readonly newLog?: NewLogTable;

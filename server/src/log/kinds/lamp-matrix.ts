@@ -10,6 +10,7 @@ export default {
   acrossJobs: "expected",
   covers: "matrix",
   matrix: "lamp",
+  boardSheet: { order: 5 },
   newLog: { fits: hasMatrix("lamp") },
   byContent: (told) =>
     isGrid(told) &&

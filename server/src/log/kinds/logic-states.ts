@@ -6,7 +6,7 @@ export default {
   holds: "readings",
   place: "pin",
   judgedBy: "state",
-  observedAs: "power-pin",
+  observedAs: "pin-powered",
   acrossJobs: "expected",
   alongNets: "states",
   gates: true,

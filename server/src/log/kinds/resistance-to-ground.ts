@@ -8,6 +8,8 @@ export default {
   judgedBy: "ground",
   observedAs: "rail-to-ground",
   acrossJobs: "expected",
+  // Before power.
+  boardSheet: { order: 1 },
   newLog: { columns: ["rail", "resistance", "note"] },
   claims: (column) =>
     holdsFigures(column) &&

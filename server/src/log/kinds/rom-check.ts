@@ -5,7 +5,7 @@ export default {
   holds: "images",
   place: "part",
   judgedBy: "expected",
-  observedAs: "nothing",
+  observedAs: "images",
   acrossJobs: "expected",
   covers: "images",
   mostlyOf: { devices: ["memory"] },

@@ -11,16 +11,17 @@ export default {
   acrossJobs: "limits",
   covers: "rails",
   insteadOf: { procedures: ["logic-levels"], claims: namesRails },
+  boardSheet: { order: 2, said: ["unloaded", "loaded"] },
   newLog: { each: ["unloaded", "loaded"], columns: ["rail", "dc", "ripple", "note"] },
   byContent: ({ rail, volts, ohms, rows }) =>
     rail && volts.length > 0 && ohms.length === 0 && rows > 0 ? 2 : 0,
   // "Voltages" may be those of pins; "Supply rails" are what they say.
-  refuses: ({ rail, hasPins, volts, states, headers, words }) =>
-    !/\b(?:suppl(?:y|ies)|rails?|psu|ripple)\b/.test(words) &&
-    rail === undefined &&
-    hasPins &&
-    (volts.length > 0 || states.length > 0) &&
-    !headers.some((word) => /\b(?:rail|supply)\b/.test(word)),
+  refuses: (told) =>
+    !/\b(?:suppl(?:y|ies)|rails?|psu|ripple)\b/.test(told.words) &&
+    told.rail === undefined &&
+    told.hasPins &&
+    !told.headers.some((word) => /\b(?:rail|supply)\b/.test(word)) &&
+    (told.volts.length > 0 || told.states.length > 0),
 } satisfies KindRecord;
 
 /** "Voltages" are those of rails, or of pins: a column that only rails have tells. */

@@ -10,6 +10,7 @@ export default {
   acrossJobs: "expected",
   covers: "matrix",
   matrix: "switch",
+  boardSheet: { order: 4 },
   newLog: { fits: hasMatrix("switch") },
   byContent: (told) =>
     isGrid(told) && /\b(?:switch(?:es)?|keys?|keyboard|buttons?|contacts?|inputs?)\b/.test(told.words)

@@ -52,7 +52,8 @@ export function partsStated(block: LogBlock, library: Library): Placed<PartState
   return [...found.values()];
 }
 
-const NUMBER = "'?[A-Za-z0-9]+(?:[-/.][A-Za-z0-9]+)*";
+// Bounded: without, each of a thousand joined pieces is tried as the first of all behind it.
+const NUMBER = "'?[A-Za-z0-9]{1,40}(?:[-/.][A-Za-z0-9]{1,40}){0,7}";
 /** "U8: 74LS138" and "U8 - 74LS138" as an item of a list. */
 const ITEM = new RegExp(
   `^([A-Z]{1,3}\\d{1,4}|\\d{1,2}[A-Z])\\s*(?:[:=]|[-\u2013](?=\\s)|\\s)\\s*(?:an?\\s+)?(${NUMBER})(?![\\w-])`,

@@ -7,7 +7,7 @@ import type { Span } from "../../text/span";
 import { shift } from "../../text/span";
 import { type LogDocument, tablesOf } from "../document";
 import type { CellText, LogTable } from "../model";
-import { type RowOfWork, rowsOfWork, withPutBack } from "./work";
+import { type RowOfWork, rowsOfWork, rowsRead, withPutBack } from "./work";
 
 /**
  * A table of work is a repair where at least one of its rows was done or put back: hands were on the board, and what
@@ -64,9 +64,11 @@ export const timelineOf = memo((doc: LogDocument): Timeline => {
   let above = 0;
   let behindWork = false;
   for (const { table } of tablesOf(doc)) {
+    // What a swap came to was seen of the part that stood there before, and stands before what was left in.
+    const swaps = table.kind.holds === "swaps" ? momentOf(table, above, behindWork) : undefined;
     if (isRepair(table)) above += 1;
     behindWork ||= table === first;
-    moments.set(table, momentOf(table, above, behindWork));
+    moments.set(table, swaps ?? momentOf(table, above, behindWork));
   }
   return defined({
     repairs: above,
@@ -83,13 +85,16 @@ function placedRows(doc: LogDocument): WorkRow[] {
   let repair = 0;
   for (const { start, table } of tablesOf(doc)) {
     if (isRepair(table)) repair += 1;
-    for (const row of rowsOfWork(table)) rows.push({ ...row, repair, start });
+    for (const row of rowsRead(table)) rows.push({ ...row, repair, start });
   }
   return rows;
 }
 
 const isRepair = (table: LogTable): boolean =>
-  rowsOfWork(table).some(({ kind, state }) => kind === "work" && state !== "planned");
+  rowsOfWork(table).some(
+    ({ kind, state }) =>
+      kind === "work" && (table.kind.holds === "swaps" ? state === "done" : state !== "planned"),
+  );
 
 /** "Resistance to ground after cleaning", "Diode check again". */
 const AGAIN = /\b(?:after|again|second time|once more)\b/i;

@@ -6,6 +6,7 @@ import { memo } from "../../base/memo";
 import type { ColumnRole } from "../../knowledge/types";
 import type { CellText, LogRow, LogTable } from "../model";
 import { type Action, actionOf } from "./actions";
+import { saysLeftIn, saysTakenOut } from "./swaps";
 import { besidesPutBack, isPlanned, namesReplacing, namesTrial, saysPutBack } from "./words";
 
 /**
@@ -39,10 +40,14 @@ export interface RowOfWork {
 }
 
 /** In the order of the table, by its own words alone; rows with nothing in them are left out. */
-export const rowsOfWork = memo((table: LogTable): readonly RowOfWork[] => {
+export const rowsOfWork = memo((table: LogTable): readonly RowOfWork[] => withPutBack(rowsRead(table)));
+
+/** The same, each row by its own words alone: what a later one puts back is told of the whole log at once. */
+export const rowsRead = memo((table: LogTable): readonly RowOfWork[] => {
   const { holds } = table.kind;
+  if (holds === "swaps") return table.rows.flatMap((row) => readSwap(table, row));
   if (holds !== "work" && holds !== "fitted") return [];
-  return withPutBack(table.rows.flatMap((row) => readRow(table, row, holds)));
+  return table.rows.flatMap((row) => readRow(table, row, holds));
 });
 
 const DAY = /^\d{4}-\d{2}-\d{2}$/;
@@ -71,6 +76,42 @@ function readRow(table: LogTable, row: LogRow, kind: RowOfWork["kind"]): RowOfWo
       day: date && DAY.test(date.text) ? date.text : undefined,
     }),
   ];
+}
+
+/**
+ * A row of swaps: the part that was tried is fitted only where the row says that it stayed. Where it does not say, nothing
+ * is called fitted that may be back on its shelf.
+ */
+function readSwap(table: LogTable, row: LogRow): RowOfWork[] {
+  const { ref, action, part, result, note, date } = row.cells;
+  if (!ref || !(result ?? action ?? note)) return [];
+  const left = staysIn(row) === true;
+  return [
+    defined({
+      kind: "work",
+      state: left ? "done" : "put-back",
+      replaced: left,
+      bare: false,
+      table,
+      row,
+      refs: designators(wholeCell(table, row, "ref") ?? ref.text),
+      ref,
+      action: "replace",
+      actionText: action ?? result,
+      part: part && !/^\s*[-–]\s*$/.test(part.text) ? part : undefined,
+      note,
+      day: date && DAY.test(date.text) ? date.text : undefined,
+    }),
+  ];
+}
+
+/** Of a row of swaps: true where the part that was tried stayed, false where it was taken out, undefined where neither is said. */
+export function staysIn({ cells: { action, result, note } }: LogRow): boolean | undefined {
+  for (const cell of [action, result, note]) {
+    if (cell && saysTakenOut(cell.text)) return false;
+    if (cell && saysLeftIn(cell.text)) return true;
+  }
+  return undefined;
 }
 
 /** Work on a place itself stays done, whatever was put back into it: a socket, new joints, a program. */
@@ -112,7 +153,8 @@ export function withPutBack<T extends RowOfWork>(rows: readonly T[]): readonly T
   );
 }
 
-function isTrial({ actionText }: RowOfWork): boolean {
+function isTrial({ actionText, table }: RowOfWork): boolean {
+  if (table.kind.holds === "swaps") return true;
   const rest = besidesPutBack(actionText?.text ?? "");
   return movesPart(actionOf(rest)) || namesTrial(rest);
 }

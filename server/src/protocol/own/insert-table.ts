@@ -13,7 +13,12 @@ export interface WireTableOffers {
   readonly offers: readonly WireTableOffer[];
 }
 
-export const TABLE_OFFERS: OwnRequest<OfDocument, WireTableOffers> = { method: "mendlog/tableOffers" };
+/** Where the table is wanted: in a log about several boards it is of the board whose section stands there. */
+export interface OffersAsked extends OfDocument {
+  readonly position?: { readonly line: number; readonly character: number };
+}
+
+export const TABLE_OFFERS: OwnRequest<OffersAsked, WireTableOffers> = { method: "mendlog/tableOffers" };
 
 export interface PlaceOfTable extends OfDocument {
   /** Of an offer. */

@@ -42,10 +42,18 @@ export interface PreviewFinding {
   readonly message: string;
 }
 
+/** Photographs of the same place before and after the work; lines of the images. */
+export interface PreviewPair {
+  readonly before: number;
+  readonly after: number;
+}
+
 export interface Preview {
   /** Of the document that this is about. */
   readonly version: number;
   readonly tables: readonly PreviewTable[];
+  /** Absent where there is none. */
+  readonly pairs?: readonly PreviewPair[];
   /** In the order of the log; hints are left out. */
   readonly findings: readonly PreviewFinding[];
 }

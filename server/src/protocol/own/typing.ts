@@ -18,10 +18,10 @@ export interface Typed {
 }
 
 /**
- * "row" starts a row below this line; "line" does so below a line that is itself still becoming a row; "cell" goes to a
- * cell that is there or ends the table.
+ * "row" starts a row below this line; "line" does so below a line that is itself still becoming a row; "below" goes from a
+ * reading to the row below; "cell" goes to a cell that is there in any other way.
  */
-export type EnterDoes = "row" | "cell" | "line";
+export type EnterDoes = "row" | "cell" | "below" | "line";
 
 /** `measured` is true in a cell for what is measured. Null where Enter is a line break. */
 export const ENTER_AT: OwnRequest<AtPosition, { readonly does: EnterDoes; readonly measured: boolean }> = {
@@ -43,8 +43,13 @@ export const NEXT_CELL: OwnRequest<
   Typed
 > = { method: "mendlog/nextCell" };
 
-/** Makes a row of the line that was begun below another; null where it is to stay as it is. */
-export const START_ROW: OwnRequest<AtPosition, Typed> = { method: "mendlog/startRow" };
+/**
+ * Makes a row of the line that was begun below another, or, with the cell that the key was pressed in as `from`, takes the
+ * line out again and puts what stands on it into the row below; null where it is to stay as it is.
+ */
+export const START_ROW: OwnRequest<AtPosition & { readonly from?: LinePosition }, Typed> = {
+  method: "mendlog/startRow",
+};
 
 /** Takes a row back that was started when a pipe typed into it shows that the row is being typed by hand; else null. */
 export const TAKE_BACK: OwnRequest<AtPosition, Typed> = { method: "mendlog/takeBackRow" };

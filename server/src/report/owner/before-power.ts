@@ -7,6 +7,7 @@ import { tablesOf } from "../../log/document";
 import { failedLines } from "../../review/matrix/failed-lines";
 import { defeatedInputs } from "../../review/parts/defeated";
 import { provingReview } from "../../review/proving";
+import { inWords } from "../../text/saying";
 import { limitsOf, readingText } from "./limits";
 import type { ReportSource } from "./model";
 import { partWords } from "./places";
@@ -30,7 +31,7 @@ export function beforePower(source: ReportSource): readonly string[] {
 const defeated = ({ doc, ctx }: ReportSource): string[] =>
   defeatedInputs(doc, ctx).map(
     ({ names, by }) =>
-      `Out of action since this work: ${names.join(", ")}${by ? ` (modification "${by.title}")` : ""}. Nothing of the machine reacts to it any more, and whoever opens the cabinet next cannot see that. Have it put back; local codes may forbid running the machine like this.`,
+      `Out of action since this work: ${names.join(", ")}${by ? ` (modification "${by.title}")` : ""}. The machine no longer reacts to it, and nobody who opens the cabinet can see that. Have it put back. Local codes may forbid running the machine like this.`,
   );
 
 function failedItems({ doc, ctx }: ReportSource): string[] {
@@ -50,7 +51,7 @@ function switches({ doc, ctx }: ReportSource): string[] {
       evidence.filter(({ line }) => line.kind === kind).map(({ line }) => line.number);
     const crossings = crossingsToClear(shapeOf(matrix), { rows: numbers("row"), columns: numbers("column") });
     return crossings.ok && crossings.cells.length > 0
-      ? [`${matrix.title}: ${crossings.sentence} ${crossings.caution}`]
+      ? [`${matrix.title}: ${inWords(crossings.says)} ${crossings.caution}`]
       : [];
   });
 }

@@ -1,29 +1,16 @@
-// One self-contained page: no script, nothing fetched, everything of the log escaped. PDF comes of printing it.
+// The owner's report as a page, everything of the log escaped. PDF comes of printing it.
 import { chartSvg } from "./chart-svg";
-import { usedColumns } from "./columns";
 import { cell, html } from "./escape";
-import type { OwnerReport, ProvingLine, ReadingChart } from "./model";
+import type { OwnerReport, ProvingLine, ReadingChart, ReportImage } from "./model";
+import { factList, list, page, paragraphs, section, table } from "./page";
 import { quoteHeader, quoteRows } from "./quote";
-import { STYLE } from "./style";
 import { STATES } from "./words";
-
-/** The page may load nothing but the pictures inside it, whatever slipped into it. */
-const POLICY = "default-src 'none'; style-src 'unsafe-inline'; img-src data:";
 
 export function ownerHtml(report: OwnerReport): string {
   const { shop, draft } = report;
-  return `<!DOCTYPE html>
-<html lang="en">
-<head>
-<meta charset="utf-8">
-<meta http-equiv="Content-Security-Policy" content="${POLICY}">
-<meta name="viewport" content="width=device-width, initial-scale=1">
-<title>${html(report.title)}</title>
-<style>${STYLE}</style>
-</head>
-<body>
-<main>
-<h1>${cell(report.title)}</h1>
+  return page(
+    report.title,
+    `<h1>${cell(report.title)}</h1>
 ${shop === undefined ? "" : `<p class="shop">${html(shop)}</p>\n`}${draft === undefined ? "" : `<p class="warn">${html(draft)}</p>\n`}${facts(report)}${[
   warned("Before you power it", report.beforePower),
   section("What was found", found(report)),
@@ -36,60 +23,21 @@ ${shop === undefined ? "" : `<p class="shop">${html(shop)}</p>\n`}${draft === un
   section("Pictures", pictures(report)),
   warned("Cautions", report.cautions),
   ...report.closing.map(({ label, text }) => section(label, paragraphs([text]))),
-].join("")}</main>
-</body>
-</html>
-`;
+].join("")}`,
+  );
 }
-
-const section = (title: string, content: string): string =>
-  content === "" ? "" : `<section>\n<h2>${html(title)}</h2>\n${content}</section>\n`;
 
 const warned = (title: string, items: readonly string[]): string =>
   items.length === 0 ? "" : `<section class="warn">\n<h2>${html(title)}</h2>\n${list(items)}</section>\n`;
 
-const list = (items: readonly string[]): string =>
-  `<ul>\n${items.map((item) => `<li>${cell(item)}</li>\n`).join("")}</ul>\n`;
-
-const paragraphs = (texts: readonly string[]): string =>
-  texts.map((text) => `<p>${cell(text)}</p>\n`).join("");
-
 const facts = (report: OwnerReport): string => {
   const all = [
     ...report.facts,
+    ...(report.complaint === undefined ? [] : [{ label: "In your words", text: report.complaint }]),
     ...(report.symptoms.length > 0 ? [{ label: "Came in with", text: report.symptoms.join("; ") }] : []),
   ];
-  return all.length === 0
-    ? ""
-    : `<dl class="facts">\n${all.map(({ label, text }) => `<dt>${html(label)}</dt><dd>${cell(text)}</dd>\n`).join("")}</dl>\n`;
+  return factList(all);
 };
-
-/** Columns whose cells are counts and sums. */
-const NUMBERS = new Set(["Count", "Each"]);
-
-/**
- * @param rows cells as HTML; the first names its row
- * @param numbers further columns set to the right
- */
-function table(
-  allHeaders: readonly string[],
-  allRows: readonly (readonly string[])[],
-  numbers: readonly string[] = [],
-): string {
-  const { headers, rows } = usedColumns(allHeaders, allRows);
-  const look = (header: string): string =>
-    NUMBERS.has(header) || numbers.includes(header) ? ' class="number"' : "";
-  const head = headers.map((header) => `<th scope="col"${look(header)}>${html(header)}</th>`).join("");
-  const body = rows.map(([first = "", ...rest]) => {
-    const cells = rest.map((content, at) => {
-      const header = headers[at + 1] ?? "";
-      // A narrow screen shows a row as a card, and its style sheet takes the names of the columns from here.
-      return `<td data-label="${html(header)}"${look(header)}>${content}</td>`;
-    });
-    return `<tr><th scope="row">${first}</th>${cells.join("")}</tr>\n`;
-  });
-  return `<table>\n<thead><tr>${head}</tr></thead>\n<tbody>\n${body.join("")}</tbody>\n</table>\n`;
-}
 
 /** "U14 (hex inverter, switch matrix)": the designator is what the eye looks for. */
 function place(where: string): string {
@@ -109,7 +57,7 @@ const several = (texts: readonly string[]): string =>
 
 const found = ({ found: items }: OwnerReport): string =>
   items.length === 0
-    ? paragraphs(["The log holds no reading outside its limits and no test that did not work."])
+    ? paragraphs(["The log has no reading outside its limits and no failed test."])
     : table(
         ["Where", "Found", "Then"],
         items.map(({ where, said, outcome }) => [place(where), several(said), cell(outcome ?? "")]),
@@ -117,7 +65,7 @@ const found = ({ found: items }: OwnerReport): string =>
 
 const done = ({ done: items }: OwnerReport): string =>
   items.length === 0
-    ? paragraphs(["No work is written down."])
+    ? paragraphs(["The log lists no work."])
     : table(
         ["Where", "Work", "Part", "Date", "Note"],
         items.map(({ where, action, part, date, note }) => [
@@ -151,7 +99,7 @@ const quoted = ({ quote }: OwnerReport): string =>
 function charts({ charts: all, chartsNote }: OwnerReport): string {
   if (all.length === 0) return "";
   const legend =
-    "The shaded band between dashed lines is where the reading should lie. A ring is the reading before the repair, or the only one; a filled diamond is the one after it. An arrow head means beyond the scale, as an open circuit reads.";
+    "The shaded band between dashed lines is where the reading should be. A ring is the reading before the repair, or the only one; a filled diamond is the one after it. An arrow head means beyond the scale, as an open circuit reads.";
   return `<p class="small lead">${html(legend)}</p>\n<p class="small lead">${html(chartsNote)}</p>\n<div class="charts">\n${all.map(chart).join("")}</div>\n`;
 }
 
@@ -174,9 +122,16 @@ const pictures = ({ images }: OwnerReport): string =>
   images.length === 0
     ? ""
     : `<div class="pictures">\n${images
-        .map(({ alt, source, data, leftOut }) =>
-          data === undefined
-            ? `<p class="small">Left out: ${cell(source)}${leftOut === undefined ? "" : `, because ${html(leftOut)}`}.</p>\n`
-            : `<figure><img src="${html(data)}" alt="${html(alt || source)}"><figcaption>${html(alt)}</figcaption></figure>\n`,
+        .map((image, at) =>
+          image.when === "before" && images[at + 1]?.when === "after"
+            ? `<div class="pair">\n${picture(image)}`
+            : image.when === "after"
+              ? `${picture(image)}</div>\n`
+              : picture(image),
         )
         .join("")}</div>\n`;
+
+const picture = ({ alt, source, data, leftOut }: ReportImage): string =>
+  data === undefined
+    ? `<p class="small">Left out: ${cell(source)}${leftOut === undefined ? "" : `, because ${html(leftOut)}`}.</p>\n`
+    : `<figure><img src="${html(data)}" alt="${html(alt || source)}"><figcaption>${html(alt)}</figcaption></figure>\n`;

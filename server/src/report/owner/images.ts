@@ -37,6 +37,7 @@ export async function inlineImages(report: OwnerReport, read: ReadImage): Promis
     images.push({
       alt: image.alt,
       source: image.source,
+      ...(image.when ? { when: image.when } : {}),
       ...("data" in got ? { data: got.data } : { leftOut: got.leftOut }),
     });
   }

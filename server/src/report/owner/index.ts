@@ -1,8 +1,10 @@
 // The owner's report of one job. Nothing in it says of a part more than was measured.
 import { defined } from "../../base/defined";
+import { warrantyUntil } from "../../review/comeback/warranty";
 import { provingReview } from "../../review/proving";
 import { BEFORE_POWER, beforePower } from "./before-power";
 import { chartsIn } from "./charts";
+import type { ReportFormat } from "./formats";
 import { foundIn } from "./found";
 import { ownerHtml } from "./html";
 import { inlineImages, type ReadImage } from "./images";
@@ -11,17 +13,16 @@ import { ownerMarkdown } from "./markdown";
 import type { Fact, OwnerReport, ProvingLine, ReportSource } from "./model";
 import { imagesIn, notesIn } from "./prose";
 import { quoteIn } from "./quote";
+import { together } from "./set";
 import { fewStatements } from "./words";
 import { doneIn, fittedIn } from "./work";
 
+export { REPORT_FORMATS, type ReportFormat } from "./formats";
 export { ownerHtml } from "./html";
 export { inlineImages, type ReadImage } from "./images";
 export { ownerJson } from "./json";
 export { ownerMarkdown } from "./markdown";
 export type { OwnerReport, ReportSource } from "./model";
-
-export const REPORT_FORMATS = ["html", "md", "json"] as const;
-export type ReportFormat = (typeof REPORT_FORMATS)[number];
 
 const WRITERS: Readonly<Record<ReportFormat, (report: OwnerReport) => string>> = {
   html: ownerHtml,
@@ -34,13 +35,23 @@ export async function writeOwnerReport(
   source: ReportSource,
   format: ReportFormat,
   read: ReadImage,
+  personal = format !== "json",
 ): Promise<string> {
-  const report = ownerReport(source);
+  // Data goes to other programs and other people: who the owner is stays out of it.
+  const report = ownerReport(source, personal);
   return WRITERS[format](format === "html" ? await inlineImages(report, read) : report);
 }
 
-/** Pictures come without their bytes: see `inlineImages`. */
-export function ownerReport(source: ReportSource): OwnerReport {
+/**
+ * Pictures come without their bytes: see `inlineImages`.
+ * @param personal whether the owner's name is in it
+ */
+export function ownerReport(source: ReportSource, personal = true): OwnerReport {
+  const all = [source, ...(source.others ?? [])].map((one) => [one, reportOfOne(one, personal)] as const);
+  return together(all) ?? reportOfOne(source, personal);
+}
+
+function reportOfOne(source: ReportSource, personal: boolean): OwnerReport {
   const { front, ctx } = source;
   const shop = ctx.shop?.value;
   return defined({
@@ -48,7 +59,8 @@ export function ownerReport(source: ReportSource): OwnerReport {
     title: titleOf(source),
     shop: shop?.name,
     ...draftOf(source),
-    facts: [...factsOf(source), ...provenFact(source)],
+    facts: [...factsOf(source, personal), ...provenFact(source)],
+    complaint: front.complaint,
     symptoms: (front.symptoms ?? []).map((id) => ctx.board?.value.symptoms.get(id)?.title ?? id),
     found: foundIn(source),
     done: doneIn(source),
@@ -56,7 +68,7 @@ export function ownerReport(source: ReportSource): OwnerReport {
     ...quoteIn(source),
     charts: chartsIn(source),
     chartsNote:
-      "A reading can show that something is faulty. Readings with the power off cannot show that a part is sound: within limits means only that they found nothing against it.",
+      "A reading can show that something is faulty. Readings with the power off cannot show that a part is sound: within limits means not disproved, no more.",
     proving: provingLines(source),
     beforePower: beforePower(source),
     cautions: [...new Set([...GENERAL, ...(ctx.board?.value.cautions ?? [])])],
@@ -68,7 +80,7 @@ export function ownerReport(source: ReportSource): OwnerReport {
 
 /** Said on every report: the reader may never have opened such a machine. */
 const GENERAL = [
-  "The machine carries mains voltage and keeps charge in its capacitors after it is switched off. Isolate it before the board is plugged in or out; mains work is for those licensed to do it where you are, by local codes.",
+  "The machine carries mains voltage and keeps charge in its capacitors after it is switched off. Isolate it before you plug the board in or out. Mains work is for licensed people only; local codes apply.",
 ];
 
 const titleOf = ({ front, ctx }: ReportSource): string => {
@@ -78,11 +90,11 @@ const titleOf = ({ front, ctx }: ReportSource): string => {
 
 function draftOf({ front }: ReportSource): { draft?: string } {
   if (front.stage === "returned") return {};
-  const at = front.stage === undefined ? "The log names no stage" : `The job stands at "${front.stage}"`;
-  return { draft: `${at}: this is a draft, and the board is not to be powered on the strength of it.` };
+  const at = front.stage === undefined ? "The log names no stage" : `The job is at "${front.stage}"`;
+  return { draft: `${at}: this is a draft. Do not power the board because of it.` };
 }
 
-function factsOf({ front, ctx }: ReportSource): readonly Fact[] {
+function factsOf({ front, ctx }: ReportSource, personal: boolean): readonly Fact[] {
   const board = namedBoard(ctx);
   const revision =
     front.revision === undefined
@@ -90,13 +102,14 @@ function factsOf({ front, ctx }: ReportSource): readonly Fact[] {
       : [front.revision, board?.revisions.get(front.revision)].filter(Boolean).join(", ");
   const all: [string, string | undefined][] = [
     ["Job", front.job],
-    ["Owner", front.owner],
+    ["Owner", personal ? front.owner : undefined],
     ["Board", board ? [board.title, board.maker].filter(Boolean).join(", ") : front.board],
     ["Revision", revision],
     ["Serial number", front.serial],
     ["Received", front.received],
     ["Returned", front.returned],
-    ["Comes back from job", front.comebackOf],
+    ["Comeback of job", front.comebackOf],
+    ["Warranty until", warrantyUntil(front, ctx.shop?.value)],
     [
       "Program",
       front.romSet === undefined ? undefined : (board?.romSets.get(front.romSet)?.title ?? front.romSet),

@@ -9,6 +9,7 @@ import { STATES } from "./words";
 export function ownerMarkdown(report: OwnerReport): string {
   const facts = [
     ...report.facts,
+    ...(report.complaint === undefined ? [] : [{ label: "In your words", text: report.complaint }]),
     ...(report.symptoms.length > 0 ? [{ label: "Came in with", text: report.symptoms.join("; ") }] : []),
   ];
   const blocks = [
@@ -20,7 +21,7 @@ export function ownerMarkdown(report: OwnerReport): string {
     ...section(
       "What was found",
       report.found.length === 0
-        ? ["The log holds no reading outside its limits and no test that did not work."]
+        ? ["The log has no reading outside its limits and no failed test."]
         : table(
             ["Where", "Found", "Then"],
             report.found.map(({ where, said, outcome }) => [where, said.join("; "), outcome ?? ""]),
@@ -29,7 +30,7 @@ export function ownerMarkdown(report: OwnerReport): string {
     ...section(
       "What was done",
       report.done.length === 0
-        ? ["No work is written down."]
+        ? ["The log lists no work."]
         : table(
             ["Where", "Work", "Part", "Date", "Note"],
             report.done.map(({ where, action, part, date, note }) => [

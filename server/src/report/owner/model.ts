@@ -10,6 +10,10 @@ export interface ReportSource {
   readonly doc: LogDocument;
   readonly front: Partial<FrontMatter>;
   readonly ctx: LogContext;
+  /** Name of the board's file, where there is no log and the sheet is of a board. */
+  readonly ofBoard?: string;
+  /** The job's other boards, each with its own log. */
+  readonly others?: readonly ReportSource[];
 }
 
 /** A label and what stands beside it: "Serial number", "01873". */
@@ -99,6 +103,8 @@ export interface ReportImage {
   readonly data?: string;
   /** Why it is left out, as a clause: "it is not in the workspace". */
   readonly leftOut?: string;
+  /** One of two of the same place; the one of after stands right behind the one of before. */
+  readonly when?: "before" | "after";
 }
 
 export interface OwnerReport {
@@ -108,6 +114,8 @@ export interface OwnerReport {
   /** Where the job is not returned: what the reader must know of that. */
   readonly draft?: string;
   readonly facts: readonly Fact[];
+  /** What the owner said, in their words. */
+  readonly complaint?: string;
   readonly symptoms: readonly string[];
   readonly found: readonly FoundItem[];
   readonly done: readonly DoneItem[];

@@ -31,4 +31,4 @@ export const replacedRefs = ({ doc }: ReportSource): ReadonlySet<string> =>
 export const lowerFirst = (text: string): string =>
   /^[A-Z][a-z]/.test(text) ? text.charAt(0).toLowerCase() + text.slice(1) : text;
 
-export const upperFirst = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
+export { upperFirst } from "../../text/sentence";

@@ -145,6 +145,7 @@ svg text { fill: var(--ink); }
 .before { fill: var(--paper); stroke: var(--mark); stroke-width: 2; }
 .after { fill: var(--mark); stroke: var(--mark); stroke-width: 2; }
 .pictures { display: grid; gap: 1.25rem; }
+.pictures .pair { display: grid; grid-template-columns: 1fr 1fr; gap: 1.25rem; align-items: start; }
 .pictures img { display: block; max-width: 100%; height: auto; border: 1px solid var(--rule); }
 @media screen and (max-width: 38rem) {
   dl.facts { grid-template-columns: minmax(0, 1fr); gap: 0; }

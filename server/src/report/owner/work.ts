@@ -17,13 +17,15 @@ export function doneIn(source: ReportSource): readonly DoneItem[] {
     const note = wholeCell(table, row, "note");
     const date = wholeCell(table, row, "date");
     if ((!action && !part) || state === "planned") return [];
+    // A part that was tried and is out again is not among those that went in.
+    const tried = state === "put-back" && part ? `${part} tried, not left in` : undefined;
     return [
       defined({
         where: whereOf(table, row, source),
-        action: action ?? "",
+        action: action ?? (tried === undefined ? "" : "tried another part"),
         date: date || undefined,
-        part: part || undefined,
-        note: note || undefined,
+        part: (tried === undefined && part) || undefined,
+        note: [tried, note].filter(Boolean).join("; ") || undefined,
       }),
     ];
   });

@@ -11,6 +11,8 @@ import { columns, safeLines } from "./text";
 export interface JobParts {
   readonly path: string;
   readonly list: PartsList;
+  /** Short name of the board, where the log is about several; each has a list. */
+  readonly inSet?: string;
 }
 
 /** Raised where a field changes its meaning or goes; new fields may come without. */
@@ -20,9 +22,10 @@ export const partsJson = (jobs: readonly JobParts[]): string =>
   `${JSON.stringify(
     {
       format: PARTS_FORMAT,
-      jobs: jobs.map(({ path, list: { quote, ...list } }) =>
+      jobs: jobs.map(({ path, list: { quote, ...list }, inSet }) =>
         defined({
           path,
+          inSet,
           ...list,
           quote: quote ? quoteData(quote) : undefined,
         }),
@@ -67,12 +70,13 @@ const HEADER = [
   "currency",
   "why",
   "instead",
+  "board",
 ];
 
-export const partsCsv = (jobs: readonly JobParts[]): string =>
-  csv([HEADER, ...jobs.flatMap(({ path, list }) => rowsOf(path, list))]);
+export const partsCsv = (jobs: readonly JobParts[]): string => csv([HEADER, ...jobs.flatMap(rowsOf)]);
 
-function rowsOf(path: string, list: PartsList): (string | number | undefined)[][] {
+function rowsOf({ path, list, inSet }: JobParts): (string | number | undefined)[][] {
+  const board = inSet ?? list.board;
   const row = (line: PartLine) => [
     path,
     list.job,
@@ -98,6 +102,7 @@ function rowsOf(path: string, list: PartsList): (string | number | undefined)[][
           `${part}${stock === undefined ? "" : ` (${stock} on the shelf)`}: ${caution}`,
       )
       .join("; "),
+    board,
   ];
   return [
     ...[...list.suggested, ...list.fitted].map(row),
@@ -120,6 +125,8 @@ function rowsOf(path: string, list: PartsList): (string | number | undefined)[][
       undefined,
       price === undefined ? undefined : list.currency,
       why,
+      undefined,
+      board,
     ]),
   ].map((cells) => HEADER.map((_, at) => cells[at]));
 }
@@ -127,9 +134,9 @@ function rowsOf(path: string, list: PartsList): (string | number | undefined)[][
 export const partsText = (jobs: readonly JobParts[]): string =>
   jobs.length === 0 ? "No logs.\n" : jobs.map((job) => safeLines(jobText(job))).join("\n");
 
-function jobText({ path, list }: JobParts): string {
+function jobText({ path, list, inSet }: JobParts): string {
   const { suggested, fitted, consumables, quote, currency } = list;
-  const title = `${path}${list.job === undefined ? "" : `, job ${list.job}`}${list.board === undefined ? "" : `, ${list.board}`}`;
+  const title = `${path}${inSet === undefined ? "" : `, ${inSet}`}${list.job === undefined ? "" : `, job ${list.job}`}${list.board === undefined ? "" : `, ${list.board}`}`;
   const money = (total: string | undefined) =>
     total === undefined ? "no price" : `${total} ${currency ?? ""}`.trim();
   const toFitRow = (line: PartLine) => [

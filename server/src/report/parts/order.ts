@@ -22,6 +22,7 @@ export const orderCsv = (shops: readonly ShopOrder[]): string =>
       "needed",
       "from shelf",
       "order",
+      "on the way",
       "price",
       "total",
       "currency",
@@ -36,6 +37,7 @@ export const orderCsv = (shops: readonly ShopOrder[]): string =>
         line.needed,
         line.fromShelf,
         line.order,
+        line.onTheWay,
         line.price,
         line.total,
         list.currency,
@@ -54,6 +56,7 @@ export const orderText = (shops: readonly ShopOrder[]): string =>
 function shopText({ folder, list }: ShopOrder): string {
   const { currency, jobs, lines, total, unpriced } = list;
   const order = lines.filter((line) => line.order > 0);
+  const coming = lines.filter((line) => line.onTheWay > 0);
   const shelf = lines.filter((line) => line.fromShelf > 0);
   const money = (amount: string | undefined) =>
     amount === undefined ? "no price" : `${amount} ${currency ?? ""}`.trim();
@@ -72,6 +75,11 @@ function shopText({ folder, list }: ShopOrder): string {
     ...(order.length > 0
       ? [`  together ${money(total)}${unpriced.length > 0 ? `, without ${unpriced.join(", ")}` : ""}`]
       : []),
+    ...(coming.length > 0 ? [" on the way"] : []),
+    ...columns(
+      coming.map((line) => [`${line.onTheWay} x ${line.part}`, `for ${jobsText(line)}`]),
+      "  ",
+    ),
     ...(shelf.length > 0 ? [" from the shelf"] : []),
     ...columns(
       shelf.map((line) => [`${line.fromShelf} x ${line.part}`, line.location ?? "", `for ${jobsText(line)}`]),

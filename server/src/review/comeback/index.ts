@@ -1,24 +1,22 @@
 // Jobs on the very same board: which of them came before another.
 import { defined } from "../../base/defined";
+import { jobIndex, type Logs, spelt } from "../../log/job-index";
 import type { LogSummary } from "../../log/summary";
 import { nearest } from "../../text/nearest";
 
 /** What tells which board a job is about, and when it was here. */
 export type JobOnBoard = Pick<
   LogSummary,
-  "uri" | "job" | "board" | "serial" | "received" | "returned" | "stage"
+  "uri" | "job" | "board" | "serial" | "received" | "returned" | "stage" | "warrantyUntil"
 >;
 
-/** Spelt as one likes: "01873 " and "01873", "a-17" and "A-17". Leading zeros count. */
 const sameText = (a: string | undefined, b: string | undefined): boolean =>
-  a !== undefined && b !== undefined && a.trim() !== "" && a.trim().toLowerCase() === b.trim().toLowerCase();
+  a !== undefined && b !== undefined && spelt(a) !== "" && spelt(a) === spelt(b);
 
 export const isSameBoard = (
   a: Pick<JobOnBoard, "board" | "serial">,
   b: Pick<JobOnBoard, "board" | "serial">,
 ): boolean => sameText(a.board, b.board) && sameText(a.serial, b.serial);
-
-export const hasNumber = ({ job }: Pick<JobOnBoard, "job">, number: string): boolean => sameText(job, number);
 
 /**
  * Jobs of the same type of board and serial number that had left before this one came in, the latest first. One whose
@@ -57,21 +55,35 @@ export interface RelatedJobs {
 
 export function relatedJobs(
   own: Pick<LogSummary, "uri" | "board" | "serial" | "received" | "comebackOf">,
-  logs: Iterable<LogSummary>,
+  logs: Logs,
 ): RelatedJobs {
-  const others = [...logs].filter(({ uri }) => uri !== own.uri);
+  const index = jobIndex(logs);
   const wanted = own.comebackOf;
   if (wanted === undefined) {
-    const [earlier] = earlierJobs(own, others);
+    const { board, serial } = own;
+    const same = board === undefined || serial === undefined ? [] : index.ofSerial(board, serial);
+    const [earlier] = earlierJobs(own, same);
     return defined({ named: [], earlier: earlier ? plain(earlier) : undefined });
   }
-  const named = others.filter((job) => hasNumber(job, wanted)).map(plain);
-  const near =
-    named.length > 0 ? undefined : nearest(wanted, new Set(others.flatMap(({ job }) => job ?? [])));
-  return defined({ named, near });
+  const named = index.numbered(wanted).filter(({ uri }) => uri !== own.uri);
+  if (named.length > 0) return { named: named.map(plain) };
+  const numbers = new Set(index.numbers);
+  const itself = logs.get(own.uri)?.job;
+  if (itself !== undefined && index.numbered(itself).every(({ uri }) => uri === own.uri))
+    numbers.delete(itself);
+  return defined({ named: [], near: nearest(wanted, numbers) });
 }
 
-const plain = ({ uri, job, board, serial, received, returned, stage }: LogSummary): JobOnBoard =>
+const plain = ({
+  uri,
+  job,
+  board,
+  serial,
+  received,
+  returned,
+  stage,
+  warrantyUntil,
+}: LogSummary): JobOnBoard =>
   defined({
     uri,
     job,
@@ -80,4 +92,5 @@ const plain = ({ uri, job, board, serial, received, returned, stage }: LogSummar
     received,
     returned,
     stage,
+    warrantyUntil,
   });

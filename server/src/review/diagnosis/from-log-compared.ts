@@ -17,6 +17,7 @@ import { statesApart } from "../../judge/nets/states-apart";
 import type { Place } from "../../judge/place";
 import type { LogBlock, LogTable, Reading } from "../../log/model";
 import type { LogicState } from "../../quantity/words";
+import { inWords } from "../../text/saying";
 import type { Observation } from "./observation";
 
 /** Nets whose pins differ although none of them is out by itself. */
@@ -96,7 +97,7 @@ function* sectionsTold(
   ctx: LogContext,
 ): Iterable<Observation> {
   const ofGates = new Set((place.device?.gates ?? []).flatMap(({ outputs }) => outputs));
-  for (const { pins, verdict, sentence } of reviewDeviceStates(place, states, ctx)) {
+  for (const { pins, verdict, says } of reviewDeviceStates(place, states, ctx)) {
     const pin = pins.find((one) => states.has(one) && !ofGates.has(one));
     const reading = pin === undefined ? undefined : states.get(pin)?.reading;
     if (!pin || !reading || verdict !== "out-of-limits") continue;
@@ -105,7 +106,7 @@ function* sectionsTold(
       key: `section ${place.ref} ${pin}`.toUpperCase(),
       what: of,
       refs: [place.ref.toUpperCase()],
-      finding: { kind: "part", ref: place.ref, verdict: "suspect", of, says: sentence },
+      finding: { kind: "sign", sign: "contradiction", refs: [place.ref], of, says: inWords(says) },
       table: reading.table,
       span: reading.cell.span,
     };

@@ -1,7 +1,8 @@
 // What cured the same symptom on boards of this type before, out of the shop's own returned jobs.
 
 import type { HistoryCount } from "../../compute/diagnosis/types";
-import type { LogSummary } from "../../log/summary";
+import { eachBoard, type LogSummary } from "../../log/summary";
+import { replacedIn } from "../numbers/replaced";
 
 export interface HistoryQuestion {
   /** The log that asks; it is no witness to itself. */
@@ -19,7 +20,7 @@ export function curesOf(
   earlier: Iterable<LogSummary>,
 ): HistoryCount[] {
   const wanted = new Set(symptoms);
-  const jobs = [...earlier].filter(
+  const jobs = eachBoard(earlier).filter(
     (job) => job.board === board && job.symptoms.some((symptom) => wanted.has(symptom)),
   );
   const cameBack = new Set(jobs.flatMap(({ comebackOf }) => comebackOf ?? []));
@@ -27,8 +28,7 @@ export function curesOf(
   for (const job of jobs) {
     if (job.uri === uri || job.stage !== "returned") continue;
     if (job.job !== undefined && cameBack.has(job.job)) continue;
-    const replaced = job.work.flatMap(({ ref, replaced: was }) => (ref && was ? [ref.toUpperCase()] : []));
-    for (const ref of new Set(replaced)) counts.set(ref, (counts.get(ref) ?? 0) + 1);
+    for (const ref of replacedIn(job)) counts.set(ref, (counts.get(ref) ?? 0) + 1);
   }
   return [...counts].map(([ref, count]) => ({ ref, count }));
 }

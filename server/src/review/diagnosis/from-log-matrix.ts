@@ -1,12 +1,14 @@
-// What a log's matrix tables say, as the diagnosis takes it: lines that never answer accuse what is on them, and a
-// line that answers has been through its gates.
+// Long, because each thing that a matrix shows is one function beside the others. What a log's matrix tables say, as the diagnosis takes it: lines that never answer, that are held or joined, all of it
+// silent, and single crossings, which are in the machine; a line that answers has been through its gates.
 
 import { defined } from "../../base/defined";
-import type { Line } from "../../compute/matrix/shape";
+import type { SignFinding } from "../../compute/diagnosis/types";
+import { reviewMatrix } from "../../compute/matrix/review";
+import type { Cell, Line } from "../../compute/matrix/shape";
 import type { Board, Device, Matrix } from "../../knowledge/types";
 import type { LogDocument } from "../../log/document";
-import { shift } from "../../text/span";
-import { matrixReviews, type PhaseReview, spanOfLine } from "../matrix/log-review";
+import { type Span, shift } from "../../text/span";
+import { matrixReviews, type PhaseReview, spanOfCell, spanOfHeld, spanOfLine } from "../matrix/log-review";
 import type { Placed } from "./observation";
 
 export function matrixObservations(
@@ -14,10 +16,16 @@ export function matrixObservations(
   board: Board,
   deviceOf: (part: string) => Device | undefined,
 ): Placed[] {
-  return matrixReviews(doc, board).flatMap((review) => [
-    ...deadLines(review, board),
-    ...answeringGates(review, board, deviceOf),
-  ]);
+  return matrixReviews(doc, board)
+    .flatMap(apart)
+    .flatMap((review) => [
+      ...deadLines(review, board),
+      ...silent(review, board),
+      ...held(review, board),
+      ...joined(review, board),
+      ...crossings(review, board),
+      ...answeringGates(review, board, deviceOf),
+    ]);
 }
 
 /** Undefined for a line that only a grid has named: nobody knows what is on it. */
@@ -26,8 +34,74 @@ function netOf({ rows, columns }: Matrix, { kind, number }: Line, { nets }: Boar
   return name !== undefined && nets.has(name) ? name : undefined;
 }
 
+/** A test on the bare board has nothing of the machine in it. */
+const BARE =
+  /\b(?:loom|harness|cables?|machine|cabinet|J\d+(?:\s*(?:,|and|&)\s*J\d+)*)\s+(?:is\s+|are\s+|was\s+|were\s+)?(?:unplugged|off|out|disconnected|pulled)\b|\b(?:unplugged|without|bare board|on the bench|clip lead)\b/i;
+
+function isBare({ tables }: PhaseReview): boolean {
+  return tables.every(({ table }) => BARE.test(table.section.heading?.text ?? ""));
+}
+
+/**
+ * What was tried in the machine and on the bare board, each by itself. What is dead or stuck in the machine and works on
+ * the bare board is no fault of the board.
+ */
+function apart(phase: PhaseReview): Split[] {
+  const bare = phase.tables.filter((table) => isBare({ ...phase, tables: [table] }));
+  const rest = phase.tables.filter((table) => !bare.includes(table));
+  if (bare.length === 0 || rest.length === 0) return [phase];
+  const of = (tables: PhaseReview["tables"]): PhaseReview[] => {
+    const entries = tables.flatMap((table) => table.entries);
+    const review = reviewMatrix(
+      phase.log.shape,
+      entries.flatMap((entry) => ("recorded" in entry ? [entry.recorded] : [])),
+      entries.flatMap((entry) => ("held" in entry ? [entry.held] : [])),
+    );
+    return review.ok ? [{ ...phase, tables, review }] : [];
+  };
+  const works = bare
+    .flatMap(({ entries }) => entries)
+    .flatMap((entry) =>
+      "recorded" in entry && entry.recorded.result.state === "works" ? [entry.recorded] : [],
+    );
+  const boardWorks = (line: Line): boolean => works.some((cell) => cell[line.kind] === line.number);
+  return [...of(bare), ...of(rest).map((one) => ({ ...one, boardWorks }))];
+}
+
+/** With what the bare board was seen to do of it. */
+type Split = PhaseReview & { readonly boardWorks?: (line: Line) => boolean };
+
+const nameOf = ({ log }: PhaseReview, { row, column }: Cell): string => {
+  const named = log.matrix.cells[row - 1]?.[column - 1];
+  return `row ${row}, column ${column}${named ? ` (${named})` : ""}`;
+};
+
+const thing = ({ log }: PhaseReview): string => (log.matrix.kind === "switch" ? "switch" : "lamp");
+
+function placed(
+  { tables, phase }: PhaseReview,
+  key: string,
+  span: Span | undefined,
+  finding: SignFinding,
+): Placed[] {
+  const [first] = tables;
+  if (!first) return [];
+  return [
+    defined({
+      key,
+      what: finding.of,
+      table: first.table,
+      span: span ?? shift(first.table.span, first.start),
+      refs: [],
+      phase,
+      finding,
+    }),
+  ];
+}
+
 /** Where nothing answers at all the lines are innocent, and what they share is in none of their nets. */
-function deadLines({ log, phase, tables, review, cured }: PhaseReview, board: Board): Placed[] {
+function deadLines(phase: Split, board: Board): Placed[] {
+  const { log, tables, review, cured } = phase;
   const { dead } = review;
   if (dead.nothingAnswers !== undefined) return [];
   return dead.lines.flatMap((line): Placed[] => {
@@ -35,6 +109,15 @@ function deadLines({ log, phase, tables, review, cured }: PhaseReview, board: Bo
     const span = spanOfLine(tables, line);
     if (net === undefined || !span || cured(line)) return [];
     const [first] = tables;
+    if (phase.boardWorks?.(line))
+      return placed(phase, `wiring ${net}`, span, {
+        kind: "sign",
+        sign: "crossing-dead",
+        of: `${line.kind} ${line.number}`,
+        says: `${net} answers on the bare board, and not in the machine.`,
+        outside: `the wiring of ${line.kind} ${line.number} in the machine`,
+      });
+    const outside = isBare(phase) ? undefined : `the wiring of ${line.kind} ${line.number} in the machine`;
     return [
       defined({
         key: `line ${net}`,
@@ -43,11 +126,148 @@ function deadLines({ log, phase, tables, review, cured }: PhaseReview, board: Bo
         span,
         refs: [],
         net,
-        phase,
-        finding: { kind: "matrix-line", net },
+        phase: phase.phase,
+        finding: defined({ kind: "matrix-line" as const, net, outside }),
       }),
     ];
   });
+}
+
+const allNets = ({ log: { matrix } }: PhaseReview, board: Board): readonly string[] =>
+  [...matrix.rows, ...matrix.columns].filter((name) => board.nets.has(name));
+
+const headersOn = (nets: readonly string[], { nets: all }: Board): string[] => [
+  ...new Set(
+    nets.flatMap(
+      (name) => all.get(name)?.pins.flatMap(({ ref }) => (/^(?:J|P|CN|CON|X)\d/i.test(ref) ? ref : [])) ?? [],
+    ),
+  ),
+];
+
+function silent(phase: Split, board: Board): Placed[] {
+  const { log, review } = phase;
+  const nets = allNets(phase, board);
+  if (review.dead.nothingAnswers === undefined || nets.length === 0) return [];
+  if (review.dead.lines.some(phase.cured)) return [];
+  const title = log.matrix.title.toLowerCase();
+  if (review.dead.lines.length > 0 && phase.boardWorks && review.dead.lines.some(phase.boardWorks))
+    return placed(phase, `silent ${log.matrix.id}`, undefined, {
+      kind: "sign",
+      sign: "crossing-dead",
+      refs: headersOn(nets, board),
+      of: `the ${title}`,
+      says: `The ${title} answers on the bare board, and not in the machine.`,
+      outside: `the wiring of the ${title} in the machine`,
+    });
+  return placed(
+    phase,
+    `silent ${log.matrix.id}`,
+    undefined,
+    defined({
+      kind: "sign" as const,
+      sign: "matrix-silent" as const,
+      nets,
+      of: `the ${title}`,
+      says: `Nothing answers in the ${title}.`,
+      outside: isBare(phase) ? undefined : `the wiring of the ${title} in the machine`,
+    }),
+  );
+}
+
+/** Lines and crossings that answer with nothing closed. */
+function held(phase: PhaseReview, board: Board): Placed[] {
+  const { log, tables, review } = phase;
+  const lines = review.stuck.lines.flatMap((line): Placed[] => {
+    const net = netOf(log.matrix, line, board);
+    if (net === undefined || phase.cured(line)) return [];
+    return placed(phase, `stuck ${net}`, spanOfLine(tables, line), {
+      kind: "sign",
+      sign: "line-stuck",
+      nets: [net],
+      of: `${line.kind} ${line.number}`,
+      says: `${net} answers with nothing closed.`,
+      ...(isBare(phase) ? {} : { outside: `the wiring of ${line.kind} ${line.number} in the machine` }),
+    });
+  });
+  const cells = review.stuck.cells.flatMap((cell): Placed[] => {
+    if (phase.curedCell(cell)) return [];
+    return placed(phase, `stuck ${cell.row} ${cell.column}`, spanOfCell(tables, cell), {
+      kind: "sign",
+      sign: isBare(phase) ? "lines-joined" : "crossing-stuck",
+      nets: netsAt(phase, cell, board),
+      of: nameOf(phase, cell),
+      says: `The crossing at ${nameOf(phase, cell)} answers with nothing closed.`,
+      ...(isBare(phase) ? {} : { outside: `the ${thing(phase)} at ${nameOf(phase, cell)}` }),
+    });
+  });
+  return [...lines, ...cells];
+}
+
+function netsAt({ log }: PhaseReview, { row, column }: Cell, board: Board): readonly string[] {
+  return (
+    [
+      { kind: "row", number: row },
+      { kind: "column", number: column },
+    ] as const
+  ).flatMap((line) => netOf(log.matrix, line, board) ?? []);
+}
+
+function joined(phase: PhaseReview, board: Board): Placed[] {
+  const { log, tables, review } = phase;
+  return review.shorts.flatMap(({ kind, lines, verdict, shownBy }): Placed[] => {
+    const nets = lines.flatMap((number) => netOf(log.matrix, { kind, number }, board) ?? []);
+    if (
+      nets.length < 2 ||
+      verdict !== "out-of-limits" ||
+      lines.some((number) => phase.cured({ kind, number }))
+    )
+      return [];
+    const [at] = shownBy;
+    return placed(phase, `joined ${nets.join(" ")}`, at && spanOfCell(tables, at), {
+      kind: "sign",
+      sign: "lines-joined",
+      nets,
+      of: nets.join(" and "),
+      says: `${nets.join(" and ")} always answer together.`,
+      ...(isBare(phase) ? {} : { outside: `the wiring of ${kind}s ${lines.join(" and ")} in the machine` }),
+    });
+  });
+}
+
+/** A dead crossing on lines that answer, and a diode that lets current through backwards: neither is on the board. */
+function crossings(phase: PhaseReview, board: Board): Placed[] {
+  const { tables, review } = phase;
+  const dead = (review.dead.nothingAnswers === undefined ? review.dead.cells : []).flatMap(
+    (cell): Placed[] => {
+      if (phase.curedCell(cell)) return [];
+      return placed(phase, `dead ${cell.row} ${cell.column}`, spanOfCell(tables, cell), {
+        kind: "sign",
+        sign: "crossing-dead",
+        nets: isBare(phase) ? netsAt(phase, cell, board) : [],
+        of: nameOf(phase, cell),
+        says: `The crossing at ${nameOf(phase, cell)} is dead, and its row and column answer elsewhere.`,
+        outside: isBare(phase)
+          ? `the test lead at ${nameOf(phase, cell)}`
+          : `the ${thing(phase)} at ${nameOf(phase, cell)}, its diode or its wire`,
+      });
+    },
+  );
+  const [best] = review.phantoms.suspects;
+  const diode = best?.only
+    ? placed(
+        phase,
+        `phantom ${best.row} ${best.column}`,
+        spanOfHeld(tables, best.explains[0]?.cell ?? best),
+        {
+          kind: "sign",
+          sign: "phantom",
+          of: nameOf(phase, best),
+          says: `A crossing showed although open, and only the diode at ${nameOf(phase, best)} could let it.`,
+          outside: `the diode at ${nameOf(phase, best)}`,
+        },
+      )
+    : [];
+  return [...dead, ...diode];
 }
 
 /** A switch line that answers at any crossing has toggled every gate it goes through. */

@@ -1,46 +1,268 @@
-// A memory test's failing rows, as the diagnosis takes them: the chips behind the failing bits.
+// A memory test as the diagnosis takes it: bits that fail at many addresses, chips that fail whole, places that are one
+// place because an address line is; and chips that passed where they stand.
 
 import { defined } from "../../base/defined";
+import type { SignFinding } from "../../compute/diagnosis/types";
+import { addressFaults } from "../../compute/memory/address-lines";
 import { memoryChips } from "../../compute/memory/chips";
+import type { MemoryChip } from "../../compute/memory/failing-bits";
 import type { LogContext } from "../../judge/context";
 import { partPlace } from "../../judge/place";
-import type { LogTable } from "../../log/model";
-import { failingRow, memoryRows } from "../memory/from-log";
+import { boardIndex } from "../../knowledge/board-index";
+import type { Board } from "../../knowledge/types";
+import type { LogTable, Reading } from "../../log/model";
+import { patternIn } from "../memory/address-from-log";
+import { type FailingRow, failingRow, type MemoryRow, memoryRows, wordsOf } from "../memory/from-log";
 import type { Observation } from "./observation";
 
-/** One observation of each chip a table names or its bits lead to. A test is passed by no chip for good: it says nothing. */
+/** Lines of the largest memory that is read pass by pass here. */
+const MOST_LINES = 12;
+
 export function memoryObservations(table: LogTable, ctx: LogContext): Observation[] {
   const board = ctx.board?.value;
   if (!board) return [];
   const chips = memoryChips(board, ctx.library);
-  const found = new Map<string, Observation>();
-  for (const row of memoryRows(table)) {
-    const failing = failingRow(row, chips);
-    const named = row.ref === undefined ? [] : [row.ref];
-    const refs = failing && failing.chips.length > 0 ? failing.chips.map(({ ref }) => ref) : named;
-    const wrong = failing !== undefined || row.ok === false;
-    const [at] = row.at.values();
-    if (!at) continue;
-    for (const typed of refs) {
-      const ref = partPlace(typed, board, ctx.library).part?.ref;
-      if (ref === undefined || found.get(ref)?.finding) continue;
-      const lines = failing?.lines.map((line) => `D${line}`).join(", ");
-      const says = lines ? `${ref} fails its memory test at ${lines}.` : `${ref} fails its memory test.`;
-      found.set(
-        ref,
-        defined({
-          key: `${table.procedure.id} ${ref}`.toUpperCase(),
-          what: `${ref}'s memory test`,
-          table,
-          span: at.cell.span,
-          refs: [ref.toUpperCase()],
-          // It may be what is around the chip: its selects, its data lines.
-          finding: wrong
-            ? { kind: "part", ref, verdict: "suspect", of: `${ref}'s memory test`, says }
-            : undefined,
-        }),
-      );
+  const rows = memoryRows(table);
+  const failing = rows.flatMap((row) => failingRow(row, chips) ?? []);
+  const [at] = rows.flatMap((row) => [...row.at.values()].slice(0, 1));
+  if (!at) return [];
+  const line = addressLine(table, rows, chips, board);
+  if (line) return [{ ...line, ...placeAt(at) }];
+  return [
+    ...(wholeBank(failing, table, at) ?? byBits(failing, table, board)),
+    ...byName(rows, failing, table, board, ctx),
+  ];
+}
+
+/** Chips at least that make a bank, of which each fails wherever one does. */
+const BANK_CHIPS = 4;
+
+/** Chips of few bits that fail together at every place: what they share. */
+function wholeBank(failing: readonly FailingRow[], table: LogTable, at: Reading): Observation[] | undefined {
+  const refs = [...new Set(failing.flatMap(({ chips }) => chips.map(({ ref }) => ref)))];
+  const isAll = failing.every(
+    ({ chips, lines }) =>
+      chips.length === refs.length && chips.every((chip) => chip.lines.every((line) => lines.includes(line))),
+  );
+  if (refs.length < BANK_CHIPS || failing.length < 2 || !isAll) return undefined;
+  const whose = refs.join(", ");
+  return [
+    {
+      ...observation(table, "bank"),
+      ...placeAt(at),
+      refs: refs.map((ref) => ref.toUpperCase()),
+      finding: {
+        kind: "sign",
+        sign: "memory-bank",
+        refs,
+        of: `the memory test of ${whose}`,
+        says: `${whose} fail together at every bit of ${failing.length} addresses.`,
+      },
+    },
+  ];
+}
+
+const placeAt = (reading: Reading) => ({ table: reading.table, span: reading.cell.span });
+
+/** Bits by chip, with how many addresses show each. */
+function byBits(failing: readonly FailingRow[], table: LogTable, board: Board): Observation[] {
+  const byChip = new Map<
+    string,
+    { readonly rows: FailingRow[]; readonly bits: Set<number>; chip: MemoryChip }
+  >();
+  for (const row of failing) {
+    for (const chip of row.chips) {
+      const known = byChip.get(chip.ref) ?? { rows: [], bits: new Set<number>(), chip };
+      byChip.set(chip.ref, known);
+      known.rows.push(row);
+      for (const bit of row.lines) if (chip.lines.includes(bit)) known.bits.add(bit);
     }
   }
+  return [...byChip].flatMap(([ref, { rows, bits, chip }]): Observation[] => {
+    const [at] = [...(rows[0]?.row.at.values() ?? [])];
+    if (!at) return [];
+    const lines = [...bits].sort((a, b) => a - b);
+    const isSilent = readsOnes(rows, chip);
+    const isWhole = isSilent || (lines.length === chip.lines.length && chip.lines.length > 1);
+    const times = new Set(rows.map(({ row }) => row.address ?? row.row.index)).size;
+    const nets = isWhole ? [] : netsOfBits(chip, lines, board);
+    const where = isSilent
+      ? "every bit that should be 0, as a bus that nothing drives"
+      : isWhole
+        ? "every bit"
+        : lines.map((bit) => `D${bit}`).join(", ");
+    return [
+      {
+        ...observation(table, ref),
+        ...placeAt(at),
+        finding: defined<SignFinding>({
+          kind: "sign",
+          sign: times > 1 || isSilent ? (isWhole ? "memory-chip" : "memory-bits") : "memory-bit-once",
+          refs: [ref],
+          nets: nets.length > 0 ? nets : undefined,
+          of: `${ref}'s memory test`,
+          says: `${ref} fails its memory test at ${where}, ${times === 1 ? "at one address" : `at ${times} addresses`}.`,
+        }),
+      },
+    ];
+  });
+}
+
+/** Whatever was written all ones come back: it is not its cells, it does not answer. */
+function readsOnes(rows: readonly FailingRow[], { lines }: MemoryChip): boolean {
+  return (
+    lines.length > 1 &&
+    rows.every(({ row: { wrote, read }, lines: failing }) => {
+      if (wrote === undefined || read === undefined) return false;
+      // A row may give the chip's own few bits, or the whole bus.
+      const from = Math.max(wrote, read) < 2 ** lines.length ? Math.min(...lines) : 0;
+      const bit = (value: number, line: number): number => Math.floor(value / 2 ** (line - from)) % 2;
+      const zeros = lines.filter((line) => bit(wrote, line) === 0);
+      const isAllOnes = lines.every((line) => bit(read, line) === 1);
+      return isAllOnes && zeros.length > 1 && zeros.every((line) => failing.includes(line));
+    })
+  );
+}
+
+/** Nets of the chip's pins whose names end with the number of its own bit. */
+function netsOfBits(chip: MemoryChip, lines: readonly number[], board: Board): readonly string[] {
+  const wanted = new Set(lines.map((line) => `D${line}`));
+  return [...board.nets.values()].flatMap(({ name, pins }) =>
+    pins.some(({ ref }) => ref.toUpperCase() === chip.ref.toUpperCase()) && isData(name, wanted)
+      ? [name]
+      : [],
+  );
+}
+
+const isData = (name: string, wanted: ReadonlySet<string>): boolean =>
+  wanted.has(name.toUpperCase().replace(/^(?:[A-Z]*_)?(?:DATA|BD|DB|D)_?(\d+).*$/, "D$1"));
+
+const observation = (table: LogTable, ref: string) => ({
+  key: `${table.procedure.id} ${ref}`.toUpperCase(),
+  what: `${ref}'s memory test`,
+  refs: [ref.toUpperCase()],
+});
+
+/** Chips that the rows name without figures: failed, or passed. */
+function byName(
+  rows: readonly MemoryRow[],
+  failing: readonly FailingRow[],
+  table: LogTable,
+  board: Board,
+  ctx: LogContext,
+): Observation[] {
+  const told = new Set(failing.flatMap(({ chips }) => chips.map(({ ref }) => ref.toUpperCase())));
+  const found = new Map<string, Observation>();
+  for (const { ref: typed, ok, at } of rows) {
+    const [reading] = at.values();
+    if (typed === undefined || !reading || ok === undefined) continue;
+    const ref = partPlace(typed, board, ctx.library).part?.ref;
+    if (ref === undefined || told.has(ref.toUpperCase()) || found.get(ref)?.finding) continue;
+    found.set(ref, {
+      ...observation(table, ref),
+      ...placeAt(reading),
+      ...(ok
+        ? { against: [{ ref, by: "memory-pass" as const }] }
+        : {
+            finding: {
+              kind: "sign" as const,
+              sign: "memory-chip" as const,
+              refs: [ref],
+              of: `${ref}'s memory test`,
+              says: `${ref} fails its memory test.`,
+            },
+          }),
+    });
+  }
   return [...found.values()];
+}
+
+/** One address line that explains the places that fail: two addresses that are one, or all that have it high. */
+function addressLine(
+  table: LogTable,
+  rows: readonly MemoryRow[],
+  chips: readonly MemoryChip[],
+  board: Board,
+): Omit<Observation, "table" | "span"> | undefined {
+  const words = wordsOf(rows);
+  const wrong = words.filter(({ wrote, read }) => wrote !== read);
+  const failed = rows.filter((row) => failingRow(row, chips) !== undefined);
+  const of = [...new Set(failed.flatMap((row) => failingRow(row, chips)?.chips ?? []))];
+  const report = wrong.length >= 2 ? addressFaults({ lines: MOST_LINES, words }) : undefined;
+  const all = report?.ok ? report.suspects : [];
+  const most = Math.max(0, ...all.map(({ explains }) => explains));
+  const equal = all.filter(({ explains }) => explains === most);
+  // Of a line that stands still and of pairs that are joined the one line is the likelier.
+  const stuck = equal.filter(({ fault }) => fault.kind === "stuck");
+  const [best, second] = stuck.length === 1 ? stuck : equal;
+  const sure = best && best.explains >= 2 && !second ? best : undefined;
+  // The same bit wrong everywhere is that bit, whatever the addresses are.
+  const same = new Set(wrong.map(({ wrote, read }) => wrote ^ read));
+  const pattern = sure || (wrong.length >= 2 && same.size === 1) ? undefined : patternIn(table, chips);
+  const byData = addressAsData(rows);
+  const numbers =
+    sure?.fault.kind === "stuck"
+      ? [sure.fault.line]
+      : sure
+        ? [...(sure.fault as { lines: readonly number[] }).lines]
+        : byData.length === 1
+          ? byData
+          : pattern?.lines.length === 1 && pattern.rows.length > 3
+            ? pattern.lines
+            : [];
+  const nets = numbers.flatMap((number) => addressNet(number, of.length > 0 ? of : chips, board) ?? []);
+  if (nets.length === 0) return undefined;
+  const refs = of.map(({ ref }) => ref);
+  const named = numbers.map((number) => `A${number}`).join(" and ");
+  return {
+    key: `${table.procedure.id} address`.toUpperCase(),
+    what: `address line ${named}`,
+    refs: [],
+    finding: {
+      kind: "sign",
+      sign: "address-line",
+      nets,
+      refs,
+      of: `the memory test at ${named}`,
+      says: `The places that fail are those that ${named} tells apart.`,
+    },
+  };
+}
+
+/**
+ * Each place was written with its own address, and holds that of another: the line that differs. The bit of the data may
+ * be it as well, and what else was read tells them apart.
+ */
+function addressAsData(rows: readonly MemoryRow[]): readonly number[] {
+  const wrong = rows.flatMap(({ address, wrote, read }) =>
+    address !== undefined && wrote !== undefined && read !== undefined && wrote !== read
+      ? [{ address, wrote, read }]
+      : [],
+  );
+  // A place that was overwritten from the other one may hold anything.
+  const lines = wrong
+    .filter(({ address, wrote }) => wrote === address % 256)
+    .map(({ wrote, read }) => Math.log2(wrote ^ read))
+    .filter(Number.isInteger);
+  const [line] = lines;
+  return line !== undefined && lines.length >= 3 && lines.every((one) => one === line) ? [line] : [];
+}
+
+/** The net that the chips have on the pin of that address line. */
+function addressNet(line: number, chips: readonly MemoryChip[], board: Board): string | undefined {
+  const index = boardIndex(board);
+  const plain = [...board.nets.keys()].find((name) =>
+    new RegExp(`^(?:BA|AB|ADDR_?|A)_?${line}$`, "i").test(name),
+  );
+  if (plain !== undefined) return plain;
+  for (const { ref } of chips) {
+    for (const net of board.nets.values()) {
+      if (
+        new RegExp(`A_?${line}$`, "i").test(net.name) &&
+        net.pins.some((pin) => pin.ref === index.part(ref)?.ref)
+      )
+        return net.name;
+    }
+  }
+  return undefined;
 }

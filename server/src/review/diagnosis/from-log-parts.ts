@@ -21,6 +21,7 @@ export function ofPart(
   judgement: Judgement,
   ctx: LogContext,
   what: "part" | "junctions" = "part",
+  side?: "low",
 ): Observation | undefined {
   const at =
     judgement.place ??
@@ -33,7 +34,7 @@ export function ofPart(
   // Junctions have no window to be below; one that reads a short may be what lies across it. A part held against its own
   // value in place is found wrong only on the side that nothing across it can cause.
   const short = areJunctions && (extentOf(reading.value)?.high ?? 1) < SHORT;
-  const direction = judgement.reference ? judgement.side : short ? "low" : undefined;
+  const direction = side ?? (judgement.reference ? judgement.side : short ? "low" : undefined);
   const told: Told =
     verdict === "within-limits"
       ? { within: pinsOf(ref, at.device, ctx) }
@@ -50,7 +51,9 @@ export function ofPart(
   return {
     ...told,
     // A transistor's junctions are read together, so that a later row takes the place of an earlier one whole.
-    key: `${reading.table.procedure.id} ${ref} ${areJunctions ? "" : reading.measure}`.toUpperCase(),
+    key: `${reading.table.procedure.id} ${ref} ${areJunctions ? "" : reading.measure} ${reading.subject.pin?.text ?? ""}`
+      .trim()
+      .toUpperCase(),
     what: of,
     table: reading.table,
     span: reading.cell.span,
@@ -63,8 +66,11 @@ const pinsOf = (ref: string, device: Device | undefined, ctx: LogContext): Withi
   const onNets = [...(ctx.board?.value.nets.values() ?? [])].flatMap(({ pins }) =>
     pins.filter((pin) => pin.ref === ref).map(({ pin }) => pin),
   );
-  return [...new Set([...named, ...onNets])].map((pin) => ({ ref, pin }));
+  return [...new Set([...named, ...onNets])].map((pin) => ({ ref, pin, across: true }));
 };
+
+/** What lies on a part, and is not yet in it. */
+const SURFACE = /corroded|dirty|lifted/i;
 
 /** A part that looks wrong. What looks right says nothing. */
 export function seen(reading: Reading, ctx: LogContext): Observation | undefined {
@@ -78,7 +84,11 @@ export function seen(reading: Reading, ctx: LogContext): Observation | undefined
   const says = `${ref} was seen to be ${value.word}.`;
   return defined({
     // What is burnt or leaking is damaged, whatever did it.
-    finding: value.ok ? undefined : { kind: "part", ref, verdict: "out-of-limits", of, says },
+    finding: value.ok
+      ? undefined
+      : SURFACE.test(value.word)
+        ? { kind: "part", ref, verdict: "suspect", of, says, surface: true }
+        : { kind: "part", ref, verdict: "out-of-limits", of, says },
     look: true,
     key: `${table.procedure.id} ${ref}`.toUpperCase(),
     what: of,
@@ -88,25 +98,40 @@ export function seen(reading: Reading, ctx: LogContext): Observation | undefined
   });
 }
 
-/** A chip that was tried by itself, off the board: what failed there is the chip, and what passed may still be. */
-export function chipTested(
-  { subject, table, cell, value }: Reading,
-  { verdict }: Judgement,
-  ctx: LogContext,
-): Observation | undefined {
-  const { part } = subject.ref ? partPlace(subject.ref.text, ctx.board?.value, ctx.library) : {};
-  if (!part) return undefined;
-  const { ref } = part;
-  const of = `${ref}'s test out of circuit`;
-  const says = `${ref} failed a test out of circuit (${value.typed}).`;
-  return {
-    ...(verdict === "within-limits"
-      ? { passed: ref }
-      : { finding: { kind: "part", ref, verdict: "out-of-limits", of, says } }),
-    key: `${table.procedure.id} ${ref}`.toUpperCase(),
-    what: of,
-    table,
-    span: cell.span,
-    refs: [ref.toUpperCase()],
+type TriedPart = Pick<Observation, "what" | "against" | "finding" | "passed">;
+
+/** A part that was tried as a whole, by what came of it. */
+const tried =
+  (told: (ref: string, isWithin: boolean, typed: string) => TriedPart) =>
+  (
+    { subject, table, cell, value }: Reading,
+    { verdict }: Judgement,
+    ctx: LogContext,
+  ): Observation | undefined => {
+    const { part } = subject.ref ? partPlace(subject.ref.text, ctx.board?.value, ctx.library) : {};
+    return (
+      part && {
+        ...told(part.ref, verdict === "within-limits", value.typed),
+        key: `${table.procedure.id} ${part.ref}`.toUpperCase(),
+        table,
+        span: cell.span,
+        refs: [part.ref.toUpperCase()],
+      }
+    );
   };
-}
+
+/** A chip that was tried by itself, off the board: what failed there is the chip, and what passed may still be. */
+export const chipTested = tried((ref, isWithin, typed) => {
+  const what = `${ref}'s test out of circuit`;
+  if (isWithin) return { what, passed: ref };
+  const says = `${ref} failed a test out of circuit (${typed}).`;
+  return { what, finding: { kind: "sign", sign: "failed-alone", refs: [ref], of: what, says } };
+});
+
+/** A part in whose place another was tried: what the other cured was there, and what it did not may still be. */
+export const swapped = tried((ref, isWithin, typed) => {
+  const what = `the swap of ${ref}`;
+  if (isWithin) return { what, against: [{ ref, by: "swap-same" }] };
+  const says = `Another part in the place of ${ref} helped (${typed}).`;
+  return { what, finding: { kind: "sign", sign: "swap-better", refs: [ref], of: what, says } };
+});

@@ -2,6 +2,7 @@
 
 import { defined } from "../../base/defined";
 import type { Judgement } from "../../judge";
+import { extentOf } from "../../judge/compare";
 import type { LogContext } from "../../judge/context";
 import { isolationOf } from "../../judge/nets/isolation";
 import { pinName, placeName } from "../../judge/place";
@@ -13,17 +14,45 @@ import type { Observation } from "./observation";
 /** A chip that is not fed does nothing right: its supply or ground pin stands for its joints, and for the chip. */
 export function atPowerPin(reading: Reading, { place, verdict }: Judgement): Observation | undefined {
   const { pin, part } = place ?? {};
-  if (!place || !part || !pin || verdict !== "out-of-limits") return undefined;
+  if (!place || !part || !pin) return undefined;
+  if (verdict !== "out-of-limits" && verdict !== "within-limits") return undefined;
   if (pin.direction !== "ground" && pin.direction !== "supply") return undefined;
   const { ref } = part;
   return {
-    finding: { kind: "pin", ref, pin: pin.number, verdict: "suspect", powered: true },
+    ...(verdict === "within-limits"
+      ? { within: [{ ref, pin: pin.number }] }
+      : {
+          finding: defined({
+            kind: "pin" as const,
+            ref,
+            pin: pin.number,
+            verdict: "out-of-limits" as const,
+            direction: pin.direction === "ground" ? ("high" as const) : undefined,
+            powered: true,
+          }),
+        }),
     key: `power ${ref}.${pin.number}`.toUpperCase(),
     what: placeName(place),
     table: reading.table,
     span: reading.cell.span,
     refs: [ref.toUpperCase()],
   };
+}
+
+/** A drop below this is a short, which no slip reads; a probe that does not touch reads open. Volts, common practice, no source. */
+const SHORT = 0.15;
+/** Share of the limit within which a reading lies just outside it. */
+const JUST = 0.12;
+
+function howFar({ value, spec }: Reading, { reference }: Judgement): "far" | "just" | undefined {
+  const extent = extentOf(value);
+  if (!extent || spec.quantity !== "voltage") return undefined;
+  if (extent.high < SHORT) return "far";
+  const { low, high } = reference ?? {};
+  const isJust =
+    (low !== undefined && extent.low < low && extent.low > low * (1 - JUST)) ||
+    (high !== undefined && extent.high > high && extent.high < high * (1 + JUST));
+  return isJust ? "just" : undefined;
 }
 
 type Told = Pick<Observation, "finding" | "within">;
@@ -57,6 +86,7 @@ export function atPin(
             verdict: unpowered && verdict === "out-of-limits" ? "out-of-limits" : "suspect",
             direction,
             powered: unpowered ? undefined : true,
+            how: unpowered && verdict === "out-of-limits" ? howFar(reading, judgement) : undefined,
           }),
         };
   return defined({

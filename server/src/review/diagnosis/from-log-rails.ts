@@ -1,83 +1,161 @@
-// A rail that reads wrong as a finding: the circuits that make it, and its reservoir where the ripple is too high.
+// A rail as the diagnosis takes it: wrong, with what it is; right, calm, or not shorted.
 
 import { defined } from "../../base/defined";
+import type { LiftFinding } from "../../compute/diagnosis/conflict";
+import type { SignId } from "../../compute/diagnosis/strength";
 import type { Finding } from "../../compute/diagnosis/types";
-import type { Side } from "../../compute/limits/compare";
 import type { Judgement } from "../../judge";
 import { extentOf } from "../../judge/compare";
 import type { LogContext } from "../../judge/context";
 import { railAt } from "../../judge/rail-name";
+import { isAtMains } from "../../judge/ripple-frequency";
 import { outputWindow } from "../../judge/supply-window";
 import { siValue } from "../../judge/uncertainty";
 import { boardIndex } from "../../knowledge/board-index";
-import type { Board, Rail } from "../../knowledge/types";
+import type { Board, Net, Rail } from "../../knowledge/types";
+import type { Apart } from "../../log/apart";
 import type { Reading } from "../../log/model";
 import type { Observation } from "./observation";
 
 /** One observation of a rail; a reading whose sign does not fit the rail is a slip of the pen and says nothing. */
 export function railFinding(
   reading: Reading,
-  { verdict, reference, side }: Judgement,
+  judgement: Judgement,
   ctx: LogContext,
+  before: readonly Apart[] = [],
 ): Observation | undefined {
+  const { verdict } = judgement;
   const board = ctx.board?.value;
   const rail = board && railAt(reading.subject, board);
   if (!board || !rail || wrongSign(reading, rail)) return undefined;
   const powered = reading.table.kind.observedAs !== "rail-to-ground";
   const { load } = reading.table.section.qualifiers;
-  // Only what a specification or the board file says accuses; a doubt about a rail accuses too many parts.
-  const finding =
-    verdict === "out-of-limits" && reference ? found(reading, rail, board, load ?? "", ctx, side) : undefined;
-  return defined({
-    key: `${reading.table.procedure.id} ${rail.name} ${reading.measure} ${load ?? ""}`.toUpperCase(),
+  const net = rail.net === undefined ? undefined : board.nets.get(rail.net);
+  const off = offThe(net, reading, before);
+  const finding = off.length > 0 ? undefined : findingOf(reading, judgement, rail, board, ctx);
+  const base = {
+    key: `${reading.table.procedure.id} ${rail.name} ${reading.measure} ${load ?? ""} ${off.join(" ")}`
+      .trim()
+      .toUpperCase(),
     what: `${rail.name} (${reading.measure})`,
     table: reading.table,
     span: reading.cell.span,
-    refs: finding?.kind === "part" ? [finding.ref.toUpperCase()] : [],
+    refs: finding?.kind === "part" ? [finding.ref.toUpperCase()] : finding ? makersOf(rail, board) : [],
+  };
+  if (off.length > 0)
+    return net
+      ? defined({ ...base, refs: off.map((ref) => ref.toUpperCase()), ...lifted(off, net, verdict) })
+      : undefined;
+  const isRight = verdict === "within-limits";
+  // Unloaded an unregulated rail rises: it feeds what is behind it all the same.
+  const feeds = finding === undefined && reading.measure !== "ripple" && isUp(reading, rail);
+  return defined({
+    ...base,
     finding,
-    rail: powered ? (verdict === "out-of-limits" ? ("out" as const) : ("within" as const)) : undefined,
+    reads: readsNothing(reading) ? (0 as const) : undefined,
+    // Anything that stands on the rail may have been what held it.
+    net: finding?.kind === "sign" ? net?.name : undefined,
+    railRight: powered && ((isRight && reading.measure !== "ripple") || feeds) ? rail.name : undefined,
+    railCalm:
+      isRight && powered && reading.measure === "ripple" && load !== "unloaded" ? rail.name : undefined,
+    railNotShort: isRight && !powered ? rail.name : undefined,
+    rail:
+      powered && verdict !== "unjudged"
+        ? verdict === "out-of-limits"
+          ? ("out" as const)
+          : ("within" as const)
+        : undefined,
   });
 }
 
-function found(
+/** Volts that a rail which feeds a running board does not read. */
+const NOTHING = 0.15;
+
+function readsNothing(reading: Reading): boolean {
+  const extent = reading.spec.quantity === "voltage" ? extentOf(reading.value) : undefined;
+  return extent !== undefined && Math.abs(extent.low) < NOTHING && Math.abs(extent.high) < NOTHING;
+}
+
+/** Near its voltage or somewhat above. */
+function isUp(reading: Reading, rail: Rail): boolean {
+  const extent = reading.spec.quantity === "voltage" ? extentOf(reading.value) : undefined;
+  const nominal = siValue(rail.nominal, "V");
+  if (!extent || nominal === undefined || nominal === 0) return false;
+  const share = extent.low / nominal;
+  return share > 0.9 && share < 1.5;
+}
+
+/** Designators of what makes it, in capitals: where one of them was replaced since, it is to be read again. */
+function makersOf(rail: Rail, board: Board): string[] {
+  const input = board.rails.get(rail.input ?? "");
+  return [rail.regulator, rail.reservoir, input?.regulator, input?.reservoir].flatMap(
+    (ref) => ref?.toUpperCase() ?? [],
+  );
+}
+
+/** What was off the rail while it was read. */
+function offThe(net: Net | undefined, { apart = [] }: Reading, before: readonly Apart[]): readonly string[] {
+  const on = new Map((net?.pins ?? []).map(({ ref }) => [ref.toUpperCase(), ref]));
+  const off = [...before, ...apart].flatMap(({ ref }) =>
+    ref === undefined ? [] : (on.get(ref.toUpperCase()) ?? []),
+  );
+  return [...new Set(off)];
+}
+
+function lifted(off: readonly string[], net: Net, verdict: Judgement["verdict"]): Pick<Observation, "lifts"> {
+  const [first, ...also] = off;
+  if (first === undefined) return {};
+  const lift = (ref: string, cleared: boolean, rest: Partial<LiftFinding>): LiftFinding => ({
+    kind: "lift",
+    ref,
+    net: net.name,
+    cleared,
+    ...rest,
+  });
+  return {
+    lifts:
+      verdict === "out-of-limits"
+        ? off.map((ref) => lift(ref, false, {}))
+        : [lift(first, true, also.length > 0 ? { also } : {})],
+  };
+}
+
+/** Only what a specification or the board file says accuses; a doubt about a rail accuses too many parts. */
+function findingOf(
   reading: Reading,
+  judgement: Judgement,
   rail: Rail,
   board: Board,
-  load: string,
   ctx: LogContext,
-  side: Side | undefined,
 ): Finding | undefined {
-  const typed = reading.value.typed;
-  const reservoir = [rail, board.rails.get(rail.input ?? "")].find((r) => r?.reservoir)?.reservoir;
-  if (reading.measure === "ripple" && reservoir !== undefined && boardIndex(board).part(reservoir)) {
-    return {
-      kind: "part",
-      ref: reservoir,
-      verdict: "suspect",
-      of: `the ripple of ${rail.name}`,
-      says: `The ripple of ${rail.name} reads ${typed}${load && `, ${load}`}: ${reservoir} is its reservoir.`,
-    };
-  }
+  const { verdict, reference, side } = judgement;
+  const mains = isAtMains(reading, rail);
+  if (!(verdict === "out-of-limits" && reference) && !(mains && verdict !== "within-limits"))
+    return undefined;
   const powered = reading.table.kind.observedAs !== "rail-to-ground";
-  const input = board.rails.get(rail.input ?? "");
+  const load = reading.table.section.qualifiers.load ?? "";
+  const typed = reading.value.typed;
+  const ripple = reading.measure === "ripple" || reading.measure === "frequency";
   const net = rail.net === undefined ? undefined : board.nets.get(rail.net);
-  // A rail that is held down may be held down by anything on its net, whatever circuit it belongs to.
-  if (net && net.pins.length > 0 && !powered && side === "low") {
-    const makers = [rail.regulator, rail.reservoir, input?.regulator].flatMap((ref) => ref ?? []);
-    return {
-      kind: "rail",
-      rail: rail.name,
-      net: net.name,
-      direction: side,
-      powered,
-      makers,
-      says: `${rail.name} reads ${typed} to ground: the parts on ${net.name} and what makes it.`,
-    };
-  }
-  const circuits = circuitsOf(rail, board);
-  if (circuits.length === 0) return regulatorOf(rail, board, ctx, `${typed} ${load}`.trim());
-  const what = !powered ? `${typed} to ground` : `${typed} ${load}`.trim();
-  return { kind: "symptom", symptom: `${rail.name} reads ${what}`, circuits };
+  const isKnown =
+    (net !== undefined && net.pins.length > 0) ||
+    rail.regulator !== undefined ||
+    rail.reservoir !== undefined;
+  if (!isKnown)
+    return regulatorOf(rail, board, ctx, `${typed} ${load}`.trim()) ?? byCircuit(rail, board, typed);
+  const sign: SignId = !powered ? "rail-short" : ripple ? (mains ? "ripple-mains" : "ripple") : "rail-wrong";
+  if (!powered && side !== "low") return undefined;
+  const read = ripple
+    ? `The ripple of ${rail.name} reads ${typed}${mains ? ", at the mains' own frequency" : ""}`
+    : `${rail.name} reads ${typed}${powered ? "" : " to ground"}`;
+  return defined({
+    kind: "sign" as const,
+    sign,
+    rail: rail.name,
+    state: ripple ? side : fromNothing(side, reading, rail),
+    of: ripple ? `the ripple of ${rail.name}` : `${rail.name}${powered ? "" : " to ground"}`,
+    says: `${read}${load && `, ${load}`}.`,
+  });
 }
 
 /** Where nobody says what makes a rail, the only regulator on the board that is made to give its voltage does. */
@@ -99,20 +177,33 @@ function regulatorOf(rail: Rail, board: Board, { library }: LogContext, read: st
   };
 }
 
-/** The circuits of the parts that make the rail, or else of the point it is measured at. */
-function circuitsOf(rail: Rail, board: Board): string[] {
-  const input = board.rails.get(rail.input ?? "");
-  const index = boardIndex(board);
-  const circuits = (refs: readonly (string | undefined)[]): string[] => [
-    ...new Set(refs.flatMap((ref) => (ref === undefined ? [] : (index.part(ref)?.circuit ?? [])))),
-  ];
-  const makers = circuits([rail.regulator, rail.reservoir, input?.reservoir, input?.regulator]);
-  return makers.length > 0 ? makers : circuits([rail.testPoint]);
+/** The circuit of the point it is measured at, where nothing says what stands on it. */
+function byCircuit(rail: Rail, board: Board, read: string): Finding | undefined {
+  const circuit = rail.testPoint === undefined ? undefined : boardIndex(board).part(rail.testPoint)?.circuit;
+  return circuit === undefined
+    ? undefined
+    : { kind: "symptom", symptom: `${rail.name} reads ${read}`, circuits: [circuit] };
 }
+
+/** High is further from nothing, and low nearer to it, on a negative rail too. */
+function fromNothing(side: Judgement["side"], { spec }: Reading, rail: Rail): Judgement["side"] {
+  const isNegative = spec.quantity === "voltage" && (siValue(rail.nominal, "V") ?? 0) < 0;
+  return isNegative && side !== undefined ? (side === "low" ? "high" : "low") : side;
+}
+
+/** Of its voltage: a rail that reads less, whatever the sign, is dead. Common practice, no source. */
+const DEAD_SHARE = 0.2;
 
 function wrongSign(reading: Reading, rail: Rail): boolean {
   const extent = extentOf(reading.value);
   const nominal = siValue(rail.nominal, "V");
   const voltage = reading.spec.quantity === "voltage" && reading.measure !== "ripple";
-  return voltage && extent !== undefined && nominal !== undefined && extent.low * nominal < 0;
+  // A dead rail is drawn a little to the other side by what hangs between it and another.
+  return (
+    voltage &&
+    extent !== undefined &&
+    nominal !== undefined &&
+    extent.low * nominal < 0 &&
+    Math.abs(extent.low) > DEAD_SHARE * Math.abs(nominal)
+  );
 }

@@ -6,7 +6,10 @@ import { contextAt, type LogContext } from "../../judge/context";
 import { causesIn } from "../../judge/together";
 import type { Apart } from "../../log/apart";
 import type { LogBlock, LogTable } from "../../log/model";
+import { alongNets } from "./from-log-along";
 import { gateObservations, netObservations } from "./from-log-compared";
+import { stagesObserved } from "./from-log-stages";
+import { tableMistake } from "./from-log-tables";
 import { together } from "./from-log-together";
 import type { Observation } from "./observation";
 import { OBSERVERS } from "./observers";
@@ -37,11 +40,25 @@ function observe(
   for (const table of block.tables) {
     const parts = new Map<string, Observation>();
     const around = { ctx, judgements, before: offAt(table) };
-    for (const one of OBSERVERS[table.kind.observedAs](table, around)) addTo(found, parts, one);
-    found.push(...netObservations(table, judgements, ctx));
+    const along = alongNets(table, ctx);
+    for (const one of OBSERVERS[table.kind.observedAs](table, around))
+      if (!along.spans.has(one.span.start)) addTo(found, parts, one);
+    found.push(...along.found);
+    const told = new Set(along.found.map(({ net }) => net));
+    for (const one of netObservations(table, judgements, ctx)) if (!told.has(one.net)) found.push(one);
   }
   found.push(...gateObservations(block, ctx));
-  return together(found, causesIn(block, ctx), ctx);
+  found.push(...stagesObserved(block, ctx));
+  return whole(together(found, causesIn(block, ctx), ctx), block, ctx);
+}
+
+/** Tables that are wrong as a whole, in place of what their readings say. */
+function whole(found: readonly Observation[], block: LogBlock, ctx: LogContext): Observation[] {
+  const mistakes = block.tables.flatMap((table) => tableMistake(table, ctx) ?? []);
+  const tables = new Set(mistakes.map(({ table }) => table));
+  return mistakes.length === 0
+    ? [...found]
+    : [...found.filter(({ table }) => !tables.has(table)), ...mistakes];
 }
 
 /** What was measured of one part in one row is one fact: a shorted transistor shorts all its junctions. */

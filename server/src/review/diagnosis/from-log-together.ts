@@ -71,39 +71,51 @@ function tableFinding(cause: Cause, parts: readonly PartOfCause[], refs: readonl
   const all = parts.reduce((sum, part) => sum + part.of, 0);
   const fits = parts.reduce((sum, part) => sum + part.fits, 0);
   const whose = refs.length === 0 ? "the rails" : refs.join(", ");
-  const [what, again] = wordsOf(cause, whose);
+  const [what, again, mistake] = wordsOf(cause, whose);
   return defined({
     kind: "table" as const,
     refs,
     of: of(refs),
+    mistake,
     says: `${fits} of ${all} readings of ${whose} fit ${what}.`,
     again,
     orBoard: cause.kind === "open" || (cause.kind === "swapped" && cause.shows === "blocking") || undefined,
   });
 }
 
-/** What the readings fit, and what to do. */
-function wordsOf(cause: Cause, whose: string): readonly [string, string] {
+/** What the readings fit, what to do, and what went wrong. */
+function wordsOf(cause: Cause, whose: string): readonly [fit: string, again: string, mistake: string] {
+  const onGround = `Measure ${whose} again with the lead on ground`;
   switch (cause.kind) {
     case "open":
-      return ["a lead that was not on ground", `Measure ${whose} again with the lead on ground`];
+      return ["a lead that was not on ground", onGround, "the lead was off ground"];
     case "lead-on-pin":
-      return [`a lead on pin ${cause.pin}`, `Measure ${whose} again with the lead on ground`];
+      return [`a lead on pin ${cause.pin}`, onGround, `the lead was off ground, on pin ${cause.pin}`];
     case "swapped":
-      return ["swapped leads", `Swap the leads and measure ${whose} again`];
+      return ["swapped leads", `Swap the leads and measure ${whose} again`, "the leads were reversed"];
     case "counted":
       return [
         "pins counted another way",
         `Find pin 1 of ${whose}, then move the readings or take them again`,
+        "the pins were counted from the wrong end",
       ];
     case "shifted":
-      return ["one row further", `Move the column of ${whose} by one row, or read it again`];
+      return [
+        "one row further",
+        `Move the column of ${whose} by one row, or read it again`,
+        "the column was shifted by a row",
+      ];
     case "scale":
-      return ["another unit", `Write the unit beside the readings of ${whose}`];
+      return [
+        "another unit",
+        `Write the unit beside the readings of ${whose}`,
+        "the meter was on another range, or the unit is",
+      ];
     default:
       return [
         "the meter or its leads, and no fault of the board",
         `Check the meter's range, leads and battery, discharge the board, and measure ${whose} again`,
+        "the meter's range or its lead, or the board was still charged",
       ];
   }
 }

@@ -1,3 +1,4 @@
+// Long, because it is the one place where what each kind of table says is brought together in the order of the log.
 // A log and what is known around it, as the diagnosis takes it: the latest word on every place, and nothing that a
 // replacement has made history.
 
@@ -6,22 +7,33 @@ import { memo } from "../../base/memo";
 import { finish, type Steps } from "../../base/steps";
 import type { DiagnosisInput, Finding } from "../../compute/diagnosis/types";
 import { hasBoardFile, type LogContext } from "../../judge/context";
-import { boardIndex } from "../../knowledge/board-index";
 import type { FrontMatter } from "../../knowledge/load-front-matter";
 import type { Board, Device } from "../../knowledge/types";
 import type { Apart } from "../../log/apart";
 import type { LogDocument } from "../../log/document";
 import { frontSpan } from "../../log/front";
+import { jobIndex } from "../../log/job-index";
 import type { LogTable } from "../../log/model";
 import type { LogSummary } from "../../log/summary";
-import { momentIn, type Timeline, timelineOf } from "../../log/timeline";
+import { momentIn, timelineOf } from "../../log/timeline";
 import { latestOf } from "../../log/timeline/latest";
 import { leftOff } from "../../log/timeline/left-off";
 import { type Span, shift } from "../../text/span";
+import { withoutCharged } from "./from-log-charged";
+import { heldBy } from "./from-log-held";
 import { curesOf } from "./from-log-history";
 import { matrixObservations } from "./from-log-matrix";
 import { observationsOf } from "./from-log-readings";
+import { stillSections } from "./from-log-sections";
+import { settingObservations } from "./from-log-settings";
+import { betweenTables, floatingApart, stillOutputs } from "./from-log-sisters";
+import { stillProcessors, withoutDeadMeter } from "./from-log-still";
+import { swapObservations } from "./from-log-swaps";
 import type { Placed } from "./observation";
+import { onRevision } from "./on-revision";
+import { curedBy, replacedSince } from "./repaired";
+import { stillLow } from "./still-low";
+import { notCounted } from "./unsaid";
 
 export interface LogSource {
   readonly doc: LogDocument;
@@ -68,8 +80,9 @@ export const fromLog = (source: LogSource): FromLog | undefined => finish(fromLo
 
 /** The same in steps, one a block. */
 export function* fromLogSteps({ doc, front, ctx, earlier }: LogSource): Steps<FromLog | undefined> {
-  const board = ctx.board?.value;
-  if (!board) return undefined;
+  const whole = ctx.board?.value;
+  if (!whole) return undefined;
+  const board = onRevision(whole, front.revision);
   const timeline = timelineOf(doc);
   const { replaced } = timeline;
   const left = leftOff(doc);
@@ -81,14 +94,22 @@ export function* fromLogSteps({ doc, front, ctx, earlier }: LogSource): Steps<Fr
       all.push({ ...one, span: shift(one.span, start), phase: momentIn(timeline, one.table).order });
     }
   }
-  all.push(...matrixObservations(doc, board, lookUp(ctx.library)));
+  all.push(...matrixObservations(doc, whole, lookUp(ctx.library)));
+  all.push(...swapObservations(timeline, board));
+  all.push(...settingObservations(doc, front, board, all));
+  all.push(...floatingApart(all, board));
+  all.push(...stillOutputs(all, board, lookUp(ctx.library)));
+  all.push(...stillSections(all, board, lookUp(ctx.library)));
+  all.push(...heldBy(all, board));
+  all.push(...betweenTables(doc, ctx, all));
+  all.push(...stillProcessors(all, board, lookUp(ctx.library)));
   yield;
   const since = replacedSince(timeline, board);
   const waiting = new Map<string, Placed[]>();
   const cured = curedBy(all, timeline, board, front.stage);
   const latest = gatesOnce(
     latestOf(
-      takenOnce(all),
+      takenOnce(withoutCharged(withoutDeadMeter(all), doc, ctx)),
       ({ key }) => key,
       ({ phase }) => phase,
     ),
@@ -107,18 +128,41 @@ export function* fromLogSteps({ doc, front, ctx, earlier }: LogSource): Steps<Fr
   const disproved = new Set(
     standing.flatMap(({ finding }) => (finding?.kind === "part" ? [finding.ref.toUpperCase()] : [])),
   );
+  // What is seen to be burnt is burnt, whatever else is wrong and whoever stood in for it.
+  const damaged = new Set(standing.flatMap(({ look, finding, refs }) => (look && finding ? refs : [])));
   const year = Number((front.received ?? front.returned)?.slice(0, 4));
   const symptoms = (front.symptoms ?? []).filter((id) => board.symptoms.has(id));
   const rails = latest.filter(({ rail }) => rail);
   const low = new Set(standing.flatMap(lowNet));
+  const innocent = stillLow(standing);
   const findings = standing.flatMap(({ finding, lifts = [], span, table }) =>
     [
       ...(finding ? [finding] : []),
       // That a net reads right without a part says something only where it reads wrong with it.
-      ...lifts.filter(({ net }) => low.has(net)),
+      ...lifts.filter(({ net }) => low.has(net)).map(innocent),
     ].map((one) => defined<LoggedFinding>({ finding: one, span, table })),
   );
-  const cures = earlier ? curesOf({ uri: doc.uri, board: board.id, symptoms }, earlier.values()) : [];
+  // Passed and failed: it comes and goes.
+  const failedAlone = new Set(
+    findings.flatMap(({ finding }) =>
+      finding.kind === "sign" && finding.sign === "failed-alone" ? (finding.refs ?? []) : [],
+    ),
+  );
+  const railsWrong = new Set(
+    findings.flatMap(({ finding }) => (finding.kind === "sign" ? (finding.rail ?? []) : [])),
+  );
+  const railsOf = (which: "railRight" | "railCalm" | "railNotShort"): readonly string[] => [
+    ...new Set(
+      standing.flatMap((one) => {
+        const name = one[which];
+        // Right without a load and wrong with one is not right.
+        return name === undefined || railsWrong.has(name) ? [] : [name];
+      }),
+    ),
+  ];
+  const cures = earlier
+    ? curesOf({ uri: doc.uri, board: board.id, symptoms }, jobIndex(earlier).ofBoard(board.id))
+    : [];
   return {
     input: defined({
       board,
@@ -128,10 +172,22 @@ export function* fromLogSteps({ doc, front, ctx, earlier }: LogSource): Steps<Fr
         (within ?? []).filter(({ ref }) => !disproved.has(ref.toUpperCase())),
       ),
       gatesAgreeing: standing.flatMap(({ agrees }) => agrees ?? []),
-      passedOutOfCircuit: standing.flatMap(({ passed }) => passed ?? []),
+      passedOutOfCircuit: standing.flatMap(({ passed }) =>
+        passed === undefined || failedAlone.has(passed) ? [] : passed,
+      ),
+      levels: given(standing.flatMap(({ level }) => level ?? [])),
+      against: given(
+        standing.flatMap(({ against }) =>
+          (against ?? []).filter(({ by, ref }) => by !== "swap-same" || !damaged.has(ref.toUpperCase())),
+        ),
+      ),
+      railsRight: given(railsOf("railRight")),
+      railsCalm: given(railsOf("railCalm")),
+      railsNotShort: given(railsOf("railNotShort")),
       replaced: replaced.size > 0 ? [...replaced.keys()] : undefined,
       history: cures.length > 0 ? cures : undefined,
       year: Number.isInteger(year) ? year : undefined,
+      notCounted: findings.length > 0 ? undefined : notCounted(all, doc, ctx),
     }),
     findings,
     waiting: [...waiting].map(([ref, all]) => waitingFor(ref, all)),
@@ -141,6 +197,9 @@ export function* fromLogSteps({ doc, front, ctx, earlier }: LogSource): Steps<Fr
       .map((words) => `"${words}" is no symptom in the board file of ${board.title}, so it is not counted.`),
   };
 }
+
+/** Absent where there is nothing of it. */
+const given = <T>(list: readonly T[]): readonly T[] | undefined => (list.length > 0 ? list : undefined);
 
 function waitingFor(ref: string, all: readonly Placed[]): Waiting {
   const symptoms = all.flatMap(({ finding }) => (finding?.kind === "symptom" ? (finding.symptom ?? []) : []));
@@ -199,6 +258,7 @@ function symptomsIn(doc: LogDocument, front: Partial<FrontMatter>, board: Board)
 
 /** The net that a finding shows pulled down or off, with all on it. */
 function lowNet({ finding, net }: Placed): readonly string[] {
+  if (finding?.kind === "sign") return net !== undefined && finding.state !== "high" ? [net] : [];
   if (finding?.kind !== "pin" || finding.alone || finding.direction === "high") return [];
   return net === undefined ? [] : [net];
 }
@@ -212,63 +272,4 @@ function gatesOnce(all: readonly Placed[]): Placed[] {
     seen.add(key);
     return true;
   });
-}
-
-/** Gives the part whose replacement made an observation history. */
-function replacedSince(
-  { replaced, worked }: Timeline,
-  board: Board,
-): (one: Pick<Placed, "refs" | "net" | "finding" | "phase" | "look">) => string | undefined {
-  if (worked.size === 0) return () => undefined;
-  return ({ refs, net, finding, phase, look }) => {
-    const onNet = finding && net !== undefined ? (board.nets.get(net)?.pins ?? []) : [];
-    const done = look ? worked : replaced;
-    return [...refs, ...onNet.map(({ ref }) => ref.toUpperCase())].find(
-      (ref) => (done.get(ref) ?? 0) > phase,
-    );
-  };
-}
-
-/**
- * Gives the part that may have been what made a function fail: one of its circuits that was found wrong and then
- * replaced, or from the stage of proving on any that was replaced there. Whether the function has come back is
- * for the log to show.
- */
-function curedBy(
-  all: readonly Placed[],
-  { replaced }: Timeline,
-  board: Board,
-  stage: FrontMatter["stage"],
-): (one: Placed) => string | undefined {
-  const late = stage === "proving" || stage === "returned";
-  const accused = new Set(
-    all.flatMap(({ finding, refs, phase }) =>
-      finding ? refs.filter((ref) => (replaced.get(ref) ?? 0) > phase) : [],
-    ),
-  );
-  return ({ finding, phase }) => {
-    if (finding?.kind !== "symptom") return undefined;
-    const inside = partsOf(finding.circuits, board, late);
-    return [...replaced.keys()].find(
-      (ref) => (replaced.get(ref) ?? 0) > phase && inside.has(ref) && (late || accused.has(ref)),
-    );
-  };
-}
-
-/** Designators in the circuits and, where asked for, of those that share a signal net with them; in capitals. */
-function partsOf(circuits: readonly string[], board: Board, beside: boolean): Set<string> {
-  const index = boardIndex(board);
-  const inside = new Set(
-    [...board.parts.values()].flatMap(({ ref, circuit }) =>
-      circuit !== undefined && circuits.includes(circuit) ? [ref.toUpperCase()] : [],
-    ),
-  );
-  if (!beside) return inside;
-  const wider = new Set(inside);
-  for (const net of board.nets.values()) {
-    if (index.isGround(net) || index.railOf(net) !== undefined) continue;
-    const refs = net.pins.map(({ ref }) => ref.toUpperCase());
-    if (refs.some((ref) => inside.has(ref))) for (const ref of refs) wider.add(ref);
-  }
-  return wider;
 }

@@ -1,7 +1,8 @@
 // What one row of a log tells the diagnosis, with the place it was read at.
 
 import type { LiftFinding } from "../../compute/diagnosis/conflict";
-import type { Finding, WithinLimits } from "../../compute/diagnosis/types";
+import type { Against, Finding, SeenLevel, WithinLimits } from "../../compute/diagnosis/types";
+import type { PinRef } from "../../knowledge/types";
 import type { LogTable } from "../../log/model";
 import type { Span } from "../../text/span";
 
@@ -30,6 +31,19 @@ export interface Observation {
   readonly covers?: readonly string[];
   /** A powered rail, for whether logic states may be taken. */
   readonly rail?: "within" | "out";
+  /** Zero where a rail read next to nothing. */
+  readonly reads?: 0;
+  /** Names of rails that it shows to be right, calm, or not shorted. */
+  readonly railRight?: string;
+  readonly railCalm?: string;
+  readonly railNotShort?: string;
+  /** What a pin was seen at with the power on, right or wrong. */
+  readonly level?: SeenLevel;
+  /** What a pin was seen at with a part of its net out of its place. */
+  readonly without?: SeenLevel & { readonly off: string };
+  readonly against?: readonly Against[];
+  /** Pins that were found joined, as they should be. */
+  readonly joined?: readonly PinRef[];
 }
 
 /** An observation with its span in the document, after so many repairs. */

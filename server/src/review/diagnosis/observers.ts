@@ -2,14 +2,24 @@
 // left out; spans are of the block.
 
 import type { Judgement } from "../../judge";
+import { extentOf } from "../../judge/compare";
 import type { LogContext } from "../../judge/context";
+import { isolationOf } from "../../judge/nets/isolation";
+import { nominalOf } from "../../judge/passive";
 import type { Apart } from "../../log/apart";
 import type { ObservedAs } from "../../log/kinds/kind";
 import type { LogTable, Reading } from "../../log/model";
+import { coilObserved } from "./from-log-coils";
+import { displayObservations } from "./from-log-display";
+import { endsObserved } from "./from-log-ends";
+import { levelWithout } from "./from-log-held";
+import { imageObservations } from "./from-log-images";
+import { atLivePin } from "./from-log-levels";
 import { memoryObservations } from "./from-log-memory";
-import { chipTested, ofPart, seen } from "./from-log-parts";
+import { chipTested, ofPart, seen, swapped } from "./from-log-parts";
 import { atPin, atPowerPin } from "./from-log-pins";
 import { railFinding } from "./from-log-rails";
+import { codeObserved, driverObserved, hotObservations, stressObserved } from "./from-log-trials";
 import type { Observation } from "./observation";
 
 /** What is known around a table. */
@@ -24,30 +34,95 @@ type Observer = (table: LogTable, around: Around) => Iterable<Observation>;
 type OfReading = (reading: Reading, judgement: Judgement, around: Around) => Observation | undefined;
 
 export const OBSERVERS: Readonly<Record<ObservedAs, Observer>> = {
+  code: judged((reading, judgement, { ctx }) => codeObserved(reading, judgement, ctx)),
+  coil: judged((reading, judgement, { ctx }) => coilObserved(reading, judgement, ctx)),
+  driver: judged((reading, judgement, { ctx }) => driverObserved(reading, judgement, ctx)),
+  display: (table, { ctx }) => displayObservations(table, ctx),
+  ends: each((reading, _, { ctx }) => endsObserved(reading, ctx)),
+  "limited-supply": firstPower,
+  images: (table, { ctx }) => imageObservations(table, ctx),
   junctions: judged((reading, judgement, { ctx }) => ofPart(reading, judgement, ctx, "junctions")),
   look: each((reading, _, { ctx }) => seen(reading, ctx)),
   memory: (table, { ctx }) => memoryObservations(table, ctx),
   nothing: () => [],
-  part: judged((reading, judgement, { ctx }) => ofPart(reading, judgement, ctx)),
-  "pin-powered": judged((reading, judgement, { ctx, before }) =>
-    atPin(reading, judgement, false, ctx, before),
+  part: each((reading, judgement, { ctx }) => {
+    // Nothing across a resistor opens it, whatever is marked on it.
+    const open = reading.value.kind === "open" && reading.spec.quantity === "resistance";
+    if (judgement.verdict === "unjudged" && open)
+      return ofPart(reading, { ...judgement, verdict: "out-of-limits" }, ctx);
+    const ohms = reading.measure === "resistance" ? extentOf(reading.value) : undefined;
+    const isCapacitor = /^C\d/i.test(judgement.place?.part?.ref ?? "");
+    if (isCapacitor && ohms && ohms.high < SHORT_OHMS)
+      return ofPart(reading, { ...judgement, verdict: "out-of-limits", side: "low" }, ctx);
+    if (ohms && isBridged(reading, judgement, ohms.high))
+      return ofPart(reading, { ...judgement, verdict: "out-of-limits" }, ctx, "part", "low");
+    return judgement.verdict === "unjudged" || judgement.verdict === "impossible"
+      ? undefined
+      : ofPart(reading, judgement, ctx);
+  }),
+  "pin-powered": each((reading, judgement, { ctx, before }) => atPowered(reading, judgement, ctx, before)),
+  "pin-unpowered": each((reading, judgement, { ctx, before }) =>
+    isShortedDiode(reading, judgement)
+      ? ofPart(reading, { ...judgement, verdict: "out-of-limits" }, ctx, "part", "low")
+      : isSaid(judgement)
+        ? atPin(reading, judgement, true, ctx, before)
+        : undefined,
   ),
-  "pin-unpowered": judged((reading, judgement, { ctx, before }) =>
-    atPin(reading, judgement, true, ctx, before),
-  ),
-  "power-pin": judged(atPowerPin),
-  rail: judged((reading, judgement, { ctx }) =>
-    isOfPin(reading, judgement)
-      ? besidesRails(reading, judgement, ctx)
-      : railFinding(reading, judgement, ctx),
+  rail: each((reading, judgement, { ctx, before }) =>
+    judgement.verdict === "impossible"
+      ? undefined
+      : isOfPin(reading, judgement)
+        ? judgement.verdict === "unjudged"
+          ? undefined
+          : besidesRails(reading, judgement, ctx)
+        : railFinding(reading, judgement, ctx, before),
   ),
   "rail-to-ground": judged((reading, judgement, { ctx, before }) =>
     isOfPin(reading, judgement)
       ? atPin(reading, judgement, true, ctx, before)
-      : railFinding(reading, judgement, ctx),
+      : railFinding(reading, judgement, ctx, before),
   ),
+  stress: judged((reading, judgement, { ctx }) => stressObserved(reading, judgement, ctx)),
+  swapped: judged((reading, judgement, { ctx }) => swapped(reading, judgement, ctx)),
   tested: judged((reading, judgement, { ctx }) => chipTested(reading, judgement, ctx)),
 };
+
+/** The rails as under power, but that a limited supply came up disproves no more than a short; and what got hot. */
+function* firstPower(table: LogTable, { ctx, judgements, before }: Around): Iterable<Observation> {
+  for (const reading of table.readings) {
+    const judgement = judgements.get(reading);
+    if (!judgement || judgement.verdict === "unjudged" || judgement.verdict === "impossible") continue;
+    if (reading.measure === "limit") continue;
+    const found = railFinding(reading, judgement, ctx, before);
+    if (found) yield found;
+  }
+  yield* hotObservations(table, ctx);
+}
+
+/** A capacitor that reads less is shorted, or what lies across it is; common practice, no source. */
+const SHORT_OHMS = 5;
+/** A resistor that reads next to nothing, and a small share of its value, has something across it that is shorted. */
+const BRIDGED = { ohms: 50, share: 0.05 } as const;
+/** Volts across a diode that conducts both ways. */
+const SHORT_VOLTS = 0.05;
+
+function isBridged(reading: Reading, { place }: Judgement, ohms: number): boolean {
+  const ref = place?.part?.ref ?? reading.subject.ref?.text ?? "";
+  const nominal = nominalOf(reading, place, "resistance")?.nominal;
+  return (
+    /^RN?\d/i.test(ref) &&
+    reading.subject.pin === undefined &&
+    nominal !== undefined &&
+    ohms < BRIDGED.ohms &&
+    ohms < BRIDGED.share * nominal
+  );
+}
+
+/** A diode of its own that drops nothing; what else is on its net is for the pins of the chips there. */
+function isShortedDiode({ value, spec }: Reading, { place }: Judgement): boolean {
+  const extent = spec.quantity === "voltage" ? extentOf(value) : undefined;
+  return /^D\d/i.test(place?.part?.ref ?? "") && extent !== undefined && extent.high < SHORT_VOLTS;
+}
 
 function each(observe: OfReading): Observer {
   return function* (table, around) {
@@ -62,12 +137,31 @@ function each(observe: OfReading): Observer {
 /** Only of readings that something was said of. */
 function judged(observe: OfReading): Observer {
   return each((reading, judgement, around) =>
-    judgement.verdict === "out-of-limits" ||
-    judgement.verdict === "suspect" ||
-    judgement.verdict === "within-limits"
-      ? observe(reading, judgement, around)
-      : undefined,
+    isSaid(judgement) ? observe(reading, judgement, around) : undefined,
   );
+}
+
+const isSaid = ({ verdict }: Judgement): boolean =>
+  verdict === "out-of-limits" || verdict === "suspect" || verdict === "within-limits";
+
+/** With something off its net it is another node; a supply pin stands for its joints. */
+function atPowered(
+  reading: Reading,
+  judgement: Judgement,
+  ctx: LogContext,
+  before: readonly Apart[],
+): Observation | undefined {
+  const { place, verdict } = judgement;
+  const isolation = place && isolationOf(reading, place, ctx.board?.value, before);
+  // "Q1 is off" under power: it does not conduct; a pin of a part that is out cannot be read.
+  const isOwnOff = isolation && !isolation.alone && isolation.off.every((ref) => ref === place.part?.ref);
+  if (isolation && !isOwnOff) {
+    const without = levelWithout(reading, place, isolation);
+    const one = isSaid(judgement) ? atPin(reading, judgement, false, ctx, before) : undefined;
+    return one && without ? { ...one, ...without } : (one ?? without);
+  }
+  if (place?.tiedTo) return atPowerPin(reading, judgement);
+  return verdict === "impossible" ? undefined : atLivePin(reading, judgement, ctx);
 }
 
 /** A pin read among the rails: that of a regulator, or one whose resistance to ground was measured. */

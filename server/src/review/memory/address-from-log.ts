@@ -4,6 +4,7 @@ import { addressPattern } from "../../compute/memory/address-pattern";
 import type { MemoryChip } from "../../compute/memory/failing-bits";
 import { sayHex } from "../../compute/memory/hex";
 import type { LogTable } from "../../log/model";
+import type { Saying } from "../../text/saying";
 import { type MemoryRow, memoryRows } from "./from-log";
 
 export interface LoggedPattern {
@@ -11,7 +12,7 @@ export interface LoggedPattern {
   readonly rows: readonly MemoryRow[];
   /** Address lines, lowest first. */
   readonly lines: readonly number[];
-  readonly sentence: string;
+  readonly says: Saying;
 }
 
 /** True, false, or undefined where the row leaves it open. */
@@ -46,10 +47,11 @@ export function patternIn(table: LogTable, chips: readonly MemoryChip[]): Logged
     pattern.common.every(({ line, level }) => ((address >>> line) & 1) === (level === "high" ? 1 : 0));
   const passed = rows.filter((row) => failed(row) === false).flatMap(({ address }) => address ?? []);
   if (passed.some(fits)) return undefined;
-  const others = passed.length > 0 ? ` None of the ${passed.length} addresses that passed is like that.` : "";
+  const others =
+    passed.length > 0 ? `None of the ${passed.length} addresses that passed is like that.` : undefined;
   return {
     rows: failing,
     lines: pattern.common.map(({ line }) => line),
-    sentence: `${pattern.sentence}${others} Tested: ${sayHex(from, 4)} to ${sayHex(to, 4)}.`,
+    says: { ...pattern.says, cause: others, more: `Tested: ${sayHex(from, 4)} to ${sayHex(to, 4)}.` },
   };
 }

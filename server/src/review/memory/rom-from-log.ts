@@ -43,6 +43,12 @@ export interface RowImage {
   readonly report: ImageReport;
 }
 
+/** The board's designators by their capitals; of two that differ in case only, the first. */
+const refsOf = memo(
+  (board: Board): ReadonlyMap<string, string> =>
+    new Map([...board.parts.keys()].reverse().map((ref) => [ref.toUpperCase(), ref])),
+);
+
 /** One entry a row that holds at least one figure or names an image. */
 export function romRows(table: LogTable, board: Board | undefined, images?: Images): readonly RomRow[] {
   const byRow = new Map<number, Reading[]>();
@@ -52,8 +58,7 @@ export function romRows(table: LogTable, board: Board | undefined, images?: Imag
   return [...byRow.values()].flatMap((readings): RomRow[] => {
     const typed = readings[0]?.subject.ref?.text;
     if (typed === undefined) return [];
-    const same = (known: string): boolean => known.toUpperCase() === typed.toUpperCase();
-    const ref = [...(board?.parts.keys() ?? [])].find(same) ?? typed;
+    const ref = (board && refsOf(board).get(typed.toUpperCase())) ?? typed;
     const at = new Map<Figure | "size" | "image", Reading>();
     const bad: RomRow["bad"][number][] = [];
     const hex: { [figure in Figure]?: string } = {};

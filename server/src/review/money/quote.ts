@@ -14,7 +14,7 @@ import {
   whole,
   ZERO,
 } from "../../compute/money/decimal";
-import type { Shop } from "../../knowledge/types";
+import type { QuoteRules, Shop } from "../../knowledge/types";
 import { ACTION_WORDS, type Action } from "../../log/timeline/actions";
 
 export interface QuoteLine {
@@ -42,15 +42,24 @@ export interface QuoteInput {
   /** How often each thing was done or has to be. */
   readonly actions: ReadonlyMap<Action, number>;
   readonly parts: readonly { readonly part: string; readonly quantity: number; readonly price?: string }[];
+  /** Hours as they were noted, in place of those by action. */
+  readonly hours?: readonly { readonly what: string; readonly hours: Decimal }[];
 }
 
 /** Undefined where the shop file does not ask for a quote or names no currency. */
-export function quoteOf({ shop, actions, parts }: QuoteInput): Quote | undefined {
-  const { quote: rules, currency } = shop;
-  if (!rules?.show || currency === undefined) return undefined;
+export const quoteOf = (input: QuoteInput): Quote | undefined =>
+  input.shop.quote?.show ? totalOf(input) : undefined;
+
+/** Where the shop file says nothing of it: no tax, and every line rounded. */
+const PLAIN: QuoteRules = { show: false, rounding: "half-away-from-zero", round: "line" };
+
+/** The same whether or not a quote is asked for; undefined without a currency. */
+export function totalOf({ shop, actions, parts, hours }: QuoteInput): Quote | undefined {
+  const { quote: rules = PLAIN, currency } = shop;
+  if (currency === undefined) return undefined;
   const places = minorDigits(currency);
   const notes: string[] = [];
-  const drafts = [...labourLines(shop, actions, notes), ...partLines(parts, notes)];
+  const drafts = [...labourLines(shop, actions, hours, notes), ...partLines(parts, notes)];
   const lines =
     rules.round === "line"
       ? drafts.map((line) => ({ ...line, total: round(line.total, places, rules.rounding) }))
@@ -77,7 +86,12 @@ export function quoteOf({ shop, actions, parts }: QuoteInput): Quote | undefined
   });
 }
 
-function labourLines(shop: Shop, actions: ReadonlyMap<Action, number>, notes: string[]): QuoteLine[] {
+function labourLines(
+  shop: Shop,
+  actions: ReadonlyMap<Action, number>,
+  hours: QuoteInput["hours"],
+  notes: string[],
+): QuoteLine[] {
   const { labour } = shop;
   const rate = labour && parseDecimal(labour.rate);
   if (!labour || !rate) {
@@ -87,6 +101,14 @@ function labourLines(shop: Shop, actions: ReadonlyMap<Action, number>, notes: st
   if (labour.per === "job") {
     return [{ kind: "labour", what: "one job", quantity: whole(1), price: rate, total: rate }];
   }
+  if (hours)
+    return hours.map(({ what, hours: quantity }) => ({
+      kind: "labour",
+      what,
+      quantity,
+      price: rate,
+      total: times(quantity, rate),
+    }));
   return [...actions].flatMap(([action, count]): QuoteLine[] => {
     if (count === 0) return [];
     const each = parseDecimal(labour.actions.get(action) ?? "");

@@ -10,14 +10,14 @@ export type Fit =
   | { readonly kind: "listed" }
   | { readonly kind: "substitute"; readonly caution: string }
   /** Same pins and function in another family. */
-  | { readonly kind: "other-family"; readonly reason: string }
-  | { readonly kind: "wrong"; readonly reason: string }
+  | { readonly kind: "other-family"; readonly reason: string; readonly why: string }
+  | { readonly kind: "wrong"; readonly reason: string; readonly why?: string }
   /** Neither the board file nor the library knows enough of it. */
   | { readonly kind: "unknown" };
 
 const UNKNOWN: Fit = { kind: "unknown" };
 
-/** A part number or value as typed, at the place of `part`. Reasons are the end of a sentence about it. */
+/** A part number or value as typed, at the place of `part`. Reasons are the end of a sentence about it, `why` is a sentence. */
 export function fitAt(part: Part, typed: string, library: Library): Fit {
   const asked = part.device ?? part.value;
   if (asked === undefined) return UNKNOWN;
@@ -44,7 +44,8 @@ function fitOfDevice(part: Part, asked: string, typed: string, library: Library)
     const families = `${given.family?.title ?? "another family"} instead of ${wanted.family?.title ?? asked}`;
     return {
       kind: "other-family",
-      reason: `has the same pins but is ${families}: levels, drive and supply current differ`,
+      reason: `is ${families}`,
+      why: "Levels, drive and supply current differ.",
     };
   }
   const pins = [given.device.package.pins, wanted.device.package.pins] as const;
@@ -76,13 +77,15 @@ function fitOfValue(part: Part, typed: string, library: Library): Fit {
     case "rated-lower":
       return {
         kind: "wrong",
-        reason: `is rated below the ${part.value} that belongs there; a higher rating does no harm, a lower one does`,
+        reason: `is rated below the ${part.value} that belongs there`,
+        why: "A higher rating does no harm, a lower one does.",
       };
     case "other-value":
       return wanted.dimension === "current"
         ? {
             kind: "wrong",
-            reason: `is not the ${part.value} that belongs there; a fuse is replaced by its own value and type only, or it protects nothing`,
+            reason: `is not the ${part.value} that belongs there`,
+            why: "Replace a fuse by its own value and type only, or it protects nothing.",
           }
         : { kind: "wrong", reason: `is outside the tolerance of the ${part.value} that belongs there` };
   }

@@ -6,8 +6,10 @@ import { decimalText, parseDecimal, round, times, whole } from "../../compute/mo
 import { partPlace } from "../../judge/place";
 import { normalPart } from "../../knowledge/part-number";
 import type { StockItem } from "../../knowledge/types";
+import { hoursIn } from "../../log/hours";
 import { workRows } from "../../log/timeline";
 import type { Action } from "../../log/timeline/actions";
+import { actionsDone, hoursByDay } from "../money/cost";
 import { type Quote, quoteOf } from "../money/quote";
 import { type Consumable, consumablesFor } from "./consumables";
 import { type Fitted, fittedParts } from "./fitted";
@@ -71,7 +73,17 @@ export function partsList(source: PartsSource, shelf?: Shelf): PartsList {
   const fitted = fittedParts(doc).map((line) => fittedLine(line, source, from));
   const actions = actionsOf(source, suggested);
   const packages = [...suggested, ...fitted].flatMap((line) => line.package ?? []);
-  const quote = shop && quoteOf({ shop, actions, parts: [...fitted, ...suggested] });
+  const { lines } = hoursIn(doc);
+  const quote =
+    shop &&
+    quoteOf(
+      defined({
+        shop,
+        actions,
+        parts: [...fitted, ...suggested],
+        hours: lines.length > 0 ? hoursByDay(lines) : undefined,
+      }),
+    );
   return defined({
     job: front.job,
     board: ctx.board ? ctx.board.value.title : undefined,
@@ -275,14 +287,8 @@ function socketOf(refs: readonly string[], source: PartsSource): { socket?: stri
 
 /** How often each thing was done, with what the suggested parts will take. */
 function actionsOf(source: PartsSource, suggested: readonly PartLine[]): Map<Action, number> {
-  const actions = new Map<Action, number>();
+  const actions = actionsDone(source.doc);
   const add = (action: Action, count: number) => actions.set(action, (actions.get(action) ?? 0) + count);
-  for (const { kind, action, refs, note } of workRows(source.doc)) {
-    if (kind !== "work" || !action) continue;
-    add(action, Math.max(1, refs.length));
-    if (action !== "socket" && /\bsocketed\b/i.test(note?.text ?? ""))
-      add("socket", Math.max(1, refs.length));
-  }
   for (const { kind, quantity } of suggested) add(kind === "socket" ? "socket" : "replace", quantity);
   return actions;
 }

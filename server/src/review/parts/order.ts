@@ -14,7 +14,7 @@ import {
 } from "../../compute/money/decimal";
 import type { Library } from "../../knowledge/library";
 import { normalPart } from "../../knowledge/part-number";
-import type { Shop } from "../../knowledge/types";
+import { type PartOrder, piecesReceived, type Shop } from "../../knowledge/types";
 import { type PartsList, partsList } from "./list";
 import { type Shelf, shelfOf } from "./shelf";
 import type { PartsSource } from "./suggest";
@@ -25,6 +25,8 @@ export interface OrderLine {
   readonly needed: number;
   readonly fromShelf: number;
   readonly order: number;
+  /** Pieces that were ordered and have not come: they are not ordered again. */
+  readonly onTheWay: number;
   readonly jobs: readonly {
     readonly job: string;
     readonly refs: readonly string[];
@@ -71,7 +73,7 @@ export function orderList(
         nameOf(a).localeCompare(nameOf(b)),
     );
   const lists = open.map((source) => ({ job: nameOf(source), list: partsList(source, shelf) }));
-  const lines = merged(lists, shelf).map((line) => priced(line, shop));
+  const lines = coveredBy(shop?.orders ?? [], merged(lists, shelf)).map((line) => priced(line, shop));
   const toOrder = lines.filter(({ order }) => order > 0);
   const total = toOrder.reduce<Decimal>(
     (all, { total: one }) => add(all, parseDecimal(one ?? "0") ?? ZERO),
@@ -83,6 +85,19 @@ export function orderList(
     lines,
     total: decimalText(round(total, minorDigits(shop?.currency), "half-even")),
     unpriced: toOrder.filter(({ total: one }) => one === undefined).map(({ part }) => part),
+  });
+}
+
+/** What is on the way is asked for no more. Orders are of a part by its number. */
+function coveredBy(orders: readonly PartOrder[], lines: readonly OrderLine[]): readonly OrderLine[] {
+  const coming = new Map<string, number>();
+  for (const order of orders) {
+    const key = normalPart(order.part);
+    coming.set(key, (coming.get(key) ?? 0) + Math.max(0, order.quantity - piecesReceived(order)));
+  }
+  return lines.map((line) => {
+    const onTheWay = Math.min(line.order, coming.get(normalPart(line.part)) ?? 0);
+    return onTheWay === 0 ? line : { ...line, onTheWay, order: line.order - onTheWay };
   });
 }
 
@@ -104,6 +119,7 @@ function merged(lists: readonly { job: string; list: PartsList }[], shelf: Shelf
           needed: order,
           fromShelf: 0,
           order,
+          onTheWay: 0,
           jobs: [],
           instead: [],
           price,
@@ -113,7 +129,16 @@ function merged(lists: readonly { job: string; list: PartsList }[], shelf: Shelf
     }
     for (const { kind, part, quantity, order, refs, stock, price, substitutes } of list.suggested) {
       const key = normalPart(part);
-      const line = lines.get(key) ?? { kind, part, needed: 0, fromShelf: 0, order: 0, jobs: [], instead: [] };
+      const line = lines.get(key) ?? {
+        kind,
+        part,
+        needed: 0,
+        fromShelf: 0,
+        order: 0,
+        onTheWay: 0,
+        jobs: [],
+        instead: [],
+      };
       lines.set(key, line);
       line.needed += quantity;
       line.order += order;

@@ -48,8 +48,7 @@ function ofModifications({ doc }: Pick<PartsSource, "doc" | "ctx">, board: Board
   const fitted = of(modificationsIn(doc, board));
   const planned = of(modificationsPlanned(doc, board)).filter((one) => !fitted.includes(one));
   const why = new Map<Modification, string>();
-  for (const one of fitted)
-    why.set(one, `"${one.title}" was fitted without all its parts being written down`);
+  for (const one of fitted) why.set(one, `"${one.title}" was fitted, but not all its parts are listed`);
   for (const one of planned) if (!why.has(one)) why.set(one, `"${one.title}" is planned`);
   // What one of them requires comes with it; a circle of requirements ends where it began.
   for (const one of why.keys())

@@ -2,6 +2,7 @@
 // left empty.
 
 import type { Steps } from "../../base/steps";
+import type { SignId } from "../../compute/diagnosis/strength";
 import type { LogContext } from "../../judge/context";
 import { boardIndex } from "../../knowledge/board-index";
 import type { FrontMatter } from "../../knowledge/load-front-matter";
@@ -27,6 +28,11 @@ export interface Suggestion {
 /** From this share of the diagnosis on a part is worth having on the bench: common practice, no source. */
 const LIKELY = 0.5;
 
+const ALONE: Readonly<Partial<Record<SignId, string>>> = {
+  "failed-alone": "failed: its test out of circuit",
+  "swap-better": "another part there helped",
+};
+
 /** One a place, the strongest reason first; none without a board. */
 export function suggestions(source: PartsSource): Suggestion[] {
   const board = source.ctx.board?.value;
@@ -41,6 +47,9 @@ export function suggestions(source: PartsSource): Suggestion[] {
   for (const { finding } of log?.findings ?? []) {
     if (finding.kind === "part" && finding.verdict === "out-of-limits")
       add(finding.ref, `failed: ${finding.of}`);
+    // What condemns one part by itself is worth having there, however the rest of the log divides the shares.
+    const by = finding.kind === "sign" ? ALONE[finding.sign] : undefined;
+    if (by !== undefined && finding.kind === "sign") for (const ref of finding.refs ?? []) add(ref, by);
   }
   const diagnosis = log && log.findings.length > 0 ? rankingOf(source) : undefined;
   for (const { suspect, probability } of diagnosis?.ranked ?? []) {

@@ -9,15 +9,9 @@ import { boardIndex } from "../../knowledge/board-index";
 import type { Board, ProvingItem, RomSet } from "../../knowledge/types";
 import type { Covers } from "../../log/kinds/kind";
 import type { Reading } from "../../log/model";
+import { coilName, coilOf } from "./fired";
 import { lengthOfTime, sayLength } from "./length-of-time";
-import type { Coverage } from "./types";
-
-/** A reading taken since the last repair, and whether it speaks for what it is of. */
-export interface Judged {
-  readonly reading: Reading;
-  /** Within limits, or a word that it works; undefined where it says neither. */
-  readonly ok: boolean | undefined;
-}
+import type { Coverage, Judged } from "./types";
 
 export interface Covered extends Coverage {
   /** What to do about `missing`, as a sentence. */
@@ -34,6 +28,7 @@ type Cover = (
 ) => Covered | undefined;
 
 export const COVERS: Readonly<Record<Exclude<Covers, "matrix">, Cover>> = {
+  coils: coverCoils,
   rails: coverRails,
   resets: coverResets,
   memory: coverMemory,
@@ -58,6 +53,20 @@ function count(
     missing,
     wants: missing.length > 0 ? wants(missing.join(", ")) : "",
   };
+}
+
+function coverCoils(all: readonly Judged[], _: ProvingItem, board: Board): Covered | undefined {
+  const shown = new Set<string>();
+  for (const { reading, ok } of all) {
+    const coil = ok === true && reading.table.kind.fires ? coilOf(reading, board) : undefined;
+    if (coil) shown.add(coilName(coil));
+  }
+  return count(
+    board.coils.map(coilName),
+    shown,
+    "coils fired",
+    (missing) => `Fire one by one, and write under "Coils and lamps fired after repair": ${missing}.`,
+  );
 }
 
 /** Rails that feed only a regulator are seen through the rail behind it. */
@@ -189,7 +198,7 @@ function coverSettings(all: readonly Judged[], _: ProvingItem, board: Board): Co
     wanted,
     shown,
     "option switches noted",
-    (missing) => `Note how these option switches stand: ${missing}.`,
+    (missing) => `Note how these option switches are set: ${missing}.`,
   );
 }
 
@@ -216,7 +225,7 @@ function coverSoak(all: readonly Judged[], item: ProvingItem): Covered | undefin
     missing: left > 0 ? [sayLength(left)] : [],
     wants:
       left > 0
-        ? `Let it run for ${sayLength(wanted)} and look in: ${longest > 0 ? `the longest row is ${sayLength(longest)}` : "no row says that it ran"}.`
+        ? `Let it run for ${sayLength(wanted)} and check on it: ${longest > 0 ? `the longest row is ${sayLength(longest)}` : "no row says that it ran"}.`
         : "",
   };
 }

@@ -17,7 +17,7 @@ export const provingReview = memo((doc: LogDocument, ctx: LogContext): ProvingRe
   const board = ctx.board?.value;
   const tables = [...tablesOf(doc)];
   const timeline = timelineOf(doc);
-  const { of, beside } = statements(tables, board?.proving ?? [], timeline);
+  const { of, beside } = statements(tables, board?.proving ?? [], timeline, ctx);
   const romSet = doc.frontMatter.value?.romSet;
   return {
     items: (board?.proving ?? []).map((item) =>
@@ -54,7 +54,7 @@ function itemReview(item: ProvingItem, said: readonly Statement[], shown: Shown)
       said: against.map(plain),
       ...coverage,
       reason: note,
-      wants: "Find the cause, repair it, and prove it again below the work done.",
+      wants: "Find the cause, repair it, and prove it again.",
     });
   }
   const stated = now.filter(({ ok }) => ok === true);
@@ -82,5 +82,5 @@ const plain = ({ span, text }: Statement | ItemReview["said"][number]) => ({ spa
 
 const rowWanted = ({ title }: ProvingItem, stated: boolean): string =>
   stated
-    ? "Or say in the note of its row how the rest was shown."
+    ? "Or write in the note of its row how the rest was shown."
     : `Or write a row "${title}" into the proving table, with its result, or with the reason in the note.`;

@@ -1,9 +1,13 @@
-// What the rows of the proving tables say of the board's items.
+// What the rows of the proving tables say of the board's items, and rows of other tables that name one of them.
 import { defined } from "../../base/defined";
+import { judgeBlock } from "../../judge";
+import type { LogContext } from "../../judge/context";
 import type { ProvingItem } from "../../knowledge/types";
 import type { PlacedTable } from "../../log/model";
 import { isRowSinceRepair, type Timeline } from "../../log/timeline";
 import { shift } from "../../text/span";
+import { itemNamed } from "./item-named";
+import { okOf } from "./ok";
 import type { ProvingReview, Said } from "./types";
 
 export interface Statement extends Said {
@@ -22,22 +26,30 @@ export function statements(
   tables: readonly PlacedTable[],
   items: readonly ProvingItem[],
   timeline: Timeline,
+  ctx: LogContext,
 ): Statements {
   const of = new Map<ProvingItem, Statement[]>();
   const beside: ProvingReview["beside"][number][] = [];
-  for (const { table, start } of tables) {
-    if (table.kind.holds !== "proving") continue;
-    for (const { subject, value, row, spec, cell } of table.readings) {
+  for (const { table, start, block } of tables) {
+    const isList = table.kind.holds === "proving";
+    const speaks = table.kind.speaksOfItems;
+    if (!isList && speaks === undefined) continue;
+    for (const reading of table.readings) {
+      const { subject, value, row, spec, cell } = reading;
       const typed = subject.item;
       if (!typed || spec.role !== "result") continue;
       const note = subject.note?.text.trim();
       const span = shift(cell.span.end > cell.span.start ? cell.span : typed.span, start);
       const item = itemNamed(typed.text, items);
-      if (!item) {
+      if (!isList) {
+        // Of its own item the table is evidence as a whole.
+        if (!item || item.procedure === table.procedure.id) continue;
+      } else if (!item) {
         beside.push(defined({ item: typed.text, result: value.typed, span, note: note || undefined }));
         continue;
       }
-      const ok = value.kind === "result" ? value.ok : undefined;
+      const ok = okOf(reading, isList ? undefined : judgeBlock(block, ctx).get(reading)?.verdict);
+      if (speaks === "against" && ok !== false) continue;
       const day = subject.date?.text;
       const result = value.kind === "empty" ? "leaves it open" : `says "${value.typed}"`;
       const list = of.get(item) ?? [];
@@ -45,7 +57,7 @@ export function statements(
       list.push(
         defined({
           span,
-          text: `the proving table ${result}${day ? ` on ${day}` : ""}`,
+          text: `the ${isList ? "proving table" : `table "${table.procedure.title}"`} ${result}${day ? ` on ${day}` : ""}`,
           since: isRowSinceRepair(timeline, table, row),
           ok,
           note: note || undefined,
@@ -55,24 +67,3 @@ export function statements(
   }
   return { of, beside };
 }
-
-/** The item with that id or title: marks, case and blanks do not count, nor "the", "all" and "every" before it. */
-export function itemNamed(typed: string, items: readonly ProvingItem[]): ProvingItem | undefined {
-  const wanted = fold(typed);
-  if (wanted === "") return undefined;
-  return (
-    items.find(({ id }) => fold(id) === wanted) ??
-    items.find(({ title }) => fold(title) === wanted) ??
-    onlyOne(items.filter(({ title }) => bare(title) === bare(typed)))
-  );
-}
-
-const onlyOne = <T>(found: readonly T[]): T | undefined => (found.length === 1 ? found[0] : undefined);
-
-const fold = (text: string): string =>
-  text
-    .toLowerCase()
-    .replace(/[^\p{L}\p{N}]+/gu, " ")
-    .trim();
-
-const bare = (text: string): string => fold(text).replace(/^(?:(?:the|all|every|each)\s+)+/, "");

@@ -1,5 +1,6 @@
 // What a board's proving list comes to, held against a log. All spans are of the document.
 import type { ProvingItem } from "../../knowledge/types";
+import type { Reading } from "../../log/model";
 import type { Span } from "../../text/span";
 
 /**
@@ -60,4 +61,11 @@ export interface Shown {
   readonly coverage?: Coverage;
   /** What is left to do, as a sentence. */
   readonly wants: string;
+}
+
+/** A reading taken since the last repair, and whether it speaks for what it is of. */
+export interface Judged {
+  readonly reading: Reading;
+  /** Within limits, or a word that it works; undefined where it says neither. */
+  readonly ok: boolean | undefined;
 }

@@ -67,8 +67,24 @@ function keyOf({ reading, place }: Judgement, ctx: LogContext): string | undefin
   if (table.kind.place === "time") return undefined;
   const { load, power } = table.section.qualifiers;
   const rail = subject.rail && ctx.board && findRail(ctx.board.value, subject.rail.text)?.name;
-  const at = place ? `${place.ref}.${pinName(place) ?? ""}` : rail;
+  // Two points are one place, whichever end was written first.
+  const at =
+    table.kind.place === "ends"
+      ? endsOf(reading)
+      : table.kind.place === "item" && subject.item
+        ? subject.item.text.trim()
+        : place
+          ? `${place.ref}.${pinName(place) ?? ""}`
+          : rail;
   return at === undefined
     ? undefined
     : [table.procedure.id, measure, load, power, at, JSON.stringify(apart ?? "")].join("\n").toUpperCase();
 }
+
+const endsOf = ({ subject: { from, to } }: Reading): string | undefined =>
+  from &&
+  to &&
+  [from, to]
+    .map(({ text }) => text.replace(/\bpin\b|[\s.:-]+/gi, "").toUpperCase())
+    .sort()
+    .join(" = ");

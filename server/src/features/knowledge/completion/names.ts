@@ -42,6 +42,7 @@ function usual(file: KnowledgeFile, key: string): readonly Name[] {
 
 const HANDLERS: Readonly<Record<string, (file: KnowledgeFile, path: YamlPath) => readonly Name[]>> = {
   "device:pins": pinNumbers,
+  "board:codes": shownCodes,
   "board:switch-banks": banks,
   "board:switch-banks/*/settings/*/meaning": patterns,
 };
@@ -73,6 +74,15 @@ function pinNumbers(file: KnowledgeFile, path: YamlPath): readonly Name[] {
   return Array.from({ length: most }, (_, index) => String(index + 1))
     .filter((name) => !present?.has(name))
     .map((name) => ({ name, why: `pin ${name} of ${most}` }));
+}
+
+/** What symptoms say is shown, which a code may lead to parts from. */
+function shownCodes(file: KnowledgeFile, path: YamlPath): readonly Name[] {
+  const present = mapOf(file, path)?.byKey;
+  const shown = new Map<string, string>();
+  for (const { shows, title } of derivedOf(file).board?.symptoms.values() ?? [])
+    if (shows !== undefined && !present?.has(shows)) shown.set(shows, `shown with "${title}"`);
+  return [...shown].map(([name, why]) => ({ name, why }));
 }
 
 function banks(file: KnowledgeFile): readonly Name[] {

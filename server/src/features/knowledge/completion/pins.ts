@@ -3,7 +3,7 @@ import { type Place, partPlace, pinPlace } from "../../../judge/place";
 import { boardIndex } from "../../../knowledge/board-index";
 import { packagePins } from "../../../knowledge/package-pins";
 import type { Board, DevicePin } from "../../../knowledge/types";
-import { byRef, partLine, pinLine, pinsInOrder } from "../../shared/describe";
+import { byRef, md, partLine, pinLine, pinsInOrder } from "../../shared/describe";
 import type { KnowledgeFile } from "../../shared/knowledge-file";
 import { type Derived, derivedOf } from "../derived";
 import { textOf } from "../place";
@@ -54,7 +54,7 @@ function partValues({ ctx }: Derived, board: Board, behind: string): Value[] {
         label: `${part.ref}${behind}`,
         kind: "part",
         description: partLine(part, board, ctx),
-        documentation: part.note,
+        documentation: part.note && md(part.note),
       }),
     );
 }
@@ -79,7 +79,7 @@ function pinsOf(file: KnowledgeFile, board: Board, ref: string, net?: string): V
         label: pin.number,
         kind: "pin",
         description: taken || net === undefined ? pinLine(place) : pinLine({ ref, ...knownPin(place) }),
-        documentation: pin.note,
+        documentation: pin.note && md(pin.note),
         words: pin.name,
       }),
     );

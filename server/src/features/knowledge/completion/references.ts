@@ -1,7 +1,7 @@
 import { defined } from "../../../base/defined";
 import { railText } from "../../../knowledge/tolerance";
 import type { Net } from "../../../knowledge/types";
-import { byRef, directionWords, pinsInOrder } from "../../shared/describe";
+import { byRef, directionWords, md, pinsInOrder } from "../../shared/describe";
 import { procedureDocumentation, railDocumentation } from "../../shared/documentation";
 import { derivedOf } from "../derived";
 import { nodeOf } from "../place";
@@ -23,7 +23,7 @@ export const REFERENCES: Readonly<Record<string, Provider>> = {
       defined({
         label: id,
         description: title,
-        documentation: note,
+        documentation: note && md(note),
         words: title,
       }),
     ),

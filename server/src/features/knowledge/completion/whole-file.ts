@@ -16,7 +16,7 @@ const WHOLE: Partial<Readonly<Record<SchemaKind, WholeFile>>> = {
   board: {
     label: "a new board",
     about:
-      "Identity, one rail, one part, the ground net, one symptom and what is to be proven. The rest is added key by key.",
+      "Identity, one rail, one part, the ground net, one symptom and the proving list. The rest is added key by key.",
     snippet: [
       "mendlog-board: 1",
       // biome-ignore-start lint/suspicious/noTemplateCurlyInString: tab stops of a snippet

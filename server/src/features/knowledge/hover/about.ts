@@ -15,7 +15,7 @@ import {
 import type { KnowledgeFile } from "../../shared/knowledge-file";
 import { deviceMarkdown, doubtMarkdown, partMarkdown, pinMarkdown } from "../../shared/part-text";
 import { type Derived, derivedOf } from "../derived";
-import { circuitDocumentation, matrixDocumentation } from "./board";
+import { circuitDocumentation, codeDocumentation, matrixDocumentation } from "./board";
 
 /**
  * Markdown about the thing called `name`. `kind` is a top-level key of the file or what the schema says that a
@@ -83,6 +83,10 @@ function onBoard(derived: Derived, board: Board, kind: string, name: string): st
     case "matrices": {
       const matrix = board.matrices.get(name);
       return matrix && matrixDocumentation(matrix, board);
+    }
+    case "codes": {
+      const code = board.codes?.get(name);
+      return code && codeDocumentation(code, board, ctx);
     }
     case "rom-sets": {
       const set = board.romSets.get(name);

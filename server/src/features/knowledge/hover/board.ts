@@ -1,6 +1,6 @@
 // Texts about things that only board files define.
 import type { LogContext } from "../../../judge/context";
-import type { Board, Device, Matrix, Part } from "../../../knowledge/types";
+import type { Board, Device, Matrix, Part, TestCode } from "../../../knowledge/types";
 import { byRef, md, partTitle } from "../../shared/describe";
 
 /** A circuit with its parts and the symptoms that lead to it. */
@@ -17,6 +17,32 @@ export function circuitDocumentation(board: Board, id: string, ctx: LogContext):
     ...(circuit.note === undefined ? [] : [md(circuit.note)]),
     ...(symptoms.length > 0 ? [`Symptoms: ${symptoms.map(({ title }) => md(title)).join(", ")}`] : []),
     ...(parts.length > 0 ? [parts.join("\n")] : ["No part names this circuit."]),
+  ].join("\n\n");
+}
+
+/** A code of a test program with the parts and circuits that it points to, in its own order: the likeliest first. */
+export function codeDocumentation(
+  { code, title, parts, circuits, pass, note }: TestCode,
+  board: Board,
+  ctx: LogContext,
+): string {
+  const found = parts.map((ref) => {
+    const part = board.parts.get(ref);
+    return `- **${md(ref)}** ${part ? md(partTitle(part, deviceOf(part, ctx))) : "is not among the parts"}`;
+  });
+  const titles = circuits.map((id) => md(board.circuits.get(id)?.title ?? id));
+  const points = [
+    ...(found.length > 0 ? [found.join("\n")] : []),
+    ...(titles.length > 0 ? [`Circuits: ${titles.join(", ")}`] : []),
+  ];
+  return [
+    `**${md(code)}** ${md(title)}`,
+    ...(pass
+      ? ["The program came to its end. It disproves nothing that it does not reach."]
+      : points.length > 0
+        ? ["Points to these, or to what feeds or selects them:", ...points]
+        : ["Points to no part."]),
+    ...(note === undefined ? [] : [md(note)]),
   ].join("\n\n");
 }
 

@@ -25,6 +25,8 @@ export interface DiagnosisReport {
   readonly together: readonly Story[];
   readonly next?: AdvisedReading;
   readonly otherReadings: readonly AdvisedReading[];
+  /** Why no reading is advised, where none is. */
+  readonly noReading?: string;
   /** Found before a repair and not seen again since, so not counted. */
   readonly waiting: readonly { readonly ref: string; readonly what: readonly string[] }[];
   /** What could not be used, as sentences. */
@@ -62,6 +64,7 @@ export function diagnosisReport(view: LogView, top: number): DiagnosisReport | u
     together: diagnosis.candidates.slice(0, top).map(storyOf),
     next: best ? advised(best) : undefined,
     otherReadings: runnersUp.map(advised),
+    noReading: advice.none,
     waiting: log.waiting.map(({ ref, what }) => ({ ref, what })),
     problems: [...log.problems, ...diagnosis.problems],
     bound: diagnosis.bound,
@@ -94,14 +97,23 @@ const advised = ({
 /** Digits that mean something in figures that rest on rough priors, and a few more for sums. */
 const rounded = (value: number): number => Number(value.toPrecision(4));
 
-export const diagnosisJson = (path: string, report: DiagnosisReport): string =>
-  `${JSON.stringify({ path, ...report }, (key, value) => (key === "share" ? rounded(value) : value), 2)}\n`;
+export const diagnosisJson = (path: string, report: DiagnosisReport): string => json({ path, ...report });
+
+/** Of a log about several boards: one report a board, each with the board's short name. */
+export const diagnosesJson = (
+  path: string,
+  reports: readonly { readonly report: DiagnosisReport; readonly name: string | undefined }[],
+): string =>
+  json({ path, format: 1, boards: reports.map(({ report, name }) => defined({ inSet: name, ...report })) });
+
+const json = (value: object): string =>
+  `${JSON.stringify(value, (key, each) => (key === "share" ? rounded(each) : each), 2)}\n`;
 
 /** Pins named of those that were not read. */
 const NAMED = 8;
 
 export function diagnosisText(path: string, report: DiagnosisReport): string {
-  const { suspects, together, next, otherReadings, waiting, problems, bound } = report;
+  const { suspects, together, next, otherReadings, noReading, waiting, problems, bound } = report;
   const count = report.findings === 1 ? "1 finding" : `${report.findings} findings`;
   const lines = [
     `${path}: ${count} counted, ${report.board === "" ? "no board named" : `board ${report.board}`}`,
@@ -129,7 +141,9 @@ export function diagnosisText(path: string, report: DiagnosisReport): string {
           ...otherReadings.map(({ reason }) => `  or: ${reason}`),
           "",
         ]
-      : []),
+      : noReading !== undefined && report.findings > 0
+        ? [`Next reading: none. ${noReading}`, ""]
+        : []),
     ...waitingText(waiting).map((line) => `- ${line}`),
     ...problems.map((line) => `- ${line}`),
     ...(waiting.length + problems.length > 0 ? [""] : []),

@@ -4,7 +4,13 @@ export {
   type LogDiagnosis,
   logDiagnosisSteps,
 } from "../../../review/diagnosis/of-log";
-export { type DiagnosisReport, diagnosisJson, diagnosisReport, diagnosisText } from "./as-text";
+export {
+  type DiagnosisReport,
+  diagnosesJson,
+  diagnosisJson,
+  diagnosisReport,
+  diagnosisText,
+} from "./as-text";
 export { symptomSuspects } from "./markdown";
 export { cautionFor, type Written, writeSuspects } from "./section";
 export {

@@ -28,7 +28,11 @@ export function symptomSuspects(view: LogView, symptom: string): string | undefi
   return [
     "**Suspects**, likeliest first. Parts not listed are not cleared.",
     lines.join("\n"),
-    ...(advice.best ? [`**Next reading:** ${md(advice.best.reason)}`] : []),
+    ...(advice.best
+      ? [`**Next reading:** ${md(advice.best.reason)}`]
+      : advice.none === undefined
+        ? []
+        : [`**Next reading:** none. ${md(advice.none)}`]),
     `*${md(diagnosis.bound)}*`,
   ].join("\n\n");
 }

@@ -1,6 +1,7 @@
 // The log's own list of suspects, between two comments: what stands between them is ours to write anew, and nothing
 // outside them is ever touched.
 
+import { endOf } from "../../../log/document";
 import { diagnosisOf, type LogDiagnosis } from "../../../review/diagnosis/of-log";
 import type { TextEdit } from "../../../text/edits";
 import type { LogView } from "../../view";
@@ -49,9 +50,11 @@ export function writeSuspects(view: LogView): Written {
     const same = doc.text.slice(at.start, at.end) === section;
     return { ok: true, edit: same ? undefined : { span: at, newText: section } };
   }
-  const end = doc.text.length;
-  const gap = /(\r?\n){2}$/.test(doc.text) ? "" : doc.text.endsWith("\n") ? eol : `${eol}${eol}`;
-  return { ok: true, edit: { span: { start: end, end }, newText: `${gap}${section}${eol}` } };
+  const end = endOf(doc);
+  const above = doc.text.slice(0, end);
+  const gap = /(\r?\n){2}$/.test(above) ? "" : above.endsWith("\n") ? eol : `${eol}${eol}`;
+  const behind = end < doc.text.length ? eol : "";
+  return { ok: true, edit: { span: { start: end, end }, newText: `${gap}${section}${eol}${behind}` } };
 }
 
 function sectionText(view: LogView, found: LogDiagnosis): string[] {
@@ -68,7 +71,7 @@ function sectionText(view: LogView, found: LogDiagnosis): string[] {
     ...(suspects.length === 0
       ? [plain(diagnosis.bound), ""]
       : [
-          `From ${count} in this log. A share says in how much of what was considered a part is to blame: where to look first, and never that another part is sound.`,
+          `From ${count} in this log. Likeliest first. Parts not listed are not cleared.`,
           "",
           ...suspects.flatMap((suspect, i) => suspectLines(suspect, i + 1)),
           "",
@@ -87,7 +90,9 @@ function sectionText(view: LogView, found: LogDiagnosis): string[] {
           `**Next reading:** ${plain(best.reason)}`,
           "",
         ]
-      : []),
+      : advice.none !== undefined && log.findings.length > 0
+        ? [`**Next reading:** none. ${plain(advice.none)}`, ""]
+        : []),
     ...[...waitingText(found.log.waiting), ...log.problems, ...diagnosis.problems].flatMap((line) => [
       `- ${plain(line)}`,
     ]),
@@ -116,7 +121,7 @@ export const cautionFor = ({
   readonly kind: string;
   readonly live: boolean;
 }): readonly string[] =>
-  kind === "gate-states" || live ? [LIVE] : kind === "lift" || kind === "pull" ? [OFF] : [];
+  kind === "gate-states" || live ? [LIVE] : ["lift", "pull", "swap"].includes(kind) ? [OFF] : [];
 
 function suspectLines({ name, title, share, ...evidence }: ListedSuspect, number: number): string[] {
   const more = evidence.notTaken.length - NAMED;

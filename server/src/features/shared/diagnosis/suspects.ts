@@ -2,6 +2,7 @@
 
 import { defined } from "../../../base/defined";
 import type { Candidate, RankedSuspect } from "../../../compute/diagnosis";
+import { ALLOWANCE } from "../../../compute/diagnosis/allowance";
 import { boardModel } from "../../../compute/diagnosis/board-model";
 import type { Conflict } from "../../../compute/diagnosis/conflict";
 import { evidenceOf } from "../../../compute/diagnosis/evidence";
@@ -78,7 +79,7 @@ export function listed(view: LogView, found: LogDiagnosis, ranked: RankedSuspect
 export function weighed(
   view: LogView,
   { log, diagnosis }: LogDiagnosis,
-  { suspect, probability }: RankedSuspect,
+  { suspect, stated }: RankedSuspect,
 ): WeighedSuspect {
   const { board, deviceOf } = log.input;
   const { conflicts, read } = diagnosis;
@@ -97,7 +98,7 @@ export function weighed(
   return defined({
     name: suspectName(suspect),
     title: part ? partLine(part, board, view.ctx) : undefined,
-    share: probability,
+    share: stated,
     for: own.map(({ conflict }) => conflict),
     against,
     notTaken,
@@ -119,7 +120,7 @@ export interface Story {
 export const storyOf = ({ suspects, probability }: Candidate): Story => ({
   blamed: suspects.filter(isRepair).map(suspectName),
   excused: suspects.filter((suspect) => !isRepair(suspect)).map(suspectName),
-  share: probability,
+  share: (1 - ALLOWANCE) * probability,
 });
 
 /** A share as it is said: "about 85 %". */

@@ -1,0 +1,107 @@
+// The files of one folder checked: what is kept of them is taken over, what is not is read and checked, on all threads where
+// it is worth to start them.
+import { defined } from "../base/defined";
+import type { Remembered } from "../workspace/log-index";
+import { type Checked, type CheckedFiles, checkedBy, type Desk } from "./desk";
+import type { KeptLog } from "./kept/file";
+import { asItWas, type Keeper } from "./kept/keeper";
+import type { Problem } from "./targets";
+import type { Opening, Threads } from "./threads/messages";
+import { FEWEST_FOR_THREADS, Team } from "./threads/share-out";
+import { apart, together } from "./threads/work";
+
+export interface Helped {
+  readonly threads: Threads | undefined;
+  readonly keeper: Keeper | undefined;
+}
+
+type Counted = (files?: number) => void;
+
+/** @param counted told how many files were done */
+export async function checkGroup(
+  desk: Desk,
+  opening: Opening,
+  { threads, keeper }: Helped,
+  counted: Counted,
+): Promise<CheckedFiles> {
+  const { files } = opening.group;
+  const markdown = desk.markdown();
+  const kept = (await keeper?.load()) ?? new Map<string, KeptLog>();
+  let team: Team | undefined;
+  const started = (of: Threads): Team => {
+    team ??= new Team(of, opening);
+    return team;
+  };
+  try {
+    const known = markdown.map((file) => asItWas(kept, file)?.remembered);
+    const missing = known.flatMap((one, at) => (one ? [] : [at]));
+    if (threads && missing.length >= FEWEST_FOR_THREADS) {
+      const found = (await started(threads).sum(missing, counted)).flatMap(apart);
+      const byUri = new Map(found.map((one) => [one.uri, one]));
+      desk.recall(
+        markdown.map((file, at) => known[at] ?? byUri.get(desk.uri(file)) ?? { uri: desk.uri(file) }),
+      );
+    } else if (missing.length === markdown.length) {
+      for await (const _ of desk.remember()) counted();
+    } else {
+      const all: Remembered[] = [];
+      for (const [at, file] of markdown.entries()) all.push(known[at] ?? (await desk.sum(file)));
+      desk.recall(all);
+    }
+    const stamps = files.map((file) => keeper?.stamp(desk.uri(file)));
+    const checked = files.map((file, at): Checked | undefined => {
+      const before = asItWas(kept, file)?.checked;
+      return before && before.stamp === stamps[at] ? before.result : undefined;
+    });
+    const left = checked.flatMap((one, at) => (one ? [] : [at]));
+    counted(files.length - left.length);
+    const unread: Problem[] = [];
+    if (threads && left.length >= FEWEST_FOR_THREADS) {
+      const sums = [together([...desk.remembered().values()])];
+      const found = await started(threads).check(sums, left, counted);
+      for (const [i, at] of left.entries()) checked[at] = found.files[i]!;
+      unread.push(...found.unread);
+    } else {
+      for (const at of left) {
+        checked[at] = await checkedBy(desk, files[at]!);
+        counted(1);
+      }
+      unread.push(...desk.unread());
+    }
+    const whole = checked as Checked[];
+    const changed = missing.length + left.length;
+    if (keeper && changed > 0) await keeper.save(keptOf(desk, opening, whole, stamps, kept), changed);
+    return { files: whole, unread };
+  } finally {
+    await team?.end();
+  }
+}
+
+/** What is to be kept: of each file as it was looked at, also where it was written since. */
+function keptOf(
+  desk: Desk,
+  { group }: Opening,
+  checked: readonly Checked[],
+  stamps: readonly (string | undefined)[],
+  before: ReadonlyMap<string, KeptLog>,
+): ReadonlyMap<string, KeptLog> {
+  const remembered = desk.remembered();
+  const places = new Map(group.files.map(({ real }, at) => [real, at]));
+  return new Map(
+    desk.markdown().flatMap((file): [string, KeptLog][] => {
+      const one = remembered.get(desk.uri(file));
+      const { real, size, changed } = file;
+      if (!one || changed === undefined) return [];
+      const at = places.get(real);
+      const result = at === undefined ? undefined : checked[at];
+      const stamp = at === undefined ? undefined : stamps[at];
+      const last = asItWas(before, file)?.checked;
+      const found = result && stamp !== undefined && isWhole(result) ? { stamp, result } : last;
+      return [[real, defined({ size, changed, remembered: one, checked: found })]];
+    }),
+  );
+}
+
+/** A file that could not be read may be readable the next time, and a picture may change without its log. */
+const isWhole = (result: Checked): boolean =>
+  result.is === "no log" || (result.is === "checked" && result.alone);

@@ -1,0 +1,51 @@
+// What the program and its threads tell each other: plain data that a thread may be sent.
+import type { Severity } from "../../checks/check";
+import type { CheckedFiles } from "../desk";
+import type { Group } from "../targets";
+
+/** What every thread needs to begin with. */
+export interface Opening {
+  readonly group: Group;
+  readonly severity: ReadonlyMap<string, Severity | "off">;
+  readonly chosen: ReadonlyMap<string, ReadonlyMap<string, number>>;
+  readonly cwd: string;
+}
+
+/** Summaries of some files. Their long halves lie one behind the other in memory that all threads share. */
+export interface Sums {
+  readonly all: readonly Sum[];
+  readonly bytes: SharedArrayBuffer;
+}
+
+export interface Sum {
+  readonly uri: string;
+  readonly hash?: string;
+  /** Absent where there is nothing to remember. */
+  readonly packed?: { readonly head: string; readonly from: number; readonly to: number };
+}
+
+export type Task =
+  /** Of the group's Markdown files, by their places in `Desk.markdown()`. */
+  | { readonly kind: "sum"; readonly at: readonly number[] }
+  | { readonly kind: "recall"; readonly sums: readonly Sums[] }
+  /** Of the group's files, by their places in it. */
+  | { readonly kind: "check"; readonly at: readonly number[] };
+
+export interface Replies {
+  readonly sum: Sums;
+  readonly recall: undefined;
+  readonly check: CheckedFiles;
+}
+
+/** A thread that works on what it is asked, one task after another. */
+export interface Thread {
+  /** @throws Error where the thread broke down */
+  ask<K extends Task["kind"]>(task: Extract<Task, { kind: K }>): Promise<Replies[K]>;
+  end(): Promise<void>;
+}
+
+/** Starts a thread; how many are worth it is known where they come from. */
+export interface Threads {
+  readonly most: number;
+  start(opening: Opening): Thread;
+}

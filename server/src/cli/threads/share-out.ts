@@ -1,0 +1,70 @@
+// A large group on all threads: each sums up a share of the logs, all are told of all, each checks a share.
+import type { Checked, CheckedFiles } from "../desk";
+import type { Problem } from "../targets";
+import type { Opening, Sums, Thread, Threads } from "./messages";
+
+/** Fewer files than this are done before a thread has read its library. */
+export const FEWEST_FOR_THREADS = 150;
+/** Files in one task: few enough for all threads to come to their end together. */
+const SHARE = 32;
+
+/** Threads that have one group open. Whoever starts them ends them. Each method throws an Error where one broke down. */
+export class Team {
+  readonly #threads: readonly Thread[];
+
+  constructor({ most, start }: Threads, opening: Opening) {
+    this.#threads = Array.from({ length: most }, () => start(opening));
+  }
+
+  /** What is to be remembered of the Markdown files at these places of `Desk.markdown()`. */
+  async sum(places: readonly number[], step: () => void): Promise<readonly Sums[]> {
+    const sums: Sums[] = [];
+    await this.#inShares(places.length, async (thread, from, to) => {
+      sums.push(await thread.ask({ kind: "sum", at: places.slice(from, to) }));
+      step();
+    });
+    return sums;
+  }
+
+  /**
+   * Checks files of the group with all of this remembered.
+   * @param places of the files in the group
+   * @param step told how many files were done
+   */
+  async check(
+    sums: readonly Sums[],
+    places: readonly number[],
+    step: (files: number) => void,
+  ): Promise<CheckedFiles> {
+    await Promise.all(this.#threads.map((thread) => thread.ask({ kind: "recall", sums })));
+    const checked: Checked[] = [];
+    const unread: Problem[] = [];
+    await this.#inShares(places.length, async (thread, from, to) => {
+      const reply = await thread.ask({ kind: "check", at: places.slice(from, to) });
+      for (const [i, file] of reply.files.entries()) checked[from + i] = file;
+      unread.push(...reply.unread);
+      step(to - from);
+    });
+    return { files: checked, unread };
+  }
+
+  async end(): Promise<void> {
+    await Promise.all(this.#threads.map((thread) => thread.end()));
+  }
+
+  /** Each thread takes the next share when it has done one. */
+  async #inShares(
+    length: number,
+    work: (thread: Thread, from: number, to: number) => Promise<void>,
+  ): Promise<void> {
+    let next = 0;
+    await Promise.all(
+      this.#threads.map(async (thread) => {
+        for (let from = next; from < length; from = next) {
+          next = from + SHARE;
+          await work(thread, from, Math.min(next, length));
+        }
+      }),
+    );
+  }
+}

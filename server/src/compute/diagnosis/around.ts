@@ -1,0 +1,143 @@
+// What a part does at a pin: whether it drives the node there, and what else of it is joined to that.
+import type { Net } from "../../knowledge/types";
+import type { BoardModel, PartModel } from "./board-model";
+import type { WrongState } from "./strength";
+
+export type Role =
+  | "drives"
+  | "may-drive"
+  | "takes"
+  | "ground"
+  | "supply"
+  | "base"
+  | "collector"
+  | "emitter"
+  | "lead";
+
+export interface PinAt {
+  readonly pin: string;
+  readonly net: Net;
+}
+
+const TRANSISTOR_PINS: ReadonlyMap<string, Role> = new Map<string, Role>([
+  ["B", "base"],
+  ["G", "base"],
+  ["C", "collector"],
+  ["D", "collector"],
+  ["E", "emitter"],
+  ["S", "emitter"],
+]);
+
+/** "lead" for parts of two leads and networks, and where the library does not know the pin. */
+export function roleOf({ kind, device }: PartModel, pin: string): Role {
+  const known = device?.pins.get(pin);
+  if (!device || !known) return "lead";
+  if (kind === "transistor") return TRANSISTOR_PINS.get(known.name.toUpperCase()) ?? "lead";
+  switch (known.direction) {
+    case "output":
+    case "open-collector":
+    case "open-emitter":
+      return "drives";
+    case "three-state":
+    case "bidirectional":
+      return "may-drive";
+    case "input":
+      return "takes";
+    case "ground":
+      return "ground";
+    case "supply":
+      return "supply";
+    default:
+      return "lead";
+  }
+}
+
+/** Conducts with its base low. */
+export const isPnp = ({ device }: PartModel): boolean =>
+  (device?.families ?? []).some((family) => /^(?:pnp|p-mosfet)/i.test(family));
+
+export const powerPins = (
+  part: PartModel,
+): { readonly ground: readonly string[]; readonly supply: readonly string[] } => {
+  const pins = [...(part.device?.pins.values() ?? [])];
+  return {
+    ground: pins.flatMap(({ number, direction }) => (direction === "ground" ? number : [])),
+    supply: pins.flatMap(({ number, direction }) => (direction === "supply" ? number : [])),
+  };
+};
+
+/** The other ends of a part of two leads, or of the element of a network that ends at the pin. */
+export function otherEnds(part: PartModel, pin: string): readonly PinAt[] {
+  const others = part.pins.filter((one) => one.pin !== pin);
+  if (others.length < 2) return others;
+  if (part.kind === "resistor-network") {
+    const all = part.pins.length;
+    const common = part.pins.find((one) => one.pin === "1");
+    if (/DIP/i.test(`${part.part.package ?? ""} ${part.part.value ?? ""}`)) {
+      const across = String(all + 1 - Number(pin));
+      return others.filter((one) => one.pin === across);
+    }
+    return pin === "1" ? [] : common ? [common] : [];
+  }
+  // A bridge, a relay, a switch bank: all of it hangs together as far as anybody says here.
+  return part.kind === "diode" || others.length < 4 ? others : [];
+}
+
+const CLOCK = /^[/~]?(?:CLK|CK|CP|CLOCK|XTAL|EXTAL|X[12T]|XI|PHI|Φ|Ø|E$|CKA|CKB|A$|B$|GATE|LE$|G$|C$)/i;
+const CLOCK_OUT = /^[/~]?(?:E|Q|CLK\w*|CLKOUT|PHI\w*|OSC\w*|TTL|ALE|SYNC)$/i;
+const RESET = /^[/~]?\d?(?:RES|RST|RESET|CLR|CLEAR|MR$|R0|HALT|HOLD|READY|WAIT)/i;
+
+/** An input without which a section does nothing. */
+export type Need = PinAt & { readonly state: WrongState; readonly timing?: boolean };
+
+/** Pins at which a resistor and a capacitor set a time. */
+const TIMING = /^\d?(?:RC|R\/?CEXT|REXT|CEXT|RX|CX|RX\/CX|RXCX|R_?C_?X|THR\w*|TRIG\w*|DIS\w*|CONT|CV|TC)$/i;
+
+/** Inputs without which a section does nothing, with what they would wrongly stand at. */
+export function needs(part: PartModel, pin: string, state: WrongState): readonly Need[] {
+  const { device } = part;
+  if (!device) return [];
+  const at = (pins: readonly string[], wanted: WrongState) =>
+    pins.flatMap((number) => {
+      const own = part.pins.find((one) => one.pin === number);
+      return own ? [{ ...own, state: wanted }] : [];
+    });
+  const { unit, name: own = "" } = device.pins.get(pin) ?? {};
+  const timing = [...device.pins.values()].flatMap(({ number, name, unit: other }): readonly Need[] =>
+    TIMING.test(name) && (unit === undefined || other === undefined || unit === other)
+      ? at([number], "steady").map((one) => ({ ...one, timing: true }))
+      : [],
+  );
+  const gate = device.gates.find(({ outputs }) => outputs.includes(pin));
+  if (gate) return at(gate.inputs, inverts(gate.function) ? opposite(state) : state);
+  const table = device.truthTables.find(({ outputs }) => outputs.includes(pin));
+  if (table) return [...at(table.inputs, "steady"), ...timing];
+  // A clock that a chip puts out runs while the rest of it is reset or waits.
+  const ticks = CLOCK_OUT.test(own);
+  const clocks = [...device.pins.values()].flatMap(({ number, name, direction, unit: other }) => {
+    if (direction !== "input" && !(direction === "passive" && CLOCK.test(name))) return [];
+    if (unit !== undefined && other !== undefined && unit !== other) return [];
+    if (RESET.test(name) && ticks) return [];
+    if (RESET.test(name)) return at([number], /^[/~]|_N$|\bN$/.test(name) ? "low" : "high");
+    return CLOCK.test(timing.length > 0 ? name.replace(/^\d(?=[AB]$)/, "") : name)
+      ? at([number], "steady")
+      : [];
+  });
+  return [...clocks, ...timing];
+}
+
+const inverts = (name: string): boolean => /^(?:NOT|INV|NAND|NOR|XNOR)/i.test(name);
+
+export const opposite = (state: WrongState): WrongState =>
+  state === "low" ? "high" : state === "high" ? "low" : state;
+
+/** Whether the inside of the part between its inputs and this pin is described. */
+export const isDescribed = ({ device }: PartModel, pin: string): boolean =>
+  device !== undefined &&
+  (device.gates.some(({ outputs }) => outputs.includes(pin)) ||
+    device.truthTables.some(({ outputs }) => outputs.includes(pin)));
+
+/** Ground, a rail, or neither. */
+export function tiedTo(model: BoardModel, net: Net): "ground" | "rail" | undefined {
+  return model.isGround(net) ? "ground" : model.isSupply(net) ? "rail" : undefined;
+}

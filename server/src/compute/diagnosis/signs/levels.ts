@@ -1,0 +1,84 @@
+// A pin that stands wrong under power: a clock that stands still, a reset that is held, a level, a pin that floats.
+import type { BoardModel } from "../board-model";
+import type { Member } from "../conflict";
+import type { ReadNets } from "../read-nets";
+import { jointSuspect, partSuspect, trackSuspect } from "../suspects";
+import type { SignFinding } from "../types";
+import { upstreamOf } from "../upstream";
+import { working } from "../working";
+
+/** What a clock is made from, which its board names. */
+const SOURCE = 0.75;
+/** A pin that floats while its net moves elsewhere: its own joint, or the track to it. */
+const APART = { joint: 0.85, track: 0.6, chip: 0.05 } as const;
+
+/** What sets a delay, and what else hangs on it. */
+const DELAY = { capacitor: 0.6, resistor: 0.5, across: 0.45, rest: 0.2 } as const;
+
+/** Small parts with both leads on the two nets of this one. */
+function acrossOf(model: BoardModel, ref: string): string[] {
+  const nets = model.part(ref)?.pins.map(({ net }) => net) ?? [];
+  const [first] = nets;
+  return first && nets.length === 2
+    ? model
+        .onNet(first)
+        .filter(
+          (one) =>
+            one.part.ref !== ref && one.pins.length === 2 && one.pins.every(({ net }) => nets.includes(net)),
+        )
+        .map(({ part }) => part.ref)
+    : [];
+}
+
+const upstream = (model: BoardModel, finding: SignFinding, read: ReadNets): readonly Member[] =>
+  finding.ref !== undefined && finding.pin !== undefined
+    ? upstreamOf(model, { ref: finding.ref, pin: finding.pin, state: finding.state ?? "steady" }, read)
+    : [];
+
+export const LEVEL_SIGNS = {
+  "clock-dead": (model: BoardModel, finding: SignFinding, read: ReadNets) => [
+    ...upstream(model, finding, read),
+    ...(finding.refs ?? []).flatMap((ref): Member[] => {
+      const part = model.part(ref);
+      return part ? [{ suspect: partSuspect(part.part.ref), weight: SOURCE }] : [];
+    }),
+  ],
+  "reset-held": upstream,
+  level: upstream,
+  "level-between": upstream,
+  // What makes the outputs beside it move does its work.
+  still: (model: BoardModel, finding: SignFinding, read: ReadNets) =>
+    upstream(model, finding, {
+      ...read,
+      right: new Set([...read.right, ...[...working(model, read)].map(({ name }) => name)]),
+    }),
+  "still-beside": upstream,
+  "section-still": upstream,
+  "reset-delay": (model: BoardModel, finding: SignFinding, read: ReadNets) => [
+    ...(finding.refs ?? []).flatMap((ref): Member[] => {
+      const part = model.part(ref);
+      if (!part) return [];
+      // A capacitor dries out and leaks; a resistor grows. What lies across the resistor takes it out.
+      const isLong = finding.state === "high";
+      const isResistor = part.kind === "resistor";
+      const across = isResistor && !isLong ? acrossOf(model, part.part.ref) : [];
+      return [
+        { suspect: partSuspect(part.part.ref), weight: DELAY[isResistor ? "resistor" : "capacitor"] },
+        ...across.map((ref) => ({ suspect: partSuspect(ref), weight: DELAY.across })),
+      ];
+    }),
+    ...upstream(model, finding, read).map((one) => ({ ...one, weight: one.weight * DELAY.rest })),
+  ],
+  floating: (model: BoardModel, finding: SignFinding, read: ReadNets) => {
+    const { ref = "", pin = "" } = finding;
+    const net = model.netAt(ref, pin);
+    const part = model.part(ref);
+    const level = net && read.levels.get(net.name);
+    if (!net || !part || level === undefined || level === "floating") return upstream(model, finding, read);
+    return [
+      { suspect: jointSuspect(part.part.ref, pin), weight: APART.joint },
+      { suspect: trackSuspect(net.name), weight: APART.track },
+      { suspect: partSuspect(part.part.ref), weight: APART.chip },
+    ];
+  },
+};

@@ -1,0 +1,83 @@
+// Nets that are not one node, or that are two: opens found along a net or by the beeper, and bridges.
+import type { Net, PinRef } from "../../../knowledge/types";
+import type { BoardModel } from "../board-model";
+import type { Member } from "../conflict";
+import { blew, FUSE } from "../fuses";
+import type { ReadNets } from "../read-nets";
+import { jointSuspect, partSuspect, trackSuspect } from "../suspects";
+import type { SignFinding } from "../types";
+
+const OPEN = { track: 0.8, joint: 0.75, otherJoint: 0.1, chip: 0.04 } as const;
+const ACROSS = { part: 0.85, track: 0.4, joint: 0.3 } as const;
+const BRIDGE = { track: 0.7, both: 0.2, header: 0.25 } as const;
+
+const netsOf = (model: BoardModel, names: readonly string[] = []): Net[] =>
+  names.flatMap((name) => model.board.nets.get(name) ?? []);
+
+/** Open across a fuse or a closed contact: that before the copper on both sides. */
+function across(
+  model: BoardModel,
+  { refs = [], nets, pins = [] }: SignFinding,
+  read: ReadNets,
+): readonly Member[] {
+  const parts = refs.flatMap((ref) => model.part(ref) ?? []);
+  const own = parts.flatMap(({ part, pins: all }) =>
+    all
+      .filter(({ net }) => nets?.includes(net.name))
+      .map(({ pin }) => ({ suspect: jointSuspect(part.ref, pin), weight: ACROSS.joint })),
+  );
+  return [
+    ...parts.flatMap((part): Member[] =>
+      part.kind === "fuse"
+        ? [{ suspect: partSuspect(part.part.ref), weight: FUSE.itself }, ...blew(model, part, read)]
+        : [{ suspect: partSuspect(part.part.ref), weight: ACROSS.part }],
+    ),
+    ...own,
+    ...netsOf(model, nets).map(({ name }) => ({ suspect: trackSuspect(name), weight: ACROSS.track })),
+    ...pins.map(({ ref, pin }) => ({ suspect: jointSuspect(ref, pin), weight: ACROSS.joint })),
+  ];
+}
+
+function open(model: BoardModel, finding: SignFinding, read: ReadNets): readonly Member[] {
+  const { nets, pins = [], others = [], refs = [] } = finding;
+  if (refs.length > 0) return across(model, finding, read);
+  const joints = (list: readonly PinRef[], weight: number): Member[] =>
+    list.flatMap(({ ref, pin }) => {
+      const part = model.part(ref);
+      return part ? [{ suspect: jointSuspect(part.part.ref, pin), weight }] : [];
+    });
+  return [
+    ...netsOf(model, nets).map(({ name }) => ({ suspect: trackSuspect(name), weight: OPEN.track })),
+    ...joints(pins, OPEN.joint / Math.max(1, pins.length)),
+    ...joints(others, others.length === 1 && pins.length > 1 ? OPEN.joint : OPEN.otherJoint),
+    ...pins.flatMap(({ ref }): Member[] => {
+      const part = model.part(ref);
+      return part ? [{ suspect: partSuspect(part.part.ref), weight: OPEN.chip }] : [];
+    }),
+  ];
+}
+
+/** The copper of each net, and what has a pin on both. */
+export function bridged(model: BoardModel, names: readonly string[] = []): readonly Member[] {
+  const nets = netsOf(model, names);
+  if (nets.length < 2) return [];
+  const [first, ...rest] = nets;
+  const both = first
+    ? model.onNet(first).filter((part) => rest.every((net) => model.onNet(net).includes(part)))
+    : [];
+  return [
+    ...nets.flatMap((net) =>
+      model.isSupply(net) ? [] : [{ suspect: trackSuspect(net.name), weight: BRIDGE.track }],
+    ),
+    ...both.map((part) => ({
+      suspect: partSuspect(part.part.ref),
+      weight: part.kind === "connector" ? BRIDGE.header : BRIDGE.both,
+    })),
+  ];
+}
+
+export const OPEN_SIGNS = {
+  "net-open": open,
+  "continuity-open": open,
+  "continuity-short": (model: BoardModel, { nets }: SignFinding) => bridged(model, nets),
+};

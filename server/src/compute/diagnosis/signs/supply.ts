@@ -1,0 +1,332 @@
+// Long, because each kind of part that makes a rail stands beside the others. A rail that reads wrong: what makes it, stage by stage back to the transformer, and what hangs on its own net; never
+// what hangs on another.
+import type { Net, Rail } from "../../../knowledge/types";
+import { isPnp, opposite, otherEnds, powerPins, roleOf } from "../around";
+import type { BoardModel, PartModel } from "../board-model";
+import { type Member, membersOf } from "../conflict";
+import { lowShare } from "../pin-model";
+import type { ReadNets } from "../read-nets";
+import { elsewhereSuspect, jointSuspect, outsideSuspect, partSuspect, trackSuspect } from "../suspects";
+import type { SignFinding } from "../types";
+import { upstreamOf } from "../upstream";
+
+type Wrong = "low" | "high" | "ripple" | "mains";
+
+type Effects = Readonly<Record<Wrong, number>>;
+const by = (low: number, high: number, ripple: number, mains: number): Effects => ({
+  low,
+  high,
+  ripple,
+  mains,
+});
+
+/** What each makes of a rail behind it. Common practice, no source. */
+const MAKER = {
+  regulator: by(0.6, 0.8, 0.15, 0.02),
+  regulatorJoint: by(0.3, 0.02, 0.05, 0.01),
+  groundJoint: by(0.05, 0.6, 0.1, 0.02),
+  reservoir: by(0.35, 0, 0.75, 0.1),
+  output: by(0.25, 0, 0.12, 0.01),
+  rectifier: by(0.35, 0, 0.25, 0.8),
+  // A winding that does not reach it takes half of the peaks, or all of them.
+  rectifierJoint: by(0.25, 0, 0.1, 0.6),
+  // In one half of a winding with a tap: half of the peaks are gone.
+  fuse: by(0.6, 0, 0.05, 0.7),
+  header: by(0.3, 0, 0.05, 0.2),
+  // What a discrete regulator passes its current through, and what drives that.
+  pass: by(0.5, 0.5, 0.1, 0.02),
+  series: by(0.5, 0.02, 0.05, 0.02),
+  diode: by(0.6, 0.1, 0.1, 0.3),
+  load: by(0.12, 0.01, 0.02, 0),
+  outside: by(0.3, 0.1, 0.1, 0.2),
+} as const;
+
+/** A short to ground on the net itself, by kind of part. */
+const SHORT: Readonly<Record<string, number>> = {
+  electrolytic: 0.5,
+  capacitor: 0.45,
+  diode: 0.35,
+  regulator: 0.2,
+  transistor: 0.3,
+  connector: 0.03,
+  "test-point": 0.005,
+  resistor: 0.01,
+  "resistor-network": 0.01,
+};
+const SHORT_CHIP = 0.25;
+/** Low only under power, where the resistance to ground was in its window: hardly a short. */
+const NO_SHORT = 0.15;
+const PER_STAGE = 0.95;
+
+interface Stage {
+  readonly net: Net;
+  readonly rail?: Rail;
+  readonly left: number;
+  readonly wrong: Wrong;
+}
+
+const railOn = (model: BoardModel, net: Net): Rail | undefined =>
+  [...model.board.rails.values()].find((rail) => rail.net === net.name);
+
+function made(model: BoardModel, rail: Rail, wrong: Wrong, read: ReadNets): Member[] {
+  const members: Member[] = [];
+  const first = model.board.nets.get(rail.net ?? "");
+  const add = (part: PartModel, weight: number) =>
+    members.push({ suspect: partSuspect(part.part.ref), weight });
+  if (!first) {
+    for (const ref of [rail.regulator, rail.reservoir]) {
+      const part = ref === undefined ? undefined : model.part(ref);
+      if (part) add(part, MAKER[part.kind === "regulator" ? "regulator" : "reservoir"][wrong]);
+    }
+    const input = model.board.rails.get(rail.input ?? "");
+    if (input && !read.railsRight.has(input.name)) members.push(...made(model, input, wrong, read));
+  }
+  const stages: Stage[] = first ? [{ net: first, rail, left: 1, wrong }] : [];
+  const seen = new Set<Net>(first ? [first] : []);
+  for (let i = 0; i < stages.length && i < 12; i += 1) {
+    const { net, rail: own, left, wrong: how } = stages[i]!;
+    const go = (next: Net | undefined, share: number, before?: Wrong) => {
+      if (!next || seen.has(next) || model.isGround(next)) return;
+      seen.add(next);
+      const there = railOn(model, next);
+      // What reads right is not behind it: only what stands between is left.
+      if (there && read.railsRight.has(there.name) && (how !== "ripple" || read.railsCalm.has(there.name)))
+        return;
+      stages.push({
+        net: next,
+        ...(there ? { rail: there } : {}),
+        left: left * share * PER_STAGE,
+        wrong: before ?? how,
+      });
+    };
+    const byHeader = model.onNet(net).some(({ kind }) => kind === "connector");
+    const byDiode = net.pins.some(({ ref, pin }) => {
+      const part = model.part(ref);
+      return part?.kind === "diode" && part.pins.length === 2 && feedsThrough(model, part, pin);
+    });
+    const isMade = net.pins.some(({ ref, pin }) => {
+      const part = model.part(ref);
+      return part !== undefined && makes(part, pin);
+    });
+    for (const { ref, pin } of net.pins) {
+      const part = model.part(ref);
+      if (!part) continue;
+      const effect = (effects: Effects) => effects[how] * left;
+      const joint = (at: string, weight: number) =>
+        members.push({ suspect: jointSuspect(part.part.ref, at), weight });
+      switch (part.kind) {
+        case "regulator": {
+          if (part.device?.pins.get(pin)?.direction !== "output") break;
+          add(part, effect(MAKER.regulator));
+          joint(pin, effect(MAKER.regulatorJoint));
+          const { ground, supply } = powerPins(part);
+          for (const at of ground) joint(at, effect(MAKER.groundJoint));
+          for (const at of supply) {
+            joint(at, effect(MAKER.regulatorJoint));
+            go(model.netAt(part.part.ref, at), 1);
+          }
+          break;
+        }
+        case "electrolytic":
+          add(part, effect(isReservoir(model, part, net, own) ? MAKER.reservoir : MAKER.output));
+          if (isReservoir(model, part, net, own)) joint(pin, effect(MAKER.reservoir) * 0.3);
+          break;
+        case "capacitor":
+          add(part, effect(MAKER.load) * 2);
+          break;
+        case "diode":
+          if (part.pins.length > 2) {
+            add(part, effect(MAKER.rectifier));
+            for (const other of part.pins)
+              if (other.net !== net && !model.isGround(other.net)) {
+                joint(other.pin, effect(MAKER.rectifierJoint));
+                members.push({ suspect: trackSuspect(other.net.name), weight: effect(MAKER.rectifierJoint) });
+                go(other.net, 0.9);
+              }
+          } else if (!isMade && feedsThrough(model, part, pin)) {
+            add(part, effect(MAKER.diode));
+            go(otherEnds(part, pin)[0]?.net, 0.6);
+          } else add(part, effect(MAKER.load) * 2);
+          break;
+        case "fuse":
+          add(part, effect(MAKER.fuse));
+          go(otherEnds(part, pin)[0]?.net, 0.9);
+          break;
+        case "connector":
+          if (isMade) break;
+          add(part, effect(MAKER.header));
+          joint(pin, effect(MAKER.header));
+          members.push({
+            suspect: outsideSuspect(`what comes in at ${part.part.ref} pin ${pin}`),
+            weight: effect(MAKER.outside),
+          });
+          break;
+        case "resistor": {
+          const end = otherEnds(part, pin)[0];
+          if (!end || model.isGround(end.net)) break;
+          // A supply through a resistor has nothing else that makes it.
+          const byPass = end.net.pins.some((at) => {
+            const other = model.part(at.ref);
+            return other !== undefined && roleOf(other, at.pin) === "emitter";
+          });
+          if (byPass && i === 0) {
+            add(part, effect(MAKER.series));
+            go(end.net, 0.9);
+          } else if (isMade || byHeader || byDiode) add(part, effect(MAKER.load) * 0.3);
+          else {
+            add(part, effect(MAKER.series));
+            if (!model.isSupply(end.net)) go(end.net, 0.7);
+          }
+          break;
+        }
+        case "transistor": {
+          const role = roleOf(part, pin);
+          const base = part.pins.find((one) => roleOf(part, one.pin) === "base");
+          const other = part.pins.find(
+            (one) => one.net !== net && ["collector", "emitter"].includes(roleOf(part, one.pin)),
+          );
+          const isPass =
+            base &&
+            other &&
+            (role === "emitter" || (role === "collector" && isPnp(part))) &&
+            !model.isGround(other.net) &&
+            base.net !== other.net &&
+            isFedFrom(model, other.net);
+          if (!isPass) {
+            if (i === 0) add(part, effect(MAKER.load) * lowShare(part.kind) * 2);
+            break;
+          }
+          add(part, effect(MAKER.pass));
+          joint(pin, effect(MAKER.regulatorJoint));
+          if (how === "low" || how === "high") {
+            const state = isPnp(part) ? opposite(how) : how;
+            for (const one of upstreamOf(model, { ref: part.part.ref, pin: base.pin, state }, read))
+              members.push({ ...one, weight: one.weight * left });
+          }
+          go(other.net, 1);
+          break;
+        }
+        case "battery":
+          add(part, effect(MAKER.reservoir));
+          break;
+        case "switch":
+          add(part, effect(MAKER.series));
+          go(otherEnds(part, pin)[0]?.net, 0.8);
+          break;
+        case "test-point":
+          break;
+        default:
+          if (i === 0) add(part, effect(MAKER.load) * lowShare(part.kind) * 2);
+      }
+    }
+    if (i > 0 || !model.isSupply(net)) members.push({ suspect: trackSuspect(net.name), weight: 0.1 * left });
+  }
+  return members;
+}
+
+/** A net that is a supply of its own: by its name, or by a rectifier or a reservoir on it. */
+const isFedFrom = (model: BoardModel, net: Net): boolean =>
+  model.isSupply(net) ||
+  model.onNet(net).some(({ kind, pins }) => kind === "electrolytic" || (kind === "diode" && pins.length > 2));
+
+const isCathode = ({ device }: PartModel, pin: string): boolean =>
+  /^(?:K|C|CATHODE)$/i.test(device?.pins.get(pin)?.name ?? (pin === "1" ? "K" : ""));
+
+/** Its cathode is here, and what is behind it comes from a winding, a fuse, a header or another rail. */
+function feedsThrough(model: BoardModel, part: PartModel, pin: string): boolean {
+  const other = part.pins.find((one) => one.pin !== pin);
+  if (!isCathode(part, pin) || !other || model.isGround(other.net)) return false;
+  return (
+    model.isSupply(other.net) ||
+    model.onNet(other.net).some(({ kind }) => kind === "connector" || kind === "fuse")
+  );
+}
+
+/** Whether the part feeds the net there rather than hangs on it: a diode with two leads may do either. */
+const makes = (part: PartModel, pin: string): boolean =>
+  part.kind === "regulator"
+    ? part.device?.pins.get(pin)?.direction === "output"
+    : part.kind === "fuse" || (part.kind === "diode" && part.pins.length > 2);
+
+/** By the board's word, or because a rectifier feeds the net it stands on. */
+const isReservoir = (model: BoardModel, part: PartModel, net: Net, rail: Rail | undefined): boolean =>
+  rail?.reservoir !== undefined
+    ? rail.reservoir.toUpperCase() === part.part.ref.toUpperCase()
+    : model.onNet(net).some(({ kind, pins }) => kind === "diode" && pins.length > 2);
+
+function short(model: BoardModel, rail: Rail, read: ReadNets): readonly Member[] {
+  const net = model.board.nets.get(rail.net ?? "");
+  if (!net) return made(model, rail, "low", { ...read, ...NOTHING });
+  return [
+    ...model.onNet(net).map(({ part, kind }) => ({
+      suspect: partSuspect(part.ref),
+      weight: SHORT[kind] ?? SHORT_CHIP,
+    })),
+    { suspect: elsewhereSuspect(rail.name), weight: 1 },
+    { suspect: trackSuspect(net.name), weight: 0.1 },
+  ];
+}
+
+const NOTHING = { railsRight: new Set<string>(), railsCalm: new Set<string>() };
+
+const railOf = (model: BoardModel, { rail }: SignFinding): Rail | undefined =>
+  model.board.rails.get(rail ?? "");
+
+/** Rails that are dead together: what comes in from off the board, by which header, and what only all of them share. */
+function allRails(model: BoardModel, { refs = [] }: SignFinding, read: ReadNets): readonly Member[] {
+  const rails = refs.flatMap((name) => model.board.rails.get(name) ?? []);
+  const shares = new Map<string, { member: Member; rails: number }>();
+  for (const rail of rails) {
+    for (const member of membersOf(made(model, rail, "low", read))) {
+      const known = shares.get(member.suspect.id);
+      shares.set(member.suspect.id, { member, rails: (known?.rails ?? 0) + 1 });
+    }
+  }
+  return [
+    ...[...shares.values()].flatMap(({ member, rails: count }): Member[] => {
+      const share = count / Math.max(1, rails.length);
+      const { suspect } = member;
+      const isHeader = suspect.kind === "part" && model.part(suspect.ref)?.kind === "connector";
+      const weight = isHeader ? ALL.header : ALL.shared;
+      return share < ALL.least ? [] : [{ suspect, weight: weight * share }];
+    }),
+    { suspect: outsideSuspect("the mains, its fuse and switch, the transformer"), weight: ALL.outside },
+  ];
+}
+
+const ALL = { header: 0.8, shared: 0.3, outside: 0.6, least: 0.5 } as const;
+
+export const SUPPLY_SIGNS = {
+  "rail-wrong": (model: BoardModel, finding: SignFinding, read: ReadNets) => {
+    const rail = railOf(model, finding);
+    if (!rail) return [];
+    const wrong = finding.state === "high" ? "high" : "low";
+    const notShort = read.railsNotShort.has(rail.name) ? NO_SHORT : 1;
+    return made(model, rail, wrong, read).map(({ suspect, weight }) => ({
+      suspect,
+      weight: suspect.kind === "part" && isLoad(model, suspect.ref, rail) ? weight * notShort : weight,
+    }));
+  },
+  "rail-short": (model: BoardModel, finding: SignFinding, read: ReadNets) => {
+    const rail = railOf(model, finding);
+    return rail ? short(model, rail, read) : [];
+  },
+  "rails-all": allRails,
+  ripple: (model: BoardModel, finding: SignFinding, read: ReadNets) => {
+    const rail = railOf(model, finding);
+    return rail ? made(model, rail, "ripple", read) : [];
+  },
+  "ripple-mains": (model: BoardModel, finding: SignFinding, read: ReadNets) => {
+    const rail = railOf(model, finding);
+    return rail ? made(model, rail, "mains", read) : [];
+  },
+};
+
+function isLoad(model: BoardModel, ref: string, { net }: Rail): boolean {
+  const part = model.part(ref);
+  return (
+    part?.pins.some((pin) => pin.net.name === net) === true &&
+    !["regulator", "fuse", "connector"].includes(part.kind) &&
+    part.pins.length !== 4
+  );
+}

@@ -1,0 +1,199 @@
+// What a cause that one finding points to would do to the others: a function that fails may fail by the joints of its
+// parts and by what is in the machine, and what a dead rail feeds does nothing right.
+import type { BoardModel, PartModel } from "./board-model";
+import { type Conflict, type Member, membersOf } from "./conflict";
+import type { SignId } from "./strength";
+import { partSuspect, type Suspect } from "./suspects";
+import type { Finding, SignFinding } from "./types";
+
+// Common practice, no source.
+const TRAVEL = {
+  /** A joint of a part of the failing circuit, found by something else. */
+  joint: 0.5,
+  outside: 0.4,
+  /** What makes a rail that is wrong, for what hangs on it. */
+  rail: 0.7,
+  /** An open found at a leg of the chip itself, for all that the chip is blamed for: its supply, and one of its signals. */
+  feed: 0.9,
+  leg: 0.7,
+  /** The same for its pins that read high. */
+  high: 0.6,
+  /** A part that measured wrong by itself, for the voltages and levels around it. */
+  measured: 0.6,
+  /** What holds a net down, for the junctions that are measured across it. */
+  across: 0.4,
+} as const;
+/** A joint that a finding at its own pin makes at least so likely was found open there. */
+const FOUND = 0.45;
+
+/** The conflicts with what the others name. */
+export function travelled(model: BoardModel, conflicts: readonly Conflict[]): Conflict[] {
+  const pointed = new Map<string, Suspect>();
+  for (const { members } of conflicts)
+    for (const { suspect } of members)
+      if (suspect.kind === "joint" || suspect.kind === "outside") pointed.set(suspect.id, suspect);
+  const rails = conflicts.filter(({ findings }) => isRail(findings[0]));
+  const legs = openLegs(model, conflicts);
+  const low = conflicts.flatMap(({ findings: [finding], members }) => {
+    const net =
+      finding?.kind === "pin" && finding.direction === "low" && !finding.powered
+        ? model.netAt(finding.ref, finding.pin)
+        : undefined;
+    return net && !model.isSupply(net) ? [{ net, members }] : [];
+  });
+  const wrong = conflicts.flatMap(({ findings: [finding], members }) => {
+    const part = finding?.kind === "part" && isMeasured(finding) ? model.part(finding.ref) : undefined;
+    const own = members.find(({ suspect }) => suspect.kind === "part" && suspect.ref === part?.part.ref);
+    return part && own && own.weight > FOUND ? [part] : [];
+  });
+  if (pointed.size + rails.length + low.length + wrong.length === 0) return [...conflicts];
+  return conflicts.map((conflict) => {
+    const [finding] = conflict.findings;
+    if (!finding || isRail(finding)) return conflict;
+    const more: Member[] = [];
+    if (finding.kind === "symptom") more.push(...ofSymptom(conflict, pointed));
+    more.push(...ofLegs(conflict, legs));
+    if (finding.kind === "sign" && AROUND.has(finding.sign))
+      for (const part of wrong)
+        if (isAround(model, finding, part))
+          more.push({ suspect: partSuspect(part.part.ref), weight: TRAVEL.measured });
+    if (finding.kind === "part")
+      for (const { net, members } of low)
+        if (net.pins.some(({ ref }) => ref.toUpperCase() === finding.ref.toUpperCase()))
+          for (const { suspect, weight } of members)
+            if (suspect.kind === "part" || suspect.kind === "track")
+              more.push({ suspect, weight: weight * TRAVEL.across });
+    for (const rail of rails) {
+      const net = netOf(model, rail);
+      if (net !== undefined && isFed(model, finding, net))
+        for (const { suspect, weight } of rail.members)
+          if (suspect.kind !== "misreading" && suspect.kind !== "elsewhere")
+            more.push({ suspect, weight: weight * TRAVEL.rail });
+    }
+    return more.length === 0 ? conflict : { ...conflict, members: membersOf(conflict.members, more) };
+  });
+}
+
+/** Kinds that say what stands at a node under power. */
+const AROUND: ReadonlySet<string> = new Set<SignId>([
+  "clock-dead",
+  "level",
+  "level-between",
+  "reset-held",
+  "section-still",
+  "stage",
+  "still",
+  "still-beside",
+]);
+
+const isMeasured = (finding: Extract<Finding, { kind: "part" }>): boolean =>
+  finding.verdict === "out-of-limits" && !finding.surface && !/inspection$/.test(finding.of);
+
+/** One of its pins is on a net where that was seen, or on another net of a transistor there. */
+function isAround(model: BoardModel, finding: SignFinding, part: PartModel): boolean {
+  const at = finding.pin === undefined ? undefined : model.netAt(finding.ref ?? "", finding.pin);
+  const parts = [
+    ...(finding.refs ?? []).flatMap((ref) => model.part(ref) ?? []),
+    ...(at ? model.onNet(at).filter(({ kind }) => kind === "transistor") : []),
+  ];
+  const nets = [...(at ? [at] : []), ...parts.flatMap(({ signalPins }) => signalPins.map(({ net }) => net))];
+  return part.signalPins.some(({ net }) => nets.includes(net));
+}
+
+interface OpenLeg {
+  readonly suspect: Suspect;
+  readonly ref: string;
+  readonly feeds: boolean;
+}
+
+/** Joints and tracks that a finding at their own pin says are open. */
+function openLegs(model: BoardModel, conflicts: readonly Conflict[]): OpenLeg[] {
+  const found = new Map<string, OpenLeg>();
+  for (const { findings, members } of conflicts) {
+    const pins = findings.flatMap((finding) =>
+      finding.kind === "pin"
+        ? [finding]
+        : finding.kind !== "sign"
+          ? []
+          : finding.sign === "floating" && finding.ref !== undefined && finding.pin !== undefined
+            ? [{ ref: finding.ref, pin: finding.pin }]
+            : (finding.pins ?? []),
+    );
+    for (const { ref, pin } of pins) {
+      const id = `joint ${ref}.${pin}`.toUpperCase();
+      for (const { suspect, weight } of members) {
+        if (suspect.kind !== "joint" || suspect.id.toUpperCase() !== id || weight < FOUND) continue;
+        const net = model.netAt(ref, pin);
+        found.set(suspect.id, { suspect, ref: suspect.ref, feeds: net !== undefined && model.isSupply(net) });
+      }
+    }
+  }
+  return [...found.values()];
+}
+
+/** What a chip is blamed for, it does as well with one of its legs in the air. */
+function ofLegs({ members, findings }: Conflict, legs: readonly OpenLeg[]): Member[] {
+  if (findings.some(({ kind }) => kind === "lift" || kind === "part" || kind === "table")) return [];
+  return legs.flatMap(({ suspect, ref, feeds }): Member[] => {
+    const chip = members.find((one) => one.suspect.kind === "part" && one.suspect.ref === ref);
+    if (!chip) return [];
+    // Nothing conducts to ground inside a chip that is off it.
+    const high = feeds && findings.every((one) => one.kind === "pin" && one.direction === "high");
+    return [{ suspect, weight: high ? TRAVEL.high : chip.weight * (feeds ? TRAVEL.feed : TRAVEL.leg) }];
+  });
+}
+
+const isRail = (finding: Finding | undefined): boolean =>
+  finding?.kind === "sign" && (finding.sign === "rail-wrong" || finding.sign.startsWith("ripple"));
+
+function netOf(model: BoardModel, { findings: [finding] }: Conflict): string | undefined {
+  return finding?.kind === "sign" ? model.board.rails.get(finding.rail ?? "")?.net : undefined;
+}
+
+function ofSymptom({ members }: Conflict, pointed: ReadonlyMap<string, Suspect>): Member[] {
+  const parts = new Map(
+    members.flatMap(({ suspect, weight }) =>
+      suspect.kind === "part" ? [[suspect.ref, weight] as const] : [],
+    ),
+  );
+  return [...pointed.values()].flatMap((suspect): Member[] => {
+    if (suspect.kind === "outside") return [{ suspect, weight: TRAVEL.outside }];
+    const weight = suspect.kind === "joint" ? parts.get(suspect.ref) : undefined;
+    return weight === undefined ? [] : [{ suspect, weight: weight * TRAVEL.joint }];
+  });
+}
+
+/** Whether something that the finding is of hangs on the rail's net. What is read unpowered needs no rail. */
+function isFed(model: BoardModel, finding: Finding, net: string): boolean {
+  const parts = partsOf(model, finding);
+  return parts.some(({ pins }) => pins.some((pin) => pin.net.name === net));
+}
+
+function partsOf(model: BoardModel, finding: Finding): readonly PartModel[] {
+  const named = (refs: readonly string[]): PartModel[] => refs.flatMap((ref) => model.part(ref) ?? []);
+  switch (finding.kind) {
+    case "symptom": {
+      const circuits = new Set(finding.circuits);
+      return [...model.parts.values()].filter(
+        ({ part }) => part.circuit !== undefined && circuits.has(part.circuit),
+      );
+    }
+    case "gate":
+      return named([finding.ref]);
+    case "matrix-line":
+      return onNets(model, [finding.net]);
+    case "sign":
+      return [
+        ...named([...(finding.ref === undefined ? [] : [finding.ref]), ...(finding.refs ?? [])]),
+        ...onNets(model, finding.nets ?? []),
+      ];
+    default:
+      return [];
+  }
+}
+
+const onNets = (model: BoardModel, names: readonly string[]): PartModel[] =>
+  names.flatMap((name) => {
+    const net = model.board.nets.get(name);
+    return net ? model.onNet(net) : [];
+  });

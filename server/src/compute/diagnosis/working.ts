@@ -1,0 +1,42 @@
+// Nodes that were seen to be right, and those that must be for them to be: what drives them does its work.
+import type { Net } from "../../knowledge/types";
+import { needs, otherEnds, roleOf } from "./around";
+import type { BoardModel } from "./board-model";
+import type { ReadNets } from "./read-nets";
+
+const MOST_NODES = 200;
+
+/** Nets on the other side of the resistors at a base, which are no supply. */
+const drivesOf = (model: BoardModel, base: Net): readonly Net[] =>
+  base.pins.flatMap(({ ref, pin }) => {
+    const part = model.part(ref);
+    return part?.kind === "resistor"
+      ? otherEnds(part, pin).flatMap(({ net }) => (model.isSupply(net) ? [] : [net]))
+      : [];
+  });
+
+/** Every node that was read and is right, and what its drivers need. */
+export function working(model: BoardModel, read: ReadNets): ReadonlySet<Net> {
+  const queue: Net[] = [...model.board.nets.values()].filter(
+    ({ name }) => read.right.has(name) || read.levels.get(name) === "pulsing",
+  );
+  const seen = new Set<Net>(queue);
+  const go = (net: Net | undefined): void => {
+    if (!net || seen.has(net) || model.isSupply(net)) return;
+    seen.add(net);
+    queue.push(net);
+  };
+  for (let i = 0; i < queue.length && i < MOST_NODES; i += 1) {
+    for (const { ref, pin } of queue[i]!.pins) {
+      const part = model.part(ref);
+      const role = part && roleOf(part, pin);
+      if (!part || (role !== "drives" && role !== "collector")) continue;
+      if (role === "collector") {
+        const base = part.pins.find((one) => roleOf(part, one.pin) === "base")?.net;
+        go(base);
+        for (const net of base ? drivesOf(model, base) : []) go(net);
+      } else for (const need of needs(part, pin, "steady")) go(need.net);
+    }
+  }
+  return seen;
+}

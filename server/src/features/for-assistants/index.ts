@@ -1,0 +1,4 @@
+// What an assistant may ask of a log, so that it answers from the readings and need not guess: bounded, and read-only.
+export { type JudgedTable, judgeTyped, type TypedReading } from "./judge-typed";
+export { type NextTold, nextTold } from "./next-told";
+export { type ReadingsTold, readingsTold, type ToldReading } from "./readings-told";

@@ -1,0 +1,45 @@
+// What was tried as a whole, in words: an output fired, a game played.
+
+import type { Reading } from "../log/model";
+import type { LogContext } from "./context";
+import { type Place, placeName } from "./place";
+import { unjudged } from "./ruled";
+import type { Judgement } from "./types";
+
+/** Common practice, no source: what failed failed, and what did not was tried for a while. */
+export function judgeTrial(
+  reading: Reading,
+  place: Place | undefined,
+  _ctx: LogContext,
+): Judgement | undefined {
+  const { value, subject } = reading;
+  if (value.kind !== "result") return undefined;
+  const driver = place ? `, ${placeName(place)}` : "";
+  const name = subject.item ? `${subject.item.text}${driver}` : place ? placeName(place) : "This";
+  const base = place ? { reading, place } : { reading };
+  if (value.ok === undefined)
+    return unjudged(
+      reading,
+      place,
+      `${name}: "${value.typed}" decides nothing. Try it again, cold and warm.`,
+    );
+  return value.ok
+    ? {
+        ...base,
+        verdict: "within-limits",
+        says: {
+          fact: `${name}: ${value.typed}.`,
+          cause: "Not disproved. It was tried for a while, and may fail warm or under load.",
+        },
+      }
+    : {
+        ...base,
+        verdict: "out-of-limits",
+        code: "trial-failed",
+        says: {
+          fact: `${name}: ${value.typed}.`,
+          cause: "The board, its connectors or what is plugged into it.",
+          step: "Exchange plugs with a neighbour, or measure, to tell the board from its load.",
+        },
+      };
+}

@@ -1,0 +1,122 @@
+// A log's summary in little memory: what is asked of every job stays as it is, the rest is one text that is read when it is
+// asked for. Ten thousand closed logs are remembered this way, and kept on disk.
+import { defined } from "../base/defined";
+import type { LogSummary, SummaryReading, SummaryTable } from "./summary";
+
+type Rest = Pick<LogSummary, "work" | "fitted" | "tables" | "proving" | "stated">;
+
+/** A summary as two texts, both JSON. The second may be made when it is asked for. */
+export interface PackedSummary {
+  readonly head: string;
+  readonly rest: string;
+}
+
+export function packSummary(summary: LogSummary): PackedSummary {
+  const { work, fitted, tables, proving, stated, ...head } = summary;
+  const rest = { work, fitted, tables: tables.map(packTable), proving, stated };
+  return { head: JSON.stringify(head), rest: JSON.stringify(rest) };
+}
+
+/**
+ * The summary again. Equal to the one that was packed, field by field; what was packed away is a new object whenever it is
+ * asked for, so hold on to it while working with it.
+ * @throws SyntaxError where the texts are not those of a summary
+ */
+export function unpackSummary(packed: PackedSummary): LogSummary {
+  const asked = () => restOf(packed);
+  return {
+    ...(JSON.parse(packed.head) as Omit<LogSummary, keyof Rest>),
+    get work() {
+      return asked().work;
+    },
+    get fitted() {
+      return asked().fitted;
+    },
+    get tables() {
+      return asked().tables;
+    },
+    get proving() {
+      return asked().proving;
+    },
+    get stated() {
+      return asked().stated;
+    },
+  };
+}
+
+/** The last one asked for: a job's fields are mostly asked for one after another. */
+let last: { readonly packed: PackedSummary; readonly rest: Rest } | undefined;
+
+function restOf(packed: PackedSummary): Rest {
+  if (last?.packed !== packed) {
+    const { tables, ...rest } = JSON.parse(packed.rest) as Omit<Rest, "tables"> & { tables: PackedTable[] };
+    last = { packed, rest: { ...rest, tables: tables.map(unpackTable) } };
+  }
+  return last.rest;
+}
+
+/** A reading without what it has in common with the one above; null for what only that one has. */
+type Change = { readonly [K in keyof SummaryReading]?: SummaryReading[K] | null } & {
+  /** Both ends, where they are the same. */
+  readonly at?: number | null;
+};
+type PackedTable = Omit<SummaryTable, "readings"> & { readonly readings: readonly Change[] };
+
+const KEYS = [
+  "ref",
+  "pin",
+  "rail",
+  "signal",
+  "measure",
+  "apart",
+  "kind",
+  "low",
+  "high",
+  "resolution",
+  "unit",
+] as const;
+type Flat = Partial<Record<(typeof KEYS)[number] | "at", unknown>>;
+
+function packTable({ readings, ...table }: SummaryTable): PackedTable {
+  let above: Flat = {};
+  return {
+    ...table,
+    readings: readings.map((reading) => {
+      const flat = flatOf(reading);
+      const change: Flat = {};
+      for (const key of [...KEYS, "at"] as const) {
+        if (flat[key] === above[key]) continue;
+        change[key] = flat[key] === undefined ? null : flat[key];
+      }
+      above = flat;
+      return change as Change;
+    }),
+  };
+}
+
+function flatOf({ low, high, ...reading }: SummaryReading): Flat {
+  return low !== undefined && Object.is(low, high)
+    ? { ...reading, at: low }
+    : defined({ ...reading, low, high });
+}
+
+function unpackTable({ readings, ...table }: PackedTable): SummaryTable {
+  const flat: Flat = {};
+  return {
+    ...table,
+    readings: readings.map((change) => {
+      for (const key of Object.keys(change) as (keyof Flat)[]) {
+        const value = (change as Flat)[key];
+        if (value === null) delete flat[key];
+        else flat[key] = value;
+      }
+      const { at, low = at, high = at } = flat;
+      const whole: Partial<Record<string, unknown>> = {};
+      for (const key of KEYS) {
+        const value = key === "low" ? low : key === "high" ? high : flat[key];
+        if (value !== undefined) whole[key] = value;
+      }
+      return whole as unknown as SummaryReading;
+    }),
+  };
+}

@@ -1,0 +1,45 @@
+// Gathers rows log by log, column by column, as both kinds of file want them in the end.
+import {
+  type Cell,
+  cellsOf,
+  columnsOf,
+  type ExportColumn,
+  type Rows,
+  TABLE_NAMES,
+  type TableName,
+} from "./schema";
+
+export interface Gathered {
+  readonly columns: readonly ExportColumn[];
+  /** A column's cells in the order of the rows. */
+  readonly data: readonly Cell[][];
+}
+
+export type Tables = ReadonlyMap<TableName, Gathered>;
+
+/** Empty tables with the columns that are to go out. */
+export const emptyTables = (withOwner: boolean): Tables =>
+  new Map(
+    TABLE_NAMES.map((table) => {
+      const columns = columnsOf(table, withOwner);
+      return [table, { columns, data: columns.map(() => []) }];
+    }),
+  );
+
+export function addRows(tables: Tables, rows: Partial<Rows>): void {
+  for (const [table, { columns, data }] of tables)
+    for (const row of rows[table] ?? [])
+      for (const [at, cell] of cellsOf(row, columns).entries()) data[at]?.push(cell);
+}
+
+export const rowCount = ({ data }: Gathered): number => data[0]?.length ?? 0;
+
+/** One JSON object a line (newline-delimited JSON), every column in each. */
+export function ndjson(table: Gathered): string {
+  const { columns, data } = table;
+  const keys = columns.map(({ name }) => `${JSON.stringify(name)}:`);
+  const lines: string[] = [];
+  for (let row = 0; row < rowCount(table); row++)
+    lines.push(`{${keys.map((key, at) => key + JSON.stringify(data[at]?.[row] ?? null)).join(",")}}\n`);
+  return lines.join("");
+}

@@ -1,0 +1,14 @@
+// What all of a shop's jobs add up to, as data and as a page. Both say the same figures.
+import { statsHtml } from "./html";
+import type { StatsSource } from "./source";
+
+export type { StatsSource } from "./source";
+
+export type StatsFormat = "html" | "json";
+
+export const writeStats = (source: StatsSource, format: StatsFormat): string =>
+  format === "html" ? statsHtml(source) : statsJson(source);
+
+/** `format` is raised when a field changes its meaning or goes. */
+const statsJson = ({ shop, numbers }: StatsSource): string =>
+  `${JSON.stringify({ format: 1, shop: shop ?? null, ...numbers }, null, 2)}\n`;

@@ -1,0 +1,66 @@
+// The diode across a coil as the diagnosis takes it: the one on the board that clamps the coil's line, else the one at
+// the coil.
+
+import { defined } from "../../base/defined";
+import type { SignFinding } from "../../compute/diagnosis/types";
+import type { Judgement } from "../../judge";
+import type { LogContext } from "../../judge/context";
+import { partPlace, pinName } from "../../judge/place";
+import { boardIndex } from "../../knowledge/board-index";
+import type { Board, Net } from "../../knowledge/types";
+import { COIL_DIODE, COIL_DIODE_REVERSED } from "../../log/measures";
+import type { Reading } from "../../log/model";
+import type { Observation } from "./observation";
+
+export function coilObserved(
+  reading: Reading,
+  { place, verdict }: Judgement,
+  ctx: LogContext,
+): Observation | undefined {
+  const { measure, subject, value } = reading;
+  const board = ctx.board?.value;
+  if (!board || (measure !== COIL_DIODE && measure !== COIL_DIODE_REVERSED)) return undefined;
+  const name = subject.item?.text ?? place?.ref ?? "the coil";
+  const pin = place && pinName(place);
+  const at = pin === undefined || !place ? undefined : { ref: place.ref, pin };
+  const net = (at && boardIndex(board).net(at.ref, at.pin)) ?? lineOf(subject.ref?.text, board, ctx);
+  const diodes = net ? diodesOn(net, board, ctx) : [];
+  const wrong = verdict === "out-of-limits" || verdict === "suspect";
+  const of = `the diode of ${name}`;
+  return defined({
+    key: `${reading.table.procedure.id} ${place?.ref ?? ""} ${pin ?? ""} ${name} diode`.toUpperCase(),
+    what: of,
+    table: reading.table,
+    span: reading.cell.span,
+    refs: diodes.map((ref) => ref.toUpperCase()),
+    finding: wrong
+      ? defined<SignFinding>({
+          kind: "sign",
+          sign: diodes.length > 0 ? "coil-diode" : "crossing-dead",
+          refs: diodes,
+          nets: net ? [net.name] : [],
+          pins: at ? [at] : [],
+          outside: diodes.length > 0 ? undefined : `the diode at the coil of ${name}`,
+          of,
+          says: `The diode across the coil of ${name} reads ${value.typed}.`,
+        })
+      : undefined,
+  });
+}
+
+/** The net of the collector or drain of the transistor that drives it. */
+function lineOf(typed: string | undefined, board: Board, ctx: LogContext): Net | undefined {
+  const { part, device } = typed === undefined ? {} : partPlace(typed, board, ctx.library);
+  if (!part || device?.kind !== "transistor") return undefined;
+  const pin = [...device.pins.values()].find(({ name }) => /^[CD]$/i.test(name));
+  return pin && boardIndex(board).net(part.ref, pin.number);
+}
+
+const diodesOn = ({ pins }: Net, board: Board, ctx: LogContext): string[] => [
+  ...new Set(
+    pins.flatMap(({ ref }) => {
+      const { part, device } = partPlace(ref, board, ctx.library);
+      return part && (device?.kind === "diode" || /^(?:D|CR)\d/i.test(part.ref)) ? [part.ref] : [];
+    }),
+  ),
+];

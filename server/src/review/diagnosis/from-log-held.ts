@@ -1,0 +1,67 @@
+// A line that stands at one level with a chip in its place and at the other without it: that chip holds it, whatever level
+// is the right one. With each chip that changes nothing the line's other parts are the likelier.
+
+import { defined } from "../../base/defined";
+import type { SignFinding } from "../../compute/diagnosis/types";
+import type { Isolation } from "../../judge/nets/isolation";
+import { type Place, pinName, placeName } from "../../judge/place";
+import { boardIndex } from "../../knowledge/board-index";
+import type { Board } from "../../knowledge/types";
+import type { Reading } from "../../log/model";
+import { stateAt } from "./from-log-levels";
+import type { Observation, Placed } from "./observation";
+
+/** What the pin stood at with one part out; undefined where more was off than one part, or the pin's own. */
+export function levelWithout(
+  reading: Reading,
+  place: Place | undefined,
+  { alone, off }: Isolation,
+): Observation | undefined {
+  const pin = place && pinName(place);
+  const [only, second] = off;
+  const state = place && stateAt(reading, place);
+  if (!place?.part || pin === undefined || alone || only === undefined || second !== undefined)
+    return undefined;
+  const { ref } = place.part;
+  if (only.toUpperCase() === ref.toUpperCase() || state === undefined || state === "between")
+    return undefined;
+  return {
+    without: { ref, pin, state, off: only },
+    key: `${reading.table.procedure.id} ${ref}.${pin} without ${only}`.toUpperCase(),
+    what: `${placeName(place)} without ${only}`,
+    table: reading.table,
+    span: reading.cell.span,
+    refs: [only.toUpperCase()],
+  };
+}
+
+/** Lines that a part holds: level with it, the other level or a moving one without. */
+export function heldBy(all: readonly Placed[], board: Board): Placed[] {
+  const index = boardIndex(board);
+  const netOf = (ref: string, pin: string): string => index.net(ref, pin)?.name ?? `${ref}.${pin}`;
+  const whole = new Map<string, string>();
+  for (const { level } of all) if (level) whole.set(netOf(level.ref, level.pin), level.state);
+  return all.flatMap((one): Placed[] => {
+    const { without } = one;
+    if (!without) return [];
+    const was = whole.get(netOf(without.ref, without.pin));
+    const isHeld = was === "low" || was === "high";
+    if (!isHeld || without.state === was || without.state === "floating") return [];
+    const of = `${without.ref} pin ${without.pin} without ${without.off}`;
+    return [
+      defined({
+        ...one,
+        without: undefined,
+        lifts: undefined,
+        key: `held ${of}`.toUpperCase(),
+        finding: {
+          kind: "sign",
+          sign: "held-by",
+          refs: [without.off],
+          of,
+          says: `${without.ref} pin ${without.pin} stands ${was}, and ${without.state === "pulsing" ? "moves" : `stands ${without.state}`} with ${without.off} out.`,
+        } satisfies SignFinding,
+      }),
+    ];
+  });
+}

@@ -1,0 +1,127 @@
+// A pin under power, as the diagnosis takes it: what it stands at, and what is wrong with that.
+
+import { defined } from "../../base/defined";
+import type { WrongState } from "../../compute/diagnosis/strength";
+import type { Finding, SeenLevel, SignFinding } from "../../compute/diagnosis/types";
+import { familyLevels } from "../../compute/logic/family-levels";
+import type { Judgement } from "../../judge";
+import { isOn } from "../../judge/board-parts";
+import { extentOf } from "../../judge/compare";
+import type { LogContext } from "../../judge/context";
+import { isMoving } from "../../judge/moving";
+import { isClock } from "../../judge/pin-signal";
+import { type Place, pinName, placeName } from "../../judge/place";
+import type { Reading } from "../../log/model";
+import type { Observation } from "./observation";
+
+/** Levels of TTL, for pins whose family says nothing: volts, SN74LS00 data sheet. */
+const LOW = 0.8;
+const HIGH = 2.0;
+
+const MOST_VOLTS = 60;
+
+type State = SeenLevel["state"];
+
+/** What the pin stands at; "between" for a voltage that is no level. */
+export function stateAt({ value, spec, subject }: Reading, { family }: Place): State | "between" | undefined {
+  if (value.kind === "state") return value.state;
+  const extent = extentOf(value);
+  if (!extent || extent.low !== extent.high) return undefined;
+  if (spec.quantity === "frequency") return extent.low > 0 ? "pulsing" : undefined;
+  if (spec.quantity !== "voltage") return undefined;
+  if (isMoving(subject.note?.text)) return "pulsing";
+  const levels = family && familyLevels(family);
+  const [low, high] = levels?.ok ? [levels.vil, levels.vih] : [LOW, HIGH];
+  // No logic stands there: a slip, or another unit.
+  if (extent.low > MOST_VOLTS) return undefined;
+  return extent.low <= low ? "low" : extent.low >= high ? "high" : "between";
+}
+
+/** An input that sets its chip back, by its name, and the level that does; undefined for other pins. */
+function resetLevel({ pin }: Place): "low" | "high" | undefined {
+  const name = pin?.direction === "input" ? pin.name : "";
+  if (!/RES|RST|CLR/i.test(name)) return undefined;
+  return /^[/~]|_N$|N$|BAR$|\*$/i.test(name) ? "low" : "high";
+}
+
+/** Undefined where nothing is to be learnt of it. */
+export function atLivePin(reading: Reading, judgement: Judgement, ctx: LogContext): Observation | undefined {
+  const { place, verdict, side } = judgement;
+  const pin = place && pinName(place);
+  if (!place?.part || pin === undefined || place.tiedTo) return undefined;
+  const { ref } = place.part;
+  const state = stateAt(reading, place);
+  const isStill =
+    reading.spec.quantity === "frequency" && state === undefined && extentOf(reading.value)?.high === 0;
+  const clock = ctx.board?.value.clocks.find((at) => isOn(place, reading.subject.signal?.text, at, ctx));
+  const isReset = ctx.board?.value.resets.some((at) => isOn(place, reading.subject.signal?.text, at, ctx));
+  const held = resetLevel(place) ?? (isReset ? "low" : undefined);
+  const wrong = verdict === "out-of-limits" || verdict === "suspect";
+  // Being a level is not yet being the right one.
+  const isByBoard = verdict === "within-limits" && judgement.reference?.kind === "board";
+  const sign = signOf();
+  const right =
+    isByBoard ||
+    (clock !== undefined && state === "pulsing" && !wrong) ||
+    (held !== undefined && state !== undefined && (state === "low" || state === "high") && state !== held);
+  if (!sign && state === undefined) return undefined;
+  const what = placeName(place);
+  const finding: Finding | undefined =
+    sign &&
+    defined<SignFinding>({
+      kind: "sign",
+      sign: sign[0],
+      ref,
+      pin,
+      state: sign[1],
+      refs: sign[0] === "clock-dead" && clock?.from !== undefined ? [clock.from] : undefined,
+      of: `${ref} pin ${pin}`,
+      says: `${what} ${sign[2]}.`,
+    });
+  const level =
+    state === undefined || state === "between"
+      ? undefined
+      : defined<SeenLevel>({ ref, pin, state, right: (!finding && right) || undefined });
+  return defined({
+    finding,
+    level,
+    key: `${reading.table.procedure.id} ${ref}.${pin} ${reading.measure}`.toUpperCase(),
+    what,
+    table: reading.table,
+    span: reading.cell.span,
+    refs: [ref.toUpperCase()],
+    net: place.net?.name,
+  });
+
+  function signOf(): readonly [SignFinding["sign"], WrongState, string] | undefined {
+    const { typed } = reading.value;
+    const ticks =
+      clock !== undefined ||
+      (place?.device !== undefined &&
+        place.pin !== undefined &&
+        isClock(place.device, place.pin) &&
+        place.pin.direction !== "input");
+    if (isStill) return ["clock-dead", "steady", `reads ${typed}: it does not move`];
+    if (ticks && reading.value.kind === "state" && (state === "low" || state === "high"))
+      return ["clock-dead", "steady", `stands ${state} where a clock runs`];
+    if (state === "floating" && place?.pin?.direction !== "not-connected" && expectsLevel(place))
+      return ["floating", "floating", "floats"];
+    if (held !== undefined && state === held && !isByBoard)
+      return ["reset-held", held, `is held ${held}, so that the chip stays reset`];
+    if (!wrong) return undefined;
+    if (state === "between") return ["level-between", "between", `reads ${typed}, which is no level`];
+    if (state === "low" || state === "high") {
+      const at: WrongState = side === "low" || side === "high" ? side : state;
+      return [verdict === "suspect" ? "level-between" : "level", at, `reads ${typed}, too ${at}`];
+    }
+    return state === "pulsing" && verdict === "out-of-limits"
+      ? ["level-between", "steady", `reads ${typed}, another frequency than it should`]
+      : undefined;
+  }
+}
+
+/** An input is driven by something, and so is the output that was read; a three-state line may float by right. */
+const expectsLevel = (place: Place | undefined): boolean =>
+  place?.pin === undefined
+    ? place?.net !== undefined
+    : place.pin.direction === "input" || place.pin.direction === "output";

@@ -1,0 +1,80 @@
+// A section of a chip that is clocked or triggered and not held back, and whose outputs stand still all the same: a flip-flop
+// that does not take over, a one-shot that does not fire.
+
+import { defined } from "../../base/defined";
+import type { SeenLevel, SignFinding } from "../../compute/diagnosis/types";
+import type { Board, Device } from "../../knowledge/types";
+import type { Placed } from "./observation";
+
+const RUNS = /^\d?(?:CLK|CK|CP|CLOCK|C|TR|\+?TR)$/i;
+const TRIGGERS = /^[/~]?\d?(?:A|B|A1|A2|TR|\+?TR|-TR|TRIG)$/i;
+const TIMES = /^\d?(?:RC|R\/?CEXT|REXT|CEXT|RX|CX|RXCX|RX\/CX)$/i;
+const SETS = /^[/~]?\d?(?:CLR|CD|R|RES|RESET|MR|PR|PRE|SD|S|SET)$/i;
+const DATA = /^\d?D$/i;
+const OUT = /^[/~]?\d?Q$/i;
+const isNot = (name: string): boolean => /^[/~]/.test(name);
+
+interface Seen {
+  readonly one: Placed;
+  readonly level: SeenLevel;
+  readonly name: string;
+}
+
+export function stillSections(
+  all: readonly Placed[],
+  board: Board,
+  deviceOf: (part: string) => Device | undefined,
+): Placed[] {
+  const sections = new Map<string, { readonly ref: string; readonly device: Device; seen: Seen[] }>();
+  for (const one of all) {
+    const { level } = one;
+    const device = level && deviceOf(board.parts.get(level.ref)?.device ?? "");
+    const pin = device?.pins.get(level?.pin ?? "");
+    if (!level || !device || !pin || device.gates.some(({ outputs }) => outputs.includes(pin.number)))
+      continue;
+    const key = `${level.ref} ${pin.unit ?? ""}`;
+    const known = sections.get(key) ?? { ref: level.ref, device, seen: [] };
+    sections.set(key, known);
+    known.seen.push({ one, level, name: pin.name });
+  }
+  return [...sections.values()].flatMap(({ ref, device, seen }): Placed[] => {
+    const outputs = seen.filter(({ name }) => OUT.test(name));
+    const [at] = outputs;
+    if (!at || outputs.some(({ level }) => level.state === "pulsing" || level.state === "floating"))
+      return [];
+    const names = [...device.pins.values()].map(({ name }) => name);
+    const times = names.some((name) => TIMES.test(name));
+    const isStarted = seen.some(
+      ({ name, level }) => level.state === "pulsing" && (times ? TRIGGERS : RUNS).test(name),
+    );
+    const isHeld = seen.some(
+      ({ name, level }) => SETS.test(name) && level.state === (isNot(name) ? "low" : "high"),
+    );
+    if (!isStarted || isHeld || !(times || obeys(seen, outputs) === false)) return [];
+    const of = `${ref} pin ${at.level.pin}`;
+    const state = at.level.state === "low" ? "low" : "high";
+    return [
+      defined({
+        ...at.one,
+        key: `section ${ref}.${at.level.pin}`.toUpperCase(),
+        finding: {
+          kind: "sign",
+          sign: "section-still",
+          ref,
+          pin: at.level.pin,
+          state,
+          of,
+          says: `${of} stands ${state}, though its section of ${ref} is ${times ? "triggered" : "clocked"} and not held back.`,
+        } satisfies SignFinding,
+      }),
+    ];
+  });
+}
+
+/** Whether the outputs are what a still data input asks for; undefined where that is not known. */
+function obeys(seen: readonly Seen[], outputs: readonly Seen[]): boolean | undefined {
+  const data = seen.find(({ name }) => DATA.test(name))?.level.state;
+  if (data === "pulsing") return false;
+  if (data !== "low" && data !== "high") return undefined;
+  return outputs.every(({ name, level }) => (level.state === data) !== isNot(name));
+}

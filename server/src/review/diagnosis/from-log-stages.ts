@@ -1,0 +1,240 @@
+// Voltages around a transistor, a fuse or a series resistor, as the diagnosis takes them together: a base that conducts
+// and a collector that does not follow, a base that its drive does not reach, two ends of a fuse that differ.
+
+import { defined } from "../../base/defined";
+import type { SignFinding } from "../../compute/diagnosis/types";
+import { extentOf } from "../../judge/compare";
+import type { LogContext } from "../../judge/context";
+import { partPlace, placeOf } from "../../judge/place";
+import { railAt } from "../../judge/rail-name";
+import { siValue } from "../../judge/uncertainty";
+import { boardIndex } from "../../knowledge/board-index";
+import type { Board, Device, Net } from "../../knowledge/types";
+import type { LogBlock, Reading } from "../../log/model";
+import type { Observation } from "./observation";
+
+/** Volts; common practice, no source. */
+const STAGE = {
+  /** Between base and emitter: off below, on above, open above the last. */
+  off: 0.35,
+  on: 0.5,
+  most: 1.1,
+  mostDarlington: 2.2,
+  /** A switch that is on drops less than this; what is further away was not pulled. */
+  pulled: 2.5,
+  /** A drive this far from the emitter would turn it on. */
+  drive: 2,
+  /** Two ends of a fuse, or of a contact. */
+  across: 1,
+  /** Of its voltage: a regulated rail above this is not regulated. */
+  tooHigh: 1.1,
+  /** A regulator with this much more at its input than its output should be has enough; of its voltage it then gives so much. */
+  headroom: 2,
+  tooLow: 0.85,
+  /** Two pins of one net. */
+  apart: 1,
+} as const;
+
+interface Volt {
+  /** Of the part it was read at. */
+  readonly ref?: string;
+  readonly volts: number;
+  readonly reading: Reading;
+}
+
+export function stagesObserved(block: LogBlock, ctx: LogContext): Observation[] {
+  const board = ctx.board?.value;
+  if (!board) return [];
+  const volts = new Map<string, Volt>();
+  const all = new Map<string, Volt[]>();
+  const known = (name: string, volt: Volt): void => {
+    all.set(name, [...(all.get(name) ?? []), volt]);
+    volts.set(name, volt);
+  };
+  for (const table of block.tables) {
+    const isOfRails = table.kind.observedAs === "rail";
+    if (table.kind.observedAs !== "pin-powered" && !isOfRails) continue;
+    for (const reading of table.readings) {
+      if (reading.spec.quantity !== "voltage" || reading.measure === "ripple") continue;
+      const net =
+        placeOf(reading.subject, ctx)?.net ??
+        (isOfRails ? board.nets.get(railAt(reading.subject, board)?.net ?? "") : undefined);
+      const extent = extentOf(reading.value);
+      if (net && extent && extent.low === extent.high && !reading.apart)
+        known(
+          net.name,
+          defined({ ref: placeOf(reading.subject, ctx)?.part?.ref, volts: extent.low, reading }),
+        );
+    }
+  }
+  const split = [...all].flatMap(([name, reads]) => apart(name, reads, board, ctx));
+  if (volts.size < 2) return split;
+  const around = { board, volts, all, ctx };
+  const refs = new Set(
+    [...volts.keys()].flatMap((name) => board.nets.get(name)?.pins.map(({ ref }) => ref) ?? []),
+  );
+  return [
+    ...split,
+    ...[...refs].flatMap((ref) => {
+      const { device } = partPlace(ref, board, ctx.library);
+      if (device?.kind === "transistor") return transistor(ref, device, around);
+      if (device?.kind === "regulator") return regulator(ref, device, around);
+      return /^F\d/i.test(ref) ? fuse(ref, around) : [];
+    }),
+  ];
+}
+
+/** Two pins of one signal net at different voltages in one table: the copper between them is open. */
+function apart(name: string, reads: readonly Volt[], board: Board, ctx: LogContext): Observation[] {
+  const [first] = reads;
+  const net = board.nets.get(name);
+  if (!first || !net || boardIndex(board).isGround(net) || boardIndex(board).railOf(net) !== undefined)
+    return [];
+  const pinOf = ({ reading }: Volt) => {
+    const { ref, pin } = placeOf(reading.subject, ctx) ?? {};
+    return ref !== undefined && pin !== undefined ? [{ ref, pin: pin.number }] : [];
+  };
+  const other = reads.find(
+    ({ volts, reading }) =>
+      reading.table === first.reading.table && Math.abs(volts - first.volts) > STAGE.apart,
+  );
+  const pins = other ? [...pinOf(other), ...pinOf(first)] : [];
+  if (!other || pins.length < 2) return [];
+  const places = pins.map(({ ref, pin }) => `${ref} pin ${pin}`).join(" and ");
+  return [
+    {
+      key: `apart ${name}`.toUpperCase(),
+      what: `the voltages on ${name}`,
+      table: other.reading.table,
+      span: other.reading.cell.span,
+      refs: pins.map(({ ref }) => ref.toUpperCase()),
+      finding: {
+        kind: "sign",
+        sign: "net-open",
+        nets: [name],
+        pins,
+        of: `the voltages on ${name}`,
+        says: `${places} are both on ${name} and stand ${Math.abs(other.volts - first.volts).toFixed(1)} V apart.`,
+      } satisfies SignFinding,
+    },
+  ];
+}
+
+interface Around {
+  readonly board: Board;
+  readonly volts: ReadonlyMap<string, Volt>;
+  /** By net: each reading of it. */
+  readonly all: ReadonlyMap<string, readonly Volt[]>;
+  readonly ctx: LogContext;
+}
+
+/** What was read there, at the part's own pin if it was, or what the rail is by name. */
+function voltsAt(net: Net | undefined, { board, volts, all }: Around, ref?: string): number | undefined {
+  if (!net) return undefined;
+  const index = boardIndex(board);
+  if (index.isGround(net)) return 0;
+  const own = ref === undefined ? undefined : all.get(net.name)?.find((one) => one.ref === ref);
+  const read = (own ?? volts.get(net.name))?.volts;
+  if (read !== undefined) return read;
+  const rail = index.railOf(net);
+  return rail === undefined ? undefined : siValue(board.rails.get(rail)?.nominal ?? "", "V");
+}
+
+function fuse(ref: string, around: Around): Observation[] {
+  const [a, b] = netsOf(ref, around.board);
+  const [first, second] = [voltsAt(a, around), voltsAt(b, around)];
+  const at = around.volts.get(a?.name ?? "") ?? around.volts.get(b?.name ?? "");
+  if (first === undefined || second === undefined || !at || Math.abs(first - second) < STAGE.across)
+    return [];
+  return [seen(at, ref, [ref], `The two ends of ${ref} read differently.`)];
+}
+
+/** Its output stands where its input does, above what it is made for: it is shorted through. */
+function regulator(ref: string, device: Device, { board, volts }: Around): Observation[] {
+  const index = boardIndex(board);
+  const at = (direction: string): Net | undefined => {
+    const pin = [...device.pins.values()].find((one) => one.direction === direction);
+    return pin && index.net(ref, pin.number);
+  };
+  const output = at("output");
+  const input = ["supply", "supply-negative", "input"].map(at).find((net) => net && volts.has(net.name));
+  const [vin, vout] = [volts.get(input?.name ?? ""), volts.get(output?.name ?? "")];
+  const rail = output && index.railOf(output);
+  const nominal = rail === undefined ? undefined : siValue(board.rails.get(rail)?.nominal ?? "", "V");
+  if (!vin || !vout || nominal === undefined) return [];
+  const isThrough =
+    vout.volts / nominal > STAGE.tooHigh && Math.abs(vin.volts - vout.volts) < STAGE.across / 2;
+  const isFed = vin.volts / nominal > 0 && Math.abs(vin.volts) > Math.abs(nominal) + STAGE.headroom;
+  if (!isThrough && isFed && vout.volts / nominal < STAGE.tooLow) {
+    // Or what hangs on its output draws it down.
+    const loads = (output?.pins ?? []).flatMap((pin) => (/^[CD]\d/i.test(pin.ref) ? pin.ref : []));
+    const what = `${ref} has ${vin.reading.value.typed} at its input and ${vout.reading.value.typed} at its output.`;
+    return [seen(vout, ref, [ref, ...new Set(loads)], what)];
+  }
+  return isThrough ? [seen(vout, ref, [ref], `The output of ${ref} stands where its input does.`)] : [];
+}
+
+const netsOf = (ref: string, { nets }: Board): Net[] =>
+  [...nets.values()].filter(({ pins }) => pins.some((pin) => pin.ref === ref));
+
+function transistor(ref: string, device: Device, around: Around): Observation[] {
+  const { board, volts, ctx } = around;
+  const index = boardIndex(board);
+  const netOf = (names: RegExp): Net | undefined => {
+    const pin = [...device.pins.values()].find(({ name }) => names.test(name));
+    return pin && index.net(ref, pin.number);
+  };
+  if (!device.families.some((family) => /^(?:npn|pnp)/i.test(family))) return [];
+  const [base, emitter, collector] = [netOf(/^B$/i), netOf(/^E$/i), netOf(/^C$/i)];
+  const [vb, ve, vc] = [base, emitter, collector].map((net) => voltsAt(net, around, ref));
+  const at = volts.get(base?.name ?? "") ?? volts.get(collector?.name ?? "");
+  if (!base || vb === undefined || ve === undefined || !at || !volts.has(base.name)) return [];
+  const way = device.families.some((family) => /^pnp/i.test(family)) ? -1 : 1;
+  const most = device.families.some((family) => /darlington/i.test(family))
+    ? STAGE.mostDarlington
+    : STAGE.most;
+  const over = way * (vb - ve);
+  if (over > most)
+    return [seen(at, ref, [ref], `The base of ${ref} stands too far from its emitter to be a junction.`)];
+  const isLoad = collector && !index.isGround(collector) && index.railOf(collector) === undefined;
+  const isSupplied = emitter && (index.isGround(emitter) || index.railOf(emitter) !== undefined);
+  if (
+    over >= STAGE.on &&
+    vc !== undefined &&
+    isLoad &&
+    volts.has(collector.name) &&
+    Math.abs(vc - ve) > STAGE.pulled
+  )
+    return [seen(at, ref, [ref], `${ref} has a base that conducts, and its collector does not follow.`)];
+  if (over < STAGE.off && isSupplied) {
+    for (const { drive, by } of drivesOf(base, board)) {
+      const vd = voltsAt(drive, around);
+      if (vd === undefined || !volts.has(drive.name) || way * (vd - ve) < STAGE.drive) continue;
+      const part = partPlace(by, board, ctx.library).part;
+      if (part) return [seen(at, by, [by, ref], `What drives ${ref} through ${by} does not reach its base.`)];
+    }
+  }
+  return [];
+}
+
+/** Nets on the other side of the resistors at a base; those to ground and to a rail only hold it off. */
+function drivesOf(base: Net, board: Board): { readonly drive: Net; readonly by: string }[] {
+  const index = boardIndex(board);
+  return base.pins.flatMap(({ ref }) => {
+    if (!/^R\d/i.test(ref)) return [];
+    const other = netsOf(ref, board).find((net) => net !== base);
+    return !other || index.isGround(other) || index.railOf(other) !== undefined
+      ? []
+      : [{ drive: other, by: ref }];
+  });
+}
+
+const seen = ({ reading }: Volt, ref: string, refs: readonly string[], says: string): Observation =>
+  defined({
+    key: `stage ${ref}`.toUpperCase(),
+    what: `the voltages at ${ref}`,
+    table: reading.table,
+    span: reading.cell.span,
+    refs: refs.map((one) => one.toUpperCase()),
+    finding: { kind: "sign", sign: "stage", refs, of: `the voltages at ${ref}`, says } satisfies SignFinding,
+  });

@@ -1,0 +1,147 @@
+// Blocks of headings, paragraphs and tables without any markup in their words: most of a log, read here in one go and to
+// the last position as the parser reads them. Where a single line is anything else, the whole block is the parser's.
+
+import type { AlignType, Heading, Paragraph, Root, RootContent, Table, Text } from "mdast";
+import { isPlainRow, rowOf } from "./plain-rows";
+
+type Point = NonNullable<Root["position"]>["start"];
+
+/** No inline mark, no escape, no control character; a pipe may make a table. */
+const WORDS = /^[^\0-\x1f\x7f*_`[\]<&\\~@|]*$/;
+const ADDRESS = /:\/\/|www/i;
+const HEADING = /^(#{1,6}) +(?=[^#\s])[^#]*[^#\s]$/;
+/** A line that can only be of a paragraph: it begins with a word, and with no number of a list. */
+const BEGINS = /^(?!\d{1,9}[.)])["'(]?[\p{L}\p{N}]/u;
+const DELIMITER = /^\|(?: *:?-+:? *\|)+$/;
+
+/** Most characters of a line of words, and of all lines of words together; tables may have as many rows as they like. */
+export interface Most {
+  readonly line: number;
+  readonly words: number;
+}
+
+/** The tree of a block's text, positions and all; undefined where it is not as plain as that. */
+export function plainTree(text: string, most: Most): Root | undefined {
+  const children: RootContent[] = [];
+  let words = 0;
+  let number = 1;
+  let lastStart = 0;
+  let paragraph: Paragraph | undefined;
+  let table: Table | undefined;
+  // A table's first line, which counts only where a delimiter row is below it.
+  let header: { readonly start: number; readonly end: number; readonly line: number } | undefined;
+  let previous: "blank" | "heading" | "words" | "table" = "blank";
+
+  for (let start = 0; start < text.length; number++) {
+    const newline = text.indexOf("\n", start);
+    const next = newline < 0 ? text.length : newline + 1;
+    const end = newline < 0 ? text.length : text.charCodeAt(newline - 1) === 13 ? newline - 1 : newline;
+    if (newline < 0) lastStart = start;
+    else lastStart = next;
+    const line = text.slice(start, Math.max(start, end));
+    const at = (offset: number): Point => ({ line: number, column: offset - start + 1, offset });
+    if (header) {
+      table = tableOf(text, header, line);
+      if (!table) return undefined;
+      children.push(table);
+      header = undefined;
+    } else if (line === "") {
+      paragraph = undefined;
+      table = undefined;
+      previous = "blank";
+    } else if (line.charCodeAt(0) === 124) {
+      if (previous === "words" || !isPlainRow(line)) return undefined;
+      if (table) {
+        table.children.push(rowOf(text, start, end, number));
+        table.position!.end = at(end);
+      } else header = { start, end, line: number };
+      previous = "table";
+    } else {
+      words += line.length;
+      if (line.length > most.line || words > most.words) return undefined;
+      if (!WORDS.test(line) || ADDRESS.test(line)) return undefined;
+      const marks = HEADING.exec(line)?.[1];
+      if (marks !== undefined) {
+        children.push(headingOf(line, marks.length as Heading["depth"], at, start, end));
+        paragraph = undefined;
+        table = undefined;
+        previous = "heading";
+      } else {
+        if (!BEGINS.test(line) || line.endsWith(" ") || previous === "table") return undefined;
+        if (paragraph) extend(paragraph, text, at(end));
+        else {
+          paragraph = paragraphOf(line, at(start), at(end));
+          children.push(paragraph);
+        }
+        previous = "words";
+      }
+    }
+    start = next;
+  }
+  if (header) return undefined;
+  const last = text.endsWith("\n") || text === "" ? number : number - 1;
+  return {
+    type: "root",
+    children,
+    position: {
+      start: { line: 1, column: 1, offset: 0 },
+      end: { line: last, column: text.length - lastStart + 1, offset: text.length },
+    },
+  };
+}
+
+function headingOf(
+  line: string,
+  depth: Heading["depth"],
+  at: (offset: number) => Point,
+  start: number,
+  end: number,
+): Heading {
+  const value = line.slice(depth).trimStart();
+  const text: Text = { type: "text", value, position: { start: at(end - value.length), end: at(end) } };
+  return { type: "heading", depth, children: [text], position: { start: at(start), end: at(end) } };
+}
+
+function paragraphOf(value: string, start: Point, end: Point): Paragraph {
+  const text: Text = { type: "text", value, position: { start: { ...start }, end: { ...end } } };
+  return { type: "paragraph", children: [text], position: { start, end } };
+}
+
+function extend({ children, position }: Paragraph, text: string, end: Point): void {
+  const [words] = children as [Text];
+  words.value = text.slice(position!.start.offset, end.offset);
+  words.position!.end = { ...end };
+  position!.end = end;
+}
+
+/** Undefined where the line below the header is no delimiter row with as many cells. */
+function tableOf(
+  text: string,
+  { start, end, line }: { readonly start: number; readonly end: number; readonly line: number },
+  delimiter: string,
+): Table | undefined {
+  if (!DELIMITER.test(delimiter)) return undefined;
+  const align = delimiter.slice(1, -1).split("|").map(alignOf);
+  const header = rowOf(text, start, end, line);
+  if (header.children.length !== align.length) return undefined;
+  return {
+    type: "table",
+    align,
+    children: [header],
+    position: {
+      start: { line, column: 1, offset: start },
+      end: {
+        line: line + 1,
+        column: delimiter.length + 1,
+        offset: text.indexOf("\n", start) + 1 + delimiter.length,
+      },
+    },
+  };
+}
+
+function alignOf(cell: string): AlignType {
+  const marks = cell.trim();
+  const left = marks.startsWith(":");
+  const right = marks.endsWith(":");
+  return left && right ? "center" : left ? "left" : right ? "right" : null;
+}

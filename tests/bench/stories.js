@@ -1,0 +1,112 @@
+// What the diagnosis makes of the stories of faults in tests/stories: the right cause first and in the first three,
+// whether its shares mean what they say, and whether the reading it advises is a sensible one. The rules are in
+// tests/stories/README.md. Ends with status 1 where a figure falls short.
+//
+//   node tests/bench/stories.js            all stories
+//   node tests/bench/stories.js NAME...    these, with all that was said of them
+import { fileURLToPath } from "node:url";
+import { load } from "./sources.js";
+
+/** Just below what stands now, in per cent. Only ever raised. */
+const LIMITS = {
+  train: { first: 89, inThree: 96, sensible: 89, mistakes: 100 },
+  held: { first: 90, inThree: 97, sensible: 95, mistakes: 100 },
+  fresh: { first: 95, inThree: 95, sensible: 90, mistakes: 100 },
+  unseen: { first: 85, inThree: 85, sensible: 82, mistakes: 83 },
+};
+const TOP = "8";
+const BANDS = [0.2, 0.4, 0.6, 0.8, 1];
+
+const root = fileURLToPath(new URL("../../", import.meta.url));
+const { run, stories, boards, knowledge, judge, SPLITS, CLASSES } = await load(
+  `export { run } from "../cli/memory"; export * from "./read"; export * from "./judge";`,
+  new URL("../stories/", import.meta.url),
+);
+
+const wanted = process.argv.slice(2);
+const byId = boards(root);
+const began = process.cpuUsage();
+const results = [];
+for (const story of stories(root)) {
+  if (wanted.length > 0 && !wanted.includes(story.name)) continue;
+  // A workspace of its own for each, so that no story is another's history.
+  const files = { ...knowledge(root), "logs/story.md": story.log };
+  const { out, err } = await run(["diagnose", "logs/story.md", "--format", "json", "--top", TOP], files);
+  if (out === "") throw new Error(`${story.name}: ${err}`);
+  const said = JSON.parse(out);
+  results.push({ ...story, said, ...judge(said, story.answer, byId.get(story.board)) });
+}
+const cpu = process.cpuUsage(began);
+
+const share = (list, of) => (list.length === 0 ? 0 : list.filter(of).length / list.length);
+const percent = (value) => `${(100 * value).toFixed(1)} %`;
+let short = false;
+const held = (value, least) => {
+  if (least === undefined || wanted.length > 0) return "";
+  if (100 * value >= least) return "";
+  short = true;
+  return ` <- below ${least} %`;
+};
+
+function figures(title, list, limits = {}) {
+  if (list.length === 0) return;
+  const first = share(list, (r) => r.first);
+  const inThree = share(list, (r) => r.inThree);
+  const sensible = share(list, (r) => r.sensible);
+  console.log(
+    `${title.padEnd(12)} ${String(list.length).padStart(3)} stories: first ${percent(first)}${held(first, limits.first)}, in first three ${percent(inThree)}${held(inThree, limits.inThree)}, next reading sensible ${percent(sensible)}${held(sensible, limits.sensible)}`,
+  );
+  const mistakes = list.filter(({ answer }) => answer.class === "mistake");
+  const lead = share(mistakes, (r) => r.first);
+  if (limits.mistakes !== undefined && mistakes.length > 0)
+    console.log(
+      `${"".padEnd(12)} mistakes lead in ${mistakes.filter((r) => r.first).length} of ${mistakes.length}${held(lead, limits.mistakes)}`,
+    );
+}
+
+function calibration(title, list) {
+  const claims = list.flatMap((r) => r.claims);
+  if (claims.length === 0) return;
+  console.log(`calibration, ${title}: stated against so, by band of share`);
+  BANDS.forEach((to, i) => {
+    const from = i === 0 ? 0 : BANDS[i - 1];
+    const band = claims.filter((c) => c.share >= from && (c.share < to || to === 1));
+    if (band.length === 0) return;
+    const stated = band.reduce((sum, c) => sum + c.share, 0) / band.length;
+    const so = share(band, (c) => c.right);
+    const off = Math.abs(stated - so) > 0.1 ? "   off by more than 0.1" : "";
+    console.log(
+      `  ${from.toFixed(1)}-${to.toFixed(1)}  ${String(band.length).padStart(4)} claims  stated ${stated.toFixed(3)}  so ${so.toFixed(3)}${off}`,
+    );
+  });
+}
+
+for (const split of SPLITS) {
+  const list = results.filter(({ answer }) => answer.split === split);
+  figures(split, list, LIMITS[split] ?? {});
+}
+figures("all", results);
+for (const name of CLASSES)
+  figures(
+    name,
+    results.filter(({ answer }) => answer.class === name),
+  );
+for (const split of SPLITS)
+  calibration(
+    split,
+    results.filter(({ answer }) => answer.split === split),
+  );
+for (const split of SPLITS) {
+  for (const r of results) {
+    if (r.answer.split !== split) continue;
+    if (!r.first)
+      console.log(
+        `${split}: ${r.name}: first is ${r.instead}${r.inThree ? ", right in the first three" : ""}; really ${r.answer.causes.map(({ accept }) => accept[0]).join(" and ")}`,
+      );
+    if (!r.sensible) console.log(`${split}: ${r.name}: advises ${r.advised}`);
+  }
+}
+if (wanted.length > 0)
+  for (const r of results) console.log(JSON.stringify(r.said, null, 2), `\n${r.answer.note}`);
+console.log(`${((cpu.user + cpu.system) / 1e6).toFixed(1)} s of CPU`);
+process.exitCode = short ? 1 : 0;

@@ -1,0 +1,2 @@
+/** Keys by command. */
+export const OWN_KEYS: Readonly<Record<string, string>>;

@@ -1,0 +1,159 @@
+import fc from "fast-check";
+import { describe, expect, it } from "vitest";
+import { createBlockCache, parseBlocks } from "../../server/src/syntax/blocks";
+import { parseMarkdown } from "../../server/src/syntax/markdown";
+import { plainTree } from "../../server/src/syntax/plain-block";
+import { withoutPlainRows } from "../../server/src/syntax/plain-rows";
+import { cpuTime } from "../support/cpu-time";
+import { joinedTree, wholeTree } from "./trees";
+
+const HEAD = "| Ref | Pin | Reading |\n|-----|-----|---------|\n";
+const rows = (count: number): string =>
+  Array.from({ length: count }, (_, i) => `| U14 | ${i + 1} | 0.${500 + (i % 90)} |\n`).join("");
+
+/** Lines of a table and of what may come between, around and instead of them. */
+const LINES = [
+  "| U14 | 1 | 0.58 |",
+  "| U14 | 2 | OL |",
+  "|U14|3|0.5|",
+  "| U14 |",
+  "| U14 ||  |",
+  "|| |",
+  "||",
+  "|",
+  "| a | b | c | d |",
+  "| U14 | 4 | *0.5* |",
+  "| U14 | 4 | 1 \\| 2 |",
+  "| see www.example.org | a | b |",
+  "| http://example.org | a | b |",
+  "| a@example.org | ~1~ | [x] |",
+  "| a | b ",
+  "  | a | b | c |",
+  "    | a | b | c |",
+  "| 3,3 µF | Ω | ± 5 % |",
+  "| a\u00a0 |\u00a0b | c |",
+  "| &amp; | b | c |",
+  "| \t a | b | c |",
+  "| Ref | Pin | Reading |",
+  "|-----|-----|---------|",
+  "|:-:|--:|:--|",
+  "|---|",
+  "plain words",
+  "",
+  "# heading",
+  "## Diode check U14 (74LS04) ",
+  "###  two  blanks",
+  "# closed #",
+  "#",
+  "The +5 V rail reads 5.02 V: good.",
+  "(in the machine) 12 V",
+  "12. one",
+  "12 V",
+  "3) three",
+  "a | b",
+  "trailing  ",
+  "| only a header |",
+  "|:-|",
+  "| - | :-: | - |",
+  "- item",
+  "> quote",
+  "```",
+  "<div>",
+  "<!--",
+  "-->",
+  "[x]: /u",
+  "===",
+];
+
+/** Those among which all of a block may well be plain. */
+const PLAINER = [
+  "",
+  "",
+  "",
+  "## Diode check U14 (74LS04)",
+  "### a",
+  "#### 12 V | 5 V",
+  "The +5 V rail reads 5.02 V: good.",
+  "Æ 3,3 µF",
+  'it\'s $5, "new" {and} 50 %!',
+  "12 V",
+  "2) two",
+  "x ",
+  "| U14 | 1 | 0.58 |",
+  "|U14||",
+  "| a |",
+  "",
+  `\n| a |\n|---|\n| b |`,
+  `\n${HEAD}${rows(3).trimEnd()}\n`,
+  `\n|Ref|Pin|Reading|\n|:-|:-:|--:|\n${rows(2).trimEnd()}\n| a | b | c | d |`,
+];
+
+const documentOf = (lines: readonly string[]) =>
+  fc
+    .tuple(
+      fc.array(
+        fc.oneof(
+          { weight: 3, arbitrary: fc.constantFrom(...lines) },
+          { weight: 1, arbitrary: fc.constant(`${HEAD}${rows(4).trimEnd()}`) },
+        ),
+        { minLength: 1, maxLength: 16 },
+      ),
+      fc.constantFrom("\n", "\r\n"),
+      fc.boolean(),
+    )
+    .map(([all, end, closed]) => all.join("\n").replaceAll("\n", end) + (closed ? end : ""));
+
+const runs = { numRuns: Number(process.env.MENDLOG_FUZZ ?? 1) * 500 };
+
+describe("rows without markup", () => {
+  it.each([
+    ["among all that may stand beside them", LINES],
+    ["among words without markup", PLAINER],
+  ])("are read to the last position as the parser reads them, %s", (_, lines) => {
+    fc.assert(
+      fc.property(documentOf(lines), (text) => {
+        const read = parseBlocks(text, createBlockCache());
+        expect(joinedTree(read)).toEqual(wholeTree(parseMarkdown(text, { frontMatter: true }), 0));
+      }),
+      runs,
+    );
+  });
+
+  it("need no parser where all of the block is plain", () => {
+    const most = { line: 1000, words: 10_000 };
+    expect(plainTree(`## Diode check\n\nAt room temperature.\n\n${HEAD}${rows(3)}`, most)).toBeDefined();
+    for (const text of ["- item\n", "a *b*\n", "> c\n", "    d\n", "a\n| b |\n", "| a |\n", `${HEAD}words\n`])
+      expect(plainTree(text, most), text).toBeUndefined();
+    expect(plainTree(`${"word ".repeat(300)}.\n`, most)).toBeUndefined();
+  });
+
+  it("are taken out between the first and the last of their table", () => {
+    const text = `# a\n\n${HEAD}${rows(5)}\nwords\n\n${HEAD}${rows(4)}`;
+    const short = withoutPlainRows(text);
+    expect(short?.gaps.map(({ lines }) => lines)).toEqual([3, 2]);
+    expect(short?.text).toBe(
+      `# a\n\n${HEAD}| U14 | 1 | 0.500 |\n| U14 | 5 | 0.504 |\n\nwords\n\n${HEAD}| U14 | 1 | 0.500 |\n| U14 | 4 | 0.503 |\n`,
+    );
+  });
+
+  it.each([
+    ["a fence", `\`\`\`\n${HEAD}${rows(5)}\`\`\`\n`],
+    ["a comment", `<!--\n${HEAD}${rows(5)}-->\n`],
+    ["an HTML block", `<div>\n${HEAD}${rows(5)}</div>\n`],
+    ["a paragraph of a list", `- item\n${HEAD}${rows(5)}`],
+    ["a fence that is not closed", `~~~\n${HEAD}${rows(5)}`],
+  ])("in %s are what they are there", (_, text) => {
+    const read = parseBlocks(text, createBlockCache());
+    expect(joinedTree(read)).toEqual(wholeTree(parseMarkdown(text, { frontMatter: true }), 0));
+  });
+
+  it("cost a small part of the parser's time, in a table that would be too long for it as well", () => {
+    const table = `# a\n\n${HEAD}${rows(3000)}`;
+    parseMarkdown(table, { frontMatter: true });
+    const parser = cpuTime(() => parseMarkdown(table, { frontMatter: true }));
+    const own = cpuTime(() => parseBlocks(table, createBlockCache()));
+    expect(own / parser).toBeLessThan(0.3);
+    const long = parseBlocks(`# a\n\n${HEAD}${rows(20_000)}`, createBlockCache());
+    expect(long.blocks[0]?.source.tables[0]?.rows).toHaveLength(20_000);
+  });
+});

@@ -37,7 +37,7 @@ export async function startRig({ vsix, log } = {}) {
   let browser;
   let windows = 0;
 
-  const server = ({ trusted, locale, web, asker }) => {
+  const server = ({ trusted = true, locale, web, asker }) => {
     const kind = asker ? "asker" : web ? "web" : (locale ?? (trusted ? "trusted" : "untrusted"));
     if (!servers.has(kind)) {
       const settings = web ? IN_BROWSER : {};
@@ -132,7 +132,7 @@ export async function startRig({ vsix, log } = {}) {
         // (Routing every request through this process would do the same, but turns the cache off.)
         args: ["--host-resolver-rules=MAP * ~NOTFOUND, EXCLUDE 127.0.0.1", "--disable-dev-shm-usage"],
       }),
-      server(true),
+      server({}),
     ]);
   } catch (error) {
     await close();

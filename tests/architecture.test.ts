@@ -88,7 +88,10 @@ const PACKAGES: readonly (readonly [RegExp, (file: string) => boolean])[] = [
   [/^vscode$/, () => false],
   [
     /^node:/,
-    (file) => /^(protocol\/run-node\.ts|workspace\/node-host\.ts|main\.node\.ts|cli\.ts|cli\/)/.test(file),
+    (file) =>
+      /^(protocol\/run-node\.ts|protocol\/framing\/reader\.ts|workspace\/node-host\.ts|main\.node\.ts|cli\.ts|cli\/)/.test(
+        file,
+      ),
   ],
 ];
 

@@ -1,5 +1,5 @@
 // Writes what is made from the checks and the procedures: their pages, the table in the README, the tables of an
-// export, the settings in package.json and the snippets. With --check nothing is written, and it fails where something would change.
+// export, the settings in package.json and in the schema of the shop file, and the snippets. With --check nothing is written, and it fails where something would change.
 import { existsSync, mkdirSync, readdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { dirname, join } from "node:path";
 import { fileURLToPath } from "node:url";
@@ -9,9 +9,11 @@ import { exportTables } from "./export-tables.js";
 import { bundle, clientTexts } from "./l10n.js";
 import { manifest } from "./manifest.js";
 import { procedurePages } from "./procedure-pages.js";
+import { shopSchema } from "./shop-checks.js";
 import { snippetsFile } from "./snippets.js";
 
 const ROOT = join(dirname(fileURLToPath(import.meta.url)), "..", "..");
+const SHOP_SCHEMA = "schemas/shop.schema.json";
 /** Folders whose pages are all generated: one that is not made any more is taken away. */
 const OWN_FOLDERS = ["docs/checks", "docs/procedures"];
 /** Pages of which a part is generated, and what marks it. */
@@ -35,6 +37,7 @@ export async function generated() {
   files.set("l10n/bundle.l10n.json", bundle(clientTexts(join(ROOT, "client/src"))));
   files.set("snippets/log.code-snippets", snippetsFile(procedures));
   files.set("package.json", manifest(read("package.json"), core.CHECKS));
+  files.set(SHOP_SCHEMA, shopSchema(read(SHOP_SCHEMA), core.CHECKS));
   for (const [place, text] of [
     [CHECKS_IN, checkTable(core.CHECKS, "docs/checks/")],
     [TABLES_IN, exportTables(core.EXPORT_TABLES)],

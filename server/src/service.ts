@@ -26,6 +26,7 @@ import type { DraftLog } from "./review/board-draft";
 import type { RelatedJobs } from "./review/comeback";
 import type { ShopNumbers } from "./review/numbers";
 import { applyEdits, type TextEdit } from "./text/edits";
+import { nearestShop } from "./workspace/context";
 import { exists, imagePathsFor, picturesOf } from "./workspace/files-beside";
 import { fileName, type Host, isMarkdown, knowledgeKind } from "./workspace/host";
 import { JobsAround } from "./workspace/jobs-around";
@@ -36,7 +37,7 @@ import type { Memory, Remembered } from "./workspace/log-index";
 import { LogViews } from "./workspace/log-views";
 import { type IndexStep, remembered } from "./workspace/read-index";
 import { type Searched, searched } from "./workspace/searched";
-import { type Settings, settingsOf } from "./workspace/settings";
+import { NO_CHECKS, type Settings, settingsOf, withShop } from "./workspace/settings";
 
 export type { IndexStep } from "./workspace/read-index";
 
@@ -67,8 +68,15 @@ export class Service {
     this.#settings = settings;
   }
 
-  /** How a file's findings weigh: by the innermost folder it lies in that has settings of its own. */
-  settingsOf = (uri: string): CheckSettings => settingsOf(this.#settings, uri);
+  /**
+   * How a file's findings weigh: by the innermost folder it lies in that has settings of its own, then by the shop file. The
+   * same object for as long as neither changes.
+   */
+  settingsOf = (uri: string): CheckSettings =>
+    withShop(
+      settingsOf(this.#settings, uri),
+      nearestShop(uri, this.knowledge.snapshot().shops)?.value.checks ?? NO_CHECKS,
+    );
 
   // What changes: texts in the editor, files on disk, folders.
 

@@ -5,10 +5,10 @@ import { join } from "node:path";
 import { describe, expect, test } from "vitest";
 import { CHECKS } from "../../server/src/checks/registry";
 import { hoverLog } from "../../server/src/features/hover";
-import { md } from "../../server/src/features/shared/describe";
 import { judgeBlock } from "../../server/src/judge";
 import { extentOf, windowText } from "../../server/src/judge/compare";
 import { say } from "../../server/src/quantity/say";
+import { md } from "../../server/src/text/markdown";
 import { everyFinding, type Placed } from "../support/every-finding";
 import { ROOT, sourcesBelow, wordsIn } from "../support/texts";
 

@@ -147,6 +147,22 @@ describe("what is kept of a folder", () => {
     expect(one.out).toBe((await check(["--no-cache"], "this", ["logs/3.md"])).out);
   });
 
+  it("is looked at anew where the shop file says otherwise of a check", async () => {
+    const { check, cacheDir, write } = shop();
+    const named = (out: string) => out.includes("[diode-out-of-window]");
+    const shopFile = (checks: string) =>
+      write("mendlog.shop.yaml", `mendlog-shop: 1\nname: Bench\n${checks}`);
+    shopFile("");
+    write("logs/1.md", textOf(1, { ...plain(1), board: 0, reading: "1.9" }));
+    expect(named((await check(cacheDir)).out)).toBe(true);
+    shopFile("checks:\n  diode-out-of-window: { severity: off }\n");
+    const off = await check(cacheDir);
+    expect(named(off.out)).toBe(false);
+    expect(off.out).toBe((await check(["--no-cache"])).out);
+    shopFile("");
+    expect(named((await check(cacheDir)).out)).toBe(true);
+  });
+
   it("is the same as reading all again, whatever was edited, made, renamed or deleted between", async () => {
     const { check, cacheDir, write, remove } = shop();
     await check(cacheDir);

@@ -225,4 +225,13 @@ export interface CheckSettings {
   readonly options?: ReadonlyMap<string, ReadonlyMap<string, number>>;
 }
 
+/**
+ * What a person has in the editor's settings, or a command has for options: it comes before what the shop file says. "default" is
+ * the check's own severity, whatever the shop file has.
+ */
+export interface OwnSettings {
+  readonly severity: ReadonlyMap<string, Severity | "off" | "default">;
+  readonly options?: CheckSettings["options"];
+}
+
 export const DEFAULT_SETTINGS: CheckSettings = { severity: new Map() };

@@ -57,7 +57,9 @@ export async function collect(
     version,
     baseUri: `${pathToFileURL(io.cwd).href.replace(/\/$/, "")}/`,
     failOn: options.failOn,
-    severity: options.severity,
+    severity: new Map(
+      [...options.severity].flatMap(([code, level]) => (level === "default" ? [] : [[code, level]])),
+    ),
     files,
     otherMarkdown,
     problems: [...byPath.values()],

@@ -43,8 +43,8 @@ folder of the path.
   --fail-on LEVEL             exit with 1 from this severity on: error, warning, information, hint,
                               never (warning)
   --severity CODE=LEVEL       take a check's findings for error, warning, information or hint, or
-                              leave them out with off; default takes that back; may be given
-                              more than once
+                              leave them out with off; default is the check's own, also where
+                              mendlog.shop.yaml has another; may be given more than once
   --option CODE.NAME=NUMBER   a number that a check goes by, as its page names it; may be given more
                               than once
   --stdin                     check standard input

@@ -2,7 +2,7 @@
 
 import { parseArgs } from "node:util";
 import { defined } from "../base/defined";
-import type { CheckCode, Severity } from "../checks/check";
+import type { CheckCode, OwnSettings, Severity } from "../checks/check";
 import { readOption } from "../checks/read-option";
 import { CHECKS, checkOf } from "../checks/registry";
 import type { NewLogFacts } from "../features/new-log/facts";
@@ -32,7 +32,7 @@ export interface CheckOptions {
   readonly output?: string;
   readonly force: boolean;
   readonly failOn: FailOn;
-  readonly severity: ReadonlyMap<string, Severity | "off">;
+  readonly severity: OwnSettings["severity"];
   /** Numbers that checks go by: the check's code, the option's name, the value. */
   readonly chosen: ReadonlyMap<string, ReadonlyMap<string, number>>;
   /** The path that standard input is checked as. */
@@ -343,16 +343,8 @@ function parseServe(args: readonly string[]): Parsed {
   return { kind: "serve" };
 }
 
-/** The last word on a check counts; "default" takes an earlier one back. */
-function severitiesOf(texts: readonly string[]): ReadonlyMap<string, Severity | "off"> {
-  const severity = new Map<string, Severity | "off">();
-  for (const text of texts) {
-    const [code, level] = severityOf(text);
-    if (level === "default") severity.delete(code);
-    else severity.set(code, level);
-  }
-  return severity;
-}
+/** The last word on a check counts. */
+const severitiesOf = (texts: readonly string[]): OwnSettings["severity"] => new Map(texts.map(severityOf));
 
 /** The last word on an option counts. */
 function chosenOf(texts: readonly string[]): ReadonlyMap<string, ReadonlyMap<string, number>> {

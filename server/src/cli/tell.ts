@@ -1,5 +1,5 @@
 // What a command says on standard error: one line each, in which nothing of a file's name or text can move the cursor.
-import { visible } from "../text/display-width";
+import { visible } from "../text/terminal";
 import type { Io } from "./io";
 
 /** @param message a whole sentence, or several */

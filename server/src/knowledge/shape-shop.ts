@@ -1,6 +1,15 @@
 import { defined } from "../base/defined";
 import { array, complete, type Data, mapOf, number, present, record, text } from "./shape";
-import type { Meter, MeterRange, PartOrder, QuoteRules, Shop, StockItem } from "./types";
+import type {
+  CheckLevel,
+  Meter,
+  MeterRange,
+  PartOrder,
+  QuoteRules,
+  Shop,
+  ShopCheck,
+  StockItem,
+} from "./types";
 
 export function shapeShop(data: Data): Shop {
   const { rate, per, actions } = record(data.labour);
@@ -19,7 +28,14 @@ export function shapeShop(data: Data): Shop {
     currency: text(data.currency),
     labour: complete(labour) ? labour : undefined,
     quote: data.quote === undefined ? undefined : quoteRules(record(data.quote)),
+    checks: data.checks === undefined ? undefined : mapOf(data.checks, shopCheck),
   });
+}
+
+/** What the schema let through: codes that there are, levels that there are, numbers within their bounds. */
+function shopCheck(value: unknown): ShopCheck {
+  const { severity, ...numbers } = record(value);
+  return defined({ severity: text(severity) as CheckLevel | undefined, options: mapOf(numbers, number) });
 }
 
 function quoteRules(data: Data): QuoteRules {

@@ -467,6 +467,16 @@ export interface PooledLimits {
   readonly limits: readonly PooledLimit[];
 }
 
+/** How the findings of a check weigh; "off" leaves them out. */
+export type CheckLevel = "error" | "warning" | "information" | "hint" | "off";
+
+/** What a shop file says of one check. */
+export interface ShopCheck {
+  readonly severity?: CheckLevel;
+  /** By the option's name; only values within the option's bounds. */
+  readonly options: ReadonlyMap<string, number>;
+}
+
 export interface Shop {
   readonly name: string;
   readonly currency?: string;
@@ -492,6 +502,8 @@ export interface Shop {
   readonly limitsFrom?: string;
   /** Front-matter fields of the shop's own, with what each is for. */
   readonly logFields?: ReadonlyMap<string, string>;
+  /** By the check's code; absent where the file says nothing of any. */
+  readonly checks?: ReadonlyMap<string, ShopCheck>;
 }
 
 /** What a column of a table holds; the procedure maps header words to one of these. */

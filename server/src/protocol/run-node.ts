@@ -4,10 +4,15 @@ import {
   createConnection,
   IPCMessageReader,
   IPCMessageWriter,
+  Message,
   ProposedFeatures,
+  StreamMessageWriter,
 } from "vscode-languageserver/node";
 import { version } from "../../../package.json";
+import { visible } from "../text/terminal";
 import { nodeHost, uriOf } from "../workspace/node-host";
+import { FramedReader } from "./framing/reader";
+import { type Unanswered, unanswered } from "./framing/unanswered";
 import { refuseWrongParams } from "./params";
 import { createServer } from "./server";
 import type { HostFactory } from "./server-host";
@@ -17,20 +22,16 @@ export interface RunOptions {
 }
 
 /**
- * Runs the language server in this process, which ends with it: status 0 after a `shutdown` request, else 1.
+ * Runs the language server in this process, which ends with it: status 0 after a `shutdown` request, else 1; also 1 where
+ * the client's stream ends within a message or cannot be cut into messages.
  * On stdio everything written to the console goes to standard error, since standard output belongs to the client.
  */
 export function runServer({ transport }: RunOptions): void {
-  const options = { messageStrategy: refuseWrongParams };
-  const connection =
-    transport === "stdio"
-      ? createConnection(ProposedFeatures.all, process.stdin, process.stdout, options)
-      : createConnection(
-          ProposedFeatures.all,
-          new IPCMessageReader(process),
-          new IPCMessageWriter(process),
-          options,
-        );
+  const [reader, writer] =
+    transport === "stdio" ? stdio() : [new IPCMessageReader(process), new IPCMessageWriter(process)];
+  const connection = createConnection(ProposedFeatures.all, reader, writer, {
+    messageStrategy: refuseWrongParams,
+  });
   if (transport === "stdio") console.log = console.info = console.debug = console.error;
   else process.on("disconnect", () => process.exit(1));
 
@@ -44,6 +45,40 @@ export function runServer({ transport }: RunOptions): void {
   process.on("unhandledRejection", fault);
 
   createServer(connection, makeHost, { name: "Mendlog", version });
+}
+
+/** Writes the server's messages, and tells which requests are answered by them. */
+class CountingWriter extends StreamMessageWriter {
+  readonly #open: Unanswered;
+
+  constructor(stream: NodeJS.WritableStream, open: Unanswered) {
+    super(stream);
+    this.#open = open;
+  }
+
+  override async write(message: Message): Promise<void> {
+    await super.write(message);
+    this.#open.written(message);
+  }
+}
+
+/** Standard input and output, with an end to the process where nothing more can come. */
+function stdio(): [FramedReader, StreamMessageWriter] {
+  const open = unanswered();
+  const writer = new CountingWriter(process.stdout, open);
+  const reader = new FramedReader(process.stdin, {
+    tell: (sentence) => console.error(`mendlog: ${visible(sentence)}`),
+    answer: (response) => void writer.write(response),
+    came(message) {
+      open.came(message);
+      // The library ends the process on it, also where the client did not wait for its last answers.
+      return Message.isNotification(message) && message.method === "exit" ? open.settled() : undefined;
+    },
+    end({ broken, shutDown }) {
+      void open.settled().then(() => process.exit(shutDown && !broken ? 0 : 1));
+    },
+  });
+  return [reader, writer];
 }
 
 const isGone = (error: unknown): boolean =>

@@ -1,8 +1,7 @@
 import type { InitializeParams } from "vscode-languageserver";
-import type { CheckCode, Severity } from "../checks/check";
+import { type CheckCode, DEFAULT_SETTINGS, type OwnSettings, type Severity } from "../checks/check";
 import { readOption } from "../checks/read-option";
 import { checkOf } from "../checks/registry";
-import { type CheckSettings, DEFAULT_SETTINGS } from "../checks/run";
 import { type Settings, settingsOf } from "../workspace/settings";
 import { report } from "./answer";
 import type { Session } from "./session";
@@ -12,10 +11,17 @@ import { readTyping } from "./typing-settings";
 /** The section of the client's configuration that is ours. */
 export const SECTION = "mendlog";
 
-const LEVELS: readonly (Severity | "off")[] = ["error", "warning", "information", "hint", "off"];
+const LEVELS: readonly (Severity | "off" | "default")[] = [
+  "default",
+  "error",
+  "warning",
+  "information",
+  "hint",
+  "off",
+];
 
 export interface ReadSettings {
-  readonly settings: CheckSettings;
+  readonly settings: OwnSettings;
   /** What could not be used, in words for the log. */
   readonly problems: readonly string[];
 }
@@ -28,7 +34,7 @@ const EXAMPLE = { option: "net-disagreement", severity: "text-in-table" } as con
 
 /** Reads what a client holds under the section; whatever it holds, something usable comes back. */
 export function readSettings(section: unknown): ReadSettings {
-  const severity = new Map<string, Severity | "off">();
+  const severity = new Map<string, Severity | "off" | "default">();
   const options = new Map<string, Map<string, number>>();
   const problems: string[] = [];
   const byCode = (value: unknown, name: string, example: string): [string, unknown][] => {
@@ -44,13 +50,12 @@ export function readSettings(section: unknown): ReadSettings {
     "severity",
     `{ "${EXAMPLE.severity}": "off" }`,
   )) {
-    if (level === "default") continue;
     const known = LEVELS.find((it) => it === level);
     if (!checkOf(code)) {
       problems.push(`The setting ${SECTION}.severity names "${code}", which is no check; it is left out.`);
     } else if (known === undefined) {
       problems.push(
-        `The setting ${SECTION}.severity gives "${code}" the level ${JSON.stringify(level)}; use one of default, ${LEVELS.join(", ")}.`,
+        `The setting ${SECTION}.severity gives "${code}" the level ${JSON.stringify(level)}; use one of ${LEVELS.join(", ")}.`,
       );
     } else {
       severity.set(code, known);
@@ -67,7 +72,7 @@ export function readSettings(section: unknown): ReadSettings {
   return { settings: { severity, options }, problems };
 }
 
-export const sameSettings = (a: CheckSettings, b: CheckSettings): boolean =>
+export const sameSettings = (a: OwnSettings, b: OwnSettings): boolean =>
   sameEntries(a.severity, b.severity) &&
   sameEntries(a.options ?? NO_OPTIONS, b.options ?? NO_OPTIONS, sameEntries);
 
@@ -98,7 +103,7 @@ export function handleSettings(session: Session, params: InitializeParams): { st
   /** Kept while nothing in them changes: what was computed with them stays valid. */
   let known: Settings = { otherwise: DEFAULT_SETTINGS, folders: [] };
 
-  const read = (section: unknown, last: CheckSettings | undefined, told: Set<string>): CheckSettings => {
+  const read = (section: unknown, last: OwnSettings | undefined, told: Set<string>): OwnSettings => {
     const { settings, problems } = readSettings(section);
     // What is wrong in the settings of a person is wrong in every folder, and said once.
     for (const problem of problems) told.add(problem);

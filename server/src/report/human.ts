@@ -1,6 +1,6 @@
 import type { Severity } from "../checks/check";
-import { visible } from "../text/display-width";
 import { lineIndex } from "../text/line-index";
+import { visible } from "../text/terminal";
 import { type Excerpt, excerptOf } from "./excerpt";
 import type { Report, ReportFinding } from "./model";
 import { countFindings, SEVERITIES } from "./outcome";

@@ -1,3 +1,5 @@
+import { visible } from "./terminal";
+
 /** Blocks of characters two cells wide in a terminal. Source: UAX #11, width W and F; ranges from memory, emoji by property. */
 const WIDE: readonly (readonly [number, number])[] = [
   [0x1100, 0x115f],
@@ -41,14 +43,6 @@ export function cellsOf(text: string, tabSize = 4): Cell[] {
     at += width;
   }
   return cells;
-}
-
-/** Control characters as pictures (U+2400 and on) or as a replacement character; all other text as it is. */
-export function visible(text: string): string {
-  return text
-    .replace(/[\u0000-\u001f]/g, (c) => String.fromCharCode(0x2400 + c.charCodeAt(0)))
-    .replace(/\u007f/g, "\u2421")
-    .replace(/[\u0080-\u009f\u061c\u200e\u200f\u202a-\u202e\u2066-\u2069\u2028\u2029]/g, "\ufffd");
 }
 
 function widthOf(grapheme: string): number {

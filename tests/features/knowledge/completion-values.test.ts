@@ -1,4 +1,6 @@
 import { describe, expect, test } from "vitest";
+import { CHECKS } from "../../../server/src/checks/registry";
+import { rawSchemaAt } from "../../../server/src/knowledge/schema-walk";
 import { board } from "./board";
 import { completions, labels, taking } from "./support";
 
@@ -220,6 +222,25 @@ describe("shop, device and procedure files", () => {
   test("stock names parts of the workspace's boards first", async () => {
     const text = `//- one.board.yaml\n${board()}${shop("stock:\n  - { part: $0 }\n")}`;
     expect((await labels(text)).slice(0, 3)).toEqual(["2716", "74LS04", "74LS74"]);
+  });
+
+  test("the checks by their codes, with their levels and numbers", async () => {
+    expect(await labels(shop("checks:\n  unknown-h$0\n"))).toContain("unknown-heading");
+    const of = (code: string) => labels(shop(`checks:\n  ${code}: { $0 }\n`));
+    expect(await of("unknown-heading")).toEqual(["severity"]);
+    expect(await of("net-disagreement")).toEqual(["severity", "margin"]);
+    const levels = await labels(shop("checks:\n  unknown-heading: { severity: $0 }\n"));
+    expect(levels).toEqual(["error", "warning", "information", "hint", "off"]);
+  });
+
+  test("every check and each of its numbers is offered, and no other", () => {
+    const known = rawSchemaAt("shop", ["checks"])?.properties ?? {};
+    expect(Object.keys(known)).toEqual(CHECKS.map(({ code }) => code));
+    for (const { code, options = [] } of CHECKS)
+      expect(Object.keys(known[code]?.properties ?? {})).toEqual([
+        "severity",
+        ...options.map(({ name }) => name),
+      ]);
   });
 
   const device = (more: string) => `//- own.device.yaml

@@ -1,4 +1,5 @@
 import { describe, expect, test } from "vitest";
+import { checkOf } from "../../../server/src/checks/registry";
 import { board } from "./board";
 import { hover } from "./support";
 
@@ -160,6 +161,17 @@ stock:
 
   test("a currency by name", async () => {
     expect((await hover(shop.replace("EUR", "E$0UR")))?.markdown).toBe("**EUR** Euro");
+  });
+
+  test("a check: what it is and why it matters, and what a number of it is", async () => {
+    const checks = `${shop}checks:\n  net-disagreement: { margin: 2 }\n`;
+    const found = await hover(checks.replace("net-dis", "net-$0dis"));
+    const check = checkOf("net-disagreement");
+    expect(found?.markdown).toContain(check?.title);
+    expect(found?.markdown).toContain(check?.why);
+    expect((await hover(checks.replace("margin", "mar$0gin")))?.markdown).toContain(
+      check?.options?.[0]?.description,
+    );
   });
 
   test("a device's pin with its gates, from the list and from the gate", async () => {

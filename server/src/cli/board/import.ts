@@ -12,7 +12,7 @@ import {
 import { decodeImported } from "../../knowledge/import/decode";
 import type { Library } from "../../knowledge/library";
 import { loadBoard } from "../../knowledge/load-board";
-import { visible } from "../../text/display-width";
+import { visible } from "../../text/terminal";
 import { openDesk, shown } from "../desk";
 import { findAround } from "../find-files";
 import { type Disk, done, failed, type Io, type Tried } from "../io";

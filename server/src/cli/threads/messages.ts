@@ -1,12 +1,12 @@
 // What the program and its threads tell each other: plain data that a thread may be sent.
-import type { Severity } from "../../checks/check";
+import type { OwnSettings } from "../../checks/check";
 import type { CheckedFiles } from "../desk";
 import type { Group } from "../targets";
 
 /** What every thread needs to begin with. */
 export interface Opening {
   readonly group: Group;
-  readonly severity: ReadonlyMap<string, Severity | "off">;
+  readonly severity: OwnSettings["severity"];
   readonly chosen: ReadonlyMap<string, ReadonlyMap<string, number>>;
   readonly cwd: string;
 }

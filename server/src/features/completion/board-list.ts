@@ -1,7 +1,8 @@
 // The cells of a list of what is on the board, besides its designators and numbers.
 import { defined } from "../../base/defined";
 import type { CellPosition } from "../../log/position";
-import { byRef, fewOf, md, partAt } from "../shared/describe";
+import { md } from "../../text/markdown";
+import { byRef, fewOf, partAt } from "../shared/describe";
 import type { Completion } from "../types";
 import type { LogView } from "../view";
 

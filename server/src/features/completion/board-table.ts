@@ -1,7 +1,7 @@
 // Tables that the board lays out: one row a rail, a grid with one cell a crossing.
 import { defined } from "../../base/defined";
 import type { Section } from "../../log/model";
-import { md } from "../shared/describe";
+import { md } from "../../text/markdown";
 import { tablesToFill } from "../shared/tables/layouts";
 import { writeLayout } from "../shared/tables/write";
 import type { Completion } from "../types";

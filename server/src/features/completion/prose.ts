@@ -1,6 +1,7 @@
 import type { Section } from "../../log/model";
+import { md } from "../../text/markdown";
 import { span } from "../../text/span";
-import { byRef, md, partLine } from "../shared/describe";
+import { byRef, partLine } from "../shared/describe";
 import { cautionLines } from "../shared/documentation";
 import type { Completion } from "../types";
 import type { LogView } from "../view";

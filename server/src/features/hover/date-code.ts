@@ -1,8 +1,9 @@
 import { judgeDateCode } from "../../compute/dates/judge-date-code";
 import type { CellPosition } from "../../log/position";
 import { dateCodesIn } from "../../review/dates/from-log";
+import { md } from "../../text/markdown";
 import { shift, touches } from "../../text/span";
-import { md, sayingMarkdown } from "../shared/describe";
+import { sayingMarkdown } from "../shared/describe";
 import type { Hover } from "../types";
 import type { LogView } from "../view";
 

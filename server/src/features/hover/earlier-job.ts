@@ -1,6 +1,6 @@
 import { jobIndex } from "../../log/job-index";
 import type { LogSummary } from "../../log/summary";
-import { md } from "../shared/describe";
+import { md } from "../../text/markdown";
 import type { LogView } from "../view";
 
 /** Rows of work that are told; a long repair is opened instead. */

@@ -2,9 +2,10 @@
 
 import type { LogContext } from "../../judge/context";
 import type { Net } from "../../knowledge/types";
+import { code, md } from "../../text/markdown";
 import type { Span } from "../../text/span";
 import { touches } from "../../text/span";
-import { code, fewOf, md, netMembers } from "../shared/describe";
+import { fewOf, netMembers } from "../shared/describe";
 
 /** The parts of a finding that its message leaves out; spans of the file. */
 export interface Found {

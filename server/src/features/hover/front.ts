@@ -2,9 +2,9 @@ import { hasBoardFile } from "../../judge/context";
 import { schemaAt } from "../../knowledge/schema-walk";
 import type { Board, Symptom } from "../../knowledge/types";
 import type { YamlPlace } from "../../syntax/yaml";
+import { md } from "../../text/markdown";
 import { slice } from "../../text/span";
 import { referenceStatus } from "../reference-job/status";
-import { md } from "../shared/describe";
 import { symptomSuspects } from "../shared/diagnosis";
 import {
   boardDocumentation,

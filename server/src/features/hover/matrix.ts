@@ -7,7 +7,8 @@ import type { CellPosition } from "../../log/position";
 import { failedLines } from "../../review/matrix/failed-lines";
 import { crossingOf, matrixLogs, matrixOfTable } from "../../review/matrix/from-log";
 import { matrixReviews, provingOf } from "../../review/matrix/log-review";
-import { md, sayingMarkdown } from "../shared/describe";
+import { md } from "../../text/markdown";
+import { sayingMarkdown } from "../shared/describe";
 import { cautionLines } from "../shared/documentation";
 import type { LogView } from "../view";
 

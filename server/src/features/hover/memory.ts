@@ -8,7 +8,8 @@ import type { CellPosition } from "../../log/position";
 import { patternIn } from "../../review/memory/address-from-log";
 import { failingRow, memoryRows } from "../../review/memory/from-log";
 import { imageCells, positionsOf, romRows } from "../../review/memory/rom-from-log";
-import { code, md, sayingMarkdown } from "../shared/describe";
+import { code, md } from "../../text/markdown";
+import { sayingMarkdown } from "../shared/describe";
 import type { LogView } from "../view";
 
 /** The bits of a memory test's row and the chips they belong to. */

@@ -1,7 +1,7 @@
 import { blockAt } from "../../log/document";
 import { type Photograph, photographs, photographsIn } from "../../log/photographs";
+import { md } from "../../text/markdown";
 import { shift, touches } from "../../text/span";
-import { md } from "../shared/describe";
 import type { Hover } from "../types";
 import type { LogView } from "../view";
 

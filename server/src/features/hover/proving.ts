@@ -1,5 +1,5 @@
 import { type ItemReview, provingReview } from "../../review/proving";
-import { md } from "../shared/describe";
+import { md } from "../../text/markdown";
 import type { LogView } from "../view";
 
 const WORDS: Readonly<Record<ItemReview["state"], string>> = {

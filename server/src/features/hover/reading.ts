@@ -6,8 +6,9 @@ import type { LogContext } from "../../judge/context";
 import { expectedText } from "../../judge/expected-text";
 import { VERDICT_MARKS } from "../../pictures/marks";
 import { sayUncertainty } from "../../quantity/say";
+import { code, md } from "../../text/markdown";
 import { inWords } from "../../text/saying";
-import { code, fewOf, md, netMembers } from "../shared/describe";
+import { fewOf, netMembers } from "../shared/describe";
 
 /** Never a colour alone: each verdict has its mark and its words. */
 const markOf = (verdict: Verdict): string => {

@@ -1,7 +1,7 @@
 import { type DecodedSetting, decodeBank } from "../../compute/memory/switch-settings";
 import type { CellPosition } from "../../log/position";
 import { bankOf, notedBanks } from "../../review/memory/settings-from-log";
-import { md } from "../shared/describe";
+import { md } from "../../text/markdown";
 import type { LogView } from "../view";
 
 /** A switch bank as the table has it: the setting of the switch pointed at first, then all others. */

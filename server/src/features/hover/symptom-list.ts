@@ -12,7 +12,7 @@ import {
 } from "../../review/symptoms/inputs";
 import { resultsAt } from "../../review/symptoms/results";
 import { darkSegment } from "../../review/symptoms/segments";
-import { md } from "../shared/describe";
+import { md } from "../../text/markdown";
 
 /** More inputs than these are no hint any more. */
 const NAMED = 8;

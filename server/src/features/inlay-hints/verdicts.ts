@@ -2,8 +2,8 @@ import type { Verdict } from "../../compute/verdict";
 import type { Judgement } from "../../judge";
 import type { LogTable, Reading } from "../../log/model";
 import { VERDICT_MARKS } from "../../pictures/marks";
+import { md } from "../../text/markdown";
 import { inWords } from "../../text/saying";
-import { md } from "../shared/describe";
 import type { Hint } from "./hint";
 import { columnHints, endOf } from "./width";
 

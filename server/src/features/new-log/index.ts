@@ -2,7 +2,7 @@
 import { defined } from "../../base/defined";
 import type { Library } from "../../knowledge/library";
 import type { Board } from "../../knowledge/types";
-import { md } from "../shared/describe";
+import { md } from "../../text/markdown";
 import { writeLayout } from "../shared/tables/write";
 import type { NamedBoard } from "./board-named";
 import { type NewLogFacts, tidyFacts } from "./facts";

@@ -3,7 +3,7 @@ import { decimalText } from "../../compute/money/decimal";
 import type { Quote } from "../../review/money/quote";
 import type { Consumable } from "../../review/parts/consumables";
 import type { PartLine, PartsList } from "../../review/parts/list";
-import { md } from "../shared/describe";
+import { md } from "../../text/markdown";
 
 /** Lines without line ends; one that says so where there is nothing to list. */
 export function partsMarkdown(list: PartsList): string[] {

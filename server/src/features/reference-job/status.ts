@@ -2,7 +2,7 @@
 import { placesOf } from "../../judge/baseline/places";
 import { emptyBoard } from "../../judge/stated/lay-over";
 import { summarise } from "../../log/summary";
-import { md } from "../shared/describe";
+import { md } from "../../text/markdown";
 import type { LogView } from "../view";
 
 /** Undefined where the log is none. */

@@ -7,8 +7,8 @@ import type { Net } from "../../knowledge/types";
 import { apartIn } from "../../log/apart";
 import type { Section } from "../../log/model";
 import type { CellPosition } from "../../log/position";
+import { md } from "../../text/markdown";
 import type { LogView } from "../view";
-import { md } from "./describe";
 
 /** The net of the pin a row's reading was taken at; undefined where the row names no pin on a net. */
 export function netOfRow(view: LogView, at: CellPosition): { place: Place; net: Net } | undefined {

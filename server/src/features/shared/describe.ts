@@ -4,6 +4,7 @@ import type { LogContext } from "../../judge/context";
 import { type Place, partPlace, pinPlace } from "../../judge/place";
 import { boardIndex } from "../../knowledge/board-index";
 import type { Board, Device, DevicePin, Net, Part, PinRef } from "../../knowledge/types";
+import { md } from "../../text/markdown";
 import { inWords, type Saying } from "../../text/saying";
 
 export function partTitle(part: Part, device: Device | undefined): string {
@@ -85,21 +86,6 @@ export function byRef(a: string, b: string): number {
 
 export const pinsInOrder = (device: Device): DevicePin[] =>
   [...device.pins.values()].sort((a, b) => byRef(a.number, b.number));
-
-/**
- * Text from a file, made safe to stand in a line of Markdown: it reads as it was typed, makes no HTML, link,
- * list or heading, and stays on one line.
- */
-export const md = (text: string): string =>
-  text
-    .replace(/\s*[\r\n]+\s*/g, " ")
-    .replace(/[\\`*_{}[\]<>#|~&]/g, "\\$&")
-    .replace(/^(\s*)([-+=])(?!\w)/, "$1\\$2")
-    .replace(/^(\s*\d{1,9})([.)])/, "$1\\$2")
-    .replace(/\b(https?|ftp):|\bwww\./gi, (start) => `${start.slice(0, -1)}\\${start.slice(-1)}`);
-
-/** Text as code, whatever backticks are in it. */
-export const code = (text: string): string => `\`${text.replace(/`/g, "'")}\``;
 
 /** What is said, with what is beside it. */
 export const sayingMarkdown = (says: Saying): string =>

@@ -5,7 +5,8 @@ import type { SchemaPlace } from "../../knowledge/schema-walk";
 import { railText } from "../../knowledge/tolerance";
 import type { Board, Meter, Net, Procedure, Rail, RomSet, Symptom } from "../../knowledge/types";
 import { kindOf } from "../../log/kinds";
-import { byRef, code, md, netMembers } from "./describe";
+import { code, md } from "../../text/markdown";
+import { byRef, netMembers } from "./describe";
 
 export function boardDocumentation(board: Board): string {
   const facts = [

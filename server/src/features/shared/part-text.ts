@@ -7,17 +7,16 @@ import { doubtAdvice, doubtText } from "../../knowledge/doubt-text";
 import type { Library } from "../../knowledge/library";
 import { normalPart } from "../../knowledge/part-number";
 import type { Device, Family, Net } from "../../knowledge/types";
+import { code, md } from "../../text/markdown";
 import type { Span } from "../../text/span";
 import type { Hover } from "../types";
 import type { LogView } from "../view";
 import {
   circuitTitle,
-  code,
   directionWords,
   fewOf,
   isNameless,
   joinedTo,
-  md,
   netMembers,
   partTitle,
   pinsInOrder,

@@ -1,6 +1,6 @@
 import { dataUri } from "../../pictures/data-uri";
 import { PALETTES, type Picture, type Theme, themed } from "../../pictures/svg";
-import { md } from "./describe";
+import { md } from "../../text/markdown";
 
 export { inlined, type Theme } from "../../pictures/svg";
 

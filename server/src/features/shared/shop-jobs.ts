@@ -6,8 +6,8 @@ import { curesFor } from "../../review/numbers/cures";
 import { replacedAt } from "../../review/numbers/failures";
 import { hoursRows } from "../../review/numbers/hours";
 import type { CureRow } from "../../review/numbers/types";
+import { md } from "../../text/markdown";
 import type { LogView } from "../view";
-import { md } from "./describe";
 
 /** Parts that are told of; the page of the shop's numbers has all. */
 const FEW = 5;

@@ -4,9 +4,9 @@ import { schemaAt } from "../../knowledge/schema-walk";
 import type { ColumnSpec } from "../../knowledge/types";
 import { type CellPosition, type HeaderPosition, positionAt } from "../../log/position";
 import type { YamlPlace } from "../../syntax/yaml";
+import { code, md } from "../../text/markdown";
 import { type Span, span } from "../../text/span";
 import { unitsOf } from "../shared/cell-values";
-import { code, md } from "../shared/describe";
 import { expectedHere } from "../shared/expected";
 import type { LogView } from "../view";
 

@@ -1,5 +1,7 @@
 // The bill in each of its forms. All say the same amounts.
-import { cell, html, markdown as md } from "../owner/escape";
+
+import { cell, html } from "../../text/html";
+import { md } from "../../text/markdown";
 import type { ReportFormat } from "../owner/formats";
 import type { ReportSource } from "../owner/model";
 import { factList, list, page, paragraphs, section, table } from "../owner/page";

@@ -1,7 +1,7 @@
 // One small drawing for a place that was measured: a lane for the reading before the repair (a ring) and one for the
 // reading after it (a filled diamond) across the same limits, a band between dashed lines with its ends written below.
 // What was read and how it lies to the limits stands at the end of its lane: shapes and words, no colour, carry it.
-import { html } from "./escape";
+import { html } from "../../text/html";
 import type { ChartMark, ReadingChart } from "./model";
 
 const WIDTH = 356;

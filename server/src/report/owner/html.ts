@@ -1,6 +1,7 @@
 // The owner's report as a page, everything of the log escaped. PDF comes of printing it.
+
+import { cell, html } from "../../text/html";
 import { chartSvg } from "./chart-svg";
-import { cell, html } from "./escape";
 import type { OwnerReport, ProvingLine, ReadingChart, ReportImage } from "./model";
 import { factList, list, page, paragraphs, section, table } from "./page";
 import { quoteHeader, quoteRows } from "./quote";

@@ -1,7 +1,8 @@
 // The report as plain Markdown, for mail and for archives.
+
+import { md } from "../../text/markdown";
 import { describe } from "./chart-svg";
 import { usedColumns } from "./columns";
-import { markdown as md } from "./escape";
 import type { OwnerReport } from "./model";
 import { quoteHeader, quoteRows } from "./quote";
 import { STATES } from "./words";

@@ -1,6 +1,7 @@
 // What every printed page is made of: one self-contained file, no script, nothing fetched.
+
+import { cell, html } from "../../text/html";
 import { usedColumns } from "./columns";
-import { cell, html } from "./escape";
 import { STYLE } from "./style";
 
 /** The page may load nothing but the pictures inside it, whatever slipped into it. */

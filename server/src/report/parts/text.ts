@@ -1,4 +1,5 @@
-import { type Cell, cellsOf, visible } from "../../text/display-width";
+import { type Cell, cellsOf } from "../../text/display-width";
+import { visible } from "../../text/terminal";
 
 /** Rows with their cells one below the other, no blanks at the end of a line, control characters as pictures. */
 export function columns(rows: readonly (readonly string[])[], indent: string): string[] {

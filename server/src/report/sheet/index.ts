@@ -1,6 +1,8 @@
 // The bench sheet in each of its forms. On paper it is dark on light whatever the screen prefers, and every row has room to
 // write in.
-import { cell, html, markdown as md } from "../owner/escape";
+
+import { cell, html } from "../../text/html";
+import { md } from "../../text/markdown";
 import type { ReportFormat } from "../owner/formats";
 import type { ReportSource } from "../owner/model";
 import { factList, list, page } from "../owner/page";

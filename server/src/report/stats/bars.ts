@@ -1,5 +1,5 @@
 // A row of bars, longest first, each with its count written behind it. Lengths and words carry it, no colour.
-import { html } from "../owner/escape";
+import { html } from "../../text/html";
 
 export interface Bar {
   readonly label: string;

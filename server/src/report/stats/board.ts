@@ -2,7 +2,7 @@
 import { say } from "../../quantity/say";
 import { groupBy } from "../../review/numbers/order";
 import type { DriftRow, LimitsRow, PlaceColumns } from "../../review/numbers/types";
-import { cell, html } from "../owner/escape";
+import { cell, html } from "../../text/html";
 import { table } from "../owner/page";
 import { type Bar, barsSvg } from "./bars";
 import { counted, percent, placeKeyOf, type StatsSource, testWords } from "./source";

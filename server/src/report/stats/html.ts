@@ -1,6 +1,6 @@
 // The page of a shop's numbers: one file, no script, nothing fetched.
 import { compare } from "../../review/numbers/order";
-import { cell, html } from "../owner/escape";
+import { cell, html } from "../../text/html";
 import { factList, page, section, table } from "../owner/page";
 import { boardSection, failures } from "./board";
 import { counted, percent, type StatsSource } from "./source";

@@ -2,7 +2,7 @@
 // their height, a diamond for each year's middle reading, joined by a line.
 import { say } from "../../quantity/say";
 import type { LimitsRow, YearRow } from "../../review/numbers/types";
-import { html } from "../owner/escape";
+import { html } from "../../text/html";
 
 export interface YearsChart {
   readonly title: string;

@@ -1,7 +1,8 @@
 import { defined } from "../../../base/defined";
 import { railText } from "../../../knowledge/tolerance";
 import type { Net } from "../../../knowledge/types";
-import { byRef, directionWords, md, pinsInOrder } from "../../shared/describe";
+import { md } from "../../../text/markdown";
+import { byRef, directionWords, pinsInOrder } from "../../shared/describe";
 import { procedureDocumentation, railDocumentation } from "../../shared/documentation";
 import { derivedOf } from "../derived";
 import { nodeOf } from "../place";

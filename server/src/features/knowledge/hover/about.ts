@@ -2,7 +2,8 @@ import { partPlace, pinPlace } from "../../../judge/place";
 import { boardIndex } from "../../../knowledge/board-index";
 import { pinRef } from "../../../knowledge/shape-board";
 import type { Board, Device, Modification } from "../../../knowledge/types";
-import { byRef, directionWords, md } from "../../shared/describe";
+import { md } from "../../../text/markdown";
+import { byRef, directionWords } from "../../shared/describe";
 import {
   cautionLines,
   meterDocumentation,

@@ -1,7 +1,8 @@
 // Texts about things that only board files define.
 import type { LogContext } from "../../../judge/context";
 import type { Board, Device, Matrix, Part, TestCode } from "../../../knowledge/types";
-import { byRef, md, partTitle } from "../../shared/describe";
+import { md } from "../../../text/markdown";
+import { byRef, partTitle } from "../../shared/describe";
 
 /** A circuit with its parts and the symptoms that lead to it. */
 export function circuitDocumentation(board: Board, id: string, ctx: LogContext): string | undefined {

@@ -1,5 +1,5 @@
 import type { YamlPath } from "../../../syntax/yaml";
-import { md } from "../../shared/describe";
+import { md } from "../../../text/markdown";
 import type { KnowledgeFile } from "../../shared/knowledge-file";
 import { currencies } from "../completion/currencies";
 import { derivedOf } from "../derived";

@@ -1,8 +1,8 @@
 // A diagnosis as it is shown in a hover: few lines, the likeliest first.
 
 import { diagnosisOf, type LogDiagnosis } from "../../../review/diagnosis/of-log";
+import { md } from "../../../text/markdown";
 import type { LogView } from "../../view";
-import { md } from "../describe";
 import { rankedFor, shareText, waitingText, weighed } from "./suspects";
 
 const SHOWN = 3;

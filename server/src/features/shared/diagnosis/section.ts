@@ -4,8 +4,8 @@
 import { endOf } from "../../../log/document";
 import { diagnosisOf, type LogDiagnosis } from "../../../review/diagnosis/of-log";
 import type { TextEdit } from "../../../text/edits";
+import { md } from "../../../text/markdown";
 import type { LogView } from "../../view";
-import { md } from "../describe";
 import { BEGIN, END, ownSection } from "./own-section";
 import {
   type ListedSuspect,

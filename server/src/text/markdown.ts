@@ -1,0 +1,45 @@
+// Markdown that the program shows: a type of its own, so that a text which nobody has made safe does not compile where Markdown
+// is wanted. It is made in no other way than here: text from a file by `md` or `code`, our own words by `markdown`.
+import { NOT_SHOWN } from "./not-shown";
+
+declare const MARKDOWN: unique symbol;
+
+/** Markdown whose every mark is ours. */
+export type Markdown = string & { readonly [MARKDOWN]: true };
+
+/**
+ * Text from anywhere, for a line of Markdown or a cell of a table: it reads as it was typed, makes no HTML, link, picture,
+ * emphasis, list or heading, and stays on one line.
+ */
+export const md = (text: string): Markdown =>
+  text
+    .replace(NOT_SHOWN, "\ufffd")
+    .replace(/\s*[\r\n]+\s*/g, " ")
+    // As many blanks in front would make it code.
+    .replace(/^(?: {4,}|[ ]{0,3}\t\s*)/, "")
+    .replace(/[\\`*_{}[\]<>#|~&]/g, "\\$&")
+    .replace(/^(\s*)([-+=])(?!\w)/, "$1\\$2")
+    .replace(/^(\s*\d{1,9})([.)])/, "$1\\$2")
+    .replace(/\b(https?|ftp|mailto|xmpp):|\bwww\./gi, (start) => `${start.slice(0, -1)}\\${start.slice(-1)}`)
+    .replace(/(\w)@(?=\w)/g, "$1\\@") as Markdown;
+
+/** Text from anywhere as code, on one line, whatever backticks are in it. */
+export const code = (text: string): Markdown =>
+  `\`${text
+    .replace(NOT_SHOWN, "\ufffd")
+    .replace(/\s*[\r\n]+\s*/g, " ")
+    .replace(/`/g, "'")}\`` as Markdown;
+
+/** Our own words as they stand, marks and all, with Markdown in their gaps: markdown`**${md(ref)}** is dead.` */
+export const markdown = (words: TemplateStringsArray, ...gaps: readonly (Markdown | number)[]): Markdown =>
+  String.raw({ raw: words }, ...gaps) as Markdown;
+
+/** What may stand between pieces. */
+export type Between = "" | " " | ", " | "; " | " · " | " or " | "\n" | "  \n" | "\n\n";
+
+/** The pieces that there are, one after another. */
+export const joined = (pieces: readonly (Markdown | undefined)[], between: Between): Markdown =>
+  pieces.filter((piece) => piece !== undefined).join(between) as Markdown;
+
+/** A text of the program's own that is written in Markdown, like a description in a schema. Never one from a file. */
+export const ownMarkdown = (text: string): Markdown => text as Markdown;

@@ -3,7 +3,7 @@
 // command line and the tests all use it, so they cannot disagree. What is kept lies in workspace/; here is the wiring.
 
 import { type CancellationToken, NEVER_CANCELLED } from "./base/cancellation";
-import type { AsyncSteps, Steps } from "./base/steps";
+import type { AsyncSteps, Steps, Waiting } from "./base/steps";
 import type { Finding, Fix, OfferFixes } from "./checks/check";
 import { checkOf } from "./checks/registry";
 import { type CheckSettings, checkKnowledgeFile, checkLog, DEFAULT_SETTINGS } from "./checks/run";
@@ -228,7 +228,7 @@ export class Service {
   // Findings.
 
   /** The slow part of a log's findings: when it has run to its end, the call for the same text that follows costs little. */
-  prepare = (uri: string, text: string): Steps<void> => this.#views.prepare(uri, text);
+  prepare = (uri: string, text: string): Steps<void, Waiting> => this.#views.prepare(uri, text);
 
   /**
    * Reads the image files that a log names, so that the findings which follow know them; nothing is read again that

@@ -8,6 +8,9 @@
  */
 export type Steps<R, P = void> = Generator<P, R, void>;
 
+/** What a step may give to whoever runs it in turns: to go on when this has come. Run at once it is never given. */
+export type Waiting = Promise<void> | undefined | void;
+
 /**
  * The same of what has to wait for files. It gives one thing after another, and in between, where it has none yet, undefined
  * or how far it has come.

@@ -50,16 +50,44 @@ export function turns(
   };
 }
 
+/** Milliseconds between two looks whether anybody still waits, where nothing is done here meanwhile. */
+const LOOK = 20;
+
+/** @throws Cancelled where nobody waits for it any longer */
+async function come(awaited: Promise<void>, token: CancellationToken): Promise<void> {
+  let isHere = false;
+  const here = awaited.then(() => {
+    isHere = true;
+  });
+  while (!isHere) {
+    let timer: ReturnType<typeof setTimeout> | undefined;
+    await Promise.race([
+      here,
+      new Promise((resolve) => {
+        timer = setTimeout(resolve, LOOK);
+      }),
+    ]);
+    clearTimeout(timer);
+    stopIfCancelled(token);
+  }
+}
+
 /**
- * Runs steps to their end, giving others their turns.
+ * Runs steps to their end, giving others their turns, and waits for what a step waits for.
  * @throws Cancelled where nobody waits for it any longer; the steps are left then
  */
 export async function inTurns<R>(steps: Steps<R, unknown>, token: CancellationToken): Promise<R> {
   const turn = turns(token);
-  for (;;) {
-    const step = steps.next();
-    if (step.done) return step.value;
-    await turn();
+  try {
+    for (;;) {
+      const step = steps.next();
+      if (step.done) return step.value;
+      if (step.value instanceof Promise) await come(step.value, token);
+      else await turn();
+    }
+  } finally {
+    // What it waited for is told that nobody does.
+    steps.return(undefined as never);
   }
 }
 

@@ -41,7 +41,7 @@ export function nodeIo(): Io {
     // Loaded only when asked for: a check has no use for the server's library.
     async serve() {
       const { runServer } = await import("../protocol/run-node");
-      runServer({ transport: "stdio" });
+      runServer({ transport: "stdio", program: __filename });
     },
   };
 }

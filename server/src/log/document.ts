@@ -1,8 +1,9 @@
-import type { Steps } from "../base/steps";
+import type { Steps, Waiting } from "../base/steps";
 import type { Library } from "../knowledge/library";
 import { type FrontMatter, loadFrontMatter } from "../knowledge/load-front-matter";
 import type { Loaded } from "../knowledge/loaded";
 import { createBlockCache, type ParsedDocument, parseBlocks, parseBlocksGradually } from "../syntax/blocks";
+import type { Elsewhere } from "../syntax/elsewhere";
 import type { LogDocument, PlacedBlock } from "./model";
 import { below, type OuterHeading } from "./outer-headings";
 import { readBlock } from "./read-block";
@@ -14,9 +15,12 @@ export class LogReader {
 
   constructor(readonly uri: string) {}
 
-  /** Reads the blocks of a text, a step each. What it has read, `read` will not read again. */
-  *prepare(text: string): Steps<void> {
-    yield* parseBlocksGradually(text, this.#cache);
+  /**
+   * Reads the blocks of a text, a step each. What it has read, `read` will not read again.
+   * @param other reads the long ones
+   */
+  *prepare(text: string, other?: Elsewhere): Steps<void, Waiting> {
+    yield* parseBlocksGradually(text, this.#cache, other);
   }
 
   read(text: string, library: Library): LogDocument {

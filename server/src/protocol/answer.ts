@@ -6,15 +6,21 @@ import {
   ResponseError,
 } from "vscode-languageserver";
 import { Cancelled, stopIfCancelled } from "../base/cancellation";
+import { prepared, type Reading } from "./prepared";
+
+interface Answering extends Reading {
+  readonly connection: Connection;
+  readonly ended: CancellationToken;
+}
 
 /**
  * Makes a handler safe: one that is no longer wanted is not run, or answered at once whatever it waits for, and one that
  * fails is reported in the log and answers `fallback`, so that a mistake of ours never ends the session. So does one that
  * stopped because what it was about is no longer there. A handler that takes long still has to look at the token itself, or
- * it works on for nobody. After `shutdown` whatever is still asked is refused, as the protocol has it.
+ * it works on for nobody. The log that it is about is read before it is run. After `shutdown` whatever is still asked is refused, as the protocol has it.
  */
 export const answering =
-  ({ connection, ended }: { readonly connection: Connection; readonly ended: CancellationToken }) =>
+  ({ connection, ended, service, documents }: Answering) =>
   <P, R>(
     name: string,
     fallback: R,
@@ -25,6 +31,8 @@ export const answering =
       stopIfCancelled(token);
       if (ended.isCancellationRequested)
         throw new ResponseError(ErrorCodes.InvalidRequest, "The session has been shut down.");
+      const reading = prepared(params, { service, documents }, token);
+      if (reading) await unlessCancelled(reading, token);
       const answer = await unlessCancelled(handler(params, token), token);
       stopIfCancelled(token);
       return answer;

@@ -15,6 +15,7 @@ export class Publisher {
   readonly #dirty = new Set<string>();
   #arrivals = 0;
   #running = false;
+  #arrived = (): void => {};
 
   constructor(session: Session, reports: Reports) {
     this.#session = session;
@@ -26,6 +27,8 @@ export class Publisher {
     this.#dirty.delete(uri);
     this.#dirty.add(uri);
     this.#arrivals++;
+    this.#arrived();
+    this.#arrived = () => {};
     if (!this.#running) void this.#run();
   }
 
@@ -46,7 +49,8 @@ export class Publisher {
         if (uri === undefined) break;
         this.#dirty.delete(uri);
         const document = this.#session.documents.at(uri);
-        if (document) await this.#send(document);
+        // What is being read of one log, by another thread say, keeps no other waiting.
+        if (document) await Promise.race([this.#send(document), this.#arrival()]);
       }
     } catch (error) {
       report(this.#session.connection, "Sending diagnostics", error);
@@ -69,12 +73,22 @@ export class Publisher {
     } while (seen !== this.#arrivals && Date.now() - began < PATIENCE);
   }
 
+  #arrival(): Promise<void> {
+    return new Promise((resolve) => {
+      this.#arrived = resolve;
+    });
+  }
+
   async #send(document: OpenDocument): Promise<void> {
     const { clientUri, uri, version } = document;
     // An edit or a close meanwhile makes this report worthless; the edit has asked for its own.
     const superseded = this.#session.documents.superseded(document);
-    if (!(await completes(this.#reports.prepare(uri, document.text, superseded)))) return;
-    const diagnostics = [...orNothing(this.#reports.of(uri, document)).items];
-    await this.#session.connection.sendDiagnostics({ uri: clientUri, version, diagnostics });
+    try {
+      if (!(await completes(this.#reports.prepare(uri, document.text, superseded)))) return;
+      const diagnostics = [...orNothing(this.#reports.of(uri, document)).items];
+      await this.#session.connection.sendDiagnostics({ uri: clientUri, version, diagnostics });
+    } catch (error) {
+      report(this.#session.connection, "Sending diagnostics", error);
+    }
   }
 }

@@ -11,6 +11,7 @@ import {
 import { version } from "../../../package.json";
 import { visible } from "../text/terminal";
 import { nodeHost, uriOf } from "../workspace/node-host";
+import { ParseThread } from "../workspace/parse-thread";
 import { FramedReader } from "./framing/reader";
 import { type Unanswered, unanswered } from "./framing/unanswered";
 import { refuseWrongParams } from "./params";
@@ -19,6 +20,8 @@ import type { HostFactory } from "./server-host";
 
 export interface RunOptions {
   readonly transport: "stdio" | "ipc";
+  /** The file that is being run; begun as a thread, it has to call `runParseThread`. */
+  readonly program: string;
 }
 
 /**
@@ -26,7 +29,7 @@ export interface RunOptions {
  * the client's stream ends within a message or cannot be cut into messages.
  * On stdio everything written to the console goes to standard error, since standard output belongs to the client.
  */
-export function runServer({ transport }: RunOptions): void {
+export function runServer({ transport, program }: RunOptions): void {
   const [reader, writer] =
     transport === "stdio" ? stdio() : [new IPCMessageReader(process), new IPCMessageWriter(process)];
   const connection = createConnection(ProposedFeatures.all, reader, writer, {
@@ -44,7 +47,7 @@ export function runServer({ transport }: RunOptions): void {
   process.on("uncaughtException", fault);
   process.on("unhandledRejection", fault);
 
-  createServer(connection, makeHost, { name: "Mendlog", version });
+  createServer(connection, hostsFor(program), { name: "Mendlog", version });
 }
 
 /** Writes the server's messages, and tells which requests are answered by them. */
@@ -86,17 +89,20 @@ const isGone = (error: unknown): boolean =>
   "code" in error &&
   ["EPIPE", "ERR_STREAM_DESTROYED", "ERR_IPC_CHANNEL_CLOSED"].includes(String(error.code));
 
-const makeHost: HostFactory = (say) => {
-  const pages = new Map<string, string | undefined>();
-  return {
-    ...nodeHost([], say),
-    docsPage(code) {
-      if (!pages.has(code)) {
-        // Beside the folder the bundle lies in, as it is packaged.
-        const path = join(__dirname, "..", "docs", "checks", `${code}.md`);
-        pages.set(code, existsSync(path) ? uriOf(path) : undefined);
-      }
-      return pages.get(code);
-    },
+const hostsFor =
+  (program: string): HostFactory =>
+  (say) => {
+    const pages = new Map<string, string | undefined>();
+    return {
+      ...nodeHost([], say),
+      elsewhere: new ParseThread(program),
+      docsPage(code) {
+        if (!pages.has(code)) {
+          // Beside the folder the bundle lies in, as it is packaged.
+          const path = join(__dirname, "..", "docs", "checks", `${code}.md`);
+          pages.set(code, existsSync(path) ? uriOf(path) : undefined);
+        }
+        return pages.get(code);
+      },
+    };
   };
-};

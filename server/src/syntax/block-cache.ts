@@ -1,5 +1,5 @@
 import type { Root } from "mdast";
-import { limitOf, MAX_BLOCK, MAX_LINE, type SyntaxBlock, syntaxBlock } from "./block";
+import { type Limit, limitOf, MAX_BLOCK, MAX_LINE, type SyntaxBlock, syntaxBlock } from "./block";
 import { type Names, NO_NAMES, readFrontMatter, readMarkdown } from "./markdown";
 import { plainTree } from "./plain-block";
 import { putRowsBack, type Shortened, withoutPlainRows } from "./plain-rows";
@@ -32,8 +32,16 @@ interface Entry {
 export interface BlockCache {
   /** The reading of the text, made now if need be. */
   read(text: string, place: BlockPlace): BlockReading;
+  /** The same where it costs next to nothing; undefined for what had better be read elsewhere, if it can be. */
+  readSoon(text: string, place: BlockPlace): BlockReading | undefined;
+  /** Takes over what was read elsewhere, and gives it back for good. */
+  take(text: string, place: BlockPlace, reading: BlockReading): BlockReading;
   /** The block as it reads where `elsewhere` is defined in other blocks too. */
   readAmong(reading: BlockReading, place: BlockPlace, elsewhere: Names): SyntaxBlock;
+  /** True where that costs next to nothing. */
+  knowsAmong(reading: BlockReading, elsewhere: Names): boolean;
+  /** Takes over what was read elsewhere of the same block among these names. */
+  takeAmong(reading: BlockReading, elsewhere: Names, among: BlockReading): void;
   /** To be called when a whole text has been read: forgets what has been out of use for longest. */
   sweep(): void;
   /** How many texts are held; for tests and measurements. */
@@ -48,7 +56,8 @@ export function createBlockCache(): BlockCache {
   const entries = new Map<string, Entry>();
   let generation = 1;
 
-  const read = (text: string, place: BlockPlace): BlockReading => {
+  /** What is kept of a text, from now on among what is in use. */
+  const entryOf = (text: string): { readonly key: string; readonly entry: Entry } => {
     let entry = entries.get(text);
     let key = text;
     if (entry === undefined) {
@@ -59,20 +68,44 @@ export function createBlockCache(): BlockCache {
     }
     entry.used = generation;
     entries.set(key, entry);
+    return { key, entry };
+  };
+  const read = (text: string, place: BlockPlace): BlockReading => {
+    const { key, entry } = entryOf(text);
     entry.places[place] ??= readBlock(key, place);
     return entry.places[place];
   };
+  const readSoon = (text: string, place: BlockPlace): BlockReading | undefined => {
+    const { key, entry } = entryOf(text);
+    const reading =
+      entry.places[place] ??
+      readWithoutParser(key, place) ??
+      (isShort(key) ? readBlock(key, place) : undefined);
+    if (reading) entry.places[place] = reading;
+    return reading;
+  };
+  const take = (text: string, place: BlockPlace, reading: BlockReading): BlockReading => {
+    const { entry } = entryOf(text);
+    entry.places[place] ??= reading;
+    return entry.places[place];
+  };
 
+  const nameKey = ({ links, footnotes }: Names): string => JSON.stringify([links, footnotes]);
+  const keepVariant = ({ variants }: BlockReading, elsewhere: Names, variant: SyntaxBlock): SyntaxBlock => {
+    if (variants.size > 3) variants.clear();
+    variants.set(nameKey(elsewhere), variant);
+    return variant;
+  };
   const readAmong = (reading: BlockReading, place: BlockPlace, elsewhere: Names): SyntaxBlock => {
     const block = reading.block!;
-    const key = JSON.stringify([elsewhere.links, elsewhere.footnotes]);
-    let variant = reading.variants.get(key);
-    if (variant === undefined) {
-      variant = readBlock(block.text, place, elsewhere).block ?? block;
-      if (reading.variants.size > 3) reading.variants.clear();
-      reading.variants.set(key, variant);
-    }
-    return variant;
+    const known = reading.variants.get(nameKey(elsewhere));
+    return known ?? keepVariant(reading, elsewhere, readBlock(block.text, place, elsewhere).block ?? block);
+  };
+  const knowsAmong = ({ block, variants }: BlockReading, elsewhere: Names): boolean =>
+    block === undefined || isShort(block.text) || variants.has(nameKey(elsewhere));
+  const takeAmong = (reading: BlockReading, elsewhere: Names, among: BlockReading): void => {
+    const block = among.block ?? reading.block;
+    if (block) keepVariant(reading, elsewhere, block);
   };
 
   const sweep = (): void => {
@@ -93,7 +126,11 @@ export function createBlockCache(): BlockCache {
 
   return {
     read,
+    readSoon,
+    take,
     readAmong,
+    knowsAmong,
+    takeAmong,
     sweep,
     get size() {
       return entries.size;
@@ -104,17 +141,35 @@ export function createBlockCache(): BlockCache {
 /** A heading that no text can end in, because it is appended to texts that end in a line end. */
 const SENTINEL = "#";
 
-function readBlock(text: string, place: BlockPlace, elsewhere: Names = NO_NAMES): BlockReading {
-  const unread = (limit: NonNullable<ReturnType<typeof limitOf>>): BlockReading => ({
-    block: syntaxBlock(text, { type: "root", children: [] }, limit),
-    names: NO_NAMES,
-    variants: new Map(),
-  });
+/** A block that is kept unread. */
+export const unreadBlock = (text: string, limit: Limit): BlockReading => ({
+  block: syntaxBlock(text, { type: "root", children: [] }, limit),
+  names: NO_NAMES,
+  variants: new Map(),
+});
+
+/** Characters that the parser has done with in some thirty milliseconds (measured, for lists and links). */
+const SHORT = 3000;
+
+const shortenedOf = (text: string, place: BlockPlace) =>
+  place === "front" ? undefined : withoutPlainRows(text);
+
+const isShort = (text: string): boolean =>
+  text.length <= SHORT || (shortenedOf(text, "inner")?.text ?? text).length <= SHORT;
+
+/** What the parser never sees: plain text, and what it would be too long at. */
+function readWithoutParser(text: string, place: BlockPlace): BlockReading | undefined {
   const plain = place === "front" ? undefined : plainTree(text, { line: MAX_LINE, words: MAX_BLOCK });
   if (plain) return { block: syntaxBlock(text, plain), names: NO_NAMES, variants: new Map() };
-  const shortened = place === "front" ? undefined : withoutPlainRows(text);
-  const limit = limitOf(shortened?.text ?? text);
-  if (limit !== undefined) return unread(limit);
+  const limit = limitOf(shortenedOf(text, place)?.text ?? text);
+  return limit && unreadBlock(text, limit);
+}
+
+/** Reads a block, among names that are defined elsewhere. Never throws. */
+export function readBlock(text: string, place: BlockPlace, elsewhere: Names = NO_NAMES): BlockReading {
+  const without = readWithoutParser(text, place);
+  if (without) return without;
+  const shortened = shortenedOf(text, place);
   // The parser drops a byte order mark at the beginning of what it is given, and does not count it. The document's
   // own stands outside all blocks, so one here is a character, and a second one has to be dropped in its stead.
   const given = (piece: string): string =>
@@ -135,9 +190,9 @@ function readBlock(text: string, place: BlockPlace, elsewhere: Names = NO_NAMES)
     if (whole) return whole;
     // What looked like a table was none.
     const wholeLimit = shortened && limitOf(text);
-    return wholeLimit === undefined ? read(text)! : unread(wholeLimit);
+    return wholeLimit === undefined ? read(text)! : unreadBlock(text, wholeLimit);
   } catch {
-    return unread("parser");
+    return unreadBlock(text, "parser");
   }
 }
 

@@ -1,9 +1,11 @@
 import { defined } from "../base/defined";
-import { finish, type Steps } from "../base/steps";
+import { finish, type Steps, type Waiting } from "../base/steps";
 import type { Span } from "../text/span";
 import type { SyntaxBlock } from "./block";
 import type { BlockCache, BlockPlace, BlockReading } from "./block-cache";
 import { type FrontMatter, findFrontMatter, headingStarts } from "./boundaries";
+import { type Elsewhere, received, type SentReading, type ToRead } from "./elsewhere";
+import { NO_NAMES } from "./markdown";
 import { elsewhereFor, gatherNames } from "./names";
 
 export type { Limit, SyntaxBlock } from "./block";
@@ -36,8 +38,15 @@ export function parseBlocks(text: string, cache: BlockCache): ParsedDocument {
   return finish(parseBlocksGradually(text, cache));
 }
 
-/** `parseBlocks` with a step after every block. One left unfinished has still filled the cache with what it read. */
-export function* parseBlocksGradually(text: string, cache: BlockCache): Steps<ParsedDocument> {
+/**
+ * `parseBlocks` with a step after every block. One left unfinished has still filled the cache with what it read.
+ * @param other takes the blocks that nobody should have to wait for; what it does not read is read here
+ */
+export function* parseBlocksGradually(
+  text: string,
+  cache: BlockCache,
+  other?: Elsewhere,
+): Steps<ParsedDocument, Waiting> {
   const bom = text.startsWith("\uFEFF") ? 1 : 0;
   const cuts: Cut[] = [];
   let at: number = bom;
@@ -60,7 +69,7 @@ export function* parseBlocksGradually(text: string, cache: BlockCache): Steps<Pa
     for (let skip = 0; ; skip += 1 + (skip >> 2)) {
       const end = headings[next + skip] ?? text.length;
       const place: BlockPlace = end === text.length ? "last" : "inner";
-      const reading = cache.read(text.slice(at, end), place);
+      const reading = yield* readGradually(text.slice(at, end), place, cache, other);
       yield;
       if (reading.block === undefined) continue;
       cuts.push({ start: at, place, reading });
@@ -78,12 +87,45 @@ export function* parseBlocksGradually(text: string, cache: BlockCache): Steps<Pa
     if (elsewhere === undefined) {
       blocks.push({ start, source: reading.block! });
     } else {
+      if (other && !cache.knowsAmong(reading, elsewhere)) {
+        const among = yield* readElsewhere(
+          { text: reading.block!.text, place: cut.place, among: elsewhere },
+          other,
+        );
+        if (among) cache.takeAmong(reading, elsewhere, among);
+      }
       blocks.push({ start, source: cache.readAmong(reading, cut.place, elsewhere) });
       yield;
     }
   }
   cache.sweep();
   return defined({ text, bom, blocks, frontMatter });
+}
+
+function* readGradually(
+  text: string,
+  place: BlockPlace,
+  cache: BlockCache,
+  other: Elsewhere | undefined,
+): Steps<BlockReading, Waiting> {
+  if (!other) return cache.read(text, place);
+  const soon = cache.readSoon(text, place);
+  if (soon) return soon;
+  const reading = yield* readElsewhere({ text, place, among: NO_NAMES }, other);
+  return reading ? cache.take(text, place, reading) : cache.read(text, place);
+}
+
+function* readElsewhere(block: ToRead, other: Elsewhere): Steps<BlockReading | undefined, Waiting> {
+  const asked = other.read(block);
+  let sent: SentReading | undefined;
+  try {
+    yield asked.answer.then((answer) => {
+      sent = answer;
+    });
+  } finally {
+    asked.drop();
+  }
+  return sent && (yield* received(block.text, sent));
 }
 
 interface Cut {

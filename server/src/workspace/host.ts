@@ -1,4 +1,5 @@
 import type { FileBytes } from "../compute/memory/file-bytes";
+import type { Elsewhere } from "../syntax/elsewhere";
 
 export type { FileBytes };
 
@@ -15,6 +16,8 @@ export interface Host {
    * followed, and has no more than `most`; else why there are none. Absent where files have no bytes. Never throws.
    */
   readBytes?(uri: string, most: number): Promise<FileBytes>;
+  /** Another thread that reads long blocks, where there is one. */
+  readonly elsewhere?: Elsewhere;
 }
 
 export type KnowledgeKind = "board" | "device" | "limits" | "procedure" | "shop";
@@ -28,7 +31,8 @@ const SUFFIXES: readonly (readonly [string, KnowledgeKind])[] = [
 
 /** The kind of knowledge file a uri names, undefined for any other file. */
 export function knowledgeKind(uri: string): KnowledgeKind | undefined {
-  const name = fileName(uri);
+  // Some disks take capitals and small letters for the same.
+  const name = fileName(uri).toLowerCase();
   if (name === "mendlog.shop.yaml") return "shop";
   return SUFFIXES.find(([suffix]) => name.endsWith(suffix) && name.length > suffix.length)?.[1];
 }

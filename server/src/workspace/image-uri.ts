@@ -1,16 +1,16 @@
 import { canonicalUri } from "./uri";
 
 /**
- * The uri of a file that a log names by a path with forward slashes, counted from the log's folder; one that begins
- * at the root of the disk is taken as such. Undefined where the path leads above the root or names another scheme,
+ * The uri of a file that a log names by a path with slashes of either kind, counted from the log's folder; one that
+ * begins at the root of the disk is taken as such. Undefined where the path leads above the root or names another scheme,
  * and for a log that lies in no folder.
  */
 export function imageUri(log: string, path: string): string | undefined {
   const [, root, folders] = /^([a-z][a-z0-9+.-]*:(?:\/\/[^/]*)?\/)(?:(.*)\/)?[^/]*$/i.exec(log) ?? [];
   if (root === undefined || /^[a-z][a-z0-9+.-]+:/i.test(path)) return undefined;
-  const absolute = /^(?:\/|[a-z]:)/i.test(path);
+  const absolute = /^(?:[/\\]|[a-z]:)/i.test(path);
   const parts = absolute || folders === undefined || folders === "" ? [] : folders.split("/");
-  for (const part of path.split("/")) {
+  for (const part of path.split(/[/\\]/)) {
     if (part === "..") {
       if (parts.pop() === undefined) return undefined;
     } else if (part !== "." && part !== "") {

@@ -1,5 +1,5 @@
 import type { CancellationToken } from "../base/cancellation";
-import type { Steps } from "../base/steps";
+import type { Steps, Waiting } from "../base/steps";
 import type { Images } from "../compute/memory/image-file";
 import type { Known } from "../judge/context";
 import type { Board } from "../knowledge/types";
@@ -8,6 +8,7 @@ import type { LogDocument, LogReader } from "../log/document";
 import { photographsIn } from "../log/photographs";
 import { isLog } from "../log/sniff";
 import { imagePaths } from "../review/memory/rom-from-log";
+import type { Elsewhere } from "../syntax/elsewhere";
 import { boardNames, type Contextual, contextFor, limitsNamedBy, nearestShop } from "./context";
 import { type Host, isMarkdown, knowledgeKind } from "./host";
 import { ImageStore } from "./image-store";
@@ -24,12 +25,14 @@ export class LogViews {
   readonly open = new OpenLogs((reader, text, around, last) => this.#view(reader, text, around, last));
   readonly ahead = new ReadAhead();
   readonly images: ImageStore;
+  readonly #elsewhere: Elsewhere | undefined;
   readonly #knowledge: KnowledgeStore;
   readonly #jobs: JobsMemory;
   readonly #seen = new Map<string, { memory: Memory; text: string; isEdited: boolean }>();
 
   constructor(host: Host, knowledge: KnowledgeStore, jobs: JobsMemory) {
     this.images = new ImageStore(host);
+    this.#elsewhere = host.elsewhere;
     this.#knowledge = knowledge;
     this.#jobs = jobs;
   }
@@ -73,9 +76,9 @@ export class LogViews {
   }
 
   /** Reads a text in small steps: when they have run to their end, the view of it costs little. */
-  *prepare(uri: string, text: string): Steps<void> {
+  *prepare(uri: string, text: string): Steps<void, Waiting> {
     if (!this.isLog(uri, text)) return;
-    yield* (this.open.reader(uri) ?? this.ahead.prepare(uri, text)).prepare(text);
+    yield* (this.open.reader(uri) ?? this.ahead.prepare(uri, text)).prepare(text, this.#elsewhere);
   }
 
   /**

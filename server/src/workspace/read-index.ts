@@ -1,4 +1,4 @@
-import type { AsyncSteps, Steps } from "../base/steps";
+import type { AsyncSteps, Steps, Waiting } from "../base/steps";
 import type { Library } from "../knowledge/library";
 import { LogReader } from "../log/document";
 import { isLog } from "../log/sniff";
@@ -42,7 +42,11 @@ export async function* readIndex(reading: Reading): AsyncSteps<never, IndexStep>
       const text = await host.read(uri);
       const step = { done, total: done + 1 + index.waiting };
       if (text === undefined) index.forget(uri);
-      else for (const _ of remember(uri, text, reading)) yield step;
+      else
+        for (const waiting of remember(uri, text, reading)) {
+          if (waiting) await waiting;
+          yield step;
+        }
       read = true;
       yield step;
     } finally {
@@ -59,7 +63,7 @@ export function remembered(uri: string, text: string, library: Library): Remembe
   return { uri, hash: textHash(text), packed: packSummary(summarise(doc)) };
 }
 
-function* remember(uri: string, text: string, reading: Reading): Steps<void> {
+function* remember(uri: string, text: string, reading: Reading): Steps<void, Waiting> {
   const { index, ahead, keep } = reading;
   const library = reading.library();
   if (text.length > LONGEST_REMEMBERED || !isLog(text)) {
@@ -71,12 +75,14 @@ function* remember(uri: string, text: string, reading: Reading): Steps<void> {
   const isOpen = () =>
     open !== undefined && reading.open.reader(uri) === open && reading.open.text(uri) === text;
   let reader = open && isOpen() ? open : new LogReader(uri);
-  for (let steps = reader.prepare(text); !steps.next().done; ) {
-    yield;
+  const { elsewhere } = reading.host;
+  let steps = reader.prepare(text, elsewhere);
+  for (let step = steps.next(); !step.done; step = steps.next()) {
+    yield step.value;
     // Typed in meanwhile: the reader has another text to keep in mind now.
     if (reader !== open || isOpen()) continue;
     reader = new LogReader(uri);
-    steps = reader.prepare(text);
+    steps = reader.prepare(text, elsewhere);
   }
   const doc = reader.read(text, library);
   index.put(uri, text, library, summarise(doc), stretchesOf(doc));

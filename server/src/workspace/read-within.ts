@@ -29,7 +29,8 @@ export async function readWithin(
   path: string,
   most: number,
 ): Promise<FileBytes> {
-  if (!folders.some((folder) => isWithin(folder, path))) return { ok: false, reason: "outside" };
+  if (!folders.some((folder) => isWithin(folded(folder), folded(path))))
+    return { ok: false, reason: "outside" };
   const seen = await disk.look(path);
   if (!seen.ok) return { ok: false, reason: "absent" };
   const { kind, real, size } = seen.value;
@@ -45,6 +46,9 @@ export async function readWithin(
   // A copy of its own: a buffer that is cut from a larger one would keep all of that alive.
   return { ok: true, bytes: new Uint8Array(read.value) };
 }
+
+/** A disk may take capitals or accents for the same in another spelling; where the file really lies is found out behind it. */
+const folded = (path: string): string => path.normalize("NFC").toLowerCase();
 
 /** True where `path` is the folder or lies in it, by their spelling alone. */
 export const isWithin = (folder: string, path: string): boolean =>

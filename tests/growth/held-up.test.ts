@@ -1,0 +1,53 @@
+// Whatever is opened and typed in, nobody who types in another log waits for it: the built server is never deaf for long.
+// In milliseconds of the processor, so that what else the machine does is not counted.
+import { afterAll, beforeAll, describe, expect, test } from "vitest";
+import { GROUPS } from "./cost";
+import { type HeldUp, startHeldUp } from "./held-up.js";
+
+/** Twice what the idle machine may take: caches are colder where others work too. */
+const DEAF = 100;
+/** Of the processor in all, both threads together, for opening it and typing a sign in it. */
+const WHOLE = 4000;
+
+const { markdown } = GROUPS;
+const times = (piece: string, chars: number): string => piece.repeat(Math.ceil(chars / piece.length));
+
+let held: HeldUp;
+beforeAll(async () => {
+  held = await startHeldUp();
+  // The first of anything is slow: its code is not made yet.
+  await held.give("warm.md", markdown.file(times("- a *b* [c](d)\n", 30_000)).text);
+  await held.give("warm.md", markdown.file(times("| a | *b* |\n|---|---|\n| 1 | 2 |\n\n", 30_000)).text);
+});
+afterAll(() => held.end());
+
+describe.skipIf(process.platform !== "linux")("the server hears others", () => {
+  test.each([
+    ["6 KB of list marks", times("- ", 6400)],
+    ["12 KB of pictures", times("![", 12_000)],
+    ["16 KB of emphasis", times("**a_", 16_000)],
+    ["300,000 brackets", times("[", 300_000)],
+    ["stars apart, line by line", times("* a\n", 32_000)],
+    ["links in paragraphs", times("[a](b)\n\n", 32_000)],
+    ["links in cells", `| a |\n|---|\n${times("| [a](b) |\n", 32_000)}`],
+    ["a list of 64 KB", times("- U14 was *read* again.\n", 64_000)],
+    ["quotes of 64 KB", times("> U14 was *read* again.\n\n", 64_000)],
+    ["tasks of 64 KB", times("- [ ] U14 `socket`\n", 64_000)],
+    ["paragraphs of 64 KB", times("U14 was *read* again.\n\n", 64_000)],
+  ])("%s", async (_, text) => {
+    const { stint, cpu } = await held.give("log.md", markdown.file(text).text);
+    expect(stint).toBeLessThan(DEAF);
+    expect(cpu).toBeLessThan(WHOLE);
+  });
+
+  test("a line of 10 MB: the message alone takes a while to be taken in", async () => {
+    const { stint, cpu } = await held.give("log.md", markdown.file(times("x", 10_000_000)).text);
+    expect(stint).toBeLessThan(4 * DEAF);
+    expect(cpu).toBeLessThan(WHOLE);
+  });
+
+  test("and the measure sees a server that does not", async () => {
+    const { stint } = await held.give("sure.md", markdown.file("a\n").text, true);
+    expect(stint).toBeGreaterThan(DEAF);
+  });
+});

@@ -1,7 +1,8 @@
 // Bundles the programs that are shipped. `--production` minifies, `--watch` builds again on every change.
-import { existsSync, mkdirSync, readFileSync, writeFileSync } from "node:fs";
+import { mkdirSync, readFileSync, writeFileSync } from "node:fs";
 import { dirname } from "node:path";
 import { build, context } from "esbuild";
+import { isFile, LAYERS, layersOf } from "./server/build/layers.js";
 import { libraryPlugin } from "./server/build/library.js";
 import { noticesText, packagesOf, withoutLicence } from "./server/build/notices.js";
 import { sbomText } from "./server/build/sbom.js";
@@ -59,15 +60,18 @@ const ownFile = (module, file) => ({
 /** For an editor that runs in a browser alone: there is no Node. */
 const web = { platform: "browser", target: "es2022", mainFields: ["browser", "module", "main"] };
 
+const layers = layersOf();
+const names = Object.keys(LAYERS);
+
 const programs = [
-  { entry: "client/src/extension.ts", outfile: "dist/extension.cjs", external: ["vscode"] },
-  { entry: "server/src/main.node.ts", outfile: "dist/server.cjs" },
   {
-    ...web,
-    entry: "client/src/extension.browser.ts",
-    outfile: "dist/web/extension.cjs",
+    entry: "client/src/extension.ts",
+    outfile: "dist/extension.cjs",
     external: ["vscode"],
+    // In it are the client's library for Node and that for a browser; either is read where it is asked for.
+    conditions: ["browser"],
   },
+  { entry: "server/src/main.node.ts", outfile: "dist/server.cjs", plugins: [layers.plugin] },
   {
     ...web,
     entry: "server/src/main.browser.ts",
@@ -75,23 +79,27 @@ const programs = [
     format: "iife",
     // A worker has no document; what comes in two kinds for the browser is to be the one for workers.
     conditions: ["worker"],
+    plugins: [layers.plugin],
   },
   {
     entry: "server/src/cli.ts",
     outfile: "dist/cli.cjs",
     banner: { js: "#!/usr/bin/env node" },
-    plugins: [ownFile(/\/shop\/parquet$/, "parquet.cjs"), ...shared.plugins],
+    plugins: [ownFile(/\/shop\/parquet$/, "parquet.cjs"), layers.plugin],
   },
   { entry: "server/src/cli/shop/parquet.ts", outfile: "dist/parquet.cjs" },
 ];
 
-const options = programs
-  .filter(({ entry }) => existsSync(entry))
-  .map(({ entry, ...own }) => ({ ...shared, ...own, entryPoints: [entry] }));
+const optionsOf = ({ entry, plugins = [], ...own }) => ({
+  ...shared,
+  ...own,
+  ...(entry === undefined ? {} : { entryPoints: [entry] }),
+  plugins: [...plugins, ...shared.plugins],
+});
 
 /** Beside the bundles, the licences of what is in them and its list; nothing is built of a package that has none. */
 function passOnLicences(inputs) {
-  const packages = packagesOf(new Set(inputs), import.meta.dirname);
+  const packages = packagesOf(new Set(inputs.filter(isFile)), import.meta.dirname);
   const without = withoutLicence(packages);
   if (without.length > 0)
     throw new Error(`No licence text in: ${without.map(({ name }) => name).join(", ")}`);
@@ -99,14 +107,40 @@ function passOnLicences(inputs) {
   writeFileSync("dist/sbom.cdx.json", sbomText(packages, JSON.parse(readFileSync("package.json", "utf8"))));
 }
 
+/** Layers are built when what stands above them has been read: only then is it known what is asked of them. */
+async function buildAll() {
+  const built = await Promise.all(programs.map((one) => build(optionsOf(one))));
+  for (const name of names) built.push(await build(optionsOf(layers.layer(name))));
+  passOnLicences(built.flatMap(({ metafile }) => Object.keys(metafile.inputs)));
+}
+
+/** A layer is built again, too, where something above it begins to ask for more of it. */
+async function watchAll() {
+  await buildAll();
+  let known = layers.size;
+  const contexts = new Map();
+  const growing = (below) => ({
+    name: "growing",
+    setup(build) {
+      build.onEnd(async () => {
+        if (layers.size === known) return;
+        known = layers.size;
+        for (const name of below) await contexts.get(name).rebuild();
+      });
+    },
+  });
+  const watched = async ({ plugins = [], ...one }, below) => {
+    const made = await context(optionsOf({ ...one, plugins: [...plugins, growing(below)] }));
+    await made.watch();
+    return made;
+  };
+  for (const name of names.toReversed())
+    contexts.set(name, await watched(layers.layer(name), LAYERS[name].below));
+  await Promise.all(programs.map((one) => watched(one, names)));
+}
+
 try {
-  if (watch) {
-    const contexts = await Promise.all(options.map((one) => context(one)));
-    await Promise.all(contexts.map((one) => one.watch()));
-  } else {
-    const built = await Promise.all(options.map((one) => build(one)));
-    passOnLicences(built.flatMap(({ metafile }) => Object.keys(metafile.inputs)));
-  }
+  await (watch ? watchAll() : buildAll());
 } catch (error) {
   if (error.errors === undefined) throw error;
   // esbuild has printed what was wrong, with its place.

@@ -1,6 +1,7 @@
 // What is shipped, as somebody has it who is not here: made twice the same, installed in an empty folder and used.
 import { execFileSync } from "node:child_process";
 import {
+  existsSync,
   mkdirSync,
   mkdtempSync,
   readdirSync,
@@ -10,12 +11,14 @@ import {
   writeFileSync,
 } from "node:fs";
 import { tmpdir } from "node:os";
-import { join } from "node:path";
+import { dirname, join } from "node:path";
 import { inflateRawSync } from "node:zlib";
 import Ajv from "ajv";
 import { afterAll, beforeAll, expect, test } from "vitest";
 import { contributes, version } from "../package.json";
 import { writeNpmPackage } from "../server/build/npm-package.js";
+import { codesOf } from "./protocol/bench";
+import { startClient } from "./protocol/client.js";
 
 const root = join(import.meta.dirname, "..");
 const LOG =
@@ -41,6 +44,28 @@ function check(program: string, name: string): { readonly status: number; readon
     const { status, stdout } = error as { status: number; stdout: string };
     return { status, out: stdout };
   }
+}
+
+/** What a server finds in the same log, over standard input and output. */
+async function found(command: readonly string[]): Promise<readonly unknown[]> {
+  const client = await startClient({ command });
+  try {
+    await client.open("file:///log.md", LOG);
+    return codesOf(await client.diagnostics("file:///log.md"));
+  } finally {
+    expect(await client.stop()).toBe(0);
+  }
+}
+
+/** The files that a package's description leads to. */
+const documents = ({ icon, contributes: { snippets } }: Described): readonly string[] => [
+  icon,
+  ...snippets.map(({ path }) => path),
+];
+
+interface Described {
+  readonly icon: string;
+  readonly contributes: { readonly snippets: readonly { readonly path: string }[] };
 }
 
 function vsix(name: string, zone: string): Buffer {
@@ -74,7 +99,7 @@ function entriesOf(zip: Buffer): Map<string, Buffer> {
   return found;
 }
 
-test("the extension is the same bytes twice, and what is in it runs where nothing else is", () => {
+test("the extension is the same bytes twice, and what is in it runs where nothing else is", async () => {
   const first = vsix("one.vsix", "Pacific/Auckland");
   // Files are younger, and the clock of the place is another.
   utimesSync(join(root, "dist/cli.cjs"), new Date(), new Date());
@@ -92,12 +117,20 @@ test("the extension is the same bytes twice, and what is in it runs where nothin
   // The gallery takes three numbers.
   const described = JSON.parse(entries.get("extension/package.json")!.toString("utf8"));
   expect(described.version).toMatch(/^\d+\.\d+\.\d+$/);
-  const program = join(folder, "cli.cjs");
-  writeFileSync(program, entries.get("extension/dist/cli.cjs")!);
-  expect(check(program, "of-vsix").out).toContain("rail-out-of-tolerance");
+  // Unpacked where an editor has its extensions, all that it begins itself runs.
+  const at = join(folder, "extensions");
+  for (const [path, bytes] of entries) {
+    if (!path.startsWith("extension/")) continue;
+    mkdirSync(dirname(join(at, path)), { recursive: true });
+    writeFileSync(join(at, path), bytes);
+  }
+  for (const path of [described.main, described.browser, "dist/web/server.js", ...documents(described)])
+    expect(existsSync(join(at, "extension", path)), path).toBe(true);
+  expect(check(join(at, "extension/dist/cli.cjs"), "of-vsix").out).toContain("rail-out-of-tolerance");
+  expect(await found([join(at, "extension/dist/server.cjs"), "--stdio"])).toContain("rail-out-of-tolerance");
 });
 
-test("the package for npm has what it needs, installs without a network and runs", () => {
+test("the package for npm has what it needs, installs without a network and runs", async () => {
   const made = join(folder, "made");
   writeNpmPackage(root, made);
   const own = JSON.parse(readFileSync(join(made, "package.json"), "utf8"));
@@ -117,7 +150,9 @@ test("the package for npm has what it needs, installs without a network and runs
   expect(readdirSync(join(installed, "dist")).sort()).toEqual([
     "THIRD-PARTY-NOTICES.txt",
     "cli.cjs",
+    "core.cjs",
     "parquet.cjs",
+    "protocol.cjs",
     "sbom.cdx.json",
   ]);
   const bin = join(at, "node_modules/.bin/mendlog");
@@ -125,6 +160,9 @@ test("the package for npm has what it needs, installs without a network and runs
   const { status, out } = check(join(installed, "dist/cli.cjs"), "of-npm");
   expect(out).toContain("rail-out-of-tolerance");
   expect(status).toBe(1);
+  expect(await found([join(installed, "dist/cli.cjs"), "serve", "--stdio"])).toContain(
+    "rail-out-of-tolerance",
+  );
 
   // What the extension takes for a finding in the output of a task is one.
   const [matcher] = contributes.problemMatchers;

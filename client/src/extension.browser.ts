@@ -6,7 +6,7 @@ import {
   LanguageClient,
   type MessageTransports,
 } from "vscode-languageclient/browser";
-import { begin, end } from "./begin";
+import { begin } from "./begin";
 import { MendlogClient } from "./client";
 import { noMeter } from "./web/no-meter";
 import { serveFiles } from "./web/serve-files";
@@ -15,18 +15,23 @@ type Connect = () => Promise<MessageTransports>;
 type Port = ConstructorParameters<typeof BrowserMessageReader>[0];
 declare const Worker: new (url: string) => Port;
 
-/** Started from its text, since a page may start no worker from another place than its own. */
+/**
+ * Started from its text, since a page may start no worker from another place than its own: what it shares with the programs
+ * of Node, one layer on the other, and itself last.
+ */
 const startWorker =
-  (script: Uri): Connect =>
+  (scripts: readonly Uri[]): Connect =>
   async () => {
-    const text = Uint8Array.from(await workspace.fs.readFile(script));
-    const worker = new Worker(URL.createObjectURL(new Blob([text], { type: "text/javascript" })));
+    const texts = await Promise.all(scripts.map((script) => workspace.fs.readFile(script)));
+    const parts = texts.flatMap((text) => [Uint8Array.from(text), "\n"]);
+    const worker = new Worker(URL.createObjectURL(new Blob(parts, { type: "text/javascript" })));
     return { reader: new BrowserMessageReader(worker), writer: new BrowserMessageWriter(worker) };
   };
 
 export function activate(context: ExtensionContext) {
   const { extensionUri } = context;
-  const server = startWorker(Uri.joinPath(extensionUri, "dist", "web", "server.js"));
+  const scripts = ["core.cjs", "protocol.cjs", "web/server.js"];
+  const server = startWorker(scripts.map((path) => Uri.joinPath(extensionUri, "dist", path)));
   const pages = Uri.joinPath(extensionUri, "docs", "checks").toString();
   return begin(
     context,
@@ -42,5 +47,3 @@ export function activate(context: ExtensionContext) {
     [noMeter],
   );
 }
-
-export const deactivate = end;

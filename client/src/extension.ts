@@ -1,21 +1,13 @@
-// The VS Code side on the desktop and on a remote machine: the server is a process, and there is a network for the meter.
+// One file for the desktop, a remote machine and a browser: what only one of them has is taken up there alone.
 import type { ExtensionContext } from "vscode";
-import { LanguageClient, type ServerOptions, TransportKind } from "vscode-languageclient/node";
-import { begin, end } from "./begin";
-import { MendlogClient } from "./client";
-import { meter } from "./meter";
+import { end } from "./begin";
 
-export function activate(context: ExtensionContext) {
-  const module = context.asAbsolutePath("dist/server.cjs");
-  const server: ServerOptions = {
-    run: { module, transport: TransportKind.ipc },
-    debug: { module, transport: TransportKind.ipc, options: { execArgv: ["--nolazy", "--inspect=6009"] } },
-  };
-  return begin(
-    context,
-    (log) => new MendlogClient((options) => new LanguageClient("mendlog", "Mendlog", server, options), log),
-    [meter],
-  );
+/** A browser's worker may have something of that name, put there for what was written for Node, but is no version of it. */
+const isNode = typeof process === "object" && typeof process.versions?.node === "string";
+
+export async function activate(context: ExtensionContext) {
+  const { activate: here } = isNode ? await import("./extension.node") : await import("./extension.browser");
+  return here(context);
 }
 
 export const deactivate = end;

@@ -4,6 +4,7 @@ import { readdirSync, readFileSync } from "node:fs";
 import { dirname, join, relative, sep } from "node:path";
 import { fileURLToPath } from "node:url";
 import { parse } from "yaml";
+import { packed } from "./packed.js";
 import { validatorsSource } from "./validators.js";
 
 const DATA = join(dirname(fileURLToPath(import.meta.url)), "..", "data");
@@ -32,14 +33,14 @@ export function readKind(kind) {
     });
 }
 
-/** The module's source text: exported arrays of plain data. */
+/** The module's source text: for each kind a function that gives its files' data, made anew at every call. */
 export function librarySource() {
-  return Object.keys(KINDS)
-    .map((kind) => {
-      const json = JSON.stringify(readKind(kind));
-      return `export const ${kind} = JSON.parse(${JSON.stringify(json)});`;
-    })
-    .join("\n");
+  const unpacked = join(dirname(DATA), "src", "knowledge", "packed");
+  const lists = Object.keys(KINDS).map((kind) => {
+    const text = packed(readKind(kind).map(({ data }) => data));
+    return `export const ${kind} = () => unpacked(${JSON.stringify(text)});`;
+  });
+  return [`import { unpacked } from ${JSON.stringify(unpacked)};`, ...lists].join("\n");
 }
 
 /** What is made at build time, each a module of the programs. */

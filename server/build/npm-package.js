@@ -3,11 +3,13 @@
 //
 //   npm run package:npm, then: npm publish dist/npm
 import { cpSync, mkdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
-import { dirname, join } from "node:path";
+import { basename, dirname, join } from "node:path";
 
 /** What it holds, by the path it has in both. */
 const FILES = [
   "dist/cli.cjs",
+  "dist/core.cjs",
+  "dist/protocol.cjs",
   "dist/parquet.cjs",
   "dist/THIRD-PARTY-NOTICES.txt",
   "dist/sbom.cdx.json",
@@ -16,6 +18,9 @@ const FILES = [
   "CHANGELOG.md",
   "LICENSE",
 ];
+
+/** Pictures are for those who read the README where the source is. */
+const isText = (path) => basename(path) !== "pictures";
 
 /**
  * Writes the folder anew.
@@ -26,7 +31,7 @@ export function writeNpmPackage(root, target) {
   rmSync(target, { recursive: true, force: true });
   for (const path of [...FILES, "README.md"]) {
     mkdirSync(dirname(join(target, path)), { recursive: true });
-    cpSync(join(root, path), join(target, path), { recursive: true });
+    cpSync(join(root, path), join(target, path), { recursive: true, filter: isText });
   }
   const own = JSON.parse(readFileSync(join(root, "package.json"), "utf8"));
   const described = {

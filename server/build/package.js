@@ -2,15 +2,19 @@
 // one time where SOURCE_DATE_EPOCH says which, and writes that time as the clock of the place has it, so the place is fixed
 // as well (https://reproducible-builds.org/specs/source-date-epoch/).
 //
-//   node server/build/package.js [path of the .vsix]
+//   node server/build/package.js [path of the .vsix] [--most BYTES]
 import { spawnSync } from "node:child_process";
-import { readFileSync } from "node:fs";
+import { readFileSync, statSync } from "node:fs";
 import { join } from "node:path";
+import { parseArgs } from "node:util";
 
 /** The earliest that a zip can say: 1980-01-02, in seconds. */
 const EARLIEST = "315619200";
 const root = join(import.meta.dirname, "../..");
-const [path = "dist/mendlog.vsix"] = process.argv.slice(2);
+const {
+  positionals: [path = "dist/mendlog.vsix"],
+  values: { most },
+} = parseArgs({ allowPositionals: true, options: { most: { type: "string" } } });
 
 /**
  * The editor's gallery takes three numbers and no word behind them, and has no version twice: what npm calls 1.0.0-rc.2 is
@@ -42,3 +46,9 @@ const { status } = spawnSync(
   },
 );
 process.exitCode = status ?? 1;
+if (status === 0 && most !== undefined) {
+  // What programs share must not be in each of them: this is where it would show.
+  const { size } = statSync(join(root, path));
+  console.log(`${path}: ${size} bytes, at most ${most}`);
+  if (size > Number(most)) process.exitCode = 1;
+}

@@ -13,7 +13,8 @@ beforeAll(async () => {
   folder = await mkdtemp(join(tmpdir(), "mendlog-package-"));
   await mkdir(join(folder, "alone"));
   await mkdir(join(folder, "logs"));
-  await copyFile(join(ROOT, "dist/cli.cjs"), join(folder, "alone/cli.cjs"));
+  for (const name of ["cli.cjs", "core.cjs"])
+    await copyFile(join(ROOT, "dist", name), join(folder, "alone", name));
   await writeFile(join(folder, "logs/1.md"), CLEAN);
 });
 afterAll(() => rm(folder, { recursive: true }));
@@ -49,6 +50,6 @@ test("without it the lines are, and what is missing is said before anything is w
 
 test("the extension's package leaves it out", async () => {
   const { files } = JSON.parse(await readFile(join(ROOT, "package.json"), "utf8"));
-  expect(files).toEqual(expect.arrayContaining(["dist/cli.cjs", "dist/server.cjs", "dist/extension.cjs"]));
+  expect(files).toEqual(expect.arrayContaining(["dist/cli.cjs", "dist/core.cjs", "dist/extension.cjs"]));
   expect(files.filter((name: string) => /parquet|dist\/\*/.test(name))).toEqual([]);
 });

@@ -6,7 +6,10 @@ import { EXAMPLE_BOARD } from "../../server/src/checks/example-board";
 import { LIST_FILES, READ_BYTES, READ_TEXT } from "../../server/src/protocol/own/files";
 import { FAULTY } from "./bench";
 
-const SCRIPT = readFileSync(new URL("../../dist/web/server.js", import.meta.url), "utf8");
+// One behind the other, as the extension starts the worker.
+const SCRIPT = ["core.cjs", "protocol.cjs", "web/server.js"]
+  .map((name) => readFileSync(new URL(`../../dist/${name}`, import.meta.url), "utf8"))
+  .join("\n");
 const ROOT = "vscode-vfs://somewhere/shop";
 
 interface Message {

@@ -1,5 +1,6 @@
 import { fork } from "node:child_process";
 import { readFileSync } from "node:fs";
+import { dirname, join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { afterEach, describe, expect, test } from "vitest";
 import {
@@ -243,6 +244,8 @@ test.each(Object.entries(COMMANDS))(
   async (_name, [file, ...args]) => {
     bench = await startBench("");
     bench.write("dist/program.cjs", readFileSync(file!));
+    for (const layer of ["core.cjs", "protocol.cjs"])
+      bench.write(`dist/${layer}`, readFileSync(join(dirname(file!), layer)));
     alone = await startClient({ command: [fileURLToPath(bench.uri("dist/program.cjs")), ...args] });
     await alone.open("file:///log.md", FAULTY);
     expect(codesOf(await alone.diagnostics("file:///log.md"))).toContain("unknown-board");

@@ -1,4 +1,5 @@
 import { stat } from "node:fs/promises";
+import { join } from "node:path";
 import { changesBelow } from "./changes";
 import { changedSince } from "./git";
 import { done, type Io, type Output } from "./io";
@@ -25,8 +26,10 @@ export function nodeIo(): Io {
     changes: changesBelow,
     changedSince: (revision) => changedSince(revision, process.cwd()),
     async build() {
-      const { size, mtimeMs } = await stat(__filename);
-      return `${size}-${mtimeMs}`;
+      const files = [__filename, join(__dirname, "core.cjs")];
+      return (await Promise.all(files.map((file) => stat(file))))
+        .map(({ size, mtimeMs }) => `${size}-${mtimeMs}`)
+        .join("-");
     },
     clock: () => Date.now(),
     // A file of its own beside the program, which a package may leave out.

@@ -1,13 +1,10 @@
 declare module "virtual:mendlog-library" {
-  interface LibraryFile {
-    /** Path below server/data, with forward slashes. */
-    readonly file: string;
-    readonly data: unknown;
-  }
-  export const devices: readonly LibraryFile[];
-  export const families: readonly LibraryFile[];
-  export const makers: readonly LibraryFile[];
-  export const procedures: readonly LibraryFile[];
+  /** The data of each file of a kind, made anew at every call. */
+  type Files = () => readonly unknown[];
+  export const devices: Files;
+  export const families: Files;
+  export const makers: Files;
+  export const procedures: Files;
 }
 
 declare module "virtual:mendlog-validators" {

@@ -156,14 +156,14 @@ let shipped: Library | undefined;
  */
 export function builtinLibrary(): Library {
   const read = <T>(
-    files: readonly { readonly data: unknown }[],
+    files: readonly unknown[],
     shape: (data: ReturnType<typeof record>) => T | undefined,
-  ): T[] => files.map((file) => shape(record(file.data))).filter(present);
+  ): T[] => files.map((data) => shape(record(data))).filter(present);
   shipped ??= buildLibrary(
-    read(builtin.devices, shapeDevice),
-    read(builtin.families, shapeFamily),
-    read(builtin.procedures, shapeProcedure),
-    read(builtin.makers, shapeMaker),
+    read(builtin.devices(), shapeDevice),
+    read(builtin.families(), shapeFamily),
+    read(builtin.procedures(), shapeProcedure),
+    read(builtin.makers(), shapeMaker),
   );
   return shipped;
 }

@@ -1,5 +1,5 @@
 -- Works in a log as a person at Neovim does, with the set-up of a clean configuration: quick fix, rename, formatting,
--- references, signature help and a command of the server. Every edit is made by Neovim itself.
+-- references, signature help and a command of the server that the set-up gives a name. Every edit is made by Neovim itself.
 --
 -- Run in the log's buffer. Prints one line of JSON, { step = what was seen }; ends with code 0, or with 1 and a sentence.
 
@@ -111,7 +111,7 @@ local function main()
     return text():find("## Suspects", 1, true)
   end
   await("the suspects", function()
-    ask("workspace/executeCommand", { command = "mendlog.writeSuspects", arguments = { uri } })
+    vim.cmd("MendlogSuspects")
     return vim.wait(500, written, 20)
   end)
   seen.written = text()

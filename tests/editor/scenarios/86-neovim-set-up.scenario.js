@@ -9,12 +9,13 @@ import { workThroughNeovim } from "../neovim/neovim.js";
 const BENCH = fileURLToPath(new URL("../bench", import.meta.url));
 
 export default {
-  title: "Neovim set up as the README says fixes, renames, formats and writes the suspects",
+  title: "Neovim set up as its page says fixes, renames, formats and writes the suspects",
   window: false,
   skip: () => (findCommand("nvim") ? undefined : "nvim is not installed"),
   async run(_editor, { repository, cli }) {
-    const init = /```lua\n([\s\S]*?)```/.exec(readFileSync(join(repository, "README.md"), "utf8"))?.[1];
-    assert.ok(init, "the README has no lines for Neovim");
+    const page = readFileSync(join(repository, "docs/other-editors.md"), "utf8");
+    const [init, , command] = [...page.matchAll(/```lua\n([\s\S]*?)```/g)].map(([, lua]) => lua);
+    assert.ok(init && command, "the page has no lines for Neovim");
     const folder = mkdtempSync(join(tmpdir(), "mendlog-neovim-"));
     try {
       const root = join(folder, "bench");
@@ -24,7 +25,7 @@ export default {
       const started = `#!/bin/sh\nexec '${process.execPath}' '${cli}' "$@"\n`;
       writeFileSync(join(path, "mendlog"), started, { mode: 0o755 });
       const file = join(root, "logs", "faulty.md");
-      const seen = await workThroughNeovim(folder, { init, path, root, file });
+      const seen = await workThroughNeovim(folder, { init: `${init}\n${command}`, path, root, file });
 
       assert.ok(seen.findings >= 3, `${seen.findings} findings`);
       assert.ok(seen.fix, "no quick fix");

@@ -1,0 +1,19 @@
+// The VS Code side on the desktop and on a remote machine: the server is a process, and there is a network for the meter.
+import type { ExtensionContext } from "vscode";
+import { LanguageClient, type ServerOptions, TransportKind } from "vscode-languageclient/node";
+import { begin } from "./begin";
+import { MendlogClient } from "./client";
+import { meter } from "./meter";
+
+export function activate(context: ExtensionContext) {
+  const module = context.asAbsolutePath("dist/server.cjs");
+  const server: ServerOptions = {
+    run: { module, transport: TransportKind.ipc },
+    debug: { module, transport: TransportKind.ipc, options: { execArgv: ["--nolazy", "--inspect=6009"] } },
+  };
+  return begin(
+    context,
+    (log) => new MendlogClient((options) => new LanguageClient("mendlog", "Mendlog", server, options), log),
+    [meter],
+  );
+}

@@ -1,7 +1,7 @@
 // What was still moving when it was written: ordinary across a rail, a question on a signal pin.
 
 import { describe, expect, it } from "vitest";
-import { parseCell } from "../../server/src/quantity/cell-value";
+import { parseCell } from "../../server/src/quantity/parse-cell";
 import { judgeTable } from "../support/judged";
 import { everything } from "../support/words";
 

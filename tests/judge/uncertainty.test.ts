@@ -5,7 +5,7 @@ import { compareWith, straddleAdvice, windowText } from "../../server/src/judge/
 import type { Reference } from "../../server/src/judge/types";
 import { rangeFor, roundingOf, testVoltage, uncertaintyOf } from "../../server/src/judge/uncertainty";
 import type { Meter } from "../../server/src/knowledge/types";
-import { parseCell } from "../../server/src/quantity/cell-value";
+import { parseCell } from "../../server/src/quantity/parse-cell";
 import { say } from "../../server/src/quantity/say";
 
 const volts = (typed: string) => parseCell(typed, { kind: "quantity", unit: "V" });

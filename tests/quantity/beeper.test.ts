@@ -1,7 +1,7 @@
 // What technicians write for a beep, for none, and for one that comes and goes.
 import { describe, expect, test } from "vitest";
-import { parseCell } from "../../server/src/quantity/cell-value";
 import { formatTyped } from "../../server/src/quantity/format";
+import { parseCell } from "../../server/src/quantity/parse-cell";
 
 function heard(text: string): string {
   const value = parseCell(text, { kind: "quantity", unit: "ohm", beeps: true });

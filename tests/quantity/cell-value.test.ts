@@ -1,7 +1,8 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import { type CellValue, type CellWant, parseCell } from "../../server/src/quantity/cell-value";
+import type { CellValue, CellWant } from "../../server/src/quantity/cell-value";
 import { formatTyped } from "../../server/src/quantity/format";
+import { parseCell } from "../../server/src/quantity/parse-cell";
 
 /** One line for what a cell was read as. */
 function show(value: CellValue): string {

@@ -59,3 +59,31 @@ export function memoEach<K extends object, N extends string | undefined, R>(
     return known.value;
   };
 }
+
+/** Longer texts are not kept: a piece of this length may be cut out of a large text, and would hold all of it. */
+const LONGEST_KEPT = 12;
+/** Results kept at least, and half as many as are kept at most. */
+const TEXTS_KEPT = 4096;
+
+/**
+ * The function with its last results kept by text, several thousand of them: for what is asked of each cell of each table,
+ * where the same few words stand again and again. Results are shared, so nobody may change one. Long texts are worked out
+ * anew each time.
+ */
+export function memoText<R>(make: (text: string) => R): (text: string) => R {
+  let young = new Map<string, { readonly value: R }>();
+  let old = young;
+  return (text) => {
+    if (text.length > LONGEST_KEPT) return make(text);
+    let known = young.get(text);
+    if (known === undefined) {
+      known = old.get(text) ?? { value: make(text) };
+      if (young.size >= TEXTS_KEPT) {
+        old = young;
+        young = new Map();
+      }
+      young.set(text, known);
+    }
+    return known.value;
+  };
+}

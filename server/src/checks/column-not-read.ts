@@ -3,7 +3,7 @@ import type { ColumnRole, ColumnSpec } from "../knowledge/types";
 import { isMeasured } from "../log/headers";
 import type { LogTable } from "../log/model";
 import type { CellWant } from "../quantity/cell-value";
-import { parseCell } from "../quantity/cell-value";
+import { parseCell } from "../quantity/parse-cell";
 import type { Cell } from "../syntax/tables";
 import type { Saying } from "../text/saying";
 import type { Span } from "../text/span";

@@ -1,5 +1,5 @@
 // The disk as Node gives it. The one place of the command line that touches the file system.
-import type { Dirent } from "node:fs";
+import { closeSync, type Dirent, fstatSync, openSync, readSync } from "node:fs";
 import { chmod, mkdir, open, readdir, realpath, rename, rm, stat, writeFile } from "node:fs/promises";
 import { basename, dirname, join } from "node:path";
 import { type Content, type Disk, done, failed, type Name, type Tried } from "./io";
@@ -30,6 +30,12 @@ export function nodeDisk(): Disk {
   };
 }
 
+/** The same for a thread that has nothing else to do meanwhile: it reads at once, in a tenth of the time that waiting takes. */
+export const threadDisk = (): Disk => ({
+  ...nodeDisk(),
+  read: (path, most) => tried(async () => readAtOnce(path, most)),
+});
+
 const nameOf = (entry: Dirent): Name => ({
   name: entry.name,
   kind: entry.isFile() ? "file" : entry.isDirectory() ? "folder" : entry.isSymbolicLink() ? "link" : "other",
@@ -49,6 +55,22 @@ async function readSome(path: string, most: number): Promise<Uint8Array> {
     return bytes.subarray(0, length);
   } finally {
     await file.close();
+  }
+}
+
+function readAtOnce(path: string, most: number): Uint8Array {
+  const file = openSync(path, "r");
+  try {
+    const bytes = Buffer.alloc(Math.min(fstatSync(file).size, most));
+    let length = 0;
+    while (length < bytes.length) {
+      const count = readSync(file, bytes, length, bytes.length - length, length);
+      if (count === 0) break;
+      length += count;
+    }
+    return bytes.subarray(0, length);
+  } finally {
+    closeSync(file);
   }
 }
 

@@ -3,7 +3,7 @@
 import { defined } from "../base/defined";
 import { CONTINUITY } from "../log/measures";
 import type { Reading } from "../log/model";
-import { parseCell } from "../quantity/cell-value";
+import { parseCell } from "../quantity/parse-cell";
 import type { Saying } from "../text/saying";
 import type { LogContext } from "./context";
 import { canBeep, type EndsRead, endsRead, heardIn, isWholeBoard, mustJoin } from "./nets/ends";

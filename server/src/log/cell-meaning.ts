@@ -1,6 +1,7 @@
 // What a table says of its cells besides: what a mark means, which unit or which measure stands in a column of its own.
 import type { ColumnSpec, Procedure } from "../knowledge/types";
-import { type CellValue, type CellWant, parseCell } from "../quantity/cell-value";
+import type { CellValue, CellWant } from "../quantity/cell-value";
+import { parseCell } from "../quantity/parse-cell";
 import { parseUnit } from "../quantity/units";
 import { MOSTLY } from "./content/look";
 import { headerWord, specFor } from "./headers";

@@ -1,3 +1,4 @@
+import { memo } from "../base/memo";
 import type { ColumnRole, ColumnSpec, Procedure } from "../knowledge/types";
 import { dimensionOfUnit, splitHeader } from "../quantity/units";
 import type { Row } from "../syntax/tables";
@@ -13,9 +14,19 @@ export interface ReadHeader {
 }
 
 /** The spec whose header words hold this word, by procedure; the procedure's own order breaks ties. */
-export function specFor(procedure: Procedure, word: string): ColumnSpec | undefined {
-  return procedure.columns.find((spec) => spec.headers.some((header) => headerWord(header) === word));
-}
+export const specFor = (procedure: Procedure, word: string): ColumnSpec | undefined =>
+  specsByWord(procedure).get(word);
+
+const specsByWord = memo(({ columns }: Procedure): ReadonlyMap<string, ColumnSpec> => {
+  const specs = new Map<string, ColumnSpec>();
+  for (const spec of columns) {
+    for (const header of spec.headers) {
+      const word = headerWord(header);
+      if (!specs.has(word)) specs.set(word, spec);
+    }
+  }
+  return specs;
+});
 
 /** Where a header is nothing but a unit ("mV"), the first reading not yet named that is measured in it. */
 function specOfUnit(

@@ -3,7 +3,7 @@
 import { defined } from "../base/defined";
 import type { Library } from "../knowledge/library";
 import type { ColumnSpec, Procedure } from "../knowledge/types";
-import { parseCell } from "../quantity/cell-value";
+import { parseCell } from "../quantity/parse-cell";
 import { beepOf } from "../quantity/words";
 import type { Row } from "../syntax/tables";
 import { isForComparison, isLeg, isPin, isState, MOSTLY } from "./content/look";

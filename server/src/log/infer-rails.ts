@@ -1,6 +1,6 @@
 // Columns beside the names of rails: volts near what the name says are the rail, small ones are what ripples on it.
 import type { ColumnSpec, Procedure } from "../knowledge/types";
-import { parseCell } from "../quantity/cell-value";
+import { parseCell } from "../quantity/parse-cell";
 import { unitOfHeader } from "../quantity/units";
 import type { Row } from "../syntax/tables";
 import { isForComparison, MOSTLY } from "./content/look";

@@ -1,8 +1,9 @@
 // A part as people name it in one cell or heading: the designator, and beside it the pin or the number printed on the
 // part. "U5", "U5 (7404)", "7404 U5", "U5-4", "2C (74LS00)", "Q3-B".
 import { defined } from "../base/defined";
+import { memo, memoText } from "../base/memo";
 import type { Library } from "../knowledge/library";
-import { type Span, span } from "../text/span";
+import { type Span, shift, span } from "../text/span";
 import type { CellText } from "./cell-text";
 
 export interface PartWords {
@@ -42,7 +43,22 @@ const NUMBER_FIRST = new RegExp(
 const SPACED = /^(IC|U|Z|Q|D|TR|VR|CR|J|P|R|C|L|K)\s(\d{1,3})(?!\d)/i;
 
 /** Undefined for words that begin with no designator; those are a name, and are nobody's device. */
-export function partWords(words: Words, library: Library): PartWords | undefined {
+export function partWords({ text, span: at }: Words, library: Library): PartWords | undefined {
+  const found = partsReader(library)(text);
+  return found && (at.start === 0 ? found : placedAt(found, at.start));
+}
+
+/** Spans count from the text's start. */
+const partsReader = memo((library: Library) =>
+  memoText((text) => readPart({ text, span: span(0, text.length) }, library)),
+);
+
+const placedAt = ({ ref, pin, part }: PartWords, by: number): PartWords =>
+  defined({ ref: moved(ref, by), pin: pin && moved(pin, by), part: part && moved(part, by) });
+
+const moved = ({ text, span }: CellText, by: number): CellText => ({ text, span: shift(span, by) });
+
+function readPart(words: Words, library: Library): PartWords | undefined {
   const spaced = SPACED.exec(words.text);
   if (!spaced) return readWords(words, library);
   const [front, letters = "", number = ""] = spaced;

@@ -76,7 +76,7 @@ export type CellValue = { readonly typed: string } & (
  * Reads one cell. A reading column also yields open, short, a state or a result where one is typed, and a
  * quantity of another dimension than wanted: whether that fits the column is for a check to say. Never throws.
  */
-export function parseCell(text: string, want: CellWant): CellValue {
+export function readCell(text: string, want: CellWant): CellValue {
   const typed = text.trim();
   // Emphasis and code marks around a whole cell are decoration.
   const plain = typed.replace(/^([*_`]{1,3})(.*[^*_`\s])\1$/s, "$2").trim();

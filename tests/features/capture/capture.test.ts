@@ -1,7 +1,7 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { cellText, type Question, questionAt, verdictAt } from "../../../server/src/features/capture";
-import { parseCell } from "../../../server/src/quantity/cell-value";
+import { parseCell } from "../../../server/src/quantity/parse-cell";
 import { openAt } from "../../support/workspace";
 
 const FRONT = "---\nmendlog: 1\njob: J1\nboard: example\nreceived: 2026-01-01\nstage: diagnosing\n---\n\n";

@@ -1,6 +1,6 @@
 import { describe, expect, it, test } from "vitest";
 import type { MatrixShape } from "../../../server/src/compute/matrix/shape";
-import { parseCell } from "../../../server/src/quantity/cell-value";
+import { parseCell } from "../../../server/src/quantity/parse-cell";
 import { cellNamed, lineNamed, pairsIn, readResult } from "../../../server/src/review/matrix/from-log-words";
 
 const SHAPE: MatrixShape = {

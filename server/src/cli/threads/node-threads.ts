@@ -1,7 +1,7 @@
 // Threads of this process, each the same program file begun as a thread.
 import { availableParallelism } from "node:os";
 import { parentPort, Worker, workerData } from "node:worker_threads";
-import { nodeDisk } from "../node-disk";
+import { threadDisk } from "../node-disk";
 import type { Opening, Replies, Task, Thread, Threads } from "./messages";
 import { worker } from "./work";
 
@@ -63,7 +63,7 @@ function start(program: string, opening: Opening): Thread {
 
 /** Works on what the program asks, one task after another, until it is ended. */
 export function runThread(): void {
-  const { work } = worker(nodeDisk(), workerData as Opening);
+  const { work } = worker(threadDisk(), workerData as Opening);
   let last: Promise<unknown> = Promise.resolve();
   parentPort?.on("message", ({ id, task }: Asked) => {
     last = last.then(async () => {

@@ -4,8 +4,10 @@ import { type Outcome, refusal, type Valued, valued } from "../outcome";
 
 /** Middle of the sorted values; the mean of the two middle ones for an even number. Undefined for none or NaN. */
 export function median(values: readonly number[]): number | undefined {
-  if (values.length === 0 || values.some(Number.isNaN)) return undefined;
-  const sorted = [...values].sort((a, b) => a - b);
+  if (values.length === 0) return undefined;
+  // Typed arrays sort by number by themselves, several times as fast, and put NaN last.
+  const sorted = Float64Array.from(values).sort();
+  if (Number.isNaN(sorted[sorted.length - 1])) return undefined;
   const half = sorted.length >> 1;
   const upper = sorted[half]!;
   const lower = sorted.length % 2 === 1 ? upper : sorted[half - 1]!;

@@ -3,7 +3,8 @@
 import { defined } from "../../base/defined";
 import { once } from "../../base/once";
 import type { Library } from "../../knowledge/library";
-import { type CellValue, parseCell } from "../../quantity/cell-value";
+import type { CellValue } from "../../quantity/cell-value";
+import { parseCell } from "../../quantity/parse-cell";
 import { type Dimension, dimensionOfUnit, unitOfHeader } from "../../quantity/units";
 import type { Cell, Row } from "../../syntax/tables";
 import { headerWord } from "../header-word";

@@ -77,7 +77,7 @@ const ALLOWED: Readonly<Record<string, readonly string[]>> = {
     "service.ts",
     "protocol",
   ],
-  "main.node.ts": ["protocol", "workspace", "service.ts"],
+  "main.node.ts": ["protocol", "workspace", "cli", "service.ts"],
   "main.browser.ts": ["protocol"],
   "cli.ts": ["cli", "protocol", "workspace", "service.ts"],
 };
@@ -89,7 +89,7 @@ const PACKAGES: readonly (readonly [RegExp, (file: string) => boolean])[] = [
   [
     /^node:/,
     (file) =>
-      /^(protocol\/run-node\.ts|protocol\/framing\/reader\.ts|workspace\/(?:node-host|parse-thread)\.ts|main\.node\.ts|cli\.ts|cli\/)/.test(
+      /^(protocol\/run-node\.ts|protocol\/framing\/reader\.ts|workspace\/(?:node-host|parse-thread|summing-threads)\.ts|main\.node\.ts|cli\.ts|cli\/)/.test(
         file,
       ),
   ],

@@ -11,9 +11,12 @@ export function activate(context: ExtensionContext) {
     run: { module, transport: TransportKind.ipc },
     debug: { module, transport: TransportKind.ipc, options: { execArgv: ["--nolazy", "--inspect=6009"] } },
   };
+  // What is remembered of the folder's logs lies there until the next start.
+  const storage = context.storageUri?.scheme === "file" ? { storage: context.storageUri.fsPath } : {};
   return begin(
     context,
-    (log) => new MendlogClient((options) => new LanguageClient("mendlog", "Mendlog", server, options), log),
+    (log) =>
+      new MendlogClient((options) => new LanguageClient("mendlog", "Mendlog", server, options), log, storage),
     [meter],
   );
 }

@@ -4,6 +4,7 @@ import { main } from "./cli/main";
 import { nodeIo } from "./cli/node-io";
 import { nodeThreads, runThread } from "./cli/threads/node-threads";
 import { isParseThread, runParseThread } from "./workspace/parse-thread";
+import { isSummingThread, runSummingThread } from "./workspace/summing-threads";
 
 if (isMainThread) {
   // Not process.exit(): what is still being written must get out.
@@ -11,4 +12,5 @@ if (isMainThread) {
     process.exitCode = code;
   });
 } else if (isParseThread()) runParseThread();
+else if (isSummingThread()) runSummingThread();
 else runThread();

@@ -33,9 +33,10 @@ import { JobsAround } from "./workspace/jobs-around";
 import { JobsMemory } from "./workspace/jobs-memory";
 import { KnowledgeFiles } from "./workspace/knowledge-files";
 import type { KnowledgeStore } from "./workspace/knowledge-store";
-import type { Memory, Remembered } from "./workspace/log-index";
+import type { Memory } from "./workspace/log-index";
 import { LogViews } from "./workspace/log-views";
 import { type IndexStep, remembered } from "./workspace/read-index";
+import type { Remembered } from "./workspace/remembered";
 import { type Searched, searched } from "./workspace/searched";
 import { NO_CHECKS, type Settings, settingsOf, withShop } from "./workspace/settings";
 
@@ -167,7 +168,8 @@ export class Service {
    */
   index({ keep = 0 } = {}): AsyncSteps<never, IndexStep> {
     const library = () => this.knowledge.snapshot().library;
-    return this.#memory.read({ open: this.#views.open, ahead: this.#views.ahead, library, keep });
+    const files = () => this.#files.ofLibrary();
+    return this.#memory.read({ open: this.#views.open, ahead: this.#views.ahead, library, files, keep });
   }
 
   /** What is remembered of a closed log with this text, to be handed to `recall`. */

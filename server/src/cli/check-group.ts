@@ -1,7 +1,7 @@
 // The files of one folder checked: what is kept of them is taken over, what is not is read and checked, on all threads where
 // it is worth to start them.
 import { defined } from "../base/defined";
-import type { Remembered } from "../workspace/log-index";
+import type { Remembered } from "../workspace/remembered";
 import { type Checked, type CheckedFiles, checkedBy, type Desk } from "./desk";
 import type { KeptLog } from "./kept/file";
 import { asItWas, type Keeper } from "./kept/keeper";

@@ -47,12 +47,20 @@ export interface Output {
   readonly columns?: number;
 }
 
-export interface Io {
+/** What a program knows of where it runs, whether or not it has anybody to talk to. */
+export interface Surroundings {
   readonly cwd: string;
   readonly env: Readonly<Record<string, string | undefined>>;
+  readonly disk: Disk;
+  /** Stands for this program: another one, or the same built otherwise, has another. Absent where nobody knows. */
+  build?(): Promise<string | undefined>;
+  /** Milliseconds since 1970. */
+  readonly clock?: () => number;
+}
+
+export interface Io extends Surroundings {
   readonly out: Output;
   readonly err: Output;
-  readonly disk: Disk;
   /** All of standard input. */
   stdin(): Promise<Tried<Uint8Array>>;
   /** Milliseconds from any fixed time. */
@@ -61,8 +69,6 @@ export interface Io {
   today(): string;
   /** The writer of Parquet files, a program file of its own; undefined where it is not beside this one. */
   parquet(): Promise<ParquetWriter | undefined>;
-  /** Stands for this program: another one, or the same built otherwise, has another. Absent where nobody knows. */
-  build?(): Promise<string | undefined>;
   /**
    * Files below the current folder that differ from a revision of git or that it does not know, by absolute path. Absent
    * where there is no git to ask.
@@ -73,8 +79,6 @@ export interface Io {
    * where nobody tells of it.
    */
   changes?(paths: readonly string[]): AsyncIterable<readonly string[]>;
-  /** Milliseconds since 1970. */
-  readonly clock?: () => number;
   /** Starts the language server over standard input and output; from then on the process is the server's to end. */
   serve(): Promise<void>;
 }

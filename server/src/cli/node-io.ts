@@ -1,17 +1,15 @@
-import { stat } from "node:fs/promises";
-import { join } from "node:path";
 import { changesBelow } from "./changes";
 import { changedSince } from "./git";
 import { done, type Io, type Output } from "./io";
-import { nodeDisk, reasonOf } from "./node-disk";
+import { shelfFor } from "./kept/shelf";
+import { reasonOf } from "./node-disk";
+import { nodeSurroundings } from "./node-surroundings";
 
 export function nodeIo(): Io {
   return {
-    cwd: process.cwd(),
-    env: process.env,
+    ...nodeSurroundings(),
     out: output(process.stdout),
     err: output(process.stderr),
-    disk: nodeDisk(),
     async stdin() {
       const chunks: Buffer[] = [];
       for await (const chunk of process.stdin) chunks.push(chunk as Buffer);
@@ -25,13 +23,6 @@ export function nodeIo(): Io {
     },
     changes: changesBelow,
     changedSince: (revision) => changedSince(revision, process.cwd()),
-    async build() {
-      const files = [__filename, join(__dirname, "core.cjs")];
-      return (await Promise.all(files.map((file) => stat(file))))
-        .map(({ size, mtimeMs }) => `${size}-${mtimeMs}`)
-        .join("-");
-    },
-    clock: () => Date.now(),
     // A file of its own beside the program, which a package may leave out.
     async parquet() {
       try {
@@ -44,7 +35,11 @@ export function nodeIo(): Io {
     // Loaded only when asked for: a check has no use for the server's library.
     async serve() {
       const { runServer } = await import("../protocol/run-node");
-      runServer({ transport: "stdio", program: __filename });
+      runServer({
+        transport: "stdio",
+        program: __filename,
+        shelf: (of) => shelfFor(of, nodeSurroundings()),
+      });
     },
   };
 }

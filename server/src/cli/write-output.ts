@@ -3,7 +3,7 @@
 import { basename, dirname, resolve } from "node:path";
 import { isLog } from "../log/sniff";
 import { isMarkdown, type KnowledgeKind, knowledgeKind } from "../workspace/host";
-import { type Content, type Disk, done, failed, type Io, type Tried } from "./io";
+import { type Content, type Disk, done, failed, type Surroundings, type Tried } from "./io";
 import { isBelow } from "./knowledge-root";
 import { HEAD_BYTES } from "./read-text";
 
@@ -26,7 +26,7 @@ export async function writeOutput(
   path: string,
   content: Content,
   { force, within, own }: Writing,
-  io: Io,
+  io: Pick<Surroundings, "cwd" | "disk">,
 ): Promise<Tried<void>> {
   const target = resolve(io.cwd, path);
   const may = await mayLieThere(target, within ?? [], io);
@@ -47,7 +47,10 @@ export async function writeOutput(
  * @param path as it was named, from the current folder
  * @returns nothing, or the end of a sentence that begins with the path
  */
-export async function outputFolder(path: string, io: Io): Promise<Tried<void>> {
+export async function outputFolder(
+  path: string,
+  io: Pick<Surroundings, "cwd" | "disk">,
+): Promise<Tried<void>> {
   const target = resolve(io.cwd, path);
   const may = await mayLieThere(target, [], io);
   if (!may.ok) return may;
@@ -68,7 +71,7 @@ export async function isLink(path: string, disk: Disk): Promise<boolean> {
 async function mayLieThere(
   target: string,
   within: readonly string[],
-  { disk, cwd }: Io,
+  { disk, cwd }: Pick<Surroundings, "cwd" | "disk">,
 ): Promise<Tried<void>> {
   const folder = await disk.look(dirname(target));
   if (!folder.ok || folder.value.kind !== "folder")

@@ -1,7 +1,8 @@
 import { existsSync } from "node:fs";
-import { join } from "node:path";
+import { isAbsolute, join } from "node:path";
 import {
   createConnection,
+  type InitializeParams,
   IPCMessageReader,
   IPCMessageWriter,
   Message,
@@ -10,8 +11,10 @@ import {
 } from "vscode-languageserver/node";
 import { version } from "../../../package.json";
 import { visible } from "../text/terminal";
+import type { Shelf } from "../workspace/host";
 import { nodeHost, uriOf } from "../workspace/node-host";
 import { ParseThread } from "../workspace/parse-thread";
+import { SummingThreads } from "../workspace/summing-threads";
 import { FramedReader } from "./framing/reader";
 import { type Unanswered, unanswered } from "./framing/unanswered";
 import { refuseWrongParams } from "./params";
@@ -22,6 +25,11 @@ export interface RunOptions {
   readonly transport: "stdio" | "ipc";
   /** The file that is being run; begun as a thread, it has to call `runParseThread`. */
   readonly program: string;
+  /** Where what is remembered lies until the next start. */
+  readonly shelf?: (of: {
+    readonly folders: readonly string[];
+    readonly storage: string | undefined;
+  }) => Shelf | undefined;
 }
 
 /**
@@ -29,7 +37,7 @@ export interface RunOptions {
  * the client's stream ends within a message or cannot be cut into messages.
  * On stdio everything written to the console goes to standard error, since standard output belongs to the client.
  */
-export function runServer({ transport, program }: RunOptions): void {
+export function runServer({ transport, program, shelf }: RunOptions): void {
   const [reader, writer] =
     transport === "stdio" ? stdio() : [new IPCMessageReader(process), new IPCMessageWriter(process)];
   const connection = createConnection(ProposedFeatures.all, reader, writer, {
@@ -47,7 +55,7 @@ export function runServer({ transport, program }: RunOptions): void {
   process.on("uncaughtException", fault);
   process.on("unhandledRejection", fault);
 
-  createServer(connection, hostsFor(program), { name: "Mendlog", version });
+  createServer(connection, hostsFor(program, shelf), { name: "Mendlog", version });
 }
 
 /** Writes the server's messages, and tells which requests are answered by them. */
@@ -90,12 +98,18 @@ const isGone = (error: unknown): boolean =>
   ["EPIPE", "ERR_STREAM_DESTROYED", "ERR_IPC_CHANNEL_CLOSED"].includes(String(error.code));
 
 const hostsFor =
-  (program: string): HostFactory =>
-  (say) => {
+  (program: string, shelfFor: RunOptions["shelf"]): HostFactory =>
+  (say, params) => {
+    const shelf = shelfFor?.({
+      folders: foldersOf(params),
+      storage: storageIn(params.initializationOptions),
+    });
     const pages = new Map<string, string | undefined>();
     return {
       ...nodeHost([], say),
       elsewhere: new ParseThread(program),
+      summing: new SummingThreads(program),
+      ...(shelf ? { shelf } : {}),
       docsPage(code) {
         if (!pages.has(code)) {
           // Beside the folder the bundle lies in, as it is packaged.
@@ -106,3 +120,11 @@ const hostsFor =
       },
     };
   };
+
+const foldersOf = ({ workspaceFolders, rootUri }: InitializeParams): readonly string[] =>
+  workspaceFolders?.map(({ uri }) => uri) ?? (rootUri ? [rootUri] : []);
+
+function storageIn(options: unknown): string | undefined {
+  const storage = (options as { readonly storage?: unknown } | undefined)?.storage;
+  return typeof storage === "string" && isAbsolute(storage) ? storage : undefined;
+}

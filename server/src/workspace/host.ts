@@ -1,5 +1,6 @@
 import type { FileBytes } from "../compute/memory/file-bytes";
 import type { Elsewhere } from "../syntax/elsewhere";
+import type { Remembered } from "./remembered";
 
 export type { FileBytes };
 
@@ -18,6 +19,35 @@ export interface Host {
   readBytes?(uri: string, most: number): Promise<FileBytes>;
   /** Another thread that reads long blocks, where there is one. */
   readonly elsewhere?: Elsewhere;
+  /** Other threads that sum up closed logs, where there are any. */
+  readonly summing?: Summing;
+  /** Where what is remembered lies until the next start, where anything may be kept. */
+  readonly shelf?: Shelf;
+}
+
+/** A text of the workspace. */
+export interface FileText {
+  readonly uri: string;
+  readonly text: string;
+}
+
+/** Sums up closed logs elsewhere, so that nobody waits for them here. */
+export interface Summing {
+  /** Logs that are worth being handed over at a time. */
+  readonly most: number;
+  /**
+   * What is to be remembered of a log. Never fails: undefined where it cannot be summed up there, and then it is to be
+   * done here.
+   * @param knowledge the files of devices and procedures that it is read with, the same list for as long as they are
+   */
+  sum(log: FileText, knowledge: readonly FileText[]): Promise<Remembered | undefined>;
+}
+
+/** Keeps what is remembered of closed logs between two starts; what is there may be lost at any time. Nothing here fails. */
+export interface Shelf {
+  /** @param stamp stands for the files of devices and procedures that the logs were read with */
+  load(stamp: string): Promise<Iterable<Remembered>>;
+  save(all: readonly Remembered[], stamp: string): Promise<void>;
 }
 
 export type KnowledgeKind = "board" | "device" | "limits" | "procedure" | "shop";

@@ -18,8 +18,12 @@ import { LogIndex, type Memory } from "./log-index";
 import { type IndexStep, type Reading, readIndex } from "./read-index";
 import { ReferenceStore } from "./references";
 import { SharedBoards } from "./shared-statements";
+import { textHash } from "./text-hash";
 
 type Own = Parameters<typeof relatedJobs>[0];
+
+/** Of all files so many have to be read anew for it to be worth keeping them. */
+const WORTH_SHELVING = 1 / 20;
 
 export class JobsMemory {
   readonly index = new LogIndex();
@@ -28,6 +32,9 @@ export class JobsMemory {
   readonly #references = new ReferenceStore();
   readonly #shared = new SharedBoards();
   readonly #related = new Map<string, { readonly asked: string; readonly jobs: RelatedJobs }>();
+  #recalled = false;
+  /** The index's news when it was last put on the shelf. */
+  #shelved = 0;
   /** Looked through while nothing is remembered yet. */
   #peeked: Promise<ReadonlyMap<string, JobLog>> | undefined;
 
@@ -39,9 +46,21 @@ export class JobsMemory {
     return this.index.memory;
   }
 
-  /** Reads what may have changed, in steps; see `readIndex`. */
-  read(reading: Omit<Reading, "host" | "index">): AsyncSteps<never, IndexStep> {
-    return readIndex({ ...reading, host: this.#host, index: this.index });
+  /** Reads what may have changed, in steps; see `readIndex`. What was remembered at the last start is asked first. */
+  async *read(reading: Omit<Reading, "host" | "index">): AsyncSteps<never, IndexStep> {
+    const { index } = this;
+    const { shelf } = this.#host;
+    const stamp = () => textHash(JSON.stringify(reading.files().map(({ uri, text }) => [uri, text])));
+    if (shelf && !this.#recalled) {
+      index.list(await this.#host.list());
+      const library = reading.library();
+      for (const one of await shelf.load(stamp())) index.suppose(one, library);
+      this.#recalled = true;
+    }
+    yield* readIndex({ ...reading, host: this.#host, index });
+    if (!shelf || index.news - this.#shelved < index.size * WORTH_SHELVING) return;
+    this.#shelved = index.news;
+    await shelf.save([...index.all().values()], stamp());
   }
 
   /** By uri; before anything is remembered, what the front matter of the files on disk says. */

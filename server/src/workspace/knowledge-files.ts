@@ -1,8 +1,12 @@
+import { memoBy } from "../base/memo";
 import type { KnowledgeInput } from "../checks/check";
 import type { Knowledge } from "../judge/context";
+import type { Library } from "../knowledge/library";
 import type { YamlTree } from "../syntax/yaml";
-import { type Host, type KnowledgeKind, knowledgeKind } from "./host";
+import { type FileText, type Host, type KnowledgeKind, knowledgeKind } from "./host";
 import { KnowledgeStore } from "./knowledge-store";
+
+const libraryFiles = memoBy<Library, readonly FileText[]>();
 
 /** A file with its tree and all that is known with it. */
 export interface ReadFile {
@@ -54,6 +58,12 @@ export class KnowledgeFiles {
     const loaded = this.store.loaded(uri);
     if (!kind || text === undefined || !loaded) return undefined;
     return { uri, kind, text, tree: loaded.tree, knowledge: this.store.snapshot() };
+  }
+
+  /** Those of devices and procedures, by uri; the same list for as long as what they say is. */
+  ofLibrary(): readonly FileText[] {
+    const { library, devices, procedures } = this.store.snapshot();
+    return libraryFiles(library, () => [...devices, ...procedures].map(({ uri, text }) => ({ uri, text })));
   }
 
   /** What its checks look at. */

@@ -6,19 +6,11 @@ import { type PackedStretches, packStretches, type Stretch, unpackStretches } fr
 import { eachBoard, type LogSummary } from "../log/summary";
 import { type PackedSummary, packSummary, unpackSummary } from "../log/summary-pack";
 import { isMarkdown } from "./host";
+import type { Remembered } from "./remembered";
 import { textHash } from "./text-hash";
 
 /** Logs with more UTF-16 code units than this are not remembered: 50 times what a long repair fills. */
 export const LONGEST_REMEMBERED = 4_000_000;
-
-/** What is remembered of one file, to be handed on: to another thread, or kept until the next time. */
-export interface Remembered {
-  readonly uri: string;
-  /** Of the text, see `textHash`; absent for Markdown that is no log. */
-  readonly hash?: string;
-  /** Absent for what is no log and for a log that is too long. */
-  readonly packed?: PackedSummary;
-}
 
 /** All that is remembered at one time, by uri and in its order. Never changes; a new one has a new version. */
 export interface Memory {
@@ -49,9 +41,20 @@ export class LogIndex {
   /** Files that may read differently than they are remembered. */
   readonly #waiting = new Set<string>();
   #memory: Memory = { version: 0, logs: new Map() };
+  #news = 0;
 
   get memory(): Memory {
     return this.#memory;
+  }
+
+  /** Files that were read anew so far, or are gone. */
+  get news(): number {
+    return this.#news;
+  }
+
+  /** How many files are known. */
+  get size(): number {
+    return this.#entries.size;
   }
 
   /** Files that are still to be looked at. */
@@ -73,7 +76,7 @@ export class LogIndex {
 
   /** A file is gone. */
   forget(uri: string): void {
-    this.#entries.delete(uri);
+    if (this.#entries.delete(uri)) this.#news++;
     this.#waiting.delete(uri);
   }
 
@@ -109,18 +112,19 @@ export class LogIndex {
     summary: LogSummary,
     stretches: readonly Stretch[] = [],
   ): void {
-    const before = this.#entries.get(uri);
     const packed = packSummary(summary);
+    this.take({ uri, hash: textHash(text), packed, stretches: packStretches(stretches) }, library);
+  }
+
+  /** Takes in what was read of a file elsewhere, with an equal library. */
+  take({ uri, hash, packed, stretches }: Remembered, library: Library): void {
+    const before = this.#entries.get(uri);
     // The same words again stay the same object, by which those who compute with it know that nothing changed.
-    const isSame = before?.packed?.head === packed.head && before.packed.rest === packed.rest;
-    const kept = (isSame && before.summary) || unpackSummary(packed);
-    this.#entries.set(uri, {
-      hash: textHash(text),
-      library,
-      summary: kept,
-      packed: isSame ? before.packed : packed,
-      stretches: packStretches(stretches),
-    });
+    const isSame = before?.packed?.head === packed?.head && before?.packed?.rest === packed?.rest;
+    const kept = isSame ? before?.packed : packed;
+    const summary = isSame ? before?.summary : packed && unpackSummary(packed);
+    if (!isSame || before?.library !== library || before.hash !== hash) this.#news++;
+    this.#entries.set(uri, defined({ hash, library, summary, packed: kept, stretches }));
   }
 
   /** False for what was read and is no log, or a log of another board; true for all that is not known yet. */
@@ -138,25 +142,35 @@ export class LogIndex {
   }
 
   /** Takes over what was remembered elsewhere with an equal library. It does not wait to be read. */
-  recall({ uri, hash, packed }: Remembered, library: Library): void {
-    this.#waiting.delete(uri);
-    this.#entries.set(uri, {
-      library,
-      ...(hash === undefined ? {} : { hash }),
-      ...(packed ? { packed, summary: unpackSummary(packed) } : {}),
-    });
+  recall(one: Remembered, library: Library): void {
+    this.#waiting.delete(one.uri);
+    this.take(one, library);
+  }
+
+  /**
+   * Takes over what was remembered the last time. It waits to be looked at all the same: where its text is still the
+   * same, nothing of it has to be read.
+   */
+  suppose(one: Remembered, library: Library): void {
+    if (this.#entries.has(one.uri) || !this.#waiting.has(one.uri)) return;
+    const { news } = this;
+    this.take(one, library);
+    this.#news = news;
   }
 
   /** All that is remembered, to be recalled elsewhere. */
   all(): ReadonlyMap<string, Remembered> {
     return new Map(
-      [...this.#entries].map(([uri, { hash, packed }]) => [uri, defined({ uri, hash, packed })]),
+      [...this.#entries].map(([uri, { hash, packed, stretches }]) => [
+        uri,
+        defined({ uri, hash, packed, stretches }),
+      ]),
     );
   }
 
   /** A file has nothing to remember. */
   skip(uri: string, library: Library): void {
-    this.#entries.set(uri, { library });
+    this.take({ uri }, library);
   }
 
   /** Makes what was put in since the last time seen. Returns the memory, the same one where nothing changed. */

@@ -2,13 +2,14 @@ import type { AsyncSteps, Steps, Waiting } from "../base/steps";
 import type { Library } from "../knowledge/library";
 import { LogReader } from "../log/document";
 import { isLog } from "../log/sniff";
-import { stretchesOf } from "../log/stretches";
+import { packStretches, stretchesOf } from "../log/stretches";
 import { summarise } from "../log/summary";
 import { packSummary } from "../log/summary-pack";
-import type { Host } from "./host";
-import { LONGEST_REMEMBERED, type LogIndex, type Remembered } from "./log-index";
+import type { FileText, Host } from "./host";
+import { LONGEST_REMEMBERED, type LogIndex } from "./log-index";
 import type { OpenLogs } from "./open-logs";
 import type { ReadAhead } from "./read-ahead";
+import type { Remembered } from "./remembered";
 import { textHash } from "./text-hash";
 
 /** How far the memory has come, in files. */
@@ -23,9 +24,14 @@ export interface Reading {
   readonly open: OpenLogs;
   readonly ahead: ReadAhead;
   library(): Library;
+  /** The files of devices and procedures that the library has besides what is built in. */
+  files(): readonly FileText[];
   /** Characters of logs whose parse is kept for the findings that will be asked for next. */
   readonly keep: number;
 }
+
+/** Fewer files than this are read here before another thread has read its library. */
+const FEWEST_FOR_THREADS = 150;
 
 /**
  * Reads the logs that may have changed since they were last read; it may be left at any step and begun again later, one
@@ -34,33 +40,79 @@ export interface Reading {
 export async function* readIndex(reading: Reading): AsyncSteps<never, IndexStep> {
   const { host, index } = reading;
   index.list(await host.list());
-  for (let done = 0; ; done++) {
-    const uri = index.next(reading.library());
-    if (uri === undefined) break;
-    let read = false;
-    try {
-      const text = await host.read(uri);
-      const step = { done, total: done + 1 + index.waiting };
-      if (text === undefined) index.forget(uri);
-      else
-        for (const waiting of remember(uri, text, reading)) {
-          if (waiting) await waiting;
-          yield step;
+  const elsewhere = index.waiting >= FEWEST_FOR_THREADS ? host.summing : undefined;
+  const sent: Sent[] = [];
+  const takeFirst = async (): Promise<void> => {
+    const first = sent[0]!;
+    const found = await first.answer;
+    sent.shift();
+    if (found && first.library === reading.library()) index.take(found, first.library);
+    else index.changed(first.uri);
+  };
+  let kept = 0;
+  try {
+    for (let done = 0; ; done++) {
+      const uri = index.next(reading.library());
+      if (uri === undefined) {
+        if (sent.length === 0) break;
+        await takeFirst();
+        continue;
+      }
+      let read = false;
+      try {
+        const text = await host.read(uri);
+        const step = { done, total: done + 1 + index.waiting };
+        if (text === undefined) index.forget(uri);
+        else if (elsewhere && kept >= reading.keep && isUnknown(uri, text, reading)) {
+          const answer = elsewhere.sum({ uri, text }, reading.files());
+          sent.push({ uri, library: reading.library(), answer });
+          if (sent.length >= elsewhere.most) await takeFirst();
+        } else {
+          if (isUnknown(uri, text, reading)) kept += text.length;
+          for (const waiting of remember(uri, text, reading)) {
+            if (waiting) await waiting;
+            yield step;
+          }
         }
-      read = true;
-      yield step;
-    } finally {
-      if (!read) index.changed(uri);
+        read = true;
+        yield step;
+      } finally {
+        if (!read) index.changed(uri);
+      }
     }
+  } finally {
+    for (const { uri } of sent) index.changed(uri);
   }
   index.finish();
 }
 
+/** A log that another thread is reading. */
+interface Sent {
+  readonly uri: string;
+  readonly library: Library;
+  readonly answer: Promise<Remembered | undefined>;
+}
+
+/** A closed log that has to be read. */
+const isUnknown = (uri: string, text: string, { index, open, library }: Reading): boolean =>
+  !open.has(uri) && text.length <= LONGEST_REMEMBERED && isLog(text) && !index.knows(uri, text, library());
+
 /** What is remembered of a closed log with this text. */
 export function remembered(uri: string, text: string, library: Library): Remembered {
-  if (text.length > LONGEST_REMEMBERED || !isLog(text)) return { uri };
+  return read(uri, text, library)?.known ?? { uri };
+}
+
+/** The same with where things may be named in it. */
+export function rememberedWhole(uri: string, text: string, library: Library): Remembered {
+  const found = read(uri, text, library);
+  return found ? { ...found.known, stretches: packStretches(stretchesOf(found.doc)) } : { uri };
+}
+
+function read(uri: string, text: string, library: Library) {
+  if (text.length > LONGEST_REMEMBERED || !isLog(text)) return undefined;
   const doc = new LogReader(uri).read(text, library);
-  return { uri, hash: textHash(text), packed: packSummary(summarise(doc)) };
+  const known: Remembered = { uri, hash: textHash(text), packed: packSummary(summarise(doc)) };
+  return { doc, known };
 }
 
 function* remember(uri: string, text: string, reading: Reading): Steps<void, Waiting> {

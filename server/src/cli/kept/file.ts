@@ -1,11 +1,11 @@
 // What a folder's logs said, and what was found in them, kept between two runs in one file. It may be deleted at any time; one
 // that is of another program, of another folder, or not whole is taken for none.
 import { createHash } from "node:crypto";
-import type { Remembered } from "../../workspace/log-index";
+import type { Remembered } from "../../workspace/remembered";
 import type { Checked } from "../desk";
 
 /** Raised with every change of what stands in the file. */
-const FORMAT = 1;
+const FORMAT = 2;
 /** Larger ones are not written, in bytes. */
 export const MOST_KEPT = 256 * 1024 * 1024;
 /** A file written so shortly before it was looked at may have been written again unseen, in milliseconds. */
@@ -54,11 +54,11 @@ export function keptBytes(kept: Kept, of: KeptFor, written: number): Uint8Array 
   const parts = [encoder.encode(`${JSON.stringify(header)}\n`)];
   let length = parts[0]!.length;
   for (const [path, { size, changed, remembered, checked }] of kept) {
-    const { uri, hash = 0, packed } = remembered;
+    const { uri, hash = 0, packed, stretches } = remembered;
     const meta: Meta = [path, uri, size, changed, hash, checked?.stamp ?? 0];
     const result = checked ? JSON.stringify(checked.result) : "";
     const part = encoder.encode(
-      `${JSON.stringify(meta)}\n${packed?.head ?? ""}\n${packed?.rest ?? ""}\n${result}\n`,
+      `${JSON.stringify(meta)}\n${packed?.head ?? ""}\n${packed?.rest ?? ""}\n${stretches?.join(",") ?? ""}\n${result}\n`,
     );
     parts.push(part);
     length += part.length;
@@ -67,6 +67,8 @@ export function keptBytes(kept: Kept, of: KeptFor, written: number): Uint8Array 
   const body = Buffer.concat(parts);
   return Buffer.concat([body, encoder.encode(sumOf(body))]);
 }
+
+const numbersIn = (text: string): Int32Array => Int32Array.from(text.split(","), Number);
 
 const sumOf = (body: Uint8Array): string => createHash("sha256").update(body).digest("hex");
 const SUM_LENGTH = 64;
@@ -99,6 +101,7 @@ export function keptIn(bytes: Uint8Array, { root, build, library }: KeptFor): Ke
       const [path, uri, size, changed, hash, stamp] = JSON.parse(decoder.decode(line())) as Meta;
       const head = decoder.decode(line());
       const rest = line();
+      const stretches = line();
       const result = line();
       if (changed > header.written - UNSURE) continue;
       const packed =
@@ -117,6 +120,7 @@ export function keptIn(bytes: Uint8Array, { root, build, library }: KeptFor): Ke
           uri,
           ...(hash === 0 ? {} : { hash }),
           ...(packed ? { packed } : {}),
+          ...(stretches.length === 0 ? {} : { stretches: numbersIn(decoder.decode(stretches)) }),
         },
         ...(stamp === 0
           ? {}

@@ -1,7 +1,7 @@
 // What is kept of one folder: read before its files are checked, written afterwards where enough has changed.
 import { dirname, join, resolve } from "node:path";
 import { once } from "../../base/once";
-import type { Remembered } from "../../workspace/log-index";
+import type { Remembered } from "../../workspace/remembered";
 import { textHash } from "../../workspace/text-hash";
 import type { Desk } from "../desk";
 import type { FoundFile } from "../find-files";
@@ -56,7 +56,7 @@ export async function keeperFor(
 }
 
 /** The folder and those above it that are not there. */
-async function makeFolders(folder: string, disk: Disk): Promise<Tried<void>> {
+export async function makeFolders(folder: string, disk: Disk): Promise<Tried<void>> {
   const look = await disk.look(folder);
   if (look.ok)
     return look.value.kind === "folder" ? { ok: true, value: undefined } : failed("is not a folder");

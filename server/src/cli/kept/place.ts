@@ -1,14 +1,14 @@
 // Where what is kept between two runs lies: in the user's folder for such things, by the habit of each system.
 import { join } from "node:path";
 import { textHash } from "../../workspace/text-hash";
-import type { Io } from "../io";
+import type { Surroundings } from "../io";
 
 /** Files at most: a folder whose number is another's takes its place. */
 const MOST_FOLDERS = 64;
 
 /** Absolute folder; undefined where the system tells of none. The base directory specification of XDG, from memory. */
 export function keptFolder(
-  { env }: Pick<Io, "env">,
+  { env }: Pick<Surroundings, "env">,
   platform: string = process.platform,
 ): string | undefined {
   const home = env.HOME ?? env.USERPROFILE;

@@ -1,5 +1,5 @@
 // What a thread does: reads and sums up logs, is told what all threads found, and checks its share.
-import type { Remembered } from "../../workspace/log-index";
+import type { Remembered } from "../../workspace/remembered";
 import { type Checked, checkedBy, openDesk } from "../desk";
 import type { Disk } from "../io";
 import type { Opening, Replies, Sum, Sums, Task } from "./messages";

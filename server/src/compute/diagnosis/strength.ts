@@ -35,7 +35,7 @@ export const STRENGTH = {
   },
   "failed-alone": { mistake: 0.004, why: "only the chip was on the tester" },
   "swap-better": {
-    mistake: 0.03,
+    mistake: 0.01,
     why: "what works with another part in the place was that part, or its contacts",
   },
   "rail-wrong": { mistake: 0.006, why: "a rail is read on a thick track with a steady figure" },
@@ -144,6 +144,8 @@ export const THROUGH_UNKNOWN = 0.4;
 export const PASSED_ON = 0.1;
 /** A node that was read, and stands where this cause would not bring it. */
 export const READ_OTHERWISE = 0.04;
+/** What is left of a short as the cause of a low node that read right with the power off. */
+export const UNSHORTED = 0.15;
 /** Below this a cause is not worth naming. */
 export const LEAST_EFFECT = 0.02;
 /** Stages a cause is followed up, and nodes at most. */

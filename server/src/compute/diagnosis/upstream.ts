@@ -14,6 +14,7 @@ import {
   PER_STAGE,
   READ_OTHERWISE,
   THROUGH_UNKNOWN,
+  UNSHORTED,
   type WrongState,
 } from "./strength";
 import { jointSuspect, partSuspect, trackSuspect } from "./suspects";
@@ -113,6 +114,9 @@ function causesAt(model: BoardModel, node: Node, read: ReadNets, found: Member[]
       ...(through?.timing || (timing && through === undefined) ? { timing: true } : {}),
     });
   found.push({ suspect: trackSuspect(net.name), weight: EFFECT.track[state] * left });
+  // What conducts with the power off shows then as well; what read right there hardly pulls the node down.
+  const short = (ref: string, weight: number) =>
+    add(ref, weight * (state === "low" && read.nets.has(net.name) ? UNSHORTED : 1));
   const isFrom = (ref: string, pin: string): boolean =>
     from?.ref.toUpperCase() === ref.toUpperCase() && from.pin === pin;
   const driven = net.pins.some(({ ref, pin }) => {
@@ -154,7 +158,7 @@ function causesAt(model: BoardModel, node: Node, read: ReadNets, found: Member[]
         break;
       }
       case "takes":
-        add(name, EFFECT.input[state]);
+        short(name, EFFECT.input[state]);
         break;
       case "collector":
       case "emitter":
@@ -181,7 +185,7 @@ function causesAt(model: BoardModel, node: Node, read: ReadNets, found: Member[]
     const name = part.part.ref;
     const netOf = (wanted: string) => part.pins.find((one) => roleOf(part, one.pin) === wanted);
     if (role === "base") {
-      add(name, EFFECT.junctionShort[state] * 0.5);
+      short(name, EFFECT.junctionShort[state] * 0.5);
       return;
     }
     const on: WrongState = isPnp(part) ? "low" : "high";
@@ -204,7 +208,8 @@ function causesAt(model: BoardModel, node: Node, read: ReadNets, found: Member[]
     const base = netOf("base");
     const wanted: WrongState =
       state === "low" || state === "high" ? (conducts ? on : opposite(on)) : "steady";
-    add(name, conducts ? EFFECT.junctionShort[state] : EFFECT.junctionOpen[state]);
+    if (conducts) short(name, EFFECT.junctionShort[state]);
+    else add(name, EFFECT.junctionOpen[state]);
     if (!conducts) joint(name, pin, EFFECT.driverJoint[state] * 0.4);
     if (base) go(base.net, wanted, 1, { ref: name, pin: base.pin });
     // A reference at the emitter that is gone lets it conduct, or keeps it from it.
@@ -234,17 +239,13 @@ function causesAt(model: BoardModel, node: Node, read: ReadNets, found: Member[]
       case "electrolytic":
         // A timing node that was seen charged is not shorted.
         if (timing)
-          add(name, EFFECT.timingCapacitor[state] * (read.levels.get(net.name) === "high" ? CHARGED : 1));
-        add(name, EFFECT[part.kind][tied === "rail" ? opposite(state) : state]);
+          short(name, EFFECT.timingCapacitor[state] * (read.levels.get(net.name) === "high" ? CHARGED : 1));
+        short(name, EFFECT[part.kind][tied === "rail" ? opposite(state) : state]);
         if (end && tied === undefined && state === "steady") go(end.net, state, 1);
         return;
       case "diode":
-        add(
-          name,
-          tied === "ground" && state === "low"
-            ? EFFECT.junctionShort.low
-            : EFFECT.junctionOpen[state] * (tied === "ground" ? 0.2 : 1),
-        );
+        if (tied === "ground" && state === "low") short(name, EFFECT.junctionShort.low);
+        else add(name, EFFECT.junctionOpen[state] * (tied === "ground" ? 0.2 : 1));
         if (end && tied === undefined) go(end.net, state, 0.8);
         return;
       case "crystal":

@@ -1,11 +1,11 @@
 // A block's judged readings as the diagnosis takes them.
 
 import { memoBy } from "../../base/memo";
-import { judgeBlock } from "../../judge";
+import { type Judgement, judgeBlock } from "../../judge";
 import { contextAt, type LogContext } from "../../judge/context";
 import { causesIn } from "../../judge/together";
 import type { Apart } from "../../log/apart";
-import type { LogBlock, LogTable } from "../../log/model";
+import type { LogBlock, LogTable, Reading } from "../../log/model";
 import { alongNets } from "./from-log-along";
 import { gateObservations, netObservations } from "./from-log-compared";
 import { stagesObserved } from "./from-log-stages";
@@ -49,12 +49,17 @@ function observe(
   }
   found.push(...gateObservations(block, ctx));
   found.push(...stagesObserved(block, ctx));
-  return whole(together(found, causesIn(block, ctx), ctx), block, ctx);
+  return whole(together(found, causesIn(block, ctx), ctx), judgements, block, ctx);
 }
 
 /** Tables that are wrong as a whole, in place of what their readings say. */
-function whole(found: readonly Observation[], block: LogBlock, ctx: LogContext): Observation[] {
-  const mistakes = block.tables.flatMap((table) => tableMistake(table, ctx) ?? []);
+function whole(
+  found: readonly Observation[],
+  judgements: ReadonlyMap<Reading, Judgement>,
+  block: LogBlock,
+  ctx: LogContext,
+): Observation[] {
+  const mistakes = block.tables.flatMap((table) => tableMistake(table, judgements, ctx) ?? []);
   const tables = new Set(mistakes.map(({ table }) => table));
   return mistakes.length === 0
     ? [...found]

@@ -2,18 +2,25 @@
 // range. One finding in place of those of their readings.
 
 import { partValue } from "../../compute/part-value";
+import type { Judgement } from "../../judge";
 import { extentOf } from "../../judge/compare";
 import type { LogContext } from "../../judge/context";
 import { partPlace } from "../../judge/place";
 import type { LogTable, Reading } from "../../log/model";
 import type { Observation } from "./observation";
 
-const { dimension: OHMS } = { dimension: "resistance" } as const;
 /** Readings at least; fewer may be what they are. */
-const LEAST = { floating: 5, ohms: 2, transistors: 3 } as const;
+const LEAST = { floating: 5, off: 3, transistors: 3 } as const;
+/** How far a sound part is from what is marked on it; common practice, no source. */
+const SPREAD = { resistor: [0.8, 1.25], capacitor: [0.6, 1.6] } as const;
+/** What a wrong range or a unit left out makes of a figure. */
+const TIMES = [1e3, 1e-3, 1e6, 1e-6] as const;
 
-export const tableMistake = (table: LogTable, ctx: LogContext): Observation | undefined =>
-  floating(table) ?? multiplier(table, ctx) ?? backwards(table);
+export const tableMistake = (
+  table: LogTable,
+  judgements: ReadonlyMap<Reading, Judgement>,
+  ctx: LogContext,
+): Observation | undefined => floating(table) ?? multiplier(table, judgements, ctx) ?? backwards(table);
 
 /** A column of a table of junctions, by its two ends. */
 const acrossEnds = ({ measure, subject }: Reading): string =>
@@ -63,30 +70,55 @@ function floating(table: LogTable): Observation | undefined {
   });
 }
 
-/** All of them off by the same power of ten from what is marked on the parts. */
-function multiplier(table: LogTable, ctx: LogContext): Observation | undefined {
-  if (table.kind.observedAs !== "part") return undefined;
-  const ratios = table.readings.flatMap((reading) => {
-    if (reading.spec.unit !== "ohm") return [];
-    const ref = reading.subject.ref?.text;
-    const part = ref === undefined ? undefined : partPlace(ref, ctx.board?.value, ctx.library).part;
-    const nominal = partValue(part, OHMS)?.nominal;
+/** What a reading should be, in the unit of its table: from the board file, else from what is marked on the part. */
+function meantFor(reading: Reading, judgement: Judgement | undefined, ctx: LogContext) {
+  const { reference } = judgement ?? {};
+  const { low, high } = reference ?? {};
+  if (reference?.kind === "board" && low !== undefined && high !== undefined && low > 0) return { low, high };
+  const ref = reading.subject.ref?.text;
+  const part = ref === undefined ? undefined : partPlace(ref, ctx.board?.value, ctx.library).part;
+  const quantity = reading.spec.quantity;
+  const nominal =
+    quantity === "resistance" || quantity === "capacitance" ? partValue(part, quantity)?.nominal : undefined;
+  if (nominal === undefined || reading.measure === "esr") return undefined;
+  const [under, over] = quantity === "resistance" ? SPREAD.resistor : SPREAD.capacitor;
+  return { low: nominal * under, high: nominal * over };
+}
+
+/** Readings off by the same thousand from what they should be, and none of them far off otherwise. */
+function multiplier(
+  table: LogTable,
+  judgements: ReadonlyMap<Reading, Judgement>,
+  ctx: LogContext,
+): Observation | undefined {
+  const { observedAs } = table.kind;
+  if (observedAs !== "part" && observedAs !== "rail-to-ground") return undefined;
+  const known = table.readings.flatMap((reading) => {
+    const meant = meantFor(reading, judgements.get(reading), ctx);
     const extent = extentOf(reading.value);
-    if (nominal === undefined || !extent || !(extent.low > 0) || !Number.isFinite(extent.high)) return [];
-    return [{ reading, power: Math.log10(extent.low / nominal) }];
+    if (!meant || !extent || !(extent.low > 0) || !Number.isFinite(extent.high)) return [];
+    const fits = (times: number): boolean =>
+      extent.low * times >= meant.low && extent.high * times <= meant.high;
+    return [{ reading, fits }];
   });
-  const [first] = ratios;
-  const power = first ? Math.round(first.power) : 0;
-  if (power === 0 || ratios.length < LEAST.ohms + 1) return undefined;
-  if (!ratios.every((one) => Math.abs(one.power - power) < 0.08)) return undefined;
-  const readings = ratios.map(({ reading }) => reading);
-  const refs = refsOf(readings);
-  return told(table, readings, refs, {
-    of: `the resistance of ${refs.join(", ")}`,
-    mistake: "the meter was on another range, or the unit is",
-    says: `All of ${refs.join(", ")} read ${power > 0 ? 10 ** power : `1/${10 ** -power}`} times what is marked on them.`,
-    again: `Look at the meter's range and unit, and read ${refs[0]} again`,
-  });
+  for (const times of TIMES) {
+    const off = known.filter(({ fits }) => !fits(1) && fits(times));
+    const [first] = off;
+    if (!first || off.length < LEAST.off || off.length < known.filter(({ fits }) => !fits(1)).length)
+      continue;
+    // One range is one unit: of parts of several sizes those that were read in it are off, and the rest are right.
+    if (observedAs === "rail-to-ground" && off.length < known.length) continue;
+    const readings = off.map(({ reading }) => reading);
+    const places = readings.flatMap(({ subject }) => subject.rail?.text ?? subject.ref?.text ?? []);
+    const whose = [...new Set(places)].join(", ");
+    return told(table, readings, refsOf(readings), {
+      of: `the ${first.reading.spec.quantity} of ${whose}`,
+      mistake: "the meter was on another range, or the unit is",
+      says: `All of ${whose} read ${times > 1 ? `1/${times}` : `${1 / times} times`} of what they should.`,
+      again: `Look at the meter's range and unit, and read ${places[0]} again`,
+    });
+  }
+  return undefined;
 }
 
 const refsOf = (readings: readonly Reading[]): string[] => [

@@ -6,6 +6,7 @@ import { extentOf } from "../../judge/compare";
 import type { LogContext } from "../../judge/context";
 import { isolationOf } from "../../judge/nets/isolation";
 import { nominalOf } from "../../judge/passive";
+import { boardIndex } from "../../knowledge/board-index";
 import type { Apart } from "../../log/apart";
 import type { ObservedAs } from "../../log/kinds/kind";
 import type { LogTable, Reading } from "../../log/model";
@@ -66,7 +67,9 @@ export const OBSERVERS: Readonly<Record<ObservedAs, Observer>> = {
       ? ofPart(reading, { ...judgement, verdict: "out-of-limits" }, ctx, "part", "low")
       : isSaid(judgement)
         ? atPin(reading, judgement, true, ctx, before)
-        : undefined,
+        : isPlainShort(reading, judgement, ctx)
+          ? atPin(reading, { ...judgement, verdict: "out-of-limits", side: "low" }, true, ctx, before)
+          : undefined,
   ),
   rail: each((reading, judgement, { ctx, before }) =>
     judgement.verdict === "impossible"
@@ -77,10 +80,14 @@ export const OBSERVERS: Readonly<Record<ObservedAs, Observer>> = {
           : besidesRails(reading, judgement, ctx)
         : railFinding(reading, judgement, ctx, before),
   ),
-  "rail-to-ground": judged((reading, judgement, { ctx, before }) =>
-    isOfPin(reading, judgement)
-      ? atPin(reading, judgement, true, ctx, before)
-      : railFinding(reading, judgement, ctx, before),
+  "rail-to-ground": each((reading, judgement, { ctx, before }) =>
+    isPlainShort(reading, judgement, ctx)
+      ? atPin(reading, { ...judgement, verdict: "out-of-limits", side: "low" }, true, ctx, before)
+      : !isSaid(judgement)
+        ? undefined
+        : isOfPin(reading, judgement)
+          ? atPin(reading, judgement, true, ctx, before)
+          : railFinding(reading, judgement, ctx, before),
   ),
   stress: judged((reading, judgement, { ctx }) => stressObserved(reading, judgement, ctx)),
   swapped: judged((reading, judgement, { ctx }) => swapped(reading, judgement, ctx)),
@@ -122,6 +129,19 @@ function isBridged(reading: Reading, { place }: Judgement, ohms: number): boolea
 function isShortedDiode({ value, spec }: Reading, { place }: Judgement): boolean {
   const extent = spec.quantity === "voltage" ? extentOf(value) : undefined;
   return /^D\d/i.test(place?.part?.ref ?? "") && extent !== undefined && extent.high < SHORT_VOLTS;
+}
+
+/**
+ * Next to nothing between ground and a pin that has no window of its own and nothing that would put it there: whatever
+ * stands on it, a short needs no window.
+ */
+function isPlainShort({ value, spec }: Reading, { verdict, place }: Judgement, ctx: LogContext): boolean {
+  const extent = extentOf(value);
+  const board = ctx.board?.value;
+  if (verdict !== "unjudged" || !place?.net || place.tiedTo || !extent || !board) return false;
+  if (place.pin?.direction === "ground" || boardIndex(board).isGround(place.net)) return false;
+  const most = spec.quantity === "resistance" ? SHORT_OHMS : spec.quantity === "voltage" ? SHORT_VOLTS : 0;
+  return extent.low >= 0 && extent.high < most;
 }
 
 function each(observe: OfReading): Observer {

@@ -209,7 +209,7 @@ export const CHIP_SIGNS = {
         model
           .onNet(net)
           .filter(({ kind }) => kind === "diode" || kind === "capacitor" || kind === "electrolytic")
-          .map((part) => ({ suspect: partSuspect(part.part.ref), weight: STAGE.clamp })),
+          .map((part) => ({ suspect: partSuspect(part.part.ref), weight: STAGE.clamp * sound(part) })),
       ),
     ];
   },

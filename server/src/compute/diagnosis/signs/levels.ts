@@ -1,4 +1,5 @@
 // A pin that stands wrong under power: a clock that stands still, a reset that is held, a level, a pin that floats.
+import { roleOf } from "../around";
 import type { BoardModel } from "../board-model";
 import type { Member } from "../conflict";
 import type { ReadNets } from "../read-nets";
@@ -9,8 +10,30 @@ import { working } from "../working";
 
 /** What a clock is made from, which its board names. */
 const SOURCE = 0.75;
-/** A pin that floats while its net moves elsewhere: its own joint, or the track to it. */
-const APART = { joint: 0.85, track: 0.6, chip: 0.05 } as const;
+/** A pin that floats or stands while its net moves elsewhere: its own joint, or the track to it; a chip lets no input of its own float. */
+const APART = { joint: 0.85, track: 0.6, chip: 0.04, input: 0.003 } as const;
+
+/** What lies between the pin and the rest of its net; undefined where the rest was not seen to stand otherwise. */
+function apart(model: BoardModel, finding: SignFinding, read: ReadNets): readonly Member[] | undefined {
+  const { ref = "", pin = "", sign } = finding;
+  const net = model.netAt(ref, pin);
+  const part = model.part(ref);
+  if (!net || !part || model.isSupply(net)) return undefined;
+  const others = net.pins.filter((one) => one.ref !== part.part.ref || one.pin !== pin);
+  const seen = others.flatMap((one) => read.pinLevels.get(`${one.ref}.${one.pin}`.toUpperCase()) ?? []);
+  const level = read.levels.get(net.name);
+  const isElsewhere =
+    sign === "floating"
+      ? level !== undefined && level !== "floating"
+      : seen.length > 0 && seen.every((state) => state === "pulsing");
+  if (!isElsewhere) return undefined;
+  const takes = roleOf(part, pin) === "takes";
+  return [
+    { suspect: jointSuspect(part.part.ref, pin), weight: APART.joint },
+    { suspect: trackSuspect(net.name), weight: APART.track },
+    { suspect: partSuspect(part.part.ref), weight: takes ? APART.input : APART.chip },
+  ];
+}
 
 /** What sets a delay, and what else hangs on it. */
 const DELAY = { capacitor: 0.6, resistor: 0.5, across: 0.45, rest: 0.2 } as const;
@@ -36,13 +59,14 @@ const upstream = (model: BoardModel, finding: SignFinding, read: ReadNets): read
     : [];
 
 export const LEVEL_SIGNS = {
-  "clock-dead": (model: BoardModel, finding: SignFinding, read: ReadNets) => [
-    ...upstream(model, finding, read),
-    ...(finding.refs ?? []).flatMap((ref): Member[] => {
-      const part = model.part(ref);
-      return part ? [{ suspect: partSuspect(part.part.ref), weight: SOURCE }] : [];
-    }),
-  ],
+  "clock-dead": (model: BoardModel, finding: SignFinding, read: ReadNets) =>
+    apart(model, finding, read) ?? [
+      ...upstream(model, finding, read),
+      ...(finding.refs ?? []).flatMap((ref): Member[] => {
+        const part = model.part(ref);
+        return part ? [{ suspect: partSuspect(part.part.ref), weight: SOURCE }] : [];
+      }),
+    ],
   "reset-held": upstream,
   level: upstream,
   "level-between": upstream,
@@ -69,16 +93,6 @@ export const LEVEL_SIGNS = {
     }),
     ...upstream(model, finding, read).map((one) => ({ ...one, weight: one.weight * DELAY.rest })),
   ],
-  floating: (model: BoardModel, finding: SignFinding, read: ReadNets) => {
-    const { ref = "", pin = "" } = finding;
-    const net = model.netAt(ref, pin);
-    const part = model.part(ref);
-    const level = net && read.levels.get(net.name);
-    if (!net || !part || level === undefined || level === "floating") return upstream(model, finding, read);
-    return [
-      { suspect: jointSuspect(part.part.ref, pin), weight: APART.joint },
-      { suspect: trackSuspect(net.name), weight: APART.track },
-      { suspect: partSuspect(part.part.ref), weight: APART.chip },
-    ];
-  },
+  floating: (model: BoardModel, finding: SignFinding, read: ReadNets) =>
+    apart(model, finding, read) ?? upstream(model, finding, read),
 };

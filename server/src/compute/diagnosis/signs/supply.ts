@@ -58,6 +58,18 @@ const SHORT_CHIP = 0.25;
 const NO_SHORT = 0.15;
 const PER_STAGE = 0.95;
 
+/** What is left of a fuse before a bridge whose minus is ground, where half of the peaks are missing. */
+const UNTAPPED = 0.05;
+
+/** A bridge on the net has neither end on ground: the winding has a tap, which is. */
+const isTapped = (model: BoardModel, net: Net): boolean =>
+  model
+    .onNet(net)
+    .some(
+      ({ kind, pins }) =>
+        kind === "diode" && pins.length === 4 && !pins.some((pin) => model.isGround(pin.net)),
+    );
+
 interface Stage {
   readonly net: Net;
   readonly rail?: Rail;
@@ -149,7 +161,8 @@ function made(model: BoardModel, rail: Rail, wrong: Wrong, read: ReadNets): Memb
           } else add(part, effect(MAKER.load) * 2);
           break;
         case "fuse":
-          add(part, effect(MAKER.fuse));
+          // Without a tap on the winding there is no half of it to lose.
+          add(part, effect(MAKER.fuse) * (how === "mains" && !isTapped(model, net) ? UNTAPPED : 1));
           go(otherEnds(part, pin)[0]?.net, 0.9);
           break;
         case "connector":

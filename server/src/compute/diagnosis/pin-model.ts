@@ -27,6 +27,9 @@ const LOW_SHARE: Readonly<Partial<Record<PartKind, number>>> = {
   switch: 0.3,
   "test-point": 0.1,
   crystal: 0.1,
+  // Relays, transformers, fuses: what has no junction hardly ever conducts to ground.
+  fuse: 0.05,
+  other: 0.1,
 };
 const USUAL_LOW_SHARE = 0.4;
 

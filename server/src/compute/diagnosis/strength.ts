@@ -15,7 +15,7 @@ export const STRENGTH = {
   },
   level: { mistake: 0.03, why: "a level outside the board's own window; the program may have stopped there" },
   "level-between": { mistake: 0.15, why: "no level at all may be a line that moves, seen by a meter" },
-  floating: { mistake: 0.006, why: "a probe that does not touch shows the same" },
+  floating: { mistake: 0.003, why: "a probe that does not touch shows the same" },
   still: { mistake: 0.12, why: "an output that nobody asks for may be still" },
   "section-still": {
     mistake: 0.02,
@@ -28,6 +28,11 @@ export const STRENGTH = {
   "memory-bit-once": { mistake: 0.08, why: "one row may be a slip or a disturbance" },
   "memory-bank": { mistake: 0.004, why: "chips of one bank do not fail all together by chance" },
   "memory-chip": { mistake: 0.02, why: "a test program that names a chip read it back many times" },
+  "address-group": { mistake: 0.01, why: "every place that fails holds what was written to its partner" },
+  "decoder-bit": {
+    mistake: 0.01,
+    why: "the lines that fail are those of one bit of their number, and no others",
+  },
   "address-line": { mistake: 0.02, why: "several places that are one place are no chance" },
   "rom-sum": {
     mistake: 0.03,
@@ -65,6 +70,7 @@ export const STRENGTH = {
     why: "outputs that no inputs allow; read one after the other they may not belong together",
   },
   "processor-still": { mistake: 0.02, why: "a fed, clocked and released processor moves its lines" },
+  pulled: { mistake: 0.01, why: "a node that only a resistor decides stands where the resistor puts it" },
   stage: { mistake: 0.006, why: "voltages around one part that cannot go together while it is sound" },
   setting: { mistake: 0.05, why: "a switch that the program reads otherwise than it stands" },
   "test-code": { mistake: 0.03, why: "a code is read off a display, and points to what failed first" },

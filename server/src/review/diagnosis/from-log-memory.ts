@@ -3,20 +3,15 @@
 
 import { defined } from "../../base/defined";
 import type { SignFinding } from "../../compute/diagnosis/types";
-import { addressFaults } from "../../compute/memory/address-lines";
 import { memoryChips } from "../../compute/memory/chips";
 import type { MemoryChip } from "../../compute/memory/failing-bits";
 import type { LogContext } from "../../judge/context";
 import { partPlace } from "../../judge/place";
-import { boardIndex } from "../../knowledge/board-index";
 import type { Board } from "../../knowledge/types";
 import type { LogTable, Reading } from "../../log/model";
-import { patternIn } from "../memory/address-from-log";
-import { type FailingRow, failingRow, type MemoryRow, memoryRows, wordsOf } from "../memory/from-log";
+import { type FailingRow, failingRow, type MemoryRow, memoryRows } from "../memory/from-log";
+import { addressGroup, addressLine } from "./from-log-addresses";
 import type { Observation } from "./observation";
-
-/** Lines of the largest memory that is read pass by pass here. */
-const MOST_LINES = 12;
 
 export function memoryObservations(table: LogTable, ctx: LogContext): Observation[] {
   const board = ctx.board?.value;
@@ -28,6 +23,8 @@ export function memoryObservations(table: LogTable, ctx: LogContext): Observatio
   if (!at) return [];
   const line = addressLine(table, rows, chips, board);
   if (line) return [{ ...line, ...placeAt(at) }];
+  const group = addressGroup(rows, chips, board);
+  if (group) return [{ ...group, ...placeAt(at) }];
   return [
     ...(wholeBank(failing, table, at) ?? byBits(failing, table, board)),
     ...byName(rows, failing, table, board, ctx),
@@ -175,94 +172,4 @@ function byName(
     });
   }
   return [...found.values()];
-}
-
-/** One address line that explains the places that fail: two addresses that are one, or all that have it high. */
-function addressLine(
-  table: LogTable,
-  rows: readonly MemoryRow[],
-  chips: readonly MemoryChip[],
-  board: Board,
-): Omit<Observation, "table" | "span"> | undefined {
-  const words = wordsOf(rows);
-  const wrong = words.filter(({ wrote, read }) => wrote !== read);
-  const failed = rows.filter((row) => failingRow(row, chips) !== undefined);
-  const of = [...new Set(failed.flatMap((row) => failingRow(row, chips)?.chips ?? []))];
-  const report = wrong.length >= 2 ? addressFaults({ lines: MOST_LINES, words }) : undefined;
-  const all = report?.ok ? report.suspects : [];
-  const most = Math.max(0, ...all.map(({ explains }) => explains));
-  const equal = all.filter(({ explains }) => explains === most);
-  // Of a line that stands still and of pairs that are joined the one line is the likelier.
-  const stuck = equal.filter(({ fault }) => fault.kind === "stuck");
-  const [best, second] = stuck.length === 1 ? stuck : equal;
-  const sure = best && best.explains >= 2 && !second ? best : undefined;
-  // The same bit wrong everywhere is that bit, whatever the addresses are.
-  const same = new Set(wrong.map(({ wrote, read }) => wrote ^ read));
-  const pattern = sure || (wrong.length >= 2 && same.size === 1) ? undefined : patternIn(table, chips);
-  const byData = addressAsData(rows);
-  const numbers =
-    sure?.fault.kind === "stuck"
-      ? [sure.fault.line]
-      : sure
-        ? [...(sure.fault as { lines: readonly number[] }).lines]
-        : byData.length === 1
-          ? byData
-          : pattern?.lines.length === 1 && pattern.rows.length > 3
-            ? pattern.lines
-            : [];
-  const nets = numbers.flatMap((number) => addressNet(number, of.length > 0 ? of : chips, board) ?? []);
-  if (nets.length === 0) return undefined;
-  const refs = of.map(({ ref }) => ref);
-  const named = numbers.map((number) => `A${number}`).join(" and ");
-  return {
-    key: `${table.procedure.id} address`.toUpperCase(),
-    what: `address line ${named}`,
-    refs: [],
-    finding: {
-      kind: "sign",
-      sign: "address-line",
-      nets,
-      refs,
-      of: `the memory test at ${named}`,
-      says: `The places that fail are those that ${named} tells apart.`,
-    },
-  };
-}
-
-/**
- * Each place was written with its own address, and holds that of another: the line that differs. The bit of the data may
- * be it as well, and what else was read tells them apart.
- */
-function addressAsData(rows: readonly MemoryRow[]): readonly number[] {
-  const wrong = rows.flatMap(({ address, wrote, read }) =>
-    address !== undefined && wrote !== undefined && read !== undefined && wrote !== read
-      ? [{ address, wrote, read }]
-      : [],
-  );
-  // A place that was overwritten from the other one may hold anything.
-  const lines = wrong
-    .filter(({ address, wrote }) => wrote === address % 256)
-    .map(({ wrote, read }) => Math.log2(wrote ^ read))
-    .filter(Number.isInteger);
-  const [line] = lines;
-  return line !== undefined && lines.length >= 3 && lines.every((one) => one === line) ? [line] : [];
-}
-
-/** The net that the chips have on the pin of that address line. */
-function addressNet(line: number, chips: readonly MemoryChip[], board: Board): string | undefined {
-  const index = boardIndex(board);
-  const plain = [...board.nets.keys()].find((name) =>
-    new RegExp(`^(?:BA|AB|ADDR_?|A)_?${line}$`, "i").test(name),
-  );
-  if (plain !== undefined) return plain;
-  for (const { ref } of chips) {
-    for (const net of board.nets.values()) {
-      if (
-        new RegExp(`A_?${line}$`, "i").test(net.name) &&
-        net.pins.some((pin) => pin.ref === index.part(ref)?.ref)
-      )
-        return net.name;
-    }
-  }
-  return undefined;
 }

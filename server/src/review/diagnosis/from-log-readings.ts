@@ -3,11 +3,14 @@
 import { memoBy } from "../../base/memo";
 import { type Judgement, judgeBlock } from "../../judge";
 import { contextAt, type LogContext } from "../../judge/context";
+import { partPlace } from "../../judge/place";
 import { causesIn } from "../../judge/together";
+import { boardIndex } from "../../knowledge/board-index";
 import type { Apart } from "../../log/apart";
 import type { LogBlock, LogTable, Reading } from "../../log/model";
 import { alongNets } from "./from-log-along";
 import { gateObservations, netObservations } from "./from-log-compared";
+import { pulledObserved } from "./from-log-pulled";
 import { stagesObserved } from "./from-log-stages";
 import { tableMistake } from "./from-log-tables";
 import { together } from "./from-log-together";
@@ -47,10 +50,27 @@ function observe(
     const told = new Set(along.found.map(({ net }) => net));
     for (const one of netObservations(table, judgements, ctx)) if (!told.has(one.net)) found.push(one);
   }
-  found.push(...gateObservations(block, ctx));
+  const pulled = pulledObserved(block, judgements, ctx);
+  const held = new Set(pulled.flatMap(({ net }) => net ?? []));
+  for (const one of gateObservations(block, ctx)) if (!isOn(one, held, ctx)) found.push(one);
+  found.push(...pulled);
   found.push(...stagesObserved(block, ctx));
   return whole(together(found, causesIn(block, ctx), ctx), judgements, block, ctx);
 }
+
+/** A gate that may pull its output low agrees with a low that it was not asked for, and says nothing by it. */
+const isOn = (
+  { agrees }: Observation,
+  nets: ReadonlySet<string>,
+  { board, library }: LogContext,
+): boolean => {
+  if (!agrees || !board || nets.size === 0) return false;
+  const { device } = partPlace(agrees.ref, board.value, library);
+  const gate = device?.gates.find(({ name }) => name === agrees.gate);
+  return (gate?.outputs ?? []).some((pin) =>
+    nets.has(boardIndex(board.value).net(agrees.ref, pin)?.name ?? ""),
+  );
+};
 
 /** Tables that are wrong as a whole, in place of what their readings say. */
 function whole(

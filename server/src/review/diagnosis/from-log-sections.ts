@@ -6,7 +6,7 @@ import type { SeenLevel, SignFinding } from "../../compute/diagnosis/types";
 import type { Board, Device } from "../../knowledge/types";
 import type { Placed } from "./observation";
 
-const RUNS = /^\d?(?:CLK|CK|CP|CLOCK|C|TR|\+?TR)$/i;
+const RUNS = /^(?:\d?(?:CLK|CK|CP|CLOCK|C|TR|\+?TR)|\d-\dEN)$/i;
 const TRIGGERS = /^[/~]?\d?(?:A|B|A1|A2|TR|\+?TR|-TR|TRIG)$/i;
 const TIMES = /^\d?(?:RC|R\/?CEXT|REXT|CEXT|RX|CX|RXCX|RX\/CX)$/i;
 const SETS = /^[/~]?\d?(?:CLR|CD|R|RES|RESET|MR|PR|PRE|SD|S|SET)$/i;
@@ -36,6 +36,16 @@ export function stillSections(
     const known = sections.get(key) ?? { ref: level.ref, device, seen: [] };
     sections.set(key, known);
     known.seen.push({ one, level, name: pin.name });
+  }
+  // What enables or clocks several sections is of each of them: "1-2EN", or a clock that names none.
+  const shared = [...sections.values()].flatMap(({ ref, seen }) => seen.map((at) => ({ ref, at })));
+  for (const [key, section] of sections) {
+    const unit = key.slice(section.ref.length + 1);
+    if (unit === "") continue;
+    for (const { ref, at } of shared) {
+      const units = /^(\d)-(\d)EN$/i.exec(at.name)?.slice(1);
+      if (ref === section.ref && units?.includes(unit)) section.seen.push(at);
+    }
   }
   return [...sections.values()].flatMap(({ ref, device, seen }): Placed[] => {
     const outputs = seen.filter(({ name }) => OUT.test(name));

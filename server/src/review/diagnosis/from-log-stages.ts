@@ -31,6 +31,8 @@ const STAGE = {
   /** A regulator with this much more at its input than its output should be has enough; of its voltage it then gives so much. */
   headroom: 2,
   tooLow: 0.85,
+  /** Across a coil that is on, and across a contact that is open. */
+  coil: 3,
   /** Two pins of one net. */
   apart: 1,
 } as const;
@@ -79,6 +81,7 @@ export function stagesObserved(block: LogBlock, ctx: LogContext): Observation[] 
       const { device } = partPlace(ref, board, ctx.library);
       if (device?.kind === "transistor") return transistor(ref, device, around);
       if (device?.kind === "regulator") return regulator(ref, device, around);
+      if (/^K\d/i.test(ref)) return relay(ref, around);
       return /^F\d/i.test(ref) ? fuse(ref, around) : [];
     }),
   ];
@@ -147,6 +150,26 @@ function fuse(ref: string, around: Around): Observation[] {
   if (first === undefined || second === undefined || !at || Math.abs(first - second) < STAGE.across)
     return [];
   return [seen(at, ref, [ref], `The two ends of ${ref} read differently.`)];
+}
+
+/** A coil with its voltage across it, and a contact with two ends that differ; pins in pairs, as relays are drawn. */
+function relay(ref: string, around: Around): Observation[] {
+  const { board } = around;
+  const index = boardIndex(board);
+  const pairs = [
+    ["1", "2"],
+    ["3", "4"],
+  ] as const;
+  const drops = pairs.map((pins) => {
+    const [a, b] = pins.map((pin) => {
+      const net = index.net(ref, pin);
+      return net && around.volts.has(net.name) ? voltsAt(net, around, ref) : undefined;
+    });
+    return a === undefined || b === undefined ? undefined : Math.abs(a - b);
+  });
+  const at = around.volts.get(index.net(ref, "4")?.name ?? "");
+  if (!at || index.net(ref, "5") || drops.some((drop) => drop === undefined || drop < STAGE.coil)) return [];
+  return [seen(at, ref, [ref], `The coil of ${ref} has its voltage, and its contact does not close.`)];
 }
 
 /** Its output stands where its input does, above what it is made for: it is shorted through. */

@@ -20,6 +20,7 @@ import { latestOf } from "../../log/timeline/latest";
 import { leftOff } from "../../log/timeline/left-off";
 import { type Span, shift } from "../../text/span";
 import { withoutCharged } from "./from-log-charged";
+import { decoderBits } from "./from-log-decoders";
 import { heldBy } from "./from-log-held";
 import { curesOf } from "./from-log-history";
 import { matrixObservations } from "./from-log-matrix";
@@ -95,6 +96,8 @@ export function* fromLogSteps({ doc, front, ctx, earlier }: LogSource): Steps<Fr
     }
   }
   all.push(...matrixObservations(doc, whole, lookUp(ctx.library)));
+  const decoded = decoderBits(all, board, lookUp(ctx.library));
+  all.splice(0, all.length, ...all.filter((one) => !decoded.covered.has(one)), ...decoded.found);
   all.push(...swapObservations(timeline, board));
   all.push(...settingObservations(doc, front, board, all));
   all.push(...floatingApart(all, board));

@@ -7,9 +7,11 @@ import { misreadingSuspect } from "../suspects";
 import type { SignFinding } from "../types";
 import { CHIP_SIGNS } from "./chips";
 import { DISPLAY_SIGNS } from "./display";
+import { GROUP_SIGNS } from "./groups";
 import { LEVEL_SIGNS } from "./levels";
 import { LINE_SIGNS } from "./lines";
 import { OPEN_SIGNS } from "./opens";
+import { PULLED_SIGNS } from "./pulled";
 import { SUPPLY_SIGNS } from "./supply";
 
 /** Empty where nothing on the board could be behind it. */
@@ -18,9 +20,11 @@ export type Causes = (model: BoardModel, finding: SignFinding, read: ReadNets) =
 export const SIGNS: Readonly<Record<SignId, Causes>> = {
   ...CHIP_SIGNS,
   ...DISPLAY_SIGNS,
+  ...GROUP_SIGNS,
   ...LEVEL_SIGNS,
   ...LINE_SIGNS,
   ...OPEN_SIGNS,
+  ...PULLED_SIGNS,
   ...SUPPLY_SIGNS,
 };
 

@@ -1,0 +1,85 @@
+// A node that only a resistor decides, and that does not stand where the resistor puts it: the resistor or its joints, or what
+// holds the node though nothing tells it to.
+import type { BoardModel } from "../board-model";
+import type { Member } from "../conflict";
+import type { ReadNets } from "../read-nets";
+import { UNSHORTED } from "../strength";
+import { jointSuspect, partSuspect, trackSuspect } from "../suspects";
+import type { SignFinding } from "../types";
+
+/** How well each explains a node that stands low, or at no level. Common practice, no source. */
+const LOW = {
+  open: 0.6,
+  joint: 0.3,
+  contact: 0.5,
+  stuck: 0.5,
+  short: 0.4,
+  input: 0.12,
+  header: 0.05,
+  track: 0.15,
+};
+const BETWEEN = {
+  open: 0.8,
+  joint: 0.45,
+  contact: 0.1,
+  stuck: 0.1,
+  short: 0.06,
+  input: 0.05,
+  header: 0.03,
+  track: 0.1,
+};
+/** What is left of a resistor that measured right. */
+const MEASURED = 0.1;
+/** Of one of many elements, whose others may be what was measured. */
+const ONE_OF_MANY = 0.5;
+
+const SHORTS: ReadonlySet<string> = new Set(["capacitor", "electrolytic", "diode", "transistor"]);
+
+function pulled(model: BoardModel, finding: SignFinding, read: ReadNets): readonly Member[] {
+  const { nets = [], pins = [], state } = finding;
+  const by = state === "between" ? BETWEEN : LOW;
+  const isPull = (ref: string, pin: string): boolean =>
+    pins.some((one) => one.ref === ref && one.pin === pin);
+  return nets.flatMap((name) => {
+    const net = model.board.nets.get(name);
+    if (!net) return [];
+    const hasSwitch = model.onNet(net).some(({ kind }) => kind === "switch");
+    // What is shorted with the power off as well would have shown then.
+    const short = read.nets.has(net.name) ? UNSHORTED : 1;
+    return [
+      { suspect: trackSuspect(net.name), weight: by.track },
+      ...net.pins.flatMap(({ ref, pin }): Member[] => {
+        const part = model.part(ref);
+        if (!part) return [];
+        const suspect = partSuspect(part.part.ref);
+        if (isPull(ref, pin)) {
+          const isNetwork = part.kind === "resistor-network";
+          const left = !read.measured.has(ref.toUpperCase()) ? 1 : isNetwork ? ONE_OF_MANY : MEASURED;
+          return [
+            { suspect, weight: by.open * left },
+            ...part.pins
+              .filter((one) => one.pin === pin || !isNetwork || one.pin === "1")
+              .map((one) => ({ suspect: jointSuspect(part.part.ref, one.pin), weight: by.joint })),
+          ];
+        }
+        const known = part.device?.pins.get(pin)?.direction;
+        const direction = known === "bidirectional" && hasSwitch ? "input" : known;
+        const weight =
+          part.kind === "switch"
+            ? by.contact
+            : part.kind === "connector"
+              ? by.header
+              : SHORTS.has(part.kind)
+                ? by.short * short
+                : direction === "input"
+                  ? by.input * short
+                  : direction === undefined
+                    ? 0
+                    : by.stuck;
+        return [{ suspect, weight }];
+      }),
+    ];
+  });
+}
+
+export const PULLED_SIGNS = { pulled };

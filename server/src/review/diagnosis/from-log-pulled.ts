@@ -1,0 +1,211 @@
+// Nodes that nothing but a resistor decides under power: a line with inputs, a button, an output that lets go. Where such
+// a node does not stand at its resistor's other end, the resistor is open or something holds it that should not.
+
+import { defined } from "../../base/defined";
+import type { SignFinding } from "../../compute/diagnosis/types";
+import { gateFunction, possibleOutputs } from "../../compute/logic/gates";
+import type { Judgement } from "../../judge";
+import { extentOf } from "../../judge/compare";
+import type { LogContext } from "../../judge/context";
+import { type Place, partPlace, pinName, placeOf } from "../../judge/place";
+import { siValue } from "../../judge/uncertainty";
+import { boardIndex } from "../../knowledge/board-index";
+import type { Board, Device, Net, PinRef } from "../../knowledge/types";
+import type { LogBlock, Reading } from "../../log/model";
+import type { LogicState } from "../../quantity/words";
+import { otherEndOf } from "./ends";
+import { stateAt } from "./from-log-levels";
+import type { Observation } from "./observation";
+
+/** Volts; common practice, no source. */
+const PULLED = {
+  /** What a resistor pulls a logic line up to, at least, where that was read. */
+  up: 3,
+  /** A closed contact to ground leaves less. */
+  contact: 0.2,
+  /** An output or a contact that pulls leaves less; what hangs in between is leakage into an input. */
+  driven: 0.45,
+  /** More than this at a base, and the junction holds the node. */
+  junction: 0.5,
+} as const;
+
+interface Seen extends PinRef {
+  readonly state: LogicState | "between";
+  readonly volts?: number;
+  readonly reading: Reading;
+}
+
+interface Around {
+  readonly board: Board;
+  readonly ctx: LogContext;
+  readonly nets: ReadonlyMap<string, readonly Seen[]>;
+}
+
+/** One observation a node, and the outputs that let it go. */
+export function pulledObserved(
+  block: LogBlock,
+  judgements: ReadonlyMap<Reading, Judgement>,
+  ctx: LogContext,
+): Observation[] {
+  const board = ctx.board?.value;
+  if (!board) return [];
+  const nets = new Map<string, Seen[]>();
+  for (const table of block.tables) {
+    if (table.kind.observedAs !== "pin-powered") continue;
+    for (const reading of table.readings) {
+      const place = placeOf(reading.subject, ctx);
+      const seen = place && seenAt(reading, place);
+      if (seen && place.net) nets.set(place.net.name, [...(nets.get(place.net.name) ?? []), seen]);
+    }
+  }
+  const around = { board, ctx, nets };
+  return [...nets].flatMap(([name, reads]): Observation[] => {
+    const net = board.nets.get(name);
+    const [first] = reads;
+    const isSaid = reads.some(({ reading }) => {
+      const { verdict } = judgements.get(reading) ?? {};
+      return verdict === "out-of-limits" || verdict === "suspect";
+    });
+    if (!net || !first || isSaid || !reads.every(({ state }) => state === "low" || state === "between"))
+      return [];
+    const index = boardIndex(board);
+    if (index.isGround(net) || index.railOf(net) !== undefined) return [];
+    const pulls = net.pins.filter((pin) => pullsUp(pin, net, around));
+    if (pulls.length === 0) return [];
+    if (net.pins.some((pin) => !pulls.includes(pin) && mayHold(pin, net, first, around))) return [];
+    return [toldOf(net, first, pulls)];
+  });
+}
+
+function seenAt(reading: Reading, place: Place): Seen | undefined {
+  const pin = pinName(place);
+  const state = stateAt(reading, place);
+  if (!place.part || pin === undefined || state === undefined || reading.apart) return undefined;
+  const extent = reading.spec.quantity === "voltage" ? extentOf(reading.value) : undefined;
+  return defined({ ref: place.part.ref, pin, state, volts: extent?.low, reading });
+}
+
+function toldOf(net: Net, first: Seen, pulls: readonly PinRef[]): Observation {
+  const [by] = pulls;
+  const place = `${first.ref} pin ${first.pin}`;
+  const { reading, state } = first;
+  const isVolts = reading.spec.quantity === "voltage";
+  const of = `${isVolts ? "the voltage" : "the state"} at ${place}`;
+  const at = isVolts ? `reads ${reading.value.typed}` : "stands low";
+  return {
+    key: `pulled ${net.name}`.toUpperCase(),
+    what: of,
+    table: reading.table,
+    span: reading.cell.span,
+    refs: [first.ref.toUpperCase()],
+    net: net.name,
+    finding: {
+      kind: "sign",
+      sign: "pulled",
+      ref: first.ref,
+      pin: first.pin,
+      state: state === "between" || (first.volts ?? 0) > PULLED.driven ? "between" : "low",
+      nets: [net.name],
+      pins: pulls,
+      of,
+      says: `${place} ${at}, and nothing seen there should keep it from where ${by?.ref} pulls it.`,
+    } satisfies SignFinding,
+  };
+}
+
+const deviceOf = (ref: string, { board, ctx }: Around): Device | undefined =>
+  partPlace(ref, board, ctx.library).device;
+
+/** A resistor to a supply, or to a node that was read as one. */
+function pullsUp({ ref, pin }: PinRef, net: Net, around: Around): boolean {
+  if (!/^RN?\d/i.test(ref)) return false;
+  const end = otherEndOf({ ref, pin }, net, around.board);
+  if (!end || boardIndex(around.board).isGround(end)) return false;
+  const rail = boardIndex(around.board).railOf(end);
+  const nominal = rail === undefined ? undefined : siValue(around.board.rails.get(rail)?.nominal ?? "", "V");
+  const reads = around.nets.get(end.name) ?? [];
+  if (reads.length > 0) return reads.every(({ volts }) => volts !== undefined && volts >= PULLED.up);
+  return (nominal !== undefined && nominal >= PULLED.up) || isUpElsewhere(ref, pin, around);
+}
+
+/** Another element of the network was read high: what all of them hang on is up. */
+const isUpElsewhere = (ref: string, pin: string, { board, nets }: Around): boolean =>
+  /^RN\d/i.test(ref) &&
+  [...board.nets.values()].some(
+    (net) =>
+      net.pins.some((one) => one.ref === ref && one.pin !== pin && one.pin !== "1") &&
+      (nets.get(net.name) ?? []).some(({ state }) => state === "high"),
+  );
+
+/** Whether what has this pin may rightly keep the node from its resistor's other end. */
+function mayHold({ ref, pin }: PinRef, net: Net, seen: Seen, around: Around): boolean {
+  const { board } = around;
+  const index = boardIndex(board);
+  const device = deviceOf(ref, around);
+  const known = device?.pins.get(pin);
+  const isBetween = seen.state === "between";
+  if (device && known) {
+    if (device.kind === "transistor") return holds(device, { ref, pin }, seen, around);
+    if (device.kind === "diode") return leads(ref, pin, net, around);
+    // A port that reads a switch drives nothing there.
+    const reads = known.direction === "input" || (known.direction === "bidirectional" && hasSwitch(net));
+    if (reads) return false;
+    return known.direction !== "open-collector" || !letsGo(device, { ref, pin }, around);
+  }
+  if (/^(?:TP|C)\d/i.test(ref)) return false;
+  if (/^D\d/i.test(ref)) return leads(ref, pin, net, around);
+  if (/^SW\d/i.test(ref))
+    // A switch of a bank may be on; then there is next to nothing across it.
+    return board.switchBanks.has(ref) && !isBetween && (seen.volts ?? 0) < PULLED.contact;
+  if (/^J\d/i.test(ref)) return !isBetween;
+  if (/^RN?\d/i.test(ref)) {
+    const end = otherEndOf({ ref, pin }, net, board);
+    // Read high, it pulls up as well.
+    const reads = end && around.nets.get(end.name);
+    return !reads?.every(({ state }) => state === "high");
+  }
+  return true;
+
+  function leads(diode: string, at: string, from: Net, { board: all }: Around): boolean {
+    const end = otherEndOf({ ref: diode, pin: at }, from, all);
+    return !end || !(index.isGround(end) || index.railOf(end) !== undefined);
+  }
+}
+
+const hasSwitch = ({ pins }: Net): boolean => pins.some(({ ref }) => /^SW\d/i.test(ref));
+
+/** A junction at its base, or a transistor that is not known to be off. */
+function holds(device: Device, { ref, pin }: PinRef, seen: Seen, around: Around): boolean {
+  const name = device.pins.get(pin)?.name ?? "";
+  // Two junctions in a row hold a node above what a probe calls low.
+  const isDarlington = device.families.some((family) => /darlington/i.test(family));
+  if (/^B$/i.test(name))
+    return seen.volts === undefined ? !isDarlington : seen.volts >= PULLED.junction * (isDarlington ? 2 : 1);
+  const index = boardIndex(around.board);
+  const netOf = (wanted: RegExp): Net | undefined => {
+    const own = [...device.pins.values()].find((one) => wanted.test(one.name));
+    return own && index.net(ref, own.number);
+  };
+  const [base, emitter] = [netOf(/^B$/i), netOf(/^E$/i)];
+  const reads = base ? (around.nets.get(base.name) ?? []) : [];
+  const isNpn = device.families.some((family) => /^npn/i.test(family));
+  const isOff =
+    isNpn && emitter !== undefined && index.isGround(emitter) && reads.length > 0
+      ? reads.every(({ volts }) => volts !== undefined && volts < PULLED.junction)
+      : false;
+  return !isOff;
+}
+
+/** Its inputs were read, and ask for a high. */
+function letsGo(device: Device, { ref, pin }: PinRef, { board, nets }: Around): boolean {
+  const gate = device.gates.find(({ outputs }) => outputs.includes(pin));
+  const what = gate && gateFunction(gate.function);
+  if (!gate || !what) return false;
+  const inputs = gate.inputs.map((input) => {
+    const net = boardIndex(board).net(ref, input);
+    const state = (net && nets.get(net.name))?.find((one) => one.state !== "between")?.state;
+    return state === "high" || state === "low" ? state : "unknown";
+  });
+  const outputs = possibleOutputs(what, inputs, "ttl");
+  return inputs.every((state) => state !== "unknown") && outputs.length === 1 && outputs[0] === "high";
+}

@@ -1,0 +1,160 @@
+// What a node is told by under power where nothing drives it, by what the rest of its net does, and by the numbers of the
+// lines that fail; each beside a reading that only looks so. On the demo's boards.
+import { describe, expect, test } from "vitest";
+import { suspectName } from "../../../server/src/compute/diagnosis/suspects";
+import { diagnosisOf } from "../../../server/src/review/diagnosis/of-log";
+import { openDemo } from "../../support/demo";
+
+async function diagnosed(board: "controller" | "driver", symptom: string, ...tables: readonly string[]) {
+  const service = await openDemo();
+  const uri = "mem:/demo/logs/node.md";
+  const front = `---\nmendlog: 1\nboard: regatta-${board}\nrevision: B\nsymptoms: [${symptom}]\n---\n\n`;
+  service.open(uri, front + tables.join("\n"));
+  const view = service.view(uri);
+  const found = view && diagnosisOf(view);
+  if (!found) throw new Error("no diagnosis");
+  const { findings } = found.log.input;
+  return {
+    first: found.diagnosis.ranked.slice(0, 3).map(({ suspect }) => suspectName(suspect)),
+    kinds: findings.flatMap((one) => (one.kind === "sign" ? one.sign : one.kind)),
+    next: found.advice.best,
+  };
+}
+
+const table = (heading: string, columns: string, ...rows: readonly string[]): string =>
+  `## ${heading}\n\n| ${columns} |\n|${columns.replace(/[^|]+/g, "---")}|\n${rows.map((row) => `| ${row} |\n`).join("")}\n`;
+const levels = (...rows: readonly string[]): string => table("Logic levels", "Ref | Pin | Reading", ...rows);
+const states = (...rows: readonly string[]): string => table("Logic states", "Ref | Pin | State", ...rows);
+const drops = (...rows: readonly string[]): string => table("Diode check", "Ref | Pin | Reading", ...rows);
+
+describe("a node that only a resistor decides", () => {
+  test("and that stands low is the contact on it, once the resistor measured right", async () => {
+    const { first, kinds } = await diagnosed(
+      "controller",
+      "all-eights",
+      levels("U1 | 6 | 0.01 V"),
+      table("Resistance", "Ref | Reading", "R13 | 4.68k"),
+    );
+    expect(kinds).toContain("pulled");
+    expect(first).toContain("SW3");
+  });
+
+  test("an output that lets go and stays low: what pulls it up, or what does not let go", async () => {
+    const { first, kinds } = await diagnosed(
+      "driver",
+      "coil-dead",
+      levels("U1 | 9 | 3.6 V", "U1 | 8 | 0.3 V", "RN1 | 1 | 4.8 V"),
+    );
+    expect(kinds).toContain("pulled");
+    expect(first).toEqual(expect.arrayContaining(["U1", "RN1"]));
+  });
+
+  test.each([
+    ["an output that is asked to pull", levels("U1 | 9 | 0.2 V", "U1 | 8 | 0.3 V", "RN1 | 1 | 4.8 V")],
+    ["a resistor whose other end is down", levels("U1 | 9 | 3.6 V", "U1 | 8 | 0.3 V", "RN1 | 1 | 0.1 V")],
+    ["a node where the resistor puts it", levels("U1 | 9 | 3.6 V", "U1 | 8 | 4.7 V", "RN1 | 1 | 4.8 V")],
+  ])("says nothing of %s", async (_, log) => {
+    expect((await diagnosed("driver", "coil-dead", log)).kinds).not.toContain("pulled");
+  });
+
+  test("says nothing of a switch of a bank, which may be on", async () => {
+    const { kinds } = await diagnosed("controller", "no-sound", levels("U25 | 2 | 0.03 V"));
+    expect(kinds).not.toContain("pulled");
+  });
+});
+
+describe("a leg and the rest of its net", () => {
+  test("a clock that runs on its net and not at the leg is the way there", async () => {
+    const { first } = await diagnosed(
+      "controller",
+      "error-6",
+      table("Frequency", "Ref | Pin | Reading", "U11 | 25 | 0 Hz", "U10 | 25 | 1 MHz"),
+    );
+    expect(first[0]).toBe("the joint of U11 pin 25");
+  });
+
+  test("a chip lets no input of its own float", async () => {
+    const { first } = await diagnosed(
+      "controller",
+      "blank-display",
+      states("U1 | 23 | pulse", "U4 | 3 | floating"),
+    );
+    expect(first[0]).toBe("the joint of U4 pin 3");
+  });
+});
+
+describe("a short without a window", () => {
+  test("next to no ohms to ground accuse what stands on the net and can conduct", async () => {
+    const { first } = await diagnosed(
+      "driver",
+      "fuse-f4",
+      table("Resistance to ground", "Ref | Pin | Reading", "J5 | 9 | 0.3 ohm"),
+    );
+    expect(first[0]).toMatch(/^(?:C8|D\d)$/);
+  });
+
+  test("a low node that read right with the power off is hardly shorted", async () => {
+    const held = levels("U1 | 40 | 0.1 V", "U14 | 8 | 0.1 V", "U14 | 5 | 0.04 V", "Q2 | 2 | 0.03 V");
+    const whole = drops("U14 | 5 | 0.588", "Q2 | 3 | 0.590");
+    expect((await diagnosed("controller", "blank-display", held)).first[0]).toBe("C1");
+    expect((await diagnosed("controller", "blank-display", held, whole)).first[0]).toBe("R5");
+  });
+});
+
+test("a relay whose coil has its voltage and whose contact has two ends that differ", async () => {
+  const pins = (coil: string): string =>
+    levels("K1 | 1 | 12.1 V", `K1 | 2 | ${coil}`, "K1 | 3 | 36 V", "K1 | 4 | 0.2 V");
+  expect((await diagnosed("driver", "all-coils-dead", pins("0.1 V"))).first[0]).toBe("K1");
+  expect((await diagnosed("driver", "all-coils-dead", pins("12.0 V"))).first[0]).not.toBe("K1");
+});
+
+test("lines that are one bit of a decoder's number are its input, and others are not", async () => {
+  const digits = (...dark: readonly string[]): string =>
+    table(
+      "Display",
+      "Digit | Shows",
+      ...["1", "2", "3", "4", "5", "6"].map((n) => `${n} | ${dark.includes(n) ? "dark" : "ok"}`),
+    );
+  const bit = await diagnosed("controller", "blank-display", digits("3", "4"));
+  expect(bit.kinds).toContain("decoder-bit");
+  expect(bit.kinds).not.toContain("digit");
+  expect((await diagnosed("controller", "blank-display", digits("3", "5"))).kinds).not.toContain(
+    "decoder-bit",
+  );
+});
+
+test("places that hold what was written to a partner are the lines that tell them apart", async () => {
+  const rows = (third: string): string =>
+    table(
+      "RAM test",
+      "Address | Wrote | Read | Result",
+      "0000 | 11 | 44 | fail",
+      "0010 | 22 | 44 | fail",
+      `0020 | 33 | ${third} | fail`,
+      "0030 | 44 | 44 | pass",
+    );
+  expect((await diagnosed("controller", "error-3", rows("44"))).kinds).toContain("address-group");
+  expect((await diagnosed("controller", "error-3", rows("31"))).kinds).not.toContain("address-group");
+});
+
+describe("a table off by a thousand", () => {
+  const rails = (last: string): string =>
+    table(
+      "Resistance to ground",
+      "Rail | Reading",
+      "+12V | 9.4 ohm",
+      "-12V | 9.1 ohm",
+      "+5V | 0.21 ohm",
+      `Coils | ${last}`,
+    );
+
+  test("in all its rails is the meter's range", async () => {
+    const { first, next } = await diagnosed("driver", "fuse-f1", rails("4.7 ohm"));
+    expect(first[0]).toMatch(/range/);
+    expect(next?.kind).toBe("table-again");
+  });
+
+  test("and not where one of them is right as it stands", async () => {
+    expect((await diagnosed("driver", "fuse-f1", rails("4.7k"))).first[0]).not.toMatch(/range/);
+  });
+});

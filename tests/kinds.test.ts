@@ -44,6 +44,10 @@ describe("every procedure of the library has a record, in the file of its id", (
     }
   });
 
+  test("no two stand at the same place in the order of the job", () => {
+    expect(new Set(KINDS.map(({ inJob }) => inJob)).size).toBe(KINDS.length);
+  });
+
   test("one kind is what a chip is read by where no heading says otherwise, and one is of each sort of matrix", () => {
     expect(KINDS.filter(({ firstOfChip }) => firstOfChip)).toHaveLength(1);
     expect(KINDS.flatMap(({ matrix }) => matrix ?? []).sort()).toEqual(["lamp", "switch"]);

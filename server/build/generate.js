@@ -1,5 +1,6 @@
-// Writes what is made from the checks and the procedures: their pages, the table in the README, the tables of an
-// export, the settings in package.json and in the schema of the shop file, and the snippets. With --check nothing is written, and it fails where something would change.
+// Writes what is made from the checks, the kinds of table and the procedures: the lists of the first two, pages, the table in
+// the README, the tables of an export, the settings in package.json and in the schema of the shop file, and the snippets. With
+// --check nothing is written, and it fails where something would change.
 import { existsSync, mkdirSync, readdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { dirname, join } from "node:path";
 import { fileURLToPath } from "node:url";
@@ -7,6 +8,7 @@ import { checkPages, checkTable } from "./check-pages.js";
 import { loadCore } from "./core.js";
 import { exportTables } from "./export-tables.js";
 import { bundle, clientTexts } from "./l10n.js";
+import { lists } from "./lists.js";
 import { manifest } from "./manifest.js";
 import { procedurePages } from "./procedure-pages.js";
 import { shopSchema } from "./shop-checks.js";
@@ -60,9 +62,15 @@ function pageWith({ page, begin: from, end: to }, generatedText) {
   return `${text.slice(0, begin + from.length)}\n\n${generatedText}\n\n${text.slice(end)}`;
 }
 
-const changed = [...(await generated())].filter(([path, text]) => read(path) !== text);
+const checkOnly = process.argv.includes("--check");
+const differing = (files) => [...files].filter(([path, text]) => read(path) !== text);
 
-if (process.argv.includes("--check")) {
+// The lists come first: what is made of the code is made with them.
+const listed = differing(lists(ROOT));
+if (!checkOnly) listed.forEach(write);
+const changed = [...listed, ...differing(await generated())];
+
+if (checkOnly) {
   for (const [path, text] of changed) {
     console.error(`${path} ${text === undefined ? "should be gone" : "is out of date"}`);
   }
@@ -71,15 +79,17 @@ if (process.argv.includes("--check")) {
     process.exitCode = 1;
   }
 } else {
-  for (const [path, text] of changed) {
-    const file = join(ROOT, path);
-    if (text === undefined) {
-      rmSync(file);
-    } else {
-      mkdirSync(dirname(file), { recursive: true });
-      writeFileSync(file, text);
-    }
-    console.log(`${text === undefined ? "removed" : "wrote"} ${path}`);
-  }
+  changed.slice(listed.length).forEach(write);
   if (changed.length === 0) console.log("Nothing to change.");
+}
+
+function write([path, text]) {
+  const file = join(ROOT, path);
+  if (text === undefined) {
+    rmSync(file);
+  } else {
+    mkdirSync(dirname(file), { recursive: true });
+    writeFileSync(file, text);
+  }
+  console.log(`${text === undefined ? "removed" : "wrote"} ${path}`);
 }

@@ -1,4 +1,4 @@
-// A check's code stands in its file, in the list of codes and in the registry; the compiler and this hold the three together.
+// A check's code stands in its file, which has its name, and in the list of codes, from which the registry is made.
 import { readdirSync, readFileSync } from "node:fs";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";

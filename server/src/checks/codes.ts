@@ -1,86 +1,110 @@
-import type { JudgementCode } from "../judge/codes";
+/**
+ * The code of every check, in the order they are listed to people: the file first, then places, then values. A check's file is
+ * named by its code; `npm run generate` writes the registry from this list.
+ */
+export const CHECK_CODES = [
+  "front-matter-malformed",
+  "board-not-named",
+  "unknown-board",
+  "board-set",
+  "rail-lost-between-boards",
+  "unknown-meter",
+  "unknown-symptom",
+  "dates-out-of-order",
+  "comeback-unknown",
+  "comeback-not-linked",
+  "stage-ahead-of-evidence",
+  "returned-unproven",
+  "unknown-heading",
+  "almost-a-table",
+  "text-in-table",
+  "column-not-read",
+  "cells-beyond-header",
+  "heading-names-several",
+  "unknown-designator",
+  "number-not-in-library",
+  "stated-twice",
+  "package-differs",
+  "part-differs-from-board",
+  "not-in-board-file",
+  "several-pins",
+  "pin-outside-package",
+  "unreadable-value",
+  "wrong-unit",
+  "impossible-value",
+  "lead-off-ground",
+  "leads-swapped",
+  "pins-miscounted",
+  "column-shifted",
+  "readings-offset",
+  "wrong-scale",
+  "bus-held-low",
+  "supply-off-at-chips",
+  "chip-as-a-whole",
+  "point-missing",
+  "diode-out-of-window",
+  "rail-shorted",
+  "pin-shorted",
+  "rail-out-of-tolerance",
+  "coil-overload",
+  "coil-diode",
+  "continuity-open",
+  "continuity-bridge",
+  "passive-out-of-tolerance",
+  "junction-disproved",
+  "chip-test-failed",
+  "swap-helped",
+  "trial-failed",
+  "stress-found",
+  "part-hot",
+  "photo-not-there",
+  "swap-left-open",
+  "work-over-limit",
+  "hours-not-read",
+  "stock-not-counted",
+  "received-not-stocked",
+  "comeback-in-warranty",
+  "level-undefined",
+  "logic-contradiction",
+  "net-disagreement",
+  "shared-net-fault",
+  "like-pin-outlier",
+  "outside-expected",
+  "matrix-line-unknown",
+  "matrix-dead",
+  "matrix-shorted",
+  "matrix-phantom",
+  "matrix-stuck",
+  "matrix-reserved-exercised",
+  "matrix-crossing-to-clear",
+  "matrix-unproven",
+  "memory-chip-suspect",
+  "rom-image-unreadable",
+  "rom-image-differs",
+  "rom-unidentified",
+  "rom-set-differs",
+  "settings-undefined",
+  "date-code-doubtful",
+  "duplicate-reading",
+  "part-does-not-fit",
+  "socket-wrong-size",
+  "removed-and-not-replaced",
+  "modification-incomplete",
+  "modification-conflicting",
+  "modification-not-for-revision",
+  "lithium-cell-charged",
+  "supercapacitor-unlimited",
+  "battery-left-by-corrosion",
+  "safety-input-defeated",
+  "parts-list-section",
+  "replaced-not-retested",
+  "unused-suppression",
+  "section-not-read",
+  "knowledge-file-invalid",
+  "unknown-device",
+  "duplicate-id",
+  "check-failed",
+] as const;
 
-/** The code of every check, so that a misspelt one does not compile. The registry does not compile while one has no check. */
-export type CheckCode =
-  | JudgementCode
-  | "front-matter-malformed"
-  | "board-not-named"
-  | "unknown-board"
-  | "board-set"
-  | "rail-lost-between-boards"
-  | "unknown-meter"
-  | "unknown-symptom"
-  | "dates-out-of-order"
-  | "comeback-unknown"
-  | "comeback-not-linked"
-  | "stage-ahead-of-evidence"
-  | "returned-unproven"
-  | "unknown-heading"
-  | "almost-a-table"
-  | "text-in-table"
-  | "column-not-read"
-  | "cells-beyond-header"
-  | "heading-names-several"
-  | "unknown-designator"
-  | "number-not-in-library"
-  | "stated-twice"
-  | "package-differs"
-  | "part-differs-from-board"
-  | "not-in-board-file"
-  | "several-pins"
-  | "pin-outside-package"
-  | "lead-off-ground"
-  | "leads-swapped"
-  | "pins-miscounted"
-  | "column-shifted"
-  | "readings-offset"
-  | "wrong-scale"
-  | "chip-as-a-whole"
-  | "bus-held-low"
-  | "supply-off-at-chips"
-  | "part-hot"
-  | "photo-not-there"
-  | "swap-left-open"
-  | "work-over-limit"
-  | "hours-not-read"
-  | "stock-not-counted"
-  | "received-not-stocked"
-  | "comeback-in-warranty"
-  | "logic-contradiction"
-  | "net-disagreement"
-  | "shared-net-fault"
-  | "like-pin-outlier"
-  | "matrix-line-unknown"
-  | "matrix-dead"
-  | "matrix-shorted"
-  | "matrix-phantom"
-  | "matrix-stuck"
-  | "matrix-reserved-exercised"
-  | "matrix-crossing-to-clear"
-  | "matrix-unproven"
-  | "memory-chip-suspect"
-  | "rom-image-unreadable"
-  | "rom-image-differs"
-  | "rom-unidentified"
-  | "rom-set-differs"
-  | "settings-undefined"
-  | "date-code-doubtful"
-  | "duplicate-reading"
-  | "part-does-not-fit"
-  | "socket-wrong-size"
-  | "removed-and-not-replaced"
-  | "modification-incomplete"
-  | "modification-conflicting"
-  | "modification-not-for-revision"
-  | "lithium-cell-charged"
-  | "supercapacitor-unlimited"
-  | "battery-left-by-corrosion"
-  | "safety-input-defeated"
-  | "parts-list-section"
-  | "replaced-not-retested"
-  | "unused-suppression"
-  | "section-not-read"
-  | "knowledge-file-invalid"
-  | "unknown-device"
-  | "duplicate-id"
-  | "check-failed";
+/** So that a misspelt code does not compile. */
+export type CheckCode = (typeof CHECK_CODES)[number];

@@ -3,6 +3,7 @@ import type { KindRecord } from "./kind";
 
 export default {
   id: "capacitance-esr",
+  inJob: 80,
   holds: "readings",
   place: "part",
   judgedBy: "passive",

@@ -2,6 +2,7 @@ import { CHIPS, type KindRecord } from "./kind";
 
 export default {
   id: "chip-test",
+  inJob: 200,
   holds: "readings",
   place: "part",
   outOfCircuit: true,

@@ -2,6 +2,7 @@ import type { KindRecord } from "./kind";
 
 export default {
   id: "coil-resistance",
+  inJob: 100,
   holds: "readings",
   place: "part",
   judgedBy: "coil",

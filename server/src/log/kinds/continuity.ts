@@ -4,6 +4,7 @@ import type { KindRecord } from "./kind";
 
 export default {
   id: "continuity",
+  inJob: 90,
   holds: "readings",
   place: "ends",
   judgedBy: "ends",

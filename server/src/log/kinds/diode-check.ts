@@ -4,6 +4,7 @@ import { CHIPS, type KindRecord } from "./kind";
 
 export default {
   id: "diode-check",
+  inJob: 50,
   holds: "readings",
   place: "pin",
   judgedBy: "diode",

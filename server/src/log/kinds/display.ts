@@ -2,6 +2,7 @@ import type { KindRecord } from "./kind";
 
 export default {
   id: "display",
+  inJob: 250,
   holds: "readings",
   place: "item",
   judgedBy: "expected",

@@ -2,6 +2,7 @@ import type { KindRecord } from "./kind";
 
 export default {
   id: "first-power",
+  inJob: 120,
   holds: "readings",
   place: "rail",
   judgedBy: "limited-supply",

@@ -2,6 +2,7 @@ import type { KindRecord } from "./kind";
 
 export default {
   id: "fixture-test",
+  inJob: 190,
   holds: "readings",
   place: "item",
   judgedBy: "code",

@@ -2,6 +2,7 @@ import type { KindRecord } from "./kind";
 
 export default {
   id: "frequency",
+  inJob: 140,
   holds: "readings",
   place: "pin",
   judgedBy: "clock",

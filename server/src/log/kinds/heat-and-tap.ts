@@ -2,6 +2,7 @@ import { CHIPS, type KindRecord } from "./kind";
 
 export default {
   id: "heat-and-tap",
+  inJob: 220,
   holds: "readings",
   place: "part",
   judgedBy: "stress",

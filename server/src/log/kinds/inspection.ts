@@ -3,6 +3,7 @@ import type { KindRecord, NewLogRow } from "./kind";
 
 export default {
   id: "inspection",
+  inJob: 10,
   holds: "inspection",
   place: "item",
   judgedBy: "expected",

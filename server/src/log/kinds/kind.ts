@@ -196,6 +196,8 @@ export const isOfWork = ({ holds }: TableKind): boolean => holds === "work" || h
 export interface KindRecord extends TableKind {
   /** The procedure's. */
   readonly id: string;
+  /** Its place in the order of the job, which a new log follows; by tens, so that another fits between two. */
+  readonly inJob: number;
 }
 
 /** Devices with enough pins to be read one by one, and the letters they go by. */

@@ -3,6 +3,7 @@ import { hasMatrix, type KindRecord } from "./kind";
 
 export default {
   id: "lamp-matrix",
+  inJob: 240,
   holds: "readings",
   place: "crossing",
   judgedBy: "expected",

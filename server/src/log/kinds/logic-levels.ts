@@ -6,6 +6,7 @@ import { namesRails } from "./supply-rails";
 
 export default {
   id: "logic-levels",
+  inJob: 170,
   holds: "readings",
   place: "pin",
   judgedBy: "level",

@@ -3,6 +3,7 @@ import { CHIPS, type KindRecord } from "./kind";
 
 export default {
   id: "logic-states",
+  inJob: 160,
   holds: "readings",
   place: "pin",
   judgedBy: "state",

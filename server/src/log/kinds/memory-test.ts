@@ -2,6 +2,7 @@ import type { KindRecord } from "./kind";
 
 export default {
   id: "memory-test",
+  inJob: 180,
   holds: "memory",
   place: "part",
   judgedBy: "expected",

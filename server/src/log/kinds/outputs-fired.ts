@@ -2,6 +2,7 @@ import type { KindRecord } from "./kind";
 
 export default {
   id: "outputs-fired",
+  inJob: 260,
   holds: "readings",
   place: "item",
   judgedBy: "trial",

@@ -2,6 +2,7 @@ import type { KindRecord } from "./kind";
 
 export default {
   id: "parts-fitted",
+  inJob: 280,
   holds: "fitted",
   place: "part",
   judgedBy: "expected",

@@ -3,6 +3,7 @@ import type { KindRecord, ToldByColumns } from "./kind";
 
 export default {
   id: "parts-on-board",
+  inJob: 30,
   holds: "parts",
   place: "part",
   judgedBy: "expected",

@@ -2,6 +2,7 @@ import type { KindRecord } from "./kind";
 
 export default {
   id: "play-test",
+  inJob: 300,
   holds: "readings",
   place: "item",
   judgedBy: "trial",

@@ -2,6 +2,7 @@ import type { KindRecord } from "./kind";
 
 export default {
   id: "proving",
+  inJob: 310,
   holds: "proving",
   place: "item",
   judgedBy: "expected",

@@ -2,6 +2,7 @@ import type { KindRecord } from "./kind";
 
 export default {
   id: "reset-timing",
+  inJob: 150,
   holds: "readings",
   place: "pin",
   judgedBy: "reset",

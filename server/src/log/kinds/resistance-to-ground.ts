@@ -3,6 +3,7 @@ import type { KindRecord } from "./kind";
 
 export default {
   id: "resistance-to-ground",
+  inJob: 40,
   holds: "readings",
   place: "rail",
   judgedBy: "ground",

@@ -4,6 +4,7 @@ import type { KindRecord } from "./kind";
 
 export default {
   id: "resistance",
+  inJob: 70,
   holds: "readings",
   place: "part",
   judgedBy: "passive",

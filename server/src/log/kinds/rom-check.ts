@@ -2,6 +2,7 @@ import type { KindRecord } from "./kind";
 
 export default {
   id: "rom-check",
+  inJob: 110,
   holds: "images",
   place: "part",
   judgedBy: "expected",

@@ -2,6 +2,7 @@ import type { KindRecord } from "./kind";
 
 export default {
   id: "settings",
+  inJob: 20,
   holds: "settings",
   place: "switch",
   judgedBy: "expected",

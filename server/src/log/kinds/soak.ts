@@ -2,6 +2,7 @@ import type { KindRecord } from "./kind";
 
 export default {
   id: "soak",
+  inJob: 290,
   holds: "readings",
   place: "time",
   judgedBy: "soak",

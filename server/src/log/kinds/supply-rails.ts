@@ -3,6 +3,7 @@ import type { KindRecord, ToldByColumns } from "./kind";
 
 export default {
   id: "supply-rails",
+  inJob: 130,
   holds: "readings",
   place: "rail",
   judgedBy: "supply",

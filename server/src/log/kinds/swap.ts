@@ -2,6 +2,7 @@ import { CHIPS, type KindRecord } from "./kind";
 
 export default {
   id: "swap",
+  inJob: 210,
   holds: "swaps",
   place: "part",
   // The part that was in circuit is the one that was tried, and the board's own was out.

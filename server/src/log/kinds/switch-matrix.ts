@@ -3,6 +3,7 @@ import { hasMatrix, type KindRecord } from "./kind";
 
 export default {
   id: "switch-matrix",
+  inJob: 230,
   holds: "readings",
   place: "crossing",
   judgedBy: "expected",

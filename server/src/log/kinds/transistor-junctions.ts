@@ -7,6 +7,7 @@ const PAIR =
 
 export default {
   id: "transistor-junctions",
+  inJob: 60,
   holds: "readings",
   place: "part",
   judgedBy: "junction",

@@ -2,6 +2,7 @@ import type { KindRecord } from "./kind";
 
 export default {
   id: "work",
+  inJob: 270,
   holds: "work",
   place: "part",
   judgedBy: "expected",

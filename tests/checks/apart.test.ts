@@ -1,24 +1,15 @@
 // What the checks make of readings taken with something off the net.
 import { describe, expect, test } from "vitest";
+import { BUS_BOARD, having, logOf } from "../support/boards";
+import { header } from "../support/tables";
 import { checkFindings, openWorld } from "../support/workspace";
 
-const BOARD = `//- b.board.yaml
-mendlog-board: 1
-id: b
-title: B
-source: invented
-parts:
-  U12: { device: 74LS04, socketed: true }
-  U13: { device: 74LS04, socketed: true }
-  U14: { device: 74LS04 }
-  J3: { value: header 10 }
-  J4: { value: header 10 }
-nets:
-  BUS: [U12.1, U13.1, U14.1, J3.1]
-  EDGE: [U12.3, J4.1]
-`;
+const BOARD = having(BUS_BOARD, {
+  parts: { J4: "{ value: header 10 }" },
+  nets: { EDGE: "[U12.3, J4.1]" },
+});
 const log = (rows: string, heading = "Diode check") =>
-  `${BOARD}//- log.md\n---\nmendlog: 1\nboard: b\n---\n\n## ${heading}\n\n| Ref | Pin | Reading | Note |\n|-----|-----|---------|------|\n${rows}`;
+  logOf(BOARD, `## ${heading}\n\n${header("Ref | Pin | Reading | Note")}${rows}`);
 const messages = async (text: string) =>
   (await openWorld(text)).service
     .findings("mem:/ws/log.md")

@@ -1,6 +1,7 @@
 import { describe, expect, test } from "vitest";
 import type { Fix } from "../../server/src/checks/check";
 import { applyEdits } from "../../server/src/text/edits";
+import { boardHead } from "../support/boards";
 import { openWorld } from "../support/workspace";
 
 /** Findings of a board file alone, each with its fixes, and what the file comes to by one of them. */
@@ -14,7 +15,7 @@ async function board(text: string) {
   }));
 }
 
-const HEAD = "mendlog-board: 1\nid: t\ntitle: T\nsource: invented\n";
+const HEAD = boardHead("t");
 const CIRCUITS = "circuits:\n  address-decode: { title: Address decode }\n";
 
 describe("a circuit that is not listed", () => {

@@ -1,27 +1,14 @@
 import { expect, test } from "vitest";
+import { boardHead, logOf } from "../support/boards";
+import { header } from "../support/tables";
 import { checkFindings } from "../support/workspace";
 
-const BOARD = `//- b.board.yaml
-mendlog-board: 1
-id: b
-title: B
-source: invented
-parts:
+const BOARD = `${boardHead()}parts:
   U1: { device: 74LS138 }
   U2: { device: 74LS244 }
 `;
 
-const log = (rows: string) => `${BOARD}//- log.md
----
-mendlog: 1
-board: b
----
-
-## Logic states
-
-| Ref | Pin | State |
-|-----|-----|-------|
-${rows}`;
+const log = (rows: string) => logOf(BOARD, `## Logic states\n\n${header("Ref | Pin | State")}${rows}`);
 
 test("a decoder whose enabled output stays high is told by its truth table", async () => {
   // Enabled (pin 6 high, 4 and 5 low), address 0: pin 15 has to be low.

@@ -2,43 +2,32 @@
 import { describe, expect, test } from "vitest";
 import type { Finding } from "../../server/src/checks/check";
 import { hoverLog } from "../../server/src/features/hover";
+import { BUS_BOARD, having, logOf } from "../support/boards";
+import { header } from "../support/tables";
 import { openWorld } from "../support/workspace";
 
 const many = (prefix: string, count: number) =>
   Array.from({ length: count }, (_, i) => `${prefix}${i + 1}.1`).join(", ");
 
-const parts = (prefix: string, count: number) =>
-  Array.from({ length: count }, (_, i) => `  ${prefix}${i + 1}: { value: something }`).join("\n");
+const parts = (prefix: string, count: number): Record<string, string> =>
+  Object.fromEntries(Array.from({ length: count }, (_, i) => [`${prefix}${i + 1}`, "{ value: something }"]));
 
-const BOARD = `//- b.board.yaml
-mendlog-board: 1
-id: b
-title: B
-source: invented
-grounds: [GND]
-rails: { "+5V": { nominal: 5 V, tolerance: 5 %, net: VCC, source: invented } }
-parts:
-  U14: { device: 74LS04 }
-  U15: { device: 74LS04 }
-  J3: { value: header }
-${parts("C", 30)}
-${parts("U4", 12)}
-nets:
-  GND: [U14.7, ${many("C", 30)}]
-  VCC: [U14.14]
-  ROW_1: [U14.2, U15.1, J3.1]
-  BUS: [U14.1, ${many("U4", 12)}]
-  ALONE: [U14.3]
-`;
+const BOARD = having(BUS_BOARD, {
+  parts: { U15: "{ device: 74LS04 }", ...parts("C", 30), ...parts("U4", 12) },
+  nets: {
+    GND: `[U14.7, ${many("C", 30)}]`,
+    ROW_1: "[U14.2, U15.1, J3.1]",
+    BUS: `[U14.1, ${many("U4", 12)}]`,
+    ALONE: "[U14.3]",
+  },
+});
 
 const find = async (
   heading: string,
   table: string,
   code: string,
 ): Promise<Finding & { readonly hover: string }> => {
-  const { service } = await openWorld(
-    `${BOARD}//- log.md\n---\nmendlog: 1\nboard: b\n---\n\n## ${heading}\n\n${table}\n`,
-  );
+  const { service } = await openWorld(logOf(BOARD, `## ${heading}\n\n${table}\n`));
   const found = service.findings("mem:/ws/log.md");
   expect(found.map((one) => one.code)).toEqual([code]);
   const [finding] = found;
@@ -49,7 +38,7 @@ const find = async (
   return { ...finding, hover: hoverLog(view, finding.span.start, found)?.markdown ?? "" };
 };
 
-const readings = (rows: string) => `| Ref | Pin | Reading |\n|---|---|---|\n${rows}`;
+const readings = (rows: string) => header("Ref | Pin | Reading") + rows;
 
 describe("a finding about a pin", () => {
   test("names its net with all members, and shows them at the board file's line", async () => {
@@ -58,7 +47,7 @@ describe("a finding about a pin", () => {
     const place = related?.find(({ message }) => message.startsWith("net ROW_1"));
     expect(place?.message).toBe("net ROW_1, 3 pins: U14.2, U15.1, J3.1");
     expect(place?.uri).toBe("mem:/ws/b.board.yaml");
-    expect(BOARD.slice(BOARD.indexOf("\n") + 1).slice(place?.span.start, place?.span.end)).toBe("ROW_1");
+    expect(BOARD.slice(place?.span.start, place?.span.end)).toBe("ROW_1");
   });
 
   test("names a few of many, and all of them at the board file's line", async () => {

@@ -1,9 +1,10 @@
 import { describe, expect, test } from "vitest";
 import { loadDevice } from "../../server/src/knowledge/load-device";
 import { applyEdits } from "../../server/src/text/edits";
+import { boardHead } from "../support/boards";
 import { openWorld } from "../support/workspace";
 
-const HEAD = "mendlog-board: 1\nid: t\ntitle: T\nsource: invented\n";
+const HEAD = boardHead("t");
 const URI = "mem:/ws/boards/t.board.yaml";
 
 async function board(rest: string, others = "") {

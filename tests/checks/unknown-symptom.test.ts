@@ -1,22 +1,13 @@
 import { describe, expect, test } from "vitest";
 import { applyEdits } from "../../server/src/text/edits";
+import { boardFile, boardHead } from "../support/boards";
 import { checkFindings, openWorld } from "../support/workspace";
 
-const BOARD = `//- b.board.yaml
-mendlog-board: 1
-id: b
-title: B
-source: invented
-circuits: { display: { title: Display } }
+const BOARD = `${boardFile(boardHead())}circuits: { display: { title: Display } }
 symptoms:
   blank-display: { title: Display stays blank, circuits: [display] }
   silent: { title: No sound, circuits: [display] }
-//- other.board.yaml
-mendlog-board: 1
-id: other
-title: The other board
-source: invented
-circuits: { display: { title: Display } }
+${boardFile(boardHead("other", "The other board"))}circuits: { display: { title: Display } }
 symptoms:
   coil-stuck: { title: A coil stays in, circuits: [display] }
 `;

@@ -1,13 +1,10 @@
 import { expect, test } from "vitest";
+import { boardHead, logOf } from "../support/boards";
 import { checkHover } from "../support/features";
+import { header } from "../support/tables";
 import { openWorld } from "../support/workspace";
 
-const BOARD = `//- b.board.yaml
-mendlog-board: 1
-id: b
-title: B
-source: invented
-grounds: [GND]
+const BOARD = `${boardHead()}grounds: [GND]
 parts:
   BR1: { device: bridge-rectifier }
   BR2: { device: bridge-rectifier }
@@ -17,8 +14,7 @@ nets:
   GND: [BR1.4, BR2.1, VR1.2, VR2.1]
 `;
 
-const world = (rows: string) =>
-  `${BOARD}//- log.md\n---\nmendlog: 1\nboard: b\n---\n\n## Diode check\n\n| Ref | Pin | Reading |\n|---|---|---|\n${rows}`;
+const world = (rows: string) => logOf(BOARD, `## Diode check\n\n${header("Ref | Pin | Reading")}${rows}`);
 
 /** Messages about the readings, none for those that are not reported. */
 async function told(rows: string): Promise<string[]> {

@@ -2,6 +2,8 @@ import { expect, test } from "vitest";
 import { builtinLibrary } from "../../server/src/knowledge/library";
 import type { Device } from "../../server/src/knowledge/types";
 import { parseQuantity } from "../../server/src/quantity/quantity";
+import { boardHead, logOf } from "../support/boards";
+import { table } from "../support/tables";
 import { openWorld } from "../support/workspace";
 
 const volts = (text: string): number => {
@@ -24,11 +26,7 @@ function cleanDrop(device: Device, pin: string, nth: number): string | undefined
   return (middle(diode.signal) + ((nth % 7) - 3) * 0.003).toFixed(3);
 }
 
-const boardOf = (device: Device): string => `mendlog-board: 1
-id: clean
-title: Clean
-source: invented
-parts:
+const boardOf = (device: Device): string => `${boardHead("clean")}parts:
   U1: { device: ${JSON.stringify(device.id)} }
 `;
 
@@ -39,38 +37,22 @@ test.each(devices.map((device) => [device.id, device] as const))(
   "%s: a clean log has no findings",
   async (_, device) => {
     const drops = [...device.pins.keys()].map(
-      (pin, nth) => `| U1 | ${pin} | ${cleanDrop(device, pin, nth) ?? "-"} |`,
+      (pin, nth) => `U1 | ${pin} | ${cleanDrop(device, pin, nth) ?? "-"}`,
     );
     const levels = [...device.pins.values()].flatMap(({ number, direction, signal }) => {
-      if (direction === "ground") return [`| U1 | ${number} | 0.002 V |`];
+      if (direction === "ground") return [`U1 | ${number} | 0.002 V`];
       const made = direction === "output" ? device.limits.get("output") : undefined;
-      if (made) return [`| U1 | ${number} | ${middle(made).toFixed(2)} V |`];
+      if (made) return [`U1 | ${number} | ${middle(made).toFixed(2)} V`];
       // What an output shows with all inputs low hangs on what the chip does with them.
       const isFree = direction === "output" && device.gates.length + device.truthTables.length === 0;
       // A serial line stands at mark, some volts below ground.
-      if (signal === "line" && isFree) return [`| U1 | ${number} | -8.9 V |`];
-      return direction === "input" || isFree ? [`| U1 | ${number} | 0.12 V |`] : [];
+      if (signal === "line" && isFree) return [`U1 | ${number} | -8.9 V`];
+      return direction === "input" || isFree ? [`U1 | ${number} | 0.12 V`] : [];
     });
-    const log = `//- clean.board.yaml
-${boardOf(device)}//- log.md
----
-mendlog: 1
-board: clean
----
-
-## Diode check
-
-| Ref | Pin | Reading |
-|-----|-----|---------|
-${drops.join("\n")}
-
-## Logic levels
-
-| Ref | Pin | Reading |
-|-----|-----|---------|
-${levels.join("\n")}
-`;
-    const { service, files } = await openWorld(log);
+    const body =
+      table("Diode check", "Ref | Pin | Reading", ...drops) +
+      table("Logic levels", "Ref | Pin | Reading", ...levels);
+    const { service, files } = await openWorld(logOf(boardOf(device), body));
     const found = files.flatMap(({ uri }) => service.findings(uri));
     expect(found.map(({ code, message }) => `${code}: ${message}`)).toEqual([]);
   },

@@ -9,6 +9,7 @@ import type {
   Diagnostic,
   TextDocumentEdit,
 } from "vscode-languageserver-protocol";
+import { boardHead } from "../support/boards";
 import { type Bench, startBench } from "./bench";
 import { FULL_CAPABILITIES } from "./client.js";
 
@@ -18,8 +19,7 @@ afterEach(() => {
   bench = undefined;
 });
 
-const BOARD =
-  "mendlog-board: 1\nid: t\ntitle: T\nsource: invented\nparts:\n  U1: { device: XC-7, package: DIP-8 }\n";
+const BOARD = `${boardHead("t")}parts:\n  U1: { device: XC-7, package: DIP-8 }\n`;
 const DEVICE = "boards/XC-7.device.yaml";
 const BEGIN = "Begin a device file for XC-7 with 8 pins";
 

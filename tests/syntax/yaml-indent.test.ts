@@ -6,6 +6,7 @@ import { loadBoard } from "../../server/src/knowledge/load-board";
 import { fitsOf } from "../../server/src/knowledge/schema-fits";
 import { parseYaml, plainValue, type YamlNode, type YamlTree } from "../../server/src/syntax/yaml";
 import { applyEdits } from "../../server/src/text/edits";
+import { boardHead } from "../support/boards";
 
 const boardOf = (name: string) =>
   readFileSync(join(import.meta.dirname, `../../demo/boards/${name}.board.yaml`), "utf8");
@@ -130,7 +131,7 @@ describe("leaves alone", () => {
   });
 
   test("a key that no place has a name for, where nothing shows that it stood elsewhere", () => {
-    const head = "mendlog-board: 1\nid: t\ntitle: T\nsource: invented\n";
+    const head = boardHead("t");
     const text = `${head}rails:\n  "+5V": { nominal: 5 V, tolerance: 5 % }\npartz: { }\n`;
     expect(loadBoard(text).problems.map(({ code }) => code)).toEqual(["unknown-key"]);
     const nets = `${head}parts:\n  U1: { device: 74LS00 }\nnets:\n  GND: [U1.7]\nnonsense:\n  blank: { title: B }\n`;
@@ -139,7 +140,7 @@ describe("leaves alone", () => {
 });
 
 test("entries of a list that would run into one text are told apart", () => {
-  const head = "mendlog-board: 1\nid: t\ntitle: T\nsource: invented\ncautions:\n";
+  const head = `${boardHead("t")}cautions:\n`;
   const { value, problems } = loadBoard(`${head}  - Pull the plug.\n   - Wait a minute.\n  - Measure C1.\n`);
   expect(value?.cautions).toEqual(["Pull the plug.", "Wait a minute.", "Measure C1."]);
   expect(problems.map(({ message, step }) => [message, step])).toEqual([

@@ -1,12 +1,13 @@
 // A workspace without any board file: what the log says itself, and what the library has, is all there is to offer.
 import { describe, expect, it, test } from "vitest";
 import { completeDigits } from "../../../server/src/features/completion";
+import { boardFile, boardHead } from "../../support/boards";
 import { checkCompletion, offeredAt } from "../../support/features";
 import { readLog, subjectText, tableList } from "../../support/log";
 import { openAt } from "../../support/workspace";
 
 /** A board file of another board, so that the examples' own is not put beside the log. */
-const OTHER = "//- other.board.yaml\nmendlog-board: 1\nid: other\ntitle: Other\n";
+const OTHER = boardFile(boardHead("other", "Other"));
 const alone = (body: string, front = "board: regatta\n") =>
   `${OTHER}//- log.md\n---\nmendlog: 1\n${front}---\n\n${body}`;
 

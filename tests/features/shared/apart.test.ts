@@ -1,26 +1,15 @@
 // Notes and headings that say what was off its net: offered where they are written, told as they are taken.
 import { describe, expect, test } from "vitest";
+import { BUS_BOARD, having, logOf } from "../../support/boards";
 import { checkHover, checkNoHover, offeredAt } from "../../support/features";
+import { header } from "../../support/tables";
 
-const BOARD = `//- b.board.yaml
-mendlog-board: 1
-id: b
-title: B
-source: invented
-grounds: [GND]
-parts:
-  U12: { device: 74LS04, socketed: true }
-  U13: { device: 74LS04, socketed: true }
-  U14: { device: 74LS04 }
-  U15: { device: 74LS04, socketed: true }
-  J3: { value: header 10 }
-  TP1: { value: test point }
-nets:
-  GND: [U12.7, U13.7, U14.7]
-  BUS: [TP1.1, U14.1, U12.1, U13.1, J3.1]
-`;
+const BOARD = having(BUS_BOARD, {
+  parts: { U15: "{ device: 74LS04, socketed: true }", TP1: "{ value: test point }" },
+  nets: { BUS: "[TP1.1, U14.1, U12.1, U13.1, J3.1]" },
+});
 const log = (rows: string, heading = "Diode check") =>
-  `${BOARD}//- log.md\n---\nmendlog: 1\nboard: b\n---\n\n## ${heading}\n\n| Ref | Pin | Reading | Note |\n|---|---|---|---|\n${rows}`;
+  logOf(BOARD, `## ${heading}\n\n${header("Ref | Pin | Reading | Note")}${rows}`);
 
 describe("a note is offered", () => {
   test("what comes off the pin's net, easily first, then the leg and the track", async () => {
@@ -52,9 +41,7 @@ describe("a note is offered", () => {
   });
 
   test("a heading behind 'with' is offered what comes out without an iron", async () => {
-    const { labels, take } = await offeredAt(
-      `${BOARD}//- log.md\n---\nmendlog: 1\nboard: b\n---\n\n## Diode check with U1$0\n`,
-    );
+    const { labels, take } = await offeredAt(logOf(BOARD, "## Diode check with U1$0\n"));
     expect(labels).toEqual([
       "J3 unplugged",
       "U12 out of its socket",

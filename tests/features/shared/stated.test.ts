@@ -3,12 +3,13 @@ import { describe, expect, test } from "vitest";
 import { defineLog } from "../../../server/src/features/definition";
 import { signatureAt } from "../../../server/src/features/signature";
 import { slice } from "../../../server/src/text/span";
+import { boardFile, boardHead } from "../../support/boards";
 import { checkHover, checkNoHover, highlightedAt, hintsIn, hoverAt, tokensIn } from "../../support/features";
 import { asFixture, checkReferences, type Renamed, renamed } from "../../support/mentions";
 import { openAt } from "../../support/workspace";
 
 /** A board file of another board, so that the examples' own is not put beside the logs. */
-const OTHER = "//- other.board.yaml\nmendlog-board: 1\nid: other\ntitle: Other\n";
+const OTHER = boardFile(boardHead("other", "Other"));
 const log = (name: string, body: string) =>
   `//- ${name}.md\n---\nmendlog: 1\njob: ${name}\nboard: regatta\n---\n\n${body}`;
 

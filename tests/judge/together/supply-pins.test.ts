@@ -1,13 +1,9 @@
 // Supply pins that are off together are one finding of their rail; a pin that is off in its own way keeps its own.
 import { expect, test } from "vitest";
+import { boardHead, logOf } from "../../support/boards";
 import { openAt } from "../../support/workspace";
 
-const BOARD = `//- boards/rails.board.yaml
-mendlog-board: 1
-id: rails
-title: Rails
-source: invented for these tests
-parts:
+const BOARD = `${boardHead("rails")}parts:
 ${["U1", "U2", "U3", "U4", "U5"].map((ref) => `  ${ref}: { device: "7404" }`).join("\n")}
 nets:
   GND: [U1.7, U2.7, U3.7, U4.7, U5.7]
@@ -18,9 +14,7 @@ grounds: [GND]
 `;
 
 const told = async (text: string) => {
-  const { service, uri } = await openAt(
-    `${BOARD}//- log.md\n---\nmendlog: 1\nboard: rails\n---\n\n${text}\n$0`,
-  );
+  const { service, uri } = await openAt(`${logOf(BOARD, text)}\n$0`);
   return service
     .findings(uri)
     .filter(({ severity }) => severity !== "hint")

@@ -1,6 +1,8 @@
 // Procedures of a workspace have no record: what is known of them are their columns.
 import { expect, test } from "vitest";
 import { judgeBlock } from "../../../server/src/judge";
+import { boardHead, logOf } from "../../support/boards";
+import { table } from "../../support/tables";
 import { openAt } from "../../support/workspace";
 
 const procedure = (id: string, title: string) => `//- ${id}.procedure.yaml
@@ -16,20 +18,19 @@ purpose: Trial.
 source: invented
 `;
 
-const board = (id: string) => `//- b.board.yaml
-mendlog-board: 1
-id: b
-title: B
-source: invented
-parts: { U1: { device: 74LS04 } }
+const board = (id: string) => `${boardHead()}parts: { U1: { device: 74LS04 } }
 expected:
   - { procedure: ${id}, ref: U1, pin: 2, low: 0.2 V, high: 0.3 V, source: invented }
 `;
 
 async function verdicts(id: string, title: string) {
   const { view } = await openAt(
-    `${procedure(id, title)}${board(id)}//- log.md\n---\nmendlog: 1\nboard: b\n---\n\n## ${title}\n\n` +
-      "| Ref | Pin | Reading |\n|-----|-----|---------|\n| U1 | 2 | 0.25 |\n| U1 | 2 | 0.55 |\n| U1 | 4 | 0.05 |\n$0",
+    procedure(id, title) +
+      logOf(
+        board(id),
+        table(title, "Ref | Pin | Reading", "U1 | 2 | 0.25", "U1 | 2 | 0.55", "U1 | 4 | 0.05"),
+      ) +
+      "$0",
   );
   return view.doc.blocks.flatMap(({ block }) =>
     [...judgeBlock(block, view.ctx).values()].map(({ verdict, code }) => code ?? verdict),

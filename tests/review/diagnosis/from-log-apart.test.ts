@@ -1,41 +1,19 @@
 // A log is read for what was pulled, lifted and cut while its readings were taken.
 import { describe, expect, test } from "vitest";
-import { diagnose } from "../../../server/src/compute/diagnosis";
-import { fromLog } from "../../../server/src/review/diagnosis/from-log";
-import { openAt } from "../../support/workspace";
+import { BUS_BOARD, having } from "../../support/boards";
+import { diagnosedOn } from "../../support/diagnosed";
+import { header, rows } from "../../support/tables";
 
-const BOARD = `//- b.board.yaml
-mendlog-board: 1
-id: b
-title: B
-source: invented
-grounds: [GND]
-rails: { "+5V": { nominal: 5 V, tolerance: 5 %, net: VCC, source: invented } }
-parts:
-  U12: { device: 74LS04, socketed: true }
-  U13: { device: 74LS04, socketed: true }
-  U14: { device: 74LS04 }
-  U15: { device: 74LS04 }
-  J3: { value: header 10 }
-nets:
-  GND: [U12.7, U13.7, U14.7, U15.7]
-  VCC: [U12.14, U13.14, U14.14, U15.14]
-  BUS: [U12.1, U13.1, U14.1, J3.1]
-  OTHER: [U15.1, U14.3]
-`;
-const log = (body: string) => `${BOARD}//- log.md\n---\nmendlog: 1\nboard: b\n---\n\n${body}$0`;
-const HEAD = "| Ref | Pin | Reading | Note |\n|---|---|---|---|\n";
-const rows = (...lines: readonly string[]) => lines.map((line) => `| ${line} |\n`).join("");
+const BOARD = having(BUS_BOARD, {
+  parts: { U15: "{ device: 74LS04 }" },
+  nets: { OTHER: "[U15.1, U14.3]" },
+});
+const HEAD = header("Ref | Pin | Reading | Note");
 const LOW = `## Diode check\n\n${HEAD}${rows("U12 | 1 | 0.118 |  ", "U13 | 1 | 0.12 |  ")}\n`;
 
 async function diagnosed(body: string) {
-  const { view } = await openAt(log(body));
-  const taken = fromLog(view);
-  if (!taken) throw new Error("no board");
-  const result = diagnose(taken.input);
-  if (!result.ok) throw new Error(result.reason);
-  const share = (id: string) => result.ranked.find(({ suspect }) => suspect.id === id)?.probability ?? 0;
-  return { ...taken, result, share, reasons: result.conflicts.map(({ reason }) => reason) };
+  const found = await diagnosedOn(BOARD, body);
+  return { ...found, reasons: found.result.conflicts.map(({ reason }) => reason) };
 }
 
 const lifts = async (body: string) =>

@@ -1,38 +1,13 @@
 // What a tester said of a chip that was pulled, in the diagnosis.
 import { describe, expect, test } from "vitest";
-import { diagnose } from "../../../server/src/compute/diagnosis";
-import { fromLog } from "../../../server/src/review/diagnosis/from-log";
-import { openAt } from "../../support/workspace";
+import { BUS_BOARD } from "../../support/boards";
+import { diagnosedOn } from "../../support/diagnosed";
+import { table } from "../../support/tables";
 
-const BOARD = `//- b.board.yaml
-mendlog-board: 1
-id: b
-title: B
-source: invented
-grounds: [GND]
-rails: { "+5V": { nominal: 5 V, tolerance: 5 %, net: VCC, source: invented } }
-parts:
-  U12: { device: 74LS04, socketed: true }
-  U13: { device: 74LS04, socketed: true }
-  U14: { device: 74LS04, socketed: true }
-nets:
-  GND: [U12.7, U13.7, U14.7]
-  VCC: [U12.14, U13.14, U14.14]
-  BUS: [U12.1, U13.1, U14.1]
-`;
-const LOW = "## Diode check\n\n| Ref | Pin | Reading |\n|---|---|---|\n| U12 | 1 | 0.118 |\n\n";
-const tested = (...rows: readonly string[]) =>
-  `## Chip test\n\n| Ref | Part | Result |\n|---|---|---|\n${rows.map((row) => `| ${row} |\n`).join("")}\n`;
+const LOW = table("Diode check", "Ref | Pin | Reading", "U12 | 1 | 0.118");
+const tested = (...rows: readonly string[]) => table("Chip test", "Ref | Part | Result", ...rows);
 
-async function diagnosed(body: string) {
-  const { view } = await openAt(`${BOARD}//- log.md\n---\nmendlog: 1\nboard: b\n---\n\n${body}$0`);
-  const taken = fromLog(view);
-  if (!taken) throw new Error("no board");
-  const result = diagnose(taken.input);
-  if (!result.ok) throw new Error(result.reason);
-  const share = (ref: string) => result.ranked.find(({ suspect }) => suspect.id === ref)?.probability ?? 0;
-  return { ...taken, result, share };
-}
+const diagnosed = (body: string) => diagnosedOn(BUS_BOARD, body);
 
 describe("a chip that failed by itself", () => {
   test("is accused before all others, of what the board reads as well", async () => {

@@ -1,17 +1,12 @@
 // What the diagnosis makes of evidence that is of no single pin: a line that a chip holds, a section that stands still, rails
 // and chips that fail together, a part that measured wrong with something across it, tables measured the wrong way.
 import { describe, expect, test } from "vitest";
-import { diagnose } from "../../../server/src/compute/diagnosis";
 import { nextReading } from "../../../server/src/compute/diagnosis/next-reading";
-import { fromLog } from "../../../server/src/review/diagnosis/from-log";
-import { openAt } from "../../support/workspace";
+import { boardHead } from "../../support/boards";
+import { diagnosedOn } from "../../support/diagnosed";
+import { table } from "../../support/tables";
 
-const BOARD = `//- b.board.yaml
-mendlog-board: 1
-id: b
-title: B
-source: invented
-grounds: [GND]
+const BOARD = `${boardHead()}grounds: [GND]
 rails:
   "+5V": { nominal: 5 V, tolerance: 5 %, net: VCC, reservoir: C1, source: invented }
   "+12V": { nominal: 12 V, tolerance: 5 %, net: V12, reservoir: C2, source: invented }
@@ -48,17 +43,9 @@ nets:
 `;
 
 async function of(body: string) {
-  const { view } = await openAt(`${BOARD}//- log.md\n---\nmendlog: 1\nboard: b\n---\n\n${body}$0`);
-  const taken = fromLog(view);
-  if (!taken) throw new Error("no board");
-  const result = diagnose(taken.input);
-  if (!result.ok) throw new Error(result.reason);
-  const advice = nextReading(taken.input, result);
-  return { ...taken, advice, first: result.ranked[0]?.suspect.id, result };
+  const found = await diagnosedOn(BOARD, body);
+  return { ...found, advice: nextReading(found.input, found.result) };
 }
-
-const table = (heading: string, head: string, ...rows: readonly string[]): string =>
-  `## ${heading}\n\n| ${head} |\n|${head.replace(/[^|]+/g, "---")}|\n${rows.map((row) => `| ${row} |\n`).join("")}\n`;
 
 describe("a line and the chip that holds it", () => {
   const low = table("Logic states", "Ref | Pin | State", "U3 | 3 | L");

@@ -1,26 +1,7 @@
 // What each kind of table says of a fault, on the demo's boards: the cause leads, and the next reading is at its pins.
 import { describe, expect, test } from "vitest";
-import { suspectName } from "../../../server/src/compute/diagnosis/suspects";
-import { diagnosisOf } from "../../../server/src/review/diagnosis/of-log";
-import { openDemo } from "../../support/demo";
-
-async function diagnosed(board: "controller" | "driver", symptom: string, ...tables: readonly string[]) {
-  const service = await openDemo();
-  const uri = "mem:/demo/logs/sign.md";
-  const front = `---\nmendlog: 1\nboard: regatta-${board}\nrevision: B\nsymptoms: [${symptom}]\n---\n\n`;
-  service.open(uri, front + tables.join("\n"));
-  const view = service.view(uri);
-  const found = view && diagnosisOf(view);
-  if (!found) throw new Error("no diagnosis");
-  return {
-    first: found.diagnosis.ranked.slice(0, 3).map(({ suspect }) => suspectName(suspect)),
-    next: found.advice.best,
-    signs: found.log.input.findings.flatMap((finding) => (finding.kind === "sign" ? finding.sign : [])),
-  };
-}
-
-const table = (heading: string, columns: string, ...rows: readonly string[]): string =>
-  `## ${heading}\n\n| ${columns} |\n|${columns.replace(/[^|]+/g, "---")}|\n${rows.map((row) => `| ${row} |\n`).join("")}`;
+import { diagnosedInDemo as diagnosed } from "../../support/diagnosed";
+import { table } from "../../support/tables";
 
 const levels = (...rows: readonly string[]): string => table("Logic levels", "Ref | Pin | Reading", ...rows);
 

@@ -3,13 +3,10 @@ import { describe, expect, test } from "vitest";
 import { failedLines } from "../../../server/src/review/matrix/failed-lines";
 import { matrixLogs } from "../../../server/src/review/matrix/from-log";
 import { matrixReviews, provingOf } from "../../../server/src/review/matrix/log-review";
+import { boardHead, logOf } from "../../support/boards";
 import { openWorld } from "../../support/workspace";
 
-const BOARD = `//- b.board.yaml
-mendlog-board: 1
-id: b
-title: B
-parts:
+const BOARD = `${boardHead()}parts:
   U1: { device: 74LS14 }
   U2: { device: "74145" }
   U3: { device: 74LS14 }
@@ -32,7 +29,7 @@ const GRID = (...rows: string[]) =>
 const OK = "ok | ok | ok";
 
 async function read(body: string) {
-  const { service, files } = await openWorld(`${BOARD}//- log.md\n---\nmendlog: 1\nboard: b\n---\n\n${body}`);
+  const { service, files } = await openWorld(logOf(BOARD, body));
   const view = service.view(files[1]!.uri)!;
   const board = view.ctx.board!.value;
   const logs = matrixLogs(view.doc, board);

@@ -1,12 +1,10 @@
 // What the kinds of evidence prove: outputs fired one by one, play in a machine, codes of a test program; and what never does.
 import { describe, expect, test } from "vitest";
 import { provingReview } from "../../../server/src/review/proving";
+import { boardHead, logOf } from "../../support/boards";
 import { openWorld } from "../../support/workspace";
 
-const BOARD = `mendlog-board: 1
-id: b
-title: B
-rails: { "+24V": { nominal: 24 V, tolerance: 10 %, source: invented } }
+const BOARD = `${boardHead()}rails: { "+24V": { nominal: 24 V, tolerance: 10 %, source: invented } }
 parts: { Q5: { device: TIP102 }, Q6: { device: TIP102 }, U7: { device: "2114" }, U14: { device: 74LS04 } }
 nets: { L_ROW_1: [Q5.1], L_ROW_2: [Q6.1], L_COL_1: [U14.2, U7.9], L_COL_2: [U14.4] }
 coils:
@@ -34,8 +32,7 @@ proving:
 `;
 
 async function reviewOf(...tables: readonly string[]) {
-  const log = `---\nmendlog: 1\nboard: b\n---\n\n${tables.join("\n")}`;
-  const { service } = await openWorld(`//- b.board.yaml\n${BOARD}//- log.md\n${log}`);
+  const { service } = await openWorld(logOf(BOARD, tables.join("\n")));
   const view = service.view("mem:/ws/log.md");
   if (!view) throw new Error("no log");
   const { items, beside } = provingReview(view.doc, view.ctx);

@@ -3,7 +3,9 @@ import { exampleLog } from "../../../server/src/checks/example-board";
 import { type ItemReview, provingReview } from "../../../server/src/review/proving";
 import { itemNamed } from "../../../server/src/review/proving/item-named";
 import { lengthOfTime } from "../../../server/src/review/proving/length-of-time";
+import { boardHead, logOf } from "../../support/boards";
 import { demoText, openDemo } from "../../support/demo";
+import { table } from "../../support/tables";
 import { openWorld } from "../../support/workspace";
 
 async function reviewOf(body: string, front = ""): Promise<(id: string) => ItemReview> {
@@ -110,17 +112,14 @@ describe("tables of the item's procedure", () => {
   });
 
   test("unpowered readings never prove an item", async () => {
-    const board = `mendlog-board: 1
-id: b
-title: B
-coils: [{ driver: Q5, resistance: 12 ohm, supply: "+24V", source: invented }]
+    const board = `${boardHead()}coils: [{ driver: Q5, resistance: 12 ohm, supply: "+24V", source: invented }]
 rails: { "+24V": { nominal: 24 V, tolerance: 10 %, source: invented } }
 parts: { Q5: { device: TIP102 } }
 proving: [{ id: coils, title: Every coil, procedure: coil-resistance }]
 `;
-    const log =
-      "---\nmendlog: 1\nboard: b\n---\n\n## Coil resistance\n\n| Ref | Reading |\n|---|---|\n| Q5 | 12 ohm |\n";
-    const { service } = await openWorld(`//- b.board.yaml\n${board}//- log.md\n${log}`);
+    const { service } = await openWorld(
+      logOf(board, table("Coil resistance", "Ref | Reading", "Q5 | 12 ohm")),
+    );
     const view = service.view("mem:/ws/log.md")!;
     const [coils] = provingReview(view.doc, view.ctx).items;
     expect(coils?.state).toBe("unproven");
@@ -129,10 +128,7 @@ proving: [{ id: coils, title: Every coil, procedure: coil-resistance }]
 });
 
 describe("images and settings", () => {
-  const WITH = `mendlog-board: 1
-id: b
-title: B
-parts: { U34: { device: "2716" }, U35: { device: "2716" }, SW1: { value: switch } }
+  const WITH = `${boardHead()}parts: { U34: { device: "2716" }, U35: { device: "2716" }, SW1: { value: switch } }
 rom-sets:
   first: { title: First, images: [{ ref: U34, crc32: "4c90d1ab" }, { ref: U35, crc32: "e27b5609" }] }
   second: { title: Second, images: [{ ref: U34, crc32: "9d1f4c72" }, { ref: U35, crc32: "37ea80c5" }] }
@@ -142,13 +138,12 @@ proving:
   - { id: settings, title: Settings, procedure: settings }
 `;
   const stateOf = async (body: string, front = "") => {
-    const log = `---\nmendlog: 1\nboard: b\n${front}---\n\n${body}`;
-    const { service } = await openWorld(`//- b.board.yaml\n${WITH}//- log.md\n${log}`);
+    const { service } = await openWorld(logOf(WITH, body, front));
     const view = service.view("mem:/ws/log.md")!;
     return provingReview(view.doc, view.ctx).items;
   };
   const rom = (a: string, b: string): string =>
-    `## ROM check\n\n| Ref | CRC-32 |\n|---|---|\n| U34 | ${a} |\n| U35 | ${b} |\n`;
+    table("ROM check", "Ref | CRC-32", `U34 | ${a}`, `U35 | ${b}`);
 
   test("images of one set prove it, of two sets do not", async () => {
     expect((await stateOf(rom("9D1F4C72", "0x37ea80c5")))[0]?.state).toBe("proven");

@@ -1,0 +1,13 @@
+// Tables of readings as a technician writes them: a heading, the columns, the rows, cells apart by strokes.
+
+const line = (cells: string): string => `| ${cells} |\n`;
+
+/** Rows as "U14 | 1 | 0.58". */
+export const rows = (...cells: readonly string[]): string => cells.map(line).join("");
+
+/** The columns as "Ref | Pin | Reading", with the line below them. */
+export const header = (columns: string): string => `${line(columns)}|${columns.replace(/[^|]+/g, "---")}|\n`;
+
+/** A heading with its table, and the empty line behind it. */
+export const table = (heading: string, columns: string, ...cells: readonly string[]): string =>
+  `## ${heading}\n\n${header(columns)}${rows(...cells)}\n`;

@@ -1,6 +1,8 @@
 // Preferred numbers of IEC 60063 (from memory): which values a resistor or capacitor is made in.
 
+/** Names of the series, the coarsest first; the number is how many values a decade has. */
 export const E_SERIES = ["E3", "E6", "E12", "E24", "E48", "E96", "E192"] as const;
+/** Name of a series, "E24" for the usual resistors of 5 %. */
 export type ESeries = (typeof E_SERIES)[number];
 
 /** E24 as standardised; eight of its values depart from the rounded geometric series. */

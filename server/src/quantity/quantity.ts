@@ -15,6 +15,7 @@ import {
 export type { DecimalMark } from "./number-text";
 export type { Dimension, Qualifier } from "./units";
 
+/** A number with its unit as somebody typed it: "580 mV" is 0.58 in volts, known to 0.001. */
 export interface Quantity {
   /** In the base unit of the dimension: volts, ohms, seconds, degrees Celsius; a percentage as a ratio (0.05). */
   readonly value: number;

@@ -14,6 +14,7 @@ export const DIMENSIONS = [
   "ratio",
   "count",
 ] as const;
+/** What kind of thing is measured, whatever unit it is typed in: "voltage", "resistance", "time". */
 export type Dimension = (typeof DIMENSIONS)[number];
 
 export interface Unit {

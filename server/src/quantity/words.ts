@@ -1,5 +1,6 @@
 // What technicians write in a cell in place of a number. Common practice, no source.
 
+/** What a logic probe shows at a pin; "floating" where nothing drives it. */
 export type LogicState = "high" | "low" | "pulsing" | "floating";
 
 const list = (text: string): string[] => text.split(",").map((word) => word.trim());
@@ -85,6 +86,7 @@ function entries<T>(value: T, words: string): [string, T][] {
 
 const fold = (text: string): string => text.toLowerCase().replace(/\s+/g, " ");
 
+/** True for words of a cell in which nothing was noted: none, a dash, "n/a", "not measured". Without white space at the ends. */
 export const isEmptyWord = (text: string): boolean => text === "" || EMPTY.has(fold(text));
 /** A unit the meter keeps showing beside its overload sign ("OL MΩ") changes nothing. */
 export const isOpenWord = (text: string): boolean =>

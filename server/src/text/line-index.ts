@@ -28,6 +28,10 @@ export interface LineIndex {
 const LF = 10;
 const CR = 13;
 
+/**
+ * The lines of a text, which end at `\r\n`, `\n` or `\r`. Lines and characters count from 0; what is out of range is
+ * taken as the nearest there is.
+ */
 export function lineIndex(text: string): LineIndex {
   const starts = [0];
   for (let i = 0; i < text.length; i++) {

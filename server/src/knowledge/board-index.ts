@@ -37,4 +37,5 @@ export const boardIndex = memo((board: Board): BoardIndex => {
   };
 });
 
+/** A pin by which maps know it: "U5.4", whatever case it is typed in. */
 export const pinKey = (ref: string, pin: string): string => `${ref.toUpperCase()}.${pin.toUpperCase()}`;

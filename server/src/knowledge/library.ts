@@ -12,6 +12,7 @@ import type { Maker } from "./types-maker";
 export type { HeadingMatch, HeadingQualifiers } from "./heading-match";
 export type { Doubt, MayBe } from "./number-lookup";
 
+/** What the library knows of a part number: the device that it names, and the logic family it is made in. */
 export interface DeviceMatch {
   readonly device: Device;
   /** The family that the number names, else the device's first; undefined where the library has neither. */

@@ -15,6 +15,7 @@ export const STAGES = [
   "returned",
   "scrapped",
 ] as const;
+/** Where the job stands, from "received" to "returned", or "scrapped". */
 export type Stage = (typeof STAGES)[number];
 
 /** A log's front matter. Dates are ISO 8601 days and have been checked against the calendar. */

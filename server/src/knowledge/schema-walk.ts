@@ -29,6 +29,7 @@ export function childSchema(schema: SchemaNode | undefined, key: string | number
   return schema.additionalProperties || undefined;
 }
 
+/** The JSON types that a schema allows; empty where it names none and so allows all. */
 export const typesOf = (schema: SchemaNode | undefined): readonly string[] =>
   schema?.type === undefined ? [] : typeof schema.type === "string" ? [schema.type] : schema.type;
 

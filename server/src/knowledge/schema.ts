@@ -7,6 +7,7 @@ import maker from "../../../schemas/maker.schema.json";
 import procedure from "../../../schemas/procedure.schema.json";
 import shop from "../../../schemas/shop.schema.json";
 
+/** Which kind of file or part of a file it is that has a format of its own under `schemas/`. */
 export type SchemaKind =
   | "front-matter"
   | "board"
@@ -51,6 +52,7 @@ export interface SchemaNode {
   readonly refersTo?: string;
 }
 
+/** The schemas as they are written, with the annotations of our own that checkers of JSON pass over. */
 export const SCHEMAS: Readonly<Record<SchemaKind, SchemaNode>> = {
   "front-matter": frontMatter as SchemaNode,
   board: board as SchemaNode,

@@ -11,6 +11,7 @@ import type {
   StockItem,
 } from "./types";
 
+/** A shop out of checked data. What is missing is absent or empty; labour counts only with rate and unit both. */
 export function shapeShop(data: Data): Shop {
   const { rate, per, actions } = record(data.labour);
   const labour = { rate: text(rate), per: text(per), actions: mapOf(actions, text) };

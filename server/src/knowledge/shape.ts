@@ -3,6 +3,7 @@
 
 export type Data = Readonly<Record<string, unknown>>;
 
+/** The entries of a mapping; none for anything else. */
 export const record = (value: unknown): Data =>
   typeof value === "object" && value !== null && !Array.isArray(value) ? (value as Data) : {};
 
@@ -10,12 +11,16 @@ export const record = (value: unknown): Data =>
 export const text = (value: unknown): string | undefined =>
   typeof value === "string" ? value : typeof value === "number" ? String(value) : undefined;
 
+/** A number as YAML has it; undefined for anything else, a number in quotes too. */
 export const number = (value: unknown): number | undefined => (typeof value === "number" ? value : undefined);
 
+/** The items of a list; none for anything else. */
 export const array = (value: unknown): readonly unknown[] => (Array.isArray(value) ? value : []);
 
+/** The items of a list that are scalars, as text; others are left out. */
 export const texts = (value: unknown): string[] => array(value).map(text).filter(present);
 
+/** True for what is there: for `filter`, which then knows that nothing is undefined. */
 export const present = <T>(value: T | undefined): value is T => value !== undefined;
 
 /** One shape for each entry of a mapping, in the file's order, entries that cannot be used left out. */

@@ -12,6 +12,10 @@
 /** Letters a cell may use: x and z have meanings of their own. One bit each. */
 const LETTER = /^[a-wy]$/;
 
+/**
+ * What a row says of one pin. A letter that stands for a level is a bit, so that cells can be reckoned with as
+ * parities.
+ */
 export type TruthCell =
   /** Input x, output "?". */
   | { readonly kind: "any" }

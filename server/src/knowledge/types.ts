@@ -21,6 +21,7 @@ export const PIN_DIRECTIONS = [
   "passive",
   "not-connected",
 ] as const;
+/** What a pin does: takes a level, drives one, supplies the chip, or none of these ("passive"). */
 export type PinDirection = (typeof PIN_DIRECTIONS)[number];
 
 export const PIN_SIGNALS = ["logic", "analogue", "line", "switching", "oscillator"] as const;
@@ -30,6 +31,7 @@ export const PIN_SIGNALS = ["logic", "analogue", "line", "switching", "oscillato
  */
 export type PinSignal = (typeof PIN_SIGNALS)[number];
 
+/** One pin of a device, by its data sheet. */
 export interface DevicePin {
   /** The pin's number as printed, "1" to "40"; transistors too are numbered (1, 2, 3). */
   readonly number: string;
@@ -59,8 +61,10 @@ export const DEVICE_KINDS = [
   "connector",
   "other",
 ] as const;
+/** What sort of part a device is. Unless a pin says otherwise, it decides what a pin's voltage means. */
 export type DeviceKind = (typeof DEVICE_KINDS)[number];
 
+/** A function inside a chip that is one of the simple ones. Its pins are given by their numbers. */
 export interface Gate {
   readonly name: string;
   /** Trade name of the function: "NOT", "NAND", "NOR", "AND", "OR", "XOR", "XNOR", "BUFFER". */
@@ -79,11 +83,13 @@ export interface TruthTable {
   readonly rows: readonly TruthRow[];
 }
 
+/** A part that may be fitted instead, with what is different about it. */
 export interface Substitute {
   readonly part: string;
   readonly caution: string;
 }
 
+/** A part of the library or of the shop: what its pins are, what it does and within which limits it works. */
 export interface Device {
   readonly id: string;
   readonly title: string;
@@ -126,6 +132,7 @@ export interface Family {
   readonly source: string;
 }
 
+/** A supply of a board with what it should read; the voltage of a negative one carries its sign. */
 export interface Rail {
   readonly name: string;
   readonly nominal: QuantityText;
@@ -156,6 +163,7 @@ export interface Rail {
   readonly usual?: true;
 }
 
+/** A part of a board by its designator, as far as the board file knows it. */
 export interface Part {
   readonly ref: string;
   /** A device number as printed on the part, for parts the library may know. */
@@ -173,11 +181,13 @@ export interface Part {
   readonly note?: string;
 }
 
+/** A pin of a board: the part's designator and the pin's number, or its letters where it has none. */
 export interface PinRef {
   readonly ref: string;
   readonly pin: string;
 }
 
+/** Pins that the board's tracks join: one point of the circuit, with its name. */
 export interface Net {
   readonly name: string;
   readonly pins: readonly PinRef[];
@@ -189,6 +199,7 @@ export interface Circuit {
   readonly note?: string;
 }
 
+/** Rows and columns of lines with a switch or a lamp at each crossing. */
 export interface Matrix {
   readonly id: string;
   readonly kind: "switch" | "lamp";
@@ -203,6 +214,7 @@ export interface Matrix {
   readonly circuit?: string;
 }
 
+/** One thing that the owner can choose with one or several switches of a bank. */
 export interface SwitchBankSetting {
   readonly title: string;
   /** Switch numbers that make up this setting, most significant first. */
@@ -211,6 +223,7 @@ export interface SwitchBankSetting {
   readonly meaning: ReadonlyMap<string, string>;
 }
 
+/** A bank of small option switches, by its designator, and what can be set with it. */
 export interface SwitchBank {
   readonly ref: string;
   readonly settings: readonly SwitchBankSetting[];
@@ -225,6 +238,7 @@ export interface MemoryPart {
   readonly range?: { readonly from: number; readonly to: number };
 }
 
+/** What a program memory should hold: its size in bytes, and the sums in hexadecimal by which it is told. */
 export interface RomImage {
   readonly ref: string;
   readonly size?: number;
@@ -233,6 +247,7 @@ export interface RomImage {
   readonly sha1?: string;
 }
 
+/** A release of the program: the contents of all its memories, which belong together. */
 export interface RomSet {
   readonly id: string;
   readonly title: string;
@@ -308,6 +323,7 @@ export interface Clock extends Listed {
   readonly from?: string;
 }
 
+/** What a board does when something fails, with the circuits to look into, the likeliest first. */
 export interface Symptom {
   readonly id: string;
   readonly title: string;
@@ -332,6 +348,9 @@ export interface TestCode {
   readonly note?: string;
 }
 
+/**
+ * A change that is made to boards of this type: what to do, what it takes, and what it must not be made together with.
+ */
 export interface Modification {
   readonly id: string;
   readonly title: string;
@@ -344,6 +363,7 @@ export interface Modification {
   readonly revisions: readonly string[];
 }
 
+/** One thing that has to be seen to work before the board goes back. */
 export interface ProvingItem {
   readonly id: string;
   readonly title: string;
@@ -352,6 +372,10 @@ export interface ProvingItem {
   readonly matrix?: string;
 }
 
+/**
+ * A type of board as its file describes it. What the file leaves out is an empty list or map; all parts of it are
+ * optional.
+ */
 export interface Board {
   readonly id: string;
   readonly title: string;
@@ -382,6 +406,7 @@ export interface Board {
   readonly source?: string;
 }
 
+/** One range of a meter, with the figures of its manual. */
 export interface MeterRange {
   /** "dc-volts", "ac-volts", "diode", "ohms", "capacitance", "esr", "frequency", "dc-amps". */
   readonly function: string;
@@ -394,6 +419,7 @@ export interface MeterRange {
   readonly testCurrent?: QuantityText;
 }
 
+/** A meter of the shop; its accuracy gives readings their uncertainty. */
 export interface Meter {
   readonly id: string;
   readonly title: string;
@@ -401,6 +427,7 @@ export interface Meter {
   readonly note?: string;
 }
 
+/** Pieces of one part that the shop has on its shelf. */
 export interface StockItem {
   readonly part: string;
   readonly quantity: number;
@@ -462,6 +489,7 @@ export interface PooledLimit {
   readonly index: number;
 }
 
+/** Limits that several shops made of their readings together, with where the file says they come from. */
 export interface PooledLimits {
   readonly source: string;
   readonly limits: readonly PooledLimit[];
@@ -477,6 +505,7 @@ export interface ShopCheck {
   readonly options: ReadonlyMap<string, number>;
 }
 
+/** What one workshop has and how it works: its meters, stock, prices, and how it wants findings weighed. */
 export interface Shop {
   readonly name: string;
   readonly currency?: string;
@@ -535,8 +564,12 @@ export const COLUMN_ROLES = [
   "date", // ISO 8601 day a thing was done
   "note",
 ] as const;
+/**
+ * What the cells of a column are to a row: what names the place ("ref", "pin"), what was read there, or words about it.
+ */
 export type ColumnRole = (typeof COLUMN_ROLES)[number];
 
+/** A column that tables of a procedure may have: the headers by which it is known, and what stands in it. */
 export interface ColumnSpec {
   readonly role: ColumnRole;
   /** Name of what is measured, unique in the procedure, for role "reading": "drop", "ripple". */
@@ -551,6 +584,10 @@ export interface ColumnSpec {
   readonly required: boolean;
 }
 
+/**
+ * A kind of test or table: the headings and columns it is told by, and how the work is done. Cautions are shown before
+ * its steps.
+ */
 export interface Procedure {
   readonly id: string;
   readonly title: string;

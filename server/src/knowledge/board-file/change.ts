@@ -70,6 +70,10 @@ export interface LeftOut extends BoardPlace {
   readonly reason: string;
 }
 
+/**
+ * What became of changes to a board file that could be read: what is written, what was there already and stays, and
+ * what was left out and why.
+ */
 export interface BoardEdited {
   readonly ok: true;
   /** Of the text given; empty where all of it was there already. */

@@ -10,6 +10,7 @@ export interface Learned {
   readonly guess?: true;
 }
 
+/** A part for the `parts` of a board file, by its designator. */
 export interface DraftPart extends Learned {
   readonly ref: string;
   readonly device?: string;
@@ -35,6 +36,7 @@ export interface DraftNet extends Learned {
   readonly pins: readonly string[];
 }
 
+/** A switch or lamp matrix, of which only the lines are known and not what stands at the crossings. */
 export interface DraftMatrix extends Learned {
   readonly id: string;
   readonly kind: "switch" | "lamp";
@@ -44,11 +46,13 @@ export interface DraftMatrix extends Learned {
   readonly columns: readonly string[];
 }
 
+/** A fault as it is seen, for the `symptoms` of a board file. */
 export interface DraftSymptom extends Learned {
   readonly id: string;
   readonly title: string;
 }
 
+/** A section of the board, for the `circuits` of a board file. */
 export interface DraftCircuit extends Learned {
   readonly id: string;
   readonly title: string;
@@ -80,6 +84,7 @@ export interface BoardDraft {
   readonly expected: readonly DraftExpected[];
 }
 
+/** A draft in which nothing stands yet, to be spread and filled. */
 export const EMPTY_DRAFT: BoardDraft = {
   grounds: [],
   rails: [],

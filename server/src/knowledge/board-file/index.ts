@@ -137,6 +137,7 @@ export const addMatrix = (text: string, entry: DraftMatrix): Changed =>
   changeBoard(text, { kind: "matrix", entry });
 export const addSymptom = (text: string, entry: DraftSymptom): Changed =>
   changeBoard(text, { kind: "symptom", entry });
+/** A section of the board by its id and title; what the file says of that id already stays, as in `changeBoard`. */
 export const addCircuit = (text: string, entry: DraftCircuit): Changed =>
   changeBoard(text, { kind: "circuit", entry });
 export const addGround = (text: string, name: string): Changed => changeBoard(text, { kind: "ground", name });

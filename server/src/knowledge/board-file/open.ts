@@ -77,11 +77,13 @@ export function lineEnd(text: string, offset: number): number {
   return end > offset && text[end - 1] === "\r" ? end - 1 : end;
 }
 
+/** Offset of the first character of the line that the offset is in; a byte order mark is none. */
 export function lineStart(text: string, offset: number): number {
   const start = text.lastIndexOf("\n", offset - 1) + 1;
   return start === 0 && text.startsWith("\uFEFF") ? 1 : start;
 }
 
+/** How many characters stand before the offset in its line: the depth of its indentation. */
 export const columnOf = (text: string, offset: number): number => offset - lineStart(text, offset);
 
 function tokens(text: string): Pick<BoardText, "comments" | "folded"> {

@@ -16,6 +16,9 @@ export interface FileReport {
   readonly moreProblems: number;
 }
 
+/**
+ * What became of the files that a board was imported from: what was written, what was guessed, and what was left out.
+ */
 export interface ImportReport {
   readonly files: readonly FileReport[];
   readonly parts: number;

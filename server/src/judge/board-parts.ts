@@ -35,6 +35,7 @@ export function valueAt(ref: string, dimension: Dimension, ctx: LogContext): Val
   };
 }
 
+/** The part of the board file at a designator, whatever its case; undefined without a board file too. */
 export const partAt = (ref: string, ctx: LogContext): Part | undefined =>
   ctx.board && boardIndex(ctx.board.value).part(ref);
 
@@ -45,6 +46,7 @@ export function amountOf(text: string | undefined, dimension: Dimension): number
   return parsed.ok && parsed.quantity.dimension === dimension ? parsed.quantity.value : undefined;
 }
 
+/** Volts that a rail should have, signed; undefined where the file's text is no voltage. */
 export const nominalOf = (rail: Rail | undefined): number | undefined => amountOf(rail?.nominal, "voltage");
 
 /** True where a reading's place is this pin or any other pin of its net. */

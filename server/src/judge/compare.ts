@@ -99,6 +99,9 @@ export function straddleAdvice(value: CellValue, uncertainty: number): string {
 
 /** What a window is of, as a sentence goes on behind it and as it ends with it. */
 export const ofText = ({ of, aside }: Reference): string => (aside === undefined ? of : `${of}, ${aside},`);
+/**
+ * What a reading was held against, in words; `ofText` is the same for the middle of a sentence, with its last comma.
+ */
 export const nameOf = ({ of, aside }: Reference): string => (aside === undefined ? of : `${of}, ${aside}`);
 
 /** "0.4 V to 0.7 V", "at most 50 mV", "at least 60 Ω". */

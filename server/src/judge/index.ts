@@ -60,5 +60,6 @@ export function judge(
   return withSoundLimits(byShop ?? judged);
 }
 
+/** The verdicts on a table's own readings, in its order; those that have none are left out. */
 export const judgementsOf = (table: LogTable, all: ReadonlyMap<Reading, Judgement>): Judgement[] =>
   table.readings.flatMap((reading) => all.get(reading) ?? []);

@@ -11,6 +11,7 @@ export type PinRole =
   | "tied-to-rail"
   | "unknown";
 
+/** A ground or supply pin is one by its device; any other is what the board ties it to, and then a signal. */
 export function pinRole(place: Place): PinRole {
   const direction = place.pin?.direction;
   if (direction === "ground") return "ground";

@@ -30,12 +30,19 @@ export function partPlace(ref: string, board: Board | undefined, library: Librar
   });
 }
 
+/**
+ * Where a row's reading was taken: its part, and the pin where the row names one. Undefined for rows that name no part.
+ */
 export function placeOf(subject: Subject, ctx: LogContext): Place | undefined {
   if (!subject.ref) return undefined;
   const at = partPlace(subject.ref.text, ctx.board?.value, ctx.library);
   return subject.pin ? pinPlace(at, subject.pin.text, ctx.board?.value) : at;
 }
 
+/**
+ * A part's place narrowed to one of its pins, given by number or name, with its net and the rail or ground that it is
+ * tied to.
+ */
 export function pinPlace(at: Place, pinTyped: string, board: Board | undefined): Place {
   const pin = at.device && resolvePin(at.device, pinTyped);
   const number = pin?.number ?? pinNumber(pinTyped);
@@ -95,6 +102,7 @@ export function pinNumber(typed: string): string | undefined {
 export const pinName = ({ pin, pinTyped }: Place): string | undefined =>
   pinTyped === undefined ? undefined : (pin?.number ?? pinNumber(pinTyped) ?? pinTyped.trim());
 
+/** A place in words: "U5 pin 4 (2A)", "U5 pin 4" where the device does not have the pin, "U5". */
 export function placeName(place: Place): string {
   if (place.pinTyped === undefined) return place.ref;
   const number = place.pin?.number ?? place.pinTyped;

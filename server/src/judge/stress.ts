@@ -13,6 +13,10 @@ const HEAT = /\b(?:heat\w*|hot|warm\w*|cold|cool\w*|freez\w*|frozen|chill\w*|spr
 const FORCE =
   /\b(?:tap\w*|flex\w*|bend\w*|bent|push\w*|press\w*|wiggl\w*|twist\w*|knock\w*|vibrat\w*|mov(?:e|ed|ing)|pull\w*|rock\w*|squeez\w*)\b/i;
 
+/**
+ * What a row says was done to the place while it was watched; undefined for words that are neither heat, cold nor
+ * force.
+ */
 export const stressOf = ({ subject }: Reading): Stress | undefined => {
   const text = `${subject.item?.text ?? ""}`;
   return HEAT.test(text) ? "heat" : FORCE.test(text) ? "force" : undefined;

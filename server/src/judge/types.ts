@@ -29,6 +29,7 @@ export interface Reference {
   readonly jobs?: readonly { readonly uri: string; readonly job: string; readonly value: number }[];
 }
 
+/** The verdict on one reading with all it rests on; `reference` is absent where nothing is known to hold it against. */
 export interface Judgement {
   readonly reading: Reading;
   readonly verdict: Verdict;

@@ -82,6 +82,9 @@ export function testVoltage(meter: Meter | undefined, fn: string): number | unde
   return range?.testVoltage === undefined ? undefined : siValue(range.testVoltage);
 }
 
+/**
+ * A typed quantity as a number in base units. `unit` is assumed where none is typed; undefined for what is no quantity.
+ */
 export function siValue(text: string, unit?: string): number | undefined {
   const parsed = parseQuantity(text, unit === undefined ? {} : { unit });
   return parsed.ok ? parsed.quantity.value : undefined;

@@ -46,6 +46,7 @@ const dayOf = ({ returned, received }: LogSummary): string => returned ?? receiv
 /** Not by locale: the order of jobs must not hang on the machine. */
 const compare = (a: string, b: string): number => (a < b ? -1 : a > b ? 1 : 0);
 
+/** What the jobs of one type of board have read, by place. It is gathered when `at` is first asked for, and kept. */
 export function boardHistory(jobs: readonly LogSummary[], board: Board, library: Library): BoardHistory {
   let at: Map<string, PlaceReading[]> | undefined;
   return {

@@ -14,6 +14,7 @@ import type { BaselinePlace, BaselineReading, PlaceReading } from "./types";
 /** A rail below this is taken for shorted, as where it is judged: common practice, no source. */
 const SHORT_BELOW = 2;
 
+/** A place by which maps know it, with what was measured there and under which load; case does not count. */
 export function placeKey({ procedure, measure, load, at }: BaselinePlace): string {
   const place = "rail" in at ? `rail ${at.rail}` : `${at.ref.toUpperCase()}.${at.pin?.toUpperCase() ?? ""}`;
   return [procedure, measure, load ?? "", place].join("\n");

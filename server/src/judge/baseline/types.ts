@@ -26,7 +26,9 @@ export interface BaselineReading {
   readonly unit: string;
 }
 
+/** Share of sound boards that limits made of the shop's readings are to hold. Common practice, no source. */
 export const COVERAGE = 0.95;
+/** How sure it is to be that they hold that many, 0 to 1. Common practice, no source. */
 export const CONFIDENCE = 0.95;
 /**
  * Fewest boards that make limits. With five the modified z-score can tell an odd one out, and the factor has come
@@ -64,6 +66,7 @@ export interface Baseline {
   readonly source: string;
 }
 
+/** One job's reading together with the place it was taken at. */
 export interface PlaceReading extends BaselineReading {
   readonly place: BaselinePlace;
 }

@@ -35,6 +35,10 @@ const DROPS: { kind: NetReadingKind; measure: string; meter: string } = {
   meter: "diode",
 };
 
+/**
+ * By which measure a table's readings must agree along a net, and on which range; undefined for tables whose pins need
+ * not agree.
+ */
 export const comparedAs = ({ kind }: LogTable) => (kind.alongNets === "drops" ? DROPS : undefined);
 
 /** The readings of a table that can be compared, with a pin each; gathered once for a table and a context. */

@@ -21,6 +21,7 @@ export interface End {
 /** What was heard or measured between the two: nothing at all, a track, something of some ohms, or now and then a track. */
 export type Heard = "open" | "joined" | "some" | "unsure";
 
+/** A continuity row by the nets that its two ends are on; `heard` is undefined where the cell says nothing of it. */
 export interface EndsRead {
   readonly from: End;
   readonly to: End;
@@ -41,6 +42,7 @@ export function endsRead(
   return from && to && { from, to, heard: heardIn(value), of: `${subject.from.text} to ${subject.to.text}` };
 }
 
+/** What a cell of a continuity table says was between the two ends; undefined for words that say nothing of it. */
 export function heardIn(value: Reading["value"]): Heard | undefined {
   if (isJoined(value)) return "joined";
   if (value.kind === "open") return "open";
@@ -94,6 +96,7 @@ function isLowResistor(part: Part | undefined): boolean {
   return value !== undefined && value.nominal <= OPEN_ABOVE;
 }
 
+/** The pins among a row's two ends; none for an end that is given as a net. */
 export const pinsOf = ({ from, to }: EndsRead): readonly PinRef[] =>
   [from.at, to.at].flatMap((at) => at ?? []);
 

@@ -8,6 +8,7 @@ import { type Span, shift } from "../../text/span";
 import type { LogContext } from "../context";
 import type { SaidBy } from "./types";
 
+/** Where a part's number was said, for a hover to name and lead to. */
 export interface Origin {
   /** "as this log says in line 12". */
   readonly words: string;

@@ -8,6 +8,7 @@ import type { Said } from "./types";
 /** The device at a designator in whatever case; undefined where nobody has told its number. */
 export type PartAt = (ref: string) => Pick<Part, "device"> | undefined;
 
+/** Finds parts by designator, in any case. Of several with one designator the last that says its number counts. */
 export const partAt = (parts: Iterable<Pick<Part, "ref" | "device">>): PartAt => {
   const byRef = new Map<string, Pick<Part, "device">>();
   for (const part of parts) {

@@ -65,6 +65,7 @@ export function endOf({ text, blocks, ofSet }: LogDocument): number {
   return ofSet && last ? last.start + last.block.source.text.length : text.length;
 }
 
+/** The block that an offset of the document is in; undefined in front of the first, as in the front matter. */
 export function blockAt(doc: LogDocument, offset: number): PlacedBlock | undefined {
   return doc.blocks.findLast((placed) => placed.start <= offset);
 }

@@ -120,5 +120,6 @@ function isWide(procedure: Procedure, columns: readonly TableColumn[]): boolean 
 const isCorner = (text: string): boolean =>
   text === "" || /^(?:#|no\.?|nr\.?)$/i.test(text) || /^[\w ]+\s*[\\/]\s*[\w ]+$/.test(text);
 
+/** True for columns that hold what was found at a place; the others say which place it is, or something about it. */
 export const isMeasured = (role: ColumnRole): boolean =>
   role === "reading" || role === "state" || role === "result" || role === "check";

@@ -9,6 +9,7 @@ import { type Span, shift } from "../text/span";
 import type { LogDocument } from "./document";
 import type { LogBlock } from "./model";
 
+/** What was worked on one day. */
 export interface HoursLine {
   /** Of the document. */
   readonly span: Span;

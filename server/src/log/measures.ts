@@ -2,6 +2,7 @@
 export const CONTINUITY = "continuity";
 /** The drop of the diode across a coil, and with the leads the other way; both may stand in one cell. */
 export const COIL_DIODE = "diode";
+/** The measure of the same diode with the leads the other way round. */
 export const COIL_DIODE_REVERSED = "reversed";
 /** Of a rail: what is left of the mains on it. */
 export const RIPPLE = "ripple";

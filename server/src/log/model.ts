@@ -27,6 +27,7 @@ export interface Qualifiers {
 /** What a reading is about, by the role of the cells that say so: { ref: U14, pin: 3 }. */
 export type Subject = { readonly [role in ColumnRole]?: CellText };
 
+/** One cell that holds a measured value, tested state or result, with the row's names for where it was taken. */
 export interface Reading {
   readonly table: LogTable;
   /** Row in the table, from 0. */
@@ -41,6 +42,7 @@ export interface Reading {
   readonly apart?: readonly Apart[];
 }
 
+/** A column as it is headed, and what it is to the procedure. */
 export interface TableColumn {
   readonly header: Cell;
   /** Absent where the header word is not one the procedure knows. */
@@ -49,6 +51,7 @@ export interface TableColumn {
   readonly unit?: string;
 }
 
+/** A table that a procedure has claimed, by its heading or its content. Spans count from the start of its block. */
 export interface LogTable {
   readonly source: Table;
   readonly span: Span;
@@ -64,6 +67,7 @@ export interface LogTable {
   readonly rows: readonly LogRow[];
 }
 
+/** A row by its named cells. Its number counts from 0. */
 export interface LogRow {
   readonly index: number;
   readonly span: Span;
@@ -103,6 +107,7 @@ export interface Suppression {
   readonly span: Span;
 }
 
+/** What one block of the text says: its sections, its tables and what looks like one. Spans count from its start. */
 export interface LogBlock {
   readonly source: SyntaxBlock;
   readonly sections: readonly Section[];

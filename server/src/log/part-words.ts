@@ -6,6 +6,7 @@ import type { Library } from "../knowledge/library";
 import { type Span, shift, span } from "../text/span";
 import type { CellText } from "./cell-text";
 
+/** A part as a cell or heading names it, with each piece at its place. */
 export interface PartWords {
   readonly ref: CellText;
   readonly pin?: CellText;

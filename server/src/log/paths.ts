@@ -89,6 +89,7 @@ function imageCells({ tables, source: { text } }: LogBlock): NamedPath[] {
   );
 }
 
+/** An address without its percent signs: "a%20b" is "a b". What cannot be decoded stays as it is. */
 export function decoded(address: string): string {
   try {
     return decodeURIComponent(address);

@@ -31,6 +31,7 @@ export type Position =
       readonly word?: { readonly text: string; readonly span: Span };
     };
 
+/** The cursor is in a table's header; columns count from 0. */
 export interface HeaderPosition {
   readonly kind: "header-cell";
   readonly placed: PlacedBlock;
@@ -44,6 +45,9 @@ export interface HeaderPosition {
   readonly edit: Span;
 }
 
+/**
+ * The cursor is in a cell below the header; rows and columns count from 0. A cell that is not written yet is one too.
+ */
 export interface CellPosition {
   readonly kind: "cell";
   readonly placed: PlacedBlock;
@@ -59,6 +63,7 @@ export interface CellPosition {
   readonly reading?: Reading;
 }
 
+/** What stands at an offset of the document. There is always something: prose where nothing more is known. */
 export function positionAt(doc: LogDocument, offset: number): Position {
   const front = doc.parsed.frontMatter;
   if (front && offset < front.span.end && offset >= front.content.start && offset <= front.content.end) {

@@ -33,8 +33,10 @@ export const STRETCH_PLACES = [
   "front-rom-set",
   "front-comeback-of",
 ] as const;
+/** Where a stretch of the text stands; see `STRETCH_PLACES`. */
 export type StretchPlace = (typeof STRETCH_PLACES)[number];
 
+/** Words in which a name may be looked for. */
 export interface Stretch {
   readonly span: Span;
   readonly place: StretchPlace;
@@ -172,6 +174,7 @@ const isBareAddress = (link: Extract<Nodes, { type: "link" }>): boolean => {
 /** Stretches as numbers, three each, for keeping many of them. */
 export type PackedStretches = Int32Array;
 
+/** Three numbers a stretch: start, end, and its place as an index of `STRETCH_PLACES`. */
 export function packStretches(stretches: readonly Stretch[]): PackedStretches {
   const packed = new Int32Array(stretches.length * 3);
   stretches.forEach(({ span: { start, end }, place }, i) => {
@@ -180,6 +183,7 @@ export function packStretches(stretches: readonly Stretch[]): PackedStretches {
   return packed;
 }
 
+/** What `packStretches` packed, in the same order. */
 export function unpackStretches(packed: PackedStretches): Stretch[] {
   const stretches: Stretch[] = [];
   for (let i = 0; i + 2 < packed.length; i += 3) {

@@ -11,6 +11,7 @@ export interface PackedSummary {
   readonly rest: string;
 }
 
+/** The summary as two texts: what is asked of every job, and apart from it the rest. */
 export function packSummary(summary: LogSummary): PackedSummary {
   const { work, fitted, tables, proving, stated, ...head } = summary;
   const rest = { work, fitted, tables: tables.map(packTable), proving, stated };

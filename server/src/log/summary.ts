@@ -12,6 +12,7 @@ import { statementsOf, withoutPlace } from "./stated/of-block";
 import type { Statement } from "./stated/statement";
 import { momentIn, timelineOf, type WorkRow } from "./timeline";
 
+/** What one log is to all others: who, which board, what was read, done and proven. Days are ISO 8601. */
 export interface LogSummary {
   readonly uri: string;
   /** The first heading of the first level. */

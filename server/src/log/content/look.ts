@@ -16,6 +16,7 @@ export const MOSTLY = 0.7;
 /** Rows looked at. */
 const SAMPLE = 60;
 
+/** What a column's cells have in common; of a long table the first rows are looked at. */
 export interface ColumnLook {
   readonly at: number;
   readonly header: Cell;
@@ -128,6 +129,7 @@ export const saysUnitOf =
     return (value.kind === "quantity" || value.kind === "bound") && value.quantity.dimension === dimension;
   };
 
+/** True for the words of a logic probe: "H", "low", "pulsing", "hi-z". */
 export const isState = (text: string): boolean => parseCell(text, { kind: "state" }).kind === "state";
 
 /** A state in letters: "1" and "0" may be anything. */
@@ -157,5 +159,7 @@ export const isForComparison = (word: string): boolean =>
 
 const isFigure = (text: string): boolean => isMeasuredIn("voltage")(text) || isMeasuredIn("resistance")(text);
 
+/** True where most of a column's cells hold a number with or without a unit. */
 export const holdsFigures = (column: ColumnLook): boolean => column.share(isFigure) >= MOSTLY;
+/** True where most of a column's cells hold a logic state. */
 export const holdsStates = (column: ColumnLook): boolean => column.share(isState) >= MOSTLY;

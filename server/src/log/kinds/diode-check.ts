@@ -2,6 +2,7 @@ import { holdsFigures, isDiode, MOSTLY } from "../content/look";
 import { areDrops } from "../content/values";
 import { CHIPS, type KindRecord } from "./kind";
 
+/** Drops between ground and a chip's pins, on the meter's diode range and without power. */
 export default {
   id: "diode-check",
   inJob: 50,

@@ -136,6 +136,7 @@ export interface ToldByColumns {
   readonly heading: string | undefined;
 }
 
+/** All that the code knows of one kind of table; absent traits do not hold for it. */
 export interface TableKind {
   readonly holds: Holds;
   readonly place: PlaceBy;

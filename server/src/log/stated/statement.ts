@@ -5,6 +5,7 @@ import type { Span } from "../../text/span";
 /** Where a part's number was said. What was fitted stands there only from then on. */
 export type SaidIn = "list" | "beside" | "heading" | "prose" | "fitted";
 
+/** "U5 is a 7404", or a part's value, case or circuit. */
 export interface PartStated {
   readonly kind: "part";
   readonly ref: string;
@@ -18,6 +19,7 @@ export interface PartStated {
   readonly by: SaidIn;
 }
 
+/** "There is a rail of +5 V", by its name. */
 export interface RailStated {
   readonly kind: "rail";
   /** As it is written in board files: "+5V", "-12V", "+34V coils". */
@@ -33,11 +35,13 @@ export interface RailStated {
 /** One end of a connection: a pin, or a net or rail by its name. */
 export type LinkEnd = { readonly ref: string; readonly pin: string } | { readonly net: string };
 
+/** "These two are joined", by a continuity row that was heard or a line that says so. */
 export interface LinkStated {
   readonly kind: "link";
   readonly ends: readonly [LinkEnd, LinkEnd];
 }
 
+/** "There is a matrix of these lines", by a table that is its grid. */
 export interface MatrixStated {
   readonly kind: "matrix";
   readonly of: "switch" | "lamp";
@@ -48,6 +52,7 @@ export interface MatrixStated {
   readonly words: string;
 }
 
+/** One thing that a log says of its board, whatever it says besides. */
 export type Statement = PartStated | RailStated | LinkStated | MatrixStated;
 
 /** A statement with its place. */

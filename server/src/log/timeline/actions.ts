@@ -13,6 +13,7 @@ export const ACTIONS = [
   "fit",
   "reprogram",
 ] as const;
+/** What is done to a part or a board, whatever words say it. */
 export type Action = (typeof ACTIONS)[number];
 
 /** The action in words. */

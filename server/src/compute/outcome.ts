@@ -21,8 +21,10 @@ export interface Refused {
   readonly reason: string;
 }
 
+/** What a computation gives: a number with its formula unless another result is named, or a refusal. */
 export type Outcome<T = Computed> = T | Refused;
 
+/** A result that is no single number, such as a list or a plan. */
 export const valued = <T>(value: T): Valued<T> => ({ ok: true, value });
 
 /** A value with its formula, or a refusal where the arithmetic left the range of numbers. */

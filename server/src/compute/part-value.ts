@@ -27,6 +27,7 @@ export function partValue(part: Part | undefined, dimension: Dimension): PartVal
   return part?.value === undefined ? undefined : readValue(part.value, dimension);
 }
 
+/** As `partValue`, for a text from anywhere. A tolerance that it gives is said to be the board file's all the same. */
 export function readValue(text: string, dimension: Dimension): PartValue | undefined {
   // "4700uF/25V" is two words as well.
   const words = text.trim().split(/\s+|(?<=\p{L})\/(?=\d)/u);

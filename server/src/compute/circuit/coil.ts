@@ -38,6 +38,7 @@ export const coilPower = (input: CoilInput): Outcome =>
     OHM,
   );
 
+/** The most that something carries, with whose figure it is. */
 export interface Limit {
   /** Amperes, above zero. */
   readonly value: number;

@@ -29,6 +29,7 @@ const TYPICAL: readonly (readonly [microfarads: number, ...ohms: number[]])[] = 
   [10_000, 0.02, 0.02, 0.01, 0.01, 0.01, 0.01, 0.01],
 ];
 
+/** Whose figures `typicalEsr` gives, to be shown beside them. */
 export const ESR_SOURCE =
   "typical of new standard parts: ESR60/ESR70 user guide, Peak Electronic Design; a guide, low-ESR kinds have less";
 
@@ -66,6 +67,7 @@ export const LEAKAGE_SOURCE =
 /** Wider kinds promise no more than this many times as much: makers' sheets, from memory. */
 export const LEAKAGE_WIDER = 3;
 
+/** Amperes that a new part leaks at most, two minutes after its rated voltage was put on; see `LEAKAGE_SOURCE`. */
 export function leakageLimit({ capacitance, rated }: Required<Electrolytic>): number {
   return Math.max(3e-6, 0.01 * capacitance * rated);
 }
@@ -83,5 +85,6 @@ export function ratedVoltage(text: string): number | undefined {
   return volts > 0 ? volts : undefined;
 }
 
+/** A part of so many farads; its rated voltage is read from the parts list's text, where it stands there. */
 export const electrolytic = (capacitance: number, text: string): Electrolytic =>
   defined({ capacitance, rated: ratedVoltage(text) });

@@ -11,6 +11,7 @@ import { parallelResistance } from "./parallel";
 /** Which of the readings' three regions it fell in. */
 export type InCircuit = "disproved" | "not-disproved" | "inconclusive";
 
+/** The verdict on a part read in place; a part within its tolerance is not disproved, and no more. */
 export interface InCircuitRuling extends Ruling {
   readonly conclusion: InCircuit;
 }

@@ -3,13 +3,17 @@
 
 import { defined } from "../../base/defined";
 
+/** Every way in which two of a transistor's three leads can be probed. */
 export const JUNCTION_PAIRS = ["be", "bc", "ce", "eb", "cb", "ec"] as const;
+/** Two leads of a transistor, the one on the red lead first. */
 export type JunctionPair = (typeof JUNCTION_PAIRS)[number];
 
 /** Ids of the built-in families that have junctions to read. */
 export const JUNCTION_TYPES = ["NPN", "PNP", "NPN-Darlington", "PNP-Darlington", "N-MOSFET", "SCR"] as const;
+/** Kinds of parts with three leads whose pairs are known; the names are family ids of the library. */
 export type JunctionType = (typeof JUNCTION_TYPES)[number];
 
+/** True for a family id that has a table of pairs. */
 export const isJunctionType = (family: string): family is JunctionType =>
   JUNCTION_TYPES.some((type) => type === family);
 

@@ -35,6 +35,7 @@ const TIMES_LOAD = { doubt: 2, short: 5 };
 
 const PRACTICE = "common practice, no source";
 
+/** Limits of a rail's resistance to ground. Without a voltage there is one for both, which any rail is held to. */
 export function shortLimits({ volts, load, unregulated }: RailToGround): ShortLimits {
   const size = Math.abs(volts ?? 0);
   if (!(size > 0)) return { short: LOWEST_SHORT, doubt: LOWEST_SHORT, source: PRACTICE };

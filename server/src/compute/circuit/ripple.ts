@@ -23,6 +23,7 @@ export type Rectifier = "full-wave" | "half-wave";
 const SOURCE =
   "charge = capacitance × voltage, the capacitor feeding the load for the whole period (an upper bound)";
 
+/** What draws on a reservoir capacitor and how often it is charged. */
 export interface RippleInput {
   /** Load current in A, zero or more. */
   readonly current: number;

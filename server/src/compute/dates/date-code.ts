@@ -10,6 +10,7 @@ export interface Era {
   readonly to: number;
 }
 
+/** What is known of when a part can have been made; each of them narrows down what a code may mean. */
 export interface CodeContext {
   readonly era?: Era;
   /** The last day the part can have been made on, "2026-03-02": when the log has seen it. */

@@ -1,5 +1,6 @@
 // Date codes in a cell that holds nothing else: "7931 to 8012", "78.44, 79.02".
 
+/** A piece of a cell that is shaped like a date code; whether it can be one is not asked here. */
 export interface FoundCode {
   readonly text: string;
   /** UTF-16 offsets in the text given. */

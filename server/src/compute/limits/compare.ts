@@ -20,6 +20,7 @@ export interface Limits {
 /** The half-width about the value, or the two ends where they lie unevenly. */
 export type Uncertainty = number | readonly [lowest: number, highest: number];
 
+/** How strictly a value is held to its limits; figures are in the value's own unit. */
 export interface How {
   readonly uncertainty?: Uncertainty;
   /**
@@ -31,6 +32,7 @@ export interface How {
   readonly beyond?: Extent;
 }
 
+/** What came of comparing a value with limits, with the numbers that it came from. */
 export interface Comparison {
   readonly verdict: "within-limits" | "suspect" | "out-of-limits";
   /** The limit that it lies outside of or reaches across; absent within limits. */

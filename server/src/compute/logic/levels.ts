@@ -51,6 +51,7 @@ export interface LevelInput {
   readonly mayBeOff?: boolean;
 }
 
+/** The level that a voltage stands for, and what may have brought it between the levels. */
 export interface LevelRuling extends Ruling {
   readonly level: Level;
   /** Empty where the level is clear. */

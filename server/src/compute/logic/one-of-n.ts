@@ -96,5 +96,6 @@ export function withSeveralActive(
   }, told);
 }
 
+/** The output pins that contradict the function: one for a gate, one or several for a truth table. */
 export const outputsOf = (one: Contradiction | TableContradiction): readonly string[] =>
   "outputs" in one ? one.outputs : [one.output];

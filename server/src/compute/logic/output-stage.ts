@@ -5,6 +5,7 @@ import type { Behaviour } from "./gates";
 /** How an output drives its net, which decides what may be seen there besides what its gate asks for. */
 export type OutputStage = "push-pull" | "open-collector" | "open-emitter" | "three-state";
 
+/** How a pin of this direction drives its net; undefined for pins that drive none and for those that go both ways. */
 export function outputStage(direction: PinDirection | undefined): OutputStage | undefined {
   if (direction === "output") return "push-pull";
   if (direction === "open-collector" || direction === "open-emitter" || direction === "three-state")

@@ -6,6 +6,7 @@ import type { Saying } from "../../text/saying";
 import type { HeldTogether } from "./results";
 import { type Cell, cellName, cellOf, inOrder, keyOf, type MatrixShape } from "./shape";
 
+/** A crossing that answered without being closed, and the diodes that can be the reason. */
 export interface Phantom {
   /** The crossing that was shown although open. */
   readonly cell: Cell;

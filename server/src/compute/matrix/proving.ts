@@ -22,6 +22,7 @@ export interface Unprovable {
   readonly sentence: string;
 }
 
+/** Which lines have answered so far, and what is left to test. */
 export interface Proving {
   readonly ok: true;
   readonly proven: readonly Line[];

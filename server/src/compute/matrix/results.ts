@@ -2,6 +2,7 @@
 import type { Outcome } from "../outcome";
 import { badShape, type Cell, cellOf, keyOf, keysOf, type MatrixShape } from "./shape";
 
+/** What was seen when a crossing was closed, or said of it. */
 export type CellResult =
   /** Stuck: answers with nothing closed. Intermittent: answered once and another time not. */
   | { readonly state: "works" | "dead" | "stuck" | "intermittent" }

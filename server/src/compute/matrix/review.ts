@@ -8,6 +8,7 @@ import { badShape, type Cell, cellOf, keyOf, type MatrixShape } from "./shape";
 import { type ShortedPair, shortedPairs } from "./shorts";
 import { type StuckReport, stuckReport } from "./stuck";
 
+/** The faults that recorded tests show, kind by kind. */
 export interface MatrixReview {
   readonly ok: true;
   readonly dead: DeadReport;

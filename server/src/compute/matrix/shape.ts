@@ -6,16 +6,19 @@ import { type Refused, refused } from "../outcome";
 /** More rows or columns than any board scans; it bounds the work. */
 export const MOST_LINES = 32;
 
+/** A crossing by its row and column, both from 1. */
 export interface Cell {
   readonly row: number;
   readonly column: number;
 }
 
+/** A row or a column by its number, from 1. */
 export interface Line {
   readonly kind: "row" | "column";
   readonly number: number;
 }
 
+/** A switch or lamp matrix as computations need it; which of the two it is makes no difference to them. */
 export interface MatrixShape {
   /** Numbers of lines, 1 to 32 each. */
   readonly rows: number;
@@ -46,6 +49,7 @@ export const cellOf = (key: number): Cell => ({
   column: key % (MOST_LINES + 1),
 });
 
+/** A set of crossings that can be asked with `keyOf`. */
 export const keysOf = (cells: Iterable<Cell>): ReadonlySet<number> => new Set([...cells].map(keyOf));
 
 /** By row, then by column. */
@@ -55,6 +59,7 @@ export const inOrder = (cells: Iterable<Cell>): readonly Cell[] =>
 const isLine = (number: number, most: number): boolean =>
   Number.isInteger(number) && number >= 1 && number <= most;
 
+/** True for a crossing that a matrix of this size has. */
 export const isInside = ({ rows, columns }: MatrixShape, { row, column }: Cell): boolean =>
   isLine(row, rows) && isLine(column, columns);
 
@@ -100,6 +105,7 @@ export function lineName(shape: MatrixShape, { kind, number }: Line): string {
   return name ? `${kind} ${number} (${name})` : `${kind} ${number}`;
 }
 
+/** What stands at a crossing by the board file; undefined where it names nothing. */
 export const nameOfCell = (shape: MatrixShape, { row, column }: Cell): string | undefined =>
   shape.cellNames?.[row - 1]?.[column - 1] ?? undefined;
 

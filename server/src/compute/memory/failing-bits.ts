@@ -11,6 +11,7 @@ import {
   MOST_DATA_LINES,
 } from "./memory-word";
 
+/** A chip of the board's working memory, by the data lines that it serves. */
 export interface MemoryChip {
   readonly ref: string;
   /** Data bits of the chip itself: 1 for a 4116, 4 for a 2114, 8 for a 6116. */

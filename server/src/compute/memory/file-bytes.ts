@@ -14,4 +14,5 @@ export type NoBytes = {
   readonly size?: number;
 };
 
+/** The bytes of a file, or why there are none. */
 export type FileBytes = { readonly ok: true; readonly bytes: Uint8Array } | NoBytes;

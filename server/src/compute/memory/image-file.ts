@@ -14,11 +14,15 @@ export const MOST_IMAGES = 64;
 /** Why there is no image; `too-many`: the log names more of them than are read. */
 export type NoImage = Omit<NoBytes, "reason"> & { readonly reason: NoBytes["reason"] | "too-many" };
 
+/** The bytes of an image, or why there are none. */
 export type ImageFile = Extract<FileBytes, { readonly ok: true }> | NoImage;
 
 /** A log's images by their path as `imagePath` gives it. */
 export type Images = ReadonlyMap<string, ImageFile>;
 
+/**
+ * True where nothing that follows from the image can have changed: the same bytes, or the same reason for having none.
+ */
 export const sameImage = (a: ImageFile, b: ImageFile): boolean =>
   a.ok
     ? b.ok && a.bytes.length === b.bytes.length && a.bytes.every((byte, i) => byte === b.bytes[i])

@@ -14,6 +14,7 @@ export interface ImageMatch extends RomMatch {
   readonly part: ImagePart;
 }
 
+/** What an image's bytes are by the board's sets, and what to tell the technician of it. */
 export interface ImageReport {
   readonly checks: ReturnType<typeof checksOf>;
   /** The byte it is filled with, where all are alike. */

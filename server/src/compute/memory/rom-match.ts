@@ -95,6 +95,7 @@ const imagesByFigure = memo((set: RomSet): ReadonlyMap<string, readonly number[]
 export const imageName = ({ set, image }: Pick<RomMatch, "set" | "image">): string =>
   `${image.ref} of ${setName(set)}`;
 
+/** A set in words: "game-l7 (Regatta, revision B)", or its id where the file says no more. */
 export const setName = ({ id, title, revision }: RomSet): string => {
   const more = [
     ...(title === id ? [] : [title]),

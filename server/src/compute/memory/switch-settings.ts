@@ -12,6 +12,7 @@ export interface Candidate {
   readonly meaning: string;
 }
 
+/** One setting as far as the switches that were noted decide it. */
 export interface DecodedSetting {
   readonly setting: SwitchBankSetting;
   /** What was noted, in the setting's order, "?" for what was not: "1?0". */

@@ -10,6 +10,7 @@ export interface Decimal {
 /** What becomes of exactly half a step: away from zero, or to the even neighbour. */
 export type Rounding = "half-away-from-zero" | "half-even";
 
+/** Nothing, exactly: where a sum begins. */
 export const ZERO: Decimal = { digits: 0n, scale: 0 };
 
 /** Longest text that is read, so that no number typed can hold up a keystroke. */
@@ -29,13 +30,16 @@ export const whole = (count: number): Decimal => ({ digits: BigInt(Math.trunc(co
 const atScale = ({ digits, scale }: Decimal, wanted: number): bigint =>
   digits * 10n ** BigInt(wanted - scale);
 
+/** The sum, exact, with as many decimals as the longer of the two. */
 export function add(a: Decimal, b: Decimal): Decimal {
   const scale = Math.max(a.scale, b.scale);
   return { digits: atScale(a, scale) + atScale(b, scale), scale };
 }
 
+/** All of them together, exact; zero for none. */
 export const sum = (all: readonly Decimal[]): Decimal => all.reduce(add, ZERO);
 
+/** The product, exact: it has the decimals of both, and is not rounded. */
 export const times = (a: Decimal, b: Decimal): Decimal => ({
   digits: a.digits * b.digits,
   scale: a.scale + b.scale,

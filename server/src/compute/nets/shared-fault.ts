@@ -11,6 +11,7 @@ export interface WrongReading extends NetReading {
   readonly net: string;
 }
 
+/** Wrong readings that one fault on their net explains, with all parts that may be it. */
 export interface SharedFault {
   readonly net: string;
   readonly readings: readonly WrongReading[];

@@ -16,6 +16,7 @@ export interface RowRead {
   readonly blank: boolean;
 }
 
+/** The rows of one chip in a table, with what its pins ought to read. */
 export interface ChipRows {
   readonly rows: readonly RowRead[];
   /** Pins of its package. */
@@ -39,6 +40,7 @@ export type Count =
   /** From a pin further on: pin 1 as typed is pin 1 + `by`. */
   | { readonly way: "further-on"; readonly by: number };
 
+/** What may have befallen all readings of one chip at once, by what it does to them. */
 export type Cause =
   /** Nothing conducts, ground and supply included. */
   | { readonly kind: "open" }

@@ -15,6 +15,7 @@ export interface Range {
   readonly end: Place;
 }
 
+/** Text that a fix puts in place of the range; an empty range is an insertion. */
 export interface ReportEdit extends Range {
   readonly newText: string;
 }
@@ -45,8 +46,10 @@ export interface ReportFinding extends Range {
   readonly fix?: ReportFix;
 }
 
+/** What sort of file was checked; of Markdown files only logs are. */
 export type FileKind = "log" | "board" | "device" | "limits" | "procedure" | "shop";
 
+/** A file that was checked, with its findings. */
 export interface ReportFile {
   /** As people are shown it: from the working folder where it lies below it, with forward slashes. */
   readonly path: string;
@@ -61,8 +64,10 @@ export interface ReportProblem {
   readonly message: string;
 }
 
+/** The least severity of a finding that has the run end with a failure. */
 export type FailOn = Severity | "never";
 
+/** One run of the checks over all files that were asked for. */
 export interface Report {
   readonly version: string;
   /** Absolute, as a uri that ends in a slash; relative paths count from it. */

@@ -6,6 +6,7 @@ import type { ReportSource } from "./owner/model";
 import { writeSheet } from "./sheet";
 
 export const PAPERS = ["report", "bill", "sheet"] as const;
+/** The owner's report, the bill, or a sheet to fill in at the bench. */
 export type Paper = (typeof PAPERS)[number];
 
 /** @param personal whether the owner's name is in it, and in the bill the address: data goes to others, pages to the owner */

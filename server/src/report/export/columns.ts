@@ -9,12 +9,14 @@ import {
   type TableName,
 } from "./schema";
 
+/** The cells of one table, column by column as Parquet wants them. */
 export interface Gathered {
   readonly columns: readonly ExportColumn[];
   /** A column's cells in the order of the rows. */
   readonly data: readonly Cell[][];
 }
 
+/** Every table of the export, filled as logs come by. */
 export type Tables = ReadonlyMap<TableName, Gathered>;
 
 /** Empty tables with the columns that are to go out. */
@@ -26,12 +28,14 @@ export const emptyTables = (withOwner: boolean): Tables =>
     }),
   );
 
+/** Puts a log's rows behind those that are there; tables that it has no rows for stay as they are. */
 export function addRows(tables: Tables, rows: Partial<Rows>): void {
   for (const [table, { columns, data }] of tables)
     for (const row of rows[table] ?? [])
       for (const [at, cell] of cellsOf(row, columns).entries()) data[at]?.push(cell);
 }
 
+/** How many rows have been gathered so far. */
 export const rowCount = ({ data }: Gathered): number => data[0]?.length ?? 0;
 
 /** One JSON object a line (newline-delimited JSON), every column in each. */

@@ -6,8 +6,10 @@
 /** Of the schema, not of the program. */
 export const EXPORT_VERSION = 1;
 
+/** What a column holds; a date is an ISO 8601 day without a time. */
 export type ColumnType = "text" | "integer" | "number" | "boolean" | "date";
 
+/** A column of the export by its name in SQL, with what `docs/export.md` says of it. */
 export interface ExportColumn {
   readonly name: string;
   readonly type: ColumnType;
@@ -296,6 +298,7 @@ export type Rows = { readonly [T in TableName]: readonly Row<T>[] };
 export const columnsOf = (table: TableName, withOwner: boolean): readonly ExportColumn[] =>
   (EXPORT_TABLES[table].columns as readonly ExportColumn[]).filter(({ personal }) => withOwner || !personal);
 
+/** One value of a row; null where the log says nothing. */
 export type Cell = string | number | boolean | null;
 
 /** A row's cells in the order of the columns. */

@@ -24,12 +24,15 @@ ${body}</main>
 </html>
 `;
 
+/** A part of the page under its heading, `content` being HTML; nothing at all where that is empty. */
 export const section = (title: string, content: string): string =>
   content === "" ? "" : `<section>\n<h2>${html(title)}</h2>\n${content}</section>\n`;
 
+/** Texts as points of a list. They are made safe here. */
 export const list = (items: readonly string[]): string =>
   `<ul>\n${items.map((item) => `<li>${cell(item)}</li>\n`).join("")}</ul>\n`;
 
+/** Texts as paragraphs, each made safe; nothing where there are none. */
 export const paragraphs = (texts: readonly string[]): string =>
   texts.map((text) => `<p>${cell(text)}</p>\n`).join("");
 

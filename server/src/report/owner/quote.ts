@@ -33,4 +33,5 @@ export const quoteRows = ({ lines, sums }: QuoteTable): string[][] => [
   ...sums.map(({ label, text }) => [label, "", "", text]),
 ];
 
+/** Headings of the quote's columns; the last is the currency of its amounts. */
 export const quoteHeader = ({ currency }: QuoteTable): string[] => ["What", "Count", "Each", currency];

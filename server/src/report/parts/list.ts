@@ -18,6 +18,7 @@ export interface JobParts {
 /** Raised where a field changes its meaning or goes; new fields may come without. */
 export const PARTS_FORMAT = 1;
 
+/** The lists as JSON with the format's number. Amounts are decimal text. */
 export const partsJson = (jobs: readonly JobParts[]): string =>
   `${JSON.stringify(
     {
@@ -73,6 +74,7 @@ const HEADER = [
   "board",
 ];
 
+/** One header, and under it the lines of every list. */
 export const partsCsv = (jobs: readonly JobParts[]): string => csv([HEADER, ...jobs.flatMap(rowsOf)]);
 
 function rowsOf({ path, list, inSet }: JobParts): (string | number | undefined)[][] {
@@ -131,6 +133,7 @@ function rowsOf({ path, list, inSet }: JobParts): (string | number | undefined)[
   ].map((cells) => HEADER.map((_, at) => cells[at]));
 }
 
+/** The lists made safe for a terminal; says so where there are no logs. */
 export const partsText = (jobs: readonly JobParts[]): string =>
   jobs.length === 0 ? "No logs.\n" : jobs.map((job) => safeLines(jobText(job))).join("\n");
 

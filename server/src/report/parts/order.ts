@@ -10,9 +10,11 @@ export interface ShopOrder {
   readonly list: OrderList;
 }
 
+/** The orders as JSON, shop by shop, with the format's number. */
 export const orderJson = (shops: readonly ShopOrder[]): string =>
   `${JSON.stringify({ format: PARTS_FORMAT, shops: shops.map(({ folder, list }) => ({ folder, ...list })) }, undefined, 2)}\n`;
 
+/** One row for each part to be had, whether it is ordered or on the shelf. */
 export const orderCsv = (shops: readonly ShopOrder[]): string =>
   csv([
     [
@@ -50,6 +52,7 @@ export const orderCsv = (shops: readonly ShopOrder[]): string =>
 const jobsText = ({ jobs }: OrderLine): string =>
   jobs.map(({ job, refs }) => [job, ...refs].join(" ")).join("; ");
 
+/** The orders made safe for a terminal, shop by shop; says so where there are no logs. */
 export const orderText = (shops: readonly ShopOrder[]): string =>
   shops.length === 0 ? "No logs.\n" : shops.map((shop) => safeLines(shopText(shop))).join("\n");
 

@@ -10,6 +10,7 @@ import { type BenchSheet, type SheetTable, sheetOf } from "./model";
 
 export { type BenchSheet, sheetOf } from "./model";
 
+/** The bench sheet of one log, filled in as far as the log goes. */
 export const writeSheet = (source: ReportSource, format: ReportFormat): string =>
   WRITERS[format](sheetOf(source));
 

@@ -6,6 +6,7 @@ export type { StatsSource } from "./source";
 
 export type StatsFormat = "html" | "json";
 
+/** The figures over all jobs, as a page or as JSON. */
 export const writeStats = (source: StatsSource, format: StatsFormat): string =>
   format === "html" ? statsHtml(source) : statsJson(source);
 

@@ -31,6 +31,7 @@ export interface DraftQuestion {
   readonly name?: string | undefined;
 }
 
+/** What can be written into the board file. What `base` has already is not in it. */
 export function draftBoard({ logs, library, base = NOTHING, name }: DraftQuestion): BoardDraft {
   const ordered = inOrder(logs);
   const sayings = sayingsOf(ordered);

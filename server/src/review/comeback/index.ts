@@ -13,6 +13,7 @@ export type JobOnBoard = Pick<
 const sameText = (a: string | undefined, b: string | undefined): boolean =>
   a !== undefined && b !== undefined && spelt(a) !== "" && spelt(a) === spelt(b);
 
+/** True where type and serial number are the same; false where a log leaves one of them out. */
 export const isSameBoard = (
   a: Pick<JobOnBoard, "board" | "serial">,
   b: Pick<JobOnBoard, "board" | "serial">,
@@ -53,6 +54,7 @@ export interface RelatedJobs {
   readonly earlier?: JobOnBoard;
 }
 
+/** Which other jobs a log's `comeback-of` or serial number leads to; the log's own file is never among them. */
 export function relatedJobs(
   own: Pick<LogSummary, "uri" | "board" | "serial" | "received" | "comebackOf">,
   logs: Logs,

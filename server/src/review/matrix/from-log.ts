@@ -29,6 +29,7 @@ export interface TableResults {
   readonly waiting: readonly Cell[];
 }
 
+/** A matrix table of the log with what it recorded, crossing by crossing. */
 export interface PlacedTable extends TableResults {
   readonly table: LogTable;
   /** Offset of the table's block in the document. */
@@ -37,6 +38,7 @@ export interface PlacedTable extends TableResults {
   readonly phase: number;
 }
 
+/** All that a log says of one matrix of its board. */
 export interface MatrixLog {
   readonly matrix: Matrix;
   readonly shape: MatrixShape;

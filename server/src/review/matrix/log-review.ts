@@ -13,6 +13,7 @@ import { latestOf } from "../../log/timeline/latest";
 import { type Span, shift } from "../../text/span";
 import { type Entry, type MatrixLog, matrixLogs, type PlacedTable } from "./from-log";
 
+/** A matrix by the tables between two repairs, numbered by the repairs before them from 0. */
 export interface PhaseReview {
   readonly log: MatrixLog;
   readonly phase: number;

@@ -6,6 +6,7 @@ import { readBits, readHex, sayHex } from "../../compute/memory/hex";
 import { bitsOf, type MemoryWord } from "../../compute/memory/memory-word";
 import type { LogRow, LogTable, Reading } from "../../log/model";
 
+/** One test of a memory as its row has it. Addresses and data are whole numbers; bits count from 0. */
 export interface MemoryRow {
   readonly row: LogRow;
   /** The designator as typed, in capitals. */
@@ -49,6 +50,7 @@ export function memoryRows(table: LogTable): readonly MemoryRow[] {
   });
 }
 
+/** A row in which something came back wrong, brought to data lines and the chips on them. */
 export interface FailingRow {
   readonly row: MemoryRow;
   /** Data lines of the board that came back wrong. */

@@ -18,6 +18,7 @@ import type { LogBlock, LogTable, Reading } from "../../log/model";
 export type Figure = "sum16" | "crc32" | "sha1" | "shown";
 const DIGITS: Readonly<Record<Figure, number>> = { sum16: 4, crc32: 8, sha1: 40, shown: 4 };
 
+/** A program memory as one row of the log identifies it. */
 export interface RomRow {
   /** The designator as the board file writes it, as typed where the board has no such part. */
   readonly ref: string;

@@ -4,6 +4,7 @@ import type { Positions } from "../../compute/memory/switch-settings";
 import type { Board, SwitchBank } from "../../knowledge/types";
 import type { LogTable, Reading } from "../../log/model";
 
+/** A bank as one table noted it; true in `positions` is on. */
 export interface NotedBank {
   readonly bank: SwitchBank;
   readonly positions: Positions;
@@ -37,6 +38,7 @@ export function notedBanks(table: LogTable, board: Board): readonly NotedBank[] 
   return [...banks].map(([bank, noted]) => ({ bank, ...noted }));
 }
 
+/** The board's bank that a row names, whatever its case; undefined for one that the board file does not have. */
 export function bankOf({ subject }: Pick<Reading, "subject">, board: Board): SwitchBank | undefined {
   const typed = subject.ref?.text.toUpperCase();
   return [...board.switchBanks.values()].find(({ ref }) => ref.toUpperCase() === typed);

@@ -26,6 +26,7 @@ export interface QuoteLine {
   readonly total: Decimal;
 }
 
+/** The sums of a job, in the shop's currency. Without a tax rate `tax` is absent and the total is the net. */
 export interface Quote {
   readonly currency: string;
   readonly lines: readonly QuoteLine[];

@@ -23,6 +23,7 @@ export interface PlaceColumns {
   readonly place: string;
 }
 
+/** The shop's own limits at one place, from its boards' readings. */
 export interface LimitsRow extends PlaceColumns {
   /** Boards of this revision only; null for those of all. */
   readonly revision: string | null;
@@ -36,6 +37,7 @@ export interface LimitsRow extends PlaceColumns {
   readonly unit: string;
 }
 
+/** How what boards read at one place has changed over the years. */
 export interface DriftRow extends PlaceColumns {
   readonly boards: number;
   /** Change in a year of 365.25 days. */
@@ -64,6 +66,7 @@ export interface MeterRow extends PlaceColumns {
   readonly unit: string;
 }
 
+/** How often another part at a place cured a symptom. */
 export interface CureRow {
   readonly board: string;
   readonly symptom: string;
@@ -107,6 +110,7 @@ export interface HoursRow {
   readonly total: number;
 }
 
+/** All figures of a shop: how many jobs there are, and the rows of each question. */
 export interface ShopNumbers {
   readonly jobs: number;
   readonly returned: number;

@@ -6,6 +6,7 @@ import type { Action } from "../../log/timeline/actions";
 import { corrosionIn } from "./corrosion";
 import type { Shelf } from "./shelf";
 
+/** Something that the work uses up, such as solder, and the work that needs it. */
 export interface Consumable {
   readonly what: string;
   readonly why: string;

@@ -8,6 +8,7 @@ const DENIED = /\b(?:no|not|none|never|without|free of)\b/i;
 const BATTERY = /\b(?:BT\d+|batter(?:y|ies)|ni-?cd|ni-?mh|accumulator|coin cell|cells?)\b/i;
 const GONE = /\b(?:removed|taken (?:off|out)|gone|cut (?:off|out)|missing|off the board)\b/i;
 
+/** True for words that name a battery, a cell, or a designator that begins with BT. */
 export const namesBattery = (text: string): boolean => BATTERY.test(text);
 
 export interface Corrosion {

@@ -3,6 +3,7 @@ import { normalPart } from "../../knowledge/part-number";
 import type { LogDocument } from "../../log/document";
 import { workRows } from "../../log/timeline";
 
+/** One part number that went in, with the places and the number of pieces. */
 export interface Fitted {
   readonly part: string;
   /** In upper case. */

@@ -27,6 +27,7 @@ import { type PartsSource, suggestions } from "./suggest";
  */
 export type PartState = "suggested" | "planned" | "fitted";
 
+/** One part number of a job's list, for all places that take it. */
 export interface PartLine {
   readonly kind: "part" | "socket";
   readonly state: PartState;
@@ -50,6 +51,7 @@ export interface PartLine {
   readonly total?: string;
 }
 
+/** What a job takes and has taken. What is fitted is no longer suggested. */
 export interface PartsList {
   readonly job?: string;
   readonly board?: string;

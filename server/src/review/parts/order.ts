@@ -19,6 +19,7 @@ import { type PartsList, partsList } from "./list";
 import { type Shelf, shelfOf } from "./shelf";
 import type { PartsSource } from "./suggest";
 
+/** One part number over all open jobs. What is needed comes from the shelf, is on the way, or is ordered. */
 export interface OrderLine {
   readonly kind: "part" | "socket" | "consumable";
   readonly part: string;
@@ -40,6 +41,7 @@ export interface OrderLine {
   readonly instead: readonly { readonly part: string; readonly caution: string; readonly stock: number }[];
 }
 
+/** What a shop has to order, and for which jobs. */
 export interface OrderList {
   readonly currency?: string;
   /** Open jobs in the order they are served. */

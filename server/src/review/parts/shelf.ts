@@ -15,6 +15,7 @@ export interface Shelf {
   take(item: StockItem, wanted: number): number;
 }
 
+/** The shelf before anything is promised; without a shop it is empty. Pieces count whole, and never below zero. */
 export function shelfOf(shop: Shop | undefined, library: Library): Shelf {
   const stock = shop?.stock ?? [];
   const left = new Map(stock.map((item) => [item, Math.max(0, Math.trunc(item.quantity))]));

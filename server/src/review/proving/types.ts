@@ -29,6 +29,7 @@ export interface Said {
   readonly text: string;
 }
 
+/** One item of the board's proving list, and how it stands by the log. */
 export interface ItemReview {
   readonly item: ProvingItem;
   readonly state: ProvingState;

@@ -4,6 +4,7 @@
 import type { Cell } from "../../compute/matrix/shape";
 import type { Board, Matrix } from "../../knowledge/types";
 
+/** A switch of a matrix by its name in the board file, rows and columns from 1. */
 export interface NamedInput {
   readonly name: string;
   readonly matrix: Matrix;
@@ -56,6 +57,7 @@ export function inputsMeant(text: string, board: Board): NamedInput[] {
   return (all.length > 0 ? all : most).map(({ input }) => input);
 }
 
+/** A row or column of a matrix with those of the switches in question that are on it. */
 export interface SharedLine {
   readonly kind: "row" | "column";
   readonly number: number;

@@ -4,6 +4,7 @@ import type { Picture } from "../pictures/svg";
 import type { TextEdit } from "../text/edits";
 import type { Span } from "../text/span";
 
+/** What an item stands for, which editors show as a sign beside it. */
 export type CompletionKind =
   | "field"
   | "value"
@@ -17,6 +18,7 @@ export type CompletionKind =
   | "board"
   | "keyword";
 
+/** One thing that can be put in at the cursor. */
 export interface Completion {
   readonly label: string;
   readonly kind: CompletionKind;
@@ -45,6 +47,7 @@ export interface Completion {
   readonly variables?: boolean;
 }
 
+/** What is shown over a stretch of a file; the span is of the document. */
 export interface Hover {
   readonly span: Span;
   readonly markdown: string;
@@ -61,20 +64,24 @@ export interface HoverPicture {
   readonly draw: () => Picture | undefined;
 }
 
+/** A stretch of some file that can be gone to. */
 export interface Target {
   readonly uri: string;
   /** What is shown, and what is selected in it. */
   readonly span: Span;
 }
 
+/** Where something is declared, and the words that name it at the cursor. */
 export interface Definition {
   /** The words that were asked about. */
   readonly origin: Span;
   readonly targets: readonly Target[];
 }
 
+/** What an entry of an outline stands for, which editors show as a sign beside it. */
 export type SymbolKind = "section" | "readings" | "field" | "part" | "net" | "rail" | "group";
 
+/** An entry of a file's outline. `span` takes in all that belongs to it, `selection` only its name. */
 export interface DocumentSymbol {
   readonly name: string;
   readonly detail?: string;
@@ -84,6 +91,7 @@ export interface DocumentSymbol {
   readonly children: readonly DocumentSymbol[];
 }
 
+/** Lines that can be folded up under the first of them. */
 export interface Fold {
   readonly span: Span;
   readonly kind: "section" | "table" | "front-matter" | "comment";

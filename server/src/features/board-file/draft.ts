@@ -32,6 +32,10 @@ export type DraftedFile =
     }
   | { readonly ok: false; readonly reason: string };
 
+/**
+ * A whole new file where there is none, else edits that add to the one there. Refused where that one cannot be added
+ * to.
+ */
 export function draftFile({ logs, library, name, existing }: DraftFileQuestion): DraftedFile {
   const base = existing === undefined ? undefined : loadBoard(existing).value;
   const draft = draftBoard({ logs, library, base, name });

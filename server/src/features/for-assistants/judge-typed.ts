@@ -14,6 +14,7 @@ export interface TypedReading {
   readonly value: string;
 }
 
+/** The verdicts on readings that were given, as many as an answer may hold, or why none could be judged. */
 export type JudgedTable =
   | { readonly ok: true; readonly readings: readonly ToldReading[]; readonly leftOut: number }
   | { readonly ok: false; readonly reason: string };

@@ -2,6 +2,10 @@ import { suspectList } from "../suspects";
 import type { LogView } from "../view";
 import { bounded } from "./bounds";
 
+/**
+ * The next reading as an assistant is told of it, cautions first to be passed on; `next` is absent where none would
+ * tell more.
+ */
 export interface NextTold {
   readonly next?: ToldAction;
   readonly others: readonly ToldAction[];

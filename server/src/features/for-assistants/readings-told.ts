@@ -7,6 +7,7 @@ import { inWords } from "../../text/saying";
 import { boardsOf, type LogView } from "../view";
 import { bounded, MOST_READINGS } from "./bounds";
 
+/** One reading with its verdict, in words that an assistant can pass on. */
 export interface ToldReading {
   /** What was read, by the role of the cells that say so: { ref: "U14", pin: "3" }; its `board` too where there are several. */
   readonly of: Readonly<Record<string, string>>;

@@ -15,6 +15,7 @@ import { verdictHints, verdictTooltip } from "./verdicts";
 /** Which readings get a mark: every judged one, those that are not within limits, or none. */
 export type VerdictHints = "all" | "doubtful" | "off";
 
+/** What a person has chosen to see; `pins` are the names and nets beside pin numbers. */
 export interface HintSettings {
   readonly pins: boolean;
   readonly verdicts: VerdictHints;

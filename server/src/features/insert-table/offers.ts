@@ -18,6 +18,7 @@ import type { LogView } from "../view";
 
 export type OfferKind = "rails" | "matrix" | "circuit" | "chip" | "device";
 
+/** A table that can be put into the log, as it is offered in a list. */
 export interface TableOffer {
   /** Stays the same for as long as the board has it. */
   readonly id: string;

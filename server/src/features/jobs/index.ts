@@ -19,6 +19,7 @@ export interface JobFacts {
   readonly toOrder: readonly { readonly part: string; readonly pieces: number }[];
 }
 
+/** One job of the workspace as the list of jobs shows it. */
 export interface Job {
   readonly uri: string;
   readonly job?: string;

@@ -9,6 +9,7 @@ import { diagnosisOf, evidenceIn } from "../shared/diagnosis";
 import type { LogView } from "../view";
 import { type Job, type JobTime, jobOf } from ".";
 
+/** Where a job stands. Of `toProve` items in all, `unproven` are left to be shown; the `failed` are among those. */
 export interface JobStatus {
   readonly stage?: Stage;
   readonly days?: number;

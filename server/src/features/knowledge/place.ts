@@ -61,6 +61,7 @@ function patternOf({ kind }: KnowledgeFile, path: YamlPath): string {
 export const nodeOf = ({ tree }: KnowledgeFile, path: YamlPath): YamlNode | undefined =>
   nodeAt(tree, path)?.node;
 
+/** The mapping at a path of keys; undefined where there is something else or nothing. */
 export function mapOf(file: KnowledgeFile, path: YamlPath): YamlMap | undefined {
   const node = nodeOf(file, path);
   return node?.kind === "map" ? node : undefined;

@@ -10,6 +10,7 @@ import type { KnowledgeFile } from "../shared/knowledge-file";
 import { pathsInYaml } from "../shared/paths/in-yaml";
 import type { LogView } from "../view";
 
+/** Words of a file that lead somewhere when they are clicked. */
 export interface Link {
   readonly span: Span;
   /** Without the editor's "click to follow". */

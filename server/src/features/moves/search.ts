@@ -9,6 +9,7 @@ import { resolvePath } from "../shared/paths/relative";
 import type { LogView } from "../view";
 import { type Move, mayBeTouched, moveEditsOfKnowledge, moveEditsOfLog } from ".";
 
+/** What has to change in one file that names what moves; the spans are of `text`. */
 export interface FileEdits {
   readonly uri: string;
   readonly text: string;

@@ -9,6 +9,7 @@ import type { Board } from "../../knowledge/types";
 import { eachBoard, type LogSummary } from "../../log/summary";
 import { nearest, nearestName } from "../../text/nearest";
 
+/** The board that was said, by what is known of it; `file` and `known` are absent for a new one. */
 export interface NamedBoard {
   /** What stands behind `board:`. */
   readonly id: string;

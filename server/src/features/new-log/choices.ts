@@ -6,11 +6,13 @@ import type { LogSummary } from "../../log/summary";
 import { nextJob } from "../shared/next-job";
 import { boardsAround } from "./board-named";
 
+/** Something to pick from a list: what is written into the log, and what is shown. */
 export interface Choice {
   readonly id: string;
   readonly title: string;
 }
 
+/** A board that a new log can be of, with the symptoms that can be picked for it. */
 export interface BoardChoice extends Choice {
   /** False for one that only logs name. */
   readonly hasFile: boolean;

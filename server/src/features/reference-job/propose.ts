@@ -7,6 +7,7 @@ import type { Library } from "../../knowledge/library";
 import type { Board } from "../../knowledge/types";
 import type { TextEdit } from "../../text/edits";
 
+/** The board file with the limits that readings propose, or why there are none to propose, as a sentence. */
 export type Proposed =
   | {
       readonly ok: true;

@@ -10,6 +10,7 @@ import { MODIFIER_OF, type TokenModifier, type TokenType, TYPE_OF } from "./lege
 
 export { TOKEN_MODIFIERS, TOKEN_TYPES } from "./legend";
 
+/** One coloured word or figure. */
 export interface Token {
   /** On one line. */
   readonly span: Span;

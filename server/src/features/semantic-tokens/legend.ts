@@ -8,9 +8,11 @@ import type { Occurrence } from "../shared/occurrences/occurrence";
 export const TOKEN_TYPES = ["benchPart", "benchPin", "benchNet", "benchReading"] as const;
 export type TokenType = (typeof TOKEN_TYPES)[number];
 
+/** What a reading's verdict adds to its colour. Their order is the protocol's numbering of bits. */
 export const TOKEN_MODIFIERS = ["withinLimits", "suspect", "outOfLimits", "impossible"] as const;
 export type TokenModifier = (typeof TOKEN_MODIFIERS)[number];
 
+/** The token of each kind of occurrence; kinds that are not coloured have none. */
 export const TYPE_OF: Readonly<Partial<Record<Occurrence["kind"], TokenType>>> = {
   part: "benchPart",
   pin: "benchPin",

@@ -33,6 +33,7 @@ const UNITS: Readonly<Record<string, readonly string[]>> = {
   ratio: ["%"],
 };
 
+/** The units a quantity is usually read in on a bench, the first offered first; none for a quantity without any. */
 export const unitsOf = (quantity: string): readonly string[] => UNITS[quantity] ?? [];
 
 /** The number that was typed with each of the units behind it; undefined where no number was typed. */

@@ -7,11 +7,16 @@ import type { Board, Device, DevicePin, Net, Part, PinRef } from "../../knowledg
 import { md } from "../../text/markdown";
 import { inWords, type Saying } from "../../text/saying";
 
+/** "74LS14 hex inverter": what is printed on the part, and what the library calls it. Empty where neither is known. */
 export function partTitle(part: Part, device: Device | undefined): string {
   const what = part.device ?? part.value ?? "";
   return device ? `${what} ${lowerFirst(device.title)}`.trim() : what;
 }
 
+/**
+ * The name of the circuit that a part belongs to, its id where the board file does not list it; undefined where it
+ * names none.
+ */
 export function circuitTitle(part: Part, board: Board): string | undefined {
   return part.circuit === undefined ? undefined : (board.circuits.get(part.circuit)?.title ?? part.circuit);
 }
@@ -50,6 +55,7 @@ const DIRECTIONS: Readonly<Record<DevicePin["direction"], string>> = {
   "not-connected": "not connected",
 };
 
+/** What a pin does, in words: "three-state output". */
 export const directionWords = (pin: Pick<DevicePin, "direction">): string => DIRECTIONS[pin.direction];
 
 /** True for a net that nobody has named: it goes by the first pin that was found on it. */
@@ -84,6 +90,7 @@ export function byRef(a: string, b: string): number {
   return a.localeCompare(b, "en", { numeric: true });
 }
 
+/** A device's pins by their numbers, 2 before 10. */
 export const pinsInOrder = (device: Device): DevicePin[] =>
   [...device.pins.values()].sort((a, b) => byRef(a.number, b.number));
 

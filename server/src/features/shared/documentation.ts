@@ -8,6 +8,7 @@ import { kindOf } from "../../log/kinds";
 import { code, md } from "../../text/markdown";
 import { byRef, netMembers } from "./describe";
 
+/** What a board is and how much of it the file knows, with its cautions, as Markdown. */
 export function boardDocumentation(board: Board): string {
   const facts = [
     board.maker === undefined ? undefined : `Maker: ${md(board.maker)}`,
@@ -20,6 +21,7 @@ export function boardDocumentation(board: Board): string {
   );
 }
 
+/** A symptom with the circuits to look into and the parts in them, as Markdown. */
 export function symptomDocumentation(symptom: Symptom, board: Board): string {
   const circuits = symptom.circuits.map((id) => {
     const circuit = board.circuits.get(id);
@@ -35,6 +37,7 @@ export function symptomDocumentation(symptom: Symptom, board: Board): string {
   ].join("\n\n");
 }
 
+/** How a test is done and read, as Markdown, with its cautions ahead of the steps. */
 export function procedureDocumentation(procedure: Procedure, ctx: LogContext): string {
   const powered = procedure.powered === "either" ? "" : ` · ${procedure.powered}`;
   return [
@@ -60,6 +63,7 @@ export function netDocumentation(net: Net, ctx: LogContext): string {
   ].join("\n\n");
 }
 
+/** What a rail should read and where, as Markdown, with whose figures they are. */
 export function railDocumentation(rail: Rail): string {
   return [
     `**${md(rail.name)}**: ${md(railText(rail))}`,
@@ -81,6 +85,7 @@ export function meterDocumentation(meter: Meter): string {
   return `**${md(meter.title)}**\n\n| Function | Range | Accuracy |\n|---|---|---|\n${ranges.join("\n")}`;
 }
 
+/** A set's images with the sums that tell them, as Markdown. */
 export function romSetDocumentation(set: RomSet): string {
   const images = set.images.map(
     (image) => `- ${md(image.ref)}${image.crc32 === undefined ? "" : `: CRC-32 ${code(image.crc32)}`}`,

@@ -4,6 +4,7 @@ import { md } from "../../text/markdown";
 
 export { inlined, type Theme } from "../../pictures/svg";
 
+/** True for a name that pictures have colours for; anything may be asked, as it comes from a client. */
 export const isTheme = (name: unknown): name is Theme =>
   typeof name === "string" && Object.hasOwn(PALETTES, name);
 

@@ -36,6 +36,7 @@ export function curesMarkdown(view: LogView, symptom: string): string | undefine
   ].join("\n\n");
 }
 
+/** What has cured a symptom on boards of this type in the shop; none where the log names no board. */
 export function curesOnSuchBoards(view: LogView, symptom: string): readonly CureRow[] {
   const { board } = view.front;
   return board === undefined ? [] : curesFor(jobsOnSuchBoards(view), board, symptom);

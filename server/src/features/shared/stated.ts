@@ -13,9 +13,11 @@ import { type Span, shift, span } from "../../text/span";
 import type { Target } from "../types";
 import type { LogView } from "../view";
 
+/** Where it was said that there is this part; undefined for one that the board file tells of, or nobody. */
 export const originOf = ({ doc, ctx }: LogView, ref: string): Origin | undefined =>
   originOfPart(ref, doc, ctx);
 
+/** Where it was said that there is this rail; undefined for one that the board file tells of, or nobody. */
 export function originOfRail({ doc, ctx }: LogView, name: string): Origin | undefined {
   return origin(ctx.stated?.rails.get(name), doc, (one) => one.kind === "rail" && one.name === name);
 }

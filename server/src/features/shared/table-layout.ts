@@ -3,6 +3,7 @@ import type { Align } from "../../syntax/tables";
 import { displayWidth } from "../../text/display-width";
 import { beforePoint } from "./typed-number";
 
+/** How the cells of one column are lined up. */
 export interface ColumnStyle {
   readonly align: Align;
   /** Numbers in it are lined up by their decimal point. */

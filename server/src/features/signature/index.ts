@@ -21,6 +21,7 @@ export interface Signature {
   readonly active: number | undefined;
 }
 
+/** What can be typed at an offset; undefined where neither a table nor the front matter says so. */
 export function signatureAt(view: LogView, offset: number): Signature | undefined {
   const position = positionAt(view.doc, offset);
   if (position.kind === "cell" || position.kind === "header-cell") return ofRow(view, position);

@@ -38,6 +38,7 @@ export interface PlacedSuspect extends Pick<WeighedSuspect, "name" | "title"> {
   readonly target?: Target;
 }
 
+/** A reading that is advised, with what it costs; `at` is its place in the log, `target` that in the board file. */
 export interface PlacedReading {
   /** What to do: "Diode check U14 pin 3 (COL_1), unpowered". */
   readonly action: string;

@@ -4,6 +4,7 @@ import { type Span, slice } from "../../text/span";
 import type { Step } from "./next-cell";
 import { lineOf } from "./sheet";
 
+/** The row that was started last, as it is known again after other edits. */
 export interface StartedRow {
   /** The row's line as it was written, and where in it the cursor was put. */
   readonly text: string;

@@ -7,6 +7,7 @@ import type { LogSummary } from "../../log/summary";
 import { circuitTitle, partTitle } from "../shared/describe";
 import { fuzzy } from "./fuzzy";
 
+/** Something of the workspace that can be found by its name. */
 export interface NamedThing {
   readonly kind: "job" | "owner" | "board" | "part" | "net" | "symptom";
   /** What is shown and searched: "U14 74LS14 hex inverter". */

@@ -97,6 +97,7 @@ const advised = ({
 /** Digits that mean something in figures that rest on rough priors, and a few more for sums. */
 const rounded = (value: number): number => Number(value.toPrecision(4));
 
+/** The diagnosis as JSON, with the path of its log. */
 export const diagnosisJson = (path: string, report: DiagnosisReport): string => json({ path, ...report });
 
 /** Of a log about several boards: one report a board, each with the board's short name. */
@@ -112,6 +113,7 @@ const json = (value: object): string =>
 /** Pins named of those that were not read. */
 const NAMED = 8;
 
+/** The diagnosis for a terminal, one log under its path. */
 export function diagnosisText(path: string, report: DiagnosisReport): string {
   const { suspects, together, next, otherReadings, noReading, waiting, problems, bound } = report;
   const count = report.findings === 1 ? "1 finding" : `${report.findings} findings`;

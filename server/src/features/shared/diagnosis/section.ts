@@ -25,6 +25,7 @@ const STORIES = 3;
 /** Pins named of those that were not read. */
 const NAMED = 6;
 
+/** What became of writing the section of suspects. */
 export type Written =
   /** Undefined where the section stands there already as it would be written. */
   | { readonly ok: true; readonly edit: TextEdit | undefined }

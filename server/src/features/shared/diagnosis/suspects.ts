@@ -76,6 +76,7 @@ export function listed(view: LogView, found: LogDiagnosis, ranked: RankedSuspect
   };
 }
 
+/** A ranked suspect with the evidence for and against it, the plainest first, and the pins that were not read. */
 export function weighed(
   view: LogView,
   { log, diagnosis }: LogDiagnosis,
@@ -117,6 +118,7 @@ export interface Story {
   readonly share: number;
 }
 
+/** One explanation of all that was found, in names: parts to be repaired, and readings that would have to be wrong. */
 export const storyOf = ({ suspects, probability }: Candidate): Story => ({
   blamed: suspects.filter(isRepair).map(suspectName),
   excused: suspects.filter((suspect) => !isRepair(suspect)).map(suspectName),
@@ -138,6 +140,7 @@ export function roughShare(share: number): Share {
   return { how: "about", percent: isFine ? Math.round(percent) : 5 * Math.round(percent / 5) };
 }
 
+/** A share from 0 to 1 in words: "about 35 %". */
 export function shareText(share: number): string {
   const { how, percent } = roughShare(share);
   return `${how} ${percent} %`;

@@ -11,6 +11,7 @@ export function mentionAt(mentions: readonly Mention[], offset: number): Mention
   );
 }
 
+/** Those mentions that name the same thing, in their order. */
 export const mentionsOf = (mentions: readonly Mention[], thing: Thing): Mention[] =>
   mentions.filter((mention) => sameThing(mention.thing, thing));
 

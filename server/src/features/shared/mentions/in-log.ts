@@ -28,6 +28,9 @@ export interface MentionsByBlock {
   readonly blocks: readonly (PlacedBlock & { readonly mentions: readonly Mention[] })[];
 }
 
+/**
+ * Every name in a log that the board or the log itself knows. Spans of a block's mentions count from the block's start.
+ */
 export function mentionsByBlock(doc: LogDocument, board: Board | undefined): MentionsByBlock {
   const own = ownNames(doc, board);
   const names = board && namesOfBoard(board);

@@ -31,6 +31,7 @@ export interface Found {
 
 const WORD = /[A-Za-z0-9_]+/g;
 
+/** The things by the first word of their names, to be looked for in texts. */
 export function namesOf(things: readonly Thing[]): Names {
   const byWord = new Map<string, Entry[]>();
   for (const thing of things) {

@@ -7,6 +7,7 @@ import { mentionsInKnowledge } from "./in-knowledge";
 import { mentionsInLog } from "./in-log";
 import { OF_BOARD, type Thing } from "./types";
 
+/** A named thing as it was pointed at, with the board or file that it belongs to. */
 export interface Subject {
   readonly thing: Thing;
   /** The mention that was asked at. */
@@ -17,12 +18,14 @@ export interface Subject {
   readonly only?: string;
 }
 
+/** What is named at an offset of a log; undefined where nothing is. */
 export function subjectInLog(view: LogView, offset: number): Subject | undefined {
   const { doc, ctx, front } = view;
   const mention = mentionAt(mentionsInLog(doc, ctx.board?.value), offset);
   return mention && whose(mention, front.board, doc.uri);
 }
 
+/** What is named at an offset of a knowledge file; undefined where nothing is. */
 export function subjectInKnowledge({ tree, kind, uri }: KnowledgeFile, offset: number): Subject | undefined {
   const mention = mentionAt(mentionsInKnowledge(tree, kind), offset);
   const id = nodeAt(tree, ["id"])?.node;

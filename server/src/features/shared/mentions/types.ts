@@ -21,6 +21,7 @@ export type ThingKind =
   | "procedure"
   | "job";
 
+/** Something with a name, wherever it is named. */
 export interface Thing {
   readonly kind: ThingKind;
   /** As it is written where it is declared, else as typed. */
@@ -41,6 +42,7 @@ export interface Mention {
   readonly pin?: { readonly text: string; readonly span: Span };
 }
 
+/** True for two names of one thing; of designators and part numbers case does not count. */
 export const sameThing = (a: Thing, b: Thing): boolean => a.kind === b.kind && keyOf(a) === keyOf(b);
 
 /** Designators are the same in any case of letters; every other name is what it is. */

@@ -15,12 +15,14 @@ export interface BlockOccurrences extends PlacedBlock {
   readonly all: readonly Occurrence[];
 }
 
+/** All that is named and read in a log, in the order of the text. */
 export interface Occurrences {
   /** Of the front matter; spans of the document. */
   readonly front: readonly Occurrence[];
   readonly blocks: readonly BlockOccurrences[];
 }
 
+/** Made anew where asked; what is in a block is kept with the block. */
 export function occurrencesIn({ doc, ctx }: LogView): Occurrences {
   const { front, blocks } = mentionsByBlock(doc, ctx.board?.value);
   return {

@@ -19,5 +19,6 @@ export const pinKey = (place: Place): string =>
 /** What is read at a pin tells of its net. */
 export const tellsOf = ({ net }: Place): string[] => (net ? [`nets ${net.name}`] : []);
 
+/** The place of a pin by its designator and number, however they were typed. */
 export const placeAt = (ref: string, pin: string, ctx: LogContext): Place =>
   pinPlace(partPlace(ref, ctx.board?.value, ctx.library), pin, ctx.board?.value);

@@ -1,6 +1,7 @@
 import type { Reading } from "../../../log/model";
 import type { Span } from "../../../text/span";
 
+/** One place of the text where something is named or was read; spans count as those of its list. */
 export interface Occurrence {
   readonly kind: "part" | "pin" | "net" | "reading" | "other";
   /** On one line. */

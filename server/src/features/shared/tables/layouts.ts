@@ -10,6 +10,7 @@ import type { LogView } from "../../view";
 import { byRef, partAt, pinLine, pinsInOrder } from "../describe";
 import { digitsOf } from "../digits-of";
 
+/** A table before it is text: its headers, and its rows with what is known of each. */
 export interface TableLayout {
   readonly name: string;
   readonly about: string;
@@ -35,6 +36,7 @@ export const byPins = (procedure: Procedure): boolean =>
   ["ref", "pin"].every((role) => procedure.columns.some((column) => column.role === role)) &&
   !procedure.columns.some((column) => column.role === "rail" && column.required);
 
+/** True for procedures whose rows are read at rails. */
 export const takesRails = ({ id }: Procedure): boolean => kindOf(id).place === "rail";
 
 /** Every part of the board whose pins are known, in the order people count them. */

@@ -16,6 +16,7 @@ import type { BadExample } from "./example";
 
 export type { CheckCode } from "./codes";
 
+/** How much a finding weighs, by the words of the protocol, the gravest first. */
 export type Severity = "error" | "warning" | "information" | "hint";
 
 export interface RelatedPlace {
@@ -66,6 +67,7 @@ export interface NewFile {
   readonly text: string;
 }
 
+/** One way to mend what a finding complains of, offered beside it; nothing is changed until somebody takes it. */
 export interface Fix {
   readonly title: string;
   /** Edits in the file the finding is in, spans of the file. */
@@ -200,6 +202,7 @@ export interface KnowledgeCheck extends CheckBase {
   run(input: KnowledgeInput): Iterable<Draft>;
 }
 
+/** Looks at one block, at a whole log or at a knowledge file; its `scope` says which. */
 export type Check = BlockCheck | DocumentCheck | KnowledgeCheck;
 
 /** Lets the compiler see that a check either has a fix or says why it has none. */
@@ -234,4 +237,5 @@ export interface OwnSettings {
   readonly options?: CheckSettings["options"];
 }
 
+/** Every check at the severity that it has of its own. */
 export const DEFAULT_SETTINGS: CheckSettings = { severity: new Map() };

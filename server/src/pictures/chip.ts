@@ -11,6 +11,7 @@ export interface ChipPin {
   readonly verdict?: Verdict;
 }
 
+/** A part to be drawn: its title, its case, and what is shown at each pin. */
 export interface ChipInput {
   /** "U14 74LS14". */
   readonly title: string;

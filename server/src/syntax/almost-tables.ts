@@ -8,6 +8,7 @@ import { nodeSpan } from "./node-span";
 import { linesOf, type SplitRow, splitRow } from "./rows";
 import { alignOf } from "./tables";
 
+/** A paragraph that was meant as a table, and what keeps it from being one. */
 export interface AlmostTable {
   /** From the header line to the last line with pipes, white space at the ends left out. */
   readonly span: Span;

@@ -51,6 +51,7 @@ export interface BlockCache {
 /** Kept for undo however short the document is, in UTF-16 code units. */
 const LEAST_KEPT = 65_536;
 
+/** An empty cache, for one document. */
 export function createBlockCache(): BlockCache {
   // Insertion order is order of use: a text is put at the end again each time it is read.
   const entries = new Map<string, Entry>();

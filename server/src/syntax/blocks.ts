@@ -19,6 +19,7 @@ export interface Block {
   readonly source: SyntaxBlock;
 }
 
+/** A text cut into blocks at its headings; equal to what the parser makes of the whole. */
 export interface ParsedDocument {
   readonly text: string;
   /** 1 where the text begins with a byte order mark, which belongs to no block. */

@@ -2,6 +2,7 @@ import type { Root } from "mdast";
 import { type Span, slice } from "../text/span";
 import { nodeSpan } from "./node-span";
 
+/** An HTML comment, which may hold words for a check or mark a section of the log. */
 export interface Comment {
   /** From `<!--` to `-->`, or to the end of the HTML block where it is never closed. */
   readonly span: Span;

@@ -15,6 +15,7 @@ export interface Names {
   readonly footnotes: readonly string[];
 }
 
+/** What a text refers to that defines nothing. */
 export const NO_NAMES: Names = { links: [], footnotes: [] };
 
 export interface MarkdownReading {

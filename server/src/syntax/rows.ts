@@ -13,6 +13,7 @@ export interface RowPiece {
   readonly span: Span;
 }
 
+/** A row of a table by its cells; the pipes at its two ends may be left out. */
 export interface SplitRow {
   /** The line without spaces and tabs at its ends. */
   readonly span: Span;

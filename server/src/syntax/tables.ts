@@ -3,6 +3,7 @@ import { type Span, slice } from "../text/span";
 import { nodeSpan } from "./node-span";
 import { linesOf, type SplitRow, splitRow } from "./rows";
 
+/** How a column is aligned by its delimiter row; null where no colon says so. */
 export type Align = "left" | "right" | "center" | null;
 
 export interface Cell {

@@ -14,6 +14,7 @@ export interface Problem {
   readonly suggestion?: readonly { readonly span: Span; readonly newText: string }[];
 }
 
+/** A single value. */
 export interface YamlScalar {
   readonly kind: "scalar";
   readonly span: Span;
@@ -24,6 +25,7 @@ export interface YamlScalar {
   readonly quoted: boolean;
 }
 
+/** A key with its value, which is null where none was typed. */
 export interface YamlEntry {
   readonly key: string;
   readonly keySpan: Span;
@@ -32,6 +34,7 @@ export interface YamlEntry {
   readonly duplicate: boolean;
 }
 
+/** Keys with their values, in the order of the text; `flow` is true where they stand in braces. */
 export interface YamlMap {
   readonly kind: "map";
   readonly span: Span;
@@ -41,6 +44,7 @@ export interface YamlMap {
   readonly byKey: ReadonlyMap<string, YamlEntry>;
 }
 
+/** Items in the order of the text; `flow` is true where they stand in brackets. */
 export interface YamlList {
   readonly kind: "list";
   readonly span: Span;
@@ -48,6 +52,7 @@ export interface YamlList {
   readonly items: readonly YamlNode[];
 }
 
+/** A piece of YAML with its place in the text. */
 export type YamlNode = YamlScalar | YamlMap | YamlList;
 
 /** A YAML text as nodes with spans, and what is wrong with it. */
@@ -63,6 +68,7 @@ export interface YamlTree {
 /** Keys and list positions (from 0) that lead from the root to a node. */
 export type YamlPath = readonly (string | number)[];
 
+/** True where nothing was typed: no node, or one whose value is null. */
 export const isNull = (node: YamlNode | undefined): boolean =>
   node === undefined || (node.kind === "scalar" && node.value === null);
 

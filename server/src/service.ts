@@ -42,6 +42,7 @@ import { NO_CHECKS, type Settings, settingsOf, withShop } from "./workspace/sett
 
 export type { IndexStep } from "./workspace/read-index";
 
+/** All that Mendlog can do with a workspace, for an editor, the command line and tests alike. It knows no protocol. */
 export class Service {
   readonly knowledge: KnowledgeStore;
   readonly #host: Host;

@@ -140,6 +140,10 @@ export function limitsNamedBy(
   return uri === undefined ? undefined : limits.find((known) => known.uri === uri);
 }
 
+/**
+ * The shop file of the innermost folder above a log. Where none is above it, the only one of the workspace, if it has
+ * one.
+ */
 export function nearestShop(uri: string, shops: readonly Known<Shop>[]): Known<Shop> | undefined {
   const above = shops
     .filter((shop) => uri.startsWith(folderOf(shop.uri)))

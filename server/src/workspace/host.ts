@@ -50,6 +50,7 @@ export interface Shelf {
   save(all: readonly Remembered[], stamp: string): Promise<void>;
 }
 
+/** Kinds of files that readings are judged by. */
 export type KnowledgeKind = "board" | "device" | "limits" | "procedure" | "shop";
 
 const SUFFIXES: readonly (readonly [string, KnowledgeKind])[] = [
@@ -71,6 +72,7 @@ export function knowledgeKind(uri: string): KnowledgeKind | undefined {
 export const isImageFile = (uri: string): boolean =>
   /\.(bin|rom|img|dat|eprom|prom|dump|raw)$/i.test(fileName(uri));
 
+/** True for a file that may be a log by its name; only its front matter tells. */
 export const isMarkdown = (uri: string): boolean => /\.(md|markdown)$/i.test(fileName(uri));
 
 /** What is read of a workspace: logs may be any Markdown, the rest is known by its name. */
@@ -83,6 +85,7 @@ const SKIPPED = new Set(["node_modules", "dist"]);
 /** Bytes of the largest text that is read; nothing a person writes by hand is as long. */
 export const MAX_BYTES = 32 * 1024 * 1024;
 
+/** The last part of a uri's path, still encoded. */
 export const fileName = (uri: string): string => uri.slice(uri.lastIndexOf("/") + 1);
 
 export const folderOf = (uri: string): string => uri.slice(0, uri.lastIndexOf("/") + 1);

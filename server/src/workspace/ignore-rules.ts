@@ -5,6 +5,7 @@ import ignore, { type Ignore } from "ignore";
 /** The second counts where both stand in a folder and say otherwise. */
 export const IGNORE_FILES: readonly string[] = [".gitignore", ".mendlogignore"];
 
+/** The rules of all folders that were looked into so far. */
 export class IgnoreRules {
   /** By folder, from the root, with a slash at its end; the root is "". */
   readonly #folders = new Map<string, Ignore>();

@@ -18,6 +18,7 @@ import { metersOf } from "./references";
 /** What is left of a uri without its scheme, its host and what stands behind the path. */
 const pathOf = (uri: string): string => uri.replace(/^[a-z][\w+.-]*:(?:\/\/[^/?#]*)?|[?#].*$/gi, "");
 
+/** Answers what other jobs mean for a log; it keeps nothing of its own. */
 export class JobsAround {
   readonly #memory: JobsMemory;
   readonly #views: LogViews;

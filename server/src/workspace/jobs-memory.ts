@@ -25,6 +25,7 @@ type Own = Parameters<typeof relatedJobs>[0];
 /** Of all files so many have to be read anew for it to be worth keeping them. */
 const WORTH_SHELVING = 1 / 20;
 
+/** The memory across jobs, as it was last read from disk, and what was worked out from it. */
 export class JobsMemory {
   readonly index = new LogIndex();
   readonly #host: Host;

@@ -107,6 +107,7 @@ function newJob(key: string, block: ToRead): Job {
   return { key, block, answer, done, wanted: 0 };
 }
 
+/** True where this program file runs as such a thread: it then reads blocks and nothing else. */
 export const isParseThread = (): boolean => workerData === ROLE;
 
 /** Reads what it is sent, one block after another, until it is ended. */

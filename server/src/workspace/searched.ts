@@ -22,6 +22,7 @@ export interface Searched {
   stretches(uri: string, text: string, library: Library): readonly Stretch[] | undefined;
 }
 
+/** The workspace of one service, to be looked through file by file. */
 export function searched(host: Host, views: LogViews, index: LogIndex, knowledge: () => Knowledge): Searched {
   const closedMarkdown = async () =>
     (await host.list()).filter((uri) => isMarkdown(uri) && !views.open.has(uri));

@@ -105,6 +105,7 @@ export class SummingThreads implements Summing {
   }
 }
 
+/** True where this program file runs as such a thread: it then sums up logs and nothing else. */
 export const isSummingThread = (): boolean => workerData === ROLE;
 
 /** Sums up what it is sent, one log after another, until it is ended. */

@@ -2,6 +2,7 @@
 import { EventEmitter } from "vscode";
 import type { ShownVerdict } from "../../server/src/protocol/own/capture";
 
+/** A reading just taken, and what the server says of it. */
 export interface Told {
   readonly by: "meter" | "keys";
   /** Of the log. */
@@ -12,7 +13,9 @@ export interface Told {
 }
 
 const told = new EventEmitter<Told>();
+/** Hears of every verdict, whether it was typed or read from a meter. */
 export const onVerdict = told.event;
+/** To be called once for a reading, by whoever brought it in. */
 export const tellVerdict = (verdict: Told): void => told.fire(verdict);
 
 let writing = 0;
@@ -20,6 +23,7 @@ let writing = 0;
 /** True while the meter writes its reading: that is nobody's typing. */
 export const isMeterWriting = (): boolean => writing > 0;
 
+/** Does what writes a meter's reading, so that nobody takes it for typing; what it throws is passed on. */
 export async function asMeter<T>(write: () => Promise<T>): Promise<T> {
   writing += 1;
   try {

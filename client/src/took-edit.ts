@@ -55,6 +55,7 @@ export const isNeverWritten = ({ uri }: TextDocument): boolean =>
 export const readOnlyWay = (): string =>
   l10n.t('"File: Set Active Editor Writeable in Session" lets you write into a file of your own.');
 
+/** Tells a person why nothing was written, and how the document can be made writable. */
 export function sayReadOnly(): void {
   void window.showWarningMessage(
     l10n.t("This document is read-only, so nothing was written. {0}", readOnlyWay()),

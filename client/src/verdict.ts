@@ -1,6 +1,7 @@
 /** How loud a verdict is. */
 export type Level = "alarm" | "doubt" | "calm";
 
+/** How loud a verdict is, by its word in the protocol; words that are not known are calm. */
 export const levelOf = (verdict: string): Level =>
   verdict === "impossible" || verdict === "out-of-limits"
     ? "alarm"
@@ -8,4 +9,5 @@ export const levelOf = (verdict: string): Level =>
       ? "doubt"
       : "calm";
 
+/** True for verdicts that call a reading into question. */
 export const isOutside = ({ verdict }: { readonly verdict: string }): boolean => levelOf(verdict) !== "calm";

@@ -20,6 +20,7 @@ interface OfLog {
   readonly log?: unknown;
 }
 
+/** The tools, each of which is one request to the server; none where the editor has no such interface. */
 export const assistants: Feature = (mendlog) =>
   // Some editors that run this have nothing of the kind.
   typeof lm === "undefined" || typeof lm.registerTool !== "function"

@@ -38,6 +38,7 @@ export const isGuiding = (): boolean => leads;
 
 /** How many want to hear of the next reading without being led to it. */
 let watchers = 0;
+/** Has the next reading looked up after every verdict until it is disposed of, though nobody is being led. */
 export function watchSteps(): Disposable {
   watchers += 1;
   return new Disposable(() => {
@@ -45,6 +46,7 @@ export function watchSteps(): Disposable {
   });
 }
 
+/** The commands that lead from reading to reading, and what keeps them on the log in front. */
 export const guide: Feature = (mendlog) => {
   const leader = new Leader(mendlog);
   return Disposable.from(

@@ -23,6 +23,7 @@ const COMMAND = "mendlog.insertTable";
 /** What the palette has in its place in a read-only log: nobody is to choose a table first and be refused then. */
 const NOT_HERE = "mendlog.insertTableReadOnly";
 
+/** The command that puts a table in; where it cannot be put, it says so. */
 export const insertTable: Feature = (mendlog) =>
   Disposable.from(
     commands.registerCommand(COMMAND, () => insert(mendlog)),

@@ -19,6 +19,7 @@ import { type Named, Sources } from "./source-of";
 const WAITING = "mendlog.meterWaiting";
 const RETRIES = 3;
 
+/** The commands that take readings from a meter and stop it. */
 export const meter: Feature = (mendlog) => {
   const bench = new Bench(mendlog);
   return Disposable.from(

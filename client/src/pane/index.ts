@@ -12,6 +12,7 @@ import { type PaneWords, paneBody, panePage, paneSpeech, type Shown } from "./ht
 import { SCRIPT } from "./script";
 import { STYLE } from "./style";
 
+/** The command that opens the pane. There is one at most: asked for again, it comes to the front. */
 export const pane: Feature = () => {
   let open: Pane | undefined;
   return Disposable.from(

@@ -27,6 +27,7 @@ const FOLDER = "photos";
 const KIND = DocumentDropOrPasteEditKind.Empty.append("markdown", "link", "image", "mendlog");
 const LOGS = { language: "markdown" };
 
+/** Takes pictures that are pasted or dropped into a log. */
 export const photographs: Feature = () =>
   Disposable.from(
     languages.registerDocumentPasteEditProvider(

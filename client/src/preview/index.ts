@@ -155,6 +155,7 @@ function askAgain(): void {
   }
 }
 
+/** Keeps what the preview shows of logs up to date, a little while after the last change. */
 export const preview: Feature = (own) => {
   mendlog = own;
   let waiting: NodeJS.Timeout | undefined;

@@ -30,6 +30,20 @@ const inAscii = {
 
 const escapeOf = (unit) => `\\u${unit.charCodeAt(0).toString(16).padStart(4, "0")}`;
 
+/** Leaves the examples of checks out: their pages and the tests are made from them, and no program shows one. */
+const withoutExamples = {
+  name: "without-examples",
+  setup(build) {
+    build.onLoad({ filter: /\/server\/src\/checks\/[a-z-]+\.ts$/ }, ({ path }) => ({
+      // As the formatter lays it out; of anything else the rest would be no program.
+      contents: readFileSync(path, "utf8").replace(EXAMPLES, "  examples: { good: [], bad: [] },\n"),
+      loader: "ts",
+    }));
+  },
+};
+
+const EXAMPLES = /^ {2}examples: \{\n[\s\S]*?^ {2}\},\n/m;
+
 /** Everything but the editor's own module goes into the bundle, so that the package needs no node_modules. */
 const shared = {
   bundle: true,
@@ -44,7 +58,7 @@ const shared = {
   logLevel: "info",
   write: false,
   metafile: true,
-  plugins: [libraryPlugin.esbuild(), inAscii],
+  plugins: [libraryPlugin.esbuild(), ...(production ? [withoutExamples] : []), inAscii],
 };
 
 /** What is loaded when it is needed stays a file of its own beside the program, and may be left out of a package. */

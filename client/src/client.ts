@@ -57,7 +57,9 @@ export class MendlogClient implements Mendlog {
         ...told,
       }),
       outputChannel: log,
-      diagnosticCollectionName: "mendlog",
+      // The findings that are asked for are kept under the server's own name for them, by which a task's findings of the same
+      // log give way to them; this is for what it sends unasked.
+      diagnosticCollectionName: "mendlog-published",
       diagnosticPullOptions: { onChange: true, onFocus: true },
       middleware: {
         ...withoutCopies,

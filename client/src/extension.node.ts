@@ -1,7 +1,8 @@
-// The VS Code side on the desktop and on a remote machine: the server is a process, and there is a network for the meter.
+// The VS Code side on the desktop and on a remote machine: the server is a process, and there are programs to run and a network for the meter.
 import type { ExtensionContext } from "vscode";
 import { LanguageClient, type ServerOptions, TransportKind } from "vscode-languageclient/node";
 import { begin } from "./begin";
+import { checkTask } from "./check-task";
 import { MendlogClient } from "./client";
 import { meter } from "./meter";
 
@@ -17,6 +18,6 @@ export function activate(context: ExtensionContext) {
     context,
     (log) =>
       new MendlogClient((options) => new LanguageClient("mendlog", "Mendlog", server, options), log, storage),
-    [meter],
+    [checkTask(context.asAbsolutePath("dist/cli.cjs")), meter],
   );
 }

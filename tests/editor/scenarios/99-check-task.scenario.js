@@ -13,7 +13,8 @@ mendlog: 1
 `;
 
 export default {
-  title: "the task checks the folder with the command line that the extension brings, and its findings are problems",
+  title:
+    "the task checks the folder with the command line that the extension brings, and its findings are problems",
   workspace: null,
   files: { [LOG]: TEXT, "notes.txt": "Nothing to check.\n" },
   async run(editor) {
@@ -24,7 +25,8 @@ export default {
       await until(`"${row}" first`, async () => (await editor.listed())[0]?.includes(row));
       await press("Enter");
     };
-    const rails = async () => (await editor.problems()).filter(({ code }) => code === "rail-out-of-tolerance");
+    const rails = async () =>
+      (await editor.problems()).filter(({ code }) => code === "rail-out-of-tolerance");
 
     // No log is open, so nothing but the task looks at them.
     await editor.openFile("notes.txt");

@@ -26,6 +26,21 @@ export async function hoverAt(fixture: string): Promise<Hovered | undefined> {
   return hover && { on: slice(view.doc.text, hover.span), markdown: hover.markdown };
 }
 
+/** Markdown with the breaks within its paragraphs to be seen: `↵`. */
+export const readable = (markdown: string): string => markdown.replaceAll("  \n", " ↵\n");
+
+/** A hover as it is read: the words it belongs to in brackets, then its whole text. */
+export const hoverText = ({ on, markdown }: Hovered): string => `[${on}]\n${readable(markdown)}`;
+
+export const sectionsOf = (text: string): string[] => text.split("\n\n---\n\n");
+export const paragraphsOf = (text: string): string[] => text.split("\n\n");
+
+/** The whole hover at `$0`, for an inline snapshot. */
+export async function hoverTextAt(fixture: string): Promise<string> {
+  const hover = await hoverAt(fixture);
+  return hover ? hoverText(hover) : "no hover";
+}
+
 /** The hover belongs to exactly these words and says each of these things. */
 export async function checkHover(fixture: string, on: string, ...says: readonly string[]): Promise<string> {
   const hover = await hoverAt(fixture);

@@ -3,6 +3,7 @@ import comebackNotLinked from "../../../server/src/checks/comeback-not-linked";
 import { defineLog } from "../../../server/src/features/definition";
 import { hoverLog } from "../../../server/src/features/hover";
 import { applyEdits } from "../../../server/src/text/edits";
+import { readable } from "../../support/features";
 import { openWorld } from "../../support/workspace";
 
 const HERE = "mem:/ws/now.md";
@@ -41,10 +42,18 @@ test("over comeback-of stands what was done then, and from it one goes to the ea
   const view = service.view(HERE)!;
   const at = view.doc.text.indexOf("2025-081") + 2;
   const { markdown } = hoverLog(view, at)!;
-  expect(markdown).toContain("**Job 2025-081**: Row 7 dead");
-  expect(markdown).toContain("- returned: 2025-09-20");
-  expect(markdown).toContain("- U14 replaced (74LS14)");
-  expect(markdown).toContain("A \\<b\\> Sample");
+  expect(readable(markdown)).toMatchInlineSnapshot(`
+    "**Job 2025-081**: Row 7 dead
+
+    - board: example 01873
+    - owner: A \\<b\\> Sample
+    - received: 2025-09-01
+    - returned: 2025-09-20
+
+    What was done then:
+
+    - U14 replaced (74LS14)"
+  `);
   expect(defineLog(view, at)?.targets).toEqual([{ uri: "mem:/ws/old.md", span: { start: 0, end: 0 } }]);
 });
 

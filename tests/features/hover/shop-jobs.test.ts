@@ -5,6 +5,7 @@ import { earlierTitle } from "../../../server/src/features/code-lens/earlier";
 import { completeLog } from "../../../server/src/features/completion";
 import { hoverLog } from "../../../server/src/features/hover";
 import type { LogView } from "../../../server/src/features/view";
+import { readable, sectionsOf } from "../../support/features";
 import { openWorld } from "../../support/workspace";
 
 const job = (
@@ -70,10 +71,17 @@ const over = (log: LogView, words: string): string =>
 describe("with other jobs on such boards", () => {
   test("a symptom says what was replaced when it was cured, of how many, and how long it took", async () => {
     const text = over(await view(EARLIER + NOW), "row-dead");
-    expect(text).toContain(
-      "**Replaced when it was cured before** (3 returned jobs of this shop with it):\n\n- **U15** in 2 of 3\n- **Q1** in 1 of 3\n- **U20** in 1 of 3\n\nWhat was replaced need not have been at fault.",
-    );
-    expect(text).toContain("4 jobs with hours noted took 1 h to 2 h, the middle one 1 h.");
+    expect(sectionsOf(text).find((section) => section.startsWith("**Replaced"))).toMatchInlineSnapshot(`
+      "**Replaced when it was cured before** (3 returned jobs of this shop with it):
+
+      - **U15** in 2 of 3
+      - **Q1** in 1 of 3
+      - **U20** in 1 of 3
+
+      What was replaced need not have been at fault.
+
+      4 jobs with hours noted took 1 h to 2 h, the middle one 1 h."
+    `);
   });
 
   test("a part says how often it was replaced, year by year", async () => {
@@ -81,9 +89,19 @@ describe("with other jobs on such boards", () => {
     expect(over(log, "U15 looks")).toContain(
       "Replaced in 3 of this shop's 5 other jobs on such boards (2023: 1, 2024: 1, 2025: 1).",
     );
-    expect(over(log, "example")).toContain(
-      "5 other jobs on such boards in this shop, 1 of them on a board that had been here before. 4 jobs with hours noted took 1 h to 2 h, the middle one 1 h.",
-    );
+  });
+
+  test("a board says how many were here, how many came back, and how long they took", async () => {
+    const log = await view(EARLIER + NOW);
+    expect(readable(over(log, "example"))).toMatchInlineSnapshot(`
+      "**Example board**
+
+      Built 1978-1983 ↵
+      17 parts, 18 nets, 3 rails ↵
+      Revisions: A, B
+
+      5 other jobs on such boards in this shop, 1 of them on a board that had been here before. 4 jobs with hours noted took 1 h to 2 h, the middle one 1 h."
+    `);
   });
 
   test("the lens over the symptoms names what was replaced most often", async () => {

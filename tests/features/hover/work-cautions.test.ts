@@ -30,21 +30,35 @@ describe("work is read with its cautions", () => {
     expect(cautionsFor(words)).toEqual([]);
   });
 
-  it("over a row of work, and not over a reading", async () => {
-    const at = async (cells: string, heading = "Work", header = "| Ref | Action | Part | Note |") => {
-      const { view, offset } = await openAt(
-        `//- log.md\n---\nmendlog: 1\n---\n\n## ${heading}\n\n${header}\n|-|-|-|-|\n${cells}\n`,
-      );
-      return hoverLog(view, offset)?.markdown ?? "";
-    };
-    expect(await at("| BT1 | repl$0aced | CR2032 | |")).toContain("must not be charged");
-    expect(await at("| U1 | rem$0oved | | legs cut |")).toContain("Caution:** Wear eye protection");
-    expect(await at("| U1 | rem$0oved | | in one piece |")).not.toContain("Caution");
-    expect(
-      await at("| U1 | 1 | 0$0.5 | freeze spray |", "Diode check", "| Ref | Pin | Reading | Note |"),
-    ).not.toContain("flammable");
-    expect(
-      await at("| U1 | 1 | 0.5 | freeze s$0pray |", "Diode check", "| Ref | Pin | Reading | Note |"),
-    ).toContain("flammable");
+  const WORK = "| Ref | Action | Part | Note |";
+  const DIODE = "| Ref | Pin | Reading | Note |";
+  const over = async (cells: string, heading: string, columns: string) => {
+    const { view, offset } = await openAt(
+      `//- log.md\n---\nmendlog: 1\n---\n\n## ${heading}\n\n${columns}\n|-|-|-|-|\n${cells}\n`,
+    );
+    return hoverLog(view, offset)?.markdown ?? "";
+  };
+
+  it.each([
+    ["of the part that is fitted", "| BT1 | repl$0aced | CR2032 | |", "Work", WORK, "must not be charged"],
+    [
+      "of what the note says was done",
+      "| U1 | rem$0oved | | legs cut |",
+      "Work",
+      WORK,
+      "Caution:** Wear eye protection",
+    ],
+    ["over the note of a reading", "| U1 | 1 | 0.5 | freeze s$0pray |", "Diode check", DIODE, "flammable"],
+  ])("over a row: %s", async (_what, cells, heading, columns, says) => {
+    expect(await over(cells, heading, columns)).toContain(says);
+  });
+
+  it.each([
+    ["work that needs none", "| U1 | rem$0oved | | in one piece |", "Work", WORK],
+    ["a reading beside a note that has one", "| U1 | 1 | 0$0.5 | freeze spray |", "Diode check", DIODE],
+  ])("not over %s", async (_what, cells, heading, columns) => {
+    const text = await over(cells, heading, columns);
+    expect(text).not.toContain("Caution");
+    expect(text).not.toContain("flammable");
   });
 });

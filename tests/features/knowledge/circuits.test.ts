@@ -15,14 +15,11 @@ describe("circuits in a board file", () => {
     expect(await labels(board("backups:\n  - { rail: VMEM, capacitor: $0 }\n"))).toContain("R12");
   });
 
-  test("know a pin by the part beside it", async () => {
-    expect((await labels(board("clocks:\n  - { ref: U15, pin: $0 }\n"))).length).toBe(14);
-    expect((await labels(board("resets:\n  - { ref: U15, pin: $0 }\n"))).length).toBe(14);
-    for (const list of ["clocks", "resets"]) {
-      const found = await hover(board(`${list}:\n  - { ref: U14, pin: 2$0 }\n`));
-      expect(found?.markdown).toContain("**U14 pin 2** 1Y, output");
-      expect((await definitions(board(`${list}:\n  - { ref: U15, pin: 3$0 }\n`)))[0]).toContain("ROW_1:");
-    }
+  test.each(["clocks", "resets"])("know a pin of %s by the part beside it", async (list) => {
+    expect((await labels(board(`${list}:\n  - { ref: U15, pin: $0 }\n`))).length).toBe(14);
+    const found = await hover(board(`${list}:\n  - { ref: U14, pin: 2$0 }\n`));
+    expect(found?.markdown).toContain("**U14 pin 2** 1Y, output");
+    expect((await definitions(board(`${list}:\n  - { ref: U15, pin: 3$0 }\n`)))[0]).toContain("ROW_1:");
   });
 
   test("go to the part they name, and say what a key is for", async () => {

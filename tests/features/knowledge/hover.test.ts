@@ -1,59 +1,133 @@
 import { describe, expect, test } from "vitest";
 import { checkOf } from "../../../server/src/checks/registry";
 import { board } from "./board";
-import { hover } from "./support";
+import { hover, hoverTextAt } from "./support";
 
 const at = (before: string, after: string, more = "") =>
   board(more).replace(before + after, `${before}$0${after}`);
 
 describe("keys of the format", () => {
   test("title, description, what may stand there, whether it must", async () => {
-    const kind = await hover(board("matrices:\n  sw: { ki$0nd: switch }\n"));
-    expect(kind?.on).toBe("kind");
-    expect(kind?.markdown).toContain("**Kind**");
-    expect(kind?.markdown).toContain("What stands at the crossings.");
-    expect(kind?.markdown).toContain("One of: `switch`, `lamp`");
-    expect(kind?.markdown).toContain("Required.");
-    const tolerance = await hover(at("tol", "erance"));
-    expect(tolerance?.markdown).toContain("A quantity: ratio or voltage.");
-    const ripple = await hover(at("rip", "ple"));
-    expect(ripple?.markdown).not.toContain("Required");
+    expect(await hoverTextAt(board("matrices:\n  sw: { ki$0nd: switch }\n"))).toMatchInlineSnapshot(`
+      "[kind]
+      **Kind**
+
+      What stands at the crossings.
+
+      One of: \`switch\`, \`lamp\`
+
+      Required."
+    `);
   });
 
-  test("a plain value tells of its key, a quantity what it comes to", async () => {
-    expect((await hover(at("title: Test", " board")))?.markdown).toContain("The board's name in words.");
+  test("a quantity by what it may be of", async () => {
+    expect(await hoverTextAt(at("tol", "erance"))).toMatchInlineSnapshot(`
+      "[tolerance]
+      **Tolerance**
+
+      How far it may be off either way: \`5 %\` of nominal, or \`0.25 V\`; where the two ways differ, \`-30 % to +50 %\`.
+
+      A quantity: ratio or voltage.
+
+      Required."
+    `);
+  });
+
+  test("one that may be left out is not called required", async () => {
+    expect(await hoverTextAt(at("rip", "ple"))).toMatchInlineSnapshot(`
+      "[ripple]
+      **Ripple**
+
+      Most ripple allowed, like \`50 mV\`.
+
+      A quantity: voltage."
+    `);
+  });
+
+  test("a plain value tells of its key", async () => {
+    expect(await hoverTextAt(at("title: Test", " board"))).toMatchInlineSnapshot(`
+      "[Test board]
+      **Title**
+
+      The board's name in words."
+    `);
+  });
+
+  test("a quantity tells what it comes to where that is written otherwise", async () => {
     expect((await hover(at("50 ", "mV")))?.markdown).toContain("`50 mV` is 0.05 V.");
     expect((await hover(at("5 ", "V,")))?.markdown).not.toContain("is 5 V");
   });
 
-  test("nothing on blanks, comments and keys the format does not have", async () => {
-    expect(await hover(board("\n$0\n"))).toBeUndefined();
-    expect(await hover(board("# U1$04\n"))).toBeUndefined();
-    expect(await hover(board("nonsense: { U1$04: 3 }\n"))).toBeUndefined();
+  test.each([
+    ["an empty line", "\n$0\n"],
+    ["a comment", "# U1$04\n"],
+    ["a key the format does not have", "nonsense: { U1$04: 3 }\n"],
+  ])("nothing on %s", async (_what, more) => {
+    expect(await hover(board(more))).toBeUndefined();
   });
 });
 
 describe("things of the board", () => {
-  test("a part with its device, circuit, pins and nets", async () => {
-    const found = await hover(at("  U1", "4: {"));
-    expect(found?.on).toBe("U14");
-    expect(found?.markdown).toContain("**U14** 74LS04 hex inverter");
-    expect(found?.markdown).toContain("Circuit: Reset circuit");
-    expect(found?.markdown).toContain("| 2 | 1Y | output | ROW\\_1 |");
-    const expected = await hover(board("expected:\n  - { procedure: diode-check, ref: U$014 }\n"));
-    expect(expected?.markdown).toBe(found?.markdown);
+  test("a part with its device, circuit, pins and nets, wherever it is named", async () => {
+    const part = await hoverTextAt(at("  U1", "4: {"));
+    expect(part).toMatchInlineSnapshot(`
+      "[U14]
+      **U14** 74LS04 hex inverter
+
+      Circuit: Reset circuit · Place on the board: C4 ↵
+      soldered in
+
+      | Pin | Name | Direction | Net |
+      |---|---|---|---|
+      | 1 | 1A | input |  |
+      | 2 | 1Y | output | ROW\\_1 |
+      | 3 | 2A | input |  |
+      | 4 | 2Y | output |  |
+      | 5 | 3A | input |  |
+      | 6 | 3Y | output |  |
+      | 7 | GND | ground | GND |
+      | 8 | 4Y | output |  |
+      | 9 | 4A | input |  |
+      | 10 | 5Y | output |  |
+      | 11 | 5A | input |  |
+      | 12 | 6Y | output |  |
+      | 13 | 6A | input |  |
+      | 14 | VCC | supply | VCC |"
+    `);
+    expect(await hoverTextAt(board("expected:\n  - { procedure: diode-check, ref: U$014 }\n"))).toBe(part);
   });
 
   test("a net's entry: the pin, what it is, everything on the net", async () => {
-    const found = await hover(at("[U14.", "2"));
-    expect(found?.on).toBe("U14.2");
-    expect(found?.markdown).toContain("**U14 pin 2** 1Y, output");
-    expect(found?.markdown).toContain("Net **ROW\\_1** with U15.3 (1CLK input)");
-    const resistor = await hover(at("R12", ".1"));
-    expect(resistor?.markdown).toContain("**R12** 4k7");
-    expect(resistor?.markdown).toContain("- U14.14 (VCC supply)");
-    const wrong = await hover(board().replace("[U14.2,", "[U14.2$03,"));
-    expect(wrong?.markdown).toContain("it has no pin 23");
+    expect(await hoverTextAt(at("[U14.", "2"))).toMatchInlineSnapshot(`
+      "[U14.2]
+      **U14 pin 2** 1Y, output · 74LS04
+
+      Net **ROW\\_1** with U15.3 (1CLK input)
+
+      Diode check: 0.4 V to 0.7 V, a low-power Schottky TTL pin's drop to ground (common practice, no source)."
+    `);
+  });
+
+  test("a net's entry of a part without pin names: the part, and everything on the net", async () => {
+    expect(await hoverTextAt(at("R12", ".1"))).toMatchInlineSnapshot(`
+      "[R12.1]
+      **R12** 4k7
+
+      Circuit: Reset circuit
+
+      Net **VCC**
+
+      - U14.14 (VCC supply)
+      - R12.1
+      - TP1.1"
+    `);
+  });
+
+  test("a net's entry with a pin that the package does not have says so", async () => {
+    expect(await hoverTextAt(board().replace("[U14.2,", "[U14.2$03,"))).toMatchInlineSnapshot(`
+      "[U14.23]
+      **U14** is a 74LS04 in a DIP-14: it has no pin 23."
+    `);
   });
 
   test("an expected reading's pin is the part's beside it", async () => {
@@ -61,46 +135,108 @@ describe("things of the board", () => {
     expect(found?.markdown).toContain("**U14 pin 2** 1Y, output");
   });
 
-  test("a net, and that it is ground or a rail", async () => {
-    expect((await hover(at("  GN", "D: [")))?.markdown).toMatch(
-      /Net \*\*GND\*\*[\s\S]*- U15\.7 \(GND ground\)[\s\S]*Ground\./,
-    );
-    expect((await hover(at("net: V", "CC")))?.markdown).toContain("Carries +5V.");
+  test("a net that is ground", async () => {
+    expect(await hoverTextAt(at("  GN", "D: ["))).toMatchInlineSnapshot(`
+      "[GND]
+      Net **GND**
+
+      - U14.7 (GND ground)
+      - U15.7 (GND ground)
+
+      Ground."
+    `);
+  });
+
+  test("a net that carries a rail", async () => {
+    expect(await hoverTextAt(at("net: V", "CC"))).toMatchInlineSnapshot(`
+      "[VCC]
+      Net **VCC**
+
+      - U14.14 (VCC supply)
+      - R12.1
+      - TP1.1
+
+      Carries +5V."
+    `);
   });
 
   test("a circuit with its parts and the symptoms that lead to it", async () => {
     const text = board("symptoms:\n  blank: { title: Display blank, circuits: [res$0et] }\n");
-    const found = await hover(text);
-    expect(found?.markdown).toContain("**Reset circuit**");
-    expect(found?.markdown).toContain("look here first");
-    expect(found?.markdown).toContain("Symptoms: Display blank");
-    expect(found?.markdown).toContain("- **R12** 4k7\n- **U14** 74LS04 hex inverter");
+    expect(await hoverTextAt(text)).toMatchInlineSnapshot(`
+      "[reset]
+      **Reset circuit**
+
+      look here first
+
+      Symptoms: Display blank
+
+      - **R12** 4k7
+      - **U14** 74LS04 hex inverter"
+    `);
   });
 
-  test("rail, symptom, revision, device, procedure", async () => {
-    expect((await hover(at('"+5', 'V"')))?.markdown).toContain("**+5V**: 5 V ± 5 %");
-    const symptom = await hover(board("symptoms:\n  bl$0ank: { title: Display blank, circuits: [reset] }\n"));
-    expect(symptom?.markdown).toContain("Circuits to look at:\n- **Reset circuit**");
-    expect((await hover(board("rom-sets:\n  one: { revision: B$0 }\n")))?.markdown).toContain(
-      "battery moved",
-    );
+  test("a rail", async () => {
+    expect(await hoverTextAt(at('"+5', 'V"'))).toMatchInlineSnapshot(`
+      "["+5V"]
+      **+5V**: 5 V ± 5 %
+
+      Ripple at most 50 mV.
+
+      Measured at TP1.
+
+      *Source: invented*"
+    `);
+  });
+
+  test("a symptom", async () => {
+    const text = board("symptoms:\n  bl$0ank: { title: Display blank, circuits: [reset] }\n");
+    expect(await hoverTextAt(text)).toMatchInlineSnapshot(`
+      "[blank]
+      **Display blank**
+
+      Circuits to look at:
+      - **Reset circuit** (look here first): R12, U14"
+    `);
+  });
+
+  test("a revision", async () => {
+    expect(await hoverTextAt(board("rom-sets:\n  one: { revision: B$0 }\n"))).toMatchInlineSnapshot(`
+      "[B]
+      **Revision B**: battery moved"
+    `);
+  });
+
+  test("a device, with its source", async () => {
     expect((await hover(at("device: 74LS", "04")))?.markdown).toMatch(
       /\*\*74LS04\*\* Hex inverter[\s\S]*Source:/,
     );
+  });
+
+  test("a procedure, with what it cannot tell", async () => {
     const procedure = await hover(board("expected:\n  - { procedure: diode$0-check }\n"));
     expect(procedure?.markdown).toContain("**What it cannot tell**");
   });
 
   test("a modification, cautions before its steps", async () => {
-    const found = await hover(
+    const found = await hoverTextAt(
       board(
         "modifications:\n  m$0: { title: Move it, steps: [Cut the track], parts: [wire], defeats: [Slam] }\n",
       ),
     );
-    expect(found?.markdown).toContain("Puts out of action: Slam");
-    const caution = found?.markdown.indexOf("Clear the cabinet of mains") ?? -1;
+    const caution = found.indexOf("Clear the cabinet of mains");
     expect(caution).toBeGreaterThan(0);
-    expect(found?.markdown.indexOf("1. Cut the track")).toBeGreaterThan(caution);
+    expect(found.indexOf("1. Cut the track")).toBeGreaterThan(caution);
+    expect(found).toMatchInlineSnapshot(`
+      "[m]
+      **Move it**
+
+      Parts: wire ↵
+      Puts out of action: Slam
+
+      ⚠ **Caution:** Clear the cabinet of mains before unplugging the board.
+
+      1. Cut the track"
+    `);
   });
 
   const matrix = (cell: string) => `matrices:
@@ -115,12 +251,28 @@ describe("things of the board", () => {
     reserved: [[2, 1]]
 `;
 
-  test("a matrix as a table, and a cell with its nets", async () => {
-    const whole = await hover(board(matrix("Tilt").replace("sw:", "s$0w:")));
-    expect(whole?.markdown).toContain("| **ROW\\_2** | Tilt (reserved) |  |");
-    const cell = await hover(board(matrix("Ti$0lt")));
-    expect(cell?.markdown).toContain("Row 2, net ROW\\_2  \nColumn 1, net COL\\_1");
-    expect(cell?.markdown).toContain("Reserved: must not be exercised.");
+  test("a matrix as a table", async () => {
+    expect(await hoverTextAt(board(matrix("Tilt").replace("sw:", "s$0w:")))).toMatchInlineSnapshot(`
+      "[sw]
+      **Switches** · switch matrix, 2 rows by 2 columns
+
+      | | COL\\_1 | COL\\_2 |
+      |---|---|---|
+      | **ROW\\_1** | Coin | Start |
+      | **ROW\\_2** | Tilt (reserved) |  |"
+    `);
+  });
+
+  test("a matrix's cell with its nets, and that it is reserved", async () => {
+    expect(await hoverTextAt(board(matrix("Ti$0lt")))).toMatchInlineSnapshot(`
+      "[Tilt]
+      **Tilt (reserved)** · Switches
+
+      Row 2, net ROW\\_2 ↵
+      Column 1, net COL\\_1
+
+      Reserved: must not be exercised."
+    `);
   });
 
   test("nothing known of a name leaves what the format says of the place", async () => {
@@ -148,18 +300,36 @@ stock:
 `;
 
   test("a meter with the accuracy of its ranges", async () => {
-    const found = await hover(shop.replace("  bench:", "  ben$0ch:"));
-    expect(found?.markdown).toContain("| diode | 2 V | ± (1 % + 2 counts) |");
+    expect(await hoverTextAt(shop.replace("  bench:", "  ben$0ch:"))).toMatchInlineSnapshot(`
+      "[bench]
+      **Bench meter**
+
+      | Function | Range | Accuracy |
+      |---|---|---|
+      | diode | 2 V | ± (1 % + 2 counts) |"
+    `);
   });
 
   test("stock: the device, how many and where, and which boards take it", async () => {
-    const found = await hover(shop.replace("part: 74", "part: 7$04"));
-    expect(found?.markdown).toContain("**74LS04** Hex inverter");
-    expect(found?.markdown).toMatch(/6 in stock · 0\\?\.65 EUR · drawer 3/);
-    expect(found?.markdown).toContain("- Test board: U14");
+    expect(await hoverTextAt(shop.replace("part: 74", "part: 7$04"))).toMatchInlineSnapshot(`
+      "[74LS04]
+      **74LS04** Hex inverter
+
+      DIP-14 · Low-power Schottky TTL
+
+      **Substitutes**
+      - 74HCT04: CMOS: every input must be driven, and the outputs sink only 4 to 6 mA (from memory), too little for several standard TTL loads.
+
+      *Source: from memory; pin numbers, supply and direction compared with the KiCad symbol library*
+
+      6 in stock · 0\\.65 EUR · drawer 3
+
+      Fits on
+      - Test board: U14"
+    `);
   });
 
-  test("a currency by name", async () => {
+  test("a currency by its name in words", async () => {
     expect((await hover(shop.replace("EUR", "E$0UR")))?.markdown).toBe("**EUR** Euro");
   });
 
@@ -214,24 +384,52 @@ describe("codes of a test program", () => {
 `;
 
   test("a code with the parts that it points to in its own order, and its circuits", async () => {
-    const found = await hover(board(CODES.replace('"E 3"', '"E$0 3"')));
-    expect(found?.on).toBe('"E 3"');
-    expect(found?.markdown).toMatch(/^\*\*E 3\*\* work memory\n\nPoints to these/);
-    expect(found?.markdown).toMatch(/- \*\*U15\*\* 74LS74.*\n- \*\*U99\*\* is not among the parts/);
-    expect(found?.markdown).toContain("Circuits: Reset circuit");
-    expect(found?.markdown).toContain("Run it warm too.");
+    expect(await hoverTextAt(board(CODES.replace('"E 3"', '"E$0 3"')))).toMatchInlineSnapshot(`
+      "["E 3"]
+      **E 3** work memory
+
+      Points to these, or to what feeds or selects them:
+
+      - **U15** 74LS74 dual D flip-flop with preset and clear
+      - **U99** is not among the parts
+
+      Circuits: Reset circuit
+
+      Run it warm too."
+    `);
   });
 
-  test("one that says there was no fault clears nothing, one without parts says so", async () => {
-    const pass = await hover(board(CODES.replace('"00"', '"0$00"')));
-    expect(pass?.markdown).toContain("It disproves nothing that it does not reach.");
-    expect((await hover(board(CODES.replace('"E 4"', '"E $04"'))))?.markdown).toContain("Points to no part.");
+  test("one that says there was no fault clears nothing", async () => {
+    expect(await hoverTextAt(board(CODES.replace('"00"', '"0$00"')))).toMatchInlineSnapshot(`
+      "["00"]
+      **00** no fault
+
+      The program came to its end. It disproves nothing that it does not reach."
+    `);
   });
 
-  test("a part in its list is that part, a key tells what it is for", async () => {
+  test("one without parts says so", async () => {
+    expect(await hoverTextAt(board(CODES.replace('"E 4"', '"E $04"')))).toMatchInlineSnapshot(`
+      "["E 4"]
+      **E 4** sound
+
+      Points to no part."
+    `);
+  });
+
+  test("a part in its list is that part", async () => {
     const part = await hover(board(CODES.replace("[U15,", "[U1$05,")));
     expect(part?.markdown).toContain("**U15** 74LS74");
-    const key = await hover(board(CODES.replace("pass:", "pa$0ss:")));
-    expect(key?.markdown).toContain("One of: `true`, `false`");
+  });
+
+  test("a key tells what it is for", async () => {
+    expect(await hoverTextAt(board(CODES.replace("pass:", "pa$0ss:")))).toMatchInlineSnapshot(`
+      "[pass]
+      **Pass**
+
+      True for the code of a program that came to its end without a fault.
+
+      One of: \`true\`, \`false\`"
+    `);
   });
 });

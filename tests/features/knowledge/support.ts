@@ -9,6 +9,7 @@ import {
 } from "../../../server/src/features/knowledge";
 import type { Completion, Hover } from "../../../server/src/features/types";
 import { applyEdits } from "../../../server/src/text/edits";
+import { hoverText } from "../../support/features";
 import { openWorld, readFixture } from "../../support/workspace";
 
 export interface At {
@@ -62,6 +63,12 @@ export async function hover(fixture: string): Promise<(Hover & { readonly on: st
   const { file, offset } = await openKnowledge(fixture);
   const found = hoverKnowledge(file, offset);
   return found && { ...found, on: file.text.slice(found.span.start, found.span.end) };
+}
+
+/** The whole hover at `$0` as it is read, for an inline snapshot. */
+export async function hoverTextAt(fixture: string): Promise<string> {
+  const found = await hover(fixture);
+  return found ? hoverText(found) : "no hover";
 }
 
 /** "uri-ending: line" of each place a definition leads to. */

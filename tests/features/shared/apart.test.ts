@@ -1,7 +1,7 @@
 // Notes and headings that say what was off its net: offered where they are written, told as they are taken.
 import { describe, expect, test } from "vitest";
 import { BUS_BOARD, having, logOf } from "../../support/boards";
-import { checkHover, checkNoHover, offeredAt } from "../../support/features";
+import { checkNoHover, hoverTextAt, offeredAt, paragraphsOf } from "../../support/features";
 import { header } from "../../support/tables";
 
 const BOARD = having(BUS_BOARD, {
@@ -54,30 +54,31 @@ describe("a note is offered", () => {
 
 describe("a note's hover", () => {
   test("says what is left on the net and what follows", async () => {
-    await checkHover(
-      log("| U13 | 1 | 0.12 | U12 $0out |\n"),
-      "U12 out",
-      "Taken **with U12 out**",
-      "left on **BUS** (TP1.1, U14.1, U13.1, J3.1)",
-      "speaks against U12",
-    );
+    expect(await hoverTextAt(log("| U13 | 1 | 0.12 | U12 $0out |\n"))).toMatchInlineSnapshot(`
+      "[U12 out]
+      Taken **with U12 out**: the reading is of what is left on **BUS** (TP1.1, U14.1, U13.1, J3.1). Where the whole net reads low, a reading within limits speaks against U12, and one that stays low for it."
+    `);
   });
 
   test("says that a leg stands by itself", async () => {
-    await checkHover(
-      log("| U13 | 1 | 0.12 | pin $0lifted |\n"),
-      "pin lifted",
-      "of U13 pin 1 alone",
-      "accuses U13 and nothing else",
-    );
+    expect(await hoverTextAt(log("| U13 | 1 | 0.12 | pin $0lifted |\n"))).toMatchInlineSnapshot(`
+      "[pin lifted]
+      Taken **with the pin off its pad**: the reading is of U13 pin 1 alone, and is not compared with the rest of its net. Out of limits it accuses U13 and nothing else; within them it speaks for U13 where **BUS** reads low."
+    `);
   });
 
   test("says that a part on another net changes nothing", async () => {
-    await checkHover(log("| U13 | 1 | 0.12 | U15 $0out |\n"), "U15 out", "Nothing of this is on **BUS**");
+    expect(await hoverTextAt(log("| U13 | 1 | 0.12 | U15 $0out |\n"))).toMatchInlineSnapshot(`
+      "[U15 out]
+      Nothing of this is on **BUS**, the net of U13 pin 1: the reading counts as one of the whole net."
+    `);
   });
 
   test("asks where a track was cut", async () => {
-    await checkHover(log("| U13 | 1 | 0.12 | track $0cut |\n"), "track cut", "track cut at U13.1");
+    expect(await hoverTextAt(log("| U13 | 1 | 0.12 | track $0cut |\n"))).toMatchInlineSnapshot(`
+      "[track cut]
+      Taken **with the track cut**: nobody can tell what of **BUS** is on this side, so the reading is compared with no other. Say where it was cut: \`track cut at U13.1\`."
+    `);
   });
 
   test("is silent over other notes", async () => {
@@ -85,11 +86,14 @@ describe("a note's hover", () => {
   });
 
   test("of a heading says it once for all readings", async () => {
-    const markdown = await checkHover(
+    const markdown = await hoverTextAt(
       log("| U13 | 1 | 0.12 | |\n", "Diode$0 check with U12 out of its socket"),
-      "Diode check with U12 out of its socket",
-      "taken **with U12 out**",
     );
-    expect(markdown.startsWith("All readings below")).toBe(true);
+    const [first, procedure] = paragraphsOf(markdown);
+    expect(first).toMatchInlineSnapshot(`
+      "[Diode check with U12 out of its socket]
+      All readings below are taken **with U12 out**: pins on a net of theirs are read as what is left of it."
+    `);
+    expect(procedure).toBe("**Diode check** · unpowered");
   });
 });

@@ -4,7 +4,16 @@ import { defineLog } from "../../../server/src/features/definition";
 import { signatureAt } from "../../../server/src/features/signature";
 import { slice } from "../../../server/src/text/span";
 import { boardFile, boardHead } from "../../support/boards";
-import { checkHover, checkNoHover, highlightedAt, hintsIn, hoverAt, tokensIn } from "../../support/features";
+import {
+  checkHover,
+  checkNoHover,
+  highlightedAt,
+  hintsIn,
+  hoverAt,
+  hoverTextAt,
+  paragraphsOf,
+  tokensIn,
+} from "../../support/features";
 import { asFixture, checkReferences, type Renamed, renamed } from "../../support/mentions";
 import { openAt } from "../../support/workspace";
 
@@ -58,33 +67,79 @@ const at = (from: string, to: string) => {
 
 describe("a hover", () => {
   test("tells a part as a board file's is told, and whose word it is", async () => {
-    const text = await checkHover(
-      at("| U5         | 7404", "| U$05         | 7404"),
-      "U5",
-      "**U5** 7404 hex inverter",
-      "*As this log says in line 11.*",
-      "| 2 | 1Y | output | U6-1 |",
-    );
+    const text = await hoverTextAt(at("| U5         | 7404", "| U$05         | 7404"));
+    expect(text).toMatchInlineSnapshot(`
+      "[U5]
+      **U5** 7404 hex inverter
+
+      *As this log says in line 11.*
+
+      | Pin | Name | Direction | Net |
+      |---|---|---|---|
+      | 1 | 1A | input |  |
+      | 2 | 1Y | output | U6-1 |
+      | 3 | 2A | input |  |
+      | 4 | 2Y | output | RESET |
+      | 5 | 3A | input |  |
+      | 6 | 3Y | output |  |
+      | 7 | GND | ground | GND |
+      | 8 | 4Y | output |  |
+      | 9 | 4A | input |  |
+      | 10 | 5Y | output |  |
+      | 11 | 5A | input |  |
+      | 12 | 6Y | output |  |
+      | 13 | 6A | input |  |
+      | 14 | VCC | supply | +5V |"
+    `);
     expect(text).not.toContain("soldered in");
-    await checkHover(at("U7 (74LS00)", "U$07 (74LS00)"), "U7 (74LS00)", "**U7** 74LS00", "line 18");
-    await checkHover(at("7402 U8", "7402 U$08"), "7402 U8", "**U8** 7402", "line 18");
-    await checkHover(at("2C (7404)", "2$0C (7404)"), "2C (7404)", "**2C** 7404", "line 18");
-    await checkHover(at("Then U5.2", "Then U5.$02"), "U5.2", "**U5 pin 2** 1Y", "Joined to U6.1 (1A input)");
+  });
+
+  test.each([
+    ["its number behind it", at("U7 (74LS00)", "U$07 (74LS00)"), "U7 (74LS00)", "**U7** 74LS00"],
+    ["its number before it", at("7402 U8", "7402 U$08"), "7402 U8", "**U8** 7402"],
+    ["a place by row and column", at("2C (7404)", "2$0C (7404)"), "2C (7404)", "**2C** 7404"],
+  ])("tells a part over a column: %s", async (_how, fixture, on, part) => {
+    await checkHover(fixture, on, part, "*As this log says in line 18.*");
+  });
+
+  test("tells a pin in a sentence by what was found joined to it", async () => {
+    expect(await hoverTextAt(at("Then U5.2", "Then U5.$02"))).toMatchInlineSnapshot(`
+      "[U5.2]
+      **U5 pin 2** 1Y, output · 7404
+
+      Joined to U6.1 (1A input)
+
+      Diode check: 0.4 V to 0.7 V, a standard TTL pin's drop to ground (common practice, no source)."
+    `);
   });
 
   test("says how a part that nobody has told of is told of, in tables and not in every sentence", async () => {
-    await checkHover(at("| U9 ", "| U$09 "), "U9", "does not say yet what it is", "`U9 (7404)`");
+    expect(await hoverTextAt(at("| U9 ", "| U$09 "))).toMatchInlineSnapshot(`
+      "[U9]
+      **U9**: this log does not say yet what it is. Write the number printed on it beside it, as in \`U9 (7404)\` or in a column \`Device\`, and its readings are judged by that."
+    `);
     await checkNoHover(at("Then U5.2", "Then U$099"));
   });
 
   test("tells a rail, a net, a pin of a connection and a crossing", async () => {
-    await checkHover(at("| +5   |", "| +$05   |"), "+5", "**+5V**: 5 V", "*As this log says in line 26.*");
-    await checkHover(
-      at("and RESET.", "and RES$0ET."),
-      "RESET",
-      "Net **RESET**",
-      "*As this log says in line 33.*",
-    );
+    expect(await hoverTextAt(at("| +5   |", "| +$05   |"))).toMatchInlineSnapshot(`
+      "[+5]
+      **+5V**: 5 V ± 5 %
+
+      Ripple at most 50 mV.
+
+      *Source: its name; Standard TTL needs 5 %: SN7400 data sheet, from memory*
+
+      *As this log says in line 26.*"
+    `);
+    expect(await hoverTextAt(at("and RESET.", "and RES$0ET."))).toMatchInlineSnapshot(`
+      "[RESET]
+      Net **RESET**
+
+      - U5.4 (2Y output)
+
+      *As this log says in line 33.*"
+    `);
     await checkHover(at("| U6-1 ", "| U6-$01 "), "U6-1", "**U6 pin 1** 1A");
     const crossing = await checkHover(at("| ok | ok |", "| o$0k | ok |"), "ok", "row 1, column 1");
     expect(crossing).not.toContain("()");
@@ -100,12 +155,17 @@ describe("a hover", () => {
   });
 
   test("names the job that said it", async () => {
-    await checkHover(
+    const text = await hoverTextAt(
       `${ALONE}${log("2026-002", "## Diode check\n\n| Ref | Pin | Reading |\n|-|-|-|\n| U$05 | 1 | 0.5 |\n")}`,
-      "U5",
-      "**U5** 7404",
-      "*As the log of job 2026-001 says.*",
     );
+    expect(paragraphsOf(text).slice(0, 2)).toMatchInlineSnapshot(`
+      [
+        "[U5]
+      **U5** 7404 hex inverter",
+        "*As the log of job 2026-001 says.*",
+      ]
+    `);
+    expect(text).toContain("| 2 | 1Y | output | U6-1 |");
   });
 });
 

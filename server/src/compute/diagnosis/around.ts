@@ -14,6 +14,7 @@ export type Role =
   | "emitter"
   | "lead";
 
+/** A pin of a part with the net that it is on. */
 export interface PinAt {
   readonly pin: string;
   readonly net: Net;
@@ -56,6 +57,7 @@ export function roleOf({ kind, device }: PartModel, pin: string): Role {
 export const isPnp = ({ device }: PartModel): boolean =>
   (device?.families ?? []).some((family) => /^(?:pnp|p-mosfet)/i.test(family));
 
+/** The numbers of a part's ground and supply pins by its device; none where the device is not known. */
 export const powerPins = (
   part: PartModel,
 ): { readonly ground: readonly string[]; readonly supply: readonly string[] } => {
@@ -128,6 +130,7 @@ export function needs(part: PartModel, pin: string, state: WrongState): readonly
 
 const inverts = (name: string): boolean => /^(?:NOT|INV|NAND|NOR|XNOR)/i.test(name);
 
+/** Low for high and high for low; any other state has no opposite and stays what it is. */
 export const opposite = (state: WrongState): WrongState =>
   state === "low" ? "high" : state === "high" ? "low" : state;
 

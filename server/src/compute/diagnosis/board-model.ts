@@ -15,6 +15,7 @@ export interface PartModel {
   readonly pins: readonly { readonly pin: string; readonly net: Net }[];
 }
 
+/** A board as the diagnosis walks over it: parts with their devices, and what is on which net. */
 export interface BoardModel {
   readonly board: Board;
   /** By designator in capitals. */

@@ -11,6 +11,7 @@ export interface Member {
   readonly weight: number;
 }
 
+/** Suspects of which one at least is to blame for what was seen. */
 export interface Conflict {
   /** In the order they were found; each suspect once. */
   readonly members: readonly Member[];
@@ -22,6 +23,7 @@ export interface Conflict {
 }
 
 export type PinFinding = Extract<Finding, { kind: "pin" }>;
+/** What a lifted leg showed: whether its net was right without it, or what the leg read by itself. */
 export type LiftFinding = Extract<Finding, { kind: "lift" }>;
 
 /** Pin findings that are one fact: the same net off in the same direction. */

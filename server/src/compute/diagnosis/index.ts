@@ -16,6 +16,7 @@ import { isOfTable, isRepair, type Suspect } from "./suspects";
 import type { DiagnosisInput } from "./types";
 import { SETS_A_STEP, widerSets } from "./wider-sets";
 
+/** One explanation of all that was found wrong. */
 export interface Candidate {
   /** What would have to be wrong, all of it; repairs first, then what excuses a finding. */
   readonly suspects: readonly Suspect[];
@@ -35,6 +36,7 @@ export interface RankedSuspect {
   readonly stated: number;
 }
 
+/** Every explanation that was found, and what each suspect comes to over all of them. */
 export interface Diagnosis {
   readonly ok: true;
   /** Likeliest first; empty where nothing was found wrong. */

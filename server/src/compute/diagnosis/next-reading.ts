@@ -23,6 +23,7 @@ import { hasMeasured, type Settling, type SettlingKind, settlings, showsAt } fro
 import { isRepair, type Suspect, suspectName } from "./suspects";
 import type { DiagnosisInput } from "./types";
 
+/** A reading that may be taken next, with what it costs and what it is expected to tell. */
 export interface NextReading {
   /** `table-again`: all that was read there, measured as it should be. */
   readonly kind: PossibleReading["kind"] | SettlingKind | "table-again";
@@ -47,6 +48,7 @@ export interface NextReading {
   readonly reason: string;
 }
 
+/** Which readings are worth taking next, by expected information for each minute. */
 export interface Advice {
   /** Uncertainty over the candidates now, in bits. */
   readonly bits: number;

@@ -22,6 +22,7 @@ export const PART_KINDS = [
   "test-point",
   "other",
 ] as const;
+/** What sort of part a suspect is, which says how often such parts fail and how. */
 export type PartKind = (typeof PART_KINDS)[number];
 
 const BY_PREFIX: Readonly<Record<string, PartKind>> = {

@@ -33,6 +33,7 @@ const LOW_SHARE: Readonly<Partial<Record<PartKind, number>>> = {
 };
 const USUAL_LOW_SHARE = 0.4;
 
+/** Share of the wrong pins of such a part that pull their net down, 0 to 1. */
 export const lowShare = (kind: PartKind): number => LOW_SHARE[kind] ?? USUAL_LOW_SHARE;
 
 /** Probability that one given signal pin reads wrong, the part being faulty in a way that can be seen. */

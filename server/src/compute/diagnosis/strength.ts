@@ -7,6 +7,7 @@ export interface Strength {
   readonly why: string;
 }
 
+/** How strong each kind of evidence is, by its id; the larger `mistake`, the weaker. */
 export const STRENGTH = {
   "clock-dead": { mistake: 0.004, why: "a counter or a probe on a running clock does not show nothing" },
   "reset-held": {
@@ -79,6 +80,7 @@ export const STRENGTH = {
   hot: { mistake: 0.1, why: "some parts run hot and are sound" },
 } as const satisfies Readonly<Record<string, Strength>>;
 
+/** A kind of evidence that is more than one reading of a pin. */
 export type SignId = keyof typeof STRENGTH;
 
 /** What speaks against a part, as what is left of its odds. */

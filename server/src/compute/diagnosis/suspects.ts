@@ -1,6 +1,7 @@
 // What a diagnosis may blame. Besides parts: the copper, the person with the probe, and what the board file
 // leaves out, since a conflict that could only be explained by parts would accuse one wrongly.
 
+/** Something that may be to blame. Its `id` is the same wherever it is suspected. */
 export type Suspect =
   | { readonly kind: "part"; readonly id: string; readonly ref: string }
   /** The copper and joints of one net. */
@@ -21,14 +22,18 @@ export type Suspect =
   /** The symptom comes from somewhere the board file does not list under it, or from off the board. */
   | { readonly kind: "elsewhere"; readonly id: string; readonly of: string };
 
+/** The part at a designator, as the board file writes it. */
 export const partSuspect = (ref: string): Suspect => ({ kind: "part", id: ref, ref });
+/** The copper of a net by its name. */
 export const trackSuspect = (net: string): Suspect => ({ kind: "track", id: `track ${net}`, net });
+/** What ties one pin to its net. */
 export const jointSuspect = (ref: string, pin: string): Suspect => ({
   kind: "joint",
   id: `joint ${ref}.${pin}`,
   ref,
   pin,
 });
+/** That a reading is wrong; `of` names it in words, and `prior` is the probability of such a slip. */
 export const misreadingSuspect = (of: string, prior: number): Suspect => ({
   kind: "misreading",
   id: `misreading ${of}`,
@@ -43,7 +48,9 @@ export const tableSuspect = (of: string, mistake: string, prior: number): Suspec
   prior,
   ofTable: mistake,
 });
+/** Something in the machine, named in words. */
 export const outsideSuspect = (of: string): Suspect => ({ kind: "outside", id: `outside ${of}`, of });
+/** Something that the board file does not list; `of` names the symptom or rail that it shows at. */
 export const elsewhereSuspect = (of: string): Suspect => ({ kind: "elsewhere", id: `elsewhere ${of}`, of });
 
 /** The suspect in a sentence. */

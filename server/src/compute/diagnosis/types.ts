@@ -151,6 +151,7 @@ export interface HistoryCount {
   readonly count: number;
 }
 
+/** What was found on a board, wrong and right, to be explained. */
 export interface DiagnosisInput {
   readonly board: Board;
   /** The device behind a part number, where the library knows it. */

@@ -8,6 +8,7 @@ import { type Advice, nextReadingSteps } from "../../compute/diagnosis/next-read
 import type { Finding } from "../../compute/diagnosis/types";
 import { type FromLog, fromLogSteps, type LogSource } from "./from-log";
 
+/** A diagnosis with what of the log it was made from and what to read next. */
 export interface LogDiagnosis {
   readonly log: FromLog;
   readonly diagnosis: Diagnosis;
@@ -37,6 +38,7 @@ const rankings = memo((_ctx: LogSource["ctx"]): { last?: Kept } => ({}));
 /** What the log holds for a diagnosis, without making one; undefined without a board. */
 export const evidenceIn = (source: LogSource): FromLog | undefined => finish(evidenceSteps(source));
 
+/** As `evidenceIn`, in steps; what is made to the end is kept with its source. */
 export function* evidenceSteps(source: LogSource): Steps<FromLog | undefined> {
   const evidence = evidenceOf(source);
   evidence.made ??= { log: yield* fromLogSteps(source) };
@@ -47,6 +49,7 @@ export function* evidenceSteps(source: LogSource): Steps<FromLog | undefined> {
 export const rankingOf = (source: LogSource): Diagnosis | undefined =>
   finish(rankingSteps(source))?.diagnosis;
 
+/** As `rankingOf`, in steps. It is made again only where what it rests on has changed. */
 export function* rankingSteps(source: LogSource): Steps<(Kept & { readonly log: FromLog }) | undefined> {
   const log = yield* evidenceSteps(source);
   if (!log) return undefined;

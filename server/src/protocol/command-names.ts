@@ -12,6 +12,7 @@ export const WRITE_REPORT = "mendlog.writeReport";
 
 /** The same of its bill, and of the sheet with empty cells for the bench. */
 export const WRITE_BILL = "mendlog.writeBill";
+/** Gives the sheet with empty cells back, as `WRITE_REPORT` does the report. */
 export const WRITE_SHEET = "mendlog.writeSheet";
 
 /** Says in a log that its board works and stands for others of the type. Its one argument is the log's uri. */

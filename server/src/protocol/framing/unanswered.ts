@@ -11,6 +11,7 @@ export interface Unanswered {
   settled(): Promise<void>;
 }
 
+/** Keeps count of requests; `patience` is how many milliseconds `settled` waits at most. */
 export function unanswered(patience = PATIENCE): Unanswered {
   const open = new Set<unknown>();
   const waiting: (() => void)[] = [];

@@ -18,6 +18,7 @@ interface Told {
   readonly naming?: { readonly version: number; readonly edit: PlacedEdit };
 }
 
+/** A whole board file out of the logs, to be looked at before it is saved. */
 export interface NewBoardFile extends Told {
   readonly kind: "new";
   readonly text: string;
@@ -25,6 +26,7 @@ export interface NewBoardFile extends Told {
   readonly place?: string;
 }
 
+/** A board file that is there, and what the logs would add to it. */
 export interface CompletedBoardFile extends Told {
   readonly kind: "completes";
   readonly uri: string;
@@ -35,6 +37,7 @@ export interface CompletedBoardFile extends Told {
   readonly notes: readonly string[];
 }
 
+/** What the logs of a board can be written into, or what stands in the way. */
 export type WireBoardDraft =
   | NewBoardFile
   | CompletedBoardFile

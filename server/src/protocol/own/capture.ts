@@ -10,6 +10,7 @@ export interface Refused {
   readonly reason: string;
 }
 
+/** What an instrument is to measure for the cell at the cursor. */
 export interface MeterQuestion {
   readonly ok: true;
   /** SCPI node behind MEASure and CONFigure, short form: "VOLT:DC". */
@@ -36,6 +37,7 @@ export const METER_READING: OwnRequest<MeterAnswer, { readonly ok: true; readonl
     method: "mendlog/meterReading",
   };
 
+/** A reading's verdict as it is shown at the cell; `words` is short, `sentence` has the numbers and limits. */
 export interface ShownVerdict {
   readonly range: { readonly start: LinePosition; readonly end: LinePosition };
   readonly verdict: Shown["verdict"];

@@ -17,6 +17,7 @@ export interface ReadingsAnswer {
   readonly next?: number;
 }
 
+/** What was read in a log, with its verdicts. */
 export const TOOL_READINGS: OwnRequest<ReadingsAsked, ReadingsAnswer> = { method: "mendlog/toolReadings" };
 
 export interface JudgeAsked extends OfDocument {
@@ -27,6 +28,8 @@ export interface JudgeAsked extends OfDocument {
   readonly readings: readonly TypedReading[];
 }
 
+/** The verdicts on readings that are in no log; none is written. */
 export const TOOL_JUDGE: OwnRequest<JudgeAsked, JudgedTable> = { method: "mendlog/toolJudge" };
 
+/** What to read next, with the suspects that it is to tell apart. */
 export const TOOL_NEXT: OwnRequest<OfDocument, NextTold> = { method: "mendlog/toolNext" };

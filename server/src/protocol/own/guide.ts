@@ -2,6 +2,7 @@ import type { LinePosition } from "../../text/line-index";
 import type { OwnRequest } from "./request";
 import type { AtPosition, PlacedEdit } from "./typing";
 
+/** The next thing to do at the bench, and where in the log it goes. */
 export interface Guide {
   /** Of the document that this is about. */
   readonly version: number;

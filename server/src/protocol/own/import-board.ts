@@ -8,6 +8,7 @@ export interface ImportParams {
   readonly existing?: string;
 }
 
+/** A board file out of the files that were sent, or the reasons why there is none. */
 export type BoardImported =
   | {
       readonly ok: true;

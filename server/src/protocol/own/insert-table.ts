@@ -18,8 +18,10 @@ export interface OffersAsked extends OfDocument {
   readonly position?: { readonly line: number; readonly character: number };
 }
 
+/** Which tables can be put in where the cursor is. */
 export const TABLE_OFFERS: OwnRequest<OffersAsked, WireTableOffers> = { method: "mendlog/tableOffers" };
 
+/** Which offer was taken, and where its table is to stand. */
 export interface PlaceOfTable extends OfDocument {
   /** Of an offer. */
   readonly id: string;
@@ -34,6 +36,7 @@ export interface WireInsertion {
   readonly snippet: string;
 }
 
+/** The table that was picked, as a snippet for the place it goes to, or the reason why it cannot be put there. */
 export const INSERT_TABLE: OwnRequest<PlaceOfTable, WireInsertion | { readonly reason: string }> = {
   method: "mendlog/insertTable",
 };

@@ -10,6 +10,7 @@ interface ChoicesParams {
   readonly today: string;
 }
 
+/** What there is to pick from for a new log, so that little has to be typed. */
 export const NEW_LOG_CHOICES: OwnRequest<ChoicesParams, NewLogChoices> = { method: "mendlog/newLogChoices" };
 
 interface BoardParams {
@@ -33,6 +34,7 @@ interface NewLogParams {
   readonly folder?: string;
 }
 
+/** The text of a new log, and the file that it is to become. */
 export interface NewLog {
   readonly text: string;
   readonly name: string;

@@ -48,6 +48,7 @@ export interface PreviewPair {
   readonly after: number;
 }
 
+/** What the preview shows of a log besides its own text. */
 export interface Preview {
   /** Of the document that this is about. */
   readonly version: number;

@@ -19,6 +19,7 @@ export interface Share {
   readonly percent: number;
 }
 
+/** One suspect with the evidence for it and against it. */
 export interface SuspectItem {
   /** "U14", "the track or a joint of ROW_7". */
   readonly name: string;
@@ -33,6 +34,7 @@ export interface SuspectItem {
   readonly place?: Place;
 }
 
+/** A reading that is advised, with its cautions. */
 export interface ReadingItem {
   /** What to do. */
   readonly action: string;
@@ -43,6 +45,7 @@ export interface ReadingItem {
   readonly place?: Place;
 }
 
+/** The diagnosis of one log as a list to walk through. */
 export interface Suspects {
   /** Of the document that this is about. */
   readonly version: number;

@@ -2,10 +2,12 @@
 import type { LinePosition } from "../../text/line-index";
 import type { OfDocument, OwnRequest } from "./request";
 
+/** A request about one place of a document. */
 export interface AtPosition extends OfDocument {
   readonly position: LinePosition;
 }
 
+/** An edit by positions; lines and characters count from 0, characters in UTF-16 code units. */
 export interface PlacedEdit {
   readonly range: { readonly start: LinePosition; readonly end: LinePosition };
   readonly newText: string;

@@ -156,6 +156,7 @@ const knowledgeHash = (service: Service, counts: (kind: KnowledgeKind) => boolea
     ),
   );
 
+/** A folder that is being looked at; see `openDesk`. */
 export type Desk = Awaited<ReturnType<typeof openDesk>>;
 
 /** A checked file as JSON of a `ReportFile`, as it is handed about and kept, or why there is none. */
@@ -181,6 +182,7 @@ export interface CheckedFiles {
 /** A picture or memory image, which may change without the log that names it. */
 const NAMES_FILES = /!\[|\.(?:bin|rom|img|dat|e?prom|dump|raw|png|jpe?g|gif|webp|svg)\b/i;
 
+/** The findings of one file, or why there are none; `alone` where no picture or image beside it can change them. */
 export async function checkedBy(desk: Desk, file: FoundFile): Promise<Checked> {
   const text = await desk.text(file);
   if (!text.ok) return { is: "unread", reason: text.reason };

@@ -5,6 +5,7 @@ import { IGNORE_FILES, IgnoreRules } from "../workspace/ignore-rules";
 import type { Disk } from "./io";
 import { isBelow } from "./knowledge-root";
 
+/** A file that was found, by its absolute paths and its size in bytes. */
 export interface FoundFile {
   /** As it was come to; links are not followed in it. */
   readonly path: string;

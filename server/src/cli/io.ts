@@ -6,7 +6,9 @@ export type Tried<T> =
   | { readonly ok: true; readonly value: T }
   | { readonly ok: false; readonly reason: string };
 
+/** A value that could be had. */
 export const done = <T>(value: T): Tried<T> => ({ ok: true, value });
+/** No value; the reason is the end of a sentence. */
 export const failed = (reason: string): Tried<never> => ({ ok: false, reason });
 
 export interface Look {
@@ -58,6 +60,7 @@ export interface Surroundings {
   readonly clock?: () => number;
 }
 
+/** The world as the command line sees it: files, streams, the clock and programs beside it. */
 export interface Io extends Surroundings {
   readonly out: Output;
   readonly err: Output;

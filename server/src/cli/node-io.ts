@@ -5,6 +5,7 @@ import { shelfFor } from "./kept/shelf";
 import { reasonOf } from "./node-disk";
 import { nodeSurroundings } from "./node-surroundings";
 
+/** The world of this process. */
 export function nodeIo(): Io {
   return {
     ...nodeSurroundings(),

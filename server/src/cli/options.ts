@@ -26,6 +26,7 @@ export type Colour = (typeof COLOURS)[number];
 const FAIL_ON: readonly FailOn[] = [...SEVERITIES, "never"];
 const LEVELS: readonly (Severity | "off" | "default")[] = [...SEVERITIES, "off", "default"];
 
+/** What `check` is asked to do; paths are as they were typed. */
 export interface CheckOptions {
   readonly paths: readonly string[];
   readonly format: Format;

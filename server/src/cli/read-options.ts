@@ -12,6 +12,10 @@ export function read<T>(parse: () => T): T {
   }
 }
 
+/**
+ * The value where it is one of the choices.
+ * @throws Wrong where it is none of them
+ */
 export function oneOf<T extends string>(option: string, value: string, choices: readonly T[]): T {
   const choice = choices.find((c) => c === value);
   if (choice !== undefined) return choice;

@@ -4,6 +4,7 @@ import { concerns, type FoundFile, findAround, findFiles } from "./find-files";
 import type { Disk } from "./io";
 import { knowledgeRoot } from "./knowledge-root";
 
+/** A path that could not be used, and why, as the end of a sentence. */
 export interface Problem {
   readonly path: string;
   readonly message: string;

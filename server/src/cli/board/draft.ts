@@ -41,6 +41,7 @@ interface Drafted {
   readonly notes: readonly string[];
 }
 
+/** Gives the exit status: 0 written, 2 where nothing was or a log could not be read. */
 export async function runBoardDraft(options: DraftOptions, io: Io): Promise<number> {
   const reading = await readLogs(options.paths, io);
   for (const [path, message] of reading.unread) tell(io, `${shown(io.cwd, path)} ${message}.`);

@@ -32,6 +32,7 @@ interface Target {
   readonly existing?: { readonly text: string; readonly mark: boolean };
 }
 
+/** Gives the exit status: 0 imported, 1 where something in a file was not read, 2 where nothing was written. */
 export async function runBoardImport(options: ImportOptions, io: Io): Promise<number> {
   const told = (message: string): void => tell(io, message);
   const refuse = (messages: readonly string[]): number => {

@@ -15,6 +15,7 @@ interface Proposed {
   readonly told: string;
 }
 
+/** Gives the exit status: 0 written, 2 where nothing was or a log could not be read. */
 export async function runBoardLimits(options: LimitsOptions, io: Io): Promise<number> {
   const unread = new Map<string, string>();
   const proposed = await propose(options.path, io, unread);

@@ -26,4 +26,5 @@ export interface DraftOptions {
   readonly output?: string;
 }
 
+/** What is to be done with a board file; `command` says which of the three. */
 export type BoardOptions = DraftOptions | ImportOptions | LimitsOptions;

@@ -13,6 +13,10 @@ export type ParsedBoard =
 
 const BOARD_COMMANDS = ["draft", "import", "limits"] as const;
 
+/**
+ * The words behind "board", the command among them.
+ * @throws Wrong where the command or an option is none
+ */
 export function parseBoard([command, ...args]: readonly string[]): ParsedBoard {
   if (command === "--help" || command === "-h") return { kind: "help", of: "board" };
   if (command === "draft") return parseBoardDraft(args);

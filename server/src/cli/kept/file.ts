@@ -20,6 +20,7 @@ export interface KeptFor {
   readonly library: string;
 }
 
+/** What is kept of one log, with what tells whether its file has changed since. */
 export interface KeptLog {
   /** Bytes of the file, and when it was last written, in milliseconds since 1970. */
   readonly size: number;

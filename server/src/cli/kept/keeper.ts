@@ -16,6 +16,7 @@ const FEWEST = 50;
 /** Of the files so many have to be checked anew for it to be worth writing. */
 const WORTH = 1 / 20;
 
+/** Looks after what is kept of one folder; what it cannot load or save is only lost time. */
 export interface Keeper {
   load(): Promise<Kept>;
   /** @param changed how many of them are new or were checked anew */

@@ -26,6 +26,7 @@ import type { ParquetWriter } from "./parquet";
 const NO_WRITER =
   "cannot be written as Parquet: the file parquet.cjs is not beside the program. Say --format ndjson, or build Mendlog from its source";
 
+/** Gives the exit status: 0 written, 2 where a file was not, or a log could not be read. */
 export async function runExport(options: ExportOptions, io: Io): Promise<number> {
   const told = (path: string, reason: string): number => {
     tellOf(io, path, reason);

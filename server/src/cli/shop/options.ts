@@ -1,5 +1,6 @@
 export const EXPORT_FORMATS = ["all", "ndjson", "parquet"] as const;
 
+/** What `export` is asked to do; paths are as they were typed. */
 export interface ExportOptions {
   readonly command: "export";
   /** The folder whose logs are exported. */
@@ -16,6 +17,7 @@ export interface ExportOptions {
 
 export const STATS_FORMATS = ["html", "json"] as const;
 
+/** What `stats` is asked to do; paths are as they were typed. */
 export interface StatsOptions {
   readonly command: "stats";
   readonly path: string;
@@ -24,6 +26,7 @@ export interface StatsOptions {
   readonly force: boolean;
 }
 
+/** What `pool` is asked to do; paths are as they were typed. */
 export interface PoolOptions {
   readonly command: "pool";
   /** Folders that exports were written to; at least one. */

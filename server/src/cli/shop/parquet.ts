@@ -11,6 +11,7 @@ export interface ParquetTable {
   readonly about: Readonly<Record<string, string>>;
 }
 
+/** Makes the bytes of a Parquet file of one table. */
 export type ParquetWriter = (table: ParquetTable) => Uint8Array;
 
 /** How Parquet names a column's type: physical, and what it stands for. */
@@ -22,6 +23,7 @@ const TYPES = {
   date: { type: "INT32", converted_type: "DATE" },
 } as const satisfies Readonly<Record<ColumnType, object>>;
 
+/** Columns without a value in every row are optional; days are written as Parquet's own dates. */
 export const writeParquet: ParquetWriter = ({ columns, data, about }) => {
   const writer = new ByteWriter();
   parquetWrite({

@@ -19,6 +19,10 @@ export type ParsedShop =
   | { readonly kind: "stats"; readonly options: StatsOptions }
   | { readonly kind: "pool"; readonly options: PoolOptions };
 
+/**
+ * The words behind one of these commands.
+ * @throws Wrong where an option is none
+ */
 export const parseShop = (command: ShopCommand, args: readonly string[]): ParsedShop => PARSE[command](args);
 
 function parseExport(args: readonly string[]): ParsedShop {

@@ -12,6 +12,10 @@ import type { PoolOptions } from "./options";
 /** Bytes of the largest file that is read: what a hundred thousand logs come to. */
 const MOST_BYTES = 1 << 29;
 
+/**
+ * Gives the exit status: 0 written, also where there were no limits to write; 2 where an export was refused or the file
+ * was not written.
+ */
 export async function runPool({ paths, output, force }: PoolOptions, io: Io): Promise<number> {
   const told = (path: string, reason: string): number => {
     tellOf(io, path, reason);

@@ -6,6 +6,7 @@ import { writeOutput } from "../write-output";
 import { shopJobs, tellProblems } from "./jobs";
 import type { StatsOptions } from "./options";
 
+/** Gives the exit status: 0 written, 2 where nothing was or a log could not be read. */
 export async function runStats({ path, format, output, force }: StatsOptions, io: Io): Promise<number> {
   const found = await shopJobs(path, io);
   if (!found.ok) {

@@ -13,9 +13,10 @@ const TOP = resolve(SELF, "../../..");
 
 const DECLARED =
   /^export (?:declare )?(default )?(?:async )?(?:abstract )?(?:(?:function\*?|const|let|interface|type|class|enum) +([\w$]+)|.)/;
-const NAMED = /^(?:import|export) (?:type )?([^"';=()]*?) ?from +"(\.[^"]+)"/gm;
+const NAMED = /^(?:import|export) (?:type )?([^"';=()]*?) ?from +"(\.[^"]*)"/gm;
+const OWN = /^export (?:type )?\{([^}]*)\};/gm;
 /** `const { a, b: c } = await import("./x")`, `(await import("./x")).a` and the type `import("./x").A`. */
-const LATE = /(?:\{([^{}]*)\} = [^;{}]*)?\bimport\("(\.[^"]+)"\)(?:\)?\.([\w$]+))?/g;
+const LATE = /(?:\{([^{}]*)\} = [^;{}]*)?\bimport\("(\.[^"]*)"\)(?:\)?\.([\w$]+))?/g;
 
 /** The texts of the sources by their paths from the project's folder. */
 export function readSources() {
@@ -29,22 +30,33 @@ export function readSources() {
 
 /**
  * What is exported and imported by a file of another folder, through others that export it again or at once: its file,
- * name, line from 1, how many such files there are, and whether it is documented. The most imported first.
+ * name, line from 1, how many such files there are, and whether it is documented. The most imported first. What is
+ * imported and declared nowhere is `lost`: the texts were then read wrongly.
+ * @param {ReadonlyMap<string, string>} sources texts by their paths
  */
 export function crossings(sources) {
+  const files = new Map(
+    [...sources].map(([path, text]) => [
+      path,
+      { text, links: linksIn(text), declared: declarationsIn(text), own: ownNames(text) },
+    ]),
+  );
   const users = new Map();
-  for (const [path, text] of sources)
-    for (const { target, name } of importsIn(path, text, sources)) {
-      const home = homeOf(target, name, sources);
+  for (const path of files.keys())
+    for (const { target, name } of importsIn(path, files)) {
+      const home = homeOf(target, name, files);
       if (posix.dirname(home.path) === posix.dirname(path)) continue;
       const key = `${home.path} ${home.name}`;
       users.set(key, (users.get(key) ?? new Set()).add(path));
     }
-  return [...sources]
-    .flatMap(([path, text]) => declarationsIn(text).map((it) => ({ path, ...it })))
-    .map((it) => ({ ...it, users: users.get(`${it.path} ${it.name}`)?.size ?? 0 }))
-    .filter((it) => it.users > 0)
-    .sort((a, b) => b.users - a.users);
+  const declared = [...files].flatMap(([path, file]) =>
+    file.declared.map((it) => ({ path, ...it, users: users.get(`${path} ${it.name}`)?.size ?? 0 })),
+  );
+  const found = new Set(declared.map(({ path, name }) => `${path} ${name}`));
+  return {
+    all: declared.filter((it) => it.users > 0).sort((a, b) => b.users - a.users),
+    lost: [...users.keys()].filter((key) => !found.has(key)),
+  };
 }
 
 /** What a file declares and exports; of a function's several signatures the first. */
@@ -85,62 +97,77 @@ function areMembersDocumented(lines, at) {
   return members.length > 0 && members.every((index) => endsDoc(body, index - 1, "  "));
 }
 
-/** What a file imports of others or exports again, by the file it names. A whole module taken by one name is left out. */
-function importsIn(path, text, sources) {
-  const found = [];
-  const add = (from, names) => {
-    const target = fileOf(path, from, sources);
-    if (target) for (const name of names) if (name) found.push({ target, name });
-  };
-  for (const [, what, from] of text.matchAll(NAMED)) {
-    const [, listed = ""] = /\{([^}]*)\}/.exec(what) ?? [];
-    const isDefault = /^(?!\{|\*|type \{)[\w$]/.test(what);
-    add(from, [...namesIn(listed), isDefault && "default"]);
-  }
-  for (const [, listed = "", from, name] of text.matchAll(LATE))
-    add(from, [...listed.split(",").map((it) => it.split(":")[0].trim()), name]);
-  return found;
+/** What a file takes of other sources, once for each name. A whole module taken by one name is left out. */
+function importsIn(path, files) {
+  const { text, links } = files.get(path);
+  const late = [...text.matchAll(LATE)].flatMap(([, listed = "", from, name]) =>
+    [...listed.split(",").map((it) => it.split(":")[0].trim()), name].map((it) => ({ from, name: it })),
+  );
+  return [...links, ...late].flatMap(({ from, name }) => {
+    const target = fileOf(path, from, files);
+    return target && name && name !== "*" ? { target, name } : [];
+  });
 }
 
-/** The names at their home that a list in braces takes: `type A, b as c` takes A and b. */
+/** Every name that a file imports or exports again: the file it names, the name there and the name here; "*" for all names. */
+function linksIn(text) {
+  return [...text.matchAll(NAMED)].flatMap(([line, what, from]) => {
+    const isExport = line.startsWith("export");
+    const [, listed = ""] = /\{([^}]*)\}/.exec(what) ?? [];
+    const [ownDefault] = /^(?!\*)[\w$]+/.exec(what) ?? [];
+    return [
+      ...namesIn(listed),
+      ...(ownDefault ? [{ name: "default", as: ownDefault }] : []),
+      ...(what === "*" ? [{ name: "*", as: "*" }] : []),
+    ].map((it) => ({ ...it, from, isExport }));
+  });
+}
+
+/** The names of a list in braces, there and here: `type A, b as c`. */
 const namesIn = (listed) =>
-  listed.split(",").map((it) =>
-    it
+  listed.split(",").flatMap((it) => {
+    const [name, as = name] = it
       .trim()
       .replace(/^type /, "")
-      .replace(/ as .*$/, ""),
-  );
+      .split(" as ");
+    return name ? { name, as } : [];
+  });
+
+/** What a file exports that it has by another line: `export type { A };`. */
+const ownNames = (text) => [...text.matchAll(OWN)].flatMap(([, listed]) => namesIn(listed));
 
 /** The file that an import names, where it is one of the sources. */
-function fileOf(path, from, sources) {
+function fileOf(path, from, files) {
   const target = posix.join(posix.dirname(path), from);
-  return [target, `${target}.ts`, `${target}/index.ts`].find((it) => sources.has(it));
+  return [target, `${target}.ts`, `${target}/index.ts`].find((it) => files.has(it));
 }
 
 /** Where a name is declared that a file exports, however often it is exported again on the way. */
-function homeOf(path, name, sources) {
-  const text = sources.get(path);
-  for (const [line, what, from] of text.matchAll(NAMED)) {
-    if (!line.startsWith("export")) continue;
-    const target = fileOf(path, from, sources);
-    if (!target) continue;
-    const [, listed = ""] = /\{([^}]*)\}/.exec(what) ?? [];
-    const taken = listed.split(",").map((it) => it.trim().replace(/^type /, ""));
-    const again = taken.find((it) => (/ as (.*)$/.exec(it)?.[1] ?? it) === name);
-    if (again) return homeOf(target, again.replace(/ as .*$/, ""), sources);
-    if (what.startsWith("*") && exportsName(target, name, sources)) return homeOf(target, name, sources);
+function homeOf(path, name, files) {
+  const { links, own } = files.get(path);
+  const mine = own.find(({ as }) => as === name);
+  const link = mine
+    ? links.find(({ isExport, as }) => !isExport && as === mine.name)
+    : links.find(({ isExport, as }) => isExport && as === name);
+  if (link) {
+    const target = fileOf(path, link.from, files);
+    return target ? homeOf(target, link.name, files) : { path, name };
+  }
+  for (const { from, as } of links) {
+    const target = as === "*" ? fileOf(path, from, files) : undefined;
+    const home = target && homeOf(target, name, files);
+    if (home && files.get(home.path).declared.some((it) => it.name === home.name)) return home;
   }
   return { path, name };
 }
 
-function exportsName(path, name, sources) {
-  const home = homeOf(path, name, sources);
-  return declarationsIn(sources.get(home.path)).some((it) => it.name === home.name);
-}
-
 if (process.argv[1] && realpathSync(process.argv[1]) === SELF) {
-  const all = crossings(readSources()).filter((it) => it.path.startsWith(process.argv[2] ?? ""));
-  for (const it of all) if (!it.isDocumented) console.log(`${it.path}:${it.line} ${it.name} (${it.users})`);
-  const documented = all.filter((it) => it.isDocumented).length;
-  console.log(`${documented} of ${all.length} documented: ${((100 * documented) / all.length).toFixed(1)} %`);
+  const { all, lost } = crossings(readSources());
+  const asked = all.filter(({ path }) => path.startsWith(process.argv[2] ?? ""));
+  for (const key of lost) console.log(`${key}: imported, and declared nowhere`);
+  for (const { path, line, name, users } of asked.filter((it) => !it.isDocumented))
+    console.log(`${path}:${line} ${name} (${users})`);
+  const documented = asked.filter((it) => it.isDocumented).length;
+  const share = asked.length === 0 ? 100 : (100 * documented) / asked.length;
+  console.log(`${documented} of ${asked.length} documented: ${share.toFixed(1)} %`);
 }

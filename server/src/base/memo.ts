@@ -25,7 +25,7 @@ export function memo<K extends object, R>(
 }
 
 /**
- * The same where a result is made from other things than those it depends on: from a view of which only the context
+ * As `memo`, where a result is made from other things than those it depends on: from a view of which only the context
  * counts, or from headings of which only the words do. Each call says what is compared, and how the result is made.
  */
 export function memoBy<K extends object, R>(): (

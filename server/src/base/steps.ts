@@ -12,12 +12,12 @@ export type Steps<R, P = void> = Generator<P, R, void>;
 export type Waiting = Promise<void> | undefined | void;
 
 /**
- * The same of what has to wait for files. It gives one thing after another, and in between, where it has none yet, undefined
- * or how far it has come.
+ * Steps of work that has to wait for files. It gives one thing after another, and in between, where it has none yet,
+ * undefined or how far it has come.
  */
 export type AsyncSteps<T, P = undefined> = AsyncGenerator<T | P, void, void>;
 
-/** All steps at once. */
+/** The result of all steps, taken at once. */
 export function finish<R>(steps: Steps<R, unknown>): R {
   for (;;) {
     const step = steps.next();

@@ -106,5 +106,5 @@ export const CHECK_CODES = [
   "check-failed",
 ] as const;
 
-/** So that a misspelt code does not compile. */
+/** The code of a check. A type of its own, so that a misspelt code does not compile. */
 export type CheckCode = (typeof CHECK_CODES)[number];

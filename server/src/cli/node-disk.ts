@@ -30,7 +30,10 @@ export function nodeDisk(): Disk {
   };
 }
 
-/** The same for a thread that has nothing else to do meanwhile: it reads at once, in a tenth of the time that waiting takes. */
+/**
+ * As `nodeDisk`, for a thread that has nothing else to do meanwhile: it reads at once, in a tenth of the time that
+ * waiting takes.
+ */
 export const threadDisk = (): Disk => ({
   ...nodeDisk(),
   read: (path, most) => tried(async () => readAtOnce(path, most)),

@@ -61,7 +61,10 @@ export async function outputFolder(
   return io.disk.makeFolder(target);
 }
 
-/** @param path absolute */
+/**
+ * True where a path itself is a link, wherever that leads.
+ * @param path absolute
+ */
 export async function isLink(path: string, disk: Disk): Promise<boolean> {
   const names = await disk.names(dirname(path));
   return names.ok && names.value.some(({ name, kind }) => name === basename(path) && kind === "link");

@@ -16,7 +16,7 @@ export interface LogView {
   readonly set?: readonly LogView[];
 }
 
-/** A view a board; of a log about one board itself. */
+/** One view for each board that a log is about; the view itself where it is about one. */
 export const boardsOf = (view: LogView): readonly LogView[] => view.set ?? [view];
 
 export { boardAt } from "../log/boards-of-set";

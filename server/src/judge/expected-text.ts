@@ -20,7 +20,7 @@ export function expectedText(reading: Reading, ctx: LogContext): string | undefi
   return `It should read ${windowText(reference)}, ${reference.of} (${reference.source}).`;
 }
 
-/** The same where there is room for the limits alone: "0.4 V to 0.7 V". */
+/** What a reading should show, by its limits alone: "0.4 V to 0.7 V". Undefined where nothing says. */
 export function expectedWindow(reading: Reading, ctx: LogContext): string | undefined {
   const place = placeOf(reading.subject, ctx);
   const isDiode = reading.table.kind.judgedBy === "diode" && place?.pin !== undefined;

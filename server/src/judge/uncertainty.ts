@@ -40,7 +40,7 @@ interface Typed {
   readonly rough?: boolean;
 }
 
-/** The same of a number whose cell is no longer at hand, as it is remembered of another log. */
+/** As `uncertaintyOf`, for a number whose cell is no longer at hand, as it is remembered of another log. */
 export function uncertaintyAt(
   { value, resolution, rounding = resolution / 2, rough = false }: Typed,
   meter: Meter | undefined,

@@ -13,7 +13,7 @@ export interface BoardIndex {
   isGround(net: Net): boolean;
 }
 
-/** Made once for a board. */
+/** Finds parts, nets and rails of a board, designators and pins in any case. Made once for a board. */
 export const boardIndex = memo((board: Board): BoardIndex => {
   const parts = new Map([...board.parts.values()].map((part) => [part.ref.toUpperCase(), part]));
   const nets = new Map<string, Net>();

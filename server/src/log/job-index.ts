@@ -3,7 +3,7 @@
 import { memo } from "../base/memo";
 import { eachBoard, type LogSummary } from "./summary";
 
-/** By uri. Never changes. */
+/** What is remembered of logs, by uri. Never changes: where one does, there is a new map. */
 export type Logs = ReadonlyMap<string, LogSummary>;
 
 export interface JobIndex {
@@ -25,7 +25,9 @@ export const byUri = memo((logs: readonly LogSummary[]): Logs => new Map(logs.ma
 /** Spelt as one likes: "01873 " and "01873", "a-17" and "A-17". Leading zeros count. */
 export const spelt = (text: string): string => text.trim().toLowerCase();
 
-/** Made once for the logs, when it is first asked for. A log about several boards is found by each of them. */
+/**
+ * Finds jobs by board, serial and number. Made once for the logs; a log about several boards is found by each of them.
+ */
 export const jobIndex = memo((logs: Logs): JobIndex => {
   const boards = new Map<string, LogSummary[]>();
   const serials = new Map<string, LogSummary[]>();

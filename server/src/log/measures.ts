@@ -4,5 +4,5 @@ export const CONTINUITY = "continuity";
 export const COIL_DIODE = "diode";
 /** The measure of the same diode with the leads the other way round. */
 export const COIL_DIODE_REVERSED = "reversed";
-/** Of a rail: what is left of the mains on it. */
+/** The measure of what is left of the mains on a rail. */
 export const RIPPLE = "ripple";

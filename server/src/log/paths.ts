@@ -18,7 +18,7 @@ export interface NamedPath {
   readonly angled: boolean;
 }
 
-/** Spans of the document, in order. */
+/** Every file that the log names, in order; spans of the document. */
 export function pathsOf(doc: LogDocument): NamedPath[] {
   return doc.blocks.flatMap(({ start, block }) =>
     pathsInBlock(block).map((it) => ({ ...it, span: shift(it.span, start) })),

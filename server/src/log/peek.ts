@@ -15,7 +15,10 @@ export interface JobLog {
   readonly stage?: Stage;
 }
 
-/** @param text of a log */
+/**
+ * What the front matter and the first heading tell of a job, without reading the rest.
+ * @param text of a log
+ */
 export function peekLog(uri: string, text: string): JobLog {
   const at = findFrontMatter(text, text.startsWith("\uFEFF") ? 1 : 0);
   const front = at && loadFrontMatter(slice(text, at.content), at.content.start).value;

@@ -37,7 +37,7 @@ export interface Photographs {
 const isFile = (address: string): boolean =>
   address !== "" && !/^(?:[a-z][a-z0-9+.-]+:|\/\/|#)/i.test(address);
 
-/** Spans are of the block; looked for once. */
+/** The pictures that a block shows. Spans are of the block; looked for once. */
 export const photographsIn = memo((block: LogBlock): readonly Photograph[] => {
   const { text, tree } = block.source;
   const found: Photograph[] = [];
@@ -55,7 +55,7 @@ export const photographsIn = memo((block: LogBlock): readonly Photograph[] => {
   return found.sort((a, b) => a.span.start - b.span.start);
 });
 
-/** Spans are of the document. */
+/** The pictures that a log shows, and which of them are before and after of one thing. Spans are of the document. */
 export const photographs = (doc: LogDocument): Photographs => {
   const all = doc.blocks.flatMap(({ start, block }) =>
     photographsIn(block).map((one) => ({ ...one, span: shift(one.span, start) })),

@@ -8,7 +8,7 @@ import { blockAt, type LogDocument } from "./document";
 import type { LogTable, PlacedBlock, Reading, Section } from "./model";
 import { wideSpec } from "./read-table";
 
-/** Every span of a position is of the document. */
+/** What stands at one offset of a log. Every span of a position is of the document. */
 export type Position =
   | { readonly kind: "front"; readonly place: YamlPlace }
   | {

@@ -17,7 +17,7 @@ import { partWords } from "./part-words";
 
 type Draft<T> = { -readonly [K in keyof T]: T[K] };
 
-/** A table as it is to be read. */
+/** A table with how it is to be read: by which procedure, and which of its columns. */
 export interface TableView {
   readonly table: Table;
   readonly section: Section;

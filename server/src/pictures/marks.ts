@@ -21,7 +21,7 @@ export const VERDICT_MARKS: Readonly<Record<Verdict, VerdictMark>> = {
   "not-measured": { glyph: "–", letter: "N", words: "Not measured" },
 };
 
-/** The heaviest first. */
+/** All verdicts that have a mark, the heaviest first. */
 export const VERDICTS = Object.keys(VERDICT_MARKS) as readonly Verdict[];
 
 const SHAPES: Readonly<Record<string, (ink: string) => string>> = {

@@ -10,7 +10,7 @@ export const WRITE_PARTS_LIST = "mendlog.writePartsList";
  */
 export const WRITE_REPORT = "mendlog.writeReport";
 
-/** The same of its bill, and of the sheet with empty cells for the bench. */
+/** Gives the bill back, as `WRITE_REPORT` does the report. */
 export const WRITE_BILL = "mendlog.writeBill";
 /** Gives the sheet with empty cells back, as `WRITE_REPORT` does the report. */
 export const WRITE_SHEET = "mendlog.writeSheet";

@@ -21,7 +21,7 @@ type Paint = (style: keyof typeof STYLE, text: string) => string;
 export const humanReport = (report: Report, options: HumanOptions): string =>
   [...humanPieces(report, options)].join("");
 
-/** The same file by file, so that the report of ten thousand need not be there all at once. */
+/** The report for people file by file, so that one of ten thousand need not be there all at once. */
 export function* humanPieces(report: Report, options: HumanOptions): Generator<string> {
   const paint: Paint = (style, text) => (options.colour ? `\u001b[${STYLE[style]}m${text}\u001b[0m` : text);
   let before = "";

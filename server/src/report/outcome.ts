@@ -2,7 +2,7 @@ import { memo } from "../base/memo";
 import type { Severity } from "../checks/check";
 import type { FailOn, Report } from "./model";
 
-/** Heaviest first. */
+/** All severities, the heaviest first. */
 export const SEVERITIES: readonly Severity[] = ["error", "warning", "information", "hint"];
 
 export type Counts = Readonly<Record<Severity, number>>;

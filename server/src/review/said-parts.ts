@@ -17,7 +17,7 @@ export interface SaidPart {
   readonly first: Placed<PartStated>;
 }
 
-/** By designator in capitals. */
+/** Every part that the log names with a number or a value, by designator in capitals. */
 export const saidParts = memo(({ blocks, library }: LogDocument): ReadonlyMap<string, SaidPart> => {
   const words = new Map<string, Placed<PartStated>[]>();
   for (const { start, block } of blocks) {

@@ -40,7 +40,7 @@ export interface Elsewhere {
   };
 }
 
-/** What the other thread does. */
+/** The reading of one block, packed to be sent: what the other thread does. */
 export function readToSend({ text, place, among }: ToRead): SentReading {
   const { block, names } = readBlock(text, place, among);
   if (!block) return { names };

@@ -35,7 +35,8 @@ export function nearest(typed: string, known: Iterable<string>): string | undefi
 }
 
 /**
- * The same, and undefined where several known words are equally near: of U1 to U8 none is meant by U9 more than another.
+ * As `nearest`, but undefined where several known words are equally near: of U1 to U8 none is meant by U9 more than
+ * another.
  */
 export function onlyNearest(typed: string, known: Iterable<string>): string | undefined {
   const words = [...known];
@@ -49,8 +50,8 @@ export function onlyNearest(typed: string, known: Iterable<string>): string | un
 const digits = (word: string): string => word.replace(/\D+/g, "");
 
 /**
- * The same for names of the writer's own, as of parts and nets: U15 is no slip for U14, nor SW_COL_1 for
- * SW_ROW_1, so the digits must agree and only a fifth of the letters may differ.
+ * As `nearest`, for names of the writer's own, as of parts and nets: U15 is no slip for U14, nor SW_COL_1 for SW_ROW_1,
+ * so the digits must agree and only a fifth of the letters may differ.
  */
 export function nearestName(typed: string, known: Iterable<string>): string | undefined {
   const wanted = digits(typed);

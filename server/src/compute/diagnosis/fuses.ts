@@ -4,7 +4,7 @@ import type { Member } from "./conflict";
 import type { ReadNets } from "./read-nets";
 import { partSuspect } from "./suspects";
 
-/** Common practice, no source. */
+/** How strongly a blown fuse points to itself and to each part behind it, 0 to 1. Common practice, no source. */
 export const FUSE = {
   /** Worn out by itself now and then. */
   itself: 0.5,

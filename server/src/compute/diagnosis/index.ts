@@ -67,7 +67,7 @@ export interface DiagnosisOptions {
 export const diagnose = (input: DiagnosisInput, options: DiagnosisOptions = {}): Outcome<Diagnosis> =>
   finish(diagnosisSteps(input, options));
 
-/** The same in steps. */
+/** As `diagnose`, in steps. */
 export function* diagnosisSteps(
   input: DiagnosisInput,
   options: DiagnosisOptions = {},

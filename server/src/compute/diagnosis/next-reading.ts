@@ -85,7 +85,7 @@ export const nextReading = (
   options: AdviceOptions = {},
 ): Advice => finish(nextReadingSteps(input, diagnosis, options));
 
-/** The same in steps. */
+/** As `nextReading`, in steps. */
 export function* nextReadingSteps(
   input: DiagnosisInput,
   diagnosis: Diagnosis,

@@ -4,6 +4,6 @@ export type InputTechnology = "ttl" | "cmos" | "unknown";
 const TTL: ReadonlySet<string> = new Set(["TTL", "L", "H", "LS", "S", "AS", "ALS", "F"]);
 const CMOS: ReadonlySet<string> = new Set(["HC", "HCT", "AC", "ACT", "4000", "CMOS", "C"]);
 
-/** By the id of the family in the library. */
+/** How a family's inputs behave when nothing drives them, by its id in the library. */
 export const inputTechnology = (familyId: string | undefined): InputTechnology =>
   familyId === undefined ? "unknown" : TTL.has(familyId) ? "ttl" : CMOS.has(familyId) ? "cmos" : "unknown";

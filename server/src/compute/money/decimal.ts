@@ -45,7 +45,7 @@ export const times = (a: Decimal, b: Decimal): Decimal => ({
   scale: a.scale + b.scale,
 });
 
-/** A hundredth of it. */
+/** A hundredth of the number, exact: 19 is 0.19. */
 export const percent = ({ digits, scale }: Decimal): Decimal => ({ digits, scale: scale + 2 });
 
 /** To `places` digits behind the point; exact where there are no more of them. */

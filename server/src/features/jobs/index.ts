@@ -53,7 +53,7 @@ export interface JobTime {
 /** True for a job whose readings still matter to what is to be done; the others are told from their summary alone. */
 export const hasFacts = ({ stage }: Pick<LogSummary, "stage">): boolean => isOpen(stage);
 
-/** May take as long as a diagnosis. */
+/** What is unproven and to be ordered for a job, of all its boards. May take as long as a diagnosis. */
 export function factsOf(view: LogView): JobFacts {
   if (!view.set) return factsOfOne(view);
   const all = view.set.map(factsOfOne);

@@ -22,7 +22,10 @@ export interface Link {
     | { readonly kind: "web"; readonly url: string };
 }
 
-/** @param logs of the workspace, by uri */
+/**
+ * Images in a log's tables, and the earlier jobs that it names by number.
+ * @param logs of the workspace, by uri
+ */
 export function linksOfLog({ doc, front }: LogView, logs: ReadonlyMap<string, JobLog>): Link[] {
   const links: Link[] = pathsOf(doc)
     .filter(({ kind }) => kind === "cell")

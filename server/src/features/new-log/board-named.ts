@@ -28,7 +28,7 @@ export interface BoardsAround {
   readonly logs: readonly LogSummary[];
 }
 
-/** Undefined for blank words. */
+/** The board that typed words mean, by id or title, else a new one of that name. Undefined for blank words. */
 export function boardNamed(typed: string, around: BoardsAround): NamedBoard | undefined {
   const words = typed.trim().replace(/\s+/g, " ");
   if (words === "") return undefined;

@@ -30,7 +30,10 @@ export interface NewLogChoices {
   readonly owners: readonly string[];
 }
 
-/** @param today ISO 8601 day */
+/**
+ * What can be picked for a new log, of what the jobs and knowledge files have.
+ * @param today ISO 8601 day
+ */
 export function newLogChoices(
   logs: readonly LogSummary[],
   { boards, library }: Knowledge,

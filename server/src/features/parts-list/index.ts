@@ -18,7 +18,7 @@ const HEADING = "## Parts list";
 
 const lists = memo((_view: LogView): { made?: PartsList } => ({}));
 
-/** The list of a log as it stands, made once. */
+/** The parts list of a log as it stands, made once for a view. */
 export function partsListOf(view: LogView): PartsList {
   const list = lists(view);
   list.made ??= partsList(view);

@@ -20,7 +20,10 @@ export type Proposed =
     }
   | { readonly ok: false; readonly reason: string };
 
-/** @param file as its text is now */
+/**
+ * Writes the limits that readings propose into the text of their board's file.
+ * @param file as its text is now
+ */
 export function proposeInto(file: Known<Board>, read: ReadBefore, library: Library): Proposed {
   const { entries, kept } = proposeLimits(read, file.value, library);
   if (entries.length === 0) return { ok: false, reason: nothing(kept, read) };

@@ -5,7 +5,7 @@ import { summarise } from "../../log/summary";
 import { md } from "../../text/markdown";
 import type { LogView } from "../view";
 
-/** Undefined where the log is none. */
+/** Whether other logs are held against this one, and why not, as Markdown. Undefined where it is no reference. */
 export function referenceStatus({ doc, front, ctx, earlier }: LogView): string | undefined {
   const { board, job } = front;
   if (!front.reference) return undefined;

@@ -39,7 +39,7 @@ const REFUSED: Readonly<Partial<Record<ThingKind, string>>> = {
   job: "A job number is its customer's too; change it in its place.",
 };
 
-/** Undefined where it can be renamed. */
+/** Why something cannot be renamed, as a sentence; undefined where it can be. */
 export function refusal(subject: Subject | undefined, files: readonly KnowledgeFile[]): string | undefined {
   if (!subject) {
     return "There is nothing here that can be renamed: put the cursor on a designator, a net, a symptom or a board id.";

@@ -83,7 +83,10 @@ function refTold(view: LogView, ref: string): PartTold | undefined {
   };
 }
 
-/** The same as a hover over the designator, with the part's picture where its pins are told. */
+/**
+ * A part as a hover over its designator, with its picture where its pins are told; undefined where there is nothing to
+ * tell.
+ */
 export function hoverPart(view: LogView, ref: string, span: Span): Hover | undefined {
   const told = refTold(view, ref);
   if (!told) return undefined;

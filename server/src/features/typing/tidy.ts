@@ -44,7 +44,7 @@ export function tidyRow(sheet: Sheet, row: number, only?: number): TextEdit[] {
   return edits;
 }
 
-/** The same for the row at a place. */
+/** The edits of the row at a place as it is left; none outside of a readings table and where it is as it should be. */
 export function leaveRow(view: LogView, offset: number): TextEdit[] {
   const place = placeAt(view, offset);
   return place && place.row >= 0 ? tidyRow(place.sheet, place.row) : [];

@@ -6,7 +6,10 @@ import { placeWords } from "../baseline/places";
 import type { Known } from "../context";
 import type { Pooled } from "./types";
 
-/** The same object for as long as the file says the same; undefined where it has nothing of the board. */
+/**
+ * What a file of pooled limits has of a board. The same object for as long as the file says the same; undefined where
+ * it has nothing.
+ */
 export const pooledFor = (
   file: Known<PooledLimits>,
   board: string,

@@ -6,7 +6,7 @@ export type Decoded =
   /** Goes on from the file's name. */
   | { readonly ok: false; readonly reason: string };
 
-/** Without a byte order mark. */
+/** The text of a file that a board is imported from, without a byte order mark; refused where it holds binary data. */
 export function decodeImported(bytes: Uint8Array): Decoded {
   const [a, b] = bytes;
   if (a === 0xff && b === 0xfe) return { ok: true, text: new TextDecoder("utf-16le").decode(bytes) };

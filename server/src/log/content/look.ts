@@ -82,13 +82,13 @@ export const isDevice =
 export const isChip = (text: string): boolean =>
   /^(?:(?:U|IC|Z|N|M)\s?\d|\d{1,2}[A-Z]\b|[A-Z]\d{1,2}\b)/i.test(text) && !/^[RCQDLJPTF]\d/i.test(text);
 
-/** The designator of a diode. */
+/** True for the designator of a diode: "D3", "CR12", "LED1". */
 export const isDiode = (text: string): boolean => /^(?:D|CR|ZD|DZ|LED|DS|DI|VD)\s?\d/i.test(text);
 
-/** A pin's number, "pin 3", or a leg's letters. */
+/** True for a pin's number by itself or behind its word: "3", "pin 3". */
 export const isPin = (text: string): boolean => /^(?:(?:pin|leg|p)\s*\.?\s*)?\d{1,2}$/i.test(text);
 
-/** The letters or the name of a leg. */
+/** True for the letter or the name of a leg: "b", "emitter", "anode". */
 export const isLeg = (text: string): boolean =>
   /^(?:[abcdegks]|b|c|e|base|collector|emitter|anode|cathode|gate|drain|source|in(?:put)?|out(?:put)?|gnd|ground|adj(?:ust)?|tab|case|common|com)$/i.test(
     text,

@@ -21,5 +21,8 @@ const known = new Map<string, TableKind>(KINDS.map((kind) => [kind.id, kind]));
 /** Whether more is known of it than its columns. */
 export const hasRecord = (procedure: string): boolean => known.has(procedure);
 
-/** By the procedure's id; one of a workspace's own that has a known id is of that kind. */
+/**
+ * The kind of a procedure's tables, by its id. Of a workspace's own procedure with another id nothing is known but its
+ * columns.
+ */
 export const kindOf = (procedure: string): TableKind => known.get(procedure) ?? OWN;

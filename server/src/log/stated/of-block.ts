@@ -17,7 +17,7 @@ export interface BlockStatements {
 
 const NOTHING: BlockStatements = { all: [], key: "" };
 
-/** Read once for a block's text and a library. */
+/** All that a block says of its board, and a key for it. Read once for a block's text and a library. */
 export const statementsOf = memo((block: LogBlock, library: Library): BlockStatements => {
   const all = [
     ...partsStated(block, library),

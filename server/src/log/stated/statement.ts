@@ -55,5 +55,5 @@ export interface MatrixStated {
 /** One thing that a log says of its board, whatever it says besides. */
 export type Statement = PartStated | RailStated | LinkStated | MatrixStated;
 
-/** A statement with its place. */
+/** A statement with its place; what the span counts from is said where it is given. */
 export type Placed<T extends Statement = Statement> = T & { readonly span: Span };

@@ -45,7 +45,7 @@ export interface WorkRow extends RowOfWork {
   readonly start: number;
 }
 
-/** Made once for a document. */
+/** What was done to the board and when each table was taken, by the whole log. Made once for a document. */
 export const timelineOf = memo((doc: LogDocument): Timeline => {
   const rows = withPutBack(placedRows(doc));
   const first = rows.find(({ state, bare, kind }) => state === "done" && !(kind === "fitted" && bare))?.table;
@@ -108,7 +108,7 @@ function momentOf({ section }: LogTable, above: number, behindWork: boolean): Mo
 
 const BEFORE_ALL: Moment = { repairs: 0, order: 0, above: 0, behindWork: false };
 
-/** Of a table of the document. */
+/** When a table of the timeline's document was taken; before all work for any other. */
 export const momentIn = ({ moments }: Timeline, table: LogTable): Moment => moments.get(table) ?? BEFORE_ALL;
 
 /** Taken after that repair: by the table's heading where that says before or after, else by standing below it. */
@@ -121,7 +121,7 @@ export function isAfter(timeline: Timeline, table: LogTable, repair: number): bo
 export const isSinceRepair = (timeline: Timeline, table: LogTable): boolean =>
   isAfter(timeline, table, timeline.repairs);
 
-/** The same of a row: by its own day where both have one. */
+/** True for a row read since the last repair: by its own day where it and the work have one, else by its table. */
 export function isRowSinceRepair(timeline: Timeline, table: LogTable, row: number): boolean {
   const day = table.rows.find(({ index }) => index === row)?.cells.date?.text ?? "";
   return timeline.lastDay !== undefined && /^\d{4}-\d{2}-\d{2}$/.test(day)
@@ -138,5 +138,5 @@ export const plannedRows = (doc: LogDocument): readonly WorkRow[] => rowsThatAre
 const rowsThatAre = (doc: LogDocument, wanted: WorkRow["state"]): WorkRow[] =>
   timelineOf(doc).rows.filter(({ state, bare }) => state === wanted && !bare);
 
-/** A span of one of the row's cells, in the file. */
+/** Where a cell of a row of work stands in the document. */
 export const placeIn = (row: WorkRow, cell: CellText): Span => shift(cell.span, row.start);

@@ -22,7 +22,7 @@ const OUTCOMES: readonly (readonly [RegExp, SwapOutcome])[] = [
 /** What the part that was tried is called says nothing of what it did. */
 const TRIED = /\bknown[- ](?:good|to work)\b|\bgood\s+(?:one|part|chip|ic)\b/gi;
 
-/** Undefined for words that do not say. */
+/** What a known-good part put in has changed, by the words about it; undefined for words that do not say. */
 export function swapOutcome(text: string): SwapOutcome | undefined {
   const said = text.replace(TRIED, " ");
   return OUTCOMES.find(([pattern]) => pattern.test(said))?.[1];

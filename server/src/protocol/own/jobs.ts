@@ -12,7 +12,7 @@ export interface Jobs {
 /** All jobs of the workspace, the open ones longest here first. What is not worked out yet comes with a later answer. */
 export const JOBS: OwnRequest<JobTime, Jobs> = { method: "mendlog/jobs" };
 
-/** `proving` is a line from 0. */
+/** Where the job of one log stands; `proving` is a line from 0. */
 export const JOB_STATUS: OwnRequest<OfDocument & JobTime, JobStatus> = { method: "mendlog/jobStatus" };
 
 /**

@@ -26,7 +26,7 @@ export interface BoardOfWords {
   readonly near?: { readonly id: string; readonly title: string };
 }
 
-/** Null for blank words. */
+/** Which board typed words mean; null for blank words. */
 export const NEW_LOG_BOARD: OwnRequest<BoardParams, BoardOfWords> = { method: "mendlog/newLogBoard" };
 
 interface NewLogParams {
@@ -44,5 +44,5 @@ export interface NewLog {
   readonly sure: boolean;
 }
 
-/** Nothing is written by it. */
+/** The text of a new log and where to put it. Nothing is written by it. */
 export const NEW_LOG: OwnRequest<NewLogParams, NewLog> = { method: "mendlog/newLog" };

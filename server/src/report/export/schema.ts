@@ -3,7 +3,7 @@
 // loads and docs/export.md are all made from this. A column that goes, or changes what it means, raises the version; a new
 // column or table may come without. No name is a reserved word of SQL, so that none has to be quoted.
 
-/** Of the schema, not of the program. */
+/** Version of the schema, not of the program. Raised where a column goes or changes what it means. */
 export const EXPORT_VERSION = 1;
 
 /** What a column holds; a date is an ISO 8601 day without a time. */

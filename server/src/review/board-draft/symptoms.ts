@@ -18,7 +18,7 @@ export function draftSymptoms(logs: readonly DraftLog[], base: Board): DraftSymp
   return [...found.values()];
 }
 
-/** By its id, or by its title in whatever case. */
+/** True for a symptom that the board file has, by its id or by its title in whatever case. */
 export function isListed(typed: string, { symptoms }: Board): boolean {
   const id = symptomOf(typed)?.id;
   const plain = typed.trim().toLowerCase();

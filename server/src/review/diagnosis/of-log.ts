@@ -70,8 +70,8 @@ export function* rankingSteps(source: LogSource): Steps<(Kept & { readonly log: 
 export const diagnosisOf = (source: LogSource): LogDiagnosis | undefined => finish(logDiagnosisSteps(source));
 
 /**
- * The same in steps of a few milliseconds. What was worked out to the end is kept, so that those who ask for it
- * afterwards have it at once; what was left half done is not.
+ * As `diagnosisOf`, in steps of a few milliseconds. What was worked out to the end is kept, so that those who ask for
+ * it afterwards have it at once; what was left half done is not.
  */
 export function* logDiagnosisSteps(source: LogSource): Steps<LogDiagnosis | undefined> {
   const found = yield* rankingSteps(source);

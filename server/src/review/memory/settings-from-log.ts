@@ -44,7 +44,7 @@ export function bankOf({ subject }: Pick<Reading, "subject">, board: Board): Swi
   return [...board.switchBanks.values()].find(({ ref }) => ref.toUpperCase() === typed);
 }
 
-/** "3", "switch 3", "SW1-3". */
+/** The number of the switch that a row names: 3 of "3", "switch 3" and "SW1-3"; undefined where it names none. */
 export function switchOf({ subject }: Pick<Reading, "subject">): number | undefined {
   const digits = /(\d{1,2})$/.exec(subject.switch?.text.trim() ?? "")?.[1];
   return digits === undefined ? undefined : Number(digits);

@@ -17,5 +17,5 @@ export function limitOf(front: Owner): Decimal | undefined {
   return limit && agreed && exceeds(agreed, limit) ? agreed : limit;
 }
 
-/** Agreed to whatever it comes to. */
+/** True where the owner has agreed to whatever it comes to. */
 export const isAgreed = (front: Owner): boolean => stands(front) && front.approval?.upTo === undefined;

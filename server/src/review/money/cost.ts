@@ -24,7 +24,7 @@ export interface CostSource {
 /** Undefined without a shop file or without a currency in it. */
 export const costOf = memo((source: CostSource): Quote | undefined => costWith(source, []));
 
-/** The same with the parts that the log plans to fit: what the owner has to agree to. */
+/** As `costOf`, with the parts that the log plans to fit: what the owner has to agree to. */
 export const costPlanned = memo((source: CostSource): Quote | undefined =>
   costWith(source, plannedIn(source)),
 );
@@ -38,7 +38,7 @@ const plannedIn = (source: CostSource): Fitted[] =>
 export const costOfSet = (sources: readonly CostSource[]): Quote | undefined =>
   sources.length === 1 && sources[0] ? costOf(sources[0]) : costTogether(sources, () => []);
 
-/** The same with the parts that the logs plan to fit. */
+/** As `costOfSet`, with the parts that the logs plan to fit. */
 export const costPlannedOfSet = (sources: readonly CostSource[]): Quote | undefined =>
   costTogether(sources, plannedIn);
 

@@ -4,7 +4,7 @@ import { relatedJobs } from "../comeback";
 import { dayNumber } from "./order";
 import type { ComebackRow } from "./types";
 
-/** In the order of the logs. */
+/** Jobs that came back, each with the one it came back from, in the order of the logs. */
 export function comebackRows(logs: Logs): ComebackRow[] {
   return [...logs.values()].flatMap((job): ComebackRow[] => {
     const { named, earlier } = relatedJobs(job, logs);

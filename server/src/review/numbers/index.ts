@@ -11,7 +11,7 @@ import type { NumbersInput, ShopNumbers } from "./types";
 
 export type { NumbersInput, ShopNumbers } from "./types";
 
-/** Made once for an input. */
+/** All figures that a shop's jobs add up to. Made once for an input. */
 export const shopNumbers = memo((input: NumbersInput): ShopNumbers => {
   const { logs } = input;
   const jobs = [...logs.values()];

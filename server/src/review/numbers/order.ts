@@ -9,7 +9,7 @@ export const compare = (a: string | number | null, b: string | number | null): n
   return a < b ? -1 : 1;
 };
 
-/** By one after the other of the keys. */
+/** The rows by the first key, those alike in it by the next, and so on. */
 export const sortedBy = <T>(rows: readonly T[], ...keys: ((row: T) => string | number | null)[]): T[] =>
   [...rows].sort((a, b) => {
     for (const key of keys) {
@@ -36,7 +36,7 @@ export const dayNumber = (day: string): number => Math.round(Date.parse(`${day}T
 export const boardsIn = (jobs: readonly LogSummary[]): string[] =>
   [...new Set(jobs.flatMap(({ board }) => (board ? [board] : [])))].sort(compare);
 
-/** In the order of their first one. */
+/** Items by their key, the groups in the order of their first one. */
 export function groupBy<T, K>(items: Iterable<T>, keyOf: (item: T) => K): Map<K, T[]> {
   const groups = new Map<K, T[]>();
   for (const item of items) {

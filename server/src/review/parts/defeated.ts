@@ -16,7 +16,7 @@ export interface Defeated {
   readonly by?: Modification;
 }
 
-/** One a row of work, in the order of the log. */
+/** What safety inputs the work has put out of action: one entry a row of work, in the order of the log. */
 export function defeatedInputs(doc: LogDocument, ctx: LogContext): Defeated[] {
   const fitted = new Map(
     modificationsIn(doc, ctx.board?.value).map(({ row, modification }) => [placeOf(row), modification]),

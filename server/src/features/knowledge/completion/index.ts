@@ -39,7 +39,9 @@ export function completeKnowledge(file: KnowledgeFile, offset: number): readonly
 /** What a digit or a point just typed may belong to; of a quantity, a year or a price it is only a digit. */
 const NUMBERED: ReadonlySet<Completion["kind"]> = new Set(["device", "part", "pin"]);
 
-/** The same behind a digit or a point: part numbers, designators and pins, and nothing anywhere else. */
+/**
+ * What can stand behind a digit or a point just typed: part numbers, designators and pins, and nothing anywhere else.
+ */
 export const completeNumbered = (file: KnowledgeFile, offset: number): readonly Completion[] =>
   completeKnowledge(file, offset).filter(({ kind }) => NUMBERED.has(kind));
 

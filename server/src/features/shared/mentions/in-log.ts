@@ -145,7 +145,10 @@ export function designatorsIn(text: string, stretches: readonly Stretch[]): stri
   });
 }
 
-/** The same of a whole log, each once; what stands where somebody is typing does not count. */
+/**
+ * Designators in a log's columns for them, each once and as first typed; what stands where somebody is typing does not
+ * count.
+ */
 export function designatorsNamed(doc: LogDocument, typing: Span): string[] {
   const found = new Map<string, string>();
   for (const { start, block } of doc.blocks) {

@@ -161,7 +161,10 @@ function railRows(
   return { name: "Rails", about, header: columns.map((column) => column.headers[0] ?? ""), rows };
 }
 
-/** The same, and the first rail where no board file tells which there are. */
+/**
+ * The tables of a procedure as the log's board lays them out, or one with the first rail where no board file tells
+ * which there are.
+ */
 export const tablesToFill = (procedure: Procedure, { ctx }: LogView): readonly TableLayout[] => {
   const own = ctx.board ? boardLayouts(procedure, ctx.board.value) : [];
   return own.length > 0 || !takesRails(procedure) || hasBoardFile(ctx) ? own : [firstRails(procedure)];

@@ -9,6 +9,7 @@ import type { NewLogFacts } from "../features/new-log/facts";
 import { isDate } from "../knowledge/formats";
 import type { FailOn } from "../report/model";
 import { SEVERITIES } from "../report/outcome";
+import { REPORT_FORMATS, type ReportFormat } from "../report/owner/formats";
 import type { Paper } from "../report/paper";
 import { nearest } from "../text/nearest";
 import type { BoardOptions } from "./board/options";
@@ -19,8 +20,6 @@ import { parseShop } from "./shop/parse";
 
 export const FORMATS = ["human", "json", "sarif"] as const;
 export type Format = (typeof FORMATS)[number];
-export const REPORT_FORMATS = ["html", "md", "json"] as const;
-export type ReportFormat = (typeof REPORT_FORMATS)[number];
 export const COLOURS = ["auto", "always", "never"] as const;
 export type Colour = (typeof COLOURS)[number];
 const FAIL_ON: readonly FailOn[] = [...SEVERITIES, "never"];

@@ -1,8 +1,9 @@
 // The cells of a list of what is on the board, besides its designators and numbers.
 import { defined } from "../../base/defined";
+import { partAt } from "../../judge/board-parts";
 import type { CellPosition } from "../../log/position";
 import { md } from "../../text/markdown";
-import { byRef, fewOf, partAt } from "../shared/describe";
+import { byRef, fewOf } from "../shared/describe";
 import type { Completion } from "../types";
 import type { LogView } from "../view";
 

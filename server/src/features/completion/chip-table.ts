@@ -1,4 +1,5 @@
 import { defined } from "../../base/defined";
+import { partAt } from "../../judge/board-parts";
 import { hasBoardFile } from "../../judge/context";
 import { type Place, partPlace } from "../../judge/place";
 import type { Device, Procedure } from "../../knowledge/types";
@@ -7,7 +8,7 @@ import { kindOf } from "../../log/kinds";
 import type { Section } from "../../log/model";
 import { md } from "../../text/markdown";
 import type { Span } from "../../text/span";
-import { byRef, partAt, partLine } from "../shared/describe";
+import { byRef, partLine } from "../shared/describe";
 import { isDesignator } from "../shared/part-name";
 import { literal } from "../shared/snippet-text";
 import { byPins, chipLayout, FEWEST_PINS, UNNAMED, unsaidNumber } from "../shared/tables/layouts";

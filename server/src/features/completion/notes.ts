@@ -1,8 +1,9 @@
+import { partAt } from "../../judge/board-parts";
 import type { Net } from "../../knowledge/types";
 import type { CellPosition } from "../../log/position";
 import { span } from "../../text/span";
 import { netOfRow } from "../shared/apart";
-import { byRef, partAt, partLine } from "../shared/describe";
+import { byRef, partLine } from "../shared/describe";
 import type { Completion } from "../types";
 import type { LogView } from "../view";
 

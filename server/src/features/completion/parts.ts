@@ -1,9 +1,9 @@
 import { defined } from "../../base/defined";
+import { partAt } from "../../judge/board-parts";
 import { originOfPart } from "../../judge/stated/origin";
 import type { Part, Substitute } from "../../knowledge/types";
 import { isOfWork } from "../../log/kinds";
 import type { CellPosition } from "../../log/position";
-import { partAt } from "../shared/describe";
 import { cautionLines } from "../shared/documentation";
 import { doubtMarkdown } from "../shared/part-text";
 import type { Completion } from "../types";

@@ -1,12 +1,13 @@
 // Designators, and pins behind them.
 import { defined } from "../../base/defined";
+import { partAt } from "../../judge/board-parts";
 import { hasBoardFile } from "../../judge/context";
 import { partPlace, pinPlace } from "../../judge/place";
 import type { DevicePin, Part } from "../../knowledge/types";
 import type { TableKind } from "../../log/kinds";
 import type { CellPosition, HeaderPosition } from "../../log/position";
 import { md } from "../../text/markdown";
-import { byRef, partAt, partLine, pinLine, pinsInOrder } from "../shared/describe";
+import { byRef, partLine, pinLine, pinsInOrder } from "../shared/describe";
 import { designatorsNamed } from "../shared/mentions";
 import { isDesignator } from "../shared/part-name";
 import { curesOnSuchBoards } from "../shared/shop-jobs";

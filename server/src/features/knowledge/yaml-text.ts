@@ -13,6 +13,3 @@ export function yamlText(text: string, flow: boolean): string {
 
 /** A closing brace in a snippet, where a bare one could end a tab stop. */
 export const CLOSE = "\\}";
-
-/** A text for a snippet, its own signs kept from meaning something there. */
-export const literal = (text: string): string => text.replace(/[$}\\]/g, "\\$&");

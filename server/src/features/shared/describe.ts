@@ -2,7 +2,6 @@
 
 import type { LogContext } from "../../judge/context";
 import { type Place, partPlace, pinPlace } from "../../judge/place";
-import { boardIndex } from "../../knowledge/board-index";
 import type { Board, Device, DevicePin, Net, Part, PinRef } from "../../knowledge/types";
 import { md } from "../../text/markdown";
 import { inWords, type Saying } from "../../text/saying";
@@ -80,10 +79,6 @@ export function fewOf(names: readonly string[]): string {
   const shown = names.slice(0, FEW).map(md).join(", ");
   return names.length > FEW ? `${shown} and ${names.length - FEW} more` : shown;
 }
-
-/** Where the board's part is, however its designator was typed. */
-export const partAt = (ref: string, ctx: LogContext): Part | undefined =>
-  ctx.board && boardIndex(ctx.board.value).part(ref);
 
 /** Designators in the order people count them: U2 before U14, R before U. */
 export function byRef(a: string, b: string): number {

@@ -1,12 +1,12 @@
 // What each column of a table asks of the one who fills it in.
 
 import { shapeOf } from "../../compute/matrix/shape";
+import { partAt } from "../../judge/board-parts";
 import { partPlace, resolvePin } from "../../judge/place";
 import type { ColumnRole } from "../../knowledge/types";
 import { isMeasured } from "../../log/headers";
 import { matrixOfTable } from "../../review/matrix/from-log";
 import { lineNamed } from "../../review/matrix/from-log-words";
-import { partAt } from "../shared/describe";
 import { hasNumber, refIn } from "../shared/part-name";
 import type { Sheet, Texts } from "./sheet";
 import { wordsOf } from "./told";

@@ -1,8 +1,8 @@
 import { defined } from "../../../base/defined";
 import type { KnowledgeFile } from "../../shared/knowledge-file";
+import { literal } from "../../shared/snippet-text";
 import type { Completion } from "../../types";
 import type { Place } from "../place";
-import { literal } from "../yaml-text";
 
 /** What has to be written around an entry for it to be one where the cursor is. */
 export type Around = "" | "braces" | "brackets" | "dash";

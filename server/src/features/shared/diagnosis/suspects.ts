@@ -8,11 +8,12 @@ import type { Conflict } from "../../../compute/diagnosis/conflict";
 import { evidenceOf } from "../../../compute/diagnosis/evidence";
 import { isRepair, type Suspect, suspectName } from "../../../compute/diagnosis/suspects";
 import { pinText } from "../../../compute/nets/net-text";
+import { partAt } from "../../../judge/board-parts";
 import type { PinRef } from "../../../knowledge/types";
 import type { Waiting } from "../../../review/diagnosis/from-log";
 import type { LogDiagnosis } from "../../../review/diagnosis/of-log";
 import type { LogView } from "../../view";
-import { partAt, partLine } from "../describe";
+import { partLine } from "../describe";
 
 interface NamedSuspect {
   /** "U14", "the track or a joint of ROW_7". */

@@ -1,13 +1,14 @@
 // Tables as the board and the library lay them out, still to be filled in. Completion, actions and the palette all
 // offer these.
 import { defined } from "../../../base/defined";
+import { partAt } from "../../../judge/board-parts";
 import { hasBoardFile } from "../../../judge/context";
 import { type Place, partPlace, pinPlace } from "../../../judge/place";
 import type { Board, ColumnSpec, Device, Matrix, Procedure, Rail } from "../../../knowledge/types";
 import { kindOf } from "../../../log/kinds";
 import type { WholeDigits } from "../../../quantity/whole-digits";
 import type { LogView } from "../../view";
-import { byRef, partAt, pinLine, pinsInOrder } from "../describe";
+import { byRef, pinLine, pinsInOrder } from "../describe";
 import { digitsOf } from "../digits-of";
 
 /** A table before it is text: its headers, and its rows with what is known of each. */

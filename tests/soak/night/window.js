@@ -5,6 +5,8 @@ import { FULL_CAPABILITIES, startClient } from "../../protocol/client.js";
 const HOOK = fileURLToPath(new URL("./gc.cjs", import.meta.url));
 /** Milliseconds that a server has to come to what a fresh one says: it reads closed logs when nobody has typed for a while. */
 const SETTLES = 20_000;
+/** Milliseconds in which every question has its answer, on a busy machine too. */
+const HANGS = 90_000;
 
 export async function openWindow(folder, documents = new Map()) {
   const client = await startClient({
@@ -12,6 +14,21 @@ export async function openWindow(folder, documents = new Map()) {
     capabilities: FULL_CAPABILITIES,
     nodeOptions: ["--expose-gc", "--require", HOOK],
   });
+  /** A question without an answer is a server that hangs. */
+  const ask = async (method, params) => {
+    let timer;
+    const late = new Promise((_, reject) => {
+      timer = setTimeout(
+        () => reject(new Error(`${method} has no answer: ${JSON.stringify(params).slice(0, 200)}`)),
+        HANGS,
+      );
+    });
+    try {
+      return await Promise.race([client.request(method, params), late]);
+    } finally {
+      clearTimeout(timer);
+    }
+  };
   /** Text and version by path. */
   const open = new Map();
   const window = {
@@ -49,19 +66,19 @@ export async function openWindow(folder, documents = new Map()) {
       const textDocument = { uri: folder.uri(path) };
       const position = positionAt(open.get(path).text, offset);
       const answers = await Promise.all([
-        client.request("textDocument/hover", { textDocument, position }),
-        client.request("textDocument/completion", { textDocument, position }),
-        client.request("textDocument/documentSymbol", { textDocument }),
+        ask("textDocument/hover", { textDocument, position }),
+        ask("textDocument/completion", { textDocument, position }),
+        ask("textDocument/documentSymbol", { textDocument }),
       ]);
       return JSON.stringify(answers);
     },
     /** All findings of all files as JSON, by uri. */
     async findings() {
-      const { items } = await client.request("workspace/diagnostic", { previousResultIds: [] });
+      const { items } = await ask("workspace/diagnostic", { previousResultIds: [] });
       const all = new Map(items.map((it) => [it.uri, JSON.stringify(it.items)]));
       for (const path of open.keys()) {
         const uri = folder.uri(path);
-        const { items: own } = await client.request("textDocument/diagnostic", { textDocument: { uri } });
+        const { items: own } = await ask("textDocument/diagnostic", { textDocument: { uri } });
         all.set(uri, JSON.stringify(own));
       }
       return all;

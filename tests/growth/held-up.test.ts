@@ -33,6 +33,10 @@ describe.skipIf(process.platform !== "linux")("the server hears others", () => {
     ["a list of 64 KB", times("- U14 was *read* again.\n", 64_000)],
     ["quotes of 64 KB", times("> U14 was *read* again.\n\n", 64_000)],
     ["tasks of 64 KB", times("- [ ] U14 `socket`\n", 64_000)],
+    ["32 KB of blanks along a line", `a${times(" ", 32_000)}b\n`],
+    ["32 KB of blanks in a cell", `| a |\n|---|\n| ${times(" ", 32_000)} |\n`],
+    ["32 KB of tabs in a heading", `# a${times("\t", 32_000)}b\n`],
+    ["a comment full of white space", `<!-- mendlog-allow ${times(" ", 32_000)} -->\n`],
     ["paragraphs of 64 KB", times("U14 was *read* again.\n\n", 64_000)],
   ])("%s", async (_, text) => {
     const { stint, cpu } = await held.give("log.md", markdown.file(text).text);

@@ -1,3 +1,4 @@
+import { startOfLine } from "../text/blanks";
 import { slice, span } from "../text/span";
 import { blockCheck } from "./check";
 import { exampleLog } from "./example-board";
@@ -67,7 +68,7 @@ U14 | 1   | 0.58
   fixes: {
     emptyLineAbove(finding, { text }) {
       // As the line above ends, whatever the rest of the file does.
-      const lineStart = text.slice(0, finding.span.start).search(/[^\r\n]*$/);
+      const lineStart = startOfLine(text, finding.span.start);
       const eol = /(?:\r\n|\r|\n)$/.exec(text.slice(0, lineStart))?.[0] ?? "\n";
       return [
         {

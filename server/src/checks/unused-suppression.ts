@@ -127,8 +127,9 @@ function withoutComment(text: string, { start, end }: Span): TextEdit {
 /** With what parts it from the next code, or from the one before where it is the last. */
 function withoutCode(text: string, { start, end }: Span): TextEdit {
   const next = /^[\s,]+(?=[^\s,:-])/.exec(text.slice(end));
-  const last = /[\s,]+$/.exec(text.slice(0, start));
+  let last = start;
+  while (last > 0 && /[\s,]/.test(text[last - 1] ?? "")) last--;
   return next
     ? { span: span(start, end + next[0].length), newText: "" }
-    : { span: span(start - (last?.[0].length ?? 0), end), newText: "" };
+    : { span: span(last, end), newText: "" };
 }

@@ -3,6 +3,7 @@ import { defined } from "../base/defined";
 import type { ColumnRole, ColumnSpec } from "../knowledge/types";
 import type { Cell, Row } from "../syntax/tables";
 import { pathAt, type YamlPlace } from "../syntax/yaml";
+import { startOfBlanks } from "../text/blanks";
 import { type Span, shift, slice, span, touches } from "../text/span";
 import { blockAt, type LogDocument } from "./document";
 import type { LogTable, PlacedBlock, Reading, Section } from "./model";
@@ -72,7 +73,7 @@ export function positionAt(doc: LogDocument, offset: number): Position {
   const placed = blockAt(doc, offset);
   if (!placed) return prose(doc, offset, { qualifiers: {} });
   const at = offset - placed.start;
-  const typed = at - (/[ \t]*$/.exec(doc.text.slice(placed.start, offset))?.[0].length ?? 0);
+  const typed = startOfBlanks(doc.text, offset, placed.start) - placed.start;
   // Of the tables in one table the one that reads the cell knows most of it.
   const tables = placed.block.tables.filter(
     (t) => !t.isTurned && (touches(t.span, at) || touches(t.span, typed)),

@@ -56,8 +56,8 @@ export async function noRoom(folder, ballast) {
   const now = readFileSync(path, "utf8");
   // A file on that disk may still have room in its last page.
   if (timeless(now) === timeless(out)) return [];
-  const said = err.split("\n").filter((line) => line !== "" && !line.includes("is a link that leads out"));
-  if (code !== 2 || said.length !== 1 || !/kept\.json cannot be written: the disk is full\.$/.test(said[0]))
+  const said = err.split("\n").filter((line) => line.includes("kept.json"));
+  if (code !== 2 || said.length !== 1 || !said[0].endsWith("kept.json cannot be written: the disk is full."))
     wrong.push(`no room: status ${code}, ${err}`);
   if (now !== "mine\n") wrong.push("no room: the old file is not whole");
   return wrong;

@@ -72,14 +72,13 @@ export async function openWindow(folder, documents = new Map()) {
       ]);
       return JSON.stringify(answers);
     },
-    /** All findings of all files as JSON, by uri. */
+    /** All findings of all files as JSON, by uri; asked file by file, since one question about all may be held back. */
     async findings() {
-      const { items } = await ask("workspace/diagnostic", { previousResultIds: [] });
-      const all = new Map(items.map((it) => [it.uri, JSON.stringify(it.items)]));
-      for (const path of open.keys()) {
+      const all = new Map();
+      for (const path of new Set([...folder.model.keys(), ...open.keys()])) {
         const uri = folder.uri(path);
-        const { items: own } = await ask("textDocument/diagnostic", { textDocument: { uri } });
-        all.set(uri, JSON.stringify(own));
+        const { items } = await ask("textDocument/diagnostic", { textDocument: { uri } });
+        all.set(uri, JSON.stringify(items));
       }
       return all;
     },

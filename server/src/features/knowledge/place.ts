@@ -7,6 +7,7 @@ import {
   type YamlPath,
   type YamlPlace,
 } from "../../syntax/yaml";
+import { startOfBlanks } from "../../text/blanks";
 import { contains, slice, span } from "../../text/span";
 import type { KnowledgeFile } from "../shared/knowledge-file";
 
@@ -30,7 +31,7 @@ export function placeAt(file: KnowledgeFile, offset: number): Place | undefined 
 /** Within brackets nothing new begins before a comma: a blank behind a value belongs to the value, as in `5 |`. */
 function afterValue({ text, tree }: KnowledgeFile, place: YamlPlace, offset: number): YamlPlace | undefined {
   if (place.where !== "blank" || !place.flow) return place;
-  const typed = text.slice(0, offset).search(/[ \t]*$/);
+  const typed = startOfBlanks(text, offset);
   if (/[[{,\s]/.test(text[typed - 1] ?? ",")) return place;
   const before = pathAt(tree, typed);
   const open =

@@ -1,4 +1,5 @@
 import { isNull, type YamlList, type YamlMap, type YamlNode } from "../../syntax/yaml";
+import { startOfBlanks } from "../../text/blanks";
 import type { TextEdit } from "../../text/edits";
 import { type Span, span } from "../../text/span";
 import type { BoardSection } from "./change";
@@ -36,7 +37,7 @@ export function emitSection(file: BoardText, section: BoardSection, items: reado
     return [insertAt(at, `${spaced}${file.eol}${" ".repeat(rootColumn(file))}${section}:${lines}`)];
   }
   if (isNull(node) || (node.kind !== "scalar" && node.flow && isBlank(file, node))) {
-    const from = node.span.start - (/[ \t]*$/.exec(file.text.slice(0, node.span.start))?.[0].length ?? 0);
+    const from = startOfBlanks(file.text, node.span.start);
     const cut: TextEdit[] =
       node.span.end > node.span.start ? [{ span: span(from, node.span.end), newText: "" }] : [];
     return [...cut, ...linesBelow(file, behind(file, node.span.end, rootColumn(file)), indent, items, dash)];

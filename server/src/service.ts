@@ -26,6 +26,7 @@ import type { DraftLog } from "./review/board-draft";
 import type { RelatedJobs } from "./review/comeback";
 import type { ShopNumbers } from "./review/numbers";
 import { applyEdits, type TextEdit } from "./text/edits";
+import type { Paper as PaperText } from "./text/printable";
 import { nearestShop } from "./workspace/context";
 import { exists, imagePathsFor, picturesOf } from "./workspace/files-beside";
 import { fileName, type Host, isMarkdown, knowledgeKind } from "./workspace/host";
@@ -309,7 +310,7 @@ export class Service {
    * The owner's report of a log being edited, as it stands; undefined for anything that is not a log.
    * @throws Cancelled where nobody waits for it any longer: no further picture is read then
    */
-  async report(uri: string, format: ReportFormat, token = NEVER_CANCELLED): Promise<string | undefined> {
+  async report(uri: string, format: ReportFormat, token = NEVER_CANCELLED): Promise<PaperText | undefined> {
     return this.paper("report", uri, format, token);
   }
 
@@ -329,7 +330,7 @@ export class Service {
     format: ReportFormat,
     token = NEVER_CANCELLED,
     personal?: boolean,
-  ): Promise<string | undefined> {
+  ): Promise<PaperText | undefined> {
     const blank = paper === "sheet" ? this.#blankLog(uri) : undefined;
     if (blank) return writePaper(paper, blank, format, picturesOf(this.#host, uri, token), personal);
     const view = this.view(uri);

@@ -1,5 +1,6 @@
 import { expect, test } from "vitest";
 import { plainText } from "../../server/src/protocol/plain-text";
+import { ownMarkdown } from "../../server/src/text/markdown";
 
 test.each([
   ["**U14** pin 2: *output* of `A`", "U14 pin 2: output of A"],
@@ -13,6 +14,6 @@ test.each([
   ["**\\+5V**: 5 V ± 5 %", "+5V: 5 V ± 5 %"],
   ["### Found\n- **Output** open\n1. 2 * 3 * 4", "Found\n- Output open\n1. 2 * 3 * 4"],
   ["", ""],
-])("%j reads %j", (markdown, plain) => {
-  expect(plainText(markdown)).toBe(plain);
+])("%j reads %j", (text, plain) => {
+  expect(plainText(ownMarkdown(text))).toBe(plain);
 });

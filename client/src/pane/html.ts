@@ -1,6 +1,6 @@
 // The pane at arm's length as HTML: the reading just taken, its verdict in word and shape, the pin that comes next. Everything
 // but the pictures is escaped; those are the server's own.
-import { html } from "../preview/html";
+import { type Html, html, joinedHtml, markup, ownHtml } from "../../../server/src/text/html";
 
 export interface Shown {
   readonly reading?: {
@@ -38,28 +38,30 @@ export interface PaneWords {
 const NAME = /[^a-z-]/g;
 
 /** What stands in the page's main part. */
-export function paneBody({ reading, next }: Shown, words: PaneWords): string {
+export function paneBody({ reading, next }: Shown, words: PaneWords): Html {
   const taken = reading
-    ? `<p class="value">${html(reading.text)}</p><p class="verdict"><span class="shape">${reading.shape}</span> ${html(reading.words)}</p>`
-    : `<p class="none">${html(words.noReading)}</p>`;
-  const coming = next
-    ? [
-        `<h2>${html(words.next)}</h2>`,
-        `<p class="pin"><span class="at">${html(next.title)}</span>${next.name === undefined ? "" : ` <span class="name">${html(next.name)}</span>`}</p>`,
-        ...(next.expect === undefined
-          ? []
-          : [`<p class="expect">${html(words.expect)} ${html(next.expect)}</p>`]),
-        ...(next.action === undefined ? [] : [`<p class="action">${html(next.action)}</p>`]),
-        ...next.cautions.map(
-          (text) => `<p class="caution"><strong>${html(words.caution)}</strong> ${html(text)}</p>`,
-        ),
-      ].join("")
-    : `<p class="none">${html(words.nothingNext)}</p>`;
-  const picture = next?.picture ? `<div class="picture">${next.picture.svg}</div>` : "";
-  return (
-    `<section class="reading ${reading ? reading.verdict.replace(NAME, "") : "no-reading"}" aria-label="${html(words.title)}">${taken}</section>` +
-    `<section class="next" aria-label="${html(words.next)}"><div class="told">${coming}</div>${picture}</section>`
-  );
+    ? markup`<p class="value">${html(reading.text)}</p><p class="verdict"><span class="shape">${ownHtml(reading.shape)}</span> ${html(reading.words)}</p>`
+    : markup`<p class="none">${html(words.noReading)}</p>`;
+  const coming = next ? comingHtml(next, words) : markup`<p class="none">${html(words.nothingNext)}</p>`;
+  const picture = next?.picture ? markup`<div class="picture">${ownHtml(next.picture.svg)}</div>` : "";
+  const kind = html(reading ? reading.verdict.replace(NAME, "") : "no-reading");
+  return joinedHtml([
+    markup`<section class="reading ${kind}" aria-label="${html(words.title)}">${taken}</section>`,
+    markup`<section class="next" aria-label="${html(words.next)}"><div class="told">${coming}</div>${picture}</section>`,
+  ]);
+}
+
+function comingHtml(next: NonNullable<Shown["next"]>, words: PaneWords): Html {
+  const name = next.name === undefined ? "" : markup` <span class="name">${html(next.name)}</span>`;
+  return joinedHtml([
+    markup`<h2>${html(words.next)}</h2>`,
+    markup`<p class="pin"><span class="at">${html(next.title)}</span>${name}</p>`,
+    next.expect === undefined ? "" : markup`<p class="expect">${html(words.expect)} ${html(next.expect)}</p>`,
+    next.action === undefined ? "" : markup`<p class="action">${html(next.action)}</p>`,
+    ...next.cautions.map(
+      (text) => markup`<p class="caution"><strong>${html(words.caution)}</strong> ${html(text)}</p>`,
+    ),
+  ]);
 }
 
 /** The same as one says it: the verdict, then the pin. */
@@ -80,12 +82,12 @@ export function paneSpeech({ reading, next }: Shown, words: PaneWords): string {
  * The whole page; nothing is loaded from anywhere.
  * @param nonce marks the style and the script that may count
  */
-export const panePage = (title: string, style: string, script: string, nonce: string): string =>
-  [
-    "<!DOCTYPE html>",
-    '<html><head><meta charset="utf-8">',
-    `<meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src 'nonce-${nonce}'; script-src 'nonce-${nonce}'">`,
-    `<title>${html(title)}</title><style nonce="${nonce}">${style}</style></head>`,
-    '<body><main id="shown"></main><p id="said" role="status" aria-live="polite" class="said"></p>',
-    `<script nonce="${nonce}">${script}</script></body></html>`,
-  ].join("");
+export const panePage = (title: string, style: string, script: string, nonce: string): Html =>
+  joinedHtml([
+    markup`<!DOCTYPE html>`,
+    markup`<html><head><meta charset="utf-8">`,
+    markup`<meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src 'nonce-${html(nonce)}'; script-src 'nonce-${html(nonce)}'">`,
+    markup`<title>${html(title)}</title><style nonce="${html(nonce)}">${ownHtml(style)}</style></head>`,
+    markup`<body><main id="shown"></main><p id="said" role="status" aria-live="polite" class="said"></p>`,
+    markup`<script nonce="${html(nonce)}">${ownHtml(script)}</script></body></html>`,
+  ]);

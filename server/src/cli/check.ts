@@ -4,6 +4,7 @@ import { jsonReport } from "../report/json";
 import type { Report } from "../report/model";
 import { exitCode } from "../report/outcome";
 import { sarifReport } from "../report/sarif";
+import type { Printable } from "../text/printable";
 import { collect } from "./collect";
 import { fixFiles } from "./fix";
 import type { Io } from "./io";
@@ -59,7 +60,7 @@ async function checkOnce(
   return fixed.some(({ refused }) => refused !== undefined) ? 2 : exitCode(report);
 }
 
-function write(report: Report, options: CheckOptions, io: Io): Iterable<string> {
+function write(report: Report, options: CheckOptions, io: Io): Iterable<Printable> {
   switch (options.format) {
     case "json":
       return [jsonReport(report)];

@@ -2,6 +2,8 @@
 import { resolve } from "node:path";
 import { diagnosesJson, diagnosisJson, diagnosisReport, diagnosisText } from "../features/shared/diagnosis";
 import { boardsOf } from "../features/view";
+import type { Printable } from "../text/printable";
+import { joinedShown } from "../text/terminal";
 import { openDesk, shown } from "./desk";
 import { done, failed, type Io, type Tried } from "./io";
 import type { DiagnoseOptions } from "./options";
@@ -22,7 +24,7 @@ async function diagnosed(
   { path, format, top }: DiagnoseOptions,
   io: Io,
   unread: Map<string, string>,
-): Promise<Tried<string>> {
+): Promise<Tried<Printable>> {
   const log = resolve(io.cwd, path);
   const look = await io.disk.look(log);
   if (!look.ok) return look;
@@ -55,7 +57,12 @@ async function diagnosed(
   }
   if (view.set && format === "json") return done(diagnosesJson(at, reports));
   if (view.set)
-    return done(reports.map(({ report, name }) => diagnosisText(`${at}, ${name ?? ""}`, report)).join("\n"));
+    return done(
+      joinedShown(
+        reports.map(({ report, name }) => diagnosisText(`${at}, ${name ?? ""}`, report)),
+        "\n",
+      ),
+    );
   const write = format === "json" ? diagnosisJson : diagnosisText;
   return done(write(at, first.report));
 }

@@ -1,4 +1,6 @@
 // All that the command line asks of the world. The tests give it their own.
+
+import type { Printable } from "../text/printable";
 import type { ParquetWriter } from "./shop/parquet";
 
 /** A value, or why there is none, as the end of a sentence: "cannot be opened: you may not read it". */
@@ -43,7 +45,7 @@ export interface Disk {
 }
 
 export interface Output {
-  write(text: string): void;
+  write(text: Printable): void;
   readonly isTerminal: boolean;
   /** Cells in a line, where it is a terminal. */
   readonly columns?: number;

@@ -1,4 +1,5 @@
 import { version } from "../../../package.json";
+import { ownShown, terminal, visibleLines } from "../text/terminal";
 import { runBoard } from "./board";
 import { runCheck } from "./check";
 import { runDiagnose } from "./diagnose";
@@ -20,10 +21,10 @@ export async function main(argv: readonly string[], io: Io, threads?: Threads): 
   try {
     switch (parsed.kind) {
       case "help":
-        io.out.write(HELP[parsed.of]);
+        io.out.write(ownShown(HELP[parsed.of]));
         return 0;
       case "version":
-        io.out.write(`${version}\n`);
+        io.out.write(ownShown(`${version}\n`));
         return 0;
       case "wrong":
         tell(io, `${parsed.message} See mendlog --help.`);
@@ -56,7 +57,7 @@ export async function main(argv: readonly string[], io: Io, threads?: Threads): 
     }
   } catch (error) {
     const fault = error instanceof Error ? (error.stack ?? error.message) : String(error);
-    io.err.write(`mendlog: a fault in Mendlog itself, please report it: ${fault}\n`);
+    io.err.write(terminal`mendlog: a fault in Mendlog itself, please report it: ${visibleLines(fault)}\n`);
     return 2;
   }
 }

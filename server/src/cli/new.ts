@@ -5,6 +5,7 @@ import { boardNamed, type NamedBoard, newLogText } from "../features/new-log";
 import { newLogChoices } from "../features/new-log/choices";
 import { tidyFacts } from "../features/new-log/facts";
 import { placeOf, uriIn } from "../features/new-log/place";
+import { terminal, visible, visibleFile } from "../text/terminal";
 import { isMarkdown } from "../workspace/host";
 import { canonicalUri } from "../workspace/uri";
 import { openDesk, shown } from "./desk";
@@ -44,7 +45,7 @@ export async function runNew({ facts, output }: NewOptions, io: Io): Promise<num
     if (!written.ok) return told(`${shown(io.cwd, path)} ${written.reason}.`);
   }
   for (const note of notes) tell(io, note);
-  io.out.write(output === undefined ? text : `${shown(io.cwd, path)}\n`);
+  io.out.write(output === undefined ? visibleFile(text) : terminal`${visible(shown(io.cwd, path))}\n`);
   return 0;
 }
 

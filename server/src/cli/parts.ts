@@ -7,6 +7,7 @@ import { orderCsv, orderJson, orderText, type ShopOrder } from "../report/parts/
 import { partsList } from "../review/parts/list";
 import { orderList } from "../review/parts/order";
 import { shelfOf } from "../review/parts/shelf";
+import type { Printable } from "../text/printable";
 import { openDesk, shown } from "./desk";
 import type { Io } from "./io";
 import type { ListOptions } from "./options";
@@ -81,7 +82,7 @@ async function readLogs(paths: readonly string[], io: Io, take: (logs: Logs) => 
 }
 
 async function finish(
-  text: string,
+  text: Printable,
   unread: readonly string[],
   options: ListOptions,
   io: Io,

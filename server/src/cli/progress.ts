@@ -1,3 +1,4 @@
+import { terminal } from "../text/terminal";
 import type { Io } from "./io";
 
 /** A run shorter than this shows no progress; in milliseconds. */
@@ -21,10 +22,10 @@ export function progress(io: Pick<Io, "err" | "now">, quiet: boolean): Progress 
       const now = io.now();
       if (now - start < QUIET_FOR || (last !== undefined && now - last < EVERY)) return;
       last = now;
-      io.err.write(`\r${done} of ${total} files checked`);
+      io.err.write(terminal`\r${done} of ${total} files checked`);
     },
     end() {
-      if (last !== undefined) io.err.write("\r\u001b[K");
+      if (last !== undefined) io.err.write(terminal`\r\u001b[K`);
     },
   };
 }

@@ -3,6 +3,7 @@ import { fileURLToPath, pathToFileURL } from "node:url";
 import { isLog } from "../log/sniff";
 import type { Paper } from "../report/paper";
 import { Service } from "../service";
+import type { Paper as PaperText } from "../text/printable";
 import { isMarkdown, knowledgeKind } from "../workspace/host";
 import { pathOf } from "../workspace/node-host";
 import { readWithin } from "../workspace/read-within";
@@ -40,7 +41,7 @@ async function make(
   paper: Paper,
   { path, format, owner }: ReportOptions,
   { disk, cwd }: Io,
-): Promise<Tried<{ readonly text: string; readonly root: string; readonly unread: readonly Problem[] }>> {
+): Promise<Tried<{ readonly text: PaperText; readonly root: string; readonly unread: readonly Problem[] }>> {
   const isSheet = paper === "sheet";
   // A board may be meant by its id alone, where no file is called so.
   const byId = isSheet && /^[\w.-]+$/.test(path) && !isMarkdown(path) && !knowledgeKind(path);

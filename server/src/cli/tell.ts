@@ -1,10 +1,10 @@
 // What a command says on standard error: one line each, in which nothing of a file's name or text can move the cursor.
-import { visible } from "../text/terminal";
+import { terminal, visible } from "../text/terminal";
 import type { Io } from "./io";
 
 /** @param message a whole sentence, or several */
 export function tell(io: Io, message: string): void {
-  io.err.write(`mendlog: ${visible(message)}\n`);
+  io.err.write(terminal`mendlog: ${visible(message)}\n`);
 }
 
 /** @param reason the end of a sentence that begins with the path, without its full stop */

@@ -2,6 +2,7 @@
 import type { Fix } from "../checks/check";
 import type { Picture } from "../pictures/svg";
 import type { TextEdit } from "../text/edits";
+import type { Markdown } from "../text/markdown";
 import type { Span } from "../text/span";
 
 /** What an item stands for, which editors show as a sign beside it. */
@@ -25,7 +26,7 @@ export interface Completion {
   /** Shown beside the label: what the part or the pin is. */
   readonly description?: string;
   /** Markdown, shown when the item is looked at. */
-  readonly documentation?: string;
+  readonly documentation?: Markdown;
   /** What is replaced; of the document. */
   readonly span: Span;
   readonly newText: string;
@@ -50,7 +51,7 @@ export interface Completion {
 /** What is shown over a stretch of a file; the span is of the document. */
 export interface Hover {
   readonly span: Span;
-  readonly markdown: string;
+  readonly markdown: Markdown;
   /** For clients that show pictures; the words say all that it shows. */
   readonly picture?: HoverPicture;
   /** Files of the workspace, by their paths from the document; under the words, side by side, for clients that show pictures. */

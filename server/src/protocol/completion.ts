@@ -3,14 +3,12 @@ import {
   CompletionItemKind,
   type CompletionList,
   InsertTextFormat,
-  type MarkupContent,
-  MarkupKind,
 } from "vscode-languageserver";
 import type { Completion, CompletionKind } from "../features/types";
 import type { Abilities } from "./abilities";
 import { SUGGEST_AGAIN } from "./command-names";
+import { contentOf } from "./content";
 import { type LinedText, rangeOf } from "./convert";
-import { plainText } from "./plain-text";
 
 const KINDS: Readonly<Record<CompletionKind, CompletionItemKind>> = {
   field: CompletionItemKind.Field,
@@ -60,7 +58,7 @@ export function completionList(
         ...(item.documentation === undefined || item.documentation === ""
           ? {}
           : list === undefined
-            ? { documentation: documentationOf(item.documentation, can) }
+            ? { documentation: contentOf(item.documentation, can.completionMarkdown) }
             : { data: { list, index } satisfies LaterData }),
         ...(item.filterText !== undefined && { filterText: item.filterText }),
         ...(item.preselect && { preselect: true }),
@@ -69,11 +67,6 @@ export function completionList(
     }),
   };
 }
-
-const documentationOf = (value: string, can: Abilities): MarkupContent =>
-  can.completionMarkdown
-    ? { kind: MarkupKind.Markdown, value }
-    : { kind: MarkupKind.PlainText, value: plainText(value) };
 
 interface LaterData {
   readonly list: number;
@@ -103,6 +96,8 @@ export class LaterDocumentation {
   resolve(item: CompletionItem): CompletionItem {
     const data = item.data as LaterData | undefined;
     const text = data?.list === this.#list ? this.#items[data.index]?.documentation : undefined;
-    return text === undefined ? item : { ...item, documentation: documentationOf(text, this.#can) };
+    return text === undefined
+      ? item
+      : { ...item, documentation: contentOf(text, this.#can.completionMarkdown) };
   }
 }

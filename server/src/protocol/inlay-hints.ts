@@ -3,14 +3,15 @@ import {
   type InlayHint,
   InlayHintKind,
   type InlayHintParams,
-  MarkupKind,
 } from "vscode-languageserver";
 import { defined } from "../base/defined";
 import { nextTurn } from "../base/turns";
 import { hintsOf, hintTooltip } from "../features/inlay-hints";
 import type { Hint } from "../features/inlay-hints/hint";
 import { boardAt, boardsOf } from "../features/view";
+import type { Markdown } from "../text/markdown";
 import { answering } from "./answer";
+import { contentOf } from "./content";
 import { spanOf } from "./convert";
 import type { Session } from "./session";
 
@@ -28,7 +29,7 @@ export function handleInlayHints(session: Session): void {
   if (!can.inlayHints) return;
   const { inlayHint } = connection.languages;
   const safely = answering(session);
-  const tooltip = (value: string) => ({ kind: MarkupKind.Markdown, value });
+  const tooltip = (value: Markdown) => contentOf(value, true);
 
   inlayHint.on(
     safely("Inlay hints", null, async ({ textDocument, range }: InlayHintParams, token) => {

@@ -1,10 +1,11 @@
-import { type Location, type LocationLink, MarkupKind, type Hover as WireHover } from "vscode-languageserver";
+import type { Location, LocationLink, Hover as WireHover } from "vscode-languageserver";
 import { pictureMarkdown, type Theme } from "../features/shared/picture";
 import type { Definition, Hover, Target } from "../features/types";
+import { cutAt, joined, type Markdown, markdown, md, target, trimmed } from "../text/markdown";
 import { fileBeside } from "../workspace/uri";
+import { contentOf } from "./content";
 import { type LinedText, linedText, rangeOf } from "./convert";
 import type { OpenDocument } from "./documents";
-import { plainText } from "./plain-text";
 import type { Session } from "./session";
 
 export function wireHover(
@@ -15,37 +16,38 @@ export function wireHover(
 ): WireHover {
   const range = rangeOf(lines, hover.span);
   if (!can.hoverMarkdown) {
-    return { contents: { kind: MarkupKind.PlainText, value: plainText(hover.markdown) }, range };
+    return { contents: contentOf(hover.markdown, false), range };
   }
   const value = can.pictures
-    ? [withPicture(hover, preferences.theme), withPhotographs(hover, uri)].filter(Boolean).join("\n\n")
+    ? joined([withPicture(hover, preferences.theme), withPhotographs(hover, uri)], "\n\n")
     : hover.markdown;
-  return { contents: { kind: MarkupKind.Markdown, value }, range };
+  return { contents: contentOf(value, true), range };
 }
 
 /** The words with the picture among them. */
-function withPicture({ markdown, picture }: Hover, theme: Theme): string {
+function withPicture({ markdown: words, picture }: Hover, theme: Theme): Markdown {
   const drawn = picture?.draw();
-  if (!picture || !drawn) return markdown;
-  return [markdown.slice(0, picture.at), pictureMarkdown(drawn, theme), markdown.slice(picture.at)]
-    .map((part) => part.trim())
-    .filter((part) => part !== "")
-    .join("\n\n");
+  if (!picture || !drawn) return words;
+  const [above, below] = cutAt(words, picture.at);
+  const parts = [above, pictureMarkdown(drawn, theme), below].map(trimmed);
+  return joined(
+    parts.filter((part) => part !== ""),
+    "\n\n",
+  );
 }
 
 /** Wide enough to know a chip by, and two of them still beside each other. */
 const WIDTH = { one: 420, two: 260 } as const;
 
-function withPhotographs({ photographs = [] }: Hover, uri: string | undefined): string {
+function withPhotographs({ photographs = [] }: Hover, uri: string | undefined): Markdown | undefined {
   const width = photographs.length > 1 ? WIDTH.two : WIDTH.one;
-  return photographs
-    .flatMap(({ path, alt }) => {
-      const file = uri === undefined ? undefined : fileBeside(uri, path);
-      // Whatever it says, a caption stays one.
-      const words = alt.replace(/[\\[\]`<>!*_~|&]/g, " ");
-      return file === undefined ? [] : `![${words}](${file}|width=${width})`;
-    })
-    .join(" ");
+  const shown = photographs.flatMap(({ path, alt }) => {
+    const file = uri === undefined ? undefined : fileBeside(uri, path);
+    // A caption has no marks at all: what reads it out would read them too.
+    const words = md(alt.replace(/[\\[\]`<>!*_~|&]/g, " "));
+    return file === undefined ? [] : markdown`![${words}](${target(file)}|width=${width})`;
+  });
+  return shown.length === 0 ? undefined : joined(shown, " ");
 }
 
 /** A target whose file cannot be read any more is left out. */

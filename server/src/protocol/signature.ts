@@ -1,15 +1,11 @@
-import {
-  type MarkupContent,
-  MarkupKind,
-  type SignatureHelp,
-  type TextDocumentPositionParams,
-} from "vscode-languageserver";
+import type { MarkupContent, SignatureHelp, TextDocumentPositionParams } from "vscode-languageserver";
 import { defined } from "../base/defined";
 import type { Signature } from "../features/signature";
+import type { Markdown } from "../text/markdown";
 import type { Abilities } from "./abilities";
 import { answering } from "./answer";
+import { contentOf } from "./content";
 import { signatureIn } from "./features";
-import { plainText } from "./plain-text";
 import type { Session } from "./session";
 
 /**
@@ -31,10 +27,7 @@ export function handleSignature(session: Session): void {
 }
 
 function wire({ label, documentation, parameters, active }: Signature, can: Abilities): SignatureHelp {
-  const told = (value: string): MarkupContent =>
-    can.signatureMarkdown
-      ? { kind: MarkupKind.Markdown, value }
-      : { kind: MarkupKind.PlainText, value: plainText(value) };
+  const told = (value: Markdown): MarkupContent => contentOf(value, can.signatureMarkdown);
   return {
     signatures: [
       {

@@ -1,6 +1,6 @@
 import type { Severity } from "../checks/check";
 import { lineIndex } from "../text/line-index";
-import { visible } from "../text/terminal";
+import { joinedShown, ownShown, type Shown, terminal, trimmedEnd, visible } from "../text/terminal";
 import { type Excerpt, excerptOf } from "./excerpt";
 import type { Report, ReportFinding } from "./model";
 import { countFindings, SEVERITIES } from "./outcome";
@@ -15,16 +15,17 @@ export interface HumanOptions {
 
 /** SGR codes, ECMA-48 8.3.117: 1 bold, 2 faint, 31 red, 33 yellow, 34 blue, 36 cyan. */
 const STYLE = { error: "1;31", warning: "1;33", information: "1;36", hint: "1;34", bold: "1", faint: "2" };
-type Paint = (style: keyof typeof STYLE, text: string) => string;
+type Paint = (style: keyof typeof STYLE, text: Shown) => Shown;
 
 /** For people: place, severity, message and code on one line, then the line of the log with a marker under it. */
-export const humanReport = (report: Report, options: HumanOptions): string =>
-  [...humanPieces(report, options)].join("");
+export const humanReport = (report: Report, options: HumanOptions): Shown =>
+  joinedShown([...humanPieces(report, options)], "");
 
-/** The report for people file by file, so that one of ten thousand need not be there all at once. */
-export function* humanPieces(report: Report, options: HumanOptions): Generator<string> {
-  const paint: Paint = (style, text) => (options.colour ? `\u001b[${STYLE[style]}m${text}\u001b[0m` : text);
-  let before = "";
+/** The same file by file, so that the report of ten thousand need not be there all at once. */
+export function* humanPieces(report: Report, options: HumanOptions): Generator<Shown> {
+  const paint: Paint = (style, text) =>
+    options.colour ? terminal`\u001b[${ownShown(STYLE[style])}m${text}\u001b[0m` : text;
+  let before: Shown | "" = "";
   for (const { path, text, findings } of report.files) {
     if (findings.length === 0) continue;
     const lines = lineIndex(text);
@@ -32,39 +33,40 @@ export function* humanPieces(report: Report, options: HumanOptions): Generator<s
       const room = Math.max(options.width - String(finding.start.line).length - 5, 20);
       return findingText(path, finding, excerptOf(text, lines, finding, room), paint);
     });
-    yield `${before}${all.join("\n\n")}\n`;
-    before = "\n";
+    yield terminal`${before}${joinedShown(all, "\n\n")}\n`;
+    before = terminal`\n`;
   }
-  if (!options.quiet) yield `${before}${summary(report, paint)}\n`;
+  if (!options.quiet) yield terminal`${before}${summary(report, paint)}\n`;
 }
 
-function findingText(path: string, finding: ReportFinding, { line, marker }: Excerpt, paint: Paint): string {
+function findingText(path: string, finding: ReportFinding, { line, marker }: Excerpt, paint: Paint): Shown {
   const { start, end } = finding;
-  const bar = paint("faint", `${" ".repeat(String(start.line).length + 2)}|`);
-  const onward = end.line > start.line ? ` (to line ${end.line})` : "";
+  const severity = visible(finding.severity);
+  const bar = paint("faint", terminal`${visible(" ".repeat(String(start.line).length + 2))}|`);
+  const onward = end.line > start.line ? terminal` (to line ${end.line})` : "";
   const lines = [
-    `${paint("bold", where(path, finding))}: ${paint(finding.severity, finding.severity)}: ${visible(finding.message)} ${paint("faint", `[${finding.code}]`)}`,
-    `${paint("faint", ` ${start.line} |`)} ${line}`,
-    `${bar} ${paint(finding.severity, marker)}${onward}`,
+    terminal`${paint("bold", where(path, finding))}: ${paint(finding.severity, severity)}: ${visible(finding.message)} ${paint("faint", terminal`[${visible(finding.code)}]`)}`,
+    terminal`${paint("faint", terminal` ${start.line} |`)} ${visible(line)}`,
+    terminal`${bar} ${paint(finding.severity, visible(marker))}${onward}`,
     ...finding.related.map(
-      (related) => `${bar} see ${where(related.path, related)}: ${visible(related.message)}`,
+      (related) => terminal`${bar} see ${where(related.path, related)}: ${visible(related.message)}`,
     ),
-    ...(finding.fix ? [`${bar} fix: ${visible(finding.fix.title)}`] : []),
+    ...(finding.fix ? [terminal`${bar} fix: ${visible(finding.fix.title)}`] : []),
   ];
-  return lines.map((text) => text.trimEnd()).join("\n");
+  return joinedShown(lines.map(trimmedEnd), "\n");
 }
 
-const where = (path: string, { start }: Pick<ReportFinding, "start">): string =>
-  `${visible(path)}:${start.line}:${start.column}`;
+const where = (path: string, { start }: Pick<ReportFinding, "start">): Shown =>
+  terminal`${visible(path)}:${start.line}:${start.column}`;
 
-function summary(report: Report, paint: Paint): string {
+function summary(report: Report, paint: Paint): Shown {
   const logs = report.files.filter((file) => file.kind === "log").length;
   const knowledge = report.files.length - logs;
   const looked = `${count(logs, "log")} and ${count(knowledge, "knowledge file")} checked`;
   const others =
     report.otherMarkdown > 0 ? `, ${count(report.otherMarkdown, "other Markdown file")} left alone` : "";
   const unread = report.problems.length > 0 ? `, ${count(report.problems.length, "file")} not read` : "";
-  return paint("bold", `${looked}${others}${unread}: ${tally(report)}.`);
+  return paint("bold", visible(`${looked}${others}${unread}: ${tally(report)}.`));
 }
 
 function tally(report: Report): string {

@@ -1,4 +1,5 @@
 import { defined } from "../base/defined";
+import { type Json, json } from "../text/json";
 import type { Report, ReportFinding } from "./model";
 import { countFindings, exitCode, hasFailed } from "./outcome";
 
@@ -6,7 +7,7 @@ import { countFindings, exitCode, hasFailed } from "./outcome";
 export const JSON_FORMAT = 1;
 
 /** The report as JSON, indented, with a line end. */
-export function jsonReport(report: Report): string {
+export function jsonReport(report: Report): Json {
   const counts = countFindings(report);
   const shape = {
     format: JSON_FORMAT,
@@ -24,7 +25,7 @@ export function jsonReport(report: Report): string {
     problems: report.problems,
     files: report.files.map(({ path, kind, findings }) => ({ path, kind, findings: findings.map(shapeOf) })),
   };
-  return `${JSON.stringify(shape, null, 2)}\n`;
+  return json(shape);
 }
 
 function shapeOf(finding: ReportFinding) {

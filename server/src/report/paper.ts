@@ -1,5 +1,6 @@
 // What is written of one job to be handed on or printed.
 
+import type { Paper as PaperText } from "../text/printable";
 import { writeBill } from "./bill";
 import { type ReadImage, type ReportFormat, writeOwnerReport } from "./owner";
 import type { ReportSource } from "./owner/model";
@@ -16,7 +17,7 @@ export const writePaper = async (
   format: ReportFormat,
   read: ReadImage,
   personal = format !== "json",
-): Promise<string> => {
+): Promise<PaperText> => {
   if (paper === "bill") return writeBill(source, format, personal);
   return paper === "sheet" ? writeSheet(source, format) : writeOwnerReport(source, format, read, personal);
 };

@@ -1,6 +1,7 @@
 // SARIF 2.1.0 (OASIS standard, with errata 01). Section numbers in this file are that document's.
 import { defined } from "../base/defined";
 import type { Check, Severity } from "../checks/check";
+import { type Json, json } from "../text/json";
 import { fingerprints } from "./fingerprint";
 import type { Range, Report, ReportFile, ReportFinding, ReportFix } from "./model";
 import { exitCode } from "./outcome";
@@ -11,7 +12,7 @@ const BASE = "WORKINGFOLDER";
 const NOT_READ = "file-not-read";
 
 /** The report as one SARIF run. `checks` are listed as the rules, in their order. */
-export function sarifReport(report: Report, checks: readonly Check[]): string {
+export function sarifReport(report: Report, checks: readonly Check[]): Json {
   const index = new Map(checks.map((check, at) => [check.code, at]));
   const places = new Map(report.files.map((file, at) => [file.path, at]));
   const artifact = (path: string) => {
@@ -35,7 +36,7 @@ export function sarifReport(report: Report, checks: readonly Check[]): string {
       },
     ],
   };
-  return `${JSON.stringify(log, null, 2)}\n`;
+  return json(log);
 }
 
 function driver(report: Report, checks: readonly Check[]) {

@@ -38,11 +38,11 @@ function inPieces(word: string): string[] {
 }
 
 /** Our own tags as they stand, with HTML in their gaps: markup`<p>${html(note)}</p>` */
-export const markup = (tags: TemplateStringsArray, ...gaps: readonly (Html | number)[]): Html =>
+export const markup = (tags: TemplateStringsArray, ...gaps: readonly (Html | number | "")[]): Html =>
   String.raw({ raw: tags }, ...gaps) as Html;
 
 /** One behind the other. */
-export const joinedHtml = (pieces: readonly Html[], between: "" | " " | "\n" = ""): Html =>
+export const joinedHtml = (pieces: readonly (Html | "")[], between: "" | " " | ", " | "\n" = ""): Html =>
   pieces.join(between) as Html;
 
 /** A text of the program's own that is HTML, SVG or a style. Never one from a file. */

@@ -25,11 +25,13 @@ export const visibleFile = (text: string): Shown =>
     .replace(/[\u007f-\u009f\u202a-\u202e\u2066-\u2069]/g, "\ufffd") as Shown;
 
 /** Our own words as they stand, colours and all, with shown text in their gaps: terminal`${visible(path)}: not there` */
-export const terminal = (words: TemplateStringsArray, ...gaps: readonly (Shown | number)[]): Shown =>
+export const terminal = (words: TemplateStringsArray, ...gaps: readonly (Shown | number | "")[]): Shown =>
   String.raw({ raw: words }, ...gaps) as Shown;
 
 export const joinedShown = (pieces: readonly Shown[], between: "" | " " | "\n" | "\n\n"): Shown =>
   pieces.join(between) as Shown;
+
+export const trimmedEnd = (text: Shown): Shown => text.trimEnd() as Shown;
 
 /** A text of the program's own. Never one from a file. */
 export const ownShown = (text: string): Shown => text as Shown;

@@ -8,6 +8,7 @@ import { idOf } from "../../knowledge/board-file";
 import { peekLog } from "../../log/peek";
 import { isLog } from "../../log/sniff";
 import { nearest } from "../../text/nearest";
+import { visibleFile } from "../../text/terminal";
 import { isMarkdown } from "../../workspace/host";
 import { openDesk, shown } from "../desk";
 import type { FoundFile } from "../find-files";
@@ -51,7 +52,7 @@ export async function runBoardDraft(options: DraftOptions, io: Io): Promise<numb
     return 2;
   }
   for (const note of made.value.notes) tell(io, note);
-  io.out.write(made.value.text);
+  io.out.write(visibleFile(made.value.text));
   return reading.unread.size === 0 ? 0 : 2;
 }
 

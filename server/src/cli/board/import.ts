@@ -2,17 +2,12 @@
 
 import { basename, dirname, resolve } from "node:path";
 import { defined } from "../../base/defined";
-import {
-  type ImportReport,
-  importBoard,
-  isIncomplete,
-  MOST_IMPORTED,
-  reportText,
-} from "../../knowledge/import";
+import { importBoard, isIncomplete, MOST_IMPORTED, reportText } from "../../knowledge/import";
 import { decodeImported } from "../../knowledge/import/decode";
 import type { Library } from "../../knowledge/library";
 import { loadBoard } from "../../knowledge/load-board";
-import { visible } from "../../text/terminal";
+import { json } from "../../text/json";
+import { terminal, visible, visibleFile, visibleLines } from "../../text/terminal";
 import { openDesk, shown } from "../desk";
 import { findAround } from "../find-files";
 import { type Disk, done, failed, type Io, type Tried } from "../io";
@@ -67,10 +62,12 @@ export async function runBoardImport(options: ImportOptions, io: Io): Promise<nu
   if (!written.ok) return refuse([`${output} ${written.reason}. Nothing was changed.`]);
   const name = into && shown(io.cwd, into.path);
   if (options.format === "json")
-    io.out.write(json(made.report, into ? { output: name! } : { text: made.text }));
+    io.out.write(
+      json({ format: 1, ...(into ? { output: name! } : { text: made.text }), report: made.report }),
+    );
   else {
     io.err.write(visibleLines(reportText(made.report)));
-    io.out.write(name === undefined ? made.text : `${name}\n`);
+    io.out.write(name === undefined ? visibleFile(made.text) : terminal`${visible(name)}\n`);
   }
   return isIncomplete(made.report) ? 1 : 0;
 }
@@ -175,12 +172,3 @@ export async function write({ path, existing }: Target, text: string, disk: Disk
     : await disk.create(path, text);
   return written.ok ? done(true) : written;
 }
-
-const json = (report: ImportReport, rest: object): string =>
-  `${JSON.stringify({ format: 1, ...rest, report }, null, 2)}\n`;
-
-const visibleLines = (text: string): string =>
-  text
-    .split("\n")
-    .map((line) => visible(line))
-    .join("\n");

@@ -1,5 +1,6 @@
 // The command that writes what a board's logs read into its board file.
 import { resolve } from "node:path";
+import { terminal, visible, visibleFile } from "../../text/terminal";
 import { openDesk, shown } from "../desk";
 import { done, failed, type Io, type Tried } from "../io";
 import { findTargets } from "../targets";
@@ -31,7 +32,7 @@ export async function runBoardLimits(options: LimitsOptions, io: Io): Promise<nu
     return 2;
   }
   tell(io, told);
-  io.out.write(path ? `${path.value}\n` : text);
+  io.out.write(path ? terminal`${visible(path.value)}\n` : visibleFile(text));
   return unread.size === 0 ? 0 : 2;
 }
 

@@ -13,6 +13,7 @@ import {
 import { createTables } from "../../report/export/ddl";
 import { factorRows, rowsOf } from "../../report/export/rows";
 import { EXPORT_VERSION } from "../../report/export/schema";
+import { terminal, visible } from "../../text/terminal";
 import { shown } from "../desk";
 import { type Content, done, failed, type Io, type Tried } from "../io";
 import { progress } from "../progress";
@@ -45,7 +46,7 @@ export async function runExport(options: ExportOptions, io: Io): Promise<number>
     const path = join(options.output, name);
     const written = await writeOutput(path, content(), { force: options.force }, io);
     if (!written.ok) return told(path, written.reason);
-    io.out.write(`${path}\n`);
+    io.out.write(terminal`${visible(path)}\n`);
   }
   return complete ? 0 : 2;
 }

@@ -3,6 +3,7 @@ import { join, resolve } from "node:path";
 import { EXPORT_VERSION, type Row } from "../../report/export/schema";
 import { pooledLimits, type ShopExport } from "../../report/pool/limits";
 import { pooledYaml } from "../../report/pool/yaml";
+import { terminal, visible, visibleFile } from "../../text/terminal";
 import { failed, type Io, type Tried } from "../io";
 import { decode } from "../read-text";
 import { tell, tellOf } from "../tell";
@@ -36,11 +37,11 @@ export async function runPool({ paths, output, force }: PoolOptions, io: Io): Pr
   }
   const rows = pooledLimits([...exports.values()]);
   const text = pooledYaml(rows, [...exports.keys()], io.today());
-  if (output === undefined) io.out.write(text);
+  if (output === undefined) io.out.write(visibleFile(text));
   else {
     const written = await writeOutput(output, text, { force, own: "limits" }, io);
     if (!written.ok) return told(output, written.reason);
-    io.out.write(`${output}\n`);
+    io.out.write(terminal`${visible(output)}\n`);
   }
   if (rows.length === 0) tell(io, "no place was read on five boards that agree, so there are no limits.");
   return 0;

@@ -2,14 +2,14 @@
 import { defined } from "../../base/defined";
 import { partAt } from "../../judge/board-parts";
 import type { CellPosition } from "../../log/position";
-import { md } from "../../text/markdown";
+import { type Markdown, md } from "../../text/markdown";
 import { byRef, fewOf } from "../shared/describe";
 import type { Completion } from "../types";
 import type { LogView } from "../view";
 
 const item =
   (at: CellPosition) =>
-  (label: string, description = "", documentation?: string): Completion =>
+  (label: string, description = "", documentation?: Markdown): Completion =>
     defined({
       label,
       kind: "value",

@@ -6,7 +6,7 @@ import type { Device, Procedure } from "../../knowledge/types";
 import { tablesOf } from "../../log/document";
 import { kindOf } from "../../log/kinds";
 import type { Section } from "../../log/model";
-import { md } from "../../text/markdown";
+import { markdown, md } from "../../text/markdown";
 import type { Span } from "../../text/span";
 import { byRef, partLine } from "../shared/describe";
 import { isDesignator } from "../shared/part-name";
@@ -39,7 +39,7 @@ export function chipTables(view: LogView, section: Section, lineStart: number, o
       label: `${name} readings table`,
       kind: "table" as const,
       description,
-      documentation: `${md(about)}\n\n${procedure.title}, one row for each of the ${device.pins.size} pins of ${name}.`,
+      documentation: markdown`${md(about)}\n\n${md(procedure.title)}, one row for each of the ${device.pins.size} pins of ${md(name)}.`,
       span: at,
       newText: withHeading + table.plain.join(eol) + eol,
       snippet: asSnippet(table.snippet),

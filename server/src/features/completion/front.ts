@@ -3,6 +3,7 @@ import { type SchemaPlace, schemaAt } from "../../knowledge/schema-walk";
 import { eachBoard, type LogSummary } from "../../log/summary";
 import { earlierJobs } from "../../review/comeback";
 import { nodeAt, type YamlPlace } from "../../syntax/yaml";
+import { ownMarkdown } from "../../text/markdown";
 import { nearestName } from "../../text/nearest";
 import { byRef } from "../shared/describe";
 import { boardDocumentation, symptomDocumentation } from "../shared/documentation";
@@ -48,7 +49,7 @@ function keys(view: LogView, place: YamlPlace): Completion[] {
         label: key,
         kind: "field",
         description: title,
-        documentation: description,
+        documentation: description === undefined ? undefined : ownMarkdown(description),
         span: place.span,
         newText: colon ? key : `${key}: `,
       }),

@@ -4,6 +4,7 @@ import { originOfPart } from "../../judge/stated/origin";
 import type { Part, Substitute } from "../../knowledge/types";
 import { isOfWork } from "../../log/kinds";
 import type { CellPosition } from "../../log/position";
+import { joined } from "../../text/markdown";
 import { cautionLines } from "../shared/documentation";
 import { doubtMarkdown } from "../shared/part-text";
 import type { Completion } from "../types";
@@ -75,7 +76,7 @@ function partsThatFit(view: LogView, at: CellPosition): readonly Completion[] {
         label: name,
         kind: "device",
         description: [why, stock].filter(Boolean).join(" · "),
-        documentation: caution === undefined ? undefined : cautionLines([caution]).join(""),
+        documentation: caution === undefined ? undefined : joined(cautionLines([caution]), ""),
         span: at.edit,
         newText: name,
       }),

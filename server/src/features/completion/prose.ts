@@ -1,5 +1,5 @@
 import type { Section } from "../../log/model";
-import { md } from "../../text/markdown";
+import { joined, md } from "../../text/markdown";
 import { span } from "../../text/span";
 import { byRef, partLine } from "../shared/describe";
 import { cautionLines } from "../shared/documentation";
@@ -49,7 +49,7 @@ function headings(view: LogView, lineStart: number, offset: number, marks: strin
       label: `${marks} ${title}`,
       kind: "heading",
       description: procedure.powered === "either" ? "" : procedure.powered,
-      documentation: [md(procedure.purpose), ...cautionLines(procedure.cautions)].join("\n\n"),
+      documentation: joined([md(procedure.purpose), ...cautionLines(procedure.cautions)], "\n\n"),
       span: span(lineStart, end),
       newText: `${marks} ${title}`,
     });

@@ -6,7 +6,7 @@ import { partPlace, pinPlace } from "../../judge/place";
 import type { DevicePin, Part } from "../../knowledge/types";
 import type { TableKind } from "../../log/kinds";
 import type { CellPosition, HeaderPosition } from "../../log/position";
-import { md } from "../../text/markdown";
+import { joined, markdown, md } from "../../text/markdown";
 import { byRef, partLine, pinLine, pinsInOrder } from "../shared/describe";
 import { designatorsNamed } from "../shared/mentions";
 import { isDesignator } from "../shared/part-name";
@@ -41,11 +41,14 @@ function knownRefs(view: LogView, at: At): Completion[] {
         description: [partLine(part, board, view.ctx), cured.get(part.ref.toUpperCase())?.says]
           .filter(Boolean)
           .join(" · "),
-        documentation: [
-          md(partLine(part, board, view.ctx)),
-          ...(part.location === undefined ? [] : [`Place on the board: ${md(part.location)}`]),
-          ...(part.note === undefined ? [] : [md(part.note)]),
-        ].join("\n\n"),
+        documentation: joined(
+          [
+            md(partLine(part, board, view.ctx)),
+            ...(part.location === undefined ? [] : [markdown`Place on the board: ${md(part.location)}`]),
+            ...(part.note === undefined ? [] : [md(part.note)]),
+          ],
+          "\n\n",
+        ),
         span: at.edit,
         newText: part.ref,
         preselect: part.ref.toUpperCase() === above ? true : undefined,

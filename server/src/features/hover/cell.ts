@@ -5,7 +5,7 @@ import { findRail } from "../../judge/rail-name";
 import { headerWord } from "../../log/headers";
 import type { CellText, Reading } from "../../log/model";
 import type { CellPosition, HeaderPosition } from "../../log/position";
-import { md } from "../../text/markdown";
+import { joined, type Markdown, markdown, md } from "../../text/markdown";
 import { shift, touches } from "../../text/span";
 import { noteMarkdown } from "../shared/apart";
 import { byRef, fewOf } from "../shared/describe";
@@ -37,14 +37,16 @@ export function hoverCell(view: LogView, at: CellPosition, offset: number): Hove
   // The designator alone where the cell says more than that.
   const named = at.role && !at.reading ? subject[at.role] : undefined;
   const own = named && shift(named.span, at.placed.start);
-  const markdown = [...cautionLines(cautionsAt(at)), told.markdown].join("\n\n");
+  const markdown = joined([...cautionLines(cautionsAt(at)), told.markdown], "\n\n");
   return { ...told, markdown, span: own && touches(own, offset) ? own : whole };
 }
 
 /** What a cell that says nothing else warns of. */
 export function hoverCautions(at: CellPosition, offset: number): Hover | undefined {
   const cautions = touches(at.span, offset) ? cautionsAt(at) : [];
-  return cautions.length > 0 ? { span: at.span, markdown: cautionLines(cautions).join("\n\n") } : undefined;
+  return cautions.length > 0
+    ? { span: at.span, markdown: joined(cautionLines(cautions), "\n\n") }
+    : undefined;
 }
 
 type Told = Pick<Hover, "markdown" | "picture">;
@@ -64,7 +66,7 @@ function cellTold(view: LogView, at: CellPosition, subject: Cells): Told | undef
 
 type Cells = { readonly ref?: CellText; readonly pin?: CellText };
 
-function textFor(view: LogView, at: CellPosition, subject: Cells): string | undefined {
+function textFor(view: LogView, at: CellPosition, subject: Cells): Markdown | undefined {
   const board = view.ctx.board?.value;
   const typed = at.cell.text;
   switch (at.role) {
@@ -72,7 +74,7 @@ function textFor(view: LogView, at: CellPosition, subject: Cells): string | unde
       return pinText(view, at, subject);
     case "rail": {
       const rail = board && findRail(board, typed);
-      return rail && [railDocumentation(rail), ...saidLine(originOfRail(view, rail.name))].join("\n\n");
+      return rail && joined([railDocumentation(rail), ...saidLine(originOfRail(view, rail.name))], "\n\n");
     }
     case "signal": {
       const net = board?.nets.get(typed);
@@ -98,23 +100,24 @@ function textFor(view: LogView, at: CellPosition, subject: Cells): string | unde
 }
 
 /** What is listed of the board beside a part's number: the case it is made in, or what else is of its circuit. */
-function listedMarkdown({ ctx }: LogView, at: CellPosition): string | undefined {
+function listedMarkdown({ ctx }: LogView, at: CellPosition): Markdown | undefined {
   const typed = at.cell.text;
   const { ref, part } = at.table.rows[at.row]?.cells ?? {};
   if (at.role === "package") {
     const device = part && ctx.library.device(part.text)?.device;
     return (
-      device && `A ${md(part.text)} comes in a ${md(device.package.name)} with ${device.package.pins} pins.`
+      device &&
+      markdown`A ${md(part.text)} comes in a ${md(device.package.name)} with ${device.package.pins} pins.`
     );
   }
   const refs = [...(ctx.board?.value.parts.values() ?? [])].filter(({ circuit }) => circuit === typed);
   const others = refs.map((each) => each.ref).filter((each) => each !== ref?.text);
   const title = ctx.board?.value.circuits.get(typed)?.title ?? typed;
-  return others.length > 0 ? `**${md(title)}** with ${fewOf(others.sort(byRef))}` : undefined;
+  return others.length > 0 ? markdown`**${md(title)}** with ${fewOf(others.sort(byRef))}` : undefined;
 }
 
 /** In a wide table the pin is that of several chips; each is told on a line of its own. */
-function pinText(view: LogView, at: CellPosition, subject: Cells): string | undefined {
+function pinText(view: LogView, at: CellPosition, subject: Cells): Markdown | undefined {
   const board = view.ctx.board?.value;
   const refs = at.table.shape === "wide" ? refsOver(at.table, view.ctx.library) : [subject.ref?.text ?? ""];
   const texts = refs.flatMap((ref) => {
@@ -123,10 +126,10 @@ function pinText(view: LogView, at: CellPosition, subject: Cells): string | unde
       pinMarkdown(pinPlace(partPlace(ref, board, view.ctx.library), subject.pin.text, board), view.ctx) ?? []
     );
   });
-  return texts.length > 0 ? texts.join("\n\n---\n\n") : undefined;
+  return texts.length > 0 ? joined(texts, "\n\n---\n\n") : undefined;
 }
 
-function readingText(view: LogView, at: CellPosition): string | undefined {
+function readingText(view: LogView, at: CellPosition): Markdown | undefined {
   const judgement = at.reading && judgeBlock(at.placed.block, view.ctx).get(at.reading);
   if (!judgement) return undefined;
   const crossing =
@@ -143,12 +146,13 @@ function readingText(view: LogView, at: CellPosition): string | undefined {
   const { place } = judgement;
   const number = place?.device && place.part?.device;
   const from = number ? originOf(view, place.ref) : undefined;
-  const whose = from ? [`*${md(place?.ref ?? "")} is a ${md(number ?? "")}, ${from.words}.*`] : [];
-  return [
-    ...(crossing === undefined ? [] : [crossing]),
-    judgementMarkdown(judgement, view.ctx),
-    ...whose,
-  ].join("\n\n");
+  const whose = from
+    ? [markdown`*${md(place?.ref ?? "")} is a ${md(number ?? "")}, ${md(from.words)}.*`]
+    : [];
+  return joined(
+    [...(crossing === undefined ? [] : [crossing]), judgementMarkdown(judgement, view.ctx), ...whose],
+    "\n\n",
+  );
 }
 
 export function hoverHeaderCell(view: LogView, at: HeaderPosition): Hover | undefined {
@@ -159,7 +163,7 @@ export function hoverHeaderCell(view: LogView, at: HeaderPosition): Hover | unde
   if (!column?.spec) {
     return {
       span: at.span,
-      markdown: `This column is not one the ${md(at.table.procedure.title.toLowerCase())} knows; its cells are not read.`,
+      markdown: markdown`This column is not one the ${md(at.table.procedure.title.toLowerCase())} knows; its cells are not read.`,
     };
   }
   const { spec } = column;
@@ -167,9 +171,12 @@ export function hoverHeaderCell(view: LogView, at: HeaderPosition): Hover | unde
   const others = spec.headers.filter((header) => headerWord(header) !== headerWord(at.cell.text));
   return {
     span: at.span,
-    markdown: [
-      `**${md(at.table.procedure.title)}**: ${spec.measure ?? spec.role}${unit === undefined ? "" : `, in ${unit} where a cell names no unit`}`,
-      ...(others.length > 0 ? [`Also written: ${others.map(md).join(", ")}`] : []),
-    ].join("\n\n"),
+    markdown: joined(
+      [
+        markdown`**${md(at.table.procedure.title)}**: ${md(spec.measure ?? spec.role)}${unit === undefined ? "" : markdown`, in ${md(unit)} where a cell names no unit`}`,
+        ...(others.length > 0 ? [markdown`Also written: ${joined(others.map(md), ", ")}`] : []),
+      ],
+      "\n\n",
+    ),
   };
 }

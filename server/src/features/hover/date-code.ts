@@ -1,7 +1,7 @@
 import { judgeDateCode } from "../../compute/dates/judge-date-code";
 import type { CellPosition } from "../../log/position";
 import { dateCodesIn } from "../../review/dates/from-log";
-import { md } from "../../text/markdown";
+import { joined, markdown, md } from "../../text/markdown";
 import { shift, touches } from "../../text/span";
 import { sayingMarkdown } from "../shared/describe";
 import type { Hover } from "../types";
@@ -15,8 +15,8 @@ export function hoverDateCode(view: LogView, at: CellPosition, offset: number): 
     const ruling = judgeDateCode(code.text, context);
     const text = ruling.ok ? sayingMarkdown(ruling.says) : md(ruling.reason);
     const because = ruling.ok && ruling.code ? [md(ruling.code.because)] : [];
-    const source = ruling.ok ? [`*Source: ${md(ruling.source)}*`] : [];
-    return { span: own, markdown: [text, ...because, ...source].join("\n\n") };
+    const source = ruling.ok ? [markdown`*Source: ${md(ruling.source)}*`] : [];
+    return { span: own, markdown: joined([text, ...because, ...source], "\n\n") };
   }
   return undefined;
 }

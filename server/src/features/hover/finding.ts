@@ -2,7 +2,7 @@
 
 import type { LogContext } from "../../judge/context";
 import type { Net } from "../../knowledge/types";
-import { code, md } from "../../text/markdown";
+import { code, joined, type Markdown, markdown, md } from "../../text/markdown";
 import type { Span } from "../../text/span";
 import { touches } from "../../text/span";
 import { fewOf, netMembers } from "../shared/describe";
@@ -26,8 +26,8 @@ export function besideFindings(
   offset: number,
   told: string | undefined,
   ctx: LogContext,
-): { readonly span: Span; readonly markdown: string } | undefined {
-  const lines = new Set<string>();
+): { readonly span: Span; readonly markdown: Markdown } | undefined {
+  const lines = new Set<Markdown>();
   let span: Span | undefined;
   for (const found of findings) {
     if (!touches(found.span, offset) || found.code === told) continue;
@@ -35,12 +35,12 @@ export function besideFindings(
     if (own.length > 0) span ??= found.span;
     for (const line of own) lines.add(line);
   }
-  return span && { span, markdown: [...lines].join("\n\n") };
+  return span && { span, markdown: joined([...lines], "\n\n") };
 }
 
-const linesOf = ({ formula, more, source, net }: Found, ctx: LogContext): string[] => [
+const linesOf = ({ formula, more, source, net }: Found, ctx: LogContext): Markdown[] => [
   ...(formula ? [code(formula)] : []),
   ...(more ? [md(more)] : []),
-  ...(net ? [`Net **${md(net.name)}**: ${fewOf(netMembers(net, ctx))}`] : []),
-  ...(source ? [`Source: ${md(source)}`] : []),
+  ...(net ? [markdown`Net **${md(net.name)}**: ${fewOf(netMembers(net, ctx))}`] : []),
+  ...(source ? [markdown`Source: ${md(source)}`] : []),
 ];

@@ -2,7 +2,7 @@ import { hasBoardFile } from "../../judge/context";
 import { schemaAt } from "../../knowledge/schema-walk";
 import type { Board, Symptom } from "../../knowledge/types";
 import type { YamlPlace } from "../../syntax/yaml";
-import { md } from "../../text/markdown";
+import { joined, type Markdown, markdown, md } from "../../text/markdown";
 import { slice } from "../../text/span";
 import { referenceStatus } from "../reference-job/status";
 import { symptomSuspects } from "../shared/diagnosis";
@@ -30,7 +30,7 @@ export function hoverFront(view: LogView, place: YamlPlace): Hover | undefined {
 }
 
 /** In a log about several boards: of each that has something to say of it, and below `boards:` of that one. */
-function aboutIn(view: LogView, key: string, place: YamlPlace): string | undefined {
+function aboutIn(view: LogView, key: string, place: YamlPlace): Markdown | undefined {
   if (!view.set) return aboutValue(view, key, place);
   if (key === "boards") {
     const own = view.set.find(({ doc }) => doc.ofSet?.path[1] === place.path[1]);
@@ -42,7 +42,10 @@ function aboutIn(view: LogView, key: string, place: YamlPlace): string | undefin
   });
   const [first] = all;
   if (!first || all.every(({ about }) => about === first.about)) return first?.about;
-  return all.map(({ name, about }) => `**${md(name)}**\n\n${about}`).join("\n\n---\n\n");
+  return joined(
+    all.map(({ name, about }) => markdown`**${md(name)}**\n\n${about}`),
+    "\n\n---\n\n",
+  );
 }
 
 /** What the board file says of it, what looks or behaves alike, what cured it before, what this log's readings point to. */
@@ -51,37 +54,37 @@ function aboutSymptom(
   typed: string,
   symptom: Symptom | undefined,
   board: Board | undefined,
-): string | undefined {
+): Markdown | undefined {
   const parts = [
     symptom && board && symptomDocumentation(symptom, board),
     board && lookAlikes(typed, symptom, view.ctx, board, view.doc),
     curesMarkdown(view, typed),
     symptom && symptomSuspects(view, symptom.id),
   ].filter((part) => part !== undefined);
-  return parts.length > 0 ? parts.join("\n\n---\n\n") : undefined;
+  return parts.length > 0 ? joined(parts, "\n\n---\n\n") : undefined;
 }
 
 /** Where what is known of the board is from, where no board file says it. */
-function whoseWord({ ctx }: LogView): string[] {
+function whoseWord({ ctx }: LogView): Markdown[] {
   if (hasBoardFile(ctx)) return [];
   const others = ctx.stated?.jobs ?? 0;
   const from =
     others === 0
-      ? "this log"
-      : `this log and ${others === 1 ? "another" : `${others} others`} of such boards`;
-  return [`*No board file describes it: this is known from ${from}.*`];
+      ? markdown`this log`
+      : markdown`this log and ${others === 1 ? markdown`another` : markdown`${others} others`} of such boards`;
+  return [markdown`*No board file describes it: this is known from ${from}.*`];
 }
 
-function aboutBoard(view: LogView, board: Board | undefined): string | undefined {
+function aboutBoard(view: LogView, board: Board | undefined): Markdown | undefined {
   const jobs = boardJobsMarkdown(view);
   const parts = [
     ...(board ? [boardDocumentation(board), ...whoseWord(view)] : []),
     ...(jobs === undefined ? [] : [jobs]),
   ];
-  return parts.length > 0 ? parts.join("\n\n") : undefined;
+  return parts.length > 0 ? joined(parts, "\n\n") : undefined;
 }
 
-function aboutValue(view: LogView, key: string, place: YamlPlace): string | undefined {
+function aboutValue(view: LogView, key: string, place: YamlPlace): Markdown | undefined {
   const board = view.ctx.board?.value;
   const typed = slice(view.doc.text, place.span).replace(/^["']|["']$/g, "");
   switch (key) {
@@ -89,13 +92,13 @@ function aboutValue(view: LogView, key: string, place: YamlPlace): string | unde
       return aboutBoard(view, board);
     case "revision": {
       const note = board?.revisions.get(typed);
-      return note === undefined ? undefined : `**Revision ${md(typed)}**: ${md(note)}`;
+      return note === undefined ? undefined : markdown`**Revision ${md(typed)}**: ${md(note)}`;
     }
     case "stage": {
       // What the stage means, and below it how far the board is.
       const list = provingListMarkdown(view);
       const schema = schemaAt("front-matter", [key]);
-      return list && [...(schema ? [schemaDocumentation(schema)] : []), list].join("\n\n---\n\n");
+      return list && joined([...(schema ? [schemaDocumentation(schema)] : []), list], "\n\n---\n\n");
     }
     case "meter":
       return view.ctx.meter && meterDocumentation(view.ctx.meter);
@@ -110,7 +113,7 @@ function aboutValue(view: LogView, key: string, place: YamlPlace): string | unde
     case "reference": {
       const status = referenceStatus(view);
       const schema = schemaAt("front-matter", [key]);
-      return status && [...(schema ? [schemaDocumentation(schema)] : []), status].join("\n\n---\n\n");
+      return status && joined([...(schema ? [schemaDocumentation(schema)] : []), status], "\n\n---\n\n");
     }
     case "comeback-of":
       return earlierJobMarkdown(view, typed);

@@ -2,6 +2,7 @@ import { defined } from "../../base/defined";
 import { judgeBlock } from "../../judge";
 import { kindOf } from "../../log/kinds";
 import { positionAt, wordInCell } from "../../log/position";
+import { markdown } from "../../text/markdown";
 import { type Span, touches } from "../../text/span";
 import { headingApart } from "../shared/apart";
 import { procedureDocumentation } from "../shared/documentation";
@@ -25,7 +26,7 @@ export function hoverLog(view: LogView, offset: number, findings: Iterable<Found
   const hover = hoverPhotograph(view, offset) ?? hoverPlace(view, offset);
   const beside = besideFindings(findings, offset, judgedAt(view, offset), view.ctx);
   if (!beside) return hover;
-  return hover ? { ...hover, markdown: `${hover.markdown}\n\n${beside.markdown}` } : beside;
+  return hover ? { ...hover, markdown: markdown`${hover.markdown}\n\n${beside.markdown}` } : beside;
 }
 
 /** The code that the reading's own verdict is reported by: its hover has all that the finding leaves out. */
@@ -52,10 +53,10 @@ function hoverPlace(view: LogView, offset: number): Hover | undefined {
           : provingMarkdown(view, position.section);
       const apart = headingApart(position.section);
       const about = procedureDocumentation(procedure, view.ctx);
-      const text = apart === undefined ? about : `${apart}\n\n${about}`;
+      const text = apart === undefined ? about : markdown`${apart}\n\n${about}`;
       if (proven === undefined) return { span: words, markdown: text };
       const picture = matrixPictureOfSection(view, position.section, proven.length);
-      return defined({ span: words, markdown: `${proven}\n\n---\n\n${text}`, picture });
+      return defined({ span: words, markdown: markdown`${proven}\n\n---\n\n${text}`, picture });
     }
     case "header-cell":
       return touches(position.span, offset) ? hoverHeaderCell(view, position) : undefined;

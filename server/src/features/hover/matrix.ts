@@ -7,34 +7,34 @@ import type { CellPosition } from "../../log/position";
 import { failedLines } from "../../review/matrix/failed-lines";
 import { crossingOf, matrixLogs, matrixOfTable } from "../../review/matrix/from-log";
 import { matrixReviews, provingOf } from "../../review/matrix/log-review";
-import { md } from "../../text/markdown";
+import { joined, type Markdown, markdown, md } from "../../text/markdown";
 import { sayingMarkdown } from "../shared/describe";
 import { cautionLines } from "../shared/documentation";
 import type { LogView } from "../view";
 
 /** What stands at a crossing of the board's matrix: its name, its two nets, whether to keep off it, what the tests say. */
-export function crossingMarkdown(view: LogView, at: CellPosition): string | undefined {
+export function crossingMarkdown(view: LogView, at: CellPosition): Markdown | undefined {
   const board = view.ctx.board?.value;
   const matrix = board && matrixOfTable(at.table, board);
   if (!board || !matrix || !at.reading) return undefined;
   const shape = shapeOf(matrix);
   const cell = crossingOf(at.reading, shape);
   if (!cell) return undefined;
-  return [...describe(matrix, cell), ...saidOf(view, board, matrix, shape, cell, at)].join("\n\n");
+  return joined([...describe(matrix, cell), ...saidOf(view, board, matrix, shape, cell, at)], "\n\n");
 }
 
-function describe(matrix: Matrix, { row, column }: Cell): readonly string[] {
+function describe(matrix: Matrix, { row, column }: Cell): readonly Markdown[] {
   const reserved = matrix.reserved.some(([r, c]) => r === row && c === column);
   return [
-    `**${md(matrix.cells[row - 1]?.[column - 1] || "(unnamed)")}** · ${line("row", row, matrix.rows)}, ${line("column", column, matrix.columns)}`,
+    markdown`**${md(matrix.cells[row - 1]?.[column - 1] || "(unnamed)")}** · ${line(markdown`row`, row, matrix.rows)}, ${line(markdown`column`, column, matrix.columns)}`,
     ...(reserved ? cautionLines(["This crossing is reserved by the board file: do not bridge it."]) : []),
   ];
 }
 
 /** A line that only a grid tells of has a number and no net. */
-const line = (kind: string, number: number, nets: readonly string[]): string => {
+const line = (kind: Markdown, number: number, nets: readonly string[]): Markdown => {
   const net = nets[number - 1] ?? "";
-  return net === "" ? `${kind} ${number}` : `${kind} ${number} (${md(net)})`;
+  return net === "" ? markdown`${kind} ${number}` : markdown`${kind} ${number} (${md(net)})`;
 };
 
 /** The findings that this crossing bears out, and whether it has to be cleared in the machine. */
@@ -45,7 +45,7 @@ function saidOf(
   shape: MatrixShape,
   cell: Cell,
   at: CellPosition,
-): readonly string[] {
+): readonly Markdown[] {
   const own = matrixReviews(view.doc, board).find(
     ({ log, tables }) => log.matrix === matrix && tables.some(({ table }) => table === at.table),
   );
@@ -67,7 +67,7 @@ function saidOf(
   return [...said, ...toClear(view, matrix, shape, cell)];
 }
 
-function toClear(view: LogView, matrix: Matrix, shape: MatrixShape, cell: Cell): readonly string[] {
+function toClear(view: LogView, matrix: Matrix, shape: MatrixShape, cell: Cell): readonly Markdown[] {
   const evidence = failedLines(view.doc, view.ctx, matrix);
   const numbers = (kind: "row" | "column") =>
     evidence.filter(({ line }) => line.kind === kind).map(({ line }) => line.number);
@@ -75,12 +75,12 @@ function toClear(view: LogView, matrix: Matrix, shape: MatrixShape, cell: Cell):
   if (!crossings.ok || !crossings.cells.some((other) => keyOf(other) === keyOf(cell))) return [];
   return [
     ...cautionLines([crossings.caution]),
-    `**To clear in the machine:** parts on this row and on this column have both failed (${[...new Set(evidence.filter(({ line }) => cell[line.kind] === line.number).map(({ says }) => md(says)))].join("; ")}). Before you plug the board in, look here for a switch, wire or diode that touches a lamp or coil supply.`,
+    markdown`**To clear in the machine:** parts on this row and on this column have both failed (${joined([...new Set(evidence.filter(({ line }) => cell[line.kind] === line.number).map(({ says }) => md(says)))], "; ")}). Before you plug the board in, look here for a switch, wire or diode that touches a lamp or coil supply.`,
   ];
 }
 
 /** Over a matrix table's heading: how much the tests recorded so far prove. */
-export function provingMarkdown(view: LogView, section: Section): string | undefined {
+export function provingMarkdown(view: LogView, section: Section): Markdown | undefined {
   const board = view.ctx.board?.value;
   if (!board || !section.procedure || !kindOf(section.procedure.id).matrix) return undefined;
   const log = matrixLogs(view.doc, board).find(({ tables }) =>
@@ -90,12 +90,15 @@ export function provingMarkdown(view: LogView, section: Section): string | undef
   if (!log || !plan) return undefined;
   const worked = plan.proven.length;
   const { shape } = log;
-  return [
-    `**${md(log.matrix.title)}:** ${worked} of ${worked + plan.unproven.length} rows and columns have answered. ${md(plan.sentence)}`,
-    ...(shape.reserved.length > 0
-      ? cautionLines([
-          `Reserved by the board file, never to be bridged: ${shape.reserved.map((cell) => cellName(shape, cell)).join("; ")}.`,
-        ])
-      : []),
-  ].join("\n\n");
+  return joined(
+    [
+      markdown`**${md(log.matrix.title)}:** ${worked} of ${worked + plan.unproven.length} rows and columns have answered. ${md(plan.sentence)}`,
+      ...(shape.reserved.length > 0
+        ? cautionLines([
+            `Reserved by the board file, never to be bridged: ${shape.reserved.map((cell) => cellName(shape, cell)).join("; ")}.`,
+          ])
+        : []),
+    ],
+    "\n\n",
+  );
 }

@@ -8,12 +8,12 @@ import type { CellPosition } from "../../log/position";
 import { patternIn } from "../../review/memory/address-from-log";
 import { failingRow, memoryRows } from "../../review/memory/from-log";
 import { imageCells, positionsOf, romRows } from "../../review/memory/rom-from-log";
-import { code, md } from "../../text/markdown";
+import { code, joined, type Markdown, markdown, md } from "../../text/markdown";
 import { sayingMarkdown } from "../shared/describe";
 import type { LogView } from "../view";
 
 /** The bits of a memory test's row and the chips they belong to. */
-export function memoryMarkdown(view: LogView, at: CellPosition): string | undefined {
+export function memoryMarkdown(view: LogView, at: CellPosition): Markdown | undefined {
   const board = view.ctx.board?.value;
   if (!board || at.table.kind.holds !== "memory") return undefined;
   const row = memoryRows(at.table).find((each) => each.row.index === at.row);
@@ -26,16 +26,29 @@ export function memoryMarkdown(view: LogView, at: CellPosition): string | undefi
       ? []
       : [
           wrote === read
-            ? `Wrote ${sayHex(wrote, 1)}, read the same. That does not prove the chip.`
-            : `Wrote ${sayHex(wrote, 1)}, read ${sayHex(read, 1)}: bits ${bitsOf(wrote ^ read).join(", ")} differ.`,
+            ? markdown`Wrote ${md(sayHex(wrote, 1))}, read the same. That does not prove the chip.`
+            : markdown`Wrote ${md(sayHex(wrote, 1))}, read ${md(sayHex(read, 1))}: bits ${joined(bitsOf(wrote ^ read), ", ")} differ.`,
         ];
   const served = (found?.chips ?? chips.filter(({ ref }) => ref.toUpperCase() === row.ref)).map(
     ({ ref, lines, range }) =>
-      `${md(ref)} serves ${lines.map((line) => `D${line}`).join(", ")}${range ? ` at ${sayHex(range.from, 4)}-${sayHex(range.to, 4)}` : ""}.`,
+      markdown`${md(ref)} serves ${joined(
+        lines.map((line) => markdown`D${line}`),
+        ", ",
+      )}${range ? markdown` at ${md(sayHex(range.from, 4))}-${md(sayHex(range.to, 4))}` : ""}.`,
   );
   const failing = found
     ? [
-        `Came back wrong: ${found.lines.map((line) => `D${line}`).join(", ")}${found.chips.length > 0 ? `, on ${found.chips.map(({ ref }) => md(ref)).join(" or ")}` : ""}.`,
+        markdown`Came back wrong: ${joined(
+          found.lines.map((line) => markdown`D${line}`),
+          ", ",
+        )}${
+          found.chips.length > 0
+            ? markdown`, on ${joined(
+                found.chips.map(({ ref }) => md(ref)),
+                " or ",
+              )}`
+            : ""
+        }.`,
       ]
     : [];
   const pattern = patternIn(at.table, chips);
@@ -43,7 +56,7 @@ export function memoryMarkdown(view: LogView, at: CellPosition): string | undefi
     ? [sayingMarkdown(pattern.says)]
     : [];
   const parts = [...bits, ...failing, ...served, ...common];
-  return parts.length > 0 ? parts.join("\n\n") : undefined;
+  return parts.length > 0 ? joined(parts, "\n\n") : undefined;
 }
 
 const WHY: Readonly<Record<NoImage["reason"], string>> = {
@@ -56,35 +69,41 @@ const WHY: Readonly<Record<NoImage["reason"], string>> = {
 };
 
 /** What the bytes of a named image are: its figures, and the set and revision it is or is nearest to. */
-export function imageMarkdown(view: LogView, at: CellPosition): string | undefined {
+export function imageMarkdown(view: LogView, at: CellPosition): Markdown | undefined {
   const named = imageCells(at.table, view.ctx.images).find(({ reading }) => reading === at.reading);
   if (!named) return undefined;
   const { file, path } = named;
-  const title = `**${code(path)}**`;
-  if (!file) return `${title}\n\nNot read yet.`;
+  const title = markdown`**${code(path)}**`;
+  if (!file) return markdown`${title}\n\nNot read yet.`;
   if (!file.ok)
-    return `${title}\n\n${WHY[file.reason]}${file.size === undefined ? "" : ` (${file.size} bytes)`}`;
+    return markdown`${title}\n\n${md(WHY[file.reason])}${file.size === undefined ? "" : markdown` (${file.size} bytes)`}`;
   const rows = romRows(at.table, view.ctx.board?.value, view.ctx.images);
   const report = rows.find(({ at: cells }) => cells.get("image") === at.reading)?.image?.report;
-  if (!report) return `${title}\n\n${file.bytes.length} bytes. The row names no position.`;
+  if (!report) return markdown`${title}\n\n${file.bytes.length} bytes. The row names no position.`;
   const { size, sum8, sum16, crc32, sha1 } = report.checks;
-  return [
-    `${title}: ${size} bytes`,
+  return joined(
     [
-      `- 8-bit sum ${code(sum8)}`,
-      `- 16-bit sum ${code(sum16)}`,
-      `- CRC-32 ${code(crc32)}`,
-      `- SHA-1 ${code(sha1)}`,
-    ].join("\n"),
-    view.ctx.board?.value.romSets.size || isBlank(report)
-      ? sayingMarkdown(report.says)
-      : "The board file has no sets to compare with.",
-    "It shows what the programmer read; the board may see something else.",
-  ].join("\n\n");
+      markdown`${title}: ${size} bytes`,
+      joined(
+        [
+          markdown`- 8-bit sum ${code(sum8)}`,
+          markdown`- 16-bit sum ${code(sum16)}`,
+          markdown`- CRC-32 ${code(crc32)}`,
+          markdown`- SHA-1 ${code(sha1)}`,
+        ],
+        "\n",
+      ),
+      view.ctx.board?.value.romSets.size || isBlank(report)
+        ? sayingMarkdown(report.says)
+        : markdown`The board file has no sets to compare with.`,
+      markdown`It shows what the programmer read; the board may see something else.`,
+    ],
+    "\n\n",
+  );
 }
 
 /** A ROM position's figures against every set of the board, and which set all positions belong to. */
-export function romMarkdown(view: LogView, at: CellPosition): string | undefined {
+export function romMarkdown(view: LogView, at: CellPosition): Markdown | undefined {
   const board = view.ctx.board?.value;
   if (!board || board.romSets.size === 0 || at.table.kind.holds !== "images" || !at.reading) return undefined;
   const rows = romRows(at.table, board, view.ctx.images);
@@ -98,19 +117,27 @@ export function romMarkdown(view: LogView, at: CellPosition): string | undefined
       .map((image) => {
         const { agree, differ } = compareChecks(row.known, image);
         const figures = (["sum16", "crc32"] as const).flatMap((name) =>
-          image[name] === undefined ? [] : `${checkWords([name])} ${code(image[name])}`,
+          image[name] === undefined ? [] : markdown`${md(checkWords([name]))} ${code(image[name])}`,
         );
-        const said = [
-          ...(agree.length > 0 ? [`agrees in ${checkWords(agree)}`] : []),
-          ...(differ.length > 0 ? [`differs in ${checkWords(differ)}`] : []),
-        ].join(", ");
-        return `- ${md(setName(set))}: ${said || "nothing to compare"} (${figures.join(", ")})`;
+        const said = joined(
+          [
+            ...(agree.length > 0 ? [markdown`agrees in ${md(checkWords(agree))}`] : []),
+            ...(differ.length > 0 ? [markdown`differs in ${md(checkWords(differ))}`] : []),
+          ],
+          ", ",
+        );
+        return markdown`- ${md(setName(set))}: ${said || markdown`nothing to compare`} (${joined(figures, ", ")})`;
       }),
   );
-  return [
-    `**${md(row.ref)}** against the board's sets`,
-    ...(lines.length > 0 ? [lines.join("\n")] : ["No set of the board file names this position."]),
-    sayingMarkdown(identifySet(positionsOf(rows), sets).says),
-    "A matching figure shows what the programmer read; the board may see something else.",
-  ].join("\n\n");
+  return joined(
+    [
+      markdown`**${md(row.ref)}** against the board's sets`,
+      ...(lines.length > 0
+        ? [joined(lines, "\n")]
+        : [markdown`No set of the board file names this position.`]),
+      sayingMarkdown(identifySet(positionsOf(rows), sets).says),
+      markdown`A matching figure shows what the programmer read; the board may see something else.`,
+    ],
+    "\n\n",
+  );
 }

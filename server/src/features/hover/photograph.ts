@@ -1,6 +1,6 @@
 import { blockAt } from "../../log/document";
 import { type Photograph, photographs, photographsIn } from "../../log/photographs";
-import { md } from "../../text/markdown";
+import { joined, type Markdown, markdown, md } from "../../text/markdown";
 import { shift, touches } from "../../text/span";
 import type { Hover } from "../types";
 import type { LogView } from "../view";
@@ -21,13 +21,15 @@ export function hoverPhotograph(view: LogView, offset: number): Hover | undefine
   );
   const shown = (pair ? [pair.before, pair.after] : [found]).filter((one) => isShown(view, one));
   const words = [
-    found.caption === "" ? "A photograph without a caption." : `**${md(found.caption)}**`,
-    pair ? `Before and after of ${pair.of === "" ? "the same place" : md(pair.of)}.` : "",
+    found.caption === "" ? markdown`A photograph without a caption.` : markdown`**${md(found.caption)}**`,
+    pair
+      ? markdown`Before and after of ${pair.of === "" ? markdown`the same place` : md(pair.of)}.`
+      : markdown``,
     sizeOf(view, found),
   ].filter((line) => line !== "");
   return {
     span: at,
-    markdown: words.join("\n\n"),
+    markdown: joined(words, "\n\n"),
     photographs: shown.map(({ path, caption }) => ({ path, alt: caption })),
   };
 }
@@ -38,17 +40,17 @@ function isShown({ ctx }: LogView, { path }: Photograph): boolean {
   return file?.ok === false && file.reason === "too-large" && (file.size ?? 0) <= MOST_SHOWN;
 }
 
-function sizeOf({ ctx }: LogView, { path }: Photograph): string {
+function sizeOf({ ctx }: LogView, { path }: Photograph): Markdown {
   const file = ctx.images?.get(path);
-  if (file?.ok !== false) return "";
-  if (file.reason === "absent") return `There is no file at ${md(path)}.`;
-  if (file.reason === "outside") return "It lies outside the workspace and is not read.";
+  if (file?.ok !== false) return markdown``;
+  if (file.reason === "absent") return markdown`There is no file at ${md(path)}.`;
+  if (file.reason === "outside") return markdown`It lies outside the workspace and is not read.`;
   const size = file.size;
-  return size === undefined ? "" : `${md(path)}, ${inWords(size)}.`;
+  return size === undefined ? markdown`` : markdown`${md(path)}, ${inWords(size)}.`;
 }
 
 /** @param size bytes; a kilobyte is the least that is said */
-function inWords(size: number): string {
+function inWords(size: number): Markdown {
   const kilobytes = Math.max(1, Math.round(size / 1024));
-  return kilobytes < 1000 ? `${kilobytes} kB` : `${(size / 1024 / 1024).toFixed(1)} MB`;
+  return kilobytes < 1000 ? markdown`${kilobytes} kB` : markdown`${md((size / 1024 / 1024).toFixed(1))} MB`;
 }

@@ -1,5 +1,6 @@
 import { partPlace, pinPlace } from "../../judge/place";
 import type { Net } from "../../knowledge/types";
+import { joined, type Markdown } from "../../text/markdown";
 import type { Span } from "../../text/span";
 import { netDocumentation } from "../shared/documentation";
 import { hoverPart, pinMarkdown } from "../shared/part-text";
@@ -28,5 +29,5 @@ export function hoverProse(view: LogView, word: { text: string; span: Span }): H
 }
 
 /** A net with what is on it, and whose word it is. */
-export const netMarkdown = (view: LogView, net: Net): string =>
-  [netDocumentation(net, view.ctx), ...saidLine(originOfNet(view, net))].join("\n\n");
+export const netMarkdown = (view: LogView, net: Net): Markdown =>
+  joined([netDocumentation(net, view.ctx), ...saidLine(originOfNet(view, net))], "\n\n");

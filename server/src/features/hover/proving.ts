@@ -1,29 +1,35 @@
 import { type ItemReview, provingReview } from "../../review/proving";
-import { md } from "../../text/markdown";
+import { joined, type Markdown, markdown, md } from "../../text/markdown";
 import type { LogView } from "../view";
 
-const WORDS: Readonly<Record<ItemReview["state"], string>> = {
-  proven: "proven",
-  failed: "**failed**",
-  unproven: "*unproven*",
+const WORDS: Readonly<Record<ItemReview["state"], Markdown>> = {
+  proven: markdown`proven`,
+  failed: markdown`**failed**`,
+  unproven: markdown`*unproven*`,
 };
 
 /**
  * The board's proving list as it stands: over the stage, and over the heading of a proving table. Undefined where the
  * board has no list.
  */
-export function provingListMarkdown(view: LogView): string | undefined {
+export function provingListMarkdown(view: LogView): Markdown | undefined {
   const { items } = provingReview(view.doc, view.ctx);
   if (items.length === 0) return undefined;
   const proven = items.filter(({ state }) => state === "proven").length;
   const title = view.ctx.board?.value.title ?? "the board";
-  return [
-    `**Proving list of ${md(title)}:** ${proven} of ${items.length} proven`,
-    items.map((review) => `- ${line(review)}`).join("\n"),
-  ].join("\n\n");
+  return joined(
+    [
+      markdown`**Proving list of ${md(title)}:** ${proven} of ${items.length} proven`,
+      joined(
+        items.map((review) => markdown`- ${line(review)}`),
+        "\n",
+      ),
+    ],
+    "\n\n",
+  );
 }
 
-function line({ item, state, said, coverage, reason, wants }: ItemReview): string {
+function line({ item, state, said, coverage, reason, wants }: ItemReview): Markdown {
   const counted =
     coverage?.total === undefined || state === "proven"
       ? []
@@ -34,5 +40,5 @@ function line({ item, state, said, coverage, reason, wants }: ItemReview): strin
       : state === "failed"
         ? [said.map(({ text }) => text).join("; "), wants]
         : [...counted, ...(reason === undefined ? [] : [`the log says why: ${reason}`]), wants];
-  return `${WORDS[state]}: ${md(item.title)} (${md(words.filter(Boolean).join(". "))})`;
+  return markdown`${WORDS[state]}: ${md(item.title)} (${md(words.filter(Boolean).join(". "))})`;
 }

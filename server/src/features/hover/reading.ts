@@ -6,14 +6,14 @@ import type { LogContext } from "../../judge/context";
 import { expectedText } from "../../judge/expected-text";
 import { VERDICT_MARKS } from "../../pictures/marks";
 import { sayUncertainty } from "../../quantity/say";
-import { code, md } from "../../text/markdown";
+import { code, joined, type Markdown, markdown, md } from "../../text/markdown";
 import { inWords } from "../../text/saying";
 import { fewOf, netMembers } from "../shared/describe";
 
 /** Never a colour alone: each verdict has its mark and its words. */
-const markOf = (verdict: Verdict): string => {
+const markOf = (verdict: Verdict): Markdown => {
   const { glyph, words } = VERDICT_MARKS[verdict];
-  return `${glyph} ${words}`;
+  return markdown`${md(glyph)} ${md(words)}`;
 };
 
 /** k = 2 on one side: common practice after JCGM 106. */
@@ -50,32 +50,43 @@ const percent = (most: number, rest: number): string =>
 const FINDINGS: readonly Verdict[] = ["impossible", "out-of-limits", "suspect"];
 
 /** The verdict with its arithmetic, its reference and what stands on the same net. */
-export function judgementMarkdown(judgement: Judgement, ctx: LogContext): string {
+export function judgementMarkdown(judgement: Judgement, ctx: LogContext): Markdown {
   const { verdict, says, formula, reference, uncertainty, place, reading } = judgement;
   const ahead = verdict === "not-measured" ? expectedText(reading, ctx) : undefined;
   const words = ahead === undefined ? inWords(says) : `Not measured yet. ${ahead}`;
   const source = says.source ?? reference?.source;
+  const likely = conformance(judgement);
   const facts = [
     formula === undefined ? undefined : code(formula),
-    reference ? `Limits: ${windowText(reference)}, ${md(nameOf(reference))}` : undefined,
-    source === undefined ? undefined : `Source: ${md(source)}`,
+    reference ? markdown`Limits: ${md(windowText(reference))}, ${md(nameOf(reference))}` : undefined,
+    source === undefined ? undefined : markdown`Source: ${md(source)}`,
     reference && uncertainty
-      ? `Uncertainty: ± ${sayUncertainty(uncertainty, reference.unit)}, k = 2 (${md(ctx.meter?.title ?? "last digit typed; no meter named")})`
+      ? markdown`Uncertainty: ± ${md(sayUncertainty(uncertainty, reference.unit))}, k = 2 (${md(ctx.meter?.title ?? "last digit typed; no meter named")})`
       : undefined,
-    conformance(judgement),
-  ].filter(Boolean);
+    likely === undefined ? undefined : md(likely),
+  ].filter((fact) => fact !== undefined);
   const net = place?.net;
   const told = md(words);
   const beside = says.more === undefined || says.more === "" ? [] : [md(says.more)];
   // Editors show the finding itself above, and a hover has few lines before it must be scrolled: the same sentence
   // comes last there, for editors and settings that show no finding.
   const found = FINDINGS.includes(verdict) && facts.length > 0;
-  return [
-    `**${markOf(verdict)}**`,
-    ...(found ? [] : [told]),
-    ...(facts.length > 0 ? [facts.map((fact) => `- ${fact}`).join("\n")] : []),
-    ...(net ? [`Net **${md(net.name)}**: ${fewOf(netMembers(net, ctx))}`] : []),
-    ...(found ? [told] : []),
-    ...beside,
-  ].join("\n\n");
+  return joined(
+    [
+      markdown`**${markOf(verdict)}**`,
+      ...(found ? [] : [told]),
+      ...(facts.length > 0
+        ? [
+            joined(
+              facts.map((fact) => markdown`- ${fact}`),
+              "\n",
+            ),
+          ]
+        : []),
+      ...(net ? [markdown`Net **${md(net.name)}**: ${fewOf(netMembers(net, ctx))}`] : []),
+      ...(found ? [told] : []),
+      ...beside,
+    ],
+    "\n\n",
+  );
 }

@@ -1,11 +1,11 @@
 import { type DecodedSetting, decodeBank } from "../../compute/memory/switch-settings";
 import type { CellPosition } from "../../log/position";
 import { bankOf, notedBanks } from "../../review/memory/settings-from-log";
-import { md } from "../../text/markdown";
+import { joined, type Markdown, markdown, md } from "../../text/markdown";
 import type { LogView } from "../view";
 
 /** A switch bank as the table has it: the setting of the switch pointed at first, then all others. */
-export function settingsMarkdown(view: LogView, at: CellPosition): string | undefined {
+export function settingsMarkdown(view: LogView, at: CellPosition): Markdown | undefined {
   const board = view.ctx.board?.value;
   if (!board || at.table.kind.holds !== "settings") return undefined;
   const subject = at.reading?.subject ?? at.table.rows[at.row]?.cells ?? {};
@@ -16,21 +16,32 @@ export function settingsMarkdown(view: LogView, at: CellPosition): string | unde
   const own = Number(/(\d{1,2})$/.exec(subject.switch?.text.trim() ?? "")?.[1]);
   const isOwn = ({ setting }: DecodedSetting): boolean => setting.switches.includes(own);
   const ordered = [...settings.filter(isOwn), ...settings.filter((each) => !isOwn(each))];
-  return [
-    `**${md(bank.ref)}** as noted here (1 is on, ? is not noted)`,
-    ordered.map((each) => `- ${isOwn(each) ? "**" : ""}${said(each)}${isOwn(each) ? "**" : ""}`).join("\n"),
-    ...(unassigned.length > 0 ? [`Switches ${unassigned.join(", ")} belong to no setting.`] : []),
-  ].join("\n\n");
+  return joined(
+    [
+      markdown`**${md(bank.ref)}** as noted here (1 is on, ? is not noted)`,
+      joined(
+        ordered.map(
+          (each) =>
+            markdown`- ${isOwn(each) ? markdown`**` : ""}${said(each)}${isOwn(each) ? markdown`**` : ""}`,
+        ),
+        "\n",
+      ),
+      ...(unassigned.length > 0
+        ? [markdown`Switches ${joined(unassigned, ", ")} belong to no setting.`]
+        : []),
+    ],
+    "\n\n",
+  );
 }
 
-function said({ setting, pattern, candidates, state }: DecodedSetting): string {
-  const where = `switches ${setting.switches.join(", ")} at ${pattern}`;
-  const means = [...new Set(candidates.map(({ meaning }) => meaning))].map(md).join(" or ");
+function said({ setting, pattern, candidates, state }: DecodedSetting): Markdown {
+  const where = markdown`switches ${joined(setting.switches, ", ")} at ${md(pattern)}`;
+  const means = joined([...new Set(candidates.map(({ meaning }) => meaning))].map(md), " or ");
   const meaning =
     state === "undefined"
-      ? "no meaning in the board file"
+      ? markdown`no meaning in the board file`
       : state === "open"
-        ? `still open: ${means}`
+        ? markdown`still open: ${means}`
         : means;
-  return `${md(setting.title)}: ${meaning} (${where})`;
+  return markdown`${md(setting.title)}: ${meaning} (${where})`;
 }

@@ -12,7 +12,7 @@ import {
 } from "../../review/symptoms/inputs";
 import { resultsAt } from "../../review/symptoms/results";
 import { darkSegment } from "../../review/symptoms/segments";
-import { md } from "../../text/markdown";
+import { joined, type Markdown, markdown, md } from "../../text/markdown";
 
 /** More inputs than these are no hint any more. */
 const NAMED = 8;
@@ -27,30 +27,34 @@ export function lookAlikes(
   ctx: LogContext,
   board: Board,
   doc: LogDocument,
-): string | undefined {
+): Markdown | undefined {
   const displays = symptom ? displayLines(symptom, board) : [];
   const inputs = symptom ? inputsCalled(symptom.inputs ?? [], board) : inputsMeant(typed, board);
   const parts = [
-    ...(displays.length > 0 ? [`**Looks the same on the display:**\n${displays.join("\n")}`] : []),
+    ...(displays.length > 0 ? [markdown`**Looks the same on the display:**\n${joined(displays, "\n")}`] : []),
     ...(inputs.length > 0 ? [inputText(symptom === undefined, inputs, ctx, board, doc)] : []),
   ];
-  return parts.length > 0 ? parts.join("\n\n") : undefined;
+  return parts.length > 0 ? joined(parts, "\n\n") : undefined;
 }
 
-function displayLines(symptom: Symptom, board: Board): string[] {
+function displayLines(symptom: Symptom, board: Board): Markdown[] {
   const { shows } = symptom;
   if (shows === undefined) return [];
   return [...board.symptoms.values()].flatMap((other) => {
     if (other === symptom || other.shows === undefined) return [];
     const here = darkSegment(shows, other.shows);
     const there = darkSegment(other.shows, shows);
-    const title = `${md(other.shows)} (${md(other.title)})`;
+    const title = markdown`${md(other.shows)} (${md(other.title)})`;
     if (here !== undefined) {
-      return [`- ${title} shows as this with segment ${here.toUpperCase()} dark: run a display test first.`];
+      return [
+        markdown`- ${title} shows as this with segment ${md(here.toUpperCase())} dark: run a display test first.`,
+      ];
     }
     return there === undefined
       ? []
-      : [`- With segment ${there.toUpperCase()} dark this one shows as ${title}: run a display test first.`];
+      : [
+          markdown`- With segment ${md(there.toUpperCase())} dark this one shows as ${title}: run a display test first.`,
+        ];
   });
 }
 
@@ -60,41 +64,50 @@ function inputText(
   ctx: LogContext,
   board: Board,
   doc: LogDocument,
-): string {
+): Markdown {
   const found = resultsAt(doc, board);
   const lines = inputs.slice(0, NAMED).map((input) => {
     const { row, column } = input.cell;
     const said = found(input);
-    return `- **${md(input.name)}**: row ${row} (${lineText(input.matrix.rows[row - 1], board, ctx)}), column ${column} (${lineText(input.matrix.columns[column - 1], board, ctx)})${said === undefined ? "" : `; in this log: ${said}`}`;
+    return markdown`- **${md(input.name)}**: row ${row} (${lineText(input.matrix.rows[row - 1], board, ctx)}), column ${column} (${lineText(input.matrix.columns[column - 1], board, ctx)})${said === undefined ? "" : markdown`; in this log: ${md(said)}`}`;
   });
-  if (inputs.length > NAMED) lines.push(`- and ${inputs.length - NAMED} more`);
+  if (inputs.length > NAMED) lines.push(markdown`- and ${inputs.length - NAMED} more`);
   const shared = sharedLines(inputs);
-  return [
-    `**${guessed ? "Inputs these words may mean" : "Inputs that do the same"}:**\n${lines.join("\n")}`,
-    ...(inputs.length > 1 ? [apart(inputs, shared)] : []),
-  ].join("\n\n");
+  return joined(
+    [
+      markdown`**${guessed ? markdown`Inputs these words may mean` : markdown`Inputs that do the same`}:**\n${joined(lines, "\n")}`,
+      ...(inputs.length > 1 ? [apart(inputs, shared)] : []),
+    ],
+    "\n\n",
+  );
 }
 
 /** "SW_ROW_7: U14 pin 1". */
-function lineText(net: string | undefined, board: Board, { library }: LogContext): string {
-  if (net === undefined) return "no net given";
+function lineText(net: string | undefined, board: Board, { library }: LogContext): Markdown {
+  if (net === undefined) return markdown`no net given`;
   const chips = (board.nets.get(net)?.pins ?? []).filter(({ ref }) => {
     const device = board.parts.get(ref)?.device;
     return device !== undefined && library.device(device) !== undefined;
   });
-  return [md(net), ...chips.slice(0, 2).map(({ ref, pin }) => `${md(ref)} pin ${md(pin)}`)].join(", ");
+  return joined(
+    [md(net), ...chips.slice(0, 2).map(({ ref, pin }) => markdown`${md(ref)} pin ${md(pin)}`)],
+    ", ",
+  );
 }
 
 /** Which test tells the inputs apart. */
-function apart(inputs: readonly NamedInput[], shared: readonly SharedLine[]): string {
+function apart(inputs: readonly NamedInput[], shared: readonly SharedLine[]): Markdown {
   const all = shared.find((line) => line.inputs.length === inputs.length);
   if (all) {
     const other = all.kind === "row" ? "columns" : "rows";
-    return `To tell them apart: all are on ${all.kind} ${all.number}. If every one of them is dead, that line is; if one alone is, look at its switch, diode and wire. Their ${other} differ, so close them one at a time and watch which ${other} answer.`;
+    return markdown`To tell them apart: all are on ${md(all.kind)} ${all.number}. If every one of them is dead, that line is; if one alone is, look at its switch, diode and wire. Their ${md(other)} differ, so close them one at a time and watch which ${md(other)} answer.`;
   }
   const some = shared[0];
   const pair = some
-    ? ` ${some.inputs.map(({ name }) => md(name)).join(" and ")} share ${some.kind} ${some.number}, so they fail together when that line does; the others do not.`
-    : " No two of them share a row or a column, so one dead line accounts for one of them only.";
-  return `To tell them apart: close each at the bench and see which crossing answers.${pair}`;
+    ? markdown` ${joined(
+        some.inputs.map(({ name }) => md(name)),
+        " and ",
+      )} share ${md(some.kind)} ${some.number}, so they fail together when that line does; the others do not.`
+    : markdown` No two of them share a row or a column, so one dead line accounts for one of them only.`;
+  return markdown`To tell them apart: close each at the bench and see which crossing answers.${pair}`;
 }

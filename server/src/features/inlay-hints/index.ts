@@ -6,6 +6,7 @@ import { judgeBlock } from "../../judge";
 import type { LogContext } from "../../judge/context";
 import { blockAt } from "../../log/document";
 import type { LogBlock } from "../../log/model";
+import type { Markdown } from "../../text/markdown";
 import { type Span, span } from "../../text/span";
 import type { LogView } from "../view";
 import type { Hint } from "./hint";
@@ -56,7 +57,7 @@ const blockHints = memo((block: LogBlock, ctx: LogContext): BlockHints => {
 export function hintTooltip(
   { doc, ctx }: LogView,
   { kind, at }: Pick<Hint, "kind" | "at">,
-): string | undefined {
+): Markdown | undefined {
   const placed = blockAt(doc, at);
   if (!placed) return undefined;
   const offset = at - placed.start;

@@ -2,7 +2,7 @@ import type { LogContext } from "../../judge/context";
 import type { Place } from "../../judge/place";
 import type { LogTable } from "../../log/model";
 import type { Cell } from "../../syntax/tables";
-import { md } from "../../text/markdown";
+import { joined, type Markdown, markdown, md } from "../../text/markdown";
 import { fewOf, joinedTo, netMembers, pinLine } from "../shared/describe";
 import { placeAt } from "../shared/occurrences/keys";
 import { refsOver } from "../shared/occurrences/tables";
@@ -60,7 +60,7 @@ function labelOf(places: readonly Place[], typed: readonly string[]): string {
 const same = (names: readonly (string | undefined)[]): string | undefined =>
   names.every((name) => name === names[0]) ? names[0] : undefined;
 
-export function pinTooltip(table: LogTable, at: number, ctx: LogContext): string | undefined {
+export function pinTooltip(table: LogTable, at: number, ctx: LogContext): Markdown | undefined {
   const column = pinColumn(table);
   const row = table.source.rows.findIndex(({ cells }) => {
     const cell = cells[column];
@@ -69,8 +69,8 @@ export function pinTooltip(table: LogTable, at: number, ctx: LogContext): string
   const lines = placesOf(table, row, ctx).flatMap((place) => {
     const line = pinLine(place);
     if (line === "") return [];
-    const members = place.net ? `: ${fewOf(netMembers(place.net, ctx))}` : "";
-    return [`**${md(place.ref)} pin ${md(place.pinTyped ?? "")}**: ${md(line)}${members}`];
+    const members = place.net ? markdown`: ${fewOf(netMembers(place.net, ctx))}` : "";
+    return [markdown`**${md(place.ref)} pin ${md(place.pinTyped ?? "")}**: ${md(line)}${members}`];
   });
-  return lines.length > 0 ? lines.join("\n\n") : undefined;
+  return lines.length > 0 ? joined(lines, "\n\n") : undefined;
 }

@@ -2,7 +2,7 @@ import type { Verdict } from "../../compute/verdict";
 import type { Judgement } from "../../judge";
 import type { LogTable, Reading } from "../../log/model";
 import { VERDICT_MARKS } from "../../pictures/marks";
-import { md } from "../../text/markdown";
+import { type Markdown, markdown, md } from "../../text/markdown";
 import { inWords } from "../../text/saying";
 import type { Hint } from "./hint";
 import { columnHints, endOf } from "./width";
@@ -38,10 +38,10 @@ export function verdictHints(table: LogTable, judged: Judged, all: boolean): Hin
   });
 }
 
-export function verdictTooltip(table: LogTable, at: number, judged: Judged): string | undefined {
+export function verdictTooltip(table: LogTable, at: number, judged: Judged): Markdown | undefined {
   const reading = table.readings.find(({ cell }) => endOf(cell) === at);
   const judgement = reading && judged.get(reading);
   if (!judgement) return undefined;
   const { glyph, words } = VERDICT_MARKS[judgement.verdict];
-  return `**${glyph} ${words}**\n\n${md(inWords(judgement.says))}`;
+  return markdown`**${md(glyph)} ${md(words)}**\n\n${md(inWords(judgement.says))}`;
 }

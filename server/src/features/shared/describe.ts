@@ -3,7 +3,7 @@
 import type { LogContext } from "../../judge/context";
 import { type Place, partPlace, pinPlace } from "../../judge/place";
 import type { Board, Device, DevicePin, Net, Part, PinRef } from "../../knowledge/types";
-import { md } from "../../text/markdown";
+import { joined, type Markdown, markdown, md } from "../../text/markdown";
 import { inWords, type Saying } from "../../text/saying";
 
 /** "74LS14 hex inverter": what is printed on the part, and what the library calls it. Empty where neither is known. */
@@ -75,9 +75,9 @@ export function netMembers(net: Net, ctx: LogContext, but?: PinRef): string[] {
 const FEW = 16;
 
 /** Names one after another, as many as can be read at a glance. */
-export function fewOf(names: readonly string[]): string {
-  const shown = names.slice(0, FEW).map(md).join(", ");
-  return names.length > FEW ? `${shown} and ${names.length - FEW} more` : shown;
+export function fewOf(names: readonly string[]): Markdown {
+  const shown = joined(names.slice(0, FEW).map(md), ", ");
+  return names.length > FEW ? markdown`${shown} and ${names.length - FEW} more` : shown;
 }
 
 /** Designators in the order people count them: U2 before U14, R before U. */
@@ -90,7 +90,7 @@ export const pinsInOrder = (device: Device): DevicePin[] =>
   [...device.pins.values()].sort((a, b) => byRef(a.number, b.number));
 
 /** What is said, with what is beside it. */
-export const sayingMarkdown = (says: Saying): string =>
+export const sayingMarkdown = (says: Saying): Markdown =>
   md([inWords(says), says.more].filter(Boolean).join(" "));
 
 const lowerFirst = (text: string): string =>

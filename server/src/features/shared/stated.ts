@@ -9,6 +9,8 @@ import type { Net } from "../../knowledge/types";
 import type { LogDocument } from "../../log/document";
 import { statementsOf } from "../../log/stated/of-block";
 import type { LinkEnd, Placed } from "../../log/stated/statement";
+import { type Markdown, markdown, md } from "../../text/markdown";
+import { upperFirst } from "../../text/sentence";
 import { type Span, shift, span } from "../../text/span";
 import type { Target } from "../types";
 import type { LogView } from "../view";
@@ -58,5 +60,5 @@ function firstPlace({ blocks, library }: LogDocument, wanted: (one: Placed) => b
 export const targetOfOrigin = ({ uri, span: at }: Origin): Target => ({ uri, span: at ?? span(0, 0) });
 
 /** A line for a hover: "As this log says in line 12." */
-export const saidLine = (from: Origin | undefined): string[] =>
-  from ? [`*${from.words.charAt(0).toUpperCase()}${from.words.slice(1)}.*`] : [];
+export const saidLine = (from: Origin | undefined): Markdown[] =>
+  from ? [markdown`*${md(upperFirst(from.words))}.*`] : [];

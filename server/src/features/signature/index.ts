@@ -4,7 +4,7 @@ import { schemaAt } from "../../knowledge/schema-walk";
 import type { ColumnSpec } from "../../knowledge/types";
 import { type CellPosition, type HeaderPosition, positionAt } from "../../log/position";
 import type { YamlPlace } from "../../syntax/yaml";
-import { code, md } from "../../text/markdown";
+import { code, joined, type Markdown, markdown, md, ownMarkdown } from "../../text/markdown";
 import { type Span, span } from "../../text/span";
 import { unitsOf } from "../shared/cell-values";
 import { expectedHere } from "../shared/expected";
@@ -14,9 +14,9 @@ export interface Signature {
   /** "Ref | Pin | Reading (V) | Note", or "stage: received | diagnosing". */
   readonly label: string;
   /** Markdown. */
-  readonly documentation: string;
+  readonly documentation: Markdown;
   /** Places in the label, with what belongs there in Markdown. */
-  readonly parameters: readonly { readonly span: Span; readonly documentation: string }[];
+  readonly parameters: readonly { readonly span: Span; readonly documentation: Markdown }[];
   /** Undefined where none of them is being filled. */
   readonly active: number | undefined;
 }
@@ -31,7 +31,7 @@ export function signatureAt(view: LogView, offset: number): Signature | undefine
 function ofRow(view: LogView, at: CellPosition | HeaderPosition): Signature {
   const { table } = at;
   const { procedure, columns } = table;
-  const parameters: { span: Span; documentation: string }[] = [];
+  const parameters: { span: Span; documentation: Markdown }[] = [];
   let label = "";
   columns.forEach(({ header, spec, unit: own }, index) => {
     if (index > 0) label += " | ";
@@ -42,7 +42,7 @@ function ofRow(view: LogView, at: CellPosition | HeaderPosition): Signature {
     const cellSpec = spec ?? (table.shape === "wide" && index > 0 ? wideCells(at) : undefined);
     parameters.push({
       span: span(start, label.length),
-      documentation: index === at.column ? cellHelp(view, at, cellSpec) : "",
+      documentation: index === at.column ? cellHelp(view, at, cellSpec) : markdown``,
     });
   });
   const active = at.column < parameters.length ? at.column : undefined;
@@ -55,86 +55,95 @@ function wideCells({ table: { procedure } }: CellPosition | HeaderPosition): Col
   return procedure.columns.find((spec) => spec.measure === cells || spec.role === cells);
 }
 
-function cellHelp(view: LogView, at: CellPosition | HeaderPosition, spec: ColumnSpec | undefined): string {
+function cellHelp(view: LogView, at: CellPosition | HeaderPosition, spec: ColumnSpec | undefined): Markdown {
   const { table, column } = at;
-  if (at.kind === "header-cell" && spec) return "The heading of a column: what the cells below it hold.";
+  if (at.kind === "header-cell" && spec)
+    return markdown`The heading of a column: what the cells below it hold.`;
   const wideRows = table.shape === "wide" && column === 0 ? table.procedure.wide?.rows : undefined;
   const role = spec?.role ?? wideRows;
   const here = at.kind === "cell" ? expectedHere(view, at, spec) : undefined;
-  return [
-    role === undefined
-      ? "Words of your own."
-      : helpOfRole(role, table.columns[column]?.unit ?? spec?.unit, spec?.quantity),
-    ...(here === undefined ? [] : [md(here)]),
-  ].join("\n\n");
+  return joined(
+    [
+      role === undefined
+        ? markdown`Words of your own.`
+        : helpOfRole(role, table.columns[column]?.unit ?? spec?.unit, spec?.quantity),
+      ...(here === undefined ? [] : [md(here)]),
+    ],
+    "\n\n",
+  );
 }
 
-const EXAMPLES: Readonly<Record<string, string>> = {
-  voltage: "`0.58`, `580 mV`, `-12.1`, `0.3-0.4`, `~0.6`, `OL`",
-  resistance: "`4k7`, `148 ohm`, `>20M`, `OL`, `short`",
-  capacitance: "`100n`, `2.2 uF`",
-  frequency: "`1.0000 MHz`, `8.05 kHz`",
-  time: "`43 ms`",
-  current: "`1.8 A`, `20 uA`",
+const EXAMPLES: Readonly<Record<string, Markdown>> = {
+  voltage: markdown`\`0.58\`, \`580 mV\`, \`-12.1\`, \`0.3-0.4\`, \`~0.6\`, \`OL\``,
+  resistance: markdown`\`4k7\`, \`148 ohm\`, \`>20M\`, \`OL\`, \`short\``,
+  capacitance: markdown`\`100n\`, \`2.2 uF\``,
+  frequency: markdown`\`1.0000 MHz\`, \`8.05 kHz\``,
+  time: markdown`\`43 ms\``,
+  current: markdown`\`1.8 A\`, \`20 uA\``,
 };
 
-function helpOfRole(role: string, unit: string | undefined, quantity: string | undefined): string {
+function helpOfRole(role: string, unit: string | undefined, quantity: string | undefined): Markdown {
   switch (role) {
     case "ref":
-      return "A designator as printed on the board, such as `U14`; its number may be beside it: `U14 (74LS04)`. Left empty it is that of the row above.";
+      return markdown`A designator as printed on the board, such as \`U14\`; its number may be beside it: \`U14 (74LS04)\`. Left empty it is that of the row above.`;
     case "pin":
-      return "A pin by its number or its name: `14`, `pin 14`, `VCC`.";
+      return markdown`A pin by its number or its name: \`14\`, \`pin 14\`, \`VCC\`.`;
     case "rail":
-      return "A supply rail by its name, its net or its test point: `+5V`, `TP1`.";
+      return markdown`A supply rail by its name, its net or its test point: \`+5V\`, \`TP1\`.`;
     case "signal":
-      return "A net by its name, as the board file or other rows of the log have it.";
+      return markdown`A net by its name, as the board file or other rows of the log have it.`;
     case "from":
     case "to":
-      return "One end of the connection: a pin such as `U5-4` or `J3.1`, a rail, `GND`, or a net by its name.";
+      return markdown`One end of the connection: a pin such as \`U5-4\` or \`J3.1\`, a rail, \`GND\`, or a net by its name.`;
     case "value":
-      return "What is printed on a part that has no number: `4k7`, `100 uF 25 V`.";
+      return markdown`What is printed on a part that has no number: \`4k7\`, \`100 uF 25 V\`.`;
     case "package":
-      return "The case of the part, such as `DIP-14`.";
+      return markdown`The case of the part, such as \`DIP-14\`.`;
     case "circuit":
-      return "What the part is for, the same word for all parts of one circuit: `clock`, `sound`.";
+      return markdown`What the part is for, the same word for all parts of one circuit: \`clock\`, \`sound\`.`;
     case "reading": {
       const units = quantity === undefined ? [] : unitsOf(quantity);
       const example = quantity === undefined ? undefined : EXAMPLES[quantity];
-      return [
-        unit === undefined
-          ? "What the meter shows."
-          : `What the meter shows; in ${code(unit)} where no unit is typed.`,
-        ...(example === undefined ? [] : [`Like ${example}; \`-\` or nothing where it was not measured.`]),
-        ...(units.length > 1 ? [`Units: ${units.map(code).join(", ")}.`] : []),
-      ].join(" ");
+      return joined(
+        [
+          unit === undefined
+            ? markdown`What the meter shows.`
+            : markdown`What the meter shows; in ${code(unit)} where no unit is typed.`,
+          ...(example === undefined
+            ? []
+            : [markdown`Like ${example}; \`-\` or nothing where it was not measured.`]),
+          ...(units.length > 1 ? [markdown`Units: ${joined(units.map(code), ", ")}.`] : []),
+        ],
+        " ",
+      );
     }
     case "state":
-      return "A logic state: `H`, `L`, `pulse`, `floating`; `-` where it was not probed.";
+      return markdown`A logic state: \`H\`, \`L\`, \`pulse\`, \`floating\`; \`-\` where it was not probed.`;
     case "result":
-      return "`ok`, `dead`, `stuck`, `intermittent`, or words; `-` where it was not tried.";
+      return markdown`\`ok\`, \`dead\`, \`stuck\`, \`intermittent\`, or words; \`-\` where it was not tried.`;
     case "date":
-      return "A day, as `2026-03-02`.";
+      return markdown`A day, as \`2026-03-02\`.`;
     case "action":
-      return "What was done: `replaced`, `removed`, `fitted`, `socketed`, `reflowed`, `cleaned`, `jumper`, `cut`.";
+      return markdown`What was done: \`replaced\`, \`removed\`, \`fitted\`, \`socketed\`, \`reflowed\`, \`cleaned\`, \`jumper\`, \`cut\`.`;
     case "part":
-      return "A part number or value as printed: `74LS04`, `4k7`, `DIP-14 socket`.";
+      return markdown`A part number or value as printed: \`74LS04\`, \`4k7\`, \`DIP-14 socket\`.`;
     case "quantity":
-      return "How many, as a number.";
+      return markdown`How many, as a number.`;
     case "check":
-      return "A sum or checksum in hexadecimal, such as `9d1f4c72`, or the path of an image file.";
+      return markdown`A sum or checksum in hexadecimal, such as \`9d1f4c72\`, or the path of an image file.`;
     case "row":
     case "column":
-      return "A line of the matrix: its number, or the name of its net.";
+      return markdown`A line of the matrix: its number, or the name of its net.`;
     case "switch":
-      return "A switch or crossing: its number, its name where the board file has one, or `3,2` for row 3, column 2.";
+      return markdown`A switch or crossing: its number, its name where the board file has one, or \`3,2\` for row 3, column 2.`;
     case "setting":
-      return "`on` or `off`, `1` or `0`, `closed` or `open`.";
+      return markdown`\`on\` or \`off\`, \`1\` or \`0\`, \`closed\` or \`open\`.`;
     case "item":
-      return "What was looked at or proven, in the words of the board file's list where there is one.";
+      return markdown`What was looked at or proven, in the words of the board file's list where there is one.`;
     case "note":
-      return "Words of your own.";
+      return markdown`Words of your own.`;
     default:
-      return "Words of your own.";
+      return markdown`Words of your own.`;
   }
 }
 
@@ -164,11 +173,11 @@ function ofField(view: LogView, { path, where }: YamlPlace): Signature | undefin
   const list = schema.type === "list";
   const label = `${key}: ${list ? `[${body}]` : body}`;
   const start = key.length + 2;
-  const free = key === "symptoms" ? " Words of your own count too." : "";
+  const free = key === "symptoms" ? markdown` Words of your own count too.` : "";
   return {
     label,
-    documentation: schema.description + free,
-    parameters: [{ span: span(start, label.length), documentation: "" }],
+    documentation: markdown`${ownMarkdown(schema.description)}${free}`,
+    parameters: [{ span: span(start, label.length), documentation: markdown`` }],
     active: 0,
   };
 }

@@ -1,7 +1,9 @@
 // The bill in each of its forms. All say the same amounts.
 
-import { cell, html } from "../../text/html";
-import { md } from "../../text/markdown";
+import { cell, type Html, html, joinedHtml, markup } from "../../text/html";
+import { json } from "../../text/json";
+import { joined, type Markdown, markdown, md, RULE, RULE_RIGHT, rowOf } from "../../text/markdown";
+import type { Paper } from "../../text/printable";
 import type { ReportFormat } from "../owner/formats";
 import type { ReportSource } from "../owner/model";
 import { factList, list, page, paragraphs, section, table } from "../owner/page";
@@ -11,16 +13,16 @@ import { type Bill, billOf } from "./model";
 export { type Bill, billOf } from "./model";
 
 /** The data leaves out who the owner is, as every export does; the page and the text are for the owner. */
-export const writeBill = (source: ReportSource, format: ReportFormat, personal = format !== "json"): string =>
+export const writeBill = (source: ReportSource, format: ReportFormat, personal = format !== "json"): Paper =>
   WRITERS[format](billOf(source, personal));
 
-const WRITERS: Readonly<Record<ReportFormat, (bill: Bill) => string>> = {
+const WRITERS: Readonly<Record<ReportFormat, (bill: Bill) => Paper>> = {
   html: billHtml,
   md: billMarkdown,
-  json: (bill) => `${JSON.stringify(bill, null, 2)}\n`,
+  json: (bill) => json(bill),
 };
 
-export function billHtml({ title, shop, draft, facts, table: sums, notes, closing }: Bill): string {
+export function billHtml({ title, shop, draft, facts, table: sums, notes, closing }: Bill): Html {
   const lines =
     sums === undefined
       ? ""
@@ -31,39 +33,57 @@ export function billHtml({ title, shop, draft, facts, table: sums, notes, closin
         );
   return page(
     title,
-    [
-      `<h1>${cell(title)}</h1>\n`,
-      shop === undefined ? "" : `<p class="shop">${html(shop)}</p>\n`,
-      draft === undefined ? "" : `<p class="warn">${html(draft)}</p>\n`,
-      factList(facts),
-      section("Amount", lines),
-      section("Notes", notes.length === 0 ? "" : list(notes)),
-      ...closing.map(({ label, text }) => section(label, paragraphs([text]))),
-    ].join(""),
+    joinedHtml(
+      [
+        markup`<h1>${cell(title)}</h1>\n`,
+        shop === undefined ? "" : markup`<p class="shop">${html(shop)}</p>\n`,
+        draft === undefined ? "" : markup`<p class="warn">${html(draft)}</p>\n`,
+        factList(facts),
+        section("Amount", lines),
+        section("Notes", notes.length === 0 ? "" : list(notes)),
+        ...closing.map(({ label, text }) => section(label, paragraphs([text]))),
+      ],
+      "",
+    ),
   );
 }
 
-export function billMarkdown({ title, shop, draft, facts, table: sums, notes, closing }: Bill): string {
-  const row = (cells: readonly string[]): string => `| ${cells.join(" | ")} |`;
+export function billMarkdown({ title, shop, draft, facts, table: sums, notes, closing }: Bill): Markdown {
   const blocks = [
-    `# ${md(title)}`,
+    markdown`# ${md(title)}`,
     ...(shop === undefined ? [] : [md(shop)]),
-    ...(draft === undefined ? [] : [`**${md(draft)}**`]),
+    ...(draft === undefined ? [] : [markdown`**${md(draft)}**`]),
     ...(facts.length === 0
       ? []
-      : [facts.map(({ label, text }) => `- **${md(label)}:** ${md(text)}`).join("\n")]),
+      : [
+          joined(
+            facts.map(({ label, text }) => markdown`- **${md(label)}:** ${md(text)}`),
+            "\n",
+          ),
+        ]),
     ...(sums === undefined
       ? []
       : [
-          "## Amount",
-          [
-            row(quoteHeader(sums)),
-            row(["---", "---:", "---:", "---:"]),
-            ...quoteRows(sums).map((cells) => row(cells.map(md))),
-          ].join("\n"),
+          markdown`## Amount`,
+          joined(
+            [
+              rowOf(quoteHeader(sums).map(md)),
+              rowOf([RULE, RULE_RIGHT, RULE_RIGHT, RULE_RIGHT]),
+              ...quoteRows(sums).map((cells) => rowOf(cells.map(md))),
+            ],
+            "\n",
+          ),
         ]),
-    ...(notes.length === 0 ? [] : ["## Notes", notes.map((note) => `- ${md(note)}`).join("\n")]),
-    ...closing.flatMap(({ label, text }) => [`## ${md(label)}`, md(text)]),
+    ...(notes.length === 0
+      ? []
+      : [
+          markdown`## Notes`,
+          joined(
+            notes.map((note) => markdown`- ${md(note)}`),
+            "\n",
+          ),
+        ]),
+    ...closing.flatMap(({ label, text }) => [markdown`## ${md(label)}`, md(text)]),
   ];
-  return `${blocks.join("\n\n")}\n`;
+  return markdown`${joined(blocks, "\n\n")}\n`;
 }

@@ -1,7 +1,7 @@
 // One small drawing for a place that was measured: a lane for the reading before the repair (a ring) and one for the
 // reading after it (a filled diamond) across the same limits, a band between dashed lines with its ends written below.
 // What was read and how it lies to the limits stands at the end of its lane: shapes and words, no colour, carry it.
-import { html } from "../../text/html";
+import { type Html, html, joinedHtml, markup } from "../../text/html";
 import type { ChartMark, ReadingChart } from "./model";
 
 const WIDTH = 356;
@@ -24,40 +24,41 @@ const SHORT: Readonly<Record<ChartMark["label"], string>> = {
 };
 
 /** @param id unique in the page; a letter first. */
-export function chartSvg(chart: ReadingChart, id: string): string {
+export function chartSvg(chart: ReadingChart, id: Html): Html {
   const x = scaleOf(chart);
   const marks = [chart.before, chart.after].filter((mark) => mark !== undefined);
   const bottom = TOP + LANE * marks.length + 3;
   const left = chart.low === undefined ? LEFT : x(chart.low);
   const right = chart.high === undefined ? RIGHT : x(chart.high);
-  const limit = (at: number | undefined): string =>
+  const limit = (at: number | undefined): Html =>
     at === undefined
-      ? ""
-      : `<line class="limit" x1="${n(x(at))}" y1="${TOP}" x2="${n(x(at))}" y2="${bottom}"/>`;
-  return [
-    `<svg viewBox="0 0 ${WIDTH} ${bottom + 16}" role="img" aria-labelledby="${id}">`,
-    `<title id="${id}">${html(describe(chart))}</title>`,
-    `<rect class="band" x="${n(left)}" y="${TOP}" width="${n(Math.max(0.5, right - left))}" height="${bottom - TOP}"/>`,
-    limit(chart.low),
-    limit(chart.high),
-    ends(chart, x, bottom + 13),
-    ...marks.map((mark, lane) => laneOf(mark, mark === chart.after, x, TOP + LANE * (lane + 0.5) + 1.5)),
-    "</svg>",
-  ].join("");
+      ? markup``
+      : markup`<line class="limit" x1="${n(x(at))}" y1="${TOP}" x2="${n(x(at))}" y2="${bottom}"/>`;
+  return joinedHtml(
+    [
+      markup`<svg viewBox="0 0 ${WIDTH} ${bottom + 16}" role="img" aria-labelledby="${id}">`,
+      markup`<title id="${id}">${html(describe(chart))}</title>`,
+      markup`<rect class="band" x="${n(left)}" y="${TOP}" width="${n(Math.max(0.5, right - left))}" height="${bottom - TOP}"/>`,
+      limit(chart.low),
+      limit(chart.high),
+      ends(chart, x, bottom + 13),
+      ...marks.map((mark, lane) => laneOf(mark, mark === chart.after, x, TOP + LANE * (lane + 0.5) + 1.5)),
+      markup`</svg>`,
+    ],
+    "",
+  );
 }
 
-function laneOf(
-  mark: ChartMark,
-  after: boolean,
-  x: (value: number | undefined) => number,
-  y: number,
-): string {
-  return [
-    `<text x="0" y="${n(y + 4)}">${html(SHORT[mark.label])}</text>`,
-    `<line class="axis" x1="${LEFT}" y1="${n(y)}" x2="${RIGHT}" y2="${n(y)}"/>`,
-    after ? diamond(mark, x, y) : ring(mark, x, y),
-    `<text x="${RIGHT + 8}" y="${n(y + 4)}">${html(`${mark.text}, ${mark.inside ? "within" : "outside"}`)}</text>`,
-  ].join("");
+function laneOf(mark: ChartMark, after: boolean, x: (value: number | undefined) => number, y: number): Html {
+  return joinedHtml(
+    [
+      markup`<text x="0" y="${n(y + 4)}">${html(SHORT[mark.label])}</text>`,
+      markup`<line class="axis" x1="${LEFT}" y1="${n(y)}" x2="${RIGHT}" y2="${n(y)}"/>`,
+      after ? diamond(mark, x, y) : ring(mark, x, y),
+      markup`<text x="${RIGHT + 8}" y="${n(y + 4)}">${html(`${mark.text}, ${mark.inside ? "within" : "outside"}`)}</text>`,
+    ],
+    "",
+  );
 }
 
 /** The limits in numbers below their lines, moved apart where they would run into each other. */
@@ -65,21 +66,23 @@ function ends(
   { low, high, limits, ends: texts }: ReadingChart,
   x: (value: number) => number,
   y: number,
-): string {
-  const label = (at: number, text: string, anchor: string): string =>
-    `<text x="${n(at)}" y="${y}" text-anchor="${anchor}">${html(text)}</text>`;
+): Html {
+  const label = (at: number, text: string, anchor: Html): Html =>
+    markup`<text x="${n(at)}" y="${y}" text-anchor="${anchor}">${html(text)}</text>`;
   if (low === undefined || high === undefined || !texts) {
     const at = low === undefined ? high : low;
     const place = at === undefined ? LEFT : x(at);
-    return label(Math.min(Math.max(place, LEFT + limits.length * 3), RIGHT), limits, "middle");
+    return label(Math.min(Math.max(place, LEFT + limits.length * 3), RIGHT), limits, markup`middle`);
   }
   const [lowText, highText] = texts;
   const near = x(high) - x(low) < ((lowText.length + highText.length) / 2 + 1.5) * LETTER;
   const middle = (x(low) + x(high)) / 2;
   return near
-    ? label(Math.min(x(low) + 4, middle - 4), lowText, "end") +
-        label(Math.max(x(high) - 4, middle + 4), highText, "start")
-    : label(x(low), lowText, "middle") + label(x(high), highText, "middle");
+    ? joinedHtml([
+        label(Math.min(x(low) + 4, middle - 4), lowText, markup`end`),
+        label(Math.max(x(high) - 4, middle + 4), highText, markup`start`),
+      ])
+    : joinedHtml([label(x(low), lowText, markup`middle`), label(x(high), highText, markup`middle`)]);
 }
 
 /** The drawing in words. */
@@ -106,16 +109,16 @@ function scaleOf({ low, high, before, after }: ReadingChart): (value: number | u
   return (value) => (value === undefined ? RIGHT - 18 : LEFT + ((value - from) / width) * room);
 }
 
-const ring = ({ value }: ChartMark, x: (value: number | undefined) => number, y: number): string =>
-  `<circle class="before" cx="${n(x(value))}" cy="${n(y)}" r="6"/>${value === undefined ? beyond("before", y) : ""}`;
+const ring = ({ value }: ChartMark, x: (value: number | undefined) => number, y: number): Html =>
+  markup`<circle class="before" cx="${n(x(value))}" cy="${n(y)}" r="6"/>${value === undefined ? beyond(markup`before`, y) : ""}`;
 
-function diamond({ value }: ChartMark, x: (value: number | undefined) => number, y: number): string {
+function diamond({ value }: ChartMark, x: (value: number | undefined) => number, y: number): Html {
   const at = x(value);
-  return `<path class="after" d="M${n(at - 6)} ${n(y)}L${n(at)} ${n(y - 7)}L${n(at + 6)} ${n(y)}L${n(at)} ${n(y + 7)}Z"/>${value === undefined ? beyond("after", y) : ""}`;
+  return markup`<path class="after" d="M${n(at - 6)} ${n(y)}L${n(at)} ${n(y - 7)}L${n(at + 6)} ${n(y)}L${n(at)} ${n(y + 7)}Z"/>${value === undefined ? beyond(markup`after`, y) : ""}`;
 }
 
 /** An arrow head for a reading off the scale. */
-const beyond = (kind: string, y: number): string =>
-  `<path class="${kind}" d="M${RIGHT - 8} ${n(y - 5)}L${RIGHT - 1} ${n(y)}L${RIGHT - 8} ${n(y + 5)}Z"/>`;
+const beyond = (kind: Html, y: number): Html =>
+  markup`<path class="${kind}" d="M${RIGHT - 8} ${n(y - 5)}L${RIGHT - 1} ${n(y)}L${RIGHT - 8} ${n(y + 5)}Z"/>`;
 
-const n = (value: number): string => String(Math.round(value * 10) / 10);
+const n = (value: number): number => Math.round(value * 10) / 10;

@@ -2,6 +2,7 @@
 import { defined } from "../../base/defined";
 import { warrantyUntil } from "../../review/comeback/warranty";
 import { provingReview } from "../../review/proving";
+import type { Paper } from "../../text/printable";
 import { BEFORE_POWER, beforePower } from "./before-power";
 import { chartsIn } from "./charts";
 import type { ReportFormat } from "./formats";
@@ -24,7 +25,7 @@ export { ownerJson } from "./json";
 export { ownerMarkdown } from "./markdown";
 export type { OwnerReport, ReportSource } from "./model";
 
-const WRITERS: Readonly<Record<ReportFormat, (report: OwnerReport) => string>> = {
+const WRITERS: Readonly<Record<ReportFormat, (report: OwnerReport) => Paper>> = {
   html: ownerHtml,
   md: ownerMarkdown,
   json: ownerJson,
@@ -36,7 +37,7 @@ export async function writeOwnerReport(
   format: ReportFormat,
   read: ReadImage,
   personal = format !== "json",
-): Promise<string> {
+): Promise<Paper> {
   // Data goes to other programs and other people: who the owner is stays out of it.
   const report = ownerReport(source, personal);
   return WRITERS[format](format === "html" ? await inlineImages(report, read) : report);

@@ -1,37 +1,37 @@
 // The report as plain Markdown, for mail and for archives.
 
-import { md } from "../../text/markdown";
+import { joined, type Markdown, markdown, md, RULE, rowOf } from "../../text/markdown";
 import { describe } from "./chart-svg";
 import { usedColumns } from "./columns";
 import type { OwnerReport } from "./model";
 import { quoteHeader, quoteRows } from "./quote";
 import { STATES } from "./words";
 
-export function ownerMarkdown(report: OwnerReport): string {
+export function ownerMarkdown(report: OwnerReport): Markdown {
   const facts = [
     ...report.facts,
     ...(report.complaint === undefined ? [] : [{ label: "In your words", text: report.complaint }]),
     ...(report.symptoms.length > 0 ? [{ label: "Came in with", text: report.symptoms.join("; ") }] : []),
   ];
   const blocks = [
-    `# ${md(report.title)}`,
+    markdown`# ${md(report.title)}`,
     ...(report.shop === undefined ? [] : [md(report.shop)]),
-    ...(report.draft === undefined ? [] : [`**${md(report.draft)}**`]),
-    ...list(facts.map(({ label, text }) => `**${md(label)}:** ${md(text)}`)),
-    ...section("Before you power it", list(report.beforePower.map(md))),
+    ...(report.draft === undefined ? [] : [markdown`**${md(report.draft)}**`]),
+    ...list(facts.map(({ label, text }) => markdown`**${md(label)}:** ${md(text)}`)),
+    ...section(markdown`Before you power it`, list(report.beforePower.map(md))),
     ...section(
-      "What was found",
+      markdown`What was found`,
       report.found.length === 0
-        ? ["The log has no reading outside its limits and no failed test."]
+        ? [markdown`The log has no reading outside its limits and no failed test.`]
         : table(
             ["Where", "Found", "Then"],
             report.found.map(({ where, said, outcome }) => [where, said.join("; "), outcome ?? ""]),
           ),
     ),
     ...section(
-      "What was done",
+      markdown`What was done`,
       report.done.length === 0
-        ? ["The log lists no work."]
+        ? [markdown`The log lists no work.`]
         : table(
             ["Where", "Work", "Part", "Date", "Note"],
             report.done.map(({ where, action, part, date, note }) => [
@@ -44,7 +44,7 @@ export function ownerMarkdown(report: OwnerReport): string {
           ),
     ),
     ...section(
-      "Parts fitted",
+      markdown`Parts fitted`,
       table(
         ["Part", "Quantity", "Where", "Note"],
         report.fitted.map(({ part, quantity, where, note, caution }) => [
@@ -57,44 +57,53 @@ export function ownerMarkdown(report: OwnerReport): string {
     ),
     ...(report.quote === undefined
       ? []
-      : section("Quote", [
+      : section(markdown`Quote`, [
           ...table(quoteHeader(report.quote), quoteRows(report.quote)),
           ...list(report.quote.notes.map(md)),
         ])),
-    ...section("Readings", [
-      ...list(report.charts.map((chart) => `${md(describe(chart))} (${md(chart.source)})`)),
+    ...section(markdown`Readings`, [
+      ...list(report.charts.map((chart) => markdown`${md(describe(chart))} (${md(chart.source)})`)),
       ...(report.charts.length > 0 ? [md(report.chartsNote)] : []),
     ]),
     ...section(
-      "Proving",
+      markdown`Proving`,
       table(
         ["Item", "State", "By what"],
         report.proving.map(({ item, state, said }) => [item, STATES[state], said]),
       ),
     ),
-    ...section("From the log", report.notes.map(md)),
+    ...section(markdown`From the log`, report.notes.map(md)),
     // Pictures stay in their files: there is no place for them in a text.
     ...section(
-      "Pictures",
+      markdown`Pictures`,
       list(report.images.map(({ alt, source }) => md(`${alt || "Picture"}: ${source}`))),
     ),
-    ...section("Cautions", list(report.cautions.map(md))),
+    ...section(markdown`Cautions`, list(report.cautions.map(md))),
     ...report.closing.flatMap(({ label, text }) => section(md(label), [md(text)])),
   ];
-  return `${blocks.join("\n\n")}\n`;
+  return markdown`${joined(blocks, "\n\n")}\n`;
 }
 
-const section = (title: string, content: readonly string[]): string[] =>
-  content.length === 0 ? [] : [`## ${title}`, ...content];
+const section = (title: Markdown, content: readonly Markdown[]): Markdown[] =>
+  content.length === 0 ? [] : [markdown`## ${title}`, ...content];
 
-const list = (items: readonly string[]): string[] =>
-  items.length === 0 ? [] : [items.map((item) => `- ${item}`).join("\n")];
+const list = (items: readonly Markdown[]): Markdown[] =>
+  items.length === 0
+    ? []
+    : [
+        joined(
+          items.map((item) => markdown`- ${item}`),
+          "\n",
+        ),
+      ];
 
-function table(allHeaders: readonly string[], allRows: readonly (readonly string[])[]): string[] {
+function table(allHeaders: readonly string[], allRows: readonly (readonly string[])[]): Markdown[] {
   if (allRows.length === 0) return [];
   const { headers, rows } = usedColumns(allHeaders, allRows);
-  const line = (cells: readonly string[]): string => `| ${cells.join(" | ")} |`;
   return [
-    [line(headers), line(headers.map(() => "---")), ...rows.map((row) => line(row.map(md)))].join("\n"),
+    joined(
+      [rowOf(headers.map(md)), rowOf(headers.map(() => RULE)), ...rows.map((row) => rowOf(row.map(md)))],
+      "\n",
+    ),
   ];
 }

@@ -1,14 +1,14 @@
 // What every printed page is made of: one self-contained file, no script, nothing fetched.
 
-import { cell, html } from "../../text/html";
+import { cell, type Html, html, joinedHtml, markup } from "../../text/html";
 import { usedColumns } from "./columns";
 import { STYLE } from "./style";
 
 /** The page may load nothing but the pictures inside it, whatever slipped into it. */
-const POLICY = "default-src 'none'; style-src 'unsafe-inline'; img-src data:";
+const POLICY = markup`default-src 'none'; style-src 'unsafe-inline'; img-src data:`;
 
 /** @param body HTML between the tags of the page's main part */
-export const page = (title: string, body: string, style = ""): string => `<!DOCTYPE html>
+export const page = (title: string, body: Html, style: Html | "" = ""): Html => markup`<!DOCTYPE html>
 <html lang="en">
 <head>
 <meta charset="utf-8">
@@ -25,22 +25,28 @@ ${body}</main>
 `;
 
 /** A part of the page under its heading, `content` being HTML; nothing at all where that is empty. */
-export const section = (title: string, content: string): string =>
-  content === "" ? "" : `<section>\n<h2>${html(title)}</h2>\n${content}</section>\n`;
+export const section = (title: string, content: Html | ""): Html | "" =>
+  content === "" ? "" : markup`<section>\n<h2>${html(title)}</h2>\n${content}</section>\n`;
 
 /** Texts as points of a list. They are made safe here. */
-export const list = (items: readonly string[]): string =>
-  `<ul>\n${items.map((item) => `<li>${cell(item)}</li>\n`).join("")}</ul>\n`;
+export const list = (items: readonly string[]): Html =>
+  markup`<ul>\n${joinedHtml(
+    items.map((item) => markup`<li>${cell(item)}</li>\n`),
+    "",
+  )}</ul>\n`;
 
 /** Texts as paragraphs, each made safe; nothing where there are none. */
-export const paragraphs = (texts: readonly string[]): string =>
-  texts.map((text) => `<p>${cell(text)}</p>\n`).join("");
+export const paragraphs = (texts: readonly string[]): Html =>
+  joinedHtml(
+    texts.map((text) => markup`<p>${cell(text)}</p>\n`),
+    "",
+  );
 
 /** Labels and what stands beside them; nothing where there are none. */
-export const factList = (all: readonly { readonly label: string; readonly text: string }[]): string =>
+export const factList = (all: readonly { readonly label: string; readonly text: string }[]): Html | "" =>
   all.length === 0
     ? ""
-    : `<dl class="facts">\n${all.map(({ label, text }) => `<dt>${html(label)}</dt><dd>${cell(text)}</dd>\n`).join("")}</dl>\n`;
+    : markup`<dl class="facts">\n${joinedHtml(all.map(({ label, text }) => markup`<dt>${html(label)}</dt><dd>${cell(text)}</dd>\n`))}</dl>\n`;
 
 /** Columns whose cells are counts and sums. */
 const NUMBERS = new Set(["Count", "Each"]);
@@ -51,20 +57,23 @@ const NUMBERS = new Set(["Count", "Each"]);
  */
 export function table(
   allHeaders: readonly string[],
-  allRows: readonly (readonly string[])[],
+  allRows: readonly (readonly (Html | "")[])[],
   numbers: readonly string[] = [],
-): string {
+): Html {
   const { headers, rows } = usedColumns(allHeaders, allRows);
-  const look = (header: string): string =>
-    NUMBERS.has(header) || numbers.includes(header) ? ' class="number"' : "";
-  const head = headers.map((header) => `<th scope="col"${look(header)}>${html(header)}</th>`).join("");
+  const look = (header: string): Html =>
+    NUMBERS.has(header) || numbers.includes(header) ? markup` class="number"` : markup``;
+  const head = joinedHtml(
+    headers.map((header) => markup`<th scope="col"${look(header)}>${html(header)}</th>`),
+    "",
+  );
   const body = rows.map(([first = "", ...rest]) => {
     const cells = rest.map((content, at) => {
       const header = headers[at + 1] ?? "";
       // A narrow screen shows a row as a card, and its style sheet takes the names of the columns from here.
-      return `<td data-label="${html(header)}"${look(header)}>${content}</td>`;
+      return markup`<td data-label="${html(header)}"${look(header)}>${content}</td>`;
     });
-    return `<tr><th scope="row">${first}</th>${cells.join("")}</tr>\n`;
+    return markup`<tr><th scope="row">${first}</th>${joinedHtml(cells)}</tr>\n`;
   });
-  return `<table>\n<thead><tr>${head}</tr></thead>\n<tbody>\n${body.join("")}</tbody>\n</table>\n`;
+  return markup`<table>\n<thead><tr>${head}</tr></thead>\n<tbody>\n${joinedHtml(body, "")}</tbody>\n</table>\n`;
 }

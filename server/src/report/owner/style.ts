@@ -1,6 +1,8 @@
 // The page's look. A colour stands in the sheet only as a variable named here, and every pair of a colour on what is
 // behind it is listed, so that the contrast of each pair is computed for each palette in tests/outside/contrast.
 
+import { type Html, joinedHtml, markup, ownHtml } from "../../text/html";
+
 export interface Palette {
   readonly paper: string;
   readonly ink: string;
@@ -94,12 +96,13 @@ export const GRAPHIC_PAIRS: readonly Pair[] = [
   ["warnRule", "warnPanel"],
 ];
 
-const variables = (palette: Palette): string =>
-  `:root { ${Object.entries(palette)
-    .map(([name, colour]) => `--${name}: ${colour};`)
-    .join(" ")} }`;
+const variables = (palette: Palette): Html =>
+  markup`:root { ${joinedHtml(
+    Object.entries(palette).map(([name, colour]) => ownHtml(`--${name}: ${colour};`)),
+    " ",
+  )} }`;
 
-export const STYLE = `
+export const STYLE = markup`
 :root { color-scheme: light dark; }
 ${variables(PALETTES.light)}
 @media (prefers-color-scheme: dark) { ${variables(PALETTES.dark)} }

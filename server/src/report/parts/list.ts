@@ -4,8 +4,10 @@ import { decimalText } from "../../compute/money/decimal";
 import type { Quote } from "../../review/money/quote";
 import type { Consumable } from "../../review/parts/consumables";
 import type { PartLine, PartState, PartsList } from "../../review/parts/list";
-import { csv } from "./csv";
-import { columns, safeLines } from "./text";
+import { type Csv, csv } from "../../text/csv";
+import { type Json, json } from "../../text/json";
+import { joinedShown, type Shown, terminal, visibleLines } from "../../text/terminal";
+import { columns } from "./text";
 
 /** One log's list with the path that people are shown. */
 export interface JobParts {
@@ -19,22 +21,18 @@ export interface JobParts {
 export const PARTS_FORMAT = 1;
 
 /** The lists as JSON with the format's number. Amounts are decimal text. */
-export const partsJson = (jobs: readonly JobParts[]): string =>
-  `${JSON.stringify(
-    {
-      format: PARTS_FORMAT,
-      jobs: jobs.map(({ path, list: { quote, ...list }, inSet }) =>
-        defined({
-          path,
-          inSet,
-          ...list,
-          quote: quote ? quoteData(quote) : undefined,
-        }),
-      ),
-    },
-    undefined,
-    2,
-  )}\n`;
+export const partsJson = (jobs: readonly JobParts[]): Json =>
+  json({
+    format: PARTS_FORMAT,
+    jobs: jobs.map(({ path, list: { quote, ...list }, inSet }) =>
+      defined({
+        path,
+        inSet,
+        ...list,
+        quote: quote ? quoteData(quote) : undefined,
+      }),
+    ),
+  });
 
 /** Amounts as decimal text: a JSON number is a binary fraction to most who read it. */
 export const quoteData = ({ lines, net, tax, total, ...rest }: Quote) =>
@@ -75,7 +73,7 @@ const HEADER = [
 ];
 
 /** One header, and under it the lines of every list. */
-export const partsCsv = (jobs: readonly JobParts[]): string => csv([HEADER, ...jobs.flatMap(rowsOf)]);
+export const partsCsv = (jobs: readonly JobParts[]): Csv => csv([HEADER, ...jobs.flatMap(rowsOf)]);
 
 function rowsOf({ path, list, inSet }: JobParts): (string | number | undefined)[][] {
   const board = inSet ?? list.board;
@@ -134,8 +132,13 @@ function rowsOf({ path, list, inSet }: JobParts): (string | number | undefined)[
 }
 
 /** The lists made safe for a terminal; says so where there are no logs. */
-export const partsText = (jobs: readonly JobParts[]): string =>
-  jobs.length === 0 ? "No logs.\n" : jobs.map((job) => safeLines(jobText(job))).join("\n");
+export const partsText = (jobs: readonly JobParts[]): Shown =>
+  jobs.length === 0
+    ? terminal`No logs.\n`
+    : joinedShown(
+        jobs.map((job) => visibleLines(jobText(job))),
+        "\n",
+      );
 
 function jobText({ path, list, inSet }: JobParts): string {
   const { suggested, fitted, consumables, quote, currency } = list;

@@ -1,8 +1,10 @@
 // What to order for all open jobs, for people, programs and spreadsheets.
 import type { OrderLine, OrderList } from "../../review/parts/order";
-import { csv } from "./csv";
+import { type Csv, csv } from "../../text/csv";
+import { type Json, json } from "../../text/json";
+import { joinedShown, type Shown, terminal, visibleLines } from "../../text/terminal";
 import { PARTS_FORMAT } from "./list";
-import { columns, safeLines } from "./text";
+import { columns } from "./text";
 
 /** The open jobs of one shop with the folder it serves. */
 export interface ShopOrder {
@@ -11,11 +13,11 @@ export interface ShopOrder {
 }
 
 /** The orders as JSON, shop by shop, with the format's number. */
-export const orderJson = (shops: readonly ShopOrder[]): string =>
-  `${JSON.stringify({ format: PARTS_FORMAT, shops: shops.map(({ folder, list }) => ({ folder, ...list })) }, undefined, 2)}\n`;
+export const orderJson = (shops: readonly ShopOrder[]): Json =>
+  json({ format: PARTS_FORMAT, shops: shops.map(({ folder, list }) => ({ folder, ...list })) });
 
 /** One row for each part to be had, whether it is ordered or on the shelf. */
-export const orderCsv = (shops: readonly ShopOrder[]): string =>
+export const orderCsv = (shops: readonly ShopOrder[]): Csv =>
   csv([
     [
       "folder",
@@ -53,8 +55,13 @@ const jobsText = ({ jobs }: OrderLine): string =>
   jobs.map(({ job, refs }) => [job, ...refs].join(" ")).join("; ");
 
 /** The orders made safe for a terminal, shop by shop; says so where there are no logs. */
-export const orderText = (shops: readonly ShopOrder[]): string =>
-  shops.length === 0 ? "No logs.\n" : shops.map((shop) => safeLines(shopText(shop))).join("\n");
+export const orderText = (shops: readonly ShopOrder[]): Shown =>
+  shops.length === 0
+    ? terminal`No logs.\n`
+    : joinedShown(
+        shops.map((shop) => visibleLines(shopText(shop))),
+        "\n",
+      );
 
 function shopText({ folder, list }: ShopOrder): string {
   const { currency, jobs, lines, total, unpriced } = list;

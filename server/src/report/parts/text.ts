@@ -1,5 +1,4 @@
 import { type Cell, cellsOf } from "../../text/display-width";
-import { visible } from "../../text/terminal";
 
 /** Rows with their cells one below the other, no blanks at the end of a line, control characters as pictures. */
 export function columns(rows: readonly (readonly string[])[], indent: string): string[] {
@@ -17,6 +16,3 @@ export function columns(rows: readonly (readonly string[])[], indent: string): s
 }
 
 const widthOf = (cells: readonly Cell[]): number => cells.reduce((all, { width }) => all + width, 0);
-
-/** What a file says can send no command to the terminal it is shown on. */
-export const safeLines = (text: string): string => text.split("\n").map(visible).join("\n");

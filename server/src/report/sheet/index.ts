@@ -1,8 +1,10 @@
 // The bench sheet in each of its forms. On paper it is dark on light whatever the screen prefers, and every row has room to
 // write in.
 
-import { cell, html } from "../../text/html";
-import { md } from "../../text/markdown";
+import { cell, type Html, html, joinedHtml, markup } from "../../text/html";
+import { json } from "../../text/json";
+import { joined, type Markdown, markdown, md, RULE, rowOf } from "../../text/markdown";
+import type { Paper } from "../../text/printable";
 import type { ReportFormat } from "../owner/formats";
 import type { ReportSource } from "../owner/model";
 import { factList, list, page } from "../owner/page";
@@ -11,17 +13,17 @@ import { type BenchSheet, type SheetTable, sheetOf } from "./model";
 export { type BenchSheet, sheetOf } from "./model";
 
 /** The bench sheet of one log, filled in as far as the log goes. */
-export const writeSheet = (source: ReportSource, format: ReportFormat): string =>
+export const writeSheet = (source: ReportSource, format: ReportFormat): Paper =>
   WRITERS[format](sheetOf(source));
 
-const WRITERS: Readonly<Record<ReportFormat, (sheet: BenchSheet) => string>> = {
+const WRITERS: Readonly<Record<ReportFormat, (sheet: BenchSheet) => Paper>> = {
   html: sheetHtml,
   md: sheetMarkdown,
-  json: (sheet) => `${JSON.stringify(sheet, null, 2)}\n`,
+  json: (sheet) => json(sheet),
 };
 
 /** A line is to be written in with a pencil: 8 mm are one. The page is A4 or Letter, whichever is in the printer. */
-const LOOK = `
+const LOOK = markup`
 .sheet table { table-layout: auto; }
 .sheet th, .sheet td { border: 1px solid var(--rule); padding: .2rem .4rem; }
 .sheet tbody th { width: auto; font-variant-numeric: tabular-nums; }
@@ -33,63 +35,86 @@ const LOOK = `
 @media print { .sheet h2 { margin-top: 6mm; } .sheet .warn { margin: 2mm 0; padding: 1mm 3mm; } }
 `;
 
-const goesTo = ({ log, ofBoard }: BenchSheet, marked: (text: string) => string): string =>
+/** What stands before the log's name, and what behind it. */
+const goesTo = ({ ofBoard }: BenchSheet): readonly [string, string] =>
   ofBoard
-    ? `A reading at number 2.3 is of row 3 of table 2, for a log of the board that ${marked(log)} describes.`
-    : `A reading at number 2.3 goes into row 3 of table 2 of the log ${marked(log)}.`;
+    ? ["A reading at number 2.3 is of row 3 of table 2, for a log of the board that ", " describes."]
+    : ["A reading at number 2.3 goes into row 3 of table 2 of the log ", "."];
 
-export function sheetHtml(sheet: BenchSheet): string {
+export function sheetHtml(sheet: BenchSheet): Html {
   const { title, facts, cautions, tables } = sheet;
+  const [before, behind] = goesTo(sheet);
   return page(
     title,
-    [
-      `<div class="sheet">\n<h1>${cell(title)}</h1>\n`,
-      factList(facts),
-      cautions.length === 0 ? "" : `<section class="warn">\n<h2>Cautions</h2>\n${list(cautions)}</section>\n`,
-      `<p class="small">${goesTo(sheet, html)} What is expected is what a reading can disprove; none of them proves a part.</p>\n`,
-      ...tables.map(sheetTable),
-      tables.length === 0 ? "<p>There is no table yet.</p>\n" : "",
-      "</div>\n",
-    ].join(""),
+    joinedHtml(
+      [
+        markup`<div class="sheet">\n<h1>${cell(title)}</h1>\n`,
+        factList(facts),
+        cautions.length === 0
+          ? ""
+          : markup`<section class="warn">\n<h2>Cautions</h2>\n${list(cautions)}</section>\n`,
+        markup`<p class="small">${html(before)}${html(sheet.log)}${html(behind)} What is expected is what a reading can disprove; none of them proves a part.</p>\n`,
+        ...tables.map(sheetTable),
+        tables.length === 0 ? markup`<p>There is no table yet.</p>\n` : "",
+        markup`</div>\n`,
+      ],
+      "",
+    ),
     LOOK,
   );
 }
 
-function sheetTable({ number, heading, line, cautions, headers, rows, named }: SheetTable): string {
-  const head = ["No.", ...headers].map((header) => `<th scope="col">${html(header)}</th>`).join("");
+function sheetTable({ number, heading, line, cautions, headers, rows, named }: SheetTable): Html {
+  const head = joinedHtml(["No.", ...headers].map((header) => markup`<th scope="col">${html(header)}</th>`));
   const body = rows.map((cells, at) => {
     const rest = cells.map((text, i) => {
       const label = html(headers[i] ?? "");
       return text === ""
-        ? `<td class="write" data-label="${label}"></td>`
-        : `<td${named && i > 0 ? ' class="named"' : ""} data-label="${label}">${cell(text)}</td>`;
+        ? markup`<td class="write" data-label="${label}"></td>`
+        : markup`<td${named && i > 0 ? markup` class="named"` : ""} data-label="${label}">${cell(text)}</td>`;
     });
-    return `<tr><th scope="row">${number}.${at + 1}</th>${rest.join("")}</tr>\n`;
+    return markup`<tr><th scope="row">${number}.${at + 1}</th>${joinedHtml(rest)}</tr>\n`;
   });
-  return `<section>\n<h2>${number}. ${cell(heading)}</h2>\n${line === undefined ? "" : `<p class="small lead">Line ${line} of the log.</p>\n`}${
-    cautions.length === 0 ? "" : `<div class="warn">\n${list(cautions)}</div>\n`
-  }<table>\n<thead><tr>${head}</tr></thead>\n<tbody>\n${body.join("")}</tbody>\n</table>\n</section>\n`;
+  return markup`<section>\n<h2>${number}. ${cell(heading)}</h2>\n${line === undefined ? "" : markup`<p class="small lead">Line ${line} of the log.</p>\n`}${
+    cautions.length === 0 ? "" : markup`<div class="warn">\n${list(cautions)}</div>\n`
+  }<table>\n<thead><tr>${head}</tr></thead>\n<tbody>\n${joinedHtml(body)}</tbody>\n</table>\n</section>\n`;
 }
 
-export function sheetMarkdown(sheet: BenchSheet): string {
+export function sheetMarkdown(sheet: BenchSheet): Markdown {
   const { title, facts, cautions, tables } = sheet;
-  const row = (cells: readonly string[]): string => `| ${cells.join(" | ")} |`;
+  const [before, behind] = goesTo(sheet);
   const blocks = [
-    `# ${md(title)}`,
-    facts.map(({ label, text }) => `- **${md(label)}:** ${md(text)}`).join("\n"),
-    "## Cautions",
-    cautions.map((one) => `- ${md(one)}`).join("\n"),
-    goesTo(sheet, md),
+    markdown`# ${md(title)}`,
+    joined(
+      facts.map(({ label, text }) => markdown`- **${md(label)}:** ${md(text)}`),
+      "\n",
+    ),
+    markdown`## Cautions`,
+    joined(
+      cautions.map((one) => markdown`- ${md(one)}`),
+      "\n",
+    ),
+    markdown`${md(before)}${md(sheet.log)}${md(behind)}`,
     ...tables.flatMap(({ number, heading, line, cautions: own, headers, rows }) => [
-      `## ${number}. ${md(heading)}`,
-      ...(line === undefined ? [] : [`Line ${line} of the log.`]),
-      ...(own.length === 0 ? [] : [own.map((one) => `- ${md(one)}`).join("\n")]),
-      [
-        row(["No.", ...headers.map(md)]),
-        row(["---", ...headers.map(() => "---")]),
-        ...rows.map((cells, at) => row([`${number}.${at + 1}`, ...cells.map(md)])),
-      ].join("\n"),
+      markdown`## ${number}. ${md(heading)}`,
+      ...(line === undefined ? [] : [markdown`Line ${line} of the log.`]),
+      ...(own.length === 0
+        ? []
+        : [
+            joined(
+              own.map((one) => markdown`- ${md(one)}`),
+              "\n",
+            ),
+          ]),
+      joined(
+        [
+          rowOf(["No.", ...headers].map(md)),
+          rowOf(["No.", ...headers].map(() => RULE)),
+          ...rows.map((cells, at) => rowOf([markdown`${number}.${at + 1}`, ...cells.map(md)])),
+        ],
+        "\n",
+      ),
     ]),
   ];
-  return `${blocks.join("\n\n")}\n`;
+  return markdown`${joined(blocks, "\n\n")}\n`;
 }

@@ -1,5 +1,5 @@
 // A row of bars, longest first, each with its count written behind it. Lengths and words carry it, no colour.
-import { html } from "../../text/html";
+import { type Html, html, joinedHtml, markup } from "../../text/html";
 
 export interface Bar {
   readonly label: string;
@@ -19,19 +19,22 @@ const LETTERS = 18;
  * @param id unique in the page; a letter first
  * @param title the drawing in words
  */
-export function barsSvg(bars: readonly Bar[], id: string, title: string): string {
+export function barsSvg(bars: readonly Bar[], id: Html, title: string): Html {
   const most = Math.max(...bars.map(({ count }) => count), 1);
   const rows = bars.map(({ label, count, text }, at) => {
     const y = at * ROW + 2;
     const width = (count / most) * LONGEST;
-    return [
-      `<text x="${LEFT - 8}" y="${y + 14}" text-anchor="end">${html(shortened(label))}</text>`,
-      `<rect class="bar" x="${LEFT}" y="${y + 3}" width="${Math.round(width * 10) / 10}" height="${ROW - 8}"/>`,
-      `<text x="${Math.round(LEFT + width + 8)}" y="${y + 14}">${html(text)}</text>`,
-    ].join("");
+    return joinedHtml(
+      [
+        markup`<text x="${LEFT - 8}" y="${y + 14}" text-anchor="end">${html(shortened(label))}</text>`,
+        markup`<rect class="bar" x="${LEFT}" y="${y + 3}" width="${Math.round(width * 10) / 10}" height="${ROW - 8}"/>`,
+        markup`<text x="${Math.round(LEFT + width + 8)}" y="${y + 14}">${html(text)}</text>`,
+      ],
+      "",
+    );
   });
   const said = `${title}: ${bars.map(({ label, text }) => `${label} ${text}`).join("; ")}`;
-  return `<svg viewBox="0 0 ${WIDTH} ${bars.length * ROW + 4}" role="img" aria-labelledby="${id}"><title id="${id}">${html(said)}</title>${rows.join("")}</svg>`;
+  return markup`<svg viewBox="0 0 ${WIDTH} ${bars.length * ROW + 4}" role="img" aria-labelledby="${id}"><title id="${id}">${html(said)}</title>${joinedHtml(rows, "")}</svg>`;
 }
 
 const shortened = (label: string): string => {

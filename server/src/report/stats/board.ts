@@ -2,7 +2,7 @@
 import { say } from "../../quantity/say";
 import { groupBy } from "../../review/numbers/order";
 import type { DriftRow, LimitsRow, PlaceColumns } from "../../review/numbers/types";
-import { cell, html } from "../../text/html";
+import { cell, type Html, html, joinedHtml, markup } from "../../text/html";
 import { table } from "../owner/page";
 import { type Bar, barsSvg } from "./bars";
 import { counted, percent, placeKeyOf, type StatsSource, testWords } from "./source";
@@ -15,7 +15,7 @@ const MOST_CHARTS = 12;
 const MOST_BARS = 10;
 
 /** @param id unique in the page; a letter first */
-export function boardSection(board: string, id: string, source: StatsSource): string {
+export function boardSection(board: string, id: Html, source: StatsSource): Html {
   const { numbers } = source;
   const own = <T extends { readonly board: string | null }>(rows: readonly T[]): T[] =>
     rows.filter((row) => row.board === board);
@@ -28,17 +28,17 @@ export function boardSection(board: string, id: string, source: StatsSource): st
     hoursPart(own(numbers.hours)),
   ];
   return parts.every((part) => part === "")
-    ? ""
-    : `<section>\n<h2>${html(source.boardTitle(board))}</h2>\n${parts.join("")}</section>\n`;
+    ? markup``
+    : markup`<section>\n<h2>${html(source.boardTitle(board))}</h2>\n${joinedHtml(parts, "")}</section>\n`;
 }
 
-const part = (title: string, ...content: readonly string[]): string =>
-  `<h3>${html(title)}</h3>\n${content.join("")}`;
+const part = (title: string, ...content: readonly Html[]): Html =>
+  markup`<h3>${html(title)}</h3>\n${joinedHtml(content, "")}`;
 
-const small = (text: string): string => `<p class="small">${html(text)}</p>\n`;
+const small = (text: string): Html => markup`<p class="small">${html(text)}</p>\n`;
 
-function limitsPart(rows: readonly LimitsRow[], id: string, source: StatsSource): string {
-  if (rows.length === 0) return "";
+function limitsPart(rows: readonly LimitsRow[], id: Html, source: StatsSource): Html {
+  if (rows.length === 0) return markup``;
   const years = groupBy(source.numbers.years, placeKeyOf);
   const clear = new Set(source.numbers.drift.filter(isClear).map(placeKeyOf));
   const charts = rows
@@ -49,24 +49,24 @@ function limitsPart(rows: readonly LimitsRow[], id: string, source: StatsSource)
     .slice(0, MOST_CHARTS)
     .map(({ limits, of }, at) => {
       const title = `${limits.place}, ${testWords(limits, source)}`;
-      return `<figure>\n<figcaption>${cell(title)}</figcaption>\n${yearsSvg({ title, limits, years: of }, `${id}-y${at}`)}\n</figure>\n`;
+      return markup`<figure>\n<figcaption>${cell(title)}</figcaption>\n${yearsSvg({ title, limits, years: of }, markup`${id}-y${at}`)}\n</figure>\n`;
     });
   return part(
     "What it reads",
     small(
       "Limits hold 95 % of all boards with 95 % confidence, by what returned boards read. What lies outside of them is unusual; what lies inside is not disproved.",
     ),
-    charts.length === 0 ? "" : `<div class="charts">\n${charts.join("")}</div>\n`,
+    charts.length === 0 ? markup`` : markup`<div class="charts">\n${joinedHtml(charts, "")}</div>\n`,
     table(
       ["Place", "Test", "Revision", "Boards", "Middle", "Limits", "Left out"],
       rows.map((row) => [
         cell(row.place),
         cell(testWords(row, source)),
         cell(row.revision ?? "all"),
-        String(row.boards),
+        markup`${row.boards}`,
         cell(say(row.median, row.unit)),
         cell(limitWords(row.low, row.high, row.unit)),
-        row.leftOut === 0 ? "" : String(row.leftOut),
+        row.leftOut === 0 ? "" : markup`${row.leftOut}`,
       ]),
       ["Boards", "Middle", "Left out"],
     ),
@@ -75,9 +75,9 @@ function limitsPart(rows: readonly LimitsRow[], id: string, source: StatsSource)
 
 const isClear = ({ chance }: DriftRow): boolean => chance < CLEAR;
 
-function driftPart(rows: readonly DriftRow[], source: StatsSource): string {
+function driftPart(rows: readonly DriftRow[], source: StatsSource): Html {
   const clear = rows.filter(isClear);
-  if (rows.length === 0) return "";
+  if (rows.length === 0) return markup``;
   const none = small(
     `None of ${counted(rows.length, "place")} drifts so that it could not be chance (${percent(CLEAR)}).`,
   );
@@ -87,8 +87,8 @@ function driftPart(rows: readonly DriftRow[], source: StatsSource): string {
       cell(row.place),
       cell(testWords(row, source)),
       cell(`${row.slope > 0 ? "+" : ""}${say(row.slope, row.unit)}`),
-      String(row.boards),
-      `${row.rising} of ${row.rising + row.falling}`,
+      markup`${row.boards}`,
+      markup`${row.rising} of ${row.rising + row.falling}`,
       cell(percent(row.chance)),
     ]),
     ["Change in a year", "Boards", "Pairs that rise", "By chance"],
@@ -99,8 +99,8 @@ function driftPart(rows: readonly DriftRow[], source: StatsSource): string {
   return part("What drifts over the years", ...(clear.length === 0 ? [none] : [list, tested]));
 }
 
-function metersPart(rows: StatsSource["numbers"]["meters"], source: StatsSource): string {
-  if (rows.length === 0) return "";
+function metersPart(rows: StatsSource["numbers"]["meters"], source: StatsSource): Html {
+  if (rows.length === 0) return markup``;
   const byPlace = groupBy<(typeof rows)[number], string>(rows, placeKeyOf);
   return part(
     "Each meter by itself",
@@ -118,8 +118,8 @@ function metersPart(rows: StatsSource["numbers"]["meters"], source: StatsSource)
   );
 }
 
-function curesPart(rows: StatsSource["numbers"]["cures"]): string {
-  if (rows.length === 0) return "";
+function curesPart(rows: StatsSource["numbers"]["cures"]): Html {
+  if (rows.length === 0) return markup``;
   return part(
     "What cured it",
     small(
@@ -127,14 +127,19 @@ function curesPart(rows: StatsSource["numbers"]["cures"]): string {
     ),
     table(
       ["Symptom", "Part", "Jobs", "Of"],
-      rows.map(({ symptom, ref, cured, jobs }) => [cell(symptom), cell(ref), String(cured), String(jobs)]),
+      rows.map(({ symptom, ref, cured, jobs }) => [
+        cell(symptom),
+        cell(ref),
+        markup`${cured}`,
+        markup`${jobs}`,
+      ]),
       ["Jobs", "Of"],
     ),
   );
 }
 
-function failuresPart(rows: StatsSource["numbers"]["failures"], id: string): string {
-  return failures(rows, "What was replaced most often", "Place", `${id}-f`);
+function failuresPart(rows: StatsSource["numbers"]["failures"], id: Html): Html {
+  return failures(rows, "What was replaced most often", "Place", markup`${id}-f`);
 }
 
 /** Parts of at least two jobs, over all years; empty where there are none. */
@@ -142,8 +147,8 @@ export function failures(
   rows: StatsSource["numbers"]["failures"],
   title: string,
   header: string,
-  id: string,
-): string {
+  id: Html,
+): Html {
   const often = [...groupBy<(typeof rows)[number], string>(rows, ({ part: of }) => of)]
     .map(([of, years]) => ({
       of,
@@ -154,31 +159,31 @@ export function failures(
     }))
     .filter(({ jobs }) => jobs > 1)
     .sort((a, b) => b.jobs - a.jobs || (a.of < b.of ? -1 : 1));
-  if (often.length === 0) return "";
+  if (often.length === 0) return markup``;
   const bars = often
     .slice(0, MOST_BARS)
     .map(({ of, jobs }): Bar => ({ label: of, count: jobs, text: counted(jobs, "job") }));
   return part(
     title,
-    `<figure>\n${barsSvg(bars, id, title)}\n</figure>\n`,
+    markup`<figure>\n${barsSvg(bars, id, title)}\n</figure>\n`,
     table(
       [header, "Jobs", "Year: jobs of all that year"],
-      often.map(({ of, jobs, years }) => [cell(of), String(jobs), cell(years.join("; "))]),
+      often.map(({ of, jobs, years }) => [cell(of), markup`${jobs}`, cell(years.join("; "))]),
       ["Jobs"],
     ),
   );
 }
 
-function hoursPart(rows: StatsSource["numbers"]["hours"]): string {
-  if (rows.length === 0) return "";
-  const hours = (value: number): string => `${Math.round(value * 100) / 100} h`;
+function hoursPart(rows: StatsSource["numbers"]["hours"]): Html {
+  if (rows.length === 0) return markup``;
+  const hours = (value: number): Html => markup`${Math.round(value * 100) / 100} h`;
   return part(
     "How long it takes",
     table(
       ["Symptom", "Jobs", "Shortest", "Middle", "Longest"],
       rows.map((row) => [
         cell(row.symptom ?? "all jobs"),
-        String(row.jobs),
+        markup`${row.jobs}`,
         hours(row.shortest),
         hours(row.median),
         hours(row.longest),

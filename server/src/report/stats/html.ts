@@ -1,11 +1,11 @@
 // The page of a shop's numbers: one file, no script, nothing fetched.
 import { compare } from "../../review/numbers/order";
-import { cell, html } from "../../text/html";
+import { cell, type Html, html, joinedHtml, markup } from "../../text/html";
 import { factList, page, section, table } from "../owner/page";
 import { boardSection, failures } from "./board";
 import { counted, percent, type StatsSource } from "./source";
 
-const STYLE = `
+const STYLE = markup`
 h3 { margin: 1.25rem 0 .25rem; }
 .bar { fill: var(--band); stroke: var(--bandRule); stroke-width: 1; }
 .course { fill: none; stroke: var(--mark); stroke-width: 1; }
@@ -14,9 +14,9 @@ figure { margin: .5rem 0; }
 @media print { .bar { print-color-adjust: exact; } }
 `;
 
-export function statsHtml(source: StatsSource): string {
+export function statsHtml(source: StatsSource): Html {
   const { numbers, shop } = source;
-  const title = "The shop's numbers";
+  const title = markup`The shop's numbers`;
   const boards = [
     ...new Set(
       [numbers.limits, numbers.drift, numbers.cures, numbers.failures, numbers.hours].flatMap((rows) =>
@@ -25,27 +25,30 @@ export function statsHtml(source: StatsSource): string {
     ),
   ].sort(compare);
   const body = [
-    `<h1>${title}</h1>\n`,
-    shop === undefined ? "" : `<p class="shop">${html(shop)}</p>\n`,
-    `<p>What the logs add up to. They say where to look first, and prove nothing of any one board.</p>\n`,
+    markup`<h1>${title}</h1>\n`,
+    shop === undefined ? markup`` : markup`<p class="shop">${html(shop)}</p>\n`,
+    markup`<p>What the logs add up to. They say where to look first, and prove nothing of any one board.</p>\n`,
     factList([
       { label: "Jobs", text: String(numbers.jobs) },
       { label: "Returned", text: String(numbers.returned) },
       { label: "Boards were here before", text: comebackWords(source) },
     ]),
-    boards.map((board, at) => boardSection(board, `b${at}`, source)).join(""),
+    joinedHtml(
+      boards.map((board, at) => boardSection(board, markup`b${at}`, source)),
+      "",
+    ),
     section(
       "On all boards",
       failures(
         numbers.failures.filter(({ board }) => board === null),
         "Parts that keep dying",
         "Part fitted",
-        "all-f",
+        markup`all-f`,
       ),
     ),
     section("Boards that were here before", comebacks(source)),
   ];
-  return page(title, body.join(""), STYLE);
+  return page(title, joinedHtml(body, ""), STYLE);
 }
 
 function comebackWords({ numbers: { comebacks, jobs } }: StatsSource): string {
@@ -54,8 +57,8 @@ function comebackWords({ numbers: { comebacks, jobs } }: StatsSource): string {
   return `${counted(comebacks.length, "job")} of ${jobs} (${percent(comebacks.length / jobs)}), ${same} with a symptom of the time before`;
 }
 
-function comebacks({ numbers, boardTitle }: StatsSource): string {
-  if (numbers.comebacks.length === 0) return "";
+function comebacks({ numbers, boardTitle }: StatsSource): Html {
+  if (numbers.comebacks.length === 0) return markup``;
   return table(
     ["Job", "Board", "Earlier job", "After", "Known by", "Same symptom"],
     numbers.comebacks.map(({ job, board, earlier, days, told, sameSymptom }) => [
@@ -63,8 +66,8 @@ function comebacks({ numbers, boardTitle }: StatsSource): string {
       cell(board === null ? "" : boardTitle(board)),
       cell(earlier ?? ""),
       days === null ? "" : cell(counted(days, "day")),
-      told === "named" ? "the log names it" : "serial number",
-      sameSymptom ? "yes" : "no",
+      told === "named" ? markup`the log names it` : markup`serial number`,
+      sameSymptom ? markup`yes` : markup`no`,
     ]),
     ["After"],
   );

@@ -2,7 +2,7 @@
 // their height, a diamond for each year's middle reading, joined by a line.
 import { say } from "../../quantity/say";
 import type { LimitsRow, YearRow } from "../../review/numbers/types";
-import { html } from "../../text/html";
+import { type Html, html, joinedHtml, markup } from "../../text/html";
 
 export interface YearsChart {
   readonly title: string;
@@ -23,7 +23,7 @@ const AIR = 0.12;
 const LINE = 13;
 
 /** @param id unique in the page; a letter first */
-export function yearsSvg({ title, limits: { low, high, unit }, years }: YearsChart, id: string): string {
+export function yearsSvg({ title, limits: { low, high, unit }, years }: YearsChart, id: Html): Html {
   const shown = [low, high, ...years.map(({ median }) => median)].filter((value) => value !== null);
   const least = Math.min(...shown);
   const most = Math.max(...shown);
@@ -36,23 +36,32 @@ export function yearsSvg({ title, limits: { low, high, unit }, years }: YearsCha
     first === last ? (LEFT + RIGHT) / 2 : LEFT + 14 + ((year - first) / (last - first)) * (RIGHT - LEFT - 28);
   const top = high === null ? TOP : y(high);
   const bottom = low === null ? BOTTOM : y(low);
-  const line = (at: number | null): string =>
-    at === null ? "" : `<line class="limit" x1="${LEFT}" y1="${n(y(at))}" x2="${RIGHT}" y2="${n(y(at))}"/>`;
+  const line = (at: number | null): Html =>
+    at === null
+      ? markup``
+      : markup`<line class="limit" x1="${LEFT}" y1="${n(y(at))}" x2="${RIGHT}" y2="${n(y(at))}"/>`;
   const points = years.map(({ inYear, median }) => ({ inYear, at: x(inYear), y: y(median) }));
-  return [
-    `<svg viewBox="0 0 ${WIDTH} ${HEIGHT}" role="img" aria-labelledby="${id}">`,
-    `<title id="${id}">${html(describe(title, limitWords(low, high, unit), years))}</title>`,
-    `<rect class="band" x="${LEFT}" y="${n(top)}" width="${RIGHT - LEFT}" height="${n(Math.max(0.5, bottom - top))}"/>`,
-    line(low),
-    line(high),
-    ends(low, high, unit, y),
-    `<polyline class="course" points="${points.map((at) => `${n(at.at)},${n(at.y)}`).join(" ")}"/>`,
-    ...points.map((at) => diamond(at.at, at.y)),
-    ...labelled(points).map(
-      ({ inYear, at }) => `<text x="${n(at)}" y="${HEIGHT - 8}" text-anchor="middle">${inYear}</text>`,
-    ),
-    "</svg>",
-  ].join("");
+  return joinedHtml(
+    [
+      markup`<svg viewBox="0 0 ${WIDTH} ${HEIGHT}" role="img" aria-labelledby="${id}">`,
+      markup`<title id="${id}">${html(describe(title, limitWords(low, high, unit), years))}</title>`,
+      markup`<rect class="band" x="${LEFT}" y="${n(top)}" width="${RIGHT - LEFT}" height="${n(Math.max(0.5, bottom - top))}"/>`,
+      line(low),
+      line(high),
+      ends(low, high, unit, y),
+      markup`<polyline class="course" points="${joinedHtml(
+        points.map((at) => markup`${n(at.at)},${n(at.y)}`),
+        " ",
+      )}"/>`,
+      ...points.map((at) => diamond(at.at, at.y)),
+      ...labelled(points).map(
+        ({ inYear, at }) =>
+          markup`<text x="${n(at)}" y="${HEIGHT - 8}" text-anchor="middle">${inYear}</text>`,
+      ),
+      markup`</svg>`,
+    ],
+    "",
+  );
 }
 
 /** "0.55 V to 0.61 V", "at most 50 mV". */
@@ -67,15 +76,15 @@ const describe = (title: string, limits: string, years: readonly YearRow[]): str
     .map(({ inYear, median, unit, boards }) => `${inYear} ${say(median, unit)} of ${boards}`)
     .join(", ")}`;
 
-function ends(low: number | null, high: number | null, unit: string, y: (value: number) => number): string {
-  const label = (value: number, at: number): string =>
-    `<text x="${LEFT - 6}" y="${n(at + 4)}" text-anchor="end">${html(say(value, unit))}</text>`;
+function ends(low: number | null, high: number | null, unit: string, y: (value: number) => number): Html {
+  const label = (value: number, at: number): Html =>
+    markup`<text x="${LEFT - 6}" y="${n(at + 4)}" text-anchor="end">${html(say(value, unit))}</text>`;
   if (low === null || high === null) {
     const only = low ?? high;
-    return only === null ? "" : label(only, y(only));
+    return only === null ? markup`` : label(only, y(only));
   }
   const apart = Math.max(0, LINE - (y(low) - y(high))) / 2;
-  return label(high, y(high) - apart) + label(low, y(low) + apart);
+  return joinedHtml([label(high, y(high) - apart), label(low, y(low) + apart)]);
 }
 
 /** Years whose number has room below. */
@@ -85,7 +94,7 @@ function labelled<T extends { readonly at: number }>(points: readonly T[]): T[] 
   return kept;
 }
 
-const diamond = (x: number, y: number): string =>
-  `<path class="after" d="M${n(x - 5)} ${n(y)}L${n(x)} ${n(y - 6)}L${n(x + 5)} ${n(y)}L${n(x)} ${n(y + 6)}Z"/>`;
+const diamond = (x: number, y: number): Html =>
+  markup`<path class="after" d="M${n(x - 5)} ${n(y)}L${n(x)} ${n(y - 6)}L${n(x + 5)} ${n(y)}L${n(x)} ${n(y + 6)}Z"/>`;
 
-const n = (value: number): string => String(Math.round(value * 10) / 10);
+const n = (value: number): number => Math.round(value * 10) / 10;

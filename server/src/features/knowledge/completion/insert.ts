@@ -1,4 +1,5 @@
 import { defined } from "../../../base/defined";
+import type { Markdown } from "../../../text/markdown";
 import type { KnowledgeFile } from "../../shared/knowledge-file";
 import { literal } from "../../shared/snippet-text";
 import type { Completion } from "../../types";
@@ -22,7 +23,7 @@ export interface Insert {
   readonly snippet?: string;
   readonly kind: Completion["kind"];
   readonly description?: string;
-  readonly documentation?: string;
+  readonly documentation?: Markdown;
   /** More words by which it is found. */
   readonly words?: string;
   readonly thenSuggest?: boolean;

@@ -2,6 +2,7 @@ import { defined } from "../../../base/defined";
 import type { SchemaNode } from "../../../knowledge/schema";
 import { rawSchemaAt, schemaAt, typesOf } from "../../../knowledge/schema-walk";
 import type { YamlPath } from "../../../syntax/yaml";
+import type { Markdown } from "../../../text/markdown";
 import { schemaDocumentation } from "../../shared/documentation";
 import type { KnowledgeFile } from "../../shared/knowledge-file";
 import { literal } from "../../shared/snippet-text";
@@ -35,7 +36,7 @@ export function completeKeys(
   const item = (
     key: string,
     sub: SchemaNode | undefined,
-    about: { description: string; documentation?: string },
+    about: { description: string; documentation?: Markdown },
   ) => {
     const written = yamlText(key, inBraces);
     const stop =

@@ -55,7 +55,7 @@ function partValues({ ctx }: Derived, board: Board, behind: string): Value[] {
         label: `${part.ref}${behind}`,
         kind: "part",
         description: partLine(part, board, ctx),
-        documentation: part.note && md(part.note),
+        documentation: part.note === undefined ? undefined : md(part.note),
       }),
     );
 }
@@ -80,7 +80,7 @@ function pinsOf(file: KnowledgeFile, board: Board, ref: string, net?: string): V
         label: pin.number,
         kind: "pin",
         description: taken || net === undefined ? pinLine(place) : pinLine({ ref, ...knownPin(place) }),
-        documentation: pin.note && md(pin.note),
+        documentation: pin.note === undefined ? undefined : md(pin.note),
         words: pin.name,
       }),
     );

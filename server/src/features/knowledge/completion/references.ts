@@ -24,7 +24,7 @@ export const REFERENCES: Readonly<Record<string, Provider>> = {
       defined({
         label: id,
         description: title,
-        documentation: note && md(note),
+        documentation: note === undefined ? undefined : md(note),
         words: title,
       }),
     ),

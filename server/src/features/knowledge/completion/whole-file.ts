@@ -1,5 +1,6 @@
 // The first thing offered in an empty file: all that a file of its kind begins with, laid out to be gone through by Tab.
 import type { SchemaKind } from "../../../knowledge/schema";
+import { md } from "../../../text/markdown";
 import type { KnowledgeFile } from "../../shared/knowledge-file";
 import type { Completion } from "../../types";
 import { mapOf, type Place } from "../place";
@@ -74,7 +75,7 @@ export function wholeFile(file: KnowledgeFile, place: Place): readonly Completio
       text: plain(snippet),
       snippet,
       description: "the whole file, laid out",
-      documentation: whole.about,
+      documentation: md(whole.about),
     }),
   ];
 }

@@ -2,7 +2,7 @@ import { partPlace, pinPlace } from "../../../judge/place";
 import { boardIndex } from "../../../knowledge/board-index";
 import { pinRef } from "../../../knowledge/shape-board";
 import type { Board, Device, Modification } from "../../../knowledge/types";
-import { md } from "../../../text/markdown";
+import { joined, type Markdown, markdown, md } from "../../../text/markdown";
 import { byRef, directionWords } from "../../shared/describe";
 import {
   cautionLines,
@@ -22,7 +22,7 @@ import { circuitDocumentation, codeDocumentation, matrixDocumentation } from "./
  * Markdown about the thing called `name`. `kind` is a top-level key of the file or what the schema says that a
  * value refers to; undefined where there is no such thing.
  */
-export function about(file: KnowledgeFile, kind: string, name: string): string | undefined {
+export function about(file: KnowledgeFile, kind: string, name: string): Markdown | undefined {
   const derived = derivedOf(file);
   const { ctx, board, device, shop } = derived;
   const { library } = file.knowledge;
@@ -32,12 +32,12 @@ export function about(file: KnowledgeFile, kind: string, name: string): string |
       if (found) return deviceMarkdown(name, found.device, found.family, library);
       return (
         doubtMarkdown(name, library) ??
-        `**${md(name)}** is not in the library, so its pins and limits are not known and most of its readings cannot be judged. A file that ends in \`.device.yaml\` can describe it.`
+        markdown`**${md(name)}** is not in the library, so its pins and limits are not known and most of its readings cannot be judged. A file that ends in \`.device.yaml\` can describe it.`
       );
     }
     case "family": {
       const family = library.families.find(({ id }) => id === name);
-      return family && `**${md(family.id)}** ${md(family.title)}\n\n*Source: ${md(family.source)}*`;
+      return family && markdown`**${md(family.id)}** ${md(family.title)}\n\n*Source: ${md(family.source)}*`;
     }
     case "procedure": {
       const procedure = library.procedure(name);
@@ -47,7 +47,7 @@ export function about(file: KnowledgeFile, kind: string, name: string): string |
       const meter = shop?.meters.get(name);
       return (
         meter &&
-        [meterDocumentation(meter), ...(meter.note === undefined ? [] : [md(meter.note)])].join("\n\n")
+        joined([meterDocumentation(meter), ...(meter.note === undefined ? [] : [md(meter.note)])], "\n\n")
       );
     }
     case "pins":
@@ -57,7 +57,7 @@ export function about(file: KnowledgeFile, kind: string, name: string): string |
   }
 }
 
-function onBoard(derived: Derived, board: Board, kind: string, name: string): string | undefined {
+function onBoard(derived: Derived, board: Board, kind: string, name: string): Markdown | undefined {
   const { ctx } = derived;
   switch (kind) {
     case "parts":
@@ -68,8 +68,11 @@ function onBoard(derived: Derived, board: Board, kind: string, name: string): st
       if (!net) return undefined;
       const { railOf, isGround } = boardIndex(board);
       const rail = railOf(net);
-      const lines = [isGround(net) ? "Ground." : "", rail === undefined ? "" : `Carries ${md(rail)}.`];
-      return [netDocumentation(net, ctx), ...lines.filter((line) => line !== "")].join("\n\n");
+      const lines = [
+        isGround(net) ? markdown`Ground.` : markdown``,
+        rail === undefined ? markdown`` : markdown`Carries ${md(rail)}.`,
+      ];
+      return joined([netDocumentation(net, ctx), ...lines.filter((line) => line !== "")], "\n\n");
     }
     case "rails": {
       const rail = board.rails.get(name);
@@ -99,7 +102,7 @@ function onBoard(derived: Derived, board: Board, kind: string, name: string): st
     }
     case "revisions": {
       const note = board.revisions.get(name);
-      return note === undefined ? undefined : `**Revision ${md(name)}**: ${md(note)}`;
+      return note === undefined ? undefined : markdown`**Revision ${md(name)}**: ${md(note)}`;
     }
     default:
       return undefined;
@@ -107,7 +110,7 @@ function onBoard(derived: Derived, board: Board, kind: string, name: string): st
 }
 
 /** `U14.3`: the pin with what is on its net; of a part whose pins are not known the part with the net. */
-export function aboutPin(file: KnowledgeFile, typed: string): string | undefined {
+export function aboutPin(file: KnowledgeFile, typed: string): Markdown | undefined {
   const { ctx, board } = derivedOf(file);
   const at = pinRef(typed);
   if (!board || !at) return undefined;
@@ -116,45 +119,58 @@ export function aboutPin(file: KnowledgeFile, typed: string): string | undefined
   if (place.device) return pinMarkdown(place, ctx);
   const net = boardIndex(board).net(at.ref, at.pin);
   return (
-    [partMarkdown(part, ctx), net && netDocumentation(net, ctx)].filter(Boolean).join("\n\n") || undefined
+    joined([partMarkdown(part, ctx), net && netDocumentation(net, ctx)].filter(Boolean), "\n\n") || undefined
   );
 }
 
-function devicePin(device: Device, number: string): string | undefined {
+function devicePin(device: Device, number: string): Markdown | undefined {
   const pin = device.pins.get(number);
   if (!pin) return undefined;
   const gates = device.gates.flatMap((gate) => {
     const side = gate.inputs.includes(number)
-      ? "Input"
+      ? markdown`Input`
       : gate.outputs.includes(number)
-        ? "Output"
+        ? markdown`Output`
         : undefined;
-    return side === undefined ? [] : [`${side} of ${md(gate.function)} gate ${md(gate.name)}`];
+    return side === undefined ? [] : [markdown`${side} of ${md(gate.function)} gate ${md(gate.name)}`];
   });
-  return [
-    `**Pin ${md(number)}** ${md(pin.name)}, ${directionWords(pin)}`,
-    ...(gates.length > 0 ? [gates.join("  \n")] : []),
-    ...(pin.note === undefined ? [] : [md(pin.note)]),
-  ].join("\n\n");
+  return joined(
+    [
+      markdown`**Pin ${md(number)}** ${md(pin.name)}, ${md(directionWords(pin))}`,
+      ...(gates.length > 0 ? [joined(gates, "  \n")] : []),
+      ...(pin.note === undefined ? [] : [md(pin.note)]),
+    ],
+    "\n\n",
+  );
 }
 
 function modification(
   { title, steps, parts, defeats, requires, conflicts, revisions }: Modification,
   { cautions }: Board,
-): string {
-  const names = (label: string, items: readonly string[]): string[] =>
-    items.length === 0 ? [] : [`${label}: ${[...items].sort(byRef).map(md).join(", ")}`];
+): Markdown {
+  const names = (label: Markdown, items: readonly string[]): Markdown[] =>
+    items.length === 0 ? [] : [markdown`${label}: ${joined([...items].sort(byRef).map(md), ", ")}`];
   const facts = [
-    ...names("Parts", parts),
-    ...names("Puts out of action", defeats),
-    ...names("Revisions", revisions),
-    ...names("First", requires),
-    ...names("Not together with", conflicts),
+    ...names(markdown`Parts`, parts),
+    ...names(markdown`Puts out of action`, defeats),
+    ...names(markdown`Revisions`, revisions),
+    ...names(markdown`First`, requires),
+    ...names(markdown`Not together with`, conflicts),
   ];
-  return [
-    `**${md(title)}**`,
-    ...(facts.length > 0 ? [facts.join("  \n")] : []),
-    ...cautionLines(steps.length > 0 ? cautions : []),
-    ...(steps.length > 0 ? [steps.map((step) => `1. ${md(step)}`).join("\n")] : []),
-  ].join("\n\n");
+  return joined(
+    [
+      markdown`**${md(title)}**`,
+      ...(facts.length > 0 ? [joined(facts, "  \n")] : []),
+      ...cautionLines(steps.length > 0 ? cautions : []),
+      ...(steps.length > 0
+        ? [
+            joined(
+              steps.map((step) => markdown`1. ${md(step)}`),
+              "\n",
+            ),
+          ]
+        : []),
+    ],
+    "\n\n",
+  );
 }

@@ -1,5 +1,6 @@
 import { schemaAt } from "../../../knowledge/schema-walk";
 import { parseQuantity } from "../../../quantity/quantity";
+import { code, joined, type Markdown, markdown, md } from "../../../text/markdown";
 import { schemaDocumentation } from "../../shared/documentation";
 import type { KnowledgeFile } from "../../shared/knowledge-file";
 import type { Hover } from "../../types";
@@ -17,28 +18,31 @@ export function hoverKnowledge(file: KnowledgeFile, offset: number): Hover | und
 }
 
 /** A name of the writer's own, like a designator under `parts`. */
-function aboutEntry(file: KnowledgeFile, { path }: Place): string | undefined {
+function aboutEntry(file: KnowledgeFile, { path }: Place): Markdown | undefined {
   const [top, name] = path;
   return path.length === 2 && typeof top === "string" && typeof name === "string"
     ? about(file, top, name)
     : undefined;
 }
 
-function aboutKey(file: KnowledgeFile, { path, schema }: Place): string | undefined {
+function aboutKey(file: KnowledgeFile, { path, schema }: Place): Markdown | undefined {
   if (!schema) return undefined;
   const parent = schemaAt(file.kind, path.slice(0, -1));
   const required = parent?.properties?.[String(path.at(-1))]?.required;
-  return [
-    schemaDocumentation(schema),
-    ...(schema.type === "yes-no" ? ["One of: `true`, `false`"] : []),
-    ...(schema.quantity && !schema.quantity.includes("any")
-      ? [`A quantity: ${schema.quantity.join(" or ")}.`]
-      : []),
-    ...(required ? ["Required."] : []),
-  ].join("\n\n");
+  return joined(
+    [
+      schemaDocumentation(schema),
+      ...(schema.type === "yes-no" ? [markdown`One of: \`true\`, \`false\``] : []),
+      ...(schema.quantity && !schema.quantity.includes("any")
+        ? [markdown`A quantity: ${joined(schema.quantity.map(md), " or ")}.`]
+        : []),
+      ...(required ? [markdown`Required.`] : []),
+    ],
+    "\n\n",
+  );
 }
 
-function aboutValue(file: KnowledgeFile, place: Place): string | undefined {
+function aboutValue(file: KnowledgeFile, place: Place): Markdown | undefined {
   const typed = typedAt(file, place);
   const special = SPECIAL[`${file.kind}:${place.pattern}`]?.(file, place.path, typed);
   if (special !== undefined) return special;
@@ -54,13 +58,13 @@ function aboutValue(file: KnowledgeFile, place: Place): string | undefined {
   // The entries of a list of sentences are about nothing but themselves.
   if (typeof place.path.at(-1) === "number" && !schema.refersTo && !schema.enum && !schema.quantity)
     return undefined;
-  return [schemaDocumentation(schema), ...(schema.quantity ? quantityLine(typed) : [])].join("\n\n");
+  return joined([schemaDocumentation(schema), ...(schema.quantity ? quantityLine(typed) : [])], "\n\n");
 }
 
 /** "4k7 ohm" in base units, where that is not what is typed. */
-function quantityLine(typed: string): string[] {
+function quantityLine(typed: string): Markdown[] {
   const read = parseQuantity(typed);
   if (!read.ok || read.quantity.unit === "%") return [];
   const plain = `${read.quantity.value} ${read.quantity.unit}`.trim();
-  return plain === typed ? [] : [`\`${typed}\` is ${plain}.`];
+  return plain === typed ? [] : [markdown`${code(typed)} is ${md(plain)}.`];
 }

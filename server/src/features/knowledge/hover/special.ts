@@ -1,5 +1,5 @@
 import type { YamlPath } from "../../../syntax/yaml";
-import { md } from "../../../text/markdown";
+import { joined, type Markdown, markdown, md } from "../../../text/markdown";
 import type { KnowledgeFile } from "../../shared/knowledge-file";
 import { currencies } from "../completion/currencies";
 import { derivedOf } from "../derived";
@@ -7,10 +7,10 @@ import { textOf } from "../place";
 import { about, aboutPin } from "./about";
 import { cellDocumentation } from "./board";
 
-type About = (file: KnowledgeFile, path: YamlPath, typed: string) => string | undefined;
+type About = (file: KnowledgeFile, path: YamlPath, typed: string) => Markdown | undefined;
 
 /** The pin of the part named beside it. */
-function pinBeside(file: KnowledgeFile, path: YamlPath, typed: string): string | undefined {
+function pinBeside(file: KnowledgeFile, path: YamlPath, typed: string): Markdown | undefined {
   const ref = textOf(file, [...path.slice(0, -1), "ref"]);
   return ref === undefined ? undefined : aboutPin(file, `${ref}.${typed}`);
 }
@@ -26,7 +26,7 @@ export const SPECIAL: Readonly<Record<string, About>> = {
   "board:resets/*/pin": pinBeside,
   "shop:currency": (_file, _path, typed) => {
     const found = currencies().find(({ label }) => label === typed);
-    return found && `**${found.label}** ${md(found.description ?? "")}`;
+    return found && markdown`**${md(found.label)}** ${md(found.description ?? "")}`;
   },
   "shop:stock/*/part": (file, path, typed) => {
     const { shop } = derivedOf(file);
@@ -39,19 +39,30 @@ export const SPECIAL: Readonly<Record<string, About>> = {
       price === undefined ? undefined : [price, shop?.currency].filter(Boolean).join(" "),
       location,
     ].filter(Boolean);
-    const line = stock.map((text) => md(text ?? "")).join(" · ");
+    const line = joined(
+      stock.map((text) => md(text ?? "")),
+      " · ",
+    );
     const users = [...file.knowledge.boards.values()].flatMap(({ value }) => {
       const refs = [...value.parts.values()].filter(
         (part) => part.device === typed || part.fits.includes(typed),
       );
       return refs.length === 0
         ? []
-        : [`- ${md(value.title)}: ${refs.map((part) => md(part.ref)).join(", ")}`];
+        : [
+            markdown`- ${md(value.title)}: ${joined(
+              refs.map((part) => md(part.ref)),
+              ", ",
+            )}`,
+          ];
     });
-    return [
-      about(file, "device", typed) ?? `**${md(typed)}**`,
-      ...(line === "" ? [] : [line]),
-      ...(users.length > 0 ? [`Fits on\n${users.join("\n")}`] : []),
-    ].join("\n\n");
+    return joined(
+      [
+        about(file, "device", typed) ?? markdown`**${md(typed)}**`,
+        ...(line === "" ? [] : [line]),
+        ...(users.length > 0 ? [markdown`Fits on\n${joined(users, "\n")}`] : []),
+      ],
+      "\n\n",
+    );
   },
 };

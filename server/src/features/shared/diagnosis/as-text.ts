@@ -2,6 +2,8 @@
 
 import { defined } from "../../../base/defined";
 import { diagnosisOf } from "../../../review/diagnosis/of-log";
+import { type Json, json } from "../../../text/json";
+import { type Shown, visibleLines } from "../../../text/terminal";
 import type { LogView } from "../../view";
 import {
   type ListedSuspect,
@@ -98,23 +100,27 @@ const advised = ({
 const rounded = (value: number): number => Number(value.toPrecision(4));
 
 /** The diagnosis as JSON, with the path of its log. */
-export const diagnosisJson = (path: string, report: DiagnosisReport): string => json({ path, ...report });
+export const diagnosisJson = (path: string, report: DiagnosisReport): Json => rounding({ path, ...report });
 
 /** Of a log about several boards: one report a board, each with the board's short name. */
 export const diagnosesJson = (
   path: string,
   reports: readonly { readonly report: DiagnosisReport; readonly name: string | undefined }[],
-): string =>
-  json({ path, format: 1, boards: reports.map(({ report, name }) => defined({ inSet: name, ...report })) });
+): Json =>
+  rounding({
+    path,
+    format: 1,
+    boards: reports.map(({ report, name }) => defined({ inSet: name, ...report })),
+  });
 
-const json = (value: object): string =>
-  `${JSON.stringify(value, (key, each) => (key === "share" ? rounded(each) : each), 2)}\n`;
+const rounding = (value: object): Json =>
+  json(value, (key, each) => (key === "share" && typeof each === "number" ? rounded(each) : each));
 
 /** Pins named of those that were not read. */
 const NAMED = 8;
 
 /** The diagnosis for a terminal, one log under its path. */
-export function diagnosisText(path: string, report: DiagnosisReport): string {
+export function diagnosisText(path: string, report: DiagnosisReport): Shown {
   const { suspects, together, next, otherReadings, noReading, waiting, problems, bound } = report;
   const count = report.findings === 1 ? "1 finding" : `${report.findings} findings`;
   const lines = [
@@ -151,7 +157,7 @@ export function diagnosisText(path: string, report: DiagnosisReport): string {
     ...(waiting.length + problems.length > 0 ? [""] : []),
     bound,
   ];
-  return `${lines.join("\n")}\n`;
+  return visibleLines(`${lines.join("\n")}\n`);
 }
 
 function suspectText({ name, title, share, ...told }: ListedSuspect, number: number): string[] {

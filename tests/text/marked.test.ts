@@ -95,15 +95,17 @@ describe("whatever is put in", () => {
   });
 });
 
+/** A source without its comments. */
+const codeOf = (path: string): string =>
+  readFileSync(path, "utf8").replace(/\/\*[\s\S]*?\*\/|^\s*\/\/.*$/gm, "");
+
 describe("what is taken for safe without being made so", () => {
   const ROOT = join(fileURLToPath(new URL("../..", import.meta.url)));
   const uses = (word: RegExp): string[] =>
     ["server/src", "client/src"].flatMap((folder) =>
       sourcesOf(join(ROOT, folder))
         .map((file) => `${folder}/${file}`)
-        .filter(
-          (file) => !file.startsWith("server/src/text/") && word.test(readFileSync(join(ROOT, file), "utf8")),
-        ),
+        .filter((file) => !file.startsWith("server/src/text/") && word.test(codeOf(join(ROOT, file)))),
     );
 
   test("is a text of the program's own, and these are all the places", () => {

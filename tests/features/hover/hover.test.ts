@@ -504,7 +504,7 @@ describe("other words", () => {
 
       Ripple at most 50 mV.
 
-      Load: 1\\.5 A.
+      Load: 1.5 A.
 
       Measured at TP1.
 

@@ -12,7 +12,13 @@ const KNOWLEDGE = join(ROOT, "server", "src", "knowledge");
 /** Each kind of file, as its schema's file is called. */
 const KINDS = ["front-matter", "board", "device", "family", "limits", "maker", "procedure", "shop"];
 
-const schemaOf = (kind) => JSON.parse(readFileSync(join(ROOT, "schemas", `${kind}.schema.json`), "utf8"));
+/** Where text is wanted a scalar is text when it is looked at here: the number beside it is for other programs. */
+const TEXT = ["string", "number"];
+
+const schemaOf = (kind) =>
+  JSON.parse(readFileSync(join(ROOT, "schemas", `${kind}.schema.json`), "utf8"), (key, value) =>
+    key === "type" && String(value) === String(TEXT) ? "string" : value,
+  );
 
 /**
  * The compiler with this project's own words. What it makes calls `FORMATS` and `quantityFault`.

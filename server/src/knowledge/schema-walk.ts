@@ -29,9 +29,15 @@ export function childSchema(schema: SchemaNode | undefined, key: string | number
   return schema.additionalProperties || undefined;
 }
 
-/** The JSON types that a schema allows; empty where it names none and so allows all. */
-export const typesOf = (schema: SchemaNode | undefined): readonly string[] =>
-  schema?.type === undefined ? [] : typeof schema.type === "string" ? [schema.type] : schema.type;
+/**
+ * The JSON types that a schema allows; empty where it names none and so allows all. Where text is wanted a number stands in
+ * the schema beside it for other programs, which take `pin: 3` for one; here it is its text.
+ */
+export function typesOf(schema: SchemaNode | undefined): readonly string[] {
+  if (schema?.type === undefined) return [];
+  if (typeof schema.type === "string") return [schema.type];
+  return schema.type.includes("string") ? schema.type.filter((type) => type !== "number") : schema.type;
+}
 
 /** The raw schema at a path of keys and list positions; undefined where the format has no such place. */
 export function rawSchemaAt(kind: SchemaKind, path: YamlPath): SchemaNode | undefined {

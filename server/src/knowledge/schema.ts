@@ -22,6 +22,8 @@ type TypeName = "object" | "array" | "string" | "integer" | "number" | "boolean"
 
 /** The part of JSON Schema (draft 7) that the files under `schemas/` use, with two annotations of our own. */
 export interface SchemaNode {
+  /** Of a whole schema: the address it is known by. */
+  readonly $id?: string;
   readonly title?: string;
   readonly description?: string;
   readonly type?: TypeName | readonly TypeName[];

@@ -2,6 +2,7 @@
 // Every answer is edits of the text given, so that an editor undoes it in one step and whatever a person typed stays.
 import type { TextEdit } from "../../text/edits";
 import { span } from "../../text/span";
+import { schemaLine } from "../schema-line";
 import { type BoardChange, type BoardEdit, changesOf, type Kept, type NotEdited } from "./change";
 import type {
   BoardDraft,
@@ -46,7 +47,7 @@ export function writeBoardFile(draft: BoardDraft): string {
 function headOf(draft: BoardDraft): string {
   const id = idOf(draft.id ?? draft.title ?? "");
   const title = draft.title?.trim() ? draft.title : id;
-  return `mendlog-board: 1\n${pairText("id", id)}\n${pairText("title", title)}\n`;
+  return `${schemaLine("board")}mendlog-board: 1\n${pairText("id", id)}\n${pairText("title", title)}\n`;
 }
 
 /** Letters that are no other letter with a mark, as people write them where they have none of them. */

@@ -1,7 +1,9 @@
 // The first thing offered in an empty file: all that a file of its kind begins with, laid out to be gone through by Tab.
 import type { SchemaKind } from "../../../knowledge/schema";
+import { schemaLine } from "../../../knowledge/schema-line";
 import { md } from "../../../text/markdown";
 import type { KnowledgeFile } from "../../shared/knowledge-file";
+import { literal } from "../../shared/snippet-text";
 import type { Completion } from "../../types";
 import { mapOf, type Place } from "../place";
 import { insertion } from "./insert";
@@ -67,13 +69,14 @@ export function wholeFile(file: KnowledgeFile, place: Place): readonly Completio
   const whole = WHOLE[file.kind];
   if (!whole || (mapOf(file, [])?.entries.length ?? 0) > 0) return [];
   const eol = file.text.includes("\r\n") ? "\r\n" : "\n";
+  const head = schemaLine(file.kind).replace("\n", eol);
   const snippet = whole.snippet.join(eol);
   return [
     insertion(file, place, "", {
       label: whole.label,
       kind: "table",
-      text: plain(snippet),
-      snippet,
+      text: head + plain(snippet),
+      snippet: literal(head) + snippet,
       description: "the whole file, laid out",
       documentation: md(whole.about),
     }),

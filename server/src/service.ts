@@ -169,20 +169,20 @@ export class Service {
    * @param keep characters of logs whose parse is kept for the findings that will be asked for next
    */
   index({ keep = 0 } = {}): AsyncSteps<never, IndexStep> {
-    const library = () => this.knowledge.snapshot().library;
+    const library = () => this.knowledge.library();
     const files = () => this.#files.ofLibrary();
     return this.#memory.read({ open: this.#views.open, ahead: this.#views.ahead, library, files, keep });
   }
 
   /** What is remembered of a closed log with this text, to be handed to `recall`. */
-  sum = (uri: string, text: string): Remembered => remembered(uri, text, this.knowledge.snapshot().library);
+  sum = (uri: string, text: string): Remembered => remembered(uri, text, this.knowledge.library());
 
   /** What is remembered, by uri, to be handed to `recall`. */
   remembered = (): ReadonlyMap<string, Remembered> => this.#memory.index.all();
 
   /** Takes over what is remembered of all files of the workspace, in place of reading them with `index`. */
   recall(all: Iterable<Remembered>): void {
-    const { library } = this.knowledge.snapshot();
+    const library = this.knowledge.library();
     for (const one of all) this.#memory.index.recall(one, library);
     this.#memory.index.finish();
   }

@@ -1,3 +1,4 @@
+import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { excerptOf } from "../../server/src/report/excerpt";
 import { humanReport } from "../../server/src/report/human";
@@ -97,4 +98,24 @@ test("near the end of a long line, the line is cut at its start only", () => {
 test("widths are those of a terminal", () => {
   const widths = cellsOf("a抵\u0301\tＡ👍").map((cell) => cell.width);
   expect(widths).toEqual([1, 2, 1, 2, 2]);
+});
+
+test("a line of plain letters is shown and marked as one that has a sign beyond them behind it", () => {
+  const plain = fc.string({ unit: fc.constantFrom(..." |aZ09~-."), minLength: 1, maxLength: 60 });
+  fc.assert(
+    fc.property(plain, fc.nat(60), fc.nat(20), (text, at, length) => {
+      const start = Math.min(at, text.length);
+      const end = Math.min(start + length, text.length);
+      const range = {
+        start: { offset: start, line: 1, column: start + 1 },
+        end: { offset: end, line: 1, column: end + 1 },
+      };
+      const shown = excerptOf(text, lineIndex(text), range, 100);
+      const other = `${text}\u00e9`;
+      const beside = excerptOf(other, lineIndex(other), range, 100);
+      expect(`${beside.line.slice(0, -1)}`.trimEnd()).toBe(shown.line);
+      expect(shown.marker).toBe(beside.marker);
+    }),
+    { seed: 7 },
+  );
 });

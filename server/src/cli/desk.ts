@@ -149,12 +149,14 @@ export async function openDesk(
   };
 }
 
-const knowledgeHash = (service: Service, counts: (kind: KnowledgeKind) => boolean): string =>
-  textHash(
-    JSON.stringify(
-      service.knowledgeFiles().flatMap(({ uri, kind, text }) => (counts(kind) ? [[uri, text]] : [])),
-    ),
-  );
+/** By their texts alone: none of them is loaded for it. */
+function knowledgeHash({ knowledge }: Service, counts: (kind: KnowledgeKind) => boolean): string {
+  const files = knowledge.uris().flatMap((uri) => {
+    const kind = knowledgeKind(uri);
+    return kind && counts(kind) ? [[uri, knowledge.text(uri)]] : [];
+  });
+  return textHash(JSON.stringify(files));
+}
 
 /** A folder that is being looked at; see `openDesk`. */
 export type Desk = Awaited<ReturnType<typeof openDesk>>;

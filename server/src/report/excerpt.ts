@@ -16,6 +16,11 @@ export function excerptOf(text: string, lines: LineIndex, range: Range, width: n
   const source = text.slice(from, lines.lineEnd(line));
   const start = range.start.offset - from;
   const end = range.end.line === range.start.line ? range.end.offset - from : source.length;
+  // What nearly every line is: a cell a character, and all of it fits.
+  if (source.length <= width && /^[\x20-\x7e]*$/.test(source)) {
+    const under = Math.min(Math.max(end, start + 1), source.length) - start;
+    return { line: source.trimEnd(), marker: " ".repeat(start) + "^".repeat(Math.max(under, 1)) };
+  }
   const cells = cellsOf(source);
   const { shown, cutLeft, cutRight } = toFit(cells, start, width);
   let before = cutLeft ? 1 : 0;

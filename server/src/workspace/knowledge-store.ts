@@ -59,6 +59,15 @@ export class KnowledgeStore {
     return this.#snapshot;
   }
 
+  /** The snapshot's library, without a look at any board. */
+  library(): Library {
+    if (this.#snapshot) return this.#snapshot.library;
+    return this.#extended(
+      this.#load<Device>("device", loadDevice),
+      this.#load<Procedure>("procedure", loadProcedure),
+    );
+  }
+
   #build(): Knowledge {
     const devices = this.#load<Device>("device", loadDevice);
     const procedures = this.#load<Procedure>("procedure", loadProcedure);

@@ -54,7 +54,7 @@ export class LogViews {
 
   /** A log being edited; undefined for anything else. */
   of(uri: string): Viewed | undefined {
-    return this.open.view(uri, this.#around(this.images.of(uri)));
+    return this.open.has(uri) ? this.open.view(uri, this.#around(this.images.of(uri))) : undefined;
   }
 
   /** The same of the board whose section stands at an offset; the whole log in the front matter. */

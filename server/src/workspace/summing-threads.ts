@@ -118,6 +118,6 @@ export function runSummingThread(): void {
       return;
     }
     const { uri, text } = asked.log;
-    parentPort?.postMessage(rememberedWhole(uri, text, store.snapshot().library));
+    parentPort?.postMessage(rememberedWhole(uri, text, store.library()));
   });
 }

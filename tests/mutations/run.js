@@ -20,13 +20,15 @@ const copy = mkdtempSync(join(tmpdir(), "mendlog-mutations-"));
 cpSync(ROOT, copy, { recursive: true, filter: (path) => !LEFT.has(relative(ROOT, path)) });
 symlinkSync(join(ROOT, "node_modules"), join(copy, "node_modules"));
 
-const run = (command, args) =>
-  spawnSync(command, args, {
+function run(command, args) {
+  const { status, stdout, stderr } = spawnSync(command, args, {
     cwd: copy,
     encoding: "utf8",
     timeout: 8 * 60_000,
-    env: { ...process.env, CI: "" },
+    env: { ...process.env, CI: "", NO_COLOR: "1" },
   });
+  return { status, said: `${stdout}\n${stderr}` };
+}
 /** These talk to the built programs. */
 const needsBuild = (tests) => tests.some((path) => /tests\/(protocol|cli\/process)/.test(path));
 
@@ -47,15 +49,15 @@ try {
       text.replace(from, () => to),
     );
     const broken = needsBuild(tests) && run(process.execPath, ["esbuild.config.js"]).status !== 0;
-    const { status, stdout } = broken
-      ? { status: 1, stdout: "does not build" }
+    const { status, said } = broken
+      ? { status: 1, said: "does not build" }
       : run("npx", ["vitest", "run", ...tests]);
-    const isCaught = status !== 0 && (broken || /\bFAIL\b/.test(stdout));
-    const by = /FAIL\s+(.*)/.exec(stdout)?.[1] ?? "";
+    const isCaught = status !== 0 && (broken || /\bFAIL\b/.test(said));
+    const by = /FAIL\s+(.*)/.exec(said)?.[1] ?? "";
     console.log(
       `${isCaught ? "caught  " : "SURVIVED"}  ${file}: ${JSON.stringify(from.trim()).slice(0, 70)}  ${by.slice(0, 110)}`,
     );
-    if (!isCaught) survived.push(`${file}: ${from} -> ${to}${status === 0 ? "" : `\n${stdout.slice(-800)}`}`);
+    if (!isCaught) survived.push(`${file}: ${from} -> ${to}${status === 0 ? "" : `\n${said.slice(-800)}`}`);
     writeFileSync(path, text);
   }
 } finally {

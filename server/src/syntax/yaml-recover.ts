@@ -1,6 +1,6 @@
-import { parseDocument } from "yaml";
 import { span } from "../text/span";
 import type { Builder } from "./yaml-build";
+import { yamlDocument } from "./yaml-document";
 import { duplicateKey, explain, loneWord } from "./yaml-errors";
 import { nullAt, type Problem, type YamlEntry, type YamlNode } from "./yaml-node";
 
@@ -12,14 +12,6 @@ interface Line {
   readonly text: string;
   readonly blank: boolean;
 }
-
-export const PARSER_OPTIONS = {
-  version: "1.2",
-  schema: "core",
-  prettyErrors: false,
-  // Ours is linear and names both places; the parser's compares every key with every other.
-  uniqueKeys: false,
-} as const;
 
 /** Of the parser's own problems with one piece, so many are put into words; several may become one. */
 export const MAX_EXPLAINED = 200;
@@ -67,7 +59,7 @@ export function recover(
   function entry(piece: readonly Line[]): YamlNode | undefined {
     const start = piece[0]!.start;
     const raw = text.slice(start, piece.at(-1)!.end);
-    const doc = parseDocument(raw, PARSER_OPTIONS);
+    const doc = yamlDocument(raw);
     if (doc.errors.length === 0) return builder.build(doc, raw, at + start);
     const head = piece.findIndex((line) => !line.blank);
     const header = piece[head];
@@ -90,7 +82,7 @@ export function recover(
       return (misread && header && asTyped(header)) || builder.build(doc, raw, at + start);
     }
     const headText = text.slice(start, header.end);
-    const headNode = builder.build(parseDocument(headText, PARSER_OPTIONS), headText, at + start);
+    const headNode = builder.build(yamlDocument(headText), headText, at + start);
     const value = block(body, header.indent);
     if (headNode?.kind !== "map" || headNode.entries.length !== 1 || !value) return headNode ?? value;
     const only: YamlEntry = { ...headNode.entries[0]!, value };
@@ -106,12 +98,12 @@ export function recover(
   function asTyped(line: Line): YamlNode | undefined {
     const [, lead = "", value = ""] = /^([^:]*:[ \t]+)(.*?)[ \t]*$/.exec(line.text) ?? [];
     if (value === "") return undefined;
-    const node = builder.build(parseDocument(lead, PARSER_OPTIONS), lead, at + line.start);
+    const node = builder.build(yamlDocument(lead), lead, at + line.start);
     if (node?.kind !== "map" || node.entries.length !== 1) return undefined;
     if (/^-[ \t]/.test(value)) return node;
     const from = at + line.start + lead.length;
     const where = span(from, from + value.length);
-    const read = parseDocument(value, PARSER_OPTIONS);
+    const read = yamlDocument(value);
     const plain = read.errors.length === 0 ? builder.build(read, value, from) : undefined;
     const scalar: YamlNode =
       plain?.kind === "scalar" ? plain : { kind: "scalar", span: where, source: value, value, quoted: false };

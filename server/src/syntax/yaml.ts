@@ -1,6 +1,7 @@
-import { type Document, parseDocument } from "yaml";
+import type { Document } from "yaml";
 import { type Span, span } from "../text/span";
 import { createBuilder } from "./yaml-build";
+import { yamlDocument } from "./yaml-document";
 import { explain } from "./yaml-errors";
 import { guard } from "./yaml-guard";
 import { mendIndents } from "./yaml-indent";
@@ -14,7 +15,7 @@ import {
   type YamlPath,
   type YamlTree,
 } from "./yaml-node";
-import { MAX_EXPLAINED, PARSER_OPTIONS, recover } from "./yaml-recover";
+import { MAX_EXPLAINED, recover } from "./yaml-recover";
 
 export type { Fits } from "./yaml-levels";
 export type {
@@ -75,7 +76,7 @@ interface Read {
 
 /** As it stands, or with the lines that are indented wrongly put where they belong where that leaves less to complain of. */
 function readMended(text: string, at: number, fits: Fits | undefined): Read {
-  const doc = parseDocument(text, PARSER_OPTIONS);
+  const doc = yamlDocument(text);
   const broken = doc.errors.length > 0;
   const mended = broken || fits ? mendIndents(text, fits) : undefined;
   // What YAML takes as it stands is only told where the format has no place for it.
@@ -96,7 +97,7 @@ function readMended(text: string, at: number, fits: Fits | undefined): Read {
   };
 }
 
-const read = (text: string, at: number): Read => readDocument(parseDocument(text, PARSER_OPTIONS), text, at);
+const read = (text: string, at: number): Read => readDocument(yamlDocument(text), text, at);
 
 function readDocument(doc: Document.Parsed, text: string, at: number): Read {
   const found = directives(text, at);
@@ -125,7 +126,7 @@ const blanks = (tabs: string): string => " ".repeat(tabs.length);
 /** Lines indented with tabs, where tabs count: text in a block or in quotes may have them. */
 function leadingTabs(text: string, at: number): Problem[] {
   if (!/^[ ]*\t/m.test(text)) return [];
-  const doc = parseDocument(text, PARSER_OPTIONS);
+  const doc = yamlDocument(text);
   if (!doc.errors.some((error) => error.code === "TAB_AS_INDENT" || error.code === "BAD_INDENT")) return [];
   return [...text.matchAll(LEADING_TABS)].map((line) => {
     const where = span(at + line.index, at + line.index + line[0].length);

@@ -61,6 +61,9 @@ describe("judged", () => {
   test("thresholds within the meter's uncertainty are suspect from both sides", () => {
     ruling(judgeLevel({ ...TTL_INPUT, volts: 0.82, uncertainty: 0.03 }), "suspect");
     ruling(judgeLevel({ ...TTL_INPUT, volts: 0.78, uncertainty: 0.03 }), "suspect");
+    ruling(judgeLevel({ ...TTL_INPUT, volts: 1.98, uncertainty: 0.03 }), "suspect");
+    ruling(judgeLevel({ ...TTL_INPUT, volts: 2.02, uncertainty: 0.03 }), "suspect");
+    ruling(judgeLevel({ ...TTL_INPUT, volts: 1.96, uncertainty: 0.03 }), "out-of-limits");
     ruling(judgeLevel({ ...TTL_INPUT, volts: 0.7, uncertainty: 0.03 }), "within-limits");
   });
   test("a level its driver does not promise is suspect, and only for a known output", () => {

@@ -4,7 +4,7 @@ import { FULL_CAPABILITIES, startClient } from "../../protocol/client.js";
 
 const HOOK = fileURLToPath(new URL("./gc.cjs", import.meta.url));
 /** Milliseconds that a server has to come to what a fresh one says: it reads closed logs when nobody has typed for a while. */
-const SETTLES = 20_000;
+const SETTLES = 120_000;
 /** Milliseconds in which every question has its answer, on a busy machine too. */
 const HANGS = 90_000;
 
@@ -117,6 +117,13 @@ export async function compared(folder, window) {
   } finally {
     fresh.client.kill();
   }
+}
+
+/** The first finding that the two have not in common. */
+function firstOther(now = "[]", anew = "[]") {
+  const [a, b] = [JSON.parse(now), JSON.parse(anew)].map((all) => all.map((one) => JSON.stringify(one)));
+  const at = a.findIndex((one, i) => one !== b[i]);
+  return `${a[at] ?? "nothing"}\n  anew ${b[at < 0 ? a.length : at] ?? "nothing"}`;
 }
 
 export const pause = (milliseconds) => new Promise((resolve) => setTimeout(resolve, milliseconds));

@@ -111,7 +111,7 @@ export async function compared(folder, window) {
       const published = [...now.values(), ...anew.values()].join("\n");
       if (uri === undefined) return { published, files: now.size };
       if (Date.now() > until)
-        return { published, files: now.size, differs: `${uri}\n  ${now.get(uri)}\n  anew ${anew.get(uri)}` };
+        return { published, files: now.size, differs: `${uri}: ${firstOther(now.get(uri), anew.get(uri))}` };
       await pause(250);
     }
   } finally {

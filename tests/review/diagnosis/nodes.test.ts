@@ -158,3 +158,34 @@ describe("a table off by a thousand", () => {
     expect((await diagnosed("driver", "fuse-f1", rails("4.7k"))).first[0]).not.toMatch(/range/);
   });
 });
+
+describe("what was found at one place, for what the board does", () => {
+  test("two pins of a chip that ring to each other are solder, and not the chip", async () => {
+    const { first } = await diagnosed(
+      "controller",
+      "blank-display",
+      table("Continuity", "From | To | Reading", "U1-13 | U1-14 | 0.4 ohm", "U1-14 | U1-15 | no beep"),
+    );
+    expect(first.slice(0, 2).sort()).toEqual(["the track or a joint of A4", "the track or a joint of A5"]);
+  });
+
+  test("what another part cured was that part, though others would explain the symptom as well", async () => {
+    const { first } = await diagnosed(
+      "controller",
+      "no-sound",
+      table("Swap test", "Ref | Part | Result | Then", "U22 | 7493 | cured | put back"),
+    );
+    expect(first[0]).toBe("U22");
+  });
+
+  test("an open beside a leaking battery is what the leak did", async () => {
+    const { first } = await diagnosed(
+      "controller",
+      "error-4",
+      table("Inspection", "Item | Result", "BT1 | leaking"),
+      table("Continuity", "From | To | Reading", "U5-5 | U9-19 | no beep"),
+      states("U5 | 5 | pulse", "U9 | 19 | floating"),
+    );
+    expect(first[0]).toMatch(/U9 pin 19|SEL_CMOS_N/);
+  });
+});

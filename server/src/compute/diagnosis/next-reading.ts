@@ -119,11 +119,18 @@ export function* nextReadingSteps(
       .flatMap(({ suspect }) => (suspect.kind === "part" || suspect.kind === "joint" ? suspect.ref : [])),
   );
   const leader = diagnosis.ranked[0];
+  // With nothing but a symptom, whoever is far less likely than the first is not gone for.
+  const worthwhile = new Set(
+    diagnosis.ranked.flatMap(({ suspect, probability }) =>
+      suspect.kind === "part" && probability >= WORTHWHILE * (leader?.probability ?? 0) ? suspect.ref : [],
+    ),
+  );
   const leads = leader && leader.probability >= LEADS ? leader.suspect : undefined;
   for (const reading of possible) {
     // What has nothing to do with what was found is no reading to take, whatever it costs.
     if (near && reading.kind === "diode-check" && !near.has(reading.net.name)) continue;
     if (near && reading.kind === "diode-check" && !likeliest.has(reading.part.part.ref)) continue;
+    if (!near && reading.kind === "diode-check" && !worthwhile.has(reading.part.part.ref)) continue;
     if (near && reading.kind === "gate-states" && !nearGate(model, reading, near)) continue;
     yield;
     const outcomesAt = outcomesOf(outcomes, reading);
@@ -177,6 +184,8 @@ const LIVE_RISK = 1.5;
 /** Share from which the likeliest suspect is gone for first, and how far its own reading is preferred for it. */
 const LEADS = 0.35;
 const OF_LEADER = 4;
+/** Of the likeliest suspect's share, what another has at least that is gone for on a symptom alone. */
+const WORTHWHILE = 0.1;
 /** Share from which there is nothing left to weigh: the suspect's own reading comes first, however little it may still tell. */
 const SURE = 0.6;
 /** That a reading shows a suspect, from which it is the suspect's own. */

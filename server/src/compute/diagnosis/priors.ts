@@ -1,8 +1,8 @@
 // How likely a suspect is to be faulty before anything was measured on this board. Every factor is common
 // practice, no source: it orders candidates, and the shop's own history moves it once there is some.
-import type { Part } from "../../knowledge/types";
 import type { BoardModel, PartModel } from "./board-model";
 import type { PartKind } from "./part-kind";
+import { isNear } from "./places";
 import type { Suspect } from "./suspects";
 import type { HistoryCount } from "./types";
 
@@ -87,7 +87,7 @@ export function priorsOf(model: BoardModel, options: PriorOptions = {}): (suspec
     const factors: PriorFactor[] = [{ name: part.kind, factor: BY_KIND[part.kind], source: SOURCE }];
     const add = (name: string, factor: number) => factors.push({ name, factor, source: SOURCE });
     if (part.part.socketed) add("in a socket, and contacts tire", SOCKETED);
-    if (batteries.some((battery) => near(part.part, battery)))
+    if (batteries.some((battery) => isNear(part.part, battery)))
       add("near the battery, so at more risk", NEAR_BATTERY);
     const outside = facesOutside(model, part);
     if (outside === "load") add("drives a load off the board, so at more risk", DRIVES_LOAD);
@@ -110,14 +110,14 @@ export function priorsOf(model: BoardModel, options: PriorOptions = {}): (suspec
         factor: HEADER_JOINT,
         source: SOURCE,
       });
-    if (part && batteries.some((battery) => near(part.part, battery)))
+    if (part && batteries.some((battery) => isNear(part.part, battery)))
       factors.push({ name: "near the battery, so at more risk", factor: NEAR_BATTERY, source: SOURCE });
     return prior(JOINT, factors);
   };
 
   const ofTrack = (net: string): Prior => {
     const members = model.board.nets.get(net);
-    const leaked = members && model.onNet(members).some(({ part }) => batteries.some((b) => near(part, b)));
+    const leaked = members && model.onNet(members).some(({ part }) => batteries.some((b) => isNear(part, b)));
     return prior(
       TRACK,
       leaked ? [{ name: "near the battery, so at more risk", factor: NEAR_BATTERY, source: SOURCE }] : [],
@@ -174,18 +174,6 @@ function historyFactor(
       source: "this shop's own jobs, with one case added for every part",
     };
   };
-}
-
-/** Board places as printed: a letter and a number. Neighbours differ by one at most in each. */
-function near(part: Part, battery: Part): boolean {
-  const a = place(part.location);
-  const b = place(battery.location);
-  return a !== undefined && b !== undefined && Math.abs(a[0] - b[0]) <= 1 && Math.abs(a[1] - b[1]) <= 1;
-}
-
-function place(location: string | undefined): readonly [number, number] | undefined {
-  const match = /^([A-Z])(\d+)$/i.exec(location ?? "");
-  return match ? [(match[1] ?? "").toUpperCase().charCodeAt(0), Number(match[2])] : undefined;
 }
 
 /** Whether an active part's pins leave the board, and whether as a driver that sinks or sources a load. */

@@ -2,6 +2,7 @@
 // parts and by what is in the machine, and what a dead rail feeds does nothing right.
 import type { BoardModel, PartModel } from "./board-model";
 import { type Conflict, type Member, membersOf } from "./conflict";
+import { isNear } from "./places";
 import type { SignId } from "./strength";
 import { partSuspect, type Suspect } from "./suspects";
 import type { Finding, SignFinding } from "./types";
@@ -20,6 +21,12 @@ const TRAVEL = {
   high: 0.6,
   /** A part that measured wrong by itself, for the voltages and levels around it. */
   measured: 0.6,
+  /** A track found open or joined to another by the beeper, whatever it is of. */
+  rung: 0.35,
+  /** What was cured by another part was that part, its socket or its contacts. */
+  cured: 0.8,
+  /** An open found beside a battery that leaks is what the leak did. */
+  leaked: 0.5,
   /** What holds a net down, for the junctions that are measured across it. */
   across: 0.4,
 } as const;
@@ -29,9 +36,17 @@ const FOUND = 0.45;
 /** The conflicts with what the others name. */
 export function travelled(model: BoardModel, conflicts: readonly Conflict[]): Conflict[] {
   const pointed = new Map<string, Suspect>();
-  for (const { members } of conflicts)
-    for (const { suspect } of members)
-      if (suspect.kind === "joint" || suspect.kind === "outside") pointed.set(suspect.id, suspect);
+  for (const { members, findings } of conflicts)
+    for (const { suspect, weight } of members)
+      if (
+        suspect.kind === "joint" ||
+        suspect.kind === "outside" ||
+        (suspect.kind === "track" && weight > FOUND && findings.some(isRung))
+      )
+        pointed.set(suspect.id, suspect);
+  const cured = conflicts.flatMap(({ findings: [finding], members }) =>
+    finding?.kind === "sign" && finding.sign === "swap-better" ? members : [],
+  );
   const rails = conflicts.filter(({ findings }) => isRail(findings[0]));
   const legs = openLegs(model, conflicts);
   const low = conflicts.flatMap(({ findings: [finding], members }) => {
@@ -46,12 +61,19 @@ export function travelled(model: BoardModel, conflicts: readonly Conflict[]): Co
     const own = members.find(({ suspect }) => suspect.kind === "part" && suspect.ref === part?.part.ref);
     return part && own && own.weight > FOUND ? [part] : [];
   });
-  if (pointed.size + rails.length + low.length + wrong.length === 0) return [...conflicts];
+  if (pointed.size + rails.length + low.length + wrong.length + cured.length === 0) return [...conflicts];
   return conflicts.map((conflict) => {
     const [finding] = conflict.findings;
     if (!finding || isRail(finding)) return conflict;
     const more: Member[] = [];
     if (finding.kind === "symptom") more.push(...ofSymptom(conflict, pointed));
+    if (FUNCTION.has(finding.kind === "sign" ? finding.sign : finding.kind))
+      for (const { suspect, weight } of cured)
+        if (suspect.kind === "part" || suspect.kind === "joint")
+          more.push({ suspect, weight: weight * TRAVEL.cured });
+    if (finding.kind === "part" && finding.surface)
+      for (const suspect of legs.map((leg) => leg.suspect))
+        if (isBeside(model, finding.ref, suspect)) more.push({ suspect, weight: TRAVEL.leaked });
     more.push(...ofLegs(conflict, legs));
     if (finding.kind === "sign" && AROUND.has(finding.sign))
       for (const part of wrong)
@@ -85,6 +107,25 @@ const AROUND: ReadonlySet<string> = new Set<SignId>([
   "still",
   "still-beside",
 ]);
+
+/** Kinds that say what the board does, and not what was read. */
+const FUNCTION: ReadonlySet<string> = new Set<SignId | Finding["kind"]>([
+  "symptom",
+  "matrix-line",
+  "digit",
+  "segment",
+  "display-dark",
+  "crossing-dead",
+  "test-code",
+]);
+
+/** A joint of a part that stands beside the one that leaked. */
+function isBeside(model: BoardModel, ref: string, suspect: Suspect): boolean {
+  const [leaking, part] = [ref, suspect.kind === "joint" ? suspect.ref : ""].map(
+    (one) => model.part(one)?.part,
+  );
+  return leaking !== undefined && part !== undefined && leaking !== part && isNear(leaking, part);
+}
 
 const isMeasured = (finding: Extract<Finding, { kind: "part" }>): boolean =>
   finding.verdict === "out-of-limits" && !finding.surface && !/inspection$/.test(finding.of);
@@ -143,6 +184,9 @@ function ofLegs({ members, findings }: Conflict, legs: readonly OpenLeg[]): Memb
   });
 }
 
+const isRung = (finding: Finding): boolean =>
+  finding.kind === "sign" && (finding.sign === "continuity-open" || finding.sign === "continuity-short");
+
 const isRail = (finding: Finding | undefined): boolean =>
   finding?.kind === "sign" && (finding.sign === "rail-wrong" || finding.sign.startsWith("ripple"));
 
@@ -158,6 +202,7 @@ function ofSymptom({ members }: Conflict, pointed: ReadonlyMap<string, Suspect>)
   );
   return [...pointed.values()].flatMap((suspect): Member[] => {
     if (suspect.kind === "outside") return [{ suspect, weight: TRAVEL.outside }];
+    if (suspect.kind === "track") return [{ suspect, weight: TRAVEL.rung }];
     const weight = suspect.kind === "joint" ? parts.get(suspect.ref) : undefined;
     return weight === undefined ? [] : [{ suspect, weight: weight * TRAVEL.joint }];
   });

@@ -53,6 +53,9 @@ const LEAST_READ = 4;
 /** A column of so many rows is no chip's. */
 const MOST_ROWS = 80;
 
+/** A pin read twice, at each of the places where that may have been, against one that was left out. */
+const READ_TWICE = 0.1;
+
 type Judge = (value: number, row: number) => Fit;
 
 /**
@@ -198,12 +201,15 @@ function* hypotheses(
     yield {
       cause: shift,
       // A column that begins with the last pin is rarer than one that a pin was left out of.
-      prior: PRIOR.shifted * (shift.wraps ? 0.5 : 1),
+      prior: PRIOR.shifted * (shift.wraps ? 0.5 : isTwice(shift) ? READ_TWICE : 1),
       judge: (value, row) => at(pinAt(row))(value, row),
       pinAt,
     };
   }
   const wrapped = shifts.some(({ wraps }) => wraps);
+  function isTwice({ first, by }: (typeof shifts)[number]): boolean {
+    return by === -1 && !rows[first - 1]?.blank;
+  }
   const ground = Array.from({ length: pins }, (_, i) => i + 1).find((pin) => windowOf(pin)?.is === "ground");
   if (values.length >= LEAST_OF_PINS * pins)
     for (const [by, prior] of countsOf(pins, ground)) {

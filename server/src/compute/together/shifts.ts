@@ -5,8 +5,8 @@ import type { Cause, RowRead } from "./types";
 type Shift = Extract<Cause, { kind: "shifted" }>;
 
 /**
- * What may have slid: a stretch of readings towards a blank cell at its end, the longest first; or the whole column
- * round, where no cell is blank. Nothing is ever pushed off.
+ * What may have slid: a stretch of readings towards a blank cell at its end, the longest first; or, where no cell is
+ * blank, the whole column round, or all from a row on where a pin was read twice: the last pin was then not read at all.
  */
 export function shiftsOf(rows: readonly RowRead[]): Shift[] {
   const found: Shift[] = [];
@@ -20,6 +20,8 @@ export function shiftsOf(rows: readonly RowRead[]): Shift[] {
   if (rows.every(({ blank }) => !blank)) {
     if (!isRun(0, last)) return found;
     for (const by of [1, -1] as const) found.push({ kind: "shifted", first: 0, last, by, wraps: true });
+    for (let first = 1; first < last; first += 1)
+      found.push({ kind: "shifted", first, last, by: -1, wraps: false });
     return found;
   }
   rows.forEach(({ blank }, at) => {

@@ -166,6 +166,8 @@ function meantBy(cause: Cause, { rows, pins }: ChipInTable): number[] | undefine
     // What the stretch moves into is blank, and takes the place of what it leaves.
     if (!cause.wraps) {
       const [gap, left] = cause.by === 1 ? [cause.last + 1, cause.first] : [cause.first - 1, cause.last];
+      // A pin read twice: which of the two readings is its own nobody can tell.
+      if (!rows[gap]?.blank) return undefined;
       meant[gap] = left;
     }
   } else if (cause.kind === "counted") {

@@ -7,9 +7,12 @@ import type { ReadNets } from "../read-nets";
 import { jointSuspect, partSuspect, trackSuspect } from "../suspects";
 import type { SignFinding } from "../types";
 
-const OPEN = { track: 0.8, joint: 0.75, otherJoint: 0.1, chip: 0.04 } as const;
+/** No fault inside a chip opens the copper between its legs and another's. */
+const OPEN = { track: 0.8, joint: 0.75, otherJoint: 0.1, chip: 0.04, rung: 0.004 } as const;
 const ACROSS = { part: 0.85, track: 0.4, joint: 0.3 } as const;
-const BRIDGE = { track: 0.7, both: 0.2, header: 0.25 } as const;
+/** Two leads of a small part short now and then, two signal pins of a chip hardly ever: that is solder, or dirt at a header. */
+const BRIDGE = { track: 0.7, small: 0.2, chip: 0.02, header: 0.25 } as const;
+const SMALL_LEADS = 3;
 
 const netsOf = (model: BoardModel, names: readonly string[] = []): Net[] =>
   names.flatMap((name) => model.board.nets.get(name) ?? []);
@@ -52,7 +55,8 @@ function open(model: BoardModel, finding: SignFinding, read: ReadNets): readonly
     ...joints(others, others.length === 1 && pins.length > 1 ? OPEN.joint : OPEN.otherJoint),
     ...pins.flatMap(({ ref }): Member[] => {
       const part = model.part(ref);
-      return part ? [{ suspect: partSuspect(part.part.ref), weight: OPEN.chip }] : [];
+      const weight = finding.sign === "continuity-open" ? OPEN.rung : OPEN.chip;
+      return part ? [{ suspect: partSuspect(part.part.ref), weight }] : [];
     }),
   ];
 }
@@ -71,7 +75,12 @@ export function bridged(model: BoardModel, names: readonly string[] = []): reado
     ),
     ...both.map((part) => ({
       suspect: partSuspect(part.part.ref),
-      weight: part.kind === "connector" ? BRIDGE.header : BRIDGE.both,
+      weight:
+        part.kind === "connector"
+          ? BRIDGE.header
+          : part.pins.length <= SMALL_LEADS
+            ? BRIDGE.small
+            : BRIDGE.chip,
     })),
   ];
 }

@@ -37,11 +37,11 @@ for (const hidden of MODELS) {
     `\n${BOARDS} boards, ${hidden ? "shared nets hiding open pins" : "every wrong pin showing on its own leg"}`,
   );
   const { first, topThree } = ranking(FROM, BOARDS, hidden);
-  console.log(`  faulty part first: ${percent(first)}${hidden ? "" : hold(first >= 0.8)}`);
-  console.log(`  in the first three: ${percent(topThree)}${hidden ? "" : hold(topThree >= 0.95)}`);
+  console.log(`  faulty part first: ${percent(first)}${hidden ? "" : hold(first >= 0.88)}`);
+  console.log(`  in the first three: ${percent(topThree)}${hidden ? "" : hold(topThree >= 0.97)}`);
   for (const thrift of ["readings", "minutes"]) {
     const { advised, pinByPin, ratio, givenUp, needless } = comparison(FROM, BOARDS, hidden, thrift);
-    const held = hidden || thrift === "minutes" ? "" : hold(ratio <= 0.6);
+    const held = hidden || thrift === "minutes" ? "" : hold(ratio <= 0.5);
     console.log(
       `  ${thrift} to the part: ${advised.toFixed(1)} advised, ${pinByPin.toFixed(1)} pin by pin: ${percent(ratio)}${held}; given up ${givenUp}, replaced for nothing ${needless.toFixed(3)} a board`,
     );

@@ -9,10 +9,11 @@ import { load } from "./sources.js";
 
 /** Just below what stands now, in per cent. Only ever raised. */
 const LIMITS = {
-  train: { first: 89, inThree: 96, sensible: 89, mistakes: 100 },
-  held: { first: 90, inThree: 97, sensible: 95, mistakes: 100 },
-  fresh: { first: 95, inThree: 95, sensible: 90, mistakes: 100 },
-  unseen: { first: 85, inThree: 85, sensible: 82, mistakes: 83 },
+  train: { first: 91, inThree: 96, sensible: 91, mistakes: 100 },
+  held: { first: 92, inThree: 97, sensible: 95, mistakes: 100 },
+  fresh: { first: 95, inThree: 95, sensible: 95, mistakes: 100 },
+  unseen: { first: 91, inThree: 94, sensible: 88, mistakes: 100 },
+  blind: { first: 95, inThree: 97, sensible: 97, mistakes: 100 },
 };
 const TOP = "8";
 const BANDS = [0.2, 0.4, 0.6, 0.8, 1];

@@ -3,9 +3,9 @@
 
 /**
  * Share of the cases in which the truth lies around the likeliest suspects and not where the model puts it. Set on the
- * injected faults and on the stories together, so that what is stated is so within a tenth in each band.
+ * injected faults, so that what is stated is so within a tenth in each band, and held against the stories.
  */
-export const ALLOWANCE = 0.2;
+export const ALLOWANCE = 0.1;
 /** How much of the differences between suspects is left in those cases. */
 const FLAT = 0.3;
 /** Suspects that it is spread over: those that anybody would look at next. */

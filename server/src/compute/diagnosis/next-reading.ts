@@ -71,7 +71,7 @@ export interface AdviceOptions {
 const MOST_CANDIDATES = 80;
 const CANDIDATES_A_STEP = 10;
 /** Readings weighed: those of the likeliest suspects, as many suspects as it takes. */
-const MOST_READINGS = 150;
+const MOST_READINGS = 400;
 /** Less than this is not worth switching the meter on for. */
 const LEAST_BITS = 1e-4;
 

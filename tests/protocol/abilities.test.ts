@@ -53,7 +53,8 @@ describe("a client that can do nothing", () => {
       expect(capabilities).not.toHaveProperty(unknown);
     expect(capabilities.positionEncoding).toBe("utf-16");
     expect(capabilities.renameProvider).toBe(true);
-    expect(capabilities.codeActionProvider).toBe(true);
+    // Its edits are in actions, which it does not take.
+    expect(capabilities.codeActionProvider).toBeUndefined();
     expect(capabilities.completionProvider?.resolveProvider).toBe(false);
     expect(capabilities.documentFormattingProvider).toBe(true);
     expect(capabilities.workspace?.fileOperations).toBeUndefined();

@@ -35,7 +35,8 @@ export function capabilitiesFor(can: Abilities): ServerCapabilities {
     foldingRangeProvider: true,
     codeActionProvider: can.codeActionLiterals
       ? { codeActionKinds: [CodeActionKind.QuickFix, INSERT, CodeActionKind.RefactorRewrite, FIX_ALL] }
-      : true,
+      : // What such a client takes in place of actions, commands alone, cannot hold an edit.
+        undefined,
     // Else told log by log: see formatting.ts.
     documentFormattingProvider: !can.registerFormatting ? true : undefined,
     documentRangeFormattingProvider: !can.registerFormatting

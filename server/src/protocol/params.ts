@@ -72,6 +72,7 @@ const NEEDS: Readonly<Record<string, readonly Need[]>> = (() => {
     "workspace/executeCommand": [
       ["the name of a `command`", ({ command }: Params) => typeof command === "string"],
     ],
+    "workspaceSymbol/resolve": [["a `name`", ({ name }: Params) => typeof name === "string"]],
     "workspace/symbol": [["a `query`", ({ query }: Params) => typeof query === "string"]],
     "workspace/diagnostic": [
       [

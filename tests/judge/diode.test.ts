@@ -167,13 +167,20 @@ describe("what cannot be", () => {
     expect(await judgePin("U1.1", "58.1")).toMatchObject({ verdict: "impossible", code: "impossible-value" });
   });
 
-  it("asks for the point where digits were copied from the display, and judges nothing until it is there", async () => {
-    for (const front of ["board: trial", "board: trial\nmeter: bench"]) {
+  it.each([
+    ["without a meter", "board: trial"],
+    ["with one", "board: trial\nmeter: bench"],
+  ])(
+    "asks for the point where digits were copied from the display, %s, and judges nothing until it is there",
+    async (_which, front) => {
       const { verdict, code, says } = await judgePin("U1.1", "580", { front });
       const sentence = [inWords(says), says.more, says.source].filter(Boolean).join(" ");
       expect({ verdict, code }).toEqual({ verdict: "unjudged", code: "point-missing" });
       expect(sentence).toContain("reads 580 without its point: 0.580 V?");
-    }
+    },
+  );
+
+  it("asks after the point of 58.1, and takes 58 V for what no meter shows", async () => {
     expect(everything(await judgePin("U1.1", "58.1"))).toContain("decimal point");
     expect((await judgePin("U1.1", "58 V")).code).toBe("impossible-value");
   });

@@ -13,11 +13,12 @@ if (!board) throw new Error("the trial board does not load");
 
 const at = (ref: string, pin: string) => pinPlace(partPlace(ref, board, library), pin, board);
 
-it("reads a pin as it is typed", () => {
-  for (const typed of ["14", "014", "pin 14", "Pins 14", "p14", "14 (VCC)", " 14"]) {
-    expect(pinNumber(typed), typed).toBe("14");
-  }
-  for (const typed of ["VCC", "14A", "", "1400", "A14"]) expect(pinNumber(typed), typed).toBeUndefined();
+it.each(["14", "014", "pin 14", "Pins 14", "p14", "14 (VCC)", " 14"])("reads pin 14 from %j", (typed) => {
+  expect(pinNumber(typed)).toBe("14");
+});
+
+it.each(["VCC", "14A", "", "1400", "A14"])("reads no pin number from %j", (typed) => {
+  expect(pinNumber(typed)).toBeUndefined();
 });
 
 it("finds a pin of the device by number or by name, and none that is not there", () => {

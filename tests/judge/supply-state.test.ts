@@ -35,7 +35,7 @@ describe("a supply pin's state", () => {
     expect(await state(number, pin, typed)).toBe(verdict);
   });
 
-  it("is not judged where the pin may be ground or negative", async () => {
-    for (const typed of ["L", "H"]) expect(await state("4051", "7", typed)).toBe("unjudged");
+  it.each(["L", "H"])("is not judged at %s where the pin may be ground or negative", async (typed) => {
+    expect(await state("4051", "7", typed)).toBe("unjudged");
   });
 });

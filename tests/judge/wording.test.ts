@@ -68,13 +68,14 @@ describe("what is said of readings", () => {
     }
   });
 
-  it("names the same window in the reading's verdict as in the formula", async () => {
-    for (const typed of ["0.58", "0.2", "1.42", "0.75", "OL", "0.002"]) {
+  it.each(["0.58", "0.2", "1.42", "0.75", "OL", "0.002"])(
+    "names the same window in the verdict on %s as in the formula",
+    async (typed) => {
       const { says, formula, reference } = await judgePin("U1.1", typed);
       const sentence = [inWords(says), says.more, says.source].filter(Boolean).join(" ");
       expect(reference).toBeDefined();
       expect(sentence).toContain("0.4 V to 0.7 V");
       expect(formula).toMatch(/0\.[47] V/);
-    }
-  });
+    },
+  );
 });

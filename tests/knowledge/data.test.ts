@@ -1,5 +1,5 @@
 import { readdirSync, readFileSync } from "node:fs";
-import { expect, test } from "vitest";
+import { describe, expect, test } from "vitest";
 import { parse } from "yaml";
 import { loadDevice } from "../../server/src/knowledge/load-device";
 import { loadFamily } from "../../server/src/knowledge/load-family";
@@ -24,19 +24,19 @@ const KINDS: [
   ["procedures", ".procedure.yaml", loadProcedure, shapeProcedure],
 ];
 
-for (const [folder, ending, load, shape] of KINDS) {
+describe.each(KINDS)("%s", (folder, ending, load, shape) => {
   const files = readdirSync(new URL(folder, DATA), { recursive: true })
     .map((name) => String(name).replaceAll("\\", "/"))
     .filter((name) => name.endsWith(".yaml"))
     .sort();
   const text = (file: string) => readFileSync(new URL(`${folder}/${file}`, DATA), "utf8");
 
-  test(`${folder}: there are files, each named by its kind`, () => {
+  test("there are files, each named by its kind", () => {
     expect(files.length).toBeGreaterThan(10);
     expect(files.filter((file) => !file.endsWith(ending))).toEqual([]);
   });
 
-  test(`${folder}: every file follows its schema and makes sense`, () => {
+  test("every file follows its schema and makes sense", () => {
     const faults = files.flatMap((file) => {
       const content = text(file);
       return load(content).problems.map(({ code, message, span }) => {
@@ -49,7 +49,7 @@ for (const [folder, ending, load, shape] of KINDS) {
 
   // The program takes the built-in files through a plain YAML parser and JSON; an unquoted number must not
   // lose anything on that way that the checked way keeps.
-  test(`${folder}: the short way into the program gives what the checked way gives`, () => {
+  test("the short way into the program gives what the checked way gives", () => {
     for (const file of files) {
       const content = text(file);
       const plain = JSON.parse(JSON.stringify(parse(content)));
@@ -57,8 +57,8 @@ for (const [folder, ending, load, shape] of KINDS) {
     }
   });
 
-  test(`${folder}: no id stands twice`, () => {
+  test("no id stands twice", () => {
     const ids = files.map((file) => load(text(file)).value?.id);
     expect(ids.filter((id, index) => ids.indexOf(id) !== index)).toEqual([]);
   });
-}
+});

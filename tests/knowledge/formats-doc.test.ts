@@ -1,6 +1,6 @@
 import { readFileSync } from "node:fs";
 import fc from "fast-check";
-import { expect, test } from "vitest";
+import { describe, expect, test } from "vitest";
 import { loadBoard } from "../../server/src/knowledge/load-board";
 import { loadDevice } from "../../server/src/knowledge/load-device";
 import { loadFamily } from "../../server/src/knowledge/load-family";
@@ -41,14 +41,14 @@ test("the page shows one whole file of each kind", () => {
   expect(EXAMPLES.map(([key]) => key).sort()).toEqual(Object.keys(LOADERS).sort());
 });
 
-for (const [key, text] of EXAMPLES) {
-  test(`${key}: the example loads without a problem`, () => {
+describe.each(EXAMPLES)("%s", (key, text) => {
+  test("the example loads without a problem", () => {
     const { value, problems } = LOADERS[key]!(text);
     expect(value).toBeDefined();
     expect(problems.map((p) => `${p.code}: ${p.message}`)).toEqual([]);
   });
 
-  test(`${key}: nothing that is done to the example makes the loader throw`, () => {
+  test("nothing that is done to the example makes the loader throw", () => {
     const load = LOADERS[key]!;
     const insert = fc.constantFrom(
       "\n",
@@ -98,7 +98,7 @@ for (const [key, text] of EXAMPLES) {
     );
   });
 
-  test(`${key}: any text at all`, () => {
+  test("any text at all", () => {
     fc.assert(
       fc.property(fc.string({ unit: "binary", maxLength: 200 }), (noise) => {
         expect(Array.isArray(LOADERS[key]!(noise).problems)).toBe(true);
@@ -107,4 +107,4 @@ for (const [key, text] of EXAMPLES) {
       { numRuns: 60 },
     );
   });
-}
+});

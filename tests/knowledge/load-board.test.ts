@@ -100,20 +100,18 @@ rom-sets:
   expect(board?.romSets.get("a")?.images).toEqual([{ ref: "U15" }, { ref: "U15" }]);
 });
 
-test("the edits offered for values of the wrong kind put them right", () => {
-  for (const [typed, mended] of [
-    ["grounds: GND\nnets: { GND: [] }\n", "grounds: [GND]\nnets: { GND: [] }\n"],
-    ["parts: { U1: { socketed: yes } }\n", "parts: { U1: { socketed: true } }\n"],
-    ["parts: { U1: { socketed: No } }\n", "parts: { U1: { socketed: false } }\n"],
-    [
-      'parts: { U1: {} }\nrom-sets: { a: { title: A, images: [{ ref: U1, size: "16" }] } }\n',
-      "parts: { U1: {} }\nrom-sets: { a: { title: A, images: [{ ref: U1, size: 16 }] } }\n",
-    ],
-  ]) {
-    const done = applySuggestion((t) => loadBoard(t), HEAD + typed, "wrong-type");
-    expect(done).toBe(HEAD + mended);
-    expect(loadBoard(done).problems).toEqual([]);
-  }
+test.each([
+  ["grounds: GND\nnets: { GND: [] }\n", "grounds: [GND]\nnets: { GND: [] }\n"],
+  ["parts: { U1: { socketed: yes } }\n", "parts: { U1: { socketed: true } }\n"],
+  ["parts: { U1: { socketed: No } }\n", "parts: { U1: { socketed: false } }\n"],
+  [
+    'parts: { U1: {} }\nrom-sets: { a: { title: A, images: [{ ref: U1, size: "16" }] } }\n',
+    "parts: { U1: {} }\nrom-sets: { a: { title: A, images: [{ ref: U1, size: 16 }] } }\n",
+  ],
+])("a value of the wrong kind is put right by the edit offered: %j", (typed, mended) => {
+  const done = applySuggestion((text) => loadBoard(text), HEAD + typed, "wrong-type");
+  expect(done).toBe(HEAD + mended);
+  expect(loadBoard(done).problems).toEqual([]);
 });
 
 test("quantities without a unit, of another kind or unreadable", () => {

@@ -18,16 +18,13 @@ describe("a long table", () => {
     ).toEqual(["U14 1 drop 0.58 V = 0.58 V", "U14 2 drop 580mV = 0.58 V", "U15 3 drop - = empty"]);
   });
 
-  it("takes columns in any order, by any of their names, with the unit in the header", () => {
-    for (const header of ["Reading (mV)", "Drop, mV", "VALUE [mV]", "Measured in mV", "Vf / mV"]) {
-      expect(
-        readingsOf(
-          readBody(`## Diode check\n\n| Note | ${header} | Leg | IC |\n|-|-|-|-|\n| x | 580 | 7 | U3 |\n`),
-        ),
-        header,
-      ).toEqual(["7 U3 drop 580 = 0.58 V"]);
-    }
-  });
+  it.each(["Reading (mV)", "Drop, mV", "VALUE [mV]", "Measured in mV", "Vf / mV"])(
+    "takes columns in any order, by any of their names, with the unit in the header: %s",
+    (header) => {
+      const body = `## Diode check\n\n| Note | ${header} | Leg | IC |\n|-|-|-|-|\n| x | 580 | 7 | U3 |\n`;
+      expect(readingsOf(readBody(body))).toEqual(["7 U3 drop 580 = 0.58 V"]);
+    },
+  );
 
   it("takes a header that is nothing but a unit for the reading measured in it", () => {
     const doc = readBody("## Diode check U14\n\n| Pin | mV | Note |\n|-|-|-|\n| 1 | 580 | |\n");

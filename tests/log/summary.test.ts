@@ -149,16 +149,14 @@ describe("the summary of a log", () => {
     ]);
   });
 
-  it("is plain data that survives being written down, of any log however broken", () => {
-    for (const text of [
-      LOG,
-      ...demoLogs.map(([, demo]) => demo),
-      "",
-      "---\nmendlog: 1\nboard: [\n---\n| a |\n",
-    ]) {
-      const made = summaryOf(text);
-      expect(JSON.parse(JSON.stringify(made))).toEqual(made);
-    }
+  it.each([
+    ["the log above", LOG],
+    ...demoLogs,
+    ["nothing", ""],
+    ["a broken log", "---\nmendlog: 1\nboard: [\n---\n| a |\n"],
+  ] as const)("is plain data that survives being written down: of %s", (_name, text) => {
+    const made = summaryOf(text);
+    expect(JSON.parse(JSON.stringify(made))).toEqual(made);
   });
 
   it("is the same after an edit as from scratch", () => {

@@ -18,15 +18,12 @@ const read = (bands: string) => {
 };
 
 describe("bands", () => {
-  test("a list, blanks, commas and hyphens, any case", () => {
-    const value = { value: 10_000, tolerance: 5 };
-    for (const typed of [
-      "brown black orange gold",
-      "Brown, Black, Orange, Gold",
-      "BROWN-BLACK-ORANGE-GOLD",
-    ]) {
-      expect(read(typed)).toEqual(value);
-    }
+  test.each(["brown black orange gold", "Brown, Black, Orange, Gold", "BROWN-BLACK-ORANGE-GOLD"])(
+    "%s is read, whatever stands between the bands and in any case",
+    (typed) => expect(read(typed)).toEqual({ value: 10_000, tolerance: 5 }),
+  );
+
+  test("a list is read, and other names of colours", () => {
     expect(readColours(["Gray", "red", "black", "Purple"])).toMatchObject({
       bands: ["grey", "red", "black", "violet"],
     });

@@ -85,17 +85,15 @@ describe("units typed", () => {
     expect(read("1 mV")).toBe("0.001 V voltage 0.001");
   });
 
-  test("how an alternating voltage was read is kept", () => {
-    for (const [text, qualifier] of [
-      ["40 mVpp", "pp"],
-      ["40 mVp-p", "pp"],
-      ["12 VAC", "ac"],
-      ["12 V DC", "dc"],
-      ["12 Vrms", "rms"],
-    ]) {
-      const result = parseQuantity(text!);
-      expect(result.ok && result.quantity.qualifier).toBe(qualifier);
-    }
+  test.each([
+    ["40 mVpp", "pp"],
+    ["40 mVp-p", "pp"],
+    ["12 VAC", "ac"],
+    ["12 V DC", "dc"],
+    ["12 Vrms", "rms"],
+  ])("how an alternating voltage was read is kept: %s is %s", (text, qualifier) => {
+    const result = parseQuantity(text);
+    expect(result.ok && result.quantity.qualifier).toBe(qualifier);
   });
 
   test("degrees Fahrenheit are turned into Celsius", () => {

@@ -86,23 +86,23 @@ describe("a delimiter row left out", () => {
     );
   });
 
-  it("is not seen in fewer lines, lines with one pipe, or unlike lines", () => {
-    for (const given of ["| a | b |\n| 1 | 2 |\n", "a | b\nc | d\ne | f\n", "|a|b|\n|1|2|\n|1|2|3|\n"]) {
-      expect(block(given).almostTables).toEqual([]);
-    }
+  it.each([
+    ["two lines", "| a | b |\n| 1 | 2 |\n"],
+    ["lines with one stroke", "a | b\nc | d\ne | f\n"],
+    ["unlike lines", "|a|b|\n|1|2|\n|1|2|3|\n"],
+  ])("is not seen in %s", (_what, given) => {
+    expect(block(given).almostTables).toEqual([]);
   });
 });
 
-it("says nothing of tables, code, quotes and lists", () => {
-  for (const given of [
-    "| a | b |\n|---|---|\n| 1 | 2 |\n| - | - |\n",
-    "```\n| a | b |\n|---|\n```\n",
-    "> | a | b |\n> |---|\n",
-    "- | a | b |\n  |---|\n",
-    "<!-- | a | b |\n|---| -->\n",
-  ]) {
-    expect(block(given).almostTables).toEqual([]);
-  }
+it.each([
+  ["a table", "| a | b |\n|---|---|\n| 1 | 2 |\n| - | - |\n"],
+  ["code", "```\n| a | b |\n|---|\n```\n"],
+  ["a quote", "> | a | b |\n> |---|\n"],
+  ["a list", "- | a | b |\n  |---|\n"],
+  ["a comment", "<!-- | a | b |\n|---| -->\n"],
+])("says nothing of %s", (_what, given) => {
+  expect(block(given).almostTables).toEqual([]);
 });
 
 const runs = 1500 * Number(process.env.MENDLOG_FUZZ ?? 1);

@@ -65,18 +65,16 @@ describe("cutting", () => {
     expect(document.blocks[0]?.source.tree.children[0]).toMatchObject({ type: "yaml", value: "mendlog: 1" });
   });
 
-  it("takes front matter that is not closed, or not at the beginning, as Markdown", () => {
-    for (const text of [
-      "---\nmendlog: 1\n",
-      "\n---\na: 1\n---\n",
-      " ---\na: 1\n---\n",
-      "---x\n---\n",
-      "---\na\n ---",
-    ]) {
-      const document = fresh(text);
-      expect(document.frontMatter).toBeUndefined();
-      expectWhole(document);
-    }
+  it.each([
+    ["not closed", "---\nmendlog: 1\n"],
+    ["below an empty line", "\n---\na: 1\n---\n"],
+    ["indented", " ---\na: 1\n---\n"],
+    ["with words behind its first mark", "---x\n---\n"],
+    ["with its last mark indented", "---\na\n ---"],
+  ])("takes front matter %s as Markdown", (_how, text) => {
+    const document = fresh(text);
+    expect(document.frontMatter).toBeUndefined();
+    expectWhole(document);
   });
 
   it("reads lists below a fence that is never closed", () => {

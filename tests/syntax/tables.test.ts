@@ -80,17 +80,15 @@ describe("a table", () => {
     expect(one.rows.map(({ cells }) => cells.length)).toEqual([1, 5, 3]);
   });
 
-  it("has exact places where lines end in \\r\\n and \\r", () => {
-    for (const end of ["\r\n", "\r"]) {
-      const given = text.replaceAll("\n", end);
-      const one = table(given);
-      expect([one.header, ...one.rows].map(({ span }) => slice(given, span))).toEqual([
-        "| Ref | Pin |",
-        "| U14 | 1 |",
-        "| U15 |  2\t|",
-      ]);
-      expect([one.header, ...one.rows].flatMap(words)).toEqual(["Ref", "Pin", "U14", "1", "U15", "2"]);
-    }
+  it.each(["\r\n", "\r"])("has exact places where lines end in %j", (end) => {
+    const given = text.replaceAll("\n", end);
+    const one = table(given);
+    expect([one.header, ...one.rows].map(({ span }) => slice(given, span))).toEqual([
+      "| Ref | Pin |",
+      "| U14 | 1 |",
+      "| U15 |  2\t|",
+    ]);
+    expect([one.header, ...one.rows].flatMap(words)).toEqual(["Ref", "Pin", "U14", "1", "U15", "2"]);
   });
 
   it("ends where a comment begins", () => {

@@ -110,18 +110,16 @@ last: 3
   expect(value).toMatchObject({ note: "at 5: 3", maker: "@home", one: 1, last: 3 });
 });
 
-test("the edits offered put the slips right", () => {
-  for (const [typed, mended] of [
-    ["id:regatta\nb: 1\n", "id: regatta\nb: 1\n"],
-    ["note: at 5: 3\n", 'note: "at 5: 3"\n'],
-    ["note: @home\n", 'note: "@home"\n'],
-    ["a:\n\tb: 1\n", "a:\n  b: 1\n"],
-  ] as const) {
-    const [problem] = parseYaml(typed).problems;
-    const [edit] = problem?.suggestion ?? [];
-    expect(typed.slice(0, edit?.span.start) + edit?.newText + typed.slice(edit?.span.end)).toBe(mended);
-    expect(parseYaml(mended).problems).toEqual([]);
-  }
+test.each([
+  ["id:regatta\nb: 1\n", "id: regatta\nb: 1\n"],
+  ["note: at 5: 3\n", 'note: "at 5: 3"\n'],
+  ["note: @home\n", 'note: "@home"\n'],
+  ["a:\n\tb: 1\n", "a:\n  b: 1\n"],
+])("the edit offered puts a slip right: %j becomes %j", (typed, mended) => {
+  const [problem] = parseYaml(typed).problems;
+  const [edit] = problem?.suggestion ?? [];
+  expect(typed.slice(0, edit?.span.start) + edit?.newText + typed.slice(edit?.span.end)).toBe(mended);
+  expect(parseYaml(mended).problems).toEqual([]);
 });
 
 test("indentation", () => {
@@ -235,26 +233,29 @@ test("aliases share what they name, up to a bound", () => {
   expect(text.slice(first!.span.start, first!.span.end)).toBe("*d");
 });
 
-test("what is not text, too long or too deep is refused where it begins", () => {
+test("what is not text is refused where it begins", () => {
   const binary = "id: a\nb: \u0000\u0001\n";
   const [control] = parseYaml(binary).problems;
   expect(control).toMatchObject({ code: "yaml-not-text", span: { start: 9, end: 10 } });
   expect(control?.message).toContain("control character (hexadecimal 00)");
+});
 
-  // Given to the YAML parser unguarded, this one ends the whole process.
-  for (const deep of [
-    "{".repeat(20_000),
-    "a: [".repeat(20_000),
-    "- ".repeat(20_000),
-    "a: ".repeat(20_000),
-    `x: [${"a: ".repeat(20_000)}]`,
-    "? ".repeat(20_000),
-    Array.from({ length: 1500 }, (_, i) => `${" ".repeat(i)}a:`).join("\n"),
-  ]) {
-    const tree = parseYaml(`id: kept\n${deep}\n`);
-    expect(tree.problems.map((p) => p.code)).toContain("yaml-too-deep");
-    expect(nodeAt(tree, ["id"])?.node).toMatchObject({ value: "kept" });
-  }
+// Given to the YAML parser unguarded, this one ends the whole process.
+test.each([
+  ["braces", "{".repeat(20_000)],
+  ["brackets in mappings", "a: [".repeat(20_000)],
+  ["lists", "- ".repeat(20_000)],
+  ["mappings", "a: ".repeat(20_000)],
+  ["mappings in brackets", `x: [${"a: ".repeat(20_000)}]`],
+  ["keys of several lines", "? ".repeat(20_000)],
+  ["indentation", Array.from({ length: 1500 }, (_, i) => `${" ".repeat(i)}a:`).join("\n")],
+])("too deep, by %s, is refused, and what stands before it is kept", (_by, deep) => {
+  const tree = parseYaml(`id: kept\n${deep}\n`);
+  expect(tree.problems.map((p) => p.code)).toContain("yaml-too-deep");
+  expect(nodeAt(tree, ["id"])?.node).toMatchObject({ value: "kept" });
+});
+
+test("too long is refused, and what stands before it is kept", () => {
   const long = parseYaml(`id: kept\n${"# x\n".repeat(600_000)}`);
   expect(long.problems.map((p) => p.code)).toEqual(["yaml-too-long"]);
   expect(nodeAt(long, ["id"])?.node).toMatchObject({ value: "kept" });

@@ -18,26 +18,31 @@ function store(files: Readonly<Record<string, string>>): KnowledgeStore {
 }
 
 describe("the kinds of file", () => {
-  it("go by the name alone", () => {
-    expect(knowledgeKind("file:///a/x.board.yaml")).toBe("board");
-    expect(knowledgeKind("x.device.yaml")).toBe("device");
-    expect(knowledgeKind("mem:/x.procedure.yaml")).toBe("procedure");
-    expect(knowledgeKind("mem:/mendlog.shop.yaml")).toBe("shop");
-    for (const uri of [
-      "mem:/.board.yaml",
-      "mem:/board.yaml",
-      "mem:/x.board.yml",
-      "mem:/my.shop.yaml",
-      "mem:/x.board.yaml/a",
-    ])
-      expect(knowledgeKind(uri), uri).toBeUndefined();
-    expect(["a.md", "A.MD", "b.markdown", "c.mdx", "md"].map(isMarkdown)).toEqual([
-      true,
-      true,
-      true,
-      false,
-      false,
-    ]);
+  it.each([
+    ["file:///a/x.board.yaml", "board"],
+    ["x.device.yaml", "device"],
+    ["mem:/x.procedure.yaml", "procedure"],
+    ["mem:/mendlog.shop.yaml", "shop"],
+    ["mem:/.board.yaml", undefined],
+    ["mem:/board.yaml", undefined],
+    ["mem:/x.board.yml", undefined],
+    ["mem:/my.shop.yaml", undefined],
+    ["mem:/x.board.yaml/a", undefined],
+  ])("go by the name alone: %s is %s", (uri, kind) => {
+    expect(knowledgeKind(uri)).toBe(kind);
+  });
+
+  it.each([
+    ["a.md", true],
+    ["A.MD", true],
+    ["b.markdown", true],
+    ["c.mdx", false],
+    ["md", false],
+  ])("Markdown goes by its ending: %s %s", (name, is) => {
+    expect(isMarkdown(name)).toBe(is);
+  });
+
+  it("are named by folder and file", () => {
     expect([folderOf("mem:/a/b.md"), fileName("mem:/a/b.md")]).toEqual(["mem:/a/", "b.md"]);
   });
 });

@@ -31,20 +31,19 @@ describe("one spelling for each file", () => {
     expect(canonicalUri(canonical)).toBe(canonical);
   });
 
-  test("other schemes are left alone", () => {
-    for (const uri of ["untitled:Untitled-1", "vscode-remote://host/a b.md", "", "nonsense"]) {
-      expect(canonicalUri(uri)).toBe(uri);
-    }
+  test.each(["untitled:Untitled-1", "vscode-remote://host/a b.md", "", "nonsense"])(
+    "other schemes are left alone: %j",
+    (uri) => expect(canonicalUri(uri)).toBe(uri),
+  );
+
+  test.each(["a b.md", "(ö) #1?.md", "50%.md", "'x'.md"])("a path comes back from its uri: %s", (name) => {
+    const path = join(folder, name);
+    expect(pathOf(uriOf(path))).toBe(path);
+    expect(canonicalUri(uriOf(path))).toBe(uriOf(path));
   });
 
-  test("a path comes back from its uri", () => {
-    for (const name of ["a b.md", "(ö) #1?.md", "50%.md", "'x'.md"]) {
-      const path = join(folder, name);
-      expect(pathOf(uriOf(path))).toBe(path);
-      expect(canonicalUri(uriOf(path))).toBe(uriOf(path));
-    }
-    expect(pathOf("untitled:x")).toBeUndefined();
-    expect(pathOf("file://%zz/x")).toBeUndefined();
+  test.each(["untitled:x", "file://%zz/x"])("%s has no path", (uri) => {
+    expect(pathOf(uri)).toBeUndefined();
   });
 });
 

@@ -37,10 +37,10 @@ describe("one spelling for each file", () => {
     expect(uriOf(path)).toBe(canonicalUri(uri));
   });
 
-  test("what no path can hold is none", () => {
-    for (const uri of ["file:///c%3A/a%5Cb.md", "file:///home/a.md", "file:///c%3A/a%2Fb.md"])
-      expect(pathOf(uri)).toBeUndefined();
-  });
+  test.each(["file:///c%3A/a%5Cb.md", "file:///home/a.md", "file:///c%3A/a%2Fb.md"])(
+    "what no path can hold is none: %s",
+    (uri) => expect(pathOf(uri)).toBeUndefined(),
+  );
 });
 
 describe("what lies in a folder", () => {

@@ -172,11 +172,11 @@ describe("the boards that count", () => {
     expect(await kindOf(seven.slice(0, 5))).toBe("shop");
   });
 
-  it("were returned, and not under way, scrapped or of another board", async () => {
-    const four = seven.slice(0, 4);
-    for (const stage of ["proving", "scrapped"]) {
-      expect(await kindOf([...four, { n: 5, drop: 0.574, stage }])).toBe("family");
-    }
+  it.each(["proving", "scrapped"])("are none of a job whose stage is %s", async (stage) => {
+    expect(await kindOf([...seven.slice(0, 4), { n: 5, drop: 0.574, stage }])).toBe("family");
+  });
+
+  it("are none of another board", async () => {
     const { service, disk } = await bench(seven.slice(0, 5));
     disk.files.set(uriOf(5), job({ n: 5, drop: 0.574 }).replace("board: trial", "board: other"));
     await service.fileChanged(uriOf(5));

@@ -22,14 +22,15 @@ describe("limits from one reading a board", () => {
     expect(limits.leftOut).toEqual([]);
   });
 
-  it("are the same with an outlier among the boards, which is named", () => {
-    for (const odd of [0.9, 0, Number.POSITIVE_INFINITY]) {
+  it.each([0.9, 0, Number.POSITIVE_INFINITY])(
+    "are the same with an outlier of %d among the boards, which is named",
+    (odd) => {
       const limits = valueIn(limitsOf(readings([...TEN.slice(0, 4), odd, ...TEN.slice(4)])));
       expect(limits.low).toBeCloseTo(0.54845, 5);
       expect(limits.leftOut.map(({ value }) => value)).toEqual([odd]);
       expect(limits.jobs).toHaveLength(10);
-    }
-  });
+    },
+  );
 
   it("take outliers out once, not until nothing stands out", () => {
     // 0.582 is 1.9 spreads off among all, and 4.3 once the two are gone.

@@ -3,6 +3,7 @@ import { describe, expect, test } from "vitest";
 import { diagnose } from "../../../server/src/compute/diagnosis";
 import { fromLog } from "../../../server/src/review/diagnosis/from-log";
 import { BOARD, SHOP } from "../../support/judged";
+import { table } from "../../support/tables";
 import { openAt } from "../../support/workspace";
 
 const CODES = `codes:
@@ -14,12 +15,6 @@ circuits:
 symptoms:
   error-5: { title: Switch closed, shows: "E 5", circuits: [clock] }
 `;
-
-const table = (heading: string, ...lines: readonly string[]): string => {
-  const [head = "", ...rows] = lines;
-  const rule = head.replace(/[^|]+/g, "---");
-  return `## ${heading}\n\n| ${head} |\n| ${rule} |\n${rows.map((row) => `| ${row} |\n`).join("")}\n`;
-};
 
 async function read(...tables: readonly string[]) {
   const { service, uri } = await openAt(
@@ -109,12 +104,13 @@ describe("codes of a test program", () => {
     expect(["U1", "U2"]).toContain(first);
   });
 
-  test("a code without parts leads to its circuits, and so does a symptom that shows it", async () => {
-    for (const code of ["E 9", "E 5"]) {
-      const { told, signs } = await read(table("Test program", "Test | Code", `run 1 | ${code}`));
-      expect(told).toEqual([expect.stringMatching(/trial-failed: .*it points to Clock generator/)]);
-      expect(signs).toEqual(["symptom"]);
-    }
+  test.each([
+    ["a code without parts", "E 9"],
+    ["a code that a symptom shows", "E 5"],
+  ])("%s leads to its circuits", async (_what, code) => {
+    const { told, signs } = await read(table("Test program", "Test | Code", `run 1 | ${code}`));
+    expect(told).toEqual([expect.stringMatching(/trial-failed: .*it points to Clock generator/)]);
+    expect(signs).toEqual(["symptom"]);
   });
 
   test.each(["00", "pass"])("%s disproves nothing and accuses nobody", async (code) => {

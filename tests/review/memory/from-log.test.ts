@@ -104,15 +104,13 @@ describe("a ROM check's row", () => {
     return { checks, sum8, shown, bad: bad.length, ref };
   };
 
-  test("is read in any of the ways hexadecimal is written", async () => {
-    const same = { sum16: "70d5", crc32: "9d1f4c72", size: 2048 };
-    for (const cells of [
-      "70d5 | 9d1f4c72 | | 2048",
-      "0x70D5 | $9D1F4C72 | | 2K",
-      "70D5h | 9D1F 4C72 | | 2 kB",
-    ])
-      expect((await row(`| u34 | ${cells} | |`)).checks, cells).toEqual(same);
-  });
+  test.each(["70d5 | 9d1f4c72 | | 2048", "0x70D5 | $9D1F4C72 | | 2K", "70D5h | 9D1F 4C72 | | 2 kB"])(
+    "is read in any of the ways hexadecimal is written: %s",
+    async (cells) => {
+      const { checks } = await row(`| u34 | ${cells} | |`);
+      expect(checks).toEqual({ sum16: "70d5", crc32: "9d1f4c72", size: 2048 });
+    },
+  );
 
   test("keeps two digits as an 8-bit sum, and what is no figure apart", async () => {
     expect(await row("| U34 | d5 | | | | d5 |")).toMatchObject({

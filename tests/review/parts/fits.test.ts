@@ -124,11 +124,13 @@ test.each([
   expect(actionOf(typed)).toBe(wanted);
 });
 
-test("a plan is no work done, and what was touched up is no plan", () => {
-  for (const text of ["to replace", "To be socketed", "planned", "plan: fit modification", "will replace"])
-    expect(isPlanned(text), text).toBe(true);
-  for (const text of ["replaced", "touched up", "fit modification", "topped up", ""])
-    expect(isPlanned(text), text).toBe(false);
+test.each(["to replace", "To be socketed", "planned", "plan: fit modification", "will replace"])(
+  "%s is a plan",
+  (text) => expect(isPlanned(text)).toBe(true),
+);
+
+test.each(["replaced", "touched up", "fit modification", "topped up", ""])("%j is no plan", (text) => {
+  expect(isPlanned(text)).toBe(false);
 });
 
 test("sockets, counts and safety words", () => {

@@ -25,10 +25,12 @@ describe("a part that looks burnt", () => {
     expect(await suspects(BURNT)).toMatchObject([expect.stringMatching(/^U14 8\d %$/)]);
   });
 
-  test("stays suspected as it was while its replacement is only planned", async () => {
-    for (const plan of ["to be replaced", "plan: replace", "to replace", "will be replaced"])
-      expect(await suspects(BURNT + work(`U14 | ${plan} | |`)), plan).toEqual(await suspects(BURNT));
-  });
+  test.each(["to be replaced", "plan: replace", "to replace", "will be replaced"])(
+    "stays suspected as it was while its replacement is only planned: %s",
+    async (plan) => {
+      expect(await suspects(BURNT + work(`U14 | ${plan} | |`))).toEqual(await suspects(BURNT));
+    },
+  );
 
   test("stands on the parts list as planned", async () => {
     expect(await parts(BURNT + work("U14 | to be replaced | |"))).toContain("planned 74LS04 U14");
@@ -39,13 +41,18 @@ describe("a part that looks burnt", () => {
     expect(await suspects(BURNT + work("U14 | cleaned | |"))).toEqual([]);
   });
 
-  test("stays suspected where another was tried and the burnt one put back", async () => {
-    for (const tried of [
-      work("U14 | swapped for a known-good one | 74LS04 | no change, put back"),
+  test.each([
+    ["said in the note", work("U14 | swapped for a known-good one | 74LS04 | no change, put back")],
+    [
+      "said in the next row",
       work("U14 | swapped for a known-good one | 74LS04 |", "U14 | old one put back | |"),
+    ],
+    [
+      "said in the next table",
       work("U14 | swapped for a known-good one | 74LS04 |") + work("U14 | old one put back | |"),
-    ])
-      expect(await suspects(BURNT + tried), tried).toEqual(await suspects(BURNT));
+    ],
+  ])("stays suspected where another was tried and the burnt one put back, %s", async (_where, tried) => {
+    expect(await suspects(BURNT + tried)).toEqual(await suspects(BURNT));
   });
 });
 

@@ -52,14 +52,16 @@ describe("a designator", () => {
     ]);
   });
 
-  test("is found from a log as well, whether the others are open or not", async () => {
-    for (const closed of [true, false])
-      await checkReferences(
-        WORLD.replace("U14.3 and", "U1$04.3 and"),
-        "U14",
-        [...OF_A, "logs/1.md 11", "logs/1.md 12", "logs/2.md 7", "logs/2.md 7"],
-        { closed },
-      );
+  test.each([
+    ["closed", true],
+    ["open", false],
+  ])("is found from a log as well, with the others %s", async (_how, closed) => {
+    await checkReferences(
+      WORLD.replace("U14.3 and", "U1$04.3 and"),
+      "U14",
+      [...OF_A, "logs/1.md 11", "logs/1.md 12", "logs/2.md 7", "logs/2.md 7"],
+      { closed },
+    );
   });
 });
 

@@ -42,12 +42,10 @@ describe("keys", () => {
     expect((await offeredAt(front("$0stage: repairing"))).labels).toContain("stage");
   });
 
-  it("are explained", async () => {
+  it.each(["board", "symptoms", "comeback-of"])("are explained: %s", async (label) => {
     const { item } = await offeredAt(front("$0"));
-    for (const label of ["board", "symptoms", "comeback-of"]) {
-      expect(item(label).description).toMatch(/\w/);
-      expect(item(label).documentation).toMatch(/\w/);
-    }
+    expect(item(label).description).toMatch(/\w/);
+    expect(item(label).documentation).toMatch(/\w/);
   });
 });
 

@@ -97,11 +97,9 @@ expected:`,
     expect(snippet.match(/\$\{\d+: +\}/g)).toHaveLength(5);
   });
 
-  it("is offered under its own heading only", async () => {
-    for (const heading of ["Diode check", "Lamp matrix", "Letters"]) {
-      const { labels } = await offeredAt(withMatrix(`## ${heading}\n\n$0\n`));
-      expect(labels.filter((label) => /^(?:Rails|Switches)/.test(label))).toEqual([]);
-    }
+  it.each(["Diode check", "Lamp matrix", "Letters"])("is not offered under %s", async (heading) => {
+    const { labels } = await offeredAt(withMatrix(`## ${heading}\n\n$0\n`));
+    expect(labels.filter((label) => /^(?:Rails|Switches)/.test(label))).toEqual([]);
   });
 });
 
@@ -193,12 +191,10 @@ describe("a whole readings table", () => {
     expect(tables.map((t) => t.readings.length)).toEqual([14, 1]);
   });
 
-  it("replaces what is typed, a pipe before it too", async () => {
-    for (const typed of ["U1", "| U1", "  U", "|"]) {
-      const { take, item } = await offeredAt(world(`## Diode check\n\n${typed}$0\n`));
-      expect(tableList(readLog(take("U1 readings table")))[0]?.readings, typed).toHaveLength(14);
-      expect(item("U1 readings table").filterText).toBe(`${typed.replace(/\w+$/, "")}U1`);
-    }
+  it.each(["U1", "| U1", "  U", "|"])("replaces %j, which is typed, a pipe before it too", async (typed) => {
+    const { take, item } = await offeredAt(world(`## Diode check\n\n${typed}$0\n`));
+    expect(tableList(readLog(take("U1 readings table")))[0]?.readings).toHaveLength(14);
+    expect(item("U1 readings table").filterText).toBe(`${typed.replace(/\w+$/, "")}U1`);
   });
 
   it("keeps to the file's line ends", async () => {
@@ -224,13 +220,9 @@ describe("a whole readings table", () => {
     expect(subjectText(table?.readings[0])).toMatchObject({ ref: "U?", pin: "1" });
   });
 
-  it("as a snippet with its stops left alone is the plain text, each stop in a reading", async () => {
-    for (const fixture of [
-      "## Diode check\n\n$0\n",
-      "## Logic states\n\n$0\n",
-      "# Top\n\n$0\n",
-      "## Diode check\n\n74$0\n",
-    ]) {
+  it.each(["## Diode check\n\n$0\n", "## Logic states\n\n$0\n", "# Top\n\n$0\n", "## Diode check\n\n74$0\n"])(
+    "as a snippet with its stops left alone is the plain text, each stop in a reading: %j",
+    async (fixture) => {
       const { items } = await offeredAt(world(fixture));
       const tables = items.filter(({ kind }) => kind === "table");
       expect(tables.length).toBeGreaterThan(3);
@@ -239,8 +231,8 @@ describe("a whole readings table", () => {
         const stops = [...snippet.matchAll(/(?<!\\)\$\{(\d+):/g)].map((match) => Number(match[1]));
         expect(stops).toEqual(stops.map((_, i) => i + 1));
       }
-    }
-  });
+    },
+  );
 
   it("survives what a board file may hold", async () => {
     const odd = BOARD.replace("BUS:", '"A|B $1 }\\\\":');

@@ -159,11 +159,13 @@ proving:
     ]);
   });
 
-  test("an empty file and one that is no mapping have neither", async () => {
-    for (const text of ["", "- a\n", "just words\n"]) {
-      const { file } = await openKnowledge(`//- test.board.yaml\n${text}`);
-      expect(symbolsOfKnowledge(file)).toEqual([]);
-      expect(foldsOfKnowledge(file)).toEqual([]);
-    }
+  test.each([
+    ["an empty file", ""],
+    ["a list", "- a\n"],
+    ["words", "just words\n"],
+  ])("%s has neither", async (_what, text) => {
+    const { file } = await openKnowledge(`//- test.board.yaml\n${text}`);
+    expect(symbolsOfKnowledge(file)).toEqual([]);
+    expect(foldsOfKnowledge(file)).toEqual([]);
   });
 });

@@ -96,14 +96,16 @@ describe("the parts list in a log", () => {
     expect(taking(view, OVERWRITE)).toBe(text);
   });
 
-  test("a formatter's padding and line ends are no edit", async () => {
+  test.each([
+    ["line ends", (text: string) => text.replaceAll("\n", "\r\n")],
+    [
+      "a formatter's padding",
+      (text: string) => text.replaceAll(/ {2,}\|/g, " |").replaceAll(/-{4,}/g, "---"),
+    ],
+  ])("%s are no edit", async (_what, change) => {
     const service = await world();
-    const text = taking(viewOf(service, WORK), WRITE) ?? "";
-    for (const other of [
-      text.replaceAll("\n", "\r\n"),
-      text.replaceAll(/ {2,}\|/g, " |").replaceAll(/-{4,}/g, "---"),
-    ])
-      expect(partsSections(viewOf(service, other).doc).sections.map(({ edited }) => edited)).toEqual([false]);
+    const text = change(taking(viewOf(service, WORK), WRITE) ?? "");
+    expect(partsSections(viewOf(service, text).doc).sections.map(({ edited }) => edited)).toEqual([false]);
   });
 
   test("nothing is offered where a comment is alone, where there are two lists, or elsewhere", async () => {

@@ -174,8 +174,12 @@ describe("on an empty line", () => {
     expect(take("Insert a row for each rail")).toContain("## Notes\n\n## Resistance to ground\n\n| Rail");
   });
 
-  it("are none in prose, in code, in the front matter, or before other text that would come under the heading", async () => {
-    for (const body of ["Te$0xt\n", "```\n$0\n```\n", "## Notes\n\n$0\n\nText\n", "<!--\n$0\n-->\n"])
-      await checkNoRefactor(body, "Insert");
+  it.each([
+    ["prose", "Te$0xt\n"],
+    ["code", "```\n$0\n```\n"],
+    ["a place before other text that would come under the heading", "## Notes\n\n$0\n\nText\n"],
+    ["a comment", "<!--\n$0\n-->\n"],
+  ])("are none in %s", async (_where, body) => {
+    await checkNoRefactor(body, "Insert");
   });
 });

@@ -105,9 +105,11 @@ describe("what is offered", () => {
   };
   const BOARD = "---\nmendlog: 1\nboard: example\n---\n";
 
-  it("stands in the front matter and on the title, and nowhere else", async () => {
-    for (const at of ["board:", "A board"])
-      expect(await titles(BOARD, at)).toEqual(["Take this job as the reference"]);
+  it.each(["board:", "A board"])("stands in the front matter and on the title: %s", async (at) => {
+    expect(await titles(BOARD, at)).toEqual(["Take this job as the reference"]);
+  });
+
+  it("stands nowhere else", async () => {
     expect(await titles(BOARD, "0.58")).toEqual([]);
   });
 

@@ -35,9 +35,11 @@ describe("a note is offered", () => {
     expect(first.take("U12 out")).toContain("| U12 out, read twice |");
   });
 
-  test("nothing of the kind on ground, on no net and where nothing was read", async () => {
-    for (const rows of ["| U13 | 7 | 0.12 | $0 |\n", "| U15 | 1 | 0.12 | $0 |\n"])
-      expect((await offeredAt(log(rows))).labels).toEqual([]);
+  test.each([
+    ["on ground", "| U13 | 7 | 0.12 | $0 |\n"],
+    ["on a pin without a net", "| U15 | 1 | 0.12 | $0 |\n"],
+  ])("nothing of the kind %s", async (_where, rows) => {
+    expect((await offeredAt(log(rows))).labels).toEqual([]);
   });
 
   test("a heading behind 'with' is offered what comes out without an iron", async () => {

@@ -12,21 +12,29 @@ function leave(typed: string, transform: string): string {
 }
 
 describe("a cell that is left", () => {
-  it("is padded to its column", () => {
-    for (const typed of ["0.58", "OL", "1", "0.558 V"])
-      expect(leave(typed, whenLeft(7))).toBe(typed.padEnd(7));
-    expect(leave("       ", whenLeft(7))).toBe("       ");
-    expect(leave("pulsing slowly", whenLeft(7))).toBe("pulsing slowly");
+  it.each(["0.58", "OL", "1", "0.558 V"])("with %s in it is padded to its column", (typed) => {
+    expect(leave(typed, whenLeft(7))).toBe(typed.padEnd(7));
   });
 
-  it("has its point where its digits can only be one reading", () => {
-    const drop = whenLeft(9, { limit: 3 });
-    expect(leave("558", drop)).toBe("0.558 V  ");
-    expect(leave("1487", drop)).toBe("1.487 V  ");
-    expect(leave("0001", drop)).toBe("0.001 V  ");
-    expect(leave("312", drop)).toBe("0.312 V  ");
-    for (const typed of ["142", "58", "0", "0.558", "5580", "OL"])
-      expect(leave(typed, drop)).toBe(typed.padEnd(9));
+  it.each(["       ", "pulsing slowly"])("with %j in it is as wide as it has to be", (typed) => {
+    expect(leave(typed, whenLeft(7))).toBe(typed);
+  });
+
+  it.each([
+    ["558", "0.558 V  "],
+    ["1487", "1.487 V  "],
+    ["0001", "0.001 V  "],
+    ["312", "0.312 V  "],
+  ])("has its point where its digits can only be one reading: %s is %s", (typed, left) => {
+    expect(leave(typed, whenLeft(9, { limit: 3 }))).toBe(left);
+  });
+
+  it.each(["142", "58", "0", "0.558", "5580", "OL"])(
+    "is left as typed where its digits can be several readings or none: %s",
+    (typed) => expect(leave(typed, whenLeft(9, { limit: 3 }))).toBe(typed.padEnd(9)),
+  );
+
+  it("is left as typed where the column has no limit", () => {
     expect(leave("558", whenLeft(7))).toBe("558    ");
   });
 });

@@ -85,22 +85,26 @@ describe("the row that is left", () => {
     );
   });
 
-  it("gets the point where its digits can only be one reading, and else keeps them", async () => {
-    const left = async (typed: string) =>
-      /\| 1 +\| (.*?) *\|/.exec((await enter(long(`| U14 | 1   | ${typed}$0     |      |\n`))) ?? "")?.[1];
-    for (const [typed, reading] of [
-      ["558", "0.558 V"],
-      ["1487", "1.487 V"],
-      ["0001", "0.001 V"],
-      ["142", "142"],
-      ["58", "58"],
-      ["0", "0"],
-      ["0.558", "0.558"],
-      ["OL", "OL"],
-      ["558 mV", "558 mV"],
-      ["5580", "5580"],
-    ] as const)
-      expect(await left(typed)).toBe(reading);
+  it.each([
+    ["558", "0.558 V"],
+    ["1487", "1.487 V"],
+    ["0001", "0.001 V"],
+    ["142", "142"],
+    ["58", "58"],
+    ["0", "0"],
+    ["0.558", "0.558"],
+    ["OL", "OL"],
+    ["558 mV", "558 mV"],
+    ["5580", "5580"],
+  ])(
+    "gets the point where its digits can only be one reading, and else keeps them: %s is %s",
+    async (typed, reading) => {
+      const text = (await enter(long(`| U14 | 1   | ${typed}$0     |      |\n`))) ?? "";
+      expect(/\| 1 +\| (.*?) *\|/.exec(text)?.[1]).toBe(reading);
+    },
+  );
+
+  it("of a rail keeps its digits", async () => {
     const rails =
       "## Supply rails\n\n| Rail | Reading | Note |\n|------|---------|------|\n| +12V | 558$0     |      |\n";
     expect(await enter(rails)).toContain("| +12V | 558     |      |\n");
@@ -145,19 +149,23 @@ describe("Enter elsewhere in a table", () => {
     expect(squeezed(await enter(text.replace("$0  ", "0.5$0"), true))).toContain("| U14 | 3 | $0");
   });
 
-  it("is a line break in the header, above and below a table, in prose tables and in listings", async () => {
-    for (const text of [
-      long("| U14 | 1 | 0.58 | |\n").replace("Reading |", "Reading $0|"),
-      long("| U14 | 1 | 0.58 | |\n\n$0more\n"),
-      long("| U14 | 1 | 0.58 | |\nSome words$0\n"),
-      "## Shopping\n\n| What | How many |\n|---|---|\n| solder$0 | 1 |\n",
+  it.each([
+    ["in the header", long("| U14 | 1 | 0.58 | |\n").replace("Reading |", "Reading $0|")],
+    ["below a table, before words", long("| U14 | 1 | 0.58 | |\n\n$0more\n")],
+    ["behind words right below a table", long("| U14 | 1 | 0.58 | |\nSome words$0\n")],
+    ["in a prose table", "## Shopping\n\n| What | How many |\n|---|---|\n| solder$0 | 1 |\n"],
+    [
+      "in a listing",
       "## Diode check\n\n```\n| Ref | Pin | Reading |\n|---|---|---|\n| U14 | 1 | 0.58$0 |\n```\n",
-      "## Diode check\n\n| Ref | Pin | Reading$0 |\n",
+    ],
+    ["in a header without a table", "## Diode check\n\n| Ref | Pin | Reading$0 |\n"],
+    [
+      "in a table whose delimiter row is short",
       "## Diode check\n\n| Ref | Pin | Reading |\n|---|---|\n| U14 | 1 | 0.5$0 |\n",
-    ]) {
-      expect(await enter(text), text).toBeUndefined();
-      expect(await tab(text), text).toBeUndefined();
-    }
+    ],
+  ])("is a line break %s", async (_where, text) => {
+    expect(await enter(text)).toBeUndefined();
+    expect(await tab(text)).toBeUndefined();
   });
 });
 
@@ -266,10 +274,14 @@ describe("a line break typed below a row", () => {
     );
   });
 
-  it("is left alone when a row, a heading or words are typed there, and two lines below", async () => {
-    for (const typed of ["| $0", "|$0 2 |", "## $0", "- $0", "some words$0", "\n$0"]) {
-      expect(await broken(long(`| U14 | 1 | 0.5 | |\n${typed}\n`)), typed).toBeUndefined();
-    }
+  it.each(["| $0", "|$0 2 |", "## $0", "- $0", "some words$0", "\n$0"])(
+    "is left alone when a row, a heading, words or a second line are typed there: %j",
+    async (typed) => {
+      expect(await broken(long(`| U14 | 1 | 0.5 | |\n${typed}\n`))).toBeUndefined();
+    },
+  );
+
+  it("is left alone below a heading", async () => {
     expect(await broken("## Diode check\n$0")).toBeUndefined();
   });
 });

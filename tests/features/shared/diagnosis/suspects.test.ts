@@ -51,17 +51,18 @@ describe("the ranked suspects", () => {
     expect(shareText(share)).toBe(text);
   });
 
-  test("nothing that is written calls a part sound or sure", async () => {
-    const service = await openDemo();
-    for (const name of ["2026-018-controller", "2026-013-driver", "2026-016-controller"]) {
+  test.each(["2026-018-controller", "2026-013-driver", "2026-016-controller"])(
+    "nothing that is written calls a part sound or sure: %s",
+    async (name) => {
+      const service = await openDemo();
       const uri = `mem:/demo/logs/${name}.md`;
       service.open(uri, demoText(uri));
       const result = writeSuspects(service.view(uri)!);
       const text = result.ok ? (result.edit?.newText ?? "") : "";
       expect(text).toContain("## Suspects");
       expect(text).not.toMatch(/\b(good|pass(ed|es)?|proven|fine|certain(ly)?|ok)\b/i);
-    }
-  });
+    },
+  );
 });
 
 describe("the section", () => {

@@ -113,7 +113,7 @@ describe("imports run one way", () => {
     expect([...new Set(files.map(layerOf))].filter((layer) => !(layer in ALLOWED))).toEqual([]);
   });
 
-  test.each(files)("%s", (file) => {
+  test.each(files)("%s imports only what lies below it", (file) => {
     const layer = layerOf(file);
     const wrong = importsOf(file).filter((target) => {
       if (!target.startsWith(".")) {

@@ -72,7 +72,7 @@ describe("no sentence is read back as data", () => {
     expect(readsBack(onOneLine('const [ref] = told.reason\n    .split(": ");'))).toBe(true);
   });
 
-  test("in no file", () => {
+  test("no file reads a sentence back", () => {
     expect(files.length).toBeGreaterThan(400);
     const found = files.flatMap((file) =>
       onOneLine(readFileSync(join(ROOT, file), "utf8"))

@@ -47,15 +47,10 @@ describe("several pins", () => {
 });
 
 describe("text in a table", () => {
-  test("gets an empty line above it, whatever ends the lines", async () => {
-    for (const eol of ["\n", "\r\n"]) {
-      const body = `${HEAD}| U14 | 1 | 0.58 |\nAll read alike.\nAnd the lead was fine.\n`.replaceAll(
-        "\n",
-        eol,
-      );
-      const text = await fixed(body, "text-in-table");
-      expect(text).toContain(`| 0.58 |${eol}${eol}All read alike.${eol}And the lead`);
-    }
+  test.each(["\n", "\r\n"])("gets an empty line above it where lines end in %j", async (eol) => {
+    const body = `${HEAD}| U14 | 1 | 0.58 |\nAll read alike.\nAnd the lead was fine.\n`.replaceAll("\n", eol);
+    const text = await fixed(body, "text-in-table");
+    expect(text).toContain(`| 0.58 |${eol}${eol}All read alike.${eol}And the lead`);
   });
 
   test("under a table that no procedure claims as well", async () => {

@@ -1,22 +1,23 @@
 import { describe, expect, test } from "vitest";
 import { fixesIn, madeBy, textOf } from "../../server/src/checks/example";
 import { CHECKS } from "../../server/src/checks/registry";
+import { nameOfBad, nameOfGood } from "../support/example-name";
 import { everyFix } from "../support/mended";
 import { checkFindings } from "../support/workspace";
 
 // Every check's own examples: the bad ones give exactly the findings marked in them and the fixes shown with them, the
 // good ones none at all.
 describe.each(CHECKS.map((check) => [check.code, check] as const))("%s", (code, check) => {
-  test.each(check.examples.bad.map((example, i) => [i, textOf(example)] as const))(
-    "bad example %i",
+  test.each(check.examples.bad.map((example) => [nameOfBad(code, example), textOf(example)] as const))(
+    "tells of %s",
     async (_, example) => {
       const found = [...(await checkFindings(example)).values()].flat();
       expect(found.filter((finding) => finding.code === code)).not.toHaveLength(0);
     },
   );
 
-  test.each(check.examples.good.map((example, i) => [i, example] as const))(
-    "good example %i",
+  test.each(check.examples.good.map((example) => [nameOfGood(example), example] as const))(
+    "leaves alone %s",
     async (_, example) => {
       const found = await checkFindings(example);
       expect([...found.values()].flat()).toEqual([]);

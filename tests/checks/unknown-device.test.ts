@@ -121,14 +121,15 @@ describe("a device file begun", () => {
     expect(value?.pins.size).toBe(pins);
   });
 
-  test("is known from then on, and leaves the board file without the finding", async () => {
-    for (const device of ["XC-7", '"7O4"', "9602 A/B"]) {
+  test.each(["XC-7", '"7O4"', "9602 A/B"])(
+    "is known from then on, and leaves the board file without the finding: %s",
+    async (device) => {
       const [before] = await board(`parts:\n  U9: { device: ${device} }\n`);
       const made = before?.fixes.find(({ creates }) => creates)?.creates;
       const path = decodeURIComponent(made?.uri.replace("mem:/ws/", "") ?? "");
       expect(await board(`parts:\n  U9: { device: ${device} }\n`, `//- ${path}\n${made?.text}`)).toEqual([]);
-    }
-  });
+    },
+  );
 
   test("stands beside those there are", async () => {
     const own = (await begun("")).text?.replaceAll("XC-7", "XC-8");

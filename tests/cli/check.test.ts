@@ -51,12 +51,16 @@ describe("exit status", () => {
     expect(await run(["serve"], bench)).toMatchObject({ code: 2, err: expect.stringContaining("--stdio") });
     expect(await run(["serve", "--stdio"], bench)).toMatchObject({ code: 0, out: "served" });
     expect(await run(["--version"], bench)).toMatchObject({ code: 0, out: `${version}\n` });
-    for (const args of [["--help"], ["check", "--help"], ["serve", "-h"]]) {
+  });
+
+  test.each([[["--help"]], [["check", "--help"]], [["serve", "-h"]]])(
+    "%j says how it is used, in lines that a terminal holds",
+    async (args) => {
       const { code, out, err } = await run(args, bench);
       expect([code, err]).toEqual([0, ""]);
       expect(out.split("\n").every((line) => line.length <= 110)).toBe(true);
-    }
-  });
+    },
+  );
 
   test("wrong use says what is wrong and what would be right", async () => {
     const said = async (...args: string[]) => (await run(["check", ...args], bench)).err;

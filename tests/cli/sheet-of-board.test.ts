@@ -43,10 +43,8 @@ test("an id that no board has is told with those that there are", async () => {
   expect(err).toMatch(/exmaple is no board .*example/);
 });
 
-test("other papers are of logs only", async () => {
-  for (const paper of ["report", "bill"]) {
-    const { code, err } = await run([paper, "boards/example.board.yaml"], FILES);
-    expect([paper, code]).toEqual([paper, 2]);
-    expect(err).toMatch(/is not a log/);
-  }
+test.each(["report", "bill"])("a %s is of a log only", async (paper) => {
+  const { code, err } = await run([paper, "boards/example.board.yaml"], FILES);
+  expect(code).toBe(2);
+  expect(err).toMatch(/is not a log/);
 });

@@ -138,10 +138,12 @@ describe("where readings may come from", () => {
   const inside = () => join(folder, "workspace");
   beforeEach(() => mkdirSync(inside()));
 
-  test("a file of the workspace, whoever says so", async () => {
+  test.each([
+    ["the person", true],
+    ["the workspace", false],
+  ])("a file of the workspace, if %s says so", async (_who, own) => {
     writeFileSync(join(inside(), "r.txt"), "");
-    for (const own of [true, false])
-      expect(await readingsPath({ path: "r.txt", own }, inside())).toMatchObject({ ok: true });
+    expect(await readingsPath({ path: "r.txt", own }, inside())).toMatchObject({ ok: true });
   });
 
   test("a whole path, only where it is the person's own", async () => {
@@ -149,13 +151,15 @@ describe("where readings may come from", () => {
     expect(await readingsPath(shared(file), inside())).toEqual({ ok: false, why: "not-own" });
   });
 
-  test("nothing outside, by dots or by a link to a file or of a folder", async () => {
-    writeFileSync(file, "");
-    symlinkSync(file, join(inside(), "link.txt"));
-    symlinkSync(folder, join(inside(), "up"));
-    for (const path of ["../readings.txt", "link.txt", "up/readings.txt", ".", ".."])
-      expect(await readingsPath(shared(path), inside()), path).toEqual({ ok: false, why: "outside" });
-  });
+  test.each(["../readings.txt", "link.txt", "up/readings.txt", ".", ".."])(
+    "nothing outside, by dots or by a link to a file or of a folder: %s",
+    async (path) => {
+      writeFileSync(file, "");
+      symlinkSync(file, join(inside(), "link.txt"));
+      symlinkSync(folder, join(inside(), "up"));
+      expect(await readingsPath(shared(path), inside())).toEqual({ ok: false, why: "outside" });
+    },
+  );
 
   test("what is not there is absent, and without a folder there is nowhere to look", async () => {
     expect(await readingsPath(shared("none.txt"), inside())).toEqual({

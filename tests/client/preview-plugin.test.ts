@@ -263,11 +263,13 @@ words ![U2 before](d.png)
     expect(sideBySide(render(TEXT))).toEqual([]);
   });
 
-  test("every box that is opened is closed", () => {
-    for (const first of ["![U14 before", '![U14 "after"'])
-      for (const second of ['![U14 "after"', "![U14 after"]) {
-        const page = render(TEXT, shownWith([{ before: at(first), after: at(second) }]));
-        expect(page.match(/<div/g)?.length ?? 0).toBe(page.match(/<\/div>/g)?.length ?? 0);
-      }
+  test.each([
+    ["![U14 before", '![U14 "after"'],
+    ["![U14 before", "![U14 after"],
+    ['![U14 "after"', '![U14 "after"'],
+    ['![U14 "after"', "![U14 after"],
+  ])("every box that is opened is closed: %s beside %s", (first, second) => {
+    const page = render(TEXT, shownWith([{ before: at(first), after: at(second) }]));
+    expect(page.match(/<div/g)?.length ?? 0).toBe(page.match(/<\/div>/g)?.length ?? 0);
   });
 });

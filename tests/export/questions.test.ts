@@ -135,7 +135,7 @@ async function hasDuckdb(): Promise<boolean> {
 }
 
 describe.each(ENGINES)("%s", (name, isThere, missing, start) => {
-  if (REQUIRED) test("is there", () => expect(isThere, missing).toBe(true));
+  if (REQUIRED) test("is there where the tests require it", () => expect(isThere, missing).toBe(true));
   if (!isThere) {
     if (!REQUIRED) console.warn(`skipped: the shop's questions on ${name}: ${missing}`);
     test.skip(`${name} is missing: ${missing}`, () => {});

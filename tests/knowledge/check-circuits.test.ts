@@ -55,7 +55,7 @@ parts: { VR1: {}, C1: {} }
 `);
 });
 
-test("resets", () => {
+test("resets that cannot be are told", () => {
   const board =
     check(`rails: { "+5V": { nominal: 5 V, tolerance: 5 % }, "-5V": { nominal: -5 V, tolerance: 5 % } }
 parts: { U1: {}, R1: {}, C1: {} }

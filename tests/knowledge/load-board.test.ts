@@ -188,7 +188,7 @@ expected:
 `);
 });
 
-test("pins", () => {
+test("pins that a part does not have, or that are on two nets, are told", () => {
   const text = `parts:
   U1: { device: "7404" }
   U2: { device: unheard-of }
@@ -238,7 +238,7 @@ expected:
   expect(board?.expected.map((e) => e.index)).toEqual([0, 1, 4]);
 });
 
-test("matrices", () => {
+test("matrices that do not fit their lines are told", () => {
   const board = check(`nets: { R1: [], R2: [], C1: [], C2: [] }
 matrices:
   m:

@@ -32,7 +32,7 @@ x-colour: green
   });
 });
 
-test("front matter: faults", () => {
+test("a front matter's faults are told at their places", () => {
   const value = checkProblems(
     front,
     `mendlog: 1
@@ -75,7 +75,7 @@ package: { name: DIP-14, pins: 14 }
 source: from memory
 `;
 
-test("device", () => {
+test("a device's faults are told at their places", () => {
   const value = checkProblems(
     loadDevice,
     `${DEVICE}pins:
@@ -104,7 +104,7 @@ substitutes:
   expect(value?.substitutes).toEqual([]);
 });
 
-test("family", () => {
+test("a family's faults are told at their places", () => {
   const value = checkProblems(
     loadFamily,
     `mendlog-family: 1
@@ -125,7 +125,7 @@ source: from memory
   expect(value?.supply).toBeUndefined();
 });
 
-test("procedure", () => {
+test("a procedure's faults are told at their places", () => {
   const value = checkProblems(
     loadProcedure,
     `mendlog-procedure: 1
@@ -154,7 +154,7 @@ source: from memory
   expect(value?.columns.map((c) => c.role)).toEqual(["ref", "reading", "reading", "reading"]);
 });
 
-test("shop", () => {
+test("a shop's faults are told at their places", () => {
   const value = checkProblems(
     loadShop,
     `mendlog-shop: 1

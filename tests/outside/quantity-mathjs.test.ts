@@ -130,7 +130,7 @@ describe("reading", () => {
     ["hours", "hour", "s"],
     ["°C", "degC", "degC"],
     ["°F", "degF", "degC"],
-  ])("%s, which takes no prefix", (ours, their, base) => {
+  ])("%s, which takes no prefix, is the same", (ours, their, base) => {
     fc.assert(
       fc.property(number, (n) => {
         // Degrees go through kelvin there: an absolute error of its rounding.
@@ -142,7 +142,7 @@ describe("reading", () => {
     );
   });
 
-  test("exponents", () => {
+  test("a number with an exponent", () => {
     fc.assert(
       fc.property(number, fc.integer({ min: -9, max: 9 }), (n, exponent) => {
         const text = `${n}e${exponent} V`;

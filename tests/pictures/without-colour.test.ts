@@ -27,11 +27,9 @@ test("no two verdicts are drawn alike once all inks are one, but for the two tha
   expect([...drawn.values()].filter((same) => same.length > 1)).toEqual([["unjudged", "not-measured"]]);
 });
 
-test("no two states of a crossing are drawn alike once all inks are one, wide or narrow", () => {
-  for (const width of [20, 38]) {
-    const drawn = CELL_STATES.map((state) => bare(cellDefs([state], { width, height: 22 })));
-    expect(new Set(drawn).size).toBe(CELL_STATES.length);
-  }
+test.each([20, 38])("no two states of a crossing %d wide are drawn alike once all inks are one", (width) => {
+  const drawn = CELL_STATES.map((state) => bare(cellDefs([state], { width, height: 22 })));
+  expect(new Set(drawn).size).toBe(CELL_STATES.length);
 });
 
 test("no two verdicts share a sign or words, nor two states their letter", () => {

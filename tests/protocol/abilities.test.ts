@@ -261,16 +261,19 @@ describe("each ability changes what it is about", () => {
 });
 
 describe("positions count UTF-16 code units, which every client takes", () => {
-  test.each([[["utf-8", "utf-32", "utf-16"]], [undefined]])("offered %j", async (positionEncodings) => {
-    const marked = MARKED.replace("U1$04 |", "😀 U1$04 |");
-    const general = positionEncodings && { positionEncodings };
-    const { client, ask, position } = await opened({ ...(general && { general }) }, marked);
-    expect(client.initialized.capabilities.positionEncoding).toBe("utf-16");
-    expect(position.character).toBe("| 😀 U1".length);
-    const { range } = await ask("hover");
-    expect(range.start.character).toBeLessThanOrEqual(position.character);
-    expect(range.end.character).toBe("| 😀 U14".length);
-  });
+  test.each([[["utf-8", "utf-32", "utf-16"]], [undefined]])(
+    "whether %j are offered",
+    async (positionEncodings) => {
+      const marked = MARKED.replace("U1$04 |", "😀 U1$04 |");
+      const general = positionEncodings && { positionEncodings };
+      const { client, ask, position } = await opened({ ...(general && { general }) }, marked);
+      expect(client.initialized.capabilities.positionEncoding).toBe("utf-16");
+      expect(position.character).toBe("| 😀 U1".length);
+      const { range } = await ask("hover");
+      expect(range.start.character).toBeLessThanOrEqual(position.character);
+      expect(range.end.character).toBe("| 😀 U14".length);
+    },
+  );
 });
 
 test("a client with everything gets everything", async () => {

@@ -121,11 +121,12 @@ describe("documents", () => {
     expect(open("file:///a.board.yaml", "plaintext")).toBeDefined();
   });
 
-  test("are logs where only the editor says that they are Markdown, under the names they have", () => {
-    const service = new Service(host);
-    const documents = new Documents(service);
-    const text = "---\nmendlog: 1\n---\n";
-    for (const uri of ["untitled:Untitled-1", "file:///notes.txt"]) {
+  test.each(["untitled:Untitled-1", "file:///notes.txt"])(
+    "are logs where only the editor says that they are Markdown, under the names they have: %s",
+    (uri) => {
+      const service = new Service(host);
+      const documents = new Documents(service);
+      const text = "---\nmendlog: 1\n---\n";
       const document = documents.open({ textDocument: { uri, languageId: "markdown", version: 1, text } });
       expect(document?.uri).toBe(uri);
       expect(service.view(uri)?.doc.uri).toBe(uri);
@@ -135,9 +136,22 @@ describe("documents", () => {
         contentChanges: [{ text: text.replace("1", "1 ") }],
       });
       expect(service.view(uri)).toBeDefined();
-    }
+    },
+  );
+
+  test("are logs by their ending, whatever the editor says", () => {
+    const service = new Service(host);
+    const documents = new Documents(service);
+    const text = "---\nmendlog: 1\n---\n";
     documents.open({ textDocument: { uri: "file:///b.md", languageId: "plaintext", version: 1, text } });
     expect(service.view("file:///b.md")).toBeDefined();
+  });
+
+  test("of another ending are logs once the editor has said that they are Markdown", () => {
+    const service = new Service(host);
+    const documents = new Documents(service);
+    const text = "---\nmendlog: 1\n---\n";
+    documents.open({ textDocument: { uri: "file:///notes.txt", languageId: "markdown", version: 1, text } });
     expect(service.isLog("file:///notes.txt", text)).toBe(true);
     expect(service.isLog("file:///other.txt", text)).toBe(false);
   });

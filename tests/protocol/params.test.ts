@@ -39,23 +39,26 @@ const half = (uri: string): readonly unknown[] => [
   { label: 1, data: [{}], command: "no.such", arguments: 7, query: "x", files: [null], title: "x", kind: 9 },
 ];
 
-test.each(METHODS)("%s", async (method) => {
-  for (const params of WRONG) {
-    const error = await bench.client.request(method, params).then(
-      () => undefined,
-      (thrown) => thrown,
-    );
-    expect(error?.code, `${method} ${JSON.stringify(params)}: ${error?.message}`).toBe(-32602);
-    expect(error.message).toContain(`${method} needs`);
-  }
-  for (const params of half(bench.uri("log.md"))) {
-    const error = await bench.client.request(method, params).then(
-      () => undefined,
-      (thrown) => thrown,
-    );
-    expect(error?.code, `${method} ${JSON.stringify(params)}: ${error?.message}`).not.toBe(-32603);
-  }
-});
+test.each(METHODS)(
+  "%s refuses params of the wrong shape, and half right ones break nothing",
+  async (method) => {
+    for (const params of WRONG) {
+      const error = await bench.client.request(method, params).then(
+        () => undefined,
+        (thrown) => thrown,
+      );
+      expect(error?.code, `${method} ${JSON.stringify(params)}: ${error?.message}`).toBe(-32602);
+      expect(error.message).toContain(`${method} needs`);
+    }
+    for (const params of half(bench.uri("log.md"))) {
+      const error = await bench.client.request(method, params).then(
+        () => undefined,
+        (thrown) => thrown,
+      );
+      expect(error?.code, `${method} ${JSON.stringify(params)}: ${error?.message}`).not.toBe(-32603);
+    }
+  },
+);
 
 test("what is asked rightly is answered", async () => {
   const textDocument = { uri: bench.uri("log.md") };

@@ -80,7 +80,7 @@ describe("whatever a document holds, the server goes on", () => {
     await expectAlive(bench);
   });
 
-  test("such files on the disk", async () => {
+  test("such files on the disk are told of and end nothing", async () => {
     bench = await startBench(`\n//- bomb.board.yaml\n${BOMB}\n//- line.md\n---\nmendlog: 1\n---\n${LINE}\n`, {
       capabilities: FULL_CAPABILITIES,
     });

@@ -5,10 +5,11 @@ import { textOf } from "../../server/src/checks/example";
 import { CHECKS } from "../../server/src/checks/registry";
 import type { Service } from "../../server/src/service";
 import { demoLogs, openDemo } from "./demo";
+import { nameOfBad } from "./example-name";
 import { openWorld } from "./workspace";
 
 export interface Placed {
-  /** "demo/logs/2026-018-controller.md", "example of rail-shorted 1". */
+  /** "demo/logs/2026-018-controller.md", "example of rail-shorted: 0.3 ohm". */
   readonly where: string;
   readonly uri: string;
   readonly finding: Finding;
@@ -26,11 +27,11 @@ export const everyFinding = (): Promise<readonly Placed[]> => {
 async function gathered(): Promise<readonly Placed[]> {
   const found: Placed[] = [];
   for (const { code, examples } of CHECKS) {
-    for (const [i, example] of [...examples.bad, ...examples.good].entries()) {
+    for (const example of [...examples.bad, ...examples.good]) {
       const { service, files } = await openWorld(textOf(example));
       for (const { uri } of files)
         for (const finding of service.findings(uri))
-          found.push({ where: `example of ${code} ${i + 1}`, uri, finding, service });
+          found.push({ where: `example of ${code}: ${nameOfBad(code, example)}`, uri, finding, service });
     }
   }
   const service = await openDemo();

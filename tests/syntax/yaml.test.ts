@@ -122,7 +122,7 @@ test.each([
   expect(parseYaml(mended).problems).toEqual([]);
 });
 
-test("indentation", () => {
+test("lines that are indented wrongly are told, and read where they were meant", () => {
   expect(
     read(`
 a:

@@ -7,7 +7,7 @@ import { close, reason, ruling } from "./support";
 const TRANSISTOR = { value: 8, source: "TIP102 data sheet, from memory" };
 const FUSE = { value: 3, source: "invented" };
 
-test("current and heat", () => {
+test("a coil's current and heat follow from its supply and resistance", () => {
   expect(close(coilCurrent({ supply: 43, resistance: 10 }), 4.3).formula).toBe("43 V / 10 Ω = 4.3 A");
   expect(close(coilPower({ supply: 43, resistance: 10 }), 184.9).formula).toBe("(43 V)² / 10 Ω = 184.9 W");
   expect(reason(coilCurrent({ supply: 43, resistance: 0 }))).toMatch(/coil resistance must be above zero/);
@@ -15,7 +15,7 @@ test("current and heat", () => {
 });
 
 describe("against driver and fuse", () => {
-  test("within both", () => {
+  test("a current below both limits is within limits", () => {
     const found = ruling(
       judgeCoil({ supply: 25, resistance: 10, transistor: TRANSISTOR, fuse: FUSE }),
       "within-limits",

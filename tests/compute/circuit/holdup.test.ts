@@ -11,7 +11,7 @@ import { close, reason } from "./support";
 
 describe("hold-up", () => {
   // Gold Capacitors Technical Guide, page 37: 0.2 F from 2.5 V to 1.8 V at 10.2 µA lasts 13,725 s.
-  test("at a constant current", () => {
+  test("at a constant current lasts as long as the maker's guide says", () => {
     const found = close(
       holdUpAtCurrent({ capacitance: 0.2, from: 2.5, to: 1.8, current: 10.2e-6 }),
       13725,
@@ -21,7 +21,7 @@ describe("hold-up", () => {
     expect(found.formula).toMatch(/\(2\.5 V - 1\.8 V\) \/ 10\.2 µA/);
     close(impliedCurrent({ capacitance: 0.2, from: 2.5, to: 1.8, time: 13725.49 }), 10.2e-6, 1e-6);
   });
-  test("into a resistance", () => {
+  test("into a resistance falls to 1/e in one time constant", () => {
     close(holdUpIntoResistance({ capacitance: 1, from: 5, to: 5 / Math.E, resistance: 1000 }), 1000);
   });
   test("already at the end lasts no time", () => {
@@ -46,7 +46,7 @@ describe("charging a memory capacitor", () => {
     close(chargeCurrent({ supply: voltage, resistance: seriesResistance, voltage: 5 }), 0);
     expect(source).toBe("common practice, no source");
   });
-  test("time to a voltage", () => {
+  test("the time to a voltage follows from resistance and capacitance, and the supply itself is never reached", () => {
     close(chargeTime({ supply: 5, resistance: 62, capacitance, voltage: 2 }), 31.6712, 1e-5);
     expect(reason(chargeTime({ supply: 5, resistance: 62, capacitance, voltage: 5 }))).toMatch(
       /never crosses/,

@@ -8,13 +8,13 @@ import { words } from "../../support/words";
 import { close, reason, ruling } from "./support";
 
 describe("parallel", () => {
-  test("resistances", () => {
+  test("resistances in parallel come to less than the least", () => {
     const found = close(parallelResistance([4700, 10e3, 22e3]), 2791.58, 1e-5);
     expect(found.formula).toBe("4.7 kΩ ∥ 10 kΩ ∥ 22 kΩ = 2.792 kΩ");
     close(parallelResistance([100, Number.POSITIVE_INFINITY]), 100);
     close(parallelResistance([1000]), 1000);
   });
-  test("capacitances", () => {
+  test("capacitances in parallel add up", () => {
     close(parallelCapacitance([10e-6, 100e-9]), 10.1e-6);
   });
   test("none, zero and not a number are refused", () => {

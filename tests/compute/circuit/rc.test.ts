@@ -8,7 +8,7 @@ const RC = { resistance: 10e3, capacitance: 10e-6 };
 
 describe("RC time", () => {
   // 10 k and 10 µF from 0 V towards 5 V reach 2.0 V in 100 ms × ln(5/3) = 51.083 ms.
-  test("charging", () => {
+  test("charging to a threshold takes RC times the logarithm of what is left", () => {
     const found = close(rcTime({ ...RC, from: 0, to: 5, threshold: 2 }), 51.0826e-3);
     expect(found.formula).toBe("10 kΩ × 10 µF × ln((5 V - 0 V) / (5 V - 2 V)) = 51.08 ms");
   });

@@ -21,7 +21,7 @@ describe("valley of the input", () => {
 });
 
 describe("dropout headroom", () => {
-  test("enough", () => {
+  test("an input that is further above the output than the dropout is enough", () => {
     const found = ruling(dropoutHeadroom({ ...FIVE, inputMinimum: 8.25 }), "within-limits");
     expect(found.headroom.value).toBeCloseTo(1.25, 12);
     expect(found.formula).toBe("8.25 V - 5 V - 2 V = 1.25 V");
@@ -49,7 +49,7 @@ describe("dropout headroom", () => {
 });
 
 describe("dissipation", () => {
-  test("(in - out) × current", () => {
+  test("is the voltage across the regulator times the current, for a negative one too", () => {
     const found = close(dissipation({ input: 9, output: 5, current: 0.8 }), 3.2);
     expect(found).toMatchObject({ unit: "W", formula: "(9 V - 5 V) × 800 mA = 3.2 W" });
     close(dissipation({ input: -12, output: -5, current: 0.1 }), 0.7);

@@ -109,11 +109,9 @@ describe("floating inputs", () => {
     expect(found?.verdict).toBe("out-of-limits");
     expect(words(found)).not.toMatch(/floating TTL input/);
   });
-  test("explain anything on CMOS and on what is not known", () => {
-    for (const technology of ["cmos", "unknown"] as const) {
-      expect(nand("F H -> H", { technology }).contradictions).toEqual([]);
-      expect(nand("F L -> L", { technology }).contradictions).toHaveLength(1);
-    }
+  test.each(["cmos", "unknown"] as const)("explain anything where the technology is %s", (technology) => {
+    expect(nand("F H -> H", { technology }).contradictions).toEqual([]);
+    expect(nand("F L -> L", { technology }).contradictions).toHaveLength(1);
   });
 });
 
@@ -132,17 +130,17 @@ describe("other output stages", () => {
     const oe = (text: string) => nand(text, { stage: "open-emitter" }).contradictions.length;
     expect(["H L -> H", "H L -> L", "H H -> H", "H P -> L"].map(oe)).toEqual([0, 1, 0, 1]);
   });
-  test("a three-state output may be switched off", () => {
-    for (const state of ["H", "L", "P", "F"]) {
-      expect(nand(`H L -> ${state}`, { stage: "three-state" }).contradictions).toEqual([]);
-    }
+  test.each(["H", "L", "P", "F"])("a three-state output may be switched off, and is seen %s", (state) => {
+    expect(nand(`H L -> ${state}`, { stage: "three-state" }).contradictions).toEqual([]);
   });
-  test("every behaviour may be seen as itself at every stage", () => {
-    for (const stage of ["push-pull", "open-collector", "open-emitter", "three-state"] as const) {
-      for (const behaviour of ["high", "low", "pulsing"] as const) {
+  test.each(["push-pull", "open-collector", "open-emitter", "three-state"] as const)(
+    "every behaviour may be seen as itself at a %s output",
+    (stage) => {
+      for (const behaviour of ["high", "low", "pulsing"] as const)
         expect(visibleStates(behaviour, stage)).toContain(behaviour);
-      }
-    }
+    },
+  );
+  test("an input has no output stage, and an output is push-pull unless it is told otherwise", () => {
     expect(outputStage("input")).toBeUndefined();
     expect(outputStage("output")).toBe("push-pull");
   });
@@ -177,7 +175,7 @@ test("reading one more input never explains away a contradiction, nor does unrea
 
 const letter = (state: LogicState | undefined): string => state?.charAt(0).toUpperCase() ?? "-";
 
-test("technology by family", () => {
+test("the technology goes by the chip's family", () => {
   expect(["TTL", "LS", "ALS", "F"].map(inputTechnology)).toEqual(["ttl", "ttl", "ttl", "ttl"]);
   expect(["HC", "HCT", "4000", "CMOS"].map(inputTechnology)).toEqual(["cmos", "cmos", "cmos", "cmos"]);
   expect(["NMOS", "bipolar", undefined].map(inputTechnology)).toEqual(["unknown", "unknown", "unknown"]);

@@ -65,7 +65,7 @@ describe("every course of the inputs, and no other", () => {
     }
   });
 
-  test("three inputs, by chance", () => {
+  test("three inputs, taken by chance", () => {
     const signal = fc.constantFrom(...SIGNALS);
     const wide = GATE_FUNCTIONS.filter((fn) => !single(fn));
     fc.assert(

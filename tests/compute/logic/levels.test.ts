@@ -82,7 +82,7 @@ describe("judged", () => {
     ruling(judgeLevel({ ...TTL_INPUT, volts: -0.2 }), "within-limits");
     ruling(judgeLevel({ ...TTL_INPUT, volts: 5.2 }), "within-limits");
   });
-  test("bad input is refused", () => {
+  test("a level, supply or uncertainty that cannot be is refused", () => {
     expect(reason(judgeLevel({ ...TTL_INPUT, volts: Number.NaN }))).toMatch(/level/);
     expect(reason(judgeLevel({ ...TTL_INPUT, volts: 1, supply: 0 }))).toMatch(/supply/);
     expect(reason(judgeLevel({ ...TTL_INPUT, volts: 1, uncertainty: -1 }))).toMatch(/uncertainty/);
@@ -92,7 +92,7 @@ describe("judged", () => {
 describe("a family's levels", () => {
   const family: Family = { id: "LS", title: "LS", source: "test" };
   const text = { vih: "2.0 V", vil: "800 mV", voh: "2.7 V", vol: "0.5 V", source: "test" };
-  test("as numbers", () => {
+  test("are read as numbers of volts", () => {
     expect(familyLevels({ ...family, levels: text })).toEqual({
       ok: true,
       vih: 2,
@@ -123,7 +123,7 @@ describe("a family's levels", () => {
       [5, 10, 15].includes(supply) ? /^CD4001B data sheet$/ : /between|proportion/,
     );
   });
-  test("outside its supply", () => {
+  test("the 4000 series has no levels outside its supply", () => {
     expect(reason(inputLevels4000(18))).toMatch(/3 V to 15 V, not 18 V/);
     expect(reason(inputLevels4000(Number.NaN))).toMatch(/not/);
   });

@@ -19,7 +19,7 @@ describe("shorted lines", () => {
     expect([phantoms.suspects, phantoms.unexplained]).toEqual([[], []]);
   });
 
-  test("two columns", () => {
+  test("two columns that answer together are shorted", () => {
     const { shorts } = review([showed([1, 1], [1, 2]), showed([2, 1], [2, 2])]);
     expect(shorts[0]).toMatchObject({ kind: "column", lines: [1, 2], verdict: "out-of-limits" });
   });
@@ -58,7 +58,7 @@ describe("shorted lines", () => {
 });
 
 describe("stuck crossings", () => {
-  test("alone and as a line", () => {
+  test("crossings that answer with nothing bridged are told one by one and as a line", () => {
     const { stuck: report, dead } = review([
       stuck(1, 1),
       stuck(1, 2),

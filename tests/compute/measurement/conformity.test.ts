@@ -32,10 +32,11 @@ describe("conformity", () => {
     expect(notRejected).toEqual({ low: expect.closeTo(4.73, 12), high: expect.closeTo(5.27, 12) });
   });
 
-  test("with no guard band and no uncertainty the limits themselves conform", () => {
-    for (const value of [4.75, 5.25]) {
-      expect(decide(value, 0)).toMatchObject({ decision: "conforming", probability: 1, ifAccepted: 0 });
-    }
+  test.each([4.75, 5.25])("with no guard band and no uncertainty the limit %d itself conforms", (value) => {
+    expect(decide(value, 0)).toMatchObject({ decision: "conforming", probability: 1, ifAccepted: 0 });
+  });
+
+  test("with no guard band and no uncertainty what lies beyond does not, and there is no risk", () => {
     expect(decide(5.2500001, 0)).toMatchObject({ decision: "non-conforming", probability: 0, ifRejected: 0 });
     expect(decide(5, 0)).toMatchObject({ consumersRisk: 0, producersRisk: 0 });
   });

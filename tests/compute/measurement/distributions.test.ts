@@ -20,11 +20,15 @@ import { relative } from "../../support/computed";
 const INF = Number.POSITIVE_INFINITY;
 
 describe("at the ends", () => {
-  test("normal", () => {
+  test("the normal distribution ends at 0 and 1, and nonsense has no quantile", () => {
     expect([normalCdf(INF), normalCdf(-INF), normalTail(INF), normalTail(-INF)]).toEqual([1, 0, 0, 1]);
     expect([normalCdf(0), normalTail(0), normalQuantile(0.5)]).toEqual([0.5, 0.5, 0]);
     expect([normalQuantile(0), normalQuantile(1)]).toEqual([-INF, INF]);
-    for (const odd of [Number.NaN, -0.1, 1.1]) expect(normalQuantile(odd)).toBeNaN();
+    expect([Number.NaN, -0.1, 1.1].map((odd) => normalQuantile(odd))).toEqual([
+      Number.NaN,
+      Number.NaN,
+      Number.NaN,
+    ]);
     expect(normalCdf(Number.NaN)).toBeNaN();
     expect(normalTail(Number.NaN)).toBeNaN();
     expect([normalPdf(INF), normalPdf(-INF)]).toEqual([0, 0]);
@@ -33,24 +37,25 @@ describe("at the ends", () => {
   test("chi-square and t", () => {
     expect([chiSquareQuantile(0, 3), chiSquareQuantile(1, 3), chiSquareTail(0, 3)]).toEqual([0, INF, 1]);
     expect([tQuantile(0, 3), tQuantile(1, 3), tQuantile(0.5, 3), tTail(INF, 3)]).toEqual([-INF, INF, 0, 0]);
-    for (const [p, freedom] of [
-      [Number.NaN, 3],
-      [-1, 3],
-      [2, 3],
-      [0.3, 0],
-      [0.3, -1],
-      [0.3, INF],
-    ] as const) {
-      expect(chiSquareQuantile(p, freedom)).toBeNaN();
-      expect(tQuantile(p, freedom)).toBeNaN();
-    }
+  });
+
+  test.each([
+    [Number.NaN, 3],
+    [-1, 3],
+    [2, 3],
+    [0.3, 0],
+    [0.3, -1],
+    [0.3, INF],
+  ])("a share of %d with %d degrees of freedom has no quantile", (share, freedom) => {
+    expect(chiSquareQuantile(share, freedom)).toBeNaN();
+    expect(tQuantile(share, freedom)).toBeNaN();
   });
 });
 
 describe("a quantile undoes its distribution function", () => {
   const p = fc.double({ min: 1e-9, max: 0.999, noNaN: true });
   const freedom = fc.integer({ min: 1, max: 3000 });
-  test("normal", () => {
+  test("that of the normal distribution", () => {
     fc.assert(
       fc.property(p, (share) => {
         expect(relative(normalCdf(normalQuantile(share)), share)).toBeLessThan(1e-12);
@@ -58,7 +63,7 @@ describe("a quantile undoes its distribution function", () => {
       { seed: 1 },
     );
   });
-  test("chi-square", () => {
+  test("that of chi-square", () => {
     fc.assert(
       fc.property(p, freedom, (share, v) => {
         expect(relative(1 - chiSquareTail(chiSquareQuantile(share, v), v), share)).toBeLessThan(1e-6);
@@ -66,7 +71,7 @@ describe("a quantile undoes its distribution function", () => {
       { seed: 2 },
     );
   });
-  test("t", () => {
+  test("that of Student's t", () => {
     fc.assert(
       fc.property(p, freedom, (share, v) => {
         expect(relative(tTail(-tQuantile(share, v), v), share)).toBeLessThan(1e-10);
@@ -82,7 +87,7 @@ describe("closed forms", () => {
       expect(relative(chiSquareTail(x, 2), Math.exp(-x / 2))).toBeLessThan(1e-13);
     for (const t of [0.1, 1, 30]) expect(tTail(t, 1)).toBeCloseTo(0.5 - Math.atan(t) / Math.PI, 14);
   });
-  test("factorials", () => {
+  test("the gamma function of a whole number is a factorial", () => {
     let factorial = 1;
     for (let n = 1; n <= 30; n += 1) {
       expect(Math.exp(lnGamma(n)) / factorial).toBeCloseTo(1, 12);
@@ -90,16 +95,16 @@ describe("closed forms", () => {
     }
     expect(lnGamma(0.5)).toBeCloseTo(Math.log(Math.PI) / 2, 14);
   });
-  test("the two incomplete gammas sum to one, and the beta mirrors", () => {
-    for (const [a, x] of [
-      [0.5, 0.2],
-      [3, 9],
-      [80, 70],
-      [80, 95],
-    ] as const) {
-      const { lower, upper } = incompleteGamma(a, x);
-      expect(lower + upper).toBeCloseTo(1, 14);
-    }
+  test.each([
+    [0.5, 0.2],
+    [3, 9],
+    [80, 70],
+    [80, 95],
+  ])("the two incomplete gammas of %d at %d sum to one", (a, x) => {
+    const { lower, upper } = incompleteGamma(a, x);
+    expect(lower + upper).toBeCloseTo(1, 14);
+  });
+  test("the incomplete beta mirrors", () => {
     expect(incompleteBeta(2, 3, 0.4) + incompleteBeta(3, 2, 0.6)).toBeCloseTo(1, 14);
     // I_x(1, b) is 1 - (1-x)^b.
     expect(incompleteBeta(1, 4, 0.3)).toBeCloseTo(1 - 0.7 ** 4, 14);

@@ -162,7 +162,7 @@ describe("what failing addresses have in common", () => {
   const range = { from: 0, to: 0x3ff };
   const list = (n: number, at: (i: number) => number) => Array.from({ length: n }, (_, i) => at(i));
 
-  test("a line all agree on", () => {
+  test("a line that all addresses agree on is told", () => {
     const { common, says } = accepted(
       addressPattern(
         list(64, (i) => (i * 7) | 0x200),

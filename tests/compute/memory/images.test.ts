@@ -28,7 +28,7 @@ const SETS: readonly RomSet[] = [
 ];
 
 describe("an image on its own", () => {
-  test("what it is filled with", () => {
+  test("is told by what it is filled with where all bytes are alike", () => {
     expect(fillOf(new Uint8Array(4).fill(0xff))).toBe(0xff);
     expect(fillOf(Uint8Array.of(1, 1, 2))).toBeUndefined();
     expect(fillOf(new Uint8Array())).toBeUndefined();

@@ -382,7 +382,7 @@ describe("a heading", () => {
 describe("the front matter", () => {
   const front = (lines: string) => world("", lines);
 
-  it("explains a key", async () => {
+  it("explains a key by what may stand there", async () => {
     expect(await hoverTextAt(front("board: trial\nst$0age: repairing"))).toMatchInlineSnapshot(`
       "[stage]
       **Stage**

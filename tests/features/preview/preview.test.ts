@@ -86,7 +86,7 @@ describe("pictures", () => {
     expect(tables[1]?.pictures[0]?.alt).not.toMatch(/out of limits/i);
   });
 
-  test("two pins are no outline", async () => {
+  test("a table of two pins is too little for an outline", async () => {
     const { tables } = await previewed(DIODE.replace(/\| U14 \| [45].*\n/g, ""));
     expect(tables[0]?.pictures).toEqual([]);
   });

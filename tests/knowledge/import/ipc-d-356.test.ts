@@ -121,21 +121,17 @@ test("a second board behind the end is not mixed in", () => {
   ]);
 });
 
-test("a file whose columns were shifted is not read as other parts", () => {
+test.each([
+  ["to the left", "GD"],
+  ["to the right", "GNDX"],
+])("a file whose columns were shifted %s is not read as other parts", (_way, name) => {
   const rows = [pad("GND", "U123", "7"), pad("GND", "U124", "7")];
-  for (const shifted of [
-    rows.map((row) => row.replace("GND", "GD")),
-    rows.map((row) => row.replace("GND", "GNDX")),
-  ]) {
-    const board = read(file(...shifted));
-    expect([board.parts, board.nets]).toEqual([[], []]);
-    expect(board.problems.map(({ kind, line }) => `${line} ${kind}`)).toEqual(["4 lost", "5 lost"]);
-  }
+  const board = read(file(...rows.map((row) => row.replace("GND", name))));
+  expect([board.parts, board.nets]).toEqual([[], []]);
+  expect(board.problems.map(({ kind, line }) => `${line} ${kind}`)).toEqual(["4 lost", "5 lost"]);
 });
 
-test("any line end will do", () => {
-  for (const end of ["\r\n", "\r"]) {
-    const text = file(pad("GND", "U1", "7"), pad("GND", "R1", "1")).replaceAll("\n", end);
-    expect(netsOf(read(text))).toEqual({ GND: ["U1.7", "R1.1"] });
-  }
+test.each(["\r\n", "\r"])("lines may end in %j", (end) => {
+  const text = file(pad("GND", "U1", "7"), pad("GND", "R1", "1")).replaceAll("\n", end);
+  expect(netsOf(read(text))).toEqual({ GND: ["U1.7", "R1.1"] });
 });

@@ -41,7 +41,7 @@ describe.skipIf(!DEMOS_PRESENT)("layouts of the demos", () => {
     seen.pins += drawn.pins.size;
   });
 
-  test("that was something", () => {
+  test("the layouts compared are many, with many parts, nets and pins", () => {
     expect(LAYOUTS.length).toBeGreaterThanOrEqual(12);
     expect(seen.parts).toBeGreaterThan(600);
     expect(seen.nets).toBeGreaterThan(1_400);

@@ -84,15 +84,18 @@ describe("gates by the number typed", () => {
 
 describe("7805", () => {
   // LM7805 (seen): 4.80 V to 5.20 V at 25 C, dropout 2 V. Input at most 35 V, recommended 25 V: from memory.
-  test.each(["7805", "LM7805", "MC7805CT"])("%s", (typed) => {
-    expect(limit(typed, "output")).toEqual([4.8, 5.2]);
-    const [least, most] = limit(typed, "supply");
-    expect(least - 5).toBeCloseTo(2, 10);
-    expect(most).toBeLessThanOrEqual(35);
-    const { source } = part(typed).device;
-    expect(source).toMatch(/LM7805 data sheet/);
-    expect(source).toMatch(/from memory/);
-  });
+  test.each(["7805", "LM7805", "MC7805CT"])(
+    "%s has the data sheet's output, and an input above it by the dropout",
+    (typed) => {
+      expect(limit(typed, "output")).toEqual([4.8, 5.2]);
+      const [least, most] = limit(typed, "supply");
+      expect(least - 5).toBeCloseTo(2, 10);
+      expect(most).toBeLessThanOrEqual(35);
+      const { source } = part(typed).device;
+      expect(source).toMatch(/LM7805 data sheet/);
+      expect(source).toMatch(/from memory/);
+    },
+  );
 
   test("the least input of the library is where the headroom ends", () => {
     const [least] = limit("7805", "supply");
@@ -134,7 +137,7 @@ function junctions(typed: string, readings: Parameters<typeof judgeJunctions>[0]
 describe("transistors", () => {
   // 2N3904: VBE(sat) 0.65 V to 0.85 V at 10 mA with 1 mA into the base, from memory. A meter's milliampere in the base
   // alone makes a little less: so the window has to reach below 0.65 V and needs nothing above 0.85 V.
-  test("2N3904", () => {
+  test("the 2N3904's base-emitter window holds its data sheet's voltage and a meter's less", () => {
     const [low, high] = limit("2N3904", "base-emitter");
     expect(low).toBeLessThan(0.65);
     expect(low).toBeGreaterThan(0.4);

@@ -29,7 +29,7 @@ const supply = (id: string) => FAMILIES.get(id)?.supply?.map(volts);
 
 describe("levels and supply windows", () => {
   // SN7400 data sheet, recommended operating conditions and electrical characteristics: from memory.
-  test("standard TTL", () => {
+  test("standard TTL has the data sheet's levels and supply", () => {
     expect(supply("TTL")).toEqual([4.75, 5.25]);
     expect(levels("TTL")).toEqual({ vih: 2, vil: 0.8, voh: 2.4, vol: 0.4 });
     expect(FAMILIES.get("TTL")?.levels?.source).toContain("from memory");
@@ -46,7 +46,7 @@ describe("levels and supply windows", () => {
   });
 
   // 74HC04 data sheet, supply 4.5 V: VIH 3.15, VIL 1.35; that is 70 % and 30 % of the supply.
-  test("HC", () => {
+  test("HC has 70 % and 30 % of its supply", () => {
     expect(levels("HC")).toMatchObject({ vih: 3.15, vil: 1.35 });
     expect(levels("HC").vih / 4.5).toBeCloseTo(0.7, 10);
     expect(levels("HC").vil / 4.5).toBeCloseTo(0.3, 10);
@@ -99,13 +99,14 @@ describe("noise margins", () => {
     expect(margin("LS", "LS")).toBeCloseTo(0.3, 10);
   });
 
-  test("a TTL output does not promise a high to HC or 4000 inputs, but does to HCT", () => {
-    for (const driver of ["TTL", "LS", "S", "ALS", "F"]) {
-      expect(margin(driver, "HC"), driver).toBeLessThan(0);
-      expect(margin(driver, "4000"), driver).toBeLessThan(0);
-      expect(margin(driver, "HCT"), driver).toBeGreaterThan(0);
-    }
-  });
+  test.each(["TTL", "LS", "S", "ALS", "F"])(
+    "a %s output does not promise a high to HC or 4000 inputs, but does to HCT",
+    (driver) => {
+      expect(margin(driver, "HC")).toBeLessThan(0);
+      expect(margin(driver, "4000")).toBeLessThan(0);
+      expect(margin(driver, "HCT")).toBeGreaterThan(0);
+    },
+  );
 
   test("every family can drive its own kind", () => {
     const withLevels = [...FAMILIES.values()].filter((family) => family.levels !== undefined);

@@ -51,7 +51,7 @@ describe("complete bipartite graphs", () => {
 });
 
 // Gallai, 1959 (from memory): without isolated vertices, matching + edge cover = vertices.
-test("Gallai's identity", () => {
+test("matching and edge cover come to the number of vertices (Gallai's identity)", () => {
   fc.assert(
     fc.property(graphs, (graph) => {
       const { next, unprovable } = cover(graph);

@@ -70,21 +70,18 @@ describe("the chance", () => {
     expect(((Math.abs(score) - 1) / z) ** 2 / variance).toBeCloseTo(1, 8);
   });
 
-  test("is near the share of orders that rise or fall as clearly", () => {
-    const times = [1, 2, 3, 4, 5, 6, 7, 8];
-    const all = [...orders(times)].map((order) => Math.abs(scoreOf(times, order)));
-    for (const values of [
-      [2, 1, 3, 4, 6, 5, 8, 7],
-      [3, 1, 2, 6, 4, 5, 8, 7],
-      [8, 1, 3, 2, 6, 4, 7, 5],
-    ]) {
+  test.each([[[2, 1, 3, 4, 6, 5, 8, 7]], [[3, 1, 2, 6, 4, 5, 8, 7]], [[8, 1, 3, 2, 6, 4, 7, 5]]])(
+    "is near the share of orders that rise or fall as clearly as %j",
+    (values) => {
+      const times = [1, 2, 3, 4, 5, 6, 7, 8];
+      const all = [...orders(times)].map((order) => Math.abs(scoreOf(times, order)));
       const score = Math.abs(scoreOf(times, values));
       const exact = all.filter((each) => each >= score).length / all.length;
       const { chance } = trendOf(times.map((at, i) => ({ at, value: values[i]! })))!;
       // Eight values are few for a normal approximation: it is good to two hundredths.
       expect(Math.abs(chance - exact)).toBeLessThan(0.02);
-    }
-  });
+    },
+  );
 
   test("is one where all are alike, and nothing is told of too few or of one time", () => {
     const at = [1, 2, 3, 4, 5];

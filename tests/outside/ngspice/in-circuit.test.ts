@@ -35,7 +35,7 @@ function mesh(part: number, random: () => number): string[] {
 }
 
 describeSpice("resistors in place by simulation", () => {
-  test("side by side", () => {
+  test("resistors side by side come to what the formula says", () => {
     const simulated = ohms(["r1 a 0 4700", "r2 a 0 10k", "r3 a 0 22k"]);
     expect(simulated).toBeCloseTo(2791.58, 1);
     expect(amount(parallelResistance([4700, 10e3, 22e3]))).toBeCloseTo(simulated, 2);

@@ -99,14 +99,15 @@ describeSpice("junctions by simulation", () => {
     },
   );
 
-  test("resistors of a board beside it lower its readings and make it suspect, not out of limits", () => {
-    for (const beside of ["rb b e 470", "rb b c 390", "rb c e 1k"]) {
+  test.each(["rb b e 470", "rb b c 390", "rb c e 1k"])(
+    "a resistor of the board beside it (%s) lowers its readings and makes it suspect, not out of limits",
+    (beside) => {
       const alone = readAll("NPN");
       const inPlace = readAll("NPN", beside);
       for (const pair of JUNCTION_PAIRS) expect(inPlace[pair]).toBeLessThanOrEqual(alone[pair] + 1e-6);
-      expect(judged("NPN", inPlace).verdict, beside).toBe("suspect");
-    }
-  });
+      expect(judged("NPN", inPlace).verdict).toBe("suspect");
+    },
+  );
 
   test("a PNP marked NPN is found out", () => {
     expect(

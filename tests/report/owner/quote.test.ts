@@ -23,13 +23,14 @@ async function reportWith(shop: string) {
   return ownerReport(view);
 }
 
-test("a quote stands on the report only where the shop file asks for it", async () => {
-  for (const shop of [SHOP, `${SHOP}quote: { show: no }\n`]) {
-    const report = await reportWith(shop);
-    expect(report.quote).toBeUndefined();
-    expect(ownerHtml(report)).not.toContain("<h2>Quote</h2>");
-    expect(ownerMarkdown(report)).not.toContain("Quote");
-  }
+test.each([
+  ["nothing of it", SHOP],
+  ["no", `${SHOP}quote: { show: no }\n`],
+])("no quote stands on the report where the shop file says %s", async (_what, shop) => {
+  const report = await reportWith(shop);
+  expect(report.quote).toBeUndefined();
+  expect(ownerHtml(report)).not.toContain("<h2>Quote</h2>");
+  expect(ownerMarkdown(report)).not.toContain("Quote");
 });
 
 test("labour by action, parts, tax and rounding, the same in both forms", async () => {

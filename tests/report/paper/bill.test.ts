@@ -61,12 +61,13 @@ test("a tenth of an hour three hundred times is thirty hours, and no binary frac
 });
 
 describe("what is no bill", () => {
-  test("says that it is a draft while the board is here", async () => {
-    for (const front of ["", "stage: repairing\n"]) {
+  test.each(["", "stage: repairing\n"])(
+    "says that it is a draft while the board is here: %j",
+    async (front) => {
       const { draft } = await bill(WORK, front);
       expect(draft).toMatch(/this is a draft and no bill/);
-    }
-  });
+    },
+  );
 
   test("says why nothing is counted without a shop file or a currency", async () => {
     expect((await bill(WORK, undefined, "")).notes[0]).toContain("There is no shop file");

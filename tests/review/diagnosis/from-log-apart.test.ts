@@ -2,7 +2,7 @@
 import { describe, expect, test } from "vitest";
 import { BUS_BOARD, having } from "../../support/boards";
 import { diagnosedOn } from "../../support/diagnosed";
-import { header, rows } from "../../support/tables";
+import { header, rows, table } from "../../support/tables";
 
 const BOARD = having(BUS_BOARD, {
   parts: { U15: "{ device: 74LS04 }" },
@@ -20,24 +20,26 @@ const lifts = async (body: string) =>
   (await diagnosed(body)).input.findings.filter(({ kind }) => kind === "lift");
 
 describe("a chip that was out", () => {
-  test("and the net came back: it is that chip, wherever it is said", async () => {
-    const before = await diagnosed(LOW);
-    expect(before.share("U12")).toBeLessThan(0.6);
-    for (const after of [
-      `## Diode check again\n\n${HEAD}${rows("U13 | 1 | 0.56 | U12 out")}`,
-      `## Diode check, U12 pulled\n\n${HEAD}${rows("U13 | 1 | 0.56 |  ")}`,
-      `## Diode check with U12 out of its socket\n\n| Pin | U13 |\n|---|---|\n| 1 | 0.56 |\n`,
-      `## Work done\n\n| Ref | Action |\n|---|---|\n| U12 | pulled |\n\n## Diode check again\n\n${HEAD}${rows("U13 | 1 | 0.56 |  ")}`,
-      `## Diode check again\n\n${HEAD}${rows("U12 | 1 | 0.56 | U12 out, read at the socket")}`,
-    ]) {
-      const { input, share, reasons, result } = await diagnosed(LOW + after);
-      expect(input.findings).toContainEqual({ kind: "lift", ref: "U12", net: "BUS", cleared: true });
-      expect(share("U12")).toBeGreaterThan(0.9);
-      expect(result.ranked[0]?.suspect.id).toBe("U12");
-      expect(reasons).toContain("BUS came back with U12 off it.");
-      // The whole net still reads low: what was read without the chip is no second opinion of it.
-      expect(input.withinLimits).toEqual([]);
-    }
+  test("is one of several before it was", async () => {
+    expect((await diagnosed(LOW)).share("U12")).toBeLessThan(0.6);
+  });
+
+  const again = (...lines: readonly string[]) => `## Diode check again\n\n${HEAD}${rows(...lines)}`;
+  const PULLED = table("Work done", "Ref | Action", "U12 | pulled");
+  test.each([
+    ["the note", again("U13 | 1 | 0.56 | U12 out")],
+    ["the heading", `## Diode check, U12 pulled\n\n${HEAD}${rows("U13 | 1 | 0.56 |  ")}`],
+    ["the heading of a wide table", table("Diode check with U12 out of its socket", "Pin | U13", "1 | 0.56")],
+    ["the work before", PULLED + again("U13 | 1 | 0.56 |  ")],
+    ["the note of its own socket", again("U12 | 1 | 0.56 | U12 out, read at the socket")],
+  ])("and the net came back: it is that chip, said in %s", async (_where, after) => {
+    const { input, share, reasons, result } = await diagnosed(LOW + after);
+    expect(input.findings).toContainEqual({ kind: "lift", ref: "U12", net: "BUS", cleared: true });
+    expect(share("U12")).toBeGreaterThan(0.9);
+    expect(result.ranked[0]?.suspect.id).toBe("U12");
+    expect(reasons).toContain("BUS came back with U12 off it.");
+    // The whole net still reads low: what was read without the chip is no second opinion of it.
+    expect(input.withinLimits).toEqual([]);
   });
 
   test("and the net stayed low: it is one of the others", async () => {
@@ -70,10 +72,14 @@ describe("a chip that was out", () => {
     expect(input.findings).toEqual([]);
   });
 
-  test("put back in the work, or read itself, it is in again", async () => {
-    const back = `## Work done\n\n| Ref | Action |\n|---|---|\n| U12 | pulled |\n| U12 | put back |\n\n## Diode check again\n\n${HEAD}${rows("U13 | 1 | 0.56 |  ")}`;
-    const itself = `## Work done\n\n| Ref | Action |\n|---|---|\n| U12 | pulled |\n\n## Diode check again\n\n${HEAD}${rows("U12 | 1 | 0.56 |  ", "U13 | 1 | 0.56 |  ")}`;
-    for (const after of [back, itself]) expect(await lifts(LOW + after)).toEqual([]);
+  test.each([
+    [
+      "put back in the work",
+      table("Work done", "Ref | Action", "U12 | pulled", "U12 | put back") + again("U13 | 1 | 0.56 |  "),
+    ],
+    ["read itself", PULLED + again("U12 | 1 | 0.56 |  ", "U13 | 1 | 0.56 |  ")],
+  ])("%s, it is in again", async (_how, after) => {
+    expect(await lifts(LOW + after)).toEqual([]);
   });
 });
 

@@ -42,6 +42,16 @@ describe("a reading that only the board file can judge", () => {
     expect(esr).toMatchObject({ verdict: "unjudged" });
   });
 
+  it("has its tolerance from whoever gave the value: the log's own row, or the board file", async () => {
+    const heading = "Resistance";
+    const [own] = await judgeTable("| Ref | Nominal | Reading |\n|-|-|-|\n| R9 | 1k 5 % | 1.3k |\n", {
+      heading,
+    });
+    expect(own?.verdict).toBe("out-of-limits");
+    expect(everything(own)).toContain("this log");
+    expect(everything(own)).not.toContain("the board file");
+  });
+
   it("is the first of several of one quantity: the others are measured another way", async () => {
     const reversed = await judgeTable("| Rail | Reading | Reversed |\n|-|-|-|\n| +5V | 118 | 20 |\n", {
       heading: "Resistance to ground",

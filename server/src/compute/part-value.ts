@@ -7,7 +7,7 @@ export interface PartValue {
   readonly nominal: number;
   /** As a share: 0.05 for 5 %. */
   readonly tolerance: number;
-  /** Whose tolerance it is: the board file's, or what such parts usually have. */
+  /** Whose tolerance it is: the board file's, this log's, or what such parts usually have. */
   readonly toleranceSource: string;
   /** The same with its figure, where nobody has said one. */
   readonly toleranceTold: string;
@@ -27,8 +27,11 @@ export function partValue(part: Part | undefined, dimension: Dimension): PartVal
   return part?.value === undefined ? undefined : readValue(part.value, dimension);
 }
 
-/** As `partValue`, for a text from anywhere. A tolerance that it gives is said to be the board file's all the same. */
-export function readValue(text: string, dimension: Dimension): PartValue | undefined {
+/**
+ * As `partValue`, for a text from anywhere.
+ * @param whose word a tolerance is that the text gives
+ */
+export function readValue(text: string, dimension: Dimension, whose = GIVEN): PartValue | undefined {
   // "4700uF/25V" is two words as well.
   const words = text.trim().split(/\s+|(?<=\p{L})\/(?=\d)/u);
   const unit = dimension === "resistance" ? { unit: "ohm" } : {};
@@ -46,6 +49,6 @@ export function readValue(text: string, dimension: Dimension): PartValue | undef
     tolerance,
     ...(given === undefined
       ? { toleranceSource: USUAL, toleranceTold: `± ${tolerance * 100} %: ${USUAL}` }
-      : { toleranceSource: GIVEN, toleranceTold: GIVEN }),
+      : { toleranceSource: whose, toleranceTold: whose }),
   };
 }

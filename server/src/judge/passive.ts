@@ -62,7 +62,10 @@ export function nominalOf(
   dimension: Dimension,
 ): PartValue | undefined {
   const typed = reading.subject.expected?.text;
-  return (typed === undefined ? undefined : readValue(typed, dimension)) ?? partValue(place?.part, dimension);
+  return (
+    (typed === undefined ? undefined : readValue(typed, dimension, "this log")) ??
+    partValue(place?.part, dimension)
+  );
 }
 
 const isLifted = ({ subject }: Reading): boolean =>

@@ -1,4 +1,5 @@
 import { defined } from "../base/defined";
+import { memo } from "../base/memo";
 import { boardIndex } from "../knowledge/board-index";
 import type { Library } from "../knowledge/library";
 import type { Board, Device, DevicePin, Family, Net, Part } from "../knowledge/types";
@@ -33,10 +34,32 @@ export function partPlace(ref: string, board: Board | undefined, library: Librar
 /**
  * Where a row's reading was taken: its part, and the pin where the row names one. Undefined for rows that name no part.
  */
-export function placeOf(subject: Subject, ctx: LogContext): Place | undefined {
-  if (!subject.ref) return undefined;
-  const at = partPlace(subject.ref.text, ctx.board?.value, ctx.library);
-  return subject.pin ? pinPlace(at, subject.pin.text, ctx.board?.value) : at;
+export function placeOf({ ref, pin }: Subject, { board, library }: LogContext): Place | undefined {
+  if (!ref) return undefined;
+  const isKept = ref.text.length <= LONGEST_KEPT && (pin?.text.length ?? 0) <= LONGEST_KEPT;
+  if (!isKept) return lookUp(ref.text, pin?.text, board?.value, library);
+  const known = board ? placesOn(board.value, library) : placesOffBoards(library);
+  const key = pin ? `${ref.text}\n${pin.text}` : ref.text;
+  let place = known.get(key);
+  if (place === undefined) {
+    if (known.size >= MOST_KEPT) known.clear();
+    place = lookUp(ref.text, pin?.text, board?.value, library);
+    known.set(key, place);
+  }
+  return place;
+}
+
+/** Places are asked for by every check of every reading, and are few on any board. */
+const placesOn = memo((_board: Board, _library: Library) => new Map<string, Place>());
+const placesOffBoards = memo((_library: Library) => new Map<string, Place>());
+/** As many are kept of a board. */
+const MOST_KEPT = 5000;
+/** A longer text may be a piece of a larger one, which it would hold in memory. */
+const LONGEST_KEPT = 12;
+
+function lookUp(ref: string, pin: string | undefined, board: Board | undefined, library: Library): Place {
+  const at = partPlace(ref, board, library);
+  return pin === undefined ? at : pinPlace(at, pin, board);
 }
 
 /**

@@ -4,23 +4,14 @@ import { returnedJobs } from "../../server/src/judge/baseline/history";
 import { MOST_BOARDS } from "../../server/src/judge/baseline/types";
 import { jobIndex, type Logs } from "../../server/src/log/job-index";
 import type { LogSummary } from "../../server/src/log/summary";
+import { logSummary } from "../support/log-summary";
 
-const log = (uri: string, more: Partial<LogSummary>): LogSummary => ({
-  uri,
-  symptoms: [],
-  work: [],
-  fitted: [],
-  tables: [],
-  proving: [],
-  stated: [],
-  ...more,
-});
 const logsOf = (all: readonly LogSummary[]): Logs => new Map(all.map((each) => [each.uri, each]));
 
 const word = fc.constantFrom(undefined, "", " ", "a", "A ", "b", "a-17", "A-17", "01", "1");
 const some = fc
   .array(fc.record({ board: word, serial: word, job: word, comebackOf: word }), { maxLength: 12 })
-  .map((all) => all.map((each, i) => log(`mem:/${i}.md`, each as Partial<LogSummary>)));
+  .map((all) => all.map((each, i) => logSummary(`mem:/${i}.md`, each as Partial<LogSummary>)));
 
 describe("the workspace's logs by what they are looked for", () => {
   it("finds what a look through all of them finds", () => {
@@ -41,7 +32,7 @@ describe("the workspace's logs by what they are looked for", () => {
 
   it("lets the boards returned last speak for the next, so many of each revision", () => {
     const all = Array.from({ length: 3 * MOST_BOARDS }, (_, i) =>
-      log(`mem:/${i}.md`, {
+      logSummary(`mem:/${i}.md`, {
         board: "x",
         stage: "returned",
         revision: i % 3 === 0 ? "A" : "B",

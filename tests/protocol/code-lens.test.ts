@@ -4,6 +4,7 @@ import { exampleLog } from "../../server/src/checks/example-board";
 import { spanOf } from "../../server/src/protocol/convert";
 import { applyEdits } from "../../server/src/text/edits";
 import { lineIndex } from "../../server/src/text/line-index";
+import { TWO_WRONG_DROPS } from "../support/tables";
 import { type Bench, startBench } from "./bench";
 import { FULL_CAPABILITIES } from "./client.js";
 
@@ -13,16 +14,7 @@ afterEach(() => {
   bench = undefined;
 });
 
-const LOG = exampleLog(`# A board
-
-## Diode check
-
-| Ref | Pin | Reading |
-|-----|-----|---------|
-| U14 | 2   | 1.42    |
-| U14 | 4   | OL      |
-| U15 | 3   | 0.58    |
-`);
+const LOG = exampleLog(TWO_WRONG_DROPS);
 const EDITING = {
   ...FULL_CAPABILITIES,
   workspace: { ...FULL_CAPABILITIES.workspace, applyEdit: true, codeLens: { refreshSupport: true } },

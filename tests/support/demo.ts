@@ -1,6 +1,7 @@
 // The demo workspace, read once, in a service of its own for each test that wants to type in it.
 import { readdirSync, readFileSync } from "node:fs";
 import { fileURLToPath } from "node:url";
+import type { LogView } from "../../server/src/features/view";
 import { Service } from "../../server/src/service";
 
 const ROOT = fileURLToPath(new URL("../../demo/", import.meta.url));
@@ -19,6 +20,16 @@ export const demoLogs: readonly (readonly [uri: string, text: string])[] = [...d
 );
 
 export const demoText = (uri: string): string => demoFiles.get(uri) ?? "";
+
+const TYPED = "mem:/demo/logs/typed.md";
+
+/** A log of the demo's folder with this text, as the service sees it. */
+export function typedView(service: Service, text: string): LogView {
+  service.open(TYPED, text);
+  const view = service.view(TYPED);
+  if (!view) throw new Error("no log");
+  return view;
+}
 
 /** The demo with its knowledge files read and no log open. */
 export async function openDemo(): Promise<Service> {

@@ -6,6 +6,7 @@ import { LONGEST_REMEMBERED, LogIndex } from "../../server/src/workspace/log-ind
 import { openDemo } from "../support/demo";
 import { Disk } from "../support/disk";
 import { BOARD } from "../support/judged";
+import { logSummary } from "../support/log-summary";
 
 const library = builtinLibrary();
 const log = (job: string, drop = "0.57", front = "") =>
@@ -26,15 +27,7 @@ const open = async (files: Readonly<Record<string, string>>) => {
 const jobs = (service: Service) => [...service.memory().logs.values()].map(({ job }) => job);
 
 describe("the index", () => {
-  const summary = {
-    uri: "mem:/a.md",
-    symptoms: [],
-    work: [],
-    fitted: [],
-    tables: [],
-    proving: [],
-    stated: [],
-  };
+  const summary = logSummary("mem:/a.md");
 
   it("waits for every Markdown file of the workspace, each once, and for no other", () => {
     const index = new LogIndex();

@@ -71,11 +71,13 @@ describe("values", () => {
     expect(item("agreed").snippet).toMatch(/^\s*\{ agreed: \$\{CURRENT_YEAR\}-/);
   });
 
-  it("straight behind the colon bring their blank", async () => {
-    expect((await offeredAt(front("stage:$0"))).take("proving")).toContain("\nstage: proving\n---");
-    expect((await offeredAt(front("board:$0"))).take("mini")).toContain("\nboard: mini\n---");
-    expect((await offeredAt(front("stage: $0"))).take("proving")).toContain("\nstage: proving\n---");
-    expect((await offeredAt(front("stage: pro$0"))).take("proving")).toContain("\nstage: proving\n---");
+  it.each([
+    ["straight behind the colon", "stage:$0", "proving", "stage: proving"],
+    ["straight behind the colon", "board:$0", "mini", "board: mini"],
+    ["behind a blank", "stage: $0", "proving", "stage: proving"],
+    ["behind their first letters", "stage: pro$0", "proving", "stage: proving"],
+  ])("%s bring the blank that is not there: %s", async (_where, typed, label, line) => {
+    expect((await offeredAt(front(typed))).take(label)).toContain(`\n${line}\n---`);
   });
 
   it("come from the board and the shop", async () => {
@@ -86,11 +88,11 @@ describe("values", () => {
     await checkOffered(front("revision: $0"), []);
   });
 
-  it("are quoted where YAML would read something else", async () => {
-    expect((await offeredAt(front("board: mini\nrevision: $0"))).take("1.2")).toContain('revision: "1.2"\n');
-    expect((await offeredAt(front("board: mini\nsymptoms: [$0]"))).take("007")).toContain(
-      'symptoms: ["007"]\n',
-    );
+  it.each([
+    ["revision: $0", "1.2", 'revision: "1.2"'],
+    ["symptoms: [$0]", "007", 'symptoms: ["007"]'],
+  ])("are quoted where YAML would read something else: %s", async (typed, label, line) => {
+    expect((await offeredAt(front(`board: mini\n${typed}`))).take(label)).toContain(`${line}\n`);
   });
 
   it("with Markdown in them are shown as they are", async () => {
@@ -100,33 +102,33 @@ describe("values", () => {
 });
 
 describe("symptoms", () => {
-  it("begin a list where there is none", async () => {
-    const { item, take } = await offeredAt(front("board: mini\nsymptoms: $0"));
-    expect(take("blank")).toContain("\nsymptoms: [blank]\n");
+  it.each(["symptoms: $0", "symptoms:$0", "symptoms: bl$0"])(
+    "begin a list where there is none: %s",
+    async (typed) => {
+      expect((await offeredAt(front(`board: mini\n${typed}`))).take("blank")).toContain(
+        "\nsymptoms: [blank]\n",
+      );
+    },
+  );
+
+  it("say what the display shows, and which parts to look at", async () => {
+    const { item } = await offeredAt(front("board: mini\nsymptoms: $0"));
     expect(item("blank").description).toBe("Display stays blank · nothing");
     expect(item("blank").documentation).toContain("**Reset**: U1");
-    expect((await offeredAt(front("board: mini\nsymptoms:$0"))).take("blank")).toContain(
-      "\nsymptoms: [blank]\n",
-    );
-    expect((await offeredAt(front("board: mini\nsymptoms: bl$0"))).take("blank")).toContain(
-      "\nsymptoms: [blank]\n",
-    );
   });
 
-  it("go on in one, without those given", async () => {
-    const { labels, take } = await offeredAt(front("board: mini\nsymptoms: [blank, $0]"));
-    expect(labels).toEqual(["resets", "007"]);
-    expect(take("resets")).toContain("[blank, resets]");
-    expect((await offeredAt(front("board: mini\nsymptoms: [blank, re$0]"))).take("resets")).toContain(
-      "[blank, resets]",
-    );
-    expect((await offeredAt(front("board: mini\nsymptoms:\n  $0"))).take("blank")).toContain("\n  - blank\n");
-    expect((await offeredAt(front("board: mini\nsymptoms: [$0"))).take("blank")).toContain(
-      "symptoms: [blank",
-    );
-    expect((await offeredAt(front("board: mini\nsymptoms:\n  - blank\n  - $0"))).take("resets")).toContain(
-      "\n  - blank\n  - resets\n",
-    );
+  it("leave out those given", async () => {
+    await checkOffered(front("board: mini\nsymptoms: [blank, $0]"), ["resets", "007"]);
+  });
+
+  it.each([
+    ["behind a comma", "symptoms: [blank, $0]", "resets", "[blank, resets]"],
+    ["behind first letters", "symptoms: [blank, re$0]", "resets", "[blank, resets]"],
+    ["in a line below", "symptoms:\n  $0", "blank", "\n  - blank\n"],
+    ["in a list that is not closed yet", "symptoms: [$0", "blank", "symptoms: [blank"],
+    ["behind a dash", "symptoms:\n  - blank\n  - $0", "resets", "\n  - blank\n  - resets\n"],
+  ])("go on in a list: %s", async (_where, typed, label, lines) => {
+    expect((await offeredAt(front(`board: mini\n${typed}`))).take(label)).toContain(lines);
   });
 
   it("are found by their title and by what the display shows", async () => {

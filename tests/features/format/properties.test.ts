@@ -6,20 +6,14 @@ import type { LogView } from "../../../server/src/features/view";
 import type { Service } from "../../../server/src/service";
 import type { Row } from "../../../server/src/syntax/tables";
 import { applyEdits } from "../../../server/src/text/edits";
-import { demoLogs, openDemo } from "../../support/demo";
+import { demoLogs, openDemo, typedView } from "../../support/demo";
 
-const URI = "mem:/demo/logs/typed.md";
 let service: Service;
 beforeAll(async () => {
   service = await openDemo();
 });
 
-function viewOf(text: string): LogView {
-  service.open(URI, text);
-  const view = service.view(URI);
-  if (!view) throw new Error("no log");
-  return view;
-}
+const viewOf = (text: string): LogView => typedView(service, text);
 
 const word = fc.oneof(
   fc.constantFrom(

@@ -1,7 +1,7 @@
 import { describe, expect, test } from "vitest";
 import { placeOf } from "../../../server/src/features/new-log/place";
 import { nextJob } from "../../../server/src/features/shared/next-job";
-import type { LogSummary } from "../../../server/src/log/summary";
+import { logSummary } from "../../support/log-summary";
 
 describe("the next job", () => {
   test.each([
@@ -23,17 +23,8 @@ describe("the next job", () => {
   });
 });
 
-const log = (name: string, job: string, board: string, folder = "mem:/ws/logs/"): LogSummary => ({
-  uri: `${folder}${name}.md`,
-  job,
-  board,
-  symptoms: [],
-  work: [],
-  fitted: [],
-  tables: [],
-  proving: [],
-  stated: [],
-});
+const log = (name: string, job: string, board: string, folder = "mem:/ws/logs/") =>
+  logSummary(`${folder}${name}.md`, { job, board });
 const LOGS = [
   log("2026-004-controller", "2026-004", "regatta-controller"),
   log("2026-013-driver", "2026-013", "regatta-driver"),

@@ -5,21 +5,15 @@ import { refactorsAt } from "../../../server/src/features/refactor";
 import type { LogView } from "../../../server/src/features/view";
 import type { Service } from "../../../server/src/service";
 import { applyEdits } from "../../../server/src/text/edits";
-import { openDemo } from "../../support/demo";
+import { openDemo, typedView } from "../../support/demo";
 
-const URI = "mem:/demo/logs/typed.md";
 const HEAD = "---\nmendlog: 1\nboard: regatta-controller\n---\n\n## Diode check\n\n";
 let service: Service;
 beforeAll(async () => {
   service = await openDemo();
 });
 
-function viewOf(text: string): LogView {
-  service.open(URI, text);
-  const view = service.view(URI);
-  if (!view) throw new Error("no log");
-  return view;
-}
+const viewOf = (text: string): LogView => typedView(service, text);
 
 const ref = fc.constantFrom("U13", "U14", "U12 (74145)", "U12", "Q1", "U99", "odd name");
 const pin = fc.oneof(fc.integer({ min: 1, max: 16 }).map(String), fc.constantFrom("pin 3", "E", "", "07"));

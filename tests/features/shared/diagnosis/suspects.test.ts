@@ -11,18 +11,9 @@ import {
 import type { LogView } from "../../../../server/src/features/view";
 import { applyEdits } from "../../../../server/src/text/edits";
 import { demoText, openDemo } from "../../../support/demo";
+import { TWO_WRONG_DROPS as BODY } from "../../../support/tables";
 import { checkFindings, openAt } from "../../../support/workspace";
 
-const BODY = `# A board
-
-## Diode check
-
-| Ref | Pin | Reading |
-|-----|-----|---------|
-| U14 | 2   | 1.42    |
-| U14 | 4   | OL      |
-| U15 | 3   | 0.58    |
-`;
 const viewOf = async (text: string): Promise<LogView> => (await openAt(`${text}$0`)).view;
 const written = async (text: string): Promise<string> => {
   const result = writeSuspects(await viewOf(text));

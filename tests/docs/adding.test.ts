@@ -1,6 +1,8 @@
 // The page of worked examples: the steps of each are made in a copy of the sources, and what it shows is what comes of it.
+import { join } from "node:path";
 import { afterAll, afterEach, beforeAll, expect, test } from "vitest";
 import { expectCarets, readCarets } from "../support/carets";
+import { circlesIn, importsWithin } from "../support/imports";
 import { readFixture } from "../support/workspace";
 import { type Copy, copyOfSources } from "./copy";
 import { type PageSection, readPage, type Shown, sectionsOf } from "./page";
@@ -98,6 +100,7 @@ test("all examples in one copy are there, compile, and are written as the house 
   const steps = EXAMPLES.flatMap(({ blocks }) => blocks.filter(isStep));
   await copy.build(steps);
   const { checks, devices, kinds } = await copy.ask({ ask: "what-there-is" });
+  expect(circlesIn(importsWithin(join(copy.folder, "server", "src")))).toEqual([]);
   expect(checks).toContain("work-undated");
   expect(devices).toContain("7439");
   expect(kinds).toEqual(expect.arrayContaining(["contact-resistance", "reseat"]));

@@ -27,6 +27,7 @@ const NEEDED = [
 const run = promisify(execFile);
 
 export interface Copy {
+  readonly folder: string;
   /** Makes the steps, then the copy's lists and its bundle. */
   build(steps: readonly Shown[]): Promise<void>;
   /** Asks what was built. */
@@ -52,6 +53,7 @@ export function copyOfSources(): Copy {
   };
   const written = new Set<string>();
   return {
+    folder,
     async build(steps) {
       for (const step of steps) {
         apply(step, folder);

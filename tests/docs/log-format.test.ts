@@ -32,7 +32,7 @@ function examplesIn(heading: string, blocks: readonly Shown[]): Example[] {
   });
 }
 
-const isWhole = ({ text }: Example): boolean => text.startsWith("---\n");
+const isWhole = ({ text }: Example): boolean => /^(?:---|\/\/- )/.test(text);
 const docOf = ({ text }: Example): LogDocument => {
   const plain = readCarets(text).text;
   return plain.startsWith("---\n") ? readLog(plain) : readBody(plain);

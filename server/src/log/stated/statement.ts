@@ -1,5 +1,5 @@
 // What a log says of its board while it reports of something else: this chip is a 7404, there is a +5 V rail, these two
-// pins are joined. Statements are what somebody wrote; what follows from them is made in `board.ts`.
+// pins are joined. Statements are what somebody wrote; what follows from them is made in `judge/stated/`.
 import type { Span } from "../../text/span";
 
 /** Where a part's number was said. What was fitted stands there only from then on. */

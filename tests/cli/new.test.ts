@@ -137,7 +137,10 @@ test("what does not fit is told, and the log is written all the same", async () 
   const { code, out, err } = await run([...EXAMPLE, ...given], bench);
   expect(code).toBe(0);
   expect(out).toContain("job: 2026-001\n");
-  expect(err).toContain("mendlog: 2026-001 is the number of another log already.\n");
-  expect(err).toContain('mendlog: the board file has no revision "Q"; it has A, B.\n');
-  expect(err).toMatch(/mendlog: line 9 of the new log: No meter "nix"/);
+  expect(err).toMatchInlineSnapshot(`
+    "mendlog: 2026-001 is the number of another log already.
+    mendlog: the board file has no revision "Q"; it has A, B.
+    mendlog: line 9 of the new log: No meter "nix" is described, so its accuracy is not known. Add it under meters in mendlog.shop.yaml.
+    "
+  `);
 });

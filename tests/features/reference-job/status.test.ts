@@ -1,5 +1,6 @@
 import { expect, test } from "vitest";
 import { hoverLog } from "../../../server/src/features/hover";
+import { paragraphsOf } from "../../support/features";
 import { openWorld } from "../../support/workspace";
 
 const LOG =
@@ -13,17 +14,27 @@ async function hover(text: string, others = "") {
 
 test("over the key's value stands how much of the job counts for other boards", async () => {
   const told = await hover(LOG);
-  expect(told).toContain("what other boards of its type are held against");
   // 1.42 V is off the family's window before any repair, and a bound is no value.
-  expect(told).toContain("Its readings at 1 place are used for other boards of example");
-  expect(told).toContain("The other 2 of its readings are not");
+  expect(told).toMatchInlineSnapshot(`
+    "**Reference job**
+
+    \`true\` where this board is known to work: what it reads is then what other boards of its type are held against. Left out otherwise.
+
+    ---
+
+    Its readings at 1 place are used for other boards of example, once the log is saved. The other 2 of its readings are not: read again later, of a replaced part, out of limits before the repair, or not one value."
+  `);
 });
 
 test("a board that came back stands for none", async () => {
   const back = "//- back.md\n---\nmendlog: 1\njob: 2026-020\nboard: example\ncomeback-of: 2026-003\n---\n";
-  expect(await hover(LOG, back)).toContain("the board came back as 2026-020");
+  expect(paragraphsOf(await hover(LOG, back)).at(-1)).toMatchInlineSnapshot(
+    `"It is not used: the board came back as 2026-020, so what was missed may be among its readings."`,
+  );
 });
 
 test("a log that names no board stands for none", async () => {
-  expect(await hover(LOG.replace("board: example\n", ""))).toContain("does not say which board it is of");
+  expect(paragraphsOf(await hover(LOG.replace("board: example\n", ""))).at(-1)).toMatchInlineSnapshot(
+    `"It is not used yet: the log does not say which board it is of."`,
+  );
 });

@@ -146,9 +146,18 @@ describe("a fresh board file", () => {
       ],
     });
     expect(loadBoard(text).problems).toEqual([]);
-    expect(text).toMatch(/^ {2}# U 5: \{ device: "7404" \} # left out: .*designator.* \(log 1, line 2\)$/m);
-    expect(text).toMatch(/^ {2}# "\+5V": \{ nominal: five, .*# left out: .*\(log 1, line 3\)$/m);
-    expect(text).toMatch(/^ {2}# - \{ procedure: resistance, .*# left out: There is no rail `\+5V`.*$/m);
+    expect(text).toMatchInlineSnapshot(`
+      "mendlog-board: 1
+      id: a
+      title: a
+      rails:
+        # "+5V": { nominal: five, tolerance: 5 % } # left out: \`nominal\` of \`+5V\`: "five" does not start with a number. Write a voltage with its unit, like \`5 V\`. (log 1, line 3)
+      parts:
+        # U 5: { device: "7404" } # left out: \`U 5\` is not a name that can be used here. A designator is made of letters and digits as printed on the board, like \`U14\`. (log 1, line 2)
+      expected:
+        # - { procedure: resistance, rail: "+5V", low: 1 ohm, high: 2 ohm, source: one board } # left out: There is no rail \`+5V\` in the board file. Add it first, with its voltage. (log 1, line 4)
+      "
+    `);
   });
 
   test("two nets never get the same pin: the first keeps it", () => {

@@ -6,7 +6,7 @@
 // Examples are the first commit's; those that only the other has are new and have nothing to be compared with. Ends with
 // status 1 where anything differs.
 import { execFileSync } from "node:child_process";
-import { cpSync, mkdtempSync, rmSync, symlinkSync } from "node:fs";
+import { cpSync, mkdtempSync, rmSync, symlinkSync, writeFileSync } from "node:fs";
 import { createRequire } from "node:module";
 import { tmpdir } from "node:os";
 import { join, resolve } from "node:path";
@@ -52,10 +52,18 @@ function tree(name, of) {
 /** @returns {Promise<Map<string, string[]>>} findings as JSON, by the demo's file or the example */
 async function findingsOf(path, name) {
   const { cli, core } = await bundled(path, name);
+  // What a program shares with others lies beside it, and it looks at all of it to know itself; here it is one file.
+  for (const shared of ["core.cjs", "protocol.cjs"]) writeFileSync(join(work, shared), "");
   const printed = execFileSync(
     process.execPath,
     [cli, "check", "--format", "json", "--fail-on", "never", "."],
-    { cwd: join(work, "demo"), encoding: "utf8", maxBuffer: 1 << 28 },
+    {
+      cwd: join(work, "demo"),
+      encoding: "utf8",
+      maxBuffer: 1 << 28,
+      // Neither is to find what the other kept.
+      env: { ...process.env, XDG_CACHE_HOME: join(work, `cache-${name}`) },
+    },
   );
   const found = new Map(
     JSON.parse(printed).files.map(({ path, findings }) => [

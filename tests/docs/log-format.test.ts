@@ -3,6 +3,7 @@ import { readFileSync } from "node:fs";
 import { describe, expect, test } from "vitest";
 import { loadFrontMatter, STAGES } from "../../server/src/knowledge/load-front-matter";
 import type { LogDocument } from "../../server/src/log/document";
+import { isLog } from "../../server/src/log/sniff";
 import { expectCarets, readCarets } from "../support/carets";
 import { readBody, readingsOf, readLog, valueText } from "../support/log";
 import { checkFindings, openWorld } from "../support/workspace";
@@ -112,6 +113,17 @@ test.each(VALUES)("%s in a column of %s is read as %s", (typed, column, read) =>
     block.tables.flatMap((table) => table.readings),
   );
   expect(readings.map(({ value }) => valueText(value))).toEqual([read]);
+});
+
+test.each([
+  ["a key above broken YAML", "---\nmendlog: 1\nboard: [\n---\n", true],
+  ["front matter that is never closed", "---\nmendlog: 1\n\n## Diode check\n", true],
+  ["a key within the first 20,000 characters", `---\nx: ${"y".repeat(19_000)}\nmendlog: 1\n---\n`, true],
+  ["a key behind them", `---\nx: ${"y".repeat(20_000)}\nmendlog: 1\n---\n`, false],
+  ["a key in the text", "---\ntitle: Notes\n---\n\nmendlog: 1\n", false],
+  ["a blank line first", "\n---\nmendlog: 1\n---\n", false],
+])("what makes a file a log: %s", (_, text, is) => {
+  expect(isLog(text)).toBe(is);
 });
 
 test("the fields of the front matter are those of its schema, and the stages those of the code", () => {

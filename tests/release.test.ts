@@ -117,6 +117,14 @@ test("the extension is the same bytes twice, and what is in it runs where nothin
   // The gallery takes three numbers.
   const described = JSON.parse(entries.get("extension/package.json")!.toString("utf8"));
   expect(described.version).toMatch(/^\d+\.\d+\.\d+$/);
+  const readme = entries.get("extension/readme.md")!.toString("utf8");
+  expect(readme).toContain("## Your first log");
+  expect(readme).not.toMatch(/!\[/);
+  expect([...entries.keys()].filter((path) => /pictures|readme\.md$/i.test(path)).sort()).toEqual([
+    "extension/docs/checks/README.md",
+    "extension/docs/procedures/README.md",
+    "extension/readme.md",
+  ]);
   // Unpacked where an editor has its extensions, all that it begins itself runs.
   const at = join(folder, "extensions");
   for (const [path, bytes] of entries) {

@@ -4,6 +4,7 @@
 //   npm run package:npm, then: npm publish dist/npm
 import { cpSync, mkdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { basename, dirname, join } from "node:path";
+import { withoutPictures } from "./readme.js";
 
 /** What it holds, by the path it has in both. */
 const FILES = [
@@ -19,7 +20,6 @@ const FILES = [
   "LICENSE",
 ];
 
-/** Pictures are for those who read the README where the source is. */
 const isText = (path) => basename(path) !== "pictures";
 
 /**
@@ -29,10 +29,12 @@ const isText = (path) => basename(path) !== "pictures";
  */
 export function writeNpmPackage(root, target) {
   rmSync(target, { recursive: true, force: true });
-  for (const path of [...FILES, "README.md"]) {
+  for (const path of FILES) {
     mkdirSync(dirname(join(target, path)), { recursive: true });
     cpSync(join(root, path), join(target, path), { recursive: true, filter: isText });
   }
+  const readme = readFileSync(join(root, "README.md"), "utf8");
+  writeFileSync(join(target, "README.md"), withoutPictures(readme));
   const own = JSON.parse(readFileSync(join(root, "package.json"), "utf8"));
   const described = {
     name: own.name,

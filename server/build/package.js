@@ -4,9 +4,10 @@
 //
 //   node server/build/package.js [path of the .vsix] [--most BYTES]
 import { spawnSync } from "node:child_process";
-import { readFileSync, statSync } from "node:fs";
+import { readFileSync, statSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { parseArgs } from "node:util";
+import { withoutPictures } from "./readme.js";
 
 /** The earliest that a zip can say: 1980-01-02, in seconds. */
 const EARLIEST = "315619200";
@@ -26,6 +27,9 @@ function numberedFor(gallery) {
   return [`0.99.${candidate[1]}`, "--pre-release", "--no-update-package-json", "--no-git-tag-version"];
 }
 
+const README = "dist/README.md";
+writeFileSync(join(root, README), withoutPictures(readFileSync(join(root, "README.md"), "utf8")));
+
 const { version } = JSON.parse(readFileSync(join(root, "package.json"), "utf8"));
 const { status } = spawnSync(
   process.execPath,
@@ -36,6 +40,8 @@ const { status } = spawnSync(
     "--no-dependencies",
     "--no-rewrite-relative-links",
     "--allow-unused-files-pattern",
+    "--readme-path",
+    README,
     "--out",
     path,
   ],

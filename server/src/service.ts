@@ -6,7 +6,13 @@ import { type CancellationToken, NEVER_CANCELLED } from "./base/cancellation";
 import type { AsyncSteps, Steps, Waiting } from "./base/steps";
 import type { Finding, Fix, OfferFixes } from "./checks/check";
 import { checkOf } from "./checks/registry";
-import { type CheckSettings, checkKnowledgeFile, checkLog, DEFAULT_SETTINGS } from "./checks/run";
+import {
+  type CheckSettings,
+  checkBlocks,
+  checkKnowledgeFile,
+  checkLog,
+  DEFAULT_SETTINGS,
+} from "./checks/run";
 import { logsOfBoard } from "./features/board-file/logs";
 import { blankHead, blankLog } from "./features/board-sheet";
 import { othersOfJob } from "./features/jobs/others";
@@ -233,6 +239,12 @@ export class Service {
 
   /** The slow part of a log's findings: when it has run to its end, the call for the same text that follows costs little. */
   prepare = (uri: string, text: string): Steps<void, Waiting> => this.#views.prepare(uri, text);
+
+  /** The same of an open log that was read: it is judged and checked, a section at a time. */
+  *prepareFindings(uri: string): Steps<void> {
+    const view = this.view(uri);
+    if (view) yield* checkBlocks(view, this.settingsOf(uri));
+  }
 
   /**
    * Reads the image files that a log names, so that the findings which follow know them; nothing is read again that

@@ -110,9 +110,12 @@ describe("a client that asks for diagnostics", () => {
     const { client, uri } = await start("", { capabilities });
     const log = uri("log.md");
     await client.open(log, FAULTY);
-    const first = await pull(client, log);
+    let first = await pull(client, log);
     expect(first).toMatchObject({ kind: "full", resultId: expect.any(String) });
     expect(codesOf(first.items)).toEqual(["diode-out-of-window", "unknown-designator"]);
+    // The other logs are read in the background, once, and what they say of the board is part of the report.
+    const then = await pull(client, log, first.resultId);
+    if (then.kind === "full") first = then;
 
     for (const { code, codeDescription } of first.items) {
       expect(readFileSync(fileURLToPath(codeDescription.href), "utf8")).toContain(code);

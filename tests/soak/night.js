@@ -20,7 +20,7 @@ import { compared, openWindow, pause } from "./night/window.js";
 const { values } = parseArgs({ options: { minutes: { type: "string", default: "480" } } });
 const given = process.env.MENDLOG_SEED;
 const SEED = given === "random" ? Math.floor(Math.random() * 1e6) : Number(given ?? 1);
-const until = Date.now() + Number(values.minutes) * 60_000;
+let until = Date.now() + Number(values.minutes) * 60_000;
 
 const { numbers, oneOf, nat, typed, spoilt, workspaces } = await load(
   `export * from "./texts"; export * from "./sources"; export { numbers } from "../growth/seed";`,
@@ -47,6 +47,12 @@ const folder = makeFolder(disk?.path);
 if (!folder.tells)
   console.log("This disk keeps no times of reading: what was read outside shows only in what is published.");
 console.log(`Night with seed ${SEED}, ${values.minutes} minutes.`);
+
+// Told to stop, it ends its round, tidies up and says what it found so far.
+for (const signal of ["SIGINT", "SIGTERM"])
+  process.on(signal, () => {
+    until = 0;
+  });
 
 /** A small shop: some jobs of the demo's and the examples' boards. */
 for (const [n, files] of [all.at(-1), all.at(-2), oneOf(draw, all), oneOf(draw, all)].entries())

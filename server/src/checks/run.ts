@@ -1,5 +1,6 @@
 import { defined } from "../base/defined";
 import { memo } from "../base/memo";
+import type { Steps } from "../base/steps";
 import { judgeBlock } from "../judge";
 import { contextAt, type LogContext } from "../judge/context";
 import type { FrontMatter } from "../knowledge/load-front-matter";
@@ -67,6 +68,19 @@ export function checkLog(
     ? set.reduce((all, one) => railFirstIn(one, all), kept as readonly Finding[])
     : railFirst(doc, log.ctx, kept);
   return capped(doc, first);
+}
+
+/** What `checkLog` keeps with the blocks, a block at a time: when it has run to its end, `checkLog` costs little. */
+export function* checkBlocks({ doc, ctx, set }: CheckedLog, settings: CheckSettings): Steps<void> {
+  for (const log of set ?? [{ doc, ctx }]) {
+    for (const { block } of log.doc.blocks) {
+      const own = contextAt(block, log.ctx);
+      judgeBlock(block, own);
+      yield;
+      checkBlock(block, own, settings);
+      yield;
+    }
+  }
 }
 
 /** Of one board's sections; what stands elsewhere is left as it is. */

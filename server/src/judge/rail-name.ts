@@ -1,27 +1,42 @@
+import { memo } from "../base/memo";
 import { boardIndex } from "../knowledge/board-index";
 import type { Board, Rail } from "../knowledge/types";
 import type { Subject } from "../log/model";
 import { railNamed } from "../log/stated/rail-name";
 import { pinNumber } from "./place";
 
+/** A board's rails by all that they are called, so that a row does not look through all of them; the first of a name counts. */
+const railIndex = memo((board: Board) => {
+  const rails = [...board.rails.values()];
+  const by = (key: (rail: Rail) => string | undefined): ReadonlyMap<string | undefined, Rail> =>
+    new Map(rails.map((rail) => [key(rail), rail] as const).reverse());
+  return {
+    name: by(({ name }) => plain(name)),
+    net: by(({ net }) => net && plain(net)),
+    testPoint: by(({ testPoint }) => testPoint && plain(testPoint)),
+    bare: by(({ name }) => bare(name)),
+    words: by(({ name }) => railNamed(name)?.name),
+  };
+});
+
 /** A rail by the name a technician types: "+5V", "+5", "5 volts", "5V (TP1)", "VCC" (its net) or its test point. */
 export function findRail(board: Board, typed: string): Rail | undefined {
   const wanted = plain(typed);
-  const rails = [...board.rails.values()];
+  const index = railIndex(board);
   return (
-    rails.find((rail) => plain(rail.name) === wanted) ??
-    rails.find((rail) => rail.net !== undefined && plain(rail.net) === wanted) ??
-    rails.find((rail) => rail.testPoint !== undefined && plain(rail.testPoint) === wanted) ??
-    rails.find((rail) => bare(rail.name) === bare(typed)) ??
+    index.name.get(wanted) ??
+    index.net.get(wanted) ??
+    index.testPoint.get(wanted) ??
+    index.bare.get(bare(typed)) ??
     withoutPlace(board, typed) ??
-    byWords(rails, typed)
+    byWords(board, typed)
   );
 }
 
 /** "+5 (logic)" and "+5 V logic" are one rail, by the voltage and the one word that tells rails of a voltage apart. */
-function byWords(rails: readonly Rail[], typed: string): Rail | undefined {
+function byWords(board: Board, typed: string): Rail | undefined {
   const name = railNamed(typed)?.name;
-  return name === undefined ? undefined : rails.find((rail) => railNamed(rail.name)?.name === name);
+  return name === undefined ? undefined : railIndex(board).words.get(name);
 }
 
 /** "+5V (TP1)", "+5V at U1 pin 8", "+5V, far end": the name without where it was measured. */
@@ -38,9 +53,7 @@ export function railAt(subject: Subject, board: Board): Rail | undefined {
   if (subject.rail) return findRail(board, subject.rail.text);
   const ref = subject.ref?.text;
   if (ref === undefined) return undefined;
-  const tested = [...board.rails.values()].find(
-    (rail) => rail.testPoint !== undefined && plain(rail.testPoint) === plain(ref),
-  );
+  const tested = railIndex(board).testPoint.get(plain(ref));
   const net = subject.pin && boardIndex(board).net(ref, pinNumber(subject.pin.text) ?? subject.pin.text);
   const name = net && boardIndex(board).railOf(net);
   return tested ?? (name === undefined ? undefined : board.rails.get(name));

@@ -64,6 +64,7 @@ export class Reports {
     await inTurns(service.prepare(uri, text), token);
     await service.prepareImages(uri, text, token);
     stopIfCancelled(token);
+    await inTurns(service.prepareFindings(uri), token);
   }
 
   forget(uri: string): void {

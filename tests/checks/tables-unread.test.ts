@@ -92,7 +92,7 @@ describe("cells-beyond-header", () => {
     ["| U14 | 1 | 0.58 | twice |", "| U14 | 1 | 0.58; twice |"],
     ["| U14 | 1 | | twice | hot", "| U14 | 1 | twice; hot"],
     ["| U14 | 1 | 0.58 | a \\| b |", "| U14 | 1 | 0.58; a \\| b |"],
-  ])("%s", async (row, expected) => {
+  ])("%s becomes %s", async (row, expected) => {
     const body = `## Diode check\n\n| Ref | Pin | Reading |\n|---|---|---|\n${row}\n`;
     expect((await fixed(body, "cells-beyond-header")).trimEnd().split("\n").at(-1)).toBe(expected);
   });
@@ -106,7 +106,7 @@ describe("volts in a column of millivolts", () => {
     ["0,61", /If you meant volts, write "0,61 V"/],
     ["0.2", /Shorted to ground/],
     ["0.58 mV", /Shorted to ground/],
-  ])("%s", async (reading, says) => {
+  ])("%s is asked about: %s", async (reading, says) => {
     const { found } = await findings(table(reading), "diode-out-of-window");
     expect(found.map(({ message }) => message)).toEqual([expect.stringMatching(says)]);
   });

@@ -28,7 +28,7 @@ describe("a part that was out", () => {
     ["cold, U7 still out", ["U7"]],
     ["out of its socket", ["own"]],
     ["pulled", ["own"]],
-  ])("%s", (text, parts) => expect(told(text)).toEqual(parts));
+  ])("%s: %j", (text, parts) => expect(told(text)).toEqual(parts));
 });
 
 describe("a pin that was lifted, a track that was cut", () => {
@@ -46,7 +46,7 @@ describe("a pin that was lifted, a track that was cut", () => {
     ["track cut", ["cut"]],
     ["track cut at U12.3", ["U12.3 cut"]],
     ["cut between U12.3 and J3.4", ["U12.3 cut", "J3.4 cut"]],
-  ])("%s", (text, parts) => expect(told(text)).toEqual(parts));
+  ])("%s: %j", (text, parts) => expect(told(text)).toEqual(parts));
 });
 
 describe("near miss: nothing was off", () => {
@@ -67,7 +67,7 @@ describe("near miss: nothing was off", () => {
     "read twice",
     "",
     "x".repeat(500),
-  ])("%s", (text) => expect(told(text)).toEqual([]));
+  ])("%s takes nothing off", (text) => expect(told(text)).toEqual([]));
 });
 
 test("a row's note speaks for the row, the heading for all of them and names no row's part", () => {

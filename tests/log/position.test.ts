@@ -31,7 +31,7 @@ describe("a cell", () => {
     ["| U14 | 1 | 0.58 | a \\| $0b |", "note [a \\| b] for [a \\| b]"],
     ["| U14 | 1$0", "pin [1] for [1]"],
     ["| U14 | 1 $0", "pin [1] for [1 ]"],
-  ])("%s", (row, wanted) => {
+  ])("%s is in %s", (row, wanted) => {
     expect(cellAt(row)).toBe(wanted);
   });
 

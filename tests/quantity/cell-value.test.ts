@@ -64,7 +64,7 @@ describe("a reading", () => {
     ["pulsing", "pulsing"],
     ["dead", "false dead"],
     ["ok", "true ok"],
-  ])("%s", (text, expected) => expect(reading(text)).toBe(expected));
+  ])("%j is read as %s", (text, expected) => expect(reading(text)).toBe(expected));
 
   test.each([
     [">20M", "> 20 MΩ"],
@@ -154,7 +154,7 @@ describe("a logic state", () => {
     ["plusing", "! pulsing"],
     ["flaoting", "! floating"],
     ["xx", "! (none)"],
-  ])("%s", (text, expected) => expect(reading(text, { kind: "state" })).toBe(expected));
+  ])("%j is read as %s", (text, expected) => expect(reading(text, { kind: "state" })).toBe(expected));
 });
 
 describe("a result", () => {
@@ -173,7 +173,7 @@ describe("a result", () => {
     ["x", "text x"],
     ["no corrosion", "text no corrosion"],
     ["light corrosion at J3", "text light corrosion at J3"],
-  ])("%s", (text, expected) => expect(reading(text, { kind: "result" })).toBe(expected));
+  ])("%j is read as %s", (text, expected) => expect(reading(text, { kind: "result" })).toBe(expected));
 });
 
 test("text stays text", () => {

@@ -30,7 +30,7 @@ describe("numbers with the column's unit", () => {
     ["1.5e-3", "0.0015 V voltage 0.0001"],
     ["580m", "0.58 V voltage 0.001"],
     ["  0.58  ", "0.58 V voltage 0.01"],
-  ])("%s", (text, expected) => expect(read(text, { unit: "V" })).toBe(expected));
+  ])("%s is read as %s", (text, expected) => expect(read(text, { unit: "V" })).toBe(expected));
 
   test("a prefix typed replaces the default's own", () => {
     expect(read("580", { unit: "mV" })).toBe("0.58 V voltage 0.001");
@@ -78,7 +78,7 @@ describe("units typed", () => {
     ["1.8 A", "1.8 A current 0.1"],
     ["0.5 W", "0.5 W power 0.1"],
     ["6 pcs", "6  count 1"],
-  ])("%s", (text, expected) => expect(read(text)).toBe(expected));
+  ])("%s is read as %s", (text, expected) => expect(read(text)).toBe(expected));
 
   test("M is mega and m is milli, as typed", () => {
     expect(read("1 MV")).toBe("1000000 V voltage 1000000");
@@ -116,7 +116,7 @@ describe("letter code", () => {
     ["2n2F", "2.2e-9 F capacitance 1e-10"],
     ["4µ7", "0.0000047 F capacitance 1e-7"],
     ["5V1", "5.1 V voltage 0.1"],
-  ])("%s", (text, expected) => expect(read(text)).toBe(expected));
+  ])("%s is read as %s", (text, expected) => expect(read(text)).toBe(expected));
 
   test("R means ohms whatever the column holds, other letters scale the column's unit", () => {
     expect(read("4R7", { unit: "V" })).toBe("4.7 Ω resistance 0.1");
@@ -142,7 +142,7 @@ describe("marks and groups", () => {
     ["1,5000", "1.5 Ω resistance 0.0001"],
     ["1500,250", "1500.25 Ω resistance 0.001"],
     ["1.500", "1.5 Ω resistance 0.001"],
-  ])("%s", (text, expected) => expect(read(text, { unit: "ohm" })).toBe(expected));
+  ])("%s is read as %s", (text, expected) => expect(read(text, { unit: "ohm" })).toBe(expected));
 
   test("one comma before exactly three digits is refused with both readings", () => {
     const volts = parseQuantity("1,420 V");
@@ -177,7 +177,7 @@ describe("what cannot be read says why", () => {
     ["1e-400", '"1e-400" is too small to be a quantity'],
     ["9".repeat(80), '"99999999999999999999…" is too long to be a quantity'],
     [".", '"." does not start with a number'],
-  ])("%s", (text, message) => expect(read(text)).toBe(`! ${message}`));
+  ])("%s is refused: %s", (text, message) => expect(read(text)).toBe(`! ${message}`));
 });
 
 describe("properties", () => {

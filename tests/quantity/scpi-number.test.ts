@@ -11,7 +11,7 @@ describe("the number an instrument sends", () => {
     ["1E3", 1000, 1000],
     [".5", 0.5, 0.1],
     ["-0.000E+00", 0, 0.001],
-  ])("%s", (answer, value, resolution) => {
+  ])("%s is %d, to %d", (answer, value, resolution) => {
     const read = parseScpiNumber(answer);
     expect(read).toMatchObject({ kind: "value", value });
     if (read.kind === "value") expect(read.resolution).toBeCloseTo(resolution, 15);

@@ -10,7 +10,7 @@ describe("the unit in a header", () => {
     ["Frequency / MHz", "Frequency", "MHz"],
     ["Delay in ms", "Delay", "ms"],
     ["Reading ( ohms )", "Reading", "ohms"],
-  ])("%s", (header, word, unit) => expect(splitHeader(header)).toEqual({ word, unit }));
+  ])("%s is %s, in %s", (header, word, unit) => expect(splitHeader(header)).toEqual({ word, unit }));
 
   test.each(["Reading", "U14 (74LS04)", "Row / Column", "Reading (twice)", "On/off", "", "CRC-32"])(
     "%s holds none",

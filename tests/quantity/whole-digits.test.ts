@@ -7,6 +7,8 @@ describe("digits without a point on a range up to 3 V", () => {
   it.each([
     ["558", "0.558 V"],
     ["301", "0.301 V"],
+    ["400", "0.400 V"],
+    ["999", "0.999 V"],
     ["1487", "1.487 V"],
     ["0312", "0.312 V"],
   ])("are one reading where the point can stand in one place alone: %s is %s", (typed, reading) => {

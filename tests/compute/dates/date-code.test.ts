@@ -16,7 +16,7 @@ describe("reading", () => {
     ["5952", "YYWW", 52, [2059]],
     ["0312", "YYWW", 12, [2003]],
     ["8153", "YYWW", 53, [1981]],
-  ])("%j", (text, form, week, years) => {
+  ])("%j is %s, week %s of %j", (text, form, week, years) => {
     expect(readDateCode(text)).toMatchObject({ ok: true, form, week, years });
   });
 

@@ -18,29 +18,67 @@ const asked = async (log: string) => {
 
 describe("what a meter is asked", () => {
   test.each([
-    ["# Diode check\n\n| Ref | Pin | Reading |\n|-|-|-|\n| U14 | 3 | $0 |\n", "DIODe", "V"],
-    ["# Diode check\n\n| Pin | U14 | U15 |\n|-|-|-|\n| 3 | | $0 |\n", "DIODe", "V"],
-    ["# Supply rails, loaded\n\n| Rail | DC | Ripple |\n|-|-|-|\n| +5V | $0 | |\n", "VOLTage:DC", "V"],
-    ["# Supply rails, loaded\n\n| Rail | DC | Ripple (mV) |\n|-|-|-|\n| +5V | | $0 |\n", "VOLTage:AC", "mV"],
-    ["# Resistance to ground\n\n| Ref | Pin | Reading |\n|-|-|-|\n| U14 | 3 | $0 |\n", "RESistance", "ohm"],
-    ["# Coil resistance\n\n| Ref | Diode |\n|-|-|\n| L1 | $0 |\n", "DIODe", "V"],
-    ["# Frequency\n\n| Ref | Pin | Reading |\n|-|-|-|\n| U14 | 3 | $0 |\n", "FREQuency", "Hz"],
-    ["# Capacitance and ESR\n\n| Ref | Capacitance | ESR |\n|-|-|-|\n| C1 | $0 | |\n", "CAPacitance", "µF"],
-  ])("%#", async (log, node, unit) => {
+    [
+      "a drop in a long table",
+      "# Diode check\n\n| Ref | Pin | Reading |\n|-|-|-|\n| U14 | 3 | $0 |\n",
+      "DIODe",
+      "V",
+    ],
+    ["a drop in a wide table", "# Diode check\n\n| Pin | U14 | U15 |\n|-|-|-|\n| 3 | | $0 |\n", "DIODe", "V"],
+    [
+      "a rail's voltage",
+      "# Supply rails, loaded\n\n| Rail | DC | Ripple |\n|-|-|-|\n| +5V | $0 | |\n",
+      "VOLTage:DC",
+      "V",
+    ],
+    [
+      "a rail's ripple, in millivolts",
+      "# Supply rails, loaded\n\n| Rail | DC | Ripple (mV) |\n|-|-|-|\n| +5V | | $0 |\n",
+      "VOLTage:AC",
+      "mV",
+    ],
+    [
+      "a resistance to ground",
+      "# Resistance to ground\n\n| Ref | Pin | Reading |\n|-|-|-|\n| U14 | 3 | $0 |\n",
+      "RESistance",
+      "ohm",
+    ],
+    ["a coil's diode", "# Coil resistance\n\n| Ref | Diode |\n|-|-|\n| L1 | $0 |\n", "DIODe", "V"],
+    ["a frequency", "# Frequency\n\n| Ref | Pin | Reading |\n|-|-|-|\n| U14 | 3 | $0 |\n", "FREQuency", "Hz"],
+    [
+      "a capacitance",
+      "# Capacitance and ESR\n\n| Ref | Capacitance | ESR |\n|-|-|-|\n| C1 | $0 | |\n",
+      "CAPacitance",
+      "µF",
+    ],
+  ])("%s", async (_what, log, node, unit) => {
     expect(await asked(log)).toMatchObject({ node, unit });
   });
 
   test.each([
-    ["Some $0prose.\n", /cursor into a cell/],
-    ["# Diode check\n\n| Ref | Pin | Reading |\n|-|-|-|\n| U1$04 | 3 | |\n", /column of readings/],
+    ["in prose", "Some $0prose.\n", /cursor into a cell/],
     [
+      "at a designator",
+      "# Diode check\n\n| Ref | Pin | Reading |\n|-|-|-|\n| U1$04 | 3 | |\n",
+      /column of readings/,
+    ],
+    [
+      "at a note",
       "# Diode check\n\n| Ref | Pin | Reading | Note |\n|-|-|-|-|\n| U14 | 3 | | $0 |\n",
       /column of readings/,
     ],
-    ["# Supply rails, loaded\n\n| Rail | Current |\n|-|-|\n| +5V | $0 |\n", /short/],
-    ["# Capacitance and ESR\n\n| Ref | ESR |\n|-|-|\n| C1 | $0 |\n", /ESR meter/],
-    ["# Frequency\n\n| Ref | Pin | Reading | Amplitude |\n|-|-|-|-|\n| U14 | 3 | | $0 |\n", /oscilloscope/],
-  ])("is not asked: %#", async (log, says) => {
+    [
+      "for a current, which would short the rail",
+      "# Supply rails, loaded\n\n| Rail | Current |\n|-|-|\n| +5V | $0 |\n",
+      /short/,
+    ],
+    ["for an ESR", "# Capacitance and ESR\n\n| Ref | ESR |\n|-|-|\n| C1 | $0 |\n", /ESR meter/],
+    [
+      "for an amplitude",
+      "# Frequency\n\n| Ref | Pin | Reading | Amplitude |\n|-|-|-|-|\n| U14 | 3 | | $0 |\n",
+      /oscilloscope/,
+    ],
+  ])("is not asked %s", async (_where, log, says) => {
     const answer = await ask(log);
     expect(answer.ok).toBe(false);
     if (!answer.ok) expect(answer.reason).toMatch(says);

@@ -36,7 +36,7 @@ describe("what leads to a file that moves", () => {
     ["[x](p/x%20y.png)", "logs/p/x%20y.png", "logs/p/z%20(1).png", "[x](p/z%20%281%29.png)"],
     ["[x]: p/x.png\n\n![x]", "logs/p/x.png", "logs/x.png", "[x]: x.png\n\n![x]"],
     ["> - ![x](p/x.png)", "logs/p/x.png", "logs/x.png", "> - ![x](x.png)"],
-  ])("%s", async (before, from, to, after) => {
+  ])("%s, with %s moved to %s, becomes %s", async (before, from, to, after) => {
     expect(
       await one(before, [
         encodeURI(decodeURI(from)),

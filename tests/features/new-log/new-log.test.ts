@@ -179,7 +179,7 @@ describe("the board that words mean", () => {
     ["Sound board", "sound-board", undefined],
     ["Halden 6809", "halden-6809", undefined],
     ["\u30ec\u30ac\u30c3\u30bf", "board", undefined],
-  ])("%s", async (words, id, near) => {
+  ])("%s means %s", async (words, id, near) => {
     const { boards, library } = (await openDemo()).knowledge.snapshot();
     const named = boardNamed(words, { boards, library, logs: [] });
     expect([named?.id, named?.near?.id]).toEqual([id, near]);

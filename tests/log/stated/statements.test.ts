@@ -169,7 +169,7 @@ describe("what is joined", () => {
     ["U5-14 | +5 V | yes", "U5.14 - =+5V"],
     ["A5-4 | 2C-1 | < 1 ohm", "A5.4 - 2C.1"],
     ["U5-4 | SW_ROW_1 | beep", "U5.4 - =SW_ROW_1"],
-  ])("%s", (row, wanted) => {
+  ])("%s says %s", (row, wanted) => {
     expect(said(rows(row)).map((one) => one.split(" @")[0])).toEqual([wanted]);
   });
 

@@ -183,7 +183,7 @@ test.each([
   ["Dead.", "Dead", "Dead"],
   ["lane-dead", "lane-dead", "Lane dead"],
   ["Anzeige flackert über Nacht", "anzeige-flackert-uber-nacht", "Anzeige flackert über Nacht"],
-])("%s", (typed, id, title) => {
+])("the symptom %s gets the id %s", (typed, id, title) => {
   expect(symptomOf(typed)).toEqual({ id, title });
 });
 

@@ -60,6 +60,14 @@ describe("a chip that was out", () => {
     expect(share("U14")).toBeLessThan(0.1);
   });
 
+  test("with another, and the net stayed low: both were off it, and neither is the cause", async () => {
+    const { input, share } = await diagnosed(LOW + again("U14 | 1 | 0.119 | U12 and U13 out"));
+    for (const ref of ["U12", "U13"])
+      expect(input.findings).toContainEqual({ kind: "lift", ref, net: "BUS", cleared: false });
+    expect(share("U12")).toBeLessThan(0.1);
+    expect(share("U13")).toBeLessThan(0.1);
+  });
+
   test("says nothing of a net it is not on, nor where the net never read low", async () => {
     expect(
       await lifts(`## Diode check\n\n${HEAD}${rows("U15 | 1 | 0.1 | U12 out", "U14 | 3 | 0.1 | U12 out")}`),

@@ -63,7 +63,9 @@ describe("what else was shown", () => {
     ["closes Tilt too", true, cells([1, 3])],
     ["also Lane 2 gate", true, cells([2, 2])],
     ["closes 1,1 and 1,2 too", true, cells([1, 2])],
-  ])("%s", (typed, own, others) => expect(read(typed)).toEqual({ state: "closes-others", own, others }));
+  ])("%s: itself %s, besides %j", (typed, own, others) =>
+    expect(read(typed)).toEqual({ state: "closes-others", own, others }),
+  );
 
   test("outside the matrix is not believed", () => {
     expect(read("closes 9,9 too")?.state).not.toBe("closes-others");

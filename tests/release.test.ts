@@ -11,11 +11,11 @@ import {
   writeFileSync,
 } from "node:fs";
 import { tmpdir } from "node:os";
-import { dirname, join } from "node:path";
+import { basename, dirname, join } from "node:path";
 import { inflateRawSync } from "node:zlib";
 import Ajv from "ajv";
 import { afterAll, beforeAll, expect, test } from "vitest";
-import { contributes, version } from "../package.json";
+import manifest, { contributes, version } from "../package.json";
 import { writeNpmPackage } from "../server/build/npm-package.js";
 import { codesOf } from "./protocol/bench";
 import { startClient } from "./protocol/client.js";
@@ -125,6 +125,10 @@ test("the extension is the same bytes twice, and what is in it runs where nothin
     "extension/docs/procedures/README.md",
     "extension/readme.md",
   ]);
+  // Whatever the README sends its reader to, besides the source's own pages, lies beside it.
+  const pages = [...readme.matchAll(/\]\((docs\/[^)#]+)/g)].map(([, path]) => `extension/${path}`);
+  expect(pages.length).toBeGreaterThan(90);
+  expect(pages.filter((path) => !entries.has(path))).toEqual([]);
   // Unpacked where an editor has its extensions, all that it begins itself runs.
   const at = join(folder, "extensions");
   for (const [path, bytes] of entries) {
@@ -163,6 +167,12 @@ test("the package for npm has what it needs, installs without a network and runs
     "protocol.cjs",
     "sbom.cdx.json",
   ]);
+  expect(readdirSync(join(installed, "docs")).sort()).toEqual(
+    manifest.files
+      .filter((path) => path.startsWith("docs/"))
+      .map((path) => basename(path))
+      .sort(),
+  );
   const bin = join(at, "node_modules/.bin/mendlog");
   expect(execFileSync(bin, ["--version"], { encoding: "utf8" }).trim()).toBe(version);
   const { status, out } = check(join(installed, "dist/cli.cjs"), "of-npm");

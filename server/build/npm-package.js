@@ -20,7 +20,9 @@ const FILES = [
   "LICENSE",
 ];
 
-const isText = (path) => basename(path) !== "pictures";
+/** What only whoever changes the program reads stays where its source is. */
+const FOR_DEVELOPERS = new Set(["pictures", "architecture.md", "adding.md"]);
+const isForUsers = (path) => !FOR_DEVELOPERS.has(basename(path));
 
 /**
  * Writes the folder anew.
@@ -31,7 +33,7 @@ export function writeNpmPackage(root, target) {
   rmSync(target, { recursive: true, force: true });
   for (const path of FILES) {
     mkdirSync(dirname(join(target, path)), { recursive: true });
-    cpSync(join(root, path), join(target, path), { recursive: true, filter: isText });
+    cpSync(join(root, path), join(target, path), { recursive: true, filter: isForUsers });
   }
   const readme = readFileSync(join(root, "README.md"), "utf8");
   writeFileSync(join(target, "README.md"), withoutPictures(readme));

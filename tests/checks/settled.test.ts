@@ -56,9 +56,10 @@ describe("a finding before the repair", () => {
     expect(
       await short(before + diode("Diode check after repair", "U14 | 2 | 0.55", "U15 | 1 | 0.56")),
     ).toEqual(["net-disagreement hint"]);
-    expect(await short(before + diode("Diode check after repair", "U14 | 2 | 0.55"))).toEqual([
-      "net-disagreement warning",
-    ]);
+    for (const one of ["U14 | 2 | 0.55", "U15 | 1 | 0.56"])
+      expect(await short(before + diode("Diode check after repair", one))).toContain(
+        "net-disagreement warning",
+      );
   });
 });
 

@@ -18,13 +18,17 @@ test("an image that arrives makes a client that asks be asked to ask again", asy
     client.request("textDocument/diagnostic", { textDocument: { uri: log }, previousResultId });
   const first = await pull();
   expect(codesOf(first.items)).toEqual(["rom-image-unreadable"]);
-  expect(await pull(first.resultId)).toMatchObject({ kind: "unchanged" });
   const refreshes = client.refreshes;
   write("u34.bin", "other program");
   await watched("u34.bin", 1);
   await client.until("The refresh", () => (client.refreshes > refreshes ? true : undefined));
   const second = await pull(first.resultId);
   expect(codesOf(second.items)).toEqual(["rom-unidentified"]);
+  // Nothing else changed meanwhile: the image alone makes it another report.
+  expect(await pull(second.resultId)).toMatchObject({ kind: "unchanged" });
+  write("u34.bin", "yet another program");
+  await watched("u34.bin", 2);
+  expect(await pull(second.resultId)).toMatchObject({ kind: "full" });
 });
 
 test("a client that waits is sent what an image that arrives changes", async () => {

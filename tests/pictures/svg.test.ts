@@ -12,8 +12,8 @@ import {
   type Theme,
   themed,
   widthOf,
-  xml,
 } from "../../server/src/pictures/svg";
+import { xml } from "../../server/src/text/html";
 import { elementsOf } from "./strict-xml";
 
 /** Relative luminance, WCAG 2.1. */

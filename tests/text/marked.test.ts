@@ -5,7 +5,7 @@ import { fileURLToPath } from "node:url";
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { csv } from "../../server/src/text/csv";
-import { cell, html } from "../../server/src/text/html";
+import { cell, html, xml } from "../../server/src/text/html";
 import { json } from "../../server/src/text/json";
 import { code, md, target } from "../../server/src/text/markdown";
 import { visible, visibleFile, visibleLines } from "../../server/src/text/terminal";
@@ -49,7 +49,8 @@ describe("whatever is put in", () => {
       fc.property(typed, (text) => {
         expect(html(text)).not.toMatch(/[<>"']/);
         expect(cell(text).replaceAll("<wbr>", "")).not.toMatch(/[<>"']/);
-        expect(html(text)).not.toMatch(CONTROL);
+        for (const made of [html(text), xml(text)]) expect(made).not.toMatch(CONTROL);
+        expect(xml(text)).not.toMatch(/[<>"\u202e]/);
       }),
     );
   });

@@ -1,7 +1,8 @@
 // A part's outline as it lies on the bench, its pins with their names and nets, and what was said of each pin.
 import type { Verdict } from "../compute/verdict";
+import { xml } from "../text/html";
 import { MARK_WIDTH, VERDICT_MARKS, VERDICTS, verdictDefs, verdictId } from "./marks";
-import { fitted, INK, legend, n, type Picture, picture, WIDEST, widthOf, xml } from "./svg";
+import { fitted, INK, legend, n, type Picture, picture, WIDEST, widthOf } from "./svg";
 
 export interface ChipPin {
   readonly number: string;

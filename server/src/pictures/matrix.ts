@@ -1,6 +1,8 @@
 // A switch or lamp matrix as a grid: what the tests say of every crossing.
+
+import { xml } from "../text/html";
 import { CELL_MARKS, CELL_STATES, type CellState, cellDefs, cellId } from "./marks";
-import { fitted, INK, legend, n, type Picture, picture, WIDEST, widthOf, xml } from "./svg";
+import { fitted, INK, legend, n, type Picture, picture, WIDEST, widthOf } from "./svg";
 
 export interface MatrixInput {
   readonly title: string;

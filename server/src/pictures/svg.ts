@@ -1,5 +1,6 @@
-// What every picture is made of: text that is safe in XML, the colours, and the panel that makes a picture readable
 // on any theme. Nothing here refers to anything outside the picture, and nothing in it runs.
+
+import { xml } from "../text/html";
 
 /** A picture and the same in words, for those who do not see it. */
 export interface Picture {
@@ -137,16 +138,6 @@ export const inlined = (svg: string, prefix: string): string =>
     .replace(/ id="/g, `$&${prefix}`)
     .replace(/ href="#/g, `$&${prefix}`)
     .replace(/="url\(#/g, `$&${prefix}`);
-
-/** Text as XML takes it: markup escaped, and what XML has no place for replaced. */
-export const xml = (text: string): string =>
-  text
-    .replace(/\p{Surrogate}/gu, "\ufffd")
-    .replace(/[\u0000-\u0008\u000b\u000c\u000e-\u001f\ufffe\uffff]/g, "\ufffd")
-    .replace(/&/g, "&amp;")
-    .replace(/</g, "&lt;")
-    .replace(/>/g, "&gt;")
-    .replace(/"/g, "&quot;");
 
 /** About how wide a text is drawn; a little wide for most fonts, since nobody knows which the system has. */
 export function widthOf(text: string, size: number): number {

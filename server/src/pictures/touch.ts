@@ -1,6 +1,8 @@
 // Where to put the probe: the outline of a chip with one pin marked, drawn to be read from two metres.
+
+import { xml } from "../text/html";
 import { type ChipInput, outlineOf } from "./chip";
-import { fitted, INK, n, type Picture, picture, WIDEST, xml } from "./svg";
+import { fitted, INK, n, type Picture, picture, WIDEST } from "./svg";
 
 export interface TouchInput extends Pick<ChipInput, "title" | "package"> {
   /** Number of the pin. */

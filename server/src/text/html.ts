@@ -19,6 +19,10 @@ const ENTITIES: Readonly<Record<string, string>> = {
 export const html = (text: string): Html =>
   text.replace(NOT_SHOWN, "\ufffd").replace(/[&<>"']/g, (mark) => ENTITIES[mark]!) as Html;
 
+/** The same for a drawing, which is XML: it knows no more than these, and single quotes never hold an attribute of ours. */
+export const xml = (text: string): Html =>
+  text.replace(NOT_SHOWN, "\ufffd").replace(/[&<>"]/g, (mark) => ENTITIES[mark]!) as Html;
+
 /** Longest run without a place to break the line, in characters: a longer one would push a table off the page. */
 const LONGEST_WORD = 24;
 

@@ -70,7 +70,7 @@ describe("a leg and the rest of its net", () => {
       "error-6",
       table("Frequency", "Ref | Pin | Reading", "U11 | 25 | 0 Hz", "U10 | 25 | 1 MHz"),
     );
-    expect(first[0]).toBe("the joint of U11 pin 25");
+    expect(first[0]).toBe("the socket contact or joint of U11 pin 25");
   });
 
   test("a chip lets no input of its own float", async () => {
@@ -187,5 +187,31 @@ describe("what was found at one place, for what the board does", () => {
       states("U5 | 5 | pulse", "U9 | 19 | floating"),
     );
     expect(first[0]).toMatch(/U9 pin 19|SEL_CMOS_N/);
+  });
+});
+
+describe("what does not go through a part", () => {
+  const tones = (far: string): string =>
+    table("Frequency", "Ref | Pin | Reading", "U23 | 5 | 1.0 kHz", `R20 | 2 | ${far}`);
+
+  test("a signal at one lead and none at the other", async () => {
+    expect((await diagnosed("controller", "no-sound", tones("0 Hz"))).first[0]).toBe("R20");
+    expect((await diagnosed("controller", "no-sound", tones("1.0 kHz"))).first[0]).not.toBe("R20");
+  });
+
+  test("more volts across a diode than a junction drops", async () => {
+    const at = (cathode: string): string => levels("D2 | 2 | 5.0 V", `D2 | 1 | ${cathode}`);
+    expect((await diagnosed("controller", "error-4", at("0.4 V"))).first[0]).toBe("D2");
+    expect((await diagnosed("controller", "error-4", at("4.4 V"))).kinds).not.toContain("stage");
+  });
+
+  test("a delay far from what its resistor and capacitor give is one of the two", async () => {
+    const { first, kinds } = await diagnosed(
+      "controller",
+      "blank-display",
+      table("Reset timing", "Ref | Pin | Reading", "U1 | 40 | 2.4 s"),
+    );
+    expect(kinds).toContain("reset-delay");
+    expect(["C1", "R5"]).toContain(first[0]);
   });
 });

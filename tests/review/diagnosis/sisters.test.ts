@@ -13,7 +13,7 @@ describe("pins beside each other", () => {
       states("U13 | 1 | H", "U13 | 2 | L", "U10 | 2 | floating", "U10 | 3 | L"),
     );
     expect(signs).toEqual(["floating"]);
-    expect(first).toContain("the joint of U10 pin 2");
+    expect(first).toContain("the socket contact or joint of U10 pin 2");
   });
 
   test("an open found at a chip's own ground takes over what the chip is blamed for", async () => {

@@ -72,7 +72,22 @@ export function* conflictsOf(
     else if (found) conflicts.push(found);
   }
   yield;
-  return { conflicts: travelled(model, conflicts), problems };
+  return { conflicts: travelled(model, conflicts).map((one) => inSockets(model, one)), problems };
+}
+
+/** What is a joint for all that is soldered is a contact first for what stands in a socket. */
+function inSockets(model: BoardModel, conflict: Conflict): Conflict {
+  const isContact = ({ suspect }: Member): boolean =>
+    suspect.kind === "joint" && model.part(suspect.ref)?.part.socketed === true;
+  if (!conflict.members.some(isContact)) return conflict;
+  return {
+    ...conflict,
+    members: conflict.members.map((member) =>
+      member.suspect.kind === "joint" && isContact(member)
+        ? { ...member, suspect: { ...member.suspect, contact: true as const } }
+        : member,
+    ),
+  };
 }
 
 /** Of a finding that is no pin's: those are grouped by net first. */

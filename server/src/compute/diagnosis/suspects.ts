@@ -7,7 +7,14 @@ export type Suspect =
   /** The copper and joints of one net. */
   | { readonly kind: "track"; readonly id: string; readonly net: string }
   /** The joint, socket contact or track that ties one pin to ground or a rail. */
-  | { readonly kind: "joint"; readonly id: string; readonly ref: string; readonly pin: string }
+  | {
+      readonly kind: "joint";
+      readonly id: string;
+      readonly ref: string;
+      readonly pin: string;
+      /** The part is in a socket: its contact there comes before the joint below. */
+      readonly contact?: true;
+    }
   /** The finding is wrong: the lead on the neighbouring pin, a slip of the pen. */
   | {
       readonly kind: "misreading";
@@ -61,7 +68,7 @@ export function suspectName(suspect: Suspect): string {
     case "track":
       return `the track or a joint of ${suspect.net}`;
     case "joint":
-      return `the joint of ${suspect.ref} pin ${suspect.pin}`;
+      return `the ${suspect.contact ? "socket contact or joint" : "joint"} of ${suspect.ref} pin ${suspect.pin}`;
     case "misreading":
       return suspect.ofTable === undefined
         ? `a mistake in the reading of ${suspect.of}`

@@ -19,7 +19,8 @@ export function coilObserved(
 ): Observation | undefined {
   const { measure, subject, value } = reading;
   const board = ctx.board?.value;
-  if (!board || (measure !== COIL_DIODE && measure !== COIL_DIODE_REVERSED)) return undefined;
+  if (!board) return undefined;
+  if (measure !== COIL_DIODE && measure !== COIL_DIODE_REVERSED) return coilItself(reading, place, verdict);
   const name = subject.item?.text ?? place?.ref ?? "the coil";
   const pin = place && pinName(place);
   const at = pin === undefined || !place ? undefined : { ref: place.ref, pin };
@@ -46,6 +47,35 @@ export function coilObserved(
         })
       : undefined,
   });
+}
+
+/** The coil of a load is in the machine; a relay's is on the board, and is a part of it. */
+function coilItself(
+  reading: Reading,
+  place: Judgement["place"],
+  verdict: Judgement["verdict"],
+): Observation | undefined {
+  const { subject, value, table, cell, spec } = reading;
+  const wrong = verdict === "out-of-limits" || verdict === "suspect";
+  if (spec.quantity !== "resistance" || !wrong) return undefined;
+  const onBoard = place?.part !== undefined && /^K\d/i.test(place.part.ref) ? place.part.ref : undefined;
+  const name = onBoard ?? subject.item?.text ?? subject.ref?.text ?? "the coil";
+  const of = `the coil ${name}`;
+  return {
+    key: `${table.procedure.id} ${of}`.toUpperCase(),
+    what: of,
+    table,
+    span: cell.span,
+    refs: onBoard === undefined ? [] : [onBoard.toUpperCase()],
+    finding: defined<SignFinding>({
+      kind: "sign",
+      sign: "crossing-dead",
+      refs: onBoard === undefined ? undefined : [onBoard],
+      outside: onBoard === undefined ? `${of} or its wire in the machine` : undefined,
+      of,
+      says: `The coil of ${name} reads ${value.typed}.`,
+    }),
+  };
 }
 
 /** The net of the collector or drain of the transistor that drives it. */

@@ -44,6 +44,34 @@ function resetLevel({ pin }: Place): "low" | "high" | undefined {
   return /^[/~]|_N$|N$|BAR$|\*$/i.test(name) ? "low" : "high";
 }
 
+/** A delay that its resistor and capacitor do not give. */
+export function resetDelay(reading: Reading, judgement: Judgement, ctx: LogContext): Observation | undefined {
+  const { place, verdict, side } = judgement;
+  if (reading.measure !== "delay" || (verdict !== "out-of-limits" && verdict !== "suspect")) return undefined;
+  const reset = ctx.board?.value.resets.find((at) => isOn(place, reading.subject.signal?.text, at, ctx));
+  const pin = place && pinName(place);
+  if (!reset) return undefined;
+  const ref = place?.part?.ref ?? reset.ref;
+  const of = `the reset delay at ${ref}`;
+  return defined({
+    key: `${reading.table.procedure.id} ${ref} delay`.toUpperCase(),
+    what: of,
+    table: reading.table,
+    span: reading.cell.span,
+    refs: [reset.resistor, reset.capacitor].flatMap((one) => one?.toUpperCase() ?? []),
+    finding: defined<SignFinding>({
+      kind: "sign",
+      sign: "reset-delay",
+      ref,
+      pin: pin ?? reset.pin,
+      refs: [reset.resistor, reset.capacitor].flatMap((one) => one ?? []),
+      state: side === "high" ? "high" : "low",
+      of,
+      says: `Reset lets go after ${reading.value.typed}, too ${side === "high" ? "late" : "early"} for its resistor and capacitor.`,
+    }),
+  });
+}
+
 /** Undefined where nothing is to be learnt of it. */
 export function atLivePin(reading: Reading, judgement: Judgement, ctx: LogContext): Observation | undefined {
   const { place, verdict, side } = judgement;

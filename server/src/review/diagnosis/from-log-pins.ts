@@ -12,9 +12,12 @@ import { isolatedPin } from "./from-log-isolated";
 import type { Observation } from "./observation";
 
 /** A chip that is not fed does nothing right: its supply or ground pin stands for its joints, and for the chip. */
-export function atPowerPin(reading: Reading, { place, verdict }: Judgement): Observation | undefined {
+export function atPowerPin(reading: Reading, judgement: Judgement): Observation | undefined {
+  const { place } = judgement;
   const { pin, part } = place ?? {};
   if (!place || !part || !pin) return undefined;
+  // Far from its rail it is no marginal supply.
+  const verdict = isStarved(reading, judgement) ? "out-of-limits" : judgement.verdict;
   if (verdict !== "out-of-limits" && verdict !== "within-limits") return undefined;
   if (pin.direction !== "ground" && pin.direction !== "supply") return undefined;
   const { ref } = part;
@@ -37,6 +40,22 @@ export function atPowerPin(reading: Reading, { place, verdict }: Judgement): Obs
     span: reading.cell.span,
     refs: [ref.toUpperCase()],
   };
+}
+
+/** Of the least that its supply may be, what a supply pin that is joined to its rail reads under power. */
+const STARVED = 0.8;
+
+function isStarved({ value, spec }: Reading, { reference, verdict, place }: Judgement): boolean {
+  const extent = spec.quantity === "voltage" ? extentOf(value) : undefined;
+  const { low } = reference ?? {};
+  return (
+    verdict === "suspect" &&
+    place?.pin?.direction === "supply" &&
+    extent !== undefined &&
+    low !== undefined &&
+    low > 0 &&
+    extent.high < STARVED * low
+  );
 }
 
 /** A drop below this is a short, which no slip reads; a probe that does not touch reads open. Volts, common practice, no source. */

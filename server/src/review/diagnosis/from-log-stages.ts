@@ -31,6 +31,9 @@ const STAGE = {
   /** A regulator with this much more at its input than its output should be has enough; of its voltage it then gives so much. */
   headroom: 2,
   tooLow: 0.85,
+  /** Across a junction that conducts there is less; and where only its nets were read. */
+  forward: 1.5,
+  far: 3,
   /** Across a coil that is on, and across a contact that is open. */
   coil: 3,
   /** Two pins of one net. */
@@ -81,6 +84,7 @@ export function stagesObserved(block: LogBlock, ctx: LogContext): Observation[] 
       const { device } = partPlace(ref, board, ctx.library);
       if (device?.kind === "transistor") return transistor(ref, device, around);
       if (device?.kind === "regulator") return regulator(ref, device, around);
+      if (device?.kind === "diode" && device.pins.size === 2) return diode(ref, device, around);
       if (/^K\d/i.test(ref)) return relay(ref, around);
       return /^F\d/i.test(ref) ? fuse(ref, around) : [];
     }),
@@ -150,6 +154,25 @@ function fuse(ref: string, around: Around): Observation[] {
   if (first === undefined || second === undefined || !at || Math.abs(first - second) < STAGE.across)
     return [];
   return [seen(at, ref, [ref], `The two ends of ${ref} read differently.`)];
+}
+
+/** More volts across a diode in the direction in which it conducts than any junction drops: it is open. */
+function diode(ref: string, device: Device, around: Around): Observation[] {
+  const index = boardIndex(around.board);
+  const at = (name: RegExp): Net | undefined => {
+    const pin = [...device.pins.values()].find((one) => name.test(one.name));
+    return pin && index.net(ref, pin.number);
+  };
+  const [anode, cathode] = [at(/^A$|anode/i), at(/^[KC]$|cathode/i)];
+  const [va, vk] = [anode, cathode].map((net) => voltsAt(net, around, ref));
+  const read = around.volts.get(cathode?.name ?? "") ?? around.volts.get(anode?.name ?? "");
+  // A store behind it that fills slowly draws its far end down for a while: read at the diode itself, it is the diode.
+  const isOwn = [anode, cathode].some((net) =>
+    around.all.get(net?.name ?? "")?.some((one) => one.ref === ref),
+  );
+  const least = isOwn ? STAGE.forward : STAGE.far;
+  if (va === undefined || vk === undefined || !read || va - vk < least) return [];
+  return [seen(read, ref, [ref], `${ref} has ${(va - vk).toFixed(1)} V across it the way it conducts.`)];
 }
 
 /** A coil with its voltage across it, and a contact with two ends that differ; pins in pairs, as relays are drawn. */

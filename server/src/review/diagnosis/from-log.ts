@@ -30,6 +30,7 @@ import { settingObservations } from "./from-log-settings";
 import { betweenTables, floatingApart, stillOutputs } from "./from-log-sisters";
 import { stillProcessors, withoutDeadMeter } from "./from-log-still";
 import { swapObservations } from "./from-log-swaps";
+import { notPassed } from "./from-log-through";
 import type { Placed } from "./observation";
 import { onRevision } from "./on-revision";
 import { curedBy, replacedSince } from "./repaired";
@@ -104,6 +105,7 @@ export function* fromLogSteps({ doc, front, ctx, earlier }: LogSource): Steps<Fr
   all.push(...stillOutputs(all, board, lookUp(ctx.library)));
   all.push(...stillSections(all, board, lookUp(ctx.library)));
   all.push(...heldBy(all, board));
+  all.push(...notPassed(all, board));
   all.push(...betweenTables(doc, ctx, all));
   all.push(...stillProcessors(all, board, lookUp(ctx.library)));
   yield;

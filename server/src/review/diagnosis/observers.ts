@@ -15,7 +15,7 @@ import { displayObservations } from "./from-log-display";
 import { endsObserved } from "./from-log-ends";
 import { levelWithout } from "./from-log-held";
 import { imageObservations } from "./from-log-images";
-import { atLivePin } from "./from-log-levels";
+import { atLivePin, resetDelay } from "./from-log-levels";
 import { memoryObservations } from "./from-log-memory";
 import { chipTested, ofPart, seen, swapped } from "./from-log-parts";
 import { atPin, atPowerPin } from "./from-log-pins";
@@ -172,6 +172,8 @@ function atPowered(
   before: readonly Apart[],
 ): Observation | undefined {
   const { place, verdict } = judgement;
+  const delay = resetDelay(reading, judgement, ctx);
+  if (delay) return delay;
   const isolation = place && isolationOf(reading, place, ctx.board?.value, before);
   // "Q1 is off" under power: it does not conduct; a pin of a part that is out cannot be read.
   const isOwnOff = isolation && !isolation.alone && isolation.off.every((ref) => ref === place.part?.ref);

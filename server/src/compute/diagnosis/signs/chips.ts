@@ -62,7 +62,7 @@ const itself =
     ]);
 
 /** Of what reacts to heat or to force, whatever pin it is at. */
-const REACTS = { joint: 0.15, inside: 0.02, moved: 0.7 } as const;
+const REACTS = { joint: 0.15, inside: 0.02, seat: 0.3, moved: 0.7 } as const;
 
 const atPlace = (
   model: BoardModel,
@@ -220,7 +220,10 @@ export const CHIP_SIGNS = {
     atPlace(model, refs, ITSELF.heat, REACTS.joint),
   // What moves under force is a joint or a contact, and seldom what is inside a part.
   "force-reacts": (model: BoardModel, { refs }: SignFinding) =>
-    atPlace(model, refs, REACTS.inside, REACTS.moved),
+    named(model, refs).flatMap((part) =>
+      // Of a part in a socket the seat as a whole is named with it.
+      atPlace(model, [part.part.ref], part.part.socketed ? REACTS.seat : REACTS.inside, REACTS.moved),
+    ),
   "address-line": (
     model: BoardModel,
     { nets = [], refs = [] }: SignFinding,

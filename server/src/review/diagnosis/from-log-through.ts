@@ -1,0 +1,57 @@
+// A part of two leads with a signal at one of them and none at the other, which nothing shunts to a supply: it does not pass it.
+
+import { defined } from "../../base/defined";
+import type { SignFinding } from "../../compute/diagnosis/types";
+import { boardIndex } from "../../knowledge/board-index";
+import type { Board, Net } from "../../knowledge/types";
+import { otherEndOf } from "./ends";
+import type { Placed } from "./observation";
+
+/** One finding a part, at the end where nothing moves. */
+export function notPassed(all: readonly Placed[], board: Board): Placed[] {
+  const index = boardIndex(board);
+  const moving = new Set<string>();
+  const still = new Map<string, Placed>();
+  for (const one of all) {
+    const { level, finding } = one;
+    const net = level && index.net(level.ref, level.pin);
+    if (net && level.state === "pulsing") moving.add(net.name);
+    const dead =
+      finding?.kind === "sign" && finding.sign === "clock-dead"
+        ? index.net(finding.ref ?? "", finding.pin ?? "")
+        : undefined;
+    if (dead) still.set(dead.name, one);
+  }
+  return [...still].flatMap(([name, one]): Placed[] => {
+    const net = board.nets.get(name);
+    if (!net || moving.has(name) || isShunted(net, board)) return [];
+    return net.pins.flatMap(({ ref, pin }): Placed[] => {
+      const end = /^[RC]N?\d/i.test(ref) ? otherEndOf({ ref, pin }, net, board) : undefined;
+      if (!end || !moving.has(end.name)) return [];
+      return [
+        defined({
+          ...one,
+          key: `through ${ref}`.toUpperCase(),
+          what: `the signal through ${ref}`,
+          refs: [ref.toUpperCase()],
+          finding: {
+            kind: "sign",
+            sign: "stage",
+            refs: [ref],
+            of: `the signal through ${ref}`,
+            says: `${end.name} moves and ${name} does not, and ${ref} lies between them.`,
+          } satisfies SignFinding,
+        }),
+      ];
+    });
+  });
+}
+
+/** A capacitor to ground or a supply may take what moves there. */
+const isShunted = (net: Net, board: Board): boolean =>
+  net.pins.some(({ ref, pin }) => {
+    const end = /^C\d/i.test(ref) ? otherEndOf({ ref, pin }, net, board) : undefined;
+    return (
+      end !== undefined && (boardIndex(board).isGround(end) || boardIndex(board).railOf(end) !== undefined)
+    );
+  });

@@ -16,10 +16,13 @@ describe("a place is kept hold of", () => {
   test("when anything happens below it", () => {
     expect(keepPlace(110, LINE, [{ rangeOffset: 131, rangeLength: 9, text: "x" }])?.offset).toBe(110);
   });
-  test("but not when its own row is changed", () => {
-    for (const rangeOffset of [100, 110, 130])
-      expect(keepPlace(110, LINE, [{ rangeOffset, rangeLength: 0, text: "x" }])).toBeUndefined();
-    expect(keepPlace(110, LINE, [{ rangeOffset: 90, rangeLength: 10, text: "" }])).toBeUndefined();
+  test.each([
+    ["at its beginning", { rangeOffset: 100, rangeLength: 0, text: "x" }],
+    ["at the place", { rangeOffset: 110, rangeLength: 0, text: "x" }],
+    ["at its end", { rangeOffset: 130, rangeLength: 0, text: "x" }],
+    ["by what is taken out before it, up to it", { rangeOffset: 90, rangeLength: 10, text: "" }],
+  ])("but not when its own row is changed %s", (_where, change) => {
+    expect(keepPlace(110, LINE, [change])).toBeUndefined();
   });
 
   test("whatever is done around the row, it is the same row that is found again", () => {

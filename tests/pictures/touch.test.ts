@@ -21,21 +21,20 @@ describe("where to put the probe", () => {
     );
   });
 
-  test("is drawn within its frame, whatever the pin and however many there are", () => {
-    for (const pins of [8, 14, 16, 28, 40, 64])
-      for (let pin = 1; pin <= pins; pin++) {
-        const drawn = touchPicture(chip(pins, String(pin)));
-        expect(drawn).toBeDefined();
-        const { svg = "", height = 0, width = 0 } = drawn ?? {};
-        for (const [, x = "", y = ""] of svg.matchAll(/<text x="([\d.-]+)" y="([\d.-]+)"/g)) {
-          expect(Number(x)).toBeGreaterThanOrEqual(0);
-          expect(Number(x)).toBeLessThanOrEqual(width);
-          expect(Number(y), `pin ${pin} of ${pins}`).toBeGreaterThan(12);
-          expect(Number(y)).toBeLessThan(height);
-        }
-        // The marked pin is told by an arrow and by its number, not by colour.
-        expect(svg.match(new RegExp(`>${pin}</text>`, "g"))?.length).toBe(2);
+  test.each([8, 14, 16, 28, 40, 64])("is drawn within its frame, whatever the pin of %d", (pins) => {
+    for (let pin = 1; pin <= pins; pin++) {
+      const drawn = touchPicture(chip(pins, String(pin)));
+      expect(drawn).toBeDefined();
+      const { svg = "", height = 0, width = 0 } = drawn ?? {};
+      for (const [, x = "", y = ""] of svg.matchAll(/<text x="([\d.-]+)" y="([\d.-]+)"/g)) {
+        expect(Number(x)).toBeGreaterThanOrEqual(0);
+        expect(Number(x)).toBeLessThanOrEqual(width);
+        expect(Number(y), `pin ${pin} of ${pins}`).toBeGreaterThan(12);
+        expect(Number(y)).toBeLessThan(height);
       }
+      // The marked pin is told by an arrow and by its number, not by colour.
+      expect(svg.match(new RegExp(`>${pin}</text>`, "g"))?.length).toBe(2);
+    }
   });
 
   test.each([

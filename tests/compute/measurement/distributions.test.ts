@@ -82,10 +82,11 @@ describe("a quantile undoes its distribution function", () => {
 });
 
 describe("closed forms", () => {
-  test("chi-square with two degrees of freedom is exponential, t with one is an arctangent", () => {
-    for (const x of [0.01, 1, 5, 40, 200])
-      expect(relative(chiSquareTail(x, 2), Math.exp(-x / 2))).toBeLessThan(1e-13);
-    for (const t of [0.1, 1, 30]) expect(tTail(t, 1)).toBeCloseTo(0.5 - Math.atan(t) / Math.PI, 14);
+  test.each([0.01, 1, 5, 40, 200])("chi-square with two degrees of freedom is exponential at %d", (x) => {
+    expect(relative(chiSquareTail(x, 2), Math.exp(-x / 2))).toBeLessThan(1e-13);
+  });
+  test.each([0.1, 1, 30])("Student's t with one degree of freedom is an arctangent at %d", (t) => {
+    expect(tTail(t, 1)).toBeCloseTo(0.5 - Math.atan(t) / Math.PI, 14);
   });
   test("the gamma function of a whole number is a factorial", () => {
     let factorial = 1;

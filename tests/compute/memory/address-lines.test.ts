@@ -122,13 +122,15 @@ describe("what does not fit", () => {
   });
 });
 
-test("a fault sorts addresses into groups: every member names the same group", () => {
-  for (const fault of [stuck(2), shorted(0, 3, "low"), shorted(1, 2, "high")]) {
-    for (let address = 0; address < 16; address += 1) {
-      const group = [...aliases(fault, address)].sort();
-      expect(group).toContain(address);
-      for (const other of group) expect([...aliases(fault, other)].sort()).toEqual(group);
-    }
+test.each([
+  ["a line that is stuck", stuck(2)],
+  ["two lines shorted, the low one wins", shorted(0, 3, "low")],
+  ["two lines shorted, the high one wins", shorted(1, 2, "high")],
+])("%s sorts addresses into groups: every member names the same group", (_what, fault) => {
+  for (let address = 0; address < 16; address += 1) {
+    const group = [...aliases(fault, address)].sort();
+    expect(group).toContain(address);
+    for (const other of group) expect([...aliases(fault, other)].sort()).toEqual(group);
   }
 });
 

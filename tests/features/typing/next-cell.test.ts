@@ -41,12 +41,19 @@ describe("Enter in the last row starts the next one", () => {
     );
   });
 
-  it("counts on where the chip is unknown, as far as its package goes", async () => {
-    expect(squeezed(await enter(long("| U99 | 21 | 0.5 | |$0")))).toContain("\n| U99 | 22 | $0");
-    expect(squeezed(await enter(long("| J3 | 9 | 0.5 | |$0")))).toContain("\n| J3 | 10 | $0");
-    expect(squeezed(await enter(long("| J3 | 10 | 0.5 | |$0")))).toContain("\n| J3 | 1 | $0");
-    expect(squeezed(await enter(long("| J4 | A3 | 0.5 | |$0")))).toContain("\n| J4 | A4 | $0");
-  });
+  it.each([
+    ["U99", "21", "22"],
+    ["J3", "9", "10"],
+    ["J3", "10", "1"],
+    ["J4", "A3", "A4"],
+  ])(
+    "counts on where the chip is unknown, as far as its package goes: %s pin %s to %s",
+    async (ref, pin, next) => {
+      expect(squeezed(await enter(long(`| ${ref} | ${pin} | 0.5 | |$0`)))).toContain(
+        `\n| ${ref} | ${next} | $0`,
+      );
+    },
+  );
 
   it("under a header alone: the heading's chip, else the designator first", async () => {
     expect(await enter(long("$0").replace("\n$0", "$0"))).toBe(long("| $0 |     |         |      |"));

@@ -169,7 +169,10 @@ describe("pictures", () => {
     expect(imageType(new TextEncoder().encode("RIFF....WEBPVP8 "))).toBe("image/webp");
     expect(imageType(new TextEncoder().encode("GIF8"))).toBeUndefined();
     expect(relativePath("a%20b.png?x#y")).toBe("a b.png");
-    for (const bad of ["%2Fetc/a.png", "%66ile:/a", "a%00b", "..%5Ca", "%E0%A4%A", "", "//host/a.png"])
-      expect(relativePath(bad), bad).toBeUndefined();
   });
+
+  test.each(["%2Fetc/a.png", "%66ile:/a", "a%00b", "..%5Ca", "%E0%A4%A", "", "//host/a.png"])(
+    "are not asked for by %j",
+    (path) => expect(relativePath(path)).toBeUndefined(),
+  );
 });

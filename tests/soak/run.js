@@ -79,6 +79,8 @@ worker.on("message", (told) => {
     );
   }
 });
+// Told to stop, it says how far it came.
+for (const signal of ["SIGINT", "SIGTERM"]) process.on(signal, () => worker.postMessage("enough"));
 worker.on("error", (error) => {
   failures++;
   console.log(`${doing}: ${error.stack}`);

@@ -34,13 +34,20 @@ setFlagsFromString("--expose-gc");
 const gc = runInNewContext("gc") as () => void;
 const say = (told: Told): void => parentPort?.postMessage(told);
 
+/** Lets the thread hear that it is enough. */
+const turn = (): Promise<void> => new Promise((resolve) => setImmediate(resolve));
+let isEnough = false;
+parentPort?.on("message", () => {
+  isEnough = true;
+});
+
 /** Between two looks at the memory. */
 const LOOK = 2000;
 
 async function work({ seed, demo, files, edits, seconds }: Orders): Promise<void> {
   const all = workspaces(demo);
   const began = Date.now();
-  const past = (share: number): boolean => Date.now() - began > seconds * 1000 * share;
+  const past = (share: number): boolean => isEnough || Date.now() - began > seconds * 1000 * share;
   const done = { files: 0, edits: 0, deeds: 0, sessions: 0 };
   const look = (): void => {
     gc();
@@ -48,6 +55,7 @@ async function work({ seed, demo, files, edits, seconds }: Orders): Promise<void
     say({ is: "heap", megabytes, done: `${done.files} files, ${done.edits} edits` });
   };
   while (done.files < files && !past(edits > 0 ? 0.5 : 1)) {
+    await turn();
     const what = `file ${seed}/${done.files}`;
     say({ is: "begins", what });
     const one = someFile(all, numbers(seed * 7919 + done.files));
@@ -60,6 +68,7 @@ async function work({ seed, demo, files, edits, seconds }: Orders): Promise<void
   }
   let looked = 0;
   while (done.edits < edits && !past(1)) {
+    await turn();
     const what = `session ${seed}/${done.sessions}`;
     say({ is: "begins", what });
     const outcome = await session(all, numbers(seed * 104729 + done.sessions));
@@ -78,6 +87,7 @@ async function work({ seed, demo, files, edits, seconds }: Orders): Promise<void
   }
   look();
   say({ is: "done", ...done });
+  parentPort?.close();
 }
 
 await_(work(workerData as Orders));

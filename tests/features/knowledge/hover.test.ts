@@ -322,7 +322,7 @@ stock:
 
       *Source: from memory; pin numbers, supply and direction compared with the KiCad symbol library*
 
-      6 in stock · 0\\.65 EUR · drawer 3
+      6 in stock · 0.65 EUR · drawer 3
 
       Fits on
       - Test board: U14"

@@ -39,6 +39,6 @@ function line({ item, state, said, coverage, reason, wants }: ItemReview): Markd
       ? [said.map(({ text }) => text).join("; ")]
       : state === "failed"
         ? [said.map(({ text }) => text).join("; "), wants]
-        : [...counted, ...(reason === undefined ? [] : [`the log says why: ${reason}`]), wants];
+        : [...counted, ...(reason === undefined ? [] : [`The log says why: ${reason}`]), wants];
   return markdown`${WORDS[state]}: ${md(item.title)} (${md(words.filter(Boolean).join(". "))})`;
 }

@@ -2,7 +2,7 @@
 import { defined } from "../../../base/defined";
 import { memo } from "../../../base/memo";
 import { SCHEMAS, type SchemaKind, type SchemaNode } from "../../../knowledge/schema";
-import { childSchema } from "../../../knowledge/schema-walk";
+import { childSchema, typesOf } from "../../../knowledge/schema-walk";
 import { pinRef } from "../../../knowledge/shape-board";
 import type { YamlNode, YamlScalar, YamlTree } from "../../../syntax/yaml";
 import { type Span, span } from "../../../text/span";
@@ -133,7 +133,7 @@ function thingOf(
 
 /** Text of the writer's own: no quantity, choice, date or number. */
 const isFree = (schema: SchemaNode): boolean =>
-  schema.type === "string" &&
+  typesOf(schema).join() === "string" &&
   schema.refersTo === undefined &&
   schema.quantity === undefined &&
   schema.enum === undefined &&

@@ -4,6 +4,7 @@ import { describe, expect, test } from "vitest";
 import { suspectName } from "../../../server/src/compute/diagnosis/suspects";
 import { diagnosisOf } from "../../../server/src/review/diagnosis/of-log";
 import { openDemo } from "../../support/demo";
+import { openAt } from "../../support/workspace";
 
 async function diagnosed(board: "controller" | "driver", symptom: string, ...tables: readonly string[]) {
   const service = await openDemo();
@@ -215,3 +216,58 @@ describe("what does not go through a part", () => {
     expect(["C1", "R5"]).toContain(first[0]);
   });
 });
+
+describe("what two places lose together", () => {
+  test("the common end of a network that is off its rail", async () => {
+    const rows = (common: string): string =>
+      levels("J3 | 1 | 1.71 V", "J3 | 2 | 1.70 V", `RN1 | 1 | ${common}`, "U13 | 14 | 5.01 V");
+    expect((await diagnosed("controller", "phantom-switches", rows("1.71 V"))).first[0]).toBe(
+      "the joint of RN1 pin 1",
+    );
+    expect((await diagnosed("controller", "phantom-switches", rows("5.00 V"))).kinds).not.toContain(
+      "net-open",
+    );
+  });
+
+  test("two rails of one winding with a tap: what lies before the bridge; one rail alone may be the bridge", async () => {
+    const found = async (negative: string) => {
+      const ripple = table(
+        "Supply rails, loaded",
+        "Rail | Reading | Ripple",
+        "+18V | 17.0 V | 4.1 V 50 Hz",
+        `-18V | -17.9 V | ${negative}`,
+      );
+      const { view } = await openAt(`${WINDING}//- log.md\n---\nmendlog: 1\nboard: w\n---\n\n${ripple}$0`);
+      const { diagnosis } = diagnosisOf(view)!;
+      return diagnosis.ranked.slice(0, 3).map(({ suspect }) => suspectName(suspect));
+    };
+    expect(await found("4.0 V 50 Hz")).not.toContain("BR1");
+    expect(await found("0.4 V 100 Hz")).toContain("BR1");
+  });
+});
+
+const WINDING = `//- w.board.yaml
+mendlog-board: 1
+id: w
+title: W
+source: invented
+grounds: [GND]
+rails:
+  "+18V": { nominal: 18 V, tolerance: 25 %, ripple: 2 V, reservoir: C1, rectifier: full-wave, mains: 50 Hz, net: VP, source: invented }
+  "-18V": { nominal: -18 V, tolerance: 25 %, ripple: 2 V, reservoir: C2, rectifier: full-wave, mains: 50 Hz, net: VN, source: invented }
+parts:
+  BR1: { device: bridge-rectifier }
+  F1: { value: fuse 3 A }
+  F2: { value: fuse 3 A }
+  C1: { value: 4700 uF 35 V }
+  C2: { value: 470 uF 35 V }
+  J1: { value: 3-way header }
+nets:
+  GND: [C1.2, C2.1, J1.2]
+  VP: [BR1.1, C1.1]
+  VN: [BR1.4, C2.2]
+  AC_A: [J1.1, F1.1]
+  AC_AF: [F1.2, BR1.2]
+  AC_B: [J1.3, F2.1]
+  AC_BF: [F2.2, BR1.3]
+`;

@@ -49,6 +49,7 @@ export const STRENGTH = {
   "rail-short": { mistake: 0.006, why: "next to no ohms are next to no ohms" },
   ripple: { mistake: 0.02, why: "a long ground lead adds to what is seen" },
   "ripple-mains": { mistake: 0.02, why: "half of the peaks are missing, which no lead makes" },
+  "winding-half": { mistake: 0.002, why: "two rails of one winding lost half of their peaks at once" },
   "net-open": {
     mistake: 0.003,
     why: "one end of a net reads what the other cannot; the probe may not have touched",

@@ -124,7 +124,9 @@ function pullsUp({ ref, pin }: PinRef, net: Net, around: Around): boolean {
   const rail = boardIndex(around.board).railOf(end);
   const nominal = rail === undefined ? undefined : siValue(around.board.rails.get(rail)?.nominal ?? "", "V");
   const reads = around.nets.get(end.name) ?? [];
-  if (reads.length > 0) return reads.every(({ volts }) => volts !== undefined && volts >= PULLED.up);
+  const isUp = ({ volts }: Seen): boolean => volts !== undefined && volts >= PULLED.up;
+  // A rail that was read right at one pin is up, whatever another pin of it reads.
+  if (reads.length > 0) return nominal === undefined ? reads.every(isUp) : reads.some(isUp);
   return (nominal !== undefined && nominal >= PULLED.up) || isUpElsewhere(ref, pin, around);
 }
 

@@ -1,3 +1,4 @@
+// Long, because each kind of part stands beside the others, with what voltages around it cannot go together.
 // Voltages around a transistor, a fuse or a series resistor, as the diagnosis takes them together: a base that conducts
 // and a collector that does not follow, a base that its drive does not reach, two ends of a fuse that differ.
 
@@ -95,8 +96,8 @@ export function stagesObserved(block: LogBlock, ctx: LogContext): Observation[] 
 function apart(name: string, reads: readonly Volt[], board: Board, ctx: LogContext): Observation[] {
   const [first] = reads;
   const net = board.nets.get(name);
-  if (!first || !net || boardIndex(board).isGround(net) || boardIndex(board).railOf(net) !== undefined)
-    return [];
+  if (!first || !net || boardIndex(board).isGround(net)) return [];
+  if (boardIndex(board).railOf(net) !== undefined) return offRail(name, reads, ctx);
   const pinOf = ({ reading }: Volt) => {
     const { ref, pin } = placeOf(reading.subject, ctx) ?? {};
     return ref !== undefined && pin !== undefined ? [{ ref, pin: pin.number }] : [];
@@ -125,6 +126,35 @@ function apart(name: string, reads: readonly Volt[], board: Board, ctx: LogConte
       } satisfies SignFinding,
     },
   ];
+}
+
+/** A small part's end on a rail that stands away from what another pin of the rail reads in the same table. */
+function offRail(name: string, reads: readonly Volt[], ctx: LogContext): Observation[] {
+  const most = Math.max(...reads.map(({ volts }) => volts));
+  return reads.flatMap((one): Observation[] => {
+    const { part } = one.ref === undefined ? {} : partPlace(one.ref, ctx.board?.value, ctx.library);
+    const typed = one.reading.subject.pin?.text.trim() ?? "";
+    const isAlone = !reads.some((other) => other !== one && other.reading.table === one.reading.table);
+    if (!part || isAlone || !/^(?:RN?|C|D)\d/i.test(part.ref) || !/^\d+$/.test(typed)) return [];
+    if (most - one.volts < STAGE.apart) return [];
+    const of = `the voltage at ${part.ref} pin ${typed}`;
+    return [
+      {
+        key: `off ${part.ref}.${typed}`.toUpperCase(),
+        what: of,
+        table: one.reading.table,
+        span: one.reading.cell.span,
+        refs: [part.ref.toUpperCase()],
+        finding: {
+          kind: "sign",
+          sign: "net-open",
+          pins: [{ ref: part.ref, pin: typed }],
+          of,
+          says: `${part.ref} pin ${typed} is on ${name} and stands ${(most - one.volts).toFixed(1)} V below it.`,
+        } satisfies SignFinding,
+      },
+    ];
+  });
 }
 
 interface Around {

@@ -31,6 +31,7 @@ import { betweenTables, floatingApart, stillOutputs } from "./from-log-sisters";
 import { stillProcessors, withoutDeadMeter } from "./from-log-still";
 import { swapObservations } from "./from-log-swaps";
 import { notPassed } from "./from-log-through";
+import { windingHalves } from "./from-log-winding";
 import type { Placed } from "./observation";
 import { onRevision } from "./on-revision";
 import { curedBy, replacedSince } from "./repaired";
@@ -97,8 +98,8 @@ export function* fromLogSteps({ doc, front, ctx, earlier }: LogSource): Steps<Fr
     }
   }
   all.push(...matrixObservations(doc, whole, lookUp(ctx.library)));
-  const decoded = decoderBits(all, board, lookUp(ctx.library));
-  all.splice(0, all.length, ...all.filter((one) => !decoded.covered.has(one)), ...decoded.found);
+  for (const { covered, found } of [decoderBits(all, board, lookUp(ctx.library)), windingHalves(all, board)])
+    all.splice(0, all.length, ...all.filter((one) => !covered.has(one)), ...found);
   all.push(...swapObservations(timeline, board));
   all.push(...settingObservations(doc, front, board, all));
   all.push(...floatingApart(all, board));

@@ -61,6 +61,8 @@ const PER_STAGE = 0.95;
 /** What is left of a fuse before a bridge whose minus is ground, where half of the peaks are missing. */
 const UNTAPPED = 0.05;
 
+const isBridge = (part: PartModel | undefined): boolean => part?.kind === "diode" && part.pins.length > 2;
+
 /** A bridge on the net has neither end on ground: the winding has a tap, which is. */
 const isTapped = (model: BoardModel, net: Net): boolean =>
   model
@@ -118,7 +120,8 @@ function made(model: BoardModel, rail: Rail, wrong: Wrong, read: ReadNets): Memb
     });
     const isMade = net.pins.some(({ ref, pin }) => {
       const part = model.part(ref);
-      return part !== undefined && makes(part, pin);
+      // A fuse on the way back to the winding is what was come through.
+      return part !== undefined && makes(part, pin) && !(i > 0 && part.kind === "fuse");
     });
     for (const { ref, pin } of net.pins) {
       const part = model.part(ref);
@@ -161,6 +164,8 @@ function made(model: BoardModel, rail: Rail, wrong: Wrong, read: ReadNets): Memb
           } else add(part, effect(MAKER.load) * 2);
           break;
         case "fuse":
+          // Behind the rectifier it feeds what hangs on the rail, and not the rail.
+          if (i === 0 && net.pins.some((at) => isBridge(model.part(at.ref)))) break;
           // Without a tap on the winding there is no half of it to lose.
           add(part, effect(MAKER.fuse) * (how === "mains" && !isTapped(model, net) ? UNTAPPED : 1));
           go(otherEnds(part, pin)[0]?.net, 0.9);
@@ -307,6 +312,9 @@ function allRails(model: BoardModel, { refs = [] }: SignFinding, read: ReadNets)
   ];
 }
 
+/** What is left, or made, of what would explain half of the peaks on one rail. */
+const HALF = { bridge: 0.12, reservoir: 0.02, before: 1, header: 3 } as const;
+
 const ALL = { header: 0.8, shared: 0.3, outside: 0.6, least: 0.5 } as const;
 
 export const SUPPLY_SIGNS = {
@@ -328,6 +336,28 @@ export const SUPPLY_SIGNS = {
   ripple: (model: BoardModel, finding: SignFinding, read: ReadNets) => {
     const rail = railOf(model, finding);
     return rail ? made(model, rail, "ripple", read) : [];
+  },
+  // Of two rails from one winding with a tap, both have lost the same half: what they share lies before the bridge.
+  "winding-half": (model: BoardModel, finding: SignFinding, read: ReadNets) => {
+    const rail = railOf(model, finding);
+    return (rail ? made(model, rail, "mains", read) : []).flatMap(({ suspect, weight }): Member[] => {
+      const net = suspect.kind === "track" ? model.board.nets.get(suspect.net) : undefined;
+      if (net && model.isSupply(net)) return [];
+      const ref = suspect.kind === "part" || suspect.kind === "joint" ? suspect.ref : "";
+      const kind = model.part(ref)?.kind;
+      const at = suspect.kind === "joint" ? model.netAt(ref, suspect.pin) : undefined;
+      const left =
+        kind === "connector" || suspect.kind === "outside"
+          ? HALF.header
+          : kind === "electrolytic"
+            ? HALF.reservoir
+            : suspect.kind === "part" && kind === "diode"
+              ? HALF.bridge
+              : at && model.isSupply(at)
+                ? HALF.reservoir
+                : HALF.before;
+      return [{ suspect, weight: Math.min(0.9, weight * left) }];
+    });
   },
   "ripple-mains": (model: BoardModel, finding: SignFinding, read: ReadNets) => {
     const rail = railOf(model, finding);

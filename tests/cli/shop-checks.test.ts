@@ -43,9 +43,9 @@ describe("checks in the shop file", () => {
   test("a number goes to the check, and an option of the command comes before it", async () => {
     const net = FAULTY.replace("U41", "U14").replace(
       /\| U14 \| 1 .*\n/,
-      "| U14 | 1 | 0.500 |\n| U15 | 1 | 0.512 |\n",
+      "| U14 | 3 | 0.500 |\n| U15 | 3 | 0.512 |\n",
     );
-    const text = BOARD.replace(/^nets:\n/m, "nets:\n  JOINED: [U14.1, U15.1]\n");
+    const text = BOARD.replace(/^nets:\n/m, "nets:\n  JOINED: [U14.3, U15.3]\n");
     const files = (margin: string): Files => ({
       ...bench(`  net-disagreement: { margin: ${margin} }\n`),
       "example.board.yaml": text,
@@ -62,8 +62,11 @@ describe("checks in the shop file", () => {
   });
 
   test("the nearest shop file counts", async () => {
-    const files = { ...off, "logs/mendlog.shop.yaml": SHOP };
-    expect(await severities(files)).toEqual(["warning unknown-designator"]);
+    const { json } = await runJson(["."], { ...off, "logs/mendlog.shop.yaml": SHOP });
+    const found = json.files.flatMap(({ findings }) =>
+      findings.map(({ code, severity }) => `${severity} ${code}`),
+    );
+    expect(found).toEqual(["warning unknown-designator"]);
   });
 
   test.each([

@@ -60,6 +60,9 @@ test.each([
     const found = await untilJudgedBy("5 boards returned", push);
     expect(found).toMatchObject({ code: "diode-out-of-window" });
     if (!push) {
+      // It may come behind the answer that has them already.
+      for (let tries = 0; client.refreshes === 0 && tries < 100; tries++)
+        await new Promise((go) => setTimeout(go, 50));
       expect(client.refreshes).toBeGreaterThan(0);
       expect(found.relatedInformation.map((it: { location: { uri: string } }) => it.location.uri)).toEqual([
         uri("jobs/0.md"),

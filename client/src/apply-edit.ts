@@ -8,7 +8,7 @@ import {
   type Middleware,
   type TextEdit,
 } from "vscode-languageclient";
-import { rangeOf } from "./range";
+import { toEditorRange } from "./range";
 import { readOnlyWay, tookEdit } from "./took-edit";
 
 type Handle = NonNullable<NonNullable<Middleware["workspace"]>["handleApplyEdit"]>;
@@ -26,7 +26,7 @@ async function typeInto({ editor, edits, version }: OneEdit): Promise<ApplyWorks
     return not(l10n.t("the log has changed meanwhile"));
   const outcome = await tookEdit(editor.document, () =>
     editor.edit((builder) => {
-      for (const { range, newText } of edits) builder.replace(rangeOf(range), newText);
+      for (const { range, newText } of edits) builder.replace(toEditorRange(range), newText);
     }),
   );
   if (outcome === "taken") return { applied: true };

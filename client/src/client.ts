@@ -15,7 +15,7 @@ import {
   ExecuteCommandRequest,
   type LanguageClientOptions,
 } from "vscode-languageclient";
-import type { OwnRequest } from "../../server/src/protocol/own/request";
+import type { OwnRequest } from "../../server/src/protocol/custom-requests/request";
 import { applyAsTyped } from "./apply-edit";
 import { withoutCopies } from "./copies";
 import type { Mendlog } from "./mendlog";

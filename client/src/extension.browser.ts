@@ -6,8 +6,8 @@ import {
   LanguageClient,
   type MessageTransports,
 } from "vscode-languageclient/browser";
-import { begin } from "./begin";
 import { MendlogClient } from "./client";
+import { startExtension } from "./start";
 import { noMeter } from "./web/no-meter";
 import { serveFiles } from "./web/serve-files";
 
@@ -33,7 +33,7 @@ export function activate(context: ExtensionContext) {
   const scripts = ["core.cjs", "protocol.cjs", "web/server.js"];
   const server = startWorker(scripts.map((path) => Uri.joinPath(extensionUri, "dist", path)));
   const pages = Uri.joinPath(extensionUri, "docs", "checks").toString();
-  return begin(
+  return startExtension(
     context,
     (log) => {
       const client = new MendlogClient(

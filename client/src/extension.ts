@@ -1,6 +1,6 @@
 // One file for the desktop, a remote machine and a browser: what only one of them has is taken up there alone.
 import type { ExtensionContext } from "vscode";
-import { end } from "./begin";
+import { stopExtension } from "./start";
 
 /** A browser's worker may have something of that name, put there for what was written for Node, but is no version of it. */
 const isNode = typeof process === "object" && typeof process.versions?.node === "string";
@@ -10,4 +10,4 @@ export async function activate(context: ExtensionContext) {
   return here(context);
 }
 
-export const deactivate = end;
+export const deactivate = stopExtension;

@@ -1,9 +1,9 @@
 // The reading just taken and its verdict, by whichever hand: who shows one hears of it here, so that it is shown once.
 import { EventEmitter } from "vscode";
-import type { ShownVerdict } from "../../server/src/protocol/own/capture";
+import type { ShownVerdict } from "../../server/src/protocol/custom-requests/capture";
 
 /** A reading just taken, and what the server says of it. */
-export interface Told {
+export interface LastVerdict {
   readonly by: "meter" | "keys";
   /** Of the log. */
   readonly uri: string;
@@ -12,11 +12,11 @@ export interface Told {
   readonly verdict: ShownVerdict;
 }
 
-const told = new EventEmitter<Told>();
+const told = new EventEmitter<LastVerdict>();
 /** Hears of every verdict, whether it was typed or read from a meter. */
 export const onVerdict = told.event;
 /** To be called once for a reading, by whoever brought it in. */
-export const tellVerdict = (verdict: Told): void => told.fire(verdict);
+export const tellVerdict = (verdict: LastVerdict): void => told.fire(verdict);
 
 let writing = 0;
 

@@ -9,7 +9,7 @@ import type {
   ProviderResult,
   TextDocument,
 } from "vscode";
-import type { OwnRequest } from "../../server/src/protocol/own/request";
+import type { OwnRequest } from "../../server/src/protocol/custom-requests/request";
 
 /** What the features of the client share: the server's answers, and where to say what went wrong. */
 export interface Mendlog {

@@ -6,5 +6,5 @@ interface Place {
 }
 
 /** The editor's own range from the protocol's. */
-export const rangeOf = ({ start, end }: { readonly start: Place; readonly end: Place }): Range =>
+export const toEditorRange = ({ start, end }: { readonly start: Place; readonly end: Place }): Range =>
   new Range(start.line, start.character, end.line, end.character);

@@ -1,8 +1,8 @@
 import { l10n } from "vscode";
-import type { Share } from "../../server/src/protocol/own/suspects";
+import type { ShareWords } from "../../server/src/protocol/custom-requests/suspects";
 
 /** "about 95 %", in the editor's language. */
-export function shareWords({ how, percent }: Share): string {
+export function shareWords({ how, percent }: ShareWords): string {
   switch (how) {
     case "about":
       return l10n.t("about {0} %", percent);

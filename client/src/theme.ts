@@ -1,5 +1,5 @@
 import { ColorThemeKind, window } from "vscode";
-import { type EditorTheme, THEME } from "../../server/src/protocol/own/theme";
+import { type EditorTheme, THEME } from "../../server/src/protocol/custom-requests/theme";
 import type { Feature } from "./mendlog";
 
 const NAMES: Readonly<Record<ColorThemeKind, EditorTheme["theme"]>> = {

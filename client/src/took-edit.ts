@@ -8,7 +8,7 @@ import { l10n, type TextDocument, window, workspace } from "vscode";
  * - "refused": the document is read-only.
  * - "gone": its editor is no longer there; nothing was written.
  */
-export type Outcome = "taken" | "outrun" | "refused" | "gone";
+export type EditOutcome = "taken" | "outrun" | "refused" | "gone";
 
 /** Milliseconds after which a change of the text has surely come to hand, on a slow machine too. */
 const UNHEARD = 300;
@@ -17,7 +17,7 @@ const UNHEARD = 300;
  * Makes an edit and says what became of it.
  * @param edit one that changes something, by the functions of a text editor; they give false where the text has changed
  */
-export async function tookEdit(document: TextDocument, edit: () => Thenable<boolean>): Promise<Outcome> {
+export async function tookEdit(document: TextDocument, edit: () => Thenable<boolean>): Promise<EditOutcome> {
   const before = document.version;
   let done: boolean;
   try {

@@ -1,8 +1,8 @@
 /** How loud a verdict is. */
-export type Level = "alarm" | "doubt" | "calm";
+export type AlarmLevel = "alarm" | "doubt" | "calm";
 
 /** How loud a verdict is, by its word in the protocol; words that are not known are calm. */
-export const levelOf = (verdict: string): Level =>
+export const alarmLevel = (verdict: string): AlarmLevel =>
   verdict === "impossible" || verdict === "out-of-limits"
     ? "alarm"
     : verdict === "suspect"
@@ -10,4 +10,5 @@ export const levelOf = (verdict: string): Level =>
       : "calm";
 
 /** True for verdicts that call a reading into question. */
-export const isOutside = ({ verdict }: { readonly verdict: string }): boolean => levelOf(verdict) !== "calm";
+export const isOutside = ({ verdict }: { readonly verdict: string }): boolean =>
+  alarmLevel(verdict) !== "calm";

@@ -5,7 +5,7 @@ import { writeFile } from "./write-file";
 const formats = () => ({ [l10n.t("Web page")]: ["html"], Markdown: ["md"], [l10n.t("Data")]: ["json"] });
 
 /** What is written, in words, and what its file is called by behind the log's own name. */
-export interface Words {
+export interface PaperWords {
   readonly title: string;
   readonly done: string;
   readonly ending: string;
@@ -20,7 +20,7 @@ export interface Words {
 export async function writeReport(
   log: string,
   ask: (format: string) => unknown,
-  words: Words = {
+  words: PaperWords = {
     title: l10n.t("Write the owner's report"),
     done: l10n.t("The owner's report is written."),
     ending: "report",

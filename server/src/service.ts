@@ -16,7 +16,7 @@ import {
 import { logsOfBoard } from "./features/board-file/logs";
 import { blankHead, blankLog } from "./features/board-sheet";
 import { othersOfJob } from "./features/jobs/others";
-import type { Move } from "./features/moves";
+import type { FileMove } from "./features/moves";
 import { type FileEdits, searchMoves } from "./features/moves/search";
 import { type Proposed, proposeInto } from "./features/reference-job/propose";
 import { type FileMentions, searchMentions } from "./features/references/search";
@@ -32,7 +32,7 @@ import type { DraftLog } from "./review/board-draft";
 import type { RelatedJobs } from "./review/comeback";
 import type { ShopNumbers } from "./review/numbers";
 import { applyEdits, type TextEdit } from "./text/edits";
-import type { Paper as PaperText } from "./text/printable";
+import type { PrintedPage as PaperText } from "./text/printable";
 import { nearestShop } from "./workspace/context";
 import { exists, imagePathsFor, picturesOf } from "./workspace/files-beside";
 import { fileName, type Host, isMarkdown, knowledgeKind } from "./workspace/host";
@@ -40,7 +40,7 @@ import { JobsAround } from "./workspace/jobs-around";
 import { JobsMemory } from "./workspace/jobs-memory";
 import { KnowledgeFiles } from "./workspace/knowledge-files";
 import type { KnowledgeStore } from "./workspace/knowledge-store";
-import type { Memory } from "./workspace/log-index";
+import type { JobsSnapshot } from "./workspace/log-index";
 import { LogViews } from "./workspace/log-views";
 import { type IndexStep, remembered } from "./workspace/read-index";
 import type { Remembered } from "./workspace/remembered";
@@ -168,7 +168,7 @@ export class Service {
   // The memory across jobs.
 
   /** What is remembered of the workspace's logs as they stand on disk; as it was when `index` last came to its end. */
-  memory = (): Memory => this.#memory.memory;
+  memory = (): JobsSnapshot => this.#memory.memory;
 
   /**
    * Reads the logs that may have changed since they were last read; see `readIndex`.
@@ -311,7 +311,7 @@ export class Service {
    * The edits that keep paths right when files are moved, file by file.
    * @param markdown false where somebody else sees to Markdown's own links
    */
-  moveEdits(moves: readonly Move[], markdown: boolean): AsyncSteps<FileEdits> {
+  moveEdits(moves: readonly FileMove[], markdown: boolean): AsyncSteps<FileEdits> {
     const { library } = this.knowledge.snapshot();
     const { knowledgeFiles, exists } = this;
     const closedLogs = this.#searched.closedMarkdown;

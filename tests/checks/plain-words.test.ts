@@ -7,7 +7,7 @@ import { CHECKS } from "../../server/src/checks/registry";
 import { hoverLog } from "../../server/src/features/hover";
 import { judgeBlock } from "../../server/src/judge";
 import { extentOf, windowText } from "../../server/src/judge/compare";
-import { say } from "../../server/src/quantity/say";
+import { formatValue } from "../../server/src/quantity/format-value";
 import { md } from "../../server/src/text/markdown";
 import { everyFinding, type Placed } from "../support/every-finding";
 import { ROOT, sourcesBelow, wordsIn } from "../support/texts";
@@ -126,11 +126,11 @@ describe("a finding's message", () => {
           for (const { reading, reference, code } of view ? judgeBlock(block, view.ctx).values() : []) {
             if (code !== finding.code || start + reading.cell.span.start !== finding.span.start) continue;
             const low = extentOf(reading.value)?.low ?? Number.NaN;
-            const read = [reading.value.typed, say(low, reference?.unit ?? "V"), "open", "a short"];
+            const read = [reading.value.typed, formatValue(low, reference?.unit ?? "V"), "open", "a short"];
             compared += 1;
             if (!read.some((one) => finding.fact.includes(one))) return "does not say what was read";
             const ends = [reference?.low, reference?.high].flatMap((end) =>
-              end === undefined || !reference ? [] : say(end, reference.unit),
+              end === undefined || !reference ? [] : formatValue(end, reference.unit),
             );
             if (
               reference &&

@@ -13,7 +13,7 @@ import fc from "fast-check";
 import { afterEach, describe, expect, it } from "vitest";
 import { EXAMPLE_BOARD } from "../../server/src/checks/example-board";
 import type { Io } from "../../server/src/cli/io";
-import { type Kept, type KeptFor, keptBytes, keptIn } from "../../server/src/cli/kept/file";
+import { type KeptFor, type KeptLogs, keptBytes, keptIn } from "../../server/src/cli/kept/file";
 import { keptFolder, keptName } from "../../server/src/cli/kept/place";
 import { main } from "../../server/src/cli/main";
 import { nodeDisk } from "../../server/src/cli/node-disk";
@@ -225,7 +225,7 @@ describe("the file it is kept in", () => {
     remembered: { uri: "file:///w/a.md", hash: "h", packed: { head: '{"job":"Ω"}', rest: '{"work":[]}' } },
     checked: { stamp: "s", result: { is: "no log" as const } },
   };
-  const kept: Kept = new Map([["/w/a.md", one]]);
+  const kept: KeptLogs = new Map([["/w/a.md", one]]);
 
   it("gives back what was put in, but for what was written too shortly before", () => {
     const again = keptIn(keptBytes(kept, of, 10_000)!, of).get("/w/a.md");

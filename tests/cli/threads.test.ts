@@ -3,7 +3,7 @@ import { EXAMPLE_BOARD } from "../../server/src/checks/example-board";
 import type { Disk } from "../../server/src/cli/io";
 import type { Opening, Replies, Task, Thread, Threads } from "../../server/src/cli/threads/messages";
 import { FEWEST_FOR_THREADS } from "../../server/src/cli/threads/share-out";
-import { apart, together, worker } from "../../server/src/cli/threads/work";
+import { packSums, unpackSums, worker } from "../../server/src/cli/threads/work";
 import { run } from "./memory";
 
 const log = (n: number): string => `---
@@ -79,7 +79,7 @@ it("what threads tell each other of summaries comes out as it went in", () => {
     { uri: "b", hash: "1", packed: { head: '{"uri":"b"}', rest: '{"Ω":1}' } },
     { uri: "c", hash: "2", packed: { head: "{}", rest: "" } },
   ];
-  const again = apart(structuredClone(together(all)));
+  const again = unpackSums(structuredClone(packSums(all)));
   expect(again.map(({ packed, ...rest }) => (packed ? { ...rest, packed: { ...packed } } : rest))).toEqual(
     all,
   );

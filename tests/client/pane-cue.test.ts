@@ -1,6 +1,6 @@
 // What the pane lets be heard: the page's own script, run with a sound card and a voice that write down what they are told.
 import { expect, test } from "vitest";
-import { type Cue, cueNow } from "../../client/src/pane/cue";
+import { type CueSetting, cueNow } from "../../client/src/pane/cue";
 import { SCRIPT } from "../../client/src/pane/script";
 
 interface Heard {
@@ -68,7 +68,7 @@ function page(messages: readonly object[], { mute = false } = {}): Heard {
   return { tones, spoken, said: elements.said.textContent, body: elements.shown.innerHTML, posted };
 }
 
-const message = (cue: Cue, level = "calm") => ({
+const message = (cue: CueSetting, level = "calm") => ({
   body: "<p>0.58</p>",
   speech: "0.58: Within limits. Next: U14 pin 3.",
   language: "en",
@@ -103,7 +103,7 @@ test("a computer without a voice shows all the same", () => {
 });
 
 test("a sound comes with the reading, speech with the pin after it, and neither with both", () => {
-  const heard = (cue: Cue) => [cueNow(cue, true), cueNow(cue, false)];
+  const heard = (cue: CueSetting) => [cueNow(cue, true), cueNow(cue, false)];
   expect(heard("sound")).toEqual(["sound", "off"]);
   expect(heard("speech")).toEqual(["off", "speech"]);
   expect(heard("off")).toEqual(["off", "off"]);

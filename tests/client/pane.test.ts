@@ -1,5 +1,5 @@
 import { expect, test } from "vitest";
-import { type PaneWords, paneBody, panePage, paneSpeech, type Shown } from "../../client/src/pane/html";
+import { type PaneContent, type PaneWords, paneBody, panePage, paneSpeech } from "../../client/src/pane/html";
 import { VERDICT_MARKS, VERDICTS, verdictShape } from "../../server/src/pictures/marks";
 
 const WORDS: PaneWords = {
@@ -10,7 +10,7 @@ const WORDS: PaneWords = {
   expect: "Expect",
   caution: "Caution:",
 };
-const TAKEN: Shown = {
+const TAKEN: PaneContent = {
   reading: {
     text: "1.42",
     verdict: "out-of-limits",

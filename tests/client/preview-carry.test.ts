@@ -1,7 +1,7 @@
 import fc from "fast-check";
 import { expect, test } from "vitest";
 import { carried } from "../../client/src/preview/carry";
-import type { Preview, PreviewMark } from "../../server/src/protocol/own/preview";
+import type { Preview, PreviewMark } from "../../server/src/protocol/custom-requests/preview";
 
 const LOG = `---
 mendlog: 1

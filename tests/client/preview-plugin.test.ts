@@ -3,10 +3,10 @@ import MarkdownIt from "markdown-it";
 import { parse, parseFragment } from "parse5";
 import { describe, expect, test } from "vitest";
 import { previewPlugin } from "../../client/src/preview/plugin";
-import type { Shown, Source } from "../../client/src/preview/source";
-import type { Preview, PreviewMark } from "../../server/src/protocol/own/preview";
+import type { PreviewContent, PreviewSource } from "../../client/src/preview/source";
+import type { Preview, PreviewMark } from "../../server/src/protocol/custom-requests/preview";
 
-const WORDS: Source["words"] = {
+const WORDS: PreviewSource["words"] = {
   findings: (count) => `${count} findings`,
   line: (line) => `Line ${line}`,
   severity: { error: "error", warning: "warning", information: "information", hint: "hint" },
@@ -20,8 +20,8 @@ const WORDS: Source["words"] = {
 const URI = "file:///log.md";
 
 /** Renders as the editor does: first the tokens, without a document, then the page. */
-function render(text: string, shown?: Shown, asked: unknown[][] = []): string {
-  const source: Source = {
+function render(text: string, shown?: PreviewContent, asked: unknown[][] = []): string {
+  const source: PreviewSource = {
     shown: (...args) => {
       asked.push(args);
       return shown;
@@ -55,7 +55,7 @@ const mark = (more: Partial<PreviewMark> = {}): PreviewMark => ({
   ...more,
 });
 
-const answer = (marks: readonly PreviewMark[], more: Partial<Preview> = {}): Shown => ({
+const answer = (marks: readonly PreviewMark[], more: Partial<Preview> = {}): PreviewContent => ({
   preview: {
     version: 1,
     tables: [{ heading: 5, line: lineOf(LOG, "| Ref"), marks, pictures: [] }],
@@ -114,7 +114,7 @@ describe("a mark", () => {
 
 test("the editor is asked for exactly this text of this document, and only when it is rendered", () => {
   const asked: unknown[][] = [];
-  const source: Source = { shown: (...args) => void asked.push(args), words: WORDS };
+  const source: PreviewSource = { shown: (...args) => void asked.push(args), words: WORDS };
   const md = new MarkdownIt().use(previewPlugin, source);
   const crlf = LOG.replaceAll("\n", "\r\n");
   const tokens = md.parse(crlf, {});
@@ -232,7 +232,7 @@ words ![U2 before](d.png)
 ![U2 after](e.png)
 `;
   const at = (piece: string): number => lineOf(TEXT, piece);
-  const shownWith = (pairs: Preview["pairs"]): Shown =>
+  const shownWith = (pairs: Preview["pairs"]): PreviewContent =>
     answer([], pairs ? { tables: [], pairs } : { tables: [] });
   const sideBySide = (page: string): string[] =>
     [...page.matchAll(/<div class="mendlog-pair">([\s\S]*?)<\/div>/g)].map(([, inside]) =>

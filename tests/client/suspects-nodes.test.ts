@@ -1,8 +1,8 @@
 import { expect, test } from "vitest";
-import { type Node, nodesOf, type Words } from "../../client/src/suspects/nodes";
-import type { Suspects } from "../../server/src/protocol/own/suspects";
+import { nodesOf, type SuspectNode, type SuspectsWords } from "../../client/src/suspects/nodes";
+import type { Suspects } from "../../server/src/protocol/custom-requests/suspects";
 
-const WORDS: Words = {
+const WORDS: SuspectsWords = {
   nextOne: (minutes) => `next, ${minutes}`,
   boardFile: (name) => `${name} in the board file`,
   minutes: (minutes) => `${minutes} min`,
@@ -46,7 +46,7 @@ const ONE: Suspects = {
   notes: ["Sets of two."],
 };
 
-const lines = (nodes: readonly Node[], indent = ""): string[] =>
+const lines = (nodes: readonly SuspectNode[], indent = ""): string[] =>
   nodes.flatMap(({ label, description, place, children }) => [
     `${indent}${label}${description ? ` (${description})` : ""}${place ? " ->" : ""}`,
     ...lines(children, `${indent}  `),
@@ -82,7 +82,7 @@ test("nothing is listed where there is nothing, and no reading is said to be lef
 });
 
 test("every row has an id of its own, the same in the next answer, and says what it is", () => {
-  const ids = (nodes: readonly Node[]): string[] =>
+  const ids = (nodes: readonly SuspectNode[]): string[] =>
     nodes.flatMap(({ id, children }) => [id, ...ids(children)]);
   const all = ids(nodesOf(ONE, WORDS));
   expect(new Set(all).size).toBe(all.length);
@@ -92,9 +92,10 @@ test("every row has an id of its own, the same in the next answer, and says what
 });
 
 test("a screen reader hears what the icons say: a caution, a place to go to, a failure", () => {
-  const flat = (nodes: readonly Node[]): Node[] => nodes.flatMap((node) => [node, ...flat(node.children)]);
+  const flat = (nodes: readonly SuspectNode[]): SuspectNode[] =>
+    nodes.flatMap((node) => [node, ...flat(node.children)]);
   const all = flat(nodesOf(ONE, WORDS));
-  const heard = ({ spoken, label, description }: Node) =>
+  const heard = ({ spoken, label, description }: SuspectNode) =>
     spoken ?? [label, description].filter(Boolean).join(", ");
   const of = (icon: string) => all.filter((node) => node.icon === icon).map(heard);
   expect(of("warning")).toEqual(["Caution: Power off."]);

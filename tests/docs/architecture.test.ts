@@ -41,7 +41,7 @@ test.each([
 });
 
 test("the custom requests are those of the code, each with one row", () => {
-  const folder = join(SRC, "protocol", "own");
+  const folder = join(SRC, "protocol", "custom-requests");
   const inCode = readdirSync(folder).flatMap((name) =>
     [...readFileSync(join(folder, name), "utf8").matchAll(/"(mendlog\/[\w/]+)"/g)].map(
       ([, method = ""]) => method,

@@ -11,7 +11,7 @@ const AGAIN = 3;
 const ASKED = 3;
 /** Patience for a list to follow an arrow key, in milliseconds; at its end it does not. */
 const MOVED = 1_000;
-/** Patience for a hover to say what is waited for before the mouse is moved anew, in milliseconds; longer each time. */
+/** Patience for a hover to say what is waited for before the mouse is moved again, in milliseconds; longer each time. */
 const SAID = 3_000;
 /** Patience for a hover to go when the mouse does, in milliseconds. */
 const GONE = 1_500;
@@ -107,7 +107,7 @@ export function createAssists(page, { until, goTo, closed }) {
     const isOver = patience(timeout);
     let said = "";
     for (let tries = 1; ; tries += 1) {
-      // A hover that lost a race (the server still reading the file) comes back only when the mouse moves anew.
+      // A hover that lost a race (the server still reading the file) comes back only when the mouse moves again.
       await page.mouse.move(place.x + 250, place.y + 250);
       await page.waitForSelector(HOVER, { state: "hidden", timeout: GONE }).catch(() => {});
       await page.mouse.move(place.x - 6, place.y, { steps: 4 });
@@ -180,7 +180,7 @@ export function createAssists(page, { until, goTo, closed }) {
       await row.waitFor({ timeout: SHORT });
       const label = await labelOf(row);
       if (label.includes(text)) {
-        // A list that is asked for anew while it is walked through begins again at its top.
+        // A list that is asked for again while it is walked through begins again at its top.
         await page.waitForTimeout(SETTLED);
         if ((await labelOf(row)).includes(text)) break;
         continue;

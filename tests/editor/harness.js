@@ -110,7 +110,7 @@ export async function startRig({ vsix, log } = {}) {
         ? `workspace=${encodeURIComponent(join(folder, manyFolders))}`
         : `folder=${encodeURIComponent(folder)}`;
       await page.goto(`${running.url}/?${folderless ? "ew=true" : what}`);
-      // Now and then the editor opens a workspace of several folders without having read which: it does when loaded anew.
+      // Now and then the editor opens a workspace of several folders without having read which: it does when loaded again.
       if (manyFolders) {
         const folders = page.waitForSelector(".explorer-folders-view", { timeout: FOLDERS_TIMEOUT });
         await folders.catch(() => page.reload());

@@ -88,7 +88,7 @@ async function main() {
   return count.failed === 0 ? 0 : 1;
 }
 
-/** A test that passes only now and then is to be mended, so it is named where everybody looks. */
+/** A test that passes only now and then is to be repaired, so it is named where everybody looks. */
 function sayRetried(retried) {
   const names = retried.map(({ name, faults }) => `${name} (${faults.length + 1} tries)`);
   for (const { name, faults } of retried)

@@ -1,7 +1,12 @@
 // What `mendlog export` writes, by itself: who the owner is stays here, every row fits the schema, nothing is written over.
 import { describe, expect, test } from "vitest";
 import { CHECKS } from "../../server/src/checks/registry";
-import { columnsOf, EXPORT_TABLES, EXPORT_VERSION, TABLE_NAMES } from "../../server/src/report/export/schema";
+import {
+  EXPORT_TABLES,
+  EXPORT_VERSION,
+  exportedColumns,
+  TABLE_NAMES,
+} from "../../server/src/report/export/schema";
 import { run } from "../cli/memory";
 import { madeShop } from "./shop";
 
@@ -45,7 +50,7 @@ describe("an export", () => {
     const args = ["export", "-o", "out", "--format", "ndjson", ...(withOwner ? ["--with-owner"] : [])];
     const { written } = await run(args, files);
     for (const table of TABLE_NAMES) {
-      const columns = columnsOf(table, withOwner);
+      const columns = exportedColumns(table, withOwner);
       expect(written.get("/w/out/tables.sql")).toContain(`CREATE TABLE ${table} (\n  ${columns[0]!.name} `);
       for (const line of linesOf(written, table)) {
         expect(Object.keys(line)).toEqual(columns.map(({ name }) => name));
@@ -80,7 +85,7 @@ describe("an export", () => {
     });
     const personal = new Set<string>(
       TABLE_NAMES.flatMap((table) =>
-        columnsOf(table, true).flatMap(({ name, personal: is }) => (is ? [name] : [])),
+        exportedColumns(table, true).flatMap(({ name, personal: is }) => (is ? [name] : [])),
       ),
     );
     for (const table of TABLE_NAMES)

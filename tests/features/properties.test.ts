@@ -3,9 +3,9 @@ import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { parse } from "yaml";
 import { completeLog } from "../../server/src/features/completion";
-import { defineLog } from "../../server/src/features/definition";
+import { definitionInLog } from "../../server/src/features/definition";
 import { highlightsAt } from "../../server/src/features/document-highlight";
-import { foldsOf } from "../../server/src/features/folding";
+import { foldingRanges } from "../../server/src/features/folding";
 import { hoverLog } from "../../server/src/features/hover";
 import { everywhere, hintsOf } from "../../server/src/features/inlay-hints";
 import { selectionsAt } from "../../server/src/features/selection-range";
@@ -71,7 +71,7 @@ function lookEverywhere(view: LogView, offsets: Iterable<number>): void {
       expect(touches(hover.span, offset), around(text, offset)).toBe(true);
       expect(hover.markdown, around(text, offset)).not.toMatch(/undefined|NaN|\[object|∞/);
     }
-    const definition = defineLog(view, offset);
+    const definition = definitionInLog(view, offset);
     if (definition) {
       expect(touches(definition.origin, offset), around(text, offset)).toBe(true);
       expect(definition.targets).not.toHaveLength(0);
@@ -101,7 +101,7 @@ function checkOutline(view: LogView): void {
     }
   };
   visit(symbolsOf(view), 0, text.length);
-  for (const { span } of foldsOf(view)) expect(slice(text, span).trimEnd()).toMatch(/\n/);
+  for (const { span } of foldingRanges(view)) expect(slice(text, span).trimEnd()).toMatch(/\n/);
 }
 
 describe.each(demoLogs.map(([uri]) => [uri.split("/").at(-1) ?? "", uri] as const))("%s", (_, uri) => {

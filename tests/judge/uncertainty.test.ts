@@ -5,8 +5,8 @@ import { compareWith, straddleAdvice, windowText } from "../../server/src/judge/
 import type { Reference } from "../../server/src/judge/types";
 import { rangeFor, roundingOf, testVoltage, uncertaintyOf } from "../../server/src/judge/uncertainty";
 import type { Meter } from "../../server/src/knowledge/types";
+import { formatValue } from "../../server/src/quantity/format-value";
 import { parseCell } from "../../server/src/quantity/parse-cell";
-import { say } from "../../server/src/quantity/say";
 
 const volts = (typed: string) => parseCell(typed, { kind: "quantity", unit: "V" });
 
@@ -132,10 +132,10 @@ describe("the comparison", () => {
 });
 
 it("says values as the bench does", () => {
-  expect(say(0.58, "V")).toBe("0.58 V");
-  expect(say(0.0012, "V")).toBe("1.2 mV");
-  expect(say(0.0999, "V")).toBe("99.9 mV");
-  expect(say(-0.5, "V")).toBe("-0.5 V");
-  expect(say(0.015, "F")).toBe("15000 µF");
-  expect(say(4700, "Ω")).toBe("4.7 kΩ");
+  expect(formatValue(0.58, "V")).toBe("0.58 V");
+  expect(formatValue(0.0012, "V")).toBe("1.2 mV");
+  expect(formatValue(0.0999, "V")).toBe("99.9 mV");
+  expect(formatValue(-0.5, "V")).toBe("-0.5 V");
+  expect(formatValue(0.015, "F")).toBe("15000 µF");
+  expect(formatValue(4700, "Ω")).toBe("4.7 kΩ");
 });

@@ -1,7 +1,7 @@
 import { describe, expect, test } from "vitest";
 import { type ChipInput, type ChipPin, chipPicture, chipWords } from "../../server/src/pictures/chip";
 import { VERDICT_MARKS, VERDICTS } from "../../server/src/pictures/marks";
-import { WIDEST } from "../../server/src/pictures/svg";
+import { WIDEST_PICTURE } from "../../server/src/pictures/svg";
 import { checkSafe, elementsOf, textsOf } from "./strict-xml";
 
 const pinsOf = (count: number, more: (number: number) => Partial<ChipPin> = () => ({})): ChipPin[] =>
@@ -36,7 +36,7 @@ describe("the outline", () => {
     const made = chipPicture(chip(name, pins, (number) => ({ net: `NET_${number}`, verdict: "suspect" })));
     expect(made).toBeDefined();
     checkSafe(made?.svg ?? "");
-    expect(made?.width).toBeLessThanOrEqual(WIDEST);
+    expect(made?.width).toBeLessThanOrEqual(WIDEST_PICTURE);
     const texts = textsOf(made?.svg ?? "");
     for (let pin = 1; pin <= pins; pin++)
       expect(texts).toEqual(expect.arrayContaining([`${pin}`, `P${pin}`, `NET_${pin}`]));

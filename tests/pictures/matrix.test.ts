@@ -1,7 +1,7 @@
 import { describe, expect, test } from "vitest";
 import { CELL_MARKS, CELL_STATES, type CellState, cellId } from "../../server/src/pictures/marks";
 import { type MatrixInput, matrixPicture, matrixWords } from "../../server/src/pictures/matrix";
-import { WIDEST } from "../../server/src/pictures/svg";
+import { WIDEST_PICTURE } from "../../server/src/pictures/svg";
 import { checkSafe, elementsOf, textsOf } from "./strict-xml";
 
 const names = (prefix: string, count: number) => Array.from({ length: count }, (_, i) => `${prefix}${i + 1}`);
@@ -22,7 +22,7 @@ const matrix = (
 const drawn = (input: MatrixInput): string => {
   const made = matrixPicture(input);
   if (!made) throw new Error("No picture");
-  expect(made.width).toBeLessThanOrEqual(WIDEST);
+  expect(made.width).toBeLessThanOrEqual(WIDEST_PICTURE);
   return made.svg;
 };
 

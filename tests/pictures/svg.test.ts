@@ -10,8 +10,8 @@ import {
   PAIRS,
   PALETTES,
   type Theme,
+  textWidth,
   themed,
-  widthOf,
 } from "../../server/src/pictures/svg";
 import { xml } from "../../server/src/text/html";
 import { elementsOf } from "./strict-xml";
@@ -136,7 +136,7 @@ describe("text", () => {
   test("is cut where there is no room, never inside a character", () => {
     expect(fitted("GND", 100, 11)).toBe("GND");
     const cut = fitted("\u{1f527}".repeat(20), 60, 11);
-    expect(widthOf(cut, 11)).toBeLessThanOrEqual(60);
+    expect(textWidth(cut, 11)).toBeLessThanOrEqual(60);
     expect(cut).toMatch(/^(?:\u{1f527})+…$/u);
     expect(fitted("ABC", 0, 11)).toBe("…");
   });

@@ -3,7 +3,7 @@ import { readFileSync } from "node:fs";
 import { createContext, runInContext } from "node:vm";
 import { describe, expect, test } from "vitest";
 import { EXAMPLE_BOARD } from "../../server/src/checks/example-board";
-import { LIST_FILES, READ_BYTES, READ_TEXT } from "../../server/src/protocol/own/files";
+import { LIST_FILES, READ_BYTES, READ_TEXT } from "../../server/src/protocol/custom-requests/files";
 import { FAULTY } from "./bench";
 
 // One behind the other, as the extension starts the worker.

@@ -1,6 +1,6 @@
 import { afterEach, expect, test } from "vitest";
-import { METER_QUESTION, METER_READING, VERDICT } from "../../server/src/protocol/own/capture";
-import { WRITE_CELL } from "../../server/src/protocol/own/typing";
+import { METER_QUESTION, METER_READING, VERDICT } from "../../server/src/protocol/custom-requests/capture";
+import { WRITE_CELL } from "../../server/src/protocol/custom-requests/typing";
 import { type Bench, CLEAN, startBench } from "./bench";
 import { FULL_CAPABILITIES } from "./client.js";
 

@@ -2,7 +2,11 @@ import { readFileSync } from "node:fs";
 import Ajv from "ajv";
 import { afterEach, expect, test } from "vitest";
 import { exampleLog } from "../../server/src/checks/example-board";
-import { TOOL_JUDGE, TOOL_NEXT, TOOL_READINGS } from "../../server/src/protocol/own/for-assistants";
+import {
+  TOOL_JUDGE,
+  TOOL_NEXT,
+  TOOL_READINGS,
+} from "../../server/src/protocol/custom-requests/for-assistants";
 import { type Bench, startBench } from "./bench";
 import { FULL_CAPABILITIES } from "./client.js";
 

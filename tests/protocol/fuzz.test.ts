@@ -1,4 +1,4 @@
-// Whatever is typed and asked: every answer is as the protocol says, and what was read bit by bit is what is read anew.
+// Whatever is typed and asked: every answer is as the protocol says, and what was read bit by bit is what is read again.
 import { readFileSync } from "node:fs";
 import fc from "fast-check";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";

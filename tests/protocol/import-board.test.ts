@@ -5,7 +5,7 @@ import { CancellationTokenSource } from "vscode-jsonrpc/node";
 import { builtinLibrary } from "../../server/src/knowledge/library";
 import { loadBoard } from "../../server/src/knowledge/load-board";
 import { spanOf } from "../../server/src/protocol/convert";
-import type { BoardImported } from "../../server/src/protocol/own/import-board";
+import type { BoardImported } from "../../server/src/protocol/custom-requests/import-board";
 import { applyEdits } from "../../server/src/text/edits";
 import { lineIndex } from "../../server/src/text/line-index";
 import { type Bench, startBench } from "./bench";

@@ -1,8 +1,8 @@
 // New logs and the list of jobs over a real connection, on a real disk.
 import { afterEach, expect, test } from "vitest";
 import { EXAMPLE_BOARD } from "../../server/src/checks/example-board";
-import type { Job, Jobs } from "../../server/src/protocol/own/jobs";
-import type { NewLog, NewLogChoices } from "../../server/src/protocol/own/new-log";
+import type { Job, Jobs } from "../../server/src/protocol/custom-requests/jobs";
+import type { NewLog, NewLogChoices } from "../../server/src/protocol/custom-requests/new-log";
 import { type Bench, startBench } from "./bench";
 import { FULL_CAPABILITIES } from "./client.js";
 

@@ -192,7 +192,7 @@ test("settings turn each kind off, by folder, and the client is asked to look ag
   const { client, hints, refreshed, textDocument } = await opened({ settings });
   const labels = async () => new Set((await hints()).map(({ label }) => String(label).trim()));
   expect(await labels()).toContain("▲");
-  // Lenses are asked for anew once the other jobs were read, whenever that is.
+  // Lenses are asked for again once the other jobs were read, whenever that is.
   await expect.poll(() => refreshed, { timeout: 10_000 }).toContain("codeLens");
   const use = async (own: unknown) => {
     refreshed.length = 0;

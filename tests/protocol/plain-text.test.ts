@@ -1,5 +1,5 @@
 import { expect, test } from "vitest";
-import { plainText } from "../../server/src/protocol/plain-text";
+import { markdownToPlainText } from "../../server/src/protocol/plain-text";
 import { ownMarkdown } from "../../server/src/text/markdown";
 
 test.each([
@@ -15,5 +15,5 @@ test.each([
   ["### Found\n- **Output** open\n1. 2 * 3 * 4", "Found\n- Output open\n1. 2 * 3 * 4"],
   ["", ""],
 ])("%j reads %j", (text, plain) => {
-  expect(plainText(ownMarkdown(text))).toBe(plain);
+  expect(markdownToPlainText(ownMarkdown(text))).toBe(plain);
 });

@@ -1,6 +1,6 @@
 import { afterEach, expect, test } from "vitest";
-import type { Preview } from "../../server/src/protocol/own/preview";
-import type { Suspects } from "../../server/src/protocol/own/suspects";
+import type { Preview } from "../../server/src/protocol/custom-requests/preview";
+import type { Suspects } from "../../server/src/protocol/custom-requests/suspects";
 import { type Bench, cursor, FAULTY, startBench } from "./bench";
 import { FULL_CAPABILITIES } from "./client.js";
 

@@ -1,8 +1,8 @@
 import { readFileSync } from "node:fs";
 import Ajv from "ajv";
 import { describe, expect, test } from "vitest";
+import { readShown } from "../../server/src/protocol/display-settings";
 import { readSettings } from "../../server/src/protocol/settings";
-import { readShown } from "../../server/src/protocol/shown";
 
 const read = (path: string) => JSON.parse(readFileSync(new URL(`../../${path}`, import.meta.url), "utf8"));
 const manifest = read("package.json");

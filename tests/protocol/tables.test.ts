@@ -3,7 +3,7 @@ import { afterEach, describe, expect, test } from "vitest";
 import type { ClientCapabilities, CodeAction, TextEdit } from "vscode-languageserver-protocol";
 import { exampleLog } from "../../server/src/checks/example-board";
 import { spanOf } from "../../server/src/protocol/convert";
-import type { WireInsertion, WireTableOffers } from "../../server/src/protocol/own/insert-table";
+import type { WireInsertion, WireTableOffers } from "../../server/src/protocol/custom-requests/insert-table";
 import { applyEdits } from "../../server/src/text/edits";
 import { lineIndex } from "../../server/src/text/line-index";
 import { type Bench, cursor, startBench } from "./bench";

@@ -2,7 +2,7 @@ import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { excerptOf } from "../../server/src/report/excerpt";
 import { humanReport } from "../../server/src/report/human";
-import { cellsOf } from "../../server/src/text/display-width";
+import { displayCells } from "../../server/src/text/display-width";
 import { lineIndex } from "../../server/src/text/line-index";
 import { fileWith, reportOf } from "./sample";
 
@@ -96,7 +96,7 @@ test("near the end of a long line, the line is cut at its start only", () => {
 });
 
 test("widths are those of a terminal", () => {
-  const widths = cellsOf("a抵\u0301\tＡ👍").map((cell) => cell.width);
+  const widths = displayCells("a抵\u0301\tＡ👍").map((cell) => cell.width);
   expect(widths).toEqual([1, 2, 1, 2, 2]);
 });
 

@@ -2,7 +2,7 @@
 // the text's end.
 import type { Finding } from "../../server/src/checks/check";
 import { completeLog } from "../../server/src/features/completion";
-import { foldsOf } from "../../server/src/features/folding";
+import { foldingRanges } from "../../server/src/features/folding";
 import { hoverLog } from "../../server/src/features/hover";
 import {
   completeKnowledge,
@@ -77,7 +77,7 @@ function askAbout(service: Service, uri: string, text: string, offset: number): 
   } else if (view) {
     hoverLog(view, offset);
     symbolsOf(view);
-    spans.push(...tokensOf(view).map(({ span }) => span), ...foldsOf(view).map(({ span }) => span));
+    spans.push(...tokensOf(view).map(({ span }) => span), ...foldingRanges(view).map(({ span }) => span));
     spans.push(...completeLog(view, offset).map(({ span }) => span));
   }
   const astray = spans.find((span) => !isIn(text, span));

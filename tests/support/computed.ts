@@ -1,13 +1,13 @@
-import type { Outcome, Valued } from "../../server/src/compute/outcome";
+import type { Ok, Result } from "../../server/src/compute/result";
 
 /** The value of what had to be computable; a refusal fails the test with its own reason. */
-export function valueIn<T>(result: Outcome<Valued<T>>): T {
+export function valueIn<T>(result: Result<Ok<T>>): T {
   if (!result.ok) throw new Error(`refused: ${result.reason}`);
   return result.value;
 }
 
 /** The reason of what had to be refused. */
-export function refusalIn(result: Outcome<Valued<unknown>>): string {
+export function refusalIn(result: Result<Ok<unknown>>): string {
   if (result.ok) throw new Error(`not refused: ${JSON.stringify(result.value)}`);
   return result.reason;
 }

@@ -1,9 +1,9 @@
 // One helper a feature: the cursor is `$0` in the fixture, what is expected comes behind it.
 import { expect } from "vitest";
 import { completeLog } from "../../server/src/features/completion";
-import { defineLog } from "../../server/src/features/definition";
+import { definitionInLog } from "../../server/src/features/definition";
 import { highlightsAt } from "../../server/src/features/document-highlight";
-import { foldsOf } from "../../server/src/features/folding";
+import { foldingRanges } from "../../server/src/features/folding";
 import { hoverLog } from "../../server/src/features/hover";
 import { everywhere, type HintSettings, hintsOf } from "../../server/src/features/inlay-hints";
 import { selectionsAt } from "../../server/src/features/selection-range";
@@ -99,7 +99,7 @@ export async function checkOffered(fixture: string, labels: readonly string[]): 
 /** The words asked about, and the line of the knowledge file that is gone to; the target's own words in brackets. */
 export async function checkDefinition(fixture: string, on: string, line: string): Promise<void> {
   const { service, view, offset } = await openAt(fixture);
-  const found = defineLog(view, offset);
+  const found = definitionInLog(view, offset);
   expect(found && slice(view.doc.text, found.origin)).toBe(on);
   const target = found?.targets[0];
   const text = target && service.text(target.uri);
@@ -108,7 +108,7 @@ export async function checkDefinition(fixture: string, on: string, line: string)
 
 export async function checkNoDefinition(fixture: string): Promise<void> {
   const { view, offset } = await openAt(fixture);
-  expect(defineLog(view, offset)).toBeUndefined();
+  expect(definitionInLog(view, offset)).toBeUndefined();
 }
 
 function marked(text: string, { start, end }: { start: number; end: number }): string {
@@ -137,7 +137,7 @@ export interface Folded {
 /** Every fold with the first and the last line of its text. */
 export async function foldedIn(fixture: string): Promise<Folded[]> {
   const { view } = await openAt(fixture.includes("$0") ? fixture : `${fixture}$0`);
-  return foldsOf(view).map(({ kind, span }) => {
+  return foldingRanges(view).map(({ kind, span }) => {
     const lines = slice(view.doc.text, span).split(/\r?\n/);
     return { kind, first: lines[0] ?? "", last: lines.at(-1) ?? "" };
   });

@@ -5,12 +5,12 @@ import { unified } from "unified";
 import { describe, expect, it } from "vitest";
 import { MAX_BLOCK, MAX_LINE } from "../../server/src/syntax/block";
 import {
-  blockAt,
   blockSpan,
   createBlockCache,
   type ParsedDocument,
   parseBlocks,
   parseBlocksGradually,
+  syntaxBlockAt,
 } from "../../server/src/syntax/blocks";
 import { findFrontMatter } from "../../server/src/syntax/boundaries";
 import { parseMarkdown } from "../../server/src/syntax/markdown";
@@ -113,12 +113,12 @@ describe("cutting", () => {
   it("keeps nothing of an empty document", () => {
     expect(fresh("").blocks).toEqual([]);
     expect(fresh("\uFEFF")).toMatchObject({ bom: 1, blocks: [] });
-    expect(blockAt(fresh(""), 0)).toBeUndefined();
+    expect(syntaxBlockAt(fresh(""), 0)).toBeUndefined();
   });
 
   it("finds the block at an offset", () => {
     const document = fresh("a\n# b\n# c");
-    expect([0, 1, 2, 5, 6, 9].map((at) => blockAt(document, at)?.start)).toEqual([0, 0, 2, 2, 6, 6]);
+    expect([0, 1, 2, 5, 6, 9].map((at) => syntaxBlockAt(document, at)?.start)).toEqual([0, 0, 2, 2, 6, 6]);
   });
 });
 

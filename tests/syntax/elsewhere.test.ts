@@ -4,7 +4,7 @@ import { expect, test } from "vitest";
 import { NEVER_CANCELLED } from "../../server/src/base/cancellation";
 import { finish, type Steps, type Waiting } from "../../server/src/base/steps";
 import { inTurns } from "../../server/src/base/turns";
-import { readBlock } from "../../server/src/syntax/block-cache";
+import { parseBlock } from "../../server/src/syntax/block-cache";
 import { createBlockCache, parseBlocks, parseBlocksGradually } from "../../server/src/syntax/blocks";
 import {
   type Elsewhere,
@@ -39,7 +39,7 @@ function other(answer: (block: ToRead) => SentReading | undefined = readToSend) 
 test("a tree comes over as it was", () => {
   fc.assert(
     fc.property(nastyDocument, (text) => {
-      const { block } = readBlock(text, "last");
+      const { block } = parseBlock(text, "last");
       expect(finish(unpackTree(structuredClone(packTree(block!.tree))))).toEqual(block!.tree);
     }),
     { numRuns: 300, seed: 7 },

@@ -2,7 +2,7 @@ import fc from "fast-check";
 import type { PhrasingContent } from "mdast";
 import { expect, it } from "vitest";
 import { parseMarkdown, readMarkdown } from "../../server/src/syntax/markdown";
-import { plainText } from "../../server/src/syntax/plain-text";
+import { nodeText } from "../../server/src/syntax/plain-text";
 
 const kinds = (text: string, frontMatter: boolean): string[] =>
   parseMarkdown(text, { frontMatter }).children.map(({ type }) => type);
@@ -47,12 +47,12 @@ it("forgets the names of one text before the next", () => {
 
 it("has the plain text of text, code and pictures", () => {
   const [paragraph] = parseMarkdown("a *b `c`* ![d](e) [f](g) <i>h</i>", { frontMatter: false }).children;
-  expect(plainText(paragraph!)).toBe("a b c d f h");
+  expect(nodeText(paragraph!)).toBe("a b c d f h");
 });
 
 it("reads the plain text of nodes nested deeper than calls can be", () => {
   let node: PhrasingContent = { type: "text", value: "b" };
   for (let i = 0; i < 100_000; i++)
     node = { type: "emphasis", children: [{ type: "text", value: "a" }, node] };
-  expect(plainText(node)).toBe(`${"a".repeat(100_000)}b`);
+  expect(nodeText(node)).toBe(`${"a".repeat(100_000)}b`);
 });

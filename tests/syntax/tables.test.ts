@@ -3,7 +3,7 @@ import type { TableRow } from "mdast";
 import { describe, expect, it } from "vitest";
 import type { SyntaxBlock } from "../../server/src/syntax/block";
 import { createBlockCache, parseBlocks } from "../../server/src/syntax/blocks";
-import { plainText } from "../../server/src/syntax/plain-text";
+import { nodeText } from "../../server/src/syntax/plain-text";
 import { encodeCell, type Row, type Table } from "../../server/src/syntax/tables";
 import { slice } from "../../server/src/text/span";
 
@@ -165,7 +165,7 @@ describe("generated tables", () => {
           const ours = one.tables[i]!;
           const rows: TableRow[] = node.children;
           expect([ours.header, ...ours.rows].map(words)).toEqual(
-            rows.map((row) => row.children.map((cell) => plainText(cell))),
+            rows.map((row) => row.children.map((cell) => nodeText(cell))),
           );
           expect(ours.delimiter.cells.map(({ align }) => align)).toEqual(node.align);
           compared += rows.length;

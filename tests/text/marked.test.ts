@@ -130,7 +130,7 @@ describe("what is taken for safe without being made so", () => {
     expect(uses(/ as (?:Markdown|Html|Shown|Json|Csv);/)).toEqual([]);
     // Of what leaves for an editor there is one place.
     expect(uses(/MarkupKind\.Markdown\b/).sort()).toEqual([
-      "server/src/protocol/abilities.ts",
+      "server/src/protocol/client-abilities.ts",
       "server/src/protocol/content.ts",
     ]);
   });

@@ -1,4 +1,4 @@
-// Closed logs summed up by another thread, and what was remembered at the last start: both give what reading every log anew
+// Closed logs summed up by another thread, and what was remembered at the last start: both give what reading every log again
 // here gives, whatever happens in between.
 import fc from "fast-check";
 import { expect, test } from "vitest";

@@ -10,8 +10,12 @@ import {
   window,
   workspace,
 } from "vscode";
-import { TOOL_JUDGE, TOOL_NEXT, TOOL_READINGS } from "../../../server/src/protocol/own/for-assistants";
-import type { OfDocument, OwnRequest } from "../../../server/src/protocol/own/request";
+import {
+  TOOL_JUDGE,
+  TOOL_NEXT,
+  TOOL_READINGS,
+} from "../../../server/src/protocol/custom-requests/for-assistants";
+import type { OfDocument, OwnRequest } from "../../../server/src/protocol/custom-requests/request";
 import { holdsLog } from "../in-log";
 import type { Feature, Mendlog } from "../mendlog";
 

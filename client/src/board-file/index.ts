@@ -14,11 +14,11 @@ import {
   type CompletedBoardFile,
   type NewBoardFile,
   type WireBoardDraft,
-} from "../../../server/src/protocol/own/board-file";
-import { complete, openNew } from "../import-board/target";
+} from "../../../server/src/protocol/custom-requests/board-file";
+import { applyPlacedEdits, openNew } from "../import-board/target";
 import { holdsLog } from "../in-log";
 import type { Feature, Mendlog } from "../mendlog";
-import { rangeOf } from "../range";
+import { toEditorRange } from "../range";
 import { readOnlyWay, tookEdit } from "../took-edit";
 
 /** The command that writes a board file from the logs of a board, or adds to the one that is there. */
@@ -52,7 +52,8 @@ async function start(mendlog: Mendlog, of: unknown): Promise<void> {
     const document = await workspace.openTextDocument(Uri.parse(made.uri, true));
     // What the edits are of is the text that the server has; one that was typed since is another.
     const isSame = document.getText() === made.before.replace(/^\uFEFF/, "");
-    if (await complete(document, isSame ? document.version : -1, made.edits)) tell(mendlog, made, made.notes);
+    if (await applyPlacedEdits(document, isSame ? document.version : -1, made.edits))
+      tell(mendlog, made, made.notes);
   }
 }
 
@@ -97,7 +98,7 @@ async function name(log: TextDocument, { naming }: NewBoardFile | CompletedBoard
   const { range, newText } = naming.edit;
   const outcome =
     log.version === naming.version
-      ? await tookEdit(log, () => editor.edit((builder) => builder.replace(rangeOf(range), newText)))
+      ? await tookEdit(log, () => editor.edit((builder) => builder.replace(toEditorRange(range), newText)))
       : "outrun";
   if (outcome === "taken") return;
   const why = outcome === "refused" ? readOnlyWay() : "";

@@ -10,8 +10,8 @@ import {
   window,
   workspace,
 } from "vscode";
-import { GUIDE, type Guide } from "../../../server/src/protocol/own/guide";
-import type { Typed } from "../../../server/src/protocol/own/typing";
+import { GUIDE, type Guide } from "../../../server/src/protocol/custom-requests/guide";
+import type { Typed } from "../../../server/src/protocol/custom-requests/typing";
 import { holdsLog } from "../in-log";
 import { onVerdict } from "../last-verdict";
 import type { Feature, Mendlog } from "../mendlog";
@@ -22,13 +22,13 @@ import { pinWords, stepWords } from "./words";
 /** True while the guide leads, so that Enter and Escape can mean it. */
 const GUIDING = "mendlog.guiding";
 
-export interface Step {
+export interface GuidanceStep {
   readonly uri: string;
   /** Undefined where nothing is left to read. */
   readonly guide: Guide | undefined;
 }
 
-const steps = new EventEmitter<Step>();
+const steps = new EventEmitter<GuidanceStep>();
 /** The next reading, whenever it was worked out. */
 export const onStep = steps.event;
 

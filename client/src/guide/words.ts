@@ -1,5 +1,5 @@
 import { l10n } from "vscode";
-import type { Guide } from "../../../server/src/protocol/own/guide";
+import type { Guide } from "../../../server/src/protocol/custom-requests/guide";
 
 /** "U14 pin 7", as it is found on the board. */
 export const pinWords = ({ ref, pin, action }: Pick<Guide, "ref" | "pin" | "action">): string =>

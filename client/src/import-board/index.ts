@@ -1,13 +1,13 @@
 import { commands, Disposable, l10n, ProgressLocation, Uri, window } from "vscode";
 import { defined } from "../../../server/src/base/defined";
-import type { ImportParams } from "../../../server/src/protocol/own/import-board";
-import { type BoardImported, IMPORT_BOARD } from "../../../server/src/protocol/own/import-board";
+import type { ImportParams } from "../../../server/src/protocol/custom-requests/import-board";
+import { type BoardImported, IMPORT_BOARD } from "../../../server/src/protocol/custom-requests/import-board";
 import type { Feature, Mendlog } from "../mendlog";
-import { type ImportFile, nameOf, pickFiles, readFiles } from "./read";
-import { complete, openNew, pickTarget } from "./target";
+import { fileNameOf, type ImportFile, pickFiles, readFiles } from "./read";
+import { applyPlacedEdits, openNew, pickTarget } from "./target";
 
 /** The command that imports netlists, board layouts and parts lists, from the palette and from files in the explorer. */
-export const importBoard: Feature = (mendlog) =>
+export const importBoardCommand: Feature = (mendlog) =>
   Disposable.from(
     commands.registerCommand("mendlog.importBoard", (clicked: unknown, chosen: unknown) =>
       start(mendlog, urisIn(chosen) ?? urisIn([clicked])),
@@ -40,8 +40,8 @@ async function start(mendlog: Mendlog, given: readonly Uri[] | undefined): Promi
     return;
   }
   if (target === "new") await openNew(made.id, made.text);
-  else if (!(await complete(target, existing?.version ?? -1, made.edits))) return;
-  tell(mendlog, made, nameOf(uris[0]!), target !== "new" && made.edits.length === 0);
+  else if (!(await applyPlacedEdits(target, existing?.version ?? -1, made.edits))) return;
+  tell(mendlog, made, fileNameOf(uris[0]!), target !== "new" && made.edits.length === 0);
 }
 
 type Made = Extract<BoardImported, { readonly ok: true }>;

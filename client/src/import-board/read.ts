@@ -29,7 +29,7 @@ export async function pickFiles(): Promise<readonly Uri[] | undefined> {
 export async function readFiles(uris: readonly Uri[]): Promise<readonly ImportFile[] | undefined> {
   const files: ImportFile[] = [];
   for (const uri of uris) {
-    const name = nameOf(uri);
+    const name = fileNameOf(uri);
     const read = await textOf(uri);
     if (typeof read === "string") {
       void window.showErrorMessage(l10n.t("{0} was not imported: {1}", name, read));
@@ -53,4 +53,4 @@ async function textOf(uri: Uri): Promise<{ readonly text: string } | string> {
   }
 }
 
-export const nameOf = (uri: Uri): string => uri.path.slice(uri.path.lastIndexOf("/") + 1);
+export const fileNameOf = (uri: Uri): string => uri.path.slice(uri.path.lastIndexOf("/") + 1);

@@ -8,10 +8,10 @@ import {
   window,
   workspace,
 } from "vscode";
-import type { PlacedEdit } from "../../../server/src/protocol/own/typing";
-import { rangeOf } from "../range";
+import type { PlacedEdit } from "../../../server/src/protocol/custom-requests/typing";
+import { toEditorRange } from "../range";
 import { sayReadOnly, tookEdit } from "../took-edit";
-import { nameOf } from "./read";
+import { fileNameOf } from "./read";
 
 const BOARD_FILES = "**/*.board.{yaml,yml}";
 const NOT_IN = "**/{node_modules,dist,.*}/**";
@@ -29,7 +29,7 @@ export async function pickTarget(): Promise<TextDocument | "new" | undefined> {
   const inSight = window.activeTextEditor?.document.uri;
   const boards = found
     .toSorted((a, b) => a.path.localeCompare(b.path))
-    .map((uri): Item => ({ label: nameOf(uri), description: workspace.asRelativePath(uri), uri }));
+    .map((uri): Item => ({ label: fileNameOf(uri), description: workspace.asRelativePath(uri), uri }));
   const own = boards.filter(({ uri }) => uri?.toString() === inSight?.toString());
   const made: Item = { label: l10n.t("A new board file") };
   const title: Item = { label: l10n.t("Complete a board file"), kind: QuickPickItemKind.Separator };
@@ -45,7 +45,7 @@ export async function pickTarget(): Promise<TextDocument | "new" | undefined> {
 }
 
 /** Makes the edits in the document as one step to undo, and says whether they are in it. */
-export async function complete(
+export async function applyPlacedEdits(
   document: TextDocument,
   version: number,
   edits: readonly PlacedEdit[],
@@ -62,7 +62,7 @@ export async function complete(
 
 const editEach = (editor: TextEditor, edits: readonly PlacedEdit[]): Thenable<boolean> =>
   editor.edit((builder) => {
-    for (const { range, newText } of edits) builder.replace(rangeOf(range), newText);
+    for (const { range, newText } of edits) builder.replace(toEditorRange(range), newText);
   });
 
 function changedMeanwhile(): false {

@@ -13,10 +13,10 @@ import {
   INSERT_TABLE,
   TABLE_OFFERS,
   type WireTableOffer,
-} from "../../../server/src/protocol/own/insert-table";
+} from "../../../server/src/protocol/custom-requests/insert-table";
 import { holdsLog } from "../in-log";
 import type { Feature, Mendlog } from "../mendlog";
-import { rangeOf } from "../range";
+import { toEditorRange } from "../range";
 import { isNeverWritten, sayReadOnly, tookEdit } from "../took-edit";
 
 const COMMAND = "mendlog.insertTable";
@@ -24,7 +24,7 @@ const COMMAND = "mendlog.insertTable";
 const NOT_HERE = "mendlog.insertTableReadOnly";
 
 /** The command that puts a table in; where it cannot be put, it says so. */
-export const insertTable: Feature = (mendlog) =>
+export const insertTableCommand: Feature = (mendlog) =>
   Disposable.from(
     commands.registerCommand(COMMAND, () => insert(mendlog)),
     commands.registerCommand(NOT_HERE, () =>
@@ -72,7 +72,7 @@ async function insert(mendlog: Mendlog): Promise<void> {
   if (answer.version !== editor.document.version) return changedMeanwhile();
   const shown = await window.showTextDocument(editor.document, editor.viewColumn);
   const outcome = await tookEdit(shown.document, () =>
-    shown.insertSnippet(new SnippetString(answer.snippet), rangeOf(answer.range)),
+    shown.insertSnippet(new SnippetString(answer.snippet), toEditorRange(answer.range)),
   );
   if (outcome === "refused") return sayReadOnly();
   if (outcome !== "taken") return changedMeanwhile();

@@ -1,9 +1,9 @@
 import { commands, Disposable, l10n, Uri, window, workspace } from "vscode";
-import { JOBS, JOBS_CHANGED, type Job } from "../../../server/src/protocol/own/jobs";
+import { JOBS, JOBS_CHANGED, type Job } from "../../../server/src/protocol/custom-requests/jobs";
 import type { Feature, Mendlog } from "../mendlog";
 import { oldAfterDays } from "./setting";
 import { showStatus } from "./status";
-import { JobTree, type Node } from "./tree";
+import { type JobNode, JobTree } from "./tree";
 import { todayHere } from "./words";
 
 /** True once it is known that there is none: the view's words of welcome wait for it. */
@@ -25,7 +25,7 @@ function showJobs(mendlog: Mendlog): Disposable {
     }
     await mendlog.start();
     const answer = await mendlog.request(JOBS, { today: todayHere(), oldAfterDays: oldAfterDays() });
-    // A server that is being started anew has no answer; what was known is better than nothing.
+    // A server that is being started again has no answer; what was known is better than nothing.
     last = answer?.jobs ?? last;
     known ||= answer !== null;
     void commands.executeCommand("setContext", NO_JOBS, known && last.length === 0);
@@ -72,7 +72,7 @@ const nameOf = (uri: string): string => decodeURIComponent(uri.slice(uri.lastInd
 async function withJob(node: unknown, act: (job: Job) => Promise<void>): Promise<void> {
   const job =
     typeof node === "object" && node !== null && "job" in node
-      ? (node as Node & { job: Job }).job
+      ? (node as JobNode & { job: Job }).job
       : undefined;
   if (!job) {
     await commands.executeCommand("mendlog.jobs.focus");

@@ -15,13 +15,13 @@ import {
   workspace,
 } from "vscode";
 import { defined } from "../../../server/src/base/defined";
-import { JOB_STATUS, JOBS_CHANGED } from "../../../server/src/protocol/own/jobs";
+import { JOB_STATUS, JOBS_CHANGED } from "../../../server/src/protocol/custom-requests/jobs";
 import { holdsLog } from "../in-log";
 import type { Mendlog } from "../mendlog";
 import { oldAfterDays } from "./setting";
 import { daysWords, stageWords, todayHere, unprovenWords } from "./words";
 
-/** Milliseconds of rest in typing before it is asked anew. */
+/** Milliseconds of rest in typing before it is asked again. */
 const REST = 500;
 
 export function showStatus(mendlog: Mendlog): Disposable {

@@ -11,10 +11,10 @@ import {
   TreeItemCollapsibleState,
   Uri,
 } from "vscode";
-import type { Job } from "../../../server/src/protocol/own/jobs";
+import type { Job } from "../../../server/src/protocol/custom-requests/jobs";
 import { daysWords, stageWords, unprovenWords } from "./words";
 
-/** In the order of the job; what cannot be read comes first, because it has to be mended. */
+/** In the order of the job; what cannot be read comes first, because it has to be repaired. */
 const STAGES: readonly Job["stage"][] = [
   undefined,
   "received",
@@ -28,11 +28,11 @@ const STAGES: readonly Job["stage"][] = [
 ];
 const GONE: ReadonlySet<Job["stage"]> = new Set(["returned", "scrapped"]);
 
-export type Node =
+export type JobNode =
   | { readonly stage: Job["stage"]; readonly jobs: readonly Job[] }
   | { readonly job: Job; readonly stage?: never };
 
-export class JobTree implements TreeDataProvider<Node> {
+export class JobTree implements TreeDataProvider<JobNode> {
   readonly #changed = new EventEmitter<void>();
   readonly onDidChangeTreeData = this.#changed.event;
   readonly #ask: () => Promise<readonly Job[]>;
@@ -45,7 +45,7 @@ export class JobTree implements TreeDataProvider<Node> {
     this.#changed.fire();
   }
 
-  async getChildren(node?: Node): Promise<Node[]> {
+  async getChildren(node?: JobNode): Promise<JobNode[]> {
     if (node) return "jobs" in node ? node.jobs.map((job) => ({ job })) : [];
     const all = await this.#ask();
     return STAGES.map((stage) => ({ stage, jobs: all.filter((job) => job.stage === stage) })).filter(
@@ -53,7 +53,7 @@ export class JobTree implements TreeDataProvider<Node> {
     );
   }
 
-  getTreeItem(node: Node): TreeItem {
+  getTreeItem(node: JobNode): TreeItem {
     return "job" in node ? leaf(node.job) : branch(node.stage, node.jobs);
   }
 

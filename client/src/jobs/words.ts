@@ -1,5 +1,5 @@
 import { l10n } from "vscode";
-import type { Job } from "../../../server/src/protocol/own/jobs";
+import type { Job } from "../../../server/src/protocol/custom-requests/jobs";
 
 export const stageWords = (stage: Job["stage"]): string => {
   switch (stage) {

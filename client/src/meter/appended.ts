@@ -4,7 +4,7 @@ import { constants, type Stats } from "node:fs";
 import { type FileHandle, open, stat } from "node:fs/promises";
 import { setTimeout as pause } from "node:timers/promises";
 import { codeOf } from "./readings-path";
-import { type Answer, failed, LONGEST, type Source } from "./source";
+import { LONGEST, type ReadingSource, type SourceAnswer, sourceFailed } from "./source";
 
 /** Milliseconds between two looks at the file: watching files goes by too many ways that miss something. */
 const LOOK = 50;
@@ -19,9 +19,9 @@ class Unreadable extends Error {}
 
 /**
  * Takes the next line appended after it was asked, never an older one: not one that was there, nor the rest of one that was
- * begun. A file that shrinks, or that another one takes the place of, is begun anew.
+ * begun. A file that shrinks, or that another one takes the place of, is begun again.
  */
-export class Appended implements Source {
+export class Appended implements ReadingSource {
   readonly #path: string;
   #turn: Promise<unknown> = Promise.resolve();
   #pipe: FileHandle | undefined;
@@ -30,7 +30,7 @@ export class Appended implements Source {
     this.#path = path;
   }
 
-  ask(_query: string, timeout: number, signal?: AbortSignal): Promise<Answer> {
+  ask(_query: string, timeout: number, signal?: AbortSignal): Promise<SourceAnswer> {
     const turn = this.#turn.then(() => this.#next(timeout, signal));
     this.#turn = turn;
     return turn;
@@ -45,7 +45,7 @@ export class Appended implements Source {
     void pipe?.close().catch(() => undefined);
   }
 
-  async #next(timeout: number, signal: AbortSignal | undefined): Promise<Answer> {
+  async #next(timeout: number, signal: AbortSignal | undefined): Promise<SourceAnswer> {
     const end = Date.now() + timeout;
     try {
       const first = await stat(this.#path);
@@ -53,7 +53,7 @@ export class Appended implements Source {
       const line = new Line();
       let begun = look.begun;
       for (;;) {
-        if (signal?.aborted) return failed({ kind: "cancelled" });
+        if (signal?.aborted) return sourceFailed({ kind: "cancelled" });
         const { bytes, anew } = await look.more();
         if (anew) {
           line.clear();
@@ -64,16 +64,16 @@ export class Appended implements Source {
           else if (byte !== LINE_END) line.add(byte);
           else if (line.text().trim() === "") line.clear();
           else return { ok: true, text: line.text() };
-          if (line.length > LONGEST) return failed({ kind: "babble" });
+          if (line.length > LONGEST) return sourceFailed({ kind: "babble" });
         }
         if (bytes.length > 0) continue;
-        if (Date.now() >= end) return failed({ kind: "silent", after: timeout });
+        if (Date.now() >= end) return sourceFailed({ kind: "silent", after: timeout });
         await pause(Math.min(LOOK, Math.max(1, end - Date.now())), undefined, signal ? { signal } : {});
       }
     } catch (error) {
-      if (signal?.aborted) return failed({ kind: "cancelled" });
+      if (signal?.aborted) return sourceFailed({ kind: "cancelled" });
       const detail = error instanceof Unreadable ? error.message : codeOf(error);
-      return failed({ kind: "unreachable", detail });
+      return sourceFailed({ kind: "unreachable", detail });
     }
   }
 
@@ -94,7 +94,7 @@ export class Appended implements Source {
   }
 }
 
-/** What came since the last look; `anew` where it has nothing to do with what came before. */
+/** What came since the last look; `again` where it has nothing to do with what came before. */
 interface Look {
   /** True where a line had been begun before anybody asked. */
   readonly begun: boolean;

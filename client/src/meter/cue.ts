@@ -8,10 +8,10 @@ import {
   ThemeColor,
   window,
 } from "vscode";
-import { levelOf } from "../verdict";
+import { alarmLevel } from "../verdict";
 
 /** What there is to say of a reading just taken. */
-export interface Verdict {
+export interface ReadingCue {
   readonly verdict: string;
   readonly mark: string;
   readonly words: string;
@@ -29,7 +29,7 @@ const LEVELS = {
 } as const;
 
 /** Shows verdicts at their cells for a moment, and the last one in the status bar. */
-export class Cue implements Disposable {
+export class VerdictCue implements Disposable {
   readonly #item = window.createStatusBarItem("mendlog.lastReading", StatusBarAlignment.Left, 10);
   #shown: TextEditorDecorationType | undefined;
   #timer: NodeJS.Timeout | undefined;
@@ -52,9 +52,9 @@ export class Cue implements Disposable {
     this.#item.hide();
   }
 
-  show(editor: TextEditor, cell: Range, text: string, { verdict, mark, words, sentence }: Verdict): void {
+  show(editor: TextEditor, cell: Range, text: string, { verdict, mark, words, sentence }: ReadingCue): void {
     this.#clear();
-    const { ink, bar, border } = LEVELS[levelOf(verdict)];
+    const { ink, bar, border } = LEVELS[alarmLevel(verdict)];
     const colour = new ThemeColor(ink);
     this.#shown = window.createTextEditorDecorationType({
       border,
@@ -70,7 +70,7 @@ export class Cue implements Disposable {
     this.#item.accessibilityInformation = {
       label: `${text}: ${words}. ${sentence}`,
       // Said aloud by a screen reader when it comes: what is wrong at once, the rest when there is a pause.
-      role: levelOf(verdict) === "calm" ? "status" : "alert",
+      role: alarmLevel(verdict) === "calm" ? "status" : "alert",
     };
     this.#item.show();
   }

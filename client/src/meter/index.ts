@@ -1,19 +1,19 @@
 // Reads a bench meter, or what another program appends to a file, into the cell under the cursor, so that both hands stay on the probes.
 import { commands, Disposable, env, l10n, Position, Range, Selection, type TextEditor, window } from "vscode";
-import { METER_QUESTION, METER_READING, VERDICT } from "../../../server/src/protocol/own/capture";
-import { WRITE_CELL } from "../../../server/src/protocol/own/typing";
+import { METER_QUESTION, METER_READING, VERDICT } from "../../../server/src/protocol/custom-requests/capture";
+import { WRITE_CELL } from "../../../server/src/protocol/custom-requests/typing";
 import { isGuiding } from "../guide";
 import { holdsLog } from "../in-log";
 import { asMeter, onVerdict, tellVerdict } from "../last-verdict";
 import type { Feature, Mendlog } from "../mendlog";
-import { rangeOf } from "../range";
+import { toEditorRange } from "../range";
 import { isNeverWritten, readOnlyWay, sayReadOnly, tookEdit } from "../took-edit";
 import { isOutside } from "../verdict";
-import { Cue } from "./cue";
+import { VerdictCue } from "./cue";
 import { type Followed, follow } from "./follow";
 import { type MeterSettings, meterSettings } from "./settings";
-import type { Source } from "./source";
-import { type Named, Sources } from "./source-of";
+import type { ReadingSource } from "./source";
+import { type Named, ReadingSources } from "./source-of";
 
 /** True while an answer is waited for, so that Escape can end it. */
 const WAITING = "mendlog.meterWaiting";
@@ -37,8 +37,8 @@ const warn = async (message: string, ...buttons: string[]): Promise<string | und
 
 class Bench {
   readonly #mendlog: Mendlog;
-  readonly #cue = new Cue();
-  readonly #sources = new Sources();
+  readonly #cue = new VerdictCue();
+  readonly #sources = new ReadingSources();
   #stop: AbortController | undefined;
 
   constructor(mendlog: Mendlog) {
@@ -123,7 +123,7 @@ class Bench {
     cell: Followed,
     text: string,
     settings: MeterSettings,
-    source: Source,
+    source: ReadingSource,
   ): Promise<void> {
     const { document } = editor;
     for (let again = 0; ; again += 1) {
@@ -140,7 +140,7 @@ class Bench {
         ? await asMeter(() =>
             tookEdit(document, () =>
               shown.edit((edit) => {
-                for (const { range, newText } of step.edits) edit.replace(rangeOf(range), newText);
+                for (const { range, newText } of step.edits) edit.replace(toEditorRange(range), newText);
               }),
             ),
           )
@@ -181,14 +181,14 @@ class Bench {
     place: Position,
     text: string,
     { beep }: MeterSettings,
-    source: Source,
+    source: ReadingSource,
   ): Promise<void> {
     const verdict = await this.#mendlog.request(VERDICT, {
       uri: editor.document.uri.toString(),
       position: place,
     });
     if (!verdict) return this.#cue.hide();
-    this.#cue.show(editor, rangeOf(verdict.range), text, verdict);
+    this.#cue.show(editor, toEditorRange(verdict.range), text, verdict);
     tellVerdict({ by: "meter", uri: editor.document.uri.toString(), text, verdict });
     // SCPI-1999 volume 2, SYSTem:BEEPer (from memory). A meter that cannot beep only notes an error for itself.
     if (beep === "always" || (beep === "outsideLimits" && isOutside(verdict))) source.tell("SYST:BEEP");

@@ -2,10 +2,10 @@
 // simulated instrument.
 import { connect, type Socket } from "node:net";
 import type { Address } from "./address";
-import { type Answer, type Failure, failed, LONGEST, type Source } from "./source";
+import { type Failure, LONGEST, type ReadingSource, type SourceAnswer, sourceFailed } from "./source";
 
 interface Waiting {
-  readonly settle: (answer: Answer) => void;
+  readonly settle: (answer: SourceAnswer) => void;
   text: string;
 }
 
@@ -14,7 +14,7 @@ interface Waiting {
  * for the next question. After anything but an answer it is dropped: an answer that comes too late must never be taken
  * for that to the next question.
  */
-export class Instrument implements Source {
+export class Instrument implements ReadingSource {
   readonly #address: Address;
   #socket: Socket | undefined;
   #waiting: Waiting | undefined;
@@ -28,7 +28,7 @@ export class Instrument implements Source {
    * Sends a query and waits for its answer; queries wait for each other.
    * @param timeout milliseconds, for connecting and answering together
    */
-  ask(query: string, timeout: number, signal?: AbortSignal): Promise<Answer> {
+  ask(query: string, timeout: number, signal?: AbortSignal): Promise<SourceAnswer> {
     const turn = this.#turn.then(() => this.#exchange(query, timeout, signal));
     this.#turn = turn;
     return turn;
@@ -43,13 +43,13 @@ export class Instrument implements Source {
     this.#drop({ kind: "cancelled" });
   }
 
-  #exchange(query: string, timeout: number, signal?: AbortSignal): Promise<Answer> {
-    if (signal?.aborted) return Promise.resolve(failed({ kind: "cancelled" }));
+  #exchange(query: string, timeout: number, signal?: AbortSignal): Promise<SourceAnswer> {
+    if (signal?.aborted) return Promise.resolve(sourceFailed({ kind: "cancelled" }));
     return new Promise((resolve) => {
       const timer = setTimeout(() => this.#drop({ kind: "silent", after: timeout }), timeout);
       const cancel = () => this.#drop({ kind: "cancelled" });
       signal?.addEventListener("abort", cancel, { once: true });
-      const settle = (answer: Answer) => {
+      const settle = (answer: SourceAnswer) => {
         clearTimeout(timer);
         signal?.removeEventListener("abort", cancel);
         this.#waiting = undefined;
@@ -102,7 +102,7 @@ export class Instrument implements Source {
 
   #drop(failure: Failure): void {
     this.#hangUp();
-    this.#waiting?.settle(failed(failure));
+    this.#waiting?.settle(sourceFailed(failure));
   }
 }
 

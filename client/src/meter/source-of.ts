@@ -5,18 +5,18 @@ import { Appended } from "./appended";
 import { Instrument } from "./instrument";
 import { type ReadingsPath, readingsPath } from "./readings-path";
 import type { MeterSettings } from "./settings";
-import type { Failure, Source } from "./source";
+import type { Failure, ReadingSource } from "./source";
 import { failureWords, fileFailureWords } from "./words";
 
 export interface Named {
-  readonly source: Source;
+  readonly source: ReadingSource;
   /** What went wrong with it, and what to do about it. */
   failureWords(failure: Failure): string;
 }
 
 /** Keeps the source that was last asked, for as long as the settings name it. */
-export class Sources extends Disposable {
-  #kept: { readonly at: string; readonly source: Source } | undefined;
+export class ReadingSources extends Disposable {
+  #kept: { readonly at: string; readonly source: ReadingSource } | undefined;
 
   constructor() {
     super(() => this.#kept?.source.dispose());
@@ -44,7 +44,7 @@ export class Sources extends Disposable {
     };
   }
 
-  #keep(at: string, make: () => Source): Source {
+  #keep(at: string, make: () => ReadingSource): ReadingSource {
     if (this.#kept?.at === at) return this.#kept.source;
     this.#kept?.source.dispose();
     const source = make();

@@ -1,17 +1,17 @@
 /** What readings come from: an instrument on the network, or what another program appends to a file. */
-export interface Source {
+export interface ReadingSource {
   /**
    * Waits for one reading; those who ask wait for each other.
    * @param query what an instrument is asked; what only listens has no use for it
    * @param timeout milliseconds, for all of it
    */
-  ask(query: string, timeout: number, signal?: AbortSignal): Promise<Answer>;
+  ask(query: string, timeout: number, signal?: AbortSignal): Promise<SourceAnswer>;
   /** Sends what has no answer, where there is somebody to hear it. */
   tell(message: string): void;
   dispose(): void;
 }
 
-export type Answer =
+export type SourceAnswer =
   | { readonly ok: true; readonly text: string }
   | { readonly ok: false; readonly failure: Failure };
 
@@ -30,4 +30,4 @@ export type Failure =
 /** Characters of one answer; a reading has some twenty. */
 export const LONGEST = 4096;
 
-export const failed = (failure: Failure): Answer => ({ ok: false, failure });
+export const sourceFailed = (failure: Failure): SourceAnswer => ({ ok: false, failure });

@@ -2,7 +2,7 @@
 import { Disposable, l10n, type QuickInput, QuickInputButtons, type QuickPickItem, window } from "vscode";
 
 /** Where the question stands among the others. */
-export interface Step {
+export interface QuestionStep {
   readonly title: string;
   readonly step: number;
   readonly of: number;
@@ -11,17 +11,17 @@ export interface Step {
 }
 
 /** An answer, the wish to go one question back, or the wish to leave it all. */
-export type Answer<T> = { readonly value: T } | "back" | "cancelled";
+export type QuestionAnswer<T> = { readonly value: T } | "back" | "cancelled";
 
-export interface Item extends QuickPickItem {
+export interface QuestionItem extends QuickPickItem {
   readonly value?: string;
 }
 
 /** A line of text; an empty one skips the question. */
 export function askText(
-  step: Step,
+  step: QuestionStep,
   { prompt, value }: { readonly prompt: string; readonly value: string },
-): Promise<Answer<string>> {
+): Promise<QuestionAnswer<string>> {
   const input = window.createInputBox();
   input.prompt = prompt;
   input.value = value;
@@ -30,7 +30,7 @@ export function askText(
 
 export interface Picking {
   readonly placeholder: string;
-  readonly items: readonly Item[];
+  readonly items: readonly QuestionItem[];
   /** Values picked before. */
   readonly picked: readonly string[];
   /** What is typed may be taken as it is; `undefined` where only what is listed counts. */
@@ -44,10 +44,10 @@ export interface Picking {
  * be the one that states nothing.
  */
 export function askOne(
-  step: Step,
+  step: QuestionStep,
   { placeholder, items, picked, own, ownLast }: Picking,
-): Promise<Answer<Item>> {
-  const pick = window.createQuickPick<Item>();
+): Promise<QuestionAnswer<QuestionItem>> {
+  const pick = window.createQuickPick<QuestionItem>();
   pick.placeholder = placeholder;
   pick.matchOnDescription = true;
   pick.items = items;
@@ -71,7 +71,7 @@ export function askOne(
 }
 
 /** What is typed as an item, where the list has nothing of that name. */
-function ownWords(text: string, items: readonly Item[], own: string): Item[] {
+function ownWords(text: string, items: readonly QuestionItem[], own: string): QuestionItem[] {
   const typed = text.trim();
   const same = (label: string | undefined) => label?.toLowerCase() === typed.toLowerCase();
   if (typed === "" || items.some(({ label, value }) => same(label) || same(value))) return [];
@@ -80,9 +80,9 @@ function ownWords(text: string, items: readonly Item[], own: string): Item[] {
 
 function answer<T>(
   input: QuickInput,
-  step: Step,
+  step: QuestionStep,
   listen: (answered: (value: T) => void) => Disposable[],
-): Promise<Answer<T>> {
+): Promise<QuestionAnswer<T>> {
   input.title = step.title;
   input.step = step.step;
   input.totalSteps = step.of;
@@ -94,8 +94,8 @@ function answer<T>(
   };
   if (step.back) stepping.buttons = [QuickInputButtons.Back];
   return new Promise((resolve) => {
-    let result: Answer<T> = "cancelled";
-    const done = (value: Answer<T>) => {
+    let result: QuestionAnswer<T> = "cancelled";
+    const done = (value: QuestionAnswer<T>) => {
       result = value;
       input.hide();
     };
@@ -113,7 +113,7 @@ function answer<T>(
 }
 
 /** The item that stands for no answer. */
-export const skipItem = (label: string): Item => ({
+export const skipItem = (label: string): QuestionItem => ({
   label: l10n.t("Skip"),
   description: label,
 });

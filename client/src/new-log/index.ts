@@ -9,7 +9,7 @@ import {
   window,
   workspace,
 } from "vscode";
-import { NEW_LOG, NEW_LOG_CHOICES, type NewLog } from "../../../server/src/protocol/own/new-log";
+import { NEW_LOG, NEW_LOG_CHOICES, type NewLog } from "../../../server/src/protocol/custom-requests/new-log";
 import { todayHere } from "../jobs/words";
 import type { Feature, Mendlog } from "../mendlog";
 import { writeFile } from "../write-file";

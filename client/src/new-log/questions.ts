@@ -6,9 +6,9 @@ import {
   NEW_LOG_BOARD,
   type NewLogChoices,
   type NewLogFacts,
-} from "../../../server/src/protocol/own/new-log";
+} from "../../../server/src/protocol/custom-requests/new-log";
 import type { Mendlog } from "../mendlog";
-import { type Answer, askOne, askText, type Item, type Step, skipItem } from "./ask";
+import { askOne, askText, type QuestionAnswer, type QuestionItem, type QuestionStep, skipItem } from "./ask";
 
 type Facts = { -readonly [K in keyof NewLogFacts]: NewLogFacts[K] };
 
@@ -18,7 +18,7 @@ interface Asking {
   readonly mendlog: Mendlog;
 }
 
-type Question = (step: Step, asking: Asking) => Promise<Answer<unknown>>;
+type Question = (step: QuestionStep, asking: Asking) => Promise<QuestionAnswer<unknown>>;
 
 /** @returns undefined when left by Escape */
 export async function askFacts(
@@ -31,7 +31,7 @@ export async function askFacts(
   if (choices.job !== undefined) facts.job = choices.job;
   const asking: Asking = { facts, choices, mendlog };
   for (let at = 0; at < QUESTIONS.length; ) {
-    const step: Step = {
+    const step: QuestionStep = {
       title: l10n.t("Start a new log"),
       step: at + 1,
       of: QUESTIONS.length,
@@ -48,7 +48,11 @@ const boardOf = ({ facts, choices }: Asking): BoardChoice | undefined =>
   choices.boards.find(({ id }) => id === facts.board);
 
 /** Keeps an answer; a blank one takes an earlier answer back. */
-function keep(facts: Facts, key: Exclude<keyof Facts, "symptoms">, answer: Answer<string>): Answer<string> {
+function keep(
+  facts: Facts,
+  key: Exclude<keyof Facts, "symptoms">,
+  answer: QuestionAnswer<string>,
+): QuestionAnswer<string> {
   if (typeof answer === "object") {
     const text = answer.value.trim();
     if (text === "") delete facts[key];
@@ -57,10 +61,10 @@ function keep(facts: Facts, key: Exclude<keyof Facts, "symptoms">, answer: Answe
   return answer;
 }
 
-const textOf = (answer: Answer<Item>): Answer<string> =>
+const textOf = (answer: QuestionAnswer<QuestionItem>): QuestionAnswer<string> =>
   typeof answer === "object" ? { value: answer.value.value ?? "" } : answer;
 
-const items = (list: readonly { readonly id: string; readonly title: string }[]): Item[] =>
+const items = (list: readonly { readonly id: string; readonly title: string }[]): QuestionItem[] =>
   list.map(({ id, title }) => ({ label: id, description: title, value: id }));
 
 const board: Question = async (step, asking) => {
@@ -74,7 +78,11 @@ const board: Question = async (step, asking) => {
 };
 
 /** In words where no board is known yet; else one of those that are known, or words of one's own. */
-async function askBoard(step: Step, facts: Facts, choices: NewLogChoices): Promise<Answer<string>> {
+async function askBoard(
+  step: QuestionStep,
+  facts: Facts,
+  choices: NewLogChoices,
+): Promise<QuestionAnswer<string>> {
   if (choices.boards.length === 0)
     return askText(step, {
       prompt: l10n.t("What board is it? Such as: Regatta controller. Empty to skip"),
@@ -103,10 +111,10 @@ async function askBoard(step: Step, facts: Facts, choices: NewLogChoices): Promi
 
 /** Words that are nearly the name of a board that is known are mostly a slip for it. */
 async function sureOf(
-  step: Step,
+  step: QuestionStep,
   { facts, choices, mendlog }: Asking,
-  said: Answer<string>,
-): Promise<Answer<unknown>> {
+  said: QuestionAnswer<string>,
+): Promise<QuestionAnswer<unknown>> {
   const words = facts.board;
   if (words === undefined || choices.boards.some(({ id }) => id === words)) return said;
   const named = await mendlog.request(NEW_LOG_BOARD, { words });

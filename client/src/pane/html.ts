@@ -2,7 +2,7 @@
 // but the pictures is escaped; those are the server's own.
 import { type Html, html, joinedHtml, markup, ownHtml } from "../../../server/src/text/html";
 
-export interface Shown {
+export interface PaneContent {
   readonly reading?: {
     readonly text: string;
     /** "out-of-limits": part of a style's name. */
@@ -38,7 +38,7 @@ export interface PaneWords {
 const NAME = /[^a-z-]/g;
 
 /** What stands in the page's main part. */
-export function paneBody({ reading, next }: Shown, words: PaneWords): Html {
+export function paneBody({ reading, next }: PaneContent, words: PaneWords): Html {
   const taken = reading
     ? markup`<p class="value">${html(reading.text)}</p><p class="verdict"><span class="shape">${ownHtml(reading.shape)}</span> ${html(reading.words)}</p>`
     : markup`<p class="none">${html(words.noReading)}</p>`;
@@ -51,7 +51,7 @@ export function paneBody({ reading, next }: Shown, words: PaneWords): Html {
   ]);
 }
 
-function comingHtml(next: NonNullable<Shown["next"]>, words: PaneWords): Html {
+function comingHtml(next: NonNullable<PaneContent["next"]>, words: PaneWords): Html {
   const name = next.name === undefined ? "" : markup` <span class="name">${html(next.name)}</span>`;
   return joinedHtml([
     markup`<h2>${html(words.next)}</h2>`,
@@ -65,7 +65,7 @@ function comingHtml(next: NonNullable<Shown["next"]>, words: PaneWords): Html {
 }
 
 /** The same as one says it: the verdict, then the pin. */
-export function paneSpeech({ reading, next }: Shown, words: PaneWords): string {
+export function paneSpeech({ reading, next }: PaneContent, words: PaneWords): string {
   return [
     ...(reading ? [`${reading.text}: ${reading.words}.`] : []),
     ...(next

@@ -1,16 +1,16 @@
 // A pane to be read from the bench, two metres away: the reading just taken with its verdict, and the pin to touch next.
 import { commands, Disposable, env, l10n, ViewColumn, type WebviewPanel, window, workspace } from "vscode";
 import { verdictShape } from "../../../server/src/pictures/marks";
-import type { Guide } from "../../../server/src/protocol/own/guide";
+import type { Guide } from "../../../server/src/protocol/custom-requests/guide";
 import { onStep, watchSteps } from "../guide";
 import { pinWords } from "../guide/words";
-import { onVerdict, type Told } from "../last-verdict";
+import { type LastVerdict, onVerdict } from "../last-verdict";
 import type { Feature } from "../mendlog";
-import { levelOf } from "../verdict";
-import { type Cue, cueNow } from "./cue";
-import { type PaneWords, paneBody, panePage, paneSpeech, type Shown } from "./html";
+import { alarmLevel } from "../verdict";
+import { type CueSetting, cueNow } from "./cue";
+import { type PaneContent, type PaneWords, paneBody, panePage, paneSpeech } from "./html";
 import { SCRIPT } from "./script";
-import { STYLE } from "./style";
+import { PANE_STYLE } from "./style";
 
 /** The command that opens the pane. There is one at most: asked for again, it comes to the front. */
 export const pane: Feature = () => {
@@ -30,7 +30,7 @@ export const pane: Feature = () => {
 class Pane implements Disposable {
   readonly #panel: WebviewPanel;
   readonly #listening: Disposable;
-  #reading: Told | undefined;
+  #reading: LastVerdict | undefined;
   #next: Guide | undefined;
 
   constructor(gone: () => void) {
@@ -57,7 +57,7 @@ class Pane implements Disposable {
         gone();
       }),
     );
-    this.#panel.webview.html = panePage(title, STYLE, SCRIPT, nonce());
+    this.#panel.webview.html = panePage(title, PANE_STYLE, SCRIPT, nonce());
   }
 
   reveal(): void {
@@ -68,12 +68,12 @@ class Pane implements Disposable {
   #show(isNew: boolean): void {
     const shown = shownOf(this.#reading, this.#next);
     const words = paneWords();
-    const cue = workspace.getConfiguration("mendlog").get<Cue>("guide.cue") ?? "off";
+    const cue = workspace.getConfiguration("mendlog").get<CueSetting>("guide.cue") ?? "off";
     void this.#panel.webview.postMessage({
       body: paneBody(shown, words),
       speech: paneSpeech(shown, words),
       language: env.language,
-      level: this.#reading ? levelOf(this.#reading.verdict.verdict) : "calm",
+      level: this.#reading ? alarmLevel(this.#reading.verdict.verdict) : "calm",
       cue: cueNow(cue, isNew),
     });
   }
@@ -83,7 +83,7 @@ class Pane implements Disposable {
   }
 }
 
-function shownOf(reading: Told | undefined, next: Guide | undefined): Shown {
+function shownOf(reading: LastVerdict | undefined, next: Guide | undefined): PaneContent {
   const { verdict, words, sentence } = reading?.verdict ?? {};
   return {
     ...(reading && verdict && words !== undefined && sentence !== undefined
@@ -93,7 +93,7 @@ function shownOf(reading: Told | undefined, next: Guide | undefined): Shown {
   };
 }
 
-function nextOf(next: Guide): NonNullable<Shown["next"]> {
+function nextOf(next: Guide): NonNullable<PaneContent["next"]> {
   const named = next.net ?? next.name;
   return {
     title:

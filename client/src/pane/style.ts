@@ -1,5 +1,5 @@
 // Letters that are read from two metres: about a twentieth of the pane's width for the reading, and never colour alone.
-export const STYLE = `
+export const PANE_STYLE = `
 :root { --big: clamp(2.5rem, min(13vw, 17vh), 11rem); }
 body { margin: 0; padding: 0; color: var(--vscode-editor-foreground); background: var(--vscode-editor-background);
   font-family: var(--vscode-font-family); line-height: 1.15;

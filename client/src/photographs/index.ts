@@ -21,14 +21,22 @@ import {
 } from "vscode";
 import { holdsLog } from "../in-log";
 import type { Feature } from "../mendlog";
-import { endingOf, freeName, linkSnippet, MOST_BYTES, PICTURE_TYPES, stemOf, subjectAbove } from "./name";
+import {
+  endingOf,
+  freeName,
+  linkSnippet,
+  MOST_PHOTOGRAPH_BYTES,
+  PICTURE_TYPES,
+  stemOf,
+  subjectAbove,
+} from "./name";
 
 const FOLDER = "photos";
 const KIND = DocumentDropOrPasteEditKind.Empty.append("markdown", "link", "image", "mendlog");
 const LOGS = { language: "markdown" };
 
 /** Takes pictures that are pasted or dropped into a log. */
-export const photographs: Feature = () =>
+export const photographPasting: Feature = () =>
   Disposable.from(
     languages.registerDocumentPasteEditProvider(
       LOGS,
@@ -104,7 +112,7 @@ async function putPictures(
 
 async function bytesOf(file: DataTransferFile): Promise<Uint8Array | undefined> {
   const bytes = await file.data();
-  if (bytes.length <= MOST_BYTES) return bytes;
+  if (bytes.length <= MOST_PHOTOGRAPH_BYTES) return bytes;
   void window.showWarningMessage(
     l10n.t(
       "{0} has {1} MB; up to 50 MB are saved beside a log.",

@@ -13,7 +13,7 @@ export const PICTURE_TYPES = Object.keys(ENDINGS);
 export const endingOf = (type: string): string | undefined => ENDINGS[type];
 
 /** Bytes; the check for photographs that are too large says the same. */
-export const MOST_BYTES = 50 * 1024 * 1024;
+export const MOST_PHOTOGRAPH_BYTES = 50 * 1024 * 1024;
 
 /** The job's number where the front matter gives one, else the name of the log's file. */
 export function stemOf(text: string, file: string): string {

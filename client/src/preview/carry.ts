@@ -1,4 +1,4 @@
-import type { Preview, PreviewTable } from "../../../server/src/protocol/own/preview";
+import type { Preview, PreviewTable } from "../../../server/src/protocol/custom-requests/preview";
 
 /**
  * What can still be shown of an answer about an earlier text until the one about this text is here, so that marks and

@@ -1,7 +1,11 @@
 // The marks as HTML. Everything that comes from outside is escaped, but for the pictures: those are the server's own.
-import type { Preview, PreviewMark, PreviewPicture } from "../../../server/src/protocol/own/preview";
+import type {
+  Preview,
+  PreviewMark,
+  PreviewPicture,
+} from "../../../server/src/protocol/custom-requests/preview";
 import { type Html, html, joinedHtml, markup, ownHtml } from "../../../server/src/text/html";
-import type { Shown, Words } from "./source";
+import type { PreviewContent, PreviewWords } from "./source";
 
 /** The id of what stands on a line, from 0. */
 export const anchorOf = (line: number): string => `mendlog-line-${line + 1}`;
@@ -15,13 +19,17 @@ export function markHtml({ verdict, glyph, words, sentence }: PreviewMark): Html
   return markup`<span class="mendlog-mark mendlog-${className(verdict)}" title="${html(`${words}: ${sentence}`)}">${shown}</span>`;
 }
 
-export const picturesHtml = (pictures: readonly PreviewPicture[], { pictures: label }: Words): Html =>
+export const picturesHtml = (pictures: readonly PreviewPicture[], { pictures: label }: PreviewWords): Html =>
   markup`<div class="mendlog-pictures" role="group" aria-label="${html(label)}">${joinedHtml(
     pictures.map(({ svg }) => markup`<div class="mendlog-picture">${ownHtml(svg)}</div>`),
   )}</div>\n`;
 
 /** What is said of the log as a whole: who is suspected, what to read next, what was found. */
-export function topHtml({ preview, suspects }: Shown, anchors: readonly number[], words: Words): Html | "" {
+export function topHtml(
+  { preview, suspects }: PreviewContent,
+  anchors: readonly number[],
+  words: PreviewWords,
+): Html | "" {
   const listed = (suspects?.suspects ?? []).slice(0, SUSPECTS).map(({ name, title, share }) => {
     const why = title === undefined ? "" : markup` title="${html(title)}"`;
     return markup`<span class="mendlog-name"${why}>${html(name)}: ${html(words.share(share))}</span>`;
@@ -48,7 +56,7 @@ const SUSPECTS = 4;
 /** Findings listed with the list open; more than these and one would scroll past them to the log. */
 const OPEN = 6;
 
-function findingsHtml(findings: Preview["findings"], anchors: readonly number[], words: Words): Html {
+function findingsHtml(findings: Preview["findings"], anchors: readonly number[], words: PreviewWords): Html {
   const items = findings.map(({ line, severity, message }) => {
     const at = anchors.findLast((anchor) => anchor <= line);
     const where = html(words.line(line + 1));

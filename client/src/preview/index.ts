@@ -12,33 +12,33 @@ import {
   window,
   workspace,
 } from "vscode";
-import { PREVIEW } from "../../../server/src/protocol/own/preview";
-import { SUSPECTS } from "../../../server/src/protocol/own/suspects";
+import { PREVIEW } from "../../../server/src/protocol/custom-requests/preview";
+import { SUSPECTS } from "../../../server/src/protocol/custom-requests/suspects";
 import { knowledgeKind } from "../../../server/src/workspace/host";
 import { holdsLog } from "../in-log";
 import type { Feature, Mendlog } from "../mendlog";
 import { shareWords } from "../share";
 import { carried } from "./carry";
 import { previewPlugin } from "./plugin";
-import type { Shown, Source, Words } from "./source";
+import type { PreviewContent, PreviewSource, PreviewWords } from "./source";
 
 /** An answer and the text that it is about. */
 interface Known {
   readonly text: string;
-  readonly shown: Shown;
+  readonly shown: PreviewContent;
 }
 
 /** Documents whose last answer is kept. */
 const KEPT = 8;
 /** Milliseconds in which several reasons to ask again are one. */
 const SOON = 250;
-/** Milliseconds without a new text or answer before the preview is drawn anew: the editor loads its whole page again. */
+/** Milliseconds without a new text or answer before the preview is drawn again: the editor loads its whole page again. */
 const QUIET = 400;
 
 /** By the document's uri, the one rendered last at the end. */
 const known = new Map<string, Known>();
 /** What the preview was last given, by the document's uri. */
-const rendered = new Map<string, Shown | undefined>();
+const rendered = new Map<string, PreviewContent | undefined>();
 let redrawing: NodeJS.Timeout | undefined;
 const asking = new Map<string, { readonly text: string; readonly stop: () => void }>();
 let mendlog: Mendlog | undefined;
@@ -58,7 +58,7 @@ const documentOf = (uri: string | undefined, text: string): TextDocument | undef
       : document.uri.toString() === uri,
   );
 
-const source: Source = {
+const source: PreviewSource = {
   shown(uri, text) {
     const key = uri ?? documentOf(uri, text)?.uri.toString();
     if (key === undefined) return undefined;
@@ -66,7 +66,7 @@ const source: Source = {
     const shown = last && shownOf(last, text);
     rendered.set(key, shown);
     if (last?.text !== text) void ask(key, text);
-    // The editor draws while somebody types; drawing anew can wait until they pause.
+    // The editor draws while somebody types; drawing again can wait until they pause.
     if (redrawing) redrawSoon();
     return shown;
   },
@@ -103,13 +103,13 @@ async function ask(uri: string, text: string, again = false): Promise<void> {
 }
 
 /** What is known, as far as it holds for this text. */
-function shownOf({ text: before, shown }: Known, text: string): Shown | undefined {
+function shownOf({ text: before, shown }: Known, text: string): PreviewContent | undefined {
   const preview = carried(shown.preview, before, text);
   return preview && { ...shown, preview };
 }
 
 /** Keeps what has come, and has it shown. */
-function keep(uri: string, text: string, merge: (shown: Shown | undefined) => Shown): void {
+function keep(uri: string, text: string, merge: (shown: PreviewContent | undefined) => PreviewContent): void {
   const shown = merge(known.get(uri)?.shown);
   known.delete(uri);
   known.set(uri, { text, shown });
@@ -120,7 +120,7 @@ function keep(uri: string, text: string, merge: (shown: Shown | undefined) => Sh
   redrawSoon();
 }
 
-/** Has the preview drawn anew where it does not show what is known by then. */
+/** Has the preview drawn again where it does not show what is known by then. */
 function redrawSoon(): void {
   clearTimeout(redrawing);
   redrawing = setTimeout(() => {
@@ -133,10 +133,10 @@ function redrawSoon(): void {
 }
 
 /** The version says which text an answer is about, not what is shown. */
-const sameShown = (a: Shown | undefined, b: Shown): boolean =>
+const sameShown = (a: PreviewContent | undefined, b: PreviewContent): boolean =>
   a === b || (a !== undefined && comparable(a) === comparable(b));
 
-const comparable = ({ preview, suspects }: Shown): string =>
+const comparable = ({ preview, suspects }: PreviewContent): string =>
   JSON.stringify([{ ...preview, version: 0 }, suspects && { ...suspects, version: 0 }]);
 
 const isPreview = (input: unknown): boolean =>
@@ -188,9 +188,9 @@ export const preview: Feature = (own) => {
   );
 };
 
-let words: Words | undefined;
+let words: PreviewWords | undefined;
 
-const makeWords = (): Words => ({
+const makeWords = (): PreviewWords => ({
   findings: (count) => (count === 1 ? l10n.t("1 finding") : l10n.t("{0} findings", count)),
   line: (line) => l10n.t("Line {0}", line),
   severity: {

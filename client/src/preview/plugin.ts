@@ -2,9 +2,9 @@
 // what stands at a place is asked for when it is rendered. Free of the editor, so that it can be tested without one.
 import type MarkdownIt from "markdown-it";
 import { isLog } from "../../../server/src/log/sniff";
-import type { PreviewMark, PreviewTable } from "../../../server/src/protocol/own/preview";
+import type { PreviewMark, PreviewTable } from "../../../server/src/protocol/custom-requests/preview";
 import { anchorOf, markHtml, picturesHtml, topHtml } from "./html";
-import type { Shown, Source } from "./source";
+import type { PreviewContent, PreviewSource } from "./source";
 
 type Token = InstanceType<MarkdownIt["core"]["State"]>["tokens"][number];
 type MakeToken = InstanceType<MarkdownIt["core"]["State"]>["Token"];
@@ -52,7 +52,7 @@ interface Environment {
   mendlog?: Rendering | undefined;
 }
 
-export function previewPlugin(md: MarkdownIt, source: Source): void {
+export function previewPlugin(md: MarkdownIt, source: PreviewSource): void {
   md.core.ruler.push("mendlog", (state) => {
     if (state.inlineMode || !isLog(state.src)) return;
     state.tokens = withPlaces(state.tokens, state.src, state.Token);
@@ -86,7 +86,7 @@ const isPair = (env: Environment, { first, second }: PairPlace): boolean =>
 /** What was left in a token of ours. */
 const placeAt = <Place>(tokens: readonly Token[], at: number): Place => (tokens[at] as Token).meta as Place;
 
-function renderingOf({ preview }: Shown): Rendering {
+function renderingOf({ preview }: PreviewContent): Rendering {
   const marks = preview.tables.flatMap((table) => table.marks);
   return {
     marks: new Map(marks.map((mark) => [`${mark.line} ${mark.column}`, mark])),

@@ -17,12 +17,12 @@ import {
   window,
   workspace,
 } from "vscode";
-import { SUSPECTS } from "../../../server/src/protocol/own/suspects";
+import { SUSPECTS } from "../../../server/src/protocol/custom-requests/suspects";
 import { knowledgeKind } from "../../../server/src/workspace/host";
 import { holdsLog } from "../in-log";
 import type { Feature } from "../mendlog";
 import { shareWords } from "../share";
-import { type Node, nodesOf, type Words } from "./nodes";
+import { nodesOf, type SuspectNode, type SuspectsWords } from "./nodes";
 
 const VIEW = "mendlog.suspects";
 const SHOW = "mendlog.showSuspects";
@@ -36,7 +36,7 @@ const PATIENCE = 10_000;
 export const suspects: Feature = (mendlog) => {
   const changed = new EventEmitter<void>();
   const words = makeWords();
-  let nodes: readonly Node[] = [];
+  let nodes: readonly SuspectNode[] = [];
   let log: TextDocument | undefined;
   /** The log that there was an answer about, whatever it said. */
   let answered: TextDocument | undefined;
@@ -45,7 +45,7 @@ export const suspects: Feature = (mendlog) => {
   let waiting: NodeJS.Timeout | undefined;
   let asking: CancellationTokenSource | undefined;
 
-  const provider: TreeDataProvider<Node> = {
+  const provider: TreeDataProvider<SuspectNode> = {
     onDidChangeTreeData: changed.event,
     getChildren: async (node) => {
       // A view that turns out to be empty gives the keyboard away and does not take it back when rows come.
@@ -56,9 +56,9 @@ export const suspects: Feature = (mendlog) => {
   };
   const view = window.createTreeView(VIEW, { treeDataProvider: provider, showCollapseAll: true });
 
-  const show = (now: readonly Node[], message = "") => {
+  const show = (now: readonly SuspectNode[], message = "") => {
     // Nothing at all leaves the room to the view's words of welcome.
-    // Set anew it would take the keyboard from a view whose rows are still to come.
+    // Set again it would take the keyboard from a view whose rows are still to come.
     if (message !== (view.message ?? "")) view.message = message;
     view.description = log ? nameOf(log) : "";
     if (JSON.stringify(now) !== JSON.stringify(nodes)) {
@@ -161,7 +161,7 @@ export const suspects: Feature = (mendlog) => {
 
 const nameOf = ({ uri }: TextDocument): string => uri.path.slice(uri.path.lastIndexOf("/") + 1);
 
-function itemOf(node: Node): TreeItem {
+function itemOf(node: SuspectNode): TreeItem {
   const { id, label, description, tooltip, icon, spoken, place, children, unfolded } = node;
   const fold =
     children.length === 0
@@ -186,7 +186,7 @@ function itemOf(node: Node): TreeItem {
   return item;
 }
 
-const makeWords = (): Words => ({
+const makeWords = (): SuspectsWords => ({
   nextOne: (minutes) => l10n.t("next, {0}", minutes),
   boardFile: (name) => l10n.t("{0} in the board file", name),
   minutes: (minutes) =>

@@ -1,15 +1,15 @@
 // The rows of the view, out of the server's answer: plain values, so that they can be tested without an editor.
 import { defined } from "../../../server/src/base/defined";
 import type {
-  Place,
   PlacedText,
+  PlaceInFile,
   ReadingItem,
-  Share,
+  ShareWords,
   SuspectItem,
   Suspects,
-} from "../../../server/src/protocol/own/suspects";
+} from "../../../server/src/protocol/custom-requests/suspects";
 
-export interface Node {
+export interface SuspectNode {
   /** The same for the same thing in the next answer, so that what is unfolded stays so. */
   readonly id: string;
   readonly label: string;
@@ -19,20 +19,20 @@ export interface Node {
   readonly icon: string;
   /** What a screen reader says, where label and description alone would not tell. */
   readonly spoken?: string;
-  readonly place?: Place;
-  readonly children: readonly Node[];
+  readonly place?: PlaceInFile;
+  readonly children: readonly SuspectNode[];
   readonly unfolded?: boolean;
 }
 
 /** What the view itself says, in the editor's language. */
-export interface Words {
+export interface SuspectsWords {
   /** Behind the action that comes next. */
   readonly nextOne: (minutes: string) => string;
   readonly boardFile: (name: string) => string;
   readonly minutes: (minutes: number) => string;
   readonly or: (action: string) => string;
-  readonly suspect: (name: string, share: Share) => string;
-  readonly spokenSuspect: (name: string, share: Share, title: string) => string;
+  readonly suspect: (name: string, share: ShareWords) => string;
+  readonly spokenSuspect: (name: string, share: ShareWords, title: string) => string;
   readonly spokenCaution: (text: string) => string;
   /** A place that the row leads to, its line from 1. */
   readonly spokenPlace: (text: string, line: number) => string;
@@ -47,7 +47,7 @@ export interface Words {
 }
 
 /** The rows from the top: what to read next, the suspects, what is still to be proven, how far all this goes. */
-export function nodesOf(answer: Suspects, words: Words): readonly Node[] {
+export function nodesOf(answer: Suspects, words: SuspectsWords): readonly SuspectNode[] {
   const { suspects, next, others, unproven, toProve, notes, nothing } = answer;
   if (nothing !== undefined) return [];
   return [
@@ -58,7 +58,7 @@ export function nodesOf(answer: Suspects, words: Words): readonly Node[] {
   ];
 }
 
-function nextNode(next: ReadingItem, others: readonly ReadingItem[], words: Words): Node {
+function nextNode(next: ReadingItem, others: readonly ReadingItem[], words: SuspectsWords): SuspectNode {
   const { action, why, minutes, cautions, place } = next;
   return defined({
     id: "next",
@@ -87,11 +87,11 @@ function nextNode(next: ReadingItem, others: readonly ReadingItem[], words: Word
   });
 }
 
-const noNext = ({ noReading }: Words): Node => leaf("next", noReading, "target");
+const noNext = ({ noReading }: SuspectsWords): SuspectNode => leaf("next", noReading, "target");
 
-function suspectNode({ name, title, share, place, ...told }: SuspectItem, words: Words): Node {
+function suspectNode({ name, title, share, place, ...told }: SuspectItem, words: SuspectsWords): SuspectNode {
   const id = `suspect ${name}`;
-  const groups: Node[] = [
+  const groups: SuspectNode[] = [
     {
       ...group(`${id} for`, words.speaksFor(told.for.length), "add", placed(`${id} for`, told.for, words)),
       unfolded: true,
@@ -127,7 +127,7 @@ function suspectNode({ name, title, share, place, ...told }: SuspectItem, words:
   });
 }
 
-const unprovenNode = (unproven: Suspects["unproven"], toProve: number, words: Words): Node =>
+const unprovenNode = (unproven: Suspects["unproven"], toProve: number, words: SuspectsWords): SuspectNode =>
   group(
     "unproven",
     words.unproven(unproven.length, toProve),
@@ -139,7 +139,7 @@ const unprovenNode = (unproven: Suspects["unproven"], toProve: number, words: Wo
     })),
   );
 
-const leaf = (id: string, label: string, icon: string, place?: Place): Node =>
+const leaf = (id: string, label: string, icon: string, place?: PlaceInFile): SuspectNode =>
   defined({
     id,
     label,
@@ -149,17 +149,17 @@ const leaf = (id: string, label: string, icon: string, place?: Place): Node =>
     children: [],
   });
 
-const group = (id: string, label: string, icon: string, children: readonly Node[]): Node => ({
+const group = (id: string, label: string, icon: string, children: readonly SuspectNode[]): SuspectNode => ({
   id,
   label,
   icon,
   children,
 });
 
-const texts = (id: string, all: readonly string[], icon = "dash"): Node[] =>
+const texts = (id: string, all: readonly string[], icon = "dash"): SuspectNode[] =>
   all.map((text, i) => leaf(`${id} ${i} ${text}`, text, icon));
 
-const placed = (id: string, all: readonly PlacedText[], words: Words): Node[] =>
+const placed = (id: string, all: readonly PlacedText[], words: SuspectsWords): SuspectNode[] =>
   all.map(({ text, place }, i) => ({
     ...leaf(`${id} ${i} ${text}`, text, place ? "go-to-file" : "dash", place),
     ...(place ? { spoken: words.spokenPlace(text, place.line + 1) } : {}),

@@ -1,12 +1,12 @@
 import { type Position, type TextEditor, workspace } from "vscode";
-import type { Direction } from "../../../server/src/protocol/own/typing";
+import type { CursorDirection } from "../../../server/src/protocol/custom-requests/typing";
 
 /** Characters that the editor puts in as they are typed, and nothing beside them. */
 const PLAIN = /^[\p{L}\p{N} .,;:+\-~≈<>=/%°µΩ#]+$/u;
 
 /** A key that has yet to do its work, and what was typed behind it. */
 export interface Pressed {
-  readonly direction: Direction;
+  readonly direction: CursorDirection;
   readonly text: string;
 }
 
@@ -20,7 +20,7 @@ export interface Ahead {
   /** True once the text was changed in any other way. */
   readonly lost: boolean;
   /** A further key, which waits for those before it. */
-  press(direction: Direction): void;
+  press(direction: CursorDirection): void;
   /**
    * The first key is about to be done by an edit.
    * @param written the whole text of the edit, by which it is known again
@@ -33,7 +33,7 @@ export interface Ahead {
 }
 
 /** Begins where the cursor is, and has to be begun as soon as the key is heard of: changes come in the order of the keys. */
-export function typedAhead({ document, selection }: TextEditor, first: Direction): Ahead {
+export function typedAhead({ document, selection }: TextEditor, first: CursorDirection): Ahead {
   let at = selection.active;
   let keys: readonly Pressed[] = [{ direction: first, text: "" }];
   let lost = false;

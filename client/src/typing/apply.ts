@@ -1,13 +1,13 @@
 import { Position, Range, Selection, SnippetString, type TextDocument, type TextEditor } from "vscode";
-import type { Typed } from "../../../server/src/protocol/own/typing";
-import { rangeOf } from "../range";
-import { type Outcome, sayReadOnly, tookEdit } from "../took-edit";
+import type { Typed } from "../../../server/src/protocol/custom-requests/typing";
+import { toEditorRange } from "../range";
+import { type EditOutcome, sayReadOnly, tookEdit } from "../took-edit";
 import { type Carried, carry, offsetAfter } from "./carry";
 
-/** Milliseconds in which it is asked anew where something was typed meanwhile: a person leaves longer gaps than an answer takes. */
+/** Milliseconds in which it is asked again where something was typed meanwhile: a person leaves longer gaps than an answer takes. */
 const PATIENCE = 5_000;
 
-export type Placed = "done" | "nothing" | "refused" | "gone";
+export type AppliedEdit = "done" | "nothing" | "refused" | "gone";
 
 /**
  * Asks for edits and puts them in place with the cursor where it belongs. Where the text changed in between, it is asked
@@ -20,7 +20,7 @@ export async function placeInEditor(
   editor: TextEditor,
   ask: () => Promise<Typed | null>,
   { joinsLast = false } = {},
-): Promise<Placed> {
+): Promise<AppliedEdit> {
   const began = Date.now();
   while (Date.now() - began < PATIENCE) {
     const { version } = editor.document;
@@ -44,7 +44,7 @@ export async function place(
   editor: TextEditor,
   { edits, cursor }: Typed,
   joinsLast: boolean,
-): Promise<Outcome> {
+): Promise<EditOutcome> {
   const stops = { undoStopBefore: !joinsLast, undoStopAfter: true };
   const at = new Position(cursor.line, cursor.character);
   // A snippet brings the cursor along: no key can come between the text and the cursor's move.
@@ -60,7 +60,7 @@ export async function place(
   if (edits.length > 0) {
     const outcome = await tookEdit(editor.document, () =>
       editor.edit((builder) => {
-        for (const edit of edits) builder.replace(rangeOf(edit.range), edit.newText);
+        for (const edit of edits) builder.replace(toEditorRange(edit.range), edit.newText);
       }, stops),
     );
     if (outcome !== "taken") return outcome;
@@ -70,7 +70,7 @@ export async function place(
   return "taken";
 }
 
-/** Characters that are written anew at most for the cursor's sake. */
+/** Characters that are written again at most for the cursor's sake. */
 const MOST = 20_000;
 
 /** All edits as one, around the place where the cursor belongs. */
@@ -78,7 +78,7 @@ function asOne(document: TextDocument, { edits, cursor }: Typed): Carried {
   const text = document.getText();
   const changes = edits
     .map(({ range, newText }) => {
-      const { start, end } = rangeOf(range);
+      const { start, end } = toEditorRange(range);
       return { start: document.offsetAt(start), end: document.offsetAt(end), newText };
     })
     .sort((a, b) => a.start - b.start);

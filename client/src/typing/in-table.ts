@@ -1,5 +1,5 @@
 import { commands, Disposable, type TextDocument, window, workspace } from "vscode";
-import { ENTER_AT, type EnterDoes } from "../../../server/src/protocol/own/typing";
+import { ENTER_AT, type EnterDoes } from "../../../server/src/protocol/custom-requests/typing";
 import { holdsLog } from "../in-log";
 import type { Mendlog } from "../mendlog";
 

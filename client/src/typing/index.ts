@@ -8,7 +8,12 @@ import {
   window,
   workspace,
 } from "vscode";
-import { type Direction, NEXT_CELL, START_ROW, TAKE_BACK } from "../../../server/src/protocol/own/typing";
+import {
+  type CursorDirection,
+  NEXT_CELL,
+  START_ROW,
+  TAKE_BACK,
+} from "../../../server/src/protocol/custom-requests/typing";
 import { holdsLog } from "../in-log";
 import type { Feature, Mendlog } from "../mendlog";
 import { type Ahead, typedAhead } from "./ahead";
@@ -30,7 +35,7 @@ export const typing: Feature = (mendlog) => {
   const grown = followGrown();
   /** The keys that are being worked on: one pressed meanwhile waits for them and is not lost. */
   let running: { readonly editor: TextEditor; readonly ahead: Ahead } | undefined;
-  const go = (direction: Direction) => async () => {
+  const go = (direction: CursorDirection) => async () => {
     const editor = window.activeTextEditor;
     if (!editor) return;
     if (running?.editor === editor && !running.ahead.lost) return running.ahead.press(direction);
@@ -40,7 +45,7 @@ export const typing: Feature = (mendlog) => {
     running = { editor, ahead };
     const uri = editor.document.uri.toString();
     // Typed faster than the key's meaning follows, it was no table's line any more: the key must not wait for an answer.
-    const ask = async ({ line, character }: Position, towards: Direction, behind: number) =>
+    const ask = async ({ line, character }: Position, towards: CursorDirection, behind: number) =>
       line < editor.document.lineCount && editor.document.lineAt(line).text.includes("|")
         ? mendlog.request(NEXT_CELL, { uri, position: { line, character }, direction: towards, behind })
         : null;
@@ -112,7 +117,7 @@ function isRightBelow(document: TextDocument, row: number, line: number): boolea
 }
 
 /** What the keys do anywhere else. */
-const usual = (direction: Direction): Thenable<unknown> =>
+const usual = (direction: CursorDirection): Thenable<unknown> =>
   direction === "row"
     ? commands.executeCommand("type", { text: "\n" })
     : commands.executeCommand(direction === "next" ? "tab" : "outdent");

@@ -14,10 +14,14 @@ import {
   WorkspaceEdit,
   window,
 } from "vscode";
-import { PASTE_CELLS, type Pasted, type Typed } from "../../../server/src/protocol/own/typing";
+import {
+  PASTE_CELLS,
+  type PasteAnswer,
+  type Typed,
+} from "../../../server/src/protocol/custom-requests/typing";
 import { holdsLog } from "../in-log";
 import type { Mendlog } from "../mendlog";
-import { rangeOf } from "../range";
+import { toEditorRange } from "../range";
 import { placeInEditor } from "./apply";
 
 const KIND = DocumentDropOrPasteEditKind.Empty.append("text", "mendlog", "cells");
@@ -70,7 +74,8 @@ const provider = (mendlog: Mendlog): DocumentPasteEditProvider => ({
 function pasteEdit(document: TextDocument, { edits }: Typed, title: string): DocumentPasteEdit {
   const edit = new DocumentPasteEdit("", title, KIND);
   edit.additionalEdit = new WorkspaceEdit();
-  for (const each of edits) edit.additionalEdit.replace(document.uri, rangeOf(each.range), each.newText);
+  for (const each of edits)
+    edit.additionalEdit.replace(document.uri, toEditorRange(each.range), each.newText);
   return edit;
 }
 
@@ -81,23 +86,23 @@ async function pasteColumn(mendlog: Mendlog): Promise<void> {
     return;
   }
   const text = await env.clipboard.readText();
-  let last: Pasted | null = null;
+  let last: PasteAnswer | null = null;
   const done = await placeInEditor(editor, async () => {
     last = await askFor(mendlog, editor.document, editor.selection.active, text);
     return last && !("problem" in last) ? last : null;
   });
-  const pasted = last as Pasted | null;
+  const pasted = last as PasteAnswer | null;
   if (!pasted) {
     void window.showWarningMessage(l10n.t("Put the cursor into a cell of a readings table of a log first."));
   } else if ("problem" in pasted) say(pasted);
   else if (done === "done") sayReplaced(pasted.replaced);
 }
 
-function say(pasted: Extract<Pasted, { problem: string }>): void {
+function say(pasted: Extract<PasteAnswer, { problem: string }>): void {
   void window.showWarningMessage(messageOf(pasted));
 }
 
-function messageOf(pasted: Extract<Pasted, { problem: string }>): string {
+function messageOf(pasted: Extract<PasteAnswer, { problem: string }>): string {
   switch (pasted.problem) {
     case "empty":
       return l10n.t("Nothing was pasted: the clipboard holds no values.");

@@ -1,6 +1,6 @@
 import { Position, Range, SnippetString, type TextEditor } from "vscode";
-import type { Direction, Typed } from "../../../server/src/protocol/own/typing";
-import { type Outcome, sayReadOnly, tookEdit } from "../took-edit";
+import type { CursorDirection, Typed } from "../../../server/src/protocol/custom-requests/typing";
+import { type EditOutcome, sayReadOnly, tookEdit } from "../took-edit";
 import type { Ahead } from "./ahead";
 import { placeInEditor } from "./apply";
 import { carry, offsetAfter } from "./carry";
@@ -9,7 +9,7 @@ import { carry, offsetAfter } from "./carry";
 const TRIES = 50;
 
 /** `behind`: characters typed behind the place since, which are none of its cell. */
-type Ask = (at: Position, direction: Direction, behind: number) => Promise<Typed | null>;
+type Ask = (at: Position, direction: CursorDirection, behind: number) => Promise<Typed | null>;
 
 /**
  * Does what keys do, one after the other, by the text as it was when each was pressed. What was typed behind a key before
@@ -35,7 +35,7 @@ export async function pressInTurn(
       if (!(await otherwise(ahead))) return;
       continue;
     }
-    let outcome: Outcome = "outrun";
+    let outcome: EditOutcome = "outrun";
     for (let tries = 0; tries < TRIES && !ahead.lost && outcome === "outrun" && typed; tries += 1) {
       outcome = await place(editor, typed, ahead);
     }
@@ -70,7 +70,7 @@ function without({ edits, cursor }: Typed, at: Position, behind: number): Typed 
 const nextPlace = ({ line, character }: Typed["cursor"], { keys }: Ahead): Position =>
   new Position(line, character + (keys[0]?.text.length ?? 0));
 
-async function place(editor: TextEditor, typed: Typed, ahead: Ahead): Promise<Outcome> {
+async function place(editor: TextEditor, typed: Typed, ahead: Ahead): Promise<EditOutcome> {
   const { edits, cursor } = typed;
   const { at, text } = ahead;
   if (text === "" && edits.length === 0) {
@@ -97,7 +97,7 @@ async function place(editor: TextEditor, typed: Typed, ahead: Ahead): Promise<Ou
 }
 
 /** An empty snippet moves the cursor only where nothing was typed meanwhile; it is no change that could be waited for. */
-async function moveTo(editor: TextEditor, { line, character }: Typed["cursor"]): Promise<Outcome> {
+async function moveTo(editor: TextEditor, { line, character }: Typed["cursor"]): Promise<EditOutcome> {
   const to = new Position(line, character);
   const stops = { undoStopBefore: false, undoStopAfter: false };
   const nothing = new SnippetString().appendTabstop(0);

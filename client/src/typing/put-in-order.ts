@@ -1,9 +1,9 @@
 import type { TextEditor } from "vscode";
-import { LEAVE_ROW } from "../../../server/src/protocol/own/typing";
+import { LEAVE_ROW } from "../../../server/src/protocol/custom-requests/typing";
 import type { Mendlog } from "../mendlog";
-import { rangeOf } from "../range";
+import { toEditorRange } from "../range";
 
-/** Times it is asked anew where something was typed meanwhile. */
+/** Times it is asked again where something was typed meanwhile. */
 const TRIES = 3;
 
 /**
@@ -22,7 +22,7 @@ export async function putInOrder(mendlog: Mendlog, editor: TextEditor, line: num
     const stops = { undoStopBefore: false, undoStopAfter: true };
     const done = await editor
       .edit((builder) => {
-        for (const { range, newText } of edits) builder.replace(rangeOf(range), newText);
+        for (const { range, newText } of edits) builder.replace(toEditorRange(range), newText);
       }, stops)
       .then(undefined, () => true);
     if (done) return;

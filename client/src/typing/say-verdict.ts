@@ -10,11 +10,11 @@ import {
   window,
   workspace,
 } from "vscode";
-import { VERDICT } from "../../../server/src/protocol/own/capture";
+import { VERDICT } from "../../../server/src/protocol/custom-requests/capture";
 import { holdsLog } from "../in-log";
 import { isMeterWriting, onVerdict, tellVerdict } from "../last-verdict";
 import type { Mendlog } from "../mendlog";
-import { rangeOf } from "../range";
+import { toEditorRange } from "../range";
 import { isOutside } from "../verdict";
 import { putInOrder } from "./put-in-order";
 
@@ -57,7 +57,7 @@ export function sayVerdicts(mendlog: Mendlog): Disposable {
     const document = workspace.textDocuments.find((each) => each.uri.toString() === uri);
     if (!verdict || !document || !SAID.has(verdict.verdict)) return item.hide();
     const { mark, words, sentence } = verdict;
-    const text = document.getText(rangeOf(verdict.range)).trim();
+    const text = document.getText(toEditorRange(verdict.range)).trim();
     item.text = `${mark} ${text}: ${words}`;
     item.tooltip = sentence;
     // A screen reader says what is wrong at once, and the rest when there is a pause.

@@ -6,7 +6,7 @@ import {
   READ_BYTES,
   READ_TEXT,
   type WantedBytes,
-} from "../../../server/src/protocol/own/files";
+} from "../../../server/src/protocol/custom-requests/files";
 import {
   type FileBytes,
   isImageFile,

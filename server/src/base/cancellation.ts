@@ -6,7 +6,7 @@ export interface CancellationToken {
 /** For those who wait for the answer whatever comes. */
 export const NEVER_CANCELLED: CancellationToken = { isCancellationRequested: false };
 
-/** A token that is read anew each time it is looked at. */
+/** A token that is read again each time it is looked at. */
 export const cancelledWhen = (over: () => boolean): CancellationToken => ({
   get isCancellationRequested() {
     return over();

@@ -68,7 +68,7 @@ const TEXTS_KEPT = 4096;
 /**
  * The function with its last results kept by text, several thousand of them: for what is asked of each cell of each table,
  * where the same few words stand again and again. Results are shared, so nobody may change one. Long texts are worked out
- * anew each time.
+ * again each time.
  */
 export function memoText<R>(make: (text: string) => R): (text: string) => R {
   let young = new Map<string, { readonly value: R }>();

@@ -2,9 +2,9 @@ import { defined } from "../base/defined";
 import { someOf } from "../compute/nets/net-text";
 import type { Knowledge } from "../judge/context";
 import type { BoardOfSet } from "../knowledge/load-front-matter";
-import { boardNamed, namePart, sectionsOfSet, wordsOf } from "../log/boards-of-set";
+import { boardNamed, boardsByWord, namePart, sectionsOfSet } from "../log/boards-of-set";
 import { frontSpan } from "../log/front";
-import type { LogDocument, LogTable, PlacedBlock } from "../log/model";
+import type { LocatedBlock, LogDocument, LogTable } from "../log/model";
 import { nearestName, oneSlip } from "../text/nearest";
 import { shift } from "../text/span";
 import { type Draft, documentCheck } from "./check";
@@ -193,7 +193,7 @@ function* strangers(
   boards: readonly BoardOfSet[],
   { boards: known }: Knowledge,
 ): Iterable<Draft> {
-  const words = wordsOf(boards);
+  const words = boardsByWord(boards);
   const others = new Map<string, string>();
   for (const { value } of known.values())
     for (const name of [value.id, value.title]) others.set(namePart(name), value.id);
@@ -236,7 +236,7 @@ const asTyped = (name: string, typed: string): string =>
 const isOfABoard = ({ readings, rows }: LogTable): boolean => readings.length + rows.length > 0;
 
 /** The heading of the first table that says something of a board, else the table's first line. */
-function firstTable({ start, block }: PlacedBlock): { start: number; end: number }[] {
+function firstTable({ start, block }: LocatedBlock): { start: number; end: number }[] {
   const table = block.tables.find(isOfABoard);
   if (!table) return [];
   const heading = table.section.heading;

@@ -1,6 +1,6 @@
 import { pinText } from "../compute/nets/net-text";
 import { type LowBus, lowBusesIn } from "../judge/together/of-buses";
-import { say } from "../quantity/say";
+import { formatValue } from "../quantity/format-value";
 import type { Saying } from "../text/saying";
 import { shift } from "../text/span";
 import { documentCheck } from "./check";
@@ -79,8 +79,8 @@ export default documentCheck({
 });
 
 function sayingOf({ refs, first, last, read: lines, of, from, to, limit }: LowBus): Saying {
-  const read = from === to ? say(from, "V") : `${say(from, "V")} to ${say(to, "V")}`;
-  const below = Number.isFinite(limit) ? `; below ${say(limit, "V")} is low` : "";
+  const read = from === to ? formatValue(from, "V") : `${formatValue(from, "V")} to ${formatValue(to, "V")}`;
+  const below = Number.isFinite(limit) ? `; below ${formatValue(limit, "V")} is low` : "";
   const which = lines === of ? `all ${of}` : `${lines} of ${of}`;
   return {
     fact: `${refs.join(" and ")}: ${which} lines of bus ${first} to ${last} read low, ${read}${below}.`,

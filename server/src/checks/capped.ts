@@ -3,7 +3,7 @@
 
 import type { LogDocument } from "../log/document";
 import { contains } from "../text/span";
-import { type Finding, retold } from "./check";
+import { type Finding, withOtherWords } from "./check";
 import { checkOf } from "./registry";
 
 /** Of one kind and weight in one table: as many as a panel shows at once. Common practice, no source. */
@@ -34,7 +34,7 @@ export function capped(doc: LogDocument, found: readonly Finding[]): readonly Fi
     for (const one of more) hidden.add(one);
     const step = [last.step, `And ${more.length} more like it in this table.`].filter(Boolean).join(" ");
     instead.set(last, {
-      ...retold(last, { step }),
+      ...withOtherWords(last, { step }),
       related: [
         ...more.map(({ span, message }) => ({ uri: doc.uri, span, message })),
         ...(last.related ?? []),

@@ -50,7 +50,7 @@ export interface Finding extends Saying {
 export type Draft = Omit<Finding, "code" | "severity" | "message"> & { readonly severity?: Severity };
 
 /** The finding with other parts, and the message that they make. */
-export function retold(finding: Finding, parts: Partial<Saying>): Finding {
+export function withOtherWords(finding: Finding, parts: Partial<Saying>): Finding {
   const now = { ...finding, ...parts };
   return { ...now, message: inWords(now) };
 }

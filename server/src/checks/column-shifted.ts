@@ -1,6 +1,6 @@
 import { documentCheck } from "./check";
 import { exampleLog } from "./example-board";
-import { fixOf, fromCauses, movedRows, namesOf, orWords, total } from "./from-causes";
+import { fixOf, fromCauses, movedRows, orWords, refsOfParts, total } from "./from-causes";
 
 export default documentCheck({
   code: "column-shifted",
@@ -90,7 +90,7 @@ export default documentCheck({
     fromCauses(input, ["shifted"], ({ cause, parts, table, or }, start, doc) => {
       const [first] = parts;
       if (!first) return undefined;
-      const names = namesOf(parts);
+      const names = refsOfParts(parts);
       const where = cause.by === 1 ? "further down" : "further up";
       const all = total(parts, ({ of }) => of);
       const edits = movedRows(parts, table, start, doc.text);

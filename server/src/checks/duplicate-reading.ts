@@ -1,7 +1,7 @@
 import { memo } from "../base/memo";
 import type { LogContext } from "../judge/context";
-import { placeOf } from "../judge/place";
 import { findRail } from "../judge/rail-name";
+import { testPointOf } from "../judge/test-point";
 import { tablesOf } from "../log/document";
 import type { LogTable, Reading } from "../log/model";
 import { type Span, shift } from "../text/span";
@@ -91,7 +91,7 @@ function keyOf(reading: Reading, ctx: LogContext): string | undefined {
   const { ref, pin, rail, row, column } = reading.subject;
   if (isClock(reading)) return undefined;
   if (ref && pin) {
-    const place = placeOf(reading.subject, ctx);
+    const place = testPointOf(reading.subject, ctx);
     // A pin read again with a chip out is another reading.
     const apart = JSON.stringify(reading.apart ?? "");
     return [reading.measure, place?.ref ?? ref.text, place?.pin?.number ?? pin.text, besides(reading), apart]

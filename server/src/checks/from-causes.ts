@@ -3,12 +3,12 @@
 import { pinText } from "../compute/nets/net-text";
 import type { Cause, Count } from "../compute/together/types";
 import type { LogContext } from "../judge/context";
-import { pinName, placeOf } from "../judge/place";
+import { pinName, testPointOf } from "../judge/test-point";
 import { causesIn, type Explained, type PartOfCause, type TableCause } from "../judge/together";
 import type { LogDocument } from "../log/document";
 import { isMeasured } from "../log/headers";
 import type { LogTable } from "../log/model";
-import { say } from "../quantity/say";
+import { formatValue } from "../quantity/format-value";
 import type { TextEdit } from "../text/edits";
 import type { Saying } from "../text/saying";
 import { type Span, shift } from "../text/span";
@@ -32,7 +32,7 @@ export interface CauseData {
 }
 
 /** What a check says of a cause. */
-export interface Told extends Saying {
+export interface CauseSaying extends Saying {
   /** The edit that puts it right, where one does. */
   readonly fix?: { readonly title: string; readonly edits: readonly TextEdit[] };
 }
@@ -44,7 +44,7 @@ const EXPLAINED_CODES = new Set(["diode-out-of-window", "rail-out-of-tolerance",
 export function* fromCauses<K extends Kind>(
   { doc, ctx }: Pick<LogInput, "doc" | "ctx">,
   kinds: readonly K[],
-  words: (cause: CauseOf<K>, start: number, doc: LogDocument) => Told | undefined,
+  words: (cause: CauseOf<K>, start: number, doc: LogDocument) => CauseSaying | undefined,
 ): Iterable<Draft> {
   for (const { start, block } of doc.blocks) {
     if (block.suppressions.some(({ code }) => EXPLAINED_CODES.has(code))) continue;
@@ -61,7 +61,7 @@ const isOneOf = <K extends Kind>(one: TableCause, kinds: readonly K[]): one is C
 
 function draft(
   { cause, parts, clear }: TableCause,
-  { fix, ...says }: Told,
+  { fix, ...says }: CauseSaying,
   start: number,
   uri: string,
   ctx: LogContext,
@@ -83,7 +83,7 @@ function draft(
     spoilt: {
       places: spoilt.map(({ cell }) => at(cell.span).start),
       pins: spoilt.flatMap(({ subject }) => {
-        const place = placeOf(subject, ctx);
+        const place = testPointOf(subject, ctx);
         const pin = place && pinName(place);
         return place && pin !== undefined ? [pinText({ ref: place.ref, pin })] : [];
       }),
@@ -135,11 +135,11 @@ export const orWords = (or: Cause | undefined): string | undefined =>
       : undefined;
 
 /** "U5", "U5 and U6", "U5, U6 and U9". */
-export const listed = (words: readonly string[]): string =>
+export const listInWords = (words: readonly string[]): string =>
   words.length < 2 ? (words[0] ?? "") : `${words.slice(0, -1).join(", ")} and ${words.at(-1)}`;
 
-export const namesOf = (parts: readonly PartOfCause[]): string =>
-  listed(parts.flatMap(({ ref }) => ref ?? []));
+export const refsOfParts = (parts: readonly PartOfCause[]): string =>
+  listInWords(parts.flatMap(({ ref }) => ref ?? []));
 
 export const total = (parts: readonly PartOfCause[], of: (part: PartOfCause) => number): number =>
   parts.reduce((sum, part) => sum + of(part), 0);
@@ -148,7 +148,7 @@ export const total = (parts: readonly PartOfCause[], of: (part: PartOfCause) => 
 export function figures(values: readonly number[], unit: string): string | undefined {
   const known = values.filter((value) => Number.isFinite(value));
   if (known.length === 0) return undefined;
-  const [low, high] = [say(Math.min(...known), unit), say(Math.max(...known), unit)];
+  const [low, high] = [formatValue(Math.min(...known), unit), formatValue(Math.max(...known), unit)];
   return low === high ? low : `${low} to ${high}`;
 }
 

@@ -2,7 +2,7 @@ import { defined } from "../base/defined";
 import type { Judgement } from "../judge";
 import type { JudgementCode } from "../judge/codes";
 import type { LogContext } from "../judge/context";
-import { say } from "../quantity/say";
+import { formatValue } from "../quantity/format-value";
 import type { BlockInput, Draft, RelatedPlace, Severity } from "./check";
 import { placesOfPart } from "./in-board";
 import { placesOfNet } from "./on-net";
@@ -45,7 +45,7 @@ function relatedTo({ reference, place }: Judgement, ctx: LogContext): RelatedPla
     return reference.jobs.map(({ uri, job, value }) => ({
       uri,
       span,
-      message: `job ${job} reads ${say(value, reference.unit)} here`,
+      message: `job ${job} reads ${formatValue(value, reference.unit)} here`,
     }));
   }
   return place?.part ? placesOfPart(place.part.ref, ctx) : [];

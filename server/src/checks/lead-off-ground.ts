@@ -1,6 +1,6 @@
 import { documentCheck } from "./check";
 import { exampleLog } from "./example-board";
-import { fromCauses, namesOf, total } from "./from-causes";
+import { fromCauses, refsOfParts, total } from "./from-causes";
 
 export default documentCheck({
   code: "lead-off-ground",
@@ -59,7 +59,7 @@ export default documentCheck({
         ? `, ${first.ground ? "ground" : "supply"} (${parts.length > 1 ? `${power.ref} ` : ""}pin ${power.pin}) too${first.ground ? `, limit ${limit}` : ""}`
         : "";
       return {
-        fact: `${namesOf(parts)}: ${open} of ${all} pins read open${which}.`,
+        fact: `${refsOfParts(parts)}: ${open} of ${all} pins read open${which}.`,
         cause: `The lead was not on ground${parts.length === 1 ? ", or the chip is out of its socket" : ""}.`,
         step: "Put the lead on the board's ground, check it on a second ground point, and read again.",
       };

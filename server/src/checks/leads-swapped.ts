@@ -1,6 +1,6 @@
 import { documentCheck } from "./check";
 import { exampleLog } from "./example-board";
-import { fromCauses, namesOf, total } from "./from-causes";
+import { fromCauses, refsOfParts, total } from "./from-causes";
 
 export default documentCheck({
   code: "leads-swapped",
@@ -62,8 +62,8 @@ export default documentCheck({
       return {
         fact:
           cause.shows === "below-zero"
-            ? `${namesOf(parts)}: ${first.explained.length} of ${all} drops are below 0 V, pin ${one.pin} ${typed}.`
-            : `${namesOf(parts)}: ${fits} of ${all} readings are open or above 0.9 V, but ground is in order.`,
+            ? `${refsOfParts(parts)}: ${first.explained.length} of ${all} drops are below 0 V, pin ${one.pin} ${typed}.`
+            : `${refsOfParts(parts)}: ${fits} of ${all} readings are open or above 0.9 V, but ground is in order.`,
         cause: "The leads were swapped.",
         step: "Put red on ground and black on the pin, and read the pins again.",
       };

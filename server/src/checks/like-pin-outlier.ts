@@ -1,5 +1,5 @@
 import { likePinOutliers } from "../compute/nets/outliers";
-import { byNet, comparedAs, type PlacedReading, placedReadings } from "../judge/nets/block-nets";
+import { byNet, comparedAs, type LocatedReading, placedReadings } from "../judge/nets/block-nets";
 import { blockCheck, type CheckOption } from "./check";
 import { exampleLog } from "./example-board";
 import { placesOfNet } from "./on-net";
@@ -58,7 +58,7 @@ export default blockCheck({
       const several = new Set(
         byNet(placed).flatMap(({ net, readings }) => (readings.length > 1 ? [net] : [])),
       );
-      const groups = new Map<string, readonly PlacedReading[]>();
+      const groups = new Map<string, readonly LocatedReading[]>();
       for (const item of placed) {
         const { device, family, pin, net, tiedTo } = item.place;
         const judgement = judgements.get(item.reading);

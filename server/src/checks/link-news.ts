@@ -3,7 +3,7 @@ import { defined } from "../base/defined";
 import { memo } from "../base/memo";
 import { findRail } from "../judge/rail-name";
 import { fileless, layOver } from "../judge/stated/lay-over";
-import { numberedEnd, type PartAt, partAt } from "../judge/stated/pin-names";
+import { numberedEnd, type PartAt, partLookup } from "../judge/stated/pin-names";
 import { boardIndex } from "../knowledge/board-index";
 import type { Library } from "../knowledge/library";
 import type { Board } from "../knowledge/types";
@@ -17,7 +17,7 @@ import type { NewsOf } from "./news-fixes";
 export function linkNews(doc: LogDocument, file: Board): (link: LinkStated) => NewsOf<"net"> | undefined {
   const { library } = doc;
   const whole = withSupplies(file, library);
-  const at = partAt([...file.parts.values(), ...wordsOfParts(doc)]);
+  const at = partLookup([...file.parts.values(), ...wordsOfParts(doc)]);
   return (link) => newsOfLink(endsOf(link, at, library), whole);
 }
 

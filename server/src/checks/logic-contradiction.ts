@@ -1,7 +1,7 @@
 import { defined } from "../base/defined";
 import { reviewDeviceStates } from "../judge/logic-states";
 import { statesByRef } from "../judge/nets/block-nets";
-import { pinPlace } from "../judge/place";
+import { pinTestPoint } from "../judge/test-point";
 import { blockCheck } from "./check";
 import { exampleLog } from "./example-board";
 import { placesOfNet } from "./on-net";
@@ -49,9 +49,9 @@ export default blockCheck({
             span: reading.cell.span,
             severity: verdict === "suspect" ? ("information" as const) : undefined,
             ...says,
-            net: pinPlace(place, pin, ctx.board?.value).net,
+            net: pinTestPoint(place, pin, ctx.board?.value).net,
             restsOn: place.ref,
-            related: placesOfNet(pinPlace(place, pin, ctx.board?.value).net, ctx),
+            related: placesOfNet(pinTestPoint(place, pin, ctx.board?.value).net, ctx),
           });
         }
       }

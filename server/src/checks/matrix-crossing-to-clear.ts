@@ -1,7 +1,7 @@
 import { defined } from "../base/defined";
 import { crossingsToClear } from "../compute/matrix/crossings";
-import { type Cell, cellName, nameOfCell, shapeOf } from "../compute/matrix/shape";
-import { type Evidence, failedLines } from "../review/matrix/failed-lines";
+import { type Crossing, cellName, nameOfCell, shapeOf } from "../compute/matrix/shape";
+import { failedLines, type LineEvidence } from "../review/matrix/failed-lines";
 import { documentCheck, type RelatedPlace } from "./check";
 import { exampleLog } from "./example-board";
 import { newTextOf } from "./fixes";
@@ -142,11 +142,11 @@ export default documentCheck({
   },
 });
 
-const numbersOf = (evidence: readonly Evidence[]): readonly number[] =>
+const numbersOf = (evidence: readonly LineEvidence[]): readonly number[] =>
   evidence.map(({ line }) => line.number);
 
 /** The crossing is spoken of somewhere: by its name, or by its row and column. */
-function isNamed(text: string, { row, column }: Cell, name: string | undefined): boolean {
+function isNamed(text: string, { row, column }: Crossing, name: string | undefined): boolean {
   if (name !== undefined && new RegExp(`(?<!\\w)${escaped(name)}(?!\\w)`, "i").test(text)) return true;
   return new RegExp(`row\\s*${row}\\b[\\s,]*(?:and\\s+)?col(?:umn)?\\s*${column}\\b`, "i").test(text);
 }

@@ -1,7 +1,7 @@
 import { defined } from "../base/defined";
 import type { Phantom } from "../compute/matrix/phantoms";
 import { cellName } from "../compute/matrix/shape";
-import type { PlacedTable } from "../review/matrix/from-log";
+import type { LocatedResults } from "../review/matrix/from-log";
 import { spanOfCell, spanOfHeld } from "../review/matrix/log-review";
 import { documentCheck } from "./check";
 import { exampleLog } from "./example-board";
@@ -72,5 +72,5 @@ export default documentCheck({
 });
 
 /** Where several were held and it showed, else where the closure that showed it was recorded. */
-const spanOfPhantom = (tables: readonly PlacedTable[], { cell, closed }: Phantom) =>
+const spanOfPhantom = (tables: readonly LocatedResults[], { cell, closed }: Phantom) =>
   spanOfHeld(tables, cell) ?? (closed[0] && spanOfCell(tables, closed[0]));

@@ -6,7 +6,13 @@ import { netText } from "../compute/nets/net-text";
 import type { Board } from "../knowledge/types";
 import type { LogTable } from "../log/model";
 import { patternIn } from "../review/memory/address-from-log";
-import { type FailingRow, failingRow, type MemoryRow, memoryRows, wordsOf } from "../review/memory/from-log";
+import {
+  type FailingRow,
+  failingRow,
+  type MemoryRow,
+  memoryRows,
+  memoryWords,
+} from "../review/memory/from-log";
 import type { Saying } from "../text/saying";
 import { blockCheck, type Draft } from "./check";
 import { exampleLog } from "./example-board";
@@ -182,7 +188,7 @@ function addressLine(
   chips: readonly MemoryChip[],
   board: Board,
 ): Saying | undefined {
-  const words = wordsOf(rows);
+  const words = memoryWords(rows);
   const most = Math.max(0, ...words.map(({ address }) => address));
   const wired = Math.max(0, ...chips.map(({ ref }) => addressLinesOf(board, ref)));
   const lines = Math.min(MOST_TESTED_LINES, wired || Math.max(1, most.toString(2).length));

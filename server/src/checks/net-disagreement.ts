@@ -2,7 +2,7 @@ import { defined } from "../base/defined";
 import { netAgreement } from "../compute/nets/agreement";
 import { practiceMargin } from "../compute/nets/net-reading";
 import { pinText } from "../compute/nets/net-text";
-import { byNet, comparedAs, type PlacedReading, placedReadings } from "../judge/nets/block-nets";
+import { byNet, comparedAs, type LocatedReading, placedReadings } from "../judge/nets/block-nets";
 import { statesApart } from "../judge/nets/states-apart";
 import { blockCheck, type CheckOption } from "./check";
 import { exampleLog } from "./example-board";
@@ -77,11 +77,11 @@ export default blockCheck({
         if (!result.ok) continue;
         for (const { low, high, verdict, says, formula } of result.disagreements) {
           // Reported at the side with fewer readings, which is the likelier to be cut off.
-          const odd = (low.length < high.length ? low : high) as readonly PlacedReading[];
+          const odd = (low.length < high.length ? low : high) as readonly LocatedReading[];
           const at = odd.at(-1);
           // A reading that is itself out of limits has its finding; the net adds nothing to it.
           const told = [...low, ...high].some(
-            (item) => judgements.get((item as PlacedReading).reading)?.verdict === "out-of-limits",
+            (item) => judgements.get((item as LocatedReading).reading)?.verdict === "out-of-limits",
           );
           if (!at || told) continue;
           yield defined({

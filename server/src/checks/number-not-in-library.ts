@@ -1,10 +1,10 @@
 import { defined } from "../base/defined";
-import { pinNumber } from "../judge/place";
 import { sameNumber } from "../judge/stated/parts";
+import { pinNumber } from "../judge/test-point";
 import { beginDevice, pinsOfCase } from "../knowledge/begin-device";
 import { idOf } from "../knowledge/board-file";
 import { boardIndex } from "../knowledge/board-index";
-import { certainNumbers, doubtAdvice, doubtText } from "../knowledge/doubt-text";
+import { certainNumbers, doubtText, numberDoubtAdvice } from "../knowledge/doubt-text";
 import { numberMeant } from "../knowledge/number-meant";
 import { type LogDocument, tablesOf } from "../log/document";
 import { boardOfFile, type SaidPart, saidParts } from "../review/said-parts";
@@ -104,7 +104,7 @@ export default documentCheck({
           ? {
               fact: `It is not certain what "${device}" is, so ${ref} is not judged by its pins.`,
               cause: `${capital(doubtText(doubt))}.`,
-              step: doubtAdvice(doubt),
+              step: numberDoubtAdvice(doubt),
             }
           : {
               fact: `The library does not know "${device}", so ${ref} is not judged by its pins.`,

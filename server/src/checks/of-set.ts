@@ -3,7 +3,7 @@
 
 import type { LogDocument } from "../log/document";
 import { contains } from "../text/span";
-import { type Finding, retold } from "./check";
+import { type Finding, withOtherWords } from "./check";
 import { checkOf } from "./registry";
 
 /**
@@ -44,7 +44,7 @@ export function findingsOfSet(
       all.push(
         isShared || name === undefined || (places.get(placeOf(finding)) === 1 && isOfEntry(finding))
           ? finding
-          : retold(finding, { fact: `${name}: ${finding.fact}` }),
+          : withOtherWords(finding, { fact: `${name}: ${finding.fact}` }),
       );
     }
   }

@@ -1,4 +1,4 @@
-import { partPlace } from "../judge/place";
+import { partTestPoint } from "../judge/test-point";
 import { hotIn } from "../log/hot";
 import { momentIn, timelineOf } from "../log/timeline";
 import { shift } from "../text/span";
@@ -45,7 +45,7 @@ export default documentCheck({
         if (table.kind.observedAs !== "limited-supply") continue;
         const { repairs } = momentIn(timeline, table);
         for (const { ref, span } of hotIn(table)) {
-          const { part } = partPlace(ref, board, ctx.library);
+          const { part } = partTestPoint(ref, board, ctx.library);
           const known = (part?.ref ?? ref).toUpperCase();
           if (own.has(known) || (timeline.replaced.get(known) ?? 0) > repairs) continue;
           if (board && !part) continue;

@@ -1,5 +1,5 @@
 import { judgementsOf } from "../judge";
-import { placeOf } from "../judge/place";
+import { testPointOf } from "../judge/test-point";
 import { blockCheck } from "./check";
 import { exampleLog } from "./example-board";
 import { placesOfPart } from "./in-board";
@@ -37,7 +37,7 @@ export default blockCheck({
       for (const { reading } of judgementsOf(table, judgements)) {
         const { pin, ref } = reading.subject;
         if (!pin || !ref) continue;
-        const place = placeOf(reading.subject, ctx);
+        const place = testPointOf(reading.subject, ctx);
         if (!place?.device || place.device.pins.size === 0 || place.pin) continue;
         // A wide table says its pins once for several chips; the finding goes to the reading's own cell there.
         const wide = table.shape === "wide";

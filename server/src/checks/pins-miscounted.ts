@@ -1,6 +1,6 @@
 import { documentCheck } from "./check";
 import { exampleLog } from "./example-board";
-import { countWords, fixOf, fromCauses, movedRows, namesOf, orWords, total } from "./from-causes";
+import { countWords, fixOf, fromCauses, movedRows, orWords, refsOfParts, total } from "./from-causes";
 
 export default documentCheck({
   code: "pins-miscounted",
@@ -98,13 +98,13 @@ export default documentCheck({
         : undefined;
       const edits = movedRows(parts, table, start, doc.text);
       return {
-        fact: `${namesOf(parts)}: ${total(parts, ({ fitsAsTyped }) => fitsAsTyped)} of ${all} readings fit as numbered, ${total(parts, ({ fits }) => fits)} of ${all} counted ${how}.`,
+        fact: `${refsOfParts(parts)}: ${total(parts, ({ fitsAsTyped }) => fitsAsTyped)} of ${all} readings fit as numbered, ${total(parts, ({ fits }) => fits)} of ${all} counted ${how}.`,
         cause:
           cause.by.way === "further-on" ? `${COUNTED} Another type may have its ground elsewhere.` : COUNTED,
         step: `Find the notch${cause.by.way === "further-on" ? " and check the number on the chip" : ""}, then ${edits.length > 0 ? "move the readings" : "read the chip again"}.`,
         more: [at, orWords(or)].filter(Boolean).join(" ") || undefined,
         ...(edits.length > 0
-          ? { fix: { title: `Put the readings of ${namesOf(parts)} at the pins counted ${how}`, edits } }
+          ? { fix: { title: `Put the readings of ${refsOfParts(parts)} at the pins counted ${how}`, edits } }
           : {}),
       };
     }),

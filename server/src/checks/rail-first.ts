@@ -5,7 +5,7 @@ import { suppliesOff } from "../judge/together/of-supply-pins";
 import type { LogDocument } from "../log/document";
 import { settledReadings } from "../review/timeline/settled";
 import { shift } from "../text/span";
-import { type Finding, retold } from "./check";
+import { type Finding, withOtherWords } from "./check";
 import type { CheckCode } from "./codes";
 import { alsoAt } from "./supply-off-at-chips";
 
@@ -40,7 +40,7 @@ export function railFirst(doc: LogDocument, ctx: LogContext, found: readonly Fin
     for (const one of carried) hidden.add(one);
     const before = instead.get(rail) ?? rail;
     instead.set(rail, {
-      ...retold(before, { cause: [before.cause, alsoAt(standing.length)].filter(Boolean).join(" ") }),
+      ...withOtherWords(before, { cause: [before.cause, alsoAt(standing.length)].filter(Boolean).join(" ") }),
       related: [
         ...standing.map(({ ref, pin, reading, start }) => ({
           uri: doc.uri,

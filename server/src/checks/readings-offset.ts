@@ -1,8 +1,8 @@
 import { extentOf } from "../judge/compare";
-import { say } from "../quantity/say";
+import { formatValue } from "../quantity/format-value";
 import { documentCheck } from "./check";
 import { exampleLog } from "./example-board";
-import { figures, fromCauses, namesOf, total } from "./from-causes";
+import { figures, fromCauses, refsOfParts, total } from "./from-causes";
 
 export default documentCheck({
   code: "readings-offset",
@@ -47,7 +47,7 @@ export default documentCheck({
     fromCauses(input, ["offset"], ({ cause, parts }) => {
       const [first] = parts;
       if (!first) return undefined;
-      const names = namesOf(parts);
+      const names = refsOfParts(parts);
       const fits = total(parts, (part) => part.fits);
       const all = total(parts, ({ of }) => of);
       const { ground } = first;
@@ -55,7 +55,7 @@ export default documentCheck({
       const next = "Hold the leads together to check the meter, discharge the board, and read again.";
       if (!cause.flat)
         return {
-          fact: `${names}: ground (${pin}) reads ${ground?.reading.value.typed}, limit 50 mV; less ${say(cause.by, "V")}, ${fits} of ${all} readings fit.`,
+          fact: `${names}: ground (${pin}) reads ${ground?.reading.value.typed}, limit 50 mV; less ${formatValue(cause.by, "V")}, ${fits} of ${all} readings fit.`,
           cause: "Poor contact of the lead on ground, the range, or charge on the board.",
           step: next,
         };

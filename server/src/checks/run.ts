@@ -5,7 +5,7 @@ import { judgeBlock } from "../judge";
 import { contextAt, type LogContext } from "../judge/context";
 import type { FrontMatter } from "../knowledge/load-front-matter";
 import type { LogDocument } from "../log/document";
-import type { LogBlock, PlacedBlock } from "../log/model";
+import type { LocatedBlock, LogBlock } from "../log/model";
 import type { RelatedJobs } from "../review/comeback";
 import { inWords } from "../text/saying";
 import { contains, shift } from "../text/span";
@@ -238,7 +238,7 @@ function suppress(doc: LogDocument, found: readonly Finding[], settings: CheckSe
   return kept;
 }
 
-function speaksFor(doc: LogDocument, placed: PlacedBlock, finding: Finding): boolean {
+function speaksFor(doc: LogDocument, placed: LocatedBlock, finding: Finding): boolean {
   const { start, block } = placed;
   if (contains({ start, end: start + block.source.text.length }, finding.span.start)) return true;
   const front = doc.parsed.frontMatter;

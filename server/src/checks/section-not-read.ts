@@ -1,5 +1,5 @@
 import { memo } from "../base/memo";
-import type { Limit, SyntaxBlock } from "../syntax/block";
+import type { ReadingBound, SyntaxBlock } from "../syntax/block";
 import { growsTooFast, MAX_LAZY, MAX_LINES, MAX_MARKS, MAX_NESTING } from "../syntax/parse-bounds";
 import { documentCheck } from "./check";
 
@@ -52,7 +52,7 @@ An ordinary paragraph.
 });
 
 function said(
-  limit: Limit | undefined,
+  limit: ReadingBound | undefined,
   size: number,
 ): { readonly fact: string; readonly cause: string; readonly step: string } {
   switch (limit) {

@@ -2,11 +2,11 @@
 
 import { pinText } from "../compute/nets/net-text";
 import type { LogContext } from "../judge/context";
-import { pinName as pinOf, placeOf } from "../judge/place";
+import { pinName as pinOf, testPointOf } from "../judge/test-point";
 import type { LogDocument } from "../log/document";
 import { type SettledBy, settledReadings } from "../review/timeline/settled";
 import { shift } from "../text/span";
-import { type Finding, retold } from "./check";
+import { type Finding, withOtherWords } from "./check";
 import { checkOf } from "./registry";
 
 /** The findings with those that are settled made light; the same list where none is. */
@@ -25,7 +25,7 @@ export function lightenSettled(
         const by = settled.get(reading);
         if (!by) continue;
         byPlace.set(shift(reading.cell.span, start).start, by);
-        const place = placeOf(reading.subject, ctx);
+        const place = testPointOf(reading.subject, ctx);
         const pin = place && pinOf(place);
         if (place && pin !== undefined) byPin.set(pinText({ ref: place.ref, pin }), by);
       }
@@ -61,7 +61,7 @@ const allOf = (pins: readonly string[], by: ReadonlyMap<string, SettledBy>): Set
   pins.every((pin) => by.has(pin)) ? by.get(pins.at(-1) ?? "") : undefined;
 
 const lightened = (finding: Finding, { reading, span }: SettledBy, uri: string): Finding => ({
-  ...retold(finding, {
+  ...withOtherWords(finding, {
     cause: `Settled: ${reading.value.typed} after the repair.`,
     step: undefined,
     more: beside(finding),

@@ -4,11 +4,11 @@ import { howToSeparate } from "../compute/nets/separate";
 import { type SharedFault, sharedFaults, type WrongReading } from "../compute/nets/shared-fault";
 import { judgeBlock } from "../judge";
 import type { LogContext } from "../judge/context";
-import { comparedAs, type PlacedReading, placedReadings } from "../judge/nets/block-nets";
+import { comparedAs, type LocatedReading, placedReadings } from "../judge/nets/block-nets";
 import type { Board, Net } from "../knowledge/types";
 import type { LogBlock } from "../log/model";
 import { momentIn, timelineOf } from "../log/timeline";
-import { say } from "../quantity/say";
+import { formatValue } from "../quantity/format-value";
 import type { Advice, Saying } from "../text/saying";
 import { shift } from "../text/span";
 import { type Draft, documentCheck } from "./check";
@@ -96,7 +96,7 @@ export default documentCheck({
   noFix: "The readings are what was measured; the fault is on the board.",
 });
 
-type OnNet = WrongReading & Pick<PlacedReading, "reading" | "isolation">;
+type OnNet = WrongReading & Pick<LocatedReading, "reading" | "isolation">;
 /** With the offset of its block. */
 type PlacedWrong = OnNet & { readonly start: number };
 /** Read with something off the net, and right then or still wrong. */
@@ -168,7 +168,7 @@ function sayingOf(
 ): Saying & Pick<Draft, "net"> {
   const value = alike[0]?.value ?? 0;
   const open = value === Number.POSITIVE_INFINITY;
-  const reads = open ? "open" : `about ${say(value, "V")}`;
+  const reads = open ? "open" : `about ${formatValue(value, "V")}`;
   const names = [...new Set(readings.map(pinText))];
   const pins = names.length === 2 ? names.join(" and ") : someOf(names, 2);
   const low = !open && value < LOW;

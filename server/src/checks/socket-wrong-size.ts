@@ -1,4 +1,4 @@
-import { partPlace } from "../judge/place";
+import { partTestPoint } from "../judge/test-point";
 import { placeIn, workRows } from "../log/timeline";
 import { pinsOfSocket, socketPins } from "../review/parts/sockets";
 import { documentCheck } from "./check";
@@ -68,7 +68,7 @@ export default documentCheck({
       const has = part && pinsOfSocket(part.text);
       if (!part || has === undefined) continue;
       for (const ref of row.refs) {
-        const needs = socketPins(partPlace(ref, ctx.board?.value, ctx.library));
+        const needs = socketPins(partTestPoint(ref, ctx.board?.value, ctx.library));
         if (needs === undefined || needs === has) continue;
         yield {
           span: placeIn(row, part),

@@ -1,8 +1,8 @@
 import { sameNumber } from "../judge/stated/parts";
 import type { Library } from "../knowledge/library";
 import { numberMeant } from "../knowledge/number-meant";
-import { lineOf } from "../log/lines";
-import type { PartStated, Placed } from "../log/stated/statement";
+import { lineNumberAt } from "../log/lines";
+import type { LocatedStatement, PartStated } from "../log/stated/statement";
 import { saidParts } from "../review/said-parts";
 import type { Span } from "../text/span";
 import { documentCheck } from "./check";
@@ -81,7 +81,7 @@ export default documentCheck({
       for (const word of words) {
         if (told.has(word.span.start) || !isAnother(word, first.device, words, ctx.library)) continue;
         told.add(word.span.start);
-        const line = lineOf(doc, first.span.start);
+        const line = lineNumberAt(doc, first.span.start);
         const data: Twice = {
           first: { device: first.device, line, span: first.span },
           device: word.device ?? "",
@@ -112,9 +112,9 @@ export default documentCheck({
 
 /** A chip that was fitted above is another one from then on, and a slip of the first number is told as a slip. */
 function isAnother(
-  { device, by, span }: Placed<PartStated>,
+  { device, by, span }: LocatedStatement<PartStated>,
   first: string,
-  words: readonly Placed<PartStated>[],
+  words: readonly LocatedStatement<PartStated>[],
   library: Library,
 ): boolean {
   if (device === undefined || by === "fitted" || sameNumber(device, first, library)) return false;

@@ -1,5 +1,5 @@
 import { placeIn } from "../log/timeline";
-import { say } from "../quantity/say";
+import { formatValue } from "../quantity/format-value";
 import { unlimitedCapacitors } from "../review/parts/backup-cell";
 import { documentCheck } from "./check";
 import { exampleLog } from "./example-board";
@@ -38,9 +38,9 @@ export default documentCheck({
     for (const { row, resistor, left, before } of unlimitedCapacitors(doc, ctx)) {
       const at = row.ref ?? row.actionText ?? row.part ?? row.note;
       if (!at) continue;
-      const state = left === 0 ? "is bridged" : `is only ${say(left, "ohm")}`;
+      const state = left === 0 ? "is bridged" : `is only ${formatValue(left, "ohm")}`;
       const was = before
-        ? `Through its ${say(before.ohms, "ohm")} it was at most ${say(before.amperes, "A")} from ${say(before.volts, "V")}.`
+        ? `Through its ${formatValue(before.ohms, "ohm")} it was at most ${formatValue(before.amperes, "A")} from ${formatValue(before.volts, "V")}.`
         : undefined;
       yield {
         span: placeIn(row, at),

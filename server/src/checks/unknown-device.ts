@@ -1,7 +1,7 @@
 import { defined } from "../base/defined";
 import type { Known } from "../judge/context";
 import { scalarText } from "../knowledge/board-file/render";
-import { certainNumbers, doubtAdvice, doubtText } from "../knowledge/doubt-text";
+import { certainNumbers, doubtText, numberDoubtAdvice } from "../knowledge/doubt-text";
 import type { Library } from "../knowledge/library";
 import { numberMeant } from "../knowledge/number-meant";
 import type { Board, Part } from "../knowledge/types";
@@ -219,7 +219,7 @@ parts:
           ? {
               fact: `It is not certain what "${device}" is, so ${whose(parts)} not judged by pin.`,
               cause: `${capital(doubtText(doubt))}.`,
-              step: doubtAdvice(doubt),
+              step: numberDoubtAdvice(doubt),
             }
           : {
               fact: `The library does not know "${device}", so ${whose(parts)} not judged by pin.`,

@@ -1,6 +1,6 @@
 import { decimalText } from "../compute/money/decimal";
 import { frontSpan } from "../log/front";
-import { isAgreed, limitOf } from "../review/money/approval";
+import { isAgreed, spendingLimitOf } from "../review/money/approval";
 import { costPlanned, costPlannedOfSet, exceeds } from "../review/money/cost";
 import { documentCheck } from "./check";
 import { exampleLog } from "./example-board";
@@ -64,7 +64,7 @@ approval: { asked: 2026-03-05, agreed: 2026-03-06, up-to: 120.00 }
   },
   *run({ doc, front, ctx, boards }) {
     if (front.spendingLimit === undefined) return;
-    const limit = limitOf(front);
+    const limit = spendingLimitOf(front);
     const cost = limit && (boards ? costPlannedOfSet(boards) : costPlanned({ doc, front, ctx }));
     if (!limit || !cost || !exceeds(cost.total, limit) || isAgreed(front)) return;
     const { asked, refused, upTo } = front.approval ?? {};

@@ -3,7 +3,7 @@ import type { Explained } from "../judge/together";
 import { shift } from "../text/span";
 import { documentCheck } from "./check";
 import { exampleLog } from "./example-board";
-import { figures, fixOf, fromCauses, namesOf, total } from "./from-causes";
+import { figures, fixOf, fromCauses, refsOfParts, total } from "./from-causes";
 
 export default documentCheck({
   code: "wrong-scale",
@@ -72,7 +72,7 @@ export default documentCheck({
       const edits = explained.flatMap((one) => editTo(unit, one, table, start));
       const words = small ? "millivolts" : "volts";
       return {
-        fact: `${namesOf(parts)}: ${explained.length} readings of ${figures(values, "V")}; a drop is ${small ? "at most 3.3 V" : "rarely below 0.1 V"}.`,
+        fact: `${refsOfParts(parts)}: ${explained.length} readings of ${figures(values, "V")}; a drop is ${small ? "at most 3.3 V" : "rarely below 0.1 V"}.`,
         cause: `In ${words} ${fits} of ${all} fit.`,
         step: `Write the unit: ${words}.`,
         ...(edits.length === explained.length

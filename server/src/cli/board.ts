@@ -2,10 +2,10 @@
 import { runBoardDraft } from "./board/draft";
 import { runBoardImport } from "./board/import";
 import { runBoardLimits } from "./board/limits";
-import type { BoardOptions } from "./board/options";
+import type { BoardCommandOptions } from "./board/options";
 import type { Io } from "./io";
 
-export function runBoard(options: BoardOptions, io: Io): Promise<number> {
+export function runBoard(options: BoardCommandOptions, io: Io): Promise<number> {
   switch (options.command) {
     case "draft":
       return runBoardDraft(options, io);

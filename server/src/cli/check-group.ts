@@ -5,10 +5,10 @@ import type { Remembered } from "../workspace/remembered";
 import { type Checked, type CheckedFiles, checkedBy, type Desk } from "./desk";
 import type { KeptLog } from "./kept/file";
 import { asItWas, type Keeper } from "./kept/keeper";
-import type { Problem } from "./targets";
+import type { FileProblem } from "./targets";
 import type { Opening, Threads } from "./threads/messages";
 import { FEWEST_FOR_THREADS, Team } from "./threads/share-out";
-import { apart, together } from "./threads/work";
+import { packSums, unpackSums } from "./threads/work";
 
 export interface Helped {
   readonly threads: Threads | undefined;
@@ -36,7 +36,7 @@ export async function checkGroup(
     const known = markdown.map((file) => asItWas(kept, file)?.remembered);
     const missing = known.flatMap((one, at) => (one ? [] : [at]));
     if (threads && missing.length >= FEWEST_FOR_THREADS) {
-      const found = (await started(threads).sum(missing, counted)).flatMap(apart);
+      const found = (await started(threads).sum(missing, counted)).flatMap(unpackSums);
       const byUri = new Map(found.map((one) => [one.uri, one]));
       desk.recall(
         markdown.map((file, at) => known[at] ?? byUri.get(desk.uri(file)) ?? { uri: desk.uri(file) }),
@@ -55,9 +55,9 @@ export async function checkGroup(
     });
     const left = checked.flatMap((one, at) => (one ? [] : [at]));
     counted(files.length - left.length);
-    const unread: Problem[] = [];
+    const unread: FileProblem[] = [];
     if (threads && left.length >= FEWEST_FOR_THREADS) {
-      const sums = [together([...desk.remembered().values()])];
+      const sums = [packSums([...desk.remembered().values()])];
       const found = await started(threads).check(sums, left, counted);
       for (const [i, at] of left.entries()) checked[at] = found.files[i]!;
       unread.push(...found.unread);

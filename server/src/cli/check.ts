@@ -12,7 +12,7 @@ import type { CheckOptions } from "./options";
 import { progress } from "./progress";
 import { tellOf } from "./tell";
 import type { Threads } from "./threads/messages";
-import { watch } from "./watch";
+import { checkAndWatch } from "./watch";
 import { writeOutput } from "./write-output";
 
 /** Cells in a line where the output is no terminal. */
@@ -20,7 +20,7 @@ const PLAIN_WIDTH = 120;
 
 export function runCheck(options: CheckOptions, io: Io, version: string, threads?: Threads): Promise<number> {
   const once = () => checkOnce(options, io, version, threads);
-  return options.watch ? watch(once, options.paths, io) : once();
+  return options.watch ? checkAndWatch(once, options.paths, io) : once();
 }
 
 async function checkOnce(

@@ -2,14 +2,14 @@ import { dirname, resolve } from "node:path";
 import { pathToFileURL } from "node:url";
 import type { Report, ReportFile } from "../report/model";
 import { checkGroup } from "./check-group";
-import { fileOf, openDesk, shown } from "./desk";
+import { fileOf, openDesk, relativeToCwd } from "./desk";
 import { type FoundFile, findAround } from "./find-files";
 import { failed, type Io, type Tried } from "./io";
 import { keeperFor } from "./kept/keeper";
 import { knowledgeRoot } from "./knowledge-root";
 import type { CheckOptions } from "./options";
 import { decode } from "./read-text";
-import { findTargets, type Problem } from "./targets";
+import { type FileProblem, findTargets } from "./targets";
 import type { Threads } from "./threads/messages";
 
 type Step = (done: number, total: number) => void;
@@ -28,7 +28,7 @@ export async function collect(
       : await stdinTarget(options.stdinPath, io);
   const total = groups.reduce((sum, group) => sum + group.files.length, 0);
   const files: ReportFile[] = [];
-  const unread: Problem[] = [...problems];
+  const unread: FileProblem[] = [...problems];
   let otherMarkdown = 0;
   let done = 0;
   const counted = (more = 0) => {
@@ -52,7 +52,9 @@ export async function collect(
     }
     unread.push(...checked.unread);
   }
-  const byPath = new Map(unread.map(({ path, message }) => [path, { path: shown(io.cwd, path), message }]));
+  const byPath = new Map(
+    unread.map(({ path, message }) => [path, { path: relativeToCwd(io.cwd, path), message }]),
+  );
   return {
     version,
     baseUri: `${pathToFileURL(io.cwd).href.replace(/\/$/, "")}/`,
@@ -72,7 +74,7 @@ async function targets({ paths, since }: CheckOptions, io: Io) {
   if (since === undefined) return found;
   const changed = (await io.changedSince?.(since)) ?? failed("needs git, which is not here");
   if (!changed.ok) {
-    const problem: Problem = { path: `--since ${since}`, message: changed.reason };
+    const problem: FileProblem = { path: `--since ${since}`, message: changed.reason };
     return { groups: [], problems: [...found.problems, problem] };
   }
   const names = new Set(changed.value);

@@ -18,7 +18,7 @@ import type { Disk, Tried } from "./io";
 import { isBelow } from "./knowledge-root";
 import type { CheckOptions } from "./options";
 import { readText } from "./read-text";
-import type { Group, Problem } from "./targets";
+import type { FileProblem, Group } from "./targets";
 
 /** Characters of logs whose parse is kept between being remembered and being checked. */
 const KEEP = 400_000;
@@ -41,7 +41,7 @@ export async function openDesk(
   for (const file of [...group.around, ...group.files])
     if (!byReal.has(file.real)) byReal.set(file.real, file);
   const byUri = new Map([...byReal.values()].map((file) => [uriOf(file.path), file]));
-  const unread: Problem[] = [];
+  const unread: FileProblem[] = [];
   const text = async (file: FoundFile): Promise<Tried<string>> =>
     given?.path === file.path ? given.text : readText(disk, file.path, file.size);
   const service = new Service({
@@ -68,7 +68,7 @@ export async function openDesk(
   await service.load();
   const other = (uri: string) => {
     const path = byUri.get(uri)?.path ?? fileURLToPath(uri);
-    return { path: shown(cwd, path), text: service.text(uri) ?? "" };
+    return { path: relativeToCwd(cwd, path), text: service.text(uri) ?? "" };
   };
   return {
     text,
@@ -121,7 +121,7 @@ export async function openDesk(
       const fix = (finding: Parameters<Service["fixes"]>[1]) => service.preferredFix(uri, finding);
       if (kind === "log") await service.prepareImages(uri);
       const findings = service.findings(uri);
-      const checked = buildFile({ path: shown(cwd, file.path), kind, text, findings, fix, other });
+      const checked = buildFile({ path: relativeToCwd(cwd, file.path), kind, text, findings, fix, other });
       if (kind === "log") await service.close(uri);
       return checked;
     },
@@ -178,7 +178,7 @@ export interface CheckedFiles {
   /** In the order in which they were asked for. */
   readonly files: readonly Checked[];
   /** Knowledge files that could not be read. */
-  readonly unread: readonly Problem[];
+  readonly unread: readonly FileProblem[];
 }
 
 /** A picture or memory image, which may change without the log that names it. */
@@ -218,7 +218,7 @@ export function fileOf({ path, kind, json }: Extract<Checked, { is: "checked" }>
 const uriOf = (path: string): string => canonicalUri(pathToFileURL(path).href);
 
 /** Relative where it lies below the current folder, with forward slashes. */
-export function shown(cwd: string, path: string): string {
+export function relativeToCwd(cwd: string, path: string): string {
   const way = isBelow(cwd, path) ? relative(cwd, path) || "." : path;
   return way.split(sep).join("/");
 }

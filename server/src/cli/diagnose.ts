@@ -4,7 +4,7 @@ import { diagnosesJson, diagnosisJson, diagnosisReport, diagnosisText } from "..
 import { boardsOf } from "../features/view";
 import type { Printable } from "../text/printable";
 import { joinedShown } from "../text/terminal";
-import { openDesk, shown } from "./desk";
+import { openDesk, relativeToCwd } from "./desk";
 import { done, failed, type Io, type Tried } from "./io";
 import type { DiagnoseOptions } from "./options";
 import { findTargets } from "./targets";
@@ -13,7 +13,7 @@ import { tellOf } from "./tell";
 export async function runDiagnose(options: DiagnoseOptions, io: Io): Promise<number> {
   const unread = new Map<string, string>();
   const text = await diagnosed(options, io, unread);
-  for (const [path, message] of unread) tellOf(io, shown(io.cwd, path), message);
+  for (const [path, message] of unread) tellOf(io, relativeToCwd(io.cwd, path), message);
   if (text.ok) io.out.write(text.value);
   else tellOf(io, options.path, text.reason);
   return text.ok && unread.size === 0 ? 0 : 2;
@@ -41,7 +41,7 @@ async function diagnosed(
   if (!text.ok) return text;
   const view = await desk.view(file, text.value);
   if (!view) return failed("is no log: its front matter does not hold `mendlog: 1`");
-  const at = shown(io.cwd, file.path);
+  const at = relativeToCwd(io.cwd, file.path);
   const reports = boardsOf(view).flatMap((one) => {
     const report = diagnosisReport(one, top);
     return report ? [{ report, name: one.doc.ofSet?.name }] : [];

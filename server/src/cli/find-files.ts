@@ -16,7 +16,7 @@ export interface FoundFile {
   readonly changed?: number;
 }
 
-export interface Found {
+export interface FoundFiles {
   readonly files: readonly FoundFile[];
   readonly problems: readonly { readonly path: string; readonly message: string }[];
 }
@@ -35,7 +35,7 @@ export const concerns = (name: string): boolean => isMarkdown(name) || knowledge
  * stay in `root`, but no folder is entered twice, so one that leads back up does no harm. What `.gitignore` and
  * `.mendlogignore` leave out, in the root or below it, is left out.
  */
-export async function findFiles(disk: Disk, folder: string, root: string = folder): Promise<Found> {
+export async function findFiles(disk: Disk, folder: string, root: string = folder): Promise<FoundFiles> {
   const files: FoundFile[] = [];
   const problems: { path: string; message: string }[] = [];
   let rules = new IgnoreRules();
@@ -134,7 +134,7 @@ function foldersBetween(root: string, folder: string): string[] {
  * What the files of a folder are judged by: the knowledge files below it and its other logs. Problems are those of
  * knowledge files only: what else cannot be read there was not asked for.
  */
-export async function findAround(disk: Disk, folder: string): Promise<Found> {
+export async function findAround(disk: Disk, folder: string): Promise<FoundFiles> {
   const { files, problems } = await findFiles(disk, folder);
   return { files, problems: problems.filter(({ path }) => knowledgeKind(basename(path)) !== undefined) };
 }

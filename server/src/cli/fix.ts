@@ -3,7 +3,7 @@ import { resolve } from "node:path";
 import type { Report, ReportEdit, ReportFile } from "../report/model";
 import { applyEdits, collide, type TextEdit } from "../text/edits";
 import { type Disk, failed, type Io, type Tried } from "./io";
-import { decode, MOST_BYTES } from "./read-text";
+import { decode, MOST_LOG_BYTES } from "./read-text";
 import { isLink } from "./write-output";
 
 export interface Fixed {
@@ -59,7 +59,7 @@ async function rewrite(
   disk: Disk,
 ): Promise<Tried<void>> {
   if (await isLink(path, disk)) return failed("stays as it is: it is a link. Name the file itself");
-  const bytes = await disk.read(path, MOST_BYTES);
+  const bytes = await disk.read(path, MOST_LOG_BYTES);
   if (!bytes.ok) return bytes;
   const text = decode(bytes.value);
   if (!text.ok || text.value !== checked) return failed("stays as it is: it was changed meanwhile");

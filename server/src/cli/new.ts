@@ -4,11 +4,11 @@ import { fileURLToPath, pathToFileURL } from "node:url";
 import { boardNamed, type NamedBoard, newLogText } from "../features/new-log";
 import { newLogChoices } from "../features/new-log/choices";
 import { tidyFacts } from "../features/new-log/facts";
-import { placeOf, uriIn } from "../features/new-log/place";
+import { logPathFor, uriIn } from "../features/new-log/place";
 import { terminal, visible, visibleFile } from "../text/terminal";
 import { isMarkdown } from "../workspace/host";
 import { canonicalUri } from "../workspace/uri";
-import { openDesk, shown } from "./desk";
+import { openDesk, relativeToCwd } from "./desk";
 import { findAround } from "./find-files";
 import { done, failed, type Io, type Tried } from "./io";
 import { knowledgeRoot } from "./knowledge-root";
@@ -42,10 +42,12 @@ export async function runNew({ facts, output }: NewOptions, io: Io): Promise<num
   const { text, path, notes } = begun.value;
   if (output !== undefined) {
     const written = await writeOutput(path, text, {}, io);
-    if (!written.ok) return told(`${shown(io.cwd, path)} ${written.reason}.`);
+    if (!written.ok) return told(`${relativeToCwd(io.cwd, path)} ${written.reason}.`);
   }
   for (const note of notes) tell(io, note);
-  io.out.write(output === undefined ? visibleFile(text) : terminal`${visible(shown(io.cwd, path))}\n`);
+  io.out.write(
+    output === undefined ? visibleFile(text) : terminal`${visible(relativeToCwd(io.cwd, path))}\n`,
+  );
   return 0;
 }
 
@@ -59,7 +61,7 @@ async function targetOf(output: string | undefined, { cwd, disk }: Io): Promise<
     return failed(`is no name for a log: logs are Markdown files, such as ${basename(path)}.md`);
   const folder = await disk.look(dirname(path));
   if (!folder.ok || folder.value.kind !== "folder")
-    return failed(`cannot be written: the folder ${shown(cwd, dirname(path))} is not there`);
+    return failed(`cannot be written: the folder ${relativeToCwd(cwd, dirname(path))} is not there`);
   return done({ folder: dirname(path), file: path });
 }
 
@@ -73,12 +75,15 @@ async function begin(given: NewOptions["facts"], { folder, file }: Target, io: I
   const logs = desk.jobs();
   const board = boardNamed(given.board ?? "", { boards, library, logs });
   const unread = [...around.problems, ...desk.unread()].map(
-    ({ path, message }) => `${shown(io.cwd, path)} ${message}.`,
+    ({ path, message }) => `${relativeToCwd(io.cwd, path)} ${message}.`,
   );
   // The board may be described in a file that nobody could read: a log without what it says would be the poorer for it.
   const isAsked = given.board !== undefined && given.board !== "";
   if (isAsked && !board?.file && !board?.known && unread.length > 0) {
-    const where = shown(io.cwd, root) === "." ? "below the current folder" : `below ${shown(io.cwd, root)}`;
+    const where =
+      relativeToCwd(io.cwd, root) === "."
+        ? "below the current folder"
+        : `below ${relativeToCwd(io.cwd, root)}`;
     return failed(
       [`no board file ${where} that could be read describes "${given.board}".`, ...unread].join(" "),
     );
@@ -86,7 +91,7 @@ async function begin(given: NewOptions["facts"], { folder, file }: Target, io: I
   const received = given.received ?? io.today();
   const { job, taken } = newLogChoices(logs, desk.knowledge(), received);
   const facts = tidyFacts({ ...(job === undefined ? {} : { job }), ...given, received });
-  const { name } = placeOf({
+  const { name } = logPathFor({
     ...facts,
     ...(board ? { board: board.id } : {}),
     ...(board?.file ? { boardUri: board.file.uri } : {}),
@@ -101,7 +106,11 @@ async function begin(given: NewOptions["facts"], { folder, file }: Target, io: I
   const findings = (checked?.findings ?? [])
     .filter(({ code }) => code !== "unknown-board" && code !== "board-not-named")
     .map(({ start, message }) => `line ${start.line} of the new log: ${message}`);
-  const notes = [...unread, ...boardNotes(board, shown(io.cwd, root)), ...factNotes(facts, taken, board)];
+  const notes = [
+    ...unread,
+    ...boardNotes(board, relativeToCwd(io.cwd, root)),
+    ...factNotes(facts, taken, board),
+  ];
   return done({ text, path, notes: [...notes, ...findings] });
 }
 

@@ -12,16 +12,16 @@ import { SEVERITIES } from "../report/outcome";
 import { REPORT_FORMATS, type ReportFormat } from "../report/owner/formats";
 import type { Paper } from "../report/paper";
 import { nearest } from "../text/nearest";
-import type { BoardOptions } from "./board/options";
+import type { BoardCommandOptions } from "./board/options";
 import { parseBoard } from "./board/parse";
 import { oneOf, read, Wrong } from "./read-options";
 import type { ExportOptions, PoolOptions, StatsOptions } from "./shop/options";
 import { parseShop } from "./shop/parse";
 
-export const FORMATS = ["human", "json", "sarif"] as const;
-export type Format = (typeof FORMATS)[number];
-export const COLOURS = ["auto", "always", "never"] as const;
-export type Colour = (typeof COLOURS)[number];
+export const CHECK_FORMATS = ["human", "json", "sarif"] as const;
+export type Format = (typeof CHECK_FORMATS)[number];
+export const COLOUR_CHOICES = ["auto", "always", "never"] as const;
+export type Colour = (typeof COLOUR_CHOICES)[number];
 const FAIL_ON: readonly FailOn[] = [...SEVERITIES, "never"];
 const LEVELS: readonly (Severity | "off" | "default")[] = [...SEVERITIES, "off", "default"];
 
@@ -96,7 +96,7 @@ export type Parsed =
   | { readonly kind: "check"; readonly options: CheckOptions }
   | { readonly kind: Paper; readonly options: ReportOptions }
   | { readonly kind: "new"; readonly options: NewOptions }
-  | { readonly kind: "board"; readonly options: BoardOptions }
+  | { readonly kind: "board"; readonly options: BoardCommandOptions }
   | { readonly kind: "parts" | "order"; readonly options: ListOptions }
   | { readonly kind: "diagnose"; readonly options: DiagnoseOptions }
   | { readonly kind: "export"; readonly options: ExportOptions }
@@ -195,14 +195,14 @@ function parseCheck(args: readonly string[]): Parsed {
     kind: "check",
     options: defined({
       paths: positionals.length > 0 ? positionals : ["."],
-      format: oneOf("--format", values.format, FORMATS),
+      format: oneOf("--format", values.format, CHECK_FORMATS),
       output: values.output,
       force: values.force ?? false,
       failOn: oneOf("--fail-on", values["fail-on"], FAIL_ON),
       severity: severitiesOf(values.severity ?? []),
       chosen: chosenOf(values.option ?? []),
       stdinPath: values.stdin ? (values["stdin-path"] ?? "stdin.md") : undefined,
-      colour: oneOf("--color", values.color, COLOURS),
+      colour: oneOf("--color", values.color, COLOUR_CHOICES),
       quiet: values.quiet ?? false,
       since: values.since,
       watch: values.watch ?? false,

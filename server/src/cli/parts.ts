@@ -8,7 +8,7 @@ import { partsList } from "../review/parts/list";
 import { orderList } from "../review/parts/order";
 import { shelfOf } from "../review/parts/shelf";
 import type { Printable } from "../text/printable";
-import { openDesk, shown } from "./desk";
+import { openDesk, relativeToCwd } from "./desk";
 import type { Io } from "./io";
 import type { ListOptions } from "./options";
 import { findTargets } from "./targets";
@@ -71,14 +71,14 @@ async function readLogs(paths: readonly string[], io: Io, take: (logs: Logs) => 
         continue;
       }
       const view = await desk.view(file, text.value);
-      if (view) views.push({ path: shown(io.cwd, file.path), view });
+      if (view) views.push({ path: relativeToCwd(io.cwd, file.path), view });
       else if (named.has(file.path))
         unread.set(file.path, "is no log: its front matter does not hold `mendlog: 1`");
     }
     for (const { path, message } of desk.unread()) unread.set(path, message);
-    take({ folder: shown(io.cwd, group.root), views });
+    take({ folder: relativeToCwd(io.cwd, group.root), views });
   }
-  return [...unread].map(([path, message]) => `${shown(io.cwd, path)} ${message}`);
+  return [...unread].map(([path, message]) => `${relativeToCwd(io.cwd, path)} ${message}`);
 }
 
 async function finish(

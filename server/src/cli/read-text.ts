@@ -4,14 +4,14 @@ import { isUtf16 } from "../workspace/utf16";
 import { type Disk, done, failed, type Tried } from "./io";
 
 /** Larger logs are not read: a bench log of a whole year is far below it. In bytes. */
-export const MOST_BYTES = 16 * 1024 * 1024;
+export const MOST_LOG_BYTES = 16 * 1024 * 1024;
 /** Enough of a file to see whether it is a log. In bytes. */
 export const HEAD_BYTES = 64 * 1024;
 
 /** A file's text, as `decode` gives it. Where a file is too large, a log is refused and other Markdown is empty. */
 export async function readText(disk: Disk, path: string, size: number): Promise<Tried<string>> {
-  if (size > MOST_BYTES) return tooLarge(disk, path, size);
-  const bytes = await disk.read(path, MOST_BYTES);
+  if (size > MOST_LOG_BYTES) return tooLarge(disk, path, size);
+  const bytes = await disk.read(path, MOST_LOG_BYTES);
   return bytes.ok ? decode(bytes.value) : bytes;
 }
 
@@ -22,7 +22,7 @@ async function tooLarge(disk: Disk, path: string, size: number): Promise<Tried<s
   if (isMarkdown(path) && !isLog(text) && !text.includes("\0")) return done("");
   const megabytes = (bytes: number) => `${Math.round(bytes / 1024 / 1024)} MiB`;
   return failed(
-    `is not read: it is ${megabytes(size)} large, and ${megabytes(MOST_BYTES)} is the most. Split it by job`,
+    `is not read: it is ${megabytes(size)} large, and ${megabytes(MOST_LOG_BYTES)} is the most. Split it by job`,
   );
 }
 

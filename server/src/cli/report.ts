@@ -3,16 +3,16 @@ import { fileURLToPath, pathToFileURL } from "node:url";
 import { isLog } from "../log/sniff";
 import type { Paper } from "../report/paper";
 import { Service } from "../service";
-import type { Paper as PaperText } from "../text/printable";
+import type { PrintedPage as PaperText } from "../text/printable";
 import { isMarkdown, knowledgeKind } from "../workspace/host";
 import { pathOf } from "../workspace/node-host";
 import { readWithin } from "../workspace/read-within";
 import { canonicalUri } from "../workspace/uri";
-import { shown } from "./desk";
+import { relativeToCwd } from "./desk";
 import { done, failed, type Io, type Tried } from "./io";
 import type { ReportOptions } from "./options";
 import { readText } from "./read-text";
-import { findTargets, type Problem } from "./targets";
+import { type FileProblem, findTargets } from "./targets";
 import { tellOf } from "./tell";
 import { writeOutput } from "./write-output";
 
@@ -25,7 +25,7 @@ export async function runReport(paper: Paper, options: ReportOptions, io: Io): P
   };
   if (!made.ok) return told(options.path, made.reason);
   const { text, root, unread } = made.value;
-  for (const { path, message } of unread) told(shown(io.cwd, path), message);
+  for (const { path, message } of unread) told(relativeToCwd(io.cwd, path), message);
   // As with every command: what could be done is done, and it is not called all there is.
   const complete = unread.length === 0 ? 0 : 2;
   if (output === undefined) {
@@ -41,7 +41,9 @@ async function make(
   paper: Paper,
   { path, format, owner }: ReportOptions,
   { disk, cwd }: Io,
-): Promise<Tried<{ readonly text: PaperText; readonly root: string; readonly unread: readonly Problem[] }>> {
+): Promise<
+  Tried<{ readonly text: PaperText; readonly root: string; readonly unread: readonly FileProblem[] }>
+> {
   const isSheet = paper === "sheet";
   // A board may be meant by its id alone, where no file is called so.
   const byId = isSheet && /^[\w.-]+$/.test(path) && !isMarkdown(path) && !knowledgeKind(path);

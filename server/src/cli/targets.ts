@@ -5,7 +5,7 @@ import type { Disk } from "./io";
 import { knowledgeRoot } from "./knowledge-root";
 
 /** A path that could not be used, and why, as the end of a sentence. */
-export interface Problem {
+export interface FileProblem {
   readonly path: string;
   readonly message: string;
 }
@@ -22,8 +22,8 @@ export async function findTargets(
   disk: Disk,
   paths: readonly string[],
   cwd: string,
-): Promise<{ groups: readonly Group[]; problems: readonly Problem[] }> {
-  const problems: Problem[] = [];
+): Promise<{ groups: readonly Group[]; problems: readonly FileProblem[] }> {
+  const problems: FileProblem[] = [];
   const byRoot = new Map<string, FoundFile[]>();
   const taken = new Set<string>();
   for (const path of new Set(paths.map((p) => resolve(cwd, p)))) {
@@ -63,7 +63,7 @@ export async function findTargets(
   }
 }
 
-function distinct(problems: readonly Problem[]): Problem[] {
+function distinct(problems: readonly FileProblem[]): FileProblem[] {
   const byPath = new Map(problems.map((problem) => [problem.path, problem]));
   return [...byPath.values()].sort((a, b) => (a.path < b.path ? -1 : 1));
 }

@@ -11,7 +11,11 @@ import { tell } from "./tell";
  * @param check gives its exit status
  * @returns that of the last check
  */
-export async function watch(check: () => Promise<number>, paths: readonly string[], io: Io): Promise<number> {
+export async function checkAndWatch(
+  check: () => Promise<number>,
+  paths: readonly string[],
+  io: Io,
+): Promise<number> {
   if (!io.changes) {
     tell(io, "--watch needs a system that tells of changes.");
     return 2;

@@ -11,7 +11,7 @@ export type Verdict =
   | "not-measured";
 
 /** A verdict with the words that explain it, the comparison with its numbers and whose rule it is. */
-export interface Ruling {
+export interface Assessment {
   readonly ok: true;
   readonly verdict: Verdict;
   /** Which way it left its limits; absent within them, and where there are none to leave. */

@@ -3,18 +3,18 @@
 
 import { defined } from "../base/defined";
 import type { Side } from "../compute/limits/compare";
-import type { Ruling, Verdict } from "../compute/verdict";
+import type { Assessment, Verdict } from "../compute/verdict";
 import type { PinSignal } from "../knowledge/types";
 import type { Reading } from "../log/model";
-import { say } from "../quantity/say";
+import { formatValue } from "../quantity/format-value";
 import type { Saying } from "../text/saying";
 import { windowText } from "./compare";
 import type { LogContext } from "./context";
-import { limitOf } from "./device-limits";
+import { deviceLimit } from "./device-limits";
 import { fedBy, feedsOf } from "./feeding";
-import type { Place } from "./place";
-import { ruled, unjudged } from "./ruled";
+import { judgementFrom, unjudged } from "./judgement-from";
 import { isNegativeSupply, suppliesOf, supplyPinOf } from "./supply-window";
+import type { TestPoint } from "./test-point";
 import type { Judgement, Reference } from "./types";
 
 const CODE = "level-undefined";
@@ -46,7 +46,7 @@ interface Bounds {
 
 export function judgeAnalogue(
   reading: Reading,
-  place: Place,
+  place: TestPoint,
   ctx: LogContext,
   read: Read,
   signal: PinSignal,
@@ -58,14 +58,14 @@ export function judgeAnalogue(
   const bounds = boundsOf(place, ctx, reading);
   const { volts, uncertainty } = read;
   const { low } = bounds;
-  const stands = pin.direction === "open-collector" ? limitOf(device, "off-state")?.[1] : undefined;
+  const stands = pin.direction === "open-collector" ? deviceLimit(device, "off-state")?.[1] : undefined;
   const high = stands ?? bounds.high;
-  if (high !== undefined && volts - uncertainty > (limitOf(device, "input")?.[1] ?? high) + BEYOND)
+  if (high !== undefined && volts - uncertainty > (deviceLimit(device, "input")?.[1] ?? high) + BEYOND)
     return told(reading, place, read, "out-of-limits", {
       side: "high",
       reference: { kind: "physics", of: "what feeds the chip", high, unit: "V", source: PRACTICE },
       says: {
-        fact: `${say(volts, "V")} is above the supply of ${say(high, "V")}.`,
+        fact: `${formatValue(volts, "V")} is above the supply of ${formatValue(high, "V")}.`,
         cause: "A higher supply reaches this pin.",
         step: "Switch off and look for a short to it.",
       },
@@ -75,7 +75,7 @@ export function judgeAnalogue(
       side: "low",
       reference: { kind: "physics", of: "what feeds the chip", low, unit: "V", source: PRACTICE },
       says: {
-        fact: `${say(volts, "V")} is below ${low === 0 ? "ground" : `the supply of ${say(low, "V")}`}.`,
+        fact: `${formatValue(volts, "V")} is below ${low === 0 ? "ground" : `the supply of ${formatValue(low, "V")}`}.`,
         cause: "A more negative supply reaches this pin.",
         step: "Switch off and look for a short to it.",
       },
@@ -90,12 +90,13 @@ export function judgeAnalogue(
 function why(signal: PinSignal, { low, high }: Bounds): string {
   if (signal === "oscillator")
     return "A crystal's pin swings around half the supply, and a meter loads it. Look with an oscilloscope.";
-  const between = low !== undefined && high !== undefined ? ` (${say(low, "V")} to ${say(high, "V")})` : "";
+  const between =
+    low !== undefined && high !== undefined ? ` (${formatValue(low, "V")} to ${formatValue(high, "V")})` : "";
   return `An analogue pin can be anywhere between its supplies${between}. Compare a sister stage, or add what it should read to the board file.`;
 }
 
 /** Between ground or the lowest rail that could feed it and the highest. */
-function boundsOf(place: Place, ctx: LogContext, reading: Reading): Bounds {
+function boundsOf(place: TestPoint, ctx: LogContext, reading: Reading): Bounds {
   const { device, family } = place;
   if (!device) return { isSure: false };
   const supplies = suppliesOf(device);
@@ -119,7 +120,7 @@ function boundsOf(place: Place, ctx: LogContext, reading: Reading): Bounds {
 /** "two thirds of the supply": where a pin stands by itself; a circuit may well hold it elsewhere. */
 function restingAt(
   reading: Reading,
-  place: Place,
+  place: TestPoint,
   read: Read,
   share: readonly [number, number],
   low: number,
@@ -128,7 +129,7 @@ function restingAt(
   const [from, to] = share.map((part) => low + part * (high - low));
   const reference: Reference = defined({
     kind: "family",
-    of: `where ${place.pin?.name} of a ${place.part?.device ?? place.device?.id} is by itself at ${say(high, "V")}`,
+    of: `where ${place.pin?.name} of a ${place.part?.device ?? place.device?.id} is by itself at ${formatValue(high, "V")}`,
     low: from,
     high: to,
     unit: "V",
@@ -139,7 +140,7 @@ function restingAt(
     side: isIn ? undefined : read.volts < (from ?? 0) ? "low" : "high",
     reference,
     says: {
-      fact: `${say(read.volts, "V")}; by itself it is at ${windowText(reference)}.`,
+      fact: `${formatValue(read.volts, "V")}; by itself it is at ${windowText(reference)}.`,
       ...(isIn
         ? {}
         : {
@@ -150,7 +151,7 @@ function restingAt(
   });
 }
 
-function timerOutput(reading: Reading, place: Place, read: Read, high: number): Judgement {
+function timerOutput(reading: Reading, place: TestPoint, read: Read, high: number): Judgement {
   const { volts } = read;
   const isHigh = volts >= high - TIMER_HIGH;
   const isLow = volts <= Math.max(TIMER_LOW, 0.1 * high);
@@ -166,16 +167,18 @@ function timerOutput(reading: Reading, place: Place, read: Read, high: number): 
     reference,
     says:
       isHigh || isLow
-        ? { fact: `${say(volts, "V")} is ${isHigh ? "high" : "low"} at its supply of ${say(high, "V")}.` }
+        ? {
+            fact: `${formatValue(volts, "V")} is ${isHigh ? "high" : "low"} at its supply of ${formatValue(high, "V")}.`,
+          }
         : {
-            fact: `${say(volts, "V")} is neither low nor high at its supply of ${say(high, "V")}.`,
+            fact: `${formatValue(volts, "V")} is neither low nor high at its supply of ${formatValue(high, "V")}.`,
             cause: "It moves and this is an average, or it is overloaded.",
             step: "Look with an oscilloscope first.",
           },
   });
 }
 
-function judgeLine(reading: Reading, place: Place, read: Read): Judgement {
+function judgeLine(reading: Reading, place: TestPoint, read: Read): Judgement {
   const size = Math.abs(read.volts);
   const isOutput = place.pin?.direction === "output";
   const least = isOutput ? LINE_OUT : LINE_IN;
@@ -192,7 +195,7 @@ function judgeLine(reading: Reading, place: Place, read: Read): Judgement {
       side: "high",
       reference,
       says: {
-        fact: `${say(read.volts, "V")} is more than the ${say(LINE_MOST, "V")} a serial line carries.`,
+        fact: `${formatValue(read.volts, "V")} is more than the ${formatValue(LINE_MOST, "V")} a serial line carries.`,
         cause: "Another supply reaches it.",
         step: "Switch off and look for a short to it.",
       },
@@ -202,7 +205,7 @@ function judgeLine(reading: Reading, place: Place, read: Read): Judgement {
       side: undefined,
       reference,
       says: {
-        fact: `${say(read.volts, "V")} is a line ${read.volts < 0 ? "at mark" : "at space"} (at least ${say(least, "V")} either side of ground).`,
+        fact: `${formatValue(read.volts, "V")} is a line ${read.volts < 0 ? "at mark" : "at space"} (at least ${formatValue(least, "V")} either side of ground).`,
       },
     });
   if (!isOutput)
@@ -215,7 +218,7 @@ function judgeLine(reading: Reading, place: Place, read: Read): Judgement {
     side: "low",
     reference,
     says: {
-      fact: `${say(read.volts, "V")} is neither mark nor space: at least ${say(least, "V")} either side of ground.`,
+      fact: `${formatValue(read.volts, "V")} is neither mark nor space: at least ${formatValue(least, "V")} either side of ground.`,
       cause: "A supply of the line driver is missing, or the line is overloaded.",
       step: "Read both its supplies, then unplug the line and read again.",
     },
@@ -223,9 +226,9 @@ function judgeLine(reading: Reading, place: Place, read: Read): Judgement {
 }
 
 /** The common of clamp diodes belongs on the supply of the loads, where one is known. */
-function clampCommon(reading: Reading, place: Place, ctx: LogContext, read: Read): Judgement | undefined {
+function clampCommon(reading: Reading, place: TestPoint, ctx: LogContext, read: Read): Judgement | undefined {
   const { device, pin } = place;
-  const rated = device && limitOf(device, "off-state")?.[1];
+  const rated = device && deviceLimit(device, "off-state")?.[1];
   if (!device || !pin || rated === undefined || !/^(?:COM|K\d?)$/i.test(pin.name)) return undefined;
   const { volts } = read;
   const rails = ctx.board ? feedsOf(ctx.board.value) : [];
@@ -242,7 +245,7 @@ function clampCommon(reading: Reading, place: Place, ctx: LogContext, read: Read
       side: "high",
       reference,
       says: {
-        fact: `${say(volts, "V")} is more than the ${say(rated, "V")} this chip is rated for.`,
+        fact: `${formatValue(volts, "V")} is more than the ${formatValue(rated, "V")} this chip is rated for.`,
         cause: "The wrong supply reaches its clamps.",
         step: "Switch off first.",
       },
@@ -256,18 +259,18 @@ function clampCommon(reading: Reading, place: Place, ctx: LogContext, read: Read
   return told(reading, place, read, "within-limits", {
     side: undefined,
     reference,
-    says: { fact: `${say(volts, "V")} is ${rail.name}, where the clamps of a coil driver belong.` },
+    says: { fact: `${formatValue(volts, "V")} is ${rail.name}, where the clamps of a coil driver belong.` },
   });
 }
 
 function told(
   reading: Reading,
-  place: Place,
+  place: TestPoint,
   read: Read,
   verdict: Verdict,
   { side, reference, says }: { side: Side | undefined; reference: Reference; says: Saying },
 ): Judgement {
   const formula = `${reading.value.typed}; ${windowText(reference)}`;
-  const ruling: Ruling = { ok: true, verdict, side, says, formula, source: reference.source };
-  return ruled(reading, place, ruling, CODE, { reference, uncertainty: read.uncertainty });
+  const ruling: Assessment = { ok: true, verdict, side, says, formula, source: reference.source };
+  return judgementFrom(reading, place, ruling, CODE, { reference, uncertainty: read.uncertainty });
 }

@@ -1,20 +1,20 @@
 // The capacitor that keeps a memory alive: what charges it through its resistor, and how long it holds.
 
 import { chargeCurrent, holdUpAtCurrent, impliedCurrent } from "../compute/circuit/holdup";
-import { compare } from "../compute/limits/compare";
+import { compareToLimits } from "../compute/limits/compare";
 import { comparisonText } from "../compute/limits/text";
-import type { Ruling } from "../compute/verdict";
+import type { Assessment } from "../compute/verdict";
 import type { Backup } from "../knowledge/types";
 import type { Reading } from "../log/model";
-import { say } from "../quantity/say";
+import { formatValue } from "../quantity/format-value";
 import type { Saying } from "../text/saying";
-import { amountOf, linkTo, nominalOf, tolerances, valueAt } from "./board-parts";
+import { amountOf, linkTo, railNominal, tolerances, valueAt } from "./board-parts";
 import { extentOf } from "./compare";
 import type { LogContext } from "./context";
+import { judgementFrom, unjudged } from "./judgement-from";
 import { accuracyGap, measuredOf } from "./measured";
-import type { Place } from "./place";
 import { findRail } from "./rail-name";
-import { ruled, unjudged } from "./ruled";
+import type { TestPoint } from "./test-point";
 import type { Judgement, Reference } from "./types";
 import { uncertaintyOf } from "./uncertainty";
 
@@ -23,7 +23,7 @@ const CODE = "outside-expected";
 /** The voltage that charges the capacitor in V: its source rail less the diode's drop, else the rail itself. */
 function chargedTo(backup: Backup, ctx: LogContext): number | undefined {
   const rail = ctx.board && findRail(ctx.board.value, backup.from ?? backup.rail);
-  const nominal = nominalOf(rail);
+  const nominal = railNominal(rail);
   return nominal === undefined ? undefined : nominal - (amountOf(backup.drop, "voltage") ?? 0);
 }
 
@@ -36,7 +36,7 @@ const same = (a: string | undefined, b: string | undefined): boolean =>
  */
 export function judgeCharge(
   reading: Reading,
-  place: Place | undefined,
+  place: TestPoint | undefined,
   ctx: LogContext,
 ): Judgement | undefined {
   if (reading.subject.pin || (reading.measure !== "dc" && reading.measure !== "load")) return undefined;
@@ -64,12 +64,12 @@ export function judgeCharge(
   if (!most.ok || !flows.ok) return unjudged(reading, place, typed);
   const limit = across ? supply : most.value;
   const unit = across ? "V" : "A";
-  const held = compare(size, { high: limit, unit }, { uncertainty: read.uncertainty });
+  const held = compareToLimits(size, { high: limit, unit }, { uncertainty: read.uncertainty });
   const { verdict, side } = held;
   const says: Saying = {
     fact: across
-      ? `${say(size, "V")} across ${resistor.ref}; ${say(supply, "V")} is all there is to charge ${backup.capacitor}.`
-      : `${resistor.ref} carries ${say(size, "A")}; an empty ${backup.capacitor} takes ${say(most.value, "A")}.`,
+      ? `${formatValue(size, "V")} across ${resistor.ref}; ${formatValue(supply, "V")} is all there is to charge ${backup.capacitor}.`
+      : `${resistor.ref} carries ${formatValue(size, "A")}; an empty ${backup.capacitor} takes ${formatValue(most.value, "A")}.`,
     ...(verdict === "within-limits"
       ? { cause: `It falls as the capacitor fills. If it stays high, ${backup.capacitor} leaks.` }
       : verdict === "suspect"
@@ -81,7 +81,7 @@ export function judgeCharge(
               step: `Read ${resistor.ref} with one end lifted.`,
             }),
     more: across
-      ? `Through ${say(resistor.nominal, "ohm")} that is a charge current of ${say(flows.value, "A")}.`
+      ? `Through ${formatValue(resistor.nominal, "ohm")} that is a charge current of ${formatValue(flows.value, "A")}.`
       : undefined,
   };
   const reference: Reference = {
@@ -93,8 +93,8 @@ export function judgeCharge(
     ...linkTo(["backups", backup.index], ctx),
   };
   const formula = `${across ? flows.formula : most.formula}; ${comparisonText(held, "arithmetic")}`;
-  const ruling: Ruling = { ok: true, verdict, side, says, formula, source: flows.source };
-  return ruled(reading, place, ruling, CODE, {
+  const ruling: Assessment = { ok: true, verdict, side, says, formula, source: flows.source };
+  return judgementFrom(reading, place, ruling, CODE, {
     uncertainty: read.uncertainty,
     reference,
     note: across ? "the board file" : tolerances(resistor),
@@ -104,7 +104,7 @@ export function judgeCharge(
 /** A time beside the back-up capacitor or its rail: how long the memory held after power-off. */
 export function judgeHoldUp(
   reading: Reading,
-  place: Place | undefined,
+  place: TestPoint | undefined,
   ctx: LogContext,
 ): Judgement | undefined {
   if (reading.spec.quantity !== "time") return undefined;
@@ -137,7 +137,7 @@ export function judgeHoldUp(
       `${typed} It should hold for ${duration(least.value)} at least. Write the time to tell whether it did.`,
     );
   const time = extent.low < least.value ? extent.high : extent.low;
-  const held = compare(time, { low: least.value, unit: "s" }, { uncertainty });
+  const held = compareToLimits(time, { low: least.value, unit: "s" }, { uncertainty });
   const { verdict, side } = held;
   const drawn = impliedCurrent({ capacitance: capacitor.nominal, from, to, time });
   const isShort = verdict === "out-of-limits";
@@ -153,8 +153,8 @@ export function judgeHoldUp(
             step: "Charge it fully and time it again.",
           }),
     more: [
-      `Worked from ${say(from, "V")} to ${say(to, "V")} at ${say(current, "A")}.`,
-      drawn.ok && isShort ? `This time is that of a current of ${say(drawn.value, "A")}.` : undefined,
+      `Worked from ${formatValue(from, "V")} to ${formatValue(to, "V")} at ${formatValue(current, "A")}.`,
+      drawn.ok && isShort ? `This time is that of a current of ${formatValue(drawn.value, "A")}.` : undefined,
     ]
       .filter(Boolean)
       .join(" "),
@@ -173,8 +173,8 @@ export function judgeHoldUp(
     comparisonText(held, "arithmetic"),
     ...(drawn.ok && wasShort ? [drawn.formula] : []),
   ].join("; ");
-  const ruling: Ruling = { ok: true, verdict, side, says, formula, source: least.source };
-  return ruled(reading, place, ruling, CODE, { uncertainty, reference, note: tolerances(capacitor) });
+  const ruling: Assessment = { ok: true, verdict, side, says, formula, source: least.source };
+  return judgementFrom(reading, place, ruling, CODE, { uncertainty, reference, note: tolerances(capacitor) });
 }
 
 function backupAt({ subject }: Reading, ctx: LogContext): Backup | undefined {
@@ -191,5 +191,5 @@ function backupAt({ subject }: Reading, ctx: LogContext): Backup | undefined {
 /** Hours and minutes from two of them on, as people say it. */
 function duration(seconds: number): string {
   if (seconds >= 7200) return `${Number((seconds / 3600).toPrecision(3))} h`;
-  return seconds >= 120 ? `${Number((seconds / 60).toPrecision(3))} min` : say(seconds, "s");
+  return seconds >= 120 ? `${Number((seconds / 60).toPrecision(3))} min` : formatValue(seconds, "s");
 }

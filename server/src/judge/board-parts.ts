@@ -7,11 +7,11 @@ import { parseQuantity } from "../quantity/quantity";
 import type { Dimension } from "../quantity/units";
 import { locate, type YamlPath } from "../syntax/yaml";
 import type { LogContext } from "./context";
-import { type Place, pinNumber } from "./place";
+import { pinNumber, type TestPoint } from "./test-point";
 import type { Reference } from "./types";
 
 /** A part of the board file with its value, or the sentence that says why there is none. */
-export type Valued =
+export type PartValueResult =
   | ({ readonly ok: true; readonly ref: string } & PartValue)
   | { readonly ok: false; readonly reason: string };
 
@@ -20,7 +20,7 @@ const NAMES: { readonly [dimension in Dimension]?: string } = {
   capacitance: "a capacitance",
 };
 
-export function valueAt(ref: string, dimension: Dimension, ctx: LogContext): Valued {
+export function valueAt(ref: string, dimension: Dimension, ctx: LogContext): PartValueResult {
   const part = partAt(ref, ctx);
   if (!part) return { ok: false, reason: `The board file has no part ${ref}.` };
   const value = partValue(part, dimension);
@@ -47,11 +47,11 @@ export function amountOf(text: string | undefined, dimension: Dimension): number
 }
 
 /** Volts that a rail should have, signed; undefined where the file's text is no voltage. */
-export const nominalOf = (rail: Rail | undefined): number | undefined => amountOf(rail?.nominal, "voltage");
+export const railNominal = (rail: Rail | undefined): number | undefined => amountOf(rail?.nominal, "voltage");
 
 /** True where a reading's place is this pin or any other pin of its net. */
-export function isOn(
-  place: Place | undefined,
+export function isOnNetOf(
+  place: TestPoint | undefined,
   signal: string | undefined,
   at: PinAt,
   ctx: LogContext,

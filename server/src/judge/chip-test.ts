@@ -2,19 +2,19 @@
 
 import type { Reading } from "../log/model";
 import type { LogContext } from "./context";
-import { type Place, placeName } from "./place";
-import { unjudged } from "./ruled";
+import { unjudged } from "./judgement-from";
+import { type TestPoint, testPointName } from "./test-point";
 import type { Judgement } from "./types";
 
 /** Common practice, no source: what fails alone is itself the fault, and what passes was tried slowly, cold and unloaded. */
 export function judgeChipTest(
   reading: Reading,
-  place: Place | undefined,
+  place: TestPoint | undefined,
   _ctx: LogContext,
 ): Judgement | undefined {
   const { value } = reading;
   if (value.kind !== "result") return undefined;
-  const name = place ? placeName(place) : "This chip";
+  const name = place ? testPointName(place) : "This chip";
   if (value.ok === undefined)
     return unjudged(
       reading,

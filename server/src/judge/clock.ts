@@ -3,14 +3,14 @@
 import { judgeFrequency } from "../compute/circuit/frequency";
 import type { Clock } from "../knowledge/types";
 import type { Reading } from "../log/model";
-import { say } from "../quantity/say";
+import { formatValue } from "../quantity/format-value";
 import type { Saying } from "../text/saying";
-import { amountOf, isOn, linkTo } from "./board-parts";
+import { amountOf, isOnNetOf, linkTo } from "./board-parts";
 import type { LogContext } from "./context";
 import { judgeExpected } from "./expected";
+import { judgementFrom, unjudged } from "./judgement-from";
 import { accuracyGap, measuredOf } from "./measured";
-import type { Place } from "./place";
-import { ruled, unjudged } from "./ruled";
+import type { TestPoint } from "./test-point";
 import type { Judgement, Reference } from "./types";
 
 const CODE = "outside-expected";
@@ -18,13 +18,13 @@ const CODE = "outside-expected";
 /** Undefined where the board file names no clock here, or what was typed is not one frequency. */
 export function judgeClock(
   reading: Reading,
-  place: Place | undefined,
+  place: TestPoint | undefined,
   ctx: LogContext,
 ): Judgement | undefined {
   if (reading.spec.quantity !== "frequency") return undefined;
   const expected = judgeExpected(reading, place, ctx);
   if (expected.verdict !== "unjudged") return expected;
-  const clock = ctx.board?.value.clocks.find((at) => isOn(place, reading.subject.signal?.text, at, ctx));
+  const clock = ctx.board?.value.clocks.find((at) => isOnNetOf(place, reading.subject.signal?.text, at, ctx));
   const read = clock && measuredOf(reading, "frequency", ctx);
   if (!clock || !read) return undefined;
   const nominal = amountOf(clock.nominal, "frequency");
@@ -54,8 +54,8 @@ export function judgeClock(
   };
   const isOut = ruling.verdict === "out-of-limits";
   const says: Saying = { ...ruling.says, cause: isOut ? madeFrom(clock) : ruling.says.cause };
-  const formula = `${ruling.formula}, limit ${say(limit, "ppm")}`;
-  return ruled(reading, place, { ...ruling, says, formula }, CODE, {
+  const formula = `${ruling.formula}, limit ${formatValue(limit, "ppm")}`;
+  return judgementFrom(reading, place, { ...ruling, says, formula }, CODE, {
     reference,
     uncertainty: read.uncertainty,
   });

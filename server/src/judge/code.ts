@@ -4,8 +4,8 @@ import type { Board, TestCode } from "../knowledge/types";
 import type { Reading } from "../log/model";
 import { nearest } from "../text/nearest";
 import { hasBoardFile, type LogContext } from "./context";
-import type { Place } from "./place";
-import { unjudged } from "./ruled";
+import { unjudged } from "./judgement-from";
+import type { TestPoint } from "./test-point";
 import type { Judgement } from "./types";
 
 const fold = (text: string): string => text.toUpperCase().replace(/[\s."'`_-]+/g, "");
@@ -28,7 +28,7 @@ export const accusedBy = ({ parts, circuits }: TestCode, { circuits: known }: Bo
 
 export function judgeCode(
   reading: Reading,
-  place: Place | undefined,
+  place: TestPoint | undefined,
   ctx: LogContext,
 ): Judgement | undefined {
   const { value, subject } = reading;

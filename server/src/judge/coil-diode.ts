@@ -5,10 +5,10 @@ import { defined } from "../base/defined";
 import { COIL_DIODE, COIL_DIODE_REVERSED } from "../log/measures";
 import type { Reading } from "../log/model";
 import type { CellValue } from "../quantity/cell-value";
-import { say } from "../quantity/say";
+import { formatValue } from "../quantity/format-value";
 import type { Advice } from "../text/saying";
 import { besides, single } from "./measured";
-import { type Place, placeName } from "./place";
+import { type TestPoint, testPointName } from "./test-point";
 import type { Judgement, Reference } from "./types";
 
 const CODE = "coil-diode";
@@ -29,7 +29,7 @@ const TEST_CURRENT = { least: 0.0005, most: 0.002 };
 type Way = "open" | "drop" | "low" | "high" | "shorted";
 
 /** Undefined for columns that are not of the diode, and for what is no figure. */
-export function judgeCoilDiode(reading: Reading, place: Place | undefined): Judgement | undefined {
+export function judgeCoilDiode(reading: Reading, place: TestPoint | undefined): Judgement | undefined {
   const { measure, value } = reading;
   if (measure !== COIL_DIODE && measure !== COIL_DIODE_REVERSED) return undefined;
   const own = value.kind === "pair" ? value.both.map(single) : [single(value)];
@@ -61,7 +61,7 @@ export function judgeCoilDiode(reading: Reading, place: Place | undefined): Judg
     });
   const winding = windingSeen(reading, first);
   if (winding !== undefined && volts.every((at) => Number.isFinite(at) && at <= SHORTED))
-    return answer("unjudged", `, which is the winding of ${say(winding, "ohm")} itself.`, {
+    return answer("unjudged", `, which is the winding of ${formatValue(winding, "ohm")} itself.`, {
       cause: "It hides the diode.",
       step: "Take the coil's wire off and read it again.",
     });
@@ -137,7 +137,7 @@ export function judgeCoilDiode(reading: Reading, place: Place | undefined): Judg
   );
 }
 
-const USUAL = `${say(SILICON.low, "V")} to ${say(SILICON.high, "V")}`;
+const USUAL = `${formatValue(SILICON.low, "V")} to ${formatValue(SILICON.high, "V")}`;
 
 const REFERENCE: Reference = {
   kind: "physics",
@@ -162,8 +162,8 @@ function windingSeen(reading: Reading, volts: number): number | undefined {
   return volts >= ohms * TEST_CURRENT.least && volts <= ohms * TEST_CURRENT.most ? ohms : undefined;
 }
 
-function nameOf({ subject }: Reading, place: Place | undefined): string {
-  const typed = place ? placeName(place) : (subject.item?.text ?? subject.ref?.text);
+function nameOf({ subject }: Reading, place: TestPoint | undefined): string {
+  const typed = place ? testPointName(place) : (subject.item?.text ?? subject.ref?.text);
   return typed === undefined ? "The coil's diode" : `The diode of ${typed}`;
 }
 

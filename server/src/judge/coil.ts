@@ -1,23 +1,23 @@
 // A coil's resistance: what driver and fuse would have to carry, and whether the winding is what it should be.
 
 import { defined } from "../base/defined";
-import { judgeCoil, type Limit } from "../compute/circuit/coil";
-import { compare } from "../compute/limits/compare";
+import { type CurrentLimit, judgeCoil } from "../compute/circuit/coil";
+import { compareToLimits } from "../compute/limits/compare";
 import { comparisonText } from "../compute/limits/text";
-import { gravest, type Ruling } from "../compute/verdict";
+import { type Assessment, gravest } from "../compute/verdict";
 import type { Coil, Part } from "../knowledge/types";
 import type { Reading } from "../log/model";
+import { formatValue } from "../quantity/format-value";
 import { parseQuantity } from "../quantity/quantity";
-import { say } from "../quantity/say";
 import { inWords, type Saying, sourcesOf } from "../text/saying";
 import { upperFirst } from "../text/sentence";
-import { amountOf, linkTo, nominalOf, partAt } from "./board-parts";
+import { amountOf, linkTo, partAt, railNominal } from "./board-parts";
 import type { LogContext } from "./context";
 import { judgeExpected } from "./expected";
+import { judgementFrom, unjudged } from "./judgement-from";
 import { accuracyGap, single } from "./measured";
-import { type Place, partPlace } from "./place";
 import { findRail } from "./rail-name";
-import { ruled, unjudged } from "./ruled";
+import { partTestPoint, type TestPoint } from "./test-point";
 import type { Judgement, Reference } from "./types";
 import { uncertaintyOf } from "./uncertainty";
 
@@ -28,7 +28,7 @@ const USUAL_TOLERANCE = { value: 0.1, source: "common practice, no source" };
 
 export function judgeCoilReading(
   reading: Reading,
-  place: Place | undefined,
+  place: TestPoint | undefined,
   ctx: LogContext,
 ): Judgement | undefined {
   if (reading.measure !== "resistance") return undefined;
@@ -37,7 +37,7 @@ export function judgeCoilReading(
   const coil = coilAt(reading, place, ctx);
   const resistance = single(reading.value);
   if (!coil || resistance === undefined) return undefined;
-  const supply = nominalOf(ctx.board && findRail(ctx.board.value, coil.supply));
+  const supply = railNominal(ctx.board && findRail(ctx.board.value, coil.supply));
   const gap = Number.isFinite(resistance) && resistance > 0 ? accuracyGap(ctx) : undefined;
   if (supply === undefined || supply === 0 || gap !== undefined) {
     const why = gap ?? `The board file gives no voltage of ${coil.supply}.`;
@@ -68,7 +68,7 @@ export function judgeCoilReading(
   const told = [...load.says, ...(winding ? [{ ...winding.says, verdict: winding.verdict }] : [])];
   const first = told.find((each) => each.verdict === verdict);
   const others = told.filter((each) => each !== first);
-  const ruling: Ruling = {
+  const ruling: Assessment = {
     ok: true,
     verdict,
     side: load.verdict === verdict ? load.side : winding?.side,
@@ -83,7 +83,7 @@ export function judgeCoilReading(
     source: sourcesOf(load.source, ...told.map(({ source }) => source)) ?? load.source,
     saysUnproven: winding?.verdict === "within-limits",
   };
-  return ruled(
+  return judgementFrom(
     reading,
     place,
     ruling,
@@ -96,20 +96,20 @@ export function judgeCoilReading(
   );
 }
 
-const reported = (verdict: Ruling["verdict"]): boolean =>
+const reported = (verdict: Assessment["verdict"]): boolean =>
   verdict === "out-of-limits" || verdict === "suspect";
 
 const readText = (ohms: number): string =>
-  ohms === 0 ? "a short" : Number.isFinite(ohms) ? say(ohms, "ohm") : "open";
+  ohms === 0 ? "a short" : Number.isFinite(ohms) ? formatValue(ohms, "ohm") : "open";
 
 /** Inside a sentence. The driver is not named again behind a place that names it. */
-function nameOf({ title, driver }: Coil, place?: Place): string {
+function nameOf({ title, driver }: Coil, place?: TestPoint): string {
   const of = place?.ref.toUpperCase() === driver.toUpperCase() ? "" : ` of ${driver}`;
   return title === undefined ? `the coil of ${driver}` : `the coil "${title}"${of}`;
 }
 
 /** By its driver, by a pin on the driver's own net (a connector), or by its title in the item column. */
-function coilAt({ subject }: Reading, place: Place | undefined, ctx: LogContext): Coil | undefined {
+function coilAt({ subject }: Reading, place: TestPoint | undefined, ctx: LogContext): Coil | undefined {
   const coils = ctx.board?.value.coils ?? [];
   const same = (a: string, b: string | undefined): boolean => a.toUpperCase() === b?.trim().toUpperCase();
   const onNet = new Set(
@@ -124,15 +124,15 @@ function coilAt({ subject }: Reading, place: Place | undefined, ctx: LogContext)
 }
 
 /** What the board file says the driver carries, else the device's own limit. */
-function driverLimit(coil: Coil, ctx: LogContext): Limit | undefined {
+function driverLimit(coil: Coil, ctx: LogContext): CurrentLimit | undefined {
   const own = amountOf(coil.limit, "current");
   if (own !== undefined && own > 0) return { value: own, source: coil.source ?? "the board file" };
-  const { device } = partPlace(coil.driver, ctx.board?.value, ctx.library);
+  const { device } = partTestPoint(coil.driver, ctx.board?.value, ctx.library);
   const most = amountOf(device?.limits.get("collector-current")?.[1], "current");
   return device && most !== undefined && most > 0 ? { value: most, source: device.source } : undefined;
 }
 
-function fuseLimit(coil: Coil, ctx: LogContext): Limit | undefined {
+function fuseLimit(coil: Coil, ctx: LogContext): CurrentLimit | undefined {
   const part = coil.fuse === undefined ? undefined : partAt(coil.fuse, ctx);
   const value = part && fuseRating(part);
   return part && value !== undefined ? { value, source: `${part.ref}, ${part.value}` } : undefined;
@@ -158,8 +158,8 @@ function windingOf(coil: Coil, resistance: number, uncertainty: number) {
   if (nominal === undefined || nominal <= 0) return undefined;
   const { share, source } = toleranceOf(coil);
   const limits = { low: nominal * (1 - share), high: nominal * (1 + share), unit: "ohm" };
-  const held = compare(resistance, limits, { uncertainty });
-  const fact = `It should read ${say(nominal, "ohm")} ± ${say(share, "%")}.`;
+  const held = compareToLimits(resistance, limits, { uncertainty });
+  const fact = `It should read ${formatValue(nominal, "ohm")} ± ${formatValue(share, "%")}.`;
   const says: Saying = {
     fact,
     source,
@@ -184,7 +184,7 @@ function windingOf(coil: Coil, resistance: number, uncertainty: number) {
 function referenceOf(
   coil: Coil,
   supply: number,
-  limits: readonly (Limit | undefined)[],
+  limits: readonly (CurrentLimit | undefined)[],
   ctx: LogContext,
 ): Reference {
   const nominal = amountOf(coil.resistance, "resistance");

@@ -1,9 +1,9 @@
 // A reading against a reference, and the words about it.
 
 import { defined } from "../base/defined";
-import { type Comparison, compare, type Extent } from "../compute/limits/compare";
+import { type Comparison, compareToLimits, type Extent } from "../compute/limits/compare";
 import type { CellValue } from "../quantity/cell-value";
-import { say } from "../quantity/say";
+import { formatValue } from "../quantity/format-value";
 import type { Advice } from "../text/saying";
 import type { Reference } from "./types";
 import { roundingOf } from "./uncertainty";
@@ -30,7 +30,7 @@ export function extentOf(value: CellValue): Extent | undefined {
 
 /** A usual range is not a specification: a reading nominally inside it is not called into question. */
 export const compareWith = (reference: Reference, extent: Extent, uncertainty: number): Comparison =>
-  compare(
+  compareToLimits(
     extent,
     reference,
     defined({
@@ -102,15 +102,16 @@ export const ofText = ({ of, aside }: Reference): string => (aside === undefined
 /**
  * What a reading was held against, in words; `ofText` is the same for the middle of a sentence, with its last comma.
  */
-export const nameOf = ({ of, aside }: Reference): string => (aside === undefined ? of : `${of}, ${aside}`);
+export const referenceName = ({ of, aside }: Reference): string =>
+  aside === undefined ? of : `${of}, ${aside}`;
 
 /** "0.4 V to 0.7 V", "at most 50 mV", "at least 60 Ω". */
 export function windowText(reference: Reference): string {
   const { low, high, unit } = reference;
   if (low !== undefined && high !== undefined) {
-    return `${say(low, unit)} to ${say(high, unit)}`;
+    return `${formatValue(low, unit)} to ${formatValue(high, unit)}`;
   }
-  if (high !== undefined) return `at most ${say(high, unit)}`;
-  if (low !== undefined) return `at least ${say(low, unit)}`;
+  if (high !== undefined) return `at most ${formatValue(high, unit)}`;
+  if (low !== undefined) return `at least ${formatValue(low, unit)}`;
   return "no limits";
 }

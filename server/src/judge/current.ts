@@ -5,13 +5,13 @@ import { shortLimits } from "../compute/circuit/rail-short";
 import { supplyCurrentOf } from "../compute/circuit/supply-current";
 import type { Rail } from "../knowledge/types";
 import type { Reading } from "../log/model";
+import { formatValue } from "../quantity/format-value";
 import { parseQuantity } from "../quantity/quantity";
-import { say } from "../quantity/say";
-import { amountOf, nominalOf } from "./board-parts";
+import { amountOf, railNominal } from "./board-parts";
 import { hasBoardFile, type LogContext } from "./context";
-import { besides, type Measured, measuredOf, single } from "./measured";
+import { besides, type MeasuredReading, measuredOf, single } from "./measured";
 import { isUnregulated, saidLoad } from "./no-load";
-import { partPlace } from "./place";
+import { partTestPoint } from "./test-point";
 import type { Judgement, Reference } from "./types";
 
 const CODE = "rail-out-of-tolerance";
@@ -47,10 +47,14 @@ const noLimits = ({ name, load, source }: Rail): string =>
     : `${name} usually carries ${load} (${source ?? "the board file"}). That is no limit, so the current is not judged.`;
 
 /** The voltage of the same row is low: the two together are the resistance that pulls it down. */
-function heldDown(reading: Reading, rail: Rail, { value, uncertainty }: Measured): Judgement | undefined {
+function heldDown(
+  reading: Reading,
+  rail: Rail,
+  { value, uncertainty }: MeasuredReading,
+): Judgement | undefined {
   const beside = besides(reading, "dc");
   const volts = beside && single(beside.value);
-  const nominal = nominalOf(rail);
+  const nominal = railNominal(rail);
   if (volts === undefined || !Number.isFinite(volts) || nominal === undefined || !(value > 0))
     return undefined;
   if (Math.abs(volts) >= HELD_DOWN * Math.abs(nominal)) return undefined;
@@ -74,9 +78,9 @@ function heldDown(reading: Reading, rail: Rail, { value, uncertainty }: Measured
     code: CODE,
     reference,
     uncertainty,
-    formula: `${say(Math.abs(volts), "V")} / ${say(value, "A")} = ${round(ohms, "ohm")}, below ${limit}`,
+    formula: `${formatValue(Math.abs(volts), "V")} / ${formatValue(value, "A")} = ${round(ohms, "ohm")}, below ${limit}`,
     says: {
-      fact: `${rail.name} draws ${reading.value.typed} at only ${say(Math.abs(volts), "V")}, like ${round(ohms, "ohm")}; below ${limit} is ${isShort ? "a short" : "doubtful"}.`,
+      fact: `${rail.name} draws ${reading.value.typed} at only ${formatValue(Math.abs(volts), "V")}, like ${round(ohms, "ohm")}; below ${limit} is ${isShort ? "a short" : "doubtful"}.`,
       ...(isShort
         ? {
             cause: "A short pulls it down.",
@@ -105,7 +109,12 @@ function limitSaid(reading: Reading): number | undefined {
   return undefined;
 }
 
-function atLimit(reading: Reading, rail: Rail, { value }: Measured, _ctx: LogContext): Judgement | undefined {
+function atLimit(
+  reading: Reading,
+  rail: Rail,
+  { value }: MeasuredReading,
+  _ctx: LogContext,
+): Judgement | undefined {
   const limit = limitSaid(reading);
   if (limit === undefined || value < AT_LIMIT * limit) return undefined;
   return {
@@ -120,20 +129,24 @@ function atLimit(reading: Reading, rail: Rail, { value }: Measured, _ctx: LogCon
       unit: "A",
       source: "this log",
     },
-    formula: `${say(value, "A")} ≥ ${say(limit, "A")}`,
+    formula: `${formatValue(value, "A")} ≥ ${formatValue(limit, "A")}`,
     says: {
-      fact: `${rail.name} draws ${reading.value.typed}, all that the current limit of ${say(limit, "A")} allows.`,
+      fact: `${rail.name} draws ${reading.value.typed}, all that the current limit of ${formatValue(limit, "A")} allows.`,
       cause: "The board needs more, or something is shorted.",
       step: "Switch off and read its resistance to ground before you raise the limit.",
     },
   };
 }
 
-function againstLoad(reading: Reading, rail: Rail, { value, uncertainty }: Measured): Judgement | undefined {
+function againstLoad(
+  reading: Reading,
+  rail: Rail,
+  { value, uncertainty }: MeasuredReading,
+): Judgement | undefined {
   const load = amountOf(rail.load, "current");
   if (load === undefined || load <= 0) return undefined;
   const source = rail.source ?? "the board file";
-  const usual = `the ${say(load, "A")} it usually carries`;
+  const usual = `the ${formatValue(load, "A")} it usually carries`;
   const high = value > TIMES.doubt * load;
   const low = value < TIMES.few * load && saidLoad(reading) !== "unloaded";
   if (!high && !low) return undefined;
@@ -162,7 +175,7 @@ function againstLoad(reading: Reading, rail: Rail, { value, uncertainty }: Measu
 function againstChips(
   reading: Reading,
   rail: Rail,
-  { value, uncertainty }: Measured,
+  { value, uncertainty }: MeasuredReading,
   ctx: LogContext,
 ): Judgement | undefined {
   const board = ctx.board?.value;
@@ -172,7 +185,7 @@ function againstChips(
   let most = 0;
   let known = 0;
   for (const ref of new Set(net.pins.map((pin) => pin.ref))) {
-    const { device, family } = partPlace(ref, board, ctx.library);
+    const { device, family } = partTestPoint(ref, board, ctx.library);
     const draws = device && supplyCurrentOf(device.kind, family?.id);
     if (!draws) continue;
     known += 1;
@@ -207,7 +220,7 @@ function told(
   high: boolean,
   isOut: boolean,
   reference: Reference,
-  { value, uncertainty }: Measured,
+  { value, uncertainty }: MeasuredReading,
 ): Judgement {
   return {
     reading,
@@ -216,7 +229,7 @@ function told(
     code: CODE,
     reference,
     uncertainty,
-    formula: `${say(value, "A")} ${high ? ">" : "<"} ${round((high ? reference.high : reference.low) ?? 0, "A")}`,
+    formula: `${formatValue(value, "A")} ${high ? ">" : "<"} ${round((high ? reference.high : reference.low) ?? 0, "A")}`,
     says: {
       fact: `${rail.name} draws ${reading.value.typed}, far ${high ? "more" : "less"} than ${usual}.`,
       ...(high
@@ -232,4 +245,4 @@ function told(
   };
 }
 
-const round = (value: number, unit: string): string => say(Number(value.toPrecision(2)), unit);
+const round = (value: number, unit: string): string => formatValue(Number(value.toPrecision(2)), unit);

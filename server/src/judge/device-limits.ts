@@ -3,12 +3,12 @@ import { memo } from "../base/memo";
 import type { Device } from "../knowledge/types";
 import { siValue } from "./uncertainty";
 
-export type Limits = readonly [low: number, high: number];
+export type LimitPair = readonly [low: number, high: number];
 
 const limitsOf = memo(
-  (device: Device): ReadonlyMap<string, Limits> =>
+  (device: Device): ReadonlyMap<string, LimitPair> =>
     new Map(
-      [...device.limits].flatMap(([name, [from, to]]): [string, Limits][] => {
+      [...device.limits].flatMap(([name, [from, to]]): [string, LimitPair][] => {
         const low = siValue(from, "V");
         const high = siValue(to, "V");
         return low === undefined || high === undefined ? [] : [[name, [low, high]]];
@@ -17,4 +17,5 @@ const limitsOf = memo(
 );
 
 /** Volts, by the limit's name: "supply", "off-state", or the pin it is of. */
-export const limitOf = (device: Device, name: string): Limits | undefined => limitsOf(device).get(name);
+export const deviceLimit = (device: Device, name: string): LimitPair | undefined =>
+  limitsOf(device).get(name);

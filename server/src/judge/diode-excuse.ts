@@ -4,12 +4,12 @@ import { someOf } from "../compute/nets/net-text";
 import { readValue } from "../compute/part-value";
 import { boardIndex } from "../knowledge/board-index";
 import type { Meter } from "../knowledge/types";
-import { say } from "../quantity/say";
+import { formatValue } from "../quantity/format-value";
 import type { Advice } from "../text/saying";
 import { partAt } from "./board-parts";
 import type { LogContext } from "./context";
 import { partWord } from "./part-word";
-import type { Place } from "./place";
+import type { TestPoint } from "./test-point";
 import { siValue } from "./uncertainty";
 
 /** What a diode range drives where the meter's profile does not say, amperes: common practice, no source. */
@@ -32,7 +32,7 @@ export function testCurrent(meter: Meter | undefined): number {
  * What to say where resistors, packs or windings on the pin's net can bring the drop as low as `volts`, else undefined. Whatever the
  * other end of a resistor is on, it carries no more than `volts` over its value; one of unknown value may carry all.
  */
-export function excuseOf(place: Place, volts: number, ctx: LogContext): Advice | undefined {
+export function excuseOf(place: TestPoint, volts: number, ctx: LogContext): Advice | undefined {
   const refs = neighbours(place, ctx);
   const current = testCurrent(ctx.meter);
   const windings = refs.filter((ref) => WINDING.test(ref));
@@ -45,12 +45,12 @@ export function excuseOf(place: Place, volts: number, ctx: LogContext): Advice |
   const step = `Lift one end, or compare the same pin on another board, before you blame the ${partWord(place)}.`;
   if (volts > 0 && carried >= SHARE * current) {
     const told = values.flatMap(({ ref, ohms }) =>
-      ohms === undefined ? [] : [`${ref} (${say(ohms, "ohm")})`],
+      ohms === undefined ? [] : [`${ref} (${formatValue(ohms, "ohm")})`],
     );
     return {
       cause: `${someOf(told, NAMED)} on ${name} can pull the reading down.`,
       step,
-      more: `At ${say(volts, "V")} ${told.length > 1 ? "they carry" : "it carries"} ${say(Number(carried.toPrecision(2)), "A")} of the meter's ${say(current, "A")}.`,
+      more: `At ${formatValue(volts, "V")} ${told.length > 1 ? "they carry" : "it carries"} ${formatValue(Number(carried.toPrecision(2)), "A")} of the meter's ${formatValue(current, "A")}.`,
     };
   }
   const left = [...windings, ...(volts > GROUND ? unknown : [])];
@@ -65,18 +65,18 @@ const NAMED = 3;
 const GROUND = 0.05;
 
 /** Said beside a low drop where there are resistors and they excuse nothing; undefined where there are none. */
-export function noExcuse(place: Place, ctx: LogContext): string | undefined {
+export function noExcuse(place: TestPoint, ctx: LogContext): string | undefined {
   const current = testCurrent(ctx.meter);
   const told = neighbours(place, ctx).flatMap((ref) => {
     const ohms = RESISTOR.test(ref) ? ohmsOf(ref, ctx) : undefined;
-    return ohms === undefined ? [] : [`${ref} (${say(ohms, "ohm")})`];
+    return ohms === undefined ? [] : [`${ref} (${formatValue(ohms, "ohm")})`];
   });
   if (told.length === 0) return undefined;
-  return `${someOf(told, NAMED)} on ${place.net?.name} carries too little of the meter's ${say(current, "A")} to explain it.`;
+  return `${someOf(told, NAMED)} on ${place.net?.name} carries too little of the meter's ${formatValue(current, "A")} to explain it.`;
 }
 
 /** Parts on the pin's net that may carry current past the pin, without the pin's own. */
-function neighbours({ net, ref: own }: Place, ctx: LogContext): string[] {
+function neighbours({ net, ref: own }: TestPoint, ctx: LogContext): string[] {
   if (!net || !ctx.board) return [];
   const index = boardIndex(ctx.board.value);
   const refs = new Set(net.pins.map(({ ref }) => index.part(ref)?.ref ?? ""));

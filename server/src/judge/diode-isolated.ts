@@ -9,11 +9,11 @@ import { compareWith, limitWords, straddleAdvice } from "./compare";
 import type { LogContext } from "./context";
 import { diodeReference, GROUND_MAX } from "./diode-window";
 import { reads } from "./diode-words";
-import type { Isolation } from "./nets/isolation";
+import type { IsolatedReading } from "./nets/isolation";
 import { partWord } from "./part-word";
 import { pinRole } from "./pin-role";
-import { type Place, partPlace, pinPlace, placeName } from "./place";
 import { boardReference } from "./reference";
+import { partTestPoint, pinTestPoint, type TestPoint, testPointName } from "./test-point";
 import type { Judgement, Reference } from "./types";
 
 interface Read {
@@ -27,9 +27,9 @@ interface Read {
  */
 export function judgeIsolated(
   reading: Reading,
-  place: Place,
+  place: TestPoint,
   ctx: LogContext,
-  isolation: Isolation,
+  isolation: IsolatedReading,
   { extent, uncertainty }: Read,
 ): Judgement {
   const { alone, off, words } = isolation;
@@ -39,7 +39,7 @@ export function judgeIsolated(
   const usual: Reference | undefined =
     (!alone && !ownOff ? boardReference(reading, place, "V", ctx) : undefined) ??
     (left && role && diodeReference(role, left));
-  const read = `${placeName(place)} ${reads(reading, extent)} ${words}`;
+  const read = `${testPointName(place)} ${reads(reading, extent)} ${words}`;
   const base = { reading, place, uncertainty };
   if (!usual || !left) {
     const why = ownOff
@@ -70,16 +70,16 @@ export function judgeIsolated(
 }
 
 /** Another part on the net, not taken off it, whose pin has a window of its own. */
-function leftOn(place: Place, ctx: LogContext, off: readonly string[]): Place | undefined {
+function leftOn(place: TestPoint, ctx: LogContext, off: readonly string[]): TestPoint | undefined {
   const board = ctx.board?.value;
   const gone = new Set(off.map((ref) => ref.toUpperCase()));
   return (place.net?.pins ?? [])
     .filter(({ ref }) => !gone.has(ref.toUpperCase()))
-    .map(({ ref, pin }) => pinPlace(partPlace(ref, board, ctx.library), pin, board))
+    .map(({ ref, pin }) => pinTestPoint(partTestPoint(ref, board, ctx.library), pin, board))
     .find((at) => pinRole(at) === "signal" && diodeReference("signal", at) !== undefined);
 }
 
-function rightText(place: Place, { alone, off, cut }: Isolation): string {
+function rightText(place: TestPoint, { alone, off, cut }: IsolatedReading): string {
   const { net, ref } = place;
   if (alone)
     return `If ${net?.name ?? "the net"} reads wrong with the pin in place, ${ref} is not what pulls it. This reading cannot prove the ${partWord(place)}.`;
@@ -87,7 +87,12 @@ function rightText(place: Place, { alone, off, cut }: Isolation): string {
   return `If ${net?.name ?? "the net"} reads wrong otherwise, look at ${off.join(" and ")}.`;
 }
 
-function wrongText({ net, ref }: Place, isolation: Isolation, high: boolean, extent: Extent): Advice {
+function wrongText(
+  { net, ref }: TestPoint,
+  isolation: IsolatedReading,
+  high: boolean,
+  extent: Extent,
+): Advice {
   const { alone, off, cut } = isolation;
   if (alone) {
     const how = high ? "Its clamp is open" : extent.high <= GROUND_MAX ? "It is shorted" : "It leaks";

@@ -5,7 +5,7 @@ import { boardIndex } from "../knowledge/board-index";
 import type { Device } from "../knowledge/types";
 import type { LogContext } from "./context";
 import { SHORT_BELOW } from "./diode-window";
-import type { Place } from "./place";
+import type { TestPoint } from "./test-point";
 import type { Reference } from "./types";
 import { siValue } from "./uncertainty";
 
@@ -13,7 +13,7 @@ import { siValue } from "./uncertainty";
  * The window of a bridge's or a regulator's pin with the red lead on ground; undefined for every other part, and
  * for a bridge whose minus terminal is not at ground (it feeds a negative rail: read it the other way round).
  */
-export function powerReference(place: Place, ctx: LogContext): Reference | undefined {
+export function powerReference(place: TestPoint, ctx: LogContext): Reference | undefined {
   if (!place.device || place.tiedTo === "ground" || place.pin?.direction === "ground") return undefined;
   if (place.device.kind === "regulator") {
     return {
@@ -38,7 +38,7 @@ const isBridge = ({ kind, pins }: Device): boolean => {
 const AC = /^(?:AC\d?|~\d?)$/i;
 
 /** From ground, and so from the minus terminal, one diode leads to each AC terminal and two in a row to plus. */
-function bridgePin(place: Place, ctx: LogContext): Reference | undefined {
+function bridgePin(place: TestPoint, ctx: LogContext): Reference | undefined {
   const { device, pin } = place;
   const forward = device?.limits.get("forward");
   const low = forward && siValue(forward[0], "V");
@@ -59,7 +59,7 @@ function bridgePin(place: Place, ctx: LogContext): Reference | undefined {
   };
 }
 
-function minusAtGround({ ref, device }: Place, ctx: LogContext): boolean {
+function minusAtGround({ ref, device }: TestPoint, ctx: LogContext): boolean {
   const minus = [...(device?.pins.values() ?? [])].find(({ name }) => name === "-");
   const index = ctx.board && boardIndex(ctx.board.value);
   const net = minus && index?.net(ref, minus.number);

@@ -4,8 +4,8 @@ import { defined } from "../base/defined";
 import type { Device, DevicePin } from "../knowledge/types";
 import type { PinRole } from "./pin-role";
 import { signalOf } from "./pin-signal";
-import type { Place } from "./place";
 import { isNegativeSupply, supplyWindow } from "./supply-window";
+import type { TestPoint } from "./test-point";
 import type { Reference } from "./types";
 import { siValue } from "./uncertainty";
 
@@ -21,7 +21,7 @@ export const article = (word: string): string =>
   /^(?:[aeiou]|[FHLMNRSX][A-Z]{2}|[FHLMNRSX]-)/.test(word) ? "an" : "a";
 
 /** The window of what a pin is, where its family has one. */
-export function diodeReference(role: PinRole, place: Place): Reference | undefined {
+export function diodeReference(role: PinRole, place: TestPoint): Reference | undefined {
   if (role === "ground" || role === "tied-to-ground") {
     return {
       kind: "physics",
@@ -70,7 +70,7 @@ const MOST_LOGIC = 18;
  * A supply that is no logic rail: one below ground turns the chips on it backwards and reads open on a sound board, and what
  * else hangs on the others nobody knows. Only a short disproves anything there. Undefined for a logic rail.
  */
-function otherRail(place: Place): Reference | undefined {
+function otherRail(place: TestPoint): Reference | undefined {
   const { device, pin, family, tiedTo } = place;
   const volts = typeof tiedTo === "object" ? tiedTo.volts : undefined;
   const isSupply = device && pin?.direction === "supply";
@@ -100,7 +100,7 @@ export const isLinear = (device: Device, pin: DevicePin): boolean => {
 };
 
 /** What disproves a linear part's pin: a plain short, which an input may also be tied to. */
-export function linearReference({ device, pin }: Place): Reference | undefined {
+export function linearReference({ device, pin }: TestPoint): Reference | undefined {
   if (!device || !pin || pin.direction === "passive" || !isLinear(device, pin)) return undefined;
   return {
     kind: "physics",
@@ -111,5 +111,5 @@ export function linearReference({ device, pin }: Place): Reference | undefined {
   };
 }
 
-export const railName = (place: Place): string =>
+export const railName = (place: TestPoint): string =>
   place.tiedTo && place.tiedTo !== "ground" ? place.tiedTo.rail : "supply";

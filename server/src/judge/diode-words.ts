@@ -2,16 +2,16 @@
 
 import type { Extent, Side } from "../compute/limits/compare";
 import type { Reading } from "../log/model";
-import { say } from "../quantity/say";
+import { formatValue } from "../quantity/format-value";
 import type { Advice } from "../text/saying";
 import type { LogContext } from "./context";
 import { GROUND_MAX } from "./diode-window";
 import { partWord, tellWhich } from "./part-word";
 import type { PinRole } from "./pin-role";
-import type { Place } from "./place";
+import type { TestPoint } from "./test-point";
 import { noDevice } from "./whose-part";
 
-export function advice(role: PinRole, side: Side | undefined, extent: Extent, place: Place): Advice {
+export function advice(role: PinRole, side: Side | undefined, extent: Extent, place: TestPoint): Advice {
   const word = partWord(place);
   if (role === "ground" || role === "tied-to-ground") {
     return {
@@ -43,7 +43,7 @@ export function advice(role: PinRole, side: Side | undefined, extent: Extent, pl
     : { cause: `Leaking to ground, in the ${word} or along its net.`, step: tell };
 }
 
-export function whyUnjudged(place: Place, ctx: LogContext): string {
+export function whyUnjudged(place: TestPoint, ctx: LogContext): string {
   if (place.part?.device === undefined) return noDevice(place.ref, place.part !== undefined, ctx);
   if (!place.device) return `The library does not know ${place.part.device}.`;
   if (!place.pin) return "The pin is not known.";
@@ -54,5 +54,5 @@ export function reads(reading: Reading, extent: Extent): string {
   if (reading.value.kind === "open") return "reads open";
   if (reading.value.kind === "short") return "reads a short";
   if (extent.low !== extent.high) return `reads ${reading.value.typed}`;
-  return `reads ${say(extent.low, "V")}`;
+  return `reads ${formatValue(extent.low, "V")}`;
 }

@@ -14,8 +14,8 @@ import { judgeLeg } from "./legs";
 import { isolationOf } from "./nets/isolation";
 import { partWord } from "./part-word";
 import { type PinRole, pinRole } from "./pin-role";
-import { type Place, placeName } from "./place";
 import { boardReference, shopReference } from "./reference";
+import { type TestPoint, testPointName } from "./test-point";
 import type { Judgement, Reference } from "./types";
 import { uncertaintyOf } from "./uncertainty";
 
@@ -24,7 +24,7 @@ const CODE: JudgementCode = "diode-out-of-window";
 const PARALLEL_ALLOWANCE = 0.1;
 
 /** A drop to ground on the diode range, red lead on ground, judged by what the pin is. */
-export function judgeDiode(reading: Reading, place: Place, ctx: LogContext): Judgement {
+export function judgeDiode(reading: Reading, place: TestPoint, ctx: LogContext): Judgement {
   const extent = extentOf(reading.value);
   const base = { reading, place };
   if (!extent)
@@ -37,12 +37,12 @@ export function judgeDiode(reading: Reading, place: Place, ctx: LogContext): Jud
       ...base,
       verdict: "unjudged",
       says: {
-        fact: `${placeName(place)}: read with ${place.ref} out. What the board does there without it is not known.`,
+        fact: `${testPointName(place)}: read with ${place.ref} out. What the board does there without it is not known.`,
       },
     };
   const expected = boardReference(reading, place, "V", ctx) ?? shopReference(reading, place, ctx);
   const role = pinRole(place);
-  const where = placeName(place);
+  const where = testPointName(place);
   const read = reads(reading, extent);
 
   if (expected) {
@@ -164,7 +164,7 @@ function usualElsewhere(
   extent: Extent,
   { kind }: Reference,
   role: PinRole,
-  place: Place,
+  place: TestPoint,
 ): Advice | undefined {
   const usual = OTHER_BOARDS.has(kind) ? diodeReference(role, place) : undefined;
   if (usual?.kind !== "family" || compareWith(usual, extent, 0).verdict !== "within-limits") return undefined;
@@ -179,7 +179,7 @@ function innocent(
   extent: Extent,
   side: Side | undefined,
   usual: Reference,
-  place: Place,
+  place: TestPoint,
   ctx: LogContext,
 ): Advice | undefined {
   const { low = 0, high = Number.POSITIVE_INFINITY } = usual;
@@ -202,7 +202,7 @@ function innocent(
 }
 
 /** Its own part was out while it was read, and nobody says what else is on the net. */
-const isSocket = ({ apart = [] }: Reading, { ref, net }: Place): boolean =>
+const isSocket = ({ apart = [] }: Reading, { ref, net }: TestPoint): boolean =>
   !net &&
   apart.some(
     (one) => one.how === "out" && (one.ref === undefined || one.ref.toUpperCase() === ref.toUpperCase()),

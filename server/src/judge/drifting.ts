@@ -3,7 +3,7 @@
 import type { Reading } from "../log/model";
 import type { CellValue } from "../quantity/cell-value";
 import { pinRole } from "./pin-role";
-import { type Place, placeName } from "./place";
+import { type TestPoint, testPointName } from "./test-point";
 import type { Judgement } from "./types";
 
 const PRACTICE = "common practice, no source";
@@ -14,7 +14,7 @@ const PRACTICE = "common practice, no source";
  */
 export function judgeDrifting(
   reading: Reading,
-  place: Place | undefined,
+  place: TestPoint | undefined,
   judgeAs: (value: CellValue) => Judgement,
 ): Judgement | undefined {
   const { value, table } = reading;
@@ -26,7 +26,7 @@ export function judgeDrifting(
   const reported = stood.verdict === "out-of-limits" || stood.verdict === "suspect";
   // It moves further out: where it ends cannot be better.
   if (reported && stood.side === (drift === "rising" ? "high" : "low")) return stood;
-  const name = place ? placeName(place) : (reading.subject.rail?.text ?? "This");
+  const name = place ? testPointName(place) : (reading.subject.rail?.text ?? "This");
   const read = `${name} reads ${typed}`;
   const base = place ? { reading, place } : { reading };
   if (isAcrossRail(reading, place)) {
@@ -75,7 +75,7 @@ export function judgeDrifting(
 }
 
 /** A row of a rail, or a pin that stands on one. */
-function isAcrossRail({ subject }: Reading, place: Place | undefined): boolean {
+function isAcrossRail({ subject }: Reading, place: TestPoint | undefined): boolean {
   if (!place?.pin && subject.rail) return true;
   const role = place && pinRole(place);
   return role === "supply" || role === "tied-to-rail";

@@ -16,12 +16,12 @@ import {
 import { comparisonText } from "../compute/limits/text";
 import { readValue } from "../compute/part-value";
 import type { Reading } from "../log/model";
-import { say } from "../quantity/say";
+import { formatValue } from "../quantity/format-value";
 import { sourcesOf } from "../text/saying";
 import { compareWith, extentOf, straddleAdvice } from "./compare";
 import type { LogContext } from "./context";
-import { type Place, placeName } from "./place";
-import { unjudged } from "./ruled";
+import { unjudged } from "./judgement-from";
+import { type TestPoint, testPointName } from "./test-point";
 import type { Judgement, Reference } from "./types";
 import { uncertaintyOf } from "./uncertainty";
 
@@ -35,7 +35,7 @@ interface Marked extends Electrolytic {
 }
 
 /** The value of the row itself or of the board, where it may be an aluminium electrolytic; else why not. */
-function markedOn(reading: Reading, place: Place | undefined): Marked | string {
+function markedOn(reading: Reading, place: TestPoint | undefined): Marked | string {
   const { expected, part, note } = reading.subject;
   const words = [expected?.text, part?.text, place?.part?.value, note?.text, place?.part?.note];
   const text = words.slice(0, 3).find((typed) => typed && readValue(typed, "capacitance"));
@@ -48,12 +48,12 @@ function markedOn(reading: Reading, place: Place | undefined): Marked | string {
   return { ...electrolytic(value.nominal, words.filter(Boolean).join(" ")), text };
 }
 
-const nameOf = (reading: Reading, place: Place | undefined): string =>
-  place ? placeName(place) : (reading.subject.ref?.text ?? "This capacitor");
+const nameOf = (reading: Reading, place: TestPoint | undefined): string =>
+  place ? testPointName(place) : (reading.subject.ref?.text ?? "This capacitor");
 
 export function judgeEsrOf(
   reading: Reading,
-  place: Place | undefined,
+  place: TestPoint | undefined,
   ctx: LogContext,
 ): Judgement | undefined {
   const extent = extentOf(reading.value);
@@ -156,7 +156,7 @@ export function judgeEsrOf(
 /** Read at the rated voltage after some minutes, which the row cannot say: the words do. */
 export function judgeLeakage(
   reading: Reading,
-  place: Place | undefined,
+  place: TestPoint | undefined,
   ctx: LogContext,
 ): Judgement | undefined {
   const extent = extentOf(reading.value);
@@ -190,7 +190,7 @@ export function judgeLeakage(
     uncertainty,
     formula: comparisonText(found, "bench"),
   });
-  const fact = `${read}; the limit for ${marked.text} is ${say(Number(most.toPrecision(3)), "A")}.`;
+  const fact = `${read}; the limit for ${marked.text} is ${formatValue(Number(most.toPrecision(3)), "A")}.`;
   if (verdict === "within-limits")
     return {
       ...base,
@@ -217,4 +217,4 @@ export function judgeLeakage(
   };
 }
 
-const round = (ohms: number): string => say(Number(ohms.toPrecision(2)), "ohm");
+const round = (ohms: number): string => formatValue(Number(ohms.toPrecision(2)), "ohm");

@@ -6,9 +6,9 @@ import type { Reading } from "../log/model";
 import { parseCell } from "../quantity/parse-cell";
 import type { Saying } from "../text/saying";
 import type { LogContext } from "./context";
+import { unjudged } from "./judgement-from";
 import { canBeep, type EndsRead, endsRead, heardIn, isWholeBoard, mustJoin } from "./nets/ends";
-import { type Place, partPlace, pinPlace } from "./place";
-import { unjudged } from "./ruled";
+import { partTestPoint, pinTestPoint, type TestPoint } from "./test-point";
 import type { Judgement } from "./types";
 
 type Ruled = Pick<Judgement, "verdict" | "code" | "side"> & { readonly says: Saying };
@@ -17,7 +17,11 @@ type Ruled = Pick<Judgement, "verdict" | "code" | "side"> & { readonly says: Say
 const LOOK_ALONG = "Measure from leg to leg along it, flexing the board gently.";
 
 /** Undefined where the table measures something else. */
-export function judgeEnds(reading: Reading, _: Place | undefined, ctx: LogContext): Judgement | undefined {
+export function judgeEnds(
+  reading: Reading,
+  _: TestPoint | undefined,
+  ctx: LogContext,
+): Judgement | undefined {
   const { subject, measure } = reading;
   if (measure !== CONTINUITY || !subject.from || !subject.to) return undefined;
   const board = ctx.board?.value;
@@ -26,7 +30,7 @@ export function judgeEnds(reading: Reading, _: Place | undefined, ctx: LogContex
   if (!board || !ends)
     return said ? { reading, ...said } : unjudged(reading, undefined, `${ofRow(reading)}: ${UNKNOWN}`);
   const at = ends.from.at ?? ends.to.at;
-  const place = at && pinPlace(partPlace(at.ref, board, ctx.library), at.pin, board);
+  const place = at && pinTestPoint(partTestPoint(at.ref, board, ctx.library), at.pin, board);
   const ruled =
     said ||
     (ends.from.net === ends.to.net

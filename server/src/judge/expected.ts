@@ -4,13 +4,13 @@ import { comparisonText } from "../compute/limits/text";
 import type { Reading } from "../log/model";
 import { compareWith, doubtAdvice, extentOf, limitWords } from "./compare";
 import { hasBoardFile, type LogContext } from "./context";
-import { type Place, placeName } from "./place";
 import { boardReference, shopReference } from "./reference";
+import { type TestPoint, testPointName } from "./test-point";
 import type { Judgement, Reference } from "./types";
 import { uncertaintyOf } from "./uncertainty";
 
 /** Any procedure without a judge of its own: only the board file's expected reading can judge it. */
-export function judgeExpected(reading: Reading, place: Place | undefined, ctx: LogContext): Judgement {
+export function judgeExpected(reading: Reading, place: TestPoint | undefined, ctx: LogContext): Judgement {
   const extent = extentOf(reading.value);
   const unit = reading.spec.unit ?? "";
   const reference = extent && boardReference(reading, place, unit, ctx);
@@ -28,7 +28,7 @@ export function judgeExpected(reading: Reading, place: Place | undefined, ctx: L
 /** Held against the boards this shop returned; undefined where there were too few of them. */
 export function judgeByShop(
   reading: Reading,
-  place: Place | undefined,
+  place: TestPoint | undefined,
   ctx: LogContext,
 ): Judgement | undefined {
   const extent = extentOf(reading.value);
@@ -40,13 +40,13 @@ function judgeAgainst(
   reference: Reference,
   extent: Extent,
   reading: Reading,
-  place: Place | undefined,
+  place: TestPoint | undefined,
   ctx: LogContext,
 ): Judgement {
   const base = place ? { reading, place } : { reading };
   const uncertainty = uncertaintyOf(reading.value, ctx.meter, reading.table.procedure.meter?.function);
   const result = compareWith(reference, extent, uncertainty);
-  const name = place ? placeName(place) : (reading.subject.rail?.text ?? "This");
+  const name = place ? testPointName(place) : (reading.subject.rail?.text ?? "This");
   const within = result.verdict === "within-limits";
   return defined({
     ...base,
@@ -67,7 +67,11 @@ function judgeAgainst(
   });
 }
 
-function whyNothing({ table, subject, spec }: Reading, place: Place | undefined, ctx: LogContext): string {
+function whyNothing(
+  { table, subject, spec }: Reading,
+  place: TestPoint | undefined,
+  ctx: LogContext,
+): string {
   // What another judge has no word for either.
   if (spec.role !== "reading") return "This is a word, not a figure, so there are no limits for it.";
   const needsRef = table.procedure.columns.some((column) => column.role === "ref" && column.required);

@@ -5,9 +5,9 @@ import type { Board, DevicePin, Rail } from "../knowledge/types";
 import type { LogTable, Reading } from "../log/model";
 import { extentOf } from "./compare";
 import type { LogContext } from "./context";
-import { type Place, pinNumber, resolvePin } from "./place";
 import { railReference } from "./rail";
 import { isNegativeSupply, supplyWindow } from "./supply-window";
+import { pinNumber, resolvePin, type TestPoint } from "./test-point";
 import { siValue } from "./uncertainty";
 
 export interface Feed {
@@ -28,7 +28,7 @@ export type Fed =
 const UNKNOWN: Fed = { kind: "unknown" };
 
 /** @param reading the reading that is judged, whose table may tell what the supply pin read */
-export function fedBy(place: Place, supply: DevicePin, ctx: LogContext, reading?: Reading): Fed {
+export function fedBy(place: TestPoint, supply: DevicePin, ctx: LogContext, reading?: Reading): Fed {
   const { device, family, ref } = place;
   const board = ctx.board?.value;
   if (!device) return UNKNOWN;
@@ -104,7 +104,7 @@ const contradictions = memo((board: Board): ReadonlyMap<string, string> => {
 });
 
 /** Volts read at a chip's supply pin in the same table; undefined where it was not read, or twice with two results. */
-function readAt(table: LogTable, ref: string, supply: DevicePin, { device }: Place): number | undefined {
+function readAt(table: LogTable, ref: string, supply: DevicePin, { device }: TestPoint): number | undefined {
   const rows = byRef(table).get(ref.toUpperCase()) ?? [];
   const values = rows.flatMap(({ subject, value }) => {
     const typed = subject.pin?.text ?? "";

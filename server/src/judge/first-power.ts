@@ -1,14 +1,14 @@
 // A rail that was fed for the first time from a limited supply: the limit, what was drawn, and whether the supply stayed up.
 
 import type { LogTable, Reading } from "../log/model";
-import { say } from "../quantity/say";
+import { formatValue } from "../quantity/format-value";
 import { amountOf } from "./board-parts";
 import type { LogContext } from "./context";
+import { unjudged } from "./judgement-from";
 import { besides, single } from "./measured";
-import type { Place } from "./place";
 import { railAt } from "./rail-name";
-import { unjudged } from "./ruled";
 import { judgeSupply } from "./supply";
+import type { TestPoint } from "./test-point";
 import type { Judgement } from "./types";
 
 /** A limit that lets through this many times the usual load protects little; common practice, no source. */
@@ -16,7 +16,7 @@ const LIMIT_TIMES = 3;
 
 export function judgeFirstPower(
   reading: Reading,
-  place: Place | undefined,
+  place: TestPoint | undefined,
   ctx: LogContext,
   near: readonly LogTable[],
 ): Judgement | undefined {
@@ -57,7 +57,7 @@ function ofLimit(reading: Reading, name: string, load: number | undefined): Judg
     side: "high",
     code: "rail-out-of-tolerance",
     says: {
-      fact: `The limit of ${reading.value.typed} is more than ${LIMIT_TIMES} times the ${say(load, "A")} that ${name} usually carries.`,
+      fact: `The limit of ${reading.value.typed} is more than ${LIMIT_TIMES} times the ${formatValue(load, "A")} that ${name} usually carries.`,
       cause: "A short can burn tracks before such a limit acts.",
       step: "Set it just above the usual current for the first power.",
     },

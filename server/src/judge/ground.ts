@@ -4,14 +4,14 @@ import { LOWEST_SHORT, shortLimits } from "../compute/circuit/rail-short";
 import { comparisonText } from "../compute/limits/text";
 import type { Reading } from "../log/model";
 import { railNamed } from "../log/stated/rail-name";
-import { say } from "../quantity/say";
-import { amountOf, nominalOf } from "./board-parts";
+import { formatValue } from "../quantity/format-value";
+import { amountOf, railNominal } from "./board-parts";
 import { compareWith, extentOf } from "./compare";
 import type { LogContext } from "./context";
 import { judgeExpected } from "./expected";
 import { besides, single } from "./measured";
-import type { Place } from "./place";
 import { findRail } from "./rail-name";
+import type { TestPoint } from "./test-point";
 import type { Judgement, Reference } from "./types";
 import { uncertaintyOf } from "./uncertainty";
 
@@ -22,7 +22,7 @@ const ONE_WAY = 10;
 /** A plain short is told first; then the board's own window decides, and without one what the rail can carry. */
 export function judgeGround(
   reading: Reading,
-  place: Place | undefined,
+  place: TestPoint | undefined,
   ctx: LogContext,
 ): Judgement | undefined {
   const typed = reading.subject.rail?.text;
@@ -30,7 +30,7 @@ export function judgeGround(
   if (typed === undefined || !extent || reading.spec.quantity !== "resistance") return undefined;
   const rail = ctx.board && findRail(ctx.board.value, typed);
   const name = rail?.name ?? typed;
-  const volts = nominalOf(rail) ?? railNamed(typed)?.nominal;
+  const volts = railNominal(rail) ?? railNamed(typed)?.nominal;
   const load = rail && amountOf(rail.load, "current");
   const unregulated = railNamed(typed)?.unregulated === true || rail?.rectifier !== undefined;
   const limits = shortLimits(defined({ volts, load, unregulated }));
@@ -60,7 +60,7 @@ export function judgeGround(
   const drives =
     volts === undefined
       ? undefined
-      : `${say(Math.abs(volts), "V")} would drive ${amps(volts, ohms)} through it.`;
+      : `${formatValue(Math.abs(volts), "V")} would drive ${amps(volts, ohms)} through it.`;
   if (found.verdict === "out-of-limits") {
     const oneWay =
       other !== undefined && other >= limits.doubt && other > ONE_WAY * ohms && ohms > LOWEST_SHORT;
@@ -71,7 +71,7 @@ export function judgeGround(
         side,
         code: CODE,
         says: {
-          fact: `${name} reads ${say(ohms, "ohm")} to ground one way and ${sayOhms(other)} the other; a short reads the same both ways.`,
+          fact: `${name} reads ${formatValue(ohms, "ohm")} to ground one way and ${sayOhms(other)} the other; a short reads the same both ways.`,
           cause: "A diode or a reversed part conducts.",
           step: "Find it before you apply power.",
         },
@@ -84,7 +84,7 @@ export function judgeGround(
       side,
       code,
       says: {
-        fact: `${name} reads ${say(ohms, "ohm")} to ground${both}; below ${say(limits.short, "ohm")} is a short.`,
+        fact: `${name} reads ${formatValue(ohms, "ohm")} to ground${both}; below ${formatValue(limits.short, "ohm")} is a short.`,
         step: "Do not apply power. Lift or unplug the parts on the rail one by one, and read again.",
         more: drives,
       },
@@ -103,7 +103,7 @@ export function judgeGround(
       side: doubted.side,
       code: CODE,
       says: {
-        fact: `${name} reads ${say(ohms, "ohm")} to ground; below ${say(limits.doubt, "ohm")} is low for its voltage.`,
+        fact: `${name} reads ${formatValue(ohms, "ohm")} to ground; below ${formatValue(limits.doubt, "ohm")} is low for its voltage.`,
         step: "Compare another board. Apply power only with the current limited.",
         more: drives,
       },
@@ -113,16 +113,16 @@ export function judgeGround(
     ...base,
     verdict: "unjudged",
     says: {
-      fact: `${name} reads ${reading.value.typed} to ground: no plain short, which would be below ${say(limits.short, "ohm")}.`,
+      fact: `${name} reads ${reading.value.typed} to ground: no plain short, which would be below ${formatValue(limits.short, "ohm")}.`,
       step: "Nothing says what it should read. Compare another board.",
     },
   };
 }
 
 const amps = (volts: number, ohms: number): string =>
-  ohms > 0 ? say(Number((Math.abs(volts) / ohms).toPrecision(3)), "A") : "all that the supply gives";
+  ohms > 0 ? formatValue(Number((Math.abs(volts) / ohms).toPrecision(3)), "A") : "all that the supply gives";
 
-const sayOhms = (ohms: number): string => (Number.isFinite(ohms) ? say(ohms, "ohm") : "open");
+const sayOhms = (ohms: number): string => (Number.isFinite(ohms) ? formatValue(ohms, "ohm") : "open");
 
 /** The reading of the same row with the leads the other way round. */
 function otherWay(reading: Reading): number | undefined {

@@ -4,15 +4,15 @@
 import { defined } from "../base/defined";
 import { dissipation, dropoutHeadroom, valley } from "../compute/circuit/regulator";
 import { rippleBound } from "../compute/circuit/ripple";
-import type { Ruling } from "../compute/verdict";
+import type { Assessment } from "../compute/verdict";
 import type { Rail } from "../knowledge/types";
 import type { LogTable, Reading } from "../log/model";
-import { say } from "../quantity/say";
+import { formatValue } from "../quantity/format-value";
 import { type Saying, sourcesOf } from "../text/saying";
-import { amountOf, linkTo, nominalOf } from "./board-parts";
+import { amountOf, linkTo, railNominal } from "./board-parts";
 import { compareWith } from "./compare";
 import type { LogContext } from "./context";
-import { accuracyGap, besides, type Measured, measuredOf, readingsOfRail } from "./measured";
+import { accuracyGap, besides, type MeasuredReading, measuredOf, readingsOfRail } from "./measured";
 import { railReference } from "./rail";
 import { findRail } from "./rail-name";
 import { loadOf, rippleCircuit } from "./ripple";
@@ -26,10 +26,10 @@ const USUAL_DROPOUT = { value: 2, source: "common practice, no source" };
 interface Stage {
   readonly from: Rail;
   readonly to: Rail;
-  readonly input: Measured;
-  readonly output: Measured;
+  readonly input: MeasuredReading;
+  readonly output: MeasuredReading;
   /** Read peak to peak in the input's row; undefined where it was not. */
-  readonly ripple?: Measured;
+  readonly ripple?: MeasuredReading;
   /** The row of the input, for its load. */
   readonly inputReading: Reading;
   readonly outputReading: Reading;
@@ -77,7 +77,7 @@ function stageOf(
 /** Named in sentences: the regulator where the board file names it. */
 const nameOf = ({ to }: Stage): string => to.regulator ?? `the regulator of ${to.name}`;
 
-interface Headroom extends Ruling {
+interface Headroom extends Assessment {
   /** Least the input may read on average, without its sign. */
   readonly least: number;
   readonly uncertainty: number;
@@ -90,7 +90,7 @@ interface Headroom extends Ruling {
 function headroomOf(stage: Stage, ctx: LogContext): Headroom | undefined {
   const { from, to, input, output, ripple } = stage;
   const limits = railReference(to, ctx);
-  const nominal = nominalOf(to);
+  const nominal = railNominal(to);
   const at = { low: output.value, high: output.value };
   const out = limits && compareWith(limits, at, output.uncertainty).verdict === "out-of-limits";
   const low = out && nominal !== undefined && Math.abs(output.value) < Math.abs(nominal);
@@ -99,7 +99,7 @@ function headroomOf(stage: Stage, ctx: LogContext): Headroom | undefined {
   if (to.dropout !== undefined && (given === undefined || given <= 0)) return undefined;
   const dropout = given ?? USUAL_DROPOUT.value;
   const dropoutSource = given === undefined ? USUAL_DROPOUT.source : (to.source ?? "the board file");
-  const held = (swing: Measured) => {
+  const held = (swing: MeasuredReading) => {
     const bottom = valley({ average: input.value, ripple: swing.value });
     if (!bottom.ok) return undefined;
     const uncertainty = Math.hypot(input.uncertainty, swing.uncertainty / 2, target.uncertainty);
@@ -113,10 +113,10 @@ function headroomOf(stage: Stage, ctx: LogContext): Headroom | undefined {
     if (!ruling.ok) return undefined;
     const across = Math.abs(bottom.value) - Math.abs(target.value);
     const where = swing.value > 0 ? `At the bottom of its ripple, ${from.name}` : from.name;
-    const over = low ? `the ${say(target.value, "V")} ${to.name} should have` : "its output";
-    const needs = `${nameOf(stage)} needs ${say(dropout, "V")}`;
+    const over = low ? `the ${formatValue(target.value, "V")} ${to.name} should have` : "its output";
+    const needs = `${nameOf(stage)} needs ${formatValue(dropout, "V")}`;
     const says: Saying = {
-      fact: `${where} is ${say(across, "V")} above ${over}; ${needs}.`,
+      fact: `${where} is ${formatValue(across, "V")} above ${over}; ${needs}.`,
       ...(ruling.verdict === "within-limits"
         ? {}
         : ruling.verdict === "suspect"
@@ -167,7 +167,7 @@ function onInput(base: Judgement, stage: Stage, ctx: LogContext): Judgement {
     formula,
     says: {
       ...headroom.says,
-      fact: `${what}; ${nameOf(stage)} needs ${say(headroom.least, "V")} or more.`,
+      fact: `${what}; ${nameOf(stage)} needs ${formatValue(headroom.least, "V")} or more.`,
       more: headroom.says.fact,
     },
     reference: needOf(stage, headroom, ctx),
@@ -184,7 +184,7 @@ const starving = (says: Saying, { fact, cause, step, source }: Saying): Saying =
   source: sourcesOf(says.source, source),
 });
 
-const isNegative = (rail: Rail): boolean => (nominalOf(rail) ?? 0) < 0;
+const isNegative = (rail: Rail): boolean => (railNominal(rail) ?? 0) < 0;
 
 /** What the regulator needs at its input, as a limit of the input's average. */
 function needOf({ from, to }: Stage, headroom: Headroom, ctx: LogContext): Reference {

@@ -2,18 +2,18 @@
 // value the meter cannot have shown.
 import type { Reading } from "../log/model";
 import { DIMENSION_NAMES } from "../quantity/format";
+import { formatValue } from "../quantity/format-value";
 import type { Quantity } from "../quantity/quantity";
-import { say } from "../quantity/say";
 import type { LogContext } from "./context";
 import { signalOf } from "./pin-signal";
-import { type Place, placeName } from "./place";
 import { mayBeNegative } from "./power-pin";
+import { type TestPoint, testPointName } from "./test-point";
 import type { Judgement } from "./types";
 import { testVoltage } from "./uncertainty";
 
 export function judgeImpossible(
   reading: Reading,
-  place: Place | undefined,
+  place: TestPoint | undefined,
   ctx: LogContext,
 ): Judgement | undefined {
   const found = wrongUnit(reading) ?? outsidePackage(reading, place) ?? cannotBe(reading, place, ctx);
@@ -48,7 +48,7 @@ function headerOf(reading: Reading): string {
   return reading.table.columns[at]?.header.text ?? reading.spec.headers[0] ?? "Reading";
 }
 
-function outsidePackage(reading: Reading, place: Place | undefined): Judgement | undefined {
+function outsidePackage(reading: Reading, place: TestPoint | undefined): Judgement | undefined {
   const device = place?.device;
   // A device whose pins nobody has listed says nothing of which it has.
   if (!device || device.pins.size === 0 || place.pinTyped === undefined || place.pin) return undefined;
@@ -61,9 +61,9 @@ function outsidePackage(reading: Reading, place: Place | undefined): Judgement |
   };
 }
 
-function cannotBe(reading: Reading, place: Place | undefined, ctx: LogContext): Judgement | undefined {
+function cannotBe(reading: Reading, place: TestPoint | undefined, ctx: LogContext): Judgement | undefined {
   const quantities = numbers(reading);
-  const name = place ? placeName(place) : (reading.subject.rail?.text ?? "This");
+  const name = place ? testPointName(place) : (reading.subject.rail?.text ?? "This");
   const negative =
     reading.spec.signed || (reading.measure === "level" && isNegativeSupply(place, ctx))
       ? undefined
@@ -77,7 +77,7 @@ function cannotBe(reading: Reading, place: Place | undefined, ctx: LogContext): 
         fact: `${name} reads ${reading.value.typed}; ${reading.measure === "drop" ? "a drop on the diode range" : `${DIMENSION_NAMES[negative.dimension]} measured this way`} cannot be below 0.`,
         step: "Check the sign, or whether the leads were swapped.",
       },
-      formula: `${say(negative.value, negative.unit)} < 0`,
+      formula: `${formatValue(negative.value, negative.unit)} < 0`,
     };
   }
   const fn = reading.table.procedure.meter?.function;
@@ -88,8 +88,8 @@ function cannotBe(reading: Reading, place: Place | undefined, ctx: LogContext): 
   if (!above || reading.value.kind === "bound") return undefined;
   const drives =
     known === undefined
-      ? `any meter's diode-test voltage (${say(limit, "V")})`
-      : `the meter's ${say(limit, "V")} diode-test voltage`;
+      ? `any meter's diode-test voltage (${formatValue(limit, "V")})`
+      : `the meter's ${formatValue(limit, "V")} diode-test voltage`;
   return {
     reading,
     verdict: "impossible",
@@ -99,7 +99,7 @@ function cannotBe(reading: Reading, place: Place | undefined, ctx: LogContext): 
       step: "Check the decimal point, or the range.",
       source: known === undefined ? "common practice, no source" : ctx.meter?.title,
     },
-    formula: `${say(above.value, "V")} > ${say(limit, "V")} test voltage`,
+    formula: `${formatValue(above.value, "V")} > ${formatValue(limit, "V")} test voltage`,
   };
 }
 
@@ -107,7 +107,7 @@ function cannotBe(reading: Reading, place: Place | undefined, ctx: LogContext): 
  * VBB of a memory, the input and output of a negative regulator, any pin where the board has a rail below ground or the part
  * a supply below it: a standing voltage there may be below zero. Of a part that nobody knows nothing is impossible.
  */
-function isNegativeSupply(place: Place | undefined, ctx: LogContext): boolean {
+function isNegativeSupply(place: TestPoint | undefined, ctx: LogContext): boolean {
   const { pin, device } = place ?? {};
   if (!device || mayBeNegative(place, ctx)) return true;
   if (!pin) return false;

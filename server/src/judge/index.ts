@@ -6,9 +6,9 @@ import { judgeDrifting } from "./drifting";
 import { judgeByShop, judgeExpected } from "./expected";
 import { judgeImpossible } from "./impossible";
 import { JUDGES } from "./judges";
-import { placeOf } from "./place";
 import { judgePoint, pointedReadings } from "./point";
 import { withSoundLimits } from "./sound-limits";
+import { testPointOf } from "./test-point";
 import type { Judgement } from "./types";
 
 export type { Judgement, Reference } from "./types";
@@ -44,7 +44,7 @@ export function judge(
       says: { fact: `${value.reason}.`, step: hint },
     };
   }
-  const place = placeOf(reading.subject, ctx);
+  const place = testPointOf(reading.subject, ctx);
   const judgeAs = (value: CellValue): Judgement => {
     const as = value === reading.value ? reading : { ...reading, value };
     return JUDGES[reading.table.kind.judgedBy](as, place, ctx, near) ?? judgeExpected(as, place, ctx);

@@ -17,7 +17,6 @@ import { judgeLevel } from "./level";
 import { besides } from "./measured";
 import { judgePassive } from "./passive";
 import { judgePinToGround } from "./pin-to-ground";
-import type { Place } from "./place";
 import { judgePower } from "./power-pin";
 import { judgeRail } from "./rail";
 import { railAt } from "./rail-name";
@@ -27,6 +26,7 @@ import { judgeState } from "./state";
 import { judgeStress } from "./stress";
 import { judgeSupply } from "./supply";
 import { judgeSwap } from "./swap";
+import type { TestPoint } from "./test-point";
 import { judgeTrial } from "./trial";
 import type { Judgement } from "./types";
 
@@ -36,7 +36,7 @@ import type { Judgement } from "./types";
  */
 export type Judge = (
   reading: Reading,
-  place: Place | undefined,
+  place: TestPoint | undefined,
   ctx: LogContext,
   near: readonly LogTable[],
 ) => Judgement | undefined;
@@ -73,7 +73,7 @@ export const JUDGES: Readonly<Record<JudgedBy, Judge>> = {
 /** A row that names no rail but a pin: that of a regulator, say. */
 const judgePinOfSupply = (
   reading: Reading,
-  place: Place | undefined,
+  place: TestPoint | undefined,
   ctx: LogContext,
 ): Judgement | undefined =>
   place?.pin && !reading.subject.rail && !(ctx.board && railAt(reading.subject, ctx.board.value))

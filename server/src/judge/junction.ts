@@ -10,14 +10,14 @@ import {
   type JunctionWindow,
   USUAL_WINDOWS,
 } from "../compute/circuit/junction-table";
-import type { Ruling } from "../compute/verdict";
+import type { Assessment } from "../compute/verdict";
 import type { Reading } from "../log/model";
 import { sourcesOf } from "../text/saying";
 import { extentOf } from "./compare";
 import type { LogContext } from "./context";
 import { judgeExpected } from "./expected";
-import type { Place } from "./place";
-import { ruled, unjudged } from "./ruled";
+import { judgementFrom, unjudged } from "./judgement-from";
+import type { TestPoint } from "./test-point";
 import { judgeTwoLead } from "./two-lead";
 import type { Judgement } from "./types";
 import { siValue, uncertaintyOf } from "./uncertainty";
@@ -27,7 +27,7 @@ const WINDOWS: readonly JunctionWindow[] = ["base-emitter", "base-collector", "b
 
 export function judgeJunction(
   reading: Reading,
-  place: Place | undefined,
+  place: TestPoint | undefined,
   ctx: LogContext,
 ): Judgement | undefined {
   const isTwoLead = reading.measure === "forward" || reading.measure === "reverse";
@@ -67,7 +67,7 @@ export function judgeJunction(
   const first = outcome.pairs.find((p) => p.verdict === "out-of-limits");
   const hints = pair === first ? outcome.hints : [];
   const { source } = outcome;
-  const ruling: Ruling = {
+  const ruling: Assessment = {
     ok: true,
     verdict,
     side,
@@ -76,7 +76,7 @@ export function judgeJunction(
     source: sourcesOf(source, ...hints.map((hint) => hint.source)) ?? source,
     saysUnproven,
   };
-  return ruled(reading, place, ruling, CODE, { uncertainty });
+  return judgementFrom(reading, place, ruling, CODE, { uncertainty });
 }
 
 type Readings = { [pair in JunctionPair]?: number };
@@ -114,7 +114,7 @@ const isPair = (measure: string): measure is JunctionPair =>
 const marked = ({ subject }: Reading, ctx: LogContext) =>
   subject.part && ctx.library.device(subject.part.text)?.device.families.find(isJunctionType);
 
-function ownWindows(place: Place | undefined) {
+function ownWindows(place: TestPoint | undefined) {
   const device = place?.device;
   const windows: { [name in JunctionWindow]?: readonly [number, number] } = {};
   for (const name of WINDOWS) {

@@ -3,10 +3,10 @@
 
 import type { Extent } from "../compute/limits/compare";
 import type { Reading } from "../log/model";
-import { say } from "../quantity/say";
+import { formatValue } from "../quantity/format-value";
 import { extentOf } from "./compare";
 import type { LogContext } from "./context";
-import { type Place, placeOf } from "./place";
+import { type TestPoint, testPointOf } from "./test-point";
 import type { Judgement, Reference } from "./types";
 
 /** Below this nothing that conducts like a junction is left; volts, common practice, no source. */
@@ -18,7 +18,7 @@ const SOURCE = "common practice, no source";
  */
 export function judgeLeg(
   reading: Reading,
-  place: Place,
+  place: TestPoint,
   extent: Extent,
   ctx: LogContext,
 ): Pick<Judgement, "verdict" | "side" | "says" | "formula" | "reference"> | undefined {
@@ -48,7 +48,7 @@ export function judgeLeg(
       reference,
       formula: `${extent.high} V < ${SHORT_BELOW} V`,
       says: {
-        fact: `; a junction drops more than ${say(SHORT_BELOW, "V")}.`,
+        fact: `; a junction drops more than ${formatValue(SHORT_BELOW, "V")}.`,
         ...(isDiode
           ? {
               cause: "It is shorted, or this leg is on ground on this board.",
@@ -83,9 +83,9 @@ export function judgeLeg(
 }
 
 /** True where the row of the diode's other leg, in the same table, reads open too. */
-function otherIsOpen({ table }: Reading, place: Place, ctx: LogContext): boolean {
+function otherIsOpen({ table }: Reading, place: TestPoint, ctx: LogContext): boolean {
   return table.readings.some((other) => {
-    const at = placeOf(other.subject, ctx);
+    const at = testPointOf(other.subject, ctx);
     return (
       at?.ref === place.ref &&
       at.pin !== undefined &&

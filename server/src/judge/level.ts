@@ -2,26 +2,26 @@
 
 import { defined } from "../base/defined";
 import { familyLevels, inputLevels4000, type Levels } from "../compute/logic/family-levels";
-import { type LevelRuling, judgeLevel as ruleLevel } from "../compute/logic/levels";
+import { type LevelAssessment, compareToLevels as ruleLevel } from "../compute/logic/levels";
 import { outputStage } from "../compute/logic/output-stage";
 import { inputTechnology } from "../compute/logic/technology";
-import type { Outcome } from "../compute/outcome";
+import type { Result } from "../compute/result";
 import type { Family } from "../knowledge/types";
 import type { Reading } from "../log/model";
-import { say } from "../quantity/say";
+import { formatValue } from "../quantity/format-value";
 import { judgeAnalogue } from "./analogue";
 import { extentOf } from "./compare";
 import type { LogContext } from "./context";
-import { limitOf } from "./device-limits";
+import { deviceLimit } from "./device-limits";
 import { judgeExpected } from "./expected";
 import { type Fed, type Feed, fedBy } from "./feeding";
+import { judgementFrom, unjudged } from "./judgement-from";
 import { isMoving } from "./moving";
 import { judgeOpenOutput, judgeSwitch } from "./open-output";
 import { isClock, signalOf } from "./pin-signal";
-import { type Place, partPlace, pinPlace } from "./place";
 import { judgePower } from "./power-pin";
-import { ruled, unjudged } from "./ruled";
 import { supplyPinOf } from "./supply-window";
+import { partTestPoint, pinTestPoint, type TestPoint } from "./test-point";
 import type { Judgement } from "./types";
 import { siValue, uncertaintyOf } from "./uncertainty";
 
@@ -29,7 +29,7 @@ const CODE = "level-undefined";
 /** Supplies that a part may have whose own nobody knows: for each of these the verdict has to be the same. */
 const ANY_SUPPLY: readonly Feed[] = [3, 4, 5, 6, 8, 9, 10, 12, 15].map((volts) => ({
   volts,
-  name: say(volts, "V"),
+  name: formatValue(volts, "V"),
 }));
 /** Between these the levels that a sheet prints for 4.5 V or 5 V are taken as they stand; volts. */
 const ABOUT_FIVE = [4.5, 5.5] as const;
@@ -37,7 +37,7 @@ const ABOUT_FIVE = [4.5, 5.5] as const;
 /** Judged by the input that reads the node: the pin itself, or for an output the first input on its net. */
 export function judgeLevel(
   reading: Reading,
-  place: Place | undefined,
+  place: TestPoint | undefined,
   ctx: LogContext,
 ): Judgement | undefined {
   if (reading.spec.quantity !== "voltage" || !place) return undefined;
@@ -76,7 +76,7 @@ interface Read {
 
 function judgeLogic(
   reading: Reading,
-  place: Place,
+  place: TestPoint,
   family: Family,
   ctx: LogContext,
   read: Read,
@@ -104,7 +104,7 @@ function judgeLogic(
   // A pin does not stand above what feeds its chip: rails below the reading are not what does.
   const able = feeds.filter(({ volts }) => read.volts <= volts + BEYOND);
   const asked = able.length > 0 ? able : feeds;
-  const at = (feed: Feed | undefined): Outcome<LevelRuling> =>
+  const at = (feed: Feed | undefined): Result<LevelAssessment> =>
     ruleAt(place, receiver, receivers, feed, fed.kind === "known", read);
   const rulings = asked.length === 0 ? [at(undefined)] : asked.map(at);
   const [first] = rulings;
@@ -124,7 +124,7 @@ function judgeLogic(
       place,
       `It reads ${reading.value.typed}. A running clock shows its average on a meter, which is no level.`,
     );
-  return ruled(reading, place, first, CODE, { uncertainty: read.uncertainty });
+  return judgementFrom(reading, place, first, CODE, { uncertainty: read.uncertainty });
 }
 
 /** How far past its supply a pin may read. */
@@ -135,13 +135,13 @@ const scales = ({ id }: Family, fed: string | undefined): boolean =>
   id === "4000" || id === "HC" || id === "AC" || id === "C" || fed !== undefined;
 
 function ruleAt(
-  place: Place,
-  receiver: Place,
+  place: TestPoint,
+  receiver: TestPoint,
   family: Family,
   feed: Feed | undefined,
   isSure: boolean,
   { volts, uncertainty }: Read,
-): Outcome<LevelRuling> {
+): Result<LevelAssessment> {
   const { pin, device } = place;
   const receiving = levelsAt(family, feed, pin?.fed ?? receiver.pin?.fed, isSure);
   if (!receiving.ok) return receiving;
@@ -169,8 +169,8 @@ function ruleAt(
 }
 
 /** The most that a pin may be held at, volts: its supply, its family's, or what its inputs stand. */
-function highest({ device, family, pin }: Place, feed: Feed | undefined): number | undefined {
-  const tall = pin?.direction === "input" && device ? limitOf(device, "input")?.[1] : undefined;
+function highest({ device, family, pin }: TestPoint, feed: Feed | undefined): number | undefined {
+  const tall = pin?.direction === "input" && device ? deviceLimit(device, "input")?.[1] : undefined;
   const usual = family?.supply && siValue(family.supply[1], "V");
   const isWide = usual !== undefined && usual > 5.5;
   const own = feed ? Math.max(feed.volts, isWide ? 0 : (usual ?? 0)) : (usual ?? 5.5);
@@ -183,7 +183,7 @@ function levelsAt(
   feed: Feed | undefined,
   fed: string | undefined,
   isSure: boolean,
-): Outcome<Levels & { readonly ok: true }> {
+): Result<Levels & { readonly ok: true }> {
   const printed = familyLevels(family);
   if (!feed) return printed;
   const told = isSure ? `, for ${feed.name}` : "";
@@ -212,11 +212,11 @@ function levelsAt(
 const CLOCK_HIGH = 0.75;
 
 /** The first input on the net, which is what has to understand the level. */
-function receivingPlace(place: Place, ctx: LogContext): Place | undefined {
+function receivingPlace(place: TestPoint, ctx: LogContext): TestPoint | undefined {
   if (place.pin?.direction === "bidirectional") return undefined;
   const board = ctx.board?.value;
   for (const { ref, pin } of place.net?.pins ?? []) {
-    const at = pinPlace(partPlace(ref, board, ctx.library), pin, board);
+    const at = pinTestPoint(partTestPoint(ref, board, ctx.library), pin, board);
     if (
       at.pin?.direction === "input" &&
       at.family?.levels &&

@@ -6,7 +6,7 @@ import type { Reading } from "../log/model";
 import type { LogicState } from "../quantity/words";
 import type { Saying } from "../text/saying";
 import type { LogContext } from "./context";
-import { type Place, partPlace, pinPlace } from "./place";
+import { partTestPoint, pinTestPoint, type TestPoint } from "./test-point";
 
 /** What contradicts itself on one chip, with the pins it shows at. */
 export interface ReviewedContradiction {
@@ -17,7 +17,7 @@ export interface ReviewedContradiction {
 
 /** Recorded states of one chip's pins against what its gates and truth tables allow. */
 export function reviewDeviceStates(
-  place: Place,
+  place: TestPoint,
   states: ReadonlyMap<string, { readonly state: LogicState; readonly reading: Reading }>,
   ctx: LogContext,
 ): ReviewedContradiction[] {
@@ -25,7 +25,7 @@ export function reviewDeviceStates(
   if (!device) return [];
   const board = ctx.board?.value;
   const recorded = new Map([...states].map(([pin, { state }]) => [pin, state] as const));
-  const netAt = (pin: string) => pinPlace(partPlace(ref, board, ctx.library), pin, board).net;
+  const netAt = (pin: string) => pinTestPoint(partTestPoint(ref, board, ctx.library), pin, board).net;
   const along = {
     ref,
     netName: (pin: string) => netAt(pin)?.name,

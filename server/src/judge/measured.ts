@@ -7,12 +7,16 @@ import { findRail, railAt } from "./rail-name";
 import { uncertaintyOf } from "./uncertainty";
 
 /** A reading that is one finite number, with what is left open about it, in SI base units. */
-export interface Measured {
+export interface MeasuredReading {
   readonly value: number;
   readonly uncertainty: number;
 }
 
-export function measuredOf(reading: Reading | undefined, fn: string, ctx: LogContext): Measured | undefined {
+export function measuredOf(
+  reading: Reading | undefined,
+  fn: string,
+  ctx: LogContext,
+): MeasuredReading | undefined {
   const value = reading && single(reading.value);
   return value === undefined || !Number.isFinite(value)
     ? undefined
@@ -70,7 +74,7 @@ export const besides = (reading: Reading, measure: string): Reading | undefined 
     .get(reading.row)
     ?.find((other) => other.measure === measure);
 
-/** A long table is not searched anew for each of its rows. */
+/** A long table is not searched again for each of its rows. */
 const byRow = memo((table: LogTable): ReadonlyMap<number, readonly Reading[]> => {
   const rows = new Map<number, Reading[]>();
   for (const reading of table.readings) {

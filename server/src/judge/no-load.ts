@@ -5,7 +5,7 @@ import type { Rail } from "../knowledge/types";
 import { headerWord } from "../log/headers";
 import type { Reading } from "../log/model";
 import { railNamed } from "../log/stated/rail-name";
-import { nominalOf } from "./board-parts";
+import { railNominal } from "./board-parts";
 import type { Reference } from "./types";
 
 const PRACTICE = "common practice, no source";
@@ -43,7 +43,7 @@ export function isUnregulated(rail: Rail): boolean {
   if (rail.regulator !== undefined) return false;
   const named = railNamed(rail.name);
   if (named?.unregulated || rail.rectifier !== undefined || rail.reservoir !== undefined) return true;
-  const volts = Math.abs(nominalOf(rail) ?? 0);
+  const volts = Math.abs(railNominal(rail) ?? 0);
   return rail.byName === true && volts > 0 && (EITHER.has(volts) || !REGULATED.has(volts));
 }
 
@@ -53,7 +53,7 @@ export function isUnregulated(rail: Rail): boolean {
  */
 export function withNoLoad(reference: Reference, rail: Rail, reading: Reading): Reference {
   const load = saidLoad(reading);
-  const nominal = nominalOf(rail);
+  const nominal = railNominal(rail);
   if (load === "loaded" || nominal === undefined || nominal === 0 || !isUnregulated(rail)) return reference;
   const most = nominal * (rail.byName ? BY_NAME : BY_FILE);
   const { low = Number.NEGATIVE_INFINITY, high = Number.POSITIVE_INFINITY, beyond } = reference;

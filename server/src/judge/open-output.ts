@@ -1,16 +1,16 @@
 // Outputs that only pull, and transistors that switch a load: what they stand, and what they read on and off.
 
 import type { Side } from "../compute/limits/compare";
-import type { Ruling, Verdict } from "../compute/verdict";
+import type { Assessment, Verdict } from "../compute/verdict";
 import type { Reading } from "../log/model";
-import { say } from "../quantity/say";
+import { formatValue } from "../quantity/format-value";
 import type { Saying } from "../text/saying";
 import type { LogContext } from "./context";
-import { limitOf } from "./device-limits";
+import { deviceLimit } from "./device-limits";
 import { fedBy, feedsOf } from "./feeding";
-import type { Place } from "./place";
-import { ruled, unjudged } from "./ruled";
+import { judgementFrom, unjudged } from "./judgement-from";
 import { supplyPinOf } from "./supply-window";
+import type { TestPoint } from "./test-point";
 import type { Judgement, Reference } from "./types";
 
 const CODE = "level-undefined";
@@ -34,7 +34,7 @@ interface Read {
 /** Undefined where the pin is no open output, or its reading is to be judged as a level. */
 export function judgeOpenOutput(
   reading: Reading,
-  place: Place,
+  place: TestPoint,
   ctx: LogContext,
   read: Read,
 ): Judgement | undefined {
@@ -43,7 +43,7 @@ export function judgeOpenOutput(
   if (pin.direction === "open-emitter") return sourceOutput(reading, place, ctx, read);
   if (pin.direction !== "open-collector") return undefined;
   const { volts, uncertainty } = read;
-  const rated = limitOf(device, "off-state")?.[1];
+  const rated = deviceLimit(device, "off-state")?.[1];
   const supply = rated === undefined ? supplyVolts(place, ctx, reading) : undefined;
   const stands = rated ?? supply;
   const number = place.part?.device ?? device.id;
@@ -57,29 +57,29 @@ export function judgeOpenOutput(
       says:
         rated === undefined
           ? {
-              fact: `${say(volts, "V")} is above the supply of ${say(stands, "V")}.`,
+              fact: `${formatValue(volts, "V")} is above the supply of ${formatValue(stands, "V")}.`,
               cause: "A higher supply reaches this output.",
               step: "Switch off and look for a short to it.",
             }
           : {
-              fact: `${say(volts, "V")} is more than the ${say(stands, "V")} an output of a ${number} is rated for.`,
+              fact: `${formatValue(volts, "V")} is more than the ${formatValue(stands, "V")} an output of a ${number} is rated for.`,
               cause: "The wrong chip is fitted, or a higher supply reaches it.",
               step: "Switch off first.",
             },
       source: rated === undefined ? PRACTICE : device.source,
     });
-  const on = limitOf(device, "on-state")?.[1] ?? (device.kind === "interface" ? ON : undefined);
+  const on = deviceLimit(device, "on-state")?.[1] ?? (device.kind === "interface" ? ON : undefined);
   if (on !== undefined && volts > -MARGIN && volts <= on + uncertainty)
     return told(reading, place, "within-limits", undefined, uncertainty, {
       reference: limit(`an output of a ${number} that is on`, on, device.source),
-      says: { fact: `${say(volts, "V")} is an output that is on (at most ${say(on, "V")}).` },
+      says: { fact: `${formatValue(volts, "V")} is an output that is on (at most ${formatValue(on, "V")}).` },
       source: device.source,
     });
   if (rated !== undefined && volts >= HIGH)
     return told(reading, place, "within-limits", undefined, uncertainty, {
       reference: limit(`what an output of a ${number} is rated for`, rated, device.source),
       says: {
-        fact: `${say(volts, "V")} is an output that is off and pulled up; it is rated for ${say(rated, "V")}.`,
+        fact: `${formatValue(volts, "V")} is an output that is off and pulled up; it is rated for ${formatValue(rated, "V")}.`,
       },
       source: device.source,
     });
@@ -90,7 +90,12 @@ export function judgeOpenOutput(
 const HIGH = 2;
 
 /** A source driver: near its supply when it is on, near ground when it is off. */
-function sourceOutput(reading: Reading, place: Place, ctx: LogContext, read: Read): Judgement | undefined {
+function sourceOutput(
+  reading: Reading,
+  place: TestPoint,
+  ctx: LogContext,
+  read: Read,
+): Judgement | undefined {
   const { volts, uncertainty } = read;
   const { device, pin } = place;
   const supply = supplyVolts(place, ctx, reading);
@@ -100,12 +105,12 @@ function sourceOutput(reading: Reading, place: Place, ctx: LogContext, read: Rea
       place,
       `It reads ${reading.value.typed}. It depends on the supply it switches, and no rail is known for it. Read the supply pin too.`,
     );
-  const name = `${place.ref}'s supply of ${say(supply, "V")}`;
+  const name = `${place.ref}'s supply of ${formatValue(supply, "V")}`;
   if (volts - uncertainty > supply + Math.max(MARGIN, 0.1 * supply))
     return told(reading, place, "out-of-limits", "high", uncertainty, {
       reference: limit(name, supply, PRACTICE),
       says: {
-        fact: `${say(volts, "V")} is above ${name}.`,
+        fact: `${formatValue(volts, "V")} is above ${name}.`,
         cause: "A higher supply reaches this output.",
         step: "Switch off and look for a short to it.",
       },
@@ -115,13 +120,13 @@ function sourceOutput(reading: Reading, place: Place, ctx: LogContext, read: Rea
   if (isOn || volts <= ON)
     return told(reading, place, "within-limits", undefined, uncertainty, {
       reference: limit(name, supply, PRACTICE),
-      says: { fact: `${say(volts, "V")} is an output that is ${isOn ? `on, near ${name}` : "off"}.` },
+      says: { fact: `${formatValue(volts, "V")} is an output that is ${isOn ? `on, near ${name}` : "off"}.` },
       source: PRACTICE,
     });
   return told(reading, place, "suspect", "low", uncertainty, {
     reference: limit(name, supply, PRACTICE),
     says: {
-      fact: `${say(volts, "V")} is neither off nor near ${name}.`,
+      fact: `${formatValue(volts, "V")} is neither off nor near ${name}.`,
       cause: "It moves and this is an average, or the output is weak or overloaded.",
       step: "Look with an oscilloscope first.",
     },
@@ -130,11 +135,11 @@ function sourceOutput(reading: Reading, place: Place, ctx: LogContext, read: Rea
 }
 
 /** A transistor's collector or drain; what its base and emitter read hangs on the circuit. */
-export function judgeSwitch(reading: Reading, place: Place, ctx: LogContext, read: Read): Judgement {
+export function judgeSwitch(reading: Reading, place: TestPoint, ctx: LogContext, read: Read): Judgement {
   const { volts, uncertainty } = read;
   const { pin, device } = place;
   const isSwitch = /^(?:C|COLLECTOR|D|DRAIN)$/i.test(pin?.name ?? "");
-  const rated = device && limitOf(device, "off-state")?.[1];
+  const rated = device && deviceLimit(device, "off-state")?.[1];
   const isPositive = device?.families.some((family) => /^(?:NPN|N-)/i.test(family)) === true;
   if (!device || !pin || !isSwitch || rated === undefined || !isPositive)
     return unjudged(
@@ -148,7 +153,7 @@ export function judgeSwitch(reading: Reading, place: Place, ctx: LogContext, rea
     return told(reading, place, "out-of-limits", "high", uncertainty, {
       reference,
       says: {
-        fact: `${say(volts, "V")} is more than the ${say(rated, "V")} a ${number} is rated for.`,
+        fact: `${formatValue(volts, "V")} is more than the ${formatValue(rated, "V")} a ${number} is rated for.`,
         cause: "The wrong part is fitted, or its clamp diode is open.",
         step: "Switch off first.",
       },
@@ -164,8 +169,8 @@ export function judgeSwitch(reading: Reading, place: Place, ctx: LogContext, rea
       reference,
       says: {
         fact: isOn
-          ? `${say(volts, "V")} is a transistor that is on.`
-          : `${say(volts, "V")} is a transistor that is off, with ${pulled?.name} behind its load; it is rated for ${say(rated, "V")}.`,
+          ? `${formatValue(volts, "V")} is a transistor that is on.`
+          : `${formatValue(volts, "V")} is a transistor that is off, with ${pulled?.name} behind its load; it is rated for ${formatValue(rated, "V")}.`,
       },
       source: device.source,
     });
@@ -176,7 +181,7 @@ export function judgeSwitch(reading: Reading, place: Place, ctx: LogContext, rea
   );
 }
 
-function supplyVolts(place: Place, ctx: LogContext, reading: Reading): number | undefined {
+function supplyVolts(place: TestPoint, ctx: LogContext, reading: Reading): number | undefined {
   const supply = place.device && supplyPinOf(place.pin, place.device);
   if (!supply) return undefined;
   const fed = fedBy(place, supply, ctx, reading);
@@ -194,13 +199,13 @@ const limit = (of: string, high: number, source: string): Reference => ({
 
 function told(
   reading: Reading,
-  place: Place,
+  place: TestPoint,
   verdict: Verdict,
   side: Side | undefined,
   uncertainty: number,
   { reference, says, source }: { reference: Reference; says: Saying; source: string },
 ): Judgement {
-  const formula = `${reading.value.typed} ${verdict === "out-of-limits" ? ">" : "\u2264"} ${say(reference.high ?? 0, "V")}`;
-  const ruling: Ruling = { ok: true, verdict, side, says, formula, source };
-  return ruled(reading, place, ruling, CODE, { reference, uncertainty });
+  const formula = `${reading.value.typed} ${verdict === "out-of-limits" ? ">" : "\u2264"} ${formatValue(reference.high ?? 0, "V")}`;
+  const ruling: Assessment = { ok: true, verdict, side, says, formula, source };
+  return judgementFrom(reading, place, ruling, CODE, { reference, uncertainty });
 }

@@ -5,19 +5,19 @@ import {
   judgeCapacitanceInCircuit,
   judgeResistanceInCircuit,
 } from "../compute/circuit/in-circuit";
-import { compare } from "../compute/limits/compare";
+import { compareToLimits } from "../compute/limits/compare";
 import { comparisonText } from "../compute/limits/text";
-import type { Outcome } from "../compute/outcome";
 import { type PartValue, partValue, readValue } from "../compute/part-value";
+import type { Result } from "../compute/result";
 import type { Reading } from "../log/model";
-import { say } from "../quantity/say";
+import { formatValue } from "../quantity/format-value";
 import type { Dimension } from "../quantity/units";
 import { extentOf } from "./compare";
 import type { LogContext } from "./context";
 import { judgeEsrOf, judgeLeakage } from "./electrolytic";
 import { judgeExpected } from "./expected";
-import type { Place } from "./place";
-import { ruled } from "./ruled";
+import { judgementFrom } from "./judgement-from";
+import type { TestPoint } from "./test-point";
 import type { Judgement } from "./types";
 import { uncertaintyOf } from "./uncertainty";
 
@@ -26,7 +26,7 @@ const CODE = "passive-out-of-tolerance";
 /** In place, paths beside a part hide one side of its tolerance; with an end lifted both sides count. */
 export function judgePassive(
   reading: Reading,
-  place: Place | undefined,
+  place: TestPoint | undefined,
   ctx: LogContext,
 ): Judgement | undefined {
   const dimension = reading.spec.quantity as Dimension | undefined;
@@ -43,7 +43,7 @@ export function judgePassive(
   if (reading.subject.pin) return undefined;
   // Ohms are no value of a capacitor, which is marked with none.
   if (dimension === "resistance" && /^C\d/i.test(place?.part?.ref ?? "")) return undefined;
-  const value = nominalOf(reading, place, dimension);
+  const value = expectedPartValue(reading, place, dimension);
   if (!value) return undefined;
   const fn = dimension === "resistance" ? "ohms" : "capacitance";
   const input = { ...value, reading: extent.low, uncertainty: uncertaintyOf(reading.value, ctx.meter, fn) };
@@ -52,13 +52,16 @@ export function judgePassive(
     : dimension === "resistance"
       ? judgeResistanceInCircuit(input)
       : judgeCapacitanceInCircuit(input);
-  return ruled(reading, place, ruling, CODE, { uncertainty: input.uncertainty, note: value.toleranceTold });
+  return judgementFrom(reading, place, ruling, CODE, {
+    uncertainty: input.uncertainty,
+    note: value.toleranceTold,
+  });
 }
 
 /** What the row itself says it should be, else the board file's value. */
-export function nominalOf(
+export function expectedPartValue(
   reading: Reading,
-  place: Place | undefined,
+  place: TestPoint | undefined,
   dimension: Dimension,
 ): PartValue | undefined {
   const typed = reading.subject.expected?.text;
@@ -75,17 +78,17 @@ function outOfCircuit(
   input: { reading: number; uncertainty: number; nominal: number; tolerance: number },
   unit: string,
   value: PartValue,
-): Outcome<InCircuitRuling> {
+): Result<InCircuitRuling> {
   const low = value.nominal * (1 - value.tolerance);
   const high = value.nominal * (1 + value.tolerance);
-  const found = compare(
+  const found = compareToLimits(
     input.reading,
     { low, high, unit },
     // Where even the marked value would straddle its own tolerance, lying near a limit says nothing.
     { uncertainty: input.uncertainty, guardInside: input.uncertainty < value.nominal * value.tolerance },
   );
   const { verdict, side } = found;
-  const fact = `${say(value.nominal, unit)} out of circuit reads ${say(input.reading, unit)}; ${say(low, unit)} to ${say(high, unit)} is allowed.`;
+  const fact = `${formatValue(value.nominal, unit)} out of circuit reads ${formatValue(input.reading, unit)}; ${formatValue(low, unit)} to ${formatValue(high, unit)} is allowed.`;
   return {
     ok: true,
     conclusion: verdict === "out-of-limits" ? "disproved" : "not-disproved",

@@ -1,6 +1,6 @@
 // What a pin is to a reading of its drop to ground: what its device says of it, and what the board ties it to.
 
-import type { Place } from "./place";
+import type { TestPoint } from "./test-point";
 
 export type PinRole =
   | "signal"
@@ -12,7 +12,7 @@ export type PinRole =
   | "unknown";
 
 /** A ground or supply pin is one by its device; any other is what the board ties it to, and then a signal. */
-export function pinRole(place: Place): PinRole {
+export function pinRole(place: TestPoint): PinRole {
   const direction = place.pin?.direction;
   if (direction === "ground") return "ground";
   if (direction === "supply") return "supply";
@@ -22,5 +22,5 @@ export function pinRole(place: Place): PinRole {
   return "signal";
 }
 
-export const tied = (place: Place): PinRole =>
+export const tied = (place: TestPoint): PinRole =>
   place.tiedTo === "ground" ? "tied-to-ground" : "tied-to-rail";

@@ -1,12 +1,12 @@
 // The resistance from a chip's pin to ground, with the power off: only a plain short is told.
 import { comparisonText } from "../compute/limits/text";
 import type { Reading } from "../log/model";
-import { say } from "../quantity/say";
+import { formatValue } from "../quantity/format-value";
 import { compareWith, extentOf } from "./compare";
 import type { LogContext } from "./context";
 import { judgeExpected } from "./expected";
 import { partWord, tellWhich } from "./part-word";
-import { type Place, placeName } from "./place";
+import { type TestPoint, testPointName } from "./test-point";
 import type { Judgement, Reference } from "./types";
 import { uncertaintyOf } from "./uncertainty";
 
@@ -19,7 +19,7 @@ const GROUND_ABOVE = 5;
 /** Undefined where the row names no pin that the library knows. */
 export function judgePinToGround(
   reading: Reading,
-  place: Place | undefined,
+  place: TestPoint | undefined,
   ctx: LogContext,
 ): Judgement | undefined {
   const extent = extentOf(reading.value);
@@ -43,13 +43,13 @@ export function judgePinToGround(
   const { verdict, side } = found;
   const formula = comparisonText(found, "bench");
   const base = { reading, place, reference, uncertainty, formula };
-  const read = `${placeName(place)} reads ${extent.low === extent.high ? say(extent.low, "ohm") : reading.value.typed} to ground`;
+  const read = `${testPointName(place)} reads ${extent.low === extent.high ? formatValue(extent.low, "ohm") : reading.value.typed} to ground`;
   if (verdict === "within-limits" && isGround)
     return {
       ...base,
       verdict,
       says: {
-        fact: `${read}; a ground pin reads at most ${say(GROUND_ABOVE, "ohm")}.`,
+        fact: `${read}; a ground pin reads at most ${formatValue(GROUND_ABOVE, "ohm")}.`,
         cause: "Not disproved.",
       },
     };
@@ -70,12 +70,12 @@ export function judgePinToGround(
     code: CODE,
     says: isGround
       ? {
-          fact: `${read}; a ground pin reads at most ${say(GROUND_ABOVE, "ohm")}.`,
+          fact: `${read}; a ground pin reads at most ${formatValue(GROUND_ABOVE, "ohm")}.`,
           cause: "Its joint, its socket contact or the track is open or poor.",
           step: "Check those first.",
         }
       : {
-          fact: `${read}; below ${say(SHORT_BELOW, "ohm")} is a short.`,
+          fact: `${read}; below ${formatValue(SHORT_BELOW, "ohm")} is a short.`,
           cause: `Shorted, in the ${partWord(place)} or along its net.`,
           step: tellWhich(place),
         },

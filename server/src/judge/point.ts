@@ -5,7 +5,7 @@ import type { Reading } from "../log/model";
 import { parseQuantity, type Quantity } from "../quantity/quantity";
 import { DIODE_LIMIT, possibleReadings } from "../quantity/whole-digits";
 import type { LogContext } from "./context";
-import { type Place, placeName } from "./place";
+import { type TestPoint, testPointName } from "./test-point";
 import type { Judgement } from "./types";
 import { testVoltage } from "./uncertainty";
 
@@ -56,14 +56,14 @@ export const readingOf = (reading: Reading, typed: string, quantity: Quantity): 
 
 export function judgePoint(
   reading: Reading,
-  place: Place | undefined,
+  place: TestPoint | undefined,
   mayBe: readonly Pointed[],
 ): Judgement | undefined {
   if (mayBe.length === 0) return undefined;
   const choices = mayBe.map(({ text, verdict }) =>
     mayBe.length === 1 || WORDS[verdict] === undefined ? text : `${text} (${WORDS[verdict]})`,
   );
-  const name = place ? placeName(place) : "This";
+  const name = place ? testPointName(place) : "This";
   const judged = {
     reading,
     verdict: "unjudged" as const,

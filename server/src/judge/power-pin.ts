@@ -1,18 +1,18 @@
 // A standing voltage at a pin that feeds or is fed: ground, a supply, a regulator's output.
 
 import { comparisonText } from "../compute/limits/text";
-import type { Ruling } from "../compute/verdict";
+import type { Assessment } from "../compute/verdict";
 import type { DevicePin, Rail } from "../knowledge/types";
 import type { Reading } from "../log/model";
-import { say } from "../quantity/say";
+import { formatValue } from "../quantity/format-value";
 import type { Saying } from "../text/saying";
 import { compareWith, extentOf, windowText } from "./compare";
 import type { LogContext } from "./context";
 import { type Fed, fedBy, feedsOf } from "./feeding";
-import type { Place } from "./place";
+import { judgementFrom, unjudged } from "./judgement-from";
 import { railReference } from "./rail";
-import { ruled, unjudged } from "./ruled";
 import { isNegativeSupply, outputWindow, type SupplyWindow, suppliesOf, supplyWindow } from "./supply-window";
+import type { TestPoint } from "./test-point";
 import type { Judgement, Reference } from "./types";
 import { siValue, uncertaintyOf } from "./uncertainty";
 
@@ -26,7 +26,7 @@ const ONE_VOLTAGE = 1.35;
 const PRACTICE = "common practice, no source";
 
 /** A pin that feeds or is fed; undefined for any other, and where nothing says what it should read. */
-export function judgePower(reading: Reading, place: Place, ctx: LogContext): Judgement | undefined {
+export function judgePower(reading: Reading, place: TestPoint, ctx: LogContext): Judgement | undefined {
   const { pin, device } = place;
   if (reading.spec.quantity !== "voltage" || reading.measure === "ripple" || !pin) return undefined;
   const isOnRail = pin.direction === "ground" && place.tiedTo !== undefined && place.tiedTo !== "ground";
@@ -47,7 +47,7 @@ const GROUND: Reference = {
 
 function judgeSupplyPin(
   reading: Reading,
-  place: Place,
+  place: TestPoint,
   pin: DevicePin,
   ctx: LogContext,
 ): Judgement | undefined {
@@ -71,7 +71,7 @@ function judgeSupplyPin(
 /** The rail's own limits and the device's together; a memory on a rail below its supply is kept alive by it. */
 function onRail(
   reading: Reading,
-  place: Place,
+  place: TestPoint,
   window: SupplyWindow | undefined,
   rail: Rail,
   ctx: LogContext,
@@ -120,7 +120,7 @@ const spanOf = ({ low, high }: SupplyWindow): number => {
   return small === undefined || large === undefined || small === 0 ? Number.POSITIVE_INFINITY : large / small;
 };
 
-const keepsAlive = ({ device, family }: Place, nominal: number, { low }: SupplyWindow): boolean =>
+const keepsAlive = ({ device, family }: TestPoint, nominal: number, { low }: SupplyWindow): boolean =>
   nominal > 0 &&
   nominal < low &&
   (device?.kind === "memory" || family?.id === "CMOS" || family?.id === "4000");
@@ -128,7 +128,7 @@ const keepsAlive = ({ device, family }: Place, nominal: number, { low }: SupplyW
 /** Several rails could feed it: a reading of one of them is in order, one of none is not. */
 function onOneOf(
   reading: Reading,
-  place: Place,
+  place: TestPoint,
   window: SupplyWindow | undefined,
   { feeds }: Extract<Fed, { kind: "several" }>,
   ctx: LogContext,
@@ -150,7 +150,7 @@ const nearGround = ({ value }: Reading): boolean => {
   return extent !== undefined && Math.abs(extent.low) <= GROUND_MAX && Math.abs(extent.high) <= GROUND_MAX;
 };
 
-function judgeWindow(reading: Reading, place: Place, reference: Reference, ctx: LogContext): Judgement {
+function judgeWindow(reading: Reading, place: TestPoint, reference: Reference, ctx: LogContext): Judgement {
   const extent = extentOf(reading.value);
   if (!extent) return unjudged(reading, place, "Not a voltage: nothing to compare.");
   const uncertainty = uncertaintyOf(reading.value, ctx.meter, "dc-volts");
@@ -172,11 +172,11 @@ function judgeWindow(reading: Reading, place: Place, reference: Reference, ctx: 
           }),
   };
   const formula = comparisonText(found, "bench");
-  const ruling: Ruling = { ok: true, verdict, side, says, formula, source: reference.source };
-  return ruled(reading, place, ruling, CODE, { reference, uncertainty });
+  const ruling: Assessment = { ok: true, verdict, side, says, formula, source: reference.source };
+  return judgementFrom(reading, place, ruling, CODE, { reference, uncertainty });
 }
 
-const ofWindow = (place: Place, { low, high, source }: SupplyWindow): Reference => ({
+const ofWindow = (place: TestPoint, { low, high, source }: SupplyWindow): Reference => ({
   kind: "family",
   of: supplyOfWhat(place),
   low,
@@ -186,7 +186,7 @@ const ofWindow = (place: Place, { low, high, source }: SupplyWindow): Reference 
 });
 
 /** "the supply of standard TTL"; where a part takes several, the pin is named. */
-function supplyOfWhat({ pin, device, family, part }: Place): string {
+function supplyOfWhat({ pin, device, family, part }: TestPoint): string {
   const number = part?.device ?? device?.id ?? "";
   const names = new Set((device ? suppliesOf(device) : []).map(({ name }) => name));
   if (names.size > 1) return `${pin?.name} of a ${number}`;
@@ -194,7 +194,7 @@ function supplyOfWhat({ pin, device, family, part }: Place): string {
 }
 
 /** What a fixed regulator is made to give. */
-function regulatorOutput(reading: Reading, place: Place, ctx: LogContext): Judgement | undefined {
+function regulatorOutput(reading: Reading, place: TestPoint, ctx: LogContext): Judgement | undefined {
   const extent = extentOf(reading.value);
   const window = place.pin?.direction === "output" && place.device ? outputWindow(place.device) : undefined;
   if (!extent || !window) return undefined;
@@ -220,15 +220,15 @@ function regulatorOutput(reading: Reading, place: Place, ctx: LogContext): Judge
           }),
   };
   const formula = comparisonText(found, "bench");
-  const ruling: Ruling = { ok: true, verdict, side, says, formula, source: reference.source };
-  return ruled(reading, place, ruling, REGULATOR_CODE, { reference, uncertainty });
+  const ruling: Assessment = { ok: true, verdict, side, says, formula, source: reference.source };
+  return judgementFrom(reading, place, ruling, REGULATOR_CODE, { reference, uncertainty });
 }
 
 /** What a negative reading of a place may be: undefined where nothing on the board stands below ground. */
-export function mayBeNegative(place: Place | undefined, { board }: LogContext): boolean {
+export function mayBeNegative(place: TestPoint | undefined, { board }: LogContext): boolean {
   const { device, family } = place ?? {};
   if (board && feedsOf(board.value).some(({ volts }) => volts < 0)) return true;
   return device !== undefined && suppliesOf(device).some((pin) => isNegativeSupply(pin, device, family));
 }
 
-export const voltsText = (volts: number): string => say(volts, "V");
+export const voltsText = (volts: number): string => formatValue(volts, "V");

@@ -3,7 +3,7 @@ import { boardIndex } from "../knowledge/board-index";
 import type { Board, Rail } from "../knowledge/types";
 import type { Subject } from "../log/model";
 import { railNamed } from "../log/stated/rail-name";
-import { pinNumber } from "./place";
+import { pinNumber } from "./test-point";
 
 /** A board's rails by all that they are called, so that a row does not look through all of them; the first of a name counts. */
 const railIndex = memo((board: Board) => {

@@ -4,8 +4,8 @@ import { comparisonText } from "../compute/limits/text";
 import { railText } from "../knowledge/tolerance";
 import type { Board, Rail } from "../knowledge/types";
 import type { Reading } from "../log/model";
+import { formatValue } from "../quantity/format-value";
 import { parseQuantity } from "../quantity/quantity";
-import { say } from "../quantity/say";
 import { locate } from "../syntax/yaml";
 import type { Advice } from "../text/saying";
 import { compareWith, doubtAdvice, extentOf, windowText } from "./compare";
@@ -62,7 +62,7 @@ export function judgeRail(reading: Reading, ctx: LogContext): Judgement {
     formula,
     says: {
       fact: ripple
-        ? `${what}; the limit is ${say(reference.high ?? 0, reference.unit)}.`
+        ? `${what}; the limit is ${formatValue(reference.high ?? 0, reference.unit)}.`
         : `${what}; it should be ${windowText(reference)}.`,
       ...(result.verdict === "within-limits"
         ? {}

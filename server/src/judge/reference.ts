@@ -6,15 +6,15 @@ import { parseUnit } from "../quantity/units";
 import { locate } from "../syntax/yaml";
 import type { BaselinePlace } from "./baseline/types";
 import type { LogContext } from "./context";
-import { type Place, pinName, pinNumber } from "./place";
 import { findRail } from "./rail-name";
+import { pinName, pinNumber, type TestPoint } from "./test-point";
 import type { Reference } from "./types";
 import { siValue } from "./uncertainty";
 
 /** The board file's own expectation for this place and procedure, the most specific reference there is. */
 export function boardReference(
   reading: Reading,
-  place: Place | undefined,
+  place: TestPoint | undefined,
   unit: string,
   ctx: LogContext,
 ): Reference | undefined {
@@ -36,7 +36,7 @@ export function boardReference(
 /** What boards of this type are known to read at a pin, without a reading of it. */
 export function expectedAt(
   procedure: string,
-  place: Place,
+  place: TestPoint,
   unit: string,
   ctx: LogContext,
 ): Reference | undefined {
@@ -58,7 +58,7 @@ export function expectedAt(
  */
 export function shopReference(
   { table, measure, subject }: Reading,
-  place: Place | undefined,
+  place: TestPoint | undefined,
   ctx: LogContext,
 ): Reference | undefined {
   const procedure = table.procedure.id;
@@ -71,10 +71,13 @@ export function shopReference(
   return at && otherBoards(defined({ procedure, measure, load, at }), place, ctx);
 }
 
-const otherBoards = (at: BaselinePlace, place: Place | undefined, ctx: LogContext): Reference | undefined =>
-  shopAt(at, ctx) ?? referenceJobAt(at, place, ctx) ?? pooledAt(at, ctx);
+const otherBoards = (
+  at: BaselinePlace,
+  place: TestPoint | undefined,
+  ctx: LogContext,
+): Reference | undefined => shopAt(at, ctx) ?? referenceJobAt(at, place, ctx) ?? pooledAt(at, ctx);
 
-const pinAt = (place: Place): BaselinePlace["at"] => defined({ ref: place.ref, pin: pinName(place) });
+const pinAt = (place: TestPoint): BaselinePlace["at"] => defined({ ref: place.ref, pin: pinName(place) });
 
 /**
  * One good board in twenty may lie outside limits that hold 95 % of them. Out of limits is only what lies twice as far
@@ -104,7 +107,7 @@ function shopAt(place: BaselinePlace, { baselines }: LogContext): Reference | un
 
 function referenceJobAt(
   at: BaselinePlace,
-  place: Place | undefined,
+  place: TestPoint | undefined,
   { references }: LogContext,
 ): Reference | undefined {
   const limits = references?.at(at, place?.family?.id);
@@ -170,7 +173,7 @@ function dimensionOf(text: string, unit: string): string | undefined {
   return parsed.ok ? parsed.quantity.dimension : undefined;
 }
 
-function matches(item: Expected, reading: Reading, place: Place | undefined, ctx: LogContext): boolean {
+function matches(item: Expected, reading: Reading, place: TestPoint | undefined, ctx: LogContext): boolean {
   if (item.procedure !== reading.table.procedure.id) return false;
   if (item.rail !== undefined) {
     const typed = reading.subject.rail?.text;
@@ -180,7 +183,7 @@ function matches(item: Expected, reading: Reading, place: Place | undefined, ctx
   return place !== undefined && isAt(item, place);
 }
 
-function isAt(item: Expected, place: Place): boolean {
+function isAt(item: Expected, place: TestPoint): boolean {
   if (item.ref === undefined || item.ref.toUpperCase() !== place.ref.toUpperCase()) return false;
   if (item.pin === undefined) return place.pinTyped === undefined;
   const pin = place.pin?.number ?? pinNumber(place.pinTyped ?? "");

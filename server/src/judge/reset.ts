@@ -3,14 +3,14 @@
 import { judgeResetDelay } from "../compute/circuit/rc";
 import type { Reset } from "../knowledge/types";
 import type { Reading } from "../log/model";
-import { say } from "../quantity/say";
-import { amountOf, isOn, linkTo, nominalOf, tolerances, valueAt } from "./board-parts";
+import { formatValue } from "../quantity/format-value";
+import { amountOf, isOnNetOf, linkTo, railNominal, tolerances, valueAt } from "./board-parts";
 import type { LogContext } from "./context";
 import { judgeExpected } from "./expected";
+import { judgementFrom, unjudged } from "./judgement-from";
 import { single } from "./measured";
-import type { Place } from "./place";
 import { findRail } from "./rail-name";
-import { ruled, unjudged } from "./ruled";
+import type { TestPoint } from "./test-point";
 import type { Judgement, Reference } from "./types";
 import { uncertaintyOf } from "./uncertainty";
 
@@ -20,13 +20,13 @@ const SOURCE = "an ideal capacitor charging through a resistor";
 /** Undefined where the board file names no reset circuit here, or what was typed is not one time. */
 export function judgeReset(
   reading: Reading,
-  place: Place | undefined,
+  place: TestPoint | undefined,
   ctx: LogContext,
 ): Judgement | undefined {
   if (reading.measure !== "delay") return undefined;
   const expected = judgeExpected(reading, place, ctx);
   if (expected.verdict !== "unjudged") return expected;
-  const reset = ctx.board?.value.resets.find((at) => isOn(place, reading.subject.signal?.text, at, ctx));
+  const reset = ctx.board?.value.resets.find((at) => isOnNetOf(place, reading.subject.signal?.text, at, ctx));
   const measured = single(reading.value);
   return reset === undefined || measured === undefined
     ? undefined
@@ -35,14 +35,14 @@ export function judgeReset(
 
 function fromParts(
   reading: Reading,
-  place: Place | undefined,
+  place: TestPoint | undefined,
   reset: Reset,
   measured: number,
   ctx: LogContext,
 ): Judgement {
   const resistor = valueAt(reset.resistor, "resistance", ctx);
   const capacitor = valueAt(reset.capacitor, "capacitance", ctx);
-  const supply = nominalOf(ctx.board && findRail(ctx.board.value, reset.rail));
+  const supply = railNominal(ctx.board && findRail(ctx.board.value, reset.rail));
   const threshold = amountOf(reset.threshold, "voltage");
   if (!resistor.ok) return unjudged(reading, place, `${reading.value.typed} was read. ${resistor.reason}`);
   if (!capacitor.ok) return unjudged(reading, place, `${reading.value.typed} was read. ${capacitor.reason}`);
@@ -74,9 +74,9 @@ function fromParts(
     source: SOURCE,
     ...linkTo(["resets", reset.index], ctx),
   };
-  return ruled(reading, place, { ...ruling, source: SOURCE }, CODE, {
+  return judgementFrom(reading, place, { ...ruling, source: SOURCE }, CODE, {
     uncertainty,
     reference,
-    note: `${tolerances(resistor, capacitor)}; releases at ${say(threshold, "V")}: ${reset.source ?? "the board file"}`,
+    note: `${tolerances(resistor, capacitor)}; releases at ${formatValue(threshold, "V")}: ${reset.source ?? "the board file"}`,
   });
 }

@@ -3,7 +3,7 @@
 import { defined } from "../base/defined";
 import type { Rail } from "../knowledge/types";
 import type { Reading } from "../log/model";
-import { say } from "../quantity/say";
+import { formatValue } from "../quantity/format-value";
 import { sourcesOf } from "../text/saying";
 import { amountOf } from "./board-parts";
 import { besides, single } from "./measured";
@@ -65,11 +65,11 @@ export function withFrequency(base: Judgement, rail: Rail): Judgement {
         unit: "Hz",
         source: PRACTICE,
       } as const),
-    formula: [base.formula, `${say(frequency, "Hz")} = mains, not ${say(2 * mains, "Hz")}`]
+    formula: [base.formula, `${formatValue(frequency, "Hz")} = mains, not ${formatValue(2 * mains, "Hz")}`]
       .filter(Boolean)
       .join("; "),
     says: {
-      fact: `${of} ${reading.value.typed}, at ${say(mains, "Hz")}; a full-wave rectifier leaves ${say(2 * mains, "Hz")}.`,
+      fact: `${of} ${reading.value.typed}, at ${formatValue(mains, "Hz")}; a full-wave rectifier leaves ${formatValue(2 * mains, "Hz")}.`,
       cause: `One leg of the rectifier or half the winding is open${unless}.`,
       step: "Read its diodes and both halves of the winding.",
       more: base.says.more,

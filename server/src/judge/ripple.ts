@@ -4,12 +4,12 @@ import { impliedCapacitance, judgeReservoir, type RippleInput } from "../compute
 import type { Rail } from "../knowledge/types";
 import { headerWord } from "../log/headers";
 import type { Reading } from "../log/model";
-import { say } from "../quantity/say";
+import { formatValue } from "../quantity/format-value";
 import type { Advice, Saying } from "../text/saying";
-import { amountOf, linkTo, tolerances, type Valued, valueAt } from "./board-parts";
+import { amountOf, linkTo, type PartValueResult, tolerances, valueAt } from "./board-parts";
 import type { LogContext } from "./context";
-import { accuracyGap, besides, type Measured, measuredOf } from "./measured";
-import { ruled, unjudged } from "./ruled";
+import { judgementFrom, unjudged } from "./judgement-from";
+import { accuracyGap, besides, type MeasuredReading, measuredOf } from "./measured";
 import type { Judgement, Reference } from "./types";
 import { uncertaintyOf } from "./uncertainty";
 
@@ -17,7 +17,7 @@ const CODE = "rail-out-of-tolerance";
 
 /** What the ripple of a rail is computed from; `from` says where the current is known from. */
 export interface RippleCircuit extends RippleInput {
-  readonly reservoir: Extract<Valued, { ok: true }>;
+  readonly reservoir: Extract<PartValueResult, { ok: true }>;
   readonly currentUncertainty: number;
   readonly from: string;
 }
@@ -50,14 +50,14 @@ export function loadOf(
   rail: Rail,
   reading: Reading,
   ctx: LogContext,
-): (Measured & { readonly from: string }) | string {
+): (MeasuredReading & { readonly from: string }) | string {
   const read = measuredOf(besides(reading, "load"), "dc-amps", ctx);
   if (read && read.value > 0) return { ...read, from: "as read" };
   const usual = amountOf(rail.load, "current");
   if (usual === undefined || usual <= 0)
     return `Neither this row nor the board file says what current ${rail.name} carries.`;
   if (reading.table.section.qualifiers.load === "unloaded")
-    return `${rail.name} carries ${say(usual, "A")} by the board file, but this was read unloaded: write the current beside it.`;
+    return `${rail.name} carries ${formatValue(usual, "A")} by the board file, but this was read unloaded: write the current beside it.`;
   return { value: usual, uncertainty: 0, from: "the board file's load" };
 }
 
@@ -91,7 +91,7 @@ function rms({ value, table, cell, row }: Reading): string | undefined {
 function fromCircuit(
   base: Judgement,
   rail: Rail,
-  read: Measured,
+  read: MeasuredReading,
   circuit: RippleCircuit,
   ctx: LogContext,
 ): Judgement {
@@ -106,14 +106,14 @@ function fromCircuit(
   if (!ruling.ok) return unjudged(base.reading, base.place, ruling.reason);
   const { bound, verdict } = ruling;
   const says: Saying = {
-    fact: `${rail.name} ripple reads ${base.reading.value.typed}; ${reservoir.ref} of ${say(reservoir.nominal, "F")} leaves at most ${say(bound.value, "V")}.`,
+    fact: `${rail.name} ripple reads ${base.reading.value.typed}; ${reservoir.ref} of ${formatValue(reservoir.nominal, "F")} leaves at most ${formatValue(bound.value, "V")}.`,
     ...(verdict === "within-limits"
       ? { cause: "The capacitor is not disproved." }
       : verdict === "suspect"
         ? { step: "Too close to tell. Read it again on a finer range." }
         : advice(circuit)),
     more: [
-      `Worked at ${say(current, "A")} (${circuit.from}), ${say(circuit.frequency, "Hz")} ${circuit.rectifier}.`,
+      `Worked at ${formatValue(current, "A")} (${circuit.from}), ${formatValue(circuit.frequency, "Hz")} ${circuit.rectifier}.`,
       verdict === "out-of-limits" ? asIf(read.value, circuit) : undefined,
     ]
       .filter(Boolean)
@@ -127,7 +127,7 @@ function fromCircuit(
     source: ruling.source,
     ...linkTo(["rails", rail.name], ctx),
   };
-  return ruled(base.reading, base.place, { ...ruling, says }, CODE, {
+  return judgementFrom(base.reading, base.place, { ...ruling, says }, CODE, {
     uncertainty,
     reference,
     note: tolerances(reservoir),
@@ -146,7 +146,7 @@ function asIf(ripple: number, circuit: RippleCircuit): string | undefined {
   const { reservoir } = circuit;
   const left = impliedCapacitance({ ...circuit, ripple });
   if (!left.ok || left.value >= reservoir.nominal) return undefined;
-  return `It is as if ${reservoir.ref}'s ${say(reservoir.nominal, "F")} were ${say(left.value, "F")}.`;
+  return `It is as if ${reservoir.ref}'s ${formatValue(reservoir.nominal, "F")} were ${formatValue(left.value, "F")}.`;
 }
 
 /** A ripple above the board file's limit, with the capacitance that would leave it. */
@@ -154,7 +154,7 @@ function withImplied(base: Judgement, ripple: number, circuit: RippleCircuit): J
   const told = asIf(ripple, circuit);
   const left = impliedCapacitance({ ...circuit, ripple });
   if (told === undefined || !left.ok) return base;
-  const at = `at ${say(circuit.current, "A")}, ${circuit.from}`;
+  const at = `at ${formatValue(circuit.current, "A")}, ${circuit.from}`;
   return {
     ...base,
     says: { ...base.says, more: `${told} Worked ${at}.` },

@@ -1,5 +1,5 @@
 import { defined } from "../base/defined";
-import { say } from "../quantity/say";
+import { formatValue } from "../quantity/format-value";
 import type { Judgement } from "./types";
 
 /** Limits that contradict each other judge nothing: whichever way a reading fell, it would be a guess. */
@@ -12,7 +12,7 @@ export function withSoundLimits(judgement: Judgement): Judgement {
     reading,
     verdict: "unjudged",
     says: {
-      fact: `${of.charAt(0).toUpperCase()}${of.slice(1)} has limits that contradict each other: at least ${say(low, unit)} and at most ${say(high, unit)} (${source}). Correct them and it will be judged.`,
+      fact: `${of.charAt(0).toUpperCase()}${of.slice(1)} has limits that contradict each other: at least ${formatValue(low, unit)} and at most ${formatValue(high, unit)} (${source}). Correct them and it will be judged.`,
     },
     place,
   });

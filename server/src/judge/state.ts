@@ -1,13 +1,13 @@
 // What a logic probe showed at a pin that has no logic state to show: ground and the supply.
 import type { Reading } from "../log/model";
-import { type Place, placeName } from "./place";
 import { supplyWindow } from "./supply-window";
+import { type TestPoint, testPointName } from "./test-point";
 import type { Judgement } from "./types";
 
 const CODE = "level-undefined";
 
 /** Undefined for signal pins: what they ought to show hangs on the others, which the truth tables ask. */
-export function judgeState(reading: Reading, place: Place | undefined): Judgement | undefined {
+export function judgeState(reading: Reading, place: TestPoint | undefined): Judgement | undefined {
   const { value } = reading;
   const direction = place?.pin?.direction;
   if (!place || value.kind !== "state" || (direction !== "ground" && direction !== "supply"))
@@ -19,7 +19,7 @@ export function judgeState(reading: Reading, place: Place | undefined): Judgemen
       reading,
       place,
       verdict: "within-limits",
-      says: { fact: `${placeName(place)} reads ${value.state}, as it should.`, cause: "Not disproved." },
+      says: { fact: `${testPointName(place)} reads ${value.state}, as it should.`, cause: "Not disproved." },
     };
   }
   const advice =
@@ -39,7 +39,7 @@ export function judgeState(reading: Reading, place: Place | undefined): Judgemen
     code: CODE,
     formula: `${value.state}, not ${due}`,
     says: {
-      fact: `${placeName(place)} reads ${value.state}; ${direction === "ground" ? "a ground" : "this supply"} pin should be ${due}.`,
+      fact: `${testPointName(place)} reads ${value.state}; ${direction === "ground" ? "a ground" : "this supply"} pin should be ${due}.`,
       ...advice,
     },
   };
@@ -49,7 +49,7 @@ export function judgeState(reading: Reading, place: Place | undefined): Judgemen
  * A probe on a supply below zero shows low; where nothing says which the supply is (VEE, V-), neither is wrong: it is
  * ground on many boards.
  */
-function supplyState({ pin, device, family }: Place): "high" | "low" | undefined {
+function supplyState({ pin, device, family }: TestPoint): "high" | "low" | undefined {
   if (!pin || !device) return "high";
   const window = supplyWindow(pin, device, family);
   if (window) return window.high <= 0 ? "low" : "high";

@@ -2,8 +2,8 @@
 
 import type { Reading } from "../log/model";
 import type { LogContext } from "./context";
-import { type Place, placeName } from "./place";
-import { unjudged } from "./ruled";
+import { unjudged } from "./judgement-from";
+import { type TestPoint, testPointName } from "./test-point";
 import type { Judgement } from "./types";
 
 /** By heat and cold a chip or its joints react; by force joints, contacts and tracks. */
@@ -37,13 +37,13 @@ export function reacted({ value }: Reading): boolean | undefined {
 /** Common practice, no source. */
 export function judgeStress(
   reading: Reading,
-  place: Place | undefined,
+  place: TestPoint | undefined,
   _ctx: LogContext,
 ): Judgement | undefined {
   const changed = reacted(reading);
   if (changed === undefined) return undefined;
   const { subject, value } = reading;
-  const name = place ? placeName(place) : "This place";
+  const name = place ? testPointName(place) : "This place";
   const how = subject.item?.text ? ` (${subject.item.text})` : "";
   const base = place ? { reading, place } : { reading };
   if (!changed)

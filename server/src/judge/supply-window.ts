@@ -1,7 +1,7 @@
 // The voltages that a supply pin is made for: its own where the device names it, the device's, the family's.
 import { memo } from "../base/memo";
 import type { Device, DevicePin, Family } from "../knowledge/types";
-import { limitOf } from "./device-limits";
+import { deviceLimit } from "./device-limits";
 import { siValue } from "./uncertainty";
 
 export interface SupplyWindow {
@@ -31,10 +31,10 @@ export function supplyWindow(
   device: Device,
   family: Family | undefined,
 ): SupplyWindow | undefined {
-  const named = limitOf(device, name);
+  const named = deviceLimit(device, name);
   if (named) return { low: named[0], high: named[1], source: device.source };
   if (takesSeveral(device) && !MAIN.test(name)) return undefined;
-  const own = limitOf(device, "supply");
+  const own = deviceLimit(device, "supply");
   if (own) return { low: own[0], high: own[1], source: device.source };
   const [from, to] = family?.supply ?? [];
   const low = from === undefined ? undefined : siValue(from, "V");
@@ -68,6 +68,6 @@ export function supplyPinOf(pin: Pick<DevicePin, "fed"> | undefined, device: Dev
 
 /** What a fixed regulator is made to give; undefined for what is none. */
 export function outputWindow(device: Device): SupplyWindow | undefined {
-  const ends = device.kind === "regulator" ? limitOf(device, "output") : undefined;
+  const ends = device.kind === "regulator" ? deviceLimit(device, "output") : undefined;
   return ends && { low: Math.min(...ends), high: Math.max(...ends), source: device.source };
 }

@@ -4,21 +4,21 @@ import type { Reading } from "../log/model";
 import { type SwapOutcome, swapOutcome } from "../log/timeline/swaps";
 import type { Saying } from "../text/saying";
 import type { LogContext } from "./context";
-import { type Place, placeName } from "./place";
-import { unjudged } from "./ruled";
+import { unjudged } from "./judgement-from";
+import { type TestPoint, testPointName } from "./test-point";
 import type { Judgement } from "./types";
 
 /** Common practice, no source: what cures with another part in was the part, its socket or its contacts. */
 export function judgeSwap(
   reading: Reading,
-  place: Place | undefined,
+  place: TestPoint | undefined,
   _ctx: LogContext,
 ): Judgement | undefined {
   const { value } = reading;
   if (value.kind === "empty") return undefined;
   const outcome = swapOutcome(value.typed);
   if (outcome === undefined) return undefined;
-  const name = place ? placeName(place) : "This part";
+  const name = place ? testPointName(place) : "This part";
   if (outcome === "worse")
     return unjudged(
       reading,

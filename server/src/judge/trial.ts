@@ -2,20 +2,20 @@
 
 import type { Reading } from "../log/model";
 import type { LogContext } from "./context";
-import { type Place, placeName } from "./place";
-import { unjudged } from "./ruled";
+import { unjudged } from "./judgement-from";
+import { type TestPoint, testPointName } from "./test-point";
 import type { Judgement } from "./types";
 
 /** Common practice, no source: what failed failed, and what did not was tried for a while. */
 export function judgeTrial(
   reading: Reading,
-  place: Place | undefined,
+  place: TestPoint | undefined,
   _ctx: LogContext,
 ): Judgement | undefined {
   const { value, subject } = reading;
   if (value.kind !== "result") return undefined;
-  const driver = place ? `, ${placeName(place)}` : "";
-  const name = subject.item ? `${subject.item.text}${driver}` : place ? placeName(place) : "This";
+  const driver = place ? `, ${testPointName(place)}` : "";
+  const name = subject.item ? `${subject.item.text}${driver}` : place ? testPointName(place) : "This";
   const base = place ? { reading, place } : { reading };
   if (value.ok === undefined)
     return unjudged(

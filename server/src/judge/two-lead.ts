@@ -1,12 +1,12 @@
 // A diode by itself, read both ways on the diode range.
 
 import type { Reading } from "../log/model";
-import { say } from "../quantity/say";
+import { formatValue } from "../quantity/format-value";
 import type { Saying } from "../text/saying";
 import { compareWith, extentOf, windowText } from "./compare";
 import type { LogContext } from "./context";
-import type { Place } from "./place";
-import { ruled, unjudged } from "./ruled";
+import { judgementFrom, unjudged } from "./judgement-from";
+import type { TestPoint } from "./test-point";
 import type { Judgement, Reference } from "./types";
 import { siValue, uncertaintyOf } from "./uncertainty";
 
@@ -18,7 +18,7 @@ const BLOCKS_FROM = 1;
 /** Forward it drops what its kind drops, the other way it blocks; what lies beside it on the board may conduct too. */
 export function judgeTwoLead(
   reading: Reading,
-  place: Place | undefined,
+  place: TestPoint | undefined,
   ctx: LogContext,
 ): Judgement | undefined {
   const device =
@@ -36,7 +36,7 @@ export function judgeTwoLead(
     { fact, ...advice }: Saying,
     reference: Reference,
   ) =>
-    ruled(
+    judgementFrom(
       reading,
       place,
       {
@@ -62,7 +62,7 @@ export function judgeTwoLead(
       "out-of-limits",
       "low",
       {
-        fact: `; ${what} drops more than ${say(SHORT_BELOW, "V")} one way and blocks the other.`,
+        fact: `; ${what} drops more than ${formatValue(SHORT_BELOW, "V")} one way and blocks the other.`,
         cause: "It is shorted, or a part beside it is.",
         step: "Lift one leg and read it both ways.",
       },
@@ -82,7 +82,7 @@ export function judgeTwoLead(
           "suspect",
           "low",
           {
-            fact: ` in reverse; ${what} blocks, so ${say(BLOCKS_FROM, "V")} or more.`,
+            fact: ` in reverse; ${what} blocks, so ${formatValue(BLOCKS_FROM, "V")} or more.`,
             cause: "It leaks, or something beside it conducts.",
             step: "Lift one leg and read it again.",
           },

@@ -4,7 +4,7 @@ import type { Reading } from "../log/model";
 import type { Saying } from "../text/saying";
 import type { Span } from "../text/span";
 import type { JudgementCode } from "./codes";
-import type { Place } from "./place";
+import type { TestPoint } from "./test-point";
 
 /** The window a reading was held against, and whose word it is. */
 export interface Reference {
@@ -44,7 +44,7 @@ export interface Judgement {
   readonly reference?: Reference;
   /** Half-width of the meter's uncertainty in SI base units. */
   readonly uncertainty?: number;
-  readonly place?: Place;
+  readonly place?: TestPoint;
   /** What digits without a point may stand for, with the verdict of each; see `pointedReadings`. */
   readonly mayBe?: readonly { readonly text: string; readonly verdict: Verdict }[];
 }

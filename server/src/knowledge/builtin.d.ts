@@ -1,5 +1,5 @@
 declare module "virtual:mendlog-library" {
-  /** The data of each file of a kind, made anew at every call. */
+  /** The data of each file of a kind, made again at every call. */
   type Files = () => readonly unknown[];
   export const devices: Files;
   export const families: Files;

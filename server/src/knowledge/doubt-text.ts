@@ -30,7 +30,7 @@ export const certainNumbers = ({ mayBe }: Doubt): readonly string[] => [
 ];
 
 /** What to do: "If it is that, write 4016; else begin a device file." */
-export function doubtAdvice(doubt: Doubt): string {
+export function numberDoubtAdvice(doubt: Doubt): string {
   const numbers = certainNumbers(doubt);
   return numbers.length > 0
     ? `Read the part again; if it is ${numbers.length > 1 ? "one of them" : "that one"}, write ${numbers.join(" or ")}.`

@@ -59,11 +59,11 @@ function schemaOfError(kind: SchemaKind, { schemaPath }: ErrorObject): SchemaNod
 }
 
 function explain(kind: SchemaKind, error: ErrorObject, tree: YamlTree): Problem {
-  const path = pathOf(error);
+  const path = errorPath(error);
   const found = nodeAt(tree, path);
   const schema = schemaOfError(kind, error);
   const at = found ? valueSpan(found.node, found.keySpan, tree) : firstSpan(tree);
-  const name = nameOf(path, kind);
+  const name = pathWords(path, kind);
   const typed = found?.node.kind === "scalar" ? found.node.source : undefined;
   switch (error.keyword) {
     case "type":
@@ -177,7 +177,7 @@ function typeProblem(
       span: firstSpan(tree),
     };
   }
-  const name = nameOf(path, kind);
+  const name = pathWords(path, kind);
   const wanted = typesOf(schema);
   const scalar = node?.kind === "scalar" ? node : undefined;
   const is = node ? kindOf(node) : "empty";
@@ -228,7 +228,7 @@ function missing(kind: SchemaKind, path: readonly string[], key: string, tree: Y
   }
   const parent = nodeAt(tree, path);
   const where = parent?.keySpan ?? (parent && headOf(parent.node));
-  const name = path.length === 0 ? FILE_WORDS[kind] : nameOf(path, kind);
+  const name = path.length === 0 ? FILE_WORDS[kind] : pathWords(path, kind);
   return {
     code: "missing-key",
     message: `${name} needs the key \`${key}\`.`,
@@ -245,7 +245,7 @@ function unknownKey(kind: SchemaKind, path: readonly string[], schema: SchemaNod
   const free = known.filter((word) => parent?.kind !== "map" || !parent.byKey.has(word));
   const near = nearest(key, free) ?? nearest(key, known);
   const where = nodeAt(tree, path)?.keySpan ?? firstSpan(tree);
-  const place = path.length === 1 ? FILE_WORDS[kind] : nameOf(path.slice(0, -1), kind);
+  const place = path.length === 1 ? FILE_WORDS[kind] : pathWords(path.slice(0, -1), kind);
   const own = path.length === 1 ? " A key of your own begins with `x-`." : "";
   return {
     code: "unknown-key",
@@ -259,7 +259,7 @@ const replaceBy = (newText: string | undefined, where: Span) =>
   newText === undefined || where.start === where.end ? {} : { suggestion: [{ span: where, newText }] };
 
 /** "`tolerance` of `+5V`", "entry 2 of `grounds`". */
-export function nameOf(path: readonly (string | number)[], kind: SchemaKind): string {
+export function pathWords(path: readonly (string | number)[], kind: SchemaKind): string {
   const last = path.at(-1);
   if (last === undefined) return FILE_WORDS[kind];
   const above = rawSchemaAt(kind, path.slice(0, -1));
@@ -268,7 +268,7 @@ export function nameOf(path: readonly (string | number)[], kind: SchemaKind): st
   if (path.length === 1) return own;
   const holder = path.slice(0, -1);
   return inList || childIsNamed(kind, holder)
-    ? `${capital(own)} of ${lower(nameOf(holder, kind))}`
+    ? `${capital(own)} of ${lower(pathWords(holder, kind))}`
     : capital(own);
 }
 
@@ -324,7 +324,7 @@ const clip = (text: string, most = 60): string => {
 };
 
 /** An error's JSON pointer as keys. */
-export const pathOf = (error: ErrorObject): string[] =>
+export const errorPath = (error: ErrorObject): string[] =>
   error.instancePath
     .split("/")
     .slice(1)

@@ -3,7 +3,7 @@ import type { YamlPath } from "../syntax/yaml";
 import { isDate } from "./formats";
 import { load } from "./load";
 import type { Loaded } from "./loaded";
-import { array, type Data, mapOf, number, record, text, texts } from "./shape";
+import { array, type Data, number, record, shapeMap, text, texts } from "./shape";
 
 export const STAGES = [
   "received",
@@ -125,7 +125,7 @@ function shape(data: Data): FrontMatter {
             refused: date(approval.refused),
             upTo: text(approval["up-to"]),
           }),
-    stockTaken: data["stock-taken"] === undefined ? undefined : mapOf(data["stock-taken"], number),
+    stockTaken: data["stock-taken"] === undefined ? undefined : shapeMap(data["stock-taken"], number),
     warrantyUntil: date(data["warranty-until"]),
     reference: data.reference === true ? (true as const) : undefined,
   });

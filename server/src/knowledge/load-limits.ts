@@ -2,7 +2,7 @@ import { defined } from "../base/defined";
 import { parseQuantity } from "../quantity/quantity";
 import { load } from "./load";
 import type { Loaded } from "./loaded";
-import { array, complete, type Data, number, present, record, text } from "./shape";
+import { array, type Data, isComplete, number, present, record, text } from "./shape";
 import type { PooledLimit, PooledLimits } from "./types";
 
 /** Reads a `*.limits.yaml`. Entries that cannot be used are left out; the schema's problems say which. */
@@ -26,7 +26,7 @@ function limit(value: unknown, index: number): PooledLimit | undefined {
     middle: middle?.value,
     unit: middle?.unit,
   };
-  if (!complete(needed)) return undefined;
+  if (!isComplete(needed)) return undefined;
   const { load: loaded } = data;
   return defined({
     ...needed,

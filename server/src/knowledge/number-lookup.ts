@@ -5,7 +5,7 @@ import { as74, cores, inFull, isTransistorLetters, type Part74, printed } from "
 import type { Device, Family } from "./types";
 import type { AnotherPart, Maker, Prefix } from "./types-maker";
 
-export interface Found {
+export interface FoundDevice {
   readonly device: Device;
   /** The family that the number names, else the device's first. */
   readonly family: Family | undefined;
@@ -35,7 +35,7 @@ export interface Doubt {
 }
 
 export type Meaning =
-  | { readonly kind: "known"; readonly found: Found }
+  | { readonly kind: "known"; readonly found: FoundDevice }
   | { readonly kind: "doubtful"; readonly doubt: Omit<Doubt, "typed"> };
 
 interface Entry {
@@ -108,7 +108,7 @@ export function numberLookup(
     letters !== "" ||
     (entries.get(maker) ?? []).some((entry) => keepsNumber(entry, `74${number}`, undefined));
 
-  function in74({ id, number, letters }: Part74): Found | undefined {
+  function in74({ id, number, letters }: Part74): FoundDevice | undefined {
     const family = familyByLetters.get(letters);
     const isListed = (device: Device) => family !== undefined && device.families.includes(family.id);
     // A family with pins of its own has an entry of its own: 74LS54 is not a 7454 in LS.

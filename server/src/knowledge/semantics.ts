@@ -2,7 +2,7 @@ import { defined } from "../base/defined";
 import { nodeAt, type Problem, type YamlNode, type YamlPath, type YamlTree } from "../syntax/yaml";
 import { nearestName } from "../text/nearest";
 import type { Span } from "../text/span";
-import { nameOf } from "./explain";
+import { pathWords } from "./explain";
 import { quantityOf } from "./quantity-rule";
 import { SCHEMAS, type SchemaKind, type SchemaNode } from "./schema";
 import { childSchema } from "./schema-walk";
@@ -37,7 +37,7 @@ export function reporter(tree: YamlTree): Reporter {
 }
 
 /** One text of the file that names something: `circuit: reset` has kind "circuits". */
-export interface Reference {
+export interface NamedReference {
   readonly path: YamlPath;
   readonly kind: string;
   readonly text: string;
@@ -45,8 +45,8 @@ export interface Reference {
 }
 
 /** Every reference in the file, by the schema's `refersTo`, in file order. */
-export function referencesOf(kind: SchemaKind, tree: YamlTree): Reference[] {
-  const found: Reference[] = [];
+export function referencesOf(kind: SchemaKind, tree: YamlTree): NamedReference[] {
+  const found: NamedReference[] = [];
   const visit = (node: YamlNode, schema: SchemaNode | undefined, path: YamlPath): void => {
     if (!schema) return;
     if (node.kind === "scalar") {
@@ -94,7 +94,9 @@ export function checkReferences(kind: SchemaKind, report: Reporter): void {
     const near = nearestName(word, keysIn(key));
     const wordSpan = { start: span.start, end: refersTo === "pin" ? span.start + word.length : span.end };
     const who =
-      refersTo === "pin" ? `Net ${nameOf(path.slice(0, -1), kind)} names` : `${nameOf(path, kind)} names`;
+      refersTo === "pin"
+        ? `Net ${pathWords(path.slice(0, -1), kind)} names`
+        : `${pathWords(path, kind)} names`;
     report.problems.push(
       defined({
         code: `unknown-${single}`,

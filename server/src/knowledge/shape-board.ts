@@ -1,6 +1,6 @@
 import { defined } from "../base/defined";
 import { quantityOf } from "./quantity-rule";
-import { array, complete, type Data, mapOf, number, present, record, text, texts } from "./shape";
+import { array, type Data, isComplete, number, present, record, shapeMap, text, texts } from "./shape";
 import { backup, clock, coil, reset } from "./shape-circuits";
 import { bothWays, windowAround } from "./tolerance";
 import type {
@@ -28,26 +28,26 @@ export function shapeBoard(data: Data): Board {
     title: text(data.title) ?? text(data.id) ?? "",
     maker: text(data.maker),
     source: text(data.source),
-    era: complete(years) ? years : undefined,
-    revisions: mapOf(data.revisions, text),
-    rails: mapOf(data.rails, rail),
-    parts: mapOf(data.parts, part),
-    nets: mapOf(data.nets, (pins, name) => ({ name, pins: texts(pins).map(pinRef).filter(present) })),
+    era: isComplete(years) ? years : undefined,
+    revisions: shapeMap(data.revisions, text),
+    rails: shapeMap(data.rails, rail),
+    parts: shapeMap(data.parts, part),
+    nets: shapeMap(data.nets, (pins, name) => ({ name, pins: texts(pins).map(pinRef).filter(present) })),
     grounds: texts(data.grounds),
-    circuits: mapOf(data.circuits, (value, id) => {
+    circuits: shapeMap(data.circuits, (value, id) => {
       const { title, note } = record(value);
       return defined({ id, title: text(title) ?? id, note: text(note) });
     }),
-    matrices: mapOf(data.matrices, matrix),
-    switchBanks: mapOf(data["switch-banks"], switchBank),
+    matrices: shapeMap(data.matrices, matrix),
+    switchBanks: shapeMap(data["switch-banks"], switchBank),
     memory: array(data.memory).map(memoryPart).filter(present),
-    romSets: mapOf(data["rom-sets"], romSet),
+    romSets: shapeMap(data["rom-sets"], romSet),
     expected: array(data.expected).map(expected).filter(present),
     resets: array(data.resets).map(reset).filter(present),
     backups: array(data.backups).map(backup).filter(present),
     coils: array(data.coils).map(coil).filter(present),
     clocks: array(data.clocks).map(clock).filter(present),
-    symptoms: mapOf(data.symptoms, (value, id) => {
+    symptoms: shapeMap(data.symptoms, (value, id) => {
       const { title, shows, circuits, inputs, note } = record(value);
       return defined(
         defined({
@@ -60,8 +60,8 @@ export function shapeBoard(data: Data): Board {
         }),
       );
     }),
-    codes: data.codes === undefined ? undefined : mapOf(data.codes, testCode),
-    modifications: mapOf(data.modifications, modification),
+    codes: data.codes === undefined ? undefined : shapeMap(data.codes, testCode),
+    modifications: shapeMap(data.modifications, modification),
     proving: array(data.proving).map(provingItem).filter(present),
     cautions: texts(data.cautions),
   });
@@ -90,7 +90,7 @@ export function pinRef(typed: string): PinRef | undefined {
 function rail(value: unknown, name: string): Rail | undefined {
   const data = record(value);
   const needed = { nominal: text(data.nominal), tolerance: text(data.tolerance) };
-  if (!complete(needed)) return undefined;
+  if (!isComplete(needed)) return undefined;
   return defined({
     name,
     ...needed,
@@ -167,7 +167,7 @@ function switchBank(value: unknown, ref: string): SwitchBank {
     const numbers = array(switches).map(number).filter(present);
     if (text(title) === undefined || numbers.length === 0) return [];
     // Sorted, because an object lists "10" and "11" before "00" and "01" however they were written.
-    const patterns = [...mapOf(meaning, text)].sort(([a], [b]) => (a < b ? -1 : 1));
+    const patterns = [...shapeMap(meaning, text)].sort(([a], [b]) => (a < b ? -1 : 1));
     return [{ title: text(title) as string, switches: numbers, meaning: new Map(patterns) }];
   });
   return { ref, settings };
@@ -206,7 +206,7 @@ function expected(value: unknown, index: number): Expected | undefined {
     high: text(data.high),
     source: text(data.source),
   };
-  if (!complete(needed)) return undefined;
+  if (!isComplete(needed)) return undefined;
   return defined({
     ...needed,
     index,

@@ -1,5 +1,5 @@
 import { defined } from "../base/defined";
-import { complete, record, text } from "./shape";
+import { isComplete, record, text } from "./shape";
 import type { Backup, Clock, Coil, Reset } from "./types";
 
 // Entries of the board file's lists of circuits. One without what makes it usable is left out; its position is
@@ -15,13 +15,13 @@ export function reset(value: unknown, index: number): Reset | undefined {
     rail: text(data.rail),
     threshold: text(data.threshold),
   };
-  return complete(needed) ? defined({ ...needed, index, source: text(data.source) }) : undefined;
+  return isComplete(needed) ? defined({ ...needed, index, source: text(data.source) }) : undefined;
 }
 
 export function backup(value: unknown, index: number): Backup | undefined {
   const data = record(value);
   const needed = { rail: text(data.rail), capacitor: text(data.capacitor) };
-  if (!complete(needed)) return undefined;
+  if (!isComplete(needed)) return undefined;
   return defined({
     ...needed,
     index,
@@ -37,7 +37,7 @@ export function backup(value: unknown, index: number): Backup | undefined {
 export function coil(value: unknown, index: number): Coil | undefined {
   const data = record(value);
   const needed = { driver: text(data.driver), supply: text(data.supply) };
-  if (!complete(needed)) return undefined;
+  if (!isComplete(needed)) return undefined;
   return defined({
     ...needed,
     index,
@@ -58,6 +58,6 @@ export function clock(value: unknown, index: number): Clock | undefined {
     nominal: text(data.nominal),
     tolerance: text(data.tolerance),
   };
-  if (!complete(needed)) return undefined;
+  if (!isComplete(needed)) return undefined;
   return defined({ ...needed, index, from: text(data.from), source: text(data.source) });
 }

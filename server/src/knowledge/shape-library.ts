@@ -1,5 +1,16 @@
 import { defined } from "../base/defined";
-import { array, complete, type Data, mapOf, number, present, record, text, texts, window } from "./shape";
+import {
+  array,
+  type Data,
+  isComplete,
+  number,
+  present,
+  record,
+  shapeMap,
+  text,
+  texts,
+  window,
+} from "./shape";
 import { readTruthRow } from "./truth-row";
 import {
   COLUMN_ROLES,
@@ -24,7 +35,7 @@ const oneOf = <T extends string>(known: readonly T[], value: unknown): T | undef
 export function shapeDevice(data: Data): Device | undefined {
   const id = text(data.id);
   if (id === undefined) return undefined;
-  const pins = mapOf(data.pins, pin);
+  const pins = shapeMap(data.pins, pin);
   const { name, pins: count } = record(data.package);
   return defined({
     id,
@@ -36,10 +47,10 @@ export function shapeDevice(data: Data): Device | undefined {
     pins,
     gates: array(data.gates).map(gate).filter(present),
     truthTables: array(data["truth-tables"]).map(truthTable).filter(present),
-    limits: mapOf(data.limits, window),
+    limits: shapeMap(data.limits, window),
     substitutes: array(data.substitutes).flatMap((value): Substitute[] => {
       const fields = { part: text(record(value).part), caution: text(record(value).caution) };
-      return complete(fields) ? [fields] : [];
+      return isComplete(fields) ? [fields] : [];
     }),
     cautions: texts(data.cautions),
     source: text(data.source) ?? "",
@@ -71,7 +82,7 @@ function share(value: unknown): DevicePin["share"] {
 function gate(value: unknown): Gate | undefined {
   const data = record(value);
   const fields = { name: text(data.name), function: text(data.function) };
-  if (!complete(fields)) return undefined;
+  if (!isComplete(fields)) return undefined;
   return { ...fields, inputs: texts(data.inputs), outputs: texts(data.outputs) };
 }
 
@@ -107,7 +118,7 @@ export function shapeFamily(data: Data): Family | undefined {
 
 function diode(data: Data): Family["diode"] {
   const needed = { signal: window(data.signal), source: text(data.source) };
-  return complete(needed) ? defined({ ...needed, supply: window(data.supply) }) : undefined;
+  return isComplete(needed) ? defined({ ...needed, supply: window(data.supply) }) : undefined;
 }
 
 function levels(data: Data): Family["levels"] {
@@ -118,7 +129,7 @@ function levels(data: Data): Family["levels"] {
     vol: text(data.vol),
     source: text(data.source),
   };
-  return complete(needed) ? needed : undefined;
+  return isComplete(needed) ? needed : undefined;
 }
 
 export function shapeProcedure(data: Data): Procedure | undefined {
@@ -157,7 +168,7 @@ function wide(data: Data): Procedure["wide"] {
     columns: oneOf<ColumnRole>(COLUMN_ROLES, data.columns),
     cells: text(data.cells),
   };
-  return complete(fields) ? fields : undefined;
+  return isComplete(fields) ? fields : undefined;
 }
 
 function column(value: unknown): ColumnSpec | undefined {

@@ -1,5 +1,5 @@
 import { defined } from "../base/defined";
-import { type Data, mapOf, present, record, text, texts } from "./shape";
+import { type Data, present, record, shapeMap, text, texts } from "./shape";
 import { DEVICE_KINDS } from "./types";
 import type { AnotherPart, Maker, Prefix } from "./types-maker";
 
@@ -11,7 +11,7 @@ export function shapeMaker(data: Data): Maker | undefined {
     id,
     title: text(data.title) ?? id,
     marks: texts(data.marks),
-    prefixes: [...mapOf(data.prefixes, prefix).values()],
+    prefixes: [...shapeMap(data.prefixes, prefix).values()],
     source: text(data.source) ?? "",
   };
 }
@@ -26,7 +26,7 @@ function prefix(value: unknown, letters: string): Prefix | undefined {
     use,
     kinds: DEVICE_KINDS.filter((kind) => kinds.has(kind)),
     numbers: texts(data.numbers),
-    another: [...mapOf(data.another, anotherPart).values()].filter(present),
+    another: [...shapeMap(data.another, anotherPart).values()].filter(present),
   };
 }
 

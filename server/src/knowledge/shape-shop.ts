@@ -1,5 +1,5 @@
 import { defined } from "../base/defined";
-import { array, complete, type Data, mapOf, number, present, record, text } from "./shape";
+import { array, type Data, isComplete, number, present, record, shapeMap, text } from "./shape";
 import type {
   CheckLevel,
   Meter,
@@ -14,29 +14,29 @@ import type {
 /** A shop out of checked data. What is missing is absent or empty; labour counts only with rate and unit both. */
 export function shapeShop(data: Data): Shop {
   const { rate, per, actions } = record(data.labour);
-  const labour = { rate: text(rate), per: text(per), actions: mapOf(actions, text) };
+  const labour = { rate: text(rate), per: text(per), actions: shapeMap(actions, text) };
   return defined({
     name: text(data.name) ?? "",
-    meters: mapOf(data.meters, meter),
+    meters: shapeMap(data.meters, meter),
     stock: array(data.stock).map(stockItem).filter(present),
-    report: mapOf(data.report, text),
-    bill: mapOf(data.bill, text),
+    report: shapeMap(data.report, text),
+    bill: shapeMap(data.bill, text),
     orders: array(data.orders).map(partOrder).filter(present),
     countStock: data["count-stock"] === "yes" ? (true as const) : undefined,
     warrantyDays: number(data["warranty-days"]),
     limitsFrom: text(data["limits-from"]),
-    logFields: mapOf(data["log-fields"], text),
+    logFields: shapeMap(data["log-fields"], text),
     currency: text(data.currency),
-    labour: complete(labour) ? labour : undefined,
+    labour: isComplete(labour) ? labour : undefined,
     quote: data.quote === undefined ? undefined : quoteRules(record(data.quote)),
-    checks: data.checks === undefined ? undefined : mapOf(data.checks, shopCheck),
+    checks: data.checks === undefined ? undefined : shapeMap(data.checks, shopCheck),
   });
 }
 
 /** What the schema let through: codes that there are, levels that there are, numbers within their bounds. */
 function shopCheck(value: unknown): ShopCheck {
   const { severity, ...numbers } = record(value);
-  return defined({ severity: text(severity) as CheckLevel | undefined, options: mapOf(numbers, number) });
+  return defined({ severity: text(severity) as CheckLevel | undefined, options: shapeMap(numbers, number) });
 }
 
 function quoteRules(data: Data): QuoteRules {
@@ -45,7 +45,7 @@ function quoteRules(data: Data): QuoteRules {
     show: data.show === "yes",
     rounding: data.rounding === "half-even" ? "half-even" : "half-away-from-zero",
     round: data.round === "total" ? "total" : "line",
-    tax: complete(tax) ? tax : undefined,
+    tax: isComplete(tax) ? tax : undefined,
   });
 }
 
@@ -62,13 +62,13 @@ function meter(value: unknown, id: string): Meter {
 function range(value: unknown): MeterRange | undefined {
   const data = record(value);
   const needed = { function: text(data.function), range: text(data.range) };
-  if (!complete(needed)) return undefined;
+  if (!isComplete(needed)) return undefined;
   const { reading, counts } = record(data.accuracy);
   const accuracy = { reading: text(reading), counts: number(counts) };
   return defined({
     ...needed,
     resolution: text(data.resolution),
-    accuracy: complete(accuracy) ? accuracy : undefined,
+    accuracy: isComplete(accuracy) ? accuracy : undefined,
     testVoltage: text(data["test-voltage"]),
     testCurrent: text(data["test-current"]),
   });
@@ -77,7 +77,7 @@ function range(value: unknown): MeterRange | undefined {
 function partOrder(value: unknown, index: number): PartOrder | undefined {
   const data = record(value);
   const needed = { part: text(data.part), quantity: number(data.quantity), ordered: text(data.ordered) };
-  if (!complete(needed)) return undefined;
+  if (!isComplete(needed)) return undefined;
   return defined({
     ...needed,
     index,
@@ -90,7 +90,7 @@ function partOrder(value: unknown, index: number): PartOrder | undefined {
 function stockItem(value: unknown, index: number): StockItem | undefined {
   const data = record(value);
   const needed = { part: text(data.part), quantity: number(data.quantity) };
-  if (!complete(needed)) return undefined;
+  if (!isComplete(needed)) return undefined;
   return defined({
     ...needed,
     index,

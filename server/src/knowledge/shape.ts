@@ -24,7 +24,7 @@ export const texts = (value: unknown): string[] => array(value).map(text).filter
 export const present = <T>(value: T | undefined): value is T => value !== undefined;
 
 /** One shape for each entry of a mapping, in the file's order, entries that cannot be used left out. */
-export function mapOf<T>(
+export function shapeMap<T>(
   value: unknown,
   shape: (data: unknown, key: string) => T | undefined,
 ): Map<string, T> {
@@ -37,7 +37,7 @@ export function mapOf<T>(
 }
 
 /** True where every field is there; for shapes that cannot do without one of them. */
-export const complete = <T extends object>(
+export const isComplete = <T extends object>(
   fields: T,
 ): fields is { [K in keyof T]: Exclude<T[K], undefined> } & T => Object.values(fields).every(present);
 

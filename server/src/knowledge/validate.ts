@@ -1,7 +1,7 @@
 import { VALIDATORS } from "virtual:mendlog-validators";
 import type { ErrorObject } from "ajv";
 import type { Problem, YamlTree } from "../syntax/yaml";
-import { explainAll, pathOf } from "./explain";
+import { errorPath, explainAll } from "./explain";
 import type { SchemaKind } from "./schema";
 
 export type { Problem } from "../syntax/yaml";
@@ -26,7 +26,7 @@ export function validate(
 }
 
 function takeOut(value: unknown, error: ErrorObject): void {
-  const path = pathOf(error);
+  const path = errorPath(error);
   if (error.keyword === "required" || error.propertyName !== undefined) return;
   if (error.keyword === "additionalProperties") path.push(error.params.additionalProperty as string);
   else if (error.keyword === "propertyNames") path.push(error.params.propertyName as string);

@@ -6,13 +6,13 @@ import { memo } from "../base/memo";
 import { headingWords } from "../knowledge/heading-match";
 import type { BoardOfSet, FrontMatter } from "../knowledge/load-front-matter";
 import type { Heading } from "../syntax/headings";
-import type { LogDocument, PlacedBlock } from "./model";
+import type { LocatedBlock, LogDocument } from "./model";
 
 export interface SetSections {
   /** One log a board, in the order of the front matter, each with its own sections only. */
   readonly logs: readonly LogDocument[];
   /** Behind the front matter and under no board's heading. They count to the first board. */
-  readonly unnamed: readonly PlacedBlock[];
+  readonly unnamed: readonly LocatedBlock[];
   /** Boards that a heading names. */
   readonly named: ReadonlySet<BoardOfSet>;
 }
@@ -20,9 +20,9 @@ export interface SetSections {
 /** The log's sections by board. `boards` is not empty. No board file is asked: what is remembered of a log must not hang on one. */
 export const sectionsOfSet = memo((doc: LogDocument, boards: readonly BoardOfSet[]): SetSections => {
   const [first] = boards;
-  const words = wordsOf(boards);
-  const own = new Map<BoardOfSet, PlacedBlock[]>(boards.map((board) => [board, []]));
-  const unnamed: PlacedBlock[] = [];
+  const words = boardsByWord(boards);
+  const own = new Map<BoardOfSet, LocatedBlock[]>(boards.map((board) => [board, []]));
+  const unnamed: LocatedBlock[] = [];
   const named = new Set<BoardOfSet>();
   let at: { readonly board: BoardOfSet; readonly depth: number } | undefined;
   for (const placed of doc.blocks) {
@@ -80,7 +80,7 @@ export const namePart = (text: string): string => {
 };
 
 /** A short name counts before an id; of equal ones the first. */
-export function wordsOf(boards: readonly BoardOfSet[]): ReadonlyMap<string, BoardOfSet> {
+export function boardsByWord(boards: readonly BoardOfSet[]): ReadonlyMap<string, BoardOfSet> {
   const words = new Map<string, BoardOfSet>();
   const put = (text: string | undefined, board: BoardOfSet): void => {
     const key = text === undefined ? "" : namePart(text);

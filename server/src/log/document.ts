@@ -4,7 +4,7 @@ import { type FrontMatter, loadFrontMatter } from "../knowledge/load-front-matte
 import type { Loaded } from "../knowledge/loaded";
 import { createBlockCache, type ParsedDocument, parseBlocks, parseBlocksGradually } from "../syntax/blocks";
 import type { Elsewhere } from "../syntax/elsewhere";
-import type { LogDocument, PlacedBlock } from "./model";
+import type { LocatedBlock, LogDocument } from "./model";
 import { below, type OuterHeading } from "./outer-headings";
 import { readBlock } from "./read-block";
 
@@ -45,7 +45,7 @@ export class LogReader {
   }
 }
 
-function readBlocks({ blocks }: ParsedDocument, library: Library): PlacedBlock[] {
+function readBlocks({ blocks }: ParsedDocument, library: Library): LocatedBlock[] {
   let outer: OuterHeading | undefined;
   return blocks.map(({ start, source }) => {
     const block = readBlock(source, library, outer);
@@ -66,7 +66,7 @@ export function endOf({ text, blocks, ofSet }: LogDocument): number {
 }
 
 /** The block that an offset of the document is in; undefined in front of the first, as in the front matter. */
-export function blockAt(doc: LogDocument, offset: number): PlacedBlock | undefined {
+export function blockAt(doc: LogDocument, offset: number): LocatedBlock | undefined {
   return doc.blocks.findLast((placed) => placed.start <= offset);
 }
 

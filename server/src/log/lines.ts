@@ -4,7 +4,7 @@ import type { SyntaxBlock } from "../syntax/block";
 import type { LogDocument } from "./document";
 
 /** The line of an offset, from 1. */
-export function lineOf(doc: LogDocument, offset: number): number {
+export function lineNumberAt(doc: LogDocument, offset: number): number {
   const at = doc.blocks.findLastIndex(({ start }) => start <= offset);
   const placed = doc.blocks[at];
   if (!placed) return 1 + breaksIn(doc.text.slice(0, offset));

@@ -12,8 +12,8 @@ import type { Comment } from "../syntax/comments";
 import type { Heading } from "../syntax/headings";
 import type { Cell, Table } from "../syntax/tables";
 import type { Span } from "../text/span";
-import type { Apart } from "./apart";
 import type { CellText } from "./cell-text";
+import type { Disconnection } from "./disconnections";
 import type { TableKind } from "./kinds/kind";
 
 export type { CellText } from "./cell-text";
@@ -39,7 +39,7 @@ export interface Reading {
   readonly value: CellValue;
   readonly cell: Cell;
   /** What its note or its heading says was off while it was taken; absent where they say nothing of it. */
-  readonly apart?: readonly Apart[];
+  readonly apart?: readonly Disconnection[];
 }
 
 /** A column as it is headed, and what it is to the procedure. */
@@ -93,7 +93,7 @@ export interface Section {
   /** All designators of a heading that names several, so that none of them stands for its rows. */
   readonly refs?: readonly CellText[];
   /** What the heading says was off its net: "Diode check with U12 out of its socket". */
-  readonly apart?: readonly Apart[];
+  readonly apart?: readonly Disconnection[];
 }
 
 /** A table that no procedure claims, kept for the checks that ask why. */
@@ -119,7 +119,7 @@ export interface LogBlock {
 }
 
 /** A block at its place in the document. */
-export interface PlacedBlock {
+export interface LocatedBlock {
   readonly start: number;
   readonly block: LogBlock;
 }
@@ -130,7 +130,7 @@ export interface LogDocument {
   readonly text: string;
   readonly parsed: ParsedDocument;
   readonly frontMatter: Loaded<FrontMatter>;
-  readonly blocks: readonly PlacedBlock[];
+  readonly blocks: readonly LocatedBlock[];
   /** What its words were read with: which tables a heading claims, what is a part's number. */
   readonly library: Library;
   /** Set where only the sections of one board of a set are in it; the text is that of the whole log. */
@@ -138,6 +138,6 @@ export interface LogDocument {
 }
 
 /** A table with the block it stands in. */
-export interface PlacedTable extends PlacedBlock {
+export interface LocatedTable extends LocatedBlock {
   readonly table: LogTable;
 }

@@ -6,7 +6,7 @@ import { pathAt, type YamlPlace } from "../syntax/yaml";
 import { startOfBlanks } from "../text/blanks";
 import { type Span, shift, slice, span, touches } from "../text/span";
 import { blockAt, type LogDocument } from "./document";
-import type { LogTable, PlacedBlock, Reading, Section } from "./model";
+import type { LocatedBlock, LogTable, Reading, Section } from "./model";
 import { wideSpec } from "./read-table";
 
 /** What stands at one offset of a log. Every span of a position is of the document. */
@@ -35,7 +35,7 @@ export type Position =
 /** The cursor is in a table's header; columns count from 0. */
 export interface HeaderPosition {
   readonly kind: "header-cell";
-  readonly placed: PlacedBlock;
+  readonly placed: LocatedBlock;
   readonly table: LogTable;
   readonly column: number;
   /** What the header holds by itself: a designator over a wide table's column, nothing over others. */
@@ -51,7 +51,7 @@ export interface HeaderPosition {
  */
 export interface CellPosition {
   readonly kind: "cell";
-  readonly placed: PlacedBlock;
+  readonly placed: LocatedBlock;
   readonly table: LogTable;
   readonly column: number;
   readonly row: number;
@@ -98,7 +98,7 @@ export function positionAt(doc: LogDocument, offset: number): Position {
 }
 
 function inTable(
-  placed: PlacedBlock,
+  placed: LocatedBlock,
   table: LogTable,
   at: number,
 ): HeaderPosition | CellPosition | undefined {
@@ -119,7 +119,12 @@ function inTable(
  * as well be over, and a list popping up there would take the Enter that ends it.
  * @param typed the place behind the last character before the cursor that is no blank
  */
-function atRowEnd(placed: PlacedBlock, table: LogTable, typed: number, at: number): CellPosition | undefined {
+function atRowEnd(
+  placed: LocatedBlock,
+  table: LogTable,
+  typed: number,
+  at: number,
+): CellPosition | undefined {
   const row = table.source.rows.findIndex((source) => source.span.end === typed);
   const cells = table.source.rows[row]?.cells ?? [];
   const last = cells.at(-1);
@@ -138,7 +143,7 @@ const editSpan = ({ text, span: own }: Cell, at: number): Span =>
   text === "" ? span(at, at) : span(Math.min(own.start, at), Math.max(own.end, at));
 
 function headerCell(
-  placed: PlacedBlock,
+  placed: LocatedBlock,
   table: LogTable,
   column: number,
   at: number,
@@ -160,7 +165,7 @@ function headerCell(
 }
 
 function bodyCell(
-  placed: PlacedBlock,
+  placed: LocatedBlock,
   table: LogTable,
   row: number,
   column: number,

@@ -6,8 +6,8 @@ import type { SyntaxBlock } from "../syntax/block";
 import type { Comment } from "../syntax/comments";
 import type { Heading } from "../syntax/headings";
 import { type Span, slice, span } from "../text/span";
-import { type Apart, apartIn } from "./apart";
 import { viewsOf } from "./content/views";
+import { type Disconnection, disconnectionsIn } from "./disconnections";
 import { isMeasured } from "./headers";
 import type { LogBlock, LogTable, ProseTable, Section, Suppression } from "./model";
 import { above, below, inherit, type OuterHeading } from "./outer-headings";
@@ -30,7 +30,7 @@ function build(source: SyntaxBlock, library: Library, outer: OuterHeading | unde
   let standing = outer;
   for (const heading of source.headings) {
     const found = library.procedureFor(heading.text);
-    const apart = apartIn(heading.text);
+    const apart = disconnectionsIn(heading.text);
     const own: Section = defined({
       heading,
       qualifiers: found?.qualifiers ?? {},
@@ -94,7 +94,7 @@ function headingParts(
   { contentSpan }: Heading,
   blockText: string,
   library: Library,
-  apart: readonly Apart[],
+  apart: readonly Disconnection[],
 ): Pick<Section, "ref" | "part" | "refs" | "partOfAll"> {
   const words = { text: slice(blockText, contentSpan), span: contentSpan };
   const parts = partsInHeading(words, library).filter(

@@ -4,9 +4,9 @@ import type { ColumnRole, ColumnSpec, Procedure } from "../knowledge/types";
 import type { CellWant } from "../quantity/cell-value";
 import type { Cell, Row, Table } from "../syntax/tables";
 import { span } from "../text/span";
-import { type Apart, apartIn } from "./apart";
 import { isAlternating, measureColumn, measureNamed, unitColumn, valueIn } from "./cell-meaning";
 import { marksOf } from "./content/marks";
+import { type Disconnection, disconnectionsIn } from "./disconnections";
 import { isMeasured, readHeader } from "./headers";
 import { inferred } from "./infer-columns";
 import { kindOf } from "./kinds";
@@ -146,8 +146,8 @@ function refOver(
 }
 
 /** The heading speaks for every row; what a row's note says of a part comes on top. */
-function apartOf({ apart: ofAll = [] }: Section, { note }: Subject): readonly Apart[] {
-  const own = note ? apartIn(note.text) : [];
+function apartOf({ apart: ofAll = [] }: Section, { note }: Subject): readonly Disconnection[] {
+  const own = note ? disconnectionsIn(note.text) : [];
   return own.length === 0 ? ofAll : [...ofAll, ...own];
 }
 

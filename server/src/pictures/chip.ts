@@ -2,7 +2,7 @@
 import type { Verdict } from "../compute/verdict";
 import { xml } from "../text/html";
 import { MARK_WIDTH, VERDICT_MARKS, VERDICTS, verdictDefs, verdictId } from "./marks";
-import { fitted, INK, legend, n, type Picture, picture, WIDEST, widthOf } from "./svg";
+import { fitted, INK, legend, n, type Picture, picture, textWidth, WIDEST_PICTURE } from "./svg";
 
 export interface ChipPin {
   readonly number: string;
@@ -97,7 +97,7 @@ const NET_GAP = 12;
 function rowsOfPins(input: ChipInput, pins: readonly ChipPin[], outline: "dual" | "single"): Picture {
   const half = outline === "dual" ? pins.length / 2 : pins.length;
   const sides = outline === "dual" ? 2 : 1;
-  const room = (WIDEST - 2 * EDGE - BODY) / sides - STUB - MARK_WIDTH - 2 * GAP - NET_GAP;
+  const room = (WIDEST_PICTURE - 2 * EDGE - BODY) / sides - STUB - MARK_WIDTH - 2 * GAP - NET_GAP;
   const { name, net } = columns(pins, room);
   const side = STUB + GAP + MARK_WIDTH + GAP + name + (net > 0 ? NET_GAP + net : 0);
   const seen =
@@ -105,9 +105,9 @@ function rowsOfPins(input: ChipInput, pins: readonly ChipPin[], outline: "dual" 
       ? "From above, the component side: mirrored from below."
       : "The row of legs, pin 1 at the dot.";
   const entries = entriesOf(pins);
-  const least = Math.max(widthOf(input.title, TITLE_SIZE * 1.06), widthOf(seen, SMALL)) + 2 * EDGE;
+  const least = Math.max(textWidth(input.title, TITLE_SIZE * 1.06), textWidth(seen, SMALL)) + 2 * EDGE;
   const drawn = 2 * EDGE + BODY + sides * side;
-  const width = Math.min(WIDEST, Math.max(least, drawn));
+  const width = Math.min(WIDEST_PICTURE, Math.max(least, drawn));
   const bodyLeft = outline === "dual" ? (width - BODY) / 2 : EDGE + (width - drawn) / 2;
   const bodyHeight = half * ROW + 8;
   const y = (index: number): number => TOP + 4 + ROW * (index + 0.5);
@@ -184,8 +184,8 @@ const NAME_SIZE = SMALL * 1.06;
 
 /** How wide the names and the nets may be on each side; nets give way first, to no less than half. */
 function columns(pins: readonly ChipPin[], room: number): { readonly name: number; readonly net: number } {
-  const name = Math.max(0, ...pins.map((pin) => widthOf(pin.name, NAME_SIZE)));
-  const net = Math.max(0, ...pins.map((pin) => widthOf(pin.net ?? "", SMALL)));
+  const name = Math.max(0, ...pins.map((pin) => textWidth(pin.name, NAME_SIZE)));
+  const net = Math.max(0, ...pins.map((pin) => textWidth(pin.net ?? "", SMALL)));
   if (name + net <= room) return { name, net };
   const kept = Math.min(net, Math.max(room / 2, room - name));
   return { name: Math.min(name, room - kept), net: kept };

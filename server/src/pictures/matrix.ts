@@ -2,7 +2,7 @@
 
 import { xml } from "../text/html";
 import { CELL_MARKS, CELL_STATES, type CellState, cellDefs, cellId } from "./marks";
-import { fitted, INK, legend, n, type Picture, picture, WIDEST, widthOf } from "./svg";
+import { fitted, INK, legend, n, type Picture, picture, textWidth, WIDEST_PICTURE } from "./svg";
 
 export interface MatrixInput {
   readonly title: string;
@@ -37,18 +37,21 @@ export function matrixPicture(input: MatrixInput): Picture | undefined {
   if (rows.length > MOST_LINES || columns.length > MOST_LINES) return undefined;
   if (rows.length * columns.length > MOST_CROSSINGS) return undefined;
   const longest = (names: readonly string[], most: number): number =>
-    Math.min(most, Math.max(0, ...names.map((name) => widthOf(name, SMALL))));
+    Math.min(most, Math.max(0, ...names.map((name) => textWidth(name, SMALL))));
   const numberRoom = 20;
   const label = numberRoom + longest(rows, LABEL_ROOM) + 6;
   const series = seriesOf(columns);
   const nameHeight = series === undefined ? longest(columns, NAME_ROOM) : SMALL + 2;
-  const cell = Math.floor(Math.min(38, (WIDEST - 2 * EDGE - label) / columns.length));
+  const cell = Math.floor(Math.min(38, (WIDEST_PICTURE - 2 * EDGE - label) / columns.length));
   const size = { width: cell, height: cell >= 30 ? 22 : 30 };
   const left = EDGE + label;
   const top = 32 + nameHeight + 22;
   const gridWidth = cell * columns.length;
   const gridHeight = size.height * rows.length;
-  const width = Math.min(WIDEST, Math.max(left + gridWidth + EDGE, widthOf(title, 14) + 2 * EDGE, 250));
+  const width = Math.min(
+    WIDEST_PICTURE,
+    Math.max(left + gridWidth + EDGE, textWidth(title, 14) + 2 * EDGE, 250),
+  );
 
   const states = rows.map((_, row) => columns.map((_, column) => stateAt(input, row, column)));
   const present = CELL_STATES.filter((state) => states.some((line) => line.includes(state)));

@@ -12,7 +12,7 @@ export interface Picture {
 }
 
 /** Widest a picture gets, in CSS pixels: what a hover holds without scrolling sideways. */
-export const WIDEST = 420;
+export const WIDEST_PICTURE = 420;
 
 /** Whom the colours are for. */
 export type Theme = "light" | "dark" | "high-contrast" | "high-contrast-light";
@@ -140,7 +140,7 @@ export const inlined = (svg: string, prefix: string): string =>
     .replace(/="url\(#/g, `$&${prefix}`);
 
 /** About how wide a text is drawn; a little wide for most fonts, since nobody knows which the system has. */
-export function widthOf(text: string, size: number): number {
+export function textWidth(text: string, size: number): number {
   let ems = 0;
   for (const char of text) {
     if (/[ijl.,:;|!'()[\]/ ]/.test(char)) ems += 0.38;
@@ -153,10 +153,10 @@ export function widthOf(text: string, size: number): number {
 
 /** The text, cut with an ellipsis where it is wider than `room`. */
 export function fitted(text: string, room: number, size: number): string {
-  if (widthOf(text, size) <= room) return text;
+  if (textWidth(text, size) <= room) return text;
   let kept = "";
   for (const char of text) {
-    if (widthOf(`${kept}${char}…`, size) > room) break;
+    if (textWidth(`${kept}${char}…`, size) > room) break;
     kept += char;
   }
   return `${kept}…`;
@@ -167,7 +167,7 @@ export const n = (value: number): string => String(Math.round(value * 100) / 100
 
 export const FONT = "system-ui,-apple-system,'Segoe UI',Roboto,'Noto Sans','DejaVu Sans',sans-serif";
 
-export interface Entry {
+export interface LegendEntry {
   /** Id of a mark among the definitions. */
   readonly id: string;
   readonly words: string;
@@ -178,13 +178,13 @@ const LEGEND_LINE = 19;
 
 /** The marks that occur with their words, in as many lines as they need. */
 export function legend(
-  entries: readonly Entry[],
+  entries: readonly LegendEntry[],
   { left, top, width }: { readonly left: number; readonly top: number; readonly width: number },
 ): { readonly svg: string; readonly height: number } {
   let x = left;
   let y = top + LEGEND_LINE / 2;
   const drawn = entries.map(({ id, words }) => {
-    const needed = 35 + widthOf(words, ENTRY_SIZE) + 18;
+    const needed = 35 + textWidth(words, ENTRY_SIZE) + 18;
     if (x > left && x + needed > left + width) {
       x = left;
       y += LEGEND_LINE;

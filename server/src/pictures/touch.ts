@@ -2,7 +2,7 @@
 
 import { xml } from "../text/html";
 import { type ChipInput, outlineOf } from "./chip";
-import { fitted, INK, n, type Picture, picture, WIDEST } from "./svg";
+import { fitted, INK, n, type Picture, picture, WIDEST_PICTURE } from "./svg";
 
 export interface TouchInput extends Pick<ChipInput, "title" | "package"> {
   /** Number of the pin. */
@@ -34,7 +34,7 @@ export function touchPicture({ title, package: own, pin, name }: TouchInput): Pi
   const row = Math.max(ROW, TALL / half);
   const rowOf = (at: number): number => (at < half ? at : own.pins - 1 - at);
   const y = (at: number): number => TOP + 6 + row * (rowOf(at) + 0.5);
-  const bodyLeft = (WIDEST - BODY) / 2;
+  const bodyLeft = (WIDEST_PICTURE - BODY) / 2;
   const bodyHeight = half * row + 12;
   const side = (at: number): boolean => at >= half || outline === "single";
   const pins = Array.from({ length: own.pins }, (_, at) => at);
@@ -50,7 +50,7 @@ export function touchPicture({ title, package: own, pin, name }: TouchInput): Pi
   });
   const notch =
     outline === "dual"
-      ? `<path d="M${n(WIDEST / 2 - 13)} ${TOP}a13 13 0 0 0 26 0" fill="${INK.panel}" stroke="${INK.frame}" stroke-width="2"/>`
+      ? `<path d="M${n(WIDEST_PICTURE / 2 - 13)} ${TOP}a13 13 0 0 0 26 0" fill="${INK.panel}" stroke="${INK.frame}" stroke-width="2"/>`
       : `<circle cx="${n(bodyLeft + 18)}" cy="${n(y(0))}" r="5" fill="${INK.panel}" stroke="${INK.frame}"/>`;
   const bottom = TOP + bodyHeight;
   const tip = isRight ? bodyLeft + BODY + STUB + 4 : bodyLeft - STUB - 4;
@@ -60,11 +60,11 @@ export function touchPicture({ title, package: own, pin, name }: TouchInput): Pi
     `<path d="M${n(tip)} ${n(at)}l${way * 24} -16v9h${way * (ARROW - 24)}v14h${way * (24 - ARROW)}v9z" ` +
     `fill="${INK.text}"/>`;
   // The number stands below the arrow in the upper half of the drawing, and above it in the lower.
-  const column = isRight ? (tip + WIDEST) / 2 : tip / 2;
+  const column = isRight ? (tip + WIDEST_PICTURE) / 2 : tip / 2;
   const fits = at < TOP + bodyHeight / 2;
   const numberY = fits ? at + 18 + NUMBER * 0.8 : at - 24;
   const nameY = fits ? numberY + NAME + 4 : numberY - NUMBER * 0.8 - 6;
-  const room = isRight ? WIDEST - tip - EDGE : tip - EDGE;
+  const room = isRight ? WIDEST_PICTURE - tip - EDGE : tip - EDGE;
   const words =
     `<g text-anchor="middle" fill="${INK.text}" font-weight="800">` +
     `<text x="${n(column)}" y="${n(numberY)}" font-size="${NUMBER}">${xml(pin)}</text>` +
@@ -74,17 +74,17 @@ export function touchPicture({ title, package: own, pin, name }: TouchInput): Pi
   return picture({
     title,
     alt,
-    width: WIDEST,
+    width: WIDEST_PICTURE,
     height: bottom + 30,
     defs: "",
     content: [
-      `<text x="${WIDEST / 2}" y="27" text-anchor="middle" font-size="20" font-weight="700" fill="${INK.text}">${xml(fitted(title, WIDEST - 2 * EDGE, 21))}</text>`,
+      `<text x="${WIDEST_PICTURE / 2}" y="27" text-anchor="middle" font-size="20" font-weight="700" fill="${INK.text}">${xml(fitted(title, WIDEST_PICTURE - 2 * EDGE, 21))}</text>`,
       ...stubs,
       `<rect x="${n(bodyLeft)}" y="${TOP}" width="${BODY}" height="${n(bodyHeight)}" rx="4" fill="${INK.body}" stroke="${INK.frame}" stroke-width="2"/>${notch}`,
       `<g font-size="${SMALL}" fill="${INK.onBody}" font-weight="600">${numbers.join("")}</g>`,
       arrow,
       words,
-      `<text x="${WIDEST / 2}" y="${bottom + 20}" text-anchor="middle" font-size="${SMALL}" fill="${INK.faint}">${seen}</text>`,
+      `<text x="${WIDEST_PICTURE / 2}" y="${bottom + 20}" text-anchor="middle" font-size="${SMALL}" fill="${INK.faint}">${seen}</text>`,
     ].join(""),
   });
 }

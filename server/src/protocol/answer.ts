@@ -6,9 +6,9 @@ import {
   ResponseError,
 } from "vscode-languageserver";
 import { Cancelled, stopIfCancelled } from "../base/cancellation";
-import { prepared, type Reading } from "./prepared";
+import { type PreparedFrom, prepared } from "./prepared";
 
-interface Answering extends Reading {
+interface Answering extends PreparedFrom {
   readonly connection: Connection;
   readonly ended: CancellationToken;
 }

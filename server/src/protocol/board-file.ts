@@ -14,10 +14,10 @@ import type { LogView } from "../features/view";
 import { idOf } from "../knowledge/board-file";
 import type { TextEdit } from "../text/edits";
 import { fileName, knowledgeKind } from "../workspace/host";
-import { linedText, rangeOf } from "./convert";
-import { BOARD_DRAFT, type WireBoardDraft } from "./own/board-file";
+import { linedText, toLspRange } from "./convert";
+import { BOARD_DRAFT, type WireBoardDraft } from "./custom-requests/board-file";
 import { onOwn } from "./own-request";
-import { remembered } from "./remembered";
+import { whenRemembered } from "./remembered";
 import type { Session } from "./session";
 
 export function handleBoardFile(session: Session): void {
@@ -36,7 +36,7 @@ async function boardDraft(
 ): Promise<WireBoardDraft | null> {
   const { documents, service } = session;
   // What the other logs say is to be of all of them, and no board file is to be overlooked.
-  await remembered(session, token);
+  await whenRemembered(session, token);
   const document = documents.get(clientUri);
   const whole = document && service.view(document.uri);
   // Of a set the first board that no file describes: that is the one that wants one.
@@ -53,7 +53,7 @@ async function boardDraft(
   if (!made.ok) return { kind: "refused", reason: made.reason };
   const naming = namingEdit(view.doc, id);
   const placed = ({ span, newText }: TextEdit, text: string) => ({
-    range: rangeOf(linedText(text).lines, span),
+    range: toLspRange(linedText(text).lines, span),
     newText,
   });
   const told = defined<Pick<WireBoardDraft & { kind: "new" }, "id" | "told" | "logs" | "naming">>({
@@ -64,7 +64,7 @@ async function boardDraft(
   });
   if (existing) {
     const { lines } = linedText(existing.text);
-    const edits = made.edits.map(({ span, newText }) => ({ range: rangeOf(lines, span), newText }));
+    const edits = made.edits.map(({ span, newText }) => ({ range: toLspRange(lines, span), newText }));
     return {
       ...told,
       kind: "completes",
@@ -113,7 +113,7 @@ function existingFile(
 }
 
 /** The same as one edit by the server, for a client that does not ask by itself. Gives the board file's uri back. */
-export async function writeBoardFile(
+export async function writeBoardFileCommand(
   uri: unknown,
   session: Session,
   token: CancellationToken,

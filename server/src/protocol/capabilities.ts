@@ -1,6 +1,6 @@
 import { CodeActionKind, type ServerCapabilities, TextDocumentSyncKind } from "vscode-languageserver";
 import { defined } from "../base/defined";
-import type { Abilities } from "./abilities";
+import type { ClientAbilities } from "./client-abilities";
 import { COMMANDS } from "./command-names";
 import { FILE_OPERATIONS } from "./file-operations";
 import { SEMANTIC_TOKENS } from "./semantic-tokens";
@@ -13,7 +13,7 @@ export const FIX_ALL = `${CodeActionKind.SourceFixAll}.mendlog`;
 export const INSERT = `${CodeActionKind.Refactor}.insert`;
 
 /** What the server offers this client. */
-export function capabilitiesFor(can: Abilities): ServerCapabilities {
+export function capabilitiesFor(can: ClientAbilities): ServerCapabilities {
   return defined({
     positionEncoding: "utf-16",
     textDocumentSync: { openClose: true, change: TextDocumentSyncKind.Incremental, save: true },

@@ -1,19 +1,19 @@
 import { cellText, questionAt, verdictAt } from "../features/capture";
 import type { LogView } from "../features/view";
 import { answering } from "./answer";
-import { rangeOf } from "./convert";
-import type { OpenDocument } from "./documents";
+import { toLspRange } from "./convert";
 import {
+  type CaptureRefused,
   METER_QUESTION,
   METER_READING,
   type MeterAnswer,
   type MeterQuestion,
-  type Refused,
   type ShownVerdict,
   VERDICT,
-} from "./own/capture";
-import type { OwnRequest } from "./own/request";
-import type { AtPosition } from "./own/typing";
+} from "./custom-requests/capture";
+import type { OwnRequest } from "./custom-requests/request";
+import type { AtPosition } from "./custom-requests/typing";
+import type { OpenDocument } from "./documents";
 import type { Session } from "./session";
 
 /** What our own client asks while it reads a meter; the meter itself is the client's. */
@@ -38,13 +38,17 @@ export function handleCapture(session: Session): void {
     );
   };
 
-  answer<AtPosition, MeterQuestion | Refused>("What to ask the meter", METER_QUESTION, (view, offset) => {
-    const asked = questionAt(view, offset);
-    if (!asked.ok) return asked;
-    const { node, words } = asked.question;
-    // The short form of a SCPI keyword is its capitals (SCPI-1999 volume 1, 6.2.1; from memory).
-    return { ok: true, node: node.replace(/[a-z]/g, ""), words };
-  });
+  answer<AtPosition, MeterQuestion | CaptureRefused>(
+    "What to ask the meter",
+    METER_QUESTION,
+    (view, offset) => {
+      const asked = questionAt(view, offset);
+      if (!asked.ok) return asked;
+      const { node, words } = asked.question;
+      // The short form of a SCPI keyword is its capitals (SCPI-1999 volume 1, 6.2.1; from memory).
+      return { ok: true, node: node.replace(/[a-z]/g, ""), words };
+    },
+  );
 
   answer("The meter's reading", METER_READING, (view, offset, _, { answer: sent, digits }: MeterAnswer) => {
     const asked = questionAt(view, offset);
@@ -55,6 +59,6 @@ export function handleCapture(session: Session): void {
     const shown = verdictAt(view, offset);
     if (!shown) return null;
     const { span, ...words } = shown;
-    return { range: rangeOf(lines, span), ...words };
+    return { range: toLspRange(lines, span), ...words };
   });
 }

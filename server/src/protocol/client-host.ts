@@ -1,7 +1,7 @@
 import type { Connection } from "vscode-languageserver";
 import { isOurs } from "../workspace/host";
-import { LIST_FILES, LIST_IMAGES, READ_BYTES, READ_TEXT } from "./own/files";
-import type { OwnRequest } from "./own/request";
+import { LIST_FILES, LIST_IMAGES, READ_BYTES, READ_TEXT } from "./custom-requests/files";
+import type { OwnRequest } from "./custom-requests/request";
 import type { ServerHost } from "./server-host";
 
 /**

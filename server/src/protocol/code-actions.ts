@@ -13,7 +13,7 @@ import { partsListSteps } from "../features/parts-list";
 import { collide, type TextEdit } from "../text/edits";
 import { FIX_ALL, INSERT } from "./capabilities";
 import { PROPOSE_LIMITS, WRITE_BOARD_FILE } from "./command-names";
-import { rangeOf, sameRange, spanOf } from "./convert";
+import { sameRange, spanOf, toLspRange } from "./convert";
 import { SOURCE } from "./diagnostic";
 import type { OpenDocument } from "./documents";
 import { refactorsDiagnose, refactorsIn } from "./features";
@@ -68,7 +68,7 @@ async function quickFixes(
   if (ours.length === 0) return [];
   const findings = session.service.findings(document.uri).map((finding) => ({
     finding,
-    range: rangeOf(document.lines, finding.span),
+    range: toLspRange(document.lines, finding.span),
   }));
   const found = ours.flatMap((diagnostic) => {
     const finding = behind(diagnostic, findings);

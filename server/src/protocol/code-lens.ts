@@ -4,9 +4,9 @@ import { nextTurn } from "../base/turns";
 import { type Lens, type LensTitle, symptomsPlace } from "../features/code-lens";
 import { answering } from "./answer";
 import { SHOW_PLACES, WRITE_SUSPECTS } from "./command-names";
-import { rangeOf } from "./convert";
+import { toLspRange } from "./convert";
 import { lensesIn, lensTitleIn } from "./features";
-import { placeOf } from "./places";
+import { locationOf } from "./places";
 import type { Session } from "./session";
 
 /** What a lens needs to be found again when it is to be filled in. */
@@ -32,7 +32,7 @@ export function handleCodeLens(session: Session): void {
       const document = documents.get(textDocument.uri);
       if (!document || !session.preferences.shown(document.uri).lenses) return null;
       return lensesIn(service, document.uri).map((lens) => ({
-        range: rangeOf(document.lines, { start: lens.span.start, end: lens.span.start }),
+        range: toLspRange(document.lines, { start: lens.span.start, end: lens.span.start }),
         data: { uri: textDocument.uri, lens } satisfies LensData,
       }));
     }),
@@ -69,7 +69,7 @@ async function commandOf(
   if (writes && can.applyEdit) return { title, command: WRITE_SUSPECTS, arguments: [uri] };
   if (can.showPlaces && (shows || logs)) {
     const places = shows
-      ? await Promise.all(shows.map((target) => placeOf(target, session)))
+      ? await Promise.all(shows.map((target) => locationOf(target, session)))
       : await symptomsOf(logs ?? [], session, token);
     const known = places.filter((place) => place !== undefined);
     return { title, command: SHOW_PLACES, arguments: [uri, lens.range.start, known] };
@@ -89,7 +89,7 @@ async function symptomsOf(
   for (const uri of logs.slice(0, MOST_LOGS)) {
     const text = await session.service.read(uri);
     stopIfCancelled(token);
-    if (text !== undefined) places.push(await placeOf({ uri, span: symptomsPlace(text) }, session));
+    if (text !== undefined) places.push(await locationOf({ uri, span: symptomsPlace(text) }, session));
   }
   return places;
 }

@@ -10,7 +10,7 @@ import { stopIfCancelled } from "../base/cancellation";
 import { nextTurn } from "../base/turns";
 import { partsListSteps } from "../features/parts-list";
 import { answering } from "./answer";
-import { writeBoardFile } from "./board-file";
+import { writeBoardFileCommand } from "./board-file";
 import {
   COMMANDS,
   PROPOSE_LIMITS,
@@ -23,7 +23,7 @@ import {
 } from "./command-names";
 import { partsListEdit, suspectsEdit } from "./features";
 import { workspaceEdit } from "./fix-edit";
-import { proposeLimits, takeReference } from "./reference-job";
+import { proposeLimitsCommand, takeReference } from "./reference-job";
 import type { Session } from "./session";
 
 /** What the client may have done here by name. What cannot be done is told to the person, not thrown. */
@@ -41,8 +41,8 @@ export function handleCommands(session: Session): void {
       stopIfCancelled(token);
       const paper = PAPER_OF[command];
       if (paper !== undefined) return reportOf(paper, args?.[0], args?.[1], session, token);
-      if (command === PROPOSE_LIMITS) return proposeLimits(args?.[0], session, token);
-      if (command === WRITE_BOARD_FILE) return writeBoardFile(args?.[0], session, token);
+      if (command === PROPOSE_LIMITS) return proposeLimitsCommand(args?.[0], session, token);
+      if (command === WRITE_BOARD_FILE) return writeBoardFileCommand(args?.[0], session, token);
       if (command === TAKE_REFERENCE) return takeReference(args?.[0], session);
       const section = command === WRITE_PARTS_LIST ? PARTS_SECTION : SUSPECTS_SECTION;
       await writeSection(section, args?.[0], session, token);

@@ -5,10 +5,10 @@ import {
   InsertTextFormat,
 } from "vscode-languageserver";
 import type { Completion, CompletionKind } from "../features/types";
-import type { Abilities } from "./abilities";
+import type { ClientAbilities } from "./client-abilities";
 import { SUGGEST_AGAIN } from "./command-names";
 import { contentOf } from "./content";
-import { type LinedText, rangeOf } from "./convert";
+import { type LinedText, toLspRange } from "./convert";
 
 const KINDS: Readonly<Record<CompletionKind, CompletionItemKind>> = {
   field: CompletionItemKind.Field,
@@ -31,7 +31,7 @@ const KINDS: Readonly<Record<CompletionKind, CompletionItemKind>> = {
 export function completionList(
   all: readonly Completion[],
   { lines }: LinedText,
-  can: Abilities,
+  can: ClientAbilities,
   later?: LaterDocumentation,
 ): CompletionList {
   // A name that is not written yet can be nobody's choice, nor what an editor would have to fill in and cannot.
@@ -49,7 +49,7 @@ export function completionList(
         label: item.label,
         ...(can.completionKinds.has(KINDS[item.kind]) && { kind: KINDS[item.kind] }),
         sortText: String(index).padStart(width, "0"),
-        textEdit: { range: rangeOf(lines, item.span), newText: snippet ?? item.newText },
+        textEdit: { range: toLspRange(lines, item.span), newText: snippet ?? item.newText },
         insertTextFormat: snippet === undefined ? InsertTextFormat.PlainText : InsertTextFormat.Snippet,
         ...(item.description !== undefined &&
           (can.labelDetails
@@ -78,11 +78,11 @@ interface LaterData {
  * of an older list, which no editor shows any more, stays without.
  */
 export class LaterDocumentation {
-  readonly #can: Abilities;
+  readonly #can: ClientAbilities;
   #list = 0;
   #items: readonly Completion[] = [];
 
-  constructor(can: Abilities) {
+  constructor(can: ClientAbilities) {
     this.#can = can;
   }
 

@@ -19,7 +19,7 @@ export function linedText(text: string): LinedText {
   };
 }
 
-export const rangeOf = (lines: LineIndex, span: Span): Range => ({
+export const toLspRange = (lines: LineIndex, span: Span): Range => ({
   start: lines.positionAt(span.start),
   end: lines.positionAt(span.end),
 });

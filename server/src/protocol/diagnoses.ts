@@ -19,7 +19,7 @@ export class Diagnoses {
 
   /**
    * Makes the diagnosis of an open log as it stands, unless it is made already. A log that is typed in meanwhile is begun
-   * anew, which costs little where the words were not about the board.
+   * again, which costs little where the words were not about the board.
    * @param steps what of it is needed, where that is not all
    * @throws Cancelled where nobody waits for it any longer
    */

@@ -1,7 +1,7 @@
 import { type Diagnostic, DiagnosticSeverity, DiagnosticTag } from "vscode-languageserver";
 import { defined } from "../base/defined";
 import type { Finding, Severity } from "../checks/check";
-import { type LinedText, linedText, rangeOf } from "./convert";
+import { type LinedText, linedText, toLspRange } from "./convert";
 import type { Session } from "./session";
 
 export const SOURCE = "mendlog";
@@ -25,7 +25,7 @@ export function diagnosticOf(finding: Finding, uri: string, text: LinedText, ses
   const tags = (finding.tags ?? []).map((tag) => TAGS[tag]).filter((tag) => can.tags.includes(tag));
   const href = can.codeDescription ? docsPage(finding.code) : undefined;
   return defined({
-    range: rangeOf(lines, finding.span),
+    range: toLspRange(lines, finding.span),
     severity: SEVERITIES[finding.severity],
     code: finding.code,
     source: SOURCE,
@@ -46,7 +46,7 @@ function relatedOf(
     // The finding's own file need not be open. Another file whose text is not at hand is still worth naming: every
     // place in it becomes its beginning.
     const { lines } = uri === own ? text : (documents.text(uri) ?? NO_TEXT);
-    const range = rangeOf(lines, span);
+    const range = toLspRange(lines, span);
     return { location: { uri: documents.clientUri(uri), range }, message };
   });
 }

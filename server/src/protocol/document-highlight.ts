@@ -5,7 +5,7 @@ import {
 } from "vscode-languageserver";
 import type { Highlight } from "../features/document-highlight";
 import { answering } from "./answer";
-import { rangeOf } from "./convert";
+import { toLspRange } from "./convert";
 import { highlightsIn } from "./features";
 import type { Session } from "./session";
 
@@ -25,7 +25,7 @@ export function handleDocumentHighlight(session: Session): void {
       return (
         found?.map(
           ({ span, kind }): DocumentHighlight => ({
-            range: rangeOf(document.lines, span),
+            range: toLspRange(document.lines, span),
             kind: KINDS[kind],
           }),
         ) ?? null

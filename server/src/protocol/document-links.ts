@@ -4,7 +4,7 @@ import { defined } from "../base/defined";
 import type { Link } from "../features/links";
 import { resolvePath } from "../features/shared/paths/relative";
 import { answering } from "./answer";
-import { rangeOf } from "./convert";
+import { toLspRange } from "./convert";
 import type { OpenDocument } from "./documents";
 import { linksIn } from "./features";
 import type { Session } from "./session";
@@ -44,7 +44,7 @@ export function handleDocumentLinks(session: Session): void {
         if (target === undefined) return [];
         return [
           defined({
-            range: rangeOf(document.lines, span),
+            range: toLspRange(document.lines, span),
             target,
             tooltip: can.linkTooltips ? tooltip : undefined,
           }),

@@ -3,9 +3,9 @@
 import { type Lens, type LensTitle, lensesOf, lensTitle } from "../features/code-lens";
 import { completeDigits, completeLetters, completeLog } from "../features/completion";
 import { completeImages, imageCellAt } from "../features/completion/images";
-import { defineLog } from "../features/definition";
+import { definitionInLog } from "../features/definition";
 import { type Highlight, highlightsAt } from "../features/document-highlight";
-import { foldsOf } from "../features/folding";
+import { foldingRanges } from "../features/folding";
 import { formatTables } from "../features/format";
 import { hoverLog, wantsDiagnosis } from "../features/hover";
 import {
@@ -87,7 +87,7 @@ export function namesImage(service: Service, uri: string, offset: number): boole
   return view !== undefined && imageCellAt(view, offset) !== undefined;
 }
 
-export function imagesAt(
+export function romImagesAt(
   service: Service,
   uri: string,
   offset: number,
@@ -116,7 +116,7 @@ export const definitionAt = (service: Service, uri: string, offset: number): Def
   answer(
     service,
     uri,
-    (view) => defineLog(view, offset),
+    (view) => definitionInLog(view, offset),
     (file) => defineKnowledge(file, offset),
     offset,
   );
@@ -160,7 +160,7 @@ export const symbolsIn = (service: Service, uri: string): readonly DocumentSymbo
   answer(service, uri, symbolsOf, symbolsOfKnowledge) ?? [];
 
 export const foldsIn = (service: Service, uri: string): readonly Fold[] =>
-  answer(service, uri, foldsOf, foldsOfKnowledge) ?? [];
+  answer(service, uri, foldingRanges, foldsOfKnowledge) ?? [];
 
 export const selectionsIn = (service: Service, uri: string, offset: number): readonly Span[] | undefined =>
   answer(

@@ -10,11 +10,11 @@ import {
   type WorkspaceEdit,
 } from "vscode-languageserver";
 import { eachInTurn } from "../base/turns";
-import type { Move } from "../features/moves";
+import type { FileMove } from "../features/moves";
 import type { TextEdit } from "../text/edits";
 import { canonicalUri } from "../workspace/uri";
 import { answering, report } from "./answer";
-import { linedText, rangeOf } from "./convert";
+import { linedText, toLspRange } from "./convert";
 import type { Session } from "./session";
 
 /** What logs and board files lead to by a path: themselves, pictures, papers and images of memories. */
@@ -41,7 +41,7 @@ const THEIRS = "markdown.updateLinksOnFileMove.enabled";
 /**
  * Keeps paths right when files are moved in the editor, and the memory right afterwards: of a folder that is moved or
  * deleted the watchers tell nothing about the files in it.
- * @param rescan looks through the folders anew
+ * @param rescan looks through the folders again
  */
 export function handleFileOperations(session: Session, rescan: () => Promise<void>): void {
   const { connection, documents, service, can } = session;
@@ -51,7 +51,7 @@ export function handleFileOperations(session: Session, rescan: () => Promise<voi
     WillRenameFilesRequest.type,
     safely("Moving files", null, async ({ files }: RenameFilesParams, token: CancellationToken) => {
       const moves = files.map(
-        ({ oldUri, newUri }): Move => ({ from: withoutSlash(oldUri), to: withoutSlash(newUri) }),
+        ({ oldUri, newUri }): FileMove => ({ from: withoutSlash(oldUri), to: withoutSlash(newUri) }),
       );
       const changes: {
         uri: string;
@@ -73,7 +73,7 @@ export function handleFileOperations(session: Session, rescan: () => Promise<voi
       if (changes.length === 0) return null;
       const wire = changes.map(({ uri, version, lined, edits }) => ({
         textDocument: { uri, version },
-        edits: edits.map(({ span, newText }) => ({ range: rangeOf(lined.lines, span), newText })),
+        edits: edits.map(({ span, newText }) => ({ range: toLspRange(lined.lines, span), newText })),
       }));
       return (
         can.versionedEdits

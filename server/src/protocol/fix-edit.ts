@@ -3,7 +3,7 @@ import { type CreateFile, type Range, TextDocumentEdit, type WorkspaceEdit } fro
 import { defined } from "../base/defined";
 import type { Fix } from "../checks/check";
 import type { TextEdit } from "../text/edits";
-import { linedText, rangeOf } from "./convert";
+import { linedText, toLspRange } from "./convert";
 import type { OpenDocument } from "./documents";
 import type { Session } from "./session";
 
@@ -14,7 +14,7 @@ export function workspaceEdit(
   { can }: Pick<Session, "can">,
 ): WorkspaceEdit {
   const { clientUri: uri, version, lines } = document;
-  const wire = edits.map(({ span, newText }) => ({ range: rangeOf(lines, span), newText }));
+  const wire = edits.map(({ span, newText }) => ({ range: toLspRange(lines, span), newText }));
   return can.versionedEdits
     ? { documentChanges: [{ textDocument: { uri, version }, edits: wire }] }
     : { changes: { [uri]: wire } };
@@ -66,7 +66,7 @@ export async function fixEdit(
       textDocument: { uri: clientUri, version },
       edits: edits.map(
         ({ span, newText }): Wired => ({
-          range: rangeOf(lines, span),
+          range: toLspRange(lines, span),
           newText,
         }),
       ),

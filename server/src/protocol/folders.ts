@@ -28,7 +28,7 @@ export class Folders {
     for (const { uri } of added) this.#open.set(canonicalUri(uri), uri);
   }
 
-  /** They are being read anew. */
+  /** They are being read again. */
   reading(settled: Promise<void>): void {
     this.#settled = settled;
   }

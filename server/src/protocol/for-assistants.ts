@@ -2,7 +2,7 @@ import { anyOf } from "../base/cancellation";
 import { inTurns, nextTurn } from "../base/turns";
 import { judgeTyped, nextTold, readingsTold, type TypedReading } from "../features/for-assistants";
 import { boardsOf } from "../features/view";
-import { TOOL_JUDGE, TOOL_NEXT, TOOL_READINGS } from "./own/for-assistants";
+import { TOOL_JUDGE, TOOL_NEXT, TOOL_READINGS } from "./custom-requests/for-assistants";
 import { onOwn } from "./own-request";
 import type { Session } from "./session";
 

@@ -1,6 +1,6 @@
 import type { Range, TextEdit as WireEdit } from "vscode-languageserver";
 import { answering } from "./answer";
-import { rangeOf, spanOf } from "./convert";
+import { spanOf, toLspRange } from "./convert";
 import { formattingOf } from "./features";
 import type { Session } from "./session";
 
@@ -20,7 +20,7 @@ export function handleFormatting(session: Session): void {
       : [formattingOf(service, document.uri)];
     if (parts.includes(undefined)) return null;
     const edits = new Map(parts.flatMap((part) => (part ?? []).map((edit) => [edit.span.start, edit])));
-    return [...edits.values()].map(({ span, newText }) => ({ range: rangeOf(lines, span), newText }));
+    return [...edits.values()].map(({ span, newText }) => ({ range: toLspRange(lines, span), newText }));
   };
   connection.onDocumentFormatting(safely("Formatting", null, ({ textDocument }) => format(textDocument.uri)));
   connection.onDocumentRangeFormatting(

@@ -5,9 +5,9 @@ import { type GuideCell, guideStep } from "../features/guide";
 import { applyEdits } from "../text/edits";
 import { type LinePosition, lineIndex } from "../text/line-index";
 import { answering } from "./answer";
-import { rangeOf } from "./convert";
-import { GUIDE, type Guide } from "./own/guide";
-import type { AtPosition } from "./own/typing";
+import { toLspRange } from "./convert";
+import { GUIDE, type Guide } from "./custom-requests/guide";
+import type { AtPosition } from "./custom-requests/typing";
 import type { Session } from "./session";
 
 /** What to do next. Edits that come in meanwhile are heard before the work is begun, and make the answer one of the past. */
@@ -36,7 +36,7 @@ export function handleGuide(session: Session): void {
         version,
         ...step,
         cell: cell && {
-          edits: cell.edits.map(({ span, newText }) => ({ range: rangeOf(lines, span), newText })),
+          edits: cell.edits.map(({ span, newText }) => ({ range: toLspRange(lines, span), newText })),
           cursor: cursorAfter(text, cell),
         },
         picture: picture && { svg: picture.svg, alt: picture.alt },

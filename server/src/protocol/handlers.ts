@@ -15,8 +15,8 @@ import {
   foldsIn,
   hoverAt,
   hoverDiagnoses,
-  imagesAt,
   namesImage,
+  romImagesAt,
   symbolsIn,
 } from "./features";
 import { handleFinding } from "./finding";
@@ -27,8 +27,8 @@ import { handleImportBoard } from "./import-board";
 import { handleInlayHints } from "./inlay-hints";
 import { handleInsertTable } from "./insert-table";
 import { handleNewLog } from "./new-log";
-import { wireFolds, wireSymbols } from "./outline";
-import { wireDefinition, wireHover } from "./places";
+import { toLspFolds, toLspSymbols } from "./outline";
+import { toLspDefinition, toLspHover } from "./places";
 import { handlePreview } from "./preview";
 import { handleSelectionRange } from "./selection-range";
 import { handleSemanticTokens } from "./semantic-tokens";
@@ -60,7 +60,7 @@ export function handleRequests(session: Session): void {
       if (!place) return null;
       const typed = params.context?.triggerCharacter;
       const items = paths
-        ? imagesAt(service, place.document.uri, place.offset, paths)
+        ? romImagesAt(service, place.document.uri, place.offset, paths)
         : completionsAt(service, place.document.uri, place.offset, typed);
       const able = { ...can, nextRow: can.nextRow && session.preferences.typing.nextRow };
       // A list that is in the way of the key that leaves the cell is shown only where there is something to choose.
@@ -82,7 +82,7 @@ export function handleRequests(session: Session): void {
       }
       const place = at(params);
       const hover = place && hoverAt(service, place.document.uri, place.offset);
-      return hover ? wireHover(hover, place.document, session, place.document.uri) : null;
+      return hover ? toLspHover(hover, place.document, session, place.document.uri) : null;
     }),
   );
 
@@ -90,21 +90,21 @@ export function handleRequests(session: Session): void {
     safely("Definition", null, async (params: TextDocumentPositionParams) => {
       const place = at(params);
       const definition = place && definitionAt(service, place.document.uri, place.offset);
-      return definition ? await wireDefinition(definition, place.document, session) : null;
+      return definition ? await toLspDefinition(definition, place.document, session) : null;
     }),
   );
 
   connection.onDocumentSymbol(
     safely("The outline", null, ({ textDocument }) => {
       const found = document(textDocument.uri);
-      return found ? wireSymbols(symbolsIn(service, found.uri), found, can) : null;
+      return found ? toLspSymbols(symbolsIn(service, found.uri), found, can) : null;
     }),
   );
 
   connection.onFoldingRanges(
     safely("Folding", null, ({ textDocument }) => {
       const found = document(textDocument.uri);
-      return found ? wireFolds(foldsIn(service, found.uri), found, can) : null;
+      return found ? toLspFolds(foldsIn(service, found.uri), found, can) : null;
     }),
   );
 

@@ -3,8 +3,8 @@ import { inTurns } from "../base/turns";
 import { importBoard, isIncomplete, reportText } from "../knowledge/import";
 import { loadBoard } from "../knowledge/load-board";
 import { lineIndex } from "../text/line-index";
-import { rangeOf } from "./convert";
-import { type BoardImported, IMPORT_BOARD } from "./own/import-board";
+import { toLspRange } from "./convert";
+import { type BoardImported, IMPORT_BOARD } from "./custom-requests/import-board";
 import { onOwn } from "./own-request";
 import type { Session } from "./session";
 
@@ -27,7 +27,7 @@ export function handleImportBoard(session: Session): void {
       ok: true,
       id: loadBoard(text).value?.id ?? id,
       text,
-      edits: edits.map(({ span, newText }) => ({ range: rangeOf(lines, span), newText })),
+      edits: edits.map(({ span, newText }) => ({ range: toLspRange(lines, span), newText })),
       report: reportText(report),
       parts: report.parts,
       nets: report.nets,

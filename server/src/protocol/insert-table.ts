@@ -1,6 +1,6 @@
-import { deviceOffers, insertTable, tableOffers } from "../features/insert-table";
+import { deviceOffers, insertionOf, tableOffers } from "../features/insert-table";
 import { answering } from "./answer";
-import { rangeOf } from "./convert";
+import { toLspRange } from "./convert";
 import {
   INSERT_TABLE,
   type OffersAsked,
@@ -8,7 +8,7 @@ import {
   TABLE_OFFERS,
   type WireInsertion,
   type WireTableOffers,
-} from "./own/insert-table";
+} from "./custom-requests/insert-table";
 import type { Session } from "./session";
 
 /** The tables of a log's board and of the library's chips, and one of them to be put in. A document that is no log gets null. */
@@ -44,11 +44,11 @@ export function handleInsertTable(session: Session): void {
         const at = document?.lines.offsetAt(position) ?? 0;
         const view = document && service.view(document.uri, at);
         if (!document || !view) return null;
-        const made = insertTable(view, id, at);
+        const made = insertionOf(view, id, at);
         if (!made.ok) return { reason: made.reason };
         return {
           version: document.version,
-          range: rangeOf(document.lines, made.span),
+          range: toLspRange(document.lines, made.span),
           snippet: (fills() ? made.filled : undefined) ?? made.snippet,
         };
       },

@@ -8,9 +8,9 @@ import { boardsOf } from "../features/view";
 import type { LogSummary } from "../log/summary";
 import { knowledgeKind } from "../workspace/host";
 import { report } from "./answer";
-import { JOB_STATUS, JOBS, JOBS_CHANGED } from "./own/jobs";
+import { JOB_STATUS, JOBS, JOBS_CHANGED } from "./custom-requests/jobs";
 import { onOwn } from "./own-request";
-import { remembered } from "./remembered";
+import { whenRemembered } from "./remembered";
 import type { Session } from "./session";
 
 /** Milliseconds without an edit before anything is worked out or told: the hand that types comes first. */
@@ -19,7 +19,7 @@ const QUIET = 600;
 const STRETCH = 300;
 
 interface Kept {
-  /** What the facts were worked out from: another one of these, and they are worked out anew. */
+  /** What the facts were worked out from: another one of these, and they are worked out again. */
   readonly from: readonly unknown[];
   /** Absent where they could not be worked out. */
   readonly facts?: JobFacts;
@@ -79,7 +79,7 @@ export function handleJobs(session: Session): void {
   };
 
   onOwn(session, JOBS, "The jobs", async (time: JobTime, token) => {
-    await remembered(session, token);
+    await whenRemembered(session, token);
     asked = true;
     const summaries = service.jobs();
     const { boards } = service.knowledge.snapshot();

@@ -1,11 +1,11 @@
 import { defined } from "../base/defined";
 import { boardNamed, newLogText } from "../features/new-log";
 import { newLogChoices } from "../features/new-log/choices";
-import { placeOf, uriIn } from "../features/new-log/place";
+import { logPathFor, uriIn } from "../features/new-log/place";
 import { canonicalUri } from "../workspace/uri";
-import { NEW_LOG, NEW_LOG_BOARD, NEW_LOG_CHOICES, type NewLog } from "./own/new-log";
+import { NEW_LOG, NEW_LOG_BOARD, NEW_LOG_CHOICES, type NewLog } from "./custom-requests/new-log";
 import { onOwn } from "./own-request";
-import { remembered } from "./remembered";
+import { whenRemembered } from "./remembered";
 import type { Session } from "./session";
 
 /** What a new log is made of. The client asks and writes; nothing is kept here. */
@@ -15,23 +15,23 @@ export function handleNewLog(session: Session): void {
     folder === undefined ? {} : { folder: canonicalUri(folder) };
 
   onOwn(session, NEW_LOG_CHOICES, "Choices for a new log", async ({ today }, token) => {
-    await remembered(session, token);
+    await whenRemembered(session, token);
     return newLogChoices(service.jobs(), service.knowledge.snapshot(), today);
   });
 
   onOwn(session, NEW_LOG_BOARD, "A board by its name", async ({ words }, token) => {
-    await remembered(session, token);
+    await whenRemembered(session, token);
     const { boards, library } = service.knowledge.snapshot();
     const named = boardNamed(words, { boards, library, logs: service.jobs() });
     return named ? defined({ id: named.id, title: named.title, near: named.near }) : null;
   });
 
   onOwn(session, NEW_LOG, "A new log", async ({ facts, folder }, token): Promise<NewLog> => {
-    await remembered(session, token);
+    await whenRemembered(session, token);
     const { boards, library } = service.knowledge.snapshot();
     const board = boardNamed(facts.board ?? "", { boards, library, logs: service.jobs() });
     const { board: _words, ...others } = facts;
-    const { folder: found, ...place } = placeOf(
+    const { folder: found, ...place } = logPathFor(
       defined({
         ...others,
         board: board?.id,

@@ -7,8 +7,8 @@ import {
 } from "vscode-languageserver";
 import { defined } from "../base/defined";
 import type { DocumentSymbol, Fold, SymbolKind } from "../features/types";
-import type { Abilities } from "./abilities";
-import { rangeOf } from "./convert";
+import type { ClientAbilities } from "./client-abilities";
+import { toLspRange } from "./convert";
 import type { OpenDocument } from "./documents";
 
 const KINDS: Readonly<Record<SymbolKind, WireKind>> = {
@@ -22,10 +22,10 @@ const KINDS: Readonly<Record<SymbolKind, WireKind>> = {
 };
 
 /** A tree where the client takes one, else the same names one after another, each with the name of its parent. */
-export function wireSymbols(
+export function toLspSymbols(
   symbols: readonly DocumentSymbol[],
   document: OpenDocument,
-  can: Abilities,
+  can: ClientAbilities,
 ): WireSymbol[] | SymbolInformation[] {
   return can.symbolTree
     ? symbols.map((symbol) => tree(symbol, document))
@@ -37,8 +37,8 @@ function tree(symbol: DocumentSymbol, document: OpenDocument): WireSymbol {
     name: nameOf(symbol),
     detail: symbol.detail,
     kind: KINDS[symbol.kind],
-    range: rangeOf(document.lines, symbol.span),
-    selectionRange: rangeOf(document.lines, symbol.selection),
+    range: toLspRange(document.lines, symbol.span),
+    selectionRange: toLspRange(document.lines, symbol.selection),
     children: symbol.children.map((child) => tree(child, document)),
   });
 }
@@ -52,7 +52,7 @@ function flat(
   const own: SymbolInformation = defined({
     name,
     kind: KINDS[symbol.kind],
-    location: { uri: document.clientUri, range: rangeOf(document.lines, symbol.span) },
+    location: { uri: document.clientUri, range: toLspRange(document.lines, symbol.span) },
     containerName: parent,
   });
   return [own, ...symbol.children.flatMap((child) => flat(child, document, name))];
@@ -62,9 +62,13 @@ function flat(
 const nameOf = ({ name }: DocumentSymbol): string => (name.trim() === "" ? "(no name)" : name);
 
 /** Folds of at least two lines. Where there are more than the client shows, the longest are kept. */
-export function wireFolds(folds: readonly Fold[], { lines }: OpenDocument, can: Abilities): FoldingRange[] {
+export function toLspFolds(
+  folds: readonly Fold[],
+  { lines }: OpenDocument,
+  can: ClientAbilities,
+): FoldingRange[] {
   const ranges = folds.flatMap(({ span, kind }): FoldingRange[] => {
-    const { start, end } = rangeOf(lines, span);
+    const { start, end } = toLspRange(lines, span);
     // A span that ends where a line begins does not reach into that line.
     const endLine = end.character === 0 && end.line > start.line ? end.line - 1 : end.line;
     if (endLine <= start.line) return [];

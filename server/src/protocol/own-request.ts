@@ -1,6 +1,6 @@
 import type { CancellationToken } from "vscode-languageserver";
 import { answering } from "./answer";
-import type { OwnRequest } from "./own/request";
+import type { OwnRequest } from "./custom-requests/request";
 import type { Session } from "./session";
 
 /** Answers a request of our own; null where the handler has no answer or fails, which the log then tells. */

@@ -1,20 +1,20 @@
 import type { Location, LocationLink, Hover as WireHover } from "vscode-languageserver";
 import { pictureMarkdown, type Theme } from "../features/shared/picture";
 import type { Definition, Hover, Target } from "../features/types";
-import { cutAt, joined, type Markdown, markdown, md, target, trimmed } from "../text/markdown";
+import { cutAt, joined, type Markdown, markdown, md, target, trimmedMarkdown } from "../text/markdown";
 import { fileBeside } from "../workspace/uri";
 import { contentOf } from "./content";
-import { type LinedText, linedText, rangeOf } from "./convert";
+import { type LinedText, linedText, toLspRange } from "./convert";
 import type { OpenDocument } from "./documents";
 import type { Session } from "./session";
 
-export function wireHover(
+export function toLspHover(
   hover: Hover,
   { lines }: LinedText,
   { can, preferences }: Session,
   uri?: string,
 ): WireHover {
-  const range = rangeOf(lines, hover.span);
+  const range = toLspRange(lines, hover.span);
   if (!can.hoverMarkdown) {
     return { contents: contentOf(hover.markdown, false), range };
   }
@@ -29,7 +29,7 @@ function withPicture({ markdown: words, picture }: Hover, theme: Theme): Markdow
   const drawn = picture?.draw();
   if (!picture || !drawn) return words;
   const [above, below] = cutAt(words, picture.at);
-  const parts = [above, pictureMarkdown(drawn, theme), below].map(trimmed);
+  const parts = [above, pictureMarkdown(drawn, theme), below].map(trimmedMarkdown);
   return joined(
     parts.filter((part) => part !== ""),
     "\n\n",
@@ -51,15 +51,15 @@ function withPhotographs({ photographs = [] }: Hover, uri: string | undefined): 
 }
 
 /** A target whose file cannot be read any more is left out. */
-export async function wireDefinition(
+export async function toLspDefinition(
   { origin, targets }: Definition,
   document: OpenDocument,
   session: Session,
 ): Promise<LocationLink[] | Location[]> {
-  const found = await Promise.all(targets.map((target) => placeOf(target, session)));
+  const found = await Promise.all(targets.map((target) => locationOf(target, session)));
   const places = found.filter((place) => place !== undefined);
   if (!session.can.definitionLinks) return places;
-  const originSelectionRange = rangeOf(document.lines, origin);
+  const originSelectionRange = toLspRange(document.lines, origin);
   return places.map(({ uri, range }) => ({
     originSelectionRange,
     targetUri: uri,
@@ -69,12 +69,12 @@ export async function wireDefinition(
 }
 
 /** Undefined where the file cannot be read any more. */
-export async function placeOf(
+export async function locationOf(
   { uri, span }: Target,
   { documents, service }: Session,
 ): Promise<Location | undefined> {
   const known = documents.text(uri);
   const text = known === undefined ? await service.read(uri) : undefined;
   const lined = known ?? (text === undefined ? undefined : linedText(text));
-  return lined && { uri: documents.clientUri(uri), range: rangeOf(lined.lines, span) };
+  return lined && { uri: documents.clientUri(uri), range: toLspRange(lined.lines, span) };
 }

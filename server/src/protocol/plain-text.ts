@@ -6,7 +6,7 @@ import type { Markdown } from "../text/markdown";
  * Our own Markdown as it reads in plain text: emphasis, escapes and the marks of code and tables gone, a link followed by
  * where it leads. It knows what our texts hold, not all of Markdown.
  */
-export function plainText(markdown: Markdown): string {
+export function markdownToPlainText(markdown: Markdown): string {
   return markdown
     .split("\n")
     .filter((line) => !TABLE_RULE.test(line))

@@ -1,6 +1,6 @@
 import type { Theme } from "../features/shared/picture";
-import { SHOWN_BY_DEFAULT, type Shown, type ShownBy } from "./shown";
-import { DEFAULT_TYPING, type TypingSettings } from "./typing-settings";
+import { type DisplaySettings, SHOWN_BY_DEFAULT, type ShownBy } from "./display-settings";
+import { DEFAULT_TYPING, type EditingSettings } from "./editing-settings";
 
 /** How the person wants to have it, as the editor said last. */
 export class Preferences {
@@ -18,12 +18,12 @@ export class Preferences {
   }
 
   /** What is shown beside the text of a log, as the settings of its folder stand. */
-  shown(uri: string): Shown {
+  shown(uri: string): DisplaySettings {
     return this.#shown(uri);
   }
 
   /** What the person wants written while typing. */
-  get typing(): TypingSettings {
+  get typing(): EditingSettings {
     return this.#typing;
   }
 
@@ -31,7 +31,7 @@ export class Preferences {
     this.#theme = theme;
   }
 
-  useSettings(shown: ShownBy, typing: TypingSettings): void {
+  useSettings(shown: ShownBy, typing: EditingSettings): void {
     this.#shown = shown;
     this.#typing = typing;
   }

@@ -8,10 +8,10 @@ import type { Documents, OpenDocument } from "./documents";
 
 /** Milliseconds of reading that nobody feels. */
 const AT_ONCE = 8;
-/** A log that is typed in meanwhile is begun anew so often; then the answer has waited long enough. */
+/** A log that is typed in meanwhile is begun again so often; then the answer has waited long enough. */
 const TRIES = 3;
 
-export interface Reading {
+export interface PreparedFrom {
   readonly service: Service;
   readonly documents: Documents;
 }
@@ -26,7 +26,7 @@ const state = memo((_: OpenDocument) => ({ isRead: false }));
  */
 export function prepared(
   params: unknown,
-  { service, documents }: Reading,
+  { service, documents }: PreparedFrom,
   token: CancellationToken,
 ): Promise<void> | undefined {
   const uri = documentIn(params);

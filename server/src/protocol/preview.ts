@@ -6,8 +6,8 @@ import { inlined } from "../features/shared/picture";
 import { boardsOf, type LogView } from "../features/view";
 import { photographs } from "../log/photographs";
 import { answering } from "./answer";
-import { PREVIEW, type Preview, type PreviewTable } from "./own/preview";
-import type { OfDocument } from "./own/request";
+import { PREVIEW, type Preview, type PreviewTable } from "./custom-requests/preview";
+import type { OfDocument } from "./custom-requests/request";
 import type { Session } from "./session";
 
 /** Of a log about several boards one after the other; the reader of the answer goes by lines. */

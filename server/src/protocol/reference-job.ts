@@ -8,7 +8,7 @@ import {
 import { stopIfCancelled } from "../base/cancellation";
 import { takeAsReference, whyNoReference } from "../features/reference-job/mark";
 import type { TextEdit } from "../text/edits";
-import { linedText, rangeOf } from "./convert";
+import { linedText, toLspRange } from "./convert";
 import { workspaceEdit } from "./fix-edit";
 import type { Session } from "./session";
 
@@ -41,7 +41,7 @@ export async function takeReference(uri: unknown, session: Session): Promise<nul
 }
 
 /** Writes the limits into the board file. Gives its uri back, for whoever shows it; null where nothing was written. */
-export async function proposeLimits(
+export async function proposeLimitsCommand(
   uri: unknown,
   session: Session,
   token: CancellationToken,
@@ -82,7 +82,7 @@ function editOf(
   const open = documents.at(uri);
   if (open) return workspaceEdit(edits, open, { can });
   const { lines } = linedText(service.text(uri) ?? "");
-  const wire = edits.map(({ span, newText }) => ({ range: rangeOf(lines, span), newText }));
+  const wire = edits.map(({ span, newText }) => ({ range: toLspRange(lines, span), newText }));
   return can.versionedEdits
     ? { documentChanges: [{ textDocument: { uri, version: null }, edits: wire }] }
     : { changes: { [uri]: wire } };

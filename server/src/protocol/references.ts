@@ -1,7 +1,7 @@
 import type { CancellationToken, Location, ReferenceParams } from "vscode-languageserver";
 import { eachInTurn } from "../base/turns";
 import { answering } from "./answer";
-import { linedText, rangeOf } from "./convert";
+import { linedText, toLspRange } from "./convert";
 import { subjectAt } from "./features";
 import type { Session } from "./session";
 
@@ -21,7 +21,7 @@ export function handleReferences(session: Session): void {
         const { lines } = documents.at(file.uri) ?? linedText(file.text);
         const places = file.mentions
           .filter(({ declares }) => params.context.includeDeclaration || !declares)
-          .map(({ span }) => ({ uri: documents.clientUri(file.uri), range: rangeOf(lines, span) }));
+          .map(({ span }) => ({ uri: documents.clientUri(file.uri), range: toLspRange(lines, span) }));
         if (partial) partial.report(places);
         else found.push(...places);
       }

@@ -5,8 +5,8 @@ import {
   InlayHintRefreshRequest,
   SemanticTokensRefreshRequest,
 } from "vscode-languageserver";
-import type { Abilities } from "./abilities";
 import { report } from "./answer";
+import type { ClientAbilities } from "./client-abilities";
 
 type Refresh =
   | typeof CodeLensRefreshRequest.type
@@ -22,7 +22,7 @@ export interface Refreshes {
   colours(): void;
 }
 
-export function refreshes(connection: Connection, can: Abilities): Refreshes {
+export function refreshes(connection: Connection, can: ClientAbilities): Refreshes {
   const findings = oneAtATime(connection, DiagnosticRefreshRequest.type);
   const lenses = oneAtATime(connection, CodeLensRefreshRequest.type);
   const hints = oneAtATime(connection, InlayHintRefreshRequest.type);

@@ -8,7 +8,7 @@ const PATIENCE = 4000;
  * Resolves when what is asked about all jobs of the workspace can be answered.
  * @throws Cancelled where nobody waits for it by then
  */
-export async function remembered(session: Session, token: CancellationToken): Promise<void> {
+export async function whenRemembered(session: Session, token: CancellationToken): Promise<void> {
   await read(session);
   stopIfCancelled(token);
 }

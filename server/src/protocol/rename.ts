@@ -11,7 +11,7 @@ import { eachInTurn } from "../base/turns";
 import { filesOf, nameRefusal, type RenameEdit, refusal, renameEdits } from "../features/rename";
 import type { Subject } from "../features/shared/mentions";
 import { answering } from "./answer";
-import { linedText, rangeOf } from "./convert";
+import { linedText, toLspRange } from "./convert";
 import type { OpenDocument } from "./documents";
 import { subjectAt } from "./features";
 import type { Session } from "./session";
@@ -40,7 +40,7 @@ export function handleRename(session: Session): void {
       if (!found) return null;
       const { document, subject } = found;
       const { span } = subject.mention;
-      return { range: rangeOf(document.lines, span), placeholder: subject.thing.name };
+      return { range: toLspRange(document.lines, span), placeholder: subject.thing.name };
     }),
   );
 
@@ -62,7 +62,7 @@ function refuse(why: string | undefined): void {
 interface FileEdits {
   readonly uri: string;
   readonly version: number | null;
-  readonly edits: readonly { readonly range: ReturnType<typeof rangeOf>; readonly edit: RenameEdit }[];
+  readonly edits: readonly { readonly range: ReturnType<typeof toLspRange>; readonly edit: RenameEdit }[];
 }
 
 async function edit(
@@ -76,7 +76,10 @@ async function edit(
   for await (const file of eachInTurn(service.mentionsOf(subject), token)) {
     const document = openWith(documents.at(file.uri), file.text);
     const { lines } = document ?? linedText(file.text);
-    const edits = renameEdits(file, newName).map((one) => ({ range: rangeOf(lines, one.span), edit: one }));
+    const edits = renameEdits(file, newName).map((one) => ({
+      range: toLspRange(lines, one.span),
+      edit: one,
+    }));
     if (edits.length > 0)
       files.push({ uri: documents.clientUri(file.uri), version: document?.version ?? null, edits });
   }

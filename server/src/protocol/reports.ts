@@ -9,7 +9,7 @@ import { type LinedText, linedText } from "./convert";
 import { diagnosticOf } from "./diagnostic";
 import type { Session } from "./session";
 
-export interface Report {
+export interface DiagnosticsReport {
   /** The same for as long as text, settings and knowledge files stay the same. */
   readonly resultId: string;
   /** Computed when first asked for. */
@@ -17,12 +17,12 @@ export interface Report {
 }
 
 /** What any Markdown that is no log gets; never computed. */
-export const NOTHING: Report = { resultId: "none", items: [] };
+export const NOTHING: DiagnosticsReport = { resultId: "none", items: [] };
 
 /** The diagnostics of one file after another, kept until something they depend on changes. */
 export class Reports {
   readonly #session: Session;
-  readonly #kept = new Map<string, Report>();
+  readonly #kept = new Map<string, DiagnosticsReport>();
   #last = 0;
   /** A number for each object that is seen, by which it is told from others. */
   readonly #number = memo((_of: object) => ++this.#last);
@@ -32,7 +32,7 @@ export class Reports {
   }
 
   /** Undefined for what is neither a log nor a knowledge file. */
-  of(uri: string, text: LinedText): Report | undefined {
+  of(uri: string, text: LinedText): DiagnosticsReport | undefined {
     if (!knowledgeKind(uri) && !this.#session.service.isLog(uri, text.text)) return undefined;
     const resultId = `${textHash(text.text)}.${this.surroundings(uri)}`;
     const kept = this.#kept.get(uri);
@@ -46,7 +46,7 @@ export class Reports {
    * The report of a file that may be open or not, or even be gone.
    * @throws Cancelled where nobody waits for it any longer
    */
-  async read(uri: string, token: CancellationToken): Promise<Report | undefined> {
+  async read(uri: string, token: CancellationToken): Promise<DiagnosticsReport | undefined> {
     const { documents, service } = this.#session;
     const text = documents.text(uri) ?? (await service.read(uri));
     if (text === undefined) return undefined;
@@ -81,7 +81,7 @@ export class Reports {
       .join(".");
   }
 
-  #make(uri: string, text: LinedText, resultId: string): Report {
+  #make(uri: string, text: LinedText, resultId: string): DiagnosticsReport {
     const session = this.#session;
     let items: readonly Diagnostic[] | undefined;
     return {
@@ -99,7 +99,7 @@ export class Reports {
   }
 }
 
-export const orNothing = (report: Report | undefined): Report => report ?? NOTHING;
+export const orNothing = (report: DiagnosticsReport | undefined): DiagnosticsReport => report ?? NOTHING;
 
 function findItems(uri: string, text: LinedText, session: Session): readonly Diagnostic[] {
   try {

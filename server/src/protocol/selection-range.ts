@@ -1,7 +1,7 @@
 import type { SelectionRange, SelectionRangeParams } from "vscode-languageserver";
 import { defined } from "../base/defined";
 import { answering } from "./answer";
-import { rangeOf } from "./convert";
+import { toLspRange } from "./convert";
 import { selectionsIn } from "./features";
 import type { Session } from "./session";
 
@@ -20,10 +20,10 @@ export function handleSelectionRange(session: Session): void {
         if (!spans) return null;
         let range: SelectionRange | undefined;
         for (const span of [...spans].reverse()) {
-          range = defined({ range: rangeOf(lines, span), parent: range });
+          range = defined({ range: toLspRange(lines, span), parent: range });
         }
         // An empty document has nothing around the place but itself.
-        ranges.push(range ?? { range: rangeOf(lines, { start: offset, end: offset }) });
+        ranges.push(range ?? { range: toLspRange(lines, { start: offset, end: offset }) });
       }
       return ranges;
     }),

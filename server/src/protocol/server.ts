@@ -7,9 +7,9 @@ import {
   ResponseError,
 } from "vscode-languageserver";
 import { Service } from "../service";
-import { type Abilities, abilitiesOf } from "./abilities";
 import { report } from "./answer";
 import { capabilitiesFor } from "./capabilities";
+import { type ClientAbilities, clientAbilities } from "./client-abilities";
 import { Diagnoses } from "./diagnoses";
 import { handleDiagnostics } from "./diagnostics";
 import { Documents } from "./documents";
@@ -18,10 +18,10 @@ import { handleFileOperations } from "./file-operations";
 import { Folders } from "./folders";
 import { handleRequests } from "./handlers";
 import { handleJobs } from "./jobs";
+import { LogIndexer } from "./log-indexer";
 import { WRONG_PARAMS } from "./params";
 import { Preferences } from "./preferences";
 import { refreshes } from "./refresh";
-import { Remembering } from "./remembering";
 import type { HostFactory, ServerHost } from "./server-host";
 import type { Session } from "./session";
 import { handleSettings } from "./settings";
@@ -40,7 +40,7 @@ export function createServer(
   connection.onInitialize((params): InitializeResult => {
     if (initialized) throw new ResponseError(ErrorCodes.InvalidRequest, "The session was begun already.");
     initialized = true;
-    const can = abilitiesOf(params.capabilities, params.initializationOptions);
+    const can = clientAbilities(params.capabilities, params.initializationOptions);
     serve(
       connection,
       makeHost((message) => connection.console.warn(message), params),
@@ -61,7 +61,12 @@ export function createServer(
 }
 
 /** What each part does stands in its own file; here is only what there is of it. */
-function serve(connection: Connection, host: ServerHost, params: InitializeParams, can: Abilities): void {
+function serve(
+  connection: Connection,
+  host: ServerHost,
+  params: InitializeParams,
+  can: ClientAbilities,
+): void {
   const loading = startingGate();
   const end = new CancellationTokenSource();
   const service = new Service(host);
@@ -76,7 +81,7 @@ function serve(connection: Connection, host: ServerHost, params: InitializeParam
     folders: new Folders(params, loading.done),
     preferences: new Preferences(themeIn(params.initializationOptions)),
     diagnoses: new Diagnoses(service),
-    remembering: new Remembering({ ...shared, events, typingRest }),
+    remembering: new LogIndexer({ ...shared, events, typingRest }),
     refreshes: refreshes(connection, can),
     docsPage: (code) => host.docsPage(code),
   };
@@ -114,7 +119,7 @@ function refreshShown({ events, refreshes }: Session): void {
   events.remembered.on(() => refreshes.lenses());
 }
 
-/** Milliseconds that the first answers wait for the board files, lest every log name an unknown board at first. */
+/** Milliseconds that the first answers wait for the board files, so that no log names an unknown board at first. */
 const PATIENCE = 2000;
 
 function startingGate() {

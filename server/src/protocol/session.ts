@@ -1,13 +1,13 @@
 import type { CancellationToken, Connection } from "vscode-languageserver";
 import type { Service } from "../service";
-import type { Abilities } from "./abilities";
+import type { ClientAbilities } from "./client-abilities";
 import type { Diagnoses } from "./diagnoses";
 import type { Documents } from "./documents";
 import type { Events } from "./events";
 import type { Folders } from "./folders";
+import type { LogIndexer } from "./log-indexer";
 import type { Preferences } from "./preferences";
 import type { Refreshes } from "./refresh";
-import type { Remembering } from "./remembering";
 import type { TypingRest } from "./typing-rest";
 
 /** What the handlers of one connection share. */
@@ -15,12 +15,12 @@ export interface Session {
   readonly connection: Connection;
   readonly service: Service;
   readonly documents: Documents;
-  readonly can: Abilities;
+  readonly can: ClientAbilities;
   readonly events: Events;
   readonly folders: Folders;
   readonly preferences: Preferences;
   readonly diagnoses: Diagnoses;
-  readonly remembering: Remembering;
+  readonly remembering: LogIndexer;
   readonly refreshes: Refreshes;
   readonly typingRest: TypingRest;
   /** Resolves when the knowledge files are read, or when waiting for them any longer would be felt. */

@@ -4,9 +4,9 @@ import { readOption } from "../checks/read-option";
 import { checkOf } from "../checks/registry";
 import { type Settings, settingsOf } from "../workspace/settings";
 import { report } from "./answer";
+import { type DisplaySettings, shownBy } from "./display-settings";
+import { readTyping } from "./editing-settings";
 import type { Session } from "./session";
-import { type Shown, shownBy } from "./shown";
-import { readTyping } from "./typing-settings";
 
 /** The section of the client's configuration that is ours. */
 export const SECTION = "mendlog";
@@ -124,7 +124,8 @@ export function handleSettings(session: Session, params: InitializeParams): { st
     const before = documents.all().map(({ uri }) => preferences.shown(uri));
     preferences.useSettings(shown, readTyping(own, problems));
     const now = documents.all().map(({ uri }) => preferences.shown(uri));
-    const differ = (of: (each: Shown) => unknown) => now.some((each, i) => of(each) !== of(before[i]!));
+    const differ = (of: (each: DisplaySettings) => unknown) =>
+      now.some((each, i) => of(each) !== of(before[i]!));
     if (differ(({ hints }) => hints.pins) || differ(({ hints }) => hints.verdicts)) refreshes.hints();
     if (differ(({ lenses }) => lenses)) refreshes.lenses();
     for (const problem of problems) connection.console.warn(problem);

@@ -2,8 +2,8 @@ import type { MarkupContent, SignatureHelp, TextDocumentPositionParams } from "v
 import { defined } from "../base/defined";
 import type { Signature } from "../features/signature";
 import type { Markdown } from "../text/markdown";
-import type { Abilities } from "./abilities";
 import { answering } from "./answer";
+import type { ClientAbilities } from "./client-abilities";
 import { contentOf } from "./content";
 import { signatureIn } from "./features";
 import type { Session } from "./session";
@@ -26,7 +26,7 @@ export function handleSignature(session: Session): void {
   );
 }
 
-function wire({ label, documentation, parameters, active }: Signature, can: Abilities): SignatureHelp {
+function wire({ label, documentation, parameters, active }: Signature, can: ClientAbilities): SignatureHelp {
   const told = (value: Markdown): MarkupContent => contentOf(value, can.signatureMarkdown);
   return {
     signatures: [

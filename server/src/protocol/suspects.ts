@@ -1,12 +1,18 @@
 import { anyOf } from "../base/cancellation";
 import { inTurns, nextTurn } from "../base/turns";
-import { type PlacedReading, type Said, suspectList } from "../features/suspects";
+import { type LinkedSentence, type NextReadingPlace, suspectList } from "../features/suspects";
 import type { Target } from "../features/types";
 import { boardsOf } from "../features/view";
 import { answering } from "./answer";
+import type { OfDocument } from "./custom-requests/request";
+import {
+  type PlacedText,
+  type PlaceInFile,
+  type ReadingItem,
+  SUSPECTS,
+  type Suspects,
+} from "./custom-requests/suspects";
 import type { OpenDocument } from "./documents";
-import type { OfDocument } from "./own/request";
-import { type Place, type PlacedText, type ReadingItem, SUSPECTS, type Suspects } from "./own/suspects";
 import type { Session } from "./session";
 
 const EMPTY = { suspects: [], others: [], unproven: [], toProve: 0, notes: [] };
@@ -53,16 +59,19 @@ export function handleSuspects(session: Session): void {
 
 /** Offsets in the log and places in other files as the wire has them. */
 function placer({ clientUri, lines }: OpenDocument, { documents }: Session) {
-  const here = (at: number): Place => ({ uri: clientUri, ...lines.positionAt(at) });
-  const there = ({ uri, span }: Target): Place => ({
+  const here = (at: number): PlaceInFile => ({ uri: clientUri, ...lines.positionAt(at) });
+  const there = ({ uri, span }: Target): PlaceInFile => ({
     uri: documents.clientUri(uri),
     ...(documents.text(uri)?.lines.positionAt(span.start) ?? { line: 0, character: 0 }),
   });
-  const of = (at: number | undefined, target?: Target): { readonly place?: Place } =>
+  const of = (at: number | undefined, target?: Target): { readonly place?: PlaceInFile } =>
     at !== undefined ? { place: here(at) } : target ? { place: there(target) } : {};
   return {
     of,
-    said: ({ text, at }: Said): PlacedText => ({ text, ...of(at) }),
-    reading: ({ at, target, ...reading }: PlacedReading): ReadingItem => ({ ...reading, ...of(at, target) }),
+    said: ({ text, at }: LinkedSentence): PlacedText => ({ text, ...of(at) }),
+    reading: ({ at, target, ...reading }: NextReadingPlace): ReadingItem => ({
+      ...reading,
+      ...of(at, target),
+    }),
   };
 }

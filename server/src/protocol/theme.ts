@@ -1,6 +1,6 @@
 import { isTheme, type Theme } from "../features/shared/picture";
 import { answering } from "./answer";
-import { THEME } from "./own/theme";
+import { THEME } from "./custom-requests/theme";
 import type { Session } from "./session";
 
 /** The theme that options name; light where they name none that is known. Anything may stand there. */

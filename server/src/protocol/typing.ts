@@ -20,22 +20,22 @@ import type { LogView } from "../features/view";
 import { applyEdits } from "../text/edits";
 import { lineIndex } from "../text/line-index";
 import { answering } from "./answer";
-import { rangeOf } from "./convert";
-import type { OpenDocument } from "./documents";
-import type { OwnRequest } from "./own/request";
+import { toLspRange } from "./convert";
+import type { OwnRequest } from "./custom-requests/request";
 import {
   type AtPosition,
   ENTER_AT,
   LEAVE_ROW,
   NEXT_CELL,
   PASTE_CELLS,
-  type Pasted,
+  type PasteAnswer,
   type PlacedEdit,
   START_ROW,
   TAKE_BACK,
   type Typed,
   WRITE_CELL,
-} from "./own/typing";
+} from "./custom-requests/typing";
+import type { OpenDocument } from "./documents";
 import type { Session } from "./session";
 
 interface At {
@@ -123,9 +123,9 @@ export function handleTyping(session: Session): void {
     }),
   );
 
-  connection.onRequest<Pasted | null, void>(
+  connection.onRequest<PasteAnswer | null, void>(
     PASTE_CELLS.method,
-    safely("Pasting values", null, (params: AtPosition & { readonly text: string }): Pasted | null => {
+    safely("Pasting values", null, (params: AtPosition & { readonly text: string }): PasteAnswer | null => {
       const place = at(params);
       const pasted = place && pasteCells(place.view, place.offset, params.text);
       if (!place || !pasted) return null;
@@ -152,7 +152,7 @@ export function handleTyping(session: Session): void {
 function wireStep({ edits, cursor }: Step, { text, lines }: OpenDocument): Typed {
   const after = edits.length === 0 ? lines : lineIndex(applyEdits(text, edits));
   return {
-    edits: edits.map(({ span, newText }) => ({ range: rangeOf(lines, span), newText })),
+    edits: edits.map(({ span, newText }) => ({ range: toLspRange(lines, span), newText })),
     cursor: after.positionAt(cursor),
   };
 }

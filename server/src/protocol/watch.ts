@@ -3,7 +3,7 @@ import {
   DidChangeConfigurationNotification,
   DidChangeWatchedFilesNotification,
 } from "vscode-languageserver";
-import type { Abilities } from "./abilities";
+import type { ClientAbilities } from "./client-abilities";
 import { SECTION } from "./settings";
 
 /** Files whose changes on disk matter: what logs are judged by, the logs themselves and the images they may name. */
@@ -17,7 +17,7 @@ const PATTERNS = [
 ];
 
 /** Asks the client to tell of changes outside its editors, where it can. */
-export async function watch(connection: Connection, can: Abilities): Promise<void> {
+export async function watchFiles(connection: Connection, can: ClientAbilities): Promise<void> {
   if (can.watchFiles) {
     const watchers = PATTERNS.map((globPattern) => ({ globPattern }));
     await connection.client.register(DidChangeWatchedFilesNotification.type, { watchers });

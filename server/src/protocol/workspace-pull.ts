@@ -9,7 +9,7 @@ import {
 } from "vscode-languageserver";
 import { anyOf, type CancellationToken, completes, stopIfCancelled } from "../base/cancellation";
 import { canonicalUri } from "../workspace/uri";
-import { NOTHING, type Report, type Reports } from "./reports";
+import { type DiagnosticsReport, NOTHING, type Reports } from "./reports";
 import type { Session } from "./session";
 
 /** Milliseconds without an edit before closed files are looked at: the file being typed in comes first. */
@@ -26,7 +26,10 @@ export class WorkspacePull {
   readonly #session: Session;
   readonly #reports: Reports;
   /** Reports of closed files with the surroundings they were made in. */
-  readonly #kept = new Map<string, { readonly surroundings: string; readonly report: Report | undefined }>();
+  readonly #kept = new Map<
+    string,
+    { readonly surroundings: string; readonly report: DiagnosticsReport | undefined }
+  >();
   /** Cancelled when a file may read differently than it does in the round that is under way. */
   #changes = new CancellationTokenSource();
   /** Cancelled when another request comes. */
@@ -92,7 +95,7 @@ export class WorkspacePull {
     const listed = new Set(await service.files());
     for (const uri of new Set([...listed, ...sent.keys()])) {
       await typingRest.after(QUIET, stale);
-      // An open document has its own reports; when it is closed its file is looked at anew.
+      // An open document has its own reports; when it is closed its file is looked at again.
       if (documents.at(uri)) {
         sent.delete(uri);
         continue;
@@ -110,7 +113,7 @@ export class WorkspacePull {
   }
 
   /** Undefined for a file that is no log or is gone. */
-  async #report(uri: string, stale: CancellationToken): Promise<Report | undefined> {
+  async #report(uri: string, stale: CancellationToken): Promise<DiagnosticsReport | undefined> {
     const surroundings = this.#reports.surroundings(uri);
     const kept = this.#kept.get(uri);
     if (kept && (kept.report === undefined || kept.surroundings === surroundings)) return kept.report;

@@ -11,7 +11,7 @@ import { inTurns } from "../base/turns";
 import { type NamedThing, thingsNamed } from "../features/workspace-symbols";
 import { placeInBoard, titleIn } from "../features/workspace-symbols/place";
 import { answering } from "./answer";
-import { linedText, rangeOf } from "./convert";
+import { linedText, toLspRange } from "./convert";
 import type { Session } from "./session";
 
 const KINDS: Readonly<Record<NamedThing["kind"], SymbolKind>> = {
@@ -72,6 +72,6 @@ export function handleWorkspaceSymbols(session: Session): void {
     const text = documents.text(uri) ?? linedText((await service.read(uri)) ?? "");
     const tree = path && service.knowledgeFile(uri)?.tree;
     const span = (tree && path && placeInBoard(tree, path)) ?? titleIn(text.text);
-    return { uri: documents.clientUri(uri), range: rangeOf(text.lines, span) };
+    return { uri: documents.clientUri(uri), range: toLspRange(text.lines, span) };
   };
 }

@@ -3,7 +3,7 @@ import { canonicalUri } from "../workspace/uri";
 import { report } from "./answer";
 import type { ServerHost } from "./server-host";
 import type { Session } from "./session";
-import { watch } from "./watch";
+import { watchFiles } from "./watch";
 
 /** Follows the folders the client has open: reads their knowledge files and hears of changes on disk. */
 export function handleWorkspace(
@@ -50,7 +50,7 @@ export function handleWorkspace(
     }
   };
 
-  /** Looks through the folders anew. */
+  /** Looks through the folders again. */
   const rescan = async (): Promise<void> => {
     host.setFolders(folders.uris());
     service.foldersChanged();
@@ -72,7 +72,7 @@ export function handleWorkspace(
           await rescan();
         });
       }
-      await Promise.all([watch(connection, can), load()]);
+      await Promise.all([watchFiles(connection, can), load()]);
     },
   };
 }

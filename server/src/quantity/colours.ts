@@ -1,7 +1,7 @@
 // A resistor's colour bands, both ways, after IEC 60062 (from memory), and the tolerance letters of the same standard.
 import { defined } from "../base/defined";
 import {
-  COLOURS,
+  BAND_COLOURS,
   type CodedValue,
   colourName,
   MULTIPLIERS,
@@ -39,7 +39,7 @@ export type ColoursRead =
     }
   | { readonly ok: false; readonly reason: string };
 
-const KNOWN: ReadonlySet<string> = new Set([...COLOURS, "gold", "silver"]);
+const KNOWN: ReadonlySet<string> = new Set([...BAND_COLOURS, "gold", "silver"]);
 
 /**
  * Reads one black band (a link of 0 ohm) or three to six bands: "brown black orange gold" or a list, any case, words
@@ -52,7 +52,7 @@ export function readColours(typed: string | readonly string[]): ColoursRead {
   if (strange >= 0) {
     return {
       ok: false,
-      reason: `"${words[strange]}" is no band colour: use ${COLOURS.join(", ")}, gold or silver.`,
+      reason: `"${words[strange]}" is no band colour: use ${BAND_COLOURS.join(", ")}, gold or silver.`,
     };
   }
   if (bands.length === 1 && bands[0] === "black") return { ok: true, reading: { value: 0 }, bands };
@@ -75,7 +75,9 @@ function whyNot(bands: readonly string[]): string {
     return `A resistor has three to six bands (or one black one), not ${bands.length}.`;
   }
   const digits = bands.length >= 5 ? 3 : 2;
-  const digit = bands.findIndex((band, at) => at < digits && !(COLOURS as readonly string[]).includes(band));
+  const digit = bands.findIndex(
+    (band, at) => at < digits && !(BAND_COLOURS as readonly string[]).includes(band),
+  );
   if (digit >= 0) return `Band ${digit + 1} is a digit and cannot be ${bands[digit]}.`;
   if (bands[digits + 1] !== undefined && !TOLERANCE_BANDS.has(bands[digits + 1]!)) {
     return `Band ${digits + 2} is the tolerance and cannot be ${bands[digits + 1]}.`;
@@ -118,7 +120,7 @@ export function writeColours(ohms: number, wanted: ColoursWanted = {}): ColoursW
   const [mantissa = "", exponent = ""] = ohms.toExponential(places - 1).split("e");
   const multiplier = [...MULTIPLIERS].find(([, power]) => power === Number(exponent) - places + 1)?.[0];
   if (multiplier === undefined) return no(`${ohms} ohm is outside what ${count} bands can show.`);
-  const digits = [...mantissa.replace(".", "")].map((digit) => COLOURS[Number(digit)]!);
+  const digits = [...mantissa.replace(".", "")].map((digit) => BAND_COLOURS[Number(digit)]!);
   const bands: string[] = [...digits, multiplier];
   if (count === 3 && tolerance !== 20) return no(`Three bands mean 20 %; ${tolerance} % needs a fourth.`);
   if (count > 3) {
@@ -149,7 +151,7 @@ const nameOf = (table: ReadonlyMap<string, number>, value: number | undefined): 
   [...table].find(([, known]) => known === value)?.[0];
 
 /** How far a value may be from nominal, below and above, as positive numbers. */
-export interface Tolerance {
+export interface BandTolerance {
   readonly below: number;
   readonly above: number;
   readonly unit: "%" | "pF";
@@ -192,8 +194,8 @@ const PICOFARADS: ReadonlyMap<string, number> = new Map([
  * farads where it is known: below 10 pF the letters B, C, D, F and G are picofarads. Undefined for any other letter;
  * small letters are not taken, since k and m stand for powers of ten. Source: IEC 60062, from memory.
  */
-export function toleranceOf(letter: string, capacitance?: number): Tolerance | undefined {
-  const even = (width: number | undefined, unit: "%" | "pF"): Tolerance | undefined =>
+export function toleranceOf(letter: string, capacitance?: number): BandTolerance | undefined {
+  const even = (width: number | undefined, unit: "%" | "pF"): BandTolerance | undefined =>
     width === undefined ? undefined : { below: width, above: width, unit };
   if (capacitance !== undefined && capacitance < 10e-12) {
     const absolute = even(PICOFARADS.get(letter), "pF");

@@ -20,7 +20,7 @@ const TO = new RegExp(
 );
 const ALONE = new RegExp(`^(?:${HOW}\\s+)*(?:${UP}|${DOWN})(?:\\s+${HOW})?$`, "i");
 
-export interface Moved {
+export interface DriftWords {
   readonly drift: Drift;
   /** What stands beside the word: where it was when it was written, or where it came to rest. */
   readonly figure: string;
@@ -28,7 +28,7 @@ export interface Moved {
 }
 
 /** Undefined for words that tell of no movement. */
-export function driftOf(text: string): Moved | undefined {
+export function driftOf(text: string): DriftWords | undefined {
   const to = TO.exec(text);
   if (to?.[3] !== undefined)
     return { drift: to[1] === undefined ? "falling" : "rising", figure: to[3].trim(), settled: true };

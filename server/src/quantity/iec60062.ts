@@ -76,7 +76,7 @@ export function writeLetterCode(
   return int + letter + (frac || (int.length === 1 ? "0" : ""));
 }
 
-export const COLOURS = [
+export const BAND_COLOURS = [
   "black",
   "brown",
   "red",
@@ -91,7 +91,7 @@ export const COLOURS = [
 
 /** Powers of ten of the multiplier band beyond the digits' own. */
 export const MULTIPLIERS: ReadonlyMap<string, number> = new Map([
-  ...COLOURS.map((name, power): [string, number] => [name, power]),
+  ...BAND_COLOURS.map((name, power): [string, number] => [name, power]),
   ["gold", -1],
   ["silver", -2],
 ]);
@@ -128,7 +128,7 @@ export function readColourCode(bands: readonly string[]): CodedValue | undefined
   const named = bands.map(colourName);
   if (named.length < 3 || named.length > 6) return undefined;
   const count = named.length >= 5 ? 3 : 2;
-  const digits = named.slice(0, count).map((name) => (COLOURS as readonly string[]).indexOf(name));
+  const digits = named.slice(0, count).map((name) => (BAND_COLOURS as readonly string[]).indexOf(name));
   if (digits.some((digit) => digit < 0)) return undefined;
   const power = MULTIPLIERS.get(named[count] ?? "");
   if (power === undefined) return undefined;

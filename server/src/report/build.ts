@@ -2,7 +2,7 @@ import { defined } from "../base/defined";
 import type { Finding, Fix } from "../checks/check";
 import { type LineIndex, lineIndex } from "../text/line-index";
 import type { Span } from "../text/span";
-import type { FileKind, Place, Range, ReportFile, ReportFinding } from "./model";
+import type { FileKind, Range, ReportFile, ReportFinding, TextLocation } from "./model";
 
 export interface FileInput {
   readonly path: string;
@@ -29,10 +29,10 @@ export function buildFile({ path, kind, text, findings, fix: fixOf, other }: Fil
       formula: finding.formula || undefined,
       detail: finding.more || undefined,
       source: finding.source || undefined,
-      ...rangeOf(lines, finding.span),
+      ...textRange(lines, finding.span),
       related: (finding.related ?? []).map((related) => {
         const file = other(related.uri);
-        const range = rangeOf(file.text === text ? lines : lineIndex(file.text), related.span);
+        const range = textRange(file.text === text ? lines : lineIndex(file.text), related.span);
         return { path: file.path, message: related.message, ...range };
       }),
       tags: finding.tags ?? [],
@@ -40,7 +40,7 @@ export function buildFile({ path, kind, text, findings, fix: fixOf, other }: Fil
         ? {
             title: fix.title,
             ...(fix.certain && !fix.elsewhere && !fix.creates && !fix.asks ? { certain: true as const } : {}),
-            edits: fix.edits.map((edit) => ({ ...rangeOf(lines, edit.span), newText: edit.newText })),
+            edits: fix.edits.map((edit) => ({ ...textRange(lines, edit.span), newText: edit.newText })),
           }
         : undefined,
     });
@@ -56,11 +56,11 @@ function preferred(fixOf: FileInput["fix"], finding: Finding): Fix | undefined {
   }
 }
 
-export function rangeOf(lines: LineIndex, span: Span): Range {
+export function textRange(lines: LineIndex, span: Span): Range {
   return { start: placeOf(lines, span.start), end: placeOf(lines, span.end) };
 }
 
-function placeOf(lines: LineIndex, offset: number): Place {
+function placeOf(lines: LineIndex, offset: number): TextLocation {
   const { line, character } = lines.positionAt(offset);
   return { offset: Math.min(offset, lines.length), line: line + 1, column: character + 1 };
 }

@@ -1,4 +1,4 @@
-import { type Cell, cellsOf } from "../text/display-width";
+import { type DisplayCell, displayCells } from "../text/display-width";
 import type { LineIndex } from "../text/line-index";
 import type { Range } from "./model";
 
@@ -21,7 +21,7 @@ export function excerptOf(text: string, lines: LineIndex, range: Range, width: n
     const under = Math.min(Math.max(end, start + 1), source.length) - start;
     return { line: source.trimEnd(), marker: " ".repeat(start) + "^".repeat(Math.max(under, 1)) };
   }
-  const cells = cellsOf(source);
+  const cells = displayCells(source);
   const { shown, cutLeft, cutRight } = toFit(cells, start, width);
   let before = cutLeft ? 1 : 0;
   let under = 0;
@@ -38,7 +38,7 @@ export function excerptOf(text: string, lines: LineIndex, range: Range, width: n
 }
 
 /** As many cells as fit, with the place that is meant in the first third where the line is too long. */
-function toFit(cells: readonly Cell[], start: number, width: number) {
+function toFit(cells: readonly DisplayCell[], start: number, width: number) {
   const total = sum(cells);
   if (total <= width) return { shown: cells, cutLeft: false, cutRight: false };
   const room = Math.max(width - 2, 8);
@@ -55,4 +55,4 @@ function toFit(cells: readonly Cell[], start: number, width: number) {
   return { shown: cells.slice(first, last), cutLeft: first > 0, cutRight: last < cells.length };
 }
 
-const sum = (cells: readonly Cell[]): number => cells.reduce((total, cell) => total + cell.width, 0);
+const sum = (cells: readonly DisplayCell[]): number => cells.reduce((total, cell) => total + cell.width, 0);

@@ -1,6 +1,6 @@
 import type { Severity } from "../checks/check";
 import { lineIndex } from "../text/line-index";
-import { joinedShown, ownShown, type Shown, terminal, trimmedEnd, visible } from "../text/terminal";
+import { joinedShown, ownShown, type TerminalText, terminal, trimmedEnd, visible } from "../text/terminal";
 import { type Excerpt, excerptOf } from "./excerpt";
 import type { Report, ReportFinding } from "./model";
 import { countFindings, SEVERITIES } from "./outcome";
@@ -15,17 +15,17 @@ export interface HumanOptions {
 
 /** SGR codes, ECMA-48 8.3.117: 1 bold, 2 faint, 31 red, 33 yellow, 34 blue, 36 cyan. */
 const STYLE = { error: "1;31", warning: "1;33", information: "1;36", hint: "1;34", bold: "1", faint: "2" };
-type Paint = (style: keyof typeof STYLE, text: Shown) => Shown;
+type Paint = (style: keyof typeof STYLE, text: TerminalText) => TerminalText;
 
 /** For people: place, severity, message and code on one line, then the line of the log with a marker under it. */
-export const humanReport = (report: Report, options: HumanOptions): Shown =>
+export const humanReport = (report: Report, options: HumanOptions): TerminalText =>
   joinedShown([...humanPieces(report, options)], "");
 
 /** The same file by file, so that the report of ten thousand need not be there all at once. */
-export function* humanPieces(report: Report, options: HumanOptions): Generator<Shown> {
+export function* humanPieces(report: Report, options: HumanOptions): Generator<TerminalText> {
   const paint: Paint = (style, text) =>
     options.colour ? terminal`\u001b[${ownShown(STYLE[style])}m${text}\u001b[0m` : text;
-  let before: Shown | "" = "";
+  let before: TerminalText | "" = "";
   for (const { path, text, findings } of report.files) {
     if (findings.length === 0) continue;
     const lines = lineIndex(text);
@@ -39,7 +39,12 @@ export function* humanPieces(report: Report, options: HumanOptions): Generator<S
   if (!options.quiet) yield terminal`${before}${summary(report, paint)}\n`;
 }
 
-function findingText(path: string, finding: ReportFinding, { line, marker }: Excerpt, paint: Paint): Shown {
+function findingText(
+  path: string,
+  finding: ReportFinding,
+  { line, marker }: Excerpt,
+  paint: Paint,
+): TerminalText {
   const { start, end } = finding;
   const severity = visible(finding.severity);
   const bar = paint("faint", terminal`${visible(" ".repeat(String(start.line).length + 2))}|`);
@@ -56,10 +61,10 @@ function findingText(path: string, finding: ReportFinding, { line, marker }: Exc
   return joinedShown(lines.map(trimmedEnd), "\n");
 }
 
-const where = (path: string, { start }: Pick<ReportFinding, "start">): Shown =>
+const where = (path: string, { start }: Pick<ReportFinding, "start">): TerminalText =>
   terminal`${visible(path)}:${start.line}:${start.column}`;
 
-function summary(report: Report, paint: Paint): Shown {
+function summary(report: Report, paint: Paint): TerminalText {
   const logs = report.files.filter((file) => file.kind === "log").length;
   const knowledge = report.files.length - logs;
   const looked = `${count(logs, "log")} and ${count(knowledge, "knowledge file")} checked`;

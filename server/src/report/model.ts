@@ -3,16 +3,16 @@
 import type { CheckCode, Severity } from "../checks/check";
 
 /** A place in a text: `offset` in UTF-16 code units from 0 (a byte order mark not counted), the others from 1. */
-export interface Place {
+export interface TextLocation {
   readonly offset: number;
   readonly line: number;
   readonly column: number;
 }
 
 export interface Range {
-  readonly start: Place;
+  readonly start: TextLocation;
   /** Behind the last character. */
-  readonly end: Place;
+  readonly end: TextLocation;
 }
 
 /** Text that a fix puts in place of the range; an empty range is an insertion. */

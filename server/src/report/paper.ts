@@ -1,6 +1,6 @@
 // What is written of one job to be handed on or printed.
 
-import type { Paper as PaperText } from "../text/printable";
+import type { PrintedPage as PaperText } from "../text/printable";
 import { writeBill } from "./bill";
 import { type ReadImage, type ReportFormat, writeOwnerReport } from "./owner";
 import type { ReportSource } from "./owner/model";

@@ -1,7 +1,7 @@
 import type { Check, Severity } from "../checks/check";
 
 /** SARIF knows three levels of failure (2.1.0, 3.27.10); information and hint are both its "note". */
-export function levelOf(severity: Severity): "error" | "warning" | "note" {
+export function sarifLevel(severity: Severity): "error" | "warning" | "note" {
   return severity === "error" || severity === "warning" ? severity : "note";
 }
 
@@ -16,7 +16,7 @@ export function ruleOf(check: Check) {
       text: `${check.why}\n\n${check.remedy}`,
       markdown: `## ${check.title}\n\n${check.why}\n\n**What to do:** ${check.remedy}\n`,
     },
-    defaultConfiguration: { level: levelOf(check.severity) },
+    defaultConfiguration: { level: sarifLevel(check.severity) },
     properties: { severity: check.severity },
   };
 }

@@ -5,7 +5,7 @@ import { type Json, json } from "../text/json";
 import { fingerprints } from "./fingerprint";
 import type { Range, Report, ReportFile, ReportFinding, ReportFix } from "./model";
 import { exitCode } from "./outcome";
-import { levelOf, ruleOf } from "./sarif-rules";
+import { ruleOf, sarifLevel } from "./sarif-rules";
 
 const SCHEMA = "https://docs.oasis-open.org/sarif/sarif/v2.1.0/errata01/os/schemas/sarif-schema-2.1.0.json";
 const BASE = "WORKINGFOLDER";
@@ -53,7 +53,7 @@ function driver(report: Report, checks: readonly Check[]) {
 function invocation(report: Report, index: ReadonlyMap<string, number>) {
   const overrides = [...report.severity].map(([code, level]) => ({
     descriptor: defined({ id: code, index: index.has(code) ? index.get(code) : undefined }),
-    configuration: level === "off" ? { enabled: false } : { level: levelOf(level) },
+    configuration: level === "off" ? { enabled: false } : { level: sarifLevel(level) },
   }));
   return defined({
     executionSuccessful: report.problems.length === 0,
@@ -78,7 +78,7 @@ function resultsOf(file: ReportFile, index: ReadonlyMap<string, number>, artifac
       ruleId: finding.code,
       ruleIndex: index.has(finding.code) ? index.get(finding.code) : undefined,
       kind: "fail",
-      level: levelOf(finding.severity),
+      level: sarifLevel(finding.severity),
       message: { text: plain(finding.message) },
       locations: [{ physicalLocation: physical(file.path, finding, artifact) }],
       relatedLocations: finding.related.length > 0 ? related(finding, artifact) : undefined,

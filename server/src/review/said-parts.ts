@@ -5,21 +5,21 @@ import { hasBoardFile, type LogContext } from "../judge/context";
 import type { Board } from "../knowledge/types";
 import type { LogDocument } from "../log/document";
 import { statementsOf } from "../log/stated/of-block";
-import type { PartStated, Placed } from "../log/stated/statement";
+import type { LocatedStatement, PartStated } from "../log/stated/statement";
 import { shift } from "../text/span";
 
 export interface SaidPart {
   /** As first typed. */
   readonly ref: string;
   /** In the order of the log; spans of the document. */
-  readonly words: readonly Placed<PartStated>[];
+  readonly words: readonly LocatedStatement<PartStated>[];
   /** The word that counts: what was read tells what the place calls for before what was put in later. */
-  readonly first: Placed<PartStated>;
+  readonly first: LocatedStatement<PartStated>;
 }
 
 /** Every part that the log names with a number or a value, by designator in capitals. */
 export const saidParts = memo(({ blocks, library }: LogDocument): ReadonlyMap<string, SaidPart> => {
-  const words = new Map<string, Placed<PartStated>[]>();
+  const words = new Map<string, LocatedStatement<PartStated>[]>();
   for (const { start, block } of blocks) {
     for (const one of statementsOf(block, library).all) {
       if (one.kind !== "part") continue;
@@ -32,7 +32,7 @@ export const saidParts = memo(({ blocks, library }: LogDocument): ReadonlyMap<st
   }
   return new Map(
     [...words].map(([key, all]) => {
-      const [earliest] = all as [Placed<PartStated>, ...Placed<PartStated>[]];
+      const [earliest] = all as [LocatedStatement<PartStated>, ...LocatedStatement<PartStated>[]];
       const first = all.find(({ by }) => by !== "fitted") ?? earliest;
       return [key, { ref: earliest.ref, words: all, first }];
     }),

@@ -1,5 +1,5 @@
 import type { Root } from "mdast";
-import { type Limit, limitOf, MAX_BLOCK, MAX_LINE, type SyntaxBlock, syntaxBlock } from "./block";
+import { brokenBound, MAX_BLOCK, MAX_LINE, type ReadingBound, type SyntaxBlock, syntaxBlock } from "./block";
 import { type Names, NO_NAMES, readFrontMatter, readMarkdown } from "./markdown";
 import { plainTree } from "./plain-block";
 import { putRowsBack, type Shortened, withoutPlainRows } from "./plain-rows";
@@ -73,7 +73,7 @@ export function createBlockCache(): BlockCache {
   };
   const read = (text: string, place: BlockPlace): BlockReading => {
     const { key, entry } = entryOf(text);
-    entry.places[place] ??= readBlock(key, place);
+    entry.places[place] ??= parseBlock(key, place);
     return entry.places[place];
   };
   const readSoon = (text: string, place: BlockPlace): BlockReading | undefined => {
@@ -81,7 +81,7 @@ export function createBlockCache(): BlockCache {
     const reading =
       entry.places[place] ??
       readWithoutParser(key, place) ??
-      (isShort(key) ? readBlock(key, place) : undefined);
+      (isShort(key) ? parseBlock(key, place) : undefined);
     if (reading) entry.places[place] = reading;
     return reading;
   };
@@ -100,7 +100,7 @@ export function createBlockCache(): BlockCache {
   const readAmong = (reading: BlockReading, place: BlockPlace, elsewhere: Names): SyntaxBlock => {
     const block = reading.block!;
     const known = reading.variants.get(nameKey(elsewhere));
-    return known ?? keepVariant(reading, elsewhere, readBlock(block.text, place, elsewhere).block ?? block);
+    return known ?? keepVariant(reading, elsewhere, parseBlock(block.text, place, elsewhere).block ?? block);
   };
   const knowsAmong = ({ block, variants }: BlockReading, elsewhere: Names): boolean =>
     block === undefined || isShort(block.text) || variants.has(nameKey(elsewhere));
@@ -143,7 +143,7 @@ export function createBlockCache(): BlockCache {
 const SENTINEL = "#";
 
 /** A block that is kept unread. */
-export const unreadBlock = (text: string, limit: Limit): BlockReading => ({
+export const unreadBlock = (text: string, limit: ReadingBound): BlockReading => ({
   block: syntaxBlock(text, { type: "root", children: [] }, limit),
   names: NO_NAMES,
   variants: new Map(),
@@ -162,12 +162,12 @@ const isShort = (text: string): boolean =>
 function readWithoutParser(text: string, place: BlockPlace): BlockReading | undefined {
   const plain = place === "front" ? undefined : plainTree(text, { line: MAX_LINE, words: MAX_BLOCK });
   if (plain) return { block: syntaxBlock(text, plain), names: NO_NAMES, variants: new Map() };
-  const limit = limitOf(shortenedOf(text, place)?.text ?? text);
+  const limit = brokenBound(shortenedOf(text, place)?.text ?? text);
   return limit && unreadBlock(text, limit);
 }
 
 /** Reads a block, among names that are defined elsewhere. Never throws. */
-export function readBlock(text: string, place: BlockPlace, elsewhere: Names = NO_NAMES): BlockReading {
+export function parseBlock(text: string, place: BlockPlace, elsewhere: Names = NO_NAMES): BlockReading {
   const without = readWithoutParser(text, place);
   if (without) return without;
   const shortened = shortenedOf(text, place);
@@ -190,7 +190,7 @@ export function readBlock(text: string, place: BlockPlace, elsewhere: Names = NO
     const whole = shortened && read(shortened.text, shortened);
     if (whole) return whole;
     // What looked like a table was none.
-    const wholeLimit = shortened && limitOf(text);
+    const wholeLimit = shortened && brokenBound(text);
     return wholeLimit === undefined ? read(text)! : unreadBlock(text, wholeLimit);
   } catch {
     return unreadBlock(text, "parser");

@@ -11,7 +11,7 @@ import { type Table, tablesIn } from "./tables";
  * Why a block was kept unread: its length, the length of one of its lines, how many lines it has, how deep it is nested, how many marks one of its
  * paragraphs has, or the parser gave up on it.
  */
-export type Limit = "block" | "line" | "lines" | "nesting" | "marks" | "parser";
+export type ReadingBound = "block" | "line" | "lines" | "nesting" | "marks" | "parser";
 
 /** Longest block that is parsed, in UTF-16 code units; a 250 kB table takes about 5 s (measured, 2 cores). */
 export const MAX_BLOCK = 250_000;
@@ -29,14 +29,14 @@ export interface SyntaxBlock {
   readonly tree: Root;
   readonly tooLarge: boolean;
   /** Set where `tooLarge` is true. */
-  readonly limit?: Limit;
+  readonly limit?: ReadingBound;
   readonly headings: readonly Heading[];
   readonly tables: readonly Table[];
   readonly almostTables: readonly AlmostTable[];
   readonly comments: readonly Comment[];
 }
 
-export function syntaxBlock(text: string, tree: Root, limit?: Limit): SyntaxBlock {
+export function syntaxBlock(text: string, tree: Root, limit?: ReadingBound): SyntaxBlock {
   const headings = once(() => headingsIn(text, tree));
   const tables = once(() => tablesIn(text, tree));
   const almostTables = once(() => almostTablesIn(text, tree));
@@ -62,7 +62,7 @@ export function syntaxBlock(text: string, tree: Root, limit?: Limit): SyntaxBloc
 }
 
 /** The bound the text breaks, if it breaks one. */
-export function limitOf(text: string): Limit | undefined {
+export function brokenBound(text: string): ReadingBound | undefined {
   if (text.length > MAX_BLOCK) return "block";
   return hasLongLine(text) ? "line" : growsTooFast(text)?.limit;
 }

@@ -3,14 +3,14 @@ import { finish, type Steps, type Waiting } from "../base/steps";
 import type { Span } from "../text/span";
 import type { SyntaxBlock } from "./block";
 import type { BlockCache, BlockPlace, BlockReading } from "./block-cache";
-import { type FrontMatter, findFrontMatter, headingStarts } from "./boundaries";
+import { type FrontMatterSpans, findFrontMatter, headingStarts } from "./boundaries";
 import { type Elsewhere, received, type SentReading, type ToRead } from "./elsewhere";
 import { NO_NAMES } from "./markdown";
 import { elsewhereFor, gatherNames } from "./names";
 
-export type { Limit, SyntaxBlock } from "./block";
+export type { ReadingBound as Limit, SyntaxBlock } from "./block";
 export { type BlockCache, createBlockCache } from "./block-cache";
-export type { FrontMatter } from "./boundaries";
+export type { FrontMatterSpans as FrontMatter } from "./boundaries";
 
 export interface Block {
   /** Offset in the document of the block's first character. */
@@ -27,7 +27,7 @@ export interface ParsedDocument {
   /** In order and without a gap: together they are the text behind the byte order mark. */
   readonly blocks: readonly Block[];
   /** Spans in the document; the first block is then the front matter. */
-  readonly frontMatter?: FrontMatter;
+  readonly frontMatter?: FrontMatterSpans;
 }
 
 /**
@@ -136,7 +136,7 @@ interface Cut {
 }
 
 /** The block that holds the offset; at the end of the text the last one. Undefined in a document without blocks. */
-export function blockAt(document: ParsedDocument, offset: number): Block | undefined {
+export function syntaxBlockAt(document: ParsedDocument, offset: number): Block | undefined {
   const { blocks } = document;
   let low = 0;
   let high = blocks.length - 1;

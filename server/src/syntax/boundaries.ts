@@ -4,7 +4,7 @@
 
 import type { Span } from "../text/span";
 
-export interface FrontMatter {
+export interface FrontMatterSpans {
   /** Both fences and the line end behind the closing one. */
   readonly span: Span;
   /** The YAML between the fence lines, its last line end included; empty where the fences touch. */
@@ -15,7 +15,7 @@ const OPENING = /---[ \t]*(?:\r\n|\n|\r)/y;
 const CLOSING = /(?<=[\r\n])---[ \t]*(?:\r\n|\n|\r|$)/g;
 
 /** Front matter that opens right at `at`; undefined where the fence is missing or never closed. */
-export function findFrontMatter(text: string, at: number): FrontMatter | undefined {
+export function findFrontMatter(text: string, at: number): FrontMatterSpans | undefined {
   OPENING.lastIndex = at;
   if (!OPENING.test(text)) return undefined;
   const start = OPENING.lastIndex;

@@ -3,15 +3,15 @@
 import type { Root } from "mdast";
 import { defined } from "../base/defined";
 import type { Steps } from "../base/steps";
-import { type Limit, syntaxBlock } from "./block";
-import { type BlockPlace, type BlockReading, readBlock } from "./block-cache";
+import { type ReadingBound, syntaxBlock } from "./block";
+import { type BlockPlace, type BlockReading, parseBlock } from "./block-cache";
 import type { Names } from "./markdown";
 
 /** What was read of a block, as it is sent: plain data, none of it long in one piece. */
 export interface SentReading {
   /** Absent where the text cannot be a block there. */
   readonly tree?: readonly SentNodes[];
-  readonly limit?: Limit;
+  readonly limit?: ReadingBound;
   readonly names: Names;
 }
 
@@ -42,7 +42,7 @@ export interface Elsewhere {
 
 /** The reading of one block, packed to be sent: what the other thread does. */
 export function readToSend({ text, place, among }: ToRead): SentReading {
-  const { block, names } = readBlock(text, place, among);
+  const { block, names } = parseBlock(text, place, among);
   if (!block) return { names };
   return defined({ tree: packTree(block.tree), limit: block.limit, names });
 }

@@ -1,7 +1,7 @@
 import type { Root } from "mdast";
 import { type Span, slice } from "../text/span";
 import { nodeSpan } from "./node-span";
-import { plainText } from "./plain-text";
+import { nodeText } from "./plain-text";
 
 export interface Heading {
   /** 1 to 6. */
@@ -32,7 +32,7 @@ export function headingsIn(text: string, tree: Root): readonly Heading[] {
     const start = Math.max(content.start, first - span.start);
     headings.push({
       depth: node.depth,
-      text: plainText(node).trim(),
+      text: nodeText(node).trim(),
       span,
       contentSpan: { start: span.start + start, end: span.start + content.end },
       setext,

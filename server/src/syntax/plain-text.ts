@@ -1,7 +1,7 @@
 import type { Nodes } from "mdast";
 
 /** What a reader sees of a node: its text, code and the alternative texts of images, joined. No HTML. */
-export function plainText(node: Nodes): string {
+export function nodeText(node: Nodes): string {
   let text = "";
   const waiting: Nodes[] = [node];
   // A stack instead of recursion: emphasis may be nested deeper than the call stack is.

@@ -1,7 +1,7 @@
 // One line indented by a blank too many makes a parser complain of everything below it. Here the line is found by what
 // the text would be if it stood where it was meant to, so that this one line is told and the rest is read.
 import { span } from "../text/span";
-import { type Fits, type Indented, type Levels, levelsOf, type Move } from "./yaml-levels";
+import { type Fits, type IndentChange, type Indented, levelsOf, type YamlLevels } from "./yaml-levels";
 import type { Problem } from "./yaml-node";
 import { splitLines } from "./yaml-recover";
 
@@ -10,19 +10,19 @@ const MOST = 4;
 /** So many lines in no place are not off but something else altogether. */
 const TOO_MUCH = 1_000;
 
-export interface Mended {
+export interface RepairedIndents {
   /** The text with its lines where they are meant to be. */
   readonly text: string;
   /** One for each move, with the edits that make it. Offsets are those of the text given. */
   readonly problems: readonly Problem[];
   /** True where nothing is wrong with the text as YAML, which takes the line for something else than is meant. */
   readonly misread: boolean;
-  /** Offset in the text given of an offset in the mended one. */
+  /** Offset in the text given of an offset in the repaired one. */
   before(offset: number): number;
 }
 
 /** Undefined where no line is off, or where nothing shows how it is meant. */
-export function mendIndents(text: string, fits?: Fits): Mended | undefined {
+export function repairIndents(text: string, fits?: Fits): RepairedIndents | undefined {
   if (/^ *\t[ \t]*[^\s#]/m.test(text)) return undefined;
   const source = splitLines(text);
   const original: Indented[] = source.map((line) => ({
@@ -34,7 +34,7 @@ export function mendIndents(text: string, fits?: Fits): Mended | undefined {
   let levels = levelsOf(lines, fits, TOO_MUCH);
   if (levels.odd + levels.misfits > TOO_MUCH) return undefined;
   const { odd } = levels;
-  const made: Move[] = [];
+  const made: IndentChange[] = [];
   while (levels.moves.length > 0 && made.length < MOST && (levels.odd > 0 || made.length === 0)) {
     const best = bestOf(lines, levels, fits);
     if (!best || made.some((move) => overlap(move, best.move))) break;
@@ -68,7 +68,7 @@ export function mendIndents(text: string, fits?: Fits): Mended | undefined {
     return /^-(?:\s|$)/.test((original[line] as Indented).content);
   }
 
-  function problemOf({ line, count, by }: Move): Problem {
+  function problemOf({ line, count, by }: IndentChange): Problem {
     const first = source[line] as (typeof source)[number];
     const own = source.slice(line, line + count).filter((one) => !one.blank && one.indent + by >= 0);
     const [from, to] = [first.indent, first.indent + by];
@@ -90,7 +90,7 @@ export function mendIndents(text: string, fits?: Fits): Mended | undefined {
 }
 
 /** The move after which least is wrong; undefined where none makes it better. */
-function bestOf(lines: readonly Indented[], now: Levels, fits: Fits | undefined) {
+function bestOf(lines: readonly Indented[], now: YamlLevels, fits: Fits | undefined) {
   let least = wrong(now) - 1;
   const tried = now.moves.flatMap((move) => {
     const moved = moveLines(lines, move);
@@ -105,12 +105,13 @@ function bestOf(lines: readonly Indented[], now: Levels, fits: Fits | undefined)
   return now.odd > 0 || best.levels.hollow <= now.hollow ? best : undefined;
 }
 
-const overlap = (a: Move, b: Move): boolean => a.line < b.line + b.count && b.line < a.line + a.count;
+const overlap = (a: IndentChange, b: IndentChange): boolean =>
+  a.line < b.line + b.count && b.line < a.line + a.count;
 
-const wrong = ({ odd, misfits }: Levels): number => odd + misfits;
+const wrong = ({ odd, misfits }: YamlLevels): number => odd + misfits;
 
 /** What the format says counts most, then how the rest of the text is indented, then how little is moved. */
-const rankOf = (levels: Levels, { count, by }: Move): readonly number[] => [
+const rankOf = (levels: YamlLevels, { count, by }: IndentChange): readonly number[] => [
   wrong(levels),
   levels.hollow,
   -levels.named,
@@ -120,7 +121,10 @@ const rankOf = (levels: Levels, { count, by }: Move): readonly number[] => [
   -by,
 ];
 
-function moveLines(lines: readonly Indented[], { line, count, by }: Move): readonly Indented[] | undefined {
+function moveLines(
+  lines: readonly Indented[],
+  { line, count, by }: IndentChange,
+): readonly Indented[] | undefined {
   const moved = lines.map((one, at) =>
     at < line || at >= line + count || one.blank ? one : { ...one, indent: one.indent + by },
   );

@@ -12,14 +12,14 @@ export type Path = readonly (string | number)[];
 export type Fits = (path: Path, form: ValueForm) => "named" | "yes" | "no" | "slip";
 
 /** Lines that may be meant otherwise: `count` of them from `line` on, each further in by `by` than it stands. */
-export interface Move {
+export interface IndentChange {
   readonly line: number;
   readonly count: number;
   readonly by: number;
 }
 
 /** What the indentation of a text comes to. Fewer of everything but `named` is better. */
-export interface Levels {
+export interface YamlLevels {
   /** Lines that belong to nothing. */
   readonly odd: number;
   /** Entries the format has no place for. */
@@ -30,7 +30,7 @@ export interface Levels {
   /** Levels that are not as far in as most. */
   readonly irregular: number;
   /** How the first line that is off may be meant. */
-  readonly moves: readonly Move[];
+  readonly moves: readonly IndentChange[];
 }
 
 /** A line with its indentation as it is to be read. */
@@ -57,7 +57,7 @@ interface Entry {
   /** Nothing stands behind its colon or dash yet. */
   open: boolean;
   /** How it may be meant as a key that the format names further out. */
-  further?: readonly Move[];
+  further?: readonly IndentChange[];
 }
 
 /** Keys in the wrong place of which only the first are tried elsewhere. */
@@ -68,13 +68,13 @@ export function levelsOf(
   lines: readonly Indented[],
   fits: Fits = () => "yes",
   most = Number.POSITIVE_INFINITY,
-): Levels {
+): YamlLevels {
   const stack: Level[] = [];
   const steps: number[] = [];
   const count = { odd: 0, misfits: 0, named: 0, hollow: 0 };
-  let moves: readonly Move[] | undefined;
-  const strays: Move[] = [];
-  const slips: Move[] = [];
+  let moves: readonly IndentChange[] | undefined;
+  const strays: IndentChange[] = [];
+  const slips: IndentChange[] = [];
   let last: Entry | undefined;
   let inside: { readonly column: number; readonly until?: Unfinished } | undefined;
 
@@ -180,7 +180,7 @@ function movesFor(
   list: boolean,
   above: readonly Level[],
   before: Entry | undefined,
-): readonly Move[] {
+): readonly IndentChange[] {
   const { indent } = lines[line] as Indented;
   const columns = new Set(above.filter((level) => level.list === list).map(({ column }) => column));
   if (before?.open && list) columns.add(before.column);

@@ -4,7 +4,7 @@ import { createBuilder } from "./yaml-build";
 import { yamlDocument } from "./yaml-document";
 import { explain } from "./yaml-errors";
 import { guard } from "./yaml-guard";
-import { mendIndents } from "./yaml-indent";
+import { repairIndents } from "./yaml-indent";
 import type { Fits } from "./yaml-levels";
 import {
   movedProblem,
@@ -78,7 +78,7 @@ interface Read {
 function readMended(text: string, at: number, fits: Fits | undefined): Read {
   const doc = yamlDocument(text);
   const broken = doc.errors.length > 0;
-  const mended = broken || fits ? mendIndents(text, fits) : undefined;
+  const mended = broken || fits ? repairIndents(text, fits) : undefined;
   // What YAML takes as it stands is only told where the format has no place for it.
   if (!mended || (!broken && !mended.misread)) return readDocument(doc, text, at);
   const meant = read(mended.text, 0);

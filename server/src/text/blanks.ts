@@ -1,4 +1,4 @@
-// A pattern that ends in `[ \t]*$` is tried anew at every blank before the end: many of them take the square of their
+// A pattern that ends in `[ \t]*$` is tried again at every blank before the end: many of them take the square of their
 // number. What stands before an offset is looked for backwards instead.
 
 /** Offset at which the spaces and tabs right before `end` begin, `from` at the lowest. */

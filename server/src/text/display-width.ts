@@ -22,7 +22,7 @@ const WIDE: readonly (readonly [number, number])[] = [
 const graphemes = new Intl.Segmenter("en", { granularity: "grapheme" });
 
 /** One thing a person sees as a character, with its place in the text and the cells it takes. */
-export interface Cell {
+export interface DisplayCell {
   readonly text: string;
   /** UTF-16 code units from the start of the text. */
   readonly start: number;
@@ -33,8 +33,8 @@ export interface Cell {
  * The text as a terminal lays it out: tabs become spaces up to the next of every `tabSize` cells, and control
  * characters become their pictures, so that a file can never send commands to the terminal it is shown on.
  */
-export function cellsOf(text: string, tabSize = 4): Cell[] {
-  const cells: Cell[] = [];
+export function displayCells(text: string, tabSize = 4): DisplayCell[] {
+  const cells: DisplayCell[] = [];
   let at = 0;
   for (const { segment, index } of graphemes.segment(text)) {
     const shown = segment === "\t" ? " ".repeat(tabSize - (at % tabSize)) : visible(segment);

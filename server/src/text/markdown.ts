@@ -56,14 +56,14 @@ export const joined = (pieces: readonly (Markdown | number | "" | undefined)[], 
   pieces.filter((piece) => piece !== undefined).join(between) as Markdown;
 
 /** A row of a table. */
-export const rowOf = (cells: readonly Markdown[]): Markdown => markdown`| ${joined(cells, " | ")} |`;
+export const markdownRow = (cells: readonly Markdown[]): Markdown => markdown`| ${joined(cells, " | ")} |`;
 
 /** Below a column's header; the second sets it to the right. */
 export const RULE: Markdown = markdown`---`;
 export const RULE_RIGHT: Markdown = markdown`---:`;
 
 /** The line below a table's header. */
-export const ruleOf = (columns: number): Markdown => `${"|---".repeat(columns)}|` as Markdown;
+export const columnRule = (columns: number): Markdown => `${"|---".repeat(columns)}|` as Markdown;
 
 /** A uri as the target of a link or a picture, which it cannot end: no blank, bracket or control is left in it. */
 export const target = (uri: string): Markdown =>
@@ -80,7 +80,7 @@ export const cutAt = (text: Markdown, at: number): readonly [Markdown, Markdown]
   text.slice(at) as Markdown,
 ];
 
-export const trimmed = (text: Markdown): Markdown => text.trim() as Markdown;
+export const trimmedMarkdown = (text: Markdown): Markdown => text.trim() as Markdown;
 
 /** A text of the program's own that is written in Markdown, like a description in a schema. Never one from a file. */
 export const ownMarkdown = (text: string): Markdown => text as Markdown;

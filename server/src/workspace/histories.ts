@@ -2,17 +2,17 @@ import { boardHistory, returnedJobs } from "../judge/baseline/history";
 import { type BoardHistory, FEWEST_BOARDS } from "../judge/baseline/types";
 import type { Knowledge, Known } from "../judge/context";
 import type { Board } from "../knowledge/types";
-import type { Memory } from "./log-index";
+import type { JobsSnapshot } from "./log-index";
 
 /** Each board's returned jobs, the same object for as long as neither they nor the board changed. */
 export class Histories {
   readonly #known = new Map<
     string,
-    { readonly memory: Memory; readonly history: BoardHistory | undefined }
+    { readonly memory: JobsSnapshot; readonly history: BoardHistory | undefined }
   >();
 
   /** Undefined where there are too few jobs for anything to be made of them. */
-  of(board: Known<Board>, { library }: Knowledge, memory: Memory): BoardHistory | undefined {
+  of(board: Known<Board>, { library }: Knowledge, memory: JobsSnapshot): BoardHistory | undefined {
     const { id } = board.value;
     const known = this.#known.get(id);
     const last = known?.history;

@@ -7,7 +7,7 @@ import { byUri } from "../log/job-index";
 import { eachBoard, type LogSummary, summarise } from "../log/summary";
 import type { RelatedJobs } from "../review/comeback";
 import { type ShopNumbers, shopNumbers } from "../review/numbers";
-import { compare } from "../review/numbers/order";
+import { compareValues } from "../review/numbers/order";
 import type { JobsMemory } from "./jobs-memory";
 import type { KnowledgeStore } from "./knowledge-store";
 import { commonBoard } from "./log-board";
@@ -87,7 +87,7 @@ export class JobsAround {
   /** What the jobs that count add up to. */
   numbers(counts: (uri: string) => boolean = () => true): ShopNumbers {
     const jobs = [...this.all().values()].filter(({ uri }) => counts(uri));
-    const logs = byUri(jobs.sort((a, b) => compare(a.uri, b.uri)));
+    const logs = byUri(jobs.sort((a, b) => compareValues(a.uri, b.uri)));
     const { library } = this.#knowledge.snapshot();
     return shopNumbers({ logs, library, boardOf: (id) => this.boardOf(id) });
   }

@@ -14,15 +14,15 @@ import { eachBoard } from "../log/summary";
 import { type RelatedJobs, relatedJobs } from "../review/comeback";
 import { Histories } from "./histories";
 import { type Host, isMarkdown } from "./host";
-import { LogIndex, type Memory } from "./log-index";
-import { type IndexStep, type Reading, readIndex } from "./read-index";
+import { type JobsSnapshot, LogIndex } from "./log-index";
+import { type IndexReading, type IndexStep, readIndex } from "./read-index";
 import { ReferenceStore } from "./references";
 import { SharedBoards } from "./shared-statements";
 import { textHash } from "./text-hash";
 
 type Own = Parameters<typeof relatedJobs>[0];
 
-/** Of all files so many have to be read anew for it to be worth keeping them. */
+/** Of all files so many have to be read again for it to be worth keeping them. */
 const WORTH_SHELVING = 1 / 20;
 
 /** The memory across jobs, as it was last read from disk, and what was worked out from it. */
@@ -43,12 +43,12 @@ export class JobsMemory {
     this.#host = host;
   }
 
-  get memory(): Memory {
+  get memory(): JobsSnapshot {
     return this.index.memory;
   }
 
   /** Reads what may have changed, in steps; see `readIndex`. What was remembered at the last start is asked first. */
-  async *read(reading: Omit<Reading, "host" | "index">): AsyncSteps<never, IndexStep> {
+  async *read(reading: Omit<IndexReading, "host" | "index">): AsyncSteps<never, IndexStep> {
     const { index } = this;
     const { shelf } = this.#host;
     const stamp = () => textHash(JSON.stringify(reading.files().map(({ uri, text }) => [uri, text])));

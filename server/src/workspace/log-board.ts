@@ -2,7 +2,7 @@
 import { memo, memoEach } from "../base/memo";
 import type { Known } from "../judge/context";
 import { emptyBoard, fileless, layOver } from "../judge/stated/lay-over";
-import type { Said, SharedStatements, Stated } from "../judge/stated/types";
+import type { AttributedStatement, SharedStatements, Stated } from "../judge/stated/types";
 import type { Library } from "../knowledge/library";
 import type { Board } from "../knowledge/types";
 import type { LogDocument } from "../log/document";
@@ -48,7 +48,7 @@ export function boardOfLog(
   const basis: Basis = { library, file, others, all, id, own };
   if (last && sameBasis(last.basis, basis)) return last;
   const base = file ?? fileless(uri, emptyBoard(id ?? "", id || NAMELESS));
-  const ownSaid = own.flatMap(({ all }): Said[] =>
+  const ownSaid = own.flatMap(({ all }): AttributedStatement[] =>
     all.map(({ span: _span, ...statement }) => ({ statement, by: { by: "log" } })),
   );
   const common = commonBoard(id, file, all, library);

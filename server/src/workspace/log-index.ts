@@ -2,9 +2,9 @@
 // the save on, a keystroke costs nothing here, and the editor and the command line remember the same.
 import { defined } from "../base/defined";
 import type { Library } from "../knowledge/library";
-import { type PackedStretches, packStretches, type Stretch, unpackStretches } from "../log/stretches";
 import { eachBoard, type LogSummary } from "../log/summary";
 import { type PackedSummary, packSummary, unpackSummary } from "../log/summary-pack";
+import { type PackedRegions, packRegions, type TextRegion, unpackRegions } from "../log/text-regions";
 import { isMarkdown } from "./host";
 import type { Remembered } from "./remembered";
 import { textHash } from "./text-hash";
@@ -13,7 +13,7 @@ import { textHash } from "./text-hash";
 export const LONGEST_REMEMBERED = 4_000_000;
 
 /** All that is remembered at one time, by uri and in its order. Never changes; a new one has a new version. */
-export interface Memory {
+export interface JobsSnapshot {
   /** 0 until the workspace was read through for the first time. */
   readonly version: number;
   readonly logs: ReadonlyMap<string, LogSummary>;
@@ -28,7 +28,7 @@ interface Entry {
   /** The same, as it is held in memory. */
   readonly packed?: PackedSummary;
   /** Where in that text things may be named. Not part of the summary: every edit moves them. */
-  readonly stretches?: PackedStretches;
+  readonly stretches?: PackedRegions;
 }
 
 /**
@@ -40,14 +40,14 @@ export class LogIndex {
   readonly #entries = new Map<string, Entry>();
   /** Files that may read differently than they are remembered. */
   readonly #waiting = new Set<string>();
-  #memory: Memory = { version: 0, logs: new Map() };
+  #memory: JobsSnapshot = { version: 0, logs: new Map() };
   #news = 0;
 
-  get memory(): Memory {
+  get memory(): JobsSnapshot {
     return this.#memory;
   }
 
-  /** Files that were read anew so far, or are gone. */
+  /** Files that were read again so far, or are gone. */
   get news(): number {
     return this.#news;
   }
@@ -110,10 +110,10 @@ export class LogIndex {
     text: string,
     library: Library,
     summary: LogSummary,
-    stretches: readonly Stretch[] = [],
+    stretches: readonly TextRegion[] = [],
   ): void {
     const packed = packSummary(summary);
-    this.take({ uri, hash: textHash(text), packed, stretches: packStretches(stretches) }, library);
+    this.take({ uri, hash: textHash(text), packed, stretches: packRegions(stretches) }, library);
   }
 
   /** Takes in what was read of a file elsewhere, with an equal library. */
@@ -136,9 +136,9 @@ export class LogIndex {
   }
 
   /** Where things may be named in this text; undefined where it was not read yet with this library. */
-  stretches(uri: string, text: string, library: Library): Stretch[] | undefined {
+  stretches(uri: string, text: string, library: Library): TextRegion[] | undefined {
     const entry = this.#entries.get(uri);
-    return entry?.stretches && this.knows(uri, text, library) ? unpackStretches(entry.stretches) : undefined;
+    return entry?.stretches && this.knows(uri, text, library) ? unpackRegions(entry.stretches) : undefined;
   }
 
   /** Takes over what was remembered elsewhere with an equal library. It does not wait to be read. */
@@ -174,7 +174,7 @@ export class LogIndex {
   }
 
   /** Makes what was put in since the last time seen. Returns the memory, the same one where nothing changed. */
-  finish(): Memory {
+  finish(): JobsSnapshot {
     const logs = new Map<string, LogSummary>();
     for (const uri of [...this.#entries.keys()].sort()) {
       const summary = this.#entries.get(uri)?.summary;

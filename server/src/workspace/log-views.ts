@@ -15,9 +15,9 @@ import { ImageStore } from "./image-store";
 import type { JobsMemory } from "./jobs-memory";
 import type { KnowledgeStore } from "./knowledge-store";
 import type { SharedWords } from "./log-board";
-import type { Memory } from "./log-index";
+import type { JobsSnapshot } from "./log-index";
 import { boardViews, wholeContext } from "./log-set";
-import { type Around, OpenLogs, type Viewed } from "./open-logs";
+import { OpenLogs, type Viewed, type ViewInputs } from "./open-logs";
 import { ReadAhead } from "./read-ahead";
 
 /** Logs as they stand with all that is known around them: those being edited, and any other for as long as it is asked for. */
@@ -28,7 +28,7 @@ export class LogViews {
   readonly #elsewhere: Elsewhere | undefined;
   readonly #knowledge: KnowledgeStore;
   readonly #jobs: JobsMemory;
-  readonly #seen = new Map<string, { memory: Memory; text: string; isEdited: boolean }>();
+  readonly #seen = new Map<string, { memory: JobsSnapshot; text: string; isEdited: boolean }>();
 
   constructor(host: Host, knowledge: KnowledgeStore, jobs: JobsMemory) {
     this.images = new ImageStore(host);
@@ -139,14 +139,14 @@ export class LogViews {
     return isEdited;
   }
 
-  #around(images: Images | undefined): Around {
+  #around(images: Images | undefined): ViewInputs {
     return { knowledge: this.#knowledge.snapshot(), memory: this.#jobs.memory, images };
   }
 
   #view(
     reader: LogReader,
     text: string,
-    { knowledge, memory, images }: Around,
+    { knowledge, memory, images }: ViewInputs,
     last: Viewed | undefined,
   ): Viewed {
     const doc = reader.read(text, knowledge.library);

@@ -6,7 +6,7 @@ import type { LogBlock } from "../log/model";
 import { isLog } from "../log/sniff";
 import type { LogSummary } from "../log/summary";
 import type { Contextual } from "./context";
-import type { Memory } from "./log-index";
+import type { JobsSnapshot } from "./log-index";
 
 /** A log as it stands with all that is known around it. */
 export interface Viewed extends Contextual {
@@ -21,9 +21,9 @@ export interface Viewed extends Contextual {
 }
 
 /** What a view is of besides the text. */
-export interface Around {
+export interface ViewInputs {
   readonly knowledge: Knowledge;
-  readonly memory: Memory;
+  readonly memory: JobsSnapshot;
   readonly images: Images | undefined;
 }
 
@@ -33,16 +33,18 @@ interface OpenLog {
   readonly markdown: boolean;
   text: string;
   view?: Viewed;
-  around?: Around;
+  around?: ViewInputs;
 }
 
 /** The Markdown documents being edited, each with its reader and its last view. */
 export class OpenLogs {
   readonly #logs = new Map<string, OpenLog>();
-  readonly #view: (reader: LogReader, text: string, around: Around, last: Viewed | undefined) => Viewed;
+  readonly #view: (reader: LogReader, text: string, around: ViewInputs, last: Viewed | undefined) => Viewed;
 
   /** @param view makes a view of a text */
-  constructor(view: (reader: LogReader, text: string, around: Around, last: Viewed | undefined) => Viewed) {
+  constructor(
+    view: (reader: LogReader, text: string, around: ViewInputs, last: Viewed | undefined) => Viewed,
+  ) {
     this.#view = view;
   }
 
@@ -79,7 +81,7 @@ export class OpenLogs {
   }
 
   /** The same view for as long as neither the text nor anything around it changes; undefined for what is no log. */
-  view(uri: string, around: Around): Viewed | undefined {
+  view(uri: string, around: ViewInputs): Viewed | undefined {
     const log = this.#logs.get(uri);
     if (!log?.markdown || !isLog(log.text)) return undefined;
     const { view, around: last } = log;

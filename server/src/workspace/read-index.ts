@@ -2,9 +2,9 @@ import type { AsyncSteps, Steps, Waiting } from "../base/steps";
 import type { Library } from "../knowledge/library";
 import { LogReader } from "../log/document";
 import { isLog } from "../log/sniff";
-import { packStretches, stretchesOf } from "../log/stretches";
 import { summarise } from "../log/summary";
 import { packSummary } from "../log/summary-pack";
+import { packRegions, textRegionsOf } from "../log/text-regions";
 import type { FileText, Host } from "./host";
 import { LONGEST_REMEMBERED, type LogIndex } from "./log-index";
 import type { OpenLogs } from "./open-logs";
@@ -18,7 +18,7 @@ export interface IndexStep {
   readonly total: number;
 }
 
-export interface Reading {
+export interface IndexReading {
   readonly host: Host;
   readonly index: LogIndex;
   readonly open: OpenLogs;
@@ -37,7 +37,7 @@ const FEWEST_FOR_THREADS = 150;
  * Reads the logs that may have changed since they were last read; it may be left at any step and begun again later, one
  * at a time. What it found is seen in the index's memory when it has come to its end. Markdown that is no log costs a look at its first line.
  */
-export async function* readIndex(reading: Reading): AsyncSteps<never, IndexStep> {
+export async function* readIndex(reading: IndexReading): AsyncSteps<never, IndexStep> {
   const { host, index } = reading;
   index.list(await host.list());
   const elsewhere = index.waiting >= FEWEST_FOR_THREADS ? host.summing : undefined;
@@ -94,7 +94,7 @@ interface Sent {
 }
 
 /** A closed log that has to be read. */
-const isUnknown = (uri: string, text: string, { index, open, library }: Reading): boolean =>
+const isUnknown = (uri: string, text: string, { index, open, library }: IndexReading): boolean =>
   !open.has(uri) && text.length <= LONGEST_REMEMBERED && isLog(text) && !index.knows(uri, text, library());
 
 /** What is remembered of a closed log with this text. */
@@ -105,7 +105,7 @@ export function remembered(uri: string, text: string, library: Library): Remembe
 /** The same with where things may be named in it. */
 export function rememberedWhole(uri: string, text: string, library: Library): Remembered {
   const found = read(uri, text, library);
-  return found ? { ...found.known, stretches: packStretches(stretchesOf(found.doc)) } : { uri };
+  return found ? { ...found.known, stretches: packRegions(textRegionsOf(found.doc)) } : { uri };
 }
 
 function read(uri: string, text: string, library: Library) {
@@ -115,7 +115,7 @@ function read(uri: string, text: string, library: Library) {
   return { doc, known };
 }
 
-function* remember(uri: string, text: string, reading: Reading): Steps<void, Waiting> {
+function* remember(uri: string, text: string, reading: IndexReading): Steps<void, Waiting> {
   const { index, ahead, keep } = reading;
   const library = reading.library();
   if (text.length > LONGEST_REMEMBERED || !isLog(text)) {
@@ -137,6 +137,6 @@ function* remember(uri: string, text: string, reading: Reading): Steps<void, Wai
     steps = reader.prepare(text, elsewhere);
   }
   const doc = reader.read(text, library);
-  index.put(uri, text, library, summarise(doc), stretchesOf(doc));
+  index.put(uri, text, library, summarise(doc), textRegionsOf(doc));
   if (!reading.open.has(uri)) ahead.keep({ uri, text, reader }, keep);
 }

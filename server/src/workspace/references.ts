@@ -4,10 +4,10 @@ import type { ReferenceJobs } from "../judge/reference-job";
 import type { Board, Meter } from "../knowledge/types";
 import type { LogSummary } from "../log/summary";
 import { nearestShop } from "./context";
-import type { Memory } from "./log-index";
+import type { JobsSnapshot } from "./log-index";
 
 interface Kept {
-  readonly memory: Memory;
+  readonly memory: JobsSnapshot;
   readonly knowledge: Knowledge;
   readonly board: Board;
   readonly jobs: ReferenceJobs | undefined;
@@ -18,7 +18,7 @@ export class ReferenceStore {
   readonly #known = new Map<string, Kept>();
 
   /** Undefined where no log of the board is one. */
-  of({ value: board }: Known<Board>, knowledge: Knowledge, memory: Memory): ReferenceJobs | undefined {
+  of({ value: board }: Known<Board>, knowledge: Knowledge, memory: JobsSnapshot): ReferenceJobs | undefined {
     const known = this.#known.get(board.id);
     if (known?.memory === memory && known.knowledge === knowledge && known.board === board) return known.jobs;
     const logs = referenceJobs(memory.logs, board.id);

@@ -1,5 +1,5 @@
-import type { PackedStretches } from "../log/stretches";
 import type { PackedSummary } from "../log/summary-pack";
+import type { PackedRegions } from "../log/text-regions";
 
 /** What is remembered of one file, to be handed on: to another thread, or kept until the next time. */
 export interface Remembered {
@@ -9,5 +9,5 @@ export interface Remembered {
   /** Absent for what is no log and for a log that is too long. */
   readonly packed?: PackedSummary;
   /** Where in that text things may be named; absent where nobody is going to search. */
-  readonly stretches?: PackedStretches;
+  readonly stretches?: PackedRegions;
 }

@@ -1,8 +1,8 @@
 import type { Knowledge } from "../judge/context";
 import type { Library } from "../knowledge/library";
 import type { LogDocument } from "../log/document";
-import { type Stretch, stretchesOf } from "../log/stretches";
 import { summarise } from "../log/summary";
+import { type TextRegion, textRegionsOf } from "../log/text-regions";
 import { type Host, isMarkdown } from "./host";
 import type { LogIndex } from "./log-index";
 import type { LogViews } from "./log-views";
@@ -19,7 +19,7 @@ export interface Searched {
   /** A log had to be parsed: it need not be again. */
   remember(doc: LogDocument): void;
   /** Where words stand in this text, if that is remembered. */
-  stretches(uri: string, text: string, library: Library): readonly Stretch[] | undefined;
+  stretches(uri: string, text: string, library: Library): readonly TextRegion[] | undefined;
 }
 
 /** The workspace of one service, to be looked through file by file. */
@@ -31,7 +31,7 @@ export function searched(host: Host, views: LogViews, index: LogIndex, knowledge
     closedMarkdown,
     closedLogs: async (board) => (await closedMarkdown()).filter((uri) => index.mayBeOf(uri, board)),
     read: (uri) => host.read(uri),
-    remember: (doc) => index.put(doc.uri, doc.text, knowledge().library, summarise(doc), stretchesOf(doc)),
+    remember: (doc) => index.put(doc.uri, doc.text, knowledge().library, summarise(doc), textRegionsOf(doc)),
     stretches: (uri, text, library) => index.stretches(uri, text, library),
   };
 }

@@ -1,11 +1,11 @@
 // What the logs of one board say together where no board file does: the second board of a type knows the first one's parts.
-import type { Said, SharedStatements } from "../judge/stated/types";
+import type { AttributedStatement, SharedStatements } from "../judge/stated/types";
 import type { Library } from "../knowledge/library";
 import { normalPart } from "../knowledge/part-number";
 import { jobIndex } from "../log/job-index";
 import type { PartStated, Statement } from "../log/stated/statement";
 import type { LogSummary } from "../log/summary";
-import type { Memory } from "./log-index";
+import type { JobsSnapshot } from "./log-index";
 
 export class SharedBoards {
   readonly #known = new Map<string, Known>();
@@ -14,7 +14,7 @@ export class SharedBoards {
    * The same object for as long as these logs say the same; undefined where none says anything.
    * @param except uri of the log that asks, where it stands in the editor otherwise than on disk
    */
-  of(board: string, memory: Memory, library: Library, except?: string): SharedStatements | undefined {
+  of(board: string, memory: JobsSnapshot, library: Library, except?: string): SharedStatements | undefined {
     const id = JSON.stringify([board, except]);
     const last = this.#known.get(id);
     const known = last?.library === library ? last : undefined;
@@ -31,7 +31,7 @@ export class SharedBoards {
 }
 
 interface Known {
-  readonly memory: Memory;
+  readonly memory: JobsSnapshot;
   readonly library: Library;
   readonly key: string;
   readonly shared: SharedStatements | undefined;
@@ -45,7 +45,7 @@ function together(logs: readonly LogSummary[], library: Library): SharedStatemen
   const ordered = [...logs].sort(
     (a, b) => compare(b.received ?? "", a.received ?? "") || compare(a.uri, b.uri),
   );
-  const said: Said[] = [];
+  const said: AttributedStatement[] = [];
   const told = new Set<string>();
   const read = new Map<string, Map<string, number>>();
   const fitted = new Map<string, Map<string, number>>();

@@ -5,7 +5,7 @@ import { existsSync, mkdirSync, readFileSync, writeFileSync } from "node:fs";
 import { homedir } from "node:os";
 import { join } from "node:path";
 
-/** The only place a version is named; a change here installs anew. */
+/** The only place a version is named; a change here installs again. */
 export const VERSIONS = {
   "unified-language-server": "4.1.0",
   unified: "11.0.5",

@@ -25,7 +25,7 @@ import {
 } from "../../../server/src/compute/circuit/regulator";
 import { impliedCapacitance, judgeReservoir, rippleBound } from "../../../server/src/compute/circuit/ripple";
 import { inputLevels4000 } from "../../../server/src/compute/logic/family-levels";
-import { judgeLevel } from "../../../server/src/compute/logic/levels";
+import { compareToLevels } from "../../../server/src/compute/logic/levels";
 import { netAgreement } from "../../../server/src/compute/nets/agreement";
 import { likePinOutliers } from "../../../server/src/compute/nets/outliers";
 import { sharedFaults } from "../../../server/src/compute/nets/shared-fault";
@@ -88,7 +88,13 @@ const ALL: Readonly<Record<string, (numbers: Six) => Answer>> = {
   judgeJunctions: ([be, bc, ce, eb, cb, uncertainty]) =>
     judgeJunctions({ type: "NPN-Darlington", readings: { be, bc, ce, eb, cb }, uncertainty }),
   judgeLevel: ([volts, uncertainty, vih, vil, supply]) =>
-    judgeLevel({ volts, uncertainty, receiving: { vih, vil, source: "test" }, technology: "ttl", supply }),
+    compareToLevels({
+      volts,
+      uncertainty,
+      receiving: { vih, vil, source: "test" },
+      technology: "ttl",
+      supply,
+    }),
   inputLevels4000: ([supply]) => inputLevels4000(supply),
   netAgreement: (numbers) =>
     netAgreement({

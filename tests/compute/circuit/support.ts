@@ -1,9 +1,9 @@
 import { expect } from "vitest";
-import type { Computed, Outcome } from "../../../server/src/compute/outcome";
+import type { Computed, Result } from "../../../server/src/compute/result";
 import type { Verdict } from "../../../server/src/compute/verdict";
 
 /** Expects a value, `relative` apart at most, with a formula and a source beside it. */
-export function close<T extends Computed>(outcome: Outcome<T>, value: number, relative = 1e-6): T {
+export function close<T extends Computed>(outcome: Result<T>, value: number, relative = 1e-6): T {
   if (!outcome.ok) throw new Error(`refused: ${outcome.reason}`);
   expect(Math.abs(outcome.value - value), `${outcome.value} against ${value}`).toBeLessThanOrEqual(
     Math.abs(value) * relative,
@@ -15,7 +15,7 @@ export function close<T extends Computed>(outcome: Outcome<T>, value: number, re
 }
 
 /** Expects a refusal and gives its reason: a sentence for a person. */
-export function reason(outcome: Outcome<unknown & { readonly ok: true }>): string {
+export function reason(outcome: Result<unknown & { readonly ok: true }>): string {
   if (outcome.ok) throw new Error(`not refused: ${JSON.stringify(outcome)}`);
   expect(outcome.reason).toMatch(/^[A-Z0-9-].*\.$/);
   expect(outcome.reason).not.toMatch(/NaN|undefined/);
@@ -28,7 +28,7 @@ interface Ruled {
 }
 
 /** Expects a verdict, and that no sentence calls the part good. */
-export function ruling<T extends Ruled>(outcome: Outcome<T>, verdict: Verdict): T {
+export function ruling<T extends Ruled>(outcome: Result<T>, verdict: Verdict): T {
   if (!outcome.ok) throw new Error(`refused: ${outcome.reason}`);
   expect(outcome.verdict, JSON.stringify(outcome)).toBe(verdict);
   expect(JSON.stringify(outcome)).not.toMatch(/\b(good|passed|passes|fine)\b|NaN|[^"]undefined/i);

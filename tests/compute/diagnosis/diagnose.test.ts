@@ -1,12 +1,12 @@
 import { describe, expect, test } from "vitest";
 import { diagnose } from "../../../server/src/compute/diagnosis";
 import { suspectName } from "../../../server/src/compute/diagnosis/suspects";
-import type { Finding } from "../../../server/src/compute/diagnosis/types";
+import type { DiagnosisFinding } from "../../../server/src/compute/diagnosis/types";
 import { board, deviceOf, diagnosed, high, low, rowDead, share } from "./small-board";
 
-const ids = (findings: readonly Finding[], conflict = 0): string[] =>
+const ids = (findings: readonly DiagnosisFinding[], conflict = 0): string[] =>
   (diagnosed(findings).conflicts[conflict]?.members ?? []).map(({ suspect }) => suspect.id);
-const weights = (findings: readonly Finding[]): Map<string, number> =>
+const weights = (findings: readonly DiagnosisFinding[]): Map<string, number> =>
   new Map(diagnosed(findings).conflicts[0]?.members.map(({ suspect, weight }) => [suspect.id, weight]));
 
 describe("conflict sets", () => {
@@ -202,7 +202,7 @@ describe("bad input", () => {
 
   test("the order of the findings changes nothing but the order of the reasons", () => {
     const findings = [rowDead, low("U1", "2"), high("U3", "5"), low("U2", "3")];
-    const line = (list: readonly Finding[]) =>
+    const line = (list: readonly DiagnosisFinding[]) =>
       diagnosed(list).ranked.map(({ suspect, probability }) => `${suspect.id} ${probability.toFixed(9)}`);
     expect(line([...findings].reverse())).toEqual(line(findings));
     expect(line(findings)).toEqual(line(findings));

@@ -1,4 +1,8 @@
-import type { DiagnosisInput, Finding, WithinLimits } from "../../../server/src/compute/diagnosis/types";
+import type {
+  DiagnosisFinding,
+  DiagnosisInput,
+  WithinLimits,
+} from "../../../server/src/compute/diagnosis/types";
 import { loadBoard } from "../../../server/src/knowledge/load-board";
 import type { Board } from "../../../server/src/knowledge/types";
 import { random } from "./random";
@@ -73,7 +77,7 @@ export function largeInput(seed: number, extent: Extent = LARGE): DiagnosisInput
     .filter(({ name }) => name.startsWith("N"))
     .flatMap(({ name, pins }) => pins.map(({ ref, pin }) => ({ net: name, ref, pin })));
   const some = () => pins[Math.floor(rng() * pins.length)]!;
-  const findings = Array.from({ length: extent.findings }, (_, i): Finding => {
+  const findings = Array.from({ length: extent.findings }, (_, i): DiagnosisFinding => {
     const { ref, pin, net } = some();
     if (i === 0) return { kind: "symptom", symptom: "dead", circuits: ["c0", "c1"] };
     if (i === 1) return { kind: "net", net, pins: board.nets.get(net)!.pins };

@@ -4,7 +4,7 @@
 import { diagnose } from "../../../server/src/compute/diagnosis";
 import { nextReading } from "../../../server/src/compute/diagnosis/next-reading";
 import { MINUTES } from "../../../server/src/compute/diagnosis/possible-readings";
-import type { Finding, WithinLimits } from "../../../server/src/compute/diagnosis/types";
+import type { DiagnosisFinding, WithinLimits } from "../../../server/src/compute/diagnosis/types";
 import { findingsOf } from "./measure";
 import { deviceOf, regatta } from "./regatta";
 import { type Bench, bench, type SimOptions, wiringOf } from "./simulator";
@@ -36,7 +36,7 @@ export function asAdvised(options: SimOptions, thrift: Thrift): Search {
   const advice = { runnersUp: 0, ...(thrift === "readings" ? { minutes: ALIKE } : {}) };
   let minutes = 0;
   const done = (readings: number): Search => ({ readings, minutes, needless: replaced.length });
-  const findings: Finding[] = findingsOf(board.symptoms, []);
+  const findings: DiagnosisFinding[] = findingsOf(board.symptoms, []);
   const withinLimits: WithinLimits[] = [];
   const replaced: string[] = [];
   for (let readings = 1; readings <= GIVE_UP; readings += 1) {

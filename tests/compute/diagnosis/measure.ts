@@ -1,12 +1,12 @@
 // How well the diagnosis does on the simulated bench; both the tests and the figures printed come from here.
 import { diagnose } from "../../../server/src/compute/diagnosis";
-import type { Finding, WithinLimits } from "../../../server/src/compute/diagnosis/types";
+import type { DiagnosisFinding, WithinLimits } from "../../../server/src/compute/diagnosis/types";
 import { deviceOf, regatta } from "./regatta";
 import { type Bench, bench, type Read, type SimOptions } from "./simulator";
 
-export const findingsOf = (symptoms: Bench["symptoms"], reads: readonly Read[]): Finding[] => [
-  ...symptoms.map((symptom): Finding => ({ kind: "symptom", ...symptom })),
-  ...reads.flatMap(({ ref, pin, verdict }): Finding[] =>
+export const findingsOf = (symptoms: Bench["symptoms"], reads: readonly Read[]): DiagnosisFinding[] => [
+  ...symptoms.map((symptom): DiagnosisFinding => ({ kind: "symptom", ...symptom })),
+  ...reads.flatMap(({ ref, pin, verdict }): DiagnosisFinding[] =>
     verdict === "within" ? [] : [{ kind: "pin", ref, pin, verdict: "out-of-limits", direction: verdict }],
   ),
 ];

@@ -2,11 +2,11 @@ import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { entropy, expectedInformation } from "../../../server/src/compute/diagnosis/information";
 import { nextReading } from "../../../server/src/compute/diagnosis/next-reading";
-import type { DiagnosisInput, Finding } from "../../../server/src/compute/diagnosis/types";
+import type { DiagnosisFinding, DiagnosisInput } from "../../../server/src/compute/diagnosis/types";
 import { board, deviceOf, diagnosed, high, low, rowDead } from "./small-board";
 
 const advise = (
-  findings: readonly Finding[],
+  findings: readonly DiagnosisFinding[],
   rest: Partial<DiagnosisInput> = {},
   options: Parameters<typeof nextReading>[2] = {},
 ) => nextReading({ board, deviceOf, findings, ...rest }, diagnosed(findings, rest), options);
@@ -77,7 +77,7 @@ describe("the next reading", () => {
   });
 
   test("nothing is advised twice", () => {
-    const findings: Finding[] = [rowDead];
+    const findings: DiagnosisFinding[] = [rowDead];
     const withinLimits: { ref: string; pin: string }[] = [];
     const seen = new Set<string>();
     for (let i = 0; i < 30; i += 1) {

@@ -1,5 +1,5 @@
 import { diagnose } from "../../../server/src/compute/diagnosis";
-import type { DiagnosisInput, Finding } from "../../../server/src/compute/diagnosis/types";
+import type { DiagnosisFinding, DiagnosisInput } from "../../../server/src/compute/diagnosis/types";
 import { loadBoard } from "../../../server/src/knowledge/load-board";
 import type { Board, Device } from "../../../server/src/knowledge/types";
 import { deviceOf as library } from "./regatta";
@@ -41,23 +41,23 @@ if (!loaded.value || loaded.problems.length > 0) throw new Error(JSON.stringify(
 export const board: Board = loaded.value;
 export const deviceOf = (part: string): Device | undefined => library(part);
 
-export const low = (ref: string, pin: string): Finding => ({
+export const low = (ref: string, pin: string): DiagnosisFinding => ({
   kind: "pin",
   ref,
   pin,
   verdict: "out-of-limits",
   direction: "low",
 });
-export const high = (ref: string, pin: string): Finding => ({
+export const high = (ref: string, pin: string): DiagnosisFinding => ({
   kind: "pin",
   ref,
   pin,
   verdict: "out-of-limits",
   direction: "high",
 });
-export const rowDead: Finding = { kind: "symptom", symptom: "row-dead", circuits: ["rows"] };
+export const rowDead: DiagnosisFinding = { kind: "symptom", symptom: "row-dead", circuits: ["rows"] };
 
-export function diagnosed(findings: readonly Finding[], rest: Partial<DiagnosisInput> = {}) {
+export function diagnosed(findings: readonly DiagnosisFinding[], rest: Partial<DiagnosisInput> = {}) {
   const result = diagnose({ board, deviceOf, findings, ...rest });
   if (!result.ok) throw new Error(result.reason);
   return result;

@@ -1,12 +1,12 @@
 import { describe, expect, it } from "vitest";
-import { compare, type How, type Limits } from "../../../server/src/compute/limits/compare";
+import { compareToLimits, type How, type Limits } from "../../../server/src/compute/limits/compare";
 import { comparisonText } from "../../../server/src/compute/limits/text";
 
 const WINDOW: Limits = { low: 4.75, high: 5.25, unit: "V" };
 const OVERLOAD = Number.POSITIVE_INFINITY;
 
-const found = (value: Parameters<typeof compare>[0], how?: How, limits = WINDOW) => {
-  const { verdict, limit, side } = compare(value, limits, how);
+const found = (value: Parameters<typeof compareToLimits>[0], how?: How, limits = WINDOW) => {
+  const { verdict, limit, side } = compareToLimits(value, limits, how);
   return [verdict, limit, side];
 };
 
@@ -35,9 +35,17 @@ describe("a value against limits", () => {
 
   it("is suspect between the limits and those further out, and says that it lies between", () => {
     const how = { beyond: { low: 4.5, high: 5.5 } };
-    expect(compare(5.4, WINDOW, how)).toMatchObject({ verdict: "suspect", side: "high", isBetween: true });
-    expect(compare(4.6, WINDOW, how)).toMatchObject({ verdict: "suspect", side: "low", isBetween: true });
-    expect(compare(5.51, WINDOW, how)).not.toHaveProperty("isBetween");
+    expect(compareToLimits(5.4, WINDOW, how)).toMatchObject({
+      verdict: "suspect",
+      side: "high",
+      isBetween: true,
+    });
+    expect(compareToLimits(4.6, WINDOW, how)).toMatchObject({
+      verdict: "suspect",
+      side: "low",
+      isBetween: true,
+    });
+    expect(compareToLimits(5.51, WINDOW, how)).not.toHaveProperty("isBetween");
     expect(found(5.51, how)).toEqual(["out-of-limits", "high", "high"]);
     // Its uncertainty reaches back to them.
     expect(found(5.51, { ...how, uncertainty: 0.02 })).toEqual(["suspect", "high", "high"]);
@@ -67,7 +75,7 @@ describe("a value against limits", () => {
 
 describe("its words", () => {
   const words = (value: number, how?: How, limits = WINDOW) => {
-    const comparison = compare(value, limits, how);
+    const comparison = compareToLimits(value, limits, how);
     return [comparisonText(comparison, "bench"), comparisonText(comparison, "arithmetic")];
   };
 

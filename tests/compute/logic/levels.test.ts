@@ -1,6 +1,6 @@
 import { describe, expect, test } from "vitest";
 import { familyLevels, inputLevels4000 } from "../../../server/src/compute/logic/family-levels";
-import { judgeLevel, levelOf } from "../../../server/src/compute/logic/levels";
+import { compareToLevels, logicLevel } from "../../../server/src/compute/logic/levels";
 import type { Family } from "../../../server/src/knowledge/types";
 import { words } from "../../support/words";
 import { reason, ruling } from "../circuit/support";
@@ -18,74 +18,76 @@ describe("volts to a level", () => {
     [2, "high"],
     [5, "high"],
   ] as const)("%d V is %s for LS", (volts, level) => {
-    expect(levelOf(volts, LS)).toMatchObject({ ok: true, level });
+    expect(logicLevel(volts, LS)).toMatchObject({ ok: true, level });
   });
   test("a TTL high of 2.8 V is no high for HC", () => {
-    expect(levelOf(2.8, LS)).toMatchObject({ level: "high" });
-    expect(levelOf(2.8, HC)).toMatchObject({ level: "undefined", formula: "1.35 V < 2.8 V < 3.15 V" });
+    expect(logicLevel(2.8, LS)).toMatchObject({ level: "high" });
+    expect(logicLevel(2.8, HC)).toMatchObject({ level: "undefined", formula: "1.35 V < 2.8 V < 3.15 V" });
   });
   test("not a number and crossed thresholds are refused", () => {
-    expect(reason(levelOf(Number.NaN, LS))).toMatch(/not a number/);
-    expect(reason(levelOf(1, { vih: 0.8, vil: 2 }))).toMatch(/low level .* reaches the high level/);
+    expect(reason(logicLevel(Number.NaN, LS))).toMatch(/not a number/);
+    expect(reason(logicLevel(1, { vih: 0.8, vil: 2 }))).toMatch(/low level .* reaches the high level/);
   });
 });
 
 describe("judged", () => {
   test("a clear level is within limits", () => {
-    const found = ruling(judgeLevel({ ...TTL_INPUT, volts: 3.4 }), "within-limits");
+    const found = ruling(compareToLevels({ ...TTL_INPUT, volts: 3.4 }), "within-limits");
     expect(found).toMatchObject({ level: "high", causes: [] });
   });
   test("near 1.5 V an open TTL input is the first thought", () => {
-    const found = ruling(judgeLevel({ ...TTL_INPUT, volts: 1.5 }), "out-of-limits");
+    const found = ruling(compareToLevels({ ...TTL_INPUT, volts: 1.5 }), "out-of-limits");
     expect(found.causes[0]).toBe("floating");
     expect(found.says.more).toMatch(/1\.4 V to 1\.6 V/);
     expect(found.says.source).toBe("common practice, no source");
   });
   test("elsewhere between the levels it is a fight", () => {
-    const found = ruling(judgeLevel({ ...TTL_INPUT, volts: 1.1 }), "out-of-limits");
+    const found = ruling(compareToLevels({ ...TTL_INPUT, volts: 1.1 }), "out-of-limits");
     expect(found.causes).toEqual(["fighting", "moving"]);
     expect(found.says.more).not.toMatch(/open TTL input/);
   });
   test("an output between the levels fights; it does not float", () => {
-    const found = ruling(judgeLevel({ ...TTL_INPUT, driving: LS, volts: 1.5 }), "out-of-limits");
+    const found = ruling(compareToLevels({ ...TTL_INPUT, driving: LS, volts: 1.5 }), "out-of-limits");
     expect(found.causes).toEqual(["fighting", "moving"]);
   });
   test("CMOS has no floating voltage of its own", () => {
     const found = ruling(
-      judgeLevel({ receiving: HC, technology: "cmos", supply: 5, volts: 1.5 }),
+      compareToLevels({ receiving: HC, technology: "cmos", supply: 5, volts: 1.5 }),
       "out-of-limits",
     );
     expect(found.causes).toContain("floating");
     expect(found.says.more).not.toMatch(/open TTL input/);
   });
   test("thresholds within the meter's uncertainty are suspect from both sides", () => {
-    ruling(judgeLevel({ ...TTL_INPUT, volts: 0.82, uncertainty: 0.03 }), "suspect");
-    ruling(judgeLevel({ ...TTL_INPUT, volts: 0.78, uncertainty: 0.03 }), "suspect");
-    ruling(judgeLevel({ ...TTL_INPUT, volts: 1.98, uncertainty: 0.03 }), "suspect");
-    ruling(judgeLevel({ ...TTL_INPUT, volts: 2.02, uncertainty: 0.03 }), "suspect");
-    ruling(judgeLevel({ ...TTL_INPUT, volts: 1.96, uncertainty: 0.03 }), "out-of-limits");
-    ruling(judgeLevel({ ...TTL_INPUT, volts: 0.7, uncertainty: 0.03 }), "within-limits");
+    ruling(compareToLevels({ ...TTL_INPUT, volts: 0.82, uncertainty: 0.03 }), "suspect");
+    ruling(compareToLevels({ ...TTL_INPUT, volts: 0.78, uncertainty: 0.03 }), "suspect");
+    ruling(compareToLevels({ ...TTL_INPUT, volts: 1.98, uncertainty: 0.03 }), "suspect");
+    ruling(compareToLevels({ ...TTL_INPUT, volts: 2.02, uncertainty: 0.03 }), "suspect");
+    ruling(compareToLevels({ ...TTL_INPUT, volts: 1.96, uncertainty: 0.03 }), "out-of-limits");
+    ruling(compareToLevels({ ...TTL_INPUT, volts: 0.7, uncertainty: 0.03 }), "within-limits");
   });
   test("a level its driver does not promise is suspect, and only for a known output", () => {
-    const found = ruling(judgeLevel({ ...TTL_INPUT, driving: LS, volts: 2.3 }), "suspect");
+    const found = ruling(compareToLevels({ ...TTL_INPUT, driving: LS, volts: 2.3 }), "suspect");
     expect(found).toMatchObject({ level: "high", causes: ["weak-driver"] });
     expect(words(found)).toMatch(/at least 2\.7 V/);
-    expect(ruling(judgeLevel({ ...TTL_INPUT, driving: LS, volts: 0.7 }), "suspect").level).toBe("low");
-    ruling(judgeLevel({ ...TTL_INPUT, volts: 2.3 }), "within-limits");
-    ruling(judgeLevel({ ...TTL_INPUT, driving: LS, volts: 2.69, uncertainty: 0.02 }), "within-limits");
+    expect(ruling(compareToLevels({ ...TTL_INPUT, driving: LS, volts: 0.7 }), "suspect").level).toBe("low");
+    ruling(compareToLevels({ ...TTL_INPUT, volts: 2.3 }), "within-limits");
+    ruling(compareToLevels({ ...TTL_INPUT, driving: LS, volts: 2.69, uncertainty: 0.02 }), "within-limits");
   });
   test("beyond the rails something else drives the pin", () => {
-    expect(words(ruling(judgeLevel({ ...TTL_INPUT, volts: 11.8 }), "out-of-limits"))).toMatch(
+    expect(words(ruling(compareToLevels({ ...TTL_INPUT, volts: 11.8 }), "out-of-limits"))).toMatch(
       /above the supply of 5 V/,
     );
-    expect(words(ruling(judgeLevel({ ...TTL_INPUT, volts: -4 }), "out-of-limits"))).toMatch(/below ground/);
-    ruling(judgeLevel({ ...TTL_INPUT, volts: -0.2 }), "within-limits");
-    ruling(judgeLevel({ ...TTL_INPUT, volts: 5.2 }), "within-limits");
+    expect(words(ruling(compareToLevels({ ...TTL_INPUT, volts: -4 }), "out-of-limits"))).toMatch(
+      /below ground/,
+    );
+    ruling(compareToLevels({ ...TTL_INPUT, volts: -0.2 }), "within-limits");
+    ruling(compareToLevels({ ...TTL_INPUT, volts: 5.2 }), "within-limits");
   });
   test("a level, supply or uncertainty that cannot be is refused", () => {
-    expect(reason(judgeLevel({ ...TTL_INPUT, volts: Number.NaN }))).toMatch(/level/);
-    expect(reason(judgeLevel({ ...TTL_INPUT, volts: 1, supply: 0 }))).toMatch(/supply/);
-    expect(reason(judgeLevel({ ...TTL_INPUT, volts: 1, uncertainty: -1 }))).toMatch(/uncertainty/);
+    expect(reason(compareToLevels({ ...TTL_INPUT, volts: Number.NaN }))).toMatch(/level/);
+    expect(reason(compareToLevels({ ...TTL_INPUT, volts: 1, supply: 0 }))).toMatch(/supply/);
+    expect(reason(compareToLevels({ ...TTL_INPUT, volts: 1, uncertainty: -1 }))).toMatch(/uncertainty/);
   });
 });
 

@@ -1,13 +1,13 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { explainByLines } from "../../../server/src/compute/matrix/by-lines";
-import { linesOf } from "../../../server/src/compute/matrix/proving";
+import { matrixLines } from "../../../server/src/compute/matrix/proving";
 import { reviewMatrix } from "../../../server/src/compute/matrix/review";
 import {
   allCells,
-  keyOf,
+  crossingKey,
   keysOf,
-  type Line,
+  type MatrixLine,
   type MatrixShape,
 } from "../../../server/src/compute/matrix/shape";
 import { words } from "../../support/words";
@@ -95,12 +95,12 @@ function fewest(
   { rows, columns }: MatrixShape,
   marked: ReadonlySet<number>,
   tested: ReadonlySet<number>,
-  but?: Line,
+  but?: MatrixLine,
 ): number {
   const every = allCells({ rows, columns, reserved: [] });
-  const may = linesOf({ rows, columns, reserved: [] })
+  const may = matrixLines({ rows, columns, reserved: [] })
     .filter(({ kind, number }) => kind !== but?.kind || number !== but.number)
-    .map(({ kind, number }) => every.filter((cell) => cell[kind] === number).map(keyOf))
+    .map(({ kind, number }) => every.filter((cell) => cell[kind] === number).map(crossingKey))
     .filter((line) => {
       const on = line.filter((key) => tested.has(key));
       return on.length >= 2 && on.every((key) => marked.has(key));

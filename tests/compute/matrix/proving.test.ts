@@ -1,7 +1,7 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { provingPlan } from "../../../server/src/compute/matrix/proving";
-import { keyOf, keysOf } from "../../../server/src/compute/matrix/shape";
+import { crossingKey, keysOf } from "../../../server/src/compute/matrix/shape";
 import { accepted, cells, drawn, names, reasonOf } from "./support";
 
 const plan = (picture: string) => {
@@ -158,7 +158,7 @@ test("no smaller plan exists: every set of crossings tried on small matrices", (
       const allowed = Array.from({ length: shape.rows * shape.columns }, (_, i) => ({
         row: Math.floor(i / shape.columns) + 1,
         column: (i % shape.columns) + 1,
-      })).filter((cell) => !taken.has(keyOf(cell)));
+      })).filter((cell) => !taken.has(crossingKey(cell)));
       expect(next).toHaveLength(
         smallest(
           allowed,
@@ -176,7 +176,7 @@ test("a plan covers every line that can be, and never a reserved or a tested cro
       const { shape, recorded } = drawn(text);
       const { next, unproven, unprovable } = accepted(provingPlan(shape, recorded));
       const taken = new Set([...keysOf(shape.reserved), ...keysOf(recorded)]);
-      expect(next.filter((cell) => taken.has(keyOf(cell)))).toEqual([]);
+      expect(next.filter((cell) => taken.has(crossingKey(cell)))).toEqual([]);
       const covered = new Set(next.flatMap(({ row, column }) => [`row ${row}`, `column ${column}`]));
       const left = unproven.filter(({ kind, number }) => !covered.has(`${kind} ${number}`));
       expect(names(left)).toBe(names(unprovable.map(({ line }) => line)));

@@ -1,6 +1,6 @@
 import type { CellResult, Recorded } from "../../../server/src/compute/matrix/results";
-import type { Cell, Line, MatrixShape } from "../../../server/src/compute/matrix/shape";
-import type { Outcome } from "../../../server/src/compute/outcome";
+import type { Crossing, MatrixLine, MatrixShape } from "../../../server/src/compute/matrix/shape";
+import type { Result } from "../../../server/src/compute/result";
 
 const LETTERS: Readonly<Record<string, CellResult["state"] | "reserved" | undefined>> = {
   o: "works",
@@ -15,7 +15,7 @@ const LETTERS: Readonly<Record<string, CellResult["state"] | "reserved" | undefi
 export function drawn(picture: string): { shape: MatrixShape; recorded: Recorded[] } {
   const rows = picture.trim().split(/\s+/);
   const recorded: Recorded[] = [];
-  const reserved: Cell[] = [];
+  const reserved: Crossing[] = [];
   rows.forEach((line, r) => {
     [...line].forEach((letter, c) => {
       const cell = { row: r + 1, column: c + 1 };
@@ -29,7 +29,7 @@ export function drawn(picture: string): { shape: MatrixShape; recorded: Recorded
   return { shape: { rows: rows.length, columns: rows[0]?.length ?? 0, reserved }, recorded };
 }
 
-export const at = (...cells: readonly (readonly [row: number, column: number])[]): Cell[] =>
+export const at = (...cells: readonly (readonly [row: number, column: number])[]): Crossing[] =>
   cells.map(([row, column]) => ({ row, column }));
 
 /** Closing one crossing showed itself and the others. */
@@ -39,19 +39,19 @@ export const showed = (
 ): Recorded => ({ row, column, result: { state: "closes-others", others: at(...others), own: true } });
 
 /** "row 3, column 1". */
-export const names = (lines: readonly Line[]): string =>
+export const names = (lines: readonly MatrixLine[]): string =>
   lines.map(({ kind, number }) => `${kind} ${number}`).join(", ");
 
 /** "1,2 3,4". */
-export const cells = (list: readonly Cell[]): string =>
+export const cells = (list: readonly Crossing[]): string =>
   list.map(({ row, column }) => `${row},${column}`).join(" ");
 
-export function accepted<T extends { readonly ok: true }>(outcome: Outcome<T>): T {
+export function accepted<T extends { readonly ok: true }>(outcome: Result<T>): T {
   if (!outcome.ok) throw new Error(`refused: ${outcome.reason}`);
   return outcome;
 }
 
-export function reasonOf(outcome: Outcome<{ readonly ok: true }>): string {
+export function reasonOf(outcome: Result<{ readonly ok: true }>): string {
   if (outcome.ok) throw new Error(`not refused: ${JSON.stringify(outcome)}`);
   return outcome.reason;
 }

@@ -28,7 +28,7 @@ export default {
         );
         return found?.drawn && found;
       });
-      // A part that arrives late draws the hover anew, with another image in it.
+      // A part that arrives late draws the hover again, with another image in it.
       await editor.until("the image in sight", () =>
         page
           .locator(IMAGE)

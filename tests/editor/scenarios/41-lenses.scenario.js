@@ -34,7 +34,7 @@ export default {
     // A click lists what is not within limits, in the editor's own view of places.
     const places = page.locator(".zone-widget .ref-tree .monaco-list-row");
     await editor.until("the list of places", async () => {
-      // A lens that is drawn anew under the mouse takes no click.
+      // A lens that is drawn again under the mouse takes no click.
       const lens = page.locator(".codelens-decoration a", { hasText: /14 readings: / }).first();
       await lens.click({ timeout: 3_000 }).catch(() => {});
       return places

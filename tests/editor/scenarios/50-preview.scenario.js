@@ -51,7 +51,7 @@ export default {
 
     for (const name of Object.keys(THEMES)) {
       const bodyClass = await inTheme(editor, name);
-      // The page is made anew when the pictures take on the colours: it is asked for until it holds still.
+      // The page is made again when the pictures take on the colours: it is asked for until it holds still.
       const look = async (what, scroll) => {
         await editor.until(`the ${what} of the preview in ${name}`, async () => {
           frame = await previewFrame(editor, `body.${bodyClass} .mendlog-mark, .${bodyClass} .mendlog-mark`);

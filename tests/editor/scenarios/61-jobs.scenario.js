@@ -51,7 +51,7 @@ export default {
     await menu();
     await editor.screenshot("jobs-menu");
     await editor.until("the board in front", async () => {
-      // A menu closes when what is under it is drawn anew.
+      // A menu closes when what is under it is drawn again.
       if (!(await item.isVisible())) await menu();
       await item.click({ timeout: 2_000 }).catch(() => {});
       await editor.page.waitForTimeout(500);

@@ -42,7 +42,7 @@ export default {
         (await page.locator(ROWS).allTextContents()).some((text) => /U1[24]/.test(text)),
       );
       await editor.until("the verdict in the preview", async () => {
-        // The preview is drawn anew with the colours.
+        // The preview is drawn again with the colours.
         const preview = await previewFrame(editor, "[class*=mendlog]");
         const seen = (await preview.textContent(`body.${body}`, { timeout: 1_000 }).catch(() => "")) ?? "";
         return /▲/.test(seen);

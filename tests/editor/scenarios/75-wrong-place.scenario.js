@@ -105,7 +105,7 @@ export default {
     await editor.byKey("mendlog.showProving");
     await editor.command("View: Close All Editors");
 
-    // The server is started anew, twice at once, with nothing in front, and serves the next log.
+    // The server is started again, twice at once, with nothing in front, and serves the next log.
     await editor.byKey("mendlog.restartServer");
     await editor.byKey("mendlog.restartServer");
     await editor.openFile(LOG);

@@ -49,7 +49,7 @@ export default {
     let contrasts = 0;
     for (const name of Object.keys(THEMES)) {
       await themed(name);
-      // The preview is drawn anew with the colours: a page that goes while it is examined is examined again.
+      // The preview is drawn again with the colours: a page that goes while it is examined is examined again.
       const preview = await editor.until(`the preview in ${name}`, async () => {
         const frame = await previewFrame(editor, ".mendlog-pictures svg");
         const classes = await frame.evaluate(() => document.body.className).catch(() => "");

@@ -1,6 +1,6 @@
 import { expect, test } from "vitest";
 import comebackNotLinked from "../../../server/src/checks/comeback-not-linked";
-import { defineLog } from "../../../server/src/features/definition";
+import { definitionInLog } from "../../../server/src/features/definition";
 import { hoverLog } from "../../../server/src/features/hover";
 import { applyEdits } from "../../../server/src/text/edits";
 import { readable } from "../../support/features";
@@ -54,7 +54,7 @@ test("over comeback-of stands what was done then, and from it one goes to the ea
 
     - U14 replaced (74LS14)"
   `);
-  expect(defineLog(view, at)?.targets).toEqual([{ uri: "mem:/ws/old.md", span: { start: 0, end: 0 } }]);
+  expect(definitionInLog(view, at)?.targets).toEqual([{ uri: "mem:/ws/old.md", span: { start: 0, end: 0 } }]);
 });
 
 test("an unknown earlier job says what the field is, and leads nowhere", async () => {
@@ -62,7 +62,7 @@ test("an unknown earlier job says what the field is, and leads nowhere", async (
   const view = service.view(HERE)!;
   const at = view.doc.text.indexOf("2020-001") + 2;
   expect(hoverLog(view, at)?.markdown).toContain("Comeback of");
-  expect(defineLog(view, at)).toBeUndefined();
+  expect(definitionInLog(view, at)).toBeUndefined();
 });
 
 test.each(["\n", "\r\n"])("the earlier job is written into the front matter, line ends %j", async (eol) => {

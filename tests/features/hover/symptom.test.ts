@@ -3,7 +3,7 @@ import { describe, expect, test } from "vitest";
 import { hoverLog } from "../../../server/src/features/hover";
 import { demoText, openDemo } from "../../support/demo";
 
-/** The hover on a symptom of a demo log, whose symptoms may be given anew. */
+/** The hover on a symptom of a demo log, whose symptoms may be given again. */
 async function over(
   name: string,
   symptom: string,

@@ -1,5 +1,5 @@
 import { describe, expect, test } from "vitest";
-import { placeOf } from "../../../server/src/features/new-log/place";
+import { logPathFor } from "../../../server/src/features/new-log/place";
 import { nextJob } from "../../../server/src/features/shared/next-job";
 import { logSummary } from "../../support/log-summary";
 
@@ -29,8 +29,8 @@ const LOGS = [
   log("2026-004-controller", "2026-004", "regatta-controller"),
   log("2026-013-driver", "2026-013", "regatta-driver"),
 ];
-const where = (question: Partial<Parameters<typeof placeOf>[0]>) =>
-  placeOf({ job: "2026-022", logs: LOGS, files: LOGS.map(({ uri }) => uri), ...question });
+const where = (question: Partial<Parameters<typeof logPathFor>[0]>) =>
+  logPathFor({ job: "2026-022", logs: LOGS, files: LOGS.map(({ uri }) => uri), ...question });
 
 describe("the place of a new log", () => {
   test.each([
@@ -44,7 +44,7 @@ describe("the place of a new log", () => {
     ],
   ])("%s", (_, question, name) => {
     const { job, ...rest } = { job: "2026-022", ...question };
-    const asked = job === "" ? placeOf({ logs: LOGS, files: [], ...rest }) : where({ job, ...rest });
+    const asked = job === "" ? logPathFor({ logs: LOGS, files: [], ...rest }) : where({ job, ...rest });
     expect(asked).toEqual({ folder: "mem:/ws/logs/", sure: true, name });
   });
 
@@ -81,7 +81,7 @@ describe("the place of a new log", () => {
     ["\u{1f527}", "log.md"],
     ["x".repeat(300), `${"x".repeat(80)}.md`],
   ])("called %j is a name every file system takes", (job, name) => {
-    expect(placeOf({ job, logs: [], files: [] }).name).toBe(name);
+    expect(logPathFor({ job, logs: [], files: [] }).name).toBe(name);
   });
 
   test("counts no log that was never saved", () => {

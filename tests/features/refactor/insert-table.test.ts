@@ -1,5 +1,5 @@
 import { describe, expect, it, test } from "vitest";
-import { deviceOffers, insertTable, tableOffers } from "../../../server/src/features/insert-table";
+import { deviceOffers, insertionOf, tableOffers } from "../../../server/src/features/insert-table";
 import type { LogView } from "../../../server/src/features/view";
 import { applyEdits } from "../../../server/src/text/edits";
 import { demoText, openDemo } from "../../support/demo";
@@ -10,7 +10,7 @@ const FRONT = "---\nmendlog: 1\nboard: example\n---\n\n";
 
 async function inserted(body: string, id: string, front = FRONT): Promise<string> {
   const { view, offset } = await openAt(front + body);
-  const made = insertTable(view, id, offset);
+  const made = insertionOf(view, id, offset);
   if (!made.ok) return made.reason;
   return applyEdits(view.doc.text, [made]).slice(front.length);
 }
@@ -41,7 +41,7 @@ describe("a table from the palette", () => {
   test("goes to the end of the log from the front matter, with the log's own line ends", async () => {
     const text = `${FRONT}Text`.replaceAll("\n", "\r\n");
     const { view } = await openAt(`$0${text}`);
-    const made = insertTable(view, "rails:supply-rails", 10);
+    const made = insertionOf(view, "rails:supply-rails", 10);
     expect(made.ok && applyEdits(text, [made])).toBe(
       `${FRONT}Text\n\n## Supply rails\n\n${RAILS}\n`.replaceAll("\n", "\r\n"),
     );
@@ -100,7 +100,7 @@ describe("a table from the palette", () => {
     expect(text).toContain("| Ref | Device | Pin | Reading | Note       |\n");
     expect(text).toMatch(/\n\| U\? {2}\| 74LS00 \| 1 {3}\|/);
     const at = await openAt(`${front}## Diode check\n\n$0\n`);
-    const made = insertTable(at.view, "device:74LS00", at.offset);
+    const made = insertionOf(at.view, "device:74LS00", at.offset);
     expect(made.ok && made.snippet.match(/\$\{1:U\?\}|\$1 /g)).toHaveLength(14);
     expect(made.ok && made.snippet.match(/\$\{\d+: {5}\}/g)).toHaveLength(14);
   });
@@ -139,7 +139,7 @@ describe("a table from the palette", () => {
     const tablesOf = ({ doc }: LogView) => doc.blocks.flatMap(({ block }) => block.tables);
     const count = tablesOf(before).length;
     for (const { id } of offers) {
-      const made = insertTable(view(text), id, text.length);
+      const made = insertionOf(view(text), id, text.length);
       if (!made.ok) return expect.fail(`${id}: ${made.reason}`);
       const after = tablesOf(view(applyEdits(text, [made])));
       expect(after).toHaveLength(count + 1);

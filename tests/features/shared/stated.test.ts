@@ -1,6 +1,6 @@
 // Hover, definition, hints, references, rename and highlights of what only logs have said: no board file is there.
 import { describe, expect, test } from "vitest";
-import { defineLog } from "../../../server/src/features/definition";
+import { definitionInLog } from "../../../server/src/features/definition";
 import { signatureAt } from "../../../server/src/features/signature";
 import { slice } from "../../../server/src/text/span";
 import { boardFile, boardHead } from "../../support/boards";
@@ -172,7 +172,7 @@ describe("a hover", () => {
 describe("a definition", () => {
   const target = async (fixture: string): Promise<string | undefined> => {
     const { service, view, offset } = await openAt(fixture);
-    const [found] = defineLog(view, offset)?.targets ?? [];
+    const [found] = definitionInLog(view, offset)?.targets ?? [];
     const text = found && service.text(found.uri);
     if (!found || text === undefined) return undefined;
     const line = text.slice(0, found.span.start).split("\n").length;
@@ -201,7 +201,7 @@ describe("a definition", () => {
   test("goes to the log's own word before a board file that says otherwise", async () => {
     const fixture = `//- regatta.board.yaml\nmendlog-board: 1\nid: regatta\ntitle: Regatta\nparts:\n  U5: { device: 74LS04 }\n${log("2026-001", "## Diode check U$05 (7414)\n\n| Pin | Reading |\n|-|-|\n| 1 | 0.5 |\n")}`;
     const { view, offset } = await openAt(fixture);
-    expect(defineLog(view, offset)?.targets.map(({ uri }) => uri)).toEqual([
+    expect(definitionInLog(view, offset)?.targets.map(({ uri }) => uri)).toEqual([
       "mem:/ws/2026-001.md",
       "mem:/ws/regatta.board.yaml",
     ]);

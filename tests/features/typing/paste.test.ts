@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { pasteCells } from "../../../server/src/features/typing";
-import { valuesIn } from "../../../server/src/features/typing/paste";
+import { pastedValues } from "../../../server/src/features/typing/paste";
 import { after, LOG_HEAD } from "../../support/typing";
 import { openAt } from "../../support/workspace";
 
@@ -117,6 +117,6 @@ describe("what was copied, as values", () => {
     ["", [[""]]],
     ["\n\n", [[""], [""]]],
   ])("%j", (text, values) => {
-    expect(valuesIn(text)).toEqual(values);
+    expect(pastedValues(text)).toEqual(values);
   });
 });

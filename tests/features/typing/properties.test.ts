@@ -2,7 +2,7 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { nextCell, pasteCells, type Step, startRow, writeCell } from "../../../server/src/features/typing";
-import { lineOf } from "../../../server/src/features/typing/sheet";
+import { lineSpanAt } from "../../../server/src/features/typing/sheet";
 import type { LogView } from "../../../server/src/features/view";
 import { tablesOf } from "../../../server/src/log/document";
 import { isLog } from "../../../server/src/log/sniff";
@@ -40,16 +40,17 @@ function check(view: LogView, offset: number, step: Step | undefined): void {
   const after = applyEdits(text, step.edits);
   const table = [...tablesOf(view.doc)].find(
     ({ start, table: { span } }) =>
-      span.start + start <= lineOf(text, offset).end && offset <= lineOf(text, span.end + start).end + 2,
+      span.start + start <= lineSpanAt(text, offset).end &&
+      offset <= lineSpanAt(text, span.end + start).end + 2,
   );
   const own = table && {
-    start: lineOf(text, table.start + table.table.span.start).start,
-    end: lineOf(text, table.start + table.table.span.end).end,
+    start: lineSpanAt(text, table.start + table.table.span.start).start,
+    end: lineSpanAt(text, table.start + table.table.span.end).end,
   };
   for (const { span } of step.edits) {
-    expect(own && span.start >= own.start && span.end <= Math.max(own.end, lineOf(text, offset).end)).toBe(
-      true,
-    );
+    expect(
+      own && span.start >= own.start && span.end <= Math.max(own.end, lineSpanAt(text, offset).end),
+    ).toBe(true);
   }
   if (/\r\n/.test(text)) expect(after.replace(/\r\n/g, "")).not.toMatch(/[\r\n]/);
   else expect(after).not.toContain("\r");

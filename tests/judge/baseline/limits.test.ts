@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { limitsOf } from "../../../server/src/judge/baseline/limits";
+import { baselineLimits } from "../../../server/src/judge/baseline/limits";
 import type { BaselineReading } from "../../../server/src/judge/baseline/types";
 import { refusalIn, valueIn } from "../../support/computed";
 
@@ -11,7 +11,7 @@ const TEN = Array.from({ length: 10 }, (_, i) => 0.56 + i * 0.002);
 
 describe("limits from one reading a board", () => {
   it("are the mean and 3.393 standard deviations for ten boards, by hand", () => {
-    const limits = valueIn(limitsOf(readings(TEN)));
+    const limits = valueIn(baselineLimits(readings(TEN)));
     expect(limits.n).toBe(10);
     expect(limits.centre).toBeCloseTo(0.569, 12);
     expect(limits.spread).toBeCloseTo(0.0060553, 7);
@@ -25,7 +25,7 @@ describe("limits from one reading a board", () => {
   it.each([0.9, 0, Number.POSITIVE_INFINITY])(
     "are the same with an outlier of %d among the boards, which is named",
     (odd) => {
-      const limits = valueIn(limitsOf(readings([...TEN.slice(0, 4), odd, ...TEN.slice(4)])));
+      const limits = valueIn(baselineLimits(readings([...TEN.slice(0, 4), odd, ...TEN.slice(4)])));
       expect(limits.low).toBeCloseTo(0.54845, 5);
       expect(limits.leftOut.map(({ value }) => value)).toEqual([odd]);
       expect(limits.jobs).toHaveLength(10);
@@ -35,13 +35,13 @@ describe("limits from one reading a board", () => {
   it("take outliers out once, not until nothing stands out", () => {
     // 0.582 is 1.9 spreads off among all, and 4.3 once the two are gone.
     const values = [0.57, 0.571, 0.572, 0.573, 0.574, 0.582, 0.9, 0.91];
-    const limits = valueIn(limitsOf(readings(values)));
+    const limits = valueIn(baselineLimits(readings(values)));
     expect(limits.leftOut.map(({ value }) => value)).toEqual([0.9, 0.91]);
-    expect(valueIn(limitsOf(limits.jobs)).leftOut.map(({ value }) => value)).toEqual([0.582]);
+    expect(valueIn(baselineLimits(limits.jobs)).leftOut.map(({ value }) => value)).toEqual([0.582]);
   });
 
   it("are as wide as the digits typed where all boards read alike", () => {
-    const limits = valueIn(limitsOf(readings([0.58, 0.58, 0.58, 0.58, 0.58], 0.01)));
+    const limits = valueIn(baselineLimits(readings([0.58, 0.58, 0.58, 0.58, 0.58], 0.01)));
     expect(limits.spread).toBeCloseTo(0.01 / Math.sqrt(12), 12);
     // 5.077: the exact factor for five readings, 95 % of all with 95 % confidence (computed).
     expect(limits.factor).toBeCloseTo(5.077, 3);
@@ -49,27 +49,27 @@ describe("limits from one reading a board", () => {
   });
 
   it("do not reach across zero where no reading did", () => {
-    expect(valueIn(limitsOf(readings([1, 2, 3, 4, 5], 1, "Ω")))).not.toHaveProperty("low");
-    expect(valueIn(limitsOf(readings([-1, -2, -3, -4, -5], 1)))).not.toHaveProperty("high");
-    expect(valueIn(limitsOf(readings([-2, -1, 0, 1, 2], 1)))).toMatchObject({
+    expect(valueIn(baselineLimits(readings([1, 2, 3, 4, 5], 1, "Ω")))).not.toHaveProperty("low");
+    expect(valueIn(baselineLimits(readings([-1, -2, -3, -4, -5], 1)))).not.toHaveProperty("high");
+    expect(valueIn(baselineLimits(readings([-2, -1, 0, 1, 2], 1)))).toMatchObject({
       low: expect.any(Number),
       high: expect.any(Number),
     });
   });
 
   it("are refused for fewer than five boards, before and after", () => {
-    expect(refusalIn(limitsOf([]))).toContain("0 boards");
-    expect(refusalIn(limitsOf(readings(TEN.slice(0, 4))))).toContain("4 boards were read");
-    expect(refusalIn(limitsOf(readings([0.57, 0.571, 0.572, 0.573, 0.9])))).toContain("4 boards agree");
+    expect(refusalIn(baselineLimits([]))).toContain("0 boards");
+    expect(refusalIn(baselineLimits(readings(TEN.slice(0, 4))))).toContain("4 boards were read");
+    expect(refusalIn(baselineLimits(readings([0.57, 0.571, 0.572, 0.573, 0.9])))).toContain("4 boards agree");
     const open = Number.POSITIVE_INFINITY;
     expect(
-      refusalIn(limitsOf(readings([0.57, 0.571, 0.572, 0.573, 0.574, open, open, open, open, open]))),
+      refusalIn(baselineLimits(readings([0.57, 0.571, 0.572, 0.573, 0.574, open, open, open, open, open]))),
     ).toContain("infinite");
-    expect(limitsOf(readings(TEN.slice(0, 5))).ok).toBe(true);
+    expect(baselineLimits(readings(TEN.slice(0, 5))).ok).toBe(true);
   });
 
   it("have the unit of those that typed one", () => {
     const [first, ...rest] = readings([0, 0.001, 0.002, 0.001, 0.001]);
-    expect(valueIn(limitsOf([{ ...first!, unit: "", resolution: 0 }, ...rest])).unit).toBe("V");
+    expect(valueIn(baselineLimits([{ ...first!, unit: "", resolution: 0 }, ...rest])).unit).toBe("V");
   });
 });

@@ -2,8 +2,8 @@
 import { describe, expect, it } from "vitest";
 import { windowFrom } from "../../../server/src/judge/reference-job/limits";
 import type { ReferenceReading } from "../../../server/src/judge/reference-job/types";
-import { LEAST_DROP, leastWidth, likePins, widthOf } from "../../../server/src/judge/reference-job/width";
-import { sourceOf } from "../../../server/src/judge/reference-job/words";
+import { LEAST_DROP, leastWidth, likePins, windowWidth } from "../../../server/src/judge/reference-job/width";
+import { referenceSource } from "../../../server/src/judge/reference-job/words";
 
 const DROP = { half: LEAST_DROP };
 /** Every reading typed to the same digit. */
@@ -43,18 +43,18 @@ describe("the spread of like pins", () => {
 
 describe("the width of one board's reading", () => {
   it("is the least where the like pins lie closer, or where there are none", () => {
-    expect(widthOf(DROP, undefined, 0.01)).toEqual({ half: 0.05, least: 0.05 });
-    expect(widthOf(DROP, { pins: 20, sigma: 0.005 }, 0.002)).toEqual({ half: 0.05, least: 0.05 });
+    expect(windowWidth(DROP, undefined, 0.01)).toEqual({ half: 0.05, least: 0.05 });
+    expect(windowWidth(DROP, { pins: 20, sigma: 0.005 }, 0.002)).toEqual({ half: 0.05, least: 0.05 });
   });
 
   it("is by hand: t times the root of twice the spread squared and the meter's own", () => {
     // Ten pins, 9 degrees of freedom: t = 2.262 for 95 % on both sides (e-Handbook 1.3.6.7.2, from memory).
     // 2 * 0.03^2 + 0.005^2 = 0.001825, its root 0.042720; times 2.262 gives 0.09663.
-    const width = widthOf(DROP, { pins: 10, sigma: 0.03 }, 0.005);
+    const width = windowWidth(DROP, { pins: 10, sigma: 0.03 }, 0.005);
     expect(width.half).toBeCloseTo(0.09664, 4);
     expect(width.spread).toEqual({ pins: 10, sigma: 0.03 });
     // Five pins: t = 2.776; with no meter 2.776 * 0.03 * 1.41421 = 0.11778.
-    expect(widthOf(DROP, { pins: 5, sigma: 0.03 }, 0).half).toBeCloseTo(0.11778, 4);
+    expect(windowWidth(DROP, { pins: 5, sigma: 0.03 }, 0).half).toBeCloseTo(0.11778, 4);
   });
 
   it("holds what it says: of like pins drawn at random, 95 % differ by less", () => {
@@ -70,7 +70,7 @@ describe("the width of one board's reading", () => {
     for (let i = 0; i < rounds; i++) {
       const drawn = Array.from({ length: 30 }, () => 0.58 + 0.06 * normal());
       const like = likePins(drawn, [0.001]);
-      const { half } = widthOf(DROP, like, 0.002);
+      const { half } = windowWidth(DROP, like, 0.002);
       if (Math.abs(0.06 * normal() - 0.06 * normal() + 0.002 * normal()) <= half) inside += 1;
     }
     // The median's spread of 30 pins is itself uncertain by about 15 %, which costs a few in a hundred.
@@ -134,14 +134,14 @@ describe("the window", () => {
 
 describe("the words", () => {
   it("say that it is one board, how wide and by whose word", () => {
-    expect(sourceOf([reading(0.58)], "V", undefined)).toBe(
+    expect(referenceSource([reading(0.58)], "V", undefined)).toBe(
       "the reference job 2026-003 read 0.58 V there; one board, at least ±50 mV by common practice, no source",
     );
-    expect(sourceOf([reading(200, 40, 40, { share: 0.2 })], "Ω", undefined)).toBe(
+    expect(referenceSource([reading(200, 40, 40, { share: 0.2 })], "Ω", undefined)).toBe(
       "the reference job 2026-003 read 200 Ω there; one board, at least ±20 % by common practice, no source",
     );
     expect(
-      sourceOf([reading(0.58, 0.0966, 0.05, { spread: { pins: 10, sigma: 0.03 } })], "V", undefined),
+      referenceSource([reading(0.58, 0.0966, 0.05, { spread: { pins: 10, sigma: 0.03 } })], "V", undefined),
     ).toBe(
       "the reference job 2026-003 read 0.58 V there; one board, ±97 mV: its 10 like pins spread by 30 mV, with the meter's uncertainty (95 %)",
     );
@@ -149,10 +149,12 @@ describe("the words", () => {
 
   it("name four jobs and count the rest, and say another revision", () => {
     const all = ["1", "2", "3", "4", "5"].map((job) => reading(0.58, 0.05, 0.05, { job }));
-    expect(sourceOf(all, "V", undefined)).toContain("jobs 1, 2, 3 and 4 and 1 more read");
-    expect(sourceOf([reading(0.58, 0.05, 0.05, { revision: "A" })], "V", "B")).toContain(
+    expect(referenceSource(all, "V", undefined)).toContain("jobs 1, 2, 3 and 4 and 1 more read");
+    expect(referenceSource([reading(0.58, 0.05, 0.05, { revision: "A" })], "V", "B")).toContain(
       "2026-003 (revision A)",
     );
-    expect(sourceOf([reading(0.58, 0.05, 0.05, { revision: "A" })], "V", "A")).not.toContain("revision");
+    expect(referenceSource([reading(0.58, 0.05, 0.05, { revision: "A" })], "V", "A")).not.toContain(
+      "revision",
+    );
   });
 });

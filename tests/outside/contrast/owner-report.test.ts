@@ -2,7 +2,12 @@
 // Recommendation, definitions of "contrast ratio" and "relative luminance"): text at least 4.5 to 1 (success criterion
 // 1.4.3), lines and shapes that carry meaning at least 3 to 1 (1.4.11).
 import { describe, expect, test } from "vitest";
-import { GRAPHIC_PAIRS, PALETTES, STYLE, TEXT_PAIRS } from "../../../server/src/report/owner/style";
+import {
+  GRAPHIC_PAIRS,
+  PAGE_PALETTES,
+  REPORT_STYLE,
+  TEXT_PAIRS,
+} from "../../../server/src/report/owner/style";
 
 function luminance(colour: string): number {
   const [r, g, b] = [1, 3, 5].map((at) => {
@@ -26,7 +31,7 @@ test("the formula gives what it is known to: 21 for black on white, 1 for a colo
 });
 
 describe.each(["light", "dark", "print"] as const)("%s", (name) => {
-  const palette = PALETTES[name];
+  const palette = PAGE_PALETTES[name];
   test.each(TEXT_PAIRS)("text %s on %s", (colour, behind) => {
     expect(contrast(palette[colour], palette[behind])).toBeGreaterThanOrEqual(4.5);
   });
@@ -36,13 +41,14 @@ describe.each(["light", "dark", "print"] as const)("%s", (name) => {
 });
 
 /** Declarations of the style sheet but those that give the variables their colours. */
-const declarations = [...STYLE.matchAll(/([^{}]+)\{([^{}]*)\}/g)].flatMap(([, selector = "", body = ""]) =>
-  body.split(";").flatMap((line) => {
-    const [property = "", value = ""] = line.split(/:(.*)/s).map((text) => text.trim());
-    return property === "" || property.startsWith("--")
-      ? []
-      : [{ selector: selector.trim(), property, value }];
-  }),
+const declarations = [...REPORT_STYLE.matchAll(/([^{}]+)\{([^{}]*)\}/g)].flatMap(
+  ([, selector = "", body = ""]) =>
+    body.split(";").flatMap((line) => {
+      const [property = "", value = ""] = line.split(/:(.*)/s).map((text) => text.trim());
+      return property === "" || property.startsWith("--")
+        ? []
+        : [{ selector: selector.trim(), property, value }];
+    }),
 );
 
 const named = (value: string): string[] =>
@@ -55,8 +61,9 @@ test("every colour in the style sheet is a named one that stands in a pair", () 
   for (const colour of used) expect(pairs, colour).toContain(colour);
   for (const { value } of declarations) expect(value).not.toMatch(/#[0-9a-f]{3,8}\b/i);
   // And each palette reaches the sheet.
-  for (const palette of Object.values(PALETTES))
-    for (const [name, colour] of Object.entries(palette)) expect(STYLE).toContain(`--${name}: ${colour};`);
+  for (const palette of Object.values(PAGE_PALETTES))
+    for (const [name, colour] of Object.entries(palette))
+      expect(REPORT_STYLE).toContain(`--${name}: ${colour};`);
 });
 
 test("every text colour of a rule is in a pair with that rule's own background or the page's", () => {
@@ -70,5 +77,5 @@ test("every text colour of a rule is in a pair with that rule's own background o
 });
 
 test("no opacity and no colour words, which the pairs would not show", () => {
-  expect(STYLE).not.toMatch(/opacity|rgba?\(|hsla?\(|currentcolor/i);
+  expect(REPORT_STYLE).not.toMatch(/opacity|rgba?\(|hsla?\(|currentcolor/i);
 });

@@ -5,7 +5,7 @@ import { judgeJunctions } from "../../../server/src/compute/circuit/junction";
 import type { JunctionWindow } from "../../../server/src/compute/circuit/junction-table";
 import { dropoutHeadroom, judgeDissipation } from "../../../server/src/compute/circuit/regulator";
 import { familyLevels } from "../../../server/src/compute/logic/family-levels";
-import { judgeLevel } from "../../../server/src/compute/logic/levels";
+import { compareToLevels } from "../../../server/src/compute/logic/levels";
 import { inputTechnology } from "../../../server/src/compute/logic/technology";
 import { builtinLibrary } from "../../../server/src/knowledge/library";
 import { parseQuantity } from "../../../server/src/quantity/quantity";
@@ -40,7 +40,7 @@ function levelsOf(typed: string) {
 /** Verdict and level of a voltage at an input of the part. */
 function read(typed: string, value: number) {
   const { levels, technology } = levelsOf(typed);
-  const found = judgeLevel({ volts: value, receiving: levels, technology });
+  const found = compareToLevels({ volts: value, receiving: levels, technology });
   if (!found.ok) throw new Error(found.reason);
   return `${found.level}, ${found.verdict}`;
 }

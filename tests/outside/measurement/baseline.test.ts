@@ -1,6 +1,6 @@
 // The shop's own limits against published tolerance intervals.
 import { describe, expect, test } from "vitest";
-import { limitsOf } from "../../../server/src/judge/baseline/limits";
+import { baselineLimits } from "../../../server/src/judge/baseline/limits";
 import { valueIn } from "../../support/computed";
 
 const readings = (values: readonly number[]) =>
@@ -18,7 +18,7 @@ function spreadEvenly(n: number, mean: number, s: number): number[] {
 // number, mean and standard deviation, which is all the interval is made from.
 describe("43 wafers", () => {
   const limits = valueIn(
-    limitsOf(readings(spreadEvenly(43, 97.07, 0.0268)), { coverage: 0.9, confidence: 0.99 }),
+    baselineLimits(readings(spreadEvenly(43, 97.07, 0.0268)), { coverage: 0.9, confidence: 0.99 }),
   );
 
   test("have the handbook's limits, a little wider by the exact factor", () => {
@@ -39,7 +39,7 @@ test.each([
   [0.99, 4.437],
 ])("ten boards, %d of all with 95 %% confidence: mean and %d standard deviations", (coverage, k) => {
   const { low = Number.NaN, high = Number.NaN } = valueIn(
-    limitsOf(readings(spreadEvenly(10, 100, 1)), { coverage, confidence: 0.95 }),
+    baselineLimits(readings(spreadEvenly(10, 100, 1)), { coverage, confidence: 0.95 }),
   );
   expect((high - low) / 2).toBeCloseTo(k, 3);
 });
@@ -68,7 +68,7 @@ test("of intervals made from seven boards about 95 of 100 hold 95 % of all board
   let held = 0;
   let made = 0;
   for (let i = 0; i < rounds; i++) {
-    const limits = limitsOf(readings(Array.from({ length: 7 }, normal)));
+    const limits = baselineLimits(readings(Array.from({ length: 7 }, normal)));
     if (!limits.ok) continue;
     made++;
     const { low = Number.NEGATIVE_INFINITY, high = Number.POSITIVE_INFINITY } = limits.value;

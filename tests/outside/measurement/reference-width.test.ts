@@ -4,7 +4,7 @@ import tQuantile from "@stdlib/stats-base-dists-t-quantile";
 import fc from "fast-check";
 import { medianAbsoluteDeviation } from "simple-statistics";
 import { expect, test } from "vitest";
-import { likePins, widthOf } from "../../../server/src/judge/reference-job/width";
+import { likePins, windowWidth } from "../../../server/src/judge/reference-job/width";
 
 /** 1 over the normal quantile of 3/4 (e-Handbook 1.3.5.17, from memory: 0.6745). */
 const TO_SIGMA = 1.4826022185;
@@ -25,7 +25,7 @@ test("is the larger of 50 mV and t times the root of twice the squared spread an
         );
         const own =
           tQuantile(0.975, volts.length - 1) * Math.sqrt(2 * (TO_SIGMA * mad) ** 2 + (u / 1000) ** 2);
-        const { half, spread } = widthOf({ half: 0.05 }, like, u / 1000);
+        const { half, spread } = windowWidth({ half: 0.05 }, like, u / 1000);
         expect(half).toBeCloseTo(Math.max(0.05, own), 7);
         expect(spread !== undefined).toBe(own > 0.05);
       },

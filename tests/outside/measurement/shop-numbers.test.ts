@@ -3,7 +3,7 @@
 // shop's numbers against simple-statistics over the exported tables.
 import { medianAbsoluteDeviation, median as medianOf, sampleStandardDeviation } from "simple-statistics";
 import { beforeAll, describe, expect, test } from "vitest";
-import { limitsOf } from "../../../server/src/judge/baseline/limits";
+import { baselineLimits } from "../../../server/src/judge/baseline/limits";
 import type { ShopNumbers } from "../../../server/src/review/numbers";
 import { run } from "../../cli/memory";
 import { madeShop } from "../../export/shop";
@@ -24,7 +24,7 @@ describe("NIST's reference data sets", () => {
     ["NumAcc3", numAcc(1000000.2, 1000000.1, 1000000.3), 1000000.2, 0.1, 8],
     ["NumAcc4", numAcc(10000000.2, 10000000.1, 10000000.3), 10000000.2, 0.1, 7],
   ])("%s", (_, values, mean, deviation, digits) => {
-    const { n, centre, spread, leftOut } = valueIn(limitsOf(readings(values)));
+    const { n, centre, spread, leftOut } = valueIn(baselineLimits(readings(values)));
     expect(n + leftOut.length).toBe(values.length);
     expect(leftOut).toEqual([]);
     expect(Math.abs(centre / mean - 1)).toBeLessThan(10 ** -digits);

@@ -8,7 +8,7 @@ import {
   ownerMarkdown,
   ownerReport,
 } from "../../../server/src/report/owner";
-import { imageType, MOST_IMAGE_BYTES, relativePath } from "../../../server/src/report/owner/images";
+import { imageType, localImagePath, MOST_IMAGE_BYTES } from "../../../server/src/report/owner/images";
 import { openWorld } from "../../support/workspace";
 
 const EVIL = `<script>alert(1)</script>]]>--><style>*{display:none}</style>"'&amp;`;
@@ -168,11 +168,11 @@ describe("pictures", () => {
     expect(imageType(new TextEncoder().encode("GIF89a..."))).toBe("image/gif");
     expect(imageType(new TextEncoder().encode("RIFF....WEBPVP8 "))).toBe("image/webp");
     expect(imageType(new TextEncoder().encode("GIF8"))).toBeUndefined();
-    expect(relativePath("a%20b.png?x#y")).toBe("a b.png");
+    expect(localImagePath("a%20b.png?x#y")).toBe("a b.png");
   });
 
   test.each(["%2Fetc/a.png", "%66ile:/a", "a%00b", "..%5Ca", "%E0%A4%A", "", "//host/a.png"])(
     "are not asked for by %j",
-    (path) => expect(relativePath(path)).toBeUndefined(),
+    (path) => expect(localImagePath(path)).toBeUndefined(),
   );
 });

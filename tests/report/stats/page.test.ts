@@ -3,7 +3,7 @@
 import { HtmlValidate } from "html-validate";
 import { parse } from "parse5";
 import { beforeAll, describe, expect, test } from "vitest";
-import { say } from "../../../server/src/quantity/say";
+import { formatValue } from "../../../server/src/quantity/format-value";
 import type { ShopNumbers } from "../../../server/src/review/numbers";
 import { run } from "../../cli/memory";
 import { madeShop } from "../../export/shop";
@@ -60,7 +60,7 @@ describe("the page", () => {
         place,
         revision ?? "all",
         String(boards),
-        say(median, unit),
+        formatValue(median, unit),
       ]);
   });
 

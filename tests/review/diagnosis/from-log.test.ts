@@ -2,7 +2,7 @@
 import { describe, expect, test } from "vitest";
 import { exampleLog } from "../../../server/src/checks/example-board";
 import { diagnose } from "../../../server/src/compute/diagnosis";
-import type { Finding } from "../../../server/src/compute/diagnosis/types";
+import type { DiagnosisFinding } from "../../../server/src/compute/diagnosis/types";
 import { type FromLog, fromLog } from "../../../server/src/review/diagnosis/from-log";
 import { slice } from "../../../server/src/text/span";
 import { demoText, openDemo } from "../../support/demo";
@@ -15,7 +15,7 @@ async function taken(body: string, front = ""): Promise<FromLog & { readonly at:
   return { ...log, at: log.findings.map(({ span }) => slice(view.doc.text, span)) };
 }
 
-const found = async (body: string, front = ""): Promise<readonly Finding[]> =>
+const found = async (body: string, front = ""): Promise<readonly DiagnosisFinding[]> =>
   (await taken(body, front)).input.findings;
 
 const DIODE = "## Diode check\n\n| Ref | Pin | Reading |\n|---|---|---|\n";

@@ -10,7 +10,7 @@ import { isLog } from "../../log/sniff";
 import { nearest } from "../../text/nearest";
 import { visibleFile } from "../../text/terminal";
 import { isMarkdown } from "../../workspace/host";
-import { openDesk, shown } from "../desk";
+import { openDesk, relativeToCwd } from "../desk";
 import type { FoundFile } from "../find-files";
 import { done, failed, type Io, type Tried } from "../io";
 import { findTargets } from "../targets";
@@ -45,7 +45,7 @@ interface Drafted {
 /** Gives the exit status: 0 written, 2 where nothing was or a log could not be read. */
 export async function runBoardDraft(options: DraftOptions, io: Io): Promise<number> {
   const reading = await readLogs(options.paths, io);
-  for (const [path, message] of reading.unread) tell(io, `${shown(io.cwd, path)} ${message}.`);
+  for (const [path, message] of reading.unread) tell(io, `${relativeToCwd(io.cwd, path)} ${message}.`);
   const made = await make(options, reading, io);
   if (!made.ok) {
     tell(io, made.reason);
@@ -67,7 +67,7 @@ async function make(options: DraftOptions, reading: Reading, io: Io): Promise<Tr
   const there = reading.boards.get(id);
   if (target && there && !target.value.existing)
     return failed(
-      `${shown(io.cwd, there.path)} is the board file of ${id} already. Say -o ${shown(io.cwd, there.path)} to add to it.`,
+      `${relativeToCwd(io.cwd, there.path)} is the board file of ${id} already. Say -o ${relativeToCwd(io.cwd, there.path)} to add to it.`,
     );
   const views = (await Promise.all(logs.map((log) => log.view()))).filter((view) => view !== undefined);
   const [first] = views;
@@ -80,7 +80,7 @@ async function make(options: DraftOptions, reading: Reading, io: Io): Promise<Tr
   const from = `${views.length} ${views.length === 1 ? "log" : "logs"}`;
   return done({
     id,
-    text: target ? `${shown(io.cwd, target.value.path)}\n` : made.text,
+    text: target ? `${relativeToCwd(io.cwd, target.value.path)}\n` : made.text,
     notes: [
       `${id}: ${made.told} from ${from}.`,
       ...(existing !== undefined && made.edits.length === 0

@@ -8,11 +8,11 @@ import type { Library } from "../../knowledge/library";
 import { loadBoard } from "../../knowledge/load-board";
 import { json } from "../../text/json";
 import { terminal, visible, visibleFile, visibleLines } from "../../text/terminal";
-import { openDesk, shown } from "../desk";
+import { openDesk, relativeToCwd } from "../desk";
 import { findAround } from "../find-files";
 import { type Disk, done, failed, type Io, type Tried } from "../io";
 import { knowledgeRoot } from "../knowledge-root";
-import { decode, MOST_BYTES } from "../read-text";
+import { decode, MOST_LOG_BYTES } from "../read-text";
 import { tell } from "../tell";
 import { isLink } from "../write-output";
 import type { ImportOptions } from "./options";
@@ -60,7 +60,7 @@ export async function runBoardImport(options: ImportOptions, io: Io): Promise<nu
 
   const written = into ? await write(into, made.text, io.disk) : done(false);
   if (!written.ok) return refuse([`${output} ${written.reason}. Nothing was changed.`]);
-  const name = into && shown(io.cwd, into.path);
+  const name = into && relativeToCwd(io.cwd, into.path);
   if (options.format === "json")
     io.out.write(
       json({ format: 1, ...(into ? { output: name! } : { text: made.text }), report: made.report }),
@@ -88,10 +88,10 @@ export async function targetOf(
     const folder = await disk.look(dirname(path));
     return folder.ok && folder.value.kind === "folder"
       ? done({ path })
-      : failed(`cannot be written: the folder ${shown(cwd, dirname(path))} is not there`);
+      : failed(`cannot be written: the folder ${relativeToCwd(cwd, dirname(path))} is not there`);
   }
   if (there.value.kind !== "file") return failed("is no file, so nothing can be added to it");
-  const bytes = await disk.read(there.value.real, MOST_BYTES);
+  const bytes = await disk.read(there.value.real, MOST_LOG_BYTES);
   const text = bytes.ok ? decode(bytes.value) : bytes;
   if (!text.ok) return text;
   const id = loadBoard(text.value).value?.id;
@@ -153,7 +153,7 @@ async function libraryFor(
   const unread = [...around.problems, ...desk.unread()];
   return {
     library: desk.knowledge().library,
-    unread: unread.map(({ path, message }) => `${shown(cwd, path)} ${message}.`),
+    unread: unread.map(({ path, message }) => `${relativeToCwd(cwd, path)} ${message}.`),
   };
 }
 

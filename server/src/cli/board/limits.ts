@@ -1,7 +1,7 @@
 // The command that writes what a board's logs read into its board file.
 import { resolve } from "node:path";
 import { terminal, visible, visibleFile } from "../../text/terminal";
-import { openDesk, shown } from "../desk";
+import { openDesk, relativeToCwd } from "../desk";
 import { done, failed, type Io, type Tried } from "../io";
 import { findTargets } from "../targets";
 import { tell } from "../tell";
@@ -20,7 +20,7 @@ interface Proposed {
 export async function runBoardLimits(options: LimitsOptions, io: Io): Promise<number> {
   const unread = new Map<string, string>();
   const proposed = await propose(options.path, io, unread);
-  for (const [path, message] of unread) tell(io, `${shown(io.cwd, path)} ${message}.`);
+  for (const [path, message] of unread) tell(io, `${relativeToCwd(io.cwd, path)} ${message}.`);
   if (!proposed.ok) {
     tell(io, `${options.path} ${proposed.reason}`);
     return 2;
@@ -73,7 +73,7 @@ async function put(output: string, { text, file }: Proposed, io: Io): Promise<Tr
   const { path, existing } = target.value;
   const own = await io.disk.look(file);
   if (existing && !(own.ok && own.value.real === path))
-    return failed(`is not the board file that the limits are for: that is ${shown(io.cwd, file)}`);
+    return failed(`is not the board file that the limits are for: that is ${relativeToCwd(io.cwd, file)}`);
   const written = await write(target.value, text, io.disk);
-  return written.ok ? done(shown(io.cwd, path)) : written;
+  return written.ok ? done(relativeToCwd(io.cwd, path)) : written;
 }

@@ -27,4 +27,4 @@ export interface DraftOptions {
 }
 
 /** What is to be done with a board file; `command` says which of the three. */
-export type BoardOptions = DraftOptions | ImportOptions | LimitsOptions;
+export type BoardCommandOptions = DraftOptions | ImportOptions | LimitsOptions;

@@ -5,11 +5,11 @@ import { defined } from "../../base/defined";
 import { idOf } from "../../knowledge/board-file";
 import { nearest } from "../../text/nearest";
 import { oneOf, read, Wrong } from "../read-options";
-import { type BoardOptions, IMPORT_FORMATS } from "./options";
+import { type BoardCommandOptions, IMPORT_FORMATS } from "./options";
 
 export type ParsedBoard =
   | { readonly kind: "help"; readonly of: "board" | "board draft" | "board import" | "board limits" }
-  | { readonly kind: "board"; readonly options: BoardOptions };
+  | { readonly kind: "board"; readonly options: BoardCommandOptions };
 
 const BOARD_COMMANDS = ["draft", "import", "limits"] as const;
 

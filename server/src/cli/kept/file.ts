@@ -31,7 +31,7 @@ export interface KeptLog {
 }
 
 /** By absolute path with links followed. */
-export type Kept = ReadonlyMap<string, KeptLog>;
+export type KeptLogs = ReadonlyMap<string, KeptLog>;
 
 interface Header extends KeptFor {
   readonly "mendlog-kept": number;
@@ -49,7 +49,7 @@ type Meta = readonly [
 ];
 
 /** The file's bytes; undefined where they would be too many. @param written milliseconds since 1970 */
-export function keptBytes(kept: Kept, of: KeptFor, written: number): Uint8Array | undefined {
+export function keptBytes(kept: KeptLogs, of: KeptFor, written: number): Uint8Array | undefined {
   const encoder = new TextEncoder();
   const header: Header = { "mendlog-kept": FORMAT, ...of, written };
   const parts = [encoder.encode(`${JSON.stringify(header)}\n`)];
@@ -75,8 +75,8 @@ const sumOf = (body: Uint8Array): string => createHash("sha256").update(body).di
 const SUM_LENGTH = 64;
 
 /** What the file keeps; empty where it is not for this. What is long is read when it is asked for. */
-export function keptIn(bytes: Uint8Array, { root, build, library }: KeptFor): Kept {
-  const none: Kept = new Map();
+export function keptIn(bytes: Uint8Array, { root, build, library }: KeptFor): KeptLogs {
+  const none: KeptLogs = new Map();
   try {
     const body = bytes.subarray(0, Math.max(0, bytes.length - SUM_LENGTH));
     const decoder = new TextDecoder();

@@ -8,19 +8,19 @@ import type { FoundFile } from "../find-files";
 import { type Disk, failed, type Io, type Tried } from "../io";
 import type { CheckOptions } from "../options";
 import { writeOutput } from "../write-output";
-import { type Kept, type KeptFor, type KeptLog, keptBytes, keptIn, MOST_KEPT } from "./file";
+import { type KeptFor, type KeptLog, type KeptLogs, keptBytes, keptIn, MOST_KEPT } from "./file";
 import { keptFolder, keptName } from "./place";
 
 /** Smaller folders are read again sooner than a file of what they said. */
 const FEWEST = 50;
-/** Of the files so many have to be checked anew for it to be worth writing. */
+/** Of the files so many have to be checked again for it to be worth writing. */
 const WORTH = 1 / 20;
 
 /** Looks after what is kept of one folder; what it cannot load or save is only lost time. */
 export interface Keeper {
-  load(): Promise<Kept>;
-  /** @param changed how many of them are new or were checked anew */
-  save(kept: Kept, changed: number): Promise<void>;
+  load(): Promise<KeptLogs>;
+  /** @param changed how many of them are new or were checked again */
+  save(kept: KeptLogs, changed: number): Promise<void>;
   /** Stands for all that a log's findings hang on: undefined where it hangs on more than can be told. */
   stamp(uri: string): string | undefined;
 }
@@ -104,7 +104,7 @@ function boardHashes(desk: Desk, remembered: ReadonlyMap<string, Remembered>): M
 }
 
 /** What is kept of a file, where it is as it was. */
-export function asItWas(kept: Kept, { real, size, changed }: FoundFile): KeptLog | undefined {
+export function asItWas(kept: KeptLogs, { real, size, changed }: FoundFile): KeptLog | undefined {
   const known = kept.get(real);
   return known && known.size === size && known.changed === changed ? known : undefined;
 }

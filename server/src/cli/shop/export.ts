@@ -11,13 +11,13 @@ import {
   type Tables,
 } from "../../report/export/columns";
 import { createTables } from "../../report/export/ddl";
-import { factorRows, rowsOf } from "../../report/export/rows";
+import { exportRows, factorRows } from "../../report/export/rows";
 import { EXPORT_VERSION } from "../../report/export/schema";
 import { terminal, visible } from "../../text/terminal";
-import { shown } from "../desk";
+import { relativeToCwd } from "../desk";
 import { type Content, done, failed, type Io, type Tried } from "../io";
 import { progress } from "../progress";
-import type { Problem } from "../targets";
+import type { FileProblem } from "../targets";
 import { tellOf } from "../tell";
 import { outputFolder, writeOutput } from "../write-output";
 import { type ShopJobs, shopJobs, tellProblems } from "./jobs";
@@ -56,10 +56,10 @@ async function gather(
   shop: string,
   { withOwner }: ExportOptions,
   io: Io,
-): Promise<{ readonly tables: Tables; readonly unread: readonly Problem[] }> {
+): Promise<{ readonly tables: Tables; readonly unread: readonly FileProblem[] }> {
   const tables = emptyTables(withOwner);
   addRows(tables, { factors: factorRows() });
-  const unread: Problem[] = [];
+  const unread: FileProblem[] = [];
   const units = unitsOf(jobs.map(({ summary }) => summary));
   const { library } = desk.knowledge();
   const step = progress(io, false);
@@ -70,7 +70,7 @@ async function gather(
       const { board } = summary;
       addRows(
         tables,
-        rowsOf({
+        exportRows({
           doc,
           front,
           ctx,
@@ -81,7 +81,7 @@ async function gather(
           shop,
           log: at + 1,
           unit: units[at]!,
-          file: shown(io.cwd, file.path),
+          file: relativeToCwd(io.cwd, file.path),
         }),
       );
     } else unread.push({ path: file.path, message: log.reason });

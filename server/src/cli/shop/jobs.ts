@@ -1,22 +1,22 @@
 // The logs at or below one folder, with all that is known around them.
 import { resolve } from "node:path";
 import type { LogSummary } from "../../log/summary";
-import { compare } from "../../review/numbers/order";
-import { openDesk, shown } from "../desk";
+import { compareValues } from "../../review/numbers/order";
+import { openDesk, relativeToCwd } from "../desk";
 import type { FoundFile } from "../find-files";
 import { done, failed, type Io, type Tried } from "../io";
 import { progress } from "../progress";
-import { findTargets, type Problem } from "../targets";
+import { type FileProblem, findTargets } from "../targets";
 import { tellOf } from "../tell";
 
-export type Desk = Awaited<ReturnType<typeof openDesk>>;
+export type ShopDesk = Awaited<ReturnType<typeof openDesk>>;
 
 export interface ShopJobs {
-  readonly desk: Desk;
+  readonly desk: ShopDesk;
   /** In the order of their uris. */
   readonly jobs: readonly { readonly file: FoundFile; readonly summary: LogSummary }[];
   /** What could not be read so far. */
-  readonly problems: readonly Problem[];
+  readonly problems: readonly FileProblem[];
 }
 
 /** Fails where the folder is none or has no log. */
@@ -39,15 +39,15 @@ export async function shopJobs(path: string, io: Io): Promise<Tried<ShopJobs>> {
       const file = files.get(summary.uri);
       return file ? [{ file, summary }] : [];
     })
-    .sort((a, b) => compare(a.summary.uri, b.summary.uri));
+    .sort((a, b) => compareValues(a.summary.uri, b.summary.uri));
   if (jobs.length === 0)
     return failed('has no log: logs are Markdown files with "mendlog: 1" in the front matter');
   return done({ desk, jobs, problems: [...problems, ...desk.unread()] });
 }
 
 /** Says what could not be read. Returns whether everything could. */
-export function tellProblems(problems: readonly Problem[], io: Io): boolean {
+export function tellProblems(problems: readonly FileProblem[], io: Io): boolean {
   const byPath = new Map(problems.map(({ path, message }) => [path, message]));
-  for (const [path, message] of byPath) tellOf(io, shown(io.cwd, path), message);
+  for (const [path, message] of byPath) tellOf(io, relativeToCwd(io.cwd, path), message);
   return byPath.size === 0;
 }

@@ -1,12 +1,12 @@
 // The writer of Parquet files. It is bundled as a file of its own, `dist/parquet.cjs`, and loaded when a Parquet file is
 // written: no other command has a use for it.
 import { ByteWriter, parquetWrite } from "hyparquet-writer";
-import type { Cell, ColumnType, ExportColumn } from "../../report/export/schema";
+import type { ColumnType, ExportColumn, ExportValue } from "../../report/export/schema";
 
 export interface ParquetTable {
   readonly columns: readonly ExportColumn[];
   /** For each column its cells, all of the same length. */
-  readonly data: readonly (readonly Cell[])[];
+  readonly data: readonly (readonly ExportValue[])[];
   /** Kept in the file beside the table. */
   readonly about: Readonly<Record<string, string>>;
 }
@@ -46,4 +46,4 @@ export const writeParquet: ParquetWriter = ({ columns, data, about }) => {
   return new Uint8Array(writer.getBuffer());
 };
 
-const dayOf = (day: Cell): Date | null => (day === null ? null : new Date(`${String(day)}T00:00:00Z`));
+const dayOf = (day: ExportValue): Date | null => (day === null ? null : new Date(`${String(day)}T00:00:00Z`));

@@ -1,6 +1,6 @@
 // The command that makes limits from several shops' exports.
 import { join, resolve } from "node:path";
-import { EXPORT_VERSION, type Row } from "../../report/export/schema";
+import { EXPORT_VERSION, type ExportRow } from "../../report/export/schema";
 import { pooledLimits, type ShopExport } from "../../report/pool/limits";
 import { pooledYaml } from "../../report/pool/yaml";
 import { terminal, visible, visibleFile } from "../../text/terminal";
@@ -63,9 +63,13 @@ async function readExport(folder: string, io: Io): Promise<Read> {
       path: about,
       reason: `is of version ${String(format)} of the schema, and this program reads version ${EXPORT_VERSION}`,
     };
-  const jobs = await linesOf<Row<"jobs">>(join(folder, "jobs.ndjson"), ["log_no", "unit"], io);
+  const jobs = await linesOf<ExportRow<"jobs">>(join(folder, "jobs.ndjson"), ["log_no", "unit"], io);
   if (!jobs.ok) return jobs;
-  const places = await linesOf<Row<"places">>(join(folder, "places.ndjson"), ["log_no", "resolution"], io);
+  const places = await linesOf<ExportRow<"places">>(
+    join(folder, "places.ndjson"),
+    ["log_no", "resolution"],
+    io,
+  );
   if (!places.ok) return places;
   const name = typeof shop === "string" && shop !== "" ? shop : folder;
   return { ok: true, value: { shop: name, jobs: jobs.value, places: places.value } };

@@ -1,6 +1,6 @@
 // A large group on all threads: each sums up a share of the logs, all are told of all, each checks a share.
 import type { Checked, CheckedFiles } from "../desk";
-import type { Problem } from "../targets";
+import type { FileProblem } from "../targets";
 import type { Opening, Sums, Thread, Threads } from "./messages";
 
 /** Fewer files than this are done before a thread has read its library. */
@@ -38,7 +38,7 @@ export class Team {
   ): Promise<CheckedFiles> {
     await Promise.all(this.#threads.map((thread) => thread.ask({ kind: "recall", sums })));
     const checked: Checked[] = [];
-    const unread: Problem[] = [];
+    const unread: FileProblem[] = [];
     await this.#inShares(places.length, async (thread, from, to) => {
       const reply = await thread.ask({ kind: "check", at: places.slice(from, to) });
       for (const [i, file] of reply.files.entries()) checked[from + i] = file;

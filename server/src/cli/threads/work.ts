@@ -16,10 +16,10 @@ export function worker(disk: Disk, { group, severity, chosen, cwd }: Opening) {
           const markdown = desk.markdown();
           const found: Remembered[] = [];
           for (const at of task.at) found.push(await desk.sum(markdown[at]!));
-          return together(found);
+          return packSums(found);
         }
         case "recall":
-          desk.recall(task.sums.flatMap(apart));
+          desk.recall(task.sums.flatMap(unpackSums));
           return undefined;
         case "check": {
           const files: Checked[] = [];
@@ -32,7 +32,7 @@ export function worker(disk: Disk, { group, severity, chosen, cwd }: Opening) {
 }
 
 /** In shared memory, so that ten thousand of them are there once and not once for each thread. */
-export function together(found: readonly Remembered[]): Sums {
+export function packSums(found: readonly Remembered[]): Sums {
   const encoder = new TextEncoder();
   const rests = found.map(({ packed }) => (packed ? encoder.encode(packed.rest) : undefined));
   const bytes = new SharedArrayBuffer(rests.reduce((sum, rest) => sum + (rest?.length ?? 0), 0));
@@ -50,7 +50,7 @@ export function together(found: readonly Remembered[]): Sums {
 }
 
 /** What was put together; each long half is read when it is asked for. */
-export function apart({ all, bytes }: Sums): Remembered[] {
+export function unpackSums({ all, bytes }: Sums): Remembered[] {
   const view = new Uint8Array(bytes);
   return all.map(({ uri, hash, packed }): Remembered => {
     const known = hash === undefined ? { uri } : { uri, hash };

@@ -1,10 +1,10 @@
 // A coil's resistance says what its driver and fuse will have to carry when the board goes back.
 
 import { defined } from "../../base/defined";
-import { say } from "../../quantity/say";
+import { formatValue } from "../../quantity/format-value";
 import type { Saying } from "../../text/saying";
-import { compare, type Side } from "../limits/compare";
-import { computed, notNegative, type Outcome, positive, readable, refused } from "../outcome";
+import { compareToLimits, type Side } from "../limits/compare";
+import { computed, notNegative, positive, type Result, readable, refused } from "../result";
 import { gravest, type Verdict } from "../verdict";
 
 const OHM = "Ohm's law";
@@ -19,27 +19,27 @@ const parts = ({ supply, resistance }: CoilInput) =>
   refused(positive("coil supply", supply, "V"), positive("coil resistance", resistance, "ohm"));
 
 /** Steady current in A. The winding's inductance only delays it. */
-export const coilCurrent = (input: CoilInput): Outcome =>
+export const coilCurrent = (input: CoilInput): Result =>
   parts(input) ??
   computed(
     input.supply / input.resistance,
     "A",
-    `${say(input.supply, "V")} / ${say(input.resistance, "ohm")}`,
+    `${formatValue(input.supply, "V")} / ${formatValue(input.resistance, "ohm")}`,
     OHM,
   );
 
 /** Heat in W while held on. */
-export const coilPower = (input: CoilInput): Outcome =>
+export const coilPower = (input: CoilInput): Result =>
   parts(input) ??
   computed(
     input.supply ** 2 / input.resistance,
     "W",
-    `(${say(input.supply, "V")})² / ${say(input.resistance, "ohm")}`,
+    `(${formatValue(input.supply, "V")})² / ${formatValue(input.resistance, "ohm")}`,
     OHM,
   );
 
 /** The most that something carries, with whose figure it is. */
-export interface Limit {
+export interface CurrentLimit {
   /** Amperes, above zero. */
   readonly value: number;
   readonly source: string;
@@ -52,8 +52,8 @@ export interface JudgeCoilInput {
   /** Half-width of the resistance's uncertainty in ohm. */
   readonly uncertainty?: number;
   /** What the driver transistor carries continuously. */
-  readonly transistor?: Limit;
-  readonly fuse?: Limit;
+  readonly transistor?: CurrentLimit;
+  readonly fuse?: CurrentLimit;
 }
 
 export interface CoilSaying extends Saying {
@@ -78,7 +78,7 @@ export interface CoilRuling {
  * A coil's current against its driver and its fuse. Above the driver's limit is out of limits; above the fuse's
  * rating only suspect, since fuses carry short pulses above it.
  */
-export function judgeCoil(input: JudgeCoilInput): Outcome<CoilRuling> {
+export function judgeCoil(input: JudgeCoilInput): Result<CoilRuling> {
   const { supply, resistance, uncertainty = 0, transistor, fuse } = input;
   const bad = refused(
     positive("coil supply", supply, "V"),
@@ -98,7 +98,7 @@ export function judgeCoil(input: JudgeCoilInput): Outcome<CoilRuling> {
   if (resistance === 0) {
     return extreme("low", Number.POSITIVE_INFINITY, {
       fact: transistor
-        ? `Only the wiring limits its current; its driver carries ${say(transistor.value, "A")}.`
+        ? `Only the wiring limits its current; its driver carries ${formatValue(transistor.value, "A")}.`
         : "Only the wiring limits its current.",
       cause: "The winding is shorted.",
       step: "Do not connect it: it destroys the driver.",
@@ -113,13 +113,17 @@ export function judgeCoil(input: JudgeCoilInput): Outcome<CoilRuling> {
     supply / (resistance + uncertainty),
     uncertainty < resistance ? supply / (resistance - uncertainty) : Number.POSITIVE_INFINITY,
   ];
-  const draws = `The coil draws ${say(current.value, "A")}`;
+  const draws = `The coil draws ${formatValue(current.value, "A")}`;
   const told: CoilSaying[] = [];
   if (transistor) {
-    const held = compare(current.value, { high: transistor.value, unit: "A" }, { uncertainty: range });
+    const held = compareToLimits(
+      current.value,
+      { high: transistor.value, unit: "A" },
+      { uncertainty: range },
+    );
     const base = {
       verdict: held.verdict,
-      fact: `${draws}; its driver carries ${say(transistor.value, "A")}.`,
+      fact: `${draws}; its driver carries ${formatValue(transistor.value, "A")}.`,
       source: transistor.source,
     };
     told.push(
@@ -135,10 +139,10 @@ export function judgeCoil(input: JudgeCoilInput): Outcome<CoilRuling> {
     );
   }
   if (fuse) {
-    const held = compare(current.value, { high: fuse.value, unit: "A" }, { uncertainty: range });
+    const held = compareToLimits(current.value, { high: fuse.value, unit: "A" }, { uncertainty: range });
     const base = {
       verdict: held.verdict === "out-of-limits" ? ("suspect" as const) : held.verdict,
-      fact: `${draws}; its fuse is ${say(fuse.value, "A")}.`,
+      fact: `${draws}; its fuse is ${formatValue(fuse.value, "A")}.`,
       source: fuse.source,
     };
     told.push(
@@ -173,7 +177,7 @@ export function judgeCoil(input: JudgeCoilInput): Outcome<CoilRuling> {
       current: amperes,
       power: amperes * supply,
       says: [{ ...says, verdict: "out-of-limits" }],
-      formula: `${say(supply, "V")} / ${say(resistance, "ohm")}`,
+      formula: `${formatValue(supply, "V")} / ${formatValue(resistance, "ohm")}`,
       source: OHM,
     };
   }

@@ -1,13 +1,13 @@
-import { say } from "../../quantity/say";
+import { formatValue } from "../../quantity/format-value";
 import type { Saying } from "../../text/saying";
-import { compare } from "../limits/compare";
-import { type Computed, notNegative, type Outcome, positive, refused } from "../outcome";
-import type { Ruling } from "../verdict";
+import { compareToLimits } from "../limits/compare";
+import { type Computed, notNegative, positive, type Result, refused } from "../result";
+import type { Assessment } from "../verdict";
 
 const SOURCE = "definition: (measured - nominal) / nominal";
 
 /** Deviation of a clock as a ratio (1e-6 is one ppm); the formula is written in ppm. Frequencies in Hz. */
-export function deviation(measured: number, nominal: number): Outcome {
+export function deviation(measured: number, nominal: number): Result {
   const bad = refused(
     notNegative("measured frequency", measured, "Hz"),
     positive("nominal frequency", nominal, "Hz"),
@@ -19,7 +19,7 @@ export function deviation(measured: number, nominal: number): Outcome {
     ok: true,
     value,
     unit: "",
-    formula: `(${hertz(measured)} - ${hertz(nominal)}) / ${hertz(nominal)} = ${say(value, "ppm")}`,
+    formula: `(${hertz(measured)} - ${hertz(nominal)}) / ${hertz(nominal)} = ${formatValue(value, "ppm")}`,
     source: SOURCE,
   };
 }
@@ -39,19 +39,19 @@ export interface FrequencyInput {
 }
 
 /** A clock against its window. */
-export function judgeFrequency(input: FrequencyInput): Outcome<Ruling & { readonly deviation: Computed }> {
+export function judgeFrequency(input: FrequencyInput): Result<Assessment & { readonly deviation: Computed }> {
   const { measured, nominal, limit, uncertainty = 0 } = input;
   const found =
     refused(positive("limit", limit, "ppm"), notNegative("uncertainty", uncertainty, "Hz")) ??
     deviation(measured, nominal);
   if (!found.ok) return found;
   const limits = { low: -limit, high: limit, unit: "ppm" };
-  const { verdict, side } = compare(found.value, limits, { uncertainty: uncertainty / nominal });
+  const { verdict, side } = compareToLimits(found.value, limits, { uncertainty: uncertainty / nominal });
   const read =
     measured === 0
       ? "The clock does not run"
-      : `The clock is ${say(Math.abs(found.value), "ppm")} ${found.value < 0 ? "slow" : "fast"}`;
-  const window = `${say(limit, "ppm")} either way`;
+      : `The clock is ${formatValue(Math.abs(found.value), "ppm")} ${found.value < 0 ? "slow" : "fast"}`;
+  const window = `${formatValue(limit, "ppm")} either way`;
   const fact = `${read}; ${window} is allowed.`;
   const says: Saying =
     measured === 0

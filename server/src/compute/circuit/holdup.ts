@@ -1,6 +1,6 @@
 // How long a capacitor keeps memory or a rail alive, and what charging it takes from the supply.
-import { say } from "../../quantity/say";
-import { computed, finite, notNegative, type Outcome, positive, refused } from "../outcome";
+import { formatValue } from "../../quantity/format-value";
+import { computed, finite, notNegative, positive, type Result, refused } from "../result";
 import { rcTime } from "./rc";
 
 const CHARGE = "charge = capacitance × voltage = current × time";
@@ -27,40 +27,40 @@ const span = ({ capacitance, from, to }: HoldUpInput): readonly (string | undefi
   finite("starting voltage", from, "V"),
   notNegative("lowest voltage", to, "V"),
   to > from
-    ? `The lowest voltage (${say(to, "V")}) is above the starting voltage (${say(from, "V")}).`
+    ? `The lowest voltage (${formatValue(to, "V")}) is above the starting voltage (${formatValue(from, "V")}).`
     : undefined,
 ];
 
 /** Time in s at a constant `current` in A: C × (from - to) / I. Refuses a current of zero: it would last for ever. */
-export function holdUpAtCurrent(input: HoldUpInput & { readonly current: number }): Outcome {
+export function holdUpAtCurrent(input: HoldUpInput & { readonly current: number }): Result {
   const { capacitance, from, to, current } = input;
   return (
     refused(...span(input), positive("current", current, "A")) ??
     computed(
       (capacitance * (from - to)) / current,
       "s",
-      `${say(capacitance, "F")} × (${say(from, "V")} - ${say(to, "V")}) / ${say(current, "A")}`,
+      `${formatValue(capacitance, "F")} × (${formatValue(from, "V")} - ${formatValue(to, "V")}) / ${formatValue(current, "A")}`,
       CHARGE,
     )
   );
 }
 
 /** Time in s into a `resistance` in ohm: RC ln(from / to). Refuses an end at zero, which it never reaches. */
-export function holdUpIntoResistance(input: HoldUpInput & { readonly resistance: number }): Outcome {
+export function holdUpIntoResistance(input: HoldUpInput & { readonly resistance: number }): Result {
   const { capacitance, from, to, resistance } = input;
   const bad = refused(...span(input), positive("lowest voltage", to, "V"));
   return bad ?? rcTime({ resistance, capacitance, from, to: 0, threshold: to });
 }
 
 /** Constant current in A that would empty the capacitor so in the measured `time` in s: what the memory draws. */
-export function impliedCurrent(input: HoldUpInput & { readonly time: number }): Outcome {
+export function impliedCurrent(input: HoldUpInput & { readonly time: number }): Result {
   const { capacitance, from, to, time } = input;
   return (
     refused(...span(input), positive("time", time, "s")) ??
     computed(
       (capacitance * (from - to)) / time,
       "A",
-      `${say(capacitance, "F")} × (${say(from, "V")} - ${say(to, "V")}) / ${say(time, "s")}`,
+      `${formatValue(capacitance, "F")} × (${formatValue(from, "V")} - ${formatValue(to, "V")}) / ${formatValue(time, "s")}`,
       CHARGE,
     )
   );
@@ -73,7 +73,7 @@ export interface ChargeInput {
 }
 
 /** Charging current in A through the series resistor with the capacitor at `voltage` (0 V: the inrush). */
-export function chargeCurrent(input: ChargeInput & { readonly voltage?: number }): Outcome {
+export function chargeCurrent(input: ChargeInput & { readonly voltage?: number }): Result {
   const { supply, resistance, voltage = 0 } = input;
   return (
     refused(
@@ -84,7 +84,7 @@ export function chargeCurrent(input: ChargeInput & { readonly voltage?: number }
     computed(
       (supply - voltage) / resistance,
       "A",
-      `(${say(supply, "V")} - ${say(voltage, "V")}) / ${say(resistance, "ohm")}`,
+      `(${formatValue(supply, "V")} - ${formatValue(voltage, "V")}) / ${formatValue(resistance, "ohm")}`,
       OHM,
     )
   );
@@ -93,7 +93,7 @@ export function chargeCurrent(input: ChargeInput & { readonly voltage?: number }
 /** Time in s until the capacitor, from `from` (0 V), stands at `voltage`. Refuses the supply itself: never reached. */
 export function chargeTime(
   input: ChargeInput & { readonly capacitance: number; readonly voltage: number; readonly from?: number },
-): Outcome {
+): Result {
   const { supply, resistance, capacitance, voltage, from = 0 } = input;
   return rcTime({ resistance, capacitance, from, to: supply, threshold: voltage });
 }

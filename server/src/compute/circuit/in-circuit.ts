@@ -1,18 +1,18 @@
 // Parts read in place have the rest of the board beside them. Paths beside a resistor can only lower what the meter
 // shows, and capacitors beside a capacitor can only raise it: so one side of the tolerance disproves the part and
 // the other side says nothing.
-import { say } from "../../quantity/say";
-import { compare, type How } from "../limits/compare";
+import { formatValue } from "../../quantity/format-value";
+import { compareToLimits, type How } from "../limits/compare";
 import { comparisonText } from "../limits/text";
-import { notNegative, type Outcome, positive, readable, refused, share } from "../outcome";
-import type { Ruling } from "../verdict";
+import { notNegative, positive, type Result, readable, refused, share } from "../result";
+import type { Assessment } from "../verdict";
 import { parallelResistance } from "./parallel";
 
 /** Which of the readings' three regions it fell in. */
 export type InCircuit = "disproved" | "not-disproved" | "inconclusive";
 
 /** The verdict on a part read in place; a part within its tolerance is not disproved, and no more. */
-export interface InCircuitRuling extends Ruling {
+export interface InCircuitRuling extends Assessment {
   readonly conclusion: InCircuit;
 }
 
@@ -45,7 +45,7 @@ const guarded = (halfWidth: number, uncertainty: number): How => ({
  */
 export function judgeResistanceInCircuit(
   input: InCircuitInput & { readonly beside?: readonly number[] },
-): Outcome<InCircuitRuling> {
+): Result<InCircuitRuling> {
   const { reading, uncertainty = 0, nominal, tolerance, beside = [] } = input;
   const bad = refused(readable("resistance", reading, "ohm"), ...common("ohm", input));
   const together = bad ?? parallelResistance([nominal, ...beside]);
@@ -53,16 +53,16 @@ export function judgeResistanceInCircuit(
   // The neighbours may be as far above their marking as the part itself: no narrower claim is sound.
   const most = together.value * (1 + tolerance);
   const least = together.value * (1 - tolerance);
-  const above = compare(
+  const above = compareToLimits(
     reading,
     { high: most, unit: "ohm" },
     guarded(together.value * tolerance, uncertainty),
   );
   const source = "parallel paths can only lower a resistance";
-  const what = beside.length > 0 ? `${together.formula} in place` : `${say(nominal, "ohm")} in place`;
+  const what = beside.length > 0 ? `${together.formula} in place` : `${formatValue(nominal, "ohm")} in place`;
   const base = { ok: true as const, source };
   if (above.verdict === "out-of-limits") {
-    const read = reading === Number.POSITIVE_INFINITY ? "reads open" : `reads ${say(reading, "ohm")}`;
+    const read = reading === Number.POSITIVE_INFINITY ? "reads open" : `reads ${formatValue(reading, "ohm")}`;
     return {
       ...base,
       conclusion: "disproved",
@@ -70,7 +70,7 @@ export function judgeResistanceInCircuit(
       side: above.side,
       formula: comparisonText(above, "arithmetic"),
       says: {
-        fact: `${what} ${read}; it may read at most ${say(most, "ohm")}.`,
+        fact: `${what} ${read}; it may read at most ${formatValue(most, "ohm")}.`,
         cause: `${beside.length > 0 ? "It or one of those beside it" : "It"} is open, has drifted high or has a poor joint.`,
         step: "Swap the leads and read again first: charge in a capacitor can mislead the meter.",
       },
@@ -84,21 +84,21 @@ export function judgeResistanceInCircuit(
       side: above.side,
       formula: comparisonText(above, "arithmetic"),
       says: {
-        fact: `${what} reads ${say(reading, "ohm")}; it may read at most ${say(most, "ohm")}.`,
+        fact: `${what} reads ${formatValue(reading, "ohm")}; it may read at most ${formatValue(most, "ohm")}.`,
         cause: "Too close to tell.",
         step: "Lift one end and read it again.",
       },
     };
   }
-  const plain = compare(reading, { low: least, high: most, unit: "ohm" });
-  if (compare(reading, { low: least, unit: "ohm" }, { uncertainty }).verdict === "out-of-limits") {
+  const plain = compareToLimits(reading, { low: least, high: most, unit: "ohm" });
+  if (compareToLimits(reading, { low: least, unit: "ohm" }, { uncertainty }).verdict === "out-of-limits") {
     return {
       ...base,
       conclusion: "inconclusive",
       verdict: "unjudged",
       formula: comparisonText(plain, "arithmetic"),
       says: {
-        fact: `${what} reads ${say(reading, "ohm")}, below its tolerance.`,
+        fact: `${what} reads ${formatValue(reading, "ohm")}, below its tolerance.`,
         cause: "Other paths on the board may lower it, so this says nothing about the part.",
         step: "Lift one end to judge it.",
       },
@@ -111,7 +111,7 @@ export function judgeResistanceInCircuit(
     formula: comparisonText(plain, "arithmetic"),
     saysUnproven: true,
     says: {
-      fact: `${what} reads ${say(reading, "ohm")}, within its tolerance.`,
+      fact: `${what} reads ${formatValue(reading, "ohm")}, within its tolerance.`,
       cause: "Not disproved: a part that drifted high can hide behind another path.",
     },
   };
@@ -121,15 +121,19 @@ export function judgeResistanceInCircuit(
  * A capacitor read in place, F. Below its lower tolerance: open or dried out, whatever stands beside it. Above its
  * upper tolerance: inconclusive, since capacitors on the same net add up and leakage reads as size.
  */
-export function judgeCapacitanceInCircuit(input: InCircuitInput): Outcome<InCircuitRuling> {
+export function judgeCapacitanceInCircuit(input: InCircuitInput): Result<InCircuitRuling> {
   const { reading, uncertainty = 0, nominal, tolerance } = input;
   const bad = refused(notNegative("capacitance", reading, "F"), ...common("F", input));
   if (bad) return bad;
   const least = nominal * (1 - tolerance);
   const most = nominal * (1 + tolerance);
-  const below = compare(reading, { low: least, unit: "F" }, guarded(nominal * tolerance, uncertainty));
+  const below = compareToLimits(
+    reading,
+    { low: least, unit: "F" },
+    guarded(nominal * tolerance, uncertainty),
+  );
   const base = { ok: true as const, source: "parallel capacitances add" };
-  const what = `${say(nominal, "F")} in place reads ${say(reading, "F")}`;
+  const what = `${formatValue(nominal, "F")} in place reads ${formatValue(reading, "F")}`;
   if (below.verdict === "out-of-limits") {
     return {
       ...base,
@@ -138,7 +142,7 @@ export function judgeCapacitanceInCircuit(input: InCircuitInput): Outcome<InCirc
       side: below.side,
       formula: comparisonText(below, "arithmetic"),
       says: {
-        fact: `${what}; it must have at least ${say(least, "F")}.`,
+        fact: `${what}; it must have at least ${formatValue(least, "F")}.`,
         cause: "It is open or dried out, or has a poor joint.",
         step: "Check its joints, then replace it the right way round.",
       },
@@ -152,14 +156,14 @@ export function judgeCapacitanceInCircuit(input: InCircuitInput): Outcome<InCirc
       side: below.side,
       formula: comparisonText(below, "arithmetic"),
       says: {
-        fact: `${what}; it must have at least ${say(least, "F")}.`,
+        fact: `${what}; it must have at least ${formatValue(least, "F")}.`,
         cause: "Too close to tell.",
         step: "Lift one end and read it again.",
       },
     };
   }
-  const plain = compare(reading, { low: least, high: most, unit: "F" });
-  if (compare(reading, { high: most, unit: "F" }, { uncertainty }).verdict === "out-of-limits") {
+  const plain = compareToLimits(reading, { low: least, high: most, unit: "F" });
+  if (compareToLimits(reading, { high: most, unit: "F" }, { uncertainty }).verdict === "out-of-limits") {
     return {
       ...base,
       conclusion: "inconclusive",

@@ -1,12 +1,12 @@
 // A transistor's readings on the diode range. They can disprove it; all six within their windows prove nothing about
 // gain, breakdown or leakage.
 
-import { say } from "../../quantity/say";
+import { formatValue } from "../../quantity/format-value";
 import type { Saying } from "../../text/saying";
-import { compare } from "../limits/compare";
+import { compareToLimits } from "../limits/compare";
 import { comparisonText } from "../limits/text";
-import { notNegative, type Outcome, refused } from "../outcome";
-import { gravest, type Ruling, type Verdict } from "../verdict";
+import { notNegative, type Result, refused } from "../result";
+import { type Assessment, gravest, type Verdict } from "../verdict";
 import {
   DARLINGTON_BASE_EMITTER,
   EXPECTED,
@@ -20,7 +20,7 @@ import {
 } from "./junction-table";
 
 /** Below this a pair counts as shorted, volts: common practice, no source. */
-export const SHORT_BELOW = 0.05;
+export const JUNCTION_SHORT_BELOW = 0.05;
 
 const SOURCE = "common practice, no source";
 
@@ -37,7 +37,7 @@ export interface JunctionInput {
   readonly inCircuit?: boolean;
 }
 
-export interface PairRuling extends Pick<Ruling, "verdict" | "side" | "says" | "saysUnproven"> {
+export interface PairRuling extends Pick<Assessment, "verdict" | "side" | "says" | "saysUnproven"> {
   readonly pair: JunctionPair;
   readonly expected: PairExpectation;
   readonly formula?: string;
@@ -73,7 +73,7 @@ export function junctionWindow(
 }
 
 /** Judges each pair that was read; refuses readings that are not numbers, or none at all. */
-export function judgeJunctions(input: JunctionInput): Outcome<JunctionRuling> {
+export function judgeJunctions(input: JunctionInput): Result<JunctionRuling> {
   const read = JUNCTION_PAIRS.filter((pair) => input.readings[pair] !== undefined);
   const bad = refused(
     read.length === 0 ? "None of the six pairs was read." : undefined,
@@ -82,7 +82,7 @@ export function judgeJunctions(input: JunctionInput): Outcome<JunctionRuling> {
     ),
     notNegative("uncertainty", input.uncertainty ?? 0, "V"),
     ...Object.values(input.windows ?? {}).map(([low, high]) =>
-      low <= high ? undefined : `The window ${say(low, "V")} to ${say(high, "V")} is empty.`,
+      low <= high ? undefined : `The window ${formatValue(low, "V")} to ${formatValue(high, "V")} is empty.`,
     ),
   );
   if (bad) return bad;
@@ -102,7 +102,7 @@ function judgePair(pair: JunctionPair, value: number, input: JunctionInput): Pai
   const names = leadNames(type);
   const where = `${names[pair[0] as "b"]} to ${names[pair[1] as "b"]}`;
   const open = value === Number.POSITIVE_INFINITY;
-  const reads = `${capital(where)} ${open ? "reads open" : `reads ${say(value, "V")}`}`;
+  const reads = `${capital(where)} ${open ? "reads open" : `reads ${formatValue(value, "V")}`}`;
   const rule = (verdict: Verdict, says: Saying, more: Partial<PairRuling> = {}): PairRuling => ({
     pair,
     expected,
@@ -118,16 +118,16 @@ function judgePair(pair: JunctionPair, value: number, input: JunctionInput): Pai
       step: "Check the sign, or whether the leads were swapped.",
     });
   }
-  if (!open && value + uncertainty < SHORT_BELOW) {
+  if (!open && value + uncertainty < JUNCTION_SHORT_BELOW) {
     const step = inCircuit ? "Lift the part: something across it may be what is shorted." : undefined;
     const charged = expected.kind !== "either" && expected.note !== undefined && expected.kind === "open";
-    const fact = `${reads}; below ${say(SHORT_BELOW, "V")} is a short.`;
+    const fact = `${reads}; below ${formatValue(JUNCTION_SHORT_BELOW, "V")} is a short.`;
     return rule(
       charged ? "suspect" : "out-of-limits",
       { fact, cause: note, step },
       {
         side: "low",
-        formula: `${say(value, "V")} < ${say(SHORT_BELOW, "V")}`,
+        formula: `${formatValue(value, "V")} < ${formatValue(JUNCTION_SHORT_BELOW, "V")}`,
       },
     );
   }
@@ -154,7 +154,7 @@ function judgePair(pair: JunctionPair, value: number, input: JunctionInput): Pai
         });
   }
   const [low, high] = junctionWindow(type, expected.window, input.windows);
-  const window = `${say(low, "V")} to ${say(high, "V")}`;
+  const window = `${formatValue(low, "V")} to ${formatValue(high, "V")}`;
   const fact = `${reads}; usual is ${window}.`;
   if (open) {
     return rule(
@@ -164,10 +164,10 @@ function judgePair(pair: JunctionPair, value: number, input: JunctionInput): Pai
         cause: "The junction or a joint is open.",
         step: "Check its joints, then replace it.",
       },
-      { side: "high", formula: `∞ > ${say(high, "V")}` },
+      { side: "high", formula: `∞ > ${formatValue(high, "V")}` },
     );
   }
-  const held = compare(value, { low, high, unit: "V" }, { uncertainty });
+  const held = compareToLimits(value, { low, high, unit: "V" }, { uncertainty });
   const { verdict, side } = held;
   const found = { side, formula: comparisonText(held, "arithmetic") };
   if (verdict === "within-limits") {
@@ -222,7 +222,7 @@ function hints({ type, readings, uncertainty = 0 }: JunctionInput): JunctionHint
   const found: JunctionHint[] = [];
   const conducts = (pair: JunctionPair): boolean => {
     const value = readings[pair];
-    return value !== undefined && value !== Number.POSITIVE_INFINITY && value >= SHORT_BELOW;
+    return value !== undefined && value !== Number.POSITIVE_INFINITY && value >= JUNCTION_SHORT_BELOW;
   };
   const isOpen = (pair: JunctionPair): boolean => readings[pair] === Number.POSITIVE_INFINITY;
   const drops = JUNCTION_PAIRS.filter((pair) => EXPECTED[type][pair].kind === "drop");
@@ -238,7 +238,7 @@ function hints({ type, readings, uncertainty = 0 }: JunctionInput): JunctionHint
     if (
       Number.isFinite(be) &&
       Number.isFinite(bc) &&
-      be >= SHORT_BELOW &&
+      be >= JUNCTION_SHORT_BELOW &&
       bc - be > 2 * uncertainty + 0.002
     ) {
       found.push({

@@ -1,8 +1,8 @@
-import { say } from "../../quantity/say";
-import { computed, type Outcome, positive, refused } from "../outcome";
+import { formatValue } from "../../quantity/format-value";
+import { computed, positive, type Result, refused } from "../result";
 
 /** Resistance in ohm of resistors side by side; an open one (infinity) counts for nothing. Refuses an empty list. */
-export function parallelResistance(resistances: readonly number[]): Outcome {
+export function parallelResistance(resistances: readonly number[]): Result {
   const bad = refused(
     resistances.length === 0 ? "There is no resistor to compute with." : undefined,
     ...resistances.map((value) =>
@@ -14,13 +14,13 @@ export function parallelResistance(resistances: readonly number[]): Outcome {
   return computed(
     1 / conductance,
     "ohm",
-    resistances.map((value) => say(value, "ohm")).join(" ∥ "),
+    resistances.map((value) => formatValue(value, "ohm")).join(" ∥ "),
     "conductances of parallel resistors add",
   );
 }
 
 /** Capacitance in F of capacitors side by side. Refuses an empty list. */
-export function parallelCapacitance(capacitances: readonly number[]): Outcome {
+export function parallelCapacitance(capacitances: readonly number[]): Result {
   const bad = refused(
     capacitances.length === 0 ? "There is no capacitor to compute with." : undefined,
     ...capacitances.map((value) => positive("capacitance", value, "F")),
@@ -30,7 +30,7 @@ export function parallelCapacitance(capacitances: readonly number[]): Outcome {
     computed(
       capacitances.reduce((sum, value) => sum + value, 0),
       "F",
-      capacitances.map((value) => say(value, "F")).join(" + "),
+      capacitances.map((value) => formatValue(value, "F")).join(" + "),
       "capacitances of parallel capacitors add",
     )
   );

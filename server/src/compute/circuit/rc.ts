@@ -1,20 +1,20 @@
 // One resistor and one capacitor, which is what most reset circuits of the time are.
 
-import { say } from "../../quantity/say";
+import { formatValue } from "../../quantity/format-value";
 import type { Saying } from "../../text/saying";
-import { compare } from "../limits/compare";
+import { compareToLimits } from "../limits/compare";
 import { comparisonText } from "../limits/text";
 import {
   type Computed,
   computed,
   finite,
   notNegative,
-  type Outcome,
   positive,
+  type Result,
   refused,
   share,
-} from "../outcome";
-import type { Ruling } from "../verdict";
+} from "../result";
+import type { Assessment } from "../verdict";
 
 const SOURCE = "exponential charging of an ideal capacitor through a resistor, t = RC ln(...)";
 
@@ -38,35 +38,35 @@ const parts = ({ resistance, capacitance, from, to }: RcInput): readonly (string
  * Time in s until the capacitor, charging or discharging, crosses `threshold` in V. Refuses a threshold that the
  * voltage never reaches: outside the swing, or the final voltage itself.
  */
-export function rcTime(input: RcInput & { readonly threshold: number }): Outcome {
+export function rcTime(input: RcInput & { readonly threshold: number }): Result {
   const { resistance, capacitance, from, to, threshold } = input;
   const rest = (to - threshold) / (to - from);
   const bad = refused(
     ...parts(input),
     finite("threshold", threshold, "V"),
-    from === to ? `Start and end are both ${say(from, "V")}: nothing charges.` : undefined,
+    from === to ? `Start and end are both ${formatValue(from, "V")}: nothing charges.` : undefined,
     rest > 0 && rest <= 1
       ? undefined
-      : `The voltage goes from ${say(from, "V")} towards ${say(to, "V")} and never crosses ${say(threshold, "V")}.`,
+      : `The voltage goes from ${formatValue(from, "V")} towards ${formatValue(to, "V")} and never crosses ${formatValue(threshold, "V")}.`,
   );
   if (bad) return bad;
   return computed(
     -resistance * capacitance * Math.log(rest),
     "s",
-    `${say(resistance, "ohm")} × ${say(capacitance, "F")} × ln((${say(to, "V")} - ${say(from, "V")}) / (${say(to, "V")} - ${say(threshold, "V")}))`,
+    `${formatValue(resistance, "ohm")} × ${formatValue(capacitance, "F")} × ln((${formatValue(to, "V")} - ${formatValue(from, "V")}) / (${formatValue(to, "V")} - ${formatValue(threshold, "V")}))`,
     SOURCE,
   );
 }
 
 /** Voltage in V after `time` in s, zero or more. */
-export function rcVoltage(input: RcInput & { readonly time: number }): Outcome {
+export function rcVoltage(input: RcInput & { readonly time: number }): Result {
   const { resistance, capacitance, from, to, time } = input;
   return (
     refused(...parts(input), notNegative("time", time, "s")) ??
     computed(
       to + (from - to) * Math.exp(-time / (resistance * capacitance)),
       "V",
-      `${say(to, "V")} + (${say(from, "V")} - ${say(to, "V")}) × e^(-${say(time, "s")} / (${say(resistance, "ohm")} × ${say(capacitance, "F")}))`,
+      `${formatValue(to, "V")} + (${formatValue(from, "V")} - ${formatValue(to, "V")}) × e^(-${formatValue(time, "s")} / (${formatValue(resistance, "ohm")} × ${formatValue(capacitance, "F")}))`,
       SOURCE,
     )
   );
@@ -90,7 +90,7 @@ export interface ResetDelay extends Computed {
 }
 
 /** How long reset is held after the rail steps up, in s, with the window that the parts' tolerances leave. */
-export function resetDelay(input: ResetInput): Outcome<ResetDelay> {
+export function resetDelay(input: ResetInput): Result<ResetDelay> {
   const { resistance, capacitance, supply, threshold, resistorTolerance = 0, capacitorTolerance = 0 } = input;
   const bad = refused(
     share("resistor's tolerance", resistorTolerance),
@@ -113,7 +113,7 @@ export function judgeResetDelay(
     /** What gives the window, with its verb: "R5 and C1 give". */
     readonly whose?: string;
   },
-): Outcome<Ruling & { readonly expected: ResetDelay }> {
+): Result<Assessment & { readonly expected: ResetDelay }> {
   const { measured, uncertainty = 0, whose = "the resistor and capacitor give" } = input;
   const bad = refused(
     measured === Number.POSITIVE_INFINITY ? undefined : notNegative("measured delay", measured, "s"),
@@ -122,13 +122,13 @@ export function judgeResetDelay(
   const expected = bad ?? resetDelay(input);
   if (!expected.ok) return expected;
   const limits = { low: expected.shortest, high: expected.longest, unit: "s" };
-  const found = compare(measured, limits, { uncertainty });
+  const found = compareToLimits(measured, limits, { uncertainty });
   const { verdict, side } = found;
-  const window = `${whose} ${say(expected.shortest, "s")} to ${say(expected.longest, "s")}`;
+  const window = `${whose} ${formatValue(expected.shortest, "s")} to ${formatValue(expected.longest, "s")}`;
   const read =
     measured === Number.POSITIVE_INFINITY
       ? "Reset never releases"
-      : `Reset releases after ${say(measured, "s")}`;
+      : `Reset releases after ${formatValue(measured, "s")}`;
   const fact = `${read}; ${window}.`;
   const says: Saying =
     verdict === "within-limits"

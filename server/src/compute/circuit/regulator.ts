@@ -1,23 +1,23 @@
 // A linear regulator's two limits: enough voltage across it to regulate, not so much that it overheats.
 // Negative regulators (7905) are given their voltages with the sign as read.
 
-import { say } from "../../quantity/say";
+import { formatValue } from "../../quantity/format-value";
 import type { Saying } from "../../text/saying";
-import { compare } from "../limits/compare";
+import { compareToLimits } from "../limits/compare";
 import { comparisonText } from "../limits/text";
-import { type Computed, computed, finite, notNegative, type Outcome, positive, refused } from "../outcome";
-import type { Ruling } from "../verdict";
+import { type Computed, computed, finite, notNegative, positive, type Result, refused } from "../result";
+import type { Assessment } from "../verdict";
 
 const HEADROOM = "definition: lowest input less output less dropout";
 const POWER = "power = voltage across the part × current through it";
 
 const apart = (input: number, output: number): string | undefined =>
   Math.sign(input) * Math.sign(output) < 0
-    ? `The input (${say(input, "V")}) and the output (${say(output, "V")}) must have the same sign.`
+    ? `The input (${formatValue(input, "V")}) and the output (${formatValue(output, "V")}) must have the same sign.`
     : undefined;
 
 /** The lowest point of a rail in V from its average (as a meter on DC shows it) and its ripple, peak to peak. */
-export function valley(input: { readonly average: number; readonly ripple: number }): Outcome {
+export function valley(input: { readonly average: number; readonly ripple: number }): Result {
   const { average, ripple } = input;
   const bad = refused(finite("average", average, "V"), notNegative("ripple", ripple, "V"));
   if (bad) return bad;
@@ -25,7 +25,7 @@ export function valley(input: { readonly average: number; readonly ripple: numbe
   return computed(
     average - half,
     "V",
-    `${say(average, "V")} ${average < 0 ? "+" : "-"} ${say(ripple, "V")} / 2`,
+    `${formatValue(average, "V")} ${average < 0 ? "+" : "-"} ${formatValue(ripple, "V")} / 2`,
     "ripple taken as even about the average (a sawtooth); common practice, no source",
   );
 }
@@ -42,7 +42,7 @@ export interface HeadroomInput {
 }
 
 /** What is left above dropout, in V; below zero the output follows the ripple. */
-export function dropoutHeadroom(input: HeadroomInput): Outcome<Ruling & { readonly headroom: Computed }> {
+export function dropoutHeadroom(input: HeadroomInput): Result<Assessment & { readonly headroom: Computed }> {
   const { inputMinimum, output, dropout, uncertainty = 0 } = input;
   const bad = refused(
     finite("input voltage", inputMinimum, "V"),
@@ -55,13 +55,13 @@ export function dropoutHeadroom(input: HeadroomInput): Outcome<Ruling & { readon
   const headroom = computed(
     Math.abs(inputMinimum) - Math.abs(output) - dropout,
     "V",
-    `${say(Math.abs(inputMinimum), "V")} - ${say(Math.abs(output), "V")} - ${say(dropout, "V")}`,
+    `${formatValue(Math.abs(inputMinimum), "V")} - ${formatValue(Math.abs(output), "V")} - ${formatValue(dropout, "V")}`,
     HEADROOM,
   );
   if (!headroom.ok) return headroom;
-  const { verdict, side } = compare(headroom.value, { low: 0, unit: "V" }, { uncertainty });
-  const across = say(Math.abs(inputMinimum) - Math.abs(output), "V");
-  const fact = `At its lowest the input is ${across} above the output; the regulator needs ${say(dropout, "V")}.`;
+  const { verdict, side } = compareToLimits(headroom.value, { low: 0, unit: "V" }, { uncertainty });
+  const across = formatValue(Math.abs(inputMinimum) - Math.abs(output), "V");
+  const fact = `At its lowest the input is ${across} above the output; the regulator needs ${formatValue(dropout, "V")}.`;
   const says: Saying =
     verdict === "within-limits"
       ? { fact }
@@ -84,7 +84,7 @@ export interface DissipationInput {
 }
 
 /** Heat in the regulator in W: (input - output) × current. Refuses an input below the output. */
-export function dissipation(given: DissipationInput): Outcome {
+export function dissipation(given: DissipationInput): Result {
   const { input, output, current } = given;
   const across = Math.abs(input) - Math.abs(output);
   return (
@@ -94,13 +94,13 @@ export function dissipation(given: DissipationInput): Outcome {
       notNegative("load current", current, "A"),
       apart(input, output),
       across < 0
-        ? `The input (${say(input, "V")}) is below the output (${say(output, "V")}): a linear regulator cannot do that.`
+        ? `The input (${formatValue(input, "V")}) is below the output (${formatValue(output, "V")}): a linear regulator cannot do that.`
         : undefined,
     ) ??
     computed(
       across * current,
       "W",
-      `(${say(Math.abs(input), "V")} - ${say(Math.abs(output), "V")}) × ${say(current, "A")}`,
+      `(${formatValue(Math.abs(input), "V")} - ${formatValue(Math.abs(output), "V")}) × ${formatValue(current, "A")}`,
       POWER,
     )
   );
@@ -109,12 +109,12 @@ export function dissipation(given: DissipationInput): Outcome {
 /** The heat against a limit in W that the caller names with its source (package and heat sink decide it). */
 export function judgeDissipation(
   given: DissipationInput & { readonly limit: number; readonly limitSource: string },
-): Outcome<Ruling & { readonly power: Computed }> {
+): Result<Assessment & { readonly power: Computed }> {
   const power = refused(positive("dissipation limit", given.limit, "W")) ?? dissipation(given);
   if (!power.ok) return power;
-  const found = compare(power.value, { high: given.limit, unit: "W" });
+  const found = compareToLimits(power.value, { high: given.limit, unit: "W" });
   const { verdict, side } = found;
-  const fact = `The regulator turns ${say(power.value, "W")} into heat; the limit is ${say(given.limit, "W")}.`;
+  const fact = `The regulator turns ${formatValue(power.value, "W")} into heat; the limit is ${formatValue(given.limit, "W")}.`;
   const says: Saying =
     verdict === "within-limits"
       ? { fact }

@@ -2,21 +2,21 @@
 // time between two charging peaks, which is longer than it does: the rule gives an upper bound of the ripple,
 // and so the capacitance that a measured ripple implies is an upper bound too.
 
-import { say } from "../../quantity/say";
+import { formatValue } from "../../quantity/format-value";
 import type { Saying } from "../../text/saying";
-import { compare } from "../limits/compare";
+import { compareToLimits } from "../limits/compare";
 import { comparisonText } from "../limits/text";
 import {
   type Computed,
   computed,
   finite,
   notNegative,
-  type Outcome,
   positive,
+  type Result,
   refused,
   share,
-} from "../outcome";
-import type { Ruling } from "../verdict";
+} from "../result";
+import type { Assessment } from "../verdict";
 
 export type Rectifier = "full-wave" | "half-wave";
 
@@ -35,13 +35,13 @@ export interface RippleInput {
 const pulses = (rectifier: Rectifier): number => (rectifier === "full-wave" ? 2 : 1);
 
 const divisor = (input: RippleInput): string =>
-  `${input.rectifier === "full-wave" ? "2 × " : ""}${say(input.frequency, "Hz")}`;
+  `${input.rectifier === "full-wave" ? "2 × " : ""}${formatValue(input.frequency, "Hz")}`;
 
 /**
  * The most ripple there can be, peak to peak in V: I/(2fC) full wave, I/(fC) half wave, `capacitance` in F.
  * The capacitor's series resistance comes on top. Refuses a capacitance or frequency of zero or below.
  */
-export function rippleBound(input: RippleInput & { readonly capacitance: number }): Outcome {
+export function rippleBound(input: RippleInput & { readonly capacitance: number }): Result {
   const { current, frequency, capacitance, rectifier } = input;
   return (
     refused(
@@ -52,7 +52,7 @@ export function rippleBound(input: RippleInput & { readonly capacitance: number 
     computed(
       current / (pulses(rectifier) * frequency * capacitance),
       "V",
-      `${say(current, "A")} / (${divisor(input)} × ${say(capacitance, "F")})`,
+      `${formatValue(current, "A")} / (${divisor(input)} × ${formatValue(capacitance, "F")})`,
       SOURCE,
     )
   );
@@ -62,7 +62,7 @@ export function rippleBound(input: RippleInput & { readonly capacitance: number 
  * The most capacitance, in F, that leaves the measured `ripple` (V peak to peak) at this load. Refuses a ripple
  * of zero, from which nothing follows.
  */
-export function impliedCapacitance(input: RippleInput & { readonly ripple: number }): Outcome {
+export function impliedCapacitance(input: RippleInput & { readonly ripple: number }): Result {
   const { current, frequency, ripple, rectifier } = input;
   return (
     refused(
@@ -73,7 +73,7 @@ export function impliedCapacitance(input: RippleInput & { readonly ripple: numbe
     computed(
       current / (pulses(rectifier) * frequency * ripple),
       "F",
-      `${say(current, "A")} / (${divisor(input)} × ${say(ripple, "V")})`,
+      `${formatValue(current, "A")} / (${divisor(input)} × ${formatValue(ripple, "V")})`,
       SOURCE,
     )
   );
@@ -92,7 +92,7 @@ export interface ReservoirInput extends RippleInput {
  * A measured ripple against the most that the marked capacitor, at its lower tolerance, can leave. More
  * disproves the capacitor, its joints or half of the bridge; less leaves all of them open to doubt elsewhere.
  */
-export function judgeReservoir(input: ReservoirInput): Outcome<Ruling & { readonly bound: Computed }> {
+export function judgeReservoir(input: ReservoirInput): Result<Assessment & { readonly bound: Computed }> {
   const { ripple, nominal, tolerance, uncertainty = 0 } = input;
   const bad = refused(
     finite("ripple", ripple, "V"),
@@ -103,10 +103,10 @@ export function judgeReservoir(input: ReservoirInput): Outcome<Ruling & { readon
   );
   const bound = bad ?? rippleBound({ ...input, capacitance: nominal * (1 - tolerance) });
   if (!bound.ok) return bound;
-  const found = compare(ripple, { high: bound.value, unit: "V" }, { uncertainty });
+  const found = compareToLimits(ripple, { high: bound.value, unit: "V" }, { uncertainty });
   const { verdict, side } = found;
-  const least = say(nominal * (1 - tolerance), "F");
-  const fact = `The ripple is ${say(ripple, "V")}; ${least} leaves at most ${say(bound.value, "V")} at ${say(input.current, "A")}.`;
+  const least = formatValue(nominal * (1 - tolerance), "F");
+  const fact = `The ripple is ${formatValue(ripple, "V")}; ${least} leaves at most ${formatValue(bound.value, "V")} at ${formatValue(input.current, "A")}.`;
   const implied = impliedCapacitance(input);
   const half = input.rectifier === "full-wave" ? ", or half of the bridge is open" : "";
   const says: Saying =
@@ -118,7 +118,9 @@ export function judgeReservoir(input: ReservoirInput): Outcome<Ruling & { readon
             fact,
             cause: `The capacitor has lost capacitance or has a poor joint${half}.`,
             step: "Check the load current first.",
-            more: implied.ok ? `This ripple leaves it at most ${say(implied.value, "F")}.` : undefined,
+            more: implied.ok
+              ? `This ripple leaves it at most ${formatValue(implied.value, "F")}.`
+              : undefined,
           };
   const formula = `${bound.formula}; ${comparisonText(found, "arithmetic")}`;
   return { ok: true, verdict, side, says, formula, source: SOURCE, bound };

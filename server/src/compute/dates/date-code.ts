@@ -1,7 +1,7 @@
 // Date codes as stamped on parts: year and week. Makers count weeks in their own ways, which differ by a week at New
 // Year; ISO 8601's count is used here, the only one that is written down.
 import type { Advice } from "../../text/saying";
-import type { Refused } from "../outcome";
+import type { Err } from "../result";
 import { weekOf, weeksIn } from "./iso-week";
 
 export interface Era {
@@ -27,7 +27,7 @@ export interface DateCode {
   readonly because: string;
 }
 
-export interface NoDateCode extends Refused {
+export interface NoDateCode extends Err {
   /**
    * Impossible: has the shape of a date code, but there is no such week. Doubtful: a week 53 of a year that has none by
    * ISO 8601; a maker's own work weeks may have had one.

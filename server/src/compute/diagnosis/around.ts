@@ -30,7 +30,7 @@ const TRANSISTOR_PINS: ReadonlyMap<string, Role> = new Map<string, Role>([
 ]);
 
 /** "lead" for parts of two leads and networks, and where the library does not know the pin. */
-export function roleOf({ kind, device }: PartModel, pin: string): Role {
+export function pinRoleOf({ kind, device }: PartModel, pin: string): Role {
   const known = device?.pins.get(pin);
   if (!device || !known) return "lead";
   if (kind === "transistor") return TRANSISTOR_PINS.get(known.name.toUpperCase()) ?? "lead";

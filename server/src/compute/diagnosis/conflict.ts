@@ -3,7 +3,7 @@ import type { Net } from "../../knowledge/types";
 import type { BoardModel } from "./board-model";
 import { FALSE_ALARM } from "./pin-model";
 import { type Suspect, trackSuspect } from "./suspects";
-import type { Direction, Finding } from "./types";
+import type { DeviationSide, DiagnosisFinding } from "./types";
 
 /** A suspect of a conflict with the probability that its fault alone would have been seen as this finding. */
 export interface Member {
@@ -17,19 +17,19 @@ export interface Conflict {
   readonly members: readonly Member[];
   /** What was seen, as a sentence. */
   readonly reason: string;
-  readonly findings: readonly Finding[];
+  readonly findings: readonly DiagnosisFinding[];
   /** Readings of a pin that was read wrong and right: it comes and goes, or one of them is a slip. */
   readonly contradicted?: number;
 }
 
-export type PinFinding = Extract<Finding, { kind: "pin" }>;
+export type PinFinding = Extract<DiagnosisFinding, { kind: "pin" }>;
 /** What a lifted leg showed: whether its net was right without it, or what the leg read by itself. */
-export type LiftFinding = Extract<Finding, { kind: "lift" }>;
+export type LiftFinding = Extract<DiagnosisFinding, { kind: "lift" }>;
 
 /** Pin findings that are one fact: the same net off in the same direction. */
 export interface PinGroup {
   readonly net?: Net;
-  readonly direction?: Direction;
+  readonly direction?: DeviationSide;
   readonly readings: readonly PinFinding[];
   /** How often the same pin was read within limits as well. */
   readonly contradicted: number;

@@ -14,7 +14,7 @@ import { liftConflict, pinConflict } from "./pin-conflicts";
 import type { ReadNets } from "./read-nets";
 import { signConflict } from "./signs";
 import { travelled } from "./travel";
-import type { Finding } from "./types";
+import type { DiagnosisFinding } from "./types";
 import { chipConflict, railConflict, tableConflict } from "./whole-conflicts";
 
 export interface Conflicts {
@@ -30,7 +30,7 @@ export interface Conflicts {
  */
 export function* conflictsOf(
   model: BoardModel,
-  findings: readonly Finding[],
+  findings: readonly DiagnosisFinding[],
   read: ReadNets,
 ): Steps<Conflicts> {
   const conflicts: Conflict[] = [];
@@ -93,7 +93,7 @@ function inSockets(model: BoardModel, conflict: Conflict): Conflict {
 /** Of a finding that is no pin's: those are grouped by net first. */
 function conflictOf(
   model: BoardModel,
-  finding: Finding,
+  finding: DiagnosisFinding,
   slips: ReadonlyMap<string, readonly Member[]>,
   read: ReadNets,
 ): Conflict | string | undefined {
@@ -125,7 +125,11 @@ function conflictOf(
 
 type Ungrouped = Omit<PinGroup, "measured" | "uncleared" | "contradicted" | "netContradicted">;
 
-function groupPins(model: BoardModel, findings: readonly Finding[], problems: string[]): Ungrouped[] {
+function groupPins(
+  model: BoardModel,
+  findings: readonly DiagnosisFinding[],
+  problems: string[],
+): Ungrouped[] {
   const groups = new Map<string, Ungrouped & { readings: PinFinding[] }>();
   for (const finding of findings) {
     if (finding.kind !== "pin") continue;

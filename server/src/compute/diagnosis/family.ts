@@ -3,12 +3,12 @@ import type { Steps } from "../../base/steps";
 import { allBits, type Bits, hasBit, isEmpty, minus, noBits, setBit } from "./bits";
 
 /** Bits of which most words are empty: the numbers of those that are not, and what is in them. */
-export interface Words {
+export interface SparseBits {
   readonly at: Uint32Array;
   readonly bits: Uint32Array;
 }
 
-export interface Family {
+export interface SuspectSets {
   /** Names by number, in the order of preference. */
   readonly names: readonly string[];
   /** Cost by number. */
@@ -16,7 +16,7 @@ export interface Family {
   /** The conflicts that say something of their own, as element numbers in ascending order. */
   readonly conflicts: readonly (readonly number[])[];
   /** By conflict: its elements, as the words of bits that hold any. */
-  readonly members: readonly Words[];
+  readonly members: readonly SparseBits[];
   /** By element: the conflicts it is in. */
   readonly hits: readonly Bits[];
   readonly all: Bits;
@@ -30,7 +30,7 @@ const CONFLICTS_A_STEP = 16;
 export function* familyOf(
   sets: readonly (readonly string[])[],
   cost: (element: string) => number,
-): Steps<Family> {
+): Steps<SuspectSets> {
   const named: { readonly name: string; readonly cost: number }[] = [];
   for (const name of new Set(sets.flat())) {
     if (named.length % NAMES_A_STEP === 0) yield;
@@ -65,7 +65,7 @@ export function* familyOf(
 }
 
 /** Of numbers in ascending order. */
-function wordsOf(set: readonly number[]): Words {
+function wordsOf(set: readonly number[]): SparseBits {
   const at = [...new Set(set.map((element) => element >>> 5))];
   const bits = new Uint32Array(at.length);
   let word = 0;
@@ -98,7 +98,7 @@ export function licences(own: readonly Bits[], added: Bits): Bits[] | undefined 
  * @param enough the count may end once it is beyond this
  */
 export function leastCost(
-  family: Family,
+  family: SuspectSets,
   uncovered: Bits,
   forbidden: Bits,
   costs: readonly number[] | undefined,

@@ -6,7 +6,7 @@ import { lowShare } from "./pin-model";
 import type { ReadNets } from "./read-nets";
 import { signConflict } from "./signs";
 import { elsewhereSuspect, jointSuspect, misreadingSuspect, partSuspect } from "./suspects";
-import type { Finding } from "./types";
+import type { DiagnosisFinding } from "./types";
 
 // How well a suspect explains a function that fails. Common practice, no source.
 const WEIGHT = {
@@ -38,7 +38,7 @@ const WEIGHT = {
   splitPart: 0.02,
 } as const;
 
-type Of<K extends Finding["kind"]> = Extract<Finding, { kind: K }>;
+type Of<K extends DiagnosisFinding["kind"]> = Extract<DiagnosisFinding, { kind: K }>;
 
 /** A gate whose output cannot follow from its inputs: its chip, or what else is on the nets of its pins. */
 export function gateConflict(model: BoardModel, finding: Of<"gate">, read: ReadNets): Conflict | string {

@@ -2,7 +2,7 @@
 // "A theory of diagnosis from first principles", Artificial Intelligence 32, 1987; from memory).
 
 import { finish, type Steps } from "../../base/steps";
-import type { Outcome } from "../outcome";
+import type { Result } from "../result";
 import { compareNumbers, compareText, familyOf } from "./family";
 import { setsByCost } from "./search-by-cost";
 import { type Allowance, setsOfSize } from "./search-by-size";
@@ -41,13 +41,13 @@ export interface HittingSets {
 export const hittingSets = (
   conflicts: readonly (readonly string[])[],
   options: HittingSetOptions = {},
-): Outcome<HittingSets> => finish(hittingSetSteps(conflicts, options));
+): Result<HittingSets> => finish(hittingSetSteps(conflicts, options));
 
 /** The same in steps. */
 export function* hittingSetSteps(
   conflicts: readonly (readonly string[])[],
   options: HittingSetOptions = {},
-): Steps<Outcome<HittingSets>> {
+): Steps<Result<HittingSets>> {
   const { maxSize = 3, maxNodes = 5_000, maxSets = 20_000, beyond = 50, cost = () => 1 } = options;
   const empty = conflicts.findIndex((set) => set.length === 0);
   if (empty >= 0) {

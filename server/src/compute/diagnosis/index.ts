@@ -2,7 +2,7 @@
 
 import { defined } from "../../base/defined";
 import { finish, type Steps } from "../../base/steps";
-import type { Outcome } from "../outcome";
+import type { Result } from "../result";
 import { stated } from "./allowance";
 import { boardModel } from "./board-model";
 import type { Conflict } from "./conflict";
@@ -64,14 +64,14 @@ export interface DiagnosisOptions {
  * probabilities rest on the priors and the observation model, which are common practice without a source: they
  * say where to look first, and not how sure anyone may be.
  */
-export const diagnose = (input: DiagnosisInput, options: DiagnosisOptions = {}): Outcome<Diagnosis> =>
+export const diagnose = (input: DiagnosisInput, options: DiagnosisOptions = {}): Result<Diagnosis> =>
   finish(diagnosisSteps(input, options));
 
 /** As `diagnose`, in steps. */
 export function* diagnosisSteps(
   input: DiagnosisInput,
   options: DiagnosisOptions = {},
-): Steps<Outcome<Diagnosis>> {
+): Steps<Result<Diagnosis>> {
   const model = boardModel(input.board, input.deviceOf);
   yield;
   const read = readNets(model, input);

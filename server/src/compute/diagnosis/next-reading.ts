@@ -8,7 +8,7 @@ import { type BoardModel, boardModel } from "./board-model";
 import type { Conflict } from "./conflict";
 import { entropy, expectedInformation } from "./information";
 import { NEAR_SUSPECTS, nearGate, netsNear } from "./near";
-import { MINUTES, type PossibleReading, possibleReadings } from "./possible-readings";
+import { candidateReadings, MINUTES, type PossibleReading } from "./possible-readings";
 import {
   againOutcomes,
   gateOutcomes,
@@ -49,7 +49,7 @@ export interface NextReading {
 }
 
 /** Which readings are worth taking next, by expected information for each minute. */
-export interface Advice {
+export interface ReadingAdvice {
   /** Uncertainty over the candidates now, in bits. */
   readonly bits: number;
   /** Absent where no reading is left that would tell candidates apart. */
@@ -83,14 +83,14 @@ export const nextReading = (
   input: DiagnosisInput,
   diagnosis: Diagnosis,
   options: AdviceOptions = {},
-): Advice => finish(nextReadingSteps(input, diagnosis, options));
+): ReadingAdvice => finish(nextReadingSteps(input, diagnosis, options));
 
 /** As `nextReading`, in steps. */
 export function* nextReadingSteps(
   input: DiagnosisInput,
   diagnosis: Diagnosis,
   options: AdviceOptions = {},
-): Steps<Advice> {
+): Steps<ReadingAdvice> {
   const model = boardModel(input.board, input.deviceOf);
   const { read, conflicts } = diagnosis;
   const groups = yield* repairGroups(model, diagnosis.candidates);
@@ -102,7 +102,7 @@ export function* nextReadingSteps(
   yield;
   const outcomes = outcomeModel(model, read, conflicts);
   const rated: { reading: PossibleReading; bits: number; rate: number; rows: (readonly number[])[] }[] = [];
-  const possible = possibleReadings({
+  const possible = candidateReadings({
     model,
     suspects: diagnosis.ranked.map(({ suspect }) => suspect),
     conflicts,

@@ -2,7 +2,7 @@
 // every figure in it is common practice, no source: they order candidates, they do not measure anything.
 import type { PartModel } from "./board-model";
 import type { PartKind } from "./part-kind";
-import type { Direction } from "./types";
+import type { DeviationSide } from "./types";
 
 /** Pins a faulty part is expected to show wrong on an unpowered check. Common practice, no source. */
 const EXPECTED_WRONG_PINS = 2.5;
@@ -46,7 +46,7 @@ export function wrongPinShare({ signalPins }: PartModel): number {
  * part's own. A part that pulls down does so on every pin of the net; one that reads high or open shows it only on
  * its own pin, because whatever else is on the net conducts for the others.
  */
-export function pinEffect(part: PartModel, own: boolean, direction: Direction | undefined): number {
+export function pinEffect(part: PartModel, own: boolean, direction: DeviationSide | undefined): number {
   const share = wrongPinShare(part);
   const low = share * lowShare(part.kind);
   const high = own ? share - low : share * AGAINST_PHYSICS;
@@ -62,7 +62,7 @@ export const LOW_AFTER_WITHIN = 0.02;
  * Probability that a fault of a net's copper shows on one pin of it: a short to a neighbour on all, an open joint on
  * its own pin only, and a broken track on none, as each end still has a clamp. Common practice, no source.
  */
-export const trackEffect = (pins: number, direction: Direction | undefined): number => {
+export const trackEffect = (pins: number, direction: DeviationSide | undefined): number => {
   const [low, high] = [0.15, 0.3 / Math.max(1, pins)];
   return direction === "low" ? low : direction === "high" ? high : low + high;
 };

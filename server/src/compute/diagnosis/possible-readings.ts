@@ -4,7 +4,7 @@ import type { BoardModel, PartModel } from "./board-model";
 import type { Conflict } from "./conflict";
 import type { ReadNets } from "./read-nets";
 import type { Suspect } from "./suspects";
-import type { Finding } from "./types";
+import type { DiagnosisFinding } from "./types";
 
 export type PossibleReading =
   | { readonly kind: "diode-check"; readonly part: PartModel; readonly pin: string; readonly net: Net }
@@ -44,7 +44,7 @@ export interface ReadingScope {
   /** Likeliest first. */
   readonly suspects: readonly Suspect[];
   readonly conflicts: readonly Conflict[];
-  readonly findings: readonly Finding[];
+  readonly findings: readonly DiagnosisFinding[];
   readonly read: ReadNets;
   readonly powered: boolean;
   /** No further suspect is taken up once there are this many readings. */
@@ -63,7 +63,7 @@ const HAS_DROP: ReadonlySet<string> = new Set([
 ]);
 
 /** Each reading once, in the order of the suspects and their pins; none that has been taken. */
-export function possibleReadings(scope: ReadingScope): PossibleReading[] {
+export function candidateReadings(scope: ReadingScope): PossibleReading[] {
   const { model, suspects, conflicts, findings, read, powered, most } = scope;
   const low = new Map<Net, Conflict>();
   const wrong = new Set<string>();
@@ -130,7 +130,7 @@ export function possibleReadings(scope: ReadingScope): PossibleReading[] {
   return found;
 }
 
-const gateFound = (findings: readonly Finding[], key: string): boolean =>
+const gateFound = (findings: readonly DiagnosisFinding[], key: string): boolean =>
   findings.some(
     (finding) => finding.kind === "gate" && `${finding.ref}.${finding.gate}`.toUpperCase() === key,
   );

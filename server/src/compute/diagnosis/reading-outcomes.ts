@@ -6,7 +6,7 @@ import { FALSE_ALARM, GATE_SHARE, HIDDEN_SHARE, LOW_AFTER_WITHIN, pinEffect, tra
 import type { ReadNets } from "./read-nets";
 import { missedShare } from "./score";
 import { type Suspect, trackSuspect } from "./suspects";
-import type { Direction } from "./types";
+import type { DeviationSide } from "./types";
 
 /** A net comes back when the part that pulled it down is off it. Common practice, no source. */
 const CLEARS = 0.95;
@@ -72,9 +72,9 @@ export function pinOutcomes(
   net: Net,
 ): Outcomes {
   // A short or leak would have been seen from any pin of the net.
-  const still = (direction: Direction): number =>
+  const still = (direction: DeviationSide): number =>
     direction === "low" && read.nets.has(net.name) ? LOW_AFTER_WITHIN : 1;
-  const misses = (direction: Direction): readonly (readonly [id: string, missed: number])[] => [
+  const misses = (direction: DeviationSide): readonly (readonly [id: string, missed: number])[] => [
     [trackSuspect(net.name).id, 1 - still(direction) * trackEffect(net.pins.length, direction)],
     ...model
       .onNet(net)

@@ -1,7 +1,7 @@
 // Minimal hitting sets in the order of their cost, for families too large to be listed size by size.
 import type { Steps } from "../../base/steps";
 import { and, type Bits, hasBit, isEmpty, minus, noBits, setBit } from "./bits";
-import { compareNumbers, type Family, leastCost, licences } from "./family";
+import { compareNumbers, leastCost, licences, type SuspectSets } from "./family";
 import { pop, push } from "./heap";
 import { type Allowance, NODES_A_STEP, spend } from "./search-by-size";
 
@@ -23,7 +23,7 @@ const before = (a: Node, b: Node): boolean =>
  * allowance is spent. True where all there are were found.
  */
 export function* setsByCost(
-  family: Family,
+  family: SuspectSets,
   above: number,
   most: number,
   allowance: Allowance,
@@ -71,7 +71,7 @@ export function* setsByCost(
 
 /** A node with its bound; undefined where a conflict can no longer be hit. */
 function nodeOf(
-  family: Family,
+  family: SuspectSets,
   chosen: readonly number[],
   own: readonly Bits[],
   uncovered: Bits,
@@ -83,7 +83,7 @@ function nodeOf(
 }
 
 /** Elements of the uncovered conflict with the fewest left. */
-function branchOf(family: Family, uncovered: Bits, forbidden: Bits): number[] {
+function branchOf(family: SuspectSets, uncovered: Bits, forbidden: Bits): number[] {
   let fewest: number[] | undefined;
   for (let c = 0; c < family.conflicts.length; c += 1) {
     if (!hasBit(uncovered, c)) continue;

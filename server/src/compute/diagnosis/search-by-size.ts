@@ -1,7 +1,7 @@
 // Every minimal hitting set of one size, each exactly once.
 import type { Steps } from "../../base/steps";
 import { and, type Bits, clearBit, hasBit, isEmpty, minus, noBits, setBit, within } from "./bits";
-import { type Family, leastCost, licences } from "./family";
+import { leastCost, licences, type SuspectSets } from "./family";
 
 /** What a search may spend; shared by all searches of one call. */
 export interface Allowance {
@@ -29,7 +29,7 @@ export const NODES_A_STEP = 16;
  * its own, so that a set is met on one path only; a branch ends where a chosen element has become needless.
  */
 export function* setsOfSize(
-  family: Family,
+  family: SuspectSets,
   size: number,
   allowance: Allowance,
   out: number[][],

@@ -3,7 +3,7 @@
 
 import type { Steps } from "../../base/steps";
 import { type Bits, clearBit, hasBit, noBits, setBit } from "./bits";
-import type { Family } from "./family";
+import type { SuspectSets } from "./family";
 import { pop, push } from "./heap";
 
 /** Elements chosen between two steps. */
@@ -12,10 +12,10 @@ const PICKS_A_STEP = 8;
 const MOST_VARIED = 12;
 
 /**
- * One set put together element by element, always the cheapest for what it hits anew, and for the dearest of its elements
+ * One set put together element by element, always the cheapest for what it hits again, and for the dearest of its elements
  * the one put together without it. All are minimal; cheaper ones may exist.
  */
-export function* setsGreedily(family: Family): Steps<number[][]> {
+export function* setsGreedily(family: SuspectSets): Steps<number[][]> {
   const forbidden = noBits(family.names.length);
   const prices = pricesOf(family);
   yield;
@@ -42,7 +42,10 @@ const before = (a: Priced, b: Priced): boolean =>
   a.price !== b.price ? a.price < b.price : a.element < b.element;
 
 /** How many conflicts each element hits, and the elements by their cost for each, cheapest first. */
-function pricesOf({ conflicts, costs, names }: Family): { gain: Uint32Array; sorted: readonly Priced[] } {
+function pricesOf({ conflicts, costs, names }: SuspectSets): {
+  gain: Uint32Array;
+  sorted: readonly Priced[];
+} {
   const gain = new Uint32Array(names.length);
   for (const conflict of conflicts) for (const element of conflict) gain[element]! += 1;
   const sorted = names
@@ -53,7 +56,7 @@ function pricesOf({ conflicts, costs, names }: Family): { gain: Uint32Array; sor
 
 /** Ascending; undefined where a conflict holds nothing but what is forbidden. */
 function* greedily(
-  family: Family,
+  family: SuspectSets,
   prices: ReturnType<typeof pricesOf>,
   forbidden: Bits,
 ): Steps<number[] | undefined> {
@@ -75,7 +78,7 @@ function* greedily(
     }
     return fresh;
   };
-  // Prices only rise: what was cheapest by its old price is priced anew, and is taken where it still is.
+  // Prices only rise: what was cheapest by its old price is priced again, and is taken where it still is.
   const risen: Priced[] = [];
   let next = 0;
   const cheapest = (): number | undefined => {

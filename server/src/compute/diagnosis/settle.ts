@@ -5,7 +5,7 @@ import type { BoardModel, PartModel } from "./board-model";
 import type { Conflict } from "./conflict";
 import type { ReadNets } from "./read-nets";
 import type { Suspect } from "./suspects";
-import type { Finding } from "./types";
+import type { DiagnosisFinding } from "./types";
 
 export type SettlingKind =
   | "capacitance-esr"
@@ -182,7 +182,7 @@ function pinsRead({ conflicts }: Scope, net: string) {
 }
 
 /** Measured by itself already, and found wrong: what is left is to renew it and see. */
-const isSettled = (findings: readonly Finding[], ref: string): boolean =>
+const isSettled = (findings: readonly DiagnosisFinding[], ref: string): boolean =>
   findings.some((finding) =>
     finding.kind === "part"
       ? finding.ref === ref && finding.verdict === "out-of-limits"

@@ -5,7 +5,7 @@ import { type Conflict, type Member, membersOf } from "./conflict";
 import { isNear } from "./places";
 import type { SignId } from "./strength";
 import { partSuspect, type Suspect } from "./suspects";
-import type { Finding, SignFinding } from "./types";
+import type { DiagnosisFinding, SignFinding } from "./types";
 
 // Common practice, no source.
 const TRAVEL = {
@@ -109,7 +109,7 @@ const AROUND: ReadonlySet<string> = new Set<SignId>([
 ]);
 
 /** Kinds that say what the board does, and not what was read. */
-const FUNCTION: ReadonlySet<string> = new Set<SignId | Finding["kind"]>([
+const FUNCTION: ReadonlySet<string> = new Set<SignId | DiagnosisFinding["kind"]>([
   "symptom",
   "matrix-line",
   "digit",
@@ -127,7 +127,7 @@ function isBeside(model: BoardModel, ref: string, suspect: Suspect): boolean {
   return leaking !== undefined && part !== undefined && leaking !== part && isNear(leaking, part);
 }
 
-const isMeasured = (finding: Extract<Finding, { kind: "part" }>): boolean =>
+const isMeasured = (finding: Extract<DiagnosisFinding, { kind: "part" }>): boolean =>
   finding.verdict === "out-of-limits" && !finding.surface && !/inspection$/.test(finding.of);
 
 /** One of its pins is on a net where that was seen, or on another net of a transistor there. */
@@ -184,10 +184,10 @@ function ofLegs({ members, findings }: Conflict, legs: readonly OpenLeg[]): Memb
   });
 }
 
-const isRung = (finding: Finding): boolean =>
+const isRung = (finding: DiagnosisFinding): boolean =>
   finding.kind === "sign" && (finding.sign === "continuity-open" || finding.sign === "continuity-short");
 
-const isRail = (finding: Finding | undefined): boolean =>
+const isRail = (finding: DiagnosisFinding | undefined): boolean =>
   finding?.kind === "sign" && (finding.sign === "rail-wrong" || finding.sign.startsWith("ripple"));
 
 function netOf(model: BoardModel, { findings: [finding] }: Conflict): string | undefined {
@@ -209,12 +209,12 @@ function ofSymptom({ members }: Conflict, pointed: ReadonlyMap<string, Suspect>)
 }
 
 /** Whether something that the finding is of hangs on the rail's net. What is read unpowered needs no rail. */
-function isFed(model: BoardModel, finding: Finding, net: string): boolean {
+function isFed(model: BoardModel, finding: DiagnosisFinding, net: string): boolean {
   const parts = partsOf(model, finding);
   return parts.some(({ pins }) => pins.some((pin) => pin.net.name === net));
 }
 
-function partsOf(model: BoardModel, finding: Finding): readonly PartModel[] {
+function partsOf(model: BoardModel, finding: DiagnosisFinding): readonly PartModel[] {
   const named = (refs: readonly string[]): PartModel[] => refs.flatMap((ref) => model.part(ref) ?? []);
   switch (finding.kind) {
     case "symptom": {

@@ -2,16 +2,16 @@ import type { Board, Device, PinRef } from "../../knowledge/types";
 import type { AgainstId, SignId, WrongState } from "./strength";
 
 /** Which way a reading left its window; absent where that is not known. An open reading is "high". */
-export type Direction = "high" | "low";
+export type DeviationSide = "high" | "low";
 
 /** Something found wrong, in the form every source of findings can give. Refs, pins and nets as on the board. */
-export type Finding =
+export type DiagnosisFinding =
   | {
       readonly kind: "pin";
       readonly ref: string;
       readonly pin: string;
       readonly verdict: "out-of-limits" | "suspect";
-      readonly direction?: Direction;
+      readonly direction?: DeviationSide;
       /** Read with the supplies on: no drop to ground, which other pins of the net would show as well. */
       readonly powered?: boolean;
       /** Far outside, as a short or an open is; or just outside, as a warm board or another meter is. */
@@ -25,7 +25,7 @@ export type Finding =
       readonly ref: string;
       readonly verdict: "out-of-limits" | "suspect";
       /** A reading that is too low may be what lies across the part; nothing across it can raise one. */
-      readonly direction?: Direction;
+      readonly direction?: DeviationSide;
       /** What was looked at, "C1's capacitance", and what was found, as a sentence. */
       readonly of: string;
       readonly says: string;
@@ -80,7 +80,7 @@ export type Finding =
       readonly kind: "rail";
       readonly rail: string;
       readonly net: string;
-      readonly direction?: Direction;
+      readonly direction?: DeviationSide;
       /** Read with the supplies on. */
       readonly powered: boolean;
       /** Designators of what makes it: regulator, reservoir, those of its input. */
@@ -156,7 +156,7 @@ export interface DiagnosisInput {
   readonly board: Board;
   /** The device behind a part number, where the library knows it. */
   readonly deviceOf: (partNumber: string) => Device | undefined;
-  readonly findings: readonly Finding[];
+  readonly findings: readonly DiagnosisFinding[];
   readonly withinLimits?: readonly WithinLimits[];
   /** Gates read powered whose states agree with their truth tables. */
   readonly gatesAgreeing?: readonly { readonly ref: string; readonly gate: string }[];

@@ -1,7 +1,7 @@
 // What may bring a node to where it wrongly stands: its driver, what pulls it, and the same of what is before them, until
 // a node that was read and is right.
 import type { Net } from "../../knowledge/types";
-import { isDescribed, isPnp, needs, opposite, otherEnds, powerPins, roleOf, tiedTo } from "./around";
+import { isDescribed, isPnp, needs, opposite, otherEnds, pinRoleOf, powerPins, tiedTo } from "./around";
 import type { BoardModel, PartModel } from "./board-model";
 import { type Member, membersOf } from "./conflict";
 import type { ReadNets } from "./read-nets";
@@ -121,13 +121,13 @@ function causesAt(model: BoardModel, node: Node, read: ReadNets, found: Member[]
     from?.ref.toUpperCase() === ref.toUpperCase() && from.pin === pin;
   const driven = net.pins.some(({ ref, pin }) => {
     const part = model.part(ref);
-    const role = part && roleOf(part, pin);
+    const role = part && pinRoleOf(part, pin);
     return role === "drives" || role === "collector";
   });
   for (const { ref, pin } of net.pins) {
     const part = model.part(ref);
     if (!part) continue;
-    const role = roleOf(part, pin);
+    const role = pinRoleOf(part, pin);
     const name = part.part.ref;
     if (role === "takes" && isFrom(name, pin)) joint(name, pin, EFFECT.ownJoint[state]);
     switch (role) {
@@ -183,7 +183,7 @@ function causesAt(model: BoardModel, node: Node, read: ReadNets, found: Member[]
 
   function transistor(part: PartModel, pin: string, role: "collector" | "emitter" | "base"): void {
     const name = part.part.ref;
-    const netOf = (wanted: string) => part.pins.find((one) => roleOf(part, one.pin) === wanted);
+    const netOf = (wanted: string) => part.pins.find((one) => pinRoleOf(part, one.pin) === wanted);
     if (role === "base") {
       short(name, EFFECT.junctionShort[state] * 0.5);
       return;

@@ -5,7 +5,7 @@ import { type Conflict, type Member, membersOf, trackMember } from "./conflict";
 import { lowShare } from "./pin-model";
 import type { ReadNets } from "./read-nets";
 import { elsewhereSuspect, jointSuspect, misreadingSuspect, partSuspect, tableSuspect } from "./suspects";
-import type { Finding } from "./types";
+import type { DiagnosisFinding } from "./types";
 
 // How well a suspect explains what was seen. Common practice, no source.
 const WEIGHT = {
@@ -30,7 +30,7 @@ const TABLE_MISTAKE = 0.8;
 /** The same where the readings fit a chip that is dead as well. */
 const CHIP_MISTAKE = 0.05;
 
-type Of<K extends Finding["kind"]> = Extract<Finding, { kind: K }>;
+type Of<K extends DiagnosisFinding["kind"]> = Extract<DiagnosisFinding, { kind: K }>;
 
 /** One hypothesis for the whole table: it was measured or written wrong. */
 export function tableConflict(model: BoardModel, finding: Of<"table">): Conflict {

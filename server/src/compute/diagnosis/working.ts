@@ -1,6 +1,6 @@
 // Nodes that were seen to be right, and those that must be for them to be: what drives them does its work.
 import type { Net } from "../../knowledge/types";
-import { needs, otherEnds, roleOf } from "./around";
+import { needs, otherEnds, pinRoleOf } from "./around";
 import type { BoardModel } from "./board-model";
 import type { ReadNets } from "./read-nets";
 
@@ -29,10 +29,10 @@ export function working(model: BoardModel, read: ReadNets): ReadonlySet<Net> {
   for (let i = 0; i < queue.length && i < MOST_NODES; i += 1) {
     for (const { ref, pin } of queue[i]!.pins) {
       const part = model.part(ref);
-      const role = part && roleOf(part, pin);
+      const role = part && pinRoleOf(part, pin);
       if (!part || (role !== "drives" && role !== "collector")) continue;
       if (role === "collector") {
-        const base = part.pins.find((one) => roleOf(part, one.pin) === "base")?.net;
+        const base = part.pins.find((one) => pinRoleOf(part, one.pin) === "base")?.net;
         go(base);
         for (const net of base ? drivesOf(model, base) : []) go(net);
       } else for (const need of needs(part, pin, "steady")) go(need.net);

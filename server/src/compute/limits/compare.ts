@@ -50,7 +50,7 @@ export interface Comparison {
  * Outside by more than the uncertainty is out of limits. What straddles a limit with its uncertainty is suspect (guard
  * band of one uncertainty, JCGM 106 clause 8), and so is a range that only partly lies outside.
  */
-export function compare(value: number | Extent, limits: Limits, how: How = {}): Comparison {
+export function compareToLimits(value: number | Extent, limits: Limits, how: How = {}): Comparison {
   const { uncertainty = 0, guardInside = true, beyond } = how;
   const extent = typeof value === "number" ? { low: value, high: value } : value;
   const low = limits.low ?? Number.NEGATIVE_INFINITY;

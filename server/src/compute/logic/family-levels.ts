@@ -1,7 +1,7 @@
 import type { Family } from "../../knowledge/types";
+import { formatValue } from "../../quantity/format-value";
 import { parseQuantity } from "../../quantity/quantity";
-import { say } from "../../quantity/say";
-import { type Outcome, positive, refused } from "../outcome";
+import { positive, type Result, refused } from "../result";
 
 /** Volts: what an input takes for high and low, and what an output promises. */
 export interface Levels {
@@ -13,7 +13,7 @@ export interface Levels {
 }
 
 /** A family's levels at the supply its file gives them for; refused where it has none. */
-export function familyLevels(family: Family): Outcome<Levels & { readonly ok: true }> {
+export function familyLevels(family: Family): Result<Levels & { readonly ok: true }> {
   const given = family.levels;
   if (!given) return { ok: false, reason: `No logic levels are known for ${family.title}.` };
   const volts = (text: string): number => {
@@ -40,7 +40,9 @@ export const levelComplaints = ({
 }: Pick<Levels, "vih" | "vil">): readonly (string | undefined)[] => [
   positive("least high level", vih, "V"),
   positive("most low level", vil, "V"),
-  vil < vih ? undefined : `The low level (${say(vil, "V")}) reaches the high level (${say(vih, "V")}).`,
+  vil < vih
+    ? undefined
+    : `The low level (${formatValue(vil, "V")}) reaches the high level (${formatValue(vih, "V")}).`,
 ];
 
 /** VIH and VIL of the 4000 series, volts by supply: CD4001B data sheet. */
@@ -56,9 +58,12 @@ const CD4000: readonly (readonly [supply: number, vih: number, vil: number])[] =
  */
 export function inputLevels4000(
   supply: number,
-): Outcome<{ readonly ok: true } & Pick<Levels, "vih" | "vil" | "source">> {
+): Result<{ readonly ok: true } & Pick<Levels, "vih" | "vil" | "source">> {
   if (!(supply >= 3 && supply <= 15)) {
-    return { ok: false, reason: `A 4000 series part is made for 3 V to 15 V, not ${say(supply, "V")}.` };
+    return {
+      ok: false,
+      reason: `A 4000 series part is made for 3 V to 15 V, not ${formatValue(supply, "V")}.`,
+    };
   }
   const [first] = CD4000;
   if (first && supply <= first[0]) {

@@ -1,13 +1,13 @@
 // A standing voltage read as a logic level. A meter averages: a moving signal can read as anything in between.
 
-import { say } from "../../quantity/say";
+import { formatValue } from "../../quantity/format-value";
 import { type Advice, inWords } from "../../text/saying";
-import { finite, notNegative, type Outcome, positive, refused } from "../outcome";
-import type { Ruling } from "../verdict";
+import { finite, notNegative, positive, type Result, refused } from "../result";
+import type { Assessment } from "../verdict";
 import { type Levels, levelComplaints } from "./family-levels";
 import type { InputTechnology } from "./technology";
 
-export type Level = "high" | "low" | "undefined";
+export type LogicLevel = "high" | "low" | "undefined";
 
 /** What can bring a node between the levels; the likeliest first. */
 export type BetweenCause = "off" | "floating" | "fighting" | "moving" | "weak-driver";
@@ -20,19 +20,21 @@ const FLOATING_MARGIN = 0.1;
 const BEYOND_RAIL = 0.5;
 
 /** Volts to a level by what the receiving input takes; what it does not promise to take is "undefined". */
-export function levelOf(
+export function logicLevel(
   volts: number,
   receiving: Pick<Levels, "vih" | "vil">,
-): Outcome<{ readonly ok: true; readonly level: Level; readonly formula: string }> {
+): Result<{ readonly ok: true; readonly level: LogicLevel; readonly formula: string }> {
   const bad = refused(finite("level", volts, "V"), ...levelComplaints(receiving));
   if (bad) return bad;
   const { vih, vil } = receiving;
-  if (volts >= vih) return { ok: true, level: "high", formula: `${say(volts, "V")} ≥ ${say(vih, "V")}` };
-  if (volts <= vil) return { ok: true, level: "low", formula: `${say(volts, "V")} ≤ ${say(vil, "V")}` };
+  if (volts >= vih)
+    return { ok: true, level: "high", formula: `${formatValue(volts, "V")} ≥ ${formatValue(vih, "V")}` };
+  if (volts <= vil)
+    return { ok: true, level: "low", formula: `${formatValue(volts, "V")} ≤ ${formatValue(vil, "V")}` };
   return {
     ok: true,
     level: "undefined",
-    formula: `${say(vil, "V")} < ${say(volts, "V")} < ${say(vih, "V")}`,
+    formula: `${formatValue(vil, "V")} < ${formatValue(volts, "V")} < ${formatValue(vih, "V")}`,
   };
 }
 
@@ -52,8 +54,8 @@ export interface LevelInput {
 }
 
 /** The level that a voltage stands for, and what may have brought it between the levels. */
-export interface LevelRuling extends Ruling {
-  readonly level: Level;
+export interface LevelAssessment extends Assessment {
+  readonly level: LogicLevel;
   /** Empty where the level is clear. */
   readonly causes: readonly BetweenCause[];
 }
@@ -62,24 +64,24 @@ export interface LevelRuling extends Ruling {
  * Between the levels is out of limits; a level that its driver does not promise, or one within the uncertainty of
  * a threshold, is suspect. Which level it ought to be is not judged here.
  */
-export function judgeLevel(input: LevelInput): Outcome<LevelRuling> {
+export function compareToLevels(input: LevelInput): Result<LevelAssessment> {
   const { volts, uncertainty = 0, receiving, driving, supply } = input;
   const bad = refused(
     notNegative("uncertainty", uncertainty, "V"),
     supply === undefined ? undefined : positive("supply", supply, "V"),
   );
-  const read = bad ?? levelOf(volts, receiving);
+  const read = bad ?? logicLevel(volts, receiving);
   if (!read.ok) return read;
   const { level, formula } = read;
   const { source } = receiving;
   const base = { ok: true as const, level, formula, source };
-  const typed = say(volts, "V");
+  const typed = formatValue(volts, "V");
 
   if (
     volts + uncertainty < -BEYOND_RAIL ||
     (supply !== undefined && volts - uncertainty > supply + BEYOND_RAIL)
   ) {
-    const rail = volts < 0 ? "below ground" : `above the supply of ${say(supply ?? 0, "V")}`;
+    const rail = volts < 0 ? "below ground" : `above the supply of ${formatValue(supply ?? 0, "V")}`;
     return {
       ...base,
       verdict: "out-of-limits",
@@ -102,7 +104,7 @@ export function judgeLevel(input: LevelInput): Outcome<LevelRuling> {
       verdict: near || input.mayBeOff ? "suspect" : "out-of-limits",
       causes,
       says: {
-        fact: `${typed} is between low (at most ${say(receiving.vil, "V")}) and high (at least ${say(receiving.vih, "V")}).`,
+        fact: `${typed} is between low (at most ${formatValue(receiving.vil, "V")}) and high (at least ${formatValue(receiving.vih, "V")}).`,
         ...CAUSE[first],
         more: [
           likeOpenTtl(input) ? LIKE_OPEN : undefined,
@@ -122,7 +124,7 @@ export function judgeLevel(input: LevelInput): Outcome<LevelRuling> {
       verdict: "suspect",
       causes: [],
       says: {
-        fact: `${typed} reads ${level}, but the threshold is ${say(level === "high" ? receiving.vih : receiving.vil, "V")}.`,
+        fact: `${typed} reads ${level}, but the threshold is ${formatValue(level === "high" ? receiving.vih : receiving.vil, "V")}.`,
         cause: "Too close to tell with this meter.",
         step: "Read it again on a finer range.",
       },
@@ -132,13 +134,15 @@ export function judgeLevel(input: LevelInput): Outcome<LevelRuling> {
     driving && (level === "high" ? volts + uncertainty < driving.voh : volts - uncertainty > driving.vol);
   if (weak) {
     const promised =
-      level === "high" ? `at least ${say(driving.voh, "V")}` : `at most ${say(driving.vol, "V")}`;
+      level === "high"
+        ? `at least ${formatValue(driving.voh, "V")}`
+        : `at most ${formatValue(driving.vol, "V")}`;
     return {
       ...base,
       verdict: "suspect",
       causes: ["weak-driver"],
       source: driving.source,
-      formula: `${typed} ${level === "high" ? "<" : ">"} ${say(level === "high" ? driving.voh : driving.vol, "V")}`,
+      formula: `${typed} ${level === "high" ? "<" : ">"} ${formatValue(level === "high" ? driving.voh : driving.vol, "V")}`,
       says: { fact: `${typed} reads ${level}, but an output gives ${promised}.`, ...CAUSE["weak-driver"] },
     };
   }

@@ -1,24 +1,24 @@
 // Crossings that share a fault (all dead, all stuck) explained by as few faults as can be: whole rows and columns
 // first, single crossings for what no line can explain.
 import { minimumVertexCover } from "./matching";
-import { cellOf, type Line, type MatrixShape } from "./shape";
+import { cellOf, type MatrixLine, type MatrixShape } from "./shape";
 
 /** Fewer tested crossings do not make a line suspect: one is a crossing. */
 export const FEWEST_ON_A_LINE = 2;
 
-export interface LineFault extends Line {
+export interface LineFault extends MatrixLine {
   /** Keys of the crossings it explains, all that bear the mark on it. */
   readonly cells: ReadonlySet<number>;
   /** True where every explanation with as few faults needs this line; else another is as short. */
   readonly needed: boolean;
 }
 
-export interface Explanation {
+export interface LineExplanation {
   readonly lines: readonly LineFault[];
   /** Keys of marked crossings that no line explains. */
   readonly cells: readonly number[];
   /** Lines nothing speaks against, though the faults above explain their crossings without them. */
-  readonly notExcluded: readonly Line[];
+  readonly notExcluded: readonly MatrixLine[];
 }
 
 interface Candidates {
@@ -36,14 +36,14 @@ export function explainByLines(
   shape: MatrixShape,
   marked: ReadonlySet<number>,
   tested: ReadonlySet<number>,
-): Explanation {
+): LineExplanation {
   const candidates = candidatesOf(shape, marked, tested);
   const chosen = fewest(marked, candidates);
-  const all: readonly Line[] = [
+  const all: readonly MatrixLine[] = [
     ...[...candidates.rows.keys()].map((number) => ({ kind: "row", number }) as const),
     ...[...candidates.columns.keys()].map((number) => ({ kind: "column", number }) as const),
   ];
-  const isChosen = ({ kind, number }: Line): boolean =>
+  const isChosen = ({ kind, number }: MatrixLine): boolean =>
     (kind === "row" ? chosen.rows : chosen.columns).has(number);
   const size = sizeOf(chosen);
   return {
@@ -62,7 +62,7 @@ function candidatesOf(
   marked: ReadonlySet<number>,
   tested: ReadonlySet<number>,
 ): Candidates {
-  const along = (kind: Line["kind"], count: number): Map<number, ReadonlySet<number>> => {
+  const along = (kind: MatrixLine["kind"], count: number): Map<number, ReadonlySet<number>> => {
     const found = new Map<number, ReadonlySet<number>>();
     for (let number = 1; number <= count; number += 1) {
       const on = [...tested].filter((key) => cellOf(key)[kind] === number);
@@ -74,7 +74,7 @@ function candidatesOf(
   return { rows: along("row", rows), columns: along("column", columns) };
 }
 
-const without = ({ rows, columns }: Candidates, { kind, number }: Line): Candidates => {
+const without = ({ rows, columns }: Candidates, { kind, number }: MatrixLine): Candidates => {
   const keep = (lines: Candidates["rows"]) => new Map([...lines].filter(([line]) => line !== number));
   return kind === "row" ? { rows: keep(rows), columns } : { rows, columns: keep(columns) };
 };

@@ -4,10 +4,19 @@
 
 import { defined } from "../../base/defined";
 import type { Saying } from "../../text/saying";
-import type { Outcome } from "../outcome";
-import { badLine, badShape, type Cell, cellName, keyOf, keysOf, type MatrixShape, nameOfCell } from "./shape";
+import type { Result } from "../result";
+import {
+  badLine,
+  badShape,
+  type Crossing,
+  cellName,
+  crossingKey,
+  keysOf,
+  type MatrixShape,
+  nameOfCell,
+} from "./shape";
 
-export interface Suspect extends Cell {
+export interface SuspectCrossing extends Crossing {
   /** The switch's name in the board file; absent where none is named there. */
   readonly name?: string;
   /** Never exercised in a test, but looked at all the same. */
@@ -23,7 +32,7 @@ export interface FailedLines {
 export interface Crossings {
   readonly ok: true;
   /** Row by row; empty where only rows or only columns have failed. */
-  readonly cells: readonly Suspect[];
+  readonly cells: readonly SuspectCrossing[];
   /** The step is what to clear. */
   readonly says: Saying;
   readonly caution: string;
@@ -33,7 +42,7 @@ export interface Crossings {
 const CAUTION = "Mains off, supplies discharged; local codes and licensed practice apply.";
 
 /** The crossings of the failed lines: look at the switches there before the board is plugged in. */
-export function crossingsToClear(shape: MatrixShape, failed: FailedLines): Outcome<Crossings> {
+export function crossingsToClear(shape: MatrixShape, failed: FailedLines): Result<Crossings> {
   const rows = ascending(failed.rows);
   const columns = ascending(failed.columns);
   const bad =
@@ -45,13 +54,13 @@ export function crossingsToClear(shape: MatrixShape, failed: FailedLines): Outco
   if (bad) return bad;
   const reserved = keysOf(shape.reserved);
   const cells = rows.flatMap((row) =>
-    columns.map((column): Suspect => {
+    columns.map((column): SuspectCrossing => {
       const name = nameOfCell(shape, { row, column });
       return defined({
         row,
         column,
         name: name || undefined,
-        reserved: reserved.has(keyOf({ row, column })),
+        reserved: reserved.has(crossingKey({ row, column })),
       });
     }),
   );
@@ -71,7 +80,7 @@ function sayingOf(
   shape: MatrixShape,
   rows: readonly number[],
   columns: readonly number[],
-  cells: readonly Suspect[],
+  cells: readonly SuspectCrossing[],
 ): Saying {
   if (rows.length === 0 && columns.length === 0)
     return { fact: "No row and no column is recorded as failed." };

@@ -6,14 +6,14 @@ import { explainByLines, type LineFault } from "./by-lines";
 import type { Results } from "./results";
 import {
   allCells,
-  type Cell,
+  type Crossing,
   cellName,
   cellOf,
-  keyOf,
+  crossingKey,
+  joinWords,
   keysOf,
-  type Line,
   lineName,
-  listed,
+  type MatrixLine,
   type MatrixShape,
 } from "./shape";
 
@@ -23,15 +23,15 @@ export interface DeadLine extends LineFault {
   readonly says: Saying;
 }
 
-export interface DeadCell extends Cell {
+export interface DeadCell extends Crossing {
   readonly says: Saying;
 }
 
 /** A line the results leave undecided, and the untested crossing that would decide it. */
 export interface Undecided {
-  readonly line: Line;
+  readonly line: MatrixLine;
   /** Absent where no crossing is left whose other line is known to answer. */
-  readonly test?: Cell;
+  readonly test?: Crossing;
   readonly says: Saying;
 }
 
@@ -75,7 +75,7 @@ function lineSaying(shape: MatrixShape, line: LineFault): Saying {
   };
 }
 
-function cellSaying(shape: MatrixShape, cell: Cell, { answered }: Results): Saying {
+function cellSaying(shape: MatrixShape, cell: Crossing, { answered }: Results): Saying {
   const alive = [...answered].map(cellOf);
   const row = alive.some((other) => other.row === cell.row);
   const column = alive.some((other) => other.column === cell.column);
@@ -86,21 +86,23 @@ function cellSaying(shape: MatrixShape, cell: Cell, { answered }: Results): Sayi
       step: "On the bare board check the track and the test lead; in the machine the switch or lamp, its diode and wire.",
     };
   }
-  const unseen = listed([...(row ? [] : ["row"]), ...(column ? [] : ["column"])]);
+  const unseen = joinWords([...(row ? [] : ["row"]), ...(column ? [] : ["column"])]);
   return {
     fact: `The crossing at ${name} is dead, and its ${unseen} answered nowhere else.`,
     step: "Test another crossing there before you blame this one.",
   };
 }
 
-function undecided(shape: MatrixShape, line: Line, { tested, answered }: Results): Undecided {
+function undecided(shape: MatrixShape, line: MatrixLine, { tested, answered }: Results): Undecided {
   const { kind, number } = line;
   const across = kind === "row" ? "column" : "row";
   const reserved = keysOf(shape.reserved);
   // A line that answered anywhere is never itself suspected of being dead.
   const alive = new Set([...answered].map((key) => cellOf(key)[across]));
   const test = allCells(shape)
-    .filter((cell) => cell[kind] === number && !tested.has(keyOf(cell)) && !reserved.has(keyOf(cell)))
+    .filter(
+      (cell) => cell[kind] === number && !tested.has(crossingKey(cell)) && !reserved.has(crossingKey(cell)),
+    )
     .find((cell) => alive.has(cell[across]));
   const doubt = `The results do not tell whether ${lineName(shape, line)} is dead too`;
   return defined({

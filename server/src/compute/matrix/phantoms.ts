@@ -4,18 +4,18 @@
 // round the diodes stand, as long as all stand alike.
 import type { Saying } from "../../text/saying";
 import type { HeldTogether } from "./results";
-import { type Cell, cellName, cellOf, inOrder, keyOf, type MatrixShape } from "./shape";
+import { type Crossing, cellName, cellOf, crossingKey, crossingsInOrder, type MatrixShape } from "./shape";
 
 /** A crossing that answered without being closed, and the diodes that can be the reason. */
 export interface Phantom {
   /** The crossing that was shown although open. */
-  readonly cell: Cell;
-  readonly closed: readonly Cell[];
+  readonly cell: Crossing;
+  readonly closed: readonly Crossing[];
   /** Corners opposite to it whose diode would let it show, those cleared elsewhere left out. */
-  readonly diodes: readonly Cell[];
+  readonly diodes: readonly Crossing[];
 }
 
-export interface DiodeSuspect extends Cell {
+export interface DiodeSuspect extends Crossing {
   readonly explains: readonly Phantom[];
   /** True where some phantom has no other explanation among single diodes. */
   readonly only: boolean;
@@ -27,7 +27,7 @@ export interface PhantomReport {
   /** Shown although open, and no rectangle of the closed crossings explains it. */
   readonly unexplained: readonly Phantom[];
   /** Crossings whose diode stopped the way round in a rectangle that was tried. */
-  readonly blocked: readonly Cell[];
+  readonly blocked: readonly Crossing[];
   readonly source: string;
 }
 
@@ -38,11 +38,14 @@ export interface PhantomReport {
  */
 export function phantomReport(shape: MatrixShape, held: readonly HeldTogether[]): PhantomReport {
   const blocked = new Set<number>();
-  const found: { readonly cell: Cell; readonly closed: readonly Cell[]; readonly by: readonly number[] }[] =
-    [];
+  const found: {
+    readonly cell: Crossing;
+    readonly closed: readonly Crossing[];
+    readonly by: readonly number[];
+  }[] = [];
   for (const { closed, seen } of held) {
-    const shut = new Set(closed.map(keyOf));
-    const shown = new Set(seen.map(keyOf));
+    const shut = new Set(closed.map(crossingKey));
+    const shown = new Set(seen.map(crossingKey));
     for (const [key, opposite] of fourthCorners(closed, shut)) {
       if (!shown.has(key)) for (const corner of opposite) blocked.add(corner);
     }
@@ -56,13 +59,13 @@ export function phantomReport(shape: MatrixShape, held: readonly HeldTogether[])
     ({ cell, closed, by }): Phantom => ({
       cell,
       closed,
-      diodes: inOrder(by.filter((key) => !blocked.has(key)).map(cellOf)),
+      diodes: crossingsInOrder(by.filter((key) => !blocked.has(key)).map(cellOf)),
     }),
   );
   const explains = new Map<number, Phantom[]>();
   for (const phantom of phantoms) {
     for (const diode of phantom.diodes) {
-      const key = keyOf(diode);
+      const key = crossingKey(diode);
       explains.set(key, [...(explains.get(key) ?? []), phantom]);
     }
   }
@@ -78,7 +81,9 @@ export function phantomReport(shape: MatrixShape, held: readonly HeldTogether[])
   return {
     suspects: suspects.sort(
       (a, b) =>
-        Number(b.only) - Number(a.only) || b.explains.length - a.explains.length || keyOf(a) - keyOf(b),
+        Number(b.only) - Number(a.only) ||
+        b.explains.length - a.explains.length ||
+        crossingKey(a) - crossingKey(b),
     ),
     unexplained: phantoms.filter(({ diodes }) => diodes.length === 0),
     blocked: [...blocked].sort((a, b) => a - b).map(cellOf),
@@ -88,7 +93,7 @@ export function phantomReport(shape: MatrixShape, held: readonly HeldTogether[])
 
 /** Open crossings that complete a rectangle of closed ones, each with the closed corners opposite to it. */
 function fourthCorners(
-  closed: readonly Cell[],
+  closed: readonly Crossing[],
   shut: ReadonlySet<number>,
 ): ReadonlyMap<number, ReadonlySet<number>> {
   const corners = new Map<number, Set<number>>();
@@ -99,11 +104,11 @@ function fourthCorners(
       // The opposite corner and one beside it stand in `other`, the third in `row`.
       if (other === row || !theirs.some((column) => columns.includes(column))) continue;
       for (const column of theirs) {
-        const fourth = keyOf({ row, column });
+        const fourth = crossingKey({ row, column });
         if (shut.has(fourth)) continue;
         const opposite = corners.get(fourth) ?? new Set();
         for (const shared of theirs) {
-          if (columns.includes(shared)) opposite.add(keyOf({ row: other, column: shared }));
+          if (columns.includes(shared)) opposite.add(crossingKey({ row: other, column: shared }));
         }
         corners.set(fourth, opposite);
       }
@@ -112,7 +117,7 @@ function fourthCorners(
   return corners;
 }
 
-function saying(shape: MatrixShape, cell: Cell, shown: readonly Phantom[], only: boolean): Saying {
+function saying(shape: MatrixShape, cell: Crossing, shown: readonly Phantom[], only: boolean): Saying {
   const first = shown[0]!;
   const more = shown.length > 1 ? ` And ${shown.length - 1} more like it.` : "";
   const doubt = only ? "is" : "may be";

@@ -1,22 +1,22 @@
 // Which rows and columns the recorded tests have exercised, and the fewest further crossings that exercise the rest.
-import type { Outcome } from "../outcome";
+import type { Result } from "../result";
 import { maximumMatching } from "./matching";
 import { type Recorded, sortResults } from "./results";
 import {
-  type Cell,
+  type Crossing,
   cellName,
   cellOf,
-  inOrder,
-  keyOf,
+  crossingKey,
+  crossingsInOrder,
+  joinWords,
   keysOf,
-  type Line,
   lineName,
-  listed,
+  type MatrixLine,
   type MatrixShape,
 } from "./shape";
 
 export interface Unprovable {
-  readonly line: Line;
+  readonly line: MatrixLine;
   /** All its crossings are reserved, or those that are not were tested and none of them works. */
   readonly because: "reserved" | "none-works";
   readonly sentence: string;
@@ -25,10 +25,10 @@ export interface Unprovable {
 /** Which lines have answered so far, and what is left to test. */
 export interface Proving {
   readonly ok: true;
-  readonly proven: readonly Line[];
-  readonly unproven: readonly Line[];
+  readonly proven: readonly MatrixLine[];
+  readonly unproven: readonly MatrixLine[];
   /** As few untested crossings as exercise every unproven line that can be, by row; never a reserved one. */
-  readonly next: readonly Cell[];
+  readonly next: readonly Crossing[];
   readonly unprovable: readonly Unprovable[];
   readonly sentence: string;
   readonly source: string;
@@ -43,7 +43,7 @@ const SOURCE =
  * line left over takes one crossing of its own, be its other line proven or not. Of equally short plans
  * the diagonal is preferred, not enforced. Refuses a matrix or a crossing that cannot be.
  */
-export function provingPlan(shape: MatrixShape, recorded: readonly Recorded[]): Outcome<Proving> {
+export function provingPlan(shape: MatrixShape, recorded: readonly Recorded[]): Result<Proving> {
   const sorted = sortResults(shape, recorded);
   if (!sorted.ok) return sorted;
   const { works, tested } = sorted.results;
@@ -51,10 +51,11 @@ export function provingPlan(shape: MatrixShape, recorded: readonly Recorded[]): 
   const worked = [...works].map(cellOf);
   const provenRows = new Set(worked.map(({ row }) => row));
   const provenColumns = new Set(worked.map(({ column }) => column));
-  const isProven = ({ kind, number }: Line): boolean =>
+  const isProven = ({ kind, number }: MatrixLine): boolean =>
     (kind === "row" ? provenRows : provenColumns).has(number);
-  const lines = linesOf(shape);
-  const mayTest = (cell: Cell): boolean => !reserved.has(keyOf(cell)) && !tested.has(keyOf(cell));
+  const lines = matrixLines(shape);
+  const mayTest = (cell: Crossing): boolean =>
+    !reserved.has(crossingKey(cell)) && !tested.has(crossingKey(cell));
 
   const rows = upTo(shape.rows).filter((row) => !provenRows.has(row));
   const columns = upTo(shape.columns);
@@ -70,8 +71,8 @@ export function provingPlan(shape: MatrixShape, recorded: readonly Recorded[]): 
       columns.filter((column) => column === row && mayTest({ row, column })).map((c) => [index, c] as const),
     ),
   );
-  const next = new Map<number, Cell>();
-  const add = (cell: Cell): void => void next.set(keyOf(cell), cell);
+  const next = new Map<number, Crossing>();
+  const add = (cell: Crossing): void => void next.set(crossingKey(cell), cell);
   pairs.forEach((column, index) => {
     if (column !== undefined) add({ row: rows[index]!, column });
   });
@@ -83,7 +84,7 @@ export function provingPlan(shape: MatrixShape, recorded: readonly Recorded[]): 
     if (cell) add(cell);
     else unprovable.push(cannot(shape, line, reserved));
   }
-  const cells = inOrder(next.values());
+  const cells = crossingsInOrder(next.values());
   return {
     ok: true,
     proven: lines.filter(isProven),
@@ -97,16 +98,16 @@ export function provingPlan(shape: MatrixShape, recorded: readonly Recorded[]): 
 
 const upTo = (n: number): number[] => Array.from({ length: n }, (_, i) => i + 1);
 
-const lies = ({ row, column }: Cell, { kind, number }: Line): boolean =>
+const lies = ({ row, column }: Crossing, { kind, number }: MatrixLine): boolean =>
   (kind === "row" ? row : column) === number;
 
-export const linesOf = ({ rows, columns }: MatrixShape): readonly Line[] => [
+export const matrixLines = ({ rows, columns }: MatrixShape): readonly MatrixLine[] => [
   ...upTo(rows).map((number) => ({ kind: "row", number }) as const),
   ...upTo(columns).map((number) => ({ kind: "column", number }) as const),
 ];
 
 /** Crossings of a line, those nearest to the diagonal first; past a corner the diagonal begins again. */
-function byDiagonal({ rows, columns }: MatrixShape, { kind, number }: Line): readonly Cell[] {
+function byDiagonal({ rows, columns }: MatrixShape, { kind, number }: MatrixLine): readonly Crossing[] {
   const count = kind === "row" ? columns : rows;
   const home = (number - 1) % count;
   const off = (i: number): number => (i - home + count) % count;
@@ -116,8 +117,8 @@ function byDiagonal({ rows, columns }: MatrixShape, { kind, number }: Line): rea
   );
 }
 
-function cannot(shape: MatrixShape, line: Line, reserved: ReadonlySet<number>): Unprovable {
-  const all = byDiagonal(shape, line).every((cell) => reserved.has(keyOf(cell)));
+function cannot(shape: MatrixShape, line: MatrixLine, reserved: ReadonlySet<number>): Unprovable {
+  const all = byDiagonal(shape, line).every((cell) => reserved.has(crossingKey(cell)));
   const name = lineName(shape, line);
   return all
     ? {
@@ -136,12 +137,12 @@ const upper = (text: string): string => text.charAt(0).toUpperCase() + text.slic
 
 function summary(
   shape: MatrixShape,
-  unproven: readonly Line[],
-  next: readonly Cell[],
+  unproven: readonly MatrixLine[],
+  next: readonly Crossing[],
   unprovable: readonly Unprovable[],
 ): string {
   if (unproven.length === 0) return "Every row and every column has answered at a crossing that works.";
-  const names = listed(unproven.map((line) => lineName(shape, line)));
+  const names = joinWords(unproven.map((line) => lineName(shape, line)));
   const still = `Not yet exercised: ${names}.`;
   const test =
     next.length > 0

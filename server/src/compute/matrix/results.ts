@@ -1,23 +1,23 @@
 // What was recorded of a matrix, sorted by crossing.
-import type { Outcome } from "../outcome";
-import { badShape, type Cell, cellOf, keyOf, keysOf, type MatrixShape } from "./shape";
+import type { Result } from "../result";
+import { badShape, type Crossing, cellOf, crossingKey, keysOf, type MatrixShape } from "./shape";
 
 /** What was seen when a crossing was closed, or said of it. */
 export type CellResult =
   /** Stuck: answers with nothing closed. Intermittent: answered once and another time not. */
   | { readonly state: "works" | "dead" | "stuck" | "intermittent" }
   /** Closing this crossing showed others; `own` tells whether it showed itself as well. */
-  | { readonly state: "closes-others"; readonly others: readonly Cell[]; readonly own: boolean };
+  | { readonly state: "closes-others"; readonly others: readonly Crossing[]; readonly own: boolean };
 
 /** One closure of one crossing, everything else open. Crossings not tested are left out. */
-export interface Recorded extends Cell {
+export interface Recorded extends Crossing {
   readonly result: CellResult;
 }
 
 /** Several crossings held closed at once, and every crossing that was then shown. */
 export interface HeldTogether {
-  readonly closed: readonly Cell[];
-  readonly seen: readonly Cell[];
+  readonly closed: readonly Crossing[];
+  readonly seen: readonly Crossing[];
 }
 
 /** Sets of keys (see `keyOf`). Reserved crossings are in none but `reservedExercised`. */
@@ -33,14 +33,14 @@ export interface Results {
   readonly answered: ReadonlySet<number>;
   readonly tested: ReadonlySet<number>;
   /** Recorded although reserved, for the caller to warn of; not used as evidence. */
-  readonly reservedExercised: readonly Cell[];
+  readonly reservedExercised: readonly Crossing[];
 }
 
 /** Sorts what was recorded. Refuses crossings outside the matrix. */
 export function sortResults(
   shape: MatrixShape,
   recorded: readonly Recorded[],
-): Outcome<{ readonly ok: true; readonly results: Results }> {
+): Result<{ readonly ok: true; readonly results: Results }> {
   const shown = recorded.flatMap(({ result }) => (result.state === "closes-others" ? result.others : []));
   const bad = badShape(shape, [...recorded, ...shown]);
   if (bad) return bad;
@@ -48,7 +48,7 @@ export function sortResults(
   const byCell = new Map<number, CellResult[]>();
   const exercised = new Set<number>();
   for (const { result, ...cell } of recorded) {
-    const key = keyOf(cell);
+    const key = crossingKey(cell);
     if (reserved.has(key)) exercised.add(key);
     else byCell.set(key, [...(byCell.get(key) ?? []), result]);
   }
@@ -76,7 +76,7 @@ export function sortResults(
   const others = new Map<number, ReadonlySet<number>>();
   for (const key of sets["closes-others"]) {
     const seen = (byCell.get(key) ?? []).flatMap((result) =>
-      result.state === "closes-others" ? result.others.map(keyOf) : [],
+      result.state === "closes-others" ? result.others.map(crossingKey) : [],
     );
     others.set(key, new Set(seen.filter((other) => other !== key && !sets.stuck.has(other))));
   }

@@ -1,10 +1,10 @@
 // All that a matrix's recorded tests say, each fault named once: stuck crossings first, since they are closed in every
 // later test, then shorted lines, then diodes, then what is dead.
-import type { Outcome } from "../outcome";
+import type { Result } from "../result";
 import { type DeadReport, deadReport } from "./dead";
 import { type PhantomReport, phantomReport } from "./phantoms";
 import { type HeldTogether, type Recorded, type Results, sortResults } from "./results";
-import { badShape, type Cell, cellOf, keyOf, type MatrixShape } from "./shape";
+import { badShape, type Crossing, cellOf, crossingKey, type MatrixShape } from "./shape";
 import { type ShortedPair, shortedPairs } from "./shorts";
 import { type StuckReport, stuckReport } from "./stuck";
 
@@ -17,7 +17,7 @@ export interface MatrixReview {
   /** What the shorted pairs leave over. */
   readonly phantoms: PhantomReport;
   /** Recorded although reserved; not used. */
-  readonly reservedExercised: readonly Cell[];
+  readonly reservedExercised: readonly Crossing[];
 }
 
 /**
@@ -28,7 +28,7 @@ export function reviewMatrix(
   shape: MatrixShape,
   recorded: readonly Recorded[],
   held: readonly HeldTogether[] = [],
-): Outcome<MatrixReview> {
+): Result<MatrixReview> {
   const sorted = sortResults(shape, recorded);
   if (!sorted.ok) return sorted;
   const bad = badShape(
@@ -55,7 +55,7 @@ export function reviewMatrix(
   };
 }
 
-type Joined = (a: Cell, b: Cell) => boolean;
+type Joined = (a: Crossing, b: Crossing) => boolean;
 
 /** Every closure with the stuck crossings closed too, and what the shorted lines show taken away. */
 function leftOver(results: Results, joined: Joined, held: readonly HeldTogether[]): readonly HeldTogether[] {
@@ -67,8 +67,9 @@ function leftOver(results: Results, joined: Joined, held: readonly HeldTogether[
   }));
   return [...single, ...held].map(({ closed, seen }) => {
     const shut = [...closed, ...stuck];
-    const known = new Set(shut.map(keyOf));
-    const isNews = (cell: Cell): boolean => known.has(keyOf(cell)) || !shut.some((at) => joined(at, cell));
+    const known = new Set(shut.map(crossingKey));
+    const isNews = (cell: Crossing): boolean =>
+      known.has(crossingKey(cell)) || !shut.some((at) => joined(at, cell));
     return { closed: shut, seen: seen.filter(isNews) };
   });
 }

@@ -1,19 +1,19 @@
 // A matrix as the computations here see it: a size, the crossings nobody may exercise, and names for the sentences.
 // Rows, columns and crossings count from 1, as in board files.
 import type { Matrix } from "../../knowledge/types";
-import { type Refused, refused } from "../outcome";
+import { type Err, refused } from "../result";
 
 /** More rows or columns than any board scans; it bounds the work. */
 export const MOST_LINES = 32;
 
 /** A crossing by its row and column, both from 1. */
-export interface Cell {
+export interface Crossing {
   readonly row: number;
   readonly column: number;
 }
 
 /** A row or a column by its number, from 1. */
-export interface Line {
+export interface MatrixLine {
   readonly kind: "row" | "column";
   readonly number: number;
 }
@@ -24,7 +24,7 @@ export interface MatrixShape {
   readonly rows: number;
   readonly columns: number;
   /** Crossings that must not be exercised. */
-  readonly reserved: readonly Cell[];
+  readonly reserved: readonly Crossing[];
   /** Net names of the lines and names of the crossings, where the board file gives them. */
   readonly rowNames?: readonly string[];
   readonly columnNames?: readonly string[];
@@ -42,31 +42,32 @@ export const shapeOf = (matrix: Matrix): MatrixShape => ({
 });
 
 /** One number a crossing, for sets and maps. */
-export const keyOf = ({ row, column }: Cell): number => row * (MOST_LINES + 1) + column;
+export const crossingKey = ({ row, column }: Crossing): number => row * (MOST_LINES + 1) + column;
 
-export const cellOf = (key: number): Cell => ({
+export const cellOf = (key: number): Crossing => ({
   row: Math.floor(key / (MOST_LINES + 1)),
   column: key % (MOST_LINES + 1),
 });
 
 /** A set of crossings that can be asked with `keyOf`. */
-export const keysOf = (cells: Iterable<Cell>): ReadonlySet<number> => new Set([...cells].map(keyOf));
+export const keysOf = (cells: Iterable<Crossing>): ReadonlySet<number> =>
+  new Set([...cells].map(crossingKey));
 
 /** By row, then by column. */
-export const inOrder = (cells: Iterable<Cell>): readonly Cell[] =>
-  [...cells].sort((a, b) => keyOf(a) - keyOf(b));
+export const crossingsInOrder = (cells: Iterable<Crossing>): readonly Crossing[] =>
+  [...cells].sort((a, b) => crossingKey(a) - crossingKey(b));
 
 const isLine = (number: number, most: number): boolean =>
   Number.isInteger(number) && number >= 1 && number <= most;
 
 /** True for a crossing that a matrix of this size has. */
-export const isInside = ({ rows, columns }: MatrixShape, { row, column }: Cell): boolean =>
+export const isInside = ({ rows, columns }: MatrixShape, { row, column }: Crossing): boolean =>
   isLine(row, rows) && isLine(column, columns);
 
 /** A refusal where the size, a reserved crossing or one of the cells given cannot be. */
-export function badShape(shape: MatrixShape, cells: readonly Cell[] = []): Refused | undefined {
+export function badShape(shape: MatrixShape, cells: readonly Crossing[] = []): Err | undefined {
   const { rows, columns, reserved } = shape;
-  const outside = (what: string, list: readonly Cell[]): string | undefined => {
+  const outside = (what: string, list: readonly Crossing[]): string | undefined => {
     const cell = list.find((at) => !isInside(shape, at));
     return (
       cell &&
@@ -83,8 +84,8 @@ export function badShape(shape: MatrixShape, cells: readonly Cell[] = []): Refus
 }
 
 /** A refusal where one of the lines given is not in the matrix. */
-export function badLine(shape: MatrixShape, lines: readonly Line[]): Refused | undefined {
-  const most = (kind: Line["kind"]): number => (kind === "row" ? shape.rows : shape.columns);
+export function badLine(shape: MatrixShape, lines: readonly MatrixLine[]): Err | undefined {
+  const most = (kind: MatrixLine["kind"]): number => (kind === "row" ? shape.rows : shape.columns);
   const wrong = lines.find(({ kind, number }) => !isLine(number, most(kind)));
   return refused(
     wrong &&
@@ -93,30 +94,30 @@ export function badLine(shape: MatrixShape, lines: readonly Line[]): Refused | u
 }
 
 /** Every crossing, row by row. */
-export const allCells = ({ rows, columns }: MatrixShape): readonly Cell[] =>
+export const allCells = ({ rows, columns }: MatrixShape): readonly Crossing[] =>
   Array.from({ length: rows * columns }, (_, i) => ({
     row: Math.floor(i / columns) + 1,
     column: (i % columns) + 1,
   }));
 
 /** "row 3 (SW_ROW_3)". */
-export function lineName(shape: MatrixShape, { kind, number }: Line): string {
+export function lineName(shape: MatrixShape, { kind, number }: MatrixLine): string {
   const name = (kind === "row" ? shape.rowNames : shape.columnNames)?.[number - 1];
   return name ? `${kind} ${number} (${name})` : `${kind} ${number}`;
 }
 
 /** What stands at a crossing by the board file; undefined where it names nothing. */
-export const nameOfCell = (shape: MatrixShape, { row, column }: Cell): string | undefined =>
+export const nameOfCell = (shape: MatrixShape, { row, column }: Crossing): string | undefined =>
   shape.cellNames?.[row - 1]?.[column - 1] ?? undefined;
 
 /** "row 1, column 2 (Start)". */
-export function cellName(shape: MatrixShape, cell: Cell): string {
+export function cellName(shape: MatrixShape, cell: Crossing): string {
   const name = nameOfCell(shape, cell);
   return `row ${cell.row}, column ${cell.column}${name ? ` (${name})` : ""}`;
 }
 
 /** "a; b and c": crossings hold commas of their own. */
-export function listed(items: readonly string[], separator = ", "): string {
+export function joinWords(items: readonly string[], separator = ", "): string {
   if (items.length < 2) return items.join("");
   return `${items.slice(0, -1).join(separator)} and ${items.at(-1)}`;
 }

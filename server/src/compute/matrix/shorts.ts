@@ -1,15 +1,23 @@
 // Two lines that are joined answer together: closing a crossing on one shows the crossing beside it on the other.
 import type { Saying } from "../../text/saying";
 import type { Results } from "./results";
-import { type Cell, cellOf, inOrder, keyOf, type Line, lineName, type MatrixShape } from "./shape";
+import {
+  type Crossing,
+  cellOf,
+  crossingKey,
+  crossingsInOrder,
+  lineName,
+  type MatrixLine,
+  type MatrixShape,
+} from "./shape";
 
 export interface ShortedPair {
-  readonly kind: Line["kind"];
+  readonly kind: MatrixLine["kind"];
   readonly lines: readonly [number, number];
   /** Closed crossings that showed their twin on the other line. */
-  readonly shownBy: readonly Cell[];
+  readonly shownBy: readonly Crossing[];
   /** Crossings on either line recorded as showing nothing but themselves, though the twin was not stuck. */
-  readonly against: readonly Cell[];
+  readonly against: readonly Crossing[];
   /**
    * "out-of-limits" with two closures or more and nothing against; else "suspect": one closure is as well a missing
    * diode, and a crossing that answers alone speaks against a dead short.
@@ -26,12 +34,15 @@ export function shortedPairs(shape: MatrixShape, results: Results): readonly Sho
 }
 
 /** The crossing's twin on another line of the same kind. */
-const moved = (cell: Cell, kind: Line["kind"], number: number): Cell =>
+const moved = (cell: Crossing, kind: MatrixLine["kind"], number: number): Crossing =>
   kind === "row" ? { row: number, column: cell.column } : { row: cell.row, column: number };
 
-function along(shape: MatrixShape, results: Results, kind: Line["kind"]): readonly ShortedPair[] {
+function along(shape: MatrixShape, results: Results, kind: MatrixLine["kind"]): readonly ShortedPair[] {
   const across = kind === "row" ? "column" : "row";
-  const shownBy = new Map<string, { readonly lines: readonly [number, number]; readonly cells: Cell[] }>();
+  const shownBy = new Map<
+    string,
+    { readonly lines: readonly [number, number]; readonly cells: Crossing[] }
+  >();
   for (const [key, others] of results.others) {
     const cell = cellOf(key);
     for (const other of [...others].map(cellOf)) {
@@ -47,10 +58,10 @@ function along(shape: MatrixShape, results: Results, kind: Line["kind"]): readon
     const alone = (key: number): boolean => {
       const cell = cellOf(key);
       if (cell[kind] !== a && cell[kind] !== b) return false;
-      const twin = keyOf(moved(cell, kind, cell[kind] === a ? b : a));
+      const twin = crossingKey(moved(cell, kind, cell[kind] === a ? b : a));
       return !results.stuck.has(twin) && !results.others.get(key)?.has(twin);
     };
-    const against = inOrder(
+    const against = crossingsInOrder(
       [...new Set([...results.works, ...results.others.keys()])].filter(alone).map(cellOf),
     );
     const sure = cells.length >= 2 && against.length === 0;
@@ -78,7 +89,7 @@ function along(shape: MatrixShape, results: Results, kind: Line["kind"]): readon
     return {
       kind,
       lines,
-      shownBy: inOrder(cells),
+      shownBy: crossingsInOrder(cells),
       against,
       verdict: sure ? "out-of-limits" : "suspect",
       says,

@@ -4,11 +4,11 @@ import type { Saying } from "../../text/saying";
 import { explainByLines, type LineFault } from "./by-lines";
 import { NOT_ALONE } from "./dead";
 import type { Results } from "./results";
-import { type Cell, cellName, cellOf, lineName, type MatrixShape } from "./shape";
+import { type Crossing, cellName, cellOf, lineName, type MatrixShape } from "./shape";
 
 export interface StuckReport {
   readonly lines: readonly (LineFault & { readonly says: Saying })[];
-  readonly cells: readonly (Cell & { readonly says: Saying })[];
+  readonly cells: readonly (Crossing & { readonly says: Saying })[];
   readonly source: string;
 }
 

@@ -1,5 +1,5 @@
 // From what a meter's maker promises to the standard uncertainty of one reading typed from its display.
-import { type Outcome, refusal, type Valued, valued } from "../outcome";
+import { err, type Ok, ok, type Result } from "../result";
 
 /** "0.5 % + 2" of a data sheet: a ratio of the reading (0.005) and counts of the range's last digit. */
 export interface Accuracy {
@@ -64,9 +64,9 @@ export interface AccuracyOptions {
 export function readingUncertainty(
   input: ReadingOnMeter,
   options: AccuracyOptions = {},
-): Outcome<Valued<ReadingUncertainty>> {
+): Result<Ok<ReadingUncertainty>> {
   const { value, accuracy, resolutionTyped } = input;
-  if (!Number.isFinite(value)) return refusal("Only a finite reading has an uncertainty.");
+  if (!Number.isFinite(value)) return err("Only a finite reading has an uncertainty.");
   const digit = input.digit ?? resolutionTyped;
   const k = options.coverageFactor ?? 2;
   for (const [name, number] of [
@@ -77,14 +77,14 @@ export function readingUncertainty(
     ["coverage factor", k],
   ] as const) {
     if (!(number >= 0 && Number.isFinite(number))) {
-      return refusal(`The ${name} must be a finite number not below 0, not ${number}.`);
+      return err(`The ${name} must be a finite number not below 0, not ${number}.`);
     }
   }
   const limit = accuracy ? Math.abs(value) * accuracy.reading + accuracy.counts * digit : 0;
   const meter = limit / DIVISOR[options.spread ?? "rectangular"];
   const rounding = resolutionTyped / 2 / Math.sqrt(3);
   const standard = Math.hypot(meter, rounding);
-  return valued({
+  return ok({
     limit,
     meter,
     rounding,

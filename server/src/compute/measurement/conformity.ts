@@ -3,7 +3,7 @@
 // numbers from memory; terms as in the guide.
 
 import { defined } from "../../base/defined";
-import { type Outcome, refusal, type Valued, valued } from "../outcome";
+import { err, type Ok, ok, type Result } from "../result";
 import { normalTail } from "./normal";
 
 /** Tolerance limits in the unit of the value; an end left out or infinite is open. The limits themselves conform. */
@@ -27,11 +27,11 @@ export function conformanceProbability(
   value: number,
   u: number,
   limits: ToleranceLimits,
-): Outcome<Valued<{ readonly within: number; readonly outside: number }>> {
+): Result<Ok<{ readonly within: number; readonly outside: number }>> {
   const bounds = boundsOf(limits);
   if (!bounds.ok) return bounds;
   const bad = badMeasurement(value, u);
-  return bad === undefined ? valued(probability(value, u, bounds.value)) : refusal(bad);
+  return bad === undefined ? ok(probability(value, u, bounds.value)) : err(bad);
 }
 
 function probability(value: number, u: number, { low, high }: Interval) {
@@ -96,7 +96,7 @@ export function conformity(
   u: number,
   limits: ToleranceLimits,
   band: GuardBand = {},
-): Outcome<Valued<Conformity>> {
+): Result<Ok<Conformity>> {
   const bounds = boundsOf(limits);
   if (!bounds.ok) return bounds;
   const { ratio = 1, coverageFactor = 2 } = band;
@@ -104,7 +104,7 @@ export function conformity(
     badMeasurement(value, u) ??
     notNegative("guard band's ratio", ratio) ??
     notNegative("coverage factor", coverageFactor);
-  if (bad !== undefined) return refusal(bad);
+  if (bad !== undefined) return err(bad);
   const tolerance = bounds.value;
   const expanded = coverageFactor * u;
   const guard = ratio * expanded;
@@ -126,7 +126,7 @@ export function conformity(
         .filter((edge) => edge !== undefined && Number.isFinite(edge))
         .map((edge) => (u === 0 ? 0 : probability(edge!, u, tolerance)[of])),
     );
-  return valued(
+  return ok(
     defined({
       decision,
       side: decision === "conforming" ? undefined : side,
@@ -145,12 +145,12 @@ export function conformity(
 
 const holds = ({ low, high }: Interval, value: number): boolean => value >= low && value <= high;
 
-function boundsOf(limits: ToleranceLimits): Outcome<Valued<Interval>> {
+function boundsOf(limits: ToleranceLimits): Result<Ok<Interval>> {
   const { low = Number.NEGATIVE_INFINITY, high = Number.POSITIVE_INFINITY } = limits;
-  if (Number.isNaN(low) || Number.isNaN(high)) return refusal("A limit is not a number.");
-  if (!Number.isFinite(low) && !Number.isFinite(high)) return refusal("There is no limit to conform to.");
-  if (low > high) return refusal(`The lower limit ${low} is above the upper limit ${high}.`);
-  return valued({ low, high });
+  if (Number.isNaN(low) || Number.isNaN(high)) return err("A limit is not a number.");
+  if (!Number.isFinite(low) && !Number.isFinite(high)) return err("There is no limit to conform to.");
+  if (low > high) return err(`The lower limit ${low} is above the upper limit ${high}.`);
+  return ok({ low, high });
 }
 
 function badMeasurement(value: number, u: number): string | undefined {

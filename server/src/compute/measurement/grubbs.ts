@@ -1,7 +1,7 @@
 // Grubbs' test for one outlier among values that are otherwise normal.
 // NIST/SEMATECH e-Handbook of Statistical Methods 1.3.5.17.1, from memory.
 
-import { fraction, type Outcome, refusal, type Valued, valued } from "../outcome";
+import { err, fraction, type Ok, ok, type Result } from "../result";
 import { tQuantile } from "./distributions";
 
 /** Six or fewer: the test then tags most of the points (e-Handbook 1.3.5.17.1, from memory). */
@@ -15,12 +15,12 @@ export type GrubbsSide = "both" | "high" | "low";
  * `alpha`: (n-1)/sqrt(n) * sqrt(t^2 / (n-2+t^2)), t the upper alpha/(2n) point (alpha/n for one end) of
  * Student's t with n-2 degrees of freedom. n from 3.
  */
-export function grubbsCritical(n: number, alpha = 0.05, side: GrubbsSide = "both"): Outcome<Valued<number>> {
+export function grubbsCritical(n: number, alpha = 0.05, side: GrubbsSide = "both"): Result<Ok<number>> {
   const bad = fraction("significance level", alpha);
-  if (bad !== undefined) return refusal(bad);
-  if (!Number.isInteger(n) || n < 3) return refusal(`Too few: ${n} values, and Grubbs' test needs 3.`);
+  if (bad !== undefined) return err(bad);
+  if (!Number.isInteger(n) || n < 3) return err(`Too few: ${n} values, and Grubbs' test needs 3.`);
   const t = tQuantile(alpha / (side === "both" ? 2 * n : n), n - 2);
-  return valued(((n - 1) / Math.sqrt(n)) * Math.sqrt((t * t) / (n - 2 + t * t)));
+  return ok(((n - 1) / Math.sqrt(n)) * Math.sqrt((t * t) / (n - 2 + t * t)));
 }
 
 export interface GrubbsTest {
@@ -40,20 +40,20 @@ export function grubbs(
   values: readonly number[],
   alpha = 0.05,
   side: GrubbsSide = "both",
-): Outcome<Valued<GrubbsTest>> {
-  if (!values.every(Number.isFinite)) return refusal("Grubbs' test takes finite values only.");
+): Result<Ok<GrubbsTest>> {
+  if (!values.every(Number.isFinite)) return err("Grubbs' test takes finite values only.");
   const n = values.length;
   if (n < FEWEST_FOR_GRUBBS) {
-    return refusal(`Too few: ${n} values, and Grubbs' test says little below ${FEWEST_FOR_GRUBBS}.`);
+    return err(`Too few: ${n} values, and Grubbs' test says little below ${FEWEST_FOR_GRUBBS}.`);
   }
   const critical = grubbsCritical(n, alpha, side);
   if (!critical.ok) return critical;
   const mean = values.reduce((sum, x) => sum + x, 0) / n;
   const deviations = values.map((x) => x - mean);
   const s = Math.sqrt(deviations.reduce((sum, d) => sum + d * d, 0) / (n - 1));
-  if (!(s > 0) || values.every((x) => x === values[0])) return refusal("All values are the same.");
+  if (!(s > 0) || values.every((x) => x === values[0])) return err("All values are the same.");
   const sizes = deviations.map((d) => (side === "both" ? Math.abs(d) : side === "high" ? d : -d));
   const index = sizes.indexOf(Math.max(...sizes));
   const g = sizes[index]! / s;
-  return valued({ g, critical: critical.value, index, outlier: g > critical.value });
+  return ok({ g, critical: critical.value, index, outlier: g > critical.value });
 }

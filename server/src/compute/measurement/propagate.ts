@@ -1,5 +1,5 @@
 // What the uncertainty of measured inputs makes of a result computed from them.
-import { type Outcome, refusal, type Valued, valued } from "../outcome";
+import { err, type Ok, ok, type Result } from "../result";
 
 /** A measured input: value and standard uncertainty in one unit. */
 export interface Measured {
@@ -23,9 +23,9 @@ export function propagate(
   f: (...values: readonly number[]) => number,
   inputs: readonly Measured[],
   correlations: readonly Correlation[] = [],
-): Outcome<Valued<Measured>> {
+): Result<Ok<Measured>> {
   const odd = inputs.find(({ value, u }) => !(Number.isFinite(value) && u >= 0 && Number.isFinite(u)));
-  if (odd) return refusal(`An input of ${odd.value} with an uncertainty of ${odd.u} cannot be propagated.`);
+  if (odd) return err(`An input of ${odd.value} with an uncertainty of ${odd.u} cannot be propagated.`);
   const values = inputs.map(({ value }) => value);
   const value = f(...values);
   const parts = inputs.map(({ u }, i) => {
@@ -38,15 +38,15 @@ export function propagate(
     const a = parts[first];
     const b = parts[second];
     if (a === undefined || b === undefined || first === second || !(Math.abs(r) <= 1)) {
-      return refusal(`A correlation of ${r} between inputs ${first} and ${second} makes no sense.`);
+      return err(`A correlation of ${r} between inputs ${first} and ${second} makes no sense.`);
     }
     variance += 2 * r * a * b;
   }
   if (!Number.isFinite(value) || !Number.isFinite(variance)) {
-    return refusal("The result is not finite somewhere within the inputs' uncertainties.");
+    return err("The result is not finite somewhere within the inputs' uncertainties.");
   }
   if (variance < -ROUNDING * squares) {
-    return refusal("The correlations contradict each other: no inputs can have them all.");
+    return err("The correlations contradict each other: no inputs can have them all.");
   }
-  return valued({ value, u: Math.sqrt(Math.max(0, variance)) });
+  return ok({ value, u: Math.sqrt(Math.max(0, variance)) });
 }

@@ -1,6 +1,6 @@
 // Middle, spread and odd ones out of a few readings, some of which may be wrong by any amount.
 // NIST/SEMATECH e-Handbook of Statistical Methods 1.3.5.17 and 1.3.5.6, from memory.
-import { type Outcome, refusal, type Valued, valued } from "../outcome";
+import { err, type Ok, ok, type Result } from "../result";
 
 /** Middle of the sorted values; the mean of the two middle ones for an even number. Undefined for none or NaN. */
 export function median(values: readonly number[]): number | undefined {
@@ -65,24 +65,21 @@ export interface Outliers {
  * overload) takes no part in centre and spread and is an outlier. Refuses NaN, fewer than 5 finite values
  * and sets of which half or more are infinite, with a message.
  */
-export function modifiedZ(
-  values: readonly number[],
-  options: OutlierOptions = {},
-): Outcome<Valued<Outliers>> {
+export function modifiedZ(values: readonly number[], options: OutlierOptions = {}): Result<Ok<Outliers>> {
   const { limit = MODIFIED_Z_LIMIT, leastSpread = 0 } = options;
-  if (!(limit > 0)) return refusal(`The limit of the z-score must be above 0, not ${limit}.`);
+  if (!(limit > 0)) return err(`The limit of the z-score must be above 0, not ${limit}.`);
   if (!(leastSpread >= 0 && Number.isFinite(leastSpread))) {
-    return refusal(`The least spread must be a finite number not below 0, not ${leastSpread}.`);
+    return err(`The least spread must be a finite number not below 0, not ${leastSpread}.`);
   }
-  if (values.some(Number.isNaN)) return refusal("A value is not a number.");
+  if (values.some(Number.isNaN)) return err("A value is not a number.");
   const finite = values.filter(Number.isFinite);
   if (values.length > 0 && finite.length * 2 <= values.length) {
-    return refusal(
+    return err(
       `${values.length - finite.length} of ${values.length} values are infinite: no middle to compare with.`,
     );
   }
   if (finite.length < FEWEST_FOR_MAD) {
-    return refusal(
+    return err(
       `Too few: ${finite.length} values, and ${FEWEST_FOR_MAD} are the fewest that show an odd one out.`,
     );
   }
@@ -95,7 +92,7 @@ export function modifiedZ(
   const spreadFrom =
     spread === 0 ? "all-alike" : spread > own ? "least-spread" : byMad > 0 ? "mad" : "mean-deviation";
   const z = values.map((x) => (x === centre ? 0 : (x - centre) / spread));
-  return valued({
+  return ok({
     centre,
     spread,
     spreadFrom,

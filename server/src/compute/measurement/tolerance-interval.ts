@@ -1,6 +1,6 @@
 // How far around the mean of a few readings the limits must lie to hold a stated share of all readings to come.
 
-import { fraction, type Outcome, refusal, type Valued, valued } from "../outcome";
+import { err, fraction, type Ok, ok, type Result } from "../result";
 import { chiSquareQuantile, chiSquareTail } from "./distributions";
 import { normalPdf, normalQuantile, normalTail } from "./normal";
 import { integrate } from "./quadrature";
@@ -17,10 +17,10 @@ export interface ToleranceDemand {
  * Two-sided factor by Howe's approximation, z sqrt((n-1)(1 + 1/n) / chi2): NIST/SEMATECH e-Handbook 7.2.6.3. Close
  * to the exact factor from about ten readings on, too small below. n from 2.
  */
-export function howeFactor(n: number, demand: ToleranceDemand): Outcome<Valued<number>> {
+export function howeFactor(n: number, demand: ToleranceDemand): Result<Ok<number>> {
   const bad = badDemand(n, demand);
-  if (bad !== undefined) return refusal(bad);
-  return valued(howe(n, demand));
+  if (bad !== undefined) return err(bad);
+  return ok(howe(n, demand));
 }
 
 function howe(n: number, { coverage, confidence }: ToleranceDemand): number {
@@ -35,9 +35,9 @@ function howe(n: number, { coverage, confidence }: ToleranceDemand): number {
  * as good as exact; k is then solved for. Relative error below 1e-12, as compared with another quadrature in the
  * tests. n from 2.
  */
-export function twoSidedFactor(n: number, demand: ToleranceDemand): Outcome<Valued<number>> {
+export function twoSidedFactor(n: number, demand: ToleranceDemand): Result<Ok<number>> {
   const bad = badDemand(n, demand);
-  if (bad !== undefined) return refusal(bad);
+  if (bad !== undefined) return err(bad);
   const { coverage, confidence } = demand;
   const nodes = Array.from({ length: STEPS + 1 }, (_, i) => {
     const z = (i * REACH) / STEPS;
@@ -70,9 +70,9 @@ function halfWidth(centre: number, coverage: number): number {
  * sqrt(n) (e-Handbook 7.2.6.3, from memory), here from an integral over where the mean may have fallen. Below 0
  * where little is asked for. Relative error below 1e-12, as compared in the tests. n from 2.
  */
-export function oneSidedFactor(n: number, demand: ToleranceDemand): Outcome<Valued<number>> {
+export function oneSidedFactor(n: number, demand: ToleranceDemand): Result<Ok<number>> {
   const bad = badDemand(n, demand);
-  if (bad !== undefined) return refusal(bad);
+  if (bad !== undefined) return err(bad);
   const { coverage, confidence } = demand;
   // The mean, in its own standard deviations, from which on it reaches the wanted point without any k s.
   const shift = normalQuantile(coverage) * Math.sqrt(n);
@@ -115,5 +115,5 @@ function badDemand(n: number, { coverage, confidence }: ToleranceDemand): string
   return fraction("coverage", coverage) ?? fraction("confidence", confidence);
 }
 
-const solved = (k: number): Outcome<Valued<number>> =>
-  Number.isFinite(k) ? valued(k) : refusal("No factor was found for so extreme a demand.");
+const solved = (k: number): Result<Ok<number>> =>
+  Number.isFinite(k) ? ok(k) : err("No factor was found for so extreme a demand.");

@@ -1,7 +1,7 @@
 // Tolerance limits without any distribution: the smallest and the largest reading themselves (Wilks, 1941).
 // Formulas from memory; they follow from the beta distribution of order statistics.
 
-import { fraction, type Outcome, refusal, type Valued, valued } from "../outcome";
+import { err, fraction, type Ok, ok, type Result } from "../result";
 import type { ToleranceDemand } from "./tolerance-interval";
 
 /** `both`: between the smallest and the largest reading; `one`: below the largest or above the smallest. */
@@ -11,11 +11,11 @@ export type WilksSides = "one" | "both";
  * Probability that the extremes of `n` readings hold at least the share `coverage` of all readings: 1 - p^n one-sided,
  * 1 - p^(n-1) (n (1 - p) + p) two-sided.
  */
-export function wilksConfidence(n: number, coverage: number, sides: WilksSides): Outcome<Valued<number>> {
+export function wilksConfidence(n: number, coverage: number, sides: WilksSides): Result<Ok<number>> {
   const bad = fraction("coverage", coverage);
-  if (bad !== undefined) return refusal(bad);
-  if (!Number.isInteger(n) || n < 1) return refusal(`Too few: ${n} readings.`);
-  return valued(reached(n, coverage, sides));
+  if (bad !== undefined) return err(bad);
+  if (!Number.isInteger(n) || n < 1) return err(`Too few: ${n} readings.`);
+  return ok(reached(n, coverage, sides));
 }
 
 function reached(n: number, p: number, sides: WilksSides): number {
@@ -30,13 +30,13 @@ const MOST = 2 ** 40;
 export function wilksSmallest(
   { coverage, confidence }: ToleranceDemand,
   sides: WilksSides,
-): Outcome<Valued<number>> {
+): Result<Ok<number>> {
   const bad = fraction("coverage", coverage) ?? fraction("confidence", confidence);
-  if (bad !== undefined) return refusal(bad);
+  if (bad !== undefined) return err(bad);
   let enough = 1;
   while (reached(enough, coverage, sides) < confidence) {
     enough *= 2;
-    if (enough > MOST) return refusal("No number of readings can show so much.");
+    if (enough > MOST) return err("No number of readings can show so much.");
   }
   let tooFew = enough / 2;
   while (enough - tooFew > 1) {
@@ -44,5 +44,5 @@ export function wilksSmallest(
     if (reached(n, coverage, sides) < confidence) tooFew = n;
     else enough = n;
   }
-  return valued(enough);
+  return ok(enough);
 }

@@ -2,7 +2,7 @@
 // other. So each thinkable fault sorts the addresses into groups, and it fits where every group behaved like
 // one place: all its addresses read alike, and what they read was written to one of them.
 import type { Saying } from "../../text/saying";
-import { type Outcome, refused } from "../outcome";
+import { type Result, refused } from "../result";
 import { sayHex } from "./hex";
 import { badWords, isWhole, type MemoryWord, MOST_ADDRESS_LINES } from "./memory-word";
 
@@ -54,7 +54,7 @@ export interface AddressReport {
  * Single address-line faults that fit the whole pass. A line held at either level looks the same from outside, and so
  * does an open one that floats to a level. Refuses words that cannot be, and an address recorded twice.
  */
-export function addressFaults(test: AddressTest): Outcome<AddressReport> {
+export function addressFaults(test: AddressTest): Result<AddressReport> {
   const { lines, words, pattern } = test;
   const places = new Map(words.map((word) => [word.address, word]));
   const bad =

@@ -1,6 +1,6 @@
 // What the failing addresses have in common, where only they were noted: a hint where to look, not a verdict.
 import type { Saying } from "../../text/saying";
-import { type Outcome, refused } from "../outcome";
+import { type Result, refused } from "../result";
 import { isWhole, MOST_ADDRESS_LINES } from "./memory-word";
 
 /**
@@ -25,7 +25,7 @@ export interface AddressPattern {
 export function addressPattern(
   failing: readonly number[],
   tested: { readonly from: number; readonly to: number },
-): Outcome<AddressPattern> {
+): Result<AddressPattern> {
   const { from, to } = tested;
   const outside = failing.find(
     (address) => !isWhole(address, MOST_ADDRESS_LINES) || address < from || address > to,

@@ -1,6 +1,6 @@
 // From what was written and what came back to data lines, and from data lines to chips.
 import type { Saying } from "../../text/saying";
-import { type Outcome, refused } from "../outcome";
+import { type Result, refused } from "../result";
 import { sayHex } from "./hex";
 import {
   badWords,
@@ -53,7 +53,7 @@ export interface BitReport {
 }
 
 /** Which data lines fail and which chips they belong to. Refuses chips and words that cannot be. */
-export function failingBits(chips: readonly MemoryChip[], words: readonly MemoryWord[]): Outcome<BitReport> {
+export function failingBits(chips: readonly MemoryChip[], words: readonly MemoryWord[]): Result<BitReport> {
   const bad = badWords(words) ?? refused(...chips.map(badChip));
   if (bad) return bad;
   const failing = words.filter(({ wrote, read }) => wrote !== read);

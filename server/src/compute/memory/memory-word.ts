@@ -1,4 +1,4 @@
-import type { Refused } from "../outcome";
+import type { Err } from "../result";
 
 /** One place of a memory test: what was written there, and what came back. Address and data as numbers. */
 export interface MemoryWord {
@@ -15,7 +15,7 @@ export const isWhole = (value: number, bits: number): boolean =>
   Number.isInteger(value) && value >= 0 && value < 2 ** bits;
 
 /** A refusal where an address or a datum cannot be one. */
-export function badWords(words: readonly MemoryWord[]): Refused | undefined {
+export function badWords(words: readonly MemoryWord[]): Err | undefined {
   for (const { address, wrote, read } of words) {
     if (!isWhole(address, MOST_ADDRESS_LINES)) return { ok: false, reason: `${address} is not an address.` };
     const datum = [wrote, read].find((value) => !isWhole(value, MOST_DATA_LINES));

@@ -1,12 +1,12 @@
 // A bank of option switches read as settings, and settings written as a bank.
 import type { SwitchBank, SwitchBankSetting } from "../../knowledge/types";
 import { nearest } from "../../text/nearest";
-import type { Outcome } from "../outcome";
+import type { Result } from "../result";
 
 /** On is true; switches that were not noted are left out. Switches count as printed on the bank. */
 export type Positions = ReadonlyMap<number, boolean>;
 
-export interface Candidate {
+export interface SettingCandidate {
   /** On and off as 1 and 0, in the setting's order. */
   readonly pattern: string;
   readonly meaning: string;
@@ -18,7 +18,7 @@ export interface DecodedSetting {
   /** What was noted, in the setting's order, "?" for what was not: "1?0". */
   readonly pattern: string;
   /** Meanings that what was noted leaves, in the order of their patterns. */
-  readonly candidates: readonly Candidate[];
+  readonly candidates: readonly SettingCandidate[];
   /** Undefined: the board file gives no meaning for what was noted. */
   readonly state: "decided" | "open" | "undefined";
   /** Switches of the setting that were not noted. */
@@ -69,12 +69,12 @@ const digit = (on: boolean | undefined): string => (on === undefined ? "?" : on 
 /** Every way the unknown switches may stand has a meaning, and so there is none beside those listed. */
 const isSettled = (
   { switches }: SwitchBankSetting,
-  candidates: readonly Candidate[],
+  candidates: readonly SettingCandidate[],
   missing: readonly number[],
 ): boolean => candidates.length === 2 ** switches.filter((at) => missing.includes(at)).length;
 
 /** Patterns of the right length, ascending; others are the board file's to complain about. */
-const patternsOf = ({ switches, meaning }: SwitchBankSetting): readonly Candidate[] =>
+const patternsOf = ({ switches, meaning }: SwitchBankSetting): readonly SettingCandidate[] =>
   [...meaning]
     .filter(([pattern]) => /^[01]+$/.test(pattern) && pattern.length === switches.length)
     .sort(([a], [b]) => (a < b ? -1 : 1))
@@ -97,7 +97,7 @@ const fold = (text: string): string => text.trim().toLowerCase();
  * Positions that give the settings wanted: meaning by title, compared without case. Refuses a title or a meaning
  * the bank does not have, and settings that need one switch in two positions.
  */
-export function encodeBank(bank: SwitchBank, wanted: ReadonlyMap<string, string>): Outcome<EncodedBank> {
+export function encodeBank(bank: SwitchBank, wanted: ReadonlyMap<string, string>): Result<EncodedBank> {
   const asked: { readonly setting: SwitchBankSetting; readonly patterns: readonly string[] }[] = [];
   for (const [title, meaning] of wanted) {
     const setting = bank.settings.find((known) => fold(known.title) === fold(title));
@@ -131,7 +131,7 @@ export function encodeBank(bank: SwitchBank, wanted: ReadonlyMap<string, string>
   return { ok: true, positions, alternatives: asked.filter(({ patterns }) => patterns.length > 1) };
 }
 
-function unknown(what: string, typed: string, known: readonly string[]): Outcome<never> {
+function unknown(what: string, typed: string, known: readonly string[]): Result<never> {
   const near = nearest(typed, known);
   const hint = near === undefined ? `It has: ${[...new Set(known)].join(", ")}.` : `"${near}" is near.`;
   return { ok: false, reason: `${what}. ${hint}` };

@@ -46,7 +46,7 @@ export const times = (a: Decimal, b: Decimal): Decimal => ({
 });
 
 /** A hundredth of the number, exact: 19 is 0.19. */
-export const percent = ({ digits, scale }: Decimal): Decimal => ({ digits, scale: scale + 2 });
+export const hundredth = ({ digits, scale }: Decimal): Decimal => ({ digits, scale: scale + 2 });
 
 /** To `places` digits behind the point; exact where there are no more of them. */
 export function round(value: Decimal, places: number, rounding: Rounding): Decimal {

@@ -1,9 +1,9 @@
 // All pins of a net are one node: read the same way they read the same. Where two do not, something between them
 // is open, a track, a joint, a socket contact or a via.
 
-import { say } from "../../quantity/say";
+import { formatValue } from "../../quantity/format-value";
 import type { Saying } from "../../text/saying";
-import type { Outcome } from "../outcome";
+import type { Result } from "../result";
 import { badReading, type NetReading, type NetReadingKind, practiceMargin, UNIT_OF } from "./net-reading";
 import { pinText } from "./net-text";
 
@@ -37,7 +37,7 @@ export interface AgreementInput {
 const SOURCE = "all pins of a net are one node; margin: common practice, no source";
 
 /** Where the readings of one net fall apart. Readings that creep apart step by step are only suspect. */
-export function netAgreement(input: AgreementInput): Outcome<NetAgreement> {
+export function netAgreement(input: AgreementInput): Result<NetAgreement> {
   const { kind, readings } = input;
   const bad = badReading(kind, readings);
   if (bad) return bad;
@@ -92,7 +92,8 @@ function describe(
   const a = low.at(-1)!;
   const b = high[0]!;
   const unit = UNIT_OF[kind];
-  const reads = (value: number): string => (value === Number.POSITIVE_INFINITY ? "open" : say(value, unit));
+  const reads = (value: number): string =>
+    value === Number.POSITIVE_INFINITY ? "open" : formatValue(value, unit);
   const end = (reading: NetReading): string => `${pinText(reading)} (${reads(reading.value)})`;
   const side = (group: readonly NetReading[]): string => group.map(end).join(", ");
   const difference = apart(a, b);
@@ -103,7 +104,7 @@ function describe(
     difference,
     allowed: room,
     verdict,
-    formula: `|${reads(b.value)} - ${reads(a.value)}| > ${say(room, unit)}`,
+    formula: `|${reads(b.value)} - ${reads(a.value)}| > ${formatValue(room, unit)}`,
     says:
       verdict === "out-of-limits"
         ? {

@@ -1,4 +1,4 @@
-import { finite, notNegative, type Refused, readable, refused } from "../outcome";
+import { type Err, finite, notNegative, readable, refused } from "../result";
 import { pinText } from "./net-text";
 
 /** Kinds of reading that several pins of one net must share. */
@@ -16,7 +16,7 @@ export interface NetReading {
 }
 
 /** A refusal where a reading cannot be one: not a number, an open level, a negative drop or resistance. */
-export function badReading(kind: NetReadingKind, readings: readonly NetReading[]): Refused | undefined {
+export function badReading(kind: NetReadingKind, readings: readonly NetReading[]): Err | undefined {
   return refused(
     ...readings.flatMap((reading) => [
       kind === "level"

@@ -1,9 +1,9 @@
 // Like pins of like chips read alike, whatever the usual window says: one that stands out is worth a look. The
 // middle and the spread are robust, so that the odd one does not hide itself.
 
-import { say } from "../../quantity/say";
+import { formatValue } from "../../quantity/format-value";
 import { MODIFIED_Z_LIMIT, modifiedZ } from "../measurement/robust";
-import { notNegative, type Outcome, readable, refused } from "../outcome";
+import { notNegative, type Result, readable, refused } from "../result";
 
 export interface LikeReading<T> {
   /** Whatever the caller wants back for an outlier. */
@@ -45,7 +45,7 @@ const SOURCE = "modified z-score after Iglewicz and Hoaglin (e-Handbook 1.3.5.17
 export function likePinOutliers<T>(
   readings: readonly LikeReading<T>[],
   { unit, leastSpread }: LikePinOptions,
-): Outcome<OutlierResult<T>> {
+): Result<OutlierResult<T>> {
   const bad = refused(
     ...readings.map(({ value }) => readable("reading", value, unit)),
     notNegative("least spread", leastSpread, unit),
@@ -67,13 +67,13 @@ export function likePinOutliers<T>(
 
   function formula(value: number, score: number): string {
     if (!Number.isFinite(score)) {
-      const read = Number.isFinite(value) ? say(value, unit) : "open";
-      return `${read} where the others read ${say(centre, unit)}`;
+      const read = Number.isFinite(value) ? formatValue(value, unit) : "open";
+      return `${read} where the others read ${formatValue(centre, unit)}`;
     }
     const difference =
       value < centre
-        ? `${say(centre, unit)} - ${say(value, unit)}`
-        : `${say(value, unit)} - ${say(centre, unit)}`;
-    return `(${difference}) / ${say(spread, unit)} = ${Number(score.toPrecision(3))}, above ${MODIFIED_Z_LIMIT}`;
+        ? `${formatValue(centre, unit)} - ${formatValue(value, unit)}`
+        : `${formatValue(value, unit)} - ${formatValue(centre, unit)}`;
+    return `(${difference}) / ${formatValue(spread, unit)} = ${Number(score.toPrecision(3))}, above ${MODIFIED_Z_LIMIT}`;
   }
 }

@@ -1,8 +1,8 @@
 // Two chips with the same wrong reading on the same net are one fault, somewhere on that net.
 
-import { say } from "../../quantity/say";
+import { formatValue } from "../../quantity/format-value";
 import type { Saying } from "../../text/saying";
-import type { Outcome } from "../outcome";
+import type { Result } from "../result";
 import { badReading, type NetReading, type NetReadingKind, practiceMargin, UNIT_OF } from "./net-reading";
 import { pinText, someOf } from "./net-text";
 
@@ -34,7 +34,7 @@ export interface SharedFaultInput {
  */
 export function sharedFaults(
   input: SharedFaultInput,
-): Outcome<{ readonly ok: true; readonly faults: readonly SharedFault[] }> {
+): Result<{ readonly ok: true; readonly faults: readonly SharedFault[] }> {
   const { kind, wrong } = input;
   const bad = badReading(kind, wrong);
   if (bad) return bad;
@@ -84,7 +84,7 @@ function saying(
   candidates: readonly string[],
 ): Saying {
   const value = group[0]?.value ?? 0;
-  const reads = value === Number.POSITIVE_INFINITY ? "open" : `about ${say(value, UNIT_OF[kind])}`;
+  const reads = value === Number.POSITIVE_INFINITY ? "open" : `about ${formatValue(value, UNIT_OF[kind])}`;
   return {
     fact: `${someOf(group.map(pinText), 2)} are on ${net} and both read ${reads}.`,
     cause: `Take it as one fault: ${someOf(candidates, 4)} or the track.`,

@@ -4,16 +4,16 @@ import { countsOf, truePin } from "./counts";
 import {
   against,
   anyReading,
-  atPin,
-  type Fit,
   MOST_SHOWN,
   nothingConducts,
   ON_GROUND,
   ofDeadChip,
+  pinFit,
+  type ReadingFit,
   sameAs,
 } from "./likelihood";
 import { rowMeant, shiftsOf } from "./shifts";
-import type { Cause, ChipRows, Explanation, PinWindow } from "./types";
+import type { Cause, CauseExplanation, ChipRows, PinWindow } from "./types";
 
 /** How often each is the reason, beforehand. Common practice, no source. */
 const PRIOR = {
@@ -56,13 +56,13 @@ const MOST_ROWS = 80;
 /** A pin read twice, at each of the places where that may have been, against one that was left out. */
 const READ_TWICE = 0.1;
 
-type Judge = (value: number, row: number) => Fit;
+type Judge = (value: number, row: number) => ReadingFit;
 
 /**
  * The likeliest causes of a chip's readings, the likeliest first; none where its pins, taken one by one, explain them as
  * well. Two causes of the same margin stand in the order they are tried.
  */
-export function explanationsOf(chip: ChipRows): Explanation[] {
+export function explanationsOf(chip: ChipRows): CauseExplanation[] {
   const read = chip.rows.flatMap(({ value }, row) => (value === undefined ? [] : [{ row, value }]));
   if (read.length < LEAST_READ || chip.rows.length > MOST_ROWS) return [];
   const supply = supplyOf(chip);
@@ -71,7 +71,7 @@ export function explanationsOf(chip: ChipRows): Explanation[] {
   const fitsAsTyped = typed.filter(({ fits }) => fits).length;
   // One reading has no cause in common with others.
   if (read.length - fitsAsTyped < 2) return [];
-  const found: Explanation[] = [];
+  const found: CauseExplanation[] = [];
   const spreadAsTyped = spreadOfAlike(read, (row) => windows[row]);
   for (const { cause, prior, judge, pinAt } of hypotheses(chip, supply, windows)) {
     let margin = Math.log(prior);
@@ -84,7 +84,7 @@ export function explanationsOf(chip: ChipRows): Explanation[] {
     const fitting: number[] = [];
     let spoilt = 0;
     read.forEach(({ row, value }, i) => {
-      const as = typed[i] as Fit;
+      const as = typed[i] as ReadingFit;
       const under = judge(value, row);
       margin += under.log - as.log;
       if (under.fits) fitting.push(row);
@@ -99,13 +99,13 @@ export function explanationsOf(chip: ChipRows): Explanation[] {
   }
   return found.sort((a, b) => b.margin - a.margin);
 
-  function asTyped(value: number, pin: number, window: PinWindow | undefined): Fit {
-    return pin > chip.pins ? noSuchPin(value) : atPin(value, window, supply);
+  function asTyped(value: number, pin: number, window: PinWindow | undefined): ReadingFit {
+    return pin > chip.pins ? noSuchPin(value) : pinFit(value, window, supply);
   }
 }
 
 /** Beyond the package: a slip in the pin's number, or what stands there belongs elsewhere. */
-const noSuchPin = (value: number): Fit => ({ log: Math.log(1e-3 * anyReading(value)), fits: false });
+const noSuchPin = (value: number): ReadingFit => ({ log: Math.log(1e-3 * anyReading(value)), fits: false });
 
 function supplyOf({ rows, windowOf }: ChipRows): PinWindow | undefined {
   for (const { pin } of rows) {
@@ -156,10 +156,10 @@ function* hypotheses(
   const at =
     (pin: number): Judge =>
     (value) =>
-      pin > pins ? noSuchPin(value) : atPin(value, windowOf(pin), supply);
-  const unknown: Judge = (value) => atPin(value, undefined);
+      pin > pins ? noSuchPin(value) : pinFit(value, windowOf(pin), supply);
+  const unknown: Judge = (value) => pinFit(value, undefined);
   const windowed =
-    (judge: (value: number, window: PinWindow) => Fit): Judge =>
+    (judge: (value: number, window: PinWindow) => ReadingFit): Judge =>
     (value, row) => {
       const window = windows[row];
       return window ? judge(value, window) : unknown(value, row);
@@ -180,7 +180,7 @@ function* hypotheses(
       cause: { kind: "lead-on-pin", pin: rows[only.row]?.pin ?? 0 },
       prior: PRIOR["lead-on-pin"],
       judge: (value, row) =>
-        row === only.row ? atPin(value, { low: 0, high: ON_GROUND, is: "ground" }) : against(value, OTHER),
+        row === only.row ? pinFit(value, { low: 0, high: ON_GROUND, is: "ground" }) : against(value, OTHER),
     };
 
   yield {
@@ -233,7 +233,7 @@ function* hypotheses(
     yield {
       cause: { kind: "offset", by, flat: false },
       prior: PRIOR.offset,
-      judge: windowed((value, window) => atPin(value - by, window, supply)),
+      judge: windowed((value, window) => pinFit(value - by, window, supply)),
     };
   const finite = values.map(({ value }) => value).filter((value) => value >= 0 && value <= MOST_SHOWN);
   const level = [...finite].sort((a, b) => a - b)[Math.floor(finite.length / 2)];
@@ -242,7 +242,7 @@ function* hypotheses(
     level !== undefined &&
     values.every(({ value, row }) => {
       const window = windows[row];
-      return !isPower(window) || !window || !atPin(value, window).fits || sameAs(value, level).fits;
+      return !isPower(window) || !window || !pinFit(value, window).fits || sameAs(value, level).fits;
     });
   if (isFlat)
     yield {

@@ -4,7 +4,7 @@
 import type { PinWindow } from "./types";
 
 /** A natural logarithm of a density, and whether the reading is one that is to be expected. */
-export interface Fit {
+export interface ReadingFit {
   readonly log: number;
   readonly fits: boolean;
 }
@@ -54,7 +54,7 @@ const wholly = (value: number, window: PinWindow): number =>
  * A reading at a sound or single faulty pin.
  * @param supply the window of the chip's supply, for inputs that are tied to it
  */
-export function atPin(value: number, window: PinWindow | undefined, supply?: PinWindow): Fit {
+export function pinFit(value: number, window: PinWindow | undefined, supply?: PinWindow): ReadingFit {
   if (!window)
     return { log: Math.log(anyReading(value)), fits: inRange(value) || value === Number.POSITIVE_INFINITY };
   const tied =
@@ -64,14 +64,14 @@ export function atPin(value: number, window: PinWindow | undefined, supply?: Pin
 }
 
 /** Nothing conducts: open, or a volt and more through what hangs about. */
-export function nothingConducts(value: number): Fit {
+export function nothingConducts(value: number): ReadingFit {
   const high = value === Number.POSITIVE_INFINITY ? 0.85 : value > 1 && inRange(value) ? 0.15 / 2.3 : 0;
   return { log: Math.log(0.97 * high + 0.03 * anyReading(value)), fits: high > 0 };
 }
 
 /** Against the direction in which a pin conducts: open, or two junctions in a row and more. */
-export function against(value: number, window: PinWindow): Fit {
-  if (window.is === "ground") return atPin(value, window);
+export function against(value: number, window: PinWindow): ReadingFit {
+  if (window.is === "ground") return pinFit(value, window);
   // From the supply the way leads through one junction at least of what hangs on the rail.
   const from = window.is === "supply" ? 0.6 : 0.9;
   const high = value === Number.POSITIVE_INFINITY ? 0.5 : value > from && inRange(value) ? 0.5 / 2.4 : 0;
@@ -79,15 +79,15 @@ export function against(value: number, window: PinWindow): Fit {
 }
 
 /** A pin of a chip that is dead, unfed or off its ground; its own supply and ground pins read what the board does. */
-export function ofDeadChip(value: number, window: PinWindow, supply?: PinWindow): Fit {
-  if (window.is === "ground" || window.is === "supply") return atPin(value, window, supply);
-  const sound = atPin(value, window, supply);
+export function ofDeadChip(value: number, window: PinWindow, supply?: PinWindow): ReadingFit {
+  if (window.is === "ground" || window.is === "supply") return pinFit(value, window, supply);
+  const sound = pinFit(value, window, supply);
   const dead = value === Number.POSITIVE_INFINITY ? 0.55 : anyReading(value) * 0.75;
   return { log: Math.log(0.9 * dead + 0.1 * Math.exp(sound.log)), fits: true };
 }
 
 /** The same figure wherever the lead goes. */
-export function sameAs(value: number, level: number): Fit {
+export function sameAs(value: number, level: number): ReadingFit {
   const near = Math.abs(value - level) <= Math.max(0.02, 0.08 * level);
   return { log: Math.log((near ? 0.95 / 0.3 : 0) + 0.05 * anyReading(value)), fits: near };
 }

@@ -64,7 +64,7 @@ export type Cause =
   | { readonly kind: "dead" };
 
 /** A cause with how much better than the readings as they stand it fits. */
-export interface Explanation {
+export interface CauseExplanation {
   readonly cause: Cause;
   /** Natural logarithm of how many times likelier it makes the readings, its own prior included. */
   readonly margin: number;

@@ -9,7 +9,7 @@ import type { Refactor } from "../types";
 import type { LogView } from "../view";
 
 /** Offered on the words themselves; the log then names the symptom by its id. */
-export function addSymptom({ doc, front, ctx }: LogView, selected: Span): readonly Refactor[] {
+export function addSymptomRefactor({ doc, front, ctx }: LogView, selected: Span): readonly Refactor[] {
   const file = boardOfFile(ctx);
   const { board } = ctx;
   if (!file || !board) return [];

@@ -6,7 +6,7 @@ import { isLog } from "../../log/sniff";
 import type { DraftLog } from "../../review/board-draft";
 
 /** Where logs are looked for. */
-export interface LogSource {
+export interface BoardLogSource {
   openLogs(): readonly DraftLog[];
   /** Uris of those that are not open and may be of this board. */
   closedLogs(board: string): Promise<readonly string[]>;
@@ -14,7 +14,11 @@ export interface LogSource {
 }
 
 /** Every log of a board: as it stands in the editor where it is open there, else on disk. */
-export async function* logsOfBoard(board: string, source: LogSource, library: Library): AsyncSteps<DraftLog> {
+export async function* logsOfBoard(
+  board: string,
+  source: BoardLogSource,
+  library: Library,
+): AsyncSteps<DraftLog> {
   for (const log of source.openLogs()) yield* ofBoard(log, board);
   for (const uri of await source.closedLogs(board)) {
     const text = await source.read(uri);

@@ -4,7 +4,7 @@ import { parseScpiNumber } from "../../quantity/scpi-number";
 import { parseUnit } from "../../quantity/units";
 import type { Question } from "./question";
 
-export type Written =
+export type CapturedText =
   | { readonly ok: true; readonly text: string }
   | { readonly ok: false; readonly reason: string };
 
@@ -24,7 +24,7 @@ const PLAIN = { least: 0.1, most: 10_000 };
  * @param answer what the instrument sent for the question
  * @param digits significant digits at most, 1 to 10
  */
-export function cellText(answer: string, question: Question, digits = DIGITS): Written {
+export function capturedText(answer: string, question: Question, digits = DIGITS): CapturedText {
   const number = parseScpiNumber(answer);
   if (number.kind === "unusable") return { ok: false, reason: number.reason };
   if (number.kind === "overload") return { ok: true, text: "OL" };

@@ -7,7 +7,7 @@ import type { Span } from "../../text/span";
 import type { LogView } from "../view";
 
 /** A reading's verdict, to be shown at a glance. */
-export interface Shown {
+export interface ReadingVerdict {
   readonly span: Span;
   readonly verdict: Verdict;
   /** The verdict's shape, which is read without colour. */
@@ -18,7 +18,7 @@ export interface Shown {
 }
 
 /** The verdict of the reading at this place; undefined where there is none. */
-export function verdictAt({ doc, ctx }: LogView, offset: number): Shown | undefined {
+export function verdictAt({ doc, ctx }: LogView, offset: number): ReadingVerdict | undefined {
   const position = positionAt(doc, offset);
   if (position.kind !== "cell" || !position.reading) return undefined;
   const judgement = judgeBlock(position.placed.block, ctx).get(position.reading);

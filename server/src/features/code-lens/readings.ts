@@ -1,6 +1,6 @@
 import type { Verdict } from "../../compute/verdict";
 import { type Judgement, judgeBlock } from "../../judge";
-import type { LogTable, PlacedBlock, Reading } from "../../log/model";
+import type { LocatedBlock, LogTable, Reading } from "../../log/model";
 import { VERDICTS } from "../../pictures/marks";
 import { shift } from "../../text/span";
 import type { LogView } from "../view";
@@ -11,13 +11,13 @@ export function readingLenses(view: LogView): Lens[] {
   return view.doc.blocks.flatMap((placed) => counted(placed).map(({ at }) => lensAt(placed, at)));
 }
 
-const lensAt = ({ start }: PlacedBlock, at: LogTable["span"]): Lens => ({
+const lensAt = ({ start }: LocatedBlock, at: LogTable["span"]): Lens => ({
   span: shift(at, start),
   of: "readings",
 });
 
 /** Tables with something to count, each with what its lens stands above. */
-function counted({ block }: PlacedBlock): { readonly table: LogTable; readonly at: LogTable["span"] }[] {
+function counted({ block }: LocatedBlock): { readonly table: LogTable; readonly at: LogTable["span"] }[] {
   const tables = block.tables.filter((table) => table.readings.some(isCounted));
   return tables.map((table) => {
     const { heading } = table.section;
@@ -45,7 +45,7 @@ const SAID: Readonly<Partial<Record<Verdict, string>>> = {
 };
 const ACCUSED: ReadonlySet<Verdict> = new Set(["impossible", "out-of-limits", "suspect"]);
 
-function titleOf(view: LogView, { start, block }: PlacedBlock, table: LogTable): LensTitle {
+function titleOf(view: LogView, { start, block }: LocatedBlock, table: LogTable): LensTitle {
   const judged = judgeBlock(block, view.ctx);
   const taken = table.readings.filter(isCounted);
   const of = (verdict: Verdict) => taken.filter((reading) => judged.get(reading)?.verdict === verdict);

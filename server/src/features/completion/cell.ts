@@ -1,6 +1,6 @@
 import { hasBoardFile } from "../../judge/context";
-import { partPlace, resolvePin } from "../../judge/place";
 import { findRail } from "../../judge/rail-name";
+import { partTestPoint, resolvePin } from "../../judge/test-point";
 import { railText } from "../../knowledge/tolerance";
 import type { ColumnRole } from "../../knowledge/types";
 import type { CellPosition, HeaderPosition } from "../../log/position";
@@ -14,7 +14,7 @@ import { circuits, packages, partValues } from "./board-list";
 import { connectionEnds } from "./ends";
 import { namedIn } from "./named";
 import { numbers } from "./parts";
-import { pinsOf, refs } from "./refs";
+import { pinCompletions, refs } from "./refs";
 import { settingMeanings, switchStates } from "./settings";
 import { today } from "./today";
 
@@ -65,13 +65,13 @@ function pins(view: LogView, at: CellPosition): readonly Completion[] {
   const wide = header && refIn(header, library).text;
   const named = before?.replace(/\s*[-.:]\s*$/, "") ?? ref ?? wide;
   if (named === undefined) return [];
-  const device = partPlace(named, view.ctx.board?.value, library).device;
+  const device = partTestPoint(named, view.ctx.board?.value, library).device;
   const taken = new Set(
     at.table.rows
       .filter((row) => row.index !== at.row && (wide !== undefined || row.cells.ref?.text === named))
       .flatMap((row) => (row.cells.pin && device && resolvePin(device, row.cells.pin.text)?.number) ?? []),
   );
-  return pinsOf(view, named, at.edit, before, taken);
+  return pinCompletions(view, named, at.edit, before, taken);
 }
 
 /** Rails that nearly every board of these years has some of: common practice, no source. */

@@ -1,7 +1,7 @@
 import { defined } from "../../base/defined";
 import { partAt } from "../../judge/board-parts";
 import { hasBoardFile } from "../../judge/context";
-import { type Place, partPlace } from "../../judge/place";
+import { partTestPoint, type TestPoint } from "../../judge/test-point";
 import type { Device, Procedure } from "../../knowledge/types";
 import { tablesOf } from "../../log/document";
 import { kindOf } from "../../log/kinds";
@@ -58,7 +58,7 @@ interface Chip {
   readonly filter?: string;
   /** The number on it, where that is to be written down. */
   readonly number: string | undefined;
-  readonly place: Place & { readonly device: Device };
+  readonly place: TestPoint & { readonly device: Device };
   readonly description: string;
   readonly about: string;
 }
@@ -84,7 +84,7 @@ function boardChips(
     .flatMap((part) => {
       const { ref } = part;
       if (ref.toUpperCase() === except?.toUpperCase()) return [];
-      const place = partPlace(ref, board, view.ctx.library);
+      const place = partTestPoint(ref, board, view.ctx.library);
       const { device } = place;
       if (!device || device.pins.size < FEWEST_PINS) return [];
       return make({

@@ -6,7 +6,7 @@ import { byRef, isNameless, partLine } from "../shared/describe";
 import type { Completion } from "../types";
 import type { LogView } from "../view";
 import { namedIn } from "./named";
-import { namedOnly, pinsOf } from "./refs";
+import { namedOnly, pinCompletions } from "./refs";
 
 /** "U5-4" as far as it is typed: the designator with what parts it from its pin. */
 const PIN_BEGUN = /^((?:[A-Za-z]{1,4}\d{1,4}[A-Za-z]?|\d{1,2}[A-Za-z]\d?)\s*[-.:]\s*)\w*$/;
@@ -14,7 +14,7 @@ const PIN_BEGUN = /^((?:[A-Za-z]{1,4}\d{1,4}[A-Za-z]?|\d{1,2}[A-Za-z]\d?)\s*[-.:
 /** Parts come first, whose pins are offered once one is taken; then ground, the rails and the nets. */
 export function connectionEnds(view: LogView, at: CellPosition): readonly Completion[] {
   const before = PIN_BEGUN.exec(at.cell.text.trim())?.[1];
-  if (before !== undefined) return pinsOf(view, before.replace(/\s*[-.:]\s*$/, ""), at.edit, before);
+  if (before !== undefined) return pinCompletions(view, before.replace(/\s*[-.:]\s*$/, ""), at.edit, before);
   const board = view.ctx.board?.value;
   const parts = [...(board?.parts.values() ?? [])]
     .sort((a, b) => byRef(a.ref, b.ref))

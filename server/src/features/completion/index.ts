@@ -10,7 +10,7 @@ import type { LogView } from "../view";
 import { completeCell, completeHeaderCell } from "./cell";
 import { completeFront } from "./front";
 import { notes } from "./notes";
-import { completeProse, designators } from "./prose";
+import { completeProse, designatorCompletions } from "./prose";
 
 /**
  * What can stand at the cursor, best first. Nothing where nothing particular belongs: in a technician's prose
@@ -31,7 +31,7 @@ export function completeLog(view: LogView, offset: number): readonly Completion[
       return [
         ...(position.role === "note" ? notes(view, position, offset) : completeCell(view, position)),
         ...(position.role === "note" || position.role === undefined
-          ? designators(view, offset, view.doc.text.slice(position.edit.start, offset))
+          ? designatorCompletions(view, offset, view.doc.text.slice(position.edit.start, offset))
           : []),
       ];
     case "prose":
@@ -70,13 +70,15 @@ export function completeLetters(view: LogView, offset: number): readonly Complet
       if (position.cell.extra || position.span.end !== offset) return [];
       if (position.role !== undefined && NAMING.has(position.role)) return completeCell(view, position);
       const before = view.doc.text.slice(position.edit.start, offset);
-      return position.role === "note" || position.role === undefined ? designators(view, offset, before) : [];
+      return position.role === "note" || position.role === undefined
+        ? designatorCompletions(view, offset, before)
+        : [];
     }
     case "prose": {
       if (inCode(view, offset)) return [];
       if (/^#{1,6}[ \t]/.test(position.before)) return completeProse(view, offset, position.section);
       if (LETTERS_OF_CHIP.test(position.before)) return chipsBegun(view, offset, position);
-      return BRACKET.test(position.before) ? designators(view, offset, position.before) : [];
+      return BRACKET.test(position.before) ? designatorCompletions(view, offset, position.before) : [];
     }
   }
 }

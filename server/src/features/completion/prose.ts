@@ -23,14 +23,14 @@ export function completeProse(view: LogView, offset: number, section: Section): 
   if (heading)
     return [
       ...headings(view, lineStart, offset, heading[1] ?? "##"),
-      ...(/\s\S+\s+\S*$/.test(before) ? designators(view, offset, before) : []),
+      ...(/\s\S+\s+\S*$/.test(before) ? designatorCompletions(view, offset, before) : []),
     ];
   if (isTableBegun(before))
     return [
       ...boardTables(view, section, lineStart, offset),
       ...chipTables(view, section, lineStart, offset),
     ];
-  return designators(view, offset, before);
+  return designatorCompletions(view, offset, before);
 }
 
 /** True where the line above is one of prose. */
@@ -65,7 +65,7 @@ export const isTableBegun = (before: string): boolean =>
   );
 
 /** Designators that begin like the word before the cursor, which is written with a capital. */
-export function designators(view: LogView, offset: number, before: string): Completion[] {
+export function designatorCompletions(view: LogView, offset: number, before: string): Completion[] {
   const board = view.ctx.board?.value;
   const word = /[A-Za-z]{1,3}\d*$/.exec(before)?.[0];
   if (word === undefined || !/^[A-Z]/.test(word)) return [];

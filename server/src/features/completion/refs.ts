@@ -2,7 +2,7 @@
 import { defined } from "../../base/defined";
 import { partAt } from "../../judge/board-parts";
 import { hasBoardFile } from "../../judge/context";
-import { partPlace, pinPlace } from "../../judge/place";
+import { partTestPoint, pinTestPoint } from "../../judge/test-point";
 import type { DevicePin, Part } from "../../knowledge/types";
 import type { TableKind } from "../../log/kinds";
 import type { CellPosition, HeaderPosition } from "../../log/position";
@@ -127,7 +127,7 @@ function isMeasuredBy(part: Part, { mostlyOf }: TableKind, view: LogView): boole
  * @param before stands in front of each: "U5-"
  * @param taken numbers of those that the table has already: they come last
  */
-export function pinsOf(
+export function pinCompletions(
   view: LogView,
   ref: string,
   edit: CellPosition["edit"],
@@ -135,7 +135,7 @@ export function pinsOf(
   taken: ReadonlySet<string> = new Set(),
 ): Completion[] {
   const board = view.ctx.board?.value;
-  const part = partPlace(ref, board, view.ctx.library);
+  const part = partTestPoint(ref, board, view.ctx.library);
   if (!part.device) return [];
   const pins = pinsInOrder(part.device);
   const isTaken = ({ number }: DevicePin): boolean => taken.has(number);
@@ -143,7 +143,7 @@ export function pinsOf(
     defined({
       label: `${before}${pin.number}`,
       kind: "pin",
-      description: `${pinLine(pinPlace(part, pin.number, board))}${isTaken(pin) ? " · already in this table" : ""}`,
+      description: `${pinLine(pinTestPoint(part, pin.number, board))}${isTaken(pin) ? " · already in this table" : ""}`,
       documentation: pin.note === undefined ? undefined : md(pin.note),
       span: edit,
       newText: `${before}${pin.number}`,

@@ -1,7 +1,7 @@
 import type { Known } from "../../judge/context";
-import { partPlace, pinNumber, pinPlace } from "../../judge/place";
 import { findRail } from "../../judge/rail-name";
 import type { Origin } from "../../judge/stated/origin";
+import { partTestPoint, pinNumber, pinTestPoint } from "../../judge/test-point";
 import { boardIndex } from "../../knowledge/board-index";
 import type { Board } from "../../knowledge/types";
 import { jobIndex } from "../../log/job-index";
@@ -14,7 +14,7 @@ import type { Definition, Target } from "../types";
 import type { LogView } from "../view";
 
 /** Where in the knowledge files what stands at the cursor is written down, or where in a log it was said. */
-export function defineLog(view: LogView, offset: number): Definition | undefined {
+export function definitionInLog(view: LogView, offset: number): Definition | undefined {
   const found = targetsOf(view, positionAt(view.doc, offset), offset);
   // The padding beside a cell's text is nothing that could be asked about.
   if (!found || !touches(found.origin, offset)) return undefined;
@@ -105,7 +105,7 @@ function netTargets(view: LogView, name: string): Target[] {
 function pinTargets(view: LogView, ref: string | undefined, pin: string | undefined): Target[] {
   const board = view.ctx.board?.value;
   if (!board || ref === undefined || pin === undefined) return [];
-  const place = pinPlace(partPlace(ref, board, view.ctx.library), pin, board);
+  const place = pinTestPoint(partTestPoint(ref, board, view.ctx.library), pin, board);
   const { net } = place;
   if (!net) return [];
   const number = place.pin?.number ?? pinNumber(pin) ?? pin.trim();

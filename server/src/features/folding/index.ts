@@ -4,7 +4,7 @@ import type { DocumentSymbol, Fold } from "../types";
 import type { LogView } from "../view";
 
 /** What can be folded away: front matter, sections by their headings, tables, comments of several lines. */
-export function foldsOf(view: LogView): readonly Fold[] {
+export function foldingRanges(view: LogView): readonly Fold[] {
   const { doc } = view;
   const folds: Fold[] = [];
   const visit = (symbol: DocumentSymbol): void => {

@@ -3,7 +3,7 @@ import { contextAt } from "../../judge/context";
 import { LogReader } from "../../log/document";
 import type { LogView } from "../view";
 import { bounded, MOST_READINGS } from "./bounds";
-import { type ToldReading, told } from "./readings-told";
+import { type AssistantReading, assistantReading } from "./readings";
 
 /** A reading that is in no log yet. */
 export interface TypedReading {
@@ -16,7 +16,7 @@ export interface TypedReading {
 
 /** The verdicts on readings that were given, as many as an answer may hold, or why none could be judged. */
 export type JudgedTable =
-  | { readonly ok: true; readonly readings: readonly ToldReading[]; readonly leftOut: number }
+  | { readonly ok: true; readonly readings: readonly AssistantReading[]; readonly leftOut: number }
   | { readonly ok: false; readonly reason: string };
 
 const COLUMNS = [
@@ -64,7 +64,7 @@ export function judgeTyped(
   const behind = last ? contextAt(last.block, ctx) : ctx;
   const readings = new LogReader(doc.uri)
     .read(text, doc.library)
-    .blocks.flatMap(({ block }) => [...judgeBlock(block, behind).values()].map(told));
+    .blocks.flatMap(({ block }) => [...judgeBlock(block, behind).values()].map(assistantReading));
   if (readings.length === 0)
     return {
       ok: false,

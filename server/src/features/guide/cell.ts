@@ -1,7 +1,7 @@
 // The cell that a reading is typed into: the one that waits for it, else a new row of the table its pin was read in, else of
 // the last table of its kind, else of a table of its own.
 import type { NextReading } from "../../compute/diagnosis/next-reading";
-import { pinName, placeOf } from "../../judge/place";
+import { pinName, testPointOf } from "../../judge/test-point";
 import type { ColumnRole, Procedure } from "../../knowledge/types";
 import { tablesOf } from "../../log/document";
 import { KINDS } from "../../log/kinds";
@@ -12,7 +12,7 @@ import { openAtEnd } from "../shared/tables/open-end";
 import { writeLayout } from "../shared/tables/write";
 import { appendRow, lineEndAt } from "../typing";
 import type { LogView } from "../view";
-import { type Expected, expectedIn, expectedOf, expectedUnpowered } from "./expect";
+import { type ExpectedWords, expectedIn, expectedOf, expectedUnpowered } from "./expect";
 
 export interface GuideCell {
   /** What makes the cell; nothing where it is there. */
@@ -22,11 +22,11 @@ export interface GuideCell {
 }
 
 /** A pin, its cell, and what its row has to say besides. */
-export interface Found {
+export interface GuidedReading {
   readonly ref: string;
   readonly pin: string;
   readonly cell?: GuideCell;
-  readonly expected: Expected;
+  readonly expected: ExpectedWords;
 }
 
 interface Read {
@@ -39,7 +39,7 @@ interface Read {
 }
 
 /** Undefined for a step that is no reading of one pin, such as the states of a whole gate. */
-export function cellFor(view: LogView, next: NextReading): Found | undefined {
+export function cellFor(view: LogView, next: NextReading): GuidedReading | undefined {
   const all = readingsIn(view).filter(({ table }) => isFor(table, next.live));
   if (next.kind === "pull" || next.kind === "lift") return withPartOff(view, next, all);
   const { ref, pin } = next;
@@ -67,7 +67,7 @@ export function cellFor(view: LogView, next: NextReading): Found | undefined {
 }
 
 /** A cell that is there and empty. */
-const waiting = ({ ctx }: LogView, read: Read): Found => ({
+const waiting = ({ ctx }: LogView, read: Read): GuidedReading => ({
   ref: read.ref,
   pin: read.pin,
   cell: { edits: [], cursor: cursorIn(read) },
@@ -79,7 +79,7 @@ function withPartOff(
   view: LogView,
   { ref, net, kind }: NextReading,
   all: readonly Read[],
-): Found | undefined {
+): GuidedReading | undefined {
   const last = all.findLast((read) => read.net === net && !sameName(read.ref, ref));
   if (!last) return undefined;
   const own = view.ctx.board?.value.nets.get(net ?? "")?.pins.find((pin) => sameName(pin.ref, ref));
@@ -98,7 +98,7 @@ const sameName = (a: string, b: string): boolean => a.toUpperCase() === b.toUppe
 function readingsIn({ doc, ctx }: LogView): Read[] {
   return [...tablesOf(doc)].flatMap(({ start, table }) =>
     table.readings.flatMap((reading): Read[] => {
-      const place = placeOf(reading.subject, ctx);
+      const place = testPointOf(reading.subject, ctx);
       const pin = place && pinName(place);
       return place && pin !== undefined
         ? [{ start, table, reading, ref: place.ref, pin, net: place.net?.name }]
@@ -204,18 +204,18 @@ function emptySection({ doc }: LogView, { id }: Procedure): number | undefined {
 }
 
 /** The first reading of a pin that still waits to be taken, from the offset on and then from the top. */
-export function openCell(view: LogView, from: number): Found | undefined {
+export function firstOpenReading(view: LogView, from: number): GuidedReading | undefined {
   const open = readingsIn(view).filter(({ reading }) => reading.value.kind === "empty");
   const one = open.find((read) => cursorIn(read) >= from) ?? open[0];
   return one && waiting(view, one);
 }
 
 /**
- * A reading that was spoilt by how its table was taken is read anew: below the table, so that the later reading settles the
- * earlier, pin after pin. Undefined where none of them says which pin it was of, or all were read anew.
+ * A reading that was spoilt by how its table was taken is read again: below the table, so that the later reading settles the
+ * earlier, pin after pin. Undefined where none of them says which pin it was of, or all were read again.
  * @param places offsets of the spoilt readings, in the order of the log
  */
-export function cellForAgain(view: LogView, places: readonly number[]): Found | undefined {
+export function cellForAgain(view: LogView, places: readonly number[]): GuidedReading | undefined {
   const all = readingsIn(view);
   const end = Math.max(...places);
   const spoilt = all.filter((read) => places.includes(read.start + read.reading.cell.span.start));

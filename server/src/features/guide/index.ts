@@ -2,16 +2,16 @@
 // made where there is none.
 import { defined } from "../../base/defined";
 import type { NextReading } from "../../compute/diagnosis/next-reading";
-import { partPlace, pinPlace } from "../../judge/place";
+import { partTestPoint, pinTestPoint } from "../../judge/test-point";
 import type { Picture } from "../../pictures/svg";
 import { touchPicture } from "../../pictures/touch";
 import { cautionFor, diagnosisOf } from "../shared/diagnosis";
 import { chipInput } from "../shared/drawings";
 import { leaveRow } from "../typing";
 import type { LogView } from "../view";
-import { cellFor, cellForAgain, type GuideCell, openCell } from "./cell";
-import type { Expected } from "./expect";
-import { type Doubt, type TableCause, tableCause } from "./table-cause";
+import { cellFor, cellForAgain, firstOpenReading, type GuideCell } from "./cell";
+import type { ExpectedWords } from "./expect";
+import { type GuidedCause, type TableDoubt, tableCause } from "./table-cause";
 
 export type { GuideCell } from "./cell";
 
@@ -43,19 +43,19 @@ export interface GuideStep {
  */
 export function guideStep(
   view: LogView,
-  findings: Iterable<TableCause>,
+  findings: Iterable<GuidedCause>,
   from: number,
 ): GuideStep | undefined {
   const found = nextStep(view, findings, from);
   return found?.cell ? { ...found, cell: leaving(view, from, found.cell) } : found;
 }
 
-function nextStep(view: LogView, findings: Iterable<TableCause>, from: number): GuideStep | undefined {
+function nextStep(view: LogView, findings: Iterable<GuidedCause>, from: number): GuideStep | undefined {
   const doubt = tableCause(findings);
   if (doubt) return checkStep(view, doubt);
   const best = diagnosisOf(view)?.advice.best;
   if (best) return readStep(view, best);
-  const open = openCell(view, from);
+  const open = firstOpenReading(view, from);
   return open && step(view, { kind: "fill", ...open, action: actionOf(open.ref, open.pin) });
 }
 
@@ -76,8 +76,8 @@ function leaving(view: LogView, from: number, cell: GuideCell): GuideCell {
     : { edits: [...cell.edits, ...left], cursor: cell.cursor };
 }
 
-/** What stands in the wrong rows is mended where it stands; what was read in a wrong way is read anew. */
-function checkStep(view: LogView, { message, places, isMended }: Doubt): GuideStep {
+/** What stands in the wrong rows is repaired where it stands; what was read in a wrong way is read again. */
+function checkStep(view: LogView, { message, places, isMended }: TableDoubt): GuideStep {
   const again = isMended ? undefined : cellForAgain(view, places);
   const here = { edits: [], cursor: places[0] };
   return step(view, { kind: "check", ...again, cell: again ? again.cell : here, action: message });
@@ -107,7 +107,7 @@ interface Known {
   readonly action: string;
   readonly cautions?: readonly string[];
   readonly cell?: GuideCell | undefined;
-  readonly expected?: Expected | undefined;
+  readonly expected?: ExpectedWords | undefined;
 }
 
 /** With what is known of the pin, and its chip drawn with the pin marked. */
@@ -116,7 +116,7 @@ function step(view: LogView, { kind, ref, pin, action, cautions = [], cell, expe
   const place =
     ref === undefined || pin === undefined
       ? undefined
-      : pinPlace(partPlace(ref, board?.value, view.ctx.library), pin, board?.value);
+      : pinTestPoint(partTestPoint(ref, board?.value, view.ctx.library), pin, board?.value);
   const number = place?.pin?.number;
   const chip = number === undefined || ref === undefined ? undefined : chipInput(view, ref, []);
   const name = place?.pin?.name;

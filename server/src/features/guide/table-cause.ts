@@ -1,17 +1,17 @@
 // Findings that say how a whole table was read: while one stands, the next reading would be as wrong as those before it.
 
-export interface TableCause {
+export interface GuidedCause {
   readonly message: string;
   /** One that is not certain is only for information, and leads nobody. */
   readonly severity?: string;
   readonly data?: unknown;
 }
 
-export interface Doubt {
+export interface TableDoubt {
   readonly message: string;
   /** Offsets of the readings that were not taken as they should be, in the order of the log; one at least. */
   readonly places: readonly [number, ...number[]];
-  /** True where the readings are right and stand in the wrong places: an edit mends that, and nothing has to be read anew. */
+  /** True where the readings are right and stand in the wrong places: an edit mends that, and nothing has to be read again. */
   readonly isMended: boolean;
 }
 
@@ -19,7 +19,7 @@ export interface Doubt {
  * The first finding that takes readings away as spoilt, by how they were taken. What a check's `data` holds is the check's
  * own: one that has no such list is none of these.
  */
-export function tableCause(findings: Iterable<TableCause>): Doubt | undefined {
+export function tableCause(findings: Iterable<GuidedCause>): TableDoubt | undefined {
   for (const { message, severity, data } of findings) {
     if (severity === "information" || severity === "hint" || !isObject(data)) continue;
     const [first, ...others] = numbersIn(isObject(data.spoilt) ? data.spoilt.places : undefined);

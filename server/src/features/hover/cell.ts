@@ -1,7 +1,7 @@
 import { defined } from "../../base/defined";
 import { judgeBlock } from "../../judge";
-import { partPlace, pinPlace } from "../../judge/place";
 import { findRail } from "../../judge/rail-name";
+import { partTestPoint, pinTestPoint } from "../../judge/test-point";
 import { headerWord } from "../../log/headers";
 import type { CellText, Reading } from "../../log/model";
 import type { CellPosition, HeaderPosition } from "../../log/position";
@@ -123,7 +123,10 @@ function pinText(view: LogView, at: CellPosition, subject: Cells): Markdown | un
   const texts = refs.flatMap((ref) => {
     if (ref === "" || !subject.pin) return [];
     return (
-      pinMarkdown(pinPlace(partPlace(ref, board, view.ctx.library), subject.pin.text, board), view.ctx) ?? []
+      pinMarkdown(
+        pinTestPoint(partTestPoint(ref, board, view.ctx.library), subject.pin.text, board),
+        view.ctx,
+      ) ?? []
     );
   });
   return texts.length > 0 ? joined(texts, "\n\n---\n\n") : undefined;

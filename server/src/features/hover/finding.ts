@@ -8,7 +8,7 @@ import { touches } from "../../text/span";
 import { fewOf, netMembers } from "../shared/describe";
 
 /** The parts of a finding that its message leaves out; spans of the file. */
-export interface Found {
+export interface FindingAside {
   readonly code: string;
   readonly span: Span;
   readonly formula?: string | undefined;
@@ -22,7 +22,7 @@ export interface Found {
  * @param told the finding's code whose parts stand there already
  */
 export function besideFindings(
-  findings: Iterable<Found>,
+  findings: Iterable<FindingAside>,
   offset: number,
   told: string | undefined,
   ctx: LogContext,
@@ -38,7 +38,7 @@ export function besideFindings(
   return span && { span, markdown: joined([...lines], "\n\n") };
 }
 
-const linesOf = ({ formula, more, source, net }: Found, ctx: LogContext): Markdown[] => [
+const linesOf = ({ formula, more, source, net }: FindingAside, ctx: LogContext): Markdown[] => [
   ...(formula ? [code(formula)] : []),
   ...(more ? [md(more)] : []),
   ...(net ? [markdown`Net **${md(net.name)}**: ${fewOf(netMembers(net, ctx))}`] : []),

@@ -11,7 +11,7 @@ import { refAt } from "../shared/part-name";
 import type { Hover } from "../types";
 import type { LogView } from "../view";
 import { hoverCautions, hoverCell, hoverHeaderCell } from "./cell";
-import { besideFindings, type Found } from "./finding";
+import { besideFindings, type FindingAside } from "./finding";
 import { hoverFront } from "./front";
 import { provingMarkdown } from "./matrix";
 import { hoverPhotograph } from "./photograph";
@@ -22,7 +22,11 @@ import { provingListMarkdown } from "./proving";
  * What is known about what is at the cursor, and what the findings there rest on; undefined where there is nothing to say.
  * @param findings of the log
  */
-export function hoverLog(view: LogView, offset: number, findings: Iterable<Found> = []): Hover | undefined {
+export function hoverLog(
+  view: LogView,
+  offset: number,
+  findings: Iterable<FindingAside> = [],
+): Hover | undefined {
   const hover = hoverPhotograph(view, offset) ?? hoverPlace(view, offset);
   const beside = besideFindings(findings, offset, judgedAt(view, offset), view.ctx);
   if (!beside) return hover;

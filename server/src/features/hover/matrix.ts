@@ -1,5 +1,5 @@
 import { crossingsToClear } from "../../compute/matrix/crossings";
-import { type Cell, cellName, keyOf, type MatrixShape, shapeOf } from "../../compute/matrix/shape";
+import { type Crossing, cellName, crossingKey, type MatrixShape, shapeOf } from "../../compute/matrix/shape";
 import type { Board, Matrix } from "../../knowledge/types";
 import { kindOf } from "../../log/kinds";
 import type { Section } from "../../log/model";
@@ -23,7 +23,7 @@ export function crossingMarkdown(view: LogView, at: CellPosition): Markdown | un
   return joined([...describe(matrix, cell), ...saidOf(view, board, matrix, shape, cell, at)], "\n\n");
 }
 
-function describe(matrix: Matrix, { row, column }: Cell): readonly Markdown[] {
+function describe(matrix: Matrix, { row, column }: Crossing): readonly Markdown[] {
   const reserved = matrix.reserved.some(([r, c]) => r === row && c === column);
   return [
     markdown`**${md(matrix.cells[row - 1]?.[column - 1] || "(unnamed)")}** · ${line(markdown`row`, row, matrix.rows)}, ${line(markdown`column`, column, matrix.columns)}`,
@@ -43,15 +43,15 @@ function saidOf(
   board: Board,
   matrix: Matrix,
   shape: MatrixShape,
-  cell: Cell,
+  cell: Crossing,
   at: CellPosition,
 ): readonly Markdown[] {
   const own = matrixReviews(view.doc, board).find(
     ({ log, tables }) => log.matrix === matrix && tables.some(({ table }) => table === at.table),
   );
-  const key = keyOf(cell);
+  const key = crossingKey(cell);
   const on = (kind: "row" | "column", number: number): boolean => cell[kind] === number;
-  const here = (other: Cell): boolean => keyOf(other) === key;
+  const here = (other: Crossing): boolean => crossingKey(other) === key;
   const { dead, stuck, shorts, phantoms } = own?.review ?? {};
   const said = [
     ...(dead?.nothingAnswers === undefined ? (dead?.lines ?? []) : []).filter(({ cells }) => cells.has(key)),
@@ -67,12 +67,12 @@ function saidOf(
   return [...said, ...toClear(view, matrix, shape, cell)];
 }
 
-function toClear(view: LogView, matrix: Matrix, shape: MatrixShape, cell: Cell): readonly Markdown[] {
+function toClear(view: LogView, matrix: Matrix, shape: MatrixShape, cell: Crossing): readonly Markdown[] {
   const evidence = failedLines(view.doc, view.ctx, matrix);
   const numbers = (kind: "row" | "column") =>
     evidence.filter(({ line }) => line.kind === kind).map(({ line }) => line.number);
   const crossings = crossingsToClear(shape, { rows: numbers("row"), columns: numbers("column") });
-  if (!crossings.ok || !crossings.cells.some((other) => keyOf(other) === keyOf(cell))) return [];
+  if (!crossings.ok || !crossings.cells.some((other) => crossingKey(other) === crossingKey(cell))) return [];
   return [
     ...cautionLines([crossings.caution]),
     markdown`**To clear in the machine:** parts on this row and on this column have both failed (${joined([...new Set(evidence.filter(({ line }) => cell[line.kind] === line.number).map(({ says }) => md(says)))], "; ")}). Before you plug the board in, look here for a switch, wire or diode that touches a lamp or coil supply.`,

@@ -1,4 +1,4 @@
-import { partPlace, pinPlace } from "../../judge/place";
+import { partTestPoint, pinTestPoint } from "../../judge/test-point";
 import type { Net } from "../../knowledge/types";
 import { joined, type Markdown } from "../../text/markdown";
 import type { Span } from "../../text/span";
@@ -14,13 +14,13 @@ export function hoverProse(view: LogView, word: { text: string; span: Span }): H
   if (!board) return undefined;
   const match = /^([A-Za-z]{1,4}\d{1,4}[A-Za-z]?|\d{1,2}[A-Za-z]\d?)(?:[./-](\w+))?$/.exec(word.text);
   if (match?.[1] !== undefined) {
-    const place = partPlace(match[1], board, view.ctx.library);
+    const place = partTestPoint(match[1], board, view.ctx.library);
     if (match[2] === undefined || !place.device) {
       // In a sentence many a word looks like a designator: only what is known is told.
       const part = place.part && hoverPart(view, match[1], word.span);
       if (part) return part;
     } else {
-      const markdown = pinMarkdown(pinPlace(place, match[2], board), view.ctx);
+      const markdown = pinMarkdown(pinTestPoint(place, match[2], board), view.ctx);
       if (markdown !== undefined) return { span: word.span, markdown };
     }
   }

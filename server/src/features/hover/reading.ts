@@ -1,11 +1,11 @@
 import { conformanceProbability } from "../../compute/measurement/conformity";
 import type { Verdict } from "../../compute/verdict";
 import type { Judgement, Reference } from "../../judge";
-import { extentOf, nameOf, windowText } from "../../judge/compare";
+import { extentOf, referenceName, windowText } from "../../judge/compare";
 import type { LogContext } from "../../judge/context";
 import { expectedText } from "../../judge/expected-text";
 import { VERDICT_MARKS } from "../../pictures/marks";
-import { sayUncertainty } from "../../quantity/say";
+import { sayUncertainty } from "../../quantity/format-value";
 import { code, joined, type Markdown, markdown, md } from "../../text/markdown";
 import { inWords } from "../../text/saying";
 import { fewOf, netMembers } from "../shared/describe";
@@ -58,7 +58,7 @@ export function judgementMarkdown(judgement: Judgement, ctx: LogContext): Markdo
   const likely = conformance(judgement);
   const facts = [
     formula === undefined ? undefined : code(formula),
-    reference ? markdown`Limits: ${md(windowText(reference))}, ${md(nameOf(reference))}` : undefined,
+    reference ? markdown`Limits: ${md(windowText(reference))}, ${md(referenceName(reference))}` : undefined,
     source === undefined ? undefined : markdown`Source: ${md(source)}`,
     reference && uncertainty
       ? markdown`Uncertainty: ± ${md(sayUncertainty(uncertainty, reference.unit))}, k = 2 (${md(ctx.meter?.title ?? "last digit typed; no meter named")})`

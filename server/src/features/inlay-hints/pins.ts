@@ -1,13 +1,13 @@
 import type { LogContext } from "../../judge/context";
-import type { Place } from "../../judge/place";
+import type { TestPoint } from "../../judge/test-point";
 import type { LogTable } from "../../log/model";
 import type { Cell } from "../../syntax/tables";
 import { joined, type Markdown, markdown, md } from "../../text/markdown";
 import { fewOf, joinedTo, netMembers, pinLine } from "../shared/describe";
-import { placeAt } from "../shared/occurrences/keys";
+import { testPointAtPin } from "../shared/occurrences/keys";
 import { refsOver } from "../shared/occurrences/tables";
 import type { Hint } from "./hint";
-import { columnHints, endOf } from "./width";
+import { cellEnd, columnHints } from "./width";
 
 /** A name of a net longer than this is cut; the whole of it is in the tooltip. In characters. */
 const LONGEST = 24;
@@ -27,11 +27,11 @@ function pinColumn({ shape, procedure, columns }: LogTable): number {
 }
 
 /** In a wide table a row is that pin of every chip. */
-function placesOf(table: LogTable, row: number, ctx: LogContext): Place[] {
+function placesOf(table: LogTable, row: number, ctx: LogContext): TestPoint[] {
   const { ref, pin } = table.rows[row]?.cells ?? {};
   if (!pin || pin.text === "") return [];
   const refs = table.shape === "wide" ? refsOver(table, ctx.library) : ref ? [ref.text] : [];
-  return refs.map((each) => placeAt(each, pin.text, ctx));
+  return refs.map((each) => testPointAtPin(each, pin.text, ctx));
 }
 
 /** The pin's cell, and those of the row that hold words and no readings. */
@@ -44,7 +44,7 @@ const saidIn = ({ columns, source, shape }: LogTable, row: number, pin: Cell): r
       });
 
 /** "2A · ROW_1"; a name that stands in the row already is not said again. Empty where there is nothing to say. */
-function labelOf(places: readonly Place[], typed: readonly string[]): string {
+function labelOf(places: readonly TestPoint[], typed: readonly string[]): string {
   const name = same(places.map(({ pin }) => pin?.name));
   const net = same(places.map((place) => joinedTo(place)[0] ?? place.net?.name));
   const said = new Set(
@@ -64,7 +64,7 @@ export function pinTooltip(table: LogTable, at: number, ctx: LogContext): Markdo
   const column = pinColumn(table);
   const row = table.source.rows.findIndex(({ cells }) => {
     const cell = cells[column];
-    return cell !== undefined && endOf(cell) === at;
+    return cell !== undefined && cellEnd(cell) === at;
   });
   const lines = placesOf(table, row, ctx).flatMap((place) => {
     const line = pinLine(place);

@@ -5,7 +5,7 @@ import { VERDICT_MARKS } from "../../pictures/marks";
 import { type Markdown, markdown, md } from "../../text/markdown";
 import { inWords } from "../../text/saying";
 import type { Hint } from "./hint";
-import { columnHints, endOf } from "./width";
+import { cellEnd, columnHints } from "./width";
 
 type Judged = ReadonlyMap<Reading, Judgement>;
 
@@ -39,7 +39,7 @@ export function verdictHints(table: LogTable, judged: Judged, all: boolean): Hin
 }
 
 export function verdictTooltip(table: LogTable, at: number, judged: Judged): Markdown | undefined {
-  const reading = table.readings.find(({ cell }) => endOf(cell) === at);
+  const reading = table.readings.find(({ cell }) => cellEnd(cell) === at);
   const judgement = reading && judged.get(reading);
   if (!judgement) return undefined;
   const { glyph, words } = VERDICT_MARKS[judgement.verdict];

@@ -4,7 +4,7 @@ import type { Cell } from "../../syntax/tables";
 /** A blank that no editor trims or breaks a line at. */
 const BLANK = "\u00a0";
 
-export interface Placed {
+export interface LocatedHint {
   /** Offset in the block. */
   readonly at: number;
   readonly label: string;
@@ -19,18 +19,18 @@ export function columnHints(
   table: LogTable,
   column: number,
   labels: (cell: Cell, row: number) => string,
-): Placed[] {
+): LocatedHint[] {
   const { header, delimiter, rows } = table.source;
   const said = rows.flatMap(({ cells }, row) => {
     const cell = cells[column];
-    return cell ? [{ at: endOf(cell), label: labels(cell, row) }] : [];
+    return cell ? [{ at: cellEnd(cell), label: labels(cell, row) }] : [];
   });
   const width = Math.max(0, ...said.map(({ label }) => label.length));
   if (width === 0) return [];
   const head = header.cells[column];
   const rule = delimiter.cells[column];
   return [
-    ...(head ? [{ at: endOf(head), label: "" }] : []),
+    ...(head ? [{ at: cellEnd(head), label: "" }] : []),
     ...(rule ? [{ at: rule.span.end, label: "-".repeat(width) }] : []),
     ...said,
   ].map(({ at, label }) => ({ at, label: label.padEnd(width, BLANK) }));
@@ -40,4 +40,4 @@ export function columnHints(
  * At the cell's right edge, a blank left before the pipe: hints of a column begin one below the other, and none comes
  * between the cell's text and what is typed behind it.
  */
-export const endOf = ({ span, outer }: Cell): number => Math.max(span.end, outer.end - 1);
+export const cellEnd = ({ span, outer }: Cell): number => Math.max(span.end, outer.end - 1);

@@ -8,7 +8,7 @@ import { emptyLineAt, isLastOfSection, sectionEnd, type TablePlace } from "./pla
 
 export { deviceOffers, type OfferKind, type TableOffer, tableOffers } from "./offers";
 
-export interface PlacedTable {
+export interface NewTable {
   readonly span: Span;
   readonly newText: string;
   readonly snippet: string;
@@ -17,16 +17,14 @@ export interface PlacedTable {
 }
 
 /** A table to be put in, or why there is none, as a sentence. */
-export type Insertion =
-  | ({ readonly ok: true } & PlacedTable)
-  | { readonly ok: false; readonly reason: string };
+export type Insertion = ({ readonly ok: true } & NewTable) | { readonly ok: false; readonly reason: string };
 
 /**
  * The table with this id at the offset: on the empty line there, else at the end of the section, under a heading of its
  * own where the section's does not fit. With a heading it never goes before other text of the section, which would
  * then stand under that heading.
  */
-export function insertTable(view: LogView, id: string, offset: number): Insertion {
+export function insertionOf(view: LogView, id: string, offset: number): Insertion {
   const offer = [tableOffers, deviceOffers].flatMap((offers) => offers(view)).find((each) => each.id === id);
   if (!offer) return { ok: false, reason: `There is no table "${id}" any more: ask for the list again.` };
   const line = emptyLineAt(view, offset);
@@ -39,7 +37,7 @@ export function insertTable(view: LogView, id: string, offset: number): Insertio
 }
 
 /** Undefined where there is nothing to be laid out. */
-export function tableAtPlace(offer: TableOffer, place: TablePlace): PlacedTable | undefined {
+export function tableAtPlace(offer: TableOffer, place: TablePlace): NewTable | undefined {
   const { section, eol, before, after, span } = place;
   const fits = offer.fits(section);
   const layout = offer.layout(fits ? section.procedure : undefined);

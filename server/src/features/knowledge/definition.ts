@@ -1,30 +1,30 @@
 import type { Known } from "../../judge/context";
-import { partPlace, pinPlace } from "../../judge/place";
+import { partTestPoint, pinTestPoint } from "../../judge/test-point";
 import { boardIndex } from "../../knowledge/board-index";
 import { pinRef } from "../../knowledge/shape-board";
 import { nodeAt, type YamlPath } from "../../syntax/yaml";
 import type { KnowledgeFile } from "../shared/knowledge-file";
 import type { Definition, Target } from "../types";
 import { derivedOf } from "./derived";
-import { type Place, placeAt, textOf, typedAt } from "./place";
+import { scalarTextAt, typedAt, type YamlCursor, yamlCursorAt } from "./place";
 
 /** Where what is named at the cursor is written down: in this file, or in the workspace's own device and procedure files. */
 export function defineKnowledge(file: KnowledgeFile, offset: number): Definition | undefined {
-  const place = placeAt(file, offset);
+  const place = yamlCursorAt(file, offset);
   if (!place || place.where === "blank" || place.span.start === place.span.end) return undefined;
   const target = place.where === "key" ? ofKey(file, place) : ofValue(file, place);
   return target && { origin: place.span, targets: [target] };
 }
 
 /** A switch bank is a part under its designator. */
-function ofKey(file: KnowledgeFile, { path }: Place): Target | undefined {
+function ofKey(file: KnowledgeFile, { path }: YamlCursor): Target | undefined {
   return path.length === 2 && path[0] === "switch-banks" ? inFile(file, ["parts", path[1]!]) : undefined;
 }
 
-function ofValue(file: KnowledgeFile, place: Place): Target | undefined {
+function ofValue(file: KnowledgeFile, place: YamlCursor): Target | undefined {
   const typed = typedAt(file, place);
   if (/^(?:expected|resets|clocks)\/\*\/pin$/.test(place.pattern)) {
-    const ref = textOf(file, [...place.path.slice(0, -1), "ref"]);
+    const ref = scalarTextAt(file, [...place.path.slice(0, -1), "ref"]);
     return ref === undefined ? undefined : pinOnNet(file, ref, typed);
   }
   if (`${file.kind}:${place.pattern}` === "shop:stock/*/part") return ofDevice(file, typed);
@@ -66,7 +66,7 @@ function idOf({ uri, loaded }: Known<unknown>): Target | undefined {
 function pinOnNet(file: KnowledgeFile, ref: string, pin: string): Target | undefined {
   const { board, ctx } = derivedOf(file);
   if (!board) return undefined;
-  const place = pinPlace(partPlace(ref, board, ctx.library), pin, board);
+  const place = pinTestPoint(partTestPoint(ref, board, ctx.library), pin, board);
   const number = place.pin?.number ?? pin;
   const net = place.net ?? boardIndex(board).net(ref, pin);
   if (!net) return undefined;

@@ -12,14 +12,14 @@ import { contains, slice, span } from "../../text/span";
 import type { KnowledgeFile } from "../shared/knowledge-file";
 
 /** Where the cursor is in the file and what the format wants there. Spans never reach past one line. */
-export interface Place extends YamlPlace {
+export interface YamlCursor extends YamlPlace {
   /** `path` with the writer's own names and list positions as "*": ["parts", "*", "device"]. */
   readonly pattern: string;
   readonly schema: SchemaPlace | undefined;
 }
 
 /** Undefined inside a comment, inside text of several lines and behind closed brackets, where nothing can be added. */
-export function placeAt(file: KnowledgeFile, offset: number): Place | undefined {
+export function yamlCursorAt(file: KnowledgeFile, offset: number): YamlCursor | undefined {
   if (inComment(file, offset)) return undefined;
   const place = afterValue(file, pathAt(file.tree, offset), offset);
   if (!place) return undefined;
@@ -63,13 +63,13 @@ export const nodeOf = ({ tree }: KnowledgeFile, path: YamlPath): YamlNode | unde
   nodeAt(tree, path)?.node;
 
 /** The mapping at a path of keys; undefined where there is something else or nothing. */
-export function mapOf(file: KnowledgeFile, path: YamlPath): YamlMap | undefined {
+export function mapAt(file: KnowledgeFile, path: YamlPath): YamlMap | undefined {
   const node = nodeOf(file, path);
   return node?.kind === "map" ? node : undefined;
 }
 
 /** Text of the scalar at a path; undefined where nothing was typed there. */
-export function textOf(file: KnowledgeFile, path: YamlPath): string | undefined {
+export function scalarTextAt(file: KnowledgeFile, path: YamlPath): string | undefined {
   const node = nodeOf(file, path);
   return node?.kind === "scalar" && node.source !== "" ? node.source : undefined;
 }

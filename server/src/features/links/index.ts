@@ -3,7 +3,7 @@
 import { memo } from "../../base/memo";
 import { pathsOf } from "../../log/paths";
 import type { JobLog } from "../../log/peek";
-import { type Stretch, stretchesOf } from "../../log/stretches";
+import { type TextRegion, textRegionsOf } from "../../log/text-regions";
 import { nodeAt } from "../../syntax/yaml";
 import { type Span, slice, span } from "../../text/span";
 import type { KnowledgeFile } from "../shared/knowledge-file";
@@ -36,7 +36,7 @@ export function linksOfLog({ doc, front }: LogView, logs: ReadonlyMap<string, Jo
     }));
   if (logs.size > 0) {
     const jobs = jobsOf(logs, doc.uri);
-    for (const stretch of stretchesOf(doc)) links.push(...jobsIn(doc.text, stretch, jobs, front.job));
+    for (const stretch of textRegionsOf(doc)) links.push(...jobsIn(doc.text, stretch, jobs, front.job));
   }
   return links.sort((a, b) => a.span.start - b.span.start);
 }
@@ -60,7 +60,7 @@ function jobsOf(logs: ReadonlyMap<string, JobLog>, own: string): ReadonlyMap<str
 
 function jobsIn(
   text: string,
-  { span: at, place }: Stretch,
+  { span: at, place }: TextRegion,
   jobs: ReadonlyMap<string, JobLog>,
   own: string | undefined,
 ): Link[] {

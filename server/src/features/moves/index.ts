@@ -8,13 +8,13 @@ import { pathsInYaml } from "../shared/paths/in-yaml";
 import { relativePath, resolvePath } from "../shared/paths/relative";
 
 /** A file or a folder with all that is in it, by uris in the core's spelling without a slash at their end. */
-export interface Move {
+export interface FileMove {
   readonly from: string;
   readonly to: string;
 }
 
 /** Where a file will be. */
-export function movedTo(uri: string, moves: readonly Move[]): string {
+export function movedTo(uri: string, moves: readonly FileMove[]): string {
   for (const { from, to } of moves) {
     if (uri === from) return to;
     if (uri.startsWith(`${from}/`)) return to + uri.slice(from.length);
@@ -23,14 +23,14 @@ export function movedTo(uri: string, moves: readonly Move[]): string {
 }
 
 /** True where a text may lead to something that moves, or moves itself: only then it has to be read closely. */
-export function mayBeTouched(uri: string, text: string, moves: readonly Move[]): boolean {
+export function mayBeTouched(uri: string, text: string, moves: readonly FileMove[]): boolean {
   if (movedTo(uri, moves) !== uri) return true;
   const name = (from: string): string => from.slice(from.lastIndexOf("/") + 1);
   return moves.some(({ from }) => text.includes(name(from)) || text.includes(plain(name(from))));
 }
 
 /** @param markdown false where somebody else sees to Markdown's own links and images */
-export function moveEditsOfLog(doc: LogDocument, moves: readonly Move[], markdown: boolean): TextEdit[] {
+export function moveEditsOfLog(doc: LogDocument, moves: readonly FileMove[], markdown: boolean): TextEdit[] {
   return pathsOf(doc).flatMap((path) => {
     if (path.kind === "link" && !markdown) return [];
     const next = newPath(doc.uri, path.path, moves);
@@ -41,7 +41,7 @@ export function moveEditsOfLog(doc: LogDocument, moves: readonly Move[], markdow
 /** A word that only looks like a path must not change when the file that has it moves: the caller knows what is there. */
 export function moveEditsOfKnowledge(
   { uri, tree }: KnowledgeFile,
-  moves: readonly Move[],
+  moves: readonly FileMove[],
   exists: (uri: string) => boolean,
 ): TextEdit[] {
   return pathsInYaml(tree).flatMap(({ span, path }) => {
@@ -53,7 +53,7 @@ export function moveEditsOfKnowledge(
 }
 
 /** Undefined where the path stays as it is. */
-function newPath(uri: string, path: string, moves: readonly Move[]): string | undefined {
+function newPath(uri: string, path: string, moves: readonly FileMove[]): string | undefined {
   const target = resolvePath(uri, path);
   if (target === undefined) return undefined;
   const [self, there] = [movedTo(uri, moves), movedTo(target, moves)];

@@ -7,7 +7,7 @@ import type { KnowledgeFile } from "../shared/knowledge-file";
 import { pathsInYaml } from "../shared/paths/in-yaml";
 import { resolvePath } from "../shared/paths/relative";
 import type { LogView } from "../view";
-import { type Move, mayBeTouched, moveEditsOfKnowledge, moveEditsOfLog } from ".";
+import { type FileMove, mayBeTouched, moveEditsOfKnowledge, moveEditsOfLog } from ".";
 
 /** What has to change in one file that names what moves; the spans are of `text`. */
 export interface FileEdits {
@@ -17,7 +17,7 @@ export interface FileEdits {
 }
 
 /** What is asked of the workspace. */
-export interface Moved {
+export interface MoveSearch {
   readonly library: Library;
   knowledgeFiles(): readonly KnowledgeFile[];
   openLogs(): readonly LogView[];
@@ -30,9 +30,9 @@ export interface Moved {
  * The edits that keep every path right, made before the files move, file by file. Only files that name what moves are read closely.
  */
 export async function* searchMoves(
-  moves: readonly Move[],
+  moves: readonly FileMove[],
   markdown: boolean,
-  moved: Moved,
+  moved: MoveSearch,
 ): AsyncSteps<FileEdits> {
   for (const file of moved.knowledgeFiles()) {
     const { uri, text, tree } = file;

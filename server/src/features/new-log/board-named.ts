@@ -2,7 +2,7 @@
 import { defined } from "../../base/defined";
 import type { Knowledge, Known } from "../../judge/context";
 import { emptyBoard, fileless, layOver } from "../../judge/stated/lay-over";
-import type { Said } from "../../judge/stated/types";
+import type { AttributedStatement } from "../../judge/stated/types";
 import { idOf } from "../../knowledge/board-file";
 import type { Library } from "../../knowledge/library";
 import type { Board } from "../../knowledge/types";
@@ -29,7 +29,7 @@ export interface BoardsAround {
 }
 
 /** The board that typed words mean, by id or title, else a new one of that name. Undefined for blank words. */
-export function boardNamed(typed: string, around: BoardsAround): NamedBoard | undefined {
+export function boardFromWords(typed: string, around: BoardsAround): NamedBoard | undefined {
   const words = typed.trim().replace(/\s+/g, " ");
   if (words === "") return undefined;
   const all = boardsAround(around);
@@ -73,7 +73,7 @@ function boardOfLogs(
   library: Library,
 ): Board | undefined {
   const own = logs.filter(({ board }) => board === id);
-  const said = own.flatMap(({ uri, job, stated }): Said[] =>
+  const said = own.flatMap(({ uri, job, stated }): AttributedStatement[] =>
     stated.map((statement) => ({ statement, by: { by: "job", uri, job: job ?? "" } })),
   );
   if (said.length === 0) return undefined;

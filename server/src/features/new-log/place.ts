@@ -24,7 +24,7 @@ export interface PlaceQuestion {
 }
 
 /** A folder and a file name that is free in it, both after the pattern of the logs that are there. */
-export function placeOf(question: PlaceQuestion): LogPlace {
+export function logPathFor(question: PlaceQuestion): LogPlace {
   // One that was never saved lies nowhere.
   const logs = [...question.logs].filter(({ uri }) => !uri.startsWith("untitled:"));
   const found = folderFor(question, logs);

@@ -1,4 +1,4 @@
-import { partPlace, pinName, pinPlace } from "../../judge/place";
+import { partTestPoint, pinName, pinTestPoint } from "../../judge/test-point";
 import { headingWords } from "../../knowledge/heading-match";
 import type { ColumnRole } from "../../knowledge/types";
 import type { LogTable, Section } from "../../log/model";
@@ -11,7 +11,7 @@ import type { Refactor } from "../types";
 import type { LogView } from "../view";
 import { type TableAt, tableAt, typed } from "./table-at";
 
-/** What a row is of stays; what was found there is to be found anew. */
+/** What a row is of stays; what was found there is to be found again. */
 const KEPT: ReadonlySet<ColumnRole> = new Set([
   "ref",
   "pin",
@@ -120,7 +120,7 @@ function emptied(view: LogView, at: TableAt): string[] {
 function hasPin({ ctx }: LogView, table: LogTable, row: number, header: string): boolean {
   const pin = table.rows[row]?.cells.pin;
   if (!pin) return false;
-  const part = partPlace(/^\w+/.exec(header)?.[0] ?? header, ctx.board?.value, ctx.library);
-  const number = pinName(pinPlace(part, pin.text, ctx.board?.value));
+  const part = partTestPoint(/^\w+/.exec(header)?.[0] ?? header, ctx.board?.value, ctx.library);
+  const number = pinName(pinTestPoint(part, pin.text, ctx.board?.value));
   return part.device !== undefined && number !== undefined && part.device.pins.has(number);
 }

@@ -1,5 +1,5 @@
 import type { Span } from "../../text/span";
-import { addSymptom } from "../board-file/add-symptom";
+import { addSymptomRefactor } from "../board-file/add-symptom";
 import { partsListActions } from "../parts-list";
 import { referenceActions } from "../reference-job";
 import type { Refactor } from "../types";
@@ -22,9 +22,9 @@ const PROVIDERS: readonly Provider[] = [
   sortRows,
   partsListActions,
   referenceActions,
-  addSymptom,
+  addSymptomRefactor,
 ];
 
-/** What can be done at a selection besides mending findings. */
+/** What can be done at a selection besides repairing findings. */
 export const refactorsAt = (view: LogView, selected: Span): readonly Refactor[] =>
   PROVIDERS.flatMap((provide) => provide(view, selected));

@@ -1,4 +1,4 @@
-import { type Place, partPlace, pinName, pinPlace } from "../../judge/place";
+import { partTestPoint, pinName, pinTestPoint, type TestPoint } from "../../judge/test-point";
 import { encodeCell } from "../../syntax/tables";
 import { displayWidth } from "../../text/display-width";
 import type { TextEdit } from "../../text/edits";
@@ -34,7 +34,7 @@ function inLong(view: LogView, at: TableAt): readonly Refactor[] {
   const only = new Set(refs.filter((ref) => ref !== undefined));
   const ref = row === undefined ? (only.size === 1 ? [...only][0] : undefined) : refs[row];
   if (ref === undefined) return [];
-  const part = partPlace(ref, view.ctx.board?.value, view.ctx.library);
+  const part = partTestPoint(ref, view.ctx.board?.value, view.ctx.library);
   const present = table.rows.flatMap(({ index, cells }): PinRow[] => {
     const pin = cells.ref?.text === ref && cells.pin ? numberOf(part, cells.pin.text, view) : undefined;
     return pin === undefined ? [] : [{ index, pin }];
@@ -47,7 +47,7 @@ function inLong(view: LogView, at: TableAt): readonly Refactor[] {
       if (role === "ref") return ref;
       if (role === "pin") return pin;
       return role === "note" && described
-        ? encodeCell(pinLine(pinPlace(part, pin, view.ctx.board?.value)))
+        ? encodeCell(pinLine(pinTestPoint(part, pin, view.ctx.board?.value)))
         : "";
     });
   return [
@@ -66,7 +66,7 @@ function inWide(view: LogView, at: TableAt): readonly Refactor[] {
   if (wide?.rows !== "pin" || wide.columns !== "ref") return [];
   const parts = table.columns.map(({ header, spec }, i) => {
     const ref = i === 0 || spec ? undefined : /^[A-Za-z]{1,4}\d{1,4}[A-Za-z]?/.exec(header.text)?.[0];
-    return ref === undefined ? undefined : partPlace(ref, view.ctx.board?.value, view.ctx.library);
+    return ref === undefined ? undefined : partTestPoint(ref, view.ctx.board?.value, view.ctx.library);
   });
   const known = parts.filter((part) => part?.device !== undefined);
   const [widest] = known.toSorted((a, b) => (b?.device?.pins.size ?? 0) - (a?.device?.pins.size ?? 0));
@@ -84,11 +84,11 @@ function inWide(view: LogView, at: TableAt): readonly Refactor[] {
   return [{ title: titleFor(missing), kind: "rewrite", edits: insertions(view, at, present, missing, make) }];
 }
 
-const numberOf = (part: Place, text: string, view: LogView): string | undefined =>
-  pinName(pinPlace(part, text, view.ctx.board?.value));
+const numberOf = (part: TestPoint, text: string, view: LogView): string | undefined =>
+  pinName(pinTestPoint(part, text, view.ctx.board?.value));
 
 /** Nothing for a part whose pins nobody knows, or for a table that names none of them. */
-function missingOf({ device }: Place, present: readonly PinRow[]): readonly string[] {
+function missingOf({ device }: TestPoint, present: readonly PinRow[]): readonly string[] {
   if (!device || device.pins.size < 3 || present.length === 0) return [];
   const there = new Set(present.map(({ pin }) => pin));
   return pinsInOrder(device)
@@ -107,12 +107,12 @@ function titleFor(missing: readonly string[], ref?: string): string {
 }
 
 /** True where the notes of the table are the pins' names, as they are where Mendlog laid it out. */
-function notesDescribe(view: LogView, at: TableAt, part: Place, ref: string): boolean {
+function notesDescribe(view: LogView, at: TableAt, part: TestPoint, ref: string): boolean {
   const note = at.table.columns.findIndex(({ spec }) => spec?.role === "note");
   if (note < 0) return false;
   return at.table.rows.some(({ index, cells }) => {
     if (cells.ref?.text !== ref || !cells.pin) return false;
-    const line = pinLine(pinPlace(part, cells.pin.text, view.ctx.board?.value));
+    const line = pinLine(pinTestPoint(part, cells.pin.text, view.ctx.board?.value));
     return line !== "" && typed(at, at.table.source.rows[index]?.cells[note]) === encodeCell(line);
   });
 }

@@ -102,7 +102,7 @@ export function reread(
   return source && readTable({ table: source, section, procedure }, library);
 }
 
-/** The whole table put anew, its header's indentation kept. */
+/** The whole table put again, its header's indentation kept. */
 export function replaceTable({ lines, indent, eol }: TableAt, made: readonly string[]) {
   const span = { start: lines[0]?.start ?? 0, end: lines.at(-1)?.end ?? 0 };
   return { span, newText: made.map((line) => indent + line).join(eol) };

@@ -8,7 +8,7 @@ import { type LogDocument, LogReader } from "../../log/document";
 import { peekLog } from "../../log/peek";
 import { isLog } from "../../log/sniff";
 import { railNamed } from "../../log/stated/rail-name";
-import { type Stretch, stretchesOf } from "../../log/stretches";
+import { type TextRegion, textRegionsOf } from "../../log/text-regions";
 import type { KnowledgeFile } from "../shared/knowledge-file";
 import {
   keyOf,
@@ -34,7 +34,7 @@ export interface FileMentions {
 }
 
 /** What is asked of the workspace. */
-export interface Searched {
+export interface MentionSearch {
   readonly knowledge: Knowledge;
   knowledgeFiles(): readonly KnowledgeFile[];
   openLogs(): readonly LogView[];
@@ -44,11 +44,11 @@ export interface Searched {
   /** A log had to be parsed: it need not be again. */
   remember(doc: LogDocument): void;
   /** Where words stand in this text, if that is remembered. */
-  stretches(uri: string, text: string, library: Library): readonly Stretch[] | undefined;
+  stretches(uri: string, text: string, library: Library): readonly TextRegion[] | undefined;
 }
 
 /** Knowledge files first, then the logs being edited, then those on disk. */
-export async function* searchMentions(subject: Subject, searched: Searched): AsyncSteps<FileMentions> {
+export async function* searchMentions(subject: Subject, searched: MentionSearch): AsyncSteps<FileMentions> {
   const { knowledge } = searched;
   const things = sameAs(subject, knowledge);
   for (const file of searched.knowledgeFiles()) {
@@ -58,7 +58,7 @@ export async function* searchMentions(subject: Subject, searched: Searched): Asy
   const names = namesFor(subject, things, knowledge);
   for (const { doc, front } of searched.openLogs()) {
     if (!mayName(subject, doc.uri, boardIds(front))) continue;
-    const mentions = inStretches(doc.text, stretchesOf(doc), names, things);
+    const mentions = inStretches(doc.text, textRegionsOf(doc), names, things);
     yield mentions.length > 0 ? { uri: doc.uri, text: doc.text, mentions } : undefined;
   }
   for (const uri of await searched.closedLogs(subject.board)) {
@@ -73,7 +73,7 @@ export async function* searchMentions(subject: Subject, searched: Searched): Asy
       const reader = new LogReader(uri);
       for (const _ of reader.prepare(text)) yield undefined;
       const doc = reader.read(text, knowledge.library);
-      stretches = stretchesOf(doc);
+      stretches = textRegionsOf(doc);
       searched.remember(doc);
     }
     const mentions = inStretches(text, stretches, names, things);
@@ -116,7 +116,7 @@ function inKnowledge(
   return mentions.length > 0 ? { uri, text, mentions, file } : undefined;
 }
 
-/** The board's own names are looked for with it, lest a longer name be taken for the shorter one it begins with. */
+/** The board's own names are looked for with it, so that no longer name is taken for the shorter one it begins with. */
 function namesFor({ board }: Subject, things: readonly Thing[], { boards }: Knowledge): readonly Names[] {
   const known = board === undefined ? undefined : boards.get(board);
   const names = known ? [namesOfBoard(known.value)] : [];
@@ -135,7 +135,7 @@ const withRails = (names: Names): Names => ({
 
 const inStretches = (
   text: string,
-  stretches: readonly Stretch[],
+  stretches: readonly TextRegion[],
   names: readonly Names[],
   things: readonly Thing[],
 ): Mention[] => {

@@ -40,7 +40,10 @@ const REFUSED: Readonly<Partial<Record<ThingKind, string>>> = {
 };
 
 /** Why something cannot be renamed, as a sentence; undefined where it can be. */
-export function refusal(subject: Subject | undefined, files: readonly KnowledgeFile[]): string | undefined {
+export function renameRefusal(
+  subject: Subject | undefined,
+  files: readonly KnowledgeFile[],
+): string | undefined {
   if (!subject) {
     return "There is nothing here that can be renamed: put the cursor on a designator, a net, a symptom or a board id.";
   }

@@ -1,7 +1,7 @@
 // What a selection grows to, step by step: from the word to the cell, the row, the table, the section, the log.
 import type { Nodes } from "mdast";
 import { blockAt } from "../../log/document";
-import type { PlacedBlock } from "../../log/model";
+import type { LocatedBlock } from "../../log/model";
 import { wordAt } from "../../log/position";
 import { nodeSpan } from "../../syntax/node-span";
 import type { Row, Table } from "../../syntax/tables";
@@ -37,7 +37,7 @@ function word(text: string, offset: number): Span | undefined {
   return found && shift(found.span, start);
 }
 
-function blockSpans({ start, block }: PlacedBlock, at: number): Span[] {
+function blockSpans({ start, block }: LocatedBlock, at: number): Span[] {
   const table = block.source.tables.find(({ span: own }) => touches(own, at));
   const spans = table ? tableSpans(table, at) : treeSpans(block.source.text, block.source.tree, at);
   return spans.map((each) => shift(each, start));

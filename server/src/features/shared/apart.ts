@@ -2,26 +2,26 @@
 
 import { memberNames, someOf } from "../../compute/nets/net-text";
 import { isolationOf } from "../../judge/nets/isolation";
-import { type Place, pinName, placeOf } from "../../judge/place";
+import { pinName, type TestPoint, testPointOf } from "../../judge/test-point";
 import type { Net } from "../../knowledge/types";
-import { apartIn } from "../../log/apart";
+import { disconnectionsIn } from "../../log/disconnections";
 import type { Section } from "../../log/model";
 import type { CellPosition } from "../../log/position";
 import { joined, type Markdown, markdown, md } from "../../text/markdown";
 import type { LogView } from "../view";
 
 /** The net of the pin a row's reading was taken at; undefined where the row names no pin on a net. */
-export function netOfRow(view: LogView, at: CellPosition): { place: Place; net: Net } | undefined {
+export function netOfRow(view: LogView, at: CellPosition): { place: TestPoint; net: Net } | undefined {
   if (!at.table.readings.some(({ row }) => row === at.row)) return undefined;
-  const place = placeOf(at.table.rows[at.row]?.cells ?? {}, view.ctx);
+  const place = testPointOf(at.table.rows[at.row]?.cells ?? {}, view.ctx);
   return place?.net && place.pin ? { place, net: place.net } : undefined;
 }
 
 /** What a note says of the net, as it is taken; undefined for a note that speaks of nothing being off. */
 export function noteMarkdown(view: LogView, at: CellPosition): Markdown | undefined {
-  if (at.role !== "note" || apartIn(at.cell.text).length === 0) return undefined;
+  if (at.role !== "note" || disconnectionsIn(at.cell.text).length === 0) return undefined;
   const reading = at.table.readings.find(({ row }) => row === at.row);
-  const place = placeOf(at.table.rows[at.row]?.cells ?? {}, view.ctx);
+  const place = testPointOf(at.table.rows[at.row]?.cells ?? {}, view.ctx);
   if (!reading || !place || place.pinTyped === undefined) return undefined;
   const pin = markdown`${md(place.ref)} pin ${md(pinName(place) ?? place.pinTyped)}`;
   const isolation = isolationOf(reading, place, view.ctx.board?.value);

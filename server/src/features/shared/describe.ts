@@ -1,7 +1,7 @@
 // Short descriptions of parts and pins, shared by completion, hover and symbols.
 
 import type { LogContext } from "../../judge/context";
-import { type Place, partPlace, pinPlace } from "../../judge/place";
+import { partTestPoint, pinTestPoint, type TestPoint } from "../../judge/test-point";
 import type { Board, Device, DevicePin, Net, Part, PinRef } from "../../knowledge/types";
 import { joined, type Markdown, markdown, md } from "../../text/markdown";
 import { inWords, type Saying } from "../../text/saying";
@@ -27,7 +27,7 @@ export function partLine(part: Part, board: Board, ctx: LogContext): string {
 }
 
 /** "1A input · net ROW_1", or "1A input · joined to U9-2" where nobody has named the net. */
-export function pinLine(place: Place): string {
+export function pinLine(place: TestPoint): string {
   const { pin, net } = place;
   const joined = joinedTo(place);
   const on = joined.length > 0 ? `joined to ${joined.slice(0, 3).join(", ")}` : net && `net ${net.name}`;
@@ -35,7 +35,7 @@ export function pinLine(place: Place): string {
 }
 
 /** "U9-2": what a pin was found joined to, where its net has no name but that of a pin. */
-export function joinedTo({ ref, pin, pinTyped, net }: Place): string[] {
+export function joinedTo({ ref, pin, pinTyped, net }: TestPoint): string[] {
   if (!net || !isNameless(net)) return [];
   const own = `${ref}-${pin?.number ?? pinTyped}`.toUpperCase();
   return net.pins.map((at) => `${at.ref}-${at.pin}`).filter((name) => name.toUpperCase() !== own);
@@ -66,7 +66,7 @@ export function netMembers(net: Net, ctx: LogContext, but?: PinRef): string[] {
   const board = ctx.board?.value;
   const pins = but ? net.pins.filter(({ ref, pin }) => ref !== but.ref || pin !== but.pin) : net.pins;
   return pins.map(({ ref, pin }) => {
-    const place = pinPlace(partPlace(ref, board, ctx.library), pin, board);
+    const place = pinTestPoint(partTestPoint(ref, board, ctx.library), pin, board);
     return place.pin ? `${ref}.${pin} (${place.pin.name} ${directionWords(place.pin)})` : `${ref}.${pin}`;
   });
 }

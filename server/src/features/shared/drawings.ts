@@ -2,10 +2,10 @@
 
 import { defined } from "../../base/defined";
 import { type Recorded, sortResults } from "../../compute/matrix/results";
-import { allCells, type Cell, keyOf, keysOf, type MatrixShape } from "../../compute/matrix/shape";
+import { allCells, type Crossing, crossingKey, keysOf, type MatrixShape } from "../../compute/matrix/shape";
 import type { Verdict } from "../../compute/verdict";
 import { type Judgement, judgeBlock } from "../../judge";
-import { type Place, partPlace, pinPlace } from "../../judge/place";
+import { partTestPoint, pinTestPoint, type TestPoint } from "../../judge/test-point";
 import type { Matrix } from "../../knowledge/types";
 import type { LogTable } from "../../log/model";
 import { latestTimes } from "../../log/timeline/latest";
@@ -27,7 +27,7 @@ export function chipInput(
   judgements: Iterable<Judgement> = judgementsIn(view),
 ): ChipInput | undefined {
   const board = view.ctx.board?.value;
-  const place = partPlace(ref, board, view.ctx.library);
+  const place = partTestPoint(ref, board, view.ctx.library);
   const { device, part } = place;
   if (!device || !part) return undefined;
   const verdicts = verdictsOf(judgements, place);
@@ -35,7 +35,7 @@ export function chipInput(
     title: `${part.ref} ${part.device ?? device.id}`,
     package: device.package,
     pins: pinsInOrder(device).map((pin) => {
-      const net = pinPlace(place, pin.number, board).net?.name;
+      const net = pinTestPoint(place, pin.number, board).net?.name;
       const verdict = verdicts.get(pin.number);
       return defined({
         number: pin.number,
@@ -55,7 +55,7 @@ function* judgementsIn({ doc, ctx }: LogView): Generator<Judgement, void> {
  * By pin number. Of each kind of reading the last in the log counts; where several kinds were taken of a pin, the
  * heaviest verdict: a level within limits takes nothing back from a clamp that is open.
  */
-function verdictsOf(judgements: Iterable<Judgement>, { ref }: Place): ReadonlyMap<string, Verdict> {
+function verdictsOf(judgements: Iterable<Judgement>, { ref }: TestPoint): ReadonlyMap<string, Verdict> {
   const latest = new Map<string, Map<string, Verdict>>();
   for (const { reading, verdict, place } of judgements) {
     if (verdict === "not-measured" || place?.ref !== ref || !place.pin) continue;
@@ -82,7 +82,7 @@ function verdictsOf(judgements: Iterable<Judgement>, { ref }: Place): ReadonlyMa
 export function matrixDrawing(
   view: LogView,
   matrix: Matrix,
-  { here, until }: { readonly here?: Cell; readonly until?: LogTable } = {},
+  { here, until }: { readonly here?: Crossing; readonly until?: LogTable } = {},
 ): Picture | undefined {
   const board = view.ctx.board?.value;
   const log = board && matrixLogs(view.doc, board).find((each) => each.matrix === matrix);
@@ -108,17 +108,17 @@ function cellStates({ shape, tables }: MatrixLog): readonly (readonly CellState[
   );
   const last = latestTimes(
     results,
-    ({ recorded }) => keyOf(recorded),
+    ({ recorded }) => crossingKey(recorded),
     ({ phase }) => phase,
   );
   const recorded = results.flatMap(({ phase, recorded: one }): Recorded[] =>
-    last.get(keyOf(one)) === phase ? [one] : [],
+    last.get(crossingKey(one)) === phase ? [one] : [],
   );
   // Shown while others were held closed and open itself, and not tested again after a later repair.
   const ghosts = entries.flatMap(({ phase, entry }) => {
     if (!("held" in entry)) return [];
     const shut = keysOf(entry.held.closed);
-    return entry.held.seen.map(keyOf).filter((key) => !shut.has(key) && (last.get(key) ?? 0) <= phase);
+    return entry.held.seen.map(crossingKey).filter((key) => !shut.has(key) && (last.get(key) ?? 0) <= phase);
   });
   return statesOf(shape, recorded, new Set(ghosts));
 }
@@ -141,6 +141,6 @@ function statesOf(
     return results?.tested.has(key) ? "works" : "untested";
   };
   const grid: CellState[][] = Array.from({ length: shape.rows }, () => []);
-  for (const cell of allCells(shape)) grid[cell.row - 1]?.push(stateOf(keyOf(cell)));
+  for (const cell of allCells(shape)) grid[cell.row - 1]?.push(stateOf(crossingKey(cell)));
   return grid;
 }

@@ -1,9 +1,9 @@
 import { defined } from "../../base/defined";
 import { hasBoardFile, type LogContext } from "../../judge/context";
 import { pinWindow } from "../../judge/pin-window";
-import { type Place, partPlace, pinPlace } from "../../judge/place";
 import type { Origin } from "../../judge/stated/origin";
-import { doubtAdvice, doubtText } from "../../knowledge/doubt-text";
+import { partTestPoint, pinTestPoint, type TestPoint } from "../../judge/test-point";
+import { doubtText, numberDoubtAdvice } from "../../knowledge/doubt-text";
 import type { Library } from "../../knowledge/library";
 import { normalPart } from "../../knowledge/part-number";
 import type { Device, Family, Net } from "../../knowledge/types";
@@ -31,7 +31,7 @@ import { originOf, saidLine } from "./stated";
  * A part of the board: what it is, where, what may be fitted instead, and its pins.
  * @param from whose word it is, where it is not the board file's
  */
-export const partMarkdown = (place: Place, ctx: LogContext, from?: Origin): Markdown | undefined =>
+export const partMarkdown = (place: TestPoint, ctx: LogContext, from?: Origin): Markdown | undefined =>
   partTold(place, ctx, from)?.markdown;
 
 interface PartTold {
@@ -40,7 +40,12 @@ interface PartTold {
   readonly pinsAt?: number;
 }
 
-function partTold(place: Place, ctx: LogContext, from?: Origin, earlier?: Markdown): PartTold | undefined {
+function partTold(
+  place: TestPoint,
+  ctx: LogContext,
+  from?: Origin,
+  earlier?: Markdown,
+): PartTold | undefined {
   const { part, device } = place;
   const board = ctx.board?.value;
   if (!part || !board) return undefined;
@@ -77,7 +82,7 @@ function partTold(place: Place, ctx: LogContext, from?: Origin, earlier?: Markdo
 /** The part at a designator of the log; where nobody has said what it is, how that is said. */
 function refTold(view: LogView, ref: string): PartTold | undefined {
   const { ctx } = view;
-  const place = partPlace(ref, ctx.board?.value, ctx.library);
+  const place = partTestPoint(ref, ctx.board?.value, ctx.library);
   const known = partTold(place, ctx, originOf(view, ref), replacedMarkdown(view, place.ref));
   if (known || hasBoardFile(ctx) || !isDesignator(ref, ctx.library) || !hasNumber(ref)) return known;
   return {
@@ -100,16 +105,16 @@ export function hoverPart(view: LogView, ref: string, span: Span): Hover | undef
   });
 }
 
-function pinTable(place: Place, device: Device, ctx: LogContext): Markdown {
+function pinTable(place: TestPoint, device: Device, ctx: LogContext): Markdown {
   const rows = pinsInOrder(device).map((pin) => {
-    const at = pinPlace(place, pin.number, ctx.board?.value);
+    const at = pinTestPoint(place, pin.number, ctx.board?.value);
     return markdown`| ${md(pin.number)} | ${md(pin.name)} | ${md(directionWords(pin))} | ${md(joinedTo(at)[0] ?? at.net?.name ?? "")} |`;
   });
   return markdown`| Pin | Name | Direction | Net |\n|---|---|---|---|\n${joined(rows, "\n")}`;
 }
 
 /** One pin: name, direction, its net with everything on it, and what it should read unpowered. */
-export function pinMarkdown(place: Place, ctx: LogContext): Markdown | undefined {
+export function pinMarkdown(place: TestPoint, ctx: LogContext): Markdown | undefined {
   const { pin, device, part, net } = place;
   if (!device) return undefined;
   const number = pin?.number ?? place.pinTyped ?? "";
@@ -172,6 +177,6 @@ export function doubtMarkdown(typed: string, library: Library): Markdown | undef
   const doubt = library.doubt(typed);
   return (
     doubt &&
-    markdown`It is not certain what **${md(typed)}** is, so nothing is judged by its pins: ${md(doubtText(doubt))}. ${md(doubtAdvice(doubt))}`
+    markdown`It is not certain what **${md(typed)}** is, so nothing is judged by its pins: ${md(doubtText(doubt))}. ${md(numberDoubtAdvice(doubt))}`
   );
 }

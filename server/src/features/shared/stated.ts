@@ -2,13 +2,13 @@
 // tells there is nothing to say here.
 
 import { type Origin, originOfPart, originOfWord } from "../../judge/stated/origin";
-import { numberedEnd, partAt } from "../../judge/stated/pin-names";
+import { numberedEnd, partLookup } from "../../judge/stated/pin-names";
 import type { SaidBy } from "../../judge/stated/types";
 import { pinKey } from "../../knowledge/board-index";
 import type { Net } from "../../knowledge/types";
 import type { LogDocument } from "../../log/document";
 import { statementsOf } from "../../log/stated/of-block";
-import type { LinkEnd, Placed } from "../../log/stated/statement";
+import type { LinkEnd, LocatedStatement } from "../../log/stated/statement";
 import { type Markdown, markdown, md } from "../../text/markdown";
 import { upperFirst } from "../../text/sentence";
 import { type Span, shift, span } from "../../text/span";
@@ -29,7 +29,7 @@ export function originOfNet({ doc, ctx }: LogView, net: Net, pin?: Net["pins"][n
   const pins = ctx.stated?.pins;
   const keys = new Set((pin ? [pin] : net.pins).map((at) => pinKey(at.ref, at.pin)));
   const by = [...keys].map((key) => pins?.get(key)).find((one) => one !== undefined);
-  const at = partAt(ctx.board?.value.parts.values() ?? []);
+  const at = partLookup(ctx.board?.value.parts.values() ?? []);
   const isEnd = (typed: LinkEnd): boolean => {
     const end = numberedEnd(typed, at, doc.library);
     return "ref" in end && keys.has(pinKey(end.ref, end.pin));
@@ -45,10 +45,13 @@ export function originOfMatrix({ doc, ctx }: LogView, id: string): Origin | unde
 const origin = (
   by: SaidBy | undefined,
   doc: LogDocument,
-  wanted: (one: Placed) => boolean,
+  wanted: (one: LocatedStatement) => boolean,
 ): Origin | undefined => originOfWord(by, doc, () => firstPlace(doc, wanted));
 
-function firstPlace({ blocks, library }: LogDocument, wanted: (one: Placed) => boolean): Span | undefined {
+function firstPlace(
+  { blocks, library }: LogDocument,
+  wanted: (one: LocatedStatement) => boolean,
+): Span | undefined {
   for (const { start, block } of blocks) {
     const one = statementsOf(block, library).all.find(wanted);
     if (one) return shift(one.span, start);

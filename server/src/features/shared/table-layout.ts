@@ -27,7 +27,7 @@ const NARROWEST = 3;
  * A longer cell sticks out of its column instead of making every row as long: editors wrap Markdown, and a table
  * padded beyond the window's edge is harder to read than one row out of line.
  */
-export const WIDEST = 80;
+export const WIDEST_CELL = 80;
 
 interface Measured {
   readonly width: number;
@@ -72,7 +72,7 @@ function measure({ header, rows }: TableText, { numeric }: ColumnStyle, i: numbe
   return { width: Math.max(width, before + after), before, numbers: before + after };
 }
 
-const fitting = (width: number): number => (width > WIDEST ? 0 : width);
+const fitting = (width: number): number => (width > WIDEST_CELL ? 0 : width);
 
 function place(text: string, { align, numeric }: ColumnStyle, { width, before, numbers }: Measured): string {
   const point = numeric ? beforePoint(text) : undefined;

@@ -22,7 +22,7 @@ import type { Target } from "../types";
 import type { LogView } from "../view";
 
 /** A sentence and the place in the log that it is about, where there is one. */
-export interface Said {
+export interface LinkedSentence {
   readonly text: string;
   /** Offset in the document. */
   readonly at?: number;
@@ -30,16 +30,16 @@ export interface Said {
 
 export interface PlacedSuspect extends Pick<WeighedSuspect, "name" | "title"> {
   readonly share: Share;
-  readonly for: readonly Said[];
+  readonly for: readonly LinkedSentence[];
   readonly before: readonly string[];
   readonly against: readonly string[];
-  readonly notTaken: readonly Said[];
+  readonly notTaken: readonly LinkedSentence[];
   /** Where the board file has it. */
   readonly target?: Target;
 }
 
 /** A reading that is advised, with what it costs; `at` is its place in the log, `target` that in the board file. */
-export interface PlacedReading {
+export interface NextReadingPlace {
   /** What to do: "Diode check U14 pin 3 (COL_1), unpowered". */
   readonly action: string;
   /** What it tells apart and at what price. */
@@ -52,8 +52,8 @@ export interface PlacedReading {
 
 export interface SuspectList {
   readonly suspects: readonly PlacedSuspect[];
-  readonly next?: PlacedReading;
-  readonly others: readonly PlacedReading[];
+  readonly next?: NextReadingPlace;
+  readonly others: readonly NextReadingPlace[];
   /** Items of the board's proving list that nothing in the log shows yet, or that failed. */
   readonly unproven: readonly { readonly title: string; readonly wants: string; readonly failed: boolean }[];
   /** Items of the proving list in all. */
@@ -137,7 +137,7 @@ function placedSuspect(
   });
 }
 
-const said = (text: string, at: number | undefined): Said => defined({ text, at });
+const said = (text: string, at: number | undefined): LinkedSentence => defined({ text, at });
 
 /** Where the log says it: the first of the findings that make up the conflict. */
 function placeOf({ diagnosed, log }: LogDiagnosis, { findings }: Conflict): number | undefined {
@@ -169,7 +169,7 @@ function placedReading(
   view: LogView,
   reading: NextReading,
   readings: ReadonlyMap<string, number>,
-): PlacedReading {
+): NextReadingPlace {
   const { ref, pin, minutes, action, why } = reading;
   const at = pin === undefined ? undefined : readings.get(keyOf(ref, pin));
   const target = partTarget(view, ref);

@@ -2,7 +2,7 @@ import type { TextEdit } from "../../text/edits";
 import { span } from "../../text/span";
 import type { LogView } from "../view";
 import { rowText } from "./row-text";
-import { lineEndAt, lineOf, sheetAt, type Texts } from "./sheet";
+import { lineEndAt, lineSpanAt, sheetAt, type Texts } from "./sheet";
 
 /**
  * A row below the last of a table, and where in it the column left open is typed into.
@@ -15,7 +15,7 @@ export function appendRow(
   open: number,
 ): { readonly edits: readonly TextEdit[]; readonly cursor: number } | undefined {
   const { text } = view.doc;
-  const sheet = sheetAt(view, lineOf(text, header));
+  const sheet = sheetAt(view, lineSpanAt(text, header));
   if (!sheet) return undefined;
   const row = rowText(sheet, texts, sheet.rows, open);
   const at = sheet.rows.at(-1)?.line.end ?? sheet.delimiter.end;

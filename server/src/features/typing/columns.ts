@@ -2,14 +2,14 @@
 
 import { shapeOf } from "../../compute/matrix/shape";
 import { partAt } from "../../judge/board-parts";
-import { partPlace, resolvePin } from "../../judge/place";
+import { partTestPoint, resolvePin } from "../../judge/test-point";
 import type { ColumnRole } from "../../knowledge/types";
 import { isMeasured } from "../../log/headers";
 import { matrixOfTable } from "../../review/matrix/from-log";
 import { lineNamed } from "../../review/matrix/from-log-words";
 import { hasNumber, refIn } from "../shared/part-name";
+import { partWordsIn } from "./row-subject";
 import type { Sheet, Texts } from "./sheet";
-import { wordsOf } from "./told";
 
 /** Roles that nobody is waiting for: they are filled in where there is something to say. */
 const OPTIONAL: ReadonlySet<ColumnRole> = new Set([
@@ -34,11 +34,11 @@ const ABOUT: ReadonlySet<ColumnRole> = new Set([
   "item",
 ]);
 
-export const roleOf = ({ table }: Sheet, column: number): ColumnRole | undefined =>
+export const columnRole = ({ table }: Sheet, column: number): ColumnRole | undefined =>
   table.shape === "wide" && column === 0 ? table.procedure.wide?.rows : table.columns[column]?.spec?.role;
 
-export const columnOf = (sheet: Sheet, role: ColumnRole): number =>
-  sheet.table.columns.findIndex((_, column) => roleOf(sheet, column) === role);
+export const columnWithRole = (sheet: Sheet, role: ColumnRole): number =>
+  sheet.table.columns.findIndex((_, column) => columnRole(sheet, column) === role);
 
 /** True where a value measured belongs into the column, not what it is of. */
 export function isValueColumn(sheet: Sheet, column: number): boolean {
@@ -58,12 +58,12 @@ export function wantsValue(sheet: Sheet, column: number, row: Texts): boolean {
     return column === 0 || (isValueColumn(sheet, column) && exists(sheet, column, row));
   const spec = table.columns[column]?.spec;
   if (!spec || OPTIONAL.has(spec.role)) return false;
-  const ref = wordsOf(sheet, row[columnOf(sheet, "ref")]);
+  const ref = partWordsIn(sheet, row[columnWithRole(sheet, "ref")]);
   if (spec.role === "pin" && ref?.pin) return false;
   if (spec.role === "part" && !table.procedure.columns.includes(spec)) return wantsNumber(sheet, row);
   // Of what is on the board a resistor has a value, a chip a number.
   if (spec.role === "value") return ref !== undefined && !hasNumber(ref.ref.text);
-  if (spec.role === "part" && columnOf(sheet, "value") >= 0) return !ref || hasNumber(ref.ref.text);
+  if (spec.role === "part" && columnWithRole(sheet, "value") >= 0) return !ref || hasNumber(ref.ref.text);
   if (!ABOUT.has(spec.role)) return true;
   if (spec.role === "ref" && isInherited(sheet, row)) return false;
   const said = table.columns.some(
@@ -74,16 +74,16 @@ export function wantsValue(sheet: Sheet, column: number, row: Texts): boolean {
 
 /** The number of a chip is asked for where it is named, before its pin, and only where nobody has said it. */
 function wantsNumber(sheet: Sheet, row: Texts): boolean {
-  const words = wordsOf(sheet, row[columnOf(sheet, "ref")]);
-  const pin = words?.pin?.text ?? row[columnOf(sheet, "pin")] ?? "";
+  const words = partWordsIn(sheet, row[columnWithRole(sheet, "ref")]);
+  const pin = words?.pin?.text ?? row[columnWithRole(sheet, "pin")] ?? "";
   if (!words || words.part || pin !== "") return false;
   return hasNumber(words.ref.text) && partAt(words.ref.text, sheet.view.ctx)?.device === undefined;
 }
 
 /** A blank designator under one that was named, as the rows of one chip are often written. */
 const isInherited = (sheet: Sheet, row: Texts): boolean => {
-  const pin = columnOf(sheet, "pin");
-  return pin >= 0 && (row[pin] ?? "") !== "" && (row[columnOf(sheet, "ref")] ?? "") === "";
+  const pin = columnWithRole(sheet, "pin");
+  return pin >= 0 && (row[pin] ?? "") !== "" && (row[columnWithRole(sheet, "ref")] ?? "") === "";
 };
 
 /** False for pin 16 of a chip with 14 and for a crossing that is to be left alone. */
@@ -94,7 +94,7 @@ function exists(sheet: Sheet, column: number, row: Texts): boolean {
   const first = row[0] ?? "";
   if (!header || first === "" || !board) return true;
   if (table.procedure.wide?.rows === "pin") {
-    const { device } = partPlace(refIn(header, view.ctx.library).text, board, view.ctx.library);
+    const { device } = partTestPoint(refIn(header, view.ctx.library).text, board, view.ctx.library);
     return !device || device.pins.size === 0 || resolvePin(device, first) !== undefined;
   }
   const matrix = matrixOfTable(table, board);

@@ -3,9 +3,9 @@
 import { slice, span, touches } from "../../text/span";
 import type { LogView } from "../view";
 import { emptyCell, wantsValue } from "./columns";
-import { type Step, together } from "./next-cell";
+import { afterEdits, type TypingStep } from "./next-cell";
 import { rowText } from "./row-text";
-import { lineEndAt, rowsBelow, type Sheet, type SheetRow, sheetRow, textsOf } from "./sheet";
+import { cellTexts, lineEndAt, rowsBelow, type Sheet, type SheetRow, sheetRow } from "./sheet";
 import { begunAt, startRow, TYPED_AHEAD } from "./start-row";
 import { pointedIn, tidyRow } from "./tidy";
 
@@ -19,7 +19,7 @@ interface Filled {
  * Undefined where the cursor is on no such line.
  * @param from offset of the cell that the key was pressed in, in the row above the lines
  */
-export function fillBelow(view: LogView, offset: number, from: number): Step | undefined {
+export function fillBelow(view: LogView, offset: number, from: number): TypingStep | undefined {
   const begun = begunAt(view, offset, TYPED_AHEAD);
   const first = begun?.lines[0];
   const last = begun?.lines.at(-1);
@@ -39,7 +39,7 @@ export function fillBelow(view: LogView, offset: number, from: number): Step | u
   for (const [i, { typed, line }] of lines.entries()) {
     const row = below[i];
     if (!row) break;
-    const texts = textsOf(row);
+    const texts = cellTexts(row);
     const to = wantsValue(sheet, column, texts) ? column : (emptyCell(sheet, texts) ?? column);
     const now =
       line === last.line
@@ -54,11 +54,11 @@ export function fillBelow(view: LogView, offset: number, from: number): Step | u
   }
   const eol = lineEndAt(text, first.line.end);
   const end = below[lines.length - 1]?.line.end ?? last.line.end;
-  const step: Step = {
+  const step: TypingStep = {
     edits: [{ span: span(first.line.start, end), newText: rows.join(eol) }],
     cursor: first.line.start + cursor,
   };
-  return together(tidyRow(sheet, after), step);
+  return afterEdits(tidyRow(sheet, after), step);
 }
 
 /** The row of the cursor: as it stands, with what was typed in its cell. */
@@ -71,7 +71,7 @@ function typedInto(
 ): Filled {
   const cell = row.cells[column];
   if (!cell) {
-    const { text, ends } = rowText(sheet, textsOf(row), above, column);
+    const { text, ends } = rowText(sheet, cellTexts(row), above, column);
     const at = ends[column] ?? text.length;
     return { text: text.slice(0, at) + typed + text.slice(at), cursor: at + typed.length };
   }
@@ -96,7 +96,7 @@ function left(
   above: readonly SheetRow[],
 ): string {
   if (typed === "") return slice(sheet.view.doc.text, row.line);
-  const texts = textsOf(row);
+  const texts = cellTexts(row);
   const there = texts[column] ?? "";
   const value = there === "" ? (pointedIn(sheet, -1, column, typed) ?? typed) : `${there} ${typed}`;
   const wanted = Array.from({ length: Math.max(texts.length, column + 1) }, (_, at) =>

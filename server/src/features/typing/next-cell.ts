@@ -3,17 +3,25 @@ import { defined } from "../../base/defined";
 import type { TextEdit } from "../../text/edits";
 import { type Span, span } from "../../text/span";
 import type { LogView } from "../view";
-import { columnOf, emptyCell, isValueColumn, roleOf, valueColumn, wantsValue } from "./columns";
+import { columnRole, columnWithRole, emptyCell, isValueColumn, valueColumn, wantsValue } from "./columns";
 import { predictRow } from "./predict";
 import { rowText } from "./row-text";
-import { lineEndAt, type Place, placeAt, type Sheet, type SheetRow, type Texts, textsOf } from "./sheet";
+import {
+  cellTexts,
+  lineEndAt,
+  type Sheet,
+  type SheetPosition,
+  type SheetRow,
+  sheetPositionAt,
+  type Texts,
+} from "./sheet";
 import { tidyRow } from "./tidy";
-import { fillCell, openCell } from "./write";
+import { cursorInCell, fillCell } from "./write";
 
 /** "row": down, as Enter goes. "next", "previous": along the cells that want a value, as Tab and Shift+Tab go. */
 export type Direction = "row" | "next" | "previous";
 
-export interface Step {
+export interface TypingStep {
   /** Edits of the document as it stands, in order and apart from each other. */
   readonly edits: readonly TextEdit[];
   /** Where the cursor belongs in the text after the edits. */
@@ -34,17 +42,17 @@ export function nextCell(
   direction: Direction,
   started = false,
   tidies = true,
-): Step | undefined {
-  const place = placeAt(view, offset);
+): TypingStep | undefined {
+  const place = sheetPositionAt(view, offset);
   if (!place) return undefined;
   if (place.row < 0) return place.atEnd && direction !== "previous" ? newRow(place.sheet, -1) : undefined;
   if (started && direction === "row" && isStarted(place)) return endTable(place);
-  const step = walk(place, direction, place.sheet.rows.map(textsOf), offset);
+  const step = walk(place, direction, place.sheet.rows.map(cellTexts), offset);
   return direction === "previous" || !tidies ? step : leaving(place, step);
 }
 
 /** A step with the row it leaves put in order; of a row that it stays in, no more than the cell. */
-function leaving({ sheet, row, column }: Place, step: Step): Step {
+function leaving({ sheet, row, column }: SheetPosition, step: TypingStep): TypingStep {
   const line = sheet.rows[row]?.line;
   const own = step.edits.filter(({ span: at }) => line && at.start >= line.start && at.end <= line.end);
   const grown = own.reduce((sum, { newText, span: at }) => sum + newText.length - (at.end - at.start), 0);
@@ -53,13 +61,13 @@ function leaving({ sheet, row, column }: Place, step: Step): Step {
   const tidied = tidyRow(sheet, row, stays ? column : undefined);
   // A step may itself add to the end of the row.
   const free = tidied.filter(({ span: own }) => step.edits.every((other) => !overlaps(own, other.span)));
-  return together(free, step);
+  return afterEdits(free, step);
 }
 
 const overlaps = (a: Span, b: Span): boolean => a.start < b.end && b.start < a.end;
 
 /** Edits made before a step, whose places are of the same text: the cursor moves by what stands above it. */
-export function together(before: readonly TextEdit[], step: Step): Step {
+export function afterEdits(before: readonly TextEdit[], step: TypingStep): TypingStep {
   const grown = before.reduce((sum, { span, newText }) => sum + newText.length - (span.end - span.start), 0);
   return defined({
     edits: [...before, ...step.edits],
@@ -72,7 +80,12 @@ export function together(before: readonly TextEdit[], step: Step): Step {
  * What follows once a row's cells are these.
  * @param texts the cells of every row, which may be ahead of the document
  */
-export function walk(place: Place, direction: Direction, texts: readonly Texts[], offset: number): Step {
+export function walk(
+  place: SheetPosition,
+  direction: Direction,
+  texts: readonly Texts[],
+  offset: number,
+): TypingStep {
   const { sheet, row, column } = place;
   if (direction === "previous") return backwards(place, texts, offset);
   if (direction === "next") return forwards(place, texts);
@@ -88,7 +101,7 @@ export function walk(place: Place, direction: Direction, texts: readonly Texts[]
   return goTo(sheet, row + 1, to ?? (isValueColumn(sheet, column) ? column : valueColumn(sheet)));
 }
 
-function forwards({ sheet, row, column }: Place, texts: readonly Texts[]): Step {
+function forwards({ sheet, row, column }: SheetPosition, texts: readonly Texts[]): TypingStep {
   const own = texts[row] ?? [];
   const here = emptyCell(sheet, own, column + 1);
   if (here !== undefined) return withPin(sheet, row, here, texts) ?? goTo(sheet, row, here);
@@ -104,15 +117,15 @@ function forwards({ sheet, row, column }: Place, texts: readonly Texts[]): Step 
 
 /** The empty note of a row, in a table whose row above has one: notes are being written there. */
 function noteBehind(sheet: Sheet, row: number, column: number, texts: readonly Texts[]): number | undefined {
-  const note = columnOf(sheet, "note");
+  const note = columnWithRole(sheet, "note");
   if (note <= column || (texts[row]?.[note] ?? "") !== "") return undefined;
   return (texts[row - 1]?.[note] ?? "") === "" ? undefined : note;
 }
 
 /** A chip was named and its pin was not: the next one is written, and the cursor goes on to the reading. */
-function withPin(sheet: Sheet, row: number, column: number, texts: readonly Texts[]): Step | undefined {
+function withPin(sheet: Sheet, row: number, column: number, texts: readonly Texts[]): TypingStep | undefined {
   const own = texts[row] ?? [];
-  if (roleOf(sheet, column) !== "pin" || sheet.table.shape === "wide") return undefined;
+  if (columnRole(sheet, column) !== "pin" || sheet.table.shape === "wide") return undefined;
   const pin = predictRow(sheet, texts.slice(0, row), texts.slice(row + 1), own)[column];
   const cell = sheet.rows[row]?.cells[column];
   if (!pin || !cell) return undefined;
@@ -124,7 +137,11 @@ function withPin(sheet: Sheet, row: number, column: number, texts: readonly Text
   return { edits: [edit, ...edits], cursor: cursor + grown };
 }
 
-function backwards({ sheet, row, column }: Place, texts: readonly Texts[], offset: number): Step {
+function backwards(
+  { sheet, row, column }: SheetPosition,
+  texts: readonly Texts[],
+  offset: number,
+): TypingStep {
   for (let at = row, from = column - 1; at >= 0; at--, from = sheet.table.columns.length - 1) {
     for (let to = from; to >= 0; to--) {
       if (sheet.rows[at]?.piped && wantsValue(sheet, to, texts[at] ?? [])) return goTo(sheet, at, to);
@@ -134,13 +151,13 @@ function backwards({ sheet, row, column }: Place, texts: readonly Texts[], offse
 }
 
 /** The cursor behind what a cell holds; a row that is short of the cell is drawn out to it. */
-function goTo(sheet: Sheet, row: number, column: number): Step {
-  const { edit, cursor } = openCell(sheet, row, column);
+function goTo(sheet: Sheet, row: number, column: number): TypingStep {
+  const { edit, cursor } = cursorInCell(sheet, row, column);
   return { edits: edit ? [edit] : [], cursor };
 }
 
 /** A row below another, -1 for the delimiter row, with what can be told of it already written. */
-function newRow(sheet: Sheet, after: number, column?: number): Step {
+function newRow(sheet: Sheet, after: number, column?: number): TypingStep {
   const line = after < 0 ? sheet.delimiter : sheet.rows[after]?.line;
   const end = line?.end ?? sheet.delimiter.end;
   const eol = lineEndAt(sheet.view.doc.text, end);
@@ -159,7 +176,7 @@ export function makeRow(
   below: readonly SheetRow[],
   column?: number,
 ): { readonly text: string; readonly cursor: number } {
-  const texts = predictRow(sheet, above.map(textsOf), below.map(textsOf));
+  const texts = predictRow(sheet, above.map(cellTexts), below.map(cellTexts));
   const wanted = column !== undefined && wantsValue(sheet, column, texts) ? column : undefined;
   // Where nothing can be told of the row, that is what has to be typed first.
   const first = emptyCell(sheet, texts);
@@ -170,19 +187,19 @@ export function makeRow(
 }
 
 /** True where nothing was measured in a row so far: all there is was written when it was begun. */
-export function isStarted({ sheet, row }: Place): boolean {
+export function isStarted({ sheet, row }: SheetPosition): boolean {
   const own = sheet.rows[row];
-  return own !== undefined && row === sheet.rows.length - 1 && valuesIn(sheet, textsOf(own)) === 0;
+  return own !== undefined && row === sheet.rows.length - 1 && valuesIn(sheet, cellTexts(own)) === 0;
 }
 
 const valuesIn = (sheet: Sheet, texts: Texts): number =>
   texts.filter((text, column) => {
-    const role = roleOf(sheet, column);
+    const role = columnRole(sheet, column);
     return text !== "" && (isValueColumn(sheet, column) || role === undefined || role === "note");
   }).length;
 
 /** Takes the row away that was begun in vain, and leaves an empty line between the table and what is typed next. */
-function endTable({ sheet, row }: Place): Step {
+function endTable({ sheet, row }: SheetPosition): TypingStep {
   const line: Span = sheet.rows[row]?.line ?? sheet.delimiter;
   const eol = lineEndAt(sheet.view.doc.text, line.end);
   return { edits: [{ span: line, newText: eol }], cursor: line.start + eol.length };

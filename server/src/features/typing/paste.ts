@@ -2,20 +2,20 @@
 import type { TextEdit } from "../../text/edits";
 import { span } from "../../text/span";
 import type { LogView } from "../view";
-import type { Step } from "./next-cell";
+import type { TypingStep } from "./next-cell";
 import { predictRow } from "./predict";
 import { rowText } from "./row-text";
-import { lineEndAt, placeAt, type Sheet, type SheetRow, sheetRow, textsOf } from "./sheet";
+import { cellTexts, lineEndAt, type Sheet, type SheetRow, sheetPositionAt, sheetRow } from "./sheet";
 import { pointedIn } from "./tidy";
 import { cellValue, fillCells } from "./write";
 
 /** Rows at most; a log has no table of that length, and whoever copied so many did not mean to. */
 const MOST_ROWS = 2_000;
 
-export type Pasted =
+export type PasteStep =
   | {
       readonly ok: true;
-      readonly step: Step;
+      readonly step: TypingStep;
       /** Cells that held something else before. */
       readonly replaced: number;
     }
@@ -33,13 +33,13 @@ export type Pasted =
  * some are added, each about what would come next there; a value for which nothing comes next gets a row all the same. An
  * empty value leaves its cell alone. Undefined where the cursor is in no cell of a readings table.
  */
-export function pasteCells(view: LogView, offset: number, text: string): Pasted | undefined {
-  const place = placeAt(view, offset);
+export function pasteCells(view: LogView, offset: number, text: string): PasteStep | undefined {
+  const place = sheetPositionAt(view, offset);
   if (!place || place.row < 0) return undefined;
   const { sheet, row, column, atEnd } = place;
   if (atEnd && sheet.rows[row]?.closed) return undefined;
   if (isTableRows(text)) return { ok: false, problem: "rows-of-a-table" };
-  const grid = withPoints(sheet, column, valuesIn(text));
+  const grid = withPoints(sheet, column, pastedValues(text));
   const columns = Math.max(0, ...grid.map((values) => values.length));
   const room = sheet.table.columns.length - column;
   if (grid.every((values) => values.every((value) => value === ""))) return { ok: false, problem: "empty" };
@@ -51,7 +51,7 @@ export function pasteCells(view: LogView, offset: number, text: string): Pasted 
   const edits: TextEdit[] = [];
   let replaced = 0;
   const there = grid.slice(0, rows.length - row);
-  const filled = rows.map(textsOf).map((own, at) => {
+  const filled = rows.map(cellTexts).map((own, at) => {
     const values = there[at - row];
     if (at < row || !values) return own;
     const cells = new Map(values.flatMap((value, j) => (value === "" ? [] : [[column + j, value] as const])));
@@ -122,7 +122,7 @@ const QUOTED = /^"(?:[^"]|"")*"$/;
  * The values of a text line by line, split at tabs. A value in quotes may hold line ends, tabs and doubled quotes, as
  * spreadsheets write them. One line end at the end is none.
  */
-export function valuesIn(text: string): string[][] {
+export function pastedValues(text: string): string[][] {
   const rows: string[][] = [[]];
   const pieces = /("(?:[^"]|"")*"(?=[\t\r\n]|$)|[^\t\r\n]*)(\t|\r\n|\r|\n|$)/gy;
   const source = text.replace(/(?:\r\n|\r|\n)$/, "");

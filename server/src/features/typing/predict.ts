@@ -1,16 +1,23 @@
 // What the next row of a table will be about: the next pin of the chip, the next rail of the board.
 
-import { allCells, keyOf, keysOf, type MatrixShape, nameOfCell, shapeOf } from "../../compute/matrix/shape";
-import { partPlace, pinNumber, resolvePin } from "../../judge/place";
+import {
+  allCells,
+  crossingKey,
+  keysOf,
+  type MatrixShape,
+  nameOfCell,
+  shapeOf,
+} from "../../compute/matrix/shape";
 import { findRail } from "../../judge/rail-name";
+import { partTestPoint, pinNumber, resolvePin } from "../../judge/test-point";
 import { boardIndex } from "../../knowledge/board-index";
 import { matrixOfTable } from "../../review/matrix/from-log";
 import { cellNamed, lineNamed } from "../../review/matrix/from-log-words";
 import { pinsInOrder } from "../shared/describe";
 import { refsOver } from "../shared/occurrences/tables";
-import { columnOf, roleOf } from "./columns";
+import { columnRole, columnWithRole } from "./columns";
+import { partWordsIn, type RowSubject, rowSubjects } from "./row-subject";
 import type { Sheet, Texts } from "./sheet";
-import { type Told, toldBy, wordsOf } from "./told";
 
 /** Digits of a number counted on; what has more is no pin and no row. */
 const MAX_DIGITS = 3;
@@ -32,22 +39,22 @@ export function predictRow(
     if (column >= 0 && cells[column] === "" && text !== undefined) cells[column] = text;
   };
   const last = above.at(-1);
-  put(columnOf(sheet, "date"), last?.[columnOf(sheet, "date")]);
+  put(columnWithRole(sheet, "date"), last?.[columnWithRole(sheet, "date")]);
   if (sheet.table.shape === "wide") {
     put(0, nextInWide(sheet, above, below));
     return cells;
   }
-  const pin = columnOf(sheet, "pin");
+  const pin = columnWithRole(sheet, "pin");
   const walked = sheet.table.procedure.wide?.rows === "pin" || sheet.table.columns[pin]?.spec?.required;
-  const bySwitch = columnOf(sheet, "switch");
+  const bySwitch = columnWithRole(sheet, "switch");
   const inRef = pin < 0 && sheet.table.procedure.columns.some(({ role }) => role === "pin");
   if (pin >= 0 && walked) nextOfChip(sheet, above, below, pin, cells, put);
   else if (inRef) nextOfChip(sheet, above, below, -1, cells, put);
   else if (bySwitch >= 0) nextOfChip(sheet, above, below, bySwitch, cells, put);
   if (cells[pin] === "" || pin < 0) {
-    put(columnOf(sheet, "rail"), nextRail(sheet, above, below));
+    put(columnWithRole(sheet, "rail"), nextRail(sheet, above, below));
     nextCrossing(sheet, above, below, put);
-    put(columnOf(sheet, "item"), nextItem(sheet, above, below));
+    put(columnWithRole(sheet, "item"), nextItem(sheet, above, below));
   }
   return cells;
 }
@@ -66,20 +73,20 @@ function nextOfChip(
   cells: Texts,
   put: Put,
 ): void {
-  const refColumn = columnOf(sheet, "ref");
-  const rows = toldBy(sheet, [...above, ...below], refColumn, column);
+  const refColumn = columnWithRole(sheet, "ref");
+  const rows = rowSubjects(sheet, [...above, ...below], refColumn, column);
   const before = rows.slice(0, above.length);
   const last = before.at(-1);
-  const own = wordsOf(sheet, cells[refColumn])?.ref.text ?? cells[refColumn] ?? "";
+  const own = partWordsIn(sheet, cells[refColumn])?.ref.text ?? cells[refColumn] ?? "";
   const ref = own !== "" ? own : (last?.ref ?? sheet.table.section.ref?.text);
   if (ref === undefined) return;
-  const same = (row: Told) => row.ref?.toUpperCase() === ref.toUpperCase();
+  const same = (row: RowSubject) => row.ref?.toUpperCase() === ref.toUpperCase();
   const previous = before.findLast(same);
   // A chip noted without a pin, as for a reading of the whole part: nothing is being counted.
   if (previous?.pin === "" || (column < 0 && !previous?.both)) return;
   const taken = rows.filter(same).map(({ pin }) => pin);
   const next =
-    column < 0 || roleOf(sheet, column) === "pin"
+    column < 0 || columnRole(sheet, column) === "pin"
       ? nextPin(sheet, [ref], previous?.pin, taken)
       : nextNumber(previous?.pin ?? "0", taken, switchesOf(sheet, ref));
   if (next === undefined) return;
@@ -127,7 +134,7 @@ function nextPin(
 ): string | undefined {
   const { ctx } = sheet.view;
   const board = ctx.board?.value;
-  const devices = refs.flatMap((ref) => partPlace(ref, board, ctx.library).device ?? []);
+  const devices = refs.flatMap((ref) => partTestPoint(ref, board, ctx.library).device ?? []);
   const device = devices.sort((a, b) => b.pins.size - a.pins.size)[0];
   if (!device || device.pins.size === 0) {
     const parts = refs.flatMap((ref) => (board && boardIndex(board).part(ref)) ?? []);
@@ -162,7 +169,7 @@ function switchesOf(sheet: Sheet, ref: string): number | undefined {
 /** The board's next rail; in a soak, where one rail is read again and again, that one. */
 function nextRail(sheet: Sheet, above: readonly Texts[], below: readonly Texts[]): string | undefined {
   const board = sheet.view.ctx.board?.value;
-  const column = columnOf(sheet, "rail");
+  const column = columnWithRole(sheet, "rail");
   if (column < 0) return undefined;
   const previous = above.at(-1)?.[column];
   if (sheet.table.kind.place === "time") return previous;
@@ -180,9 +187,9 @@ function nextCrossing(sheet: Sheet, above: readonly Texts[], below: readonly Tex
   if (!matrix) return;
   const shape = shapeOf(matrix);
   const columns = {
-    row: columnOf(sheet, "row"),
-    column: columnOf(sheet, "column"),
-    cell: columnOf(sheet, "cell"),
+    row: columnWithRole(sheet, "row"),
+    column: columnWithRole(sheet, "column"),
+    cell: columnWithRole(sheet, "cell"),
   };
   const byLines = columns.row >= 0 && columns.column >= 0;
   if (!byLines && columns.cell < 0) return;
@@ -193,11 +200,11 @@ function nextCrossing(sheet: Sheet, above: readonly Texts[], below: readonly Tex
   const done = keysOf([...above, ...below].flatMap((texts) => read(texts) ?? []));
   const barred = keysOf(shape.reserved);
   const all = allCells(shape);
-  const from = last ? all.findIndex((cell) => keyOf(cell) === keyOf(last)) + 1 : 0;
+  const from = last ? all.findIndex((cell) => crossingKey(cell) === crossingKey(last)) + 1 : 0;
   const next = [...all.slice(from), ...all.slice(0, from)].find(
     (cell) =>
-      !done.has(keyOf(cell)) &&
-      !barred.has(keyOf(cell)) &&
+      !done.has(crossingKey(cell)) &&
+      !barred.has(crossingKey(cell)) &&
       (byLines || nameOfCell(shape, cell) !== undefined),
   );
   if (!next) return;
@@ -222,7 +229,7 @@ function crossing(
 
 /** The next thing the board is proven by; "Digit 3" below "Digit 1" and "Digit 2". */
 function nextItem(sheet: Sheet, above: readonly Texts[], below: readonly Texts[]): string | undefined {
-  const column = columnOf(sheet, "item");
+  const column = columnWithRole(sheet, "item");
   if (column < 0) return undefined;
   const texts = [...above, ...below].map((row) => row[column] ?? "");
   if (sheet.table.kind.holds === "proving") {

@@ -34,7 +34,7 @@ export interface Sheet {
   readonly rows: readonly SheetRow[];
 }
 
-export interface Place {
+export interface SheetPosition {
   readonly sheet: Sheet;
   /** Row from 0; -1 on the delimiter row. */
   readonly row: number;
@@ -44,8 +44,8 @@ export interface Place {
 }
 
 /** Where in a readings table the cursor is; undefined outside of one and in its header. */
-export function placeAt(view: LogView, offset: number): Place | undefined {
-  const line = lineOf(view.doc.text, offset);
+export function sheetPositionAt(view: LogView, offset: number): SheetPosition | undefined {
+  const line = lineSpanAt(view.doc.text, offset);
   const sheet = sheetAt(view, line);
   if (!sheet) return undefined;
   if (line.start === sheet.delimiter.start) {
@@ -71,13 +71,13 @@ export function sheetAt(view: LogView, line: Span): Sheet | undefined {
   );
   if (!table) return undefined;
   const { text } = view.doc;
-  const read = (own: Span) => sheetRow(text, lineOf(text, own.start + start));
+  const read = (own: Span) => sheetRow(text, lineSpanAt(text, own.start + start));
   const { header, delimiter, rows } = table.source;
   return {
     view,
     table,
     header: read(header.span),
-    delimiter: lineOf(text, delimiter.span.start + start),
+    delimiter: lineSpanAt(text, delimiter.span.start + start),
     rows: rows.map((row) => read(row.span)),
   };
 }
@@ -96,10 +96,10 @@ export function sheetRow(text: string, line: Span): SheetRow {
   };
 }
 
-export const textsOf = ({ cells }: SheetRow): Texts => cells.map(({ text }) => text);
+export const cellTexts = ({ cells }: SheetRow): Texts => cells.map(({ text }) => text);
 
 /** The line that holds the offset, without its end. */
-export function lineOf(text: string, offset: number): Span {
+export function lineSpanAt(text: string, offset: number): Span {
   let start = Math.min(offset, text.length);
   // Between the two characters of a line end the line before is meant.
   if (text[start - 1] === "\r" && text[start] === "\n") start--;
@@ -122,14 +122,14 @@ export function lineEndAt(text: string, end: number): string {
 export function lineAbove(text: string, line: Span): Span | undefined {
   if (line.start === 0) return undefined;
   const end = line.start - (text.slice(line.start - 2, line.start) === "\r\n" ? 2 : 1);
-  return end < 0 || text[line.start - 1] === "\uFEFF" ? undefined : lineOf(text, end);
+  return end < 0 || text[line.start - 1] === "\uFEFF" ? undefined : lineSpanAt(text, end);
 }
 
 /** The lines with pipes right below a line: rows of the same table that a line put between them has cut off. */
 export function rowsBelow(text: string, line: Span): SheetRow[] {
   const rows: SheetRow[] = [];
   for (let at = line.end; at < text.length; ) {
-    const next = lineOf(text, at + lineEndAt(text, at).length);
+    const next = lineSpanAt(text, at + lineEndAt(text, at).length);
     const row = sheetRow(text, next);
     if (!row.piped) break;
     rows.push(row);

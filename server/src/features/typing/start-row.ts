@@ -3,17 +3,17 @@ import { defined } from "../../base/defined";
 import { type Span, slice, span, touches } from "../../text/span";
 import type { LogView } from "../view";
 import { isValueColumn } from "./columns";
-import { isStarted, makeRow, type Step, together } from "./next-cell";
+import { afterEdits, isStarted, makeRow, type TypingStep } from "./next-cell";
 import { rowText } from "./row-text";
 import {
   lineAbove,
   lineEndAt,
-  lineOf,
-  placeAt,
+  lineSpanAt,
   rowsBelow,
   type Sheet,
   type SheetRow,
   sheetAt,
+  sheetPositionAt,
   sheetRow,
 } from "./sheet";
 import { pointedIn, tidyRow } from "./tidy";
@@ -37,7 +37,7 @@ interface Begun {
 export function begunAt(view: LogView, offset: number, isValue: RegExp): Begun | undefined {
   const { text } = view.doc;
   const lines: { line: Span; typed: string }[] = [];
-  for (let line: Span | undefined = lineOf(text, offset); line && lines.length <= MOST_AHEAD; ) {
+  for (let line: Span | undefined = lineSpanAt(text, offset); line && lines.length <= MOST_AHEAD; ) {
     const typed = slice(text, line).trimStart();
     if (typed.includes("|")) {
       const own = line;
@@ -62,7 +62,7 @@ export function begunAt(view: LogView, offset: number, isValue: RegExp): Begun |
  * already being typed by hand.
  * @param started true where the row above is one that was only just written by a step like this
  */
-export function startRow(view: LogView, offset: number, started = false): Step | undefined {
+export function startRow(view: LogView, offset: number, started = false): TypingStep | undefined {
   const begun = begunAt(view, offset, TYPED_AHEAD);
   const first = begun?.lines[0];
   const last = begun?.lines.at(-1);
@@ -96,12 +96,12 @@ export function startRow(view: LogView, offset: number, started = false): Step |
     above.push(sheetRow(row, span(0, row.length)));
   }
   const from = first.line.start;
-  const step: Step = defined({
+  const step: TypingStep = defined({
     edits: [{ span: span(from, last.line.end), newText }],
     cursor: from + cursor,
     started: last.typed === "" ? from + start : undefined,
   });
-  return after < 0 ? step : together(tidyRow(sheet, after), step);
+  return after < 0 ? step : afterEdits(tidyRow(sheet, after), step);
 }
 
 type Made = ReturnType<typeof makeRow>;
@@ -134,7 +134,7 @@ export interface EnterAt {
  * it: the editor asks once and goes by the answer for many keys.
  */
 export function enterAt(view: LogView, offset: number): EnterAt | undefined {
-  const place = placeAt(view, offset);
+  const place = sheetPositionAt(view, offset);
   if (!place) return begunAt(view, offset, NUMBER) ? { does: "line", measured: true } : undefined;
   const { sheet, row, column, atEnd } = place;
   const measured = row >= 0 && isValueColumn(sheet, column);

@@ -1,8 +1,8 @@
 // A row that was written ahead of its reading, kept in mind until something is typed into it.
 import { applyEdits } from "../../text/edits";
 import { type Span, slice } from "../../text/span";
-import type { Step } from "./next-cell";
-import { lineOf } from "./sheet";
+import type { TypingStep } from "./next-cell";
+import { lineSpanAt } from "./sheet";
 
 /** The row that was started last, as it is known again after other edits. */
 export interface StartedRow {
@@ -14,10 +14,10 @@ export interface StartedRow {
 }
 
 /** What to keep in mind of a step; undefined where it started no row. */
-export function startedBy(step: Step, text: string): StartedRow | undefined {
+export function startedBy(step: TypingStep, text: string): StartedRow | undefined {
   if (step.started === undefined) return undefined;
   const after = applyEdits(text, step.edits);
-  const line = lineOf(after, step.started);
+  const line = lineSpanAt(after, step.started);
   return { text: slice(after, line), column: step.cursor - line.start, above: aboveOf(after, line) };
 }
 
@@ -29,9 +29,9 @@ export const isStartedRow = (row: StartedRow | undefined, text: string, line: Sp
  * What to do when a pipe is typed into a row that was started: whoever types one types the row by hand, and gets the line
  * with nothing on it but what was typed, the cursor behind it. Undefined where something else happened to the row.
  */
-export function takeBack(row: StartedRow | undefined, text: string, offset: number): Step | undefined {
+export function takeBack(row: StartedRow | undefined, text: string, offset: number): TypingStep | undefined {
   if (!row) return undefined;
-  const line = lineOf(text, offset);
+  const line = lineSpanAt(text, offset);
   const now = slice(text, line);
   const [head, tail] = [row.text.slice(0, row.column), row.text.slice(row.column)];
   if (now.length <= row.text.length || !now.startsWith(head) || !now.endsWith(tail)) return undefined;

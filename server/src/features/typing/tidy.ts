@@ -9,7 +9,7 @@ import { slice, span } from "../../text/span";
 import { digitsOf } from "../shared/digits-of";
 import type { LogView } from "../view";
 import { isValueColumn } from "./columns";
-import { placeAt, type Sheet } from "./sheet";
+import { type Sheet, sheetPositionAt } from "./sheet";
 
 /**
  * The edits of a row that is left; none where it is as it should be. Tables whose header and dashes are not in line were
@@ -46,7 +46,7 @@ export function tidyRow(sheet: Sheet, row: number, only?: number): TextEdit[] {
 
 /** The edits of the row at a place as it is left; none outside of a readings table and where it is as it should be. */
 export function leaveRow(view: LogView, offset: number): TextEdit[] {
-  const place = placeAt(view, offset);
+  const place = sheetPositionAt(view, offset);
   return place && place.row >= 0 ? tidyRow(place.sheet, place.row) : [];
 }
 

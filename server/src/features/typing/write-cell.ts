@@ -1,6 +1,6 @@
 import type { LogView } from "../view";
-import { type Direction, type Step, together, walk } from "./next-cell";
-import { placeAt, textsOf } from "./sheet";
+import { afterEdits, type Direction, type TypingStep, walk } from "./next-cell";
+import { cellTexts, sheetPositionAt } from "./sheet";
 import { cellValue, fillCell } from "./write";
 
 /**
@@ -13,8 +13,8 @@ export function writeCell(
   offset: number,
   text: string,
   direction: Exclude<Direction, "previous"> | "stay" = "row",
-): Step | undefined {
-  const place = placeAt(view, offset);
+): TypingStep | undefined {
+  const place = sheetPositionAt(view, offset);
   if (!place || place.row < 0) return undefined;
   const { sheet, row, column } = place;
   const value = cellValue(text);
@@ -24,8 +24,8 @@ export function writeCell(
     return { edits: edit ? [edit] : [], cursor: at };
   }
   const texts = sheet.rows.map((each, at) => {
-    const own = textsOf(each);
+    const own = cellTexts(each);
     return at === row ? own.with(column, value) : own;
   });
-  return together(edit ? [edit] : [], walk({ ...place, atEnd: false }, direction, texts, offset));
+  return afterEdits(edit ? [edit] : [], walk({ ...place, atEnd: false }, direction, texts, offset));
 }

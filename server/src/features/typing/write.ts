@@ -58,7 +58,7 @@ export const cellValue = (text: string): string =>
     .replace(/\\(?=\|)/g, "\\ ");
 
 /** Where the cursor belongs in a cell: behind its content, or where that would be typed. */
-export function openCell(
+export function cursorInCell(
   sheet: Sheet,
   row: number,
   column: number,

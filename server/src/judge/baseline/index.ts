@@ -1,7 +1,7 @@
 // This shop's own limits for a board: what the boards it returned read at the same place.
 
 import { memoEach } from "../../base/memo";
-import { type Limits, limitsOf } from "./limits";
+import { type BaselineLimits, baselineLimits } from "./limits";
 import { placeKey } from "./places";
 import {
   type Baseline,
@@ -62,11 +62,11 @@ function compute(
 ): Baseline | undefined {
   const all = (at.get(key) ?? []).filter(({ uri }) => uri !== except);
   const same = revision === undefined ? [] : all.filter((reading) => reading.revision === revision);
-  const narrow = limitsOf(same);
+  const narrow = baselineLimits(same);
   if (narrow.ok && revision !== undefined) {
     return { ...narrow.value, revision, source: sourceOf(narrow.value, revision) };
   }
-  const wide = limitsOf(all);
+  const wide = baselineLimits(all);
   return wide.ok ? { ...wide.value, source: sourceOf(wide.value, undefined) } : undefined;
 }
 
@@ -75,7 +75,7 @@ const NAMED = 4;
 
 const percent = (share: number): string => `${Math.round(share * 100)} %`;
 
-function sourceOf({ n, jobs, leftOut }: Limits, revision: string | undefined): string {
+function sourceOf({ n, jobs, leftOut }: BaselineLimits, revision: string | undefined): string {
   const of = revision === undefined ? "" : ` of revision ${revision}`;
   const without = leftOut.length === 0 ? "" : `, ${leftOut.length} more left out as unlike the others`;
   const named = jobs.slice(0, NAMED).map(({ job }) => job);

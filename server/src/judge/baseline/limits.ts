@@ -5,10 +5,10 @@ import {
   toleranceInterval,
   twoSidedFactor,
 } from "../../compute/measurement/tolerance-interval";
-import { type Outcome, refusal, type Valued, valued } from "../../compute/outcome";
+import { err, type Ok, ok, type Result } from "../../compute/result";
 import { type Baseline, type BaselineReading, CONFIDENCE, COVERAGE, FEWEST_BOARDS } from "./types";
 
-export type Limits = Omit<Baseline, "revision" | "source">;
+export type BaselineLimits = Omit<Baseline, "revision" | "source">;
 
 const DEMAND: ToleranceDemand = { coverage: COVERAGE, confidence: CONFIDENCE };
 
@@ -25,9 +25,12 @@ const rounding = (readings: readonly BaselineReading[]): number =>
  * normal readings of which nothing was taken out; what was taken out makes it a little too narrow, the rounding of
  * the digits a little too wide. Refuses fewer than five boards, before and after, with a message.
  */
-export function limitsOf(readings: readonly BaselineReading[], demand = DEMAND): Outcome<Valued<Limits>> {
+export function baselineLimits(
+  readings: readonly BaselineReading[],
+  demand = DEMAND,
+): Result<Ok<BaselineLimits>> {
   if (readings.length < FEWEST_BOARDS) {
-    return refusal(`${readings.length} boards were read here, and limits take ${FEWEST_BOARDS}.`);
+    return err(`${readings.length} boards were read here, and limits take ${FEWEST_BOARDS}.`);
   }
   const least = rounding(readings);
   const odd = modifiedZ(
@@ -39,7 +42,7 @@ export function limitsOf(readings: readonly BaselineReading[], demand = DEMAND):
   const jobs = readings.filter((_, i) => !out.has(i));
   const n = jobs.length;
   if (n < FEWEST_BOARDS) {
-    return refusal(`${n} boards agree here, and limits take ${FEWEST_BOARDS}.`);
+    return err(`${n} boards agree here, and limits take ${FEWEST_BOARDS}.`);
   }
   const factor = factorFor(n, demand);
   if (!factor.ok) return factor;
@@ -48,7 +51,7 @@ export function limitsOf(readings: readonly BaselineReading[], demand = DEMAND):
   const own = Math.sqrt(values.reduce((sum, value) => sum + (value - centre) ** 2, 0) / (n - 1));
   const spread = Math.max(own, least);
   const { low, high } = toleranceInterval(centre, spread, factor.value);
-  return valued(
+  return ok(
     defined({
       n,
       centre,
@@ -65,9 +68,9 @@ export function limitsOf(readings: readonly BaselineReading[], demand = DEMAND):
   );
 }
 
-const factors = new Map<string, Outcome<Valued<number>>>();
+const factors = new Map<string, Result<Ok<number>>>();
 
-function factorFor(n: number, demand: ToleranceDemand): Outcome<Valued<number>> {
+function factorFor(n: number, demand: ToleranceDemand): Result<Ok<number>> {
   const key = `${n} ${demand.coverage} ${demand.confidence}`;
   let factor = factors.get(key);
   if (!factor) {

@@ -7,8 +7,8 @@ import { kindOf } from "../../log/kinds";
 import type { LogSummary, SummaryReading, SummaryTable } from "../../log/summary";
 import { diodeReference } from "../diode-window";
 import { pinRole } from "../pin-role";
-import { type Place, partPlace, pinName, pinPlace } from "../place";
 import { findRail } from "../rail-name";
+import { partTestPoint, pinName, pinTestPoint, type TestPoint } from "../test-point";
 import type { BaselinePlace, BaselineReading, PlaceReading } from "./types";
 
 /** A rail below this is taken for shorted, as where it is judged: common practice, no source. */
@@ -80,11 +80,11 @@ function placed(
   { ref, pin, rail, measure }: SummaryReading,
   board: Board,
   library: Library,
-): { place: BaselinePlace; stands?: Place } | undefined {
+): { place: BaselinePlace; stands?: TestPoint } | undefined {
   const what = defined<Omit<BaselinePlace, "at">>({ procedure, measure, load });
   if (ref !== undefined) {
-    const part = partPlace(ref, board, library);
-    const stands = pin === undefined ? part : pinPlace(part, pin, board);
+    const part = partTestPoint(ref, board, library);
+    const stands = pin === undefined ? part : pinTestPoint(part, pin, board);
     const at = pinName(stands);
     return { place: { ...what, at: defined({ ref: part.ref, pin: at }) }, stands };
   }
@@ -100,7 +100,7 @@ function singleValue({ kind, low }: SummaryReading): number | undefined {
 }
 
 /** A reading before repair that is a short or that its chip's family calls out of its window may be of the fault itself. */
-function accused({ procedure }: SummaryTable, value: number, stands: Place | undefined): boolean {
+function accused({ procedure }: SummaryTable, value: number, stands: TestPoint | undefined): boolean {
   const { judgedBy } = kindOf(procedure);
   if (judgedBy === "ground" && !stands) return value < SHORT_BELOW;
   if (judgedBy !== "diode" || !stands) return false;

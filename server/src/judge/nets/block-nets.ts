@@ -9,23 +9,23 @@ import type { LogicState } from "../../quantity/words";
 import { extentOf } from "../compare";
 import type { LogContext } from "../context";
 import { isMoving } from "../moving";
-import { type Place, placeOf } from "../place";
+import { type TestPoint, testPointOf } from "../test-point";
 import type { Judgement } from "../types";
 import { uncertaintyOf } from "../uncertainty";
-import { type Isolation, isolationOf } from "./isolation";
+import { type IsolatedReading, isolationOf } from "./isolation";
 
 /** A reading with its place and its value in SI base units. */
-export interface PlacedReading extends NetReading {
+export interface LocatedReading extends NetReading {
   readonly reading: Reading;
-  readonly place: Place;
+  readonly place: TestPoint;
   /** Something was off its net while it was read. */
-  readonly isolation?: Isolation;
+  readonly isolation?: IsolatedReading;
 }
 
 /** Readings of one net taken with the same things on it. */
 export interface NetGroup {
   readonly net: string;
-  readonly readings: readonly PlacedReading[];
+  readonly readings: readonly LocatedReading[];
 }
 
 /** What the main column compares as, where readings along a net must agree. */
@@ -42,13 +42,13 @@ const DROPS: { kind: NetReadingKind; measure: string; meter: string } = {
 export const comparedAs = ({ kind }: LogTable) => (kind.alongNets === "drops" ? DROPS : undefined);
 
 /** The readings of a table that can be compared, with a pin each; gathered once for a table and a context. */
-export const placedReadings: (table: LogTable, ctx: LogContext) => readonly PlacedReading[] = memo(gather);
+export const placedReadings: (table: LogTable, ctx: LogContext) => readonly LocatedReading[] = memo(gather);
 
-function gather(table: LogTable, ctx: LogContext): PlacedReading[] {
+function gather(table: LogTable, ctx: LogContext): LocatedReading[] {
   const as = comparedAs(table);
   if (!as) return [];
   return table.readings.flatMap((reading) => {
-    const place = placeOf(reading.subject, ctx);
+    const place = testPointOf(reading.subject, ctx);
     const extent = extentOf(reading.value);
     const pin = place?.pin;
     if (reading.measure !== as.measure || !place || !pin || !extent) return [];
@@ -73,8 +73,8 @@ function gather(table: LogTable, ctx: LogContext): PlacedReading[] {
  * Readings by the net they are on, grounds and rails left out: those are judged by what they are. With a part off it a
  * net is another node; a lifted leg is on none, and of a cut net nobody knows what is on which side.
  */
-export function byNet(readings: readonly PlacedReading[]): NetGroup[] {
-  const nets = new Map<string, { net: string; readings: PlacedReading[] }>();
+export function byNet(readings: readonly LocatedReading[]): NetGroup[] {
+  const nets = new Map<string, { net: string; readings: LocatedReading[] }>();
   for (const item of readings) {
     const net = item.place.net;
     if (!net || item.place.tiedTo || item.isolation?.alone || item.isolation?.cut) continue;
@@ -96,7 +96,7 @@ const SURELY_HIGH = 2.4;
 const DRIVER_LOW = 1.1;
 
 /** The state a standing voltage shows; undefined where it may be the average of a moving line. */
-function standingState({ value, spec, subject }: Reading, { family }: Place): LogicState | undefined {
+function standingState({ value, spec, subject }: Reading, { family }: TestPoint): LogicState | undefined {
   const extent = spec.quantity === "voltage" ? extentOf(value) : undefined;
   if (isMoving(subject.note?.text)) return "pulsing";
   const levels = family && familyLevels(family);
@@ -111,15 +111,15 @@ function standingState({ value, spec, subject }: Reading, { family }: Place): Lo
 export function statesByRef(
   block: LogBlock,
   ctx: LogContext,
-): Map<string, { place: Place; states: Map<string, { state: LogicState; reading: Reading }> }> {
+): Map<string, { place: TestPoint; states: Map<string, { state: LogicState; reading: Reading }> }> {
   const chips = new Map<
     string,
-    { place: Place; states: Map<string, { state: LogicState; reading: Reading }> }
+    { place: TestPoint; states: Map<string, { state: LogicState; reading: Reading }> }
   >();
   for (const table of block.tables) {
     if (!table.kind.gates) continue;
     for (const reading of table.readings) {
-      const place = placeOf(reading.subject, ctx);
+      const place = testPointOf(reading.subject, ctx);
       if (!place?.device || !place.pin) continue;
       const state = reading.value.kind === "state" ? reading.value.state : standingState(reading, place);
       if (!state) continue;

@@ -2,11 +2,11 @@
 
 import { boardIndex } from "../../knowledge/board-index";
 import type { Board } from "../../knowledge/types";
-import type { Apart } from "../../log/apart";
+import type { Disconnection } from "../../log/disconnections";
 import type { Reading } from "../../log/model";
-import { type Place, pinName } from "../place";
+import { pinName, type TestPoint } from "../test-point";
 
-export interface Isolation {
+export interface IsolatedReading {
   /** The leg itself was read, off its pad: the part alone, without its net. */
   readonly alone: boolean;
   /** Designators off the net, as the board has them; the reading's own part where its pad or socket was read. */
@@ -26,10 +26,10 @@ export interface Isolation {
  */
 export function isolationOf(
   { apart = [] }: Pick<Reading, "apart">,
-  place: Place,
+  place: TestPoint,
   board: Board | undefined,
-  before: readonly Apart[] = [],
-): Isolation | undefined {
+  before: readonly Disconnection[] = [],
+): IsolatedReading | undefined {
   const said = before.length === 0 ? apart : [...before, ...apart];
   if (said.length === 0) return undefined;
   const { net } = place;
@@ -43,7 +43,7 @@ export function isolationOf(
   const words: string[] = [];
   const isNear = (ref: string | undefined, at: string | undefined): boolean =>
     net !== undefined && at !== undefined && index?.net(ref ?? place.ref, at) === net;
-  const takes = (ref: string, at: string | undefined, how: Apart["how"]): void => {
+  const takes = (ref: string, at: string | undefined, how: Disconnection["how"]): void => {
     const name = members.get(ref.toUpperCase()) ?? ref;
     if (off.has(name.toUpperCase())) return;
     off.set(name.toUpperCase(), name);

@@ -2,7 +2,7 @@
 import type { Net } from "../../knowledge/types";
 import type { LogTable, Reading } from "../../log/model";
 import type { LogContext } from "../context";
-import { placeOf } from "../place";
+import { testPointOf } from "../test-point";
 
 export interface StateAt {
   readonly ref: string;
@@ -24,7 +24,7 @@ export function statesApart(table: LogTable, ctx: LogContext): StatesApart[] {
   if (table.kind.alongNets !== "states") return [];
   const nets = new Map<string, { net: Net; low?: StateAt; high?: StateAt }>();
   for (const reading of table.readings) {
-    const place = placeOf(reading.subject, ctx);
+    const place = testPointOf(reading.subject, ctx);
     if (reading.value.kind !== "state" || !place?.net || !place.pin || place.tiedTo || reading.apart)
       continue;
     const { state } = reading.value;

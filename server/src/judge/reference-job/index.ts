@@ -4,13 +4,13 @@ import { memo, memoEach } from "../../base/memo";
 import type { Meter } from "../../knowledge/types";
 import { placeKey } from "../baseline/places";
 import type { BaselinePlace, BoardHistory, PlaceReading } from "../baseline/types";
-import type { Place } from "../place";
+import type { TestPoint } from "../test-point";
 import { uncertaintyAt } from "../uncertainty";
 import { windowFrom } from "./limits";
-import { likeKey, placeIn, usualAt } from "./there";
+import { likeKey, testPointInJob, usualAt } from "./there";
 import type { ReferenceLimits, ReferenceReading, References } from "./types";
-import { type LikePins, leastWidth, likePins, widthOf } from "./width";
-import { sourceOf } from "./words";
+import { type LikePins, leastWidth, likePins, windowWidth } from "./width";
+import { referenceSource } from "./words";
 
 export type { ReferenceLimits, ReferenceReading, References } from "./types";
 
@@ -94,15 +94,15 @@ function limitsFrom(
     ...windowFrom(readings, usual, place.measure === "ripple"),
     unit,
     readings,
-    source: sourceOf(readings, unit, revision),
+    source: referenceSource(readings, unit, revision),
   };
 }
 
 const isWhole = (readings: readonly (ReferenceReading | undefined)[]): readings is ReferenceReading[] =>
   readings.every((reading) => reading !== undefined);
 
-const standsAt = ({ history }: ReferenceJobs, { place, uri }: PlaceReading): Place | undefined =>
-  placeIn(
+const standsAt = ({ history }: ReferenceJobs, { place, uri }: PlaceReading): TestPoint | undefined =>
+  testPointInJob(
     history.jobs.find((job) => job.uri === uri),
     place,
     history.board,
@@ -118,7 +118,7 @@ const unitOf = (jobs: ReferenceJobs, place: BaselinePlace): string => columnOf(j
 function withWidth(
   jobs: ReferenceJobs,
   { place, ...reading }: PlaceReading,
-  stands: Place | undefined,
+  stands: TestPoint | undefined,
 ): ReferenceReading | undefined {
   const quantity = columnOf(jobs, place)?.quantity;
   const fn = functionOf(jobs, place, quantity);
@@ -126,7 +126,10 @@ function withWidth(
   if (!least) return undefined;
   const typed = { value: reading.value, resolution: digitOf(reading) };
   const expanded = uncertaintyAt(typed, jobs.meters.get(reading.uri), fn);
-  return { ...reading, ...widthOf(least, likeIn(jobs, reading.uri, likeKey(place, stands)), expanded / 2) };
+  return {
+    ...reading,
+    ...windowWidth(least, likeIn(jobs, reading.uri, likeKey(place, stands)), expanded / 2),
+  };
 }
 
 /** A bare "0" is how a reading of 0.000 is written. */

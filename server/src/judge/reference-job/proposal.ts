@@ -4,12 +4,12 @@ import type { DraftExpected } from "../../knowledge/board-file";
 import type { Library } from "../../knowledge/library";
 import type { Board, Expected } from "../../knowledge/types";
 import { kindOf } from "../../log/kinds";
-import { say } from "../../quantity/say";
+import { formatValue } from "../../quantity/format-value";
 import { baselinesFor } from "../baseline";
 import { placeKey } from "../baseline/places";
 import type { Baseline, BaselinePlace, Baselines, BoardHistory } from "../baseline/types";
-import { partPlace, pinName, pinPlace } from "../place";
 import { findRail } from "../rail-name";
+import { partTestPoint, pinName, pinTestPoint } from "../test-point";
 import { type ReferenceJobs, type ReferenceLimits, type References, referencesFor } from ".";
 import { fileSourceOf } from "./words";
 
@@ -83,7 +83,7 @@ const endsOf = ({ low = 0, high = 0, unit }: Pick<ReferenceLimits | Baseline, "l
 
 /** As it is typed on any keyboard. */
 const written = (value: number, unit: string): string =>
-  say(value, unit).replace("Ω", "ohm").replace("µ", "u");
+  formatValue(value, unit).replace("Ω", "ohm").replace("µ", "u");
 
 /** Jobs named at most; the others are counted. */
 const NAMED = 4;
@@ -113,8 +113,8 @@ const keyOf = ({ procedure, at }: BaselinePlace): string =>
 function expectedAt({ procedure, ref, pin, rail }: Expected, board: Board, library: Library): string {
   if (ref === undefined)
     return `${procedure} rail ${rail === undefined ? "" : (findRail(board, rail)?.name ?? rail)}`;
-  const part = partPlace(ref, board, library);
-  const number = pin === undefined ? undefined : pinName(pinPlace(part, pin, board));
+  const part = partTestPoint(ref, board, library);
+  const number = pin === undefined ? undefined : pinName(pinTestPoint(part, pin, board));
   return `${procedure} ${part.ref.toUpperCase()} ${number ?? ""}`;
 }
 

@@ -7,17 +7,17 @@ import type { LogSummary } from "../../log/summary";
 import type { BaselinePlace } from "../baseline/types";
 import { diodeReference } from "../diode-window";
 import { pinRole } from "../pin-role";
-import { type Place, partPlace, pinPlace } from "../place";
+import { partTestPoint, pinTestPoint, type TestPoint } from "../test-point";
 
 /** Undefined for a rail. What the job's own log says of the part counts before the board that all logs share. */
-export function placeIn(
+export function testPointInJob(
   job: LogSummary | undefined,
   { at }: BaselinePlace,
   board: Board,
   library: Library,
-): Place | undefined {
+): TestPoint | undefined {
   if ("rail" in at) return undefined;
-  const part = partPlace(at.ref, board, library);
+  const part = partTestPoint(at.ref, board, library);
   const own = job?.stated.findLast(
     (said): said is PartStated =>
       said.kind === "part" && said.device !== undefined && said.ref.toUpperCase() === part.ref.toUpperCase(),
@@ -26,16 +26,16 @@ export function placeIn(
   const stands = found
     ? { ...part, device: found.device, ...(found.family ? { family: found.family } : {}) }
     : part;
-  return at.pin === undefined ? stands : pinPlace(stands, at.pin, board);
+  return at.pin === undefined ? stands : pinTestPoint(stands, at.pin, board);
 }
 
 /** The same for pins that are alike: of chips of one family, the same way round, on no rail. Undefined for others. */
-export function likeKey({ procedure }: BaselinePlace, place: Place | undefined): string | undefined {
+export function likeKey({ procedure }: BaselinePlace, place: TestPoint | undefined): string | undefined {
   if (kindOf(procedure).judgedBy !== "diode" || !place?.family || pinRole(place) !== "signal")
     return undefined;
   return `${place.family.id} ${place.pin?.direction}`;
 }
 
 /** What the part's family usually reads there on the diode range. */
-export const usualAt = ({ procedure }: BaselinePlace, place: Place | undefined) =>
+export const usualAt = ({ procedure }: BaselinePlace, place: TestPoint | undefined) =>
   kindOf(procedure).judgedBy === "diode" && place ? diodeReference(pinRole(place), place) : undefined;

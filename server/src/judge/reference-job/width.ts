@@ -41,7 +41,7 @@ export function likePins(values: readonly number[], digits: readonly number[]): 
  * it in quadrature (JCGM 100:2008 5.1.2), that of the other reading where the two are compared. The factor is Student's
  * for one less than the pins (JCGM 100 G.3, from memory). Like pins differ by their nets too, so it is rather too wide.
  */
-export function widthOf(
+export function windowWidth(
   least: { readonly half: number; readonly share?: number },
   like: LikePins | undefined,
   standard: number,

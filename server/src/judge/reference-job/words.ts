@@ -1,4 +1,4 @@
-import { say } from "../../quantity/say";
+import { formatValue } from "../../quantity/format-value";
 import type { ReferenceReading } from "./types";
 
 /** Jobs named at most; the others are counted. */
@@ -9,7 +9,7 @@ const NAMED = 4;
  * ±50 mV by common practice, no source".
  * @param revision of the board in hand: another one is said
  */
-export function sourceOf(
+export function referenceSource(
   readings: readonly ReferenceReading[],
   unit: string,
   revision: string | undefined,
@@ -24,7 +24,7 @@ export const fileSourceOf = (readings: readonly ReferenceReading[], unit: string
 function readText(readings: readonly ReferenceReading[], unit: string, revision: string | undefined): string {
   const named = readings.slice(0, NAMED);
   const jobs = listed(named.map((it) => it.job + other(it, revision)));
-  const values = listed(named.map(({ value }) => say(value, unit)));
+  const values = listed(named.map(({ value }) => formatValue(value, unit)));
   const rest = readings.length - named.length;
   const [moreJobs, moreValues] = rest > 0 ? [` and ${rest} more`, " and more"] : ["", ""];
   return `reference job${readings.length === 1 ? "" : "s"} ${jobs}${moreJobs} read ${values}${moreValues}`;
@@ -43,11 +43,11 @@ function widthText(readings: readonly ReferenceReading[], unit: string): string 
   const { spread, least, share, half } = widest;
   if (spread)
     return `±${round(half, unit)}: its ${spread.pins} like pins spread by ${round(spread.sigma, unit)}, with the meter's uncertainty (95 %)`;
-  const figure = share === undefined ? say(least, unit) : `${Math.round(share * 100)} %`;
+  const figure = share === undefined ? formatValue(least, unit) : `${Math.round(share * 100)} %`;
   return `at least ±${figure} by common practice, no source`;
 }
 
-const round = (value: number, unit: string): string => say(Number(value.toPrecision(2)), unit);
+const round = (value: number, unit: string): string => formatValue(Number(value.toPrecision(2)), unit);
 
 const listed = (words: readonly string[]): string =>
   words.length < 2 ? words.join("") : `${words.slice(0, -1).join(", ")} and ${words.at(-1)}`;

@@ -7,10 +7,10 @@ import { findRail } from "../rail-name";
 import { matricesOf } from "./matrices";
 import { joinNets } from "./nets";
 import { partsOf } from "./parts";
-import { numbered, partAt } from "./pin-names";
-import { feedsOf, statedRail } from "./rails";
+import { numbered, partLookup } from "./pin-names";
+import { feedWindows, statedRail } from "./rails";
 import { joinSupplies, supplyPins } from "./supplies";
-import type { Layer, Said, SaidBy, Stated } from "./types";
+import type { AttributedStatement, Layer, SaidBy, Stated } from "./types";
 
 export interface LaidOver {
   readonly board: Known<Board>;
@@ -58,7 +58,7 @@ export const fileless = (uri: string, value: Board): Known<Board> => ({
  */
 export function layOver(
   base: Known<Board>,
-  said: readonly Said[],
+  said: readonly AttributedStatement[],
   library: Library,
   { hasFile, jobs }: Pick<Stated, "hasFile" | "jobs">,
 ): LaidOver {
@@ -68,7 +68,7 @@ export function layOver(
   const grounds = before.grounds.length > 0 ? before.grounds : ["GND"];
   const links = numbered(
     said.filter(({ statement }) => statement.kind === "link"),
-    partAt(parts.all.values()),
+    partLookup(parts.all.values()),
     library,
   );
   const supplies = supplyPins({ parts: parts.all.values(), rails: rails.all.values(), grounds }, library);
@@ -109,7 +109,7 @@ export function layOver(
 
 function railsOf(
   board: Board,
-  said: readonly Said[],
+  said: readonly AttributedStatement[],
   parts: ReadonlyMap<string, Part>,
   library: Library,
 ): Layer<Rail> {
@@ -120,7 +120,7 @@ function railsOf(
   const all = new Map(
     [...board.rails].map(([name, rail]) => [name, rail.net ? rail : { ...rail, net: name }]),
   );
-  const feeds = feedsOf(parts.values(), library);
+  const feeds = feedWindows(parts.values(), library);
   for (const { statement, by: whose } of said.flatMap(withRailsTied)) {
     if (statement.kind !== "rail" || by.has(statement.name)) continue;
     const known = findRail({ ...board, rails: all }, statement.name);
@@ -138,10 +138,13 @@ function railsOf(
 }
 
 /** A pin tied to +5 V says that there is such a rail, whether or not anybody read it. */
-function withRailsTied(said: Said): Said[] {
+function withRailsTied(said: AttributedStatement): AttributedStatement[] {
   if (said.statement.kind !== "link") return [said];
   const rails = said.statement.ends.flatMap((end) => ("net" in end ? (railNamed(end.net) ?? []) : []));
-  return [said, ...rails.map((rail): Said => ({ by: said.by, statement: { kind: "rail", ...rail } }))];
+  return [
+    said,
+    ...rails.map((rail): AttributedStatement => ({ by: said.by, statement: { kind: "rail", ...rail } })),
+  ];
 }
 
 function circuitsOf({ circuits }: Board, parts: ReadonlyMap<string, Part>): Board["circuits"] {

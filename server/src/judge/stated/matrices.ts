@@ -1,10 +1,10 @@
 // Matrices that only a grid tells of.
 import type { Board, Matrix } from "../../knowledge/types";
 import type { MatrixStated } from "../../log/stated/statement";
-import type { Layer, Said, SaidBy } from "./types";
+import type { AttributedStatement, Layer, SaidBy } from "./types";
 
 /** A grid is a matrix of its own only where the board file has none of the kind. */
-export function matricesOf({ matrices }: Board, said: readonly Said[]): Layer<Matrix> {
+export function matricesOf({ matrices }: Board, said: readonly AttributedStatement[]): Layer<Matrix> {
   const by = new Map<string, SaidBy>();
   if (!said.some(({ statement }) => statement.kind === "matrix")) return { all: matrices, by };
   const all = new Map(matrices);

@@ -4,7 +4,7 @@ import { pinKey } from "../../knowledge/board-index";
 import type { Net, PinRef } from "../../knowledge/types";
 import type { LinkEnd } from "../../log/stated/statement";
 import type { SupplyPin } from "./supplies";
-import type { Said, SaidBy } from "./types";
+import type { AttributedStatement, SaidBy } from "./types";
 
 export interface JoinedNets {
   readonly nets: ReadonlyMap<string, Net>;
@@ -17,7 +17,7 @@ export interface JoinedNets {
  */
 export function joinNets(
   known: ReadonlyMap<string, Net>,
-  said: readonly Said[],
+  said: readonly AttributedStatement[],
   supplies: readonly SupplyPin[] = [],
 ): JoinedNets {
   if (!said.some(({ statement }) => statement.kind === "link")) return { nets: known, pins: new Map() };

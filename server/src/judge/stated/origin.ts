@@ -1,9 +1,9 @@
 // Where in its log, or in whose log, a part's number was said: looked up when it is shown, since every edit moves it.
 import { memoEach } from "../../base/memo";
 import type { LogDocument } from "../../log/document";
-import { lineOf } from "../../log/lines";
+import { lineNumberAt } from "../../log/lines";
 import { statementsOf } from "../../log/stated/of-block";
-import type { PartStated, Placed } from "../../log/stated/statement";
+import type { LocatedStatement, PartStated } from "../../log/stated/statement";
 import { type Span, shift } from "../../text/span";
 import type { LogContext } from "../context";
 import type { SaidBy } from "./types";
@@ -31,7 +31,7 @@ export function originOfWord(
   if (!by) return undefined;
   if (by.by === "job") return { words: `as the log of job ${by.job} says`, uri: by.uri };
   const span = find();
-  return span && { words: `as this log says in line ${lineOf(doc, span.start)}`, uri: doc.uri, span };
+  return span && { words: `as this log says in line ${lineNumberAt(doc, span.start)}`, uri: doc.uri, span };
 }
 
 const firstWord = (ref: string, doc: LogDocument): Span | undefined => firstPlace(doc, ref.toUpperCase());
@@ -53,5 +53,5 @@ const firstPlace = memoEach(({ blocks, library }: LogDocument, key: string): Spa
   return fitted;
 });
 
-const isOf = (one: Placed, key: string): one is Placed<PartStated> =>
+const isOf = (one: LocatedStatement, key: string): one is LocatedStatement<PartStated> =>
   one.kind === "part" && one.ref.toUpperCase() === key;

@@ -2,7 +2,7 @@
 import type { Library } from "../../knowledge/library";
 import type { Part } from "../../knowledge/types";
 import type { PartStated } from "../../log/stated/statement";
-import type { Layer, Said, SaidBy } from "./types";
+import type { AttributedStatement, Layer, SaidBy } from "./types";
 
 /**
  * The first word on a part counts, before what was fitted later: it is what was read when most was read. Two files or
@@ -10,7 +10,7 @@ import type { Layer, Said, SaidBy } from "./types";
  */
 export function partsOf(
   known: ReadonlyMap<string, Part>,
-  said: readonly Said[],
+  said: readonly AttributedStatement[],
   library: Library,
   hasFile: boolean,
 ): Layer<Part> {
@@ -32,7 +32,7 @@ export function partsOf(
   return { all, by };
 }
 
-function* firstWords(said: readonly Said[]): Iterable<{ stated: PartStated; by: SaidBy }> {
+function* firstWords(said: readonly AttributedStatement[]): Iterable<{ stated: PartStated; by: SaidBy }> {
   const parts = said.flatMap(({ statement, by }) =>
     statement.kind === "part" ? [{ stated: statement, by }] : [],
   );

@@ -2,14 +2,14 @@
 import type { Library } from "../../knowledge/library";
 import type { Part } from "../../knowledge/types";
 import type { LinkEnd } from "../../log/stated/statement";
-import { resolvePin } from "../place";
-import type { Said } from "./types";
+import { resolvePin } from "../test-point";
+import type { AttributedStatement } from "./types";
 
 /** The device at a designator in whatever case; undefined where nobody has told its number. */
 export type PartAt = (ref: string) => Pick<Part, "device"> | undefined;
 
 /** Finds parts by designator, in any case. Of several with one designator the last that says its number counts. */
-export const partAt = (parts: Iterable<Pick<Part, "ref" | "device">>): PartAt => {
+export const partLookup = (parts: Iterable<Pick<Part, "ref" | "device">>): PartAt => {
   const byRef = new Map<string, Pick<Part, "device">>();
   for (const part of parts) {
     const key = part.ref.toUpperCase();
@@ -28,9 +28,13 @@ export function numberedEnd(end: LinkEnd, at: PartAt, library: Library): LinkEnd
 }
 
 /** The same statements with the pins of all links by their numbers; the very same where they are. */
-export function numbered(said: readonly Said[], at: PartAt, library: Library): readonly Said[] {
+export function numbered(
+  said: readonly AttributedStatement[],
+  at: PartAt,
+  library: Library,
+): readonly AttributedStatement[] {
   let isSame = true;
-  const all = said.map((one): Said => {
+  const all = said.map((one): AttributedStatement => {
     const { statement, by } = one;
     if (statement.kind !== "link") return one;
     const [from, to] = statement.ends;

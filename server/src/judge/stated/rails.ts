@@ -65,7 +65,7 @@ export function statedRail({ name, nominal, unregulated, byHabit }: RailStated, 
 export type Feeds = (nominal: number) => { readonly tolerance: string; readonly source: string } | undefined;
 
 /** The narrowest supply window among the families on the board that this voltage can feed. */
-export function feedsOf(parts: Iterable<Pick<Part, "device">>, library: Library): Feeds {
+export function feedWindows(parts: Iterable<Pick<Part, "device">>, library: Library): Feeds {
   const windows = new Map<string, { low: number; high: number; title: string; source: string }>();
   for (const { device } of parts) {
     const family = device === undefined ? undefined : library.device(device)?.family;

@@ -23,14 +23,14 @@ export interface Stated {
 }
 
 /** A statement with whose word it is. */
-export interface Said {
+export interface AttributedStatement {
   readonly statement: Statement;
   readonly by: SaidBy;
 }
 
 /** What the logs of one board say together; the same object for as long as they say the same. */
 export interface SharedStatements {
-  readonly said: readonly Said[];
+  readonly said: readonly AttributedStatement[];
   /** Uris of the logs that say something. */
   readonly logs: ReadonlySet<string>;
 }

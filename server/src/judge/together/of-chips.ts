@@ -4,7 +4,7 @@ import { defined } from "../../base/defined";
 import { truePin } from "../../compute/together/counts";
 import { CLEAR_MARGIN, explanationsOf } from "../../compute/together/explain";
 import { rowMeant } from "../../compute/together/shifts";
-import type { Cause, Explanation } from "../../compute/together/types";
+import type { Cause, CauseExplanation } from "../../compute/together/types";
 import type { LogTable, Reading } from "../../log/model";
 import type { LogContext } from "../context";
 import { comparedAs } from "../nets/block-nets";
@@ -14,7 +14,7 @@ import type { Explained, PartOfCause, TableCause } from "./types";
 
 interface Explaining {
   readonly chip: ChipInTable;
-  readonly causes: readonly Explanation[];
+  readonly causes: readonly CauseExplanation[];
 }
 
 export function chipCauses(
@@ -51,7 +51,7 @@ export function chipCauses(
 }
 
 /** Another count or shift that nothing in the readings tells from the best one. */
-const asGood = (best: Explanation, causes: readonly Explanation[]): Cause | undefined =>
+const asGood = (best: CauseExplanation, causes: readonly CauseExplanation[]): Cause | undefined =>
   isOfPlaces(best.cause)
     ? causes.find(
         ({ cause, margin }) =>
@@ -75,7 +75,7 @@ const sameKind = (a: Cause, b: Cause): boolean =>
 /** That nothing conducts is told of a single chip only where its ground or its supply was read. */
 const standsAlone =
   ({ rows, windowOf }: ChipInTable) =>
-  ({ cause }: Explanation): boolean =>
+  ({ cause }: CauseExplanation): boolean =>
     cause.kind !== "open" ||
     rows.some(({ pin, value }) => {
       const is = windowOf(pin)?.is;
@@ -123,7 +123,7 @@ function keyOf(cause: Cause): string {
 
 function partOf(
   chip: ChipInTable,
-  { cause, fitting, fitsAsTyped, of }: Explanation,
+  { cause, fitting, fitsAsTyped, of }: CauseExplanation,
   judgements: ReadonlyMap<Reading, Judgement>,
 ): PartOfCause {
   const at = (row: number): Explained | undefined => {

@@ -3,8 +3,8 @@
 import type { LogTable, Reading } from "../../log/model";
 import { extentOf } from "../compare";
 import type { LogContext } from "../context";
-import { pinName, placeOf } from "../place";
 import { railAt } from "../rail-name";
+import { pinName, testPointOf } from "../test-point";
 import { siValue } from "../uncertainty";
 import type { Explained, TableCause } from "./types";
 
@@ -43,7 +43,7 @@ export function ohmsCauses(table: LogTable, ctx: LogContext): TableCause[] {
   >();
   for (const reading of table.readings) {
     if (reading.spec.quantity !== "resistance" || reading.subject.rail) continue;
-    const place = placeOf(reading.subject, ctx);
+    const place = testPointOf(reading.subject, ctx);
     const extent = extentOf(reading.value);
     const pin = place && pinName(place);
     if (!place?.pin || !extent || pin === undefined || (reading.apart ?? []).length > 0) continue;

@@ -3,21 +3,21 @@
 import { memo } from "../../base/memo";
 import type { Side } from "../../compute/limits/compare";
 import type { LogDocument } from "../../log/document";
-import type { LogBlock, PlacedBlock, Reading } from "../../log/model";
+import type { LocatedBlock, LogBlock, Reading } from "../../log/model";
 import { extentOf } from "../compare";
 import { contextAt, type LogContext } from "../context";
 import { fedBy } from "../feeding";
 import { judgeBlock } from "../index";
 import { pinRole } from "../pin-role";
-import { pinName } from "../place";
 import { railAt } from "../rail-name";
+import { pinName } from "../test-point";
 import type { Judgement, Reference } from "../types";
 import { mistakenIn } from "./index";
 
 /** What was measured: a standing voltage, the drop on the diode range, or ohms to ground. */
 export type SupplyMeasure = "volts" | "drop" | "ohms";
 
-export interface SupplyPin {
+export interface SupplyPinReading {
   readonly reading: Reading;
   /** Where the block it stands in begins. */
   readonly start: number;
@@ -35,7 +35,7 @@ export interface SupplyOff {
   readonly measure: SupplyMeasure;
   readonly side: Side;
   /** In the order of the log. */
-  readonly pins: readonly SupplyPin[];
+  readonly pins: readonly SupplyPinReading[];
   /** The rail's own readings that are off in the same way. */
   readonly own: readonly { readonly reading: Reading; readonly start: number }[];
   /** True where the rail's own last reading of this measure lies within its limits. */
@@ -55,7 +55,7 @@ export const isOfRail = ({ pins }: SupplyOff): boolean =>
 /** Supply pins that are off together, by rail; a group of fewer pins is there only with the rail's own reading. */
 export function suppliesOff(doc: LogDocument, ctx: LogContext): readonly SupplyOff[] {
   const read = doc.blocks.map((placed) => ({ placed, ...supplyReadings(placed.block, ctx) }));
-  const groups = new Map<string, SupplyPin[]>();
+  const groups = new Map<string, SupplyPinReading[]>();
   for (const { placed, pins } of read) {
     for (const { key, ...pin } of pins) {
       const group = groups.get(key);
@@ -84,7 +84,11 @@ const sameMeasure = (pins: SupplyMeasure, rail: SupplyMeasure): boolean =>
   pins === rail || (pins !== "volts" && rail !== "volts");
 
 /** Those that lie about the rail's own reading, or about the one in the middle. */
-function near(pins: readonly SupplyPin[], measure: SupplyMeasure, at: number | undefined): SupplyPin[] {
+function near(
+  pins: readonly SupplyPinReading[],
+  measure: SupplyMeasure,
+  at: number | undefined,
+): SupplyPinReading[] {
   const sorted = pins.map(({ value }) => value).sort((a, b) => a - b);
   const middle = at ?? sorted[Math.floor(sorted.length / 2)] ?? 0;
   const most = Math.max(NEAR[measure], Math.abs(middle) * NEAR.share);
@@ -100,11 +104,11 @@ interface OwnReading {
   readonly value: number;
 }
 
-const ownOf = ({ start }: PlacedBlock, rails: readonly OwnReading[], name: string) =>
+const ownOf = ({ start }: LocatedBlock, rails: readonly OwnReading[], name: string) =>
   rails.filter(({ rail }) => rail === name).map((one) => ({ ...one, start }));
 
 interface InBlock {
-  readonly pins: readonly (Omit<SupplyPin, "start"> & { readonly key: string })[];
+  readonly pins: readonly (Omit<SupplyPinReading, "start"> & { readonly key: string })[];
   readonly rails: readonly OwnReading[];
 }
 

@@ -6,12 +6,12 @@ import { extentOf } from "../compare";
 import type { LogContext } from "../context";
 import { pinRole } from "../pin-role";
 import { pinReference } from "../pin-window";
-import { type Place, partPlace, pinNumber, pinPlace, placeOf } from "../place";
+import { partTestPoint, pinNumber, pinTestPoint, type TestPoint, testPointOf } from "../test-point";
 
 /** One chip in a table: its rows with the readings that stand in them. */
 export interface ChipInTable extends ChipRows {
   readonly ref: string;
-  readonly place: Place;
+  readonly place: TestPoint;
   /** By row of `rows`. */
   readonly readings: readonly Reading[];
 }
@@ -31,13 +31,13 @@ export function chipsIn(table: LogTable, ctx: LogContext, measure: string): Chip
 
 function chipOf(all: readonly Reading[], ctx: LogContext): ChipInTable | undefined {
   const ref = all[0]?.subject.ref?.text ?? "";
-  const at = partPlace(ref, ctx.board?.value, ctx.library);
+  const at = partTestPoint(ref, ctx.board?.value, ctx.library);
   const { device } = at;
   if (!device || device.pins.size < 6) return undefined;
   const rows: RowRead[] = [];
   const readings: Reading[] = [];
   for (const reading of all) {
-    const place = placeOf(reading.subject, ctx);
+    const place = testPointOf(reading.subject, ctx);
     const number = Number(place?.pin?.number ?? pinNumber(reading.subject.pin?.text ?? ""));
     if (!Number.isInteger(number) || isApart(reading, at.ref)) continue;
     rows.push(rowOf(reading, number));
@@ -72,8 +72,8 @@ function rowOf({ value, cell }: Reading, pin: number): RowRead {
   return { pin, value: (low + extent.high) / 2, blank: false };
 }
 
-function windowAt(at: Place, pin: number, ctx: LogContext): PinWindow | undefined {
-  const place = pinPlace(at, String(pin), ctx.board?.value);
+function windowAt(at: TestPoint, pin: number, ctx: LogContext): PinWindow | undefined {
+  const place = pinTestPoint(at, String(pin), ctx.board?.value);
   if (!place.pin) return undefined;
   const role = pinRole(place);
   const reference = pinReference(place, ctx);

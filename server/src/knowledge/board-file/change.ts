@@ -54,7 +54,7 @@ export interface Added extends BoardPlace {
 }
 
 /** An entry left as it stands, because a person may have typed it. */
-export interface Kept extends BoardPlace {
+export interface KeptEntry extends BoardPlace {
   readonly differs: readonly {
     /** "device"; of a net, the pin that another net has: `file` and `draft` are then the two nets. */
     readonly field: string;
@@ -81,7 +81,7 @@ export interface BoardEdited {
   /** The text after the edits. */
   readonly text: string;
   readonly added: readonly Added[];
-  readonly kept: readonly Kept[];
+  readonly kept: readonly KeptEntry[];
   readonly leftOut: readonly LeftOut[];
 }
 

@@ -1,13 +1,13 @@
 import { quantityOf } from "../quantity-rule";
-import type { Kept } from "./change";
-import { type Entry, isFields, isList } from "./entry";
+import type { KeptEntry } from "./change";
+import { type BoardEntry, isFields, isList } from "./entry";
 
-export const shown = (value: string | readonly string[]): string =>
+export const valueWords = (value: string | readonly string[]): string =>
   typeof value === "string" ? value : value.join(", ");
 
 /** The same however it is typed: `5 V` is `5.0V`, `74ls04` is `74LS04`. */
 export function same(a: string | readonly string[], b: string | readonly string[]): boolean {
-  if (typeof a !== "string" || typeof b !== "string") return shown(a) === shown(b);
+  if (typeof a !== "string" || typeof b !== "string") return valueWords(a) === valueWords(b);
   const [first, second] = [quantityOf(a), quantityOf(b)];
   // A number without a unit may be a part number.
   if (first && second && first.dimension !== "count" && second.dimension !== "count") {
@@ -17,7 +17,7 @@ export function same(a: string | readonly string[], b: string | readonly string[
 }
 
 /** A new entry said twice: what the second one says more is taken over, what it says otherwise is told. */
-export function joined(first: Entry, second: Entry, kept: Kept[]): Entry {
+export function joinedValues(first: BoardEntry, second: BoardEntry, kept: KeptEntry[]): BoardEntry {
   if (isList(first.value) && isList(second.value)) {
     return { ...first, value: [...new Set([...first.value, ...second.value])] };
   }
@@ -25,13 +25,13 @@ export function joined(first: Entry, second: Entry, kept: Kept[]): Entry {
   const before = first.value;
   const differs = Object.entries(second.value)
     .filter(([field, draft]) => before[field] !== undefined && !same(before[field], draft))
-    .map(([field, draft]) => ({ field, file: shown(before[field]!), draft: shown(draft) }));
+    .map(([field, draft]) => ({ field, file: valueWords(before[field]!), draft: valueWords(draft) }));
   if (differs.length > 0) kept.push({ section: first.section, key: first.key, differs });
   return { ...first, value: { ...second.value, ...before } };
 }
 
 /** The second wins: it is no guess, or it is said to replace. */
-export const merged = (first: Entry, second: Entry): Entry =>
+export const merged = (first: BoardEntry, second: BoardEntry): BoardEntry =>
   first.guess || !isFields(first.value) || !isFields(second.value)
     ? second
     : { ...second, value: { ...first.value, ...second.value } };

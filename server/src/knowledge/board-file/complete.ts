@@ -1,5 +1,5 @@
 import type { BoardSection } from "./change";
-import { type Entry, isFields, isList } from "./entry";
+import { type BoardEntry, isFields, isList } from "./entry";
 import { type BoardText, entriesOf, fieldOf } from "./open";
 import type { Plan } from "./planning";
 
@@ -14,10 +14,10 @@ interface Named {
  * board file that names something it does not have is reported line by line, and whoever wrote the pin said that
  * the part is there. `because` are the entries that name it.
  */
-export function bareEntries(file: BoardText, plan: Plan): { entry: Entry; because: Entry[] }[] {
-  const bare = new Map<string, { entry: Entry; because: Entry[] }>();
+export function bareEntries(file: BoardText, plan: Plan): { entry: BoardEntry; because: BoardEntry[] }[] {
+  const bare = new Map<string, { entry: BoardEntry; because: BoardEntry[] }>();
   const known = new Map<BoardSection, ReadonlySet<string>>();
-  const guessed = new Map<string, Entry>();
+  const guessed = new Map<string, BoardEntry>();
   const written = new Set<string>();
   for (const entry of plan.fresh) {
     if (entry.guess) guessed.set(`${entry.section} ${entry.key}`, entry);
@@ -52,7 +52,7 @@ export function bareEntries(file: BoardText, plan: Plan): { entry: Entry; becaus
 }
 
 /** What a patch brings, as an entry; of an expected reading all of it, as its ends have to fit each other. */
-export function patched({ section, key, node, set, append, from }: Plan["patches"][number]): Entry {
+export function patched({ section, key, node, set, append, from }: Plan["patches"][number]): BoardEntry {
   const source = from.size > 0 ? { from: [...from].join("; ") } : {};
   const pins = append.get("");
   if (pins) return { section, key, value: pins, ...source };
@@ -70,7 +70,7 @@ export function patched({ section, key, node, set, append, from }: Plan["patches
 
 const EXPECTED = ["procedure", "ref", "pin", "rail", "low", "high", "source"];
 
-function namedBy({ section, value }: Entry): Named[] {
+function namedBy({ section, value }: BoardEntry): Named[] {
   if (section === "grounds" && typeof value === "string") return [{ section: "nets", key: value }];
   if (isList(value)) {
     // A pin without its part is reported as no pin.

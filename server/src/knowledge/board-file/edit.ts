@@ -3,11 +3,11 @@ import { parseYaml } from "../../syntax/yaml";
 import { applyEdits, type TextEdit } from "../../text/edits";
 import type { Added, BoardChange, BoardEdit, BoardSection, LeftOut } from "./change";
 import { emitNotes, emitPatch, emitSection, remarksIn } from "./emit";
-import { type Entry, isList, SECTIONS } from "./entry";
+import { type BoardEntry, isList, SECTIONS } from "./entry";
 import type { Item } from "./insert";
-import { type BoardText, lineOf, listedKey, openBoard, sectionFault } from "./open";
+import { type BoardText, lineNumberOf, listedKey, openBoard, sectionFault } from "./open";
 import { planChanges } from "./plan";
-import { commentText, entryText, rowsOf, scalarText } from "./render";
+import { commentText, entryText, scalarText, wrapList } from "./render";
 import { settle } from "./settle";
 
 /**
@@ -73,29 +73,29 @@ export function editBoard(
   if (broken) {
     return {
       ok: false,
-      reason: `The board file is written in a way that cannot be added to, so nothing was written. Add by hand what is wanted near line ${lineOf(after, broken.span.start)}.`,
+      reason: `The board file is written in a way that cannot be added to, so nothing was written. Add by hand what is wanted near line ${lineNumberOf(after, broken.span.start)}.`,
     };
   }
   return { ok: true, edits, text: after, added, kept: plan.kept, leftOut };
 }
 
-const itemOf = (entry: Entry): Item => {
+const itemOf = (entry: BoardEntry): Item => {
   const from = commentText(entry.from);
   const comment = entry.guess ? `guess${from === undefined ? "" : `: ${from}`}` : from;
   const rows = isList(entry.value)
-    ? { rows: { key: scalarText(entry.key), lines: rowsOf(entry.value) } }
+    ? { rows: { key: scalarText(entry.key), lines: wrapList(entry.value) } }
     : {};
   return defined({ body: entryText(entry), off: entry.guess ? true : undefined, ...rows, comment });
 };
 
-const leftItem = (entry: Entry, reason: string): Item => ({
+const leftItem = (entry: BoardEntry, reason: string): Item => ({
   body: entryText(entry),
   off: true,
   comment: commentText(`left out: ${reason}${entry.from === undefined ? "" : ` (${entry.from})`}`),
 });
 
 /** False of guesses that stand in the file as comments: written before, and not yet taken or thrown away. */
-function notGuessedAlready(file: BoardText): (entry: Entry) => boolean {
+function notGuessedAlready(file: BoardText): (entry: BoardEntry) => boolean {
   const guesses = new Map<BoardSection, ReadonlySet<string>>();
   return ({ section, key, guess }) => {
     if (!guess) return true;

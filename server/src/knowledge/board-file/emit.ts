@@ -3,7 +3,7 @@ import { startOfBlanks } from "../../text/blanks";
 import type { TextEdit } from "../../text/edits";
 import { type Span, span } from "../../text/span";
 import type { BoardSection } from "./change";
-import { isListed, KEY_ORDER } from "./entry";
+import { isListSection, KEY_ORDER } from "./entry";
 import {
   appendFlowLines,
   appendInline,
@@ -29,7 +29,7 @@ export type Patched =
 export function emitSection(file: BoardText, section: BoardSection, items: readonly Item[]): TextEdit[] {
   const node = sectionNode(file, section);
   if (section === "grounds") return emitGrounds(file, node, items);
-  const dash = isListed(section);
+  const dash = isListSection(section);
   const indent = " ".repeat(rootColumn(file)) + file.step;
   if (node === undefined) {
     const { at, spaced } = newPlace(file, section);

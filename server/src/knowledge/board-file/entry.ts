@@ -7,7 +7,7 @@ import type { DraftExpected, Learned } from "./draft";
 export type Fields = Readonly<Record<string, string | readonly string[]>>;
 
 /** One entry of a section as data: a ground's name, a net's pins, the fields of everything else. */
-export interface Entry extends BoardPlace {
+export interface BoardEntry extends BoardPlace {
   readonly value: string | readonly string[] | Fields;
   readonly from?: string;
   readonly guess?: true;
@@ -32,11 +32,12 @@ export const SECTIONS: readonly BoardSection[] = WRITTEN.toSorted(
 );
 
 /** Sections that are lists; the others are mappings of names. */
-export const isListed = (section: BoardSection): boolean => section === "grounds" || section === "expected";
+export const isListSection = (section: BoardSection): boolean =>
+  section === "grounds" || section === "expected";
 
-export const isList = (value: Entry["value"]): value is readonly string[] => Array.isArray(value);
+export const isList = (value: BoardEntry["value"]): value is readonly string[] => Array.isArray(value);
 
-export const isFields = (value: Entry["value"]): value is Fields =>
+export const isFields = (value: BoardEntry["value"]): value is Fields =>
   typeof value === "object" && !isList(value);
 
 /** What tells one expected reading from another: the procedure and the place. */
@@ -48,7 +49,7 @@ export const expectedKey = (place: Readonly<Record<string, string | undefined>>)
 };
 
 /** The entry that a change asks for; undefined for the changes of one field. */
-export function entryOf(change: BoardChange): Entry | undefined {
+export function entryOf(change: BoardChange): BoardEntry | undefined {
   switch (change.kind) {
     case "ground":
       return { section: "grounds", key: change.name, value: change.name };
@@ -100,7 +101,7 @@ function entry(
   key: string,
   fields: Readonly<Record<string, string | readonly string[] | undefined>>,
   { from, guess }: Learned,
-): Entry {
+): BoardEntry {
   const value: Record<string, string | readonly string[]> = {};
   for (const [field, given] of Object.entries(fields)) if (given !== undefined) value[field] = given;
   return defined({ section, key, value, from, guess });

@@ -1,6 +1,6 @@
 import { lineIndex } from "../../text/line-index";
 import { loadBoard } from "../load-board";
-import { type Entry, isListed, SECTIONS } from "./entry";
+import { type BoardEntry, isListSection, SECTIONS } from "./entry";
 import { entryText } from "./render";
 
 /** Longest name that YAML takes for a key on one line. */
@@ -11,10 +11,13 @@ const LONGEST_NAME = 1000;
  * loaded. What it says of other entries' absence is not the entry's own fault; `rails` are the names of those that
  * an expected reading may have.
  */
-export function entryFaults(entries: readonly Entry[], rails: ReadonlySet<string>): Map<Entry, string> {
-  const faults = new Map<Entry, string>();
+export function entryFaults(
+  entries: readonly BoardEntry[],
+  rails: ReadonlySet<string>,
+): Map<BoardEntry, string> {
+  const faults = new Map<BoardEntry, string>();
   const lines = ["mendlog-board: 1", "id: x", "title: x"];
-  const at = new Map<number, Entry>();
+  const at = new Map<number, BoardEntry>();
   for (const section of SECTIONS) {
     // Where a guess and a fact cannot both be, it is the one that comes second that is reported.
     const own = entries
@@ -30,7 +33,7 @@ export function entryFaults(entries: readonly Entry[], rails: ReadonlySet<string
         continue;
       }
       at.set(lines.length, entry);
-      lines.push(`  ${isListed(section) ? "- " : ""}${entryText(entry)}`);
+      lines.push(`  ${isListSection(section) ? "- " : ""}${entryText(entry)}`);
     }
   }
   const text = lines.join("\n");

@@ -3,7 +3,7 @@
 import type { TextEdit } from "../../text/edits";
 import { span } from "../../text/span";
 import { schemaLine } from "../schema-line";
-import { type BoardChange, type BoardEdit, changesOf, type Kept, type NotEdited } from "./change";
+import { type BoardChange, type BoardEdit, changesOf, type KeptEntry, type NotEdited } from "./change";
 import type {
   BoardDraft,
   DraftCircuit,
@@ -24,7 +24,7 @@ export type {
   BoardEdited,
   BoardPlace,
   BoardSection,
-  Kept,
+  KeptEntry as Kept,
   LeftOut,
   NotEdited,
 } from "./change";
@@ -118,7 +118,7 @@ export function changeBoard(text: string, change: BoardChange): Changed {
 }
 
 /** Why an entry was left as it stands, as a sentence. */
-export function keptReason({ section, key, differs: [first] }: Kept): string {
+export function keptReason({ section, key, differs: [first] }: KeptEntry): string {
   if (section === "nets" && first && first.draft === key) {
     return `Pin \`${first.field}\` is on net \`${first.file}\` in the board file, and a pin is on one net only. If it is on \`${key}\`, take it off the other first.`;
   }

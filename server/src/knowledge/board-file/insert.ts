@@ -1,7 +1,7 @@
 import { isNull, type YamlList, type YamlMap, type YamlNode } from "../../syntax/yaml";
 import type { TextEdit } from "../../text/edits";
 import { span } from "../../text/span";
-import { type BoardText, columnOf, lineEnd, lineStart } from "./open";
+import { type BoardText, columnAt, lineEnd, lineStart } from "./open";
 
 /** One thing to put into a mapping or a list. */
 export interface Item {
@@ -85,14 +85,14 @@ export function lineText({ body, comment, off }: Item, dash: boolean): string {
 
 /** A list or mapping of lines: one more line an item below its last one. */
 export function appendLines(file: BoardText, node: YamlMap | YamlList, items: readonly Item[]): TextEdit[] {
-  const column = columnOf(file.text, node.span.start);
+  const column = columnAt(file.text, node.span.start);
   // A list may stand in the column of its key, whose comments are the next key's.
   const above = node.kind === "list" && column === rootColumn(file) ? column : column - 1;
   const at = behind(file, node.span.end, above, node);
   return linesBelow(file, at, " ".repeat(column), items, node.kind === "list");
 }
 
-export const rootColumn = (file: BoardText): number => columnOf(file.text, file.root.span.start);
+export const rootColumn = (file: BoardText): number => columnAt(file.text, file.root.span.start);
 
 /** One item a line within the brackets, so that each can have its comment. */
 export function appendFlowLines(
@@ -111,7 +111,7 @@ export function appendFlowLines(
   const first = node.kind === "map" ? node.entries[0]?.keySpan.start : node.items[0]?.span.start;
   const alone = first !== undefined && text.slice(lineStart(text, first), first).trim() === "";
   const outer = /^ */.exec(text.slice(lineStart(text, node.span.start)))![0];
-  const indent = alone ? " ".repeat(columnOf(text, first)) : outer + file.step;
+  const indent = alone ? " ".repeat(columnAt(text, first)) : outer + file.step;
   const facts = items.filter((item) => !item.off).length;
   let written = 0;
   const lines = items.map((item) => {

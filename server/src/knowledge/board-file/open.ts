@@ -3,7 +3,7 @@ import { isNull, parseYaml, type YamlMap, type YamlNode } from "../../syntax/yam
 import { lineIndex } from "../../text/line-index";
 import type { Span } from "../../text/span";
 import type { BoardSection, NotEdited } from "./change";
-import { expectedKey, isListed } from "./entry";
+import { expectedKey, isListSection } from "./entry";
 
 /** A board file that can be edited: its tree, and what a tree leaves out. */
 export interface BoardText {
@@ -35,7 +35,7 @@ function opened(text: string): BoardText | NotEdited {
   const broken = tree.problems.find(({ code }) => code !== "yaml-duplicate-key");
   if (broken) {
     return no(
-      `Line ${lineOf(text, broken.span.start)} of the board file is not valid YAML, so nothing was written. ${broken.message}`,
+      `Line ${lineNumberOf(text, broken.span.start)} of the board file is not valid YAML, so nothing was written. ${broken.message}`,
     );
   }
   const { root } = tree;
@@ -68,7 +68,7 @@ function opened(text: string): BoardText | NotEdited {
 const no = (reason: string): NotEdited => ({ ok: false, reason });
 
 /** Counted from 1. */
-export const lineOf = (text: string, offset: number): number => lineIndex(text).lineAt(offset) + 1;
+export const lineNumberOf = (text: string, offset: number): number => lineIndex(text).lineAt(offset) + 1;
 
 /** Offset of the end of the line that holds `offset`, in front of its line end. */
 export function lineEnd(text: string, offset: number): number {
@@ -84,7 +84,7 @@ export function lineStart(text: string, offset: number): number {
 }
 
 /** How many characters stand before the offset in its line: the depth of its indentation. */
-export const columnOf = (text: string, offset: number): number => offset - lineStart(text, offset);
+export const columnAt = (text: string, offset: number): number => offset - lineStart(text, offset);
 
 function tokens(text: string): Pick<BoardText, "comments" | "folded"> {
   const comments: Span[] = [];
@@ -109,7 +109,7 @@ function tokens(text: string): Pick<BoardText, "comments" | "folded"> {
 function stepOf(text: string, root: YamlMap): string {
   for (const { keySpan, value } of root.entries) {
     if (value.kind !== "map" || value.flow || value.entries.length === 0) continue;
-    const deep = columnOf(text, value.span.start) - columnOf(text, keySpan.start);
+    const deep = columnAt(text, value.span.start) - columnAt(text, keySpan.start);
     if (deep > 0) return " ".repeat(deep);
   }
   return "  ";
@@ -148,10 +148,10 @@ export function listedKey(item: YamlNode): string | undefined {
 /** A field's text or texts; undefined where it is not given. */
 export function fieldOf(node: YamlNode, field: string): string | readonly string[] | undefined {
   const value = node.kind === "map" ? node.byKey.get(field)?.value : undefined;
-  return value === undefined || isNull(value) ? undefined : textsOf(value);
+  return value === undefined || isNull(value) ? undefined : nodeTexts(value);
 }
 
-export function textsOf(node: YamlNode): string | readonly string[] {
+export function nodeTexts(node: YamlNode): string | readonly string[] {
   if (node.kind === "scalar") return node.source;
   if (node.kind === "list") return node.items.map((item) => (item.kind === "scalar" ? item.source : "…"));
   return "…";
@@ -161,12 +161,12 @@ export function textsOf(node: YamlNode): string | readonly string[] {
 export function sectionFault(file: BoardText, section: BoardSection): string | undefined {
   const node = sectionNode(file, section);
   if (node === undefined || isNull(node)) return undefined;
-  const line = lineOf(file.text, node.span.start);
+  const line = lineNumberOf(file.text, node.span.start);
   if (isAlias(file, node))
     return `\`${section}\` in line ${line} repeats another place (\`*\`), so nothing was written. Write it out first.`;
-  const wanted = isListed(section) ? "list" : "map";
+  const wanted = isListSection(section) ? "list" : "map";
   if (node.kind === wanted) return undefined;
-  return `\`${section}\` in line ${line} is no ${isListed(section) ? "list" : "mapping of names"}, so nothing was written. Correct it first.`;
+  return `\`${section}\` in line ${line} is no ${isListSection(section) ? "list" : "mapping of names"}, so nothing was written. Correct it first.`;
 }
 
 /** An alias stands for a node that is elsewhere: to change it would change both. */

@@ -1,11 +1,11 @@
 import { isNull, type YamlNode } from "../../syntax/yaml";
 import type { BoardChange } from "./change";
-import { joined, merged, same, shown } from "./compare";
-import { type Entry, entryOf, type Fields, isList } from "./entry";
-import { type BoardText, fieldOf, isAlias, textsOf } from "./open";
+import { joinedValues, merged, same, valueWords } from "./compare";
+import { type BoardEntry, entryOf, type Fields, isList } from "./entry";
+import { type BoardText, fieldOf, isAlias, nodeTexts } from "./open";
 import { idOfEntry, isPlainField, type Plan, type Planning, patchOf, startPlan } from "./planning";
 import { valueText } from "./render";
-import { fitPart, setDevice } from "./touch";
+import { fitPart, planDevice } from "./touch";
 
 /** Holds the changes against the file and against each other. */
 export function planChanges(file: BoardText, changes: readonly BoardChange[]): Plan {
@@ -17,21 +17,21 @@ export function planChanges(file: BoardText, changes: readonly BoardChange[]): P
   }
   // A part may be added and then have its device said, in whatever order that was asked for.
   for (const change of changes) {
-    if (change.kind === "device") setDevice(planning, change.ref, change.device);
+    if (change.kind === "device") planDevice(planning, change.ref, change.device);
     else if (change.kind === "fits") fitPart(planning, change.ref, change.part);
   }
   for (const patch of patches.values()) {
     // Said to be another and then this one again.
     for (const [field, value] of patch.set) {
       const typed = fieldOf(patch.node, field);
-      if (typed !== undefined && shown(typed) === shown(value)) patch.set.delete(field);
+      if (typed !== undefined && valueWords(typed) === valueWords(value)) patch.set.delete(field);
     }
     if (patch.set.size + patch.append.size > 0) plan.patches.push(patch);
   }
   return plan;
 }
 
-function add(planning: Planning, given: Entry, replace: boolean): void {
+function add(planning: Planning, given: BoardEntry, replace: boolean): void {
   const { plan, fresh } = planning;
   const entry = ownPins(planning, given);
   if (isList(given.value) && given.value.length > 0 && entry.value.length === 0) return;
@@ -44,12 +44,12 @@ function add(planning: Planning, given: Entry, replace: boolean): void {
     plan.fresh.push(entry);
   } else {
     const before = plan.fresh[at]!;
-    plan.fresh[at] = before.guess || replace ? merged(before, entry) : joined(before, entry, plan.kept);
+    plan.fresh[at] = before.guess || replace ? merged(before, entry) : joinedValues(before, entry, plan.kept);
   }
 }
 
 /** Leaves out pins that another net has: a pin is on one net only, and the one said first wins. */
-function ownPins({ owners, plan }: Planning, entry: Entry): Entry {
+function ownPins({ owners, plan }: Planning, entry: BoardEntry): BoardEntry {
   const { section, key, value } = entry;
   if (section !== "nets" || !isList(value) || entry.guess) return entry;
   const others = value.filter((pin) => (owners.get(pin) ?? key) !== key);
@@ -61,7 +61,7 @@ function ownPins({ owners, plan }: Planning, entry: Entry): Entry {
 }
 
 /** An entry that is there: what it lacks is added, what it says otherwise stays and is told. */
-function meet(planning: Planning, node: YamlNode, entry: Entry, replace: boolean): void {
+function meet(planning: Planning, node: YamlNode, entry: BoardEntry, replace: boolean): void {
   const { file, plan } = planning;
   const { section, key, value } = entry;
   if (section === "grounds") return;
@@ -72,15 +72,15 @@ function meet(planning: Planning, node: YamlNode, entry: Entry, replace: boolean
   else meetFields(planning, node, entry, value as Fields, replace);
 }
 
-function meetList(planning: Planning, node: YamlNode, entry: Entry, pins: readonly string[]): void {
+function meetList(planning: Planning, node: YamlNode, entry: BoardEntry, pins: readonly string[]): void {
   const { section, key, from } = entry;
   const patch = patchOf(planning, section, key, node);
-  const typed = node.kind === "list" ? textsOf(node) : [];
+  const typed = node.kind === "list" ? nodeTexts(node) : [];
   const known = new Set([...typed, ...(patch.append.get("") ?? [])]);
   const more = pins.filter((pin) => !known.has(pin));
   if (more.length === 0) return;
   if (isAlias(planning.file, node)) {
-    const differs = [{ field: "pins", file: shown(typed), draft: more.join(", ") }];
+    const differs = [{ field: "pins", file: valueWords(typed), draft: more.join(", ") }];
     planning.plan.kept.push({ section, key, differs });
     return;
   }
@@ -91,7 +91,7 @@ function meetList(planning: Planning, node: YamlNode, entry: Entry, pins: readon
 function meetFields(
   planning: Planning,
   node: YamlNode,
-  { section, key, from }: Entry,
+  { section, key, from }: BoardEntry,
   fields: Fields,
   replace: boolean,
 ): void {
@@ -105,7 +105,7 @@ function meetFields(
     if (!fixed && (typed === undefined || (replace && isPlainField(file, node, field)))) {
       patch.set.set(field, draft);
       if (from !== undefined) patch.from.add(from);
-    } else differs.push({ field, file: shown(typed ?? ""), draft: shown(draft) });
+    } else differs.push({ field, file: valueWords(typed ?? ""), draft: valueWords(draft) });
   }
   if (differs.length > 0) plan.kept.push({ section, key, differs });
 }

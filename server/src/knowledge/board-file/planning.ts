@@ -1,7 +1,7 @@
 import type { YamlNode } from "../../syntax/yaml";
-import type { BoardSection, Kept, LeftOut } from "./change";
-import type { Entry } from "./entry";
-import { type BoardText, entriesOf, isAlias, textsOf } from "./open";
+import type { BoardSection, KeptEntry, LeftOut } from "./change";
+import type { BoardEntry } from "./entry";
+import { type BoardText, entriesOf, isAlias, nodeTexts } from "./open";
 
 /** What an entry that is there gets. */
 export interface Patch {
@@ -18,9 +18,9 @@ export interface Patch {
 /** What is to be done with the file, before it is edits. */
 export interface Plan {
   /** New entries, in order; at most one for a section and key. */
-  readonly fresh: Entry[];
+  readonly fresh: BoardEntry[];
   readonly patches: Patch[];
-  readonly kept: Kept[];
+  readonly kept: KeptEntry[];
   readonly leftOut: LeftOut[];
 }
 
@@ -52,7 +52,8 @@ export function startPlan(file: BoardText): Planning {
   };
 }
 
-export const idOfEntry = ({ section, key }: Pick<Entry, "section" | "key">): string => `${section} ${key}`;
+export const idOfEntry = ({ section, key }: Pick<BoardEntry, "section" | "key">): string =>
+  `${section} ${key}`;
 
 /** What is planned for the entry that is there as `node`. */
 export function patchOf({ patches }: Planning, section: BoardSection, key: string, node: YamlNode): Patch {
@@ -76,7 +77,7 @@ function pinOwners(file: BoardText): Map<string, string> {
   const owners = new Map<string, string>();
   for (const [net, node] of entriesOf(file, "nets")) {
     if (node.kind !== "list") continue;
-    for (const pin of textsOf(node)) if (!owners.has(pin)) owners.set(pin, net);
+    for (const pin of nodeTexts(node)) if (!owners.has(pin)) owners.set(pin, net);
   }
   return owners;
 }

@@ -1,5 +1,5 @@
 import { Document, Scalar, YAMLSeq } from "yaml";
-import { type Entry, isFields, isListed } from "./entry";
+import { type BoardEntry, isFields, isListSection } from "./entry";
 
 /** Words that YAML 1.1 took for yes and no, and many programs still do. */
 const WORD = /^(?:y|n|yes|no|on|off|true|false|null|~)$/i;
@@ -36,7 +36,7 @@ export const listText = (texts: readonly string[]): string => `[${texts.map(scal
 export const pairText = (key: string, value: string | readonly string[]): string =>
   `${scalarText(key)}: ${typeof value === "string" ? scalarText(value) : listText(value)}`;
 
-export function valueText(value: Entry["value"]): string {
+export function valueText(value: BoardEntry["value"]): string {
   if (typeof value === "string") return scalarText(value);
   if (!isFields(value)) return listText(value);
   const pairs = Object.entries(value).map(([field, given]) => pairText(field, given));
@@ -44,11 +44,11 @@ export function valueText(value: Entry["value"]): string {
 }
 
 /** `U5: { device: "7404" }`; in a section that is a list, without a key. */
-export const entryText = ({ section, key, value }: Entry): string =>
-  isListed(section) ? valueText(value) : `${scalarText(key)}: ${valueText(value)}`;
+export const entryText = ({ section, key, value }: BoardEntry): string =>
+  isListSection(section) ? valueText(value) : `${scalarText(key)}: ${valueText(value)}`;
 
 /** A long list in rows of some 90 characters, as many texts as fit in each. */
-export function rowsOf(texts: readonly string[]): string[] {
+export function wrapList(texts: readonly string[]): string[] {
   const rows: string[] = [];
   for (const [index, text] of texts.entries()) {
     const word = scalarText(text) + (index < texts.length - 1 ? "," : "");

@@ -1,12 +1,12 @@
 import { bareEntries, patched } from "./complete";
-import type { Entry } from "./entry";
+import type { BoardEntry } from "./entry";
 import { entryFaults } from "./faults";
 import { type BoardText, entriesOf } from "./open";
 import type { Plan } from "./planning";
 
 /** Takes out what no board file can hold, and finds the bare entries that the rest needs. */
-export function settle(file: BoardText, plan: Plan): { bare: Entry[]; left: Map<Entry, string> } {
-  const left = new Map<Entry, string>();
+export function settle(file: BoardText, plan: Plan): { bare: BoardEntry[]; left: Map<BoardEntry, string> } {
+  const left = new Map<BoardEntry, string>();
   for (;;) {
     const fresh = plan.fresh.filter((entry) => !left.has(entry));
     const bare = bareEntries(file, { ...plan, fresh });
@@ -35,7 +35,7 @@ export function settle(file: BoardText, plan: Plan): { bare: Entry[]; left: Map<
     }
   }
 
-  function leaveOut(entry: Entry, reason: string): void {
+  function leaveOut(entry: BoardEntry, reason: string): void {
     if (plan.fresh.includes(entry)) left.set(entry, reason);
     else {
       const at = plan.patches.findIndex(({ section, key }) => section === entry.section && key === entry.key);

@@ -1,10 +1,10 @@
 import { isNull, type YamlNode } from "../../syntax/yaml";
 import { type Fields, isFields } from "./entry";
-import { fieldOf, isAlias, lineOf } from "./open";
+import { fieldOf, isAlias, lineNumberOf } from "./open";
 import { isPlainField, type Planning, patchOf } from "./planning";
 
 /** The device of a part that is there, or that is about to be. */
-export function setDevice(planning: Planning, ref: string, device: string): void {
+export function planDevice(planning: Planning, ref: string, device: string): void {
   const { file } = planning;
   if (ofPlanned(planning, ref, (fields) => ({ ...fields, device }))) return;
   const node = partNode(planning, ref);
@@ -17,7 +17,7 @@ export function setDevice(planning: Planning, ref: string, device: string): void
     refuse(
       planning,
       ref,
-      `The device of \`${ref}\` in line ${lineOf(file.text, node.span.start)} is written in a way that cannot be replaced. Change it by hand.`,
+      `The device of \`${ref}\` in line ${lineNumberOf(file.text, node.span.start)} is written in a way that cannot be replaced. Change it by hand.`,
     );
   }
 }
@@ -34,7 +34,7 @@ export function fitPart(planning: Planning, ref: string, part: string): void {
     refuse(
       planning,
       ref,
-      `\`fits\` of \`${ref}\` in line ${lineOf(file.text, node.span.start)} is not written as a list, \`["7404"]\`. Write it so, then try again.`,
+      `\`fits\` of \`${ref}\` in line ${lineNumberOf(file.text, node.span.start)} is not written as a list, \`["7404"]\`. Write it so, then try again.`,
     );
     return;
   }
@@ -58,7 +58,7 @@ function partNode(planning: Planning, ref: string): YamlNode | undefined {
   const node = planning.nodeOf("parts", ref);
   if (!node) refuse(planning, ref, `There is no part \`${ref}\` in the board file. Add it first.`);
   else if (isAlias(file, node) || !(isNull(node) || node.kind === "map")) {
-    const line = lineOf(file.text, node.span.start);
+    const line = lineNumberOf(file.text, node.span.start);
     refuse(
       planning,
       ref,

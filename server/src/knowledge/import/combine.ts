@@ -11,24 +11,24 @@ export interface ImportedFile {
 }
 
 /** Where something was learned: "netlist main.net, line 4". */
-export interface Source {
+export interface ImportOrigin {
   readonly file: string;
   readonly format: ImportFormat;
   readonly line: number;
 }
 
 export interface CombinedPart extends Omit<ImportedPart, "line"> {
-  readonly from: Source;
+  readonly from: ImportOrigin;
 }
 
 export interface CombinedNet {
   readonly name: string;
   readonly pins: readonly PinRef[];
-  readonly from: Source;
+  readonly from: ImportOrigin;
 }
 
 /** What two files say otherwise, as a sentence; the file named first is believed. */
-export interface Conflict {
+export interface ImportConflict {
   readonly file: string;
   readonly line: number;
   readonly message: string;
@@ -38,14 +38,14 @@ export interface CombinedBoard {
   readonly title?: string;
   readonly parts: readonly CombinedPart[];
   readonly nets: readonly CombinedNet[];
-  readonly conflicts: readonly Conflict[];
+  readonly conflicts: readonly ImportConflict[];
 }
 
-export const sourceText = ({ file, format, line }: Source): string =>
+export const sourceText = ({ file, format, line }: ImportOrigin): string =>
   `${FORMAT_WORDS[format]} ${file}, line ${line}`;
 
 export function combine(files: readonly ImportedFile[]): CombinedBoard {
-  const conflicts: Conflict[] = [];
+  const conflicts: ImportConflict[] = [];
   const parts = new Map<string, CombinedPart>();
   for (const { name, board } of files) {
     for (const { line, ...part } of board.parts) {
@@ -65,8 +65,8 @@ export function combine(files: readonly ImportedFile[]): CombinedBoard {
 }
 
 /** The net of a pin is the one that the first file which tells says; what another adds to a net of that name is on it too. */
-function nets(files: readonly ImportedFile[], conflicts: Conflict[]): CombinedNet[] {
-  const found = new Map<string, { pins: PinRef[]; from: Source }>();
+function nets(files: readonly ImportedFile[], conflicts: ImportConflict[]): CombinedNet[] {
+  const found = new Map<string, { pins: PinRef[]; from: ImportOrigin }>();
   const netOf = new Map<string, { net: string; file: string }>();
   for (const { name: file, board } of files) {
     for (const { name, pins, line } of board.nets) {
@@ -91,7 +91,7 @@ function nets(files: readonly ImportedFile[], conflicts: Conflict[]): CombinedNe
   return [...found].map(([name, net]) => ({ name, ...net }));
 }
 
-function joined(known: CombinedPart, also: Omit<ImportedPart, "line">, from: Source): CombinedPart {
+function joined(known: CombinedPart, also: Omit<ImportedPart, "line">, from: ImportOrigin): CombinedPart {
   const pins = new Set([...known.pins, ...also.pins]);
   return {
     ...also,
@@ -103,7 +103,11 @@ function joined(known: CombinedPart, also: Omit<ImportedPart, "line">, from: Sou
   };
 }
 
-function differing(known: CombinedPart, also: Omit<ImportedPart, "line">, from: Source): Conflict[] {
+function differing(
+  known: CombinedPart,
+  also: Omit<ImportedPart, "line">,
+  from: ImportOrigin,
+): ImportConflict[] {
   if (known.value === undefined || also.value === undefined || plain(known.value) === plain(also.value))
     return [];
   return [

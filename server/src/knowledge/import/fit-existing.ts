@@ -8,7 +8,7 @@ export interface Renamed {
   readonly file: string;
 }
 
-export interface Fitted {
+export interface FittedDraft {
   readonly draft: BoardDraft;
   readonly renamed: readonly Renamed[];
 }
@@ -17,7 +17,7 @@ export interface Fitted {
  * The draft in the file's own names: a net all of whose known pins are on one net of the file is that net, and a rail
  * or ground on a net that the file has one for is not said again.
  */
-export function fitExisting(draft: BoardDraft, board: Board): Fitted {
+export function fitExisting(draft: BoardDraft, board: Board): FittedDraft {
   const owner = new Map<string, string>();
   for (const { name, pins } of board.nets.values())
     for (const { ref, pin } of pins) owner.set(`${ref}.${pin}`, name);

@@ -3,7 +3,7 @@
 import { type BoardEdited, mergeIntoBoardFile, writeBoardFile } from "../board-file";
 import type { Library } from "../library";
 import { loadBoard } from "../load-board";
-import { type Conflict, combine, type ImportedFile } from "./combine";
+import { combine, type ImportConflict, type ImportedFile } from "./combine";
 import { fitExisting } from "./fit-existing";
 import type { Importing } from "./imported";
 import { recognise } from "./read";
@@ -71,7 +71,7 @@ export function* importBoard({ files, library, id, existing }: ImportRequest): I
 
 function reportOf(
   files: readonly ImportedFile[],
-  conflicts: readonly Conflict[],
+  conflicts: readonly ImportConflict[],
   drafted: Drafted,
 ): ImportReport {
   const matches = [...drafted.matches];

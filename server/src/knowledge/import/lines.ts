@@ -1,6 +1,6 @@
 import type { Importing } from "./imported";
 
-export interface Line {
+export interface ImportLine {
   readonly text: string;
   /** From 1. */
   readonly number: number;
@@ -11,7 +11,7 @@ export interface Line {
 const STRIDE = 200_000;
 
 /** The lines of a text one by one, never all at once: `take` false stops. A last line without anything in it is none. */
-export function* eachLine(text: string, take: (line: Line) => boolean): Importing<void> {
+export function* eachLine(text: string, take: (line: ImportLine) => boolean): Importing<void> {
   let next = STRIDE;
   let number = 0;
   for (let at = 0; at < text.length; ) {

@@ -1,6 +1,6 @@
 // What an import found, as data: the same for the command line's two formats and for the editor.
-import type { BoardEdited, Kept } from "../board-file/change";
-import type { Conflict } from "./combine";
+import type { BoardEdited, KeptEntry } from "../board-file/change";
+import type { ImportConflict } from "./combine";
 import type { ImportFormat, ImportProblem } from "./imported";
 import type { GuessedGround, GuessedRail } from "./supplies";
 import type { LeftBehind } from "./to-draft";
@@ -33,12 +33,12 @@ export interface ImportReport {
   readonly grounds: readonly GuessedGround[];
   /** Nets named like a supply whose voltage nothing tells. */
   readonly unknownSupplies: readonly string[];
-  readonly conflicts: readonly Conflict[];
+  readonly conflicts: readonly ImportConflict[];
   readonly leftOut: readonly LeftBehind[];
   /** Nets that the board file has under another name. */
   readonly renamed: readonly { readonly net: string; readonly file: string }[];
   /** What a board file that was there says otherwise; it stays as it was typed. */
-  readonly kept: readonly Kept[];
+  readonly kept: readonly KeptEntry[];
   /** Entries added to a board file that was there; absent for a new one. */
   readonly added?: number;
 }

@@ -38,7 +38,7 @@ export interface KnownDevice {
 /** As many pins have to agree where the name says nothing. */
 const SEVERAL = 2;
 
-export function suppliesOf(
+export function importedSupplies(
   nets: readonly CombinedNet[],
   deviceAt: (ref: string) => KnownDevice | undefined,
 ): Supplies {

@@ -6,7 +6,7 @@ import { EMPTY_DRAFT } from "../board-file/draft";
 import type { Library } from "../library";
 import { type CombinedBoard, type CombinedNet, type CombinedPart, sourceText } from "./combine";
 import { type Match, matchPart } from "./match";
-import { type Supplies, suppliesOf } from "./supplies";
+import { importedSupplies, type Supplies } from "./supplies";
 
 /** What of the import no board file can hold, as the end of a sentence: "U*** is no designator". */
 export interface LeftBehind {
@@ -43,7 +43,7 @@ export function toDraft(board: CombinedBoard, library: Library, id: string | und
   const connected = nets.filter(
     ({ name, pins }) => pins.length > 1 || (pins.length === 1 && !UNCONNECTED.test(name)),
   );
-  const supplies = suppliesOf(connected, (ref) => {
+  const supplies = importedSupplies(connected, (ref) => {
     const match = matches.get(ref);
     if (match?.kind !== "device") return undefined;
     const { device } = match;

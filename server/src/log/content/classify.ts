@@ -2,10 +2,10 @@
 import type { Library } from "../../knowledge/library";
 import type { Procedure } from "../../knowledge/types";
 import { KINDS } from "../kinds";
-import type { Told } from "./told";
+import type { TableContent } from "./table-content";
 
 /** The procedure that a table follows by what it holds; undefined where none or two as likely ones fit. */
-export function procedureByContent(told: Told, library: Library): Procedure | undefined {
+export function procedureByContent(told: TableContent, library: Library): Procedure | undefined {
   let best: { id: string; score: number; tied: boolean } | undefined;
   for (const { id, byContent } of KINDS) {
     const score = byContent?.(told) ?? 0;

@@ -1,12 +1,12 @@
 // The grid of a matrix as its cells tell it: lines down, lines across, and at their crossings what each did.
 import { isResult, MOSTLY } from "./look";
-import type { Told } from "./told";
+import type { TableContent } from "./table-content";
 
 /** Marks that tell works from does not by standing beside each other. */
 const MARK = /^(?:[xX+oO\u2022\u25cf\u25cb.#*]|1|0|ok|on|off|yes|no|y|n)$/;
 
 /** Two columns of results or marks at least, beside a column of lines. */
-export function isGrid({ look, ref, pin }: Told): boolean {
+export function isGrid({ look, ref, pin }: TableContent): boolean {
   const [first, ...others] = look.columns;
   if (!first || ref || pin || others.length < 2) return false;
   const filled = others.filter(({ texts }) => texts.length > 0);

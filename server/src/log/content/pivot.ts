@@ -13,14 +13,14 @@ import type { TableView } from "../read-table";
 import { procedureByContent } from "./classify";
 import { isLeg, isPin, isRail, isSurelyRail } from "./look";
 import { RIPPLE_WORD } from "./ripple-word";
-import { type Told, toldBy } from "./told";
+import { contentOfTable, type TableContent } from "./table-content";
 
 /** Empty where the table is not turned. */
 export function pivots(
   table: Table,
   section: Section,
   named: Procedure | undefined,
-  told: () => Told,
+  told: () => TableContent,
   library: Library,
 ): TableView[] {
   if (named && (kindOf(named.id).matrix || kindOf(named.id).place === "ends")) return [];
@@ -41,7 +41,7 @@ function pinsAcross(
   table: Table,
   section: Section,
   named: Procedure | undefined,
-  told: () => Told,
+  told: () => TableContent,
   library: Library,
   across: readonly number[],
 ): TableView[] {
@@ -58,7 +58,10 @@ function pinsAcross(
     const fits = named?.columns.some(({ role }) => role === "pin") ? named : undefined;
     const procedure =
       fits ??
-      procedureByContent(toldBy(long.header, long.rows, library, { words, isAboutOnePart: true }), library);
+      procedureByContent(
+        contentOfTable(long.header, long.rows, library, { words, isAboutOnePart: true }),
+        library,
+      );
     const measured = procedure && mainOf(procedure);
     const pin = procedure?.columns.find(({ role }) => role === "pin");
     if (!procedure || !measured || !pin) return [];
@@ -83,7 +86,10 @@ function railsAcross(
     const words = [section.heading?.text, label].join(" ").toLowerCase();
     const procedure =
       fits ??
-      procedureByContent(toldBy(long.header, long.rows, library, { words, isAboutOnePart: false }), library);
+      procedureByContent(
+        contentOfTable(long.header, long.rows, library, { words, isAboutOnePart: false }),
+        library,
+      );
     const rail = procedure?.columns.find(({ role }) => role === "rail");
     const ripple = RIPPLE_WORD.test(label)
       ? procedure?.columns.find(({ measure }) => measure === RIPPLE)

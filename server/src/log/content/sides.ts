@@ -1,7 +1,7 @@
 // A chip's two sides beside each other: "Pin | Reading | Pin | Reading". Each side is a table of its own.
 import type { Table } from "../../syntax/tables";
 import { headerWord } from "../header-word";
-import { PIN_WORD } from "./told";
+import { PIN_WORD } from "./table-content";
 
 /** For each table in it the columns that are not of it; undefined once where there is only one. */
 export function sidesOf({ header, rows }: Table): readonly (ReadonlySet<number> | undefined)[] {

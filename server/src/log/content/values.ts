@@ -1,7 +1,7 @@
 // Volts of a table's columns, for telling drops of junctions from levels.
 import { unitOfHeader } from "../../quantity/units";
 import { type ColumnLook, voltsOf } from "./look";
-import type { Told } from "./told";
+import type { TableContent } from "./table-content";
 
 const figures = (columns: readonly ColumnLook[]): number[] =>
   columns.flatMap((column) =>
@@ -9,7 +9,7 @@ const figures = (columns: readonly ColumnLook[]): number[] =>
   );
 
 /** Most of them between what junctions drop, none above what a meter's diode range shows: volts, common practice, no source. */
-export function areDrops({ volts }: Told): boolean {
+export function areDrops({ volts }: TableContent): boolean {
   const all = figures(volts);
   const whole = all.every((value) => Number.isInteger(value)) && all.some((value) => value > 80);
   const scaled = whole ? all.map((value) => value / 1000) : all;
@@ -21,7 +21,7 @@ export function areDrops({ volts }: Told): boolean {
 }
 
 /** Some of them high, as nothing on the diode range is. */
-export function areLevels({ volts }: Told): boolean {
+export function areLevels({ volts }: TableContent): boolean {
   const all = figures(volts);
   return (
     all.length >= 2 &&

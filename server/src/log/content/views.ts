@@ -16,7 +16,7 @@ import { type Caption, captionOf } from "./caption";
 import { procedureByContent } from "./classify";
 import { pivots } from "./pivot";
 import { sidesOf } from "./sides";
-import { PIN_WORD, type Told, toldBy } from "./told";
+import { contentOfTable, PIN_WORD, type TableContent } from "./table-content";
 
 /** Each with the section and the procedure it is read by; none where the table is prose. */
 export function viewsOf(table: Table, section: Section, block: SyntaxBlock, library: Library): TableView[] {
@@ -27,9 +27,12 @@ export function viewsOf(table: Table, section: Section, block: SyntaxBlock, libr
     .join(" ")
     .toLowerCase()
     .replace(/[^\p{L}\p{N}+.]+/gu, " ");
-  let known: Told | undefined;
-  const told = (): Told => {
-    known ??= toldBy(table.header, table.rows, library, { words, isAboutOnePart: own.ref !== undefined });
+  let known: TableContent | undefined;
+  const told = (): TableContent => {
+    known ??= contentOfTable(table.header, table.rows, library, {
+      words,
+      isAboutOnePart: own.ref !== undefined,
+    });
     return known;
   };
   const named =
@@ -55,7 +58,7 @@ export function viewsOf(table: Table, section: Section, block: SyntaxBlock, libr
 }
 
 /** Pins with levels or drops under a word such as "Clock" or "Display", which was no more than a word of the heading. */
-function isRefused({ id }: Procedure, told: () => Told): boolean {
+function isRefused({ id }: Procedure, told: () => TableContent): boolean {
   // What a workspace calls by a name of its own is what it says there.
   if (!hasRecord(id)) return false;
   const { refuses, place } = kindOf(id);
@@ -102,7 +105,7 @@ function withCaption(section: Section, caption: Caption | undefined): Section {
 }
 
 /** Columns that say by their headers that they are of one kind whatever the rest is; of two kinds at least, else none. */
-function kindsIn(told: Told): { id: string; columns: number[] }[] {
+function kindsIn(told: TableContent): { id: string; columns: number[] }[] {
   if (!told.hasPins) return [];
   const free = told.look.columns.filter(
     (column) =>

@@ -3,7 +3,7 @@
 // is missing.
 import type { Board, DeviceKind, Matrix, Procedure } from "../../knowledge/types";
 import type { ColumnLook } from "../content/look";
-import type { Told } from "../content/told";
+import type { TableContent } from "../content/table-content";
 
 /** What the rows are. */
 export type Holds =
@@ -126,7 +126,7 @@ export interface BoardBefore {
 export type NewLogRow = Readonly<Record<string, string | undefined>>;
 
 /** What a heading that two kinds share leaves open. */
-export interface ToldByColumns {
+export interface ColumnClues {
   /** Of this kind. */
   readonly own: Procedure;
   /** Of the heading. */
@@ -175,15 +175,15 @@ export interface TableKind {
   /** A table under a heading of one of these procedures is one of this kind where `claims` says so. */
   readonly insteadOf?: {
     readonly procedures: readonly string[];
-    readonly claims: (told: ToldByColumns) => boolean;
+    readonly claims: (told: ColumnClues) => boolean;
   };
   /**
    * How surely a table is one of these where no heading says what was measured, by what it holds and the words over it:
    * 0 for not at all, 1 where its cells allow it, more where words or units say so.
    */
-  readonly byContent?: (told: Told) => number;
+  readonly byContent?: (told: TableContent) => number;
   /** True of a table that is none of these although its heading says so: what it holds tells better. */
-  readonly refuses?: (told: Told) => boolean;
+  readonly refuses?: (told: TableContent) => boolean;
   /** A bench sheet of a whole board has such tables: where among them, and what each says behind the title. */
   readonly boardSheet?: { readonly order: number; readonly said?: readonly string[] };
   /** True of a column that is of this kind whatever the others of its table are: "Diode" beside "Level" and "State". */

@@ -1,7 +1,7 @@
 import { holdsFigures } from "../content/look";
 import { areLevels } from "../content/values";
 import { specFor } from "../headers";
-import { CHIPS, type KindRecord, type ToldByColumns } from "./kind";
+import { CHIPS, type ColumnClues, type KindRecord } from "./kind";
 import { namesRails } from "./supply-rails";
 
 export default {
@@ -28,7 +28,7 @@ export default {
   },
 } satisfies KindRecord;
 
-function namesPins({ own, other, words, heading }: ToldByColumns): boolean {
+function namesPins({ own, other, words, heading }: ColumnClues): boolean {
   const roles = words.map((word) => specFor(own, word)?.role);
   return (
     !namesRails({ own: other, other: own, words, heading }) && roles.includes("ref") && roles.includes("pin")

@@ -1,5 +1,5 @@
 import { specFor } from "../headers";
-import type { KindRecord, ToldByColumns } from "./kind";
+import type { ColumnClues, KindRecord } from "./kind";
 
 export default {
   id: "parts-on-board",
@@ -24,7 +24,7 @@ export default {
 } satisfies KindRecord;
 
 /** A list of what is on the board, though its heading could be that of what was fitted: it counts and dates nothing. */
-function isList({ heading, words, other }: ToldByColumns): boolean {
+function isList({ heading, words, other }: ColumnClues): boolean {
   if (!/^[^\p{L}]*(?:parts(?: list)?|components|materials)[^\p{L}]*$/iu.test(heading ?? "")) return false;
   return !words.some((word) => {
     const role = specFor(other, word)?.role;

@@ -1,5 +1,5 @@
 import { specFor } from "../headers";
-import type { KindRecord, ToldByColumns } from "./kind";
+import type { ColumnClues, KindRecord } from "./kind";
 
 export default {
   id: "supply-rails",
@@ -26,6 +26,6 @@ export default {
 } satisfies KindRecord;
 
 /** "Voltages" are those of rails, or of pins: a column that only rails have tells. */
-export function namesRails({ own, other, words }: ToldByColumns): boolean {
+export function namesRails({ own, other, words }: ColumnClues): boolean {
   return words.some((word) => specFor(own, word)?.role === "rail" && specFor(other, word) === undefined);
 }

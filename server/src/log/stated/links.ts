@@ -5,19 +5,19 @@ import { CONTINUITY } from "../measures";
 import type { CellText, LogBlock } from "../model";
 import { partWords } from "../part-words";
 import { railNamed } from "./rail-name";
-import type { LinkEnd, LinkStated, Placed } from "./statement";
-import { tiesIn, tiesTold } from "./ties";
+import type { LinkEnd, LinkStated, LocatedStatement } from "./statement";
+import { tiesIn, tiesStated } from "./ties";
 
 /** More than leads, a track and a joint read is a part in between: common practice, no source. */
 export const JOINED_BELOW = 5;
 
-export function linksStated(block: LogBlock, library: Library): Placed<LinkStated>[] {
-  return [...beepsIn(block, library), ...tiesIn(block), ...tiesTold(block)];
+export function linksStated(block: LogBlock, library: Library): LocatedStatement<LinkStated>[] {
+  return [...beepsIn(block, library), ...tiesIn(block), ...tiesStated(block)];
 }
 
-function beepsIn(block: LogBlock, library: Library): Placed<LinkStated>[] {
+function beepsIn(block: LogBlock, library: Library): LocatedStatement<LinkStated>[] {
   return block.tables.flatMap(({ readings }) =>
-    readings.flatMap(({ measure, subject, value }): Placed<LinkStated>[] => {
+    readings.flatMap(({ measure, subject, value }): LocatedStatement<LinkStated>[] => {
       const from = subject.from && linkEnd(subject.from, library);
       const to = subject.to && linkEnd(subject.to, library);
       if (measure !== CONTINUITY || !from || !to || !subject.from || !isJoined(value)) return [];

@@ -1,13 +1,13 @@
 // Matrices by the grids that a block notes them in: the lines are those that the grid has.
 import { headingWords } from "../../knowledge/heading-match";
 import type { LogBlock, LogTable } from "../model";
-import type { MatrixStated, Placed } from "./statement";
+import type { LocatedStatement, MatrixStated } from "./statement";
 
 /** As many lines as any board scans. */
 const MOST_LINES = 32;
 
-export function matricesStated(block: LogBlock): Placed<MatrixStated>[] {
-  return block.tables.flatMap((table): Placed<MatrixStated>[] => {
+export function matricesStated(block: LogBlock): LocatedStatement<MatrixStated>[] {
+  return block.tables.flatMap((table): LocatedStatement<MatrixStated>[] => {
     const of = table.kind.matrix;
     const grid = of && (table.shape === "wide" ? gridOf(table) : crossingsOf(table));
     return of && grid

@@ -5,12 +5,12 @@ import { linksStated } from "./links";
 import { matricesStated } from "./matrices";
 import { partsStated } from "./parts";
 import { railsStated } from "./rails";
-import type { Placed, Statement } from "./statement";
+import type { LocatedStatement, Statement } from "./statement";
 
 /** What a block says of the board. */
 export interface BlockStatements {
   /** In the order of the block; spans of the block. */
-  readonly all: readonly Placed[];
+  readonly all: readonly LocatedStatement[];
   /** The same for blocks that say the same, wherever it stands in them. */
   readonly key: string;
 }
@@ -29,6 +29,6 @@ export const statementsOf = memo((block: LogBlock, library: Library): BlockState
 });
 
 /** A statement as plain data that says nothing of where it stands. */
-export function withoutPlace({ span: _span, ...statement }: Placed): Statement {
+export function withoutPlace({ span: _span, ...statement }: LocatedStatement): Statement {
   return statement;
 }

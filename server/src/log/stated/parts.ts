@@ -9,7 +9,7 @@ import { looksLikeNumber } from "../part-words";
 import { wideParts } from "../read-table";
 import { rowsOfWork } from "../timeline/work";
 import { proseIn } from "./prose";
-import type { PartStated, Placed, SaidIn } from "./statement";
+import type { LocatedStatement, PartStated, SaidIn } from "./statement";
 
 /** Designators of parts that have a value and no number of a device. */
 const PASSIVE = /^(?:R|RN|RP|RV|VR|C|CN|L|T|F|FS|Y|X|XTAL|BT|SW|S|J|P|CN|TP|K|LP|LS)\d/i;
@@ -18,8 +18,8 @@ const PASSIVE = /^(?:R|RN|RP|RV|VR|C|CN|L|T|F|FS|Y|X|XTAL|BT|SW|S|J|P|CN|TP|K|LP
 const CHIP = /^(?:U|IC|Z)\d/i;
 
 /** Every part said, in the order of the block, the same words once. */
-export function partsStated(block: LogBlock, library: Library): Placed<PartStated>[] {
-  const found = new Map<string, Placed<PartStated>>();
+export function partsStated(block: LogBlock, library: Library): LocatedStatement<PartStated>[] {
+  const found = new Map<string, LocatedStatement<PartStated>>();
   const add = (
     ref: CellText | undefined,
     part: CellText | undefined,

@@ -56,4 +56,4 @@ export interface MatrixStated {
 export type Statement = PartStated | RailStated | LinkStated | MatrixStated;
 
 /** A statement with its place; what the span counts from is said where it is given. */
-export type Placed<T extends Statement = Statement> = T & { readonly span: Span };
+export type LocatedStatement<T extends Statement = Statement> = T & { readonly span: Span };

@@ -3,7 +3,7 @@ import { type Span, span } from "../../text/span";
 import type { LogBlock } from "../model";
 import { proseIn } from "./prose";
 import { railNamed } from "./rail-name";
-import type { LinkEnd, LinkStated, Placed } from "./statement";
+import type { LinkEnd, LinkStated, LocatedStatement } from "./statement";
 
 const TO = "(ground|gnd|chassis|earth|0\\s*v|[+-]?\\s*\\d+(?:[.,]\\d+)?\\s*v(?:olts?)?|vcc)(?![\\w/])";
 const BY = "(?:tied|strapped|wired|linked|connected|held|hard-?wired|goes|inputs?|both)";
@@ -19,9 +19,9 @@ const NOT_SO =
 const STRAPPED = /\b(?:tied|strapped|wired|linked|joined)\s+to\s+(?:leg|pin)\s*(\d{1,3})\b/i;
 
 /** Pins that a note, or the heading, says the board ties to ground or to a rail. */
-export function tiesIn(block: LogBlock): Placed<LinkStated>[] {
+export function tiesIn(block: LogBlock): LocatedStatement<LinkStated>[] {
   const rows = block.tables.flatMap(({ rows }) =>
-    rows.flatMap(({ cells: { ref, pin, signal, note } }): Placed<LinkStated>[] => {
+    rows.flatMap(({ cells: { ref, pin, signal, note } }): LocatedStatement<LinkStated>[] => {
       if (!ref || !pin) return [];
       const own = { ref: ref.text, pin: pin.text };
       const leg = note && STRAPPED.exec(note.text)?.[1];
@@ -33,12 +33,12 @@ export function tiesIn(block: LogBlock): Placed<LinkStated>[] {
     }),
   );
   const cells = block.tables.flatMap(({ readings }) =>
-    readings.flatMap(({ cell, subject: { ref, pin } }): Placed<LinkStated>[] => {
+    readings.flatMap(({ cell, subject: { ref, pin } }): LocatedStatement<LinkStated>[] => {
       const net = /\bto\b/i.test(cell.text) ? tiedTo(cell.text) : undefined;
       return ref && pin && net ? [link({ ref: ref.text, pin: pin.text }, net, cell.span)] : [];
     }),
   );
-  const headings = block.sections.flatMap(({ ref, heading }): Placed<LinkStated>[] => {
+  const headings = block.sections.flatMap(({ ref, heading }): LocatedStatement<LinkStated>[] => {
     const words = heading ? /\bpins?\s*(\d{1,3})\b([^;()]*)/i.exec(heading.text) : null;
     const net = words?.[2] === undefined ? undefined : tiedTo(words[2]);
     if (!ref || !heading || words?.[1] === undefined || net === undefined) return [];
@@ -55,9 +55,9 @@ function supplyNamed(signal: string): string | undefined {
 }
 
 /** "U2 pins 1 and 19 are wired to ground" in running words. */
-export function tiesTold(block: LogBlock): Placed<LinkStated>[] {
+export function tiesStated(block: LogBlock): LocatedStatement<LinkStated>[] {
   return proseIn(block).flatMap(({ text, start }) =>
-    sentencesOf(text).flatMap(({ index, sentence }): Placed<LinkStated>[] => {
+    sentencesOf(text).flatMap(({ index, sentence }): LocatedStatement<LinkStated>[] => {
       const net = tiedTo(sentence);
       if (net === undefined) return [];
       return [...sentence.matchAll(PINS_TOLD)].flatMap((match) => {
@@ -81,7 +81,7 @@ function sentencesOf(text: string): { index: number; sentence: string }[] {
   }));
 }
 
-const link = (pin: LinkEnd, net: string, span: Span): Placed<LinkStated> => ({
+const link = (pin: LinkEnd, net: string, span: Span): LocatedStatement<LinkStated> => ({
   kind: "link",
   ends: [pin, { net }],
   span,

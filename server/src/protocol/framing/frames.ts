@@ -85,7 +85,7 @@ export function frames(): Frames {
   };
 }
 
-/** What shows before the header is whole that it is none; looked for at once, lest somebody waits for the rest of it. */
+/** What shows before the header is whole that it is none; looked for at once, so that nobody waits for the rest of it. */
 function wrongSoFar(header: string): string | undefined {
   if (header.length === 1 && !/[\w!#$%&'*+.^`|~\r-]/.test(header))
     return `a message begins with ${quoted(header)}, not with a header`;

@@ -2,8 +2,8 @@
 
 import { cell, type Html, html, joinedHtml, markup } from "../../text/html";
 import { json } from "../../text/json";
-import { joined, type Markdown, markdown, md, RULE, RULE_RIGHT, rowOf } from "../../text/markdown";
-import type { Paper } from "../../text/printable";
+import { joined, type Markdown, markdown, markdownRow, md, RULE, RULE_RIGHT } from "../../text/markdown";
+import type { PrintedPage } from "../../text/printable";
 import type { ReportFormat } from "../owner/formats";
 import type { ReportSource } from "../owner/model";
 import { factList, list, page, paragraphs, section, table } from "../owner/page";
@@ -13,10 +13,13 @@ import { type Bill, billOf } from "./model";
 export { type Bill, billOf } from "./model";
 
 /** The data leaves out who the owner is, as every export does; the page and the text are for the owner. */
-export const writeBill = (source: ReportSource, format: ReportFormat, personal = format !== "json"): Paper =>
-  WRITERS[format](billOf(source, personal));
+export const writeBill = (
+  source: ReportSource,
+  format: ReportFormat,
+  personal = format !== "json",
+): PrintedPage => WRITERS[format](billOf(source, personal));
 
-const WRITERS: Readonly<Record<ReportFormat, (bill: Bill) => Paper>> = {
+const WRITERS: Readonly<Record<ReportFormat, (bill: Bill) => PrintedPage>> = {
   html: billHtml,
   md: billMarkdown,
   json: (bill) => json(bill),
@@ -67,9 +70,9 @@ export function billMarkdown({ title, shop, draft, facts, table: sums, notes, cl
           markdown`## Amount`,
           joined(
             [
-              rowOf(quoteHeader(sums).map(md)),
-              rowOf([RULE, RULE_RIGHT, RULE_RIGHT, RULE_RIGHT]),
-              ...quoteRows(sums).map((cells) => rowOf(cells.map(md))),
+              markdownRow(quoteHeader(sums).map(md)),
+              markdownRow([RULE, RULE_RIGHT, RULE_RIGHT, RULE_RIGHT]),
+              ...quoteRows(sums).map((cells) => markdownRow(cells.map(md))),
             ],
             "\n",
           ),

@@ -5,7 +5,7 @@ import { defined } from "../../base/defined";
 import { decimalText } from "../../compute/money/decimal";
 import { hoursIn } from "../../log/hours";
 import { warrantyUntil } from "../../review/comeback/warranty";
-import { isAgreed, limitOf } from "../../review/money/approval";
+import { isAgreed, spendingLimitOf } from "../../review/money/approval";
 import { costOfSet, exceeds } from "../../review/money/cost";
 import type { Fact, QuoteTable, ReportSource } from "../owner/model";
 import { boardWords } from "../owner/set";
@@ -35,7 +35,7 @@ export function billOf(source: ReportSource, personal = true): Bill {
   const faults = all.flatMap((one) => hoursIn(one.doc).faults);
   // The set is not home while one of its boards is here.
   const here = all.find((one) => one.front.stage !== "returned");
-  const limit = limitOf(front);
+  const limit = spendingLimitOf(front);
   const over = cost !== undefined && limit !== undefined && !isAgreed(front) && exceeds(cost.total, limit);
   return defined({
     format: 1,

@@ -1,9 +1,9 @@
 // Gathers rows log by log, column by column, as both kinds of file want them in the end.
 import {
-  type Cell,
-  cellsOf,
-  columnsOf,
   type ExportColumn,
+  type ExportValue,
+  exportedColumns,
+  exportValues,
   type Rows,
   TABLE_NAMES,
   type TableName,
@@ -13,7 +13,7 @@ import {
 export interface Gathered {
   readonly columns: readonly ExportColumn[];
   /** A column's cells in the order of the rows. */
-  readonly data: readonly Cell[][];
+  readonly data: readonly ExportValue[][];
 }
 
 /** Every table of the export, filled as logs come by. */
@@ -23,7 +23,7 @@ export type Tables = ReadonlyMap<TableName, Gathered>;
 export const emptyTables = (withOwner: boolean): Tables =>
   new Map(
     TABLE_NAMES.map((table) => {
-      const columns = columnsOf(table, withOwner);
+      const columns = exportedColumns(table, withOwner);
       return [table, { columns, data: columns.map(() => []) }];
     }),
   );
@@ -32,7 +32,7 @@ export const emptyTables = (withOwner: boolean): Tables =>
 export function addRows(tables: Tables, rows: Partial<Rows>): void {
   for (const [table, { columns, data }] of tables)
     for (const row of rows[table] ?? [])
-      for (const [at, cell] of cellsOf(row, columns).entries()) data[at]?.push(cell);
+      for (const [at, cell] of exportValues(row, columns).entries()) data[at]?.push(cell);
 }
 
 /** How many rows have been gathered so far. */

@@ -1,5 +1,5 @@
 // The tables as SQL, for a server that is to hold what several shops exported.
-import { type ColumnType, columnsOf, EXPORT_TABLES, EXPORT_VERSION, TABLE_NAMES } from "./schema";
+import { type ColumnType, EXPORT_TABLES, EXPORT_VERSION, exportedColumns, TABLE_NAMES } from "./schema";
 
 const SQL_TYPES: Readonly<Record<ColumnType, string>> = {
   text: "VARCHAR",
@@ -12,7 +12,7 @@ const SQL_TYPES: Readonly<Record<ColumnType, string>> = {
 /** `CREATE TABLE` for every table with the columns that were exported. */
 export function createTables(withOwner: boolean): string {
   const tables = TABLE_NAMES.map((table) => {
-    const columns = columnsOf(table, withOwner).map(
+    const columns = exportedColumns(table, withOwner).map(
       ({ name, type, required }) => `  ${name} ${SQL_TYPES[type]}${required ? " NOT NULL" : ""}`,
     );
     return `-- ${EXPORT_TABLES[table].says}\nCREATE TABLE ${table} (\n${columns.join(",\n")}\n);\n`;

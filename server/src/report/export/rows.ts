@@ -17,7 +17,7 @@ import type { CellValue } from "../../quantity/cell-value";
 import { dayNumber } from "../../review/numbers/order";
 import { plainNumber } from "../../review/numbers/replaced";
 import { lineIndex } from "../../text/line-index";
-import type { Row, Rows } from "./schema";
+import type { ExportRow, Rows } from "./schema";
 
 export interface ExportedLog {
   readonly doc: LogDocument;
@@ -37,7 +37,7 @@ export interface ExportedLog {
 }
 
 /** Every row of one log. What may say who the owner is is in them: which columns go out is for the writer. */
-export function rowsOf(source: ExportedLog): Omit<Rows, "factors"> {
+export function exportRows(source: ExportedLog): Omit<Rows, "factors"> {
   const { doc, shop, log: log_no, summary, board, library } = source;
   const lines = lineIndex(doc.text);
   const lineAt = (offset: number): number => lines.positionAt(offset).line + 1;
@@ -68,7 +68,7 @@ export function rowsOf(source: ExportedLog): Omit<Rows, "factors"> {
   };
 }
 
-function jobRow({ shop, log: log_no, unit, file, front, summary }: ExportedLog): Row<"jobs"> {
+function jobRow({ shop, log: log_no, unit, file, front, summary }: ExportedLog): ExportRow<"jobs"> {
   const { received, returned, contact } = front;
   const reached = [contact?.phone, contact?.email, contact?.note].filter((each) => each !== undefined);
   return {
@@ -100,10 +100,10 @@ function jobRow({ shop, log: log_no, unit, file, front, summary }: ExportedLog):
 function readingRows(
   { doc, ctx, shop, log: log_no }: ExportedLog,
   lineAt: (offset: number) => number,
-): { readonly readings: Row<"readings">[]; readonly verdicts: Row<"verdicts">[] } {
+): { readonly readings: ExportRow<"readings">[]; readonly verdicts: ExportRow<"verdicts">[] } {
   const timeline = timelineOf(doc);
-  const readings: Row<"readings">[] = [];
-  const verdicts: Row<"verdicts">[] = [];
+  const readings: ExportRow<"readings">[] = [];
+  const verdicts: ExportRow<"verdicts">[] = [];
   for (const { start, block } of doc.blocks) {
     const judged = judgeBlock(block, ctx);
     for (const table of block.tables) {
@@ -133,7 +133,7 @@ type Placed = "shop" | "log_no" | "reading";
 function readingCells(
   { subject, measure, value, apart }: Reading,
   { procedure, section: { qualifiers } }: LogTable,
-): Omit<Row<"readings">, Placed | "repairs" | "line"> {
+): Omit<ExportRow<"readings">, Placed | "repairs" | "line"> {
   return {
     procedure: procedure.id,
     measure,
@@ -151,7 +151,10 @@ function readingCells(
   };
 }
 
-type ValueCells = Pick<Row<"readings">, "kind" | "low" | "high" | "unit" | "resolution" | "ok" | "state">;
+type ValueCells = Pick<
+  ExportRow<"readings">,
+  "kind" | "low" | "high" | "unit" | "resolution" | "ok" | "state"
+>;
 
 const NOTHING = { low: null, high: null, unit: null, resolution: null, ok: null, state: null };
 
@@ -192,7 +195,7 @@ function verdictCells({
   side,
   reference,
   uncertainty,
-}: Judgement): Omit<Row<"verdicts">, Placed> {
+}: Judgement): Omit<ExportRow<"verdicts">, Placed> {
   return {
     verdict,
     code: code ?? null,
@@ -211,7 +214,7 @@ const finite = (value: number | undefined): number | null =>
   value !== undefined && Number.isFinite(value) ? value : null;
 
 /** The same places as the summary has, so that the questions and the memory count alike. */
-function workRows({ shop, log: log_no }: ExportedLog, row: WorkRow, work: number): Row<"work">[] {
+function workRows({ shop, log: log_no }: ExportedLog, row: WorkRow, work: number): ExportRow<"work">[] {
   const { ref, refs, action, state, replaced, part, repair, day, actionText, note } = row;
   const first = ref?.text.toUpperCase() ?? null;
   const also = first === null ? [] : refs.filter((each) => each !== first);
@@ -234,7 +237,7 @@ function workRows({ shop, log: log_no }: ExportedLog, row: WorkRow, work: number
 const placeRows = (
   { shop, log: log_no }: ExportedLog,
   places: ReturnType<typeof placesOf>,
-): Row<"places">[] =>
+): ExportRow<"places">[] =>
   [...places.values()].map(({ place, value, resolution, unit }) => ({
     shop,
     log_no,
@@ -249,10 +252,10 @@ const placeRows = (
 
 /** Limits of more boards than these take the last one's: from here on a factor falls by less than a thousandth a board. */
 const MOST_FACTORS = 300;
-let factors: readonly Row<"factors">[] | undefined;
+let factors: readonly ExportRow<"factors">[] | undefined;
 
 /** What does not hang on any log; worked out once, which takes a third of a second. */
-export function factorRows(): readonly Row<"factors">[] {
+export function factorRows(): readonly ExportRow<"factors">[] {
   factors ??= Array.from({ length: MOST_FACTORS - FEWEST_BOARDS + 1 }, (_, i) => i + FEWEST_BOARDS).flatMap(
     (boards) => {
       const factor = twoSidedFactor(boards, { coverage: COVERAGE, confidence: CONFIDENCE });

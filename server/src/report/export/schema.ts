@@ -286,21 +286,21 @@ interface Values {
 type Column<T extends TableName> = (typeof EXPORT_TABLES)[T]["columns"][number];
 
 /** One row of a table, every column of it named; `null` where there is nothing. */
-export type Row<T extends TableName> = {
+export type ExportRow<T extends TableName> = {
   readonly [C in Column<T> as C["name"]]: C extends { readonly required: true }
     ? Values[C["type"]]
     : Values[C["type"]] | null;
 };
 
-export type Rows = { readonly [T in TableName]: readonly Row<T>[] };
+export type Rows = { readonly [T in TableName]: readonly ExportRow<T>[] };
 
 /** The columns that an export has. */
-export const columnsOf = (table: TableName, withOwner: boolean): readonly ExportColumn[] =>
+export const exportedColumns = (table: TableName, withOwner: boolean): readonly ExportColumn[] =>
   (EXPORT_TABLES[table].columns as readonly ExportColumn[]).filter(({ personal }) => withOwner || !personal);
 
 /** One value of a row; null where the log says nothing. */
-export type Cell = string | number | boolean | null;
+export type ExportValue = string | number | boolean | null;
 
 /** A row's cells in the order of the columns. */
-export const cellsOf = (row: object, columns: readonly ExportColumn[]): Cell[] =>
-  columns.map(({ name }) => (row as Readonly<Record<string, Cell>>)[name] ?? null);
+export const exportValues = (row: object, columns: readonly ExportColumn[]): ExportValue[] =>
+  columns.map(({ name }) => (row as Readonly<Record<string, ExportValue>>)[name] ?? null);

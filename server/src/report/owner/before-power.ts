@@ -8,9 +8,9 @@ import { failedLines } from "../../review/matrix/failed-lines";
 import { defeatedInputs } from "../../review/parts/defeated";
 import { provingReview } from "../../review/proving";
 import { inWords } from "../../text/saying";
-import { limitsOf, readingText } from "./limits";
+import { limitsText, readingText } from "./limits";
 import type { ReportSource } from "./model";
-import { partWords } from "./places";
+import { partDescription } from "./places";
 import { fewStatements } from "./words";
 
 /** The most urgent first. Text of the shop file comes last: it is the same for every job. */
@@ -66,9 +66,9 @@ function coils(source: ReportSource): string[] {
       const judgement = judgements.get(reading);
       if (judgement?.verdict !== "out-of-limits") continue;
       const { item, ref, pin } = reading.subject;
-      const place = ref ? `${partWords(ref.text, source)}${pin ? ` pin ${pin.text}` : ""}` : undefined;
+      const place = ref ? `${partDescription(ref.text, source)}${pin ? ` pin ${pin.text}` : ""}` : undefined;
       const name = item ? `${item.text}${place ? `, at ${place}` : ""}` : (place ?? "a coil");
-      const limits = limitsOf(judgement);
+      const limits = limitsText(judgement);
       bad.push(
         `A coil in the machine reads ${readingText(reading)}${limits === undefined ? "" : `, outside ${limits}`}: ${name}. Have it looked at before the board drives it, with the mains off and the supplies discharged; local codes and licensed practice apply.`,
       );

@@ -4,7 +4,7 @@ import { type Judgement, judgeBlock } from "../../judge";
 import { tablesOf } from "../../log/document";
 import type { Reading } from "../../log/model";
 import { isSinceRepair, timelineOf } from "../../log/timeline";
-import { endsOf, limitsOf, measureWords, readingText } from "./limits";
+import { endsOf, limitsText, measureWords, readingText } from "./limits";
 import type { ChartMark, ReadingChart, ReportSource } from "./model";
 import { lowerFirst } from "./places";
 
@@ -68,7 +68,7 @@ function chartOf(
   after?: Judgement,
 ): ReadingChart | undefined {
   const { reference, reading } = shown;
-  const limits = limitsOf(shown);
+  const limits = limitsText(shown);
   if (!reference || limits === undefined) return undefined;
   const { low, high, source } = reference;
   const ends = endsOf(shown);

@@ -1,7 +1,7 @@
 // What was found, in plain words: readings outside their limits, what did not work, what the eye saw.
 
 import { defined } from "../../base/defined";
-import { keyOf, shapeOf } from "../../compute/matrix/shape";
+import { crossingKey, shapeOf } from "../../compute/matrix/shape";
 import { type Judgement, judgeBlock } from "../../judge";
 import { mistakenIn } from "../../judge/together";
 import { tablesOf } from "../../log/document";
@@ -13,9 +13,9 @@ import { matrixReviews } from "../../review/matrix/log-review";
 import { itemNamed } from "../../review/proving/item-named";
 import { inWords } from "../../text/saying";
 import type { Span } from "../../text/span";
-import { limitsOf, measureWords, readingText } from "./limits";
+import { limitsText, measureWords, readingText } from "./limits";
 import type { FoundItem, ReportSource } from "./model";
-import { lowerFirst, partWords, replacedRefs } from "./places";
+import { lowerFirst, partDescription, replacedRefs } from "./places";
 
 /** In the order of the log; several observations of one place stand together. */
 export function foundIn(source: ReportSource): readonly FoundItem[] {
@@ -51,12 +51,12 @@ export function foundIn(source: ReportSource): readonly FoundItem[] {
       if (said === undefined) continue;
       spoken.add(reading.row);
       const { ref, rail, item, signal } = reading.subject;
-      if (ref) add(ref.text.toUpperCase(), partWords(ref.text, source), said);
+      if (ref) add(ref.text.toUpperCase(), partDescription(ref.text, source), said);
       else {
         const proved = table.kind.holds === "proving" ? itemNamed(item?.text ?? "", proving) : undefined;
         const where = proved?.title ?? rail?.text ?? item?.text ?? signal?.text ?? table.procedure.title;
         const isPart = /^[A-Z]{1,4}\d{1,4}$/i.test(where);
-        add(where.toUpperCase(), isPart ? partWords(where, source) : where, said);
+        add(where.toUpperCase(), isPart ? partDescription(where, source) : where, said);
       }
     }
     if (table.kind.holds !== "memory" && table.kind.holds !== "images") continue;
@@ -64,7 +64,7 @@ export function foundIn(source: ReportSource): readonly FoundItem[] {
       const row = rowAt(table, span);
       if (finding?.kind !== "sign" || row === undefined || spoken.has(row)) continue;
       const of = finding.ref ?? finding.refs?.[0] ?? finding.of;
-      const where = finding.ref === undefined ? of : partWords(finding.ref, source);
+      const where = finding.ref === undefined ? of : partDescription(finding.ref, source);
       add(of.toUpperCase(), where, `${lowerFirst(table.procedure.title)}: ${lowerFirst(finding.says)}`);
     }
   }
@@ -104,7 +104,7 @@ function observation(
   if (judgement?.verdict !== "out-of-limits" || spec.role !== "reading") return undefined;
   const pin = subject.pin ? `pin ${subject.pin.text} ` : "";
   const what = measureWords(reading);
-  const limits = limitsOf(judgement);
+  const limits = limitsText(judgement);
   return `${test}${after}: ${pin}${what}reads ${readingText(reading)}${limits === undefined ? ", outside its limits" : `, outside ${limits}`}${note}`;
 }
 
@@ -160,8 +160,8 @@ function comeAndGo({ tables }: MatrixLog, wanted: number): readonly string[] {
       if (!("recorded" in entry) || value.kind !== "result") continue;
       const { row, column } = entry.recorded;
       const where = subject.cell?.text ?? `row ${row}, column ${column}`;
-      const one = seen.get(keyOf({ row, column })) ?? { where, dead: false, answers: false };
-      seen.set(keyOf({ row, column }), one);
+      const one = seen.get(crossingKey({ row, column })) ?? { where, dead: false, answers: false };
+      seen.set(crossingKey({ row, column }), one);
       if (value.ok === false) one.dead = true;
       if (value.ok === true) one.answers = true;
     }

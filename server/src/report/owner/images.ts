@@ -47,7 +47,7 @@ export async function inlineImages(report: OwnerReport, read: ReadImage): Promis
 type Inlined = { readonly data: string; readonly size: number } | { readonly leftOut: string };
 
 async function inlined(source: string, read: ReadImage, left: number): Promise<Inlined> {
-  const path = relativePath(source);
+  const path = localImagePath(source);
   if (path === undefined) return { leftOut: "it is not a file beside the log" };
   const got = await read(path, MOST_IMAGE_BYTES);
   if (!got.ok) return { leftOut: WHY_NOT[got.reason] };
@@ -60,7 +60,7 @@ async function inlined(source: string, read: ReadImage, left: number): Promise<I
 }
 
 /** Undefined for addresses with a scheme, for paths from a root, and for what does not decode. */
-export function relativePath(source: string): string | undefined {
+export function localImagePath(source: string): string | undefined {
   if (/^[a-z][a-z0-9+.-]*:/i.test(source) || /^[/\\]/.test(source)) return undefined;
   try {
     const path = decodeURIComponent(source.replace(/[?#].*$/s, ""));

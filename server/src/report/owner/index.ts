@@ -2,7 +2,7 @@
 import { defined } from "../../base/defined";
 import { warrantyUntil } from "../../review/comeback/warranty";
 import { provingReview } from "../../review/proving";
-import type { Paper } from "../../text/printable";
+import type { PrintedPage } from "../../text/printable";
 import { BEFORE_POWER, beforePower } from "./before-power";
 import { chartsIn } from "./charts";
 import type { ReportFormat } from "./formats";
@@ -14,7 +14,7 @@ import { ownerMarkdown } from "./markdown";
 import type { Fact, OwnerReport, ProvingLine, ReportSource } from "./model";
 import { imagesIn, notesIn } from "./prose";
 import { quoteIn } from "./quote";
-import { together } from "./set";
+import { reportOfSet } from "./set";
 import { fewStatements } from "./words";
 import { doneIn, fittedIn } from "./work";
 
@@ -25,7 +25,7 @@ export { ownerJson } from "./json";
 export { ownerMarkdown } from "./markdown";
 export type { OwnerReport, ReportSource } from "./model";
 
-const WRITERS: Readonly<Record<ReportFormat, (report: OwnerReport) => Paper>> = {
+const WRITERS: Readonly<Record<ReportFormat, (report: OwnerReport) => PrintedPage>> = {
   html: ownerHtml,
   md: ownerMarkdown,
   json: ownerJson,
@@ -37,7 +37,7 @@ export async function writeOwnerReport(
   format: ReportFormat,
   read: ReadImage,
   personal = format !== "json",
-): Promise<Paper> {
+): Promise<PrintedPage> {
   // Data goes to other programs and other people: who the owner is stays out of it.
   const report = ownerReport(source, personal);
   return WRITERS[format](format === "html" ? await inlineImages(report, read) : report);
@@ -49,7 +49,7 @@ export async function writeOwnerReport(
  */
 export function ownerReport(source: ReportSource, personal = true): OwnerReport {
   const all = [source, ...(source.others ?? [])].map((one) => [one, reportOfOne(one, personal)] as const);
-  return together(all) ?? reportOfOne(source, personal);
+  return reportOfSet(all) ?? reportOfOne(source, personal);
 }
 
 function reportOfOne(source: ReportSource, personal: boolean): OwnerReport {

@@ -4,7 +4,7 @@ import type { Reading } from "../../log/model";
 import { formatQuantity, formatTyped } from "../../quantity/format";
 
 /** "0.4 V to 0.7 V", "at most 50 mV"; undefined where the verdict had no limits. */
-export function limitsOf({ reference }: Pick<Judgement, "reference">): string | undefined {
+export function limitsText({ reference }: Pick<Judgement, "reference">): string | undefined {
   if (!reference) return undefined;
   const { low, high, unit } = reference;
   const text = (value: number): string => formatQuantity(value, unit);

@@ -1,6 +1,6 @@
 // The report as plain Markdown, for mail and for archives.
 
-import { joined, type Markdown, markdown, md, RULE, rowOf } from "../../text/markdown";
+import { joined, type Markdown, markdown, markdownRow, md, RULE } from "../../text/markdown";
 import { describe } from "./chart-svg";
 import { usedColumns } from "./columns";
 import type { OwnerReport } from "./model";
@@ -102,7 +102,11 @@ function table(allHeaders: readonly string[], allRows: readonly (readonly string
   const { headers, rows } = usedColumns(allHeaders, allRows);
   return [
     joined(
-      [rowOf(headers.map(md)), rowOf(headers.map(() => RULE)), ...rows.map((row) => rowOf(row.map(md)))],
+      [
+        markdownRow(headers.map(md)),
+        markdownRow(headers.map(() => RULE)),
+        ...rows.map((row) => markdownRow(row.map(md))),
+      ],
       "\n",
     ),
   ];

@@ -2,7 +2,7 @@
 
 import { cell, type Html, html, joinedHtml, markup } from "../../text/html";
 import { usedColumns } from "./columns";
-import { STYLE } from "./style";
+import { REPORT_STYLE } from "./style";
 
 /** The page may load nothing but the pictures inside it, whatever slipped into it. */
 const POLICY = markup`default-src 'none'; style-src 'unsafe-inline'; img-src data:`;
@@ -15,7 +15,7 @@ export const page = (title: string, body: Html, style: Html | "" = ""): Html => 
 <meta http-equiv="Content-Security-Policy" content="${POLICY}">
 <meta name="viewport" content="width=device-width, initial-scale=1">
 <title>${html(title)}</title>
-<style>${STYLE}${style}</style>
+<style>${REPORT_STYLE}${style}</style>
 </head>
 <body>
 <main>

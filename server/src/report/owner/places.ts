@@ -6,7 +6,7 @@ import { workRows } from "../../log/timeline";
 import type { ReportSource } from "./model";
 
 /** "U14 (hex inverter, switch matrix)"; the designator alone where nothing is known of it. */
-export function partWords(ref: string, { ctx }: ReportSource): string {
+export function partDescription(ref: string, { ctx }: ReportSource): string {
   const board = ctx.board?.value;
   const part = board && boardIndex(board).part(ref);
   if (!board || !part) return ref;

@@ -11,7 +11,7 @@ export const boardWords = ({ front, ctx }: ReportSource): string =>
 export const shortWords = (source: ReportSource): string => source.doc.ofSet?.name ?? boardWords(source);
 
 /** All boards of the job in one. Of texts that are the same for each there is one. */
-export function together(all: readonly (readonly [ReportSource, OwnerReport])[]): OwnerReport | undefined {
+export function reportOfSet(all: readonly (readonly [ReportSource, OwnerReport])[]): OwnerReport | undefined {
   const first = all[0]?.[1];
   if (!first || all.length === 1) return first;
   const named = all.map(([source, report]) => {

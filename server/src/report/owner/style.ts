@@ -21,7 +21,7 @@ export interface Palette {
 }
 
 /** On the screen, by what the reader's system prefers; printed on whatever paper there is: black on white. */
-export const PALETTES: Readonly<Record<"light" | "dark" | "print", Palette>> = {
+export const PAGE_PALETTES: Readonly<Record<"light" | "dark" | "print", Palette>> = {
   light: {
     paper: "#ffffff",
     ink: "#1a1d21",
@@ -102,11 +102,11 @@ const variables = (palette: Palette): Html =>
     " ",
   )} }`;
 
-export const STYLE = markup`
+export const REPORT_STYLE = markup`
 :root { color-scheme: light dark; }
-${variables(PALETTES.light)}
-@media (prefers-color-scheme: dark) { ${variables(PALETTES.dark)} }
-@media print { :root { color-scheme: light; } ${variables(PALETTES.print)} }
+${variables(PAGE_PALETTES.light)}
+@media (prefers-color-scheme: dark) { ${variables(PAGE_PALETTES.dark)} }
+@media print { :root { color-scheme: light; } ${variables(PAGE_PALETTES.print)} }
 * { box-sizing: border-box; }
 body { margin: 0; background: var(--paper); color: var(--ink); font: 1rem/1.5 system-ui, sans-serif; overflow-wrap: break-word; }
 main { max-width: 52rem; margin: 0 auto; padding: 1.5rem 1rem 3rem; }

@@ -7,7 +7,7 @@ import { timelineOf, type WorkRow } from "../../log/timeline";
 import { designators } from "../../log/timeline/work";
 import { fittedParts } from "../../review/parts/fitted";
 import type { DoneItem, FittedItem, ReportSource } from "./model";
-import { partWords, wholeCell } from "./places";
+import { partDescription, wholeCell } from "./places";
 
 /** As typed, what was tried and put back with it: it was done, and the words of its row say what became of it. */
 export function doneIn(source: ReportSource): readonly DoneItem[] {
@@ -70,7 +70,7 @@ const rowsOf = ({ doc }: ReportSource, wanted: WorkRow["kind"]): readonly WorkRo
 /** One designator is explained; several stand as typed. */
 function whereOf(table: LogTable, row: LogRow, source: ReportSource): string {
   const typed = wholeCell(table, row, "ref") ?? "";
-  return /^[A-Z]{1,4}\d{1,4}$/i.test(typed) ? partWords(typed, source) : typed;
+  return /^[A-Z]{1,4}\d{1,4}$/i.test(typed) ? partDescription(typed, source) : typed;
 }
 
 /** The library's caution for that part in place of the board's own. */

@@ -6,7 +6,7 @@ import type { Consumable } from "../../review/parts/consumables";
 import type { PartLine, PartState, PartsList } from "../../review/parts/list";
 import { type Csv, csv } from "../../text/csv";
 import { type Json, json } from "../../text/json";
-import { joinedShown, type Shown, terminal, visibleLines } from "../../text/terminal";
+import { joinedShown, type TerminalText, terminal, visibleLines } from "../../text/terminal";
 import { columns } from "./text";
 
 /** One log's list with the path that people are shown. */
@@ -132,7 +132,7 @@ function rowsOf({ path, list, inSet }: JobParts): (string | number | undefined)[
 }
 
 /** The lists made safe for a terminal; says so where there are no logs. */
-export const partsText = (jobs: readonly JobParts[]): Shown =>
+export const partsText = (jobs: readonly JobParts[]): TerminalText =>
   jobs.length === 0
     ? terminal`No logs.\n`
     : joinedShown(

@@ -2,7 +2,7 @@
 import type { OrderLine, OrderList } from "../../review/parts/order";
 import { type Csv, csv } from "../../text/csv";
 import { type Json, json } from "../../text/json";
-import { joinedShown, type Shown, terminal, visibleLines } from "../../text/terminal";
+import { joinedShown, type TerminalText, terminal, visibleLines } from "../../text/terminal";
 import { PARTS_FORMAT } from "./list";
 import { columns } from "./text";
 
@@ -55,7 +55,7 @@ const jobsText = ({ jobs }: OrderLine): string =>
   jobs.map(({ job, refs }) => [job, ...refs].join(" ")).join("; ");
 
 /** The orders made safe for a terminal, shop by shop; says so where there are no logs. */
-export const orderText = (shops: readonly ShopOrder[]): Shown =>
+export const orderText = (shops: readonly ShopOrder[]): TerminalText =>
   shops.length === 0
     ? terminal`No logs.\n`
     : joinedShown(

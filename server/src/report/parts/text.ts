@@ -1,8 +1,8 @@
-import { type Cell, cellsOf } from "../../text/display-width";
+import { type DisplayCell, displayCells } from "../../text/display-width";
 
 /** Rows with their cells one below the other, no blanks at the end of a line, control characters as pictures. */
 export function columns(rows: readonly (readonly string[])[], indent: string): string[] {
-  const laidOut = rows.map((row) => row.map((cell) => cellsOf(cell)));
+  const laidOut = rows.map((row) => row.map((cell) => displayCells(cell)));
   const widths: number[] = [];
   for (const row of laidOut)
     for (const [at, cells] of row.entries()) widths[at] = Math.max(widths[at] ?? 0, widthOf(cells));
@@ -15,4 +15,4 @@ export function columns(rows: readonly (readonly string[])[], indent: string): s
   });
 }
 
-const widthOf = (cells: readonly Cell[]): number => cells.reduce((all, { width }) => all + width, 0);
+const widthOf = (cells: readonly DisplayCell[]): number => cells.reduce((all, { width }) => all + width, 0);

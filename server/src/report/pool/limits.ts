@@ -1,15 +1,15 @@
 // Limits from the exports of several shops: the rules that make a shop's own, over the boards of all of them.
-import { limitsOf } from "../../judge/baseline/limits";
+import { baselineLimits } from "../../judge/baseline/limits";
 import { type BaselineReading, MOST_BOARDS } from "../../judge/baseline/types";
 import { groupBy, sortedBy } from "../../review/numbers/order";
-import type { Row } from "../export/schema";
+import type { ExportRow } from "../export/schema";
 
 /** One shop's tables. */
 export interface ShopExport {
   /** Its name, another for each. */
   readonly shop: string;
-  readonly jobs: readonly Row<"jobs">[];
-  readonly places: readonly Row<"places">[];
+  readonly jobs: readonly ExportRow<"jobs">[];
+  readonly places: readonly ExportRow<"places">[];
 }
 
 /** What `*.limits.yaml` has of a place. Values in `unit`, SI base. */
@@ -32,7 +32,7 @@ export interface PooledRow {
 interface PooledReading extends BaselineReading {
   readonly shop: string;
   readonly board: string;
-  readonly at: Row<"places">;
+  readonly at: ExportRow<"places">;
 }
 
 /**
@@ -73,11 +73,11 @@ export function pooledLimits(exports: readonly ShopExport[]): PooledRow[] {
 
 const keyOf = (shop: string, log: number): string => JSON.stringify([shop, log]);
 
-const dayOf = ({ returned_day, received_day }: Row<"jobs">): number =>
+const dayOf = ({ returned_day, received_day }: ExportRow<"jobs">): number =>
   returned_day ?? received_day ?? Number.NEGATIVE_INFINITY;
 
 /** Of one shop, the last returned first. */
-function speaking(jobs: readonly Row<"jobs">[]): Row<"jobs">[] {
+function speaking(jobs: readonly ExportRow<"jobs">[]): ExportRow<"jobs">[] {
   const cameBack = new Set(jobs.flatMap(({ comeback_of }) => comeback_of ?? []));
   const returned = jobs.filter(
     ({ stage, board, job }) => stage === "returned" && board !== null && (job === null || !cameBack.has(job)),
@@ -90,14 +90,14 @@ function speaking(jobs: readonly Row<"jobs">[]): Row<"jobs">[] {
   });
 }
 
-const newestFirst = <T>(rows: readonly T[], jobOf: (row: T) => Row<"jobs">): T[] =>
+const newestFirst = <T>(rows: readonly T[], jobOf: (row: T) => ExportRow<"jobs">): T[] =>
   sortedBy(
     rows,
     (row) => -dayOf(jobOf(row)),
     (row) => jobOf(row).log_no,
   );
 
-function latestOf<T extends { readonly job: Row<"jobs"> }>(all: readonly T[]): T[] {
+function latestOf<T extends { readonly job: ExportRow<"jobs"> }>(all: readonly T[]): T[] {
   const counted = new Map<string, number>();
   return newestFirst(all, ({ job }) => job).filter(({ job: { board, revision } }) => {
     const key = JSON.stringify([board, revision]);
@@ -107,7 +107,12 @@ function latestOf<T extends { readonly job: Row<"jobs"> }>(all: readonly T[]): T
   });
 }
 
-const readingOf = (shop: string, job: Row<"jobs">, board: string, at: Row<"places">): PooledReading => ({
+const readingOf = (
+  shop: string,
+  job: ExportRow<"jobs">,
+  board: string,
+  at: ExportRow<"places">,
+): PooledReading => ({
   shop,
   board,
   at,
@@ -120,7 +125,7 @@ const readingOf = (shop: string, job: Row<"jobs">, board: string, at: Row<"place
 });
 
 function rowOf(revision: string | null, readings: readonly PooledReading[]): PooledRow[] {
-  const limits = limitsOf(readings);
+  const limits = baselineLimits(readings);
   const [first] = readings;
   // A place that every board reads as a short, in words, has no unit to be compared in.
   if (!limits.ok || !first || limits.value.unit === "") return [];

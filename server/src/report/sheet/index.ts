@@ -3,8 +3,8 @@
 
 import { cell, type Html, html, joinedHtml, markup } from "../../text/html";
 import { json } from "../../text/json";
-import { joined, type Markdown, markdown, md, RULE, rowOf } from "../../text/markdown";
-import type { Paper } from "../../text/printable";
+import { joined, type Markdown, markdown, markdownRow, md, RULE } from "../../text/markdown";
+import type { PrintedPage } from "../../text/printable";
 import type { ReportFormat } from "../owner/formats";
 import type { ReportSource } from "../owner/model";
 import { factList, list, page } from "../owner/page";
@@ -13,10 +13,10 @@ import { type BenchSheet, type SheetTable, sheetOf } from "./model";
 export { type BenchSheet, sheetOf } from "./model";
 
 /** The bench sheet of one log, filled in as far as the log goes. */
-export const writeSheet = (source: ReportSource, format: ReportFormat): Paper =>
+export const writeSheet = (source: ReportSource, format: ReportFormat): PrintedPage =>
   WRITERS[format](sheetOf(source));
 
-const WRITERS: Readonly<Record<ReportFormat, (sheet: BenchSheet) => Paper>> = {
+const WRITERS: Readonly<Record<ReportFormat, (sheet: BenchSheet) => PrintedPage>> = {
   html: sheetHtml,
   md: sheetMarkdown,
   json: (sheet) => json(sheet),
@@ -108,9 +108,9 @@ export function sheetMarkdown(sheet: BenchSheet): Markdown {
           ]),
       joined(
         [
-          rowOf(["No.", ...headers].map(md)),
-          rowOf(["No.", ...headers].map(() => RULE)),
-          ...rows.map((cells, at) => rowOf([markdown`${number}.${at + 1}`, ...cells.map(md)])),
+          markdownRow(["No.", ...headers].map(md)),
+          markdownRow(["No.", ...headers].map(() => RULE)),
+          ...rows.map((cells, at) => markdownRow([markdown`${number}.${at + 1}`, ...cells.map(md)])),
         ],
         "\n",
       ),

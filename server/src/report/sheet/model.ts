@@ -4,10 +4,10 @@
 import { defined } from "../../base/defined";
 import { shapeOf } from "../../compute/matrix/shape";
 import { expectedWindow } from "../../judge/expected-text";
-import { placeOf } from "../../judge/place";
+import { testPointOf } from "../../judge/test-point";
 import { boardIndex } from "../../knowledge/board-index";
 import { tablesOf } from "../../log/document";
-import { lineOf } from "../../log/lines";
+import { lineNumberAt } from "../../log/lines";
 import type { LogTable, Reading } from "../../log/model";
 import { matrixOfTable } from "../../review/matrix/from-log";
 import type { Fact, ReportSource } from "../owner/model";
@@ -103,7 +103,7 @@ function sheetOfOne(source: ReportSource): BenchSheet {
     tables.push({
       number: tables.length + 1,
       heading: table.section.heading?.text ?? table.procedure.title,
-      ...(source.ofBoard === undefined ? { line: lineOf(doc, start + table.span.start) } : {}),
+      ...(source.ofBoard === undefined ? { line: lineNumberAt(doc, start + table.span.start) } : {}),
       cautions,
       ...made,
     });
@@ -199,7 +199,7 @@ function whereOf({ subject }: Reading): string {
 
 /** The pin's name and the net it is on: "1A, ROW_1". */
 function nameOf({ subject }: Reading, ctx: ReportSource["ctx"]): string {
-  const place = placeOf(subject, ctx);
+  const place = testPointOf(subject, ctx);
   const board = ctx.board?.value;
   const number = place?.pin?.number ?? place?.pinTyped;
   const net =

@@ -1,12 +1,12 @@
 // One board's part of the page: what it reads place by place, what cured it, what was replaced, how long it takes.
-import { say } from "../../quantity/say";
+import { formatValue } from "../../quantity/format-value";
 import { groupBy } from "../../review/numbers/order";
 import type { DriftRow, LimitsRow, PlaceColumns } from "../../review/numbers/types";
 import { cell, type Html, html, joinedHtml, markup } from "../../text/html";
 import { table } from "../owner/page";
 import { type Bar, barsSvg } from "./bars";
-import { counted, percent, placeKeyOf, type StatsSource, testWords } from "./source";
-import { limitWords, yearsSvg } from "./years";
+import { counted, percentText, placeKeyOf, type StatsSource, testWords } from "./source";
+import { limitsInWords, yearsSvg } from "./years";
 
 /** A drift is called clear where no drift would show one like it less often than this: common practice, no source. */
 export const CLEAR = 0.05;
@@ -64,8 +64,8 @@ function limitsPart(rows: readonly LimitsRow[], id: Html, source: StatsSource): 
         cell(testWords(row, source)),
         cell(row.revision ?? "all"),
         markup`${row.boards}`,
-        cell(say(row.median, row.unit)),
-        cell(limitWords(row.low, row.high, row.unit)),
+        cell(formatValue(row.median, row.unit)),
+        cell(limitsInWords(row.low, row.high, row.unit)),
         row.leftOut === 0 ? "" : markup`${row.leftOut}`,
       ]),
       ["Boards", "Middle", "Left out"],
@@ -79,17 +79,17 @@ function driftPart(rows: readonly DriftRow[], source: StatsSource): Html {
   const clear = rows.filter(isClear);
   if (rows.length === 0) return markup``;
   const none = small(
-    `None of ${counted(rows.length, "place")} drifts so that it could not be chance (${percent(CLEAR)}).`,
+    `None of ${counted(rows.length, "place")} drifts so that it could not be chance (${percentText(CLEAR)}).`,
   );
   const list = table(
     ["Place", "Test", "Change in a year", "Boards", "Pairs that rise", "By chance"],
     clear.map((row) => [
       cell(row.place),
       cell(testWords(row, source)),
-      cell(`${row.slope > 0 ? "+" : ""}${say(row.slope, row.unit)}`),
+      cell(`${row.slope > 0 ? "+" : ""}${formatValue(row.slope, row.unit)}`),
       markup`${row.boards}`,
       markup`${row.rising} of ${row.rising + row.falling}`,
-      cell(percent(row.chance)),
+      cell(percentText(row.chance)),
     ]),
     ["Change in a year", "Boards", "Pairs that rise", "By chance"],
   );
@@ -110,7 +110,7 @@ function metersPart(rows: StatsSource["numbers"]["meters"], source: StatsSource)
         const first: PlaceColumns = of[0]!;
         const each = of.map(
           ({ meter, median, unit, boards }) =>
-            `${meter ?? "no meter named"}: ${say(median, unit)} (${counted(boards, "board")})`,
+            `${meter ?? "no meter named"}: ${formatValue(median, unit)} (${counted(boards, "board")})`,
         );
         return [cell(first.place), cell(testWords(first, source)), cell(each.join("; "))];
       }),

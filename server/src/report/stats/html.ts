@@ -1,9 +1,9 @@
 // The page of a shop's numbers: one file, no script, nothing fetched.
-import { compare } from "../../review/numbers/order";
+import { compareValues } from "../../review/numbers/order";
 import { cell, type Html, html, joinedHtml, markup } from "../../text/html";
 import { factList, page, section, table } from "../owner/page";
 import { boardSection, failures } from "./board";
-import { counted, percent, type StatsSource } from "./source";
+import { counted, percentText, type StatsSource } from "./source";
 
 const STYLE = markup`
 h3 { margin: 1.25rem 0 .25rem; }
@@ -23,7 +23,7 @@ export function statsHtml(source: StatsSource): Html {
         (rows as readonly { readonly board: string | null }[]).flatMap(({ board }) => board ?? []),
       ),
     ),
-  ].sort(compare);
+  ].sort(compareValues);
   const body = [
     markup`<h1>${title}</h1>\n`,
     shop === undefined ? markup`` : markup`<p class="shop">${html(shop)}</p>\n`,
@@ -54,7 +54,7 @@ export function statsHtml(source: StatsSource): Html {
 function comebackWords({ numbers: { comebacks, jobs } }: StatsSource): string {
   const same = comebacks.filter(({ sameSymptom }) => sameSymptom).length;
   if (comebacks.length === 0) return "none";
-  return `${counted(comebacks.length, "job")} of ${jobs} (${percent(comebacks.length / jobs)}), ${same} with a symptom of the time before`;
+  return `${counted(comebacks.length, "job")} of ${jobs} (${percentText(comebacks.length / jobs)}), ${same} with a symptom of the time before`;
 }
 
 function comebacks({ numbers, boardTitle }: StatsSource): Html {

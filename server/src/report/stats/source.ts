@@ -27,7 +27,7 @@ export const counted = (count: number, one: string, many = `${one}s`): string =>
   `${count} ${count === 1 ? one : many}`;
 
 /** A share in whole percent; below one percent it says so. */
-export function percent(share: number): string {
+export function percentText(share: number): string {
   const whole = Math.round(share * 100);
   return whole === 0 && share > 0 ? "below 1 %" : `${whole} %`;
 }

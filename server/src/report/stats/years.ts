@@ -1,6 +1,6 @@
 // What a place read year by year, across the limits of all boards: a band between dashed lines with its ends written at
 // their height, a diamond for each year's middle reading, joined by a line.
-import { say } from "../../quantity/say";
+import { formatValue } from "../../quantity/format-value";
 import type { LimitsRow, YearRow } from "../../review/numbers/types";
 import { type Html, html, joinedHtml, markup } from "../../text/html";
 
@@ -44,7 +44,7 @@ export function yearsSvg({ title, limits: { low, high, unit }, years }: YearsCha
   return joinedHtml(
     [
       markup`<svg viewBox="0 0 ${WIDTH} ${HEIGHT}" role="img" aria-labelledby="${id}">`,
-      markup`<title id="${id}">${html(describe(title, limitWords(low, high, unit), years))}</title>`,
+      markup`<title id="${id}">${html(describe(title, limitsInWords(low, high, unit), years))}</title>`,
       markup`<rect class="band" x="${LEFT}" y="${n(top)}" width="${RIGHT - LEFT}" height="${n(Math.max(0.5, bottom - top))}"/>`,
       line(low),
       line(high),
@@ -65,20 +65,22 @@ export function yearsSvg({ title, limits: { low, high, unit }, years }: YearsCha
 }
 
 /** "0.55 V to 0.61 V", "at most 50 mV". */
-export function limitWords(low: number | null, high: number | null, unit: string): string {
+export function limitsInWords(low: number | null, high: number | null, unit: string): string {
   if (low === null && high === null) return "none";
-  if (low === null) return `at most ${say(high!, unit)}`;
-  return high === null ? `at least ${say(low, unit)}` : `${say(low, unit)} to ${say(high, unit)}`;
+  if (low === null) return `at most ${formatValue(high!, unit)}`;
+  return high === null
+    ? `at least ${formatValue(low, unit)}`
+    : `${formatValue(low, unit)} to ${formatValue(high, unit)}`;
 }
 
 const describe = (title: string, limits: string, years: readonly YearRow[]): string =>
   `${title}: limits ${limits}; ${years
-    .map(({ inYear, median, unit, boards }) => `${inYear} ${say(median, unit)} of ${boards}`)
+    .map(({ inYear, median, unit, boards }) => `${inYear} ${formatValue(median, unit)} of ${boards}`)
     .join(", ")}`;
 
 function ends(low: number | null, high: number | null, unit: string, y: (value: number) => number): Html {
   const label = (value: number, at: number): Html =>
-    markup`<text x="${LEFT - 6}" y="${n(at + 4)}" text-anchor="end">${html(say(value, unit))}</text>`;
+    markup`<text x="${LEFT - 6}" y="${n(at + 4)}" text-anchor="end">${html(formatValue(value, unit))}</text>`;
   if (low === null || high === null) {
     const only = low ?? high;
     return only === null ? markup`` : label(only, y(only));

@@ -3,7 +3,7 @@
 
 import { defined } from "../../base/defined";
 import { emptyBoard } from "../../judge/stated/lay-over";
-import { partAt } from "../../judge/stated/pin-names";
+import { partLookup } from "../../judge/stated/pin-names";
 import { supplyPins } from "../../judge/stated/supplies";
 import { idOf } from "../../knowledge/board-file";
 import type { BoardDraft, DraftCircuit } from "../../knowledge/board-file/draft";
@@ -13,12 +13,12 @@ import { draftMatrices } from "./matrices";
 import { draftNets } from "./nets";
 import { circuitId, draftParts } from "./parts";
 import { draftRails } from "./rails";
-import { type DraftLog, inOrder, ofKind, type Saying, sayingsOf } from "./sayings";
+import { type DraftLog, type DraftSaying, logsInOrder, ofKind, sayingsOf } from "./sayings";
 import { draftSymptoms } from "./symptoms";
 
 export { byDesignator, refOf } from "./parts";
-export { type DraftLog, sourceOf } from "./sayings";
-export { isListed, symptomOf } from "./symptoms";
+export { type DraftLog, logLineSource as sourceOf } from "./sayings";
+export { isKnownSymptom as isListed, symptomOf } from "./symptoms";
 export { draftWords } from "./words";
 
 export interface DraftQuestion {
@@ -33,7 +33,7 @@ export interface DraftQuestion {
 
 /** What can be written into the board file. What `base` has already is not in it. */
 export function draftBoard({ logs, library, base = NOTHING, name }: DraftQuestion): BoardDraft {
-  const ordered = inOrder(logs);
+  const ordered = logsInOrder(logs);
   const sayings = sayingsOf(ordered);
   const parts = draftParts(ordered, sayings, base, library);
   const fed = [...base.parts.values(), ...parts];
@@ -51,7 +51,7 @@ export function draftBoard({ logs, library, base = NOTHING, name }: DraftQuestio
     },
     library,
   );
-  const nets = draftNets(ofKind(sayings, "link"), base, partAt(fed), supplies, library);
+  const nets = draftNets(ofKind(sayings, "link"), base, partLookup(fed), supplies, library);
   // A ground that nobody has named is there all the same, once something was found joined to a ground pin.
   const isJoined = known.length === 0 && nets.some((net) => net.name === GROUND);
   const grounds = isJoined ? [GROUND] : told;
@@ -73,7 +73,7 @@ const NOTHING = emptyBoard("", "");
 const GROUND = "GND";
 
 /** Ground is told of by its name alone, in a table, a heading or a sentence. */
-function groundsOf(logs: readonly DraftLog[], sayings: readonly Saying[], { grounds }: Board): string[] {
+function groundsOf(logs: readonly DraftLog[], sayings: readonly DraftSaying[], { grounds }: Board): string[] {
   if (grounds.length > 0) return [];
   const isJoined = ofKind(sayings, "link").some(({ statement: { ends } }) =>
     ends.some((end) => "net" in end && end.net === GROUND),
@@ -81,7 +81,7 @@ function groundsOf(logs: readonly DraftLog[], sayings: readonly Saying[], { grou
   return isJoined || logs.some(({ doc }) => /\b(?:gnd|ground)\b/i.test(doc.text)) ? [GROUND] : [];
 }
 
-function circuitsOf(sayings: readonly Saying[], base: Board): DraftCircuit[] {
+function circuitsOf(sayings: readonly DraftSaying[], base: Board): DraftCircuit[] {
   const found = new Map<string, DraftCircuit>();
   for (const { statement, from } of ofKind(sayings, "part")) {
     if (statement.circuit === undefined) continue;

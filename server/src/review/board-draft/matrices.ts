@@ -5,11 +5,11 @@ import type { DraftMatrix } from "../../knowledge/board-file/draft";
 import type { Library } from "../../knowledge/library";
 import type { Board, Matrix } from "../../knowledge/types";
 import type { MatrixStated } from "../../log/stated/statement";
-import { asSaid, type Saying } from "./sayings";
+import { asSaid, type DraftSaying } from "./sayings";
 
 /** Only of a kind that the board has none of. */
 export function draftMatrices(
-  sayings: readonly Saying<MatrixStated>[],
+  sayings: readonly DraftSaying<MatrixStated>[],
   base: Board,
   library: Library,
 ): DraftMatrix[] {

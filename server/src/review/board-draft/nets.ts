@@ -10,11 +10,11 @@ import type { Library } from "../../knowledge/library";
 import type { Board } from "../../knowledge/types";
 import type { LinkEnd, LinkStated } from "../../log/stated/statement";
 import { refOf } from "./parts";
-import { asSaid, type Saying } from "./sayings";
+import { asSaid, type DraftSaying } from "./sayings";
 
 /** Only pins that the board does not have on a net yet; in the order they were found. */
 export function draftNets(
-  sayings: readonly Saying<LinkStated>[],
+  sayings: readonly DraftSaying<LinkStated>[],
   base: Board,
   at: PartAt,
   supplies: readonly SupplyPin[],

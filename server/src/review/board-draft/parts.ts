@@ -11,7 +11,7 @@ import { inFull, normalPart } from "../../knowledge/part-number";
 import type { Board } from "../../knowledge/types";
 import { tablesOf } from "../../log/document";
 import type { PartStated } from "../../log/stated/statement";
-import { type DraftLog, ofKind, type Saying, sourceOf } from "./sayings";
+import { type DraftLog, type DraftSaying, logLineSource, ofKind } from "./sayings";
 
 /** What one log says of one part: its first word, filled in by the later ones. */
 interface Word {
@@ -24,7 +24,7 @@ interface Word {
 /** By the letters of the designator, then by its number. */
 export function draftParts(
   logs: readonly DraftLog[],
-  sayings: readonly Saying[],
+  sayings: readonly DraftSaying[],
   base: Board,
   library: Library,
 ): DraftPart[] {
@@ -49,9 +49,9 @@ export function draftParts(
   );
 }
 
-function wordsOf(sayings: readonly Saying<PartStated>[], library: Library): Map<string, Word> {
+function wordsOf(sayings: readonly DraftSaying<PartStated>[], library: Library): Map<string, Word> {
   const words = new Map<string, Word>();
-  const isFitted = ({ statement }: Saying<PartStated>): boolean => statement.by === "fitted";
+  const isFitted = ({ statement }: DraftSaying<PartStated>): boolean => statement.by === "fitted";
   // What was read tells what the place calls for before what was put in later.
   const ranked = [...sayings.filter((one) => !isFitted(one)), ...sayings.filter(isFitted)];
   for (const saying of ranked) {
@@ -169,7 +169,7 @@ function withoutNumber(logs: readonly DraftLog[], known: ReadonlySet<string>, ba
         const seen = rows.get(key);
         if (seen) seen.count += 1;
         else if (!known.has(key) && !there.part(key))
-          rows.set(key, { count: 1, from: sourceOf(log, start + ref.span.start) });
+          rows.set(key, { count: 1, from: logLineSource(log, start + ref.span.start) });
       }
     }
   }
@@ -183,7 +183,7 @@ function withoutNumber(logs: readonly DraftLog[], known: ReadonlySet<string>, ba
 }
 
 /** Parts that are only named as an end of what was found joined. */
-function joined(sayings: readonly Saying[], known: ReadonlySet<string>, base: Board): DraftPart[] {
+function joined(sayings: readonly DraftSaying[], known: ReadonlySet<string>, base: Board): DraftPart[] {
   const there = boardIndex(base);
   const found = new Map<string, DraftPart>();
   for (const { statement, from } of ofKind(sayings, "link")) {

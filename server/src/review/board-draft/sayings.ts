@@ -1,9 +1,9 @@
 // What logs say of their board, each thing with the place where it was said.
 
-import type { Said } from "../../judge/stated/types";
+import type { AttributedStatement } from "../../judge/stated/types";
 import type { FrontMatter } from "../../knowledge/load-front-matter";
 import type { LogDocument } from "../../log/document";
-import { lineOf } from "../../log/lines";
+import { lineNumberAt } from "../../log/lines";
 import { statementsOf } from "../../log/stated/of-block";
 import type { Statement } from "../../log/stated/statement";
 
@@ -13,7 +13,7 @@ export interface DraftLog {
   readonly front: Partial<FrontMatter>;
 }
 
-export interface Saying<T extends Statement = Statement> {
+export interface DraftSaying<T extends Statement = Statement> {
   readonly statement: T;
   readonly log: DraftLog;
   /** "log 2026-014, line 31". */
@@ -21,7 +21,7 @@ export interface Saying<T extends Statement = Statement> {
 }
 
 /** The last job first: what was read last is nearest to how the boards are now. */
-export const inOrder = (logs: readonly DraftLog[]): DraftLog[] =>
+export const logsInOrder = (logs: readonly DraftLog[]): DraftLog[] =>
   [...logs].sort(
     (a, b) => compare(b.front.received ?? "", a.front.received ?? "") || compare(a.doc.uri, b.doc.uri),
   );
@@ -30,29 +30,29 @@ export const inOrder = (logs: readonly DraftLog[]): DraftLog[] =>
 const compare = (a: string, b: string): number => (a < b ? -1 : a > b ? 1 : 0);
 
 /** All statements of the logs, log by log, each log's in its order. */
-export function sayingsOf(logs: readonly DraftLog[]): Saying[] {
+export function sayingsOf(logs: readonly DraftLog[]): DraftSaying[] {
   return logs.flatMap((log) =>
     log.doc.blocks.flatMap(({ start, block }) =>
       statementsOf(block, log.doc.library).all.map(({ span, ...statement }) => ({
         statement,
         log,
-        from: sourceOf(log, start + span.start),
+        from: logLineSource(log, start + span.start),
       })),
     ),
   );
 }
 
 export const ofKind = <K extends Statement["kind"]>(
-  sayings: readonly Saying[],
+  sayings: readonly DraftSaying[],
   kind: K,
-): Saying<Extract<Statement, { kind: K }>>[] =>
+): DraftSaying<Extract<Statement, { kind: K }>>[] =>
   sayings.filter(
-    (saying): saying is Saying<Extract<Statement, { kind: K }>> => saying.statement.kind === kind,
+    (saying): saying is DraftSaying<Extract<Statement, { kind: K }>> => saying.statement.kind === kind,
   );
 
 /** The place of an offset of the log, as it stands behind what was learned there. */
-export const sourceOf = (log: DraftLog, offset: number): string =>
-  `log ${nameOf(log)}, line ${lineOf(log.doc, offset)}`;
+export const logLineSource = (log: DraftLog, offset: number): string =>
+  `log ${nameOf(log)}, line ${lineNumberAt(log.doc, offset)}`;
 
 function nameOf({ doc, front }: DraftLog): string {
   if (front.job) return front.job;
@@ -65,4 +65,4 @@ function nameOf({ doc, front }: DraftLog): string {
 }
 
 /** As the functions that lay statements over a board take them. */
-export const asSaid = ({ statement }: Saying): Said => ({ statement, by: { by: "log" } });
+export const asSaid = ({ statement }: DraftSaying): AttributedStatement => ({ statement, by: { by: "log" } });

@@ -2,7 +2,7 @@ import { idOf } from "../../knowledge/board-file";
 import type { DraftSymptom } from "../../knowledge/board-file/draft";
 import type { Board } from "../../knowledge/types";
 import { frontSpan } from "../../log/front";
-import { type DraftLog, sourceOf } from "./sayings";
+import { type DraftLog, logLineSource } from "./sayings";
 
 /** What the boards were brought in for, each once and only what the board file does not list. */
 export function draftSymptoms(logs: readonly DraftLog[], base: Board): DraftSymptom[] {
@@ -10,16 +10,16 @@ export function draftSymptoms(logs: readonly DraftLog[], base: Board): DraftSymp
   for (const log of logs) {
     for (const [i, typed] of (log.front.symptoms ?? []).entries()) {
       const symptom = symptomOf(typed);
-      if (!symptom || found.has(symptom.id) || isListed(typed, base)) continue;
+      if (!symptom || found.has(symptom.id) || isKnownSymptom(typed, base)) continue;
       const at = frontSpan(log.doc, ["symptoms", i])?.start ?? 0;
-      found.set(symptom.id, { ...symptom, from: sourceOf(log, at) });
+      found.set(symptom.id, { ...symptom, from: logLineSource(log, at) });
     }
   }
   return [...found.values()];
 }
 
 /** True for a symptom that the board file has, by its id or by its title in whatever case. */
-export function isListed(typed: string, { symptoms }: Board): boolean {
+export function isKnownSymptom(typed: string, { symptoms }: Board): boolean {
   const id = symptomOf(typed)?.id;
   const plain = typed.trim().toLowerCase();
   return (

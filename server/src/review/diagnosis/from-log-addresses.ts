@@ -6,7 +6,7 @@ import { boardIndex } from "../../knowledge/board-index";
 import type { Board } from "../../knowledge/types";
 import type { LogTable } from "../../log/model";
 import { patternIn } from "../memory/address-from-log";
-import { failingRow, type MemoryRow, wordsOf } from "../memory/from-log";
+import { failingRow, type MemoryRow, memoryWords } from "../memory/from-log";
 import type { Observation } from "./observation";
 
 /** Lines of the largest memory that is read pass by pass here. */
@@ -19,7 +19,7 @@ export function addressLine(
   chips: readonly MemoryChip[],
   board: Board,
 ): Omit<Observation, "table" | "span"> | undefined {
-  const words = wordsOf(rows);
+  const words = memoryWords(rows);
   const wrong = words.filter(({ wrote, read }) => wrote !== read);
   const failed = rows.filter((row) => failingRow(row, chips) !== undefined);
   const of = [...new Set(failed.flatMap((row) => failingRow(row, chips)?.chips ?? []))];
@@ -73,7 +73,7 @@ export function addressGroup(
   chips: readonly MemoryChip[],
   board: Board,
 ): Omit<Observation, "table" | "span"> | undefined {
-  const words = wordsOf(rows);
+  const words = memoryWords(rows);
   const wrong = words.filter(({ wrote, read }) => wrote !== read);
   if (wrong.length < LEAST_ALIASES) return undefined;
   let mask = 0;

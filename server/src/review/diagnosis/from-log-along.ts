@@ -5,7 +5,7 @@ import { defined } from "../../base/defined";
 import { extentOf } from "../../judge/compare";
 import type { LogContext } from "../../judge/context";
 import { isolationOf } from "../../judge/nets/isolation";
-import { pinName, placeOf } from "../../judge/place";
+import { pinName, testPointOf } from "../../judge/test-point";
 import type { PinRef } from "../../knowledge/types";
 import type { LogTable, Reading } from "../../log/model";
 import type { Observation } from "./observation";
@@ -26,7 +26,7 @@ export function alongNets(
   const nets = new Map<string, Read[]>();
   if (table.kind.alongNets === "drops") {
     for (const reading of table.readings) {
-      const place = placeOf(reading.subject, ctx);
+      const place = testPointOf(reading.subject, ctx);
       const pin = place && pinName(place);
       const extent = extentOf(reading.value);
       if (!place?.part || !place.net || place.tiedTo || pin === undefined || !extent) continue;

@@ -10,7 +10,7 @@ import type { LogDocument } from "../../log/document";
 import type { JudgedBy } from "../../log/kinds/kind";
 import type { LogTable, Reading } from "../../log/model";
 import { shift } from "../../text/span";
-import type { Placed } from "./observation";
+import type { LocatedObservation } from "./observation";
 
 /** Common practice, no source. */
 const CHARGED = {
@@ -40,10 +40,10 @@ interface OnRail {
 }
 
 export function withoutCharged(
-  all: readonly Placed[],
+  all: readonly LocatedObservation[],
   doc: LogDocument,
   whole: LogContext,
-): readonly Placed[] {
+): readonly LocatedObservation[] {
   const board = whole.board?.value;
   if (!board) return all;
   const charged = [...railsRead(doc, whole, board).values()].flatMap((one): Charged[] => {
@@ -72,10 +72,10 @@ interface Charged {
   readonly rail: Rail;
   readonly at: { readonly reading: Reading; readonly start: number };
   readonly says: string;
-  readonly spoilt: readonly Placed[];
+  readonly spoilt: readonly LocatedObservation[];
 }
 
-function told(first: Charged, all: readonly Charged[]): Placed {
+function told(first: Charged, all: readonly Charged[]): LocatedObservation {
   const refs = all.map(({ rail }) => rail.name);
   const whose = refs.join(", ");
   const { reading, start } = first.at;
@@ -150,14 +150,18 @@ function isWild(reading: Reading, { readings }: LogTable): boolean {
 }
 
 /** The readings of a rail with the power off are of its charge, and not of what makes it. */
-const isOffRail = ({ table, finding }: Placed): boolean =>
+const isOffRail = ({ table, finding }: LocatedObservation): boolean =>
   table !== undefined &&
   finding?.kind === "sign" &&
   finding.rail !== undefined &&
   table.kind.observedAs === "rail" &&
   table.readings.some((reading) => isOff(reading) && reading.subject.rail?.text === finding.rail);
 
-function isSpoilt({ table, finding, net: on, railNotShort }: Placed, net: Net, board: Board): boolean {
+function isSpoilt(
+  { table, finding, net: on, railNotShort }: LocatedObservation,
+  net: Net,
+  board: Board,
+): boolean {
   if (!table || !SPOILT.has(table.kind.judgedBy)) return false;
   if (on === net.name || (railNotShort !== undefined && board.rails.get(railNotShort)?.net === net.name))
     return true;

@@ -5,7 +5,7 @@ import { defined } from "../../base/defined";
 import type { SignFinding } from "../../compute/diagnosis/types";
 import type { Judgement } from "../../judge";
 import type { LogContext } from "../../judge/context";
-import { partPlace, pinName } from "../../judge/place";
+import { partTestPoint, pinName } from "../../judge/test-point";
 import { boardIndex } from "../../knowledge/board-index";
 import type { Board, Net } from "../../knowledge/types";
 import { COIL_DIODE, COIL_DIODE_REVERSED } from "../../log/measures";
@@ -80,7 +80,7 @@ function coilItself(
 
 /** The net of the collector or drain of the transistor that drives it. */
 function lineOf(typed: string | undefined, board: Board, ctx: LogContext): Net | undefined {
-  const { part, device } = typed === undefined ? {} : partPlace(typed, board, ctx.library);
+  const { part, device } = typed === undefined ? {} : partTestPoint(typed, board, ctx.library);
   if (!part || device?.kind !== "transistor") return undefined;
   const pin = [...device.pins.values()].find(({ name }) => /^[CD]$/i.test(name));
   return pin && boardIndex(board).net(part.ref, pin.number);
@@ -89,7 +89,7 @@ function lineOf(typed: string | undefined, board: Board, ctx: LogContext): Net |
 const diodesOn = ({ pins }: Net, board: Board, ctx: LogContext): string[] => [
   ...new Set(
     pins.flatMap(({ ref }) => {
-      const { part, device } = partPlace(ref, board, ctx.library);
+      const { part, device } = partTestPoint(ref, board, ctx.library);
       return part && (device?.kind === "diode" || /^(?:D|CR)\d/i.test(part.ref)) ? [part.ref] : [];
     }),
   ),

@@ -1,7 +1,7 @@
 // What readings say together, as the diagnosis takes it: pins of one net that differ, states against truth tables.
 
 import { defined } from "../../base/defined";
-import type { Finding } from "../../compute/diagnosis/types";
+import type { DiagnosisFinding } from "../../compute/diagnosis/types";
 import { netAgreement } from "../../compute/nets/agreement";
 import type { Judgement } from "../../judge";
 import type { LogContext } from "../../judge/context";
@@ -9,12 +9,12 @@ import { reviewDeviceStates } from "../../judge/logic-states";
 import {
   byNet,
   comparedAs,
-  type PlacedReading,
+  type LocatedReading,
   placedReadings,
   statesByRef,
 } from "../../judge/nets/block-nets";
 import { statesApart } from "../../judge/nets/states-apart";
-import type { Place } from "../../judge/place";
+import type { TestPoint } from "../../judge/test-point";
 import type { LogBlock, LogTable, Reading } from "../../log/model";
 import type { LogicState } from "../../quantity/words";
 import { inWords } from "../../text/saying";
@@ -44,7 +44,7 @@ export function* netObservations(
     if (readings.some(({ reading }) => judgements.get(reading)?.verdict === "out-of-limits")) continue;
     const result = netAgreement({ net, kind: as.kind, readings });
     const [first] = result.ok ? result.disagreements.filter((d) => d.verdict === "out-of-limits") : [];
-    const at = first && (first.high.at(-1) as PlacedReading | undefined);
+    const at = first && (first.high.at(-1) as LocatedReading | undefined);
     if (!first || !at) continue;
     yield {
       key: `net ${net}`,
@@ -92,7 +92,7 @@ export function* gateObservations(block: LogBlock, ctx: LogContext): Iterable<Ob
 
 /** What is more than a simple gate: an output that its truth table does not allow accuses the chip, and its net less. */
 function* sectionsTold(
-  place: Place,
+  place: TestPoint,
   states: ReadonlyMap<string, { readonly state: LogicState; readonly reading: Reading }>,
   ctx: LogContext,
 ): Iterable<Observation> {
@@ -114,7 +114,7 @@ function* sectionsTold(
 }
 
 function gateTold(
-  place: Place,
+  place: TestPoint,
   gate: string,
   pins: readonly string[],
   contradicts: boolean,
@@ -126,7 +126,7 @@ function gateTold(
     what: `${ref} gate ${gate}`,
     refs: [ref.toUpperCase()],
     ...(contradicts
-      ? { finding: defined<Finding>({ kind: "gate", ref, gate, pins, steady: steady || undefined }) }
+      ? { finding: defined<DiagnosisFinding>({ kind: "gate", ref, gate, pins, steady: steady || undefined }) }
       : { agrees: { ref, gate } }),
   };
 }

@@ -4,7 +4,7 @@
 import { activeLevel } from "../../compute/logic/one-of-n";
 import { boardIndex } from "../../knowledge/board-index";
 import type { Board, Device, Net, TruthTable } from "../../knowledge/types";
-import type { Placed } from "./observation";
+import type { LocatedObservation } from "./observation";
 
 /** Lines that fail, and that do not, at least. */
 const LEAST = 2;
@@ -13,15 +13,15 @@ interface Decoder {
   readonly ref: string;
   readonly table: TruthTable;
   /** By output pin: what says that its line fails. */
-  readonly dead: Map<string, Placed>;
+  readonly dead: Map<string, LocatedObservation>;
 }
 
 /** What the lines say together, and what of `all` it stands for. */
 export function decoderBits(
-  all: readonly Placed[],
+  all: readonly LocatedObservation[],
   board: Board,
   deviceOf: (part: string) => Device | undefined,
-): { readonly found: readonly Placed[]; readonly covered: ReadonlySet<Placed> } {
+): { readonly found: readonly LocatedObservation[]; readonly covered: ReadonlySet<LocatedObservation> } {
   const decoders = new Map<string, Decoder>();
   for (const one of all)
     for (const { ref, pin, table } of outputsOf(one, board, deviceOf)) {
@@ -30,8 +30,8 @@ export function decoderBits(
       decoders.set(key, known);
       known.dead.set(pin, one);
     }
-  const found: Placed[] = [];
-  const covered = new Set<Placed>();
+  const found: LocatedObservation[] = [];
+  const covered = new Set<LocatedObservation>();
   for (const { ref, table, dead } of decoders.values()) {
     const bit = bitOf(ref, table, dead, board);
     const [first] = dead.values();
@@ -59,7 +59,7 @@ export function decoderBits(
 }
 
 function* outputsOf(
-  { finding }: Placed,
+  { finding }: LocatedObservation,
   board: Board,
   deviceOf: (part: string) => Device | undefined,
 ): Iterable<{ readonly ref: string; readonly pin: string; readonly table: TruthTable }> {
@@ -81,7 +81,7 @@ function* outputsOf(
 function bitOf(
   ref: string,
   table: TruthTable,
-  dead: ReadonlyMap<string, Placed>,
+  dead: ReadonlyMap<string, LocatedObservation>,
   board: Board,
 ): { readonly pin: string; readonly stuck: "low" | "high" } | undefined {
   const index = boardIndex(board);

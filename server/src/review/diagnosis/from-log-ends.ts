@@ -5,8 +5,8 @@ import type { SignFinding } from "../../compute/diagnosis/types";
 import { extentOf } from "../../judge/compare";
 import type { LogContext } from "../../judge/context";
 import { canBeep, endsRead, isWholeBoard, mustJoin, pinsOf } from "../../judge/nets/ends";
-import { nominalOf } from "../../judge/passive";
-import { partPlace } from "../../judge/place";
+import { expectedPartValue } from "../../judge/passive";
+import { partTestPoint } from "../../judge/test-point";
 import type { Reading } from "../../log/model";
 import type { Observation } from "./observation";
 
@@ -75,7 +75,11 @@ const OPEN_TIMES = 2;
 function elementObserved(reading: Reading, ctx: LogContext): Observation | undefined {
   const { subject, value, table, cell } = reading;
   const [from, to] = [subject.from?.text.trim() ?? "", subject.to?.text.trim() ?? ""];
-  const { part } = partPlace(/^[A-Za-z]{1,3}\d{1,4}/.exec(from)?.[0] ?? "", ctx.board?.value, ctx.library);
+  const { part } = partTestPoint(
+    /^[A-Za-z]{1,3}\d{1,4}/.exec(from)?.[0] ?? "",
+    ctx.board?.value,
+    ctx.library,
+  );
   if (!part || !/^RN?\d/i.test(part.ref)) return undefined;
   const pins =
     from.toUpperCase() === part.ref.toUpperCase()
@@ -86,7 +90,7 @@ function elementObserved(reading: Reading, ctx: LogContext): Observation | undef
         });
   if (pins?.length !== 2) return undefined;
   const ohms = extentOf(value);
-  const nominal = nominalOf(reading, { ref: part.ref, part }, "resistance")?.nominal;
+  const nominal = expectedPartValue(reading, { ref: part.ref, part }, "resistance")?.nominal;
   const isOpen =
     value.kind === "open" || (ohms !== undefined && nominal !== undefined && ohms.low > OPEN_TIMES * nominal);
   const of = `${part.ref}, ${pins.join(" to ")}`;

@@ -3,19 +3,19 @@
 
 import { defined } from "../../base/defined";
 import type { SignFinding } from "../../compute/diagnosis/types";
-import type { Isolation } from "../../judge/nets/isolation";
-import { type Place, pinName, placeName } from "../../judge/place";
+import type { IsolatedReading } from "../../judge/nets/isolation";
+import { pinName, type TestPoint, testPointName } from "../../judge/test-point";
 import { boardIndex } from "../../knowledge/board-index";
 import type { Board } from "../../knowledge/types";
 import type { Reading } from "../../log/model";
 import { stateAt } from "./from-log-levels";
-import type { Observation, Placed } from "./observation";
+import type { LocatedObservation, Observation } from "./observation";
 
 /** What the pin stood at with one part out; undefined where more was off than one part, or the pin's own. */
 export function levelWithout(
   reading: Reading,
-  place: Place | undefined,
-  { alone, off }: Isolation,
+  place: TestPoint | undefined,
+  { alone, off }: IsolatedReading,
 ): Observation | undefined {
   const pin = place && pinName(place);
   const [only, second] = off;
@@ -28,7 +28,7 @@ export function levelWithout(
   return {
     without: { ref, pin, state, off: only },
     key: `${reading.table.procedure.id} ${ref}.${pin} without ${only}`.toUpperCase(),
-    what: `${placeName(place)} without ${only}`,
+    what: `${testPointName(place)} without ${only}`,
     table: reading.table,
     span: reading.cell.span,
     refs: [only.toUpperCase()],
@@ -36,12 +36,12 @@ export function levelWithout(
 }
 
 /** Lines that a part holds: level with it, the other level or a moving one without. */
-export function heldBy(all: readonly Placed[], board: Board): Placed[] {
+export function heldBy(all: readonly LocatedObservation[], board: Board): LocatedObservation[] {
   const index = boardIndex(board);
   const netOf = (ref: string, pin: string): string => index.net(ref, pin)?.name ?? `${ref}.${pin}`;
   const whole = new Map<string, string>();
   for (const { level } of all) if (level) whole.set(netOf(level.ref, level.pin), level.state);
-  return all.flatMap((one): Placed[] => {
+  return all.flatMap((one): LocatedObservation[] => {
     const { without } = one;
     if (!without) return [];
     const was = whole.get(netOf(without.ref, without.pin));

@@ -2,10 +2,10 @@
 
 import { defined } from "../../base/defined";
 import type { LiftFinding } from "../../compute/diagnosis/conflict";
-import type { Direction, Finding } from "../../compute/diagnosis/types";
+import type { DeviationSide, DiagnosisFinding } from "../../compute/diagnosis/types";
 import type { Judgement } from "../../judge";
-import type { Isolation } from "../../judge/nets/isolation";
-import { pinName, placeName } from "../../judge/place";
+import type { IsolatedReading } from "../../judge/nets/isolation";
+import { pinName, testPointName } from "../../judge/test-point";
 import type { Observation } from "./observation";
 
 /**
@@ -14,9 +14,9 @@ import type { Observation } from "./observation";
  */
 export function isolatedPin(
   { reading, place, verdict }: Judgement,
-  { alone, off, key, words }: Isolation,
+  { alone, off, key, words }: IsolatedReading,
   unpowered: boolean,
-  direction: Direction | undefined,
+  direction: DeviationSide | undefined,
 ): Observation | undefined {
   const pin = place && pinName(place);
   if (!place?.part || pin === undefined) return undefined;
@@ -42,7 +42,7 @@ export function isolatedPin(
   const accuses = !right && !(ownOff && direction === "high");
   return defined({
     finding: accuses
-      ? defined<Finding>({
+      ? defined<DiagnosisFinding>({
           kind: "pin" as const,
           ref,
           pin,
@@ -55,7 +55,7 @@ export function isolatedPin(
       : undefined,
     lifts: lifts.length > 0 ? lifts : undefined,
     key: `${reading.table.procedure.id} ${ref}.${pin} ${reading.measure} ${key}`.toUpperCase(),
-    what: `${placeName(place)} ${words}`,
+    what: `${testPointName(place)} ${words}`,
     table: reading.table,
     span: reading.cell.span,
     refs: [...new Set([ref, ...off].map((of) => of.toUpperCase()))],

@@ -2,15 +2,15 @@
 
 import { defined } from "../../base/defined";
 import type { WrongState } from "../../compute/diagnosis/strength";
-import type { Finding, SeenLevel, SignFinding } from "../../compute/diagnosis/types";
+import type { DiagnosisFinding, SeenLevel, SignFinding } from "../../compute/diagnosis/types";
 import { familyLevels } from "../../compute/logic/family-levels";
 import type { Judgement } from "../../judge";
-import { isOn } from "../../judge/board-parts";
+import { isOnNetOf } from "../../judge/board-parts";
 import { extentOf } from "../../judge/compare";
 import type { LogContext } from "../../judge/context";
 import { isMoving } from "../../judge/moving";
 import { isClock } from "../../judge/pin-signal";
-import { type Place, pinName, placeName } from "../../judge/place";
+import { pinName, type TestPoint, testPointName } from "../../judge/test-point";
 import type { Reading } from "../../log/model";
 import type { Observation } from "./observation";
 
@@ -23,7 +23,10 @@ const MOST_VOLTS = 60;
 type State = SeenLevel["state"];
 
 /** What the pin stands at; "between" for a voltage that is no level. */
-export function stateAt({ value, spec, subject }: Reading, { family }: Place): State | "between" | undefined {
+export function stateAt(
+  { value, spec, subject }: Reading,
+  { family }: TestPoint,
+): State | "between" | undefined {
   if (value.kind === "state") return value.state;
   const extent = extentOf(value);
   if (!extent || extent.low !== extent.high) return undefined;
@@ -38,17 +41,21 @@ export function stateAt({ value, spec, subject }: Reading, { family }: Place): S
 }
 
 /** An input that sets its chip back, by its name, and the level that does; undefined for other pins. */
-function resetLevel({ pin }: Place): "low" | "high" | undefined {
+function resetLevel({ pin }: TestPoint): "low" | "high" | undefined {
   const name = pin?.direction === "input" ? pin.name : "";
   if (!/RES|RST|CLR/i.test(name)) return undefined;
   return /^[/~]|_N$|N$|BAR$|\*$/i.test(name) ? "low" : "high";
 }
 
 /** A delay that its resistor and capacitor do not give. */
-export function resetDelay(reading: Reading, judgement: Judgement, ctx: LogContext): Observation | undefined {
+export function resetDelayObservations(
+  reading: Reading,
+  judgement: Judgement,
+  ctx: LogContext,
+): Observation | undefined {
   const { place, verdict, side } = judgement;
   if (reading.measure !== "delay" || (verdict !== "out-of-limits" && verdict !== "suspect")) return undefined;
-  const reset = ctx.board?.value.resets.find((at) => isOn(place, reading.subject.signal?.text, at, ctx));
+  const reset = ctx.board?.value.resets.find((at) => isOnNetOf(place, reading.subject.signal?.text, at, ctx));
   const pin = place && pinName(place);
   if (!reset) return undefined;
   const ref = place?.part?.ref ?? reset.ref;
@@ -81,8 +88,10 @@ export function atLivePin(reading: Reading, judgement: Judgement, ctx: LogContex
   const state = stateAt(reading, place);
   const isStill =
     reading.spec.quantity === "frequency" && state === undefined && extentOf(reading.value)?.high === 0;
-  const clock = ctx.board?.value.clocks.find((at) => isOn(place, reading.subject.signal?.text, at, ctx));
-  const isReset = ctx.board?.value.resets.some((at) => isOn(place, reading.subject.signal?.text, at, ctx));
+  const clock = ctx.board?.value.clocks.find((at) => isOnNetOf(place, reading.subject.signal?.text, at, ctx));
+  const isReset = ctx.board?.value.resets.some((at) =>
+    isOnNetOf(place, reading.subject.signal?.text, at, ctx),
+  );
   const held = resetLevel(place) ?? (isReset ? "low" : undefined);
   const wrong = verdict === "out-of-limits" || verdict === "suspect";
   // Being a level is not yet being the right one.
@@ -93,8 +102,8 @@ export function atLivePin(reading: Reading, judgement: Judgement, ctx: LogContex
     (clock !== undefined && state === "pulsing" && !wrong) ||
     (held !== undefined && state !== undefined && (state === "low" || state === "high") && state !== held);
   if (!sign && state === undefined) return undefined;
-  const what = placeName(place);
-  const finding: Finding | undefined =
+  const what = testPointName(place);
+  const finding: DiagnosisFinding | undefined =
     sign &&
     defined<SignFinding>({
       kind: "sign",
@@ -149,7 +158,7 @@ export function atLivePin(reading: Reading, judgement: Judgement, ctx: LogContex
 }
 
 /** An input is driven by something, and so is the output that was read; a three-state line may float by right. */
-const expectsLevel = (place: Place | undefined): boolean =>
+const expectsLevel = (place: TestPoint | undefined): boolean =>
   place?.pin === undefined
     ? place?.net !== undefined
     : place.pin.direction === "input" || place.pin.direction === "output";

@@ -4,18 +4,18 @@
 import { defined } from "../../base/defined";
 import type { SignFinding } from "../../compute/diagnosis/types";
 import { reviewMatrix } from "../../compute/matrix/review";
-import type { Cell, Line } from "../../compute/matrix/shape";
+import type { Crossing, MatrixLine } from "../../compute/matrix/shape";
 import type { Board, Device, Matrix } from "../../knowledge/types";
 import type { LogDocument } from "../../log/document";
 import { type Span, shift } from "../../text/span";
 import { matrixReviews, type PhaseReview, spanOfCell, spanOfHeld, spanOfLine } from "../matrix/log-review";
-import type { Placed } from "./observation";
+import type { LocatedObservation } from "./observation";
 
 export function matrixObservations(
   doc: LogDocument,
   board: Board,
   deviceOf: (part: string) => Device | undefined,
-): Placed[] {
+): LocatedObservation[] {
   return matrixReviews(doc, board)
     .flatMap(apart)
     .flatMap((review) => [
@@ -29,7 +29,7 @@ export function matrixObservations(
 }
 
 /** Undefined for a line that only a grid has named: nobody knows what is on it. */
-function netOf({ rows, columns }: Matrix, { kind, number }: Line, { nets }: Board): string | undefined {
+function netOf({ rows, columns }: Matrix, { kind, number }: MatrixLine, { nets }: Board): string | undefined {
   const name = (kind === "row" ? rows : columns)[number - 1];
   return name !== undefined && nets.has(name) ? name : undefined;
 }
@@ -64,14 +64,14 @@ function apart(phase: PhaseReview): Split[] {
     .flatMap((entry) =>
       "recorded" in entry && entry.recorded.result.state === "works" ? [entry.recorded] : [],
     );
-  const boardWorks = (line: Line): boolean => works.some((cell) => cell[line.kind] === line.number);
+  const boardWorks = (line: MatrixLine): boolean => works.some((cell) => cell[line.kind] === line.number);
   return [...of(bare), ...of(rest).map((one) => ({ ...one, boardWorks }))];
 }
 
 /** With what the bare board was seen to do of it. */
-type Split = PhaseReview & { readonly boardWorks?: (line: Line) => boolean };
+type Split = PhaseReview & { readonly boardWorks?: (line: MatrixLine) => boolean };
 
-const nameOf = ({ log }: PhaseReview, { row, column }: Cell): string => {
+const nameOf = ({ log }: PhaseReview, { row, column }: Crossing): string => {
   const named = log.matrix.cells[row - 1]?.[column - 1];
   return `row ${row}, column ${column}${named ? ` (${named})` : ""}`;
 };
@@ -83,7 +83,7 @@ function placed(
   key: string,
   span: Span | undefined,
   finding: SignFinding,
-): Placed[] {
+): LocatedObservation[] {
   const [first] = tables;
   if (!first) return [];
   return [
@@ -100,11 +100,11 @@ function placed(
 }
 
 /** Where nothing answers at all the lines are innocent, and what they share is in none of their nets. */
-function deadLines(phase: Split, board: Board): Placed[] {
+function deadLines(phase: Split, board: Board): LocatedObservation[] {
   const { log, tables, review, cured } = phase;
   const { dead } = review;
   if (dead.nothingAnswers !== undefined) return [];
-  return dead.lines.flatMap((line): Placed[] => {
+  return dead.lines.flatMap((line): LocatedObservation[] => {
     const net = netOf(log.matrix, line, board);
     const span = spanOfLine(tables, line);
     if (net === undefined || !span || cured(line)) return [];
@@ -144,7 +144,7 @@ const headersOn = (nets: readonly string[], { nets: all }: Board): string[] => [
   ),
 ];
 
-function silent(phase: Split, board: Board): Placed[] {
+function silent(phase: Split, board: Board): LocatedObservation[] {
   const { log, review } = phase;
   const nets = allNets(phase, board);
   if (review.dead.nothingAnswers === undefined || nets.length === 0) return [];
@@ -175,9 +175,9 @@ function silent(phase: Split, board: Board): Placed[] {
 }
 
 /** Lines and crossings that answer with nothing closed. */
-function held(phase: PhaseReview, board: Board): Placed[] {
+function held(phase: PhaseReview, board: Board): LocatedObservation[] {
   const { log, tables, review } = phase;
-  const lines = review.stuck.lines.flatMap((line): Placed[] => {
+  const lines = review.stuck.lines.flatMap((line): LocatedObservation[] => {
     const net = netOf(log.matrix, line, board);
     if (net === undefined || phase.cured(line)) return [];
     return placed(phase, `stuck ${net}`, spanOfLine(tables, line), {
@@ -189,7 +189,7 @@ function held(phase: PhaseReview, board: Board): Placed[] {
       ...(isBare(phase) ? {} : { outside: `the wiring of ${line.kind} ${line.number} in the machine` }),
     });
   });
-  const cells = review.stuck.cells.flatMap((cell): Placed[] => {
+  const cells = review.stuck.cells.flatMap((cell): LocatedObservation[] => {
     if (phase.curedCell(cell)) return [];
     return placed(phase, `stuck ${cell.row} ${cell.column}`, spanOfCell(tables, cell), {
       kind: "sign",
@@ -203,7 +203,7 @@ function held(phase: PhaseReview, board: Board): Placed[] {
   return [...lines, ...cells];
 }
 
-function netsAt({ log }: PhaseReview, { row, column }: Cell, board: Board): readonly string[] {
+function netsAt({ log }: PhaseReview, { row, column }: Crossing, board: Board): readonly string[] {
   return (
     [
       { kind: "row", number: row },
@@ -212,9 +212,9 @@ function netsAt({ log }: PhaseReview, { row, column }: Cell, board: Board): read
   ).flatMap((line) => netOf(log.matrix, line, board) ?? []);
 }
 
-function joined(phase: PhaseReview, board: Board): Placed[] {
+function joined(phase: PhaseReview, board: Board): LocatedObservation[] {
   const { log, tables, review } = phase;
-  return review.shorts.flatMap(({ kind, lines, verdict, shownBy }): Placed[] => {
+  return review.shorts.flatMap(({ kind, lines, verdict, shownBy }): LocatedObservation[] => {
     const nets = lines.flatMap((number) => netOf(log.matrix, { kind, number }, board) ?? []);
     if (
       nets.length < 2 ||
@@ -235,10 +235,10 @@ function joined(phase: PhaseReview, board: Board): Placed[] {
 }
 
 /** A dead crossing on lines that answer, and a diode that lets current through backwards: neither is on the board. */
-function crossings(phase: PhaseReview, board: Board): Placed[] {
+function crossings(phase: PhaseReview, board: Board): LocatedObservation[] {
   const { tables, review } = phase;
   const dead = (review.dead.nothingAnswers === undefined ? review.dead.cells : []).flatMap(
-    (cell): Placed[] => {
+    (cell): LocatedObservation[] => {
       if (phase.curedCell(cell)) return [];
       return placed(phase, `dead ${cell.row} ${cell.column}`, spanOfCell(tables, cell), {
         kind: "sign",
@@ -275,7 +275,7 @@ function answeringGates(
   { log, phase, tables }: PhaseReview,
   board: Board,
   deviceOf: (part: string) => Device | undefined,
-): Placed[] {
+): LocatedObservation[] {
   const { matrix } = log;
   const [first] = tables;
   if (matrix.kind !== "switch" || !first) return [];
@@ -300,7 +300,7 @@ function answeringGates(
       return (device?.gates ?? [])
         .filter(({ inputs, outputs }) => inputs.includes(pin) || outputs.includes(pin))
         .map(
-          (gate): Placed => ({
+          (gate): LocatedObservation => ({
             key: `gate ${ref} ${gate.name}`.toUpperCase(),
             what: `${ref} gate ${gate.name}`,
             span,

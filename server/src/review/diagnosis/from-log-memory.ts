@@ -6,7 +6,7 @@ import type { SignFinding } from "../../compute/diagnosis/types";
 import { memoryChips } from "../../compute/memory/chips";
 import type { MemoryChip } from "../../compute/memory/failing-bits";
 import type { LogContext } from "../../judge/context";
-import { partPlace } from "../../judge/place";
+import { partTestPoint } from "../../judge/test-point";
 import type { Board } from "../../knowledge/types";
 import type { LogTable, Reading } from "../../log/model";
 import { type FailingRow, failingRow, type MemoryRow, memoryRows } from "../memory/from-log";
@@ -153,7 +153,7 @@ function byName(
   for (const { ref: typed, ok, at } of rows) {
     const [reading] = at.values();
     if (typed === undefined || !reading || ok === undefined) continue;
-    const ref = partPlace(typed, board, ctx.library).part?.ref;
+    const ref = partTestPoint(typed, board, ctx.library).part?.ref;
     if (ref === undefined || told.has(ref.toUpperCase()) || found.get(ref)?.finding) continue;
     found.set(ref, {
       ...observation(table, ref),

@@ -5,7 +5,7 @@ import type { WithinLimits } from "../../compute/diagnosis/types";
 import type { Judgement } from "../../judge";
 import { extentOf } from "../../judge/compare";
 import type { LogContext } from "../../judge/context";
-import { partPlace } from "../../judge/place";
+import { partTestPoint } from "../../judge/test-point";
 import type { Device } from "../../knowledge/types";
 import type { Reading } from "../../log/model";
 import type { Observation } from "./observation";
@@ -25,7 +25,7 @@ export function ofPart(
 ): Observation | undefined {
   const at =
     judgement.place ??
-    (reading.subject.ref && partPlace(reading.subject.ref.text, ctx.board?.value, ctx.library));
+    (reading.subject.ref && partTestPoint(reading.subject.ref.text, ctx.board?.value, ctx.library));
   if (!at?.part) return undefined;
   const { ref } = at.part;
   const { verdict, formula } = judgement;
@@ -77,7 +77,7 @@ export function seen(reading: Reading, ctx: LogContext): Observation | undefined
   const { value, subject, table } = reading;
   if (value.kind !== "result" || value.ok === undefined) return undefined;
   const typed = subject.ref?.text ?? /^\s*([A-Za-z]{1,3}\d{1,4})\b/.exec(subject.item?.text ?? "")?.[1];
-  const { part } = typed === undefined ? {} : partPlace(typed, ctx.board?.value, ctx.library);
+  const { part } = typed === undefined ? {} : partTestPoint(typed, ctx.board?.value, ctx.library);
   if (!part) return undefined;
   const { ref } = part;
   const of = `${ref}'s inspection`;
@@ -108,7 +108,7 @@ const tried =
     { verdict }: Judgement,
     ctx: LogContext,
   ): Observation | undefined => {
-    const { part } = subject.ref ? partPlace(subject.ref.text, ctx.board?.value, ctx.library) : {};
+    const { part } = subject.ref ? partTestPoint(subject.ref.text, ctx.board?.value, ctx.library) : {};
     return (
       part && {
         ...told(part.ref, verdict === "within-limits", value.typed),

@@ -5,8 +5,8 @@ import type { Judgement } from "../../judge";
 import { extentOf } from "../../judge/compare";
 import type { LogContext } from "../../judge/context";
 import { isolationOf } from "../../judge/nets/isolation";
-import { pinName, placeName } from "../../judge/place";
-import type { Apart } from "../../log/apart";
+import { pinName, testPointName } from "../../judge/test-point";
+import type { Disconnection } from "../../log/disconnections";
 import type { Reading } from "../../log/model";
 import { isolatedPin } from "./from-log-isolated";
 import type { Observation } from "./observation";
@@ -35,7 +35,7 @@ export function atPowerPin(reading: Reading, judgement: Judgement): Observation 
           }),
         }),
     key: `power ${ref}.${pin.number}`.toUpperCase(),
-    what: placeName(place),
+    what: testPointName(place),
     table: reading.table,
     span: reading.cell.span,
     refs: [ref.toUpperCase()],
@@ -76,12 +76,12 @@ function howFar({ value, spec }: Reading, { reference }: Judgement): "far" | "ju
 
 type Told = Pick<Observation, "finding" | "within">;
 
-export function atPin(
+export function pinObservations(
   reading: Reading,
   judgement: Judgement,
   unpowered: boolean,
   ctx: LogContext,
-  before: readonly Apart[],
+  before: readonly Disconnection[],
 ): Observation | undefined {
   const place = judgement.place;
   const pin = place && pinName(place);
@@ -111,7 +111,7 @@ export function atPin(
   return defined({
     ...told,
     key: `${reading.table.procedure.id} ${ref}.${pin} ${reading.measure}`.toUpperCase(),
-    what: placeName(place),
+    what: testPointName(place),
     table: reading.table,
     span: reading.cell.span,
     refs: [ref.toUpperCase()],

@@ -7,7 +7,7 @@ import { gateFunction, possibleOutputs } from "../../compute/logic/gates";
 import type { Judgement } from "../../judge";
 import { extentOf } from "../../judge/compare";
 import type { LogContext } from "../../judge/context";
-import { type Place, partPlace, pinName, placeOf } from "../../judge/place";
+import { partTestPoint, pinName, type TestPoint, testPointOf } from "../../judge/test-point";
 import { siValue } from "../../judge/uncertainty";
 import { boardIndex } from "../../knowledge/board-index";
 import type { Board, Device, Net, PinRef } from "../../knowledge/types";
@@ -53,7 +53,7 @@ export function pulledObserved(
   for (const table of block.tables) {
     if (table.kind.observedAs !== "pin-powered") continue;
     for (const reading of table.readings) {
-      const place = placeOf(reading.subject, ctx);
+      const place = testPointOf(reading.subject, ctx);
       const seen = place && seenAt(reading, place);
       if (seen && place.net) nets.set(place.net.name, [...(nets.get(place.net.name) ?? []), seen]);
     }
@@ -77,7 +77,7 @@ export function pulledObserved(
   });
 }
 
-function seenAt(reading: Reading, place: Place): Seen | undefined {
+function seenAt(reading: Reading, place: TestPoint): Seen | undefined {
   const pin = pinName(place);
   const state = stateAt(reading, place);
   if (!place.part || pin === undefined || state === undefined || reading.apart) return undefined;
@@ -114,7 +114,7 @@ function toldOf(net: Net, first: Seen, pulls: readonly PinRef[]): Observation {
 }
 
 const deviceOf = (ref: string, { board, ctx }: Around): Device | undefined =>
-  partPlace(ref, board, ctx.library).device;
+  partTestPoint(ref, board, ctx.library).device;
 
 /** A resistor to a supply, or to a node that was read as one. */
 function pullsUp({ ref, pin }: PinRef, net: Net, around: Around): boolean {

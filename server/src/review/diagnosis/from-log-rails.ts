@@ -3,7 +3,7 @@
 import { defined } from "../../base/defined";
 import type { LiftFinding } from "../../compute/diagnosis/conflict";
 import type { SignId } from "../../compute/diagnosis/strength";
-import type { Finding } from "../../compute/diagnosis/types";
+import type { DiagnosisFinding } from "../../compute/diagnosis/types";
 import type { Judgement } from "../../judge";
 import { extentOf } from "../../judge/compare";
 import type { LogContext } from "../../judge/context";
@@ -13,7 +13,7 @@ import { outputWindow } from "../../judge/supply-window";
 import { siValue } from "../../judge/uncertainty";
 import { boardIndex } from "../../knowledge/board-index";
 import type { Board, Net, Rail } from "../../knowledge/types";
-import type { Apart } from "../../log/apart";
+import type { Disconnection } from "../../log/disconnections";
 import type { Reading } from "../../log/model";
 import type { Observation } from "./observation";
 
@@ -22,7 +22,7 @@ export function railFinding(
   reading: Reading,
   judgement: Judgement,
   ctx: LogContext,
-  before: readonly Apart[] = [],
+  before: readonly Disconnection[] = [],
 ): Observation | undefined {
   const { verdict } = judgement;
   const board = ctx.board?.value;
@@ -96,7 +96,11 @@ function makersOf(rail: Rail, board: Board): string[] {
 }
 
 /** What was off the rail while it was read. */
-function offThe(net: Net | undefined, { apart = [] }: Reading, before: readonly Apart[]): readonly string[] {
+function offThe(
+  net: Net | undefined,
+  { apart = [] }: Reading,
+  before: readonly Disconnection[],
+): readonly string[] {
   const on = new Map((net?.pins ?? []).map(({ ref }) => [ref.toUpperCase(), ref]));
   const off = [...before, ...apart].flatMap(({ ref }) =>
     ref === undefined ? [] : (on.get(ref.toUpperCase()) ?? []),
@@ -129,7 +133,7 @@ function findingOf(
   rail: Rail,
   board: Board,
   ctx: LogContext,
-): Finding | undefined {
+): DiagnosisFinding | undefined {
   const { verdict, reference, side } = judgement;
   const mains = isAtMains(reading, rail);
   // Whoever feeds a bare board from the bench reads less than all of it takes.
@@ -163,7 +167,12 @@ function findingOf(
 }
 
 /** Where nobody says what makes a rail, the only regulator on the board that is made to give its voltage does. */
-function regulatorOf(rail: Rail, board: Board, { library }: LogContext, read: string): Finding | undefined {
+function regulatorOf(
+  rail: Rail,
+  board: Board,
+  { library }: LogContext,
+  read: string,
+): DiagnosisFinding | undefined {
   const volts = siValue(rail.nominal, "V");
   const fits = [...board.parts.values()].filter(({ device }) => {
     const found = device === undefined ? undefined : library.device(device)?.device;
@@ -182,7 +191,7 @@ function regulatorOf(rail: Rail, board: Board, { library }: LogContext, read: st
 }
 
 /** The circuit of the point it is measured at, where nothing says what stands on it. */
-function byCircuit(rail: Rail, board: Board, read: string): Finding | undefined {
+function byCircuit(rail: Rail, board: Board, read: string): DiagnosisFinding | undefined {
   const circuit = rail.testPoint === undefined ? undefined : boardIndex(board).part(rail.testPoint)?.circuit;
   return circuit === undefined
     ? undefined

@@ -3,17 +3,17 @@
 import { memoBy } from "../../base/memo";
 import { type Judgement, judgeBlock } from "../../judge";
 import { contextAt, type LogContext } from "../../judge/context";
-import { partPlace } from "../../judge/place";
+import { partTestPoint } from "../../judge/test-point";
 import { causesIn } from "../../judge/together";
 import { boardIndex } from "../../knowledge/board-index";
-import type { Apart } from "../../log/apart";
+import type { Disconnection } from "../../log/disconnections";
 import type { LogBlock, LogTable, Reading } from "../../log/model";
 import { alongNets } from "./from-log-along";
 import { gateObservations, netObservations } from "./from-log-compared";
 import { pulledObserved } from "./from-log-pulled";
 import { stagesObserved } from "./from-log-stages";
 import { tableMistake } from "./from-log-tables";
-import { together } from "./from-log-together";
+import { withTableCauses } from "./from-log-together";
 import type { Observation } from "./observation";
 import { OBSERVERS } from "./observers";
 
@@ -26,7 +26,7 @@ const observed = memoBy<LogBlock, readonly Observation[]>();
 export function observationsOf(
   block: LogBlock,
   whole: LogContext,
-  offAt: (table: LogTable) => readonly Apart[] = () => [],
+  offAt: (table: LogTable) => readonly Disconnection[] = () => [],
 ): readonly Observation[] {
   const ctx = contextAt(block, whole);
   const left = JSON.stringify(block.tables.map(offAt));
@@ -36,7 +36,7 @@ export function observationsOf(
 function observe(
   block: LogBlock,
   ctx: LogContext,
-  offAt: (table: LogTable) => readonly Apart[],
+  offAt: (table: LogTable) => readonly Disconnection[],
 ): Observation[] {
   const judgements = judgeBlock(block, ctx);
   const found: Observation[] = [];
@@ -55,7 +55,7 @@ function observe(
   for (const one of gateObservations(block, ctx)) if (!isOn(one, held, ctx)) found.push(one);
   found.push(...pulled);
   found.push(...stagesObserved(block, ctx));
-  return whole(together(found, causesIn(block, ctx), ctx), judgements, block, ctx);
+  return whole(withTableCauses(found, causesIn(block, ctx), ctx), judgements, block, ctx);
 }
 
 /** A gate that may pull its output low agrees with a low that it was not asked for, and says nothing by it. */
@@ -65,7 +65,7 @@ const isOn = (
   { board, library }: LogContext,
 ): boolean => {
   if (!agrees || !board || nets.size === 0) return false;
-  const { device } = partPlace(agrees.ref, board.value, library);
+  const { device } = partTestPoint(agrees.ref, board.value, library);
   const gate = device?.gates.find(({ name }) => name === agrees.gate);
   return (gate?.outputs ?? []).some((pin) =>
     nets.has(boardIndex(board.value).net(agrees.ref, pin)?.name ?? ""),

@@ -4,7 +4,7 @@
 import { defined } from "../../base/defined";
 import type { SeenLevel, SignFinding } from "../../compute/diagnosis/types";
 import type { Board, Device } from "../../knowledge/types";
-import type { Placed } from "./observation";
+import type { LocatedObservation } from "./observation";
 
 const RUNS = /^(?:\d?(?:CLK|CK|CP|CLOCK|C|TR|\+?TR)|\d-\dEN)$/i;
 const TRIGGERS = /^[/~]?\d?(?:A|B|A1|A2|TR|\+?TR|-TR|TRIG)$/i;
@@ -15,16 +15,16 @@ const OUT = /^[/~]?\d?Q$/i;
 const isNot = (name: string): boolean => /^[/~]/.test(name);
 
 interface Seen {
-  readonly one: Placed;
+  readonly one: LocatedObservation;
   readonly level: SeenLevel;
   readonly name: string;
 }
 
 export function stillSections(
-  all: readonly Placed[],
+  all: readonly LocatedObservation[],
   board: Board,
   deviceOf: (part: string) => Device | undefined,
-): Placed[] {
+): LocatedObservation[] {
   const sections = new Map<string, { readonly ref: string; readonly device: Device; seen: Seen[] }>();
   for (const one of all) {
     const { level } = one;
@@ -47,7 +47,7 @@ export function stillSections(
       if (ref === section.ref && units?.includes(unit)) section.seen.push(at);
     }
   }
-  return [...sections.values()].flatMap(({ ref, device, seen }): Placed[] => {
+  return [...sections.values()].flatMap(({ ref, device, seen }): LocatedObservation[] => {
     const outputs = seen.filter(({ name }) => OUT.test(name));
     const [at] = outputs;
     if (!at || outputs.some(({ level }) => level.state === "pulsing" || level.state === "floating"))

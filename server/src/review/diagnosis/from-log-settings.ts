@@ -6,7 +6,7 @@ import type { Board } from "../../knowledge/types";
 import type { LogDocument } from "../../log/document";
 import { tablesOf } from "../../log/document";
 import { shift } from "../../text/span";
-import type { Placed } from "./observation";
+import type { LocatedObservation } from "./observation";
 
 /** Words that say nothing of what a setting is of. */
 const LEAST_LETTERS = 4;
@@ -35,12 +35,12 @@ export function settingObservations(
   doc: LogDocument,
   front: Partial<FrontMatter>,
   board: Board,
-  all: readonly Placed[],
-): Placed[] {
+  all: readonly LocatedObservation[],
+): LocatedObservation[] {
   const symptoms = front.symptoms ?? [];
   if (symptoms.length === 0 || all.some(({ finding }) => finding && finding.kind !== "symptom")) return [];
   const said = wordsIn(symptoms.map((id) => `${id} ${board.symptoms.get(id)?.title ?? ""}`).join(" "));
-  const found: Placed[] = [];
+  const found: LocatedObservation[] = [];
   for (const { start, table } of tablesOf(doc)) {
     if (table.kind.holds !== "settings") continue;
     const text = [...table.source.rows].flatMap((row) => row.cells.map((cell) => cell.text)).join(" ");

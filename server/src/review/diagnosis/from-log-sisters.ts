@@ -5,28 +5,28 @@ import { defined } from "../../base/defined";
 import type { SeenLevel, SignFinding } from "../../compute/diagnosis/types";
 import { extentOf } from "../../judge/compare";
 import type { LogContext } from "../../judge/context";
-import { type Place, pinName, placeOf } from "../../judge/place";
+import { pinName, type TestPoint, testPointOf } from "../../judge/test-point";
 import { boardIndex } from "../../knowledge/board-index";
 import type { Board, Device } from "../../knowledge/types";
 import type { LogDocument } from "../../log/document";
 import type { LogTable, Reading } from "../../log/model";
 import { momentIn, timelineOf } from "../../log/timeline";
 import { shift } from "../../text/span";
-import type { Placed } from "./observation";
+import type { LocatedObservation } from "./observation";
 
 /** Outputs beside it that move, at least. A latch may have one idle line of a few by chance, and hardly one of many. */
 const LEAST_MOVING = 3;
 const LEAST_OF_LATCH = 5;
 
 /** A leg that floats by itself: its net was seen at a level at another of its pins. */
-export function floatingApart(all: readonly Placed[], board: Board): Placed[] {
+export function floatingApart(all: readonly LocatedObservation[], board: Board): LocatedObservation[] {
   const index = boardIndex(board);
   const held = new Map<string, SeenLevel>();
   for (const { level } of all) {
     const net = level && level.state !== "floating" ? index.net(level.ref, level.pin) : undefined;
     if (net && level) held.set(net.name, level);
   }
-  return all.flatMap((one): Placed[] => {
+  return all.flatMap((one): LocatedObservation[] => {
     const { level, finding, table } = one;
     if (level?.state !== "floating" || finding) return [];
     const net = index.net(level.ref, level.pin);
@@ -54,11 +54,11 @@ export function floatingApart(all: readonly Placed[], board: Board): Placed[] {
 
 /** An output that stands still while the others of its chip move, all of them read in one table. */
 export function stillOutputs(
-  all: readonly Placed[],
+  all: readonly LocatedObservation[],
   board: Board,
   deviceOf: (part: string) => Device | undefined,
-): Placed[] {
-  const byChip = new Map<string, Placed[]>();
+): LocatedObservation[] {
+  const byChip = new Map<string, LocatedObservation[]>();
   for (const one of all) {
     if (!one.level || !one.table) continue;
     const { ref, pin } = one.level;
@@ -70,7 +70,7 @@ export function stillOutputs(
     byChip.set(ref, [...(byChip.get(ref) ?? []), one]);
   }
   const told = netsTold(all, board);
-  return [...byChip.values()].flatMap((outputs): Placed[] => {
+  return [...byChip.values()].flatMap((outputs): LocatedObservation[] => {
     const still = outputs.filter(({ level }) => level?.state === "low" || level?.state === "high");
     const moving = outputs.filter(({ level }) => level?.state === "pulsing");
     const [one] = still;
@@ -110,7 +110,7 @@ const takes = ({ pins }: Device, pin: string): boolean =>
   pins.get(pin)?.direction === "input" && /^\d*D\d*$/i.test(pins.get(pin)?.name ?? "");
 
 /** Nets that a reading without power found wrong: what they stand at under power follows from that. */
-function netsTold(all: readonly Placed[], board: Board): ReadonlySet<string> {
+function netsTold(all: readonly LocatedObservation[], board: Board): ReadonlySet<string> {
   const index = boardIndex(board);
   return new Set(
     all.flatMap(({ finding }) =>
@@ -124,7 +124,7 @@ const MOVES = 0.6;
 const STILL_SHARE = 0.15;
 
 interface Twice {
-  readonly place: Place;
+  readonly place: TestPoint;
   readonly pin: string;
   readonly first: number;
   readonly last: number;
@@ -135,7 +135,11 @@ interface Twice {
  * Pins read in two tables, nothing asked for and something asked for: those that move, and those that do not while the
  * same pin of a section beside it does.
  */
-export function betweenTables(doc: LogDocument, ctx: LogContext, all: readonly Placed[]): Placed[] {
+export function betweenTables(
+  doc: LogDocument,
+  ctx: LogContext,
+  all: readonly LocatedObservation[],
+): LocatedObservation[] {
   const board = ctx.board?.value;
   if (!board) return [];
   const told = netsTold(all, board);
@@ -143,7 +147,7 @@ export function betweenTables(doc: LogDocument, ctx: LogContext, all: readonly P
   const seen = new Map<
     string,
     {
-      place: Place;
+      place: TestPoint;
       pin: string;
       phase: number;
       start: number;
@@ -154,7 +158,7 @@ export function betweenTables(doc: LogDocument, ctx: LogContext, all: readonly P
     for (const table of block.tables) {
       if (table.kind.judgedBy !== "level") continue;
       for (const reading of table.readings) {
-        const place = placeOf(reading.subject, ctx);
+        const place = testPointOf(reading.subject, ctx);
         const pin = place && pinName(place);
         const extent = reading.spec.quantity === "voltage" ? extentOf(reading.value) : undefined;
         if (!place?.part || pin === undefined || place.tiedTo || !extent || extent.low !== extent.high)
@@ -188,7 +192,7 @@ export function betweenTables(doc: LogDocument, ctx: LogContext, all: readonly P
       : [];
   });
   const change = ({ first, last }: Pick<Twice, "first" | "last">): number => Math.abs(last - first);
-  return twice.flatMap((one): Placed[] => {
+  return twice.flatMap((one): LocatedObservation[] => {
     const { place, pin, phase, start, reading } = one;
     const ref = place.part?.ref ?? "";
     const of = `${ref} pin ${pin}`;
@@ -233,6 +237,6 @@ export function betweenTables(doc: LogDocument, ctx: LogContext, all: readonly P
 }
 
 /** What the pin is in its section: "1A" and "2A" are one, and so are the bases of two transistors of one type. */
-function roleName({ device, pin, part }: Place): string {
+function roleName({ device, pin, part }: TestPoint): string {
   return `${device?.kind ?? ""} ${device?.kind === "transistor" ? "" : (part?.device ?? "")} ${(pin?.name ?? "").replace(/\d+/g, "")}`;
 }

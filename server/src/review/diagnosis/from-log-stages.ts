@@ -6,8 +6,8 @@ import { defined } from "../../base/defined";
 import type { SignFinding } from "../../compute/diagnosis/types";
 import { extentOf } from "../../judge/compare";
 import type { LogContext } from "../../judge/context";
-import { partPlace, placeOf } from "../../judge/place";
 import { railAt } from "../../judge/rail-name";
+import { partTestPoint, testPointOf } from "../../judge/test-point";
 import { siValue } from "../../judge/uncertainty";
 import { boardIndex } from "../../knowledge/board-index";
 import type { Board, Device, Net } from "../../knowledge/types";
@@ -63,13 +63,13 @@ export function stagesObserved(block: LogBlock, ctx: LogContext): Observation[] 
     for (const reading of table.readings) {
       if (reading.spec.quantity !== "voltage" || reading.measure === "ripple") continue;
       const net =
-        placeOf(reading.subject, ctx)?.net ??
+        testPointOf(reading.subject, ctx)?.net ??
         (isOfRails ? board.nets.get(railAt(reading.subject, board)?.net ?? "") : undefined);
       const extent = extentOf(reading.value);
       if (net && extent && extent.low === extent.high && !reading.apart)
         known(
           net.name,
-          defined({ ref: placeOf(reading.subject, ctx)?.part?.ref, volts: extent.low, reading }),
+          defined({ ref: testPointOf(reading.subject, ctx)?.part?.ref, volts: extent.low, reading }),
         );
     }
   }
@@ -82,7 +82,7 @@ export function stagesObserved(block: LogBlock, ctx: LogContext): Observation[] 
   return [
     ...split,
     ...[...refs].flatMap((ref) => {
-      const { device } = partPlace(ref, board, ctx.library);
+      const { device } = partTestPoint(ref, board, ctx.library);
       if (device?.kind === "transistor") return transistor(ref, device, around);
       if (device?.kind === "regulator") return regulator(ref, device, around);
       if (device?.kind === "diode" && device.pins.size === 2) return diode(ref, device, around);
@@ -99,7 +99,7 @@ function apart(name: string, reads: readonly Volt[], board: Board, ctx: LogConte
   if (!first || !net || boardIndex(board).isGround(net)) return [];
   if (boardIndex(board).railOf(net) !== undefined) return offRail(name, reads, ctx);
   const pinOf = ({ reading }: Volt) => {
-    const { ref, pin } = placeOf(reading.subject, ctx) ?? {};
+    const { ref, pin } = testPointOf(reading.subject, ctx) ?? {};
     return ref !== undefined && pin !== undefined ? [{ ref, pin: pin.number }] : [];
   };
   const other = reads.find(
@@ -132,7 +132,7 @@ function apart(name: string, reads: readonly Volt[], board: Board, ctx: LogConte
 function offRail(name: string, reads: readonly Volt[], ctx: LogContext): Observation[] {
   const most = Math.max(...reads.map(({ volts }) => volts));
   return reads.flatMap((one): Observation[] => {
-    const { part } = one.ref === undefined ? {} : partPlace(one.ref, ctx.board?.value, ctx.library);
+    const { part } = one.ref === undefined ? {} : partTestPoint(one.ref, ctx.board?.value, ctx.library);
     const typed = one.reading.subject.pin?.text.trim() ?? "";
     const isAlone = !reads.some((other) => other !== one && other.reading.table === one.reading.table);
     if (!part || isAlone || !/^(?:RN?|C|D)\d/i.test(part.ref) || !/^\d+$/.test(typed)) return [];
@@ -286,7 +286,7 @@ function transistor(ref: string, device: Device, around: Around): Observation[] 
     for (const { drive, by } of drivesOf(base, board)) {
       const vd = voltsAt(drive, around);
       if (vd === undefined || !volts.has(drive.name) || way * (vd - ve) < STAGE.drive) continue;
-      const part = partPlace(by, board, ctx.library).part;
+      const part = partTestPoint(by, board, ctx.library).part;
       if (part) return [seen(at, by, [by, ref], `What drives ${ref} through ${by} does not reach its base.`)];
     }
   }

@@ -2,7 +2,7 @@
 
 import type { SeenLevel } from "../../compute/diagnosis/types";
 import type { Board, Device } from "../../knowledge/types";
-import type { Placed } from "./observation";
+import type { LocatedObservation } from "./observation";
 
 /** Lines that were probed and stand still; fewer may stand by chance. */
 const LEAST = 4;
@@ -11,16 +11,16 @@ const RESET = /RES|RST/i;
 const LINE = /^[/~]?(?:A|AD|D|DB)\d+$|^[/~]?(?:M1|MREQ|IORQ|RD|WR|R\/W|RW|VMA|ALE|SYNC|DBIN)$/i;
 
 export function stillProcessors(
-  all: readonly Placed[],
+  all: readonly LocatedObservation[],
   board: Board,
   deviceOf: (part: string) => Device | undefined,
-): Placed[] {
-  const byRef = new Map<string, { readonly one: Placed; readonly level: SeenLevel }[]>();
+): LocatedObservation[] {
+  const byRef = new Map<string, { readonly one: LocatedObservation; readonly level: SeenLevel }[]>();
   for (const one of all) {
     const { level } = one;
     if (level) byRef.set(level.ref, [...(byRef.get(level.ref) ?? []), { one, level }]);
   }
-  return [...byRef].flatMap(([ref, seen]): Placed[] => {
+  return [...byRef].flatMap(([ref, seen]): LocatedObservation[] => {
     const device = deviceOf(board.parts.get(ref)?.device ?? "");
     if (device?.kind !== "processor") return [];
     const named = (pattern: RegExp) =>
@@ -58,7 +58,7 @@ const ALL_RAILS = 3;
  * Rails that all read nothing while the board runs: the meter, and no rail. The observations without those of the rails, and
  * one finding in their place.
  */
-export function withoutDeadMeter(all: readonly Placed[]): readonly Placed[] {
+export function withoutDeadMeter(all: readonly LocatedObservation[]): readonly LocatedObservation[] {
   const rails = all.filter(({ finding }) => finding?.kind === "sign" && finding.sign === "rail-wrong");
   const [first] = rails;
   const runs = all.some(({ level }) => level?.state === "pulsing");

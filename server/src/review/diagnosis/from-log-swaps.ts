@@ -6,13 +6,13 @@ import type { Board } from "../../knowledge/types";
 import type { Timeline, WorkRow } from "../../log/timeline";
 import { swapOutcome } from "../../log/timeline/swaps";
 import { shift } from "../../text/span";
-import type { Placed } from "./observation";
+import type { LocatedObservation } from "./observation";
 
 const SWAP = /\b(?:swap|tried|try|exchang|substitut|known[- ]good|replac|renew|piggy)/i;
 
 /** Only what was put back, or tried: what was replaced for good makes history of what was read before. */
-export function swapObservations({ rows }: Timeline, board: Board): Placed[] {
-  return rows.flatMap((row): Placed[] => {
+export function swapObservations({ rows }: Timeline, board: Board): LocatedObservation[] {
+  return rows.flatMap((row): LocatedObservation[] => {
     // A table of swaps is read by its results.
     if (row.kind !== "work" || row.state === "planned" || row.table.kind.holds === "swaps") return [];
     const action = row.actionText?.text ?? "";
@@ -27,7 +27,7 @@ export function swapObservations({ rows }: Timeline, board: Board): Placed[] {
   });
 }
 
-const placed = ({ row, start, repair }: WorkRow, ref: string): Omit<Placed, "finding"> => ({
+const placed = ({ row, start, repair }: WorkRow, ref: string): Omit<LocatedObservation, "finding"> => ({
   key: `swap ${ref}`.toUpperCase(),
   what: `another ${ref} in its place`,
   span: shift(row.span, start),
@@ -35,12 +35,12 @@ const placed = ({ row, start, repair }: WorkRow, ref: string): Omit<Placed, "fin
   phase: repair,
 });
 
-const same = (row: WorkRow, ref: string): Placed => ({
+const same = (row: WorkRow, ref: string): LocatedObservation => ({
   ...placed(row, ref),
   against: [{ ref, by: "swap-same" } satisfies Against],
 });
 
-const better = (row: WorkRow, ref: string): Placed => ({
+const better = (row: WorkRow, ref: string): LocatedObservation => ({
   ...placed(row, ref),
   finding: {
     kind: "sign",

@@ -5,7 +5,7 @@ import { partValue } from "../../compute/part-value";
 import type { Judgement } from "../../judge";
 import { extentOf } from "../../judge/compare";
 import type { LogContext } from "../../judge/context";
-import { partPlace } from "../../judge/place";
+import { partTestPoint } from "../../judge/test-point";
 import type { LogTable, Reading } from "../../log/model";
 import type { Observation } from "./observation";
 
@@ -76,7 +76,7 @@ function meantFor(reading: Reading, judgement: Judgement | undefined, ctx: LogCo
   const { low, high } = reference ?? {};
   if (reference?.kind === "board" && low !== undefined && high !== undefined && low > 0) return { low, high };
   const ref = reading.subject.ref?.text;
-  const part = ref === undefined ? undefined : partPlace(ref, ctx.board?.value, ctx.library).part;
+  const part = ref === undefined ? undefined : partTestPoint(ref, ctx.board?.value, ctx.library).part;
   const quantity = reading.spec.quantity;
   const nominal =
     quantity === "resistance" || quantity === "capacitance" ? partValue(part, quantity)?.nominal : undefined;

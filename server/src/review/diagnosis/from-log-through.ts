@@ -5,13 +5,13 @@ import type { SignFinding } from "../../compute/diagnosis/types";
 import { boardIndex } from "../../knowledge/board-index";
 import type { Board, Net } from "../../knowledge/types";
 import { otherEndOf } from "./ends";
-import type { Placed } from "./observation";
+import type { LocatedObservation } from "./observation";
 
 /** One finding a part, at the end where nothing moves. */
-export function notPassed(all: readonly Placed[], board: Board): Placed[] {
+export function notPassed(all: readonly LocatedObservation[], board: Board): LocatedObservation[] {
   const index = boardIndex(board);
   const moving = new Set<string>();
-  const still = new Map<string, Placed>();
+  const still = new Map<string, LocatedObservation>();
   for (const one of all) {
     const { level, finding } = one;
     const net = level && index.net(level.ref, level.pin);
@@ -22,10 +22,10 @@ export function notPassed(all: readonly Placed[], board: Board): Placed[] {
         : undefined;
     if (dead) still.set(dead.name, one);
   }
-  return [...still].flatMap(([name, one]): Placed[] => {
+  return [...still].flatMap(([name, one]): LocatedObservation[] => {
     const net = board.nets.get(name);
     if (!net || moving.has(name) || isShunted(net, board)) return [];
-    return net.pins.flatMap(({ ref, pin }): Placed[] => {
+    return net.pins.flatMap(({ ref, pin }): LocatedObservation[] => {
       const end = /^[RC]N?\d/i.test(ref) ? otherEndOf({ ref, pin }, net, board) : undefined;
       if (!end || !moving.has(end.name)) return [];
       return [

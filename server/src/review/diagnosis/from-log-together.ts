@@ -1,16 +1,16 @@
 // What one cause explains of a table, as the diagnosis takes it: one observation in place of those of its pins.
 
 import { defined } from "../../base/defined";
-import type { Finding } from "../../compute/diagnosis/types";
+import type { DiagnosisFinding } from "../../compute/diagnosis/types";
 import type { Cause } from "../../compute/together/types";
 import type { LogContext } from "../../judge/context";
-import { pinName, placeOf } from "../../judge/place";
+import { pinName, testPointOf } from "../../judge/test-point";
 import type { PartOfCause, TableCause } from "../../judge/together";
 import type { Reading } from "../../log/model";
 import type { Observation } from "./observation";
 
 /** The observations of a block with those that a cause explains taken out, and the causes put in. */
-export function together(
+export function withTableCauses(
   found: readonly Observation[],
   causes: readonly TableCause[],
   ctx: LogContext,
@@ -50,14 +50,14 @@ function observationOf(one: TableCause, ctx: LogContext): Observation | undefine
 
 /** As a pin that was read by itself has it. */
 function keyOf(reading: Reading, ctx: LogContext): string | undefined {
-  const place = placeOf(reading.subject, ctx);
+  const place = testPointOf(reading.subject, ctx);
   const pin = place && pinName(place);
   return pin === undefined
     ? undefined
     : `${reading.table.procedure.id} ${place?.ref}.${pin} ${reading.measure}`.toUpperCase();
 }
 
-function chipFinding({ explained, ground, supply, signals }: PartOfCause, ref: string): Finding {
+function chipFinding({ explained, ground, supply, signals }: PartOfCause, ref: string): DiagnosisFinding {
   const power = [ground, supply].flatMap((one) => (one?.pin === undefined ? [] : one.pin));
   const pins = explained.flatMap(({ pin }) => (pin === undefined || power.includes(pin) ? [] : pin));
   const says = `${ref} as a whole: ${pins.length} of ${signals} signal pins read wrong.`;
@@ -67,7 +67,11 @@ function chipFinding({ explained, ground, supply, signals }: PartOfCause, ref: s
 const of = (refs: readonly string[]): string =>
   refs.length === 0 ? "the rails" : `the pins of ${refs.join(", ")}`;
 
-function tableFinding(cause: Cause, parts: readonly PartOfCause[], refs: readonly string[]): Finding {
+function tableFinding(
+  cause: Cause,
+  parts: readonly PartOfCause[],
+  refs: readonly string[],
+): DiagnosisFinding {
   const all = parts.reduce((sum, part) => sum + part.of, 0);
   const fits = parts.reduce((sum, part) => sum + part.fits, 0);
   const whose = refs.length === 0 ? "the rails" : refs.join(", ");

@@ -5,9 +5,9 @@ import type { SignId } from "../../compute/diagnosis/strength";
 import type { Judgement } from "../../judge";
 import { codeIn } from "../../judge/code";
 import type { LogContext } from "../../judge/context";
-import { partPlace } from "../../judge/place";
 import { railAt } from "../../judge/rail-name";
 import { stressOf } from "../../judge/stress";
+import { partTestPoint } from "../../judge/test-point";
 import { hotIn } from "../../log/hot";
 import type { LogTable, Reading } from "../../log/model";
 import type { Observation } from "./observation";
@@ -29,7 +29,7 @@ export function codeObserved(
   };
   if (verdict === "within-limits") return { ...base, refs: [] };
   if (!board || !code || code.pass) return undefined;
-  const refs = code.parts.flatMap((ref) => partPlace(ref, board, ctx.library).part?.ref ?? []);
+  const refs = code.parts.flatMap((ref) => partTestPoint(ref, board, ctx.library).part?.ref ?? []);
   if (refs.length > 0)
     return {
       ...base,
@@ -62,7 +62,7 @@ export function driverObserved(
   ctx: LogContext,
 ): Observation | undefined {
   const { value, subject } = reading;
-  const { part } = subject.ref ? partPlace(subject.ref.text, ctx.board?.value, ctx.library) : {};
+  const { part } = subject.ref ? partTestPoint(subject.ref.text, ctx.board?.value, ctx.library) : {};
   if (!part) return undefined;
   const of = `${subject.item?.text ?? "an output"} at ${part.ref}`;
   const base = triedAt(reading, part.ref, subject.item?.text ?? part.ref, of);
@@ -88,7 +88,7 @@ export function stressObserved(
   ctx: LogContext,
 ): Observation | undefined {
   const { subject, value } = reading;
-  const { part } = subject.ref ? partPlace(subject.ref.text, ctx.board?.value, ctx.library) : {};
+  const { part } = subject.ref ? partTestPoint(subject.ref.text, ctx.board?.value, ctx.library) : {};
   const stress = stressOf(reading);
   if (!part || !stress) return undefined;
   const of = `${part.ref} under ${subject.item?.text ?? stress}`;
@@ -113,7 +113,7 @@ export function hotObservations(table: LogTable, ctx: LogContext): Observation[]
   if (!board) return [];
   const own = new Set([...board.rails.values()].flatMap(({ regulator }) => regulator?.toUpperCase() ?? []));
   return hotIn(table).flatMap(({ ref, span, rail }) => {
-    const { part } = partPlace(ref, board, ctx.library);
+    const { part } = partTestPoint(ref, board, ctx.library);
     if (!part || own.has(part.ref.toUpperCase())) return [];
     const on = rail === undefined ? undefined : railAt({ rail }, board)?.name;
     const of = `the heat of ${part.ref}`;

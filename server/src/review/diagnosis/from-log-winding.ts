@@ -2,14 +2,14 @@
 // they share.
 
 import type { Board } from "../../knowledge/types";
-import type { Placed } from "./observation";
+import type { LocatedObservation } from "./observation";
 
 /** The one finding, and the two that it stands for. */
 export function windingHalves(
-  all: readonly Placed[],
+  all: readonly LocatedObservation[],
   board: Board,
-): { readonly found: readonly Placed[]; readonly covered: ReadonlySet<Placed> } {
-  const byBridge = new Map<string, Placed[]>();
+): { readonly found: readonly LocatedObservation[]; readonly covered: ReadonlySet<LocatedObservation> } {
+  const byBridge = new Map<string, LocatedObservation[]>();
   for (const one of all) {
     const { finding } = one;
     if (finding?.kind !== "sign" || finding.sign !== "ripple-mains") continue;
@@ -17,8 +17,8 @@ export function windingHalves(
     for (const ref of new Set(net?.pins.map((pin) => pin.ref) ?? []))
       if (isBridge(ref, board)) byBridge.set(ref, [...(byBridge.get(ref) ?? []), one]);
   }
-  const found: Placed[] = [];
-  const covered = new Set<Placed>();
+  const found: LocatedObservation[] = [];
+  const covered = new Set<LocatedObservation>();
   for (const [bridge, both] of byBridge) {
     const rails = [
       ...new Set(both.flatMap(({ finding }) => (finding?.kind === "sign" ? (finding.rail ?? []) : []))),

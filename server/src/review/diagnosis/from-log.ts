@@ -5,11 +5,11 @@
 import { defined } from "../../base/defined";
 import { memo } from "../../base/memo";
 import { finish, type Steps } from "../../base/steps";
-import type { DiagnosisInput, Finding } from "../../compute/diagnosis/types";
+import type { DiagnosisFinding, DiagnosisInput } from "../../compute/diagnosis/types";
 import { hasBoardFile, type LogContext } from "../../judge/context";
 import type { FrontMatter } from "../../knowledge/load-front-matter";
 import type { Board, Device } from "../../knowledge/types";
-import type { Apart } from "../../log/apart";
+import type { Disconnection } from "../../log/disconnections";
 import type { LogDocument } from "../../log/document";
 import { frontSpan } from "../../log/front";
 import { jobIndex } from "../../log/job-index";
@@ -32,13 +32,13 @@ import { stillProcessors, withoutDeadMeter } from "./from-log-still";
 import { swapObservations } from "./from-log-swaps";
 import { notPassed } from "./from-log-through";
 import { windingHalves } from "./from-log-winding";
-import type { Placed } from "./observation";
+import type { LocatedObservation } from "./observation";
 import { onRevision } from "./on-revision";
 import { curedBy, replacedSince } from "./repaired";
 import { stillLow } from "./still-low";
 import { notCounted } from "./unsaid";
 
-export interface LogSource {
+export interface DiagnosisSource {
   readonly doc: LogDocument;
   readonly front: Partial<FrontMatter>;
   readonly ctx: LogContext;
@@ -48,7 +48,7 @@ export interface LogSource {
 
 /** Something found wrong, with where it stands. */
 export interface LoggedFinding {
-  readonly finding: Finding;
+  readonly finding: DiagnosisFinding;
   /** Of the document. */
   readonly span: Span;
   /** Absent for what the front matter says. */
@@ -56,7 +56,7 @@ export interface LoggedFinding {
 }
 
 /** What was found wrong before the part was replaced. */
-export interface Waiting {
+export interface AwaitedRetest {
   readonly ref: string;
   /** In words. */
   readonly what: readonly string[];
@@ -68,7 +68,7 @@ export interface FromLog {
   readonly input: DiagnosisInput;
   readonly findings: readonly LoggedFinding[];
   /** Found wrong before a part there was replaced and not read again since: counted no more, to be read again. */
-  readonly waiting: readonly Waiting[];
+  readonly waiting: readonly AwaitedRetest[];
   /** Supplies were read under power and none of them out of limits. */
   readonly powered: boolean;
   /** What the log says that a diagnosis cannot use, as sentences. */
@@ -79,18 +79,18 @@ export interface FromLog {
  * The input of `diagnose`; undefined without a board. A later reading of a place takes the place of those before the
  * repair between them; two of the same time both count, since nobody can tell which was the slip.
  */
-export const fromLog = (source: LogSource): FromLog | undefined => finish(fromLogSteps(source));
+export const fromLog = (source: DiagnosisSource): FromLog | undefined => finish(fromLogSteps(source));
 
 /** The same in steps, one a block. */
-export function* fromLogSteps({ doc, front, ctx, earlier }: LogSource): Steps<FromLog | undefined> {
+export function* fromLogSteps({ doc, front, ctx, earlier }: DiagnosisSource): Steps<FromLog | undefined> {
   const whole = ctx.board?.value;
   if (!whole) return undefined;
   const board = onRevision(whole, front.revision);
   const timeline = timelineOf(doc);
   const { replaced } = timeline;
   const left = leftOff(doc);
-  const offAt = (table: LogTable): readonly Apart[] => left.get(table) ?? [];
-  const all: Placed[] = symptomsIn(doc, front, board);
+  const offAt = (table: LogTable): readonly Disconnection[] => left.get(table) ?? [];
+  const all: LocatedObservation[] = symptomsIn(doc, front, board);
   for (const { start, block } of doc.blocks) {
     yield;
     for (const one of observationsOf(block, ctx, offAt)) {
@@ -111,7 +111,7 @@ export function* fromLogSteps({ doc, front, ctx, earlier }: LogSource): Steps<Fr
   all.push(...stillProcessors(all, board, lookUp(ctx.library)));
   yield;
   const since = replacedSince(timeline, board);
-  const waiting = new Map<string, Placed[]>();
+  const waiting = new Map<string, LocatedObservation[]>();
   const cured = curedBy(all, timeline, board, front.stage);
   const latest = gatesOnce(
     latestOf(
@@ -207,7 +207,7 @@ export function* fromLogSteps({ doc, front, ctx, earlier }: LogSource): Steps<Fr
 /** Absent where there is nothing of it. */
 const given = <T>(list: readonly T[]): readonly T[] | undefined => (list.length > 0 ? list : undefined);
 
-function waitingFor(ref: string, all: readonly Placed[]): Waiting {
+function waitingFor(ref: string, all: readonly LocatedObservation[]): AwaitedRetest {
   const symptoms = all.flatMap(({ finding }) => (finding?.kind === "symptom" ? (finding.symptom ?? []) : []));
   const what = [...new Set(all.map((one) => one.what))];
   return defined({ ref, what, symptoms: symptoms.length > 0 ? symptoms : undefined });
@@ -221,9 +221,9 @@ const lookUp = memo(
 );
 
 /** Without what was measured wrong and has been taken again: half of it, at least, further down in the log. */
-function takenOnce(all: readonly Placed[]): readonly Placed[] {
+function takenOnce(all: readonly LocatedObservation[]): readonly LocatedObservation[] {
   if (!all.some(({ covers }) => covers)) return all;
-  const last = new Map<string, Placed>();
+  const last = new Map<string, LocatedObservation>();
   for (const one of all) {
     const known = last.get(one.key);
     if (!known || known.span.start < one.span.start) last.set(one.key, one);
@@ -240,11 +240,11 @@ function takenOnce(all: readonly Placed[]): readonly Placed[] {
 }
 
 /** A level that was read at a pin under power. */
-const isLevel = ({ table, finding }: Placed): boolean =>
+const isLevel = ({ table, finding }: LocatedObservation): boolean =>
   table?.kind.judgedBy === "level" && (!finding || finding.kind === "pin");
 
 /** What the front matter says the board does. */
-function symptomsIn(doc: LogDocument, front: Partial<FrontMatter>, board: Board): Placed[] {
+function symptomsIn(doc: LogDocument, front: Partial<FrontMatter>, board: Board): LocatedObservation[] {
   return (front.symptoms ?? []).flatMap((id, i) => {
     const symptom = board.symptoms.get(id);
     const span = frontSpan(doc, ["symptoms", i]);
@@ -263,14 +263,14 @@ function symptomsIn(doc: LogDocument, front: Partial<FrontMatter>, board: Board)
 }
 
 /** The net that a finding shows pulled down or off, with all on it. */
-function lowNet({ finding, net }: Placed): readonly string[] {
+function lowNet({ finding, net }: LocatedObservation): readonly string[] {
   if (finding?.kind === "sign") return net !== undefined && finding.state !== "high" ? [net] : [];
   if (finding?.kind !== "pin" || finding.alone || finding.direction === "high") return [];
   return net === undefined ? [] : [net];
 }
 
 /** A gate whose states and whose levels were read at one time was seen once, by two ways. */
-function gatesOnce(all: readonly Placed[]): Placed[] {
+function gatesOnce(all: readonly LocatedObservation[]): LocatedObservation[] {
   const seen = new Set<string>();
   return all.filter(({ finding, key }) => {
     if (finding?.kind !== "gate") return true;

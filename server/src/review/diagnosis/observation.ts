@@ -1,7 +1,7 @@
 // What one row of a log tells the diagnosis, with the place it was read at.
 
 import type { LiftFinding } from "../../compute/diagnosis/conflict";
-import type { Against, Finding, SeenLevel, WithinLimits } from "../../compute/diagnosis/types";
+import type { Against, DiagnosisFinding, SeenLevel, WithinLimits } from "../../compute/diagnosis/types";
 import type { PinRef } from "../../knowledge/types";
 import type { LogTable } from "../../log/model";
 import type { Span } from "../../text/span";
@@ -20,7 +20,7 @@ export interface Observation {
   readonly net?: string;
   /** Seen by eye, so that any work on the part answers it. */
   readonly look?: boolean;
-  readonly finding?: Finding;
+  readonly finding?: DiagnosisFinding;
   /** What was off the net while it was read, and whether it read right then. */
   readonly lifts?: readonly LiftFinding[];
   readonly within?: readonly WithinLimits[];
@@ -47,4 +47,7 @@ export interface Observation {
 }
 
 /** An observation with its span in the document, after so many repairs. */
-export type Placed = Omit<Observation, "table"> & { readonly table?: LogTable; readonly phase: number };
+export type LocatedObservation = Omit<Observation, "table"> & {
+  readonly table?: LogTable;
+  readonly phase: number;
+};

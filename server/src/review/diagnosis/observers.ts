@@ -5,9 +5,9 @@ import type { Judgement } from "../../judge";
 import { extentOf } from "../../judge/compare";
 import type { LogContext } from "../../judge/context";
 import { isolationOf } from "../../judge/nets/isolation";
-import { nominalOf } from "../../judge/passive";
+import { expectedPartValue } from "../../judge/passive";
 import { boardIndex } from "../../knowledge/board-index";
-import type { Apart } from "../../log/apart";
+import type { Disconnection } from "../../log/disconnections";
 import type { ObservedAs } from "../../log/kinds/kind";
 import type { LogTable, Reading } from "../../log/model";
 import { coilObserved } from "./from-log-coils";
@@ -15,24 +15,28 @@ import { displayObservations } from "./from-log-display";
 import { endsObserved } from "./from-log-ends";
 import { levelWithout } from "./from-log-held";
 import { imageObservations } from "./from-log-images";
-import { atLivePin, resetDelay } from "./from-log-levels";
+import { atLivePin, resetDelayObservations } from "./from-log-levels";
 import { memoryObservations } from "./from-log-memory";
 import { chipTested, ofPart, seen, swapped } from "./from-log-parts";
-import { atPin, atPowerPin } from "./from-log-pins";
+import { atPowerPin, pinObservations } from "./from-log-pins";
 import { railFinding } from "./from-log-rails";
 import { codeObserved, driverObserved, hotObservations, stressObserved } from "./from-log-trials";
 import type { Observation } from "./observation";
 
 /** What is known around a table. */
-export interface Around {
+export interface TableSurroundings {
   readonly ctx: LogContext;
   readonly judgements: ReadonlyMap<Reading, Judgement>;
   /** What the work before it left off. */
-  readonly before: readonly Apart[];
+  readonly before: readonly Disconnection[];
 }
 
-type Observer = (table: LogTable, around: Around) => Iterable<Observation>;
-type OfReading = (reading: Reading, judgement: Judgement, around: Around) => Observation | undefined;
+type Observer = (table: LogTable, around: TableSurroundings) => Iterable<Observation>;
+type OfReading = (
+  reading: Reading,
+  judgement: Judgement,
+  around: TableSurroundings,
+) => Observation | undefined;
 
 export const OBSERVERS: Readonly<Record<ObservedAs, Observer>> = {
   code: judged((reading, judgement, { ctx }) => codeObserved(reading, judgement, ctx)),
@@ -66,9 +70,15 @@ export const OBSERVERS: Readonly<Record<ObservedAs, Observer>> = {
     isShortedDiode(reading, judgement)
       ? ofPart(reading, { ...judgement, verdict: "out-of-limits" }, ctx, "part", "low")
       : isSaid(judgement)
-        ? atPin(reading, judgement, true, ctx, before)
+        ? pinObservations(reading, judgement, true, ctx, before)
         : isPlainShort(reading, judgement, ctx)
-          ? atPin(reading, { ...judgement, verdict: "out-of-limits", side: "low" }, true, ctx, before)
+          ? pinObservations(
+              reading,
+              { ...judgement, verdict: "out-of-limits", side: "low" },
+              true,
+              ctx,
+              before,
+            )
           : undefined,
   ),
   rail: each((reading, judgement, { ctx, before }) =>
@@ -82,11 +92,11 @@ export const OBSERVERS: Readonly<Record<ObservedAs, Observer>> = {
   ),
   "rail-to-ground": each((reading, judgement, { ctx, before }) =>
     isPlainShort(reading, judgement, ctx)
-      ? atPin(reading, { ...judgement, verdict: "out-of-limits", side: "low" }, true, ctx, before)
+      ? pinObservations(reading, { ...judgement, verdict: "out-of-limits", side: "low" }, true, ctx, before)
       : !isSaid(judgement)
         ? undefined
         : isOfPin(reading, judgement)
-          ? atPin(reading, judgement, true, ctx, before)
+          ? pinObservations(reading, judgement, true, ctx, before)
           : railFinding(reading, judgement, ctx, before),
   ),
   stress: judged((reading, judgement, { ctx }) => stressObserved(reading, judgement, ctx)),
@@ -95,7 +105,7 @@ export const OBSERVERS: Readonly<Record<ObservedAs, Observer>> = {
 };
 
 /** The rails as under power, but that a limited supply came up disproves no more than a short; and what got hot. */
-function* firstPower(table: LogTable, { ctx, judgements, before }: Around): Iterable<Observation> {
+function* firstPower(table: LogTable, { ctx, judgements, before }: TableSurroundings): Iterable<Observation> {
   for (const reading of table.readings) {
     const judgement = judgements.get(reading);
     if (!judgement || judgement.verdict === "unjudged" || judgement.verdict === "impossible") continue;
@@ -115,7 +125,7 @@ const SHORT_VOLTS = 0.05;
 
 function isBridged(reading: Reading, { place }: Judgement, ohms: number): boolean {
   const ref = place?.part?.ref ?? reading.subject.ref?.text ?? "";
-  const nominal = nominalOf(reading, place, "resistance")?.nominal;
+  const nominal = expectedPartValue(reading, place, "resistance")?.nominal;
   return (
     /^RN?\d/i.test(ref) &&
     reading.subject.pin === undefined &&
@@ -169,17 +179,17 @@ function atPowered(
   reading: Reading,
   judgement: Judgement,
   ctx: LogContext,
-  before: readonly Apart[],
+  before: readonly Disconnection[],
 ): Observation | undefined {
   const { place, verdict } = judgement;
-  const delay = resetDelay(reading, judgement, ctx);
+  const delay = resetDelayObservations(reading, judgement, ctx);
   if (delay) return delay;
   const isolation = place && isolationOf(reading, place, ctx.board?.value, before);
   // "Q1 is off" under power: it does not conduct; a pin of a part that is out cannot be read.
   const isOwnOff = isolation && !isolation.alone && isolation.off.every((ref) => ref === place.part?.ref);
   if (isolation && !isOwnOff) {
     const without = levelWithout(reading, place, isolation);
-    const one = isSaid(judgement) ? atPin(reading, judgement, false, ctx, before) : undefined;
+    const one = isSaid(judgement) ? pinObservations(reading, judgement, false, ctx, before) : undefined;
     return one && without ? { ...one, ...without } : (one ?? without);
   }
   if (place?.tiedTo) return atPowerPin(reading, judgement);

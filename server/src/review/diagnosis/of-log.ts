@@ -4,53 +4,55 @@
 import { memo } from "../../base/memo";
 import { finish, type Steps } from "../../base/steps";
 import { type Diagnosis, diagnosisSteps } from "../../compute/diagnosis";
-import { type Advice, nextReadingSteps } from "../../compute/diagnosis/next-reading";
-import type { Finding } from "../../compute/diagnosis/types";
-import { type FromLog, fromLogSteps, type LogSource } from "./from-log";
+import { nextReadingSteps, type ReadingAdvice } from "../../compute/diagnosis/next-reading";
+import type { DiagnosisFinding } from "../../compute/diagnosis/types";
+import { type DiagnosisSource, type FromLog, fromLogSteps } from "./from-log";
 
 /** A diagnosis with what of the log it was made from and what to read next. */
 export interface LogDiagnosis {
   readonly log: FromLog;
   readonly diagnosis: Diagnosis;
-  readonly advice: Advice;
+  readonly advice: ReadingAdvice;
   /** Those of `log` one by one, as the diagnosis has them: it may be older than the log. */
-  readonly diagnosed: readonly Finding[];
+  readonly diagnosed: readonly DiagnosisFinding[];
 }
 
 /** Somebody waits for the answer; what more nodes would find is too unlikely to be shown. */
 const MOST_NODES = 1000;
 
 /** Each source has a place for what its steps have made to the end. */
-const evidenceOf = memo((_source: LogSource): { made?: { readonly log: FromLog | undefined } } => ({}));
+const evidenceOf = memo((_source: DiagnosisSource): { made?: { readonly log: FromLog | undefined } } => ({}));
 
 interface Kept {
   /** What the diagnosis rests on. */
   readonly key: string;
   readonly diagnosis: Diagnosis;
-  readonly diagnosed: readonly Finding[];
+  readonly diagnosed: readonly DiagnosisFinding[];
   /** Once it was asked for. */
-  advice?: Advice;
+  advice?: ReadingAdvice;
 }
 
 /** The same by what stays while a log is typed in. */
-const rankings = memo((_ctx: LogSource["ctx"]): { last?: Kept } => ({}));
+const rankings = memo((_ctx: DiagnosisSource["ctx"]): { last?: Kept } => ({}));
 
 /** What the log holds for a diagnosis, without making one; undefined without a board. */
-export const evidenceIn = (source: LogSource): FromLog | undefined => finish(evidenceSteps(source));
+export const evidenceIn = (source: DiagnosisSource): FromLog | undefined => finish(evidenceSteps(source));
 
 /** As `evidenceIn`, in steps; what is made to the end is kept with its source. */
-export function* evidenceSteps(source: LogSource): Steps<FromLog | undefined> {
+export function* evidenceSteps(source: DiagnosisSource): Steps<FromLog | undefined> {
   const evidence = evidenceOf(source);
   evidence.made ??= { log: yield* fromLogSteps(source) };
   return evidence.made.log;
 }
 
 /** The diagnosis without advice on what to read next, for those who need no more; undefined without a board. */
-export const rankingOf = (source: LogSource): Diagnosis | undefined =>
+export const rankingOf = (source: DiagnosisSource): Diagnosis | undefined =>
   finish(rankingSteps(source))?.diagnosis;
 
 /** As `rankingOf`, in steps. It is made again only where what it rests on has changed. */
-export function* rankingSteps(source: LogSource): Steps<(Kept & { readonly log: FromLog }) | undefined> {
+export function* rankingSteps(
+  source: DiagnosisSource,
+): Steps<(Kept & { readonly log: FromLog }) | undefined> {
   const log = yield* evidenceSteps(source);
   if (!log) return undefined;
   const { board: _board, deviceOf: _deviceOf, ...rest } = log.input;
@@ -67,13 +69,14 @@ export function* rankingSteps(source: LogSource): Steps<(Kept & { readonly log: 
 }
 
 /** The diagnosis of a log as it stands; undefined without a board. */
-export const diagnosisOf = (source: LogSource): LogDiagnosis | undefined => finish(logDiagnosisSteps(source));
+export const diagnosisOf = (source: DiagnosisSource): LogDiagnosis | undefined =>
+  finish(logDiagnosisSteps(source));
 
 /**
  * As `diagnosisOf`, in steps of a few milliseconds. What was worked out to the end is kept, so that those who ask for
  * it afterwards have it at once; what was left half done is not.
  */
-export function* logDiagnosisSteps(source: LogSource): Steps<LogDiagnosis | undefined> {
+export function* logDiagnosisSteps(source: DiagnosisSource): Steps<LogDiagnosis | undefined> {
   const found = yield* rankingSteps(source);
   if (!found) return undefined;
   const { key, log, diagnosis, diagnosed } = found;

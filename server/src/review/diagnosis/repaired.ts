@@ -4,13 +4,13 @@ import { boardIndex } from "../../knowledge/board-index";
 import type { FrontMatter } from "../../knowledge/load-front-matter";
 import type { Board } from "../../knowledge/types";
 import type { Timeline } from "../../log/timeline";
-import type { Placed } from "./observation";
+import type { LocatedObservation } from "./observation";
 
 /** Gives the part whose replacement made an observation history. */
 export function replacedSince(
   { replaced, worked }: Timeline,
   board: Board,
-): (one: Pick<Placed, "refs" | "net" | "finding" | "phase" | "look">) => string | undefined {
+): (one: Pick<LocatedObservation, "refs" | "net" | "finding" | "phase" | "look">) => string | undefined {
   if (worked.size === 0) return () => undefined;
   return ({ refs, net, finding, phase, look }) => {
     const onNet = finding && net !== undefined ? (board.nets.get(net)?.pins ?? []) : [];
@@ -27,11 +27,11 @@ export function replacedSince(
  * for the log to show.
  */
 export function curedBy(
-  all: readonly Placed[],
+  all: readonly LocatedObservation[],
   { replaced }: Timeline,
   board: Board,
   stage: FrontMatter["stage"],
-): (one: Placed) => string | undefined {
+): (one: LocatedObservation) => string | undefined {
   const late = stage === "proving" || stage === "returned";
   const accused = new Set(
     all.flatMap(({ finding, refs, phase }) =>

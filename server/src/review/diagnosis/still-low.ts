@@ -1,9 +1,9 @@
 // Parts that were off a net while it stayed low, and what that leaves of those that were off when it came back.
 import type { LiftFinding } from "../../compute/diagnosis/conflict";
-import type { Placed } from "./observation";
+import type { LocatedObservation } from "./observation";
 
 /** What was off a net that stayed low without it is not what brought it back when more was taken off. */
-export function stillLow(standing: readonly Placed[]): (lift: LiftFinding) => LiftFinding {
+export function stillLow(standing: readonly LocatedObservation[]): (lift: LiftFinding) => LiftFinding {
   const stayed = new Set(
     standing.flatMap(({ lifts = [] }) =>
       lifts.flatMap(({ ref, net, cleared }) => (cleared ? [] : `${ref} ${net}`)),

@@ -5,11 +5,11 @@ import { judgeBlock } from "../../judge";
 import type { LogContext } from "../../judge/context";
 import { type LogDocument, tablesOf } from "../../log/document";
 import type { LogTable, Reading } from "../../log/model";
-import type { Placed } from "./observation";
+import type { LocatedObservation } from "./observation";
 
 /** Undefined where nothing failed at all, ever. */
 export function notCounted(
-  all: readonly Placed[],
+  all: readonly LocatedObservation[],
   doc: LogDocument,
   ctx: LogContext,
 ): NotCounted | undefined {

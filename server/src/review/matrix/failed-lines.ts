@@ -2,7 +2,7 @@
 // replacement, narrowed to the lines that failed otherwise.
 
 import { memo } from "../../base/memo";
-import type { Line } from "../../compute/matrix/shape";
+import type { MatrixLine } from "../../compute/matrix/shape";
 import { type Judgement, judgeBlock } from "../../judge";
 import type { LogContext } from "../../judge/context";
 import type { Board, Matrix } from "../../knowledge/types";
@@ -13,8 +13,8 @@ import { type Span, shift } from "../../text/span";
 import { matrixReviews } from "./log-review";
 
 /** What says that a part on a line has failed. The span is of the document. */
-export interface Evidence {
-  readonly line: Line;
+export interface LineEvidence {
+  readonly line: MatrixLine;
   readonly span: Span;
   readonly says: string;
 }
@@ -23,7 +23,7 @@ export interface Evidence {
 const JOINTS_ONLY = /^(?:J|P|X|CN|TP)\d/i;
 
 /** In the order of the log; a line may have several. */
-export function failedLines(doc: LogDocument, ctx: LogContext, matrix: Matrix): readonly Evidence[] {
+export function failedLines(doc: LogDocument, ctx: LogContext, matrix: Matrix): readonly LineEvidence[] {
   const board = ctx.board?.value;
   if (!board) return [];
   const measured = measuredFaults(doc, ctx, matrix);
@@ -41,8 +41,8 @@ const disprovedIn = memo((block: LogBlock, ctx: LogContext): readonly Judgement[
   ),
 );
 
-function measuredFaults(doc: LogDocument, ctx: LogContext, matrix: Matrix): readonly Evidence[] {
-  const found: Evidence[] = [];
+function measuredFaults(doc: LogDocument, ctx: LogContext, matrix: Matrix): readonly LineEvidence[] {
+  const found: LineEvidence[] = [];
   for (const { start, block } of doc.blocks) {
     for (const { reading, place } of disprovedIn(block, ctx)) {
       const line = place?.net && lineOfNet(matrix, place.net.name);
@@ -62,9 +62,9 @@ function replacedOn(
   doc: LogDocument,
   board: Board,
   matrix: Matrix,
-  known: readonly Line[],
-): readonly Evidence[] {
-  const found: Evidence[] = [];
+  known: readonly MatrixLine[],
+): readonly LineEvidence[] {
+  const found: LineEvidence[] = [];
   for (const row of workRows(doc)) {
     const { ref, replaced } = row;
     if (!ref || !replaced || JOINTS_ONLY.test(ref.text)) continue;
@@ -80,14 +80,14 @@ function replacedOn(
   return found;
 }
 
-function lineOfNet({ rows, columns }: Matrix, net: string): Line | undefined {
+function lineOfNet({ rows, columns }: Matrix, net: string): MatrixLine | undefined {
   const row = rows.indexOf(net);
   if (row >= 0) return { kind: "row", number: row + 1 };
   const column = columns.indexOf(net);
   return column < 0 ? undefined : { kind: "column", number: column + 1 };
 }
 
-const linesOfPart = (board: Board, matrix: Matrix, ref: string): readonly Line[] =>
+const linesOfPart = (board: Board, matrix: Matrix, ref: string): readonly MatrixLine[] =>
   [...matrix.rows, ...matrix.columns].flatMap((name) =>
     board.nets.get(name)?.pins.some((pin) => pin.ref.toUpperCase() === ref)
       ? (lineOfNet(matrix, name) ?? [])

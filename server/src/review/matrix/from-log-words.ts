@@ -1,7 +1,7 @@
 // What technicians write at a crossing, turned into results: "ok", "dead", "stuck", "closes 3,2 too".
 
 import type { CellResult } from "../../compute/matrix/results";
-import { type Cell, isInside, keyOf, type MatrixShape } from "../../compute/matrix/shape";
+import { type Crossing, crossingKey, isInside, type MatrixShape } from "../../compute/matrix/shape";
 import type { CellValue } from "../../quantity/cell-value";
 
 /** "3,2", "3/2", "r3c2", "row 3 column 2", "row 3, col 2". */
@@ -26,8 +26,8 @@ const POORLY =
  * The result of closing one crossing; undefined where the cell says nothing of it. "closed" alone is what was seen when
  * the crossing was bridged; one that closes by itself is "stuck" or "closed at power-up".
  */
-export function readResult(value: CellValue, shape: MatrixShape, own: Cell): CellResult | undefined {
-  const others = othersIn(value.typed, shape).filter((cell) => keyOf(cell) !== keyOf(own));
+export function readResult(value: CellValue, shape: MatrixShape, own: Crossing): CellResult | undefined {
+  const others = othersIn(value.typed, shape).filter((cell) => crossingKey(cell) !== crossingKey(own));
   if (others.length > 0) {
     const said = value.kind === "result" && value.ok === true && !/^closes\b/i.test(value.typed);
     return { state: "closes-others", others, own: said || AS_WELL.test(value.typed) };
@@ -47,7 +47,7 @@ export function readResult(value: CellValue, shape: MatrixShape, own: Cell): Cel
 }
 
 /** The crossings named in words that tell what else was shown; inside the shape, in the order typed. */
-export function othersIn(typed: string, shape: MatrixShape): readonly Cell[] {
+export function othersIn(typed: string, shape: MatrixShape): readonly Crossing[] {
   if (!SHOWS.test(typed)) return [];
   const pairs = pairsIn(typed).filter((cell) => isInside(shape, cell));
   if (pairs.length > 0) return pairs;
@@ -62,11 +62,11 @@ export function othersIn(typed: string, shape: MatrixShape): readonly Cell[] {
 }
 
 /** Every pair of numbers written as a crossing, inside the matrix or not. */
-export const pairsIn = (typed: string): readonly Cell[] =>
+export const pairsIn = (typed: string): readonly Crossing[] =>
   [...typed.matchAll(PAIR)].map(([, row, column]) => ({ row: Number(row), column: Number(column) }));
 
 /** The crossing of that name; undefined where none or more than one is called so. */
-export function cellNamed(typed: string, { cellNames }: MatrixShape): Cell | undefined {
+export function cellNamed(typed: string, { cellNames }: MatrixShape): Crossing | undefined {
   const wanted = fold(typed);
   if (wanted === "") return undefined;
   const found = (cellNames ?? []).flatMap((names, r) =>

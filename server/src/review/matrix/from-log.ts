@@ -2,7 +2,7 @@
 
 import { memo } from "../../base/memo";
 import type { HeldTogether, Recorded } from "../../compute/matrix/results";
-import { type Cell, isInside, type MatrixShape, shapeOf } from "../../compute/matrix/shape";
+import { type Crossing, isInside, type MatrixShape, shapeOf } from "../../compute/matrix/shape";
 import type { Board, Matrix } from "../../knowledge/types";
 import { type LogDocument, tablesOf } from "../../log/document";
 import type { LogTable, Reading } from "../../log/model";
@@ -11,7 +11,7 @@ import { type Span, shift } from "../../text/span";
 import { cellNamed, lineNamed, othersIn, pairsIn, readResult } from "./from-log-words";
 
 /** One result in a table: of one crossing, or of several held closed at once. Spans are of the block. */
-export type Entry = {
+export type MatrixEntry = {
   readonly reading: Reading;
   readonly table: LogTable;
 } & ({ readonly recorded: Recorded } | { readonly held: HeldTogether });
@@ -23,14 +23,14 @@ export interface Stranger {
 }
 
 export interface TableResults {
-  readonly entries: readonly Entry[];
+  readonly entries: readonly MatrixEntry[];
   readonly strangers: readonly Stranger[];
   /** Crossings with a row of their own in a long table and no result yet. */
-  readonly waiting: readonly Cell[];
+  readonly waiting: readonly Crossing[];
 }
 
 /** A matrix table of the log with what it recorded, crossing by crossing. */
-export interface PlacedTable extends TableResults {
+export interface LocatedResults extends TableResults {
   readonly table: LogTable;
   /** Offset of the table's block in the document. */
   readonly start: number;
@@ -43,7 +43,7 @@ export interface MatrixLog {
   readonly matrix: Matrix;
   readonly shape: MatrixShape;
   /** In the order of the log; at least one. */
-  readonly tables: readonly PlacedTable[];
+  readonly tables: readonly LocatedResults[];
   /** Designators of parts replaced, with the last repair it was done in, from 1. */
   readonly replaced: ReadonlyMap<string, number>;
 }
@@ -66,7 +66,7 @@ export function matrixOfTable(table: LogTable, board: Board): Matrix | undefined
 
 /** Every matrix of the board that has a table in the log. */
 export const matrixLogs = memo((doc: LogDocument, board: Board): readonly MatrixLog[] => {
-  const byMatrix = new Map<Matrix, PlacedTable[]>();
+  const byMatrix = new Map<Matrix, LocatedResults[]>();
   const timeline = timelineOf(doc);
   for (const { start, table } of tablesOf(doc)) {
     const matrix = matrixOfTable(table, board);
@@ -92,9 +92,9 @@ export const resultsOf = memo(
 );
 
 function readTable(table: LogTable, shape: MatrixShape): TableResults {
-  const entries: Entry[] = [];
+  const entries: MatrixEntry[] = [];
   const strangers = new Map<number, Stranger>();
-  const waiting: Cell[] = [];
+  const waiting: Crossing[] = [];
   for (const reading of table.readings) {
     const at = whereOf(reading, shape);
     if ("message" in at) {
@@ -120,13 +120,13 @@ function readTable(table: LogTable, shape: MatrixShape): TableResults {
 }
 
 /** The crossing of one result: for a feature that has a reading in hand. */
-export function crossingOf(reading: Reading, shape: MatrixShape): Cell | undefined {
+export function crossingOf(reading: Reading, shape: MatrixShape): Crossing | undefined {
   const at = whereOf(reading, shape);
   return "cells" in at && at.cells.length === 1 ? at.cells[0] : undefined;
 }
 
 /** Which crossings a result is of: none where the row does not say, several where they were held at once. */
-function whereOf(reading: Reading, shape: MatrixShape): { readonly cells: readonly Cell[] } | Stranger {
+function whereOf(reading: Reading, shape: MatrixShape): { readonly cells: readonly Crossing[] } | Stranger {
   const turned = reading.table.shape === "wide" && isTurned(reading.table);
   const { cell } = reading.subject;
   const row = turned ? reading.subject.column : reading.subject.row;
@@ -158,7 +158,7 @@ function whereOf(reading: Reading, shape: MatrixShape): { readonly cells: readon
       message: `The matrix has no crossing "${pieces[missing]}", or more than one: name it by row and column, as 3,2. Its result is not used.`,
     };
   }
-  return { cells: cells as readonly Cell[] };
+  return { cells: cells as readonly Crossing[] };
 }
 
 /** A grid whose first header names the columns has its rows across. */
@@ -166,4 +166,4 @@ const isTurned = (table: LogTable): boolean =>
   /^\s*(?:col|strobe)/i.test(table.columns[0]?.header.text ?? "");
 
 /** A block span of a placed table in the document. */
-export const inDocument = ({ start }: PlacedTable, at: Span): Span => shift(at, start);
+export const inDocument = ({ start }: LocatedResults, at: Span): Span => shift(at, start);

@@ -4,24 +4,24 @@ import { memo, memoEach } from "../../base/memo";
 import { type Proving, provingPlan } from "../../compute/matrix/proving";
 import type { HeldTogether, Recorded } from "../../compute/matrix/results";
 import { type MatrixReview, reviewMatrix } from "../../compute/matrix/review";
-import { type Cell, keyOf, type Line } from "../../compute/matrix/shape";
+import { type Crossing, crossingKey, type MatrixLine } from "../../compute/matrix/shape";
 import { boardIndex } from "../../knowledge/board-index";
 import type { Board } from "../../knowledge/types";
 import type { LogDocument } from "../../log/document";
 import type { LogTable } from "../../log/model";
 import { latestOf } from "../../log/timeline/latest";
 import { type Span, shift } from "../../text/span";
-import { type Entry, type MatrixLog, matrixLogs, type PlacedTable } from "./from-log";
+import { type LocatedResults, type MatrixEntry, type MatrixLog, matrixLogs } from "./from-log";
 
 /** A matrix by the tables between two repairs, numbered by the repairs before them from 0. */
 export interface PhaseReview {
   readonly log: MatrixLog;
   readonly phase: number;
-  readonly tables: readonly PlacedTable[];
+  readonly tables: readonly LocatedResults[];
   readonly review: MatrixReview;
   /** True where a crossing on the line works after a later repair, so that its fault is history. */
-  readonly cured: (line: Line) => boolean;
-  readonly curedCell: (cell: Cell) => boolean;
+  readonly cured: (line: MatrixLine) => boolean;
+  readonly curedCell: (cell: Crossing) => boolean;
 }
 
 /** One review for each matrix and each state of repair that has results. */
@@ -40,7 +40,7 @@ function remembering<T>() {
     readonly value: T;
   }
   const placeOf = memoEach((_last: LogTable, _key: string): { kept?: Kept } => ({}));
-  return (placed: readonly PlacedTable[], about: object, key: string, compute: () => T): T => {
+  return (placed: readonly LocatedResults[], about: object, key: string, compute: () => T): T => {
     const last = placed.at(-1)?.table;
     const place = last && placeOf(last, key);
     const known = place?.kept;
@@ -81,7 +81,7 @@ function reviewsOf(log: MatrixLog): readonly PhaseReview[] {
         tables: log.tables.filter((table) => table.phase === phase),
         review,
         cured: ({ kind, number }) => later.some((cell) => cell[kind] === number),
-        curedCell: (cell) => later.some((other) => keyOf(other) === keyOf(cell)),
+        curedCell: (cell) => later.some((other) => crossingKey(other) === crossingKey(cell)),
       },
     ];
   });
@@ -98,26 +98,32 @@ function factsOf(log: MatrixLog, phase: number): PhaseFacts {
   };
 }
 
-const recordedIn = (entries: readonly Entry[]): readonly Recorded[] =>
+const recordedIn = (entries: readonly MatrixEntry[]): readonly Recorded[] =>
   entries.flatMap((entry) => ("recorded" in entry ? [entry.recorded] : []));
 
-const heldIn = (entries: readonly Entry[]): readonly HeldTogether[] =>
+const heldIn = (entries: readonly MatrixEntry[]): readonly HeldTogether[] =>
   entries.flatMap((entry) => ("held" in entry ? [entry.held] : []));
 
 /** Where a result of the crossing stands in the document; undefined where none was recorded. */
-export function spanOfCell(tables: readonly PlacedTable[], cell: Cell): Span | undefined {
-  return spanWhere(tables, (entry) => "recorded" in entry && keyOf(entry.recorded) === keyOf(cell));
-}
-
-/** Where the crossing was shown while others were held closed. */
-export function spanOfHeld(tables: readonly PlacedTable[], cell: Cell): Span | undefined {
+export function spanOfCell(tables: readonly LocatedResults[], cell: Crossing): Span | undefined {
   return spanWhere(
     tables,
-    (entry) => "held" in entry && entry.held.seen.some((at) => keyOf(at) === keyOf(cell)),
+    (entry) => "recorded" in entry && crossingKey(entry.recorded) === crossingKey(cell),
   );
 }
 
-function spanWhere(tables: readonly PlacedTable[], wanted: (entry: Entry) => boolean): Span | undefined {
+/** Where the crossing was shown while others were held closed. */
+export function spanOfHeld(tables: readonly LocatedResults[], cell: Crossing): Span | undefined {
+  return spanWhere(
+    tables,
+    (entry) => "held" in entry && entry.held.seen.some((at) => crossingKey(at) === crossingKey(cell)),
+  );
+}
+
+function spanWhere(
+  tables: readonly LocatedResults[],
+  wanted: (entry: MatrixEntry) => boolean,
+): Span | undefined {
   for (const { start, entries } of tables) {
     const entry = entries.find(wanted);
     if (entry) return shift(entry.reading.cell.span, start);
@@ -126,7 +132,10 @@ function spanWhere(tables: readonly PlacedTable[], wanted: (entry: Entry) => boo
 }
 
 /** Where a line is named in a grid, else where the first of its results stands. */
-export function spanOfLine(tables: readonly PlacedTable[], { kind, number }: Line): Span | undefined {
+export function spanOfLine(
+  tables: readonly LocatedResults[],
+  { kind, number }: MatrixLine,
+): Span | undefined {
   for (const { start, entries } of tables) {
     const entry = entries.find((each) => "recorded" in each && each.recorded[kind] === number);
     if (!entry) continue;
@@ -155,7 +164,7 @@ function planFor(log: MatrixLog, board: Board): Proving | undefined {
   );
   const latest = latestOf(
     all,
-    ({ recorded }) => keyOf(recorded),
+    ({ recorded }) => crossingKey(recorded),
     ({ phase }) => phase,
   );
   const since = repairedSince(log, board);
@@ -172,7 +181,7 @@ function planFor(log: MatrixLog, board: Board): Proving | undefined {
 }
 
 /** The number of the last repair that replaced a part on a line; 0 where none did. */
-function repairedSince({ matrix, replaced }: MatrixLog, board: Board): (line: Line) => number {
+function repairedSince({ matrix, replaced }: MatrixLog, board: Board): (line: MatrixLine) => number {
   const repairs = new Map<string, number>();
   for (const [ref, repair] of replaced) {
     if (!boardIndex(board).part(ref)) continue;

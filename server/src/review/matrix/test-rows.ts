@@ -1,16 +1,16 @@
 // The crossings still to be tested, written as rows to be filled in.
 
-import { type Cell, keyOf, keysOf, nameOfCell } from "../../compute/matrix/shape";
+import { type Crossing, crossingKey, keysOf, nameOfCell } from "../../compute/matrix/shape";
 import type { Board, Procedure } from "../../knowledge/types";
 import type { LogDocument } from "../../log/document";
 import type { LogTable } from "../../log/model";
 import { encodeCell } from "../../syntax/tables";
 import type { TextEdit } from "../../text/edits";
-import type { MatrixLog, PlacedTable } from "./from-log";
+import type { LocatedResults, MatrixLog } from "./from-log";
 import { provingOf } from "./log-review";
 
 export interface TestRows {
-  readonly cells: readonly Cell[];
+  readonly cells: readonly Crossing[];
   readonly edit: TextEdit;
 }
 
@@ -21,7 +21,7 @@ export interface TestRows {
 export function testRows(doc: LogDocument, log: MatrixLog, board: Board): TestRows | undefined {
   const plan = provingOf(log, board);
   const waiting = keysOf(log.tables.flatMap((table) => table.waiting));
-  const cells = (plan?.next ?? []).filter((cell) => !waiting.has(keyOf(cell)));
+  const cells = (plan?.next ?? []).filter((cell) => !waiting.has(crossingKey(cell)));
   const last = log.tables.at(-1);
   if (cells.length === 0 || !last) return undefined;
   const eol = doc.text.includes("\r\n") ? "\r\n" : "\n";
@@ -32,14 +32,14 @@ export function testRows(doc: LogDocument, log: MatrixLog, board: Board): TestRo
 }
 
 /** A long table that says by its own columns which crossing a row is of. */
-function isLong({ table }: PlacedTable): boolean {
+function isLong({ table }: LocatedResults): boolean {
   const roles = table.columns.map((column) => column.spec?.role);
   return (
     table.shape === "long" && ((roles.includes("row") && roles.includes("column")) || roles.includes("cell"))
   );
 }
 
-function longRows(table: LogTable, { shape }: MatrixLog, cells: readonly Cell[]): readonly string[] {
+function longRows(table: LogTable, { shape }: MatrixLog, cells: readonly Crossing[]): readonly string[] {
   const widths = table.columns.map(({ header }) => Math.max(0, header.outer.end - header.outer.start - 2));
   const hasLines = table.columns.some(({ spec }) => spec?.role === "row");
   return cells.map((cell) => {
@@ -53,7 +53,7 @@ function longRows(table: LogTable, { shape }: MatrixLog, cells: readonly Cell[])
   });
 }
 
-function newTable(procedure: Procedure, { shape }: MatrixLog, cells: readonly Cell[]): readonly string[] {
+function newTable(procedure: Procedure, { shape }: MatrixLog, cells: readonly Crossing[]): readonly string[] {
   const word = (role: string): string =>
     procedure.columns.find((spec) => spec.role === role)?.headers[0] ?? role;
   const rows = [

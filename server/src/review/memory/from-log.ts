@@ -105,7 +105,7 @@ const contradiction = (
   `${sayHex(wrote, 1)} and ${sayHex(read, 1)} differ in bit ${wrong.join(", ")}, but bit ${bits.join(", ")} is typed as failing: one of them is a slip.`;
 
 /** The words of rows that name no chip, or the same one, for looking at address lines; each address once. */
-export function wordsOf(rows: readonly MemoryRow[]): readonly MemoryWord[] {
+export function memoryWords(rows: readonly MemoryRow[]): readonly MemoryWord[] {
   const words = new Map<number, MemoryWord>();
   for (const { address, wrote, read } of rows) {
     if (address === undefined || wrote === undefined || read === undefined || words.has(address)) continue;

@@ -11,7 +11,7 @@ const stands = ({ approval }: Owner): boolean =>
   approval?.agreed !== undefined && !(approval.refused !== undefined && approval.refused > approval.agreed);
 
 /** Undefined where no limit is set. The amount agreed to counts where it is the higher. */
-export function limitOf(front: Owner): Decimal | undefined {
+export function spendingLimitOf(front: Owner): Decimal | undefined {
   const limit = parseDecimal(front.spendingLimit ?? "");
   const agreed = stands(front) ? parseDecimal(front.approval?.upTo ?? "") : undefined;
   return limit && agreed && exceeds(agreed, limit) ? agreed : limit;

@@ -6,8 +6,8 @@ import { minorDigits } from "../../compute/money/currency";
 import {
   add,
   type Decimal,
+  hundredth,
   parseDecimal,
-  percent,
   round,
   sum,
   times,
@@ -72,7 +72,7 @@ export function totalOf({ shop, actions, parts, hours }: QuoteInput): Quote | un
   if (rules.tax && !rate)
     notes.push(`The tax rate "${rules.tax.rate}" cannot be read, so no tax is counted.`);
   const amount = rate
-    ? round(times(rules.round === "line" ? net : exact, percent(rate)), places, rules.rounding)
+    ? round(times(rules.round === "line" ? net : exact, hundredth(rate)), places, rules.rounding)
     : ZERO;
   notes.push(
     `Rounded to ${places === 0 ? "whole units" : `${places} digits`} of ${currency} ${rules.round === "line" ? "line by line" : "at the sums only"}, ${rules.rounding === "half-even" ? "halves to the even digit" : "halves away from zero"}.`,

@@ -2,7 +2,7 @@
 import type { LogSummary } from "../../log/summary";
 
 /** Not by locale: the order must not hang on the machine. Null comes first. */
-export const compare = (a: string | number | null, b: string | number | null): number => {
+export const compareValues = (a: string | number | null, b: string | number | null): number => {
   if (a === b) return 0;
   if (a === null) return -1;
   if (b === null) return 1;
@@ -13,7 +13,7 @@ export const compare = (a: string | number | null, b: string | number | null): n
 export const sortedBy = <T>(rows: readonly T[], ...keys: ((row: T) => string | number | null)[]): T[] =>
   [...rows].sort((a, b) => {
     for (const key of keys) {
-      const order = compare(key(a), key(b));
+      const order = compareValues(key(a), key(b));
       if (order !== 0) return order;
     }
     return 0;
@@ -34,7 +34,7 @@ export const dayNumber = (day: string): number => Math.round(Date.parse(`${day}T
 
 /** Boards that logs name, in order. */
 export const boardsIn = (jobs: readonly LogSummary[]): string[] =>
-  [...new Set(jobs.flatMap(({ board }) => (board ? [board] : [])))].sort(compare);
+  [...new Set(jobs.flatMap(({ board }) => (board ? [board] : [])))].sort(compareValues);
 
 /** Items by their key, the groups in the order of their first one. */
 export function groupBy<T, K>(items: Iterable<T>, keyOf: (item: T) => K): Map<K, T[]> {

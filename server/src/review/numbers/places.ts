@@ -3,7 +3,7 @@ import { memoEach } from "../../base/memo";
 import { median } from "../../compute/measurement/robust";
 import { trendOf } from "../../compute/measurement/trend";
 import { boardHistory, returnedJobs } from "../../judge/baseline/history";
-import { limitsOf } from "../../judge/baseline/limits";
+import { baselineLimits } from "../../judge/baseline/limits";
 import { placeWords } from "../../judge/baseline/places";
 import type { BaselinePlace, PlaceReading } from "../../judge/baseline/types";
 import type { Logs } from "../../log/job-index";
@@ -75,7 +75,7 @@ const inOrder = <T extends PlaceColumns>(
 
 function limitRows(place: PlaceColumns, readings: readonly PlaceReading[]): LimitsRow[] {
   const row = (revision: string | null, of: readonly PlaceReading[]): LimitsRow[] => {
-    const limits = limitsOf(of);
+    const limits = baselineLimits(of);
     const middle = median(of.map(({ value }) => value).filter(Number.isFinite));
     if (!limits.ok || middle === undefined) return [];
     const { n, leftOut, centre, spread, low, high, unit } = limits.value;

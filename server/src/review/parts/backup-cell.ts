@@ -3,7 +3,7 @@
 import { defined } from "../../base/defined";
 import { chargeCurrent } from "../../compute/circuit/holdup";
 import { partValue, readValue } from "../../compute/part-value";
-import { nominalOf, partAt } from "../../judge/board-parts";
+import { partAt, railNominal } from "../../judge/board-parts";
 import type { LogContext } from "../../judge/context";
 import { findRail } from "../../judge/rail-name";
 import { boardIndex } from "../../knowledge/board-index";
@@ -162,7 +162,7 @@ export function unlimitedCapacitors(doc: LogDocument, ctx: LogContext): Unlimite
     const known = partAt(resistor, ctx);
     const ohms = partValue(known, "resistance")?.nominal;
     const backup = backups.find((one) => one.resistor?.toUpperCase() === resistor);
-    const volts = (backup && nominalOf(findRail(ctx.board!.value, backup.from ?? backup.rail))) ?? 5;
+    const volts = (backup && railNominal(findRail(ctx.board!.value, backup.from ?? backup.rail))) ?? 5;
     const drawn =
       ohms === undefined || !(ohms > left) ? undefined : chargeCurrent({ supply: volts, resistance: ohms });
     const before = drawn?.ok && ohms !== undefined ? { ohms, amperes: drawn.value, volts } : undefined;

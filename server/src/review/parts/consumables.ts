@@ -4,7 +4,7 @@ import { defined } from "../../base/defined";
 import type { LogDocument } from "../../log/document";
 import type { Action } from "../../log/timeline/actions";
 import { corrosionIn } from "./corrosion";
-import type { Shelf } from "./shelf";
+import type { StockShelf } from "./shelf";
 
 /** Something that the work uses up, such as solder, and the work that needs it. */
 export interface Consumable {
@@ -32,7 +32,7 @@ export function consumablesFor(
   doc: LogDocument,
   actions: ReadonlyMap<Action, number>,
   packages: readonly string[],
-  shelf: Shelf,
+  shelf: StockShelf,
 ): Consumable[] {
   const does = (...some: Action[]) => some.some((action) => (actions.get(action) ?? 0) > 0);
   const needs: readonly (readonly [boolean, Need])[] = [
@@ -89,7 +89,7 @@ const ALCOHOL: Need = {
   names: /isopropyl|isopropanol|\bIPA\b/i,
 };
 
-function onShelf({ what, why, names }: Need, shelf: Shelf): Consumable {
+function onShelf({ what, why, names }: Need, shelf: StockShelf): Consumable {
   const item = shelf.named(names);
   if (!item) return { what, why, order: 0 };
   const { part, location, price } = item;

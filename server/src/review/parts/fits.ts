@@ -4,7 +4,7 @@ import { normalPart } from "../../knowledge/part-number";
 import type { Part } from "../../knowledge/types";
 import { comparePassive, passiveOf } from "./passive";
 
-export type Fit =
+export type PartFit =
   | { readonly kind: "same" }
   /** The board file allows it. */
   | { readonly kind: "listed" }
@@ -15,10 +15,10 @@ export type Fit =
   /** Neither the board file nor the library knows enough of it. */
   | { readonly kind: "unknown" };
 
-const UNKNOWN: Fit = { kind: "unknown" };
+const UNKNOWN: PartFit = { kind: "unknown" };
 
 /** A part number or value as typed, at the place of `part`. Reasons are the end of a sentence about it, `why` is a sentence. */
-export function fitAt(part: Part, typed: string, library: Library): Fit {
+export function fitAt(part: Part, typed: string, library: Library): PartFit {
   const asked = part.device ?? part.value;
   if (asked === undefined) return UNKNOWN;
   const number = normalPart(typed);
@@ -28,7 +28,7 @@ export function fitAt(part: Part, typed: string, library: Library): Fit {
   return byValue ? fitOfValue(part, typed, library) : fitOfDevice(part, part.device ?? "", typed, library);
 }
 
-function fitOfDevice(part: Part, asked: string, typed: string, library: Library): Fit {
+function fitOfDevice(part: Part, asked: string, typed: string, library: Library): PartFit {
   const wanted = library.device(asked);
   const given = library.device(typed);
   if (!wanted || !given) return UNKNOWN;
@@ -56,7 +56,7 @@ function fitOfDevice(part: Part, asked: string, typed: string, library: Library)
   };
 }
 
-function fitOfValue(part: Part, typed: string, library: Library): Fit {
+function fitOfValue(part: Part, typed: string, library: Library): PartFit {
   const bare = /^R\d/i.test(part.ref) ? ("resistance" as const) : undefined;
   const wanted = passiveOf(part.value ?? "", bare);
   if (!wanted) return UNKNOWN;

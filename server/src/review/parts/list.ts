@@ -3,7 +3,7 @@
 import { defined } from "../../base/defined";
 import { minorDigits } from "../../compute/money/currency";
 import { decimalText, parseDecimal, round, times, whole } from "../../compute/money/decimal";
-import { partPlace } from "../../judge/place";
+import { partTestPoint } from "../../judge/test-point";
 import { normalPart } from "../../knowledge/part-number";
 import type { StockItem } from "../../knowledge/types";
 import { hoursIn } from "../../log/hours";
@@ -15,7 +15,7 @@ import { type Consumable, consumablesFor } from "./consumables";
 import { type Fitted, fittedParts } from "./fitted";
 import { passiveOf, standardText } from "./passive";
 import { plannedParts } from "./planned";
-import { type Shelf, shelfOf } from "./shelf";
+import { type StockShelf, shelfOf } from "./shelf";
 import { socketPins } from "./sockets";
 import { type OtherPart, substitutesFor } from "./substitutes";
 import { type PartsSource, suggestions } from "./suggest";
@@ -67,7 +67,7 @@ export interface PartsList {
 /**
  * @param shelf shared by several jobs where they compete for the same stock; else this job has it alone
  */
-export function partsList(source: PartsSource, shelf?: Shelf): PartsList {
+export function partsList(source: PartsSource, shelf?: StockShelf): PartsList {
   const { doc, ctx, front } = source;
   const shop = ctx.shop?.value;
   const from = shelf ?? shelfOf(shop, ctx.library);
@@ -106,7 +106,7 @@ interface Wanted {
   quantity: number;
 }
 
-function suggestedLines(source: PartsSource, shelf: Shelf): PartLine[] {
+function suggestedLines(source: PartsSource, shelf: StockShelf): PartLine[] {
   const { ctx } = source;
   const parts = new Map<string, Wanted>();
   const sockets = new Map<number, string[]>();
@@ -122,14 +122,14 @@ function suggestedLines(source: PartsSource, shelf: Shelf): PartLine[] {
   };
   const socketed = socketedRefs(source);
   const addSocket = (ref: string) => {
-    const place = partPlace(ref, ctx.board?.value, ctx.library);
+    const place = partTestPoint(ref, ctx.board?.value, ctx.library);
     const pins = socketPins(place);
     if (pins === undefined || socketed.has(ref.toUpperCase()) || !place.part?.device) return;
     const refs = sockets.get(pins) ?? [];
     if (!refs.includes(ref)) sockets.set(pins, [...refs, ref]);
   };
   const partAt = (ref: string): string | undefined => {
-    const { device, part } = partPlace(ref, ctx.board?.value, ctx.library);
+    const { device, part } = partTestPoint(ref, ctx.board?.value, ctx.library);
     return device?.kind === "passive" ? (part?.value ?? part?.device) : (part?.device ?? part?.value);
   };
   // What the log itself says is to be fitted goes before what is only likely.
@@ -182,12 +182,12 @@ function line(
   kind: PartLine["kind"],
   { part, state, refs, why, quantity }: Wanted,
   source: PartsSource,
-  shelf: Shelf,
+  shelf: StockShelf,
 ): PartLine {
   const { ctx } = source;
   const item = shelf.find(part, bareOf(refs));
   const taken = item ? shelf.take(item, quantity) : 0;
-  const place = partPlace(refs[0] ?? "", ctx.board?.value, ctx.library);
+  const place = partTestPoint(refs[0] ?? "", ctx.board?.value, ctx.library);
   const others = kind === "part" && place.part ? substitutesFor(place.part, ctx.library, shelf) : [];
   return {
     kind,
@@ -204,7 +204,7 @@ function line(
   };
 }
 
-function fittedLine(fitted: Fitted, source: PartsSource, shelf: Shelf): PartLine {
+function fittedLine(fitted: Fitted, source: PartsSource, shelf: StockShelf): PartLine {
   const { part, refs, quantity } = fitted;
   const item = shelf.find(part, bareOf(refs));
   const socket = /\bsocket/i.test(part);
@@ -237,7 +237,7 @@ function aboutPart(
   refs: readonly string[],
   { ctx }: PartsSource,
 ): Pick<PartLine, "package" | "standard"> {
-  const place = partPlace(refs[0] ?? "", ctx.board?.value, ctx.library);
+  const place = partTestPoint(refs[0] ?? "", ctx.board?.value, ctx.library);
   const name =
     place.part?.package ?? place.device?.package.name ?? ctx.library.device(part)?.device.package.name;
   const passive = place.device && place.device.kind !== "passive" ? undefined : passiveOf(part, bareOf(refs));
@@ -278,7 +278,7 @@ function socketedRefs({ doc, ctx }: PartsSource): Set<string> {
 function socketOf(refs: readonly string[], source: PartsSource): { socket?: string } {
   const { ctx } = source;
   const chips = refs.filter((ref) => {
-    const place = partPlace(ref, ctx.board?.value, ctx.library);
+    const place = partTestPoint(ref, ctx.board?.value, ctx.library);
     return place.part?.device !== undefined && socketPins(place) !== undefined;
   });
   if (chips.length === 0) return {};

@@ -16,7 +16,7 @@ import type { Library } from "../../knowledge/library";
 import { normalPart } from "../../knowledge/part-number";
 import { type PartOrder, piecesReceived, type Shop } from "../../knowledge/types";
 import { type PartsList, partsList } from "./list";
-import { type Shelf, shelfOf } from "./shelf";
+import { type StockShelf, shelfOf } from "./shelf";
 import type { PartsSource } from "./suggest";
 
 /** One part number over all open jobs. What is needed comes from the shelf, is on the way, or is ordered. */
@@ -105,7 +105,7 @@ function coveredBy(orders: readonly PartOrder[], lines: readonly OrderLine[]): r
 
 type Draft = { -readonly [K in keyof OrderLine]: OrderLine[K] };
 
-function merged(lists: readonly { job: string; list: PartsList }[], shelf: Shelf): OrderLine[] {
+function merged(lists: readonly { job: string; list: PartsList }[], shelf: StockShelf): OrderLine[] {
   const lines = new Map<string, Draft>();
   for (const { job, list } of lists) {
     for (const { what, order, price, stock } of list.consumables) {

@@ -1,7 +1,7 @@
 // What came of the shop's orders and is not counted in its stock yet. An order keeps under `stocked` what was added of it, so
 // that nothing is added twice.
 
-import { columnOf, lineEnd, lineStart } from "../../knowledge/board-file/open";
+import { columnAt, lineEnd, lineStart } from "../../knowledge/board-file/open";
 import { scalarText } from "../../knowledge/board-file/render";
 import type { Library } from "../../knowledge/library";
 import { type PartOrder, piecesReceived, type Shop, type StockItem } from "../../knowledge/types";
@@ -50,7 +50,7 @@ export function stockedEdit(text: string, tree: YamlTree, order: PartOrder): Tex
   if (typed.flow) return { span: { start: end, end }, newText: `, stocked: ${all}` };
   const at = lineEnd(text, end);
   const eol = text.includes("\r\n") ? "\r\n" : "\n";
-  const indent = " ".repeat(columnOf(text, beside.keySpan.start));
+  const indent = " ".repeat(columnAt(text, beside.keySpan.start));
   return { span: { start: at, end: at }, newText: `${eol}${indent}stocked: ${all}` };
 }
 

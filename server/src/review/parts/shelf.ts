@@ -4,7 +4,7 @@ import { normalPart } from "../../knowledge/part-number";
 import type { Shop, StockItem } from "../../knowledge/types";
 import { comparePassive, isMade, type Passive, passiveOf } from "./passive";
 
-export interface Shelf {
+export interface StockShelf {
   /** The entry that serves for a part: the same number, the same device, or the same value rated as high or higher. */
   find(part: string, bare?: "resistance"): StockItem | undefined;
   /** The first entry whose name has these words, one with something left before one without. */
@@ -16,7 +16,7 @@ export interface Shelf {
 }
 
 /** The shelf before anything is promised; without a shop it is empty. Pieces count whole, and never below zero. */
-export function shelfOf(shop: Shop | undefined, library: Library): Shelf {
+export function shelfOf(shop: Shop | undefined, library: Library): StockShelf {
   const stock = shop?.stock ?? [];
   const left = new Map(stock.map((item) => [item, Math.max(0, Math.trunc(item.quantity))]));
   const byNumber = new Map<string, StockItem>();

@@ -1,7 +1,7 @@
-import type { Place } from "../../judge/place";
+import type { TestPoint } from "../../judge/test-point";
 
 /** Rows of pins that a chip socket is made for: "DIP-14" is 14. Undefined for packages that take none. */
-export function socketPins(place: Place): number | undefined {
+export function socketPins(place: TestPoint): number | undefined {
   const text = place.part?.package ?? place.device?.package.name ?? "";
   const match = /^\s*(?:DIP|DIL|PDIP|CERDIP)[- ]?(\d{1,2})\s*$/i.exec(text);
   return match?.[1] === undefined ? undefined : Number(match[1]);

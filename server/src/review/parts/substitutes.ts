@@ -2,7 +2,7 @@ import { defined } from "../../base/defined";
 import type { Library } from "../../knowledge/library";
 import { normalPart } from "../../knowledge/part-number";
 import type { Part } from "../../knowledge/types";
-import type { Shelf } from "./shelf";
+import type { StockShelf } from "./shelf";
 
 /** Another part that may stand at a place, with what it asks of those who fit it. */
 export interface OtherPart {
@@ -13,7 +13,7 @@ export interface OtherPart {
 }
 
 /** What the board file allows first, then what the library knows, each once. */
-export function substitutesFor(part: Part, library: Library, shelf: Shelf): OtherPart[] {
+export function substitutesFor(part: Part, library: Library, shelf: StockShelf): OtherPart[] {
   const device = part.device === undefined ? undefined : library.device(part.device)?.device;
   const cautions = new Map(
     (device?.substitutes ?? []).map((one) => [normalPart(one.part), one.caution] as const),

@@ -1,13 +1,20 @@
 // What the tables of an item's procedure show since the last repair.
 
 import { defined } from "../../base/defined";
-import { keyOf, keysOf, type Line, lineName, type MatrixShape, shapeOf } from "../../compute/matrix/shape";
+import {
+  crossingKey,
+  keysOf,
+  lineName,
+  type MatrixLine,
+  type MatrixShape,
+  shapeOf,
+} from "../../compute/matrix/shape";
 import { judgeBlock } from "../../judge";
 import type { LogContext } from "../../judge/context";
 import type { Board, Matrix, ProvingItem } from "../../knowledge/types";
 import type { LogDocument } from "../../log/document";
 import { kindOf } from "../../log/kinds";
-import type { LogTable, PlacedTable, Reading } from "../../log/model";
+import type { LocatedTable, LogTable, Reading } from "../../log/model";
 import { isSinceRepair, type Timeline } from "../../log/timeline";
 import { shift } from "../../text/span";
 import { crossingOf, matrixLogs, matrixOfTable } from "../matrix/from-log";
@@ -15,19 +22,19 @@ import { provingOf } from "../matrix/log-review";
 import { COVERS, type Covered } from "./coverage";
 import { coilOf, linesFired, linesLit } from "./fired";
 import { okOf } from "./ok";
-import type { Coverage, Judged, Said, Shown } from "./types";
+import type { Coverage, Judged, ProofClaim, ShownByTables } from "./types";
 
-export interface Sources {
+export interface ProvingInputs {
   readonly doc: LogDocument;
   readonly ctx: LogContext;
   readonly board: Board;
-  readonly tables: readonly PlacedTable[];
+  readonly tables: readonly LocatedTable[];
   readonly timeline: Timeline;
   /** Id of the ROM set in the log's front matter. */
   readonly romSet?: string;
 }
 
-export function evidenceFor(item: ProvingItem, sources: Sources): Shown {
+export function evidenceFor(item: ProvingItem, sources: ProvingInputs): ShownByTables {
   const { board, ctx, tables, timeline, romSet } = sources;
   const procedure = ctx.library.procedure(item.procedure);
   const title = procedure?.title ?? item.procedure;
@@ -63,7 +70,7 @@ export function evidenceFor(item: ProvingItem, sources: Sources): Shown {
       : covers && COVERS[covers](judged, item, board, romSet);
   const startOf = new Map(own.map(({ table, start }) => [table, start]));
   const spanOf = ({ table, cell }: Reading) => shift(cell.span, startOf.get(table) ?? 0);
-  const against: Said[] = [
+  const against: ProofClaim[] = [
     ...judged
       .filter(({ ok }) => ok === false)
       .map(({ reading }) => ({
@@ -111,7 +118,7 @@ function firedFor(item: ProvingItem, board: Board): ((reading: Reading) => boole
 function wanted(
   title: string,
   covered: Covered | undefined,
-  { ctx: { library } }: Sources,
+  { ctx: { library } }: ProvingInputs,
   { procedure }: ProvingItem,
 ): string {
   const { provesNothing } = kindOf(procedure);
@@ -141,7 +148,7 @@ function isReserved(reading: Reading, board: Board): boolean {
   if (!matrix) return false;
   const shape = shapeOf(matrix);
   const cell = crossingOf(reading, shape);
-  return cell !== undefined && keysOf(shape.reserved).has(keyOf(cell));
+  return cell !== undefined && keysOf(shape.reserved).has(crossingKey(cell));
 }
 
 function matrixFor(item: ProvingItem, board: Board): Matrix | undefined {
@@ -154,7 +161,7 @@ function matrixFor(item: ProvingItem, board: Board): Matrix | undefined {
 
 function coverMatrix(
   item: ProvingItem,
-  { doc, board }: Sources,
+  { doc, board }: ProvingInputs,
   judged: readonly Judged[],
 ): Covered | undefined {
   const matrix = matrixFor(item, board);
@@ -167,7 +174,7 @@ function coverMatrix(
     judged.filter(({ reading }) => reading.table.kind.fires),
     shape,
   );
-  const isLit = (line: Line): boolean =>
+  const isLit = (line: MatrixLine): boolean =>
     lit.some(({ kind, number }) => kind === line.kind && number === line.number);
   const all = plan ? [...plan.proven, ...plan.unproven] : linesOf(shape);
   const open = (plan ? plan.unproven : all).filter((line) => !isLit(line));
@@ -189,9 +196,9 @@ function coverMatrix(
   };
 }
 
-const linesOf = ({ rows, columns }: MatrixShape): readonly Line[] => [
-  ...Array.from({ length: rows }, (_, index): Line => ({ kind: "row", number: index + 1 })),
-  ...Array.from({ length: columns }, (_, index): Line => ({ kind: "column", number: index + 1 })),
+const linesOf = ({ rows, columns }: MatrixShape): readonly MatrixLine[] => [
+  ...Array.from({ length: rows }, (_, index): MatrixLine => ({ kind: "row", number: index + 1 })),
+  ...Array.from({ length: columns }, (_, index): MatrixLine => ({ kind: "column", number: index + 1 })),
 ];
 
 /** "U14 pin 3", "row 7 column 4", "+5V", "Digit 2". */

@@ -1,6 +1,6 @@
 // Coils and lamps that were fired one by one, as the items of the proving list ask for them.
 
-import { keyOf, keysOf, type Line, type MatrixShape } from "../../compute/matrix/shape";
+import { crossingKey, keysOf, type MatrixLine, type MatrixShape } from "../../compute/matrix/shape";
 import type { Board, Coil } from "../../knowledge/types";
 import type { Reading } from "../../log/model";
 import { cellNamed } from "../matrix/from-log-words";
@@ -20,9 +20,9 @@ export function coilOf({ subject }: Reading, { coils }: Board): Coil | undefined
 }
 
 /** The lines of the lamp that was fired; none where it names no crossing, or one that must not be exercised. */
-export function linesFired({ subject }: Reading, shape: MatrixShape): readonly Line[] {
+export function linesFired({ subject }: Reading, shape: MatrixShape): readonly MatrixLine[] {
   const cell = subject.item && cellNamed(subject.item.text, shape);
-  if (!cell || keysOf(shape.reserved).has(keyOf(cell))) return [];
+  if (!cell || keysOf(shape.reserved).has(crossingKey(cell))) return [];
   return [
     { kind: "row", number: cell.row },
     { kind: "column", number: cell.column },
@@ -30,5 +30,5 @@ export function linesFired({ subject }: Reading, shape: MatrixShape): readonly L
 }
 
 /** Lines of lamps that lit when they were fired. */
-export const linesLit = (fired: readonly Judged[], shape: MatrixShape): readonly Line[] =>
+export const linesLit = (fired: readonly Judged[], shape: MatrixShape): readonly MatrixLine[] =>
   fired.flatMap(({ reading, ok }) => (ok === true ? linesFired(reading, shape) : []));

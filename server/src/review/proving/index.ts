@@ -7,10 +7,10 @@ import type { ProvingItem } from "../../knowledge/types";
 import { type LogDocument, tablesOf } from "../../log/document";
 import { timelineOf } from "../../log/timeline";
 import { evidenceFor } from "./evidence";
-import { type Statement, statements } from "./statements";
-import type { ItemReview, ProvingReview, Shown } from "./types";
+import { type ProofStatement, statements } from "./statements";
+import type { ItemReview, ProvingReview, ShownByTables } from "./types";
 
-export type { Coverage, ItemReview, ProvingReview, ProvingState, Said } from "./types";
+export type { Coverage, ItemReview, ProofClaim as Said, ProvingReview, ProvingState } from "./types";
 
 /** Every item of the board's list in its order; without a board, the rows of the proving tables alone. */
 export const provingReview = memo((doc: LogDocument, ctx: LogContext): ProvingReview => {
@@ -41,7 +41,7 @@ export const provingReview = memo((doc: LogDocument, ctx: LogContext): ProvingRe
   };
 });
 
-function itemReview(item: ProvingItem, said: readonly Statement[], shown: Shown): ItemReview {
+function itemReview(item: ProvingItem, said: readonly ProofStatement[], shown: ShownByTables): ItemReview {
   const now = said.filter(({ since }) => since);
   const old = said.filter(({ since }) => !since);
   const coverage = shown.coverage ? { coverage: shown.coverage } : {};
@@ -78,7 +78,7 @@ function itemReview(item: ProvingItem, said: readonly Statement[], shown: Shown)
   });
 }
 
-const plain = ({ span, text }: Statement | ItemReview["said"][number]) => ({ span, text });
+const plain = ({ span, text }: ProofStatement | ItemReview["said"][number]) => ({ span, text });
 
 const rowWanted = ({ title }: ProvingItem, stated: boolean): string =>
   stated

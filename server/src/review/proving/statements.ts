@@ -3,14 +3,14 @@ import { defined } from "../../base/defined";
 import { judgeBlock } from "../../judge";
 import type { LogContext } from "../../judge/context";
 import type { ProvingItem } from "../../knowledge/types";
-import type { PlacedTable } from "../../log/model";
+import type { LocatedTable } from "../../log/model";
 import { isRowSinceRepair, type Timeline } from "../../log/timeline";
 import { shift } from "../../text/span";
 import { itemNamed } from "./item-named";
 import { okOf } from "./ok";
-import type { ProvingReview, Said } from "./types";
+import type { ProofClaim, ProvingReview } from "./types";
 
-export interface Statement extends Said {
+export interface ProofStatement extends ProofClaim {
   /** Absent where the row leaves it open. */
   readonly ok?: boolean;
   readonly note?: string;
@@ -18,17 +18,17 @@ export interface Statement extends Said {
 }
 
 export interface Statements {
-  readonly of: ReadonlyMap<ProvingItem, readonly Statement[]>;
+  readonly of: ReadonlyMap<ProvingItem, readonly ProofStatement[]>;
   readonly beside: ProvingReview["beside"];
 }
 
 export function statements(
-  tables: readonly PlacedTable[],
+  tables: readonly LocatedTable[],
   items: readonly ProvingItem[],
   timeline: Timeline,
   ctx: LogContext,
 ): Statements {
-  const of = new Map<ProvingItem, Statement[]>();
+  const of = new Map<ProvingItem, ProofStatement[]>();
   const beside: ProvingReview["beside"][number][] = [];
   for (const { table, start, block } of tables) {
     const isList = table.kind.holds === "proving";

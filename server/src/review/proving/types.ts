@@ -23,7 +23,7 @@ export interface Coverage {
 }
 
 /** One thing the log says about an item. */
-export interface Said {
+export interface ProofClaim {
   readonly span: Span;
   /** As a clause: "the proving table says ok (2026-02-04)". */
   readonly text: string;
@@ -34,7 +34,7 @@ export interface ItemReview {
   readonly item: ProvingItem;
   readonly state: ProvingState;
   /** What bears the state out; what speaks against it, where it failed. */
-  readonly said: readonly Said[];
+  readonly said: readonly ProofClaim[];
   readonly coverage?: Coverage;
   /** Why it could not be proven, in the words of the log: the note of its row. */
   readonly reason?: string;
@@ -54,11 +54,11 @@ export interface ProvingReview {
 }
 
 /** What the tables of one procedure show since the last repair. */
-export interface Shown {
+export interface ShownByTables {
   /** True where they show everything that the item is about, with nothing against it. */
   readonly complete: boolean;
-  readonly for: readonly Said[];
-  readonly against: readonly Said[];
+  readonly for: readonly ProofClaim[];
+  readonly against: readonly ProofClaim[];
   readonly coverage?: Coverage;
   /** What is left to do, as a sentence. */
   readonly wants: string;

@@ -1,14 +1,14 @@
 // The switches that words or a symptom may be about, and what tells one from the other: the row and the column that
 // each is on.
 
-import type { Cell } from "../../compute/matrix/shape";
+import type { Crossing } from "../../compute/matrix/shape";
 import type { Board, Matrix } from "../../knowledge/types";
 
 /** A switch of a matrix by its name in the board file, rows and columns from 1. */
 export interface NamedInput {
   readonly name: string;
   readonly matrix: Matrix;
-  readonly cell: Cell;
+  readonly cell: Crossing;
 }
 
 function inputsOf(board: Board): NamedInput[] {

@@ -1,6 +1,6 @@
 // What a log found at a crossing of a matrix, the latest word on it.
 
-import { keyOf } from "../../compute/matrix/shape";
+import { crossingKey } from "../../compute/matrix/shape";
 import type { Board } from "../../knowledge/types";
 import type { LogDocument } from "../../log/document";
 import { latestOf } from "../../log/timeline/latest";
@@ -22,7 +22,7 @@ export function resultsAt(doc: LogDocument, board: Board): (input: NamedInput) =
     const log = logs.find((each) => each.matrix === matrix);
     const all = (log?.tables ?? []).flatMap(({ phase, entries }) =>
       entries.flatMap((entry) =>
-        "recorded" in entry && keyOf(entry.recorded) === keyOf(cell)
+        "recorded" in entry && crossingKey(entry.recorded) === crossingKey(cell)
           ? [{ phase, state: entry.recorded.result.state }]
           : [],
       ),

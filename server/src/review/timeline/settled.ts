@@ -3,8 +3,8 @@
 import { memo } from "../../base/memo";
 import { type Judgement, judgeBlock } from "../../judge";
 import type { LogContext } from "../../judge/context";
-import { pinName } from "../../judge/place";
 import { findRail } from "../../judge/rail-name";
+import { pinName } from "../../judge/test-point";
 import type { LogDocument } from "../../log/document";
 import type { LogBlock, LogTable, Reading } from "../../log/model";
 import { momentIn, timelineOf } from "../../log/timeline";

@@ -1,6 +1,6 @@
 // What accuses a chip: its bits, its sum, a tester, another one in its place, its heat; and an address line for the chip.
 import type { Net } from "../../../knowledge/types";
-import { powerPins, roleOf } from "../around";
+import { pinRoleOf, powerPins } from "../around";
 import type { BoardModel, PartModel } from "../board-model";
 import type { Member } from "../conflict";
 import { blew, FUSE } from "../fuses";
@@ -137,7 +137,7 @@ function controls(model: BoardModel, part: PartModel, driver: number, track: num
       { suspect: jointSuspect(part.part.ref, pin), weight: track },
       ...net.pins.flatMap(({ ref, pin: at }): Member[] => {
         const other = model.part(ref);
-        return other && other !== part && roleOf(other, at) === "drives"
+        return other && other !== part && pinRoleOf(other, at) === "drives"
           ? [{ suspect: partSuspect(other.part.ref), weight: driver }]
           : [];
       }),
@@ -244,7 +244,7 @@ export const CHIP_SIGNS = {
           const part = model.part(ref);
           if (!part) return [];
           const isChip = chips.has(part);
-          const role = roleOf(part, pin);
+          const role = pinRoleOf(part, pin);
           const drives = role === "drives" || role === "may-drive";
           return [
             {

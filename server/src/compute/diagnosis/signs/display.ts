@@ -1,5 +1,5 @@
 // A display that misses a segment everywhere, a digit whole, or all of itself: each is one driver and its way.
-import { powerPins, roleOf } from "../around";
+import { pinRoleOf, powerPins } from "../around";
 import type { BoardModel, PartModel } from "../board-model";
 import type { Member } from "../conflict";
 import type { ReadNets } from "../read-nets";
@@ -24,7 +24,7 @@ function dark(model: BoardModel, { nets = [], outside }: SignFinding): readonly 
     ...[...shares].flatMap(([part, share]): Member[] => {
       const { ref } = part.part;
       if (part.kind === "connector") return [{ suspect: partSuspect(ref), weight: DARK.header * share }];
-      if (!part.signalPins.some(({ pin }) => roleOf(part, pin) === "drives")) return [];
+      if (!part.signalPins.some(({ pin }) => pinRoleOf(part, pin) === "drives")) return [];
       const { ground, supply } = powerPins(part);
       return [
         { suspect: partSuspect(ref), weight: DARK.chip * Math.min(1, 2 * share) },

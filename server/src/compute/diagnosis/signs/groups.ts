@@ -1,7 +1,7 @@
 // Lines that fail as a group of numbers: those of one bit of a decoder's number, those of the address lines that one multiplexer
 // takes. What all of them share is the one input, and not each line's own parts.
 import type { Net } from "../../../knowledge/types";
-import { roleOf } from "../around";
+import { pinRoleOf } from "../around";
 import type { BoardModel, PartModel } from "../board-model";
 import type { Member } from "../conflict";
 import type { ReadNets } from "../read-nets";
@@ -44,9 +44,9 @@ function addressGroup(
   });
   const chips = new Set(refs.map((ref) => ref.toUpperCase()));
   const takesAll = (part: PartModel): boolean =>
-    nets.every((net) => part.pins.some((one) => one.net === net && roleOf(part, one.pin) === "takes"));
+    nets.every((net) => part.pins.some((one) => one.net === net && pinRoleOf(part, one.pin) === "takes"));
   const handsOn = (part: PartModel): boolean =>
-    part.signalPins.some(({ pin }) => roleOf(part, pin) === "drives");
+    part.signalPins.some(({ pin }) => pinRoleOf(part, pin) === "drives");
   const parts = [...new Set(nets.flatMap((net) => model.onNet(net)))].filter(
     (part) => !chips.has(part.part.ref.toUpperCase()) && takesAll(part) && handsOn(part),
   );
@@ -55,7 +55,7 @@ function addressGroup(
     ...parts.flatMap((part): Member[] => [
       { suspect: partSuspect(part.part.ref), weight: GROUP.chip },
       ...part.signalPins
-        .filter(({ pin, net }) => roleOf(part, pin) === "takes" && !nets.includes(net))
+        .filter(({ pin, net }) => pinRoleOf(part, pin) === "takes" && !nets.includes(net))
         .flatMap(({ pin, net }): Member[] => [
           { suspect: jointSuspect(part.part.ref, pin), weight: GROUP.joint },
           { suspect: trackSuspect(net.name), weight: GROUP.track },

@@ -1,5 +1,5 @@
 // A pin that stands wrong under power: a clock that stands still, a reset that is held, a level, a pin that floats.
-import { roleOf } from "../around";
+import { pinRoleOf } from "../around";
 import type { BoardModel } from "../board-model";
 import type { Member } from "../conflict";
 import type { ReadNets } from "../read-nets";
@@ -27,7 +27,7 @@ function apart(model: BoardModel, finding: SignFinding, read: ReadNets): readonl
       ? level !== undefined && level !== "floating"
       : seen.length > 0 && seen.every((state) => state === "pulsing");
   if (!isElsewhere) return undefined;
-  const takes = roleOf(part, pin) === "takes";
+  const takes = pinRoleOf(part, pin) === "takes";
   return [
     { suspect: jointSuspect(part.part.ref, pin), weight: APART.joint },
     { suspect: trackSuspect(net.name), weight: APART.track },

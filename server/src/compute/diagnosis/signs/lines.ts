@@ -1,6 +1,6 @@
 // Lines of a matrix, all of them together, and the crossings that hang in the machine.
 import type { Net } from "../../../knowledge/types";
-import { needs, otherEnds, type PinAt, powerPins, roleOf } from "../around";
+import { needs, otherEnds, type PinAt, pinRoleOf, powerPins } from "../around";
 import type { BoardModel, PartModel } from "../board-model";
 import type { Member } from "../conflict";
 import type { ReadNets } from "../read-nets";
@@ -58,7 +58,7 @@ function line(model: BoardModel, finding: SignFinding, read: ReadNets): readonly
             : part.signalPins.length <= 3
               ? LINE.small
               : LINE.chip;
-      const role = roleOf(part, pin);
+      const role = pinRoleOf(part, pin);
       const drives = role === "drives" || role === "collector" || role === "base";
       const left = drives && cleared.has(net) ? LINE.works : 1;
       members.push({ suspect: partSuspect(name), weight: ofMany(weight, part) * share * left });
@@ -75,7 +75,7 @@ function line(model: BoardModel, finding: SignFinding, read: ReadNets): readonly
         members.push({ suspect: jointSuspect(name, at), weight: LINE.joint * LINE.input * share * left });
         for (const other of input.pins) {
           const driver = model.part(other.ref);
-          if (!driver || driver === part || roleOf(driver, other.pin) !== "drives") continue;
+          if (!driver || driver === part || pinRoleOf(driver, other.pin) !== "drives") continue;
           const driverRef = driver.part.ref;
           members.push({
             suspect: partSuspect(driverRef),
@@ -121,7 +121,7 @@ function through(model: BoardModel, part: PartModel, pin: string): Net[] {
 
 /** What a section that is no simple gate makes this output from. */
 const inputsOf = (model: BoardModel, part: PartModel, pin: string): readonly PinAt[] =>
-  roleOf(part, pin) === "drives" && part.device?.gates.every(({ outputs }) => !outputs.includes(pin))
+  pinRoleOf(part, pin) === "drives" && part.device?.gates.every(({ outputs }) => !outputs.includes(pin))
     ? needs(part, pin, "steady").filter(({ net }) => !model.isSupply(net))
     : [];
 
@@ -162,7 +162,7 @@ function silent(model: BoardModel, finding: SignFinding): readonly Member[] {
       members.push({ suspect: jointSuspect(ref, pin), weight: SILENT.power * Math.min(1, share * 1.5) });
     // What tells it which line to drive.
     for (const { pin } of part.signalPins) {
-      if (roleOf(part, pin) !== "drives") continue;
+      if (pinRoleOf(part, pin) !== "drives") continue;
       for (const { net, pin: at } of needs(part, pin, "steady")) {
         if (model.isSupply(net)) continue;
         members.push({ suspect: trackSuspect(net.name), weight: SILENT.before * 0.3 });

@@ -1,7 +1,7 @@
 // Long, because each kind of part that makes a rail stands beside the others. A rail that reads wrong: what makes it, stage by stage back to the transformer, and what hangs on its own net; never
 // what hangs on another.
 import type { Net, Rail } from "../../../knowledge/types";
-import { isPnp, opposite, otherEnds, powerPins, roleOf } from "../around";
+import { isPnp, opposite, otherEnds, pinRoleOf, powerPins } from "../around";
 import type { BoardModel, PartModel } from "../board-model";
 import { type Member, membersOf } from "../conflict";
 import { lowShare } from "../pin-model";
@@ -185,7 +185,7 @@ function made(model: BoardModel, rail: Rail, wrong: Wrong, read: ReadNets): Memb
           // A supply through a resistor has nothing else that makes it.
           const byPass = end.net.pins.some((at) => {
             const other = model.part(at.ref);
-            return other !== undefined && roleOf(other, at.pin) === "emitter";
+            return other !== undefined && pinRoleOf(other, at.pin) === "emitter";
           });
           if (byPass && i === 0) {
             add(part, effect(MAKER.series));
@@ -198,10 +198,10 @@ function made(model: BoardModel, rail: Rail, wrong: Wrong, read: ReadNets): Memb
           break;
         }
         case "transistor": {
-          const role = roleOf(part, pin);
-          const base = part.pins.find((one) => roleOf(part, one.pin) === "base");
+          const role = pinRoleOf(part, pin);
+          const base = part.pins.find((one) => pinRoleOf(part, one.pin) === "base");
           const other = part.pins.find(
-            (one) => one.net !== net && ["collector", "emitter"].includes(roleOf(part, one.pin)),
+            (one) => one.net !== net && ["collector", "emitter"].includes(pinRoleOf(part, one.pin)),
           );
           const isPass =
             base &&

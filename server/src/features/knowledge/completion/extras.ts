@@ -2,7 +2,7 @@
 import { unitsOf } from "../../shared/cell-values";
 import { byRef } from "../../shared/describe";
 import { derivedOf } from "../derived";
-import { nodeOf, textOf } from "../place";
+import { nodeOf, scalarTextAt } from "../place";
 import { currencies } from "./currencies";
 import { devices } from "./devices";
 import { expectedPins } from "./pins";
@@ -13,7 +13,7 @@ export const EXTRAS: Readonly<Record<string, Provider>> = {
   "board:clocks/*/pin": expectedPins,
   "board:expected/*/pin": expectedPins,
   "board:parts/*/package": ({ file, path }) => {
-    const device = textOf(file, [...path.slice(0, -1), "device"]);
+    const device = scalarTextAt(file, [...path.slice(0, -1), "device"]);
     const known = device === undefined ? undefined : file.knowledge.library.device(device)?.device;
     const used = [...(derivedOf(file).board?.parts.values() ?? [])].flatMap((part) => part.package ?? []);
     return distinct([
@@ -39,7 +39,10 @@ export const EXTRAS: Readonly<Record<string, Provider>> = {
         .sort((a, b) => byRef(a.label, b.label)),
     ),
   "procedure:columns/*/unit": ({ file, path }) =>
-    unitsOf(textOf(file, [...path.slice(0, -1), "quantity"]) ?? "").map((label) => ({ label, kind: "unit" })),
+    unitsOf(scalarTextAt(file, [...path.slice(0, -1), "quantity"]) ?? "").map((label) => ({
+      label,
+      kind: "unit",
+    })),
   "procedure:wide/cells": measures,
   "shop:currency": currencies,
   "shop:stock/*/part": devices,
@@ -51,8 +54,8 @@ function measures({ file }: Parameters<Provider>[0]): readonly Value[] {
   if (columns?.kind !== "list") return [];
   return distinct(
     columns.items.flatMap((_, index): Value[] => {
-      const role = textOf(file, ["columns", index, "role"]);
-      const measure = textOf(file, ["columns", index, "measure"]);
+      const role = scalarTextAt(file, ["columns", index, "role"]);
+      const measure = scalarTextAt(file, ["columns", index, "measure"]);
       if (measure !== undefined) return [{ label: measure, description: "measured" }];
       return role === "state" || role === "result" ? [{ label: role, description: "a column's role" }] : [];
     }),

@@ -2,13 +2,13 @@ import { schemaAt } from "../../../knowledge/schema-walk";
 import type { YamlPath } from "../../../syntax/yaml";
 import type { KnowledgeFile } from "../../shared/knowledge-file";
 import type { Completion } from "../../types";
-import { placeAt } from "../place";
+import { yamlCursorAt } from "../place";
 import { completeKeys } from "./keys";
 import { completeValues } from "./values";
 
 /** What can stand at the cursor, best first: keys that are missing there, or values that fit. */
 export function completeKnowledge(file: KnowledgeFile, offset: number): readonly Completion[] {
-  const place = placeAt(file, offset);
+  const place = yamlCursorAt(file, offset);
   if (!place) return [];
   const { path, where, schema } = place;
   if (where === "key") {

@@ -3,12 +3,12 @@ import type { Markdown } from "../../../text/markdown";
 import type { KnowledgeFile } from "../../shared/knowledge-file";
 import { literal } from "../../shared/snippet-text";
 import type { Completion } from "../../types";
-import type { Place } from "../place";
+import type { YamlCursor } from "../place";
 
 /** What has to be written around an entry for it to be one where the cursor is. */
-export type Around = "" | "braces" | "brackets" | "dash";
+export type EntryFrame = "" | "braces" | "brackets" | "dash";
 
-const AROUND: Readonly<Record<Around, readonly [string, string]>> = {
+const AROUND: Readonly<Record<EntryFrame, readonly [string, string]>> = {
   "": ["", ""],
   braces: ["{ ", " }"],
   brackets: ["[", "]"],
@@ -30,7 +30,12 @@ export interface Insert {
 }
 
 /** Makes the item: brackets where they are missing, a blank behind the colon, quotes kept as they were begun. */
-export function insertion(file: KnowledgeFile, place: Place, around: Around, item: Insert): Completion {
+export function insertion(
+  file: KnowledgeFile,
+  place: YamlCursor,
+  around: EntryFrame,
+  item: Insert,
+): Completion {
   const { label, text, snippet, kind, description, documentation, words, thenSuggest } = item;
   const { start, end } = place.span;
   // A dash or a colon wants a blank behind it.

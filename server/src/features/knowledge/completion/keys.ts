@@ -7,24 +7,24 @@ import { schemaDocumentation } from "../../shared/documentation";
 import type { KnowledgeFile } from "../../shared/knowledge-file";
 import { literal } from "../../shared/snippet-text";
 import type { Completion } from "../../types";
-import { mapOf, type Place } from "../place";
+import { mapAt, type YamlCursor } from "../place";
 import { CLOSE, yamlText } from "../yaml-text";
-import { type Around, insertion } from "./insert";
+import { type EntryFrame, insertion } from "./insert";
 import { missingNames } from "./names";
 import { wholeFile } from "./whole-file";
 
 /** Keys that the mapping at `path` does not have yet: those it must have first, then in the format's order. */
 export function completeKeys(
   file: KnowledgeFile,
-  place: Place,
+  place: YamlCursor,
   path: YamlPath,
-  around: Around,
+  around: EntryFrame,
 ): readonly Completion[] {
   const own = rawSchemaAt(file.kind, path);
   const schema = schemaAt(file.kind, path);
   if (!own || schema?.type !== "mapping") return [];
   const present = new Set(
-    (mapOf(file, path)?.entries ?? [])
+    (mapAt(file, path)?.entries ?? [])
       .filter((entry) => entry.keySpan.start !== place.span.start)
       .map((entry) => entry.key),
   );

@@ -1,11 +1,11 @@
 import { memo } from "../../../base/memo";
-import { type Reference, referencesOf } from "../../../knowledge/semantics";
+import { type NamedReference, referencesOf } from "../../../knowledge/semantics";
 import { pinRef } from "../../../knowledge/shape-board";
 import type { YamlPath, YamlTree } from "../../../syntax/yaml";
 import { byRef, partLine } from "../../shared/describe";
 import type { KnowledgeFile } from "../../shared/knowledge-file";
 import { derivedOf } from "../derived";
-import { mapOf, nodeOf, type Place } from "../place";
+import { mapAt, nodeOf, type YamlCursor } from "../place";
 
 interface Name {
   readonly name: string;
@@ -13,12 +13,12 @@ interface Name {
 }
 
 /** Names of the writer's own that the file already uses or plainly lacks where names stand as keys. */
-export function missingNames(file: KnowledgeFile, place: Place, path: YamlPath): readonly Name[] {
+export function missingNames(file: KnowledgeFile, place: YamlCursor, path: YamlPath): readonly Name[] {
   const parent = place.where === "key" ? place.pattern.replace(/\/?[^/]*$/, "") : place.pattern;
   const handler = HANDLERS[`${file.kind}:${parent}`];
   if (handler) return handler(file, path);
   if (path.length !== 1) return [];
-  const present = mapOf(file, path)?.byKey;
+  const present = mapAt(file, path)?.byKey;
   const named = namedElsewhere(file, String(path[0])).filter(({ name }) => !present?.has(name));
   return named.length > 0 || file.kind !== "board" ? named : usual(file, String(path[0]));
 }
@@ -28,7 +28,7 @@ const USUAL_RAILS = ["+5V", "+12V", "-5V", "-12V"];
 
 /** What such a name usually is, so that an empty mapping is not begun with an empty list. */
 function usual(file: KnowledgeFile, key: string): readonly Name[] {
-  const present = (mapOf(file, [key])?.entries ?? []).map((entry) => entry.key);
+  const present = (mapAt(file, [key])?.entries ?? []).map((entry) => entry.key);
   const not = (name: string) => !present.includes(name);
   if (key === "rails") return USUAL_RAILS.filter(not).map((name) => ({ name, why: "a usual rail" }));
   if (key === "nets") return ["GND", "VCC"].filter(not).map((name) => ({ name, why: "a usual net" }));
@@ -47,7 +47,7 @@ const HANDLERS: Readonly<Record<string, (file: KnowledgeFile, path: YamlPath) =>
   "board:switch-banks/*/settings/*/meaning": patterns,
 };
 
-const references = memo((tree: YamlTree, kind: KnowledgeFile["kind"]): readonly Reference[] =>
+const references = memo((tree: YamlTree, kind: KnowledgeFile["kind"]): readonly NamedReference[] =>
   referencesOf(kind, tree),
 );
 
@@ -70,7 +70,7 @@ function pinNumbers(file: KnowledgeFile, path: YamlPath): readonly Name[] {
   const count = nodeOf(file, ["package", "pins"]);
   const most = count?.kind === "scalar" ? Number(count.value) : 0;
   if (!(most >= 1 && most <= 100)) return [];
-  const present = mapOf(file, path)?.byKey;
+  const present = mapAt(file, path)?.byKey;
   return Array.from({ length: most }, (_, index) => String(index + 1))
     .filter((name) => !present?.has(name))
     .map((name) => ({ name, why: `pin ${name} of ${most}` }));
@@ -78,7 +78,7 @@ function pinNumbers(file: KnowledgeFile, path: YamlPath): readonly Name[] {
 
 /** What symptoms say is shown, which a code may lead to parts from. */
 function shownCodes(file: KnowledgeFile, path: YamlPath): readonly Name[] {
-  const present = mapOf(file, path)?.byKey;
+  const present = mapAt(file, path)?.byKey;
   const shown = new Map<string, string>();
   for (const { shows, title } of derivedOf(file).board?.symptoms.values() ?? [])
     if (shows !== undefined && !present?.has(shows)) shown.set(shows, `shown with "${title}"`);

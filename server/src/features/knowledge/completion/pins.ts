@@ -1,5 +1,5 @@
 import { defined } from "../../../base/defined";
-import { type Place, partPlace, pinPlace } from "../../../judge/place";
+import { partTestPoint, pinTestPoint, type TestPoint } from "../../../judge/test-point";
 import { boardIndex } from "../../../knowledge/board-index";
 import { packagePins } from "../../../knowledge/package-pins";
 import type { Board, DevicePin } from "../../../knowledge/types";
@@ -7,7 +7,7 @@ import { md } from "../../../text/markdown";
 import { byRef, partLine, pinLine, pinsInOrder } from "../../shared/describe";
 import type { KnowledgeFile } from "../../shared/knowledge-file";
 import { type Derived, derivedOf } from "../derived";
-import { textOf } from "../place";
+import { scalarTextAt } from "../place";
 import type { Provider, Value } from "./provider";
 
 /** Entries of a net. `U14.` brings the pins of U14: the one typed, then those on no net yet; before the dot the parts. */
@@ -28,7 +28,7 @@ export const netEntries: Provider = ({ file, path, typed }) => {
 /** The pin of an expected reading, a reset or a clock: those of the part named beside it. */
 export const expectedPins: Provider = ({ file, path }) => {
   const derived = derivedOf(file);
-  const ref = textOf(file, [...path.slice(0, -1), "ref"]);
+  const ref = scalarTextAt(file, [...path.slice(0, -1), "ref"]);
   if (!derived.board || ref === undefined) return [];
   return pinsOf(file, derived.board, ref);
 };
@@ -62,13 +62,13 @@ function partValues({ ctx }: Derived, board: Board, behind: string): Value[] {
 
 /** Pins of the part by number, their names as further words; of a part nobody knows more of those its package has. */
 function pinsOf(file: KnowledgeFile, board: Board, ref: string, net?: string): Value[] {
-  const at = partPlace(ref, board, file.knowledge.library);
+  const at = partTestPoint(ref, board, file.knowledge.library);
   const { railOf, isGround } = boardIndex(board);
   const carrier = net === undefined ? undefined : board.nets.get(net);
   const suits = carrier && isGround(carrier) ? "ground" : carrier && railOf(carrier) ? "supply" : undefined;
   const pins: readonly AnyPin[] = at.device ? pinsInOrder(at.device) : numbered(at.part?.package);
   return pins
-    .map((pin) => ({ pin, place: pinPlace(at, pin.number, board) }))
+    .map((pin) => ({ pin, place: pinTestPoint(at, pin.number, board) }))
     .map((entry) => ({ ...entry, taken: entry.place.net !== undefined && entry.place.net.name !== net }))
     .sort(
       (a, b) =>
@@ -86,7 +86,7 @@ function pinsOf(file: KnowledgeFile, board: Board, ref: string, net?: string): V
     );
 }
 
-const knownPin = ({ pin }: Place): Pick<Place, "pin"> => (pin ? { pin } : {});
+const knownPin = ({ pin }: TestPoint): Pick<TestPoint, "pin"> => (pin ? { pin } : {});
 
 type AnyPin = Pick<DevicePin, "number"> & Partial<DevicePin>;
 

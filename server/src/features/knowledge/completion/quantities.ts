@@ -1,5 +1,5 @@
 import { unitsOf, withUnits } from "../../shared/cell-values";
-import { textOf } from "../place";
+import { scalarTextAt } from "../place";
 import type { Value, ValueQuery } from "./provider";
 
 /** The number typed with each unit it may have, the likeliest first; nothing while there is no number. */
@@ -28,9 +28,9 @@ const ALL = ["voltage", "resistance", "current", "capacitance", "frequency", "ti
 /** What is measured there: by the meter's function, or by the procedure an expected reading belongs to. */
 function kindsHere({ file, path }: ValueQuery): readonly string[] {
   const own = path.slice(0, -1);
-  const byFunction = BY_FUNCTION[textOf(file, [...own, "function"]) ?? ""];
+  const byFunction = BY_FUNCTION[scalarTextAt(file, [...own, "function"]) ?? ""];
   if (byFunction !== undefined) return [byFunction];
-  const procedure = file.knowledge.library.procedure(textOf(file, [...own, "procedure"]) ?? "");
+  const procedure = file.knowledge.library.procedure(scalarTextAt(file, [...own, "procedure"]) ?? "");
   const measured = procedure?.columns.flatMap((column) => column.quantity ?? []) ?? [];
   return measured.length > 0 ? [...new Set(measured)] : ALL;
 }

@@ -2,21 +2,21 @@ import { rawSchemaAt, schemaAt } from "../../../knowledge/schema-walk";
 import type { YamlPath } from "../../../syntax/yaml";
 import type { KnowledgeFile } from "../../shared/knowledge-file";
 import type { Completion } from "../../types";
-import { nodeOf, type Place, typedAt } from "../place";
+import { nodeOf, typedAt, type YamlCursor } from "../place";
 import { yamlText } from "../yaml-text";
 import { choices } from "./choices";
 import { EXTRAS } from "./extras";
-import { type Around, insertion } from "./insert";
+import { type EntryFrame, insertion } from "./insert";
 import type { Value, ValueQuery } from "./provider";
 import { quantities } from "./quantities";
 import { REFERENCES } from "./references";
 
 export function completeValues(
   file: KnowledgeFile,
-  place: Place,
+  place: YamlCursor,
   offset: number,
   path: YamlPath,
-  around: Around,
+  around: EntryFrame,
 ): readonly Completion[] {
   const schema = schemaAt(file.kind, path);
   if (!schema) return [];
@@ -52,7 +52,7 @@ const SOURCES: readonly Value[] = [
 ];
 
 /** Other entries of the same list: a name stands in it once. */
-function siblings(file: KnowledgeFile, place: Place, path: YamlPath): ReadonlySet<string> {
+function siblings(file: KnowledgeFile, place: YamlCursor, path: YamlPath): ReadonlySet<string> {
   const list = typeof path.at(-1) === "number" ? nodeOf(file, path.slice(0, -1)) : undefined;
   return new Set(
     list?.kind !== "list"

@@ -5,7 +5,7 @@ import { md } from "../../../text/markdown";
 import type { KnowledgeFile } from "../../shared/knowledge-file";
 import { literal } from "../../shared/snippet-text";
 import type { Completion } from "../../types";
-import { mapOf, type Place } from "../place";
+import { mapAt, type YamlCursor } from "../place";
 import { insertion } from "./insert";
 
 interface WholeFile {
@@ -65,9 +65,9 @@ const WHOLE: Partial<Readonly<Record<SchemaKind, WholeFile>>> = {
 };
 
 /** Nothing once the file has a key. */
-export function wholeFile(file: KnowledgeFile, place: Place): readonly Completion[] {
+export function wholeFile(file: KnowledgeFile, place: YamlCursor): readonly Completion[] {
   const whole = WHOLE[file.kind];
-  if (!whole || (mapOf(file, [])?.entries.length ?? 0) > 0) return [];
+  if (!whole || (mapAt(file, [])?.entries.length ?? 0) > 0) return [];
   const eol = file.text.includes("\r\n") ? "\r\n" : "\n";
   const head = schemaLine(file.kind).replace("\n", eol);
   const snippet = whole.snippet.join(eol);

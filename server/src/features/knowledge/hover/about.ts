@@ -1,4 +1,4 @@
-import { partPlace, pinPlace } from "../../../judge/place";
+import { partTestPoint, pinTestPoint } from "../../../judge/test-point";
 import { boardIndex } from "../../../knowledge/board-index";
 import { pinRef } from "../../../knowledge/shape-board";
 import type { Board, Device, Modification } from "../../../knowledge/types";
@@ -62,7 +62,7 @@ function onBoard(derived: Derived, board: Board, kind: string, name: string): Ma
   switch (kind) {
     case "parts":
     case "switch-banks":
-      return partMarkdown(partPlace(name, board, ctx.library), ctx);
+      return partMarkdown(partTestPoint(name, board, ctx.library), ctx);
     case "nets": {
       const net = board.nets.get(name);
       if (!net) return undefined;
@@ -114,8 +114,8 @@ export function aboutPin(file: KnowledgeFile, typed: string): Markdown | undefin
   const { ctx, board } = derivedOf(file);
   const at = pinRef(typed);
   if (!board || !at) return undefined;
-  const part = partPlace(at.ref, board, ctx.library);
-  const place = pinPlace(part, at.pin, board);
+  const part = partTestPoint(at.ref, board, ctx.library);
+  const place = pinTestPoint(part, at.pin, board);
   if (place.device) return pinMarkdown(place, ctx);
   const net = boardIndex(board).net(at.ref, at.pin);
   return (

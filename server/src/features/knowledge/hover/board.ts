@@ -1,7 +1,7 @@
 // Texts about things that only board files define.
 import type { LogContext } from "../../../judge/context";
 import type { Board, Device, Matrix, Part, TestCode } from "../../../knowledge/types";
-import { joined, type Markdown, markdown, md, ruleOf, trimmed } from "../../../text/markdown";
+import { columnRule, joined, type Markdown, markdown, md, trimmedMarkdown } from "../../../text/markdown";
 import { byRef, partTitle } from "../../shared/describe";
 
 /** A circuit with its parts and the symptoms that lead to it. */
@@ -78,7 +78,7 @@ export function matrixDocumentation(matrix: Matrix, board: Board): Markdown {
       ...(cells.length > 0
         ? [
             joined(
-              [markdown`| | ${joined(columns.map(md), " | ")} |`, ruleOf(columns.length + 1), ...body],
+              [markdown`| | ${joined(columns.map(md), " | ")} |`, columnRule(columns.length + 1), ...body],
               "\n",
             ),
           ]
@@ -90,7 +90,7 @@ export function matrixDocumentation(matrix: Matrix, board: Board): Markdown {
 
 function cellName(matrix: Matrix, row: number, column: number): Markdown {
   const name = md(matrix.cells[row]?.[column] ?? "");
-  return isReserved(matrix, row, column) ? trimmed(markdown`${name} (reserved)`) : name;
+  return isReserved(matrix, row, column) ? trimmedMarkdown(markdown`${name} (reserved)`) : name;
 }
 
 const isReserved = ({ reserved }: Matrix, row: number, column: number): boolean =>

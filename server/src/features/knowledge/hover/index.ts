@@ -4,13 +4,13 @@ import { code, joined, type Markdown, markdown, md } from "../../../text/markdow
 import { schemaDocumentation } from "../../shared/documentation";
 import type { KnowledgeFile } from "../../shared/knowledge-file";
 import type { Hover } from "../../types";
-import { type Place, placeAt, typedAt } from "../place";
+import { typedAt, type YamlCursor, yamlCursorAt } from "../place";
 import { about, aboutPin } from "./about";
 import { SPECIAL } from "./special";
 
 /** What a name stands for, else what the format says of the place; undefined where nothing is written. */
 export function hoverKnowledge(file: KnowledgeFile, offset: number): Hover | undefined {
-  const place = placeAt(file, offset);
+  const place = yamlCursorAt(file, offset);
   if (!place || place.where === "blank" || place.span.start === place.span.end) return undefined;
   const markdown =
     place.where === "key" ? (aboutEntry(file, place) ?? aboutKey(file, place)) : aboutValue(file, place);
@@ -18,14 +18,14 @@ export function hoverKnowledge(file: KnowledgeFile, offset: number): Hover | und
 }
 
 /** A name of the writer's own, like a designator under `parts`. */
-function aboutEntry(file: KnowledgeFile, { path }: Place): Markdown | undefined {
+function aboutEntry(file: KnowledgeFile, { path }: YamlCursor): Markdown | undefined {
   const [top, name] = path;
   return path.length === 2 && typeof top === "string" && typeof name === "string"
     ? about(file, top, name)
     : undefined;
 }
 
-function aboutKey(file: KnowledgeFile, { path, schema }: Place): Markdown | undefined {
+function aboutKey(file: KnowledgeFile, { path, schema }: YamlCursor): Markdown | undefined {
   if (!schema) return undefined;
   const parent = schemaAt(file.kind, path.slice(0, -1));
   const required = parent?.properties?.[String(path.at(-1))]?.required;
@@ -42,7 +42,7 @@ function aboutKey(file: KnowledgeFile, { path, schema }: Place): Markdown | unde
   );
 }
 
-function aboutValue(file: KnowledgeFile, place: Place): Markdown | undefined {
+function aboutValue(file: KnowledgeFile, place: YamlCursor): Markdown | undefined {
   const typed = typedAt(file, place);
   const special = SPECIAL[`${file.kind}:${place.pattern}`]?.(file, place.path, typed);
   if (special !== undefined) return special;

@@ -3,7 +3,7 @@ import { joined, type Markdown, markdown, md } from "../../../text/markdown";
 import type { KnowledgeFile } from "../../shared/knowledge-file";
 import { currencies } from "../completion/currencies";
 import { derivedOf } from "../derived";
-import { textOf } from "../place";
+import { scalarTextAt } from "../place";
 import { about, aboutPin } from "./about";
 import { cellDocumentation } from "./board";
 
@@ -11,7 +11,7 @@ type About = (file: KnowledgeFile, path: YamlPath, typed: string) => Markdown | 
 
 /** The pin of the part named beside it. */
 function pinBeside(file: KnowledgeFile, path: YamlPath, typed: string): Markdown | undefined {
-  const ref = textOf(file, [...path.slice(0, -1), "ref"]);
+  const ref = scalarTextAt(file, [...path.slice(0, -1), "ref"]);
   return ref === undefined ? undefined : aboutPin(file, `${ref}.${typed}`);
 }
 
@@ -31,9 +31,9 @@ export const SPECIAL: Readonly<Record<string, About>> = {
   "shop:stock/*/part": (file, path, typed) => {
     const { shop } = derivedOf(file);
     const at = path.slice(0, -1);
-    const quantity = textOf(file, [...at, "quantity"]);
-    const price = textOf(file, [...at, "price"]);
-    const location = textOf(file, [...at, "location"]);
+    const quantity = scalarTextAt(file, [...at, "quantity"]);
+    const price = scalarTextAt(file, [...at, "price"]);
+    const location = scalarTextAt(file, [...at, "location"]);
     const stock = [
       quantity === undefined ? undefined : `${quantity} in stock`,
       price === undefined ? undefined : [price, shop?.currency].filter(Boolean).join(" "),

@@ -3,11 +3,11 @@
 import { defined } from "../../../base/defined";
 import { diagnosisOf } from "../../../review/diagnosis/of-log";
 import { type Json, json } from "../../../text/json";
-import { type Shown, visibleLines } from "../../../text/terminal";
+import { type TerminalText, visibleLines } from "../../../text/terminal";
 import type { LogView } from "../../view";
 import {
   type ListedSuspect,
-  listed,
+  listedSuspect,
   rankedFor,
   type Story,
   shareText,
@@ -62,7 +62,7 @@ export function diagnosisReport(view: LogView, top: number): DiagnosisReport | u
     job,
     board: log.input.board.id,
     findings: log.findings.length,
-    suspects: rankedFor(found, top).map((ranked) => listed(view, found, ranked)),
+    suspects: rankedFor(found, top).map((ranked) => listedSuspect(view, found, ranked)),
     together: diagnosis.candidates.slice(0, top).map(storyOf),
     next: best ? advised(best) : undefined,
     otherReadings: runnersUp.map(advised),
@@ -120,7 +120,7 @@ const rounding = (value: object): Json =>
 const NAMED = 8;
 
 /** The diagnosis for a terminal, one log under its path. */
-export function diagnosisText(path: string, report: DiagnosisReport): Shown {
+export function diagnosisText(path: string, report: DiagnosisReport): TerminalText {
   const { suspects, together, next, otherReadings, noReading, waiting, problems, bound } = report;
   const count = report.findings === 1 ? "1 finding" : `${report.findings} findings`;
   const lines = [

@@ -12,10 +12,10 @@ export {
   diagnosisText,
 } from "./as-text";
 export { symptomSuspects } from "./markdown";
-export { cautionFor, type Written, writeSuspects } from "./section";
+export { cautionFor, type SuspectsSection as Written, writeSuspects } from "./section";
 export {
   type ListedSuspect,
-  listed,
+  listedSuspect as listed,
   rankedFor,
   roughShare,
   type Share,

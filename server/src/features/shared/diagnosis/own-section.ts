@@ -1,4 +1,4 @@
-// Where the log's own list of suspects stands: between two comments, and written anew as a whole.
+// Where the log's own list of suspects stands: between two comments, and written again as a whole.
 import type { LogDocument } from "../../../log/document";
 import { type Span, shift } from "../../../text/span";
 
@@ -19,7 +19,7 @@ export function ownSection(doc: LogDocument): Span | undefined {
   return undefined;
 }
 
-/** True between the two comments, where whatever is put is lost when the suspects are written anew. */
+/** True between the two comments, where whatever is put is lost when the suspects are written again. */
 export function isInOwnSection(doc: LogDocument, offset: number): boolean {
   const own = ownSection(doc);
   return own !== undefined && own.start < offset && offset < own.end;

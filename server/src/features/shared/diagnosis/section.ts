@@ -1,4 +1,4 @@
-// The log's own list of suspects, between two comments: what stands between them is ours to write anew, and nothing
+// The log's own list of suspects, between two comments: what stands between them is ours to write again, and nothing
 // outside them is ever touched.
 
 import { endOf } from "../../../log/document";
@@ -9,7 +9,7 @@ import type { LogView } from "../../view";
 import { BEGIN, END, ownSection } from "./own-section";
 import {
   type ListedSuspect,
-  listed,
+  listedSuspect,
   rankedFor,
   shareText,
   storyOf,
@@ -26,14 +26,14 @@ const STORIES = 3;
 const NAMED = 6;
 
 /** What became of writing the section of suspects. */
-export type Written =
+export type SuspectsSection =
   /** Undefined where the section stands there already as it would be written. */
   | { readonly ok: true; readonly edit: TextEdit | undefined }
   /** Why there is nothing to write, as a sentence. */
   | { readonly ok: false; readonly reason: string };
 
 /** The edit that brings the section of suspects up to date, or puts it at the end of the log. */
-export function writeSuspects(view: LogView): Written {
+export function writeSuspects(view: LogView): SuspectsSection {
   const found = diagnosisOf(view);
   if (!found) {
     return view.ctx.board
@@ -60,7 +60,7 @@ export function writeSuspects(view: LogView): Written {
 
 function sectionText(view: LogView, found: LogDiagnosis): string[] {
   const { diagnosis, advice, log } = found;
-  const suspects = rankedFor(found, LISTED).map((ranked) => listed(view, found, ranked));
+  const suspects = rankedFor(found, LISTED).map((ranked) => listedSuspect(view, found, ranked));
   const stories = diagnosis.candidates.slice(0, STORIES).map(storyOf);
   const count = log.findings.length === 1 ? "1 finding" : `${log.findings.length} findings`;
   const best = advice.best;

@@ -10,7 +10,7 @@ import { isRepair, type Suspect, suspectName } from "../../../compute/diagnosis/
 import { pinText } from "../../../compute/nets/net-text";
 import { partAt } from "../../../judge/board-parts";
 import type { PinRef } from "../../../knowledge/types";
-import type { Waiting } from "../../../review/diagnosis/from-log";
+import type { AwaitedRetest } from "../../../review/diagnosis/from-log";
 import type { LogDiagnosis } from "../../../review/diagnosis/of-log";
 import type { LogView } from "../../view";
 import { partLine } from "../describe";
@@ -68,7 +68,7 @@ function plainness({ findings }: Conflict): number {
   return kind === "symptom" ? 2 : kind === "matrix-line" || kind === "gate" ? 1 : 0;
 }
 
-export function listed(view: LogView, found: LogDiagnosis, ranked: RankedSuspect): ListedSuspect {
+export function listedSuspect(view: LogView, found: LogDiagnosis, ranked: RankedSuspect): ListedSuspect {
   const suspect = weighed(view, found, ranked);
   return {
     ...suspect,
@@ -112,7 +112,7 @@ export function weighed(
   });
 }
 
-/** What would have to be replaced or mended together, and which readings would have to be slips. */
+/** What would have to be replaced or repaired together, and which readings would have to be slips. */
 export interface Story {
   readonly blamed: readonly string[];
   readonly excused: readonly string[];
@@ -154,7 +154,7 @@ export function storyText({ blamed, excused }: Story): string {
 }
 
 /** What was found wrong before a replacement, as sentences. */
-export const waitingText = (waiting: readonly Omit<Waiting, "symptoms">[]): string[] =>
+export const waitingText = (waiting: readonly Omit<AwaitedRetest, "symptoms">[]): string[] =>
   waiting.map(
     ({ ref, what }) =>
       `Found before work on ${ref} and not seen again since: ${what.join("; ")}. Not counted; read it again.`,

@@ -7,18 +7,19 @@ import { pinRef } from "../../../knowledge/shape-board";
 import type { YamlNode, YamlScalar, YamlTree } from "../../../syntax/yaml";
 import { type Span, span } from "../../../text/span";
 import { withoutQuotes } from "./in-log";
-import { findNames, type Names, namesOf, standsOut } from "./names";
-import { type Mention, OF_BOARD, type Thing, type ThingKind } from "./types";
+import { findNames, type NameIndex, nameIndex, standsOut } from "./names";
+import { type Entity, type EntityReference, OF_BOARD, type ThingKind } from "./types";
 
 const SECTIONS: ReadonlySet<string> = OF_BOARD;
 
 /** Everything named in the file, in order. */
-export const mentionsInKnowledge: (tree: YamlTree, kind: SchemaKind) => readonly Mention[] = memo(collect);
+export const mentionsInKnowledge: (tree: YamlTree, kind: SchemaKind) => readonly EntityReference[] =
+  memo(collect);
 
-function collect(tree: YamlTree, kind: SchemaKind): Mention[] {
-  const found = new Map<string, Mention>();
+function collect(tree: YamlTree, kind: SchemaKind): EntityReference[] {
+  const found = new Map<string, EntityReference>();
   // An alias leads to the same characters again.
-  const add = (mention: Mention): void => {
+  const add = (mention: EntityReference): void => {
     const key = `${mention.span.start} ${mention.span.end}`;
     if (!found.has(key)) found.set(key, mention);
   };
@@ -82,7 +83,7 @@ function collect(tree: YamlTree, kind: SchemaKind): Mention[] {
   };
   if (tree.root) visit(tree.root, SCHEMAS[kind], []);
 
-  const names = namesOf([...found.values()].filter((it) => it.declares).map((it) => it.thing));
+  const names = nameIndex([...found.values()].filter((it) => it.declares).map((it) => it.thing));
   for (const own of words)
     for (const it of inWords(text, own, names)) add(placedMention(it, baseOffset, "note"));
   for (const own of remarks(text, scalars, baseOffset))
@@ -94,16 +95,16 @@ const placedMention = (
   it: ReturnType<typeof findNames>[number],
   by: number,
   place: "note" | "remark",
-): Mention => ({
+): EntityReference => ({
   ...it,
   span: span(it.span.start + by, it.span.end + by),
   ...(it.pin ? { pin: { ...it.pin, span: span(it.pin.span.start + by, it.pin.span.end + by) } } : {}),
   place,
 });
 
-const inWords = (text: string, own: Span, names: Names) => findNames(text, own, names, standsOut);
+const inWords = (text: string, own: Span, names: NameIndex) => findNames(text, own, names, standsOut);
 
-function declaredBy(kind: SchemaKind, path: readonly string[], key: string): Thing | undefined {
+function declaredBy(kind: SchemaKind, path: readonly string[], key: string): Entity | undefined {
   const [section] = path;
   if (path.length !== 1 || section === undefined) return undefined;
   if (kind === "board" && SECTIONS.has(section)) return { kind: section as ThingKind, name: key };
@@ -116,7 +117,7 @@ function thingOf(
   path: readonly string[],
   schema: SchemaNode | undefined,
   name: string,
-): Thing | undefined {
+): Entity | undefined {
   if (name === "") return undefined;
   if (path.length === 1 && path[0] === "id") {
     const own = kind === "board" || kind === "device" || kind === "procedure" ? kind : undefined;

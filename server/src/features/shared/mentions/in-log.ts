@@ -3,17 +3,17 @@ import { defined } from "../../../base/defined";
 import { memo } from "../../../base/memo";
 import type { Board } from "../../../knowledge/types";
 import type { LogDocument } from "../../../log/document";
-import type { LogBlock, PlacedBlock } from "../../../log/model";
-import { frontStretches, type Stretch, stretchesOfBlock } from "../../../log/stretches";
+import type { LocatedBlock, LogBlock } from "../../../log/model";
+import { frontMatterRegions, type TextRegion, textRegionsOfBlock } from "../../../log/text-regions";
 import { type Span, shift, slice, span } from "../../../text/span";
-import { findNames, type Names, namesOf, namesOfBoard, standsOut } from "./names";
-import { keyOf, type Mention, type Thing, type ThingKind } from "./types";
+import { findNames, type NameIndex, nameIndex, namesOfBoard, standsOut } from "./names";
+import { type Entity, type EntityReference, entityKey, type ThingKind } from "./types";
 
 /**
  * Everything named in the log, in order; spans of the document. Without a board file only what the log's own tables name
  * as designators is known.
  */
-export function mentionsInLog(doc: LogDocument, board: Board | undefined): readonly Mention[] {
+export function mentionsInLog(doc: LogDocument, board: Board | undefined): readonly EntityReference[] {
   const { front, blocks } = mentionsByBlock(doc, board);
   return [
     ...front,
@@ -23,9 +23,9 @@ export function mentionsInLog(doc: LogDocument, board: Board | undefined): reado
 
 /** The same block by block, for those who keep what they make of a block's: its list stays the same object. */
 export interface MentionsByBlock {
-  readonly front: readonly Mention[];
+  readonly front: readonly EntityReference[];
   /** Spans of the block. */
-  readonly blocks: readonly (PlacedBlock & { readonly mentions: readonly Mention[] })[];
+  readonly blocks: readonly (LocatedBlock & { readonly mentions: readonly EntityReference[] })[];
 }
 
 /**
@@ -35,7 +35,7 @@ export function mentionsByBlock(doc: LogDocument, board: Board | undefined): Men
   const own = ownNames(doc, board);
   const names = board && namesOfBoard(board);
   return {
-    front: frontStretches(doc).flatMap((stretch) => frontMentions(doc.text, stretch, [names, own])),
+    front: frontMatterRegions(doc).flatMap((stretch) => frontMentions(doc.text, stretch, [names, own])),
     blocks: doc.blocks.map(({ start, block }) => ({
       start,
       block,
@@ -44,28 +44,30 @@ export function mentionsByBlock(doc: LogDocument, board: Board | undefined): Men
   };
 }
 
-const moved = (mention: Mention, by: number): Mention => ({
+const moved = (mention: EntityReference, by: number): EntityReference => ({
   ...mention,
   span: shift(mention.span, by),
   ...(mention.pin ? { pin: { ...mention.pin, span: shift(mention.pin.span, by) } } : {}),
 });
 
 const blockMentions = memo(
-  (block: LogBlock, board: Names | undefined, own: Names | undefined): readonly Mention[] =>
-    stretchesOfBlock(block).flatMap((stretch) => mentionsInStretch(block.source.text, stretch, [board, own])),
+  (block: LogBlock, board: NameIndex | undefined, own: NameIndex | undefined): readonly EntityReference[] =>
+    textRegionsOfBlock(block).flatMap((stretch) =>
+      mentionsInStretch(block.source.text, stretch, [board, own]),
+    ),
 );
 
 /** Names from one stretch of a log that may be of a text of its own, such as a closed log's. */
 export function mentionsInStretch(
   text: string,
-  stretch: Stretch,
-  names: readonly (Names | undefined)[],
-): Mention[] {
+  stretch: TextRegion,
+  names: readonly (NameIndex | undefined)[],
+): EntityReference[] {
   if (stretch.place.startsWith("front-")) return frontMentions(text, stretch, names);
   const { place } = stretch;
   const found = names
     .flatMap((some) => (some ? findNames(text, stretch.span, some, (thing) => mayBeMeant(thing, place)) : []))
-    .map((found): Mention => ({ ...found, place }))
+    .map((found): EntityReference => ({ ...found, place }))
     .sort((a, b) => a.span.start - b.span.start);
   return found.length > 0 || place !== "rail" ? found : railMention(text, stretch, names);
 }
@@ -73,9 +75,9 @@ export function mentionsInStretch(
 /** "+5", "5 volts" and "5V (TP1)" are the rail too. */
 function railMention(
   text: string,
-  { span: at, place }: Stretch,
-  names: readonly (Names | undefined)[],
-): Mention[] {
+  { span: at, place }: TextRegion,
+  names: readonly (NameIndex | undefined)[],
+): EntityReference[] {
   const name = names.map((some) => some?.rail?.(slice(text, at).trim())).find((rail) => rail !== undefined);
   if (name === undefined) return [];
   const typed = slice(text, at);
@@ -84,7 +86,7 @@ function railMention(
 }
 
 /** A column of one kind of thing names nothing but that. */
-function mayBeMeant({ kind, name }: Thing, place: Stretch["place"]): boolean {
+function mayBeMeant({ kind, name }: Entity, place: TextRegion["place"]): boolean {
   switch (place) {
     case "ref":
     case "header":
@@ -113,9 +115,9 @@ const FRONT: Readonly<Record<string, ThingKind>> = {
 /** A value of the front matter names one thing; a symptom in words may name parts. */
 function frontMentions(
   text: string,
-  { span: at, place }: Stretch,
-  names: readonly (Names | undefined)[],
-): Mention[] {
+  { span: at, place }: TextRegion,
+  names: readonly (NameIndex | undefined)[],
+): EntityReference[] {
   const bare = withoutQuotes(text, at);
   const name = slice(text, bare);
   const kind = FRONT[place];
@@ -137,7 +139,7 @@ export function withoutQuotes(text: string, at: Span): Span {
 const DESIGNATOR = /^[A-Za-z]{1,4}\d{1,4}[A-Za-z]?(?![\w.])/;
 
 /** Designators in the columns for them: those the board file does not have count too. */
-export function designatorsIn(text: string, stretches: readonly Stretch[]): string[] {
+export function designatorsIn(text: string, stretches: readonly TextRegion[]): string[] {
   return stretches.flatMap(({ place, span: at }) => {
     if (place !== "ref" && place !== "header") return [];
     const found = DESIGNATOR.exec(slice(text, at).trim());
@@ -152,7 +154,7 @@ export function designatorsIn(text: string, stretches: readonly Stretch[]): stri
 export function designatorsNamed(doc: LogDocument, typing: Span): string[] {
   const found = new Map<string, string>();
   for (const { start, block } of doc.blocks) {
-    const elsewhere = stretchesOfBlock(block).filter(
+    const elsewhere = textRegionsOfBlock(block).filter(
       ({ span: at }) => at.end + start < typing.start || at.start + start > typing.end,
     );
     for (const ref of designatorsIn(block.source.text, elsewhere))
@@ -162,20 +164,20 @@ export function designatorsNamed(doc: LogDocument, typing: Span): string[] {
 }
 
 const designatorsOf = memo((block: LogBlock): readonly string[] =>
-  designatorsIn(block.source.text, stretchesOfBlock(block)),
+  designatorsIn(block.source.text, textRegionsOfBlock(block)),
 );
-const ownOf = new Map<string, Names>();
+const ownOf = new Map<string, NameIndex>();
 
 /** The same object for the same names, by which blocks keep what was found in them. */
-function ownNames(doc: LogDocument, board: Board | undefined): Names | undefined {
+function ownNames(doc: LogDocument, board: Board | undefined): NameIndex | undefined {
   const own = new Set<string>();
   for (const { block } of doc.blocks) for (const ref of designatorsOf(block)) own.add(ref.toUpperCase());
-  for (const name of board?.parts.keys() ?? []) own.delete(keyOf({ kind: "parts", name }));
+  for (const name of board?.parts.keys() ?? []) own.delete(entityKey({ kind: "parts", name }));
   if (own.size === 0) return undefined;
   const key = [...own].sort().join(" ");
   let names = ownOf.get(key);
   if (!names) {
-    names = namesOf([...own].map((name): Thing => ({ kind: "parts", name })));
+    names = nameIndex([...own].map((name): Entity => ({ kind: "parts", name })));
     // A designator that is being typed makes one of these for each letter.
     if (ownOf.size > 50) ownOf.clear();
     ownOf.set(key, names);

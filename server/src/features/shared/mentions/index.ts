@@ -4,27 +4,27 @@ import type { LogView } from "../../view";
 import type { KnowledgeFile } from "../knowledge-file";
 import { mentionsInKnowledge } from "./in-knowledge";
 import { mentionsInLog } from "./in-log";
-import type { Mention } from "./types";
+import type { EntityReference } from "./types";
 
 export { mentionAt, mentionsOf } from "./at";
 export { mentionsInKnowledge } from "./in-knowledge";
 export { designatorsIn, designatorsNamed, mentionsByBlock, mentionsInLog, mentionsInStretch } from "./in-log";
-export { type Names, namesOf, namesOfBoard, standsOut } from "./names";
-export { type Subject, subjectInKnowledge, subjectInLog } from "./subject";
+export { type NameIndex as Names, nameIndex as namesOf, namesOfBoard, standsOut } from "./names";
+export { type RenameTarget as Subject, subjectInKnowledge, subjectInLog } from "./subject";
 export {
+  type Entity as Thing,
+  type EntityReference as Mention,
+  entityKey as keyOf,
   isLoose,
-  keyOf,
-  type Mention,
   type MentionPlace,
   sameThing,
-  type Thing,
   type ThingKind,
 } from "./types";
 
 /** Everything named in a log, in order; what a block names is kept with the block. */
-export const logMentions = ({ doc, ctx }: LogView): readonly Mention[] =>
+export const logMentions = ({ doc, ctx }: LogView): readonly EntityReference[] =>
   mentionsInLog(doc, ctx.board?.value);
 
 /** Everything named in a knowledge file, in order; kept for as long as the file stays the same. */
-export const knowledgeMentions = ({ tree, kind }: KnowledgeFile): readonly Mention[] =>
+export const knowledgeMentions = ({ tree, kind }: KnowledgeFile): readonly EntityReference[] =>
   mentionsInKnowledge(tree, kind);

@@ -5,10 +5,10 @@ import { findRail } from "../../../judge/rail-name";
 import type { Board } from "../../../knowledge/types";
 import { type Span, span } from "../../../text/span";
 import { isNameless } from "../describe";
-import { keyOf, type Thing } from "./types";
+import { type Entity, entityKey } from "./types";
 
 interface Entry {
-  readonly thing: Thing;
+  readonly thing: Entity;
   /** The name as it is compared. */
   readonly name: string;
   /** Characters of the name before its first letter or digit: 1 for "+5V". */
@@ -16,15 +16,15 @@ interface Entry {
 }
 
 /** Names by their first word, so that a text is gone through once however many there are. */
-export interface Names {
+export interface NameIndex {
   readonly byWord: ReadonlyMap<string, readonly Entry[]>;
-  has(thing: Thing): boolean;
+  has(thing: Entity): boolean;
   /** The rail that a cell for rails means, however it is typed. */
   rail?(typed: string): string | undefined;
 }
 
-export interface Found {
-  readonly thing: Thing;
+export interface FoundName {
+  readonly thing: Entity;
   readonly span: Span;
   readonly pin?: { readonly text: string; readonly span: Span };
 }
@@ -32,10 +32,10 @@ export interface Found {
 const WORD = /[A-Za-z0-9_]+/g;
 
 /** The things by the first word of their names, to be looked for in texts. */
-export function namesOf(things: readonly Thing[]): Names {
+export function nameIndex(things: readonly Entity[]): NameIndex {
   const byWord = new Map<string, Entry[]>();
   for (const thing of things) {
-    const name = keyOf(thing);
+    const name = entityKey(thing);
     const first = /[A-Za-z0-9_]+/.exec(name);
     if (!first) continue;
     const entries = byWord.get(first[0].toUpperCase()) ?? [];
@@ -44,27 +44,27 @@ export function namesOf(things: readonly Thing[]): Names {
   }
   // Of names that begin alike the longest is meant: "SW-3" before "SW".
   for (const entries of byWord.values()) entries.sort((a, b) => b.name.length - a.name.length);
-  const keys = new Set(things.map((thing) => `${thing.kind} ${keyOf(thing)}`));
-  return { byWord, has: (thing) => keys.has(`${thing.kind} ${keyOf(thing)}`) };
+  const keys = new Set(things.map((thing) => `${thing.kind} ${entityKey(thing)}`));
+  return { byWord, has: (thing) => keys.has(`${thing.kind} ${entityKey(thing)}`) };
 }
 
 /**
  * Parts, nets and rails of a board: what logs name in their tables and words. A net that goes by one of its pins, or by
  * the rail that a log has named, is that pin or rail.
  */
-export const namesOfBoard = memo((board: Board): Names => {
-  const own = namesOf([
-    ...[...board.parts.keys()].map((name): Thing => ({ kind: "parts", name })),
+export const namesOfBoard = memo((board: Board): NameIndex => {
+  const own = nameIndex([
+    ...[...board.parts.keys()].map((name): Entity => ({ kind: "parts", name })),
     ...[...board.nets.values()]
       .filter((net) => !isNameless(net) && !board.rails.get(net.name)?.byName)
-      .map(({ name }): Thing => ({ kind: "nets", name })),
-    ...[...board.rails.keys()].map((name): Thing => ({ kind: "rails", name })),
+      .map(({ name }): Entity => ({ kind: "nets", name })),
+    ...[...board.rails.keys()].map((name): Entity => ({ kind: "rails", name })),
   ]);
   return { ...own, rail: (typed) => findRail(board, typed)?.name };
 });
 
 /** Told from an everyday word: in free words "A", "E" and "Start" are no nets. Circuits and the like are never meant there. */
-export function standsOut({ kind, name }: Thing): boolean {
+export function standsOut({ kind, name }: Entity): boolean {
   if (kind === "parts" || kind === "device") return /\d/.test(name) || name.length > 2;
   if (kind !== "nets" && kind !== "rails") return false;
   return name.length > 1 && (/[^A-Za-z]/.test(name) || (name.length > 2 && name === name.toUpperCase()));
@@ -77,10 +77,10 @@ export function standsOut({ kind, name }: Thing): boolean {
 export function findNames(
   text: string,
   within: Span,
-  names: Names,
-  wanted: (thing: Thing) => boolean,
-): Found[] {
-  const found: Found[] = [];
+  names: NameIndex,
+  wanted: (thing: Entity) => boolean,
+): FoundName[] {
+  const found: FoundName[] = [];
   const part = text.slice(within.start, within.end);
   let done = 0;
   for (const { 0: word, index } of part.matchAll(WORD)) {
@@ -113,7 +113,7 @@ export function findNames(
 function standsAt(text: string, start: number, least: number, { thing, name }: Entry): boolean {
   if (start < least) return false;
   const there = text.slice(start, start + name.length);
-  if (keyOf({ ...thing, name: there }) !== name) return false;
+  if (entityKey({ ...thing, name: there }) !== name) return false;
   // Nor is "RESET" the net of "/RESET".
   const before = text[start - 1] ?? " ";
   return !/[A-Za-z0-9_]/.test(before) && !/[A-Za-z0-9_]/.test(text[start + name.length] ?? " ");
@@ -127,7 +127,7 @@ function isWordOfItsOwn(
   text: string,
   start: number,
   end: number,
-  last: Found | undefined,
+  last: FoundName | undefined,
   base: number,
 ): boolean {
   if (/^\.(?:jpe?g|png|gif|webp|svg|bin|rom|md|pdf|ya?ml)\b/i.test(text.slice(end, end + 6))) return false;

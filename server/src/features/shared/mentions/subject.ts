@@ -5,11 +5,11 @@ import type { KnowledgeFile } from "../knowledge-file";
 import { type Mention, mentionAt } from "./at";
 import { mentionsInKnowledge } from "./in-knowledge";
 import { mentionsInLog } from "./in-log";
-import { OF_BOARD, type Thing } from "./types";
+import { type Entity, OF_BOARD } from "./types";
 
 /** A named thing as it was pointed at, with the board or file that it belongs to. */
-export interface Subject {
-  readonly thing: Thing;
+export interface RenameTarget {
+  readonly thing: Entity;
   /** The mention that was asked at. */
   readonly mention: Mention;
   /** Id of the board that the thing is on, as logs write it; absent for what is of the whole workspace. */
@@ -19,20 +19,23 @@ export interface Subject {
 }
 
 /** What is named at an offset of a log; undefined where nothing is. */
-export function subjectInLog(view: LogView, offset: number): Subject | undefined {
+export function subjectInLog(view: LogView, offset: number): RenameTarget | undefined {
   const { doc, ctx, front } = view;
   const mention = mentionAt(mentionsInLog(doc, ctx.board?.value), offset);
   return mention && whose(mention, front.board, doc.uri);
 }
 
 /** What is named at an offset of a knowledge file; undefined where nothing is. */
-export function subjectInKnowledge({ tree, kind, uri }: KnowledgeFile, offset: number): Subject | undefined {
+export function subjectInKnowledge(
+  { tree, kind, uri }: KnowledgeFile,
+  offset: number,
+): RenameTarget | undefined {
   const mention = mentionAt(mentionsInKnowledge(tree, kind), offset);
   const id = nodeAt(tree, ["id"])?.node;
   return mention && whose(mention, id?.kind === "scalar" && id.source !== "" ? id.source : undefined, uri);
 }
 
-function whose(mention: Mention, board: string | undefined, uri: string): Subject {
+function whose(mention: Mention, board: string | undefined, uri: string): RenameTarget {
   const { thing } = mention;
   if (!OF_BOARD.has(thing.kind)) return { thing, mention };
   return board === undefined ? { thing, mention, only: uri } : { thing, mention, board };

@@ -3,14 +3,14 @@
 import { memo } from "../../../base/memo";
 import type { LogContext } from "../../../judge/context";
 import { isOfWork } from "../../../log/kinds";
-import type { LogBlock, PlacedBlock } from "../../../log/model";
+import type { LocatedBlock, LogBlock } from "../../../log/model";
 import type { LogView } from "../../view";
 import { type Mention, mentionsByBlock } from "../mentions";
-import { pinKey, placeAt, tellsOf, thingKeys } from "./keys";
+import { pinOccurrenceKey, tellsOf, testPointAtPin, thingKeys } from "./keys";
 import type { Occurrence } from "./occurrence";
 import { tableOccurrences } from "./tables";
 
-export interface BlockOccurrences extends PlacedBlock {
+export interface BlockOccurrences extends LocatedBlock {
   /** In their order, none overlapping another; spans of the block. The same object while nothing in them changes. */
   readonly all: readonly Occurrence[];
 }
@@ -22,7 +22,7 @@ export interface Occurrences {
   readonly blocks: readonly BlockOccurrences[];
 }
 
-/** Made anew where asked; what is in a block is kept with the block. */
+/** Made again where asked; what is in a block is kept with the block. */
 export function occurrencesIn({ doc, ctx }: LogView): Occurrences {
   const { front, blocks } = mentionsByBlock(doc, ctx.board?.value);
   return {
@@ -89,9 +89,9 @@ function fromMention(
   const typed =
     pin ?? (behind?.[1] ? { text: behind[1], span: { start: end - behind[1].length, end } } : undefined);
   if (!typed) return [own];
-  const at = placeAt(thing.name, typed.text, ctx);
+  const at = testPointAtPin(thing.name, typed.text, ctx);
   return [
     own,
-    { ...own, kind: "pin", span: typed.span, keys: [pinKey(at)], tells: tellsOf(at), done: false },
+    { ...own, kind: "pin", span: typed.span, keys: [pinOccurrenceKey(at)], tells: tellsOf(at), done: false },
   ];
 }

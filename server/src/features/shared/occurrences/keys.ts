@@ -1,6 +1,6 @@
 import type { LogContext } from "../../../judge/context";
-import { type Place, partPlace, pinName, pinPlace } from "../../../judge/place";
 import { findRail } from "../../../judge/rail-name";
+import { partTestPoint, pinName, pinTestPoint, type TestPoint } from "../../../judge/test-point";
 import { keyOf, type Thing } from "../mentions";
 
 /** One name for everything that is the same thing, however it was typed. A rail is its net as well. */
@@ -13,12 +13,12 @@ export function thingKeys(thing: Thing, ctx: LogContext): string[] {
   );
 }
 
-export const pinKey = (place: Place): string =>
+export const pinOccurrenceKey = (place: TestPoint): string =>
   `pin ${place.ref.trim().toUpperCase()}.${(pinName(place) ?? "").toUpperCase()}`;
 
 /** What is read at a pin tells of its net. */
-export const tellsOf = ({ net }: Place): string[] => (net ? [`nets ${net.name}`] : []);
+export const tellsOf = ({ net }: TestPoint): string[] => (net ? [`nets ${net.name}`] : []);
 
 /** The place of a pin by its designator and number, however they were typed. */
-export const placeAt = (ref: string, pin: string, ctx: LogContext): Place =>
-  pinPlace(partPlace(ref, ctx.board?.value, ctx.library), pin, ctx.board?.value);
+export const testPointAtPin = (ref: string, pin: string, ctx: LogContext): TestPoint =>
+  pinTestPoint(partTestPoint(ref, ctx.board?.value, ctx.library), pin, ctx.board?.value);

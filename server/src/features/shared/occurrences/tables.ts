@@ -2,7 +2,7 @@ import type { LogContext } from "../../../judge/context";
 import type { Library } from "../../../knowledge/library";
 import type { LogTable, Reading } from "../../../log/model";
 import { refIn } from "../part-name";
-import { pinKey, placeAt, tellsOf, thingKeys } from "./keys";
+import { pinOccurrenceKey, tellsOf, testPointAtPin, thingKeys } from "./keys";
 import type { Occurrence } from "./occurrence";
 
 /** The pins and the readings of a table; what else its cells name are mentions like those in words. */
@@ -14,11 +14,11 @@ function* pinsOf(table: LogTable, ctx: LogContext): Generator<Occurrence> {
   const overColumns = refsOver(table, ctx.library);
   for (const { ref, pin } of table.rows.map(({ cells }) => cells)) {
     if (!pin) continue;
-    const places = (ref ? [ref.text] : overColumns).map((each) => placeAt(each, pin.text, ctx));
+    const places = (ref ? [ref.text] : overColumns).map((each) => testPointAtPin(each, pin.text, ctx));
     yield {
       kind: "pin",
       span: pin.span,
-      keys: places.map(pinKey),
+      keys: places.map(pinOccurrenceKey),
       // In a wide table a row is that pin of every chip: its net is no one net.
       tells: places.length === 1 ? places.flatMap(tellsOf) : [],
       done: false,
@@ -37,7 +37,7 @@ export const refsOver = ({ shape, procedure, columns }: LogTable, library: Libra
 
 function readingOccurrence(reading: Reading, ctx: LogContext): Occurrence {
   const { ref, pin, rail, signal } = reading.subject;
-  const at = ref && pin ? placeAt(ref.text, pin.text, ctx) : undefined;
+  const at = ref && pin ? testPointAtPin(ref.text, pin.text, ctx) : undefined;
   const thing = rail
     ? ({ kind: "rails", name: rail.text } as const)
     : signal
@@ -46,7 +46,7 @@ function readingOccurrence(reading: Reading, ctx: LogContext): Occurrence {
   return {
     kind: "reading",
     span: reading.cell.span,
-    keys: at ? [pinKey(at)] : thing ? thingKeys(thing, ctx) : [],
+    keys: at ? [pinOccurrenceKey(at)] : thing ? thingKeys(thing, ctx) : [],
     tells: at ? tellsOf(at) : [],
     done: reading.value.kind !== "empty",
     aside: false,

@@ -3,7 +3,7 @@
 import { defined } from "../../../base/defined";
 import { partAt } from "../../../judge/board-parts";
 import { hasBoardFile } from "../../../judge/context";
-import { type Place, partPlace, pinPlace } from "../../../judge/place";
+import { partTestPoint, pinTestPoint, type TestPoint } from "../../../judge/test-point";
 import type { Board, ColumnSpec, Device, Matrix, Procedure, Rail } from "../../../knowledge/types";
 import { kindOf } from "../../../log/kinds";
 import type { WholeDigits } from "../../../quantity/whole-digits";
@@ -41,11 +41,11 @@ export const byPins = (procedure: Procedure): boolean =>
 export const takesRails = ({ id }: Procedure): boolean => kindOf(id).place === "rail";
 
 /** Every part of the board whose pins are known, in the order people count them. */
-export function chipsOf({ ctx }: LogView): readonly (Place & { readonly device: Device })[] {
+export function chipsOf({ ctx }: LogView): readonly (TestPoint & { readonly device: Device })[] {
   const board = ctx.board?.value;
   if (!board) return [];
   return [...board.parts.keys()].sort(byRef).flatMap((ref) => {
-    const place = partPlace(ref, board, ctx.library);
+    const place = partTestPoint(ref, board, ctx.library);
     const { device } = place;
     return device && device.pins.size >= FEWEST_PINS ? [{ ...place, device }] : [];
   });
@@ -66,7 +66,7 @@ const NUMBERS: ColumnSpec = { role: "part", headers: ["Device"], required: false
  */
 function pinTable(
   procedure: Procedure,
-  place: Place & { readonly device: Device },
+  place: TestPoint & { readonly device: Device },
   view: LogView,
   number: string | undefined,
 ): { readonly columns: readonly ColumnSpec[]; readonly rows: readonly (readonly (string | undefined)[])[] } {
@@ -80,7 +80,7 @@ function pinTable(
     .flatMap((column) => (column.role === "ref" && number !== undefined ? [column, numbers] : [column]));
   const measured = columns.find((c) => c.role === "reading" || c.role === "state" || c.role === "result");
   const rows = pinsInOrder(place.device).map((pin, row) => {
-    const at = pinPlace(place, pin.number, view.ctx.board?.value);
+    const at = pinTestPoint(place, pin.number, view.ctx.board?.value);
     return columns.map((column) => {
       if (column === measured) return undefined;
       if (column === numbers) return row === 0 ? number : "";
@@ -98,7 +98,7 @@ function pinTable(
  */
 export function chipLayout(
   procedure: Procedure,
-  place: Place & { readonly device: Device },
+  place: TestPoint & { readonly device: Device },
   view: LogView,
   number = unsaidNumber(place.ref, view),
 ): TableLayout {
@@ -116,7 +116,7 @@ export function chipLayout(
 /** One column a chip, one row a pin; a dash where a chip has no such pin. */
 export function circuitLayout(
   name: string,
-  chips: readonly (Place & { readonly device: Device })[],
+  chips: readonly (TestPoint & { readonly device: Device })[],
   procedure: Procedure | undefined,
 ): TableLayout {
   const pins = [...new Set(chips.flatMap(({ device }) => [...device.pins.keys()]))].sort(byRef);

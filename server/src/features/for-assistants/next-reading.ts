@@ -6,7 +6,7 @@ import { bounded } from "./bounds";
  * The next reading as an assistant is told of it, cautions first to be passed on; `next` is absent where none would
  * tell more.
  */
-export interface NextTold {
+export interface AssistantNextReading {
   readonly next?: ToldAction;
   readonly others: readonly ToldAction[];
   readonly suspects: readonly { readonly name: string; readonly share: string }[];
@@ -21,7 +21,7 @@ interface ToldAction {
 }
 
 /** What to read next and whom it is to tell apart; undefined without a board. */
-export function nextTold(view: LogView): NextTold | undefined {
+export function assistantNextReading(view: LogView): AssistantNextReading | undefined {
   const found = suspectList(view);
   if (!found) return undefined;
   const action = ({ action, why, cautions }: ToldAction): ToldAction => ({

@@ -1,7 +1,7 @@
 import { type ClientCapabilities, CompletionItemKind, MarkupKind, SymbolKind } from "vscode-languageserver";
 
 /** What the client said it can take, asked once; everything not said counts as absent. */
-export interface Abilities {
+export interface ClientAbilities {
   readonly pullDiagnostics: boolean;
   readonly refreshDiagnostics: boolean;
   readonly refreshLenses: boolean;
@@ -72,10 +72,10 @@ export interface Abilities {
 }
 
 /** @param options what the client sent as `initializationOptions`; anything may stand there */
-export function abilitiesOf(
+export function clientAbilities(
   { textDocument, workspace, window }: ClientCapabilities,
   options?: unknown,
-): Abilities {
+): ClientAbilities {
   const item = textDocument?.completion?.completionItem;
   const signature = textDocument?.signatureHelp?.signatureInformation;
   const published = textDocument?.publishDiagnostics;

@@ -5,7 +5,7 @@ import { span } from "../../text/span";
 import type { Sheet, Texts } from "./sheet";
 
 /** What a row is about. */
-export interface Told {
+export interface RowSubject {
   readonly ref: string | undefined;
   /** "" where no pin is named. */
   readonly pin: string;
@@ -15,18 +15,23 @@ export interface Told {
   readonly both?: { readonly column: number; readonly before: string; readonly behind: string };
 }
 
-export const wordsOf = ({ view }: Sheet, text: string | undefined) =>
+export const partWordsIn = ({ view }: Sheet, text: string | undefined) =>
   text === undefined || text === ""
     ? undefined
     : partWords({ text, span: span(0, text.length) }, view.ctx.library);
 
 /** Each row with its designator, taken from above where it is left blank. */
-export function toldBy(sheet: Sheet, rows: readonly Texts[], refColumn: number, pinColumn: number): Told[] {
+export function rowSubjects(
+  sheet: Sheet,
+  rows: readonly Texts[],
+  refColumn: number,
+  pinColumn: number,
+): RowSubject[] {
   let ref = sheet.table.section.ref?.text;
-  return rows.map((texts): Told => {
+  return rows.map((texts): RowSubject => {
     const named = texts[refColumn] ?? "";
-    const column = wordsOf(sheet, texts[pinColumn])?.pin ? pinColumn : refColumn;
-    const words = wordsOf(sheet, texts[column]);
+    const column = partWordsIn(sheet, texts[pinColumn])?.pin ? pinColumn : refColumn;
+    const words = partWordsIn(sheet, texts[column]);
     const own = words?.ref.text ?? named;
     if (own !== "") ref = own;
     const text = texts[column] ?? "";

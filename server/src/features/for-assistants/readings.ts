@@ -8,7 +8,7 @@ import { boardsOf, type LogView } from "../view";
 import { bounded, MOST_READINGS } from "./bounds";
 
 /** One reading with its verdict, in words that an assistant can pass on. */
-export interface ToldReading {
+export interface AssistantReading {
   /** What was read, by the role of the cells that say so: { ref: "U14", pin: "3" }; its `board` too where there are several. */
   readonly of: Readonly<Record<string, string>>;
   /** As it is typed. */
@@ -20,11 +20,11 @@ export interface ToldReading {
   readonly procedure: string;
 }
 
-export interface ReadingsTold {
+export interface AssistantReadings {
   /** Readings that were asked for, all of them. */
   readonly total: number;
   /** Each with the offset of its cell. */
-  readonly readings: readonly (ToldReading & { readonly at: number })[];
+  readonly readings: readonly (AssistantReading & { readonly at: number })[];
   /** Where to go on; absent where these are the last. */
   readonly next?: number;
 }
@@ -37,7 +37,7 @@ export interface WhichReadings {
 }
 
 /** The readings of a log with their verdicts, in its order; empty cells are none. */
-export function readingsTold(view: LogView, { ref, from = 0 }: WhichReadings): ReadingsTold {
+export function assistantReadings(view: LogView, { ref, from = 0 }: WhichReadings): AssistantReadings {
   const wanted = ref?.trim().toUpperCase();
   const all: {
     readonly reading: Reading;
@@ -64,7 +64,7 @@ export function readingsTold(view: LogView, { ref, from = 0 }: WhichReadings): R
   return {
     total: all.length,
     readings: all.slice(first, end).map(({ reading, start, table, board }) => {
-      const { of, ...rest } = told(table);
+      const { of, ...rest } = assistantReading(table);
       return {
         ...rest,
         of: board === undefined ? of : { board: bounded(board), ...of },
@@ -75,7 +75,7 @@ export function readingsTold(view: LogView, { ref, from = 0 }: WhichReadings): R
   };
 }
 
-export function told({ reading, verdict, says }: Judgement): ToldReading {
+export function assistantReading({ reading, verdict, says }: Judgement): AssistantReading {
   const of = Object.entries(reading.subject).flatMap(([role, cell]) =>
     cell ? [[role, bounded(cell.text)] as const] : [],
   );

@@ -14,7 +14,7 @@ import { partsSpans } from "./parts-section";
  * table's column ("header"), in a heading, in another cell, in prose, in a comment, in the parts list that is written
  * there ("written"), or it is a value of the front matter ("front-board").
  */
-export const STRETCH_PLACES = [
+export const TEXT_REGION_KINDS = [
   "ref",
   "signal",
   "rail",
@@ -34,28 +34,28 @@ export const STRETCH_PLACES = [
   "front-comeback-of",
 ] as const;
 /** Where a stretch of the text stands; see `STRETCH_PLACES`. */
-export type StretchPlace = (typeof STRETCH_PLACES)[number];
+export type TextRegionKind = (typeof TEXT_REGION_KINDS)[number];
 
 /** Words in which a name may be looked for. */
-export interface Stretch {
+export interface TextRegion {
   readonly span: Span;
-  readonly place: StretchPlace;
+  readonly place: TextRegionKind;
 }
 
 /** Of one block, spans from its start, in order. Made once for each block. */
-export const stretchesOfBlock: (block: LogBlock) => readonly Stretch[] = memo(build);
+export const textRegionsOfBlock: (block: LogBlock) => readonly TextRegion[] = memo(build);
 
 /** Of the whole log, spans of the document, in order. */
-export function stretchesOf(doc: LogDocument): Stretch[] {
+export function textRegionsOf(doc: LogDocument): TextRegion[] {
   return [
-    ...frontStretches(doc),
+    ...frontMatterRegions(doc),
     ...doc.blocks.flatMap(({ start, block }) =>
-      stretchesOfBlock(block).map((it) => ({ span: shift(it.span, start), place: it.place })),
+      textRegionsOfBlock(block).map((it) => ({ span: shift(it.span, start), place: it.place })),
     ),
   ];
 }
 
-const FRONT: readonly (readonly [string, StretchPlace])[] = [
+const FRONT: readonly (readonly [string, TextRegionKind])[] = [
   ["job", "front-job"],
   ["board", "front-board"],
   ["revision", "front-revision"],
@@ -66,7 +66,7 @@ const FRONT: readonly (readonly [string, StretchPlace])[] = [
 ];
 
 /** The values of the front matter that name something, quotes included, in order. */
-export function frontStretches({ frontMatter }: LogDocument): Stretch[] {
+export function frontMatterRegions({ frontMatter }: LogDocument): TextRegion[] {
   return FRONT.flatMap(([key, place]) => {
     const node = nodeAt(frontMatter.tree, [key])?.node;
     const values: readonly YamlNode[] = node?.kind === "list" ? node.items : node ? [node] : [];
@@ -76,9 +76,9 @@ export function frontStretches({ frontMatter }: LogDocument): Stretch[] {
   }).sort((a, b) => a.span.start - b.span.start);
 }
 
-function build(block: LogBlock): Stretch[] {
-  const found: Stretch[] = [];
-  const add = (at: Span | undefined, place: StretchPlace): void => {
+function build(block: LogBlock): TextRegion[] {
+  const found: TextRegion[] = [];
+  const add = (at: Span | undefined, place: TextRegionKind): void => {
     if (at && at.start < at.end) found.push({ span: at, place });
   };
   for (const node of block.source.tree.children) {
@@ -98,7 +98,7 @@ function build(block: LogBlock): Stretch[] {
 function tableStretches(
   block: LogBlock,
   node: TableNode,
-  add: (at: Span | undefined, place: StretchPlace) => void,
+  add: (at: Span | undefined, place: TextRegionKind) => void,
 ): void {
   const start = node.position?.start.offset ?? -1;
   const table = block.tables.find(
@@ -116,7 +116,7 @@ function tableStretches(
 const PIN_WITH_REF = /^[A-Za-z]{1,4}\d{1,4}[A-Za-z]?\s*[-.:]\s*\w/;
 
 /** Undefined for cells in which figures stand. */
-function placeOfCell(table: LogTable, line: number, column: number): StretchPlace | undefined {
+function placeOfCell(table: LogTable, line: number, column: number): TextRegionKind | undefined {
   const { procedure, shape } = table;
   const wide = shape === "wide" ? procedure.wide : undefined;
   const spec = table.columns[column]?.spec;
@@ -127,7 +127,7 @@ function placeOfCell(table: LogTable, line: number, column: number): StretchPlac
   return spec ? roleOf(spec.role) : "cell";
 }
 
-function roleOf(role: string, ofRef: StretchPlace = "ref"): StretchPlace | undefined {
+function roleOf(role: string, ofRef: TextRegionKind = "ref"): TextRegionKind | undefined {
   switch (role) {
     case "ref":
       return ofRef;
@@ -172,22 +172,22 @@ const isBareAddress = (link: Extract<Nodes, { type: "link" }>): boolean => {
 };
 
 /** Stretches as numbers, three each, for keeping many of them. */
-export type PackedStretches = Int32Array;
+export type PackedRegions = Int32Array;
 
 /** Three numbers a stretch: start, end, and its place as an index of `STRETCH_PLACES`. */
-export function packStretches(stretches: readonly Stretch[]): PackedStretches {
+export function packRegions(stretches: readonly TextRegion[]): PackedRegions {
   const packed = new Int32Array(stretches.length * 3);
   stretches.forEach(({ span: { start, end }, place }, i) => {
-    packed.set([start, end, STRETCH_PLACES.indexOf(place)], i * 3);
+    packed.set([start, end, TEXT_REGION_KINDS.indexOf(place)], i * 3);
   });
   return packed;
 }
 
 /** What `packStretches` packed, in the same order. */
-export function unpackStretches(packed: PackedStretches): Stretch[] {
-  const stretches: Stretch[] = [];
+export function unpackRegions(packed: PackedRegions): TextRegion[] {
+  const stretches: TextRegion[] = [];
   for (let i = 0; i + 2 < packed.length; i += 3) {
-    stretches.push({ span: span(packed[i]!, packed[i + 1]!), place: STRETCH_PLACES[packed[i + 2]!]! });
+    stretches.push({ span: span(packed[i]!, packed[i + 1]!), place: TEXT_REGION_KINDS[packed[i + 2]!]! });
   }
   return stretches;
 }

@@ -5,15 +5,15 @@ import { assistants } from "./assistants";
 import { boardFile } from "./board-file";
 import type { MendlogClient } from "./client";
 import { guide } from "./guide";
-import { importBoard } from "./import-board";
+import { importBoardCommand } from "./import-board";
 import { followEditor } from "./in-log";
-import { insertTable } from "./insert-table";
+import { insertTableCommand } from "./insert-table";
 import { jobs } from "./jobs";
 import type { Feature } from "./mendlog";
 import { nameCompletion } from "./name-completion";
 import { newLog } from "./new-log";
 import { pane } from "./pane";
-import { photographs } from "./photographs";
+import { photographPasting } from "./photographs";
 import { extendMarkdownIt, preview } from "./preview";
 import { serverCommands } from "./server-commands";
 import { showPlaces } from "./show-places";
@@ -28,13 +28,13 @@ const FEATURES: readonly Feature[] = [
   assistants,
   boardFile,
   guide,
-  importBoard,
-  insertTable,
+  importBoardCommand,
+  insertTableCommand,
   jobs,
   nameCompletion,
   newLog,
   pane,
-  photographs,
+  photographPasting,
   preview,
   serverCommands,
   showPlaces,
@@ -50,7 +50,7 @@ let client: MendlogClient | undefined;
  * @param own the features of where this runs
  * @returns what the editor's Markdown preview asks for
  */
-export function begin(
+export function startExtension(
   context: ExtensionContext,
   makeClient: (log: LogOutputChannel) => MendlogClient,
   own: readonly Feature[],
@@ -70,6 +70,6 @@ export function begin(
 }
 
 /** The editor waits for this, so the server ends in order; only then is the log it writes to closed. */
-export function end(): Promise<void> | undefined {
+export function stopExtension(): Promise<void> | undefined {
   return client?.dispose();
 }

@@ -24,7 +24,7 @@ import {
 } from "./look";
 
 /** What a table without a telling heading holds. */
-export interface Told {
+export interface TableContent {
   readonly look: TableLook;
   /** The words of the heading and of what stands over the table, lower case. */
   readonly words: string;
@@ -55,7 +55,12 @@ export const PIN_WORD =
   /^(?:pins?|pin no|pin number|pin nr|legs?|terminals?|leads?|contacts?|pads?|p)$|\bpins?$/;
 export const OHM_WORD = /\b(?:ohms?|resistance|r to (?:gnd|ground)|impedance)\b|[\u03a9\u2126]/;
 
-export function toldBy(header: Row, rows: readonly Row[], library: Library, above: Above): Told {
+export function contentOfTable(
+  header: Row,
+  rows: readonly Row[],
+  library: Library,
+  above: Above,
+): TableContent {
   const look = lookAt(header, rows, library);
   const columns = look.columns.filter((column) => column.texts.length > 0);
   const best = (

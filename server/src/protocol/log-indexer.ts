@@ -2,8 +2,8 @@ import type { CancellationToken, Connection } from "vscode-languageserver";
 import { stopIfCancelled } from "../base/cancellation";
 import { turns } from "../base/turns";
 import type { Service } from "../service";
-import type { Abilities } from "./abilities";
 import { report } from "./answer";
+import type { ClientAbilities } from "./client-abilities";
 import type { Events } from "./events";
 import type { TypingRest } from "./typing-rest";
 
@@ -17,7 +17,7 @@ const KEEP = 2_000_000;
 interface Told {
   readonly connection: Connection;
   readonly service: Service;
-  readonly can: Abilities;
+  readonly can: ClientAbilities;
   readonly events: Events;
   readonly typingRest: TypingRest;
   readonly ready: Promise<void>;
@@ -25,7 +25,7 @@ interface Told {
 }
 
 /** Keeps what is remembered of the workspace's logs in step with the disk, in the background. */
-export class Remembering {
+export class LogIndexer {
   readonly #told: Told;
   #running: Promise<void> | undefined;
   #again = false;
@@ -79,7 +79,7 @@ export class Remembering {
     const { service, typingRest, ended } = this.#told;
     const began = Date.now();
     const turn = turns(ended, (token) => typingRest.after(QUIET, token));
-    let progress: Awaited<ReturnType<Remembering["progress"]>>;
+    let progress: Awaited<ReturnType<LogIndexer["progress"]>>;
     try {
       for await (const { done, total } of service.index({ keep: this.#keep })) {
         if (!(await turn())) continue;

@@ -1,10 +1,10 @@
 import { defined } from "../base/defined";
-import type { Outcome } from "../compute/outcome";
-import type { Ruling } from "../compute/verdict";
+import type { Result } from "../compute/result";
+import type { Assessment } from "../compute/verdict";
 import type { Reading } from "../log/model";
 import { sourcesOf } from "../text/saying";
 import type { JudgementCode } from "./codes";
-import { type Place, placeName } from "./place";
+import { type TestPoint, testPointName } from "./test-point";
 import type { Judgement, Reference } from "./types";
 
 interface More {
@@ -15,10 +15,10 @@ interface More {
 }
 
 /** A ruling of the circuit arithmetic as a judgement of a reading; one that was refused is not judged. */
-export function ruled(
+export function judgementFrom(
   reading: Reading,
-  place: Place | undefined,
-  ruling: Outcome<Ruling>,
+  place: TestPoint | undefined,
+  ruling: Result<Assessment>,
   code: JudgementCode,
   { uncertainty, reference, note }: More = {},
 ): Judgement {
@@ -26,7 +26,7 @@ export function ruled(
   const { verdict, side, formula, source } = ruling;
   const within = verdict === "within-limits" && !ruling.saysUnproven;
   const reported = verdict === "out-of-limits" || verdict === "suspect" || verdict === "impossible";
-  const name = place ? `${placeName(place)}: ` : "";
+  const name = place ? `${testPointName(place)}: ` : "";
   return defined({
     reading,
     verdict,
@@ -45,7 +45,7 @@ export function ruled(
   });
 }
 
-export const unjudged = (reading: Reading, place: Place | undefined, fact: string): Judgement =>
+export const unjudged = (reading: Reading, place: TestPoint | undefined, fact: string): Judgement =>
   defined({
     reading,
     verdict: "unjudged",

@@ -1,15 +1,15 @@
 import type { HintSettings, VerdictHints } from "../features/inlay-hints";
 
 /** What is shown beside the text. */
-export interface Shown {
+export interface DisplaySettings {
   readonly hints: HintSettings;
   readonly lenses: boolean;
 }
 
 /** The same for each file. */
-export type ShownBy = (uri: string) => Shown;
+export type ShownBy = (uri: string) => DisplaySettings;
 
-export const SHOWN_BY_DEFAULT: Shown = { hints: { pins: true, verdicts: "all" }, lenses: true };
+export const SHOWN_BY_DEFAULT: DisplaySettings = { hints: { pins: true, verdicts: "all" }, lenses: true };
 
 const VERDICTS: readonly VerdictHints[] = ["all", "doubtful", "off"];
 
@@ -17,7 +17,10 @@ const VERDICTS: readonly VerdictHints[] = ["all", "doubtful", "off"];
  * Reads `inlayHints.pins`, `inlayHints.verdicts` and `codeLens` of a section of settings; whatever it holds, something
  * usable comes back, with what could not be used in words for the log.
  */
-export function readShown(section: unknown): { readonly shown: Shown; readonly problems: readonly string[] } {
+export function readShown(section: unknown): {
+  readonly shown: DisplaySettings;
+  readonly problems: readonly string[];
+} {
   const problems: string[] = [];
   const read = <T>(path: readonly string[], allowed: readonly T[], otherwise: T): T => {
     const value = path.reduce(member, section);
@@ -31,7 +34,7 @@ export function readShown(section: unknown): { readonly shown: Shown; readonly p
     return otherwise;
   };
   const { hints, lenses } = SHOWN_BY_DEFAULT;
-  const shown: Shown = {
+  const shown: DisplaySettings = {
     hints: {
       pins: read(["inlayHints", "pins"], [true, false], hints.pins),
       verdicts: read(["inlayHints", "verdicts"], VERDICTS, hints.verdicts),
@@ -56,7 +59,7 @@ export function shownBy(
   folders: readonly { readonly uri: string; readonly section: unknown }[],
   problems: Set<string>,
 ): ShownBy {
-  const read = (section: unknown): Shown => {
+  const read = (section: unknown): DisplaySettings => {
     const { shown, problems: found } = readShown(section);
     for (const problem of found) problems.add(problem);
     return shown;

@@ -5,7 +5,7 @@ import type { OwnRequest } from "./request";
 import type { AtPosition } from "./typing";
 
 /** What cannot be done, in words for the person. */
-export interface Refused {
+export interface CaptureRefused {
   readonly ok: false;
   readonly reason: string;
 }
@@ -20,7 +20,7 @@ export interface MeterQuestion {
 }
 
 /** Which question an instrument is to be asked for a cell. */
-export const METER_QUESTION: OwnRequest<AtPosition, MeterQuestion | Refused> = {
+export const METER_QUESTION: OwnRequest<AtPosition, MeterQuestion | CaptureRefused> = {
   method: "mendlog/meterQuestion",
 };
 
@@ -32,10 +32,12 @@ export interface MeterAnswer extends AtPosition {
 }
 
 /** What the instrument's answer is as the text of the cell. */
-export const METER_READING: OwnRequest<MeterAnswer, { readonly ok: true; readonly text: string } | Refused> =
-  {
-    method: "mendlog/meterReading",
-  };
+export const METER_READING: OwnRequest<
+  MeterAnswer,
+  { readonly ok: true; readonly text: string } | CaptureRefused
+> = {
+  method: "mendlog/meterReading",
+};
 
 /** A reading's verdict as it is shown at the cell; `words` is short, `sentence` has the numbers and limits. */
 export interface ShownVerdict {

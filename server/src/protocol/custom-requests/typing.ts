@@ -34,14 +34,14 @@ export const ENTER_AT: OwnRequest<AtPosition, { readonly does: EnterDoes; readon
 export const LEAVE_ROW: OwnRequest<AtPosition, readonly PlacedEdit[]> = { method: "mendlog/leaveRow" };
 
 /** Down, as Enter goes; along the cells that want a value, as Tab and Shift+Tab go. */
-export type Direction = "row" | "next" | "previous";
+export type CursorDirection = "row" | "next" | "previous";
 
 /**
  * Where the cursor goes from a cell; null where the key means what it always means. `behind` is how many characters were
  * typed behind the position since the key was pressed: they are not the cell's.
  */
 export const NEXT_CELL: OwnRequest<
-  AtPosition & { readonly direction: Direction; readonly behind?: number },
+  AtPosition & { readonly direction: CursorDirection; readonly behind?: number },
   Typed
 > = { method: "mendlog/nextCell" };
 
@@ -66,7 +66,7 @@ export const WRITE_CELL: OwnRequest<
 > = { method: "mendlog/writeCell" };
 
 /** The values pasted, or why they cannot be; nothing is written then. */
-export type Pasted =
+export type PasteAnswer =
   | (Typed & { readonly replaced: number })
   | { readonly problem: "empty" | "rows-of-a-table" | "too-many-rows" }
   | { readonly problem: "too-many-columns"; readonly columns: number; readonly room: number };
@@ -75,6 +75,6 @@ export type Pasted =
  * Fills cells down from the position, and right where the text has tabs, adding rows where there are not enough. Null where
  * the position is in no cell of a readings table.
  */
-export const PASTE_CELLS: OwnRequest<AtPosition & { readonly text: string }, Pasted> = {
+export const PASTE_CELLS: OwnRequest<AtPosition & { readonly text: string }, PasteAnswer> = {
   method: "mendlog/pasteCells",
 };

@@ -1,11 +1,11 @@
 // What notes and headings say was off its net, as people write it.
 import { describe, expect, test } from "vitest";
-import { apartIn } from "../../server/src/log/apart";
+import { disconnectionsIn } from "../../server/src/log/disconnections";
 import { readBody, tableList } from "../support/log";
 
 /** "U12", "U12.3 lifted", ". cut". */
 const told = (text: string): string[] =>
-  apartIn(text).map(({ ref = "", pin, how, pad }) =>
+  disconnectionsIn(text).map(({ ref = "", pin, how, pad }) =>
     [how === "out" ? ref || "own" : `${ref}${pin === undefined ? "" : `.${pin}`} ${how}`, pad ? "pad" : ""]
       .join(" ")
       .trim(),

@@ -3,7 +3,7 @@
 // pulled", "U12 pin 3 lifted", "pin lifted", "lifted U12.3", "track cut at U12.3". What is to be done ("pull U12
 // next"), what was not done and what lies outside limits is none of it.
 
-export interface Apart {
+export interface Disconnection {
   /** The designator as typed; absent where the words mean the row's own part. */
   readonly ref?: string;
   /** Absent where the whole part is off, or the row's own pin is meant. */
@@ -29,7 +29,7 @@ const UP = "(?:lifted|bent\\s+(?:out|up)|in\\s+the\\s+air|cut\\s+free|disconnect
 const rule = (text: string): RegExp => new RegExp(`(?<![\\w.-])(?:${text})(?![\\w-])`, "gi");
 
 /** In the order they are tried; what one has read the next does not see. */
-const RULES: readonly (readonly [RegExp, (match: RegExpMatchArray) => Apart[]])[] = [
+const RULES: readonly (readonly [RegExp, (match: RegExpMatchArray) => Disconnection[]])[] = [
   [
     rule(`(?:track|trace)?\\s*cut\\s+between\\s+${PINS}\\s+and\\s+${PINS}`),
     (m) => [...pinsOf("cut", m[1], m[2]), ...pinsOf("cut", m[3], m[4])],
@@ -78,7 +78,7 @@ const RULES: readonly (readonly [RegExp, (match: RegExpMatchArray) => Apart[]])[
 const UNDONE = /\b(?:not|never|before|until|if|once|when|unless|prior to|no)\s+$/i;
 
 /** Every part and pin that the words say is off its net, each once; none for words that say nothing of it. */
-export function apartIn(text: string): readonly Apart[] {
+export function disconnectionsIn(text: string): readonly Disconnection[] {
   if (
     text.length > 400 ||
     !/\b(?:out|off|pulled|lifted|cut|without|w\/o|removed|unplugged|\w*soldered|unsocketed|disconnected|bent|air|empty)\b/i.test(
@@ -87,7 +87,7 @@ export function apartIn(text: string): readonly Apart[] {
   )
     return NOTHING;
   const pad = /\b(?:at|on)\s+(?:the\s+|its\s+)?(?:pad|land|socket|hole)\b/i.test(text);
-  const found = new Map<string, Apart>();
+  const found = new Map<string, Disconnection>();
   let rest = text;
   for (const [pattern, read] of RULES) {
     rest = rest.replace(pattern, (...args) => {
@@ -109,17 +109,21 @@ export function apartIn(text: string): readonly Apart[] {
   return found.size === 0 ? NOTHING : [...found.values()];
 }
 
-const NOTHING: readonly Apart[] = [];
+const NOTHING: readonly Disconnection[] = [];
 
-const own = (words: string): Apart => ({ how: /^\s*lifted/i.test(words) ? "lifted" : "out" });
+const own = (words: string): Disconnection => ({ how: /^\s*lifted/i.test(words) ? "lifted" : "out" });
 
-const pinsOf = (how: "lifted" | "cut", ref: string | undefined, numbers: string | undefined): Apart[] => {
+const pinsOf = (
+  how: "lifted" | "cut",
+  ref: string | undefined,
+  numbers: string | undefined,
+): Disconnection[] => {
   const at = ref === undefined ? {} : { ref };
   const pins = numbers?.match(/\d+/g) ?? [];
   return pins.length === 0 ? [{ ...at, how }] : pins.map((pin) => ({ ...at, pin: String(Number(pin)), how }));
 };
 
-const partsOf = (refs: string | undefined): Apart[] =>
+const partsOf = (refs: string | undefined): Disconnection[] =>
   (refs?.match(new RegExp(REF, "g")) ?? [])
     .filter((ref) => !/^(?:pins?|legs?)\d/i.test(ref))
     .map((ref) => ({ ref, how: "out" }));

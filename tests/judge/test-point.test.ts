@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { partPlace, pinNumber, pinPlace, resolvePin } from "../../server/src/judge/place";
+import { partTestPoint, pinNumber, pinTestPoint, resolvePin } from "../../server/src/judge/test-point";
 import { boardIndex } from "../../server/src/knowledge/board-index";
 import { builtinLibrary } from "../../server/src/knowledge/library";
 import { loadBoard } from "../../server/src/knowledge/load-board";
@@ -11,7 +11,7 @@ const loaded = loadBoard(BOARD, { deviceOf: (part) => library.device(part)?.devi
 const board = loaded.value;
 if (!board) throw new Error("the trial board does not load");
 
-const at = (ref: string, pin: string) => pinPlace(partPlace(ref, board, library), pin, board);
+const at = (ref: string, pin: string) => pinTestPoint(partTestPoint(ref, board, library), pin, board);
 
 it.each(["14", "014", "pin 14", "Pins 14", "p14", "14 (VCC)", " 14"])("reads pin 14 from %j", (typed) => {
   expect(pinNumber(typed)).toBe("14");
@@ -59,7 +59,7 @@ describe("a place on the board", () => {
 
   it("is only what was typed where the board does not list it", () => {
     expect(at("U99", "1")).toEqual({ ref: "U99", pinTyped: "1" });
-    expect(pinPlace(partPlace("U1", undefined, library), "1", undefined)).toEqual({
+    expect(pinTestPoint(partTestPoint("U1", undefined, library), "1", undefined)).toEqual({
       ref: "U1",
       pinTyped: "1",
     });

@@ -1,14 +1,14 @@
 // What every computation returns: what it gives, or the reason why there is nothing.
-import { say } from "../quantity/say";
+import { formatValue } from "../quantity/format-value";
 
 /** Something that could be worked out. */
-export interface Valued<T> {
+export interface Ok<T> {
   readonly ok: true;
   readonly value: T;
 }
 
 /** A number in the SI base unit named, with the formula as it was worked and whose rule it is. */
-export interface Computed extends Valued<number> {
+export interface Computed extends Ok<number> {
   readonly unit: string;
   /** One line with the numbers in it: "0.5 A / (2 × 60 Hz × 4700 µF) = 887 mV". */
   readonly formula: string;
@@ -16,33 +16,34 @@ export interface Computed extends Valued<number> {
 }
 
 /** Input that no value follows from; the reason is a full sentence for the person who typed it. */
-export interface Refused {
+export interface Err {
   readonly ok: false;
   readonly reason: string;
 }
 
 /** What a computation gives: a number with its formula unless another result is named, or a refusal. */
-export type Outcome<T = Computed> = T | Refused;
+export type Result<T = Computed> = T | Err;
 
 /** A result that is no single number, such as a list or a plan. */
-export const valued = <T>(value: T): Valued<T> => ({ ok: true, value });
+export const ok = <T>(value: T): Ok<T> => ({ ok: true, value });
 
 /** A value with its formula, or a refusal where the arithmetic left the range of numbers. */
-export function computed(value: number, unit: string, formula: string, source: string): Outcome {
-  if (!Number.isFinite(value)) return refusal(`${formula} is beyond what can be computed.`);
-  return { ok: true, value, unit, formula: `${formula} = ${say(value, unit)}`, source };
+export function computed(value: number, unit: string, formula: string, source: string): Result {
+  if (!Number.isFinite(value)) return err(`${formula} is beyond what can be computed.`);
+  return { ok: true, value, unit, formula: `${formula} = ${formatValue(value, unit)}`, source };
 }
 
 /** @param reason a full sentence */
-export const refusal = (reason: string): Refused => ({ ok: false, reason });
+export const err = (reason: string): Err => ({ ok: false, reason });
 
 /** The first complaint among several, as a refusal; undefined where there is none. */
-export function refused(...complaints: readonly (string | undefined)[]): Refused | undefined {
+export function refused(...complaints: readonly (string | undefined)[]): Err | undefined {
   const reason = complaints.find((complaint) => complaint !== undefined);
-  return reason === undefined ? undefined : refusal(reason);
+  return reason === undefined ? undefined : err(reason);
 }
 
-const as = (value: number, unit: string): string => (Number.isNaN(value) ? "not a number" : say(value, unit));
+const as = (value: number, unit: string): string =>
+  Number.isNaN(value) ? "not a number" : formatValue(value, unit);
 
 /** A complaint unless the value is a finite number. */
 export const finite = (what: string, value: number, unit: string): string | undefined =>

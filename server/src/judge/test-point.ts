@@ -7,7 +7,7 @@ import type { Subject } from "../log/model";
 import type { LogContext } from "./context";
 
 /** What stands where a reading was taken, as far as the board file and the library know it. */
-export interface Place {
+export interface TestPoint {
   readonly ref: string;
   readonly part?: Part;
   readonly device?: Device;
@@ -20,7 +20,7 @@ export interface Place {
 }
 
 /** The part at a designator with its device, looked up in the board and the library. */
-export function partPlace(ref: string, board: Board | undefined, library: Library): Place {
+export function partTestPoint(ref: string, board: Board | undefined, library: Library): TestPoint {
   const part = board && boardIndex(board).part(ref);
   const found = part?.device === undefined ? undefined : library.device(part.device);
   return defined({
@@ -34,7 +34,7 @@ export function partPlace(ref: string, board: Board | undefined, library: Librar
 /**
  * Where a row's reading was taken: its part, and the pin where the row names one. Undefined for rows that name no part.
  */
-export function placeOf({ ref, pin }: Subject, { board, library }: LogContext): Place | undefined {
+export function testPointOf({ ref, pin }: Subject, { board, library }: LogContext): TestPoint | undefined {
   if (!ref) return undefined;
   const isKept = ref.text.length <= LONGEST_KEPT && (pin?.text.length ?? 0) <= LONGEST_KEPT;
   if (!isKept) return lookUp(ref.text, pin?.text, board?.value, library);
@@ -50,23 +50,23 @@ export function placeOf({ ref, pin }: Subject, { board, library }: LogContext): 
 }
 
 /** Places are asked for by every check of every reading, and are few on any board. */
-const placesOn = memo((_board: Board, _library: Library) => new Map<string, Place>());
-const placesOffBoards = memo((_library: Library) => new Map<string, Place>());
+const placesOn = memo((_board: Board, _library: Library) => new Map<string, TestPoint>());
+const placesOffBoards = memo((_library: Library) => new Map<string, TestPoint>());
 /** As many are kept of a board. */
 const MOST_KEPT = 5000;
 /** A longer text may be a piece of a larger one, which it would hold in memory. */
 const LONGEST_KEPT = 12;
 
-function lookUp(ref: string, pin: string | undefined, board: Board | undefined, library: Library): Place {
-  const at = partPlace(ref, board, library);
-  return pin === undefined ? at : pinPlace(at, pin, board);
+function lookUp(ref: string, pin: string | undefined, board: Board | undefined, library: Library): TestPoint {
+  const at = partTestPoint(ref, board, library);
+  return pin === undefined ? at : pinTestPoint(at, pin, board);
 }
 
 /**
  * A part's place narrowed to one of its pins, given by number or name, with its net and the rail or ground that it is
  * tied to.
  */
-export function pinPlace(at: Place, pinTyped: string, board: Board | undefined): Place {
+export function pinTestPoint(at: TestPoint, pinTyped: string, board: Board | undefined): TestPoint {
   const pin = at.device && resolvePin(at.device, pinTyped);
   const number = pin?.number ?? pinNumber(pinTyped);
   const index = board && boardIndex(board);
@@ -74,7 +74,7 @@ export function pinPlace(at: Place, pinTyped: string, board: Board | undefined):
   const net = index?.net(at.ref, number ?? pinTyped.trim());
   const rail = net && index?.railOf(net);
   const volts = rail === undefined ? undefined : index?.voltsOf(rail);
-  const tiedTo: Place["tiedTo"] =
+  const tiedTo: TestPoint["tiedTo"] =
     net && index?.isGround(net)
       ? "ground"
       : rail !== undefined
@@ -122,11 +122,11 @@ export function pinNumber(typed: string): string | undefined {
 }
 
 /** The pin's number, "14" for "pin 14" and for the name of pin 14. */
-export const pinName = ({ pin, pinTyped }: Place): string | undefined =>
+export const pinName = ({ pin, pinTyped }: TestPoint): string | undefined =>
   pinTyped === undefined ? undefined : (pin?.number ?? pinNumber(pinTyped) ?? pinTyped.trim());
 
 /** A place in words: "U5 pin 4 (2A)", "U5 pin 4" where the device does not have the pin, "U5". */
-export function placeName(place: Place): string {
+export function testPointName(place: TestPoint): string {
   if (place.pinTyped === undefined) return place.ref;
   const number = place.pin?.number ?? place.pinTyped;
   return place.pin ? `${place.ref} pin ${number} (${place.pin.name})` : `${place.ref} pin ${number}`;

@@ -1,7 +1,7 @@
 import type { OfDocument, OwnRequest } from "./request";
 
 /** Lines and characters count from 0; characters are UTF-16 code units. */
-export interface Place {
+export interface PlaceInFile {
   readonly uri: string;
   readonly line: number;
   readonly character: number;
@@ -10,11 +10,11 @@ export interface Place {
 /** A sentence and where what it says stands, where it stands anywhere. */
 export interface PlacedText {
   readonly text: string;
-  readonly place?: Place;
+  readonly place?: PlaceInFile;
 }
 
 /** Roughly, as it is said: "about 45 %". */
-export interface Share {
+export interface ShareWords {
   readonly how: "about" | "over" | "under";
   readonly percent: number;
 }
@@ -24,14 +24,14 @@ export interface SuspectItem {
   /** "U14", "the track or a joint of ROW_7". */
   readonly name: string;
   readonly title?: string;
-  readonly share: Share;
+  readonly share: ShareWords;
   readonly for: readonly PlacedText[];
   /** Why it was likely before anything was read. */
   readonly before: readonly string[];
   readonly against: readonly string[];
   readonly notTaken: readonly PlacedText[];
   /** In the board file. */
-  readonly place?: Place;
+  readonly place?: PlaceInFile;
 }
 
 /** A reading that is advised, with its cautions. */
@@ -42,7 +42,7 @@ export interface ReadingItem {
   readonly minutes: number;
   readonly cautions: readonly string[];
   /** In the log where it was or is to be written, else in the board file. */
-  readonly place?: Place;
+  readonly place?: PlaceInFile;
 }
 
 /** The diagnosis of one log as a list to walk through. */

@@ -21,7 +21,7 @@ import { type FileEdits, searchMoves } from "./features/moves/search";
 import { type Proposed, proposeInto } from "./features/reference-job/propose";
 import { type FileMentions, searchMentions } from "./features/references/search";
 import type { KnowledgeFile } from "./features/shared/knowledge-file";
-import type { Subject } from "./features/shared/mentions";
+import type { RenameTarget } from "./features/shared/mentions";
 import { boardsOf, type LogView } from "./features/view";
 import type { Board } from "./knowledge/types";
 import type { JobLog } from "./log/peek";
@@ -297,7 +297,7 @@ export class Service {
   // What looks through all files.
 
   /** Every file that names a thing, as its text stands now, one at a time. */
-  mentionsOf(subject: Subject): AsyncSteps<FileMentions> {
+  mentionsOf(subject: RenameTarget): AsyncSteps<FileMentions> {
     const knowledge = this.knowledge.snapshot();
     const { knowledgeFiles } = this;
     return searchMentions(subject, { ...this.#searched, knowledge, knowledgeFiles });

@@ -1,5 +1,5 @@
 import { expect, test } from "vitest";
-import { boardNamed, newLogText } from "../../server/src/features/new-log";
+import { boardFromWords, newLogText } from "../../server/src/features/new-log";
 import { demoFiles, openDemo } from "../support/demo";
 import { BOARD, CLEAN, type Files, run } from "./memory";
 
@@ -35,7 +35,7 @@ test("prints the very text that the editor's new log has, and the checks have no
   const { boards, library } = service.knowledge.snapshot();
   const { code, out, err, written } = await run(["new", ...given], demo);
   expect([code, err, written.size]).toEqual([0, "", 0]);
-  expect(out).toBe(newLogText(facts, boardNamed(facts.board, { boards, library, logs: [] }), library));
+  expect(out).toBe(newLogText(facts, boardFromWords(facts.board, { boards, library, logs: [] }), library));
 
   service.open("mem:/demo/logs/new.md", out);
   expect(service.findings("mem:/demo/logs/new.md")).toEqual([]);

@@ -1,10 +1,10 @@
 // What is named where, as text: one line a mention.
 import { expect } from "vitest";
-import { filesOf, nameRefusal, refusal, renameEdits } from "../../server/src/features/rename";
+import { filesOf, nameRefusal, renameEdits, renameRefusal } from "../../server/src/features/rename";
 import {
+  type EntityReference,
   knowledgeMentions,
   logMentions,
-  type Mention,
   subjectInKnowledge,
   subjectInLog,
 } from "../../server/src/features/shared/mentions";
@@ -20,14 +20,18 @@ export async function mentionLines(fixture: string): Promise<string[]> {
   });
 }
 
-export function mentionsIn({ service }: Pick<World, "service">, uri: string): readonly Mention[] {
+export function mentionsIn({ service }: Pick<World, "service">, uri: string): readonly EntityReference[] {
   const file = service.knowledgeFile(uri);
   if (file) return knowledgeMentions(file);
   const view = service.view(uri);
   return view ? logMentions(view) : [];
 }
 
-function mentionLine(uri: string, text: string, { span, thing, place, declares, pin }: Mention): string {
+function mentionLine(
+  uri: string,
+  text: string,
+  { span, thing, place, declares, pin }: EntityReference,
+): string {
   const line = text.slice(0, span.start).split("\n").length;
   const words = text.slice(span.start, span.end);
   const behind = pin ? `.${text.slice(pin.span.start, pin.span.end)}` : "";
@@ -91,7 +95,7 @@ export async function renamed(fixture: string, newName: string): Promise<Renamed
   const view = service.view(uri);
   const subject = file ? subjectInKnowledge(file, offset) : view && subjectInLog(view, offset);
   const files = subject ? filesOf(subject, service.knowledgeFiles()) : [];
-  const why = refusal(subject, files) ?? nameRefusal(subject!, newName, files, view);
+  const why = renameRefusal(subject, files) ?? nameRefusal(subject!, newName, files, view);
   if (why !== undefined) return why;
   const texts: Record<string, string> = {};
   for (const it of world.files) texts[it.uri.slice("mem:/ws/".length)] = service.text(it.uri) ?? "";

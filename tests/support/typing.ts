@@ -1,6 +1,12 @@
 // What a key does in a table: the text before and after, the cursor at `$0` in both.
 import { expect } from "vitest";
-import { type Direction, nextCell, type Step, startRow, writeCell } from "../../server/src/features/typing";
+import {
+  type Direction,
+  nextCell,
+  startRow,
+  type TypingStep,
+  writeCell,
+} from "../../server/src/features/typing";
 import type { LogView } from "../../server/src/features/view";
 import { applyEdits } from "../../server/src/text/edits";
 import { openAt } from "./workspace";
@@ -8,7 +14,7 @@ import { openAt } from "./workspace";
 export const LOG_HEAD = "---\nmendlog: 1\nboard: example\n---\n\n";
 
 /** The text after a step with the cursor put in; undefined where there is no step. */
-export function after(view: LogView, step: Step | undefined): string | undefined {
+export function after(view: LogView, step: TypingStep | undefined): string | undefined {
   if (!step) return undefined;
   const text = applyEdits(view.doc.text, step.edits);
   expect(step.cursor).toBeGreaterThanOrEqual(0);
@@ -16,7 +22,7 @@ export function after(view: LogView, step: Step | undefined): string | undefined
   return `${text.slice(0, step.cursor)}$0${text.slice(step.cursor)}`;
 }
 
-type Take = (view: LogView, offset: number) => Step | undefined;
+type Take = (view: LogView, offset: number) => TypingStep | undefined;
 
 async function outcome(body: string, take: Take, head: string): Promise<string | undefined> {
   const { view, offset } = await openAt(head + body);

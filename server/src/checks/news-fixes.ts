@@ -3,7 +3,7 @@
 import type { LogContext } from "../judge/context";
 import type { BoardChange, DraftPart } from "../knowledge/board-file";
 import { boardIndex } from "../knowledge/board-index";
-import { draftBoard, sourceOf } from "../review/board-draft";
+import { draftBoard, logLineSource } from "../review/board-draft";
 import { boardOfFile, saidParts } from "../review/said-parts";
 import { allOfLogFix, boardFileFix } from "./board-fixes";
 import { type Fix, type FixInput, type OfferFixes, toBeChosen } from "./check";
@@ -44,7 +44,7 @@ export const NEWS_FIXES = {
     const entry: DraftPart = {
       ref,
       ...(device === undefined ? { value: what } : { device }),
-      from: sourceOf(log, at),
+      from: logLineSource(log, at),
     };
     return boardFileFix(`Add ${ref} (${what}) to the board file`, [{ kind: "part", entry }], ctx);
   }),
@@ -67,7 +67,7 @@ export const NEWS_FIXES = {
 
 function netFix(title: string, { news: { name, pins }, at, log, ctx }: Told<"net">): Fix[] {
   const parts = pins.flatMap((pin) => partOf(pin.slice(0, pin.indexOf(".")), log, ctx));
-  const entry = { name, pins, from: sourceOf(log, at) };
+  const entry = { name, pins, from: logLineSource(log, at) };
   return boardFileFix(title, [...parts, { kind: "net", entry }], ctx);
 }
 
@@ -76,6 +76,6 @@ function partOf(ref: string, log: Log, ctx: LogContext): BoardChange[] {
   const file = boardOfFile(ctx);
   const said = saidParts(log.doc).get(ref.toUpperCase())?.first;
   if (!said?.device || (file && boardIndex(file).part(ref))) return [];
-  const from = sourceOf(log, said.span.start);
+  const from = logLineSource(log, said.span.start);
   return [{ kind: "part", entry: { ref, device: said.device, from } }];
 }

@@ -4,7 +4,7 @@ import { boardIndex } from "../knowledge/board-index";
 import type { LogDocument } from "../log/document";
 import type { CellText, LogBlock, LogTable } from "../log/model";
 import { refText } from "../log/read-table";
-import { sourceOf } from "../review/board-draft";
+import { logLineSource } from "../review/board-draft";
 import { boardOfFile } from "../review/said-parts";
 import { onlyNearest } from "../text/nearest";
 import { type Span, shift } from "../text/span";
@@ -195,7 +195,7 @@ function* tellMissing(missing: readonly [string, readonly Span[]][]) {
 function addRefs(refs: readonly string[], span: Span, { ctx, log }: FixInput): Fix[] {
   const [first, ...others] = refs;
   if (!ctx || !log || first === undefined) return [];
-  const from = sourceOf(log, span.start);
+  const from = logLineSource(log, span.start);
   const changes = refs.map((ref) => ({ kind: "part" as const, entry: { ref, from } }));
   const title =
     others.length === 0

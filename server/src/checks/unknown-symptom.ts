@@ -2,7 +2,7 @@ import { defined } from "../base/defined";
 import type { Knowledge } from "../judge/context";
 import type { Board } from "../knowledge/types";
 import { frontSpan } from "../log/front";
-import { sourceOf, symptomOf } from "../review/board-draft";
+import { logLineSource, symptomOf } from "../review/board-draft";
 import { nearest } from "../text/nearest";
 import { boardFileFix } from "./board-fixes";
 import { documentCheck, toBeChosen } from "./check";
@@ -143,7 +143,7 @@ symptoms: [blank-display, lane 3 never scores, dead, Self-test stops]
       const { words, typed } = data as Unlisted;
       const symptom = words === undefined ? undefined : symptomOf(typed);
       if (!symptom || !ctx || !log) return [];
-      const entry = { ...symptom, from: sourceOf(log, span.start) };
+      const entry = { ...symptom, from: logLineSource(log, span.start) };
       return boardFileFix(`Add the symptom ${typed} to the board file`, [{ kind: "symptom", entry }], ctx);
     }),
   },

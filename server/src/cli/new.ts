@@ -1,7 +1,7 @@
 // The command that begins a log, with the text that the editor's own new log has.
 import { basename, dirname, join, resolve } from "node:path";
 import { fileURLToPath, pathToFileURL } from "node:url";
-import { boardNamed, type NamedBoard, newLogText } from "../features/new-log";
+import { boardFromWords, type NamedBoard, newLogText } from "../features/new-log";
 import { newLogChoices } from "../features/new-log/choices";
 import { tidyFacts } from "../features/new-log/facts";
 import { logPathFor, uriIn } from "../features/new-log/place";
@@ -73,7 +73,7 @@ async function begin(given: NewOptions["facts"], { folder, file }: Target, io: I
   for await (const _ of desk.remember());
   const { boards, library } = desk.knowledge();
   const logs = desk.jobs();
-  const board = boardNamed(given.board ?? "", { boards, library, logs });
+  const board = boardFromWords(given.board ?? "", { boards, library, logs });
   const unread = [...around.problems, ...desk.unread()].map(
     ({ path, message }) => `${relativeToCwd(io.cwd, path)} ${message}.`,
   );

@@ -45,10 +45,7 @@ function withoutPlace(board: Board, typed: string): Rail | undefined {
   return rest === "" || rest === typed.trim() ? undefined : findRail(board, rest);
 }
 
-/**
- * The rail that a row is of: named outright, else by the test point that the row names as its part, else by the
- * net at the pin it names.
- */
+/** The rail that a row is of: named outright, else by the test point named as its part, else by the net at its pin. */
 export function railAt(subject: Subject, board: Board): Rail | undefined {
   if (subject.rail) return findRail(board, subject.rail.text);
   const ref = subject.ref?.text;

@@ -95,7 +95,7 @@ export function buildLibrary(
       labels ??= allLabels([...deviceById.values()], familyById);
       const start = normalPart(prefix);
       const own = labels.filter((label) => label.key.startsWith(start));
-      // LS13 is the beginning of 74LS138 where nothing begins with it as it stands.
+      // LS13 is the beginning of 74LS138 where nothing begins with it stands.
       const begun =
         own.length === 0 && /^[A-Z]{1,4}\d*$/.test(start)
           ? labels.filter((label) => label.key.startsWith(`74${start}`))

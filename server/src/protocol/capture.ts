@@ -1,4 +1,4 @@
-import { cellText, questionAt, verdictAt } from "../features/capture";
+import { capturedText, questionAt, verdictAt } from "../features/capture";
 import type { LogView } from "../features/view";
 import { answering } from "./answer";
 import { toLspRange } from "./convert";
@@ -52,7 +52,7 @@ export function handleCapture(session: Session): void {
 
   answer("The meter's reading", METER_READING, (view, offset, _, { answer: sent, digits }: MeterAnswer) => {
     const asked = questionAt(view, offset);
-    return asked.ok ? cellText(sent, asked.question, digits) : asked;
+    return asked.ok ? capturedText(sent, asked.question, digits) : asked;
   });
 
   answer<AtPosition, ShownVerdict>("The verdict", VERDICT, (view, offset, { lines }) => {

@@ -25,8 +25,8 @@ import { wantsPartsList, writePartsList } from "../features/parts-list";
 import { refactorsAt } from "../features/refactor";
 import { selectionsAt } from "../features/selection-range";
 import { type Token, tokensOf } from "../features/semantic-tokens";
-import { type Written, writeSuspects } from "../features/shared/diagnosis";
-import { type Subject, subjectInKnowledge, subjectInLog } from "../features/shared/mentions";
+import { type SuspectsSection, writeSuspects } from "../features/shared/diagnosis";
+import { type RenameTarget, subjectInKnowledge, subjectInLog } from "../features/shared/mentions";
 import { type Signature, signatureAt } from "../features/signature";
 import { symbolsOf } from "../features/symbols";
 import type { Completion, Definition, DocumentSymbol, Fold, Hover, Refactor } from "../features/types";
@@ -131,7 +131,7 @@ export function signatureIn(service: Service, uri: string, offset: number): Sign
 }
 
 /** The thing named at a place, whose other mentions may be asked for. */
-export const subjectAt = (service: Service, uri: string, offset: number): Subject | undefined =>
+export const subjectAt = (service: Service, uri: string, offset: number): RenameTarget | undefined =>
   answer(
     service,
     uri,
@@ -239,7 +239,10 @@ type WrittenAll =
   | { readonly ok: true; readonly edits: readonly TextEdit[] }
   | { readonly ok: false; readonly reason: string };
 
-function writtenFor(view: LogView | undefined, write: (view: LogView) => Written): WrittenAll | undefined {
+function writtenFor(
+  view: LogView | undefined,
+  write: (view: LogView) => SuspectsSection,
+): WrittenAll | undefined {
   if (!view) return undefined;
   const all = boardsOf(view).map(write);
   const edits = all.flatMap((one) => (one.ok && one.edit ? [one.edit] : []));

@@ -1,6 +1,11 @@
 import { anyOf } from "../base/cancellation";
 import { inTurns, nextTurn } from "../base/turns";
-import { judgeTyped, nextTold, readingsTold, type TypedReading } from "../features/for-assistants";
+import {
+  assistantNextReading,
+  assistantReadings,
+  judgeTyped,
+  type TypedReading,
+} from "../features/for-assistants";
 import { boardsOf } from "../features/view";
 import { TOOL_JUDGE, TOOL_NEXT, TOOL_READINGS } from "./custom-requests/for-assistants";
 import { onOwn } from "./own-request";
@@ -20,7 +25,7 @@ export function handleForAssistants(session: Session): void {
   onOwn(session, TOOL_READINGS, "An assistant's readings", async ({ uri, ref, from }) => {
     const found = await viewOf(uri);
     if (!found) return null;
-    const { readings, ...rest } = readingsTold(found.view, {
+    const { readings, ...rest } = assistantReadings(found.view, {
       ...(typeof ref === "string" ? { ref } : {}),
       ...(typeof from === "number" ? { from } : {}),
     });
@@ -54,7 +59,7 @@ export function handleForAssistants(session: Session): void {
     if (!now || !boardsOf(now).some(({ ctx }) => ctx.board)) return null;
     await session.diagnoses.make(document.uri, over);
     const view = service.view(document.uri);
-    return (view && nextTold(view)) ?? null;
+    return (view && assistantNextReading(view)) ?? null;
   });
 }
 

@@ -1,5 +1,5 @@
 import { defined } from "../base/defined";
-import { boardNamed, newLogText } from "../features/new-log";
+import { boardFromWords, newLogText } from "../features/new-log";
 import { newLogChoices } from "../features/new-log/choices";
 import { logPathFor, uriIn } from "../features/new-log/place";
 import { canonicalUri } from "../workspace/uri";
@@ -22,14 +22,14 @@ export function handleNewLog(session: Session): void {
   onOwn(session, NEW_LOG_BOARD, "A board by its name", async ({ words }, token) => {
     await whenRemembered(session, token);
     const { boards, library } = service.knowledge.snapshot();
-    const named = boardNamed(words, { boards, library, logs: service.jobs() });
+    const named = boardFromWords(words, { boards, library, logs: service.jobs() });
     return named ? defined({ id: named.id, title: named.title, near: named.near }) : null;
   });
 
   onOwn(session, NEW_LOG, "A new log", async ({ facts, folder }, token): Promise<NewLog> => {
     await whenRemembered(session, token);
     const { boards, library } = service.knowledge.snapshot();
-    const board = boardNamed(facts.board ?? "", { boards, library, logs: service.jobs() });
+    const board = boardFromWords(facts.board ?? "", { boards, library, logs: service.jobs() });
     const { board: _words, ...others } = facts;
     const { folder: found, ...place } = logPathFor(
       defined({

@@ -8,8 +8,8 @@ import {
 } from "vscode-languageserver";
 import { defined } from "../base/defined";
 import { eachInTurn } from "../base/turns";
-import { filesOf, nameRefusal, type RenameEdit, refusal, renameEdits } from "../features/rename";
-import type { Subject } from "../features/shared/mentions";
+import { filesOf, nameRefusal, type RenameEdit, renameEdits, renameRefusal } from "../features/rename";
+import type { RenameTarget } from "../features/shared/mentions";
 import { answering } from "./answer";
 import { linedText, toLspRange } from "./convert";
 import type { OpenDocument } from "./documents";
@@ -30,7 +30,7 @@ export function handleRename(session: Session): void {
     if (!document || (!service.view(document.uri) && !service.knowledgeFile(document.uri))) return undefined;
     const subject = subjectAt(service, document.uri, document.lines.offsetAt(position));
     const files = subject ? filesOf(subject, service.knowledgeFiles()) : [];
-    refuse(refusal(subject, files));
+    refuse(renameRefusal(subject, files));
     return { document, subject: subject!, files };
   };
 
@@ -66,7 +66,7 @@ interface FileEdits {
 }
 
 async function edit(
-  subject: Subject,
+  subject: RenameTarget,
   newName: string,
   session: Session,
   token: CancellationToken,

@@ -6,13 +6,13 @@ import {
   isStartedRow,
   leaveRow,
   lineAbove,
-  lineOf,
+  lineSpanAt,
   nextCell,
   pasteCells,
   type StartedRow,
-  type Step,
   startedBy,
   startRow,
+  type TypingStep,
   takeBack,
   writeCell,
 } from "../features/typing";
@@ -61,7 +61,7 @@ export function handleTyping(session: Session): void {
     const view = document && service.view(document.uri, offset);
     if (!view) return undefined;
     const { text } = document;
-    const line = lineOf(text, offset);
+    const line = lineSpanAt(text, offset);
     const above = lineAbove(text, line);
     const row = started.get(document.uri);
     return {
@@ -73,7 +73,7 @@ export function handleTyping(session: Session): void {
     };
   };
 
-  const taken = ({ document }: At, step: Step | undefined): Step | undefined => {
+  const taken = ({ document }: At, step: TypingStep | undefined): TypingStep | undefined => {
     const row = step && startedBy(step, document.text);
     if (row) started.set(document.uri, row);
     return step;
@@ -82,7 +82,7 @@ export function handleTyping(session: Session): void {
   const answer = <P extends AtPosition>(
     name: string,
     { method }: OwnRequest<P, Typed>,
-    step: (place: At, params: P) => Step | undefined,
+    step: (place: At, params: P) => TypingStep | undefined,
   ) => {
     connection.onRequest(
       method,
@@ -149,7 +149,7 @@ export function handleTyping(session: Session): void {
   );
 }
 
-function wireStep({ edits, cursor }: Step, { text, lines }: OpenDocument): Typed {
+function wireStep({ edits, cursor }: TypingStep, { text, lines }: OpenDocument): Typed {
   const after = edits.length === 0 ? lines : lineIndex(applyEdits(text, edits));
   return {
     edits: edits.map(({ span, newText }) => ({ range: toLspRange(lines, span), newText })),

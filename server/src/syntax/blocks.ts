@@ -8,9 +8,9 @@ import { type Elsewhere, received, type SentReading, type ToRead } from "./elsew
 import { NO_NAMES } from "./markdown";
 import { elsewhereFor, gatherNames } from "./names";
 
-export type { ReadingBound as Limit, SyntaxBlock } from "./block";
+export type { ReadingBound, SyntaxBlock } from "./block";
 export { type BlockCache, createBlockCache } from "./block-cache";
-export type { FrontMatterSpans as FrontMatter } from "./boundaries";
+export type { FrontMatterSpans } from "./boundaries";
 
 export interface Block {
   /** Offset in the document of the block's first character. */

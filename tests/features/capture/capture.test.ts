@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import { cellText, type Question, questionAt, verdictAt } from "../../../server/src/features/capture";
+import { capturedText, type Question, questionAt, verdictAt } from "../../../server/src/features/capture";
 import { parseCell } from "../../../server/src/quantity/parse-cell";
 import { openAt } from "../../support/workspace";
 
@@ -103,12 +103,15 @@ describe("the number as it is written", () => {
     ["1.0E-10", { ...OHMS, node: "CAPacitance", unit: "µF" }, "0.10 nF"],
     ["2.2041E-05", { ...OHMS, node: "CAPacitance", unit: "µF" }, "22.04 µF"],
   ])("%s", (answer, question, text) => {
-    expect(cellText(answer, question)).toEqual({ ok: true, text });
+    expect(capturedText(answer, question)).toEqual({ ok: true, text });
   });
 
   test("what cannot be used is refused with a reason", () => {
-    expect(cellText("9.91E37", VOLTS)).toMatchObject({ ok: false });
-    expect(cellText("0.1", { ...VOLTS, unit: "furlongs" })).toMatchObject({ ok: false, reason: /furlongs/ });
+    expect(capturedText("9.91E37", VOLTS)).toMatchObject({ ok: false });
+    expect(capturedText("0.1", { ...VOLTS, unit: "furlongs" })).toMatchObject({
+      ok: false,
+      reason: /furlongs/,
+    });
   });
 
   test("read again, it is the value sent, to the digits written", () => {
@@ -116,7 +119,7 @@ describe("the number as it is written", () => {
     fc.assert(
       fc.property(sizes, fc.boolean(), fc.integer({ min: 3, max: 7 }), (size, ohms, digits) => {
         const question = ohms ? OHMS : VOLTS;
-        const written = cellText(size.toExponential(9), question, digits);
+        const written = capturedText(size.toExponential(9), question, digits);
         if (!written.ok) throw new Error(written.reason);
         const value = parseCell(written.text, { kind: "quantity", unit: question.unit });
         if (value.kind !== "quantity") throw new Error(`${written.text} is no quantity`);

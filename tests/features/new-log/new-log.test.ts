@@ -4,7 +4,7 @@ import { readFileSync, writeFileSync } from "node:fs";
 import { fileURLToPath } from "node:url";
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import { boardNamed, type NewLogFacts, newLogText } from "../../../server/src/features/new-log";
+import { boardFromWords, type NewLogFacts, newLogText } from "../../../server/src/features/new-log";
 import { newLogChoices } from "../../../server/src/features/new-log/choices";
 import { tidyFacts } from "../../../server/src/features/new-log/facts";
 import { summarise } from "../../../server/src/log/summary";
@@ -26,7 +26,7 @@ const FACTS: NewLogFacts = {
 
 function written(service: Service, facts: NewLogFacts): string {
   const { boards, library } = service.knowledge.snapshot();
-  const board = boardNamed(facts.board ?? "", { boards, library, logs: service.jobs() });
+  const board = boardFromWords(facts.board ?? "", { boards, library, logs: service.jobs() });
   return newLogText(facts, board, library);
 }
 
@@ -181,13 +181,13 @@ describe("the board that words mean", () => {
     ["\u30ec\u30ac\u30c3\u30bf", "board", undefined],
   ])("%s means %s", async (words, id, near) => {
     const { boards, library } = (await openDemo()).knowledge.snapshot();
-    const named = boardNamed(words, { boards, library, logs: [] });
+    const named = boardFromWords(words, { boards, library, logs: [] });
     expect([named?.id, named?.near?.id]).toEqual([id, near]);
   });
 
   const idOf = async (words: string, ...logs: string[]) => {
     const { boards, library } = (await openDemo()).knowledge.snapshot();
-    return boardNamed(words, { boards, library, logs: logs.map((board) => LOG(board, "")) })?.id;
+    return boardFromWords(words, { boards, library, logs: logs.map((board) => LOG(board, "")) })?.id;
   };
 
   test.each(["Größe 3/4", "Übersee-Anzeige", "Łódź № 5", "a: b # c"])(
@@ -205,9 +205,11 @@ describe("the board that words mean", () => {
 
   test("blank words mean none, and a title stays as it was typed", async () => {
     const { boards, library } = (await openDemo()).knowledge.snapshot();
-    expect(boardNamed("  ", { boards, library, logs: [] })).toBeUndefined();
-    expect(boardNamed(" Halden  CPU 6809 ", { boards, library, logs: [] })?.title).toBe("Halden CPU 6809");
-    expect(boardNamed("halden-cpu", { boards, library, logs: [] })?.title).toBe("Halden cpu");
+    expect(boardFromWords("  ", { boards, library, logs: [] })).toBeUndefined();
+    expect(boardFromWords(" Halden  CPU 6809 ", { boards, library, logs: [] })?.title).toBe(
+      "Halden CPU 6809",
+    );
+    expect(boardFromWords("halden-cpu", { boards, library, logs: [] })?.title).toBe("Halden cpu");
   });
 
   test("one that a log has by a slip is not offered, and is asked about", async () => {
@@ -221,7 +223,7 @@ describe("the board that words mean", () => {
       ["regatta-controller-2", false],
       ["sound-board", false],
     ]);
-    const named = boardNamed("Regata controller", { ...knowledge, logs });
+    const named = boardFromWords("Regata controller", { ...knowledge, logs });
     expect([named?.id, named?.near?.id]).toEqual(["regata-controller", "regatta-controller"]);
   });
 
@@ -233,13 +235,13 @@ describe("the board that words mean", () => {
         "## Diode check U5 (7404)\n\n| Pin | Reading |\n|-|-|\n| 1 | 0.5 |\n\n## Supply rails\n\n| Rail | Reading |\n|-|-|\n| -12V | -12 |\n",
       ),
     ];
-    const named = boardNamed("Sound board", { boards, library, logs });
+    const named = boardFromWords("Sound board", { boards, library, logs });
     expect(named?.id).toBe("sound-board");
     const text = newLogText({ board: "Sound board" }, named, library);
     expect(text).toContain("board: sound-board\n");
     expect(text).toMatch(/\| -12V /);
     expect(text).not.toContain("## Parts on the board");
-    expect(boardNamed("sound bord", { boards, library, logs })?.near).toEqual({
+    expect(boardFromWords("sound bord", { boards, library, logs })?.near).toEqual({
       id: "sound-board",
       title: "Sound board",
     });

@@ -1,7 +1,13 @@
 // Whatever is pressed wherever: nothing but cells and new rows is touched, and the text stays one that can be read.
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { nextCell, pasteCells, type Step, startRow, writeCell } from "../../../server/src/features/typing";
+import {
+  nextCell,
+  pasteCells,
+  startRow,
+  type TypingStep,
+  writeCell,
+} from "../../../server/src/features/typing";
 import { lineSpanAt } from "../../../server/src/features/typing/sheet";
 import type { LogView } from "../../../server/src/features/view";
 import { tablesOf } from "../../../server/src/log/document";
@@ -34,7 +40,7 @@ function viewAt({ log, shape, at }: { log: number; shape: number; at: number }) 
 }
 
 /** Every line that is not of the table at the cursor stays as it is, and so do the line ends of the text. */
-function check(view: LogView, offset: number, step: Step | undefined): void {
+function check(view: LogView, offset: number, step: TypingStep | undefined): void {
   if (!step) return;
   const { text } = view.doc;
   const after = applyEdits(text, step.edits);

@@ -1,7 +1,7 @@
 // A kind of table that is one YAML file and one record: everything that asks the record knows it.
 
 import { describe, expect, test } from "vitest";
-import { boardNamed, newLogText } from "../../../server/src/features/new-log";
+import { boardFromWords, newLogText } from "../../../server/src/features/new-log";
 import { judgeBlock } from "../../../server/src/judge";
 import { builtinLibrary } from "../../../server/src/knowledge/library";
 import { checkCompletion, checkHover, offeredAt } from "../../support/features";
@@ -97,7 +97,7 @@ describe("a new log", () => {
   const written = async (board: string) => {
     const { service } = await openWorld(world("", board));
     const { boards, library } = service.knowledge.snapshot();
-    return newLogText({ board: "trial" }, boardNamed("trial", { boards, library, logs: [] }), library);
+    return newLogText({ board: "trial" }, boardFromWords("trial", { boards, library, logs: [] }), library);
   };
 
   test("has no table of it, as only readings tell which chip to pull", async () => {

@@ -1,5 +1,4 @@
-// Exact decimal numbers for money and hours: whole digits and a scale, so that 0.10 is a tenth and not the nearest
-// binary fraction to it.
+// Exact decimal numbers for money and hours: whole digits and a scale, so that 0.10 is a tenth to the last digit.
 
 /** `digits` / 10^`scale`. */
 export interface Decimal {

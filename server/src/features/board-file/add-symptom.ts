@@ -2,7 +2,7 @@
 
 import { editBoard } from "../../knowledge/board-file";
 import { frontSpan } from "../../log/front";
-import { isListed, sourceOf, symptomOf } from "../../review/board-draft";
+import { isKnownSymptom, logLineSource, symptomOf } from "../../review/board-draft";
 import { boardOfFile } from "../../review/said-parts";
 import type { Span } from "../../text/span";
 import type { Refactor } from "../types";
@@ -18,8 +18,8 @@ export function addSymptomRefactor({ doc, front, ctx }: LogView, selected: Span)
     const symptom = symptomOf(typed);
     if (!span || !symptom || selected.start < span.start || selected.end > span.end) return [];
     // What is an id in its form is told of as one that is not there.
-    if (isListed(typed, file) || !/\s/.test(typed)) return [];
-    const entry = { ...symptom, from: sourceOf({ doc, front }, span.start) };
+    if (isKnownSymptom(typed, file) || !/\s/.test(typed)) return [];
+    const entry = { ...symptom, from: logLineSource({ doc, front }, span.start) };
     const made = editBoard(board.text, [{ kind: "symptom", entry }]);
     if (!made.ok || made.edits.length === 0 || made.leftOut.length > 0) return [];
     return [

@@ -1,8 +1,8 @@
 // What an assistant may ask of a log, so that it answers from the readings and need not guess: bounded, and read-only.
 export { type JudgedTable, judgeTyped, type TypedReading } from "./judge-typed";
-export { type AssistantNextReading as NextTold, assistantNextReading as nextTold } from "./next-reading";
+export { type AssistantNextReading, assistantNextReading } from "./next-reading";
 export {
-  type AssistantReading as ToldReading,
-  type AssistantReadings as ReadingsTold,
-  assistantReadings as readingsTold,
+  type AssistantReading,
+  type AssistantReadings,
+  assistantReadings,
 } from "./readings";

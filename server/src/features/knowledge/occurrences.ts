@@ -2,7 +2,7 @@ import type { Highlight } from "../document-highlight";
 import type { Token } from "../semantic-tokens";
 import { TYPE_OF } from "../semantic-tokens/legend";
 import type { KnowledgeFile } from "../shared/knowledge-file";
-import { knowledgeMentions, type Mention, mentionAt, sameThing } from "../shared/mentions";
+import { type EntityReference, knowledgeMentions, mentionAt, sameThing } from "../shared/mentions";
 
 /** The other places of what the cursor touches, the entry that says there is such a thing among them. */
 export function highlightsInKnowledge(file: KnowledgeFile, offset: number): readonly Highlight[] | undefined {
@@ -39,5 +39,5 @@ export function tokensInKnowledge(file: KnowledgeFile): Token[] {
   return tokens;
 }
 
-const kindOf = (kind: Mention["thing"]["kind"]): Token["type"] | undefined =>
+const kindOf = (kind: EntityReference["thing"]["kind"]): Token["type"] | undefined =>
   kind === "parts" || kind === "nets" || kind === "rails" ? KINDS[kind] : undefined;

@@ -9,7 +9,7 @@ import { type NewLogFacts, tidyFacts } from "./facts";
 import { frontLines } from "./front";
 import { sectionsFor } from "./sections";
 
-export { boardFromWords as boardNamed, type NamedBoard } from "./board-named";
+export { boardFromWords, type NamedBoard } from "./board-named";
 export type { NewLogFacts } from "./facts";
 
 /**

@@ -9,7 +9,7 @@ import { type PartsList, partsList } from "../../review/parts/list";
 import { suggestionSteps } from "../../review/parts/suggest";
 import type { TextEdit } from "../../text/edits";
 import type { Span } from "../../text/span";
-import type { Written } from "../shared/diagnosis";
+import type { SuspectsSection } from "../shared/diagnosis";
 import type { Refactor } from "../types";
 import type { LogView } from "../view";
 import { partsMarkdown } from "./markdown";
@@ -59,7 +59,7 @@ export function partsListActions(view: LogView, selected: Span): readonly Refact
 }
 
 /** The edit that brings the list up to date, or puts it at the end of the log: what a command asks for, wherever it was given. */
-export function writePartsList(view: LogView): Written {
+export function writePartsList(view: LogView): SuspectsSection {
   const { sections, loose } = partsSections(view.doc);
   const [section] = sections;
   if (loose.length > 0 || sections.length > 1)

@@ -11,16 +11,16 @@ import { railNamed } from "../../log/stated/rail-name";
 import { type TextRegion, textRegionsOf } from "../../log/text-regions";
 import type { KnowledgeFile } from "../shared/knowledge-file";
 import {
-  keyOf,
+  type Entity,
+  type EntityReference,
+  entityKey,
   knowledgeMentions,
-  type Mention,
   mentionsInStretch,
   mentionsOf,
-  type Names,
-  namesOf,
+  type NameIndex,
+  nameIndex,
   namesOfBoard,
-  type Subject,
-  type Thing,
+  type RenameTarget,
 } from "../shared/mentions";
 import type { LogView } from "../view";
 
@@ -28,7 +28,7 @@ import type { LogView } from "../view";
 export interface FileMentions {
   readonly uri: string;
   readonly text: string;
-  readonly mentions: readonly Mention[];
+  readonly mentions: readonly EntityReference[];
   /** Of a knowledge file. */
   readonly file?: KnowledgeFile;
 }
@@ -48,7 +48,10 @@ export interface MentionSearch {
 }
 
 /** Knowledge files first, then the logs being edited, then those on disk. */
-export async function* searchMentions(subject: Subject, searched: MentionSearch): AsyncSteps<FileMentions> {
+export async function* searchMentions(
+  subject: RenameTarget,
+  searched: MentionSearch,
+): AsyncSteps<FileMentions> {
   const { knowledge } = searched;
   const things = sameAs(subject, knowledge);
   for (const file of searched.knowledgeFiles()) {
@@ -81,7 +84,7 @@ export async function* searchMentions(subject: Subject, searched: MentionSearch)
   }
 }
 
-function mayName({ board, only }: Subject, uri: string, its: readonly (string | undefined)[]): boolean {
+function mayName({ board, only }: RenameTarget, uri: string, its: readonly (string | undefined)[]): boolean {
   if (only !== undefined) return uri === only;
   return board === undefined || its.includes(board);
 }
@@ -91,7 +94,7 @@ const boardIds = ({ board, boards }: LogView["front"]): readonly (string | undef
   boards?.map((one) => one.board) ?? [board];
 
 /** The thing, and for a part number every number the workspace's files have for the same device. */
-function sameAs({ thing }: Subject, { library, boards }: Knowledge): readonly Thing[] {
+function sameAs({ thing }: RenameTarget, { library, boards }: Knowledge): readonly Entity[] {
   const device = thing.kind === "device" ? library.device(thing.name)?.device : undefined;
   if (!device) return [thing];
   const numbers = new Set([thing.name, device.id, ...device.aliases]);
@@ -105,8 +108,8 @@ function sameAs({ thing }: Subject, { library, boards }: Knowledge): readonly Th
 
 function inKnowledge(
   file: KnowledgeFile,
-  { board, only }: Subject,
-  things: readonly Thing[],
+  { board, only }: RenameTarget,
+  things: readonly Entity[],
 ): FileMentions | undefined {
   const { uri, text, knowledge } = file;
   if (only !== undefined && uri !== only) return undefined;
@@ -117,15 +120,19 @@ function inKnowledge(
 }
 
 /** The board's own names are looked for with it, so that no longer name is taken for the shorter one it begins with. */
-function namesFor({ board }: Subject, things: readonly Thing[], { boards }: Knowledge): readonly Names[] {
+function namesFor(
+  { board }: RenameTarget,
+  things: readonly Entity[],
+  { boards }: Knowledge,
+): readonly NameIndex[] {
   const known = board === undefined ? undefined : boards.get(board);
   const names = known ? [namesOfBoard(known.value)] : [];
   const declared = names.some((some) => things.every((thing) => some.has(thing)));
-  return declared ? names : [...names, known ? namesOf(things) : withRails(namesOf(things))];
+  return declared ? names : [...names, known ? nameIndex(things) : withRails(nameIndex(things))];
 }
 
 /** Where no board file lists the rails, a rail is any that its name says the voltage of. */
-const withRails = (names: Names): Names => ({
+const withRails = (names: NameIndex): NameIndex => ({
   ...names,
   rail: (typed) => {
     const name = railNamed(typed)?.name;
@@ -136,9 +143,9 @@ const withRails = (names: Names): Names => ({
 const inStretches = (
   text: string,
   stretches: readonly TextRegion[],
-  names: readonly Names[],
-  things: readonly Thing[],
-): Mention[] => {
+  names: readonly NameIndex[],
+  things: readonly Entity[],
+): EntityReference[] => {
   const all = stretches.flatMap((stretch) =>
     speaksOf(text.slice(stretch.span.start, stretch.span.end), things)
       ? mentionsInStretch(text, stretch, names)
@@ -148,8 +155,8 @@ const inStretches = (
 };
 
 /** A look at the letters, before anything is read. Rails are typed in many ways. */
-function speaksOf(text: string, things: readonly Thing[]): boolean {
+function speaksOf(text: string, things: readonly Entity[]): boolean {
   if (things.some(({ kind }) => kind === "rails")) return true;
   const upper = text.toUpperCase();
-  return things.some((thing) => upper.includes(keyOf(thing).toUpperCase()));
+  return things.some((thing) => upper.includes(entityKey(thing).toUpperCase()));
 }

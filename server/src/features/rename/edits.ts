@@ -1,7 +1,7 @@
 import { rehash } from "../../log/parts-section";
 import type { TextEdit } from "../../text/edits";
 import type { FileMentions } from "../references/search";
-import { isLoose, type Mention } from "../shared/mentions";
+import { type EntityReference, isLoose } from "../shared/mentions";
 import { isPlain } from "./may-rename";
 
 export interface RenameEdit extends TextEdit {
@@ -26,19 +26,19 @@ export function renameEdits({ text, mentions, file }: FileMentions, newName: str
 }
 
 /** "u14" typed in haste stays in small letters. */
-const cased = (text: string, { span, thing }: Mention, newName: string): string => {
+const cased = (text: string, { span, thing }: EntityReference, newName: string): string => {
   const typed = text.slice(span.start, span.end);
   const small = typed !== thing.name && typed === typed.toLowerCase();
   return small && thing.kind === "parts" ? newName.toLowerCase() : newName;
 };
 
-function inLog(text: string, mention: Mention, newName: string): string {
+function inLog(text: string, mention: EntityReference, newName: string): string {
   if (mention.place.startsWith("front-")) return inYaml(text, mention, newName);
   return cased(text, mention, newName);
 }
 
 /** In quotes where the name needs them and has none: a revision "1" is no number. */
-function inYaml(text: string, mention: Mention, newName: string): string {
+function inYaml(text: string, mention: EntityReference, newName: string): string {
   const { span, pin, place } = mention;
   const name = cased(text, mention, newName);
   if (pin || place === "note" || place === "remark" || place === "prose") return name;

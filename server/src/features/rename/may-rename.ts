@@ -4,15 +4,15 @@ import { parseYaml } from "../../syntax/yaml";
 import { lineIndex } from "../../text/line-index";
 import type { KnowledgeFile } from "../shared/knowledge-file";
 import {
+  type Entity,
+  entityKey,
   isLoose,
-  keyOf,
   knowledgeMentions,
   logMentions,
   namesOfBoard,
-  type Subject,
+  type RenameTarget,
   sameThing,
   standsOut,
-  type Thing,
   type ThingKind,
 } from "../shared/mentions";
 import type { LogView } from "../view";
@@ -41,7 +41,7 @@ const REFUSED: Readonly<Partial<Record<ThingKind, string>>> = {
 
 /** Why something cannot be renamed, as a sentence; undefined where it can be. */
 export function renameRefusal(
-  subject: Subject | undefined,
+  subject: RenameTarget | undefined,
   files: readonly KnowledgeFile[],
 ): string | undefined {
   if (!subject) {
@@ -60,7 +60,10 @@ export function renameRefusal(
 }
 
 /** The board files in which the thing may be named: what has to be readable before it is renamed. */
-export const filesOf = ({ thing, board, only }: Subject, files: readonly KnowledgeFile[]): KnowledgeFile[] =>
+export const filesOf = (
+  { thing, board, only }: RenameTarget,
+  files: readonly KnowledgeFile[],
+): KnowledgeFile[] =>
   files.filter((file) => {
     if (only !== undefined) return file.uri === only;
     if (thing.kind === "meter") return file.kind === "shop";
@@ -76,13 +79,13 @@ export const filesOf = ({ thing, board, only }: Subject, files: readonly Knowled
  * @param view the log it is asked in: without a board file its own words tell which names are taken
  */
 export function nameRefusal(
-  { thing, board }: Subject,
+  { thing, board }: RenameTarget,
   newName: string,
   files: readonly KnowledgeFile[],
   view?: LogView,
 ): string | undefined {
   const kind = KINDS[thing.kind] ?? "name";
-  const next: Thing = { kind: thing.kind, name: newName };
+  const next: Entity = { kind: thing.kind, name: newName };
   const wrong = thing.kind === "parts" ? wrongDesignator(newName, files) : wrongName(thing.kind, newName);
   if (wrong !== undefined) return wrong;
   if (sameThing(thing, next)) return undefined;
@@ -96,7 +99,7 @@ export function nameRefusal(
 }
 
 /** Known of the board by logs alone, or named in this one where a name is meant. */
-function isNamed(view: LogView, next: Thing): boolean {
+function isNamed(view: LogView, next: Entity): boolean {
   const { ctx } = view;
   if (hasBoardFile(ctx)) return false;
   if (ctx.board && namesOfBoard(ctx.board.value).has(next)) return true;
@@ -122,7 +125,7 @@ function wrongDesignator(name: string, files: readonly KnowledgeFile[]): string 
     ref &&
     files
       .flatMap((file) => knowledgeMentions(file))
-      .find((it) => it.declares && it.thing.kind === "parts" && keyOf(it.thing) === ref.toUpperCase());
+      .find((it) => it.declares && it.thing.kind === "parts" && entityKey(it.thing) === ref.toUpperCase());
   return other ? `"${name}" would be read as a pin of ${other.thing.name}. ${form}` : undefined;
 }
 

@@ -24,7 +24,7 @@ export type {
   BoardEdited,
   BoardPlace,
   BoardSection,
-  KeptEntry as Kept,
+  KeptEntry,
   LeftOut,
   NotEdited,
 } from "./change";

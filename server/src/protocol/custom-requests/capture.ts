@@ -1,5 +1,5 @@
 // A bench meter's readings: what to ask it, and what its answer is in a cell.
-import type { Shown } from "../../features/capture";
+import type { ReadingVerdict } from "../../features/capture";
 import type { LinePosition } from "../../text/line-index";
 import type { OwnRequest } from "./request";
 import type { AtPosition } from "./typing";
@@ -42,7 +42,7 @@ export const METER_READING: OwnRequest<
 /** A reading's verdict as it is shown at the cell; `words` is short, `sentence` has the numbers and limits. */
 export interface ShownVerdict {
   readonly range: { readonly start: LinePosition; readonly end: LinePosition };
-  readonly verdict: Shown["verdict"];
+  readonly verdict: ReadingVerdict["verdict"];
   /** The verdict's shape. */
   readonly mark: string;
   readonly words: string;

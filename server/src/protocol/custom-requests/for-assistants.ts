@@ -1,5 +1,10 @@
 // What an assistant's tools ask of a log. Answers are bounded in size, and nothing is written.
-import type { JudgedTable, NextTold, ToldReading, TypedReading } from "../../features/for-assistants";
+import type {
+  AssistantNextReading,
+  AssistantReading,
+  JudgedTable,
+  TypedReading,
+} from "../../features/for-assistants";
 import type { OfDocument, OwnRequest } from "./request";
 
 export interface ReadingsAsked extends OfDocument {
@@ -12,7 +17,7 @@ export interface ReadingsAsked extends OfDocument {
 export interface ReadingsAnswer {
   readonly total: number;
   /** Lines count from 1. */
-  readonly readings: readonly (ToldReading & { readonly line: number })[];
+  readonly readings: readonly (AssistantReading & { readonly line: number })[];
   /** The `from` to go on with; absent where these are the last. */
   readonly next?: number;
 }
@@ -32,4 +37,4 @@ export interface JudgeAsked extends OfDocument {
 export const TOOL_JUDGE: OwnRequest<JudgeAsked, JudgedTable> = { method: "mendlog/toolJudge" };
 
 /** What to read next, with the suspects that it is to tell apart. */
-export const TOOL_NEXT: OwnRequest<OfDocument, NextTold> = { method: "mendlog/toolNext" };
+export const TOOL_NEXT: OwnRequest<OfDocument, AssistantNextReading> = { method: "mendlog/toolNext" };

@@ -17,8 +17,8 @@ import { type DraftLog, type DraftSaying, logsInOrder, ofKind, sayingsOf } from 
 import { draftSymptoms } from "./symptoms";
 
 export { byDesignator, refOf } from "./parts";
-export { type DraftLog, logLineSource as sourceOf } from "./sayings";
-export { isKnownSymptom as isListed, symptomOf } from "./symptoms";
+export { type DraftLog, logLineSource } from "./sayings";
+export { isKnownSymptom, symptomOf } from "./symptoms";
 export { draftWords } from "./words";
 
 export interface DraftQuestion {

@@ -1,5 +1,4 @@
-// A board on which nothing read wrong, and a switch bank whose position is of what is complained of: "Coins per race" stands
-// at free play, and the complaint is of coins.
+// Nothing read wrong, and a switch bank stands at what is complained of: "Coins per race" at free play, and no coin counts.
 
 import type { FrontMatter } from "../../knowledge/load-front-matter";
 import type { Board } from "../../knowledge/types";

@@ -10,7 +10,7 @@ import { evidenceFor } from "./evidence";
 import { type ProofStatement, statements } from "./statements";
 import type { ItemReview, ProvingReview, ShownByTables } from "./types";
 
-export type { Coverage, ItemReview, ProofClaim as Said, ProvingReview, ProvingState } from "./types";
+export type { Coverage, ItemReview, ProofClaim, ProvingReview, ProvingState } from "./types";
 
 /** Every item of the board's list in its order; without a board, the rows of the proving tables alone. */
 export const provingReview = memo((doc: LogDocument, ctx: LogContext): ProvingReview => {

@@ -2,7 +2,7 @@ import { describe, expect, test } from "vitest";
 import { exampleLog } from "../../../../server/src/checks/example-board";
 import {
   diagnosisOf,
-  listed,
+  listedSuspect,
   logDiagnosisSteps,
   rankedFor,
   shareText,
@@ -25,7 +25,7 @@ describe("the ranked suspects", () => {
   test("each with the evidence for, against and not yet taken", async () => {
     const view = await viewOf(exampleLog(BODY));
     const found = diagnosisOf(view)!;
-    const [first] = rankedFor(found, 1).map((ranked) => listed(view, found, ranked));
+    const [first] = rankedFor(found, 1).map((ranked) => listedSuspect(view, found, ranked));
     expect(first).toMatchObject({ name: "U14", title: expect.stringContaining("74LS04") });
     expect(first?.for).toEqual(["U14 pin 2 reads high or open on ROW_1.", "U14 pin 4 reads high or open."]);
     expect(first?.notTaken).toEqual([]);

@@ -12,10 +12,10 @@ export {
   diagnosisText,
 } from "./as-text";
 export { symptomSuspects } from "./markdown";
-export { cautionFor, type SuspectsSection as Written, writeSuspects } from "./section";
+export { cautionFor, type SuspectsSection, writeSuspects } from "./section";
 export {
   type ListedSuspect,
-  listedSuspect as listed,
+  listedSuspect,
   rankedFor,
   roughShare,
   type Share,

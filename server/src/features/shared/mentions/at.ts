@@ -15,4 +15,4 @@ export function mentionAt(mentions: readonly EntityReference[], offset: number):
 export const mentionsOf = (mentions: readonly EntityReference[], thing: Entity): EntityReference[] =>
   mentions.filter((mention) => sameThing(mention.thing, thing));
 
-export type { EntityReference as Mention };
+export type { EntityReference };

@@ -9,12 +9,12 @@ import type { EntityReference } from "./types";
 export { mentionAt, mentionsOf } from "./at";
 export { mentionsInKnowledge } from "./in-knowledge";
 export { designatorsIn, designatorsNamed, mentionsByBlock, mentionsInLog, mentionsInStretch } from "./in-log";
-export { type NameIndex as Names, nameIndex as namesOf, namesOfBoard, standsOut } from "./names";
-export { type RenameTarget as Subject, subjectInKnowledge, subjectInLog } from "./subject";
+export { type NameIndex, nameIndex, namesOfBoard, standsOut } from "./names";
+export { type RenameTarget, subjectInKnowledge, subjectInLog } from "./subject";
 export {
-  type Entity as Thing,
-  type EntityReference as Mention,
-  entityKey as keyOf,
+  type Entity,
+  type EntityReference,
+  entityKey,
   isLoose,
   type MentionPlace,
   sameThing,

@@ -2,7 +2,7 @@
 import { nodeAt } from "../../../syntax/yaml";
 import type { LogView } from "../../view";
 import type { KnowledgeFile } from "../knowledge-file";
-import { type Mention, mentionAt } from "./at";
+import { type EntityReference, mentionAt } from "./at";
 import { mentionsInKnowledge } from "./in-knowledge";
 import { mentionsInLog } from "./in-log";
 import { type Entity, OF_BOARD } from "./types";
@@ -11,7 +11,7 @@ import { type Entity, OF_BOARD } from "./types";
 export interface RenameTarget {
   readonly thing: Entity;
   /** The mention that was asked at. */
-  readonly mention: Mention;
+  readonly mention: EntityReference;
   /** Id of the board that the thing is on, as logs write it; absent for what is of the whole workspace. */
   readonly board?: string;
   /** The only file it can be named in, where that says of no board. */
@@ -35,7 +35,7 @@ export function subjectInKnowledge(
   return mention && whose(mention, id?.kind === "scalar" && id.source !== "" ? id.source : undefined, uri);
 }
 
-function whose(mention: Mention, board: string | undefined, uri: string): RenameTarget {
+function whose(mention: EntityReference, board: string | undefined, uri: string): RenameTarget {
   const { thing } = mention;
   if (!OF_BOARD.has(thing.kind)) return { thing, mention };
   return board === undefined ? { thing, mention, only: uri } : { thing, mention, board };

@@ -5,7 +5,7 @@ import type { LogContext } from "../../../judge/context";
 import { isOfWork } from "../../../log/kinds";
 import type { LocatedBlock, LogBlock } from "../../../log/model";
 import type { LogView } from "../../view";
-import { type Mention, mentionsByBlock } from "../mentions";
+import { type EntityReference, mentionsByBlock } from "../mentions";
 import { pinOccurrenceKey, tellsOf, testPointAtPin, thingKeys } from "./keys";
 import type { Occurrence } from "./occurrence";
 import { tableOccurrences } from "./tables";
@@ -36,7 +36,7 @@ export function occurrencesIn({ doc, ctx }: LogView): Occurrences {
 }
 
 const ofBlock = memo(
-  (block: LogBlock, mentions: readonly Mention[], ctx: LogContext): readonly Occurrence[] =>
+  (block: LogBlock, mentions: readonly EntityReference[], ctx: LogContext): readonly Occurrence[] =>
     inOrder([
       ...block.tables.flatMap((table) => tableOccurrences(table, ctx)),
       ...mentions.flatMap((mention) => fromMention(mention, block.source.text, block, ctx)),
@@ -54,7 +54,7 @@ function inOrder(found: readonly Occurrence[]): Occurrence[] {
   return kept;
 }
 
-const KINDS: Readonly<Partial<Record<Mention["thing"]["kind"], Occurrence["kind"]>>> = {
+const KINDS: Readonly<Partial<Record<EntityReference["thing"]["kind"], Occurrence["kind"]>>> = {
   parts: "part",
   nets: "net",
   rails: "net",
@@ -64,7 +64,7 @@ const KINDS: Readonly<Partial<Record<Mention["thing"]["kind"], Occurrence["kind"
 const PIN_BEHIND = /^,?[ \t]+(?:pins?|p\.)[ \t]*([A-Za-z]?\d{1,3})(?!\w)/i;
 
 function fromMention(
-  { thing, span, place, pin }: Mention,
+  { thing, span, place, pin }: EntityReference,
   text: string,
   block: LogBlock | undefined,
   ctx: LogContext,

@@ -1,15 +1,15 @@
 import type { LogContext } from "../../../judge/context";
 import { findRail } from "../../../judge/rail-name";
 import { partTestPoint, pinName, pinTestPoint, type TestPoint } from "../../../judge/test-point";
-import { keyOf, type Thing } from "../mentions";
+import { type Entity, entityKey } from "../mentions";
 
 /** One name for everything that is the same thing, however it was typed. A rail is its net as well. */
-export function thingKeys(thing: Thing, ctx: LogContext): string[] {
+export function thingKeys(thing: Entity, ctx: LogContext): string[] {
   const rail = thing.kind === "rails" && ctx.board ? findRail(ctx.board.value, thing.name) : undefined;
   const own = { ...thing, name: rail?.name ?? thing.name };
   const net = rail?.net;
   return [own, ...(net === undefined ? [] : [{ kind: "nets", name: net } as const])].map(
-    (each) => `${each.kind} ${keyOf(each)}`,
+    (each) => `${each.kind} ${entityKey(each)}`,
   );
 }
 

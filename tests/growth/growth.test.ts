@@ -10,6 +10,9 @@ const MOST = 4;
 /** Where less than this is measured, in milliseconds of the processor, noise is more than what is looked for. */
 const NOISE = 250;
 
+/** For four times the text: twice 2.6 times as much. */
+const MOST_GROWTH = 2.6 ** 2;
+
 describe.each(Object.entries(GROUPS))(`%s, seed ${SEED}`, (_, { structures, file }) => {
   test.each(chosen(Object.entries(structures), MOST))("%s", async (_name, make) => {
     const [small, large] = SIZES;
@@ -19,10 +22,17 @@ describe.each(Object.entries(GROUPS))(`%s, seed ${SEED}`, (_, { structures, file
       const once = await costOf(uri, text);
       return once < NOISE ? once : Math.min(once, await costOf(uri, text));
     };
-    const more = await cost(large);
+    let more = await cost(large);
     if (more < NOISE) return;
-    const ratio = more / Math.max(NOISE / 4, await cost(small));
-    expect(ratio, `${more.toFixed(0)} ms for ${large} characters`).toBeLessThan(2.6 ** 2);
+    let less = await cost(small);
+    const ratio = () => more / Math.max(NOISE / 4, less);
+    // The first of a kind is worked out before the engine has made it fast, and one in a while gathers garbage: what seems too
+    // much is measured again, both sizes, and the least of each counts, as in the long form.
+    if (ratio() >= MOST_GROWTH) {
+      more = Math.min(more, await cost(large));
+      less = Math.min(less, await cost(small));
+    }
+    expect(ratio(), `${more.toFixed(0)} ms for ${large} characters`).toBeLessThan(MOST_GROWTH);
   });
 });
 
@@ -45,5 +55,5 @@ test("the measure sees a cost that grows as the square", () => {
       return sum;
     });
   square(1000);
-  expect(square(16_000) / square(4_000)).toBeGreaterThan(2.6 ** 2);
+  expect(square(16_000) / square(4_000)).toBeGreaterThan(MOST_GROWTH);
 });

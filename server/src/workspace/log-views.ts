@@ -159,6 +159,8 @@ export class LogViews {
     const contextOf = (of: LogDocument, own: Viewed["front"], before: Contextual | undefined) =>
       contextFor(of, own, around, before);
     const set = boardViews(seen, contextOf, last?.set);
-    return set ? { ...seen, ...wholeContext(set, last), set } : { ...seen, ...contextOf(doc, front, last) };
+    if (set) return { ...seen, ...wholeContext(set, last), set };
+    // What was kept of a set is of several boards, and says nothing of the one that is left.
+    return { ...seen, ...contextOf(doc, front, last?.set ? undefined : last) };
   }
 }

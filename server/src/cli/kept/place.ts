@@ -18,8 +18,11 @@ export function keptFolder(
   return home && join(home, ".cache", "mendlog");
 }
 
-/** The name of the file that keeps what is known of a folder. */
-export function keptName(root: string): string {
+/**
+ * The name of the file that keeps what is known of a folder, or of the folders that a server was opened on.
+ * @param what "folder" for what a check keeps, "jobs" for what a server remembers
+ */
+export function keptName(root: string, what: "folder" | "jobs" = "folder"): string {
   const [, sum = "0"] = textHash(root).split("-");
-  return `folder-${Number.parseInt(sum, 36) % MOST_FOLDERS}.kept`;
+  return `${what}-${Number.parseInt(sum, 36) % MOST_FOLDERS}.kept`;
 }

@@ -2,15 +2,11 @@
 // delete or to damage as that of the command line.
 import { join, resolve } from "node:path";
 import type { Shelf } from "../../workspace/host";
-import { textHash } from "../../workspace/text-hash";
 import type { Surroundings } from "../io";
 import { writeOutput } from "../write-output";
 import { type KeptFor, keptBytes, keptIn, MOST_KEPT } from "./file";
 import { makeFolders } from "./keeper";
-import { keptFolder } from "./place";
-
-/** Files at most in a folder that several workspaces share. */
-const MOST_WORKSPACES = 64;
+import { keptFolder, keptName } from "./place";
 
 export interface Shelved {
   /** Of the workspace. */
@@ -25,7 +21,7 @@ export function shelfFor({ folders, storage }: Shelved, io: Surroundings): Shelf
   const folder = storage === undefined ? keptFolder(io) : resolve(storage);
   if (folder === undefined || folders.length === 0 || !io.clock || !io.build) return undefined;
   const { clock, build } = io;
-  const path = join(folder, storage === undefined ? sharedName(root) : "jobs.kept");
+  const path = join(folder, storage === undefined ? keptName(root, "jobs") : "jobs.kept");
   const keptFor = async (library: string): Promise<KeptFor | undefined> => {
     const program = await build().catch(() => undefined);
     return program === undefined ? undefined : { root, build: program, library };
@@ -46,9 +42,4 @@ export function shelfFor({ folders, storage }: Shelved, io: Surroundings): Shelf
       await writeOutput(path, bytes, { force: true }, io);
     },
   };
-}
-
-function sharedName(root: string): string {
-  const [, sum = "0"] = textHash(root).split("-");
-  return `jobs-${Number.parseInt(sum, 36) % MOST_WORKSPACES}.kept`;
 }

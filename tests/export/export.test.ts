@@ -8,7 +8,7 @@ import {
   TABLE_NAMES,
 } from "../../server/src/report/export/schema";
 import { run } from "../cli/memory";
-import { madeShop } from "./shop";
+import { EDGES, madeShop } from "./shop";
 
 const { files, secrets } = madeShop(6);
 type Line = Readonly<Record<string, string | number | boolean | null>>;
@@ -64,6 +64,44 @@ describe("an export", () => {
         }
       }
     }
+  });
+
+  test("has a row for each board of a log about several, and each board's own below it", async () => {
+    const { "boards/example.board.yaml": board = "" } = files;
+    const { written } = await run(["export", "-o", "out", "--format", "ndjson"], {
+      "boards/example.board.yaml": board,
+      "logs/ZA-4.md": EDGES["logs/ZA-4.md"]!,
+      "logs/ZB-1.md": EDGES["logs/ZB-1.md"]!,
+    });
+    const told = (table: string, ...names: string[]): unknown[] =>
+      linesOf(written, table).map((line) => names.map((name) => line[name]));
+    expect(told("jobs", "log_no", "file_no", "unit", "board", "revision", "hours")).toEqual([
+      [1, 1, 1, "example", null, null],
+      [2, 2, 2, "regatta-tower", null, 1.75],
+      [3, 2, 3, "example", "B", 1.5],
+    ]);
+    expect(told("readings", "log_no", "reading", "ref", "pin")).toEqual([
+      [2, 1, "U1", "1"],
+      [2, 2, "U1", "99"],
+      [2, 3, "U15", "3"],
+      [3, 1, "U14", "1"],
+      [3, 2, "U14", "99"],
+      [3, 3, "U15", "3"],
+    ]);
+    expect(told("work", "log_no", "ref")).toEqual([
+      [1, "U20"],
+      [2, "U1"],
+      [3, "U14"],
+    ]);
+    expect(told("places", "log_no", "place")).toEqual([
+      [2, "U15.3"],
+      [3, "U15.3"],
+    ]);
+    const lines = EDGES["logs/ZB-1.md"]!.split("\n");
+    const other = lines.indexOf("## Other") + 1;
+    const found = linesOf(written, "findings").filter(({ log_no }) => log_no !== 1);
+    expect(new Set(found.map(({ log_no }) => log_no))).toEqual(new Set([2, 3]));
+    for (const { log_no, line } of found) expect(Number(line) > other).toBe(log_no === 3);
   });
 
   test("says nothing of the owner, in no file", async () => {

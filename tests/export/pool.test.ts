@@ -114,8 +114,8 @@ describe("the file", () => {
   test.each([
     [
       "export.json",
-      '{"format":2}',
-      "Canal/export.json is of version 2 of the schema, and this program reads version 1.",
+      '{"format":3}',
+      "Canal/export.json is of version 3 of the schema, and this program reads versions 1 to 2.",
     ],
     ["jobs.ndjson", '{"log_no":1}\n', "Canal/jobs.ndjson cannot be read: line 1 is no row of this table."],
     ["places.ndjson", "{}\n{", "Canal/places.ndjson cannot be read: line 1 is no row of this table."],

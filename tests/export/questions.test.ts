@@ -29,6 +29,8 @@ type Plain = Readonly<Record<string, Value>>;
 const files = { ...madeShop(80).files, ...EDGES };
 let folder: string;
 let numbers: Readonly<Record<string, readonly Plain[]>>;
+/** Those of the logs about one board. */
+let numbersWithout: Readonly<Record<string, readonly Plain[]>>;
 
 beforeAll(async () => {
   folder = mkdtempSync(join(tmpdir(), "mendlog-questions-"));
@@ -42,6 +44,10 @@ beforeAll(async () => {
       path.endsWith("parquet") ? "latin1" : "utf8",
     );
   numbers = JSON.parse((await run(["stats", "--format", "json"], files)).out);
+  const single = Object.fromEntries(
+    Object.entries(files).filter(([, text]) => !text.includes("\nboards:\n")),
+  );
+  numbersWithout = JSON.parse((await run(["stats", "--format", "json"], single)).out);
 });
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
@@ -109,6 +115,30 @@ test("the edges count as the rules say", () => {
   });
   expect(numbers.cures!.filter(({ symptom }) => symptom === "smells")).toEqual([]);
   expect(numbers.failures!.some(({ inYear }) => inYear === null)).toBe(true);
+});
+
+test("a log about several boards counts board by board", () => {
+  const back = (job: string): unknown[] =>
+    numbers
+      .comebacks!.filter((row) => row.job === job)
+      .map(({ board, earlier, told }) => [board, earlier, told]);
+  expect(back("ZB-2")).toEqual([
+    ["regatta-tower", "ZB-1", "named"],
+    ["example", "ZB-1", "named"],
+  ]);
+  expect(back("ZB-3")).toEqual([["example", "ZB-1", "named"]]);
+  // None of the earlier log's boards is this one: the first stands for all.
+  expect(back("ZB-4")).toEqual([["bell-box", "ZB-1", "named"]]);
+  expect(back("ZB-5")).toEqual([["example", "Z-3", "named"]]);
+  expect(back("ZB-6")).toEqual([["example", "ZB-2", "same board"]]);
+  expect(back("ZB-7")).toEqual([["regatta-tower", "ZB-4", "named"]]);
+  const hours = (board: string) => numbers.hours!.find((row) => row.board === board && row.symptom === null);
+  const without = numbersWithout.hours!.find((row) => row.board === "example" && row.symptom === null);
+  // What was noted before both counts to the first: two logs of 1.75 h and 1.5 h.
+  expect(Number(hours("example")?.total) - Number(without?.total)).toBeCloseTo(3, 9);
+  expect(numbers.failures!.filter(({ part, inYear }) => part === "U1" && inYear === 2023)).toMatchObject([
+    { board: "regatta-tower", jobs: 5 },
+  ]);
 });
 
 const programs = postgresPrograms();

@@ -201,4 +201,57 @@ export const EDGES: Readonly<Record<string, string>> = {
   "logs/ZA-4.md": edge(
     "job: ZA-4\ncomeback-of: ZA-3\nreceived: 2023-09-01\nstage: repairing\nsymptoms: [smells]\n",
   ),
+  // Logs about several boards, and those that come back from one.
+  "logs/ZB-1.md": set("job: ZB-1\nreceived: 2023-02-01\nreturned: 2023-03-01\nstage: returned\n", "E5", "E6"),
+  "logs/ZB-2.md": set("job: ZB-2\ncomeback-of: zb-1\nreceived: 2023-05-01\nstage: returned\n", "E5", "E6"),
+  "logs/ZB-3.md": edge("job: ZB-3\ncomeback-of: ZB-1\nreceived: 2023-06-01\nstage: repairing\n"),
+  "logs/ZB-4.md": edge("job: ZB-4\ncomeback-of: ZB-1\nreceived: 2023-06-02\nstage: repairing\n").replace(
+    "board: example",
+    "board: bell-box",
+  ),
+  "logs/ZB-5.md": set("job: ZB-5\ncomeback-of: Z-3\nreceived: 2023-06-03\nstage: repairing\n", "E7", "E8"),
+  "logs/ZB-6.md": set("job: ZB-6\nreceived: 2023-07-01\nstage: proving\n", "E9", "E6"),
+  "logs/ZB-7.md": set("job: ZB-7\ncomeback-of: ZB-4\nreceived: 2023-08-01\nstage: proving\n", "F1", "F2"),
 };
+
+/** A log about two boards, with hours, work, readings and findings under each and before both. */
+function set(front: string, tower: string, example: string): string {
+  const sections = (ref: string, drop: string): string => `
+### Diode check
+
+| Ref | Pin | Reading |
+|-----|-----|---------|
+| ${ref} | 1 | ${drop} |
+| ${ref} | 99 | 0.5 |
+| U15 | 3 | 0.551 |
+
+### Work
+
+| Ref | Action | Part |
+|-----|--------|------|
+| ${ref} | replaced | 74LS04 |
+
+### Hours
+
+- 2023-02-02: 1.5 h repaired it
+`;
+  return `---
+mendlog: 1
+${front}boards:
+  tower: { board: regatta-tower, serial: "${tower}" }
+  other: { board: example, revision: B, serial: "${example}" }
+symptoms: [row-dead]
+owner: Zacharias Quill
+---
+
+# Two boards of Zacharias Quill
+
+## Hours
+
+- 2023-02-01: 0.25 h unpacked both
+
+## Tower
+${sections("U1", "0.7")}
+## Other
+${sections("U14", "0.59")}`;
+}

@@ -1,7 +1,8 @@
 // The command that writes a shop's jobs as tables for other programs.
 import { join } from "node:path";
 import { version } from "../../../../package.json";
-import type { LogSummary } from "../../log/summary";
+import { boardAt, boardsOf, type LogView } from "../../features/view";
+import { eachBoard, type LogSummary } from "../../log/summary";
 import {
   addRows,
   emptyTables,
@@ -60,36 +61,47 @@ async function gather(
   const tables = emptyTables(withOwner);
   addRows(tables, { factors: factorRows() });
   const unread: FileProblem[] = [];
-  const units = unitsOf(jobs.map(({ summary }) => summary));
+  const units = unitsOf(eachBoard(jobs.map(({ summary }) => summary)));
   const { library } = desk.knowledge();
   const step = progress(io, false);
+  let next = 1;
   for (const [at, { file, summary }] of jobs.entries()) {
     const log = await wholeLog(desk, file);
+    const of = next;
+    const boards = eachBoard([summary]);
+    next += boards.length;
     if (log.ok) {
-      const { doc, front, ctx } = log.value.view;
-      const { board } = summary;
-      addRows(
-        tables,
-        exportRows({
-          doc,
-          front,
-          ctx,
-          summary,
-          findings: log.value.findings,
-          board: board === undefined ? undefined : desk.boardOf(board),
-          library,
-          shop,
-          log: at + 1,
-          unit: units[at]!,
-          file: relativeToCwd(io.cwd, file.path),
-        }),
-      );
+      const { view, findings } = log.value;
+      for (const [nth, own] of boards.entries()) {
+        const ofBoard = boardsOf(view)[nth] ?? view;
+        addRows(
+          tables,
+          exportRows({
+            doc: ofBoard.doc,
+            front: ofBoard.front,
+            ctx: ofBoard.ctx,
+            summary: own,
+            findings: findings.filter(({ span }) => boardNumber(view, span.start) === nth),
+            board: own.board === undefined ? undefined : desk.boardOf(own.board),
+            library,
+            shop,
+            log: of + nth,
+            of,
+            unit: units[of + nth - 1]!,
+            file: relativeToCwd(io.cwd, file.path),
+          }),
+        );
+      }
     } else unread.push({ path: file.path, message: log.reason });
     step.step(at + 1, jobs.length);
   }
   step.end();
   return { tables, unread };
 }
+
+/** Which of the boards that a log is about a finding belongs to, from 0; one of the whole log to the first. */
+const boardNumber = (view: LogView, offset: number): number =>
+  Math.max(0, boardsOf(view).indexOf(boardAt(view, offset)));
 
 async function wholeLog(
   desk: ShopJobs["desk"],
@@ -104,10 +116,10 @@ async function wholeLog(
 /** The same number for the same board and serial number; a job without either has one of its own. */
 function unitsOf(jobs: readonly LogSummary[]): number[] {
   const known = new Map<string, number>();
-  return jobs.map(({ uri, board, serial }) => {
+  return jobs.map(({ uri, board, serial }, at) => {
     const plain = (text: string | undefined): string => (text ?? "").trim().toLowerCase();
     const own = plain(board) === "" || plain(serial) === "";
-    const key = JSON.stringify(own ? [uri] : [plain(board), plain(serial)]);
+    const key = JSON.stringify(own ? [uri, at] : [plain(board), plain(serial)]);
     const unit = known.get(key) ?? known.size + 1;
     known.set(key, unit);
     return unit;

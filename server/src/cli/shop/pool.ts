@@ -13,6 +13,9 @@ import type { PoolOptions } from "./options";
 /** Bytes of the largest file that is read: what a hundred thousand logs come to. */
 const MOST_BYTES = 1 << 29;
 
+/** Version 1 had one row for a log about several boards, without a board and so without a place: what it has counts alike. */
+const OLDEST_READ = 1;
+
 /**
  * Gives the exit status: 0 written, also where there were no limits to write; 2 where an export was refused or the file
  * was not written.
@@ -57,11 +60,11 @@ async function readExport(folder: string, io: Io): Promise<Read> {
   if (!manifest.ok)
     return { ok: false, path: about, reason: `${manifest.reason}: name a folder that mendlog export wrote` };
   const { format, shop } = objectOf(manifest.value) ?? {};
-  if (format !== EXPORT_VERSION)
+  if (typeof format !== "number" || format < OLDEST_READ || format > EXPORT_VERSION)
     return {
       ok: false,
       path: about,
-      reason: `is of version ${String(format)} of the schema, and this program reads version ${EXPORT_VERSION}`,
+      reason: `is of version ${String(format)} of the schema, and this program reads versions ${OLDEST_READ} to ${EXPORT_VERSION}`,
     };
   const jobs = await linesOf<ExportRow<"jobs">>(join(folder, "jobs.ndjson"), ["log_no", "unit"], io);
   if (!jobs.ok) return jobs;

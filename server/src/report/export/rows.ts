@@ -1,4 +1,4 @@
-// One log as rows of the export's tables.
+// One job as rows of the export's tables: a log about one board, or what a log about several says of one of them.
 import type { Finding } from "../../checks/check";
 import { twoSidedFactor } from "../../compute/measurement/tolerance-interval";
 import { judgeBlock } from "../../judge";
@@ -20,6 +20,7 @@ import { lineIndex } from "../../text/line-index";
 import type { ExportRow, Rows } from "./schema";
 
 export interface ExportedLog {
+  /** With the sections of the board only, where the log is about several. */
   readonly doc: LogDocument;
   readonly front: Partial<FrontMatter>;
   readonly ctx: LogContext;
@@ -29,14 +30,16 @@ export interface ExportedLog {
   readonly board: Board | undefined;
   readonly library: Library;
   readonly shop: string;
-  /** Number of the log, from 1. */
+  /** Number of the row of `jobs`, from 1. */
   readonly log: number;
+  /** That of the first row of the same log. */
+  readonly of: number;
   readonly unit: number;
   /** As it is shown to people. */
   readonly file: string;
 }
 
-/** Every row of one log. What may say who the owner is is in them: which columns go out is for the writer. */
+/** Every row of one job. What may say who the owner is is in them: which columns go out is for the writer. */
 export function exportRows(source: ExportedLog): Omit<Rows, "factors"> {
   const { doc, shop, log: log_no, summary, board, library } = source;
   const lines = lineIndex(doc.text);
@@ -68,12 +71,21 @@ export function exportRows(source: ExportedLog): Omit<Rows, "factors"> {
   };
 }
 
-function jobRow({ shop, log: log_no, unit, file, front, summary }: ExportedLog): ExportRow<"jobs"> {
+function jobRow({
+  shop,
+  log: log_no,
+  of: file_no,
+  unit,
+  file,
+  front,
+  summary,
+}: ExportedLog): ExportRow<"jobs"> {
   const { received, returned, contact } = front;
   const reached = [contact?.phone, contact?.email, contact?.note].filter((each) => each !== undefined);
   return {
     shop,
     log_no,
+    file_no,
     unit,
     file,
     job: summary.job ?? null,

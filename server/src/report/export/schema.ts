@@ -4,7 +4,7 @@
 // column or table may come without. No name is a reserved word of SQL, so that none has to be quoted.
 
 /** Version of the schema, not of the program. Raised where a column goes or changes what it means. */
-export const EXPORT_VERSION = 1;
+export const EXPORT_VERSION = 2;
 
 /** What a column holds; a date is an ISO 8601 day without a time. */
 export type ColumnType = "text" | "integer" | "number" | "boolean" | "date";
@@ -35,21 +35,27 @@ const LOG = {
   name: "log_no",
   type: "integer",
   required: true,
-  says: "The log, by its row of `jobs`.",
+  says: "The job, by its row of `jobs`.",
 } as const;
 const BOARD = { name: "board", type: "text", says: "Id of the board, as the log names it." } as const;
 const DAY_NUMBER = "in days from 1970-01-01, so that every database can subtract days the same way.";
 
 export const EXPORT_TABLES = {
   jobs: {
-    says: "One row a log.",
+    says: "One row a log, and of a log about several boards one for each board: with its own sections' readings, work, parts, hours and findings. What stands under no board's heading counts to the first.",
     columns: [
       SHOP,
       {
         name: "log_no",
         type: "integer",
         required: true,
-        says: "Number of the log in this export, from 1, in the order of the files' names.",
+        says: "Number of the row in this export, from 1, in the order of the files' names and of the boards in each.",
+      },
+      {
+        name: "file_no",
+        type: "integer",
+        required: true,
+        says: "`log_no` of the first row of the same log: the same number for all boards that one log is about.",
       },
       { name: "job", type: "text", says: "The job's number in the shop's books." },
       BOARD,

@@ -46,7 +46,7 @@ const dayOf = ({ returned, received }: JobOnBoard): string => returned ?? receiv
 
 /** What other logs say that bears on which job this one is a comeback of. */
 export interface RelatedJobs {
-  /** Logs of other files with the number that `comeback-of` names. */
+  /** Logs of other files with the number that `comeback-of` names, each once: of one about several boards the one that is like the own. */
   readonly named: readonly JobOnBoard[];
   /** A number like the one named, where no log has that one. */
   readonly near?: string;
@@ -68,12 +68,24 @@ export function relatedJobs(
     return defined({ named: [], earlier: earlier ? plain(earlier) : undefined });
   }
   const named = index.numbered(wanted).filter(({ uri }) => uri !== own.uri);
-  if (named.length > 0) return { named: named.map(plain) };
+  if (named.length > 0) return { named: onePerLog(named, own).map(plain) };
   const numbers = new Set(index.numbers);
   const itself = logs.get(own.uri)?.job;
   if (itself !== undefined && index.numbered(itself).every(({ uri }) => uri === own.uri))
     numbers.delete(itself);
   return defined({ named: [], near: nearest(wanted, numbers) });
+}
+
+/** Of each log the very same board, else one of the same type, else the first. */
+function onePerLog(jobs: readonly LogSummary[], own: Pick<LogSummary, "board" | "serial">): LogSummary[] {
+  const likeness = (job: LogSummary): number =>
+    isSameBoard(own, job) ? 2 : own.board !== undefined && job.board === own.board ? 1 : 0;
+  const best = new Map<string, LogSummary>();
+  for (const job of jobs) {
+    const before = best.get(job.uri);
+    if (!before || likeness(job) > likeness(before)) best.set(job.uri, job);
+  }
+  return [...best.values()];
 }
 
 const plain = ({

@@ -112,6 +112,7 @@ export interface HoursRow {
 
 /** All figures of a shop: how many jobs there are, and the rows of each question. */
 export interface ShopNumbers {
+  /** Boards that came: a log about several has one job for each. */
   readonly jobs: number;
   readonly returned: number;
   readonly limits: readonly LimitsRow[];

@@ -3,7 +3,8 @@ import { EXAMPLE_BOARD } from "../../server/src/checks/example-board";
 import type { Disk } from "../../server/src/cli/io";
 import type { Opening, Replies, Task, Thread, Threads } from "../../server/src/cli/threads/messages";
 import { FEWEST_FOR_THREADS } from "../../server/src/cli/threads/share-out";
-import { packSums, unpackSums, worker } from "../../server/src/cli/threads/work";
+import { worker } from "../../server/src/cli/threads/work";
+import { packSums, unpackSums } from "../../server/src/workspace/shared-sums";
 import { run } from "./memory";
 
 const log = (n: number): string => `---

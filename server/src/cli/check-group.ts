@@ -2,13 +2,13 @@
 // it is worth to start them.
 import { defined } from "../base/defined";
 import type { Remembered } from "../workspace/remembered";
+import { packSums, unpackSums } from "../workspace/shared-sums";
 import { type Checked, type CheckedFiles, checkedBy, type Desk } from "./desk";
 import type { KeptLog } from "./kept/file";
 import { asItWas, type Keeper } from "./kept/keeper";
 import type { FileProblem } from "./targets";
 import type { Opening, Threads } from "./threads/messages";
 import { FEWEST_FOR_THREADS, Team } from "./threads/share-out";
-import { packSums, unpackSums } from "./threads/work";
 
 export interface Helped {
   readonly threads: Threads | undefined;

@@ -1,5 +1,6 @@
 // What the program and its threads tell each other: plain data that a thread may be sent.
 import type { OwnSettings } from "../../checks/check";
+import type { Sums } from "../../workspace/shared-sums";
 import type { CheckedFiles } from "../desk";
 import type { Group } from "../targets";
 
@@ -9,19 +10,6 @@ export interface Opening {
   readonly severity: OwnSettings["severity"];
   readonly chosen: ReadonlyMap<string, ReadonlyMap<string, number>>;
   readonly cwd: string;
-}
-
-/** Summaries of some files. Their long halves lie one behind the other in memory that all threads share. */
-export interface Sums {
-  readonly all: readonly Sum[];
-  readonly bytes: SharedArrayBuffer;
-}
-
-export interface Sum {
-  readonly uri: string;
-  readonly hash?: string;
-  /** Absent where there is nothing to remember. */
-  readonly packed?: { readonly head: string; readonly from: number; readonly to: number };
 }
 
 export type Task =

@@ -1,7 +1,8 @@
 // A large group on all threads: each sums up a share of the logs, all are told of all, each checks a share.
+import type { Sums } from "../../workspace/shared-sums";
 import type { Checked, CheckedFiles } from "../desk";
 import type { FileProblem } from "../targets";
-import type { Opening, Sums, Thread, Threads } from "./messages";
+import type { Opening, Thread, Threads } from "./messages";
 
 /** Fewer files than this are done before a thread has read its library. */
 export const FEWEST_FOR_THREADS = 150;

@@ -21,11 +21,14 @@ const USUAL_TOLERANCE: { readonly [dimension in Dimension]?: number } = { resist
 
 /**
  * "4k7", "470 0.5 W", "10 uF 16 V", "4k7 5 %": the value in front, with the tolerance behind it where one is
- * given. Undefined for what is no single value, such as "8 x 1k".
+ * given; of a pack, "8 x 1k", that of one of it. Undefined for what is no value.
  */
 export function partValue(part: Part | undefined, dimension: Dimension): PartValue | undefined {
   return part?.value === undefined ? undefined : readValue(part.value, dimension);
 }
+
+/** How many there are in a pack. */
+const PACK = /^\d{1,2}\s*[x\u00d7]\s*(?=\d)/i;
 
 /**
  * As `partValue`, for a text from anywhere.
@@ -33,7 +36,10 @@ export function partValue(part: Part | undefined, dimension: Dimension): PartVal
  */
 export function readValue(text: string, dimension: Dimension, whose = GIVEN): PartValue | undefined {
   // "4700uF/25V" is two words as well.
-  const words = text.trim().split(/\s+|(?<=\p{L})\/(?=\d)/u);
+  const words = text
+    .trim()
+    .replace(PACK, "")
+    .split(/\s+|(?<=\p{L})\/(?=\d)/u);
   const unit = dimension === "resistance" ? { unit: "ohm" } : {};
   // "10 uF" is two words, "470 0.5 W" one and two more: the longer reading wins where it is one of the right kind.
   const found = [words.slice(0, 2).join(" "), words[0] ?? ""]

@@ -1,7 +1,7 @@
 // What on a pin's net excuses a low drop, by arithmetic: a resistor carries its share of the meter's current and no more.
 
 import { someOf } from "../compute/nets/net-text";
-import { readValue } from "../compute/part-value";
+import { partValue } from "../compute/part-value";
 import { boardIndex } from "../knowledge/board-index";
 import type { Meter } from "../knowledge/types";
 import { formatValue } from "../quantity/format-value";
@@ -85,7 +85,6 @@ function neighbours({ net, ref: own }: TestPoint, ctx: LogContext): string[] {
 
 /** The least that the part may have, ohms: its value less its tolerance; of a pack ("8 x 4k7") that of one resistor. */
 function ohmsOf(ref: string, ctx: LogContext): number | undefined {
-  const typed = partAt(ref, ctx)?.value?.replace(/^\s*\d{1,2}\s*[x\u00d7]\s*/i, "");
-  const value = typed === undefined ? undefined : readValue(typed, "resistance");
+  const value = partValue(partAt(ref, ctx), "resistance");
   return value && value.nominal * (1 - value.tolerance);
 }

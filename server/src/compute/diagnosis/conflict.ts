@@ -33,6 +33,8 @@ export interface PinGroup {
   readonly readings: readonly PinFinding[];
   /** How often the same pin was read within limits as well. */
   readonly contradicted: number;
+  /** Of a rail or ground, while another pin of it was read within limits. */
+  readonly restRight: boolean;
   /** Low, while another pin of the net was read within limits: one node cannot be both. */
   readonly netContradicted: boolean;
   /** Designators of parts that measured well by themselves, in capitals. */

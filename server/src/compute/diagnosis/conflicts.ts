@@ -52,8 +52,18 @@ export function* conflictsOf(
       group.direction === "low" &&
       group.net !== undefined &&
       read.nets.has(group.net.name);
+    const { net } = group;
+    const restRight =
+      net !== undefined &&
+      model.isSupply(net) &&
+      net.pins.some(
+        ({ ref, pin }) =>
+          read.pins.has(`${ref}.${pin}`.toUpperCase()) &&
+          !group.readings.some((one) => one.ref === ref && one.pin === pin),
+      );
     const conflict = pinConflict(model, {
       ...group,
+      restRight,
       measured: read.measured,
       uncleared,
       contradicted,
@@ -123,7 +133,7 @@ function conflictOf(
   }
 }
 
-type Ungrouped = Omit<PinGroup, "measured" | "uncleared" | "contradicted" | "netContradicted">;
+type Ungrouped = Omit<PinGroup, "measured" | "uncleared" | "contradicted" | "netContradicted" | "restRight">;
 
 function groupPins(
   model: BoardModel,

@@ -32,6 +32,7 @@ export function netsNear(
   }
   for (const { suspect } of ranked.slice(0, NEAR_SUSPECTS)) {
     if (suspect.kind === "track") near.add(suspect.net);
+    if (suspect.kind === "bridge") for (const net of suspect.nets) near.add(net);
     const net = suspect.kind === "joint" ? model.netAt(suspect.ref, suspect.pin) : undefined;
     if (net) near.add(net.name);
   }

@@ -46,7 +46,7 @@ export function pinConflict(model: BoardModel, group: PinGroup): Conflict {
     const ref = part.part.ref;
     const own = measured.has(ref.toUpperCase());
     // A ground or supply pin that reads high says nothing of the many other parts on ground or the rail.
-    if (supply && direction === "high" && !own) continue;
+    if (supply && !own && (direction === "high" || group.restRight)) continue;
     const effect = supply
       ? own && direction !== "low"
         ? POWER_PIN.chip

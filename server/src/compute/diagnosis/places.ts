@@ -1,5 +1,6 @@
-// Where parts stand on the board, as far as their printed places say.
-import type { Part } from "../../knowledge/types";
+// Where parts stand on the board, as far as their printed places say, and which of their pins stand side by side.
+import type { Part, PinRef } from "../../knowledge/types";
+import type { BoardModel } from "./board-model";
 
 /** Board places as printed: a letter and a number. Neighbours differ by one at most in each. */
 export function isNear(part: Part, battery: Part): boolean {
@@ -11,4 +12,16 @@ export function isNear(part: Part, battery: Part): boolean {
 function place(location: string | undefined): readonly [number, number] | undefined {
   const match = /^([A-Z])(\d+)$/i.exec(location ?? "");
   return match ? [(match[1] ?? "").toUpperCase().charCodeAt(0), Number(match[2])] : undefined;
+}
+
+/** A pin of the first net with one of the other beside it on the same part: where solder would join the two. */
+export function sideBySide(model: BoardModel, one: string, other: string): PinRef | undefined {
+  const [a, b] = [one, other].map((name) => model.board.nets.get(name));
+  if (!a || !b) return undefined;
+  const few = a.pins.length <= b.pins.length ? a : b;
+  const many = few === a ? b : a;
+  return few.pins.find(({ ref, pin }) => {
+    const at = Number(pin);
+    return [at - 1, at + 1].some((next) => model.netAt(ref, String(next)) === many);
+  });
 }

@@ -2,7 +2,7 @@
 // practice, no source: it orders candidates, and the shop's own history moves it once there is some.
 import type { BoardModel, PartModel } from "./board-model";
 import type { PartKind } from "./part-kind";
-import { isNear } from "./places";
+import { isNear, sideBySide } from "./places";
 import type { Suspect } from "./suspects";
 import type { HistoryCount } from "./types";
 
@@ -49,6 +49,9 @@ const BY_KIND: Readonly<Record<PartKind, number>> = {
 
 const TRACK = 0.001;
 const JOINT = 0.0015;
+/** Of two nets that somebody has a reason to name; and how much likelier where pins of both stand side by side. */
+const BRIDGE = 0.0015;
+const SIDE_BY_SIDE = 3;
 /** A contact of a socket, and the joint of a header's pin, against any other joint. */
 const SOCKET_CONTACT = 2;
 const HEADER_JOINT = 3;
@@ -124,8 +127,19 @@ export function priorsOf(model: BoardModel, options: PriorOptions = {}): (suspec
     );
   };
 
+  const ofBridge = ([one, other]: readonly [string, string]): Prior => {
+    const at = sideBySide(model, one, other)?.ref;
+    return prior(
+      BRIDGE,
+      at === undefined
+        ? []
+        : [{ name: `pins of both side by side at ${at}`, factor: SIDE_BY_SIDE, source: SOURCE }],
+    );
+  };
+
   const work = (suspect: Suspect): Prior => {
     if (suspect.kind === "track") return ofTrack(suspect.net);
+    if (suspect.kind === "bridge") return ofBridge(suspect.nets);
     if (suspect.kind === "joint") return ofJoint(suspect.ref);
     if (suspect.kind === "outside") return prior(OUTSIDE, []);
     if (suspect.kind === "misreading") return prior(suspect.prior, []);

@@ -3,6 +3,7 @@
 import type { Candidate } from ".";
 import type { BoardModel, PartModel } from "./board-model";
 import type { Conflict } from "./conflict";
+import { sideBySide } from "./places";
 import type { ReadNets } from "./read-nets";
 import type { Suspect } from "./suspects";
 import type { DiagnosisFinding } from "./types";
@@ -138,6 +139,8 @@ function ofSuspect(scope: Scope, suspect: Suspect): Settling[] {
         },
       ];
     }
+    case "bridge":
+      return [bridge(scope, suspect)];
     case "outside": {
       const bank = SETTING.exec(suspect.of)?.[1];
       if (bank !== undefined)
@@ -171,6 +174,38 @@ function ofSuspect(scope: Scope, suspect: Suspect): Settling[] {
     default:
       return [];
   }
+}
+
+/** Two nets are rung against each other; where that was done, what is left is to look where their pins stand side by side. */
+function bridge({ model, conflicts }: Scope, { id, nets }: Extract<Suspect, { kind: "bridge" }>): Settling {
+  const [one, other] = nets.map((name) => model.board.nets.get(name));
+  const net = one && !model.isSupply(one) ? one : (other ?? one);
+  const rung = conflicts
+    .flatMap(({ findings }) => findings)
+    .find(
+      (finding) =>
+        finding.kind === "sign" &&
+        finding.sign === "continuity-short" &&
+        nets.every((name) => finding.nets?.includes(name)),
+    );
+  const isRung = rung !== undefined;
+  // Where it was rung on one part, that is where its pins stand side by side.
+  const [from, to] = rung?.kind === "sign" ? (rung.pins ?? []) : [];
+  const at = from && from.ref === to?.ref ? from : (sideBySide(model, ...nets) ?? from ?? net?.pins[0]);
+  const { minutes, sure } = isRung ? { ...COST.inspection, sure: COST.crossing.sure } : COST.continuity;
+  return {
+    kind: isRung ? "inspection" : "continuity",
+    ref: at?.ref ?? "",
+    ...(at ? { pin: at.pin } : {}),
+    ...(net ? { net: net.name } : {}),
+    live: false,
+    minutes,
+    action: isRung
+      ? `Look along ${nets.join(" and ")} with a glass for what joins them, first at ${at?.ref} pin ${at?.pin}`
+      : `Ring ${nets[0]} against ${nets[1]}, unpowered`,
+    wrong: isRung ? "solder, dirt or a hair between the two" : "a beep",
+    shows: new Map([[id, sure]]),
+  };
 }
 
 /** Pins of the net that something was found at. */

@@ -54,6 +54,10 @@ export const STRENGTH = {
     mistake: 0.003,
     why: "one end of a net reads what the other cannot; the probe may not have touched",
   },
+  "moves-apart": {
+    mistake: 0.03,
+    why: "one end of a net moves and another does not; they may have been probed at different times",
+  },
   "continuity-open": { mistake: 0.003, why: "no beep twice is an open; once it may be flux on the probe" },
   "continuity-short": { mistake: 0.003, why: "a beep between two nets needs a path" },
   "matrix-line": { mistake: 0.03, why: "several crossings on one line agree" },

@@ -6,6 +6,8 @@ export type Suspect =
   | { readonly kind: "part"; readonly id: string; readonly ref: string }
   /** The copper and joints of one net. */
   | { readonly kind: "track"; readonly id: string; readonly net: string }
+  /** Solder, dirt or a hair between two nets, of which one may be ground or a rail. */
+  | { readonly kind: "bridge"; readonly id: string; readonly nets: readonly [string, string] }
   /** The joint, socket contact or track that ties one pin to ground or a rail. */
   | {
       readonly kind: "joint";
@@ -33,6 +35,11 @@ export type Suspect =
 export const partSuspect = (ref: string): Suspect => ({ kind: "part", id: ref, ref });
 /** The copper of a net by its name. */
 export const trackSuspect = (net: string): Suspect => ({ kind: "track", id: `track ${net}`, net });
+/** What joins two nets by their names that are none, in whatever order. */
+export const bridgeSuspect = (one: string, other: string): Suspect => {
+  const nets = one < other ? ([one, other] as const) : ([other, one] as const);
+  return { kind: "bridge", id: `bridge ${nets.join(" ")}`, nets };
+};
 /** What ties one pin to its net. */
 export const jointSuspect = (ref: string, pin: string): Suspect => ({
   kind: "joint",
@@ -67,6 +74,8 @@ export function suspectName(suspect: Suspect): string {
       return suspect.ref;
     case "track":
       return `the track or a joint of ${suspect.net}`;
+    case "bridge":
+      return `a bridge between ${suspect.nets.join(" and ")}`;
     case "joint":
       return `the ${suspect.contact ? "socket contact or joint" : "joint"} of ${suspect.ref} pin ${suspect.pin}`;
     case "misreading":
@@ -81,8 +90,7 @@ export function suspectName(suspect: Suspect): string {
 }
 
 /** True for what can be repaired, on the board or off it; the others only excuse a finding. */
-export const isRepair = ({ kind }: Suspect): boolean =>
-  kind === "part" || kind === "track" || kind === "joint" || kind === "outside";
+export const isRepair = ({ kind }: Suspect): boolean => kind !== "misreading" && kind !== "elsewhere";
 
 /** A table measured wrong, which is no slip of one reading: it stands among what is to be set right. */
 export const isOfTable = (suspect: Suspect): boolean =>

@@ -23,6 +23,10 @@ const TRAVEL = {
   measured: 0.6,
   /** A track found open or joined to another by the beeper, whatever it is of. */
   rung: 0.35,
+  /** A bridge that was found, for what either of its nets, or what stands on them, does wrong. */
+  bridged: 0.6,
+  /** The same for a function, and for the sum or the test of a memory. */
+  bridgedFunction: 0.45,
   /** What was cured by another part was that part, its socket or its contacts. */
   cured: 0.8,
   /** An open found beside a battery that leaks is what the leak did. */
@@ -41,7 +45,8 @@ export function travelled(model: BoardModel, conflicts: readonly Conflict[]): Co
       if (
         suspect.kind === "joint" ||
         suspect.kind === "outside" ||
-        (suspect.kind === "track" && weight > FOUND && findings.some(isRung))
+        (suspect.kind === "track" && weight > FOUND && findings.some(isRung)) ||
+        (suspect.kind === "bridge" && weight > FOUND)
       )
         pointed.set(suspect.id, suspect);
   const cured = conflicts.flatMap(({ findings: [finding], members }) =>
@@ -74,7 +79,7 @@ export function travelled(model: BoardModel, conflicts: readonly Conflict[]): Co
     if (finding.kind === "part" && finding.surface)
       for (const suspect of legs.map((leg) => leg.suspect))
         if (isBeside(model, finding.ref, suspect)) more.push({ suspect, weight: TRAVEL.leaked });
-    more.push(...ofLegs(conflict, legs));
+    more.push(...ofLegs(conflict, legs), ...ofBridges(model, conflict, pointed));
     if (finding.kind === "sign" && AROUND.has(finding.sign))
       for (const part of wrong)
         if (isAround(model, finding, part))
@@ -203,10 +208,46 @@ function ofSymptom({ members }: Conflict, pointed: ReadonlyMap<string, Suspect>)
   return [...pointed.values()].flatMap((suspect): Member[] => {
     if (suspect.kind === "outside") return [{ suspect, weight: TRAVEL.outside }];
     if (suspect.kind === "track") return [{ suspect, weight: TRAVEL.rung }];
+    if (suspect.kind === "bridge") return [{ suspect, weight: TRAVEL.bridgedFunction }];
     const weight = suspect.kind === "joint" ? parts.get(suspect.ref) : undefined;
     return weight === undefined ? [] : [{ suspect, weight: weight * TRAVEL.joint }];
   });
 }
+
+/** What a net does wrong, it does by what joins it to another. */
+function ofBridges(
+  model: BoardModel,
+  { members, findings: [finding] }: Conflict,
+  pointed: ReadonlyMap<string, Suspect>,
+): Member[] {
+  if (!finding || finding.kind === "symptom" || finding.kind === "table" || finding.kind === "part")
+    return [];
+  const tracks = new Map(
+    members.flatMap(({ suspect, weight }) =>
+      suspect.kind === "track" ? [[suspect.net, weight] as const] : [],
+    ),
+  );
+  const own = finding.kind === "pin" ? model.netAt(finding.ref, finding.pin)?.name : undefined;
+  const isFunction = finding.kind === "sign" && OF_MEMORY.has(finding.sign);
+  return [...pointed.values()].flatMap((suspect): Member[] => {
+    if (suspect.kind !== "bridge" || members.some((one) => one.suspect.id === suspect.id)) return [];
+    const isOn = suspect.nets.some((net) => net === own || (tracks.get(net) ?? 0) >= LEAST_TRACK);
+    return isOn ? [{ suspect, weight: isFunction ? TRAVEL.bridgedFunction : TRAVEL.bridged }] : [];
+  });
+}
+
+/** Of a track, from which a finding is of its net. */
+const LEAST_TRACK = 0.03;
+
+const OF_MEMORY: ReadonlySet<string> = new Set<SignId>([
+  "address-group",
+  "address-line",
+  "memory-bank",
+  "memory-bit-once",
+  "memory-bits",
+  "memory-chip",
+  "rom-sum",
+]);
 
 /** Whether something that the finding is of hangs on the rail's net. What is read unpowered needs no rail. */
 function isFed(model: BoardModel, finding: DiagnosisFinding, net: string): boolean {

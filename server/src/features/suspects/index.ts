@@ -148,6 +148,7 @@ function placeOf({ diagnosed, log }: LogDiagnosis, { findings }: Conflict): numb
 
 function targetOf(view: LogView, suspect: Suspect): Target | undefined {
   if (suspect.kind === "track") return netTarget(view, suspect.net);
+  if (suspect.kind === "bridge") return netTarget(view, suspect.nets[0]);
   return "ref" in suspect ? partTarget(view, suspect.ref) : undefined;
 }
 

@@ -87,7 +87,21 @@ const LOW_OHMS = /^(?:F|FB|L|T|TR|W|JP|LK|LINK|SW?|K|RY|RL)\d/i;
 export function canBeep({ from, to }: EndsRead, board: Board): readonly string[] {
   const across = new Set(to.net.pins.map(({ ref }) => ref.toUpperCase()));
   const refs = new Set(from.net.pins.map(({ ref }) => ref).filter((ref) => across.has(ref.toUpperCase())));
-  return [...refs].filter((ref) => LOW_OHMS.test(ref) || isLowResistor(boardIndex(board).part(ref)));
+  return [...refs].filter(
+    (ref) =>
+      LOW_OHMS.test(ref) ||
+      (isLowResistor(boardIndex(board).part(ref)) && isOneElement(ref, from.net, to.net, board)),
+  );
+}
+
+/** True for all but a pack of resistors of which the two nets are on different ones. */
+function isOneElement(ref: string, one: Net, other: Net, board: Board): boolean {
+  const part = boardIndex(board).part(ref);
+  if (!/^R(?:N|P)\d/i.test(ref) || !part) return true;
+  const pins = (net: Net): number[] =>
+    net.pins.flatMap((at) => (at.ref.toUpperCase() === ref.toUpperCase() ? Number(at.pin) : []));
+  const all = Number(/DIP-?(\d+)/i.exec(`${part.package ?? ""} ${part.value ?? ""}`)?.[1] ?? 0);
+  return pins(one).some((a) => pins(other).some((b) => (all > 0 ? a + b === all + 1 : a === 1 || b === 1)));
 }
 
 function isLowResistor(part: Part | undefined): boolean {

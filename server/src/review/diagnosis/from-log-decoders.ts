@@ -37,6 +37,8 @@ export function decoderBits(
     const [first] = dead.values();
     if (!bit || !first) continue;
     for (const one of dead.values()) covered.add(one);
+    // Lines that answer for each other, where one of the two is among those: so does its number without that bit.
+    for (const one of all) if (isPairOf(one, ref, dead, board)) covered.add(one);
     const of = `${ref} pin ${bit.pin}`;
     const which = [...dead.values()].map(({ what }) => what).join(", ");
     found.push({
@@ -75,6 +77,20 @@ function* outputsOf(
       const table = tables.find((one) => one.outputs.includes(pin) && activeLevel(one) !== undefined);
       if (table) yield { ref, pin, table };
     }
+}
+
+/** Two outputs of the decoder that always answer together, one dead and one not. */
+function isPairOf(
+  { finding }: LocatedObservation,
+  ref: string,
+  dead: ReadonlyMap<string, LocatedObservation>,
+  board: Board,
+): boolean {
+  if (finding?.kind !== "sign" || finding.sign !== "lines-joined") return false;
+  const pins = (finding.nets ?? []).flatMap((name) =>
+    (board.nets.get(name)?.pins ?? []).flatMap((at) => (at.ref === ref ? [at.pin] : [])),
+  );
+  return pins.length === 2 && pins.filter((pin) => dead.has(pin)).length === 1;
 }
 
 /** The input whose one level is that of the dead lines' numbers, and of none else on the board. */

@@ -19,8 +19,8 @@ export function endsObserved(reading: Reading, ctx: LogContext): Observation | u
   const { from, to, heard, of } = ends;
   const isOne = from.net === to.net;
   const joined = heard === "joined";
-  // Along a track what comes and goes is a crack; between two nets it decides nothing.
-  const open = heard === "open" || (heard === "unsure" && isOne);
+  // Along a track what comes and goes, or has ohms, is a crack; between two nets it decides nothing.
+  const open = heard === "open" || ((heard === "unsure" || heard === "some") && isOne);
   if (!joined && !open) return undefined;
   const between = isOne ? undefined : mustJoin(ends, reading, board);
   // A part of next to no ohms between the two is heard, and so is a board full of chips from a rail to ground.
@@ -34,13 +34,17 @@ export function endsObserved(reading: Reading, ctx: LogContext): Observation | u
           nets: [from.net.name],
           pins,
           of,
-          says: `${of} does not beep, and both are on ${from.net.name}.`,
+          says:
+            heard === "some"
+              ? `${of} reads ${reading.value.typed}, and both are on ${from.net.name}.`
+              : `${of} does not beep, and both are on ${from.net.name}.`,
         })
       : !isOne && joined && !mayBeep && between === undefined
         ? defined<SignFinding>({
             kind: "sign",
             sign: "continuity-short",
             nets: [from.net.name, to.net.name],
+            pins,
             of,
             says: `${of} beeps, and the one is on ${from.net.name}, the other on ${to.net.name}.`,
           })

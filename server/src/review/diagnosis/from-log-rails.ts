@@ -151,7 +151,11 @@ function findingOf(
     rail.reservoir !== undefined;
   if (!isKnown)
     return regulatorOf(rail, board, ctx, `${typed} ${load}`.trim()) ?? byCircuit(rail, board, typed);
-  const sign: SignId = !powered ? "rail-short" : ripple ? (mains ? "ripple-mains" : "ripple") : "rail-wrong";
+  // From a supply of the bench nothing on the board makes it: what draws too much hangs on it.
+  const isDrawn =
+    reading.measure === "load" || (reading.table.kind.observedAs === "limited-supply" && side === "low");
+  const sign: SignId =
+    !powered || isDrawn ? "rail-short" : ripple ? (mains ? "ripple-mains" : "ripple") : "rail-wrong";
   if (!powered && side !== "low") return undefined;
   const read = ripple
     ? `The ripple of ${rail.name} reads ${typed}${mains ? ", at the mains' own frequency" : ""}`
@@ -160,7 +164,7 @@ function findingOf(
     kind: "sign" as const,
     sign,
     rail: rail.name,
-    state: ripple ? side : fromNothing(side, reading, rail),
+    state: isDrawn ? ("low" as const) : ripple ? side : fromNothing(side, reading, rail),
     of: ripple ? `the ripple of ${rail.name}` : `${rail.name}${powered ? "" : " to ground"}`,
     says: `${read}${load && `, ${load}`}.`,
   });

@@ -1,8 +1,6 @@
-// Pins held against what is alike or joined to them: one that floats while the rest of its net stands at a level, one
-// that stands still while the same pins of the sections beside it move.
+// Pins held against what is alike: one that stands still while the same pins of the sections beside it move.
 
-import { defined } from "../../base/defined";
-import type { SeenLevel, SignFinding } from "../../compute/diagnosis/types";
+import type { SignFinding } from "../../compute/diagnosis/types";
 import { extentOf } from "../../judge/compare";
 import type { LogContext } from "../../judge/context";
 import { pinName, type TestPoint, testPointOf } from "../../judge/test-point";
@@ -17,40 +15,6 @@ import type { LocatedObservation } from "./observation";
 /** Outputs beside it that move, at least. A latch may have one idle line of a few by chance, and hardly one of many. */
 const LEAST_MOVING = 3;
 const LEAST_OF_LATCH = 5;
-
-/** A leg that floats by itself: its net was seen at a level at another of its pins. */
-export function floatingApart(all: readonly LocatedObservation[], board: Board): LocatedObservation[] {
-  const index = boardIndex(board);
-  const held = new Map<string, SeenLevel>();
-  for (const { level } of all) {
-    const net = level && level.state !== "floating" ? index.net(level.ref, level.pin) : undefined;
-    if (net && level) held.set(net.name, level);
-  }
-  return all.flatMap((one): LocatedObservation[] => {
-    const { level, finding, table } = one;
-    if (level?.state !== "floating" || finding) return [];
-    const net = index.net(level.ref, level.pin);
-    const other = net && held.get(net.name);
-    if (!net || !other) return [];
-    const of = `${level.ref} pin ${level.pin}`;
-    return [
-      defined({
-        ...one,
-        key: `apart ${level.ref}.${level.pin}`.toUpperCase(),
-        table,
-        finding: {
-          kind: "sign",
-          sign: "floating",
-          ref: level.ref,
-          pin: level.pin,
-          state: "floating",
-          of,
-          says: `${of} floats, and ${other.ref} pin ${other.pin} on the same net does not.`,
-        } satisfies SignFinding,
-      }),
-    ];
-  });
-}
 
 /** An output that stands still while the others of its chip move, all of them read in one table. */
 export function stillOutputs(

@@ -7,11 +7,12 @@ import type { SignFinding } from "../../compute/diagnosis/types";
 import { extentOf } from "../../judge/compare";
 import type { LogContext } from "../../judge/context";
 import { railAt } from "../../judge/rail-name";
-import { partTestPoint, testPointOf } from "../../judge/test-point";
+import { partTestPoint, pinName, testPointOf } from "../../judge/test-point";
 import { siValue } from "../../judge/uncertainty";
 import { boardIndex } from "../../knowledge/board-index";
 import type { Board, Device, Net } from "../../knowledge/types";
-import type { LogBlock, Reading } from "../../log/model";
+import type { LogBlock } from "../../log/model";
+import { offSupplies, type Volt } from "./from-log-off-supply";
 import type { Observation } from "./observation";
 
 /** Volts; common practice, no source. */
@@ -41,13 +42,6 @@ const STAGE = {
   apart: 1,
 } as const;
 
-interface Volt {
-  /** Of the part it was read at. */
-  readonly ref?: string;
-  readonly volts: number;
-  readonly reading: Reading;
-}
-
 export function stagesObserved(block: LogBlock, ctx: LogContext): Observation[] {
   const board = ctx.board?.value;
   if (!board) return [];
@@ -74,14 +68,19 @@ export function stagesObserved(block: LogBlock, ctx: LogContext): Observation[] 
     }
   }
   const split = [...all].flatMap(([name, reads]) => apart(name, reads, board, ctx));
-  if (volts.size < 2) return split;
+  const off = offSupplies(all, ctx);
+  if (volts.size < 2) return [...split, ...off];
   const around = { board, volts, all, ctx };
+  // What hangs off its supply does nothing right, whatever else is read around it.
+  const astray = new Set(off.flatMap(({ refs: own }) => own));
   const refs = new Set(
     [...volts.keys()].flatMap((name) => board.nets.get(name)?.pins.map(({ ref }) => ref) ?? []),
   );
   return [
     ...split,
+    ...off,
     ...[...refs].flatMap((ref) => {
+      if (astray.has(ref.toUpperCase())) return [];
       const { device } = partTestPoint(ref, board, ctx.library);
       if (device?.kind === "transistor") return transistor(ref, device, around);
       if (device?.kind === "regulator") return regulator(ref, device, around);
@@ -96,11 +95,12 @@ export function stagesObserved(block: LogBlock, ctx: LogContext): Observation[] 
 function apart(name: string, reads: readonly Volt[], board: Board, ctx: LogContext): Observation[] {
   const [first] = reads;
   const net = board.nets.get(name);
-  if (!first || !net || boardIndex(board).isGround(net)) return [];
-  if (boardIndex(board).railOf(net) !== undefined) return offRail(name, reads, ctx);
+  const index = boardIndex(board);
+  if (!first || !net || index.isGround(net) || index.railOf(net) !== undefined) return [];
   const pinOf = ({ reading }: Volt) => {
-    const { ref, pin } = testPointOf(reading.subject, ctx) ?? {};
-    return ref !== undefined && pin !== undefined ? [{ ref, pin: pin.number }] : [];
+    const place = testPointOf(reading.subject, ctx);
+    const pin = place && pinName(place);
+    return place && pin !== undefined ? [{ ref: place.ref, pin }] : [];
   };
   const other = reads.find(
     ({ volts, reading }) =>
@@ -126,35 +126,6 @@ function apart(name: string, reads: readonly Volt[], board: Board, ctx: LogConte
       } satisfies SignFinding,
     },
   ];
-}
-
-/** A small part's end on a rail that stands away from what another pin of the rail reads in the same table. */
-function offRail(name: string, reads: readonly Volt[], ctx: LogContext): Observation[] {
-  const most = Math.max(...reads.map(({ volts }) => volts));
-  return reads.flatMap((one): Observation[] => {
-    const { part } = one.ref === undefined ? {} : partTestPoint(one.ref, ctx.board?.value, ctx.library);
-    const typed = one.reading.subject.pin?.text.trim() ?? "";
-    const isAlone = !reads.some((other) => other !== one && other.reading.table === one.reading.table);
-    if (!part || isAlone || !/^(?:RN?|C|D)\d/i.test(part.ref) || !/^\d+$/.test(typed)) return [];
-    if (most - one.volts < STAGE.apart) return [];
-    const of = `the voltage at ${part.ref} pin ${typed}`;
-    return [
-      {
-        key: `off ${part.ref}.${typed}`.toUpperCase(),
-        what: of,
-        table: one.reading.table,
-        span: one.reading.cell.span,
-        refs: [part.ref.toUpperCase()],
-        finding: {
-          kind: "sign",
-          sign: "net-open",
-          pins: [{ ref: part.ref, pin: typed }],
-          of,
-          says: `${part.ref} pin ${typed} is on ${name} and stands ${(most - one.volts).toFixed(1)} V below it.`,
-        } satisfies SignFinding,
-      },
-    ];
-  });
 }
 
 interface Around {

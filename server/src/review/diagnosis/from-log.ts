@@ -24,10 +24,12 @@ import { decoderBits } from "./from-log-decoders";
 import { heldBy } from "./from-log-held";
 import { curesOf } from "./from-log-history";
 import { matrixObservations } from "./from-log-matrix";
+import { floatingApart, stillApart } from "./from-log-net-apart";
 import { observationsOf } from "./from-log-readings";
+import { besideWhatRings } from "./from-log-rung";
 import { stillSections } from "./from-log-sections";
 import { settingObservations } from "./from-log-settings";
-import { betweenTables, floatingApart, stillOutputs } from "./from-log-sisters";
+import { betweenTables, stillOutputs } from "./from-log-sisters";
 import { stillProcessors, withoutDeadMeter } from "./from-log-still";
 import { swapObservations } from "./from-log-swaps";
 import { notPassed } from "./from-log-through";
@@ -100,9 +102,10 @@ export function* fromLogSteps({ doc, front, ctx, earlier }: DiagnosisSource): St
   all.push(...matrixObservations(doc, whole, lookUp(ctx.library)));
   for (const { covered, found } of [decoderBits(all, board, lookUp(ctx.library)), windingHalves(all, board)])
     all.splice(0, all.length, ...all.filter((one) => !covered.has(one)), ...found);
+  all.splice(0, all.length, ...besideWhatRings(all));
   all.push(...swapObservations(timeline, board));
   all.push(...settingObservations(doc, front, board, all));
-  all.push(...floatingApart(all, board));
+  all.push(...floatingApart(all, board), ...stillApart(all, board));
   all.push(...stillOutputs(all, board, lookUp(ctx.library)));
   all.push(...stillSections(all, board, lookUp(ctx.library)));
   all.push(...heldBy(all, board));

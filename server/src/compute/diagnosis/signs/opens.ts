@@ -1,17 +1,35 @@
 // Nets that are not one node, or that are two: opens found along a net or by the beeper, and bridges.
 import type { Net, PinRef } from "../../../knowledge/types";
-import type { BoardModel } from "../board-model";
+import type { BoardModel, PartModel } from "../board-model";
 import type { Member } from "../conflict";
 import { blew, FUSE } from "../fuses";
 import type { ReadNets } from "../read-nets";
-import { jointSuspect, partSuspect, trackSuspect } from "../suspects";
+import { bridgeSuspect, jointSuspect, partSuspect, trackSuspect } from "../suspects";
 import type { SignFinding } from "../types";
 
 /** No fault inside a chip opens the copper between its legs and another's. */
-const OPEN = { track: 0.8, joint: 0.75, otherJoint: 0.1, chip: 0.04, rung: 0.004 } as const;
+const OPEN = {
+  track: 0.8,
+  /** Ground and rails are many tracks, of which one ends at each pin. */
+  supplyTrack: 0.05,
+  joint: 0.75,
+  otherJoint: 0.1,
+  chip: 0.04,
+  rung: 0.004,
+} as const;
 const ACROSS = { part: 0.85, track: 0.4, joint: 0.3 } as const;
-/** Two leads of a small part short now and then, two signal pins of a chip hardly ever: that is solder, or dirt at a header. */
-const BRIDGE = { track: 0.7, small: 0.2, chip: 0.02, header: 0.25 } as const;
+/**
+ * Two leads of a small part short now and then, two signal pins of a chip hardly ever: that is solder, or dirt at a header.
+ * A pin to ground or to a supply is what a chip shorts as well.
+ */
+const BRIDGE = {
+  itself: 0.95,
+  small: 0.2,
+  smallToSupply: 0.4,
+  chip: 0.005,
+  chipToSupply: 0.02,
+  header: 0.03,
+} as const;
 const SMALL_LEADS = 3;
 
 const netsOf = (model: BoardModel, names: readonly string[] = []): Net[] =>
@@ -50,7 +68,10 @@ function open(model: BoardModel, finding: SignFinding, read: ReadNets): readonly
       return part ? [{ suspect: jointSuspect(part.part.ref, pin), weight }] : [];
     });
   return [
-    ...netsOf(model, nets).map(({ name }) => ({ suspect: trackSuspect(name), weight: OPEN.track })),
+    ...netsOf(model, nets).map((net) => ({
+      suspect: trackSuspect(net.name),
+      weight: model.isSupply(net) ? OPEN.supplyTrack : OPEN.track,
+    })),
     ...joints(pins, OPEN.joint / Math.max(1, pins.length)),
     ...joints(others, others.length === 1 && pins.length > 1 ? OPEN.joint : OPEN.otherJoint),
     ...pins.flatMap(({ ref }): Member[] => {
@@ -61,32 +82,40 @@ function open(model: BoardModel, finding: SignFinding, read: ReadNets): readonly
   ];
 }
 
-/** The copper of each net, and what has a pin on both. */
+/** What joins each two of the nets, and what has a pin on both; of a net and a supply whatever could hold it there. */
 export function bridged(model: BoardModel, names: readonly string[] = []): readonly Member[] {
   const nets = netsOf(model, names);
-  if (nets.length < 2) return [];
   const [first, ...rest] = nets;
-  const both = first
-    ? model.onNet(first).filter((part) => rest.every((net) => model.onNet(net).includes(part)))
-    : [];
+  if (!first || rest.length === 0) return [];
+  const both = model.onNet(first).filter((part) => rest.every((net) => model.onNet(net).includes(part)));
+  const toSupply = nets.some((net) => model.isSupply(net));
   return [
-    ...nets.flatMap((net) =>
-      model.isSupply(net) ? [] : [{ suspect: trackSuspect(net.name), weight: BRIDGE.track }],
+    ...nets.flatMap((one, i) =>
+      nets.slice(i + 1).map((other) => ({
+        suspect: bridgeSuspect(one.name, other.name),
+        weight: BRIDGE.itself,
+      })),
     ),
-    ...both.map((part) => ({
-      suspect: partSuspect(part.part.ref),
-      weight:
-        part.kind === "connector"
-          ? BRIDGE.header
-          : part.pins.length <= SMALL_LEADS
-            ? BRIDGE.small
-            : BRIDGE.chip,
-    })),
+    ...both.map((part) => ({ suspect: partSuspect(part.part.ref), weight: acrossBoth(part, toSupply) })),
   ];
 }
 
+const acrossBoth = ({ kind, pins }: PartModel, toSupply: boolean): number =>
+  kind === "connector"
+    ? BRIDGE.header
+    : kind === "resistor" || kind === "resistor-network" || kind === "test-point"
+      ? BRIDGE.chip / 2
+      : pins.length <= SMALL_LEADS
+        ? toSupply
+          ? BRIDGE.smallToSupply
+          : BRIDGE.small
+        : toSupply
+          ? BRIDGE.chipToSupply
+          : BRIDGE.chip;
+
 export const OPEN_SIGNS = {
   "net-open": open,
+  "moves-apart": open,
   "continuity-open": open,
   "continuity-short": (model: BoardModel, { nets }: SignFinding) => bridged(model, nets),
 };

@@ -1,0 +1,67 @@
+// A pin that the board has on ground or on a rail, and that does not stand there under power: its joint, whatever part it is of.
+// Supply and ground pins of chips are judged by themselves.
+
+import type { SignFinding } from "../../compute/diagnosis/types";
+import type { LogContext } from "../../judge/context";
+import { pinName, testPointOf } from "../../judge/test-point";
+import type { Reading } from "../../log/model";
+import type { Observation } from "./observation";
+
+/** Volts; common practice, no source. */
+const OFF = {
+  /** Above ground: more than a header and a thick track drop under load. */
+  ground: 0.5,
+  /** From what another pin of the rail reads in the same table. */
+  rail: 1,
+  /** Of a rail of few volts, as a share of it. */
+  share: 0.2,
+} as const;
+
+/** A voltage with the part that it was read at. */
+export interface Volt {
+  /** Of the part it was read at. */
+  readonly ref?: string;
+  readonly volts: number;
+  readonly reading: Reading;
+}
+
+/** @param all by net: each reading of it */
+export function offSupplies(all: ReadonlyMap<string, readonly Volt[]>, ctx: LogContext): Observation[] {
+  return [...all].flatMap(([name, reads]) => reads.flatMap((one) => offSupply(name, one, reads, ctx)));
+}
+
+function offSupply(name: string, one: Volt, reads: readonly Volt[], ctx: LogContext): Observation[] {
+  const place = testPointOf(one.reading.subject, ctx);
+  const pin = place && pinName(place);
+  if (!place?.part || pin === undefined || !place.tiedTo) return [];
+  // A test point has no joint that anybody would measure at, and a chip's own pins are judged where they are read.
+  const direction = place.pin?.direction;
+  if (/^TP\d/i.test(place.ref) || direction === "ground" || direction === "supply") return [];
+  const others = reads.filter((other) => other !== one && other.reading.table === one.reading.table);
+  const most = others.reduce((far, { volts }) => (Math.abs(volts) > Math.abs(far) ? volts : far), 0);
+  const should = place.tiedTo === "ground" ? 0 : most;
+  const isOff =
+    place.tiedTo === "ground"
+      ? Math.abs(one.volts) > OFF.ground
+      : others.length > 0 &&
+        Math.abs(should) - Math.abs(one.volts) > Math.min(OFF.rail, OFF.share * Math.abs(should));
+  if (!isOff) return [];
+  const of = `the voltage at ${place.ref} pin ${pin}`;
+  const far = Math.abs(should - one.volts).toFixed(1);
+  return [
+    {
+      key: `off ${place.ref}.${pin}`.toUpperCase(),
+      what: of,
+      table: one.reading.table,
+      span: one.reading.cell.span,
+      refs: [place.ref.toUpperCase()],
+      finding: {
+        kind: "sign",
+        sign: "net-open",
+        pins: [{ ref: place.ref, pin }],
+        of,
+        says: `${place.ref} pin ${pin} is on ${name} and stands ${far} V ${place.tiedTo === "ground" ? "above" : "below"} it.`,
+      } satisfies SignFinding,
+    },
+  ];
+}

@@ -49,16 +49,14 @@ export function shapeBoard(data: Data): Board {
     clocks: array(data.clocks).map(clock).filter(present),
     symptoms: shapeMap(data.symptoms, (value, id) => {
       const { title, shows, circuits, inputs, note } = record(value);
-      return defined(
-        defined({
-          id,
-          title: text(title) ?? id,
-          circuits: texts(circuits),
-          inputs: inputs === undefined ? undefined : texts(inputs),
-          shows: text(shows),
-          note: text(note),
-        }),
-      );
+      return defined({
+        id,
+        title: text(title) ?? id,
+        circuits: texts(circuits),
+        inputs: inputs === undefined ? undefined : texts(inputs),
+        shows: text(shows),
+        note: text(note),
+      });
     }),
     codes: data.codes === undefined ? undefined : shapeMap(data.codes, testCode),
     modifications: shapeMap(data.modifications, modification),

@@ -4,10 +4,13 @@ import { err, type Ok, ok, type Result } from "../result";
 
 /** Middle of the sorted values; the mean of the two middle ones for an even number. Undefined for none or NaN. */
 export function median(values: readonly number[]): number | undefined {
-  if (values.length === 0) return undefined;
   // Typed arrays sort by number by themselves, several times as fast, and put NaN last.
-  const sorted = Float64Array.from(values).sort();
-  if (Number.isNaN(sorted[sorted.length - 1])) return undefined;
+  return middleOf(new Float64Array(values).sort());
+}
+
+/** The same of values in ascending order. */
+function middleOf(sorted: Float64Array): number | undefined {
+  if (sorted.length === 0 || Number.isNaN(sorted[sorted.length - 1])) return undefined;
   const half = sorted.length >> 1;
   const upper = sorted[half]!;
   const lower = sorted.length % 2 === 1 ? upper : sorted[half - 1]!;
@@ -71,32 +74,73 @@ export function modifiedZ(values: readonly number[], options: OutlierOptions = {
   if (!(leastSpread >= 0 && Number.isFinite(leastSpread))) {
     return err(`The least spread must be a finite number not below 0, not ${leastSpread}.`);
   }
-  if (values.some(Number.isNaN)) return err("A value is not a number.");
-  const finite = values.filter(Number.isFinite);
-  if (values.length > 0 && finite.length * 2 <= values.length) {
+  // Asked for each reading of each log, of all boards that were read there: no list is made that is not needed.
+  let count = 0;
+  for (const value of values) {
+    if (Number.isNaN(value)) return err("A value is not a number.");
+    if (Number.isFinite(value)) count++;
+  }
+  if (values.length > 0 && count * 2 <= values.length) {
     return err(
-      `${values.length - finite.length} of ${values.length} values are infinite: no middle to compare with.`,
+      `${values.length - count} of ${values.length} values are infinite: no middle to compare with.`,
     );
   }
-  if (finite.length < FEWEST_FOR_MAD) {
-    return err(
-      `Too few: ${finite.length} values, and ${FEWEST_FOR_MAD} are the fewest that show an odd one out.`,
-    );
+  if (count < FEWEST_FOR_MAD) {
+    return err(`Too few: ${count} values, and ${FEWEST_FOR_MAD} are the fewest that show an odd one out.`);
   }
-  const centre = median(finite)!;
-  const byMad = mad(finite, true)!;
-  const byMean =
-    (MEAN_DEVIATION_TO_SIGMA * finite.reduce((sum, x) => sum + Math.abs(x - centre), 0)) / finite.length;
-  const own = byMad > 0 ? byMad : byMean;
+  const sorted = new Float64Array(count);
+  let next = 0;
+  for (const value of values) if (Number.isFinite(value)) sorted[next++] = value;
+  sorted.sort();
+  const centre = middleOf(sorted)!;
+  const byMad = middleDistance(sorted, centre) * MAD_TO_SIGMA;
+  const own = byMad > 0 ? byMad : sigmaByMean(values, centre);
   const spread = Math.max(own, leastSpread);
   const spreadFrom =
     spread === 0 ? "all-alike" : spread > own ? "least-spread" : byMad > 0 ? "mad" : "mean-deviation";
-  const z = values.map((x) => (x === centre ? 0 : (x - centre) / spread));
-  return ok({
-    centre,
-    spread,
-    spreadFrom,
-    z,
-    outliers: z.flatMap((score, i) => (Math.abs(score) > limit ? [i] : [])),
-  });
+  const z = new Array<number>(values.length);
+  const outliers: number[] = [];
+  for (let i = 0; i < values.length; i++) {
+    const value = values[i]!;
+    const score = value === centre ? 0 : (value - centre) / spread;
+    z[i] = score;
+    if (Math.abs(score) > limit) outliers.push(i);
+  }
+  return ok({ centre, spread, spreadFrom, z, outliers });
+}
+
+/** Median of the distances of values in ascending order from a number among them: the nearest half is walked over outwards. */
+function middleDistance(sorted: Float64Array, centre: number): number {
+  const { length } = sorted;
+  const half = length >> 1;
+  let right = 0;
+  while (right < length && sorted[right]! < centre) right++;
+  let left = right - 1;
+  let lower = 0;
+  let upper = 0;
+  for (let i = 0; i <= half; i++) {
+    const below = left < 0 ? Number.POSITIVE_INFINITY : centre - sorted[left]!;
+    const above = right === length ? Number.POSITIVE_INFINITY : sorted[right]! - centre;
+    lower = upper;
+    if (below < above) {
+      upper = below;
+      left--;
+    } else {
+      upper = above;
+      right++;
+    }
+  }
+  return length % 2 === 1 || lower === upper ? upper : lower / 2 + upper / 2;
+}
+
+/** What the mean distance of the finite values makes of their standard deviation. */
+function sigmaByMean(values: readonly number[], centre: number): number {
+  let sum = 0;
+  let count = 0;
+  for (const value of values) {
+    if (!Number.isFinite(value)) continue;
+    sum += Math.abs(value - centre);
+    count++;
+  }
+  return (MEAN_DEVIATION_TO_SIGMA * sum) / count;
 }

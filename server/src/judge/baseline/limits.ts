@@ -16,8 +16,11 @@ const DEMAND: ToleranceDemand = { coverage: COVERAGE, confidence: CONFIDENCE };
  * What the digits typed leave open, as a standard deviation: d / sqrt(12) of a digit d (JCGM 100, 4.3.7, from
  * memory), root of the mean square over the readings, so that one coarse reading does not speak for all.
  */
-const rounding = (readings: readonly BaselineReading[]): number =>
-  Math.sqrt(readings.reduce((sum, { resolution }) => sum + resolution ** 2, 0) / readings.length / 12);
+function rounding(readings: readonly BaselineReading[]): number {
+  let sum = 0;
+  for (const { resolution } of readings) sum += resolution ** 2;
+  return Math.sqrt(sum / readings.length / 12);
+}
 
 /**
  * Limits from one reading a board. Outliers by modified z-score are taken out once, a place that read open among
@@ -38,18 +41,25 @@ export function baselineLimits(
     { leastSpread: least },
   );
   if (!odd.ok) return odd;
-  const out = new Set(odd.value.outliers);
-  const jobs = readings.filter((_, i) => !out.has(i));
+  const [jobs, leftOut] = parted(readings, odd.value.outliers);
   const n = jobs.length;
   if (n < FEWEST_BOARDS) {
     return err(`${n} boards agree here, and limits take ${FEWEST_BOARDS}.`);
   }
   const factor = factorFor(n, demand);
   if (!factor.ok) return factor;
-  const values = jobs.map(({ value }) => value);
-  const centre = values.reduce((sum, value) => sum + value, 0) / n;
-  const own = Math.sqrt(values.reduce((sum, value) => sum + (value - centre) ** 2, 0) / (n - 1));
-  const spread = Math.max(own, least);
+  let sum = 0;
+  let isBelow = false;
+  let isAbove = false;
+  for (const { value } of jobs) {
+    sum += value;
+    if (value < 0) isBelow = true;
+    else if (value > 0) isAbove = true;
+  }
+  const centre = sum / n;
+  let squares = 0;
+  for (const { value } of jobs) squares += (value - centre) ** 2;
+  const spread = Math.max(Math.sqrt(squares / (n - 1)), least);
   const { low, high } = toleranceInterval(centre, spread, factor.value);
   return ok(
     defined({
@@ -58,24 +68,36 @@ export function baselineLimits(
       spread,
       factor: factor.value,
       method: "two-sided normal tolerance interval",
-      low: low < 0 && values.every((value) => value >= 0) ? undefined : low,
-      high: high > 0 && values.every((value) => value <= 0) ? undefined : high,
+      low: low < 0 && !isBelow ? undefined : low,
+      high: high > 0 && !isAbove ? undefined : high,
       // A short or an open circuit was typed without one.
       unit: jobs.find(({ unit }) => unit !== "")?.unit ?? "",
       jobs,
-      leftOut: readings.filter((_, i) => out.has(i)),
+      leftOut,
     }),
   );
 }
 
-const factors = new Map<string, Result<Ok<number>>>();
+/** Those that agree and those that do not, by the places of the latter, ascending. */
+function parted(
+  readings: readonly BaselineReading[],
+  odd: readonly number[],
+): [jobs: readonly BaselineReading[], leftOut: readonly BaselineReading[]] {
+  if (odd.length === 0) return [readings, []];
+  const jobs: BaselineReading[] = [];
+  let next = 0;
+  for (let i = 0; i < readings.length; i++) {
+    if (odd[next] === i) next++;
+    else jobs.push(readings[i]!);
+  }
+  return [jobs, odd.map((i) => readings[i]!)];
+}
+
+/** By their number, of those that this program asks for. */
+const factors: (Result<Ok<number>> | undefined)[] = [];
 
 function factorFor(n: number, demand: ToleranceDemand): Result<Ok<number>> {
-  const key = `${n} ${demand.coverage} ${demand.confidence}`;
-  let factor = factors.get(key);
-  if (!factor) {
-    factor = twoSidedFactor(n, demand);
-    factors.set(key, factor);
-  }
-  return factor;
+  if (demand !== DEMAND) return twoSidedFactor(n, demand);
+  factors[n] ??= twoSidedFactor(n, demand);
+  return factors[n];
 }

@@ -87,3 +87,24 @@ export function memoText<R>(make: (text: string) => R): (text: string) => R {
     return known.value;
   };
 }
+
+/**
+ * As `memoText` for objects made from long texts: one is given again for as long as something else holds it, and forgotten
+ * with it. Nobody may change one.
+ */
+export function memoHeld<R extends object>(make: (text: string) => R): (text: string) => R {
+  const held = new Map<string, WeakRef<R>>();
+  const gone = new FinalizationRegistry((text: string) => {
+    if (held.get(text)?.deref() === undefined) held.delete(text);
+  });
+  return (text) => {
+    const known = held.get(text)?.deref();
+    if (known !== undefined) return known;
+    // In memory of its own: a slice would hold all of the text that it was cut from.
+    const own = [text.slice(0, 1), text.slice(1)].join("");
+    const made = make(own);
+    held.set(own, new WeakRef(made));
+    gone.register(made, own);
+    return made;
+  };
+}

@@ -7,6 +7,7 @@ export default blockCheck({
   title: "A row with more cells than its header",
   severity: "warning",
   scope: "block",
+  rowByRow: true,
   why: "Markdown leaves out cells beyond the header's last column. No preview and no report shows them, and no check reads them.",
   remedy:
     "Put it into the column before, or give the header another column. A pipe that belongs to a cell's text is written `\\|`.",

@@ -183,6 +183,11 @@ interface CheckBase {
 /** Looks at one block alone, and is not run again while neither the block nor its context changes. */
 export interface BlockCheck extends CheckBase {
   readonly scope: "block";
+  /**
+   * What it finds at a row is told by that row, the table's header and the context: it looks at a long table some rows at a
+   * time, and nothing but what those rows say may stand in its findings' data.
+   */
+  readonly rowByRow?: true;
   run(input: BlockInput): Iterable<Draft>;
 }
 

@@ -7,6 +7,7 @@ export default blockCheck({
   title: "A coil with an open, missing or shorted diode",
   severity: "warning",
   scope: "block",
+  rowByRow: true,
   why: "The diode across a coil takes the kick that its winding gives when it is switched off. Open or missing, the kick reaches the driver on the board; shorted, the driver carries all that the supply gives.",
   remedy:
     "Read it both ways with the coil's wire off. Renew a diode that is open, shorted or missing, the right way round with its band to the supply, before the board goes back.",

@@ -7,6 +7,7 @@ export default blockCheck({
   title: "A coil that would overload its driver",
   severity: "warning",
   scope: "block",
+  rowByRow: true,
   why: "A coil with shorted turns draws more than its driver carries: it destroys the repaired board the moment it is plugged in. The current is the supply divided by the resistance read.",
   remedy:
     "Do not connect it. Take off the leads' own resistance, compare a coil of the same number, and replace it before the board goes back. A current above the fuse alone is shown as information: fuses carry short pulses above their rating.",

@@ -7,6 +7,7 @@ export default blockCheck({
   title: "A beep between two nets",
   severity: "warning",
   scope: "block",
+  rowByRow: true,
   why: "Two nets that beep are joined by something the board file does not have: a solder bridge, a whisker, a shorted part, or a link somebody fitted. Fuses, coils, closed switches and small resistors between them can beep too, and a charged board makes a meter beep that should not.",
   remedy:
     "Make sure that the board is off and discharged, and read the ohms. Look between the two tracks under a lens. Lift one end of what lies between them and measure again. Where the link belongs there, correct the board file.",

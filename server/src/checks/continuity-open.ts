@@ -7,6 +7,7 @@ export default blockCheck({
   title: "No beep along a net",
   severity: "warning",
   scope: "block",
+  rowByRow: true,
   why: "All pins of a net are joined. Where a meter does not beep from one to another, the track, a via, a joint or a socket contact between them is open. A few ohms where a track should be is the same fault on its way.",
   remedy:
     "With the power off, measure on the legs, then along the track from joint to joint. Flex the board gently meanwhile. Bridge it with a wire, and measure again.",

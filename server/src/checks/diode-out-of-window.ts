@@ -7,6 +7,7 @@ export default blockCheck({
   title: "A diode reading outside its window",
   severity: "warning",
   scope: "block",
+  rowByRow: true,
   why: "With the red lead on ground, a chip's pin drops about as much as the diode between it and the substrate. A pin that reads open, shorted or far off disproves the chip or something else on its net. The window comes from the board file where it has one, else from what the device and the pin are: a ground pin reads next to nothing, a supply pin reads as the loaded rail does, a pin tied to either reads as what it is tied to, and a pin that is not connected is not judged.",
   remedy:
     "Compare the same pin of a sister chip and the other pins of the net. Lift the pin or pull the socketed chip to tell the chip from the track. A reading inside the window proves nothing.",

@@ -7,6 +7,7 @@ export default blockCheck({
   title: "A value the meter cannot have shown",
   severity: "error",
   scope: "block",
+  rowByRow: true,
   why: "A negative resistance, or a drop above the meter's diode-test voltage, is a slip of the pen or of the range switch. It says nothing about the part.",
   remedy: "Look at the sign, the decimal point and the range, and read it again.",
   examples: {

@@ -7,6 +7,7 @@ export default blockCheck({
   title: "A transistor junction that is no junction",
   severity: "warning",
   scope: "block",
+  rowByRow: true,
   why: "A junction that reads shorted, open the way it should conduct, or conducting the way it should block disproves the transistor or something across it. Drivers of coils and lamps mostly fail shorted and often take the stage before them along.",
   remedy:
     "Unplug the load and read again, then lift a lead to tell the transistor from the parts across it. Replace the driver together with its pre-driver if both read wrong.",

@@ -7,6 +7,7 @@ export default blockCheck({
   title: "A voltage that is no logic level",
   severity: "warning",
   scope: "block",
+  rowByRow: true,
   why: "Between the highest low and the lowest high a chip may read either. A node is there when nothing drives it, when two outputs fight over it, when an output cannot pull its load, or when it moves faster than the meter follows.",
   remedy:
     "Look at the node with a logic probe or a scope first: a moving signal reads as its average. If it does not move, read both ends of the track, then find which output should drive it.",

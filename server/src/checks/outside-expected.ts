@@ -7,6 +7,7 @@ export default blockCheck({
   title: "A reading outside the board file's expectation",
   severity: "warning",
   scope: "block",
+  rowByRow: true,
   why: "The board file says what a board of this type reads at this place, and this one reads something else. Where it says how the reset, the clocks and the memory back-up are built, what they should read is computed from that.",
   remedy:
     "Measure again, then check the part and what else is on its net. Where the board file is wrong, correct it there with its source: every later job gains from it.",

@@ -7,6 +7,7 @@ export default blockCheck({
   title: "A resistor or capacitor outside its tolerance",
   severity: "warning",
   scope: "block",
+  rowByRow: true,
   why: "Read in place, other paths can only lower a resistor's reading and only raise a capacitor's. So a resistor that reads too high, or a capacitor that reads too low, is open, drifted or dried out no matter what else is on the board; the other side of the tolerance says nothing. With an end lifted (say so in the note) both sides count.",
   remedy:
     "Replace the part. If the reading is only too close to the limit for the meter, lift one end and read it again.",

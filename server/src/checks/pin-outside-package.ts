@@ -9,6 +9,7 @@ export default blockCheck({
   title: "A pin the package does not have",
   severity: "error",
   scope: "block",
+  rowByRow: true,
   why: "Pin 16 of a 14-pin chip means the wrong pin was written down or the wrong chip was on the probe. Either way the reading belongs somewhere else.",
   remedy: "Count again from the notch, and check the designator.",
   examples: {

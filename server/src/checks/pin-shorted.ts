@@ -7,6 +7,7 @@ export default blockCheck({
   title: "A pin shorted to ground, or a ground pin that is not on it",
   severity: "warning",
   scope: "block",
+  rowByRow: true,
   why: "A signal pin of a few ohms to ground is held down by a dead chip, a solder bridge or a part beside it, and under power its driver fights that short. A ground pin that is not on ground leaves its chip unfed.",
   remedy:
     "Lift the pin or pull the chip and read again: that tells the chip from its net. For a ground pin look at the joint, the socket contact and the track.",

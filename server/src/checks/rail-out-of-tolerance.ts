@@ -7,6 +7,7 @@ export default blockCheck({
   title: "A supply rail out of tolerance",
   severity: "warning",
   scope: "block",
+  rowByRow: true,
   why: "Logic fed outside its supply window fails in ways that look like any other fault, and above it the chips die. Ripple above its limit resets processors and corrupts memory. Where the board file gives no ripple limit but names the reservoir, the most that it can leave is computed; where it names a regulator and the rail before it, their readings together show whether the regulator has enough to work with.",
   remedy:
     "Correct the rails before you believe any powered reading. A reading too close to its limit is shown as information: read it again with a better meter.",

@@ -7,6 +7,7 @@ export default blockCheck({
   title: "A rail shorted to ground",
   severity: "error",
   scope: "block",
+  rowByRow: true,
   why: "Power put on a shorted rail burns tracks, regulators and fuses, and the short is still there afterwards.",
   remedy:
     "Do not apply power. Unplug and lift the parts on the rail one by one until the reading jumps; tantalum capacitors and regulators first.",

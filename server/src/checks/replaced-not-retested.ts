@@ -2,7 +2,7 @@ import { defined } from "../base/defined";
 import { memo } from "../base/memo";
 import { tablesOf } from "../log/document";
 import type { CellText, LogTable } from "../log/model";
-import { refText } from "../log/read-table";
+import { refText } from "../log/read-rows";
 import { isAfter, placeIn, type Timeline, timelineOf, type WorkRow } from "../log/timeline";
 import { documentCheck } from "./check";
 import { exampleLog } from "./example-board";

@@ -1,16 +1,17 @@
 import { defined } from "../base/defined";
-import { memo } from "../base/memo";
+import { memo, memoBy } from "../base/memo";
 import type { Steps } from "../base/steps";
-import { judgeBlock } from "../judge";
+import { type Judgement, judgeBlock, judgePieces } from "../judge";
 import { contextAt, type LogContext } from "../judge/context";
 import type { FrontMatter } from "../knowledge/load-front-matter";
 import type { LogDocument } from "../log/document";
-import type { LocatedBlock, LogBlock } from "../log/model";
+import type { LocatedBlock, LogBlock, Reading } from "../log/model";
 import type { RelatedJobs } from "../review/comeback";
 import { inWords } from "../text/saying";
 import { contains, shift } from "../text/span";
 import { capped } from "./capped";
 import type {
+  BlockCheck,
   Check,
   CheckSettings,
   ChosenOption,
@@ -75,7 +76,7 @@ export function* checkBlocks({ doc, ctx, set }: CheckedLog, settings: CheckSetti
   for (const log of set ?? [{ doc, ctx }]) {
     for (const { block } of log.doc.blocks) {
       const own = contextAt(block, log.ctx);
-      judgeBlock(block, own);
+      judgePieces(block, own);
       yield;
       checkBlock(block, own, settings);
       yield;
@@ -136,16 +137,63 @@ export function checkKnowledgeFile(input: KnowledgeInput, settings: CheckSetting
 }
 
 const checkBlock = memo((block: LogBlock, ctx: LogContext, settings: CheckSettings): readonly Finding[] => {
-  const judgements = judgeBlock(block, ctx);
-  const found = CHECKS.flatMap((check) =>
-    check.scope === "block"
-      ? runOne(check, settings, () =>
-          check.run({ block, ctx, judgements, option: optionsOf(check, settings) }),
-        )
-      : [],
-  );
+  const byRow = new Map<Check, Finding[]>();
+  const pieces = judgePieces(block, ctx);
+  for (const { piece, judgements } of pieces) {
+    for (const [check, own] of checkPiece(piece.block, judgements, ctx, settings)) {
+      const placed = piece.start === 0 ? own : own.map((finding) => moved(finding, piece.start));
+      byRow.set(check, [...(byRow.get(check) ?? []), ...placed]);
+    }
+  }
+  const found = CHECKS.flatMap((check) => {
+    if (check.scope !== "block") return [];
+    return check.rowByRow ? (byRow.get(check) ?? []) : runOnBlock(check, block, ctx, settings);
+  });
   return hasTablesInTables(block) ? eachOnce(found) : found;
 });
+
+const BY_ROW = CHECKS.filter((check) => check.scope === "block" && check.rowByRow) as readonly BlockCheck[];
+const keptOfPiece = memoBy<ReadonlyMap<Reading, Judgement>, ReadonlyMap<Check, readonly Finding[]>>();
+
+/** What is found row by row in a piece; those checks are left out that find nothing. */
+const checkPiece = (
+  block: LogBlock,
+  judgements: ReadonlyMap<Reading, Judgement>,
+  ctx: LogContext,
+  settings: CheckSettings,
+): ReadonlyMap<Check, readonly Finding[]> =>
+  keptOfPiece(
+    judgements,
+    () => {
+      const found = new Map<Check, readonly Finding[]>();
+      for (const check of BY_ROW) {
+        const own = runOne(check, settings, () =>
+          check.run({ block, ctx, judgements, option: optionsOf(check, settings) }),
+        );
+        if (own.length > 0) found.set(check, own);
+      }
+      return found;
+    },
+    settings,
+  );
+
+const runOnBlock = (
+  check: BlockCheck,
+  block: LogBlock,
+  ctx: LogContext,
+  settings: CheckSettings,
+): readonly Finding[] =>
+  runOne(check, settings, () =>
+    check.run({
+      block,
+      ctx,
+      option: optionsOf(check, settings),
+      // Of a long table only where they are asked for.
+      get judgements() {
+        return judgeBlock(block, ctx);
+      },
+    }),
+  );
 
 /** A table that is read as several has its designators and pins in each of them. */
 const hasTablesInTables = ({ tables }: LogBlock): boolean =>

@@ -8,6 +8,7 @@ export default blockCheck({
   title: "Several pins in one cell",
   severity: "warning",
   scope: "block",
+  rowByRow: true,
   why: "A reading is of one pin. Of `1,2` or `3-4` the first would be taken and the others would stay without a reading, although the log looks as if they had one.",
   remedy: "Give each pin a row of its own, with what was read there.",
   examples: {

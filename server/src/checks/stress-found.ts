@@ -7,6 +7,7 @@ export default blockCheck({
   title: "A place that reacts to heat, cold or force",
   severity: "warning",
   scope: "block",
+  rowByRow: true,
   why: "A fault that comes or goes with heat, cold, bending or tapping at one place is there or close by. By heat and cold it is a chip or a joint, by force a joint, a contact, a via or a track.",
   remedy:
     "Reflow or reseat that place first and try again. Renew the part where it still reacts. Then warm the board as a whole and try once again.",

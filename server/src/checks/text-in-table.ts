@@ -1,3 +1,4 @@
+import { wordsOfRows } from "../syntax/tables";
 import { startOfLine } from "../text/blanks";
 import { slice, span } from "../text/span";
 import { blockCheck } from "./check";
@@ -52,7 +53,7 @@ U14 | 1   | 0.58
   },
   *run({ block }) {
     for (const { source } of [...block.tables, ...block.proseTables]) {
-      if (source.columnCount < 2) continue;
+      if (source.columnCount < 2 || !wordsOfRows(source).some(({ cells }) => cells.length === 1)) continue;
       // Of several lines the first is enough: what is put right there is right for all below it.
       const row = source.rows.find(
         ({ cells, span: whole }) => cells.length === 1 && isText(slice(block.source.text, whole)),

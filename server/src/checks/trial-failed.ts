@@ -7,6 +7,7 @@ export default blockCheck({
   title: "A test program, an output or a game that failed",
   severity: "warning",
   scope: "block",
+  rowByRow: true,
   why: "What failed as a whole is still wrong, even where every single reading is within its limits. The board and what is plugged into it are not told apart yet.",
   remedy:
     'Follow the code to the parts that the board file names, or exchange the plug of the output with a neighbour. After the repair run it again and write the new row under a heading with "after repair".',

@@ -3,7 +3,7 @@ import type { LogContext } from "../judge/context";
 import { boardIndex } from "../knowledge/board-index";
 import type { LogDocument } from "../log/document";
 import type { CellText, LogBlock, LogTable } from "../log/model";
-import { refText } from "../log/read-table";
+import { refText } from "../log/read-rows";
 import { logLineSource } from "../review/board-draft";
 import { boardOfFile } from "../review/said-parts";
 import { onlyNearest } from "../text/nearest";

@@ -8,6 +8,7 @@ export default blockCheck({
   title: "A reading that cannot be read",
   severity: "error",
   scope: "block",
+  rowByRow: true,
   why: "A letter O typed for a zero, or two decimal points, leaves a cell that no sum and no comparison can use. It is silently missing from everything computed from the log.",
   remedy:
     "Type the value again. An open circuit is `OL` or `open`, a pin that was not measured is `-` or an empty cell, and anything else belongs in the note column.",

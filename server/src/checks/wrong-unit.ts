@@ -7,6 +7,7 @@ export default blockCheck({
   title: "A unit of another kind",
   severity: "error",
   scope: "block",
+  rowByRow: true,
   why: "Ohms in a column of volts is a reading in the wrong place or a typing slip. Compared with the column's limits it would give a false verdict.",
   remedy: "Correct the unit, or move the reading to a table under the heading it belongs to.",
   examples: {

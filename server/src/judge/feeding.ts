@@ -3,6 +3,7 @@ import { memo } from "../base/memo";
 import { boardIndex, pinKey } from "../knowledge/board-index";
 import type { Board, DevicePin, Rail } from "../knowledge/types";
 import type { LogTable, Reading } from "../log/model";
+import { readingsOfAllRows } from "./all-rows";
 import { extentOf } from "./compare";
 import type { LogContext } from "./context";
 import { railReference } from "./rail";
@@ -119,7 +120,7 @@ function readAt(table: LogTable, ref: string, supply: DevicePin, { device }: Tes
 
 const byRef = memo((table: LogTable): ReadonlyMap<string, readonly Reading[]> => {
   const all = new Map<string, Reading[]>();
-  for (const reading of table.readings) {
+  for (const reading of readingsOfAllRows(table)) {
     const ref = reading.subject.ref?.text.toUpperCase();
     if (ref === undefined || reading.spec.quantity !== "voltage" || !reading.subject.pin) continue;
     const list = all.get(ref);

@@ -1,6 +1,7 @@
 import { memo } from "../base/memo";
-import type { LogBlock, LogTable, Reading } from "../log/model";
+import type { LocatedBlock, LogBlock, LogTable, Reading } from "../log/model";
 import type { CellValue } from "../quantity/cell-value";
+import { withTheseRows } from "./all-rows";
 import { contextAt, type LogContext } from "./context";
 import { judgeDrifting } from "./drifting";
 import { judgeByShop, judgeExpected } from "./expected";
@@ -19,9 +20,73 @@ export const judgeBlock = (block: LogBlock, whole: LogContext): ReadonlyMap<Read
 
 const judgeAll = memo((block: LogBlock, ctx: LogContext): ReadonlyMap<Reading, Judgement> => {
   const all = new Map<Reading, Judgement>();
-  for (const table of block.tables)
-    for (const reading of table.readings) all.set(reading, judge(reading, ctx, block.tables));
+  const pieces = new Map<LocatedBlock, ReadonlyMap<Reading, Judgement>>();
+  if (isInPieces(block))
+    for (const { piece, judgements } of judgePieces(block, ctx)) pieces.set(piece, judgements);
+  for (const table of block.tables) {
+    if (table.pieces) {
+      const judged = table.pieces.flatMap((piece) => [...(pieces.get(piece)?.values() ?? [])]);
+      table.readings.forEach((reading, at) => {
+        const judgement = judged[at];
+        if (judgement) all.set(reading, { ...judgement, reading });
+      });
+    } else for (const reading of table.readings) all.set(reading, judge(reading, ctx, block.tables));
+  }
   return all;
+});
+
+const isInPieces = ({ tables }: LogBlock): boolean => tables.some(({ pieces }) => pieces !== undefined);
+
+/** A piece of a block with the verdicts on its own readings. */
+export interface JudgedPiece {
+  readonly piece: LocatedBlock;
+  /** In the order of its readings; the very same object for as long as none of them can have changed. */
+  readonly judgements: ReadonlyMap<Reading, Judgement>;
+}
+
+/**
+ * The verdicts on a block's readings piece by piece, in the order of its pieces. One piece may stand in a log twice.
+ * @param ctx the block's own; see `contextAt`
+ */
+export const judgePieces = memo((block: LogBlock, ctx: LogContext): readonly JudgedPiece[] => {
+  if (!isInPieces(block)) return [{ piece: { start: 0, block }, judgements: judgeAll(block, ctx) }];
+  const tables = new Map<LocatedBlock, { readonly table: LogTable; readonly first: number }>();
+  for (const table of block.tables) {
+    let first = 0;
+    for (const piece of table.pieces ?? []) {
+      tables.set(piece, { table, first });
+      first += piece.table.readings.length;
+    }
+  }
+  return block.pieces.map((piece): JudgedPiece => {
+    const own = tables.get(piece);
+    const alone = own && judgeAlone(piece.block, ctx);
+    if (alone && !alone.isOpen) return { piece, judgements: alone.judgements };
+    const all = new Map<Reading, Judgement>();
+    let at = own?.first ?? 0;
+    for (const table of piece.block.tables) {
+      for (const reading of table.readings) {
+        const known = alone?.judgements.get(reading);
+        const whole = own?.table.readings[at++] ?? reading;
+        all.set(reading, known ?? { ...judge(whole, ctx, block.tables), reading });
+      }
+    }
+    return { piece, judgements: all };
+  });
+});
+
+/** The readings of a piece as far as they can be judged without the other rows of their table. */
+const judgeAlone = memo((piece: LogBlock, ctx: LogContext) => {
+  const judgements = new Map<Reading, Judgement>();
+  let isOpen = false;
+  for (const table of piece.tables) {
+    for (const reading of table.readings) {
+      const judged = withTheseRows(() => judge(reading, ctx, piece.tables));
+      if (judged) judgements.set(reading, judged);
+      else isOpen = true;
+    }
+  }
+  return { judgements, isOpen };
 });
 
 /**

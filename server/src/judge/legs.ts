@@ -4,6 +4,7 @@
 import type { Extent } from "../compute/limits/compare";
 import type { Reading } from "../log/model";
 import { formatValue } from "../quantity/format-value";
+import { readingsOfAllRows } from "./all-rows";
 import { extentOf } from "./compare";
 import type { LogContext } from "./context";
 import { type TestPoint, testPointOf } from "./test-point";
@@ -84,7 +85,7 @@ export function judgeLeg(
 
 /** True where the row of the diode's other leg, in the same table, reads open too. */
 function otherIsOpen({ table }: Reading, place: TestPoint, ctx: LogContext): boolean {
-  return table.readings.some((other) => {
+  return readingsOfAllRows(table).some((other) => {
     const at = testPointOf(other.subject, ctx);
     return (
       at?.ref === place.ref &&

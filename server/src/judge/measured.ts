@@ -1,6 +1,7 @@
 import { memo } from "../base/memo";
 import type { LogTable, Reading } from "../log/model";
 import type { CellValue } from "../quantity/cell-value";
+import { readingsOfAllRows } from "./all-rows";
 import { extentOf } from "./compare";
 import type { LogContext } from "./context";
 import { findRail, railAt } from "./rail-name";
@@ -58,7 +59,7 @@ export function readingsOfRail(
   return (measure) => {
     const among = (tables: readonly LogTable[]): Reading[] =>
       tables.flatMap((table) =>
-        table.readings.filter(
+        readingsOfAllRows(table).filter(
           (other) => other.measure === measure && other.value.kind !== "empty" && isOf(other),
         ),
       );

@@ -3,9 +3,13 @@ import type { ColumnSpec, Procedure } from "../knowledge/types";
 import type { CellValue, CellWant } from "../quantity/cell-value";
 import { parseCell } from "../quantity/parse-cell";
 import { parseUnit } from "../quantity/units";
+import { wordsOfRows } from "../syntax/tables";
 import { MOSTLY } from "./content/look";
 import { headerWord, specFor } from "./headers";
 import type { LogTable } from "./model";
+
+/** A table by its columns, before its rows are read. */
+type NamedTable = Pick<LogTable, "procedure" | "columns" | "source">;
 
 /** A cell with what its table says of it besides: what a mark means, which unit stands in a column of its own. */
 export function valueIn(
@@ -21,11 +25,11 @@ export function valueIn(
 }
 
 /** What is measured may stand in a column, "B-E" or "ripple", beside one of readings. */
-export function measureColumn({ procedure, columns, source }: LogTable): number {
+export function measureColumn({ procedure, columns, source }: NamedTable): number {
   if (columns.filter(({ spec }) => spec?.role === "reading").length !== 1) return -1;
   return columns.findIndex(({ spec }, at) => {
     if (spec && spec.role !== "pin" && spec.role !== "signal" && spec.role !== "note") return false;
-    const texts = source.rows.flatMap(({ cells }) => cells[at]?.text || []);
+    const texts = wordsOfRows(source).flatMap(({ cells }) => cells[at]?.text || []);
     const known = texts.filter((text) => measureNamed(procedure, text));
     return known.length > 0 && known.length >= texts.length * MOSTLY;
   });
@@ -37,10 +41,10 @@ export const measureNamed = (procedure: Procedure, text: string): ColumnSpec | u
 };
 
 /** A meter's log has the unit in a column of its own. */
-export function unitColumn({ columns, source }: LogTable): number {
+export function unitColumn({ columns, source }: NamedTable): number {
   return columns.findIndex(({ spec, header }, at) => {
     if (spec || !/^units?$/i.test(header.text.trim())) return false;
-    const texts = source.rows.flatMap(({ cells }) => cells[at]?.text || []);
+    const texts = wordsOfRows(source).flatMap(({ cells }) => cells[at]?.text || []);
     return texts.length > 0 && texts.every((text) => parseUnit(text) !== undefined);
   });
 }

@@ -1,6 +1,6 @@
 // A column of the numbers printed on parts, beside the column of their designators, in a table whatever is measured.
 import type { ColumnSpec, Procedure } from "../knowledge/types";
-import type { Row } from "../syntax/tables";
+import type { RowWords } from "../syntax/tables";
 import { headerWord } from "./header-word";
 import type { TableColumn } from "./model";
 
@@ -44,14 +44,14 @@ export const DEVICE_COLUMN: ColumnSpec = { role: "part", headers: ["Device"], re
 
 /** What the cells of a table say of its columns. */
 export interface HeaderHelp {
-  readonly rows: readonly Row[];
+  readonly rows: readonly RowWords[];
   readonly isDevice: (text: string) => boolean;
   /** The heading names the part, so that a column of chips can only hold its number. */
   readonly isAboutOnePart: boolean;
   /** Columns that are of another table. */
   readonly without?: ReadonlySet<number> | undefined;
   /** Names columns by what they hold. */
-  readonly infer: (columns: readonly TableColumn[], rows: readonly Row[]) => readonly TableColumn[];
+  readonly infer: (columns: readonly TableColumn[], rows: readonly RowWords[]) => readonly TableColumn[];
 }
 
 const rankOf = (word: string): number => REF_RANK.findIndex((words) => words.includes(word));

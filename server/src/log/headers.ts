@@ -1,7 +1,7 @@
 import { memo } from "../base/memo";
 import type { ColumnRole, ColumnSpec, Procedure } from "../knowledge/types";
 import { dimensionOfUnit, splitHeader } from "../quantity/units";
-import type { Row } from "../syntax/tables";
+import type { Row, RowWords } from "../syntax/tables";
 import { type HeaderHelp, withDevices, withPlaces } from "./device-column";
 import { headerWord } from "./header-word";
 import type { TableColumn } from "./model";
@@ -47,7 +47,7 @@ function holdsNumbers(at: number, { rows, isDevice }: HeaderHelp): boolean {
 }
 
 /** "R", "C" or "D" over designators that begin so is no unit. */
-function isInitial(header: string, at: number, rows: readonly Row[]): boolean {
+function isInitial(header: string, at: number, rows: readonly RowWords[]): boolean {
   if (!/^[A-Za-z]$/.test(header.trim())) return false;
   const texts = rows.flatMap(({ cells }) => cells[at]?.text || []);
   return texts.length > 0 && texts.every((text) => new RegExp(`^${header.trim()}\\d`, "i").test(text));
@@ -98,8 +98,7 @@ const NO_HELP: HeaderHelp = {
   infer: (columns) => columns,
 };
 
-const withoutCells = (row: Row, without: ReadonlySet<number> | undefined): Row => ({
-  ...row,
+const withoutCells = (row: RowWords, without: ReadonlySet<number> | undefined): RowWords => ({
   cells: row.cells.filter((_, at) => !without?.has(at)),
 });
 

@@ -60,7 +60,7 @@ const hoursOf = memo(({ source }: LogBlock): Hours => {
   const lines: HoursLine[] = [];
   const faults: HoursFault[] = [];
   let wanted = false;
-  for (const node of source.tree.children) {
+  for (const node of source.outline.children) {
     if (node.type === "heading")
       wanted = HEADING.test(textOf(source.text, node).replace(/^#+\s*|\s*#+$/g, ""));
     else if (wanted && node.type === "list") read(node, source.text, lines, faults);

@@ -5,7 +5,7 @@ import type { Library } from "../knowledge/library";
 import type { ColumnSpec, Procedure } from "../knowledge/types";
 import { parseCell } from "../quantity/parse-cell";
 import { beepOf } from "../quantity/words";
-import type { Row } from "../syntax/tables";
+import type { RowWords } from "../syntax/tables";
 import { isForComparison, isLeg, isPin, isState, MOSTLY } from "./content/look";
 import { headerWord } from "./header-word";
 import { inferRails } from "./infer-rails";
@@ -25,7 +25,7 @@ export interface Over {
 export function inferred(
   { procedure, heading, isAboutOnePart }: Over,
   columns: readonly TableColumn[],
-  rows: readonly Row[],
+  rows: readonly RowWords[],
   library: Library,
 ): readonly TableColumn[] {
   if (rows.length === 0) return columns;

@@ -2,7 +2,7 @@
 import type { ColumnSpec, Procedure } from "../knowledge/types";
 import { parseCell } from "../quantity/parse-cell";
 import { unitOfHeader } from "../quantity/units";
-import type { Row } from "../syntax/tables";
+import type { RowWords } from "../syntax/tables";
 import { isForComparison, MOSTLY } from "./content/look";
 import { RIPPLE_WORD } from "./content/ripple-word";
 import { headerWord } from "./header-word";
@@ -18,7 +18,7 @@ const SMALL = 0.12;
 export function inferRails(
   procedure: Procedure,
   named: TableColumn[],
-  rows: readonly Row[],
+  rows: readonly RowWords[],
   heading: string,
 ): void {
   const railAt = named.findIndex(({ spec }) => spec?.role === "rail");
@@ -58,7 +58,12 @@ const isMost = (all: readonly number[], is: (one: number) => boolean): boolean =
   all.filter(is).length / all.length >= MOSTLY;
 
 /** What each cell of a column is of the voltage that its rail names. */
-function shareOfRails(rows: readonly Row[], railAt: number, at: number, unit: string | undefined): number[] {
+function shareOfRails(
+  rows: readonly RowWords[],
+  railAt: number,
+  at: number,
+  unit: string | undefined,
+): number[] {
   return rows.flatMap(({ cells }) => {
     const rail = railNamed(cells[railAt]?.text ?? "");
     const value = parseCell(cells[at]?.text ?? "", { kind: "quantity", unit: unit ?? "V" });

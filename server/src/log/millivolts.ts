@@ -1,6 +1,6 @@
 // Many meters show a drop in whole millivolts, and so a whole table may be copied down without a unit.
 import type { ColumnSpec } from "../knowledge/types";
-import type { Row } from "../syntax/tables";
+import type { RowWords } from "../syntax/tables";
 import type { TableColumn } from "./model";
 
 /** Fewer figures may be slips; so many tell the habit. */
@@ -13,7 +13,7 @@ const USUAL: readonly [number, number] = [80, 2500];
 export function inMillivolts(
   spec: ColumnSpec | undefined,
   columns: readonly (TableColumn | undefined)[],
-  rows: readonly Row[],
+  rows: readonly RowWords[],
   measuredAt: readonly number[],
 ): boolean {
   if (spec?.quantity !== "voltage" || measuredAt.some((at) => columns[at]?.unit !== undefined)) return false;

@@ -65,6 +65,23 @@ export interface LogTable {
   readonly readings: readonly Reading[];
   /** Cells with a role of their own that are not readings (actions, parts, items), row by row. */
   readonly rows: readonly LogRow[];
+  /** Of a long table the same some rows at a time; absent where it is read as a whole. */
+  readonly pieces?: readonly LocatedPiece[];
+  /** Set of a table that is such a piece: there are rows before and behind it that it knows nothing of. */
+  readonly isPiece?: true;
+}
+
+/**
+ * Some rows of a long table, as a block that holds nothing else: the very same object for as long as their text, what they
+ * take over from the rows above, and how the table is read stay the same. It may stand in several places at once.
+ */
+export interface LocatedPiece {
+  /** Offset in the block that the table stands in; all spans of the piece count from there, but those of its columns and its section. */
+  readonly start: number;
+  /** The number of its first row in the whole table. */
+  readonly firstRow: number;
+  readonly block: LogBlock;
+  readonly table: LogTable;
 }
 
 /** A row by its named cells. Its number counts from 0. */
@@ -116,6 +133,11 @@ export interface LogBlock {
   readonly almostTables: readonly { readonly source: AlmostTable; readonly section: Section }[];
   readonly suppressions: readonly Suppression[];
   readonly comments: readonly Comment[];
+  /**
+   * The block in pieces, in order, each of which can be looked at by itself where what is looked for is told by single rows;
+   * starts count from the block's. A block without a long table is one piece, itself.
+   */
+  readonly pieces: readonly LocatedBlock[];
 }
 
 /** A block at its place in the document. */

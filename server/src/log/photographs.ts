@@ -39,7 +39,7 @@ const isFile = (address: string): boolean =>
 
 /** The pictures that a block shows. Spans are of the block; looked for once. */
 export const photographsIn = memo((block: LogBlock): readonly Photograph[] => {
-  const { text, tree } = block.source;
+  const { text, outline } = block.source;
   const found: Photograph[] = [];
   const visit = (node: Nodes): void => {
     if (node.type === "image" && isFile(node.url)) {
@@ -51,7 +51,7 @@ export const photographsIn = memo((block: LogBlock): readonly Photograph[] => {
     }
     if ("children" in node) for (const child of node.children) visit(child);
   };
-  for (const node of tree.children) visit(node);
+  for (const node of outline.children) visit(node);
   return found.sort((a, b) => a.span.start - b.span.start);
 });
 

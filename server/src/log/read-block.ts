@@ -1,5 +1,6 @@
 import { defined } from "../base/defined";
 import { memoBy } from "../base/memo";
+import { once } from "../base/once";
 import type { Library } from "../knowledge/library";
 import type { ColumnSpec } from "../knowledge/types";
 import type { SyntaxBlock } from "../syntax/block";
@@ -9,7 +10,7 @@ import { type Span, slice, span } from "../text/span";
 import { viewsOf } from "./content/views";
 import { type Disconnection, disconnectionsIn } from "./disconnections";
 import { isMeasured } from "./headers";
-import type { LogBlock, LogTable, ProseTable, Section, Suppression } from "./model";
+import type { LocatedBlock, LogBlock, LogTable, ProseTable, Section, Suppression } from "./model";
 import { above, below, inherit, type OuterHeading } from "./outer-headings";
 import { numberOfAll, partsInHeading } from "./part-words";
 import { partsSpans } from "./parts-section";
@@ -58,7 +59,7 @@ function build(source: SyntaxBlock, library: Library, outer: OuterHeading | unde
     tables.push(...views.map((view) => readAnyhow(view, library)));
     if (views.length === 0) proseTables.push({ source: table, section });
   }
-  return {
+  const whole: Omit<LogBlock, "pieces"> = {
     source,
     sections,
     tables,
@@ -72,17 +73,57 @@ function build(source: SyntaxBlock, library: Library, outer: OuterHeading | unde
     suppressions: source.comments.flatMap((comment) => readSuppression(comment, source.text)),
     comments: source.comments,
   };
+  const pieces = once(() => piecesOf(whole) ?? [{ start: 0, block }]);
+  const block: LogBlock = {
+    ...whole,
+    get pieces() {
+      return pieces();
+    },
+  };
+  return block;
+}
+
+/** What stands between long tables is one piece each, the first of them with all that is no table. */
+function piecesOf(block: Omit<LogBlock, "pieces">): readonly LocatedBlock[] | undefined {
+  if (!block.tables.some((table) => table.pieces)) return undefined;
+  const none: readonly never[] = [];
+  const bare = { ...block, proseTables: none, almostTables: none, suppressions: none, comments: none };
+  const found: LocatedBlock[] = [];
+  let between: LogTable[] = [];
+  const close = (): void => {
+    if (between.length === 0 && found.length > 0) return;
+    const piece: LogBlock = {
+      ...(found.length === 0 ? block : bare),
+      tables: between,
+      get pieces() {
+        return [{ start: 0, block: piece }];
+      },
+    };
+    found.push({ start: 0, block: piece });
+    between = [];
+  };
+  for (const table of block.tables) {
+    if (!table.pieces) between.push(table);
+    else {
+      close();
+      found.push(...table.pieces);
+    }
+  }
+  close();
+  return found;
 }
 
 /** Where nothing is read of a table as its heading calls it, what it holds tells better. */
 function readAnyhow(view: TableView, library: Library): LogTable {
   const read = readTable(view, library);
-  if (read.readings.length > 0 || !view.byContent || !read.procedure.columns.some(isRequiredReading))
-    return read;
+  if (hasReadings(read) || !view.byContent || !read.procedure.columns.some(isRequiredReading)) return read;
   const procedure = view.byContent();
   const other = procedure && procedure !== view.procedure ? readTable({ ...view, procedure }, library) : read;
-  return other.readings.length > 0 ? other : read;
+  return hasReadings(other) ? other : read;
 }
+
+const hasReadings = (table: LogTable): boolean =>
+  (table.pieces ?? [{ table }]).some((piece) => piece.table.readings.length > 0);
 
 const isRequiredReading = ({ role, required }: ColumnSpec): boolean => required && isMeasured(role);
 

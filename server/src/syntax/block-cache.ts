@@ -1,7 +1,7 @@
 import type { Root } from "mdast";
 import { brokenBound, MAX_BLOCK, MAX_LINE, type ReadingBound, type SyntaxBlock, syntaxBlock } from "./block";
 import { type Names, NO_NAMES, readFrontMatter, readMarkdown } from "./markdown";
-import { plainTree } from "./plain-block";
+import { type Most, plainOutline, plainTree } from "./plain-block";
 import { putRowsBack, type Shortened, withoutPlainRows } from "./plain-rows";
 
 /**
@@ -158,10 +158,15 @@ const shortenedOf = (text: string, place: BlockPlace) =>
 const isShort = (text: string): boolean =>
   text.length <= SHORT || (shortenedOf(text, "inner")?.text ?? text).length <= SHORT;
 
+const OF_A_BLOCK: Most = { line: MAX_LINE, words: MAX_BLOCK };
+
 /** What the parser never sees: plain text, and what it would be too long at. */
 function readWithoutParser(text: string, place: BlockPlace): BlockReading | undefined {
-  const plain = place === "front" ? undefined : plainTree(text, { line: MAX_LINE, words: MAX_BLOCK });
-  if (plain) return { block: syntaxBlock(text, plain), names: NO_NAMES, variants: new Map() };
+  const plain = place === "front" ? undefined : plainOutline(text, OF_A_BLOCK);
+  if (plain) {
+    const block = syntaxBlock(text, plain, undefined, () => plainTree(text, OF_A_BLOCK) ?? plain);
+    return { block, names: NO_NAMES, variants: new Map() };
+  }
   const limit = brokenBound(shortenedOf(text, place)?.text ?? text);
   return limit && unreadBlock(text, limit);
 }

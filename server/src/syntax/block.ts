@@ -1,5 +1,4 @@
 import type { Root } from "mdast";
-import { defined } from "../base/defined";
 import { once } from "../base/once";
 import { type AlmostTable, almostTablesIn } from "./almost-tables";
 import { type Comment, commentsIn } from "./comments";
@@ -27,6 +26,8 @@ export interface SyntaxBlock {
   readonly text: string;
   /** Line numbers and columns count from the block's start too; empty where `tooLarge`. */
   readonly tree: Root;
+  /** The same, where tables have no more than their headers: for what looks into none, since it costs less. */
+  readonly outline: Root;
   readonly tooLarge: boolean;
   /** Set where `tooLarge` is true. */
   readonly limit?: ReadingBound;
@@ -36,16 +37,29 @@ export interface SyntaxBlock {
   readonly comments: readonly Comment[];
 }
 
-export function syntaxBlock(text: string, tree: Root, limit?: ReadingBound): SyntaxBlock {
-  const headings = once(() => headingsIn(text, tree));
-  const tables = once(() => tablesIn(text, tree));
-  const almostTables = once(() => almostTablesIn(text, tree));
-  const comments = once(() => commentsIn(text, tree));
-  return defined({
+/**
+ * @param outline the tree, of which tables may be without their rows
+ * @param whole makes all of it, where that is more
+ */
+export function syntaxBlock(
+  text: string,
+  outline: Root,
+  limit?: ReadingBound,
+  whole: () => Root = () => outline,
+): SyntaxBlock {
+  const tree = once(whole);
+  const headings = once(() => headingsIn(text, outline));
+  const tables = once(() => tablesIn(text, outline));
+  const almostTables = once(() => almostTablesIn(text, outline));
+  const comments = once(() => commentsIn(text, outline));
+  return {
     text,
-    tree,
+    get tree() {
+      return tree();
+    },
+    outline,
     tooLarge: limit !== undefined,
-    limit,
+    ...(limit === undefined ? {} : { limit }),
     get headings() {
       return headings();
     },
@@ -58,7 +72,7 @@ export function syntaxBlock(text: string, tree: Root, limit?: ReadingBound): Syn
     get comments() {
       return comments();
     },
-  });
+  };
 }
 
 /** The bound the text breaks, if it breaks one. */

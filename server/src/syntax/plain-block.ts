@@ -3,6 +3,7 @@
 
 import type { AlignType, Heading, Paragraph, Root, RootContent, Table, Text } from "mdast";
 import { isPlainRow, rowOf } from "./plain-rows";
+import { chunksIn } from "./row-chunks";
 
 type Point = NonNullable<Root["position"]>["start"];
 
@@ -21,7 +22,12 @@ export interface Most {
 }
 
 /** The tree of a block's text, positions and all; undefined where it is not as plain as that. */
-export function plainTree(text: string, most: Most): Root | undefined {
+export const plainTree = (text: string, most: Most): Root | undefined => treeOf(text, most, true);
+
+/** The same, but long tables may be without their rows. */
+export const plainOutline = (text: string, most: Most): Root | undefined => treeOf(text, most, false);
+
+function treeOf(text: string, most: Most, withRows: boolean): Root | undefined {
   const children: RootContent[] = [];
   let words = 0;
   let number = 1;
@@ -33,11 +39,8 @@ export function plainTree(text: string, most: Most): Root | undefined {
   let previous: "blank" | "heading" | "words" | "table" = "blank";
 
   for (let start = 0; start < text.length; number++) {
-    const newline = text.indexOf("\n", start);
-    const next = newline < 0 ? text.length : newline + 1;
-    const end = newline < 0 ? text.length : text.charCodeAt(newline - 1) === 13 ? newline - 1 : newline;
-    if (newline < 0) lastStart = start;
-    else lastStart = next;
+    const { end, next } = lineAt(text, start);
+    lastStart = next > start && text.charCodeAt(next - 1) === 10 ? next : start;
     const line = text.slice(start, Math.max(start, end));
     const at = (offset: number): Point => ({ line: number, column: offset - start + 1, offset });
     if (header) {
@@ -45,6 +48,14 @@ export function plainTree(text: string, most: Most): Root | undefined {
       if (!table) return undefined;
       children.push(table);
       header = undefined;
+      const body = withRows ? undefined : longBody(text, next);
+      if (body) {
+        number += body.count;
+        table.position!.end = { line: number, column: body.end - body.lastStart + 1, offset: body.end };
+        lastStart = body.next > body.end ? body.next : body.lastStart;
+        start = body.next;
+        continue;
+      }
     } else if (line === "") {
       paragraph = undefined;
       table = undefined;
@@ -88,6 +99,36 @@ export function plainTree(text: string, most: Most): Root | undefined {
       end: { line: last, column: text.length - lastStart + 1, offset: text.length },
     },
   };
+}
+
+/** The line that begins there: where its words end, and where the next one begins. */
+function lineAt(text: string, start: number): { readonly end: number; readonly next: number } {
+  const newline = text.indexOf("\n", start);
+  if (newline < 0) return { end: text.length, next: text.length };
+  return { end: text.charCodeAt(newline - 1) === 13 ? newline - 1 : newline, next: newline + 1 };
+}
+
+interface LongBody {
+  readonly count: number;
+  readonly lastStart: number;
+  /** Of its last row. */
+  readonly end: number;
+  readonly next: number;
+}
+
+/** The rows from there on, where they are many and all plain; undefined where they had better be looked at one by one. */
+function longBody(text: string, from: number): LongBody | undefined {
+  let count = 0;
+  let lastStart = from;
+  let end = from;
+  let next = from;
+  while (text.charCodeAt(next) === 124) {
+    count++;
+    lastStart = next;
+    ({ end, next } = lineAt(text, next));
+  }
+  const chunks = chunksIn(text, from, end);
+  return chunks?.every(({ chunk }) => chunk.isPlain) ? { count, lastStart, end, next } : undefined;
 }
 
 function headingOf(

@@ -1,30 +1,16 @@
 import type { Root } from "mdast";
-import { type Span, slice } from "../text/span";
+import { memo } from "../base/memo";
+import { once } from "../base/once";
+import { type Span, shift, slice } from "../text/span";
 import { nodeSpan } from "./node-span";
-import { linesOf, type SplitRow, splitRow } from "./rows";
+import { chunksIn, type LocatedChunk } from "./row-chunks";
+import { linesOf, splitRow } from "./rows";
+import { type Row, rowOfTable } from "./table-rows";
+
+export { type Cell, decodeCell, type Row } from "./table-rows";
 
 /** How a column is aligned by its delimiter row; null where no colon says so. */
 export type Align = "left" | "right" | "center" | null;
-
-export interface Cell {
-  /** Exactly the content, without padding; zero-width where a reading would be typed into an empty cell. */
-  readonly span: Span;
-  /** Between the pipes, or to the line's end where the row has no pipe there. */
-  readonly outer: Span;
-  /** The source of `span` with `\|` read as `|` and nothing else decoded; empty for an empty cell. */
-  readonly text: string;
-  /** True for a cell beyond the header's last: Markdown readers leave it out. */
-  readonly extra: boolean;
-}
-
-export interface Row {
-  /** The line without white space at its ends. */
-  readonly span: Span;
-  /** At least one. */
-  readonly cells: readonly Cell[];
-  /** How many cells fewer than the header it has; 0 where it has as many or more. */
-  readonly missing: number;
-}
 
 export interface DelimiterCell {
   readonly span: Span;
@@ -40,6 +26,13 @@ export interface Table {
   readonly rows: readonly Row[];
   /** Number of cells in the header, which is that of the delimiter row too. */
   readonly columnCount: number;
+  /** Of a long table the same rows some at a time, in order and without a gap. */
+  readonly chunks?: readonly LocatedChunk[];
+}
+
+/** The words of a row, wherever it stands. */
+export interface RowWords {
+  readonly cells: readonly { readonly text: string }[];
 }
 
 /** The tables at root level with the exact places of their cells. */
@@ -48,8 +41,7 @@ export function tablesIn(text: string, tree: Root): readonly Table[] {
   for (const node of tree.children) {
     if (node.type !== "table") continue;
     const span = nodeSpan(text, node);
-    if (span === undefined) continue;
-    const table = tableOf(text, linesOf(text, span));
+    const table = span && (longTable(text, span) ?? tableOf(text, linesOf(text, span)));
     if (table) tables.push(table);
   }
   return tables;
@@ -57,37 +49,80 @@ export function tablesIn(text: string, tree: Root): readonly Table[] {
 
 /** Lines that are known to be those of a table: header, delimiter row, rows. Undefined where there are fewer than two. */
 export function tableOf(text: string, lines: readonly Span[]): Table | undefined {
-  const [header, delimiter, ...rows] = lines.map((line) => splitRow(text, line));
-  if (header === undefined || delimiter === undefined) return undefined;
+  const head = headOf(text, lines);
+  if (!head) return undefined;
+  const rows = lines.slice(2).map((line) => rowOfTable(text, splitRow(text, line), head.columnCount));
+  return {
+    ...head,
+    span: { start: head.header.span.start, end: (rows.at(-1) ?? head.delimiter).span.end },
+    rows,
+  };
+}
+
+function headOf(text: string, [first, second]: readonly Span[]): Omit<Table, "span" | "rows"> | undefined {
+  if (first === undefined || second === undefined) return undefined;
+  const header = splitRow(text, first);
+  const delimiter = splitRow(text, second);
   const columnCount = header.pieces.length;
   return {
-    span: { start: header.span.start, end: (rows.at(-1) ?? delimiter).span.end },
-    header: row(text, header, columnCount),
+    header: rowOfTable(text, header, columnCount),
     delimiter: {
       span: delimiter.span,
       cells: delimiter.pieces.map(({ span: cell }) => ({ span: cell, align: alignOf(slice(text, cell)) })),
     },
-    rows: rows.map((each) => row(text, each, columnCount)),
     columnCount,
   };
 }
 
-function row(text: string, split: SplitRow, columnCount: number): Row {
+/** A table of so many rows that it is worth keeping them some at a time; undefined for any other. */
+function longTable(text: string, { start, end }: Span): Table | undefined {
+  const from = bodyStart(text, start);
+  const chunks = from < end ? chunksIn(text, from, end) : undefined;
+  const lines = chunks ? linesOf(text, { start, end: from }) : [];
+  const head = lines.length === 2 ? headOf(text, lines) : undefined;
+  if (!chunks || !head) return undefined;
+  const { columnCount } = head;
+  const rows = once(() =>
+    chunks.flatMap(({ start: at, chunk }) => chunk.rows(columnCount).map((row) => movedRow(row, at))),
+  );
+  const last = chunks.at(-1);
+  const lastRow = last?.chunk.rows(columnCount).at(-1);
   return {
-    span: split.span,
-    cells: split.pieces.map(({ span, outer }, i) => ({
-      span,
-      outer,
-      text: decodeCell(slice(text, span)),
-      extra: i >= columnCount,
-    })),
-    missing: Math.max(0, columnCount - split.pieces.length),
+    ...head,
+    span: {
+      start: head.header.span.start,
+      end: lastRow && last ? last.start + lastRow.span.end : head.delimiter.span.end,
+    },
+    get rows() {
+      return rows();
+    },
+    chunks,
   };
 }
 
-/** `\|` is a pipe in a cell; `\\` stays two characters, but its second cannot escape a pipe. */
-export const decodeCell = (source: string): string =>
-  source.replace(/\\([\\|])/g, (pair, unit: string) => (unit === "|" ? "|" : pair));
+/** Behind the second line. */
+function bodyStart(text: string, start: number): number {
+  const first = text.indexOf("\n", start);
+  const second = first < 0 ? -1 : text.indexOf("\n", first + 1);
+  return second < 0 ? text.length : second + 1;
+}
+
+const movedRow = ({ span, cells, missing }: Row, by: number): Row => ({
+  span: shift(span, by),
+  cells: cells.map((cell) => ({
+    span: shift(cell.span, by),
+    outer: shift(cell.outer, by),
+    text: cell.text,
+    extra: cell.extra,
+  })),
+  missing,
+});
+
+/** The rows of a table by their words alone: those of a long one are not looked for in the block. */
+export const wordsOfRows = memo(
+  (table: Table): readonly RowWords[] =>
+    table.chunks?.flatMap(({ chunk }) => chunk.rows(table.columnCount)) ?? table.rows,
+);
 
 /** A cell's text as it must be typed: the inverse of `decodeCell` for text without backslashes before pipes. */
 export const encodeCell = (value: string): string => value.replace(/\|/g, "\\|");

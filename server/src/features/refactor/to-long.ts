@@ -1,5 +1,6 @@
 import type { ColumnRole } from "../../knowledge/types";
-import { refText, wideSpec } from "../../log/read-table";
+import { refText } from "../../log/read-rows";
+import { wideSpec } from "../../log/read-table";
 import { splitHeader } from "../../quantity/units";
 import { isEmptyWord } from "../../quantity/words";
 import { tableLines } from "../shared/table-layout";

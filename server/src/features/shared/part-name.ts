@@ -3,7 +3,7 @@ import type { Library } from "../../knowledge/library";
 import type { CellText } from "../../log/model";
 import { partWords } from "../../log/part-words";
 import type { Position } from "../../log/position";
-import { refText } from "../../log/read-table";
+import { refText } from "../../log/read-rows";
 import type { Cell } from "../../syntax/tables";
 import { shift, touches } from "../../text/span";
 

@@ -17,9 +17,15 @@ export interface Caption {
 const LONGEST = 600;
 
 /** Undefined where something else than running words stands there. */
-export function captionOf(table: Table, { tree, text }: SyntaxBlock, library: Library): Caption | undefined {
-  const at = tree.children.findIndex((node) => (node.position?.start.offset ?? -1) >= table.span.start - 2);
-  const node = tree.children[at < 0 ? tree.children.length - 1 : at - 1];
+export function captionOf(
+  table: Table,
+  { outline, text }: SyntaxBlock,
+  library: Library,
+): Caption | undefined {
+  const at = outline.children.findIndex(
+    (node) => (node.position?.start.offset ?? -1) >= table.span.start - 2,
+  );
+  const node = outline.children[at < 0 ? outline.children.length - 1 : at - 1];
   const from = node?.position?.start.offset;
   const to = node?.position?.end.offset;
   if (node?.type !== "paragraph" || from === undefined || to === undefined || to - from > LONGEST)

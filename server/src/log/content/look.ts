@@ -6,7 +6,7 @@ import type { Library } from "../../knowledge/library";
 import type { CellValue } from "../../quantity/cell-value";
 import { parseCell } from "../../quantity/parse-cell";
 import { type Dimension, dimensionOfUnit, unitOfHeader } from "../../quantity/units";
-import type { Cell, Row } from "../../syntax/tables";
+import type { Cell, Row, RowWords } from "../../syntax/tables";
 import { headerWord } from "../header-word";
 import { partWords } from "../part-words";
 import { railNamed } from "../stated/rail-name";
@@ -35,7 +35,7 @@ export interface TableLook {
   readonly library: Library;
 }
 
-export function lookAt(header: Row, rows: readonly Row[], library: Library): TableLook {
+export function lookAt(header: Row, rows: readonly RowWords[], library: Library): TableLook {
   const some = rows.length > SAMPLE ? rows.slice(0, SAMPLE) : rows;
   return {
     library,

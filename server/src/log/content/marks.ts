@@ -1,5 +1,5 @@
 // Marks in the grid of a matrix: what a cross or a dot means is told by what else stands there.
-import type { Row } from "../../syntax/tables";
+import type { RowWords } from "../../syntax/tables";
 import { isResult } from "./look";
 
 const DOT = /^(?:[\u2022\u25cf\u25cb\u25ef\u25c9\u2b24*+oO#]|\(\))$/;
@@ -25,7 +25,7 @@ const WORDS: ReadonlyMap<string, string> = new Map([
 ]);
 
 /** What each cell of a grid comes to where it is a mark; the text itself where it is none. */
-export function marksOf(rows: readonly Row[]): (text: string) => string {
+export function marksOf(rows: readonly RowWords[]): (text: string) => string {
   const seen = new Set(rows.flatMap(({ cells }) => cells.slice(1).map(({ text }) => text.trim())));
   const others = [...seen].filter((text) => !CROSS.test(text));
   const hasDots = others.some((text) => DOT.test(text));

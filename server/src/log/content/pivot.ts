@@ -129,7 +129,8 @@ function unpivoted(
     ],
   };
   return {
-    ...table,
+    span: table.span,
+    delimiter: table.delimiter,
     header,
     columnCount: header.cells.length,
     rows: rows.flatMap((row) =>

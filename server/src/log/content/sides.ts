@@ -1,10 +1,12 @@
 // A chip's two sides beside each other: "Pin | Reading | Pin | Reading". Each side is a table of its own.
-import type { Table } from "../../syntax/tables";
+import { type Table, wordsOfRows } from "../../syntax/tables";
 import { headerWord } from "../header-word";
 import { PIN_WORD } from "./table-content";
 
 /** For each table in it the columns that are not of it; undefined once where there is only one. */
-export function sidesOf({ header, rows }: Table): readonly (ReadonlySet<number> | undefined)[] {
+export function sidesOf(table: Table): readonly (ReadonlySet<number> | undefined)[] {
+  const { header } = table;
+  const rows = wordsOfRows(table);
   const words = header.cells.map(({ text }) => headerWord(text));
   const groups = groupsOf(words, (at) => arePins(rows.map(({ cells }) => cells[at]?.text ?? "")));
   if (groups.length < 2) return [undefined];

@@ -1,7 +1,7 @@
 // A table as a kind of table is told by it: what its columns are, and the words that stand over it.
 import { once } from "../../base/once";
 import type { Library } from "../../knowledge/library";
-import type { Row } from "../../syntax/tables";
+import type { Row, RowWords } from "../../syntax/tables";
 import {
   type ColumnLook,
   isChip,
@@ -57,7 +57,7 @@ export const OHM_WORD = /\b(?:ohms?|resistance|r to (?:gnd|ground)|impedance)\b|
 
 export function contentOfTable(
   header: Row,
-  rows: readonly Row[],
+  rows: readonly RowWords[],
   library: Library,
   above: Above,
 ): TableContent {

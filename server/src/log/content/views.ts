@@ -5,7 +5,7 @@ import { defined } from "../../base/defined";
 import type { Library } from "../../knowledge/library";
 import type { Procedure } from "../../knowledge/types";
 import type { SyntaxBlock } from "../../syntax/block";
-import type { Table } from "../../syntax/tables";
+import { type Table, wordsOfRows } from "../../syntax/tables";
 import { headerWord } from "../header-word";
 import { isMeasured, specFor } from "../headers";
 import { hasRecord, KINDS, kindOf } from "../kinds";
@@ -29,7 +29,7 @@ export function viewsOf(table: Table, section: Section, block: SyntaxBlock, libr
     .replace(/[^\p{L}\p{N}+.]+/gu, " ");
   let known: TableContent | undefined;
   const told = (): TableContent => {
-    known ??= contentOfTable(table.header, table.rows, library, {
+    known ??= contentOfTable(table.header, wordsOfRows(table), library, {
       words,
       isAboutOnePart: own.ref !== undefined,
     });

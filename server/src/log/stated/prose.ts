@@ -15,7 +15,7 @@ const MOST_LINES = 400;
 /** Code, tables, headings, quotes and comments are none of it. */
 export function proseIn({ source }: LogBlock): ProseLine[] {
   const found: ProseLine[] = [];
-  for (const node of source.tree.children) {
+  for (const node of source.outline.children) {
     if (node.type !== "paragraph" && node.type !== "list") continue;
     const from = node.position?.start.offset;
     const to = node.position?.end.offset;

@@ -1,0 +1,189 @@
+// A long table read some rows at a time, so that a keystroke costs the rows about it. What is kept of a piece is kept with
+// the text of its rows, for as long as the table is read in the same way.
+import { defined } from "../base/defined";
+import { memo } from "../base/memo";
+import { once } from "../base/once";
+import type { RowChunk } from "../syntax/row-chunks";
+import type { Row, Table } from "../syntax/tables";
+import { shift } from "../text/span";
+import type { CellText, LocatedPiece, LogBlock, LogRow, LogTable, Reading, Subject } from "./model";
+import { type Inherited, readRows, type TableHead } from "./read-rows";
+
+/** A table without what is read of its rows. */
+export type BareTable = Omit<LogTable, "readings" | "rows">;
+
+/** Undefined for a table that is read as a whole: a short one, and one whose rows are about what stands outside of them. */
+export function tableInPieces(table: BareTable, own: TableHead): LogTable | undefined {
+  const { chunks, columnCount } = table.source;
+  if (!chunks || own.shape === "wide" || own.meaning || own.section.partOfAll) return undefined;
+  const head = keptHead(chunks, own);
+  const pieces: LocatedPiece[] = [];
+  let above: Inherited = {};
+  let firstRow = 0;
+  for (const { start, chunk } of chunks) {
+    const { block, table: piece, below } = pieceOf(chunk, head, columnCount, inheritedMoved(above, -start));
+    pieces.push({ start, firstRow, block, table: piece });
+    above = inheritedMoved(below, start);
+    firstRow += chunk.count;
+  }
+  const all = once(() => joined(whole, pieces));
+  const whole: LogTable = {
+    ...table,
+    pieces,
+    get readings() {
+      return all().readings;
+    },
+    get rows() {
+      return all().rows;
+    },
+  };
+  return whole;
+}
+
+interface Piece {
+  readonly block: LogBlock;
+  readonly table: LogTable;
+  /** What its rows leave to those below it. */
+  readonly below: Inherited;
+}
+
+/** The ways in which a chunk's tables were read last, each with its pieces by what they took over from above. */
+const readAs = memo((_chunk: RowChunk): { head: TableHead; pieces: Map<string, Piece> }[] => []);
+/** So many are kept: a table that was copied is read under two headings. */
+const KEPT = 3;
+
+/** The very head that one of the rows was read by before, where it is the same. */
+function keptHead(chunks: NonNullable<Table["chunks"]>, own: TableHead): TableHead {
+  const key = headKey(own);
+  for (const { chunk } of chunks)
+    for (const { head } of readAs(chunk)) if (head === own || isSame(head, own, key)) return head;
+  return own;
+}
+
+const isSame = (a: TableHead, b: TableHead, key: string): boolean =>
+  a.library === b.library &&
+  a.procedure === b.procedure &&
+  a.section.procedure === b.section.procedure &&
+  a.ripple === b.ripple &&
+  a.columns.length === b.columns.length &&
+  a.columns.every(({ spec }, at) => spec === b.columns[at]?.spec) &&
+  headKey(a) === key;
+
+/** All that its words and places are. */
+const headKey = memo(({ section, columns, unit, measuresAt, unitsAt }: TableHead): string => {
+  const { procedure: _, ...words } = section;
+  return JSON.stringify([
+    words,
+    columns.map(({ header, unit: own }) => [header, own]),
+    unit,
+    measuresAt,
+    unitsAt,
+  ]);
+});
+
+function pieceOf(chunk: RowChunk, head: TableHead, columnCount: number, above: Inherited): Piece {
+  const ways = readAs(chunk);
+  let way = ways.find((one) => one.head === head);
+  if (!way) {
+    way = { head, pieces: new Map() };
+    ways.unshift(way);
+    ways.splice(KEPT);
+  }
+  const key = JSON.stringify([columnCount, above.ref, above.part]);
+  let piece = way.pieces.get(key);
+  if (!piece) {
+    if (way.pieces.size >= KEPT) way.pieces.clear();
+    piece = readPiece(chunk, head, columnCount, above);
+    way.pieces.set(key, piece);
+  }
+  return piece;
+}
+
+function readPiece(chunk: RowChunk, head: TableHead, columnCount: number, above: Inherited): Piece {
+  const { section, procedure, kind, shape, columns } = head;
+  const rows = chunk.rows(columnCount);
+  const span = { start: rows[0]?.span.start ?? 0, end: rows.at(-1)?.span.end ?? 0 };
+  const header: Row = { span, cells: columns.map((column) => column.header), missing: 0 };
+  const source: Table = { span, header, delimiter: { span, cells: [] }, rows, columnCount };
+  const below = { ...above };
+  const bare = { source, span, section, procedure, kind, shape, columns, isPiece: true as const };
+  const read = once(() => readRows(head, rows, below, table));
+  const table: LogTable = {
+    ...bare,
+    get readings() {
+      return read().readings;
+    },
+    get rows() {
+      return read().rows;
+    },
+  };
+  read();
+  return { block: blockOf(chunk.text, table), table, below };
+}
+
+/** The rows of a piece as a block that holds nothing else. */
+function blockOf(text: string, table: LogTable): LogBlock {
+  const nothing = { type: "root" as const, children: [] };
+  const none: readonly never[] = [];
+  const source = {
+    text,
+    tree: nothing,
+    outline: nothing,
+    tooLarge: false,
+    headings: none,
+    tables: [table.source],
+    almostTables: none,
+    comments: none,
+  };
+  const block: LogBlock = {
+    source,
+    sections: [table.section],
+    tables: [table],
+    proseTables: none,
+    almostTables: none,
+    suppressions: none,
+    comments: none,
+    get pieces() {
+      return [{ start: 0, block }];
+    },
+  };
+  return block;
+}
+
+const inheritedMoved = ({ ref, part }: Inherited, by: number): Inherited =>
+  defined({ ref: ref && moved(ref, by), part: part && moved(part, by) });
+
+const moved = ({ text, span }: CellText, by: number): CellText => ({ text, span: shift(span, by) });
+
+/** All pieces as one: readings and rows at their places in the block. */
+function joined(
+  table: LogTable,
+  pieces: readonly LocatedPiece[],
+): { readonly readings: readonly Reading[]; readonly rows: readonly LogRow[] } {
+  const readings: Reading[] = [];
+  const rows: LogRow[] = [];
+  const all = table.source.rows;
+  for (const { start, firstRow, table: piece } of pieces) {
+    const subjectOf = memo((own: Subject) => movedSubject(own, start));
+    for (const { index, cells } of piece.rows) {
+      const row = all[firstRow + index] as Row;
+      rows.push({ index: firstRow + index, span: row.span, cells: subjectOf(cells) });
+    }
+    for (const reading of piece.readings) {
+      const at = piece.source.rows[reading.row]?.cells.indexOf(reading.cell) ?? -1;
+      const row = firstRow + reading.row;
+      const cell = all[row]?.cells[at] ?? reading.cell;
+      readings.push({ ...reading, table, row, subject: subjectOf(reading.subject), cell });
+    }
+  }
+  return { readings, rows };
+}
+
+function movedSubject(subject: Subject, by: number): Subject {
+  const all: { [role: string]: CellText } = {};
+  for (const role in subject) {
+    const said = subject[role as keyof Subject];
+    if (said) all[role] = moved(said, by);
+  }
+  return all;
+}

@@ -1,16 +1,35 @@
 // The program `mendlog`, and what each of its threads begins with.
 import { isMainThread } from "node:worker_threads";
-import { main } from "./cli/main";
-import { nodeIo } from "./cli/node-io";
-import { nodeThreads, runThread } from "./cli/threads/node-threads";
-import { isParseThread, runParseThread } from "./workspace/parse-thread";
-import { isSummingThread, runSummingThread } from "./workspace/summing-threads";
+import { printedBefore, printingOf } from "./cli/kept/again";
+import { writePieces } from "./cli/node-output";
+import { nodeWorld } from "./cli/node-surroundings";
+
+/** What has been printed before is printed again before the program itself is loaded, which takes longer. */
+async function run(argv: readonly string[]): Promise<number> {
+  const world = nodeWorld();
+  const printed = await printedBefore(argv, world);
+  if (printed) {
+    await writePieces(printed.pieces(), process.stdout);
+    return printed.code;
+  }
+  const { main } = await import("./cli/main");
+  const { nodeIo } = await import("./cli/node-io");
+  const { nodeThreads } = await import("./cli/threads/node-threads");
+  return main(argv, nodeIo(world), nodeThreads(__filename), printingOf(argv, world));
+}
+
+async function runAsThread(): Promise<void> {
+  const { isParseThread, runParseThread } = await import("./workspace/parse-thread");
+  const { isSummingThread, runSummingThread } = await import("./workspace/summing-threads");
+  const { runThread } = await import("./cli/threads/node-threads");
+  if (isParseThread()) runParseThread();
+  else if (isSummingThread()) runSummingThread();
+  else runThread();
+}
 
 if (isMainThread) {
   // Not process.exit(): what is still being written must get out.
-  main(process.argv.slice(2), nodeIo(), nodeThreads(__filename)).then((code) => {
+  run(process.argv.slice(2)).then((code) => {
     process.exitCode = code;
   });
-} else if (isParseThread()) runParseThread();
-else if (isSummingThread()) runSummingThread();
-else runThread();
+} else void runAsThread();

@@ -1,33 +1,12 @@
-import {
-  mkdirSync,
-  mkdtempSync,
-  readdirSync,
-  readFileSync,
-  rmSync,
-  utimesSync,
-  writeFileSync,
-} from "node:fs";
-import { tmpdir } from "node:os";
+import { readdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import fc from "fast-check";
 import { afterEach, describe, expect, it } from "vitest";
 import { EXAMPLE_BOARD } from "../../server/src/checks/example-board";
-import type { Io } from "../../server/src/cli/io";
 import { type KeptFor, type KeptLogs, keptBytes, keptIn } from "../../server/src/cli/kept/file";
 import { keptFolder, keptName } from "../../server/src/cli/kept/place";
-import { main } from "../../server/src/cli/main";
-import { nodeDisk } from "../../server/src/cli/node-disk";
+import { type Job, jobText, plainJob, shopOnDisk } from "./shop-on-disk";
 
-const LOGS = 52;
-const BOARDS = ["example", "unfiled"];
-
-interface Job {
-  readonly board: number;
-  readonly serial: number;
-  readonly reading: string;
-  readonly returned: boolean;
-  readonly comebackOf?: number;
-}
 const job = fc.record<Job>({
   board: fc.nat(1),
   serial: fc.nat(5),
@@ -35,33 +14,10 @@ const job = fc.record<Job>({
   returned: fc.boolean(),
   comebackOf: fc.option(fc.nat(60), { nil: undefined }) as fc.Arbitrary<number>,
 });
-const plain = (n: number): Job => ({
-  board: n % 2,
-  serial: n % 6,
-  reading: `0.5${n % 10}`,
-  returned: n % 4 > 0,
-});
-
-const textOf = (n: number, { board, serial, reading, returned, comebackOf }: Job): string => `---
-mendlog: 1
-job: J${n}
-board: ${BOARDS[board]}
-serial: ${serial}
-received: 2026-01-${String(1 + (n % 28)).padStart(2, "0")}
-stage: ${returned ? "returned" : "diagnosing"}
-${comebackOf === undefined ? "" : `comeback-of: J${comebackOf}\n`}---
-
-## Diode check
-
-| Ref | Pin | Reading |
-|-----|-----|---------|
-| U14 | 1   | ${reading} |
-| U14 | 3   | 0.61 |
-`;
 
 /** The same about two boards at once. */
 const setOf = (n: number, one: Job): string =>
-  textOf(n, one)
+  jobText(n, one)
     .replace(/^board: .*$/m, "boards: [example, unfiled]")
     .replace("## Diode check", "## example\n\n### Diode check")
     .concat(
@@ -71,61 +27,10 @@ const setOf = (n: number, one: Job): string =>
 let folder = "";
 afterEach(() => rmSync(folder, { recursive: true, force: true }));
 
-/** A shop's folder on the disk, whose files are all of some time ago, each written at another. */
 function shop() {
-  folder = mkdtempSync(join(tmpdir(), "mendlog-kept-"));
-  const root = join(folder, "shop");
-  mkdirSync(join(root, "logs"), { recursive: true });
-  let time = 1_700_000_000;
-  const write = (name: string, text: string): void => {
-    const path = join(root, name);
-    writeFileSync(path, text);
-    time += 10;
-    utimesSync(path, time, time);
-  };
-  write("x.board.yaml", EXAMPLE_BOARD);
-  for (let n = 1; n <= LOGS; n += 1) write(`logs/${n}.md`, textOf(n, plain(n)));
-  write("notes.md", "# no log\n");
-  const check = async (cache: readonly string[], build = "this", paths: readonly string[] = ["."]) => {
-    let out = "";
-    const write = (text: string): void => {
-      out += text;
-    };
-    const disk = nodeDisk();
-    const read: string[] = [];
-    const io: Io = {
-      cwd: root,
-      env: {},
-      out: { write, isTerminal: false },
-      err: { write, isTerminal: false },
-      disk: {
-        ...disk,
-        read(path, most) {
-          if (path.endsWith(".md")) read.push(path);
-          return disk.read(path, most);
-        },
-      },
-      stdin: async () => ({ ok: false, reason: "" }),
-      now: () => 0,
-      today: () => "2026-03-20",
-      parquet: async () => undefined,
-      build: async () => build,
-      clock: () => 1_800_000_000_000,
-      serve: async () => {},
-    };
-    const code = await main(["check", ...paths, ...cache], io);
-    return { code, out, read: read.length };
-  };
-  const cacheDir = ["--cache-dir", join(folder, "cache", "deep")];
-  const kept = () => join(folder, "cache", "deep", readdirSync(join(folder, "cache", "deep"))[0]!);
-  return {
-    root,
-    write,
-    check,
-    cacheDir,
-    kept,
-    remove: (name: string) => rmSync(join(root, name), { force: true }),
-  };
+  const made = shopOnDisk();
+  folder = made.folder;
+  return made;
 }
 
 describe("what is kept of a folder", () => {
@@ -137,14 +42,14 @@ describe("what is kept of a folder", () => {
     expect(out).toContain("52 logs and 1 knowledge file checked, 1 other Markdown file left alone");
     expect(await check(cacheDir)).toEqual({ ...cold, read: 0 });
     // Another board's log is none of its business.
-    write("logs/2.md", textOf(2, { ...plain(2), reading: "OL" }));
+    write("logs/2.md", jobText(2, { ...plainJob(2), reading: "OL" }));
     const after = await check(cacheDir);
     expect(after.out).toBe((await check(["--no-cache"])).out);
     expect(after.read).toBeGreaterThan(0);
     expect(after.read).toBeLessThan(cold.read * 0.6);
-    const one = await check(cacheDir, "this", ["logs/3.md"]);
+    const one = await check(cacheDir, { paths: ["logs/3.md"] });
     expect(one.read).toBeLessThan(3);
-    expect(one.out).toBe((await check(["--no-cache"], "this", ["logs/3.md"])).out);
+    expect(one.out).toBe((await check(["--no-cache"], { paths: ["logs/3.md"] })).out);
   });
 
   it("is looked at anew where the shop file says otherwise of a check", async () => {
@@ -153,7 +58,7 @@ describe("what is kept of a folder", () => {
     const shopFile = (checks: string) =>
       write("mendlog.shop.yaml", `mendlog-shop: 1\nname: Bench\n${checks}`);
     shopFile("");
-    write("logs/1.md", textOf(1, { ...plain(1), board: 0, reading: "1.9" }));
+    write("logs/1.md", jobText(1, { ...plainJob(1), board: 0, reading: "1.9" }));
     expect(named((await check(cacheDir)).out)).toBe(true);
     shopFile("checks:\n  diode-out-of-window: { severity: off }\n");
     const off = await check(cacheDir);
@@ -176,7 +81,7 @@ describe("what is kept of a folder", () => {
     await fc.assert(
       fc.asyncProperty(fc.array(edit, { minLength: 1, maxLength: 3 }), async (edits) => {
         for (const { kind, n, job: one } of edits) {
-          if (kind === "write") write(`logs/${n}.md`, textOf(n, one));
+          if (kind === "write") write(`logs/${n}.md`, jobText(n, one));
           else if (kind === "remove") remove(`logs/${n}.md`);
           else if (kind === "set") write(`logs/${n}.md`, setOf(n, one));
           else if (kind === "no log") write(`logs/${n}.md`, "# words\n");
@@ -193,15 +98,15 @@ describe("what is kept of a folder", () => {
   it("of another program, cut short, written over or of another folder is taken for none", async () => {
     const { check, cacheDir, kept } = shop();
     const cold = await check(cacheDir);
-    const whole = readFileSync(kept());
-    expect((await check(cacheDir, "another")).read).toBe(cold.read);
+    const whole = readFileSync(kept("folder")[0]!);
+    expect((await check(cacheDir, { build: "another" })).read).toBe(cold.read);
     for (const [at, spoilt] of [
       whole.subarray(0, whole.length - 100),
       Buffer.from("odd"),
       Buffer.alloc(0),
       Buffer.from(whole.toString("latin1").replace("0.5", "0.6"), "latin1"),
     ].entries()) {
-      writeFileSync(kept(), spoilt);
+      writeFileSync(kept("folder")[0]!, spoilt);
       expect(await check(cacheDir), `${at}`).toEqual(cold);
     }
     expect((await check(cacheDir)).read).toBe(0);

@@ -96,12 +96,12 @@ function keptOf(
       const result = at === undefined ? undefined : checked[at];
       const stamp = at === undefined ? undefined : stamps[at];
       const last = asItWas(before, file)?.checked;
-      const found = result && stamp !== undefined && isWhole(result) ? { stamp, result } : last;
+      const found = result && stamp !== undefined && isKeepable(result) ? { stamp, result } : last;
       return [[real, defined({ size, changed, remembered: one, checked: found })]];
     }),
   );
 }
 
-/** A file that could not be read may be readable the next time, and a picture may change without its log. */
-const isWhole = (result: Checked): boolean =>
+/** Whether it hangs on nothing but what it was judged by. A file that could not be read may be readable the next time, and a picture may change without its log. */
+export const isKeepable = (result: Checked): boolean =>
   result.is === "no log" || (result.is === "checked" && result.alone);

@@ -8,6 +8,8 @@ import type { Printable } from "../text/printable";
 import { collect } from "./collect";
 import { fixFiles } from "./fix";
 import type { Io } from "./io";
+import type { Printing } from "./kept/again";
+import { folderOfCache } from "./kept/place";
 import type { CheckOptions } from "./options";
 import { progress } from "./progress";
 import { tellOf } from "./tell";
@@ -18,8 +20,19 @@ import { writeOutput } from "./write-output";
 /** Cells in a line where the output is no terminal. */
 const PLAIN_WIDTH = 120;
 
-export function runCheck(options: CheckOptions, io: Io, version: string, threads?: Threads): Promise<number> {
-  const once = () => checkOnce(options, io, version, threads);
+/** What makes a check faster, where it is there. */
+export interface CheckHelp {
+  readonly threads?: Threads | undefined;
+  readonly printing?: Printing | undefined;
+}
+
+export function runCheck(
+  options: CheckOptions,
+  io: Io,
+  version: string,
+  help: CheckHelp = {},
+): Promise<number> {
+  const once = () => checkOnce(options, io, version, help);
   return options.watch ? checkAndWatch(once, options.paths, io) : once();
 }
 
@@ -27,14 +40,14 @@ async function checkOnce(
   options: CheckOptions,
   io: Io,
   version: string,
-  threads: Threads | undefined,
+  { threads, printing }: CheckHelp,
 ): Promise<number> {
   const shown = progress(io, options.quiet);
-  let report = await collect(options, io, version, shown.step, threads);
+  let { report, seen } = await collect(options, io, version, shown.step, threads);
   const fixed = options.fix ? await fixFiles(report, io, options.fix === "dry-run") : [];
   // What is left is told as the files stand now.
   if (fixed.some(({ refused }) => refused === undefined) && options.fix === "write")
-    report = await collect(options, io, version, shown.step, threads);
+    ({ report, seen } = await collect(options, io, version, shown.step, threads));
   shown.end();
   for (const { path, titles, refused } of fixed) {
     const done = options.fix === "dry-run" ? "that would be made" : "made";
@@ -48,7 +61,13 @@ async function checkOnce(
   for (const { path, message } of report.problems) tellOf(io, path, message);
   const pieces = write(report, options, io);
   if (options.output === undefined) {
-    for (const piece of pieces) io.out.write(piece);
+    const folder = seen && isOfFilesAlone(options) ? folderOfCache(options.cache, io) : undefined;
+    const kept = folder === undefined ? undefined : await printing?.(folder);
+    for (const piece of pieces) {
+      io.out.write(piece);
+      kept?.add(piece);
+    }
+    if (seen) kept?.end(seen, exitCode(report));
   } else {
     const text = [...pieces].join("");
     const written = await writeOutput(options.output, text, { force: options.force }, io);
@@ -59,6 +78,10 @@ async function checkOnce(
   }
   return fixed.some(({ refused }) => refused !== undefined) ? 2 : exitCode(report);
 }
+
+/** What is printed hangs on no more than the files, and the command changes none. */
+const isOfFilesAlone = ({ fix, since, watch, stdinPath }: CheckOptions): boolean =>
+  fix === undefined && since === undefined && !watch && stdinPath === undefined;
 
 function write(report: Report, options: CheckOptions, io: Io): Iterable<Printable> {
   switch (options.format) {

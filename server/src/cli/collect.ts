@@ -1,7 +1,9 @@
 import { dirname, resolve } from "node:path";
 import { pathToFileURL } from "node:url";
 import type { Report, ReportFile } from "../report/model";
-import { checkGroup } from "./check-group";
+import { OUR_ENDINGS } from "../workspace/host";
+import { IGNORE_FILES } from "../workspace/ignore-rules";
+import { checkGroup, isKeepable } from "./check-group";
 import { fileOf, openDesk, relativeToCwd } from "./desk";
 import { type FoundFile, findAround } from "./find-files";
 import { failed, type Io, type Tried } from "./io";
@@ -9,10 +11,23 @@ import { keeperFor } from "./kept/keeper";
 import { knowledgeRoot } from "./knowledge-root";
 import type { CheckOptions } from "./options";
 import { decode } from "./read-text";
+import { type Seen, seeing } from "./seen";
 import { type FileProblem, findTargets } from "./targets";
 import type { Threads } from "./threads/messages";
 
+/** Names that count in a folder. */
+const LOOKED_FOR = [...OUR_ENDINGS, ...IGNORE_FILES];
+
 type Step = (done: number, total: number) => void;
+
+/** Of fewer files what was printed is not kept: they are found sooner, and their number takes the place of another's. */
+const FEWEST_PRINTED = 50;
+
+export interface Collected {
+  readonly report: Report;
+  /** What was looked at to find the files, where the report hangs on nothing else of the disk and they were all read. */
+  readonly seen?: Seen | undefined;
+}
 
 /** Checks everything that was asked for; what cannot be read becomes a problem beside the findings of the rest. */
 export async function collect(
@@ -21,15 +36,18 @@ export async function collect(
   version: string,
   step: Step,
   threads?: Threads,
-): Promise<Report> {
+): Promise<Collected> {
+  const began = io.clock?.();
+  const looked = seeing(io.disk, LOOKED_FOR);
   const { groups, problems, given } =
     options.stdinPath === undefined
-      ? { ...(await targets(options, io)), given: undefined }
+      ? { ...(await targets(options, { ...io, disk: looked.disk })), given: undefined }
       : await stdinTarget(options.stdinPath, io);
   const total = groups.reduce((sum, group) => sum + group.files.length, 0);
   const files: ReportFile[] = [];
   const unread: FileProblem[] = [...problems];
   let otherMarkdown = 0;
+  let isAllKept = began !== undefined && total >= FEWEST_PRINTED;
   let done = 0;
   const counted = (more = 0) => {
     done += more;
@@ -45,6 +63,7 @@ export async function collect(
       { threads: given ? undefined : threads, keeper },
       counted,
     );
+    isAllKept &&= keeper !== undefined && checked.files.every(isKeepable);
     for (const [i, file] of checked.files.entries()) {
       if (file.is === "checked") files.push(fileOf(file));
       else if (file.is === "no log") otherMarkdown++;
@@ -55,7 +74,7 @@ export async function collect(
   const byPath = new Map(
     unread.map(({ path, message }) => [path, { path: relativeToCwd(io.cwd, path), message }]),
   );
-  return {
+  const report: Report = {
     version,
     baseUri: `${pathToFileURL(io.cwd).href.replace(/\/$/, "")}/`,
     failOn: options.failOn,
@@ -66,6 +85,8 @@ export async function collect(
     otherMarkdown,
     problems: [...byPath.values()],
   };
+  const isTold = isAllKept && byPath.size === 0 && began !== undefined;
+  return { report, seen: isTold ? looked.seen(began) : undefined };
 }
 
 /** Of what was named, where that is asked for, only what changed since a revision. */

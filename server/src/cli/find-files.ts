@@ -76,7 +76,7 @@ export async function findFiles(disk: Disk, folder: string, root: string = folde
       } else if (kind === "link") {
         await follow(below, name);
       } else {
-        if (kind === "file") await take(below);
+        if (kind === "file") await take(below, real);
         else problems.push({ path: below, message: "is not a regular file" });
       }
     }
@@ -107,8 +107,8 @@ export async function findFiles(disk: Disk, folder: string, root: string = folde
     }
   }
 
-  async function take(path: string): Promise<void> {
-    const look = await disk.look(path);
+  async function take(path: string, folder?: string): Promise<void> {
+    const look = await disk.look(path, folder);
     if (!look.ok) problems.push({ path, message: look.reason });
     else if (look.value.kind !== "file") problems.push({ path, message: "is not a regular file" });
     else if (!seen.has(look.value.real)) {

@@ -32,7 +32,8 @@ export type Content = string | Uint8Array;
 
 /** Absolute paths throughout. Nothing here throws. */
 export interface Disk {
-  look(path: string): Promise<Tried<Look>>;
+  /** @param folder the real path of the folder it lies in, where it is told to be no link: then nothing has to be followed */
+  look(path: string, folder?: string): Promise<Tried<Look>>;
   names(folder: string): Promise<Tried<readonly Name[]>>;
   /** The file's first `most` bytes. */
   read(path: string, most: number): Promise<Tried<Uint8Array>>;

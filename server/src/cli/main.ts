@@ -5,6 +5,7 @@ import { runCheck } from "./check";
 import { runDiagnose } from "./diagnose";
 import { HELP } from "./help";
 import type { Io } from "./io";
+import type { Printing } from "./kept/again";
 import { runNew } from "./new";
 import { parseCommand } from "./options";
 import { runOrder, runParts } from "./parts";
@@ -15,8 +16,18 @@ import { runStats } from "./shop/stats";
 import { tell } from "./tell";
 import type { Threads } from "./threads/messages";
 
-/** Runs one command, `argv` without the program's own name, on `threads` what one core would be long at. Gives the exit status back; never throws. */
-export async function main(argv: readonly string[], io: Io, threads?: Threads): Promise<number> {
+/**
+ * Runs one command and gives its exit status back; never throws.
+ * @param argv without the program's own name
+ * @param threads for what one core would be long at
+ * @param printing for what is printed and may be printed again
+ */
+export async function main(
+  argv: readonly string[],
+  io: Io,
+  threads?: Threads,
+  printing?: Printing,
+): Promise<number> {
   const parsed = parseCommand(argv);
   try {
     switch (parsed.kind) {
@@ -33,7 +44,7 @@ export async function main(argv: readonly string[], io: Io, threads?: Threads): 
         await io.serve();
         return 0;
       case "check":
-        return await runCheck(parsed.options, io, version, threads);
+        return await runCheck(parsed.options, io, version, { threads, printing });
       case "diagnose":
         return await runDiagnose(parsed.options, io);
       case "new":

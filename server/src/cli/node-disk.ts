@@ -1,8 +1,19 @@
-// The disk as Node gives it. The one place of the command line that touches the file system.
-import { closeSync, type Dirent, fstatSync, openSync, readSync } from "node:fs";
-import { chmod, mkdir, open, readdir, realpath, rename, rm, stat, writeFile } from "node:fs/promises";
+// The disk as Node gives it. The one place of the command line that touches files which are not its own.
+import {
+  closeSync,
+  type Dirent,
+  fstatSync,
+  lstatSync,
+  openSync,
+  readdirSync,
+  readSync,
+  realpathSync,
+  type Stats,
+  statSync,
+} from "node:fs";
+import { chmod, mkdir, open, rename, rm, stat, writeFile } from "node:fs/promises";
 import { basename, dirname, join } from "node:path";
-import { type Content, type Disk, done, failed, type Name, type Tried } from "./io";
+import { type Content, type Disk, done, failed, type Look, type Name, type Tried } from "./io";
 
 /** As many files are open at a time; a large workspace must not run out of handles. */
 const MOST_OPEN = 32;
@@ -10,19 +21,9 @@ const MOST_OPEN = 32;
 export function nodeDisk(): Disk {
   const turn = turns(MOST_OPEN);
   return {
-    look: (path) =>
-      tried(async () => {
-        const [seen, real] = await Promise.all([stat(path), realpath(path)]);
-        return {
-          kind: seen.isFile() ? "file" : seen.isDirectory() ? "folder" : "other",
-          size: seen.size,
-          real,
-          // A time of writing can be set back by whoever copies a file; that of its entry cannot.
-          changed: Math.max(seen.mtimeMs, seen.ctimeMs),
-        };
-      }),
-    names: (folder) =>
-      tried(async () => (await readdir(folder, { withFileTypes: true })).map((entry) => nameOf(entry))),
+    // At once: ten thousand answers one after another take a third of the time of those that are waited for.
+    look: (path, folder) => tried(async () => lookAtOnce(path, folder)),
+    names: (folder) => tried(async () => readdirSync(folder, { withFileTypes: true }).map(nameOf)),
     read: (path, most) => turn(() => tried(() => readSome(path, most))),
     create: (path, content) => tried(() => createFile(path, content)),
     replace: (path, content) => tried(() => replaceFile(path, content)),
@@ -42,6 +43,21 @@ export const threadDisk = (): Disk => ({
 const nameOf = (entry: Dirent): Name => ({
   name: entry.name,
   kind: entry.isFile() ? "file" : entry.isDirectory() ? "folder" : entry.isSymbolicLink() ? "link" : "other",
+});
+
+function lookAtOnce(path: string, folder: string | undefined): Look {
+  const own = folder === undefined ? undefined : lstatSync(path);
+  return own && folder !== undefined && own.isFile()
+    ? lookOf(own, join(folder, basename(path)))
+    : lookOf(statSync(path), realpathSync.native(path));
+}
+
+const lookOf = (seen: Stats, real: string): Look => ({
+  kind: seen.isFile() ? "file" : seen.isDirectory() ? "folder" : "other",
+  size: seen.size,
+  real,
+  // A time of writing can be set back by whoever copies a file; that of its entry cannot.
+  changed: Math.max(seen.mtimeMs, seen.ctimeMs),
 });
 
 async function readSome(path: string, most: number): Promise<Uint8Array> {

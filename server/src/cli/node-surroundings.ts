@@ -1,7 +1,8 @@
 import { stat } from "node:fs/promises";
 import { join } from "node:path";
-import type { Surroundings } from "./io";
+import type { Io, Surroundings } from "./io";
 import { nodeDisk } from "./node-disk";
+import { nodeOutput } from "./node-output";
 
 /** This process and its machine. */
 export const nodeSurroundings = (): Surroundings => ({
@@ -15,4 +16,15 @@ export const nodeSurroundings = (): Surroundings => ({
       .join("-");
   },
   clock: () => Date.now(),
+});
+
+/** With where it prints to and its day. */
+export const nodeWorld = (): Surroundings & Pick<Io, "out" | "today"> => ({
+  ...nodeSurroundings(),
+  out: nodeOutput(process.stdout),
+  today() {
+    const now = new Date();
+    const two = (part: number) => String(part).padStart(2, "0");
+    return `${now.getFullYear()}-${two(now.getMonth() + 1)}-${two(now.getDate())}`;
+  },
 });

@@ -75,6 +75,14 @@ export const isImageFile = (uri: string): boolean =>
 /** True for a file that may be a log by its name; only its front matter tells. */
 export const isMarkdown = (uri: string): boolean => /\.(md|markdown)$/i.test(fileName(uri));
 
+/** In small letters, an ending of each name that is ours; others may end so too. */
+export const OUR_ENDINGS: readonly string[] = [
+  ".md",
+  ".markdown",
+  "mendlog.shop.yaml",
+  ...SUFFIXES.map(([suffix]) => suffix),
+];
+
 /** What is read of a workspace: logs may be any Markdown, the rest is known by its name. */
 export const isOurs = (uri: string): boolean => isMarkdown(uri) || knowledgeKind(uri) !== undefined;
 

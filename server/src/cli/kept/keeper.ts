@@ -1,5 +1,5 @@
 // What is kept of one folder: read before its files are checked, written afterwards where enough has changed.
-import { dirname, join, resolve } from "node:path";
+import { dirname, join } from "node:path";
 import { once } from "../../base/once";
 import type { Remembered } from "../../workspace/remembered";
 import { textHash } from "../../workspace/text-hash";
@@ -9,7 +9,7 @@ import { type Disk, failed, type Io, type Tried } from "../io";
 import type { CheckOptions } from "../options";
 import { writeOutput } from "../write-output";
 import { type KeptFor, type KeptLog, type KeptLogs, keptBytes, keptIn, MOST_KEPT } from "./file";
-import { keptFolder, keptName } from "./place";
+import { folderOfCache, keptName } from "./place";
 
 /** Smaller folders are read again sooner than a file of what they said. */
 const FEWEST = 50;
@@ -33,9 +33,9 @@ export async function keeperFor(
   io: Io,
 ): Promise<Keeper | undefined> {
   const build = await io.build?.();
-  const folder =
-    options.cache === undefined ? keptFolder(io) : options.cache && resolve(io.cwd, options.cache);
-  if (!folder || build === undefined || !io.clock || desk.markdown().length < FEWEST) return undefined;
+  const folder = folderOfCache(options.cache, io);
+  if (folder === undefined || build === undefined || !io.clock || desk.markdown().length < FEWEST)
+    return undefined;
   const of: KeptFor = { root, build, library: desk.library() };
   const path = join(folder, keptName(root));
   const { clock } = io;

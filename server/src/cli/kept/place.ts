@@ -1,10 +1,10 @@
 // Where what is kept between two runs lies: in the user's folder for such things, by the habit of each system.
-import { join } from "node:path";
-import { textHash } from "../../workspace/text-hash";
+import { createHash } from "node:crypto";
+import { join, resolve } from "node:path";
 import type { Surroundings } from "../io";
 
-/** Files at most: a folder whose number is another's takes its place. */
-const MOST_FOLDERS = 64;
+/** Files at most of each sort: one whose number is another's takes its place. */
+const MOST_FILES = { folder: 64, jobs: 64, printed: 16 };
 
 /** Absolute folder; undefined where the system tells of none. The base directory specification of XDG, from memory. */
 export function keptFolder(
@@ -19,10 +19,23 @@ export function keptFolder(
 }
 
 /**
- * The name of the file that keeps what is known of a folder, or of the folders that a server was opened on.
- * @param what "folder" for what a check keeps, "jobs" for what a server remembers
+ * The folder that a command keeps things in; undefined for none.
+ * @param named where it was told to, from the current folder; false for nowhere
  */
-export function keptName(root: string, what: "folder" | "jobs" = "folder"): string {
-  const [, sum = "0"] = textHash(root).split("-");
-  return `${what}-${Number.parseInt(sum, 36) % MOST_FOLDERS}.kept`;
+export function folderOfCache(
+  named: string | false | undefined,
+  io: Pick<Surroundings, "env" | "cwd">,
+): string | undefined {
+  if (named === false) return undefined;
+  return named === undefined ? keptFolder(io) : resolve(io.cwd, named);
+}
+
+/**
+ * The name of the file that keeps what is known of a folder, or of the folders that a server was opened on.
+ * @param what "folder" for what a check keeps, "jobs" for what a server remembers, "printed" for what a command printed
+ * @param of what tells that one from another
+ */
+export function keptName(of: string, what: keyof typeof MOST_FILES = "folder"): string {
+  const number = createHash("sha256").update(of).digest().readUInt32BE(0) % MOST_FILES[what];
+  return `${what}-${number}.kept`;
 }

@@ -15,7 +15,9 @@ import type { LogBlock, Reading } from "../../log/model";
 import type { LogicState } from "../../quantity/words";
 import { otherEndOf } from "./ends";
 import { stateAt } from "./from-log-levels";
+import { isWhole } from "./from-log-stage";
 import type { Observation } from "./observation";
+import { offWhile } from "./said-above";
 
 /** Volts; common practice, no source. */
 const PULLED = {
@@ -29,6 +31,9 @@ const PULLED = {
   junction: 0.5,
 } as const;
 
+/** Pins at which a resistor and a capacitor set a time, and whose chip pulls them down for a moment only. */
+const TIMES = /^\d?(?:RC|R\/?CEXT|RX\/?CX|R_?C_?X|RXCX|THR\w*|TRIG\w*)$/i;
+
 interface Seen extends PinRef {
   readonly state: LogicState | "between";
   readonly volts?: number;
@@ -36,6 +41,8 @@ interface Seen extends PinRef {
 }
 
 interface Around {
+  /** Headers without their plugs, in capitals. */
+  readonly unplugged: ReadonlySet<string>;
   readonly board: Board;
   readonly ctx: LogContext;
   readonly nets: ReadonlyMap<string, readonly Seen[]>;
@@ -50,21 +57,25 @@ export function pulledObserved(
   const board = ctx.board?.value;
   if (!board) return [];
   const nets = new Map<string, Seen[]>();
+  const unplugged = new Set<string>();
   for (const table of block.tables) {
     if (table.kind.observedAs !== "pin-powered") continue;
+    for (const { ref } of offWhile(block, table, table.section.apart))
+      if (ref !== undefined) unplugged.add(ref.toUpperCase());
     for (const reading of table.readings) {
       const place = testPointOf(reading.subject, ctx);
       const seen = place && seenAt(reading, place);
       if (seen && place.net) nets.set(place.net.name, [...(nets.get(place.net.name) ?? []), seen]);
     }
   }
-  const around = { board, ctx, nets };
+  const around = { board, ctx, nets, unplugged };
   return [...nets].flatMap(([name, reads]): Observation[] => {
     const net = board.nets.get(name);
     const [first] = reads;
+    // A level that its chip's family rules out says less than what alone could bring the node there.
     const isSaid = reads.some(({ reading }) => {
-      const { verdict } = judgements.get(reading) ?? {};
-      return verdict === "out-of-limits" || verdict === "suspect";
+      const { verdict, reference } = judgements.get(reading) ?? {};
+      return verdict === "out-of-limits" && reference?.kind === "board";
     });
     if (!net || !first || isSaid || !reads.every(({ state }) => state === "low" || state === "between"))
       return [];
@@ -80,7 +91,7 @@ export function pulledObserved(
 function seenAt(reading: Reading, place: TestPoint): Seen | undefined {
   const pin = pinName(place);
   const state = stateAt(reading, place);
-  if (!place.part || pin === undefined || state === undefined || reading.apart) return undefined;
+  if (!place.part || pin === undefined || state === undefined || !isWhole(reading)) return undefined;
   const extent = reading.spec.quantity === "voltage" ? extentOf(reading.value) : undefined;
   return defined({ ref: place.part.ref, pin, state, volts: extent?.low, reading });
 }
@@ -152,6 +163,8 @@ function mayHold({ ref, pin }: PinRef, net: Net, seen: Seen, around: Around): bo
     // A port that reads a switch drives nothing there.
     const reads = known.direction === "input" || (known.direction === "bidirectional" && hasSwitch(net));
     if (reads) return false;
+    // A time is set there: its chip lets the pin go again, and an output that only pulls leaves no line in between.
+    if (TIMES.test(known.name) || (isBetween && known.direction === "open-collector")) return false;
     return known.direction !== "open-collector" || !letsGo(device, { ref, pin }, around);
   }
   if (/^(?:TP|C)\d/i.test(ref)) return false;
@@ -159,7 +172,7 @@ function mayHold({ ref, pin }: PinRef, net: Net, seen: Seen, around: Around): bo
   if (/^SW\d/i.test(ref))
     // A switch of a bank may be on; then there is next to nothing across it.
     return board.switchBanks.has(ref) && !isBetween && (seen.volts ?? 0) < PULLED.contact;
-  if (/^J\d/i.test(ref)) return !isBetween;
+  if (/^J\d/i.test(ref)) return !isBetween && !around.unplugged.has(ref.toUpperCase());
   if (/^RN?\d/i.test(ref)) {
     const end = otherEndOf({ ref, pin }, net, board);
     // Read high, it pulls up as well.
@@ -193,7 +206,9 @@ function holds(device: Device, { ref, pin }: PinRef, seen: Seen, around: Around)
   const isNpn = device.families.some((family) => /^npn/i.test(family));
   const isOff =
     isNpn && emitter !== undefined && index.isGround(emitter) && reads.length > 0
-      ? reads.every(({ volts }) => volts !== undefined && volts < PULLED.junction)
+      ? reads.every(
+          ({ volts, state }) => state === "pulsing" || (volts !== undefined && volts < PULLED.junction),
+        )
       : false;
   return !isOff;
 }

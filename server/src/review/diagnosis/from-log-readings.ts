@@ -52,6 +52,13 @@ function observe(
   }
   const pulled = pulledObserved(block, judgements, ctx);
   const held = new Set(pulled.flatMap(({ net }) => net ?? []));
+  // Said once, by what could bring the node there.
+  const spans = new Set(pulled.map(({ span }) => span.start));
+  const isSaid = ({ finding, net, span }: Observation): boolean =>
+    finding?.kind === "sign" &&
+    (finding.sign === "level" || finding.sign === "level-between") &&
+    (spans.has(span.start) || (net !== undefined && held.has(net)));
+  found.splice(0, found.length, ...found.filter((one) => !isSaid(one)));
   for (const one of gateObservations(block, ctx)) if (!isOn(one, held, ctx)) found.push(one);
   found.push(...pulled);
   found.push(...stagesObserved(block, ctx));

@@ -1,6 +1,5 @@
-// Long, because each kind of part stands beside the others, with what voltages around it cannot go together.
-// Voltages around a transistor, a fuse or a series resistor, as the diagnosis takes them together: a base that conducts
-// and a collector that does not follow, a base that its drive does not reach, two ends of a fuse that differ.
+// Voltages around a part, as the diagnosis takes them together: two ends of a fuse that differ, a diode with too much across it, a
+// regulator whose output stands where its input does.
 
 import { defined } from "../../base/defined";
 import type { SignFinding } from "../../compute/diagnosis/types";
@@ -13,34 +12,9 @@ import { boardIndex } from "../../knowledge/board-index";
 import type { Board, Device, Net } from "../../knowledge/types";
 import type { LogBlock } from "../../log/model";
 import { offSupplies, type Volt } from "./from-log-off-supply";
+import { isWhole, netsOf, STAGE, stageSeen, type Voltages, voltsAt } from "./from-log-stage";
+import { transistorStage } from "./from-log-stage-transistor";
 import type { Observation } from "./observation";
-
-/** Volts; common practice, no source. */
-const STAGE = {
-  /** Between base and emitter: off below, on above, open above the last. */
-  off: 0.35,
-  on: 0.5,
-  most: 1.1,
-  mostDarlington: 2.2,
-  /** A switch that is on drops less than this; what is further away was not pulled. */
-  pulled: 2.5,
-  /** A drive this far from the emitter would turn it on. */
-  drive: 2,
-  /** Two ends of a fuse, or of a contact. */
-  across: 1,
-  /** Of its voltage: a regulated rail above this is not regulated. */
-  tooHigh: 1.1,
-  /** A regulator with this much more at its input than its output should be has enough; of its voltage it then gives so much. */
-  headroom: 2,
-  tooLow: 0.85,
-  /** Across a junction that conducts there is less; and where only its nets were read. */
-  forward: 1.5,
-  far: 3,
-  /** Across a coil that is on, and across a contact that is open. */
-  coil: 3,
-  /** Two pins of one net. */
-  apart: 1,
-} as const;
 
 export function stagesObserved(block: LogBlock, ctx: LogContext): Observation[] {
   const board = ctx.board?.value;
@@ -52,7 +26,7 @@ export function stagesObserved(block: LogBlock, ctx: LogContext): Observation[] 
     volts.set(name, volt);
   };
   for (const table of block.tables) {
-    const isOfRails = table.kind.observedAs === "rail";
+    const isOfRails = table.kind.observedAs === "rail" || table.kind.observedAs === "limited-supply";
     if (table.kind.observedAs !== "pin-powered" && !isOfRails) continue;
     for (const reading of table.readings) {
       if (reading.spec.quantity !== "voltage" || reading.measure === "ripple") continue;
@@ -60,7 +34,7 @@ export function stagesObserved(block: LogBlock, ctx: LogContext): Observation[] 
         testPointOf(reading.subject, ctx)?.net ??
         (isOfRails ? board.nets.get(railAt(reading.subject, board)?.net ?? "") : undefined);
       const extent = extentOf(reading.value);
-      if (net && extent && extent.low === extent.high && !reading.apart)
+      if (net && extent && extent.low === extent.high && isWhole(reading))
         known(
           net.name,
           defined({ ref: testPointOf(reading.subject, ctx)?.part?.ref, volts: extent.low, reading }),
@@ -82,7 +56,7 @@ export function stagesObserved(block: LogBlock, ctx: LogContext): Observation[] 
     ...[...refs].flatMap((ref) => {
       if (astray.has(ref.toUpperCase())) return [];
       const { device } = partTestPoint(ref, board, ctx.library);
-      if (device?.kind === "transistor") return transistor(ref, device, around);
+      if (device?.kind === "transistor") return transistorStage(ref, device, around);
       if (device?.kind === "regulator") return regulator(ref, device, around);
       if (device?.kind === "diode" && device.pins.size === 2) return diode(ref, device, around);
       if (/^K\d/i.test(ref)) return relay(ref, around);
@@ -128,37 +102,17 @@ function apart(name: string, reads: readonly Volt[], board: Board, ctx: LogConte
   ];
 }
 
-interface Around {
-  readonly board: Board;
-  readonly volts: ReadonlyMap<string, Volt>;
-  /** By net: each reading of it. */
-  readonly all: ReadonlyMap<string, readonly Volt[]>;
-  readonly ctx: LogContext;
-}
-
-/** What was read there, at the part's own pin if it was, or what the rail is by name. */
-function voltsAt(net: Net | undefined, { board, volts, all }: Around, ref?: string): number | undefined {
-  if (!net) return undefined;
-  const index = boardIndex(board);
-  if (index.isGround(net)) return 0;
-  const own = ref === undefined ? undefined : all.get(net.name)?.find((one) => one.ref === ref);
-  const read = (own ?? volts.get(net.name))?.volts;
-  if (read !== undefined) return read;
-  const rail = index.railOf(net);
-  return rail === undefined ? undefined : siValue(board.rails.get(rail)?.nominal ?? "", "V");
-}
-
-function fuse(ref: string, around: Around): Observation[] {
+function fuse(ref: string, around: Voltages): Observation[] {
   const [a, b] = netsOf(ref, around.board);
   const [first, second] = [voltsAt(a, around), voltsAt(b, around)];
   const at = around.volts.get(a?.name ?? "") ?? around.volts.get(b?.name ?? "");
   if (first === undefined || second === undefined || !at || Math.abs(first - second) < STAGE.across)
     return [];
-  return [seen(at, ref, [ref], `The two ends of ${ref} read differently.`)];
+  return [stageSeen(at, ref, [ref], `The two ends of ${ref} read differently.`)];
 }
 
 /** More volts across a diode in the direction in which it conducts than any junction drops: it is open. */
-function diode(ref: string, device: Device, around: Around): Observation[] {
+function diode(ref: string, device: Device, around: Voltages): Observation[] {
   const index = boardIndex(around.board);
   const at = (name: RegExp): Net | undefined => {
     const pin = [...device.pins.values()].find((one) => name.test(one.name));
@@ -173,11 +127,11 @@ function diode(ref: string, device: Device, around: Around): Observation[] {
   );
   const least = isOwn ? STAGE.forward : STAGE.far;
   if (va === undefined || vk === undefined || !read || va - vk < least) return [];
-  return [seen(read, ref, [ref], `${ref} has ${(va - vk).toFixed(1)} V across it the way it conducts.`)];
+  return [stageSeen(read, ref, [ref], `${ref} has ${(va - vk).toFixed(1)} V across it the way it conducts.`)];
 }
 
 /** A coil with its voltage across it, and a contact with two ends that differ; pins in pairs, as relays are drawn. */
-function relay(ref: string, around: Around): Observation[] {
+function relay(ref: string, around: Voltages): Observation[] {
   const { board } = around;
   const index = boardIndex(board);
   const pairs = [
@@ -193,11 +147,11 @@ function relay(ref: string, around: Around): Observation[] {
   });
   const at = around.volts.get(index.net(ref, "4")?.name ?? "");
   if (!at || index.net(ref, "5") || drops.some((drop) => drop === undefined || drop < STAGE.coil)) return [];
-  return [seen(at, ref, [ref], `The coil of ${ref} has its voltage, and its contact does not close.`)];
+  return [stageSeen(at, ref, [ref], `The coil of ${ref} has its voltage, and its contact does not close.`)];
 }
 
 /** Its output stands where its input does, above what it is made for: it is shorted through. */
-function regulator(ref: string, device: Device, { board, volts }: Around): Observation[] {
+function regulator(ref: string, device: Device, { board, volts }: Voltages): Observation[] {
   const index = boardIndex(board);
   const at = (direction: string): Net | undefined => {
     const pin = [...device.pins.values()].find((one) => one.direction === direction);
@@ -216,72 +170,13 @@ function regulator(ref: string, device: Device, { board, volts }: Around): Obser
     // Or what hangs on its output draws it down.
     const loads = (output?.pins ?? []).flatMap((pin) => (/^[CD]\d/i.test(pin.ref) ? pin.ref : []));
     const what = `${ref} has ${vin.reading.value.typed} at its input and ${vout.reading.value.typed} at its output.`;
-    return [seen(vout, ref, [ref, ...new Set(loads)], what)];
+    return [stageSeen(vout, ref, [ref, ...new Set(loads)], what)];
   }
-  return isThrough ? [seen(vout, ref, [ref], `The output of ${ref} stands where its input does.`)] : [];
+  if (!isThrough) return [];
+  // Or what lies across it, such as the diode that protects it.
+  const across = (output?.pins ?? []).flatMap((pin) =>
+    pin.ref !== ref && input?.pins.some((other) => other.ref === pin.ref) ? pin.ref : [],
+  );
+  const refs = [ref, ...new Set(across)];
+  return [stageSeen(vout, ref, refs, `The output of ${ref} stands where its input does.`)];
 }
-
-const netsOf = (ref: string, { nets }: Board): Net[] =>
-  [...nets.values()].filter(({ pins }) => pins.some((pin) => pin.ref === ref));
-
-function transistor(ref: string, device: Device, around: Around): Observation[] {
-  const { board, volts, ctx } = around;
-  const index = boardIndex(board);
-  const netOf = (names: RegExp): Net | undefined => {
-    const pin = [...device.pins.values()].find(({ name }) => names.test(name));
-    return pin && index.net(ref, pin.number);
-  };
-  if (!device.families.some((family) => /^(?:npn|pnp)/i.test(family))) return [];
-  const [base, emitter, collector] = [netOf(/^B$/i), netOf(/^E$/i), netOf(/^C$/i)];
-  const [vb, ve, vc] = [base, emitter, collector].map((net) => voltsAt(net, around, ref));
-  const at = volts.get(base?.name ?? "") ?? volts.get(collector?.name ?? "");
-  if (!base || vb === undefined || ve === undefined || !at || !volts.has(base.name)) return [];
-  const way = device.families.some((family) => /^pnp/i.test(family)) ? -1 : 1;
-  const most = device.families.some((family) => /darlington/i.test(family))
-    ? STAGE.mostDarlington
-    : STAGE.most;
-  const over = way * (vb - ve);
-  if (over > most)
-    return [seen(at, ref, [ref], `The base of ${ref} stands too far from its emitter to be a junction.`)];
-  const isLoad = collector && !index.isGround(collector) && index.railOf(collector) === undefined;
-  const isSupplied = emitter && (index.isGround(emitter) || index.railOf(emitter) !== undefined);
-  if (
-    over >= STAGE.on &&
-    vc !== undefined &&
-    isLoad &&
-    volts.has(collector.name) &&
-    Math.abs(vc - ve) > STAGE.pulled
-  )
-    return [seen(at, ref, [ref], `${ref} has a base that conducts, and its collector does not follow.`)];
-  if (over < STAGE.off && isSupplied) {
-    for (const { drive, by } of drivesOf(base, board)) {
-      const vd = voltsAt(drive, around);
-      if (vd === undefined || !volts.has(drive.name) || way * (vd - ve) < STAGE.drive) continue;
-      const part = partTestPoint(by, board, ctx.library).part;
-      if (part) return [seen(at, by, [by, ref], `What drives ${ref} through ${by} does not reach its base.`)];
-    }
-  }
-  return [];
-}
-
-/** Nets on the other side of the resistors at a base; those to ground and to a rail only hold it off. */
-function drivesOf(base: Net, board: Board): { readonly drive: Net; readonly by: string }[] {
-  const index = boardIndex(board);
-  return base.pins.flatMap(({ ref }) => {
-    if (!/^R\d/i.test(ref)) return [];
-    const other = netsOf(ref, board).find((net) => net !== base);
-    return !other || index.isGround(other) || index.railOf(other) !== undefined
-      ? []
-      : [{ drive: other, by: ref }];
-  });
-}
-
-const seen = ({ reading }: Volt, ref: string, refs: readonly string[], says: string): Observation =>
-  defined({
-    key: `stage ${ref}`.toUpperCase(),
-    what: `the voltages at ${ref}`,
-    table: reading.table,
-    span: reading.cell.span,
-    refs: refs.map((one) => one.toUpperCase()),
-    finding: { kind: "sign", sign: "stage", refs, of: `the voltages at ${ref}`, says } satisfies SignFinding,
-  });

@@ -13,6 +13,7 @@ const LOW = {
   joint: 0.3,
   contact: 0.5,
   stuck: 0.5,
+  letsGo: 0.5,
   short: 0.4,
   input: 0.12,
   header: 0.05,
@@ -23,6 +24,7 @@ const BETWEEN = {
   joint: 0.45,
   contact: 0.1,
   stuck: 0.1,
+  letsGo: 0.02,
   short: 0.06,
   input: 0.05,
   header: 0.03,
@@ -38,6 +40,7 @@ const SHORTS: ReadonlySet<string> = new Set(["capacitor", "electrolytic", "diode
 function pulled(model: BoardModel, finding: SignFinding, read: ReadNets): readonly Member[] {
   const { nets = [], pins = [], state } = finding;
   const by = state === "between" ? BETWEEN : LOW;
+  const sound = (ref: string): number => (read.measured.has(ref.toUpperCase()) ? MEASURED : 1);
   const isPull = (ref: string, pin: string): boolean =>
     pins.some((one) => one.ref === ref && one.pin === pin);
   return nets.flatMap((name) => {
@@ -70,12 +73,14 @@ function pulled(model: BoardModel, finding: SignFinding, read: ReadNets): readon
             : part.kind === "connector"
               ? by.header
               : SHORTS.has(part.kind)
-                ? by.short * short
+                ? by.short * short * sound(ref)
                 : direction === "input"
                   ? by.input * short
                   : direction === undefined
                     ? 0
-                    : by.stuck;
+                    : direction === "open-collector"
+                      ? by.letsGo
+                      : by.stuck;
         return [{ suspect, weight }];
       }),
     ];

@@ -1,0 +1,83 @@
+// Voltages around a transistor that cannot go together: a base that conducts and a collector that does not follow, a base that its
+// drive does not reach, a collector that stands at its emitter though the base is off.
+
+import { partTestPoint } from "../../judge/test-point";
+import { boardIndex } from "../../knowledge/board-index";
+import type { Board, Device, Net } from "../../knowledge/types";
+import { netsOf, STAGE, stageSeen, type Voltages, voltsAt } from "./from-log-stage";
+import type { Observation } from "./observation";
+
+/** None, or the one thing that does not fit. */
+export function transistorStage(ref: string, device: Device, around: Voltages): Observation[] {
+  const { board, volts, ctx } = around;
+  const index = boardIndex(board);
+  const netOf = (names: RegExp): Net | undefined => {
+    const pin = [...device.pins.values()].find(({ name }) => names.test(name));
+    return pin && index.net(ref, pin.number);
+  };
+  if (!device.families.some((family) => /^(?:npn|pnp)/i.test(family))) return [];
+  const [base, emitter, collector] = [netOf(/^B$/i), netOf(/^E$/i), netOf(/^C$/i)];
+  const [vb, ve, vc] = [base, emitter, collector].map((net) => voltsAt(net, around, ref));
+  const at = volts.get(base?.name ?? "") ?? volts.get(collector?.name ?? "");
+  if (!base || vb === undefined || ve === undefined || !at || !volts.has(base.name)) return [];
+  const way = device.families.some((family) => /^pnp/i.test(family)) ? -1 : 1;
+  const most = device.families.some((family) => /darlington/i.test(family))
+    ? STAGE.mostDarlington
+    : STAGE.most;
+  const over = way * (vb - ve);
+  if (over > most)
+    return [
+      stageSeen(at, ref, [ref], `The base of ${ref} stands too far from its emitter to be a junction.`),
+    ];
+  const isLoad = collector && !index.isGround(collector) && index.railOf(collector) === undefined;
+  const isSupplied = emitter && (index.isGround(emitter) || index.railOf(emitter) !== undefined);
+  if (
+    over >= STAGE.on &&
+    vc !== undefined &&
+    isLoad &&
+    volts.has(collector.name) &&
+    Math.abs(vc - ve) > STAGE.pulled
+  )
+    return [stageSeen(at, ref, [ref], `${ref} has a base that conducts, and its collector does not follow.`)];
+  if (over < STAGE.off && isSupplied) {
+    for (const { drive, by } of drivesOf(base, board)) {
+      const vd = voltsAt(drive, around);
+      if (vd === undefined || !volts.has(drive.name) || way * (vd - ve) < STAGE.drive) continue;
+      const part = partTestPoint(by, board, ctx.library).part;
+      if (part)
+        return [stageSeen(at, by, [by, ref], `What drives ${ref} through ${by} does not reach its base.`)];
+    }
+  }
+  // A collector stands at a supply by the transistor alone: what it feeds leads elsewhere.
+  if (
+    over < STAGE.off &&
+    emitter &&
+    index.railOf(emitter) !== undefined &&
+    isLoad &&
+    vc !== undefined &&
+    volts.has(collector.name) &&
+    Math.min(Math.abs(vc - ve), Math.abs(vc - vb)) < STAGE.joined &&
+    !isPulledTo(collector, emitter, board)
+  )
+    return [stageSeen(at, ref, [ref], `${ref} is off by its base, and its collector stands at its emitter.`)];
+  return [];
+}
+
+/** A part of two leads lies between the two. */
+const isPulledTo = (collector: Net, emitter: Net, board: Board): boolean =>
+  collector.pins.some(({ ref }) => {
+    const nets = netsOf(ref, board);
+    return nets.length === 2 && nets.includes(emitter);
+  });
+
+/** Nets on the other side of the resistors at a base; those to ground and to a rail only hold it off. */
+function drivesOf(base: Net, board: Board): { readonly drive: Net; readonly by: string }[] {
+  const index = boardIndex(board);
+  return base.pins.flatMap(({ ref }) => {
+    if (!/^R\d/i.test(ref)) return [];
+    const other = netsOf(ref, board).find((net) => net !== base);
+    return !other || index.isGround(other) || index.railOf(other) !== undefined
+      ? []
+      : [{ drive: other, by: ref }];
+  });
+}

@@ -1,0 +1,89 @@
+// What the voltages around a part are held against, whatever part it is.
+
+import { defined } from "../../base/defined";
+import type { SignFinding } from "../../compute/diagnosis/types";
+import type { LogContext } from "../../judge/context";
+import { siValue } from "../../judge/uncertainty";
+import { boardIndex } from "../../knowledge/board-index";
+import type { Board, Net } from "../../knowledge/types";
+import type { Reading } from "../../log/model";
+import type { Volt } from "./from-log-off-supply";
+import type { Observation } from "./observation";
+
+/** Volts; common practice, no source. */
+export const STAGE = {
+  /** Between base and emitter: off below, on above, open above the last. */
+  off: 0.35,
+  /** A collector this near to its emitter is joined to it. */
+  joined: 0.3,
+  on: 0.5,
+  most: 1.1,
+  mostDarlington: 2.2,
+  /** A switch that is on drops less than this; what is further away was not pulled. */
+  pulled: 2.5,
+  /** A drive this far from the emitter would turn it on. */
+  drive: 2,
+  /** Two ends of a fuse, or of a contact. */
+  across: 1,
+  /** Of its voltage: a regulated rail above this is not regulated. */
+  tooHigh: 1.1,
+  /** A regulator with this much more at its input than its output should be has enough; of its voltage it then gives so much. */
+  headroom: 2,
+  tooLow: 0.85,
+  /** Across a junction that conducts there is less; and where only its nets were read. */
+  forward: 1.5,
+  far: 3,
+  /** Across a coil that is on, and across a contact that is open. */
+  coil: 3,
+  /** Two pins of one net. */
+  apart: 1,
+} as const;
+
+/** Nothing of the board was off while it was read: a header without its plug is all of the board still. */
+export const isWhole = ({ apart = [] }: Pick<Reading, "apart">): boolean =>
+  apart.every(({ ref, pin }) => pin === undefined && ref !== undefined && /^(?:J|P|CN|CON)\d/i.test(ref));
+
+/** What was read of a board, by its nets. */
+export interface Voltages {
+  readonly board: Board;
+  readonly volts: ReadonlyMap<string, Volt>;
+  /** By net: each reading of it. */
+  readonly all: ReadonlyMap<string, readonly Volt[]>;
+  readonly ctx: LogContext;
+}
+
+/** What was read there, at the part's own pin if it was, or what the rail is by name. */
+export function voltsAt(
+  net: Net | undefined,
+  { board, volts, all }: Voltages,
+  ref?: string,
+): number | undefined {
+  if (!net) return undefined;
+  const index = boardIndex(board);
+  if (index.isGround(net)) return 0;
+  const own = ref === undefined ? undefined : all.get(net.name)?.find((one) => one.ref === ref);
+  const read = (own ?? volts.get(net.name))?.volts;
+  if (read !== undefined) return read;
+  const rail = index.railOf(net);
+  return rail === undefined ? undefined : siValue(board.rails.get(rail)?.nominal ?? "", "V");
+}
+
+/** Nets that the part has a pin on. */
+export const netsOf = (ref: string, { nets }: Board): Net[] =>
+  [...nets.values()].filter(({ pins }) => pins.some((pin) => pin.ref === ref));
+
+/** Voltages that cannot go together while the first of the parts is sound. */
+export const stageSeen = (
+  { reading }: Volt,
+  ref: string,
+  refs: readonly string[],
+  says: string,
+): Observation =>
+  defined({
+    key: `stage ${ref}`.toUpperCase(),
+    what: `the voltages at ${ref}`,
+    table: reading.table,
+    span: reading.cell.span,
+    refs: refs.map((one) => one.toUpperCase()),
+    finding: { kind: "sign", sign: "stage", refs, of: `the voltages at ${ref}`, says } satisfies SignFinding,
+  });

@@ -2,7 +2,7 @@ import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { createBlockCache, parseBlocks } from "../../server/src/syntax/blocks";
 import { parseMarkdown } from "../../server/src/syntax/markdown";
-import { plainTree } from "../../server/src/syntax/plain-block";
+import { plainFront, plainTree } from "../../server/src/syntax/plain-block";
 import { withoutPlainRows } from "../../server/src/syntax/plain-rows";
 import { cpuTime } from "../support/cpu-time";
 import { joinedTree, wholeTree } from "./trees";
@@ -158,5 +158,45 @@ describe("rows without markup", () => {
     expect(own / parser).toBeLessThan(0.3);
     const long = parseBlocks(`# a\n\n${HEAD}${rows(20_000)}`, createBlockCache());
     expect(long.blocks[0]?.source.tables[0]?.rows).toHaveLength(20_000);
+  });
+});
+
+describe("front matter without control characters", () => {
+  const line = fc.constantFrom(
+    "a: 1",
+    "",
+    "  - x",
+    "--- a",
+    "---a",
+    " ---",
+    "# no heading",
+    "| a |",
+    "\ta: 1",
+    "é: ü",
+    "...",
+  );
+  const fences = fc.constantFrom("---", "---", "---", "--- ", "----");
+  const ends = fc.constantFrom("\n", "\n", "\r\n");
+
+  it("is read to the last position as the parser reads it", () => {
+    let read = 0;
+    fc.assert(
+      fc.property(
+        fc.array(line, { maxLength: 5 }),
+        fences,
+        fences,
+        ends,
+        fc.boolean(),
+        (lines, open, close, end, closed) => {
+          const text = [open, ...lines, close].join(end) + (closed ? end : "");
+          const plain = plainFront(text);
+          if (!plain) return;
+          read++;
+          expect(plain).toEqual(parseMarkdown(text, { frontMatter: true }));
+        },
+      ),
+      runs,
+    );
+    expect(read).toBeGreaterThan(50);
   });
 });

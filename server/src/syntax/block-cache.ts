@@ -1,7 +1,7 @@
 import type { Root } from "mdast";
 import { brokenBound, MAX_BLOCK, MAX_LINE, type ReadingBound, type SyntaxBlock, syntaxBlock } from "./block";
 import { type Names, NO_NAMES, readFrontMatter, readMarkdown } from "./markdown";
-import { type Most, plainOutline, plainTree } from "./plain-block";
+import { type Most, plainFront, plainOutline, plainTree } from "./plain-block";
 import { putRowsBack, type Shortened, withoutPlainRows } from "./plain-rows";
 
 /**
@@ -182,7 +182,7 @@ export function parseBlock(text: string, place: BlockPlace, elsewhere: Names = N
     (piece.startsWith("\uFEFF") ? "\uFEFF" : "") + piece + (place === "inner" ? SENTINEL : "");
   try {
     if (place === "front") {
-      const tree = readFrontMatter(given(text));
+      const tree = plainFront(text) ?? readFrontMatter(given(text));
       const block = tree.children[0]?.type === "yaml" ? syntaxBlock(text, tree) : undefined;
       return { block, names: NO_NAMES, variants: new Map() };
     }

@@ -186,3 +186,23 @@ function alignOf(cell: string): AlignType {
   const right = marks.endsWith(":");
   return left && right ? "center" : left ? "left" : right ? "right" : null;
 }
+
+/** Fences with nothing behind them, and between them lines in which nothing could be taken for a control character. */
+const FRONT = /^---\n((?:[^\0-\x1f\x7f\ufeff]*\n)+)---(\n?)$/;
+
+/** The tree of a text that is front matter from its first character to its last; undefined where it is not as plain as that. */
+export function plainFront(text: string): Root | undefined {
+  const found = FRONT.exec(text);
+  if (!found) return undefined;
+  const [, content = "", newline = ""] = found;
+  let line = 2;
+  for (let at = content.indexOf("\n"); at >= 0; at = content.indexOf("\n", at + 1)) line++;
+  const start: Point = { line: 1, column: 1, offset: 0 };
+  const end: Point = { line, column: 4, offset: text.length - newline.length };
+  const behind: Point = newline ? { line: line + 1, column: 1, offset: text.length } : { ...end };
+  return {
+    type: "root",
+    children: [{ type: "yaml", value: content.slice(0, -1), position: { start, end } }],
+    position: { start: { ...start }, end: behind },
+  };
+}

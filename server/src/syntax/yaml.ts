@@ -1,5 +1,6 @@
 import type { Document } from "yaml";
 import { type Span, span } from "../text/span";
+import { plainYaml } from "./plain-yaml";
 import { createBuilder } from "./yaml-build";
 import { yamlDocument } from "./yaml-document";
 import { explain } from "./yaml-errors";
@@ -76,6 +77,8 @@ interface Read {
 
 /** As it stands, or with the lines that are indented wrongly put where they belong where that leaves less to complain of. */
 function readMended(text: string, at: number, fits: Fits | undefined): Read {
+  const plain = plainYaml(text, at);
+  if (plain && !(fits && repairIndents(text, fits)?.misread)) return { root: plain, found: [] };
   const doc = yamlDocument(text);
   const broken = doc.errors.length > 0;
   const mended = broken || fits ? repairIndents(text, fits) : undefined;

@@ -15,7 +15,7 @@ import type { LogBlock, Reading } from "../../log/model";
 import type { LogicState } from "../../quantity/words";
 import { otherEndOf } from "./ends";
 import { stateAt } from "./from-log-levels";
-import { isWhole } from "./from-log-stage";
+import { isAllThere } from "./from-log-stage";
 import type { Observation } from "./observation";
 import { offWhile } from "./said-above";
 
@@ -91,7 +91,7 @@ export function pulledObserved(
 function seenAt(reading: Reading, place: TestPoint): Seen | undefined {
   const pin = pinName(place);
   const state = stateAt(reading, place);
-  if (!place.part || pin === undefined || state === undefined || !isWhole(reading)) return undefined;
+  if (!place.part || pin === undefined || state === undefined || !isAllThere(reading)) return undefined;
   const extent = reading.spec.quantity === "voltage" ? extentOf(reading.value) : undefined;
   return defined({ ref: place.part.ref, pin, state, volts: extent?.low, reading });
 }

@@ -4,7 +4,7 @@
 import { partTestPoint } from "../../judge/test-point";
 import { boardIndex } from "../../knowledge/board-index";
 import type { Board, Device, Net } from "../../knowledge/types";
-import { netsOf, STAGE, stageSeen, type Voltages, voltsAt } from "./from-log-stage";
+import { netsWith, STAGE, stageSeen, type Voltages, voltsAt } from "./from-log-stage";
 import type { Observation } from "./observation";
 
 /** None, or the one thing that does not fit. */
@@ -59,14 +59,14 @@ export function transistorStage(ref: string, device: Device, around: Voltages): 
     Math.min(Math.abs(vc - ve), Math.abs(vc - vb)) < STAGE.joined &&
     !isPulledTo(collector, emitter, board)
   )
-    return [stageSeen(at, ref, [ref], `${ref} is off by its base, and its collector stands at its emitter.`)];
+    return [stageSeen(at, ref, [ref], `${ref} should be off, and its collector is at its emitter.`)];
   return [];
 }
 
 /** A part of two leads lies between the two. */
 const isPulledTo = (collector: Net, emitter: Net, board: Board): boolean =>
   collector.pins.some(({ ref }) => {
-    const nets = netsOf(ref, board);
+    const nets = netsWith(ref, board);
     return nets.length === 2 && nets.includes(emitter);
   });
 
@@ -75,7 +75,7 @@ function drivesOf(base: Net, board: Board): { readonly drive: Net; readonly by: 
   const index = boardIndex(board);
   return base.pins.flatMap(({ ref }) => {
     if (!/^R\d/i.test(ref)) return [];
-    const other = netsOf(ref, board).find((net) => net !== base);
+    const other = netsWith(ref, board).find((net) => net !== base);
     return !other || index.isGround(other) || index.railOf(other) !== undefined
       ? []
       : [{ drive: other, by: ref }];

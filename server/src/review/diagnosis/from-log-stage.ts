@@ -40,7 +40,7 @@ export const STAGE = {
 } as const;
 
 /** Nothing of the board was off while it was read: a header without its plug is all of the board still. */
-export const isWhole = ({ apart = [] }: Pick<Reading, "apart">): boolean =>
+export const isAllThere = ({ apart = [] }: Pick<Reading, "apart">): boolean =>
   apart.every(({ ref, pin }) => pin === undefined && ref !== undefined && /^(?:J|P|CN|CON)\d/i.test(ref));
 
 /** What was read of a board, by its nets. */
@@ -69,7 +69,7 @@ export function voltsAt(
 }
 
 /** Nets that the part has a pin on. */
-export const netsOf = (ref: string, { nets }: Board): Net[] =>
+export const netsWith = (ref: string, { nets }: Board): Net[] =>
   [...nets.values()].filter(({ pins }) => pins.some((pin) => pin.ref === ref));
 
 /** Voltages that cannot go together while the first of the parts is sound. */

@@ -12,7 +12,7 @@ import { boardIndex } from "../../knowledge/board-index";
 import type { Board, Device, Net } from "../../knowledge/types";
 import type { LogBlock } from "../../log/model";
 import { offSupplies, type Volt } from "./from-log-off-supply";
-import { isWhole, netsOf, STAGE, stageSeen, type Voltages, voltsAt } from "./from-log-stage";
+import { isAllThere, netsWith, STAGE, stageSeen, type Voltages, voltsAt } from "./from-log-stage";
 import { transistorStage } from "./from-log-stage-transistor";
 import type { Observation } from "./observation";
 
@@ -34,7 +34,7 @@ export function stagesObserved(block: LogBlock, ctx: LogContext): Observation[] 
         testPointOf(reading.subject, ctx)?.net ??
         (isOfRails ? board.nets.get(railAt(reading.subject, board)?.net ?? "") : undefined);
       const extent = extentOf(reading.value);
-      if (net && extent && extent.low === extent.high && isWhole(reading))
+      if (net && extent && extent.low === extent.high && isAllThere(reading))
         known(
           net.name,
           defined({ ref: testPointOf(reading.subject, ctx)?.part?.ref, volts: extent.low, reading }),
@@ -103,7 +103,7 @@ function apart(name: string, reads: readonly Volt[], board: Board, ctx: LogConte
 }
 
 function fuse(ref: string, around: Voltages): Observation[] {
-  const [a, b] = netsOf(ref, around.board);
+  const [a, b] = netsWith(ref, around.board);
   const [first, second] = [voltsAt(a, around), voltsAt(b, around)];
   const at = around.volts.get(a?.name ?? "") ?? around.volts.get(b?.name ?? "");
   if (first === undefined || second === undefined || !at || Math.abs(first - second) < STAGE.across)

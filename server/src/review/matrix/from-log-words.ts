@@ -22,12 +22,35 @@ const STUCK =
 const POORLY =
   /^(?:dim|weak|wrong|mismatch|no match|flickers?|flickering|dirty|corroded|damaged|cracked|lifted)\b/i;
 
+/** "row 4 as well", "column 3 too", "lights row 2": another line that answers with this one. */
+const LINE_TOO =
+  /\b(row|col(?:umn)?)\s*(\d{1,2})\s*(?:too|as well|also|answers|closes|lights|shows|comes)\b|\b(?:also|lights|shows|closes|plus)\s+(?:on\s+|in\s+)?(row|col(?:umn)?)\s*(\d{1,2})(?!\s*[,/]?\s*col)/gi;
+
+/** The crossings of this one's row or column on the lines that the words name; inside the shape. */
+const linesToo = (typed: string, shape: MatrixShape, own: Crossing): readonly Crossing[] =>
+  [...typed.matchAll(LINE_TOO)]
+    .map(([, kind, number, kindBehind, numberBehind]) => {
+      const isRow = /^row/i.test(kind ?? kindBehind ?? "");
+      const at = Number(number ?? numberBehind);
+      return isRow ? { row: at, column: own.column } : { row: own.row, column: at };
+    })
+    .filter((cell) => isInside(shape, cell));
+
 /**
  * The result of closing one crossing; undefined where the cell says nothing of it. "closed" alone is what was seen when
  * the crossing was bridged; one that closes by itself is "stuck" or "closed at power-up".
+ * @param note what the row's note adds, which may name a line that answered as well
  */
-export function readResult(value: CellValue, shape: MatrixShape, own: Crossing): CellResult | undefined {
-  const others = othersIn(value.typed, shape).filter((cell) => crossingKey(cell) !== crossingKey(own));
+export function readResult(
+  value: CellValue,
+  shape: MatrixShape,
+  own: Crossing,
+  note = "",
+): CellResult | undefined {
+  const isOther = (cell: Crossing): boolean => crossingKey(cell) !== crossingKey(own);
+  const lines = linesToo(`${value.typed}; ${note}`, shape, own).filter(isOther);
+  if (lines.length > 0) return { state: "closes-others", others: lines, own: true };
+  const others = othersIn(value.typed, shape).filter(isOther);
   if (others.length > 0) {
     const said = value.kind === "result" && value.ok === true && !/^closes\b/i.test(value.typed);
     return { state: "closes-others", others, own: said || AS_WELL.test(value.typed) };

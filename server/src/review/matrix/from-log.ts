@@ -108,7 +108,7 @@ function readTable(table: LogTable, shape: MatrixShape): TableResults {
       continue;
     }
     if (at.cells.length === 1) {
-      const result = readResult(reading.value, shape, cell);
+      const result = readResult(reading.value, shape, cell, reading.subject.note?.text);
       if (result) entries.push({ reading, table, recorded: { ...cell, result } });
       continue;
     }

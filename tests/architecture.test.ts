@@ -89,7 +89,7 @@ const PACKAGES: readonly (readonly [RegExp, (file: string) => boolean])[] = [
   [
     /^node:/,
     (file) =>
-      /^(protocol\/run-node\.ts|protocol\/framing\/reader\.ts|workspace\/(?:node-host|parse-thread|summing-threads)\.ts|main\.node\.ts|cli\.ts|cli\/)/.test(
+      /^(protocol\/(?:run-node|log-threads)\.ts|protocol\/framing\/reader\.ts|workspace\/(?:node-host|parse-thread)\.ts|main\.node\.ts|cli\.ts|cli\/)/.test(
         file,
       ),
   ],

@@ -20,10 +20,10 @@ async function run(argv: readonly string[]): Promise<number> {
 
 async function runAsThread(): Promise<void> {
   const { isParseThread, runParseThread } = await import("./workspace/parse-thread");
-  const { isSummingThread, runSummingThread } = await import("./workspace/summing-threads");
+  const { isLogThread, runLogThread } = await import("./protocol/log-threads");
   const { runThread } = await import("./cli/threads/node-threads");
   if (isParseThread()) runParseThread();
-  else if (isSummingThread()) runSummingThread();
+  else if (isLogThread()) runLogThread();
   else runThread();
 }
 

@@ -1,12 +1,12 @@
 // The language server as the extension starts it; the command line's `mendlog serve` runs the same.
 import { shelfFor } from "./cli/kept/shelf";
 import { nodeSurroundings } from "./cli/node-surroundings";
+import { isLogThread, runLogThread } from "./protocol/log-threads";
 import { runServer } from "./protocol/run-node";
 import { isParseThread, runParseThread } from "./workspace/parse-thread";
-import { isSummingThread, runSummingThread } from "./workspace/summing-threads";
 
 if (isParseThread()) runParseThread();
-else if (isSummingThread()) runSummingThread();
+else if (isLogThread()) runLogThread();
 else
   runServer({
     transport: process.argv.includes("--node-ipc") ? "ipc" : "stdio",

@@ -33,9 +33,10 @@ import type { RelatedJobs } from "./review/comeback";
 import type { ShopNumbers } from "./review/numbers";
 import { applyEdits, type TextEdit } from "./text/edits";
 import type { PrintedPage as PaperText } from "./text/printable";
+import { ClosedLogs } from "./workspace/closed-logs";
 import { nearestShop } from "./workspace/context";
 import { exists, imagePathsFor, picturesOf } from "./workspace/files-beside";
-import { fileName, type Host, isMarkdown, knowledgeKind } from "./workspace/host";
+import { type FindingTold, fileName, type Host, isMarkdown, knowledgeKind } from "./workspace/host";
 import { JobsAround } from "./workspace/jobs-around";
 import { JobsMemory } from "./workspace/jobs-memory";
 import { KnowledgeFiles } from "./workspace/knowledge-files";
@@ -58,6 +59,7 @@ export class Service {
   readonly #views: LogViews;
   readonly #jobs: JobsAround;
   readonly #searched: Searched;
+  readonly #closed: ClosedLogs;
   #settings: Settings = { otherwise: DEFAULT_SETTINGS, folders: [] };
 
   constructor(host: Host) {
@@ -67,6 +69,7 @@ export class Service {
     this.#memory = new JobsMemory(host);
     this.#views = new LogViews(host, this.knowledge, this.#memory);
     this.#jobs = new JobsAround(this.#memory, this.#views, this.knowledge);
+    this.#closed = new ClosedLogs(host, this.#files, this.#memory, this.#views);
     this.#searched = searched(host, this.#views, this.#memory.index, () => this.knowledge.snapshot());
   }
 
@@ -186,9 +189,13 @@ export class Service {
   /** What is remembered, by uri, to be handed to `recall`. */
   remembered = (): ReadonlyMap<string, Remembered> => this.#memory.index.all();
 
-  /** Takes over what is remembered of all files of the workspace, in place of reading them with `index`. */
-  recall(all: Iterable<Remembered>): void {
+  /**
+   * Takes over what is remembered of files of the workspace, in place of reading them with `index`.
+   * @param gone uris of files that are to be forgotten
+   */
+  recall(all: Iterable<Remembered>, gone: Iterable<string> = []): void {
     const library = this.knowledge.library();
+    for (const uri of gone) this.#memory.index.forget(uri);
     for (const one of all) this.#memory.index.recall(one, library);
     this.#memory.index.finish();
   }
@@ -271,6 +278,18 @@ export class Service {
     this.#views.ahead.done();
     return this.#findings(view);
   }
+
+  /** What is found in a log that is not open, by another thread; undefined where it is to be found here, by `findingsOf`. */
+  findElsewhere = (uri: string, text: string): Promise<readonly FindingTold[] | undefined> =>
+    this.#closed.check(uri, text, this.#settings);
+
+  /** Logs that are worth being asked for at a time with `findElsewhere`. */
+  get mostElsewhere(): number {
+    return this.#closed.most;
+  }
+
+  /** Uris of the images and pictures that a log names, where they were looked at. */
+  imagesNamedBy = (uri: string): readonly string[] => this.#views.images.namedBy(uri);
 
   #findings(view: LogView | undefined): readonly Finding[] {
     if (!view) return [];

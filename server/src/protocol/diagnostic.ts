@@ -1,6 +1,7 @@
 import { type Diagnostic, DiagnosticSeverity, DiagnosticTag } from "vscode-languageserver";
 import { defined } from "../base/defined";
-import type { Finding, Severity } from "../checks/check";
+import type { Severity } from "../checks/check";
+import type { FindingTold } from "../workspace/host";
 import { type LinedText, linedText, toLspRange } from "./convert";
 import type { Session } from "./session";
 
@@ -19,7 +20,12 @@ const TAGS = { unnecessary: DiagnosticTag.Unnecessary, deprecated: DiagnosticTag
  * A finding as the protocol has it. It carries no data for its fix: a fix is made from the finding as it is when
  * the fix is asked for (see code-actions.ts), because offsets from an older text would edit the wrong place.
  */
-export function diagnosticOf(finding: Finding, uri: string, text: LinedText, session: Session): Diagnostic {
+export function diagnosticOf(
+  finding: FindingTold,
+  uri: string,
+  text: LinedText,
+  session: Session,
+): Diagnostic {
   const { lines } = text;
   const { can, docsPage } = session;
   const tags = (finding.tags ?? []).map((tag) => TAGS[tag]).filter((tag) => can.tags.includes(tag));
@@ -37,7 +43,7 @@ export function diagnosticOf(finding: Finding, uri: string, text: LinedText, ses
 }
 
 function relatedOf(
-  finding: Finding,
+  finding: FindingTold,
   own: string,
   text: LinedText,
   { documents }: Session,

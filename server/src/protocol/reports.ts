@@ -2,7 +2,7 @@ import type { Diagnostic } from "vscode-languageserver";
 import { type CancellationToken, stopIfCancelled } from "../base/cancellation";
 import { memo } from "../base/memo";
 import { inTurns } from "../base/turns";
-import { knowledgeKind } from "../workspace/host";
+import { type FindingTold, knowledgeKind } from "../workspace/host";
 import { textHash } from "../workspace/text-hash";
 import { report as reportError } from "./answer";
 import { type LinedText, linedText } from "./convert";
@@ -14,6 +14,12 @@ export interface DiagnosticsReport {
   readonly resultId: string;
   /** Computed when first asked for. */
   readonly items: readonly Diagnostic[];
+}
+
+/** A file that is being looked at, with its text and what another thread found in it, where one did. */
+export interface BegunReport {
+  readonly uri: string;
+  readonly found?: { readonly text: string; readonly findings: readonly FindingTold[] };
 }
 
 /** What any Markdown that is no log gets; never computed. */
@@ -34,12 +40,38 @@ export class Reports {
   /** Undefined for what is neither a log nor a knowledge file. */
   of(uri: string, text: LinedText): DiagnosticsReport | undefined {
     if (!knowledgeKind(uri) && !this.#session.service.isLog(uri, text.text)) return undefined;
-    const resultId = `${textHash(text.text)}.${this.surroundings(uri)}`;
+    const resultId = this.#id(uri, text.text);
     const kept = this.#kept.get(uri);
     if (kept?.resultId === resultId) return kept;
     const report = this.#make(uri, text, resultId);
-    this.#kept.set(uri, report);
+    // What is closed is told once: ten thousand texts with their findings would fill the memory.
+    if (this.#session.documents.at(uri)) this.#kept.set(uri, report);
     return report;
+  }
+
+  /** A file that may be closed is read, and where it is a log of many another thread begins to check it. Never fails. */
+  async begin(uri: string): Promise<BegunReport> {
+    const { documents, service } = this.#session;
+    if (documents.at(uri) || service.mostElsewhere < 2) return { uri };
+    try {
+      const text = await service.read(uri);
+      const findings = text === undefined ? undefined : await service.findElsewhere(uri, text);
+      return findings && text !== undefined ? { uri, found: { text, findings } } : { uri };
+    } catch (error) {
+      reportError(this.#session.connection, `Checking ${uri}`, error);
+      return { uri };
+    }
+  }
+
+  /**
+   * The report that was begun, made here where no other thread did.
+   * @throws Cancelled where nobody waits for it any longer
+   */
+  async end({ uri, found }: BegunReport, token: CancellationToken): Promise<DiagnosticsReport | undefined> {
+    if (!found || this.#session.documents.at(uri)) return this.read(uri, token);
+    const text = linedText(found.text);
+    const items = found.findings.map((finding) => diagnosticOf(finding, uri, text, this.#session));
+    return { resultId: this.#id(uri, found.text), items };
   }
 
   /**
@@ -79,6 +111,10 @@ export class Reports {
     return [service.settingsOf(uri), ...service.judgedBy(uri), ...jobs, images, service.relatedJobs(uri)]
       .map((each) => this.#stamp(each))
       .join(".");
+  }
+
+  #id(uri: string, text: string): string {
+    return `${textHash(text)}.${this.surroundings(uri)}`;
   }
 
   #make(uri: string, text: LinedText, resultId: string): DiagnosticsReport {

@@ -14,16 +14,16 @@ import { visible } from "../text/terminal";
 import type { Shelf } from "../workspace/host";
 import { nodeHost, uriOf } from "../workspace/node-host";
 import { ParseThread } from "../workspace/parse-thread";
-import { SummingThreads } from "../workspace/summing-threads";
 import { FramedReader } from "./framing/reader";
 import { type Unanswered, unanswered } from "./framing/unanswered";
+import { LogThreads } from "./log-threads";
 import { refuseWrongParams } from "./params";
 import { createServer } from "./server";
 import type { HostFactory } from "./server-host";
 
 export interface RunOptions {
   readonly transport: "stdio" | "ipc";
-  /** The file that is being run; begun as a thread, it has to call `runParseThread`. */
+  /** The file that is being run; begun as a thread, it has to call `runParseThread` or `runLogThread`. */
   readonly program: string;
   /** Where what is remembered lies until the next start. */
   readonly shelf?: (of: {
@@ -105,10 +105,17 @@ const hostsFor =
       storage: storageIn(params.initializationOptions),
     });
     const pages = new Map<string, string | undefined>();
+    const host = nodeHost([], say);
+    const threads = new LogThreads(program);
     return {
-      ...nodeHost([], say),
+      ...host,
+      setFolders(uris) {
+        host.setFolders(uris);
+        threads.setFolders(uris);
+      },
       elsewhere: new ParseThread(program),
-      summing: new SummingThreads(program),
+      summing: threads,
+      checking: threads,
       ...(shelf ? { shelf } : {}),
       docsPage(code) {
         if (!pages.has(code)) {

@@ -9,7 +9,7 @@ import {
 } from "vscode-languageserver";
 import { anyOf, type CancellationToken, completes, stopIfCancelled } from "../base/cancellation";
 import { canonicalUri } from "../workspace/uri";
-import { type DiagnosticsReport, NOTHING, type Reports } from "./reports";
+import { type BegunReport, type DiagnosticsReport, NOTHING, type Reports } from "./reports";
 import type { Session } from "./session";
 
 /** Milliseconds without an edit before closed files are looked at: the file being typed in comes first. */
@@ -25,10 +25,10 @@ type Reporter = { report(part: WorkspaceDiagnosticReportPartialResult): void };
 export class WorkspacePull {
   readonly #session: Session;
   readonly #reports: Reports;
-  /** Reports of closed files with the surroundings they were made in. */
+  /** Of closed files what stands for their reports, with the surroundings they were made in; undefined for what is no log. */
   readonly #kept = new Map<
     string,
-    { readonly surroundings: string; readonly report: DiagnosticsReport | undefined }
+    { readonly surroundings: string; readonly resultId: string | undefined }
   >();
   /** Cancelled when a file may read differently than it does in the round that is under way. */
   #changes = new CancellationTokenSource();
@@ -93,33 +93,45 @@ export class WorkspacePull {
     // Closed logs are looked at once, with all earlier jobs known, and not before and after.
     await remembering.done();
     const listed = new Set(await service.files());
-    for (const uri of new Set([...listed, ...sent.keys()])) {
-      await typingRest.after(QUIET, stale);
-      // An open document has its own reports; when it is closed its file is looked at again.
-      if (documents.at(uri)) {
-        sent.delete(uri);
-        continue;
-      }
-      // What was told of a file in a folder that is no longer open has to be taken back.
-      const report = listed.has(uri) ? await this.#report(uri, stale) : undefined;
-      if (documents.at(uri)) continue;
+    const begun: Promise<BegunReport>[] = [];
+    const tellFirst = async (): Promise<void> => {
+      const first = await begun[0]!;
+      begun.shift();
+      stopIfCancelled(stale);
+      const { uri } = first;
+      const report = await this.#reports.end(first, stale);
+      // Looked at again: where it is read for the first time, it is known only now which images it hangs on.
+      this.#kept.set(uri, { surroundings: this.#reports.surroundings(uri), resultId: report?.resultId });
+      toldOf(uri, report);
+    };
+    const toldOf = (uri: string, report: DiagnosticsReport | undefined): void => {
+      if (documents.at(uri)) return;
       const before = sent.get(uri);
-      if (report ? before === report.resultId : before === undefined) continue;
+      if (report ? before === report.resultId : before === undefined) return;
       if (report) sent.set(uri, report.resultId);
       else sent.delete(uri);
       const { resultId, items } = report ?? NOTHING;
       tell({ kind: DocumentDiagnosticReportKind.Full, uri, version: null, resultId, items: [...items] });
+    };
+    for (const uri of new Set([...listed, ...sent.keys()])) {
+      await typingRest.after(QUIET, stale);
+      // An open document has its own reports; when it is closed its file is looked at again.
+      if (documents.at(uri)) sent.delete(uri);
+      // What was told of a file in a folder that is no longer open has to be taken back.
+      else if (!listed.has(uri)) toldOf(uri, undefined);
+      else if (!this.#isTold(uri, sent)) {
+        begun.push(this.#reports.begin(uri));
+        if (begun.length >= service.mostElsewhere) await tellFirst();
+      }
     }
+    while (begun.length > 0) await tellFirst();
   }
 
-  /** Undefined for a file that is no log or is gone. */
-  async #report(uri: string, stale: CancellationToken): Promise<DiagnosticsReport | undefined> {
-    const surroundings = this.#reports.surroundings(uri);
+  /** A closed file that nothing has happened to since it was told. */
+  #isTold(uri: string, sent: ReadonlyMap<string, string>): boolean {
     const kept = this.#kept.get(uri);
-    if (kept && (kept.report === undefined || kept.surroundings === surroundings)) return kept.report;
-    const report = await this.#reports.read(uri, stale);
-    this.#kept.set(uri, { surroundings, report });
-    return report;
+    if (!kept || kept.resultId !== sent.get(uri)) return false;
+    return kept.resultId === undefined || kept.surroundings === this.#reports.surroundings(uri);
   }
 
   #nextChange(): Promise<void> {

@@ -1,6 +1,9 @@
+import type { Finding } from "../checks/check";
 import type { FileBytes } from "../compute/memory/file-bytes";
+import type { PackedSummary } from "../log/summary-pack";
 import type { Elsewhere } from "../syntax/elsewhere";
 import type { Remembered } from "./remembered";
+import type { Settings } from "./settings";
 
 export type { FileBytes };
 
@@ -21,6 +24,8 @@ export interface Host {
   readonly elsewhere?: Elsewhere;
   /** Other threads that sum up closed logs, where there are any. */
   readonly summing?: Summing;
+  /** Other threads that check closed logs, where there are any. */
+  readonly checking?: Checking;
   /** Where what is remembered lies until the next start, where anything may be kept. */
   readonly shelf?: Shelf;
 }
@@ -41,6 +46,33 @@ export interface Summing {
    * @param knowledge the files of devices and procedures that it is read with, the same list for as long as they are
    */
   sum(log: FileText, knowledge: readonly FileText[]): Promise<Remembered | undefined>;
+}
+
+/** All that closed logs are checked with, as it was at one moment; each part is the same object for as long as it says the same. */
+export interface CheckedWith {
+  /** All knowledge files, as they stand in the editor where they are open there. */
+  readonly knowledge: readonly FileText[];
+  /** What is remembered of every log, by uri. */
+  readonly remembered: ReadonlyMap<string, PackedSummary>;
+  readonly settings: Settings;
+}
+
+/** What is told of a finding, without what only its fixes need. */
+export type FindingTold = Pick<Finding, "code" | "severity" | "span" | "message" | "related" | "tags">;
+
+/** What was found in a closed log elsewhere. */
+export interface FoundElsewhere {
+  readonly findings: readonly FindingTold[];
+  /** Uris of the images and pictures that it names and that were looked at for it. */
+  readonly images: readonly string[];
+}
+
+/** Checks closed logs elsewhere, so that nobody waits for them here. */
+export interface Checking {
+  /** Logs that are worth being handed over at a time. */
+  readonly most: number;
+  /** Never fails: undefined where it cannot be checked there, and then it is to be done here. */
+  check(log: FileText, by: CheckedWith): Promise<FoundElsewhere | undefined>;
 }
 
 /** Keeps what is remembered of closed logs between two starts; what is there may be lost at any time. Nothing here fails. */

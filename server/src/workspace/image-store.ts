@@ -44,6 +44,20 @@ export class ImageStore {
     if (known) this.#byLog.set(log, { ...known, images: undefined, stale: true });
   }
 
+  /** A closed log was read elsewhere, and names these. */
+  named(log: string, uris: readonly string[]): void {
+    if (uris.length === 0) this.#byLog.delete(log);
+    else {
+      const stamp = this.#byLog.get(log)?.stamp ?? {};
+      this.#byLog.set(log, { images: undefined, uris: new Set(uris), stamp, stale: true });
+    }
+  }
+
+  /** Uris of what a log names, where it was looked at. */
+  namedBy(log: string): readonly string[] {
+    return [...(this.#byLog.get(log)?.uris ?? [])];
+  }
+
   /** A file changed: the logs that name it have to have it read again. True where there are any. */
   changed(uri: string): boolean {
     let any = false;

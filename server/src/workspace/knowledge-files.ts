@@ -7,6 +7,7 @@ import { type FileText, type Host, type KnowledgeKind, knowledgeKind } from "./h
 import { KnowledgeStore } from "./knowledge-store";
 
 const libraryFiles = memoBy<Library, readonly FileText[]>();
+const allFiles = memoBy<Knowledge, readonly FileText[]>();
 
 /** A file with its tree and all that is known with it. */
 export interface ReadFile {
@@ -64,6 +65,14 @@ export class KnowledgeFiles {
   ofLibrary(): readonly FileText[] {
     const { library, devices, procedures } = this.store.snapshot();
     return libraryFiles(library, () => [...devices, ...procedures].map(({ uri, text }) => ({ uri, text })));
+  }
+
+  /** All of them, by uri; the same list for as long as none changes. */
+  all(): readonly FileText[] {
+    const { store } = this;
+    return allFiles(store.snapshot(), () =>
+      store.uris().map((uri) => ({ uri, text: store.text(uri) ?? "" })),
+    );
   }
 
   /** What its checks look at. */

@@ -17,6 +17,8 @@ export interface JobsSnapshot {
   /** 0 until the workspace was read through for the first time. */
   readonly version: number;
   readonly logs: ReadonlyMap<string, LogSummary>;
+  /** The same as they are held in memory, to be handed on. */
+  readonly packed: ReadonlyMap<string, PackedSummary>;
 }
 
 interface Entry {
@@ -40,7 +42,7 @@ export class LogIndex {
   readonly #entries = new Map<string, Entry>();
   /** Files that may read differently than they are remembered. */
   readonly #waiting = new Set<string>();
-  #memory: JobsSnapshot = { version: 0, logs: new Map() };
+  #memory: JobsSnapshot = { version: 0, logs: new Map(), packed: new Map() };
   #news = 0;
 
   get memory(): JobsSnapshot {
@@ -176,16 +178,18 @@ export class LogIndex {
   /** Makes what was put in since the last time seen. Returns the memory, the same one where nothing changed. */
   finish(): JobsSnapshot {
     const logs = new Map<string, LogSummary>();
+    const all = new Map<string, PackedSummary>();
     for (const uri of [...this.#entries.keys()].sort()) {
-      const summary = this.#entries.get(uri)?.summary;
+      const { summary, packed } = this.#entries.get(uri) ?? {};
       if (summary) logs.set(uri, summary);
+      if (packed) all.set(uri, packed);
     }
     const last = this.#memory;
     const unchanged =
       last.version > 0 &&
       last.logs.size === logs.size &&
       [...logs].every(([uri, summary]) => last.logs.get(uri) === summary);
-    if (!unchanged) this.#memory = { version: last.version + 1, logs };
+    if (!unchanged) this.#memory = { version: last.version + 1, logs, packed: all };
     return this.#memory;
   }
 }

@@ -30,8 +30,8 @@ export interface IndexReading {
   readonly keep: number;
 }
 
-/** Fewer files than this are read here before another thread has read its library. */
-const FEWEST_FOR_THREADS = 150;
+/** Fewer logs than this are read and checked here before another thread has read its library. */
+export const FEWEST_LOGS_FOR_THREADS = 150;
 
 /**
  * Reads the logs that may have changed since they were last read; it may be left at any step and begun again later, one
@@ -40,7 +40,9 @@ const FEWEST_FOR_THREADS = 150;
 export async function* readIndex(reading: IndexReading): AsyncSteps<never, IndexStep> {
   const { host, index } = reading;
   index.list(await host.list());
-  const elsewhere = index.waiting >= FEWEST_FOR_THREADS ? host.summing : undefined;
+  const elsewhere = index.waiting >= FEWEST_LOGS_FOR_THREADS ? host.summing : undefined;
+  // Threads that check closed logs read them for themselves.
+  const keep = elsewhere && host.checking ? 0 : reading.keep;
   const sent: Sent[] = [];
   const takeFirst = async (): Promise<void> => {
     const first = sent[0]!;
@@ -63,7 +65,7 @@ export async function* readIndex(reading: IndexReading): AsyncSteps<never, Index
         const text = await host.read(uri);
         const step = { done, total: done + 1 + index.waiting };
         if (text === undefined) index.forget(uri);
-        else if (elsewhere && kept >= reading.keep && isUnknown(uri, text, reading)) {
+        else if (elsewhere && kept >= keep && isUnknown(uri, text, reading)) {
           const answer = elsewhere.sum({ uri, text }, reading.files());
           sent.push({ uri, library: reading.library(), answer });
           if (sent.length >= elsewhere.most) await takeFirst();

@@ -1,0 +1,56 @@
+import type { CheckedWith, FindingTold, Host } from "./host";
+import type { JobsMemory } from "./jobs-memory";
+import type { KnowledgeFiles } from "./knowledge-files";
+import type { LogViews } from "./log-views";
+import { FEWEST_LOGS_FOR_THREADS } from "./read-index";
+import type { Settings } from "./settings";
+
+/** Logs that are not open, checked by other threads where the host has any. */
+export class ClosedLogs {
+  readonly #host: Host;
+  readonly #files: KnowledgeFiles;
+  readonly #memory: JobsMemory;
+  readonly #views: LogViews;
+  #by: CheckedWith | undefined;
+
+  constructor(host: Host, files: KnowledgeFiles, memory: JobsMemory, views: LogViews) {
+    this.#host = host;
+    this.#files = files;
+    this.#memory = memory;
+    this.#views = views;
+  }
+
+  /** Logs that are worth being asked for at a time. */
+  get most(): number {
+    return this.#isWorth() ? (this.#host.checking?.most ?? 1) : 1;
+  }
+
+  /**
+   * What is found in a closed log with this text, the same as is found here. Undefined where it is to be checked here: it is
+   * open or no log, there are few logs, or no thread can.
+   */
+  async check(uri: string, text: string, settings: Settings): Promise<readonly FindingTold[] | undefined> {
+    const { checking } = this.#host;
+    if (!checking || !this.#isWorth() || this.#views.open.has(uri) || !this.#views.isLog(uri, text))
+      return undefined;
+    const found = await checking.check({ uri, text }, this.#now(settings));
+    // Opened meanwhile it has images of its own, and nobody asks for this any more.
+    if (!found || this.#views.open.has(uri)) return undefined;
+    this.#views.images.named(uri, found.images);
+    return found.findings;
+  }
+
+  /** Fewer are checked before a thread has read its library. */
+  #isWorth(): boolean {
+    return this.#memory.memory.packed.size >= FEWEST_LOGS_FOR_THREADS;
+  }
+
+  #now(settings: Settings): CheckedWith {
+    const knowledge = this.#files.all();
+    const remembered = this.#memory.memory.packed;
+    const last = this.#by;
+    if (last?.knowledge !== knowledge || last.remembered !== remembered || last.settings !== settings)
+      this.#by = { knowledge, remembered, settings };
+    return this.#by!;
+  }
+}

@@ -62,7 +62,9 @@ const ALLOWED: Readonly<Record<string, readonly string[]>> = {
     "report",
     "workspace",
   ],
-  protocol: ["text", "knowledge", "log", "checks", "features", "workspace", "service.ts"],
+  // What the server's other threads do.
+  threads: ["workspace", "service.ts"],
+  protocol: ["text", "knowledge", "log", "checks", "features", "workspace", "service.ts", "threads"],
   cli: [
     "text",
     "knowledge",
@@ -77,9 +79,9 @@ const ALLOWED: Readonly<Record<string, readonly string[]>> = {
     "service.ts",
     "protocol",
   ],
-  "main.node.ts": ["protocol", "workspace", "cli", "service.ts"],
+  "main.node.ts": ["protocol", "threads", "workspace", "cli", "service.ts"],
   "main.browser.ts": ["protocol"],
-  "cli.ts": ["cli", "protocol", "workspace", "service.ts"],
+  "cli.ts": ["cli", "protocol", "threads", "workspace", "service.ts"],
 };
 
 /** Packages that only some layers may use; every other package is free. */
@@ -89,7 +91,7 @@ const PACKAGES: readonly (readonly [RegExp, (file: string) => boolean])[] = [
   [
     /^node:/,
     (file) =>
-      /^(protocol\/(?:run-node|log-threads)\.ts|protocol\/framing\/reader\.ts|workspace\/(?:node-host|parse-thread)\.ts|main\.node\.ts|cli\.ts|cli\/)/.test(
+      /^(protocol\/run-node\.ts|threads\/log-threads\.ts|protocol\/framing\/reader\.ts|workspace\/(?:node-host|parse-thread)\.ts|main\.node\.ts|cli\.ts|cli\/)/.test(
         file,
       ),
   ],

@@ -18,7 +18,7 @@ export const LAYERS = {
 
 /** Sources that stand above the layers: each is part of the program that needs it. */
 const SHELLS =
-  /^server\/src\/(?:cli(?:\/|\.ts$)|main\.|protocol\/(?:(?:run-node|log-threads)\.ts$|framing\/)|workspace\/(?:node-host|parse-thread)\.ts$)/;
+  /^server\/src\/(?:cli(?:\/|\.ts$)|main\.|protocol\/(?:run-node\.ts$|framing\/)|threads\/log-threads\.ts$|workspace\/(?:node-host|parse-thread)\.ts$)/;
 const PROTOCOL = /^(?:server\/src\/protocol|node_modules\/vscode-[a-z-]+\/lib\/(?:common|esm))\//;
 const CORE = /^(?:server\/src|schemas|node_modules\/(?!vscode-)[^/]+)\//;
 

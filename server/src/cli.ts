@@ -20,11 +20,11 @@ async function run(argv: readonly string[]): Promise<number> {
 
 async function runAsThread(): Promise<void> {
   const { isParseThread, runParseThread } = await import("./workspace/parse-thread");
-  const { isLogThread, runLogThread } = await import("./protocol/log-threads");
+  if (isParseThread()) return runParseThread();
+  const { isLogThread, runLogThread } = await import("./threads/log-threads");
+  if (isLogThread()) return runLogThread();
   const { runThread } = await import("./cli/threads/node-threads");
-  if (isParseThread()) runParseThread();
-  else if (isLogThread()) runLogThread();
-  else runThread();
+  runThread();
 }
 
 if (isMainThread) {

@@ -1,8 +1,8 @@
 // The language server as the extension starts it; the command line's `mendlog serve` runs the same.
 import { shelfFor } from "./cli/kept/shelf";
 import { nodeSurroundings } from "./cli/node-surroundings";
-import { isLogThread, runLogThread } from "./protocol/log-threads";
 import { runServer } from "./protocol/run-node";
+import { isLogThread, runLogThread } from "./threads/log-threads";
 import { isParseThread, runParseThread } from "./workspace/parse-thread";
 
 if (isParseThread()) runParseThread();

@@ -1,7 +1,16 @@
 // A disk, a terminal and a clock in memory, for running the command line inside the tests.
 import { dirname, posix, resolve } from "node:path";
 import { EXAMPLE_BOARD, exampleLog } from "../../server/src/checks/example-board";
-import { type Disk, done, failed, type Io, type Look, type Name, type Tried } from "../../server/src/cli/io";
+import {
+  type Content,
+  type Disk,
+  done,
+  failed,
+  type Io,
+  type Look,
+  type Name,
+  type Tried,
+} from "../../server/src/cli/io";
 import { main } from "../../server/src/cli/main";
 import { writeParquet } from "../../server/src/cli/shop/parquet";
 import type { Threads } from "../../server/src/cli/threads/messages";
@@ -141,12 +150,13 @@ function memoryDisk(files: Files, cwd: string, written: Map<string, string>): Di
       return done(bytesOf(entry).subarray(0, most));
     },
     async replace(path, content) {
-      const text = typeof content === "string" ? content : Buffer.from(content).toString("latin1");
+      const whole = await wholeOf(content);
+      const text = textOf(whole);
       const entry = entries.get(path);
       if (entry === undefined) return failed("is not there");
       if (typeof entry === "object" && "kept" in entry) return failed(entry.kept);
       written.set(path, text);
-      entries.set(path, typeof content === "string" ? content : new Uint8Array(content));
+      entries.set(path, whole);
       return done(undefined);
     },
     async makeFolder(path) {
@@ -155,15 +165,27 @@ function memoryDisk(files: Files, cwd: string, written: Map<string, string>): Di
       return done(undefined);
     },
     async create(path, content) {
-      const text = typeof content === "string" ? content : Buffer.from(content).toString("latin1");
+      const whole = await wholeOf(content);
+      const text = textOf(whole);
       if (!folders.has(dirname(path))) return failed("is not there");
       if (entries.has(path) || folders.has(path)) return failed("is there already and stays as it is");
       written.set(path, text);
-      entries.set(path, typeof content === "string" ? content : new Uint8Array(content));
+      entries.set(path, whole);
       return done(undefined);
     },
   };
 }
+
+async function wholeOf(content: Content): Promise<string | Uint8Array> {
+  if (typeof content === "string") return content;
+  if (content instanceof Uint8Array) return new Uint8Array(content);
+  const pieces: Uint8Array[] = [];
+  for await (const piece of content) pieces.push(piece);
+  return new Uint8Array(Buffer.concat(pieces));
+}
+
+const textOf = (whole: string | Uint8Array): string =>
+  typeof whole === "string" ? whole : Buffer.from(whole).toString("latin1");
 
 function bytesOf(entry: Entry | undefined): Uint8Array {
   if (entry instanceof Uint8Array) return entry;

@@ -68,7 +68,8 @@ const shelf = (
     },
   );
 const loaded = async (of: Shelf | undefined, stamp = "s") => {
-  const found = [...((await of?.load(stamp)) ?? [])];
+  const found: Remembered[] = [];
+  for await (const one of of?.load(stamp) ?? []) if (one) found.push(one);
   return found.map(({ packed, ...one }) =>
     packed ? { ...one, packed: { head: packed.head, rest: packed.rest } } : one,
   );
@@ -80,6 +81,22 @@ describe("the shelf", () => {
     expect(await loaded(shelf())).toEqual(ALL);
     await shelf()!.save(ALL.slice(1), "s");
     expect(await loaded(shelf())).toEqual(ALL.slice(1));
+    expect(readdirSync(join(folder, "kept"))).toEqual(["jobs.kept"]);
+  });
+
+  it("gives back what takes many pieces, and keeps what it had where the next is not put together to its end", async () => {
+    const many = Array.from({ length: 900 }, (_, n): Remembered => {
+      const rest = JSON.stringify(`${n} \u00b5 \u2126 `.repeat(200));
+      return { uri: `file:///${n}.md`, hash: `${n}-1`, packed: { head: "{}", rest } };
+    });
+    await shelf()!.save(many, "s");
+    expect(await loaded(shelf())).toEqual(many);
+    const half = function* (): Iterable<Remembered> {
+      yield* many.slice(0, 800);
+      throw new Error("no more");
+    };
+    await shelf()!.save(half(), "s");
+    expect(await loaded(shelf())).toEqual(many);
     expect(readdirSync(join(folder, "kept"))).toEqual(["jobs.kept"]);
   });
 

@@ -72,13 +72,13 @@ class Kept implements Shelf {
   kept = new Map<string, readonly Remembered[]>();
   saved = 0;
 
-  async load(stamp: string): Promise<readonly Remembered[]> {
-    return structuredClone(this.kept.get(stamp) ?? []);
+  async *load(stamp: string): AsyncGenerator<Remembered> {
+    yield* structuredClone(this.kept.get(stamp) ?? []);
   }
 
-  async save(all: readonly Remembered[], stamp: string): Promise<void> {
+  async save(all: Iterable<Remembered>, stamp: string): Promise<void> {
     this.saved++;
-    this.kept = new Map([[stamp, structuredClone(all)]]);
+    this.kept = new Map([[stamp, structuredClone([...all])]]);
   }
 }
 

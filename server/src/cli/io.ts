@@ -27,8 +27,8 @@ export interface Name {
   readonly kind: "file" | "folder" | "link" | "other";
 }
 
-/** Of a file: a text, written as UTF-8, or bytes. */
-export type Content = string | Uint8Array;
+/** Of a file: a text, written as UTF-8, or bytes, or bytes that come piece by piece; where they end in a fault nothing is written. */
+export type Content = string | Uint8Array | AsyncIterable<Uint8Array>;
 
 /** Absolute paths throughout. Nothing here throws. */
 export interface Disk {

@@ -97,7 +97,7 @@ function readAtOnce(path: string, most: number): Uint8Array {
 async function createFile(path: string, content: Content): Promise<void> {
   const file = await open(path, "wx");
   try {
-    await file.writeFile(content, "utf8");
+    await writeFile(file, content, "utf8");
     await file.close();
   } catch (error) {
     await file.close().catch(() => {});

@@ -11,12 +11,12 @@ import {
 } from "vscode-languageserver/node";
 import { version } from "../../../package.json";
 import { visible } from "../text/terminal";
+import { LogThreads } from "../threads/log-threads";
 import type { Shelf } from "../workspace/host";
 import { nodeHost, uriOf } from "../workspace/node-host";
 import { ParseThread } from "../workspace/parse-thread";
 import { FramedReader } from "./framing/reader";
 import { type Unanswered, unanswered } from "./framing/unanswered";
-import { LogThreads } from "./log-threads";
 import { refuseWrongParams } from "./params";
 import { createServer } from "./server";
 import type { HostFactory } from "./server-host";

@@ -1,3 +1,4 @@
+import type { AsyncSteps } from "../base/steps";
 import type { Finding } from "../checks/check";
 import type { FileBytes } from "../compute/memory/file-bytes";
 import type { PackedSummary } from "../log/summary-pack";
@@ -78,8 +79,8 @@ export interface Checking {
 /** Keeps what is remembered of closed logs between two starts; what is there may be lost at any time. Nothing here fails. */
 export interface Shelf {
   /** @param stamp stands for the files of devices and procedures that the logs were read with */
-  load(stamp: string): Promise<Iterable<Remembered>>;
-  save(all: readonly Remembered[], stamp: string): Promise<void>;
+  load(stamp: string): AsyncSteps<Remembered>;
+  save(all: Iterable<Remembered>, stamp: string): Promise<void>;
 }
 
 /** Kinds of files that readings are judged by. */

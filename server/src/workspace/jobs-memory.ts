@@ -55,13 +55,16 @@ export class JobsMemory {
     if (shelf && !this.#recalled) {
       index.list(await this.#host.list());
       const library = reading.library();
-      for (const one of await shelf.load(stamp())) index.suppose(one, library);
+      for await (const one of shelf.load(stamp())) {
+        if (one) index.suppose(one, library);
+        yield { done: 0, total: index.waiting };
+      }
       this.#recalled = true;
     }
     yield* readIndex({ ...reading, host: this.#host, index });
     if (!shelf || index.news - this.#shelved < index.size * WORTH_SHELVING) return;
     this.#shelved = index.news;
-    await shelf.save([...index.all().values()], stamp());
+    await shelf.save(index.all().values(), stamp());
   }
 
   /** By uri; before anything is remembered, what the front matter of the files on disk says. */

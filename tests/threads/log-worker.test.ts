@@ -8,10 +8,10 @@ import { afterEach, expect, test } from "vitest";
 import type { Diagnostic } from "vscode-languageserver-protocol";
 import { EXAMPLE_BOARD } from "../../server/src/checks/example-board";
 import { DEFAULT_SETTINGS } from "../../server/src/checks/run";
-import { LogNews } from "../../server/src/protocol/log-news";
-import { LogWorker } from "../../server/src/protocol/log-worker";
 import { Service } from "../../server/src/service";
 import { lineIndex } from "../../server/src/text/line-index";
+import { LogNews } from "../../server/src/threads/log-news";
+import { LogWorker } from "../../server/src/threads/log-worker";
 import type {
   CheckedWith,
   Checking,
@@ -22,8 +22,8 @@ import type {
 } from "../../server/src/workspace/host";
 import { nodeHost } from "../../server/src/workspace/node-host";
 import type { Settings } from "../../server/src/workspace/settings";
+import { FULL_CAPABILITIES, startClient } from "../protocol/client.js";
 import { Disk } from "../support/disk";
-import { FULL_CAPABILITIES, startClient } from "./client.js";
 
 const LOGS = 160;
 const DEVICE = `mendlog-device: 1

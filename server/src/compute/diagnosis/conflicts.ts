@@ -10,11 +10,11 @@ import {
   partConflict,
   symptomConflict,
 } from "./function-conflicts";
-import { liftConflict, pinConflict } from "./pin-conflicts";
+import { liftConflict, pinConflict, STILL_LOW_WITHOUT_IT } from "./pin-conflicts";
 import type { ReadNets } from "./read-nets";
 import { signConflict } from "./signs";
 import { travelled } from "./travel";
-import type { DiagnosisFinding } from "./types";
+import type { DiagnosisFinding, SignFinding } from "./types";
 import { chipConflict, railConflict, tableConflict } from "./whole-conflicts";
 
 export interface Conflicts {
@@ -77,7 +77,7 @@ export function* conflictsOf(
   }
   for (const finding of findings) {
     yield;
-    const found = conflictOf(model, finding, slips, read);
+    const found = conflictOf(model, finding, slips, read, lifts);
     if (typeof found === "string") problems.push(found);
     else if (found) conflicts.push(found);
   }
@@ -106,6 +106,7 @@ function conflictOf(
   finding: DiagnosisFinding,
   slips: ReadonlyMap<string, readonly Member[]>,
   read: ReadNets,
+  lifts: readonly LiftFinding[],
 ): Conflict | string | undefined {
   switch (finding.kind) {
     case "gate":
@@ -127,10 +128,34 @@ function conflictOf(
     case "rail":
       return railConflict(model, finding);
     case "sign":
-      return signConflict(model, finding, read);
+      return withoutLifted(model, signConflict(model, finding, read), finding, lifts);
     case "pin":
       return undefined;
   }
+}
+
+/** What was off a rail that stayed short is hardly what shorts it. */
+function withoutLifted(
+  model: BoardModel,
+  conflict: Conflict | string,
+  { sign, rail }: SignFinding,
+  lifts: readonly LiftFinding[],
+): Conflict | string {
+  if (typeof conflict === "string" || sign !== "rail-short") return conflict;
+  const net = model.board.rails.get(rail ?? "")?.net;
+  const off = new Set(
+    lifts.flatMap((lift) => (!lift.cleared && lift.net === net ? lift.ref.toUpperCase() : [])),
+  );
+  return off.size === 0
+    ? conflict
+    : {
+        ...conflict,
+        members: conflict.members.map((one) =>
+          one.suspect.kind === "part" && off.has(one.suspect.ref.toUpperCase())
+            ? { ...one, weight: one.weight * STILL_LOW_WITHOUT_IT }
+            : one,
+        ),
+      };
 }
 
 type Ungrouped = Omit<PinGroup, "measured" | "uncleared" | "contradicted" | "netContradicted" | "restRight">;

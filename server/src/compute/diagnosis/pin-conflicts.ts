@@ -15,7 +15,7 @@ import { lowShare, pinEffect, trackEffect } from "./pin-model";
 import { jointSuspect, misreadingSuspect, partSuspect } from "./suspects";
 
 /** What is left of a part's weight once it was off the net and the net stayed low. Common practice, no source. */
-const STILL_LOW_WITHOUT_IT = 0.03;
+export const STILL_LOW_WITHOUT_IT = 0.03;
 /** The same where its own junctions or its value read well. Common practice, no source. */
 const MEASURED_WELL = 0.1;
 /** Whoever pulls a chip for a net has mostly read the net once more before. Common practice, no source. */

@@ -3,6 +3,7 @@
 import type { BoardModel, PartModel } from "./board-model";
 import type { PartKind } from "./part-kind";
 import { isNear, sideBySide } from "./places";
+import { isPotentiometer } from "./potentiometer";
 import type { Suspect } from "./suspects";
 import type { HistoryCount } from "./types";
 
@@ -62,6 +63,8 @@ const NEAR_BATTERY = 3;
 const SOCKETED = 1.3;
 const DRIVES_LOAD = 2;
 const FACES_OUTSIDE = 1.4;
+/** A resistor with a wiper. */
+const WIPER = 8;
 /** Years after which wet capacitors count as aged. */
 const AGED_YEARS = 25;
 const AGED = 2;
@@ -95,6 +98,7 @@ export function priorsOf(model: BoardModel, options: PriorOptions = {}): (suspec
     const outside = facesOutside(model, part);
     if (outside === "load") add("drives a load off the board, so at more risk", DRIVES_LOAD);
     if (outside === "line") add("wired off the board, so at more risk", FACES_OUTSIDE);
+    if (isPotentiometer(part)) add("a wiper, and wipers wear", WIPER);
     if (aged && part.kind === "electrolytic") add("an electrolytic of this age", AGED);
     if (replaced.has(part.part.ref.toUpperCase())) add("replaced already, and the symptom stayed", REPLACED);
     const own = learned(part.part.ref);

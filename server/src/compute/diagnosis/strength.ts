@@ -68,6 +68,10 @@ export const STRENGTH = {
   "crossing-dead": { mistake: 0.05, why: "its row and its column answer elsewhere" },
   phantom: { mistake: 0.05, why: "a rectangle answers where three corners are closed" },
   segment: { mistake: 0.01, why: "the same segment at every digit is easily seen" },
+  "line-partway": {
+    mistake: 0.0002,
+    why: "the same bar dark at several digits side by side, and lit at the others, is no slip and no tube",
+  },
   digit: { mistake: 0.01, why: "a dark digit is easily seen" },
   "display-dark": { mistake: 0.02, why: "so is a dark display, for any cause" },
   "coil-diode": { mistake: 0.05, why: "an open diode reads as leads the wrong way round do" },

@@ -5,13 +5,11 @@ import { type Conflict, type Member, membersOf } from "./conflict";
 import { isNear } from "./places";
 import type { SignId } from "./strength";
 import { partSuspect, type Suspect } from "./suspects";
+import { BRIDGED_FUNCTION, symptomCauses } from "./symptom-causes";
 import type { DiagnosisFinding, SignFinding } from "./types";
 
 // Common practice, no source.
 const TRAVEL = {
-  /** A joint of a part of the failing circuit, found by something else. */
-  joint: 0.5,
-  outside: 0.4,
   /** What makes a rail that is wrong, for what hangs on it. */
   rail: 0.7,
   /** An open found at a leg of the chip itself, for all that the chip is blamed for: its supply, and one of its signals. */
@@ -21,12 +19,10 @@ const TRAVEL = {
   high: 0.6,
   /** A part that measured wrong by itself, for the voltages and levels around it. */
   measured: 0.6,
-  /** A track found open or joined to another by the beeper, whatever it is of. */
-  rung: 0.35,
   /** A bridge that was found, for what either of its nets, or what stands on them, does wrong. */
   bridged: 0.6,
   /** The same for a function, and for the sum or the test of a memory. */
-  bridgedFunction: 0.45,
+  bridgedFunction: BRIDGED_FUNCTION,
   /** What was cured by another part was that part, its socket or its contacts. */
   cured: 0.8,
   /** An open found beside a battery that leaks is what the leak did. */
@@ -71,7 +67,7 @@ export function travelled(model: BoardModel, conflicts: readonly Conflict[]): Co
     const [finding] = conflict.findings;
     if (!finding || isRail(finding)) return conflict;
     const more: Member[] = [];
-    if (finding.kind === "symptom") more.push(...ofSymptom(conflict, pointed));
+    if (finding.kind === "symptom") more.push(...symptomCauses(model, conflict, pointed));
     if (FUNCTION.has(finding.kind === "sign" ? finding.sign : finding.kind))
       for (const { suspect, weight } of cured)
         if (suspect.kind === "part" || suspect.kind === "joint")
@@ -90,7 +86,7 @@ export function travelled(model: BoardModel, conflicts: readonly Conflict[]): Co
           for (const { suspect, weight } of members)
             if (suspect.kind === "part" || suspect.kind === "track")
               more.push({ suspect, weight: weight * TRAVEL.across });
-    for (const rail of rails) {
+    for (const rail of isUnpowered(finding) ? [] : rails) {
       const net = netOf(model, rail);
       if (net !== undefined && isFed(model, finding, net))
         for (const { suspect, weight } of rail.members)
@@ -189,6 +185,11 @@ function ofLegs({ members, findings }: Conflict, legs: readonly OpenLeg[]): Memb
   });
 }
 
+/** What was found with the power off, or on a tester, hangs on no rail. */
+const isUnpowered = (finding: DiagnosisFinding): boolean =>
+  isRung(finding) ||
+  (finding.kind === "sign" && (finding.sign === "failed-alone" || finding.sign === "coil-diode"));
+
 const isRung = (finding: DiagnosisFinding): boolean =>
   finding.kind === "sign" && (finding.sign === "continuity-open" || finding.sign === "continuity-short");
 
@@ -197,21 +198,6 @@ const isRail = (finding: DiagnosisFinding | undefined): boolean =>
 
 function netOf(model: BoardModel, { findings: [finding] }: Conflict): string | undefined {
   return finding?.kind === "sign" ? model.board.rails.get(finding.rail ?? "")?.net : undefined;
-}
-
-function ofSymptom({ members }: Conflict, pointed: ReadonlyMap<string, Suspect>): Member[] {
-  const parts = new Map(
-    members.flatMap(({ suspect, weight }) =>
-      suspect.kind === "part" ? [[suspect.ref, weight] as const] : [],
-    ),
-  );
-  return [...pointed.values()].flatMap((suspect): Member[] => {
-    if (suspect.kind === "outside") return [{ suspect, weight: TRAVEL.outside }];
-    if (suspect.kind === "track") return [{ suspect, weight: TRAVEL.rung }];
-    if (suspect.kind === "bridge") return [{ suspect, weight: TRAVEL.bridgedFunction }];
-    const weight = suspect.kind === "joint" ? parts.get(suspect.ref) : undefined;
-    return weight === undefined ? [] : [{ suspect, weight: weight * TRAVEL.joint }];
-  });
 }
 
 /** What a net does wrong, it does by what joins it to another. */

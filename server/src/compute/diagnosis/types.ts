@@ -117,7 +117,11 @@ export interface SignFinding {
   /** Pins that read wrong, beside `others` that read right. */
   readonly pins?: readonly PinRef[];
   readonly others?: readonly PinRef[];
+  /** Designators of what was out of its place while it was seen. */
+  readonly off?: readonly string[];
   readonly rail?: string;
+  /** The rail reads next to nothing, which is more than too little. */
+  readonly dead?: true;
   /** What off the board may be to blame, in words: "the switch at row 3, column 4". */
   readonly outside?: string;
 }

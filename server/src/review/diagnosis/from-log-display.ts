@@ -1,109 +1,171 @@
-// A display test as the diagnosis takes it: a segment that is dark at every digit, a digit that is dark whole, or all of
-// it dark. Lines are known by the names of the board's nets: "SEG_F", "DIGIT_3".
+// A display test as the diagnosis takes it: a segment that is wrong at every digit or from one digit on, a digit that is wrong
+// whole, two segments that come together, or all of it dark.
 
+import { defined } from "../../base/defined";
 import type { SignId } from "../../compute/diagnosis/strength";
+import type { SignFinding } from "../../compute/diagnosis/types";
 import type { LogContext } from "../../judge/context";
-import type { Board, Net } from "../../knowledge/types";
+import type { Board } from "../../knowledge/types";
 import type { LogTable, Reading } from "../../log/model";
+import { digitNets, endsBetween, segmentNets, tubeNets, tubePins, tubesOf } from "./display-lines";
 import type { Observation } from "./observation";
+
+/** What is wrong with it, in the words of a sentence. */
+type Wrong = "dark" | "dim" | "lit without being called";
 
 interface Cell {
   readonly reading: Reading;
   readonly digit?: string;
   readonly segments: readonly string[];
   readonly ok: boolean;
+  readonly wrong: Wrong;
+  /** Another segment that comes with it. */
+  readonly with?: string;
 }
 
 const SEGMENT = /\bseg(?:ment)?s?\.?\s*([a-h]|dp)\b(?:\s*(?:,|and|&|\+)\s*([a-h]|dp)\b)*/i;
+/** "c lights with it", "comes with c", "so does c". */
+const WITH =
+  /\b([a-h]|dp)\s+(?:lights?|lit|glows?|comes?|goes|is)\s+(?:up\s+|on\s+|lit\s+)*(?:with|too|as well|also|together)\b|\b(?:with|so does|together with)\s+(?:seg(?:ment)?\s*)?([b-h]|dp)\b/i;
 
 export function displayObservations(table: LogTable, ctx: LogContext): Observation[] {
   const board = ctx.board?.value;
   if (!board) return [];
-  const cells = table.readings.flatMap((reading) => cellOf(reading) ?? []);
+  const all = table.readings.flatMap((reading) => cellOf(reading) ?? []);
+  const joined = joinedLines(all, board);
+  const cells = all.filter((cell) => !joined.some(({ of }) => of.includes(cell)));
   const wrong = cells.filter(({ ok }) => !ok);
+  const found: Observation[] = joined.map(({ letters, nets, of: [first] }) =>
+    told(first!.reading, `segments ${letters}`, {
+      sign: "lines-joined",
+      nets,
+      says: `Segments ${letters} come together.`,
+    }),
+  );
   const [first] = wrong;
-  if (!first) return [];
+  if (!first) return found;
   const digits = new Set(cells.flatMap(({ digit }) => digit ?? []));
-  const dark = (digit: string): boolean => {
+  const isWhole = (digit: string): boolean => {
     const own = cells.filter((cell) => cell.digit === digit);
     return (
       own.length > 0 && own.every(({ ok, segments }) => !ok && (segments.length === 0 || own.length > 1))
     );
   };
-  const darkDigits = [...digits].filter(dark);
-  if (digits.size > 1 && darkDigits.length === digits.size)
-    return found(
-      "display-dark",
-      [...segmentNets(board), ...digitNets(board)],
-      "the display",
-      "All of the display is dark.",
-      first.reading,
-    );
-  const segments = new Map<string, Set<string>>();
-  for (const { digit, segments: named } of wrong) {
-    if (digit !== undefined && darkDigits.includes(digit)) continue;
-    for (const segment of named) segments.set(segment, (segments.get(segment) ?? new Set()).add(digit ?? ""));
+  const wholeDigits = [...digits].filter(isWhole);
+  const isDark = wrong.some((cell) => cell.wrong === "dark");
+  if (digits.size > 1 && wholeDigits.length === digits.size && isDark) {
+    const nets = [...segmentNets(board), ...digitNets(board)];
+    if (nets.length === 0) return found;
+    const says = "All of the display is dark.";
+    return [...found, told(first.reading, "the display", { sign: "display-dark", nets, says })];
   }
-  const everywhere = Math.max(1, digits.size - darkDigits.length);
-  return [
-    ...darkDigits.flatMap((digit) =>
-      found(
-        "digit",
-        digitNets(board, digit),
-        `digit ${digit}`,
-        `Digit ${digit} is dark at any digit it should show.`,
-        first.reading,
-      ),
-    ),
-    ...[...segments].flatMap(([segment, at]) =>
-      at.size * 2 > everywhere || at.has("")
-        ? found(
-            "segment",
-            segmentNets(board, segment),
-            `segment ${segment}`,
-            `Segment ${segment} is dark at every digit.`,
-            first.reading,
-          )
-        : found(
-            "crossing-dead",
-            [],
-            `segment ${segment} of digit ${[...at].join(", ")}`,
-            `Segment ${segment} is dark at digit ${[...at].join(", ")} alone.`,
-            first.reading,
-            `the display itself at digit ${[...at].join(", ")}, segment ${segment}`,
-            tubesOf(board, [...at]),
-          ),
-    ),
-  ];
+  for (const digit of wholeDigits) {
+    const nets = digitNets(board, digit);
+    const how = wrong.find((cell) => cell.digit === digit)?.wrong ?? "dark";
+    const says = `Digit ${digit} is ${how} at any digit it should show.`;
+    if (nets.length > 0) found.push(told(first.reading, `digit ${digit}`, { sign: "digit", nets, says }));
+  }
+  const segments = new Map<string, Cell[]>();
+  for (const cell of wrong) {
+    if (cell.digit !== undefined && wholeDigits.includes(cell.digit)) continue;
+    for (const segment of cell.segments) segments.set(segment, [...(segments.get(segment) ?? []), cell]);
+  }
+  const everywhere = Math.max(1, digits.size - wholeDigits.length);
+  for (const [segment, at] of segments) found.push(...ofSegment(segment, at, cells, everywhere, board));
+  return found;
+}
 
-  function found(
-    sign: SignId,
-    nets: readonly string[],
-    of: string,
-    says: string,
-    reading: Reading,
-    outside?: string,
-    refs: readonly string[] = [],
-  ): Observation[] {
-    if (nets.length === 0 && outside === undefined) return [];
+/** A segment at the digits where it is wrong: its line, the way along the tubes, or one tube by itself. */
+function ofSegment(
+  segment: string,
+  at: readonly Cell[],
+  cells: readonly Cell[],
+  everywhere: number,
+  board: Board,
+): Observation[] {
+  const [first] = at;
+  if (!first) return [];
+  const { reading, wrong } = first;
+  const nets = segmentNets(board, segment);
+  const along = tubeNets(board, nets);
+  const dark = [...new Set(at.map(({ digit }) => digit ?? ""))].sort((a, b) => Number(a) - Number(b));
+  const lit = cells.flatMap(({ ok, digit, segments }) =>
+    ok && digit !== undefined && segments.includes(segment) ? digit : [],
+  );
+  const which = dark.join(", ");
+  const ends = wrong === "dark" ? endsBetween(dark, lit) : undefined;
+  if (ends)
     return [
-      {
-        key: `${table.procedure.id} ${of}`.toUpperCase(),
-        what: of,
-        table,
-        span: reading.cell.span,
-        refs: [],
-        finding: {
-          kind: "sign",
-          sign,
-          nets,
-          of,
-          says,
-          ...(refs.length > 0 ? { refs } : outside === undefined ? {} : { outside }),
-        },
-      },
+      told(
+        reading,
+        `segment ${segment} of digits ${which}`,
+        defined({
+          sign: "line-partway" as const,
+          nets: along,
+          refs: tubesOf(board, dark),
+          pins: tubePins(board, along, ends),
+          outside: along.length > 0 ? undefined : `the wiring of segment ${segment} in the display`,
+          says: `Segment ${segment} is dark at digits ${which} and lit at ${lit.join(", ")}: its driver works, and its line ends between them.`,
+        }),
+      ),
     ];
+  if (dark.length * 2 > everywhere || dark.includes(""))
+    return nets.length === 0
+      ? []
+      : [
+          told(reading, `segment ${segment}`, {
+            sign: "segment",
+            nets,
+            says: `Segment ${segment} is ${wrong} at every digit.`,
+          }),
+        ];
+  const tubes = tubesOf(board, dark);
+  return [
+    told(reading, `segment ${segment} of digit ${which}`, {
+      sign: "crossing-dead",
+      nets: [],
+      says: `Segment ${segment} is ${wrong} at digit ${which} alone.`,
+      ...(tubes.length > 0
+        ? { refs: tubes, pins: tubePins(board, along, dark) }
+        : { outside: `the display itself at digit ${which}, segment ${segment}` }),
+    }),
+  ];
+}
+
+const told = (
+  reading: Reading,
+  of: string,
+  finding: Omit<SignFinding, "kind" | "of"> & { readonly sign: SignId },
+): Observation => ({
+  key: `${reading.table.procedure.id} ${of}`.toUpperCase(),
+  what: of,
+  table: reading.table,
+  span: reading.cell.span,
+  refs: [],
+  finding: { kind: "sign", of, ...finding },
+});
+
+interface Joined {
+  readonly letters: string;
+  /** Two of each stage in turn. */
+  readonly nets: readonly string[];
+  readonly of: readonly Cell[];
+}
+
+/** Pairs of segments of which one comes with the other. */
+function joinedLines(cells: readonly Cell[], board: Board): readonly Joined[] {
+  const pairs = new Map<string, Cell[]>();
+  for (const cell of cells) {
+    const [own] = cell.segments;
+    if (cell.with === undefined || own === undefined || cell.with === own) continue;
+    const key = [own, cell.with].sort().join(" and ");
+    pairs.set(key, [...(pairs.get(key) ?? []), cell]);
   }
+  return [...pairs].flatMap(([letters, of]): Joined[] => {
+    const [a, b] = letters.split(" and ").map((letter) => segmentNets(board, letter));
+    const nets = (a ?? []).flatMap((name, i) => [name, b?.[i] ?? []].flat());
+    return a && b && a.length > 0 && a.length === b.length ? [{ letters, nets, of }] : [];
+  });
 }
 
 /** One result: of a digit, of a segment, or of one at the other. */
@@ -116,7 +178,14 @@ function cellOf(reading: Reading): Cell | undefined {
   const told = `${item}; ${subject.signal?.text ?? ""}; ${ok ? "" : `${value.typed}; ${subject.note?.text ?? ""}`}`;
   const bare = /^\s*([a-h]|dp)\s*$/i.exec(subject.signal?.text ?? "")?.[1];
   const segments = bare === undefined ? segmentsIn(told) : [bare.toUpperCase()];
-  return { reading, segments, ok, ...(digit === undefined ? {} : { digit }) };
+  const note = subject.note?.text ?? "";
+  const [, one, other] = (ok ? undefined : WITH.exec(`${value.typed}; ${note}`)) ?? [];
+  const wrong = /stuck|always|ghost|bright/i.test(value.typed)
+    ? ("lit without being called" as const)
+    : /dim|weak|faint/i.test(value.typed)
+      ? ("dim" as const)
+      : ("dark" as const);
+  return defined({ reading, segments, ok, wrong, digit, with: (one ?? other)?.toUpperCase() });
 }
 
 const textOk = (text: string): boolean | undefined =>
@@ -127,20 +196,3 @@ function segmentsIn(text: string): string[] {
   const letters = all.replace(/^seg(?:ment)?s?\.?/i, "").match(/\b(?:dp|[a-h])\b/gi) ?? [];
   return letters.map((letter) => letter.toUpperCase());
 }
-
-const named = ({ nets }: Board, pattern: RegExp): readonly string[] =>
-  [...nets.values()].filter(({ name }: Net) => pattern.test(name)).map(({ name }) => name);
-
-/** All stages of the line, whatever it is called behind its drivers. */
-const segmentNets = (board: Board, letter = "(?:[A-H]|DP)"): readonly string[] =>
-  named(board, new RegExp(`^(?:(?:[A-Z0-9]+_)?SEG(?:MENT)?_?${letter}(?:_[A-Z]+)?|K_${letter})$`, "i"));
-
-const digitNets = (board: Board, number = "\\d+"): readonly string[] =>
-  named(
-    board,
-    new RegExp(`^(?:[A-Z0-9]+_)?(?:DIGIT|DIG|ANODE|GRID)(?:_[A-Z]+)*_?${number}(?:_[A-Z]+)?$`, "i"),
-  );
-
-/** Display parts numbered as the digits are. */
-const tubesOf = ({ parts }: Board, digits: readonly string[]): readonly string[] =>
-  digits.flatMap((digit) => parts.get(`DS${digit}`)?.ref ?? []);

@@ -7,10 +7,16 @@ import type { LogContext } from "../../judge/context";
 import { canBeep, endsRead, isWholeBoard, mustJoin, pinsOf } from "../../judge/nets/ends";
 import { expectedPartValue } from "../../judge/passive";
 import { partTestPoint } from "../../judge/test-point";
+import type { Disconnection } from "../../log/disconnections";
 import type { Reading } from "../../log/model";
 import type { Observation } from "./observation";
 
-export function endsObserved(reading: Reading, ctx: LogContext): Observation | undefined {
+/** @param before what the work before it left off */
+export function endsObserved(
+  reading: Reading,
+  ctx: LogContext,
+  before: readonly Disconnection[] = [],
+): Observation | undefined {
   const board = ctx.board?.value;
   const element = elementObserved(reading, ctx);
   if (element) return element;
@@ -45,6 +51,7 @@ export function endsObserved(reading: Reading, ctx: LogContext): Observation | u
             sign: "continuity-short",
             nets: [from.net.name, to.net.name],
             pins,
+            off: offIn(before, reading),
             of,
             says: `${of} beeps, and the one is on ${from.net.name}, the other on ${to.net.name}.`,
           })
@@ -70,6 +77,14 @@ export function endsObserved(reading: Reading, ctx: LogContext): Observation | u
     against: between !== undefined && joined ? [{ ref: between, by: "beeps" as const }] : undefined,
     joined: isOne && joined && pins.length === 2 ? pins : undefined,
   });
+}
+
+/** Designators in capitals of whole parts that were out; absent where none were. */
+function offIn(before: readonly Disconnection[], { apart = [] }: Reading): readonly string[] | undefined {
+  const off = [...before, ...apart].flatMap(({ ref, how }) =>
+    ref !== undefined && how === "out" ? ref.toUpperCase() : [],
+  );
+  return off.length > 0 ? [...new Set(off)] : undefined;
 }
 
 /** More than this many times its value an element of a network is open. */

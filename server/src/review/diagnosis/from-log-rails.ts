@@ -165,6 +165,7 @@ function findingOf(
     sign,
     rail: rail.name,
     state: isDrawn ? ("low" as const) : ripple ? side : fromNothing(side, reading, rail),
+    dead: powered && !ripple && isDead(reading, rail) ? (true as const) : undefined,
     of: ripple ? `the ripple of ${rail.name}` : `${rail.name}${powered ? "" : " to ground"}`,
     says: `${read}${load && `, ${load}`}.`,
   });
@@ -210,6 +211,16 @@ function fromNothing(side: Judgement["side"], { spec }: Reading, rail: Rail): Ju
 
 /** Of its voltage: a rail that reads less, whatever the sign, is dead. Common practice, no source. */
 const DEAD_SHARE = 0.2;
+
+function isDead(reading: Reading, rail: Rail): boolean {
+  const extent = reading.spec.quantity === "voltage" ? extentOf(reading.value) : undefined;
+  const nominal = siValue(rail.nominal, "V");
+  return (
+    extent !== undefined &&
+    nominal !== undefined &&
+    Math.max(Math.abs(extent.low), Math.abs(extent.high)) < DEAD_SHARE * Math.abs(nominal)
+  );
+}
 
 function wrongSign(reading: Reading, rail: Rail): boolean {
   const extent = extentOf(reading.value);

@@ -15,6 +15,7 @@ export function besideWhatRings(all: readonly LocatedObservation[]): readonly Lo
     if (finding?.kind !== "sign" || finding.sign !== "continuity-open" || finding.refs) return one;
     const pins = (finding.pins ?? []).filter((pin) => !joined.has(keyOf(pin)));
     const others = (finding.pins ?? []).filter((pin) => joined.has(keyOf(pin)));
-    return pins.length === 1 && others.length === 1 ? { ...one, finding: { ...finding, pins, others } } : one;
+    // Where both ring through to others of the net, the open is between.
+    return pins.length < 2 && others.length > 0 ? { ...one, finding: { ...finding, pins, others } } : one;
   });
 }

@@ -37,6 +37,9 @@ export const STAGE = {
   coil: 3,
   /** Two pins of one net. */
   apart: 1,
+  /** What two readings of one voltage may differ by, and the same as a share of it. */
+  slack: 0.3,
+  slackShare: 0.02,
 } as const;
 
 /** Nothing of the board was off while it was read: a header without its plug is all of the board still. */

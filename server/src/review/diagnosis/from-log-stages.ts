@@ -60,6 +60,7 @@ export function stagesObserved(block: LogBlock, ctx: LogContext): Observation[] 
       if (device?.kind === "regulator") return regulator(ref, device, around);
       if (device?.kind === "diode" && device.pins.size === 2) return diode(ref, device, around);
       if (/^K\d/i.test(ref)) return relay(ref, around);
+      if (/^RV\d/i.test(ref)) return potentiometer(ref, around);
       return /^F\d/i.test(ref) ? fuse(ref, around) : [];
     }),
   ];
@@ -148,6 +149,19 @@ function relay(ref: string, around: Voltages): Observation[] {
   const at = around.volts.get(index.net(ref, "4")?.name ?? "");
   if (!at || index.net(ref, "5") || drops.some((drop) => drop === undefined || drop < STAGE.coil)) return [];
   return [stageSeen(at, ref, [ref], `The coil of ${ref} has its voltage, and its contact does not close.`)];
+}
+
+/** A wiper that stands outside what its two ends stand at touches neither. */
+function potentiometer(ref: string, around: Voltages): Observation[] {
+  const index = boardIndex(around.board);
+  const at = ["1", "2", "3"].map((pin) => index.net(ref, pin));
+  const [one, wiper, other] = at.map((net) => voltsAt(net, around, ref));
+  const read = around.volts.get(at[1]?.name ?? "");
+  if (one === undefined || wiper === undefined || other === undefined || !read) return [];
+  const [low, high] = [Math.min(one, other), Math.max(one, other)];
+  const slack = STAGE.slack + STAGE.slackShare * Math.max(Math.abs(low), Math.abs(high));
+  if (wiper >= low - slack && wiper <= high + slack) return [];
+  return [stageSeen(read, ref, [ref], `The wiper of ${ref} stands outside what its two ends stand at.`)];
 }
 
 /** Its output stands where its input does, above what it is made for: it is shorted through. */

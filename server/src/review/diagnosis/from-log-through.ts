@@ -26,8 +26,13 @@ export function notPassed(all: readonly LocatedObservation[], board: Board): Loc
     const net = board.nets.get(name);
     if (!net || moving.has(name) || isShunted(net, board)) return [];
     return net.pins.flatMap(({ ref, pin }): LocatedObservation[] => {
-      const end = /^[RC]N?\d/i.test(ref) ? otherEndOf({ ref, pin }, net, board) : undefined;
-      if (!end || !moving.has(end.name)) return [];
+      const ends = /^RV\d/i.test(ref)
+        ? [...board.nets.values()].filter((one) => one !== net && one.pins.some((other) => other.ref === ref))
+        : /^[RC]N?\d/i.test(ref)
+          ? [otherEndOf({ ref, pin }, net, board)]
+          : [];
+      const end = ends.find((one) => one && moving.has(one.name));
+      if (!end) return [];
       return [
         defined({
           ...one,

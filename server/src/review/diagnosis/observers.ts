@@ -13,6 +13,7 @@ import type { LogTable, Reading } from "../../log/model";
 import { coilObserved } from "./from-log-coils";
 import { displayObservations } from "./from-log-display";
 import { endsObserved } from "./from-log-ends";
+import { onLimitedSupply } from "./from-log-first-power";
 import { levelWithout } from "./from-log-held";
 import { imageObservations } from "./from-log-images";
 import { atLivePin, resetDelayObservations } from "./from-log-levels";
@@ -43,7 +44,7 @@ export const OBSERVERS: Readonly<Record<ObservedAs, Observer>> = {
   coil: judged((reading, judgement, { ctx }) => coilObserved(reading, judgement, ctx)),
   driver: judged((reading, judgement, { ctx }) => driverObserved(reading, judgement, ctx)),
   display: (table, { ctx }) => displayObservations(table, ctx),
-  ends: each((reading, _, { ctx }) => endsObserved(reading, ctx)),
+  ends: each((reading, _, { ctx, before }) => endsObserved(reading, ctx, before)),
   "limited-supply": firstPower,
   images: (table, { ctx }) => imageObservations(table, ctx),
   junctions: judged((reading, judgement, { ctx }) => ofPart(reading, judgement, ctx, "junctions")),
@@ -106,12 +107,17 @@ export const OBSERVERS: Readonly<Record<ObservedAs, Observer>> = {
 
 /** The rails as under power, but that a limited supply came up disproves no more than a short; and what got hot. */
 function* firstPower(table: LogTable, { ctx, judgements, before }: TableSurroundings): Iterable<Observation> {
+  const told = new Set<string>();
   for (const reading of table.readings) {
     const judgement = judgements.get(reading);
     if (!judgement || judgement.verdict === "unjudged" || judgement.verdict === "impossible") continue;
     if (reading.measure === "limit") continue;
     const found = railFinding(reading, judgement, ctx, before);
-    if (found) yield found;
+    const one = found && onLimitedSupply(found, reading, ctx);
+    // A rail that draws too much and stays low says one thing twice.
+    if (!one || told.has(one.key)) continue;
+    told.add(one.key);
+    yield one;
   }
   yield* hotObservations(table, ctx);
 }

@@ -3,7 +3,7 @@ import { pinRoleOf, powerPins } from "../around";
 import type { BoardModel, PartModel } from "../board-model";
 import type { Member } from "../conflict";
 import type { ReadNets } from "../read-nets";
-import { jointSuspect, outsideSuspect, partSuspect } from "../suspects";
+import { jointSuspect, outsideSuspect, partSuspect, trackSuspect } from "../suspects";
 import type { SignFinding } from "../types";
 import { LINE_SIGNS } from "./lines";
 
@@ -38,4 +38,20 @@ function dark(model: BoardModel, { nets = [], outside }: SignFinding): readonly 
   ];
 }
 
-export const DISPLAY_SIGNS = { segment: lines, digit: lines, "display-dark": dark };
+/** A line that ends between two tubes; several tubes do not lose the same bar by themselves. */
+const PARTWAY = { track: 0.85, joint: 0.2, tube: 0.02, outside: 0.6 } as const;
+
+function partway(model: BoardModel, finding: SignFinding): readonly Member[] {
+  const { nets = [], refs = [], pins = [], outside } = finding;
+  return [
+    ...nets.map((net) => ({ suspect: trackSuspect(net), weight: PARTWAY.track })),
+    ...pins.map(({ ref, pin }) => ({ suspect: jointSuspect(ref, pin), weight: PARTWAY.joint })),
+    ...refs.flatMap((ref) => {
+      const part = model.part(ref);
+      return part ? [{ suspect: partSuspect(part.part.ref), weight: PARTWAY.tube }] : [];
+    }),
+    ...(outside === undefined ? [] : [{ suspect: outsideSuspect(outside), weight: PARTWAY.outside }]),
+  ];
+}
+
+export const DISPLAY_SIGNS = { segment: lines, digit: lines, "display-dark": dark, "line-partway": partway };

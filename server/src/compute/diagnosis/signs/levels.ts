@@ -11,7 +11,7 @@ import { working } from "../working";
 /** What a clock is made from, which its board names. */
 const SOURCE = 0.75;
 /** A pin that floats or stands while its net moves elsewhere: its own joint, or the track to it; a chip lets no input of its own float. */
-const APART = { joint: 0.85, track: 0.6, chip: 0.04, input: 0.003 } as const;
+const APART = { joint: 0.85, track: 0.6, chip: 0.04, input: 0.003, header: 0.5, other: 0.2 } as const;
 
 /** What lies between the pin and the rest of its net; undefined where the rest was not seen to stand otherwise. */
 function apart(model: BoardModel, finding: SignFinding, read: ReadNets): readonly Member[] | undefined {
@@ -28,7 +28,16 @@ function apart(model: BoardModel, finding: SignFinding, read: ReadNets): readonl
       : seen.length > 0 && seen.every((state) => state === "pulsing");
   if (!isElsewhere) return undefined;
   const takes = pinRoleOf(part, pin) === "takes";
+  const at = others.filter((one) => {
+    const state = read.pinLevels.get(`${one.ref}.${one.pin}`.toUpperCase());
+    return state !== undefined && state !== "floating";
+  });
   return [
+    // The level was seen on a leg, and the way may end below it.
+    ...(at.length === 1 ? at : []).map((one) => ({
+      suspect: jointSuspect(one.ref, one.pin),
+      weight: model.part(one.ref)?.kind === "connector" ? APART.header : APART.other,
+    })),
     { suspect: jointSuspect(part.part.ref, pin), weight: APART.joint },
     { suspect: trackSuspect(net.name), weight: APART.track },
     { suspect: partSuspect(part.part.ref), weight: takes ? APART.input : APART.chip },

@@ -26,7 +26,7 @@ const LINE = {
 /** What most of the lines share. */
 const SILENT = { chip: 0.5, power: 0.5, header: 0.4, before: 0.35, outside: 0.1 } as const;
 const STUCK = { chip: 0.4, behind: 0.3, track: 0.4, header: 0.05, outside: 0.3, capacitor: 0.5 } as const;
-const CROSSING = { outside: 0.9, track: 0.05 } as const;
+const CROSSING = { outside: 0.9, track: 0.05, joint: 0.6 } as const;
 
 const netsOf = (model: BoardModel, names: readonly string[] = []): Net[] =>
   names.flatMap((name) => model.board.nets.get(name) ?? []);
@@ -207,16 +207,26 @@ function stuck(model: BoardModel, finding: SignFinding): readonly Member[] {
 }
 
 const crossing = (model: BoardModel, finding: SignFinding): readonly Member[] => [
+  ...(finding.pins ?? []).map(({ ref, pin }) => ({
+    suspect: jointSuspect(ref, pin),
+    weight: CROSSING.joint,
+  })),
   ...outside(finding, CROSSING.outside),
   ...(finding.refs ?? []).map((ref) => ({ suspect: partSuspect(ref), weight: CROSSING.outside })),
   ...netsOf(model, finding.nets).map((net) => ({ suspect: trackSuspect(net.name), weight: CROSSING.track })),
 ];
 
+/** Two lines with a name for each stage of theirs stand in turn: the first stage of both, then the next. */
+const inPairs = (names: readonly string[] = []): readonly (readonly string[])[] =>
+  names.length % 2 === 0 && names.length > 2
+    ? names.flatMap((name, i) => (i % 2 === 0 ? [[name, names[i + 1]!]] : []))
+    : [names];
+
 export const LINE_SIGNS = {
   "matrix-line": line,
   "matrix-silent": silent,
   "lines-joined": (model: BoardModel, finding: SignFinding) => [
-    ...bridged(model, finding.nets),
+    ...inPairs(finding.nets).flatMap((pair) => bridged(model, pair)),
     ...outside(finding, 0.2),
   ],
   "line-stuck": stuck,

@@ -70,7 +70,8 @@ function open(model: BoardModel, finding: SignFinding, read: ReadNets): readonly
   return [
     ...netsOf(model, nets).map((net) => ({
       suspect: trackSuspect(net.name),
-      weight: model.isSupply(net) ? OPEN.supplyTrack : OPEN.track,
+      // With both ends joined to others there is nothing but the copper between.
+      weight: model.isSupply(net) && pins.length > 0 ? OPEN.supplyTrack : OPEN.track,
     })),
     ...joints(pins, OPEN.joint / Math.max(1, pins.length)),
     ...joints(others, others.length === 1 && pins.length > 1 ? OPEN.joint : OPEN.otherJoint),
@@ -82,12 +83,24 @@ function open(model: BoardModel, finding: SignFinding, read: ReadNets): readonly
   ];
 }
 
-/** What joins each two of the nets, and what has a pin on both; of a net and a supply whatever could hold it there. */
-export function bridged(model: BoardModel, names: readonly string[] = []): readonly Member[] {
+/**
+ * What joins each two of the nets, and what has a pin on both; of a net and a supply whatever could hold it there.
+ * @param off designators in capitals of what was not there
+ */
+export function bridged(
+  model: BoardModel,
+  names: readonly string[] = [],
+  off: readonly string[] = [],
+): readonly Member[] {
   const nets = netsOf(model, names);
   const [first, ...rest] = nets;
   if (!first || rest.length === 0) return [];
-  const both = model.onNet(first).filter((part) => rest.every((net) => model.onNet(net).includes(part)));
+  const both = model
+    .onNet(first)
+    .filter(
+      (part) =>
+        !off.includes(part.part.ref.toUpperCase()) && rest.every((net) => model.onNet(net).includes(part)),
+    );
   const toSupply = nets.some((net) => model.isSupply(net));
   return [
     ...nets.flatMap((one, i) =>
@@ -117,5 +130,5 @@ export const OPEN_SIGNS = {
   "net-open": open,
   "moves-apart": open,
   "continuity-open": open,
-  "continuity-short": (model: BoardModel, { nets }: SignFinding) => bridged(model, nets),
+  "continuity-short": (model: BoardModel, { nets, off }: SignFinding) => bridged(model, nets, off),
 };

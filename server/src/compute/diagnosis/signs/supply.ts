@@ -37,7 +37,11 @@ const MAKER = {
   pass: by(0.5, 0.5, 0.1, 0.02),
   series: by(0.5, 0.02, 0.05, 0.02),
   diode: by(0.6, 0.1, 0.1, 0.3),
+  // One of several that feed the net: without it half of the peaks are left.
+  oneOfDiodes: by(0.3, 0.05, 0.2, 0.8),
   load: by(0.12, 0.01, 0.02, 0),
+  // From what feeds the regulator straight to what it makes.
+  beside: by(0.05, 0.6, 0.1, 0.01),
   outside: by(0.3, 0.1, 0.1, 0.2),
 } as const;
 
@@ -57,6 +61,9 @@ const SHORT_CHIP = 0.25;
 /** Low only under power, where the resistance to ground was in its window: hardly a short. */
 const NO_SHORT = 0.15;
 const PER_STAGE = 0.95;
+
+/** What is left of what can only lower a rail where it reads nothing, or at least not take all of it: half a rectifier, a dry reservoir. */
+const DEAD = { oneOfDiodes: 0.3, reservoir: 0.7, notShort: 0.1 } as const;
 
 /** What is left of a fuse before a bridge whose minus is ground, where half of the peaks are missing. */
 const UNTAPPED = 0.05;
@@ -82,7 +89,7 @@ interface Stage {
 const railOn = (model: BoardModel, net: Net): Rail | undefined =>
   [...model.board.rails.values()].find((rail) => rail.net === net.name);
 
-function made(model: BoardModel, rail: Rail, wrong: Wrong, read: ReadNets): Member[] {
+function made(model: BoardModel, rail: Rail, wrong: Wrong, read: ReadNets, isDead = false): Member[] {
   const members: Member[] = [];
   const first = model.board.nets.get(rail.net ?? "");
   const add = (part: PartModel, weight: number) =>
@@ -93,7 +100,7 @@ function made(model: BoardModel, rail: Rail, wrong: Wrong, read: ReadNets): Memb
       if (part) add(part, MAKER[part.kind === "regulator" ? "regulator" : "reservoir"][wrong]);
     }
     const input = model.board.rails.get(rail.input ?? "");
-    if (input && !read.railsRight.has(input.name)) members.push(...made(model, input, wrong, read));
+    if (input && !read.railsRight.has(input.name)) members.push(...made(model, input, wrong, read, isDead));
   }
   const stages: Stage[] = first ? [{ net: first, rail, left: 1, wrong }] : [];
   const seen = new Set<Net>(first ? [first] : []);
@@ -114,10 +121,11 @@ function made(model: BoardModel, rail: Rail, wrong: Wrong, read: ReadNets): Memb
       });
     };
     const byHeader = model.onNet(net).some(({ kind }) => kind === "connector");
-    const byDiode = net.pins.some(({ ref, pin }) => {
+    const feeding = net.pins.filter(({ ref, pin }) => {
       const part = model.part(ref);
       return part?.kind === "diode" && part.pins.length === 2 && feedsThrough(model, part, pin);
     });
+    const isPassed = net.pins.some(({ ref, pin }) => isBehindPass(model, ref, pin));
     const isMade = net.pins.some(({ ref, pin }) => {
       const part = model.part(ref);
       // A fuse on the way back to the winding is what was come through.
@@ -143,7 +151,8 @@ function made(model: BoardModel, rail: Rail, wrong: Wrong, read: ReadNets): Memb
           break;
         }
         case "electrolytic":
-          add(part, effect(isReservoir(model, part, net, own) ? MAKER.reservoir : MAKER.output));
+          if (isReservoir(model, part, net, own)) add(part, effect(MAKER.reservoir) * dried(own));
+          else add(part, effect(MAKER.output));
           if (isReservoir(model, part, net, own)) joint(pin, effect(MAKER.reservoir) * 0.3);
           break;
         case "capacitor":
@@ -159,9 +168,14 @@ function made(model: BoardModel, rail: Rail, wrong: Wrong, read: ReadNets): Memb
                 go(other.net, 0.9);
               }
           } else if (!isMade && feedsThrough(model, part, pin)) {
-            add(part, effect(MAKER.diode));
+            const isOne = feeding.length > 1;
+            add(
+              part,
+              effect(isOne ? MAKER.oneOfDiodes : MAKER.diode) * (isOne && isDead ? DEAD.oneOfDiodes : 1),
+            );
             go(otherEnds(part, pin)[0]?.net, 0.6);
-          } else add(part, effect(MAKER.load) * 2);
+          } else if (isBeside(model, part, net)) add(part, effect(MAKER.beside));
+          else add(part, effect(MAKER.load) * 2);
           break;
         case "fuse":
           // Behind the rectifier it feeds what hangs on the rail, and not the rail.
@@ -183,14 +197,11 @@ function made(model: BoardModel, rail: Rail, wrong: Wrong, read: ReadNets): Memb
           const end = otherEnds(part, pin)[0];
           if (!end || model.isGround(end.net)) break;
           // A supply through a resistor has nothing else that makes it.
-          const byPass = end.net.pins.some((at) => {
-            const other = model.part(at.ref);
-            return other !== undefined && pinRoleOf(other, at.pin) === "emitter";
-          });
-          if (byPass && i === 0) {
+          if (isBehindPass(model, ref, pin) && i === 0) {
             add(part, effect(MAKER.series));
             go(end.net, 0.9);
-          } else if (isMade || byHeader || byDiode) add(part, effect(MAKER.load) * 0.3);
+          } else if (isMade || isPassed || byHeader || feeding.length > 0)
+            add(part, effect(MAKER.load) * 0.3);
           else {
             add(part, effect(MAKER.series));
             if (!model.isSupply(end.net)) go(end.net, 0.7);
@@ -240,6 +251,38 @@ function made(model: BoardModel, rail: Rail, wrong: Wrong, read: ReadNets): Memb
     if (i > 0 || !model.isSupply(net)) members.push({ suspect: trackSuspect(net.name), weight: 0.1 * left });
   }
   return members;
+
+  /** Nothing is left of a rail by a short alone, and one that was seen not to be there takes that too. */
+  function dried(own: Rail | undefined): number {
+    if (!isDead || wrong !== "low") return 1;
+    return own !== undefined && read.railsNotShort.has(own.name) ? DEAD.notShort : DEAD.reservoir;
+  }
+}
+
+/** A part of two leads from this net to what feeds a regulator, or a pass transistor, that makes it. */
+function isBeside(model: BoardModel, part: PartModel, net: Net): boolean {
+  const other = part.pins.length === 2 ? part.pins.find((one) => one.net !== net)?.net : undefined;
+  return (
+    other !== undefined &&
+    !model.isGround(other) &&
+    model.onNet(net).some((maker) => {
+      const at = (wanted: Net) => maker.pins.some((pin) => pin.net === wanted);
+      return maker !== part && (maker.kind === "regulator" || maker.kind === "transistor") && at(other);
+    })
+  );
+}
+
+/** A resistor of which the other end is the emitter of what passes the current. */
+function isBehindPass(model: BoardModel, ref: string, pin: string): boolean {
+  const part = model.part(ref);
+  const [end] = part?.kind === "resistor" ? otherEnds(part, pin) : [];
+  return (
+    end !== undefined &&
+    end.net.pins.some((at) => {
+      const other = model.part(at.ref);
+      return other !== undefined && pinRoleOf(other, at.pin) === "emitter";
+    })
+  );
 }
 
 /** A net that is a supply of its own: by its name, or by a rectifier or a reservoir on it. */
@@ -323,7 +366,7 @@ export const SUPPLY_SIGNS = {
     if (!rail) return [];
     const wrong = finding.state === "high" ? "high" : "low";
     const notShort = read.railsNotShort.has(rail.name) ? NO_SHORT : 1;
-    return made(model, rail, wrong, read).map(({ suspect, weight }) => ({
+    return made(model, rail, wrong, read, finding.dead).map(({ suspect, weight }) => ({
       suspect,
       weight: suspect.kind === "part" && isLoad(model, suspect.ref, rail) ? weight * notShort : weight,
     }));

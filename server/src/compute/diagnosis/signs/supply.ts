@@ -276,13 +276,10 @@ function isBeside(model: BoardModel, part: PartModel, net: Net): boolean {
 function isBehindPass(model: BoardModel, ref: string, pin: string): boolean {
   const part = model.part(ref);
   const [end] = part?.kind === "resistor" ? otherEnds(part, pin) : [];
-  return (
-    end !== undefined &&
-    end.net.pins.some((at) => {
-      const other = model.part(at.ref);
-      return other !== undefined && pinRoleOf(other, at.pin) === "emitter";
-    })
-  );
+  return (end?.net.pins ?? []).some((at) => {
+    const other = model.part(at.ref);
+    return other !== undefined && pinRoleOf(other, at.pin) === "emitter";
+  });
 }
 
 /** A net that is a supply of its own: by its name, or by a rectifier or a reservoir on it. */

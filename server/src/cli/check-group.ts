@@ -58,8 +58,9 @@ export async function checkGroup(
     const unread: FileProblem[] = [];
     if (threads && left.length >= FEWEST_FOR_THREADS) {
       const sums = [packSums([...desk.remembered().values()])];
-      const found = await started(threads).check(sums, left, counted);
-      for (const [i, at] of left.entries()) checked[at] = found.files[i]!;
+      const places = boardByBoard(left, (at) => desk.boardsNamed(desk.uri(files[at]!)));
+      const found = await started(threads).check(sums, places, counted);
+      for (const [i, at] of places.entries()) checked[at] = found.files[i]!;
       unread.push(...found.unread);
     } else {
       for (const at of left) {
@@ -75,6 +76,14 @@ export async function checkGroup(
   } finally {
     await team?.end();
   }
+}
+
+/** What the boards of one type read is worked out by as few threads as may be. */
+function boardByBoard(places: readonly number[], boardsOf: (at: number) => readonly string[]): number[] {
+  const named = places.map((at) => ({ at, board: boardsOf(at)[0] ?? "" }));
+  return named
+    .sort((a, b) => (a.board < b.board ? -1 : a.board > b.board ? 1 : a.at - b.at))
+    .map(({ at }) => at);
 }
 
 /** What is to be kept: of each file as it was looked at, also where it was written since. */

@@ -28,7 +28,8 @@ export class Team {
   }
 
   /**
-   * Checks files of the group with all of this remembered.
+   * Checks files of the group with all of this remembered. Neighbours are mostly checked by one thread, so those that are judged
+   * by the same had better be neighbours.
    * @param places of the files in the group
    * @param step told how many files were done
    */
@@ -53,17 +54,30 @@ export class Team {
     await Promise.all(this.#threads.map((thread) => thread.end()));
   }
 
-  /** Each thread takes the next share when it has done one. */
+  /** Each thread has a stretch of its own, and from where most is left the last share of it when it has done that. */
   async #inShares(
     length: number,
     work: (thread: Thread, from: number, to: number) => Promise<void>,
   ): Promise<void> {
-    let next = 0;
+    const count = this.#threads.length;
+    const left = this.#threads.map((_, i) => ({
+      from: Math.floor((length * i) / count),
+      to: Math.floor((length * (i + 1)) / count),
+    }));
     await Promise.all(
-      this.#threads.map(async (thread) => {
-        for (let from = next; from < length; from = next) {
-          next = from + SHARE;
-          await work(thread, from, Math.min(next, length));
+      this.#threads.map(async (thread, i) => {
+        const own = left[i]!;
+        while (own.from < own.to) {
+          const { from } = own;
+          own.from = Math.min(own.to, from + SHARE);
+          await work(thread, from, own.from);
+        }
+        for (;;) {
+          const most = left.reduce((a, b) => (b.to - b.from > a.to - a.from ? b : a));
+          const { to } = most;
+          if (most.from === to) return;
+          most.to = Math.max(most.from, to - SHARE);
+          await work(thread, most.to, to);
         }
       }),
     );

@@ -3,8 +3,9 @@ import { join } from "node:path";
 import fc from "fast-check";
 import { afterEach, describe, expect, it } from "vitest";
 import { EXAMPLE_BOARD } from "../../server/src/checks/example-board";
-import { type KeptFor, type KeptLogs, keptBytes, keptIn } from "../../server/src/cli/kept/file";
+import { type KeptBy, type KeptLogs, keptIn, keptPieces } from "../../server/src/cli/kept/file";
 import { keptFolder, keptName } from "../../server/src/cli/kept/place";
+import { openBytes } from "../../server/src/cli/open-bytes";
 import { type Job, jobText, plainJob, shopOnDisk } from "./shop-on-disk";
 
 const job = fc.record<Job>({
@@ -96,20 +97,84 @@ describe("what is kept of a folder", () => {
   });
 
   it("of another program, cut short, written over or of another folder is taken for none", async () => {
-    const { check, cacheDir, kept } = shop();
+    const { check, cacheDir, kept, write } = shop();
     const cold = await check(cacheDir);
     const whole = readFileSync(kept("folder")[0]!);
     expect((await check(cacheDir, { build: "another" })).read).toBe(cold.read);
+    const changed = (before: string, after: string): Buffer => {
+      expect(whole.indexOf(before)).toBeGreaterThan(0);
+      return Buffer.from(whole.toString("latin1").replace(before, after), "latin1");
+    };
     for (const [at, spoilt] of [
-      whole.subarray(0, whole.length - 100),
       Buffer.from("odd"),
       Buffer.alloc(0),
-      Buffer.from(whole.toString("latin1").replace("0.5", "0.6"), "latin1"),
+      whole.subarray(0, 70),
+      whole.subarray(0, whole.length - 10),
+      whole.subarray(500),
+      Buffer.concat([whole, Buffer.from("x")]),
+      changed('J7\\"', 'J8\\"'),
     ].entries()) {
       writeFileSync(kept("folder")[0]!, spoilt);
       expect(await check(cacheDir), `${at}`).toEqual(cold);
+      expect((await check(cacheDir)).read, `${at}`).toBe(0);
     }
-    expect((await check(cacheDir)).read).toBe(0);
+    // What was found in one file: only that one is read again.
+    writeFileSync(kept("folder")[0]!, changed("U14 | 1 ", "U15 | 1 "));
+    const { read, ...one } = await check(cacheDir);
+    expect(one).toEqual({ code: cold.code, out: cold.out });
+    expect(read).toBeGreaterThan(0);
+    expect(read).toBeLessThan(5);
+    // What is remembered is not asked for before something has changed; then none of it counts.
+    writeFileSync(kept("folder")[0]!, changed('"tables":[', '"tablet":['));
+    write("logs/9.md", jobText(9, { ...plainJob(9), reading: "OL" }));
+    const { read: readAll, ...all } = await check(cacheDir);
+    expect(readAll).toBe(cold.read);
+    expect(all).toEqual(await check(["--no-cache"]).then(({ code, out }) => ({ code, out })));
+  });
+
+  it("gives the same wherever one byte of it is another", async () => {
+    const { check, cacheDir, kept } = shop();
+    const { code, out } = await check(cacheDir);
+    const path = kept("folder")[0]!;
+    const whole = readFileSync(path);
+    await fc.assert(
+      fc.asyncProperty(fc.nat(whole.length - 1), fc.integer({ min: 1, max: 255 }), async (at, by) => {
+        const spoilt = Buffer.from(whole);
+        spoilt[at] = spoilt[at]! ^ by;
+        writeFileSync(path, spoilt);
+        const after = await check(cacheDir);
+        expect({ code: after.code, out: after.out }).toEqual({ code, out });
+      }),
+      { numRuns: 15 * Number(process.env.MENDLOG_FUZZ ?? 1) },
+    );
+  });
+
+  it("is enough by itself where nothing has changed: neither a log nor a knowledge file is read", async () => {
+    const { check, cacheDir, write } = shop();
+    await check(cacheDir);
+    const same = async (paths: readonly string[], options: readonly string[] = []) => {
+      const warm = await check([...cacheDir, ...options], { paths });
+      const { code, out } = await check(["--no-cache", ...options], { paths });
+      expect({ code: warm.code, out: warm.out }).toEqual({ code, out });
+      return warm.read;
+    };
+    expect(await same(["logs/3.md"])).toBe(0);
+    expect(await same(["logs/3.md", "x.board.yaml"], ["--format", "json"])).toBe(0);
+    expect(await same(["."], ["--format", "sarif"])).toBe(0);
+    expect(await same(["."], ["--severity", "diode-out-of-window=hint"])).toBeGreaterThan(0);
+    // The board's other logs bear on it.
+    write("logs/5.md", jobText(5, { ...plainJob(5), reading: "0.71" }));
+    expect(await same(["logs/3.md"])).toBeGreaterThan(0);
+    expect(await same(["."])).toBeGreaterThan(0);
+  });
+
+  it("is not enough where a knowledge file could not be read: that is told every time", async () => {
+    const { check, cacheDir, write } = shop();
+    write("y.board.yaml", new Uint8Array([0xff, 0xfe, 0, 0]));
+    const first = await check(cacheDir);
+    expect(first.out).toContain("y.board.yaml is not read");
+    const second = await check(cacheDir);
+    expect({ code: second.code, out: second.out }).toEqual({ code: 2, out: first.out });
   });
 
   it("is not written where it cannot be, and the findings are told all the same", async () => {
@@ -123,19 +188,27 @@ describe("what is kept of a folder", () => {
 });
 
 describe("the file it is kept in", () => {
-  const of: KeptFor = { root: "/w", build: "b", library: "l" };
+  const of: KeptBy = { root: "/w", build: "b", library: "l", world: "w" };
   const one = {
     size: 10,
     changed: 1000,
     remembered: { uri: "file:///w/a.md", hash: "h", packed: { head: '{"job":"Ω"}', rest: '{"work":[]}' } },
-    checked: { stamp: "s", result: { is: "no log" as const } },
+    checked: { stamp: "s", inWorld: true, result: { is: "no log" as const }, isWhole: () => true },
   };
   const kept: KeptLogs = new Map([["/w/a.md", one]]);
 
-  it("gives back what was put in, but for what was written too shortly before", () => {
-    const again = keptIn(keptBytes(kept, of, 10_000)!, of).get("/w/a.md");
-    expect(JSON.parse(JSON.stringify(again))).toEqual(one);
-    expect(keptIn(keptBytes(kept, of, 2_500)!, of).size).toBe(0);
+  const bytesOf = async (looked: number): Promise<Buffer> => {
+    const pieces: Uint8Array[] = [];
+    for await (const piece of keptPieces(kept, of, looked)) pieces.push(piece);
+    return Buffer.concat(pieces);
+  };
+
+  it("gives back what was put in, but for what was written too shortly before", async () => {
+    const again = keptIn(openBytes(await bytesOf(10_000)), of)!;
+    expect(again).toMatchObject(of);
+    expect(again.isWhole()).toBe(true);
+    expect(JSON.parse(JSON.stringify(again.logs.get("/w/a.md")))).toEqual(JSON.parse(JSON.stringify(one)));
+    expect(keptIn(openBytes(await bytesOf(2_500)), of)!.logs.size).toBe(0);
   });
 
   it("is named by the folder, one of few, in the user's own folder for such files", () => {

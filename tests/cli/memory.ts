@@ -12,6 +12,7 @@ import {
   type Tried,
 } from "../../server/src/cli/io";
 import { main } from "../../server/src/cli/main";
+import { openBytes } from "../../server/src/cli/open-bytes";
 import { writeParquet } from "../../server/src/cli/shop/parquet";
 import type { Threads } from "../../server/src/cli/threads/messages";
 
@@ -148,6 +149,10 @@ function memoryDisk(files: Files, cwd: string, written: Map<string, string>): Di
       const entry = entries.get(found.value.real);
       if (typeof entry === "object" && "reason" in entry) return failed(entry.reason);
       return done(bytesOf(entry).subarray(0, most));
+    },
+    async open(path) {
+      const found = await look(path);
+      return found.ok ? done(openBytes(bytesOf(entries.get(found.value.real)))) : found;
     },
     async replace(path, content) {
       const whole = await wholeOf(content);

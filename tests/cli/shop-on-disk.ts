@@ -89,7 +89,7 @@ export function shopOnDisk() {
       disk: {
         ...disk,
         read(path, most) {
-          if (path.endsWith(".md")) read.push(path);
+          if (/\.(?:md|yaml)$/.test(path)) read.push(path);
           return disk.read(path, most);
         },
       },

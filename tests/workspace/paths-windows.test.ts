@@ -166,6 +166,7 @@ function diskOf(files: Readonly<Record<string, string>>): { disk: Disk; written:
           .map(({ path }) => ({ name: win32.basename(path), kind: "file" as const })),
       ]);
     },
+    open: async () => failed("is not there"),
     async read(path, most) {
       const file = entries.get(key(path));
       return file ? done(new TextEncoder().encode(file.text).subarray(0, most)) : failed("is not there");

@@ -1,10 +1,12 @@
 // The files of one folder checked: what is kept of them is taken over, what is not is read and checked, on all threads where
 // it is worth to start them.
 import { defined } from "../base/defined";
+import { knowledgeKind } from "../workspace/host";
 import type { Remembered } from "../workspace/remembered";
 import { packSums, unpackSums } from "../workspace/shared-sums";
-import { type Checked, type CheckedFiles, checkedBy, type Desk } from "./desk";
-import type { KeptLog } from "./kept/file";
+import { type Checked, type CheckedFiles, checkedBy, type Desk, distinctFiles } from "./desk";
+import type { FoundFile } from "./find-files";
+import type { KeptCheck, KeptLog } from "./kept/file";
 import { asItWas, type Keeper } from "./kept/keeper";
 import type { FileProblem } from "./targets";
 import type { Opening, Threads } from "./threads/messages";
@@ -26,7 +28,7 @@ export async function checkGroup(
 ): Promise<CheckedFiles> {
   const { files } = opening.group;
   const markdown = desk.markdown();
-  const kept = (await keeper?.load()) ?? new Map<string, KeptLog>();
+  const kept = keeper?.logs ?? new Map<string, KeptLog>();
   let team: Team | undefined;
   const started = (of: Threads): Team => {
     team ??= new Team(of, opening);
@@ -51,7 +53,7 @@ export async function checkGroup(
     const stamps = files.map((file) => keeper?.stamp(desk.uri(file)));
     const checked = files.map((file, at): Checked | undefined => {
       const before = asItWas(kept, file)?.checked;
-      return before && before.stamp === stamps[at] ? before.result : undefined;
+      return before && before.stamp === stamps[at] && before.isWhole() ? before.result : undefined;
     });
     const left = checked.flatMap((one, at) => (one ? [] : [at]));
     counted(files.length - left.length);
@@ -71,7 +73,8 @@ export async function checkGroup(
     }
     const whole = checked as Checked[];
     const changed = missing.length + left.length;
-    if (keeper && changed > 0) await keeper.save(keptOf(desk, opening, whole, stamps, kept), changed);
+    if (keeper && changed > 0)
+      await keeper.save(keptOf(desk, opening, whole, stamps, keeper), changed, unread.length === 0);
     return { files: whole, unread };
   } finally {
     await team?.end();
@@ -92,23 +95,36 @@ function keptOf(
   { group }: Opening,
   checked: readonly Checked[],
   stamps: readonly (string | undefined)[],
-  before: ReadonlyMap<string, KeptLog>,
+  keeper: Keeper,
 ): ReadonlyMap<string, KeptLog> {
   const remembered = desk.remembered();
   const places = new Map(group.files.map(({ real }, at) => [real, at]));
   return new Map(
-    desk.markdown().flatMap((file): [string, KeptLog][] => {
-      const one = remembered.get(desk.uri(file));
+    distinctFiles(group).flatMap((file): [string, KeptLog][] => {
+      const uri = desk.uri(file);
       const { real, size, changed } = file;
+      const one = remembered.get(uri) ?? (knowledgeKind(uri) ? { uri } : undefined);
       if (!one || changed === undefined) return [];
       const at = places.get(real);
-      const result = at === undefined ? undefined : checked[at];
-      const stamp = at === undefined ? undefined : stamps[at];
-      const last = asItWas(before, file)?.checked;
-      const found = result && stamp !== undefined && isKeepable(result) ? { stamp, result } : last;
-      return [[real, defined({ size, changed, remembered: one, checked: found })]];
+      const found =
+        at === undefined
+          ? before(keeper, file)
+          : isKeepable(checked[at]!) && keptCheck(checked[at]!, stamps[at], uri);
+      return [[real, defined({ size, changed, remembered: one, checked: found || undefined })]];
     }),
   );
+}
+
+/** A knowledge file hangs on more than is told by a stamp: what was found in it holds where nothing changed. */
+const keptCheck = (result: Checked, stamp: string | undefined, uri: string): KeptCheck | undefined =>
+  stamp === undefined && !knowledgeKind(uri)
+    ? undefined
+    : { stamp: stamp ?? "", inWorld: true, result, isWhole: () => true };
+
+/** What was found in a file that was not asked for this time. */
+function before(keeper: Keeper, file: FoundFile): KeptCheck | undefined {
+  const last = asItWas(keeper.logs, file)?.checked;
+  return last?.isWhole() ? { ...last, inWorld: keeper.holdsInWorld(last) } : undefined;
 }
 
 /** Whether it hangs on nothing but what it was judged by. A file that could not be read may be readable the next time, and a picture may change without its log. */

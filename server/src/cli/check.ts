@@ -12,6 +12,7 @@ import type { Printing } from "./kept/again";
 import { folderOfCache } from "./kept/place";
 import type { CheckOptions } from "./options";
 import { progress } from "./progress";
+import type { Seen } from "./seen";
 import { tellOf } from "./tell";
 import type { Threads } from "./threads/messages";
 import { checkAndWatch } from "./watch";
@@ -43,11 +44,13 @@ async function checkOnce(
   { threads, printing }: CheckHelp,
 ): Promise<number> {
   const shown = progress(io, options.quiet);
-  let { report, seen } = await collect(options, io, version, shown.step, threads);
+  let { report, seen, close } = await collect(options, io, version, shown.step, threads);
   const fixed = options.fix ? await fixFiles(report, io, options.fix === "dry-run") : [];
   // What is left is told as the files stand now.
-  if (fixed.some(({ refused }) => refused === undefined) && options.fix === "write")
-    ({ report, seen } = await collect(options, io, version, shown.step, threads));
+  if (fixed.some(({ refused }) => refused === undefined) && options.fix === "write") {
+    close();
+    ({ report, seen, close } = await collect(options, io, version, shown.step, threads));
+  }
   shown.end();
   for (const { path, titles, refused } of fixed) {
     const done = options.fix === "dry-run" ? "that would be made" : "made";
@@ -59,6 +62,20 @@ async function checkOnce(
     );
   }
   for (const { path, message } of report.problems) tellOf(io, path, message);
+  const isWritten = await tellReport(report, seen, options, io, printing);
+  const code = exitCode(report);
+  close();
+  return !isWritten || fixed.some(({ refused }) => refused !== undefined) ? 2 : code;
+}
+
+/** False where it could not be written to the file that was named, which is told. */
+async function tellReport(
+  report: Report,
+  seen: Seen | undefined,
+  options: CheckOptions,
+  io: Io,
+  printing: Printing | undefined,
+): Promise<boolean> {
   const pieces = write(report, options, io);
   if (options.output === undefined) {
     const folder = seen && isOfFilesAlone(options) ? folderOfCache(options.cache, io) : undefined;
@@ -68,15 +85,11 @@ async function checkOnce(
       kept?.add(piece);
     }
     if (seen) kept?.end(seen, exitCode(report));
-  } else {
-    const text = [...pieces].join("");
-    const written = await writeOutput(options.output, text, { force: options.force }, io);
-    if (!written.ok) {
-      tellOf(io, options.output, written.reason);
-      return 2;
-    }
+    return true;
   }
-  return fixed.some(({ refused }) => refused !== undefined) ? 2 : exitCode(report);
+  const written = await writeOutput(options.output, [...pieces].join(""), { force: options.force }, io);
+  if (!written.ok) tellOf(io, options.output, written.reason);
+  return written.ok;
 }
 
 /** What is printed hangs on no more than the files, and the command changes none. */

@@ -4,15 +4,15 @@ import type { Report, ReportFile } from "../report/model";
 import { OUR_ENDINGS } from "../workspace/host";
 import { IGNORE_FILES } from "../workspace/ignore-rules";
 import { checkGroup, isKeepable } from "./check-group";
-import { fileOf, openDesk, relativeToCwd } from "./desk";
+import { type CheckedFiles, fileOf, openDesk, relativeToCwd } from "./desk";
 import { type FoundFile, findAround } from "./find-files";
 import { failed, type Io, type Tried } from "./io";
-import { keeperFor } from "./kept/keeper";
+import { type Kept, keptOfGroup } from "./kept/keeper";
 import { knowledgeRoot } from "./knowledge-root";
 import type { CheckOptions } from "./options";
 import { decode } from "./read-text";
 import { type Seen, seeing } from "./seen";
-import { type FileProblem, findTargets } from "./targets";
+import { type FileProblem, findTargets, type Group } from "./targets";
 import type { Threads } from "./threads/messages";
 
 /** Names that count in a folder. */
@@ -26,7 +26,9 @@ const FEWEST_PRINTED = 50;
 export interface Collected {
   readonly report: Report;
   /** What was looked at to find the files, where the report hangs on nothing else of the disk and they were all read. */
-  readonly seen?: Seen | undefined;
+  readonly seen: Seen | undefined;
+  /** The report may not be read any more. */
+  close(): void;
 }
 
 /** Checks everything that was asked for; what cannot be read becomes a problem beside the findings of the rest. */
@@ -46,6 +48,7 @@ export async function collect(
   const total = groups.reduce((sum, group) => sum + group.files.length, 0);
   const files: ReportFile[] = [];
   const unread: FileProblem[] = [...problems];
+  const open: Kept[] = [];
   let otherMarkdown = 0;
   let isAllKept = began !== undefined && total >= FEWEST_PRINTED;
   let done = 0;
@@ -54,16 +57,12 @@ export async function collect(
     step(done, total);
   };
   for (const group of groups) {
-    const desk = await openDesk(io.disk, group, options, io.cwd, given);
-    const opening = { group, severity: options.severity, chosen: options.chosen, cwd: io.cwd };
-    const keeper = given ? undefined : await keeperFor(group.root, desk, options, io);
-    const checked = await checkGroup(
-      desk,
-      opening,
-      { threads: given ? undefined : threads, keeper },
-      counted,
-    );
-    isAllKept &&= keeper !== undefined && checked.files.every(isKeepable);
+    const kept = given ? undefined : await keptOfGroup(group, options, io, began);
+    if (kept) open.push(kept);
+    const ready = kept?.ready();
+    const checked = ready ? { files: ready, unread: [] } : await checkedAtDesk(group, kept);
+    if (ready) counted(ready.length);
+    isAllKept &&= kept !== undefined && checked.files.every(isKeepable);
     for (const [i, file] of checked.files.entries()) {
       if (file.is === "checked") files.push(fileOf(file));
       else if (file.is === "no log") otherMarkdown++;
@@ -86,7 +85,24 @@ export async function collect(
     problems: [...byPath.values()],
   };
   const isTold = isAllKept && byPath.size === 0 && began !== undefined;
-  return { report, seen: isTold ? looked.seen(began) : undefined };
+  return {
+    report,
+    seen: isTold ? looked.seen(began) : undefined,
+    close() {
+      for (const kept of open) kept.close();
+    },
+  };
+
+  async function checkedAtDesk(group: Group, kept: Kept | undefined): Promise<CheckedFiles> {
+    const desk = await openDesk(io.disk, group, options, io.cwd, given);
+    const opening = { group, severity: options.severity, chosen: options.chosen, cwd: io.cwd };
+    return checkGroup(
+      desk,
+      opening,
+      { threads: given ? undefined : threads, keeper: kept?.keeper(desk) },
+      counted,
+    );
+  }
 }
 
 /** Of what was named, where that is asked for, only what changed since a revision. */

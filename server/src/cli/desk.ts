@@ -29,6 +29,13 @@ export interface Given {
   readonly text: Tried<string>;
 }
 
+/** The files around and those asked for, each once, under the name by which it was come to first. */
+export function distinctFiles({ around, files }: Group): FoundFile[] {
+  const byReal = new Map<string, FoundFile>();
+  for (const file of [...around, ...files]) if (!byReal.has(file.real)) byReal.set(file.real, file);
+  return [...byReal.values()];
+}
+
 /** One service with the knowledge of one folder, and the way from its uris to paths and texts and back. */
 export async function openDesk(
   disk: Disk,
@@ -37,9 +44,7 @@ export async function openDesk(
   cwd: string,
   given?: Given,
 ) {
-  const byReal = new Map<string, FoundFile>();
-  for (const file of [...group.around, ...group.files])
-    if (!byReal.has(file.real)) byReal.set(file.real, file);
+  const byReal = new Map(distinctFiles(group).map((file) => [file.real, file]));
   const byUri = new Map([...byReal.values()].map((file) => [uriOf(file.path), file]));
   const unread: FileProblem[] = [];
   const text = async (file: FoundFile): Promise<Tried<string>> =>
@@ -167,6 +172,7 @@ export type Checked =
       readonly is: "checked";
       readonly path: string;
       readonly kind: FileKind;
+      /** May be read whenever it is asked for. */
       readonly json: string;
       /** No picture or memory image bears on it. */
       readonly alone: boolean;
@@ -195,12 +201,13 @@ export async function checkedBy(desk: Desk, file: FoundFile): Promise<Checked> {
 }
 
 /** The last one: its text and its findings are asked for one after the other. */
-let unpacked: { readonly json: string; readonly file: ReportFile } | undefined;
+let unpacked: { readonly of: Checked; readonly file: ReportFile } | undefined;
 
 /** The file again. Its text and findings are unpacked when they are asked for, and not held on to. */
-export function fileOf({ path, kind, json }: Extract<Checked, { is: "checked" }>): ReportFile {
+export function fileOf(checked: Extract<Checked, { is: "checked" }>): ReportFile {
+  const { path, kind } = checked;
   const whole = (): ReportFile => {
-    if (unpacked?.json !== json) unpacked = { json, file: JSON.parse(json) as ReportFile };
+    if (unpacked?.of !== checked) unpacked = { of: checked, file: JSON.parse(checked.json) as ReportFile };
     return unpacked.file;
   };
   return {

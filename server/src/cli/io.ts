@@ -30,6 +30,15 @@ export interface Name {
 /** Of a file: a text, written as UTF-8, or bytes, or bytes that come piece by piece; where they end in a fault nothing is written. */
 export type Content = string | Uint8Array | AsyncIterable<Uint8Array>;
 
+/** A file as it was when it was opened, whatever is put in its place meanwhile. */
+export interface OpenFile {
+  /** In bytes. */
+  readonly size: number;
+  /** Bytes; undefined where the file has fewer, or they cannot be read. */
+  read(from: number, length: number): Uint8Array | undefined;
+  close(): void;
+}
+
 /** Absolute paths throughout. Nothing here throws. */
 export interface Disk {
   /** @param folder the real path of the folder it lies in, where it is told to be no link: then nothing has to be followed */
@@ -37,6 +46,7 @@ export interface Disk {
   names(folder: string): Promise<Tried<readonly Name[]>>;
   /** The file's first `most` bytes. */
   read(path: string, most: number): Promise<Tried<Uint8Array>>;
+  open(path: string): Promise<Tried<OpenFile>>;
   /** Writes a file that is not there yet; one that is there, even as a link to nowhere, stays as it is. */
   create(path: string, content: Content): Promise<Tried<void>>;
   /** Puts a content in place of a file's that is there, all of it or nothing: no moment and no fault leaves half of it. */

@@ -6,6 +6,7 @@ import {
   lstatSync,
   openSync,
   readdirSync,
+  readFileSync,
   readSync,
   realpathSync,
   type Stats,
@@ -13,7 +14,8 @@ import {
 } from "node:fs";
 import { chmod, mkdir, open, rename, rm, stat, writeFile } from "node:fs/promises";
 import { basename, dirname, join } from "node:path";
-import { type Content, type Disk, done, failed, type Look, type Name, type Tried } from "./io";
+import { type Content, type Disk, done, failed, type Look, type Name, type OpenFile, type Tried } from "./io";
+import { openBytes } from "./open-bytes";
 
 /** As many files are open at a time; a large workspace must not run out of handles. */
 const MOST_OPEN = 32;
@@ -25,6 +27,7 @@ export function nodeDisk(): Disk {
     look: (path, folder) => tried(async () => lookAtOnce(path, folder)),
     names: (folder) => tried(async () => readdirSync(folder, { withFileTypes: true }).map(nameOf)),
     read: (path, most) => turn(() => tried(() => readSome(path, most))),
+    open: (path) => tried(async () => openAtOnce(path)),
     create: (path, content) => tried(() => createFile(path, content)),
     replace: (path, content) => tried(() => replaceFile(path, content)),
     makeFolder: (path) => tried(() => mkdir(path)),
@@ -44,6 +47,24 @@ const nameOf = (entry: Dirent): Name => ({
   name: entry.name,
   kind: entry.isFile() ? "file" : entry.isDirectory() ? "folder" : entry.isSymbolicLink() ? "link" : "other",
 });
+
+function openAtOnce(path: string): OpenFile {
+  // Windows puts nothing in the place of a file that is open.
+  if (process.platform === "win32") return openBytes(readFileSync(path));
+  const file = openSync(path, "r");
+  return {
+    size: fstatSync(file).size,
+    read(from, length) {
+      try {
+        const bytes = Buffer.allocUnsafe(length);
+        return readSync(file, bytes, 0, length, from) === length ? bytes : undefined;
+      } catch {
+        return undefined;
+      }
+    },
+    close: () => closeSync(file),
+  };
+}
 
 function lookAtOnce(path: string, folder: string | undefined): Look {
   const own = folder === undefined ? undefined : lstatSync(path);

@@ -1,14 +1,18 @@
 // What is kept of one folder: read before its files are checked, written afterwards where enough has changed.
+import { createHash } from "node:crypto";
 import { dirname, join } from "node:path";
 import { once } from "../../base/once";
+import { isMarkdown } from "../../workspace/host";
 import type { Remembered } from "../../workspace/remembered";
 import { textHash } from "../../workspace/text-hash";
-import type { Desk } from "../desk";
+import { type Checked, type Desk, distinctFiles } from "../desk";
 import type { FoundFile } from "../find-files";
 import { type Disk, failed, type Io, type Tried } from "../io";
 import type { CheckOptions } from "../options";
+import { UNSURE } from "../seen";
+import type { Group } from "../targets";
 import { writeOutput } from "../write-output";
-import { type KeptFor, type KeptLog, type KeptLogs, keptBytes, keptIn, MOST_KEPT } from "./file";
+import { type KeptCheck, type KeptFile, type KeptLog, type KeptLogs, keptIn, keptPieces } from "./file";
 import { folderOfCache, keptName } from "./place";
 
 /** Smaller folders are read again sooner than a file of what they said. */
@@ -16,45 +20,101 @@ const FEWEST = 50;
 /** Of the files so many have to be checked again for it to be worth writing. */
 const WORTH = 1 / 20;
 
+/** What is kept of the files of one group. */
+export interface Kept {
+  /** What was found in the files that were asked for, where it is there of all of them and nothing it hangs on has changed. */
+  ready(): readonly Checked[] | undefined;
+  keeper(desk: Desk): Keeper;
+  /** What was found may not be asked for any more. */
+  close(): void;
+}
+
 /** Looks after what is kept of one folder; what it cannot load or save is only lost time. */
 export interface Keeper {
-  load(): Promise<KeptLogs>;
-  /** @param changed how many of them are new or were checked again */
-  save(kept: KeptLogs, changed: number): Promise<void>;
+  /** What was kept, as far as it was read with the same devices and procedures. */
+  readonly logs: KeptLogs;
+  /** @returns whether a check holds as long as nothing on the disk changes */
+  holdsInWorld(check: KeptCheck): boolean;
+  /**
+   * @param changed how many of them are new or were checked again
+   * @param isTold all that there is to say was found in the files, and not in reading them
+   */
+  save(kept: KeptLogs, changed: number, isTold: boolean): Promise<void>;
   /** Stands for all that a log's findings hang on: undefined where it hangs on more than can be told. */
   stamp(uri: string): string | undefined;
 }
 
-/** Undefined where nothing is to be kept, or nobody knows which program keeps it. */
-export async function keeperFor(
-  root: string,
-  desk: Desk,
+/**
+ * Undefined where nothing is to be kept, or nobody knows which program keeps it.
+ * @param looked when the files were, in milliseconds since 1970
+ */
+export async function keptOfGroup(
+  group: Group,
   options: CheckOptions,
   io: Io,
-): Promise<Keeper | undefined> {
+  looked: number | undefined,
+): Promise<Kept | undefined> {
   const build = await io.build?.();
   const folder = folderOfCache(options.cache, io);
-  if (folder === undefined || build === undefined || !io.clock || desk.markdown().length < FEWEST)
-    return undefined;
-  const of: KeptFor = { root, build, library: desk.library() };
+  const files = distinctFiles(group);
+  if (folder === undefined || build === undefined || looked === undefined) return undefined;
+  if (files.filter(({ path }) => isMarkdown(path)).length < FEWEST) return undefined;
+  const { root } = group;
   const path = join(folder, keptName(root));
-  const { clock } = io;
+  const file = await io.disk.open(path);
+  const kept = file.ok ? keptIn(file.value, { root, build }) : undefined;
+  const world = worldOf(files, options, io, looked);
   return {
-    async load() {
-      const bytes = await io.disk.read(path, MOST_KEPT);
-      return bytes.ok ? keptIn(bytes.value, of) : new Map();
+    ready: () => (kept && world !== undefined && kept.world === world ? readyOf(kept, group) : undefined),
+    keeper(desk) {
+      const library = desk.library();
+      const logs: KeptLogs = kept?.library === library && kept.isWhole() ? kept.logs : new Map();
+      return {
+        logs,
+        holdsInWorld: ({ inWorld }) => inWorld && world !== undefined && kept?.world === world,
+        async save(all, changed, isTold) {
+          if (changed < all.size * WORTH) return;
+          const pieces = keptPieces(all, { root, build, library, world: isTold ? world : undefined }, looked);
+          await makeFolders(folder, io.disk);
+          // Without it the next run is slower, and that is all.
+          await writeOutput(path, pieces, { force: true }, io);
+        },
+        stamp: stamps(desk, options, io),
+      };
     },
-    async save(kept, changed) {
-      if (changed < kept.size * WORTH) return;
-      const bytes = keptBytes(kept, of, clock());
-      if (!bytes) return;
-      await makeFolders(folder, io.disk);
-      // Without it the next run is slower, and that is all.
-      await writeOutput(path, bytes, { force: true }, io);
+    close() {
+      if (file.ok) file.value.close();
     },
-    stamp: stamps(desk, options, io),
   };
 }
+
+function readyOf(kept: KeptFile, { files }: Group): Checked[] | undefined {
+  const ready: Checked[] = [];
+  for (const file of files) {
+    const checked = asItWas(kept.logs, file)?.checked;
+    if (!checked?.inWorld || !checked.isWhole()) return undefined;
+    ready.push(checked.result);
+  }
+  return ready;
+}
+
+/** Stands for all that any finding hangs on; undefined where a file may have been written again unseen. */
+function worldOf(
+  files: readonly FoundFile[],
+  { severity, chosen }: CheckOptions,
+  io: Io,
+  looked: number,
+): string | undefined {
+  const sum = createHash("sha256");
+  sum.update(JSON.stringify([io.cwd, io.today(), [...severity], pairsOf(chosen)]));
+  for (const { path, real, size, changed } of files) {
+    if (changed === undefined || changed > looked - UNSURE) return undefined;
+    sum.update(`${JSON.stringify([path, real, size, changed])}\n`);
+  }
+  return sum.digest("hex");
+}
+
+const pairsOf = (chosen: CheckOptions["chosen"]) => [...chosen].map(([code, values]) => [code, [...values]]);
 
 /** The folder and those above it that are not there. */
 export async function makeFolders(folder: string, disk: Disk): Promise<Tried<void>> {
@@ -68,13 +128,7 @@ export async function makeFolders(folder: string, disk: Disk): Promise<Tried<voi
 
 function stamps(desk: Desk, { severity, chosen }: CheckOptions, io: Io): Keeper["stamp"] {
   const base = textHash(
-    JSON.stringify([
-      desk.judgedBy(),
-      io.cwd,
-      io.today(),
-      [...severity],
-      [...chosen].map(([k, v]) => [k, [...v]]),
-    ]),
+    JSON.stringify([desk.judgedBy(), io.cwd, io.today(), [...severity], pairsOf(chosen)]),
   );
   const remembered = once(() => desk.remembered());
   const boards = once(() => boardHashes(desk, remembered()));

@@ -63,6 +63,11 @@ export const STRENGTH = {
   "matrix-line": { mistake: 0.03, why: "several crossings on one line agree" },
   "matrix-silent": { mistake: 0.15, why: "a test that was not set up right shows nothing either" },
   "lines-joined": { mistake: 0.02, why: "two lines that always answer together are joined" },
+  "lines-alike": { mistake: 0.03, why: "two outputs that always come together have something in common" },
+  "levels-joined": {
+    mistake: 0.05,
+    why: "two outputs at one voltage between their levels pull against each other; both may also be off",
+  },
   "line-stuck": { mistake: 0.03, why: "a line that answers with nothing closed is held" },
   "crossing-stuck": { mistake: 0.05, why: "a switch may rest closed" },
   "crossing-dead": { mistake: 0.05, why: "its row and its column answer elsewhere" },

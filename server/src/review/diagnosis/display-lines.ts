@@ -9,11 +9,12 @@ const named = ({ nets }: Board, pattern: RegExp): readonly string[] =>
 export const segmentNets = (board: Board, letter = "(?:[A-H]|DP)"): readonly string[] =>
   named(board, new RegExp(`^(?:(?:[A-Z0-9]+_)?SEG(?:MENT)?_?${letter}(?:_[A-Z]+)?|K_${letter})$`, "i"));
 
+/** Digits count from 1: where there is a line of number 0 as well, the lines are the bits of a number. */
 export const digitNets = (board: Board, number = "\\d+"): readonly string[] =>
   named(
     board,
     new RegExp(`^(?:[A-Z0-9]+_)?(?:DIGIT|DIG|ANODE|GRID)(?:_[A-Z]+)*_?${number}(?:_[A-Z]+)?$`, "i"),
-  );
+  ).filter((name) => !board.nets.has(name.replace(/\d+/, "0")));
 
 /** Display parts numbered as the digits are. */
 export const tubesOf = ({ parts }: Board, digits: readonly string[]): readonly string[] =>

@@ -8,6 +8,7 @@ import type { LogContext } from "../../judge/context";
 import type { Board } from "../../knowledge/types";
 import type { LogTable, Reading } from "../../log/model";
 import { digitNets, endsBetween, segmentNets, tubeNets, tubePins, tubesOf } from "./display-lines";
+import { alikeObservations, comesWith, stagesOf } from "./from-log-alike";
 import type { Observation } from "./observation";
 
 /** What is wrong with it, in the words of a sentence. */
@@ -33,15 +34,20 @@ export function displayObservations(table: LogTable, ctx: LogContext): Observati
   if (!board) return [];
   const all = table.readings.flatMap((reading) => cellOf(reading) ?? []);
   const joined = joinedLines(all, board);
-  const cells = all.filter((cell) => !joined.some(({ of }) => of.includes(cell)));
+  const alike = digitsAlike(table, all, board);
+  const isAlike = ({ reading }: Cell): boolean => alike.some(({ readings }) => readings.includes(reading));
+  const cells = all.filter((cell) => !joined.some(({ of }) => of.includes(cell)) && !isAlike(cell));
   const wrong = cells.filter(({ ok }) => !ok);
-  const found: Observation[] = joined.map(({ letters, nets, of: [first] }) =>
-    told(first!.reading, `segments ${letters}`, {
-      sign: "lines-joined",
-      nets,
-      says: `Segments ${letters} come together.`,
-    }),
-  );
+  const found: Observation[] = [
+    ...alike.map(({ one }) => one),
+    ...joined.map(({ letters, nets, of: [first] }) =>
+      told(first!.reading, `segments ${letters}`, {
+        sign: "lines-joined",
+        nets,
+        says: `Segments ${letters} come together.`,
+      }),
+    ),
+  ];
   const [first] = wrong;
   if (!first) return found;
   const digits = new Set(cells.flatMap(({ digit }) => digit ?? []));
@@ -166,6 +172,20 @@ function joinedLines(cells: readonly Cell[], board: Board): readonly Joined[] {
     const nets = (a ?? []).flatMap((name, i) => [name, b?.[i] ?? []].flat());
     return a && b && a.length > 0 && a.length === b.length ? [{ letters, nets, of }] : [];
   });
+}
+
+/** Digits of which each shows what another does, and the readings that say so. */
+function digitsAlike(table: LogTable, cells: readonly Cell[], board: Board) {
+  const pairs = cells.flatMap(({ ok, digit, segments, reading }) => {
+    const other = ok ? undefined : comesWith(reading);
+    return digit === undefined || segments.length > 0 || other === undefined
+      ? []
+      : [{ own: digit, other, reading }];
+  });
+  const readings = pairs.map(({ reading }) => reading);
+  return alikeObservations(table, "digit", pairs, (number) =>
+    stagesOf(board, number, digitNets(board, number)),
+  ).map((one) => ({ one, readings }));
 }
 
 /** One result: of a digit, of a segment, or of one at the other. */

@@ -5,11 +5,12 @@ import { defined } from "../../base/defined";
 import type { SignFinding } from "../../compute/diagnosis/types";
 import { memoryChips } from "../../compute/memory/chips";
 import type { MemoryChip } from "../../compute/memory/failing-bits";
+import { joinedDataLines } from "../../compute/memory/joined-lines";
 import type { LogContext } from "../../judge/context";
 import { partTestPoint } from "../../judge/test-point";
 import type { Board } from "../../knowledge/types";
 import type { LogTable, Reading } from "../../log/model";
-import { type FailingRow, failingRow, type MemoryRow, memoryRows } from "../memory/from-log";
+import { type FailingRow, failingRow, type MemoryRow, memoryRows, memoryWords } from "../memory/from-log";
 import { addressGroup, addressLine } from "./from-log-addresses";
 import type { Observation } from "./observation";
 
@@ -21,6 +22,8 @@ export function memoryObservations(table: LogTable, ctx: LogContext): Observatio
   const failing = rows.flatMap((row) => failingRow(row, chips) ?? []);
   const [at] = rows.flatMap((row) => [...row.at.values()].slice(0, 1));
   if (!at) return [];
+  const joined = joinedLines(rows, chips, board);
+  if (joined) return [{ ...joined, ...placeAt(at) }];
   const line = addressLine(table, rows, chips, board);
   if (line) return [{ ...line, ...placeAt(at) }];
   const group = addressGroup(rows, chips, board);
@@ -29,6 +32,34 @@ export function memoryObservations(table: LogTable, ctx: LogContext): Observatio
     ...(wholeBank(failing, table, at) ?? byBits(failing, table, board)),
     ...byName(rows, failing, table, board, ctx),
   ];
+}
+
+/** Two data lines that come back alike, whatever was written. */
+function joinedLines(
+  rows: readonly MemoryRow[],
+  chips: readonly MemoryChip[],
+  board: Board,
+): Omit<Observation, "table" | "span"> | undefined {
+  const lines = joinedDataLines(memoryWords(rows));
+  if (!lines) return undefined;
+  const wanted = new Set(lines.map((line) => `D${line}`));
+  const nets = [...board.nets.values()].flatMap(({ name, pins }) =>
+    isData(name, wanted) && pins.some(({ ref }) => chips.some((chip) => chip.ref === ref)) ? [name] : [],
+  );
+  if (nets.length !== 2) return undefined;
+  const of = nets.join(" and ");
+  return {
+    key: "memory joined lines",
+    what: of,
+    refs: [],
+    finding: {
+      kind: "sign",
+      sign: "lines-joined",
+      nets,
+      of: `the memory test at ${of}`,
+      says: `${of} always read the same, and were written otherwise.`,
+    } satisfies SignFinding,
+  };
 }
 
 /** Chips at least that make a bank, of which each fails wherever one does. */

@@ -161,7 +161,7 @@ function potentiometer(ref: string, around: Voltages): Observation[] {
   const [low, high] = [Math.min(one, other), Math.max(one, other)];
   const slack = STAGE.slack + STAGE.slackShare * Math.max(Math.abs(low), Math.abs(high));
   if (wiper >= low - slack && wiper <= high + slack) return [];
-  return [stageSeen(read, ref, [ref], `The wiper of ${ref} stands outside what its two ends stand at.`)];
+  return [stageSeen(read, ref, [ref], `The wiper of ${ref} reads outside what its two ends read.`)];
 }
 
 /** Its output stands where its input does, above what it is made for: it is shorted through. */

@@ -19,6 +19,7 @@ import { momentIn, timelineOf } from "../../log/timeline";
 import { latestOf } from "../../log/timeline/latest";
 import { leftOff } from "../../log/timeline/left-off";
 import { type Span, shift } from "../../text/span";
+import { joinedLevels } from "./from-log-between";
 import { withoutCharged } from "./from-log-charged";
 import { decoderBits } from "./from-log-decoders";
 import { heldBy } from "./from-log-held";
@@ -100,7 +101,11 @@ export function* fromLogSteps({ doc, front, ctx, earlier }: DiagnosisSource): St
     }
   }
   all.push(...matrixObservations(doc, whole, lookUp(ctx.library)));
-  for (const { covered, found } of [decoderBits(all, board, lookUp(ctx.library)), windingHalves(all, board)])
+  for (const { covered, found } of [
+    decoderBits(all, board, lookUp(ctx.library)),
+    windingHalves(all, board),
+    joinedLevels(all, board),
+  ])
     all.splice(0, all.length, ...all.filter((one) => !covered.has(one)), ...found);
   all.splice(0, all.length, ...besideWhatRings(all));
   all.push(...swapObservations(timeline, board));

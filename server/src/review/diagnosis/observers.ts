@@ -10,6 +10,7 @@ import { boardIndex } from "../../knowledge/board-index";
 import type { Disconnection } from "../../log/disconnections";
 import type { ObservedAs } from "../../log/kinds/kind";
 import type { LogTable, Reading } from "../../log/model";
+import { firedTogether } from "./from-log-alike";
 import { coilObserved } from "./from-log-coils";
 import { displayObservations } from "./from-log-display";
 import { endsObserved } from "./from-log-ends";
@@ -42,7 +43,7 @@ type OfReading = (
 export const OBSERVERS: Readonly<Record<ObservedAs, Observer>> = {
   code: judged((reading, judgement, { ctx }) => codeObserved(reading, judgement, ctx)),
   coil: judged((reading, judgement, { ctx }) => coilObserved(reading, judgement, ctx)),
-  driver: judged((reading, judgement, { ctx }) => driverObserved(reading, judgement, ctx)),
+  driver: fired,
   display: (table, { ctx }) => displayObservations(table, ctx),
   ends: each((reading, _, { ctx, before }) => endsObserved(reading, ctx, before)),
   "limited-supply": firstPower,
@@ -104,6 +105,13 @@ export const OBSERVERS: Readonly<Record<ObservedAs, Observer>> = {
   swapped: judged((reading, judgement, { ctx }) => swapped(reading, judgement, ctx)),
   tested: judged((reading, judgement, { ctx }) => chipTested(reading, judgement, ctx)),
 };
+
+/** Outputs one by one; two that come together are one fact of both lines, and none of their drivers. */
+function* fired(table: LogTable, around: TableSurroundings): Iterable<Observation> {
+  const alike = firedTogether(table, around.ctx.board?.value);
+  if (alike.length > 0) yield* alike;
+  else yield* judged((reading, judgement, { ctx }) => driverObserved(reading, judgement, ctx))(table, around);
+}
 
 /** The rails as under power, but that a limited supply came up disproves no more than a short; and what got hot. */
 function* firstPower(table: LogTable, { ctx, judgements, before }: TableSurroundings): Iterable<Observation> {

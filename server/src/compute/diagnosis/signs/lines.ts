@@ -26,6 +26,10 @@ const LINE = {
 /** What most of the lines share. */
 const SILENT = { chip: 0.5, power: 0.5, header: 0.4, before: 0.35, outside: 0.1 } as const;
 const STUCK = { chip: 0.4, behind: 0.3, track: 0.4, header: 0.05, outside: 0.3, capacitor: 0.5 } as const;
+/** Of a chip that drives both of two lines which come together. */
+const BOTH_ON = 0.05;
+/** Of a chip that drives two lines which stand at one voltage between the levels. */
+const BOTH_OFF = 0.06;
 const CROSSING = { outside: 0.9, track: 0.05, joint: 0.6 } as const;
 
 const netsOf = (model: BoardModel, names: readonly string[] = []): Net[] =>
@@ -228,6 +232,33 @@ export const LINE_SIGNS = {
   "lines-joined": (model: BoardModel, finding: SignFinding) => [
     ...inPairs(finding.nets).flatMap((pair) => bridged(model, pair)),
     ...outside(finding, 0.2),
+  ],
+  // Nets in twos, a stage each: what joins the two, and what drives both.
+  "lines-alike": (model: BoardModel, { nets = [] }: SignFinding) =>
+    nets.flatMap((one, i) => {
+      const other = nets[i + 1];
+      if (i % 2 === 1 || other === undefined) return [];
+      const [a, b] = netsOf(model, [one, other]);
+      const drivers = (a?.pins ?? []).flatMap(({ ref, pin }): Member[] => {
+        const part = model.part(ref);
+        return part && b && part.pins.length > 3 && pinRoleOf(part, pin) === "drives" && model.isOn(part, b)
+          ? [{ suspect: partSuspect(part.part.ref), weight: BOTH_ON }]
+          : [];
+      });
+      return [...bridged(model, [one, other]), ...drivers];
+    }),
+  "levels-joined": (model: BoardModel, { nets }: SignFinding) => [
+    ...bridged(model, nets),
+    // Or what drives both of them lets go of both.
+    ...netsOf(model, nets).flatMap((net) =>
+      net.pins.flatMap(({ ref, pin }): Member[] => {
+        const part = model.part(ref);
+        const role = part && pinRoleOf(part, pin);
+        return part && (role === "drives" || role === "may-drive")
+          ? [{ suspect: partSuspect(part.part.ref), weight: BOTH_OFF }]
+          : [];
+      }),
+    ),
   ],
   "line-stuck": stuck,
   "crossing-stuck": crossing,

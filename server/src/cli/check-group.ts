@@ -3,7 +3,7 @@
 import { defined } from "../base/defined";
 import { knowledgeKind } from "../workspace/host";
 import type { Remembered } from "../workspace/remembered";
-import { packSums, unpackSums } from "../workspace/shared-sums";
+import { packSums, type Sums, unpackSums } from "../workspace/shared-sums";
 import { type Checked, type CheckedFiles, checkedBy, type Desk, distinctFiles } from "./desk";
 import type { FoundFile } from "./find-files";
 import type { KeptCheck, KeptLog } from "./kept/file";
@@ -36,9 +36,11 @@ export async function checkGroup(
   };
   try {
     const known = markdown.map((file) => asItWas(kept, file)?.remembered);
+    const sums: Sums[] = [];
     const missing = known.flatMap((one, at) => (one ? [] : [at]));
     if (threads && missing.length >= FEWEST_FOR_THREADS) {
-      const found = (await started(threads).sum(missing, counted)).flatMap(unpackSums);
+      sums.push(...(await started(threads).sum(missing, counted)));
+      const found = sums.flatMap(unpackSums);
       const byUri = new Map(found.map((one) => [one.uri, one]));
       desk.recall(
         markdown.map((file, at) => known[at] ?? byUri.get(desk.uri(file)) ?? { uri: desk.uri(file) }),
@@ -59,11 +61,15 @@ export async function checkGroup(
     counted(files.length - left.length);
     const unread: FileProblem[] = [];
     if (threads && left.length >= FEWEST_FOR_THREADS) {
-      const sums = [packSums([...desk.remembered().values()])];
+      const told = new Set(sums.flatMap(({ all }) => all.map(({ uri }) => uri)));
+      sums.push(packSums([...desk.remembered().values()].filter(({ uri }) => !told.has(uri))));
       const places = boardByBoard(left, (at) => desk.boardsNamed(desk.uri(files[at]!)));
       const found = await started(threads).check(sums, places, counted);
       for (const [i, at] of places.entries()) checked[at] = found.files[i]!;
       unread.push(...found.unread);
+      // What they hold in memory is not needed to the end.
+      await team?.end();
+      team = undefined;
     } else {
       for (const at of left) {
         checked[at] = await checkedBy(desk, files[at]!);

@@ -1,8 +1,8 @@
 // What the program and its threads tell each other: plain data that a thread may be sent.
 import type { OwnSettings } from "../../checks/check";
 import type { Sums } from "../../workspace/shared-sums";
-import type { CheckedFiles } from "../desk";
-import type { Group } from "../targets";
+import type { FileProblem, Group } from "../targets";
+import type { PackedResults } from "./packed-results";
 
 /** What every thread needs to begin with. */
 export interface Opening {
@@ -22,7 +22,8 @@ export type Task =
 export interface Replies {
   readonly sum: Sums;
   readonly recall: undefined;
-  readonly check: CheckedFiles;
+  /** With the knowledge files that could not be read. */
+  readonly check: { readonly files: PackedResults; readonly unread: readonly FileProblem[] };
 }
 
 /** A thread that works on what it is asked, one task after another. */

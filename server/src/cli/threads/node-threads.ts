@@ -8,6 +8,11 @@ import { worker } from "./work";
 /** More than this, in megabytes, is read and let go between two clearings, which take a core from the work. */
 const YOUNG = 32;
 
+/** Megabytes that a thread may hold whatever it works on; more for each log of the folder; more for each byte of the longest. */
+const ENOUGH = 512;
+const PER_LOG = 0.02;
+const PER_BYTE = 250 / 1_000_000;
+
 /** More than this wait for the disk and for each other. */
 const MOST = 4;
 
@@ -28,10 +33,21 @@ export function nodeThreads(program: string): Threads {
   };
 }
 
+/**
+ * The most that a thread may hold, in megabytes: far more than it needs. The more it is allowed, the more it holds on to before
+ * it is cleared.
+ */
+function mostFor({ group }: Opening): number {
+  const logs = group.around.length + group.files.length;
+  let largest = 0;
+  for (const { size } of [...group.files, ...group.around]) largest = Math.max(largest, size);
+  return ENOUGH + Math.ceil(logs * PER_LOG + largest * PER_BYTE);
+}
+
 function start(program: string, opening: Opening): Thread {
   const thread = new Worker(program, {
     workerData: opening,
-    resourceLimits: { maxYoungGenerationSizeMb: YOUNG },
+    resourceLimits: { maxYoungGenerationSizeMb: YOUNG, maxOldGenerationSizeMb: mostFor(opening) },
   });
   const waiting = new Map<number, { done(value: unknown): void; failed(fault: Error): void }>();
   let next = 0;

@@ -3,6 +3,7 @@ import type { Sums } from "../../workspace/shared-sums";
 import type { Checked, CheckedFiles } from "../desk";
 import type { FileProblem } from "../targets";
 import type { Opening, Thread, Threads } from "./messages";
+import { unpackResults } from "./packed-results";
 
 /** Fewer files than this are done before a thread has read its library. */
 export const FEWEST_FOR_THREADS = 150;
@@ -43,7 +44,7 @@ export class Team {
     const unread: FileProblem[] = [];
     await this.#inShares(places.length, async (thread, from, to) => {
       const reply = await thread.ask({ kind: "check", at: places.slice(from, to) });
-      for (const [i, file] of reply.files.entries()) checked[from + i] = file;
+      for (const [i, file] of unpackResults(reply.files).entries()) checked[from + i] = file;
       unread.push(...reply.unread);
       step(to - from);
     });

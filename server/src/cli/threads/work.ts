@@ -4,6 +4,7 @@ import { packSums, unpackSums } from "../../workspace/shared-sums";
 import { type Checked, checkedBy, openDesk } from "../desk";
 import type { Disk } from "../io";
 import type { Opening, Replies, Task } from "./messages";
+import { packResults } from "./packed-results";
 
 /** Answers one kind of task after another; each waits for the last. */
 export function worker(disk: Disk, { group, severity, chosen, cwd }: Opening) {
@@ -25,7 +26,7 @@ export function worker(disk: Disk, { group, severity, chosen, cwd }: Opening) {
         case "check": {
           const files: Checked[] = [];
           for (const at of task.at) files.push(await checkedBy(desk, group.files[at]!));
-          return { files, unread: desk.unread() };
+          return { files: packResults(files), unread: desk.unread() };
         }
       }
     },

@@ -28,6 +28,7 @@ import type { JobLog } from "./log/peek";
 import type { LogSummary } from "./log/summary";
 import type { ReportFormat } from "./report/owner";
 import { type Paper, writePaper } from "./report/paper";
+import { writeStats } from "./report/stats";
 import type { DraftLog } from "./review/board-draft";
 import type { RelatedJobs } from "./review/comeback";
 import type { ShopNumbers } from "./review/numbers";
@@ -214,6 +215,24 @@ export class Service {
    * @param counts whether a log counts; by default all do
    */
   numbers = (counts?: (uri: string) => boolean): ShopNumbers => this.#jobs.numbers(counts);
+
+  /** The page of what the workspace's jobs add up to, HTML, as they stand on disk; of many it is made by another thread. */
+  shopPage = async (): Promise<string> =>
+    (await this.#closed.shopPage(this.#settings)) ?? this.shopPageHere();
+
+  /** The same, made here. */
+  shopPageHere(): string {
+    const { boards, shops, library } = this.knowledge.snapshot();
+    return writeStats(
+      {
+        numbers: this.#jobs.numbers(undefined, this.memory().logs),
+        boardTitle: (id) => boards.get(id)?.value.title ?? id,
+        procedureTitle: (id) => library.procedures.find((it) => it.id === id)?.title ?? id,
+        shop: shops[0]?.value.name,
+      },
+      "html",
+    );
+  }
 
   /** Stands for the text of a log as it was on disk when `index` last read it; undefined where it did not. */
   textStamp = (uri: string): string | undefined => this.#memory.index.hash(uri);

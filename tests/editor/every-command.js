@@ -47,6 +47,7 @@ export const ANYWHERE = [
   "mendlog.showServerLog",
   "mendlog.newLog",
   "mendlog.importBoard",
+  "mendlog.showNumbers",
   "mendlog.showPane",
   "mendlog.showProving",
   "mendlog.showSuspects",

@@ -48,6 +48,7 @@ export const OWN_KEYS = {
   "mendlog.insertTableReadOnly": "ctrl+alt+shift+f12",
   "mendlog.guide": "ctrl+alt+shift+f5",
   "mendlog.stopGuide": "ctrl+alt+shift+f4",
+  "mendlog.showNumbers": "ctrl+alt+shift+f11",
   "mendlog.showPane": "ctrl+alt+shift+f3",
   "mendlog.nextStep": "ctrl+alt+shift+f2",
   "mendlog.showSuspects": "ctrl+alt+shift+f7",

@@ -184,6 +184,7 @@ const ROWS: Readonly<Record<string, Row | readonly Row[]>> = {
   "mendlog/importBoard": { params: { files: [{ name: "bom.csv", text: "Ref,Value\nU1,7404\n" }] } },
   "mendlog/jobs": { params: TIME },
   "mendlog/jobStatus": { params: { uri, ...TIME }, long: true },
+  "mendlog/shopNumbers": { params: {} },
   "mendlog/suspects": { params: { uri }, long: true },
   "mendlog/toolReadings": { params: { uri } },
   "mendlog/toolJudge": {

@@ -92,12 +92,21 @@ class Threads implements Checking {
     }));
   }
 
-  async check(log: FileText, by: CheckedWith): Promise<FoundElsewhere | undefined> {
+  async #told(by: CheckedWith): Promise<LogWorker> {
     const thread = this.#workers[this.asked++ % this.#workers.length]!;
     for (const news of this.#news.between(thread.by, by)) await thread.worker.tell(structuredClone(news));
     thread.by = by;
-    const { found } = structuredClone(await thread.worker.answer({ kind: "check", id: 1, log }));
-    return found as FoundElsewhere | undefined;
+    return thread.worker;
+  }
+
+  async check(log: FileText, by: CheckedWith): Promise<FoundElsewhere | undefined> {
+    const worker = await this.#told(by);
+    return structuredClone(await worker.answer({ kind: "check", id: 1, log })).found as FoundElsewhere;
+  }
+
+  async shopPage(by: CheckedWith): Promise<string | undefined> {
+    const worker = await this.#told(by);
+    return (await worker.answer({ kind: "shop page", id: 1 })).found as string;
   }
 }
 
@@ -189,6 +198,7 @@ test("what threads find is what is found here, after any changes", async () => {
           for await (const _ of service.index());
           const fresh = await start(disk);
           fresh.settings = settings;
+          expect(await service.shopPage()).toBe(fresh.shopPageHere());
           for (const n of looked) {
             const text = disk.files.get(uri(n));
             if (text === undefined) continue;

@@ -33,6 +33,7 @@ import { handlePreview } from "./preview";
 import { handleSelectionRange } from "./selection-range";
 import { handleSemanticTokens } from "./semantic-tokens";
 import type { Session } from "./session";
+import { handleShopNumbers } from "./shop-numbers";
 import { handleSuspects } from "./suspects";
 import { handleTheme } from "./theme";
 import { handleTyping } from "./typing";
@@ -120,6 +121,7 @@ export function handleRequests(session: Session): void {
   handlePreview(session);
   handleGuide(session);
   handleSuspects(session);
+  handleShopNumbers(session);
   handleForAssistants(session);
   handleTheme(session);
   handleNewLog(session);

@@ -24,6 +24,8 @@ const YOUNG = 16;
 /** Megabytes that a thread may hold; without a bound it would let half a gigabyte of waste pile up before it clears it the first time. */
 const OLD = 1024;
 
+type Question = { readonly kind: "sum" | "check"; readonly log: FileText } | { readonly kind: "shop page" };
+
 interface Thread {
   readonly worker: Worker;
   /** By the number of what was asked; it answers one after another. */
@@ -66,10 +68,19 @@ export class LogThreads implements Summing, Checking {
       thread.library = knowledge;
       tell(thread, { kind: "library", files: knowledge });
     }
-    return this.#ask(thread, "sum", log) as Promise<Remembered | undefined>;
+    return this.#ask(thread, { kind: "sum", log }) as Promise<Remembered | undefined>;
   }
 
   check(log: FileText, by: CheckedWith): Promise<FoundElsewhere | undefined> {
+    return this.#ask(this.#toldOf(by), { kind: "check", log }) as Promise<FoundElsewhere | undefined>;
+  }
+
+  shopPage(by: CheckedWith): Promise<string | undefined> {
+    return this.#ask(this.#toldOf(by), { kind: "shop page" }) as Promise<string | undefined>;
+  }
+
+  /** A thread that is told this before what it is asked next. */
+  #toldOf(by: CheckedWith): Thread {
     const thread = this.#next();
     const before = thread.by;
     if (before !== by) {
@@ -82,7 +93,7 @@ export class LogThreads implements Summing, Checking {
         }
       });
     }
-    return this.#ask(thread, "check", log) as Promise<FoundElsewhere | undefined>;
+    return thread;
   }
 
   dispose(): void {
@@ -91,16 +102,16 @@ export class LogThreads implements Summing, Checking {
     for (const thread of [...this.#threads]) this.#giveUp(thread);
   }
 
-  #ask(thread: Thread, kind: AskedWorker["kind"], log: FileText): Promise<WorkerAnswer["found"]> {
+  #ask(thread: Thread, asked: Question): Promise<WorkerAnswer["found"]> {
     clearTimeout(this.#idle);
     const id = ++this.#last;
     const post = (): void => {
-      if (!thread.isOver) thread.worker.postMessage({ kind, id, log } satisfies AskedWorker);
+      if (!thread.isOver) thread.worker.postMessage({ ...asked, id } satisfies AskedWorker);
     };
     return new Promise((resolve) => {
       thread.waiting.set(id, resolve);
       if (thread.waiting.size === 1) this.#watch(thread);
-      if (kind === "sum") post();
+      if (asked.kind === "sum") post();
       else thread.told.then(post, () => this.#giveUp(thread));
     });
   }

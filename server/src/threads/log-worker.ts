@@ -20,16 +20,15 @@ export type ToldWorker =
   | { readonly kind: "folders"; readonly uris: readonly string[] };
 
 /** What a thread is asked; `id` stands in its answer. */
-export interface AskedWorker {
-  readonly kind: "sum" | "check";
-  readonly id: number;
-  readonly log: FileText;
-}
+export type AskedWorker = { readonly id: number } & (
+  | { readonly kind: "sum" | "check"; readonly log: FileText }
+  | { readonly kind: "shop page" }
+);
 
 export interface WorkerAnswer {
   readonly id: number;
   /** Absent where the work broke down. */
-  readonly found?: Remembered | FoundElsewhere;
+  readonly found?: Remembered | FoundElsewhere | string;
 }
 
 /** What the thread has of the machine: the bytes of images in the folders that are open. */
@@ -78,9 +77,17 @@ export class LogWorker {
   }
 
   /** The same for what is asked. Never fails. */
-  async answer({ kind, id, log }: AskedWorker): Promise<WorkerAnswer> {
+  async answer(asked: AskedWorker): Promise<WorkerAnswer> {
+    const { id } = asked;
     try {
-      return { id, found: kind === "sum" ? this.#sum(log) : await this.#check(log) };
+      switch (asked.kind) {
+        case "sum":
+          return { id, found: this.#sum(asked.log) };
+        case "check":
+          return { id, found: await this.#check(asked.log) };
+        case "shop page":
+          return { id, found: this.#upToDate().shopPageHere() };
+      }
     } catch {
       return { id };
     }
@@ -91,14 +98,20 @@ export class LogWorker {
   }
 
   async #check({ uri, text }: FileText): Promise<FoundElsewhere> {
-    const service = this.#checking();
-    if (this.#remembered.length + this.#gone.length > 0) service.recall(this.#remembered, this.#gone);
-    this.#remembered = [];
-    this.#gone = [];
+    const service = this.#upToDate();
     finish(service.prepare(uri, text));
     await service.prepareImages(uri, text);
     const findings = service.findingsOf(uri, text).map(told);
     return { findings, images: service.imagesNamedBy(uri) };
+  }
+
+  /** With all that was remembered so far taken in. */
+  #upToDate(): Service {
+    const service = this.#checking();
+    if (this.#remembered.length + this.#gone.length > 0) service.recall(this.#remembered, this.#gone);
+    this.#remembered = [];
+    this.#gone = [];
+    return service;
   }
 
   #checking(): Service {

@@ -40,6 +40,11 @@ export class ClosedLogs {
     return found.findings;
   }
 
+  /** The page of what all logs add up to, HTML; undefined where it is to be made here. */
+  async shopPage(settings: Settings): Promise<string | undefined> {
+    return this.#isWorth() ? this.#host.checking?.shopPage(this.#now(settings)) : undefined;
+  }
+
   /** Fewer are checked before a thread has read its library. */
   #isWorth(): boolean {
     return this.#memory.memory.packed.size >= FEWEST_LOGS_FOR_THREADS;

@@ -74,6 +74,8 @@ export interface Checking {
   readonly most: number;
   /** Never fails: undefined where it cannot be checked there, and then it is to be done here. */
   check(log: FileText, by: CheckedWith): Promise<FoundElsewhere | undefined>;
+  /** The page of what all logs add up to, HTML; never fails either. */
+  shopPage(by: CheckedWith): Promise<string | undefined>;
 }
 
 /** Keeps what is remembered of closed logs between two starts; what is there may be lost at any time. Nothing here fails. */

@@ -84,12 +84,15 @@ export class JobsAround {
     return this.#commonBoard(id, this.#knowledge.snapshot())?.value;
   }
 
-  /** What the jobs that count add up to. */
-  numbers(counts: (uri: string) => boolean = () => true): ShopNumbers {
-    const jobs = [...this.all().values()].filter(({ uri }) => counts(uri));
-    const logs = byUri(jobs.sort((a, b) => compareValues(a.uri, b.uri)));
+  /** What the jobs that count add up to. @param logs all of them */
+  numbers(
+    counts: (uri: string) => boolean = () => true,
+    logs: ReadonlyMap<string, LogSummary> = this.all(),
+  ): ShopNumbers {
+    const jobs = [...logs.values()].filter(({ uri }) => counts(uri));
+    const counted = byUri(jobs.sort((a, b) => compareValues(a.uri, b.uri)));
     const { library } = this.#knowledge.snapshot();
-    return shopNumbers({ logs, library, boardOf: (id) => this.boardOf(id) });
+    return shopNumbers({ logs: counted, library, boardOf: (id) => this.boardOf(id) });
   }
 
   related(uri: string): RelatedJobs | undefined {

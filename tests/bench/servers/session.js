@@ -9,6 +9,7 @@ const { createMessageConnection, StreamMessageReader, StreamMessageWriter } = cr
 
 /** Ticks a second of the kernel's accounts: 100 on every Linux there is. */
 const TICKS = 100;
+/** Milliseconds for one answer. */
 const PATIENCE = 30_000;
 
 /**
@@ -49,7 +50,13 @@ export async function startSession(
 
   const until = (is) =>
     new Promise((resolve, reject) => {
-      const timer = setTimeout(() => reject(new Error("No findings came.")), PATIENCE);
+      const timer = setTimeout(
+        () =>
+          reject(
+            new Error(`nothing came in ${PATIENCE / 1000} s, in which it took ${cpu().toFixed(1)} s of CPU`),
+          ),
+        PATIENCE,
+      );
       const look = () => {
         if (!is()) return;
         clearTimeout(timer);

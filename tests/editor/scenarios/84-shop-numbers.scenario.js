@@ -1,11 +1,13 @@
 import assert from "node:assert/strict";
 
 export default {
-  title: "the shop's numbers as a page in a tab, asked for from the palette, in light and dark",
+  title: "the shop's numbers as a page in a tab, asked for by a key",
   workspace: "../../demo",
   settings: { "workbench.colorTheme": "Default Light Modern" },
   async run(editor, { say }) {
     const { page } = editor;
+    await editor.openFile("logs/2025-087-driver.md");
+    await editor.awake();
     await editor.byKey("mendlog.showNumbers");
     const shown = await editor.until("the page", async () => {
       for (const each of page.frames())

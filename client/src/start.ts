@@ -16,7 +16,7 @@ import { pane } from "./pane";
 import { photographPasting } from "./photographs";
 import { extendMarkdownIt, preview } from "./preview";
 import { serverCommands } from "./server-commands";
-import { shopNumbers } from "./shop-numbers";
+import { numbersPage } from "./shop-numbers";
 import { showPlaces } from "./show-places";
 import { suspects } from "./suspects";
 import { theme } from "./theme";
@@ -38,7 +38,7 @@ const FEATURES: readonly Feature[] = [
   photographPasting,
   preview,
   serverCommands,
-  shopNumbers,
+  numbersPage,
   showPlaces,
   suspects,
   theme,

@@ -247,7 +247,7 @@ export class Service {
   earlierJobs = (uri: string): readonly (object | undefined)[] => this.#jobs.heldAgainst(uri);
 
   /** The same for every board of the workspace, in one order for as long as its board files stay the same. */
-  earlierJobsOfAll = (): readonly (object | undefined)[] => this.#jobs.allHeldAgainst();
+  earlierJobsOfAll = (): Steps<readonly (object | undefined)[]> => this.#jobs.allHeldAgainst();
 
   /** Limits for a board's file from what its logs read, as edits of it; undefined where no file describes the board. */
   proposeLimits(board: string): (Proposed & { readonly uri: string }) | undefined {

@@ -3,9 +3,15 @@
 import { defined } from "../base/defined";
 import type { LogSummary, SummaryReading, SummaryTable } from "./summary";
 
-type Rest = Pick<LogSummary, "work" | "fitted" | "tables" | "proving" | "stated">;
+type Rest = Pick<LogSummary, "work" | "fitted" | "tables" | "proving">;
 
-/** A summary as two texts, both JSON. The second may be made when it is asked for. */
+/** Stands between two JSON texts: in none of them is it written as such. */
+const BETWEEN = "\t";
+
+/**
+ * A summary as two texts. The first is JSON; the second, which may be made when it is asked for, is two of them, and the first
+ * of these what the log states of its board: that alone is asked of every log of a board that no file describes.
+ */
 export interface PackedSummary {
   readonly head: string;
   readonly rest: string;
@@ -14,8 +20,8 @@ export interface PackedSummary {
 /** The summary as two texts: what is asked of every job, and apart from it the rest. */
 export function packSummary(summary: LogSummary): PackedSummary {
   const { work, fitted, tables, proving, stated, ...head } = summary;
-  const rest = { work, fitted, tables: tables.map(packTable), proving, stated };
-  return { head: JSON.stringify(head), rest: JSON.stringify(rest) };
+  const rest = { work, fitted, tables: tables.map(packTable), proving };
+  return { head: JSON.stringify(head), rest: `${JSON.stringify(stated)}${BETWEEN}${JSON.stringify(rest)}` };
 }
 
 /**
@@ -40,7 +46,8 @@ export function unpackSummary(packed: PackedSummary): LogSummary {
       return asked().proving;
     },
     get stated() {
-      return asked().stated;
+      const { rest } = packed;
+      return JSON.parse(rest.slice(0, rest.indexOf(BETWEEN))) as LogSummary["stated"];
     },
   };
 }
@@ -50,7 +57,10 @@ let last: { readonly packed: PackedSummary; readonly rest: Rest } | undefined;
 
 function restOf(packed: PackedSummary): Rest {
   if (last?.packed !== packed) {
-    const { tables, ...rest } = JSON.parse(packed.rest) as Omit<Rest, "tables"> & { tables: PackedTable[] };
+    const { tables, ...rest } = JSON.parse(packed.rest.slice(packed.rest.indexOf(BETWEEN) + 1)) as Omit<
+      Rest,
+      "tables"
+    > & { tables: PackedTable[] };
     last = { packed, rest: { ...rest, tables: tables.map(unpackTable) } };
   }
   return last.rest;

@@ -1,6 +1,6 @@
 import type { CancellationToken, Connection } from "vscode-languageserver";
 import { stopIfCancelled } from "../base/cancellation";
-import { turns } from "../base/turns";
+import { inTurns, turns } from "../base/turns";
 import type { Service } from "../service";
 import { report } from "./answer";
 import type { ClientAbilities } from "./client-abilities";
@@ -57,12 +57,12 @@ export class LogIndexer {
       await ready;
       do {
         this.#again = false;
-        const before = service.earlierJobsOfAll();
+        const before = await inTurns(service.earlierJobsOfAll(), ended);
         const jobs = service.jobsStamp();
         const memory = service.memory();
         await this.#read();
         stopIfCancelled(ended);
-        const after = service.earlierJobsOfAll();
+        const after = await inTurns(service.earlierJobsOfAll(), ended);
         const others = before.length !== after.length || before.some((each, i) => each !== after[i]);
         if (others || service.jobsStamp() !== jobs) events.everythingChanged.fire();
         else if (service.memory() !== memory) events.remembered.fire();

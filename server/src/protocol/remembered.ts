@@ -13,6 +13,18 @@ export async function whenRemembered(session: Session, token: CancellationToken)
   stopIfCancelled(token);
 }
 
+/**
+ * Resolves when every log was read, however long it takes: for what would be wrong where some were left out.
+ * @throws Cancelled where nobody waits for it by then
+ */
+export async function whenAllRemembered(session: Session, token: CancellationToken): Promise<void> {
+  const { ready, folders, remembering, service } = session;
+  await ready;
+  await folders.settled();
+  if (service.memory().version === 0) await remembering.done();
+  stopIfCancelled(token);
+}
+
 async function read({ ready, folders, remembering, service }: Session): Promise<void> {
   await ready;
   await folders.settled();

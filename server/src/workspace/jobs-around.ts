@@ -1,4 +1,5 @@
 // What the workspace's jobs tell of a log, as it stands in the editor where it is open there, else on disk.
+import type { Steps } from "../base/steps";
 import { boardHistory, referenceJobs, returnedJobs } from "../judge/baseline/history";
 import type { Knowledge, Known } from "../judge/context";
 import type { ReadBefore } from "../judge/reference-job/proposal";
@@ -54,13 +55,17 @@ export class JobsAround {
     );
   }
 
-  /** The same for every board, in one order for as long as the board files stay the same. */
-  allHeldAgainst(): readonly (object | undefined)[] {
+  /** The same for every board, in one order for as long as the board files stay the same; a step a board. */
+  *allHeldAgainst(): Steps<readonly (object | undefined)[]> {
     const knowledge = this.#knowledge.snapshot();
+    yield;
     const named = eachBoard(this.#memory.memory.logs.values()).flatMap(({ board }) => board ?? []);
-    return [...new Set([...knowledge.boards.keys(), ...named])].flatMap((id) =>
-      this.#heldAgainst(id, knowledge),
-    );
+    const all: (object | undefined)[] = [];
+    for (const id of new Set([...knowledge.boards.keys(), ...named])) {
+      all.push(...this.#heldAgainst(id, knowledge));
+      yield;
+    }
+    return all;
   }
 
   /** What all logs of a board have read, as they stand in the editor where they are open; undefined without a board file. */

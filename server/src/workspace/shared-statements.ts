@@ -4,7 +4,6 @@ import type { Library } from "../knowledge/library";
 import { normalPart } from "../knowledge/part-number";
 import { jobIndex } from "../log/job-index";
 import type { PartStated, Statement } from "../log/stated/statement";
-import type { LogSummary } from "../log/summary";
 import type { JobsSnapshot } from "./log-index";
 
 export class SharedBoards {
@@ -19,8 +18,10 @@ export class SharedBoards {
     const last = this.#known.get(id);
     const known = last?.library === library ? last : undefined;
     if (known?.memory === memory) return known.shared;
+    // What is packed away is a new object whenever it is asked for: it is asked for once.
     const logs = jobIndex(memory.logs)
       .ofBoard(board)
+      .map(({ uri, job, received, stated }): Stating => ({ uri, job, received, stated }))
       .filter(({ uri, stated }) => uri !== except && stated.length > 0);
     const key = JSON.stringify(logs.map(({ uri, job, stated }) => [uri, job, stated]));
     const shared =
@@ -28,6 +29,13 @@ export class SharedBoards {
     this.#known.set(id, { memory, library, key, shared });
     return shared;
   }
+}
+
+interface Stating {
+  readonly uri: string;
+  readonly job: string | undefined;
+  readonly received: string | undefined;
+  readonly stated: readonly Statement[];
 }
 
 interface Known {
@@ -41,7 +49,7 @@ interface Known {
  * The last job first; of a part's number the one that most jobs give, and none where as many give another. A number that
  * was read on a board says what the place calls for; one that was fitted says so only where no job has read one.
  */
-function together(logs: readonly LogSummary[], library: Library): SharedStatements {
+function together(logs: readonly Stating[], library: Library): SharedStatements {
   const ordered = [...logs].sort(
     (a, b) => compare(b.received ?? "", a.received ?? "") || compare(a.uri, b.uri),
   );

@@ -35,15 +35,24 @@ export function partTestPoint(ref: string, board: Board | undefined, library: Li
  * Where a row's reading was taken: its part, and the pin where the row names one. Undefined for rows that name no part.
  */
 export function testPointOf({ ref, pin }: Subject, { board, library }: LogContext): TestPoint | undefined {
-  if (!ref) return undefined;
-  const isKept = ref.text.length <= LONGEST_KEPT && (pin?.text.length ?? 0) <= LONGEST_KEPT;
-  if (!isKept) return lookUp(ref.text, pin?.text, board?.value, library);
-  const known = board ? placesOn(board.value, library) : placesOffBoards(library);
-  const key = pin ? `${ref.text}\n${pin.text}` : ref.text;
+  return ref && testPointAt(ref.text, pin?.text, board?.value, library);
+}
+
+/** The same by the words themselves; the very same object for the same words on the same board, of which thousands are kept. */
+export function testPointAt(
+  ref: string,
+  pin: string | undefined,
+  board: Board | undefined,
+  library: Library,
+): TestPoint {
+  const isKept = ref.length <= LONGEST_KEPT && (pin?.length ?? 0) <= LONGEST_KEPT;
+  if (!isKept) return lookUp(ref, pin, board, library);
+  const known = board ? placesOn(board, library) : placesOffBoards(library);
+  const key = pin === undefined ? ref : `${ref}\n${pin}`;
   let place = known.get(key);
   if (place === undefined) {
     if (known.size >= MOST_KEPT) known.clear();
-    place = lookUp(ref.text, pin?.text, board?.value, library);
+    place = lookUp(ref, pin, board, library);
     known.set(key, place);
   }
   return place;

@@ -18,6 +18,13 @@ export interface FileInput {
 /** Works out the places of a file's findings. In a file whose text is not at hand every place is its beginning. */
 export function buildFile({ path, kind, text, findings, fix: fixOf, other }: FileInput): ReportFile {
   const lines = lineIndex(text);
+  const known = new Map<string, LineIndex>([[text, lines]]);
+  // Many findings speak of the same few other files.
+  const linesOf = (of: string): LineIndex => {
+    const found = known.get(of) ?? lineIndex(of);
+    known.set(of, found);
+    return found;
+  };
   return { path, kind, text, findings: findings.map((finding) => build(finding)) };
 
   function build(finding: Finding): ReportFinding {
@@ -32,7 +39,7 @@ export function buildFile({ path, kind, text, findings, fix: fixOf, other }: Fil
       ...textRange(lines, finding.span),
       related: (finding.related ?? []).map((related) => {
         const file = other(related.uri);
-        const range = textRange(file.text === text ? lines : lineIndex(file.text), related.span);
+        const range = textRange(linesOf(file.text), related.span);
         return { path: file.path, message: related.message, ...range };
       }),
       tags: finding.tags ?? [],

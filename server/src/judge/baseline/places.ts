@@ -1,6 +1,7 @@
 // A log's readings brought to the board's own names of places, one for each.
 
 import { defined } from "../../base/defined";
+import { memo } from "../../base/memo";
 import type { Library } from "../../knowledge/library";
 import type { Board } from "../../knowledge/types";
 import { kindOf } from "../../log/kinds";
@@ -8,7 +9,7 @@ import type { LogSummary, SummaryReading, SummaryTable } from "../../log/summary
 import { diodeReference } from "../diode-window";
 import { pinRole } from "../pin-role";
 import { findRail } from "../rail-name";
-import { partTestPoint, pinName, pinTestPoint, type TestPoint } from "../test-point";
+import { pinName, type TestPoint, testPointAt } from "../test-point";
 import type { BaselinePlace, BaselineReading, PlaceReading } from "./types";
 
 /** A rail below this is taken for shorted, as where it is judged: common practice, no source. */
@@ -83,10 +84,8 @@ function placed(
 ): { place: BaselinePlace; stands?: TestPoint } | undefined {
   const what = defined<Omit<BaselinePlace, "at">>({ procedure, measure, load });
   if (ref !== undefined) {
-    const part = partTestPoint(ref, board, library);
-    const stands = pin === undefined ? part : pinTestPoint(part, pin, board);
-    const at = pinName(stands);
-    return { place: { ...what, at: defined({ ref: part.ref, pin: at }) }, stands };
+    const stands = testPointAt(ref, pin, board, library);
+    return { place: { ...what, at: defined({ ref: stands.ref, pin: pinName(stands) }) }, stands };
   }
   const known = rail === undefined ? undefined : findRail(board, rail);
   return known && { place: { ...what, at: { rail: known.name } } };
@@ -104,10 +103,12 @@ function accused({ procedure }: SummaryTable, value: number, stands: TestPoint |
   const { judgedBy } = kindOf(procedure);
   if (judgedBy === "ground" && !stands) return value < SHORT_BELOW;
   if (judgedBy !== "diode" || !stands) return false;
-  const usual = diodeReference(pinRole(stands), stands);
+  const usual = usualDrop(stands);
   if (!usual) return false;
   return value < (usual.low ?? Number.NEGATIVE_INFINITY) || value > (usual.high ?? Number.POSITIVE_INFINITY);
 }
+
+const usualDrop = memo((stands: TestPoint) => diodeReference(pinRole(stands), stands));
 
 const rest = ({ uri, job, revision }: LogSummary, { resolution, unit }: SummaryReading) =>
   defined<Omit<BaselineReading, "value">>({

@@ -20,6 +20,7 @@ import {
   pinOutcomes,
 } from "./reading-outcomes";
 import { hasMeasured, type Settling, type SettlingKind, settlings, showsAt } from "./settle";
+import { slipSettlings } from "./slips";
 import { isRepair, type Suspect, suspectName } from "./suspects";
 import type { DiagnosisInput } from "./types";
 
@@ -141,13 +142,17 @@ export function* nextReadingSteps(
   yield;
   const own: Rated[] = [];
   const sure = leader && leader.probability >= SURE ? leader.suspect.id : undefined;
-  for (const settling of settlings({ model, conflicts, read }, diagnosis.ranked, sure)) {
+  for (const settling of [
+    ...settlings({ model, conflicts, read }, diagnosis.ranked, sure),
+    ...slipSettlings(conflicts, diagnosis.candidates),
+  ]) {
     const rows = groups.map(({ repairs }) => {
       const shown = showsAt(settling, repairs);
       return [shown, 1 - shown];
     });
     const bits = expectedInformation(shares, rows);
-    const isSure = sure !== undefined && (settling.shows.get(sure) ?? 0) > ITS_OWN;
+    const isSure =
+      settling.first === true || (sure !== undefined && (settling.shows.get(sure) ?? 0) > ITS_OWN);
     if (bits <= LEAST_BITS && !isSure) continue;
     const minutes = options.minutes?.[settling.kind] ?? settling.minutes;
     const ofLeader = leads && settling.shows.has(leads.id) ? OF_LEADER : 1;

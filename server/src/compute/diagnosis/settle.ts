@@ -15,6 +15,7 @@ export type SettlingKind =
   | "diode-check"
   | "inspection"
   | "lift"
+  | "read-again"
   | "resistance"
   | "swap"
   | "transistor-junctions"
@@ -26,6 +27,8 @@ export interface Settling {
   readonly pin?: string;
   readonly net?: string;
   readonly live: boolean;
+  /** Before anything else is done. */
+  readonly first?: true;
   readonly minutes: number;
   /** What to do, without a full stop. */
   readonly action: string;

@@ -53,6 +53,22 @@ export function pinRoleOf({ kind, device }: PartModel, pin: string): Role {
   }
 }
 
+/** Drives the node there: by its kind of pin, or a three-state output that nothing else on the node could stand in for. */
+export function drivesAt(
+  partAt: (ref: string) => PartModel | undefined,
+  net: Net,
+  part: PartModel,
+  pin: string,
+): boolean {
+  const role = pinRoleOf(part, pin);
+  if (role !== "may-drive" || part.device?.pins.get(pin)?.direction !== "three-state")
+    return role === "drives";
+  return net.pins.every((other) => {
+    const one = partAt(other.ref);
+    return !one || one === part || !["drives", "may-drive", "collector"].includes(pinRoleOf(one, other.pin));
+  });
+}
+
 /** Conducts with its base low. */
 export const isPnp = ({ device }: PartModel): boolean =>
   (device?.families ?? []).some((family) => /^(?:pnp|p-mosfet)/i.test(family));
@@ -73,10 +89,10 @@ export function otherEnds(part: PartModel, pin: string): readonly PinAt[] {
   const others = part.pins.filter((one) => one.pin !== pin);
   if (others.length < 2) return others;
   if (part.kind === "resistor-network") {
-    const all = part.pins.length;
     const common = part.pins.find((one) => one.pin === "1");
-    if (/DIP/i.test(`${part.part.package ?? ""} ${part.part.value ?? ""}`)) {
-      const across = String(all + 1 - Number(pin));
+    const all = dipPins(`${part.part.package ?? ""} ${part.part.value ?? ""}`);
+    if (all !== undefined) {
+      const across = String((all || part.pins.length) + 1 - Number(pin));
       return others.filter((one) => one.pin === across);
     }
     return pin === "1" ? [] : common ? [common] : [];
@@ -84,6 +100,12 @@ export function otherEnds(part: PartModel, pin: string): readonly PinAt[] {
   // A bridge, a relay, a switch bank: all of it hangs together as far as anybody says here.
   return part.kind === "diode" || others.length < 4 ? others : [];
 }
+
+/** Pins of the dual in-line package that these words name, zero where they do not say how many; undefined for another package. */
+export const dipPins = (words: string): number | undefined => {
+  const named = /DIP(?:\s*-?\s*(\d+))?/i.exec(words);
+  return named ? Number(named[1] ?? 0) : undefined;
+};
 
 const CLOCK = /^[/~]?(?:CLK|CK|CP|CLOCK|XTAL|EXTAL|X[12T]|XI|PHI|Φ|Ø|E$|CKA|CKB|A$|B$|GATE|LE$|G$|C$)/i;
 const CLOCK_OUT = /^[/~]?(?:E|Q|CLK\w*|CLKOUT|PHI\w*|OSC\w*|TTL|ALE|SYNC)$/i;

@@ -20,6 +20,9 @@ const WEIGHT = {
   groundJoint: 0.75,
   supplyJoint: 0.3,
   holdsOutput: 0.15,
+  moves: 0.1,
+  /** A resistor in series holds nothing down. */
+  resistorHolds: 0.2,
   /** A part that was itself measured or seen to be wrong. */
   itself: 0.7,
   /** What lies across it in circuit, against the part itself. */
@@ -49,8 +52,19 @@ export function gateConflict(model: BoardModel, finding: Of<"gate">, read: ReadN
   for (const pin of finding.pins) {
     const net = model.netAt(chip.part.ref, pin);
     if (!net || model.isSupply(net)) continue;
-    others.push(...parts(model.onNet(net), WEIGHT.holdsOutput));
-    copper.push(...trackMember(model, net, WEIGHT.holdsOutput));
+    // An input that moves is driven; what is wrong with it does not keep the output still.
+    const moves =
+      read.levels.get(net.name) === "pulsing" && chip.device?.pins.get(pin)?.direction === "input"
+        ? WEIGHT.moves
+        : 1;
+    for (const other of model.onNet(net))
+      others.push(
+        ...parts(
+          [other],
+          WEIGHT.holdsOutput * moves * (other.kind === "resistor" ? WEIGHT.resistorHolds : 1),
+        ),
+      );
+    copper.push(...trackMember(model, net, WEIGHT.holdsOutput * moves));
   }
   const place = `${chip.part.ref} gate ${finding.gate}`;
   return {

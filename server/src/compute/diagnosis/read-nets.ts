@@ -21,6 +21,8 @@ export interface ReadNets {
   readonly right: ReadonlySet<string>;
   /** States by pin, "U14.3" in capitals. */
   readonly pinLevels: ReadonlyMap<string, SeenLevel["state"]>;
+  /** Nets that a transistor which is on holds at its emitter. */
+  readonly conducting: ReadonlySet<string>;
   readonly railsRight: ReadonlySet<string>;
   readonly railsCalm: ReadonlySet<string>;
   readonly railsNotShort: ReadonlySet<string>;
@@ -36,6 +38,7 @@ export function readNets(
     gatesAgreeing = [],
     passedOutOfCircuit = [],
     levels: seen = [],
+    conducting = [],
     against = [],
     railsRight = [],
     railsCalm = [],
@@ -46,6 +49,7 @@ export function readNets(
     | "gatesAgreeing"
     | "passedOutOfCircuit"
     | "levels"
+    | "conducting"
     | "against"
     | "railsRight"
     | "railsCalm"
@@ -101,6 +105,7 @@ export function readNets(
     right,
     left,
     against,
+    conducting: new Set(conducting.flatMap(({ ref, pin }) => model.netAt(ref, pin)?.name ?? [])),
     railsRight: new Set(railsRight),
     railsCalm: new Set(railsCalm),
     railsNotShort: new Set(railsNotShort),

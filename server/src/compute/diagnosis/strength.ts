@@ -106,6 +106,7 @@ export const AGAINST = {
   "rail-calm": { left: 0.12, why: "little ripple under load is what a sound reservoir leaves" },
   "rail-right": { left: 0.2, why: "what makes a rail that reads right under load does its work" },
   beeps: { left: 0.03, why: "next to no ohms through it" },
+  biased: { left: 0.4, why: "an inverter that holds itself at its threshold amplifies" },
   "line-answers": { left: 0.5, why: "a line that answers has been through its parts" },
 } as const satisfies Readonly<Record<string, { readonly left: number; readonly why: string }>>;
 

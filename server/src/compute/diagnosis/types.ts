@@ -167,6 +167,8 @@ export interface DiagnosisInput {
   /** Designators of chips that passed a tester with nothing else on their pins. */
   readonly passedOutOfCircuit?: readonly string[];
   readonly levels?: readonly SeenLevel[];
+  /** Collectors of transistors that were seen to be on: what drives them did so. */
+  readonly conducting?: readonly PinRef[];
   readonly against?: readonly Against[];
   /** Names of rails that read right under power, and of those whose ripple is small. */
   readonly railsRight?: readonly string[];

@@ -1,6 +1,6 @@
 // Nodes that were seen to be right, and those that must be for them to be: what drives them does its work.
 import type { Net } from "../../knowledge/types";
-import { needs, otherEnds, pinRoleOf } from "./around";
+import { drivesAt, needs, otherEnds, pinRoleOf } from "./around";
 import type { BoardModel } from "./board-model";
 import type { ReadNets } from "./read-nets";
 
@@ -15,10 +15,14 @@ const drivesOf = (model: BoardModel, base: Net): readonly Net[] =>
       : [];
   });
 
-/** Every node that was read and is right, and what its drivers need. */
-export function working(model: BoardModel, read: ReadNets): ReadonlySet<Net> {
+/**
+ * Every node that was read and is right, and what its drivers need.
+ * @param asked the nodes were asked for, so that a transistor which is on does right
+ */
+export function working(model: BoardModel, read: ReadNets, asked = false): ReadonlySet<Net> {
   const queue: Net[] = [...model.board.nets.values()].filter(
-    ({ name }) => read.right.has(name) || read.levels.get(name) === "pulsing",
+    ({ name }) =>
+      read.right.has(name) || read.levels.get(name) === "pulsing" || (asked && read.conducting.has(name)),
   );
   const seen = new Set<Net>(queue);
   const go = (net: Net | undefined): void => {
@@ -30,7 +34,7 @@ export function working(model: BoardModel, read: ReadNets): ReadonlySet<Net> {
     for (const { ref, pin } of queue[i]!.pins) {
       const part = model.part(ref);
       const role = part && pinRoleOf(part, pin);
-      if (!part || (role !== "drives" && role !== "collector")) continue;
+      if (!part || (role !== "collector" && !drivesAt(model.part, queue[i]!, part, pin))) continue;
       if (role === "collector") {
         const base = part.pins.find((one) => pinRoleOf(part, one.pin) === "base")?.net;
         go(base);

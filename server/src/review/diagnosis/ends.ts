@@ -1,5 +1,6 @@
 // The other end of a part with two leads, or of the element of a network.
 
+import { dipPins } from "../../compute/diagnosis/around";
 import { boardIndex } from "../../knowledge/board-index";
 import type { Board, Net, PinRef } from "../../knowledge/types";
 
@@ -8,8 +9,9 @@ export function otherEndOf({ ref, pin }: PinRef, from: Net, board: Board): Net |
   const index = boardIndex(board);
   const part = index.part(ref);
   if (/^RN\d/i.test(ref) && pin !== "1") {
-    const across = /DIP/i.test(`${part?.package ?? ""} ${part?.value ?? ""}`);
-    return across ? index.net(ref, String(pinsOf(ref, board) + 1 - Number(pin))) : index.net(ref, "1");
+    const all = dipPins(`${part?.package ?? ""} ${part?.value ?? ""}`);
+    if (all === undefined) return index.net(ref, "1");
+    return index.net(ref, String((all || pinsOf(ref, board)) + 1 - Number(pin)));
   }
   const others = [...board.nets.values()].filter(
     (net) => net !== from && net.pins.some((one) => one.ref === ref),

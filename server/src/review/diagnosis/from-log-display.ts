@@ -69,7 +69,8 @@ export function displayObservations(table: LogTable, ctx: LogContext): Observati
     const nets = digitNets(board, digit);
     const how = wrong.find((cell) => cell.digit === digit)?.wrong ?? "dark";
     const says = `Digit ${digit} is ${how} at any digit it should show.`;
-    if (nets.length > 0) found.push(told(first.reading, `digit ${digit}`, { sign: "digit", nets, says }));
+    if (nets.length > 0)
+      found.push(told(first.reading, `digit ${digit}`, { sign: "digit", nets, says, ...stateOf(how) }));
   }
   const segments = new Map<string, Cell[]>();
   for (const cell of wrong) {
@@ -122,6 +123,7 @@ function ofSegment(
           told(reading, `segment ${segment}`, {
             sign: "segment",
             nets,
+            ...stateOf(wrong),
             says: `Segment ${segment} is ${wrong} at every digit.`,
           }),
         ];
@@ -137,6 +139,10 @@ function ofSegment(
     }),
   ];
 }
+
+/** Of a line that is lit though nobody calls it: it stands on, and is not off. */
+const stateOf = (wrong: Wrong): Pick<SignFinding, "state"> =>
+  wrong === "lit without being called" ? { state: "high" } : {};
 
 const told = (
   reading: Reading,

@@ -13,6 +13,7 @@ import { isClock } from "../../judge/pin-signal";
 import { pinName, type TestPoint, testPointName } from "../../judge/test-point";
 import type { Reading } from "../../log/model";
 import type { Observation } from "./observation";
+import { biasedBy } from "./self-biased";
 
 /** Levels of TTL, for pins whose family says nothing: volts, SN74LS00 data sheet. */
 const LOW = 0.8;
@@ -96,7 +97,8 @@ export function atLivePin(reading: Reading, judgement: Judgement, ctx: LogContex
   const wrong = verdict === "out-of-limits" || verdict === "suspect";
   // Being a level is not yet being the right one.
   const isByBoard = verdict === "within-limits" && judgement.reference?.kind === "board";
-  const sign = signOf();
+  const biased = state === "between" && place.net ? biasedBy(place.net, ctx) : undefined;
+  const sign = biased === undefined ? signOf() : undefined;
   const right =
     isByBoard ||
     (clock !== undefined && state === "pulsing" && !wrong) ||
@@ -122,6 +124,7 @@ export function atLivePin(reading: Reading, judgement: Judgement, ctx: LogContex
   return defined({
     finding,
     level,
+    against: biased === undefined ? undefined : [{ ref: biased, by: "biased" as const }],
     key: `${reading.table.procedure.id} ${ref}.${pin} ${reading.measure}`.toUpperCase(),
     what,
     table: reading.table,

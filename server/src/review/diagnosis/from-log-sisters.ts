@@ -15,6 +15,8 @@ import type { LocatedObservation } from "./observation";
 /** Outputs beside it that move, at least. A latch may have one idle line of a few by chance, and hardly one of many. */
 const LEAST_MOVING = 3;
 const LEAST_OF_LATCH = 5;
+/** The same where it is the output of a line that is seen to fail. */
+const LEAST_BESIDE_MISSED = 2;
 
 /** An output that stands still while the others of its chip move, all of them read in one table. */
 export function stillOutputs(
@@ -34,12 +36,23 @@ export function stillOutputs(
     byChip.set(ref, [...(byChip.get(ref) ?? []), one]);
   }
   const told = netsTold(all, board);
+  const missed = new Set(
+    all.flatMap(({ finding }) =>
+      finding?.kind === "matrix-line"
+        ? finding.net
+        : finding?.kind === "sign" && (finding.sign === "digit" || finding.sign === "segment")
+          ? (finding.nets ?? [])
+          : [],
+    ),
+  );
   return [...byChip.values()].flatMap((outputs): LocatedObservation[] => {
     const still = outputs.filter(({ level }) => level?.state === "low" || level?.state === "high");
     const moving = outputs.filter(({ level }) => level?.state === "pulsing");
     const [one] = still;
-    if (still.length !== 1 || !one?.level || one.finding || moving.length < LEAST_MOVING) return [];
+    if (still.length !== 1 || !one?.level || one.finding) return [];
     const { ref, pin, state } = one.level;
+    const isMissed = missed.has(boardIndex(board).net(ref, pin)?.name ?? "");
+    if (moving.length < (isMissed ? LEAST_BESIDE_MISSED : LEAST_MOVING)) return [];
     if (told.has(boardIndex(board).net(ref, pin)?.name ?? "")) return [];
     const device = deviceOf(board.parts.get(ref)?.device ?? "");
     // A latch whose input stands still as well does what it is told.

@@ -4,6 +4,7 @@
 import { partTestPoint } from "../../judge/test-point";
 import { boardIndex } from "../../knowledge/board-index";
 import type { Board, Device, Net } from "../../knowledge/types";
+import type { Volt } from "./from-log-off-supply";
 import { netsWith, STAGE, stageSeen, type Voltages, voltsAt } from "./from-log-stage";
 import type { Observation } from "./observation";
 
@@ -60,8 +61,20 @@ export function transistorStage(ref: string, device: Device, around: Voltages): 
     !isPulledTo(collector, emitter, board)
   )
     return [stageSeen(at, ref, [ref], `${ref} should be off, and its collector is at its emitter.`)];
-  return [];
+  const isOn = over >= STAGE.on && vc !== undefined && Math.abs(vc - ve) < STAGE.joined;
+  const own = [...device.pins.values()].find(({ name }) => /^C$/i.test(name));
+  return isOn && isLoad && own && volts.has(collector.name) ? [conducts(at, ref, own.number)] : [];
 }
+
+/** It does what it is told: what it should switch on is wrong behind it. */
+const conducts = ({ reading }: Volt, ref: string, pin: string): Observation => ({
+  key: `stage ${ref}`.toUpperCase(),
+  what: `the voltages at ${ref}`,
+  table: reading.table,
+  span: reading.cell.span,
+  refs: [ref.toUpperCase()],
+  conducts: { ref, pin },
+});
 
 /** A part of two leads lies between the two. */
 const isPulledTo = (collector: Net, emitter: Net, board: Board): boolean =>

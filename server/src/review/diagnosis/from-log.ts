@@ -162,6 +162,11 @@ export function* fromLogSteps({ doc, front, ctx, earlier }: DiagnosisSource): St
       finding.kind === "sign" && finding.sign === "failed-alone" ? (finding.refs ?? []) : [],
     ),
   );
+  const openParts = new Set(
+    findings.flatMap(({ finding }) =>
+      finding.kind === "sign" && finding.sign === "continuity-open" ? (finding.refs ?? []) : [],
+    ),
+  );
   const railsWrong = new Set(
     findings.flatMap(({ finding }) => (finding.kind === "sign" ? (finding.rail ?? []) : [])),
   );
@@ -190,9 +195,15 @@ export function* fromLogSteps({ doc, front, ctx, earlier }: DiagnosisSource): St
         passed === undefined || failedAlone.has(passed) ? [] : passed,
       ),
       levels: given(standing.flatMap(({ level }) => level ?? [])),
+      conducting: given(standing.flatMap(({ conducts }) => conducts ?? [])),
       against: given(
         standing.flatMap(({ against }) =>
-          (against ?? []).filter(({ by, ref }) => by !== "swap-same" || !damaged.has(ref.toUpperCase())),
+          (against ?? []).filter(({ by, ref }) =>
+            by === "swap-same"
+              ? !damaged.has(ref.toUpperCase())
+              : // Of a bank one contact rings and another does not.
+                by !== "beeps" || !openParts.has(ref),
+          ),
         ),
       ),
       railsRight: given(railsOf("railRight")),

@@ -41,6 +41,8 @@ export interface Observation {
   readonly level?: SeenLevel;
   /** What a pin was seen at with a part of its net out of its place. */
   readonly without?: SeenLevel & { readonly off: string };
+  /** Collector of a transistor that is on, and stands at its emitter. */
+  readonly conducts?: PinRef;
   readonly against?: readonly Against[];
   /** Pins that were found joined, as they should be. */
   readonly joined?: readonly PinRef[];

@@ -10,6 +10,7 @@ import { boardIndex } from "../../knowledge/board-index";
 import type { Disconnection } from "../../log/disconnections";
 import type { ObservedAs } from "../../log/kinds/kind";
 import type { LogTable, Reading } from "../../log/model";
+import { otherEndOf } from "./ends";
 import { firedTogether } from "./from-log-alike";
 import { coilObserved } from "./from-log-coils";
 import { displayObservations } from "./from-log-display";
@@ -72,7 +73,7 @@ export const OBSERVERS: Readonly<Record<ObservedAs, Observer>> = {
     isShortedDiode(reading, judgement)
       ? ofPart(reading, { ...judgement, verdict: "out-of-limits" }, ctx, "part", "low")
       : isSaid(judgement)
-        ? pinObservations(reading, judgement, true, ctx, before)
+        ? pinObservations(reading, withoutExcuse(reading, judgement, ctx), true, ctx, before)
         : isPlainShort(reading, judgement, ctx)
           ? pinObservations(
               reading,
@@ -147,6 +148,22 @@ function isBridged(reading: Reading, { place }: Judgement, ohms: number): boolea
     ohms < BRIDGED.ohms &&
     ohms < BRIDGED.share * nominal
   );
+}
+
+/** A resistor to another signal is no excuse for a node that is shorted: then that signal is, and one of the two is wrong. */
+function withoutExcuse(reading: Reading, judgement: Judgement, { board }: LogContext): Judgement {
+  const { verdict, side, place } = judgement;
+  const extent = reading.spec.quantity === "voltage" ? extentOf(reading.value) : undefined;
+  if (verdict !== "suspect" || side !== "low" || !place?.net || !board || !extent) return judgement;
+  if (extent.high >= SHORT_VOLTS) return judgement;
+  const { net } = place;
+  const index = boardIndex(board.value);
+  const ends = net.pins.flatMap((pin) =>
+    /^RN?\d/i.test(pin.ref) ? [otherEndOf(pin, net, board.value)] : [],
+  );
+  const isSeries = (end: (typeof ends)[number]): boolean =>
+    end !== undefined && !index.isGround(end) && index.railOf(end) === undefined;
+  return ends.length > 0 && ends.every(isSeries) ? { ...judgement, verdict: "out-of-limits" } : judgement;
 }
 
 /** A diode of its own that drops nothing; what else is on its net is for the pins of the chips there. */

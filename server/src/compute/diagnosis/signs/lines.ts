@@ -1,28 +1,16 @@
 // Lines of a matrix, all of them together, and the crossings that hang in the machine.
 import type { Net } from "../../../knowledge/types";
-import { needs, otherEnds, type PinAt, pinRoleOf, powerPins } from "../around";
+import { needs, pinRoleOf, powerPins } from "../around";
 import type { BoardModel, PartModel } from "../board-model";
 import type { Member } from "../conflict";
 import type { ReadNets } from "../read-nets";
 import { jointSuspect, outsideSuspect, partSuspect, trackSuspect } from "../suspects";
 import type { SignFinding } from "../types";
-import { working } from "../working";
+import { alongLine, ofMany, through } from "./along-line";
 import { bridged } from "./opens";
 
-const LINE = {
-  chip: 0.5,
-  small: 0.6,
-  joint: 0.6,
-  header: 0.1,
-  track: 0.3,
-  behind: 0.4,
-  pull: 0.25,
-  outside: 0.15,
-  /** What drives a node that was seen to be right. */
-  works: 0.1,
-  /** An input of the section that drives the line. */
-  input: 0.4,
-} as const;
+/** The wiring of the line in the machine. */
+const WIRING = 0.15;
 /** What most of the lines share. */
 const SILENT = { chip: 0.5, power: 0.5, header: 0.4, before: 0.35, outside: 0.1 } as const;
 const STUCK = { chip: 0.4, behind: 0.3, track: 0.4, header: 0.05, outside: 0.3, capacitor: 0.5 } as const;
@@ -35,99 +23,8 @@ const CROSSING = { outside: 0.9, track: 0.05, joint: 0.6 } as const;
 const netsOf = (model: BoardModel, names: readonly string[] = []): Net[] =>
   names.flatMap((name) => model.board.nets.get(name) ?? []);
 
-/** A part of many lines loses this one alone only now and then. */
-const ofMany = (weight: number, part: PartModel): number =>
-  weight * Math.min(1, 10 / Math.max(1, part.signalPins.length));
-
-/** Its other end is a supply: it pulls, and nothing goes through it. */
-const isTied = (model: BoardModel, part: PartModel, pin: string): boolean =>
-  otherEnds(part, pin).every(({ net }) => model.isSupply(net));
-
-function line(model: BoardModel, finding: SignFinding, read: ReadNets): readonly Member[] {
-  const seen = new Set<Net>();
-  const cleared = working(model, read);
-  const along = (net: Net, share: number, stage: number): Member[] => {
-    if (seen.has(net) || model.isSupply(net)) return [];
-    seen.add(net);
-    const members: Member[] = [{ suspect: trackSuspect(net.name), weight: LINE.track * share }];
-    for (const { ref, pin } of net.pins) {
-      const part = model.part(ref);
-      if (!part) continue;
-      const name = part.part.ref;
-      const weight =
-        part.kind === "connector"
-          ? LINE.header
-          : (part.kind === "resistor" || part.kind === "resistor-network") && isTied(model, part, pin)
-            ? LINE.pull
-            : part.signalPins.length <= 3
-              ? LINE.small
-              : LINE.chip;
-      const role = pinRoleOf(part, pin);
-      const drives = role === "drives" || role === "collector" || role === "base";
-      const left = drives && cleared.has(net) ? LINE.works : 1;
-      members.push({ suspect: partSuspect(name), weight: ofMany(weight, part) * share * left });
-      members.push({
-        suspect: jointSuspect(name, pin),
-        weight: LINE.joint * share * (stage === 0 ? 1 : left),
-      });
-      if (stage > 3) continue;
-      for (const next of through(model, part, pin))
-        members.push(...along(next, share * left * 0.85, stage + 1));
-      // An input of a decoder takes more than one of its lines with it, and what is behind it more still.
-      for (const { net: input, pin: at } of inputsOf(model, part, pin)) {
-        members.push({ suspect: trackSuspect(input.name), weight: LINE.track * LINE.input * share * left });
-        members.push({ suspect: jointSuspect(name, at), weight: LINE.joint * LINE.input * share * left });
-        for (const other of input.pins) {
-          const driver = model.part(other.ref);
-          if (!driver || driver === part || pinRoleOf(driver, other.pin) !== "drives") continue;
-          const driverRef = driver.part.ref;
-          members.push({
-            suspect: partSuspect(driverRef),
-            weight: ofMany(LINE.chip, driver) * LINE.input * share * left,
-          });
-          members.push({
-            suspect: jointSuspect(driverRef, other.pin),
-            weight: LINE.joint * LINE.input * share * left,
-          });
-        }
-      }
-    }
-    return members;
-  };
-  return [
-    ...netsOf(model, finding.nets).flatMap((net) => along(net, 1, 0)),
-    ...outside(finding, LINE.outside),
-  ];
-}
-
 const outside = ({ outside: of }: SignFinding, weight: number): Member[] =>
   of === undefined ? [] : [{ suspect: outsideSuspect(of), weight }];
-
-/** Nets on the other side of the part: through a gate, a transistor or a series resistor. */
-function through(model: BoardModel, part: PartModel, pin: string): Net[] {
-  const { device } = part;
-  const signal = (pins: readonly string[]): Net[] =>
-    pins.flatMap((at) => {
-      const net = model.netAt(part.part.ref, at);
-      return net && !model.isSupply(net) ? [net] : [];
-    });
-  if (
-    part.kind === "transistor" ||
-    ((part.kind === "resistor" || part.kind === "diode") && part.pins.length === 2)
-  )
-    return signal(part.pins.flatMap((one) => (one.pin === pin ? [] : one.pin)));
-  if (part.kind === "resistor-network") return signal(otherEnds(part, pin).map((end) => end.pin));
-  const gates = (device?.gates ?? []).flatMap(({ inputs, outputs }) =>
-    inputs.includes(pin) ? outputs : outputs.includes(pin) ? inputs : [],
-  );
-  return signal(gates);
-}
-
-/** What a section that is no simple gate makes this output from. */
-const inputsOf = (model: BoardModel, part: PartModel, pin: string): readonly PinAt[] =>
-  pinRoleOf(part, pin) === "drives" && part.device?.gates.every(({ outputs }) => !outputs.includes(pin))
-    ? needs(part, pin, "steady").filter(({ net }) => !model.isSupply(net))
-    : [];
 
 /** Parts by the share of the lines that go through them, two stages deep. */
 function shared(model: BoardModel, lines: readonly Net[]): Map<PartModel, number> {
@@ -225,6 +122,11 @@ const inPairs = (names: readonly string[] = []): readonly (readonly string[])[] 
   names.length % 2 === 0 && names.length > 2
     ? names.flatMap((name, i) => (i % 2 === 0 ? [[name, names[i + 1]!]] : []))
     : [names];
+
+const line = (model: BoardModel, finding: SignFinding, read: ReadNets): readonly Member[] => [
+  ...alongLine(model, finding, read),
+  ...outside(finding, WIRING),
+];
 
 export const LINE_SIGNS = {
   "matrix-line": line,

@@ -42,9 +42,12 @@ function across(
   read: ReadNets,
 ): readonly Member[] {
   const parts = refs.flatMap((ref) => model.part(ref) ?? []);
+  // Of a bank the contact that was rung.
+  const isRung = (ref: string, pin: string): boolean =>
+    !pins.some((one) => one.ref === ref) || pins.some((one) => one.ref === ref && one.pin === pin);
   const own = parts.flatMap(({ part, pins: all }) =>
     all
-      .filter(({ net }) => nets?.includes(net.name))
+      .filter(({ net, pin }) => nets?.includes(net.name) && isRung(part.ref, pin))
       .map(({ pin }) => ({ suspect: jointSuspect(part.ref, pin), weight: ACROSS.joint })),
   );
   return [

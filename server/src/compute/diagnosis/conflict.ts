@@ -48,6 +48,7 @@ export const MISTAKE = {
   outOfLimits: FALSE_ALARM,
   far: 0.0012,
   just: 0.05,
+  point: 0.3,
   /** A suspect reading has an innocent cause as often as not. */
   suspect: 0.3,
   /** Of two readings of one pin that contradict each other, that the one found wrong is the slip. */

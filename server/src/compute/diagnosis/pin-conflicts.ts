@@ -1,5 +1,5 @@
 import { defined } from "../../base/defined";
-import type { BoardModel } from "./board-model";
+import type { BoardModel, PartModel } from "./board-model";
 import {
   type Conflict,
   type LiftFinding,
@@ -51,7 +51,7 @@ export function pinConflict(model: BoardModel, group: PinGroup): Conflict {
       ? own && direction !== "low"
         ? POWER_PIN.chip
         : RAIL_SHARE * lowShare(part.kind)
-      : pinEffect(part, own, direction);
+      : pinEffect(part, own, direction) * (direction === "low" && isAfloat(model, part) ? AFLOAT : 1);
     parts.push({
       suspect: partSuspect(ref),
       weight:
@@ -107,6 +107,11 @@ export function pinConflict(model: BoardModel, group: PinGroup): Conflict {
     contradicted: contradicted > 0 ? contradicted + readings.length : undefined,
   });
 }
+
+/** What is left of a crystal with neither lead on ground or a rail: shorted, it joins two signals and holds none of them down. */
+const AFLOAT = 0.15;
+const isAfloat = (model: BoardModel, { pins, kind }: PartModel): boolean =>
+  kind === "crystal" && !pins.some(({ net }) => model.isSupply(net));
 
 const conducts = (kind: PartKind | undefined): boolean =>
   kind !== undefined &&

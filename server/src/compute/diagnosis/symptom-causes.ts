@@ -26,7 +26,7 @@ export function symptomCauses(
     ),
   );
   return [...pointed.values()].flatMap((suspect): Member[] => {
-    if (suspect.kind === "outside") return [{ suspect, weight: NAMED.outside }];
+    if (suspect.kind === "outside" || suspect.kind === "part") return [{ suspect, weight: NAMED.outside }];
     if (suspect.kind === "track") return [{ suspect, weight: NAMED.rung }];
     if (suspect.kind === "bridge") return [{ suspect, weight: BRIDGED_FUNCTION }];
     const weight = suspect.kind === "joint" ? (ofHeader(suspect) ?? parts.get(suspect.ref)) : undefined;

@@ -27,6 +27,8 @@ const TRAVEL = {
   cured: 0.8,
   /** An open found beside a battery that leaks is what the leak did. */
   leaked: 0.5,
+  /** What holds a net down with the power off, for what stands still or wrong by it with the power on. */
+  heldDown: 0.5,
   /** What holds a net down, for the junctions that are measured across it. */
   across: 0.4,
 } as const;
@@ -42,7 +44,9 @@ export function travelled(model: BoardModel, conflicts: readonly Conflict[]): Co
         suspect.kind === "joint" ||
         suspect.kind === "outside" ||
         (suspect.kind === "track" && weight > FOUND && findings.some(isRung)) ||
-        (suspect.kind === "bridge" && weight > FOUND)
+        (suspect.kind === "bridge" && weight > FOUND) ||
+        // One place of many that is dark or dead by itself: what is there explains a function of all of them as far.
+        (suspect.kind === "part" && weight > FOUND && findings.some(isCrossing))
       )
         pointed.set(suspect.id, suspect);
   const cured = conflicts.flatMap(({ findings: [finding], members }) =>
@@ -80,6 +84,12 @@ export function travelled(model: BoardModel, conflicts: readonly Conflict[]): Co
       for (const part of wrong)
         if (isAround(model, finding, part))
           more.push({ suspect: partSuspect(part.part.ref), weight: TRAVEL.measured });
+    if (finding.kind === "sign" && AROUND.has(finding.sign))
+      for (const { net, members } of low)
+        if (conflict.members.some(({ suspect }) => suspect.kind === "track" && suspect.net === net.name))
+          for (const { suspect } of members)
+            if (suspect.kind === "part" || suspect.kind === "track")
+              more.push({ suspect, weight: TRAVEL.heldDown });
     if (finding.kind === "part")
       for (const { net, members } of low)
         if (net.pins.some(({ ref }) => ref.toUpperCase() === finding.ref.toUpperCase()))
@@ -189,6 +199,9 @@ function ofLegs({ members, findings }: Conflict, legs: readonly OpenLeg[]): Memb
 const isUnpowered = (finding: DiagnosisFinding): boolean =>
   isRung(finding) ||
   (finding.kind === "sign" && (finding.sign === "failed-alone" || finding.sign === "coil-diode"));
+
+const isCrossing = (finding: DiagnosisFinding): boolean =>
+  finding.kind === "sign" && finding.sign === "crossing-dead";
 
 const isRung = (finding: DiagnosisFinding): boolean =>
   finding.kind === "sign" && (finding.sign === "continuity-open" || finding.sign === "continuity-short");

@@ -14,8 +14,8 @@ export type DiagnosisFinding =
       readonly direction?: DeviationSide;
       /** Read with the supplies on: no drop to ground, which other pins of the net would show as well. */
       readonly powered?: boolean;
-      /** Far outside, as a short or an open is; or just outside, as a warm board or another meter is. */
-      readonly how?: "far" | "just";
+      /** Far outside, as a short or an open is; just outside, as a warm board or another meter is; its point one place off. */
+      readonly how?: "far" | "just" | "point";
       /** The leg was read off its pad: nothing but the part is on it. */
       readonly alone?: boolean;
     }

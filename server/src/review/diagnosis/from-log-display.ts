@@ -215,7 +215,9 @@ function cellOf(reading: Reading): Cell | undefined {
 }
 
 const textOk = (text: string): boolean | undefined =>
-  /\b(?:dark|dead|missing|no|off|out|blank|never)\b/i.test(text) ? false : undefined;
+  /\b(?:dark|dead|missing|no|off|out|blank|never|always|stuck|stays|dim|weak|faint)\b/i.test(text)
+    ? false
+    : undefined;
 
 function segmentsIn(text: string): string[] {
   const all = SEGMENT.exec(text)?.[0] ?? "";

@@ -1,5 +1,5 @@
 // A pin that the board has on ground or on a rail, and that does not stand there under power: its joint, whatever part it is of.
-// Supply and ground pins of chips are judged by themselves.
+// Ground pins of chips are judged by themselves, and supply pins where no other pin of the rail was read beside them.
 
 import type { SignFinding } from "../../compute/diagnosis/types";
 import type { LogContext } from "../../judge/context";
@@ -34,9 +34,8 @@ function offSupply(name: string, one: Volt, reads: readonly Volt[], ctx: LogCont
   const place = testPointOf(one.reading.subject, ctx);
   const pin = place && pinName(place);
   if (!place?.part || pin === undefined || !place.tiedTo) return [];
-  // A test point has no joint that anybody would measure at, and a chip's own pins are judged where they are read.
   const direction = place.pin?.direction;
-  if (/^TP\d/i.test(place.ref) || direction === "ground" || direction === "supply") return [];
+  if (direction === "ground") return [];
   const others = reads.filter((other) => other !== one && other.reading.table === one.reading.table);
   const most = others.reduce((far, { volts }) => (Math.abs(volts) > Math.abs(far) ? volts : far), 0);
   const should = place.tiedTo === "ground" ? 0 : most;
@@ -46,6 +45,12 @@ function offSupply(name: string, one: Volt, reads: readonly Volt[], ctx: LogCont
       : others.length > 0 &&
         Math.abs(should) - Math.abs(one.volts) > Math.min(OFF.rail, OFF.share * Math.abs(should));
   if (!isOff) return [];
+  // A test point has no joint that anybody would doubt: what is open lies where the rail is still up.
+  const up = /^TP\d/i.test(place.ref) ? others.find(({ volts }) => volts === most) : undefined;
+  const upPlace = up && testPointOf(up.reading.subject, ctx);
+  const upPin = upPlace && pinName(upPlace);
+  const at = upPlace && upPin !== undefined ? { ref: upPlace.ref, pin: upPin } : { ref: place.ref, pin };
+  if (/^TP\d/i.test(at.ref)) return [];
   const of = `the voltage at ${place.ref} pin ${pin}`;
   const far = Math.abs(should - one.volts).toFixed(1);
   return [
@@ -58,7 +63,7 @@ function offSupply(name: string, one: Volt, reads: readonly Volt[], ctx: LogCont
       finding: {
         kind: "sign",
         sign: "net-open",
-        pins: [{ ref: place.ref, pin }],
+        pins: [at],
         of,
         says: `${place.ref} pin ${pin} is on ${name} and stands ${far} V ${place.tiedTo === "ground" ? "above" : "below"} it.`,
       } satisfies SignFinding,

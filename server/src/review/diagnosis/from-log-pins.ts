@@ -63,11 +63,18 @@ const SHORT = 0.15;
 /** Share of the limit within which a reading lies just outside it. */
 const JUST = 0.12;
 
-function howFar({ value, spec }: Reading, { reference }: Judgement): "far" | "just" | undefined {
+/** More volts than a meter gives on its diode range, common practice, no source. */
+const RANGE = 3.5;
+
+function howFar({ value, spec }: Reading, { reference }: Judgement): "far" | "just" | "point" | undefined {
   const extent = extentOf(value);
   if (!extent || spec.quantity !== "voltage") return undefined;
   if (extent.high < SHORT) return "far";
   const { low, high } = reference ?? {};
+  // No diode range reads so much, and with the point one place further on it would be right.
+  const shifted = extent.low / 10;
+  if (extent.low > RANGE && extent.low === extent.high && shifted > (low ?? 0) && shifted < (high ?? 0))
+    return "point";
   const isJust =
     (low !== undefined && extent.low < low && extent.low > low * (1 - JUST)) ||
     (high !== undefined && extent.high > high && extent.high < high * (1 + JUST));

@@ -26,6 +26,8 @@ export function railFinding(
 ): Observation | undefined {
   const { verdict } = judgement;
   const board = ctx.board?.value;
+  const lost = backupLost(reading, judgement, ctx);
+  if (lost) return lost;
   const rail = board && railAt(reading.subject, board);
   if (!board || !rail || wrongSign(reading, rail)) return undefined;
   const powered = reading.table.kind.observedAs !== "rail-to-ground";
@@ -67,6 +69,41 @@ export function railFinding(
           ? ("out" as const)
           : ("within" as const)
         : undefined,
+  });
+}
+
+const OFF = /\b(?:switch(?:ed|ing)?[- ]?off|power[- ]?off|unpowered|unplugged|over ?night|without power)\b/i;
+
+/** The supply of a memory that is kept, read after the power went. */
+function backupLost(
+  { measure, subject, value, table, cell, spec }: Reading,
+  { verdict, side }: Judgement,
+  ctx: LogContext,
+): Observation | undefined {
+  const board = ctx.board?.value;
+  const rail = board && railAt(subject, board);
+  const backup = board?.backups.find((one) => one.rail === rail?.name);
+  const words = `${table.section.heading?.text ?? ""} ${subject.note?.text ?? ""}`;
+  if (!rail || !backup || spec.quantity !== "voltage" || measure === "ripple" || !OFF.test(words))
+    return undefined;
+  const at = `${rail.name}, power off`;
+  const isLost = verdict === "out-of-limits" && side === "low";
+  return defined({
+    key: `${table.procedure.id} ${at}`.toUpperCase(),
+    what: at,
+    table,
+    span: cell.span,
+    refs: [backup.capacitor, backup.resistor].flatMap((ref) => ref?.toUpperCase() ?? []),
+    finding: isLost
+      ? {
+          kind: "sign" as const,
+          sign: "backup-lost" as const,
+          rail: rail.name,
+          refs: [backup.capacitor, backup.resistor].flatMap((ref) => ref ?? []),
+          of: at,
+          says: `${rail.name} reads ${value.typed} with the power off: what keeps it does not last.`,
+        }
+      : undefined,
   });
 }
 

@@ -61,7 +61,12 @@ function observe(
   found.splice(0, found.length, ...found.filter((one) => !isSaid(one)));
   for (const one of gateObservations(block, ctx)) if (!isOn(one, held, ctx)) found.push(one);
   found.push(...pulled);
-  found.push(...stagesObserved(block, ctx));
+  const stages = stagesObserved(block, ctx);
+  // A supply pin that is off its rail, with the rail up beside it, is said once.
+  const off = new Set(stages.flatMap(({ key, span }) => (key.startsWith("OFF ") ? span.start : [])));
+  const isOff = ({ finding, span }: Observation): boolean =>
+    finding?.kind === "pin" && finding.powered === true && off.has(span.start);
+  found.splice(0, found.length, ...found.filter((one) => !isOff(one)), ...stages);
   return whole(withTableCauses(found, causesIn(block, ctx), ctx), judgements, block, ctx);
 }
 

@@ -35,6 +35,9 @@ export const STAGE = {
   far: 3,
   /** Across a coil that is on, and across a contact that is open. */
   coil: 3,
+  /** A resistor that only limits a current, ohms, and more watts than such a one is made for. */
+  fewOhms: 220,
+  watts: 0.25,
   /** Two pins of one net. */
   apart: 1,
   /** What two readings of one voltage may differ by, and the same as a share of it. */

@@ -3,6 +3,7 @@
 
 import { defined } from "../../base/defined";
 import type { SignFinding } from "../../compute/diagnosis/types";
+import { partValue } from "../../compute/part-value";
 import { extentOf } from "../../judge/compare";
 import type { LogContext } from "../../judge/context";
 import { railAt } from "../../judge/rail-name";
@@ -60,6 +61,7 @@ export function stagesObserved(block: LogBlock, ctx: LogContext): Observation[] 
       if (device?.kind === "regulator") return regulator(ref, device, around);
       if (device?.kind === "diode" && device.pins.size === 2) return diode(ref, device, around);
       if (/^K\d/i.test(ref)) return relay(ref, around);
+      if (/^R\d/i.test(ref)) return series(ref, around);
       if (/^RV\d/i.test(ref)) return potentiometer(ref, around);
       return /^F\d/i.test(ref) ? fuse(ref, around) : [];
     }),
@@ -129,6 +131,22 @@ function diode(ref: string, device: Device, around: Voltages): Observation[] {
   const least = isOwn ? STAGE.forward : STAGE.far;
   if (va === undefined || vk === undefined || !read || va - vk < least) return [];
   return [stageSeen(read, ref, [ref], `${ref} has ${(va - vk).toFixed(1)} V across it the way it conducts.`)];
+}
+
+/** More across a resistor of few ohms than it could bear: it passes nothing, or what hangs behind it is shorted. */
+function series(ref: string, around: Voltages): Observation[] {
+  const { board, volts } = around;
+  const nets = netsWith(ref, board);
+  const [a, b] = nets;
+  const ohms = partValue(boardIndex(board).part(ref), "resistance")?.nominal;
+  const [va, vb] = [a, b].map((net) => (net && volts.has(net.name) ? voltsAt(net, around, ref) : undefined));
+  const at = volts.get(b?.name ?? "");
+  if (nets.length !== 2 || !at || ohms === undefined || ohms > STAGE.fewOhms) return [];
+  if (va === undefined || vb === undefined || (va - vb) ** 2 / ohms < STAGE.watts) return [];
+  const behind = Math.abs(va) < Math.abs(vb) ? a : b;
+  const loads = (behind?.pins ?? []).flatMap((pin) => (/^[CD]\d/i.test(pin.ref) ? pin.ref : []));
+  const what = `${ref} has ${Math.abs(va - vb).toFixed(1)} V across it, more than it would bear.`;
+  return [stageSeen(at, ref, [ref, ...new Set(loads)], what)];
 }
 
 /** A coil with its voltage across it, and a contact with two ends that differ; pins in pairs, as relays are drawn. */

@@ -10,7 +10,7 @@ import type { LogTable, Reading } from "../../log/model";
 import type { Observation } from "./observation";
 
 /** Readings at least; fewer may be what they are. */
-const LEAST = { floating: 5, off: 3, transistors: 3 } as const;
+const LEAST = { floating: 5, off: 3, transistors: 3, diodes: 3 } as const;
 /** How far a sound part is from what is marked on it; common practice, no source. */
 const SPREAD = { resistor: [0.8, 1.25], capacitor: [0.6, 1.6] } as const;
 /** What a wrong range or a unit left out makes of a figure. */
@@ -20,7 +20,26 @@ export const tableMistake = (
   table: LogTable,
   judgements: ReadonlyMap<Reading, Judgement>,
   ctx: LogContext,
-): Observation | undefined => floating(table) ?? multiplier(table, judgements, ctx) ?? backwards(table);
+): Observation | undefined =>
+  floating(table) ?? multiplier(table, judgements, ctx) ?? backwards(table) ?? allOpen(table);
+
+/** Several diodes, each by itself, and every one of them open: the leads were the other way round. */
+function allOpen(table: LogTable): Observation | undefined {
+  if (table.kind.observedAs !== "pin-unpowered") return undefined;
+  const readings = table.readings.filter(({ value }) => value.kind !== "empty");
+  const refs = refsOf(readings);
+  const areDiodes =
+    refs.every((ref) => /^(?:D|CR)\d/i.test(ref)) && readings.every(({ subject }) => subject.ref);
+  if (refs.length < LEAST.diodes || !areDiodes || !readings.every(({ value }) => value.kind === "open"))
+    return undefined;
+  const whose = refs.join(", ");
+  return told(table, readings, refs, {
+    of: `the drops of ${whose}`,
+    mistake: "the leads were reversed",
+    says: `All of ${whose} read open.`,
+    again: `Swap the leads and read ${refs[0]} again`,
+  });
+}
 
 /** A column of a table of junctions, by its two ends. */
 const acrossEnds = ({ measure, subject }: Reading): string =>

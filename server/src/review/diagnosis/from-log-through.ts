@@ -21,6 +21,7 @@ export function notPassed(all: readonly LocatedObservation[], board: Board): Loc
         ? index.net(finding.ref ?? "", finding.pin ?? "")
         : undefined;
     if (dead) still.set(dead.name, one);
+    else if (net && !finding && level.state === "low" && isPassive(net)) still.set(net.name, one);
   }
   return [...still].flatMap(([name, one]): LocatedObservation[] => {
     const net = board.nets.get(name);
@@ -51,6 +52,12 @@ export function notPassed(all: readonly LocatedObservation[], board: Board): Loc
     });
   });
 }
+
+/** Nothing on the net but leads, a header and what takes it: no junction clamps what comes through. */
+const isPassive = ({ pins }: Net): boolean =>
+  pins.every(({ ref }) => /^(?:R|RV|RN|C|J|P|TP|L|FB|U|IC)\d/i.test(ref)) &&
+  pins.some(({ ref }) => /^C\d/i.test(ref)) &&
+  pins.filter(({ ref }) => /^(?:U|IC)\d/i.test(ref)).length <= 1;
 
 /** A capacitor to ground or a supply may take what moves there. */
 const isShunted = (net: Net, board: Board): boolean =>

@@ -45,3 +45,21 @@ export function windingHalves(
 const isBridge = (ref: string, { nets }: Board): boolean =>
   /^(?:BR|DB|D)\d/i.test(ref) &&
   [...nets.values()].filter(({ pins }) => pins.some((pin) => pin.ref === ref)).length === 4;
+
+/** The ripple of a rail whose input has lost half of its peaks is of the same kind. */
+export function ripplesOn(all: readonly LocatedObservation[], board: Board): readonly LocatedObservation[] {
+  const mains = new Set(
+    all.flatMap(({ finding }) =>
+      finding?.kind === "sign" && finding.sign === "ripple-mains" ? (finding.rail ?? []) : [],
+    ),
+  );
+  if (mains.size === 0) return all;
+  return all.map((one) => {
+    const { finding } = one;
+    if (finding?.kind !== "sign" || finding.sign !== "ripple") return one;
+    const input = board.rails.get(finding.rail ?? "")?.input;
+    return input !== undefined && mains.has(input)
+      ? { ...one, finding: { ...finding, sign: "ripple-mains" as const } }
+      : one;
+  });
+}

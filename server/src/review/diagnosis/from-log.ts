@@ -34,7 +34,7 @@ import { betweenTables, stillOutputs } from "./from-log-sisters";
 import { stillProcessors, withoutDeadMeter } from "./from-log-still";
 import { swapObservations } from "./from-log-swaps";
 import { notPassed } from "./from-log-through";
-import { windingHalves } from "./from-log-winding";
+import { ripplesOn, windingHalves } from "./from-log-winding";
 import type { LocatedObservation } from "./observation";
 import { onRevision } from "./on-revision";
 import { curedBy, replacedSince } from "./repaired";
@@ -107,7 +107,7 @@ export function* fromLogSteps({ doc, front, ctx, earlier }: DiagnosisSource): St
     joinedLevels(all, board),
   ])
     all.splice(0, all.length, ...all.filter((one) => !covered.has(one)), ...found);
-  all.splice(0, all.length, ...besideWhatRings(all));
+  all.splice(0, all.length, ...ripplesOn(besideWhatRings(all), board));
   all.push(...swapObservations(timeline, board));
   all.push(...settingObservations(doc, front, board, all));
   all.push(...floatingApart(all, board), ...stillApart(all, board));

@@ -25,7 +25,7 @@ const ITSELF = {
   heat: 0.7,
 } as const;
 /** The part whose ends differ, and what stands behind it. */
-const STAGE = { first: 0.85, next: 0.08, joint: 0.4, clamp: 0.5, measured: 0.15 } as const;
+const STAGE = { first: 0.85, next: 0.05, joint: 0.4, clamp: 0.5, measured: 0.15 } as const;
 const BANK = { chip: 0.02, strobe: 1, address: 0.25 } as const;
 const STILL = { chip: 0.7, power: 0.4 } as const;
 const ADDRESS = {
@@ -62,7 +62,7 @@ const itself =
     ]);
 
 /** Of what reacts to heat or to force, whatever pin it is at. */
-const REACTS = { joint: 0.15, inside: 0.02, seat: 0.3, moved: 0.7 } as const;
+const REACTS = { joint: 0.15, inside: 0.02, header: 0.5, seat: 0.3, moved: 0.7 } as const;
 
 const atPlace = (
   model: BoardModel,
@@ -222,7 +222,12 @@ export const CHIP_SIGNS = {
   "force-reacts": (model: BoardModel, { refs }: SignFinding) =>
     named(model, refs).flatMap((part) =>
       // Of a part in a socket the seat as a whole is named with it.
-      atPlace(model, [part.part.ref], part.part.socketed ? REACTS.seat : REACTS.inside, REACTS.moved),
+      atPlace(
+        model,
+        [part.part.ref],
+        part.kind === "connector" ? REACTS.header : part.part.socketed ? REACTS.seat : REACTS.inside,
+        REACTS.moved,
+      ),
     ),
   "address-line": (
     model: BoardModel,

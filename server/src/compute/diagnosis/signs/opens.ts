@@ -78,9 +78,12 @@ function open(model: BoardModel, finding: SignFinding, read: ReadNets): readonly
     })),
     ...joints(pins, OPEN.joint / Math.max(1, pins.length)),
     ...joints(others, others.length === 1 && pins.length > 1 ? OPEN.joint : OPEN.otherJoint),
-    ...pins.flatMap(({ ref }): Member[] => {
+    ...pins.flatMap(({ ref, pin }): Member[] => {
       const part = model.part(ref);
-      const weight = finding.sign === "continuity-open" ? OPEN.rung : OPEN.chip;
+      const net = model.netAt(ref, pin);
+      // Nothing inside a part takes its own leg off a rail.
+      const isOfRail = net !== undefined && model.isSupply(net);
+      const weight = finding.sign === "continuity-open" || isOfRail ? OPEN.rung : OPEN.chip;
       return part ? [{ suspect: partSuspect(part.part.ref), weight }] : [];
     }),
   ];

@@ -1,6 +1,7 @@
 // A node that only a resistor decides, and that does not stand where the resistor puts it: the resistor or its joints, or what
 // holds the node though nothing tells it to.
-import type { BoardModel } from "../board-model";
+import { otherEnds, tiedTo } from "../around";
+import type { BoardModel, PartModel } from "../board-model";
 import type { Member } from "../conflict";
 import type { ReadNets } from "../read-nets";
 import { UNSHORTED } from "../strength";
@@ -36,6 +37,10 @@ const MEASURED = 0.1;
 const ONE_OF_MANY = 0.5;
 
 const SHORTS: ReadonlySet<string> = new Set(["capacitor", "electrolytic", "diode", "transistor"]);
+
+/** Its other lead is on a rail: shorted, it would lift the node and not hold it down. */
+const leadsUp = (model: BoardModel, part: PartModel, pin: string): boolean =>
+  part.pins.length === 2 && otherEnds(part, pin).some(({ net }) => tiedTo(model, net) === "rail");
 
 function pulled(model: BoardModel, finding: SignFinding, read: ReadNets): readonly Member[] {
   const { nets = [], pins = [], state } = finding;
@@ -73,7 +78,7 @@ function pulled(model: BoardModel, finding: SignFinding, read: ReadNets): readon
             : part.kind === "connector"
               ? by.header
               : SHORTS.has(part.kind)
-                ? by.short * short * sound(ref)
+                ? by.short * short * sound(ref) * (leadsUp(model, part, pin) ? 0 : 1)
                 : direction === "input"
                   ? by.input * short
                   : direction === undefined

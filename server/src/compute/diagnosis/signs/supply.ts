@@ -352,6 +352,9 @@ function allRails(model: BoardModel, { refs = [] }: SignFinding, read: ReadNets)
   ];
 }
 
+/** How well each explains a backup that does not last. Common practice, no source. */
+const BACKUP = { store: 0.7, resistor: 0.5, joint: 0.4, diode: 0.2, load: 0.05 } as const;
+
 /** What is left, or made, of what would explain half of the peaks on one rail. */
 const HALF = { bridge: 0.12, reservoir: 0.02, before: 1, header: 3 } as const;
 
@@ -371,6 +374,33 @@ export const SUPPLY_SIGNS = {
   "rail-short": (model: BoardModel, finding: SignFinding, read: ReadNets) => {
     const rail = railOf(model, finding);
     return rail ? short(model, rail, read) : [];
+  },
+  // Up while it is charged and gone without: the store and its way, and what drains it.
+  "backup-lost": (model: BoardModel, finding: SignFinding) => {
+    const net = model.board.nets.get(railOf(model, finding)?.net ?? "");
+    const stores = (finding.refs ?? []).flatMap((ref) => model.part(ref) ?? []);
+    return [
+      ...stores.flatMap((part): Member[] => [
+        {
+          suspect: partSuspect(part.part.ref),
+          weight: part.kind === "resistor" ? BACKUP.resistor : BACKUP.store,
+        },
+        ...part.pins.map(({ pin }) => ({
+          suspect: jointSuspect(part.part.ref, pin),
+          weight: BACKUP.joint,
+        })),
+      ]),
+      ...(net ? model.onNet(net) : []).flatMap((part): Member[] =>
+        stores.includes(part) || part.kind === "test-point"
+          ? []
+          : [
+              {
+                suspect: partSuspect(part.part.ref),
+                weight: part.kind === "diode" ? BACKUP.diode : BACKUP.load,
+              },
+            ],
+      ),
+    ];
   },
   "rails-all": allRails,
   ripple: (model: BoardModel, finding: SignFinding, read: ReadNets) => {

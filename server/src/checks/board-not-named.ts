@@ -1,6 +1,6 @@
 import { defined } from "../base/defined";
 import { someOf } from "../compute/nets/net-text";
-import { type LogDocument, tablesOf } from "../log/document";
+import { type LogDocument, tablesInPieces } from "../log/document";
 import type { LogTable } from "../log/model";
 import { missingBoardName } from "../review/name-board";
 import type { TextEdit } from "../text/edits";
@@ -201,7 +201,7 @@ Nothing is measured yet.
 
 /** What the eye found and what was done can be told without a board; what a meter or a probe said cannot. */
 function hasReadings(doc: LogDocument): boolean {
-  for (const { table } of tablesOf(doc)) if (isMeasuredTable(table)) return true;
+  for (const { table } of tablesInPieces(doc)) if (isMeasuredTable(table)) return true;
   return false;
 }
 

@@ -1,10 +1,11 @@
 import { defined } from "../base/defined";
 import type { ColumnRole, ColumnSpec } from "../knowledge/types";
 import { isMeasured } from "../log/headers";
-import type { LogTable } from "../log/model";
+import type { LogTable, Reading } from "../log/model";
+import { partsOf } from "../log/table-pieces";
 import type { CellWant } from "../quantity/cell-value";
 import { parseCell } from "../quantity/parse-cell";
-import type { Cell } from "../syntax/tables";
+import { type Cell, wordsOfRows } from "../syntax/tables";
 import type { Saying } from "../text/saying";
 import type { Span } from "../text/span";
 import { blockCheck } from "./check";
@@ -178,13 +179,15 @@ function unread(table: LogTable): Draft | undefined {
 function* unplaced(table: LogTable): Iterable<Draft> {
   const { columns, procedure, section } = table;
   const read = columns.find(({ spec }) => spec && isMeasured(spec.role));
-  if (!read || !table.readings.some(({ value }) => value.kind !== "empty")) return;
+  const someReading = (is: (reading: Reading) => boolean): boolean =>
+    partsOf(table).some(({ readings }) => readings.some(is));
+  if (!read || !someReading(({ value }) => value.kind !== "empty")) return;
   const missing = requiredPlaces(table).filter(
     ({ role }) =>
       !columns.some(({ spec }) => spec?.role === role) &&
       !(role === "ref" && section.ref) &&
       // "U5-4" in one cell says both, and so does "U5 pin" over a column.
-      table.readings.some(({ subject, value }) => value.kind !== "empty" && !subject[role]),
+      someReading(({ subject, value }) => value.kind !== "empty" && !subject[role]),
   );
   const [role] = missing;
   if (!role || missing.length > 1) return;
@@ -227,8 +230,8 @@ function holdsReadings(table: LogTable, at: number, spec: ColumnSpec): boolean {
 const hasNumber = (kind: string): boolean =>
   kind === "quantity" || kind === "range" || kind === "bound" || kind === "open" || kind === "state";
 
-const filled = ({ source }: LogTable, at: number): Cell[] =>
-  source.rows.flatMap(({ cells }) => {
+const filled = ({ source }: LogTable, at: number): { readonly text: string }[] =>
+  wordsOfRows(source).flatMap(({ cells }) => {
     const cell = cells[at];
     return cell && !/^[-–]?$/.test(cell.text) ? [cell] : [];
   });

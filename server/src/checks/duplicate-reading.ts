@@ -2,7 +2,7 @@ import { memo } from "../base/memo";
 import type { LogContext } from "../judge/context";
 import { findRail } from "../judge/rail-name";
 import { testPointOf } from "../judge/test-point";
-import { tablesOf } from "../log/document";
+import { tablesInPieces } from "../log/document";
 import type { LogTable, Reading } from "../log/model";
 import { type Span, shift } from "../text/span";
 import { documentCheck } from "./check";
@@ -52,7 +52,7 @@ export default documentCheck({
   },
   *run({ doc, ctx }) {
     const first = new Map<string, { span: Span; typed: string }>();
-    for (const { start, table } of tablesOf(doc)) {
+    for (const { start, table } of tablesInPieces(doc)) {
       for (const [reading, key] of keysOf(table, ctx)) {
         const span = shift(reading.cell.span, start);
         const earlier = first.get(key);

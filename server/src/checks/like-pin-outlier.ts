@@ -1,5 +1,7 @@
 import { likePinOutliers } from "../compute/nets/outliers";
-import { byNet, comparedAs, type LocatedReading, placedReadings } from "../judge/nets/block-nets";
+import { byNet } from "../judge/nets/block-nets";
+import { type JudgedOnNet, judgedAlongNets } from "../judge/nets/judged-along";
+import { shift } from "../text/span";
 import { blockCheck, type CheckOption } from "./check";
 import { exampleLog } from "./example-board";
 import { placesOfNet } from "./on-net";
@@ -51,23 +53,23 @@ export default blockCheck({
 `),
     ],
   },
-  *run({ block, ctx, judgements, option }) {
-    for (const table of block.tables) {
-      if (!comparedAs(table)) continue;
-      const placed = placedReadings(table, ctx);
+  *run({ block, ctx, option }) {
+    for (const [, placed] of judgedAlongNets(block, ctx)) {
       const several = new Set(
         byNet(placed).flatMap(({ net, readings }) => (readings.length > 1 ? [net] : [])),
       );
-      const groups = new Map<string, readonly LocatedReading[]>();
+      const groups = new Map<string, JudgedOnNet[]>();
       for (const item of placed) {
         const { device, family, pin, net, tiedTo } = item.place;
-        const judgement = judgements.get(item.reading);
+        const { judgement } = item;
         // Only pins with nothing on their net but logic like their own can be expected to read alike.
         if (!device || !pin || tiedTo || judgement?.reference?.kind !== "family") continue;
         if (judgement.verdict !== "within-limits") continue;
         if (item.isolation || (net && several.has(net.name))) continue;
         const key = [family?.id, device.id, pin.direction, net?.pins.length ?? 0].join(" ");
-        groups.set(key, [...(groups.get(key) ?? []), item]);
+        const group = groups.get(key);
+        if (group) group.push(item);
+        else groups.set(key, [item]);
       }
       for (const group of groups.values()) {
         const result = likePinOutliers(
@@ -78,7 +80,7 @@ export default blockCheck({
         for (const { what, side, formula } of result.outliers) {
           const { ref, pin, place } = what;
           yield {
-            span: what.reading.cell.span,
+            span: shift(what.reading.cell.span, what.start),
             fact: `${ref} pin ${pin} (${place.pin?.name}) reads ${what.reading.value.typed}, ${side === "low" ? "lower" : "higher"} than the ${group.length - 1} like pins in this table.`,
             cause: "It is inside the usual window, but differs from them.",
             step: "Read it again and look at what else is on its net.",

@@ -2,8 +2,10 @@ import { defined } from "../base/defined";
 import { netAgreement } from "../compute/nets/agreement";
 import { practiceMargin } from "../compute/nets/net-reading";
 import { pinText } from "../compute/nets/net-text";
-import { byNet, comparedAs, type LocatedReading, placedReadings } from "../judge/nets/block-nets";
+import { byNet, comparedAs } from "../judge/nets/block-nets";
+import { type JudgedOnNet, judgedAlongNets } from "../judge/nets/judged-along";
 import { statesApart } from "../judge/nets/states-apart";
+import { shift } from "../text/span";
 import { blockCheck, type CheckOption } from "./check";
 import { exampleLog } from "./example-board";
 import { placesOfNet } from "./on-net";
@@ -48,7 +50,8 @@ export default blockCheck({
 `),
     ],
   },
-  *run({ block, ctx, judgements, option }) {
+  *run({ block, ctx, option }) {
+    const along = new Map(judgedAlongNets(block, ctx));
     for (const table of block.tables) {
       for (const { net, low, high } of statesApart(table, ctx)) {
         // The finding goes to the reading that came later: it is the one that does not fit what stood there.
@@ -66,7 +69,7 @@ export default blockCheck({
       }
       const as = comparedAs(table);
       if (!as) continue;
-      for (const { net, readings } of byNet(placedReadings(table, ctx))) {
+      for (const { net, readings } of byNet(along.get(table) ?? [])) {
         if (readings.length < 2) continue;
         const result = netAgreement({
           net,
@@ -77,15 +80,15 @@ export default blockCheck({
         if (!result.ok) continue;
         for (const { low, high, verdict, says, formula } of result.disagreements) {
           // Reported at the side with fewer readings, which is the likelier to be cut off.
-          const odd = (low.length < high.length ? low : high) as readonly LocatedReading[];
+          const odd = (low.length < high.length ? low : high) as readonly JudgedOnNet[];
           const at = odd.at(-1);
           // A reading that is itself out of limits has its finding; the net adds nothing to it.
           const told = [...low, ...high].some(
-            (item) => judgements.get((item as LocatedReading).reading)?.verdict === "out-of-limits",
+            (item) => (item as JudgedOnNet).judgement?.verdict === "out-of-limits",
           );
           if (!at || told) continue;
           yield defined({
-            span: at.reading.cell.span,
+            span: shift(at.reading.cell.span, at.start),
             severity: verdict === "suspect" ? ("information" as const) : undefined,
             ...says,
             formula,

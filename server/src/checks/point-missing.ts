@@ -1,4 +1,4 @@
-import type { Judgement } from "../judge";
+import { isJudgedAs, type Judgement } from "../judge";
 import type { TextEdit } from "../text/edits";
 import { span } from "../text/span";
 import { blockCheck, type Draft } from "./check";
@@ -124,8 +124,10 @@ export default blockCheck({
 `),
     ],
   },
-  *run({ judgements, ctx }): Iterable<Draft> {
-    const all = [...judgements.values()].filter(({ code }) => code === "point-missing");
+  *run(input): Iterable<Draft> {
+    const { block, ctx } = input;
+    if (!isJudgedAs(block, ctx, "point-missing")) return;
+    const all = [...input.judgements.values()].filter(({ code }) => code === "point-missing");
     for (const judgement of all) yield { ...draftOf(judgement, ctx), data: meantBy(judgement, all) };
   },
   fixes: {

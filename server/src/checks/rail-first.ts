@@ -3,6 +3,7 @@
 import type { LogContext } from "../judge/context";
 import { suppliesOff } from "../judge/together/of-supply-pins";
 import type { LogDocument } from "../log/document";
+import type { Reading } from "../log/model";
 import { settledReadings } from "../review/timeline/settled";
 import { shift } from "../text/span";
 import { type Finding, withOtherWords } from "./check";
@@ -25,14 +26,18 @@ const OF_PINS: ReadonlySet<CheckCode> = new Set<CheckCode>([
 export function railFirst(doc: LogDocument, ctx: LogContext, found: readonly Finding[]): readonly Finding[] {
   if (!found.some(({ code }) => OF_RAILS.has(code)) || !found.some(({ code }) => OF_PINS.has(code)))
     return found;
-  const settled = settledReadings(doc, ctx);
+  const settled = new Set(
+    settledReadings(doc, ctx).map(({ reading, start }) => start + reading.cell.span.start),
+  );
+  const isSettled = ({ reading, start }: { readonly reading: Reading; readonly start: number }): boolean =>
+    settled.has(start + reading.cell.span.start);
   const hidden = new Set<Finding>();
   const instead = new Map<Finding, Finding>();
   for (const { pins, own } of suppliesOff(doc, ctx)) {
-    const last = own.filter(({ reading }) => !settled.has(reading)).at(-1);
+    const last = own.filter((one) => !isSettled(one)).at(-1);
     const at = last && shift(last.reading.cell.span, last.start).start;
     const rail = found.find(({ code, span }) => span.start === at && OF_RAILS.has(code));
-    const standing = pins.filter(({ reading }) => !settled.has(reading));
+    const standing = pins.filter((one) => !isSettled(one));
     if (!rail || standing.length === 0) continue;
     const places = new Set(standing.map(({ reading, start }) => shift(reading.cell.span, start).start));
     const carried = found.filter(({ code, span }) => OF_PINS.has(code) && places.has(span.start));

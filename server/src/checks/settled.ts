@@ -16,20 +16,14 @@ export function lightenSettled(
   found: readonly Finding[],
 ): readonly Finding[] {
   const settled = settledReadings(doc, ctx);
-  if (settled.size === 0) return found;
+  if (settled.length === 0) return found;
   const byPlace = new Map<number, SettledBy>();
   const byPin = new Map<string, SettledBy>();
-  for (const { start, block } of doc.blocks) {
-    for (const table of block.tables) {
-      for (const reading of table.readings) {
-        const by = settled.get(reading);
-        if (!by) continue;
-        byPlace.set(shift(reading.cell.span, start).start, by);
-        const place = testPointOf(reading.subject, ctx);
-        const pin = place && pinOf(place);
-        if (place && pin !== undefined) byPin.set(pinText({ ref: place.ref, pin }), by);
-      }
-    }
+  for (const { reading, start, by } of settled) {
+    byPlace.set(shift(reading.cell.span, start).start, by);
+    const place = testPointOf(reading.subject, ctx);
+    const pin = place && pinOf(place);
+    if (place && pin !== undefined) byPin.set(pinText({ ref: place.ref, pin }), by);
   }
   return found.map((finding) => {
     const by = answerTo(finding, byPlace, byPin);

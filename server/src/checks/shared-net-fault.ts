@@ -2,9 +2,9 @@ import { memo } from "../base/memo";
 import { pinText, someOf } from "../compute/nets/net-text";
 import { howToSeparate } from "../compute/nets/separate";
 import { type SharedFault, sharedFaults, type WrongReading } from "../compute/nets/shared-fault";
-import { judgeBlock } from "../judge";
-import type { LogContext } from "../judge/context";
-import { comparedAs, type LocatedReading, placedReadings } from "../judge/nets/block-nets";
+import { contextAt, type LogContext } from "../judge/context";
+import { comparedAs } from "../judge/nets/block-nets";
+import { type JudgedOnNet, judgedAlongNets } from "../judge/nets/judged-along";
 import type { Board, Net } from "../knowledge/types";
 import type { LogBlock } from "../log/model";
 import { momentIn, timelineOf } from "../log/timeline";
@@ -79,14 +79,17 @@ export default documentCheck({
     const timeline = timelineOf(doc);
     const times = new Map<number, { wrong: Map<string, PlacedWrong[]>; lifts: PlacedLift[] }>();
     for (const { start, block } of doc.blocks) {
-      for (const { out, item } of readIn(block, ctx)) {
-        const at = momentIn(timeline, item.reading.table).repairs;
+      for (const { out, item: own } of readIn(block, ctx)) {
+        const item = { ...own, start: start + own.start };
+        const at = momentIn(timeline, item.table).repairs;
         const time = times.get(at) ?? { wrong: new Map<string, PlacedWrong[]>(), lifts: [] as PlacedLift[] };
         times.set(at, time);
         const key = item.isolation?.key ?? "";
-        if (item.isolation) time.lifts.push({ ...item, start, cleared: !out });
-        if (out && !item.isolation?.alone)
-          time.wrong.set(key, [...(time.wrong.get(key) ?? []), { ...item, start }]);
+        if (item.isolation) time.lifts.push({ ...item, cleared: !out });
+        if (!out || item.isolation?.alone) continue;
+        const wrong = time.wrong.get(key);
+        if (wrong) wrong.push(item);
+        else time.wrong.set(key, [item]);
       }
     }
     for (const { wrong, lifts } of times.values()) {
@@ -96,31 +99,29 @@ export default documentCheck({
   noFix: "The readings are what was measured; the fault is on the board.",
 });
 
-type OnNet = WrongReading & Pick<LocatedReading, "reading" | "isolation">;
-/** With the offset of its block. */
-type PlacedWrong = OnNet & { readonly start: number };
+/** With the offset that its spans count from. */
+type PlacedWrong = WrongReading & Pick<JudgedOnNet, "reading" | "isolation" | "table" | "start">;
 /** Read with something off the net, and right then or still wrong. */
 type PlacedLift = PlacedWrong & { readonly cleared: boolean };
 
 interface ReadOnNet {
   readonly out: boolean;
-  readonly item: OnNet;
+  readonly item: PlacedWrong;
 }
 
 /** Readings of a block on nets that are neither ground nor a rail: those out of limits, and those taken apart. */
-const readIn = memo((block: LogBlock, ctx: LogContext): readonly ReadOnNet[] => {
-  const judgements = judgeBlock(block, ctx);
-  return block.tables.flatMap((table) => {
+const readIn = memo((block: LogBlock, ctx: LogContext): readonly ReadOnNet[] =>
+  judgedAlongNets(block, contextAt(block, ctx)).flatMap(([table, readings]) => {
     if (comparedAs(table)?.kind !== "drop") return [];
-    return placedReadings(table, ctx).flatMap((item): ReadOnNet[] => {
+    return readings.flatMap((item): ReadOnNet[] => {
       const { net, tiedTo } = item.place;
-      const verdict = judgements.get(item.reading)?.verdict;
+      const verdict = item.judgement?.verdict;
       const out = verdict === "out-of-limits";
       const told = out || (item.isolation && verdict === "within-limits");
       return told && net && !tiedTo ? [{ out, item: { ...item, net: net.name } }] : [];
     });
-  });
-});
+  }),
+);
 
 function* faultsIn(
   wrong: readonly PlacedWrong[],

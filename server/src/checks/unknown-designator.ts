@@ -1,8 +1,8 @@
 import { memo } from "../base/memo";
 import type { LogContext } from "../judge/context";
 import { boardIndex } from "../knowledge/board-index";
-import type { LogDocument } from "../log/document";
-import type { CellText, LogBlock, LogTable } from "../log/model";
+import { type LogDocument, tablesInPieces } from "../log/document";
+import type { CellText, LogTable } from "../log/model";
 import { refText } from "../log/read-rows";
 import { logLineSource } from "../review/board-draft";
 import { boardOfFile } from "../review/said-parts";
@@ -215,8 +215,8 @@ function unknownRefs(doc: LogDocument, { board }: LogContext): Refs {
   const known = board && boardIndex(board.value);
   const named = new Set<string>();
   const unknown = new Map<string, Span[]>();
-  for (const { start, block } of doc.blocks) {
-    for (const { text, span } of refsOf(block)) {
+  for (const { start, table } of tablesInPieces(doc)) {
+    for (const { text, span } of refsOf(table)) {
       const ref = text.toUpperCase();
       named.add(ref);
       if (known?.part(text)) continue;
@@ -228,16 +228,17 @@ function unknownRefs(doc: LogDocument, { board }: LogContext): Refs {
   return { unknown, named: named.size };
 }
 
-/** Every designator in the block's tables; looked for once for a block's text. */
-const refsOf = memo(({ tables }: LogBlock): readonly CellText[] =>
-  tables.flatMap((table) => [...refsIn(table)]).filter(({ text }) => /^[A-Za-z]+\d/.test(text)),
+/** Every designator in the table; looked for once. */
+const refsOf = memo((table: LogTable): readonly CellText[] =>
+  [...refsIn(table)].filter(({ text }) => /^[A-Za-z]+\d/.test(text)),
 );
 
 /** Every designator written in the table, once for each place it is written at. */
 function* refsIn(table: LogTable): Iterable<CellText> {
   const seen = new Set<number>();
   const fresh = (at: CellText | undefined): at is CellText => {
-    if (!at || seen.has(at.span.start)) return false;
+    // What a piece of a table takes over from the rows above it was seen there.
+    if (!at || at.span.start < 0 || seen.has(at.span.start)) return false;
     seen.add(at.span.start);
     return true;
   };

@@ -2,6 +2,7 @@ import { memo } from "../base/memo";
 import type { LocatedBlock, LogBlock, LogTable, Reading } from "../log/model";
 import type { CellValue } from "../quantity/cell-value";
 import { withTheseRows } from "./all-rows";
+import type { JudgementCode } from "./codes";
 import { contextAt, type LogContext } from "./context";
 import { judgeDrifting } from "./drifting";
 import { judgeByShop, judgeExpected } from "./expected";
@@ -40,6 +41,8 @@ const isInPieces = ({ tables }: LogBlock): boolean => tables.some(({ pieces }) =
 /** A piece of a block with the verdicts on its own readings. */
 export interface JudgedPiece {
   readonly piece: LocatedBlock;
+  /** All of the table that it is some rows of; absent where it is whole tables. */
+  readonly table?: LogTable;
   /** In the order of its readings; the very same object for as long as none of them can have changed. */
   readonly judgements: ReadonlyMap<Reading, Judgement>;
 }
@@ -61,7 +64,8 @@ export const judgePieces = memo((block: LogBlock, ctx: LogContext): readonly Jud
   return block.pieces.map((piece): JudgedPiece => {
     const own = tables.get(piece);
     const alone = own && judgeAlone(piece.block, ctx);
-    if (alone && !alone.isOpen) return { piece, judgements: alone.judgements };
+    const of = own ? { piece, table: own.table } : { piece };
+    if (alone && !alone.isOpen) return { ...of, judgements: alone.judgements };
     const all = new Map<Reading, Judgement>();
     let at = own?.first ?? 0;
     for (const table of piece.block.tables) {
@@ -71,7 +75,7 @@ export const judgePieces = memo((block: LogBlock, ctx: LogContext): readonly Jud
         all.set(reading, known ?? { ...judge(whole, ctx, block.tables), reading });
       }
     }
-    return { piece, judgements: all };
+    return { ...of, judgements: all };
   });
 });
 
@@ -88,6 +92,15 @@ const judgeAlone = memo((piece: LogBlock, ctx: LogContext) => {
   }
   return { judgements, isOpen };
 });
+
+const codesIn = memo(
+  (judgements: ReadonlyMap<Reading, Judgement>): ReadonlySet<JudgementCode> =>
+    new Set([...judgements.values()].flatMap(({ code }) => code ?? [])),
+);
+
+/** True where a reading of the block has a verdict with this code; `ctx` is the block's own. */
+export const isJudgedAs = (block: LogBlock, ctx: LogContext, code: JudgementCode): boolean =>
+  judgePieces(block, ctx).some(({ judgements }) => codesIn(judgements).has(code));
 
 /**
  * One reading's verdict. What cannot be a reading comes first, then what the place says, then the reference;
@@ -123,6 +136,17 @@ export function judge(
   const byShop =
     judged.verdict === "unjudged" && mayBe.length === 0 ? judgeByShop(reading, place, ctx) : undefined;
   return withSoundLimits(byShop ?? judged);
+}
+
+/**
+ * The verdicts on all readings of a table of a block, in their order; of a long table the readings that they are on are those
+ * of its pieces. `ctx` is the block's own.
+ */
+export function verdictsOf(table: LogTable, block: LogBlock, ctx: LogContext): readonly Judgement[] {
+  const own = judgePieces(block, ctx).filter((judged) => judged.table === table);
+  return own.length > 0
+    ? own.flatMap(({ judgements }) => [...judgements.values()])
+    : judgementsOf(table, judgeBlock(block, ctx));
 }
 
 /** The verdicts on a table's own readings, in its order; those that have none are left out. */

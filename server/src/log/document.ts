@@ -59,6 +59,16 @@ export function* tablesOf(doc: LogDocument) {
   for (const { start, block } of doc.blocks) for (const table of block.tables) yield { start, block, table };
 }
 
+/**
+ * Every table with the offset its block starts at, a long one some rows at a time: for what is told by single rows. A piece
+ * may come twice, so nothing is kept by its readings beyond it.
+ */
+export function* tablesInPieces(doc: LogDocument) {
+  for (const placed of doc.blocks)
+    for (const { start, block } of placed.block.pieces)
+      for (const table of block.tables) yield { start: placed.start + start, block, table };
+}
+
 /** Where something is added at the end: of one board of a set, behind the last of its sections. */
 export function endOf({ text, blocks, ofSet }: LogDocument): number {
   const last = blocks.at(-1);

@@ -1,4 +1,5 @@
 // Many meters show a drop in whole millivolts, and so a whole table may be copied down without a unit.
+import { memo } from "../base/memo";
 import type { ColumnSpec } from "../knowledge/types";
 import type { RowWords } from "../syntax/tables";
 import type { TableColumn } from "./model";
@@ -13,10 +14,24 @@ const USUAL: readonly [number, number] = [80, 2500];
 export function inMillivolts(
   spec: ColumnSpec | undefined,
   columns: readonly (TableColumn | undefined)[],
-  rows: readonly RowWords[],
+  parts: readonly (readonly RowWords[])[],
   measuredAt: readonly number[],
 ): boolean {
   if (spec?.quantity !== "voltage" || measuredAt.some((at) => columns[at]?.unit !== undefined)) return false;
+  const counts = parts.map((rows) => figuresIn(rows, measuredAt.join()));
+  const sum = (count: keyof FigureCount): number => counts.reduce((all, one) => all + one[count], 0);
+  return sum("drops") >= LEAST && sum("whole") / sum("all") >= SHARE;
+}
+
+interface FigureCount {
+  readonly all: number;
+  readonly whole: number;
+  readonly drops: number;
+}
+
+/** Under columns by their numbers, with commas between. */
+const figuresIn = memo((rows: readonly RowWords[], columns: string): FigureCount => {
+  const measuredAt = columns === "" ? [] : columns.split(",").map(Number);
   const figures = rows.flatMap(({ cells }) =>
     measuredAt.flatMap((at) => {
       const text = cells[at]?.text ?? "";
@@ -27,5 +42,5 @@ export function inMillivolts(
     (text) => /^\d{2,4}$/.test(text) && Number(text) >= USUAL[0] && Number(text) <= USUAL[1],
   );
   const whole = figures.filter((text) => /^\d+$/.test(text));
-  return drops.length >= LEAST && whole.length / figures.length >= SHARE;
-}
+  return { all: figures.length, whole: whole.length, drops: drops.length };
+});

@@ -67,6 +67,8 @@ export interface LogTable {
   readonly rows: readonly LogRow[];
   /** Of a long table the same some rows at a time; absent where it is read as a whole. */
   readonly pieces?: readonly LocatedPiece[];
+  /** The very reading of `readings` with that number, where not all of a long table are wanted. */
+  readonly readingAt?: (index: number) => Reading;
   /** Set of a table that is such a piece: there are rows before and behind it that it knows nothing of. */
   readonly isPiece?: true;
 }

@@ -15,6 +15,7 @@ import { above, below, inherit, type OuterHeading } from "./outer-headings";
 import { numberOfAll, partsInHeading } from "./part-words";
 import { partsSpans } from "./parts-section";
 import { readTable, type TableView } from "./read-table";
+import { nothingBeside } from "./table-pieces";
 
 const models = memoBy<SyntaxBlock, LogBlock>();
 
@@ -86,14 +87,13 @@ function build(source: SyntaxBlock, library: Library, outer: OuterHeading | unde
 /** What stands between long tables is one piece each, the first of them with all that is no table. */
 function piecesOf(block: Omit<LogBlock, "pieces">): readonly LocatedBlock[] | undefined {
   if (!block.tables.some((table) => table.pieces)) return undefined;
-  const none: readonly never[] = [];
-  const bare = { ...block, proseTables: none, almostTables: none, suppressions: none, comments: none };
+  const nothing = nothingBeside(block.source.text);
   const found: LocatedBlock[] = [];
   let between: LogTable[] = [];
   const close = (): void => {
     if (between.length === 0 && found.length > 0) return;
     const piece: LogBlock = {
-      ...(found.length === 0 ? block : bare),
+      ...(found.length === 0 ? block : nothing),
       tables: between,
       get pieces() {
         return [{ start: 0, block: piece }];

@@ -2,7 +2,7 @@ import { once } from "../base/once";
 import type { Library } from "../knowledge/library";
 import type { ColumnSpec, Procedure } from "../knowledge/types";
 import type { Table } from "../syntax/tables";
-import { wordsOfRows } from "../syntax/tables";
+import { wordsInParts, wordsOfRows } from "../syntax/tables";
 import { measureColumn, unitColumn } from "./cell-meaning";
 import { marksOf } from "./content/marks";
 import { readHeader } from "./headers";
@@ -144,5 +144,5 @@ function unitOf(
     (shape === "wide" ? i > 0 && !spec && header.text !== "" : spec?.role === "reading") ? [i] : [],
   );
   const spec = cellSpec ?? columns[at[0] ?? -1]?.spec;
-  return inMillivolts(spec, columns, wordsOfRows(source), at) ? "mV" : undefined;
+  return inMillivolts(spec, columns, wordsInParts(source), at) ? "mV" : undefined;
 }

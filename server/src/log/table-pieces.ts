@@ -3,19 +3,25 @@
 import { defined } from "../base/defined";
 import { memo } from "../base/memo";
 import { once } from "../base/once";
+import { placedInTurn } from "../base/placed";
 import type { RowChunk } from "../syntax/row-chunks";
-import type { Row, Table } from "../syntax/tables";
+import { type Row, rowAt, type Table } from "../syntax/tables";
 import { shift } from "../text/span";
+import type { Holds } from "./kinds/kind";
 import type { CellText, LocatedPiece, LogBlock, LogRow, LogTable, Reading, Subject } from "./model";
 import { type Inherited, readRows, type TableHead } from "./read-rows";
 
 /** A table without what is read of its rows. */
 export type BareTable = Omit<LogTable, "readings" | "rows">;
 
+/** What is done in one row of work, another may take back. */
+const BY_ROW: ReadonlySet<Holds> = new Set<Holds>(["readings", "inspection", "parts"]);
+
 /** Undefined for a table that is read as a whole: a short one, and one whose rows are about what stands outside of them. */
 export function tableInPieces(table: BareTable, own: TableHead): LogTable | undefined {
   const { chunks, columnCount } = table.source;
-  if (!chunks || own.shape === "wide" || own.meaning || own.section.partOfAll) return undefined;
+  if (!chunks || !BY_ROW.has(own.kind.holds)) return undefined;
+  if (own.shape === "wide" || own.meaning || own.section.partOfAll) return undefined;
   const head = keptHead(chunks, own);
   const pieces: LocatedPiece[] = [];
   let above: Inherited = {};
@@ -26,16 +32,35 @@ export function tableInPieces(table: BareTable, own: TableHead): LogTable | unde
     above = inheritedMoved(below, start);
     firstRow += chunk.count;
   }
-  const all = once(() => joined(whole, pieces));
+  const rows = placedInTurn(
+    pieces.map((piece) => piece.table.rows.length),
+    (part, at): LogRow => {
+      const { start, firstRow, table: piece } = pieces[part]!;
+      const { index, span, cells } = piece.rows[at]!;
+      return { index: firstRow + index, span: shift(span, start), cells: movedSubject(cells, start) };
+    },
+  );
+  const readings = placedInTurn(
+    pieces.map((piece) => piece.table.readings.length),
+    (part, at): Reading => {
+      const { firstRow, table: piece } = pieces[part]!;
+      const reading = piece.readings[at]!;
+      const row = firstRow + reading.row;
+      const column = piece.source.rows[reading.row]?.cells.indexOf(reading.cell) ?? -1;
+      const cell = rowAt(table.source, row)?.cells[column] ?? reading.cell;
+      return { ...reading, table: whole, row, subject: rows.at(row).cells, cell };
+    },
+  );
   const whole: LogTable = {
     ...table,
     pieces,
     get readings() {
-      return all().readings;
+      return readings.all();
     },
     get rows() {
-      return all().rows;
+      return rows.all();
     },
+    readingAt: readings.at,
   };
   return whole;
 }
@@ -121,28 +146,35 @@ function readPiece(chunk: RowChunk, head: TableHead, columnCount: number, above:
   return { block: blockOf(chunk.text, table), table, below };
 }
 
-/** The rows of a piece as a block that holds nothing else. */
-function blockOf(text: string, table: LogTable): LogBlock {
-  const nothing = { type: "root" as const, children: [] };
+/** A block of which nothing is known but its tables. */
+export function nothingBeside(text: string): Omit<LogBlock, "tables" | "pieces"> {
+  const tree = { type: "root" as const, children: [] };
   const none: readonly never[] = [];
   const source = {
     text,
-    tree: nothing,
-    outline: nothing,
+    tree,
+    outline: tree,
     tooLarge: false,
     headings: none,
-    tables: [table.source],
+    tables: none,
     almostTables: none,
     comments: none,
   };
-  const block: LogBlock = {
+  return {
     source,
-    sections: [table.section],
-    tables: [table],
+    sections: none,
     proseTables: none,
     almostTables: none,
     suppressions: none,
     comments: none,
+  };
+}
+
+/** The rows of a piece as a block that holds nothing else. */
+function blockOf(text: string, table: LogTable): LogBlock {
+  const block: LogBlock = {
+    ...nothingBeside(text),
+    tables: [table],
     get pieces() {
       return [{ start: 0, block }];
     },
@@ -155,29 +187,13 @@ const inheritedMoved = ({ ref, part }: Inherited, by: number): Inherited =>
 
 const moved = ({ text, span }: CellText, by: number): CellText => ({ text, span: shift(span, by) });
 
-/** All pieces as one: readings and rows at their places in the block. */
-function joined(
-  table: LogTable,
-  pieces: readonly LocatedPiece[],
-): { readonly readings: readonly Reading[]; readonly rows: readonly LogRow[] } {
-  const readings: Reading[] = [];
-  const rows: LogRow[] = [];
-  const all = table.source.rows;
-  for (const { start, firstRow, table: piece } of pieces) {
-    const subjectOf = memo((own: Subject) => movedSubject(own, start));
-    for (const { index, cells } of piece.rows) {
-      const row = all[firstRow + index] as Row;
-      rows.push({ index: firstRow + index, span: row.span, cells: subjectOf(cells) });
-    }
-    for (const reading of piece.readings) {
-      const at = piece.source.rows[reading.row]?.cells.indexOf(reading.cell) ?? -1;
-      const row = firstRow + reading.row;
-      const cell = all[row]?.cells[at] ?? reading.cell;
-      readings.push({ ...reading, table, row, subject: subjectOf(reading.subject), cell });
-    }
-  }
-  return { readings, rows };
-}
+/** The very reading of `readings` with that number, where not all of a long table are wanted. */
+export const readingAt = (table: LogTable, index: number): Reading | undefined =>
+  table.readingAt ? table.readingAt(index) : table.readings[index];
+
+/** A long table some rows at a time, any other whole: for what asks nothing of their places in the block. */
+export const partsOf = (table: LogTable): readonly LogTable[] =>
+  table.pieces?.map((piece) => piece.table) ?? [table];
 
 function movedSubject(subject: Subject, by: number): Subject {
   const all: { [role: string]: CellText } = {};

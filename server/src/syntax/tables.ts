@@ -1,6 +1,6 @@
 import type { Root } from "mdast";
 import { memo } from "../base/memo";
-import { once } from "../base/once";
+import { placedInTurn } from "../base/placed";
 import { type Span, shift, slice } from "../text/span";
 import { nodeSpan } from "./node-span";
 import { chunksIn, type LocatedChunk } from "./row-chunks";
@@ -28,6 +28,8 @@ export interface Table {
   readonly columnCount: number;
   /** Of a long table the same rows some at a time, in order and without a gap. */
   readonly chunks?: readonly LocatedChunk[];
+  /** The very row of `rows` with that number, where not all of a long table are wanted. */
+  readonly rowAt?: (index: number) => Row;
 }
 
 /** The words of a row, wherever it stands. */
@@ -82,9 +84,11 @@ function longTable(text: string, { start, end }: Span): Table | undefined {
   const head = lines.length === 2 ? headOf(text, lines) : undefined;
   if (!chunks || !head) return undefined;
   const { columnCount } = head;
-  const rows = once(() =>
-    chunks.flatMap(({ start: at, chunk }) => chunk.rows(columnCount).map((row) => movedRow(row, at))),
-  );
+  const counts = chunks.map(({ chunk }) => chunk.count);
+  const placed = placedInTurn(counts, (part, at) => {
+    const { start: by, chunk } = chunks[part]!;
+    return movedRow(chunk.rows(columnCount)[at]!, by);
+  });
   const last = chunks.at(-1);
   const lastRow = last?.chunk.rows(columnCount).at(-1);
   return {
@@ -94,8 +98,9 @@ function longTable(text: string, { start, end }: Span): Table | undefined {
       end: lastRow && last ? last.start + lastRow.span.end : head.delimiter.span.end,
     },
     get rows() {
-      return rows();
+      return placed.all();
     },
+    rowAt: placed.at,
     chunks,
   };
 }
@@ -118,11 +123,21 @@ const movedRow = ({ span, cells, missing }: Row, by: number): Row => ({
   missing,
 });
 
+/** The very row of `rows` with that number, where not all of a long table are wanted. */
+export const rowAt = (table: Table, index: number): Row | undefined =>
+  table.rowAt ? table.rowAt(index) : table.rows[index];
+
+/** The rows of a table by their words alone, a long one's some at a time: the very same for as long as those stay. */
+export const wordsInParts = memo((table: Table): readonly (readonly RowWords[])[] => {
+  const { chunks, columnCount } = table;
+  return chunks ? chunks.map(({ chunk }) => chunk.rows(columnCount)) : [table.rows];
+});
+
 /** The rows of a table by their words alone: those of a long one are not looked for in the block. */
-export const wordsOfRows = memo(
-  (table: Table): readonly RowWords[] =>
-    table.chunks?.flatMap(({ chunk }) => chunk.rows(table.columnCount)) ?? table.rows,
-);
+export const wordsOfRows = memo((table: Table): readonly RowWords[] => {
+  const parts = wordsInParts(table);
+  return parts.length === 1 ? parts[0]! : parts.flat();
+});
 
 /** A cell's text as it must be typed: the inverse of `decodeCell` for text without backslashes before pipes. */
 export const encodeCell = (value: string): string => value.replace(/\|/g, "\\|");

@@ -23,9 +23,9 @@ export interface LocatedReading extends NetReading {
 }
 
 /** Readings of one net taken with the same things on it. */
-export interface NetGroup {
+export interface NetGroup<R = LocatedReading> {
   readonly net: string;
-  readonly readings: readonly LocatedReading[];
+  readonly readings: readonly R[];
 }
 
 /** What the main column compares as, where readings along a net must agree. */
@@ -73,18 +73,21 @@ function gather(table: LogTable, ctx: LogContext): LocatedReading[] {
  * Readings by the net they are on, grounds and rails left out: those are judged by what they are. With a part off it a
  * net is another node; a lifted leg is on none, and of a cut net nobody knows what is on which side.
  */
-export function byNet(readings: readonly LocatedReading[]): NetGroup[] {
-  const nets = new Map<string, { net: string; readings: LocatedReading[] }>();
+export function byNet<R extends LocatedReading>(readings: readonly R[]): NetGroup<R>[] {
+  const nets = new Map<string, { net: string; readings: R[]; pins: Set<string> }>();
   for (const item of readings) {
     const net = item.place.net;
     if (!net || item.place.tiedTo || item.isolation?.alone || item.isolation?.cut) continue;
     const key = `${net.name}\n${item.isolation?.key ?? ""}`;
-    const list = nets.get(key)?.readings;
+    const group = nets.get(key) ?? { net: net.name, readings: [], pins: new Set() };
+    nets.set(key, group);
     // One reading a pin; a second one of the same pin is another check's affair.
-    if (!list) nets.set(key, { net: net.name, readings: [item] });
-    else if (!list.some((other) => other.ref === item.ref && other.pin === item.pin)) list.push(item);
+    const pin = `${item.ref}\n${item.pin}`;
+    if (group.pins.has(pin)) continue;
+    group.pins.add(pin);
+    group.readings.push(item);
   }
-  return [...nets.values()];
+  return [...nets.values()].map(({ net, readings: own }) => ({ net, readings: own }));
 }
 
 /**

@@ -1,9 +1,10 @@
 // What the readings of a table say together before any pin is blamed: a lead, a count, a column, or a chip as a whole.
 
 import { memo } from "../../base/memo";
+import { once } from "../../base/once";
 import type { LogBlock, Reading } from "../../log/model";
 import { contextAt, type LogContext } from "../context";
-import { judgeBlock } from "../index";
+import { verdictsOf } from "../index";
 import { chipCauses } from "./of-chips";
 import { ohmsCauses, railCause } from "./of-rails";
 import type { TableCause } from "./types";
@@ -16,10 +17,10 @@ export const causesIn = (block: LogBlock, whole: LogContext): readonly TableCaus
 
 const causesOf = memo((block: LogBlock, ctx: LogContext): readonly TableCause[] => {
   if (block.tables.length === 0) return NONE;
-  const judgements = judgeBlock(block, ctx);
   const found = block.tables.flatMap((table): TableCause[] => {
+    const verdicts = once(() => verdictsOf(table, block, ctx));
     const rails = railCause(table, ctx);
-    return [...(rails ? [rails] : []), ...ohmsCauses(table, ctx), ...chipCauses(table, judgements, ctx)];
+    return [...(rails ? [rails] : []), ...ohmsCauses(table, ctx), ...chipCauses(table, verdicts, ctx)];
   });
   return found.length === 0 ? NONE : found;
 });

@@ -4,7 +4,7 @@ import { memo } from "../../base/memo";
 import type { LogBlock, Reading } from "../../log/model";
 import { extentOf } from "../compare";
 import { contextAt, type LogContext } from "../context";
-import { judgeBlock } from "../index";
+import { judgeBlock, judgePieces } from "../index";
 import type { Judgement } from "../types";
 import { causesIn } from "./index";
 
@@ -45,8 +45,8 @@ export const lowBusesIn = (block: LogBlock, whole: LogContext): readonly LowBus[
   lowBusesOf(block, contextAt(block, whole), whole);
 
 const lowBusesOf = memo((block: LogBlock, ctx: LogContext, whole: LogContext): readonly LowBus[] => {
+  if (!judgePieces(block, ctx).some(({ judgements }) => hasLowLines(judgements))) return NONE;
   const judgements = judgeBlock(block, ctx);
-  if (![...judgements.values()].some(isLow)) return NONE;
   const told = new Set(causesIn(block, whole).flatMap(({ parts }) => parts.map(({ ref }) => ref)));
   const found = new Map<string, LowBus>();
   for (const { lines, ref, stem, of } of busesRead(judgements)) {
@@ -60,6 +60,10 @@ const lowBusesOf = memo((block: LogBlock, ctx: LogContext, whole: LogContext): r
 });
 
 const NONE: readonly LowBus[] = [];
+
+const hasLowLines = memo((judgements: ReadonlyMap<Reading, Judgement>): boolean =>
+  [...judgements.values()].some((one) => isLow(one) && LINE.test(one.place?.pin?.name ?? "")),
+);
 
 const isLow = ({ verdict, side, code }: Judgement): boolean =>
   side === "low" &&

@@ -1,11 +1,12 @@
 // What the chips of one table have in common, and what each has by itself.
 
 import { defined } from "../../base/defined";
+import { memo } from "../../base/memo";
 import { truePin } from "../../compute/together/counts";
 import { CLEAR_MARGIN, explanationsOf } from "../../compute/together/explain";
 import { rowMeant } from "../../compute/together/shifts";
-import type { Cause, CauseExplanation } from "../../compute/together/types";
-import type { LogTable, Reading } from "../../log/model";
+import type { Cause, CauseExplanation, RowRead } from "../../compute/together/types";
+import type { LogTable } from "../../log/model";
 import type { LogContext } from "../context";
 import { comparedAs } from "../nets/block-nets";
 import type { Judgement } from "../types";
@@ -19,14 +20,12 @@ interface Explaining {
 
 export function chipCauses(
   table: LogTable,
-  judgements: ReadonlyMap<Reading, Judgement>,
+  verdicts: () => readonly Judgement[],
   ctx: LogContext,
 ): TableCause[] {
   const as = comparedAs(table);
   if (!as) return [];
-  const chips = chipsIn(table, ctx, as.measure).map(
-    (chip): Explaining => ({ chip, causes: explanationsOf(chip) }),
-  );
+  const chips = explainedChips(table, ctx, as.measure);
   const told = chips.filter(({ causes }) => causes.length > 0);
   if (told.length === 0) return [];
   const common = commonCause(chips);
@@ -35,7 +34,7 @@ export function chipCauses(
     const best = common
       ? causes.find(({ cause }) => sameKind(cause, common))
       : causes.find(standsAlone(chip));
-    const part = best && partOf(chip, best, judgements);
+    const part = best && partOf(chip, best, verdicts());
     if (!best || !part || part.explained.length === 0) continue;
     const key = best.cause.kind === "dead" ? `dead ${chip.ref}` : keyOf(best.cause);
     const group = groups.get(key);
@@ -49,6 +48,40 @@ export function chipCauses(
   }
   return [...groups.values()].map((group) => ({ ...group, table, clear: group.margin >= CLEAR_MARGIN }));
 }
+
+function explainedChips(table: LogTable, ctx: LogContext, measure: string): readonly Explaining[] {
+  const chips = chipsIn(table, ctx, measure);
+  const columns = table.pieces?.[0]?.table.columns;
+  if (!columns) return chips.map((chip) => ({ chip, causes: explanationsOf(chip) }));
+  // Of a long table only the chips are thought over again of which something else was read than before.
+  const kept = explainedBefore(columns, ctx);
+  const before = kept.last;
+  kept.last = new Map();
+  return chips.map((chip): Explaining => {
+    const known = before.get(chip.ref);
+    const causes = known && sameRows(known.chip.rows, chip.rows) ? known.causes : explanationsOf(chip);
+    const explaining = { chip, causes };
+    kept.last.set(chip.ref, explaining);
+    return explaining;
+  });
+}
+
+/** The chips of a table as they were last, kept with its columns, which stay while only rows change. */
+const explainedBefore = memo(
+  (_columns: LogTable["columns"], _ctx: LogContext): { last: Map<string, Explaining> } => ({
+    last: new Map(),
+  }),
+);
+
+const sameRows = (a: readonly RowRead[], b: readonly RowRead[]): boolean =>
+  a.length === b.length &&
+  a.every((row, at) => {
+    const other = b[at];
+    return (
+      row === other ||
+      (row.pin === other?.pin && Object.is(row.value, other.value) && row.blank === other.blank)
+    );
+  });
 
 /** Another count or shift that nothing in the readings tells from the best one. */
 const asGood = (best: CauseExplanation, causes: readonly CauseExplanation[]): Cause | undefined =>
@@ -124,7 +157,7 @@ function keyOf(cause: Cause): string {
 function partOf(
   chip: ChipInTable,
   { cause, fitting, fitsAsTyped, of }: CauseExplanation,
-  judgements: ReadonlyMap<Reading, Judgement>,
+  verdicts: readonly Judgement[],
 ): PartOfCause {
   const at = (row: number): Explained | undefined => {
     const reading = chip.readings[row];
@@ -132,8 +165,8 @@ function partOf(
   };
   const powerAt = (is: "ground" | "supply"): Explained | undefined =>
     at(chip.rows.findIndex(({ pin, value }) => value !== undefined && chip.windowOf(pin)?.is === is));
-  const isReported = ({ reading }: Explained): boolean => {
-    const { verdict, mayBe } = judgements.get(reading) ?? {};
+  const isReported = (row: number): boolean => {
+    const { verdict, mayBe } = verdicts[chip.readingsAt[row] ?? -1] ?? {};
     const isOut = verdict === "out-of-limits" || verdict === "suspect" || verdict === "impossible";
     return isOut || mayBe !== undefined;
   };
@@ -151,7 +184,7 @@ function partOf(
     fits: fitting.length,
     signals,
     readings: chip.readings,
-    explained: fitting.flatMap((row) => at(row) ?? []).filter(isReported),
+    explained: fitting.filter(isReported).flatMap((row) => at(row) ?? []),
     ...(ground ? { ground } : {}),
     ...(supply ? { supply } : {}),
     ...(meant ? { meant } : {}),

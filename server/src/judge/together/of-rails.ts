@@ -1,5 +1,7 @@
 // Rails that were all read with the other sign, and ohms to ground of which none conducts: the leads, not the board.
 
+import { memo } from "../../base/memo";
+import type { Board } from "../../knowledge/types";
 import type { LogTable, Reading } from "../../log/model";
 import { extentOf } from "../compare";
 import type { LogContext } from "../context";
@@ -19,6 +21,15 @@ const LEAST_PINS = 4;
 export function railCause(table: LogTable, ctx: LogContext): TableCause | undefined {
   const board = ctx.board?.value;
   if (!board || table.kind.place !== "rail" || table.kind.judgedBy !== "supply") return undefined;
+  // What the rows alone rule out of a long table needs none of their places.
+  if (table.pieces?.some((piece) => !turnedRails(piece.table, board))) return undefined;
+  const explained = turnedRails(table, board) ?? [];
+  if (explained.length < LEAST_RAILS) return undefined;
+  return told({ kind: "swapped", shows: "below-zero" }, table, undefined, explained);
+}
+
+/** The readings of rails, where all of them have the other sign. */
+function turnedRails(table: LogTable, board: Board): Explained[] | undefined {
   const explained: Explained[] = [];
   for (const reading of table.readings) {
     if (reading.spec.quantity !== "voltage" || reading.measure === "ripple") continue;
@@ -30,17 +41,36 @@ export function railCause(table: LogTable, ctx: LogContext): TableCause | undefi
     if (Math.abs(share + 1) > NEAR) return undefined;
     explained.push({ reading });
   }
-  if (explained.length < LEAST_RAILS) return undefined;
-  return told({ kind: "swapped", shows: "below-zero" }, table, undefined, explained);
+  return explained;
 }
 
 /** Ohms to ground of a chip's pins, its ground pin included, all of them open. */
 export function ohmsCauses(table: LogTable, ctx: LogContext): TableCause[] {
   if (table.kind.judgedBy !== "ground") return [];
-  const chips = new Map<
-    string,
-    { all: Explained[]; open: number; ground?: Explained; groundOpen: boolean }
-  >();
+  // A chip that conducts in some rows of a long table does so in all of it.
+  const parts = table.pieces?.map((piece) => ohmsByChip(piece.table, ctx));
+  const open = new Set(parts?.flatMap((part) => [...part.keys()]));
+  for (const part of parts ?? [])
+    for (const [ref, chip] of part) if (chip.open < chip.all.length) open.delete(ref);
+  if (parts && open.size === 0) return [];
+  const found = [...ohmsByChip(table, ctx)].flatMap(([ref, { all, open, ground, groundOpen }]) =>
+    ground && groundOpen && open === all.length && open >= LEAST_PINS ? [{ ref, all, ground }] : [],
+  );
+  const [first] = found;
+  if (!first) return [];
+  const told = found.map(({ ref, all, ground }) => ({ ...partOf(ref, all), ground }));
+  return [{ cause: { kind: "open" }, table, parts: told, margin: Number.POSITIVE_INFINITY, clear: true }];
+}
+
+interface OhmsOfChip {
+  readonly all: Explained[];
+  open: number;
+  ground?: Explained;
+  groundOpen: boolean;
+}
+
+const ohmsByChip = memo((table: LogTable, ctx: LogContext): ReadonlyMap<string, OhmsOfChip> => {
+  const chips = new Map<string, OhmsOfChip>();
   for (const reading of table.readings) {
     if (reading.spec.quantity !== "resistance" || reading.subject.rail) continue;
     const place = testPointOf(reading.subject, ctx);
@@ -48,7 +78,7 @@ export function ohmsCauses(table: LogTable, ctx: LogContext): TableCause[] {
     const pin = place && pinName(place);
     if (!place?.pin || !extent || pin === undefined || (reading.apart ?? []).length > 0) continue;
     if (place.pin.direction === "not-connected") continue;
-    const chip = chips.get(place.ref) ?? { all: [], open: 0, groundOpen: true };
+    const chip: OhmsOfChip = chips.get(place.ref) ?? { all: [], open: 0, groundOpen: true };
     chips.set(place.ref, chip);
     const one = { reading, ref: place.ref, pin };
     const open = extent.low === Number.POSITIVE_INFINITY;
@@ -58,14 +88,8 @@ export function ohmsCauses(table: LogTable, ctx: LogContext): TableCause[] {
     chip.ground ??= one;
     chip.groundOpen &&= open;
   }
-  const found = [...chips].flatMap(([ref, { all, open, ground, groundOpen }]) =>
-    ground && groundOpen && open === all.length && open >= LEAST_PINS ? [{ ref, all, ground }] : [],
-  );
-  const [first] = found;
-  if (!first) return [];
-  const parts = found.map(({ ref, all, ground }) => ({ ...partOf(ref, all), ground }));
-  return [{ cause: { kind: "open" }, table, parts, margin: Number.POSITIVE_INFINITY, clear: true }];
-}
+  return chips;
+});
 
 const partOf = (ref: string | undefined, explained: readonly Explained[]) => ({
   ...(ref === undefined ? {} : { ref }),

@@ -7,7 +7,7 @@ import type { LocatedBlock, LogBlock, Reading } from "../../log/model";
 import { extentOf } from "../compare";
 import { contextAt, type LogContext } from "../context";
 import { fedBy } from "../feeding";
-import { judgeBlock } from "../index";
+import { judgePieces } from "../index";
 import { pinRole } from "../pin-role";
 import { railAt } from "../rail-name";
 import { pinName } from "../test-point";
@@ -19,7 +19,7 @@ export type SupplyMeasure = "volts" | "drop" | "ohms";
 
 export interface SupplyPinReading {
   readonly reading: Reading;
-  /** Where the block it stands in begins. */
+  /** Offset that its spans count from. */
   readonly start: number;
   readonly ref: string;
   readonly pin: string;
@@ -59,7 +59,7 @@ export function suppliesOff(doc: LogDocument, ctx: LogContext): readonly SupplyO
   for (const { placed, pins } of read) {
     for (const { key, ...pin } of pins) {
       const group = groups.get(key);
-      const one = { ...pin, start: placed.start };
+      const one = { ...pin, start: placed.start + pin.start };
       if (group) group.push(one);
       else groups.set(key, [one]);
     }
@@ -96,6 +96,7 @@ function near(
 }
 
 interface OwnReading {
+  readonly start: number;
   readonly rail: string;
   readonly reading: Reading;
   readonly measure: SupplyMeasure;
@@ -105,10 +106,11 @@ interface OwnReading {
 }
 
 const ownOf = ({ start }: LocatedBlock, rails: readonly OwnReading[], name: string) =>
-  rails.filter(({ rail }) => rail === name).map((one) => ({ ...one, start }));
+  rails.filter(({ rail }) => rail === name).map((one) => ({ ...one, start: start + one.start }));
 
+/** Starts count from the block's. */
 interface InBlock {
-  readonly pins: readonly (Omit<SupplyPinReading, "start"> & { readonly key: string })[];
+  readonly pins: readonly (SupplyPinReading & { readonly key: string })[];
   readonly rails: readonly OwnReading[];
 }
 
@@ -118,18 +120,45 @@ const supplyReadings = (block: LogBlock, whole: LogContext): InBlock =>
 
 const inBlock = memo((block: LogBlock, ctx: LogContext, whole: LogContext): InBlock => {
   if (block.tables.length === 0) return NOTHING;
+  // By their places: a long table's pieces have readings of their own.
+  const mistaken = [...mistakenIn(block, whole)].map(({ cell }) => cell.span.start);
   const pins: InBlock["pins"][number][] = [];
   const rails: OwnReading[] = [];
-  const mistaken = mistakenIn(block, whole);
-  for (const [reading, judgement] of judgeBlock(block, ctx)) {
+  for (const { piece, judgements } of judgePieces(block, ctx)) {
+    const end = piece.start + piece.block.source.text.length;
+    const here = new Set(
+      mistaken.filter((at) => at >= piece.start && at < end).map((at) => at - piece.start),
+    );
+    const own = here.size === 0 ? inPiece(judgements, ctx) : among(judgements, here, ctx);
+    for (const pin of own.pins) pins.push({ ...pin, start: piece.start });
+    for (const rail of own.rails) rails.push({ ...rail, start: piece.start });
+  }
+  return pins.length === 0 && rails.length === 0 ? NOTHING : { pins, rails };
+});
+
+const inPiece = memo(
+  (judgements: ReadonlyMap<Reading, Judgement>, ctx: LogContext): InBlock => among(judgements, NOWHERE, ctx),
+);
+
+const NOWHERE: ReadonlySet<number> = new Set();
+
+function among(
+  judgements: ReadonlyMap<Reading, Judgement>,
+  mistaken: ReadonlySet<number>,
+  ctx: LogContext,
+): InBlock {
+  const pins: InBlock["pins"][number][] = [];
+  const rails: OwnReading[] = [];
+  for (const [reading, judgement] of judgements) {
     const value = middleOf(reading);
-    if (value === undefined || mistaken.has(reading) || reading.measure === "ripple") continue;
+    if (value === undefined || mistaken.has(reading.cell.span.start) || reading.measure === "ripple")
+      continue;
     const own = ownReading(reading, judgement, value, ctx);
     if (own) rails.push(own);
     else pins.push(...supplyPin(reading, judgement, value, ctx));
   }
   return pins.length === 0 && rails.length === 0 ? NOTHING : { pins, rails };
-});
+}
 
 const NOTHING: InBlock = { pins: [], rails: [] };
 
@@ -156,6 +185,7 @@ function ownReading(
     quantity === "resistance" ? "ohms" : reading.table.kind.judgedBy === "supply" ? "volts" : "drop";
   const isOff = verdict === "out-of-limits" || verdict === "suspect";
   return {
+    start: 0,
     rail,
     reading,
     measure,
@@ -182,7 +212,7 @@ function supplyPin(
   const rail =
     typeof tiedTo === "object" ? tiedTo.rail : fed?.kind === "known" ? fed.feed.rail?.name : undefined;
   const key = JSON.stringify([measure, side, rail ?? null]);
-  return [{ key, reading, ref: place.ref, pin, value, reference }];
+  return [{ key, start: 0, reading, ref: place.ref, pin, value, reference }];
 }
 
 const MEASURES: ReadonlyMap<string, SupplyMeasure> = new Map<string, SupplyMeasure>([

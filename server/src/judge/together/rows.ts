@@ -1,7 +1,10 @@
 // A table's readings chip by chip, in the order of its rows, as far as they can have a cause in common.
 
+import { memo } from "../../base/memo";
+import { once } from "../../base/once";
 import type { ChipRows, PinWindow, RowRead } from "../../compute/together/types";
 import type { LogTable, Reading } from "../../log/model";
+import { partsOf, readingAt } from "../../log/table-pieces";
 import { extentOf } from "../compare";
 import type { LogContext } from "../context";
 import { pinRole } from "../pin-role";
@@ -14,41 +17,73 @@ export interface ChipInTable extends ChipRows {
   readonly place: TestPoint;
   /** By row of `rows`. */
   readonly readings: readonly Reading[];
+  /** Their numbers among the table's readings. */
+  readonly readingsAt: readonly number[];
 }
 
 /** Readings of chips whose package and pins are known; a chip that was read apart from the board is left out. */
 export function chipsIn(table: LogTable, ctx: LogContext, measure: string): ChipInTable[] {
-  const chips = new Map<string, Reading[]>();
-  for (const reading of table.readings) {
-    if (reading.measure !== measure || !reading.subject.ref || !reading.subject.pin) continue;
-    const key = reading.subject.ref.text.trim().toUpperCase();
-    const list = chips.get(key);
-    if (list) list.push(reading);
-    else chips.set(key, [reading]);
+  const chips = new Map<string, { ref: string; rows: RowRead[]; at: number[] }>();
+  let first = 0;
+  for (const part of partsOf(table)) {
+    for (const [key, own] of rowsByChip(part, ctx, measure)) {
+      const chip = chips.get(key) ?? { ref: own.ref, rows: [], at: [] };
+      chips.set(key, chip);
+      for (const row of own.rows) chip.rows.push(row);
+      for (const index of own.at) chip.at.push(first + index);
+    }
+    first += part.readings.length;
   }
-  return [...chips.values()].flatMap((readings) => chipOf(readings, ctx) ?? []);
+  return [...chips.values()].flatMap(({ ref, rows, at }) => chipOf(ref, rows, at, table, ctx) ?? []);
 }
 
-function chipOf(all: readonly Reading[], ctx: LogContext): ChipInTable | undefined {
-  const ref = all[0]?.subject.ref?.text ?? "";
+/** The rows of each chip, with the numbers of their readings among the table's. */
+interface RowsOfChip {
+  /** As typed first. */
+  readonly ref: string;
+  readonly rows: RowRead[];
+  readonly at: number[];
+}
+
+const rowsByChip = memo(
+  (table: LogTable, ctx: LogContext, measure: string): ReadonlyMap<string, RowsOfChip> => {
+    const chips = new Map<string, RowsOfChip>();
+    table.readings.forEach((reading, index) => {
+      const { ref, pin } = reading.subject;
+      if (reading.measure !== measure || !ref || !pin) return;
+      const key = ref.text.trim().toUpperCase();
+      const chip = chips.get(key) ?? { ref: ref.text, rows: [], at: [] };
+      chips.set(key, chip);
+      const place = testPointOf(reading.subject, ctx);
+      const number = Number(place?.pin?.number ?? pinNumber(pin.text));
+      if (!Number.isInteger(number) || isApart(reading, place?.ref ?? ref.text)) return;
+      chip.rows.push(rowOf(reading, number));
+      chip.at.push(index);
+    });
+    return chips;
+  },
+);
+
+function chipOf(
+  ref: string,
+  rows: readonly RowRead[],
+  readingsAt: readonly number[],
+  table: LogTable,
+  ctx: LogContext,
+): ChipInTable | undefined {
   const at = partTestPoint(ref, ctx.board?.value, ctx.library);
   const { device } = at;
   if (!device || device.pins.size < 6) return undefined;
-  const rows: RowRead[] = [];
-  const readings: Reading[] = [];
-  for (const reading of all) {
-    const place = testPointOf(reading.subject, ctx);
-    const number = Number(place?.pin?.number ?? pinNumber(reading.subject.pin?.text ?? ""));
-    if (!Number.isInteger(number) || isApart(reading, at.ref)) continue;
-    rows.push(rowOf(reading, number));
-    readings.push(reading);
-  }
   const windows = new Map<number, PinWindow | undefined>();
+  const readings = once(() => readingsAt.flatMap((index) => readingAt(table, index) ?? []));
   return {
     ref: at.ref,
     place: at,
     rows,
-    readings,
+    readingsAt,
+    get readings() {
+      return readings();
+    },
     pins: device.package.pins,
     windowOf(pin) {
       if (!windows.has(pin)) windows.set(pin, windowAt(at, pin, ctx));

@@ -1,9 +1,10 @@
 import { memo } from "../../base/memo";
 import type { Library } from "../../knowledge/library";
+import { shift } from "../../text/span";
 import type { LogBlock } from "../model";
 import { linksStated } from "./links";
 import { matricesStated } from "./matrices";
-import { partsStated } from "./parts";
+import { partKey, partsStated } from "./parts";
 import { railsStated } from "./rails";
 import type { LocatedStatement, Statement } from "./statement";
 
@@ -19,14 +20,45 @@ const NOTHING: BlockStatements = { all: [], key: "" };
 
 /** All that a block says of its board, and a key for it. Read once for a block's text and a library. */
 export const statementsOf = memo((block: LogBlock, library: Library): BlockStatements => {
-  const all = [
+  const all = block.pieces.length === 1 ? statedIn(block, library) : statedInPieces(block, library);
+  return all.length === 0 ? NOTHING : { all, key: JSON.stringify(all.map(withoutPlace)) };
+});
+
+const statedIn = memo((block: LogBlock, library: Library): readonly LocatedStatement[] =>
+  [
     ...partsStated(block, library),
     ...railsStated(block),
     ...linksStated(block, library),
     ...matricesStated(block),
-  ].sort((a, b) => a.span.start - b.span.start);
-  return all.length === 0 ? NOTHING : { all, key: JSON.stringify(all.map(withoutPlace)) };
-});
+  ].sort((a, b) => a.span.start - b.span.start),
+);
+
+/** Parts and rails are said once in a block, in whichever of its pieces they are said first. */
+function statedInPieces({ pieces }: LogBlock, library: Library): readonly LocatedStatement[] {
+  const said = new Set<string>();
+  return pieces
+    .flatMap(({ start, block }) =>
+      statedIn(block, library).flatMap((statement): LocatedStatement[] => {
+        const key = keyOf(statement);
+        if (key !== undefined && said.has(key)) return [];
+        if (key !== undefined) said.add(key);
+        return [{ ...statement, span: shift(statement.span, start) }];
+      }),
+    )
+    .sort((a, b) => a.span.start - b.span.start);
+}
+
+/** The same for statements of which a block makes one; undefined for one that it makes as often as it stands there. */
+function keyOf(statement: Statement): string | undefined {
+  switch (statement.kind) {
+    case "part":
+      return partKey(statement);
+    case "rail":
+      return `rail ${statement.name}`;
+    default:
+      return undefined;
+  }
+}
 
 /** A statement as plain data that says nothing of where it stands. */
 export function withoutPlace({ span: _span, ...statement }: LocatedStatement): Statement {

@@ -17,6 +17,10 @@ const PASSIVE = /^(?:R|RN|RP|RV|VR|C|CN|L|T|F|FS|Y|X|XTAL|BT|SW|S|J|P|CN|TP|K|LP
 /** Of a chip whatever stands for its number is meant as one. */
 const CHIP = /^(?:U|IC|Z)\d/i;
 
+/** The same for the same words on a part. */
+export const partKey = ({ ref, by, device, value }: PartStated): string =>
+  JSON.stringify([ref.toUpperCase(), by, device ?? value]);
+
 /** Every part said, in the order of the block, the same words once. */
 export function partsStated(block: LogBlock, library: Library): LocatedStatement<PartStated>[] {
   const found = new Map<string, LocatedStatement<PartStated>>();
@@ -34,7 +38,7 @@ export function partsStated(block: LogBlock, library: Library): LocatedStatement
         continue;
       if (!said.device && !said.value && Object.keys(more).length === 0) continue;
       const stated = { kind: "part" as const, ref: name, by, ...said, ...more };
-      const key = JSON.stringify([name.toUpperCase(), by, stated.device ?? stated.value]);
+      const key = partKey(stated);
       if (!found.has(key)) found.set(key, { ...stated, span: (part ?? ref).span });
     }
   };

@@ -3,11 +3,12 @@
 
 import { memo } from "../../base/memo";
 import type { MatrixLine } from "../../compute/matrix/shape";
-import { type Judgement, judgeBlock } from "../../judge";
+import type { Judgement } from "../../judge";
 import type { LogContext } from "../../judge/context";
+import { judgedOfLog } from "../../judge/of-log";
 import type { Board, Matrix } from "../../knowledge/types";
 import type { LogDocument } from "../../log/document";
-import type { LogBlock } from "../../log/model";
+import type { Reading } from "../../log/model";
 import { placeIn, workRows } from "../../log/timeline";
 import { type Span, shift } from "../../text/span";
 import { matrixReviews } from "./log-review";
@@ -34,17 +35,17 @@ export function failedLines(doc: LogDocument, ctx: LogContext, matrix: Matrix): 
   return [...measured, ...replacedOn(doc, board, matrix, known)];
 }
 
-/** Readings of a block that are out of limits on a net; gathered once for a block and a context. */
-const disprovedIn = memo((block: LogBlock, ctx: LogContext): readonly Judgement[] =>
-  [...judgeBlock(block, ctx).values()].filter(
+/** Readings that are out of limits on a net. */
+const disprovedIn = memo((judgements: ReadonlyMap<Reading, Judgement>): readonly Judgement[] =>
+  [...judgements.values()].filter(
     ({ verdict, place }) => verdict === "out-of-limits" && place?.net && !JOINTS_ONLY.test(place.ref),
   ),
 );
 
 function measuredFaults(doc: LogDocument, ctx: LogContext, matrix: Matrix): readonly LineEvidence[] {
   const found: LineEvidence[] = [];
-  for (const { start, block } of doc.blocks) {
-    for (const { reading, place } of disprovedIn(block, ctx)) {
+  for (const { start, judgements } of judgedOfLog(doc, ctx)) {
+    for (const { reading, place } of disprovedIn(judgements)) {
       const line = place?.net && lineOfNet(matrix, place.net.name);
       if (!line || !place) continue;
       const pin = reading.subject.pin ? ` pin ${reading.subject.pin.text}` : "";

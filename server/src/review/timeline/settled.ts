@@ -1,12 +1,13 @@
 // Readings found wrong before a repair whose place was read right after it: history, and no longer a finding.
 
 import { memo } from "../../base/memo";
-import { type Judgement, judgeBlock } from "../../judge";
+import type { Judgement } from "../../judge";
 import type { LogContext } from "../../judge/context";
+import { judgedOfLog } from "../../judge/of-log";
 import { findRail } from "../../judge/rail-name";
 import { pinName } from "../../judge/test-point";
 import type { LogDocument } from "../../log/document";
-import type { LogBlock, LogTable, Reading } from "../../log/model";
+import type { LogTable, Reading } from "../../log/model";
 import { momentIn, timelineOf } from "../../log/timeline";
 import { type Span, shift } from "../../text/span";
 
@@ -16,43 +17,55 @@ export interface SettledBy {
   readonly span: Span;
 }
 
-interface Placed {
-  readonly key: string;
-  readonly verdict: Judgement["verdict"];
+/** A reading that was answered by a later one. */
+export interface Settled {
   readonly reading: Reading;
+  /** Offset in the document that its spans count from. */
+  readonly start: number;
+  readonly by: SettledBy;
 }
 
 /**
  * The readings whose place was read again after a repair, and within limits there as often as it was read after the
  * last one. What was only read again without a repair between contradicts and settles nothing.
  */
-export function settledReadings(doc: LogDocument, ctx: LogContext): ReadonlyMap<Reading, SettledBy> {
-  const settled = new Map<Reading, SettledBy>();
+export function settledReadings(doc: LogDocument, ctx: LogContext): readonly Settled[] {
   const timeline = timelineOf(doc);
-  if (![...timeline.moments.values()].some(({ repairs }) => repairs > 0)) return settled;
+  if (![...timeline.moments.values()].some(({ repairs }) => repairs > 0)) return [];
   const repairsBefore = (table: LogTable): number => momentIn(timeline, table).repairs;
   const last = new Map<string, { phase: number; right: boolean; by: SettledBy }>();
-  for (const { start, block } of doc.blocks) {
-    for (const { key, verdict, reading } of placesIn(block, ctx)) {
-      const phase = repairsBefore(reading.table);
+  const placed = judgedOfLog(doc, ctx).map(({ judgements, ...at }) => ({
+    ...at,
+    places: placesIn(judgements, ctx),
+  }));
+  for (const { start, table, places } of placed) {
+    for (const { key, verdict, reading } of places) {
+      const phase = repairsBefore(table ?? reading.table);
       const known = last.get(key);
       if (known && known.phase > phase) continue;
       const right = verdict === "within-limits" && (known?.phase === phase ? known.right : true);
       last.set(key, { phase, right, by: { reading, span: shift(reading.cell.span, start) } });
     }
   }
-  for (const { block } of doc.blocks) {
-    for (const { key, reading } of placesIn(block, ctx)) {
+  const settled: Settled[] = [];
+  for (const { start, table, places } of placed) {
+    for (const { key, reading } of places) {
       const later = last.get(key);
-      if (!later?.right || later.phase <= repairsBefore(reading.table)) continue;
-      settled.set(reading, later.by);
+      if (!later?.right || later.phase <= repairsBefore(table ?? reading.table)) continue;
+      settled.push({ reading, start, by: later.by });
     }
   }
   return settled;
 }
 
-const placesIn = memo((block: LogBlock, ctx: LogContext): readonly Placed[] =>
-  [...judgeBlock(block, ctx).values()].flatMap((judgement) => {
+interface Placed {
+  readonly key: string;
+  readonly verdict: Judgement["verdict"];
+  readonly reading: Reading;
+}
+
+const placesIn = memo((judgements: ReadonlyMap<Reading, Judgement>, ctx: LogContext): readonly Placed[] =>
+  [...judgements.values()].flatMap((judgement) => {
     const { verdict, reading } = judgement;
     const judged = verdict === "out-of-limits" || verdict === "suspect" || verdict === "within-limits";
     const key = judged ? keyOf(judgement, ctx) : undefined;

@@ -9,6 +9,7 @@ import type { LogDocument } from "../log/document";
 import { isMeasured } from "../log/headers";
 import type { LogTable } from "../log/model";
 import { formatValue } from "../quantity/format-value";
+import { rowAt } from "../syntax/tables";
 import type { TextEdit } from "../text/edits";
 import type { Saying } from "../text/saying";
 import { type Span, shift } from "../text/span";
@@ -69,7 +70,7 @@ function draft(
   const explained = parts.flatMap((part) => part.explained);
   const [first] = explained;
   const at = (span: Span): Span => shift(span, start);
-  const spoilt = cause.kind === "dead" ? [] : parts.flatMap((part) => part.readings);
+  const spoilt = cause.kind === "dead" ? [] : parts.flatMap((part) => part.places);
   const data: CauseData = {
     refs: parts.flatMap(({ ref }) => ref ?? []),
     pins: explained.flatMap((one) =>
@@ -81,7 +82,7 @@ function draft(
       ...(reading.table.shape === "long" && reading.subject.pin ? [at(reading.subject.pin.span).start] : []),
     ]),
     spoilt: {
-      places: spoilt.map(({ cell }) => at(cell.span).start),
+      places: spoilt.map((one) => one.at + start),
       pins: spoilt.flatMap(({ subject }) => {
         const place = testPointOf(subject, ctx);
         const pin = place && pinName(place);
@@ -166,7 +167,7 @@ export function movedRows(
   for (const { readings, meant } of parts) {
     if (!meant) return [];
     const rows = readings.map(({ row, cell }) =>
-      cellsToMove(table, row, table.source.rows[row]?.cells.indexOf(cell) ?? -1),
+      cellsToMove(table, row, rowAt(table.source, row)?.cells.indexOf(cell) ?? -1),
     );
     meant.forEach((to, from) => {
       if (to === from) return;
@@ -187,7 +188,7 @@ export function movedRows(
 
 /** The reading itself, and in a table of one reading a row all else that was read or noted there. */
 function cellsToMove(table: LogTable, row: number, at: number) {
-  const cells = table.source.rows[row]?.cells ?? [];
+  const cells = rowAt(table.source, row)?.cells ?? [];
   if (table.shape === "wide") return cells[at] ? [cells[at]] : [];
   return table.columns.flatMap(({ spec }, i) => {
     const cell = cells[i];

@@ -7,7 +7,7 @@ import { contextAt, type LogContext } from "../context";
 import { verdictsOf } from "../index";
 import { chipCauses } from "./of-chips";
 import { ohmsCauses, railCause } from "./of-rails";
-import type { TableCause } from "./types";
+import type { PartOfCause, TableCause } from "./types";
 
 export type { Explained, PartOfCause, TableCause } from "./types";
 
@@ -29,6 +29,15 @@ const NONE: readonly TableCause[] = [];
 
 /** Readings that were measured or written wrong, whatever their verdicts: they say nothing of the board. */
 export const mistakenIn = memo((block: LogBlock, whole: LogContext): ReadonlySet<Reading> => {
-  const measured = causesIn(block, whole).filter(({ cause }) => cause.kind !== "dead");
-  return new Set(measured.flatMap(({ parts }) => parts.flatMap(({ readings }) => readings)));
+  const parts = partsMistaken(block, whole);
+  return new Set(parts.flatMap(({ readings }) => readings));
 });
+
+/** The same by where their cells begin in the block. */
+export const mistakenPlaces = memo((block: LogBlock, whole: LogContext): ReadonlySet<number> => {
+  const parts = partsMistaken(block, whole);
+  return new Set(parts.flatMap(({ places }) => places.map(({ at }) => at)));
+});
+
+const partsMistaken = (block: LogBlock, whole: LogContext): readonly PartOfCause[] =>
+  causesIn(block, whole).flatMap(({ cause, parts }) => (cause.kind === "dead" ? [] : parts));

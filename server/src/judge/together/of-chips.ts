@@ -7,6 +7,7 @@ import { CLEAR_MARGIN, explanationsOf } from "../../compute/together/explain";
 import { rowMeant } from "../../compute/together/shifts";
 import type { Cause, CauseExplanation, RowRead } from "../../compute/together/types";
 import type { LogTable } from "../../log/model";
+import { readingAt } from "../../log/table-pieces";
 import type { LogContext } from "../context";
 import { comparedAs } from "../nets/block-nets";
 import type { Judgement } from "../types";
@@ -34,7 +35,7 @@ export function chipCauses(
     const best = common
       ? causes.find(({ cause }) => sameKind(cause, common))
       : causes.find(standsAlone(chip));
-    const part = best && partOf(chip, best, verdicts());
+    const part = best && partOf(chip, best, table, verdicts());
     if (!best || !part || part.explained.length === 0) continue;
     const key = best.cause.kind === "dead" ? `dead ${chip.ref}` : keyOf(best.cause);
     const group = groups.get(key);
@@ -157,10 +158,12 @@ function keyOf(cause: Cause): string {
 function partOf(
   chip: ChipInTable,
   { cause, fitting, fitsAsTyped, of }: CauseExplanation,
+  table: LogTable,
   verdicts: readonly Judgement[],
 ): PartOfCause {
   const at = (row: number): Explained | undefined => {
-    const reading = chip.readings[row];
+    const number = chip.readingsAt[row];
+    const reading = number === undefined ? undefined : readingAt(table, number);
     return reading && { reading, ref: chip.ref, pin: String(chip.rows[row]?.pin) };
   };
   const powerAt = (is: "ground" | "supply"): Explained | undefined =>
@@ -183,7 +186,10 @@ function partOf(
     fitsAsTyped,
     fits: fitting.length,
     signals,
-    readings: chip.readings,
+    get readings() {
+      return chip.readings;
+    },
+    places: chip.places,
     explained: fitting.filter(isReported).flatMap((row) => at(row) ?? []),
     ...(ground ? { ground } : {}),
     ...(supply ? { supply } : {}),

@@ -98,6 +98,7 @@ const partOf = (ref: string | undefined, explained: readonly Explained[]) => ({
   fits: explained.length,
   signals: 0,
   readings: explained.map(({ reading }: Explained): Reading => reading),
+  places: explained.map(({ reading: { subject, cell } }) => ({ subject, at: cell.span.start })),
   explained,
 });
 

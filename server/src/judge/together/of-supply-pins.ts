@@ -12,7 +12,7 @@ import { pinRole } from "../pin-role";
 import { railAt } from "../rail-name";
 import { pinName } from "../test-point";
 import type { Judgement, Reference } from "../types";
-import { mistakenIn } from "./index";
+import { mistakenPlaces } from "./index";
 
 /** What was measured: a standing voltage, the drop on the diode range, or ohms to ground. */
 export type SupplyMeasure = "volts" | "drop" | "ohms";
@@ -121,44 +121,32 @@ const supplyReadings = (block: LogBlock, whole: LogContext): InBlock =>
 const inBlock = memo((block: LogBlock, ctx: LogContext, whole: LogContext): InBlock => {
   if (block.tables.length === 0) return NOTHING;
   // By their places: a long table's pieces have readings of their own.
-  const mistaken = [...mistakenIn(block, whole)].map(({ cell }) => cell.span.start);
+  const mistaken = mistakenPlaces(block, whole);
   const pins: InBlock["pins"][number][] = [];
   const rails: OwnReading[] = [];
   for (const { piece, judgements } of judgePieces(block, ctx)) {
-    const end = piece.start + piece.block.source.text.length;
-    const here = new Set(
-      mistaken.filter((at) => at >= piece.start && at < end).map((at) => at - piece.start),
-    );
-    const own = here.size === 0 ? inPiece(judgements, ctx) : among(judgements, here, ctx);
-    for (const pin of own.pins) pins.push({ ...pin, start: piece.start });
-    for (const rail of own.rails) rails.push({ ...rail, start: piece.start });
+    const { start } = piece;
+    const isRight = ({ reading }: { readonly reading: Reading }): boolean =>
+      !mistaken.has(start + reading.cell.span.start);
+    const own = inPiece(judgements, ctx);
+    for (const pin of own.pins) if (isRight(pin)) pins.push({ ...pin, start });
+    for (const rail of own.rails) if (isRight(rail)) rails.push({ ...rail, start });
   }
   return pins.length === 0 && rails.length === 0 ? NOTHING : { pins, rails };
 });
 
-const inPiece = memo(
-  (judgements: ReadonlyMap<Reading, Judgement>, ctx: LogContext): InBlock => among(judgements, NOWHERE, ctx),
-);
-
-const NOWHERE: ReadonlySet<number> = new Set();
-
-function among(
-  judgements: ReadonlyMap<Reading, Judgement>,
-  mistaken: ReadonlySet<number>,
-  ctx: LogContext,
-): InBlock {
+const inPiece = memo((judgements: ReadonlyMap<Reading, Judgement>, ctx: LogContext): InBlock => {
   const pins: InBlock["pins"][number][] = [];
   const rails: OwnReading[] = [];
   for (const [reading, judgement] of judgements) {
     const value = middleOf(reading);
-    if (value === undefined || mistaken.has(reading.cell.span.start) || reading.measure === "ripple")
-      continue;
+    if (value === undefined || reading.measure === "ripple") continue;
     const own = ownReading(reading, judgement, value, ctx);
     if (own) rails.push(own);
     else pins.push(...supplyPin(reading, judgement, value, ctx));
   }
   return pins.length === 0 && rails.length === 0 ? NOTHING : { pins, rails };
-}
+});
 
 const NOTHING: InBlock = { pins: [], rails: [] };
 

@@ -4,12 +4,13 @@ import { memo } from "../../base/memo";
 import { once } from "../../base/once";
 import type { ChipRows, PinWindow, RowRead } from "../../compute/together/types";
 import type { LogTable, Reading } from "../../log/model";
-import { partsOf, readingAt } from "../../log/table-pieces";
+import { readingAt } from "../../log/table-pieces";
 import { extentOf } from "../compare";
 import type { LogContext } from "../context";
 import { pinRole } from "../pin-role";
 import { pinReference } from "../pin-window";
 import { partTestPoint, pinNumber, pinTestPoint, type TestPoint, testPointOf } from "../test-point";
+import type { PlaceOfReading } from "./types";
 
 /** One chip in a table: its rows with the readings that stand in them. */
 export interface ChipInTable extends ChipRows {
@@ -19,22 +20,24 @@ export interface ChipInTable extends ChipRows {
   readonly readings: readonly Reading[];
   /** Their numbers among the table's readings. */
   readonly readingsAt: readonly number[];
+  readonly places: readonly PlaceOfReading[];
 }
 
 /** Readings of chips whose package and pins are known; a chip that was read apart from the board is left out. */
 export function chipsIn(table: LogTable, ctx: LogContext, measure: string): ChipInTable[] {
-  const chips = new Map<string, { ref: string; rows: RowRead[]; at: number[] }>();
+  const chips = new Map<string, RowsOfChip>();
   let first = 0;
-  for (const part of partsOf(table)) {
+  for (const { start, table: part } of table.pieces ?? [{ start: 0, table }]) {
     for (const [key, own] of rowsByChip(part, ctx, measure)) {
-      const chip = chips.get(key) ?? { ref: own.ref, rows: [], at: [] };
+      const chip: RowsOfChip = chips.get(key) ?? { ref: own.ref, rows: [], numbers: [], places: [] };
       chips.set(key, chip);
       for (const row of own.rows) chip.rows.push(row);
-      for (const index of own.at) chip.at.push(first + index);
+      for (const number of own.numbers) chip.numbers.push(first + number);
+      for (const { subject, at } of own.places) chip.places.push({ subject, at: at + start });
     }
     first += part.readings.length;
   }
-  return [...chips.values()].flatMap(({ ref, rows, at }) => chipOf(ref, rows, at, table, ctx) ?? []);
+  return [...chips.values()].flatMap((chip) => chipOf(chip, table, ctx) ?? []);
 }
 
 /** The rows of each chip, with the numbers of their readings among the table's. */
@@ -42,7 +45,8 @@ interface RowsOfChip {
   /** As typed first. */
   readonly ref: string;
   readonly rows: RowRead[];
-  readonly at: number[];
+  readonly numbers: number[];
+  readonly places: PlaceOfReading[];
 }
 
 const rowsByChip = memo(
@@ -52,22 +56,21 @@ const rowsByChip = memo(
       const { ref, pin } = reading.subject;
       if (reading.measure !== measure || !ref || !pin) return;
       const key = ref.text.trim().toUpperCase();
-      const chip = chips.get(key) ?? { ref: ref.text, rows: [], at: [] };
+      const chip: RowsOfChip = chips.get(key) ?? { ref: ref.text, rows: [], numbers: [], places: [] };
       chips.set(key, chip);
       const place = testPointOf(reading.subject, ctx);
       const number = Number(place?.pin?.number ?? pinNumber(pin.text));
       if (!Number.isInteger(number) || isApart(reading, place?.ref ?? ref.text)) return;
       chip.rows.push(rowOf(reading, number));
-      chip.at.push(index);
+      chip.numbers.push(index);
+      chip.places.push({ subject: reading.subject, at: reading.cell.span.start });
     });
     return chips;
   },
 );
 
 function chipOf(
-  ref: string,
-  rows: readonly RowRead[],
-  readingsAt: readonly number[],
+  { ref, rows, numbers, places }: RowsOfChip,
   table: LogTable,
   ctx: LogContext,
 ): ChipInTable | undefined {
@@ -75,12 +78,13 @@ function chipOf(
   const { device } = at;
   if (!device || device.pins.size < 6) return undefined;
   const windows = new Map<number, PinWindow | undefined>();
-  const readings = once(() => readingsAt.flatMap((index) => readingAt(table, index) ?? []));
+  const readings = once(() => numbers.flatMap((index) => readingAt(table, index) ?? []));
   return {
     ref: at.ref,
     place: at,
     rows,
-    readingsAt,
+    readingsAt: numbers,
+    places,
     get readings() {
       return readings();
     },

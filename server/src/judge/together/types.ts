@@ -1,5 +1,5 @@
 import type { Cause } from "../../compute/together/types";
-import type { LogTable, Reading } from "../../log/model";
+import type { LogTable, Reading, Subject } from "../../log/model";
 
 /** A reading that a cause explains, with the pin it is of. */
 export interface Explained {
@@ -7,6 +7,12 @@ export interface Explained {
   /** As on the board; absent for rails. */
   readonly ref?: string;
   readonly pin?: string;
+}
+
+/** What a reading is of, and the offset in the block that its cell begins at. */
+export interface PlaceOfReading {
+  readonly subject: Subject;
+  readonly at: number;
 }
 
 /** One chip, or all rails of a table, as far as one cause goes for them. */
@@ -18,6 +24,8 @@ export interface PartOfCause {
   readonly fits: number;
   /** In the order of the table, from the first row on. */
   readonly readings: readonly Reading[];
+  /** The same by what each is of, and by where its cell begins in the block: of a long table this costs less. */
+  readonly places: readonly PlaceOfReading[];
   readonly explained: readonly Explained[];
   /** Number of the chip's pin that the device says is ground, and of its supply. */
   readonly ground?: Explained;

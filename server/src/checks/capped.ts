@@ -11,22 +11,15 @@ const MOST = 10;
 
 /** Findings in the order of their places. Those of a check with fixes stay: each has a fix of its own. */
 export function capped(doc: LogDocument, found: readonly Finding[]): readonly Finding[] {
-  const many = countBy(found, kindOf);
-  if (![...many.values()].some((count) => count > MOST + 1)) return found;
+  const many = byKind(found).filter((all) => all.length > MOST + 1);
+  if (many.length === 0) return found;
   const tableAt = tableFinder(doc);
-  const groups = new Map<string, Finding[]>();
-  for (const finding of found) {
-    if ((many.get(kindOf(finding)) ?? 0) <= MOST + 1 || checkOf(finding.code)?.noFix === undefined) continue;
-    const table = tableAt(finding.span.start);
-    if (table === undefined) continue;
-    const key = `${table} ${kindOf(finding)}`;
-    const group = groups.get(key);
-    if (group) group.push(finding);
-    else groups.set(key, [finding]);
-  }
+  const groups = many.flatMap((all) =>
+    checkOf(all[0]?.code ?? "")?.noFix === undefined ? [] : byTable(all, tableAt),
+  );
   const hidden = new Set<Finding>();
   const instead = new Map<Finding, Finding>();
-  for (const group of groups.values()) {
+  for (const group of groups) {
     const last = group[MOST - 1];
     // One more is no longer than the words for it.
     if (!last || group.length <= MOST + 1) continue;
@@ -45,12 +38,32 @@ export function capped(doc: LogDocument, found: readonly Finding[]): readonly Fi
   return found.flatMap((finding) => (hidden.has(finding) ? [] : [instead.get(finding) ?? finding]));
 }
 
-const kindOf = ({ code, severity }: Finding): string => `${code} ${severity}`;
+/** Those of one code and weight together, in their order. */
+function byKind(found: readonly Finding[]): readonly (readonly Finding[])[] {
+  const codes = new Map<string, Map<string, Finding[]>>();
+  for (const finding of found) {
+    const { code, severity } = finding;
+    const own = codes.get(code) ?? new Map<string, Finding[]>();
+    codes.set(code, own);
+    const kind = own.get(severity);
+    if (kind) kind.push(finding);
+    else own.set(severity, [finding]);
+  }
+  return [...codes.values()].flatMap((own) => [...own.values()]);
+}
 
-function countBy<T>(all: readonly T[], key: (one: T) => string): Map<string, number> {
-  const counts = new Map<string, number>();
-  for (const one of all) counts.set(key(one), (counts.get(key(one)) ?? 0) + 1);
-  return counts;
+function byTable(
+  found: readonly Finding[],
+  tableAt: (at: number) => number | undefined,
+): readonly (readonly Finding[])[] {
+  const tables = new Map<number, Finding[]>();
+  for (const finding of found) {
+    const table = tableAt(finding.span.start);
+    const group = table === undefined ? undefined : tables.get(table);
+    if (group) group.push(finding);
+    else if (table !== undefined) tables.set(table, [finding]);
+  }
+  return [...tables.values()];
 }
 
 /** Where the table that a place lies in begins. */

@@ -2,7 +2,7 @@ import { defined } from "../base/defined";
 import type { ColumnRole, ColumnSpec } from "../knowledge/types";
 import { isMeasured } from "../log/headers";
 import type { LogTable, Reading } from "../log/model";
-import { partsOf } from "../log/table-pieces";
+import { tableParts } from "../log/table-pieces";
 import type { CellWant } from "../quantity/cell-value";
 import { parseCell } from "../quantity/parse-cell";
 import { type Cell, wordsOfRows } from "../syntax/tables";
@@ -180,7 +180,7 @@ function* unplaced(table: LogTable): Iterable<Draft> {
   const { columns, procedure, section } = table;
   const read = columns.find(({ spec }) => spec && isMeasured(spec.role));
   const someReading = (is: (reading: Reading) => boolean): boolean =>
-    partsOf(table).some(({ readings }) => readings.some(is));
+    tableParts(table).some(({ readings }) => readings.some(is));
   if (!read || !someReading(({ value }) => value.kind !== "empty")) return;
   const missing = requiredPlaces(table).filter(
     ({ role }) =>

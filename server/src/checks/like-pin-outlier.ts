@@ -1,6 +1,13 @@
+import { memo } from "../base/memo";
 import { likePinOutliers } from "../compute/nets/outliers";
 import { byNet } from "../judge/nets/block-nets";
-import { type JudgedOnNet, judgedAlongNets } from "../judge/nets/judged-along";
+import {
+  type JudgedOnNet,
+  judgedAlongNets,
+  onNets,
+  type PlacedOnNet,
+  placedAlong,
+} from "../judge/nets/judged-along";
 import { shift } from "../text/span";
 import { blockCheck, type CheckOption } from "./check";
 import { exampleLog } from "./example-board";
@@ -54,19 +61,15 @@ export default blockCheck({
     ],
   },
   *run({ block, ctx, option }) {
-    for (const [, placed] of judgedAlongNets(block, ctx)) {
+    for (const along of judgedAlongNets(block, ctx)) {
       const several = new Set(
-        byNet(placed).flatMap(({ net, readings }) => (readings.length > 1 ? [net] : [])),
+        byNet(placedAlong(along, onNets)).flatMap(({ net, readings }) => (readings.length > 1 ? [net] : [])),
       );
-      const groups = new Map<string, JudgedOnNet[]>();
-      for (const item of placed) {
-        const { device, family, pin, net, tiedTo } = item.place;
-        const { judgement } = item;
-        // Only pins with nothing on their net but logic like their own can be expected to read alike.
-        if (!device || !pin || tiedTo || judgement?.reference?.kind !== "family") continue;
-        if (judgement.verdict !== "within-limits") continue;
-        if (item.isolation || (net && several.has(net.name))) continue;
-        const key = [family?.id, device.id, pin.direction, net?.pins.length ?? 0].join(" ");
+      const groups = new Map<string, PlacedOnNet[]>();
+      for (const item of placedAlong(along, comparable)) {
+        const { device, family, pin, net } = item.place;
+        if (net && several.has(net.name)) continue;
+        const key = [family?.id, device?.id, pin?.direction, net?.pins.length ?? 0].join(" ");
         const group = groups.get(key);
         if (group) group.push(item);
         else groups.set(key, [item]);
@@ -95,3 +98,16 @@ export default blockCheck({
   },
   noFix: "The reading is what was measured; the fault, if there is one, is on the board.",
 });
+
+/** Only pins with nothing on their net but logic like their own can be expected to read alike. */
+const comparable = memo((readings: readonly JudgedOnNet[]): readonly JudgedOnNet[] =>
+  readings.filter(
+    ({ place: { device, pin, tiedTo }, judgement, isolation }) =>
+      device &&
+      pin &&
+      !tiedTo &&
+      !isolation &&
+      judgement?.reference?.kind === "family" &&
+      judgement.verdict === "within-limits",
+  ),
+);

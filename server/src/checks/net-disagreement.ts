@@ -3,7 +3,7 @@ import { netAgreement } from "../compute/nets/agreement";
 import { practiceMargin } from "../compute/nets/net-reading";
 import { pinText } from "../compute/nets/net-text";
 import { byNet, comparedAs } from "../judge/nets/block-nets";
-import { type JudgedOnNet, judgedAlongNets } from "../judge/nets/judged-along";
+import { judgedAlongNets, onNets, type PlacedOnNet, placedAlong } from "../judge/nets/judged-along";
 import { statesApart } from "../judge/nets/states-apart";
 import { shift } from "../text/span";
 import { blockCheck, type CheckOption } from "./check";
@@ -51,7 +51,7 @@ export default blockCheck({
     ],
   },
   *run({ block, ctx, option }) {
-    const along = new Map(judgedAlongNets(block, ctx));
+    const along = new Map(judgedAlongNets(block, ctx).map((one) => [one.table, one]));
     for (const table of block.tables) {
       for (const { net, low, high } of statesApart(table, ctx)) {
         // The finding goes to the reading that came later: it is the one that does not fit what stood there.
@@ -68,8 +68,9 @@ export default blockCheck({
         };
       }
       const as = comparedAs(table);
-      if (!as) continue;
-      for (const { net, readings } of byNet(along.get(table) ?? [])) {
+      const own = along.get(table);
+      if (!as || !own) continue;
+      for (const { net, readings } of byNet(placedAlong(own, onNets))) {
         if (readings.length < 2) continue;
         const result = netAgreement({
           net,
@@ -80,11 +81,11 @@ export default blockCheck({
         if (!result.ok) continue;
         for (const { low, high, verdict, says, formula } of result.disagreements) {
           // Reported at the side with fewer readings, which is the likelier to be cut off.
-          const odd = (low.length < high.length ? low : high) as readonly JudgedOnNet[];
+          const odd = (low.length < high.length ? low : high) as readonly PlacedOnNet[];
           const at = odd.at(-1);
           // A reading that is itself out of limits has its finding; the net adds nothing to it.
           const told = [...low, ...high].some(
-            (item) => (item as JudgedOnNet).judgement?.verdict === "out-of-limits",
+            (item) => (item as PlacedOnNet).judgement?.verdict === "out-of-limits",
           );
           if (!at || told) continue;
           yield defined({

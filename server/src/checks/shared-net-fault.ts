@@ -4,9 +4,9 @@ import { howToSeparate } from "../compute/nets/separate";
 import { type SharedFault, sharedFaults, type WrongReading } from "../compute/nets/shared-fault";
 import { contextAt, type LogContext } from "../judge/context";
 import { comparedAs } from "../judge/nets/block-nets";
-import { type JudgedOnNet, judgedAlongNets } from "../judge/nets/judged-along";
+import { type JudgedOnNet, judgedAlongNets, type PlacedOnNet, placedAlong } from "../judge/nets/judged-along";
 import type { Board, Net } from "../knowledge/types";
-import type { LogBlock } from "../log/model";
+import type { LogBlock, LogTable } from "../log/model";
 import { momentIn, timelineOf } from "../log/timeline";
 import { formatValue } from "../quantity/format-value";
 import type { Advice, Saying } from "../text/saying";
@@ -100,7 +100,8 @@ export default documentCheck({
 });
 
 /** With the offset that its spans count from. */
-type PlacedWrong = WrongReading & Pick<JudgedOnNet, "reading" | "isolation" | "table" | "start">;
+type PlacedWrong = WrongReading &
+  Pick<PlacedOnNet, "reading" | "isolation" | "start"> & { readonly table: LogTable };
 /** Read with something off the net, and right then or still wrong. */
 type PlacedLift = PlacedWrong & { readonly cleared: boolean };
 
@@ -111,15 +112,22 @@ interface ReadOnNet {
 
 /** Readings of a block on nets that are neither ground nor a rail: those out of limits, and those taken apart. */
 const readIn = memo((block: LogBlock, ctx: LogContext): readonly ReadOnNet[] =>
-  judgedAlongNets(block, contextAt(block, ctx)).flatMap(([table, readings]) => {
+  judgedAlongNets(block, contextAt(block, ctx)).flatMap((along) => {
+    const { table } = along;
     if (comparedAs(table)?.kind !== "drop") return [];
-    return readings.flatMap((item): ReadOnNet[] => {
-      const { net, tiedTo } = item.place;
-      const verdict = item.judgement?.verdict;
-      const out = verdict === "out-of-limits";
-      const told = out || (item.isolation && verdict === "within-limits");
-      return told && net && !tiedTo ? [{ out, item: { ...item, net: net.name } }] : [];
-    });
+    return placedAlong(along, telling).map(
+      (item): ReadOnNet => ({ out: isOut(item), item: { ...item, table, net: item.place.net?.name ?? "" } }),
+    );
+  }),
+);
+
+const isOut = ({ judgement }: JudgedOnNet): boolean => judgement?.verdict === "out-of-limits";
+
+const telling = memo((readings: readonly JudgedOnNet[]): readonly JudgedOnNet[] =>
+  readings.filter((item) => {
+    const { net, tiedTo } = item.place;
+    const told = isOut(item) || (item.isolation && item.judgement?.verdict === "within-limits");
+    return told && net && !tiedTo;
   }),
 );
 

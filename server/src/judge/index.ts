@@ -1,4 +1,5 @@
 import { memo } from "../base/memo";
+import { placedInTurn } from "../base/placed";
 import type { LocatedBlock, LogBlock, LogTable, Reading } from "../log/model";
 import type { CellValue } from "../quantity/cell-value";
 import { withTheseRows } from "./all-rows";
@@ -139,15 +140,28 @@ export function judge(
 }
 
 /**
- * The verdicts on all readings of a table of a block, in their order; of a long table the readings that they are on are those
- * of its pieces. `ctx` is the block's own.
+ * The verdict on the reading of a table with that number, one after another; of a long table the reading that it is on is that
+ * of a piece. `ctx` is the block's own.
  */
-export function verdictsOf(table: LogTable, block: LogBlock, ctx: LogContext): readonly Judgement[] {
-  const own = judgePieces(block, ctx).filter((judged) => judged.table === table);
-  return own.length > 0
-    ? own.flatMap(({ judgements }) => [...judgements.values()])
-    : judgementsOf(table, judgeBlock(block, ctx));
+export function verdictsOf(
+  table: LogTable,
+  block: LogBlock,
+  ctx: LogContext,
+): (number: number) => Judgement | undefined {
+  const parts = judgePieces(block, ctx)
+    .filter((judged) => judged.table === table)
+    .map(({ judgements }) => listed(judgements));
+  if (parts.length === 0) return (number) => judgeBlock(block, ctx).get(table.readings[number] as Reading);
+  const all = placedInTurn(
+    parts.map(({ length }) => length),
+    (part, at) => parts[part]?.[at] as Judgement,
+  );
+  return all.at;
 }
+
+const listed = memo((judgements: ReadonlyMap<Reading, Judgement>): readonly Judgement[] => [
+  ...judgements.values(),
+]);
 
 /** The verdicts on a table's own readings, in its order; those that have none are left out. */
 export const judgementsOf = (table: LogTable, all: ReadonlyMap<Reading, Judgement>): Judgement[] =>

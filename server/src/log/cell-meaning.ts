@@ -1,9 +1,11 @@
 // What a table says of its cells besides: what a mark means, which unit or which measure stands in a column of its own.
+
+import { memo } from "../base/memo";
 import type { ColumnSpec, Procedure } from "../knowledge/types";
 import type { CellValue, CellWant } from "../quantity/cell-value";
 import { parseCell } from "../quantity/parse-cell";
 import { parseUnit } from "../quantity/units";
-import { wordsOfRows } from "../syntax/tables";
+import { type RowWords, wordsInParts, wordsOfRows } from "../syntax/tables";
 import { MOSTLY } from "./content/look";
 import { headerWord, specFor } from "./headers";
 import type { LogTable } from "./model";
@@ -29,11 +31,24 @@ export function measureColumn({ procedure, columns, source }: NamedTable): numbe
   if (columns.filter(({ spec }) => spec?.role === "reading").length !== 1) return -1;
   return columns.findIndex(({ spec }, at) => {
     if (spec && spec.role !== "pin" && spec.role !== "signal" && spec.role !== "note") return false;
-    const texts = wordsOfRows(source).flatMap(({ cells }) => cells[at]?.text || []);
-    const known = texts.filter((text) => measureNamed(procedure, text));
-    return known.length > 0 && known.length >= texts.length * MOSTLY;
+    const counts = wordsInParts(source).map((rows) => measuresIn(rows, procedure)(at));
+    const sum = (of: "all" | "known"): number => counts.reduce((whole, one) => whole + one[of], 0);
+    return sum("known") > 0 && sum("known") >= sum("all") * MOSTLY;
   });
 }
+
+/** For each column how many of its cells are filled, and how many name what is measured. */
+const measuresIn = memo((rows: readonly RowWords[], procedure: Procedure) => {
+  const columns = new Map<number, { readonly all: number; readonly known: number }>();
+  return (at: number) => {
+    const known = columns.get(at);
+    if (known) return known;
+    const texts = rows.flatMap(({ cells }) => cells[at]?.text || []);
+    const count = { all: texts.length, known: texts.filter((text) => measureNamed(procedure, text)).length };
+    columns.set(at, count);
+    return count;
+  };
+});
 
 export const measureNamed = (procedure: Procedure, text: string): ColumnSpec | undefined => {
   const spec = /\d/.test(text) ? undefined : specFor(procedure, headerWord(text));

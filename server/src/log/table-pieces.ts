@@ -192,7 +192,7 @@ export const readingAt = (table: LogTable, index: number): Reading | undefined =
   table.readingAt ? table.readingAt(index) : table.readings[index];
 
 /** A long table some rows at a time, any other whole: for what asks nothing of their places in the block. */
-export const partsOf = (table: LogTable): readonly LogTable[] =>
+export const tableParts = (table: LogTable): readonly LogTable[] =>
   table.pieces?.map((piece) => piece.table) ?? [table];
 
 function movedSubject(subject: Subject, by: number): Subject {

@@ -1,48 +1,66 @@
 // Readings that are compared along nets, with their verdicts: those of a long table piece by piece.
 
 import { memo } from "../../base/memo";
-import type { LocatedBlock, LogBlock, LogTable } from "../../log/model";
+import type { LocatedBlock, LogBlock, LogTable, Reading } from "../../log/model";
 import type { LogContext } from "../context";
 import { type JudgedPiece, judgeBlock, judgePieces } from "../index";
 import type { Judgement } from "../types";
 import { comparedAs, type LocatedReading, placedReadings } from "./block-nets";
 
-/** A reading that can be compared with others of its net. */
+/** A reading that can be compared with others of its net, and its verdict. */
 export interface JudgedOnNet extends LocatedReading {
-  /** Offset in the block that the reading's spans count from. */
-  readonly start: number;
-  /** What it stands in, all of it. */
-  readonly table: LogTable;
   readonly judgement: Judgement | undefined;
 }
 
-/** The tables of a block whose pins must agree along a net, each with its readings; `ctx` is the block's own. */
-export const judgedAlongNets = memo(
-  (block: LogBlock, ctx: LogContext): readonly (readonly [LogTable, readonly JudgedOnNet[]])[] => {
-    const tables = block.tables.filter(comparedAs);
-    if (tables.length === 0) return [];
-    const pieces = new Map<LocatedBlock, JudgedPiece>(
-      judgePieces(block, ctx).map((judged) => [judged.piece, judged]),
-    );
-    return tables.map((table) => {
-      if (!table.pieces) {
-        const judgements = judgeBlock(block, ctx);
-        const own = placedReadings(table, ctx);
-        return [
-          table,
-          own.map((item) => ({ ...item, start: 0, table, judgement: judgements.get(item.reading) })),
-        ];
-      }
-      const all = table.pieces.flatMap((piece) => {
-        const judgements = pieces.get(piece)?.judgements;
-        return placedReadings(piece.table, ctx).map((item) => ({
-          ...item,
-          start: piece.start,
-          table,
-          judgement: judgements?.get(item.reading),
-        }));
-      });
-      return [table, all];
+/** The same with the offset in the block that its spans count from. */
+export type PlacedOnNet = JudgedOnNet & { readonly start: number };
+
+/** A table whose pins must agree along a net, in parts: the rows of a long one that stand together. */
+export interface AlongNets {
+  readonly table: LogTable;
+  readonly parts: readonly {
+    readonly start: number;
+    /** The very same list for as long as nothing of it can have changed. */
+    readonly readings: readonly JudgedOnNet[];
+  }[];
+}
+
+/** The tables of a block whose pins must agree along a net; `ctx` is the block's own. */
+export const judgedAlongNets = memo((block: LogBlock, ctx: LogContext): readonly AlongNets[] => {
+  const tables = block.tables.filter(comparedAs);
+  if (tables.length === 0) return [];
+  const pieces = new Map<LocatedBlock, JudgedPiece>(
+    judgePieces(block, ctx).map((judged) => [judged.piece, judged]),
+  );
+  return tables.map((table) => {
+    if (!table.pieces)
+      return { table, parts: [{ start: 0, readings: judgedIn(table, ctx, judgeBlock(block, ctx)) }] };
+    const parts = table.pieces.flatMap((piece) => {
+      const judged = pieces.get(piece);
+      return judged ? [{ start: piece.start, readings: judgedIn(piece.table, ctx, judged.judgements) }] : [];
     });
-  },
+    return { table, parts };
+  });
+});
+
+const judgedIn = memo(
+  (table: LogTable, ctx: LogContext, judgements: ReadonlyMap<Reading, Judgement>): readonly JudgedOnNet[] =>
+    placedReadings(table, ctx).map((item) => ({ ...item, judgement: judgements.get(item.reading) })),
+);
+
+/**
+ * Those of a table's readings that a check compares, at their places.
+ * @param wanted picks them from a part's; what it gives is best kept with the list that it is given
+ */
+export const placedAlong = (
+  { parts }: AlongNets,
+  wanted: (readings: readonly JudgedOnNet[]) => readonly JudgedOnNet[],
+): PlacedOnNet[] =>
+  parts.flatMap(({ start, readings }) => wanted(readings).map((item) => ({ ...item, start })));
+
+/** Those that are on a net with others; see `byNet`. */
+export const onNets = memo((readings: readonly JudgedOnNet[]): readonly JudgedOnNet[] =>
+  readings.filter(
+    ({ place, isolation }) => place.net && !place.tiedTo && !isolation?.alone && !isolation?.cut,
+  ),
 );

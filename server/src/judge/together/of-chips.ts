@@ -21,7 +21,7 @@ interface Explaining {
 
 export function chipCauses(
   table: LogTable,
-  verdicts: () => readonly Judgement[],
+  verdicts: () => (number: number) => Judgement | undefined,
   ctx: LogContext,
 ): TableCause[] {
   const as = comparedAs(table);
@@ -159,7 +159,7 @@ function partOf(
   chip: ChipInTable,
   { cause, fitting, fitsAsTyped, of }: CauseExplanation,
   table: LogTable,
-  verdicts: readonly Judgement[],
+  verdictOf: (number: number) => Judgement | undefined,
 ): PartOfCause {
   const at = (row: number): Explained | undefined => {
     const number = chip.readingsAt[row];
@@ -169,7 +169,8 @@ function partOf(
   const powerAt = (is: "ground" | "supply"): Explained | undefined =>
     at(chip.rows.findIndex(({ pin, value }) => value !== undefined && chip.windowOf(pin)?.is === is));
   const isReported = (row: number): boolean => {
-    const { verdict, mayBe } = verdicts[chip.readingsAt[row] ?? -1] ?? {};
+    const number = chip.readingsAt[row];
+    const { verdict, mayBe } = (number === undefined ? undefined : verdictOf(number)) ?? {};
     const isOut = verdict === "out-of-limits" || verdict === "suspect" || verdict === "impossible";
     return isOut || mayBe !== undefined;
   };

@@ -4,7 +4,7 @@ import { join, resolve } from "node:path";
 import type { Surroundings } from "../io";
 
 /** Files at most of each sort: one whose number is another's takes its place. */
-const MOST_FILES = { folder: 64, jobs: 64, printed: 16 };
+const MOST_FILES = { folder: 64, jobs: 64, printed: 16, code: 4 };
 
 /** Absolute folder; undefined where the system tells of none. The base directory specification of XDG, from memory. */
 export function keptFolder(
@@ -32,7 +32,7 @@ export function folderOfCache(
 
 /**
  * The name of the file that keeps what is known of a folder, or of the folders that a server was opened on.
- * @param what "folder" for what a check keeps, "jobs" for what a server remembers, "printed" for what a command printed
+ * @param what "folder" for what a check keeps, "jobs" for what a server remembers, "printed" for what a command printed, "code" for a program
  * @param of what tells that one from another
  */
 export function keptName(of: string, what: keyof typeof MOST_FILES = "folder"): string {

@@ -48,7 +48,7 @@ const inProcess = (
     );
   });
 
-describe("what a check printed", () => {
+describe("what a check printed", { timeout: 180_000 }, () => {
   it("is printed again in each format as a program prints that keeps nothing, with its exit status", async () => {
     const { root, cacheDir } = shop();
     // No file may be of the last two seconds.
@@ -62,7 +62,7 @@ describe("what a check printed", () => {
       expect(cold.err).toBe("core loaded\n");
       expect(runs).toEqual([cold, { ...cold, err: "" }]);
     }
-  }, 180_000);
+  });
 
   it("is not printed again where any file, folder, link or rule is another, the day or the program", async () => {
     const { root, write, remove, again, check, folder } = shop();

@@ -148,7 +148,11 @@ export class PrintedWriter {
   drop(): void {
     if (this.#file === undefined) return;
     this.#close();
-    rmSync(this.#beside, { force: true });
+    try {
+      rmSync(this.#beside, { force: true });
+    } catch {
+      // It is taken over by whoever writes the next.
+    }
   }
 
   #close(): void {

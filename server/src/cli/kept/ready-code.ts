@@ -22,7 +22,7 @@ const SUM_LENGTH = 64;
 /** Others than the owner may write. */
 const OTHERS_WRITE = 0o022;
 
-export interface Loaded {
+export interface LoadedReady {
   /** It was there compiled. */
   readonly isReady: boolean;
   /** Keeps it compiled for the next time, where it is not. */
@@ -34,7 +34,7 @@ export interface Loaded {
  * be: then it is read where it is asked for, as any module.
  * @param source absolute path of the layer's file
  */
-export function loadReady(source: string, io: Pick<Surroundings, "env">): Loaded | undefined {
+export function loadReady(source: string, io: Pick<Surroundings, "env">): LoadedReady | undefined {
   try {
     const folder = keptFolder(io);
     if (folder === undefined) return undefined;
@@ -88,7 +88,15 @@ function keepReady(path: string, key: string, code: Buffer): void {
     });
     renameSync(beside, path);
   } catch {
-    rmSync(beside, { force: true });
+    removeBeside(beside);
+  }
+}
+
+function removeBeside(path: string): void {
+  try {
+    rmSync(path, { force: true });
+  } catch {
+    // Its folder is none.
   }
 }
 

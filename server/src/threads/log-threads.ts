@@ -12,7 +12,7 @@ import { type AskedWorker, LogWorker, type ToldWorker, type WorkerAnswer } from 
 /** What a thread is told that it is. */
 const ROLE = "mendlog: reads closed logs";
 /** Milliseconds that one log may take before its thread is given up. */
-const MOST = 20_000;
+const MOST = 60_000;
 /** Milliseconds without work after which the threads and what they hold in memory are let go. */
 const IDLE = 15_000;
 /** One core is left to those who wait for an answer; more threads than these cost more memory than they are worth. */

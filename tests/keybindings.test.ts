@@ -28,6 +28,10 @@ test("a key of the editor is only taken where a table or a waiting meter gives i
     if (!EDITOR_KEYS.has(key)) continue;
     const first = args?.commands?.[0];
     // Undo is still undo: between a snippet's stops it only leaves them as well, in a row just begun it takes the row with it.
+    if (key === "ctrl+z" && command === "mendlog.undoReading") {
+      expect(when).toMatch(/mendlog\.readingsBehind && mendlog\.inLog/);
+      continue;
+    }
     if (key === "ctrl+z") {
       const only = /[^!]inSnippetMode.*mendlog\.inLog|!inSnippetMode && mendlog\.rowBegun && mendlog\.inLog/;
       expect([first, when]).toEqual(["undo", expect.stringMatching(only)]);

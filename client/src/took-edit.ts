@@ -32,9 +32,10 @@ export async function tookEdit(document: TextDocument, edit: () => Thenable<bool
   return heard ? "outrun" : "gone";
 }
 
-/** True as soon as the document has another version, false when it keeps the one it had. */
-function hearsOfChange(document: TextDocument, before: number): Promise<boolean> {
+/** True as soon as the document has another version than before, false when it keeps the one it had. */
+export function hearsOfChange(document: TextDocument, before: number): Promise<boolean> {
   return new Promise((resolve) => {
+    if (document.version !== before) return resolve(true);
     const end = () => {
       listening.dispose();
       clearTimeout(timer);

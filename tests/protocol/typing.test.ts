@@ -134,8 +134,11 @@ describe("requests of our own", () => {
     expect(await client.request("mendlog/enterAt", { uri, position })).toEqual({
       does: "row",
       measured: true,
+      digits: { limit: 3 },
     });
     expect(await client.request("mendlog/enterAt", { uri, position: { line: 0, character: 0 } })).toBeNull();
+    const advanced = await client.request("mendlog/nextCell", { uri, position, direction: "advance" });
+    expect(apply(advanced.edits)).toContain("\n| U14 | 2   |");
     const next = await client.request("mendlog/nextCell", { uri, position, direction: "next" });
     expect(apply(next.edits)).toContain("\n| U14 | 2   |");
     const pasted = await client.request("mendlog/pasteCells", { uri, position, text: "0.58\n0.57" });

@@ -18,6 +18,8 @@ import { holdsLog } from "../in-log";
 import type { Feature, Mendlog } from "../mendlog";
 import { toEditorRange } from "../range";
 import { isNeverWritten, sayReadOnly, tookEdit } from "../took-edit";
+import { isAdvancing } from "../typing/advance";
+import { tableBegins } from "../typing/in-table";
 
 const COMMAND = "mendlog.insertTable";
 /** What the palette has in its place in a read-only log: nobody is to choose a table first and be refused then. */
@@ -71,6 +73,7 @@ async function insert(mendlog: Mendlog): Promise<void> {
   // Typed in meanwhile: the place is no longer that of the answer.
   if (answer.version !== editor.document.version) return changedMeanwhile();
   const shown = await window.showTextDocument(editor.document, editor.viewColumn);
+  tableBegins.fire(answer.byDigits && isAdvancing(shown.document));
   const outcome = await tookEdit(shown.document, () =>
     shown.insertSnippet(new SnippetString(answer.snippet), toEditorRange(answer.range)),
   );

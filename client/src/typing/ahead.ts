@@ -1,8 +1,6 @@
 import { type Position, type TextEditor, workspace } from "vscode";
 import type { CursorDirection } from "../../../server/src/protocol/custom-requests/typing";
-
-/** Characters that the editor puts in as they are typed, and nothing beside them. */
-const PLAIN = /^[\p{L}\p{N} .,;:+\-~≈<>=/%°µΩ#]+$/u;
+import { isPlainTyping } from "./advance/run";
 
 /** A key that has yet to do its work, and what was typed behind it. */
 export interface Pressed {
@@ -51,7 +49,7 @@ export function typedAhead({ document, selection }: TextEditor, first: CursorDir
     }
     const follows = change.range.isEmpty && change.range.start.isEqual(at.translate(0, textOf().length));
     const last = keys.at(-1);
-    if (!follows || contentChanges.length > 1 || !last || !PLAIN.test(change.text)) lost = true;
+    if (!follows || contentChanges.length > 1 || !last || !isPlainTyping(change.text)) lost = true;
     else keys = [...keys.slice(0, -1), { ...last, text: last.text + change.text }];
   });
   return {

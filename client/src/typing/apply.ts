@@ -74,7 +74,7 @@ export async function place(
 const MOST = 20_000;
 
 /** All edits as one, around the place where the cursor belongs. */
-function asOne(document: TextDocument, { edits, cursor }: Typed): Carried {
+export function asOne(document: TextDocument, { edits, cursor }: Typed): Carried {
   const text = document.getText();
   const changes = edits
     .map(({ range, newText }) => {

@@ -16,10 +16,12 @@ import {
 } from "../../../server/src/protocol/custom-requests/typing";
 import { holdsLog } from "../in-log";
 import type { Feature, Mendlog } from "../mendlog";
+import { advancing } from "./advance";
 import { type Ahead, typedAhead } from "./ahead";
 import { placeInEditor } from "./apply";
 import { breakLine } from "./break-line";
 import { followGrown } from "./grown";
+import { heardAtOnce } from "./heard-at-once";
 import { followTable } from "./in-table";
 import { followTyping } from "./last-typed";
 import { pasting } from "./paste";
@@ -33,6 +35,7 @@ export const typing: Feature = (mendlog) => {
   const table = followTable(mendlog);
   const lastTyped = followTyping();
   const grown = followGrown();
+  const advance = advancing(mendlog, usual, () => table.look());
   /** The keys that are being worked on: one pressed meanwhile waits for them and is not lost. */
   let running: { readonly editor: TextEditor; readonly ahead: Ahead } | undefined;
   const go = (direction: CursorDirection) => async () => {
@@ -41,6 +44,7 @@ export const typing: Feature = (mendlog) => {
     if (running?.editor === editor && !running.ahead.lost) return running.ahead.press(direction);
     // What the keys do to a selection or at several cursors is the editor's own.
     if (editor.selections.length > 1 || !editor.selection.isEmpty) return void (await usual(direction));
+    if (!running && table.advances) return advance.press(editor, lastTyped.end(editor), direction);
     const ahead = typedAhead(editor, direction);
     running = { editor, ahead };
     const uri = editor.document.uri.toString();
@@ -96,13 +100,17 @@ export const typing: Feature = (mendlog) => {
     table,
     lastTyped,
     grown,
+    advance,
     followSnippets(),
-    commands.registerCommand("mendlog.nextRow", go("row")),
-    commands.registerCommand("mendlog.nextCell", go("next")),
-    commands.registerCommand("mendlog.previousCell", go("previous")),
-    // Run right behind the line break, which the editor makes itself: what is typed meanwhile is not lost.
-    commands.registerCommand("mendlog.startRow", begun()),
-    commands.registerCommand("mendlog.fillBelow", begun({ fills: true })),
+    heardAtOnce({
+      "mendlog.nextRow": go("row"),
+      "mendlog.nextCell": go("next"),
+      "mendlog.previousCell": go("previous"),
+      // Run right behind the line break, which the editor makes itself: what is typed meanwhile is not lost.
+      "mendlog.startRow": begun(),
+      "mendlog.fillBelow": begun({ fills: true }),
+      "mendlog.undoReading": advance.undo,
+    }),
     takeBackRows(mendlog),
     pasting(mendlog),
     sayVerdicts(mendlog),

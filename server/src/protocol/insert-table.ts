@@ -50,6 +50,7 @@ export function handleInsertTable(session: Session): void {
           version: document.version,
           range: toLspRange(document.lines, made.span),
           snippet: (fills() ? made.filled : undefined) ?? made.snippet,
+          byDigits: made.byDigits,
         };
       },
     ),

@@ -1,6 +1,7 @@
 import type { TextEdit } from "vscode-languageserver";
 import {
-  type EnterAt,
+  advance,
+  digitsBelow,
   enterAt,
   fillBelow,
   isStartedRow,
@@ -25,6 +26,7 @@ import type { OwnRequest } from "./custom-requests/request";
 import {
   type AtPosition,
   ENTER_AT,
+  type EnterAnswer,
   LEAVE_ROW,
   NEXT_CELL,
   PASTE_CELLS,
@@ -95,7 +97,9 @@ export function handleTyping(session: Session): void {
   };
 
   answer("The next cell", NEXT_CELL, ({ view, offset, isStarted }, { direction, behind = 0 }) =>
-    nextCell(view, offset, direction, isStarted, behind === 0),
+    direction === "advance"
+      ? advance(view, offset)
+      : nextCell(view, offset, direction, isStarted, behind === 0),
   );
   answer("The next row", START_ROW, ({ view, document, offset, isBelowStarted }, { from }) =>
     from ? fillBelow(view, offset, document.lines.offsetAt(from)) : startRow(view, offset, isBelowStarted),
@@ -106,11 +110,14 @@ export function handleTyping(session: Session): void {
   answer("Taking a row back", TAKE_BACK, ({ document, offset }) =>
     takeBack(started.get(document.uri), document.text, offset),
   );
-  connection.onRequest<EnterAt | null, void>(
+  connection.onRequest<EnterAnswer | null, void>(
     ENTER_AT.method,
-    safely("What Enter does", null, (params: AtPosition): EnterAt | null => {
+    safely("What Enter does", null, (params: AtPosition): EnterAnswer | null => {
       const place = at(params);
-      return (place && enterAt(place.view, place.offset)) ?? null;
+      if (!place) return null;
+      const { view, offset } = place;
+      const digits = digitsBelow(view, offset);
+      return enterAt(view, offset) ?? (digits ? { does: "break", measured: false, digits } : null);
     }),
   );
   connection.onRequest<readonly PlacedEdit[] | null, void>(

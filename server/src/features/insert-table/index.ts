@@ -14,6 +14,8 @@ export interface NewTable {
   readonly snippet: string;
   /** As in a completion. */
   readonly filled?: string;
+  /** True where readings are typed without their point. */
+  readonly byDigits: boolean;
 }
 
 /** A table to be put in, or why there is none, as a sentence. */
@@ -51,5 +53,6 @@ export function tableAtPlace(offer: TableOffer, place: TablePlace): NewTable | u
     newText: before + heading + plain.join(eol) + after,
     snippet: asSnippet(snippet),
     filled: filled && asSnippet(filled),
+    byDigits: layout.digits !== undefined,
   });
 }

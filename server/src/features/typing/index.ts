@@ -1,4 +1,5 @@
 // Filling in the tables of a log with as few keys as can be.
+export { advance, digitsBelow } from "./advance";
 export { appendRow } from "./append-row";
 export { fillBelow } from "./fill-below";
 export { type Direction, nextCell, type TypingStep } from "./next-cell";

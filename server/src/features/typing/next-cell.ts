@@ -52,7 +52,7 @@ export function nextCell(
 }
 
 /** A step with the row it leaves put in order; of a row that it stays in, no more than the cell. */
-function leaving({ sheet, row, column }: SheetPosition, step: TypingStep): TypingStep {
+export function leaving({ sheet, row, column }: SheetPosition, step: TypingStep): TypingStep {
   const line = sheet.rows[row]?.line;
   const own = step.edits.filter(({ span: at }) => line && at.start >= line.start && at.end <= line.end);
   const grown = own.reduce((sum, { newText, span: at }) => sum + newText.length - (at.end - at.start), 0);
@@ -151,13 +151,13 @@ function backwards(
 }
 
 /** The cursor behind what a cell holds; a row that is short of the cell is drawn out to it. */
-function goTo(sheet: Sheet, row: number, column: number): TypingStep {
+export function goTo(sheet: Sheet, row: number, column: number): TypingStep {
   const { edit, cursor } = cursorInCell(sheet, row, column);
   return { edits: edit ? [edit] : [], cursor };
 }
 
 /** A row below another, -1 for the delimiter row, with what can be told of it already written. */
-function newRow(sheet: Sheet, after: number, column?: number): TypingStep {
+export function newRow(sheet: Sheet, after: number, column?: number): TypingStep {
   const line = after < 0 ? sheet.delimiter : sheet.rows[after]?.line;
   const end = line?.end ?? sheet.delimiter.end;
   const eol = lineEndAt(sheet.view.doc.text, end);

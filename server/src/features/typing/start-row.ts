@@ -1,7 +1,9 @@
 // Rows made of lines that were begun below a table: by a line break, and by what was typed before the row was there.
 import { defined } from "../../base/defined";
+import type { WholeDigits } from "../../quantity/whole-digits";
 import { type Span, slice, span, touches } from "../../text/span";
 import type { LogView } from "../view";
+import { digitsAt } from "./advance";
 import { isValueColumn } from "./columns";
 import { afterEdits, isStarted, makeRow, type TypingStep } from "./next-cell";
 import { rowText } from "./row-text";
@@ -127,6 +129,8 @@ export interface EnterAt {
   readonly does: "row" | "cell" | "below" | "line";
   /** True in a cell for what is measured, where a value that is taken from a list is all there is to be said. */
   readonly measured: boolean;
+  /** How digits are read there, where they tell by themselves that a reading is over. */
+  readonly digits?: WholeDigits;
 }
 
 /**
@@ -140,6 +144,6 @@ export function enterAt(view: LogView, offset: number): EnterAt | undefined {
   const measured = row >= 0 && isValueColumn(sheet, column);
   if (row < 0) return atEnd ? { does: "row", measured } : undefined;
   const isLast = row === sheet.rows.length - 1 || (atEnd && sheet.rows[row]?.closed === true);
-  if (isLast) return { does: "row", measured };
-  return { does: measured && sheet.rows[row + 1]?.piped ? "below" : "cell", measured };
+  const does = isLast ? "row" : measured && sheet.rows[row + 1]?.piped ? "below" : "cell";
+  return defined({ does, measured, digits: digitsAt(place) });
 }

@@ -1,7 +1,7 @@
 // What is done with a row as the cursor leaves it: readings typed without their point get it where they can only be one
 // reading, and the row is padded to its table's widths. Other rows stay as they are.
 
-import { wholeReading } from "../../quantity/whole-digits";
+import { type WholeDigits, wholeReading } from "../../quantity/whole-digits";
 import { encodeCell } from "../../syntax/tables";
 import { displayWidth } from "../../text/display-width";
 import type { TextEdit } from "../../text/edits";
@@ -52,13 +52,16 @@ export function leaveRow(view: LogView, offset: number): TextEdit[] {
 
 /** The reading that a cell's digits stand for; undefined where they may be several, or are a reading as they are. */
 export function pointedIn(sheet: Sheet, row: number, column: number, typed?: string): string | undefined {
-  const { table } = sheet;
-  const digits = digitsOf(table.procedure);
-  if (!digits || !isValueColumn(sheet, column)) return undefined;
+  const digits = isValueColumn(sheet, column) ? digitsIn(sheet) : undefined;
+  return digits && wholeReading(typed ?? sheet.rows[row]?.cells[column]?.text ?? "", digits);
+}
+
+/** How digits without their point are read in a table; undefined where they are only digits. */
+export function digitsIn({ table }: Sheet): WholeDigits | undefined {
   // A column whose header or readings say millivolts holds what was meant.
   if (table.columns.some(({ unit }) => unit !== undefined && unit !== "V")) return undefined;
   if (table.readings.some(({ value }) => value.kind === "quantity" && isMilli(value))) return undefined;
-  return wholeReading(typed ?? sheet.rows[row]?.cells[column]?.text ?? "", digits);
+  return digitsOf(table.procedure);
 }
 
 /** A number without a unit that is read as millivolts, as where a whole column was copied off such a display. */

@@ -34,6 +34,8 @@ export interface WireInsertion {
   readonly range: { readonly start: PlaceOfTable["position"]; readonly end: PlaceOfTable["position"] };
   /** With tab stops. */
   readonly snippet: string;
+  /** True where its readings are typed without their point. */
+  readonly byDigits: boolean;
 }
 
 /** The table that was picked, as a snippet for the place it goes to, or the reason why it cannot be put there. */

@@ -21,20 +21,33 @@ export interface Typed {
 
 /**
  * "row" starts a row below this line; "line" does so below a line that is itself still becoming a row; "below" goes from a
- * reading to the row below; "cell" goes to a cell that is there in any other way.
+ * reading to the row below; "cell" goes to a cell that is there in any other way; "break" is a line break.
  */
-export type EnterDoes = "row" | "cell" | "below" | "line";
+export type EnterDoes = "row" | "cell" | "below" | "line" | "break";
 
-/** `measured` is true in a cell for what is measured. Null where Enter is a line break. */
-export const ENTER_AT: OwnRequest<AtPosition, { readonly does: EnterDoes; readonly measured: boolean }> = {
-  method: "mendlog/enterAt",
-};
+/** What Enter does at a place, and what is typed there. */
+export interface EnterAnswer {
+  readonly does: EnterDoes;
+  /** True in a cell for what is measured. */
+  readonly measured: boolean;
+  /**
+   * Present where digits tell by themselves that a reading is over, there or in a table begun there: the volts beyond which
+   * the meter shows no reading.
+   */
+  readonly digits?: { readonly limit: number };
+}
+
+/** Null where Enter is a line break and there is nothing to say of digits. */
+export const ENTER_AT: OwnRequest<AtPosition, EnterAnswer> = { method: "mendlog/enterAt" };
 
 /** Puts a row in order that the cursor has left by other ways than these keys: edits alone, none where it is in order. */
 export const LEAVE_ROW: OwnRequest<AtPosition, readonly PlacedEdit[]> = { method: "mendlog/leaveRow" };
 
-/** Down, as Enter goes; along the cells that want a value, as Tab and Shift+Tab go. */
-export type CursorDirection = "row" | "next" | "previous";
+/**
+ * Down, as Enter goes; along the cells that want a value, as Tab and Shift+Tab go; to the next empty cell down the column, as
+ * a reading that is typed in full may lead by itself.
+ */
+export type CursorDirection = "row" | "next" | "previous" | "advance";
 
 /**
  * Where the cursor goes from a cell; null where the key means what it always means. `behind` is how many characters were

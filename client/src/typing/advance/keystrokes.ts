@@ -30,7 +30,9 @@ export function firstStep(keys: readonly Keystroke[], digits: WholeDigits | unde
   const length = digits && readingLength(typed, digits);
   if (length !== undefined) return { reading: typed.slice(0, length), direction: "advance", length };
   const pressed = keys[at];
-  return pressed && "leads" in pressed ? { reading: typed, direction: pressed.leads, length: at + 1 } : undefined;
+  return pressed && "leads" in pressed
+    ? { reading: typed, direction: pressed.leads, length: at + 1 }
+    : undefined;
 }
 
 /**

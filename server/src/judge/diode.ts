@@ -1,3 +1,4 @@
+import { once } from "../base/once";
 import type { Extent, Side } from "../compute/limits/compare";
 import { comparisonText } from "../compute/limits/text";
 import type { Reading } from "../log/model";
@@ -42,13 +43,23 @@ export function judgeDiode(reading: Reading, place: TestPoint, ctx: LogContext):
     };
   const expected = boardReference(reading, place, "V", ctx) ?? shopReference(reading, place, ctx);
   const role = pinRole(place);
-  const where = testPointName(place);
-  const read = reads(reading, extent);
+  const where = () => testPointName(place);
+  const read = () => reads(reading, extent);
 
   if (expected) {
     const result = compareWith(expected, extent, uncertainty);
     const slip = result.verdict === "out-of-limits" ? unitSlip(reading, expected) : undefined;
     const verdict = slip ? "suspect" : result.verdict;
+    // Nearly all readings are within limits, and of most of those nobody is told.
+    const says = once(() => ({
+      fact: `${where()} ${read()}; ${limitWords(expected)}.`,
+      ...(result.verdict === "within-limits"
+        ? { cause: "Not disproved." }
+        : (slip ??
+          (result.verdict === "suspect"
+            ? doubtAdvice(result, expected, reading.value, uncertainty)
+            : (usualElsewhere(extent, expected, role, place) ?? advice(role, result.side, extent, place))))),
+    }));
     return {
       ...base,
       verdict,
@@ -56,16 +67,11 @@ export function judgeDiode(reading: Reading, place: TestPoint, ctx: LogContext):
       ...report(verdict),
       reference: expected,
       uncertainty,
-      formula: comparisonText(result, "bench"),
-      says: {
-        fact: `${where} ${read}; ${limitWords(expected)}.`,
-        ...(result.verdict === "within-limits"
-          ? { cause: "Not disproved." }
-          : (slip ??
-            (result.verdict === "suspect"
-              ? doubtAdvice(result, expected, reading.value, uncertainty)
-              : (usualElsewhere(extent, expected, role, place) ??
-                advice(role, result.side, extent, place))))),
+      get formula() {
+        return comparisonText(result, "bench");
+      },
+      get says() {
+        return says();
       },
     };
   }
@@ -75,7 +81,7 @@ export function judgeDiode(reading: Reading, place: TestPoint, ctx: LogContext):
       verdict: "unjudged",
       uncertainty,
       says: {
-        fact: `${where} is not connected inside the ${partWord(place)}. It may read open, or as its track does.`,
+        fact: `${where()} is not connected inside the ${partWord(place)}. It may read open, or as its track does.`,
       },
     };
   }
@@ -87,7 +93,7 @@ export function judgeDiode(reading: Reading, place: TestPoint, ctx: LogContext):
       verdict: "unjudged",
       uncertainty,
       says: {
-        fact: `${where} ${read}. A linear part's pin reads what its circuit makes of it; only a short would tell. Compare a sister stage or another board.`,
+        fact: `${where()} ${read()}. A linear part's pin reads what its circuit makes of it; only a short would tell. Compare a sister stage or another board.`,
       },
     };
   }
@@ -98,7 +104,7 @@ export function judgeDiode(reading: Reading, place: TestPoint, ctx: LogContext):
       ...leg,
       ...report(leg.verdict),
       uncertainty,
-      says: { ...leg.says, fact: `${where} ${read}${leg.says.fact}` },
+      says: { ...leg.says, fact: `${where()} ${read()}${leg.says.fact}` },
     };
   if (!usual) {
     return {
@@ -106,7 +112,7 @@ export function judgeDiode(reading: Reading, place: TestPoint, ctx: LogContext):
       verdict: "unjudged",
       uncertainty,
       says: {
-        fact: `${where} ${read}. ${whyUnjudged(place, ctx)} Compare a sister ${partWord(place)} or another board.`,
+        fact: `${where()} ${read()}. ${whyUnjudged(place, ctx)} Compare a sister ${partWord(place)} or another board.`,
       },
     };
   }
@@ -119,6 +125,15 @@ export function judgeDiode(reading: Reading, place: TestPoint, ctx: LogContext):
   const doubt: Advice | undefined =
     result.verdict === "suspect" ? { step: straddleAdvice(reading.value, uncertainty) } : near;
   const isLowSignal = result.side === "low" && role === "signal";
+  const says = once(() => ({
+    fact: `${where()} ${read()}; ${limitWords(usual)}.`,
+    ...(verdict === "within-limits"
+      ? { cause: `Not disproved. This reading cannot prove the ${partWord(place)}.` }
+      : (doubt ?? {
+          ...advice(role, result.side, extent, place),
+          more: isLowSignal ? noExcuse(place, ctx) : undefined,
+        })),
+  }));
   return {
     ...base,
     verdict,
@@ -126,15 +141,11 @@ export function judgeDiode(reading: Reading, place: TestPoint, ctx: LogContext):
     ...report(verdict),
     reference: usual,
     uncertainty,
-    formula: comparisonText(result, "bench"),
-    says: {
-      fact: `${where} ${read}; ${limitWords(usual)}.`,
-      ...(verdict === "within-limits"
-        ? { cause: `Not disproved. This reading cannot prove the ${partWord(place)}.` }
-        : (doubt ?? {
-            ...advice(role, result.side, extent, place),
-            more: isLowSignal ? noExcuse(place, ctx) : undefined,
-          })),
+    get formula() {
+      return comparisonText(result, "bench");
+    },
+    get says() {
+      return says();
     },
   };
 }

@@ -67,12 +67,11 @@ export default blockCheck({
       );
       const groups = new Map<string, PlacedOnNet[]>();
       for (const item of placedAlong(along, comparable)) {
-        const { device, family, pin, net } = item.place;
+        const { net } = item.place;
         if (net && several.has(net.name)) continue;
-        const key = [family?.id, device?.id, pin?.direction, net?.pins.length ?? 0].join(" ");
-        const group = groups.get(key);
+        const group = groups.get(item.like);
         if (group) group.push(item);
-        else groups.set(key, [item]);
+        else groups.set(item.like, [item]);
       }
       for (const group of groups.values()) {
         const result = likePinOutliers(
@@ -99,15 +98,18 @@ export default blockCheck({
   noFix: "The reading is what was measured; the fault, if there is one, is on the board.",
 });
 
+interface LikePin extends JudgedOnNet {
+  /** The same for pins that read alike. */
+  readonly like: string;
+}
+
 /** Only pins with nothing on their net but logic like their own can be expected to read alike. */
-const comparable = memo((readings: readonly JudgedOnNet[]): readonly JudgedOnNet[] =>
-  readings.filter(
-    ({ place: { device, pin, tiedTo }, judgement, isolation }) =>
-      device &&
-      pin &&
-      !tiedTo &&
-      !isolation &&
-      judgement?.reference?.kind === "family" &&
-      judgement.verdict === "within-limits",
-  ),
+const comparable = memo((readings: readonly JudgedOnNet[]): readonly LikePin[] =>
+  readings.flatMap((item): LikePin[] => {
+    const { device, family, pin, net, tiedTo } = item.place;
+    const { judgement } = item;
+    if (!device || !pin || tiedTo || item.isolation) return [];
+    if (judgement?.reference?.kind !== "family" || judgement.verdict !== "within-limits") return [];
+    return [{ ...item, like: [family?.id, device.id, pin.direction, net?.pins.length ?? 0].join(" ") }];
+  }),
 );

@@ -50,13 +50,18 @@ const judgedIn = memo(
 
 /**
  * Those of a table's readings that a check compares, at their places.
- * @param wanted picks them from a part's; what it gives is best kept with the list that it is given
+ * @param wanted picks them from a part's, and gives the very same list for the same part
  */
-export const placedAlong = (
+export const placedAlong = <T extends JudgedOnNet>(
   { parts }: AlongNets,
-  wanted: (readings: readonly JudgedOnNet[]) => readonly JudgedOnNet[],
-): PlacedOnNet[] =>
-  parts.flatMap(({ start, readings }) => wanted(readings).map((item) => ({ ...item, start })));
+  wanted: (readings: readonly JudgedOnNet[]) => readonly T[],
+): (T & PlacedOnNet)[] =>
+  parts.flatMap(({ start, readings }) => placedAt(wanted(readings), start) as readonly (T & PlacedOnNet)[]);
+
+/** What stands in front of a change stays where it is. */
+const placedAt = memo((readings: readonly JudgedOnNet[], start: number): readonly PlacedOnNet[] =>
+  readings.map((item) => ({ ...item, start })),
+);
 
 /** Those that are on a net with others; see `byNet`. */
 export const onNets = memo((readings: readonly JudgedOnNet[]): readonly JudgedOnNet[] =>

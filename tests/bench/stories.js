@@ -9,12 +9,12 @@ import { load } from "./sources.js";
 
 /** Just below what stands now, in per cent. Only ever raised. */
 const LIMITS = {
-  train: { first: 91, inThree: 96, sensible: 91, mistakes: 100 },
-  held: { first: 92, inThree: 97, sensible: 95, mistakes: 100 },
-  fresh: { first: 95, inThree: 95, sensible: 95, mistakes: 100 },
-  unseen: { first: 91, inThree: 94, sensible: 88, mistakes: 100 },
-  kept: { first: 90, inThree: 90, sensible: 90, mistakes: 100 },
-  blind: { first: 95, inThree: 97, sensible: 97, mistakes: 100 },
+  train: { first: 97, inThree: 99, sensible: 96, mistakes: 100 },
+  held: { first: 97, inThree: 99, sensible: 99, mistakes: 100 },
+  fresh: { first: 99, inThree: 99, sensible: 99, mistakes: 100 },
+  unseen: { first: 97, inThree: 97, sensible: 97, mistakes: 100 },
+  kept: { first: 99, inThree: 99, sensible: 99, mistakes: 100 },
+  blind: { first: 95, inThree: 99, sensible: 99, mistakes: 100 },
 };
 const TOP = "8";
 const BANDS = [0.2, 0.4, 0.6, 0.8, 1];

@@ -78,6 +78,7 @@ export const STRENGTH = {
     mistake: 0.0002,
     why: "the same bar dark at several digits side by side, and lit at the others, is no slip and no tube",
   },
+  "bar-dark": { mistake: 0.002, why: "one bar that stays dark in one digit is seen at a glance" },
   digit: { mistake: 0.01, why: "a dark digit is easily seen" },
   "display-dark": { mistake: 0.02, why: "so is a dark display, for any cause" },
   "coil-diode": { mistake: 0.05, why: "an open diode reads as leads the wrong way round do" },

@@ -126,6 +126,7 @@ const FUNCTION: ReadonlySet<string> = new Set<SignId | DiagnosisFinding["kind"]>
   "digit",
   "segment",
   "display-dark",
+  "bar-dark",
   "crossing-dead",
   "test-code",
 ]);

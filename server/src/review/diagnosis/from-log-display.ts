@@ -130,7 +130,7 @@ function ofSegment(
   const tubes = tubesOf(board, dark);
   return [
     told(reading, `segment ${segment} of digit ${which}`, {
-      sign: "crossing-dead",
+      sign: "bar-dark",
       nets: [],
       says: `Segment ${segment} is ${wrong} at digit ${which} alone.`,
       ...(tubes.length > 0
@@ -174,7 +174,9 @@ function joinedLines(cells: readonly Cell[], board: Board): readonly Joined[] {
     pairs.set(key, [...(pairs.get(key) ?? []), cell]);
   }
   return [...pairs].flatMap(([letters, of]): Joined[] => {
-    const [a, b] = letters.split(" and ").map((letter) => segmentNets(board, letter));
+    const all = letters.split(" and ").map((letter) => segmentNets(board, letter));
+    // Stage by stage where both have as many, else where the tubes are.
+    const [a, b] = all[0]?.length === all[1]?.length ? all : all.map((names) => tubeNets(board, names));
     const nets = (a ?? []).flatMap((name, i) => [name, b?.[i] ?? []].flat());
     return a && b && a.length > 0 && a.length === b.length ? [{ letters, nets, of }] : [];
   });

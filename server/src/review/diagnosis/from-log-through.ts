@@ -3,15 +3,20 @@
 import { defined } from "../../base/defined";
 import type { SignFinding } from "../../compute/diagnosis/types";
 import { boardIndex } from "../../knowledge/board-index";
-import type { Board, Net } from "../../knowledge/types";
+import type { Board, Device, Net } from "../../knowledge/types";
 import { otherEndOf } from "./ends";
 import type { LocatedObservation } from "./observation";
 
 /** One finding a part, at the end where nothing moves. */
-export function notPassed(all: readonly LocatedObservation[], board: Board): LocatedObservation[] {
+export function notPassed(
+  all: readonly LocatedObservation[],
+  board: Board,
+  deviceOf: (part: string) => Device | undefined,
+): LocatedObservation[] {
   const index = boardIndex(board);
   const moving = new Set<string>();
   const still = new Map<string, LocatedObservation>();
+  const stood = new Map<string, LocatedObservation>();
   for (const one of all) {
     const { level, finding } = one;
     const net = level && index.net(level.ref, level.pin);
@@ -21,9 +26,16 @@ export function notPassed(all: readonly LocatedObservation[], board: Board): Loc
         ? index.net(finding.ref ?? "", finding.pin ?? "")
         : undefined;
     if (dead) still.set(dead.name, one);
-    else if (net && !finding && level.state === "low" && isPassive(net)) still.set(net.name, one);
+    if (!net || dead || finding || level.right) continue;
+    if (level.state === "low" && isPassive(net)) still.set(net.name, one);
+    // A base that stands while what drives it moves, and a collector that does while its base moves.
+    else if (level.state === "low" || level.state === "high") stood.set(net.name, one);
   }
-  return [...still].flatMap(([name, one]): LocatedObservation[] => {
+  const atTransistors = [...stood].flatMap(([name, one]): LocatedObservation[] => {
+    const net = board.nets.get(name);
+    return net && !moving.has(name) ? byTransistor(net, one, moving, board, deviceOf) : [];
+  });
+  const passed = [...still].flatMap(([name, one]): LocatedObservation[] => {
     const net = board.nets.get(name);
     if (!net || moving.has(name) || isShunted(net, board)) return [];
     return net.pins.flatMap(({ ref, pin }): LocatedObservation[] => {
@@ -51,6 +63,68 @@ export function notPassed(all: readonly LocatedObservation[], board: Board): Loc
       ];
     });
   });
+  return [...atTransistors, ...passed];
+}
+
+/** The series resistor of a base that stands while its drive moves, or the transistor whose collector stands while its base moves. */
+function byTransistor(
+  net: Net,
+  one: LocatedObservation,
+  moving: ReadonlySet<string>,
+  board: Board,
+  deviceOf: (part: string) => Device | undefined,
+): LocatedObservation[] {
+  const index = boardIndex(board);
+  const transistors = net.pins.flatMap(({ ref, pin }) => {
+    const device = deviceOf(board.parts.get(ref)?.device ?? "");
+    const name = device?.kind === "transistor" ? (device.pins.get(pin)?.name ?? "") : "";
+    return device && name !== "" ? [{ ref, device, name }] : [];
+  });
+  // What else stands on it, such as a gate, may hold it.
+  const isAlone = net.pins.every(({ ref }) => /^(?:R|Q|TR|TP)\d/i.test(ref));
+  const told = (refs: readonly string[], says: string): LocatedObservation =>
+    defined({
+      ...one,
+      key: `through ${refs[0]}`.toUpperCase(),
+      what: `the signal through ${refs[0]}`,
+      refs: refs.map((ref) => ref.toUpperCase()),
+      finding: {
+        kind: "sign",
+        sign: "stage",
+        refs,
+        of: `the signal through ${refs[0]}`,
+        says,
+      } satisfies SignFinding,
+    });
+  const base = transistors.find(({ name }) => /^B$/i.test(name));
+  if (base && isAlone)
+    return net.pins.flatMap((at) => {
+      const end = /^R\d/i.test(at.ref) ? otherEndOf(at, net, board) : undefined;
+      return end && moving.has(end.name)
+        ? [
+            told(
+              [at.ref, base.ref],
+              `${end.name} moves and the base of ${base.ref} does not, and ${at.ref} lies between them.`,
+            ),
+          ]
+        : [];
+    });
+  const drivers = net.pins.filter(({ ref }) => /^(?:U|IC|Q|TR)\d/i.test(ref));
+  const collectors = transistors.filter(({ name }) => /^C$/i.test(name));
+  const [only] = collectors;
+  if (!only || collectors.length > 1) return [];
+  const isDriven = drivers.some(({ ref, pin }) => {
+    const direction = deviceOf(board.parts.get(ref)?.device ?? "")?.pins.get(pin)?.direction;
+    return ref !== only.ref && direction !== "input";
+  });
+  const pin = [...only.device.pins.values()].find(({ name }) => /^B$/i.test(name));
+  const own = pin && index.net(only.ref, pin.number);
+  // Where it is pulled to by others while it is off; the other way its load may be gone as well.
+  const isPnp = only.device.families.some((family) => /^pnp/i.test(family));
+  const isLetGo = one.level?.state === (isPnp ? "low" : "high");
+  return own && moving.has(own.name) && !isDriven && isLetGo
+    ? [told([only.ref], `The base of ${only.ref} moves, and its collector does not.`)]
+    : [];
 }
 
 /** Nothing on the net but leads, a header and what takes it: no junction clamps what comes through. */

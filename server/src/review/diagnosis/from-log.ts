@@ -38,6 +38,7 @@ import { ripplesOn, windingHalves } from "./from-log-winding";
 import type { LocatedObservation } from "./observation";
 import { onRevision } from "./on-revision";
 import { curedBy, replacedSince } from "./repaired";
+import { withoutShorted } from "./shorted-rails";
 import { stillLow } from "./still-low";
 import { notCounted } from "./unsaid";
 
@@ -114,7 +115,7 @@ export function* fromLogSteps({ doc, front, ctx, earlier }: DiagnosisSource): St
   all.push(...stillOutputs(all, board, lookUp(ctx.library)));
   all.push(...stillSections(all, board, lookUp(ctx.library)));
   all.push(...heldBy(all, board));
-  all.push(...notPassed(all, board));
+  all.push(...notPassed(all, board, lookUp(ctx.library)));
   all.push(...betweenTables(doc, ctx, all));
   all.push(...stillProcessors(all, board, lookUp(ctx.library)));
   yield;
@@ -131,14 +132,17 @@ export function* fromLogSteps({ doc, front, ctx, earlier }: DiagnosisSource): St
   const settled = new Set(
     latest.flatMap((one) => (!one.finding && one.net !== undefined && isLevel(one) ? [one.net] : [])),
   );
-  const standing = latest.filter((one) => {
-    const { finding, net } = one;
-    const ref = since(one) ?? cured(one);
-    if (ref !== undefined && finding) waiting.set(ref, [...(waiting.get(ref) ?? []), one]);
-    if (ref !== undefined) return false;
-    // One node cannot be at two levels: the one that fits was read there too.
-    return !(finding && net !== undefined && isLevel(one) && settled.has(net));
-  });
+  const standing = withoutShorted(
+    latest.filter((one) => {
+      const { finding, net } = one;
+      const ref = since(one) ?? cured(one);
+      if (ref !== undefined && finding) waiting.set(ref, [...(waiting.get(ref) ?? []), one]);
+      if (ref !== undefined) return false;
+      // One node cannot be at two levels: the one that fits was read there too.
+      return !(finding && net !== undefined && isLevel(one) && settled.has(net));
+    }),
+    board,
+  );
   const disproved = new Set(
     standing.flatMap(({ finding }) => (finding?.kind === "part" ? [finding.ref.toUpperCase()] : [])),
   );

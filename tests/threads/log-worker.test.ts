@@ -217,6 +217,27 @@ test("what threads find is what is found here, after any changes", async () => {
   );
 }, 240_000);
 
+test("a thread is told of a job that another log names, and of a board file that is gone", async () => {
+  const disk = new Pictures(files());
+  const service = await start(disk, new Threads(disk, 1));
+  const look = async (n: number) => told((await service.findElsewhere(uri(n), log(n))) ?? []);
+  const put = async (of: string, text: string | undefined): Promise<void> => {
+    if (text === undefined) disk.files.delete(of);
+    else disk.files.set(of, text);
+    await service.fileChanged(of);
+    for await (const _ of service.index());
+  };
+  const before = await look(0);
+  await put(uri(1), log(1).replace("job: J1", "job: J400"));
+  const named = await look(0);
+  expect(named).not.toEqual(before);
+  expect(named).toEqual(await here(await start(disk), uri(0), log(0)));
+  await put("mem:/example.board.yaml", undefined);
+  const without = await look(0);
+  expect(without).not.toEqual(named);
+  expect(without).toEqual(await here(await start(disk), uri(0), log(0)));
+}, 120_000);
+
 test("few logs, and those that are open, are checked here", async () => {
   const disk = new Pictures({ [uri(1)]: log(1), [uri(2)]: log(2) });
   const few = new Threads(disk, 1);

@@ -9,7 +9,7 @@ import { worker } from "./work";
 const YOUNG = 32;
 
 /** Megabytes that a thread may hold whatever it works on; more for each log of the folder; more for each byte of the longest. */
-const ENOUGH = 512;
+const ENOUGH = 1024;
 const PER_LOG = 0.02;
 const PER_BYTE = 250 / 1_000_000;
 

@@ -75,6 +75,14 @@ export const MORE_CAUSED: readonly Together[] = [
     causes: ["column-shifted U5"],
   },
   {
+    name: "a pin of a short chip read twice beside a longer one, whose rows stay blank below it",
+    log: wide({
+      "U20 (74193)": G193,
+      "U5 (7400)": "0.572 0.571 0.554 0.554 0.570 0.573 0.552 0.001 0.553 0.569 0.574 0.551 0.572 0.570 . .",
+    }),
+    causes: ["column-shifted U5"],
+  },
+  {
     name: "millivolts with a V behind them, some in volts",
     log: under(
       "U5 (7400)",
@@ -169,6 +177,13 @@ export const MORE_ALIKE: readonly Together[] = [
       "U5 (7400)",
       "0.572 0.571 0.554 0.570 0.573 0.552 0.581 0.001 0.569 0.574 0.551 0.572 0.570 0.411",
     ),
+  },
+  {
+    name: "the same beside a longer chip, whose rows stay blank below it",
+    log: wide({
+      "U20 (74193)": G193,
+      "U5 (7400)": "0.572 0.571 0.554 0.570 0.573 0.552 0.581 0.001 0.569 0.574 0.551 0.572 0.570 0.411 . .",
+    }),
   },
   { name: "one rail with the wrong sign", log: rails({ "+5V": "-5.02", "+12V": "12.1" }) },
   { name: "rails that are off", log: rails({ "+5V": "0.00", "+12V": "0.01", "-12V": "0.00" }) },

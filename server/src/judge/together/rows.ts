@@ -70,13 +70,14 @@ const rowsByChip = memo(
 );
 
 function chipOf(
-  { ref, rows, numbers, places }: RowsOfChip,
+  { ref, rows: typed, numbers, places }: RowsOfChip,
   table: LogTable,
   ctx: LogContext,
 ): ChipInTable | undefined {
   const at = partTestPoint(ref, ctx.board?.value, ctx.library);
   const { device } = at;
   if (!device || device.pins.size < 6) return undefined;
+  const rows = ofPackage(typed, device.package.pins);
   const windows = new Map<number, PinWindow | undefined>();
   const readings = once(() => numbers.flatMap((index) => readingAt(table, index) ?? []));
   return {
@@ -94,6 +95,13 @@ function chipOf(
       return windows.get(pin);
     },
   };
+}
+
+/** Without blank rows at the end that the package has no pins for: the table is as long as the longest chip in it. */
+function ofPackage(rows: readonly RowRead[], pins: number): readonly RowRead[] {
+  let end = rows.length;
+  for (let last = rows[end - 1]; last?.blank && last.pin > pins; last = rows[end - 1]) end -= 1;
+  return end === rows.length ? rows : rows.slice(0, end);
 }
 
 /** Out of its socket, or a leg off its pad: not what the board reads there. */

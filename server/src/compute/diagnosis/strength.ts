@@ -24,6 +24,11 @@ export const STRENGTH = {
   },
   "held-by": { mistake: 0.008, why: "a line that is free without a chip and held with it is held by it" },
   "reset-delay": { mistake: 0.02, why: "a time read off a trace, against a resistor and a capacitor" },
+  "reset-not-emptied": { mistake: 0.01, why: "two delays of one reset, right from cold and short after it" },
+  "rails-low-alike": {
+    mistake: 0.004,
+    why: "several supplies are not low by one share for a reason of each",
+  },
   "still-beside": { mistake: 0.01, why: "its sister was asked for in the same way and answered" },
   "memory-bits": { mistake: 0.004, why: "the same bit at several addresses is no slip of one row" },
   "memory-bit-once": { mistake: 0.08, why: "one row may be a slip or a disturbance" },
@@ -64,6 +69,10 @@ export const STRENGTH = {
   "matrix-line": { mistake: 0.03, why: "several crossings on one line agree" },
   "matrix-silent": { mistake: 0.15, why: "a test that was not set up right shows nothing either" },
   "lines-joined": { mistake: 0.02, why: "two lines that always answer together are joined" },
+  "wiring-apart": {
+    mistake: 0.01,
+    why: "whole lines that were themselves without the machine are not with it",
+  },
   "lines-alike": { mistake: 0.03, why: "two outputs that always come together have something in common" },
   "levels-joined": {
     mistake: 0.05,

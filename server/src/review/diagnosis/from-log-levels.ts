@@ -12,6 +12,7 @@ import { isMoving } from "../../judge/moving";
 import { isClock } from "../../judge/pin-signal";
 import { pinName, type TestPoint, testPointName } from "../../judge/test-point";
 import type { Reading } from "../../log/model";
+import { isRestart } from "./from-log-restart";
 import type { Observation } from "./observation";
 import { biasedBy } from "./self-biased";
 
@@ -55,28 +56,34 @@ export function resetDelayObservations(
   ctx: LogContext,
 ): Observation | undefined {
   const { place, verdict, side } = judgement;
-  if (reading.measure !== "delay" || (verdict !== "out-of-limits" && verdict !== "suspect")) return undefined;
+  const isRight = verdict === "within-limits";
+  if (reading.measure !== "delay" || !(isRight || verdict === "out-of-limits" || verdict === "suspect"))
+    return undefined;
   const reset = ctx.board?.value.resets.find((at) => isOnNetOf(place, reading.subject.signal?.text, at, ctx));
   const pin = place && pinName(place);
   if (!reset) return undefined;
   const ref = place?.part?.ref ?? reset.ref;
-  const of = `the reset delay at ${ref}`;
+  const again = isRestart(reading);
+  const of = `the reset delay at ${ref}${again ? " on a restart" : ""}`;
   return defined({
-    key: `${reading.table.procedure.id} ${ref} delay`.toUpperCase(),
+    key: `${reading.table.procedure.id} ${ref} delay${again ? " again" : ""}`.toUpperCase(),
+    reset: { ref: reset.ref, isRight, isRestart: again },
     what: of,
     table: reading.table,
     span: reading.cell.span,
     refs: [reset.resistor, reset.capacitor].flatMap((one) => one?.toUpperCase() ?? []),
-    finding: defined<SignFinding>({
-      kind: "sign",
-      sign: "reset-delay",
-      ref,
-      pin: pin ?? reset.pin,
-      refs: [reset.resistor, reset.capacitor].flatMap((one) => one ?? []),
-      state: side === "high" ? "high" : "low",
-      of,
-      says: `Reset lets go after ${reading.value.typed}, too ${side === "high" ? "late" : "early"} for its resistor and capacitor.`,
-    }),
+    finding: isRight
+      ? undefined
+      : defined<SignFinding>({
+          kind: "sign",
+          sign: "reset-delay",
+          ref,
+          pin: pin ?? reset.pin,
+          refs: [reset.resistor, reset.capacitor].flatMap((one) => one ?? []),
+          state: side === "high" ? "high" : "low",
+          of,
+          says: `Reset lets go after ${reading.value.typed}, too ${side === "high" ? "late" : "early"} for its resistor and capacitor.`,
+        }),
   });
 }
 

@@ -212,7 +212,7 @@ function netsAt({ log }: PhaseReview, { row, column }: Crossing, board: Board): 
   ).flatMap((line) => netOf(log.matrix, line, board) ?? []);
 }
 
-function joined(phase: PhaseReview, board: Board): LocatedObservation[] {
+function joined(phase: Split, board: Board): LocatedObservation[] {
   const { log, tables, review } = phase;
   return review.shorts.flatMap(({ kind, lines, verdict, shownBy }): LocatedObservation[] => {
     const nets = lines.flatMap((number) => netOf(log.matrix, { kind, number }, board) ?? []);
@@ -223,13 +223,23 @@ function joined(phase: PhaseReview, board: Board): LocatedObservation[] {
     )
       return [];
     const [at] = shownBy;
+    const wiring = `the wiring of ${kind}s ${lines.join(" and ")} in the machine`;
+    // Each was itself on the bare board: what joins or exchanges them is not on it.
+    if (lines.every((number) => phase.boardWorks?.({ kind, number })))
+      return placed(phase, `wiring ${nets.join(" ")}`, at && spanOfCell(tables, at), {
+        kind: "sign",
+        sign: "wiring-apart",
+        of: `${kind}s ${lines.join(" and ")}`,
+        says: `${nets.join(" and ")} answer each for itself on the bare board, and not in the machine.`,
+        outside: wiring,
+      });
     return placed(phase, `joined ${nets.join(" ")}`, at && spanOfCell(tables, at), {
       kind: "sign",
       sign: "lines-joined",
       nets,
       of: nets.join(" and "),
       says: `${nets.join(" and ")} always answer together.`,
-      ...(isBare(phase) ? {} : { outside: `the wiring of ${kind}s ${lines.join(" and ")} in the machine` }),
+      ...(isBare(phase) ? {} : { outside: wiring }),
     });
   });
 }

@@ -4,8 +4,10 @@
 import type { SignFinding } from "../../compute/diagnosis/types";
 import type { LogContext } from "../../judge/context";
 import { pinName, testPointOf } from "../../judge/test-point";
+import { boardIndex } from "../../knowledge/board-index";
+import type { Board } from "../../knowledge/types";
 import type { Reading } from "../../log/model";
-import type { Observation } from "./observation";
+import type { LocatedObservation, Observation } from "./observation";
 
 /** Volts; common practice, no source. */
 const OFF = {
@@ -27,7 +29,71 @@ export interface Volt {
 
 /** @param all by net: each reading of it */
 export function offSupplies(all: ReadonlyMap<string, readonly Volt[]>, ctx: LogContext): Observation[] {
-  return [...all].flatMap(([name, reads]) => reads.flatMap((one) => offSupply(name, one, reads, ctx)));
+  return [...all].flatMap(([name, reads]) => {
+    const joint = fedThrough(name, reads, ctx);
+    return joint.length > 0 ? joint : reads.flatMap((one) => offSupply(name, one, reads, ctx));
+  });
+}
+
+/** What a rail drops at the joint by which it is fed, at least: volts, and a share of it; others that agree by that share. */
+const DROP = { volts: 0.3, share: 0.05, others: 3, alike: 0.03 } as const;
+/** A pin by which a rail comes in: a header, a fuse. */
+const FEEDS = /^(?:J|P|CN|CON|X|F)\d/i;
+
+/** One pin that feeds the rail stands above all else on it, and all else alike: its joint drops the rest. */
+function fedThrough(name: string, reads: readonly Volt[], ctx: LogContext): Observation[] {
+  return reads.flatMap((one): Observation[] => {
+    const place = testPointOf(one.reading.subject, ctx);
+    const pin = place && pinName(place);
+    if (!place?.part || pin === undefined || typeof place.tiedTo !== "object") return [];
+    const { ref } = place.part;
+    if (!FEEDS.test(ref)) return [];
+    const others = reads
+      .filter(
+        (other) => other.ref !== undefined && other.ref !== ref && other.reading.table === one.reading.table,
+      )
+      .map(({ volts }) => volts);
+    const [least, most] = [Math.min(...others.map(Math.abs)), Math.max(...others.map(Math.abs))];
+    const full = Math.abs(one.volts);
+    const drop = full - most;
+    const isDrop = drop > DROP.volts && drop > DROP.share * full && most - least < DROP.alike * full;
+    if (others.length < DROP.others || !isDrop) return [];
+    const of = `the voltage at ${ref} pin ${pin}`;
+    return [
+      {
+        key: `off ${ref}.${pin}`.toUpperCase(),
+        what: of,
+        table: one.reading.table,
+        span: one.reading.cell.span,
+        refs: [ref.toUpperCase()],
+        dropped: name,
+        finding: {
+          kind: "sign",
+          sign: "net-open",
+          pins: [{ ref, pin }],
+          of,
+          says: `${ref} pin ${pin} feeds ${name} and stands ${drop.toFixed(1)} V above all ${others.length} other places on it.`,
+        } satisfies SignFinding,
+      },
+    ];
+  });
+}
+
+/** The observations without those of a rail that follow from a joint before all of it. */
+export function withoutDropped(
+  all: readonly LocatedObservation[],
+  board: Board,
+): readonly LocatedObservation[] {
+  const nets = new Set(all.flatMap(({ dropped }) => dropped ?? []));
+  if (nets.size === 0) return all;
+  const index = boardIndex(board);
+  return all.filter(({ finding, dropped }) => {
+    if (dropped !== undefined || !finding) return true;
+    if (finding.kind === "pin" && finding.powered)
+      return !nets.has(index.net(finding.ref, finding.pin)?.name ?? "");
+    const isOfRail = finding.kind === "sign" && (finding.sign === "rail-wrong" || finding.sign === "ripple");
+    return !(isOfRail && nets.has(board.rails.get(finding.rail ?? "")?.net ?? ""));
+  });
 }
 
 function offSupply(name: string, one: Volt, reads: readonly Volt[], ctx: LogContext): Observation[] {

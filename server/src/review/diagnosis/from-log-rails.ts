@@ -57,6 +57,7 @@ export function railFinding(
     ...base,
     finding,
     reads: readsNothing(reading) ? (0 as const) : undefined,
+    share: powered && reading.measure !== "ripple" ? shareOf(reading, rail) : undefined,
     // Anything that stands on the rail may have been what held it.
     net: finding?.kind === "sign" ? net?.name : undefined,
     railRight: powered && ((isRight && reading.measure !== "ripple") || feeds) ? rail.name : undefined,
@@ -113,6 +114,13 @@ const NOTHING = 0.15;
 function readsNothing(reading: Reading): boolean {
   const extent = reading.spec.quantity === "voltage" ? extentOf(reading.value) : undefined;
   return extent !== undefined && Math.abs(extent.low) < NOTHING && Math.abs(extent.high) < NOTHING;
+}
+
+function shareOf(reading: Reading, { name, nominal }: Rail): Observation["share"] {
+  const extent = reading.spec.quantity === "voltage" ? extentOf(reading.value) : undefined;
+  const volts = siValue(nominal, "V");
+  if (!extent || volts === undefined || volts === 0 || extent.low !== extent.high) return undefined;
+  return { rail: name, of: extent.low / volts };
 }
 
 /** Near its voltage or somewhat above. */

@@ -24,9 +24,13 @@ import { withoutCharged } from "./from-log-charged";
 import { decoderBits } from "./from-log-decoders";
 import { heldBy } from "./from-log-held";
 import { curesOf } from "./from-log-history";
+import { withLeadOnGround } from "./from-log-lead-at";
 import { matrixObservations } from "./from-log-matrix";
 import { floatingApart, stillApart } from "./from-log-net-apart";
+import { withoutDropped } from "./from-log-off-supply";
+import { withLowTogether } from "./from-log-rails-alike";
 import { observationsOf } from "./from-log-readings";
+import { notEmptied } from "./from-log-restart";
 import { besideWhatRings } from "./from-log-rung";
 import { stillSections } from "./from-log-sections";
 import { settingObservations } from "./from-log-settings";
@@ -108,6 +112,8 @@ export function* fromLogSteps({ doc, front, ctx, earlier }: DiagnosisSource): St
     joinedLevels(all, board),
   ])
     all.splice(0, all.length, ...all.filter((one) => !covered.has(one)), ...found);
+  all.splice(0, all.length, ...withLeadOnGround(withoutDropped(all, board), board));
+  all.splice(0, all.length, ...withLowTogether(notEmptied(all, board)));
   all.splice(0, all.length, ...ripplesOn(besideWhatRings(all), board));
   all.push(...swapObservations(timeline, board));
   all.push(...settingObservations(doc, front, board, all));

@@ -33,6 +33,12 @@ export interface Observation {
   readonly rail?: "within" | "out";
   /** Zero where a rail read next to nothing. */
   readonly reads?: 0;
+  /** A reset delay: whose, whether it is as it should be, and whether the power was off only for a moment before. */
+  readonly reset?: { readonly ref: string; readonly isRight: boolean; readonly isRestart: boolean };
+  /** Name of the net of which all else stands lower than the pin that feeds it. */
+  readonly dropped?: string;
+  /** What a rail reads under power, as a share of what it should. */
+  readonly share?: { readonly rail: string; readonly of: number };
   /** Names of rails that it shows to be right, calm, or not shorted. */
   readonly railRight?: string;
   readonly railCalm?: string;

@@ -45,6 +45,7 @@ function apart(model: BoardModel, finding: SignFinding, read: ReadNets): readonl
 }
 
 /** What sets a delay, and what else hangs on it. */
+const EMPTIED = { across: 0.85, joint: 0.3, rest: 0.05 } as const;
 const DELAY = { capacitor: 0.6, resistor: 0.5, across: 0.45, rest: 0.2 } as const;
 
 /** Small parts with both leads on the two nets of this one. */
@@ -102,6 +103,19 @@ export const LEVEL_SIGNS = {
     }),
     ...upstream(model, finding, read).map((one) => ({ ...one, weight: one.weight * DELAY.rest })),
   ],
+  // The resistor charges the capacitor as it should: what empties it lies across one of the two.
+  "reset-not-emptied": (model: BoardModel, finding: SignFinding, read: ReadNets) => {
+    const parts = [...new Set((finding.refs ?? []).flatMap((ref) => acrossOf(model, ref)))].flatMap(
+      (ref) => model.part(ref) ?? [],
+    );
+    return [
+      ...parts.flatMap(({ part, pins }): Member[] => [
+        { suspect: partSuspect(part.ref), weight: EMPTIED.across },
+        ...pins.map(({ pin }) => ({ suspect: jointSuspect(part.ref, pin), weight: EMPTIED.joint })),
+      ]),
+      ...upstream(model, finding, read).map((one) => ({ ...one, weight: one.weight * EMPTIED.rest })),
+    ];
+  },
   floating: (model: BoardModel, finding: SignFinding, read: ReadNets) =>
     apart(model, finding, read) ?? upstream(model, finding, read),
 };

@@ -165,6 +165,7 @@ export const LINE_SIGNS = {
   "line-stuck": stuck,
   "crossing-stuck": crossing,
   "crossing-dead": crossing,
+  "wiring-apart": crossing,
   "bar-dark": crossing,
   phantom: crossing,
   setting: line,

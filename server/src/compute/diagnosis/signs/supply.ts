@@ -358,6 +358,7 @@ const BACKUP = { store: 0.7, resistor: 0.5, joint: 0.4, diode: 0.2, load: 0.05 }
 /** What is left, or made, of what would explain half of the peaks on one rail. */
 const HALF = { bridge: 0.12, reservoir: 0.02, before: 1, header: 3 } as const;
 
+const ALIKE = { outside: 0.9, board: 0.1 } as const;
 const ALL = { header: 0.8, shared: 0.3, outside: 0.6, least: 0.5 } as const;
 
 export const SUPPLY_SIGNS = {
@@ -403,6 +404,15 @@ export const SUPPLY_SIGNS = {
     ];
   },
   "rails-all": allRails,
+  // A header that loses one winding loses not all of them by one share.
+  "rails-low-alike": (model: BoardModel, finding: SignFinding, read: ReadNets) => [
+    ...allRails(model, finding, read).flatMap(({ suspect, weight }): Member[] =>
+      suspect.kind === "outside" ? [] : [{ suspect, weight: weight * ALIKE.board }],
+    ),
+    ...(finding.outside === undefined
+      ? []
+      : [{ suspect: outsideSuspect(finding.outside), weight: ALIKE.outside }]),
+  ],
   ripple: (model: BoardModel, finding: SignFinding, read: ReadNets) => {
     const rail = railOf(model, finding);
     return rail ? made(model, rail, "ripple", read) : [];

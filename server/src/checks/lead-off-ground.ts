@@ -7,7 +7,7 @@ export default documentCheck({
   title: "Every pin open: the lead was not on ground",
   severity: "warning",
   scope: "document",
-  why: "When a chip's ground pin reads open together with all the others, the chip was not measured against ground at all: the lead slipped off, was on lacquer or on the wrong pin, or the chip is out of its socket. Fourteen findings would each accuse a pin.",
+  why: "When a chip's ground pin reads open together with all the others, the chip was not measured against ground at all: the lead slipped off, was on lacquer or on the wrong pin, or the chip is out of its socket. Fourteen findings would each accuse a pin. The same goes for the like pins of many parts, each open where it should conduct: parts do not all fail on one day.",
   remedy:
     "Put the lead on the board's ground, touch a second ground point with the other to see that it reads next to nothing, press the chip into its socket, and read the pins again.",
   settledBy: "later-reading-of-each-pin",
@@ -60,7 +60,7 @@ export default documentCheck({
         : "";
       return {
         fact: `${refsOfParts(parts)}: ${open} of ${all} pins read open${which}.`,
-        cause: `The lead was not on ground${parts.length === 1 ? ", or the chip is out of its socket" : ""}.`,
+        cause: `The lead was not on ground${power ? (parts.length === 1 ? ", or the chip is out of its socket" : "") : ", or the two leads were exchanged"}.`,
         step: "Put the lead on the board's ground, check it on a second ground point, and read again.",
       };
     }),

@@ -6,6 +6,7 @@ import type { LogBlock, Reading } from "../../log/model";
 import { contextAt, type LogContext } from "../context";
 import { verdictsOf } from "../index";
 import { chipCauses } from "./of-chips";
+import { manyOpenCause } from "./of-many";
 import { ohmsCauses, railCause } from "./of-rails";
 import type { PartOfCause, TableCause } from "./types";
 
@@ -20,6 +21,8 @@ const causesOf = memo((block: LogBlock, ctx: LogContext): readonly TableCause[] 
   const found = block.tables.flatMap((table): TableCause[] => {
     const verdicts = once(() => verdictsOf(table, block, ctx));
     const rails = railCause(table, ctx);
+    const many = manyOpenCause(table, verdicts, ctx);
+    if (many) return [many];
     return [...(rails ? [rails] : []), ...ohmsCauses(table, ctx), ...chipCauses(table, verdicts, ctx)];
   });
   return found.length === 0 ? NONE : found;

@@ -112,3 +112,33 @@ test("a transistor that is off and conducts, and one that is off", async () => {
   expect((await diagnosed("driver", log("4.96 V"))).first[0]).toBe("Q53");
   expect((await diagnosed("driver", log("0.0 V"))).kinds).not.toContain("stage");
 });
+
+describe("a decoder's lines of which few were tried", () => {
+  const tried = (...rows: readonly string[]): string =>
+    table("Switch matrix, loom unplugged", "Switch | Result", ...rows);
+  const half = ["1,1 | dead", "2,1 | dead", "1,4 | dead", "2,4 | dead", "1,5 | ok", "2,8 | ok", "1,6 | ok"];
+
+  test("are those of one bit, where the rest of them answers nowhere", async () => {
+    const { kinds } = await diagnosed("controller", tried(...half, "1,2 | dead", "1,3 | dead"));
+    expect(kinds).toEqual(["decoder-bit"]);
+  });
+
+  test.each([
+    ["one of them answers", ["1,2 | dead", "1,3 | ok"]],
+    ["one of them was not tried", ["1,2 | dead"]],
+  ])("and not where %s", async (_, rest) => {
+    expect((await diagnosed("controller", tried(...half, ...rest))).kinds).not.toContain("decoder-bit");
+  });
+});
+
+describe("a cell that leaked", () => {
+  const seen = async (note: string): Promise<readonly string[]> =>
+    (await diagnosed("controller", table("Inspection", "Item | Result | Note", `BT1 | leaking | ${note}`)))
+      .kinds;
+
+  test("is no suspect once it is off the board, and one while it stands there", async () => {
+    expect(await seen("out already")).toEqual([]);
+    expect(await seen("cut out and neutralised")).toEqual([]);
+    expect(await seen("out of its can on one side")).toEqual(["part"]);
+  });
+});

@@ -14,6 +14,8 @@ interface Decoder {
   readonly table: TruthTable;
   /** By output pin: what says that its line fails. */
   readonly dead: Map<string, LocatedObservation>;
+  /** The same of lines on which nothing answers, of which little was tried. */
+  readonly maybe: Map<string, LocatedObservation[]>;
 }
 
 /** What the lines say together, and what of `all` it stands for. */
@@ -26,19 +28,21 @@ export function decoderBits(
   for (const one of all)
     for (const { ref, pin, table } of outputsOf(one, board, deviceOf)) {
       const key = `${ref} ${table.name}`;
-      const known = decoders.get(key) ?? { ref, table, dead: new Map() };
+      const known = decoders.get(key) ?? { ref, table, dead: new Map(), maybe: new Map() };
       decoders.set(key, known);
-      known.dead.set(pin, one);
+      if (one.silentLine === undefined) known.dead.set(pin, one);
+      else known.maybe.set(pin, [...(known.maybe.get(pin) ?? []), one]);
     }
   const found: LocatedObservation[] = [];
   const covered = new Set<LocatedObservation>();
-  for (const { ref, table, dead } of decoders.values()) {
-    const bit = bitOf(ref, table, dead, board);
+  for (const { ref, table, dead, maybe } of decoders.values()) {
+    const bit = bitOf(ref, table, dead, maybe, board);
     const [first] = dead.values();
     if (!bit || !first) continue;
     for (const one of dead.values()) covered.add(one);
+    for (const pin of bit.lines) for (const one of maybe.get(pin) ?? []) covered.add(one);
     // Lines that answer for each other, where one of the two is among those: so does its number without that bit.
-    for (const one of all) if (isPairOf(one, ref, dead, board)) covered.add(one);
+    for (const one of all) if (isPairOf(one, ref, bit.lines, board)) covered.add(one);
     const of = `${ref} pin ${bit.pin}`;
     const which = [...dead.values()].map(({ what }) => what).join(", ");
     found.push({
@@ -61,16 +65,18 @@ export function decoderBits(
 }
 
 function* outputsOf(
-  { finding }: LocatedObservation,
+  { finding, silentLine }: LocatedObservation,
   board: Board,
   deviceOf: (part: string) => Device | undefined,
 ): Iterable<{ readonly ref: string; readonly pin: string; readonly table: TruthTable }> {
   const names =
-    finding?.kind === "matrix-line"
-      ? [finding.net]
-      : finding?.kind === "sign" && finding.sign === "digit"
-        ? (finding.nets ?? [])
-        : [];
+    silentLine !== undefined
+      ? [silentLine]
+      : finding?.kind === "matrix-line"
+        ? [finding.net]
+        : finding?.kind === "sign" && finding.sign === "digit"
+          ? (finding.nets ?? [])
+          : [];
   for (const name of names)
     for (const { ref, pin } of board.nets.get(name)?.pins ?? []) {
       const tables = deviceOf(board.parts.get(ref)?.device ?? "")?.truthTables ?? [];
@@ -83,7 +89,7 @@ function* outputsOf(
 function isPairOf(
   { finding }: LocatedObservation,
   ref: string,
-  dead: ReadonlyMap<string, LocatedObservation>,
+  dead: ReadonlySet<string>,
   board: Board,
 ): boolean {
   if (finding?.kind !== "sign" || finding.sign !== "lines-joined") return false;
@@ -93,13 +99,14 @@ function isPairOf(
   return pins.length === 2 && pins.filter((pin) => dead.has(pin)).length === 1;
 }
 
-/** The input whose one level is that of the dead lines' numbers, and of none else on the board. */
+/** The input whose one level is that of the dead lines' numbers, and of none else on the board but lines that may be dead. */
 function bitOf(
   ref: string,
   table: TruthTable,
   dead: ReadonlyMap<string, LocatedObservation>,
+  maybe: ReadonlyMap<string, readonly LocatedObservation[]>,
   board: Board,
-): { readonly pin: string; readonly stuck: "low" | "high" } | undefined {
+): { readonly pin: string; readonly stuck: "low" | "high"; readonly lines: ReadonlySet<string> } | undefined {
   const index = boardIndex(board);
   const isUsed = (pin: string): boolean => {
     const net: Net | undefined = index.net(ref, pin);
@@ -121,8 +128,12 @@ function bitOf(
         const cell = numberOf(output)?.inputs[i];
         return cell?.kind === "value" && cell.letters === 0 && cell.flip === value;
       });
-      const isAll = group.length === dead.size && group.every((output) => dead.has(output));
-      return isAll ? [{ pin, stuck: value === 1 ? ("low" as const) : ("high" as const) }] : [];
+      const isAll =
+        [...dead.keys()].every((output) => group.includes(output)) &&
+        used.length - group.length >= LEAST &&
+        group.every((output) => dead.has(output) || maybe.has(output));
+      const stuck = value === 1 ? ("low" as const) : ("high" as const);
+      return isAll ? [{ pin, stuck, lines: new Set(group) }] : [];
     }),
   );
   return fits.length === 1 ? fits[0] : undefined;

@@ -72,6 +72,12 @@ const pinsOf = (ref: string, device: Device | undefined, ctx: LogContext): Withi
 /** What lies on a part, and is not yet in it. */
 const SURFACE = /corroded|dirty|lifted/i;
 
+/** A cell that leaked and is off the board harms nothing any more: what it left behind has findings of its own. */
+const TAKEN_OFF =
+  /\b(?:out|off|removed|gone)\s+already\b|\balready\s+(?:out|off|removed|gone)\b|\b(?:cut|taken)\s+(?:out|off)\b|^\s*(?:is\s+|was\s+)?(?:removed|out|gone)\b(?!\s+of\b)/i;
+const isCellTakenOff = (ref: string, { subject }: Reading): boolean =>
+  /^(?:BT|BAT|B)\d/i.test(ref) && TAKEN_OFF.test(subject.note?.text ?? "");
+
 /** A part that looks wrong. What looks right says nothing. */
 export function seen(reading: Reading, ctx: LogContext): Observation | undefined {
   const { value, subject, table } = reading;
@@ -84,11 +90,12 @@ export function seen(reading: Reading, ctx: LogContext): Observation | undefined
   const says = `${ref} was seen to be ${value.word}.`;
   return defined({
     // What is burnt or leaking is damaged, whatever did it.
-    finding: value.ok
-      ? undefined
-      : SURFACE.test(value.word)
-        ? { kind: "part", ref, verdict: "suspect", of, says, surface: true }
-        : { kind: "part", ref, verdict: "out-of-limits", of, says },
+    finding:
+      value.ok || isCellTakenOff(ref, reading)
+        ? undefined
+        : SURFACE.test(value.word)
+          ? { kind: "part", ref, verdict: "suspect", of, says, surface: true }
+          : { kind: "part", ref, verdict: "out-of-limits", of, says },
     look: true,
     key: `${table.procedure.id} ${ref}`.toUpperCase(),
     what: of,

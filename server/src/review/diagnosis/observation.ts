@@ -35,6 +35,8 @@ export interface Observation {
   readonly reads?: 0;
   /** A reset delay: whose, whether it is as it should be, and whether the power was off only for a moment before. */
   readonly reset?: { readonly ref: string; readonly isRight: boolean; readonly isRestart: boolean };
+  /** Net of a line of a matrix on which nothing answers, of which too little was tried to call it dead. */
+  readonly silentLine?: string;
   /** Name of the net of which all else stands lower than the pin that feeds it. */
   readonly dropped?: string;
   /** What a rail reads under power, as a share of what it should. */

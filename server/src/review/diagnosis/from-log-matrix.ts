@@ -1,14 +1,15 @@
-// Long, because each thing that a matrix shows is one function beside the others. What a log's matrix tables say, as the diagnosis takes it: lines that never answer, that are held or joined, all of it
+// What a log's matrix tables say, as the diagnosis takes it: lines that never answer, that are held or joined, all of it
 // silent, and single crossings, which are in the machine; a line that answers has been through its gates.
 
 import { defined } from "../../base/defined";
-import type { SignFinding } from "../../compute/diagnosis/types";
 import { reviewMatrix } from "../../compute/matrix/review";
-import type { Crossing, MatrixLine } from "../../compute/matrix/shape";
-import type { Board, Device, Matrix } from "../../knowledge/types";
+import type { MatrixLine } from "../../compute/matrix/shape";
+import type { Board, Device } from "../../knowledge/types";
 import type { LogDocument } from "../../log/document";
-import { type Span, shift } from "../../text/span";
-import { matrixReviews, type PhaseReview, spanOfCell, spanOfHeld, spanOfLine } from "../matrix/log-review";
+import { shift } from "../../text/span";
+import { matrixReviews, type PhaseReview, spanOfCell, spanOfLine } from "../matrix/log-review";
+import { crossings } from "./from-log-matrix-crossings";
+import { isBare, nameOf, netOf, netsAt, placed, thing } from "./matrix-places";
 import type { LocatedObservation } from "./observation";
 
 export function matrixObservations(
@@ -26,20 +27,6 @@ export function matrixObservations(
       ...crossings(review, board),
       ...answeringGates(review, board, deviceOf),
     ]);
-}
-
-/** Undefined for a line that only a grid has named: nobody knows what is on it. */
-function netOf({ rows, columns }: Matrix, { kind, number }: MatrixLine, { nets }: Board): string | undefined {
-  const name = (kind === "row" ? rows : columns)[number - 1];
-  return name !== undefined && nets.has(name) ? name : undefined;
-}
-
-/** A test on the bare board has nothing of the machine in it. */
-const BARE =
-  /\b(?:loom|harness|cables?|machine|cabinet|J\d+(?:\s*(?:,|and|&)\s*J\d+)*)\s+(?:is\s+|are\s+|was\s+|were\s+)?(?:unplugged|off|out|disconnected|pulled)\b|\b(?:unplugged|without|bare board|on the bench|clip lead)\b/i;
-
-function isBare({ tables }: PhaseReview): boolean {
-  return tables.every(({ table }) => BARE.test(table.section.heading?.text ?? ""));
 }
 
 /**
@@ -70,34 +57,6 @@ function apart(phase: PhaseReview): Split[] {
 
 /** With what the bare board was seen to do of it. */
 type Split = PhaseReview & { readonly boardWorks?: (line: MatrixLine) => boolean };
-
-const nameOf = ({ log }: PhaseReview, { row, column }: Crossing): string => {
-  const named = log.matrix.cells[row - 1]?.[column - 1];
-  return `row ${row}, column ${column}${named ? ` (${named})` : ""}`;
-};
-
-const thing = ({ log }: PhaseReview): string => (log.matrix.kind === "switch" ? "switch" : "lamp");
-
-function placed(
-  { tables, phase }: PhaseReview,
-  key: string,
-  span: Span | undefined,
-  finding: SignFinding,
-): LocatedObservation[] {
-  const [first] = tables;
-  if (!first) return [];
-  return [
-    defined({
-      key,
-      what: finding.of,
-      table: first.table,
-      span: span ?? shift(first.table.span, first.start),
-      refs: [],
-      phase,
-      finding,
-    }),
-  ];
-}
 
 /** Where nothing answers at all the lines are innocent, and what they share is in none of their nets. */
 function deadLines(phase: Split, board: Board): LocatedObservation[] {
@@ -203,15 +162,6 @@ function held(phase: PhaseReview, board: Board): LocatedObservation[] {
   return [...lines, ...cells];
 }
 
-function netsAt({ log }: PhaseReview, { row, column }: Crossing, board: Board): readonly string[] {
-  return (
-    [
-      { kind: "row", number: row },
-      { kind: "column", number: column },
-    ] as const
-  ).flatMap((line) => netOf(log.matrix, line, board) ?? []);
-}
-
 function joined(phase: Split, board: Board): LocatedObservation[] {
   const { log, tables, review } = phase;
   return review.shorts.flatMap(({ kind, lines, verdict, shownBy }): LocatedObservation[] => {
@@ -242,66 +192,6 @@ function joined(phase: Split, board: Board): LocatedObservation[] {
       ...(isBare(phase) ? {} : { outside: wiring }),
     });
   });
-}
-
-const LINES = ["row", "column"] as const;
-
-/** A crossing on the line was seen to show itself. */
-const answers = ({ tables }: PhaseReview, { kind, number }: MatrixLine): boolean =>
-  tables.some(({ entries }) =>
-    entries.some(
-      (entry) =>
-        "recorded" in entry &&
-        entry.recorded[kind] === number &&
-        (entry.recorded.result.state === "works" ||
-          (entry.recorded.result.state === "closes-others" && entry.recorded.result.own)),
-    ),
-  );
-
-/** A dead crossing on lines that answer, and a diode that lets current through backwards: neither is on the board. */
-function crossings(phase: PhaseReview, board: Board): LocatedObservation[] {
-  const { tables, review } = phase;
-  const dead = (review.dead.nothingAnswers === undefined ? review.dead.cells : []).flatMap(
-    (cell): LocatedObservation[] => {
-      if (phase.curedCell(cell)) return [];
-      const silentLines = LINES.filter((kind) => !answers(phase, { kind, number: cell[kind] }));
-      const [line] = silentLines;
-      const where =
-        silentLines.length === 0
-          ? "its row and column answer elsewhere"
-          : `nothing else on its ${silentLines.join(" and its ")} was tried`;
-      const silentLine =
-        line && silentLines.length === 1
-          ? netOf(phase.log.matrix, { kind: line, number: cell[line] }, board)
-          : undefined;
-      return placed(phase, `dead ${cell.row} ${cell.column}`, spanOfCell(tables, cell), {
-        kind: "sign",
-        sign: "crossing-dead",
-        nets: isBare(phase) ? netsAt(phase, cell, board) : [],
-        of: nameOf(phase, cell),
-        says: `The crossing at ${nameOf(phase, cell)} is dead, and ${where}.`,
-        outside: isBare(phase)
-          ? `the test lead at ${nameOf(phase, cell)}`
-          : `the ${thing(phase)} at ${nameOf(phase, cell)}, its diode or its wire`,
-      }).map((one) => defined({ ...one, silentLine }));
-    },
-  );
-  const [best] = review.phantoms.suspects;
-  const diode = best?.only
-    ? placed(
-        phase,
-        `phantom ${best.row} ${best.column}`,
-        spanOfHeld(tables, best.explains[0]?.cell ?? best),
-        {
-          kind: "sign",
-          sign: "phantom",
-          of: nameOf(phase, best),
-          says: `A crossing showed although open, and only the diode at ${nameOf(phase, best)} could let it.`,
-          outside: `the diode at ${nameOf(phase, best)}`,
-        },
-      )
-    : [];
-  return [...dead, ...diode];
 }
 
 /** A switch line that answers at any crossing has toggled every gate it goes through. */

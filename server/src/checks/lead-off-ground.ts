@@ -60,7 +60,7 @@ export default documentCheck({
         : "";
       return {
         fact: `${refsOfParts(parts)}: ${open} of ${all} pins read open${which}.`,
-        cause: `The lead was not on ground${power ? (parts.length === 1 ? ", or the chip is out of its socket" : "") : ", or the two leads were exchanged"}.`,
+        cause: `The lead was not on ground${power ? (parts.length === 1 && !first.inLine ? ", or the chip is out of its socket" : "") : ", or the two leads were exchanged"}.`,
         step: "Put the lead on the board's ground, check it on a second ground point, and read again.",
       };
     }),

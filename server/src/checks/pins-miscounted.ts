@@ -9,7 +9,7 @@ export default documentCheck({
   scope: "document",
   why: "From the solder side, or with the notch the other way, every pin gets another's number. Not every chip has its ground and supply in the corners. What reads as ground and as supply shows how the pins were counted.",
   remedy:
-    "Find the notch and the number on the chip, then put the readings where they belong or read the chip again. The device's own pins say which is ground.",
+    "Find the notch and the number on the chip, or the mark at pin 1 of a header, then put the readings where they belong or read the chip again. The device's own pins say which is ground.",
   settledBy: "later-reading-of-each-pin",
   examples: {
     bad: [
@@ -101,7 +101,7 @@ export default documentCheck({
         fact: `${refsOfParts(parts)}: ${total(parts, ({ fitsAsTyped }) => fitsAsTyped)} of ${all} readings fit as numbered, ${total(parts, ({ fits }) => fits)} of ${all} counted ${how}.`,
         cause:
           cause.by.way === "further-on" ? `${COUNTED} Another type may have its ground elsewhere.` : COUNTED,
-        step: `Find the notch${cause.by.way === "further-on" ? " and check the number on the chip" : ""}, then ${edits.length > 0 ? "move the readings" : "read the chip again"}.`,
+        step: `${first.inLine ? "Find the mark at pin 1" : "Find the notch"}${cause.by.way === "further-on" ? " and check the number on the chip" : ""}, then ${edits.length > 0 ? "move the readings" : `read ${first.inLine ? first.ref : "the chip"} again`}.`,
         more: [at, orWords(or)].filter(Boolean).join(" ") || undefined,
         ...(edits.length > 0
           ? { fix: { title: `Put the readings of ${refsOfParts(parts)} at the pins counted ${how}`, edits } }

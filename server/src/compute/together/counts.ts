@@ -25,6 +25,9 @@ export function truePin(typed: number, pins: number, count: Count): number {
   }
 }
 
+/** Pins in line, and the two rows of a header with pin 2 beside pin 1: common practice, no source. */
+export const COUNTS_IN_LINE: readonly (readonly [Count, prior: number])[] = [[{ way: "reversed" }, 0.01]];
+
 /** Each with how often it is the reason: common practice, no source. */
 export function countsOf(
   pins: number,

@@ -1,6 +1,6 @@
 // Which one cause, if any, explains a chip's readings far better than the pins one by one do.
 
-import { countsOf, truePin } from "./counts";
+import { COUNTS_IN_LINE, countsOf, truePin } from "./counts";
 import {
   against,
   anyReading,
@@ -212,7 +212,7 @@ function* hypotheses(
   }
   const ground = Array.from({ length: pins }, (_, i) => i + 1).find((pin) => windowOf(pin)?.is === "ground");
   if (values.length >= LEAST_OF_PINS * pins)
-    for (const [by, prior] of countsOf(pins, ground)) {
+    for (const [by, prior] of chip.inLine ? COUNTS_IN_LINE : countsOf(pins, ground)) {
       // The same as a column that went round by one row.
       if (wrapped && by.way === "further-on" && (by.by === 1 || by.by === pins - 1)) continue;
       const pinAt = (row: number): number => {
@@ -226,6 +226,8 @@ function* hypotheses(
         pinAt,
       };
     }
+
+  if (chip.inLine) return;
 
   const onGround = grounds.map(({ value }) => value).filter((value) => Number.isFinite(value));
   const by = Math.min(...onGround);

@@ -21,6 +21,8 @@ export interface ChipRows {
   readonly rows: readonly RowRead[];
   /** Pins of its package. */
   readonly pins: number;
+  /** A header or a network: its pins stand in line and can only be counted from the other end, and nothing in it dies. */
+  readonly inLine?: true;
   /** Undefined where nothing is known of what a pin reads, and for pins that the package does not have. */
   readonly windowOf: (pin: number) => PinWindow | undefined;
 }

@@ -195,6 +195,7 @@ function partOf(
     ...(ground ? { ground } : {}),
     ...(supply ? { supply } : {}),
     ...(meant ? { meant } : {}),
+    ...(chip.inLine ? { inLine: true as const } : {}),
   };
 }
 

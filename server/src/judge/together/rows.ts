@@ -10,6 +10,7 @@ import type { LogContext } from "../context";
 import { pinRole } from "../pin-role";
 import { pinReference } from "../pin-window";
 import { partTestPoint, pinNumber, pinTestPoint, type TestPoint, testPointOf } from "../test-point";
+import { pinsInLine, windowInLine } from "./in-line";
 import type { PlaceOfReading } from "./types";
 
 /** One chip in a table: its rows with the readings that stand in them. */
@@ -69,6 +70,9 @@ const rowsByChip = memo(
   },
 );
 
+/** Fewer pins have nothing in common that could be told. */
+const LEAST_PINS = 6;
+
 function chipOf(
   { ref, rows: typed, numbers, places }: RowsOfChip,
   table: LogTable,
@@ -76,8 +80,14 @@ function chipOf(
 ): ChipInTable | undefined {
   const at = partTestPoint(ref, ctx.board?.value, ctx.library);
   const { device } = at;
-  if (!device || device.pins.size < 6) return undefined;
-  const rows = ofPackage(typed, device.package.pins);
+  if (device && device.pins.size < LEAST_PINS) return undefined;
+  const inLine = device ? undefined : pinsInLine(at.part);
+  const pins = device?.package.pins ?? inLine;
+  if (pins === undefined || pins < LEAST_PINS) return undefined;
+  // A header that a table only speaks of: what was read has more pins.
+  if (inLine !== undefined && typed.some(({ pin, value }) => pin > inLine && value !== undefined))
+    return undefined;
+  const rows = ofPackage(typed, pins);
   const windows = new Map<number, PinWindow | undefined>();
   const readings = once(() => numbers.flatMap((index) => readingAt(table, index) ?? []));
   return {
@@ -89,9 +99,11 @@ function chipOf(
     get readings() {
       return readings();
     },
-    pins: device.package.pins,
+    pins,
+    ...(inLine === undefined ? {} : { inLine: true }),
     windowOf(pin) {
-      if (!windows.has(pin)) windows.set(pin, windowAt(at, pin, ctx));
+      if (!windows.has(pin))
+        windows.set(pin, inLine === undefined ? windowAt(at, pin, ctx) : windowInLine(at, pin, ctx));
       return windows.get(pin);
     },
   };

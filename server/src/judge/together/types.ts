@@ -18,6 +18,8 @@ export interface PlaceOfReading {
 /** One chip, or all rails of a table, as far as one cause goes for them. */
 export interface PartOfCause {
   readonly ref?: string;
+  /** A header or a network, and no chip. */
+  readonly inLine?: true;
   /** Rows with a value, how many of them fit as typed, and how many under the cause. */
   readonly of: number;
   readonly fitsAsTyped: number;

@@ -1,0 +1,44 @@
+// Headers and networks, whose pins stand in line: how many there are, and what each reads by what is on its net.
+
+import type { PinWindow } from "../../compute/together/types";
+import type { Part } from "../../knowledge/types";
+import type { LogContext } from "../context";
+import { GROUND_MAX } from "../diode-window";
+import { pinRole } from "../pin-role";
+import { pinReference } from "../pin-window";
+import { partTestPoint, pinTestPoint, type TestPoint } from "../test-point";
+
+const TWO_ROWS = /\bheader\s+(\d+)\s*x\s*(\d+)\b/i;
+const ONE_ROW = /\b(?:SIP|SIL)-?\s?(\d+)\b|\b(\d+)-(?:way|pin)\b|\bheader\s+(\d+)\b/i;
+
+/** How many pins a header or a single in-line network has, by its package or its value; undefined for any other part. */
+export function pinsInLine(part: Part | undefined): number | undefined {
+  if (!part || part.device !== undefined) return undefined;
+  const words = `${part.package ?? ""}; ${part.value ?? ""}`;
+  const [, rows, each] = TWO_ROWS.exec(words) ?? [];
+  if (rows !== undefined && each !== undefined) return Number(rows) * Number(each);
+  if (/\bswitch\b/i.test(words)) return undefined;
+  const [, inPackage, ways, header] = ONE_ROW.exec(words) ?? [];
+  const pins = inPackage ?? ways ?? header;
+  return pins === undefined ? undefined : Number(pins);
+}
+
+/** What a pin of such a part reads: ground, or as the pins of chips on its net do; undefined where nobody says. */
+export function windowInLine(at: TestPoint, pin: number, ctx: LogContext): PinWindow | undefined {
+  const board = ctx.board?.value;
+  const place = pinTestPoint(at, String(pin), board);
+  if (!board || !place.net) return undefined;
+  if (place.tiedTo === "ground") return { low: 0, high: GROUND_MAX, is: "ground" };
+  const windows = place.net.pins.flatMap((other): PinWindow[] => {
+    const there = pinTestPoint(partTestPoint(other.ref, board, ctx.library), other.pin, board);
+    if (there.ref === at.ref || !there.device || pinRole(there) === "not-connected") return [];
+    const { low, high } = pinReference(there, ctx) ?? {};
+    return low === undefined || high === undefined ? [] : [{ low, high, is: "other" }];
+  });
+  if (windows.length === 0) return undefined;
+  return {
+    low: Math.min(...windows.map(({ low }) => low)),
+    high: Math.max(...windows.map(({ high }) => high)),
+    is: place.tiedTo ? "supply" : "other",
+  };
+}

@@ -2,12 +2,12 @@
 // the same run, in CPU time. With --write the table goes into docs/performance.md.
 //
 //   node tests/bench/long-table.js [--write] [rows...]
-import { readFileSync, writeFileSync } from "node:fs";
 import { availableParallelism } from "node:os";
 import remarkFrontmatter from "remark-frontmatter";
 import remarkGfm from "remark-gfm";
 import remarkParse from "remark-parse";
 import { unified } from "unified";
+import { writeBetween } from "./page.js";
 import { load } from "./sources.js";
 
 const isWritten = process.argv.includes("--write");
@@ -19,7 +19,6 @@ const LENGTHS = ROWS.length > 0 ? ROWS : [30, 300, 1000, 3000, 10_000];
 const EDITS = 90;
 /** Not counted: the engine still learns what is asked of it. */
 const FIRST = 30;
-const PAGE = new URL("../../docs/performance.md", import.meta.url);
 const BEGIN = "<!-- long table: made by npm run bench:long-table -- --write -->";
 const END = "<!-- end of long table -->";
 
@@ -95,14 +94,11 @@ for (const [name, board, row] of LOGS) {
   }
 }
 if (isWritten) {
-  const page = readFileSync(PAGE, "utf8");
-  const from = page.indexOf(BEGIN) + BEGIN.length;
-  const to = page.indexOf(END, from);
   const note = `On ${availableParallelism()} cores, Node ${process.versions.node}.`;
   const table = [
     "| Rows | Log | a digit over another, of one parse | a digit more, of one parse |",
     "| --- | --- | --- | --- |",
     ...lines,
   ].join("\n");
-  writeFileSync(PAGE, `${page.slice(0, from)}\n\n${note}\n\n${table}\n\n${page.slice(to)}`);
+  writeBetween(BEGIN, END, `${note}\n\n${table}`);
 }

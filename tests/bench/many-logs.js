@@ -3,19 +3,19 @@
 // same run. With --write the table goes into docs/performance.md.
 //
 //   node tests/bench/many-logs.js [--write] [logs...]
-import { mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { mkdirSync, mkdtempSync, rmSync } from "node:fs";
 import { availableParallelism, tmpdir } from "node:os";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { writeLogs } from "./many/logs.js";
 import { measured } from "./many/run.js";
+import { writeBetween } from "./page.js";
 
 const isWritten = process.argv.includes("--write");
 const named = process.argv.slice(2).filter((word) => word !== "--write");
 const SIZES = named.length > 0 ? named.map(Number) : [1000];
 const here = (path) => fileURLToPath(new URL(path, import.meta.url));
 const CLI = here("../../dist/cli.cjs");
-const PAGE = here("../../docs/performance.md");
 const BEGIN = "<!-- many logs: made by npm run bench:many -->";
 const END = "<!-- end -->";
 
@@ -70,9 +70,6 @@ const table = [
 ].join("\n");
 console.log(`\n${table}`);
 if (isWritten) {
-  const page = readFileSync(PAGE, "utf8");
-  const from = page.indexOf(BEGIN) + BEGIN.length;
-  const to = page.indexOf(END, from);
   const note = `On ${availableParallelism()} cores, Node ${process.versions.node}.`;
-  writeFileSync(PAGE, `${page.slice(0, from)}\n\n${note}\n\n${table}\n\n${page.slice(to)}`);
+  writeBetween(BEGIN, END, `${note}\n\n${table}`);
 }

@@ -3,17 +3,17 @@
 // in a folder of that one log alone, in the same run. With --write the table goes into docs/performance.md.
 //
 //   node tests/bench/server-many.js [--write] [logs...]
-import { mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { mkdirSync, mkdtempSync, readFileSync, rmSync } from "node:fs";
 import { availableParallelism, tmpdir } from "node:os";
 import { join } from "node:path";
-import { fileURLToPath, pathToFileURL } from "node:url";
+import { pathToFileURL } from "node:url";
 import { writeLogs } from "./many/logs.js";
+import { writeBetween } from "./page.js";
 import { sleep, startIn } from "./server-many/session.js";
 
 const isWritten = process.argv.includes("--write");
 const named = process.argv.slice(2).filter((word) => word !== "--write");
 const SIZES = named.length > 0 ? named.map(Number) : [1000];
-const PAGE = fileURLToPath(new URL("../../docs/performance.md", import.meta.url));
 const BEGIN = "<!-- server in many logs: made by npm run bench:server-many -->";
 const END = "<!-- end of server in many logs -->";
 
@@ -188,9 +188,6 @@ const table = [columns, columns.map(() => "---"), ...rows]
   .join("\n");
 console.log(`\n${table}`);
 if (isWritten) {
-  const page = readFileSync(PAGE, "utf8");
-  const from = page.indexOf(BEGIN) + BEGIN.length;
-  const to = page.indexOf(END, from);
   const note = `On ${availableParallelism()} cores, Node ${process.versions.node}.`;
-  writeFileSync(PAGE, `${page.slice(0, from)}\n\n${note}\n\n${table}\n\n${page.slice(to)}`);
+  writeBetween(BEGIN, END, `${note}\n\n${table}`);
 }

@@ -3,11 +3,12 @@
 // reads far more out of its text than the others do of theirs. With --write the table goes into docs/performance.md.
 //
 //   node tests/bench/servers.js [--write] [lines...]
-import { mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { mkdtempSync, rmSync } from "node:fs";
 import { createRequire } from "node:module";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { fileURLToPath, pathToFileURL } from "node:url";
+import { writeBetween } from "./page.js";
 import { install, VERSIONS } from "./servers/install.js";
 import { startSession } from "./servers/session.js";
 
@@ -16,7 +17,6 @@ const named = process.argv.slice(2).filter((word) => word !== "--write");
 const SIZES = named.length > 0 ? named.map(Number) : [30, 1000, 5000];
 const EDITS = 12;
 const ROUNDS = 3;
-const PAGE = fileURLToPath(new URL("../../docs/performance.md", import.meta.url));
 const BEGIN = "<!-- servers: made by npm run bench:servers -->";
 const END = "<!-- end of servers -->";
 
@@ -208,8 +208,5 @@ for (const size of SIZES) {
   }
 }
 if (isWritten) {
-  const page = readFileSync(PAGE, "utf8");
-  const from = page.indexOf(BEGIN) + BEGIN.length;
-  const to = page.indexOf(END, from);
-  writeFileSync(PAGE, `${page.slice(0, from)}\n\n${lines.join("\n")}\n\n${page.slice(to)}`);
+  writeBetween(BEGIN, END, lines.join("\n"));
 }

@@ -15,6 +15,7 @@ const LIMITS = {
   unseen: { first: 97, inThree: 97, sensible: 97, mistakes: 100 },
   kept: { first: 99, inThree: 99, sensible: 99, mistakes: 100 },
   sealed: { first: 99, inThree: 99, sensible: 99, mistakes: 100 },
+  unread: { first: 0, inThree: 0, sensible: 0, mistakes: 0 },
   blind: { first: 95, inThree: 99, sensible: 99, mistakes: 100 },
 };
 const TOP = "8";

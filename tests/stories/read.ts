@@ -3,7 +3,7 @@ import { readdirSync, readFileSync } from "node:fs";
 import { basename, join } from "node:path";
 import { parse } from "yaml";
 
-export const SPLITS = ["train", "held", "fresh", "unseen", "blind", "kept", "sealed"] as const;
+export const SPLITS = ["train", "held", "fresh", "unseen", "blind", "kept", "sealed", "unread"] as const;
 export type Split = (typeof SPLITS)[number];
 export const CLASSES = ["single", "two", "mistake", "near-miss", "setting"] as const;
 export type StoryClass = (typeof CLASSES)[number];

@@ -22,7 +22,10 @@ const answers = ({ tables }: PhaseReview, { kind, number }: MatrixLine): boolean
   );
 
 /** A dead crossing on lines that answer, and a diode that lets current through backwards: neither is on the board. */
-export function crossings(phase: PhaseReview, board: Board): LocatedObservation[] {
+export function crossings(
+  phase: PhaseReview & { readonly boardWorks?: (line: MatrixLine) => boolean },
+  board: Board,
+): LocatedObservation[] {
   const { tables, review } = phase;
   const dead = (review.dead.nothingAnswers === undefined ? review.dead.cells : []).flatMap(
     (cell): LocatedObservation[] => {
@@ -37,9 +40,11 @@ export function crossings(phase: PhaseReview, board: Board): LocatedObservation[
         line && silentLines.length === 1
           ? netOf(phase.log.matrix, { kind: line, number: cell[line] }, board)
           : undefined;
+      // Both of its lines were themselves on the bare board: two tables say that it lies in the machine.
+      const isApart = LINES.every((kind) => phase.boardWorks?.({ kind, number: cell[kind] }));
       return placed(phase, `dead ${cell.row} ${cell.column}`, spanOfCell(tables, cell), {
         kind: "sign",
-        sign: "crossing-dead",
+        sign: isApart ? "wiring-apart" : "crossing-dead",
         nets: isBare(phase) ? netsAt(phase, cell, board) : [],
         of: nameOf(phase, cell),
         says: `The crossing at ${nameOf(phase, cell)} is dead, and ${where}.`,

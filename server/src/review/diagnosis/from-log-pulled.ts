@@ -12,12 +12,12 @@ import { siValue } from "../../judge/uncertainty";
 import { boardIndex } from "../../knowledge/board-index";
 import type { Board, Device, Net, PinRef } from "../../knowledge/types";
 import type { LogBlock, Reading } from "../../log/model";
+import { offWhile } from "../../log/said-above";
 import type { LogicState } from "../../quantity/words";
 import { otherEndOf } from "./ends";
 import { stateAt } from "./from-log-levels";
 import { isAllThere } from "./from-log-stage";
 import type { Observation } from "./observation";
-import { offWhile } from "./said-above";
 
 /** Volts; common practice, no source. */
 const PULLED = {

@@ -20,11 +20,21 @@ export function netOf(
 
 /** A test on the bare board has nothing of the machine in it. */
 const BARE =
-  /\b(?:loom|harness|cables?|machine|cabinet|J\d+(?:\s*(?:,|and|&)\s*J\d+)*)\s+(?:is\s+|are\s+|was\s+|were\s+)?(?:unplugged|off|out|disconnected|pulled)\b|\b(?:unplugged|without|bare board|on the bench|clip lead)\b/i;
+  /\b(?:loom|harness|cables?|wiring|machine|cabinet|J\d+(?:\s*(?:,|and|&)\s*J\d+)*)\s+(?:is\s+|are\s+|was\s+|were\s+|now\s+)?(?:unplugged|off|out|disconnected|pulled)\b|\b(?:unplugged|without|bare board|on the bench|out of the (?:machine|cabinet)|at the (?:board's )?(?:own )?(?:headers?|J\d+)|(?:clip|diode|jumper|test) (?:lead|wire)|no (?:loom|harness))\b/i;
+/** With all of it. */
+const WHOLE =
+  /\b(?:in|inside|on|with)\s+(?:the\s+|its\s+)?(?:whole\s+)?(?:machine|cabinet|game|alley|loom|harness)(?!\s+(?:is|off|out|un|dis|pulled))\b/i;
 
-export function isBare({ tables }: PhaseReview): boolean {
-  return tables.every(({ table }) => BARE.test(table.section.heading?.text ?? ""));
-}
+/** By its heading, else by the words that lead over to it. */
+export const isBare = ({ tables }: Pick<PhaseReview, "tables">): boolean =>
+  tables.every(({ table, said }) => {
+    const heading = table.section.heading?.text ?? "";
+    const words = said.length > MOST_WORDS ? "" : said;
+    return BARE.test(heading) ? !WHOLE.test(words) : BARE.test(words) && !WHOLE.test(words);
+  });
+
+/** A longer paragraph tells a story, and not how the table was taken. */
+const MOST_WORDS = 200;
 
 export const nameOf = ({ log }: PhaseReview, { row, column }: Crossing): string => {
   const named = log.matrix.cells[row - 1]?.[column - 1];

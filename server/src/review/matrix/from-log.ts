@@ -6,6 +6,7 @@ import { type Crossing, isInside, type MatrixShape, shapeOf } from "../../comput
 import type { Board, Matrix } from "../../knowledge/types";
 import { type LogDocument, tablesOf } from "../../log/document";
 import type { LogTable, Reading } from "../../log/model";
+import { leadingTo } from "../../log/said-above";
 import { momentIn, timelineOf } from "../../log/timeline";
 import { type Span, shift } from "../../text/span";
 import { cellNamed, lineNamed, othersIn, pairsIn, readResult } from "./from-log-words";
@@ -34,6 +35,8 @@ export interface LocatedResults extends TableResults {
   readonly table: LogTable;
   /** Offset of the table's block in the document. */
   readonly start: number;
+  /** The words that lead over to it, between its heading or the table before it and itself. */
+  readonly said: string;
   /** How many repairs came before: 0 for results taken before any work was done. */
   readonly phase: number;
 }
@@ -68,13 +71,13 @@ export function matrixOfTable(table: LogTable, board: Board): Matrix | undefined
 export const matrixLogs = memo((doc: LogDocument, board: Board): readonly MatrixLog[] => {
   const byMatrix = new Map<Matrix, LocatedResults[]>();
   const timeline = timelineOf(doc);
-  for (const { start, table } of tablesOf(doc)) {
+  for (const { start, block, table } of tablesOf(doc)) {
     const matrix = matrixOfTable(table, board);
     if (!matrix) continue;
     const phase = momentIn(timeline, table).repairs;
     const tables = byMatrix.get(matrix) ?? [];
     byMatrix.set(matrix, tables);
-    tables.push({ table, start, phase, ...resultsOf(table, matrix) });
+    tables.push({ table, start, phase, said: leadingTo(block, table), ...resultsOf(table, matrix) });
   }
   return [...byMatrix].map(
     ([matrix, tables]): MatrixLog => ({

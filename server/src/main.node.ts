@@ -1,5 +1,5 @@
 // The language server as the extension starts it; the command line's `mendlog serve` runs the same.
-import { shelfFor } from "./cli/kept/shelf";
+import { shelvesFor } from "./cli/kept/shelves";
 import { nodeSurroundings } from "./cli/node-surroundings";
 import { runServer } from "./protocol/run-node";
 import { isLogThread, runLogThread } from "./threads/log-threads";
@@ -11,5 +11,5 @@ else
   runServer({
     transport: process.argv.includes("--node-ipc") ? "ipc" : "stdio",
     program: __filename,
-    shelf: (of) => shelfFor(of, nodeSurroundings()),
+    shelves: (of) => shelvesFor(of, nodeSurroundings()),
   });

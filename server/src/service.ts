@@ -307,6 +307,9 @@ export class Service {
     return this.#closed.most;
   }
 
+  /** All closed logs were asked for with `findElsewhere`: what was found in them is kept. Never fails. */
+  allChecked = (): Promise<void> => this.#closed.allChecked();
+
   /** Uris of the images and pictures that a log names, where they were looked at. */
   imagesNamedBy = (uri: string): readonly string[] => this.#views.images.namedBy(uri);
 

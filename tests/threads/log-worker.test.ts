@@ -10,20 +10,12 @@ import { EXAMPLE_BOARD } from "../../server/src/checks/example-board";
 import { DEFAULT_SETTINGS } from "../../server/src/checks/run";
 import { Service } from "../../server/src/service";
 import { lineIndex } from "../../server/src/text/line-index";
-import { LogNews } from "../../server/src/threads/log-news";
 import { LogWorker } from "../../server/src/threads/log-worker";
-import type {
-  CheckedWith,
-  Checking,
-  FileBytes,
-  FileText,
-  FindingTold,
-  FoundElsewhere,
-} from "../../server/src/workspace/host";
+import type { Checking } from "../../server/src/workspace/host";
 import { nodeHost } from "../../server/src/workspace/node-host";
 import type { Settings } from "../../server/src/workspace/settings";
 import { FULL_CAPABILITIES, startClient } from "../protocol/client.js";
-import { Disk } from "../support/disk";
+import { foundHere, Pictures, toldOf, WorkersHere } from "../support/workers-here";
 
 const LOGS = 160;
 const DEVICE = `mendlog-device: 1
@@ -69,47 +61,6 @@ ${n % 7 ? "" : `comeback-of: J${n + 400}\n`}---
 `;
 const uri = (n: number) => `mem:/logs/${n}.md`;
 
-class Pictures extends Disk {
-  async readBytes(of: string, most: number): Promise<FileBytes> {
-    const text = this.files.get(of);
-    if (text === undefined) return { ok: false, reason: "absent" };
-    const bytes = new TextEncoder().encode(text);
-    return bytes.length > most ? { ok: false, reason: "too-large", size: bytes.length } : { ok: true, bytes };
-  }
-}
-
-/** Checks as threads do, each told by copies. */
-class Threads implements Checking {
-  readonly most = 4;
-  asked = 0;
-  readonly #news = new LogNews();
-  readonly #workers: { worker: LogWorker; by: CheckedWith | undefined }[];
-
-  constructor(disk: Pictures, count: number) {
-    this.#workers = Array.from({ length: count }, () => ({
-      worker: new LogWorker({ readBytes: (of, most) => disk.readBytes(of, most), setFolders: () => {} }),
-      by: undefined,
-    }));
-  }
-
-  async #told(by: CheckedWith): Promise<LogWorker> {
-    const thread = this.#workers[this.asked++ % this.#workers.length]!;
-    for (const news of this.#news.between(thread.by, by)) await thread.worker.tell(structuredClone(news));
-    thread.by = by;
-    return thread.worker;
-  }
-
-  async check(log: FileText, by: CheckedWith): Promise<FoundElsewhere | undefined> {
-    const worker = await this.#told(by);
-    return structuredClone(await worker.answer({ kind: "check", id: 1, log })).found as FoundElsewhere;
-  }
-
-  async shopPage(by: CheckedWith): Promise<string | undefined> {
-    const worker = await this.#told(by);
-    return (await worker.answer({ kind: "shop page", id: 1 })).found as string;
-  }
-}
-
 async function start(disk: Pictures, checking?: Checking): Promise<Service> {
   const service = new Service({
     read: (of) => disk.read(of),
@@ -120,24 +71,6 @@ async function start(disk: Pictures, checking?: Checking): Promise<Service> {
   await service.load();
   for await (const _ of service.index());
   return service;
-}
-
-const told = (findings: readonly FindingTold[]) =>
-  findings.map(({ code, severity, span, message, related, tags }) => [
-    code,
-    severity,
-    span.start,
-    span.end,
-    message,
-    related?.map((each) => [each.uri, each.span.start, each.message]) ?? [],
-    tags ?? [],
-  ]);
-
-/** As it is found here in a service that has seen nothing else. */
-async function here(service: Service, of: string, text: string) {
-  for (const _ of service.prepare(of, text));
-  await service.prepareImages(of, text);
-  return told(service.findingsOf(of, text));
 }
 
 const files = () => ({
@@ -168,7 +101,7 @@ test("what threads find is what is found here, after any changes", async () => {
       }),
       async (rounds) => {
         const disk = new Pictures(files());
-        const threads = new Threads(disk, 2);
+        const threads = new WorkersHere(disk, 2);
         const service = await start(disk, threads);
         let settings: Settings = { otherwise: DEFAULT_SETTINGS, folders: [] };
         for (const [changes, looked] of rounds) {
@@ -205,7 +138,7 @@ test("what threads find is what is found here, after any changes", async () => {
             const found = await service.findElsewhere(uri(n), text);
             if (!fresh.isLog(uri(n), text)) expect(found).toBeUndefined();
             else {
-              expect(told(found ?? [])).toEqual(await here(fresh, uri(n), text));
+              expect(toldOf(found ?? [])).toEqual(await foundHere(fresh, uri(n), text));
               expect(service.imagesNamedBy(uri(n))).toEqual(fresh.imagesNamedBy(uri(n)));
             }
           }
@@ -219,8 +152,8 @@ test("what threads find is what is found here, after any changes", async () => {
 
 test("a thread is told of a job that another log names, and of a board file that is gone", async () => {
   const disk = new Pictures(files());
-  const service = await start(disk, new Threads(disk, 1));
-  const look = async (n: number) => told((await service.findElsewhere(uri(n), log(n))) ?? []);
+  const service = await start(disk, new WorkersHere(disk, 1));
+  const look = async (n: number) => toldOf((await service.findElsewhere(uri(n), log(n))) ?? []);
   const put = async (of: string, text: string | undefined): Promise<void> => {
     if (text === undefined) disk.files.delete(of);
     else disk.files.set(of, text);
@@ -231,21 +164,21 @@ test("a thread is told of a job that another log names, and of a board file that
   await put(uri(1), log(1).replace("job: J1", "job: J400"));
   const named = await look(0);
   expect(named).not.toEqual(before);
-  expect(named).toEqual(await here(await start(disk), uri(0), log(0)));
+  expect(named).toEqual(await foundHere(await start(disk), uri(0), log(0)));
   await put("mem:/example.board.yaml", undefined);
   const without = await look(0);
   expect(without).not.toEqual(named);
-  expect(without).toEqual(await here(await start(disk), uri(0), log(0)));
+  expect(without).toEqual(await foundHere(await start(disk), uri(0), log(0)));
 }, 120_000);
 
 test("few logs, and those that are open, are checked here", async () => {
   const disk = new Pictures({ [uri(1)]: log(1), [uri(2)]: log(2) });
-  const few = new Threads(disk, 1);
+  const few = new WorkersHere(disk, 1);
   const small = await start(disk, few);
   expect(small.mostElsewhere).toBe(1);
   expect(await small.findElsewhere(uri(1), log(1))).toBeUndefined();
   const many = new Pictures(files());
-  const service = await start(many, new Threads(many, 1));
+  const service = await start(many, new WorkersHere(many, 1));
   service.open(uri(1), log(1));
   expect(await service.findElsewhere(uri(1), log(1))).toBeUndefined();
   expect(await service.findElsewhere(uri(2), log(2))).toBeDefined();
@@ -288,7 +221,9 @@ test("the server tells of closed logs what is found in them", async () => {
       const lines = lineIndex(text);
       expect(
         diagnostics.map(({ code, message, range }) => [code, message, lines.offsetAt(range.start)]),
-      ).toEqual((await here(service, of, text)).map(([code, , from, , message]) => [code, message, from]));
+      ).toEqual(
+        (await foundHere(service, of, text)).map(([code, , from, , message]) => [code, message, from]),
+      );
     }
     expect(await client.stop()).toBe(0);
   } finally {

@@ -7,6 +7,7 @@ import { isLog } from "../log/sniff";
 import { buildFile } from "../report/build";
 import type { FileKind, ReportFile } from "../report/model";
 import { Service } from "../service";
+import { boardsNamedIn, namesNoFile } from "../workspace/finding-stamps";
 import { isMarkdown, type KnowledgeKind, knowledgeKind } from "../workspace/host";
 import { pathOf } from "../workspace/node-host";
 import { readWithin } from "../workspace/read-within";
@@ -111,10 +112,7 @@ export async function openDesk(
     judgedBy: (): string => knowledgeHash(service, () => true),
     related: (uri: string) => service.relatedJobs(uri),
     /** The boards that a log names; after `remember` or `recall`. */
-    boardsNamed(uri: string): readonly string[] {
-      const log = service.memory().logs.get(uri);
-      return log?.boards ?? (log?.board === undefined ? [] : [log.board]);
-    },
+    boardsNamed: (uri: string): readonly string[] => boardsNamedIn(service.memory().logs.get(uri)),
     /** In place of `remember`: all of it, as another thread or another time found it. */
     recall: (all: Iterable<Remembered>) => service.recall(all),
     /** Undefined for Markdown that is no log. */
@@ -187,9 +185,6 @@ export interface CheckedFiles {
   readonly unread: readonly FileProblem[];
 }
 
-/** A picture or memory image, which may change without the log that names it. */
-const NAMES_FILES = /!\[|\.(?:bin|rom|img|dat|e?prom|dump|raw|png|jpe?g|gif|webp|svg)\b/i;
-
 /** The findings of one file, or why there are none; `alone` where no picture or image beside it can change them. */
 export async function checkedBy(desk: Desk, file: FoundFile): Promise<Checked> {
   const text = await desk.text(file);
@@ -197,7 +192,7 @@ export async function checkedBy(desk: Desk, file: FoundFile): Promise<Checked> {
   const checked = await desk.check(file, text.value);
   if (!checked) return { is: "no log" };
   const { path, kind } = checked;
-  return { is: "checked", path, kind, json: JSON.stringify(checked), alone: !NAMES_FILES.test(text.value) };
+  return { is: "checked", path, kind, json: JSON.stringify(checked), alone: namesNoFile(text.value) };
 }
 
 /** The last one: its text and its findings are asked for one after the other. */

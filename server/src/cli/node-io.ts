@@ -1,7 +1,7 @@
 import { changesBelow } from "./changes";
 import { changedSince } from "./git";
 import { done, type Io } from "./io";
-import { shelfFor } from "./kept/shelf";
+import { shelvesFor } from "./kept/shelves";
 import { nodeOutput } from "./node-output";
 import { nodeSurroundings, type nodeWorld } from "./node-surroundings";
 
@@ -33,7 +33,7 @@ export function nodeIo(world: ReturnType<typeof nodeWorld>): Io {
       runServer({
         transport: "stdio",
         program: __filename,
-        shelf: (of) => shelfFor(of, nodeSurroundings()),
+        shelves: (of) => shelvesFor(of, nodeSurroundings()),
       });
     },
   };

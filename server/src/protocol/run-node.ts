@@ -12,7 +12,7 @@ import {
 import { version } from "../../../package.json";
 import { visible } from "../text/terminal";
 import { LogThreads } from "../threads/log-threads";
-import type { Shelf } from "../workspace/host";
+import type { Host } from "../workspace/host";
 import { nodeHost, uriOf } from "../workspace/node-host";
 import { ParseThread } from "../workspace/parse-thread";
 import { FramedReader } from "./framing/reader";
@@ -25,11 +25,11 @@ export interface RunOptions {
   readonly transport: "stdio" | "ipc";
   /** The file that is being run; begun as a thread, it has to call `runParseThread` or `runLogThread`. */
   readonly program: string;
-  /** Where what is remembered lies until the next start. */
-  readonly shelf?: (of: {
+  /** Where what is remembered, and what was found, lies until the next start. */
+  readonly shelves?: (of: {
     readonly folders: readonly string[];
     readonly storage: string | undefined;
-  }) => Shelf | undefined;
+  }) => Pick<Host, "shelf" | "findings">;
 }
 
 /**
@@ -37,7 +37,7 @@ export interface RunOptions {
  * the client's stream ends within a message or cannot be cut into messages.
  * On stdio everything written to the console goes to standard error, since standard output belongs to the client.
  */
-export function runServer({ transport, program, shelf }: RunOptions): void {
+export function runServer({ transport, program, shelves }: RunOptions): void {
   const [reader, writer] =
     transport === "stdio" ? stdio() : [new IPCMessageReader(process), new IPCMessageWriter(process)];
   const connection = createConnection(ProposedFeatures.all, reader, writer, {
@@ -55,7 +55,7 @@ export function runServer({ transport, program, shelf }: RunOptions): void {
   process.on("uncaughtException", fault);
   process.on("unhandledRejection", fault);
 
-  createServer(connection, hostsFor(program, shelf), { name: "Mendlog", version });
+  createServer(connection, hostsFor(program, shelves), { name: "Mendlog", version });
 }
 
 /** Writes the server's messages, and tells which requests are answered by them. */
@@ -98,9 +98,9 @@ const isGone = (error: unknown): boolean =>
   ["EPIPE", "ERR_STREAM_DESTROYED", "ERR_IPC_CHANNEL_CLOSED"].includes(String(error.code));
 
 const hostsFor =
-  (program: string, shelfFor: RunOptions["shelf"]): HostFactory =>
+  (program: string, shelves: RunOptions["shelves"]): HostFactory =>
   (say, params) => {
-    const shelf = shelfFor?.({
+    const kept = shelves?.({
       folders: foldersOf(params),
       storage: storageIn(params.initializationOptions),
     });
@@ -116,7 +116,7 @@ const hostsFor =
       elsewhere: new ParseThread(program),
       summing: threads,
       checking: threads,
-      ...(shelf ? { shelf } : {}),
+      ...kept,
       docsPage(code) {
         if (!pages.has(code)) {
           // Beside the folder the bundle lies in, as it is packaged.

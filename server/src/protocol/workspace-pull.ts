@@ -125,6 +125,7 @@ export class WorkspacePull {
       }
     }
     while (begun.length > 0) await tellFirst();
+    await service.allChecked();
   }
 
   /** A closed file that nothing has happened to since it was told. */

@@ -1,5 +1,7 @@
-import type { CheckedWith, FindingTold, Host } from "./host";
+import { namesNoFile } from "./finding-stamps";
+import type { CheckedWith, FindingTold, FoundElsewhere, Host } from "./host";
 import type { JobsMemory } from "./jobs-memory";
+import { FindingsMemory } from "./kept-findings";
 import type { KnowledgeFiles } from "./knowledge-files";
 import type { LogViews } from "./log-views";
 import { FEWEST_LOGS_FOR_THREADS } from "./read-index";
@@ -11,6 +13,7 @@ export class ClosedLogs {
   readonly #files: KnowledgeFiles;
   readonly #memory: JobsMemory;
   readonly #views: LogViews;
+  readonly #found: FindingsMemory;
   #by: CheckedWith | undefined;
 
   constructor(host: Host, files: KnowledgeFiles, memory: JobsMemory, views: LogViews) {
@@ -18,6 +21,7 @@ export class ClosedLogs {
     this.#files = files;
     this.#memory = memory;
     this.#views = views;
+    this.#found = new FindingsMemory(host.findings, memory);
   }
 
   /** Logs that are worth being asked for at a time. */
@@ -33,12 +37,22 @@ export class ClosedLogs {
     const { checking } = this.#host;
     if (!checking || !this.#isWorth() || this.#views.open.has(uri) || !this.#views.isLog(uri, text))
       return undefined;
-    const found = await checking.check({ uri, text }, this.#now(settings));
+    const by = this.#now(settings);
+    const stamp = namesNoFile(text) ? this.#found.stamp(uri, text, by) : undefined;
+    const kept = stamp === undefined ? undefined : await this.#found.get(uri, stamp);
+    const found: FoundElsewhere | undefined = kept
+      ? { findings: kept, images: [] }
+      : await checking.check({ uri, text }, by);
     // Opened meanwhile it has images of its own, and nobody asks for this any more.
     if (!found || this.#views.open.has(uri)) return undefined;
+    if (!kept && stamp !== undefined && found.images.length === 0)
+      await this.#found.put(uri, stamp, found.findings);
     this.#views.images.named(uri, found.images);
     return found.findings;
   }
+
+  /** All of them were asked for: what was found is kept until the next start, where anything may be. */
+  allChecked = (): Promise<void> => this.#found.done();
 
   /** The page of what all logs add up to, HTML; undefined where it is to be made here. */
   async shopPage(settings: Settings): Promise<string | undefined> {

@@ -29,6 +29,8 @@ export interface Host {
   readonly checking?: Checking;
   /** Where what is remembered lies until the next start, where anything may be kept. */
   readonly shelf?: Shelf;
+  /** The same for what was found in closed logs. */
+  readonly findings?: FindingsShelf;
 }
 
 /** A text of the workspace. */
@@ -83,6 +85,26 @@ export interface Shelf {
   /** @param stamp stands for the files of devices and procedures that the logs were read with */
   load(stamp: string): AsyncSteps<Remembered>;
   save(all: Iterable<Remembered>, stamp: string): Promise<void>;
+}
+
+/** What was found in one closed log, kept. */
+export interface KeptFindings {
+  /** Stands for all that it hangs on. */
+  readonly stamp: string;
+  /** What it was kept as; undefined where it is not there as it was. Unpacked whenever it is asked for. */
+  json(): string | undefined;
+}
+
+/** Keeps what was found in closed logs between two starts; what is there may be lost at any time. Nothing here fails. */
+export interface FindingsShelf {
+  /** By uri, what was put there last. */
+  load(): Promise<ReadonlyMap<string, KeptFindings>>;
+  /** Puts it there in place of all that was, which is not to be asked for any more. */
+  save(all: ReadonlyMap<string, KeptFindings>): Promise<void>;
+  /** What is loaded will not be asked for any more. */
+  close(): void;
+  /** In little memory, until it is put there. */
+  hold(stamp: string, json: string): KeptFindings;
 }
 
 /** Kinds of files that readings are judged by. */

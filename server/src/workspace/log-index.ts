@@ -19,6 +19,8 @@ export interface JobsSnapshot {
   readonly logs: ReadonlyMap<string, LogSummary>;
   /** The same as they are held in memory, to be handed on. */
   readonly packed: ReadonlyMap<string, PackedSummary>;
+  /** Of the texts that they were read from, or of others that say the same; see `textHash`. */
+  readonly hashes: ReadonlyMap<string, string>;
 }
 
 interface Entry {
@@ -42,7 +44,7 @@ export class LogIndex {
   readonly #entries = new Map<string, Entry>();
   /** Files that may read differently than they are remembered. */
   readonly #waiting = new Set<string>();
-  #memory: JobsSnapshot = { version: 0, logs: new Map(), packed: new Map() };
+  #memory: JobsSnapshot = { version: 0, logs: new Map(), packed: new Map(), hashes: new Map() };
   #news = 0;
 
   get memory(): JobsSnapshot {
@@ -179,17 +181,19 @@ export class LogIndex {
   finish(): JobsSnapshot {
     const logs = new Map<string, LogSummary>();
     const all = new Map<string, PackedSummary>();
+    const hashes = new Map<string, string>();
     for (const uri of [...this.#entries.keys()].sort()) {
-      const { summary, packed } = this.#entries.get(uri) ?? {};
+      const { summary, packed, hash } = this.#entries.get(uri) ?? {};
       if (summary) logs.set(uri, summary);
       if (packed) all.set(uri, packed);
+      if (hash !== undefined) hashes.set(uri, hash);
     }
     const last = this.#memory;
     const unchanged =
       last.version > 0 &&
       last.logs.size === logs.size &&
       [...logs].every(([uri, summary]) => last.logs.get(uri) === summary);
-    if (!unchanged) this.#memory = { version: last.version + 1, logs, packed: all };
+    if (!unchanged) this.#memory = { version: last.version + 1, logs, packed: all, hashes };
     return this.#memory;
   }
 }

@@ -2,9 +2,8 @@
 import { createHash } from "node:crypto";
 import { dirname, join } from "node:path";
 import { once } from "../../base/once";
+import { findingStamps } from "../../workspace/finding-stamps";
 import { isMarkdown } from "../../workspace/host";
-import type { Remembered } from "../../workspace/remembered";
-import { textHash } from "../../workspace/text-hash";
 import { type Checked, type Desk, distinctFiles } from "../desk";
 import type { FoundFile } from "../find-files";
 import { type Disk, failed, type Io, type Tried } from "../io";
@@ -127,34 +126,14 @@ export async function makeFolders(folder: string, disk: Disk): Promise<Tried<voi
 }
 
 function stamps(desk: Desk, { severity, chosen }: CheckOptions, io: Io): Keeper["stamp"] {
-  const base = textHash(
-    JSON.stringify([desk.judgedBy(), io.cwd, io.today(), [...severity], pairsOf(chosen)]),
-  );
-  const remembered = once(() => desk.remembered());
-  const boards = once(() => boardHashes(desk, remembered()));
-  return (uri) => {
-    const own = remembered().get(uri);
-    if (own?.hash === undefined) return own && NO_LOG;
-    const others = desk.boardsNamed(uri).map((board) => boards().get(board) ?? "");
-    return textHash(JSON.stringify([base, own.hash, others, desk.related(uri) ?? null]));
-  };
-}
-
-/** Markdown that is no log hangs on nothing but itself. */
-const NO_LOG = "no log";
-
-/** For each board what all of its logs say: its limits and all that is known of it come of them. */
-function boardHashes(desk: Desk, remembered: ReadonlyMap<string, Remembered>): Map<string, string> {
-  const all = new Map<string, string[]>();
-  for (const { uri, hash } of remembered.values()) {
-    if (hash === undefined) continue;
-    for (const board of desk.boardsNamed(uri)) {
-      const list = all.get(board);
-      if (list) list.push(hash);
-      else all.set(board, [hash]);
-    }
-  }
-  return new Map([...all].map(([board, hashes]) => [board, textHash(hashes.sort().join(" "))]));
+  const base = JSON.stringify([desk.judgedBy(), io.cwd, io.today(), [...severity], pairsOf(chosen)]);
+  // All is remembered only when the first is asked for.
+  const all = once(() => {
+    const hashes = new Map([...desk.remembered()].map(([uri, { hash }]) => [uri, hash]));
+    const { boardsNamed, related } = desk;
+    return findingStamps({ base, hashes, boardsNamed, related });
+  });
+  return (uri) => all()(uri);
 }
 
 /** What is kept of a file, where it is as it was. */

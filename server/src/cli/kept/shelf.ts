@@ -1,29 +1,20 @@
 // What the language server remembers of closed logs, kept between two starts in one file: there as a whole or not at all, and as
 // harmless to delete or to damage as that of the command line.
-import { join, resolve } from "node:path";
 import { nextTurn } from "../../base/turns";
 import type { Shelf } from "../../workspace/host";
 import type { Surroundings } from "../io";
 import { writeOutput } from "../write-output";
 import { type KeptFor, MOST_KEPT } from "./file";
 import { makeFolders } from "./keeper";
-import { keptFolder, keptName } from "./place";
+import { type Shelved, shelfPlace } from "./place";
 import { onShelf, shelfPieces } from "./shelf-file";
 
-export interface Shelved {
-  /** Of the workspace. */
-  readonly folders: readonly string[];
-  /** Absolute path of a folder that the editor keeps for the workspace; without one the user's own serves for all. */
-  readonly storage: string | undefined;
-}
-
 /** Undefined where there is no place for it. */
-export function shelfFor({ folders, storage }: Shelved, io: Surroundings): Shelf | undefined {
-  const root = JSON.stringify([...folders].sort());
-  const folder = storage === undefined ? keptFolder(io) : resolve(storage);
-  if (folder === undefined || folders.length === 0 || !io.build) return undefined;
+export function shelfFor(of: Shelved, io: Surroundings): Shelf | undefined {
+  const place = shelfPlace(of, "jobs", io);
+  if (!place || !io.build) return undefined;
   const { build } = io;
-  const path = join(folder, storage === undefined ? keptName(root, "jobs") : "jobs.kept");
+  const { path, folder, root } = place;
   const keptFor = async (library: string): Promise<KeptFor | undefined> => {
     const program = await build().catch(() => undefined);
     return program === undefined ? undefined : { root, build: program, library };

@@ -58,6 +58,8 @@ const RULES: readonly (readonly [RegExp, (match: RegExpMatchArray) => Disconnect
     rule(`(?:pulled|unplugged|removed|desoldered|unsoldered|lifted|took\\s+out)\\s+(${REFS})`),
     (m) => partsOf(m[1]),
   ],
+  // "Lifted plus of C9", "one leg of R3 lifted".
+  [rule(`lifted\\s+(?:(?:the|one|a|its)\\s+)?(?:\\w+\\s+){0,2}of\\s+(${REF})`), (m) => partsOf(m[1])],
   [rule(`(${REFS})\\s+${IS}${GONE}`), (m) => partsOf(m[1])],
   [
     rule("(?:the\\s+)?(?:track|trace)\\s+(?:is\\s+|was\\s+)?cut|cut\\s+(?:the\\s+)?(?:track|trace)"),

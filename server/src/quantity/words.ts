@@ -95,7 +95,54 @@ export const isShortWord = (text: string): boolean => SHORT.has(fold(text));
 /** Undefined for words that are none of a beeper. */
 export const beepOf = (text: string): boolean | undefined => BEEPS.get(fold(text));
 export const isSwitchState = (text: string): boolean => SWITCH_STATES.has(fold(text));
-export const stateOf = (text: string): LogicState | undefined => STATES.get(fold(text));
+export const stateOf = (text: string): LogicState | undefined => STATES.get(fold(text)) ?? stateIn(text);
+
+/** Words that say how a state is, and make it no other one: "solid high", "low all the time", "pulses fast". */
+const HOW: ReadonlySet<string> = new Set(
+  list(
+    "a,an,at,always,stuck,steady,held,hard,solid,static,constant,constantly,permanent,permanently,fixed,stays,stay,stands,sits,rests,idle,idles,pinned,parked,flat,firm,firmly,all,the,time,is,it,full,good,nice,clean,strong,fast,slow,slowly,quick,quickly,rapid,regular,regularly,short,narrow,brief,signal,led,light,lamp,level,line,logic,state,only,just,both,lights,leds,on,lit,going,train,bursts,of,with,clear,normal,normally,mostly,weakly,dead,sometimes,now,and,then",
+  ),
+);
+const MOVES: ReadonlySet<string> = new Set(
+  list(
+    "pulse,pulses,pulsing,pulsed,toggle,toggles,toggling,clocks,clocking,active,activity,switching,switches,oscillating,oscillates,blinks,blinking,flashes,flashing,moves,moving,busy,alive,runs,running,changes,changing,strobes,strobing,bursts,ticks,ticking",
+  ),
+);
+/** Neither light of the probe is lit. */
+const NO_LIGHT =
+  /^(?:no (?:light|lights|led|leds|lamp|level)(?: (?:lit|on|at all))?|neither(?: (?:led|light|lamp))?(?: lit)?|none lit|nothing lit|no lights? lit|both (?:leds|lights) (?:off|dark))$/;
+const LONGEST_STATE = 60;
+
+/** Words around one state: undefined where two different ones stand there, or anything that is no word for a state. */
+function stateIn(text: string): LogicState | undefined {
+  if (text.length > LONGEST_STATE) return undefined;
+  const folded = fold(text).replace(/[.!]+$/, "");
+  if (NO_LIGHT.test(folded)) return "floating";
+  const whole = byHow(folded);
+  if (whole) return whole;
+  // "pulses, 0 to 3.8 V", "low (0.1 V)": a remark that names no other state.
+  const [, head = "", tail = ""] = /^([^,;:(]+?)\s*(?:[,;:(]|\s-\s)\s*(.*)$/.exec(folded) ?? [];
+  const state = head === "" ? undefined : (STATES.get(head) ?? byHow(head));
+  const others = new Set(tail.split(/[^a-z0-9-]+/).flatMap((word) => wordState(word) ?? []));
+  others.delete(state ?? "floating");
+  return others.size === 0 ? state : undefined;
+}
+
+const wordState = (word: string): LogicState | undefined =>
+  MOVES.has(word) ? "pulsing" : word.length > 1 ? STATES.get(word) : undefined;
+
+function byHow(folded: string): LogicState | undefined {
+  const words = folded.split(/[\s-]+/);
+  if (words.length < 2 && !MOVES.has(folded)) return undefined;
+  let found: LogicState | undefined;
+  for (const word of words) {
+    const state = MOVES.has(word) ? "pulsing" : STATES.get(word);
+    if (state === undefined && !HOW.has(word)) return undefined;
+    if (state !== undefined && found !== undefined && state !== found) return undefined;
+    found ??= state;
+  }
+  return found;
+}
 export const isResultWord = (text: string): boolean => RESULTS.has(fold(text));
 /** True works, false does not, undefined undecided; ask `isResultWord` first. */
 export const resultOf = (text: string): boolean | undefined => RESULTS.get(fold(text));

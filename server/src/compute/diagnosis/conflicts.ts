@@ -134,24 +134,31 @@ function conflictOf(
   }
 }
 
-/** What was off a rail that stayed short is hardly what shorts it. */
+/** What was off a node that stayed where it was is hardly what holds it there. */
 function withoutLifted(
   model: BoardModel,
   conflict: Conflict | string,
-  { sign, rail }: SignFinding,
+  { sign, rail, nets = [], ref, pin, refs = [], state }: SignFinding,
   lifts: readonly LiftFinding[],
 ): Conflict | string {
-  if (typeof conflict === "string" || sign !== "rail-short") return conflict;
-  const net = model.board.rails.get(rail ?? "")?.net;
-  const off = new Set(
-    lifts.flatMap((lift) => (!lift.cleared && lift.net === net ? lift.ref.toUpperCase() : [])),
-  );
+  const stayed = lifts.filter(({ cleared, leg }) => !cleared && !leg);
+  if (typeof conflict === "string" || stayed.length === 0 || state === "high") return conflict;
+  const at = ref !== undefined && pin !== undefined ? model.netAt(ref, pin)?.name : undefined;
+  const railNet = rail === undefined ? undefined : model.board.rails.get(rail)?.net;
+  const first = sign === "stage" ? model.part(refs[0] ?? "") : undefined;
+  const around = first?.signalPins.map(({ net }) => net.name) ?? [];
+  const own = new Set([...nets, ...around, ...(at ? [at] : []), ...(railNet ? [railNet] : [])]);
+  const off = new Set(stayed.flatMap((lift) => (own.has(lift.net) ? lift.ref.toUpperCase() : [])));
+  const holds = (one: string): boolean => {
+    const kind = model.part(one)?.kind;
+    return off.has(one.toUpperCase()) && kind !== "resistor" && kind !== "resistor-network";
+  };
   return off.size === 0
     ? conflict
     : {
         ...conflict,
         members: conflict.members.map((one) =>
-          one.suspect.kind === "part" && off.has(one.suspect.ref.toUpperCase())
+          one.suspect.kind === "part" && holds(one.suspect.ref)
             ? { ...one, weight: one.weight * STILL_LOW_WITHOUT_IT }
             : one,
         ),

@@ -29,6 +29,10 @@ export const STRENGTH = {
     mistake: 0.004,
     why: "several supplies are not low by one share for a reason of each",
   },
+  "chip-silent": {
+    mistake: 0.01,
+    why: "many outputs are not still by chance while their inputs move; the program may not ask for them",
+  },
   "still-beside": { mistake: 0.01, why: "its sister was asked for in the same way and answered" },
   "memory-bits": { mistake: 0.004, why: "the same bit at several addresses is no slip of one row" },
   "memory-bit-once": { mistake: 0.08, why: "one row may be a slip or a disturbance" },
@@ -91,6 +95,11 @@ export const STRENGTH = {
   digit: { mistake: 0.01, why: "a dark digit is easily seen" },
   "display-dark": { mistake: 0.02, why: "so is a dark display, for any cause" },
   "coil-diode": { mistake: 0.05, why: "an open diode reads as leads the wrong way round do" },
+  "coil-line-short": { mistake: 0.003, why: "next to no ohms along a line that its neighbours do not have" },
+  "output-wrong": {
+    mistake: 0.04,
+    why: "an output that was fired and did not do its work; or its load did not",
+  },
   contradiction: {
     mistake: 0.02,
     why: "outputs that no inputs allow; read one after the other they may not belong together",

@@ -26,6 +26,8 @@ export function symptomCauses(
     ),
   );
   return [...pointed.values()].flatMap((suspect): Member[] => {
+    if (suspect.kind === "part" && parts.has(suspect.ref) && parts.get(suspect.ref)! >= NAMED.outside)
+      return [];
     if (suspect.kind === "outside" || suspect.kind === "part") return [{ suspect, weight: NAMED.outside }];
     if (suspect.kind === "track") return [{ suspect, weight: NAMED.rung }];
     if (suspect.kind === "bridge") return [{ suspect, weight: BRIDGED_FUNCTION }];

@@ -45,6 +45,8 @@ export function travelled(model: BoardModel, conflicts: readonly Conflict[]): Co
         suspect.kind === "outside" ||
         (suspect.kind === "track" && weight > FOUND && findings.some(isRung)) ||
         (suspect.kind === "bridge" && weight > FOUND) ||
+        // What was measured at a part that the drawing counts to another circuit fails this one all the same.
+        (suspect.kind === "part" && weight > FOUND && findings.every(isMeasuredAt)) ||
         // One place of many that is dark or dead by itself: what is there explains a function of all of them as far.
         (suspect.kind === "part" && weight > FOUND && findings.some(isCrossing))
       )
@@ -107,8 +109,15 @@ export function travelled(model: BoardModel, conflicts: readonly Conflict[]): Co
   });
 }
 
+const isMeasuredAt = (finding: DiagnosisFinding): boolean =>
+  finding.kind === "sign" && OF_A_PART.has(finding.sign);
+
+/** Kinds that say of one part that it does not do its work. */
+const OF_A_PART: ReadonlySet<string> = new Set<SignId>(["chip-silent", "section-still"]);
+
 /** Kinds that say what stands at a node under power. */
 const AROUND: ReadonlySet<string> = new Set<SignId>([
+  "chip-silent",
   "clock-dead",
   "level",
   "level-between",
@@ -123,6 +132,7 @@ const AROUND: ReadonlySet<string> = new Set<SignId>([
 const FUNCTION: ReadonlySet<string> = new Set<SignId | DiagnosisFinding["kind"]>([
   "symptom",
   "matrix-line",
+  "output-wrong",
   "digit",
   "segment",
   "display-dark",

@@ -35,6 +35,7 @@ export function addressLine(
   const same = new Set(wrong.map(({ wrote, read }) => wrote ^ read));
   const pattern = sure || (wrong.length >= 2 && same.size === 1) ? undefined : patternIn(table, chips);
   const byData = addressAsData(rows);
+  const partnered = lineToPartner(rows);
   const numbers =
     sure?.fault.kind === "stuck"
       ? [sure.fault.line]
@@ -42,9 +43,11 @@ export function addressLine(
         ? [...(sure.fault as { lines: readonly number[] }).lines]
         : byData.length === 1
           ? byData
-          : pattern?.lines.length === 1 && pattern.rows.length > 3
-            ? pattern.lines
-            : [];
+          : partnered.length === 1
+            ? partnered
+            : pattern?.lines.length === 1 && pattern.rows.length > 3
+              ? pattern.lines
+              : [];
   const nets = numbers.flatMap((number) => addressNet(number, of.length > 0 ? of : chips, board) ?? []);
   if (nets.length === 0) return undefined;
   const refs = of.map(({ ref }) => ref);
@@ -125,6 +128,41 @@ function addressAsData(rows: readonly MemoryRow[]): readonly number[] {
   const [line] = lines;
   return line !== undefined && lines.length >= 3 && lines.every((one) => one === line) ? [line] : [];
 }
+
+const HEX = /\b(?:0x|\$)?([0-9a-f]{3,5})h?\b/gi;
+
+/**
+ * A place that holds what was written to another, which the row's note names or which alone was given that word: the line that
+ * the two differ by, where it is one and the same of all that fail.
+ */
+function lineToPartner(rows: readonly MemoryRow[]): readonly number[] {
+  const wrong = rows.filter(
+    ({ address, wrote, read }) =>
+      address !== undefined && wrote !== undefined && read !== undefined && wrote !== read,
+  );
+  const masks = wrong.flatMap(({ address = 0, read, row }) => {
+    const named = [...(row.cells.note?.text ?? "").matchAll(HEX)]
+      .map(([, digits = ""]) => Number.parseInt(digits, 16))
+      .filter((other) => other !== address);
+    const given = new Set(
+      rows.flatMap((one) =>
+        one.address !== undefined && one.address !== address && one.wrote === read ? one.address : [],
+      ),
+    );
+    const [partner] = named.length === 1 ? named : given.size === 1 ? [...given] : [];
+    return partner === undefined ? [] : [address ^ partner];
+  });
+  const [mask = 0] = masks;
+  const line = Math.log2(mask);
+  return masks.length >= LEAST_PARTNERS &&
+    masks.length === wrong.length &&
+    masks.every((one) => one === mask) &&
+    Number.isInteger(line)
+    ? [line]
+    : [];
+}
+
+const LEAST_PARTNERS = 2;
 
 /** The net that the chips have on the pin of that address line. */
 function addressNet(line: number, chips: readonly MemoryChip[], board: Board): string | undefined {

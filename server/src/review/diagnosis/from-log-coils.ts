@@ -4,15 +4,75 @@
 import { defined } from "../../base/defined";
 import type { SignFinding } from "../../compute/diagnosis/types";
 import type { Judgement } from "../../judge";
+import { extentOf } from "../../judge/compare";
 import type { LogContext } from "../../judge/context";
 import { partTestPoint, pinName } from "../../judge/test-point";
 import { boardIndex } from "../../knowledge/board-index";
 import type { Board, Net } from "../../knowledge/types";
 import { COIL_DIODE, COIL_DIODE_REVERSED } from "../../log/measures";
-import type { Reading } from "../../log/model";
+import type { LogTable, Reading } from "../../log/model";
 import type { Observation } from "./observation";
 
-export function coilObserved(
+/** What a line reads to its supply where no coil hangs on it, and where what lies across the coil is shorted; ohms. */
+const BARE = 10_000;
+const SHORT = 1.5;
+
+/**
+ * Coils one by one. Where most lines are open the loom is off: then a line that is none is held by what the board has across it.
+ */
+export function* coilsObserved(
+  table: LogTable,
+  judgements: ReadonlyMap<Reading, Judgement>,
+  ctx: LogContext,
+): Iterable<Observation> {
+  const ohms = table.readings.filter(({ spec }) => spec.quantity === "resistance");
+  const isOpen = ({ value }: Reading): boolean => value.kind === "open" || (extentOf(value)?.low ?? 0) > BARE;
+  const isBare = ohms.length > 2 && ohms.filter(isOpen).length * 2 > ohms.length;
+  for (const reading of table.readings) {
+    const judgement = judgements.get(reading);
+    if (!judgement) continue;
+    const isShort = reading.value.kind === "short" || (extentOf(reading.value)?.high ?? SHORT) < SHORT;
+    const short =
+      ohms.includes(reading) && isShort ? lineShorted(reading, judgement, isBare, ctx) : undefined;
+    if (short) yield short;
+    else if (!(isBare && ohms.includes(reading)) && judgement.verdict !== "unjudged") {
+      const one = judgement.verdict === "impossible" ? undefined : coilObserved(reading, judgement, ctx);
+      if (one) yield one;
+    }
+  }
+}
+
+/** Next to no ohms across a coil are the diode across it, or the coil itself where it hangs on. */
+function lineShorted(
+  reading: Reading,
+  { place }: Judgement,
+  isBare: boolean,
+  ctx: LogContext,
+): Observation | undefined {
+  const board = ctx.board?.value;
+  const net = board && place && (place.net ?? lineOf(reading.subject.ref?.text ?? place.ref, board, ctx));
+  const diodes = net ? diodesOn(net, board, ctx) : [];
+  if (!net || place.tiedTo || diodes.length === 0) return undefined;
+  const of = `the coil line ${net.name}`;
+  return {
+    key: `${reading.table.procedure.id} ${net.name} short`.toUpperCase(),
+    what: of,
+    table: reading.table,
+    span: reading.cell.span,
+    refs: diodes.map((ref) => ref.toUpperCase()),
+    finding: defined<SignFinding>({
+      kind: "sign",
+      sign: "coil-line-short",
+      refs: diodes,
+      nets: [net.name],
+      outside: isBare ? undefined : `the coil at ${net.name} in the machine`,
+      of,
+      says: `${net.name} reads ${reading.value.typed} to its supply.`,
+    }),
+  };
+}
+
+function coilObserved(
   reading: Reading,
   { place, verdict }: Judgement,
   ctx: LogContext,

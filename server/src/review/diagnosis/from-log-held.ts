@@ -35,6 +35,24 @@ export function levelWithout(
   };
 }
 
+/** Something off the net, and the line stands where it stood: whatever a level's window says, that brought nothing back. */
+export function unmoved(all: readonly LocatedObservation[], board: Board): readonly LocatedObservation[] {
+  const index = boardIndex(board);
+  const netOf = (ref: string, pin: string): string => index.net(ref, pin)?.name ?? `${ref}.${pin}`;
+  const whole = new Map<string, string>();
+  for (const { level } of all) if (level) whole.set(netOf(level.ref, level.pin), level.state);
+  return all.map((one) => {
+    const { without, lifts } = one;
+    if (!without || !lifts || whole.get(netOf(without.ref, without.pin)) !== without.state) return one;
+    return {
+      ...one,
+      lifts: lifts.flatMap(({ ref, net, also = [] }) =>
+        [ref, ...also].map((off) => ({ kind: "lift" as const, ref: off, net, cleared: false })),
+      ),
+    };
+  });
+}
+
 /** Lines that a part holds: level with it, the other level or a moving one without. */
 export function heldBy(all: readonly LocatedObservation[], board: Board): LocatedObservation[] {
   const index = boardIndex(board);

@@ -73,7 +73,8 @@ export function railFinding(
   });
 }
 
-const OFF = /\b(?:switch(?:ed|ing)?[- ]?off|power[- ]?off|unpowered|unplugged|over ?night|without power)\b/i;
+const OFF =
+  /^\s*off\b|\b(?:switch(?:ed|ing)?[- ]?off|power[- ]?off|unpowered|unplugged|over ?night|without power)\b/i;
 
 /** The supply of a memory that is kept, read after the power went. */
 function backupLost(

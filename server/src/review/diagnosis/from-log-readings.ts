@@ -14,6 +14,7 @@ import { pulledObserved } from "./from-log-pulled";
 import { stagesObserved } from "./from-log-stages";
 import { tableMistake } from "./from-log-tables";
 import { withTableCauses } from "./from-log-together";
+import { blockWithPlaces } from "./named-places";
 import type { Observation } from "./observation";
 import { OBSERVERS } from "./observers";
 
@@ -30,7 +31,19 @@ export function observationsOf(
 ): readonly Observation[] {
   const ctx = contextAt(block, whole);
   const left = JSON.stringify(block.tables.map(offAt));
-  return observed(block, () => (ctx.board ? observe(block, ctx, offAt) : []), ctx, left);
+  return observed(block, () => (ctx.board ? observePlaced(block, ctx, offAt) : []), ctx, left);
+}
+
+/** Of the block with its places as the board has them; what is told is of the tables that were written. */
+function observePlaced(
+  block: LogBlock,
+  ctx: LogContext,
+  offAt: (table: LogTable) => readonly Disconnection[],
+): Observation[] {
+  const placed = blockWithPlaces(block, ctx);
+  const written = (table: LogTable): LogTable => placed.written.get(table) ?? table;
+  const found = observe(placed.block, ctx, (table) => offAt(written(table)));
+  return placed.block === block ? found : found.map((one) => ({ ...one, table: written(one.table) }));
 }
 
 function observe(

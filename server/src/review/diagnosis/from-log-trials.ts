@@ -1,13 +1,15 @@
 // What was tried as a whole, as the diagnosis takes it: codes of a test program, outputs that were fired, places that were
 // warmed or tapped, and what got hot at first power.
 
+import { defined } from "../../base/defined";
 import type { SignId } from "../../compute/diagnosis/strength";
+import type { SignFinding } from "../../compute/diagnosis/types";
 import type { Judgement } from "../../judge";
 import { codeIn } from "../../judge/code";
 import type { LogContext } from "../../judge/context";
 import { railAt } from "../../judge/rail-name";
 import { stressOf } from "../../judge/stress";
-import { partTestPoint } from "../../judge/test-point";
+import { partTestPoint, pinTestPoint } from "../../judge/test-point";
 import { hotIn } from "../../log/hot";
 import type { LogTable, Reading } from "../../log/model";
 import type { Observation } from "./observation";
@@ -66,6 +68,21 @@ export function driverObserved(
   if (!part) return undefined;
   const of = `${subject.item?.text ?? "an output"} at ${part.ref}`;
   const base = triedAt(reading, part.ref, subject.item?.text ?? part.ref, of);
+  const says = `${of} was fired: ${value.typed}.`;
+  const nets = verdict === "within-limits" ? [] : outputsOf(part.ref, subject.pin?.text, ctx);
+  if (nets.length === 1)
+    return {
+      ...base,
+      finding: defined<SignFinding>({
+        kind: "sign",
+        sign: "output-wrong",
+        nets,
+        state: /stuck|stays|always|locked|stay on|never lets/i.test(value.typed) ? "high" : undefined,
+        outside: `${subject.item?.text ?? "the load"} in the machine, or its wire`,
+        of,
+        says,
+      }),
+    };
   return verdict === "within-limits"
     ? base
     : {
@@ -75,9 +92,25 @@ export function driverObserved(
           ref: part.ref,
           verdict: "suspect",
           of,
-          says: `${of} was fired: ${value.typed}.`,
+          says,
         },
       };
+}
+
+/** The net of a transistor's collector, or of the pin that the row names. */
+function outputsOf(ref: string, pin: string | undefined, ctx: LogContext): string[] {
+  const board = ctx.board?.value;
+  const { device } = partTestPoint(ref, board, ctx.library);
+  if (!board) return [];
+  const pins =
+    pin !== undefined
+      ? [pinTestPoint(partTestPoint(ref, board, ctx.library), pin, board)]
+      : device?.kind === "transistor"
+        ? [...device.pins.values()].flatMap(({ name, number }) =>
+            /^[CD]$/i.test(name) ? [pinTestPoint(partTestPoint(ref, board, ctx.library), number, board)] : [],
+          )
+        : [];
+  return pins.flatMap(({ net, tiedTo }) => (net && !tiedTo ? [net.name] : []));
 }
 
 const STRESSED: Readonly<Record<"heat" | "force", SignId>> = { heat: "heat-reacts", force: "force-reacts" };

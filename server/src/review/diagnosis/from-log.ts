@@ -22,18 +22,20 @@ import { type Span, shift } from "../../text/span";
 import { joinedLevels } from "./from-log-between";
 import { withoutCharged } from "./from-log-charged";
 import { decoderBits } from "./from-log-decoders";
-import { heldBy } from "./from-log-held";
+import { heldBy, unmoved } from "./from-log-held";
 import { curesOf } from "./from-log-history";
 import { withLeadOnGround } from "./from-log-lead-at";
 import { matrixObservations } from "./from-log-matrix";
 import { floatingApart, stillApart } from "./from-log-net-apart";
 import { withoutDropped } from "./from-log-off-supply";
+import { proseObservations } from "./from-log-prose";
 import { withLowTogether } from "./from-log-rails-alike";
 import { observationsOf } from "./from-log-readings";
 import { notEmptied } from "./from-log-restart";
 import { besideWhatRings } from "./from-log-rung";
 import { stillSections } from "./from-log-sections";
 import { settingObservations } from "./from-log-settings";
+import { silentChips } from "./from-log-silent-chips";
 import { betweenTables, stillOutputs } from "./from-log-sisters";
 import { stillProcessors, withoutDeadMeter } from "./from-log-still";
 import { swapObservations } from "./from-log-swaps";
@@ -99,12 +101,18 @@ export function* fromLogSteps({ doc, front, ctx, earlier }: DiagnosisSource): St
   const left = leftOff(doc);
   const offAt = (table: LogTable): readonly Disconnection[] => left.get(table) ?? [];
   const all: LocatedObservation[] = symptomsIn(doc, front, board);
+  let phase = 0;
   for (const { start, block } of doc.blocks) {
     yield;
+    // A table that nobody claims stands where those beside it do.
+    const last = block.tables.at(-1);
+    phase = last ? momentIn(timeline, last).order : phase;
     for (const one of observationsOf(block, ctx, offAt)) {
-      all.push({ ...one, span: shift(one.span, start), phase: momentIn(timeline, one.table).order });
+      const order = timeline.moments.has(one.table) ? momentIn(timeline, one.table).order : phase;
+      all.push({ ...one, span: shift(one.span, start), phase: order });
     }
   }
+  all.push(...proseObservations(doc, board, timeline));
   all.push(...matrixObservations(doc, whole, lookUp(ctx.library)));
   for (const { covered, found } of [
     decoderBits(all, board, lookUp(ctx.library)),
@@ -120,7 +128,9 @@ export function* fromLogSteps({ doc, front, ctx, earlier }: DiagnosisSource): St
   all.push(...floatingApart(all, board), ...stillApart(all, board));
   all.push(...stillOutputs(all, board, lookUp(ctx.library)));
   all.push(...stillSections(all, board, lookUp(ctx.library)));
+  all.splice(0, all.length, ...unmoved(all, board));
   all.push(...heldBy(all, board));
+  all.push(...silentChips(all, board, lookUp(ctx.library)));
   all.push(...notPassed(all, board, lookUp(ctx.library)));
   all.push(...betweenTables(doc, ctx, all));
   all.push(...stillProcessors(all, board, lookUp(ctx.library)));

@@ -12,7 +12,7 @@ import type { ObservedAs } from "../../log/kinds/kind";
 import type { LogTable, Reading } from "../../log/model";
 import { otherEndOf } from "./ends";
 import { firedTogether } from "./from-log-alike";
-import { coilObserved } from "./from-log-coils";
+import { coilsObserved } from "./from-log-coils";
 import { displayObservations } from "./from-log-display";
 import { endsObserved } from "./from-log-ends";
 import { onLimitedSupply } from "./from-log-first-power";
@@ -43,7 +43,7 @@ type OfReading = (
 
 export const OBSERVERS: Readonly<Record<ObservedAs, Observer>> = {
   code: judged((reading, judgement, { ctx }) => codeObserved(reading, judgement, ctx)),
-  coil: judged((reading, judgement, { ctx }) => coilObserved(reading, judgement, ctx)),
+  coil: (table, { ctx, judgements }) => coilsObserved(table, judgements, ctx),
   driver: fired,
   display: (table, { ctx }) => displayObservations(table, ctx),
   ends: each((reading, _, { ctx, before }) => endsObserved(reading, ctx, before)),

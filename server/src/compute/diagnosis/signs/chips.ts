@@ -27,6 +27,7 @@ const ITSELF = {
 /** The part whose ends differ, and what stands behind it. */
 const STAGE = { first: 0.85, next: 0.05, joint: 0.4, clamp: 0.5, measured: 0.15 } as const;
 const BANK = { chip: 0.02, strobe: 1, address: 0.25 } as const;
+const SILENT = { chip: 0.8, feed: 0.6, otherFeed: 0.15, input: 0.1 } as const;
 const STILL = { chip: 0.7, power: 0.4 } as const;
 const ADDRESS = {
   track: 0.6,
@@ -186,6 +187,30 @@ export const CHIP_SIGNS = {
       return [
         { suspect: partSuspect(ref), weight: STILL.chip },
         ...[...ground, ...supply].map((pin) => ({ suspect: jointSuspect(ref, pin), weight: STILL.power })),
+      ];
+    }),
+  // What of its inputs nobody saw may hold it back.
+  "chip-silent": (model: BoardModel, { refs, state = "steady" }: SignFinding, read: ReadNets) =>
+    named(model, refs).flatMap((part): Member[] => {
+      const { ref } = part.part;
+      const { ground, supply } = powerPins(part);
+      const fed = (pins: readonly string[], rises: boolean): Member[] =>
+        pins.flatMap((pin) =>
+          read.pins.has(`${ref}.${pin}`.toUpperCase())
+            ? []
+            : [{ suspect: jointSuspect(ref, pin), weight: rises ? SILENT.feed : SILENT.otherFeed }],
+        );
+      const unseen = part.signalPins.filter(
+        ({ pin, net }) => pinRoleOf(part, pin) === "takes" && !read.levels.has(net.name),
+      );
+      return [
+        { suspect: partSuspect(ref), weight: SILENT.chip },
+        ...fed(ground, state === "high"),
+        ...fed(supply, state === "low"),
+        ...unseen.flatMap(({ pin, net }): Member[] => [
+          { suspect: jointSuspect(ref, pin), weight: SILENT.input },
+          { suspect: trackSuspect(net.name), weight: SILENT.input },
+        ]),
       ];
     }),
   stage: (model: BoardModel, { refs = [] }: SignFinding, read: ReadNets): readonly Member[] => {

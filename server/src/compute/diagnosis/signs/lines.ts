@@ -169,17 +169,30 @@ export const LINE_SIGNS = {
   "bar-dark": crossing,
   phantom: crossing,
   setting: line,
-  "coil-diode": (model: BoardModel, { refs = [], pins = [], nets = [] }: SignFinding): readonly Member[] => [
-    ...refs.flatMap((ref): Member[] => {
-      const part = model.part(ref);
-      return part
-        ? [
-            { suspect: partSuspect(part.part.ref), weight: 0.8 },
-            ...part.pins.map(({ pin }) => ({ suspect: jointSuspect(part.part.ref, pin), weight: 0.4 })),
-          ]
-        : [];
-    }),
-    ...nets.map((net) => ({ suspect: trackSuspect(net), weight: 0.3 })),
-    ...pins.map(({ ref, pin }) => ({ suspect: jointSuspect(ref, pin), weight: 0.2 })),
+  "output-wrong": line,
+  "coil-line-short": (model: BoardModel, finding: SignFinding): readonly Member[] => [
+    ...coilDiode(model, finding),
+    ...outside(finding, COIL),
+  ],
+  "coil-diode": (model: BoardModel, finding: SignFinding): readonly Member[] => [
+    ...coilDiode(model, finding),
+    ...outside(finding, COIL),
   ],
 };
+
+/** A winding of its own shorted, against the diode across it. */
+const COIL = 0.3;
+
+const coilDiode = (model: BoardModel, { refs = [], pins = [], nets = [] }: SignFinding): Member[] => [
+  ...refs.flatMap((ref): Member[] => {
+    const part = model.part(ref);
+    return part
+      ? [
+          { suspect: partSuspect(part.part.ref), weight: 0.8 },
+          ...part.pins.map(({ pin }) => ({ suspect: jointSuspect(part.part.ref, pin), weight: 0.4 })),
+        ]
+      : [];
+  }),
+  ...nets.map((net) => ({ suspect: trackSuspect(net), weight: 0.3 })),
+  ...pins.map(({ ref, pin }) => ({ suspect: jointSuspect(ref, pin), weight: 0.2 })),
+];

@@ -1,0 +1,86 @@
+// A chip whose inputs move and whose outputs all stand still: a decoder that hears and says nothing, a multiplexer, a buffer. It is
+// dead, or not fed; where something was seen to hold it back it does as it is told.
+
+import type { SignFinding } from "../../compute/diagnosis/types";
+import type { Board, Device, DevicePin, PinRef } from "../../knowledge/types";
+import type { LocatedObservation } from "./observation";
+
+/** Inputs that move and outputs that do not, at least, and of its outputs how many have to be known. */
+const LEAST = { moving: 2, still: 2, share: 0.5 } as const;
+const KINDS: ReadonlySet<string> = new Set(["logic", "interface-driver"]);
+const ENABLE = /^[/~]?\d?(?:E|EN|G|OE|CS|CE|S|STB|STROBE|INH|INHIBIT|BI|RBI|BI\/RBO)\d*[A-C]?$/i;
+const CLEARS = /^[/~]?\d?(?:CLR|CLEAR|MR|R|RES|RESET|PRE|PR|SET|LD|LOAD|PE)\d*$/i;
+const CLOCKS = /^[/~]?\d?(?:CLK|CK|CP|CLOCK|LE|C|\d-\dEN)\d*$/i;
+
+export function silentChips(
+  all: readonly LocatedObservation[],
+  board: Board,
+  deviceOf: (part: string) => Device | undefined,
+): LocatedObservation[] {
+  const byChip = new Map<string, LocatedObservation[]>();
+  for (const one of all)
+    if (one.level) byChip.set(one.level.ref, [...(byChip.get(one.level.ref) ?? []), one]);
+  return [...byChip].flatMap(([ref, seen]): LocatedObservation[] => {
+    const device = deviceOf(board.parts.get(ref)?.device ?? "");
+    if (!device || !KINDS.has(device.kind)) return [];
+    const at = seen.flatMap((one) => {
+      const pin = device.pins.get(one.level?.pin ?? "");
+      return pin && one.level ? [{ one, pin, state: one.level.state }] : [];
+    });
+    const outputs = at.filter(({ pin }) => isOutput(pin));
+    const [first] = outputs;
+    const moving = at.filter(({ pin, state }) => pin.direction === "input" && state === "pulsing");
+    const wired = [...device.pins.values()].filter(
+      (pin) => isOutput(pin) && [...board.nets.values()].some(({ pins }) => isAt(pins, ref, pin.number)),
+    );
+    const numbers = new Set(outputs.map(({ pin }) => pin.number));
+    const isStill = outputs.every(({ state }) => state === "low" || state === "high");
+    if (!first || !isStill || numbers.size < Math.max(LEAST.still, LEAST.share * wired.length)) return [];
+    if (new Set(moving.map(({ pin }) => pin.number)).size < LEAST.moving) return [];
+    if (isHeldBack(at, device, moving)) return [];
+    const level = new Set(outputs.map(({ state }) => state));
+    const [state] = level;
+    if (level.size > 1 || state === undefined) return [];
+    return [
+      {
+        ...first.one,
+        key: `silent chip ${ref}`.toUpperCase(),
+        what: `the outputs of ${ref}`,
+        refs: [ref.toUpperCase()],
+        finding: {
+          kind: "sign",
+          sign: "chip-silent",
+          ref,
+          refs: [ref],
+          state: state === "low" ? "low" : "high",
+          of: `the outputs of ${ref}`,
+          says: `All outputs of ${ref} that were read stand ${state}, while its inputs move.`,
+        } satisfies SignFinding,
+      },
+    ];
+  });
+}
+
+const isAt = (pins: readonly PinRef[], ref: string, pin: string): boolean =>
+  pins.some((one) => one.ref === ref && one.pin === pin);
+
+const isOutput = ({ direction }: DevicePin): boolean =>
+  direction === "output" || direction === "three-state" || direction === "open-collector";
+
+/** An enable or a clear that was seen at the level that keeps it still, or a clock of it that does not run. */
+function isHeldBack(
+  at: readonly { readonly pin: DevicePin; readonly state: string }[],
+  device: Device,
+  moving: readonly { readonly pin: DevicePin }[],
+): boolean {
+  const rests = at.some(({ pin, state }) => {
+    const isLow = /^[/~]/.test(pin.name);
+    if (pin.direction !== "input") return false;
+    if (ENABLE.test(pin.name)) return state === (isLow ? "high" : "low");
+    return CLEARS.test(pin.name) && state === (isLow ? "low" : "high");
+  });
+  const clocks = [...device.pins.values()].filter(
+    ({ name, direction }) => direction === "input" && CLOCKS.test(name),
+  );
+  return rests || (clocks.length > 0 && !moving.some(({ pin }) => clocks.includes(pin)));
+}

@@ -65,6 +65,8 @@ const DRIVES_LOAD = 2;
 const FACES_OUTSIDE = 1.4;
 /** A resistor with a wiper. */
 const WIPER = 8;
+/** A diode that works in its breakdown all its life. */
+const ZENER = 2;
 /** Years after which wet capacitors count as aged. */
 const AGED_YEARS = 25;
 const AGED = 2;
@@ -98,6 +100,7 @@ export function priorsOf(model: BoardModel, options: PriorOptions = {}): (suspec
     const outside = facesOutside(model, part);
     if (outside === "load") add("drives a load off the board, so at more risk", DRIVES_LOAD);
     if (outside === "line") add("wired off the board, so at more risk", FACES_OUTSIDE);
+    if (isZener(part)) add("a reference diode, and those work in their breakdown", ZENER);
     if (isPotentiometer(part)) add("a wiper, and wipers wear", WIPER);
     if (aged && part.kind === "electrolytic") add("an electrolytic of this age", AGED);
     if (replaced.has(part.part.ref.toUpperCase())) add("replaced already, and the symptom stayed", REPLACED);
@@ -193,6 +196,10 @@ function historyFactor(
     };
   };
 }
+
+const isZener = ({ kind, device, part }: PartModel): boolean =>
+  kind === "diode" &&
+  /zener/i.test(`${part.device ?? ""} ${part.value ?? ""} ${device?.title ?? ""} ${device?.id ?? ""}`);
 
 /** Whether an active part's pins leave the board, and whether as a driver that sinks or sources a load. */
 function facesOutside(

@@ -66,6 +66,8 @@ export function travelled(model: BoardModel, conflicts: readonly Conflict[]): Co
   const wrong = conflicts.flatMap(({ findings: [finding], members }) => {
     const part = finding?.kind === "part" && isMeasured(finding) ? model.part(finding.ref) : undefined;
     const own = members.find(({ suspect }) => suspect.kind === "part" && suspect.ref === part?.part.ref);
+    if (finding?.kind === "sign" && finding.sign === "coil-line-short")
+      return (finding.refs ?? []).flatMap((ref) => model.part(ref) ?? []);
     return part && own && own.weight > FOUND ? [part] : [];
   });
   if (pointed.size + rails.length + low.length + wrong.length + cured.length === 0) return [...conflicts];

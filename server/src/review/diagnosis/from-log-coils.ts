@@ -50,7 +50,13 @@ function lineShorted(
   ctx: LogContext,
 ): Observation | undefined {
   const board = ctx.board?.value;
-  const net = board && place && (place.net ?? lineOf(reading.subject.ref?.text ?? place.ref, board, ctx));
+  const net =
+    board &&
+    place &&
+    (place.net ??
+      lineOf(reading.subject.ref?.text ?? place.ref, board, ctx) ??
+      clampedNet(place.part?.ref ?? "", board, ctx));
+
   const diodes = net ? diodesOn(net, board, ctx) : [];
   if (!net || place.tiedTo || diodes.length === 0) return undefined;
   const of = `the coil line ${net.name}`;
@@ -65,7 +71,8 @@ function lineShorted(
       sign: "coil-line-short",
       refs: diodes,
       nets: [net.name],
-      outside: isBare ? undefined : `the coil at ${net.name} in the machine`,
+      outside:
+        isBare || /^K\d/i.test(place.part?.ref ?? "") ? undefined : `the coil at ${net.name} in the machine`,
       of,
       says: `${net.name} reads ${reading.value.typed} to its supply.`,
     }),
@@ -136,6 +143,21 @@ function coilItself(
       says: `The coil of ${name} reads ${value.typed}.`,
     }),
   };
+}
+
+/** Of a relay the side of its coil that a diode clamps to the other. */
+function clampedNet(ref: string, board: Board, ctx: LogContext): Net | undefined {
+  const index = boardIndex(board);
+  if (!/^K\d/i.test(ref)) return undefined;
+  const own = [...board.nets.values()].filter(({ pins }) => pins.some((pin) => pin.ref === ref));
+  return own.find(
+    (net) =>
+      index.railOf(net) === undefined &&
+      !index.isGround(net) &&
+      diodesOn(net, board, ctx).some((diode) =>
+        own.some((other) => other !== net && other.pins.some((pin) => pin.ref === diode)),
+      ),
+  );
 }
 
 /** The net of the collector or drain of the transistor that drives it. */

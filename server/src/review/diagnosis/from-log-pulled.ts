@@ -27,6 +27,8 @@ const PULLED = {
   contact: 0.2,
   /** An output or a contact that pulls leaves less; what hangs in between is leakage into an input. */
   driven: 0.45,
+  /** What an input of bipolar logic lifts a node to that nothing else is on. */
+  lifts: [1.05, 1.75],
   /** More than this at a base, and the junction holds the node. */
   junction: 0.5,
 } as const;
@@ -84,7 +86,7 @@ export function pulledObserved(
     const pulls = net.pins.filter((pin) => pullsUp(pin, net, around));
     if (pulls.length === 0) return [];
     if (net.pins.some((pin) => !pulls.includes(pin) && mayHold(pin, net, first, around))) return [];
-    return [toldOf(net, first, pulls)];
+    return [toldOf(net, first, pulls, feedsTtl(net, around))];
   });
 }
 
@@ -96,7 +98,18 @@ function seenAt(reading: Reading, place: TestPoint): Seen | undefined {
   return defined({ ref: place.part.ref, pin, state, volts: extent?.low, reading });
 }
 
-function toldOf(net: Net, first: Seen, pulls: readonly PinRef[]): Observation {
+/** An input of bipolar logic stands on it: with nothing else there it lifts the node itself. */
+const feedsTtl = ({ pins }: Net, around: Around): boolean =>
+  pins.some(({ ref, pin }) => {
+    const { device, family } = partTestPoint(ref, around.board, around.ctx.library);
+    return (
+      device?.pins.get(pin)?.direction === "input" && family !== undefined && TTL.has(family.id.toUpperCase())
+    );
+  });
+
+const TTL: ReadonlySet<string> = new Set(["TTL", "LS", "S", "ALS", "F", "L", "H"]);
+
+function toldOf(net: Net, first: Seen, pulls: readonly PinRef[], isTtl: boolean): Observation {
   const [by] = pulls;
   const place = `${first.ref} pin ${first.pin}`;
   const { reading, state } = first;
@@ -115,7 +128,12 @@ function toldOf(net: Net, first: Seen, pulls: readonly PinRef[]): Observation {
       sign: "pulled",
       ref: first.ref,
       pin: first.pin,
-      state: state === "between" || (first.volts ?? 0) > PULLED.driven ? "between" : "low",
+      state:
+        isTtl && first.volts !== undefined && first.volts >= PULLED.lifts[0] && first.volts <= PULLED.lifts[1]
+          ? "floating"
+          : state === "between" || (first.volts ?? 0) > PULLED.driven
+            ? "between"
+            : "low",
       nets: [net.name],
       pins: pulls,
       of,

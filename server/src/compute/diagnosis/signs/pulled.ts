@@ -31,6 +31,18 @@ const BETWEEN = {
   header: 0.03,
   track: 0.1,
 };
+/** It stands where an open input of bipolar logic lifts it: nothing pulls there, either way. */
+const FLOATS = {
+  open: 0.85,
+  joint: 0.5,
+  contact: 0.02,
+  stuck: 0.05,
+  letsGo: 0.01,
+  short: 0.01,
+  input: 0.05,
+  header: 0.02,
+  track: 0.12,
+};
 /** What is left of a resistor that measured right. */
 const MEASURED = 0.1;
 /** Of one of many elements, whose others may be what was measured. */
@@ -44,7 +56,7 @@ const leadsUp = (model: BoardModel, part: PartModel, pin: string): boolean =>
 
 function pulled(model: BoardModel, finding: SignFinding, read: ReadNets): readonly Member[] {
   const { nets = [], pins = [], state } = finding;
-  const by = state === "between" ? BETWEEN : LOW;
+  const by = state === "floating" ? FLOATS : state === "between" ? BETWEEN : LOW;
   const sound = (ref: string): number => (read.measured.has(ref.toUpperCase()) ? MEASURED : 1);
   const isPull = (ref: string, pin: string): boolean =>
     pins.some((one) => one.ref === ref && one.pin === pin);

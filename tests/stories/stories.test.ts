@@ -43,14 +43,13 @@ const FORM = new Set([
   "unreadable-value",
 ]);
 
-test("there are enough of them, of every class, and about a third is held back", () => {
+test("there are enough of them, of every class, and more than a third was kept back at first", () => {
   const count = (of: (answer: Answer) => boolean) => all.filter(({ answer }) => of(answer)).length;
   expect(all.length).toBeGreaterThanOrEqual(60);
   for (const name of CLASSES)
     expect({ name, enough: count((a) => a.class === name) > 0 }).toEqual({ name, enough: true });
-  const held = count((a) => a.split === "held") / count((a) => a.split === "train" || a.split === "held");
-  expect(held).toBeGreaterThan(0.25);
-  expect(held).toBeLessThan(0.42);
+  // What was read at once, to be learnt from, is `train`; each other name is a set that had its first look unread.
+  expect(count((a) => a.split !== "train") / all.length).toBeGreaterThan(0.33);
   expect(new Set(all.map(({ log }) => /^job: (.+)$/m.exec(log)?.[1])).size).toBe(all.length);
 });
 

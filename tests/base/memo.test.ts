@@ -1,7 +1,7 @@
 import { setFlagsFromString } from "node:v8";
 import { runInNewContext } from "node:vm";
 import { describe, expect, test } from "vitest";
-import { memo, memoBy, memoEach } from "../../server/src/base/memo";
+import { comesBack, memo, memoBy, memoEach } from "../../server/src/base/memo";
 
 interface Key {
   readonly name: string;
@@ -209,6 +209,23 @@ describe("what is kept goes with its key", () => {
     expect(await gone(ofGone)).toBe(true);
     expect(await gone(namedGone)).toBe(true);
     expect(ofKept.deref()).toBe(large(kept, collect));
+  });
+
+  test("with the context that may come back, once nobody holds it", async () => {
+    const k = key();
+    const [ctx, result] = ((): [WeakRef<object>, WeakRef<object>] => {
+      const before = { context: 1 };
+      comesBack(before);
+      const made = large(k, before);
+      large(k, collect);
+      large(k, {});
+      expect(large(k, before)).toBe(made);
+      return [new WeakRef(before), new WeakRef(made)];
+    })();
+    large(k, collect);
+    expect(await gone(ctx)).toBe(true);
+    expect(await gone(result)).toBe(true);
+    expect(k.name).toBe("key");
   });
 
   test("with the context that another one followed", async () => {

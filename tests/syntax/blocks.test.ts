@@ -243,6 +243,18 @@ describe("the cache", () => {
     expect(after.blocks.every(({ source }, i) => source === before.blocks[i]?.source)).toBe(true);
   });
 
+  it("gives them back after much was typed below that fence too", () => {
+    const cache = createBlockCache();
+    const before = parseBlocks(log("0.5"), cache);
+    parseBlocks(log("0.6"), cache);
+    const fenced = (typed: string): string =>
+      log("0.5").replace("# Log", `  ~~~ ${typed}\n# Log`) + "x".repeat(70_000);
+    for (let i = 0; i < 12; i++) expect(parseBlocks(fenced(String(i)), cache).blocks).toHaveLength(2);
+    const after = parseBlocks(log("0.5"), cache);
+    const same = after.blocks.filter(({ source }, i) => source === before.blocks[i]?.source);
+    expect(same.length).toBeGreaterThanOrEqual(before.blocks.length - 1);
+  });
+
   it("shares one object among equal blocks, wherever they stand", () => {
     const { blocks } = fresh("# a\n\n# a\n\n# b\n");
     expect(blocks[0]?.source).toBe(blocks[1]?.source);

@@ -103,12 +103,45 @@ const documentOf = (lines: readonly string[]) =>
     )
     .map(([all, end, closed]) => all.join("\n").replaceAll("\n", end) + (closed ? end : ""));
 
+/** Among fences that are opened, closed and left open, with much and little in them. */
+const FENCED = [
+  ...[
+    "```",
+    " ```",
+    "  ~~~~ txt",
+    "   ```` js  a  b ",
+    "~~~",
+    "    ```",
+    "``` a`b",
+    " ~~~~~  ",
+    "\t```",
+    "- ```",
+    "  ```\t",
+  ],
+  ...[
+    "",
+    "# heading",
+    "## Diode check U14 (74LS04)",
+    "words *and* marks",
+    "   # no heading",
+    "- item",
+    "<pre>",
+    "</pre>",
+    "> quote",
+  ],
+  rows(30).trimEnd(),
+  `# a\n\n${HEAD}${rows(30).trimEnd()}\n\n    deeper\n  two\n one`,
+  `${"    words and more words\n\n".repeat(20)}# b\n`,
+  `${"\tone\n".repeat(90)}two`,
+];
+
 const runs = { numRuns: Number(process.env.MENDLOG_FUZZ ?? 1) * 500 };
 
 describe("rows without markup", () => {
   it.each([
     ["among all that may stand beside them", LINES],
     ["among words without markup", PLAINER],
+    ["and so is code, among fences", FENCED],
   ])("are read to the last position as the parser reads them, %s", (_, lines) => {
     fc.assert(
       fc.property(documentOf(lines), (text) => {
@@ -132,7 +165,7 @@ describe("rows without markup", () => {
 
   it("are taken out between the first and the last of their table", () => {
     const text = `# a\n\n${HEAD}${rows(5)}\nwords\n\n${HEAD}${rows(4)}`;
-    const short = withoutPlainRows(text);
+    const short = withoutPlainRows(text, 1000);
     expect(short?.gaps.map(({ lines }) => lines)).toEqual([3, 2]);
     expect(short?.text).toBe(
       `# a\n\n${HEAD}| U14 | 1 | 0.500 |\n| U14 | 5 | 0.504 |\n\nwords\n\n${HEAD}| U14 | 1 | 0.500 |\n| U14 | 4 | 0.503 |\n`,
@@ -148,6 +181,18 @@ describe("rows without markup", () => {
   ])("in %s are what they are there", (_, text) => {
     const read = parseBlocks(text, createBlockCache());
     expect(joinedTree(read)).toEqual(wholeTree(parseMarkdown(text, { frontMatter: true }), 0));
+  });
+
+  it("and the code of a fence that swallows a long log cost a small part of the parser's time", () => {
+    const section = (n: number): string => `# Pass ${n}\n\nWords with *marks*.\n\n${HEAD}${rows(30)}\n`;
+    const log = Array.from({ length: 60 }, (_, n) => section(n)).join("");
+    for (const open of ["\n  ``` txt\n", "\n- item\n\nwords `code`\n\n ~~~~\n"]) {
+      const text = `${open}${log}`;
+      const parser = cpuTime(() => parseMarkdown(text, { frontMatter: true }));
+      const own = cpuTime(() => parseBlocks(text, createBlockCache()));
+      expect(own / parser).toBeLessThan(0.3);
+      expect(parseBlocks(text, createBlockCache()).blocks).toHaveLength(1);
+    }
   });
 
   it("cost a small part of the parser's time, in a table that would be too long for it as well", () => {

@@ -24,6 +24,25 @@ export function memo<K extends object, R>(
   return (key, a, b) => last(key, make, a, b);
 }
 
+/** Arguments by which results are kept for as long as they live: see `comesBack`. */
+const returning = new WeakSet<object>();
+
+/**
+ * Of an argument that may be the one again after it was another: a result made with it is kept beside the last one, until
+ * nothing holds the argument any more. Who marks one says with that how long it is held.
+ */
+export function comesBack(argument: object): void {
+  returning.add(argument);
+}
+
+interface Kept<R> {
+  readonly a: unknown;
+  readonly b: unknown;
+  readonly value: R;
+  /** By the first argument: those before it that may come back. */
+  readonly others?: WeakMap<object, Kept<R>> | undefined;
+}
+
 /**
  * As `memo`, where a result is made from other things than those it depends on: from a view of which only the context
  * counts, or from headings of which only the words do. Each call says what is compared, and how the result is made.
@@ -34,15 +53,26 @@ export function memoBy<K extends object, R>(): (
   a?: unknown,
   b?: unknown,
 ) => R {
-  const kept = new WeakMap<K, { readonly a: unknown; readonly b: unknown; readonly value: R }>();
+  const kept = new WeakMap<K, Kept<R>>();
   return (key, make, a, b) => {
     const known = kept.get(key);
     if (known !== undefined && Object.is(known.a, a) && Object.is(known.b, b)) return known.value;
-    const value = make(key, a, b);
-    kept.set(key, { a, b, value });
+    const others = known && withOthers(known);
+    const before = isObject(a) ? others?.get(a) : undefined;
+    const value = before && Object.is(before.b, b) ? before.value : make(key, a, b);
+    kept.set(key, { a, b, value, others });
     return value;
   };
 }
+
+/** What is to be kept beside the next result, the present one among it where it may come back. */
+function withOthers<R>(known: Kept<R>): Kept<R>["others"] {
+  if (!isObject(known.a) || !returning.has(known.a)) return known.others;
+  const others = known.others ?? new WeakMap<object, Kept<R>>();
+  return others.set(known.a, { a: known.a, b: known.b, value: known.value });
+}
+
+const isObject = (value: unknown): value is object => typeof value === "object" && value !== null;
 
 /** The function with a result kept for each name under a key, all of them for as long as the key lives. */
 export function memoEach<K extends object, N extends string | undefined, R>(

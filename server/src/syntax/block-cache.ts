@@ -22,7 +22,9 @@ export interface BlockReading {
 
 interface Entry {
   readonly places: Partial<Record<BlockPlace, BlockReading>>;
+  /** When it was read last, and for how many texts. */
   used: number;
+  times: number;
 }
 
 /**
@@ -63,9 +65,10 @@ export function createBlockCache(): BlockCache {
     let key = text;
     if (entry === undefined) {
       key = detached(text);
-      entry = { places: {}, used: generation };
+      entry = { places: {}, used: generation, times: 1 };
     } else if (entry.used !== generation) {
       entries.delete(text);
+      entry.times++;
     }
     entry.used = generation;
     entries.set(key, entry);
@@ -117,10 +120,14 @@ export function createBlockCache(): BlockCache {
       else idle += text.length;
     }
     const allowed = Math.max(LEAST_KEPT, inUse);
-    for (const [text, { used }] of entries) {
-      if (idle <= allowed || used === generation) break;
-      entries.delete(text);
-      idle -= text.length;
+    // What stood for one key only goes first: under an open fence each key makes all of the log another block.
+    for (const most of [1, Number.POSITIVE_INFINITY]) {
+      for (const [text, { used, times }] of entries) {
+        if (idle <= allowed || used === generation) break;
+        if (times > most) continue;
+        entries.delete(text);
+        idle -= text.length;
+      }
     }
     generation++;
   };
@@ -153,7 +160,7 @@ export const unreadBlock = (text: string, limit: ReadingBound): BlockReading => 
 const SHORT = 3000;
 
 const shortenedOf = (text: string, place: BlockPlace) =>
-  place === "front" ? undefined : withoutPlainRows(text);
+  place === "front" ? undefined : withoutPlainRows(text, MAX_BLOCK);
 
 const isShort = (text: string): boolean =>
   text.length <= SHORT || (shortenedOf(text, "inner")?.text ?? text).length <= SHORT;

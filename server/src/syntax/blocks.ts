@@ -3,7 +3,7 @@ import { finish, type Steps, type Waiting } from "../base/steps";
 import type { Span } from "../text/span";
 import type { SyntaxBlock } from "./block";
 import type { BlockCache, BlockPlace, BlockReading } from "./block-cache";
-import { type FrontMatterSpans, findFrontMatter, headingStarts } from "./boundaries";
+import { endOfIndentedFence, type FrontMatterSpans, findFrontMatter, headingStarts } from "./boundaries";
 import { type Elsewhere, received, type SentReading, type ToRead } from "./elsewhere";
 import { NO_NAMES } from "./markdown";
 import { elsewhereFor, gatherNames } from "./names";
@@ -65,14 +65,20 @@ export function* parseBlocksGradually(
   let next = 0;
   while (at < text.length) {
     // The text up to the next heading is a block if the parser says that it leaves nothing open. If not, the
-    // heading was none. A quarter more are skipped each time, so an indented fence full of `#` lines costs a few times
-    // its own reading, not the square of it.
-    for (let skip = 0; ; skip += 1 + (skip >> 2)) {
+    // heading was none: an indented fence has it, and the next one to be tried is behind that fence. Otherwise a quarter
+    // more are skipped each time, so an indented `<pre>` full of `#` lines costs a few times its own reading, not the square of it.
+    let skip = 0;
+    for (let tries = 0; ; tries++) {
       const end = headings[next + skip] ?? text.length;
       const place: BlockPlace = end === text.length ? "last" : "inner";
       const reading = yield* readGradually(text.slice(at, end), place, cache, other);
       yield;
-      if (reading.block === undefined) continue;
+      if (reading.block === undefined) {
+        const behind = tries < MOST_FENCES ? endOfIndentedFence(text, at, end) : undefined;
+        skip += behind === undefined ? 1 + (skip >> 2) : 1;
+        while (behind !== undefined && (headings[next + skip] ?? behind) < behind) skip++;
+        continue;
+      }
       cuts.push({ start: at, place, reading });
       next += skip + 1;
       at = end;
@@ -128,6 +134,9 @@ function* readElsewhere(block: ToRead, other: Elsewhere): Steps<BlockReading | u
   }
   return sent && (yield* received(block.text, sent));
 }
+
+/** Fences that are gone by, for one block: those in a list, or in HTML, swallow no heading. */
+const MOST_FENCES = 2;
 
 interface Cut {
   readonly start: number;

@@ -3,6 +3,7 @@
 // the parser confirms each cut (see blocks.ts), so a wrong proposal costs time, never a wrong tree.
 
 import type { Span } from "../text/span";
+import { closingLine, fenceAt } from "./fences";
 
 export interface FrontMatterSpans {
   /** Both fences and the line end behind the closing one. */
@@ -65,8 +66,20 @@ function endOfOpaque(text: string, at: number, mark: RegExpExecArray): number | 
     const close = text.indexOf("-->", at + 2);
     return close < 0 ? undefined : close + 3;
   }
-  const closing = new RegExp(`(?<=[\\r\\n]) {0,3}${fence[0]}{${fence.length},}[ \\t]*(?=[\\r\\n]|$)`, "g");
-  closing.lastIndex = at + fence.length;
-  const found = closing.exec(text);
-  return found === null ? undefined : found.index + found[0].length;
+  return closingLine(text, { start: at, marks: fence })?.end;
+}
+
+/**
+ * Where an indented fence ends that was opened in a stretch of text and not closed in it: at the end of the text where it
+ * never is. Undefined where no line of the stretch looks like one.
+ * @param from the start of a line
+ */
+export function endOfIndentedFence(text: string, from: number, to: number): number | undefined {
+  for (let line = from; line < to; ) {
+    const fence = text.charCodeAt(line) === 32 ? fenceAt(text, line) : undefined;
+    const behind = fence && (closingLine(text, fence)?.end ?? text.length);
+    if (behind !== undefined && behind >= to) return behind;
+    line = text.indexOf("\n", behind ?? line) + 1 || to;
+  }
+  return undefined;
 }

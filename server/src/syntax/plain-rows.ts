@@ -1,7 +1,8 @@
-// Table rows without any markup, taken out of a text before the parser sees it and put into its tree afterwards: of the
-// parser's time for a log most would go into them, and the tree is the same to the last position.
+// Table rows without any markup, and what stands in fences, taken out of a text before the parser sees it and put into its tree
+// afterwards: of the parser's time for a log most would go into them, and the tree is the same to the last position.
 
-import type { Root, TableCell, TableRow } from "mdast";
+import type { Code, Root, TableCell, TableRow } from "mdast";
+import { closingLine, type Fence, fenceAt } from "./fences";
 
 type Point = NonNullable<Root["position"]>["start"];
 
@@ -14,6 +15,8 @@ interface Gap {
   readonly to: number;
   /** Number of lines taken out. */
   readonly lines: number;
+  /** The fence that they stood in, with its place in the shortened text; absent for rows. */
+  readonly fence?: Fence;
 }
 
 export interface Shortened {
@@ -30,11 +33,12 @@ export const isPlainRow = (line: string): boolean => PLAIN.test(line) && !ADDRES
 const DELIMITER = /^\|[-:| ]*-[-:| ]*$/;
 
 /**
- * The text without the rows that can be put back; undefined where that is none, or too few to be worth it. The first and the
+ * The text without the rows and the code that can be put back; undefined where that is none, or too few to be worth it. The first and the
  * last row of each table stay, so that the parser finds the table's ends itself.
+ * @param mostCode characters of code in one fence; what is longer stays
  */
-export function withoutPlainRows(text: string): Shortened | undefined {
-  if (!text.includes("\n|") || /\r(?!\n)/.test(text)) return undefined;
+export function withoutPlainRows(text: string, mostCode: number): Shortened | undefined {
+  if (!/(?:^|\n)(?:\|| {0,3}(?:```|~~~))/.test(text) || /\r(?!\n)/.test(text)) return undefined;
   const gaps: Gap[] = [];
   let shortened = "";
   let kept = 0;
@@ -54,6 +58,20 @@ export function withoutPlainRows(text: string): Shortened | undefined {
     const next = newline < 0 ? text.length : newline + 1;
     const end = newline < 0 ? text.length : text[newline - 1] === "\r" ? newline - 1 : newline;
     const isRow = text[start] === "|";
+    const code = isRow || text.length < LONG_CODE ? undefined : codeAt(text, start, next, mostCode);
+    if (code) {
+      close(start);
+      const { fence, end: to, lines } = code;
+      shortened += text.slice(kept, next);
+      kept = to;
+      const own = { ...fence, start: shortened.length - (next - fence.start) };
+      gaps.push({ at: shortened.length, from: next, to, lines, fence: own });
+      within = 0;
+      before = "";
+      // The line that closes it opens nothing.
+      start = to === text.length ? to : text.indexOf("\n", to) + 1 || text.length;
+      continue;
+    }
     const line = isRow ? text.slice(start, Math.max(start, end)) : "";
     if (within > 0 && isRow) {
       const isInside = within > 1 && text[next] === "|";
@@ -74,8 +92,30 @@ export function withoutPlainRows(text: string): Shortened | undefined {
   return { text: shortened + text.slice(kept), gaps };
 }
 
+/** Code that is no longer costs the parser little. */
+const LONG_CODE = 400;
+
 /**
- * Puts the rows into the tree of the shortened text, which becomes that of the whole one; false, and the tree is of no use,
+ * Long code that the line opens which begins there, up to the line that closes it or the end of the text. Undefined where there
+ * is none, or a tab in it: how far it reaches is told by what stands before it.
+ */
+function codeAt(
+  text: string,
+  line: number,
+  next: number,
+  most: number,
+): { readonly fence: Fence; readonly end: number; readonly lines: number } | undefined {
+  const fence = fenceAt(text, line);
+  if (!fence) return undefined;
+  const end = closingLine(text, fence)?.start ?? text.length;
+  if (end - next < LONG_CODE || end - next > most || /[\0\t]/.test(text.slice(next, end))) return undefined;
+  let lines = 0;
+  for (let at = text.indexOf("\n", next); at >= 0 && at < end; at = text.indexOf("\n", at + 1)) lines++;
+  return { fence, end, lines };
+}
+
+/**
+ * Puts the rows and the code into the tree of the shortened text, which becomes that of the whole one; false, and the tree is of no use,
  * where they stood in no table at root level after all, such as in a fence.
  */
 export function putRowsBack(tree: Root, text: string, { gaps }: Shortened): boolean {
@@ -84,9 +124,22 @@ export function putRowsBack(tree: Root, text: string, { gaps }: Shortened): bool
   let line = 0;
   for (const node of tree.children) {
     const end = node.position?.end.offset ?? Number.NaN;
-    const isAhead = next === gaps.length || end <= gaps[next]!.at;
+    const gap = gaps[next];
+    const isAhead = !gap || end <= (gap.fence?.start ?? gap.at);
     if (isAhead) {
       if (offset > 0) move(node, offset, line);
+      continue;
+    }
+    if (gap.fence) {
+      if (node.type !== "code" || node.position?.start.offset !== gap.fence.start || node.value !== "")
+        return false;
+      if (offset > 0) move(node, offset, line);
+      offset += gap.to - gap.from;
+      line += gap.lines;
+      fillCode(node, text, gap, gap.fence);
+      if (gap.to < text.length) moveTo(node.position.end, gap.to - gap.from, gap.lines);
+      else node.position.end = endOf(text, node.position.end.line + gap.lines);
+      next++;
       continue;
     }
     if (node.type !== "table" || !((node.position?.start.offset ?? Number.NaN) < gaps[next]!.at))
@@ -112,8 +165,20 @@ export function putRowsBack(tree: Root, text: string, { gaps }: Shortened): bool
   }
   if (next < gaps.length) return false;
   const last = tree.position?.end;
-  if (last) moveTo(last, offset, line);
+  if (!last) return true;
+  moveTo(last, offset, line);
+  if (gaps.at(-1)?.to === text.length) Object.assign(last, endOf(text, last.line));
   return true;
+}
+
+/** The end of a text whose last line has that number. */
+function endOf(text: string, line: number): Point {
+  return { line, column: text.length - text.lastIndexOf("\n"), offset: text.length };
+}
+
+function fillCode(node: Code, text: string, { from, to }: Gap, { indent }: Fence): void {
+  const code = text.slice(from, to).replace(/\r?\n$/, "");
+  node.value = indent === 0 ? code : code.replace(new RegExp(`(^|\\n) {1,${indent}}`, "g"), "$1");
 }
 
 interface Positioned {

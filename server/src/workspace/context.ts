@@ -1,5 +1,5 @@
 import { defined } from "../base/defined";
-import { memo } from "../base/memo";
+import { comesBack, memo } from "../base/memo";
 import type { Images } from "../compute/memory/image-file";
 import { baselinesFor } from "../judge/baseline";
 import type { BoardHistory } from "../judge/baseline/types";
@@ -26,7 +26,14 @@ export interface Contextual {
    * shifted is written over while the boards, and with them the contexts, stay the same.
    */
   readonly phases?: WeakMap<LogBlock, number>;
+  /** Views that it has stood for, one after another. */
+  readonly stood?: number;
+  /** Those that stood before it and may come back, the last of them first. */
+  readonly before?: readonly Contextual[];
 }
+
+/** Contexts kept besides the one that stands, with all that was worked out by them. */
+const BEFORE = 2;
 
 export interface AroundLog {
   readonly knowledge: Knowledge;
@@ -43,7 +50,7 @@ const NOTHING: SharedWords = { others: undefined, all: undefined };
  * What a log is judged against: the board it names with what it says of it itself, the nearest shop file at or above its
  * folder (the only one of the workspace where there is just one), the meter it names there and what earlier boards of the
  * type read. Gives the last context back where none of these changed, whatever else did in the workspace, so that all
- * that was computed with it stays.
+ * that was computed with it stays; and so one of those before it, where a field is taken back.
  */
 export function contextFor(
   doc: LogDocument,
@@ -55,27 +62,45 @@ export function contextFor(
     shared = () => NOTHING,
     images,
   }: AroundLog,
-  last: Contextual | undefined,
+  newest: Contextual | undefined,
 ): Contextual {
   const file = front.board === undefined ? undefined : knowledge.boards.get(front.board);
   const words = file || !front.board ? NOTHING : shared(front.board);
-  const logBoard = boardOfLog(doc, front.board, file, words, last?.logBoard);
+  const kept = newest ? [newest, ...(newest.before ?? [])] : [];
+  const logBoard = boardOfLog(
+    doc,
+    front.board,
+    file,
+    words,
+    kept.flatMap((one) => one.logBoard ?? []),
+  );
   const shop = nearestShop(doc.uri, knowledge.shops);
   const meter = front.meter === undefined ? undefined : shop?.value.meters.get(front.meter);
+  const pooled = pooledOf(shop, front, knowledge);
+  const ofSame = kept.filter((one) => isSameBoard(one.logBoard, logBoard));
+  const fittedBefore = ofSame.flatMap(({ refits }) => refits ?? []);
+  const refitted = logBoard && refitsIn(doc, logBoard.board, fittedBefore);
+  const last =
+    ofSame.find(
+      (one) =>
+        one.refits === refitted?.refits &&
+        one.ctx.library === knowledge.library &&
+        one.ctx.shop === shop &&
+        one.ctx.meter === meter &&
+        one.ctx.pooled === pooled &&
+        one.ctx.images === images,
+    ) ?? newest;
   // Places are compared by their names, also where no log says what stands there.
   const common = logBoard?.common ?? commonBoard(front.board, file, words.all, knowledge.library);
   const history = common && historyOf(common);
   const baselines = history && baselinesFor(history, doc.uri, front.revision, last?.ctx.baselines);
   const jobs = common && referencesOf(common);
   const references = jobs && referencesFor(jobs, doc.uri, front.revision, last?.ctx.references);
-  const pooled = pooledOf(shop, front, knowledge);
   const was = last?.ctx;
-  const refitted =
-    logBoard && refitsIn(doc, logBoard.board, last?.logBoard === logBoard ? last.refits : undefined);
   if (
     last &&
+    isSameBoard(last.logBoard, logBoard) &&
     was?.library === knowledge.library &&
-    last.logBoard === logBoard &&
     last.refits === refitted?.refits &&
     was.shop === shop &&
     was.meter === meter &&
@@ -95,8 +120,11 @@ export function contextFor(
       logBoard,
       refits: refits && phases ? refits : undefined,
       phases: refits && phases ? phases : undefined,
+      stood: last === newest ? (last.stood ?? 1) + 1 : 1,
+      before: last === newest ? last.before : worthKeeping(kept, last),
     });
   }
+  const before = worthKeeping(kept);
   const phases = refitted && new WeakMap(refitted.at);
   const ctx: LogContext = defined({
     library: knowledge.library,
@@ -109,15 +137,38 @@ export function contextFor(
     pooled,
     images,
   });
-  if (!refitted || !phases) return { ctx, logBoard };
+  if (!refitted || !phases) return { ctx: returning(ctx), logBoard, before };
   const { refits } = refitted;
-  const later = refits.boards.map((board): LogContext => ({ ...ctx, board }));
+  const later = refits.boards.map((board): LogContext => returning({ ...ctx, board }));
   return {
-    ctx: { ...ctx, later: (block) => later[phases.get(block) ?? -1] },
+    ctx: returning({ ...ctx, later: (block) => later[phases.get(block) ?? -1] }),
     logBoard,
     refits,
     phases,
+    before,
   };
+}
+
+const isSameBoard = (a: LogBoard | undefined, b: LogBoard | undefined): boolean =>
+  a?.board === b?.board && a?.stated === b?.stated;
+
+/** Of the contexts that stood those to be kept: of one that came and went while something was typed the later ones need nothing. */
+function worthKeeping(kept: readonly Contextual[], now?: Contextual): readonly Contextual[] {
+  const others = kept.filter((one) => one !== now).map(({ before: _before, ...one }): Contextual => one);
+  const [first, ...older] = others;
+  if (!first || others.length <= BEFORE) return others;
+  return [first, ...older.sort((a, b) => (b.stood ?? 1) - (a.stood ?? 1)).slice(0, BEFORE - 1)];
+}
+
+/** What is kept by the context or its board stays for as long as the context is kept. */
+function returning(ctx: LogContext): LogContext {
+  comesBack(ctx);
+  if (ctx.board) {
+    comesBack(ctx.board);
+    comesBack(ctx.board.value);
+    for (const matrix of ctx.board.value.matrices.values()) comesBack(matrix);
+  }
+  return ctx;
 }
 
 /** What the file of pooled limits that the shop file names has of the board; undefined where there is none. */

@@ -32,13 +32,16 @@ interface Basis extends SharedWords {
 /** What a board whose id nobody has written is called. */
 const NAMELESS = "this board";
 
-/** Undefined where neither a file nor any log says anything of the board. */
+/**
+ * Undefined where neither a file nor any log says anything of the board.
+ * @param before boards that the log had; one of them is given again where nothing else was said
+ */
 export function boardOfLog(
   { uri, blocks, library }: LogDocument,
   id: string | undefined,
   file: Known<Board> | undefined,
   { others, all }: SharedWords,
-  last: LogBoard | undefined,
+  before: readonly LogBoard[],
 ): LogBoard | undefined {
   const own = blocks.flatMap(({ block }) => {
     const said = statementsOf(block, library);
@@ -46,7 +49,8 @@ export function boardOfLog(
   });
   if (!file && !others && own.length === 0) return undefined;
   const basis: Basis = { library, file, others, all, id, own };
-  if (last && sameBasis(last.basis, basis)) return last;
+  const known = before.find((one) => sameBasis(one.basis, basis));
+  if (known) return known;
   const base = file ?? fileless(uri, emptyBoard(id ?? "", id || NAMELESS));
   const ownSaid = own.flatMap(({ all }): AttributedStatement[] =>
     all.map(({ span: _span, ...statement }) => ({ statement, by: { by: "log" } })),

@@ -27,11 +27,14 @@ interface Fitted {
   readonly device: string;
 }
 
-/** Undefined where nothing was fitted that differs from what was there. */
+/**
+ * Undefined where nothing was fitted that differs from what was there.
+ * @param earlier refits of the same board; one of them is given again where the same was fitted
+ */
 export function refitsIn(
   doc: LogDocument,
   board: Known<Board>,
-  last: Refits | undefined,
+  earlier: readonly Refits[],
 ): RefitLog | undefined {
   const { blocks, library } = doc;
   const index = boardIndex(board.value);
@@ -62,7 +65,8 @@ export function refitsIn(
   }
   if (steps.length === 0) return undefined;
   const key = JSON.stringify(steps);
-  if (last?.key === key) return { refits: last, at };
+  const known = earlier.find((one) => one.key === key);
+  if (known) return { refits: known, at };
   const boards: Known<Board>[] = [];
   for (const step of steps) boards.push(withParts(boards.at(-1) ?? board, step));
   return { refits: { key, boards }, at };

@@ -31,16 +31,22 @@ const causesOf = memo((block: LogBlock, ctx: LogContext): readonly TableCause[] 
 const NONE: readonly TableCause[] = [];
 
 /** Readings that were measured or written wrong, whatever their verdicts: they say nothing of the board. */
-export const mistakenIn = memo((block: LogBlock, whole: LogContext): ReadonlySet<Reading> => {
-  const parts = partsMistaken(block, whole);
+export const mistakenIn = (block: LogBlock, whole: LogContext): ReadonlySet<Reading> =>
+  mistakenReadings(block, contextAt(block, whole));
+
+const mistakenReadings = memo((block: LogBlock, ctx: LogContext): ReadonlySet<Reading> => {
+  const parts = partsMistaken(block, ctx);
   return new Set(parts.flatMap(({ readings }) => readings));
 });
 
 /** The same by where their cells begin in the block. */
-export const mistakenPlaces = memo((block: LogBlock, whole: LogContext): ReadonlySet<number> => {
-  const parts = partsMistaken(block, whole);
+export const mistakenPlaces = (block: LogBlock, whole: LogContext): ReadonlySet<number> =>
+  placesMistaken(block, contextAt(block, whole));
+
+const placesMistaken = memo((block: LogBlock, ctx: LogContext): ReadonlySet<number> => {
+  const parts = partsMistaken(block, ctx);
   return new Set(parts.flatMap(({ places }) => places.map(({ at }) => at)));
 });
 
-const partsMistaken = (block: LogBlock, whole: LogContext): readonly PartOfCause[] =>
-  causesIn(block, whole).flatMap(({ cause, parts }) => (cause.kind === "dead" ? [] : parts));
+const partsMistaken = (block: LogBlock, ctx: LogContext): readonly PartOfCause[] =>
+  causesOf(block, ctx).flatMap(({ cause, parts }) => (cause.kind === "dead" ? [] : parts));

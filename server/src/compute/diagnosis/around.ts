@@ -29,11 +29,20 @@ const TRANSISTOR_PINS: ReadonlyMap<string, Role> = new Map<string, Role>([
   ["S", "emitter"],
 ]);
 
+/** Of an optocoupler the diode is what a base is to a transistor. */
+const COUPLER_PINS: ReadonlyMap<string, Role> = new Map<string, Role>([
+  ["A", "base"],
+  ["C", "collector"],
+  ["E", "emitter"],
+]);
+
 /** "lead" for parts of two leads and networks, and where the library does not know the pin. */
 export function pinRoleOf({ kind, device }: PartModel, pin: string): Role {
   const known = device?.pins.get(pin);
   if (!device || !known) return "lead";
   if (kind === "transistor") return TRANSISTOR_PINS.get(known.name.toUpperCase()) ?? "lead";
+  if (known.direction === "passive" && device.families.includes("optocoupler"))
+    return COUPLER_PINS.get(known.name.replace(/^\d/, "").toUpperCase()) ?? "lead";
   switch (known.direction) {
     case "output":
     case "open-collector":

@@ -212,6 +212,9 @@ function causesAt(model: BoardModel, node: Node, read: ReadNets, found: Member[]
     else add(name, EFFECT.junctionOpen[state]);
     if (!conducts) joint(name, pin, EFFECT.driverJoint[state] * 0.4);
     if (base) go(base.net, wanted, 1, { ref: name, pin: base.pin });
+    // The way back of an optocoupler's diode.
+    const back = part.pins.find((one) => /^\d?K$/i.test(part.device?.pins.get(one.pin)?.name ?? ""));
+    if (back && part.kind !== "transistor") go(back.net, opposite(wanted), 0.5, { ref: name, pin: back.pin });
     // A reference at the emitter that is gone lets it conduct, or keeps it from it.
     if (role === "collector" && emitter && rest === undefined && (state === "low" || state === "high"))
       go(emitter.net, conducts ? state : opposite(state), 0.6);

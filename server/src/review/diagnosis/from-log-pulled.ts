@@ -16,7 +16,8 @@ import { offWhile } from "../../log/said-above";
 import type { LogicState } from "../../quantity/words";
 import { otherEndOf } from "./ends";
 import { stateAt } from "./from-log-levels";
-import { isAllThere } from "./from-log-stage";
+import { isAllThere, type Voltages } from "./from-log-stage";
+import { comparatorsOf, couplersOf, isDark, toldTo } from "./from-log-stage-analog";
 import type { Observation } from "./observation";
 
 /** Volts; common practice, no source. */
@@ -179,8 +180,12 @@ function mayHold({ ref, pin }: PinRef, net: Net, seen: Seen, around: Around): bo
     if (device.kind === "transistor") return holds(device, { ref, pin }, seen, around);
     if (device.kind === "diode") return leads(ref, pin, net, around);
     // A port that reads a switch drives nothing there.
-    const reads = known.direction === "input" || (known.direction === "bidirectional" && hasSwitch(net));
+    const reads =
+      known.direction === "input" ||
+      (known.direction === "bidirectional" && (hasSwitch(net) || isDriven(net, ref, around)));
     if (reads) return false;
+    const coupler = couplersOf(device).find(({ out }) => out === pin);
+    if (coupler) return !isDark(ref, coupler, voltages(around));
     // A time is set there: its chip lets the pin go again, and an output that only pulls leaves no line in between.
     if (TIMES.test(known.name) || (isBetween && known.direction === "open-collector")) return false;
     return known.direction !== "open-collector" || !letsGo(device, { ref, pin }, around);
@@ -204,6 +209,32 @@ function mayHold({ ref, pin }: PinRef, net: Net, seen: Seen, around: Around): bo
     return !end || !(index.isGround(end) || index.railOf(end) !== undefined);
   }
 }
+
+/** Something else is there to drive it, so that a port is there to read. */
+const isDriven = ({ pins }: Net, ref: string, around: Around): boolean =>
+  pins.some((one) => {
+    const device = one.ref === ref ? undefined : deviceOf(one.ref, around);
+    const direction = device?.pins.get(one.pin)?.direction;
+    return (
+      direction === "output" ||
+      direction === "open-collector" ||
+      (device !== undefined && couplersOf(device).some(({ out }) => out === one.pin))
+    );
+  });
+
+/** The same readings as voltages by net. */
+const voltages = ({ board, ctx, nets }: Around): Voltages => {
+  const all = new Map(
+    [...nets].map(([name, reads]) => [
+      name,
+      reads.flatMap(({ ref, volts, reading }) => (volts === undefined ? [] : [{ ref, volts, reading }])),
+    ]),
+  );
+  const volts = new Map(
+    [...all].flatMap(([name, reads]) => reads.slice(-1).map((one) => [name, one] as const)),
+  );
+  return { board, ctx, all, volts };
+};
 
 const hasSwitch = ({ pins }: Net): boolean => pins.some(({ ref }) => /^SW\d/i.test(ref));
 
@@ -232,7 +263,10 @@ function holds(device: Device, { ref, pin }: PinRef, seen: Seen, around: Around)
 }
 
 /** Its inputs were read, and ask for a high. */
-function letsGo(device: Device, { ref, pin }: PinRef, { board, nets }: Around): boolean {
+function letsGo(device: Device, { ref, pin }: PinRef, around: Around): boolean {
+  const comparator = comparatorsOf(device).find(({ out }) => out === pin);
+  if (comparator) return toldTo(ref, comparator, voltages(around)) === "let go";
+  const { board, nets } = around;
   const gate = device.gates.find(({ outputs }) => outputs.includes(pin));
   const what = gate && gateFunction(gate.function);
   if (!gate || !what) return false;

@@ -12,8 +12,11 @@ import { siValue } from "../../judge/uncertainty";
 import { boardIndex } from "../../knowledge/board-index";
 import type { Board, Device, Net } from "../../knowledge/types";
 import type { LogBlock } from "../../log/model";
+import { dividersObserved } from "./from-log-divider";
 import { offSupplies, type Volt } from "./from-log-off-supply";
 import { isAllThere, netsWith, STAGE, stageSeen, type Voltages, voltsAt } from "./from-log-stage";
+import { comparatorStage, couplerStage } from "./from-log-stage-analog";
+import { timerStage } from "./from-log-stage-timer";
 import { transistorStage } from "./from-log-stage-transistor";
 import type { Observation } from "./observation";
 
@@ -54,12 +57,16 @@ export function stagesObserved(block: LogBlock, ctx: LogContext): Observation[] 
   return [
     ...split,
     ...off,
+    ...dividersObserved(around),
     ...[...refs].flatMap((ref) => {
       if (astray.has(ref.toUpperCase())) return [];
       const { device } = partTestPoint(ref, board, ctx.library);
       if (device?.kind === "transistor") return transistorStage(ref, device, around);
       if (device?.kind === "regulator") return regulator(ref, device, around);
       if (device?.kind === "diode" && device.pins.size === 2) return diode(ref, device, around);
+      if (device?.kind === "analog")
+        return [...comparatorStage(ref, device, around), ...timerStage(ref, device, around)];
+      if (device?.families.includes("optocoupler")) return couplerStage(ref, device, around);
       if (/^K\d/i.test(ref)) return relay(ref, around);
       if (/^R\d/i.test(ref)) return series(ref, around);
       if (/^RV\d/i.test(ref)) return potentiometer(ref, around);

@@ -25,7 +25,7 @@ const ITSELF = {
   heat: 0.7,
 } as const;
 /** The part whose ends differ, and what stands behind it. */
-const STAGE = { first: 0.85, next: 0.05, joint: 0.4, clamp: 0.5, measured: 0.15 } as const;
+const STAGE = { first: 0.85, next: 0.05, nextChip: 0.02, joint: 0.4, clamp: 0.5, measured: 0.15 } as const;
 const BANK = { chip: 0.02, strobe: 1, address: 0.25 } as const;
 const SILENT = { chip: 0.8, feed: 0.6, otherFeed: 0.15, input: 0.1 } as const;
 const STILL = { chip: 0.7, power: 0.4 } as const;
@@ -228,7 +228,10 @@ export const CHIP_SIGNS = {
       },
       ...(first.kind === "fuse" ? blew(model, first, read) : []),
       ...first.pins.map(({ pin }) => ({ suspect: jointSuspect(first.part.ref, pin), weight: STAGE.joint })),
-      ...rest.map((part) => ({ suspect: partSuspect(part.part.ref), weight: STAGE.next * sound(part) })),
+      ...rest.map((part) => ({
+        suspect: partSuspect(part.part.ref),
+        weight: (part.kind === "interface" ? STAGE.nextChip : STAGE.next) * sound(part),
+      })),
       // What shorts the base takes its drive as well.
       ...base.flatMap(({ net }) =>
         model

@@ -1,6 +1,6 @@
 // A node that only a resistor decides, and that does not stand where the resistor puts it: the resistor or its joints, or what
 // holds the node though nothing tells it to.
-import { otherEnds, tiedTo } from "../around";
+import { otherEnds, pinRoleOf, tiedTo } from "../around";
 import type { BoardModel, PartModel } from "../board-model";
 import type { Member } from "../conflict";
 import type { ReadNets } from "../read-nets";
@@ -43,6 +43,12 @@ const FLOATS = {
   header: 0.02,
   track: 0.12,
 };
+/** The same for a node that resistors and inputs alone decide: off to the low side, somewhere in between, to the high side. */
+const DIVIDED = {
+  low: { ...LOW, open: 0.7, joint: 0.4, input: 0.03, track: 0.1 },
+  between: { ...BETWEEN, open: 0.7, joint: 0.3, input: 0.03, short: 0.1 },
+  high: { ...BETWEEN, input: 0.01, short: 0.02 },
+} as const;
 /** What is left of a resistor that measured right. */
 const MEASURED = 0.1;
 /** Of one of many elements, whose others may be what was measured. */
@@ -55,8 +61,15 @@ const leadsUp = (model: BoardModel, part: PartModel, pin: string): boolean =>
   part.pins.length === 2 && otherEnds(part, pin).some(({ net }) => tiedTo(model, net) === "rail");
 
 function pulled(model: BoardModel, finding: SignFinding, read: ReadNets): readonly Member[] {
-  const { nets = [], pins = [], state } = finding;
-  const by = state === "floating" ? FLOATS : state === "between" ? BETWEEN : LOW;
+  const { nets = [], pins = [], state, sign } = finding;
+  const by =
+    sign === "divided"
+      ? DIVIDED[state === "high" || state === "low" ? state : "between"]
+      : state === "floating"
+        ? FLOATS
+        : state === "between"
+          ? BETWEEN
+          : LOW;
   const sound = (ref: string): number => (read.measured.has(ref.toUpperCase()) ? MEASURED : 1);
   const isPull = (ref: string, pin: string): boolean =>
     pins.some((one) => one.ref === ref && one.pin === pin);
@@ -64,6 +77,11 @@ function pulled(model: BoardModel, finding: SignFinding, read: ReadNets): readon
     const net = model.board.nets.get(name);
     if (!net) return [];
     const hasSwitch = model.onNet(net).some(({ kind }) => kind === "switch");
+    const drivers = net.pins.flatMap((at) => {
+      const one = model.part(at.ref);
+      const role = one && pinRoleOf(one, at.pin);
+      return role === "drives" || role === "collector" ? [at.ref] : [];
+    });
     // What is shorted with the power off as well would have shown then.
     const short = read.nets.has(net.name) ? UNSHORTED : 1;
     return [
@@ -83,7 +101,8 @@ function pulled(model: BoardModel, finding: SignFinding, read: ReadNets): readon
           ];
         }
         const known = part.device?.pins.get(pin)?.direction;
-        const direction = known === "bidirectional" && hasSwitch ? "input" : known;
+        const isRead = hasSwitch || drivers.some((driver) => driver !== ref);
+        const direction = known === "bidirectional" && isRead ? "input" : known;
         const weight =
           part.kind === "switch"
             ? by.contact
@@ -104,4 +123,4 @@ function pulled(model: BoardModel, finding: SignFinding, read: ReadNets): readon
   });
 }
 
-export const PULLED_SIGNS = { pulled };
+export const PULLED_SIGNS = { pulled, divided: pulled };

@@ -1,10 +1,9 @@
 import { memo } from "../base/memo";
 import { likePinOutliers } from "../compute/nets/outliers";
-import { byNet } from "../judge/nets/block-nets";
 import {
   type JudgedOnNet,
   judgedAlongNets,
-  onNets,
+  netsAlong,
   type PlacedOnNet,
   placedAlong,
 } from "../judge/nets/judged-along";
@@ -63,7 +62,7 @@ export default blockCheck({
   *run({ block, ctx, option }) {
     for (const along of judgedAlongNets(block, ctx)) {
       const several = new Set(
-        byNet(placedAlong(along, onNets)).flatMap(({ net, readings }) => (readings.length > 1 ? [net] : [])),
+        netsAlong(along).flatMap(({ net, readings }) => (readings.length > 1 ? [net] : [])),
       );
       const groups = new Map<string, PlacedOnNet[]>();
       for (const item of placedAlong(along, comparable)) {

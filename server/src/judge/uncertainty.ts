@@ -1,4 +1,5 @@
 import { defined } from "../base/defined";
+import { memoText } from "../base/memo";
 import { readingUncertainty } from "../compute/measurement/accuracy";
 import type { Meter, MeterRange } from "../knowledge/types";
 import type { CellValue } from "../quantity/cell-value";
@@ -86,9 +87,19 @@ export function testVoltage(meter: Meter | undefined, fn: string): number | unde
  * A typed quantity as a number in base units. `unit` is assumed where none is typed; undefined for what is no quantity.
  */
 export function siValue(text: string, unit?: string): number | undefined {
-  const parsed = parseQuantity(text, unit === undefined ? {} : { unit });
-  return parsed.ok ? parsed.quantity.value : undefined;
+  let known = valuesIn.get(unit);
+  if (!known) {
+    known = memoText((typed) => {
+      const parsed = parseQuantity(typed, unit === undefined ? {} : { unit });
+      return parsed.ok ? parsed.quantity.value : undefined;
+    });
+    valuesIn.set(unit, known);
+  }
+  return known(text);
 }
+
+/** The same few limits are asked for again and again. */
+const valuesIn = new Map<string | undefined, (text: string) => number | undefined>();
 
 function measured(value: CellValue): Quantity | undefined {
   if (value.kind === "quantity" || value.kind === "bound") return value.quantity;

@@ -5,7 +5,7 @@ import type { LocatedBlock, LogBlock, LogTable, Reading } from "../../log/model"
 import type { LogContext } from "../context";
 import { type JudgedPiece, judgeBlock, judgePieces } from "../index";
 import type { Judgement } from "../types";
-import { comparedAs, type LocatedReading, placedReadings } from "./block-nets";
+import { byNet, comparedAs, type LocatedReading, type NetGroup, placedReadings } from "./block-nets";
 
 /** A reading that can be compared with others of its net, and its verdict. */
 export interface JudgedOnNet extends LocatedReading {
@@ -63,8 +63,12 @@ const placedAt = memo((readings: readonly JudgedOnNet[], start: number): readonl
   readings.map((item) => ({ ...item, start })),
 );
 
-/** Those that are on a net with others; see `byNet`. */
-export const onNets = memo((readings: readonly JudgedOnNet[]): readonly JudgedOnNet[] =>
+/** A table's readings by the nets that they are on with others; see `byNet`. */
+export const netsAlong = memo((along: AlongNets): readonly NetGroup<PlacedOnNet>[] =>
+  byNet(placedAlong(along, onNets)),
+);
+
+const onNets = memo((readings: readonly JudgedOnNet[]): readonly JudgedOnNet[] =>
   readings.filter(
     ({ place, isolation }) => place.net && !place.tiedTo && !isolation?.alone && !isolation?.cut,
   ),

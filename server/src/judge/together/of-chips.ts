@@ -190,7 +190,9 @@ function partOf(
     get readings() {
       return chip.readings;
     },
-    places: chip.places,
+    get places() {
+      return chip.places;
+    },
     explained: fitting.filter(isReported).flatMap((row) => at(row) ?? []),
     ...(ground ? { ground } : {}),
     ...(supply ? { supply } : {}),

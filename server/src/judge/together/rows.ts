@@ -26,15 +26,14 @@ export interface ChipInTable extends ChipRows {
 
 /** Readings of chips whose package and pins are known; a chip that was read apart from the board is left out. */
 export function chipsIn(table: LogTable, ctx: LogContext, measure: string): ChipInTable[] {
-  const chips = new Map<string, RowsOfChip>();
+  const chips = new Map<string, PartOfChip[]>();
   let first = 0;
   for (const { start, table: part } of table.pieces ?? [{ start: 0, table }]) {
-    for (const [key, own] of rowsByChip(part, ctx, measure)) {
-      const chip: RowsOfChip = chips.get(key) ?? { ref: own.ref, rows: [], numbers: [], places: [] };
-      chips.set(key, chip);
-      for (const row of own.rows) chip.rows.push(row);
-      for (const number of own.numbers) chip.numbers.push(first + number);
-      for (const { subject, at } of own.places) chip.places.push({ subject, at: at + start });
+    for (const [key, rows] of rowsByChip(part, ctx, measure)) {
+      const own = { rows, first, start };
+      const chip = chips.get(key);
+      if (chip) chip.push(own);
+      else chips.set(key, [own]);
     }
     first += part.readings.length;
   }
@@ -48,6 +47,14 @@ interface RowsOfChip {
   readonly rows: RowRead[];
   readonly numbers: number[];
   readonly places: PlaceOfReading[];
+}
+
+/** Some of a chip's rows that stand together. */
+interface PartOfChip {
+  readonly rows: RowsOfChip;
+  /** Number of the first reading there among the table's, and the offset that places there count from. */
+  readonly first: number;
+  readonly start: number;
 }
 
 const rowsByChip = memo(
@@ -73,29 +80,43 @@ const rowsByChip = memo(
 /** Fewer pins have nothing in common that could be told. */
 const LEAST_PINS = 6;
 
-function chipOf(
-  { ref, rows: typed, numbers, places }: RowsOfChip,
-  table: LogTable,
-  ctx: LogContext,
-): ChipInTable | undefined {
+/** The windows of pins that were asked for, by the designator as it was typed. */
+const windowsOf = memo((_ctx: LogContext) => new Map<string, Map<number, PinWindow | undefined>>());
+
+function chipOf(parts: readonly PartOfChip[], table: LogTable, ctx: LogContext): ChipInTable | undefined {
+  const ref = parts[0]?.rows.ref ?? "";
   const at = partTestPoint(ref, ctx.board?.value, ctx.library);
   const { device } = at;
   if (device && device.pins.size < LEAST_PINS) return undefined;
   const inLine = device ? undefined : pinsInLine(at.part);
   const pins = device?.package.pins ?? inLine;
   if (pins === undefined || pins < LEAST_PINS) return undefined;
+  const typed = parts.length === 1 ? parts[0]!.rows.rows : parts.flatMap(({ rows }) => rows.rows);
   // A header that a table only speaks of: what was read has more pins.
   if (inLine !== undefined && typed.some(({ pin, value }) => pin > inLine && value !== undefined))
     return undefined;
   const rows = ofPackage(typed, pins);
-  const windows = new Map<number, PinWindow | undefined>();
-  const readings = once(() => numbers.flatMap((index) => readingAt(table, index) ?? []));
+  const known = windowsOf(ctx);
+  const windows = known.get(ref) ?? new Map<number, PinWindow | undefined>();
+  known.set(ref, windows);
+  // Asked for of few chips: those that have something in common.
+  const numbers = once(() =>
+    parts.flatMap(({ rows, first }) => rows.numbers.map((number) => first + number)),
+  );
+  const readings = once(() => numbers().flatMap((index) => readingAt(table, index) ?? []));
+  const places = once(() =>
+    parts.flatMap(({ rows, start }) => rows.places.map(({ subject, at }) => ({ subject, at: at + start }))),
+  );
   return {
     ref: at.ref,
     place: at,
     rows,
-    readingsAt: numbers,
-    places,
+    get readingsAt() {
+      return numbers();
+    },
+    get places() {
+      return places();
+    },
     get readings() {
       return readings();
     },

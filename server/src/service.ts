@@ -34,9 +34,11 @@ import type { RelatedJobs } from "./review/comeback";
 import type { ShopNumbers } from "./review/numbers";
 import { applyEdits, type TextEdit } from "./text/edits";
 import type { PrintedPage as PaperText } from "./text/printable";
+import { boardByBoard } from "./workspace/board-order";
 import { ClosedLogs } from "./workspace/closed-logs";
 import { nearestShop } from "./workspace/context";
 import { exists, imagePathsFor, picturesOf } from "./workspace/files-beside";
+import { boardsNamedIn } from "./workspace/finding-stamps";
 import { type FindingTold, fileName, type Host, isMarkdown, knowledgeKind } from "./workspace/host";
 import { JobsAround } from "./workspace/jobs-around";
 import { JobsMemory } from "./workspace/jobs-memory";
@@ -139,6 +141,10 @@ export class Service {
   read = async (uri: string): Promise<string | undefined> => this.text(uri) ?? this.#host.read(uri);
 
   files = (): Promise<readonly string[]> => this.#host.list();
+
+  /** These files in the order in which it costs least to look at all of them. */
+  inOrder = (uris: Iterable<string>): readonly string[] =>
+    boardByBoard(uris, (uri) => boardsNamedIn(this.memory().logs.get(uri)));
 
   /** True for a file that lies in the workspace's folders, links followed, and can be read. */
   exists = (uri: string): Promise<boolean> => exists(this.#host, uri);

@@ -4,7 +4,7 @@ import type { Disk } from "../../server/src/cli/io";
 import type { Opening, Replies, Task, Thread, Threads } from "../../server/src/cli/threads/messages";
 import { FEWEST_FOR_THREADS } from "../../server/src/cli/threads/share-out";
 import { worker } from "../../server/src/cli/threads/work";
-import { packSums, unpackSums } from "../../server/src/workspace/shared-sums";
+import { packSums, shareRests, unpackSums } from "../../server/src/workspace/shared-sums";
 import { run } from "./memory";
 
 const log = (n: number): string => `---
@@ -80,8 +80,16 @@ it("what threads tell each other of summaries comes out as it went in", () => {
     { uri: "b", hash: "1", packed: { head: '{"uri":"b"}', rest: '{"Ω":1}' } },
     { uri: "c", hash: "2", packed: { head: "{}", rest: "" } },
   ];
-  const again = unpackSums(structuredClone(packSums(all)));
+  const before = structuredClone(all);
+  shareRests(all.slice(0, 2));
+  const sums = packSums(all);
+  expect(sums.bytes).toHaveLength(2);
+  const again = unpackSums(structuredClone(sums));
   expect(again.map(({ packed, ...rest }) => (packed ? { ...rest, packed: { ...packed } } : rest))).toEqual(
-    all,
+    before,
   );
+  // Who packed them says the same, and reads it from where all do.
+  expect(all).toEqual(before);
+  new Uint8Array(sums.bytes[0]!).set(new TextEncoder().encode("["));
+  expect(all[1]?.packed?.rest).toBe('["Ω":1}');
 });

@@ -1,6 +1,7 @@
 // The files of one folder checked: what is kept of them is taken over, what is not is read and checked, on all threads where
 // it is worth to start them.
 import { defined } from "../base/defined";
+import { boardByBoard } from "../workspace/board-order";
 import { knowledgeKind } from "../workspace/host";
 import type { Remembered } from "../workspace/remembered";
 import { packSums, type Sums, unpackSums } from "../workspace/shared-sums";
@@ -85,14 +86,6 @@ export async function checkGroup(
   } finally {
     await team?.end();
   }
-}
-
-/** What the boards of one type read is worked out by as few threads as may be. */
-function boardByBoard(places: readonly number[], boardsOf: (at: number) => readonly string[]): number[] {
-  const named = places.map((at) => ({ at, board: boardsOf(at)[0] ?? "" }));
-  return named
-    .sort((a, b) => (a.board < b.board ? -1 : a.board > b.board ? 1 : a.at - b.at))
-    .map(({ at }) => at);
 }
 
 /** What is to be kept: of each file as it was looked at, also where it was written since. */

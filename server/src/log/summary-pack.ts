@@ -30,25 +30,29 @@ export function packSummary(summary: LogSummary): PackedSummary {
  * @throws SyntaxError where the texts are not those of a summary
  */
 export function unpackSummary(packed: PackedSummary): LogSummary {
-  const asked = () => restOf(packed);
+  const head = JSON.parse(packed.head) as object;
+  return Object.defineProperties(head, { ...ASKED, [PACKED]: { value: packed } }) as LogSummary;
+}
+
+const PACKED = Symbol("the two texts of a summary");
+type Unpacked = { readonly [PACKED]: PackedSummary };
+
+/** What is read when it is asked for, by functions that all summaries share: ten thousand of them lie in memory. */
+const ASKED: PropertyDescriptorMap = {
+  work: asked((packed) => restOf(packed).work),
+  fitted: asked((packed) => restOf(packed).fitted),
+  tables: asked((packed) => restOf(packed).tables),
+  proving: asked((packed) => restOf(packed).proving),
+  stated: asked(({ rest }) => JSON.parse(rest.slice(0, rest.indexOf(BETWEEN))) as LogSummary["stated"]),
+};
+
+function asked(of: (packed: PackedSummary) => unknown): PropertyDescriptor {
   return {
-    ...(JSON.parse(packed.head) as Omit<LogSummary, keyof Rest>),
-    get work() {
-      return asked().work;
+    get(this: Unpacked) {
+      return of(this[PACKED]);
     },
-    get fitted() {
-      return asked().fitted;
-    },
-    get tables() {
-      return asked().tables;
-    },
-    get proving() {
-      return asked().proving;
-    },
-    get stated() {
-      const { rest } = packed;
-      return JSON.parse(rest.slice(0, rest.indexOf(BETWEEN))) as LogSummary["stated"];
-    },
+    enumerable: true,
+    configurable: true,
   };
 }
 

@@ -113,7 +113,7 @@ export class WorkspacePull {
       const { resultId, items } = report ?? NOTHING;
       tell({ kind: DocumentDiagnosticReportKind.Full, uri, version: null, resultId, items: [...items] });
     };
-    for (const uri of new Set([...listed, ...sent.keys()])) {
+    for (const uri of service.inOrder(new Set([...listed, ...sent.keys()]))) {
       await typingRest.after(QUIET, stale);
       // An open document has its own reports; when it is closed its file is looked at again.
       if (documents.at(uri)) sent.delete(uri);

@@ -25,7 +25,7 @@ export class Histories {
         ? undefined
         : current && same
           ? last
-          : boardHistory(jobs, board.value, library);
+          : boardHistory(jobs, board.value, library, last);
     this.#known.set(id, { memory, history });
     return history;
   }

@@ -10,6 +10,7 @@ import { LONGEST_REMEMBERED, type LogIndex } from "./log-index";
 import type { OpenLogs } from "./open-logs";
 import type { ReadAhead } from "./read-ahead";
 import type { Remembered } from "./remembered";
+import { shareRests } from "./shared-sums";
 import { textHash } from "./text-hash";
 
 /** How far the memory has come, in files. */
@@ -30,6 +31,9 @@ export interface IndexReading {
   readonly keep: number;
 }
 
+/** Logs whose summaries are moved to shared memory in one step, a millisecond or two. */
+const SHARED_AT_A_TIME = 256;
+
 /** Fewer logs than this are read and checked here before another thread has read its library. */
 export const FEWEST_LOGS_FOR_THREADS = 150;
 
@@ -44,12 +48,18 @@ export async function* readIndex(reading: IndexReading): AsyncSteps<never, Index
   // Threads that check closed logs read them for themselves.
   const keep = elsewhere && host.checking ? 0 : reading.keep;
   const sent: Sent[] = [];
+  let taken: Remembered[] = [];
   const takeFirst = async (): Promise<void> => {
     const first = sent[0]!;
     const found = await first.answer;
     sent.shift();
-    if (found && first.library === reading.library()) index.take(found, first.library);
-    else index.changed(first.uri);
+    if (found && first.library === reading.library()) {
+      index.take(found, first.library);
+      if (taken.push(found) < SHARED_AT_A_TIME) return;
+      // Other threads will be told of them, and what lies there is not looked through for what may be cleared from memory.
+      shareRests(taken);
+      taken = [];
+    } else index.changed(first.uri);
   };
   let kept = 0;
   try {

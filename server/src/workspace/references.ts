@@ -36,7 +36,7 @@ export class ReferenceStore {
         ? undefined
         : isSame
           ? last
-          : { history: boardHistory(logs, board, knowledge.library), meters };
+          : { history: boardHistory(logs, board, knowledge.library, last?.history), meters };
     this.#known.set(board.id, { memory, knowledge, board, jobs });
     return jobs;
   }

@@ -1,53 +1,96 @@
-// What is remembered of logs as it is handed to other threads.
+// What is remembered of logs as all threads of a process hold it: the long halves of ten thousand summaries are there once.
+import type { PackedSummary } from "../log/summary-pack";
 import type { Remembered } from "./remembered";
 
-/** Summaries of some files. Their long halves lie one behind the other in memory that all threads share. */
+/** Summaries of some files, to be handed to another thread. Their long halves lie in memory that all threads share. */
 export interface Sums {
   readonly all: readonly Sum[];
-  readonly bytes: SharedArrayBuffer;
+  readonly bytes: readonly SharedArrayBuffer[];
 }
 
 export interface Sum {
   readonly uri: string;
   readonly hash?: string;
   /** Absent where there is nothing to remember. */
-  readonly packed?: { readonly head: string; readonly from: number; readonly to: number };
+  readonly packed?: {
+    readonly head: string;
+    /** Which of the bytes it lies in, and from where to where. */
+    readonly at: number;
+    readonly from: number;
+    readonly to: number;
+  };
 }
 
-/** In shared memory, so that ten thousand of them are there once and not once for each thread. */
-export function packSums(found: readonly Remembered[]): Sums {
+/** Where a long half lies. */
+interface Place {
+  readonly bytes: SharedArrayBuffer;
+  readonly from: number;
+  readonly to: number;
+}
+
+const PLACE = Symbol("where the long half of a summary lies");
+type Placed = PackedSummary & { readonly [PLACE]?: Place };
+
+/**
+ * Moves the long halves of these to memory that threads share, one behind the other, where they do not lie in such. They say the
+ * same as before, read from there whenever they are asked for.
+ */
+export function shareRests(found: readonly Remembered[]): void {
+  const packed = found.flatMap((one): PackedSummary[] =>
+    one.packed && !(one.packed as Placed)[PLACE] ? [one.packed] : [],
+  );
+  if (packed.length === 0) return;
   const encoder = new TextEncoder();
-  const rests = found.map(({ packed }) => (packed ? encoder.encode(packed.rest) : undefined));
-  const bytes = new SharedArrayBuffer(rests.reduce((sum, rest) => sum + (rest?.length ?? 0), 0));
+  const rests = packed.map(({ rest }) => encoder.encode(rest));
+  const bytes = new SharedArrayBuffer(rests.reduce((sum, { length }) => sum + length, 0));
   const view = new Uint8Array(bytes);
-  let at = 0;
-  const all = found.map(({ uri, hash, packed }, i): Sum => {
-    const rest = rests[i];
-    if (!packed || !rest) return hash === undefined ? { uri } : { uri, hash };
-    const from = at;
+  let from = 0;
+  for (const [i, rest] of rests.entries()) {
+    const to = from + rest.length;
     view.set(rest, from);
-    at += rest.length;
-    return { uri, ...(hash === undefined ? {} : { hash }), packed: { head: packed.head, from, to: at } };
+    place(packed[i]!, { bytes, from, to });
+    from = to;
+  }
+}
+
+/** To be handed on; see `shareRests`, which is done with them. */
+export function packSums(found: readonly Remembered[]): Sums {
+  shareRests(found);
+  const bytes: SharedArrayBuffer[] = [];
+  const numbers = new Map<SharedArrayBuffer, number>();
+  const all = found.map(({ uri, hash, packed }): Sum => {
+    const known = hash === undefined ? { uri } : { uri, hash };
+    const placed = (packed as Placed | undefined)?.[PLACE];
+    if (!packed || !placed) return known;
+    let at = numbers.get(placed.bytes);
+    if (at === undefined) {
+      at = bytes.push(placed.bytes) - 1;
+      numbers.set(placed.bytes, at);
+    }
+    return { ...known, packed: { head: packed.head, at, from: placed.from, to: placed.to } };
   });
   return { all, bytes };
 }
 
 /** What was put together; each long half is read when it is asked for. */
 export function unpackSums({ all, bytes }: Sums): Remembered[] {
-  const view = new Uint8Array(bytes);
   return all.map(({ uri, hash, packed }): Remembered => {
     const known = hash === undefined ? { uri } : { uri, hash };
     if (!packed) return known;
-    const { head, from, to } = packed;
-    return {
-      ...known,
-      packed: {
-        head,
-        // A decoder takes no shared memory, so this is a copy.
-        get rest() {
-          return new TextDecoder().decode(view.slice(from, to));
-        },
-      },
-    };
+    const { head, at, from, to } = packed;
+    return { ...known, packed: place({ head, rest: "" }, { bytes: bytes[at]!, from, to }) };
+  });
+}
+
+/** The same object, its long half read from there from now on. */
+function place(packed: PackedSummary, { bytes, from, to }: Place): PackedSummary {
+  return Object.defineProperties(packed, {
+    rest: {
+      // A decoder takes no shared memory, so this is a copy.
+      get: () => new TextDecoder().decode(new Uint8Array(bytes).slice(from, to)),
+      enumerable: true,
+      configurable: true,
+    },
+    [PLACE]: { value: { bytes, from, to }, configurable: true },
   });
 }

@@ -1,10 +1,10 @@
-import { memo } from "../../base/memo";
+import { heldWhileLight } from "../../base/held";
 import type { Library } from "../../knowledge/library";
 import type { Board } from "../../knowledge/types";
 import { jobIndex, type Logs } from "../../log/job-index";
 import type { LogSummary } from "../../log/summary";
 import { placesOf } from "./places";
-import { type BoardHistory, MOST_BOARDS, type PlaceReading } from "./types";
+import { type BoardHistory, type JobReadings, MOST_BOARDS, type PlaceReading } from "./types";
 
 /**
  * The jobs whose readings speak for boards of a type: those returned, each board once, the last time. A job that
@@ -46,30 +46,71 @@ const dayOf = ({ returned, received }: LogSummary): string => returned ?? receiv
 /** Not by locale: the order of jobs must not hang on the machine. */
 const compare = (a: string, b: string): number => (a < b ? -1 : a > b ? 1 : 0);
 
-/** What the jobs of one type of board have read, by place. It is gathered when `at` is first asked for, and kept. */
-export function boardHistory(jobs: readonly LogSummary[], board: Board, library: Library): BoardHistory {
-  let at: Map<string, PlaceReading[]> | undefined;
+/** Readings by place, and of each job its own: what it read need not be worked out again where another job changed. */
+interface Gathered {
+  readonly at: ReadonlyMap<string, readonly PlaceReading[]>;
+  readonly of: ReadonlyMap<LogSummary, JobReadings>;
+  readonly count: number;
+}
+
+/** Readings that are held in memory for all boards together, some 130 bytes each: those of a few hundred long logs. */
+const MOST_HELD = 50_000;
+const held = heldWhileLight<Gathered>(MOST_HELD, ({ count }) => count);
+
+/**
+ * What the jobs of one type of board have read, by place. It is gathered when `at` is first asked for, and kept while few other
+ * boards are asked for.
+ * @param before the last history of the same board, from which what its jobs have read is taken over
+ */
+export function boardHistory(
+  jobs: readonly LogSummary[],
+  board: Board,
+  library: Library,
+  before?: BoardHistory,
+): BoardHistory {
+  // Not held on to any longer than it is of use: it would hold the one before it.
+  let known = before?.board === board && before.library === library && before.isAtHand() ? before : undefined;
+  const gathered = held(() => {
+    const last = known;
+    known = undefined;
+    return gather(jobs, board, library, last);
+  });
   return {
     board,
     library,
     jobs,
     get at() {
-      at ??= gather(jobs, board, library);
-      return at;
+      return gathered.get().at;
     },
+    isAtHand: () => gathered.now() !== undefined,
+    readBy: (job) => gathered.now()?.of.get(job),
   };
 }
 
-function gather(jobs: readonly LogSummary[], board: Board, library: Library): Map<string, PlaceReading[]> {
+function gather(
+  jobs: readonly LogSummary[],
+  board: Board,
+  library: Library,
+  before: BoardHistory | undefined,
+): Gathered {
   const at = new Map<string, PlaceReading[]>();
+  const of = new Map<LogSummary, JobReadings>();
+  let count = 0;
   for (const job of jobs) {
-    for (const [key, reading] of keptPlaces(job, board, library)) {
+    const read = before?.readBy(job) ?? readBy(job, board, library);
+    of.set(job, read);
+    for (const [i, reading] of read.readings.entries()) {
+      const key = read.keys[i]!;
       const readings = at.get(key);
       if (readings) readings.push(reading);
       else at.set(key, [reading]);
     }
+    count += read.readings.length;
   }
-  return at;
+  return { at, of, count };
 }
 
-const keptPlaces = memo(placesOf);
+function readBy(job: LogSummary, board: Board, library: Library): JobReadings {
+  const places = placesOf(job, board, library);
+  return { keys: [...places.keys()], readings: [...places.values()] };
+}

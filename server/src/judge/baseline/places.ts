@@ -51,13 +51,14 @@ export function placesOf(
       if (reading.apart) continue;
       const found = placed(table, reading, board, library);
       if (!found) continue;
-      const { place, stands } = found;
+      const { stands } = found;
+      const { key, place } = shared(found.place, board);
       const value = singleValue(reading);
       const counts =
         value !== undefined &&
         (repaired || (!(stands && replaced.has(stands.ref.toUpperCase())) && !accused(table, value, stands)));
       const entry = counts ? { place, value, ...rest(summary, reading) } : undefined;
-      (repaired ? after : before).set(placeKey(place), entry);
+      (repaired ? after : before).set(key, entry);
     }
   }
   // Where the last word is one that does not count, an earlier one does not count either.
@@ -67,6 +68,27 @@ export function placesOf(
     else all.delete(key);
   }
   return all;
+}
+
+interface Place {
+  readonly key: string;
+  readonly place: BaselinePlace;
+}
+
+/** Each place of a board once, with its key: the readings of hundreds of jobs share them. */
+const placesOfBoard = memo((_board: Board) => new Map<string, Place>());
+
+function shared(place: BaselinePlace, board: Board): Place {
+  const places = placesOfBoard(board);
+  const { procedure, measure, load = "", at } = place;
+  const words = "rail" in at ? `rail ${at.rail}` : `${at.ref}\n${at.pin ?? "\n"}`;
+  const written = `${procedure}\n${measure}\n${load}\n${words}`;
+  let known = places.get(written);
+  if (!known) {
+    known = { key: placeKey(place), place };
+    places.set(written, known);
+  }
+  return known;
 }
 
 /** "U12, U13" and "U12/U13" are two; a cell's remark behind the designator is none. */

@@ -71,12 +71,22 @@ export interface PlaceReading extends BaselineReading {
   readonly place: BaselinePlace;
 }
 
+/** What one job read: each reading with the key of its place, which is the same string for all jobs of the board. */
+export interface JobReadings {
+  readonly keys: readonly string[];
+  readonly readings: readonly PlaceReading[];
+}
+
 /** All that a board's returned jobs read, by place; the last job returned first at each. */
 export interface BoardHistory {
   readonly board: Board;
   readonly library: Library;
   readonly jobs: readonly LogSummary[];
   readonly at: ReadonlyMap<string, readonly PlaceReading[]>;
+  /** What they read was gathered, and is held in memory. */
+  isAtHand(): boolean;
+  /** What one of them read, where that is so. */
+  readBy(job: LogSummary): JobReadings | undefined;
 }
 
 /** The shop's limits as they are for one log: without its own readings. */

@@ -39,7 +39,8 @@ export const placeNumbers = memoEach((input: NumbersInput, board: string): Place
   const years: YearRow[] = [];
   const meters: MeterRow[] = [];
   const jobs = returnedJobs(logs, board, Number.POSITIVE_INFINITY);
-  for (const readings of boardHistory(jobs, known, library).at.values()) {
+  const all = boardHistory(jobs, known, library);
+  for (const readings of all.at.values()) {
     const [first] = readings;
     if (!first) continue;
     const place = columns(board, first.place);
@@ -48,7 +49,7 @@ export const placeNumbers = memoEach((input: NumbersInput, board: string): Place
     meters.push(...meterRows(place, readings, logs));
   }
   // The limits are those that a log is judged by.
-  for (const readings of boardHistory(returnedJobs(logs, board), known, library).at.values()) {
+  for (const readings of boardHistory(returnedJobs(logs, board), known, library, all).at.values()) {
     const [first] = readings;
     if (first) limits.push(...limitRows(columns(board, first.place), readings));
   }

@@ -1,4 +1,5 @@
-import { type LogDocument, tablesOf } from "../log/document";
+import { memo } from "../base/memo";
+import { type LogBlock, type LogDocument, tablesOf } from "../log/document";
 import { frontSpan } from "../log/front";
 import { type Span, shift, span } from "../text/span";
 import { documentCheck } from "./check";
@@ -132,18 +133,17 @@ function* cellDates(doc: LogDocument): Iterable<Dated> {
 
 /** Dates in headings, in document order. */
 function* headingDates(doc: LogDocument): Iterable<Dated> {
-  for (const { start, block } of doc.blocks) {
-    for (const { contentSpan } of block.source.headings) {
-      const source = block.source.text.slice(contentSpan.start, contentSpan.end);
-      const match = /\b\d{4}-(?:0[1-9]|1[0-2])-(?:0[1-9]|[12]\d|3[01])\b/.exec(source);
-      if (!match) continue;
-      const at = contentSpan.start + match.index;
-      yield {
-        date: match[0],
-        span: shift(span(at, at + match[0].length), start),
-        what: "heading",
-        list: doc,
-      };
-    }
-  }
+  for (const { start, block } of doc.blocks)
+    for (const { date, span } of datesIn(block))
+      yield { date, span: shift(span, start), what: "heading", list: doc };
 }
+
+const datesIn = memo(({ source }: LogBlock): readonly Pick<Dated, "date" | "span">[] =>
+  source.headings.flatMap(({ contentSpan }) => {
+    const words = source.text.slice(contentSpan.start, contentSpan.end);
+    const match = /\b\d{4}-(?:0[1-9]|1[0-2])-(?:0[1-9]|[12]\d|3[01])\b/.exec(words);
+    if (!match) return [];
+    const at = contentSpan.start + match.index;
+    return [{ date: match[0], span: span(at, at + match[0].length) }];
+  }),
+);

@@ -51,8 +51,16 @@ export default documentCheck({
     ],
   },
   *run({ doc, ctx }) {
+    const tables = [...tablesInPieces(doc)];
+    const times = new Map<string, number>();
+    for (const { table } of tables) {
+      const heading = headingKey(table);
+      times.set(heading, (times.get(heading) ?? 0) + 1);
+    }
     const first = new Map<string, { span: Span; typed: string }>();
-    for (const { start, table } of tablesInPieces(doc)) {
+    for (const { start, table } of tables) {
+      // Where nothing else stands under such a heading, what it holds tells, and is known.
+      if (times.get(headingKey(table)) === 1 && isEachOnce(table, ctx)) continue;
       for (const [reading, key] of keysOf(table, ctx)) {
         const span = shift(reading.cell.span, start);
         const earlier = first.get(key);
@@ -84,6 +92,11 @@ const keysOf = memo((table: LogTable, ctx: LogContext): readonly (readonly [Read
     const key = reading.value.kind === "empty" ? undefined : keyOf(reading, ctx);
     return key === undefined ? [] : [[reading, `${heading}\u0000${key}`] as const];
   });
+});
+
+const isEachOnce = memo((table: LogTable, ctx: LogContext): boolean => {
+  const keys = keysOf(table, ctx);
+  return new Set(keys.map(([, key]) => key)).size === keys.length;
 });
 
 /** Only tables that say where each reading was taken can hold the same one twice. */
@@ -136,11 +149,11 @@ function timeOf({ table, row, measure }: Reading): string {
 }
 
 /** Readings repeat where procedure, qualifiers and the heading's own words are all the same. */
-function headingKey(table: LogTable): string {
+const headingKey = memo((table: LogTable): string => {
   const { heading, qualifiers } = table.section;
   const { repair, power, load } = qualifiers;
   return [table.procedure.id, repair, power, load, heading?.text.trim().toLowerCase()].join("\u0000");
-}
+});
 
 function describe({ subject }: Reading): string {
   if (subject.ref && subject.pin) return `${subject.ref.text} pin ${subject.pin.text}`;

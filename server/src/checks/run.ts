@@ -24,6 +24,7 @@ import type {
 } from "./check";
 import checkFailed from "./check-failed";
 import { causeFirst } from "./explained";
+import { findingsAt } from "./findings-at";
 import { findingsOfSet } from "./of-set";
 import { railFirst } from "./rail-first";
 import { CHECKS, checkOf } from "./registry";
@@ -105,8 +106,8 @@ function foundIn(
   const { doc, ctx } = log;
   const found: Finding[] = [];
   for (const { start, block } of doc.blocks) {
-    for (const finding of checkBlock(block, contextAt(block, ctx), settings))
-      found.push(withWhoseWord(start === 0 ? finding : moved(finding, start), doc, ctx));
+    for (const finding of findingsAt(checkBlock(block, contextAt(block, ctx), settings), start))
+      found.push(finding.restsOn === undefined ? finding : withWhoseWord(finding, doc, ctx));
   }
   found.push(...documentFindings(log, settings, relatedTo, wanted));
   return lightenSettled(doc, ctx, causeFirst(found));
@@ -141,7 +142,7 @@ const checkBlock = memo((block: LogBlock, ctx: LogContext, settings: CheckSettin
   const pieces = judgePieces(block, ctx);
   for (const { piece, judgements } of pieces) {
     for (const [check, own] of checkPiece(piece.block, judgements, ctx, settings)) {
-      const placed = piece.start === 0 ? own : own.map((finding) => moved(finding, piece.start));
+      const placed = findingsAt(own, piece.start);
       byRow.set(check, [...(byRow.get(check) ?? []), ...placed]);
     }
   }
@@ -235,8 +236,6 @@ function finish(check: Check, draft: Draft, settings: CheckSettings): Finding | 
 }
 
 const RANK: Readonly<Record<Severity, number>> = { error: 0, warning: 1, information: 2, hint: 3 };
-
-const moved = (finding: Finding, by: number): Finding => ({ ...finding, span: shift(finding.span, by) });
 
 /**
  * Takes out what a comment allows, and reports the comments that allow nothing. A comment speaks for the

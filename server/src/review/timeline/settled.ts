@@ -32,7 +32,12 @@ export interface Settled {
 export function settledReadings(doc: LogDocument, ctx: LogContext): readonly Settled[] {
   const timeline = timelineOf(doc);
   if (![...timeline.moments.values()].some(({ repairs }) => repairs > 0)) return [];
-  const repairsBefore = (table: LogTable): number => momentIn(timeline, table).repairs;
+  let at: { readonly table: LogTable; readonly repairs: number } | undefined;
+  // Of one table many times in a row.
+  const repairsBefore = (table: LogTable): number => {
+    if (at?.table !== table) at = { table, repairs: momentIn(timeline, table).repairs };
+    return at.repairs;
+  };
   const last = new Map<string, { phase: number; right: boolean; by: SettledBy }>();
   const placed = judgedOfLog(doc, ctx).map(({ judgements, ...at }) => ({
     ...at,

@@ -1,0 +1,11 @@
+import { memo } from "../base/memo";
+import { shift } from "../text/span";
+import type { Finding } from "./check";
+
+/**
+ * Findings of a block or of some rows where these stand; those in front of a change are the very same objects again.
+ * @param start offset that is added to their spans
+ */
+export const findingsAt = memo((found: readonly Finding[], start: number): readonly Finding[] =>
+  start === 0 ? found : found.map((finding) => ({ ...finding, span: shift(finding.span, start) })),
+);

@@ -30,6 +30,9 @@ const OF_ONE_READING: ReadonlySet<CheckCode> = new Set<CheckCode>([
   "pin-outside-package",
 ]);
 
+/** Findings that compare the pins of one chip, by the place of one of them: void where those were not read right. */
+const OF_ONE_CHIP: ReadonlySet<CheckCode> = new Set<CheckCode>(["like-pin-outlier", "logic-contradiction"]);
+
 /** Findings that compare pins, by their `data.pins`: explained where all of them are, void where one was not read right. */
 const OF_SEVERAL_PINS: ReadonlySet<CheckCode> = new Set<CheckCode>(["net-disagreement", "shared-net-fault"]);
 
@@ -48,7 +51,7 @@ export function causeFirst(found: readonly Finding[]): readonly Finding[] {
   }
   return found.filter(({ code, span, data }) => {
     if (OF_ONE_READING.has(code)) return !places.has(span.start);
-    if (code === "like-pin-outlier") return !places.has(span.start) && !spoilt.has(span.start);
+    if (OF_ONE_CHIP.has(code)) return !places.has(span.start) && !spoilt.has(span.start);
     if (!OF_SEVERAL_PINS.has(code)) return true;
     const own = (data as { pins?: readonly string[] } | undefined)?.pins ?? [];
     return own.length === 0 || !(own.every((pin) => pins.has(pin)) || own.some((pin) => spoilt.has(pin)));

@@ -24,6 +24,17 @@ export default documentCheck({
 | 7   | OL      |
 | 14  | OL      |
 `),
+      exampleLog(`## Logic states U14
+
+| Pin | State    |
+|-----|----------|
+| 1   | floating |
+        ^^^^^^^^ lead-off-ground: 5 of 5 pins show nothing, ground (pin 7) too
+| 2   | floating |
+| 3   | floating |
+| 7   | floating |
+| 14  | floating |
+`),
     ],
     good: [
       exampleLog(`## Diode check U14
@@ -55,6 +66,13 @@ export default documentCheck({
       const power = first.ground ?? first.supply;
       const open = total(parts, ({ fits }) => fits);
       const all = total(parts, ({ of }) => of);
+      // A logic probe has its own way of showing nothing, and its own two clips.
+      if (table.kind.judgedBy === "state")
+        return {
+          fact: `${refsOfParts(parts)}: ${open} of ${all} pins show nothing${power ? `, ${power === first.ground ? "ground" : "supply"} (${parts.length > 1 ? `${power.ref} ` : ""}pin ${power.pin}) too` : ""}.`,
+          cause: "The probe was without its ground or its supply.",
+          step: "Clip it to the board's ground and +5 V, try the tip on both, and read the pins again.",
+        };
       const which = power
         ? `, ${first.ground ? "ground" : "supply"} (${parts.length > 1 ? `${power.ref} ` : ""}pin ${power.pin}) too${first.ground ? `, limit ${limit}` : ""}`
         : "";

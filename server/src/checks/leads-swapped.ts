@@ -34,6 +34,17 @@ export default documentCheck({
          ^^^^^ leads-swapped: 2 of 2 rails
 | +24V | -24.3 |
 `),
+      exampleLog(`## Logic levels U14
+
+| Pin | Voltage |
+|-----|---------|
+| 1   | -3.41   |
+        ^^^^^ leads-swapped: U14: 4 of 5 voltages are below 0 V
+| 2   | -0.12   |
+| 3   | -0.14   |
+| 7   | 0.00    |
+| 14  | -5.02   |
+`),
     ],
     good: [
       exampleLog(`## Supply rails
@@ -46,7 +57,7 @@ export default documentCheck({
     ],
   },
   run: (input) =>
-    fromCauses(input, ["swapped"], ({ cause, parts }) => {
+    fromCauses(input, ["swapped"], ({ cause, parts, table }) => {
       const [first] = parts;
       const [one] = first?.explained ?? [];
       if (!first || !one) return undefined;
@@ -59,6 +70,14 @@ export default documentCheck({
           cause: "The leads were swapped.",
           step: "Put black on ground and read the rails again.",
         };
+      if (table.kind.judgedBy === "level") {
+        const below = total(parts, ({ explained }) => explained.length);
+        return {
+          fact: `${refsOfParts(parts)}: ${below} of ${all} voltages are below 0 V, ${one.ref}${one.pin === undefined ? "" : ` pin ${one.pin}`} ${typed}.`,
+          cause: "The leads were swapped.",
+          step: "Put black on ground and red on the pin, and read the pins again.",
+        };
+      }
       return {
         fact:
           cause.shows === "below-zero"

@@ -72,7 +72,7 @@ export default documentCheck({
       const edits = explained.flatMap((one) => editTo(unit, one, table, start));
       const words = small ? "millivolts" : "volts";
       return {
-        fact: `${refsOfParts(parts)}: ${explained.length} readings of ${figures(values, "V")}; a drop is ${small ? "at most 3.3 V" : "rarely below 0.1 V"}.`,
+        fact: `${refsOfParts(parts)}: ${explained.length} readings of ${figures(values, "V")}; ${table.kind.judgedBy === "level" ? "no supply of the board is so high" : `a drop is ${small ? "at most 3.3 V" : "rarely below 0.1 V"}`}.`,
         cause: `In ${words} ${fits} of ${all} fit.`,
         step: `Write the unit: ${words}.`,
         ...(edits.length === explained.length

@@ -97,13 +97,15 @@ export function byNet<R extends LocatedReading>(readings: readonly R[]): NetGrou
 const SURELY_LOW = 0.5;
 const SURELY_HIGH = 2.4;
 const DRIVER_LOW = 1.1;
+/** Below this it is the sign, or another supply, and no state. */
+const BELOW = -0.3;
 
 /** The state a standing voltage shows; undefined where it may be the average of a moving line. */
 function standingState({ value, spec, subject }: Reading, { family }: TestPoint): LogicState | undefined {
   const extent = spec.quantity === "voltage" ? extentOf(value) : undefined;
   if (isMoving(subject.note?.text)) return "pulsing";
   const levels = family && familyLevels(family);
-  if (!extent || extent.low !== extent.high) return undefined;
+  if (!extent || extent.low !== extent.high || extent.low < BELOW) return undefined;
   // A driver's output stands a volt above ground while it carries its load.
   if (!levels?.ok) return extent.low <= DRIVER_LOW ? "low" : extent.low >= SURELY_HIGH ? "high" : undefined;
   if (extent.low <= Math.min(SURELY_LOW, levels.vil)) return "low";

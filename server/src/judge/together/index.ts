@@ -7,7 +7,9 @@ import { contextAt, type LogContext } from "../context";
 import { verdictsOf } from "../index";
 import { chipCauses } from "./of-chips";
 import { manyOpenCause } from "./of-many";
+import { poweredCauses } from "./of-powered";
 import { ohmsCauses, railCause } from "./of-rails";
+import { voltsCause } from "./of-volts";
 import type { PartOfCause, TableCause } from "./types";
 
 export type { Explained, PartOfCause, TableCause } from "./types";
@@ -23,7 +25,14 @@ const causesOf = memo((block: LogBlock, ctx: LogContext): readonly TableCause[] 
     const rails = railCause(table, ctx);
     const many = manyOpenCause(table, verdicts, ctx);
     if (many) return [many];
-    return [...(rails ? [rails] : []), ...ohmsCauses(table, ctx), ...chipCauses(table, verdicts, ctx)];
+    const volts = voltsCause(table, ctx);
+    if (volts) return [volts];
+    return [
+      ...(rails ? [rails] : []),
+      ...ohmsCauses(table, ctx),
+      ...chipCauses(table, verdicts, ctx),
+      ...poweredCauses(table, ctx),
+    ];
   });
   return found.length === 0 ? NONE : found;
 });

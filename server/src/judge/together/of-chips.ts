@@ -2,17 +2,16 @@
 
 import { defined } from "../../base/defined";
 import { memo } from "../../base/memo";
-import { truePin } from "../../compute/together/counts";
 import { CLEAR_MARGIN, explanationsOf } from "../../compute/together/explain";
-import { rowMeant } from "../../compute/together/shifts";
 import type { Cause, CauseExplanation, RowRead } from "../../compute/together/types";
 import type { LogTable } from "../../log/model";
-import { readingAt } from "../../log/table-pieces";
 import type { LogContext } from "../context";
 import { comparedAs } from "../nets/block-nets";
 import type { Judgement } from "../types";
+import { dropsOf } from "./drops";
+import { asGood, keyOf, partOf } from "./part";
 import { type ChipInTable, chipsIn } from "./rows";
-import type { Explained, PartOfCause, TableCause } from "./types";
+import type { PartOfCause, TableCause } from "./types";
 
 interface Explaining {
   readonly chip: ChipInTable;
@@ -35,7 +34,7 @@ export function chipCauses(
     const best = common
       ? causes.find(({ cause }) => sameKind(cause, common))
       : causes.find(standsAlone(chip));
-    const part = best && partOf(chip, best, table, verdicts());
+    const part = best && partOf(chip, best, best.fitting.filter(isReported(chip, verdicts())), table);
     if (!best || !part || part.explained.length === 0) continue;
     const key = best.cause.kind === "dead" ? `dead ${chip.ref}` : keyOf(best.cause);
     const group = groups.get(key);
@@ -51,7 +50,7 @@ export function chipCauses(
 }
 
 function explainedChips(table: LogTable, ctx: LogContext, measure: string): readonly Explaining[] {
-  const chips = chipsIn(table, ctx, measure);
+  const chips = chipsIn(table, ctx, dropsOf(measure));
   const columns = table.pieces?.[0]?.table.columns;
   if (!columns) return chips.map((chip) => ({ chip, causes: explanationsOf(chip) }));
   // Of a long table only the chips are thought over again of which something else was read than before.
@@ -83,20 +82,6 @@ const sameRows = (a: readonly RowRead[], b: readonly RowRead[]): boolean =>
       (row.pin === other?.pin && Object.is(row.value, other.value) && row.blank === other.blank)
     );
   });
-
-/** Another count or shift that nothing in the readings tells from the best one. */
-const asGood = (best: CauseExplanation, causes: readonly CauseExplanation[]): Cause | undefined =>
-  isOfPlaces(best.cause)
-    ? causes.find(
-        ({ cause, margin }) =>
-          isOfPlaces(cause) && keyOf(cause) !== keyOf(best.cause) && margin > best.margin - AS_GOOD,
-      )?.cause
-    : undefined;
-
-const isOfPlaces = ({ kind }: Cause): boolean => kind === "counted" || kind === "shifted";
-
-/** As a natural logarithm: 5 times. */
-const AS_GOOD = 1.6;
 
 /** Causes that are of the meter and its leads, and so of all chips that were read with them. */
 const isOfTable = ({ kind }: Cause): boolean => kind === "open" || kind === "swapped" || kind === "offset";
@@ -136,88 +121,12 @@ function commonCause(chips: readonly Explaining[]): Cause | undefined {
 /** As a natural logarithm: 50 times. Common practice, no source. */
 const ONE_FOR_ALL = 4;
 
-function keyOf(cause: Cause): string {
-  switch (cause.kind) {
-    case "counted":
-      return `counted ${JSON.stringify(cause.by)}`;
-    case "shifted":
-      return `shifted ${cause.by} ${cause.wraps}`;
-    case "swapped":
-      return `swapped ${cause.shows}`;
-    case "offset":
-      return `offset ${cause.flat}`;
-    case "scale":
-      return `scale ${cause.factor}`;
-    case "lead-on-pin":
-      return `lead on ${cause.pin}`;
-    default:
-      return cause.kind;
-  }
-}
-
-function partOf(
-  chip: ChipInTable,
-  { cause, fitting, fitsAsTyped, of }: CauseExplanation,
-  table: LogTable,
-  verdictOf: (number: number) => Judgement | undefined,
-): PartOfCause {
-  const at = (row: number): Explained | undefined => {
-    const number = chip.readingsAt[row];
-    const reading = number === undefined ? undefined : readingAt(table, number);
-    return reading && { reading, ref: chip.ref, pin: String(chip.rows[row]?.pin) };
-  };
-  const powerAt = (is: "ground" | "supply"): Explained | undefined =>
-    at(chip.rows.findIndex(({ pin, value }) => value !== undefined && chip.windowOf(pin)?.is === is));
-  const isReported = (row: number): boolean => {
-    const number = chip.readingsAt[row];
+/** Whether what stands in a row is told of by itself. */
+const isReported =
+  ({ readingsAt }: ChipInTable, verdictOf: (number: number) => Judgement | undefined) =>
+  (row: number): boolean => {
+    const number = readingsAt[row];
     const { verdict, mayBe } = (number === undefined ? undefined : verdictOf(number)) ?? {};
     const isOut = verdict === "out-of-limits" || verdict === "suspect" || verdict === "impossible";
     return isOut || mayBe !== undefined;
   };
-  const signals = chip.rows.filter(({ pin, value }) => {
-    const is = chip.windowOf(pin)?.is;
-    return value !== undefined && (is === "input" || is === "other");
-  }).length;
-  const ground = powerAt("ground");
-  const supply = powerAt("supply");
-  const meant = meantBy(cause, chip);
-  return {
-    ref: chip.ref,
-    of,
-    fitsAsTyped,
-    fits: fitting.length,
-    signals,
-    get readings() {
-      return chip.readings;
-    },
-    get places() {
-      return chip.places;
-    },
-    explained: fitting.filter(isReported).flatMap((row) => at(row) ?? []),
-    ...(ground ? { ground } : {}),
-    ...(supply ? { supply } : {}),
-    ...(meant ? { meant } : {}),
-    ...(chip.inLine ? { inLine: true as const } : {}),
-  };
-}
-
-/** Where each row's content belongs, or undefined where it would push something off or onto something else. */
-function meantBy(cause: Cause, { rows, pins }: ChipInTable): number[] | undefined {
-  let meant: number[];
-  if (cause.kind === "shifted") {
-    meant = rows.map((_, row) => rowMeant(row, rows.length, cause));
-    // What the stretch moves into is blank, and takes the place of what it leaves.
-    if (!cause.wraps) {
-      const [gap, left] = cause.by === 1 ? [cause.last + 1, cause.first] : [cause.first - 1, cause.last];
-      // A pin read twice: which of the two readings is its own nobody can tell.
-      if (!rows[gap]?.blank) return undefined;
-      meant[gap] = left;
-    }
-  } else if (cause.kind === "counted") {
-    const rowOf = new Map(rows.map(({ pin }, row) => [pin, row]));
-    meant = rows.map(({ pin, value }, row) =>
-      pin > pins && value === undefined ? row : (rowOf.get(truePin(pin, pins, cause.by)) ?? -1),
-    );
-  } else return undefined;
-  return new Set(meant).size === rows.length && !meant.includes(-1) ? meant : undefined;
-}

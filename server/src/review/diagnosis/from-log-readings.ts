@@ -10,6 +10,7 @@ import type { Disconnection } from "../../log/disconnections";
 import type { LogBlock, LogTable, Reading } from "../../log/model";
 import { alongNets } from "./from-log-along";
 import { gateObservations, netObservations } from "./from-log-compared";
+import { impossibleReadings } from "./from-log-impossible";
 import { pulledObserved } from "./from-log-pulled";
 import { stagesObserved } from "./from-log-stages";
 import { tableMistake } from "./from-log-tables";
@@ -80,7 +81,14 @@ function observe(
   const isOff = ({ finding, span }: Observation): boolean =>
     finding?.kind === "pin" && finding.powered === true && off.has(span.start);
   found.splice(0, found.length, ...found.filter((one) => !isOff(one)), ...stages);
-  return whole(withTableCauses(found, causesIn(block, ctx), ctx), judgements, block, ctx);
+  const causes = causesIn(block, ctx);
+  const told = new Set(
+    causes.flatMap(({ parts }) => parts.flatMap(({ places }) => places.map(({ at }) => at))),
+  );
+  return [
+    ...whole(withTableCauses(found, causes, ctx), judgements, block, ctx),
+    ...impossibleReadings(judgements, told),
+  ];
 }
 
 /** A gate that may pull its output low agrees with a low that it was not asked for, and says nothing by it. */

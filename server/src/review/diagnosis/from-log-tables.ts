@@ -10,9 +10,11 @@ import type { LogTable, Reading } from "../../log/model";
 import type { Observation } from "./observation";
 
 /** Readings at least; fewer may be what they are. */
-const LEAST = { floating: 5, off: 3, transistors: 3, diodes: 3 } as const;
+const LEAST = { floating: 5, off: 3, transistors: 3, diodes: 3, none: 3 } as const;
 /** How far a sound part is from what is marked on it; common practice, no source. */
 const SPREAD = { resistor: [0.8, 1.25], capacitor: [0.6, 1.6] } as const;
+/** What the rest of a board leaves of a resistor that is measured in it, at the least; common practice, no source. */
+const BESIDE_OTHERS = 0.3;
 /** What a wrong range or a unit left out makes of a figure. */
 const TIMES = [1e3, 1e-3, 1e6, 1e-6] as const;
 
@@ -21,7 +23,43 @@ export const tableMistake = (
   judgements: ReadonlyMap<Reading, Judgement>,
   ctx: LogContext,
 ): Observation | undefined =>
-  floating(table) ?? multiplier(table, judgements, ctx) ?? backwards(table) ?? allOpen(table);
+  floating(table) ??
+  multiplier(table, judgements, ctx) ??
+  backwards(table) ??
+  allOpen(table) ??
+  noneConducts(table, judgements, ctx);
+
+/** Resistors of known value, or rails with chips on them, and every one of them open: the leads, or the range. */
+function noneConducts(
+  table: LogTable,
+  judgements: ReadonlyMap<Reading, Judgement>,
+  ctx: LogContext,
+): Observation | undefined {
+  const { observedAs } = table.kind;
+  if (observedAs !== "part" && observedAs !== "rail-to-ground") return undefined;
+  const readings = table.readings.filter(
+    ({ value, spec }) => value.kind !== "empty" && spec.quantity === "resistance",
+  );
+  const isKnown = (reading: Reading): boolean =>
+    observedAs === "part"
+      ? /^R\d/i.test(reading.subject.ref?.text ?? "") &&
+        meantFor(reading, judgements.get(reading), ctx) !== undefined
+      : reading.subject.rail !== undefined;
+  if (readings.length < LEAST.none || !readings.every((one) => one.value.kind === "open" && isKnown(one)))
+    return undefined;
+  if ((table.section.apart ?? []).length > 0 || readings.some(({ apart }) => apart)) return undefined;
+  const places = [
+    ...new Set(readings.flatMap(({ subject }) => subject.ref?.text ?? subject.rail?.text ?? [])),
+  ];
+  if (places.length < LEAST.none) return undefined;
+  const whose = places.join(", ");
+  return told(table, readings, refsOf(readings), {
+    of: `the resistance of ${whose}`,
+    mistake: "the lead was off ground or made no contact, or the meter was on another range",
+    says: `All of ${whose} read open.`,
+    again: `Short the leads together to see that the meter reads nothing, then read ${places[0]} again`,
+  });
+}
 
 /** Several diodes, each by itself, and every one of them open: the leads were the other way round. */
 function allOpen(table: LogTable): Observation | undefined {
@@ -93,7 +131,8 @@ function floating(table: LogTable): Observation | undefined {
 function meantFor(reading: Reading, judgement: Judgement | undefined, ctx: LogContext) {
   const { reference } = judgement ?? {};
   const { low, high } = reference ?? {};
-  if (reference?.kind === "board" && low !== undefined && high !== undefined && low > 0) return { low, high };
+  if (reference?.kind === "board" && low !== undefined && high !== undefined && low > 0)
+    return { low, high, inCircuit: low };
   const ref = reading.subject.ref?.text;
   const part = ref === undefined ? undefined : partTestPoint(ref, ctx.board?.value, ctx.library).part;
   const quantity = reading.spec.quantity;
@@ -101,7 +140,8 @@ function meantFor(reading: Reading, judgement: Judgement | undefined, ctx: LogCo
     quantity === "resistance" || quantity === "capacitance" ? partValue(part, quantity)?.nominal : undefined;
   if (nominal === undefined || reading.measure === "esr") return undefined;
   const [under, over] = quantity === "resistance" ? SPREAD.resistor : SPREAD.capacitor;
-  return { low: nominal * under, high: nominal * over };
+  const inCircuit = quantity === "resistance" ? nominal * BESIDE_OTHERS : nominal * under;
+  return { low: nominal * under, high: nominal * over, inCircuit };
 }
 
 /** Readings off by the same thousand from what they should be, and none of them far off otherwise. */
@@ -117,14 +157,15 @@ function multiplier(
     const extent = extentOf(reading.value);
     if (!meant || !extent || !(extent.low > 0) || !Number.isFinite(extent.high)) return [];
     const fits = (times: number): boolean =>
-      extent.low * times >= meant.low && extent.high * times <= meant.high;
+      extent.low * times >= (times === 1 ? meant.low : meant.inCircuit) && extent.high * times <= meant.high;
     return [{ reading, fits }];
   });
   for (const times of TIMES) {
     const off = known.filter(({ fits }) => !fits(1) && fits(times));
     const [first] = off;
-    if (!first || off.length < LEAST.off || off.length < known.filter(({ fits }) => !fits(1)).length)
-      continue;
+    // Two are enough where there are no others and both are right in another unit.
+    const least = known.length === 2 && observedAs === "part" ? 2 : LEAST.off;
+    if (!first || off.length < least || off.length < known.filter(({ fits }) => !fits(1)).length) continue;
     // One range is one unit: of parts of several sizes those that were read in it are off, and the rest are right.
     if (observedAs === "rail-to-ground" && off.length < known.length) continue;
     const readings = off.map(({ reading }) => reading);

@@ -27,6 +27,7 @@ import { curesOf } from "./from-log-history";
 import { withLeadOnGround } from "./from-log-lead-at";
 import { matrixObservations } from "./from-log-matrix";
 import { floatingApart, stillApart } from "./from-log-net-apart";
+import { withoutOffGround } from "./from-log-no-volts";
 import { withoutDropped } from "./from-log-off-supply";
 import { proseObservations } from "./from-log-prose";
 import { withLowTogether } from "./from-log-rails-alike";
@@ -120,7 +121,7 @@ export function* fromLogSteps({ doc, front, ctx, earlier }: DiagnosisSource): St
     joinedLevels(all, board),
   ])
     all.splice(0, all.length, ...all.filter((one) => !covered.has(one)), ...found);
-  all.splice(0, all.length, ...withLeadOnGround(withoutDropped(all, board), board));
+  all.splice(0, all.length, ...withLeadOnGround(withoutDropped(withoutOffGround(all, ctx), board), board));
   all.splice(0, all.length, ...withLowTogether(notEmptied(all, board)));
   all.splice(0, all.length, ...ripplesOn(besideWhatRings(all), board));
   all.push(...swapObservations(timeline, board));
@@ -169,9 +170,10 @@ export function* fromLogSteps({ doc, front, ctx, earlier }: DiagnosisSource): St
   const rails = latest.filter(({ rail }) => rail);
   const low = new Set(standing.flatMap(lowNet));
   const innocent = stillLow(standing);
-  const findings = standing.flatMap(({ finding, lifts = [], span, table }) =>
+  const isAlone = standing.every(({ finding, spare }) => !finding || spare);
+  const findings = standing.flatMap(({ finding, spare, lifts = [], span, table }) =>
     [
-      ...(finding ? [finding] : []),
+      ...(finding && (isAlone || !spare) ? [finding] : []),
       // That a net reads right without a part says something only where it reads wrong with it.
       ...lifts.filter(({ net }) => low.has(net)).map(innocent),
     ].map((one) => defined<LoggedFinding>({ finding: one, span, table })),

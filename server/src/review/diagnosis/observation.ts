@@ -21,6 +21,8 @@ export interface Observation {
   /** Seen by eye, so that any work on the part answers it. */
   readonly look?: boolean;
   readonly finding?: DiagnosisFinding;
+  /** Its finding counts only where nothing else was found. */
+  readonly spare?: true;
   /** What was off the net while it was read, and whether it read right then. */
   readonly lifts?: readonly LiftFinding[];
   readonly within?: readonly WithinLimits[];

@@ -1,0 +1,230 @@
+// Which one cause explains what a chip's pins show under power far better than the pins one by one do: a probe without
+// its ground, swapped leads, pins counted another way, a column that slid, another unit. Every figure in here is common
+// practice, no source: they tell explanations apart that lie far apart, and measure nothing.
+
+import { COUNTS_IN_LINE, countsOf, truePin } from "./counts";
+import { LEAST_MARGIN } from "./explain";
+import type { ReadingFit } from "./likelihood";
+import { rowMeant, shiftsOf } from "./shifts";
+import type { Cause, CauseExplanation, PinWindow, RowRead } from "./types";
+
+/** What a pin shows: a state, or what a standing voltage comes to; "below" is less than nothing. */
+export type Shown = "low" | "high" | "moving" | "nothing" | "between" | "below";
+
+/** A row that was read under power. Its value is in volts, or not a number where a state was typed. */
+export interface PoweredRow extends RowRead {
+  readonly shown?: Shown;
+}
+
+/** What a pin ought to show. Of a supply pin the window is its rail's, in volts; unbounded where nobody says. */
+export interface PoweredPin extends PinWindow {
+  /** What its net shows at other chips. */
+  readonly shows?: Shown;
+}
+
+export interface PoweredChip {
+  readonly rows: readonly PoweredRow[];
+  /** Pins of its package. */
+  readonly pins: number;
+  /** A header or a network, whose pins stand in line. */
+  readonly inLine?: true;
+  /** Undefined for pins that the package does not have, and for those of which nothing can be said. */
+  readonly windowOf: (pin: number) => PoweredPin | undefined;
+}
+
+const PRIOR = { open: 0.02, swapped: 0.02, shifted: 0.01, scale: 0.02 } as const;
+/** A pin read twice, or the column one round, against one that was left out. */
+const READ_TWICE = 0.1;
+const WENT_ROUND = 0.5;
+/** One that left a ground or a supply pin without a reading. */
+const LEFT_OUT = 3;
+/** Fewer readings have nothing in common. */
+const LEAST_READ = 4;
+const LEAST_EXPLAINED = { open: 4, swapped: 2, counted: 2, shifted: 1, scale: 2 } as const;
+const MOST_SPOILT = 0.25;
+const LEAST_FITTING = 0.75;
+const LEAST_OF_PINS = 0.6;
+const MOST_ROWS = 80;
+/** Signal pins that must come right where neither ground nor supply does. */
+const LEAST_SIGNALS = 4;
+
+type ByShown = Readonly<Record<Shown, number>>;
+
+const GROUND: ByShown = {
+  low: 0.98,
+  nothing: 0.004,
+  between: 0.008,
+  high: 0.002,
+  moving: 0.0005,
+  below: 0.001,
+};
+/** A supply above ground that is as high as it should be stands by itself; here is what else its pin may show. */
+const SUPPLY: ByShown = {
+  high: 0.98,
+  low: 0.008,
+  nothing: 0.004,
+  between: 0.006,
+  moving: 0.001,
+  below: 0.0005,
+};
+const NEGATIVE: ByShown = { below: 0.5, low: 0.24, nothing: 0.24, between: 0.01, high: 0.005, moving: 0.001 };
+const SIGNAL: ByShown = { low: 0.3, high: 0.3, moving: 0.3, nothing: 0.05, between: 0.048, below: 0.002 };
+/** What is read at one place of a net and not at another. */
+const APART = 0.04;
+/** Above this no logic line stands; volts. */
+const MOST_VOLTS = 40;
+
+/** What a row shows at a pin, and whether it is to be expected. */
+export function shownAt({ shown, value }: PoweredRow, pin: PoweredPin | undefined): ReadingFit {
+  if (shown === undefined || value === undefined) return { log: 0, fits: true };
+  if (value > MOST_VOLTS && !(pin?.is === "supply" && value <= pin.high)) return { log: -12, fits: false };
+  if (!pin) return { log: Math.log(SIGNAL[shown]), fits: !isOff(shown, value) };
+  if (pin.is === "ground")
+    return { log: Math.log(GROUND[shown]), fits: shown === "low" && !isOff(shown, value) };
+  if (pin.is === "supply") return ofSupply(shown, value, pin);
+  if (pin.shows === undefined) return { log: Math.log(SIGNAL[shown]), fits: !isOff(shown, value) };
+  // What moves may be read at a quiet moment, and may show a meter anything between.
+  const fits = pin.shows === shown;
+  const mayFit = pin.shows === "moving" || shown === "moving" || shown === "between";
+  return { log: Math.log(fits ? 0.85 : mayFit ? 2 * APART : APART / 2), fits };
+}
+
+/** What no pin of a sound chip shows for long: nothing at all, or less. */
+const isOff = (shown: Shown, value: number): boolean => shown === "nothing" || value < LEAST_VOLTS;
+
+function ofSupply(shown: Shown, value: number, { low, high }: PoweredPin): ReadingFit {
+  const isState = Number.isNaN(value);
+  if (high <= 0) {
+    const fits = isState ? shown !== "high" && shown !== "moving" : value >= low && value <= high;
+    return { log: Math.log(!isState && fits ? 0.98 : NEGATIVE[shown]), fits };
+  }
+  const fits = shown === "high" && (isState || (value >= low && value <= high));
+  return { log: Math.log(fits ? SUPPLY.high : shown === "high" ? 0.004 : SUPPLY[shown]), fits };
+}
+
+/**
+ * The likeliest causes of what a chip's pins show under power, the likeliest first; none where its pins, taken one by
+ * one, explain it as well.
+ */
+export function poweredExplanations(chip: PoweredChip): CauseExplanation[] {
+  const { rows } = chip;
+  const read = rows.flatMap((row, at) => (row.shown === undefined ? [] : [{ row, at }]));
+  if (read.length < LEAST_READ || rows.length > MOST_ROWS) return [];
+  const windows = rows.map(({ pin }) => chip.windowOf(pin));
+  const typed = read.map(({ row, at }) => shownAt(row, windows[at]));
+  const fitsAsTyped = typed.filter(({ fits }) => fits).length;
+  if (read.length === fitsAsTyped) return [];
+  const found: CauseExplanation[] = [];
+  for (const { cause, prior, judge, pinAt } of hypotheses(chip, read.length, windows)) {
+    let margin = Math.log(prior);
+    let spoilt = 0;
+    const explains: number[] = [];
+    const fitting: number[] = [];
+    read.forEach(({ row, at }, i) => {
+      const as = typed[i] as ReadingFit;
+      const under = judge(row, at);
+      margin += under.log - as.log;
+      if (under.fits) fitting.push(at);
+      if (under.fits && !as.fits) explains.push(at);
+      if (!under.fits && as.fits) spoilt += 1;
+    });
+    if (margin < LEAST_MARGIN || explains.length < LEAST_EXPLAINED[cause.kind]) continue;
+    if (spoilt > MOST_SPOILT * explains.length || fitting.length < LEAST_FITTING * read.length) continue;
+    // Where pins went is told by ground and supply, or by many lines of the board.
+    const isOfPower = (at: number): boolean =>
+      isPower(windows[at]) || isPower(chip.windowOf(pinAt?.(at) ?? 0));
+    if (pinAt && !explains.some(isOfPower) && explains.length < LEAST_SIGNALS) continue;
+    found.push({ cause, margin, explains, fitting, fitsAsTyped, of: read.length });
+  }
+  return found.sort((a, b) => b.margin - a.margin);
+}
+
+interface Hypothesis {
+  readonly cause: Extract<Cause, { kind: keyof typeof LEAST_EXPLAINED }>;
+  readonly prior: number;
+  readonly judge: (row: PoweredRow, at: number) => ReadingFit;
+  /** The pin that what stands in a row is of, for causes that change it. */
+  readonly pinAt?: (at: number) => number;
+}
+
+function* hypotheses(
+  chip: PoweredChip,
+  read: number,
+  windows: readonly (PoweredPin | undefined)[],
+): Iterable<Hypothesis> {
+  const { rows, pins, windowOf } = chip;
+  const power = rows.filter(({ shown }, at) => shown !== undefined && isPower(windows[at]));
+  const isNothing = power.length > 0 && power.every(({ shown }) => shown === "nothing");
+  const areStates = rows.every(({ value }) => value === undefined || Number.isNaN(value));
+  // A meter that shows nothing anywhere may be on a board without power; a probe that does is without its own.
+  if (areStates && isNothing)
+    yield { cause: { kind: "open" }, prior: PRIOR.open, judge: ({ shown }) => withoutGround(shown) };
+  if (rows.some(({ shown }) => shown === "below"))
+    yield {
+      cause: { kind: "swapped", shows: "below-zero" },
+      prior: PRIOR.swapped,
+      judge: (row, at) => shownAt(turned(row), windows[at]),
+    };
+  if (rows.some(({ value }) => value !== undefined && value > MOST_VOLTS))
+    yield {
+      cause: { kind: "scale", factor: 0.001 },
+      prior: PRIOR.scale,
+      judge: (row, at) => shownAt(asVolts(row, (row.value ?? 0) * 0.001), windows[at]),
+    };
+  const shifts = shiftsOf(rows);
+  for (const shift of shifts) {
+    const pinAt = (at: number): number => rows[rowMeant(at, rows.length, shift)]?.pin ?? 0;
+    const isTwice = shift.by === -1 && !shift.wraps && !rows[shift.first - 1]?.blank;
+    yield {
+      cause: shift,
+      prior:
+        PRIOR.shifted *
+        (shift.wraps ? WENT_ROUND : isTwice ? READ_TWICE : isPowerLeftOut(shift) ? LEFT_OUT : 1),
+      judge: (row, at) => shownAt(row, windowOf(pinAt(at))),
+      pinAt,
+    };
+  }
+  /** The row that it slid away from is of ground or supply, which nobody leaves out. */
+  function isPowerLeftOut({ first, last, by }: (typeof shifts)[number]): boolean {
+    return isPower(windows[by === 1 ? last + 1 : first - 1]);
+  }
+  if (read < LEAST_OF_PINS * pins) return;
+  const wrapped = shifts.some(({ wraps }) => wraps);
+  const ground = Array.from({ length: pins }, (_, i) => i + 1).find((pin) => windowOf(pin)?.is === "ground");
+  for (const [by, prior] of chip.inLine ? COUNTS_IN_LINE : countsOf(pins, ground)) {
+    // The same as a column that went round by one row.
+    if (wrapped && by.way === "further-on" && (by.by === 1 || by.by === pins - 1)) continue;
+    const pinAt = (at: number): number => {
+      const pin = rows[at]?.pin ?? 0;
+      return pin > pins ? pin : truePin(pin, pins, by);
+    };
+    yield {
+      cause: { kind: "counted", by },
+      prior,
+      judge: (row, at) => shownAt(row, windowOf(pinAt(at))),
+      pinAt,
+    };
+  }
+}
+
+const isPower = (pin: PoweredPin | undefined): boolean => pin?.is === "ground" || pin?.is === "supply";
+
+const withoutGround = (shown: Shown | undefined): ReadingFit =>
+  shown === "nothing" ? { log: Math.log(0.95), fits: true } : { log: Math.log(0.01), fits: false };
+
+const turned = (row: PoweredRow): PoweredRow =>
+  row.value === undefined || Number.isNaN(row.value) ? row : asVolts(row, -row.value);
+
+const asVolts = (row: PoweredRow, value: number): PoweredRow =>
+  row.shown === undefined || Number.isNaN(value) ? row : { ...row, value, shown: shownBy(value) };
+
+/** Below this a meter's zero no longer accounts for a sign; volts. */
+const LEAST_VOLTS = -0.02;
+/** Volts up to which a pin is surely low, and from which on it is surely high; a driver or a moving line lies between. */
+const LOW = 0.6;
+const HIGH = 2.4;
+const BELOW = -0.3;
+
+/** What a standing voltage shows. */
+export const shownBy = (volts: number): Shown =>
+  volts < BELOW ? "below" : volts <= LOW ? "low" : volts >= HIGH ? "high" : "between";

@@ -1,0 +1,104 @@
+// Standing voltages of many parts in one table, all of them with the other sign or in another unit: the leads or the
+// meter, whatever parts they are of.
+
+import { shownBy } from "../../compute/together/powered";
+import type { Cause } from "../../compute/together/types";
+import type { LogTable, Reading } from "../../log/model";
+import { extentOf } from "../compare";
+import type { LogContext } from "../context";
+import { feedsOf } from "../feeding";
+import { pinName, type TestPoint, testPointOf } from "../test-point";
+import type { Explained, PartOfCause, TableCause } from "./types";
+
+/** Fewer may be what they are, or a slip of the pen each. Common practice, no source. */
+const LEAST_BELOW = 3;
+const LEAST_BEYOND = 2;
+/** Above the highest supply of the board nothing stands but what a coil throws back; and without a board, volts. */
+const BEYOND = 4;
+const HIGHEST = 40;
+
+interface VoltsAt {
+  readonly reading: Reading;
+  readonly place: TestPoint;
+  readonly pin: string | undefined;
+  readonly volts: number;
+}
+
+/** One cause for the table, or none; a table of rails is told by the rails. */
+export function voltsCause(table: LogTable, ctx: LogContext): TableCause | undefined {
+  if (table.kind.judgedBy !== "level") return undefined;
+  const parts = (table.pieces?.map((piece) => piece.table) ?? [table]).map((part) => voltsIn(part, ctx));
+  const all = parts.flat();
+  if (all.length < LEAST_BEYOND) return undefined;
+  return swapped(all, table) ?? scaled(all, table, ctx);
+}
+
+const voltsIn = (table: LogTable, ctx: LogContext): VoltsAt[] =>
+  table.readings.flatMap((reading) => {
+    const extent = reading.spec.quantity === "voltage" ? extentOf(reading.value) : undefined;
+    const place = extent && testPointOf(reading.subject, ctx);
+    if (!extent || !place || !Number.isFinite(extent.low) || !Number.isFinite(extent.high)) return [];
+    return [{ reading, place, pin: pinName(place), volts: (extent.low + extent.high) / 2 }];
+  });
+
+/** Every one that is not about nothing lies below ground, but for what hangs on a supply below it. */
+function swapped(all: readonly VoltsAt[], table: LogTable): TableCause | undefined {
+  const isBelow = ({ place: { tiedTo } }: VoltsAt): boolean =>
+    typeof tiedTo === "object" && (tiedTo.volts ?? 0) < 0;
+  const meant = all.map((one) => (isBelow(one) ? -one.volts : one.volts));
+  const below = all.filter((_, i) => (meant[i] ?? 0) < -ZERO);
+  if (below.length < LEAST_BELOW || meant.some((volts) => volts > ZERO)) return undefined;
+  if (!meant.some((volts) => shownBy(volts) === "below")) return undefined;
+  return told({ kind: "swapped", shows: "below-zero" }, table, all, below);
+}
+
+/** What is no more than a meter's zero; volts. */
+const ZERO = 0.02;
+
+/** Beyond any supply of the board, and in millivolts each within it. */
+function scaled(all: readonly VoltsAt[], table: LogTable, ctx: LogContext): TableCause | undefined {
+  const board = ctx.board?.value;
+  const supplies = board ? feedsOf(board).map(({ volts }) => Math.abs(volts)) : [];
+  const highest = supplies.length > 0 ? Math.max(...supplies) : HIGHEST;
+  const beyond = all.filter(({ volts }) => Math.abs(volts) > Math.max(HIGHEST, BEYOND * highest));
+  const isOfUnit = all.every(({ volts }) => Math.abs(volts) / 1000 <= highest * 1.2);
+  // What stands between is in volts after all: then the others are wrong for a reason of their own.
+  const isVolts = all.some((one) => Number.isInteger(one.volts) === false && !beyond.includes(one));
+  if (beyond.length < LEAST_BEYOND || !isOfUnit || isVolts) return undefined;
+  const figures = all.filter(({ volts }) => volts !== 0);
+  return told({ kind: "scale", factor: 0.001 }, table, all, figures);
+}
+
+/** Told with a clear margin: nothing else makes a whole table of it. */
+function told(
+  cause: Cause,
+  table: LogTable,
+  all: readonly VoltsAt[],
+  explained: readonly VoltsAt[],
+): TableCause {
+  const refs = [...new Set(all.map(({ place }) => place.ref))];
+  return {
+    cause,
+    table,
+    parts: refs.map((ref) => partOf(ref, of(all, ref), of(explained, ref))),
+    margin: Number.POSITIVE_INFINITY,
+    clear: true,
+  };
+}
+
+const of = (all: readonly VoltsAt[], ref: string): VoltsAt[] => all.filter(({ place }) => place.ref === ref);
+
+function partOf(ref: string, all: readonly VoltsAt[], explained: readonly VoltsAt[]): PartOfCause {
+  return {
+    ref,
+    of: all.length,
+    fitsAsTyped: all.length - explained.length,
+    fits: all.length,
+    signals: 0,
+    readings: all.map(({ reading }) => reading),
+    places: all.map(({ reading: { subject, cell } }) => ({ subject, at: cell.span.start })),
+    explained: explained.map(
+      ({ reading, pin }): Explained => (pin === undefined ? { reading, ref } : { reading, ref, pin }),
+    ),
+  };
+}

@@ -1,0 +1,105 @@
+// What one cause makes of one chip of a table, and how the chips of which it is the same are told together.
+
+import { truePin } from "../../compute/together/counts";
+import { rowMeant } from "../../compute/together/shifts";
+import type { Cause, CauseExplanation } from "../../compute/together/types";
+import type { LogTable } from "../../log/model";
+import { readingAt } from "../../log/table-pieces";
+import type { ChipInTable } from "./rows";
+import type { Explained, PartOfCause } from "./types";
+
+/** Another count or shift that nothing in the readings tells from the best one. */
+export const asGood = (best: CauseExplanation, causes: readonly CauseExplanation[]): Cause | undefined =>
+  isOfPlaces(best.cause)
+    ? causes.find(
+        ({ cause, margin }) =>
+          isOfPlaces(cause) && keyOf(cause) !== keyOf(best.cause) && margin > best.margin - AS_GOOD,
+      )?.cause
+    : undefined;
+
+const isOfPlaces = ({ kind }: Cause): boolean => kind === "counted" || kind === "shifted";
+
+/** As a natural logarithm: 5 times. */
+const AS_GOOD = 1.6;
+
+/** Causes with the same key are one, whichever chip shows them. */
+export function keyOf(cause: Cause): string {
+  switch (cause.kind) {
+    case "counted":
+      return `counted ${JSON.stringify(cause.by)}`;
+    case "shifted":
+      return `shifted ${cause.by} ${cause.wraps}`;
+    case "swapped":
+      return `swapped ${cause.shows}`;
+    case "offset":
+      return `offset ${cause.flat}`;
+    case "scale":
+      return `scale ${cause.factor}`;
+    case "lead-on-pin":
+      return `lead on ${cause.pin}`;
+    default:
+      return cause.kind;
+  }
+}
+
+/** @param told the rows that are told of: right under the cause, and not as typed */
+export function partOf(
+  chip: ChipInTable,
+  { cause, fitting, fitsAsTyped, of }: CauseExplanation,
+  told: readonly number[],
+  table: LogTable,
+): PartOfCause {
+  const at = (row: number): Explained | undefined => {
+    const number = chip.readingsAt[row];
+    const reading = number === undefined ? undefined : readingAt(table, number);
+    return reading && { reading, ref: chip.ref, pin: String(chip.rows[row]?.pin) };
+  };
+  const powerAt = (is: "ground" | "supply"): Explained | undefined =>
+    at(chip.rows.findIndex(({ pin, value }) => value !== undefined && chip.windowOf(pin)?.is === is));
+  const signals = chip.rows.filter(({ pin, value }) => {
+    const is = chip.windowOf(pin)?.is;
+    return value !== undefined && (is === "input" || is === "other");
+  }).length;
+  const ground = powerAt("ground");
+  const supply = powerAt("supply");
+  const meant = meantBy(cause, chip);
+  return {
+    ref: chip.ref,
+    of,
+    fitsAsTyped,
+    fits: fitting.length,
+    signals,
+    get readings() {
+      return chip.readings;
+    },
+    get places() {
+      return chip.places;
+    },
+    explained: told.flatMap((row) => at(row) ?? []),
+    ...(ground ? { ground } : {}),
+    ...(supply ? { supply } : {}),
+    ...(meant ? { meant } : {}),
+    ...(chip.inLine ? { inLine: true as const } : {}),
+  };
+}
+
+/** Where each row's content belongs, or undefined where it would push something off or onto something else. */
+function meantBy(cause: Cause, { rows, pins }: ChipInTable): number[] | undefined {
+  let meant: number[];
+  if (cause.kind === "shifted") {
+    meant = rows.map((_, row) => rowMeant(row, rows.length, cause));
+    // What the stretch moves into is blank, and takes the place of what it leaves.
+    if (!cause.wraps) {
+      const [gap, left] = cause.by === 1 ? [cause.last + 1, cause.first] : [cause.first - 1, cause.last];
+      // A pin read twice: which of the two readings is its own nobody can tell.
+      if (!rows[gap]?.blank) return undefined;
+      meant[gap] = left;
+    }
+  } else if (cause.kind === "counted") {
+    const rowOf = new Map(rows.map(({ pin }, row) => [pin, row]));
+    meant = rows.map(({ pin, value }, row) =>
+      pin > pins && value === undefined ? row : (rowOf.get(truePin(pin, pins, cause.by)) ?? -1),
+    );
+  } else return undefined;
+  return new Set(meant).size === rows.length && !meant.includes(-1) ? meant : undefined;
+}

@@ -1,0 +1,67 @@
+// A table of standing voltages of which none is above nothing, supply pins among them, while the rails were read right: the
+// lead, and none of the parts. Where no rail was read, the board may have been without power.
+
+import { extentOf } from "../../judge/compare";
+import type { LogContext } from "../../judge/context";
+import { testPointOf } from "../../judge/test-point";
+import type { LogTable, Reading } from "../../log/model";
+import type { LocatedObservation } from "./observation";
+
+/** Fewer readings may be what they are; and what a meter shows that hangs in the air, volts. Common practice, no source. */
+const LEAST = 4;
+const NOTHING = 0.1;
+
+/** The observations without those of such tables, and one finding for each in their place. */
+export function withoutOffGround(
+  all: readonly LocatedObservation[],
+  ctx: LogContext,
+): readonly LocatedObservation[] {
+  const right = new Set(all.flatMap(({ railRight }) => railRight ?? []));
+  if (right.size === 0) return all;
+  const tables = new Map<LogTable, LocatedObservation>();
+  for (const one of all) {
+    const { table } = one;
+    if (table?.kind.judgedBy !== "level" || tables.has(table)) continue;
+    if (isAtNothing(table, right, ctx)) tables.set(table, one);
+  }
+  if (tables.size === 0) return all;
+  return [
+    ...all.filter(({ table }) => table === undefined || !tables.has(table)),
+    ...[...tables].map(([table, first]): LocatedObservation => {
+      const refs = [...new Set(table.readings.flatMap(({ subject }) => subject.ref?.text ?? []))];
+      return {
+        key: `table ${table.procedure.id} ${refs.join(" ")}`.toUpperCase(),
+        what: `the voltages of ${refs.join(", ")}`,
+        table,
+        span: first.span,
+        phase: first.phase,
+        refs: [],
+        finding: {
+          kind: "table",
+          refs,
+          of: `the voltages of ${refs.join(", ")}`,
+          mistake: "the lead was off ground, or the meter on another range",
+          says: `All of ${refs.join(", ")} read next to nothing, supply pins too, and the rails are right.`,
+          again: `Put the lead on the board's ground, try the meter on a supply, and read ${refs[0]} again`,
+        },
+      };
+    }),
+  ];
+}
+
+function isAtNothing(table: LogTable, right: ReadonlySet<string>, ctx: LogContext): boolean {
+  const volts = table.readings.flatMap((reading) => {
+    const extent = reading.spec.quantity === "voltage" ? extentOf(reading.value) : undefined;
+    return extent ? [{ reading, extent }] : [];
+  });
+  return (
+    volts.length >= LEAST &&
+    volts.every(({ extent: { low, high } }) => Math.abs(low) <= NOTHING && Math.abs(high) <= NOTHING) &&
+    volts.some(({ reading }) => right.has(railOf(reading, ctx) ?? ""))
+  );
+}
+
+function railOf({ subject }: Reading, ctx: LogContext): string | undefined {
+  const tiedTo = testPointOf(subject, ctx)?.tiedTo;
+  return typeof tiedTo === "object" ? tiedTo.rail : undefined;
+}

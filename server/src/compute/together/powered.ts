@@ -216,7 +216,7 @@ const turned = (row: PoweredRow): PoweredRow =>
   row.value === undefined || Number.isNaN(row.value) ? row : asVolts(row, -row.value);
 
 const asVolts = (row: PoweredRow, value: number): PoweredRow =>
-  row.shown === undefined || Number.isNaN(value) ? row : { ...row, value, shown: shownBy(value) };
+  row.shown === undefined || Number.isNaN(value) ? row : { ...row, value, shown: shownAtVolts(value) };
 
 /** Below this a meter's zero no longer accounts for a sign; volts. */
 const LEAST_VOLTS = -0.02;
@@ -226,5 +226,5 @@ const HIGH = 2.4;
 const BELOW = -0.3;
 
 /** What a standing voltage shows. */
-export const shownBy = (volts: number): Shown =>
+export const shownAtVolts = (volts: number): Shown =>
   volts < BELOW ? "below" : volts <= LOW ? "low" : volts >= HIGH ? "high" : "between";

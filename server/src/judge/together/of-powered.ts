@@ -6,7 +6,7 @@ import {
   type PoweredRow,
   poweredExplanations,
   type Shown,
-  shownBy,
+  shownAtVolts,
 } from "../../compute/together/powered";
 import type { CauseExplanation } from "../../compute/together/types";
 import type { LogTable, Reading } from "../../log/model";
@@ -78,7 +78,12 @@ function rowOf({ value, cell, subject }: Reading, pin: number): PoweredRow {
   if (!extent || !Number.isFinite(extent.low) || !Number.isFinite(extent.high))
     return { pin, blank: value.kind === "empty" && cell.text === "" };
   const volts = (extent.low + extent.high) / 2;
-  return { pin, value: volts, blank: false, shown: isMoving(subject.note?.text) ? "moving" : shownBy(volts) };
+  return {
+    pin,
+    value: volts,
+    blank: false,
+    shown: isMoving(subject.note?.text) ? "moving" : shownAtVolts(volts),
+  };
 }
 
 /** How far a rail may be off and still be told by its voltage. */

@@ -1,7 +1,7 @@
 // Standing voltages of many parts in one table, all of them with the other sign or in another unit: the leads or the
 // meter, whatever parts they are of.
 
-import { shownBy } from "../../compute/together/powered";
+import { shownAtVolts } from "../../compute/together/powered";
 import type { Cause } from "../../compute/together/types";
 import type { LogTable, Reading } from "../../log/model";
 import { extentOf } from "../compare";
@@ -48,7 +48,7 @@ function swapped(all: readonly VoltsAt[], table: LogTable): TableCause | undefin
   const meant = all.map((one) => (isBelow(one) ? -one.volts : one.volts));
   const below = all.filter((_, i) => (meant[i] ?? 0) < -ZERO);
   if (below.length < LEAST_BELOW || meant.some((volts) => volts > ZERO)) return undefined;
-  if (!meant.some((volts) => shownBy(volts) === "below")) return undefined;
+  if (!meant.some((volts) => shownAtVolts(volts) === "below")) return undefined;
   return told({ kind: "swapped", shows: "below-zero" }, table, all, below);
 }
 

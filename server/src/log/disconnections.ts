@@ -88,6 +88,22 @@ export function disconnectionsIn(text: string): readonly Disconnection[] {
     )
   )
     return NOTHING;
+  return readIn(withoutRanges(text));
+}
+
+/** "U2 to U11" is each of them. */
+const RANGE = /\b([A-Z]{1,3})(\d{1,3})\s*(?:to|-|\u2013|through|thru|\.{2,3})\s*\1(\d{1,3})\b/g;
+const MOST_IN_RANGE = 40;
+
+const withoutRanges = (text: string): string =>
+  text.replace(RANGE, (all, letters: string, from: string, to: string) => {
+    const [first, last] = [Number(from), Number(to)];
+    return last <= first || last - first > MOST_IN_RANGE
+      ? all
+      : Array.from({ length: last - first + 1 }, (_, i) => `${letters}${first + i}`).join(", ");
+  });
+
+function readIn(text: string): readonly Disconnection[] {
   const pad = /\b(?:at|on)\s+(?:the\s+|its\s+)?(?:pad|land|socket|hole)\b/i.test(text);
   const found = new Map<string, Disconnection>();
   let rest = text;

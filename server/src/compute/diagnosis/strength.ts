@@ -10,6 +10,10 @@ export interface Strength {
 /** How strong each kind of evidence is, by its id; the larger `mistake`, the weaker. */
 export const STRENGTH = {
   "clock-dead": { mistake: 0.004, why: "a counter or a probe on a running clock does not show nothing" },
+  "clock-off": {
+    mistake: 0.002,
+    why: "a counter does not miscount a steady clock; the meter may count its edges twice",
+  },
   "reset-held": {
     mistake: 0.006,
     why: "a steady level on a line that has one right level is hard to misread",
@@ -70,9 +74,9 @@ export const STRENGTH = {
   },
   "continuity-open": { mistake: 0.003, why: "no beep twice is an open; once it may be flux on the probe" },
   "continuity-short": { mistake: 0.003, why: "a beep between two nets needs a path" },
-  "matrix-line": { mistake: 0.03, why: "several crossings on one line agree" },
+  "matrix-line": { mistake: 0.015, why: "several crossings on one line agree" },
   "matrix-silent": { mistake: 0.15, why: "a test that was not set up right shows nothing either" },
-  "lines-joined": { mistake: 0.02, why: "two lines that always answer together are joined" },
+  "lines-joined": { mistake: 0.01, why: "two lines that always answer together are joined" },
   "wiring-apart": {
     mistake: 0.01,
     why: "whole lines that were themselves without the machine are not with it",
@@ -83,9 +87,9 @@ export const STRENGTH = {
     why: "two outputs at one voltage between their levels pull against each other; both may also be off",
   },
   "line-stuck": { mistake: 0.03, why: "a line that answers with nothing closed is held" },
-  "crossing-stuck": { mistake: 0.05, why: "a switch may rest closed" },
-  "crossing-dead": { mistake: 0.05, why: "its row and its column answer elsewhere" },
-  phantom: { mistake: 0.05, why: "a rectangle answers where three corners are closed" },
+  "crossing-stuck": { mistake: 0.025, why: "a switch may rest closed" },
+  "crossing-dead": { mistake: 0.025, why: "its row and its column answer elsewhere" },
+  phantom: { mistake: 0.02, why: "a rectangle answers where three corners are closed" },
   segment: { mistake: 0.01, why: "the same segment at every digit is easily seen" },
   "line-partway": {
     mistake: 0.0002,

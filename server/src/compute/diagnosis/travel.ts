@@ -19,6 +19,8 @@ const TRAVEL = {
   high: 0.6,
   /** A part that measured wrong by itself, for the voltages and levels around it. */
   measured: 0.6,
+  /** A part of the supply whose own voltages do not go together, for the rail that it makes. */
+  stage: 0.5,
   /** A bridge that was found, for what either of its nets, or what stands on them, does wrong. */
   bridged: 0.6,
   /** The same for a function, and for the sum or the test of a memory. */
@@ -73,7 +75,8 @@ export function travelled(model: BoardModel, conflicts: readonly Conflict[]): Co
   if (pointed.size + rails.length + low.length + wrong.length + cured.length === 0) return [...conflicts];
   return conflicts.map((conflict) => {
     const [finding] = conflict.findings;
-    if (!finding || isRail(finding)) return conflict;
+    if (!finding) return conflict;
+    if (isRail(finding)) return ofItsStages(model, conflict, conflicts);
     const more: Member[] = [];
     if (finding.kind === "symptom") more.push(...symptomCauses(model, conflict, pointed));
     if (FUNCTION.has(finding.kind === "sign" ? finding.sign : finding.kind))
@@ -207,6 +210,28 @@ function ofLegs({ members, findings }: Conflict, legs: readonly OpenLeg[]): Memb
     return [{ suspect, weight: high ? TRAVEL.high : chip.weight * (feeds ? TRAVEL.feed : TRAVEL.leg) }];
   });
 }
+
+/** Of a part of the circuit that makes a rail, whose voltages do not go together: the rail follows. */
+function ofItsStages(model: BoardModel, conflict: Conflict, all: readonly Conflict[]): Conflict {
+  const makers = conflict.members.filter(({ weight }) => weight >= MAKES);
+  const circuits = new Set(
+    makers.flatMap(({ suspect }) =>
+      suspect.kind === "part" ? (model.part(suspect.ref)?.part.circuit ?? []) : [],
+    ),
+  );
+  const more = all.flatMap(({ findings: [finding] }): Member[] => {
+    const [first] = finding?.kind === "sign" && finding.sign === "stage" ? (finding.refs ?? []) : [];
+    const part = first === undefined ? undefined : model.part(first);
+    const circuit = part?.part.circuit;
+    return part && circuit !== undefined && circuits.has(circuit)
+      ? [{ suspect: partSuspect(part.part.ref), weight: TRAVEL.stage }]
+      : [];
+  });
+  return more.length === 0 ? conflict : { ...conflict, members: membersOf(conflict.members, more) };
+}
+
+/** Of what makes a rail, from which a part counts as that. */
+const MAKES = 0.3;
 
 /** What was found with the power off, or on a tester, hangs on no rail. */
 const isUnpowered = (finding: DiagnosisFinding): boolean =>

@@ -21,6 +21,8 @@ const LOW = 0.8;
 const HIGH = 2.0;
 
 const MOST_VOLTS = 60;
+const NO_MEAN = 0.08;
+const NEAR_DECADE = 0.03;
 
 type State = SeenLevel["state"];
 
@@ -34,7 +36,8 @@ export function stateAt(
   if (!extent || extent.low !== extent.high) return undefined;
   if (spec.quantity === "frequency") return extent.low > 0 ? "pulsing" : undefined;
   if (spec.quantity !== "voltage") return undefined;
-  if (isMoving(subject.note?.text)) return "pulsing";
+  // What a meter shows of a line that moves is somewhere in between, and not nothing.
+  if (isMoving(subject.note?.text)) return extent.low < NO_MEAN ? "low" : "pulsing";
   const levels = family && familyLevels(family);
   const [low, high] = levels?.ok ? [levels.vil, levels.vih] : [LOW, HIGH];
   // No logic stands there: a slip, or another unit.
@@ -140,6 +143,16 @@ export function atLivePin(reading: Reading, judgement: Judgement, ctx: LogContex
     net: place.net?.name,
   });
 
+  /** Off by tens, hundreds or thousands is another range, or another prefix. */
+  function isDecades(): boolean {
+    const { low, high } = judgement.reference ?? {};
+    const extent = extentOf(reading.value);
+    if (low === undefined || high === undefined || !extent || low + high <= 0 || extent.low <= 0)
+      return false;
+    const decades = Math.log10((2 * extent.low) / (low + high));
+    return Math.round(decades) !== 0 && Math.abs(decades - Math.round(decades)) < NEAR_DECADE;
+  }
+
   function signOf(): readonly [SignFinding["sign"], WrongState, string] | undefined {
     const { typed } = reading.value;
     const ticks =
@@ -156,11 +169,18 @@ export function atLivePin(reading: Reading, judgement: Judgement, ctx: LogContex
     if (held !== undefined && state === held && !isByBoard)
       return ["reset-held", held, `is held ${held}, so that the chip stays reset`];
     if (!wrong) return undefined;
+    const isVolts = reading.spec.quantity === "voltage";
+    const isSide = side === "high" || side === "low" ? side : undefined;
+    // Of an amplifier the output has one place to rest at, and no levels.
+    if (isVolts && place?.device?.kind === "analog" && place.pin?.direction === "output" && isSide)
+      return ["level", isSide, `reads ${typed}, too ${isSide}`];
     if (state === "between") return ["level-between", "between", `reads ${typed}, which is no level`];
     if (state === "low" || state === "high") {
       const at: WrongState = side === "low" || side === "high" ? side : state;
       return [verdict === "suspect" ? "level-between" : "level", at, `reads ${typed}, too ${at}`];
     }
+    if (state === "pulsing" && verdict === "out-of-limits" && clock !== undefined && isSide && !isDecades())
+      return ["clock-off", isSide, `runs at ${typed}, too ${isSide === "high" ? "fast" : "slow"}`];
     return state === "pulsing" && verdict === "out-of-limits"
       ? ["level-between", "steady", `reads ${typed}, another frequency than it should`]
       : undefined;

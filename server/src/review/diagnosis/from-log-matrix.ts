@@ -108,6 +108,10 @@ function silent(phase: Split, board: Board): LocatedObservation[] {
   const nets = allNets(phase, board);
   if (review.dead.nothingAnswers === undefined || nets.length === 0) return [];
   if (review.dead.lines.some(phase.cured)) return [];
+  // Without the machine, and without a word of a link, there was nothing to answer.
+  const typed = phase.tables.flatMap(({ entries }) => entries.map(({ reading }) => reading.value.typed));
+  if (isBare(phase) && typed.every((word) => /^\s*(?:open|off|not closed|none?|-)\s*$/i.test(word)))
+    return [];
   const title = log.matrix.title.toLowerCase();
   if (review.dead.lines.length > 0 && phase.boardWorks && review.dead.lines.some(phase.boardWorks))
     return placed(phase, `silent ${log.matrix.id}`, undefined, {

@@ -15,6 +15,7 @@ import { boardIndex } from "../../knowledge/board-index";
 import type { Board, Net, Rail } from "../../knowledge/types";
 import type { Disconnection } from "../../log/disconnections";
 import type { Reading } from "../../log/model";
+import { backupLost, isOff } from "./from-log-backup";
 import type { Observation } from "./observation";
 
 /** One observation of a rail; a reading whose sign does not fit the rail is a slip of the pen and says nothing. */
@@ -28,6 +29,9 @@ export function railFinding(
   const board = ctx.board?.value;
   const lost = backupLost(reading, judgement, ctx);
   if (lost) return lost;
+  // With the power off nothing is to be learnt of what makes a rail.
+  if (isOff(reading) && reading.table.kind.observedAs === "rail" && judgement.side === "low")
+    return undefined;
   const rail = board && railAt(reading.subject, board);
   if (!board || !rail || wrongSign(reading, rail)) return undefined;
   const powered = reading.table.kind.observedAs !== "rail-to-ground";
@@ -70,42 +74,6 @@ export function railFinding(
           ? ("out" as const)
           : ("within" as const)
         : undefined,
-  });
-}
-
-const OFF =
-  /^\s*off\b|\b(?:switch(?:ed|ing)?[- ]?off|power[- ]?off|unpowered|unplugged|over ?night|without power)\b/i;
-
-/** The supply of a memory that is kept, read after the power went. */
-function backupLost(
-  { measure, subject, value, table, cell, spec }: Reading,
-  { verdict, side }: Judgement,
-  ctx: LogContext,
-): Observation | undefined {
-  const board = ctx.board?.value;
-  const rail = board && railAt(subject, board);
-  const backup = board?.backups.find((one) => one.rail === rail?.name);
-  const words = `${table.section.heading?.text ?? ""} ${subject.note?.text ?? ""}`;
-  if (!rail || !backup || spec.quantity !== "voltage" || measure === "ripple" || !OFF.test(words))
-    return undefined;
-  const at = `${rail.name}, power off`;
-  const isLost = verdict === "out-of-limits" && side === "low";
-  return defined({
-    key: `${table.procedure.id} ${at}`.toUpperCase(),
-    what: at,
-    table,
-    span: cell.span,
-    refs: [backup.capacitor, backup.resistor].flatMap((ref) => ref?.toUpperCase() ?? []),
-    finding: isLost
-      ? {
-          kind: "sign" as const,
-          sign: "backup-lost" as const,
-          rail: rail.name,
-          refs: [backup.capacitor, backup.resistor].flatMap((ref) => ref ?? []),
-          of: at,
-          says: `${rail.name} reads ${value.typed} with the power off: what keeps it does not last.`,
-        }
-      : undefined,
   });
 }
 

@@ -56,7 +56,7 @@ export function stillOutputs(
     if (told.has(boardIndex(board).net(ref, pin)?.name ?? "")) return [];
     const device = deviceOf(board.parts.get(ref)?.device ?? "");
     // A latch whose input stands still as well does what it is told.
-    const isLatch = device && [...device.pins.keys()].some((one) => takes(device, one));
+    const isLatch = device && isClocked(device) && [...device.pins.keys()].some((one) => takes(device, one));
     if (isLatch && moving.length < LEAST_OF_LATCH) return [];
     if (
       isLatch &&
@@ -81,6 +81,14 @@ export function stillOutputs(
     ];
   });
 }
+
+/** Something tells it when to take its data over: "D" of a decoder is one of its numbers. */
+const isClocked = ({ pins }: Device): boolean =>
+  !["A", "B", "C"].every((bit) => [...pins.values()].some(({ name }) => name === bit)) &&
+  [...pins.values()].some(
+    ({ name, direction }) =>
+      direction === "input" && /^[/~]?\d?(?:CLK|CK|CP|CLOCK|LE|C|G|E|\d-\dEN)\d*$/i.test(name),
+  );
 
 /** Data, and neither a clock nor what enables or clears. */
 const takes = ({ pins }: Device, pin: string): boolean =>

@@ -36,6 +36,8 @@ export function transistorStage(ref: string, device: Device, around: Voltages): 
     over >= STAGE.on &&
     vc !== undefined &&
     isLoad &&
+    // In a regulator the emitter stands at its reference, and the collector where the load wants it.
+    isSupplied &&
     volts.has(collector.name) &&
     Math.abs(vc - ve) > STAGE.pulled
   )
@@ -61,6 +63,19 @@ export function transistorStage(ref: string, device: Device, around: Voltages): 
     !isPulledTo(collector, emitter, board)
   )
     return [stageSeen(at, ref, [ref], `${ref} should be off, and its collector is at its emitter.`)];
+  // Driven far the wrong way it cannot conduct, and its two ends are one all the same.
+  if (
+    over < -STAGE.drive &&
+    vc !== undefined &&
+    emitter &&
+    collector &&
+    volts.has(emitter.name) &&
+    volts.has(collector.name) &&
+    Math.abs(ve) > STAGE.drive &&
+    Math.abs(vc - ve) < STAGE.joined &&
+    !isPulledTo(collector, emitter, board)
+  )
+    return [stageSeen(at, ref, [ref], `${ref} is driven off, and its collector stands at its emitter.`)];
   const isOn = over >= STAGE.on && vc !== undefined && Math.abs(vc - ve) < STAGE.joined;
   const own = [...device.pins.values()].find(({ name }) => /^C$/i.test(name));
   return isOn && isLoad && own && volts.has(collector.name) ? [conducts(at, ref, own.number)] : [];

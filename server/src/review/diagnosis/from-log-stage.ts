@@ -33,6 +33,9 @@ export const STAGE = {
   /** Across a junction that conducts there is less; and where only its nets were read. */
   forward: 1.5,
   far: 3,
+  /** Of its voltage: what a reference stands at, at least and at most, and what feeds one that does. */
+  zener: [0.9, 1.15],
+  feeds: 1.05,
   /** Across a coil that is on, and across a contact that is open. */
   coil: 3,
   /** A resistor that only limits a current, ohms, and more watts than such a one is made for. */

@@ -12,10 +12,12 @@ import { siValue } from "../../judge/uncertainty";
 import { boardIndex } from "../../knowledge/board-index";
 import type { Board, Device, Net } from "../../knowledge/types";
 import type { LogBlock } from "../../log/model";
+import { isOff } from "./from-log-backup";
 import { dividersObserved } from "./from-log-divider";
 import { offSupplies, type Volt } from "./from-log-off-supply";
 import { isAllThere, netsWith, STAGE, stageSeen, type Voltages, voltsAt } from "./from-log-stage";
 import { comparatorStage, couplerStage } from "./from-log-stage-analog";
+import { zenerStage } from "./from-log-stage-reference";
 import { timerStage } from "./from-log-stage-timer";
 import { transistorStage } from "./from-log-stage-transistor";
 import type { Observation } from "./observation";
@@ -38,7 +40,7 @@ export function stagesObserved(block: LogBlock, ctx: LogContext): Observation[] 
         testPointOf(reading.subject, ctx)?.net ??
         (isOfRails ? board.nets.get(railAt(reading.subject, board)?.net ?? "") : undefined);
       const extent = extentOf(reading.value);
-      if (net && extent && extent.low === extent.high && isAllThere(reading))
+      if (net && extent && extent.low === extent.high && isAllThere(reading) && !isOff(reading))
         known(
           net.name,
           defined({ ref: testPointOf(reading.subject, ctx)?.part?.ref, volts: extent.low, reading }),
@@ -63,7 +65,8 @@ export function stagesObserved(block: LogBlock, ctx: LogContext): Observation[] 
       const { device } = partTestPoint(ref, board, ctx.library);
       if (device?.kind === "transistor") return transistorStage(ref, device, around);
       if (device?.kind === "regulator") return regulator(ref, device, around);
-      if (device?.kind === "diode" && device.pins.size === 2) return diode(ref, device, around);
+      if (device?.kind === "diode" && device.pins.size === 2)
+        return zenerStage(ref, device, around) ?? diode(ref, device, around);
       if (device?.kind === "analog")
         return [...comparatorStage(ref, device, around), ...timerStage(ref, device, around)];
       if (device?.families.includes("optocoupler")) return couplerStage(ref, device, around);

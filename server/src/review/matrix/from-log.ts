@@ -67,6 +67,23 @@ export function matrixOfTable(table: LogTable, board: Board): Matrix | undefined
   return named.sort((a, b) => b.title.length - a.title.length)[0];
 }
 
+/** Nothing is pressed meanwhile, by the words over a table. */
+const AT_REST =
+  /\b(?:nothing (?:is |was )?(?:pressed|closed|touched|held)|(?:no|without any) (?:keys?|switch(?:es)?|buttons?) (?:is |are |was |were )?(?:pressed|closed|held)|all (?:switches |keys )?(?:open|at rest)|hands off|untouched)\b/i;
+
+/** With nothing closed a crossing that answers is stuck, and one that does not says nothing. */
+const atRest = (results: TableResults): TableResults => ({
+  ...results,
+  entries: results.entries.flatMap((entry): MatrixEntry[] => {
+    if (!("recorded" in entry)) return [];
+    const { state } = entry.recorded.result;
+    if (state === "dead") return [];
+    return state === "works"
+      ? [{ ...entry, recorded: { ...entry.recorded, result: { state: "stuck" } } }]
+      : [entry];
+  }),
+});
+
 /** Every matrix of the board that has a table in the log. */
 export const matrixLogs = memo((doc: LogDocument, board: Board): readonly MatrixLog[] => {
   const byMatrix = new Map<Matrix, LocatedResults[]>();
@@ -77,7 +94,10 @@ export const matrixLogs = memo((doc: LogDocument, board: Board): readonly Matrix
     const phase = momentIn(timeline, table).repairs;
     const tables = byMatrix.get(matrix) ?? [];
     byMatrix.set(matrix, tables);
-    tables.push({ table, start, phase, said: leadingTo(block, table), ...resultsOf(table, matrix) });
+    const said = leadingTo(block, table);
+    const results = resultsOf(table, matrix);
+    const isRest = AT_REST.test(`${table.section.heading?.text ?? ""}; ${said}`);
+    tables.push({ table, start, phase, said, ...(isRest ? atRest(results) : results) });
   }
   return [...byMatrix].map(
     ([matrix, tables]): MatrixLog => ({
@@ -152,7 +172,7 @@ function whereOf(reading: Reading, shape: MatrixShape): { readonly cells: readon
     };
   }
   if (!cell) return { cells: [] };
-  const pieces = cell.text.split(/\s*[+&]\s*/);
+  const pieces = cell.text.split(/\s*[+&]\s*|\s+and\s+|,\s+(?=\p{L})/u);
   const cells = pieces.map((piece) => cellNamed(piece, shape) ?? pairsIn(piece)[0]);
   const missing = cells.findIndex((found) => !found || !isInside(shape, found));
   if (missing >= 0) {

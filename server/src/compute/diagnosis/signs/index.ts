@@ -10,6 +10,7 @@ import { DISPLAY_SIGNS } from "./display";
 import { GROUP_SIGNS } from "./groups";
 import { LEVEL_SIGNS } from "./levels";
 import { LINE_SIGNS } from "./lines";
+import { MEMORY_SIGNS } from "./memory";
 import { OPEN_SIGNS } from "./opens";
 import { PULLED_SIGNS } from "./pulled";
 import { SUPPLY_SIGNS } from "./supply";
@@ -23,6 +24,7 @@ export const SIGNS: Readonly<Record<SignId, Causes>> = {
   ...GROUP_SIGNS,
   ...LEVEL_SIGNS,
   ...LINE_SIGNS,
+  ...MEMORY_SIGNS,
   ...OPEN_SIGNS,
   ...PULLED_SIGNS,
   ...SUPPLY_SIGNS,

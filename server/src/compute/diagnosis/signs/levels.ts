@@ -1,5 +1,5 @@
 // A pin that stands wrong under power: a clock that stands still, a reset that is held, a level, a pin that floats.
-import { pinRoleOf } from "../around";
+import { needs, pinRoleOf } from "../around";
 import type { BoardModel } from "../board-model";
 import type { Member } from "../conflict";
 import type { ReadNets } from "../read-nets";
@@ -68,7 +68,53 @@ const upstream = (model: BoardModel, finding: SignFinding, read: ReadNets): read
     ? upstreamOf(model, { ref: finding.ref, pin: finding.pin, state: finding.state ?? "steady" }, read)
     : [];
 
+/** What sets the time of an oscillator of a resistor and a capacitor that runs too fast, and too slow; common practice, no source. */
+const TIMES = {
+  fast: { capacitor: 0.6, resistor: 0.12 },
+  slow: { capacitor: 0.2, resistor: 0.5 },
+  measured: 0.08,
+  chip: 0.04,
+  joint: 0.15,
+  source: 0.4,
+  before: 0.6,
+} as const;
+const SMALL: ReadonlySet<string> = new Set(["capacitor", "electrolytic", "resistor"]);
+
+/** A clock at another pace than it should: what sets its time, else what it comes from. */
+function clockOff(model: BoardModel, finding: SignFinding, read: ReadNets): readonly Member[] {
+  const by = finding.state === "high" ? TIMES.fast : TIMES.slow;
+  const net = model.netAt(finding.ref ?? "", finding.pin ?? "");
+  const drivers = (net?.pins ?? []).flatMap(({ ref, pin }) => {
+    const part = model.part(ref);
+    return part && pinRoleOf(part, pin) === "drives" ? [{ part, pin }] : [];
+  });
+  const small = drivers.flatMap(({ part, pin }) =>
+    needs(part, pin, "steady")
+      .filter(({ timing }) => timing)
+      .flatMap((need) => model.onNet(need.net).filter(({ kind }) => SMALL.has(kind))),
+  );
+  const own = [...new Set(small)].flatMap((one): Member[] => {
+    const weight = one.kind === "resistor" ? by.resistor : by.capacitor;
+    const left = read.measured.has(one.part.ref.toUpperCase()) ? TIMES.measured : 1;
+    return [
+      { suspect: partSuspect(one.part.ref), weight: weight * left },
+      ...one.pins.map(({ pin }) => ({ suspect: jointSuspect(one.part.ref, pin), weight: TIMES.joint })),
+    ];
+  });
+  const from = (finding.refs ?? []).flatMap((ref) => model.part(ref) ?? []);
+  return [
+    ...own,
+    ...drivers.map(({ part }) => ({ suspect: partSuspect(part.part.ref), weight: TIMES.chip })),
+    ...from.map(({ part }) => ({ suspect: partSuspect(part.ref), weight: TIMES.source })),
+    ...(own.length > 0 ? [] : upstream(model, { ...finding, state: "steady" }, read)).map((one) => ({
+      ...one,
+      weight: one.weight * TIMES.before,
+    })),
+  ];
+}
+
 export const LEVEL_SIGNS = {
+  "clock-off": clockOff,
   "clock-dead": (model: BoardModel, finding: SignFinding, read: ReadNets) =>
     apart(model, finding, read) ?? [
       ...upstream(model, finding, read),

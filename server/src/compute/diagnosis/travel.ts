@@ -2,6 +2,7 @@
 // parts and by what is in the machine, and what a dead rail feeds does nothing right.
 import type { BoardModel, PartModel } from "./board-model";
 import { type Conflict, type Member, membersOf } from "./conflict";
+import { ofLegs, openLegs } from "./open-legs";
 import { isNear } from "./places";
 import type { SignId } from "./strength";
 import { partSuspect, type Suspect } from "./suspects";
@@ -12,11 +13,6 @@ import type { DiagnosisFinding, SignFinding } from "./types";
 const TRAVEL = {
   /** What makes a rail that is wrong, for what hangs on it. */
   rail: 0.7,
-  /** An open found at a leg of the chip itself, for all that the chip is blamed for: its supply, and one of its signals. */
-  feed: 0.9,
-  leg: 0.7,
-  /** The same for its pins that read high. */
-  high: 0.6,
   /** A part that measured wrong by itself, for the voltages and levels around it. */
   measured: 0.6,
   /** A part of the supply whose own voltages do not go together, for the rail that it makes. */
@@ -166,49 +162,6 @@ function isAround(model: BoardModel, finding: SignFinding, part: PartModel): boo
   ];
   const nets = [...(at ? [at] : []), ...parts.flatMap(({ signalPins }) => signalPins.map(({ net }) => net))];
   return part.signalPins.some(({ net }) => nets.includes(net));
-}
-
-interface OpenLeg {
-  readonly suspect: Suspect;
-  readonly ref: string;
-  readonly feeds: boolean;
-}
-
-/** Joints and tracks that a finding at their own pin says are open. */
-function openLegs(model: BoardModel, conflicts: readonly Conflict[]): OpenLeg[] {
-  const found = new Map<string, OpenLeg>();
-  for (const { findings, members } of conflicts) {
-    const pins = findings.flatMap((finding) =>
-      finding.kind === "pin"
-        ? [finding]
-        : finding.kind !== "sign"
-          ? []
-          : finding.sign === "floating" && finding.ref !== undefined && finding.pin !== undefined
-            ? [{ ref: finding.ref, pin: finding.pin }]
-            : (finding.pins ?? []),
-    );
-    for (const { ref, pin } of pins) {
-      const id = `joint ${ref}.${pin}`.toUpperCase();
-      for (const { suspect, weight } of members) {
-        if (suspect.kind !== "joint" || suspect.id.toUpperCase() !== id || weight < FOUND) continue;
-        const net = model.netAt(ref, pin);
-        found.set(suspect.id, { suspect, ref: suspect.ref, feeds: net !== undefined && model.isSupply(net) });
-      }
-    }
-  }
-  return [...found.values()];
-}
-
-/** What a chip is blamed for, it does as well with one of its legs in the air. */
-function ofLegs({ members, findings }: Conflict, legs: readonly OpenLeg[]): Member[] {
-  if (findings.some(({ kind }) => kind === "lift" || kind === "part" || kind === "table")) return [];
-  return legs.flatMap(({ suspect, ref, feeds }): Member[] => {
-    const chip = members.find((one) => one.suspect.kind === "part" && one.suspect.ref === ref);
-    if (!chip) return [];
-    // Nothing conducts to ground inside a chip that is off it.
-    const high = feeds && findings.every((one) => one.kind === "pin" && one.direction === "high");
-    return [{ suspect, weight: high ? TRAVEL.high : chip.weight * (feeds ? TRAVEL.feed : TRAVEL.leg) }];
-  });
 }
 
 /** Of a part of the circuit that makes a rail, whose voltages do not go together: the rail follows. */

@@ -1,22 +1,17 @@
 // What the chips of one table have in common, and what each has by itself.
 
 import { defined } from "../../base/defined";
-import { memo } from "../../base/memo";
 import { CLEAR_MARGIN, explanationsOf } from "../../compute/together/explain";
-import type { Cause, CauseExplanation, RowRead } from "../../compute/together/types";
+import type { Cause, CauseExplanation } from "../../compute/together/types";
 import type { LogTable } from "../../log/model";
 import type { LogContext } from "../context";
 import { comparedAs } from "../nets/block-nets";
 import type { Judgement } from "../types";
 import { dropsOf } from "./drops";
+import { type Explaining, explainedChips } from "./explained";
 import { asGood, keyOf, partOf } from "./part";
-import { type ChipInTable, chipsIn } from "./rows";
+import type { ChipInTable } from "./rows";
 import type { PartOfCause, TableCause } from "./types";
-
-interface Explaining {
-  readonly chip: ChipInTable;
-  readonly causes: readonly CauseExplanation[];
-}
 
 export function chipCauses(
   table: LogTable,
@@ -25,7 +20,7 @@ export function chipCauses(
 ): TableCause[] {
   const as = comparedAs(table);
   if (!as) return [];
-  const chips = explainedChips(table, ctx, as.measure);
+  const chips = explainedChips(table, ctx, dropsOf(as.measure), explanationsOf);
   const told = chips.filter(({ causes }) => causes.length > 0);
   if (told.length === 0) return [];
   const common = commonCause(chips);
@@ -48,40 +43,6 @@ export function chipCauses(
   }
   return [...groups.values()].map((group) => ({ ...group, table, clear: group.margin >= CLEAR_MARGIN }));
 }
-
-function explainedChips(table: LogTable, ctx: LogContext, measure: string): readonly Explaining[] {
-  const chips = chipsIn(table, ctx, dropsOf(measure));
-  const columns = table.pieces?.[0]?.table.columns;
-  if (!columns) return chips.map((chip) => ({ chip, causes: explanationsOf(chip) }));
-  // Of a long table only the chips are thought over again of which something else was read than before.
-  const kept = explainedBefore(columns, ctx);
-  const before = kept.last;
-  kept.last = new Map();
-  return chips.map((chip): Explaining => {
-    const known = before.get(chip.ref);
-    const causes = known && sameRows(known.chip.rows, chip.rows) ? known.causes : explanationsOf(chip);
-    const explaining = { chip, causes };
-    kept.last.set(chip.ref, explaining);
-    return explaining;
-  });
-}
-
-/** The chips of a table as they were last, kept with its columns, which stay while only rows change. */
-const explainedBefore = memo(
-  (_columns: LogTable["columns"], _ctx: LogContext): { last: Map<string, Explaining> } => ({
-    last: new Map(),
-  }),
-);
-
-const sameRows = (a: readonly RowRead[], b: readonly RowRead[]): boolean =>
-  a.length === b.length &&
-  a.every((row, at) => {
-    const other = b[at];
-    return (
-      row === other ||
-      (row.pin === other?.pin && Object.is(row.value, other.value) && row.blank === other.blank)
-    );
-  });
 
 /** Causes that are of the meter and its leads, and so of all chips that were read with them. */
 const isOfTable = ({ kind }: Cause): boolean => kind === "open" || kind === "swapped" || kind === "offset";

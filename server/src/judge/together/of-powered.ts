@@ -2,6 +2,7 @@
 
 import { CLEAR_MARGIN } from "../../compute/together/explain";
 import {
+  type PoweredChip,
   type PoweredPin,
   type PoweredRow,
   poweredExplanations,
@@ -18,6 +19,7 @@ import { isMoving } from "../moving";
 import { pinRole } from "../pin-role";
 import { isNegativeSupply } from "../supply-window";
 import { partTestPoint, pinTestPoint, type TestPoint } from "../test-point";
+import { type Explaining, explainedChips } from "./explained";
 import { asGood, keyOf, partOf } from "./part";
 import { type ChipInTable, chipsIn, type TakenAs } from "./rows";
 import type { PartOfCause, TableCause } from "./types";
@@ -27,14 +29,12 @@ type PoweredInTable = ChipInTable<PoweredRow, PoweredPin>;
 /** Every cause that explains what a chip shows, or several of a table alike. */
 export function poweredCauses(table: LogTable, ctx: LogContext): TableCause[] {
   if (!table.kind.gates) return [];
-  const chips = chipsIn(table, ctx, POWERED);
-  const lines = table.pieces ? undefined : linesOf(chips, ctx);
+  const chips = explainedOf(table, ctx);
   const groups = new Map<
     string,
     { best: CauseExplanation; margin: number; parts: PartOfCause[]; or?: TableCause["or"] }
   >();
-  for (const chip of chips) {
-    const causes = explained(lines ? beside(chip, lines, ctx) : chip);
+  for (const { chip, causes } of chips) {
     const [best] = causes;
     if (!best) continue;
     const part = partOf(chip, best, best.explains, table);
@@ -55,7 +55,13 @@ export function poweredCauses(table: LogTable, ctx: LogContext): TableCause[] {
   }));
 }
 
-const explained = (chip: PoweredInTable): CauseExplanation[] => poweredExplanations(chip);
+/** In a long table a chip is thought over by its own rows alone, so that a reading costs one chip. */
+function explainedOf(table: LogTable, ctx: LogContext): readonly Explaining<PoweredRow, PoweredPin>[] {
+  if (table.pieces) return explainedChips(table, ctx, POWERED, poweredExplanations);
+  const chips = chipsIn(table, ctx, POWERED);
+  const lines = linesOf(chips, ctx);
+  return chips.map((chip) => ({ chip, causes: poweredExplanations(beside(chip, lines, ctx)) }));
+}
 
 const POWERED: TakenAs<PoweredRow, PoweredPin> = {
   takes: ({ spec, value }) =>
@@ -146,13 +152,14 @@ function lineName(at: TestPoint, pin: number, ctx: LogContext): string | undefin
 }
 
 /** The chip with what its signal pins ought to show by the other chips of the table. */
-function beside(chip: PoweredInTable, lines: Lines, ctx: LogContext): PoweredInTable {
+function beside(chip: PoweredInTable, lines: Lines, ctx: LogContext): PoweredChip {
   const known = new Map<number, PoweredPin | undefined>();
   const windowOf = (pin: number): PoweredPin | undefined => {
     if (!known.has(pin)) known.set(pin, withLine(chip.windowOf(pin), pin));
     return known.get(pin);
   };
-  return { ...chip, windowOf };
+  const { rows, pins, inLine } = chip;
+  return { rows, pins, windowOf, ...(inLine ? { inLine } : {}) };
 
   function withLine(window: PoweredPin | undefined, pin: number): PoweredPin | undefined {
     if (window?.is !== "other") return window;

@@ -55,13 +55,14 @@ export class JobsAround {
     );
   }
 
-  /** The same for every board, in one order for as long as the board files stay the same; a step a board. */
+  /** The same for every board, in one order for as long as the board files stay the same; in steps. */
   *allHeldAgainst(): Steps<readonly (object | undefined)[]> {
     const knowledge = this.#knowledge.snapshot();
     yield;
     const named = eachBoard(this.#memory.memory.logs.values()).flatMap(({ board }) => board ?? []);
     const all: (object | undefined)[] = [];
     for (const id of new Set([...knowledge.boards.keys(), ...named])) {
+      yield* this.#memory.prepareShared(id, knowledge.library);
       all.push(...this.#heldAgainst(id, knowledge));
       yield;
     }

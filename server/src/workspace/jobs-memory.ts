@@ -1,7 +1,7 @@
 // What is remembered of the workspace's jobs, and what follows from it for a log: the jobs of the same board, and what
 // boards of the type read before.
 
-import type { AsyncSteps } from "../base/steps";
+import type { AsyncSteps, Steps } from "../base/steps";
 import type { BoardHistory } from "../judge/baseline/types";
 import type { Knowledge, Known } from "../judge/context";
 import type { ReferenceJobs } from "../judge/reference-job";
@@ -118,6 +118,10 @@ export class JobsMemory {
   sharedOf(board: string, library: Library, except: string | undefined): SharedStatements | undefined {
     return this.#shared.of(board, this.memory, library, except);
   }
+
+  /** The same of a board with none left out, in steps: the call that follows costs nothing. */
+  prepareShared = (board: string, library: Library): Steps<unknown> =>
+    this.#shared.steps(board, this.memory, library);
 
   /** Changes with the numbers, boards and days of the jobs. */
   stamp(): string {

@@ -1,10 +1,17 @@
 // What the logs of one board say together where no board file does: the second board of a type knows the first one's parts.
+import { memo } from "../base/memo";
+import { finish, type Steps } from "../base/steps";
 import type { AttributedStatement, SharedStatements } from "../judge/stated/types";
 import type { Library } from "../knowledge/library";
 import { normalPart } from "../knowledge/part-number";
 import { jobIndex } from "../log/job-index";
 import type { PartStated, Statement } from "../log/stated/statement";
+import type { LogSummary } from "../log/summary";
 import type { JobsSnapshot } from "./log-index";
+import { textHash } from "./text-hash";
+
+/** Logs that are gone through in one step, about a millisecond. */
+const AT_A_TIME = 16;
 
 export class SharedBoards {
   readonly #known = new Map<string, Known>();
@@ -14,19 +21,25 @@ export class SharedBoards {
    * @param except uri of the log that asks, where it stands in the editor otherwise than on disk
    */
   of(board: string, memory: JobsSnapshot, library: Library, except?: string): SharedStatements | undefined {
+    return finish(this.steps(board, memory, library, except));
+  }
+
+  /** The same in steps: the call for the same that follows costs nothing. */
+  *steps(
+    board: string,
+    memory: JobsSnapshot,
+    library: Library,
+    except?: string,
+  ): Steps<SharedStatements | undefined> {
     const id = JSON.stringify([board, except]);
     const last = this.#known.get(id);
     const known = last?.library === library ? last : undefined;
     if (known?.memory === memory) return known.shared;
-    // What is packed away is a new object whenever it is asked for: it is asked for once.
     const logs = jobIndex(memory.logs)
       .ofBoard(board)
-      .map(({ uri, job, received, stated }): Stating => ({ uri, job, received, stated }))
-      .filter(({ uri, stated }) => uri !== except && stated.length > 0);
-    const key = JSON.stringify(logs.map(({ uri, job, stated }) => [uri, job, stated]));
-    const shared =
-      known?.key === key ? known.shared : logs.length === 0 ? undefined : together(logs, library);
-    this.#known.set(id, { memory, library, key, shared });
+      .filter(({ uri }) => uri !== except);
+    const shared = known && sayTheSame(known.logs, logs) ? known.shared : yield* together(logs, library);
+    this.#known.set(id, { memory, library, logs, shared });
     return shared;
   }
 }
@@ -41,15 +54,40 @@ interface Stating {
 interface Known {
   readonly memory: JobsSnapshot;
   readonly library: Library;
-  readonly key: string;
+  readonly logs: readonly LogSummary[];
   readonly shared: SharedStatements | undefined;
+}
+
+/** Stands for what a log says of its board; nothing where it says nothing. */
+const saidBy = memo(({ uri, job, stated }: LogSummary): string =>
+  stated.length === 0 ? "" : textHash(JSON.stringify([uri, job, stated])),
+);
+
+/** Of logs that are the very same nothing has to be unpacked for it. */
+function sayTheSame(before: readonly LogSummary[], now: readonly LogSummary[]): boolean {
+  if (before.length === now.length)
+    return before.every((log, i) => log === now[i] || saidBy(log) === saidBy(now[i]!));
+  const all = (logs: readonly LogSummary[]) =>
+    logs
+      .map(saidBy)
+      .filter((said) => said !== "")
+      .join(" ");
+  return all(before) === all(now);
 }
 
 /**
  * The last job first; of a part's number the one that most jobs give, and none where as many give another. A number that
  * was read on a board says what the place calls for; one that was fitted says so only where no job has read one.
  */
-function together(logs: readonly Stating[], library: Library): SharedStatements {
+function* together(summaries: readonly LogSummary[], library: Library): Steps<SharedStatements | undefined> {
+  const logs: Stating[] = [];
+  let steps = 0;
+  for (const { uri, job, received, stated } of summaries) {
+    // What is packed away is a new object whenever it is asked for: it is asked for once.
+    if (stated.length > 0) logs.push({ uri, job, received, stated });
+    if (++steps % AT_A_TIME === 0) yield;
+  }
+  if (logs.length === 0) return undefined;
   const ordered = [...logs].sort(
     (a, b) => compare(b.received ?? "", a.received ?? "") || compare(a.uri, b.uri),
   );
@@ -58,6 +96,7 @@ function together(logs: readonly Stating[], library: Library): SharedStatements 
   const read = new Map<string, Map<string, number>>();
   const fitted = new Map<string, Map<string, number>>();
   for (const { stated } of ordered) {
+    if (++steps % AT_A_TIME === 0) yield;
     const heard = new Set<string>();
     for (const statement of stated) {
       if (statement.kind !== "part" || statement.device === undefined) continue;
@@ -81,6 +120,7 @@ function together(logs: readonly Stating[], library: Library): SharedStatements 
     return own > 0 && [...counts].every(([other, count]) => other === number || count < own);
   };
   for (const { uri, job, stated } of ordered) {
+    if (++steps % AT_A_TIME === 0) yield;
     const by = { by: "job" as const, uri, job: job ?? uri.slice(uri.lastIndexOf("/") + 1) };
     for (const statement of stated) {
       const words = wordsOf(statement, library);

@@ -63,6 +63,6 @@ const plain = (name: string): string =>
     .toUpperCase();
 /** Without a plus and without the unit, so that "+5", "5V" and "5 volts DC" are one; a minus stays. */
 const bare = (name: string): string =>
-  plain(name)
+  plain(name.replace(/(?<=\d)\s*V(?:olts?)?(?:\s*DC)?(?=\s)/i, ""))
     .replace(/^\+/, "")
     .replace(/(?<=\d)V(?:OLTS?)?(?:DC)?$/, "");

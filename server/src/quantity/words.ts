@@ -134,11 +134,13 @@ const wordState = (word: string): LogicState | undefined =>
 function byHow(folded: string): LogicState | undefined {
   const words = folded.split(/[\s-]+/);
   if (words.length < 2 && !MOVES.has(folded)) return undefined;
-  let found: LogicState | undefined;
+  // "Short low pulses" move, whichever way they go.
+  const moves = words.some((word) => MOVES.has(word));
+  let found: LogicState | undefined = moves ? "pulsing" : undefined;
   for (const word of words) {
     const state = MOVES.has(word) ? "pulsing" : STATES.get(word);
     if (state === undefined && !HOW.has(word)) return undefined;
-    if (state !== undefined && found !== undefined && state !== found) return undefined;
+    if (state !== undefined && found !== undefined && state !== found && !moves) return undefined;
     found ??= state;
   }
   return found;

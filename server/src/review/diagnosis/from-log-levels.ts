@@ -21,7 +21,8 @@ const LOW = 0.8;
 const HIGH = 2.0;
 
 const MOST_VOLTS = 60;
-const NO_MEAN = 0.08;
+/** A mean of volts that is none: a logic line that stays at one end. */
+const NO_MEAN = { low: 0.08, high: 4.75, most: 5.4 } as const;
 const NEAR_DECADE = 0.03;
 
 type State = SeenLevel["state"];
@@ -35,9 +36,18 @@ export function stateAt(
   const extent = extentOf(value);
   if (!extent || extent.low !== extent.high) return undefined;
   if (spec.quantity === "frequency") return extent.low > 0 ? "pulsing" : undefined;
-  if (spec.quantity !== "voltage") return undefined;
+  // A scope's screen among states shows volts as well.
+  const isVolts =
+    spec.quantity === "voltage" ||
+    (spec.role === "state" && value.kind === "quantity" && value.quantity.dimension === "voltage");
+  if (!isVolts) return undefined;
   // What a meter shows of a line that moves is somewhere in between, and not nothing.
-  if (isMoving(subject.note?.text)) return extent.low < NO_MEAN ? "low" : "pulsing";
+  if (isMoving(subject.note?.text))
+    return extent.low < NO_MEAN.low
+      ? "low"
+      : extent.low > NO_MEAN.high && extent.low < NO_MEAN.most
+        ? "high"
+        : "pulsing";
   const levels = family && familyLevels(family);
   const [low, high] = levels?.ok ? [levels.vil, levels.vih] : [LOW, HIGH];
   // No logic stands there: a slip, or another unit.

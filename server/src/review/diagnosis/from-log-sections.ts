@@ -38,16 +38,24 @@ export function stillSections(
     known.seen.push({ one, level, name: pin.name });
   }
   // What enables or clocks several sections is of each of them: "1-2EN", or a clock that names none.
-  const shared = [...sections.values()].flatMap(({ ref, seen }) => seen.map((at) => ({ ref, at })));
+  const shared = [...sections].flatMap(([key, { ref, seen }]) =>
+    [...seen].map((at) => ({
+      ref,
+      at,
+      isOfAll: key === `${ref} ` && (LATCHES.test(at.name) || SETS.test(at.name)),
+    })),
+  );
   for (const [key, section] of sections) {
     const unit = key.slice(section.ref.length + 1);
     if (unit === "") continue;
-    for (const { ref, at } of shared) {
+    for (const { ref, at, isOfAll } of shared) {
       const units = /^(\d)-(\d)EN$/i.exec(at.name)?.slice(1);
-      if (ref === section.ref && units?.includes(unit)) section.seen.push(at);
+      if (ref === section.ref && (isOfAll || units?.includes(unit))) section.seen.push(at);
     }
   }
   return [...sections.values()].flatMap(({ ref, device, seen }): LocatedObservation[] => {
+    const byNumber = stillBits(ref, seen);
+    if (byNumber.length > 0) return byNumber;
     const outputs = seen.filter(({ name }) => OUT.test(name));
     const [at] = outputs;
     if (!at || outputs.some(({ level }) => level.state === "pulsing" || level.state === "floating"))
@@ -77,6 +85,42 @@ export function stillSections(
           says: `${of} stands ${state}, though its section of ${ref} is ${times ? "triggered" : "clocked"} and not held back.`,
         } satisfies SignFinding,
       }),
+    ];
+  });
+}
+
+const LATCHES = /^[/~]?(?:CLK|CK|CP|CLOCK|LE|C|G|E)$/i;
+
+/** Of a latch of many bits: its clock runs, the bit's own data moves, and the bit does not. */
+function stillBits(ref: string, seen: readonly Seen[]): LocatedObservation[] {
+  const isHeld = seen.some(
+    ({ name, level }) => SETS.test(name) && level.state === (isNot(name) ? "low" : "high"),
+  );
+  if (isHeld || !seen.some(({ name, level }) => LATCHES.test(name) && level.state === "pulsing")) return [];
+  return seen.flatMap(({ one, name, level }): LocatedObservation[] => {
+    const number = /^[/~]?(?:Q(\d)|(\d)Q)$/i
+      .exec(name)
+      ?.slice(1)
+      .find((bit) => bit !== undefined);
+    const { state } = level;
+    if (number === undefined || one.finding || (state !== "low" && state !== "high")) return [];
+    const data = seen.find((other) => new RegExp(`^(?:D${number}|${number}D)$`, "i").test(other.name));
+    if (data?.level.state !== "pulsing") return [];
+    const of = `${ref} pin ${level.pin}`;
+    return [
+      {
+        ...one,
+        key: `section ${ref}.${level.pin}`.toUpperCase(),
+        finding: {
+          kind: "sign",
+          sign: "section-still",
+          ref,
+          pin: level.pin,
+          state,
+          of,
+          says: `${of} stands ${state}, though ${ref} is clocked and its data there moves.`,
+        } satisfies SignFinding,
+      },
     ];
   });
 }

@@ -7,7 +7,7 @@ import type { LocatedObservation } from "./observation";
 
 /** Inputs that move and outputs that do not, at least, and of its outputs how many have to be known. */
 const LEAST = { moving: 2, still: 2, share: 0.5 } as const;
-const KINDS: ReadonlySet<string> = new Set(["logic", "interface-driver"]);
+const KINDS: ReadonlySet<string> = new Set(["logic", "interface"]);
 const ENABLE = /^[/~]?\d?(?:E|EN|G|OE|CS|CE|S|STB|STROBE|INH|INHIBIT|BI|RBI|BI\/RBO)\d*[A-C]?$/i;
 const CLEARS = /^[/~]?\d?(?:CLR|CLEAR|MR|R|RES|RESET|PRE|PR|SET|LD|LOAD|PE)\d*$/i;
 const CLOCKS = /^[/~]?\d?(?:CLK|CK|CP|CLOCK|LE|C|\d-\dEN)\d*$/i;
@@ -22,7 +22,8 @@ export function silentChips(
     if (one.level) byChip.set(one.level.ref, [...(byChip.get(one.level.ref) ?? []), one]);
   return [...byChip].flatMap(([ref, seen]): LocatedObservation[] => {
     const device = deviceOf(board.parts.get(ref)?.device ?? "");
-    if (!device || !KINDS.has(device.kind)) return [];
+    const isPort = device && [...device.pins.values()].some(({ direction }) => direction === "bidirectional");
+    if (!device || isPort || !KINDS.has(device.kind)) return [];
     const at = seen.flatMap((one) => {
       const pin = device.pins.get(one.level?.pin ?? "");
       return pin && one.level ? [{ one, pin, state: one.level.state }] : [];

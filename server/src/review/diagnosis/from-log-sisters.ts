@@ -30,7 +30,12 @@ export function stillOutputs(
     const { ref, pin } = one.level;
     const device = deviceOf(board.parts.get(ref)?.device ?? "");
     const direction = device?.pins.get(pin)?.direction;
-    const isPort = device?.kind === "interface" || device?.kind === "processor" || device?.kind === "memory";
+    // A row of drivers is no port: its outputs follow what stands at its inputs.
+    const isPort =
+      device?.kind === "processor" ||
+      device?.kind === "memory" ||
+      (device?.kind === "interface" &&
+        [...device.pins.values()].some((one) => one.direction === "bidirectional"));
     if (isPort || (direction !== "output" && direction !== "three-state" && direction !== "open-collector"))
       continue;
     byChip.set(ref, [...(byChip.get(ref) ?? []), one]);

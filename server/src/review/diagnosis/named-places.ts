@@ -52,7 +52,9 @@ function looseOf(table: LogTable, board: Board, ctx: LogContext): readonly LogTa
   if (!OF_PINS.has(kind.observedAs) || table.isTurned || table.shape === "wide") return undefined;
   const isPlaced = (reading: Reading): boolean => {
     const { subject } = reading;
-    if (subject.rail && findRail(board, subject.rail.text)) return true;
+    // A rail that only the log knows may be a figure in a column that was taken for names.
+    const rail = subject.rail && findRail(board, subject.rail.text);
+    if (rail && !rail.byName) return true;
     if (placeOf(reading, board, ctx)) return true;
     return subject.ref !== undefined && boardIndex(board).part(subject.ref.text) !== undefined;
   };

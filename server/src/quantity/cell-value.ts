@@ -8,6 +8,7 @@ import { type DecimalMark, parseQuantity, type Quantity, type QuantityOptions } 
 import { slipCandidates } from "./slips";
 import { type Dimension, normaliseSymbols, parseUnit, prefixPower } from "./units";
 import {
+  besideSteady,
   isEmptyWord,
   isOpenWord,
   isResultWord,
@@ -229,18 +230,13 @@ function withUnitOf(text: string, options: QuantityOptions): QuantityOptions {
   return { ...options, unit: token + (base || fallback) };
 }
 
-/** "flat, 0.1 V", "steady at 3.8 V": a trace that does not move, and where it stands. */
-const STEADY =
-  /^(?:flat|steady|static|dead|still|constant|a? ?(?:flat )?line)\s*(?:line)?\s*[,:]?\s*(?:at|on|,)?\s+/i;
-
 function readState(plain: string, typed: string): CellValue {
   if (plain === "1" || plain === "0") return { kind: "state", typed, state: plain === "1" ? "high" : "low" };
   const state = stateOf(plain);
   if (state) return { kind: "state", typed, state };
   if (isSwitchState(plain)) return { kind: "text", typed, text: plain };
   const measured =
-    readMeasured(plain, typed, { unit: "V" }) ??
-    readMeasured(plain.replace(STEADY, ""), typed, { unit: "V" });
+    readMeasured(plain, typed, { unit: "V" }) ?? readMeasured(besideSteady(plain), typed, { unit: "V" });
   if (measured) return measured;
   const result = readResultWord(plain, typed);
   if (result) return result;

@@ -108,6 +108,11 @@ const MOVES: ReadonlySet<string> = new Set(
     "pulse,pulses,pulsing,pulsed,toggle,toggles,toggling,clocks,clocking,active,activity,switching,switches,oscillating,oscillates,blinks,blinking,flashes,flashing,moves,moving,busy,alive,runs,running,changes,changing,strobes,strobing,bursts,ticks,ticking",
   ),
 );
+const STEADY =
+  /^(?:flat|steady|static|dead|still|constant|a? ?(?:flat )?line)\s*(?:line)?\s*[,:]?\s*(?:at|on|,)?\s+/i;
+/** "flat, 0.1 V", "steady at 3.8 V": where a trace stands that does not move; other words as they are. */
+export const besideSteady = (text: string): string => text.replace(STEADY, "");
+
 /** Neither light of the probe is lit. */
 const NO_LIGHT =
   /^(?:no (?:light|lights|led|leds|lamp|level)(?: (?:lit|on|at all))?|neither(?: (?:led|light|lamp))?(?: lit)?|none lit|nothing lit|no lights? lit|both (?:leds|lights) (?:off|dark))$/;

@@ -1,6 +1,7 @@
 // What a judge asks of other rows than its reading's own. A long table is judged some rows at a time; where they are not
 // enough, the reading is judged again with all of its table.
 
+import { memo } from "../base/memo";
 import type { LogTable, Reading } from "../log/model";
 
 class NeedsAllRows extends Error {}
@@ -26,3 +27,42 @@ export function withTheseRows<R>(make: () => R): R | undefined {
     throw error;
   }
 }
+
+/**
+ * All that a long table says of the parts that these readings are of, as one text that changes when any of it does: what a
+ * judge of a pin asks of other rows is of its own part. Undefined where that is not so, as of rails.
+ */
+export function partsRead(table: LogTable, readings: readonly Reading[]): string | undefined {
+  if (table.kind.place !== "pin") return undefined;
+  const refs = new Set<string>();
+  for (const { subject } of readings) {
+    if (!subject.ref) return undefined;
+    refs.add(keyOf(subject.ref.text));
+  }
+  const read = readByPart(table);
+  return [...refs].map((ref) => read.get(ref)?.join("\n") ?? "").join("\n\n");
+}
+
+const keyOf = (ref: string): string => ref.trim().toUpperCase();
+
+const readByPart = memo((table: LogTable): ReadonlyMap<string, readonly string[]> => {
+  const all = new Map<string, string[]>();
+  for (const piece of table.pieces ?? [])
+    for (const [ref, text] of readInPiece(piece.table)) {
+      const texts = all.get(ref);
+      if (texts) texts.push(text);
+      else all.set(ref, [text]);
+    }
+  return all;
+});
+
+const readInPiece = memo((piece: LogTable): ReadonlyMap<string, string> => {
+  const all = new Map<string, string>();
+  for (const { subject, measure, cell } of piece.readings) {
+    const ref = keyOf(subject.ref?.text ?? "");
+    const row = `${subject.pin?.text}|${measure}|${cell.text}|${subject.note?.text ?? ""}`;
+    const before = all.get(ref);
+    all.set(ref, before === undefined ? row : `${before}\n${row}`);
+  }
+  return all;
+});

@@ -2,7 +2,7 @@ import { memo } from "../base/memo";
 import { placedInTurn } from "../base/placed";
 import type { LocatedBlock, LogBlock, LogTable, Reading } from "../log/model";
 import type { CellValue } from "../quantity/cell-value";
-import { withTheseRows } from "./all-rows";
+import { partsRead, withTheseRows } from "./all-rows";
 import type { JudgementCode } from "./codes";
 import { contextAt, type LogContext } from "./context";
 import { judgeDrifting } from "./drifting";
@@ -66,7 +66,10 @@ export const judgePieces = memo((block: LogBlock, ctx: LogContext): readonly Jud
     const own = tables.get(piece);
     const alone = own && judgeAlone(piece.block, ctx);
     const of = own ? { piece, table: own.table } : { piece };
-    if (alone && !alone.isOpen) return { ...of, judgements: alone.judgements };
+    if (alone?.open.length === 0) return { ...of, judgements: alone.judgements };
+    const others = own && alone ? partsRead(own.table, alone.open) : undefined;
+    const kept = judgedWith(piece.block, ctx);
+    if (others !== undefined && kept.others === others) return { ...of, judgements: kept.judgements };
     const all = new Map<Reading, Judgement>();
     let at = own?.first ?? 0;
     for (const table of piece.block.tables) {
@@ -76,22 +79,35 @@ export const judgePieces = memo((block: LogBlock, ctx: LogContext): readonly Jud
         all.set(reading, known ?? { ...judge(whole, ctx, block.tables), reading });
       }
     }
+    kept.others = others;
+    kept.judgements = all;
     return { ...of, judgements: all };
   });
 });
 
-/** The readings of a piece as far as they can be judged without the other rows of their table. */
+/** What a piece was last judged as, and what was read of its parts in all of its table then. */
+const judgedWith = memo(
+  (
+    _piece: LogBlock,
+    _ctx: LogContext,
+  ): { others: string | undefined; judgements: ReadonlyMap<Reading, Judgement> } => ({
+    others: undefined,
+    judgements: new Map(),
+  }),
+);
+
+/** The readings of a piece as far as they can be judged without the other rows of their table, and those that are left open. */
 const judgeAlone = memo((piece: LogBlock, ctx: LogContext) => {
   const judgements = new Map<Reading, Judgement>();
-  let isOpen = false;
+  const open: Reading[] = [];
   for (const table of piece.tables) {
     for (const reading of table.readings) {
       const judged = withTheseRows(() => judge(reading, ctx, piece.tables));
       if (judged) judgements.set(reading, judged);
-      else isOpen = true;
+      else open.push(reading);
     }
   }
-  return { judgements, isOpen };
+  return { judgements, open };
 });
 
 const codesIn = memo(

@@ -1,8 +1,8 @@
 import { defined } from "../base/defined";
+import { memo } from "../base/memo";
 import { outputsOf, withSeveralActive } from "../compute/logic/one-of-n";
 import { reviewDevice } from "../compute/logic/review-device";
 import { inputTechnology } from "../compute/logic/technology";
-import type { Reading } from "../log/model";
 import type { LogicState } from "../quantity/words";
 import type { Saying } from "../text/saying";
 import type { LogContext } from "./context";
@@ -15,16 +15,37 @@ export interface ReviewedContradiction {
   readonly says: Saying;
 }
 
-/** Recorded states of one chip's pins against what its gates and truth tables allow. */
+/** Recorded states of one chip's pins against what its gates and truth tables allow; worked out once for the same states. */
 export function reviewDeviceStates(
   place: TestPoint,
-  states: ReadonlyMap<string, { readonly state: LogicState; readonly reading: Reading }>,
+  states: ReadonlyMap<string, { readonly state: LogicState }>,
+  ctx: LogContext,
+): readonly ReviewedContradiction[] {
+  const recorded = new Map([...states].map(([pin, { state }]) => [pin, state] as const));
+  const known = reviewed(ctx);
+  const key = `${place.ref} ${[...recorded].join(" ")}`;
+  let found = known.get(key);
+  if (!found) {
+    if (known.size >= MOST_KEPT) known.clear();
+    found = review(place, recorded, ctx);
+    known.set(key, found);
+  }
+  return found;
+}
+
+/** What a chip showed before it most often shows again, at the next key. */
+const reviewed = memo((_ctx: LogContext) => new Map<string, readonly ReviewedContradiction[]>());
+/** As many are kept of a log. */
+const MOST_KEPT = 3000;
+
+function review(
+  place: TestPoint,
+  recorded: ReadonlyMap<string, LogicState>,
   ctx: LogContext,
 ): ReviewedContradiction[] {
   const { device, family, ref } = place;
   if (!device) return [];
   const board = ctx.board?.value;
-  const recorded = new Map([...states].map(([pin, { state }]) => [pin, state] as const));
   const netAt = (pin: string) => pinTestPoint(partTestPoint(ref, board, ctx.library), pin, board).net;
   const along = {
     ref,

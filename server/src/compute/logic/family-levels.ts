@@ -1,3 +1,4 @@
+import { memo } from "../../base/memo";
 import type { Family } from "../../knowledge/types";
 import { formatValue } from "../../quantity/format-value";
 import { parseQuantity } from "../../quantity/quantity";
@@ -13,7 +14,7 @@ export interface Levels {
 }
 
 /** A family's levels at the supply its file gives them for; refused where it has none. */
-export function familyLevels(family: Family): Result<Levels & { readonly ok: true }> {
+export const familyLevels = memo((family: Family): Result<Levels & { readonly ok: true }> => {
   const given = family.levels;
   if (!given) return { ok: false, reason: `No logic levels are known for ${family.title}.` };
   const volts = (text: string): number => {
@@ -31,7 +32,7 @@ export function familyLevels(family: Family): Result<Levels & { readonly ok: tru
     ? `The promised levels "${given.voh}" and "${given.vol}" of ${family.title} cannot both be read as volts.`
     : undefined;
   return refused(...levelComplaints(levels), unread) ?? { ok: true, ...levels };
-}
+});
 
 /** What is wrong with a set of levels; undefined entries where nothing is. */
 export const levelComplaints = ({

@@ -5,6 +5,7 @@ import { memo } from "../../base/memo";
 import { familyLevels } from "../../compute/logic/family-levels";
 import type { NetReading, NetReadingKind } from "../../compute/nets/net-reading";
 import type { LogBlock, LogTable, Reading } from "../../log/model";
+import { readingAt, tableParts } from "../../log/table-pieces";
 import type { LogicState } from "../../quantity/words";
 import { extentOf } from "../compare";
 import type { LogContext } from "../context";
@@ -112,29 +113,60 @@ function standingState({ value, spec, subject }: Reading, { family }: TestPoint)
   return extent.low >= Math.max(SURELY_HIGH, levels.vih) ? "high" : undefined;
 }
 
+/** A pin's state with the reading that shows it, of the table as a whole. */
+export interface StateRead {
+  readonly state: LogicState;
+  readonly reading: Reading;
+}
+
+/** What a chip's pins show, by pin number. */
+export interface StatesOfChip {
+  readonly place: TestPoint;
+  readonly states: Map<string, StateRead>;
+}
+
 /** Recorded logic states, and voltages that can be nothing else, by designator and pin number, each with its reading. */
-export function statesByRef(
-  block: LogBlock,
-  ctx: LogContext,
-): Map<string, { place: TestPoint; states: Map<string, { state: LogicState; reading: Reading }> }> {
-  const chips = new Map<
-    string,
-    { place: TestPoint; states: Map<string, { state: LogicState; reading: Reading }> }
-  >();
+export function statesByRef(block: LogBlock, ctx: LogContext): Map<string, StatesOfChip> {
+  const chips = new Map<string, StatesOfChip>();
   for (const table of block.tables) {
     if (!table.kind.gates) continue;
-    for (const reading of table.readings) {
-      const place = testPointOf(reading.subject, ctx);
-      if (!place?.device || !place.pin) continue;
-      const state = reading.value.kind === "state" ? reading.value.state : standingState(reading, place);
-      if (!state) continue;
-      const chip = chips.get(place.ref) ?? { place, states: new Map() };
-      chip.states.set(place.pin.number, { state, reading });
-      chips.set(place.ref, chip);
+    let first = 0;
+    for (const part of tableParts(table)) {
+      for (const { place, pin, state, index } of statesIn(part, ctx)) {
+        const chip = chips.get(place.ref) ?? { place, states: new Map() };
+        chip.states.set(pin, stateAt(table, first + index, state));
+        chips.set(place.ref, chip);
+      }
+      first += part.readings.length;
     }
   }
   return chips;
 }
+
+/** Of thousands of states few are told of, so that the reading itself is looked up when it is asked for. */
+const stateAt = (table: LogTable, index: number, state: LogicState): StateRead => ({
+  state,
+  get reading() {
+    return readingAt(table, index) as Reading;
+  },
+});
+
+interface StateIn {
+  readonly place: TestPoint;
+  readonly pin: string;
+  readonly state: LogicState;
+  /** Number of its reading in the table. */
+  readonly index: number;
+}
+
+const statesIn = memo((table: LogTable, ctx: LogContext): readonly StateIn[] =>
+  table.readings.flatMap((reading, index) => {
+    const place = testPointOf(reading.subject, ctx);
+    if (!place?.device || !place.pin) return [];
+    const state = reading.value.kind === "state" ? reading.value.state : standingState(reading, place);
+    return state ? [{ place, pin: place.pin.number, state, index }] : [];
+  }),
+);
 
 /** True where the reading is already reported by itself. */
 export const isReported = (judgement: Judgement | undefined): boolean =>

@@ -1,9 +1,11 @@
 // Standing voltages of many parts in one table, all of them with the other sign or in another unit: the leads or the
 // meter, whatever parts they are of.
 
+import { memo } from "../../base/memo";
 import { shownAtVolts } from "../../compute/together/powered";
 import type { Cause } from "../../compute/together/types";
 import type { LogTable, Reading } from "../../log/model";
+import { tableParts } from "../../log/table-pieces";
 import { extentOf } from "../compare";
 import type { LogContext } from "../context";
 import { feedsOf } from "../feeding";
@@ -27,11 +29,18 @@ interface VoltsAt {
 /** One cause for the table, or none; a table of rails is told by the rails. */
 export function voltsCause(table: LogTable, ctx: LogContext): TableCause | undefined {
   if (table.kind.judgedBy !== "level") return undefined;
-  const parts = (table.pieces?.map((piece) => piece.table) ?? [table]).map((part) => voltsIn(part, ctx));
-  const all = parts.flat();
+  const parts = tableParts(table);
+  // What some rows of a long table rule out needs none of the others.
+  if (parts.length > 1 && parts.every((part) => isPlain(part, ctx))) return undefined;
+  const all = voltsIn(table, ctx);
   if (all.length < LEAST_BEYOND) return undefined;
   return swapped(all, table) ?? scaled(all, table, ctx);
 }
+
+/** Something stands above ground as it should, and something in volts. */
+const isPlain = memo((part: LogTable, ctx: LogContext): boolean =>
+  voltsIn(part, ctx).some(({ volts }) => volts > ZERO && volts < HIGHEST && !Number.isInteger(volts)),
+);
 
 const voltsIn = (table: LogTable, ctx: LogContext): VoltsAt[] =>
   table.readings.flatMap((reading) => {

@@ -235,8 +235,7 @@ function readState(plain: string, typed: string): CellValue {
   const state = stateOf(plain);
   if (state) return { kind: "state", typed, state };
   if (isSwitchState(plain)) return { kind: "text", typed, text: plain };
-  const measured =
-    readMeasured(plain, typed, { unit: "V" }) ?? readMeasured(besideSteady(plain), typed, { unit: "V" });
+  const measured = readMeasured(besideSteady(plain), typed, { unit: "V" });
   if (measured) return measured;
   const result = readResultWord(plain, typed);
   if (result) return result;

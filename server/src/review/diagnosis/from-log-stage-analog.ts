@@ -59,7 +59,7 @@ export function comparatorStage(ref: string, device: Device, around: Voltages): 
     const net = index.net(ref, section.out);
     const read = net && around.volts.get(net.name);
     if (!read || read.volts < ANALOG.free || toldTo(ref, section, around) !== "pull") return [];
-    const what = `${ref} has its inputs so that pin ${section.out} should be pulled low, and it stands at ${read.reading.value.typed}.`;
+    const what = `${ref} has its inputs so that pin ${section.out} should be pulled low, and it reads ${read.reading.value.typed}.`;
     return [stageSeen(read, ref, [ref], what)];
   });
 }

@@ -75,7 +75,7 @@ export function transistorStage(ref: string, device: Device, around: Voltages): 
     Math.abs(vc - ve) < STAGE.joined &&
     !isPulledTo(collector, emitter, board)
   )
-    return [stageSeen(at, ref, [ref], `${ref} is driven off, and its collector stands at its emitter.`)];
+    return [stageSeen(at, ref, [ref], `${ref} is driven off, and its collector reads what its emitter does.`)];
   const isOn = over >= STAGE.on && vc !== undefined && Math.abs(vc - ve) < STAGE.joined;
   const own = [...device.pins.values()].find(({ name }) => /^C$/i.test(name));
   return isOn && isLoad && own && volts.has(collector.name) ? [conducts(at, ref, own.number)] : [];

@@ -228,6 +228,17 @@ describe("what is kept goes with its key", () => {
     expect(k.name).toBe("key");
   });
 
+  test("no copy and no comparison sees it", () => {
+    const { calls, made } = counted<[Key]>();
+    const of = memo((k: Key) => made(k));
+    const one = key();
+    of(one);
+    expect(one).toStrictEqual(key());
+    expect(Reflect.ownKeys(one)).toEqual(["name"]);
+    expect([of({ ...one }), of(structuredClone(one)), of(one)]).toEqual([2, 3, 1]);
+    expect(calls.length).toBe(3);
+  });
+
   test("with the context that another one followed", async () => {
     const k = key();
     const [ctx, result] = ((): [WeakRef<object>, WeakRef<object>] => {

@@ -3,6 +3,10 @@
 //
 // All of them hold their keys weakly, keep a result of `undefined` like any other, and keep nothing where making it
 // throws. Two values are the same where `Object.is` says so.
+//
+// A result hangs on its key itself, in a private field that nobody else sees: no copy takes it over, and no comparison looks
+// at it. In a weak map a result that leads back to its key would stay until all memory is cleared, and with it the log it is of:
+// the engine takes what such a map holds for held when it clears only what is young.
 
 /**
  * The function with one result kept for each key: the last one, given again for as long as the other arguments are the
@@ -35,12 +39,12 @@ export function comesBack(argument: object): void {
   returning.add(argument);
 }
 
-interface Kept<R> {
-  readonly a: unknown;
-  readonly b: unknown;
-  readonly value: R;
+interface Kept {
+  a: unknown;
+  b: unknown;
+  value: unknown;
   /** By the first argument: those before it that may come back. */
-  readonly others?: WeakMap<object, Kept<R>> | undefined;
+  others?: WeakMap<object, Kept> | undefined;
 }
 
 /**
@@ -53,26 +57,63 @@ export function memoBy<K extends object, R>(): (
   a?: unknown,
   b?: unknown,
 ) => R {
-  const kept = new WeakMap<K, Kept<R>>();
+  const owner = {};
   return (key, make, a, b) => {
-    const known = kept.get(key);
-    if (known !== undefined && Object.is(known.a, a) && Object.is(known.b, b)) return known.value;
+    const known = Results.find(key, owner);
+    if (known !== undefined && Object.is(known.a, a) && Object.is(known.b, b)) return known.value as R;
     const others = known && withOthers(known);
     const before = isObject(a) ? others?.get(a) : undefined;
-    const value = before && Object.is(before.b, b) ? before.value : make(key, a, b);
-    kept.set(key, { a, b, value, others });
+    const value = before && Object.is(before.b, b) ? (before.value as R) : make(key, a, b);
+    Results.put(key, owner, { a, b, value, others });
     return value;
   };
 }
 
 /** What is to be kept beside the next result, the present one among it where it may come back. */
-function withOthers<R>(known: Kept<R>): Kept<R>["others"] {
-  if (!isObject(known.a) || !returning.has(known.a)) return known.others;
-  const others = known.others ?? new WeakMap<object, Kept<R>>();
-  return others.set(known.a, { a: known.a, b: known.b, value: known.value });
+function withOthers({ a, b, value, others }: Kept): Kept["others"] {
+  if (!isObject(a) || !returning.has(a)) return others;
+  return (others ?? new WeakMap<object, Kept>()).set(a, { a, b, value });
 }
 
 const isObject = (value: unknown): value is object => typeof value === "object" && value !== null;
+
+/** One result of a key, and those of other functions behind it: few keys have more than a dozen. */
+interface Result extends Kept {
+  /** Stands for the function that it is of. */
+  readonly owner: object;
+  readonly next: Result | undefined;
+}
+
+/** What is constructed is the very object that is given, so that a class that extends it puts its private fields there. */
+function Given(key: object): object {
+  return key;
+}
+
+/** The results of any object, in it. */
+class Results extends (Given as unknown as new (key: object) => object) {
+  #first: Result | undefined;
+
+  static find(key: object, owner: object): Result | undefined {
+    if (!(#first in key)) return undefined;
+    let result = key.#first;
+    while (result !== undefined && result.owner !== owner) result = result.next;
+    return result;
+  }
+
+  static put(key: object, owner: object, { a, b, value, others }: Kept): void {
+    // Looked for again: what was made may have been asked for while it was made.
+    const known = Results.find(key, owner);
+    if (known) {
+      known.a = a;
+      known.b = b;
+      known.value = value;
+      known.others = others;
+      return;
+    }
+    const results = #first in key ? key : (new Results(key) as Results);
+    results.#first = { owner, a, b, value, others, next: results.#first };
+  }
+}
 
 /** The function with a result kept for each name under a key, all of them for as long as the key lives. */
 export function memoEach<K extends object, N extends string | undefined, R>(

@@ -1,7 +1,7 @@
 import { defined } from "../base/defined";
 import { memo, memoBy } from "../base/memo";
 import type { Steps } from "../base/steps";
-import { type Judgement, judgeBlock, judgePieces } from "../judge";
+import { type Judgement, judgePieces } from "../judge";
 import { contextAt, type LogContext } from "../judge/context";
 import type { FrontMatter } from "../knowledge/load-front-matter";
 import type { LogDocument } from "../log/document";
@@ -30,6 +30,7 @@ import { railFirst } from "./rail-first";
 import { CHECKS, checkOf } from "./registry";
 import { lightenSettled } from "./settled";
 import unusedSuppression, { type UnusedSuppression } from "./unused-suppression";
+import { WholeBlock } from "./whole-block";
 import { withWhoseWord } from "./whose-word";
 
 const optionsOf =
@@ -184,17 +185,7 @@ const runOnBlock = (
   ctx: LogContext,
   settings: CheckSettings,
 ): readonly Finding[] =>
-  runOne(check, settings, () =>
-    check.run({
-      block,
-      ctx,
-      option: optionsOf(check, settings),
-      // Of a long table only where they are asked for.
-      get judgements() {
-        return judgeBlock(block, ctx);
-      },
-    }),
-  );
+  runOne(check, settings, () => check.run(new WholeBlock(block, ctx, optionsOf(check, settings))));
 
 /** A table that is read as several has its designators and pins in each of them. */
 const hasTablesInTables = ({ tables }: LogBlock): boolean =>

@@ -2,6 +2,7 @@
 import { relative, sep } from "node:path";
 import { fileURLToPath, pathToFileURL } from "node:url";
 import { defined } from "../base/defined";
+import { withLater } from "../base/later";
 import type { LogView } from "../features/view";
 import { isLog } from "../log/sniff";
 import { buildFile } from "../report/build";
@@ -205,16 +206,7 @@ export function fileOf(checked: Extract<Checked, { is: "checked" }>): ReportFile
     if (unpacked?.of !== checked) unpacked = { of: checked, file: JSON.parse(checked.json) as ReportFile };
     return unpacked.file;
   };
-  return {
-    path,
-    kind,
-    get text() {
-      return whole().text;
-    },
-    get findings() {
-      return whole().findings;
-    },
-  };
+  return withLater({ path, kind }, { text: () => whole().text, findings: () => whole().findings });
 }
 
 const uriOf = (path: string): string => canonicalUri(pathToFileURL(path).href);

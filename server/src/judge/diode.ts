@@ -1,3 +1,4 @@
+import { withLater } from "../base/later";
 import { once } from "../base/once";
 import type { Extent, Side } from "../compute/limits/compare";
 import { comparisonText } from "../compute/limits/text";
@@ -60,20 +61,17 @@ export function judgeDiode(reading: Reading, place: TestPoint, ctx: LogContext):
             ? doubtAdvice(result, expected, reading.value, uncertainty)
             : (usualElsewhere(extent, expected, role, place) ?? advice(role, result.side, extent, place))))),
     }));
-    return {
-      ...base,
-      verdict,
-      side: result.side,
-      ...report(verdict),
-      reference: expected,
-      uncertainty,
-      get formula() {
-        return comparisonText(result, "bench");
+    return withLater(
+      {
+        ...base,
+        verdict,
+        side: result.side,
+        ...report(verdict),
+        reference: expected,
+        uncertainty,
       },
-      get says() {
-        return says();
-      },
-    };
+      { formula: () => comparisonText(result, "bench"), says },
+    );
   }
   if (role === "not-connected") {
     return {
@@ -134,20 +132,17 @@ export function judgeDiode(reading: Reading, place: TestPoint, ctx: LogContext):
           more: isLowSignal ? noExcuse(place, ctx) : undefined,
         })),
   }));
-  return {
-    ...base,
-    verdict,
-    side: result.side,
-    ...report(verdict),
-    reference: usual,
-    uncertainty,
-    get formula() {
-      return comparisonText(result, "bench");
+  return withLater(
+    {
+      ...base,
+      verdict,
+      side: result.side,
+      ...report(verdict),
+      reference: usual,
+      uncertainty,
     },
-    get says() {
-      return says();
-    },
-  };
+    { formula: () => comparisonText(result, "bench"), says },
+  );
 }
 
 /** What to do where a number typed without its unit, in a column of millivolts, would fit as volts. */

@@ -1,4 +1,5 @@
 import { defined } from "../base/defined";
+import { withLater } from "../base/later";
 import { memoBy } from "../base/memo";
 import { once } from "../base/once";
 import type { Library } from "../knowledge/library";
@@ -75,12 +76,7 @@ function build(source: SyntaxBlock, library: Library, outer: OuterHeading | unde
     comments: source.comments,
   };
   const pieces = once(() => piecesOf(whole) ?? [{ start: 0, block }]);
-  const block: LogBlock = {
-    ...whole,
-    get pieces() {
-      return pieces();
-    },
-  };
+  const block: LogBlock = withLater({ ...whole }, { pieces });
   return block;
 }
 
@@ -92,13 +88,10 @@ function piecesOf(block: Omit<LogBlock, "pieces">): readonly LocatedBlock[] | un
   let between: LogTable[] = [];
   const close = (): void => {
     if (between.length === 0 && found.length > 0) return;
-    const piece: LogBlock = {
-      ...(found.length === 0 ? block : nothing),
-      tables: between,
-      get pieces() {
-        return [{ start: 0, block: piece }];
-      },
-    };
+    const piece: LogBlock = withLater(
+      { ...(found.length === 0 ? block : nothing), tables: between },
+      { pieces: () => [{ start: 0, block: piece }] },
+    );
     found.push({ start: 0, block: piece });
     between = [];
   };

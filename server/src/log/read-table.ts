@@ -1,3 +1,4 @@
+import { withLater } from "../base/later";
 import { once } from "../base/once";
 import type { Library } from "../knowledge/library";
 import type { ColumnSpec, Procedure } from "../knowledge/types";
@@ -83,15 +84,10 @@ export function readTable(
 
 function wholeTable(table: BareTable, head: TableHead, inherited: Inherited): LogTable {
   const read = once(() => readRows(head, table.source.rows, inherited, whole));
-  const whole: LogTable = {
-    ...table,
-    get readings() {
-      return read().readings;
-    },
-    get rows() {
-      return read().rows;
-    },
-  };
+  const whole: LogTable = withLater(
+    { ...table },
+    { readings: () => read().readings, rows: () => read().rows },
+  );
   return whole;
 }
 

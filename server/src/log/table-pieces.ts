@@ -1,6 +1,7 @@
 // A long table read some rows at a time, so that a keystroke costs the rows about it. What is kept of a piece is kept with
 // the text of its rows, for as long as the table is read in the same way.
 import { defined } from "../base/defined";
+import { withLater } from "../base/later";
 import { memo } from "../base/memo";
 import { once } from "../base/once";
 import { placedInTurn } from "../base/placed";
@@ -51,17 +52,10 @@ export function tableInPieces(table: BareTable, own: TableHead): LogTable | unde
       return { ...reading, table: whole, row, subject: rows.at(row).cells, cell };
     },
   );
-  const whole: LogTable = {
-    ...table,
-    pieces,
-    get readings() {
-      return readings.all();
-    },
-    get rows() {
-      return rows.all();
-    },
-    readingAt: readings.at,
-  };
+  const whole: LogTable = withLater(
+    { ...table, pieces, readingAt: readings.at },
+    { readings: readings.all, rows: rows.all },
+  );
   return whole;
 }
 
@@ -133,15 +127,7 @@ function readPiece(chunk: RowChunk, head: TableHead, columnCount: number, above:
   const below = { ...above };
   const bare = { source, span, section, procedure, kind, shape, columns, isPiece: true as const };
   const read = once(() => readRows(head, rows, below, table));
-  const table: LogTable = {
-    ...bare,
-    get readings() {
-      return read().readings;
-    },
-    get rows() {
-      return read().rows;
-    },
-  };
+  const table: LogTable = withLater(bare, { readings: () => read().readings, rows: () => read().rows });
   read();
   return { block: blockOf(chunk.text, table), table, below };
 }
@@ -172,13 +158,10 @@ export function nothingBeside(text: string): Omit<LogBlock, "tables" | "pieces">
 
 /** The rows of a piece as a block that holds nothing else. */
 function blockOf(text: string, table: LogTable): LogBlock {
-  const block: LogBlock = {
-    ...nothingBeside(text),
-    tables: [table],
-    get pieces() {
-      return [{ start: 0, block }];
-    },
-  };
+  const block: LogBlock = withLater(
+    { ...nothingBeside(text), tables: [table] },
+    { pieces: () => [{ start: 0, block }] },
+  );
   return block;
 }
 

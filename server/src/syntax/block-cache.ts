@@ -1,4 +1,5 @@
 import type { Root } from "mdast";
+import { withLater } from "../base/later";
 import { brokenBound, MAX_BLOCK, MAX_LINE, type ReadingBound, type SyntaxBlock, syntaxBlock } from "./block";
 import { type Names, NO_NAMES, readFrontMatter, readMarkdown } from "./markdown";
 import { type Most, plainFront, plainOutline, plainTree } from "./plain-block";
@@ -132,18 +133,10 @@ export function createBlockCache(): BlockCache {
     generation++;
   };
 
-  return {
-    read,
-    readSoon,
-    take,
-    readAmong,
-    knowsAmong,
-    takeAmong,
-    sweep,
-    get size() {
-      return entries.size;
-    },
-  };
+  return withLater(
+    { read, readSoon, take, readAmong, knowsAmong, takeAmong, sweep },
+    { size: () => entries.size },
+  );
 }
 
 /** A heading that no text can end in, because it is appended to texts that end in a line end. */

@@ -1,4 +1,5 @@
 import type { Root } from "mdast";
+import { withLater } from "../base/later";
 import { once } from "../base/once";
 import { type AlmostTable, almostTablesIn } from "./almost-tables";
 import { type Comment, commentsIn } from "./comments";
@@ -52,27 +53,15 @@ export function syntaxBlock(
   const tables = once(() => tablesIn(text, outline));
   const almostTables = once(() => almostTablesIn(text, outline));
   const comments = once(() => commentsIn(text, outline));
-  return {
-    text,
-    get tree() {
-      return tree();
+  return withLater(
+    {
+      text,
+      outline,
+      tooLarge: limit !== undefined,
+      ...(limit === undefined ? {} : { limit }),
     },
-    outline,
-    tooLarge: limit !== undefined,
-    ...(limit === undefined ? {} : { limit }),
-    get headings() {
-      return headings();
-    },
-    get tables() {
-      return tables();
-    },
-    get almostTables() {
-      return almostTables();
-    },
-    get comments() {
-      return comments();
-    },
-  };
+    { tree, headings, tables, almostTables, comments },
+  );
 }
 
 /** The bound the text breaks, if it breaks one. */

@@ -1,6 +1,7 @@
 // The rows of a long table some at a time, so that a change in one of them leaves the others the very same objects. Where a
 // table is cut is told by the text of its rows alone, so that a row that comes or goes moves no cut far from it.
 
+import { withLater } from "../base/later";
 import { memoHeld } from "../base/memo";
 import { once } from "../base/once";
 import { isPlainRow } from "./plain-rows";
@@ -77,19 +78,13 @@ const chunkOf = memoHeld((text): RowChunk => {
     () => !/\r(?!\n)/.test(text) && lines.every(({ start, end }) => isPlainRow(text.slice(start, end))),
   );
   let last: { readonly columnCount: number; readonly rows: readonly Row[] } | undefined;
-  return {
-    text,
-    count: lines.length,
-    get isPlain() {
-      return isPlain();
-    },
-    rows(columnCount) {
-      if (last?.columnCount !== columnCount)
-        last = {
-          columnCount,
-          rows: lines.map((line) => rowOfTable(text, splitRow(text, line), columnCount)),
-        };
-      return last.rows;
-    },
+  const rows: RowChunk["rows"] = (columnCount) => {
+    if (last?.columnCount !== columnCount)
+      last = {
+        columnCount,
+        rows: lines.map((line) => rowOfTable(text, splitRow(text, line), columnCount)),
+      };
+    return last.rows;
   };
+  return withLater({ text, count: lines.length, rows }, { isPlain });
 });

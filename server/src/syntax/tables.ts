@@ -1,4 +1,5 @@
 import type { Root } from "mdast";
+import { withLater } from "../base/later";
 import { memo } from "../base/memo";
 import { placedInTurn } from "../base/placed";
 import { type Span, shift, slice } from "../text/span";
@@ -91,18 +92,18 @@ function longTable(text: string, { start, end }: Span): Table | undefined {
   });
   const last = chunks.at(-1);
   const lastRow = last?.chunk.rows(columnCount).at(-1);
-  return {
-    ...head,
-    span: {
-      start: head.header.span.start,
-      end: lastRow && last ? last.start + lastRow.span.end : head.delimiter.span.end,
+  return withLater(
+    {
+      ...head,
+      span: {
+        start: head.header.span.start,
+        end: lastRow && last ? last.start + lastRow.span.end : head.delimiter.span.end,
+      },
+      rowAt: placed.at,
+      chunks,
     },
-    get rows() {
-      return placed.all();
-    },
-    rowAt: placed.at,
-    chunks,
-  };
+    { rows: placed.all },
+  );
 }
 
 /** Behind the second line. */

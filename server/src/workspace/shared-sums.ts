@@ -82,15 +82,20 @@ export function unpackSums({ all, bytes }: Sums): Remembered[] {
   });
 }
 
+/** Read by a function that all of them share: see `withLater`. */
+const REST: PropertyDescriptor = {
+  get(this: { readonly [PLACE]: Place }) {
+    const { bytes, from, to } = this[PLACE];
+    // A decoder takes no shared memory, so this is a copy.
+    return new TextDecoder().decode(new Uint8Array(bytes).slice(from, to));
+  },
+  enumerable: true,
+  configurable: true,
+};
+
 /** The same object, its long half read from there from now on. */
-function place(packed: PackedSummary, { bytes, from, to }: Place): PackedSummary {
-  return Object.defineProperties(packed, {
-    rest: {
-      // A decoder takes no shared memory, so this is a copy.
-      get: () => new TextDecoder().decode(new Uint8Array(bytes).slice(from, to)),
-      enumerable: true,
-      configurable: true,
-    },
+const place = (packed: PackedSummary, { bytes, from, to }: Place): PackedSummary =>
+  Object.defineProperties(packed, {
+    rest: REST,
     [PLACE]: { value: { bytes, from, to }, configurable: true },
   });
-}

@@ -2,6 +2,7 @@
 // that is of another program, of another folder, or not whole is taken for none. What is long comes first and is read when it
 // is asked for; behind it stands a list of all logs, and what tells that the list is whole.
 import { createHash } from "node:crypto";
+import { withLater } from "../../base/later";
 import { once } from "../../base/once";
 import type { FileKind } from "../../report/model";
 import type { Remembered } from "../../workspace/remembered";
@@ -185,12 +186,9 @@ function keptOfList(file: OpenFile, list: List): KeptFile {
   for (const [path, uri, size, changed, hash, head, rest, check] of logs) {
     const begins = atRest;
     atRest += rest;
-    const packed = head !== 0 && {
-      head,
-      get rest() {
-        return new TextDecoder().decode(rests()?.subarray(begins, begins + rest));
-      },
-    };
+    const packed =
+      head !== 0 &&
+      withLater({ head }, { rest: () => new TextDecoder().decode(rests()?.subarray(begins, begins + rest)) });
     const checked = check === 0 ? undefined : checkIn(file, check, atResult);
     if (check !== 0 && check[2]) atResult += check[2][2];
     // What was written so shortly before it was looked at may have been written again unseen.
@@ -215,15 +213,9 @@ function checkIn(file: OpenFile, [stamp, inWorld, found]: Exclude<Meta[7], 0>, f
   const [path, kind, length, sum] = found;
   return {
     ...by,
-    result: {
-      is: "checked",
-      path,
-      kind,
-      get json() {
-        return textIn(file, from, length);
-      },
-      alone: true,
-    },
+    result: withLater({ is: "checked", path, kind, alone: true } as const, {
+      json: () => textIn(file, from, length),
+    }),
     isWhole() {
       const bytes = file.read(from, length);
       return bytes !== undefined && sumOf(bytes) === sum;

@@ -1,6 +1,7 @@
 // The file in which a server keeps what it remembers of closed logs: put together and taken apart in steps, so that ten thousand
 // logs hold up nobody and are in memory once. One that is of another program, of another folder, or not whole is taken for none.
 import { createHash } from "node:crypto";
+import { withLater } from "../../base/later";
 import type { Steps } from "../../base/steps";
 import type { Remembered } from "../../workspace/remembered";
 import type { KeptFor } from "./file";
@@ -70,16 +71,7 @@ export function* onShelf(
     yield {
       uri,
       ...(hash === 0 ? {} : { hash }),
-      ...(head === ""
-        ? {}
-        : {
-            packed: {
-              head,
-              get rest() {
-                return new TextDecoder().decode(rest);
-              },
-            },
-          }),
+      ...(head === "" ? {} : { packed: withLater({ head }, { rest: () => new TextDecoder().decode(rest) }) }),
       ...(stretches === "" ? {} : { stretches: Int32Array.from(stretches.split(","), Number) }),
     };
   }

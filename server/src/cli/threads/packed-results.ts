@@ -1,6 +1,7 @@
 // What was found in files, as threads hand it over: small, and outside of what is cleared of memory again and again. Ten thousand
 // results wait in the program until all are there to be printed.
 import { deflateRawSync, inflateRawSync } from "node:zlib";
+import { withLater } from "../../base/later";
 import type { Checked } from "../desk";
 
 type Rest<C> = C extends { readonly json: string } ? Omit<C, "json"> : C;
@@ -41,11 +42,7 @@ export function packResults(results: readonly Checked[]): PackedResults {
 export function unpackResults({ all, bytes }: PackedResults): Checked[] {
   return all.map(({ from, to, ...result }): Checked => {
     if (result.is !== "checked") return result;
-    return {
-      ...result,
-      get json() {
-        return inflateRawSync(bytes.subarray(from, to)).toString("utf8");
-      },
-    };
+    const json = (): string => inflateRawSync(bytes.subarray(from, to)).toString("utf8");
+    return withLater(result, { json });
   });
 }

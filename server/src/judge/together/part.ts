@@ -1,5 +1,6 @@
 // What one cause makes of one chip of a table, and how the chips of which it is the same are told together.
 
+import { withLater } from "../../base/later";
 import { truePin } from "../../compute/together/counts";
 import { rowMeant } from "../../compute/together/shifts";
 import type { Cause, CauseExplanation } from "../../compute/together/types";
@@ -63,24 +64,19 @@ export function partOf(
   const ground = powerAt("ground");
   const supply = powerAt("supply");
   const meant = meantBy(cause, chip);
-  return {
+  const part = {
     ref: chip.ref,
     of,
     fitsAsTyped,
     fits: fitting.length,
     signals,
-    get readings() {
-      return chip.readings;
-    },
-    get places() {
-      return chip.places;
-    },
     explained: told.flatMap((row) => at(row) ?? []),
     ...(ground ? { ground } : {}),
     ...(supply ? { supply } : {}),
     ...(meant ? { meant } : {}),
     ...(chip.inLine ? { inLine: true as const } : {}),
   };
+  return withLater(part, { readings: () => chip.readings, places: () => chip.places });
 }
 
 /** Where each row's content belongs, or undefined where it would push something off or onto something else. */

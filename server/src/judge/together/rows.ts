@@ -1,5 +1,6 @@
 // A table's readings chip by chip, in the order of its rows, as far as they can have a cause in common.
 
+import { withLater } from "../../base/later";
 import { memo } from "../../base/memo";
 import { once } from "../../base/once";
 import type { ChipRows, PinWindow, RowRead } from "../../compute/together/types";
@@ -145,27 +146,22 @@ function chipOf<Row extends RowRead, Window extends PinWindow>(
   const places = once(() =>
     parts.flatMap(({ rows, start }) => rows.places.map(({ subject, at }) => ({ subject, at: at + start }))),
   );
-  return {
-    ref: at.ref,
-    place: at,
-    rows,
-    get readingsAt() {
-      return numbers();
-    },
-    get places() {
-      return places();
-    },
-    get readings() {
-      return readings();
-    },
-    pins,
-    ...(inLine === undefined ? {} : { inLine: true }),
-    windowOf(pin) {
-      if (!windows.has(pin))
-        windows.set(pin, inLine === undefined ? as.windowAt(at, pin, ctx) : as.windowInLine(at, pin, ctx));
-      return windows.get(pin);
-    },
+  const windowOf = (pin: number): Window | undefined => {
+    if (!windows.has(pin))
+      windows.set(pin, inLine === undefined ? as.windowAt(at, pin, ctx) : as.windowInLine(at, pin, ctx));
+    return windows.get(pin);
   };
+  return withLater(
+    {
+      ref: at.ref,
+      place: at,
+      rows,
+      pins,
+      ...(inLine === undefined ? {} : { inLine: true as const }),
+      windowOf,
+    },
+    { readingsAt: numbers, places, readings },
+  );
 }
 
 /** Without blank rows at the end that the package has no pins for: the table is as long as the longest chip in it. */

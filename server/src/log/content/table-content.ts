@@ -1,4 +1,5 @@
 // A table as a kind of table is told by it: what its columns are, and the words that stand over it.
+import { withLater } from "../../base/later";
 import { once } from "../../base/once";
 import type { Library } from "../../knowledge/library";
 import type { Row, RowWords } from "../../syntax/tables";
@@ -137,32 +138,20 @@ export function contentOfTable(
       (ref !== undefined || above.isAboutOnePart || across.length > 0 || isPart(look)(pin.header.text))) ||
     // "U5-4" in one cell says both.
     (ref !== undefined && ref.share((text) => /[-.:]\s*\w{1,3}$|\b(?:pin|leg)\b/i.test(text)) >= MOSTLY);
-  return {
-    look,
-    words: above.words,
-    headers: look.columns.map(({ word }) => word),
-    ref,
-    device,
-    pin,
-    rail,
-    hasPins,
-    get volts() {
-      return volts();
+  return withLater(
+    {
+      look,
+      words: above.words,
+      headers: look.columns.map(({ word }) => word),
+      ref,
+      device,
+      pin,
+      rail,
+      hasPins,
+      rows: Math.max(0, ...columns.map(({ texts }) => texts.length)),
     },
-    get ohms() {
-      return ohms();
-    },
-    get farads() {
-      return farads();
-    },
-    get states() {
-      return states();
-    },
-    get results() {
-      return results();
-    },
-    rows: Math.max(0, ...columns.map(({ texts }) => texts.length)),
-  };
+    { volts, ohms, farads, states, results },
+  );
 }
 
 /** Numbers on parts such as 2114 alone, which are no places. */

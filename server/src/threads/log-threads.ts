@@ -19,10 +19,13 @@ const IDLE = 15_000;
 const MOST_THREADS = 2;
 /** Logs handed to one thread at a time, so that it never waits for the next. */
 const AHEAD = 4;
-/** Megabytes that are read and let go between two clearings of a thread's memory. */
-const YOUNG = 16;
-/** Megabytes that a thread may hold; without a bound it would let half a gigabyte of waste pile up before it clears it the first time. */
-const OLD = 1024;
+/** Megabytes that are read and let go between two clearings of a thread's memory: with twice as many it holds more and works no less. */
+const YOUNG = 9;
+/**
+ * Megabytes that a thread may hold, more than a log of two million characters needs. The more it may, the more waste piles up
+ * before it clears it; one that needs more is checked here.
+ */
+const OLD = 640;
 
 type Question = { readonly kind: "sum" | "check"; readonly log: FileText } | { readonly kind: "shop page" };
 

@@ -51,7 +51,7 @@ export function pinConflict(model: BoardModel, group: PinGroup): Conflict {
       ? own && direction !== "low"
         ? POWER_PIN.chip
         : RAIL_SHARE * lowShare(part.kind)
-      : pinEffect(part, own, direction) * (direction === "low" && isAfloat(model, part) ? AFLOAT : 1);
+      : pinEffect(part, own, direction) * (direction === "low" ? downShare(model, part) : 1);
     parts.push({
       suspect: partSuspect(ref),
       weight:
@@ -108,10 +108,17 @@ export function pinConflict(model: BoardModel, group: PinGroup): Conflict {
   });
 }
 
-/** What is left of a crystal with neither lead on ground or a rail: shorted, it joins two signals and holds none of them down. */
-const AFLOAT = 0.15;
-const isAfloat = (model: BoardModel, { pins, kind }: PartModel): boolean =>
-  kind === "crystal" && !pins.some(({ net }) => model.isSupply(net));
+/**
+ * What is left of a crystal with neither lead on ground or a rail: shorted, it joins two signals and holds none of them down; and of
+ * a diode with no lead on ground, which holds the node to where its other lead is.
+ */
+const AFLOAT = { crystal: 0.15, diode: 0.4 } as const;
+
+function downShare(model: BoardModel, { pins, kind }: PartModel): number {
+  if (kind === "crystal") return pins.some(({ net }) => model.isSupply(net)) ? 1 : AFLOAT.crystal;
+  const leadsAway = kind === "diode" && pins.length === 2 && !pins.some(({ net }) => model.isGround(net));
+  return leadsAway ? AFLOAT.diode : 1;
+}
 
 const conducts = (kind: PartKind | undefined): boolean =>
   kind !== undefined &&

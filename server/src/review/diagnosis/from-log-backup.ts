@@ -2,8 +2,10 @@
 
 import { defined } from "../../base/defined";
 import type { Judgement } from "../../judge";
+import { extentOf } from "../../judge/compare";
 import type { LogContext } from "../../judge/context";
 import { railAt } from "../../judge/rail-name";
+import { siValue } from "../../judge/uncertainty";
 import type { Board, Net, Rail } from "../../knowledge/types";
 import type { Reading } from "../../log/model";
 import type { Observation } from "./observation";
@@ -14,6 +16,9 @@ const OFF =
 /** The heading or the row says that the power was off meanwhile. */
 export const isOff = ({ table, subject }: Pick<Reading, "table" | "subject">): boolean =>
   OFF.test(table.section.heading?.text ?? "") || OFF.test(subject.note?.text ?? "");
+
+/** Of the rail's voltage: a cell that holds less is empty, or does not reach the rail. Common practice, no source. */
+const EMPTY = 0.55;
 
 /** What keeps a rail while the power is off: by the board's word, or a cell on it or behind its resistor. */
 function storeOf(board: Board, { name, net }: Rail): readonly string[] | undefined {
@@ -47,7 +52,11 @@ export function backupLost(
   if (!rail || !backup || spec.quantity !== "voltage" || measure === "ripple" || !isOff({ table, subject }))
     return undefined;
   const at = `${rail.name}, power off`;
-  const isLost = verdict === "out-of-limits" && side === "low";
+  // A cell alone holds less than what charges it.
+  const isCell = !board.backups.some((one) => one.rail === rail.name);
+  const [read, full] = [extentOf(value), siValue(rail.nominal, "V")];
+  const isEmpty = !isCell || (read !== undefined && full !== undefined && read.high < EMPTY * full);
+  const isLost = verdict === "out-of-limits" && side === "low" && isEmpty;
   return defined({
     key: `${table.procedure.id} ${at}`.toUpperCase(),
     what: at,

@@ -24,6 +24,8 @@ const MOST_VOLTS = 60;
 /** A mean of volts that is none: a logic line that stays at one end. */
 const NO_MEAN = { low: 0.08, high: 4.75, most: 5.4 } as const;
 const NEAR_DECADE = 0.03;
+/** Volts peak to peak that a signal has at least. */
+const SWINGS = 0.05;
 
 type State = SeenLevel["state"];
 
@@ -41,6 +43,8 @@ export function stateAt(
     spec.quantity === "voltage" ||
     (spec.role === "state" && value.kind === "quantity" && value.quantity.dimension === "voltage");
   if (!isVolts) return undefined;
+  if (value.kind === "quantity" && value.quantity.qualifier === "pp")
+    return extent.low > SWINGS ? "pulsing" : undefined;
   // What a meter shows of a line that moves is somewhere in between, and not nothing.
   if (isMoving(subject.note?.text))
     return extent.low < NO_MEAN.low

@@ -1,6 +1,7 @@
 // Voltages around a transistor that cannot go together: a base that conducts and a collector that does not follow, a base that its
 // drive does not reach, a collector that stands at its emitter though the base is off.
 
+import type { SignFinding } from "../../compute/diagnosis/types";
 import { partTestPoint } from "../../judge/test-point";
 import { boardIndex } from "../../knowledge/board-index";
 import type { Board, Device, Net } from "../../knowledge/types";
@@ -76,10 +77,100 @@ export function transistorStage(ref: string, device: Device, around: Voltages): 
     !isPulledTo(collector, emitter, board)
   )
     return [stageSeen(at, ref, [ref], `${ref} is driven off, and its collector reads what its emitter does.`)];
-  const isOn = over >= STAGE.on && vc !== undefined && Math.abs(vc - ve) < STAGE.joined;
+  if (way === 1 && isThrough(collector, emitter, [vb, ve, vc], around))
+    return [stageSeen(at, ref, [ref], `${ref} stands at its collector, and its base does not ask for that.`)];
+  if (
+    way === 1 &&
+    over < STAGE.off &&
+    emitter &&
+    index.isGround(emitter) &&
+    isLoad &&
+    vc !== undefined &&
+    volts.has(collector.name) &&
+    vc < STAGE.joined &&
+    isLifted(collector, around)
+  )
+    return [stageSeen(at, ref, [ref], `${ref} should be off, and its collector is at its emitter.`)];
+  // Whether its load was there nobody can tell.
   const own = [...device.pins.values()].find(({ name }) => /^C$/i.test(name));
+  const isSunk = way === 1 && over < STAGE.off && emitter && index.isGround(emitter) && vc !== undefined;
+  if (
+    isSunk &&
+    isLoad &&
+    own &&
+    volts.has(collector.name) &&
+    vc < STAGE.joined &&
+    isClamped(collector, board)
+  )
+    return [
+      {
+        ...stageSeen(at, ref, [ref], ""),
+        net: collector.name,
+        finding: {
+          kind: "sign",
+          sign: "level-between",
+          ref,
+          pin: own.number,
+          state: "low",
+          of: `the collector of ${ref}`,
+          says: `${ref} should be off, and its collector stands low; with its load there it is not.`,
+        } satisfies SignFinding,
+      },
+    ];
+  const isOn = over >= STAGE.on && vc !== undefined && Math.abs(vc - ve) < STAGE.joined;
   return isOn && isLoad && own && volts.has(collector.name) ? [conducts(at, ref, own.number)] : [];
 }
+
+/** What follows its base stands below that; above it, and at the supply it comes from, it is shorted through. */
+function isThrough(
+  collector: Net | undefined,
+  emitter: Net | undefined,
+  [vb, ve, vc]: readonly (number | undefined)[],
+  { board, volts }: Voltages,
+): boolean {
+  const index = boardIndex(board);
+  return (
+    collector !== undefined &&
+    emitter !== undefined &&
+    !index.isGround(emitter) &&
+    volts.has(emitter.name) &&
+    volts.has(collector.name) &&
+    vb !== undefined &&
+    ve !== undefined &&
+    vc !== undefined &&
+    vc > STAGE.drive &&
+    ve > vb + STAGE.off &&
+    vc - ve < STAGE.across
+  );
+}
+
+/** A coil on the board holds the collector up while the transistor is off, or a header whose coils were there. */
+function isLifted(collector: Net, { board, volts, ctx }: Voltages): boolean {
+  const index = boardIndex(board);
+  const isSupply = (net: Net): boolean => index.railOf(net) !== undefined;
+  return collector.pins.some(({ ref }) => {
+    if (/^(?:K|L|LP|DS)\d/i.test(ref))
+      return netsWith(ref, board).some((net) => net !== collector && isSupply(net));
+    // A sister at the same header stands high: the loads are plugged in.
+    return (
+      /^(?:J|P|CN|CON)\d/i.test(ref) &&
+      netsWith(ref, board).some(
+        (net) =>
+          net !== collector &&
+          !isSupply(net) &&
+          (volts.get(net.name)?.volts ?? 0) > STAGE.drive &&
+          net.pins.some((at) => partTestPoint(at.ref, board, ctx.library).device?.kind === "transistor"),
+      )
+    );
+  });
+}
+
+/** A diode to a supply across what it switches, and a header to that. */
+const isClamped = ({ pins }: Net, board: Board): boolean =>
+  pins.some(({ ref }) => /^(?:J|P|CN|CON)\d/i.test(ref)) &&
+  pins.some(
+    ({ ref }) => /^D\d/i.test(ref) && netsWith(ref, board).every((net) => !boardIndex(board).isGround(net)),
+  );
 
 /** It does what it is told: what it should switch on is wrong behind it. */
 const conducts = ({ reading }: Volt, ref: string, pin: string): Observation => ({

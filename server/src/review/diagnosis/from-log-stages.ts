@@ -15,6 +15,7 @@ import type { LogBlock } from "../../log/model";
 import { isOff } from "./from-log-backup";
 import { dividersObserved } from "./from-log-divider";
 import { offSupplies, type Volt } from "./from-log-off-supply";
+import { looseLines } from "./from-log-pulled-lines";
 import { isAllThere, netsWith, STAGE, stageSeen, type Voltages, voltsAt } from "./from-log-stage";
 import { comparatorStage, couplerStage } from "./from-log-stage-analog";
 import { zenerStage } from "./from-log-stage-reference";
@@ -40,7 +41,11 @@ export function stagesObserved(block: LogBlock, ctx: LogContext): Observation[] 
         testPointOf(reading.subject, ctx)?.net ??
         (isOfRails ? board.nets.get(railAt(reading.subject, board)?.net ?? "") : undefined);
       const extent = extentOf(reading.value);
-      if (net && extent && extent.low === extent.high && isAllThere(reading) && !isOff(reading))
+      const isSwing =
+        reading.value.kind === "quantity" &&
+        reading.value.quantity.qualifier !== undefined &&
+        reading.value.quantity.qualifier !== "dc";
+      if (!isSwing && net && extent && extent.low === extent.high && isAllThere(reading) && !isOff(reading))
         known(
           net.name,
           defined({ ref: testPointOf(reading.subject, ctx)?.part?.ref, volts: extent.low, reading }),
@@ -60,6 +65,7 @@ export function stagesObserved(block: LogBlock, ctx: LogContext): Observation[] 
     ...split,
     ...off,
     ...dividersObserved(around),
+    ...looseLines(around),
     ...[...refs].flatMap((ref) => {
       if (astray.has(ref.toUpperCase())) return [];
       const { device } = partTestPoint(ref, board, ctx.library);

@@ -5,6 +5,7 @@ import type { SignFinding } from "../../compute/diagnosis/types";
 import { boardIndex } from "../../knowledge/board-index";
 import type { Board, Device, Net } from "../../knowledge/types";
 import { otherEndOf } from "./ends";
+import { couplersOf } from "./from-log-stage-analog";
 import type { LocatedObservation } from "./observation";
 
 /** One finding a part, at the end where nothing moves. */
@@ -63,7 +64,7 @@ export function notPassed(
       ];
     });
   });
-  return [...atTransistors, ...passed];
+  return [...atTransistors, ...passed, ...notAmplified(all, moving, board, deviceOf)];
 }
 
 /** The series resistor of a base that stands while its drive moves, or the transistor whose collector stands while its base moves. */
@@ -125,6 +126,54 @@ function byTransistor(
   return own && moving.has(own.name) && !isDriven && isLetGo
     ? [told([only.ref], `The base of ${only.ref} moves, and its collector does not.`)]
     : [];
+}
+
+/** An amplifier, or an optocoupler, with a signal at an input and none at its output; one finding a part. */
+function notAmplified(
+  all: readonly LocatedObservation[],
+  moving: ReadonlySet<string>,
+  board: Board,
+  deviceOf: (part: string) => Device | undefined,
+): LocatedObservation[] {
+  const index = boardIndex(board);
+  const found = new Map<string, LocatedObservation>();
+  for (const one of all) {
+    const { level } = one;
+    if (!level || (level.state !== "low" && level.state !== "high")) continue;
+    const device = deviceOf(board.parts.get(level.ref)?.device ?? "");
+    const out = device?.pins.get(level.pin);
+    const isMoving = (pin: string): boolean => moving.has(index.net(level.ref, pin)?.name ?? "");
+    if (!device || !out || isMoving(level.pin)) continue;
+    const isCoupler = couplersOf(device).some(
+      (section) => section.out === level.pin && (isMoving(section.anode) || isMoving(section.cathode)),
+    );
+    const isAmplifier =
+      device.kind === "analog" &&
+      out.direction === "output" &&
+      /OUT$/i.test(out.name) &&
+      [...device.pins.values()].some(
+        ({ number, name, direction, unit }) =>
+          direction === "input" && /IN/i.test(name) && unit === out.unit && isMoving(number),
+      );
+    if (!isCoupler && !isAmplifier) continue;
+    found.set(
+      level.ref,
+      defined({
+        ...one,
+        key: `through ${level.ref}`.toUpperCase(),
+        what: `the signal through ${level.ref}`,
+        refs: [level.ref.toUpperCase()],
+        finding: {
+          kind: "sign",
+          sign: "stage",
+          refs: [level.ref],
+          of: `the signal through ${level.ref}`,
+          says: `A signal goes into ${level.ref} and none comes out.`,
+        } satisfies SignFinding,
+      }),
+    );
+  }
+  return [...found.values()];
 }
 
 /** Nothing on the net but leads, a header and what takes it: no junction clamps what comes through. */

@@ -24,6 +24,9 @@ const MOST = { rows: 60, columns: 12 } as const;
 const UNPOWERED = /\b(?:un-?powered|power(?:ed)? (?:is |was )?off|no power|without power|dead board|cold)\b/i;
 const DIODE = /\b(?:diode|drops?|junctions?)\b/i;
 const RIPPLE = /\b(?:ripple|AC|p-?p|pk-?pk|hum)\b/;
+const SCOPE = /\b(?:scope|oscilloscope|traces?|waveforms?|vpp|p-p)\b/i;
+/** Volts peak to peak that a signal has at least. */
+const SWINGS = 0.05;
 const OHMS = /\b(?:ohms?|resistance|megohm)\b/i;
 
 interface Found {
@@ -150,7 +153,14 @@ function measuredIn(
       return isOhms ? { value, of: "resistance" } : DIODE.test(words) ? { value, of: "voltage" } : undefined;
     case "quantity":
     case "bound": {
-      const { dimension } = value.quantity;
+      const { dimension, qualifier, value: size } = value.quantity;
+      // What swings moves; nothing on a screen where others swing stands still.
+      const swings = qualifier === "pp" || (qualifier === undefined && size === 0 && SCOPE.test(words));
+      if (dimension === "voltage" && swings)
+        return {
+          value: { kind: "state", typed: text, state: Math.abs(size) > SWINGS ? "pulsing" : "low" },
+          of: "state",
+        };
       return dimension === "voltage" || dimension === "resistance" ? { value, of: dimension } : undefined;
     }
     default:

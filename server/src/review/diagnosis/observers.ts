@@ -53,7 +53,16 @@ export const OBSERVERS: Readonly<Record<ObservedAs, Observer>> = {
   look: each((reading, _, { ctx }) => seen(reading, ctx)),
   memory: (table, { ctx }) => memoryObservations(table, ctx),
   nothing: () => [],
-  part: each((reading, judgement, { ctx }) => {
+  part: each((reading, judgement, { ctx, before }) => {
+    // Ohms at a pin of a chip or a transistor are those to ground.
+    if (isOhmsOfPin(reading, judgement) && isPlainShort(reading, judgement, ctx))
+      return pinObservations(
+        reading,
+        { ...judgement, verdict: "out-of-limits", side: "low" },
+        true,
+        ctx,
+        before,
+      );
     // Nothing across a resistor opens it, whatever is marked on it.
     const open = reading.value.kind === "open" && reading.spec.quantity === "resistance";
     if (judgement.verdict === "unjudged" && open)
@@ -184,6 +193,12 @@ function isPlainShort({ value, spec }: Reading, { verdict, place }: Judgement, c
   const most = spec.quantity === "resistance" ? SHORT_OHMS : spec.quantity === "voltage" ? SHORT_VOLTS : 0;
   return extent.low >= 0 && extent.high < most;
 }
+
+const isOhmsOfPin = ({ spec, subject }: Reading, { place }: Judgement): boolean =>
+  spec.quantity === "resistance" &&
+  subject.pin !== undefined &&
+  place?.device !== undefined &&
+  place.device.pins.size > 2;
 
 function each(observe: OfReading): Observer {
   return function* (table, around) {

@@ -98,7 +98,7 @@ export const CHIP_SIGNS = {
     const [first, ...rest] = named(model, refs);
     if (!first) return [];
     const base = rest.flatMap((part) =>
-      first.pins.filter(({ net }) => part.pins.some((pin) => pin.net === net)),
+      first.pins.filter(({ net }) => !model.isSupply(net) && part.pins.some((pin) => pin.net === net)),
     );
     return [
       {

@@ -76,7 +76,10 @@ function pulled(model: BoardModel, finding: SignFinding, read: ReadNets): readon
   return nets.flatMap((name) => {
     const net = model.board.nets.get(name);
     if (!net) return [];
-    const hasSwitch = model.onNet(net).some(({ kind }) => kind === "switch");
+    // With a header and a network on it nothing else drives it: the port is there to read.
+    const hasSwitch =
+      model.onNet(net).some(({ kind }) => kind === "switch") ||
+      (state === "between" && model.onNet(net).some(({ kind }) => kind === "connector"));
     const drivers = net.pins.flatMap((at) => {
       const one = model.part(at.ref);
       const role = one && pinRoleOf(one, at.pin);

@@ -53,6 +53,19 @@ function isInitial(header: string, at: number, rows: readonly RowWords[]): boole
   return texts.length > 0 && texts.every((text) => new RegExp(`^${header.trim()}\\d`, "i").test(text));
 }
 
+/** What a word over a column says besides: how an alternating voltage was read, and when. */
+const BESIDE = /\s*\b(?:p-p|p ?p|pk-pk|peak to peak|rms|now|measured|read|found|seen today)$/;
+/** Words over what is said about a row. */
+const ABOUT =
+  /^(?:when|how|condition|conditions|state of (?:the )?(?:board|machine)|remark|what for|why|meaning)$/;
+
+/** The word without what it says besides, and the words for a note that a procedure may not have thought of. */
+function looserSpec(procedure: Procedure, word: string): ColumnSpec | undefined {
+  const bare = word.replace(BESIDE, "");
+  const found = bare === word || bare === "" ? undefined : specFor(procedure, bare);
+  return found ?? (ABOUT.test(word) ? procedure.columns.find(({ role }) => role === "note") : undefined);
+}
+
 /** Words for a leg that a procedure may not have thought of; "U5 pin" is the column of U5's pins. */
 function pinSpec(procedure: Procedure, word: string): ColumnSpec | undefined {
   if (!/^(?:legs?|terminals?|leads?|contacts?|pad|pins?|p|.+ pins?)$/.test(word)) return undefined;
@@ -68,7 +81,8 @@ export function readHeader(procedure: Procedure, header: Row, help: HeaderHelp =
   const named = header.cells.map((cell, at): TableColumn => {
     if (help.without?.has(at)) return { header: cell };
     if (isInitial(cell.text, at, help.rows)) return { header: cell };
-    const byName = specFor(procedure, headerWord(cell.text)) ?? pinSpec(procedure, headerWord(cell.text));
+    const word = headerWord(cell.text);
+    const byName = specFor(procedure, word) ?? pinSpec(procedure, word) ?? looserSpec(procedure, word);
     const spec = byName ?? specOfUnit(procedure, cell.text, taken);
     // "Value" over the numbers on parts is no column of readings.
     if (spec?.role === "reading" && holdsNumbers(at, help)) return { header: cell };

@@ -99,7 +99,9 @@ export function travelled(model: BoardModel, conflicts: readonly Conflict[]): Co
           for (const { suspect, weight } of members)
             if (suspect.kind === "part" || suspect.kind === "track")
               more.push({ suspect, weight: weight * TRAVEL.across });
-    for (const rail of isUnpowered(finding) ? [] : rails) {
+    // What resistors make of a rail they make of whatever it reads.
+    const isRatio = finding.kind === "sign" && finding.sign === "divided";
+    for (const rail of isRatio || isUnpowered(finding) ? [] : rails) {
       const net = netOf(model, rail);
       if (net !== undefined && isFed(model, finding, net))
         for (const { suspect, weight } of rail.members)
@@ -111,10 +113,15 @@ export function travelled(model: BoardModel, conflicts: readonly Conflict[]): Co
 }
 
 const isMeasuredAt = (finding: DiagnosisFinding): boolean =>
-  finding.kind === "sign" && OF_A_PART.has(finding.sign);
+  finding.kind === "gate" || (finding.kind === "sign" && OF_A_PART.has(finding.sign));
 
 /** Kinds that say of one part that it does not do its work. */
-const OF_A_PART: ReadonlySet<string> = new Set<SignId>(["chip-silent", "section-still"]);
+const OF_A_PART: ReadonlySet<string> = new Set<SignId>([
+  "chip-silent",
+  "contradiction",
+  "section-still",
+  "stage",
+]);
 
 /** Kinds that say what stands at a node under power. */
 const AROUND: ReadonlySet<string> = new Set<SignId>([

@@ -1,6 +1,7 @@
 // Pins held against what is alike: one that stands still while the same pins of the sections beside it move.
 
 import type { SignFinding } from "../../compute/diagnosis/types";
+import { activeLevel } from "../../compute/logic/one-of-n";
 import { extentOf } from "../../judge/compare";
 import type { LogContext } from "../../judge/context";
 import { pinName, type TestPoint, testPointOf } from "../../judge/test-point";
@@ -50,6 +51,8 @@ export function stillOutputs(
           : [],
     ),
   );
+  const isSeenMoving = (ref: string, pin: string): boolean =>
+    all.some(({ level }) => level?.ref === ref && level.pin === pin && level.state === "pulsing");
   return [...byChip.values()].flatMap((outputs): LocatedObservation[] => {
     const still = outputs.filter(({ level }) => level?.state === "low" || level?.state === "high");
     const moving = outputs.filter(({ level }) => level?.state === "pulsing");
@@ -57,9 +60,17 @@ export function stillOutputs(
     if (still.length !== 1 || !one?.level || one.finding) return [];
     const { ref, pin, state } = one.level;
     const isMissed = missed.has(boardIndex(board).net(ref, pin)?.name ?? "");
-    if (moving.length < (isMissed ? LEAST_BESIDE_MISSED : LEAST_MOVING)) return [];
-    if (told.has(boardIndex(board).net(ref, pin)?.name ?? "")) return [];
     const device = deviceOf(board.parts.get(ref)?.device ?? "");
+    // A decoder of which every select moves goes round all its lines.
+    const isRound = device?.truthTables.some(
+      (table) =>
+        table.outputs.includes(pin) &&
+        activeLevel(table) !== undefined &&
+        activeLevel(table) !== state &&
+        table.inputs.every((input) => isSeenMoving(ref, input)),
+    );
+    if (moving.length < (isMissed || isRound ? LEAST_BESIDE_MISSED : LEAST_MOVING)) return [];
+    if (told.has(boardIndex(board).net(ref, pin)?.name ?? "")) return [];
     // A latch whose input stands still as well does what it is told.
     const isLatch = device && isClocked(device) && [...device.pins.keys()].some((one) => takes(device, one));
     if (isLatch && moving.length < LEAST_OF_LATCH) return [];
@@ -75,7 +86,7 @@ export function stillOutputs(
         key: `still ${ref}.${pin}`.toUpperCase(),
         finding: {
           kind: "sign",
-          sign: "still",
+          sign: isRound ? "still-beside" : "still",
           ref,
           pin,
           state: state === "low" ? "low" : "high",

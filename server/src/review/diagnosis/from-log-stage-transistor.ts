@@ -88,7 +88,7 @@ export function transistorStage(ref: string, device: Device, around: Voltages): 
     vc !== undefined &&
     volts.has(collector.name) &&
     vc < STAGE.joined &&
-    isLifted(collector, around)
+    (isLifted(collector, around) || hasSisterUp(ref, device, collector, emitter, around))
   )
     return [stageSeen(at, ref, [ref], `${ref} should be off, and its collector is at its emitter.`)];
   // Whether its load was there nobody can tell.
@@ -171,6 +171,41 @@ const isClamped = ({ pins }: Net, board: Board): boolean =>
   pins.some(
     ({ ref }) => /^D\d/i.test(ref) && netsWith(ref, board).every((net) => !boardIndex(board).isGround(net)),
   );
+
+/** Another of its type, at the same supply and off as well, stands up with its load. */
+function hasSisterUp(
+  ref: string,
+  device: Device,
+  collector: Net,
+  emitter: Net,
+  { board, volts, ctx }: Voltages,
+): boolean {
+  const index = boardIndex(board);
+  const pinOf = (name: string) =>
+    [...device.pins.values()].find((pin) => pin.name.toUpperCase() === name)?.number;
+  const [b, c, e] = ["B", "C", "E"].map(pinOf);
+  if (b === undefined || c === undefined || e === undefined) return false;
+  // The same kinds of parts hang on both.
+  const shape = ({ pins }: Net): string =>
+    pins
+      .map((at) => at.ref.replace(/\d.*/, ""))
+      .sort()
+      .join(" ");
+  return [...board.parts.values()].some((other) => {
+    if (other.ref === ref || partTestPoint(other.ref, board, ctx.library).device !== device) return false;
+    const [base, up, down] = [b, c, e].map((pin) => index.net(other.ref, pin));
+    const [vb, vc] = [volts.get(base?.name ?? "")?.volts, volts.get(up?.name ?? "")?.volts];
+    return (
+      down === emitter &&
+      up !== undefined &&
+      shape(up) === shape(collector) &&
+      vb !== undefined &&
+      vb < STAGE.off &&
+      vc !== undefined &&
+      vc > STAGE.drive
+    );
+  });
+}
 
 /** It does what it is told: what it should switch on is wrong behind it. */
 const conducts = ({ reading }: Volt, ref: string, pin: string): Observation => ({

@@ -25,6 +25,7 @@ const UNPOWERED = /\b(?:un-?powered|power(?:ed)? (?:is |was )?off|no power|witho
 const DIODE = /\b(?:diode|drops?|junctions?)\b/i;
 const RIPPLE = /\b(?:ripple|AC|p-?p|pk-?pk|hum)\b/;
 const SCOPE = /\b(?:scope|oscilloscope|traces?|waveforms?|vpp|p-p)\b/i;
+const FLAT = /^(?:flat(?: line)?|dead|nothing|none|no signal|still|0)$/i;
 /** Volts peak to peak that a signal has at least. */
 const SWINGS = 0.05;
 const OHMS = /\b(?:ohms?|resistance|megohm)\b/i;
@@ -97,6 +98,8 @@ function readingAt(
   ctx: LogContext,
 ): Found | undefined {
   const over = header.cells[at];
+  // What numbers the pins is nothing that was read.
+  if (over && /^(?:pins?|pin n(?:o|umber)|legs?|pads?|#)$/.test(headerWord(over.text))) return undefined;
   if (!over || cell.text === "" || isForComparison(headerWord(over.text))) return undefined;
   const words = `${section.heading?.text ?? ""} ${over.text}`;
   const what = measuredIn(cell.text, over.text, words);
@@ -144,6 +147,8 @@ function measuredIn(
 ): { readonly value: CellValue; readonly of: "voltage" | "resistance" | "state" } | undefined {
   const state = parseCell(text, { kind: "state" });
   if (state.kind === "state" && !/^[01]$/.test(text)) return { value: state, of: "state" };
+  if (SCOPE.test(words) && FLAT.test(text.trim()))
+    return { value: { kind: "state", typed: text, state: "low" }, of: "state" };
   const isOhms = OHM_WORD.test(headerWord(over)) || OHMS.test(words);
   const unit = unitOfHeader(over) ?? (isOhms ? "ohm" : "V");
   const value = parseCell(text, { kind: "quantity", unit });
@@ -154,6 +159,8 @@ function measuredIn(
     case "quantity":
     case "bound": {
       const { dimension, qualifier, value: size } = value.quantity;
+      if (dimension === "frequency" && size > 0)
+        return { value: { kind: "state", typed: text, state: "pulsing" }, of: "state" };
       // What swings moves; nothing on a screen where others swing stands still.
       const swings = qualifier === "pp" || (qualifier === undefined && size === 0 && SCOPE.test(words));
       if (dimension === "voltage" && swings)

@@ -76,9 +76,13 @@ export function transistorStage(ref: string, device: Device, around: Voltages): 
     Math.abs(vc - ve) < STAGE.joined &&
     !isPulledTo(collector, emitter, board)
   )
-    return [stageSeen(at, ref, [ref], `${ref} is driven off, and its collector reads what its emitter does.`)];
+    return [
+      stageSeen(at, ref, [ref], `${ref} is driven off, and its collector reads what its emitter does.`),
+    ];
   if (way === 1 && isThrough(collector, emitter, [vb, ve, vc], around))
-    return [stageSeen(at, ref, [ref], `${ref} stands at its collector, and its base does not ask for that.`)];
+    return [
+      stageSeen(at, ref, [ref], `${ref} reads what its collector does, and its base does not ask for that.`),
+    ];
   if (
     way === 1 &&
     over < STAGE.off &&

@@ -117,7 +117,8 @@ function stillBits(ref: string, seen: readonly Seen[]): LocatedObservation[] {
           ref,
           pin: level.pin,
           state,
-          of,
+          // A slip of its own: what the pin read without power is another reading.
+          of: `the state of ${of}`,
           says: `${of} stands ${state}, though ${ref} is clocked and its data there moves.`,
         } satisfies SignFinding,
       },

@@ -1,6 +1,8 @@
 // From what was found wrong to what may be wrong: conflict sets, their smallest explanations, how likely each is.
 
 import { defined } from "../../base/defined";
+import { withLater } from "../../base/later";
+import { once } from "../../base/once";
 import { finish, type Steps } from "../../base/steps";
 import type { Result } from "../result";
 import { stated } from "./allowance";
@@ -128,22 +130,16 @@ export function* diagnosisSteps(
 
   /** Evidence is written out only for those who look at it: there may be thousands of candidates. */
   function candidate(set: readonly Suspect[], probability: number): Candidate {
-    let evidence: Evidence | undefined;
-    return {
-      suspects: set,
-      probability,
-      get evidence() {
-        evidence ??= evidenceOf(model, set, conflicts, read);
-        return evidence;
-      },
-      get priors() {
-        return new Map(
-          set.flatMap((suspect) =>
-            suspect.kind === "part" ? [[suspect.ref, priorOf(suspect).factors] as const] : [],
-          ),
-        );
-      },
-    };
+    const priors = () =>
+      new Map(
+        set.flatMap((suspect) =>
+          suspect.kind === "part" ? [[suspect.ref, priorOf(suspect).factors] as const] : [],
+        ),
+      );
+    return withLater(
+      { suspects: set, probability },
+      { evidence: once(() => evidenceOf(model, set, conflicts, read)), priors },
+    );
   }
 }
 

@@ -39,6 +39,7 @@ const shelf = (
     },
   )!;
 
+const all = (): boolean => true;
 const json = (n: number): string => JSON.stringify([{ message: `${n} Ω is more than 5 µΩ` }]);
 const some = (of: FindingsShelf, count: number) =>
   new Map(Array.from({ length: count }, (_, n) => [`file:///${n}.md`, of.hold(`stamp-${n}`, json(n))]));
@@ -56,16 +57,21 @@ const expected = (count: number) =>
   Array.from({ length: count }, (_, n) => [`file:///${n}.md`, `stamp-${n}`, json(n)]);
 
 describe("the shelf of findings", () => {
-  it("gives back what was put there, also what it had itself given", async () => {
+  it("gives back what was put there, also what was there before", async () => {
     const one = shelf();
-    await one.save(some(one, 300));
+    await one.save(some(one, 300), all);
     expect(readdirSync(join(folder, "kept"))).toEqual(["findings.kept"]);
     const two = shelf();
-    expect(await loaded(two)).toEqual(expected(300));
-    const again = new Map(await two.load());
-    again.delete("file:///299.md");
-    await two.save(again);
-    expect(await loaded(shelf())).toEqual(expected(299));
+    const before = await two.load();
+    await two.save(
+      new Map([["file:///0.md", two.hold("other", json(7))]]),
+      (uri) => uri !== "file:///299.md",
+    );
+    // What was loaded is what it was.
+    expect([...before].map(([uri, kept]) => [uri, kept.stamp, kept.json()])).toEqual(expected(300));
+    two.close();
+    const after = [["file:///0.md", "other", json(7)], ...expected(299).slice(1)];
+    expect(await loaded(shelf())).toEqual(after);
     expect(readdirSync(join(folder, "kept"))).toEqual(["findings.kept"]);
   });
 
@@ -79,7 +85,7 @@ describe("the shelf of findings", () => {
         build: async () => "x",
       },
     )!;
-    await one.save(some(one, 1));
+    await one.save(some(one, 1), all);
     expect(readdirSync(join(folder, "cache", "mendlog"))[0]).toMatch(/^findings-\d+\.kept$/);
     expect(
       findingsShelfFor({ folders: [], storage: folder }, { cwd: folder, env: {}, disk: nodeDisk() }),
@@ -88,7 +94,7 @@ describe("the shelf of findings", () => {
 
   it("is empty for another program and another workspace", async () => {
     const one = shelf();
-    await one.save(some(one, 3));
+    await one.save(some(one, 3), all);
     expect(await loaded(shelf(undefined, undefined, "two"))).toEqual([]);
     expect(await loaded(shelf(["file:///other"]))).toEqual([]);
     expect(await loaded(shelf())).toEqual(expected(3));
@@ -96,7 +102,7 @@ describe("the shelf of findings", () => {
 
   it("gives nothing that is not there as it was written, whichever byte is another or missing", async () => {
     const one = shelf();
-    await one.save(some(one, 4));
+    await one.save(some(one, 4), all);
     const path = join(folder, "kept", "findings.kept");
     const whole = readFileSync(path);
     const right = new Set(expected(4).map((each) => JSON.stringify(each)));
@@ -115,13 +121,13 @@ describe("the shelf of findings", () => {
 
   it("leaves out what was spoilt when it is put there again", async () => {
     const one = shelf();
-    await one.save(some(one, 3));
+    await one.save(some(one, 3), all);
     const path = join(folder, "kept", "findings.kept");
     const bytes = readFileSync(path);
     bytes[3] = bytes[3]! ^ 1;
     writeFileSync(path, bytes);
     const two = shelf();
-    await two.save(new Map(await two.load()));
+    await two.save(new Map(), all);
     expect(await loaded(shelf())).toEqual(expected(3).slice(1));
   });
 
@@ -131,10 +137,10 @@ describe("the shelf of findings", () => {
     mkdirSync(join(folder, "kept"));
     symlinkSync(target, join(folder, "kept", "findings.kept"));
     const one = shelf();
-    await one.save(some(one, 2));
+    await one.save(some(one, 2), all);
     expect(readFileSync(target, "utf8")).toBe("mine");
     const blocked = shelf(undefined, join(target, "kept"));
-    await blocked.save(some(blocked, 2));
+    await blocked.save(some(blocked, 2), all);
     expect(await loaded(blocked)).toEqual([]);
   });
 });

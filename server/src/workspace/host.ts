@@ -99,8 +99,11 @@ export interface KeptFindings {
 export interface FindingsShelf {
   /** By uri, what was put there last. */
   load(): Promise<ReadonlyMap<string, KeptFindings>>;
-  /** Puts it there in place of all that was, which is not to be asked for any more. */
-  save(all: ReadonlyMap<string, KeptFindings>): Promise<void>;
+  /**
+   * Puts these there, in place of what was there of the same logs. What was loaded before can be asked for all the same.
+   * @param counts whether a log that something was kept of is still to be kept
+   */
+  save(more: ReadonlyMap<string, KeptFindings>, counts: (uri: string) => boolean): Promise<void>;
   /** What is loaded will not be asked for any more. */
   close(): void;
   /** In little memory, until it is put there. */

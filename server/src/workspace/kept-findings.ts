@@ -7,7 +7,7 @@ import { textHash } from "./text-hash";
 /** Of all logs so many have to be checked for it to be worth keeping what was found. */
 const WORTH_KEEPING = 1 / 100;
 /** Findings that are not on the shelf yet, in logs: no more than this and than there are on it are held before they are put there. */
-const MOST_HELD = 500;
+const MOST_HELD = 2000;
 
 /**
  * What was found in closed logs, between two starts: given again where nothing it hangs on has changed. It is loaded for the first
@@ -21,6 +21,8 @@ export class FindingsMemory {
   /** Not on the shelf yet. */
   #held = new Map<string, KeptFindings>();
   #saving: Promise<void> = Promise.resolve();
+  /** Logs whose findings were put there since. */
+  #saved = 0;
   #stamps: { readonly by: CheckedWith; of(uri: string): string | undefined } | undefined;
 
   constructor(shelf: FindingsShelf | undefined, memory: JobsMemory) {
@@ -47,7 +49,7 @@ export class FindingsMemory {
     this.#held.set(uri, this.#shelf.hold(stamp, JSON.stringify(findings)));
     if (this.#held.size < MOST_HELD || this.#lookedAtAll) return;
     const { size } = await this.#load();
-    if (this.#held.size >= Math.max(MOST_HELD, size)) this.#save(this.#shelf);
+    if (this.#held.size >= Math.max(MOST_HELD, size + this.#saved)) this.#save(this.#shelf);
   }
 
   /** All logs were looked at. */
@@ -57,27 +59,20 @@ export class FindingsMemory {
     this.#lookedAtAll = true;
     const { hashes } = this.#memory.memory;
     if (this.#held.size > 0 && this.#held.size >= hashes.size * WORTH_KEEPING) this.#save(shelf);
-    else if (this.#onShelf) {
-      this.#onShelf = undefined;
-      shelf.close();
-    }
+    if (this.#onShelf) shelf.close();
+    this.#onShelf = undefined;
     await this.#saving;
   }
 
-  /** Whoever asks meanwhile waits for it. */
   #save(shelf: FindingsShelf): void {
     const held = this.#held;
     this.#held = new Map();
-    this.#onShelf = undefined;
-    this.#saving = this.#saving.then(async () => {
-      const { hashes } = this.#memory.memory;
-      const all = [...(await shelf.load()), ...held];
-      await shelf.save(new Map(all.filter(([uri]) => hashes.has(uri))));
-    });
+    this.#saved += held.size;
+    this.#saving = this.#saving.then(() => shelf.save(held, (uri) => this.#memory.memory.hashes.has(uri)));
   }
 
   async #load(): Promise<ReadonlyMap<string, KeptFindings>> {
-    this.#onShelf ??= this.#saving.then(async () => (await this.#shelf?.load()) ?? new Map());
+    this.#onShelf ??= (async () => (await this.#shelf?.load()) ?? new Map())();
     return this.#onShelf;
   }
 

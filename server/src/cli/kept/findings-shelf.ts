@@ -39,22 +39,26 @@ export function findingsShelfFor(server: Shelved, io: Surroundings): FindingsShe
       if (!kept) close();
       return kept ? byUri(kept) : new Map();
     },
-    async save(all) {
+    async save(more, counts) {
       const of = await program();
-      if (of !== undefined) {
+      if (of === undefined) return;
+      const there = await io.disk.open(path);
+      try {
+        const kept = there.ok ? keptIn(there.value, { root, build: of }) : undefined;
         const logs = new Map<string, KeptLog>();
         let looked = 0;
-        for (const [uri, one] of all) {
-          const { packed } = one as Packed;
-          if (packed !== undefined) logs.set(uri, keptLog(uri, one.stamp, packed));
+        for (const [uri, one] of [...(kept ? byUri(kept) : []), ...(more as ReadonlyMap<string, Packed>)]) {
+          // What is not there as it was written is left out; what is, is read again when it is written.
+          if (counts(uri) && one.packed !== undefined) logs.set(uri, keptLog(uri, one));
           if (++looked % AT_A_TIME === 0) await nextTurn();
         }
         const pieces = keptPieces(logs, { root, build: of, library: LIBRARY }, UNSURE);
         await makeFolders(folder, io.disk);
         // Without it the next start is slower, and that is all.
         await writeOutput(path, pieces, { force: true }, io);
+      } finally {
+        if (there.ok) there.value.close();
       }
-      close();
     },
     close,
     hold: (stamp, json) => packedOf(stamp, deflateRawSync(json, { level: LEVEL }).toString("base64")),
@@ -96,14 +100,24 @@ function unpacked(packed: string | undefined): string | undefined {
 }
 
 /** As that of a log of which nothing else is kept; whether it is as it was is told by the stamp. */
-const keptLog = (uri: string, stamp: string, json: string): KeptLog => ({
+const keptLog = (uri: string, one: Packed): KeptLog => ({
   size: 0,
   changed: 0,
   remembered: { uri },
   checked: {
-    stamp,
+    stamp: one.stamp,
     inWorld: false,
-    result: { is: "checked", path: "", kind: "log", json, alone: true },
+    result: {
+      is: "checked",
+      path: "",
+      kind: "log",
+      get json() {
+        const { packed } = one;
+        if (packed === undefined) throw new RangeError("It is not there any more.");
+        return packed;
+      },
+      alone: true,
+    },
     isWhole: () => true,
   },
 });

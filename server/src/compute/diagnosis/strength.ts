@@ -127,6 +127,8 @@ export const AGAINST = {
   "memory-pass": { left: 0.12, why: "it was written and read in its place; cold and slow, perhaps" },
   "rom-right": { left: 0.05, why: "every byte came out right" },
   "swap-same": { left: 0.05, why: "another part in the place changed nothing" },
+  "said-good": { left: 0.15, why: "found good by itself, in words and without a figure" },
+  "said-measured": { left: 0.06, why: "a figure of the part by itself, which is about its own" },
   "chip-test-pass": { left: 0.3, why: "a tester is slow, cold and without load" },
   "rail-calm": { left: 0.12, why: "little ripple under load is what a sound reservoir leaves" },
   "rail-right": { left: 0.2, why: "what makes a rail that reads right under load does its work" },

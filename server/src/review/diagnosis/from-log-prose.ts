@@ -9,6 +9,7 @@ import { disconnectionsIn } from "../../log/disconnections";
 import type { LogDocument } from "../../log/document";
 import { momentIn, type Timeline } from "../../log/timeline";
 import { swapOutcome } from "../../log/timeline/swaps";
+import { measuredInWords } from "./from-log-prose-measured";
 import type { LocatedObservation } from "./observation";
 import { type Sentence, sentencesOf } from "./prose";
 
@@ -61,6 +62,7 @@ function said({ text }: Sentence, next: Sentence | undefined, board: Board): Sai
     ...(SWAPPED.test(text) ? swaps(text, refs) : []),
     ...fuses(text, refs),
     ...hot(text, refs),
+    ...measuredInWords(text, board),
   ];
 }
 

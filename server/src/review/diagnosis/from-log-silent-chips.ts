@@ -23,16 +23,18 @@ export function silentChips(
   return [...byChip].flatMap(([ref, seen]): LocatedObservation[] => {
     const device = deviceOf(board.parts.get(ref)?.device ?? "");
     const isPort = device && [...device.pins.values()].some(({ direction }) => direction === "bidirectional");
-    if (!device || isPort || !KINDS.has(device.kind)) return [];
+    if (!device || !KINDS.has(device.kind)) return [];
     const at = seen.flatMap((one) => {
       const pin = device.pins.get(one.level?.pin ?? "");
       return pin && one.level ? [{ one, pin, state: one.level.state }] : [];
     });
-    const outputs = at.filter(({ pin }) => isOutput(pin));
+    // Of what a port puts out only its sound has to come whatever the program does with its lines.
+    const isOut = (pin: DevicePin): boolean => isOutput(pin) && (!isPort || pin.signal === "analogue");
+    const outputs = at.filter(({ pin }) => isOut(pin));
     const [first] = outputs;
     const moving = at.filter(({ pin, state }) => pin.direction === "input" && state === "pulsing");
     const wired = [...device.pins.values()].filter(
-      (pin) => isOutput(pin) && [...board.nets.values()].some(({ pins }) => isAt(pins, ref, pin.number)),
+      (pin) => isOut(pin) && [...board.nets.values()].some(({ pins }) => isAt(pins, ref, pin.number)),
     );
     const numbers = new Set(outputs.map(({ pin }) => pin.number));
     const isStill = outputs.every(({ state }) => state === "low" || state === "high");

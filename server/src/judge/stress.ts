@@ -25,7 +25,7 @@ export const stressOf = ({ subject }: Reading): Stress | undefined => {
 const SAME =
   /\b(?:no\s+(?:change|effect|difference|reaction)|nothing|unchanged|(?:the\s+)?same|steady|stable|none|no)\b/i;
 const CHANGED =
-  /\b(?:comes?|came|appears?|starts?|fails?|failed|dead|goes|gone|went|stops?|stopped|clears?|cleared|works|changes?|changed|flickers?|resets?|better|worse|intermittent|returns?|yes|reacts?|crash\w*|cured)\b/i;
+  /\b(?:comes?|came|appears?|starts?|fails?|failed|dead|goes|gone|went|stops?|stopped|clears?|cleared|works|runs?|lives?|recovers?|only (?:while|when)|as long as|changes?|changed|flickers?|resets?|better|worse|intermittent|returns?|yes|reacts?|crash\w*|cured)\b/i;
 
 /** True where the fault came or went, false where nothing changed; undefined for words that do not say. */
 export function reacted({ value }: Reading): boolean | undefined {

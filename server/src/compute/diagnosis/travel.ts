@@ -15,6 +15,8 @@ const TRAVEL = {
   rail: 0.7,
   /** A part that measured wrong by itself, for the voltages and levels around it. */
   measured: 0.6,
+  /** A joint that was found open, for the line that it is on. */
+  onLine: 0.9,
   /** A part of the supply whose own voltages do not go together, for the rail that it makes. */
   stage: 0.5,
   /** A bridge that was found, for what either of its nets, or what stands on them, does wrong. */
@@ -79,6 +81,10 @@ export function travelled(model: BoardModel, conflicts: readonly Conflict[]): Co
       for (const { suspect, weight } of cured)
         if (suspect.kind === "part" || suspect.kind === "joint")
           more.push({ suspect, weight: weight * TRAVEL.cured });
+    if (FUNCTION.has(finding.kind === "sign" ? finding.sign : finding.kind))
+      for (const { suspect } of legs)
+        if (suspect.kind === "joint" && isOnLine(model, finding, suspect))
+          more.push({ suspect, weight: TRAVEL.onLine });
     if (finding.kind === "part" && finding.surface)
       for (const suspect of legs.map((leg) => leg.suspect))
         if (isBeside(model, finding.ref, suspect)) more.push({ suspect, weight: TRAVEL.leaked });
@@ -148,6 +154,18 @@ const FUNCTION: ReadonlySet<string> = new Set<SignId | DiagnosisFinding["kind"]>
   "crossing-dead",
   "test-code",
 ]);
+
+/** The joint is on a net of the line that fails. */
+function isOnLine(
+  model: BoardModel,
+  finding: DiagnosisFinding,
+  { ref, pin }: Extract<Suspect, { kind: "joint" }>,
+): boolean {
+  const nets =
+    finding.kind === "matrix-line" ? [finding.net] : finding.kind === "sign" ? (finding.nets ?? []) : [];
+  const own = model.netAt(ref, pin)?.name;
+  return own !== undefined && nets.includes(own);
+}
 
 /** A joint of a part that stands beside the one that leaked. */
 function isBeside(model: BoardModel, ref: string, suspect: Suspect): boolean {

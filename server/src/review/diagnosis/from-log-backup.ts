@@ -8,14 +8,17 @@ import { railAt } from "../../judge/rail-name";
 import { siValue } from "../../judge/uncertainty";
 import type { Board, Net, Rail } from "../../knowledge/types";
 import type { Reading } from "../../log/model";
+import { headerOver } from "./header-over";
 import type { Observation } from "./observation";
 
 const OFF =
   /^\s*off\b|\b(?:switch(?:ed|ing)?[- ]?off|power[- ]?off|unpowered|unplugged|over ?night|without power)\b/i;
 
 /** The heading or the row says that the power was off meanwhile. */
-export const isOff = ({ table, subject }: Pick<Reading, "table" | "subject">): boolean =>
-  OFF.test(table.section.heading?.text ?? "") || OFF.test(subject.note?.text ?? "");
+export const isOff = (reading: Pick<Reading, "table" | "subject" | "cell">): boolean =>
+  [reading.table.section.heading?.text, reading.subject.note?.text, headerOver(reading)?.text].some(
+    (words) => words !== undefined && OFF.test(words),
+  );
 
 /** Of the rail's voltage: a cell that holds less is empty, or does not reach the rail. Common practice, no source. */
 const EMPTY = 0.55;
@@ -49,7 +52,13 @@ export function backupLost(
   const board = ctx.board?.value;
   const rail = board && railAt(subject, board);
   const backup = board && rail && storeOf(board, rail);
-  if (!rail || !backup || spec.quantity !== "voltage" || measure === "ripple" || !isOff({ table, subject }))
+  if (
+    !rail ||
+    !backup ||
+    spec.quantity !== "voltage" ||
+    measure === "ripple" ||
+    !isOff({ table, subject, cell })
+  )
     return undefined;
   const at = `${rail.name}, power off`;
   // A cell alone holds less than what charges it.

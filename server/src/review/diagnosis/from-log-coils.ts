@@ -34,7 +34,13 @@ export function* coilsObserved(
     const isShort = reading.value.kind === "short" || (extentOf(reading.value)?.high ?? SHORT) < SHORT;
     const short =
       ohms.includes(reading) && isShort ? lineShorted(reading, judgement, isBare, ctx) : undefined;
+    const isRelay = /^K\d/i.test(judgement.place?.part?.ref ?? "");
+    const open =
+      isRelay && isOpen(reading) && ohms.includes(reading)
+        ? coilItself(reading, judgement.place, "out-of-limits")
+        : undefined;
     if (short) yield short;
+    else if (open) yield open;
     else if (!(isBare && ohms.includes(reading)) && judgement.verdict !== "unjudged") {
       const one = judgement.verdict === "impossible" ? undefined : coilObserved(reading, judgement, ctx);
       if (one) yield one;

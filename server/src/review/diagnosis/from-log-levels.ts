@@ -26,6 +26,8 @@ const NO_MEAN = { low: 0.08, high: 4.75, most: 5.4 } as const;
 const NEAR_DECADE = 0.03;
 /** Volts peak to peak that a signal has at least. */
 const SWINGS = 0.05;
+const STILL =
+  /(?<!not )\b(?:flat|dead still|stands still|does not move|no (?:movement|signal|pulses|clock))\b/i;
 
 type State = SeenLevel["state"];
 
@@ -178,6 +180,11 @@ export function atLivePin(reading: Reading, judgement: Judgement, ctx: LogContex
     if (isStill) return ["clock-dead", "steady", `reads ${typed}: it does not move`];
     if (ticks && reading.value.kind === "state" && (state === "low" || state === "high"))
       return ["clock-dead", "steady", `stands ${state} where a clock runs`];
+    const isFlat =
+      STILL.test(typed) ||
+      (reading.spec.quantity === "voltage" && STILL.test(reading.subject.note?.text ?? ""));
+    if (ticks && isFlat && state !== "pulsing" && state !== undefined)
+      return ["clock-dead", "steady", `reads ${typed} and does not move where a clock runs`];
     if (state === "floating" && place?.pin?.direction !== "not-connected" && expectsLevel(place))
       return ["floating", "floating", "floats"];
     if (held !== undefined && state === held && !isByBoard)

@@ -4,6 +4,7 @@
 import type { LiftFinding } from "../../compute/diagnosis/conflict";
 import type { Against, DiagnosisFinding } from "../../compute/diagnosis/types";
 import { boardIndex } from "../../knowledge/board-index";
+import type { Library } from "../../knowledge/library";
 import type { Board } from "../../knowledge/types";
 import { disconnectionsIn } from "../../log/disconnections";
 import type { LogDocument } from "../../log/document";
@@ -11,6 +12,7 @@ import { momentIn, type Timeline } from "../../log/timeline";
 import { swapOutcome } from "../../log/timeline/swaps";
 import { measuredInWords } from "./from-log-prose-measured";
 import type { LocatedObservation } from "./observation";
+import { boardPinIn } from "./place-words";
 import { type Sentence, sentencesOf } from "./prose";
 
 const REF = /(?<![\w.-])([A-Z]{1,3}\d{1,3})(?:'s)?(?![\w]|[-.]\d)/g;
@@ -22,7 +24,7 @@ const LIFTED =
 const STAYED =
   /\b(?:still|same|no change|no different|no difference|stays?|stayed|remains?|remained|unchanged|as before|does not (?:move|change)|changes nothing|changed nothing)\b/i;
 const CLEARED =
-  /\b(?:(?:comes?|came|is|was) back|back (?:to|at)|gone|goes away|went away|clears?|cleared|rises?|rose|recovers?|recovered|right again|all well|disappears?|disappeared|frees?|free again|jumps? to|normal then|fine then|then (?:right|fine|normal))\b/i;
+  /\b(?:(?:comes?|came|is|was) back|back (?:to|at)|gone|goes away|went away|clears?|cleared|rises?|rose|recovers?|recovered|right again|all well|disappears?|disappeared|frees?|free again|jumps? to|goes (?:high|low|up)|went (?:high|low|up)|(?:starts?|began|begins?) (?:to )?(?:move|moving|pulse|pulsing)|normal then|fine then|then (?:right|fine|normal))\b/i;
 const BLOWN = /\b(?:blown|blew|open|burnt through|black inside|gone)\b/i;
 const RENEWED = /\b(?:new|renewed|replaced|again|another|fitted|owner|earlier|in (?:now|since))\b/i;
 const HOT =
@@ -31,7 +33,12 @@ const COLD =
   /\b(?:not (?:even )?(?:hot|warm)|cold|nothing (?:is |gets )?hot|no longer|hand[- ]?warm|luke)\b/i;
 
 /** Every note that names parts of the board, after so many repairs as stand above it. */
-export function proseObservations(doc: LogDocument, board: Board, timeline: Timeline): LocatedObservation[] {
+export function proseObservations(
+  doc: LogDocument,
+  board: Board,
+  library: Library,
+  timeline: Timeline,
+): LocatedObservation[] {
   const found: LocatedObservation[] = [];
   let last = 0;
   for (const { start, block } of doc.blocks) {
@@ -42,7 +49,7 @@ export function proseObservations(doc: LogDocument, board: Board, timeline: Time
     };
     sentences.forEach((sentence, i) => {
       const span = { start: start + sentence.at, end: start + sentence.at + sentence.text.length };
-      for (const one of said(sentence, sentences[i + 1], board))
+      for (const one of said(sentence, sentences[i + 1], board, library))
         found.push({ ...one, span, phase: phaseAt(sentence.at) });
     });
     const below = block.tables.at(-1);
@@ -53,12 +60,12 @@ export function proseObservations(doc: LogDocument, board: Board, timeline: Time
 
 type Said = Omit<LocatedObservation, "span" | "phase">;
 
-function said({ text }: Sentence, next: Sentence | undefined, board: Board): Said[] {
+function said({ text }: Sentence, next: Sentence | undefined, board: Board, library: Library): Said[] {
   const refs = refsIn(text, board);
   if (refs.length === 0) return [];
   const isLift = LIFTED.test(text);
   return [
-    ...(isLift ? lifts(text, next?.text ?? "", board) : []),
+    ...(isLift ? lifts(text, next?.text ?? "", board, library) : []),
     ...(SWAPPED.test(text) ? swaps(text, refs) : []),
     ...fuses(text, refs),
     ...hot(text, refs),
@@ -90,7 +97,7 @@ function swaps(text: string, refs: readonly string[]): Said[] {
 const BACK_IN = /\bold (?:one|chip|part) (?:is |was |went )?(?:put )?back\b/i;
 
 /** Something off its nets, and what those did. */
-function lifts(text: string, next: string, board: Board): Said[] {
+function lifts(text: string, next: string, board: Board, library: Library): Said[] {
   const words = STAYED.test(text) || CLEARED.test(text) ? text : `${text} ${next}`;
   const stayed = STAYED.test(words);
   if (stayed === CLEARED.test(words) || BACK_IN.test(text)) return [];
@@ -99,20 +106,50 @@ function lifts(text: string, next: string, board: Board): Said[] {
     const part = ref === undefined ? undefined : index.part(ref);
     return part ? [{ ref: part.ref, pin }] : [];
   });
-  return off.flatMap(({ ref, pin }): Said[] => {
-    const nets = [...board.nets.values()].filter(
-      (net) =>
-        !index.isGround(net) &&
-        net.pins.some((one) => one.ref === ref && (pin === undefined || one.pin === pin)),
-    );
-    return nets.map((net) => ({
-      key: `prose lift ${ref} ${net.name}`.toUpperCase(),
-      what: `${net.name} with ${ref} off`,
-      refs: [ref.toUpperCase()],
-      lifts: [{ kind: "lift", ref, net: net.name, cleared: !stayed } satisfies LiftFinding],
-    }));
-  });
+  const [only, second] = off;
+  const state = /\b(?:goes|went|is|stands|then|now) (high|low|up)\b|\b(puls\w+|moves?|moving)\b/i.exec(words);
+  const place = [...words.matchAll(AT)]
+    .map(([at]) => boardPinIn(at, board, library))
+    .find((one) => one && one.ref !== only?.ref);
+  const level =
+    state?.[2] !== undefined
+      ? "pulsing"
+      : /high|up/i.test(state?.[1] ?? "")
+        ? "high"
+        : state
+          ? "low"
+          : undefined;
+  const held: Said[] =
+    only && !second && place && level && !stayed
+      ? [
+          {
+            key: `prose ${place.ref}.${place.pin} without ${only.ref}`.toUpperCase(),
+            what: `${place.ref} pin ${place.pin} without ${only.ref}`,
+            refs: [only.ref.toUpperCase()],
+            without: { ...place, state: level, off: only.ref },
+          },
+        ]
+      : [];
+  return [
+    ...held,
+    ...off.flatMap(({ ref, pin }): Said[] => {
+      const nets = [...board.nets.values()].filter(
+        (net) =>
+          !index.isGround(net) &&
+          net.pins.some((one) => one.ref === ref && (pin === undefined || one.pin === pin)),
+      );
+      return nets.map((net) => ({
+        key: `prose lift ${ref} ${net.name}`.toUpperCase(),
+        what: `${net.name} with ${ref} off`,
+        refs: [ref.toUpperCase()],
+        lifts: [{ kind: "lift", ref, net: net.name, cleared: !stayed } satisfies LiftFinding],
+      }));
+    }),
+  ];
 }
+
+/** A pin in running words. */
+const AT = /\b[A-Z]{1,3}\d{1,3}(?:\s*[-.]\s*|\s+pin\s+)\d{1,2}\b/g;
 
 /** A fuse that is seen to be blown, and was not renewed since. */
 function fuses(text: string, refs: readonly string[]): Said[] {

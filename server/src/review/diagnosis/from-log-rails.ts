@@ -67,7 +67,7 @@ export function railFinding(
     railRight: powered && ((isRight && reading.measure !== "ripple") || feeds) ? rail.name : undefined,
     railCalm:
       isRight && powered && reading.measure === "ripple" && load !== "unloaded" ? rail.name : undefined,
-    railNotShort: isRight && !powered ? rail.name : undefined,
+    railNotShort: !powered && (isRight || isFarFromShort(reading, verdict)) ? rail.name : undefined,
     rail:
       powered && verdict !== "unjudged"
         ? verdict === "out-of-limits"
@@ -76,6 +76,15 @@ export function railFinding(
         : undefined,
   });
 }
+
+/** More ohms than anything that draws a rail down under power leaves; common practice, no source. */
+const FAR_FROM_SHORT = 20_000;
+
+/** Nobody says what it should be, and it is no short whatever that is. */
+const isFarFromShort = ({ value, spec }: Reading, verdict: Judgement["verdict"]): boolean =>
+  verdict === "unjudged" &&
+  spec.quantity === "resistance" &&
+  (value.kind === "open" || (extentOf(value)?.low ?? 0) > FAR_FROM_SHORT);
 
 /** Volts that a rail which feeds a running board does not read. */
 const NOTHING = 0.15;

@@ -54,7 +54,7 @@ export function stillSections(
     }
   }
   return [...sections.values()].flatMap(({ ref, device, seen }): LocatedObservation[] => {
-    const byNumber = stillBits(ref, seen);
+    const byNumber = [...stillBits(ref, seen), ...stillCounts(ref, seen)];
     if (byNumber.length > 0) return byNumber;
     const outputs = seen.filter(({ name }) => OUT.test(name));
     const [at] = outputs;
@@ -124,6 +124,41 @@ function stillBits(ref: string, seen: readonly Seen[]): LocatedObservation[] {
       },
     ];
   });
+}
+
+const COUNTS = /^Q([A-D])$/i;
+
+/** Of a counter: what counts on from a clock that runs, all of it still. QA may have a clock of its own. */
+function stillCounts(ref: string, seen: readonly Seen[]): LocatedObservation[] {
+  const isReset = seen.filter(({ name }) => /^R0\(\d\)$/i.test(name));
+  const isHeld = isReset.length > 0 && isReset.every(({ level }) => level.state === "high");
+  const isAsked = (clock: RegExp): boolean =>
+    seen.some(({ name, level }) => clock.test(name) && level.state === "pulsing");
+  const own = seen.some(({ name }) => /^[/~]?CKB$/i.test(name));
+  const bits = seen.filter(({ name }) => COUNTS.test(name) && !(own && /^QA$/i.test(name)));
+  const [first] = bits;
+  const still = bits.every(
+    ({ level, one }) => !one.finding && (level.state === "low" || level.state === "high"),
+  );
+  if (!first || bits.length < 2 || !still || isHeld) return [];
+  if (!isAsked(own ? /^[/~]?CKB$/i : /^[/~]?(?:CLK|CK|CP|CKA)$/i)) return [];
+  const of = `${ref} pin ${first.level.pin}`;
+  const state = first.level.state === "low" ? "low" : "high";
+  return [
+    {
+      ...first.one,
+      key: `section ${ref}.${first.level.pin}`.toUpperCase(),
+      finding: {
+        kind: "sign",
+        sign: "section-still",
+        ref,
+        pin: first.level.pin,
+        state,
+        of,
+        says: `${ref} is clocked, and none of what it counts moves.`,
+      } satisfies SignFinding,
+    },
+  ];
 }
 
 /** Whether the outputs are what a still data input asks for; undefined where that is not known. */

@@ -6,7 +6,7 @@ import type { Board, Device, DevicePin, PinRef } from "../../knowledge/types";
 import type { LocatedObservation } from "./observation";
 
 /** Inputs that move and outputs that do not, at least, and of its outputs how many have to be known. */
-const LEAST = { moving: 2, still: 2, share: 0.5 } as const;
+const LEAST = { moving: 2, movingForOne: 4, still: 2, share: 0.5 } as const;
 const KINDS: ReadonlySet<string> = new Set(["logic", "interface"]);
 const ENABLE = /^[/~]?\d?(?:E|EN|G|OE|CS|CE|S|STB|STROBE|INH|INHIBIT|BI|RBI|BI\/RBO)\d*[A-C]?$/i;
 const CLEARS = /^[/~]?\d?(?:CLR|CLEAR|MR|R|RES|RESET|PRE|PR|SET|LD|LOAD|PE)\d*$/i;
@@ -37,9 +37,12 @@ export function silentChips(
       (pin) => isOut(pin) && [...board.nets.values()].some(({ pins }) => isAt(pins, ref, pin.number)),
     );
     const numbers = new Set(outputs.map(({ pin }) => pin.number));
+    const least = Math.min(LEAST.still, Math.max(1, wired.length));
+    // One output alone may stand by chance where little moves before it.
+    const enough = wired.length === 1 ? LEAST.movingForOne : LEAST.moving;
     const isStill = outputs.every(({ state }) => state === "low" || state === "high");
-    if (!first || !isStill || numbers.size < Math.max(LEAST.still, LEAST.share * wired.length)) return [];
-    if (new Set(moving.map(({ pin }) => pin.number)).size < LEAST.moving) return [];
+    if (!first || !isStill || numbers.size < Math.max(least, LEAST.share * wired.length)) return [];
+    if (new Set(moving.map(({ pin }) => pin.number)).size < enough) return [];
     if (isHeldBack(at, device, moving)) return [];
     const level = new Set(outputs.map(({ state }) => state));
     const [state] = level;

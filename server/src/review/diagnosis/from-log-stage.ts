@@ -36,6 +36,9 @@ export const STAGE = {
   /** Of its voltage: what a reference stands at, at least and at most, and what feeds one that does. */
   zener: [0.9, 1.15],
   feeds: 1.05,
+  /** A direct voltage behind a capacitor, at least, and how far it may be from what stands before it. */
+  through: 0.5,
+  throughShare: 0.3,
   /** Across a coil that is on, and across a contact that is open. */
   coil: 3,
   /** A resistor that only limits a current, ohms, and more watts than such a one is made for. */
@@ -70,7 +73,15 @@ export function voltsAt(
   if (!net) return undefined;
   const index = boardIndex(board);
   if (index.isGround(net)) return 0;
-  const own = ref === undefined ? undefined : all.get(net.name)?.find((one) => one.ref === ref);
+  const reads = all.get(net.name) ?? [];
+  const own = ref === undefined ? undefined : reads.find((one) => one.ref === ref);
+  // Of a net that is not one node only the part's own pin tells.
+  if (
+    !own &&
+    ref !== undefined &&
+    reads.some((one) => Math.abs(one.volts - (reads[0]?.volts ?? 0)) > STAGE.apart)
+  )
+    return undefined;
   const read = (own ?? volts.get(net.name))?.volts;
   if (read !== undefined) return read;
   const rail = index.railOf(net);

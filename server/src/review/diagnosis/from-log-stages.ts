@@ -18,6 +18,7 @@ import { offSupplies, type Volt } from "./from-log-off-supply";
 import { looseLines } from "./from-log-pulled-lines";
 import { isAllThere, netsWith, STAGE, stageSeen, type Voltages, voltsAt } from "./from-log-stage";
 import { comparatorStage, couplerStage } from "./from-log-stage-analog";
+import { couplingStage } from "./from-log-stage-coupling";
 import { zenerStage } from "./from-log-stage-reference";
 import { timerStage } from "./from-log-stage-timer";
 import { transistorStage } from "./from-log-stage-transistor";
@@ -76,6 +77,7 @@ export function stagesObserved(block: LogBlock, ctx: LogContext): Observation[] 
       if (device?.kind === "analog")
         return [...comparatorStage(ref, device, around), ...timerStage(ref, device, around)];
       if (device?.families.includes("optocoupler")) return couplerStage(ref, device, around);
+      if (/^C\d/i.test(ref)) return couplingStage(ref, around);
       if (/^K\d/i.test(ref)) return relay(ref, around);
       if (/^R\d/i.test(ref)) return series(ref, around);
       if (/^RV\d/i.test(ref)) return potentiometer(ref, around);
@@ -176,7 +178,9 @@ function relay(ref: string, around: Voltages): Observation[] {
   const drops = pairs.map((pins) => {
     const [a, b] = pins.map((pin) => {
       const net = index.net(ref, pin);
-      return net && around.volts.has(net.name) ? voltsAt(net, around, ref) : undefined;
+      // A rail stands where it should as long as nobody says otherwise.
+      const isKnown = net && (around.volts.has(net.name) || index.railOf(net) !== undefined);
+      return isKnown ? voltsAt(net, around, ref) : undefined;
     });
     return a === undefined || b === undefined ? undefined : Math.abs(a - b);
   });

@@ -113,7 +113,7 @@ export function* fromLogSteps({ doc, front, ctx, earlier }: DiagnosisSource): St
       all.push({ ...one, span: shift(one.span, start), phase: order });
     }
   }
-  all.push(...proseObservations(doc, board, timeline));
+  all.push(...proseObservations(doc, board, ctx.library, timeline));
   all.push(...matrixObservations(doc, whole, lookUp(ctx.library)));
   for (const { covered, found } of [
     decoderBits(all, board, lookUp(ctx.library)),

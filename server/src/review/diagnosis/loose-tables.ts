@@ -8,7 +8,7 @@ import { boardIndex } from "../../knowledge/board-index";
 import type { Board, Procedure } from "../../knowledge/types";
 import type { CellText } from "../../log/cell-text";
 import { isForComparison } from "../../log/content/look";
-import { OHM_WORD } from "../../log/content/table-content";
+import { OHM_WORD, PIN_WORD } from "../../log/content/table-content";
 import { disconnectionsIn } from "../../log/disconnections";
 import { headerWord } from "../../log/header-word";
 import { kindOf } from "../../log/kinds";
@@ -29,6 +29,10 @@ const FLAT = /^(?:flat(?: line)?|dead|nothing|none|no signal|still|0)$/i;
 /** Volts peak to peak that a signal has at least. */
 const SWINGS = 0.05;
 const OHMS = /\b(?:ohms?|resistance|megohm)\b/i;
+
+/** Over what says where and not what. */
+const NAMES =
+  /^(?:ref(?:erence)?|chip|ic|part|device|name|signal|net|line|where|place|point|position|item|no|nr|#|row|column|type)$/;
 
 interface Found {
   readonly kind: string;
@@ -98,9 +102,9 @@ function readingAt(
   ctx: LogContext,
 ): Found | undefined {
   const over = header.cells[at];
-  // What numbers the pins is nothing that was read.
-  if (over && /^(?:pins?|pin n(?:o|umber)|legs?|pads?|#)$/.test(headerWord(over.text))) return undefined;
-  if (!over || cell.text === "" || isForComparison(headerWord(over.text))) return undefined;
+  const word = headerWord(over?.text ?? "");
+  if (!over || cell.text === "" || isForComparison(word) || NAMES.test(word) || PIN_WORD.test(word))
+    return undefined;
   const words = `${section.heading?.text ?? ""} ${over.text}`;
   const what = measuredIn(cell.text, over.text, words);
   if (!what) return undefined;
@@ -149,6 +153,9 @@ function measuredIn(
   if (state.kind === "state" && !/^[01]$/.test(text)) return { value: state, of: "state" };
   if (SCOPE.test(words) && FLAT.test(text.trim()))
     return { value: { kind: "state", typed: text, state: "low" }, of: "state" };
+  // "flat, 0.1 V" on a screen.
+  if (state.kind === "quantity" && state.quantity.dimension === "voltage" && /^[a-z]/i.test(text))
+    return { value: state, of: "voltage" };
   const isOhms = OHM_WORD.test(headerWord(over)) || OHMS.test(words);
   const unit = unitOfHeader(over) ?? (isOhms ? "ohm" : "V");
   const value = parseCell(text, { kind: "quantity", unit });

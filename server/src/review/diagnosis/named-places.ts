@@ -10,6 +10,7 @@ import type { Board, PinRef, Procedure } from "../../knowledge/types";
 import type { CellText } from "../../log/cell-text";
 import { kindOf } from "../../log/kinds";
 import type { LogBlock, LogTable, Reading, Subject } from "../../log/model";
+import { headerOver } from "./header-over";
 import { looseTables } from "./loose-tables";
 import { boardPinIn } from "./place-words";
 
@@ -193,9 +194,8 @@ function onPart(signal: CellText | undefined, ref: string, board: Board): At | u
 }
 
 /** A row that names nothing, under a header that names a place: "Q1 C", "U5.4". */
-function overColumn({ table, cell }: Reading, board: Board, { library }: LogContext): At | undefined {
-  const row = table.source.rows.find(({ cells }) => cells.includes(cell));
-  const header = table.source.header.cells[row?.cells.indexOf(cell) ?? -1];
+function overColumn(reading: Reading, board: Board, { library }: LogContext): At | undefined {
+  const header = headerOver(reading);
   const at = header && boardPinIn(header.text, board, library);
   return at && header && { ...at, cell: { text: header.text, span: header.span } };
 }

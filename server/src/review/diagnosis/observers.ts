@@ -1,6 +1,7 @@
 // What each kind of table tells the diagnosis. What is impossible or cannot be read says nothing about the board and is
 // left out; spans are of the block.
 
+import { partValue } from "../../compute/part-value";
 import type { Judgement } from "../../judge";
 import { extentOf } from "../../judge/compare";
 import type { LogContext } from "../../judge/context";
@@ -64,7 +65,7 @@ export const OBSERVERS: Readonly<Record<ObservedAs, Observer>> = {
         before,
       );
     // Nothing across a resistor opens it, whatever is marked on it.
-    const open = reading.value.kind === "open" && reading.spec.quantity === "resistance";
+    const open = reading.spec.quantity === "resistance" && isOpenBeside(reading, judgement);
     if (judgement.verdict === "unjudged" && open)
       return ofPart(reading, { ...judgement, verdict: "out-of-limits" }, ctx);
     const ohms = reading.measure === "resistance" ? extentOf(reading.value) : undefined;
@@ -106,7 +107,9 @@ export const OBSERVERS: Readonly<Record<ObservedAs, Observer>> = {
     isPlainShort(reading, judgement, ctx)
       ? pinObservations(reading, { ...judgement, verdict: "out-of-limits", side: "low" }, true, ctx, before)
       : !isSaid(judgement)
-        ? undefined
+        ? judgement.verdict === "unjudged" && reading.subject.rail
+          ? railFinding(reading, judgement, ctx, before)
+          : undefined
         : isOfPin(reading, judgement)
           ? pinObservations(reading, judgement, true, ctx, before)
           : railFinding(reading, judgement, ctx, before),
@@ -146,6 +149,19 @@ const SHORT_OHMS = 5;
 const BRIDGED = { ohms: 50, share: 0.05 } as const;
 /** Volts across a diode that conducts both ways. */
 const SHORT_VOLTS = 0.05;
+
+/** No end to it, or so many times what is marked on the part that a meter at the end of its range says no more. */
+function isOpenBeside({ value, subject, spec }: Reading, { place }: Judgement): boolean {
+  if (value.kind === "open") return true;
+  if (value.kind !== "bound" || !value.op.startsWith(">") || value.quantity.dimension !== spec.quantity)
+    return false;
+  const nominal = partValue(place?.part, "resistance")?.nominal;
+  const least = nominal === undefined ? OPEN_OHMS : OPEN_TIMES * nominal;
+  return /^(?:R|F|K|L)/i.test(place?.part?.ref ?? subject.ref?.text ?? "") && value.quantity.value >= least;
+}
+
+const OPEN_OHMS = 1e6;
+const OPEN_TIMES = 5;
 
 function isBridged(reading: Reading, { place }: Judgement, ohms: number): boolean {
   const ref = place?.part?.ref ?? reading.subject.ref?.text ?? "";

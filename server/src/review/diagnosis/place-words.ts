@@ -7,15 +7,15 @@ import type { Library } from "../../knowledge/library";
 import type { Board, Net, PinRef } from "../../knowledge/types";
 
 const REF = "[A-Za-z]{1,4}\\s?\\d{1,4}[A-Za-z]?";
-const PIN_WORD = "(?:pins?|legs?|p|terminal|contact|no\\.?|#)";
+const PIN_WORD = "(?:(?:pins?|legs?|terminal|contact|no\\.?)\\s*\\.?(?:\\s+|(?=\\d))|p\\.?\\s?(?=\\d)|#\\s?)";
 /** "U13.9", "U13-9", "U13/9", "U13 pin 9", "U13 p9", "U13 9", "Q5 C", "C1 +", "U13 (9)", "VR2 out". */
 const FRONT = new RegExp(
-  `^(${REF})(?:'s)?\\s*[-.:/,@(]?\\s*(?:${PIN_WORD}\\s*\\.?\\s*)?([A-Za-z][A-Za-z0-9_/]{0,9}|[A-Za-z]?\\d{1,3}|[+\\u2212~-]|[/~]\\w{1,8})\\)?$`,
+  `^(${REF})(?:'s)?\\s*[-.:/,@(]?\\s*(?:${PIN_WORD})?([A-Za-z][A-Za-z0-9_/]{0,9}|[A-Za-z]?\\d{1,3}|[+\\u2212~-]|[/~]\\w{1,8})\\)?$`,
   "i",
 );
 /** "pin 9 of U13", "pin 9, U13", "9 of U13", "collector of Q5", "base Q5". */
 const BEHIND = new RegExp(
-  `^(?:${PIN_WORD}\\s*\\.?\\s*)?([A-Za-z0-9+\\u2212/-]{1,10})\\s*(?:of|on|at|in|,)?\\s+(?:the\\s+)?(${REF})$`,
+  `^(?:${PIN_WORD})?([A-Za-z0-9+\\u2212/-]{1,10})\\s*(?:of|on|at|in|,)?\\s+(?:the\\s+)?(${REF})$`,
   "i",
 );
 const NAMED = /^(?:(?:the|net|line|signal|track|node)\s+)+|\s+(?:net|line|signal|track|node)$/gi;

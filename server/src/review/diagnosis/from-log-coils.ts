@@ -97,7 +97,10 @@ function coilObserved(
   const name = subject.item?.text ?? place?.ref ?? "the coil";
   const pin = place && pinName(place);
   const at = pin === undefined || !place ? undefined : { ref: place.ref, pin };
-  const net = (at && boardIndex(board).net(at.ref, at.pin)) ?? lineOf(subject.ref?.text, board, ctx);
+  const net =
+    (at && boardIndex(board).net(at.ref, at.pin)) ??
+    lineOf(subject.ref?.text, board, ctx) ??
+    clampedNet(place?.part?.ref ?? "", board, ctx);
   const diodes = net ? diodesOn(net, board, ctx) : [];
   const wrong = verdict === "out-of-limits" || verdict === "suspect";
   const of = `the diode of ${name}`;

@@ -175,6 +175,10 @@ function isBridged(reading: Reading, { place }: Judgement, ohms: number): boolea
   );
 }
 
+/** Like pins that read what a junction drops, at least, and so many of them. */
+const SOUND_VOLTS = 0.3;
+const SISTERS = 3;
+
 /** A resistor to another signal is no excuse for a node that is shorted: then that signal is, and one of the two is wrong. */
 function withoutExcuse(reading: Reading, judgement: Judgement, { board }: LogContext): Judgement {
   const { verdict, side, place } = judgement;
@@ -182,6 +186,15 @@ function withoutExcuse(reading: Reading, judgement: Judgement, { board }: LogCon
   if (verdict !== "suspect" || side !== "low" || !place?.net || !board || !extent) return judgement;
   if (extent.high >= SHORT_VOLTS) return judgement;
   const { net } = place;
+  // Whatever may excuse it, its sisters in the same table have no need of that.
+  const sisters = reading.table.readings.filter(
+    (one) =>
+      one !== reading &&
+      one.subject.pin?.text === reading.subject.pin?.text &&
+      one.subject.ref?.text.slice(0, 1) === reading.subject.ref?.text.slice(0, 1) &&
+      (extentOf(one.value)?.low ?? 0) > SOUND_VOLTS,
+  );
+  if (sisters.length >= SISTERS) return { ...judgement, verdict: "out-of-limits" };
   const index = boardIndex(board.value);
   const ends = net.pins.flatMap((pin) =>
     /^RN?\d/i.test(pin.ref) ? [otherEndOf(pin, net, board.value)] : [],

@@ -20,6 +20,10 @@ export const STRENGTH = {
   },
   level: { mistake: 0.03, why: "a level outside the board's own window; the program may have stopped there" },
   "level-between": { mistake: 0.15, why: "no level at all may be a line that moves, seen by a meter" },
+  "open-input": {
+    mistake: 0.02,
+    why: "what an open TTL input finds by itself; two outputs against each other, or a line that moves, may come there",
+  },
   floating: { mistake: 0.003, why: "a probe that does not touch shows the same" },
   still: { mistake: 0.12, why: "an output that nobody asks for may be still" },
   "section-still": {

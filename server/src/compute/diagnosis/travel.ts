@@ -135,6 +135,7 @@ const AROUND: ReadonlySet<string> = new Set<SignId>([
   "clock-dead",
   "level",
   "level-between",
+  "open-input",
   "reset-held",
   "section-still",
   "stage",

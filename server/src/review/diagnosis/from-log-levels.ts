@@ -24,6 +24,8 @@ const MOST_VOLTS = 60;
 /** A mean of volts that is none: a logic line that stays at one end. */
 const NO_MEAN = { low: 0.08, high: 4.75, most: 5.4 } as const;
 const NEAR_DECADE = 0.03;
+/** Where an open input of TTL stands, volts: common practice, no source. */
+const OPEN = { low: 1.2, high: 1.8 } as const;
 /** Volts peak to peak that a signal has at least. */
 const SWINGS = 0.05;
 const STILL =
@@ -169,6 +171,13 @@ export function atLivePin(reading: Reading, judgement: Judgement, ctx: LogContex
     return Math.round(decades) !== 0 && Math.abs(decades - Math.round(decades)) < NEAR_DECADE;
   }
 
+  /** An input of TTL that nothing drives finds its own level. */
+  function isOpenInput(): boolean {
+    const volts = extentOf(reading.value)?.low ?? 0;
+    const isTtl = /ttl|^74(?!HC|C)/i.test(place?.family?.id ?? "");
+    return isTtl && place?.pin?.direction === "input" && volts >= OPEN.low && volts <= OPEN.high;
+  }
+
   function signOf(): readonly [SignFinding["sign"], WrongState, string] | undefined {
     const { typed } = reading.value;
     const ticks =
@@ -195,6 +204,8 @@ export function atLivePin(reading: Reading, judgement: Judgement, ctx: LogContex
     // Of an amplifier the output has one place to rest at, and no levels.
     if (isVolts && place?.device?.kind === "analog" && place.pin?.direction === "output" && isSide)
       return ["level", isSide, `reads ${typed}, too ${isSide}`];
+    if (state === "between" && isOpenInput())
+      return ["open-input", "floating", `reads ${typed}, as an open TTL input does`];
     if (state === "between") return ["level-between", "between", `reads ${typed}, which is no level`];
     if (state === "low" || state === "high") {
       const at: WrongState = side === "low" || side === "high" ? side : state;

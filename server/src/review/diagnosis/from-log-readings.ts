@@ -19,6 +19,9 @@ import { blockWithPlaces } from "./named-places";
 import type { Observation } from "./observation";
 import { OBSERVERS } from "./observers";
 
+/** What only says at which level a node stands, for which there may be a better word. */
+const SAID_BY_THE_NODE: ReadonlySet<string> = new Set(["level", "level-between", "open-input"]);
+
 const observed = memoBy<LogBlock, readonly Observation[]>();
 
 /**
@@ -70,7 +73,7 @@ function observe(
   const spans = new Set(pulled.map(({ span }) => span.start));
   const isSaid = ({ finding, net, span }: Observation): boolean =>
     finding?.kind === "sign" &&
-    (finding.sign === "level" || finding.sign === "level-between") &&
+    SAID_BY_THE_NODE.has(finding.sign) &&
     (spans.has(span.start) || (net !== undefined && held.has(net)));
   found.splice(0, found.length, ...found.filter((one) => !isSaid(one)));
   for (const one of gateObservations(block, ctx)) if (!isOn(one, held, ctx)) found.push(one);

@@ -23,7 +23,7 @@ function apart(model: BoardModel, finding: SignFinding, read: ReadNets): readonl
   const seen = others.flatMap((one) => read.pinLevels.get(`${one.ref}.${one.pin}`.toUpperCase()) ?? []);
   const level = read.levels.get(net.name);
   const isElsewhere =
-    sign === "floating"
+    sign === "floating" || sign === "open-input"
       ? level !== undefined && level !== "floating"
       : seen.length > 0 && seen.every((state) => state === "pulsing");
   if (!isElsewhere) return undefined;
@@ -113,6 +113,9 @@ function clockOff(model: BoardModel, finding: SignFinding, read: ReadNets): read
   ];
 }
 
+const floating = (model: BoardModel, finding: SignFinding, read: ReadNets): readonly Member[] =>
+  apart(model, finding, read) ?? upstream(model, finding, read);
+
 export const LEVEL_SIGNS = {
   "clock-off": clockOff,
   "clock-dead": (model: BoardModel, finding: SignFinding, read: ReadNets) =>
@@ -162,6 +165,6 @@ export const LEVEL_SIGNS = {
       ...upstream(model, finding, read).map((one) => ({ ...one, weight: one.weight * EMPTIED.rest })),
     ];
   },
-  floating: (model: BoardModel, finding: SignFinding, read: ReadNets) =>
-    apart(model, finding, read) ?? upstream(model, finding, read),
+  floating,
+  "open-input": floating,
 };

@@ -36,7 +36,9 @@ export function viewsOf(table: Table, section: Section, block: SyntaxBlock, libr
     return known;
   };
   const named =
-    heading && isRefused(heading, told) ? (procedureByContent(told(), library) ?? heading) : heading;
+    heading && measuredBy(heading, table) < 2 && isRefused(heading, told)
+      ? (procedureByContent(told(), library) ?? heading)
+      : heading;
   const turned = pivots(table, own, named, told, library);
   if (turned.length > 0) return turned;
   return sidesOf(table).flatMap((only): TableView[] => {
@@ -87,13 +89,21 @@ function withOuter(section: Section, { header }: Table): Section {
 }
 
 /** The heading's procedure has a word for every column, or for two readings at least. */
-function isKnownTo(procedure: Procedure | undefined, { header }: Table): boolean {
-  const specs = procedure ? header.cells.map(({ text }) => specFor(procedure, headerWord(text))) : [];
+function isKnownTo(procedure: Procedure | undefined, table: Table): boolean {
+  const specs = procedure ? table.header.cells.map(({ text }) => specFor(procedure, headerWord(text))) : [];
   return (
-    specs.length > 0 &&
-    (specs.every((spec) => spec) || new Set(specs.filter((spec) => spec && isMeasured(spec.role))).size > 1)
+    specs.length > 0 && (specs.every((spec) => spec) || (procedure ? measuredBy(procedure, table) : 0) > 1)
   );
 }
+
+/** Columns of readings that a procedure has words for, each counted once. */
+const measuredBy = (procedure: Procedure, { header }: Table): number =>
+  new Set(
+    header.cells.flatMap(({ text }) => {
+      const spec = specFor(procedure, headerWord(text));
+      return spec && isMeasured(spec.role) ? [spec] : [];
+    }),
+  ).size;
 
 /** What stands right above the table counts where the heading names no part, or several. */
 function withCaption(section: Section, caption: Caption | undefined): Section {

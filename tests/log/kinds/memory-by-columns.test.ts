@@ -8,7 +8,7 @@ const codes = async (columns: string, ...rows: readonly string[]) => {
     .map(() => "---")
     .join("|")}|`;
   const { service, uri } = await openAt(
-    `//- log.md\n---\nmendlog: 1\n---\n\n## Memory test\n\n| ${columns} |\n${line}\n${rows.map((row) => `| ${row} |`).join("\n")}\n$0`,
+    `//- log.md\n---\nmendlog: 1\n---\n\n## Parts\n\n| Ref | Device |\n|---|---|\n| U7 | 2114 |\n| U8 | 2114 |\n\n## Memory test\n\n| ${columns} |\n${line}\n${rows.map((row) => `| ${row} |`).join("\n")}\n$0`,
   );
   return service.findings(uri).map(({ code }) => code);
 };

@@ -19,7 +19,7 @@ export function couplingStage(ref: string, around: Voltages): Observation[] {
     const at = volts.get(far.name);
     if (vn === undefined || vf === undefined || !at || !isLeftAlone(ref, far, around)) continue;
     if (Math.abs(vf) < STAGE.through || Math.abs(vf - vn) > STAGE.throughShare * Math.abs(vn)) continue;
-    const what = `${far.name} reads ${at.reading.value.typed}, and nothing but ${ref} could bring a direct voltage there.`;
+    const what = `${far.name} reads ${at.reading.value.typed}, as ${near.name} does behind ${ref}: ${ref} lets it through.`;
     return [stageSeen(at, ref, [ref], what)];
   }
   return [];

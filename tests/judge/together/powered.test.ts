@@ -95,3 +95,41 @@ describe("standing voltages", () => {
     expect(await codes(levels(...one))).toEqual(["impossible-value"]);
   });
 });
+
+describe("volts that slid by a row", () => {
+  const DECODER = [
+    "3.52",
+    "3.01",
+    "3.03",
+    "2.99",
+    "3.02",
+    "3.00",
+    "3.04",
+    "0.00",
+    "3.51",
+    "3.53",
+    "3.50",
+    "0.14",
+    "1.71",
+    "1.83",
+    "1.92",
+    "5.02",
+  ];
+  const slid = (cells: readonly string[]) => `## Logic voltages U5 (74LS138)\n\n${column("Volts", cells)}`;
+
+  test("a row was left blank, and all below it stands one too low", async () => {
+    expect(await codes(slid([...DECODER.slice(0, 4), "-", ...DECODER.slice(4, 15)]))).toContain(
+      "column-shifted",
+    );
+  });
+
+  test("a row was left out, and the last one stayed blank", async () => {
+    expect(await codes(slid([...DECODER.slice(0, 4), ...DECODER.slice(5), "-"]))).toContain("column-shifted");
+  });
+
+  test("one row blank and the rest where it belongs", async () => {
+    expect(await codes(slid(DECODER.map((cell, i) => (i === 4 ? "-" : cell))))).not.toContain(
+      "column-shifted",
+    );
+  });
+});

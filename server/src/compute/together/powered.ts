@@ -5,22 +5,18 @@
 import { COUNTS_IN_LINE, countsOf, truePin } from "./counts";
 import { LEAST_MARGIN } from "./explain";
 import type { ReadingFit } from "./likelihood";
+import {
+  asVolts,
+  besideRails,
+  MOST_VOLTS,
+  type PoweredPin,
+  type PoweredRow,
+  type Shown,
+  shownAt,
+  turned,
+} from "./powered-likelihood";
 import { rowMeant, shiftsOf } from "./shifts";
-import type { Cause, CauseExplanation, PinWindow, RowRead } from "./types";
-
-/** What a pin shows: a state, or what a standing voltage comes to; "below" is less than nothing. */
-export type Shown = "low" | "high" | "moving" | "nothing" | "between" | "below";
-
-/** A row that was read under power. Its value is in volts, or not a number where a state was typed. */
-export interface PoweredRow extends RowRead {
-  readonly shown?: Shown;
-}
-
-/** What a pin ought to show. Of a supply pin the window is its rail's, in volts; unbounded where nobody says. */
-export interface PoweredPin extends PinWindow {
-  /** What its net shows at other chips. */
-  readonly shows?: Shown;
-}
+import type { Cause, CauseExplanation } from "./types";
 
 export interface PoweredChip {
   readonly rows: readonly PoweredRow[];
@@ -48,74 +44,22 @@ const MOST_ROWS = 80;
 /** Signal pins that must come right where neither ground nor supply does. */
 const LEAST_SIGNALS = 4;
 
-type ByShown = Readonly<Record<Shown, number>>;
-
-const GROUND: ByShown = {
-  low: 0.98,
-  nothing: 0.004,
-  between: 0.008,
-  high: 0.002,
-  moving: 0.0005,
-  below: 0.001,
-};
-/** A supply above ground that is as high as it should be stands by itself; here is what else its pin may show. */
-const SUPPLY: ByShown = {
-  high: 0.98,
-  low: 0.008,
-  nothing: 0.004,
-  between: 0.006,
-  moving: 0.001,
-  below: 0.0005,
-};
-const NEGATIVE: ByShown = { below: 0.5, low: 0.24, nothing: 0.24, between: 0.01, high: 0.005, moving: 0.001 };
-const SIGNAL: ByShown = { low: 0.3, high: 0.3, moving: 0.3, nothing: 0.05, between: 0.048, below: 0.002 };
-/** What is read at one place of a net and not at another. */
-const APART = 0.04;
-/** Above this no logic line stands; volts. */
-const MOST_VOLTS = 40;
-
-/** What a row shows at a pin, and whether it is to be expected. */
-export function shownAt({ shown, value }: PoweredRow, pin: PoweredPin | undefined): ReadingFit {
-  if (shown === undefined || value === undefined) return { log: 0, fits: true };
-  if (value > MOST_VOLTS && !(pin?.is === "supply" && value <= pin.high)) return { log: -12, fits: false };
-  if (!pin) return { log: Math.log(SIGNAL[shown]), fits: !isOff(shown, value) };
-  if (pin.is === "ground")
-    return { log: Math.log(GROUND[shown]), fits: shown === "low" && !isOff(shown, value) };
-  if (pin.is === "supply") return ofSupply(shown, value, pin);
-  if (pin.shows === undefined) return { log: Math.log(SIGNAL[shown]), fits: !isOff(shown, value) };
-  // What moves may be read at a quiet moment, and may show a meter anything between.
-  const fits = pin.shows === shown;
-  const mayFit = pin.shows === "moving" || shown === "moving" || shown === "between";
-  return { log: Math.log(fits ? 0.85 : mayFit ? 2 * APART : APART / 2), fits };
-}
-
-/** What no pin of a sound chip shows for long: nothing at all, or less. */
-const isOff = (shown: Shown, value: number): boolean => shown === "nothing" || value < LEAST_VOLTS;
-
-function ofSupply(shown: Shown, value: number, { low, high }: PoweredPin): ReadingFit {
-  const isState = Number.isNaN(value);
-  if (high <= 0) {
-    const fits = isState ? shown !== "high" && shown !== "moving" : value >= low && value <= high;
-    return { log: Math.log(!isState && fits ? 0.98 : NEGATIVE[shown]), fits };
-  }
-  const fits = shown === "high" && (isState || (value >= low && value <= high));
-  return { log: Math.log(fits ? SUPPLY.high : shown === "high" ? 0.004 : SUPPLY[shown]), fits };
-}
-
 /**
  * The likeliest causes of what a chip's pins show under power, the likeliest first; none where its pins, taken one by
  * one, explain it as well.
  */
 export function poweredExplanations(chip: PoweredChip): CauseExplanation[] {
-  const { rows } = chip;
+  if (chip.rows.length > MOST_ROWS) return [];
+  const rails = railsOf(chip);
+  const rows = chip.rows.map((row) => besideRails(row, rails));
   const read = rows.flatMap((row, at) => (row.shown === undefined ? [] : [{ row, at }]));
-  if (read.length < LEAST_READ || rows.length > MOST_ROWS) return [];
+  if (read.length < LEAST_READ) return [];
   const windows = rows.map(({ pin }) => chip.windowOf(pin));
   const typed = read.map(({ row, at }) => shownAt(row, windows[at]));
   const fitsAsTyped = typed.filter(({ fits }) => fits).length;
   if (read.length === fitsAsTyped) return [];
   const found: CauseExplanation[] = [];
-  for (const { cause, prior, judge, pinAt } of hypotheses(chip, read.length, windows)) {
+  for (const { cause, prior, judge, pinAt } of hypotheses({ ...chip, rows }, read.length, windows, rails)) {
     let margin = Math.log(prior);
     let spoilt = 0;
     const explains: number[] = [];
@@ -151,6 +95,7 @@ function* hypotheses(
   chip: PoweredChip,
   read: number,
   windows: readonly (PoweredPin | undefined)[],
+  rails: readonly PoweredPin[],
 ): Iterable<Hypothesis> {
   const { rows, pins, windowOf } = chip;
   const power = rows.filter(({ shown }, at) => shown !== undefined && isPower(windows[at]));
@@ -163,13 +108,13 @@ function* hypotheses(
     yield {
       cause: { kind: "swapped", shows: "below-zero" },
       prior: PRIOR.swapped,
-      judge: (row, at) => shownAt(turned(row), windows[at]),
+      judge: (row, at) => shownAt(besideRails(turned(row), rails), windows[at]),
     };
   if (rows.some(({ value }) => value !== undefined && value > MOST_VOLTS))
     yield {
       cause: { kind: "scale", factor: 0.001 },
       prior: PRIOR.scale,
-      judge: (row, at) => shownAt(asVolts(row, (row.value ?? 0) * 0.001), windows[at]),
+      judge: (row, at) => shownAt(besideRails(asVolts(row, (row.value ?? 0) * 0.001), rails), windows[at]),
     };
   const shifts = shiftsOf(rows);
   for (const shift of shifts) {
@@ -207,24 +152,14 @@ function* hypotheses(
   }
 }
 
+/** The supplies above ground that the chip's own pins are on, as far as their voltage is known. */
+function railsOf({ pins, windowOf }: PoweredChip): PoweredPin[] {
+  return Array.from({ length: pins }, (_, i) => windowOf(i + 1)).filter(
+    (pin): pin is PoweredPin => pin?.is === "supply" && pin.low > 0 && Number.isFinite(pin.high),
+  );
+}
+
 const isPower = (pin: PoweredPin | undefined): boolean => pin?.is === "ground" || pin?.is === "supply";
 
 const withoutGround = (shown: Shown | undefined): ReadingFit =>
   shown === "nothing" ? { log: Math.log(0.95), fits: true } : { log: Math.log(0.01), fits: false };
-
-const turned = (row: PoweredRow): PoweredRow =>
-  row.value === undefined || Number.isNaN(row.value) ? row : asVolts(row, -row.value);
-
-const asVolts = (row: PoweredRow, value: number): PoweredRow =>
-  row.shown === undefined || Number.isNaN(value) ? row : { ...row, value, shown: shownAtVolts(value) };
-
-/** Below this a meter's zero no longer accounts for a sign; volts. */
-const LEAST_VOLTS = -0.02;
-/** Volts up to which a pin is surely low, and from which on it is surely high; a driver or a moving line lies between. */
-const LOW = 0.6;
-const HIGH = 2.4;
-const BELOW = -0.3;
-
-/** What a standing voltage shows. */
-export const shownAtVolts = (volts: number): Shown =>
-  volts < BELOW ? "below" : volts <= LOW ? "low" : volts >= HIGH ? "high" : "between";

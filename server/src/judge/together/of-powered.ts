@@ -1,14 +1,13 @@
 // Tables of states and of standing voltages, read under power: what their chips have in common, and what each has by itself.
 
 import { CLEAR_MARGIN } from "../../compute/together/explain";
+import { type PoweredChip, poweredExplanations } from "../../compute/together/powered";
 import {
-  type PoweredChip,
   type PoweredPin,
   type PoweredRow,
-  poweredExplanations,
   type Shown,
   shownAtVolts,
-} from "../../compute/together/powered";
+} from "../../compute/together/powered-likelihood";
 import type { CauseExplanation } from "../../compute/together/types";
 import type { LogTable, Reading } from "../../log/model";
 import type { LogicState } from "../../quantity/words";
@@ -78,11 +77,11 @@ const SHOWN: Readonly<Record<LogicState, Shown>> = {
   floating: "nothing",
 };
 
-function rowOf({ value, cell, subject }: Reading, pin: number): PoweredRow {
+function rowOf({ value, subject }: Reading, pin: number): PoweredRow {
   if (value.kind === "state") return { pin, value: Number.NaN, blank: false, shown: SHOWN[value.state] };
   const extent = extentOf(value);
   if (!extent || !Number.isFinite(extent.low) || !Number.isFinite(extent.high))
-    return { pin, blank: value.kind === "empty" && cell.text === "" };
+    return { pin, blank: value.kind === "empty" };
   const volts = (extent.low + extent.high) / 2;
   return {
     pin,

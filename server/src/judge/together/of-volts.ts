@@ -2,7 +2,7 @@
 // meter, whatever parts they are of.
 
 import { memo } from "../../base/memo";
-import { shownAtVolts } from "../../compute/together/powered";
+import { shownAtVolts } from "../../compute/together/powered-likelihood";
 import type { Cause } from "../../compute/together/types";
 import type { LogTable, Reading } from "../../log/model";
 import { tableParts } from "../../log/table-pieces";

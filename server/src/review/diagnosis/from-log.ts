@@ -121,7 +121,11 @@ export function* fromLogSteps({ doc, front, ctx, earlier }: DiagnosisSource): St
     joinedLevels(all, board),
   ])
     all.splice(0, all.length, ...all.filter((one) => !covered.has(one)), ...found);
-  all.splice(0, all.length, ...withLeadOnGround(withoutDropped(withoutOffGround(all, ctx), board), board));
+  all.splice(
+    0,
+    all.length,
+    ...withLeadOnGround(withoutDropped(withoutOffGround(all, doc, ctx), board), board),
+  );
   all.splice(0, all.length, ...withLowTogether(notEmptied(all, board)));
   all.splice(0, all.length, ...ripplesOn(besideWhatRings(all), board));
   all.push(...swapObservations(timeline, board));

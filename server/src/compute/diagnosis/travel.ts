@@ -1,3 +1,4 @@
+// Long, because the kinds that a cause travels to stand beside how it does.
 // What a cause that one finding points to would do to the others: a function that fails may fail by the joints of its
 // parts and by what is in the machine, and what a dead rail feeds does nothing right.
 import type { BoardModel, PartModel } from "./board-model";

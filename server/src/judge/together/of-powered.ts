@@ -16,7 +16,7 @@ import type { LogContext } from "../context";
 import { fedBy } from "../feeding";
 import { isMoving } from "../moving";
 import { pinRole } from "../pin-role";
-import { isNegativeSupply } from "../supply-window";
+import { isNegativeSupply, supplyWindow } from "../supply-window";
 import { partTestPoint, pinTestPoint, type TestPoint } from "../test-point";
 import { type Explaining, explainedChips } from "./explained";
 import { asGood, keyOf, partOf } from "./part";
@@ -117,16 +117,19 @@ function windowOf(place: TestPoint, ctx: LogContext): PoweredPin {
   const fed = typeof tiedTo === "object" || !pin ? undefined : fedBy(place, pin, ctx);
   const volts =
     typeof tiedTo === "object" ? tiedTo.volts : fed?.kind === "known" ? fed.feed.volts : undefined;
-  if (volts !== undefined)
-    return {
-      low: Math.min(volts * (1 - NEAR), volts * (1 + NEAR)),
-      high: Math.max(volts * (1 - NEAR), volts * (1 + NEAR)),
-      is: "supply",
-    };
+  if (volts !== undefined) return around(volts, volts);
+  const made = pin && device && supplyWindow(pin, device, family);
+  if (made) return around(made.low, made.high);
   const isBelow = pin && device ? isNegativeSupply(pin, device, family) : false;
   return isBelow
     ? { low: Number.NEGATIVE_INFINITY, high: 0, is: "supply" }
     : { low: 0, high: Number.POSITIVE_INFINITY, is: "supply" };
+}
+
+/** A supply that stands between these, or somewhat beyond. */
+function around(low: number, high: number): PoweredPin {
+  const ends = [low * (1 - NEAR), low * (1 + NEAR), high * (1 - NEAR), high * (1 + NEAR)];
+  return { low: Math.min(...ends), high: Math.max(...ends), is: "supply" };
 }
 
 /** What each net of a table shows, by the chips it was read at. */

@@ -64,7 +64,9 @@ export function readNets(
   const gates = new Set(gatesAgreeing.map(({ ref, gate }) => `${ref}.${gate}`.toUpperCase()));
   const passed = new Set(passedOutOfCircuit.map((ref) => ref.toUpperCase()));
   const times = new Map<string, number>();
-  for (const { ref, pin } of readings) {
+  // What was read across a part by itself says nothing of its pin against ground.
+  for (const { ref, pin, across } of readings) {
+    if (across) continue;
     const key = `${ref}.${pin}`.toUpperCase();
     times.set(key, (times.get(key) ?? 0) + 1);
   }

@@ -120,13 +120,17 @@ function addressAsData(rows: readonly MemoryRow[]): readonly number[] {
       ? [{ address, wrote, read }]
       : [],
   );
-  // A place that was overwritten from the other one may hold anything.
-  const lines = wrong
-    .filter(({ address, wrote }) => wrote === address % 256)
-    .map(({ wrote, read }) => Math.log2(wrote ^ read))
-    .filter(Number.isInteger);
-  const [line] = lines;
-  return line !== undefined && lines.length >= 3 && lines.every((one) => one === line) ? [line] : [];
+  // Of its address the lower byte, or the upper one.
+  for (const first of [0, 8]) {
+    // A place that was overwritten from the other one may hold anything.
+    const lines = wrong
+      .filter(({ address, wrote }) => wrote === (address >> first) % 256)
+      .map(({ wrote, read }) => Math.log2(wrote ^ read))
+      .filter(Number.isInteger);
+    const [line] = lines;
+    if (line !== undefined && lines.length >= 3 && lines.every((one) => one === line)) return [first + line];
+  }
+  return [];
 }
 
 const HEX = /\b(?:0x|\$)?([0-9a-f]{3,5})h?\b/gi;

@@ -7,7 +7,8 @@ import { type PhaseReview, spanOfCell, spanOfHeld } from "../matrix/log-review";
 import { isBare, nameOf, netOf, netsAt, placed, thing } from "./matrix-places";
 import type { LocatedObservation } from "./observation";
 
-const LINES = ["row", "column"] as const;
+/** The two kinds of line that meet at a crossing. */
+export const LINES = ["row", "column"] as const;
 
 /** A crossing on the line was seen to show itself. */
 const answers = ({ tables }: PhaseReview, { kind, number }: MatrixLine): boolean =>

@@ -8,7 +8,7 @@ import type { Board, Device } from "../../knowledge/types";
 import type { LogDocument } from "../../log/document";
 import { shift } from "../../text/span";
 import { matrixReviews, type PhaseReview, spanOfCell, spanOfLine } from "../matrix/log-review";
-import { crossings } from "./from-log-matrix-crossings";
+import { crossings, LINES } from "./from-log-matrix-crossings";
 import { isBare, nameOf, netOf, netsAt, placed, thing } from "./matrix-places";
 import type { LocatedObservation } from "./observation";
 
@@ -138,7 +138,7 @@ function silent(phase: Split, board: Board): LocatedObservation[] {
 }
 
 /** Lines and crossings that answer with nothing closed. */
-function held(phase: PhaseReview, board: Board): LocatedObservation[] {
+function held(phase: Split, board: Board): LocatedObservation[] {
   const { log, tables, review } = phase;
   const lines = review.stuck.lines.flatMap((line): LocatedObservation[] => {
     const net = netOf(log.matrix, line, board);
@@ -154,6 +154,15 @@ function held(phase: PhaseReview, board: Board): LocatedObservation[] {
   });
   const cells = review.stuck.cells.flatMap((cell): LocatedObservation[] => {
     if (phase.curedCell(cell)) return [];
+    // Both of its lines were themselves on the bare board, where nothing held it.
+    if (LINES.every((kind) => phase.boardWorks?.({ kind, number: cell[kind] })))
+      return placed(phase, `wiring ${cell.row} ${cell.column}`, spanOfCell(tables, cell), {
+        kind: "sign",
+        sign: "wiring-apart",
+        of: nameOf(phase, cell),
+        says: `The crossing at ${nameOf(phase, cell)} answers with nothing closed in the machine, and not on the bare board.`,
+        outside: `the ${thing(phase)} at ${nameOf(phase, cell)}`,
+      });
     return placed(phase, `stuck ${cell.row} ${cell.column}`, spanOfCell(tables, cell), {
       kind: "sign",
       sign: isBare(phase) ? "lines-joined" : "crossing-stuck",

@@ -21,6 +21,11 @@ const VALUE = new RegExp(
   `(?<![\\w.-])(${REF})\\b((?:(?!\\b[A-Z]{1,3}\\d)[^;.!?]|\\.(?=\\d)){0,40}?)(\\d+(?:[.,]\\d+)?\\s*(?:[kKM]|[kM]?\\s?ohms?|R|[µunp]F)|\\d+[kKM]\\d+)(?![\\w])`,
   "g",
 );
+/** Fuses that ring: "F2 and F3 beep", "fuses F1, F2: 0.2 ohm each". */
+const RINGS = new RegExp(
+  `(?<![\\w.-])(${REFS})\\s*:?\\s*(?:(?:all|both|each|is|are)\\s+)?(?:beeps?|rings?|(?:reads?\\s+)?(?:[01][.,]\\d+|[01])\\s*(?:ohms?|R|\u03a9)|(?:have|has|show|shows)\\s+continuity|whole\\b)(?!\\s+(?:when|if|only))`,
+  "gi",
+);
 const ONE_WAY =
   /(?<![\w.-])(D\d{1,3})\b[^;!?]{0,40}?0[.,]\d+\b[^;!?]{0,24}?\b(?:OL|O\.L|open|infinite|nothing)\b/gi;
 const MEASURED =
@@ -41,6 +46,9 @@ export function measuredInWords(text: string, board: Board): Said[] {
   const found = new Map<string, Said>();
   for (const { 1: refs = "" } of text.matchAll(GOOD))
     for (const [ref] of refs.matchAll(new RegExp(REF, "gi"))) add(ref, true, FOUND_GOOD);
+  // Of a fuse that is all there is to know; a coil or a resistor of no ohms is none.
+  for (const { 1: refs = "" } of text.matchAll(RINGS))
+    for (const [ref] of refs.matchAll(new RegExp(REF, "gi"))) if (/^F/i.test(ref)) add(ref, true, "rings");
   for (const { 1: ref = "" } of text.matchAll(ONE_WAY)) add(ref, true, "conducts one way only");
   for (const { 1: ref = "", 2: between = "", 3: typed = "" } of text.matchAll(VALUE)) {
     if (!MEASURED.test(text) && !/^\s*(?:is|=|:)?\s*$/.test(between)) continue;

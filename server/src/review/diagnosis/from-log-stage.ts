@@ -5,7 +5,7 @@ import type { SignFinding } from "../../compute/diagnosis/types";
 import type { LogContext } from "../../judge/context";
 import { siValue } from "../../judge/uncertainty";
 import { boardIndex } from "../../knowledge/board-index";
-import type { Board, Net } from "../../knowledge/types";
+import type { Board, Net, PinRef } from "../../knowledge/types";
 import type { Reading } from "../../log/model";
 import type { Volt } from "./from-log-off-supply";
 import type { Observation } from "./observation";
@@ -92,12 +92,13 @@ export function voltsAt(
 export const netsWith = (ref: string, { nets }: Board): Net[] =>
   [...nets.values()].filter(({ pins }) => pins.some((pin) => pin.ref === ref));
 
-/** Voltages that cannot go together while the first of the parts is sound. */
+/** Voltages that cannot go together while the first of the parts is sound, at these pins of it where they are not all of it. */
 export const stageSeen = (
   { reading }: Volt,
   ref: string,
   refs: readonly string[],
   says: string,
+  pins?: readonly PinRef[],
 ): Observation =>
   defined({
     key: `stage ${ref}`.toUpperCase(),
@@ -105,5 +106,12 @@ export const stageSeen = (
     table: reading.table,
     span: reading.cell.span,
     refs: refs.map((one) => one.toUpperCase()),
-    finding: { kind: "sign", sign: "stage", refs, of: `the voltages at ${ref}`, says } satisfies SignFinding,
+    finding: defined({
+      kind: "sign" as const,
+      sign: "stage" as const,
+      refs,
+      pins,
+      of: `the voltages at ${ref}`,
+      says,
+    }) satisfies SignFinding,
   });

@@ -12,6 +12,7 @@ import { siValue } from "../../judge/uncertainty";
 import { boardIndex } from "../../knowledge/board-index";
 import type { Board, Device, Net } from "../../knowledge/types";
 import type { LogBlock } from "../../log/model";
+import { otherEndOf } from "./ends";
 import { isOff } from "./from-log-backup";
 import { dividersObserved } from "./from-log-divider";
 import { offSupplies, type Volt } from "./from-log-off-supply";
@@ -79,7 +80,7 @@ export function stagesObserved(block: LogBlock, ctx: LogContext): Observation[] 
       if (device?.families.includes("optocoupler")) return couplerStage(ref, device, around);
       if (/^C\d/i.test(ref)) return couplingStage(ref, around);
       if (/^K\d/i.test(ref)) return relay(ref, around);
-      if (/^R\d/i.test(ref)) return series(ref, around);
+      if (/^RN?\d/i.test(ref)) return series(ref, around);
       if (/^RV\d/i.test(ref)) return potentiometer(ref, around);
       return /^F\d/i.test(ref) ? fuse(ref, around) : [];
     }),
@@ -151,20 +152,39 @@ function diode(ref: string, device: Device, around: Voltages): Observation[] {
   return [stageSeen(read, ref, [ref], `${ref} has ${(va - vk).toFixed(1)} V across it the way it conducts.`)];
 }
 
-/** More across a resistor of few ohms than it could bear: it passes nothing, or what hangs behind it is shorted. */
+/**
+ * More across a resistor of few ohms, or across one of a network, than it could bear: it passes nothing, or what hangs behind it is
+ * shorted.
+ */
 function series(ref: string, around: Voltages): Observation[] {
   const { board, volts } = around;
-  const nets = netsWith(ref, board);
-  const [a, b] = nets;
   const ohms = partValue(boardIndex(board).part(ref), "resistance")?.nominal;
-  const [va, vb] = [a, b].map((net) => (net && volts.has(net.name) ? voltsAt(net, around, ref) : undefined));
-  const at = volts.get(b?.name ?? "");
-  if (nets.length !== 2 || !at || ohms === undefined || ohms > STAGE.fewOhms) return [];
-  if (va === undefined || vb === undefined || (va - vb) ** 2 / ohms < STAGE.watts) return [];
-  const behind = Math.abs(va) < Math.abs(vb) ? a : b;
-  const loads = (behind?.pins ?? []).flatMap((pin) => (/^[CD]\d/i.test(pin.ref) ? pin.ref : []));
-  const what = `${ref} has ${Math.abs(va - vb).toFixed(1)} V across it, more than it would bear.`;
-  return [stageSeen(at, ref, [ref, ...new Set(loads)], what)];
+  if (ohms === undefined || ohms > STAGE.fewOhms) return [];
+  for (const [a, b] of endsOf(ref, board)) {
+    const [va, vb] = [a, b].map((net) => (volts.has(net.name) ? voltsAt(net, around, ref) : undefined));
+    const at = volts.get(b.name);
+    if (!at || va === undefined || vb === undefined || (va - vb) ** 2 / ohms < STAGE.watts) continue;
+    const behind = Math.abs(va) < Math.abs(vb) ? a : b;
+    const loads = behind.pins.flatMap((pin) => (/^[CD]\d/i.test(pin.ref) ? pin.ref : []));
+    const what = `${ref} has ${Math.abs(va - vb).toFixed(1)} V across it, more than it would bear.`;
+    const pins = [a, b].flatMap((net) => net.pins.filter((pin) => pin.ref === ref));
+    return [stageSeen(at, ref, [ref, ...new Set(loads)], what, pins)];
+  }
+  return [];
+}
+
+/** The nets at both ends of a resistor, or of each of a network. */
+function endsOf(ref: string, board: Board): (readonly [Net, Net])[] {
+  const nets = netsWith(ref, board);
+  const pairs = nets.flatMap((net) =>
+    net.pins.flatMap((pin): (readonly [Net, Net])[] => {
+      const other = pin.ref === ref ? otherEndOf(pin, net, board) : undefined;
+      return other ? [[net, other]] : [];
+    }),
+  );
+  return pairs.filter(
+    ([a, b], i) => pairs.findIndex(([c, d]) => (c === b && d === a) || (c === a && d === b)) === i,
+  );
 }
 
 /** A coil with its voltage across it, and a contact with two ends that differ; pins in pairs, as relays are drawn. */

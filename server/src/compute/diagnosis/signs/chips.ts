@@ -92,7 +92,7 @@ export const CHIP_SIGNS = {
         ]),
       ];
     }),
-  stage: (model: BoardModel, { refs = [] }: SignFinding, read: ReadNets): readonly Member[] => {
+  stage: (model: BoardModel, { refs = [], pins }: SignFinding, read: ReadNets): readonly Member[] => {
     const sound = ({ part }: PartModel): number =>
       read.measured.has(part.ref.toUpperCase()) ? STAGE.measured : 1;
     const [first, ...rest] = named(model, refs);
@@ -106,7 +106,10 @@ export const CHIP_SIGNS = {
         weight: first.kind === "fuse" ? FUSE.itself : STAGE.first * sound(first),
       },
       ...(first.kind === "fuse" ? blew(model, first, read) : []),
-      ...first.pins.map(({ pin }) => ({ suspect: jointSuspect(first.part.ref, pin), weight: STAGE.joint })),
+      ...(pins ?? first.pins).map(({ pin }) => ({
+        suspect: jointSuspect(first.part.ref, pin),
+        weight: STAGE.joint,
+      })),
       ...rest.map((part) => ({
         suspect: partSuspect(part.part.ref),
         weight: (part.kind === "interface" ? STAGE.nextChip : STAGE.next) * sound(part),

@@ -73,8 +73,8 @@ export const STRENGTH = {
     why: "one end of a net reads what the other cannot; the probe may not have touched",
   },
   "moves-apart": {
-    mistake: 0.03,
-    why: "one end of a net moves and another does not; they may have been probed at different times",
+    mistake: 0.012,
+    why: "in one table one end of a net moves and another does not; they may have been probed at different times",
   },
   "continuity-open": { mistake: 0.003, why: "no beep twice is an open; once it may be flux on the probe" },
   "continuity-short": { mistake: 0.003, why: "a beep between two nets needs a path" },

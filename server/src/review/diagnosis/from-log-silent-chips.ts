@@ -43,7 +43,7 @@ export function silentChips(
     const isStill = outputs.every(({ state }) => state === "low" || state === "high");
     if (!first || !isStill || numbers.size < Math.max(least, LEAST.share * wired.length)) return [];
     if (new Set(moving.map(({ pin }) => pin.number)).size < enough) return [];
-    if (isHeldBack(at, device, moving)) return [];
+    if (isHeldBack(at, device, moving) || mayPass(at, device, numbers)) return [];
     const level = new Set(outputs.map(({ state }) => state));
     const [state] = level;
     if (level.size > 1 || state === undefined) return [];
@@ -72,6 +72,29 @@ const isAt = (pins: readonly PinRef[], ref: string, pin: string): boolean =>
 
 const isOutput = ({ direction }: DevicePin): boolean =>
   direction === "output" || direction === "three-state" || direction === "open-collector";
+
+/** What its outputs pass on was read, and stands still itself at more of it than moves: it may be that which it was told to pass. */
+function mayPass(
+  at: readonly { readonly pin: DevicePin; readonly state: string }[],
+  { truthTables }: Device,
+  outputs: ReadonlySet<string>,
+): boolean {
+  const passed = new Set(
+    truthTables
+      .filter((table) => table.outputs.some((pin) => outputs.has(pin)))
+      .flatMap(({ inputs, rows }) =>
+        inputs.filter((_, i) =>
+          rows.some(({ inputs: cells }) => {
+            const cell = cells[i];
+            return cell?.kind === "value" && cell.letters !== 0;
+          }),
+        ),
+      ),
+  );
+  const seen = at.filter(({ pin }) => passed.has(pin.number));
+  const moving = seen.filter(({ state }) => state === "pulsing");
+  return seen.length > 0 && moving.length < seen.length - moving.length;
+}
 
 /** An enable or a clear that was seen at the level that keeps it still, or a clock of it that does not run. */
 function isHeldBack(

@@ -13,7 +13,15 @@ import { bridged } from "./opens";
 const WIRING = 0.15;
 /** What most of the lines share. */
 const SILENT = { chip: 0.5, power: 0.5, header: 0.4, before: 0.35, outside: 0.1 } as const;
-const STUCK = { chip: 0.4, behind: 0.3, track: 0.4, header: 0.05, outside: 0.3, capacitor: 0.5 } as const;
+const STUCK = {
+  chip: 0.4,
+  behind: 0.3,
+  track: 0.4,
+  header: 0.05,
+  outside: 0.3,
+  capacitor: 0.5,
+  told: 0.5,
+} as const;
 /** Of a chip that drives both of two lines which come together. */
 const BOTH_ON = 0.05;
 /** Of a chip that drives two lines which stand at one voltage between the levels. */
@@ -77,8 +85,18 @@ function silent(model: BoardModel, finding: SignFinding): readonly Member[] {
   return [...members, ...outside(finding, SILENT.outside)];
 }
 
-function stuck(model: BoardModel, finding: SignFinding): readonly Member[] {
+function stuck(model: BoardModel, finding: SignFinding, read: ReadNets): readonly Member[] {
+  const switched = netsOf(model, finding.nets).some((net) =>
+    net.pins.some(({ ref, pin }) => {
+      const part = model.part(ref);
+      return part !== undefined && pinRoleOf(part, pin) === "collector";
+    }),
+  );
   return [
+    // A transistor does as it is told, and what tells it may be held as well.
+    ...(switched
+      ? alongLine(model, finding, read).map((one) => ({ ...one, weight: one.weight * STUCK.told }))
+      : []),
     ...netsOf(model, finding.nets).flatMap((net) => [
       { suspect: trackSuspect(net.name), weight: STUCK.track },
       ...net.pins.flatMap(({ ref, pin }): Member[] => {

@@ -11,6 +11,7 @@ export default {
   judgedBy: "diode",
   observedAs: "pin-unpowered",
   acrossJobs: "expected",
+  placed: ["pin-drop"],
   alongNets: "drops",
   firstOfChip: true,
   mostlyOf: CHIPS,

@@ -1,8 +1,8 @@
 // Every kind of table that the code knows more of than its procedure says.
 import { ALL } from "./all";
-import type { KindRecord, TableKind } from "./kind";
+import type { KindRecord, PlacedReading, TableKind } from "./kind";
 
-export { isOfWork, type TableKind } from "./kind";
+export { isOfWork, type PlacedReading, type TableKind } from "./kind";
 
 /** In the order of the job, which is that of a new log: look, read unpowered, power, find the fault, mend, prove. */
 export const KINDS: readonly KindRecord[] = [...ALL].sort((a, b) => a.inJob - b.inJob);
@@ -26,3 +26,14 @@ export const hasRecord = (procedure: string): boolean => known.has(procedure);
  * columns.
  */
 export const kindOf = (procedure: string): TableKind => known.get(procedure) ?? OWN;
+
+const byPlaced = new Map<PlacedReading, string>(
+  KINDS.flatMap(({ id, placed = [] }) => placed.map((what) => [what, id] as const)),
+);
+
+/** The id of the kind that a reading is of where nothing but its place and its unit tells it; throws where no record has it. */
+export function kindOfPlaced(what: PlacedReading): string {
+  const id = byPlaced.get(what);
+  if (id === undefined) throw new Error(`No kind of table has ${what}.`);
+  return id;
+}

@@ -136,6 +136,16 @@ export interface ColumnClues {
   readonly heading: string | undefined;
 }
 
+/** What a cell may hold of a place, where neither its heading nor its column says which kind of table it stands in. */
+export type PlacedReading =
+  | "rail-volts"
+  | "rail-ohms"
+  | "part-ohms"
+  | "pin-volts"
+  | "pin-ohms"
+  | "pin-drop"
+  | "pin-state";
+
 /** All that the code knows of one kind of table; absent traits do not hold for it. */
 export interface TableKind {
   readonly holds: Holds;
@@ -157,6 +167,8 @@ export interface TableKind {
   readonly alongNets?: "drops" | "states";
   /** What was read at a gate's pins is held against its truth table. */
   readonly gates?: true;
+  /** Readings that are of this kind where nothing but their place and their unit tells it; each of one kind only. */
+  readonly placed?: readonly PlacedReading[];
   readonly matrix?: Matrix["kind"];
   /** What it measures is in the machine, and no part of the board. */
   readonly inMachine?: true;

@@ -13,6 +13,7 @@ export default {
   observedAs: "pin-powered",
   // A level hangs on what the board was doing.
   acrossJobs: "nothing",
+  placed: ["pin-volts"],
   gates: true,
   mostlyOf: CHIPS,
   insteadOf: { procedures: ["supply-rails"], claims: namesPins },

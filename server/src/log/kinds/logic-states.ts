@@ -9,6 +9,7 @@ export default {
   judgedBy: "state",
   observedAs: "pin-powered",
   acrossJobs: "expected",
+  placed: ["pin-state"],
   alongNets: "states",
   gates: true,
   mostlyOf: CHIPS,

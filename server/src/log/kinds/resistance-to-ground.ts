@@ -9,6 +9,7 @@ export default {
   judgedBy: "ground",
   observedAs: "rail-to-ground",
   acrossJobs: "expected",
+  placed: ["rail-ohms", "pin-ohms"],
   // Before power.
   boardSheet: { order: 1 },
   newLog: { columns: ["rail", "resistance", "note"] },

@@ -10,6 +10,7 @@ export default {
   judgedBy: "passive",
   observedAs: "part",
   acrossJobs: "told",
+  placed: ["part-ohms"],
   mostlyOf: { designator: /^RN?\d/i },
   insteadOf: { procedures: ["continuity"], claims: ({ other, words }) => !isPair(other, words) },
   byContent: ({ ref, ohms, hasPins }) =>

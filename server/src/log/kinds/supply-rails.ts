@@ -10,6 +10,7 @@ export default {
   observedAs: "rail",
   // What a board file expects of a rail are the rail's own limits.
   acrossJobs: "limits",
+  placed: ["rail-volts"],
   covers: "rails",
   insteadOf: { procedures: ["logic-levels"], claims: namesRails },
   boardSheet: { order: 2, said: ["unloaded", "loaded"] },

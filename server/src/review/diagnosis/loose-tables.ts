@@ -11,7 +11,7 @@ import { isForComparison } from "../../log/content/look";
 import { OHM_WORD, PIN_WORD } from "../../log/content/table-content";
 import { disconnectionsIn } from "../../log/disconnections";
 import { headerWord } from "../../log/header-word";
-import { kindOf } from "../../log/kinds";
+import { kindOf, kindOfPlaced } from "../../log/kinds";
 import type { LogTable, Reading, Section, Subject } from "../../log/model";
 import type { CellValue } from "../../quantity/cell-value";
 import { parseCell } from "../../quantity/parse-cell";
@@ -119,29 +119,29 @@ function readingAt(
     return what.of === "voltage"
       ? {
           ...base,
-          kind: "supply-rails",
+          kind: kindOfPlaced("rail-volts"),
           subject: { rail: where.rail, note },
           measure: RIPPLE.test(over.text) ? "ripple" : "dc",
         }
       : what.of === "resistance"
-        ? { ...base, kind: "resistance-to-ground", subject: { rail: where.rail, note } }
+        ? { ...base, kind: kindOfPlaced("rail-ohms"), subject: { rail: where.rail, note } }
         : undefined;
   const subject: Subject = { ...where, note };
   if (!where.pin)
     return what.of === "resistance" && /^(?:R|L|F|K)\w*\d/i.test(where.ref.text)
-      ? { ...base, kind: "resistance", subject }
+      ? { ...base, kind: kindOfPlaced("part-ohms"), subject }
       : undefined;
   const kind =
     what.of === "state"
-      ? "logic-states"
+      ? "pin-state"
       : what.of === "resistance"
-        ? "resistance-to-ground"
+        ? "pin-ohms"
         : DIODE.test(words)
-          ? "diode-check"
+          ? "pin-drop"
           : UNPOWERED.test(words)
             ? undefined
-            : "logic-levels";
-  return kind === undefined ? undefined : { ...base, kind, subject };
+            : "pin-volts";
+  return kind === undefined ? undefined : { ...base, kind: kindOfPlaced(kind), subject };
 }
 
 function measuredIn(

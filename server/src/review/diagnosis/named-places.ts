@@ -8,7 +8,7 @@ import { partTestPoint, pinTestPoint } from "../../judge/test-point";
 import { boardIndex } from "../../knowledge/board-index";
 import type { Board, PinRef, Procedure } from "../../knowledge/types";
 import type { CellText } from "../../log/cell-text";
-import { kindOf } from "../../log/kinds";
+import { kindOf, kindOfPlaced } from "../../log/kinds";
 import type { LogBlock, LogTable, Reading, Subject } from "../../log/model";
 import { headerOver } from "./header-over";
 import { looseTables } from "./loose-tables";
@@ -134,9 +134,12 @@ function placeOf(reading: Reading, board: Board, ctx: LogContext): Placed | unde
     const isVolts = reading.spec.quantity === "voltage";
     // At a test point it is the rail that was read.
     if (rail !== undefined && /^TP\d/i.test(at.ref) && isVolts)
-      return { subject: { ...rest, rail: { text: rail, span: cell.span } }, kind: "supply-rails" };
+      return {
+        subject: { ...rest, rail: { text: rail, span: cell.span } },
+        kind: kindOfPlaced("rail-volts"),
+      };
     if (observedAs === "rail" && isVolts && reading.measure !== "ripple")
-      return { subject: { ...rest, ...named(at) }, kind: "logic-levels" };
+      return { subject: { ...rest, ...named(at) }, kind: kindOfPlaced("pin-volts") };
   }
   return { subject: { ...rest, ...named(at) } };
 }
@@ -219,5 +222,5 @@ function ofNet(reading: Reading, board: Board, { library }: LogContext): Placed 
   const { ref, pin } = subject;
   if (spec.quantity !== "resistance" || !ref || pin || boardIndex(board).part(ref.text)) return undefined;
   const at = boardPinIn(ref.text, board, library, "net");
-  return at && { subject: { ...subject, ...named({ ...at, cell: ref }) }, kind: "resistance-to-ground" };
+  return at && { subject: { ...subject, ...named({ ...at, cell: ref }) }, kind: kindOfPlaced("pin-ohms") };
 }

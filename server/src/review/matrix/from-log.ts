@@ -71,18 +71,26 @@ export function matrixOfTable(table: LogTable, board: Board): Matrix | undefined
 const AT_REST =
   /\b(?:nothing (?:is |was )?(?:pressed|closed|touched|held)|(?:no|without any) (?:keys?|switch(?:es)?|buttons?) (?:is |are |was |were )?(?:pressed|closed|held)|all (?:switches |keys )?(?:open|at rest)|hands off|untouched)\b/i;
 
+/** Of a matrix at rest no more answers; where more is told to work, the word means that it is in order. */
+const MOST_AT_REST = 0.5;
+
 /** With nothing closed a crossing that answers is stuck, and one that does not says nothing. */
-const atRest = (results: TableResults): TableResults => ({
-  ...results,
-  entries: results.entries.flatMap((entry): MatrixEntry[] => {
-    if (!("recorded" in entry)) return [];
-    const { state } = entry.recorded.result;
-    if (state === "dead") return [];
-    return state === "works"
-      ? [{ ...entry, recorded: { ...entry.recorded, result: { state: "stuck" } } }]
-      : [entry];
-  }),
-});
+function atRest(results: TableResults): TableResults {
+  const { entries } = results;
+  const works = entries.filter((entry) => "recorded" in entry && entry.recorded.result.state === "works");
+  if (works.length > MOST_AT_REST * entries.length) return results;
+  return {
+    ...results,
+    entries: entries.flatMap((entry): MatrixEntry[] => {
+      if (!("recorded" in entry)) return [];
+      const { state } = entry.recorded.result;
+      if (state === "dead") return [];
+      return state === "works"
+        ? [{ ...entry, recorded: { ...entry.recorded, result: { state: "stuck" } } }]
+        : [entry];
+    }),
+  };
+}
 
 /** Every matrix of the board that has a table in the log. */
 export const matrixLogs = memo((doc: LogDocument, board: Board): readonly MatrixLog[] => {

@@ -8,6 +8,7 @@ import type { LogContext } from "../context";
 import { comparedAs } from "../nets/block-nets";
 import { pinName, type TestPoint, testPointOf } from "../test-point";
 import type { Judgement } from "../types";
+import { wholePart } from "./part";
 import type { Explained, TableCause } from "./types";
 
 /** Fewer parts may each have a fault of its own, and so may fewer nets. Common practice, no source. */
@@ -54,16 +55,7 @@ export function manyOpenCause(
   return {
     cause: { kind: "open" },
     table,
-    parts: [...parts].map(([ref, { all, off }]) => ({
-      ref,
-      of: all.length,
-      fitsAsTyped: all.length - off.length,
-      fits: all.length,
-      signals: 0,
-      readings: all.map(({ reading }) => reading),
-      places: all.map(({ reading: { subject, cell } }) => ({ subject, at: cell.span.start })),
-      explained: off,
-    })),
+    parts: [...parts].map(([ref, { all, off }]) => wholePart(ref, all, off)),
     margin: CLEAR_MARGIN,
     clear: true,
   };

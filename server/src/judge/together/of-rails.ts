@@ -2,12 +2,13 @@
 
 import { memo } from "../../base/memo";
 import type { Board } from "../../knowledge/types";
-import type { LogTable, Reading } from "../../log/model";
+import type { LogTable } from "../../log/model";
 import { extentOf } from "../compare";
 import type { LogContext } from "../context";
 import { railAt } from "../rail-name";
 import { pinName, testPointOf } from "../test-point";
 import { siValue } from "../uncertainty";
+import { wholePart } from "./part";
 import type { Explained, TableCause } from "./types";
 
 /** How far a rail may be off and still be told by its voltage. */
@@ -58,7 +59,7 @@ export function ohmsCauses(table: LogTable, ctx: LogContext): TableCause[] {
   );
   const [first] = found;
   if (!first) return [];
-  const told = found.map(({ ref, all, ground }) => ({ ...partOf(ref, all), ground }));
+  const told = found.map(({ ref, all, ground }) => ({ ...wholePart(ref, all), ground }));
   return [{ cause: { kind: "open" }, table, parts: told, margin: Number.POSITIVE_INFINITY, clear: true }];
 }
 
@@ -91,17 +92,6 @@ const ohmsByChip = memo((table: LogTable, ctx: LogContext): ReadonlyMap<string, 
   return chips;
 });
 
-const partOf = (ref: string | undefined, explained: readonly Explained[]) => ({
-  ...(ref === undefined ? {} : { ref }),
-  of: explained.length,
-  fitsAsTyped: 0,
-  fits: explained.length,
-  signals: 0,
-  readings: explained.map(({ reading }: Explained): Reading => reading),
-  places: explained.map(({ reading: { subject, cell } }) => ({ subject, at: cell.span.start })),
-  explained,
-});
-
 const told = (
   cause: TableCause["cause"],
   table: LogTable,
@@ -110,7 +100,7 @@ const told = (
 ): TableCause => ({
   cause,
   table,
-  parts: [partOf(ref, explained)],
+  parts: [wholePart(ref, explained)],
   margin: Number.POSITIVE_INFINITY,
   clear: true,
 });

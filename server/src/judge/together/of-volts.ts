@@ -10,7 +10,8 @@ import { extentOf } from "../compare";
 import type { LogContext } from "../context";
 import { feedsOf } from "../feeding";
 import { pinName, type TestPoint, testPointOf } from "../test-point";
-import type { Explained, PartOfCause, TableCause } from "./types";
+import { wholePart } from "./part";
+import type { Explained, TableCause } from "./types";
 
 /** Fewer may be what they are, or a slip of the pen each. Common practice, no source. */
 const LEAST_BELOW = 3;
@@ -89,25 +90,13 @@ function told(
   return {
     cause,
     table,
-    parts: refs.map((ref) => partOf(ref, of(all, ref), of(explained, ref))),
+    parts: refs.map((ref) => wholePart(ref, of(all, ref), of(explained, ref))),
     margin: Number.POSITIVE_INFINITY,
     clear: true,
   };
 }
 
-const of = (all: readonly VoltsAt[], ref: string): VoltsAt[] => all.filter(({ place }) => place.ref === ref);
-
-function partOf(ref: string, all: readonly VoltsAt[], explained: readonly VoltsAt[]): PartOfCause {
-  return {
-    ref,
-    of: all.length,
-    fitsAsTyped: all.length - explained.length,
-    fits: all.length,
-    signals: 0,
-    readings: all.map(({ reading }) => reading),
-    places: all.map(({ reading: { subject, cell } }) => ({ subject, at: cell.span.start })),
-    explained: explained.map(
-      ({ reading, pin }): Explained => (pin === undefined ? { reading, ref } : { reading, ref, pin }),
-    ),
-  };
-}
+const of = (all: readonly VoltsAt[], ref: string): Explained[] =>
+  all.flatMap(({ reading, place, pin }) =>
+    place.ref === ref ? [pin === undefined ? { reading, ref } : { reading, ref, pin }] : [],
+  );

@@ -99,3 +99,23 @@ function meantBy(cause: Cause, { rows, pins }: ChipInTable): number[] | undefine
   } else return undefined;
   return new Set(meant).size === rows.length && !meant.includes(-1) ? meant : undefined;
 }
+
+/**
+ * The readings of one part, or of all rails of a table, that one cause makes fit as a whole.
+ * @param all in the order of the table
+ * @param explained those of them that do not fit as typed
+ */
+export const wholePart = (
+  ref: string | undefined,
+  all: readonly Explained[],
+  explained: readonly Explained[] = all,
+): PartOfCause => ({
+  ...(ref === undefined ? {} : { ref }),
+  of: all.length,
+  fitsAsTyped: all.length - explained.length,
+  fits: all.length,
+  signals: 0,
+  readings: all.map(({ reading }) => reading),
+  places: all.map(({ reading: { subject, cell } }) => ({ subject, at: cell.span.start })),
+  explained,
+});
